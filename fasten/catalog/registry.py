@@ -1,0 +1,38 @@
+"""Which tables there are: each table's name is its file's name, and its rows are of one type."""
+
+from fasten.catalog import rows
+
+TABLES: dict[str, type[rows.Row]] = {
+    "metric-threads": rows.MetricThread,
+    "unified-threads": rows.UnifiedThread,
+    "iso-965-by-pitch": rows.PitchTolerance,
+    "iso-965-pitch-diameter": rows.PitchDiameterTolerance,
+    "metric-tap-drills": rows.MetricTapDrill,
+    "unified-tap-drills": rows.UnifiedTapDrill,
+    "metric-clearance": rows.MetricClearance,
+    "unified-clearance": rows.UnifiedClearance,
+    "drills-number": rows.InchDrill,
+    "drills-letter": rows.InchDrill,
+    "drills-fraction": rows.InchDrill,
+    "drills-metric": rows.MetricDrill,
+    "gauges-steel": rows.Gauge,
+    "gauges-galvanised-steel": rows.Gauge,
+    "gauges-stainless-steel": rows.Gauge,
+    "gauges-aluminium": rows.Gauge,
+    "tapping-threads": rows.TappingThread,
+    "tapping-holes-din-7975": rows.TappingHoleByStrength,
+    "tapping-holes-thin-sheet": rows.TappingHoleInThinSheet,
+    "tapping-clearance": rows.TappingClearance,
+    "tapping-torsion": rows.TappingTorsion,
+    "self-drilling": rows.SelfDrilling,
+    "heads": rows.Head,
+    "washers": rows.Washer,
+    "nuts": rows.Nut,
+    "preferred-lengths": rows.PreferredLength,
+    "length-ranges": rows.LengthRange,
+    "property-classes": rows.PropertyClass,
+    "inch-grades": rows.InchGrade,
+    "metric-loads": rows.MetricLoad,
+    "inch-loads": rows.InchLoad,
+    "formulas": rows.Formula,
+}

@@ -1,0 +1,358 @@
+"""Row types of the tables of threads, drills, sheets, screws and classes, each declared once.
+
+A field is its column's name, then its unit: column `pitch` in `mm` is `pitch_mm`. An absent value is printed `-` and
+read as None. `key` names a row, `order` must not fall from one row to the next, `refs` says which table a field points
+into, and `parts` marks the tables a user may overlay.
+"""
+
+from dataclasses import dataclass
+from typing import Any, ClassVar
+
+
+@dataclass(frozen=True)
+class Row:
+    """What every row has: `from_` names a source block of its own table."""
+
+    key: ClassVar[tuple[str, ...]] = ()
+    order: ClassVar[tuple[str, ...]] = ()
+    refs: ClassVar[dict[str, str]] = {}
+    parts: ClassVar[bool] = False
+    zero_ok: ClassVar[frozenset[str]] = frozenset()
+
+    from_: str
+
+    def name(self) -> str:
+        """The row's key as text, for messages and for naming the row."""
+        return " ".join(str(getattr(self, field)) for field in self.key)
+
+    def key_value(self) -> tuple[Any, ...]:
+        """The row's key as values, for finding and comparing rows."""
+        return tuple(getattr(self, field) for field in self.key)
+
+
+@dataclass(frozen=True)
+class MetricThread(Row):
+    """ISO 261 thread: what is primary; limits are computed."""
+
+    key = ("designation",)
+    order = ("major_mm",)
+    designation: str
+    series: str
+    major_mm: float
+    pitch_mm: float
+
+
+@dataclass(frozen=True)
+class UnifiedThread(Row):
+    """ASME B1.1 thread; `size` is shared by the coarse and the fine series."""
+
+    key = ("designation",)
+    order = ("major_in",)
+    designation: str
+    size: str
+    series: str
+    major_in: float
+    threads_per_in: int
+
+
+@dataclass(frozen=True)
+class PitchTolerance(Row):
+    """ISO 965-1 grade 6 tolerances of minor and major diameter, and the G/g allowance, by pitch."""
+
+    key = ("pitch_mm",)
+    order = ("pitch_mm",)
+    pitch_mm: float
+    internal_minor_um: int
+    external_major_um: int
+    allowance_um: int
+
+
+@dataclass(frozen=True)
+class PitchDiameterTolerance(Row):
+    """ISO 965-1 grade 6 tolerances of pitch diameter for a band of diameters and a pitch."""
+
+    key = ("over_mm", "pitch_mm")
+    order = ("over_mm", "pitch_mm")
+    over_mm: float
+    to_mm: float
+    pitch_mm: float
+    internal_um: int
+    external_um: int
+
+
+@dataclass(frozen=True)
+class MetricTapDrill(Row):
+    """Drill for tapping a metric thread."""
+
+    key = ("thread",)
+    refs = {"thread": "metric-threads"}
+    thread: str
+    drill_mm: float
+
+
+@dataclass(frozen=True)
+class UnifiedTapDrill(Row):
+    """Drill for tapping a unified thread, by the drill's name."""
+
+    key = ("thread",)
+    refs = {"thread": "unified-threads"}
+    thread: str
+    drill: str
+
+
+@dataclass(frozen=True)
+class MetricClearance(Row):
+    """ISO 273 clearance holes."""
+
+    key = ("size",)
+    order = ("fine_mm",)
+    size: str
+    fine_mm: float
+    medium_mm: float
+    coarse_mm: float
+
+
+@dataclass(frozen=True)
+class UnifiedClearance(Row):
+    """ASME B18.2.8 clearance holes, by drill name."""
+
+    key = ("size",)
+    size: str
+    close: str
+    normal: str
+    loose: str
+
+
+@dataclass(frozen=True)
+class InchDrill(Row):
+    """A drill of a number, letter or fraction series."""
+
+    key = ("name_",)
+    order = ("diameter_in",)
+    parts = True
+    name_: str
+    diameter_in: float
+
+
+@dataclass(frozen=True)
+class MetricDrill(Row):
+    """A drill of the metric series; its name is its diameter."""
+
+    key = ("diameter_mm",)
+    order = ("diameter_mm",)
+    parts = True
+    diameter_mm: float
+
+
+@dataclass(frozen=True)
+class Gauge(Row):
+    """Thickness of one gauge number in one metal, as printed: inches to four decimals."""
+
+    key = ("number",)
+    order = ("number",)
+    number: int
+    thickness_in: float
+
+
+@dataclass(frozen=True)
+class TappingThread(Row):
+    """ISO 1478 tapping-screw thread; minor is its root."""
+
+    key = ("designation",)
+    order = ("major_max_mm",)
+    designation: str
+    number: str
+    pitch_mm: float
+    threads_per_in: int
+    major_max_mm: float
+    major_min_mm: float
+    minor_max_mm: float
+    minor_min_mm: float | None
+
+
+@dataclass(frozen=True)
+class TappingHoleByStrength(Row):
+    """DIN 7975 core hole at one sheet thickness, in sheet of 100, 300 and 500 MPa."""
+
+    key = ("size", "sheet_mm")
+    refs = {"size": "tapping-threads"}
+    size: str
+    sheet_mm: float
+    rm_100_mm: float | None
+    rm_300_mm: float | None
+    rm_500_mm: float | None
+
+
+@dataclass(frozen=True)
+class TappingHoleInThinSheet(Row):
+    """Hole for a tapping screw in sheet over one thickness and up to another."""
+
+    key = ("size", "over_mm")
+    refs = {"size": "tapping-threads"}
+    zero_ok = frozenset({"over_mm"})
+    size: str
+    over_mm: float
+    to_mm: float
+    steel_drilled_mm: float | None
+    steel_punched_mm: float | None
+    aluminium_drilled_mm: float | None
+    aluminium_punched_mm: float | None
+
+
+@dataclass(frozen=True)
+class TappingClearance(Row):
+    """Clearance hole in the fixed part for a tapping screw."""
+
+    key = ("size",)
+    refs = {"size": "tapping-threads"}
+    size: str
+    hole_mm: float
+
+
+@dataclass(frozen=True)
+class TappingTorsion(Row):
+    """Least breaking torque of a tapping screw."""
+
+    key = ("size",)
+    refs = {"size": "tapping-threads"}
+    size: str
+    breaking_nm: float
+
+
+@dataclass(frozen=True)
+class SelfDrilling(Row):
+    """Sheet that a self-drilling screw drills, all layers together."""
+
+    key = ("size",)
+    refs = {"size": "tapping-threads"}
+    size: str
+    min_mm: float
+    max_mm: float
+    max_stainless_mm: float | None
+    breaking_nm: float | None
+
+
+@dataclass(frozen=True)
+class Head(Row):
+    """A screw head by standard and size: outer diameter, height, drive."""
+
+    key = ("standard", "size")
+    parts = True
+    standard: str
+    form: str
+    size: str
+    diameter_max_mm: float
+    diameter_min_mm: float | None
+    height_max_mm: float | None
+    drive: str
+    drive_size: str
+
+
+@dataclass(frozen=True)
+class Washer(Row):
+    """A plain washer by standard and size."""
+
+    key = ("standard", "size")
+    parts = True
+    standard: str
+    form: str
+    size: str
+    hole_mm: float
+    outer_mm: float
+    thickness_mm: float
+
+
+@dataclass(frozen=True)
+class Nut(Row):
+    """A nut by standard and size; `thread_height_mm` is the least height of full thread."""
+
+    key = ("standard", "size")
+    parts = True
+    standard: str
+    form: str
+    size: str
+    across_flats_mm: float | None
+    height_max_mm: float
+    thread_height_mm: float | None
+
+
+@dataclass(frozen=True)
+class PreferredLength(Row):
+    """A nominal screw length that is made, first or second choice."""
+
+    key = ("family", "length_mm")
+    parts = True
+    family: str
+    length_mm: float
+    choice: str
+
+
+@dataclass(frozen=True)
+class LengthRange(Row):
+    """Shortest and longest screw usually stocked of one standard and size."""
+
+    key = ("standard", "size")
+    parts = True
+    standard: str
+    size: str
+    min_mm: float
+    max_mm: float
+
+
+@dataclass(frozen=True)
+class PropertyClass(Row):
+    """Strength of a metric screw class. `proof_mpa` is absent where the standard gives no proof stress."""
+
+    key = ("class_",)
+    standard: str
+    class_: str
+    tensile_mpa: float
+    yield_mpa: float | None
+    proof_mpa: float | None
+
+
+@dataclass(frozen=True)
+class InchGrade(Row):
+    """Strength of an inch screw grade, valid from one diameter to another."""
+
+    key = ("grade", "from_size_in")
+    standard: str
+    grade: str
+    from_size_in: float
+    to_size_in: float
+    tensile_psi: float
+    yield_psi: float | None
+    proof_psi: float
+
+
+@dataclass(frozen=True)
+class MetricLoad(Row):
+    """Loads of one size and class as the standard prints them, rounded one by one."""
+
+    key = ("thread", "class_")
+    refs = {"thread": "metric-threads", "class_": "property-classes"}
+    thread: str
+    class_: str
+    proof_n: float
+    tensile_n: float
+
+
+@dataclass(frozen=True)
+class InchLoad(Row):
+    """Loads of one thread and grade as the standard prints them."""
+
+    key = ("thread", "grade")
+    refs = {"thread": "unified-threads"}
+    thread: str
+    grade: str
+    proof_lbf: float
+    tensile_lbf: float
+
+
+@dataclass(frozen=True)
+class Formula(Row):
+    """An equation the program uses: its short name, the expression as written, and where it comes from."""
+
+    key = ("id",)
+    id: str
+    expression: str
