@@ -1,0 +1,1 @@
+"""Geometry: threads, holes and bits, the stack and its screw length, patterns of fixings."""

@@ -1,0 +1,93 @@
+"""Patterns of fixings: centre points in the plane of the panel, centred on their own centroid."""
+
+from itertools import combinations
+from math import cos, dist, pi, sin
+
+from fasten.geometry._require import at_least, positive, refuse
+
+Points = tuple[tuple[float, float], ...]
+
+
+def circle(count: int, diameter_mm: float) -> Points:
+    """Fixings spread evenly on a circle, the first at the top, then anticlockwise.
+
+    count: number of fixings, two or more [-]
+    diameter_mm: diameter of the circle through their centres [mm]
+    Returns: centre points (x, y) about the centroid [mm]
+    Raises: ValueError for fewer than two fixings (one makes no circle) or a diameter not above 0.
+    Source: geometry
+    """
+    at_least(2, "one fixing makes no circle; a single fixing is a row of one", count=count)
+    positive(diameter_mm=diameter_mm)
+    angles = (pi / 2 + 2 * pi * step / count for step in range(count))
+    return tuple((diameter_mm / 2 * cos(angle), diameter_mm / 2 * sin(angle)) for angle in angles)
+
+
+def rectangle(count: int, length_mm: float, width_mm: float) -> Points:
+    """Fixings on a rectangle: its corners, then pairs spread over opposite sides, always into the longest gap left.
+
+    Two fixings sit at the ends of a diagonal, the only two corners whose centroid is the rectangle's centre. An odd
+    count has no place on the outline that keeps both symmetries, so it is refused and its points have to be given.
+
+    count: number of fixings, even, two or more [-]
+    length_mm: centre distance along x [mm]
+    width_mm: centre distance along y [mm]
+    Returns: centre points (x, y) about the centroid [mm]
+    Raises: ValueError for an odd count, fewer than two fixings, or a side not above 0.
+    Source: geometry
+    """
+    at_least(2, "a rectangle has at least the two ends of a diagonal", count=count)
+    positive(length_mm=length_mm, width_mm=width_mm)
+    if count % 2:
+        raise refuse(
+            "count", count, "even", "an odd fixing upsets the symmetry of a rectangle; give the points instead"
+        )
+    x, y = length_mm / 2, width_mm / 2
+    if count == 2:
+        return ((-x, -y), (x, y))
+    along, across = _pairs(count, length_mm, width_mm)
+    corners: Points = ((-x, -y), (x, -y), (x, y), (-x, y))
+    sides = tuple((place, side) for place in _between(along, length_mm) for side in (-y, y))
+    ends = tuple((side, place) for place in _between(across, width_mm) for side in (-x, x))
+    return corners + sides + ends
+
+
+def _pairs(count: int, length_mm: float, width_mm: float) -> tuple[int, int]:
+    """How many pairs go on the long and on the short sides, so that the longest gap is as short as can be."""
+    along = across = 0
+    for _ in range((count - 4) // 2):
+        if length_mm / (along + 1) >= width_mm / (across + 1):
+            along += 1
+        else:
+            across += 1
+    return along, across
+
+
+def _between(inner: int, side_mm: float) -> tuple[float, ...]:
+    return tuple(side_mm * (step / (inner + 1) - 0.5) for step in range(1, inner + 1))
+
+
+def row(count: int, pitch_mm: float) -> Points:
+    """Fixings in one straight row along x.
+
+    count: number of fixings, one or more [-]
+    pitch_mm: centre distance of neighbours [mm]
+    Returns: centre points (x, y) about the centroid [mm]
+    Raises: ValueError for a count under one or a pitch not above 0.
+    Source: geometry
+    """
+    at_least(1, "a row has at least one fixing", count=count)
+    positive(pitch_mm=pitch_mm)
+    return tuple((pitch_mm * (place - (count - 1) / 2), 0.0) for place in range(count))
+
+
+def spacing_mm(points_mm: Points) -> float:
+    """Smallest centre distance between any two fixings.
+
+    points_mm: centre points (x, y), two or more [mm]
+    Returns: smallest centre distance [mm]
+    Raises: ValueError for fewer than two points: one fixing has no spacing.
+    Source: geometry
+    """
+    at_least(2, "one fixing has no spacing", points=len(points_mm))
+    return min(dist(first, second) for first, second in combinations(points_mm, 2))
