@@ -61,11 +61,20 @@ def check_references(tables: "Tables") -> None:
     """
     for name in TABLES:
         for number, row in enumerate(tables.table(name).rows, 1):
-            for field, other in row.refs.items():
-                value = getattr(row, field)
-                if value is not None and all(value != found.key_value()[0] for found in tables.table(other).rows):
-                    raise CatalogError(f"{field} {value!r} is not in the table {other}", where=f"{name}, row {number} ({row.name()})",
-                                       fix=f"add it to {other} or correct it")  # fmt: skip
+            check_row_references(tables, row, f"{name}, row {number} ({_short(row.name())})")
+
+
+def check_row_references(tables: "Tables", row: Row, where: str) -> None:
+    """Check that one row's references lead to a row.
+
+    Raises:
+        CatalogError: names the field that points nowhere.
+    """
+    for field, other in row.refs.items():
+        value = getattr(row, field)
+        if value is not None and all(value != found.key_value()[0] for found in tables.table(other).rows):
+            fix = f"add it to {other} or correct it"
+            raise CatalogError(f"{field} {_short(repr(value))} is not in the table {other}", where=where, fix=fix)
 
 
 def _check_types(rows: tuple[Row, ...], row_type: type[Row], where: str) -> None:

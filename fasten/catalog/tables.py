@@ -37,6 +37,7 @@ class Tables:
         self._overlays: list[Table] = []
         if overlay_folder is not None and overlay_folder.is_dir():
             self._overlays = self._read_overlays(overlay_folder)
+            self._leave_out_dangling()
 
     def table(self, name: str) -> Table:
         """The table `name`, read on first use.
@@ -70,6 +71,19 @@ class Tables:
         """The source that `source_id` names."""
         name, _, identity = source_id.partition(":")
         return self.table(name).sources[identity]
+
+    def _leave_out_dangling(self) -> None:
+        """Leave out an overlay whose rows point to nothing, once all are laid over."""
+        from fasten.catalog.check import check_row_references
+
+        for overlay in list(self._overlays):
+            try:
+                for row in overlay.rows:
+                    check_row_references(self, row, f"{overlay.name} of your own, row {row.name()}")
+            except CatalogError as error:
+                self.problems.append(error)
+                self._overlays.remove(overlay)
+                self._read.pop(overlay.name, None)
 
     def _read_overlays(self, folder: Path) -> list[Table]:
         found: list[Table] = []
