@@ -17,11 +17,11 @@ only for a plain word outside the table, and given that word and an already pars
 """
 
 import re
+from collections.abc import Callable
 from dataclasses import dataclass
 from enum import Enum
 from functools import lru_cache
 from math import isfinite
-from typing import Any
 
 from fasten.errors import FastenError
 
@@ -50,10 +50,11 @@ class Dimension(Enum):
     CURRENT = ("current", "A", "a current", "200 A", 0.001, 5_000.0)
     TEMPERATURE = ("temperature", "°C", "a temperature", "60 °C", -100.0, 1_000.0)
 
-    def __new__(cls, value: str, *texts_and_bounds: Any) -> "Dimension":
+    def __new__(cls, value: str, unit: str, words: str, example: str, *bounds: float) -> "Dimension":
         member = object.__new__(cls)
         member._value_ = value
-        member.unit, member.words, member.example, member.least, member.most = texts_and_bounds
+        member.unit, member.words, member.example = unit, words, example
+        member.least, member.most = bounds
         return member
 
     @property
@@ -95,7 +96,6 @@ def _product(first: str, second: str) -> str:
     return " ".join(f"{a}·{b} {a}{b} {b}·{a} {b}{a}" for a in first.split() for b in second.split())
 
 
-_POUND = "lb lbs lbf pound pounds"
 # Spellings are lower case, "·" stands for any way of joining two words, "²" for any way of writing a square.
 # Factors: international yard and pound (1959) and standard gravity (1901), exact by definition.
 UNITS: tuple[Unit, ...] = (
@@ -112,8 +112,8 @@ UNITS: tuple[Unit, ...] = (
     Unit("oz", Dimension.MASS, "0.028349523125", "oz ounce ounces"),
     Unit("N·m", Dimension.TORQUE, "1", "n·m nm newton·metre newton·metres newton·meter newton·meters"),
     Unit("cN·m", Dimension.TORQUE, "0.01", "cn·m cnm"),
-    Unit("in·lbf", Dimension.TORQUE, "0.1129848290276167", _product("in inch", _POUND)),
-    Unit("ft·lbf", Dimension.TORQUE, "1.3558179483314004", _product("ft foot", _POUND)),
+    Unit("in·lbf", Dimension.TORQUE, "0.1129848290276167", _product("in inch", "lb lbs lbf pound pounds")),
+    Unit("ft·lbf", Dimension.TORQUE, "1.3558179483314004", _product("ft foot", "lb lbs lbf pound pounds")),
     Unit("in·ozf", Dimension.TORQUE, "0.00706155181422604375", _product("in inch", "oz ozf ounce ounces")),
     Unit("kgf·cm", Dimension.TORQUE, "0.0980665", _product("kg kgf", "cm")),
     Unit("kgf·m", Dimension.TORQUE, "9.80665", _product("kgf", "m")),
@@ -123,7 +123,6 @@ UNITS: tuple[Unit, ...] = (
     Unit("kgf", Dimension.FORCE, "9.80665", "kgf"),
     Unit("mm²", Dimension.AREA, "1", "mm² sq·mm sqmm mm·sq"),
     Unit("cm²", Dimension.AREA, "100", "cm² sq·cm sqcm"),
-    Unit("m²", Dimension.AREA, "1000000", "m² sq·m"),
     Unit("in²", Dimension.AREA, "645.16", "in² inch² sq·in sqin sq·inch sq·inches"),
     Unit("A", Dimension.CURRENT, "1", "a amp amps ampere amperes"),
     Unit("°C", Dimension.TEMPERATURE, "1", "°c °·c c degc deg·c degrees·c celsius"),
@@ -149,32 +148,28 @@ _FOLD = str.maketrans(
 )
 _FOLD_SPACES = {code: plain for code, plain in _FOLD.items() if plain == " "}
 
-_SIZE = re.compile(
+# Patterns are compiled on first use: compiling them here would slow every start of the program.
+_SIZE = (
     r"(?P<sign>[+-])?"
     r"(?:(?:(?P<whole>[0-9]+)(?: +|-))?(?P<over>[0-9]+)/(?P<under>[0-9]+)|(?P<decimal>[0-9]*[.,]?[0-9]+))"
     r"(?:-(?=[A-Za-z])| *)(?P<unit>(?:[^0-9., /].*)?)"
 )
-_THOUSANDS = re.compile(r"[+-]?[1-9][0-9]{0,2}(?:,[0-9]{3})+(?![0-9])")
-_EXPONENT = re.compile(r"[0-9.,]+[eE][+-]?[0-9]+")
-_GAUGE = re.compile(
-    r"(?P<before>[a-z ,]*)(?<![a-z])(?P<number>[0-9]{1,2})[ -]?(?:gauge|gage|ga)\b\.?(?P<after>[a-z ,]*)", re.IGNORECASE
-)
-_JOIN = re.compile(r" *\.? *[-·] *|\. *| +")
-_PLAIN_WORD = re.compile(r"[A-Za-zµ]{2,24}")
-_BIT_DENOMINATORS = (2, 4, 8, 16, 32, 64, 128)
+_THOUSANDS = r"[+-]?[1-9][0-9]{0,2}(?:,[0-9]{3})+(?![0-9])"
+_EXPONENT = r"[+-]?[0-9.,]+[eE][+-]?[0-9]+"
+_GAUGE = r"(?P<before>[a-z ,]*)(?<![a-z])(?P<number>[0-9]{1,2})[ -]?(?:gauge|gage|ga)\b\.?(?P<after>[a-z ,]*)"
+_JOIN = r" *\.? *[-·] *|\. *| +"
+_PLAIN_WORD = r"[A-Za-zµ]{2,24}"
 
 
-@dataclass(frozen=True)
 class _Asked:
     """The text being read and what it is wanted for, so that every refusal can name both."""
 
-    text: str
-    wanted: Dimension | None
-    where: str
+    def __init__(self, text: str, wanted: Dimension | None, where: str) -> None:
+        self.text, self.wanted, self.where = text, wanted, where
 
     def refuse(self, why: str, fix: str = "") -> FastenError:
-        example = (self.wanted or Dimension.LENGTH).example
-        return FastenError(f"{_shown(self.text)} {why}", where=self.where, fix=fix or f"write {example}")
+        fix = fix or f"write {(self.wanted or Dimension.LENGTH).example}"
+        return FastenError(f"{_shown(self.text)} {why}", where=self.where, fix=fix)
 
 
 def read(text: str, dimension: Dimension, what: str, *, allow_zero: bool = False) -> float:
@@ -253,20 +248,20 @@ def inlbf_to_nm(inlbf: float) -> float:
 
 def _shown(text: str) -> str:
     """The text on one short line, with characters nobody can see written as escapes."""
-    start = text[: _SHOWN + 1].translate(_FOLD_SPACES)
-    escaped = "".join(c if c.isprintable() else c.encode("unicode_escape").decode("ascii") for c in start).strip()
-    return escaped if len(escaped) <= _SHOWN and len(text) <= _SHOWN else escaped[:_SHOWN] + "…"
+    start = text[:_SHOWN].translate(_FOLD_SPACES)
+    visible = "".join(c if c.isprintable() else c.encode("unicode_escape").decode("ascii") for c in start).strip()
+    return visible if len(visible) <= _SHOWN >= len(text) else visible[:_SHOWN] + "…"
 
 
 def _parse(asked: _Asked) -> Quantity | Gauge:
     text = _plain(asked)
-    if gauge := _GAUGE.fullmatch(text):
+    if gauge := re.fullmatch(_GAUGE, text.lower()):
         return Gauge(int(gauge["number"]), _metal(asked, f"{gauge['before']} {gauge['after']}"))
-    if _THOUSANDS.match(text):
+    if re.match(_THOUSANDS, text):
         raise _thousands_refused(asked, text)
-    if _EXPONENT.match(text):
+    if re.match(_EXPONENT, text):
         raise asked.refuse("has an exponent, which is not read")
-    size = _SIZE.fullmatch(text)
+    size = re.fullmatch(_SIZE, text)
     if size is None:
         raise asked.refuse("is not a number and one unit")
     over, under = _ratio(asked, size)
@@ -286,7 +281,7 @@ def _plain(asked: _Asked) -> str:
 
 
 def _metal(asked: _Asked, words: str) -> str | None:
-    name = " ".join(w for w in words.lower().replace(",", " ").split() if w != "sheet")
+    name = " ".join(w for w in words.replace(",", " ").split() if w != "sheet")
     if name and name not in _METALS:
         raise asked.refuse(f"names no known sheet metal: {name}", "write steel, galvanised, stainless or aluminium")
     return _METALS.get(name)
@@ -336,7 +331,7 @@ def _unit_of_bare(asked: _Asked, text: str, size: re.Match[str]) -> str:
         also = f" or {_shown(text)} in" if wanted is Dimension.LENGTH else ""
         raise asked.refuse("has no unit", f"write {_shown(text)} {wanted.unit}{also}")
     # 8/32 is how some write the thread #8-32; a bit is always marked in lowest terms.
-    if int(size["under"]) not in _BIT_DENOMINATORS or int(size["over"]) % 2 == 0:
+    if int(size["under"]) not in (2, 4, 8, 16, 32, 64, 128) or int(size["over"]) % 2 == 0:
         raise asked.refuse("has no unit and is not an inch fraction in lowest terms", f"write {_shown(text)} in")
     return "in"
 
@@ -354,13 +349,13 @@ def _measured(asked: _Asked, over: int, under: int, written: str) -> Quantity:
 
 def _spelling(written: str) -> str:
     """The unit as the table spells it: lower case, one dot between words, squares as ²."""
-    return re.sub(r"\^?2$", "²", _JOIN.sub("·", written.lower().rstrip(". ")))
+    return re.sub(r"\^?2$", "²", re.sub(_JOIN, "·", written.lower().rstrip(". ")))
 
 
 def _by_pint(asked: _Asked, value: float, written: str) -> Quantity:
     # The beginning of a known unit is one still being typed: loading pint for it would stall the screen.
     unfinished = any(spelling.startswith(_spelling(written)) for spelling in _BY_SPELLING)
-    if _PLAIN_WORD.fullmatch(written) and not unfinished:
+    if re.fullmatch(_PLAIN_WORD, written) and not unfinished:
         for dimension in set(Dimension) - {Dimension.TORQUE}:  # a joule is no torque, though the dimensions agree
             if (converted := _converted(value, written, dimension)) is not None:
                 return Quantity(converted, dimension, written)
@@ -368,24 +363,25 @@ def _by_pint(asked: _Asked, value: float, written: str) -> Quantity:
 
 
 def _converted(value: float, word: str, dimension: Dimension) -> float | None:
-    """The value in the dimension's canonical unit, or nothing where the word is no unit of it."""
     try:
-        return float(_registry().Quantity(value, word).m_as(dimension.unit))
+        return _pint_converter()(value, word, dimension.unit)
     except Exception:  # pint meets odd words with many kinds of error; all of them mean "not such a unit"
         return None
 
 
 @lru_cache(maxsize=1)
-def _registry() -> Any:
+def _pint_converter() -> Callable[[float, str, str], float]:
     import pint
 
-    return pint.UnitRegistry()
+    registry: pint.UnitRegistry[float] = pint.UnitRegistry()
+    return lambda value, word, unit: float(registry.Quantity(value, word).m_as(unit))
 
 
 def _unknown_unit(asked: _Asked, written: str) -> FastenError:
-    known = ", ".join(unit.name for unit in UNITS if asked.wanted in (None, unit.dimension))
-    words = asked.wanted.words if asked.wanted else "a size"
-    return asked.refuse(f"has no known unit: {_shown(written)}", f"write {words} in {known}")
+    wanted = asked.wanted
+    known = [unit.name for unit in UNITS if unit.dimension is wanted] or [dimension.unit for dimension in Dimension]
+    fix = f"write {wanted.words if wanted else 'a size'} in {', '.join(known)}"
+    return asked.refuse(f"has no known unit: {_shown(written)}", fix)
 
 
 def _bounded(asked: _Asked, found: Quantity, allow_zero: bool) -> Quantity:
