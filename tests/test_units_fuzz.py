@@ -1,0 +1,123 @@
+"""Sizes under random text: nothing but a FastenError, never slow, and what is written reads back."""
+
+import time
+
+import pytest
+from hypothesis import example, given, settings
+from hypothesis import strategies as st
+
+from fasten.errors import FastenError
+from fasten.units import UNITS, Dimension, Gauge, Quantity, Unit, read, read_any, write
+
+SLOW_S = 0.25
+
+# Pieces of the grammar, and of what must not be taken for it, so that random text comes close to being a size.
+PIECES = st.sampled_from(
+    [
+        *"0123456789./,-+*·°²\"' ",
+        "1/2",
+        "½",
+        " ga",
+        "gauge",
+        "steel",
+        "e9",
+        "nan",
+        "inf",
+        "**",
+        "(",
+        "__import__",
+        "\x00",
+    ]
+    + [spelling for unit in UNITS for spelling in unit.spellings.split()]
+    + ["yd", "lambda", "None", "dBm", "degR", "delta_degC", "µ", "٣", "\ud800", "\u202e", "\u00a0"]
+)
+NEARLY_SIZES = st.lists(PIECES, max_size=12).map("".join)
+WORDS_AFTER_A_NUMBER = st.text("abcdefgiklmnoprstuyµ", min_size=1, max_size=26).map("5 {}".format)
+
+
+@pytest.fixture(scope="module", autouse=True)
+def _pint_loaded() -> None:
+    """Loading pint takes long, once; the time of a single reading is what these tests bound."""
+    assert isinstance(read_any("3 yd"), Quantity)
+
+
+def outcome(text: str, dimension: Dimension | None) -> float | Quantity | Gauge | FastenError:
+    try:
+        return read_any(text) if dimension is None else read(text, dimension, "field")
+    except FastenError as error:
+        return error
+
+
+def check_reading(text: str) -> None:
+    for dimension in (None, *Dimension):
+        began = time.perf_counter()
+        found = outcome(text, dimension)
+        assert time.perf_counter() - began < SLOW_S
+        if isinstance(found, FastenError):
+            assert str(found).isprintable()
+            assert len(str(found)) < 320
+
+
+@settings(deadline=None, max_examples=300)
+@given(st.text())
+@example("0" * 64)
+@example("1/" + "9" * 60)
+@example("9" * 60 + " ft")
+@example("0." + "0" * 50 + "1 mm")
+@example("a" * 60 + " 1 ga")
+@example("5 " + "- " * 30)
+def test_any_text_is_read_or_refused_and_never_slow(text: str) -> None:
+    check_reading(text)
+
+
+@settings(deadline=None, max_examples=500)
+@given(NEARLY_SIZES)
+def test_text_close_to_a_size_is_read_or_refused(text: str) -> None:
+    check_reading(text)
+
+
+@settings(deadline=None, max_examples=200)
+@given(WORDS_AFTER_A_NUMBER)
+def test_any_word_for_a_unit_is_read_or_refused(text: str) -> None:
+    check_reading(text)
+
+
+@given(st.sampled_from(Dimension), st.floats(0.0, 1.0))
+def test_what_is_written_reads_back(dimension: Dimension, share: float) -> None:
+    value = dimension.least + share * (dimension.most - dimension.least)
+    again = read(write(value, dimension, digits=15), dimension, "size")
+    assert again == pytest.approx(value, rel=1e-9, abs=1e-14 if dimension.signed else 0.0)
+
+
+@given(st.sampled_from(Dimension), st.floats(0.0, 1.0))
+def test_what_is_written_in_four_decimals_is_within_half_of_the_last(dimension: Dimension, share: float) -> None:
+    value = dimension.least + share * (dimension.most - dimension.least)
+    text = write(value, dimension).removesuffix(f" {dimension.unit}")
+    assert float(text) == pytest.approx(value, rel=1e-15, abs=0.50001e-4)
+    assert not ("." in text and text.endswith("0"))
+
+
+SCALES = [unit for unit in UNITS if unit.offset == "0"]
+PAIRS = [(a, b) for a in SCALES for b in SCALES if a.dimension is b.dimension and a is not b]
+
+
+def factor_of(unit: Unit) -> float:
+    over, _, under = unit.factor.partition("/")
+    return float(over) / float(under or 1)
+
+
+@given(st.sampled_from(PAIRS), st.floats(0.001, 0.999))
+def test_the_same_quantity_in_two_units_reads_equal(pair: tuple[Unit, Unit], share: float) -> None:
+    one, other = pair
+    canonical = share * one.dimension.most
+    texts = [f"{canonical / factor_of(unit):.25f} {unit.name}" for unit in (one, other)]
+    first, second = (read(text, one.dimension, "size") for text in texts)
+    assert first == pytest.approx(second, rel=1e-12)
+    assert first == pytest.approx(canonical, rel=1e-12)
+
+
+@given(st.integers(1, 20_000 * 4 // 26))
+def test_a_fraction_its_decimal_and_its_millimetres_are_the_same_float(quarter: int) -> None:
+    decimal = read(f"{quarter / 4} in", Dimension.LENGTH, "size")
+    assert read(f"{quarter}/4 in", Dimension.LENGTH, "size") == decimal
+    assert read(f"{quarter * 635 // 100}.{quarter * 635 % 100:02d} mm", Dimension.LENGTH, "size") == decimal
