@@ -1,6 +1,6 @@
 """Which tables there are: each table's name is its file's name, and its rows are of one type."""
 
-from fasten.catalog import rows
+from fasten.catalog import parts, rows
 
 TABLES: dict[str, type[rows.Row]] = {
     "metric-threads": rows.MetricThread,
@@ -35,4 +35,23 @@ TABLES: dict[str, type[rows.Row]] = {
     "metric-loads": rows.MetricLoad,
     "inch-loads": rows.InchLoad,
     "formulas": rows.Formula,
+    "rivet-nuts": parts.RivetNut,
+    "blind-rivets": parts.BlindRivet,
+    "materials": parts.Material,
+    "soft-layers": parts.SoftLayer,
+    "places": parts.Place,
+    "items": parts.Item,
+    "finishes": parts.Finish,
+    "tightening": parts.Tightening,
+    "faces": parts.Face,
+    "load-cases": parts.LoadCase,
+    "factors": parts.Factor,
+    "removals": parts.RemovalCount,
+    "anodic-index": parts.Anodic,
+    "methods": parts.MethodWords,
+    "steps": parts.Step,
+    "tools": parts.Tool,
+    "cautions": parts.Caution,
+    "weights": parts.Weight,
+    "rules": parts.Rule,
 }

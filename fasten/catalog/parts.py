@@ -1,0 +1,263 @@
+"""Row types of the tables of parts, materials, loads, factors and words that the advice is made from."""
+
+from dataclasses import dataclass
+
+from fasten.catalog.rows import Row
+
+
+@dataclass(frozen=True)
+class RivetNut(Row):
+    """A rivet nut of one series, thread and length: hole and grip belong to the series, not the thread.
+
+    `hole_mm` of a hexagon body is across its flats. `thread_proof_n` and `breaking_nm` are least values of the thread,
+    `spin_out_nm` the torque that turned the body in sheet of `spin_out_sheet_mm`. `length_mm` is unset, under the flange
+    to the end. `note` says why a thread has one length only.
+    """
+
+    key = ("series", "thread", "length_mm")
+    parts = True
+    series: str
+    thread: str
+    body: str
+    end: str
+    material: str
+    length_mm: float
+    grip_min_mm: float
+    grip_max_mm: float
+    hole_mm: float
+    hole_plus_mm: float
+    body_mm: float | None
+    flange_mm: float
+    flange_thickness_mm: float
+    bulge_mm: float
+    thread_proof_n: float
+    breaking_nm: float
+    spin_out_nm: float
+    spin_out_sheet_mm: float
+    note: str
+
+
+@dataclass(frozen=True)
+class BlindRivet(Row):
+    """A blind rivet: diameter, length, grip range, hole, head, least shear and tension of the set rivet."""
+
+    key = ("standard", "size", "length_mm")
+    parts = True
+    zero_ok = frozenset({"grip_min_mm"})
+    standard: str
+    size: str
+    material: str
+    diameter_mm: float
+    length_mm: float
+    grip_min_mm: float
+    grip_max_mm: float
+    hole_mm: float
+    hole_plus_mm: float
+    head_mm: float
+    head_height_mm: float
+    shear_n: float
+    tension_n: float
+
+
+@dataclass(frozen=True)
+class Material(Row):
+    """A material of a substrate or an item. `family` is sheet, board, wood, plastic, laminate or soft.
+
+    `other_names` are what people call it, split by `|`. `anodic` names the row of the galvanic table it corrodes as.
+    """
+
+    key = ("material",)
+    material: str
+    title: str
+    family: str
+    other_names: str
+    ultimate_mpa: float | None
+    yield_mpa: float | None
+    density_g_cm3: float | None
+    heat_limit_c: float | None
+    anodic: str
+
+
+@dataclass(frozen=True)
+class SoftLayer(Row):
+    """A soft layer between item and substrate and the fraction of its free thickness at which it is stopped."""
+
+    key = ("material",)
+    zero_ok = frozenset({"kept_preload"})
+    material: str
+    stop_fraction: float
+    kept_preload: float
+    step: str
+
+
+@dataclass(frozen=True)
+class Place(Row):
+    """A named place of the body: which panel it is and what its sheet usually measures."""
+
+    key = ("place",)
+    place: str
+    panel: str
+    min_mm: float
+    max_mm: float
+
+
+@dataclass(frozen=True)
+class Item(Row):
+    """An item preset. `pattern` is as a person writes it; every value is overridable and marked as preset."""
+
+    key = ("item",)
+    item: str
+    title: str
+    other_names: str
+    mass_kg: float
+    fixings: int
+    pattern: str
+    thickness_mm: float
+    hole_mm: float
+    material: str
+    height_mm: float
+
+
+@dataclass(frozen=True)
+class Finish(Row):
+    """A screw finish: nut factor, its range, and whether it counts as lubricated for scatter."""
+
+    key = ("finish",)
+    finish: str
+    nut_factor: float
+    nut_factor_min: float
+    nut_factor_max: float
+
+
+@dataclass(frozen=True)
+class Tightening(Row):
+    """A way to tighten and the scatter of preload it leaves, as a fraction either side."""
+
+    key = ("way",)
+    way: str
+    scatter: float
+
+
+@dataclass(frozen=True)
+class Face(Row):
+    """Friction of a pair of joint faces, the safe low end, and the preload such a joint keeps."""
+
+    key = ("faces",)
+    faces: str
+    friction: float
+    kept_preload: float
+
+
+@dataclass(frozen=True)
+class LoadCase(Row):
+    """One acceleration of a load case, in g: x fore (+) and aft, y sideways, z up (+) and down."""
+
+    key = ("case", "name_")
+    zero_ok = frozenset({"x_g", "y_g", "z_g"})
+    case: str
+    name_: str
+    kind: str
+    x_g: float
+    y_g: float
+    z_g: float
+
+
+@dataclass(frozen=True)
+class Factor(Row):
+    """The factor a load case asks of a family of failure modes."""
+
+    key = ("kind", "family")
+    kind: str
+    family: str
+    factor: float
+
+
+@dataclass(frozen=True)
+class RemovalCount(Row):
+    """Removals over ten years."""
+
+    key = ("removed",)
+    zero_ok = frozenset({"count"})
+    removed: str
+    count: int
+
+
+@dataclass(frozen=True)
+class Anodic(Row):
+    """Anodic index of a metal or plating."""
+
+    key = ("metal",)
+    zero_ok = frozenset({"index_v"})
+    metal: str
+    index_v: float
+
+
+@dataclass(frozen=True)
+class MethodWords(Row):
+    """A method's title, what it is rated for and what wears out.
+
+    `rated` is removals before the substrate or the fixed receiver suffers; `replace` is what is renewed meanwhile, and
+    `replace_every` at how many removals (0: nothing wears).
+    """
+
+    key = ("method",)
+    zero_ok = frozenset({"rated", "replace_every"})
+    method: str
+    title: str
+    rated: int
+    replace: str
+    replace_every: int
+    operations: int
+    setting_tool: str
+
+
+@dataclass(frozen=True)
+class Step(Row):
+    """One step of a method's work, in order. `{bit}`, `{hole}`, `{torque}` … are filled by the answer."""
+
+    key = ("method", "step")
+    method: str
+    step: int
+    text: str
+
+
+@dataclass(frozen=True)
+class Tool(Row):
+    """A tool or consumable a method needs; `kind` is tool or consumable."""
+
+    key = ("method", "name_")
+    method: str
+    name_: str
+    kind: str
+
+
+@dataclass(frozen=True)
+class Caution(Row):
+    """A caution and where it applies: `all`, a panel, a family or a where."""
+
+    key = ("applies", "text")
+    applies: str
+    text: str
+
+
+@dataclass(frozen=True)
+class Weight(Row):
+    """A ranking weight: points for each unit of what it counts; lower totals rank first."""
+
+    key = ("name_",)
+    zero_ok = frozenset({"points"})
+    name_: str
+    points: float
+    why: str
+
+
+@dataclass(frozen=True)
+class Rule(Row):
+    """A single figure that decides: a limit or practice with its source, by name."""
+
+    key = ("rule",)
+    zero_ok = frozenset({"value"})
+    rule: str
+    value: float
+    unit: str
+    text: str
