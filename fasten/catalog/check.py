@@ -95,7 +95,7 @@ def _check_numbers(row: Row, place: str) -> None:
             continue
         if not math.isfinite(value):
             raise CatalogError(f"{field} is {value}, not a number", where=place, fix="give the figure or '-'")
-        if value < 0 or (value == 0 and field not in row.zero_ok):
+        if field not in row.signed and (value < 0 or (value == 0 and field not in row.zero_ok)):
             raise CatalogError(f"{field} is {value}, it must be more than zero", where=place, fix="correct the value")
 
 

@@ -153,7 +153,7 @@ class LoadCase(Row):
     """One acceleration of a load case, in g: x fore (+) and aft, y sideways, z up (+) and down."""
 
     key = ("case", "name_")
-    zero_ok = frozenset({"x_g", "y_g", "z_g"})
+    signed = frozenset({"x_g", "y_g", "z_g"})
     case: str
     name_: str
     kind: str

@@ -18,6 +18,7 @@ class Row:
     refs: ClassVar[dict[str, str]] = {}
     parts: ClassVar[bool] = False
     zero_ok: ClassVar[frozenset[str]] = frozenset()
+    signed: ClassVar[frozenset[str]] = frozenset()
 
     from_: str
 
