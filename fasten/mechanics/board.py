@@ -71,7 +71,7 @@ def screw_withdrawal_edge_n(*, major_mm: float, penetration_mm: float, density_g
 def insert_withdrawal_face_n(*, outer_mm: float, length_mm: float, density_g_cm3: float) -> float:
     """Withdrawal of a screw-in insert from a face, taken as a screw of the insert's outer diameter.
 
-    An extrapolation: no insert that wide was tested with this equation. An estimate, to be used with a factor of 3 or more.
+    An extrapolation: no insert that wide was tested with this equation. Use a factor of 3 or more.
 
     outer_mm: outer diameter of the insert [mm]
     length_mm: length of the insert in the board [mm]
@@ -86,7 +86,7 @@ def insert_withdrawal_face_n(*, outer_mm: float, length_mm: float, density_g_cm3
 def insert_withdrawal_edge_n(*, outer_mm: float, length_mm: float, density_g_cm3: float) -> float:
     """Withdrawal of a screw-in insert from an edge, taken as a screw of the insert's outer diameter.
 
-    An extrapolation: no insert that wide was tested with this equation. An estimate, to be used with a factor of 3 or more.
+    An extrapolation: no insert that wide was tested with this equation. Use a factor of 3 or more.
 
     outer_mm: outer diameter of the insert [mm]
     length_mm: length of the insert in the board [mm]

@@ -35,20 +35,20 @@ def tension_countersunk_en_n(*, stress_area_mm2: float, ultimate_mpa: float, gam
     return 0.63 * ultimate_mpa * stress_area_mm2 / gamma
 
 
-def shear_en_n(*, area_mm2: float, ultimate_mpa: float, alpha_v: float, gamma: float) -> float:
+def shear_en_n(*, area_mm2: float, ultimate_mpa: float, shear_factor: float, gamma: float) -> float:
     """Shear resistance of a screw in one plane, alpha_v fub A / gamma.
 
     area_mm2: stress area where the thread lies in the shear plane, else the shank's area [mm²]
     ultimate_mpa: tensile strength fub [MPa]
-    alpha_v: 0.6 for 4.6, 5.6, 8.8 and for any plain shank; 0.5 for 4.8, 5.8, 6.8, 10.9 through the thread [-]
+    shear_factor: alpha_v, 0.6 for 4.6, 5.6, 8.8 and any plain shank, 0.5 for 4.8, 5.8, 6.8, 10.9 in the thread [-]
     gamma: partial factor, 1.25 in the source [-]
     Returns: design resistance [N]
     Raises: ValueError for a value not above 0, or a partial factor below 1.
     Source: EN 1993-1-8 table 3.4 (memory)
     """
-    positive(area_mm2=area_mm2, ultimate_mpa=ultimate_mpa, alpha_v=alpha_v)
+    positive(area_mm2=area_mm2, ultimate_mpa=ultimate_mpa, shear_factor=shear_factor)
     partial_factor(gamma)
-    return alpha_v * ultimate_mpa * area_mm2 / gamma
+    return shear_factor * ultimate_mpa * area_mm2 / gamma
 
 
 def shear_tapping_aluminium_n(*, stress_area_mm2: float, gamma: float) -> float:
