@@ -1,22 +1,26 @@
 """Every value of a table looked at: types, numbers, duplicates, order, sources and references.
 
-Used for the user's own tables whenever they are read, and for the shipped ones by the tests and `fasten tables --check`.
+Used for the user's own tables whenever they are read, and for the shipped ones by the tests and by
+`fasten tables --check`.
 """
 
 import json
 import math
-from dataclasses import asdict
+from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
 from pydantic import TypeAdapter, ValidationError
 
-from fasten.catalog.load import Table
+from fasten.catalog.load import MAX_INT, Table, label, shown
 from fasten.catalog.registry import TABLES
 from fasten.catalog.rows import Row
 from fasten.errors import CatalogError
 
 if TYPE_CHECKING:
     from fasten.catalog.tables import Tables
+
+MAX_TEXT = 1000
+SPACES = "\u00a0\u202f"  # not printable to Python, yet people write them between a number and its unit
 
 
 def check_table(table: Table, where: str) -> None:
@@ -28,29 +32,23 @@ def check_table(table: Table, where: str) -> None:
     row_type = TABLES[table.name]
     if not table.rows:
         raise CatalogError("the table has no rows", where=where, fix="add a row or leave the file out")
-    _check_types(table.rows, row_type, where)
-    seen: dict[tuple[Any, ...], int] = {}
-    before: tuple[Any, ...] | None = None
-    for number, row in enumerate(table.rows, 1):
-        place = f"{where}, row {number} ({_short(row.name())})"
-        _check_numbers(row, place)
+    _check_header_text(table, where)
+    places = [place(where, number, row) for number, row in enumerate(table.rows, 1)]
+    for row, at in zip(table.rows, places, strict=True):
+        _check_plain(row, at)
+    _check_types(table.rows, row_type, places)
+    for row, at in zip(table.rows, places, strict=True):
+        _check_numbers(row, at)
         if row.from_ not in table.sources:
-            raise CatalogError(
-                f"the source {row.from_!r} has no [[source]] block",
-                where=place,
-                fix="add the block or correct the name",
-            )
-        if row.key_value() in seen:
-            raise CatalogError(
-                f"the row stands twice, first as row {seen[row.key_value()]}", where=place, fix="remove one"
-            )
-        seen[row.key_value()] = number
-        order = tuple(getattr(row, name) for name in row.order)
-        if before is not None and order < before:
-            raise CatalogError(
-                f"the row is out of order: {', '.join(row.order)} falls", where=place, fix="sort the rows"
-            )
-        before = order
+            wrong = f"the source {shown(row.from_)} has no [[source]] block"
+            raise CatalogError(wrong, where=at, fix="add the block or correct the name")
+    _check_apart(table.rows, places)
+    _check_order(table.rows, places)
+
+
+def place(where: str, number: int, row: Row) -> str:
+    """Where a row stands, for a message: its file or table, its number from 1, and its key."""
+    return f"{where}, row {number} ({label(row.key_value())})"
 
 
 def check_references(tables: "Tables") -> None:
@@ -61,7 +59,7 @@ def check_references(tables: "Tables") -> None:
     """
     for name in TABLES:
         for number, row in enumerate(tables.table(name).rows, 1):
-            check_row_references(tables, row, f"{name}, row {number} ({_short(row.name())})")
+            check_row_references(tables, row, place(name, number, row))
 
 
 def check_row_references(tables: "Tables", row: Row, where: str) -> None:
@@ -73,31 +71,92 @@ def check_row_references(tables: "Tables", row: Row, where: str) -> None:
     for field, other in row.refs.items():
         value = getattr(row, field)
         if value is not None and all(value != found.key_value()[0] for found in tables.table(other).rows):
-            fix = f"add it to {other} or correct it"
-            raise CatalogError(f"{field} {_short(repr(value))} is not in the table {other}", where=where, fix=fix)
+            wrong = f"{_column(field)} {shown(value)} is not in the table {other}"
+            raise CatalogError(wrong, where=where, fix=f"add it to {other} or correct it")
 
 
-def _check_types(rows: tuple[Row, ...], row_type: type[Row], where: str) -> None:
+def _check_header_text(table: Table, where: str) -> None:
+    texts = {"title": table.title, "standard": table.standard, "limits": table.limits}
+    for source in table.sources.values():
+        texts |= {
+            f"the id of source {shown(source.id)}": source.id,
+            f"the text of source {shown(source.id)}": source.text,
+        }
+    for what, text in texts.items():
+        _check_text(what, text, where)
+
+
+def _check_plain(row: Row, where: str) -> None:
+    """Only text and numbers of a sensible size get as far as the types, so that whatever a file holds can be told."""
+    for field, value in _values(row):
+        if isinstance(value, str):
+            _check_text(_column(field), value, where)
+        elif not isinstance(value, int | float | None):
+            wrong = f"{_column(field)} is {shown(value)}, neither text nor a number"
+            raise CatalogError(wrong, where=where, fix="correct the value")
+        elif isinstance(value, int) and not -MAX_INT <= value <= MAX_INT:
+            wrong = f"{_column(field)} is {shown(value)}, at most {MAX_INT}"
+            raise CatalogError(wrong, where=where, fix="correct the value")
+
+
+def _check_text(what: str, text: str, where: str) -> None:
+    if len(text) > MAX_TEXT:
+        wrong = f"{what} is {shown(text)}, {len(text)} characters long, at most {MAX_TEXT}"
+        raise CatalogError(wrong, where=where, fix="shorten it")
+    if not all(char.isprintable() or char in SPACES for char in text):
+        wrong = f"{what} is {shown(text)}, with a control character or a line break in it"
+        raise CatalogError(wrong, where=where, fix="write it on one line in plain characters")
+    if text != text.strip():
+        raise CatalogError(f"{what} is {shown(text)}, with a space at its end", where=where, fix="remove the space")
+
+
+def _check_types(rows: tuple[Row, ...], row_type: type[Row], places: list[str]) -> None:
     try:
-        TypeAdapter(list[row_type]).validate_json(json.dumps([asdict(row) for row in rows], default=str), strict=True)  # type: ignore[valid-type]
+        TypeAdapter(list[row_type]).validate_json(json.dumps([vars(row) for row in rows]), strict=True)  # type: ignore[valid-type]
     except ValidationError as error:
         first = error.errors(include_url=False)[0]
-        index, field = int(first["loc"][0]), str(first["loc"][1]) if len(first["loc"]) > 1 else ""
-        raise CatalogError(
-            f"{field.rstrip('_')} is {_short(repr(first['input']))}: {first['msg'][0].lower()}{first['msg'][1:]}",
-            where=f"{where}, row {index + 1} ({_short(rows[index].name())})", fix="correct the value",
-        ) from error  # fmt: skip
+        index, field = int(first["loc"][0]), str(first["loc"][1])
+        wrong = f"{_column(field)} is {shown(first['input'])}: {first['msg'][0].lower()}{first['msg'][1:]}"
+        raise CatalogError(wrong, where=places[index], fix="correct the value") from error
 
 
-def _check_numbers(row: Row, place: str) -> None:
-    for field, value in vars(row).items():
+def _check_numbers(row: Row, where: str) -> None:
+    for field, value in _values(row):
         if isinstance(value, bool) or not isinstance(value, int | float):
             continue
         if not math.isfinite(value):
-            raise CatalogError(f"{field} is {value}, not a number", where=place, fix="give the figure or '-'")
+            wrong = f"{_column(field)} is {value}, not a number"
+            raise CatalogError(wrong, where=where, fix="give the figure or '-'")
         if field not in row.signed and (value < 0 or (value == 0 and field not in row.zero_ok)):
-            raise CatalogError(f"{field} is {value}, it must be more than zero", where=place, fix="correct the value")
+            least = "at least zero" if field in row.zero_ok else "more than zero"
+            wrong = f"{_column(field)} is {shown(value)}, it must be {least}"
+            raise CatalogError(wrong, where=where, fix="correct the value")
 
 
-def _short(text: str) -> str:
-    return text if len(text) <= 40 else f"{text[:37]}..."
+def _check_apart(rows: tuple[Row, ...], places: list[str]) -> None:
+    seen: dict[tuple[Any, ...], int] = {}
+    for number, (row, at) in enumerate(zip(rows, places, strict=True), 1):
+        first = seen.setdefault(row.key_value(), number)
+        if first != number:
+            raise CatalogError(f"the row stands twice, first as row {first}", where=at, fix="remove one")
+
+
+def _check_order(rows: tuple[Row, ...], places: list[str]) -> None:
+    before: tuple[Any, ...] | None = None
+    for row, at in zip(rows, places, strict=True):
+        order = tuple(getattr(row, name) for name in row.order)
+        if before is not None and order < before:
+            wrong = f"the row is out of order: {', '.join(_column(name) for name in row.order)} falls"
+            raise CatalogError(wrong, where=at, fix="sort the rows")
+        before = order
+
+
+def _values(row: Row) -> Iterator[tuple[str, Any]]:
+    """Each value with its field; a list's one by one."""
+    for field, value in vars(row).items():
+        for item in value if isinstance(value, tuple) else (value,):
+            yield field, item
+
+
+def _column(field: str) -> str:
+    return field.rstrip("_")

@@ -5,6 +5,7 @@ value; the tables that ship have passed it.
 """
 
 import tomllib
+from collections.abc import Iterable
 from dataclasses import Field, dataclass, fields
 from pathlib import Path
 from typing import Any
@@ -14,14 +15,18 @@ from fasten.errors import CatalogError
 
 FORMAT = 1
 MAX_BYTES = 1_000_000
+MAX_INT = 2**63 - 1
 ABSENT = "-"
 BASES = ("standard", "handbook", "common practice", "from memory", "user's own")
 UNIT_SUFFIX = {
-    "": "", "mm": "mm", "µm": "um", "in": "in", "1/in": "per_in", "mm2": "mm2", "cm2": "cm2", "N": "n", "kN": "kn", "lbf": "lbf",
-    "N·m": "nm", "MPa": "mpa", "psi": "psi", "kg": "kg", "g/cm3": "g_cm3", "kg/m3": "kg_m3", "°C": "c", "deg": "deg", "V": "v",
-    "mV": "mv", "A": "a", "g": "g", "h": "h", "N/cm2": "n_cm2",
+    "": "", "mm": "mm", "µm": "um", "in": "in", "1/in": "per_in", "mm2": "mm2", "cm2": "cm2", "N": "n", "kN": "kn",
+    "lbf": "lbf", "N·m": "nm", "MPa": "mpa", "psi": "psi", "kg": "kg", "g/cm3": "g_cm3", "kg/m3": "kg_m3", "°C": "c",
+    "deg": "deg", "V": "v", "mV": "mv", "A": "a", "g": "g", "h": "h", "N/cm2": "n_cm2",
 }  # fmt: skip
 HEADER = {"format", "table", "title", "standard", "limits", "source", "data"}
+COLUMN_OF_UNIT = sorted(
+    ((suffix, unit) for unit, suffix in UNIT_SUFFIX.items() if unit), key=lambda pair: -len(pair[0])
+)
 
 
 @dataclass(frozen=True)
@@ -45,13 +50,48 @@ class Table:
     rows: tuple[Row, ...]
 
 
+def visible(text: str, most: int = 60) -> str:
+    """`text` fit for one line of a message: control characters written out, the middle left out of what is long."""
+    if len(text) > most:
+        text = f"{text[: most * 2 // 3]}…{text[-(most // 3 - 1) :]}"
+    written = "".join(
+        char if char.isprintable() else char.encode("unicode_escape", "surrogatepass").decode("ascii") for char in text
+    )
+    return written if len(written) <= 2 * most else f"{written[: 2 * most]}…"
+
+
+def shown(value: object) -> str:
+    """A value as a message shows it. What is not text or a number is named by its kind: it may be of any depth."""
+    if isinstance(value, str):
+        return f"'{visible(value, 40)}'"
+    if isinstance(value, bool):
+        return str(value).lower()
+    if isinstance(value, int):
+        return str(value) if -MAX_INT <= value <= MAX_INT else "a number too large to show"
+    if isinstance(value, float):
+        return repr(value).removesuffix(".0")
+    if value is None:
+        return f"'{ABSENT}'"
+    return "a list" if isinstance(value, list | tuple) else "a block" if isinstance(value, dict) else "a date or time"
+
+
+def label(key: Iterable[object]) -> str:
+    """The key of a row as a message shows it."""
+    return visible(" ".join(value if isinstance(value, str) else shown(value) for value in key), 40)
+
+
+def file_name(path: Path) -> str:
+    """The name of a file as a message shows it."""
+    return visible(path.name)
+
+
 def read_table(path: Path, row_type: type[Row], name: str) -> Table:
     """Read `path` as the table `name` with rows of `row_type`.
 
     Raises:
         CatalogError: the file cannot be read or its shape is wrong; says file, row and column.
     """
-    return build_table(parse(path), path.name, row_type, name)
+    return build_table(parse(path), file_name(path), row_type, name)
 
 
 def parse(path: Path) -> dict[str, Any]:
@@ -60,26 +100,35 @@ def parse(path: Path) -> dict[str, Any]:
     Raises:
         CatalogError: not a file, too large, not UTF-8 or not TOML.
     """
-    where = path.name
-    if not path.is_file():
-        kind = "is a folder, a table must be a file" if path.is_dir() else "is not there"
-        raise CatalogError(f"the table {kind}", where=where, fix="put a .toml file in its place")
+    where = file_name(path)
     try:
-        if path.stat().st_size > MAX_BYTES:
-            raise CatalogError(
-                f"the file is over {MAX_BYTES // 1_000_000} MB, too large for a table", where=where, fix="leave it out"
-            )
-        return tomllib.loads(path.read_bytes().decode("utf-8-sig").replace("\r\n", "\n"))
+        return tomllib.loads(_content(path, where).decode("utf-8-sig"))
     except UnicodeDecodeError as error:
-        raise CatalogError(
-            f"byte {error.start} is not UTF-8 text", where=where, fix="save the file as UTF-8"
-        ) from error
+        raise CatalogError(f"byte {error.start} is not UTF-8 text", where=where, fix="save it as UTF-8") from error
     except tomllib.TOMLDecodeError as error:
-        raise CatalogError(f"not TOML: {error}", where=where, fix="mend that line") from error
+        raise CatalogError(f"not TOML: {visible(str(error), 100)}", where=where, fix="mend that line") from error
+    except ValueError as error:  # a number of thousands of digits
+        raise CatalogError("holds a number too long to read", where=where, fix="correct the number") from error
+    except RecursionError as error:
+        raise CatalogError("lists or blocks are nested too deep", where=where, fix="see the other tables") from error
     except OSError as error:
-        raise CatalogError(
-            f"cannot be read: {error.strerror}", where=where, fix="check the file's permissions"
-        ) from error
+        fix = "check its name and permissions"
+        raise CatalogError(f"the file cannot be read: {error.strerror}", where=where, fix=fix) from error
+
+
+def _content(path: Path, where: str) -> bytes:
+    if not path.is_file():  # a pipe or a device would wait for ever
+        if path.is_dir():
+            raise CatalogError("a folder stands where the table should be", where=where, fix="put a .toml file there")
+        if path.is_symlink() or not path.exists():
+            raise CatalogError("the table is not there", where=where, fix="put a .toml file in its place")
+        raise CatalogError("the table is not a plain file", where=where, fix="put a .toml file in its place")
+    with path.open("rb") as file:
+        content = file.read(MAX_BYTES + 1)
+    if len(content) > MAX_BYTES:
+        large = f"the file is over {MAX_BYTES // 1_000_000} MB, too large for a table"
+        raise CatalogError(large, where=where, fix="leave it out")
+    return content
 
 
 def build_table(data: dict[str, Any], where: str, row_type: type[Row], name: str) -> Table:
@@ -88,8 +137,9 @@ def build_table(data: dict[str, Any], where: str, row_type: type[Row], name: str
     Raises:
         CatalogError: a header entry, column or row does not have the shape that `row_type` declares.
     """
+    check_format(data, where)
     _check_header(data, where, name)
-    sources = {source.id: source for source in (_source(entry, where) for entry in data["source"])}
+    sources = _sources(data["source"], where)
     names = _field_names(data["data"], where, row_type)
     converters = _converters(names, row_type)
     rows = tuple(
@@ -99,90 +149,112 @@ def build_table(data: dict[str, Any], where: str, row_type: type[Row], name: str
     return Table(name, data["title"], data["standard"], data["limits"], sources, rows)
 
 
+def check_format(data: dict[str, Any], where: str) -> None:
+    """Check the format number, before anything else is looked at.
+
+    Raises:
+        CatalogError: there is none, or another than this program reads.
+    """
+    fix = f"write format = {FORMAT}"
+    if "format" not in data:
+        raise CatalogError("the entry 'format' is missing", where=where, fix=fix)
+    found = data["format"]
+    if type(found) is not int or found != FORMAT:
+        raise CatalogError(f"format is {shown(found)}, this program reads {FORMAT}", where=where, fix=fix)
+
+
 def _check_header(data: dict[str, Any], where: str, name: str) -> None:
-    if data.get("format") != FORMAT:
-        raise CatalogError(
-            f"format is {data.get('format')!r}, this program reads {FORMAT}",
-            where=where,
-            fix=f"write format = {FORMAT}",
-        )
     missing = sorted(HEADER - data.keys())
     unknown = sorted(data.keys() - HEADER)
     if missing or unknown:
         entry, how = (missing[0], "is missing") if missing else (unknown[0], "is not known")
-        raise CatalogError(
-            f"the entry {entry!r} {how}", where=where, fix=f"the entries are {', '.join(sorted(HEADER))}"
-        )
+        fix = f"the entries are {', '.join(sorted(HEADER))}"
+        raise CatalogError(f"the entry {shown(entry)} {how}", where=where, fix=fix)
     if data["table"] != name:
-        raise CatalogError(
-            f"table is {data['table']!r}, wanted {name!r}", where=where, fix="name the table this file holds"
-        )
+        wrong = f"table is {shown(data['table'])}, wanted '{name}'"
+        raise CatalogError(wrong, where=where, fix="name the table this file holds")
+    for entry in ("title", "standard", "limits"):
+        if not isinstance(data[entry], str):
+            raise CatalogError(f"{entry} is {shown(data[entry])}, not text", where=where, fix="put it in quotes")
     if not isinstance(data["source"], list) or not isinstance(data["data"], dict):
-        raise CatalogError(
-            "[[source]] or [data] has the wrong shape", where=where, fix="see the README beside the tables"
-        )
-    if any(not isinstance(data[key], str) for key in ("title", "standard", "limits")):
-        raise CatalogError("title, standard and limits must be text", where=where, fix="put them in quotes")
+        wrong = "the entry 'source' or 'data' has the wrong shape"
+        raise CatalogError(wrong, where=where, fix="write [[source]] blocks and one [data] block")
+
+
+def _sources(entries: list[Any], where: str) -> dict[str, Source]:
+    sources: dict[str, Source] = {}
+    for entry in entries:
+        source = _source(entry, where)
+        if source.id in sources:
+            raise CatalogError(f"the source {shown(source.id)} stands twice", where=where, fix="remove one")
+        sources[source.id] = source
+    return sources
 
 
 def _source(entry: Any, where: str) -> Source:
     if not isinstance(entry, dict) or set(entry) != {"id", "basis", "text"}:
-        raise CatalogError(
-            "a source needs exactly id, basis and text", where=where, fix="complete the [[source]] block"
-        )
+        wrong = "a source needs exactly id, basis and text"
+        raise CatalogError(wrong, where=where, fix="complete the [[source]] block")
+    for name, value in entry.items():
+        if not isinstance(value, str):
+            raise CatalogError(f"a source's {name} is {shown(value)}, not text", where=where, fix="put it in quotes")
     if entry["basis"] not in BASES:
-        raise CatalogError(
-            f"source {entry['id']!r} has the basis {entry['basis']!r}",
-            where=where,
-            fix=f"use one of {', '.join(BASES)}",
-        )
+        wrong = f"the source {shown(entry['id'])} has the basis {shown(entry['basis'])}"
+        raise CatalogError(wrong, where=where, fix=f"use one of {', '.join(BASES)}")
     return Source(**entry)
 
 
 def _field_names(data: dict[str, Any], where: str, row_type: type[Row]) -> list[str]:
-    columns, units, rows = data.get("columns"), data.get("units"), data.get("rows")
-    if not (isinstance(columns, list) and isinstance(units, list) and isinstance(rows, list)):
-        raise CatalogError(
-            "[data] needs the lists columns, units and rows", where=where, fix="complete the [data] block"
-        )
+    for entry in sorted(data.keys() | {"columns", "units", "rows"}):
+        if entry not in {"columns", "units", "rows"}:
+            fix = "the entries are columns, units and rows"
+            raise CatalogError(f"the entry {shown(entry)} of [data] is not known", where=where, fix=fix)
+        if not isinstance(data.get(entry), list):
+            wrong = f"{entry} of [data] is {shown(data[entry]) if entry in data else 'missing'}"
+            raise CatalogError(wrong, where=where, fix=f"write {entry} as a list")
+    columns, units = data["columns"], data["units"]
     if len(columns) != len(units):
-        raise CatalogError(
-            f"{len(columns)} columns but {len(units)} units",
-            where=where,
-            fix='give one unit a column, "" where it has none',
-        )
+        fix = 'give one unit a column, "" where it has none'
+        raise CatalogError(f"there are {len(columns)} columns but {len(units)} units", where=where, fix=fix)
     wanted = {field.name: field for field in fields(row_type)}
     names = [_field_name(column, unit, wanted, where) for column, unit in zip(columns, units, strict=True)]
     for field_name in wanted:
         if field_name not in names:
-            raise CatalogError(
-                f"the column {field_name.rstrip('_')!r} is missing", where=where, fix="add it, with its unit"
-            )
+            column, unit = _column_and_unit(field_name)
+            fix = f"add it, in {unit}" if unit else "add it"
+            raise CatalogError(f"the column '{column}' is missing", where=where, fix=fix)
         if names.count(field_name) > 1:
-            raise CatalogError(f"the column {field_name!r} stands twice", where=where, fix="remove one")
+            column = columns[names.index(field_name)]
+            raise CatalogError(f"the column {shown(column)} stands twice", where=where, fix="remove one")
     return names
 
 
 def _field_name(column: Any, unit: Any, wanted: dict[str, Field[Any]], where: str) -> str:
+    if not isinstance(column, str):
+        raise CatalogError(f"a column is named {shown(column)}, not text", where=where, fix="put its name in quotes")
     suffix = UNIT_SUFFIX.get(unit) if isinstance(unit, str) else None
     if suffix is None:
-        raise CatalogError(
-            f"column {column!r} has the unknown unit {unit!r}",
-            where=where,
-            fix=f"use one of {', '.join(filter(None, UNIT_SUFFIX))}",
-        )
-    name = f"{column}_{suffix}" if suffix else str(column)
+        fix = f"use one of {', '.join(filter(None, UNIT_SUFFIX))}"
+        raise CatalogError(f"the column {shown(column)} has the unknown unit {shown(unit)}", where=where, fix=fix)
+    name = f"{column}_{suffix}" if suffix else column
     for candidate in (name, f"{name}_"):
         if candidate in wanted:
             return candidate
     for field_name in wanted:
-        if any(field_name == (f"{column}_{other}" if other else column) for other in UNIT_SUFFIX.values()):
-            raise CatalogError(
-                f"column {column!r} is in {unit or 'no unit'!r}, wanted {field_name}",
-                where=where,
-                fix="convert the values and the unit",
-            )
-    raise CatalogError(f"the column {column!r} is not known", where=where, fix="remove it or correct its name")
+        known, right_unit = _column_and_unit(field_name)
+        if column in (known, field_name.rstrip("_")):
+            fix = "convert the values and the unit" if right_unit and unit else "correct the unit"
+            wrong = f"the column {shown(column)} is in {unit or 'no unit'}, wanted {right_unit or 'no unit'}"
+            raise CatalogError(wrong, where=where, fix=fix)
+    raise CatalogError(f"the column {shown(column)} is not known", where=where, fix="remove it or correct its name")
+
+
+def _column_and_unit(field_name: str) -> tuple[str, str]:
+    """The column and the unit that a table prints for a field: `pitch_mm` is `pitch` in `mm`."""
+    for suffix, unit in COLUMN_OF_UNIT:
+        if field_name.endswith(f"_{suffix}"):
+            return field_name.removesuffix(f"_{suffix}"), unit
+    return field_name.rstrip("_"), ""
 
 
 def _converters(names: list[str], row_type: type[Row]) -> list[tuple[bool, bool]]:
@@ -200,19 +272,24 @@ def _type_text(kind: Any) -> str:
 
 def _row(values: Any, names: list[str], converters: list[tuple[bool, bool]], row_type: type[Row], where: str) -> Row:
     if not isinstance(values, list) or len(values) != len(names):
-        raise CatalogError(
-            f"has {len(values) if isinstance(values, list) else 'no'} values for {len(names)} columns",
-            where=where,
-            fix="give one value a column",
-        )
+        raise _wrong_length(values, names, row_type, where)
     filled: dict[str, Any] = {}
     for name, value, (optional, is_float) in zip(names, values, converters, strict=True):
         if optional and value == ABSENT:
             filled[name] = None
-        elif is_float and type(value) is int:
+        elif is_float and type(value) is int and -MAX_INT <= value <= MAX_INT:
             filled[name] = float(value)
         elif isinstance(value, list):
             filled[name] = tuple(value)
         else:
             filled[name] = value
     return row_type(**filled)
+
+
+def _wrong_length(values: Any, names: list[str], row_type: type[Row], where: str) -> CatalogError:
+    if not isinstance(values, list):
+        return CatalogError(f"the row is {shown(values)}, not a list", where=where, fix="give one value a column")
+    found = dict(zip(names, values, strict=False))
+    key = label(found[field] for field in row_type.key if field in found)
+    wrong = f"the row has {len(values)} values for {len(names)} columns"
+    return CatalogError(wrong, where=f"{where} ({key})", fix="give one value a column")

@@ -1,11 +1,12 @@
 """All tables behind one object: read on first use, the user's rows laid over the shipped ones."""
 
-from dataclasses import replace
+import os
+from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
 from typing import TypeVar
 
-from fasten.catalog.load import Source, Table, build_table, parse, read_table
+from fasten.catalog.load import Source, Table, build_table, check_format, file_name, parse, read_table, shown
 from fasten.catalog.registry import TABLES
 from fasten.catalog.rows import Row
 from fasten.errors import CatalogError
@@ -21,12 +22,23 @@ def shipped_folder() -> Path:
     return installed if installed.is_dir() else package.parent / "catalogs"
 
 
+@dataclass(frozen=True)
+class Overlay:
+    """A table of the user's own rows and the name of its file, as messages show it."""
+
+    where: str
+    table: Table
+
+
 class Tables:
     """The tables to compute with. Equal folders give equal answers; nothing is written.
 
     Args:
         folder: where the shipped tables are.
         overlay_folder: the user's own tables, laid over the shipped ones row by row; may be missing.
+
+    Attributes:
+        problems: what is wrong with the user's own tables, each with the file that was left out for it.
     """
 
     def __init__(self, folder: Path, overlay_folder: Path | None = None) -> None:
@@ -34,9 +46,9 @@ class Tables:
         self._read: dict[str, Table] = {}
         self._index: dict[str, dict[object, Row]] = {}
         self.problems: list[CatalogError] = []
-        self._overlays: list[Table] = []
-        if overlay_folder is not None and overlay_folder.is_dir():
-            self._overlays = self._read_overlays(overlay_folder)
+        self._overlays: list[Overlay] = []
+        if overlay_folder is not None:
+            self._read_overlays(overlay_folder)
             self._leave_out_dangling()
 
     def table(self, name: str) -> Table:
@@ -48,7 +60,7 @@ class Tables:
         if name not in self._read:
             table = read_table(self._folder / f"{name}.toml", TABLES[name], name)
             for overlay in self._overlays:
-                table = _laid_over(table, overlay) if overlay.name == name else table
+                table = _laid_over(table, overlay.table) if overlay.table.name == name else table
             self._read[name] = table
         return self._read[name]
 
@@ -72,77 +84,110 @@ class Tables:
         name, _, identity = source_id.partition(":")
         return self.table(name).sources[identity]
 
+    def _read_overlays(self, folder: Path) -> None:
+        try:
+            names = _overlay_names(folder)
+        except CatalogError as error:
+            self.problems.append(error)
+            return
+        for name in names:
+            try:
+                overlay = _read_overlay(folder / name)
+                _check_keys_apart(overlay, self._overlays)
+                self._overlays.append(overlay)
+            except CatalogError as error:
+                self.problems.append(error)
+
     def _leave_out_dangling(self) -> None:
-        """Leave out an overlay whose rows point to nothing, once all are laid over."""
-        from fasten.catalog.check import check_row_references
+        """Leave out the overlays whose rows point to nothing once all are laid over, and then those that need these."""
+        left_out = True
+        while left_out:
+            left_out = False
+            for overlay in list(self._overlays):
+                try:
+                    self._check_references(overlay)
+                except CatalogError as error:
+                    self.problems.append(error)
+                    self._overlays.remove(overlay)
+                    self._read.pop(overlay.table.name, None)
+                    left_out = True
 
-        for overlay in list(self._overlays):
-            try:
-                for row in overlay.rows:
-                    check_row_references(self, row, f"{overlay.name} of your own, row {row.name()}")
-            except CatalogError as error:
-                self.problems.append(error)
-                self._overlays.remove(overlay)
-                self._read.pop(overlay.name, None)
+    def _check_references(self, overlay: Overlay) -> None:
+        from fasten.catalog.check import check_row_references, place
 
-    def _read_overlays(self, folder: Path) -> list[Table]:
-        found: list[Table] = []
-        for path in sorted(folder.glob("*.toml")):
-            try:
-                overlay = _read_overlay(path)
-                _check_keys_apart(overlay, found, path.name)
-                found.append(overlay)
-            except CatalogError as error:
-                self.problems.append(error)
-        return found
+        for number, row in enumerate(overlay.table.rows, 1):
+            check_row_references(self, row, place(overlay.where, number, row))
 
 
-def _read_overlay(path: Path) -> Table:
+def _overlay_names(folder: Path) -> list[str]:
+    """Names of the table files in a folder, sorted; a folder that is not there has none. Hidden files are editors'."""
+    try:
+        return sorted(name for name in os.listdir(folder) if name.endswith(".toml") and not name.startswith("."))
+    except FileNotFoundError:
+        return []
+    except NotADirectoryError as error:
+        wrong = "a file stands where the folder of your own tables should be"
+        raise CatalogError(wrong, where=file_name(folder), fix="put a folder in its place") from error
+    except OSError as error:
+        wrong = f"the folder of your own tables cannot be read: {error.strerror}"
+        raise CatalogError(wrong, where=file_name(folder), fix="check its name and permissions") from error
+
+
+def _read_overlay(path: Path) -> Overlay:
     from fasten.catalog.check import check_table
 
-    data = parse(path)
+    data, where = parse(path), file_name(path)
+    check_format(data, where)
     name = data.get("table")
-    allowed = sorted(table for table, row_type in TABLES.items() if row_type.parts)
-    if name not in allowed:
-        raise CatalogError(
-            f"table is {name!r}, not one that takes rows of your own",
-            where=path.name,
-            fix=f"use one of {', '.join(allowed)}",
-        )
-    table = build_table(data, path.name, TABLES[name], name)
-    if any(source.basis != USERS_OWN for source in table.sources.values()):
-        raise CatalogError(
-            "a source of your own rows has another basis", where=path.name, fix=f'write basis = "{USERS_OWN}"'
-        )
-    check_table(table, path.name)
-    return table
+    if not isinstance(name, str) or name not in TABLES or not TABLES[name].parts:
+        wrong = f"table is {shown(name)}, which takes no rows of your own" if name is not None else "table is missing"
+        parts = ", ".join(table for table, row_type in TABLES.items() if row_type.parts)
+        raise CatalogError(wrong, where=where, fix=f"use one of {parts}")
+    table = build_table(data, where, TABLES[name], name)
+    for source in table.sources.values():
+        if source.basis != USERS_OWN:
+            wrong = f"the source {shown(source.id)} of your own rows has the basis '{source.basis}'"
+            raise CatalogError(wrong, where=where, fix=f'write basis = "{USERS_OWN}"')
+    check_table(table, where)
+    return Overlay(where, table)
 
 
-def _check_keys_apart(overlay: Table, found: list[Table], where: str) -> None:
-    keys = {row.key_value() for row in overlay.rows}
-    for other in found:
-        shared = {row.key_value() for row in other.rows} & keys if other.name == overlay.name else set()
-        if shared:
-            raise CatalogError(
-                f"row {sorted(shared, key=str)[0]} stands in another file of yours too",
-                where=where,
-                fix="keep one of them",
-            )
+def _check_keys_apart(overlay: Overlay, earlier: list[Overlay]) -> None:
+    from fasten.catalog.check import place
+
+    for other in earlier:
+        if other.table.name != overlay.table.name:
+            continue
+        theirs = {row.key_value() for row in other.table.rows}
+        for number, row in enumerate(overlay.table.rows, 1):
+            if row.key_value() in theirs:
+                wrong = f"the row stands in {other.where} too"
+                raise CatalogError(wrong, where=place(overlay.where, number, row), fix="keep one of them")
 
 
 def _laid_over(table: Table, overlay: Table) -> Table:
     """`table` with the rows of `overlay` in place of its own of the same key, in the table's order."""
     rows = {row.key_value(): row for row in table.rows}
     sources = dict(table.sources)
+    own_ids: dict[str, str] = {}
     for identity, source in overlay.sources.items():
-        sources[f"own-{identity}"] = source
-    rows |= {row.key_value(): replace(row, from_=f"own-{row.from_}") for row in overlay.rows}
+        own_ids[identity] = _free_id(f"own-{identity}", sources)
+        sources[own_ids[identity]] = source
+    rows |= {row.key_value(): replace(row, from_=own_ids[row.from_]) for row in overlay.rows}
     ordered = (
         sorted(rows.values(), key=lambda row: tuple(getattr(row, name) for name in row.order))
         if TABLES[table.name].order
         else rows.values()
     )
     return replace(table, sources=sources, rows=tuple(ordered))
+
+
+def _free_id(wanted: str, taken: dict[str, Source]) -> str:
+    """`wanted`, numbered where another file took it: two files may call their source the same."""
+    number, found = 1, wanted
+    while found in taken:
+        number, found = number + 1, f"{wanted}-{number + 1}"
+    return found
 
 
 @cache
