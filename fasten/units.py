@@ -21,14 +21,13 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from enum import Enum
 from functools import lru_cache
-from math import isfinite
+from math import gcd, isclose, isfinite
 
 from fasten.errors import FastenError
 
+# Exact, from the international yard and pound of 1959 and standard gravity, 9.80665 m/s² (memory).
 MM_PER_INCH = 25.4
-"""Exact [mm/in]. Source: international yard and pound agreement, 1959 (memory)."""
 newtons_per_lbf = 4.4482216152605
-"""Exact [N/lbf]. Source: the pound of 1959 times standard gravity, 9.80665 m/s² (memory)."""
 
 _LONGEST_TEXT, _SHOWN = 64, 40  # characters read, and repeated in a message
 
@@ -143,16 +142,17 @@ _FOLD = str.maketrans(
     | dict.fromkeys("′’", "'")
     | dict.fromkeys("*⋅∙•×", "·")
     | dict.fromkeys("º˚", "°")
-    | {"⁄": "/", "μ": "µ", "℃": "°C", "℉": "°F", "½": " 1/2", "¼": " 1/4", "¾": " 3/4"}
-    | {"⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8"}
+    | {"⁄": "/", "μ": "µ", "℃": "°C", "℉": "°F"}
+    | {"½": " 1/2 ", "¼": " 1/4 ", "¾": " 3/4 ", "⅛": " 1/8 ", "⅜": " 3/8 ", "⅝": " 5/8 ", "⅞": " 7/8 "}
 )
+# ½ is folded with a space behind, which keeps ½5 from running together into 1/25.
 _FOLD_SPACES = {code: plain for code, plain in _FOLD.items() if plain == " "}
 
 # Patterns are compiled on first use: compiling them here would slow every start of the program.
 _SIZE = (
     r"(?P<sign>[+-])?"
-    r"(?:(?:(?P<whole>[0-9]+)(?: +|-))?(?P<over>[0-9]+)/(?P<under>[0-9]+)|(?P<decimal>[0-9]*[.,]?[0-9]+))"
-    r"(?:-(?=[A-Za-z])| *)(?P<unit>(?:[^0-9., /].*)?)"
+    r"(?:(?:(?P<whole>[0-9]+)(?:-? +|-))?(?P<over>[0-9]+)/(?P<under>[0-9]+)|(?P<decimal>[0-9]*[.,]?[0-9]+))"
+    r"(?: ?-(?=[A-Za-z])| *)(?P<unit>(?:[^0-9., /].*)?)"
 )
 _THOUSANDS = r"[+-]?[1-9][0-9]{0,2}(?:,[0-9]{3})+(?![0-9])"
 _EXPONENT = r"[+-]?[0-9.,]+[eE][+-]?[0-9]+"
@@ -176,8 +176,7 @@ def read(text: str, dimension: Dimension, what: str, *, allow_zero: bool = False
     """Read a size of one dimension, written in the field `what`; `allow_zero` where none at all is a sensible answer.
 
     Returns: the size in the dimension's canonical unit.
-    Raises: FastenError if the text is not such a size; it says how to write one.
-    """
+    Raises: FastenError if the text is not such a size; it says how to write one."""
     asked = _Asked(text, dimension, what)
     found = _parse(asked)
     if isinstance(found, Gauge):
@@ -188,20 +187,14 @@ def read(text: str, dimension: Dimension, what: str, *, allow_zero: bool = False
 
 
 def read_any(text: str) -> Quantity | Gauge:
-    """Read a size of any dimension, or a sheet gauge.
-
-    Raises: FastenError if the text is neither; it says how to write one.
-    """
+    """Read a size of any dimension, or a sheet gauge; FastenError for any other text, saying how to write one."""
     asked = _Asked(text, None, "")
     found = _parse(asked)
     return found if isinstance(found, Gauge) else _bounded(asked, found, allow_zero=False)
 
 
 def number(value: float, digits: int) -> str:
-    """Plain text of a number with at most `digits` decimals: no exponent, no trailing zeros, never -0.
-
-    Raises: ValueError for a value that is not finite, as no text of it could be read back.
-    """
+    """Plain text of a number with at most `digits` decimals: no exponent, no trailing zeros, never -0."""
     if not isfinite(value):
         raise ValueError(f"value {value} cannot be written: it must be finite")
     text = f"{value:.{digits}f}"
@@ -210,10 +203,7 @@ def number(value: float, digits: int) -> str:
 
 
 def write(value: float, dimension: Dimension, digits: int = 4) -> str:
-    """The size with its canonical unit, in at most `digits` decimals; more only where a tiny size would become 0.
-
-    Raises: ValueError for a value that is not finite.
-    """
+    """The size with its canonical unit, in at most `digits` decimals; more only where a tiny size would become 0."""
     text, places = number(value, digits), digits
     while text == "0" and value != 0:
         places += 1
@@ -221,9 +211,26 @@ def write(value: float, dimension: Dimension, digits: int = 4) -> str:
     return f"{text} {dimension.unit}"
 
 
-def inches(mm: float) -> str:
+def write_inches(mm: float) -> str:
     """A length [mm] as decimal inches to the ten-thousandth: "0.0299 in"."""
     return f"{number(mm / MM_PER_INCH, 4)} in"
+
+inches = write_inches
+
+
+def fraction_text(mm: float) -> str | None:
+    """A length [mm] as bits are marked, "9/64 in" or "1 1/2 in"; nothing where it is no whole number of 64ths."""
+    count = round(mm / MM_PER_INCH * 64) if isfinite(mm) else 0
+    if count < 1 or not isclose(count * MM_PER_INCH / 64, mm, rel_tol=1e-9):
+        return None
+    whole, part = divmod(count, 64)
+    shared = gcd(part, 64)
+    return " ".join([str(whole)] * (whole > 0) + [f"{part // shared}/{64 // shared}"] * (part > 0) + ["in"])
+
+
+def in_to_mm(length_in: float) -> float:
+    """A length [in] in millimetres."""
+    return length_in * MM_PER_INCH
 
 
 def nm_to_inlbf(nm: float) -> float:
@@ -261,19 +268,16 @@ def _parse(asked: _Asked) -> Quantity | Gauge:
         raise _thousands_refused(asked, text)
     if re.match(_EXPONENT, text):
         raise asked.refuse("has an exponent, which is not read")
-    size = re.fullmatch(_SIZE, text)
-    if size is None:
+    if not (size := re.fullmatch(_SIZE, text)):
         raise asked.refuse("is not a number and one unit")
-    over, under = _ratio(asked, size)
-    return _measured(asked, over, under, size["unit"] or _unit_of_bare(asked, text, size))
+    return _measured(asked, *_ratio(asked, size), size["unit"] or _unit_of_bare(asked, text, size))
 
 
 def _plain(asked: _Asked) -> str:
     """The text with look-alikes folded, once it is known to be short and free of hidden characters."""
     if len(asked.text) > _LONGEST_TEXT:
         raise asked.refuse(f"is {len(asked.text)} characters long, and a size has at most {_LONGEST_TEXT}")
-    text = asked.text.translate(_FOLD).strip(" ")
-    if not text:
+    if not (text := asked.text.translate(_FOLD).strip(" ")):
         raise FastenError("nothing is written", where=asked.where, fix=asked.refuse("").fix)
     if not text.isprintable():
         raise asked.refuse("holds a control or hidden character")
@@ -290,10 +294,8 @@ def _metal(asked: _Asked, words: str) -> str | None:
 def _gauge_refused(asked: _Asked, gauge: Gauge, dimension: Dimension) -> FastenError:
     if dimension is not Dimension.LENGTH:
         return asked.refuse(f"is a sheet gauge, wanted {dimension.words}")
-    return asked.refuse(
-        "is a gauge, which needs its metal and is a sheet thickness",
-        f"write {gauge.number} ga steel where a sheet is asked for, or a length such as {dimension.example}",
-    )
+    fix = f"write {gauge.number} ga steel where a sheet is asked for, or a length such as {dimension.example}"
+    return asked.refuse("is a gauge, which needs its metal and is a sheet thickness", fix)
 
 
 def _thousands_refused(asked: _Asked, text: str) -> FastenError:
@@ -337,8 +339,7 @@ def _unit_of_bare(asked: _Asked, text: str, size: re.Match[str]) -> str:
 
 
 def _measured(asked: _Asked, over: int, under: int, written: str) -> Quantity:
-    unit = _BY_SPELLING.get(_spelling(written))
-    if unit is None:
+    if (unit := _BY_SPELLING.get(_spelling(written))) is None:
         return _by_pint(asked, over / under, written)
     factor, per = _exact(unit.factor)
     shift, shift_per = _exact(unit.offset)

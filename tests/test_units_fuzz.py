@@ -7,7 +7,19 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from fasten.errors import FastenError
-from fasten.units import UNITS, Dimension, Gauge, Quantity, Unit, read, read_any, write
+from fasten.units import (
+    UNITS,
+    Dimension,
+    Gauge,
+    Quantity,
+    Unit,
+    fraction_text,
+    in_to_mm,
+    read,
+    read_any,
+    write,
+    write_inches,
+)
 
 SLOW_S = 0.25
 
@@ -121,3 +133,46 @@ def test_a_fraction_its_decimal_and_its_millimetres_are_the_same_float(quarter: 
     decimal = read(f"{quarter / 4} in", Dimension.LENGTH, "size")
     assert read(f"{quarter}/4 in", Dimension.LENGTH, "size") == decimal
     assert read(f"{quarter * 635 // 100}.{quarter * 635 % 100:02d} mm", Dimension.LENGTH, "size") == decimal
+
+
+@given(st.sampled_from("½¼¾⅛⅜⅝⅞"), st.integers(0, 999), st.sampled_from(["", " "]))
+def test_a_digit_behind_a_fraction_character_never_joins_it(mark: str, digits: int, space: str) -> None:
+    for text in (f"{mark}{space}{digits} mm", f"1{mark}{space}{digits} mm", f"{mark}{space}{digits}"):
+        with pytest.raises(FastenError, match="is not a number and one unit"):
+            read(text, Dimension.LENGTH, "size")
+
+
+@pytest.mark.parametrize("text", ["1½ in", "1 ½ in", "1-½ in", "1½-inch", '1½"', "1½″", "1½"])
+def test_a_whole_number_and_a_fraction_character_are_a_mixed_number(text: str) -> None:
+    assert read(text, Dimension.LENGTH, "size") == 38.1  # 1.5 x 25.4
+
+
+@given(st.integers(1, 64 * 700))
+def test_every_64th_of_an_inch_reads_back_from_its_fraction(count: int) -> None:
+    text = fraction_text(in_to_mm(count / 64))
+    assert text is not None
+    assert read(text, Dimension.LENGTH, "size") == pytest.approx(count / 64 * 25.4, rel=1e-15)
+
+
+@pytest.mark.parametrize(
+    ("mm", "text"),
+    [
+        (3.571875, "9/64 in"),
+        (6.35, "1/4 in"),
+        (25.4, "1 in"),
+        (38.1, "1 1/2 in"),
+        (3.572, None),  # 9/64 in rounded to a micrometre is not 9/64 in
+        (5.1, None),
+        (0.0, None),
+        (-6.35, None),
+        (float("nan"), None),
+        (float("inf"), None),
+    ],
+)
+def test_only_an_exact_number_of_64ths_is_written_as_a_fraction(mm: float, text: str | None) -> None:
+    assert fraction_text(mm) == text
+
+
+@given(st.floats(0.0127, 20_000.0))
+def test_inches_as_written_are_within_half_a_ten_thousandth(mm: float) -> None:
+    assert in_to_mm(float(write_inches(mm).removesuffix(" in"))) == pytest.approx(mm, abs=25.4 * 0.50001e-4)
