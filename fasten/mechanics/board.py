@@ -80,6 +80,7 @@ def insert_withdrawal_face_n(*, outer_mm: float, length_mm: float, density_g_cm3
     Raises: ValueError for a value not above 0, or a length of a third of the diameter and under.
     Source: extrapolation of the USDA Wood Handbook ch. 8 screw equation (memory)
     """
+    positive(outer_mm=outer_mm, length_mm=length_mm)
     return screw_withdrawal_face_n(major_mm=outer_mm, penetration_mm=length_mm, density_g_cm3=density_g_cm3)
 
 
@@ -95,6 +96,7 @@ def insert_withdrawal_edge_n(*, outer_mm: float, length_mm: float, density_g_cm3
     Raises: ValueError for a value not above 0, or a length of a third of the diameter and under.
     Source: extrapolation of the USDA Wood Handbook ch. 8 screw equation (memory)
     """
+    positive(outer_mm=outer_mm, length_mm=length_mm)
     return screw_withdrawal_edge_n(major_mm=outer_mm, penetration_mm=length_mm, density_g_cm3=density_g_cm3)
 
 
@@ -155,7 +157,7 @@ def sunk_insert_torque_nm(*, withdrawal_n: float, nut_factor: float, screw_mm: f
     Raises: ValueError for a value not above 0.
     Source: common practice, no source
     """
-    positive(withdrawal_n=withdrawal_n)
+    positive(withdrawal_n=withdrawal_n, nut_factor=nut_factor, screw_mm=screw_mm)
     return torque_nm(nut_factor=nut_factor, diameter_mm=screw_mm, preload_n=0.5 * withdrawal_n)
 
 

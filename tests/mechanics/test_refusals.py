@@ -1,0 +1,192 @@
+"""What cannot be is refused, in one wording: parameter, value, bound and reason; never mended, never let through."""
+
+import inspect
+from collections.abc import Callable, Iterator
+from math import inf, nan
+from types import ModuleType
+from typing import Any
+
+import pytest
+
+from fasten.geometry.patterns import circle, rectangle, row, spacing_mm
+from fasten.mechanics import (
+    bearing,
+    board,
+    edges,
+    foam,
+    galvanic,
+    group,
+    grounding,
+    plastic,
+    routing,
+    screw,
+    sheet,
+    stripping,
+    torque,
+)
+
+Equation = Callable[..., Any]
+# the modules of pure equations; what takes a mount or the tables is none and is tested elsewhere
+MODULES: tuple[ModuleType, ...] = (
+    bearing,
+    board,
+    edges,
+    foam,
+    galvanic,
+    group,
+    grounding,
+    plastic,
+    routing,
+    screw,
+    sheet,
+    stripping,
+    torque,
+)
+SQUARE = rectangle(4, 200, 100)
+
+# a possible value for each parameter name; where a function needs another one it stands in ASIDE
+ORDINARY: dict[str, Any] = {
+    "points_mm": SQUARE,
+    "force_n": 100.0,
+    "at_mm": (0.0, 0.0),
+    "forces_n": ((3.0, 4.0),),
+    "toward": (0.0, -1.0),
+    "edge_mm": 60.0,
+    "head_mm": 12.0,
+    "washer_mm": 12.0,
+    "hole_mm": 4.0,
+    "thinner_mm": 0.8,
+    "thicker_mm": 1.5,
+    "compression": 0.4,
+    "load_share": 0.2,
+    "fraction": 0.5,
+    "kept_fraction": 0.5,
+    "utilisation": 0.9,
+    "uncertainty": 0.25,
+    "relaxation": 0.05,
+    "ratio": 0.8,
+    "margin": 1.2,
+    "gamma": 1.25,
+    "fixings": 4,
+    "prevailing_nm": 0.5,
+    "penetration_mm": 60.0,
+    "major_mm": 6.0,
+    "pitch_mm": 1.0,
+    "lead_in_pitches": 1.0,
+    "density_kg_m3": 350.0,
+    "internal_minor_max_mm": 5.153,
+    "external_pitch_min_mm": 5.212,
+    "external_major_min_mm": 5.794,
+    "internal_pitch_max_mm": 5.5,
+}
+ASIDE: dict[str, dict[str, Any]] = {
+    "in_plane_forces_n": {"force_n": (0.0, 100.0)},
+    "boss_outer_mm": {"ratio": 2.0},
+}
+
+
+def equations() -> Iterator[Equation]:
+    for module in MODULES:
+        for name, function in inspect.getmembers(module, inspect.isfunction):
+            if function.__module__ == module.__name__ and not name.startswith("_"):
+                yield function
+
+
+def ordinary(equation: Equation) -> dict[str, Any]:
+    names = inspect.signature(equation).parameters
+    return {name: ORDINARY.get(name, 5.0) for name in names} | ASIDE.get(equation.__name__, {})
+
+
+NUMBERS = [
+    pytest.param(equation, name, id=f"{equation.__name__}-{name}")
+    for equation in equations()
+    for name, value in ordinary(equation).items()
+    if isinstance(value, int | float)
+]
+
+
+@pytest.mark.parametrize("equation", list(equations()), ids=lambda equation: equation.__name__)
+def test_ordinary_values_are_taken(equation: Equation) -> None:
+    """The values the refusals below start from are good ones, so that only the broken one can be at fault."""
+    equation(**ordinary(equation))
+
+
+@pytest.mark.parametrize("broken", [nan, inf, -1.0])
+@pytest.mark.parametrize(("equation", "name"), NUMBERS)
+def test_no_impossible_number_gets_through(equation: Equation, name: str, broken: float) -> None:
+    """Neither what is no number, nor endless, nor negative, in any parameter of any equation; the refusal names it."""
+    with pytest.raises(ValueError, match=f"{name} is {broken!r}; it must be .+: .+"):
+        equation(**ordinary(equation) | {name: broken})
+
+
+@pytest.mark.parametrize("module", MODULES, ids=lambda module: module.__name__)
+def test_every_module_is_tried(module: ModuleType) -> None:
+    """An empty walk would refuse nothing and pass."""
+    assert module.__name__ in {equation.__module__ for equation in equations()}
+
+
+REFUSED: list[tuple[Equation, dict[str, Any], str]] = [
+    (group.centroid_mm, {"points_mm": ()}, "fixings is 0; it must be 1 or more"),
+    (group.centroid_mm, {"points_mm": ((1.0, 1.0), (1.0, 1.0))}, "two fixings cannot share one place"),
+    (group.tension_about_centroid_n, {"points_mm": ((0.0, 0.0),)}, "no lever arm"),
+    (group.tension_about_centroid_n, {"points_mm": row(3, 50)}, "no lever arm"),
+    (group.tension_about_centroid_n, {"toward": (0.0, 0.0)}, "tipping needs a direction"),
+    (group.tension_about_edge_n, {"points_mm": row(3, 50), "edge_mm": 0.0}, "edge_mm is 0.0; .* no lever arm"),
+    (group.tension_about_edge_n, {"edge_mm": 49.0}, "edge_mm is 49.0; it must be 50.0 or more.* last line of contact"),
+    (stripping.effective_engagement_mm, {"engagement_mm": 0.8, "pitch_mm": 0.8}, "must be above 0.8 .* no full thread"),
+    (stripping.internal_shear_area_mm2, {"internal_pitch_max_mm": 7.0}, "internal_pitch_max_mm is 7.0.* meet"),
+    (stripping.external_shear_area_mm2, {"internal_minor_max_mm": 6.2}, "internal_minor_max_mm is 6.2.* meet"),
+    (bearing.ring_area_mm2, {"hole_mm": 12.0}, "hole_mm is 12.0; it must be below 12.0: the washer would fall"),
+    (torque.bearing_diameter_mm, {"hole_mm": 13.0}, "the head would fall through"),
+    (torque.clamping_torque_nm, {"wrench_nm": 1.0, "prevailing_nm": 1.5}, "before the nut seats"),
+    (torque.preload_target_n, {"fraction": 1.1}, "stretches the screw for good"),
+    (torque.preload_min_n, {"uncertainty": 1.0}, "leaves no preload"),
+    (torque.preload_kept_n, {"kept_fraction": 1.2}, "does not gain preload"),
+    (torque.torque_ceiling_nm, {"fraction": 1.0}, "nothing in hand"),
+    (torque.torque_floor_nm, {"margin": 0.9}, "does not reach its seat"),
+    (torque.separation_load_n, {"load_share": 1.0}, "from 0 up to but not 1"),
+    (torque.slip_load_n, {"fixings": 0}, "at least one fixing"),
+    (torque.preload_at_yield_n, {"utilisation": 1.2}, "no longer holds"),
+    (sheet.bearing_tapping_en_n, {"thicker_mm": 0.5}, "thicker_mm is 0.5; it must be 0.8 or more"),
+    (sheet.bearing_bolt_en_n, {"bolt_mm": 8.0, "edge_mm": 4.0}, "break out of the edge"),
+    (sheet.bearing_rivet_en_n, {"rivet_mm": 4.0, "edge_mm": 2.0}, "break out of the edge"),
+    (sheet.edge_tear_out_n, {"hole_mm": 8.0, "edge_mm": 4.0}, "break out of the edge"),
+    (sheet.pull_through_en_n, {"gamma": 0.9}, "gamma is 0.9; it must be 1.0 or more"),
+    (screw.tension_en_n, {"gamma": 0.0}, "raise the resistance"),
+    (board.screw_withdrawal_face_n, {"penetration_mm": 2.0, "major_mm": 6.0}, "holds nothing"),
+    (board.withdrawal_ec5_n, {"major_mm": 5.0}, "screws of 6 to 12 mm"),
+    (board.withdrawal_ec5_n, {"major_mm": 14.0}, "screws of 6 to 12 mm"),
+    (board.withdrawal_ec5_n, {"penetration_mm": 35.0}, "six diameters"),
+    (board.pilot_wood_mm, {"ratio": 1.05}, "leaves it loose"),
+    (plastic.thread_cylinder_mm, {"major_mm": 4.0, "hole_mm": 4.0}, "would not touch its hole"),
+    (plastic.boss_hole_mm, {"ratio": 1.0}, "lets no thread form"),
+    (plastic.boss_outer_mm, {"ratio": 1.0}, "has no wall"),
+    (plastic.hot_yield_mpa, {"fraction": 1.1}, "does not strengthen"),
+    (foam.free_thickness_mm, {"compression": 1.0}, "cannot be pressed to nothing"),
+]
+
+
+@pytest.mark.parametrize(("equation", "changed", "message"), REFUSED)
+def test_impossible_is_refused_with_its_reason(equation: Equation, changed: dict[str, Any], message: str) -> None:
+    """Each impossible joint is refused for its own reason."""
+    with pytest.raises(ValueError, match=message):
+        equation(**ordinary(equation) | changed)
+
+
+@pytest.mark.parametrize(
+    ("pattern", "message"),
+    [
+        (lambda: circle(1, 100), "count is 1; it must be 2 or more and finite: one fixing makes no circle"),
+        (lambda: circle(4, 0), "diameter_mm is 0; it must be above 0"),
+        (lambda: rectangle(1, 100, 50), "count is 1; .* two ends of a diagonal"),
+        (lambda: rectangle(5, 100, 50), "count is 5; it must be even"),
+        (lambda: rectangle(4, 100, 0), "width_mm is 0; it must be above 0"),
+        (lambda: row(0, 50), "count is 0; it must be 1 or more"),
+        (lambda: row(2, -50), "pitch_mm is -50; it must be above 0"),
+        (lambda: spacing_mm(((0.0, 0.0),)), "one fixing has no spacing"),
+    ],
+)
+def test_impossible_pattern_is_refused(pattern: Callable[[], object], message: str) -> None:
+    """A pattern that cannot be drilled is refused."""
+    with pytest.raises(ValueError, match=message):
+        pattern()
