@@ -235,6 +235,7 @@ class Receiver:
     body_mm: float | None
     bulge_mm: float | None
     thread_proof_n: float | None
+    shear_n: float | None
     breaking_nm: float | None
     spin_out_nm: float | None
     spin_out_sheet_mm: float | None
@@ -273,7 +274,7 @@ class Joint:
     layers: tuple[Layer, ...]
     hole: Hole
     receiver: Receiver | None
-    screw: Screw
+    screw: Screw | None
     washers: tuple[WasherPart, ...]
     grip_mm: float
     sheet_mm: float
@@ -281,6 +282,20 @@ class Joint:
     behind_done_mm: float
     lock: str
     from_: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Demand:
+    """What one load of a case asks of the worst fixing: `panel` and `load` say which way and which one."""
+
+    case: str
+    kind: str
+    load: str
+    panel: Panel
+    shear_n: float
+    tension_n: float
+    inputs: tuple["Input", ...]
+    from_: str
 
 
 @dataclass(frozen=True)

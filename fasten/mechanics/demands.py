@@ -1,0 +1,93 @@
+"""What each load case asks of one fixing: the panel turns accelerations into shear, pull and tilting.
+
+Reckoned once for a mount point; every method is proved against the same demands.
+"""
+
+from math import hypot
+
+from fasten.catalog.parts import LoadCase, Rule
+from fasten.catalog.tables import Tables
+from fasten.geometry import patterns
+from fasten.mechanics.group import tension_about_centroid_n, tilting_moment_nm
+from fasten.model import Demand, Input, MountPoint, Panel, Pattern
+
+GRAVITY_M_S2 = 9.80665
+DEFAULT_CASES = ("road", "hard-stop")
+ALL_PANELS = (Panel.FLOOR, Panel.SEAT_BACK, Panel.SIDE, Panel.ROOF)
+
+_NORMALS = {
+    Panel.FLOOR: (0.0, 0.0, 1.0),
+    Panel.ROOF: (0.0, 0.0, -1.0),
+    Panel.SEAT_BACK: (1.0, 0.0, 0.0),
+    Panel.SIDE: (0.0, 1.0, 0.0),
+    Panel.DOOR: (0.0, 1.0, 0.0),
+}
+
+
+def positions_mm(pattern: Pattern | None, fixings: int) -> patterns.Points:
+    """Centre points of the fixings, centred on their centroid; one fixing sits at the origin."""
+    if pattern is None:
+        return ((0.0, 0.0),)
+    if pattern.kind == "circle":
+        return patterns.circle(fixings, pattern.a_mm)
+    if pattern.kind == "row":
+        return patterns.row(fixings, pattern.a_mm)
+    assert pattern.b_mm is not None, "a rectangle has two sides"
+    return patterns.rectangle(fixings, pattern.a_mm, pattern.b_mm)
+
+
+def demands(mount: MountPoint, tables: Tables) -> tuple[Demand, ...]:
+    """One demand for each load of each case and each panel that the mount may be on.
+
+    The load goes through the centre of gravity, `cg_mm` off the panel and over the centroid of the fixings. The item is
+    taken to tip about that centroid, the safer option beside the compression edge, along whichever side of the pattern
+    is worse, since how it lies in the vehicle is not asked.
+    """
+    cases = DEFAULT_CASES if mount.case is None else (DEFAULT_CASES[0], mount.case)
+    panels = ALL_PANELS if mount.panel is Panel.UNKNOWN else (mount.panel,)
+    rows = [row for row in tables.rows(LoadCase, "load-cases") if row.case in cases]
+    foot_mm = _foot_mm(mount, tables)
+    points = positions_mm(mount.pattern, mount.fixings)
+    return tuple(_demand(mount, row, panel, points, foot_mm, tables) for row in rows for panel in panels)
+
+
+def _demand(
+    mount: MountPoint, row: LoadCase, panel: Panel, points: patterns.Points, foot_mm: float, tables: Tables
+) -> Demand:
+    weight_n = mount.mass_kg * GRAVITY_M_S2
+    normal = _NORMALS[panel]
+    accelerations = (row.x_g, row.y_g, row.z_g)
+    along_g = sum(a * n for a, n in zip(accelerations, normal, strict=True))
+    across_g = hypot(*(a for a, n in zip(accelerations, normal, strict=True) if n == 0))
+    moment_nm = tilting_moment_nm(force_n=weight_n * across_g, height_mm=mount.cg_mm)
+    tension_n = _worst_tension_n(points, max(along_g, 0.0) * weight_n, moment_nm, foot_mm)
+    inputs = (
+        Input("mass", mount.mass_kg, "kg"),
+        Input("fixings", float(mount.fixings), "-"),
+        Input("acceleration across the fixings", across_g, "g"),
+        Input("acceleration pulling", max(along_g, 0.0), "g"),
+        Input("centre of gravity off the panel", mount.cg_mm, "mm"),
+    )
+    shear_n = weight_n * across_g / mount.fixings
+    source = tables.source_id("load-cases", row)
+    return Demand(row.case, row.kind, row.name_, panel, shear_n, tension_n, inputs, source)
+
+
+def _worst_tension_n(points: patterns.Points, pull_n: float, moment_nm: float, foot_mm: float) -> float:
+    return max(_tension_n(points, pull_n, moment_nm, toward, foot_mm) for toward in ((1.0, 0.0), (0.0, 1.0)))
+
+
+def _tension_n(
+    points: patterns.Points, pull_n: float, moment_nm: float, toward: tuple[float, float], foot_mm: float
+) -> float:
+    """Greatest tension, tipping one way. Fixings in line across it lever on the foot of the item beside them."""
+    spread = max(abs(x * toward[0] + y * toward[1]) for x, y in points)
+    if spread < foot_mm:
+        return pull_n / len(points) + moment_nm * 1000 / (len(points) * foot_mm)
+    return max(tension_about_centroid_n(points_mm=points, pull_n=pull_n, moment_nm=moment_nm, toward=toward))
+
+
+def _foot_mm(mount: MountPoint, tables: Tables) -> float:
+    rule = tables.find(Rule, "rules", "item-foot")
+    assert rule is not None
+    return rule.value * mount.item_hole_mm

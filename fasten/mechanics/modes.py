@@ -1,0 +1,287 @@
+"""Failure modes: what can give way at a fixing, each with its capacity and every input that made it.
+
+A mode is a name, a family (which decides its factor) and a function from joint and mount to a `Capacity`. Characteristic
+values are returned; `proof` divides them by the factor of the load case.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from math import pi
+
+from fasten.catalog.parts import Material
+from fasten.catalog.rows import MetricThread, PropertyClass
+from fasten.catalog.tables import Tables
+from fasten.geometry.threads import metric_limits, stress_area_mm2
+from fasten.mechanics import screw as shank
+from fasten.mechanics import sheet, stripping
+from fasten.model import Input, Joint, MountPoint
+
+UNDIVIDED = 1.0
+
+
+@dataclass(frozen=True)
+class Capacity:
+    """What a fixing bears in one mode before any factor, the inputs that gave it, the formula and the sources."""
+
+    load_n: float
+    inputs: tuple[Input, ...]
+    formula: str
+    from_: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Mode:
+    """One way to fail. `load` says what drives it: shear or tension."""
+
+    id: str
+    title: str
+    family: str
+    load: str
+    capacity: Callable[[Joint, MountPoint, Tables], Capacity]
+
+
+def material(tables: Tables, name: str) -> Material:
+    """The row of a material that a resolved mount names."""
+    row = tables.find(Material, "materials", name)
+    assert row is not None, f"resolve let the unknown material {name!r} through"
+    return row
+
+
+def _ultimate(tables: Tables, name: str) -> tuple[Input, str]:
+    row = material(tables, name)
+    assert row.ultimate_mpa is not None, f"{name} has no strength; gates refuse it first"
+    return Input(f"strength of {name}", row.ultimate_mpa, "MPa"), tables.source_id("materials", row)
+
+
+def _sheet(joint: Joint) -> Input:
+    return Input("sheet", joint.sheet_mm, "mm")
+
+
+def _edge(joint: Joint, mount: MountPoint, diameter_mm: float) -> Input:
+    """Edge distance; where nobody said, the distance the edge check asks for, which the answer says is not checked."""
+    return Input("edge distance", mount.edge_mm if mount.edge_mm is not None else 3 * diameter_mm, "mm")
+
+
+def _formula(tables: Tables, name: str) -> tuple[str, str]:
+    from fasten.catalog.rows import Formula
+
+    row = tables.find(Formula, "formulas", name)
+    assert row is not None, f"no formula {name!r}"
+    return row.expression, tables.source_id("formulas", row)
+
+
+def bearing_diameter_mm(joint: Joint) -> float:
+    """What bears on the sheet under shear: the receiver's body where there is one, else the screw."""
+    if joint.receiver is not None and joint.receiver.part == "rivet nut":
+        return joint.hole.diameter_mm
+    return shaft(joint)
+
+
+def shaft(joint: Joint) -> float:
+    """Nominal diameter of the screw or rivet."""
+    assert joint.screw is not None
+    return joint.screw.diameter_mm
+
+
+def head_mm(joint: Joint) -> float:
+    """What bears on the item: the washer under the head, else the head."""
+    washers = [washer.outer_mm for washer in joint.washers if washer.place == "head"]
+    assert joint.screw is not None
+    return max([joint.screw.head_mm, *washers])
+
+
+def behind_mm(joint: Joint) -> float:
+    """What bears on the back of the sheet: nut-side washer, or the bulge of the receiver."""
+    washers = [washer.outer_mm for washer in joint.washers if washer.place == "nut"]
+    bulge = joint.receiver.bulge_mm if joint.receiver is not None and joint.receiver.bulge_mm else 0.0
+    return max([bulge, *washers])
+
+
+def _sheet_bearing(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
+    diameter = bearing_diameter_mm(joint)
+    edge = _edge(joint, mount, diameter)
+    strength, source = _ultimate(tables, mount.material)
+    expression, formula_source = _formula(tables, "bearing-bolt-en")
+    load = sheet.bearing_bolt_en_n(
+        sheet_mm=joint.sheet_mm, bolt_mm=diameter, edge_mm=edge.value,
+        sheet_ultimate_mpa=strength.value, gamma=UNDIVIDED,
+    )  # fmt: skip
+    inputs = (_sheet(joint), Input("diameter that bears", diameter, "mm"), edge, strength)
+    return Capacity(load, inputs, expression, (formula_source, source))
+
+
+def _back_pull_through(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
+    strength, source = _ultimate(tables, mount.material)
+    expression, formula_source = _formula(tables, "pull-through-en")
+    bears = Input("diameter behind the sheet", behind_mm(joint), "mm")
+    load = sheet.pull_through_en_n(
+        sheet_mm=joint.sheet_mm, head_mm=bears.value, sheet_ultimate_mpa=strength.value, gamma=UNDIVIDED
+    )
+    return Capacity(load, (_sheet(joint), bears, strength), expression, (formula_source, source, *joint.from_))
+
+
+def _item_pull_over(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
+    strength, source = _ultimate(tables, mount.item_material)
+    expression, formula_source = _formula(tables, "pull-through-en")
+    bears = Input("diameter on the item", head_mm(joint), "mm")
+    item = Input("item thickness", mount.item_thickness_mm, "mm")
+    load = sheet.pull_through_en_n(
+        sheet_mm=item.value, head_mm=bears.value, sheet_ultimate_mpa=strength.value, gamma=UNDIVIDED
+    )
+    return Capacity(load, (item, bears, strength), expression, (formula_source, source, *joint.from_))
+
+
+def _class(joint: Joint, tables: Tables) -> tuple[PropertyClass, str]:
+    assert joint.screw is not None
+    row = tables.find(PropertyClass, "property-classes", joint.screw.class_)
+    assert row is not None, f"no class {joint.screw.class_}"
+    return row, tables.source_id("property-classes", row)
+
+
+def screw_area_mm2(joint: Joint, tables: Tables) -> float:
+    """Stress area of the joint's metric screw."""
+    assert joint.screw is not None
+    thread = tables.find(MetricThread, "metric-threads", joint.screw.thread)
+    assert thread is not None
+    return stress_area_mm2(major_mm=thread.major_mm, pitch_mm=thread.pitch_mm)
+
+
+def _screw_tension(joint: Joint, _mount: MountPoint, tables: Tables) -> Capacity:
+    strength, source = _class(joint, tables)
+    expression, formula_source = _formula(tables, "screw-tension-en")
+    area = screw_area_mm2(joint, tables)
+    load = shank.tension_en_n(stress_area_mm2=area, ultimate_mpa=strength.tensile_mpa, gamma=UNDIVIDED)
+    inputs = (Input("stress area", area, "mm²"), Input("screw strength", strength.tensile_mpa, "MPa"))
+    return Capacity(load, inputs, expression, (formula_source, source))
+
+
+def _screw_proof(joint: Joint, _mount: MountPoint, tables: Tables) -> Capacity:
+    strength, source = _class(joint, tables)
+    expression, formula_source = _formula(tables, "proof-load")
+    area = screw_area_mm2(joint, tables)
+    proof = strength.proof_mpa if strength.proof_mpa is not None else strength.yield_mpa
+    assert proof is not None
+    inputs = (Input("stress area", area, "mm²"), Input("proof stress", proof, "MPa"))
+    load = shank.proof_load_n(stress_area_mm2=area, proof_mpa=proof)
+    return Capacity(load, inputs, expression, (formula_source, source))
+
+
+def _screw_shear(joint: Joint, _mount: MountPoint, tables: Tables) -> Capacity:
+    strength, source = _class(joint, tables)
+    expression, formula_source = _formula(tables, "screw-shear-en")
+    share = 0.6 if strength.class_ in {"4.6", "5.6", "8.8"} else 0.5
+    area = screw_area_mm2(joint, tables)
+    load = shank.shear_en_n(
+        area_mm2=area, ultimate_mpa=strength.tensile_mpa, shear_factor=share, gamma=UNDIVIDED
+    )
+    inputs = (
+        Input("stress area", area, "mm²"), Input("screw strength", strength.tensile_mpa, "MPa"),
+        Input("shear share", share, "-"),
+    )  # fmt: skip
+    return Capacity(load, inputs, expression, (formula_source, source))
+
+
+def _receiver_thread(joint: Joint, _mount: MountPoint, _tables: Tables) -> Capacity:
+    assert joint.receiver is not None
+    assert joint.receiver.thread_proof_n is not None
+    proof = joint.receiver.thread_proof_n
+    return Capacity(proof, (Input("axial load of its table", proof, "N"),), "value of its table", joint.from_)
+
+
+def _tapped_thread(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
+    assert joint.screw is not None
+    limits = metric_limits(tables, joint.screw.thread)
+    strength, source = _ultimate(tables, mount.material)
+    expression, formula_source = _formula(tables, "strip-internal")
+    engagement = stripping.effective_engagement_mm(
+        engagement_mm=joint.screw.engagement_mm, pitch_mm=joint.screw.pitch_mm, lead_in_pitches=1.0
+    )
+    area = stripping.internal_shear_area_mm2(
+        engagement_mm=engagement, pitch_mm=joint.screw.pitch_mm, external_major_min_mm=limits.external.major_mm.min,
+        internal_pitch_max_mm=limits.internal.pitch_mm.max,
+    )  # fmt: skip
+    shear = stripping.shear_strength_mpa(ultimate_mpa=strength.value, ratio=0.6)
+    inputs = (
+        Input("engagement", joint.screw.engagement_mm, "mm"), Input("pitch", joint.screw.pitch_mm, "mm"),
+        Input("least major diameter of the screw", limits.external.major_mm.min, "mm"),
+        Input("greatest pitch diameter of the thread", limits.internal.pitch_mm.max, "mm"), strength,
+    )  # fmt: skip
+    load = stripping.strip_load_n(shear_area_mm2=area, shear_strength_mpa=shear)
+    return Capacity(load, inputs, expression, (formula_source, source))
+
+
+def _tapping_pull_out(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
+    assert joint.screw is not None
+    strength, source = _ultimate(tables, mount.material)
+    expression, formula_source = _formula(tables, "pull-out-aisi")
+    load = sheet.pull_out_aisi_n(
+        sheet_mm=joint.sheet_mm, major_mm=joint.screw.diameter_mm, sheet_ultimate_mpa=strength.value
+    )
+    inputs = (_sheet(joint), Input("major diameter", joint.screw.diameter_mm, "mm"), strength)
+    return Capacity(load, inputs, expression, (formula_source, source))
+
+
+def _tapping_pull_out_en(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
+    assert joint.screw is not None
+    strength, source = _ultimate(tables, mount.material)
+    expression, formula_source = _formula(tables, "pull-out-en")
+    load = sheet.pull_out_en_n(
+        sheet_mm=joint.sheet_mm, major_mm=joint.screw.diameter_mm, pitch_mm=joint.screw.pitch_mm,
+        sheet_ultimate_mpa=strength.value, gamma=UNDIVIDED,
+    )  # fmt: skip
+    inputs = (
+        _sheet(joint), Input("major diameter", joint.screw.diameter_mm, "mm"),
+        Input("pitch", joint.screw.pitch_mm, "mm"), strength,
+    )  # fmt: skip
+    return Capacity(load, inputs, expression, (formula_source, source))
+
+
+def _tapping_shear(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
+    assert joint.screw is not None
+    strength, source = _ultimate(tables, mount.material)
+    item_strength, item_source = _ultimate(tables, mount.item_material)
+    expression, formula_source = _formula(tables, "shear-aisi")
+    load = sheet.shear_aisi_n(
+        head_sheet_mm=mount.item_thickness_mm, far_sheet_mm=joint.sheet_mm, major_mm=joint.screw.diameter_mm,
+        head_sheet_ultimate_mpa=item_strength.value, far_sheet_ultimate_mpa=strength.value,
+    )  # fmt: skip
+    inputs = (
+        Input("item thickness", mount.item_thickness_mm, "mm"), _sheet(joint),
+        Input("major diameter", joint.screw.diameter_mm, "mm"), item_strength, strength,
+    )  # fmt: skip
+    return Capacity(load, inputs, expression, (formula_source, source, item_source))
+
+
+def _rivet_shear(joint: Joint, _mount: MountPoint, _tables: Tables) -> Capacity:
+    assert joint.receiver is not None
+    return _of_table(joint, "shear of its table", joint.receiver.shear_n)
+
+
+def _rivet_tension(joint: Joint, _mount: MountPoint, _tables: Tables) -> Capacity:
+    assert joint.receiver is not None
+    return _of_table(joint, "tension of its table", joint.receiver.thread_proof_n)
+
+
+def _of_table(joint: Joint, name: str, value: float | None) -> Capacity:
+    assert value is not None
+    return Capacity(value, (Input(name, value, "N"),), "value of its table", joint.from_)
+
+
+def ring_area_mm2(outer_mm: float, hole_mm: float) -> float:
+    """Area of a washer or head that bears round a hole."""
+    return pi / 4 * (outer_mm**2 - hole_mm**2)
+
+
+SHEET_BEARING = Mode("sheet-bearing", "Sheet bears on the shank", "sheet", "shear", _sheet_bearing)
+BACK_PULL = Mode("pull-through", "Pulled through the sheet", "sheet", "tension", _back_pull_through)
+ITEM_PULL = Mode("item-pull-over", "Item pulled over the head", "item", "tension", _item_pull_over)
+SCREW_PROOF = Mode("screw-proof", "Screw below proof load", "screw_proof", "tension", _screw_proof)
+SCREW_TENSION = Mode("screw-tension", "Screw in tension", "screw", "tension", _screw_tension)
+SCREW_SHEAR = Mode("screw-shear", "Screw in shear", "screw", "shear", _screw_shear)
+RECEIVER_THREAD = Mode("receiver-thread", "Thread of the receiver", "thread", "tension", _receiver_thread)
+TAPPED_THREAD = Mode("thread-strip", "Thread in the plate strips", "thread", "tension", _tapped_thread)
+PULL_OUT = Mode("pull-out", "Screw pulled out of the sheet", "sheet_screw", "tension", _tapping_pull_out)
+PULL_OUT_EN = Mode("pull-out-en", "Pull-out by the European rule", "sheet_en", "tension", _tapping_pull_out_en)
+TAPPING_SHEAR = Mode("sheet-shear", "Screw tilts or tears the sheet", "sheet_screw", "shear", _tapping_shear)
+RIVET_SHEAR = Mode("rivet-shear", "Rivet in shear", "rivet", "shear", _rivet_shear)
+RIVET_TENSION = Mode("rivet-tension", "Rivet in tension", "rivet", "tension", _rivet_tension)

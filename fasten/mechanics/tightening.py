@@ -1,0 +1,200 @@
+"""The torque window of a joint: what keeps it from slipping below, what would give first above.
+
+Scatter is counted once: the nominal nut factor with the spread of the way it is tightened, then the share of preload the
+joint keeps.
+"""
+
+from dataclasses import dataclass
+
+from fasten.catalog.parts import Face, Finish, Rule, SoftLayer, Tightening
+from fasten.catalog.rows import TappingTorsion
+from fasten.catalog.tables import Tables
+from fasten.mechanics import modes
+from fasten.mechanics.sheet import spin_out_nm
+from fasten.mechanics.torque import preload_against_slip_n, preload_max_n, torque_nm
+from fasten.model import Demand, Input, Joint, JointKind, MountPoint, Span, Torque
+from fasten.units import nm_to_inlbf
+
+WAY = "torque_wrench"
+
+
+@dataclass(frozen=True)
+class Limit:
+    """One upper limit of the torque: what it is, how much, and where it comes from."""
+
+    name: str
+    torque_nm: float
+    from_: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Window:
+    """The torque a joint may have. `preload_needed_n` is what service asks of one fixing, `lower_nm` what gives it."""
+
+    lower_nm: float
+    upper: Limit
+    preload_needed_n: float
+    inputs: tuple[Input, ...]
+    nut_factor: Span
+    from_: tuple[str, ...]
+
+    def torque(self) -> Torque:
+        """The window as an answer tells it; the target is its upper end, which already has its margins."""
+        target = self.upper.torque_nm
+        return Torque(
+            target_nm=target, min_nm=self.lower_nm, max_nm=target, target_inlbf=nm_to_inlbf(target),
+            limited_by=self.upper.name, nut_factor=self.nut_factor, tool=WAY, from_=(*self.from_, *self.upper.from_),
+        )  # fmt: skip
+
+
+def rule(tables: Tables, name: str) -> Rule:
+    """The single figure `name` of the rules."""
+    row = tables.find(Rule, "rules", name)
+    assert row is not None, f"no rule {name!r}"
+    return row
+
+
+def window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], tables: Tables) -> Window:
+    """Torque window of a screwed joint, empty where `lower_nm` is above `upper.torque_nm`."""
+    assert joint.screw is not None
+    finish = tables.find(Finish, "finishes", joint.screw.finish)
+    way = tables.find(Tightening, "tightening", WAY)
+    face = tables.find(Face, "faces", faces(joint, mount, tables))
+    assert finish is not None
+    assert way is not None
+    assert face is not None
+    kept = kept_preload(joint, mount, tables, face)
+    service = [demand for demand in demands if demand.kind == "service"]
+    needed_n = max(_needed_n(joint, demand, face.friction) for demand in service)
+    nominal_n = needed_n / ((1 - way.scatter) * kept) if joint.kind is JointKind.CLAMPED else 0.0
+    diameter = joint.screw.diameter_mm
+    prevailing_nm = joint.receiver.prevailing_nm if joint.receiver and joint.receiver.prevailing_nm else 0.0
+    limits = upper_limits(joint, mount, finish.nut_factor, way.scatter, tables)
+    upper = min(limits, key=lambda limit: (limit.torque_nm, limit.name))
+    lower_nm = torque_nm(nut_factor=finish.nut_factor, diameter_mm=diameter, preload_n=nominal_n) if nominal_n else 0.0
+    inputs = (
+        Input("face friction", face.friction, "-"), Input("preload kept", kept, "-"),
+        Input("scatter", way.scatter, "-"), Input("nut factor", finish.nut_factor, "-"),
+        Input("screw diameter", diameter, "mm"),
+    )  # fmt: skip
+    sources = (
+        tables.source_id("finishes", finish), tables.source_id("tightening", way), tables.source_id("faces", face)
+    )
+    span = Span(finish.nut_factor_min, finish.nut_factor_max)
+    if prevailing_nm:
+        upper = Limit(upper.name, upper.torque_nm + prevailing_nm, upper.from_)
+        inputs = (*inputs, Input("prevailing torque", prevailing_nm, "N·m"))
+    return Window(lower_nm + prevailing_nm, upper, needed_n, inputs, span, sources)
+
+
+def _needed_n(joint: Joint, demand: Demand, friction: float) -> float:
+    """Preload that keeps one fixing from separating and slipping; a located joint carries shear in bearing."""
+    if joint.kind is JointKind.LOCATED or demand.shear_n == 0:
+        return demand.tension_n
+    return demand.tension_n + preload_against_slip_n(shear_n=demand.shear_n, friction=friction, factor=1.0)
+
+
+def faces(joint: Joint, mount: MountPoint, tables: Tables) -> str:
+    """Which pair of faces the joint clamps: the softer one decides."""
+    families = {modes.material(tables, name).family for name in (mount.item_material, mount.material)}
+    if "plastic" in families:
+        return "plastic"
+    if families & {"board", "wood"}:
+        return "board"
+    return "painted_metal"
+
+
+def kept_preload(joint: Joint, mount: MountPoint, tables: Tables, face: Face) -> float:
+    """Share of preload kept: none where a soft layer stays in the load path."""
+    if joint.kind is JointKind.LOCATED and mount.between is not None:
+        soft = tables.find(SoftLayer, "soft-layers", mount.between.material)
+        return soft.kept_preload if soft is not None else 0.0
+    return face.kept_preload
+
+
+def upper_limits(
+    joint: Joint, mount: MountPoint, nut_factor: float, scatter: float, tables: Tables
+) -> tuple[Limit, ...]:
+    """Every upper limit that applies to the joint."""
+    assert joint.screw is not None
+    found = [_screw_limit(joint, nut_factor, scatter, tables), *_receiver_limits(joint, tables)]
+    if joint.method == "tapped_hole":
+        found.append(_strip_limit(joint, mount, nut_factor, tables))
+    if joint.method in {"tapping_screw", "self_drilling_screw"}:
+        found.append(_pull_out_limit(joint, mount, nut_factor, tables))
+    found.extend(_pressure_limit(joint, mount, nut_factor, scatter, tables))
+    return tuple(found)
+
+
+def _screw_limit(joint: Joint, nut_factor: float, scatter: float, tables: Tables) -> Limit:
+    assert joint.screw is not None
+    if joint.screw.class_ == "case-hardened":
+        torsion = tables.find(TappingTorsion, "tapping-torsion", joint.screw.thread)
+        assert torsion is not None
+        share = rule(tables, "tapping-torque-share")
+        sources = (tables.source_id("tapping-torsion", torsion), tables.source_id("rules", share))
+        return Limit("breaking torque of the screw", torsion.breaking_nm * share.value, sources)
+    proof = modes.SCREW_PROOF.capacity(joint, _NO_MOUNT, tables)
+    most_n = proof.load_n / preload_max_n(nominal_n=1.0, uncertainty=scatter)
+    limit = torque_nm(nut_factor=nut_factor, diameter_mm=joint.screw.diameter_mm, preload_n=most_n)
+    return Limit("proof load of the screw", limit, proof.from_)
+
+
+_NO_MOUNT: MountPoint = None  # type: ignore[assignment]  # the screw's own modes do not look at the mount
+
+
+def _receiver_limits(joint: Joint, tables: Tables) -> list[Limit]:
+    receiver = joint.receiver
+    if receiver is None or receiver.breaking_nm is None:
+        return []
+    share = rule(tables, "strip-share")
+    found = [Limit("breaking torque of the thread", receiver.breaking_nm * share.value, joint.from_)]
+    if receiver.spin_out_nm is not None and receiver.spin_out_sheet_mm is not None:
+        held = held_spin_out_nm(joint)
+        found.append(Limit("spin-out of the body", held * rule(tables, "spin-out-share").value, joint.from_))
+    return found
+
+
+def held_spin_out_nm(joint: Joint) -> float:
+    """Torque that turns the receiver in this sheet: its tested figure, scaled down for thinner sheet only."""
+    receiver = joint.receiver
+    assert receiver is not None
+    assert receiver.spin_out_nm is not None
+    assert receiver.spin_out_sheet_mm is not None
+    return spin_out_nm(
+        tested_nm=receiver.spin_out_nm, tested_sheet_mm=receiver.spin_out_sheet_mm, sheet_mm=joint.sheet_mm
+    )
+
+
+def _strip_limit(joint: Joint, mount: MountPoint, nut_factor: float, tables: Tables) -> Limit:
+    assert joint.screw is not None
+    strip = modes.TAPPED_THREAD.capacity(joint, mount, tables)
+    share = rule(tables, "strip-share").value
+    limit = torque_nm(
+        nut_factor=nut_factor, diameter_mm=joint.screw.diameter_mm, preload_n=strip.load_n * share
+    )
+    return Limit("stripping of the tapped thread", limit, strip.from_)
+
+
+def _pull_out_limit(joint: Joint, mount: MountPoint, nut_factor: float, tables: Tables) -> Limit:
+    """Half of what pulls the screw out of the sheet, turned into torque: an estimate of the strip torque."""
+    assert joint.screw is not None
+    held = modes.PULL_OUT.capacity(joint, mount, tables)
+    share = rule(tables, "tapping-torque-share").value
+    limit = torque_nm(nut_factor=nut_factor, diameter_mm=joint.screw.diameter_mm, preload_n=held.load_n * share)
+    return Limit("thread in the sheet", limit, held.from_)
+
+
+def _pressure_limit(
+    joint: Joint, mount: MountPoint, nut_factor: float, scatter: float, tables: Tables
+) -> list[Limit]:
+    """Bearing under the head on board or plastic."""
+    assert joint.screw is not None
+    family = modes.material(tables, mount.item_material).family
+    if family not in {"board", "wood", "plastic"}:
+        return []
+    pressure = rule(tables, "board-bearing")
+    area_mm2 = modes.ring_area_mm2(modes.head_mm(joint), mount.item_hole_mm)
+    most_n = pressure.value * area_mm2 / (1 + scatter)
+    limit = torque_nm(nut_factor=nut_factor, diameter_mm=joint.screw.diameter_mm, preload_n=most_n)
+    return [Limit("pressure under the head", limit, (tables.source_id("rules", pressure),))]

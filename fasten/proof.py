@@ -1,0 +1,292 @@
+"""prove(joint, ...): the one place where a joint becomes a proposal or a refusal, the same for every method."""
+
+from dataclasses import replace
+from math import inf
+
+from fasten.catalog.parts import Factor, MethodWords, RemovalCount
+from fasten.catalog.tables import Tables
+from fasten.mechanics import modes as failure
+from fasten.mechanics.demands import positions_mm
+from fasten.mechanics.modes import Capacity, Mode
+from fasten.mechanics.tightening import Window, held_spin_out_nm, rule, window
+from fasten.geometry.patterns import spacing_mm
+from fasten.model import (
+    Check,
+    Demand,
+    Figure,
+    Input,
+    Joint,
+    JointKind,
+    MountPoint,
+    Proposal,
+    Refusal,
+    Removals,
+    Status,
+)
+
+KINDS = ("service", "hard_stop")
+
+
+def prove(
+    joint: Joint, mount: MountPoint, applies: tuple[Mode, ...], demands: tuple[Demand, ...], tables: Tables
+) -> Proposal | Refusal:
+    """Check one joint in every way that applies; the first check that fails refuses it with its figures."""
+    screwed = joint.screw is not None and joint.method != "blind_rivet"
+    torque_window = window(joint, mount, demands, tables) if screwed else None
+    checks = (
+        *_fit_checks(joint, mount, tables),
+        *_strength_checks(joint, mount, applies, demands, tables),
+        *(_torque_checks(joint, torque_window, tables) if torque_window else ()),
+    )
+    failed = [check for check in checks if check.status is Status.FAILS]
+    if failed:
+        return _refusal(joint, max(failed, key=lambda check: check.utilisation or inf))
+    proven = all(check.status is Status.HOLDS for check in checks)
+    torque = torque_window.torque() if torque_window else None
+    return Proposal(joint.method, joint, proven, checks, torque, removals(joint.method, mount, tables))
+
+
+def removals(method: str, mount: MountPoint, tables: Tables) -> Removals:
+    """How often the item comes off in ten years against what the method bears, and what is renewed meanwhile."""
+    wanted = tables.find(RemovalCount, "removals", mount.removed.value)
+    words = tables.find(MethodWords, "methods", method)
+    assert wanted is not None
+    assert words is not None
+    renew = words.replace_every and wanted.count > words.replace_every
+    replace_text = (f"{words.replace} after {words.replace_every} removals",) if renew else ()
+    return Removals(wanted.count, words.rated, replace_text)
+
+
+def _refusal(joint: Joint, check: Check) -> Refusal:
+    assert check.demand is not None
+    assert check.allowable is not None
+    case = f" ({check.load_case})" if check.load_case else ""
+    thread = f"{joint.screw.thread} " if joint.screw else ""
+    because = f"{thread}{check.title[0].lower()}{check.title[1:]}{case}"
+    figures = (Figure("asked", check.demand, check.unit), Figure("allowed", check.allowable, check.unit))
+    return Refusal(joint.method, because, figures)
+
+
+# -- does it fit ------------------------------------------------------------------------------------------------------
+
+
+def _fit_checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
+    found = [
+        _space_behind(joint, mount),
+        _edge_distance(joint, mount, tables),
+        _hole_holds(joint),
+        _removals_hold(joint, mount, tables),
+    ]
+    if mount.fixings > 1:
+        found.append(_spacing(joint, mount, tables))
+    if joint.receiver is not None and joint.receiver.grip_mm is not None:
+        found.extend(_grip(joint, mount))
+    if joint.receiver is not None and joint.receiver.part == "rivet nut":
+        found.append(_jacking_out(joint, mount, tables))
+        found.append(_lock_below_spin_out(joint, tables))
+    return tuple(check for check in found if check is not None)
+
+
+def at_most(
+    id_: str, title: str, demand: float, allowable: float, unit: str, inputs: tuple[Input, ...], formula: str,
+    from_: tuple[str, ...],
+) -> Check:  # fmt: skip
+    """A check that holds while `demand` is not above `allowable`."""
+    status = Status.HOLDS if demand <= allowable * (1 + 1e-9) else Status.FAILS
+    used = demand / allowable if allowable > 0 else (0.0 if demand <= 0 else inf)
+    return Check(id_, title, status, demand, allowable, unit, used, None, None, inputs, formula, from_)
+
+
+def _unknown(id_: str, title: str, demand: float, unit: str, needs: str, formula: str, from_: tuple[str, ...]) -> Check:
+    inputs = (Input("needed", demand, unit),)
+    return Check(id_, title, Status.NOT_CHECKED, demand, None, unit, None, None, None, inputs, formula, from_, needs)
+
+
+def _space_behind(joint: Joint, mount: MountPoint) -> Check:
+    needed = max(joint.behind_set_mm, joint.behind_done_mm)
+    title, formula = "Space behind", "needed <= space behind"
+    if mount.behind_mm is None:
+        return _unknown("space-behind", title, needed, "mm", f"needs {needed:.1f} mm behind", formula, joint.from_)
+    inputs = (
+        Input("needed to set", joint.behind_set_mm, "mm"), Input("needed when done", joint.behind_done_mm, "mm"),
+        Input("space behind", mount.behind_mm, "mm"),
+    )  # fmt: skip
+    return at_most("space-behind", title, needed, mount.behind_mm, "mm", inputs, formula, joint.from_)
+
+
+def _edge_distance(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
+    bearing = failure.bearing_diameter_mm(joint)
+    share = rule(tables, "edge-distance-rivet-nut" if joint.receiver is not None else "edge-distance-screw")
+    needed, source = share.value * bearing, tables.source_id("rules", share)
+    formula = "edges needed = ratio x diameter <= edge distance"
+    if mount.edge_mm is None:
+        needs = f"needs {needed:.1f} mm from hole centre to any edge"
+        return _unknown("edge-distance", "Distance to an edge", needed, "mm", needs, formula, (source,))
+    inputs = (Input("ratio", share.value, "-"), Input("diameter", bearing, "mm"), Input("edge", mount.edge_mm, "mm"))
+    return at_most("edge-distance", "Distance to an edge", needed, mount.edge_mm, "mm", inputs, formula, (source,))
+
+
+def _spacing(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
+    bearing, share = failure.bearing_diameter_mm(joint), rule(tables, "spacing")
+    actual = spacing_mm(positions_mm(mount.pattern, mount.fixings))
+    inputs = (Input("ratio", share.value, "-"), Input("diameter", bearing, "mm"), Input("spacing", actual, "mm"))
+    source = (tables.source_id("rules", share),)
+    formula = "ratio x diameter <= spacing"
+    return at_most("spacing", "Spacing of the fixings", share.value * bearing, actual, "mm", inputs, formula, source)
+
+
+def _hole_holds(joint: Joint) -> Check:
+    bit, hole = joint.hole.bit, joint.hole
+    minus, plus = hole.tolerance_mm.minus, hole.tolerance_mm.plus
+    off = bit.deviation_mm / plus if bit.deviation_mm > 0 and plus else -bit.deviation_mm / minus if minus else 0.0
+    inputs = (
+        Input("hole", hole.diameter_mm, "mm"), Input("bit", bit.diameter_mm, "mm"),
+        Input("under", minus, "mm"), Input("over", plus, "mm"),
+    )  # fmt: skip
+    status = Status.HOLDS
+    needs = None if bit.holds else "drill under and ream until the body just enters"
+    return Check("hole", "Bit within the hole's tolerance", status, bit.diameter_mm, hole.diameter_mm + plus, "mm",
+                 off, None, None, inputs, "hole - under <= bit <= hole + over", joint.from_, needs)  # fmt: skip
+
+
+def _removals_hold(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
+    words = tables.find(MethodWords, "methods", joint.method)
+    assert words is not None
+    count = removals(joint.method, mount, tables)
+    inputs = (Input("removals in ten years", count.wanted, "-"), Input("rated", count.rated, "-"))
+    source = (tables.source_id("methods", words),)
+    return at_most("removals", "Removals in ten years", count.wanted, count.rated, "-", inputs, "wanted <= rated", source)
+
+
+def _grip(joint: Joint, mount: MountPoint) -> tuple[Check, ...]:
+    assert joint.receiver is not None
+    assert joint.receiver.grip_mm is not None
+    span = joint.receiver.grip_mm
+    gripped = Input("gripped", joint.grip_mm, "mm")
+    return (
+        at_most("grip-min", "Grip not below its range", span.min, mount.thickness_min_mm if joint.grip_mm == joint.sheet_mm else joint.grip_mm,
+                "mm", (Input("least grip", span.min, "mm"), gripped), "least grip <= gripped", joint.from_),
+        at_most("grip-max", "Grip not above its range", joint.grip_mm, span.max, "mm",
+                (gripped, Input("greatest grip", span.max, "mm")), "gripped <= greatest grip", joint.from_),
+    )  # fmt: skip
+
+
+def _jacking_out(joint: Joint, mount: MountPoint, tables: Tables) -> Check | None:
+    """An item hole wider than the flange lets the screw pull the receiver out, unless a rigid washer lies between."""
+    assert joint.receiver is not None
+    flange = joint.receiver.flange_mm
+    if flange is None:
+        return None
+    margin = rule(tables, "jacking-out-margin")
+    between = [washer.hole_mm for washer in joint.washers if washer.place == "between"]
+    opening = between[0] if between else mount.item_hole_mm
+    inputs = (Input("opening over the flange", opening, "mm"), Input("flange", flange, "mm"), Input("margin", margin.value, "mm"))
+    return at_most("jacking-out", "Flange wider than the opening over it", opening + margin.value, flange, "mm", inputs,
+                   "opening + margin <= flange", (tables.source_id("rules", margin), *joint.from_))  # fmt: skip
+
+
+def _lock_below_spin_out(joint: Joint, tables: Tables) -> Check | None:
+    assert joint.screw is not None
+    if joint.lock != "low-strength threadlocker":
+        return None
+    known = rule(tables, "locker-breakaway-m10")
+    share = rule(tables, "spin-out-share")
+    breakaway = known.value * (joint.screw.diameter_mm / 10) ** 3
+    held = held_spin_out_nm(joint)
+    inputs = (
+        Input("breakaway at M10", known.value, "N·m"), Input("screw diameter", joint.screw.diameter_mm, "mm"),
+        Input("spin-out in this sheet", held, "N·m"), Input("share", share.value, "-"),
+    )  # fmt: skip
+    sources = (tables.source_id("rules", known), tables.source_id("rules", share), *joint.from_)
+    return at_most("lock-breakaway", "Locker breaks before the body turns", breakaway, share.value * held, "N·m",
+                   inputs, "breakaway(M10) x (d/10)^3 <= share x spin-out", sources)  # fmt: skip
+
+
+# -- does it hold -----------------------------------------------------------------------------------------------------
+
+
+def _strength_checks(
+    joint: Joint, mount: MountPoint, applies: tuple[Mode, ...], demands: tuple[Demand, ...], tables: Tables
+) -> list[Check]:
+    capacities = {mode.id: mode.capacity(joint, mount, tables) for mode in applies}
+    checks: list[Check] = []
+    for kind in KINDS:
+        loads = [demand for demand in demands if demand.kind == kind]
+        for mode in applies:
+            factor = tables.find(Factor, "factors", kind, mode.family)
+            if factor is not None and loads:
+                checks.append(_strength(mode, capacities[mode.id], factor, loads, tables))
+        checks.extend(_interactions(applies, capacities, kind, loads, tables))
+    return checks
+
+
+def _strength(mode: Mode, capacity: Capacity, factor: Factor, loads: list[Demand], tables: Tables) -> Check:
+    worst = max(loads, key=lambda demand: (_load_n(demand, mode), demand.load, demand.panel.value))
+    inputs = (*worst.inputs, *capacity.inputs, Input("factor", factor.factor, "-"))
+    sources = tuple(dict.fromkeys((worst.from_, *capacity.from_, tables.source_id("factors", factor))))
+    held = at_most(f"{mode.id}.{factor.kind}", mode.title, _load_n(worst, mode), capacity.load_n / factor.factor, "N",
+                   inputs, capacity.formula, sources)  # fmt: skip
+    return replace(held, factor=factor.factor, load_case=_case(worst))
+
+
+def _load_n(demand: Demand, mode: Mode) -> float:
+    return demand.shear_n if mode.load == "shear" else demand.tension_n
+
+
+def _case(demand: Demand) -> str:
+    return f"{demand.case}: {demand.load}, on {demand.panel.value}"
+
+
+def _interactions(
+    applies: tuple[Mode, ...], capacities: dict[str, Capacity], kind: str, loads: list[Demand], tables: Tables
+) -> list[Check]:
+    """Shear and tension together: linear in the sheet, squared in the shank."""
+    checks: list[Check] = []
+    for families, power, id_, title in (
+        (("sheet", "sheet_screw", "sheet_en"), 1, "sheet-together", "Sheet, shear and pull together"),
+        (("screw", "rivet"), 2, "shank-together", "Shank, shear and pull together"),
+    ):
+        pairs = [
+            [(mode, factor) for mode in applies if mode.load == load and mode.family in families
+             and (factor := tables.find(Factor, "factors", kind, mode.family)) is not None]
+            for load in ("shear", "tension")
+        ]  # fmt: skip
+        if all(pairs) and loads:
+            checks.append(_together(pairs, capacities, power, f"{id_}.{kind}", title, loads, tables))
+    return checks
+
+
+def _together(
+    pairs: list[list[tuple[Mode, Factor]]], capacities: dict[str, Capacity], power: int, id_: str, title: str,
+    loads: list[Demand], tables: Tables,
+) -> Check:  # fmt: skip
+    shear_n, tension_n = (min(capacities[mode.id].load_n / factor.factor for mode, factor in side) for side in pairs)
+
+    def used(demand: Demand) -> float:
+        return float((demand.shear_n / shear_n) ** power + (demand.tension_n / tension_n) ** power)
+
+    worst = max(loads, key=lambda demand: (used(demand), demand.load, demand.panel.value))
+    inputs = (
+        Input("shear", worst.shear_n, "N"), Input("tension", worst.tension_n, "N"),
+        Input("shear allowed", shear_n, "N"), Input("tension allowed", tension_n, "N"),
+    )  # fmt: skip
+    expression = "V/Va + T/Ta <= 1" if power == 1 else "(V/Va)^2 + (T/Ta)^2 <= 1"
+    sources = tuple(dict.fromkeys(source for side in pairs for mode, _ in side for source in capacities[mode.id].from_))
+    held = at_most(id_, title, used(worst), 1.0, "-", inputs, expression, sources)
+    return replace(held, load_case=_case(worst))
+
+
+# -- how tight --------------------------------------------------------------------------------------------------------
+
+
+def _torque_checks(joint: Joint, found: Window, tables: Tables) -> tuple[Check, ...]:
+    inputs = (Input("preload service asks", found.preload_needed_n, "N"), *found.inputs)
+    formula = (
+        "K d F / ((1 - scatter) kept) <= upper end, F = tension + shear / friction"
+        if joint.kind is JointKind.CLAMPED
+        else "seated on the stop <= upper end"
+    )
+    sources = tuple(dict.fromkeys((*found.from_, *found.upper.from_)))
+    check = at_most("torque-window", f"Torque window, limited by {found.upper.name}", found.lower_nm,
+                    found.upper.torque_nm, "N·m", inputs, formula, sources)  # fmt: skip
+    return (check,)
