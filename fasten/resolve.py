@@ -1,0 +1,117 @@
+"""From what was said to a whole mount point: the one place where gaps are filled, and each filling is noted.
+
+Origins are noted by field of the mount point. A field that stays None because nobody said it and nothing may be assumed
+(behind_mm, edge_mm, between, body_mm, hole_there_mm, case, place, the pattern of a single fixing) has no origin.
+"""
+
+from dataclasses import dataclass, field, fields
+from typing import Any, TypeVar
+
+from fasten.catalog.load import shown
+from fasten.catalog.parts import Item, Material, Place, Rule
+from fasten.catalog.tables import Tables
+from fasten.errors import FastenError
+from fasten.model import MountPoint, Origin, Panel, Pattern, Question, Reach, Visible, Where
+from fasten.question import check_count, check_thickness, find_item, missing, read_pattern
+
+Value = TypeVar("Value")
+
+ASSUMED_GRADE = "8.8"
+
+
+def resolve(question: Question, tables: Tables) -> MountPoint:
+    """Fill every gap that may honestly be filled, from the item's preset or by assumption, and note where each is from.
+
+    Raises: FastenError if removals, thickness or the places of the fixings are not said and do not follow.
+    """
+    item = find_item(question.item, tables)
+    place = _row(tables.find(Place, "places", question.place), question.place) if question.place else None
+    notes = _Notes({}, question)
+    notes.given("item", item.item)
+    _substrate(notes, place, tables)
+    _presets(notes, item)
+    _assumptions(notes, item, place, tables)
+    for name in ("between", "behind_mm", "edge_mm", "body_mm", "hole_there_mm", "case"):
+        notes.given(name, getattr(question, name))
+    names = [entry.name for entry in fields(MountPoint) if entry.name in notes.origins]
+    origins = tuple((name, notes.origins[name]) for name in names)
+    return MountPoint(**notes.values, origins=origins)
+
+
+@dataclass(frozen=True)
+class _Notes:
+    """Values of the mount point as they are settled, and where each is from."""
+
+    values: dict[str, Any]
+    question: Question
+    origins: dict[str, Origin] = field(default_factory=dict)
+
+    def note(self, name: str, value: object, origin: Origin) -> None:
+        self.values[name] = value
+        if value is not None:
+            self.origins[name] = origin
+
+    def given(self, name: str, value: object) -> None:
+        self.note(name, value, Origin.GIVEN)
+
+    def filled(self, name: str, other: object, origin: Origin) -> None:
+        """What the question says, or else `other`."""
+        said = getattr(self.question, name)
+        self.note(name, other if said is None else said, origin if said is None else Origin.GIVEN)
+
+
+def _substrate(notes: _Notes, place: Place | None, tables: Tables) -> None:
+    question = notes.question
+    material = _row(tables.find(Material, "materials", question.material), question.material)
+    check_thickness(material, question.thickness_mm, place.place if place else None)
+    notes.given("material", material.material)
+    notes.given("place", question.place)
+    # check_thickness has seen to it that one of the two is there.
+    least, most = (place.min_mm, place.max_mm) if place else (None, None)
+    origin = Origin.ASSUMED if question.thickness_mm is None else Origin.GIVEN
+    notes.note("thickness_min_mm", least if question.thickness_mm is None else question.thickness_mm, origin)
+    notes.note("thickness_max_mm", most if question.thickness_mm is None else question.thickness_mm, origin)
+
+
+def _presets(notes: _Notes, item: Item) -> None:
+    notes.filled("mass_kg", item.mass_kg, Origin.PRESET)
+    notes.filled("fixings", item.fixings, Origin.PRESET)
+    notes.filled("item_thickness_mm", item.thickness_mm, Origin.PRESET)
+    notes.filled("item_hole_mm", item.hole_mm, Origin.PRESET)
+    notes.filled("item_material", item.material, Origin.PRESET)
+    notes.filled("pattern", _preset_pattern(notes.question, item), Origin.PRESET)
+    if notes.values["pattern"] is not None:
+        check_count(notes.values["pattern"], notes.values["fixings"])
+
+
+def _preset_pattern(question: Question, item: Item) -> Pattern | None:
+    count = item.fixings if question.fixings is None else question.fixings
+    if question.pattern is not None or count == 1:
+        return None
+    if count != item.fixings:
+        what = f"where the {count} fixings sit is not said"
+        raise FastenError(what, where="pattern", fix=f"say it, such as {_example(count)}")
+    return read_pattern(item.pattern)
+
+
+def _example(count: int) -> str:
+    return "row 100 mm" if count == 2 else "circle 165 mm" if count % 2 else "rectangle 240x180"
+
+
+def _assumptions(notes: _Notes, item: Item, place: Place | None, tables: Tables) -> None:
+    if notes.question.removed is None:
+        raise missing("removed")
+    notes.given("removed", notes.question.removed)
+    least_cg_mm = _row(tables.find(Rule, "rules", "min-cg"), "min-cg").value
+    notes.filled("cg_mm", max(item.height_mm / 2, least_cg_mm), Origin.ASSUMED)
+    notes.filled("panel", Panel(place.panel) if place else Panel.UNKNOWN, Origin.ASSUMED)
+    notes.filled("reach", Reach.ONE_SIDE, Origin.ASSUMED)
+    notes.filled("where", Where.CABIN, Origin.ASSUMED)
+    notes.filled("visible", Visible.NO, Origin.ASSUMED)
+    notes.filled("grade", ASSUMED_GRADE, Origin.ASSUMED)
+
+
+def _row(row: Value | None, name: str) -> Value:
+    if row is None:
+        raise FastenError(f"{shown(name)} is not in the tables", fix="ask with a name that is")
+    return row
