@@ -259,7 +259,7 @@ def bearing_rivet_en_n(
     positive(thinner_mm=thinner_mm, thicker_mm=thicker_mm, rivet_mm=rivet_mm, sheet_ultimate_mpa=sheet_ultimate_mpa)
     above(rivet_mm / 2, "the hole would break out of the edge", edge_mm=edge_mm)
     partial_factor(gamma)
-    alpha = _bearing_factor(thinner_mm, thicker_mm, min(3.6 * sqrt(thinner_mm / rivet_mm), 2.1), 2.1)
+    alpha = _bearing_factor(thinner_mm, thicker_mm, 3.6 * sqrt(thinner_mm / rivet_mm), 2.1)
     return min(alpha * rivet_mm, edge_mm / 1.2) * sheet_ultimate_mpa * thinner_mm / gamma
 
 
@@ -313,7 +313,7 @@ def bearing_aluminium_n(
     """
     positive(thinner_mm=thinner_mm, thicker_mm=thicker_mm, major_mm=major_mm, sheet_ultimate_mpa=sheet_ultimate_mpa)
     partial_factor(gamma)
-    alpha = _bearing_factor(thinner_mm, thicker_mm, min(2.5 * sqrt(thinner_mm / major_mm), 1.5), 1.5)
+    alpha = _bearing_factor(thinner_mm, thicker_mm, 2.5 * sqrt(thinner_mm / major_mm), 1.5)
     return alpha * min(sheet_ultimate_mpa, _ALUMINIUM_ULTIMATE_CAP_MPA) * major_mm * thinner_mm / gamma
 
 

@@ -127,6 +127,15 @@ def test_ec5_withdrawal(major_mm: float, length_mm: float, printed_n: float) -> 
     assert got == pytest.approx(printed_n, rel=5e-4)
 
 
+def test_ec5_withdrawal_gains_nothing_more_from_kd() -> None:
+    """EN 1995-1-1 8.7.2 by hand, d 12, 100 mm, 350 kg/m³: kd stays 1, 0.52 x 0.28868 x 0.63096 x 108.45 = 10.272 MPa.
+
+    Times 1200 mm² is 12 326 N. 1e-3: four figures carried.
+    """
+    got = withdrawal_ec5_n(major_mm=12, penetration_mm=100, density_kg_m3=350)
+    assert got == pytest.approx(12_326, rel=1e-3)
+
+
 @pytest.mark.parametrize(
     ("outer_mm", "length_mm", "face_n", "edge_n"),
     [(12, 15, 1479, 1144), (8, 10, 727, None), (16, 18, 2037, None)],

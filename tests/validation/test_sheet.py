@@ -170,6 +170,18 @@ def test_en_tapping_bearing_factor(thinner: float, thicker: float, alpha: float)
     assert got == pytest.approx(alpha * 300 * 4 * thinner / 1.25, rel=1e-5)
 
 
+def test_en_tapping_bearing_just_past_equal_sheets() -> None:
+    """EN 1993-1-3 table 8.2 by hand, d 4, t 1, t1 1.02: 1.6 + 0.5 x 0.02 / 1.5 = 1.606667, so 1542.4 N."""
+    got = bearing_tapping_en_n(thinner_mm=1, thicker_mm=1.02, major_mm=4, sheet_ultimate_mpa=300, gamma=GAMMA)
+    assert got == pytest.approx(1542.4)
+
+
+def test_en_tapping_bearing_ceiling_holds_under_a_millimetre() -> None:
+    """EN 1993-1-3 table 8.2 by hand, d 2, t 0.9: 3.2 sqrt(0.45) is 2.147, counted as 2.1, so 907.2 N."""
+    got = bearing_tapping_en_n(thinner_mm=0.9, thicker_mm=4, major_mm=2, sheet_ultimate_mpa=300, gamma=GAMMA)
+    assert got == pytest.approx(907.2)
+
+
 def test_en_repeated_load_halves_pull_through() -> None:
     """EN 1993-1-3 table 8.2 by hand: 8 x 0.7 x 270 / 1.25 = 1209.6 N static, 604.8 N under vibration."""
     got = pull_through_repeated_en_n(sheet_mm=0.7, head_mm=8, sheet_ultimate_mpa=270, gamma=GAMMA)
