@@ -1,0 +1,37 @@
+"""Answers as plain data, ready for JSON: the field names are the keys, nothing is left out or rounded."""
+
+from dataclasses import fields, is_dataclass
+from enum import Enum
+from math import isfinite
+from typing import Any
+
+
+def to_plain(value: object) -> Any:
+    """A value of dataclasses, enums, tuples and plain values as dicts, lists and plain values.
+
+    A trailing underscore of a field name is dropped, since `from` and `class` are words of the language. What is
+    absent is null. Data never stands as a key, so there is no way in for a dict.
+
+    Raises:
+        TypeError: a value has no plain form, a dict or an endless number among them.
+    """
+    if isinstance(value, Enum):
+        return to_plain(value.value)
+    if value is None or isinstance(value, str | bool | int):
+        return value
+    if isinstance(value, float):
+        if not isfinite(value):
+            raise TypeError(f"{value} has no place in JSON")
+        return value
+    if isinstance(value, tuple | list):
+        return [to_plain(item) for item in value]
+    if is_dataclass(value) and not isinstance(value, type):
+        return {field.name.removesuffix("_"): to_plain(getattr(value, field.name)) for field in fields(value)}
+    raise TypeError(f"a {type(value).__name__} has no plain form")
+
+
+def to_json(value: object) -> str:
+    """The plain form as indented JSON text, escaped so that any terminal and any file can hold it."""
+    import json
+
+    return json.dumps(to_plain(value), indent=2)
