@@ -30,12 +30,12 @@ FIELDS = (
 )  # fmt: skip
 MOST_FIXINGS = 100
 SMALLEST_SCREW_MM = 3.0  # no method of the program uses a screw under M3
-PLACE_MATERIALS = ("steel", "galvanised-steel")  # the thickness range of a place is that of its body steel
+PLACE_MATERIALS = ("steel", "galvanised_steel")  # the thickness range of a place is that of its body steel
 
 _LONGEST_TEXT = 100
-_LISTED = 120  # characters of a list of choices in a message
+_LISTED = 150  # characters of a list of choices in a message
 _NOISE = frozenset({"sheet", "plate", "panel"})
-_KINDS = ("rectangle", "circle", "row")
+_KINDS = {"rectangle": "rectangle 240x180", "circle": "circle 165 mm", "row": "row 100 mm"}
 
 Value = TypeVar("Value")
 EnumT = TypeVar("EnumT", bound=Enum)
@@ -58,7 +58,7 @@ def read_question(fields: Mapping[str, str], tables: Tables) -> Question:
         material=material,
         thickness_mm=thickness_mm,
         place=place,
-        removed=read_enum(removed, Removal, "removed"),
+        removed=_enum(removed, Removal, "removed"),
         mass_kg=reader.size("mass", Dimension.MASS),
         fixings=reader.optional("fixings", read_fixings),
         pattern=reader.optional("pattern", read_pattern),
@@ -73,10 +73,10 @@ def read_question(fields: Mapping[str, str], tables: Tables) -> Question:
         reach=reader.enum("reach", Reach),
         where=reader.enum("where", Where),
         visible=reader.enum("visible", Visible),
-        grade=reader.optional("grade", lambda text: _read_grade(text, tables)),
+        grade=reader.optional("grade", lambda text: _class(text, tables)),
         body_mm=reader.size("body"),
         hole_there_mm=reader.size("hole-there"),
-        case=reader.optional("case", lambda text: _read_case(text, tables)),
+        case=reader.optional("case", lambda text: _case(text, tables)),
     )
     if question.pattern is not None and question.fixings is not None:
         check_count(question.pattern, question.fixings)
@@ -87,18 +87,17 @@ def find_item(text: str, tables: Tables) -> Item:
     """The item preset of this name, as its key, title or another name; raises FastenError with the nearest names."""
     rows = tables.rows(Item, "items")
     names = {phrase: row for row in reversed(rows) for phrase in _phrases(row.item, row.title, row.other_names)}
-    row = names.get(_words(text))
-    if row is None:
+    if (row := names.get(_words(text))) is None:
         raise unknown(text, "a known item", [row.item for row in rows], "item", among=names)
     return row
 
 
 def find_material(text: str, tables: Tables, where: str) -> str:
     """The key of the hard material of this name; raises FastenError with the nearest names."""
-    names = _material_names(tables)
+    names = _materials(tables)
     if (row := names.get(_words(text))) is None:
-        raise unknown(text, "a known material", _hard_materials(tables), where, among=names)
-    return _hard(row, where).material
+        raise unknown(text, "a known material", _titles(tables), where, among=names)
+    return row.material
 
 
 def read_onto(text: str, tables: Tables) -> tuple[str, float | None, str | None]:
@@ -106,44 +105,47 @@ def read_onto(text: str, tables: Tables) -> tuple[str, float | None, str | None]
 
     Raises: FastenError if the material, or both thickness and place, are missing, or anything is not known.
     """
-    materials, places = _material_names(tables), _place_names(tables)
-    found = _split(text, "onto", materials, places)
-    material, place = found.only(materials, "materials"), found.only(places, "places")
-    if not found.size and material is None and place is None:
-        raise unknown(text, "a known material", _hard_materials(tables), "onto", among=[*materials, *places])
-    thickness_mm = _thickness(found, material, tables)
+    materials, soft = _materials(tables), _soft(tables)
+    places = {words: row for row in tables.rows(Place, "places") for words in _phrases(row.place)}
+    found = _split(text, "onto", _titles(tables), materials, places, soft)
+    if layer := found.only(soft, "soft layers"):
+        what = f"{layer.material} is a soft layer, which carries no fixing"
+        raise FastenError(what, where="onto", fix=f"say what is under it, and {layer.material} 3 mm as between")
+    place = found.only(places, "places")
+    gauge = found.gauge()
+    metal = materials.get(_words(gauge.metal)) if gauge and gauge.metal else None
+    material = found.only(materials, "materials") or metal
     if material is None:
-        raise _no_material(text, found.size)
-    _hard(material, "onto")
-    place_name = place.place if place else None
-    check_thickness(material, thickness_mm, place_name)
-    return material.material, thickness_mm, place_name
+        raise _no_material(text, found)
+    thickness_mm = _gauge_mm(gauge.number, material, tables) if gauge else found.length_mm()
+    check_thickness(material, thickness_mm, place.place if place else None)
+    return material.material, thickness_mm, place.place if place else None
 
 
 def check_thickness(material: Material, thickness_mm: float | None, place: str | None) -> None:
     """Check that the thickness is said, or follows from a place; raises FastenError, which asks for it."""
-    name, example = material.material, _example(material)
-    if thickness_mm is not None or (place is not None and name in PLACE_MATERIALS):
+    name, fix, of_body = _title(material), _example(material), material.material in PLACE_MATERIALS
+    if thickness_mm is not None or (place is not None and of_body):
         return
     if place is not None:
         what = f"a place gives the thickness of body steel only, not of {name}"
-        raise FastenError(what, where="onto", fix=f"give a thickness: {example} {place}")
-    places = f" or a place: {example}, {name} floor" if name in PLACE_MATERIALS else f": {example}"
-    raise FastenError(f"{name} has no thickness", where="onto", fix=f"give a thickness{places}")
+        raise FastenError(what, where="onto", fix=f"give a thickness: {fix} {place}")
+    fix = f"give a thickness or a place: {fix}, {name} floor" if of_body else f"give a thickness: {fix}"
+    raise FastenError(f"{name} has no thickness", where="onto", fix=fix)
 
 
 def read_between(text: str, tables: Tables) -> Between:
     """A soft layer between item and substrate, "foam 3 mm"; raises FastenError if material or thickness is missing."""
-    names = {phrase: row for row in tables.rows(SoftLayer, "soft-layers") for phrase in _phrases(row.material)}
-    found = _split(text, "between", names)
-    layer = found.only(names, "layers")
+    names = _soft(tables)
+    choices = [row.material for row in names.values()]
+    found = _split(text, "between", choices, names)
+    layer, thickness_mm = found.only(names, "soft layers"), found.length_mm()
     if layer is None:
-        choices = [row.material for row in names.values()]
-        raise unknown(text, "a soft layer with its thickness", choices, "between", example=f"{choices[0]} 3 mm")
-    if not found.size:
-        fix = f"write {layer.material} 3 mm"
-        raise FastenError(f"{layer.material} has no thickness", where="between", fix=fix)
-    return Between(layer.material, units.read(found.size, Dimension.LENGTH, "between"))
+        what = f"{shown(text)} does not say of what"
+        raise FastenError(what, where="between", fix=f"write {_either(choices)} before it")
+    if thickness_mm is None:
+        raise FastenError(f"{layer.material} has no thickness", where="between", fix=f"write {layer.material} 3 mm")
+    return Between(layer.material, thickness_mm)
 
 
 def read_fixings(text: str) -> int:
@@ -160,10 +162,9 @@ def read_pattern(text: str) -> Pattern:
 
     Raises: FastenError if it is none of these.
     """
-    kind, _, rest = " ".join(text[: _LONGEST_TEXT + 1].split()).partition(" ")
+    kind, _, rest = " ".join(text.split()).partition(" ")
     if len(text) > _LONGEST_TEXT or kind.lower() not in _KINDS:
-        example = "rectangle 240x180, circle 165 mm or row 100 mm"
-        raise unknown(text, "a pattern of fixings", _KINDS, "pattern", near=kind, example=example)
+        raise unknown(kind, "a pattern of fixings", _KINDS.values(), "pattern", among=_KINDS)
     return _pattern(kind.lower(), re.split(" ?[xX×] ?", rest) if rest else [])
 
 
@@ -188,34 +189,14 @@ def read_item_hole(text: str, tables: Tables) -> float:
     return hole_mm
 
 
-def read_enum(text: str, kind: type[EnumT], where: str) -> EnumT:
-    """The member of an enum that the text names; raises FastenError with the nearest, or all of them."""
-    names = {str(member.value): member for member in kind}
-    return _choice(text, names, where)
-
-
-def unknown(
-    text: str,
-    wanted: str,
-    choices: Iterable[str],
-    where: str,
-    *,
-    among: Iterable[str] = (),
-    near: str = "",
-    example: str = "",
-) -> FastenError:
-    """The refusal of a text that is none of the choices, with the nearest of them or `example`, or else the choices.
-
-    `among` holds every spelling to look for near ones in, `near` the part of the text that should be one."""
+def unknown(text: str, wanted: str, choices: Iterable[str], where: str, *, among: Iterable[str] = ()) -> FastenError:
+    """The refusal of a text that is none of the choices, with the nearest of their spellings `among`, or else all."""
     from difflib import get_close_matches
 
     names = list(dict.fromkeys(choices))
-    spellings = list(dict.fromkeys([*names, *among]))
-    close = get_close_matches(_words((near or text)[:_LONGEST_TEXT]), spellings, n=3, cutoff=0.6)
-    what = f"{shown(text)} is not {wanted}"
-    if close:
-        return FastenError(what, where=where, fix=f"did you mean {_either(close)}?")
-    return FastenError(what, where=where, fix=f"write {example or _either(_few(names))}")
+    close = get_close_matches(_words(text[:_LONGEST_TEXT]), list(among) or names, n=3)
+    fix = f"did you mean {_either(close)}?" if close else f"write {_some(names)}"
+    return FastenError(f"{shown(text)} is not {wanted}", where=where, fix=fix)
 
 
 @dataclass(frozen=True)
@@ -237,7 +218,7 @@ class _Reader:
         return self.optional(name, lambda text: units.read(text, dimension, name, allow_zero=allow_zero))
 
     def enum(self, name: str, kind: type[EnumT]) -> EnumT | None:
-        return self.optional(name, lambda text: read_enum(text, kind, name))
+        return self.optional(name, lambda text: _enum(text, kind, name))
 
 
 @dataclass(frozen=True)
@@ -250,11 +231,19 @@ class _Found:
 
     def only(self, names: Mapping[str, Value], what: str) -> Value | None:
         """The one row named out of a dictionary of names."""
-        rows = [row for row in names.values() if any(row is found for found in self.rows)]
-        distinct = list({id(row): row for row in rows}.values())
-        if len(distinct) > 1:
+        rows = {id(row): row for row in names.values() if any(row is found for found in self.rows)}
+        if len(rows) > 1:
             raise FastenError(f"two {what} are named", where=self.where, fix="name one")
-        return distinct[0] if distinct else None
+        return next(iter(rows.values()), None)
+
+    def gauge(self) -> units.Gauge | None:
+        """The sheet gauge that the size is, if it is one."""
+        size = _size_or_none(self.size)
+        return size if isinstance(size, units.Gauge) else None
+
+    def length_mm(self) -> float | None:
+        """The length that the size is; nothing where none was written."""
+        return units.read(self.size, Dimension.LENGTH, self.where) if self.size else None
 
 
 def missing(name: str) -> FastenError:
@@ -268,14 +257,13 @@ def missing(name: str) -> FastenError:
 
 def _words(text: str) -> str:
     """A name as names are compared: lower case, single spaces, none of the hyphens between words."""
-    return " ".join(_name_tokens(text))
+    return " ".join(_tokens(text)).casefold()
 
 
-def _name_tokens(text: str) -> list[str]:
-    tokens: list[str] = []
-    for token in text.casefold().split():
-        tokens += re.split("[-_]+", token.strip("-_")) if token[0].isalpha() else [token]
-    return [token for token in tokens if token]
+def _tokens(text: str) -> list[str]:
+    """The words of a text, split at hyphens too, but not where a word begins a size, as in 1-1/2 in."""
+    words = [word for token in text.split() if (word := token.rstrip(",;"))]
+    return [part for word in words for part in (re.split("[-_]+", word) if word[0].isalpha() else [word]) if part]
 
 
 def _phrases(*names: str) -> list[str]:
@@ -283,34 +271,32 @@ def _phrases(*names: str) -> list[str]:
     return [words for name in names for part in name.split("|") if (words := _words(part)) not in ("", "-")]
 
 
-def _material_names(tables: Tables) -> dict[str, Material]:
-    rows = tables.rows(Material, "materials")
+def _materials(tables: Tables) -> dict[str, Material]:
+    """Every name of a material that can carry a fixing; its key wins over another's second name."""
+    rows = [row for row in tables.rows(Material, "materials") if row.family != "soft"]
     names = {words: row for row in reversed(rows) for words in _phrases(row.title, row.other_names)}
     return names | {words: row for row in rows for words in _phrases(row.material)}
 
 
-def _place_names(tables: Tables) -> dict[str, Place]:
-    return {words: row for row in tables.rows(Place, "places") for words in _phrases(row.place)}
+def _soft(tables: Tables) -> dict[str, SoftLayer]:
+    return {words: row for row in tables.rows(SoftLayer, "soft-layers") for words in _phrases(row.material)}
 
 
-def _hard_materials(tables: Tables) -> list[str]:
-    return [row.material for row in tables.rows(Material, "materials") if row.family != "soft"]
+def _title(material: Material) -> str:
+    return material.material.replace("_", " ")
 
 
-def _hard(material: Material, where: str) -> Material:
-    if material.family == "soft":
-        what = f"{material.material} is a soft layer, which carries no fixing"
-        raise FastenError(what, where=where, fix=f"say what is under it, and {material.material} under between")
-    return material
+def _titles(tables: Tables) -> list[str]:
+    return [_title(row) for row in tables.rows(Material, "materials") if row.family != "soft"]
 
 
-def _split(text: str, where: str, *dictionaries: Mapping[str, object]) -> _Found:
+def _split(text: str, where: str, choices: list[str], *dictionaries: Mapping[str, object]) -> _Found:
     """Take the names of the dictionaries out of a text, the longest first; what is left must be one size or nothing."""
     if len(text) > _LONGEST_TEXT:
         what = f"{shown(text)} is {len(text)} characters long, at most {_LONGEST_TEXT}"
         raise FastenError(what, where=where, fix="write it short")
     names = {words: row for dictionary in dictionaries for words, row in dictionary.items()}
-    tokens = [part for token in text.split() for part in _name_tokens_kept(token.rstrip(",;"))]
+    tokens = _tokens(text)
     rows: list[object] = []
     rest: list[str] = []
     while tokens:
@@ -320,84 +306,68 @@ def _split(text: str, where: str, *dictionaries: Mapping[str, object]) -> _Found
         elif tokens[0].casefold() not in _NOISE:
             rest.append(tokens[0])
         tokens = tokens[max(length, 1) :]
-    return _Found(where, tuple(rows), _size_text(rest, where, names))
+    if stray := _stray(rest):
+        raise unknown(stray, f"known in {where}", choices, where, among=names)
+    return _Found(where, tuple(rows), " ".join(rest))
 
 
-def _name_tokens_kept(token: str) -> list[str]:
-    """A token split at the hyphens between words, in its own case; one that begins a size is left alone."""
-    return [part for part in re.split("[-_]+", token) if part] if token[:1].isalpha() else [token] * bool(token)
+def _stray(rest: list[str]) -> str:
+    """The words left over that are no part of a size: those before a number, or behind a size that reads without."""
+    if _size_or_none(" ".join(rest)) is not None:
+        return ""
+    if start := next((n for n, token in enumerate(rest) if not token[0].isalpha()), len(rest)):
+        return " ".join(rest[:start])
+    ends = (end for end in range(len(rest) - 1, 0, -1) if _size_or_none(" ".join(rest[:end])) is not None)
+    return " ".join(rest[next(ends, len(rest)) :])
 
 
-def _size_text(rest: list[str], where: str, names: Mapping[str, object]) -> str:
-    """The words left over as the text of one size, or a refusal naming the word that is not known."""
-    start = next((n for n, token in enumerate(rest) if not token[0].isalpha()), len(rest))
-    if start:
-        raise unknown(" ".join(rest[:start]), "a known name", [], where, among=names, example="steel 0.8 mm")
-    for end in range(len(rest), 0, -1):
-        try:
-            units.read_any(" ".join(rest[:end]))
-        except FastenError:
-            continue
-        if end < len(rest):
-            raise unknown(" ".join(rest[end:]), "a known name", [], where, among=names, example="steel 0.8 mm")
-    return " ".join(rest)
-
-
-def _thickness(found: _Found, material: Material | None, tables: Tables) -> float | None:
-    """The thickness [mm] of the size that was found; a gauge by its metal's own table."""
-    if not found.size:
-        return None
+def _size_or_none(text: str) -> units.Quantity | units.Gauge | None:
     try:
-        size = units.read_any(found.size)
+        return units.read_any(text)
     except FastenError:
-        size = None
-    if not isinstance(size, units.Gauge):
-        return units.read(found.size, Dimension.LENGTH, found.where)
-    if material is None:
-        what = f"{size.number} ga is a gauge, which needs its metal"
-        raise FastenError(what, where=found.where, fix=f"write {size.number} ga steel")
-    return _gauge_mm(size.number, material, tables)
+        return None
 
 
 def _gauge_mm(number: int, material: Material, tables: Tables) -> float:
+    """The thickness [mm] of a gauge, by the metal's own table."""
     phrases = _phrases(material.material, material.title, material.other_names)
     table = next((name for phrase in phrases if (name := f"gauges-{phrase.replace(' ', '-')}") in TABLES), None)
+    name, fix = _title(material), f"write its thickness: {_example(material)}"
     if table is None:
-        what = f"{material.material} is not sold by gauge"
-        raise FastenError(what, where="onto", fix=f"write its thickness: {_example(material)}")
-    row = tables.find(Gauge, table, number)
-    if row is None:
+        raise FastenError(f"{name} is not sold by gauge", where="onto", fix=fix)
+    if (row := tables.find(Gauge, table, number)) is None:
         numbers = [gauge.number for gauge in tables.rows(Gauge, table)]
-        what = f"{number} ga is not in the gauge table of {material.material}, {min(numbers)} to {max(numbers)} ga"
-        raise FastenError(what, where="onto", fix=f"write its thickness: {_example(material)}")
+        what = f"{number} ga is not in the gauge table of {name}, {min(numbers)} to {max(numbers)} ga"
+        raise FastenError(what, where="onto", fix=fix)
     # Read as text, so that 0.0359 in and its gauge give the same float.
     return units.read(f"{row.thickness_in} in", Dimension.LENGTH, "onto")
 
 
-def _no_material(text: str, size: str) -> FastenError:
-    example = f"steel {size}" if size else f"steel {_words(text)}"
+def _no_material(text: str, found: _Found) -> FastenError:
+    if gauge := found.gauge():
+        what = f"{gauge.number} ga is a gauge, which needs its metal"
+        return FastenError(what, where="onto", fix=f"write {gauge.number} ga steel")
+    found.length_mm()  # what is no length is the first thing to put right
     what = f"{shown(text)} names no material, and it is never guessed"
-    return FastenError(what, where="onto", fix=f"say what it is made of, such as {example}")
+    return FastenError(what, where="onto", fix=f"say what it is made of, such as steel {found.size or _words(text)}")
 
 
 def _example(material: Material) -> str:
-    return f"{material.material} {'0.8' if material.family == 'sheet' else '18'} mm"
+    return f"{_title(material)} {'0.8' if material.family == 'sheet' else '18'} mm"
 
 
 def _pattern(kind: str, sides: list[str]) -> Pattern:
-    wanted, example = (2, "rectangle 240x180") if kind == "rectangle" else (1, f"{kind} 165 mm")
+    wanted, words = (2, "two sides") if kind == "rectangle" else (1, "one size")
     if len(sides) != wanted:
-        what = f"a {kind} has {'two sides' if wanted == 2 else 'one size'}"
-        raise FastenError(what, where="pattern", fix=f"write {example}")
-    unit = next((found for side in reversed(sides) if (found := _unit(side))), "")
+        raise FastenError(f"a {kind} has {words}", where="pattern", fix=f"write {_KINDS[kind]}")
+    unit = _unit(sides[-1]) or _unit(sides[0])
     sizes = [units.read(side if _unit(side) else _with_unit(side, unit), Dimension.LENGTH, "pattern") for side in sides]
     return Pattern(kind, sizes[0], sizes[1] if wanted == 2 else None)
 
 
 def _unit(side: str) -> str:
     """The unit after a number; nothing where there is none."""
-    match = re.fullmatch("[-+0-9.,/ ½¼¾⅛⅜⅝⅞⁄]*(.*)", side, re.DOTALL)
-    return match[1] if match else ""
+    return side.lstrip("-+0123456789.,/ ½¼¾⅛⅜⅝⅞⁄")
 
 
 def _with_unit(side: str, unit: str) -> str:
@@ -406,26 +376,28 @@ def _with_unit(side: str, unit: str) -> str:
     return side if bare_fraction or not side else f"{side} {unit or 'mm'}"
 
 
-def _read_grade(text: str, tables: Tables) -> str:
-    names = {row.class_: row.class_ for row in tables.rows(PropertyClass, "property-classes")}
-    return _choice(text, names, "grade")
+def _enum(text: str, kind: type[EnumT], where: str) -> EnumT:
+    return _choice(text, {str(member.value): member for member in kind}, where)
 
 
-def _read_case(text: str, tables: Tables) -> str:
+def _class(text: str, tables: Tables) -> str:
+    return _choice(text, {row.class_: row.class_ for row in tables.rows(PropertyClass, "property-classes")}, "grade")
+
+
+def _case(text: str, tables: Tables) -> str:
     return _choice(text, {row.case: row.case for row in tables.rows(LoadCase, "load-cases")}, "case")
 
 
 def _choice(text: str, names: Mapping[str, Value], where: str) -> Value:
     by_words = {_words(name): value for name, value in names.items()}
     if (words := _words(text)) not in by_words:
-        raise unknown(text, f"a known {where}", names, where)
+        raise unknown(text, "an answer here", names, where)
     return by_words[words]
 
 
-def _few(names: list[str]) -> list[str]:
-    """As many of the names as fit a message."""
-    fitting = [name for n, name in enumerate(names) if len(", ".join(names[: n + 1])) <= _LISTED]
-    return fitting if len(fitting) == len(names) else [*fitting, "another"]
+def _some(names: list[str]) -> str:
+    """All of the names where they fit a message, or else the first few."""
+    return _either(names) if len(", ".join(names)) <= _LISTED else f"a name such as {_either(names[:5])}"
 
 
 def _either(names: list[str]) -> str:

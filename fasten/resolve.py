@@ -25,7 +25,7 @@ def resolve(question: Question, tables: Tables) -> MountPoint:
     Raises: FastenError if removals, thickness or the places of the fixings are not said and do not follow.
     """
     item = find_item(question.item, tables)
-    place = _row(tables.find(Place, "places", question.place), question.place) if question.place else None
+    place = _row(tables.find(Place, "places", question.place), question.place, "onto") if question.place else None
     notes = _Notes({}, question)
     notes.given("item", item.item)
     _substrate(notes, place, tables)
@@ -62,7 +62,7 @@ class _Notes:
 
 def _substrate(notes: _Notes, place: Place | None, tables: Tables) -> None:
     question = notes.question
-    material = _row(tables.find(Material, "materials", question.material), question.material)
+    material = _row(tables.find(Material, "materials", question.material), question.material, "onto")
     check_thickness(material, question.thickness_mm, place.place if place else None)
     notes.given("material", material.material)
     notes.given("place", question.place)
@@ -102,7 +102,7 @@ def _assumptions(notes: _Notes, item: Item, place: Place | None, tables: Tables)
     if notes.question.removed is None:
         raise missing("removed")
     notes.given("removed", notes.question.removed)
-    least_cg_mm = _row(tables.find(Rule, "rules", "min-cg"), "min-cg").value
+    least_cg_mm = _row(tables.find(Rule, "rules", "min-cg"), "min-cg", "rules").value
     notes.filled("cg_mm", max(item.height_mm / 2, least_cg_mm), Origin.ASSUMED)
     notes.filled("panel", Panel(place.panel) if place else Panel.UNKNOWN, Origin.ASSUMED)
     notes.filled("reach", Reach.ONE_SIDE, Origin.ASSUMED)
@@ -111,7 +111,7 @@ def _assumptions(notes: _Notes, item: Item, place: Place | None, tables: Tables)
     notes.filled("grade", ASSUMED_GRADE, Origin.ASSUMED)
 
 
-def _row(row: Value | None, name: str) -> Value:
+def _row(row: Value | None, name: str, where: str) -> Value:
     if row is None:
-        raise FastenError(f"{shown(name)} is not in the tables", fix="ask with a name that is")
+        raise FastenError(f"{shown(name)} is not in the tables", where=where, fix="ask with a name that is")
     return row
