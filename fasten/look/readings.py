@@ -8,13 +8,10 @@ from fasten.catalog.load import visible
 from fasten.catalog.rows import InchDrill, InchGrade, MetricThread, PropertyClass, TappingThread, UnifiedThread
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
+from fasten.quoting import QUOTING
 
 LONGEST = 64
 SHORTEST_SCREW_MM = 3.0
-QUOTING = (
-    'write a size, such as M6, M6x0.75, 1/4-20, no8, ST4.2, F, 9/64, "5.1 mm", "20 ga" or "grade 5"; '
-    'the shell needs quotes round "#8" and round a " for inches, while no8 and 1/4in go without'
-)
 _WRONG_SYSTEM = {
     "grade": "SAE J429 grades are of inch screws; a metric screw has an ISO 898-1 class, such as 8.8",
     "class": "ISO 898-1 classes are of metric screws; an inch screw has an SAE J429 grade, such as 5",
@@ -222,7 +219,8 @@ def _unknown(text: str, plain: str, tables: Tables) -> FastenError:
     from difflib import get_close_matches
 
     names = {name.lower(): name for name in _known(tables)}
-    near = [names[name] for name in get_close_matches(plain.replace(" ", ""), names, n=4, cutoff=0.5)]
+    written = plain.replace(" ", "")
+    near = [names[name] for name in get_close_matches(written, names, n=4, cutoff=0.5) if len(name) > 1]
     fix = f"nearest are {', '.join(near)}" if near else QUOTING
     return FastenError(f"{visible(text)} is not a size in the tables", fix=fix)
 

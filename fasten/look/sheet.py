@@ -9,7 +9,7 @@ from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.geometry.threads import MM_PER_INCH, Range, metric_limits, unified_limits
 from fasten.look.bit import Neighbour, inches, neighbours
-from fasten.look.tapping import Hole, hole_for_sheet, tapping_holes
+from fasten.look.tapping import THIN, Hole, hole_for_sheet, tapping_holes
 
 MATERIALS = ("steel", "galvanised_steel", "stainless_steel", "aluminium")
 
@@ -101,11 +101,14 @@ def gauge_entry(number: int, metal: str | None, tables: Tables) -> GaugeEntry:
 
 def length_entry(length_mm: float, tables: Tables) -> Length:
     """The entry of a length [mm]."""
+    holes = tuple(_sheet_holes(length_mm, tables))
+    pitch_mm = {row.designation: row.pitch_mm for row in tables.rows(TappingThread, "tapping-threads")}
+    thin = any(length_mm < pitch_mm[hole.size] for hole in holes)
     return Length(
         kind="length", from_=(), length_mm=length_mm, length_in=inches(length_mm),
         gauges=tuple(_near_gauges(length_mm, tables)), bits=_bits(length_mm, tables),
-        screws=tuple(_screws(length_mm, tables)), sheet_holes=tuple(_sheet_holes(length_mm, tables)),
-        self_drilling=tuple(_drills_through(length_mm, tables)), notes=(),
+        screws=tuple(_screws(length_mm, tables)), sheet_holes=holes,
+        self_drilling=tuple(_drills_through(length_mm, tables)), notes=(THIN,) if thin else (),
     )  # fmt: skip
 
 

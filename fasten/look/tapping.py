@@ -17,6 +17,7 @@ from fasten.geometry.threads import Range
 
 DIN_7975 = "tapping-holes-din-7975"
 THIN_SHEET = "tapping-holes-thin-sheet"
+THIN = "a sheet thinner than the screw's pitch may take the screw and not hold it: prove it on a test piece"
 NO_HOLES = "no hole table has this size"
 
 
@@ -93,8 +94,14 @@ def tapping_entry(designation: str, tables: Tables, notes: tuple[str, ...]) -> T
         designation=designation, number=row.number, major_mm=row.major_max_mm, root_mm=row.minor_max_mm,
         pitch_mm=row.pitch_mm, threads_per_in=row.threads_per_in, holes=holes,
         self_drilling_mm=_drills(designation, tables), clearance=_clearance(designation, tables),
-        breaking=_breaking(designation, tables), notes=notes if holes else (*notes, NO_HOLES),
+        breaking=_breaking(designation, tables), notes=notes + _hole_notes(holes, row.pitch_mm),
     )  # fmt: skip
+
+
+def _hole_notes(holes: tuple[Hole, ...], pitch_mm: float) -> tuple[str, ...]:
+    if not holes:
+        return (NO_HOLES,)
+    return (THIN,) if any(hole.sheet_mm.min < pitch_mm for hole in holes) else ()
 
 
 def tapping_holes(tables: Tables) -> Iterator[Hole]:

@@ -1,0 +1,74 @@
+"""The command line: reads it, calls one command, and leaves everything else to that command.
+
+Only argparse is imported here, and only the command that is named is imported at all: `--help` and `--version` stay
+quick. A new command is a line in `COMMANDS` and a module in `fasten.commands`.
+"""
+
+import argparse
+import os
+from importlib import import_module
+from typing import NoReturn
+
+from fasten import __version__
+from fasten.errors import FastenError
+
+COMMANDS = {
+    "look": "look up any thread, bit, gauge, screw, class or length",
+    "tables": "what tables are installed, and whether they are right",
+}
+CODES = "exit codes: 0 done, 1 no fit or not ready, 2 misuse, 3 a fault of the program"
+
+
+class Parser(argparse.ArgumentParser):
+    """An argument parser that refuses in one sentence."""
+
+    def error(self, message: str) -> NoReturn:
+        raise FastenError(message, fix=f"see {self.prog} --help")
+
+
+class Formatter(argparse.HelpFormatter):
+    """Help as wide as the terminal, found without the import that argparse makes for it."""
+
+    def __init__(self, prog: str) -> None:
+        super().__init__(prog, max_help_position=20, width=_columns())
+
+
+def run(argv: list[str]) -> int:
+    """Run one command line and return its exit code.
+
+    Raises:
+        FastenError: it names no command, or that command cannot do what is asked.
+    """
+    args = _parser(argv).parse_args(argv)
+    if args.command is None:
+        raise FastenError("no command is given", fix=f"name one of {', '.join(COMMANDS)}, or see fasten --help")
+    return int(import_module(f"fasten.commands.{args.command}").run(args))
+
+
+def _parser(argv: list[str]) -> Parser:
+    parser = Parser(
+        prog="fasten", description="How to fasten audio gear in vehicles.", epilog=CODES,
+        formatter_class=Formatter, allow_abbrev=False,
+    )  # fmt: skip
+    parser.add_argument("--version", action="version", version=f"fasten {__version__}")
+    commands = parser.add_subparsers(dest="command", metavar="COMMAND", title="commands")
+    named = next((word for word in argv if not word.startswith("-")), None)
+    for name, summary in COMMANDS.items():
+        command = commands.add_parser(
+            name, help=summary, description=f"{summary[0].upper()}{summary[1:]}.",
+            formatter_class=Formatter, allow_abbrev=False,
+        )  # fmt: skip
+        if name == named:
+            import_module(f"fasten.commands.{name}").arguments(command)
+    return parser
+
+
+def _columns() -> int:
+    try:
+        columns = int(os.environ["COLUMNS"])
+    except (KeyError, ValueError):
+        try:
+            columns = os.get_terminal_size().columns
+        except OSError:
+            columns = 80
+    return max(columns, 24) - 2

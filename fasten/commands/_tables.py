@@ -1,0 +1,34 @@
+"""The tables to answer from: the shipped ones with the user's own laid over."""
+
+import os
+import sys
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from fasten.catalog.tables import Tables
+
+OVERLAY_FOLDER = "FASTEN_TABLES"
+
+
+def overlay_folder() -> "Path":
+    """Where the user's own tables are kept, whether or not there are any."""
+    from pathlib import Path
+
+    if named := os.environ.get(OVERLAY_FOLDER):
+        return Path(named)
+    from platformdirs import user_config_path
+
+    return user_config_path("fasten") / "tables"
+
+
+def open_tables() -> "Tables":
+    """The tables; a file of the user's own that cannot be used is reported on stderr and left out."""
+    from fasten.catalog.tables import Tables, shipped_folder
+    from fasten.report.safe import safe
+
+    tables = Tables(shipped_folder(), overlay_folder())
+    for problem in tables.problems:
+        print(f"fasten: your own table is left out: {safe(str(problem))}", file=sys.stderr)
+    return tables

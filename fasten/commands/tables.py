@@ -1,0 +1,75 @@
+"""`fasten tables`: what is installed, and with `--check` whether every value of it is right."""
+
+import argparse
+import sys
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from fasten.catalog.tables import Tables
+    from fasten.errors import FastenError
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the options."""
+    parser.add_argument("--check", action="store_true", help="look at every value of every table")
+    parser.add_argument("--json", action="store_true", help="print JSON")
+
+
+def run(args: argparse.Namespace) -> int:
+    """Print the list; 2 where a table of the program or of the user's own cannot be used."""
+    from fasten.commands._tables import open_tables
+    from fasten.report.plain import to_json
+    from fasten.report.tables_text import listing, tables_text
+
+    tables = open_tables()
+    wrong = tuple(str(problem) for problem in _wrong(tables, check=args.check))
+    found = listing(tables, checked=args.check, problems=wrong + tuple(str(problem) for problem in tables.problems))
+    print(to_json(found) if args.json else tables_text(found), end="\n" if args.json else "")
+    _report(wrong)
+    return 2 if found.problems else 0
+
+
+def _wrong(tables: "Tables", *, check: bool) -> "Iterator[FastenError]":
+    """What is wrong with the shipped tables, or with them and the user's own laid over."""
+    from fasten.catalog.registry import TABLES
+    from fasten.errors import FastenError
+
+    unread = False
+    for name in TABLES:
+        try:
+            table = tables.table(name)
+            if check:
+                _check_table(table)
+        except FastenError as error:
+            unread = True
+            yield error
+    if check and not unread:
+        yield from _dangling(tables)
+
+
+def _check_table(table: object) -> None:
+    from fasten.catalog.check import check_table
+    from fasten.catalog.load import Table
+
+    assert isinstance(table, Table)
+    check_table(table, f"{table.name}.toml")
+
+
+def _dangling(tables: "Tables") -> "Iterator[FastenError]":
+    from fasten.catalog.check import check_references
+    from fasten.errors import FastenError
+
+    try:
+        check_references(tables)
+    except FastenError as error:
+        yield error
+
+
+def _report(problems: tuple[str, ...]) -> None:
+    # The user's own tables have been reported where they were opened.
+    from fasten.report.safe import safe
+
+    for problem in problems:
+        print(f"fasten: {safe(problem)}", file=sys.stderr)
