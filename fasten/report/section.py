@@ -1,0 +1,201 @@
+"""Section of a joint to scale, as text: the axis of the screw along the width, head on the left.
+
+Thin metal is drawn in eighths of a cell, so that 0.8 mm of sheet is seen thinner than 1 mm; what would vanish is
+widened, and a note says so. Figures under the drawing are those of the joint, not measured from the drawing.
+"""
+
+from fasten.model import Joint
+from fasten.report.safe import safe
+from fasten.report.section_page import (
+    HEAD,
+    MARGIN,
+    REACH,
+    RECEIVER,
+    SHANK,
+    Page,
+    body_of,
+    bulge_mm,
+    fitted,
+    round_up,
+    wall_column,
+)
+from fasten.report.wrap import packed, wrapped
+from fasten.units import number
+
+_EIGHTHS = " ▏▎▍▌▋▊▉█"
+_WALL, _BREAK, _UNKNOWN = "▐", "┊", "?"
+_LEAST_WIDTH = 32
+
+
+def section(joint: Joint, behind_mm: float | None, width: int) -> tuple[str, ...]:
+    """The joint drawn to scale in `width` columns, then its figures, the names of its layers and notes on the drawing.
+
+    `behind_mm` is the space there is behind the substrate; None where nobody said.
+
+    Raises: ValueError for a width too small to draw in, or a joint of no layers.
+    """
+    if width < _LEAST_WIDTH:
+        raise ValueError(f"width {width}: at least {_LEAST_WIDTH} columns are needed to draw a joint")
+    if not joint.layers:
+        raise ValueError("joint.layers is empty: there is nothing to draw")
+    page = fitted(joint, behind_mm, width)
+    wall = wall_column(page, behind_mm, width)
+    figures = [line for figure in _figures(page, behind_mm) for line in _dimension(page, *figure, width)]
+    names = packed(_names(page), width)
+    return (*_drawn(page, behind_mm, wall), *figures, *names, *_notes(page, behind_mm, wall, width))
+
+
+class _Canvas:
+    """Cells on one side of the axis and on it, the axis first: the other side is its mirror image."""
+
+    def __init__(self, width: int) -> None:
+        self.rows = [[" "] * width for _ in range(REACH + 1)]
+
+    def fill(self, rows: range, column: int, eighths: int, char: str) -> None:
+        """Fill so many eighths of a cell from a column on, whole cells with `char`; no row outside the canvas."""
+        cells = [char] * (eighths // 8) + [_EIGHTHS[eighths % 8]] * (eighths % 8 > 0)
+        for row in self.rows[rows.start : rows.stop]:
+            end = min(column + len(cells), len(row))
+            row[column:end] = cells[: max(0, end - column)]
+
+    def lines(self) -> tuple[str, ...]:
+        half = ["".join(row).rstrip() for row in self.rows]
+        return (*reversed(half[1:]), *half)
+
+
+def _drawn(page: Page, behind_mm: float | None, wall: int) -> tuple[str, ...]:
+    canvas = _Canvas(wall + 1)
+    everywhere = range(REACH + 1)
+    canvas.fill(everywhere, wall, 8, _UNKNOWN if behind_mm is None else _WALL)
+    if _is_further(page, behind_mm, wall):
+        canvas.fill(everywhere, wall - 1, 8, _BREAK)
+    for band in page.placed:
+        radius_mm = band.slab.radius_mm
+        rows = everywhere if radius_mm is None else range(page.rows(radius_mm))
+        canvas.fill(rows, band.column, band.eighths, band.slab.char)
+    _draw_body(canvas, page)
+    _draw_rivet_end(canvas, page)
+    _draw_shank(canvas, page)
+    return canvas.lines()
+
+
+def _is_further(page: Page, behind_mm: float | None, wall: int) -> bool:
+    """Whether what is behind lies further off than it is drawn."""
+    return behind_mm is not None and round(page.column(page.back.end_mm + behind_mm)) > wall
+
+
+def _draw_body(canvas: _Canvas, page: Page) -> None:
+    """The body of a receiver through the hole, and its bulge behind the sheet."""
+    body = body_of(page.joint)
+    if body is None or body.body_mm is None:
+        return
+    start, back = page.back.column, page.back.column + page.back.cells
+    end = round(page.column(_thread_end_mm(page)))
+    canvas.fill(range(page.rows(body.body_mm / 2)), start, 8 * max(1, end - start), RECEIVER)
+    if bulge_mm(page.joint) > 0:
+        rows = max(page.rows(bulge_mm(page.joint) / 2), page.rows(body.body_mm / 2) + 1)
+        canvas.fill(range(rows), back, 8 * round_up((end - back) / 3), RECEIVER)
+
+
+def _draw_rivet_end(canvas: _Canvas, page: Page) -> None:
+    """The end of a blind rivet as it is once set: wider than its shank."""
+    if page.joint.screw is None:
+        back = page.back.column + page.back.cells
+        cells = round_up(page.column(page.shank.end_mm)) - back
+        canvas.fill(range(page.rows(page.shank.radius_mm) + 1), back, 8 * max(1, cells), SHANK)
+
+
+def _draw_shank(canvas: _Canvas, page: Page) -> None:
+    """Head and shank; the end of a screw is chamfered, and pointed where it forms its own thread."""
+    shank, under = page.shank, MARGIN + page.head_cells
+    end = max(round(page.column(shank.end_mm)), under + 1)
+    canvas.fill(range(page.rows(shank.head_radius_mm)), MARGIN, 8 * page.head_cells, HEAD)
+    taper = 2 if page.joint.receiver is None and page.joint.method != "tapped_hole" else 1
+    for row in range(page.rows(shank.radius_mm)):
+        canvas.fill(range(row, row + 1), under, 8 * max(1, end - under - row * taper), SHANK)
+    if shank.sunk:
+        _draw_sunk_head(canvas, page, under)
+
+
+def _draw_sunk_head(canvas: _Canvas, page: Page, under: int) -> None:
+    rows = page.rows(page.shank.head_radius_mm)
+    cells = round_up((page.shank.head_mm or page.shank.head_radius_mm - page.shank.radius_mm) * page.scale)
+    for row in range(rows):
+        canvas.fill(range(row, row + 1), under, 8 * round_up(cells * (rows - row) / rows), HEAD)
+
+
+def _thread_end_mm(page: Page) -> float:
+    """Where the thread the screw goes into ends, under the head."""
+    screw = page.joint.screw
+    return page.shank.end_mm - (screw.protrusion_mm if screw else 0.0)
+
+
+def _figures(page: Page, behind_mm: float | None) -> list[tuple[float, float, str]]:
+    """Each figure of the joint: from and to under the head, and its words."""
+    joint, back_mm = page.joint, page.back.end_mm
+    figures = [(*_gripped(page), f"grip {_mm(joint.grip_mm)}"), *_screw_figures(page)]
+    figures.append((back_mm, back_mm + page.needed_mm, f"needs {_mm(page.needed_mm)} behind"))
+    if behind_mm is not None:
+        figures.append((back_mm, back_mm + behind_mm, f"{_mm(behind_mm)} behind"))
+    return figures
+
+
+def _screw_figures(page: Page) -> list[tuple[float, float, str]]:
+    screw, end_mm, thread_end_mm = page.joint.screw, page.shank.end_mm, _thread_end_mm(page)
+    if screw is None:
+        return []
+    engaged_mm = min(end_mm, thread_end_mm)
+    return [
+        (0.0, screw.length_mm, f"screw {_mm(screw.length_mm)}"),
+        (engaged_mm - screw.engagement_mm, engaged_mm, f"engaged {_mm(screw.engagement_mm)}"),
+        (thread_end_mm, end_mm, f"{_mm(screw.protrusion_mm)} past it"),
+    ]
+
+
+def _gripped(page: Page) -> tuple[float, float]:
+    """What the grip is measured over: the run of layers that adds up to it, from the head or from the substrate."""
+    grip_mm, back = page.joint.grip_mm, page.back
+    starts = [band.start_mm for band in page.placed if abs(back.end_mm - grip_mm - band.start_mm) < 0.005]
+    return (starts[0], back.end_mm) if starts else (0.0, grip_mm)
+
+
+def _dimension(page: Page, start_mm: float, end_mm: float, label: str, width: int) -> tuple[str, ...]:
+    """A dimension line under the drawing; its label goes right of it, into it, left of it, or on a line of its own."""
+    start, end = max(0, round(page.column(start_mm))), round(page.column(end_mm))
+    cells, tip = min(end, width) - start, "┤" if end <= width else ">"
+    arrow = "├" + "─" * (cells - 2) + tip if cells >= 2 else "│"
+    if start + len(arrow) + 1 + len(label) <= width:
+        return (f"{' ' * start}{arrow} {label}",)
+    if len(label) + 4 <= cells:
+        return (" " * start + "├" + f" {label} ".center(cells - 2, "─") + tip,)
+    if len(label) + 1 <= start:
+        return (f"{label:>{start - 1}} {arrow}",)
+    return (" " * start + arrow, *wrapped(label, width))
+
+
+def _names(page: Page) -> list[str]:
+    """Every part of the drawing from the head down, with the look it has there."""
+    names = [f"{HEAD} {page.shank.name}"]
+    names += [f"{band.slab.char} {band.slab.name} {_mm(band.slab.thickness_mm)}" for band in page.placed]
+    body = body_of(page.joint)
+    flanged = any(band.slab.role == "flange" for band in page.placed)
+    return [*names, f"{RECEIVER} {safe(body.part)}"] if body and not flanged else names
+
+
+def _notes(page: Page, behind_mm: float | None, wall: int, width: int) -> tuple[str, ...]:
+    notes = ["To scale along the screw, not across it."]
+    widened = [band.slab for band in page.placed if band.widened]
+    notes += [f"{slab.name} {_mm(slab.thickness_mm)} is widened to be seen." for slab in widened]
+    if page.shank.head_mm is None:
+        notes.append("The height of the head is not known.")
+    if behind_mm is None:
+        notes.append("? The space behind is not known.")
+    elif behind_mm < page.needed_mm:
+        notes.append(f"The space behind is short by {_mm(page.needed_mm - behind_mm)}.")
+    elif _is_further(page, behind_mm, wall):
+        notes.append(f"{_BREAK}{_WALL} is further off than drawn.")
+    return tuple(line for note in notes for line in wrapped(note, width, rest="  "))
+
+
+def _mm(mm: float) -> str:
+    return f"{number(mm, 2)} mm"

@@ -1,0 +1,224 @@
+"""Where everything in the section of a joint goes: along the axis of the screw, under the largest scale that fits.
+
+Every layer starts on a cell of its own so that each is seen, and is as wide as the scale says: thin metal in eighths of
+a cell, anything else in whole cells.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from math import ceil
+
+from fasten.model import Joint, Layer, Receiver, Screw
+from fasten.report.safe import safe
+from fasten.units import number
+
+SOLID, HEAD, SHANK, RECEIVER, ITEM, BOARD, SOFT = "█", "▓", "▓", "▒", "╱", "╲", "░"
+MARGIN, REACH = 1, 5
+"""Empty columns on the left; rows on either side of the axis."""
+
+_SHEET_BELOW_MM = 3.0  # metal up to here is drawn solid, as a sheet; above, hatched as a plate or board is
+_PLAIN_HEAD_MM = 3.0  # drawn, and noted, where the height of a head is not known
+_LEAST_EIGHTHS = 2  # one eighth of a cell is lost on a bright screen
+_STRETCH = 3.6  # columns a millimetre over rows a millimetre at most; 2 keeps the shape, as a cell is twice as high
+_WALL_COLUMNS = 3  # a blank, the mark of a break, the wall
+
+
+@dataclass(frozen=True)
+class Slab:
+    """A layer along the axis: what it is called, its look, how far out it goes (None: beyond the drawing)."""
+
+    name: str
+    thickness_mm: float
+    char: str
+    radius_mm: float | None
+    role: str
+
+
+@dataclass(frozen=True)
+class Placed:
+    """A slab on the page, from `start_mm` under the head and from `column` on; `widened` to be seen at all."""
+
+    slab: Slab
+    start_mm: float
+    column: int
+    eighths: int
+    widened: bool
+
+    @property
+    def cells(self) -> int:
+        """Cells it takes, the last perhaps in part."""
+        return ceil(self.eighths / 8)
+
+    @property
+    def end_mm(self) -> float:
+        """Where it ends under the head."""
+        return self.start_mm + self.slab.thickness_mm
+
+
+@dataclass(frozen=True)
+class Shank:
+    """What goes through the layers, screw or rivet. `head_mm` is the height of its head, None where not known."""
+
+    name: str
+    end_mm: float
+    radius_mm: float
+    head_radius_mm: float
+    head_mm: float | None
+    sunk: bool
+
+
+@dataclass(frozen=True)
+class Page:
+    """The placed slabs of a joint under one scale, in columns a millimetre."""
+
+    joint: Joint
+    shank: Shank
+    scale: float
+    head_cells: int
+    placed: tuple[Placed, ...]
+
+    def column(self, mm: float) -> float:
+        """Column at which a place so far under the head is drawn."""
+        for band in self.placed:
+            if mm < band.end_mm - 1e-9:
+                return band.column + (mm - band.start_mm) / band.slab.thickness_mm * band.eighths / 8
+        last = self.placed[-1]
+        return last.column + last.cells + (mm - last.end_mm) * self.scale
+
+    @property
+    def back(self) -> Placed:
+        """The substrate: what is behind is measured from its far face."""
+        return next((band for band in reversed(self.placed) if band.slab.role == "substrate"), self.placed[-1])
+
+    @property
+    def needed_mm(self) -> float:
+        """Space needed behind, before setting or after."""
+        return max(self.joint.behind_set_mm, self.joint.behind_done_mm)
+
+    def rows(self, radius_mm: float) -> int:
+        """Rows a radius takes, the axis being the first; larger than the shank is always seen to be larger."""
+        least = round_up(self.shank.radius_mm * self._rows_per_mm)
+        larger = radius_mm > self.shank.radius_mm
+        return min(REACH, max(round_up(radius_mm * self._rows_per_mm), least + 1 if larger else 1))
+
+    @property
+    def _rows_per_mm(self) -> float:
+        return _rows_per_mm(self.joint, self.shank)
+
+
+def round_up(value: float) -> int:
+    """The nearest whole number from 1 up."""
+    return max(1, round(value))
+
+
+def bulge_mm(joint: Joint) -> float:
+    """Diameter of the receiver's bulge behind the sheet, or 0 where it has none."""
+    return (joint.receiver.bulge_mm or 0.0) if joint.receiver else 0.0
+
+
+def body_of(joint: Joint) -> Receiver | None:
+    """The receiver, where it sits in the substrate and a screw goes into it."""
+    sits = not any(layer.role == "nut" for layer in joint.layers)
+    return joint.receiver if sits and joint.screw and joint.receiver and joint.receiver.body_mm else None
+
+
+def fitted(joint: Joint, behind_mm: float | None, width: int) -> Page:
+    """The page at the largest scale at which the joint and the space it needs behind fit in the width."""
+    shank = _shank(joint)
+    scale = _STRETCH * _rows_per_mm(joint, shank)
+    page = _page(joint, shank, scale)
+    while _columns(page, behind_mm) > width and scale > 0.01:
+        scale *= 0.97
+        page = _page(joint, shank, scale)
+    return page
+
+
+def wall_column(page: Page, behind_mm: float | None, width: int) -> int:
+    """Where what limits the space behind is drawn: at its place where that is on the page, otherwise at the edge."""
+    edge = min(width, _columns(page, None)) - 1
+    if behind_mm is None:
+        return edge
+    there = round(page.column(page.back.end_mm + behind_mm))
+    return there if there <= width - 1 else edge
+
+
+def _rows_per_mm(joint: Joint, shank: Shank) -> float:
+    radii = [slab.radius_mm or 0.0 for slab in _slabs(joint, shank)]
+    return min(REACH / max([*radii, bulge_mm(joint) / 2, shank.head_radius_mm]), 2 / shank.radius_mm)
+
+
+def _shank(joint: Joint) -> Shank:
+    if joint.screw is not None:
+        return _screw(joint.screw)
+    if joint.receiver is None:
+        raise ValueError("joint has neither screw nor receiver: there is nothing to draw")
+    rivet = joint.receiver
+    diameter = rivet.body_mm or joint.hole.diameter_mm
+    end_mm = sum(layer.thickness_mm for layer in joint.layers) + joint.behind_done_mm
+    head = rivet.flange_mm or 2 * diameter
+    return Shank(safe(rivet.part), end_mm, diameter / 2, head / 2, rivet.flange_thickness_mm, sunk=False)
+
+
+def _screw(screw: Screw) -> Shank:
+    name = f"screw {safe(screw.thread)} x {number(screw.length_mm, 2)}"
+    sunk = "countersunk" in screw.head.lower()
+    return Shank(name, screw.length_mm, screw.diameter_mm / 2, screw.head_mm / 2, screw.head_height_mm, sunk)
+
+
+def _slabs(joint: Joint, shank: Shank) -> Iterator[Slab]:
+    """The layers from the head down, with the receiver's flange where it lies: on the substrate."""
+    washers = iter(joint.washers)
+    for layer in joint.layers:
+        if layer.role == "substrate":
+            yield from _flange(joint)
+        washer = next(washers, None) if layer.role == "washer" else None
+        yield _slab(joint, layer, shank.head_radius_mm if washer is None else washer.outer_mm / 2)
+
+
+def _slab(joint: Joint, layer: Layer, radius_mm: float) -> Slab:
+    if layer.role == "nut":
+        part = joint.receiver
+        nut_mm = part.flange_mm if part and part.flange_mm else 2 * radius_mm
+        return Slab(safe(part.part) if part else "nut", layer.thickness_mm, RECEIVER, nut_mm / 2, layer.role)
+    name = f"{'' if layer.role == 'substrate' else safe(layer.role) + ', '}{safe(layer.material)}"
+    return Slab(name, layer.thickness_mm, _char(layer), radius_mm if layer.role == "washer" else None, layer.role)
+
+
+def _char(layer: Layer) -> str:
+    if layer.role == "washer" or (layer.role == "substrate" and layer.thickness_mm <= _SHEET_BELOW_MM):
+        return SOLID
+    return {"soft": SOFT, "substrate": BOARD}.get(layer.role, ITEM)
+
+
+def _flange(joint: Joint) -> Iterator[Slab]:
+    body = body_of(joint)
+    if body is not None and body.flange_mm is not None and body.flange_thickness_mm is not None:
+        yield Slab(f"{safe(body.part)}, flange", body.flange_thickness_mm, RECEIVER, body.flange_mm / 2, "flange")
+
+
+def _page(joint: Joint, shank: Shank, scale: float) -> Page:
+    head_cells = 0 if shank.sunk else round_up((shank.head_mm or _PLAIN_HEAD_MM) * scale)
+    column, start_mm = MARGIN + head_cells, 0.0
+    placed: list[Placed] = []
+    for slab in _slabs(joint, shank):
+        placed.append(_place(slab, start_mm, column, scale))
+        column += placed[-1].cells
+        start_mm += slab.thickness_mm
+    return Page(joint, shank, scale, head_cells, tuple(placed))
+
+
+def _place(slab: Slab, start_mm: float, column: int, scale: float) -> Placed:
+    true = slab.thickness_mm * scale * 8
+    if slab.char != SOLID:
+        return Placed(slab, start_mm, column, 8 * round_up(true / 8), widened=true < 8)
+    eighths = max(_LEAST_EIGHTHS, round(true))
+    # A full last cell would run into the next solid layer; an eighth less leaves the seam to be seen.
+    return Placed(slab, start_mm, column, eighths - (eighths % 8 == 0), widened=true < _LEAST_EIGHTHS)
+
+
+def _columns(page: Page, behind_mm: float | None) -> int:
+    """Columns up to the end of the joint and of the space it needs, and to the wall where that is near."""
+    near = behind_mm is not None and page.needed_mm < behind_mm <= 1.4 * page.needed_mm
+    behind = behind_mm if near and behind_mm is not None else page.needed_mm
+    end_mm = max(page.shank.end_mm, page.placed[-1].end_mm, page.back.end_mm + behind)
+    return ceil(page.column(end_mm)) + _WALL_COLUMNS
