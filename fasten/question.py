@@ -50,15 +50,16 @@ def read_question(fields: Mapping[str, str], tables: Tables) -> Question:
     for name in said:
         if name not in FIELDS:
             raise unknown(name, "a field of a question", FIELDS, "field")
-    reader = _Reader(said, tables)
-    item, onto, removed = reader.required("item"), reader.required("onto"), reader.required("removed")
-    material, thickness_mm, place = read_onto(onto, tables)
+    if unsaid := [name for name in ("item", "onto", "removed") if name not in said]:
+        raise missing(unsaid[0])
+    material, thickness_mm, place = read_onto(said["onto"], tables)
+    reader = _Reader(said)
     question = Question(
-        item=find_item(item, tables).item,
+        item=find_item(said["item"], tables).item,
         material=material,
         thickness_mm=thickness_mm,
         place=place,
-        removed=_enum(removed, Removal, "removed"),
+        removed=reader.enum("removed", Removal),
         mass_kg=reader.size("mass", Dimension.MASS),
         fixings=reader.optional("fixings", read_fixings),
         pattern=reader.optional("pattern", read_pattern),
@@ -201,15 +202,9 @@ def unknown(text: str, wanted: str, choices: Iterable[str], where: str, *, among
 
 @dataclass(frozen=True)
 class _Reader:
-    """The fields that were said and the tables to understand them by."""
+    """The fields that were said."""
 
     said: Mapping[str, str]
-    tables: Tables
-
-    def required(self, name: str) -> str:
-        if name not in self.said:
-            raise missing(name)
-        return self.said[name]
 
     def optional(self, name: str, reading: Callable[[str], Value]) -> Value | None:
         return reading(self.said[name]) if name in self.said else None
@@ -218,7 +213,8 @@ class _Reader:
         return self.optional(name, lambda text: units.read(text, dimension, name, allow_zero=allow_zero))
 
     def enum(self, name: str, kind: type[EnumT]) -> EnumT | None:
-        return self.optional(name, lambda text: _enum(text, kind, name))
+        names = {str(member.value): member for member in kind}
+        return self.optional(name, lambda text: _choice(text, names, name))
 
 
 @dataclass(frozen=True)
@@ -374,10 +370,6 @@ def _with_unit(side: str, unit: str) -> str:
     """A side without a unit takes the other's; a bare fraction stays what it is everywhere, inches."""
     bare_fraction = not unit and re.search("[/½¼¾⅛⅜⅝⅞⁄]", side)
     return side if bare_fraction or not side else f"{side} {unit or 'mm'}"
-
-
-def _enum(text: str, kind: type[EnumT], where: str) -> EnumT:
-    return _choice(text, {str(member.value): member for member in kind}, where)
 
 
 def _class(text: str, tables: Tables) -> str:

@@ -89,8 +89,8 @@ def _preset_pattern(question: Question, item: Item) -> Pattern | None:
     if question.pattern is not None or count == 1:
         return None
     if count != item.fixings:
-        what = f"where the {count} fixings sit is not said"
-        raise FastenError(what, where="pattern", fix=f"say it, such as {_example(count)}")
+        what = f"the usual pattern is for {item.fixings} fixings, not {count}"
+        raise FastenError(what, where="pattern", fix=f"say where they sit, such as {_example(count)}")
     return read_pattern(item.pattern)
 
 

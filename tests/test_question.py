@@ -1,0 +1,400 @@
+"""A mount point as people type it: what each field is read as, what is asked for, what is refused and how."""
+
+import subprocess
+import sys
+import time
+from dataclasses import fields as fields_of
+
+import pytest
+from hypothesis import example, given, settings
+from hypothesis import strategies as st
+
+from fasten.catalog.tables import builtin
+from fasten.errors import FastenError
+from fasten.model import Between, Panel, Pattern, Question, Reach, Removal, Visible, Where
+from fasten.question import FIELDS, read_onto, read_pattern, read_question
+from fasten.resolve import resolve
+from fasten.units import Quantity, read_any
+
+SLOW_S = 0.5
+LEAST = {"item": "amplifier", "onto": "steel 0.8 mm", "removed": "yearly"}
+
+
+def ask(**said: str) -> Question:
+    """The least question with these fields said; `_` in a name stands for `-`."""
+    return read_question({**LEAST, **{name.replace("_", "-"): text for name, text in said.items()}}, builtin())
+
+
+def refusal(**said: str) -> FastenError:
+    with pytest.raises(FastenError) as caught:
+        ask(**said)
+    return caught.value
+
+
+def test_least_question_leaves_the_rest_unsaid() -> None:
+    question = ask()
+    assert (question.item, question.material, question.thickness_mm) == ("amplifier", "steel", 0.8)
+    assert question.removed is Removal.YEARLY
+    unsaid = {field.name for field in fields_of(question)} - {"item", "material", "thickness_mm", "removed"}
+    assert all(getattr(question, name) is None for name in unsaid)
+
+
+def test_every_field_reaches_the_question() -> None:
+    said = {
+        "item": "speaker adapter",
+        "onto": "20 ga steel door",
+        "removed": "Rarely",
+        "mass": "2 lb",
+        "fixings": "6",
+        "pattern": "circle 165 mm",
+        "item-thickness": "3/4 in",
+        "item-hole": "5.5mm",
+        "item-material": "MDF",
+        "cg": "4 cm",
+        "panel": "door",
+        "between": "foam 3 mm",
+        "behind": "40 mm",
+        "edge": "1 in",
+        "reach": "both sides",
+        "where": "underfloor",
+        "visible": "YES",
+        "grade": "a2-70",
+        "body": "7.1 mm",
+        "hole-there": "6.2 mm",
+        "case": "hard stop",
+    }
+    assert tuple(said) == FIELDS
+    assert read_question(said, builtin()) == Question(
+        item="speaker-adapter",
+        material="steel",
+        thickness_mm=0.91186,  # 0.0359 in, as the gauge table prints it
+        place="door",
+        removed=Removal.RARELY,
+        mass_kg=0.90718474,
+        fixings=6,
+        pattern=Pattern("circle", 165.0, None),
+        item_thickness_mm=19.05,
+        item_hole_mm=5.5,
+        item_material="mdf",
+        cg_mm=40.0,
+        panel=Panel.DOOR,
+        between=Between("foam", 3.0),
+        behind_mm=40.0,
+        edge_mm=25.4,
+        reach=Reach.BOTH_SIDES,
+        where=Where.UNDERFLOOR,
+        visible=Visible.YES,
+        grade="A2-70",
+        body_mm=7.1,
+        hole_there_mm=6.2,
+        case="hard-stop",
+    )
+
+
+# Gauge thicknesses in inches, as printed: Manufacturers' Standard 20 ga 0.0359; galvanised 22 ga 0.0336; aluminium
+# (Brown & Sharpe) 18 ga 0.0403; stainless 16 ga 0.0625.
+@pytest.mark.parametrize(
+    ("text", "material", "thickness_mm", "place"),
+    [
+        ("steel 0.8 mm", "steel", 0.8, None),
+        ("0.8 mm steel", "steel", 0.8, None),
+        ("0.8mm steel", "steel", 0.8, None),
+        ("Steel, 0,8 mm", "steel", 0.8, None),
+        ("steel sheet 0.8 mm", "steel", 0.8, None),
+        ("mild steel 1/32 in", "steel", 0.79375, None),
+        ("steel plate 6 mm", "steel", 6.0, None),
+        ("steel 20 ga", "steel", 0.0359 * 25.4, None),
+        ("20 ga steel", "steel", 0.0359 * 25.4, None),
+        ("20-gauge steel", "steel", 0.0359 * 25.4, None),
+        ("galvanised steel 22 ga", "galvanised_steel", 0.0336 * 25.4, None),
+        ("22 ga galvanized", "galvanised_steel", 0.0336 * 25.4, None),
+        ("galv 22 ga", "galvanised_steel", 0.0336 * 25.4, None),
+        ("aluminium 18 ga", "aluminium", 0.0403 * 25.4, None),
+        ("stainless 16 ga", "stainless_steel", 0.0625 * 25.4, None),
+        ("stainless 1 mm", "stainless_steel", 1.0, None),
+        ("aluminium 2 mm", "aluminium", 2.0, None),
+        ("aluminum 2 mm", "aluminium", 2.0, None),
+        ("MDF 18 mm", "mdf", 18.0, None),
+        ("medium-density fibreboard 18 mm", "mdf", 18.0, None),
+        ("ABS 3 mm", "abs", 3.0, None),
+        ("steel floor", "steel", None, "floor"),
+        ("floor, steel", "steel", None, "floor"),
+        ("galvanised steel floor", "galvanised_steel", None, "floor"),
+        ("steel seat-back", "steel", None, "seat-back"),
+        ("Steel Wheel Arch", "steel", None, "wheel-arch"),
+        ("steel floor 0.8 mm", "steel", 0.8, "floor"),
+        ("aluminium 1.2 mm floor", "aluminium", 1.2, "floor"),
+    ],
+)
+def test_onto_is_read(text: str, material: str, thickness_mm: float | None, place: str | None) -> None:
+    found = read_onto(text, builtin())
+    assert found == (material, thickness_mm if thickness_mm is None else pytest.approx(thickness_mm), place)
+
+
+@pytest.mark.parametrize(
+    ("text", "parts"),
+    [
+        ("steel", ["steel has no thickness", "steel 0.8 mm", "steel floor"]),
+        ("MDF", ["no thickness", "mdf 18 mm"]),
+        ("floor", ["names no material", "never guessed", "steel floor"]),
+        ("0.8 mm", ["names no material", "steel 0.8 mm"]),
+        ("0.8 mm floor", ["names no material"]),
+        ("20 ga", ["gauge, which needs its metal", "20 ga steel"]),
+        ("20 ga floor", ["gauge, which needs its metal"]),
+        ("steal 0.8 mm", ["'steal' is not known", "did you mean steel?"]),
+        ("aluminum-foil 0.8 mm", ["'foil' is not known"]),
+        ("unobtanium 1 mm", ["'unobtanium' is not known", "galvanised steel"]),
+        ("1 mm unobtanium", ["'unobtanium' is not known"]),
+        ("aluminium floor", ["of body steel only", "aluminium 0.8 mm floor"]),
+        ("MDF floor", ["of body steel only", "mdf 18 mm floor"]),
+        ("carpet 6 mm", ["carpet is a soft layer", "between"]),
+        ("steel aluminium 1 mm", ["two materials are named"]),
+        ("steel floor roof", ["two places are named"]),
+        ("steel 99 ga", ["99 ga is not in the gauge table of steel, 7 to 30 ga"]),
+        ("MDF 20 ga", ["mdf is not sold by gauge"]),
+        ("steel 6 kg", ["is a mass, wanted a length"]),
+        ("steel 0.8", ["has no unit", "0.8 mm"]),
+        ("steel 0 mm", ["is zero"]),
+        ("steel 1e9 mm", ["exponent"]),
+        ("steel 1000000000 mm", ["20000 mm"]),
+        ("steel nan", ["'nan' is not known"]),
+        ("[M8]", ["[M8]"]),
+        ("steel [/", ["[/"]),
+        ("steel\x1b[31m 1 mm", ["steel\\x1b"]),
+    ],
+)
+def test_onto_is_asked_for_or_refused(text: str, parts: list[str]) -> None:
+    error = refusal(onto=text)
+    assert error.where == "onto"
+    assert [part for part in parts if part not in str(error)] == []
+
+
+@pytest.mark.parametrize(
+    ("text", "pattern"),
+    [
+        ("rectangle 240x180", Pattern("rectangle", 240.0, 180.0)),
+        ("Rectangle 240 x 180 mm", Pattern("rectangle", 240.0, 180.0)),
+        ("rectangle 240 mm × 180 mm", Pattern("rectangle", 240.0, 180.0)),
+        ("rectangle 24 cm X 180 mm", Pattern("rectangle", 240.0, 180.0)),
+        ("rectangle 9.5x7 in", Pattern("rectangle", 241.3, 177.8)),
+        ("rectangle 9.5 in x 7", Pattern("rectangle", 241.3, 177.8)),
+        ("rectangle 9 1/2 x 7 in", Pattern("rectangle", 241.3, 177.8)),
+        ("circle 165 mm", Pattern("circle", 165.0, None)),
+        ("circle 165", Pattern("circle", 165.0, None)),
+        ('circle 6.5"', Pattern("circle", 165.1, None)),
+        ("circle 6 1/2", Pattern("circle", 165.1, None)),  # a bare fraction is inches, here as everywhere
+        ("row 100 mm", Pattern("row", 100.0, None)),
+        ("row 100,5", Pattern("row", 100.5, None)),
+    ],
+)
+def test_pattern_is_read(text: str, pattern: Pattern) -> None:
+    assert read_pattern(text) == pattern
+
+
+@pytest.mark.parametrize(
+    ("text", "part"),
+    [
+        ("rectangle 240", "a rectangle has two sides"),
+        ("rectangle 240x180x3", "a rectangle has two sides"),
+        ("circle", "a circle has one size"),
+        ("row 1x2", "a row has one size"),
+        ("rectangl 240x180", "did you mean rectangle?"),
+        ("hexagon 80", "write rectangle 240x180, circle 165 mm or row 100 mm"),
+        ("rectangle 0x180", "zero"),
+        ("rectangle x180", "mm"),
+        ("circle 6 kg", "wanted a length"),
+        ("circle [M8]", "[M8]"),
+    ],
+)
+def test_pattern_is_refused(text: str, part: str) -> None:
+    error = refusal(pattern=text)
+    assert error.where == "pattern"
+    assert part in str(error)
+
+
+@pytest.mark.parametrize(
+    ("pattern", "fixings"),
+    [
+        ("rectangle 240x180", "4"),
+        ("rectangle 240x180", "6"),
+        ("circle 165", "2"),
+        ("circle 165", "5"),
+        ("row 100", "2"),
+    ],
+)
+def test_count_that_fits_its_pattern(pattern: str, fixings: str) -> None:
+    assert ask(pattern=pattern, fixings=fixings).fixings == int(fixings)
+
+
+@pytest.mark.parametrize(
+    ("pattern", "fixings", "part"),
+    [
+        ("rectangle 240x180", "2", "an even count of fixings from 4, not 2"),
+        ("rectangle 240x180", "5", "an even count of fixings from 4, not 5"),
+        ("rectangle 240x180", "1", "one fixing takes no pattern"),
+        ("circle 165", "1", "one fixing takes no pattern"),
+        ("row 100", "1", "one fixing takes no pattern"),
+    ],
+)
+def test_count_that_does_not_fit_its_pattern(pattern: str, fixings: str, part: str) -> None:
+    error = refusal(pattern=pattern, fixings=fixings)
+    assert error.where == "pattern"
+    assert part in str(error)
+
+
+@pytest.mark.parametrize("text", ["0", "-4", "4.5", "101", "four", "1e1", "٣", "9" * 5000])
+def test_fixings_is_a_whole_number(text: str) -> None:
+    assert "not a whole number from 1 to 100" in str(refusal(fixings=text))
+
+
+@pytest.mark.parametrize("name", ["item", "onto", "removed"])
+@pytest.mark.parametrize("text", [None, "", "  \n"])
+def test_what_cannot_be_done_without_is_asked_for(name: str, text: str | None) -> None:
+    said = {key: value for key, value in LEAST.items() if key != name} | ({} if text is None else {name: text})
+    with pytest.raises(FastenError) as caught:
+        read_question(said, builtin())
+    assert caught.value.where == name
+    assert "say " in caught.value.fix
+
+
+def test_removals_are_asked_for_by_name() -> None:
+    assert "never, rarely, yearly, monthly or weekly" in str(refusal(removed=""))
+
+
+def test_empty_optional_fields_are_unsaid() -> None:
+    unsaid = {name.replace("-", "_"): " " for name in FIELDS if name not in LEAST}
+    assert ask(**unsaid) == ask()
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "part"),
+    [
+        ("item", "amplifer", "did you mean amplifier"),
+        ("item", "zzzz", "write amplifier, signal-processor"),
+        ("item", "[M8]\x00", "[M8]\\x00"),
+        ("item", "[/", "[/"),
+        ("item-material", "aluminim", "did you mean aluminium"),
+        ("item-material", "carpet", "not a known material"),
+        ("removed", "year", "did you mean yearly?"),
+        ("removed", "often", "never, rarely, yearly, monthly or weekly"),
+        ("panel", "flor", "did you mean floor?"),
+        ("reach", "inside", "one-side"),
+        ("where", "outside", "cabin, door or underfloor"),
+        ("visible", "perhaps", "yes or no"),
+        ("grade", "8,8", "did you mean 8.8?"),
+        ("case", "moon", "road, hard-stop or ambulance"),
+        ("between", "foam", "foam has no thickness; write foam 3 mm"),
+        ("between", "3 mm", "does not say of what"),
+        ("between", "steel 3 mm", "write foam, carpet or mat"),
+        ("between", "foam 20 ga", "gauge"),
+        ("mass", "0 kg", "zero"),
+        ("mass", "1e9 mm", "exponent"),
+        ("mass", "1000000000 mm", "is a length, wanted a mass"),
+        ("mass", "NaN", "not a number"),
+        ("mass", "6", "has no unit"),
+        ("behind", "-1 mm", "negative"),
+        ("cg", "1000000000 mm", "20000 mm"),
+        ("item-hole", "nan", "not a number"),
+        ("item-hole", "3.1 mm", "smallest, M3, wants 3.2 mm"),
+    ],
+)
+def test_refusals_say_what_to_do(name: str, text: str, part: str) -> None:
+    error = refusal(**{name: text})
+    assert error.where == name
+    assert part in str(error)
+
+
+def test_item_hole_may_be_as_small_as_the_smallest_screw_wants() -> None:
+    assert ask(item_hole="3.2 mm").item_hole_mm == 3.2  # ISO 273 fine, M3
+
+
+def test_space_behind_may_be_none_at_all() -> None:
+    assert ask(behind="0 mm").behind_mm == 0.0
+
+
+def test_a_field_that_is_none_is_refused() -> None:
+    assert "'onot' is not a field of a question; did you mean onto?" in str(refusal(onot="steel 1 mm"))
+
+
+@pytest.mark.parametrize("name", FIELDS)
+@pytest.mark.parametrize("filling", ["x", "9", "steel ", "[/", "\x00", "0x", "a-"])
+def test_a_huge_text_is_refused_in_a_sentence(name: str, filling: str) -> None:
+    began = time.perf_counter()
+    error = refusal(**{name: filling * (100_000 // len(filling))})
+    assert time.perf_counter() - began < SLOW_S
+    assert error.where == name
+    check_message(error)
+
+
+@pytest.mark.parametrize(
+    ("one", "other"),
+    [
+        ({"onto": "steel 0.8 mm"}, {"onto": "0.08 cm steel"}),
+        ({"onto": "steel 20 ga"}, {"onto": "steel 0.0359 in"}),
+        ({"onto": "aluminium 3.175 mm"}, {"onto": 'aluminium 1/8"'}),
+        ({"mass": "6 kg"}, {"mass": "6000 g"}),
+        ({"mass": "0.45359237 kg"}, {"mass": "1 lb"}),
+        ({"pattern": "rectangle 241.3x177.8"}, {"pattern": "rectangle 9.5x7 in"}),
+        ({"pattern": "circle 165.1 mm"}, {"pattern": "circle 6 1/2 in"}),
+        ({"item-hole": "6.35 mm"}, {"item-hole": "1/4"}),
+        ({"item-thickness": "19.05 mm"}, {"item-thickness": "3/4 in"}),
+        ({"behind": "25.4 mm"}, {"behind": "1 in"}),
+        ({"between": "foam 3.175 mm"}, {"between": "1/8 in foam"}),
+    ],
+)
+def test_the_unit_never_changes_the_question(one: dict[str, str], other: dict[str, str]) -> None:
+    assert ask(**one) == ask(**other)
+
+
+def test_reading_a_good_question_loads_nothing_slow() -> None:
+    code = (
+        "import sys; from fasten.catalog.tables import builtin; from fasten.question import read_question; "
+        f"read_question({LEAST!r}, builtin()); print(*sorted({{'difflib', 'pint', 'pydantic'}} & set(sys.modules)))"
+    )
+    ran = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert ran.stdout.strip() == ""
+
+
+# Pieces of good answers and of what must not be taken for them, so that random text comes close to being an answer.
+PIECES = st.sampled_from(
+    list("0123456789./,-x×\" '")
+    + [" steel ", "stainless ", "mdf ", " floor", " seat-back", " 0.8 mm", " 20 ga", "foam "]
+    + ["rectangle ", "circle ", "row ", "240x180", " in", " mm", " kg", "amplifier", "yearly", "one-side", "8.8", "M3"]
+    + ["[M8]", "[/", "[b", "\x00", "\x1b[31m", "\n", "\u202e", "\ud800", "nan", "1e9", "½", "٣", "|", "_", "İ", "ß"]
+)
+TEXTS = st.one_of(st.text(max_size=60), st.lists(PIECES, max_size=10).map("".join))
+
+
+def check_message(error: FastenError) -> None:
+    text = str(error)
+    assert len(text) < 300
+    assert text.isprintable()
+    assert error.where in (*FIELDS, "field")
+
+
+@pytest.fixture(scope="module", autouse=True)
+def _pint_loaded() -> None:
+    """Loading pint takes long, once; the time of a single reading is what these tests bound."""
+    assert isinstance(read_any("3 yd"), Quantity)
+
+
+@settings(max_examples=600, deadline=None)
+@given(st.sampled_from(FIELDS), TEXTS)
+@example("onto", "steel 1 mm 2 mm")
+@example("pattern", "row ½x")
+def test_any_text_in_any_field_is_read_or_refused_in_a_sentence(name: str, text: str) -> None:
+    began = time.perf_counter()
+    try:
+        resolve(ask(**{name: text}), builtin())
+    except FastenError as error:
+        check_message(error)
+    assert time.perf_counter() - began < SLOW_S
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.dictionaries(st.sampled_from(FIELDS), TEXTS))
+def test_any_texts_together_are_read_or_refused(said: dict[str, str]) -> None:
+    try:
+        read_question(said, builtin())
+    except FastenError as error:
+        check_message(error)
