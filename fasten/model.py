@@ -241,6 +241,7 @@ class Receiver:
     spin_out_sheet_mm: float | None
     prevailing_nm: float | None
     from_: str
+    closed: bool = False
 
 
 @dataclass(frozen=True)
@@ -266,6 +267,8 @@ class Screw:
 class Joint:
     """One sized candidate: the layers in order, hole, receiver, screw, washers. Geometry only.
 
+    `sheet_mm` is the substrate at its thinnest, where strength is reckoned; `sheet_max_mm` at its thickest.
+
     `behind_set_mm` is the space needed behind before setting, `behind_done_mm` the space the finished joint takes.
     """
 
@@ -278,6 +281,7 @@ class Joint:
     washers: tuple[WasherPart, ...]
     grip_mm: float
     sheet_mm: float
+    sheet_max_mm: float
     behind_set_mm: float
     behind_done_mm: float
     lock: str
@@ -385,12 +389,18 @@ class Figure:
 
 @dataclass(frozen=True)
 class Refusal:
-    """Why a method does not fit, with figures; `change` names one small change that would turn it, if there is one."""
+    """Why a method does not fit, with figures.
+
+    `change` names the small changes that would turn it, if there are any; `check` the worst of
+    the `fails` checks that failed, where one did.
+    """
 
     method: str
     because: str
     figures: tuple[Figure, ...]
     change: str | None = None
+    check: str | None = None
+    fails: int = 1
 
 
 @dataclass(frozen=True)

@@ -5,11 +5,11 @@ from math import inf
 
 from fasten.catalog.parts import Factor, MethodWords, RemovalCount
 from fasten.catalog.tables import Tables
+from fasten.geometry.patterns import spacing_mm
 from fasten.mechanics import modes as failure
 from fasten.mechanics.demands import positions_mm
 from fasten.mechanics.modes import Capacity, Mode
 from fasten.mechanics.tightening import Window, held_spin_out_nm, rule, window
-from fasten.geometry.patterns import spacing_mm
 from fasten.model import (
     Check,
     Demand,
@@ -40,7 +40,7 @@ def prove(
     )
     failed = [check for check in checks if check.status is Status.FAILS]
     if failed:
-        return _refusal(joint, max(failed, key=lambda check: check.utilisation or inf))
+        return _refusal(joint, failed)
     proven = all(check.status is Status.HOLDS for check in checks)
     torque = torque_window.torque() if torque_window else None
     return Proposal(joint.method, joint, proven, checks, torque, removals(joint.method, mount, tables))
@@ -57,21 +57,25 @@ def removals(method: str, mount: MountPoint, tables: Tables) -> Removals:
     return Removals(wanted.count, words.rated, replace_text)
 
 
-def _refusal(joint: Joint, check: Check) -> Refusal:
-    assert check.demand is not None
-    assert check.allowable is not None
-    case = f" ({check.load_case})" if check.load_case else ""
-    thread = f"{joint.screw.thread} " if joint.screw else ""
-    because = f"{thread}{check.title[0].lower()}{check.title[1:]}{case}"
-    figures = (Figure("asked", check.demand, check.unit), Figure("allowed", check.allowable, check.unit))
-    return Refusal(joint.method, because, figures)
+def _refusal(joint: Joint, failed: list[Check]) -> Refusal:
+    """The worst failed check with its figures; what else fails is named beside it, loads before torque."""
+    ordered = sorted(failed, key=lambda check: (check.id == "torque-window", -(check.utilisation or inf), check.id))
+    worst = ordered[0]
+    assert worst.demand is not None
+    assert worst.allowable is not None
+    case = f" ({worst.load_case})" if worst.load_case else ""
+    thread = f"{joint.screw.thread}: " if joint.screw else ""
+    others = "; ".join(check.title[0].lower() + check.title[1:] for check in ordered[1:3])
+    because = f"{thread}{worst.title[0].lower()}{worst.title[1:]}{case}{'; also ' if others else ''}{others}"
+    figures = (Figure("asked", worst.demand, worst.unit), Figure("allowed", worst.allowable, worst.unit))
+    return Refusal(joint.method, because, figures, check=worst.id, fails=len(failed))
 
 
 # -- does it fit ------------------------------------------------------------------------------------------------------
 
 
 def _fit_checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
-    found = [
+    found: list[Check | None] = [
         _space_behind(joint, mount),
         _edge_distance(joint, mount, tables),
         _hole_holds(joint),
@@ -80,7 +84,7 @@ def _fit_checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check,
     if mount.fixings > 1:
         found.append(_spacing(joint, mount, tables))
     if joint.receiver is not None and joint.receiver.grip_mm is not None:
-        found.extend(_grip(joint, mount))
+        found.extend(_grip(joint))
     if joint.receiver is not None and joint.receiver.part == "rivet nut":
         found.append(_jacking_out(joint, mount, tables))
         found.append(_lock_below_spin_out(joint, tables))
@@ -155,19 +159,24 @@ def _removals_hold(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
     count = removals(joint.method, mount, tables)
     inputs = (Input("removals in ten years", count.wanted, "-"), Input("rated", count.rated, "-"))
     source = (tables.source_id("methods", words),)
-    return at_most("removals", "Removals in ten years", count.wanted, count.rated, "-", inputs, "wanted <= rated", source)
+    return at_most(
+        "removals", "Removals in ten years", count.wanted, count.rated, "-", inputs, "wanted <= rated", source
+    )
 
 
-def _grip(joint: Joint, mount: MountPoint) -> tuple[Check, ...]:
+def _grip(joint: Joint) -> tuple[Check, ...]:
+    """The gripped thickness inside the range of the receiver, at both ends of what the sheet may measure."""
     assert joint.receiver is not None
     assert joint.receiver.grip_mm is not None
     span = joint.receiver.grip_mm
-    gripped = Input("gripped", joint.grip_mm, "mm")
+    thinnest = joint.grip_mm - (joint.sheet_max_mm - joint.sheet_mm)
+    least, most = Input("least grip", span.min, "mm"), Input("greatest grip", span.max, "mm")
+    thin, thick = Input("gripped at least", thinnest, "mm"), Input("gripped at most", joint.grip_mm, "mm")
     return (
-        at_most("grip-min", "Grip not below its range", span.min, mount.thickness_min_mm if joint.grip_mm == joint.sheet_mm else joint.grip_mm,
-                "mm", (Input("least grip", span.min, "mm"), gripped), "least grip <= gripped", joint.from_),
-        at_most("grip-max", "Grip not above its range", joint.grip_mm, span.max, "mm",
-                (gripped, Input("greatest grip", span.max, "mm")), "gripped <= greatest grip", joint.from_),
+        at_most("grip-min", "Grip not below its range", span.min, thinnest, "mm", (least, thin),
+                "least grip <= gripped", joint.from_),
+        at_most("grip-max", "Grip not above its range", joint.grip_mm, span.max, "mm", (thick, most),
+                "gripped <= greatest grip", joint.from_),
     )  # fmt: skip
 
 
@@ -180,7 +189,11 @@ def _jacking_out(joint: Joint, mount: MountPoint, tables: Tables) -> Check | Non
     margin = rule(tables, "jacking-out-margin")
     between = [washer.hole_mm for washer in joint.washers if washer.place == "between"]
     opening = between[0] if between else mount.item_hole_mm
-    inputs = (Input("opening over the flange", opening, "mm"), Input("flange", flange, "mm"), Input("margin", margin.value, "mm"))
+    inputs = (
+        Input("opening over the flange", opening, "mm"),
+        Input("flange", flange, "mm"),
+        Input("margin", margin.value, "mm"),
+    )
     return at_most("jacking-out", "Flange wider than the opening over it", opening + margin.value, flange, "mm", inputs,
                    "opening + margin <= flange", (tables.source_id("rules", margin), *joint.from_))  # fmt: skip
 

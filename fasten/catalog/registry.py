@@ -35,6 +35,7 @@ TABLES: dict[str, type[rows.Row]] = {
     "metric-loads": rows.MetricLoad,
     "inch-loads": rows.InchLoad,
     "formulas": rows.Formula,
+    "strength-formulas": rows.Formula,
     "rivet-nuts": parts.RivetNut,
     "blind-rivets": parts.BlindRivet,
     "materials": parts.Material,

@@ -1,12 +1,11 @@
 """Failure modes: what can give way at a fixing, each with its capacity and every input that made it.
 
-A mode is a name, a family (which decides its factor) and a function from joint and mount to a `Capacity`. Characteristic
-values are returned; `proof` divides them by the factor of the load case.
+A mode is a name, a family (which decides its factor) and a function from joint and mount to a `Capacity`.
+Characteristic values are returned; `proof` divides them by the factor of the load case.
 """
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from math import pi
 
 from fasten.catalog.parts import Material
 from fasten.catalog.rows import MetricThread, PropertyClass
@@ -14,6 +13,7 @@ from fasten.catalog.tables import Tables
 from fasten.geometry.threads import metric_limits, stress_area_mm2
 from fasten.mechanics import screw as shank
 from fasten.mechanics import sheet, stripping
+from fasten.mechanics.bearing import bearing_load_n
 from fasten.model import Input, Joint, MountPoint
 
 UNDIVIDED = 1.0
@@ -65,9 +65,9 @@ def _edge(joint: Joint, mount: MountPoint, diameter_mm: float) -> Input:
 def _formula(tables: Tables, name: str) -> tuple[str, str]:
     from fasten.catalog.rows import Formula
 
-    row = tables.find(Formula, "formulas", name)
+    row = tables.find(Formula, "strength-formulas", name)
     assert row is not None, f"no formula {name!r}"
-    return row.expression, tables.source_id("formulas", row)
+    return row.expression, tables.source_id("strength-formulas", row)
 
 
 def bearing_diameter_mm(joint: Joint) -> float:
@@ -143,7 +143,7 @@ def screw_area_mm2(joint: Joint, tables: Tables) -> float:
     assert joint.screw is not None
     thread = tables.find(MetricThread, "metric-threads", joint.screw.thread)
     assert thread is not None
-    return stress_area_mm2(major_mm=thread.major_mm, pitch_mm=thread.pitch_mm)
+    return stress_area_mm2(thread.major_mm, thread.pitch_mm)
 
 
 def _screw_tension(joint: Joint, _mount: MountPoint, tables: Tables) -> Capacity:
@@ -171,9 +171,7 @@ def _screw_shear(joint: Joint, _mount: MountPoint, tables: Tables) -> Capacity:
     expression, formula_source = _formula(tables, "screw-shear-en")
     share = 0.6 if strength.class_ in {"4.6", "5.6", "8.8"} else 0.5
     area = screw_area_mm2(joint, tables)
-    load = shank.shear_en_n(
-        area_mm2=area, ultimate_mpa=strength.tensile_mpa, shear_factor=share, gamma=UNDIVIDED
-    )
+    load = shank.shear_en_n(area_mm2=area, ultimate_mpa=strength.tensile_mpa, shear_factor=share, gamma=UNDIVIDED)
     inputs = (
         Input("stress area", area, "mm²"), Input("screw strength", strength.tensile_mpa, "MPa"),
         Input("shear share", share, "-"),
@@ -239,17 +237,22 @@ def _tapping_pull_out_en(joint: Joint, mount: MountPoint, tables: Tables) -> Cap
 def _tapping_shear(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     assert joint.screw is not None
     strength, source = _ultimate(tables, mount.material)
-    item_strength, item_source = _ultimate(tables, mount.item_material)
+    item_strength, item_source = _ultimate(tables, _hard_item(mount, tables))
     expression, formula_source = _formula(tables, "shear-aisi")
     load = sheet.shear_aisi_n(
-        head_sheet_mm=mount.item_thickness_mm, far_sheet_mm=joint.sheet_mm, major_mm=joint.screw.diameter_mm,
-        head_sheet_ultimate_mpa=item_strength.value, far_sheet_ultimate_mpa=strength.value,
+        head_sheet_mm=mount.item_thickness_mm, thread_sheet_mm=joint.sheet_mm, major_mm=joint.screw.diameter_mm,
+        head_ultimate_mpa=item_strength.value, thread_ultimate_mpa=strength.value,
     )  # fmt: skip
     inputs = (
         Input("item thickness", mount.item_thickness_mm, "mm"), _sheet(joint),
         Input("major diameter", joint.screw.diameter_mm, "mm"), item_strength, strength,
     )  # fmt: skip
     return Capacity(load, inputs, expression, (formula_source, source, item_source))
+
+
+def _hard_item(mount: MountPoint, tables: Tables) -> str:
+    """The item's material where it has a strength, else the sheet's: a soft item is proved by its own mode."""
+    return mount.item_material if material(tables, mount.item_material).ultimate_mpa is not None else mount.material
 
 
 def _rivet_shear(joint: Joint, _mount: MountPoint, _tables: Tables) -> Capacity:
@@ -267,21 +270,56 @@ def _of_table(joint: Joint, name: str, value: float | None) -> Capacity:
     return Capacity(value, (Input(name, value, "N"),), "value of its table", joint.from_)
 
 
-def ring_area_mm2(outer_mm: float, hole_mm: float) -> float:
-    """Area of a washer or head that bears round a hole."""
-    return pi / 4 * (outer_mm**2 - hole_mm**2)
+def _item_pressure(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
+    """What a board or plastic item bears under the head or washer: a limit on pressure, not a strength."""
+    from fasten.catalog.parts import Rule
+
+    family = material(tables, mount.item_material).family
+    limit = tables.find(Rule, "rules", "plastic-bearing" if family == "plastic" else "board-bearing")
+    assert limit is not None
+    expression, formula_source = _formula(tables, "pressure")
+    outer, hole = head_mm(joint), mount.item_hole_mm
+    load = bearing_load_n(washer_mm=outer, hole_mm=hole, pressure_mpa=limit.value)
+    inputs = (
+        Input("diameter on the item", outer, "mm"), Input("hole in the item", hole, "mm"),
+        Input("pressure", limit.value, "MPa"),
+    )  # fmt: skip
+    return Capacity(load, inputs, expression, (formula_source, tables.source_id("rules", limit), *joint.from_))
+
+
+def item_mode(mount: MountPoint, tables: Tables) -> Mode:
+    """How the item itself gives way under the head: pulled over it, or crushed where it is soft."""
+    soft = material(tables, mount.item_material).family in {"board", "wood", "plastic", "laminate"}
+    return ITEM_PRESSURE if soft else ITEM_PULL
+
+
+def _tapping_bearing_en(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
+    strength, source = _ultimate(tables, mount.material)
+    expression, formula_source = _formula(tables, "bearing-tapping-en")
+    thinner, thicker = sorted((joint.sheet_mm, mount.item_thickness_mm))
+    load = sheet.bearing_tapping_en_n(
+        thinner_mm=thinner, thicker_mm=thicker, major_mm=shaft(joint), sheet_ultimate_mpa=strength.value,
+        gamma=UNDIVIDED,
+    )  # fmt: skip
+    inputs = (
+        Input("thinner sheet", thinner, "mm"), Input("thicker sheet", thicker, "mm"),
+        Input("major diameter", shaft(joint), "mm"), strength,
+    )  # fmt: skip
+    return Capacity(load, inputs, expression, (formula_source, source))
 
 
 SHEET_BEARING = Mode("sheet-bearing", "Sheet bears on the shank", "sheet", "shear", _sheet_bearing)
 BACK_PULL = Mode("pull-through", "Pulled through the sheet", "sheet", "tension", _back_pull_through)
 ITEM_PULL = Mode("item-pull-over", "Item pulled over the head", "item", "tension", _item_pull_over)
+ITEM_PRESSURE = Mode("item-pressure", "Item crushed under the head", "item_soft", "tension", _item_pressure)
 SCREW_PROOF = Mode("screw-proof", "Screw below proof load", "screw_proof", "tension", _screw_proof)
 SCREW_TENSION = Mode("screw-tension", "Screw in tension", "screw", "tension", _screw_tension)
 SCREW_SHEAR = Mode("screw-shear", "Screw in shear", "screw", "shear", _screw_shear)
 RECEIVER_THREAD = Mode("receiver-thread", "Thread of the receiver", "thread", "tension", _receiver_thread)
-TAPPED_THREAD = Mode("thread-strip", "Thread in the plate strips", "thread", "tension", _tapped_thread)
+TAPPED_THREAD = Mode("thread-strip", "Thread in the plate strips", "strip", "tension", _tapped_thread)
 PULL_OUT = Mode("pull-out", "Screw pulled out of the sheet", "sheet_screw", "tension", _tapping_pull_out)
 PULL_OUT_EN = Mode("pull-out-en", "Pull-out by the European rule", "sheet_en", "tension", _tapping_pull_out_en)
 TAPPING_SHEAR = Mode("sheet-shear", "Screw tilts or tears the sheet", "sheet_screw", "shear", _tapping_shear)
+TAPPING_BEARING_EN = Mode("bearing-en", "Sheet bears, European rule", "sheet_en", "shear", _tapping_bearing_en)
 RIVET_SHEAR = Mode("rivet-shear", "Rivet in shear", "rivet", "shear", _rivet_shear)
 RIVET_TENSION = Mode("rivet-tension", "Rivet in tension", "rivet", "tension", _rivet_tension)

@@ -1,7 +1,7 @@
 """The torque window of a joint: what keeps it from slipping below, what would give first above.
 
-Scatter is counted once: the nominal nut factor with the spread of the way it is tightened, then the share of preload the
-joint keeps.
+Scatter is counted once: the nominal nut factor with the spread of the way it is tightened, then the share of preload
+the joint keeps.
 """
 
 from dataclasses import dataclass
@@ -11,7 +11,7 @@ from fasten.catalog.rows import TappingTorsion
 from fasten.catalog.tables import Tables
 from fasten.mechanics import modes
 from fasten.mechanics.sheet import spin_out_nm
-from fasten.mechanics.torque import preload_against_slip_n, preload_max_n, torque_nm
+from fasten.mechanics.torque import preload_against_slip_n, preload_target_n, torque_nm
 from fasten.model import Demand, Input, Joint, JointKind, MountPoint, Span, Torque
 from fasten.units import nm_to_inlbf
 
@@ -72,13 +72,15 @@ def window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], tables:
     limits = upper_limits(joint, mount, finish.nut_factor, way.scatter, tables)
     upper = min(limits, key=lambda limit: (limit.torque_nm, limit.name))
     lower_nm = torque_nm(nut_factor=finish.nut_factor, diameter_mm=diameter, preload_n=nominal_n) if nominal_n else 0.0
-    inputs = (
+    inputs: tuple[Input, ...] = (
         Input("face friction", face.friction, "-"), Input("preload kept", kept, "-"),
         Input("scatter", way.scatter, "-"), Input("nut factor", finish.nut_factor, "-"),
         Input("screw diameter", diameter, "mm"),
     )  # fmt: skip
     sources = (
-        tables.source_id("finishes", finish), tables.source_id("tightening", way), tables.source_id("faces", face)
+        tables.source_id("finishes", finish),
+        tables.source_id("tightening", way),
+        tables.source_id("faces", face),
     )
     span = Span(finish.nut_factor_min, finish.nut_factor_max)
     if prevailing_nm:
@@ -98,9 +100,9 @@ def faces(joint: Joint, mount: MountPoint, tables: Tables) -> str:
     """Which pair of faces the joint clamps: the softer one decides."""
     families = {modes.material(tables, name).family for name in (mount.item_material, mount.material)}
     if "plastic" in families:
-        return "plastic"
+        return "metal_on_plastic"
     if families & {"board", "wood"}:
-        return "board"
+        return "metal_on_board"
     return "painted_metal"
 
 
@@ -117,7 +119,7 @@ def upper_limits(
 ) -> tuple[Limit, ...]:
     """Every upper limit that applies to the joint."""
     assert joint.screw is not None
-    found = [_screw_limit(joint, nut_factor, scatter, tables), *_receiver_limits(joint, tables)]
+    found = [_screw_limit(joint, mount, nut_factor, tables), *_receiver_limits(joint, tables)]
     if joint.method == "tapped_hole":
         found.append(_strip_limit(joint, mount, nut_factor, tables))
     if joint.method in {"tapping_screw", "self_drilling_screw"}:
@@ -126,7 +128,7 @@ def upper_limits(
     return tuple(found)
 
 
-def _screw_limit(joint: Joint, nut_factor: float, scatter: float, tables: Tables) -> Limit:
+def _screw_limit(joint: Joint, mount: MountPoint, nut_factor: float, tables: Tables) -> Limit:
     assert joint.screw is not None
     if joint.screw.class_ == "case-hardened":
         torsion = tables.find(TappingTorsion, "tapping-torsion", joint.screw.thread)
@@ -134,20 +136,18 @@ def _screw_limit(joint: Joint, nut_factor: float, scatter: float, tables: Tables
         share = rule(tables, "tapping-torque-share")
         sources = (tables.source_id("tapping-torsion", torsion), tables.source_id("rules", share))
         return Limit("breaking torque of the screw", torsion.breaking_nm * share.value, sources)
-    proof = modes.SCREW_PROOF.capacity(joint, _NO_MOUNT, tables)
-    most_n = proof.load_n / preload_max_n(nominal_n=1.0, uncertainty=scatter)
-    limit = torque_nm(nut_factor=nut_factor, diameter_mm=joint.screw.diameter_mm, preload_n=most_n)
-    return Limit("proof load of the screw", limit, proof.from_)
-
-
-_NO_MOUNT: MountPoint = None  # type: ignore[assignment]  # the screw's own modes do not look at the mount
+    proof = modes.SCREW_PROOF.capacity(joint, mount, tables)
+    share = rule(tables, "preload-share")
+    target_n = preload_target_n(proof_n=proof.load_n, fraction=share.value)
+    limit = torque_nm(nut_factor=nut_factor, diameter_mm=joint.screw.diameter_mm, preload_n=target_n)
+    return Limit("proof load of the screw", limit, (*proof.from_, tables.source_id("rules", share)))
 
 
 def _receiver_limits(joint: Joint, tables: Tables) -> list[Limit]:
     receiver = joint.receiver
     if receiver is None or receiver.breaking_nm is None:
         return []
-    share = rule(tables, "strip-share")
+    share = rule(tables, "breaking-share")
     found = [Limit("breaking torque of the thread", receiver.breaking_nm * share.value, joint.from_)]
     if receiver.spin_out_nm is not None and receiver.spin_out_sheet_mm is not None:
         held = held_spin_out_nm(joint)
@@ -170,9 +170,7 @@ def _strip_limit(joint: Joint, mount: MountPoint, nut_factor: float, tables: Tab
     assert joint.screw is not None
     strip = modes.TAPPED_THREAD.capacity(joint, mount, tables)
     share = rule(tables, "strip-share").value
-    limit = torque_nm(
-        nut_factor=nut_factor, diameter_mm=joint.screw.diameter_mm, preload_n=strip.load_n * share
-    )
+    limit = torque_nm(nut_factor=nut_factor, diameter_mm=joint.screw.diameter_mm, preload_n=strip.load_n * share)
     return Limit("stripping of the tapped thread", limit, strip.from_)
 
 
@@ -185,16 +183,13 @@ def _pull_out_limit(joint: Joint, mount: MountPoint, nut_factor: float, tables: 
     return Limit("thread in the sheet", limit, held.from_)
 
 
-def _pressure_limit(
-    joint: Joint, mount: MountPoint, nut_factor: float, scatter: float, tables: Tables
-) -> list[Limit]:
+def _pressure_limit(joint: Joint, mount: MountPoint, nut_factor: float, scatter: float, tables: Tables) -> list[Limit]:
     """Bearing under the head on board or plastic."""
     assert joint.screw is not None
     family = modes.material(tables, mount.item_material).family
     if family not in {"board", "wood", "plastic"}:
         return []
-    pressure = rule(tables, "board-bearing")
-    area_mm2 = modes.ring_area_mm2(modes.head_mm(joint), mount.item_hole_mm)
-    most_n = pressure.value * area_mm2 / (1 + scatter)
+    held = modes.ITEM_PRESSURE.capacity(joint, mount, tables)
+    most_n = held.load_n / (1 + scatter)
     limit = torque_nm(nut_factor=nut_factor, diameter_mm=joint.screw.diameter_mm, preload_n=most_n)
-    return [Limit("pressure under the head", limit, (tables.source_id("rules", pressure),))]
+    return [Limit("pressure under the head", limit, held.from_)]

@@ -1,0 +1,149 @@
+"""The stack of a joint: which screw fits the item's hole, how long it must be, which washers and nuts belong to it."""
+
+from bisect import bisect_left, bisect_right
+from functools import cache
+
+from fasten.catalog.rows import Head, LengthRange, MetricClearance, MetricThread, Nut, PreferredLength, Washer
+from fasten.catalog.tables import Tables
+from fasten.geometry.bits import Bit, all_bits, nearest_bit
+from fasten.model import BitChoice, Hole, Tolerance, Visible, WasherPart
+
+FITS_HOLE = 1e-9
+
+
+def threads_for_hole(tables: Tables, hole_mm: float, sizes: tuple[str, ...]) -> tuple[MetricThread, ...]:
+    """Coarse metric threads whose fine clearance hole is not above the item's hole, largest first.
+
+    tables: the tables to look in [-]
+    hole_mm: hole in the item [mm]
+    sizes: designations to choose from [-]
+    Returns: the threads [-]
+    Source: ISO 273, fine series.
+    """
+    found = []
+    for size in sizes:
+        clearance = tables.find(MetricClearance, "metric-clearance", size)
+        thread = tables.find(MetricThread, "metric-threads", size)
+        if clearance is not None and thread is not None and clearance.fine_mm <= hole_mm + FITS_HOLE:
+            found.append(thread)
+    return tuple(sorted(found, key=lambda thread: -thread.major_mm))
+
+
+def clearance_hole_mm(tables: Tables, size: str) -> float:
+    """Medium clearance hole of a metric screw.
+
+    tables: the tables to look in [-]
+    size: designation of the coarse thread [-]
+    Returns: the hole [mm]
+    Source: ISO 273, medium series.
+    """
+    row = tables.find(MetricClearance, "metric-clearance", size)
+    assert row is not None, f"no clearance hole for {size}"
+    return row.medium_mm
+
+
+def preferred_length_mm(tables: Tables, family: str, standard: str, size: str, least_mm: float) -> float | None:
+    """Shortest first-choice length that is made and not under `least_mm`; None where none is stocked.
+
+    tables: the tables to look in [-]
+    family: `machine` or `tapping` [-]
+    standard: standard of the screw, for the lengths it is stocked in [-]
+    size: thread size [-]
+    least_mm: least length under the head [mm]
+    Returns: the nominal length, or None [mm]
+    Source: ISO 888 and ISO 7049 lengths, ranges of the product standards.
+    """
+    stocked = tables.find(LengthRange, "length-ranges", standard, size)
+    if stocked is None:
+        return None
+    for row in tables.rows(PreferredLength, "preferred-lengths"):
+        fits = row.family == family and row.choice == "first" and stocked.min_mm <= row.length_mm <= stocked.max_mm
+        if fits and row.length_mm >= least_mm - FITS_HOLE:
+            return row.length_mm
+    return None
+
+
+def head_for(tables: Tables, size: str, visible: Visible) -> Head | None:
+    """The head to use: a pan hexalobular head where it is seen, else a hexagon flange, else a socket cap.
+
+    tables: the tables to look in [-]
+    size: thread size [-]
+    visible: whether heads are seen [-]
+    Returns: the head, or None [-]
+    Source: common practice.
+    """
+    standards = ("ISO 14583", "ISO 7380-2") if visible is Visible.YES else ("ISO 15071", "ISO 14583", "ISO 4762")
+    for standard in standards:
+        head = tables.find(Head, "heads", standard, size)
+        if head is not None and tables.find(LengthRange, "length-ranges", standard, size) is not None:
+            return head
+    return None
+
+
+def washer_for(tables: Tables, form: str, size: str, place: str) -> WasherPart | None:
+    """The washer of a form and size, or None.
+
+    tables: the tables to look in [-]
+    form: `plain` or `large` [-]
+    size: thread size [-]
+    place: where it goes: `head`, `between` or `nut` [-]
+    Returns: the washer, or None [-]
+    Source: ISO 7089, ISO 7093-1.
+    """
+    for row in tables.rows(Washer, "washers"):
+        if row.form == form and row.size == size:
+            return WasherPart(row.standard, size, place, row.hole_mm, row.outer_mm, row.thickness_mm)
+    return None
+
+
+def nut_for(tables: Tables, form: str, size: str) -> Nut | None:
+    """The nut of a form and size, or None.
+
+    tables: the tables to look in [-]
+    form: such as `prevailing_torque` [-]
+    size: thread size [-]
+    Returns: the nut, or None [-]
+    Source: ISO 7040, ISO 10511.
+    """
+    return next((row for row in tables.rows(Nut, "nuts") if row.form == form and row.size == size), None)
+
+
+def hole_with_bit(
+    tables: Tables, diameter_mm: float, minus_mm: float, plus_mm: float, *, depth_mm: float | None, shape: str
+) -> Hole:
+    """A hole with the bit that drills it best.
+
+    tables: the tables to look in [-]
+    diameter_mm: wanted hole [mm]
+    minus_mm: how much smaller it may be [mm]
+    plus_mm: how much larger it may be [mm]
+    depth_mm: depth, None for a hole that goes through [mm]
+    shape: `round` or `hexagon`, the latter across flats [-]
+    Returns: the hole [-]
+    Source: the drill tables.
+    """
+    best = nearest_bit(diameter_mm, minus_mm, plus_mm, bits_near(tables, diameter_mm))
+    choice = BitChoice(best.name, best.diameter_mm, best.deviation_mm, best.holds)
+    return Hole(diameter_mm, Tolerance(minus_mm, plus_mm), depth_mm, choice, shape)
+
+
+NEAR_MM = 0.6  # no two bits of the series a shop keeps stand further apart than this
+
+
+def bits_near(tables: Tables, diameter_mm: float) -> tuple[Bit, ...]:
+    """The bits close enough to a hole to be worth ranking.
+
+    tables: the tables to look in [-]
+    diameter_mm: wanted hole [mm]
+    Returns: the bits, all of them where none is near [-]
+    Source: the drill tables.
+    """
+    bits, diameters = _by_diameter(tables)
+    near = bits[bisect_left(diameters, diameter_mm - NEAR_MM) : bisect_right(diameters, diameter_mm + NEAR_MM)]
+    return near or bits
+
+
+@cache
+def _by_diameter(tables: Tables) -> tuple[tuple[Bit, ...], tuple[float, ...]]:
+    bits = tuple(sorted(all_bits(tables), key=lambda bit: bit.diameter_mm))
+    return bits, tuple(bit.diameter_mm for bit in bits)

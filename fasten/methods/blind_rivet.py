@@ -1,0 +1,77 @@
+"""Blind rivet: set from one side, drilled out to remove; only for what never comes off."""
+
+from collections.abc import Iterator
+
+from fasten.catalog.parts import BlindRivet, RemovalCount
+from fasten.catalog.tables import Tables
+from fasten.geometry import stack
+from fasten.mechanics import modes as failure
+from fasten.mechanics.tightening import rule
+from fasten.methods.common import kind_of, layers, needs_family, refuse
+from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Removal, Screw, Span
+
+NAME = "blind_rivet"
+
+
+def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
+    """Never removed, hard layers only."""
+    wrong = needs_family(NAME, mount, tables, "sheet")
+    if wrong is not None:
+        return wrong
+    if mount.removed is not Removal.NEVER:
+        wanted = tables.find(RemovalCount, "removals", mount.removed.value)
+        assert wanted is not None
+        return refuse(NAME, f"comes out by drilling only, and this comes off {mount.removed.value}",
+                      ("removals wanted", wanted.count, "-"), ("removals rated", 0, "-"))  # fmt: skip
+    if kind_of(mount) is JointKind.LOCATED:
+        return refuse(NAME, "a rivet presses a soft layer flat and stays loose")
+    if not list(_fitting(mount, tables)):
+        stacked = mount.item_thickness_mm + mount.thickness_max_mm
+        return refuse(NAME, f"no rivet fits a {mount.item_hole_mm:g} mm item hole and grips {stacked:g} mm",
+                      ("item hole", mount.item_hole_mm, "mm"), ("layers together", stacked, "mm"))  # fmt: skip
+    return None
+
+
+def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
+    """A joint for each rivet that fills the item's hole and grips both layers."""
+    for row in _fitting(mount, tables):
+        yield _joint(mount, row, tables)
+
+
+def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
+    """The rivet itself, the sheet on its shank and the item under its head."""
+    return (failure.RIVET_SHEAR, failure.RIVET_TENSION, failure.SHEET_BEARING, failure.item_mode(mount, tables))
+
+
+def _fitting(mount: MountPoint, tables: Tables) -> Iterator[BlindRivet]:
+    stacked = mount.item_thickness_mm + mount.thickness_max_mm
+    for row in tables.rows(BlindRivet, "blind-rivets"):
+        fills = row.hole_mm <= mount.item_hole_mm + stack.FITS_HOLE and row.head_mm >= mount.item_hole_mm + 1.0
+        if fills and row.grip_min_mm <= stacked <= row.grip_max_mm:
+            yield row
+
+
+def _joint(mount: MountPoint, row: BlindRivet, tables: Tables) -> Joint:
+    source = tables.source_id("blind-rivets", row)
+    stacked = mount.item_thickness_mm + mount.thickness_max_mm
+    receiver = Receiver(
+        part="blind rivet", series=row.standard, thread=row.size, length_mm=row.length_mm,
+        grip_mm=Span(row.grip_min_mm, row.grip_max_mm), material=row.material, flange_mm=row.head_mm,
+        flange_thickness_mm=row.head_height_mm, body_mm=row.diameter_mm, bulge_mm=None, thread_proof_n=row.tension_n,
+        shear_n=row.shear_n, breaking_nm=None, spin_out_nm=None, spin_out_sheet_mm=None, prevailing_nm=None,
+        from_=source,
+    )  # fmt: skip
+    screw = Screw(
+        thread=row.size, length_mm=row.length_mm, head="rivet head", standard=row.standard, class_=row.material,
+        finish="plain", drive="blind-rivet setter", diameter_mm=row.diameter_mm, pitch_mm=0.0, head_mm=row.head_mm,
+        head_height_mm=row.head_height_mm, engagement_mm=0.0, protrusion_mm=row.length_mm - stacked,
+    )  # fmt: skip
+    past_mm = row.length_mm - stacked
+    return Joint(
+        method=NAME, kind=kind_of(mount), layers=layers(mount, tables, (), None),
+        hole=stack.hole_with_bit(tables, row.hole_mm, 0.0, row.hole_plus_mm, depth_mm=None, shape="round"),
+        receiver=receiver, screw=screw, washers=(), grip_mm=stacked, sheet_mm=mount.thickness_min_mm,
+        sheet_max_mm=mount.thickness_max_mm,
+        behind_set_mm=past_mm + rule(tables, "mandrel-reach").value, behind_done_mm=past_mm, lock="none",
+        from_=(source,),
+    )  # fmt: skip

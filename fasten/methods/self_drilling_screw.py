@@ -1,0 +1,54 @@
+"""Self-drilling screw: drills its own hole in sheet of its range; light, and rarely or never removed."""
+
+from collections.abc import Iterator
+
+from fasten.catalog.rows import SelfDrilling
+from fasten.catalog.tables import Tables
+from fasten.mechanics import modes as failure
+from fasten.methods import tapping_screw
+from fasten.methods.common import needs_family, refuse
+from fasten.model import BitChoice, Hole, Joint, MountPoint, Refusal, Tolerance
+
+NAME = "self_drilling_screw"
+
+
+def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
+    """Sheet inside the drilling range of a size that passes the item's hole, and thick enough to hold its thread."""
+    wrong = needs_family(NAME, mount, tables, "sheet")
+    if wrong is not None:
+        return wrong
+    sizes = tapping_screw.fitting(mount, tables)
+    if not sizes:
+        return tapping_screw.no_size(NAME, mount)
+    named = {thread.designation for thread, _ in sizes}
+    if not [row for row in tables.rows(SelfDrilling, "self-drilling") if row.size in named and _drills(row, mount)]:
+        rows = [row for row in tables.rows(SelfDrilling, "self-drilling") if row.size in named]
+        least, greatest = min(row.min_mm for row in rows), max(row.max_mm for row in rows)
+        reach = f"they reach from {least:g} to {greatest:g} mm"
+        return refuse(NAME, f"no point drills {mount.thickness_max_mm:g} mm, {reach}",
+                      ("sheet", mount.thickness_max_mm, "mm"))  # fmt: skip
+    finest = min(thread.pitch_mm for thread, _ in sizes)
+    return tapping_screw.thin_sheet_gate(NAME, mount, finest, tables)
+
+
+def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
+    """A joint for each size whose point drills this sheet; its own point makes the hole."""
+    for thread, head in tapping_screw.fitting(mount, tables):
+        row = tables.find(SelfDrilling, "self-drilling", thread.designation)
+        thin = mount.thickness_min_mm < thread.pitch_mm and mount.removed not in tapping_screw.SELDOM
+        if row is None or thin or not _drills(row, mount):
+            continue
+        point = BitChoice("the screw's own point", thread.minor_max_mm, 0.0, True)
+        hole = Hole(thread.minor_max_mm, Tolerance(0.0, 0.0), None, point)
+        found = (hole, tables.source_id("self-drilling", row))
+        yield from tapping_screw.sized(NAME, mount, thread, head, found, tables)
+
+
+def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
+    """As a tapping screw."""
+    return tapping_screw.modes(mount, tables)
+
+
+def _drills(row: SelfDrilling, mount: MountPoint) -> bool:
+    most = row.max_stainless_mm if mount.material == "stainless_steel" else row.max_mm
+    return most is not None and row.min_mm <= mount.thickness_min_mm and mount.thickness_max_mm <= most

@@ -1,0 +1,71 @@
+"""Tapped hole: a thread cut in plate thick enough to hold it."""
+
+from collections.abc import Iterator
+
+from fasten.catalog.rows import MetricTapDrill, MetricThread
+from fasten.catalog.tables import Tables
+from fasten.geometry import stack
+from fasten.geometry.threads import metric_limits
+from fasten.mechanics import modes as failure
+from fasten.mechanics.tightening import rule
+from fasten.methods.common import kind_of, layers, machine_screw, needs_family, refuse, soft_at_stop_mm
+from fasten.model import Joint, MountPoint, Refusal
+
+NAME = "tapped_hole"
+SIZES = ("M3", "M4", "M5", "M6", "M8", "M10")
+
+
+def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
+    """Plate over about 3 mm."""
+    wrong = needs_family(NAME, mount, tables, "sheet")
+    least = rule(tables, "tapped-plate").value
+    if wrong is None and mount.thickness_min_mm < least:
+        return refuse(NAME, f"{mount.thickness_min_mm:g} mm holds no cut thread, plate of {least:g} mm and up does",
+                      ("sheet", mount.thickness_min_mm, "mm"), ("least plate", least, "mm"))  # fmt: skip
+    return wrong
+
+
+def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
+    """A joint for each thread that passes the item's hole and has its least engagement in the plate."""
+    pitches = rule(tables, "tapped-hole-pitches").value
+    for thread in stack.threads_for_hole(tables, mount.item_hole_mm, SIZES):
+        if mount.thickness_min_mm >= pitches * thread.pitch_mm:
+            joint = _joint(mount, thread, tables)
+            if joint is not None:
+                yield joint
+
+
+def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
+    """Screw, the tapped thread, the plate in bearing and the item under the head."""
+    return (
+        failure.SCREW_PROOF, failure.SCREW_TENSION, failure.SCREW_SHEAR, failure.TAPPED_THREAD, failure.SHEET_BEARING,
+        failure.item_mode(mount, tables),
+    )  # fmt: skip
+
+
+def _joint(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint | None:
+    size = thread.designation
+    head = stack.head_for(tables, size, mount.visible)
+    drill = tables.find(MetricTapDrill, "metric-tap-drills", size)
+    soft = failure.material(tables, mount.item_material).family != "sheet"
+    washer = stack.washer_for(tables, "large" if soft else "plain", size, "head")
+    if head is None or drill is None or washer is None:
+        return None
+    over_mm = washer.thickness_mm + mount.item_thickness_mm + soft_at_stop_mm(mount, tables)
+    length_mm = stack.preferred_length_mm(
+        tables, "machine", head.standard, size, over_mm + mount.thickness_max_mm + thread.pitch_mm
+    )
+    if length_mm is None:
+        return None
+    past_mm = length_mm - over_mm - mount.thickness_max_mm
+    minor = metric_limits(tables, size).internal.minor_mm
+    hole = stack.hole_with_bit(tables, drill.drill_mm, max(drill.drill_mm - minor.min, 0.0),
+                               max(minor.max - drill.drill_mm, 0.0), depth_mm=None, shape="round")  # fmt: skip
+    return Joint(
+        method=NAME, kind=kind_of(mount), layers=layers(mount, tables, (washer,), None), hole=hole, receiver=None,
+        screw=machine_screw(thread, head, length_mm, mount.grade, mount.thickness_min_mm, past_mm), washers=(washer,),
+        grip_mm=over_mm, sheet_mm=mount.thickness_min_mm,
+        sheet_max_mm=mount.thickness_max_mm, behind_set_mm=rule(tables, "drill-stop-past-sheet").value,
+        behind_done_mm=past_mm, lock="low-strength threadlocker",
+        from_=(tables.source_id("metric-tap-drills", drill),),
+    )  # fmt: skip

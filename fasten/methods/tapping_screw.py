@@ -1,0 +1,159 @@
+"""Tapping screw in sheet: light, and rarely or never removed where the sheet is thinner than a pitch."""
+
+from collections.abc import Iterator
+
+from fasten.catalog.rows import (
+    Head,
+    TappingClearance,
+    TappingHoleByStrength,
+    TappingHoleInThinSheet,
+    TappingThread,
+    TappingTorsion,
+)
+from fasten.catalog.tables import Tables
+from fasten.geometry import stack
+from fasten.mechanics import modes as failure
+from fasten.mechanics.tightening import rule
+from fasten.methods.common import ZINC, kind_of, layers, needs_family, refuse, soft_at_stop_mm
+from fasten.model import Hole, Joint, MountPoint, Refusal, Removal, Screw, WasherPart
+
+NAME = "tapping_screw"
+STANDARD = "ISO 14585"
+SIZES = ("ST2.9", "ST3.5", "ST4.2", "ST4.8", "ST5.5", "ST6.3")
+SELDOM = (Removal.NEVER, Removal.RARELY)
+HARDENED = "case-hardened"
+MOST_SHEET = 0.8  # of the major diameter; DIN 7975
+
+
+def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
+    """Sheet of at least one pitch, or thinner only for what is light and seldom comes off."""
+    wrong = needs_family(NAME, mount, tables, "sheet")
+    sizes = fitting(mount, tables)
+    if wrong is not None or not sizes:
+        return wrong or no_size(NAME, mount)
+    most_mm = max(MOST_SHEET * thread.major_max_mm for thread, _ in sizes)
+    if mount.thickness_max_mm > most_mm:
+        return refuse(NAME, f"{mount.thickness_max_mm:g} mm is more than a tapping screw cuts its thread in",
+                      ("sheet", mount.thickness_max_mm, "mm"), ("most", most_mm, "mm"))  # fmt: skip
+    finest = min(thread.pitch_mm for thread, _ in sizes)
+    return thin_sheet_gate(NAME, mount, finest, tables)
+
+
+def thin_sheet_gate(method: str, mount: MountPoint, finest_mm: float, tables: Tables) -> Refusal | None:
+    """Below one pitch: never or rarely removed, and not more than the mass a screw holds there."""
+    if mount.thickness_min_mm >= finest_mm:
+        return None
+    pitch = f"{mount.thickness_min_mm:g} mm of sheet is thinner than one {finest_mm:g} mm pitch"
+    figures = (("sheet", mount.thickness_min_mm, "mm"), ("pitch", finest_mm, "mm"))
+    if mount.removed not in SELDOM:
+        return refuse(method, f"{pitch}: no thread that is taken out {mount.removed.value}", *figures)
+    most_kg = rule(tables, "tapping-mass-per-screw").value
+    share_kg = mount.mass_kg / mount.fixings
+    if share_kg > most_kg:
+        needed = -(-mount.mass_kg // most_kg)
+        return refuse(method, f"{pitch}: {share_kg:.2g} kg a screw, {most_kg:g} kg allowed", *figures,
+                      ("mass a screw", share_kg, "kg"), ("allowed", most_kg, "kg"),
+                      change=f"{needed:g} fixings")  # fmt: skip
+    return None
+
+
+def no_size(method: str, mount: MountPoint) -> Refusal:
+    """No screw of the series passes the item's hole and covers it with its head."""
+    return refuse(method, f"no tapping screw passes a {mount.item_hole_mm:g} mm hole and covers it with its head",
+                  ("item hole", mount.item_hole_mm, "mm"))  # fmt: skip
+
+
+def fitting(mount: MountPoint, tables: Tables) -> tuple[tuple[TappingThread, Head], ...]:
+    """Screws that pass the item's hole and whose head covers it by a millimetre."""
+    found = []
+    for size in SIZES:
+        thread = tables.find(TappingThread, "tapping-threads", size)
+        clearance = tables.find(TappingClearance, "tapping-clearance", size)
+        head = tables.find(Head, "heads", STANDARD, size)
+        passes = clearance.hole_mm if clearance is not None else None
+        if thread is None or head is None or tables.find(TappingTorsion, "tapping-torsion", size) is None:
+            continue
+        least = passes if passes is not None else thread.major_max_mm
+        if least <= mount.item_hole_mm + stack.FITS_HOLE and head.diameter_max_mm >= mount.item_hole_mm + 1.0:
+            found.append((thread, head))
+    return tuple(found)
+
+
+def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
+    """A joint for each size that has a hole in its table for this sheet."""
+    for thread, head in fitting(mount, tables):
+        thin = mount.thickness_min_mm < thread.pitch_mm
+        if thin and mount.removed not in SELDOM:
+            continue
+        found = _hole(mount, thread, tables)
+        if found is not None:
+            yield from sized(NAME, mount, thread, head, found, tables)
+
+
+def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
+    """The sheet by both codes and the item under the head."""
+    return (
+        failure.PULL_OUT, failure.TAPPING_SHEAR, failure.PULL_OUT_EN, failure.TAPPING_BEARING_EN,
+        failure.item_mode(mount, tables),
+    )  # fmt: skip
+
+
+def _hole(mount: MountPoint, thread: TappingThread, tables: Tables) -> tuple[Hole, str] | None:
+    """The drilled hole: from the thin-sheet table, else from DIN 7975 at the next thinner listed sheet."""
+    sheet_mm, aluminium = mount.thickness_max_mm, mount.material == "aluminium"
+    for row in tables.rows(TappingHoleInThinSheet, "tapping-holes-thin-sheet"):
+        diameter = row.aluminium_drilled_mm if aluminium else row.steel_drilled_mm
+        if row.size == thread.designation and row.over_mm < sheet_mm <= row.to_mm and diameter is not None:
+            return _with_bit(diameter, tables), tables.source_id("tapping-holes-thin-sheet", row)
+    listed = [
+        row for row in tables.rows(TappingHoleByStrength, "tapping-holes-din-7975")
+        if row.size == thread.designation and row.sheet_mm <= sheet_mm
+    ]  # fmt: skip
+    if not listed or sheet_mm > MOST_SHEET * thread.major_max_mm:
+        return None
+    last = listed[-1]
+    diameter = last.rm_100_mm if aluminium else last.rm_300_mm
+    return None if diameter is None else (_with_bit(diameter, tables), tables.source_id("tapping-holes-din-7975", last))
+
+
+def _with_bit(diameter_mm: float, tables: Tables) -> Hole:
+    return stack.hole_with_bit(tables, diameter_mm, 0.05, 0.1, depth_mm=None, shape="round")
+
+
+def _washer(mount: MountPoint, thread: TappingThread, tables: Tables) -> tuple[WasherPart, ...]:
+    """The smallest large washer that passes the screw, under the head on a soft item."""
+    if failure.material(tables, mount.item_material).family == "sheet":
+        return ()
+    for size in ("M3", "M4", "M5", "M6", "M8"):
+        washer = stack.washer_for(tables, "large", size, "head")
+        if washer is not None and washer.hole_mm >= thread.major_max_mm:
+            return (washer,)
+    return ()
+
+
+def sized(
+    method: str, mount: MountPoint, thread: TappingThread, head: Head, found: tuple[Hole, str], tables: Tables
+) -> Iterator[Joint]:
+    """The joint of one size, with the shortest screw whose full thread passes the sheet by two pitches."""
+    hole, source = found
+    washers = _washer(mount, thread, tables)
+    over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm
+    over_mm += soft_at_stop_mm(mount, tables)
+    least_mm = over_mm + mount.thickness_max_mm + 2 * thread.pitch_mm
+    length_mm = stack.preferred_length_mm(tables, "tapping", STANDARD, thread.designation, least_mm)
+    if length_mm is None:
+        return
+    past_mm = length_mm - over_mm - mount.thickness_max_mm
+    screw = Screw(
+        thread=thread.designation, length_mm=length_mm, head=head.form, standard=head.standard, class_=HARDENED,
+        finish=ZINC, drive=f"{head.drive} {head.drive_size}", diameter_mm=thread.major_max_mm, pitch_mm=thread.pitch_mm,
+        head_mm=head.diameter_min_mm or head.diameter_max_mm, head_height_mm=head.height_max_mm,
+        engagement_mm=mount.thickness_min_mm, protrusion_mm=past_mm,
+    )  # fmt: skip
+    yield Joint(
+        method=method, kind=kind_of(mount), layers=layers(mount, tables, washers, None), hole=hole, receiver=None,
+        screw=screw, washers=washers, grip_mm=over_mm, sheet_mm=mount.thickness_min_mm,
+        sheet_max_mm=mount.thickness_max_mm,
+        behind_set_mm=rule(tables, "drill-stop-past-sheet").value, behind_done_mm=past_mm, lock="none",
+        from_=(source, tables.source_id("tapping-threads", thread)),
+    )  # fmt: skip

@@ -1,0 +1,87 @@
+"""Through bolt with a prevailing-torque nut and large washers: the strongest, where both sides are reached."""
+
+from collections.abc import Iterator
+
+from fasten.catalog.rows import MetricThread
+from fasten.catalog.tables import Tables
+from fasten.geometry import stack
+from fasten.mechanics import modes as failure
+from fasten.mechanics.tightening import rule
+from fasten.methods.common import (
+    kind_of,
+    layers,
+    machine_screw,
+    needs_both_sides,
+    needs_family,
+    refuse,
+    soft_at_stop_mm,
+)
+from fasten.model import Joint, MountPoint, Receiver, Refusal, WasherPart
+
+NAME = "through_bolt"
+SIZES = ("M4", "M5", "M6", "M8", "M10")
+NUT = "prevailing_torque"
+
+
+def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
+    """Both sides reached, and a bolt that passes the item's hole."""
+    wrong = needs_both_sides(NAME, mount) or needs_family(NAME, mount, tables, "sheet")
+    if wrong is not None:
+        return wrong
+    if not stack.threads_for_hole(tables, mount.item_hole_mm, SIZES):
+        return refuse(NAME, f"no bolt passes a {mount.item_hole_mm:g} mm hole", ("item hole", mount.item_hole_mm, "mm"))
+    return None
+
+
+def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
+    """A joint for each bolt that passes the item's hole, with a large washer behind the sheet."""
+    for thread in stack.threads_for_hole(tables, mount.item_hole_mm, SIZES):
+        joint = _joint(mount, thread, tables)
+        if joint is not None:
+            yield joint
+
+
+def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
+    """Bolt, the sheet round it and behind it, the item under the head."""
+    return (
+        failure.SCREW_PROOF, failure.SCREW_TENSION, failure.SCREW_SHEAR, failure.SHEET_BEARING, failure.BACK_PULL,
+        failure.item_mode(mount, tables),
+    )  # fmt: skip
+
+
+def _joint(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint | None:
+    size = thread.designation
+    head = stack.head_for(tables, size, mount.visible)
+    nut = stack.nut_for(tables, NUT, size)
+    behind = stack.washer_for(tables, "large", size, "nut")
+    soft = failure.material(tables, mount.item_material).family != "sheet"
+    front = stack.washer_for(tables, "large" if soft else "plain", size, "head")
+    if head is None or nut is None or behind is None or front is None:
+        return None
+    washers: tuple[WasherPart, ...] = (front, behind)
+    grip_mm = mount.item_thickness_mm + soft_at_stop_mm(mount, tables) + mount.thickness_max_mm
+    grip_mm += front.thickness_mm + behind.thickness_mm
+    least_mm = grip_mm + nut.height_max_mm + rule(tables, "protrusion-pitches").value * thread.pitch_mm
+    length_mm = stack.preferred_length_mm(tables, "machine", head.standard, size, least_mm)
+    if length_mm is None:
+        return None
+    protrusion_mm = length_mm - grip_mm - nut.height_max_mm
+    screw = machine_screw(
+        thread, head, length_mm, mount.grade, nut.thread_height_mm or nut.height_max_mm, protrusion_mm
+    )
+    prevailing = rule(tables, f"prevailing-torque-{size.lower()}").value
+    receiver = Receiver(
+        part="prevailing-torque nut", series=nut.standard, thread=size, length_mm=nut.height_max_mm, grip_mm=None,
+        material="steel", flange_mm=None, flange_thickness_mm=None, body_mm=None, bulge_mm=None, thread_proof_n=None,
+        shear_n=None, breaking_nm=None, spin_out_nm=None, spin_out_sheet_mm=None, prevailing_nm=prevailing,
+        from_=tables.source_id("nuts", nut),
+    )  # fmt: skip
+    medium = stack.clearance_hole_mm(tables, size)
+    done_mm = behind.thickness_mm + nut.height_max_mm + protrusion_mm
+    return Joint(
+        method=NAME, kind=kind_of(mount), layers=layers(mount, tables, washers, nut.height_max_mm),
+        hole=stack.hole_with_bit(tables, medium, 0.1, 0.3, depth_mm=None, shape="round"), receiver=receiver,
+        screw=screw, washers=washers, grip_mm=grip_mm, sheet_mm=mount.thickness_min_mm,
+        sheet_max_mm=mount.thickness_max_mm, behind_set_mm=done_mm,
+        behind_done_mm=done_mm, lock="prevailing-torque nut", from_=(tables.source_id("nuts", nut),),
+    )  # fmt: skip
