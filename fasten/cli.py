@@ -13,6 +13,7 @@ from fasten import __version__
 from fasten.errors import FastenError
 
 COMMANDS = {
+    "pick": "how to fasten one item: hole, bit, hardware, torque and proof",
     "look": "look up any thread, bit, gauge, screw, class or length",
     "tables": "what tables are installed, and whether they are right",
 }

@@ -1,0 +1,60 @@
+"""`fasten pick ITEM --onto …`: a proven fastening for one mount point, or why nothing fits."""
+
+import argparse
+
+OPTIONS = {
+    "onto": "what it is fastened to: 'steel 0.8 mm', 'steel 20 ga', 'steel floor'",
+    "removed": "how often it comes off: never, rarely, yearly, monthly, weekly",
+    "mass": "mass of the item: 6kg",
+    "fixings": "how many fixings",
+    "pattern": "where they sit: 'rectangle 240x180', 'circle 165 mm', 'row 100 mm'",
+    "item-thickness": "thickness of the item where the screw goes through: 3mm",
+    "item-hole": "hole in the item: 5.5mm",
+    "item-material": "what the item is made of there",
+    "cg": "how far the centre of gravity stands off the panel: 30mm",
+    "panel": "floor, seat-back, side, roof or door",
+    "between": "a soft layer between: 'foam 3 mm', 'carpet 6 mm'",
+    "behind": "space behind the panel: 40mm",
+    "edge": "distance from a hole to the nearest edge: 20mm",
+    "reach": "one-side or both-sides",
+    "where": "cabin, door or underfloor",
+    "visible": "whether the heads are seen: yes or no",
+    "grade": "property class of the screw: 8.8",
+    "body": "body of the rivet nut at hand, measured: 7.1mm",
+    "hole-there": "a hole that is already there: 6.2mm",
+    "case": "another load case, by name",
+}
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the options."""
+    parser.add_argument("item", nargs="?", default="", metavar="ITEM", help="what is mounted: amplifier, enclosure …")
+    for name, summary in OPTIONS.items():
+        parser.add_argument(f"--{name}", default="", metavar="…", help=summary)
+    parser.add_argument("--json", action="store_true", help="print JSON")
+
+
+def run(args: argparse.Namespace) -> int:
+    """Print the advice; 0 where something fits, 1 where nothing does.
+
+    Raises:
+        FastenError: what was asked cannot be understood, or something that decides was not said.
+    """
+    from fasten.advisor import advise
+    from fasten.commands._tables import open_tables
+    from fasten.question import read_question
+    from fasten.resolve import resolve
+
+    tables = open_tables()
+    said = {"item": args.item, **{name: getattr(args, name.replace("-", "_")) for name in OPTIONS}}
+    advice = advise(resolve(read_question(said, tables), tables), tables)
+    if args.json:
+        from fasten.report.advice_json import advice_json
+        from fasten.report.plain import to_json
+
+        print(to_json(advice_json(advice)))
+    else:
+        from fasten.report.advice_text import advice_text
+
+        print(advice_text(advice), end="")
+    return 0 if advice.answers else 1
