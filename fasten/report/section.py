@@ -16,6 +16,7 @@ from fasten.report.section_page import (
     body_of,
     bulge_mm,
     fitted,
+    is_rivet,
     round_up,
     wall_column,
 )
@@ -99,7 +100,7 @@ def _draw_body(canvas: _Canvas, page: Page) -> None:
 
 def _draw_rivet_end(canvas: _Canvas, page: Page) -> None:
     """The end of a blind rivet as it is once set: wider than its shank."""
-    if page.joint.screw is None:
+    if is_rivet(page.joint):
         back = page.back.column + page.back.cells
         cells = round_up(page.column(page.shank.end_mm)) - back
         canvas.fill(range(page.rows(page.shank.radius_mm) + 1), back, 8 * max(1, cells), SHANK)
@@ -144,11 +145,16 @@ def _screw_figures(page: Page) -> list[tuple[float, float, str]]:
     screw, end_mm, thread_end_mm = page.joint.screw, page.shank.end_mm, _thread_end_mm(page)
     if screw is None:
         return []
+    if is_rivet(page.joint):
+        return [(0.0, screw.length_mm, f"rivet {_mm(screw.length_mm)}")]
     engaged_mm = min(end_mm, thread_end_mm)
+    left_mm = screw.protrusion_mm
+    end = (thread_end_mm, end_mm, f"{_mm(left_mm)} past it")
+    inside = (end_mm, thread_end_mm, f"{_mm(-left_mm)} of thread beyond it")
     return [
         (0.0, screw.length_mm, f"screw {_mm(screw.length_mm)}"),
         (engaged_mm - screw.engagement_mm, engaged_mm, f"engaged {_mm(screw.engagement_mm)}"),
-        (thread_end_mm, end_mm, f"{_mm(screw.protrusion_mm)} past it"),
+        end if left_mm >= 0 else inside,
     ]
 
 

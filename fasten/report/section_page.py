@@ -116,10 +116,15 @@ def bulge_mm(joint: Joint) -> float:
     return (joint.receiver.bulge_mm or 0.0) if joint.receiver else 0.0
 
 
+def is_rivet(joint: Joint) -> bool:
+    """Whether the joint is riveted: no thread, and one part that is both screw and receiver."""
+    return joint.method == "blind_rivet" or joint.screw is None
+
+
 def body_of(joint: Joint) -> Receiver | None:
     """The receiver, where it sits in the substrate and a screw goes into it."""
-    sits = not any(layer.role == "nut" for layer in joint.layers)
-    return joint.receiver if sits and joint.screw and joint.receiver and joint.receiver.body_mm else None
+    sits = not is_rivet(joint) and not any(layer.role == "nut" for layer in joint.layers)
+    return joint.receiver if sits and joint.receiver and joint.receiver.body_mm else None
 
 
 def fitted(joint: Joint, behind_mm: float | None, width: int) -> Page:
@@ -160,7 +165,8 @@ def _shank(joint: Joint) -> Shank:
 
 
 def _screw(screw: Screw) -> Shank:
-    name = f"screw {safe(screw.thread)} x {number(screw.length_mm, 2)}"
+    what = "rivet" if screw.head == "rivet head" else "screw"
+    name = f"{what} {safe(screw.thread)} x {number(screw.length_mm, 2)}"
     sunk = "countersunk" in screw.head.lower()
     return Shank(name, screw.length_mm, screw.diameter_mm / 2, screw.head_mm / 2, screw.head_height_mm, sunk)
 

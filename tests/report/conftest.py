@@ -1,6 +1,6 @@
-"""Makes the sample advice importable by the tests of the report, however pytest imports them."""
+"""Lets the tests of the report import their sample advice as `report.sample`, whichever way pytest imports them."""
 
 import sys
 from pathlib import Path
 
-sys.path.insert(0, str(Path(__file__).parent))
+sys.path.insert(0, str(Path(__file__).parents[1]))

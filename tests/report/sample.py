@@ -253,12 +253,23 @@ BLIND_RIVET_JOINT = Joint(
         body_mm=4.8,
         bulge_mm=None,
     ),
-    screw=None,
+    screw=_screw(
+        "4.8",
+        8.0,
+        4.8,
+        0.0,
+        9.5,
+        head="rivet head",
+        standard="sample rivet",
+        head_height_mm=1.1,
+        engagement_mm=0.0,
+        protrusion_mm=5.7,
+    ),
     washers=(),
     grip_mm=2.3,
     sheet_mm=0.8,
     sheet_max_mm=0.8,
-    behind_set_mm=8.0,
+    behind_set_mm=8.2,
     behind_done_mm=5.7,
     lock="",
     from_=("sample-memory",),
@@ -319,9 +330,11 @@ SPACE_BEHIND = Check(
     inputs=(),
     formula="needed <= available",
     from_=(),
-    needs="15.2 mm behind",
+    needs="needs 15.2 mm behind",
 )
-EDGE = replace(SPACE_BEHIND, id="edge", title="Distance to an edge", demand=14.2, needs="14.2 mm to the nearest edge")
+EDGE = replace(
+    SPACE_BEHIND, id="edge", title="Distance to an edge", demand=14.2, needs="needs 14.2 mm to the nearest edge"
+)
 
 TORQUE = Torque(
     target_nm=1.9,

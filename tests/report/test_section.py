@@ -7,11 +7,11 @@ from math import ceil
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from sample import CARPET_JOINT, JOINTS, RIVET_NUT_JOINT, TAPPED_JOINT, TAPPING_JOINT
 
 from fasten.model import Joint, Layer
 from fasten.report.section import section
 from fasten.units import number
+from report.sample import CARPET_JOINT, JOINTS, RIVET_NUT_JOINT, TAPPED_JOINT, TAPPING_JOINT
 
 FULL_ROWS = 11
 BLOCKS = {char: eighths for eighths, char in enumerate("▏▎▍▌▋▊▉█", start=1)}
@@ -105,7 +105,11 @@ def test_figures_are_those_of_the_joint(name: str) -> None:
     wanted = [joint.grip_mm, max(joint.behind_set_mm, joint.behind_done_mm), 41.5]
     wanted += [layer.thickness_mm for layer in joint.layers]
     if joint.screw:
-        wanted += [joint.screw.length_mm, joint.screw.engagement_mm, joint.screw.protrusion_mm]
+        wanted.append(joint.screw.length_mm)
+    if joint.screw and joint.method != "blind_rivet":
+        wanted += [joint.screw.engagement_mm, joint.screw.protrusion_mm]
+    names = joint.screw.length_mm if joint.screw else 0.0
+    assert f"x {number(names, 2)}" in text
     printed = set(re.findall(r"[0-9.]+(?= mm)", text))
     assert printed == {number(value, 2) for value in wanted} | (
         {number(joint.receiver.flange_thickness_mm or 0, 2)} if joint.receiver and "flange" in text else set()
