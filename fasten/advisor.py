@@ -15,6 +15,7 @@ from fasten.methods import blind_rivet, rivet_nut, self_drilling_screw, tapped_h
 from fasten.model import (
     Advice,
     Answer,
+    Demand,
     Figure,
     Joint,
     MountPoint,
@@ -62,7 +63,8 @@ METHODS: tuple[Method, ...] = (
 @lru_cache(maxsize=4096)
 def advise(mount: MountPoint, tables: Tables) -> Advice:
     """What fits this mount point, best first, and why the rest does not."""
-    tried = [_try(method, mount, tables) for method in METHODS]
+    loads = demands(mount, tables)
+    tried = [_try(method, mount, loads, tables) for method in METHODS]
     proposals = [proposal for kept, _ in tried for proposal in kept]
     refusals = [
         _with_change(refused, method, mount, tables) if _worth_a_try(refused, proposals) else refused
@@ -86,7 +88,9 @@ def _worth_a_try(refused: Refusal, proposals: list[Proposal]) -> bool:
     return refused.check != HOLE_THERE and (not proposals or refused.check is not None)
 
 
-def _try(method: Method, mount: MountPoint, tables: Tables) -> tuple[list[Proposal], list[Refusal]]:
+def _try(
+    method: Method, mount: MountPoint, loads: tuple[Demand, ...], tables: Tables
+) -> tuple[list[Proposal], list[Refusal]]:
     """The best proposal of each thread, and what was refused: the nearest miss where nothing is left."""
     refused = method.gates(mount, tables)
     if refused is not None:
@@ -94,7 +98,7 @@ def _try(method: Method, mount: MountPoint, tables: Tables) -> tuple[list[Propos
     best: dict[str, tuple[tuple[float, str, str, str], Proposal]] = {}
     misses: list[Refusal] = []
     holes: list[Refusal] = []
-    for joint, found in _proved(method, mount, tables):
+    for joint, found in _proved(method, mount, loads, tables):
         assert joint.screw is not None
         if isinstance(found, Refusal):
             (holes if found.check == HOLE_THERE else misses).append(found)
@@ -111,8 +115,10 @@ def _try(method: Method, mount: MountPoint, tables: Tables) -> tuple[list[Propos
     return kept, [*nearest, *largest_hole]
 
 
-def _proved(method: Method, mount: MountPoint, tables: Tables) -> Iterator[tuple[Joint, Proposal | Refusal]]:
-    loads, applies = demands(mount, tables), method.modes(mount, tables)
+def _proved(
+    method: Method, mount: MountPoint, loads: tuple[Demand, ...], tables: Tables
+) -> Iterator[tuple[Joint, Proposal | Refusal]]:
+    applies = method.modes(mount, tables)
     for joint in method.joints(mount, tables):
         yield joint, _hole_there_refusal(joint, mount) or prove(joint, mount, applies, loads, tables)
 
@@ -154,7 +160,7 @@ def _with_change(refused: Refusal, method: Method, mount: MountPoint, tables: Ta
 def _fits(method: Method, mount: MountPoint, tables: Tables) -> bool:
     if method.gates(mount, tables) is not None:
         return False
-    return any(isinstance(found, Proposal) for _, found in _proved(method, mount, tables))
+    return any(isinstance(found, Proposal) for _, found in _proved(method, mount, demands(mount, tables), tables))
 
 
 def _more_behind(refused: Refusal, mount: MountPoint) -> Iterator[tuple[MountPoint, str]]:

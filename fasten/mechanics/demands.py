@@ -37,7 +37,7 @@ def positions_mm(pattern: Pattern | None, fixings: int) -> patterns.Points:
 
 
 def demands(mount: MountPoint, tables: Tables) -> tuple[Demand, ...]:
-    """One demand for each load of each case and each panel that the mount may be on.
+    """The demands that decide, out of every load of each case and each panel that the mount may be on.
 
     The load goes through the centre of gravity, `cg_mm` off the panel and over the centroid of the fixings. The item is
     taken to tip about that centroid, the safer option beside the compression edge, along whichever side of the pattern
@@ -48,7 +48,25 @@ def demands(mount: MountPoint, tables: Tables) -> tuple[Demand, ...]:
     rows = [row for row in tables.rows(LoadCase, "load-cases") if row.case in cases]
     foot_mm = _foot_mm(mount, tables)
     points = positions_mm(mount.pattern, mount.fixings)
-    return tuple(_demand(mount, row, panel, points, foot_mm, tables) for row in rows for panel in panels)
+    return _governing([_demand(mount, row, panel, points, foot_mm, tables) for row in rows for panel in panels])
+
+
+def _governing(found: list[Demand]) -> tuple[Demand, ...]:
+    """The demands that no other of their kind exceeds in both shear and tension: only they can decide."""
+    return tuple(
+        demand
+        for place, demand in enumerate(found)
+        if not any(_exceeds(other, demand, other_place < place) for other_place, other in enumerate(found))
+    )
+
+
+def _exceeds(other: Demand, demand: Demand, first: bool) -> bool:
+    """Whether `other` asks at least as much both ways; of two that ask the same, the first stands."""
+    if other is demand or other.kind != demand.kind:
+        return False
+    if other.shear_n < demand.shear_n or other.tension_n < demand.tension_n:
+        return False
+    return first or other.shear_n > demand.shear_n or other.tension_n > demand.tension_n
 
 
 def _demand(
