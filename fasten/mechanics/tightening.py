@@ -6,7 +6,7 @@ the joint keeps.
 
 from dataclasses import dataclass
 
-from fasten.catalog.parts import Face, Finish, Rule, SoftLayer, Tightening
+from fasten.catalog.parts import Face, Factor, Finish, Rule, SoftLayer, Tightening
 from fasten.catalog.rows import TappingTorsion
 from fasten.catalog.tables import Tables
 from fasten.mechanics import modes
@@ -65,7 +65,8 @@ def window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], tables:
     assert face is not None
     kept = kept_preload(joint, mount, tables, face)
     service = [demand for demand in demands if demand.kind == "service"]
-    needed_n = max(_needed_n(joint, demand, face.friction) for demand in service)
+    slip, separation = factor(tables, "slip"), factor(tables, "separation")
+    needed_n = max(_needed_n(joint, demand, face.friction, slip.factor, separation.factor) for demand in service)
     nominal_n = needed_n / ((1 - way.scatter) * kept) if joint.kind is JointKind.CLAMPED else 0.0
     diameter = joint.screw.diameter_mm
     prevailing_nm = joint.receiver.prevailing_nm if joint.receiver and joint.receiver.prevailing_nm else 0.0
@@ -75,7 +76,8 @@ def window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], tables:
     inputs: tuple[Input, ...] = (
         Input("face friction", face.friction, "-"), Input("preload kept", kept, "-"),
         Input("scatter", way.scatter, "-"), Input("nut factor", finish.nut_factor, "-"),
-        Input("screw diameter", diameter, "mm"),
+        Input("screw diameter", diameter, "mm"), Input("factor on slip", slip.factor, "-"),
+        Input("factor on separation", separation.factor, "-"),
     )  # fmt: skip
     sources = (
         tables.source_id("finishes", finish),
@@ -89,11 +91,19 @@ def window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], tables:
     return Window(lower_nm + prevailing_nm, upper, needed_n, inputs, span, sources)
 
 
-def _needed_n(joint: Joint, demand: Demand, friction: float) -> float:
+def factor(tables: Tables, family: str) -> Factor:
+    """What service asks over the load itself."""
+    row = tables.find(Factor, "factors", "service", family)
+    assert row is not None, f"no service factor for {family}"
+    return row
+
+
+def _needed_n(joint: Joint, demand: Demand, friction: float, slip: float, separation: float) -> float:
     """Preload that keeps one fixing from separating and slipping; a located joint carries shear in bearing."""
+    against_pull = separation * demand.tension_n
     if joint.kind is JointKind.LOCATED or demand.shear_n == 0:
-        return demand.tension_n
-    return demand.tension_n + preload_against_slip_n(shear_n=demand.shear_n, friction=friction, factor=1.0)
+        return against_pull
+    return against_pull + preload_against_slip_n(shear_n=demand.shear_n, friction=friction, factor=slip)
 
 
 def faces(joint: Joint, mount: MountPoint, tables: Tables) -> str:
