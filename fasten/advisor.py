@@ -5,34 +5,18 @@ from dataclasses import replace
 from functools import lru_cache
 from typing import Protocol
 
-from fasten.catalog.parts import Caution, MethodWords, SoftLayer, Step, Tool, Weight
 from fasten.catalog.rows import MetricClearance
 from fasten.catalog.tables import Tables
 from fasten.mechanics import modes as failure
 from fasten.mechanics.demands import demands
-from fasten.mechanics.tightening import rule
 from fasten.methods import blind_rivet, rivet_nut, self_drilling_screw, tapped_hole, tapping_screw, through_bolt
-from fasten.model import (
-    Advice,
-    Answer,
-    Demand,
-    Figure,
-    Joint,
-    MountPoint,
-    Proposal,
-    Refusal,
-    Score,
-    ScorePart,
-    SourceNote,
-    Status,
-    Visible,
-    Where,
-)
+from fasten.model import Advice, Answer, Demand, Figure, Joint, MountPoint, Proposal, Refusal, SourceNote
 from fasten.proof import prove
-from fasten.units import Dimension, number, write
+from fasten.ranking import order, score
+from fasten.units import number
+from fasten.wording import answer
 
 HOLE_THERE = "hole-there"
-ENOUGH = 0.7
 
 
 class Method(Protocol):
@@ -71,16 +55,9 @@ def advise(mount: MountPoint, tables: Tables) -> Advice:
         for method, (kept, found) in zip(METHODS, tried, strict=True)
         for refused in found
     ]
-    scored = sorted(((_score(p, mount, tables), p) for p in proposals), key=lambda pair: _order(*pair))
-    answers = tuple(_answer(rank, score, p, mount, tables) for rank, (score, p) in enumerate(scored, 1))
+    scored = sorted(((score(p, mount, tables), p) for p in proposals), key=lambda pair: order(*pair))
+    answers = tuple(answer(rank, points, p, mount, tables) for rank, (points, p) in enumerate(scored, 1))
     return Advice(mount, answers, tuple(refusals), _sources(answers, tables))
-
-
-def _order(score: Score, proposal: Proposal) -> tuple[float, str, str, str]:
-    """Total first, then names, so that equal scores always come in the same order."""
-    receiver = proposal.joint.receiver
-    assert proposal.joint.screw is not None
-    return round(score.total, 6), proposal.method, proposal.joint.screw.thread, receiver.series if receiver else ""
 
 
 def _worth_a_try(refused: Refusal, proposals: list[Proposal]) -> bool:
@@ -103,10 +80,10 @@ def _try(
         if isinstance(found, Refusal):
             (holes if found.check == HOLE_THERE else misses).append(found)
             continue
-        order = _order(_score(found, mount, tables), found)
+        place = order(score(found, mount, tables), found)
         held = best.get(joint.screw.thread)
-        if held is None or order < held[0]:
-            best[joint.screw.thread] = (order, found)
+        if held is None or place < held[0]:
+            best[joint.screw.thread] = (place, found)
     kept = [proposal for _, proposal in best.values()]
     largest_hole = sorted(holes, key=lambda refusal: -refusal.figures[1].value)[:1]
     nearest = sorted(misses, key=_miss)[:1] if not kept else []
@@ -181,157 +158,6 @@ def _more_fixings(mount: MountPoint) -> Iterator[tuple[MountPoint, str]]:
     if mount.pattern is not None:
         for count in (mount.fixings + 2, mount.fixings + 4):
             yield replace(mount, fixings=count), f"{count} fixings instead of {mount.fixings}"
-
-
-# -- ranking ----------------------------------------------------------------------------------------------------------
-
-
-def _score(proposal: Proposal, mount: MountPoint, tables: Tables) -> Score:
-    words = _words(proposal.method, tables)
-    removals = proposal.removals
-    counts = {
-        "removals_margin": removals.wanted / removals.rated if removals.rated else 0.0,
-        "tool_needed": 0.0 if words.setting_tool == "-" else 1.0,
-        "bit_needed": 0.0 if proposal.joint.hole.bit.holds else 1.0,
-        "hole_size": proposal.joint.hole.diameter_mm,
-        "operation": float(words.operations + (proposal.joint.hole.shape == "hexagon")),
-        "visible_finish": float(mount.visible is Visible.YES and _hexagon_head(proposal.joint)),
-        "not_checked": float(sum(check.status is Status.NOT_CHECKED for check in proposal.checks)),
-        "hole_there": _reuse(proposal.joint, mount),
-        "loose_hole": _loose_mm(proposal.joint, mount, tables),
-        "wrong_end": _wrong_end(proposal.joint, mount),
-        "tight_margin": _over_margin(proposal),
-    }
-    parts = []
-    for name, count in counts.items():
-        weight = tables.find(Weight, "weights", name)
-        assert weight is not None, f"no weight {name}"
-        if count:
-            parts.append(ScorePart(name, weight.points * count, weight.why))
-    return Score(sum(part.points for part in parts), tuple(parts))
-
-
-def _hexagon_head(joint: Joint) -> bool:
-    return joint.screw is not None and joint.screw.head.startswith("hexagon")
-
-
-def _reuse(joint: Joint, mount: MountPoint) -> float:
-    """How many millimetres the hole that is there must be opened up."""
-    return 0.0 if mount.hole_there_mm is None else max(joint.hole.diameter_mm - mount.hole_there_mm, 0.0)
-
-
-def _over_margin(proposal: Proposal) -> float:
-    """How far the tightest load or torque check is used beyond 0.7; below that, stronger is not better."""
-    loaded = [check for check in proposal.checks if check.load_case is not None or check.unit == "N·m"]
-    return max([0.0, *(check.utilisation - ENOUGH for check in loaded if check.utilisation is not None)])
-
-
-def _loose_mm(joint: Joint, mount: MountPoint, tables: Tables) -> float:
-    """How much wider the item's hole is than its screw wants: a loose screw locates nothing."""
-    assert joint.screw is not None
-    row = tables.find(MetricClearance, "metric-clearance", joint.screw.thread)
-    return 0.0 if row is None else max(mount.item_hole_mm - row.medium_mm, 0.0)
-
-
-def _wrong_end(joint: Joint, mount: MountPoint) -> float:
-    """An open end lets water through on a wet side; a closed one costs space on a dry one for nothing."""
-    receiver = joint.receiver
-    if receiver is None or receiver.part != "rivet nut":
-        return 0.0
-    wet = mount.where is not Where.CABIN
-    return float(wet != receiver.closed)
-
-
-# -- words ------------------------------------------------------------------------------------------------------------
-
-
-def _words(method: str, tables: Tables) -> MethodWords:
-    row = tables.find(MethodWords, "methods", method)
-    assert row is not None, f"no words for {method}"
-    return row
-
-
-def _answer(rank: int, score: Score, proposal: Proposal, mount: MountPoint, tables: Tables) -> Answer:
-    kinds = [(row.name_, row.kind) for row in tables.rows(Tool, "tools") if row.method == proposal.method]
-    title = _title(proposal, tables)
-    return Answer(
-        rank=rank, method=proposal.method, title=title, proposal=proposal, score=score,
-        steps=_steps(proposal, mount, tables),
-        tools=(*_own_tools(proposal, tables), *(n for n, k in kinds if k == "tool")),
-        consumables=tuple(n for n, k in kinds if k == "consumable"), cautions=_cautions(proposal, mount, tables),
-    )  # fmt: skip
-
-
-def _title(proposal: Proposal, tables: Tables) -> str:
-    receiver, screw = proposal.joint.receiver, proposal.joint.screw
-    assert screw is not None
-    title = _words(proposal.method, tables).title
-    if receiver is not None and receiver.part == "rivet nut":
-        return f"{screw.thread} {title}, {receiver.series}"
-    return f"{screw.thread} {title}"
-
-
-def _own_tools(proposal: Proposal, tables: Tables) -> tuple[str, ...]:
-    """The bit, the driver and, for small torques, what measures them."""
-    joint = proposal.joint
-    assert joint.screw is not None
-    found = [f"bit {joint.hole.bit.name}", f"driver {joint.screw.drive}"]
-    torque = proposal.torque
-    if torque is not None and torque.target_nm < rule(tables, "torque-screwdriver-below").value:
-        found.append("torque screwdriver")
-    return tuple(found)
-
-
-def _steps(proposal: Proposal, mount: MountPoint, tables: Tables) -> tuple[str, ...]:
-    joint, torque = proposal.joint, proposal.torque
-    assert joint.screw is not None
-    needed = max(joint.behind_set_mm, joint.behind_done_mm)
-    filled = {
-        "hole": write(joint.hole.diameter_mm, Dimension.LENGTH, 2),
-        "bit": joint.hole.bit.name,
-        "receiver": _receiver_name(joint),
-        "screw": f"{joint.screw.thread} x {number(joint.screw.length_mm, 1)}",
-        "torque": write(torque.target_nm, Dimension.TORQUE, 1) if torque else "-",
-        "behind": write(needed, Dimension.LENGTH, 1),
-        "grip": write(joint.grip_mm, Dimension.LENGTH, 2),
-    }
-    rows = [row for row in tables.rows(Step, "steps") if row.method == proposal.method]
-    texts = [row.text.format(**filled) for row in rows if _applies(row, joint)]
-    soft = tables.find(SoftLayer, "soft-layers", mount.between.material) if mount.between else None
-    return tuple([*texts[:2], soft.step, *texts[2:]] if soft is not None else texts)
-
-
-def _applies(row: Step, joint: Joint) -> bool:
-    return joint.hole.shape == "hexagon" or "hexagon body" not in row.text
-
-
-def _receiver_name(joint: Joint) -> str:
-    receiver = joint.receiver
-    return "screw" if receiver is None else f"{receiver.thread} {receiver.part}"
-
-
-def _cautions(proposal: Proposal, mount: MountPoint, tables: Tables) -> tuple[str, ...]:
-    family = failure.material(tables, mount.material).family
-    about = {"all", mount.panel.value, mount.where.value, failure.material(tables, mount.item_material).family}
-    heavy = mount.mass_kg > rule(tables, "unsupported-skin-mass").value
-    thin = mount.thickness_min_mm < rule(tables, "unsupported-skin-sheet").value
-    if family != "sheet" or (heavy and thin):
-        about.add(family)
-    else:
-        about.discard("sheet")
-    rows = tables.rows(Caution, "cautions")
-    first = [row.text for row in rows if row.applies in about and row.applies != "all"]
-    own = [_thread_goes_first(proposal, tables)] if proposal.method == "tapped_hole" else []
-    return tuple(text for text in (*own, *first, *(row.text for row in rows if row.applies == "all")) if text)
-
-
-def _thread_goes_first(proposal: Proposal, tables: Tables) -> str:
-    strip = next((check for check in proposal.checks if check.id == "thread-strip.hard_stop"), None)
-    proof = next((check for check in proposal.checks if check.id == "screw-proof.service"), None)
-    if strip is None or proof is None or strip.allowable is None or proof.allowable is None:
-        return ""
-    weaker = strip.allowable * (strip.factor or 1.0) < proof.allowable
-    return "The thread goes first: the plate strips before the screw yields, so keep to the torque." if weaker else ""
 
 
 def _sources(answers: tuple[Answer, ...], tables: Tables) -> tuple[SourceNote, ...]:

@@ -1,0 +1,81 @@
+"""Rank what fits: removals, tools and bits, the smallest hole, what is seen, the fewest operations.
+
+Each contribution has a weight in the tables and is shown; lower totals rank first. Stronger than needed is not better.
+"""
+
+from fasten.catalog.parts import MethodWords, Weight
+from fasten.catalog.rows import MetricClearance
+from fasten.catalog.tables import Tables
+from fasten.model import Joint, MountPoint, Proposal, Score, ScorePart, Status, Visible, Where
+
+ENOUGH = 0.7
+
+
+def method_words(tables: Tables, method: str) -> MethodWords:
+    """The row of a method's title, rating and operations."""
+    row = tables.find(MethodWords, "methods", method)
+    assert row is not None, f"no words for {method}"
+    return row
+
+
+def order(scored: Score, proposal: Proposal) -> tuple[float, str, str, str]:
+    """Total first, then names, so that equal scores always come in the same order."""
+    receiver = proposal.joint.receiver
+    assert proposal.joint.screw is not None
+    return round(scored.total, 6), proposal.method, proposal.joint.screw.thread, receiver.series if receiver else ""
+
+
+def score(proposal: Proposal, mount: MountPoint, tables: Tables) -> Score:
+    words = method_words(tables, proposal.method)
+    removals = proposal.removals
+    counts = {
+        "removals_margin": removals.wanted / removals.rated if removals.rated else 0.0,
+        "tool_needed": 0.0 if words.setting_tool == "-" else 1.0,
+        "bit_needed": 0.0 if proposal.joint.hole.bit.holds else 1.0,
+        "hole_size": proposal.joint.hole.diameter_mm,
+        "operation": float(words.operations + (proposal.joint.hole.shape == "hexagon")),
+        "visible_finish": float(mount.visible is Visible.YES and _hexagon_head(proposal.joint)),
+        "not_checked": float(sum(check.status is Status.NOT_CHECKED for check in proposal.checks)),
+        "hole_there": _reuse(proposal.joint, mount),
+        "loose_hole": _loose_mm(proposal.joint, mount, tables),
+        "wrong_end": _wrong_end(proposal.joint, mount),
+        "tight_margin": _over_margin(proposal),
+    }
+    parts = []
+    for name, count in counts.items():
+        weight = tables.find(Weight, "weights", name)
+        assert weight is not None, f"no weight {name}"
+        if count:
+            parts.append(ScorePart(name, weight.points * count, weight.why))
+    return Score(sum(part.points for part in parts), tuple(parts))
+
+
+def _hexagon_head(joint: Joint) -> bool:
+    return joint.screw is not None and joint.screw.head.startswith("hexagon")
+
+
+def _reuse(joint: Joint, mount: MountPoint) -> float:
+    """How many millimetres the hole that is there must be opened up."""
+    return 0.0 if mount.hole_there_mm is None else max(joint.hole.diameter_mm - mount.hole_there_mm, 0.0)
+
+
+def _over_margin(proposal: Proposal) -> float:
+    """How far the tightest load or torque check is used beyond 0.7; below that, stronger is not better."""
+    loaded = [check for check in proposal.checks if check.load_case is not None or check.unit == "N·m"]
+    return max([0.0, *(check.utilisation - ENOUGH for check in loaded if check.utilisation is not None)])
+
+
+def _loose_mm(joint: Joint, mount: MountPoint, tables: Tables) -> float:
+    """How much wider the item's hole is than its screw wants: a loose screw locates nothing."""
+    assert joint.screw is not None
+    row = tables.find(MetricClearance, "metric-clearance", joint.screw.thread)
+    return 0.0 if row is None else max(mount.item_hole_mm - row.medium_mm, 0.0)
+
+
+def _wrong_end(joint: Joint, mount: MountPoint) -> float:
+    """An open end lets water through on a wet side; a closed one costs space on a dry one for nothing."""
+    receiver = joint.receiver
+    if receiver is None or receiver.part != "rivet nut":
+        return 0.0
+    wet = mount.where is not Where.CABIN
+    return float(wet != receiver.closed)

@@ -1,0 +1,122 @@
+"""Turn a ranked proposal into work: title, steps, tools, consumables and cautions, from the templates of its method."""
+
+from fasten.catalog.parts import Anodic, Caution, SoftLayer, Step, Tool
+from fasten.catalog.tables import Tables
+from fasten.mechanics import modes as failure
+from fasten.mechanics.galvanic import index_difference_v
+from fasten.mechanics.tightening import rule
+from fasten.model import Answer, Joint, MountPoint, Proposal, Score, Where
+from fasten.ranking import method_words
+from fasten.units import Dimension, number, write
+
+ANODIC_LIMITS = {
+    Where.CABIN: "anodic-limit-controlled",
+    Where.DOOR: "anodic-limit-normal",
+    Where.UNDERFLOOR: "anodic-limit-harsh",
+}
+ANODIC_OF_FINISH = {"zinc_plated": "zinc", "stainless_dry": "stainless steel", "plain": "aluminium"}
+
+
+def answer(rank: int, score: Score, proposal: Proposal, mount: MountPoint, tables: Tables) -> Answer:
+    kinds = [(row.name_, row.kind) for row in tables.rows(Tool, "tools") if row.method == proposal.method]
+    title = _title(proposal, tables)
+    return Answer(
+        rank=rank, method=proposal.method, title=title, proposal=proposal, score=score,
+        steps=_steps(proposal, mount, tables),
+        tools=(*_own_tools(proposal, tables), *(n for n, k in kinds if k == "tool")),
+        consumables=tuple(n for n, k in kinds if k == "consumable"), cautions=_cautions(proposal, mount, tables),
+    )  # fmt: skip
+
+
+def _title(proposal: Proposal, tables: Tables) -> str:
+    receiver, screw = proposal.joint.receiver, proposal.joint.screw
+    assert screw is not None
+    title = method_words(tables, proposal.method).title
+    if receiver is not None and receiver.part == "rivet nut":
+        return f"{screw.thread} {title}, {receiver.series}"
+    return f"{screw.thread} {title}"
+
+
+def _own_tools(proposal: Proposal, tables: Tables) -> tuple[str, ...]:
+    """The bit, the driver and, for small torques, what measures them."""
+    joint = proposal.joint
+    assert joint.screw is not None
+    found = [f"bit {joint.hole.bit.name}", f"driver {joint.screw.drive}"]
+    torque = proposal.torque
+    if torque is not None and torque.target_nm < rule(tables, "torque-screwdriver-below").value:
+        found.append("torque screwdriver")
+    return tuple(found)
+
+
+def _steps(proposal: Proposal, mount: MountPoint, tables: Tables) -> tuple[str, ...]:
+    joint, torque = proposal.joint, proposal.torque
+    assert joint.screw is not None
+    needed = max(joint.behind_set_mm, joint.behind_done_mm)
+    filled = {
+        "hole": write(joint.hole.diameter_mm, Dimension.LENGTH, 2),
+        "bit": joint.hole.bit.name,
+        "receiver": _receiver_name(joint),
+        "screw": f"{joint.screw.thread} x {number(joint.screw.length_mm, 1)}",
+        "torque": write(torque.target_nm, Dimension.TORQUE, 1) if torque else "-",
+        "behind": write(needed, Dimension.LENGTH, 1),
+        "grip": write(joint.grip_mm, Dimension.LENGTH, 2),
+    }
+    rows = [row for row in tables.rows(Step, "steps") if row.method == proposal.method]
+    texts = [row.text.format(**filled) for row in rows if _applies(row, joint)]
+    soft = tables.find(SoftLayer, "soft-layers", mount.between.material) if mount.between else None
+    return tuple([*texts[:2], soft.step, *texts[2:]] if soft is not None else texts)
+
+
+def _applies(row: Step, joint: Joint) -> bool:
+    return joint.hole.shape == "hexagon" or "hexagon body" not in row.text
+
+
+def _receiver_name(joint: Joint) -> str:
+    receiver = joint.receiver
+    return "screw" if receiver is None else f"{receiver.thread} {receiver.part}"
+
+
+def _cautions(proposal: Proposal, mount: MountPoint, tables: Tables) -> tuple[str, ...]:
+    family = failure.material(tables, mount.material).family
+    about = {"all", mount.panel.value, mount.where.value, failure.material(tables, mount.item_material).family}
+    heavy = mount.mass_kg > rule(tables, "unsupported-skin-mass").value
+    thin = mount.thickness_min_mm < rule(tables, "unsupported-skin-sheet").value
+    if family != "sheet" or (heavy and thin):
+        about.add(family)
+    else:
+        about.discard("sheet")
+    rows = tables.rows(Caution, "cautions")
+    first = [row.text for row in rows if row.applies in about and row.applies != "all"]
+    own = [_thread_goes_first(proposal)] if proposal.method == "tapped_hole" else []
+    own.extend(_corrosion(proposal.joint, mount, tables))
+    return tuple(text for text in (*own, *first, *(row.text for row in rows if row.applies == "all")) if text)
+
+
+def _thread_goes_first(proposal: Proposal) -> str:
+    strip = next((check for check in proposal.checks if check.id == "thread-strip.hard_stop"), None)
+    proof = next((check for check in proposal.checks if check.id == "screw-proof.service"), None)
+    if strip is None or proof is None or strip.allowable is None or proof.allowable is None:
+        return ""
+    weaker = strip.allowable * (strip.factor or 1.0) < proof.allowable
+    return "The thread goes first: the plate strips before the screw yields, so keep to the torque." if weaker else ""
+
+
+def _corrosion(joint: Joint, mount: MountPoint, tables: Tables) -> list[str]:
+    """A warning for each metal under the screw that is further from its finish than the place allows."""
+    assert joint.screw is not None
+    finish = tables.find(Anodic, "anodic-index", ANODIC_OF_FINISH[joint.screw.finish])
+    limit = rule(tables, ANODIC_LIMITS[mount.where])
+    assert finish is not None
+    found = []
+    for name in dict.fromkeys((mount.material, mount.item_material)):
+        metal = tables.find(Anodic, "anodic-index", failure.material(tables, name).anodic)
+        if metal is None:
+            continue
+        apart = index_difference_v(first_v=finish.index_v, second_v=metal.index_v)
+        if apart > limit.value:
+            eaten = finish.metal if finish.index_v > metal.index_v else metal.metal
+            found.append(
+                f"Corrosion: {finish.metal} on {metal.metal} is {number(apart, 2)} V apart, {number(limit.value, 2)} V "
+                f"is the most here, and the {eaten} is eaten: prime the edge and seal under the head."
+            )
+    return found
