@@ -1,13 +1,28 @@
-"""Text wrapped by words to a number of columns."""
+"""Text wrapped by words to a number of columns, made harmless on the way."""
 
+import re
 from collections.abc import Iterable
 from textwrap import wrap
+
+from fasten.report.safe import safe
+
+_BEFORE_UNIT = re.compile(r"(?<=[0-9]) (?=(?:mm|N·m|in·lbf|N|MPa|kg|%)(?![A-Za-z]))")
+_GLUE = "\u00a0"  # no place to break a line, so that a number keeps its unit
 
 
 def wrapped(text: str, width: int, *, first: str = "", rest: str = "") -> tuple[str, ...]:
     """The text on lines of at most `width` characters, the first begun with `first`, the others with `rest`."""
-    lines = wrap(text, width, initial_indent=first, subsequent_indent=rest, break_on_hyphens=False)
-    return tuple(line.rstrip() for line in lines) or ((first.rstrip(),) if first.strip() else ())
+    glued = _BEFORE_UNIT.sub(_GLUE, safe(text))
+    lines = wrap(glued, width, initial_indent=first, subsequent_indent=rest, break_on_hyphens=False)
+    return tuple(line.replace(_GLUE, " ").rstrip() for line in lines) or ((first.rstrip(),) if first.strip() else ())
+
+
+def shortened(lines: tuple[str, ...], most: int, width: int) -> tuple[str, ...]:
+    """At most so many of the lines; the last says with … where more was left out."""
+    if len(lines) <= most:
+        return lines
+    *kept, last = lines[:most]
+    return (*kept, last[: width - 2].rstrip(" ,;") + " …")
 
 
 def packed(entries: Iterable[str], width: int, gap: str = "   ") -> tuple[str, ...]:

@@ -1,0 +1,82 @@
+"""Advice as plain data for JSON: stable keys with the unit in them, null where nothing is known, nothing rounded.
+
+Keys are only ever added. Values of the data never stand as keys: the fields of a mount point are the program's own.
+"""
+
+from collections.abc import Mapping
+from dataclasses import fields
+from typing import Any
+
+from fasten.model import Advice, Answer, Hole, Joint, MountPoint
+from fasten.report.plain import to_plain
+
+FORMAT = 1
+_RECEIVER = ("part", "series", "thread", "length_mm", "grip_mm", "material")
+_SCREW = ("thread", "length_mm", "head", "standard", "class", "finish", "engagement_mm", "protrusion_mm")
+_TORQUE = ("target_nm", "min_nm", "max_nm", "target_inlbf", "limited_by", "nut_factor", "from")
+_HOLE = ("diameter_mm", "tolerance_mm", "depth_mm", "shape")
+_BIT = ("name", "diameter_mm", "deviation_mm", "holds")
+
+
+def advice_json(advice: Advice) -> dict[str, Any]:
+    """The advice as a dict ready for `json.dumps`.
+
+    Raises: TypeError for a number that is not finite, which JSON cannot hold.
+    """
+    return {
+        "format": FORMAT,
+        "mount": _mount(advice.mount),
+        "answers": [_answer(answer, advice.mount) for answer in advice.answers],
+        "refusals": to_plain(advice.refusals),
+        "sources": to_plain(advice.sources),
+    }
+
+
+def _mount(mount: MountPoint) -> dict[str, Any]:
+    """Each field with its value and where that is from; null for both where nobody said."""
+    origins = {name: origin.value for name, origin in mount.origins}
+    names = (field.name for field in fields(mount) if field.name != "origins")
+    return {name: {"value": to_plain(getattr(mount, name)), "origin": origins.get(name)} for name in names}
+
+
+def _answer(answer: Answer, mount: MountPoint) -> dict[str, Any]:
+    proposal = answer.proposal
+    return {
+        "rank": answer.rank,
+        "method": answer.method,
+        "title": answer.title,
+        "proven": proposal.proven,
+        **_joint(proposal.joint, mount),
+        "torque": _only(_TORQUE, to_plain(proposal.torque)),
+        "checks": to_plain(proposal.checks),
+        "removals": to_plain(proposal.removals),
+        "score": to_plain(answer.score),
+        "steps": to_plain(answer.steps),
+        "tools": to_plain(answer.tools),
+        "consumables": to_plain(answer.consumables),
+        "cautions": to_plain(answer.cautions),
+    }
+
+
+def _joint(joint: Joint, mount: MountPoint) -> dict[str, Any]:
+    needed_mm = max(joint.behind_set_mm, joint.behind_done_mm)
+    return {
+        "receiver": _only(_RECEIVER, to_plain(joint.receiver)),
+        "hole": _hole(joint.hole),
+        "screw": _only(_SCREW, to_plain(joint.screw)),
+        "washers": to_plain(joint.washers),
+        "layers": to_plain(joint.layers),
+        "grip_mm": joint.grip_mm,
+        "behind": {"needed_mm": needed_mm, "available_mm": mount.behind_mm},
+        "joint_kind": joint.kind.value,
+    }
+
+
+def _hole(hole: Hole) -> dict[str, Any]:
+    plain = to_plain(hole)
+    return {**{key: plain[key] for key in _HOLE}, "bit": _only(_BIT, plain["bit"])}
+
+
+def _only(keys: tuple[str, ...], plain: Mapping[str, Any] | None) -> dict[str, Any] | None:
+    """The keys that are promised, in their order: what else a part knows is the program's own business."""
+    return None if plain is None else {key: plain[key] for key in keys}

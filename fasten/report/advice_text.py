@@ -1,0 +1,148 @@
+"""Advice as text for a narrow terminal: what to do, the drawing, the proof, the work, and what does not fit."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import fields
+
+from fasten.model import Advice, Answer, Between, MountPoint, Origin, Pattern, Refusal, Status
+from fasten.report.figures import figure, with_unit, words
+from fasten.report.headline import capital, headline, is_whole, parts
+from fasten.report.proof_text import percent, proof
+from fasten.report.section import section
+from fasten.report.wrap import wrapped
+from fasten.units import number
+
+WIDTH = 44
+_UNITS = {"_mm": "mm", "_kg": "kg"}
+_ORIGINS = {Origin.GIVEN: "Given", Origin.PRESET: "Preset", Origin.ASSUMED: "Assumed"}
+_ASKED_FOR = ("behind_mm", "edge_mm")
+
+
+def advice_text(advice: Advice, width: int = WIDTH) -> str:
+    """The advice in lines of at most `width` columns, ended by a line feed.
+
+    Raises: ValueError for a width too small to draw the section in.
+    """
+    lines = list(_best(advice, advice.answers[0], width)) if advice.answers else ["Nothing fits"]
+    if advice.answers:
+        lines += _titled("Other answers", _others(advice.answers[1:], width))
+        lines += _titled("Does not fit", _refused(advice.refusals, width))
+        lines += _titled("Understood as", _understood(advice.mount, width))
+    else:
+        lines += [*_refused(advice.refusals, width), *_titled("Understood as", _understood(advice.mount, width))]
+    return "\n".join(lines) + "\n"
+
+
+def _best(advice: Advice, answer: Answer, width: int) -> Iterator[str]:
+    yield from headline(answer, width)
+    yield from ("", *section(answer.proposal.joint, advice.mount.behind_mm, width))
+    if not is_whole(answer, width):
+        listed = (f"{label}: {text}" for label, text in parts(answer))
+        yield from _titled("Parts in full", _listed((answer.title, *listed), width))
+    yield from _titled("Proof", proof(answer.proposal.checks, advice.sources, width))
+    yield from _titled("Tightening", _tightening(answer, width))
+    yield from _titled("Steps", _numbered(answer.steps, width))
+    yield from _titled("Tools", _listed(answer.tools, width))
+    yield from _titled("Consumables", _listed(answer.consumables, width))
+    yield from _titled("Removals", _removals(answer, width))
+    yield from _titled("Cautions", _listed(answer.cautions, width))
+
+
+def _titled(title: str, lines: Iterable[str]) -> list[str]:
+    """A blank line, the title and the lines; nothing where there are none."""
+    found = list(lines)
+    return ["", title.upper(), *found] if found else []
+
+
+def _listed(texts: Iterable[str], width: int) -> Iterator[str]:
+    for text in texts:
+        yield from wrapped(capital(text), width, first="- ", rest="  ")
+
+
+def _numbered(texts: tuple[str, ...], width: int) -> Iterator[str]:
+    indent = len(str(len(texts))) + 2
+    for count, text in enumerate(texts, start=1):
+        yield from wrapped(text, width, first=f"{f'{count}.':{indent}}", rest=" " * indent)
+
+
+def _tightening(answer: Answer, width: int) -> Iterator[str]:
+    torque = answer.proposal.torque
+    if torque is None:
+        return
+    nut_factor = f"{number(torque.nut_factor.min, 3)} to {number(torque.nut_factor.max, 3)}"
+    yield from _listed(
+        (
+            f"target {number(torque.target_nm, 2)} N·m, at least {number(torque.min_nm, 2)}, "
+            f"at most {number(torque.max_nm, 2)} N·m, limited by {words(torque.limited_by)}",
+            f"nut factor {nut_factor}",
+            *((f"with {words(torque.tool)}",) if torque.tool else ()),
+            f"the joint is {answer.proposal.joint.kind.value}",
+        ),
+        width,
+    )
+
+
+def _removals(answer: Answer, width: int) -> Iterator[str]:
+    counts = answer.proposal.removals
+    counted = f"{number(counts.wanted, 0)} in ten years wanted, {number(counts.rated, 0)} rated"
+    yield from _listed((counted, *(f"renew {words(part)}" for part in counts.replace)), width)
+
+
+def _others(answers: tuple[Answer, ...], width: int) -> Iterator[str]:
+    """Rank, title, and the share its worst check uses or that it is not proven."""
+    for answer in answers:
+        state = f"{_worst(answer)} used" if answer.proposal.proven else "not proven"
+        yield from wrapped(f"{capital(answer.title)}, {state}", width, first=f"{answer.rank}. ", rest="   ")
+
+
+def _worst(answer: Answer) -> str:
+    used = [c.utilisation for c in answer.proposal.checks if c.utilisation is not None and c.status is Status.HOLDS]
+    return percent(max(used, default=0.0))
+
+
+def _refused(refusals: tuple[Refusal, ...], width: int) -> Iterator[str]:
+    for refusal in refusals:
+        figures = ", ".join(f"{entry.name} {with_unit(entry.value, entry.unit)}" for entry in refusal.figures)
+        because = f"{refusal.because} ({figures})" if figures else refusal.because
+        yield from wrapped(f"{capital(words(refusal.method))}: {because}", width, first="- ", rest="  ")
+        if refusal.change:
+            yield from wrapped(f"would fit with: {refusal.change}", width, first="  > ", rest="    ")
+
+
+def _understood(mount: MountPoint, width: int) -> Iterator[str]:
+    """What was given, preset and assumed, a paragraph each, and what nobody said but a check would need."""
+    origins = dict(mount.origins)
+    for origin, title in _ORIGINS.items():
+        said = [text for name, text in _fields(mount) if origins.get(name, Origin.GIVEN) is origin]
+        if said:
+            yield from wrapped(f"{title}: {', '.join(said)}", width, rest="  ")
+    missing = [_label(name) for name in _ASKED_FOR if getattr(mount, name) is None]
+    if missing:
+        yield from wrapped(f"Not said: {', '.join(missing)}", width, rest="  ")
+
+
+def _fields(mount: MountPoint) -> Iterator[tuple[str, str]]:
+    """Each field that is known, by name and as text; one thickness where least and most are the same."""
+    for field in fields(mount):
+        value = getattr(mount, field.name)
+        same = mount.thickness_min_mm == mount.thickness_max_mm
+        if value is None or field.name == "origins" or (field.name == "thickness_max_mm" and same):
+            continue
+        label = "thickness" if field.name == "thickness_min_mm" and same else _label(field.name)
+        yield field.name, f"{label} {_value(field.name, value)}"
+
+
+def _label(name: str) -> str:
+    shown = next((name.removesuffix(suffix) for suffix in _UNITS if name.endswith(suffix)), name)
+    longer = {"cg": "centre of gravity", "thickness_min": "thickness from", "thickness_max": "to"}
+    return words(longer.get(shown, shown))
+
+
+def _value(name: str, value: object) -> str:
+    if isinstance(value, Pattern):
+        sides = [figure(side) for side in (value.a_mm, value.b_mm) if side is not None]
+        return f"{value.kind} {' x '.join(sides)} mm"
+    if isinstance(value, Between):
+        return f"{words(value.material)} {figure(value.thickness_mm)} mm"
+    if isinstance(value, float | int):
+        return with_unit(value, next((unit for suffix, unit in _UNITS.items() if name.endswith(suffix)), ""))
+    return words(str(getattr(value, "value", value)))
