@@ -30,6 +30,12 @@ def test_number_drills_are_eighty() -> None:
     assert (drills["#80"], drills["#60"], drills["#30"], drills["#1"]) == (0.0135, 0.0400, 0.1285, 0.2280)
 
 
+def test_number_drills_are_printed_in_half_thousandths() -> None:
+    """ASME B94.11M: every number drill is a whole or half thousandth of an inch but #69, 0.0292."""
+    off = [name for name, diameter in _series("drills-number").items() if round(diameter * 10_000) % 5]
+    assert off == ["#69"]
+
+
 def test_letter_drills_are_twenty_six() -> None:
     """ASME B94.11M: A to Z, each larger than the one before; A is above #1 and E is 1/4 in."""
     drills = _series("drills-letter")

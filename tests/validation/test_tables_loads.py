@@ -109,6 +109,24 @@ def test_classes_rise() -> None:
             assert row.yield_mpa / row.tensile_mpa == pytest.approx(int(ratio) / 10, abs=0.015)
 
 
+def test_steel_classes_as_printed() -> None:
+    """ISO 898-1 table 3, least tensile strength, least yield and proof stress in MPa, from memory, typed apart."""
+    expected = {
+        "4.6": (400, 240, 225),
+        "4.8": (420, 340, 310),
+        "5.6": (500, 300, 280),
+        "5.8": (520, 420, 380),
+        "6.8": (600, 480, 440),
+        "8.8": (800, 640, 580),
+        "9.8": (900, 720, 650),
+        "10.9": (1040, 940, 830),
+        "12.9": (1220, 1100, 970),
+    }
+    rows = builtin().rows(PropertyClass, "property-classes")
+    ours = {row.class_: (row.tensile_mpa, row.yield_mpa, row.proof_mpa) for row in rows if row.standard == "ISO 898-1"}
+    assert ours == expected
+
+
 def test_stainless_classes_as_printed() -> None:
     """ISO 3506-1: the number after the steel is a tenth of its tensile strength; no proof stress is given."""
     stainless = {
@@ -124,11 +142,11 @@ def test_stainless_classes_as_printed() -> None:
 def test_no_grade_below_a_quarter_inch() -> None:
     """SAE J429 starts at 1/4 in; its grades as printed, psi."""
     grades = {
-        row.grade: (row.tensile_psi, row.yield_psi, row.proof_psi, row.from_size_in)
+        row.grade: (row.tensile_psi, row.yield_psi, row.proof_psi, row.from_size_in, row.to_size_in)
         for row in builtin().rows(InchGrade, "inch-grades")
     }
     assert grades == {
-        "2": (74_000, 57_000, 55_000, 0.25),
-        "5": (120_000, 92_000, 85_000, 0.25),
-        "8": (150_000, 130_000, 120_000, 0.25),
+        "2": (74_000, 57_000, 55_000, 0.25, 0.75),
+        "5": (120_000, 92_000, 85_000, 0.25, 1.0),
+        "8": (150_000, 130_000, 120_000, 0.25, 1.5),
     }

@@ -30,6 +30,11 @@ def _nominal(size: str) -> float:
     return float(size.removeprefix("ST").removeprefix("M"))
 
 
+def _it14(length_mm: float) -> float:
+    """ISO 286 tolerance grade IT14 up to 18 mm (memory)."""
+    return next(width for to, width in ((3, 0.25), (6, 0.30), (10, 0.36), (18, 0.43)) if length_mm <= to)
+
+
 def test_every_head_is_wider_than_its_clearance_hole() -> None:
     """ISO 273 medium: at its least diameter a head still bears round the hole."""
     for row in builtin().rows(Head, "heads"):
@@ -61,6 +66,13 @@ def test_iso_4762_head_is_as_high_as_the_thread() -> None:
     for size, row in _heads("ISO 4762").items():
         assert row.height_max_mm == _nominal(size)
         assert row.diameter_max_mm == (18.0 if size == "M12" else 1.5 * _nominal(size) + 1)
+
+
+@pytest.mark.parametrize("standard", ["ISO 7380-1", "ISO 7045", "ISO 14583"])
+def test_least_head_diameter_is_one_it14_less(standard: str) -> None:
+    """ISO 4759-1: head diameters to h14; ISO 286 IT14 of the diameter (memory)."""
+    for row in _heads(standard).values():
+        assert row.diameter_min_mm == pytest.approx(row.diameter_max_mm - _it14(row.diameter_max_mm), abs=1e-9)
 
 
 def test_a_collar_is_wider_than_a_button_of_the_same_height() -> None:
@@ -141,6 +153,16 @@ def test_nut_heights() -> None:
         assert row.thread_height_mm < row.height_max_mm, row.name()
 
 
+def test_thread_height_is_one_it14_less_than_the_plain_nut() -> None:
+    """ISO 4759-1: nut heights to h14. ISO 7040 has the thread of ISO 4032, ISO 10511 that of ISO 4035 (memory)."""
+    iso_4035 = {"M3": 1.8, "M4": 2.2, "M5": 2.7, "M6": 3.2, "M8": 4.0, "M10": 5.0, "M12": 6.0}
+    for size, plain in _nuts("ISO 4032").items():
+        high, low = plain.height_max_mm, iso_4035[size]
+        assert plain.thread_height_mm == pytest.approx(high - _it14(high), abs=1e-9)
+        assert _nuts("ISO 7040")[size].thread_height_mm == pytest.approx(high - _it14(high), abs=1e-9)
+        assert _nuts("ISO 10511")[size].thread_height_mm == pytest.approx(low - _it14(low), abs=1e-9)
+
+
 def test_iso_7040_is_not_din_985() -> None:
     """DIN 985 is 4, 5, 5, 6, 8, 10, 12 high (withdrawn); ISO 7040 as printed is taller everywhere."""
     heights = {size: row.height_max_mm for size, row in _nuts("ISO 7040").items()}
@@ -168,12 +190,18 @@ def test_preferred_lengths_rise() -> None:
         assert all(short < long for short, long in pairwise(lengths))
 
 
-def test_first_choice_lengths_as_printed() -> None:
-    """ISO 888 first choice to 100 mm, from memory, typed apart from the table."""
+def test_lengths_as_printed() -> None:
+    """ISO 888 first and second choice and ISO 7049, from memory, typed apart from the table."""
     expected = [2, 2.5, 3, 4, 5, 6, 8, 10, 12, 16, 20, 25, 30, 35, 40, 45, 50, 55, 60, 65, 70, 75, 80, 85, 90, 95, 100]
+    expected += [110, 120, 130, 140, 150, 160, 170, 180, 190, 200]
     rows = builtin().rows(PreferredLength, "preferred-lengths")
-    ours = [row.length_mm for row in rows if row.family == "machine" and row.choice == "first" and row.length_mm <= 100]
-    assert ours == expected
+    machine = {
+        choice: [row.length_mm for row in rows if (row.family, row.choice) == ("machine", choice)]
+        for choice in ("first", "second")
+    }
+    assert machine == {"first": expected, "second": [7, 9, 11, 14, 18, 22, 28, 32, 38]}
+    tapping = [row.length_mm for row in rows if row.family == "tapping"]
+    assert tapping == [4.5, 6.5, 9.5, 13, 16, 19, 22, 25, 32, 38]
 
 
 def test_every_length_range_ends_at_lengths_that_are_made() -> None:

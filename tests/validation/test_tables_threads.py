@@ -4,7 +4,15 @@ from collections.abc import Callable
 
 import pytest
 
-from fasten.catalog.rows import MetricTapDrill, MetricThread, UnifiedTapDrill, UnifiedThread
+from fasten.catalog.rows import (
+    MetricDrill,
+    MetricTapDrill,
+    MetricThread,
+    PitchDiameterTolerance,
+    PitchTolerance,
+    UnifiedTapDrill,
+    UnifiedThread,
+)
 from fasten.catalog.tables import builtin
 from fasten.geometry import threads
 from fasten.geometry.threads import Limits, Range
@@ -155,3 +163,33 @@ def test_percent_of_thread_is_what_the_charts_say(inch_drills: dict[str, float])
         thread = threads.unified_thread(builtin(), designation)
         ours = threads.thread_percent(thread.major_in, drills[designation], 1 / thread.threads_per_in)
         assert round(ours) == percent, designation
+
+
+def test_iso_965_tolerances_are_preferred_numbers() -> None:
+    """ISO 965-1 rounds every tolerance to the R40 series of ISO 3 (memory): a slip of a digit leaves the series."""
+    decade = (
+        100, 106, 112, 118, 125, 132, 140, 150, 160, 170, 180, 190, 200, 212, 224, 236, 250, 265, 280, 300,
+        315, 335, 355, 375, 400, 425, 450, 475, 500, 530, 560, 600, 630, 670, 710, 750, 800, 850, 900, 950,
+    )  # fmt: skip
+    r40 = {*decade, *(value // 10 for value in decade if value % 10 == 0)}
+    by_pitch = builtin().rows(PitchTolerance, "iso-965-by-pitch")
+    by_diameter = builtin().rows(PitchDiameterTolerance, "iso-965-pitch-diameter")
+    found = [value for row in by_pitch for value in (row.internal_minor_um, row.external_major_um)]
+    found += [value for row in by_diameter for value in (row.internal_um, row.external_um)]
+    assert [value for value in found if value not in r40] == []
+
+
+def test_iso_965_bands_and_allowances() -> None:
+    """ISO 965-1 bands of diameter (memory); es = -(15 + 11 P) µm for position g, kept by its print within 1.3."""
+    bands = {(row.over_mm, row.to_mm) for row in builtin().rows(PitchDiameterTolerance, "iso-965-pitch-diameter")}
+    assert bands == {(1.4, 2.8), (2.8, 5.6), (5.6, 11.2), (11.2, 22.4)}
+    for row in builtin().rows(PitchTolerance, "iso-965-by-pitch"):
+        assert row.allowance_um == pytest.approx(15 + 11 * row.pitch_mm, abs=1.3), row.pitch_mm
+
+
+def test_every_metric_tap_drill_is_a_metric_drill() -> None:
+    """ISO 2306 names drills that exist: each stands in the metric series."""
+    drills = {row.diameter_mm for row in builtin().rows(MetricDrill, "drills-metric")}
+    assert [
+        row.thread for row in builtin().rows(MetricTapDrill, "metric-tap-drills") if row.drill_mm not in drills
+    ] == []
