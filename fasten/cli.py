@@ -7,10 +7,13 @@ quick. A new command is a line in `COMMANDS` and a module in `fasten.commands`.
 import argparse
 import os
 from importlib import import_module
-from typing import NoReturn
 
 from fasten import __version__
 from fasten.errors import FastenError
+
+TYPE_CHECKING = False  # type checkers take it for true; importing typing itself would slow `--help` by a tenth
+if TYPE_CHECKING:
+    from typing import NoReturn
 
 COMMANDS = {
     "pick": "how to fasten one item: hole, bit, hardware, torque and proof",
@@ -23,7 +26,7 @@ CODES = "exit codes: 0 done, 1 no fit or not ready, 2 misuse, 3 a fault of the p
 class Parser(argparse.ArgumentParser):
     """An argument parser that refuses in one sentence."""
 
-    def error(self, message: str) -> NoReturn:
+    def error(self, message: str) -> "NoReturn":
         raise FastenError(message, fix=f"see {self.prog} --help")
 
 

@@ -18,6 +18,9 @@ def overlay_folder() -> "Path":
 
     if named := os.environ.get(OVERLAY_FOLDER):
         return Path(named)
+    if sys.platform == "linux":
+        # The same folder as below, without an import that costs a tenth of a look-up.
+        return Path(os.environ.get("XDG_CONFIG_HOME", "").strip() or Path.home() / ".config", "fasten", "tables")
     from platformdirs import user_config_path
 
     return user_config_path("fasten") / "tables"

@@ -37,7 +37,8 @@ def look_text(findings: "Findings") -> str:
     """The findings as text, one block an entry, ending in a legend of the marks that were used."""
     bases = {source.id: source.basis for source in findings.sources}
     blocks = ["\n".join(_entry(entry, bases)) for entry in findings.found]
-    return "\n\n".join([*blocks, "\n".join(_legend(findings.sources))]) + "\n"
+    legend = ["\n".join(_legend(findings.sources))] if findings.sources else []
+    return "\n\n".join(blocks + legend) + "\n"
 
 
 def _entry(entry: Any, bases: dict[str, str]) -> Iterator[str]:

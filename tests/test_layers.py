@@ -1,0 +1,131 @@
+"""One direction of imports: each layer may import the ones to its left, and some things belong to one layer alone."""
+
+import ast
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+PACKAGE = Path(__file__).parents[1] / "fasten"
+LAYERS = (
+    {"", "errors", "quoting"}, {"model"}, {"units"}, {"catalog"}, {"question", "resolve"}, {"geometry"}, {"mechanics"},
+    {"proof"}, {"methods"}, {"advisor", "ranking", "wording", "look"}, {"job"}, {"report"},
+    {"cli", "commands", "tui", "__main__"},
+)  # fmt: skip
+RANK = {name: rank for rank, names in enumerate(LAYERS) for name in names}
+TOP = RANK["cli"]
+# Who alone may import what, by the start of the module's name.
+ONLY = {
+    "textual": ("fasten.tui",),
+    "rich": ("fasten.tui",),
+    "pint": ("fasten.units",),
+    "pydantic": ("fasten.catalog.check", "fasten.job"),
+    "argparse": ("fasten.cli", "fasten.commands"),
+}
+CLOCKS = {"time", "datetime"}
+
+
+def modules() -> Iterator[tuple[str, ast.Module]]:
+    """Every module of the package by its full name, parsed."""
+    for path in sorted(PACKAGE.rglob("*.py")):
+        parts = path.relative_to(PACKAGE.parent).with_suffix("").parts
+        name = ".".join(parts[:-1] if parts[-1] == "__init__" else parts)
+        yield name, ast.parse(path.read_text(encoding="utf-8"))
+
+
+def imports(tree: ast.AST) -> Iterator[str]:
+    """Every module that is imported anywhere in the tree, inside functions too."""
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            yield "." * node.level + (node.module or "")
+            if node.module == "fasten":
+                yield from (f"fasten.{alias.name}" for alias in node.names)
+
+
+def layer(module: str) -> str:
+    """The part of the package that a module belongs to."""
+    return module.split(".")[1] if "." in module else ""
+
+
+def breaches(name: str, tree: ast.Module) -> Iterator[str]:
+    """What a module does that its place does not allow."""
+    rank = RANK.get(layer(name))
+    if rank is None:
+        yield f"{name} is in no layer"
+        return
+    for module in imports(tree):
+        yield from _import_breaches(name, rank, module)
+    if rank < TOP:
+        yield from _talk(name, tree)
+
+
+def _import_breaches(name: str, rank: int, module: str) -> Iterator[str]:
+    top = module.split(".", maxsplit=1)[0]
+    if module.startswith("."):
+        yield f"{name} imports {module} by a relative name"
+    if top == "fasten" and RANK.get(layer(module), -1 if "__" in module else TOP) > rank:
+        yield f"{name} imports {module} from a layer above it"
+    if top in ONLY and not name.startswith(ONLY[top]):
+        yield f"{name} imports {top}, which is for {' and '.join(ONLY[top])}"
+    if top in CLOCKS and rank < TOP:
+        yield f"{name} imports {top} and could read the clock"
+
+
+def _talk(name: str, tree: ast.Module) -> Iterator[str]:
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in {"print", "input"}:
+            yield f"{name} calls {node.func.id}, line {node.lineno}"
+        if isinstance(node, ast.Attribute) and node.attr in {"stdout", "stderr", "stdin"}:
+            yield f"{name} uses {node.attr}, line {node.lineno}"
+
+
+def test_no_layer_is_breached() -> None:
+    assert [breach for name, tree in modules() for breach in breaches(name, tree)] == []
+
+
+def test_the_walk_finds_the_package() -> None:
+    """An empty walk would pass in silence."""
+    names = {name for name, _ in modules()}
+    assert {"fasten", "fasten.units", "fasten.catalog.load", "fasten.geometry.threads", "fasten.cli"} <= names
+    lazily = {module for name, tree in modules() if name == "fasten.cli" for module in imports(tree)}
+    assert "fasten.errors" in lazily
+
+
+@pytest.mark.parametrize(
+    ("name", "code", "told"),
+    [
+        ("fasten.units", "from fasten.catalog.rows import Row", "from a layer above"),
+        ("fasten.units", "def f():\n    import fasten.look", "from a layer above"),
+        ("fasten.geometry.bits", "from fasten import mechanics", "from a layer above"),
+        ("fasten.report.plain", "import fasten.cli", "from a layer above"),
+        ("fasten.look", "import pint", "imports pint"),
+        ("fasten.catalog.load", "def f():\n    from pydantic import TypeAdapter", "imports pydantic"),
+        ("fasten.report.html", "from textual.app import App", "imports textual"),
+        ("fasten.job", "import datetime", "read the clock"),
+        ("fasten.job", "from time import time", "read the clock"),
+        ("fasten.mechanics.sheet", "print('x')", "calls print"),
+        ("fasten.advisor", "import sys\nsys.stderr.write('x')", "uses stderr"),
+        ("fasten.geometry.bits", "from .threads import Range", "relative name"),
+        ("fasten.stray", "", "in no layer"),
+    ],
+)
+def test_the_walk_sees_a_breach(name: str, code: str, told: str) -> None:
+    found = list(breaches(name, ast.parse(code)))
+    assert found
+    assert all(told in breach for breach in found)
+
+
+@pytest.mark.parametrize(
+    ("name", "code"),
+    [
+        ("fasten.look", "from fasten.geometry.bits import Bit"),
+        ("fasten.units", "import pint"),
+        ("fasten.catalog.check", "import pydantic"),
+        ("fasten.tui.app", "from textual.app import App\nimport time"),
+        ("fasten.commands.look", "print('x')"),
+    ],
+)
+def test_the_walk_allows_what_is_allowed(name: str, code: str) -> None:
+    assert list(breaches(name, ast.parse(code))) == []
