@@ -12,7 +12,7 @@ from fasten.mechanics.demands import demands
 from fasten.methods import blind_rivet, rivet_nut, self_drilling_screw, tapped_hole, tapping_screw, through_bolt
 from fasten.model import Advice, Answer, Demand, Figure, Joint, MountPoint, Proposal, Refusal, SourceNote
 from fasten.proof import prove
-from fasten.ranking import order, score
+from fasten.ranking import method_words, order, score
 from fasten.units import number
 from fasten.wording import answer
 
@@ -57,7 +57,8 @@ def advise(mount: MountPoint, tables: Tables) -> Advice:
     ]
     scored = sorted(((score(p, mount, tables), p) for p in proposals), key=lambda pair: order(*pair))
     answers = tuple(answer(rank, points, p, mount, tables) for rank, (points, p) in enumerate(scored, 1))
-    return Advice(mount, answers, tuple(refusals), _sources(answers, tables))
+    titled = tuple(replace(refused, title=method_words(tables, refused.method).title) for refused in refusals)
+    return Advice(mount, answers, titled, _sources(answers, tables))
 
 
 def _worth_a_try(refused: Refusal, proposals: list[Proposal]) -> bool:

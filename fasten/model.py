@@ -401,6 +401,7 @@ class Refusal:
     change: str | None = None
     check: str | None = None
     fails: int = 1
+    title: str = ""
 
 
 @dataclass(frozen=True)

@@ -53,7 +53,8 @@ def removals(method: str, mount: MountPoint, tables: Tables) -> Removals:
     assert wanted is not None
     assert words is not None
     renew = words.replace_every and wanted.count > words.replace_every
-    replace_text = (f"{words.replace} after {words.replace_every} removals",) if renew else ()
+    every = "each removal" if words.replace_every == 1 else f"every {words.replace_every} removals"
+    replace_text = (f"{words.replace} at {every}",) if renew else ()
     return Removals(wanted.count, words.rated, replace_text)
 
 

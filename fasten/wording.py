@@ -5,7 +5,7 @@ from fasten.catalog.tables import Tables
 from fasten.mechanics import modes as failure
 from fasten.mechanics.galvanic import index_difference_v
 from fasten.mechanics.tightening import rule
-from fasten.model import Answer, Joint, MountPoint, Proposal, Score, Where
+from fasten.model import Answer, Joint, MountPoint, Panel, Proposal, Score, Where
 from fasten.ranking import method_words
 from fasten.units import Dimension, number, write
 
@@ -18,7 +18,8 @@ ANODIC_OF_FINISH = {"zinc_plated": "zinc", "stainless_dry": "stainless steel", "
 
 
 def answer(rank: int, score: Score, proposal: Proposal, mount: MountPoint, tables: Tables) -> Answer:
-    kinds = [(row.name_, row.kind) for row in tables.rows(Tool, "tools") if row.method == proposal.method]
+    rows = [row for row in tables.rows(Tool, "tools") if row.method == proposal.method]
+    kinds = [(row.name_, row.kind) for row in rows if _applies(row.name_, proposal.joint)]
     title = _title(proposal, tables)
     return Answer(
         rank=rank, method=proposal.method, title=title, proposal=proposal, score=score,
@@ -57,18 +58,19 @@ def _steps(proposal: Proposal, mount: MountPoint, tables: Tables) -> tuple[str, 
         "bit": joint.hole.bit.name,
         "receiver": _receiver_name(joint),
         "screw": f"{joint.screw.thread} x {number(joint.screw.length_mm, 1)}",
-        "torque": write(torque.target_nm, Dimension.TORQUE, 1) if torque else "-",
+        "torque": write(torque.target_nm, Dimension.TORQUE, 2) if torque else "-",
         "behind": write(needed, Dimension.LENGTH, 1),
         "grip": write(joint.grip_mm, Dimension.LENGTH, 2),
     }
     rows = [row for row in tables.rows(Step, "steps") if row.method == proposal.method]
-    texts = [row.text.format(**filled) for row in rows if _applies(row, joint)]
+    texts = [row.text.format(**filled) for row in rows if _applies(row.text, joint)]
     soft = tables.find(SoftLayer, "soft-layers", mount.between.material) if mount.between else None
     return tuple([*texts[:2], soft.step, *texts[2:]] if soft is not None else texts)
 
 
-def _applies(row: Step, joint: Joint) -> bool:
-    return joint.hole.shape == "hexagon" or "hexagon body" not in row.text
+def _applies(text: str, joint: Joint) -> bool:
+    """What tells of a hexagon hole or body is for a hexagon only."""
+    return joint.hole.shape == "hexagon" or not any(word in text for word in ("hexagon body", "hexagon hole"))
 
 
 def _receiver_name(joint: Joint) -> str:
@@ -77,19 +79,36 @@ def _receiver_name(joint: Joint) -> str:
 
 
 def _cautions(proposal: Proposal, mount: MountPoint, tables: Tables) -> tuple[str, ...]:
-    family = failure.material(tables, mount.material).family
-    about = {"all", mount.panel.value, mount.where.value, failure.material(tables, mount.item_material).family}
-    heavy = mount.mass_kg > rule(tables, "unsupported-skin-mass").value
-    thin = mount.thickness_min_mm < rule(tables, "unsupported-skin-sheet").value
-    if family != "sheet" or (heavy and thin):
-        about.add(family)
-    else:
-        about.discard("sheet")
-    rows = tables.rows(Caution, "cautions")
-    first = [row.text for row in rows if row.applies in about and row.applies != "all"]
+    """What this joint must be warned of, then its panel and place, then what always holds."""
     own = [_thread_goes_first(proposal)] if proposal.method == "tapped_hole" else []
     own.extend(_corrosion(proposal.joint, mount, tables))
-    return tuple(text for text in (*own, *first, *(row.text for row in rows if row.applies == "all")) if text)
+    rows = tables.rows(Caution, "cautions")
+    groups = (_panel(mount), {"all"}, _families(mount, tables), _place(mount, tables), _open_questions(mount))
+    told = [row.text for applies in groups for row in rows if row.applies in applies]
+    return tuple(text for text in (*own, *told) if text)
+
+
+def _panel(mount: MountPoint) -> set[str]:
+    return set() if mount.panel is Panel.UNKNOWN else {mount.panel.value}
+
+
+def _open_questions(mount: MountPoint) -> set[str]:
+    return {"unknown"} if mount.panel is Panel.UNKNOWN else set()
+
+
+def _families(mount: MountPoint, tables: Tables) -> set[str]:
+    """The families met, the sheet only where much hangs on a thin skin."""
+    found = {failure.material(tables, name).family for name in (mount.material, mount.item_material)}
+    heavy = mount.mass_kg > rule(tables, "unsupported-skin-mass").value
+    thin = mount.thickness_min_mm < rule(tables, "unsupported-skin-sheet").value
+    return found if heavy and thin else found - {"sheet"}
+
+
+def _place(mount: MountPoint, tables: Tables) -> set[str]:
+    """Where it lives; the heat of a cabin matters to plastic."""
+    if mount.where is Where.CABIN and "plastic" not in _families(mount, tables):
+        return set()
+    return {mount.where.value}
 
 
 def _thread_goes_first(proposal: Proposal) -> str:
