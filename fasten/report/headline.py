@@ -6,7 +6,7 @@ from fasten.report.wrap import shortened, wrapped
 from fasten.units import number
 
 MOST_LINES = 12
-_MOST_VERDICT, _LABEL = 3, 8
+_MOST_VERDICT, _LABEL, _VERDICT = 3, 8, 1
 
 
 def headline(answer: Answer, width: int) -> tuple[str, ...]:
@@ -14,12 +14,15 @@ def headline(answer: Answer, width: int) -> tuple[str, ...]:
 
     Where they would be more, the longest entry gives up its last line; `parts` has it in full.
     """
-    verdict = shortened(_verdict(answer, width), _MOST_VERDICT, width)
-    entries = [wrapped(capital(answer.title), width), *(_entry(label, text, width) for label, text in parts(answer))]
     caution = _entry("Caution", answer.cautions[0], width) if answer.cautions else ()
-    title, *lines = _within(entries, MOST_LINES - len(verdict) - min(len(caution), 2), width)
-    lines = [title, *verdict, *lines]
+    lines = _within(_entries(answer, width), MOST_LINES - min(len(caution), 2), width)
     return (*lines, *shortened(caution, MOST_LINES - len(lines), width))
+
+
+def is_whole(answer: Answer, width: int) -> bool:
+    """Whether nothing but the caution had to be shortened in the headline."""
+    room = MOST_LINES - min(2, len(answer.cautions[:1]) * 2)
+    return sum(map(len, _entries(answer, width))) <= room
 
 
 def parts(answer: Answer) -> list[tuple[str, str]]:
@@ -28,17 +31,11 @@ def parts(answer: Answer) -> list[tuple[str, str]]:
     return [
         ("Hole", _hole(joint.hole)),
         ("Bit", _bit(joint.hole)),
-        *_receiver(joint),
+        *_receiver(joint, answer.title),
         *_screw(joint),
         *_washers(joint.washers),
         *([("Torque", _torque(torque))] if torque else []),
     ]
-
-
-def is_whole(answer: Answer, width: int) -> bool:
-    """Whether nothing of the parts had to be left out of the headline."""
-    lines = headline(answer, width)
-    return not any(line.endswith("…") for line in lines if not line.startswith("Caution"))
 
 
 def capital(text: str) -> str:
@@ -50,6 +47,13 @@ def needs(answer: Answer) -> tuple[str, ...]:
     """What is needed to check what is not checked yet, without the word needs."""
     unchecked = (check for check in answer.proposal.checks if check.status is Status.NOT_CHECKED)
     return tuple((check.needs or check.title).removeprefix("needs ") for check in unchecked)
+
+
+def _entries(answer: Answer, width: int) -> list[tuple[str, ...]]:
+    """Title, verdict, and each part, in lines."""
+    verdict = shortened(_verdict(answer, width), _MOST_VERDICT, width)
+    listed = (_entry(label, text, width) for label, text in parts(answer))
+    return [wrapped(capital(answer.title), width), verdict, *listed]
 
 
 def _verdict(answer: Answer, width: int) -> tuple[str, ...]:
@@ -67,22 +71,24 @@ def _entry(label: str, text: str, width: int) -> tuple[str, ...]:
 
 
 def _within(entries: list[tuple[str, ...]], most: int, width: int) -> list[str]:
+    """The entries in so many lines: the longest gives up a line first, the verdict none, and then the last parts."""
     entries = list(entries)
-    while sum(map(len, entries)) > most:
-        longest = max(range(len(entries)), key=lambda index: len(entries[index]))
-        if len(entries[longest]) == 1:
-            # More parts than lines: the washers, last before the torque, give way and are named below.
-            entries[-3:-1] = [("        more parts below …",)]
-        else:
+    while (over := sum(map(len, entries)) - most) > 0:
+        longest = max((i for i in range(len(entries)) if i != _VERDICT), key=lambda i: len(entries[i]))
+        if len(entries[longest]) > 1:
             entries[longest] = shortened(entries[longest], len(entries[longest]) - 1, width)
+        else:
+            # All washers, and still too many: they stand before the torque, and below in full.
+            entries[-2 - over : -1] = [("        more parts below …",)]
     return [line for entry in entries for line in entry]
 
 
 def _hole(hole: Hole) -> str:
     across = " hexagon, across flats" if hole.shape == "hexagon" else ""
     depth = "through" if hole.depth_mm is None else f"{figure(hole.depth_mm)} mm deep"
-    tolerance = f"-{number(hole.tolerance_mm.minus, 2)} +{number(hole.tolerance_mm.plus, 2)}"
-    return f"{number(hole.diameter_mm, 2)} mm{across}, {tolerance}, {depth}"
+    minus, plus = number(hole.tolerance_mm.minus, 2), number(hole.tolerance_mm.plus, 2)
+    tolerance = "" if minus == plus == "0" else f", -{minus} +{plus}"
+    return f"{number(hole.diameter_mm, 2)} mm{across}{tolerance}, {depth}"
 
 
 def _bit(hole: Hole) -> str:
@@ -93,13 +99,16 @@ def _bit(hole: Hole) -> str:
     return name if bit.holds else f"{name}: OUTSIDE, drill under and ream"
 
 
-def _receiver(joint: Joint) -> list[tuple[str, str]]:
+def _receiver(joint: Joint, title: str) -> list[tuple[str, str]]:
+    """The receiver; its series only where the title does not say it, its length where there is a choice of lengths."""
     part = joint.receiver
     if part is None or joint.method == "blind_rivet":
         return []
-    grip = f", grip {figure(part.grip_mm.min)} to {figure(part.grip_mm.max)} mm" if part.grip_mm else ""
-    size = f"{words(part.part)} {part.thread}, {words(part.series)}, {figure(part.length_mm)} mm long"
-    return [("Put in", size + grip)]
+    text = f"{words(part.part)} {part.thread}"
+    text += "" if words(part.series) in words(title) else f", {words(part.series)}"
+    if part.grip_mm is not None:
+        text += f", {figure(part.length_mm)} mm long, grip {figure(part.grip_mm.min)} to {figure(part.grip_mm.max)} mm"
+    return [("Put in", text)]
 
 
 def _screw(joint: Joint) -> list[tuple[str, str]]:
@@ -114,19 +123,19 @@ def _screw(joint: Joint) -> list[tuple[str, str]]:
 
 
 def _washers(washers: tuple[WasherPart, ...]) -> list[tuple[str, str]]:
-    """Washers of one size together, with the places they go."""
-    places: dict[str, list[str]] = {}
+    """Washers of one size together, with the places they go: hole x outside x thickness."""
+    places: dict[tuple[str, str], list[str]] = {}
     for washer in washers:
-        size = f"{figure(washer.hole_mm)}/{figure(washer.outer_mm)} x {figure(washer.thickness_mm)} mm"
-        places.setdefault(f"{size}, {words(washer.standard)}", []).append(_place(washer))
-    return [("Washer", f"{size}, {' and '.join(where)}") for size, where in places.items()]
+        size = "x".join(map(figure, (washer.hole_mm, washer.outer_mm, washer.thickness_mm)))
+        places.setdefault((f"{size} mm", words(washer.standard)), []).append(_place(washer))
+    return [("Washer", f"{size}, {' + '.join(where)}, {standard}") for (size, standard), where in places.items()]
 
 
 def _place(washer: WasherPart) -> str:
-    known = {"head": "under head", "between": "over flange", "nut": "under nut"}
-    return known.get(washer.place, words(washer.place))
+    return {"between": "on flange"}.get(washer.place, words(washer.place))
 
 
 def _torque(torque: Torque) -> str:
-    window = f"{number(torque.min_nm, 2)} to {number(torque.max_nm, 2)}"
-    return f"{number(torque.target_nm, 2)} N·m, {number(torque.target_inlbf, 1)} in·lbf ({window})"
+    digits = 2 if torque.max_nm < 10 else 1
+    target, least, most = (number(nm, digits) for nm in (torque.target_nm, torque.min_nm, torque.max_nm))
+    return f"{target} N·m, {number(torque.target_inlbf, 1)} in·lbf ({least} to {most})"

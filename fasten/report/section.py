@@ -88,14 +88,16 @@ def _is_further(page: Page, behind_mm: float | None, wall: int) -> bool:
 def _draw_body(canvas: _Canvas, page: Page) -> None:
     """The body of a receiver through the hole, and its bulge behind the sheet."""
     body = body_of(page.joint)
-    if body is None or body.body_mm is None:
+    if body is None:
         return
+    # A table that does not give the body gives the hole, which the body fills.
+    rows = page.rows((body.body_mm or page.joint.hole.diameter_mm) / 2)
     start, back = page.back.column, page.back.column + page.back.cells
     end = round(page.column(_thread_end_mm(page)))
-    canvas.fill(range(page.rows(body.body_mm / 2)), start, 8 * max(1, end - start), RECEIVER)
+    canvas.fill(range(rows), start, 8 * max(1, end - start), RECEIVER)
     if bulge_mm(page.joint) > 0:
-        rows = max(page.rows(bulge_mm(page.joint) / 2), page.rows(body.body_mm / 2) + 1)
-        canvas.fill(range(rows), back, 8 * round_up((end - back) / 3), RECEIVER)
+        wider = max(page.rows(bulge_mm(page.joint) / 2), rows + 1)
+        canvas.fill(range(wider), back, 8 * round_up((end - back) / 3), RECEIVER)
 
 
 def _draw_rivet_end(canvas: _Canvas, page: Page) -> None:
@@ -172,8 +174,9 @@ def _dimension(page: Page, start_mm: float, end_mm: float, label: str, width: in
     arrow = "├" + "─" * (cells - 2) + tip if cells >= 2 else "│"
     if start + len(arrow) + 1 + len(label) <= width:
         return (f"{' ' * start}{arrow} {label}",)
-    if len(label) + 4 <= cells:
-        return (" " * start + "├" + f" {label} ".center(cells - 2, "─") + tip,)
+    for text in (label, label.removesuffix(" behind")):
+        if len(text) + 4 <= cells:
+            return (" " * start + "├" + f" {text} ".center(cells - 2, "─") + tip,)
     if len(label) + 1 <= start:
         return (f"{label:>{start - 1}} {arrow}",)
     return (" " * start + arrow, *wrapped(label, width))

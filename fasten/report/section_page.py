@@ -124,7 +124,7 @@ def is_rivet(joint: Joint) -> bool:
 def body_of(joint: Joint) -> Receiver | None:
     """The receiver, where it sits in the substrate and a screw goes into it."""
     sits = not is_rivet(joint) and not any(layer.role == "nut" for layer in joint.layers)
-    return joint.receiver if sits and joint.receiver and joint.receiver.body_mm else None
+    return joint.receiver if sits else None
 
 
 def fitted(joint: Joint, behind_mm: float | None, width: int) -> Page:

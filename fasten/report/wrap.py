@@ -22,7 +22,8 @@ def shortened(lines: tuple[str, ...], most: int, width: int) -> tuple[str, ...]:
     if len(lines) <= most:
         return lines
     *kept, last = lines[:most]
-    return (*kept, last[: width - 2].rstrip(" ,;") + " …")
+    last = last if len(last) <= width - 2 else last[: width - 2].rpartition(" ")[0]
+    return (*kept, last.rstrip(" ,;") + " …")
 
 
 def packed(entries: Iterable[str], width: int, gap: str = "   ") -> tuple[str, ...]:

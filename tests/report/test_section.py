@@ -156,3 +156,28 @@ def test_text_of_a_table_cannot_command_the_terminal() -> None:
 def test_what_cannot_be_drawn_is_refused(width: int, layers: tuple[Layer, ...]) -> None:
     with pytest.raises(ValueError, match=r"at least 32|nothing to draw"):
         section(replace(RIVET_NUT_JOINT, layers=layers), None, width)
+
+
+def test_body_that_the_table_does_not_give_is_drawn_as_wide_as_its_hole() -> None:
+    assert RIVET_NUT_JOINT.receiver is not None
+    unknown = replace(RIVET_NUT_JOINT, receiver=replace(RIVET_NUT_JOINT.receiver, body_mm=None))
+    assert section(unknown, 40.0, 44) == section(RIVET_NUT_JOINT, 40.0, 44)
+
+
+def test_screw_that_ends_inside_a_closed_body_says_what_is_beyond_it() -> None:
+    assert RIVET_NUT_JOINT.screw is not None
+    closed = replace(RIVET_NUT_JOINT, screw=replace(RIVET_NUT_JOINT.screw, length_mm=12.0, protrusion_mm=-2.5))
+    lines = section(closed, 40.0, 60)
+    axis = lines[FULL_ROWS // 2]
+    assert "2.5 mm of thread beyond it" in " ".join(lines)
+    assert axis.count("▒") == pytest.approx(lines[0].count("╱") * 2.5 / 3.0, abs=1.0)
+
+
+def test_countersunk_head_lies_inside_the_item() -> None:
+    assert TAPPED_JOINT.screw is not None
+    joint = replace(TAPPED_JOINT, screw=replace(TAPPED_JOINT.screw, head="countersunk", head_height_mm=3.3))
+    rows = section(joint, 40.0, 60)[: FULL_ROWS // 2 + 1]
+    starts = [row.index("▓") for row in rows if "▓" in row]
+    assert set(starts) == {rows[0].index("╱")}
+    heads = [row.count("▓") for row in rows if "▓" in row]
+    assert heads == sorted(set(heads))
