@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import fields
 
 from fasten.model import Advice, Answer, Between, MountPoint, Origin, Pattern, Refusal, Status
-from fasten.report.figures import figure, with_unit, words
+from fasten.report.figures import figure, rounded_down, rounded_up, with_unit, words
 from fasten.report.headline import capital, headline, is_whole, parts
 from fasten.report.proof_text import percent, proof
 from fasten.report.section import section
@@ -71,8 +71,8 @@ def _tightening(answer: Answer, width: int) -> Iterator[str]:
     nut_factor = f"{number(torque.nut_factor.min, 3)} to {number(torque.nut_factor.max, 3)}"
     yield from _listed(
         (
-            f"target {number(torque.target_nm, 2)} N·m, at least {number(torque.min_nm, 2)}, "
-            f"at most {number(torque.max_nm, 2)} N·m, limited by {words(torque.limited_by)}",
+            f"target {rounded_down(torque.target_nm, 2)} N·m, at least {rounded_up(torque.min_nm, 2)}, "
+            f"at most {rounded_down(torque.max_nm, 2)} N·m, limited by {words(torque.limited_by)}",
             f"nut factor {nut_factor}",
             *((f"with {words(torque.tool)}",) if torque.tool else ()),
             f"the joint is {answer.proposal.joint.kind.value}",

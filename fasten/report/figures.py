@@ -1,8 +1,10 @@
 """Numbers and names of the model as a person reads them."""
 
-from math import isfinite
+from math import ceil, floor, isfinite
 
 from fasten.units import number
+
+_FLOAT_DUST = 1e-6  # 1.15 * 100 is 114.99999999999999, and 1.15 is not to be written 1.14
 
 
 def figure(value: float) -> str:
@@ -23,3 +25,13 @@ def words(name: str) -> str:
 def with_unit(value: float, unit: str) -> str:
     """A figure with its unit; a bare number where the unit is only a dash."""
     return figure(value) if unit in {"", "-"} else f"{figure(value)} {unit}"
+
+
+def rounded_down(value: float, digits: int) -> str:
+    """A figure that must not be passed, never rounded up: an upper limit, or a target that lies on one."""
+    return number(floor(value * 10**digits + _FLOAT_DUST) / 10**digits, digits)
+
+
+def rounded_up(value: float, digits: int) -> str:
+    """A figure that must be reached, never rounded down."""
+    return number(ceil(value * 10**digits - _FLOAT_DUST) / 10**digits, digits)

@@ -1,7 +1,7 @@
 """The head of an answer: in twelve lines all that is needed at the car, hole and bit first."""
 
 from fasten.model import Answer, Hole, Joint, Status, Torque, WasherPart
-from fasten.report.figures import figure, words
+from fasten.report.figures import figure, rounded_down, rounded_up, words
 from fasten.report.wrap import shortened, wrapped
 from fasten.units import number
 
@@ -137,5 +137,6 @@ def _place(washer: WasherPart) -> str:
 
 def _torque(torque: Torque) -> str:
     digits = 2 if torque.max_nm < 10 else 1
-    target, least, most = (number(nm, digits) for nm in (torque.target_nm, torque.min_nm, torque.max_nm))
-    return f"{target} N·m, {number(torque.target_inlbf, 1)} in·lbf ({least} to {most})"
+    target, most = (rounded_down(nm, digits) for nm in (torque.target_nm, torque.max_nm))
+    least = rounded_up(torque.min_nm, digits)
+    return f"{target} N·m, {rounded_down(torque.target_inlbf, 1)} in·lbf ({least} to {most})"

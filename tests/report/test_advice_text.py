@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from fasten.model import Advice, Answer, BitChoice, Refusal, Span, Status, Tolerance, WasherPart
 from fasten.report.advice_text import advice_text
-from fasten.report.figures import figure
+from fasten.report.figures import figure, rounded_down, rounded_up
 from fasten.report.headline import MOST_LINES, headline
 from fasten.report.proof_text import bar, mark, percent
 from fasten.report.wrap import packed, shortened, wrapped
@@ -223,6 +223,13 @@ def test_mark_is_of_the_weakest_source(sources: tuple[str, ...], expected: str) 
 )
 def test_figure_keeps_what_counts(value: float, text: str) -> None:
     assert figure(value) == text
+
+
+@pytest.mark.parametrize(
+    ("value", "down", "up"), [(1.15, "1.15", "1.15"), (1.566, "1.56", "1.57"), (2.0, "2", "2"), (0.704, "0.7", "0.71")]
+)
+def test_limits_are_never_rounded_past_themselves(value: float, down: str, up: str) -> None:
+    assert (rounded_down(value, 2), rounded_up(value, 2)) == (down, up)
 
 
 def test_number_keeps_its_unit_on_one_line() -> None:
