@@ -1,58 +1,85 @@
-"""Which tables there are: each table's name is its file's name, and its rows are of one type."""
+"""Which tables there are: each table's name is its file's name, and its rows are of one type.
 
-from fasten.catalog import parts, rows
+A type is loaded when a table of it is asked for, so that `look` does not pay for the parts it never reads.
+"""
 
-TABLES: dict[str, type[rows.Row]] = {
-    "metric-threads": rows.MetricThread,
-    "unified-threads": rows.UnifiedThread,
-    "iso-965-by-pitch": rows.PitchTolerance,
-    "iso-965-pitch-diameter": rows.PitchDiameterTolerance,
-    "metric-tap-drills": rows.MetricTapDrill,
-    "unified-tap-drills": rows.UnifiedTapDrill,
-    "metric-clearance": rows.MetricClearance,
-    "unified-clearance": rows.UnifiedClearance,
-    "drills-number": rows.InchDrill,
-    "drills-letter": rows.InchDrill,
-    "drills-fraction": rows.InchDrill,
-    "drills-metric": rows.MetricDrill,
-    "gauges-steel": rows.Gauge,
-    "gauges-galvanised-steel": rows.Gauge,
-    "gauges-stainless-steel": rows.Gauge,
-    "gauges-aluminium": rows.Gauge,
-    "tapping-threads": rows.TappingThread,
-    "tapping-holes-din-7975": rows.TappingHoleByStrength,
-    "tapping-holes-thin-sheet": rows.TappingHoleInThinSheet,
-    "tapping-clearance": rows.TappingClearance,
-    "tapping-torsion": rows.TappingTorsion,
-    "self-drilling": rows.SelfDrilling,
-    "heads": rows.Head,
-    "washers": rows.Washer,
-    "nuts": rows.Nut,
-    "preferred-lengths": rows.PreferredLength,
-    "length-ranges": rows.LengthRange,
-    "property-classes": rows.PropertyClass,
-    "inch-grades": rows.InchGrade,
-    "metric-loads": rows.MetricLoad,
-    "inch-loads": rows.InchLoad,
-    "formulas": rows.Formula,
-    "strength-formulas": rows.Formula,
-    "rivet-nuts": parts.RivetNut,
-    "blind-rivets": parts.BlindRivet,
-    "materials": parts.Material,
-    "soft-layers": parts.SoftLayer,
-    "places": parts.Place,
-    "items": parts.Item,
-    "finishes": parts.Finish,
-    "tightening": parts.Tightening,
-    "faces": parts.Face,
-    "load-cases": parts.LoadCase,
-    "factors": parts.Factor,
-    "removals": parts.RemovalCount,
-    "anodic-index": parts.Anodic,
-    "methods": parts.MethodWords,
-    "steps": parts.Step,
-    "tools": parts.Tool,
-    "cautions": parts.Caution,
-    "weights": parts.Weight,
-    "rules": parts.Rule,
+from collections.abc import Iterator, Mapping
+from importlib import import_module
+
+from fasten.catalog.rows import Row
+
+_TYPES = {
+    "metric-threads": "rows.MetricThread",
+    "unified-threads": "rows.UnifiedThread",
+    "iso-965-by-pitch": "rows.PitchTolerance",
+    "iso-965-pitch-diameter": "rows.PitchDiameterTolerance",
+    "metric-tap-drills": "rows.MetricTapDrill",
+    "unified-tap-drills": "rows.UnifiedTapDrill",
+    "metric-clearance": "rows.MetricClearance",
+    "unified-clearance": "rows.UnifiedClearance",
+    "drills-number": "rows.InchDrill",
+    "drills-letter": "rows.InchDrill",
+    "drills-fraction": "rows.InchDrill",
+    "drills-metric": "rows.MetricDrill",
+    "gauges-steel": "rows.Gauge",
+    "gauges-galvanised-steel": "rows.Gauge",
+    "gauges-stainless-steel": "rows.Gauge",
+    "gauges-aluminium": "rows.Gauge",
+    "tapping-threads": "rows.TappingThread",
+    "tapping-holes-din-7975": "rows.TappingHoleByStrength",
+    "tapping-holes-thin-sheet": "rows.TappingHoleInThinSheet",
+    "tapping-clearance": "rows.TappingClearance",
+    "tapping-torsion": "rows.TappingTorsion",
+    "self-drilling": "rows.SelfDrilling",
+    "heads": "rows.Head",
+    "washers": "rows.Washer",
+    "nuts": "rows.Nut",
+    "preferred-lengths": "rows.PreferredLength",
+    "length-ranges": "rows.LengthRange",
+    "property-classes": "rows.PropertyClass",
+    "inch-grades": "rows.InchGrade",
+    "metric-loads": "rows.MetricLoad",
+    "inch-loads": "rows.InchLoad",
+    "formulas": "rows.Formula",
+    "strength-formulas": "rows.Formula",
+    "rivet-nuts": "parts.RivetNut",
+    "blind-rivets": "parts.BlindRivet",
+    "materials": "parts.Material",
+    "soft-layers": "parts.SoftLayer",
+    "places": "parts.Place",
+    "items": "parts.Item",
+    "finishes": "parts.Finish",
+    "tightening": "parts.Tightening",
+    "faces": "parts.Face",
+    "load-cases": "parts.LoadCase",
+    "factors": "parts.Factor",
+    "removals": "parts.RemovalCount",
+    "anodic-index": "parts.Anodic",
+    "methods": "parts.MethodWords",
+    "steps": "parts.Step",
+    "tools": "parts.Tool",
+    "cautions": "parts.Caution",
+    "weights": "parts.Weight",
+    "rules": "parts.Rule",
 }
+
+
+class _Registry(Mapping[str, type[Row]]):
+    """Row types by table name."""
+
+    def __getitem__(self, name: str) -> type[Row]:
+        module, _, type_name = _TYPES[name].partition(".")
+        row_type: type[Row] = getattr(import_module(f"fasten.catalog.{module}"), type_name)
+        return row_type
+
+    def __contains__(self, name: object) -> bool:
+        return name in _TYPES
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(_TYPES)
+
+    def __len__(self) -> int:
+        return len(_TYPES)
+
+
+TABLES: Mapping[str, type[Row]] = _Registry()

@@ -25,7 +25,7 @@ from fasten.catalog.tables import Tables, shipped_folder
 from fasten.errors import CatalogError
 
 Data = dict[str, Any]
-KINDS = {row_type: name for name, row_type in reversed(TABLES.items())}
+KINDS = {row_type: name for name, row_type in reversed(list(TABLES.items()))}
 NAMES = sorted(KINDS.values())
 MOST = 300
 LONG = "k" * 100_000
