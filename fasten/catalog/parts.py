@@ -10,8 +10,8 @@ class RivetNut(Row):
     """A rivet nut of one series, thread and length: hole and grip belong to the series, not the thread.
 
     `hole_mm` of a hexagon body is across its flats. `thread_proof_n` and `breaking_nm` are least values of the thread,
-    `spin_out_nm` the torque that turned the body in sheet of `spin_out_sheet_mm`. `length_mm` is unset, under the flange
-    to the end. `note` says why a thread has one length only.
+    `spin_out_nm` the torque that turned the body in sheet of `spin_out_sheet_mm`. `length_mm` is unset, under the
+    flange to the end. `note` says why a thread has one length only.
     """
 
     key = ("series", "thread", "length_mm")

@@ -49,10 +49,11 @@ def run(args: argparse.Namespace) -> int:
     said = {"item": args.item, **{name: getattr(args, name.replace("-", "_")) for name in OPTIONS}}
     advice = advise(resolve(read_question(said, tables), tables), tables)
     if args.json:
-        from fasten.report.advice_json import advice_json
-        from fasten.report.plain import to_json
+        import json
 
-        print(to_json(advice_json(advice)))
+        from fasten.report.advice_json import advice_json
+
+        print(json.dumps(advice_json(advice), indent=2, ensure_ascii=False, allow_nan=False))
     else:
         from fasten.report.advice_text import advice_text
 

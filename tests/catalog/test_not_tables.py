@@ -11,7 +11,7 @@ from fasten.catalog.load import file_name, read_table
 from fasten.catalog.registry import TABLES
 from fasten.errors import CatalogError
 
-NAMES = sorted({row_type: name for name, row_type in reversed(TABLES.items())}.values())
+NAMES = sorted({row_type: name for name, row_type in reversed(list(TABLES.items()))}.values())
 MOST = 300
 LONG = "k" * 100_000
 

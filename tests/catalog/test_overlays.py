@@ -260,7 +260,8 @@ def hooks(*found: str, **header: str) -> str:
 @pytest.fixture
 def hook_tables(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A folder of shipped tables with hooks in it."""
-    monkeypatch.setitem(TABLES, "hooks", Hook)
+    monkeypatch.setattr(rows, "Hook", Hook, raising=False)
+    monkeypatch.setitem(registry._TYPES, "hooks", "rows.Hook")
     folder = tmp_path / "shipped"
     folder.mkdir()
     for name in OVERLAID:
