@@ -215,6 +215,7 @@ def write_inches(mm: float) -> str:
     """A length [mm] as decimal inches to the ten-thousandth: "0.0299 in"."""
     return f"{number(mm / MM_PER_INCH, 4)} in"
 
+
 inches = write_inches
 
 

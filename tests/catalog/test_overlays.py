@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 
-from fasten.catalog import rows
+from fasten.catalog import registry, rows
 from fasten.catalog.registry import TABLES
 from fasten.catalog.tables import Tables, builtin, shipped_folder
 
