@@ -1,15 +1,16 @@
 """prove(joint, ...): the one place where a joint becomes a proposal or a refusal, the same for every method."""
 
 from dataclasses import replace
-from math import inf
+from math import ceil, inf
 
 from fasten.catalog.parts import Factor, MethodWords, RemovalCount
+from fasten.catalog.rows import Formula
 from fasten.catalog.tables import Tables
 from fasten.geometry.patterns import spacing_mm
 from fasten.mechanics import modes as failure
 from fasten.mechanics.demands import positions_mm
 from fasten.mechanics.modes import Capacity, Mode
-from fasten.mechanics.tightening import Window, held_spin_out_nm, rule, window
+from fasten.mechanics.tightening import Window, held_spin_out_nm, rule, spin_out_inputs, window
 from fasten.model import (
     Check,
     Demand,
@@ -25,18 +26,23 @@ from fasten.model import (
 )
 
 KINDS = ("service", "hard_stop")
+DECIDES_ALONE = {"edge-distance", "head-cover"}  # where these fail, no strength can be reckoned
 
 
 def prove(
     joint: Joint, mount: MountPoint, applies: tuple[Mode, ...], demands: tuple[Demand, ...], tables: Tables
 ) -> Proposal | Refusal:
     """Check one joint in every way that applies; the first check that fails refuses it with its figures."""
+    fits = _fit_checks(joint, mount, tables)
+    unreckonable = [check for check in fits if check.status is Status.FAILS and check.id in DECIDES_ALONE]
+    if unreckonable:
+        return _refusal(joint, unreckonable)
     screwed = joint.screw is not None and joint.method != "blind_rivet"
     torque_window = window(joint, mount, demands, tables) if screwed else None
     checks = (
-        *_fit_checks(joint, mount, tables),
+        *fits,
         *_strength_checks(joint, mount, applies, demands, tables),
-        *(_torque_checks(joint, torque_window, tables) if torque_window else ()),
+        *(_torque_checks(joint, torque_window) if torque_window else ()),
     )
     failed = [check for check in checks if check.status is Status.FAILS]
     if failed:
@@ -77,8 +83,9 @@ def _refusal(joint: Joint, failed: list[Check]) -> Refusal:
 
 def _fit_checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
     found: list[Check | None] = [
-        _space_behind(joint, mount),
+        _space_behind(joint, mount, tables),
         _edge_distance(joint, mount, tables),
+        _head_cover(joint, mount, tables),
         _hole_holds(joint),
         _removals_hold(joint, mount, tables),
     ]
@@ -102,56 +109,81 @@ def at_most(
     return Check(id_, title, status, demand, allowable, unit, used, None, None, inputs, formula, from_)
 
 
-def _unknown(id_: str, title: str, demand: float, unit: str, needs: str, formula: str, from_: tuple[str, ...]) -> Check:
-    inputs = (Input("needed", demand, unit),)
-    return Check(id_, title, Status.NOT_CHECKED, demand, None, unit, None, None, None, inputs, formula, from_, needs)
+def _unknown(
+    id_: str, title: str, demand: float, needs: str, inputs: tuple[Input, ...], formula: str, from_: tuple[str, ...]
+) -> Check:
+    return Check(id_, title, Status.NOT_CHECKED, demand, None, "mm", None, None, None, inputs, formula, from_, needs)
 
 
-def _space_behind(joint: Joint, mount: MountPoint) -> Check:
+def _up(value_mm: float) -> str:
+    """A needed size to a tenth, rounded up: what is printed must do when it is given back."""
+    return f"{ceil(round(value_mm * 10, 6)) / 10:.1f} mm"
+
+
+def _space_behind(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
     needed = max(joint.behind_set_mm, joint.behind_done_mm)
-    title, formula = "Space behind", "needed <= space behind"
-    if mount.behind_mm is None:
-        return _unknown("space-behind", title, needed, "mm", f"needs {needed:.1f} mm behind", formula, joint.from_)
-    inputs = (
+    title, formula = "Space behind", "the larger of both needed <= space behind"
+    reach = rule(tables, "mandrel-reach" if joint.receiver is not None else "drill-stop-past-sheet")
+    sources = tuple(dict.fromkeys((*joint.from_, tables.source_id("rules", reach))))
+    inputs: tuple[Input, ...] = (
         Input("needed to set", joint.behind_set_mm, "mm"), Input("needed when done", joint.behind_done_mm, "mm"),
-        Input("space behind", mount.behind_mm, "mm"),
     )  # fmt: skip
-    return at_most("space-behind", title, needed, mount.behind_mm, "mm", inputs, formula, joint.from_)
+    if mount.behind_mm is None:
+        needs = f"needs {_up(needed)} behind"
+        return _unknown("space-behind", title, needed, needs, inputs, formula, sources)
+    inputs = (*inputs, Input("space behind", mount.behind_mm, "mm"))
+    return at_most("space-behind", title, needed, mount.behind_mm, "mm", inputs, formula, sources)
 
 
 def _edge_distance(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
     bearing = failure.bearing_diameter_mm(joint)
     share = rule(tables, "edge-distance-rivet-nut" if joint.receiver is not None else "edge-distance-screw")
-    needed, source = share.value * bearing, tables.source_id("rules", share)
-    formula = "edges needed = ratio x diameter <= edge distance"
+    needed, sources = share.value * bearing, (tables.source_id("rules", share), *joint.from_)
+    formula = "ratio x diameter <= edge distance"
+    inputs: tuple[Input, ...] = (Input("ratio", share.value, "-"), Input("diameter", bearing, "mm"))
     if mount.edge_mm is None:
-        needs = f"needs {needed:.1f} mm from hole centre to any edge"
-        return _unknown("edge-distance", "Distance to an edge", needed, "mm", needs, formula, (source,))
-    inputs = (Input("ratio", share.value, "-"), Input("diameter", bearing, "mm"), Input("edge", mount.edge_mm, "mm"))
-    return at_most("edge-distance", "Distance to an edge", needed, mount.edge_mm, "mm", inputs, formula, (source,))
+        needs = f"needs {_up(needed)} from hole centre to any edge"
+        return _unknown("edge-distance", "Distance to an edge", needed, needs, inputs, formula, sources)
+    inputs = (*inputs, Input("edge", mount.edge_mm, "mm"))
+    return at_most("edge-distance", "Distance to an edge", needed, mount.edge_mm, "mm", inputs, formula, sources)
+
+
+def _head_cover(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
+    """A head or washer no wider than the item's hole falls through it, whatever the formulas of strength say."""
+    margin, bears = rule(tables, "head-cover"), failure.head_mm(joint)
+    inputs = (
+        Input("item hole", mount.item_hole_mm, "mm"), Input("margin", margin.value, "mm"),
+        Input("diameter on the item", bears, "mm"),
+    )  # fmt: skip
+    sources = (tables.source_id("rules", margin), *joint.from_)
+    wanted = mount.item_hole_mm + margin.value
+    return at_most("head-cover", "Head or washer covers the item's hole", wanted, bears, "mm", inputs,
+                   "hole + margin <= diameter on the item", sources)  # fmt: skip
 
 
 def _spacing(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
     bearing, share = failure.bearing_diameter_mm(joint), rule(tables, "spacing")
     actual = spacing_mm(positions_mm(mount.pattern, mount.fixings))
     inputs = (Input("ratio", share.value, "-"), Input("diameter", bearing, "mm"), Input("spacing", actual, "mm"))
-    source = (tables.source_id("rules", share),)
+    sources = (tables.source_id("rules", share), *joint.from_)
     formula = "ratio x diameter <= spacing"
-    return at_most("spacing", "Spacing of the fixings", share.value * bearing, actual, "mm", inputs, formula, source)
+    return at_most("spacing", "Spacing of the fixings", share.value * bearing, actual, "mm", inputs, formula, sources)
 
 
 def _hole_holds(joint: Joint) -> Check:
+    """The bit against the tolerance on the side where it errs; outside it, the hole is reamed and tried."""
     bit, hole = joint.hole.bit, joint.hole
-    minus, plus = hole.tolerance_mm.minus, hole.tolerance_mm.plus
-    off = bit.deviation_mm / plus if bit.deviation_mm > 0 and plus else -bit.deviation_mm / minus if minus else 0.0
-    inputs = (
-        Input("hole", hole.diameter_mm, "mm"), Input("bit", bit.diameter_mm, "mm"),
-        Input("under", minus, "mm"), Input("over", plus, "mm"),
-    )  # fmt: skip
-    status = Status.HOLDS
-    needs = None if bit.holds else "drill under and ream until the body just enters"
-    return Check("hole", "Bit within the hole's tolerance", status, bit.diameter_mm, hole.diameter_mm + plus, "mm",
-                 off, None, None, inputs, "hole - under <= bit <= hole + over", joint.from_, needs)  # fmt: skip
+    over = bit.deviation_mm >= 0
+    allowed = hole.tolerance_mm.plus if over else hole.tolerance_mm.minus
+    inputs = (Input("hole", hole.diameter_mm, "mm"), Input("bit", bit.diameter_mm, "mm"),
+              Input("may be over" if over else "may be under", allowed, "mm"))  # fmt: skip
+    title = "Bit within the hole's tolerance"
+    formula = "bit - hole <= over" if over else "hole - bit <= under"
+    off = bit.deviation_mm if over else -bit.deviation_mm
+    if not bit.holds:
+        needs = "needs drilling under and reaming until the body just enters"
+        return replace(_unknown("hole", title, off, needs, inputs, formula, joint.from_), allowable=allowed)
+    return at_most("hole", title, off, allowed, "mm", inputs, formula, joint.from_)
 
 
 def _removals_hold(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
@@ -159,9 +191,11 @@ def _removals_hold(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
     assert words is not None
     count = removals(joint.method, mount, tables)
     inputs = (Input("removals in ten years", count.wanted, "-"), Input("rated", count.rated, "-"))
-    source = (tables.source_id("methods", words),)
+    wanted = tables.find(RemovalCount, "removals", mount.removed.value)
+    assert wanted is not None
+    sources = (tables.source_id("methods", words), tables.source_id("removals", wanted))
     return at_most(
-        "removals", "Removals in ten years", count.wanted, count.rated, "-", inputs, "wanted <= rated", source
+        "removals", "Removals in ten years", count.wanted, count.rated, "-", inputs, "wanted <= rated", sources
     )
 
 
@@ -209,11 +243,12 @@ def _lock_below_spin_out(joint: Joint, tables: Tables) -> Check | None:
     held = held_spin_out_nm(joint)
     inputs = (
         Input("breakaway at M10", known.value, "N·m"), Input("screw diameter", joint.screw.diameter_mm, "mm"),
-        Input("spin-out in this sheet", held, "N·m"), Input("share", share.value, "-"),
+        *spin_out_inputs(joint), Input("share", share.value, "-"),
     )  # fmt: skip
     sources = (tables.source_id("rules", known), tables.source_id("rules", share), *joint.from_)
+    formula = "breakaway(M10) x (d/10)^3 <= share x spin-out x min(sheet / tested, 1)"
     return at_most("lock-breakaway", "Locker breaks before the body turns", breakaway, share.value * held, "N·m",
-                   inputs, "breakaway(M10) x (d/10)^3 <= share x spin-out", sources)  # fmt: skip
+                   inputs, formula, sources)  # fmt: skip
 
 
 # -- does it hold -----------------------------------------------------------------------------------------------------
@@ -274,7 +309,7 @@ def _together(
     pairs: list[list[tuple[Mode, Factor]]], capacities: dict[str, Capacity], power: int, id_: str, title: str,
     loads: list[Demand], tables: Tables,
 ) -> Check:  # fmt: skip
-    shear_n, tension_n = (min(capacities[mode.id].load_n / factor.factor for mode, factor in side) for side in pairs)
+    (shear_n, by_shear), (tension_n, by_tension) = (_least(side, capacities, tables) for side in pairs)
 
     def used(demand: Demand) -> float:
         return float((demand.shear_n / shear_n) ** power + (demand.tension_n / tension_n) ** power)
@@ -284,23 +319,34 @@ def _together(
         Input("shear", worst.shear_n, "N"), Input("tension", worst.tension_n, "N"),
         Input("shear allowed", shear_n, "N"), Input("tension allowed", tension_n, "N"),
     )  # fmt: skip
-    expression = "V/Va + T/Ta <= 1" if power == 1 else "(V/Va)^2 + (T/Ta)^2 <= 1"
-    sources = tuple(dict.fromkeys(source for side in pairs for mode, _ in side for source in capacities[mode.id].from_))
-    held = at_most(id_, title, used(worst), 1.0, "-", inputs, expression, sources)
+    law = tables.find(Formula, "strength-formulas", id_.partition(".")[0])
+    assert law is not None, f"no formula for {id_}"
+    source = tables.source_id("strength-formulas", law)
+    sources = tuple(dict.fromkeys((worst.from_, *by_shear, *by_tension, source)))
+    held = at_most(id_, title, used(worst), 1.0, "-", inputs, law.expression, sources)
     return replace(held, load_case=_case(worst))
+
+
+def _least(
+    side: list[tuple[Mode, Factor]], capacities: dict[str, Capacity], tables: Tables
+) -> tuple[float, tuple[str, ...]]:
+    """The least that one direction may carry, and the sources it comes from."""
+    mode, factor = min(side, key=lambda pair: capacities[pair[0].id].load_n / pair[1].factor)
+    capacity = capacities[mode.id]
+    return capacity.load_n / factor.factor, (*capacity.from_, tables.source_id("factors", factor))
 
 
 # -- how tight --------------------------------------------------------------------------------------------------------
 
 
-def _torque_checks(joint: Joint, found: Window, tables: Tables) -> tuple[Check, ...]:
-    inputs = (Input("preload service asks", found.preload_needed_n, "N"), *found.inputs)
-    formula = (
-        "K d F / ((1 - scatter) kept) <= upper end, F = tension + shear / friction"
+def _torque_checks(joint: Joint, found: Window) -> tuple[Check, ...]:
+    inputs = tuple(dict.fromkeys((*found.inputs, *found.upper.inputs)))
+    asked = (
+        "K d (separation x T + slip x V / friction) / ((1 - scatter) kept)"
         if joint.kind is JointKind.CLAMPED
-        else "seated on the stop <= upper end"
+        else "seated on the stop"
     )
     sources = tuple(dict.fromkeys((*found.from_, *found.upper.from_)))
     check = at_most("torque-window", f"Torque window, limited by {found.upper.name}", found.lower_nm,
-                    found.upper.torque_nm, "N·m", inputs, formula, sources)  # fmt: skip
+                    found.upper.torque_nm, "N·m", inputs, f"{asked} <= {found.upper.formula}", sources)  # fmt: skip
     return (check,)

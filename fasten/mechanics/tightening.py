@@ -20,16 +20,22 @@ WAY = "torque_wrench"
 
 @dataclass(frozen=True)
 class Limit:
-    """One upper limit of the torque: what it is, how much, and where it comes from."""
+    """One upper limit of the torque: what it is, how much, from which figures by which formula, and their sources."""
 
     name: str
     torque_nm: float
+    inputs: tuple[Input, ...]
+    formula: str
     from_: tuple[str, ...]
 
 
 @dataclass(frozen=True)
 class Window:
-    """The torque a joint may have. `preload_needed_n` is what service asks of one fixing, `lower_nm` what gives it."""
+    """The torque a joint may have. `preload_needed_n` is what service asks of one fixing, `lower_nm` what gives it.
+
+    It is the torque that clamps: what a prevailing-torque nut takes to turn comes on top and is read on the wrench.
+    Tables give only its greatest, and a worn nut tightened by that would crush what it clamps.
+    """
 
     lower_nm: float
     upper: Limit
@@ -66,29 +72,32 @@ def window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], tables:
     kept = kept_preload(joint, mount, tables, face)
     service = [demand for demand in demands if demand.kind == "service"]
     slip, separation = factor(tables, "slip"), factor(tables, "separation")
-    needed_n = max(_needed_n(joint, demand, face.friction, slip.factor, separation.factor) for demand in service)
+    needed_n, worst = max(
+        ((_needed_n(joint, demand, face.friction, slip.factor, separation.factor), demand) for demand in service),
+        key=lambda pair: (pair[0], pair[1].load, pair[1].panel.value),
+    )
     nominal_n = needed_n / ((1 - way.scatter) * kept) if joint.kind is JointKind.CLAMPED else 0.0
     diameter = joint.screw.diameter_mm
-    prevailing_nm = joint.receiver.prevailing_nm if joint.receiver and joint.receiver.prevailing_nm else 0.0
     limits = upper_limits(joint, mount, finish.nut_factor, way.scatter, tables)
     upper = min(limits, key=lambda limit: (limit.torque_nm, limit.name))
     lower_nm = torque_nm(nut_factor=finish.nut_factor, diameter_mm=diameter, preload_n=nominal_n) if nominal_n else 0.0
-    inputs: tuple[Input, ...] = (
+    inputs = (
+        Input("shear in service", worst.shear_n, "N"), Input("tension in service", worst.tension_n, "N"),
         Input("face friction", face.friction, "-"), Input("preload kept", kept, "-"),
         Input("scatter", way.scatter, "-"), Input("nut factor", finish.nut_factor, "-"),
         Input("screw diameter", diameter, "mm"), Input("factor on slip", slip.factor, "-"),
         Input("factor on separation", separation.factor, "-"),
     )  # fmt: skip
     sources = (
+        worst.from_,
+        tables.source_id("factors", slip),
+        tables.source_id("factors", separation),
         tables.source_id("finishes", finish),
         tables.source_id("tightening", way),
         tables.source_id("faces", face),
     )
     span = Span(finish.nut_factor_min, finish.nut_factor_max)
-    if prevailing_nm:
-        upper = Limit(upper.name, upper.torque_nm + prevailing_nm, upper.from_)
-        inputs = (*inputs, Input("prevailing torque", prevailing_nm, "N·m"))
-    return Window(lower_nm + prevailing_nm, upper, needed_n, inputs, span, sources)
+    return Window(lower_nm, upper, needed_n, inputs, span, sources)
 
 
 def factor(tables: Tables, family: str) -> Factor:
@@ -143,25 +152,24 @@ def _screw_limit(joint: Joint, mount: MountPoint, nut_factor: float, tables: Tab
     if joint.screw.class_ == "case-hardened":
         torsion = tables.find(TappingTorsion, "tapping-torsion", joint.screw.thread)
         assert torsion is not None
-        share = rule(tables, "tapping-torque-share")
-        sources = (tables.source_id("tapping-torsion", torsion), tables.source_id("rules", share))
-        return Limit("breaking torque of the screw", torsion.breaking_nm * share.value, sources)
+        return _share_of_torque("breaking torque of the screw", torsion.breaking_nm, "tapping-torque-share", tables,
+                                (tables.source_id("tapping-torsion", torsion),))  # fmt: skip
     proof = modes.SCREW_PROOF.capacity(joint, mount, tables)
-    share = rule(tables, "preload-share")
-    target_n = preload_target_n(proof_n=proof.load_n, fraction=share.value)
-    limit = torque_nm(nut_factor=nut_factor, diameter_mm=joint.screw.diameter_mm, preload_n=target_n)
-    return Limit("proof load of the screw", limit, (*proof.from_, tables.source_id("rules", share)))
+    return _share_of_load("proof load of the screw", joint, proof, "preload-share", nut_factor, tables)
 
 
 def _receiver_limits(joint: Joint, tables: Tables) -> list[Limit]:
     receiver = joint.receiver
     if receiver is None or receiver.breaking_nm is None:
         return []
-    share = rule(tables, "breaking-share")
-    found = [Limit("breaking torque of the thread", receiver.breaking_nm * share.value, joint.from_)]
+    own = (receiver.from_,)
+    found = [_share_of_torque("breaking torque of the thread", receiver.breaking_nm, "breaking-share", tables, own)]
     if receiver.spin_out_nm is not None and receiver.spin_out_sheet_mm is not None:
-        held = held_spin_out_nm(joint)
-        found.append(Limit("spin-out of the body", held * rule(tables, "spin-out-share").value, joint.from_))
+        share = rule(tables, "spin-out-share")
+        inputs = (*spin_out_inputs(joint), Input("share", share.value, "-"))
+        sources = (*own, tables.source_id("rules", share))
+        found.append(Limit("spin-out of the body", held_spin_out_nm(joint) * share.value, inputs,
+                           "share x spin-out x min(sheet / tested, 1)", sources))  # fmt: skip
     return found
 
 
@@ -176,30 +184,56 @@ def held_spin_out_nm(joint: Joint) -> float:
     )
 
 
+def spin_out_inputs(joint: Joint) -> tuple[Input, ...]:
+    """What the torque that turns the receiver is reckoned from."""
+    receiver = joint.receiver
+    assert receiver is not None
+    assert receiver.spin_out_nm is not None
+    assert receiver.spin_out_sheet_mm is not None
+    return (
+        Input("spin-out as tested", receiver.spin_out_nm, "N·m"),
+        Input("sheet it was tested in", receiver.spin_out_sheet_mm, "mm"), Input("sheet", joint.sheet_mm, "mm"),
+    )  # fmt: skip
+
+
 def _strip_limit(joint: Joint, mount: MountPoint, nut_factor: float, tables: Tables) -> Limit:
-    assert joint.screw is not None
     strip = modes.TAPPED_THREAD.capacity(joint, mount, tables)
-    share = rule(tables, "strip-share").value
-    limit = torque_nm(nut_factor=nut_factor, diameter_mm=joint.screw.diameter_mm, preload_n=strip.load_n * share)
-    return Limit("stripping of the tapped thread", limit, strip.from_)
+    return _share_of_load("stripping of the tapped thread", joint, strip, "strip-share", nut_factor, tables)
 
 
 def _pull_out_limit(joint: Joint, mount: MountPoint, nut_factor: float, tables: Tables) -> Limit:
     """Half of what pulls the screw out of the sheet, turned into torque: an estimate of the strip torque."""
-    assert joint.screw is not None
     held = modes.PULL_OUT.capacity(joint, mount, tables)
-    share = rule(tables, "tapping-torque-share").value
-    limit = torque_nm(nut_factor=nut_factor, diameter_mm=joint.screw.diameter_mm, preload_n=held.load_n * share)
-    return Limit("thread in the sheet", limit, held.from_)
+    return _share_of_load("thread in the sheet", joint, held, "tapping-torque-share", nut_factor, tables)
+
+
+def _share_of_torque(name: str, torque: float, share_rule: str, tables: Tables, from_: tuple[str, ...]) -> Limit:
+    share = rule(tables, share_rule)
+    inputs = (Input(name, torque, "N·m"), Input("share", share.value, "-"))
+    sources = (*from_, tables.source_id("rules", share))
+    return Limit(name, torque * share.value, inputs, f"share x {name}", sources)
+
+
+def _share_of_load(
+    name: str, joint: Joint, held: modes.Capacity, share_rule: str, nut_factor: float, tables: Tables
+) -> Limit:
+    """The torque of a share of the load that something bears."""
+    assert joint.screw is not None
+    share = rule(tables, share_rule)
+    preload = preload_target_n(proof_n=held.load_n, fraction=share.value)
+    limit = torque_nm(nut_factor=nut_factor, diameter_mm=joint.screw.diameter_mm, preload_n=preload)
+    inputs = (*held.inputs, Input("share", share.value, "-"))
+    sources = (*held.from_, tables.source_id("rules", share))
+    return Limit(name, limit, inputs, f"K d x share x ({held.formula})", sources)
 
 
 def _pressure_limit(joint: Joint, mount: MountPoint, nut_factor: float, scatter: float, tables: Tables) -> list[Limit]:
-    """Bearing under the head on board or plastic."""
+    """Bearing under the head on board, plastic or laminate."""
     assert joint.screw is not None
-    family = modes.material(tables, mount.item_material).family
-    if family not in {"board", "wood", "plastic"}:
+    if modes.item_mode(mount, tables) is not modes.ITEM_PRESSURE:
         return []
     held = modes.ITEM_PRESSURE.capacity(joint, mount, tables)
     most_n = held.load_n / (1 + scatter)
     limit = torque_nm(nut_factor=nut_factor, diameter_mm=joint.screw.diameter_mm, preload_n=most_n)
-    return [Limit("pressure under the head", limit, held.from_)]
+    formula = f"K d ({held.formula}) / (1 + scatter)"
+    return [Limit("pressure under the head", limit, held.inputs, formula, held.from_)]
