@@ -356,12 +356,10 @@ def test_reading_a_good_question_loads_nothing_slow() -> None:
 
 
 # Pieces of good answers and of what must not be taken for them, so that random text comes close to being an answer.
-PIECES = st.sampled_from(
-    list("0123456789./,-x×\" '")
-    + [" steel ", "stainless ", "mdf ", " floor", " seat-back", " 0.8 mm", " 20 ga", "foam "]
-    + ["rectangle ", "circle ", "row ", "240x180", " in", " mm", " kg", "amplifier", "yearly", "one-side", "8.8", "M3"]
-    + ["[M8]", "[/", "[b", "\x00", "\x1b[31m", "\n", "\u202e", "\ud800", "nan", "1e9", "½", "٣", "|", "_", "İ", "ß"]
-)
+WORDS = ("steel ", " stainless ", "mdf ", " floor", " seat-back", "foam ", "rectangle ", "circle ", "row ", "240x180")
+SIZES = (*"0123456789./,-x×\" '", " 0.8 mm", " 20 ga", " in", " mm", " kg", "8.8", "M3", "nan", "1e9", "½", "٣")
+TRAPS = ("[M8]", "[/", "[b", "\x00", "\x1b[31m", "\n", "\u202e", "\ud800", "|", "_", "İ", "ß")
+PIECES = st.sampled_from((*WORDS, *SIZES, *TRAPS, "amplifier", "yearly", "one-side"))
 TEXTS = st.one_of(st.text(max_size=60), st.lists(PIECES, max_size=10).map("".join))
 
 
