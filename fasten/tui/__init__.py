@@ -1,0 +1,47 @@
+"""The screen. Only this package imports Textual, and only once the screen is opened."""
+
+import os
+import sys
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from fasten.catalog.tables import Tables
+
+PLAIN_TWINS = "fasten pick ITEM --onto … --removed … and fasten look … answer in plain text"
+
+
+def not_a_terminal() -> str | None:
+    """Why the screen cannot open here and which plain commands do the same, in one sentence; None where it can."""
+    # Textual draws on stderr, so that one counts as well.
+    if not all(map(_is_terminal, (sys.stdin, sys.stdout, sys.stderr))):
+        return f"the screen needs a terminal to read from and write to; {PLAIN_TWINS}"
+    if os.environ.get("TERM") in ("dumb", "unknown"):
+        return f"this terminal cannot show a screen; {PLAIN_TWINS}"
+    return None
+
+
+def run(argv_job: str | None = None, *, tables: "Tables | None" = None) -> int:
+    """Open the screen, stay until the person quits, and return the exit code.
+
+    Raises: FastenError if a job is named, since the screen does not open jobs yet.
+    """
+    from fasten.errors import FastenError
+    from fasten.tui.app import FastenApp
+
+    if argv_job is not None:
+        raise FastenError("the screen does not open a job yet", where=argv_job, fix="start fasten alone")
+    app = FastenApp(_tables() if tables is None else tables)
+    app.run()
+    return 3 if app.return_code else 0
+
+
+def _is_terminal(stream: object) -> bool:
+    # A stream is None where the program was started with it closed.
+    isatty = getattr(stream, "isatty", None)
+    return bool(isatty and isatty())
+
+
+def _tables() -> "Tables":
+    from fasten.commands._tables import open_tables
+
+    return open_tables()

@@ -1,0 +1,97 @@
+"""The answer as it stands, in the words of the command line, always under the entry that it belongs to."""
+
+from collections.abc import Mapping
+
+from textual.app import ComposeResult
+from textual.containers import Vertical, VerticalScroll
+from textual.content import Content
+from textual.events import Resize
+from textual.widgets import Static
+
+from fasten.report.advice_text import advice_text
+from fasten.tui.entry import FIRST, Good, Outcome, label
+
+_LEAST_COLUMNS, _MOST_COLUMNS = 32, 76
+_START = """Say what is mounted, onto what, and how often it comes off. The answer appears here as you type.
+
+Enter goes on to the next field, Tab and the arrow keys move about, and every button can be tapped."""
+
+
+class AnswerPanel(Vertical):
+    """The last good answer: its label above it, out of reach of scrolling."""
+
+    def __init__(self, problems: tuple[str, ...] = ()) -> None:
+        super().__init__(id="answer")
+        self._good: Good | None = None
+        self._start = "\n\n".join((_START, *problems))
+        self._label = Static(id="belongs", markup=False)
+        self._words = Static(id="words", markup=False)
+        self._scroll = VerticalScroll(self._words, id="reading")
+
+    def compose(self) -> ComposeResult:
+        yield self._label
+        yield self._scroll
+
+    def on_mount(self) -> None:
+        self.show(Outcome())
+
+    def on_resize(self, _event: Resize) -> None:
+        self.call_after_refresh(self._write)
+
+    def show(self, outcome: Outcome) -> None:
+        """Show a new answer, or keep the last one and say that it is not the answer to what is typed now."""
+        if outcome.good is not None and outcome.good != self._good:
+            self._good = outcome.good
+            self._scroll.scroll_home(animate=False)
+        self.set_class(self._good is not None and outcome.good is None, "-not-current")
+        self._label.update(Content(_label(self._good, outcome)))
+        self._write()
+
+    def read(self) -> None:
+        """Take the keys, so that the answer can be scrolled."""
+        self._scroll.focus()
+
+    def page(self, pages: int) -> None:
+        """Scroll by so many pages, whatever has the focus."""
+        (self._scroll.scroll_page_down if pages > 0 else self._scroll.scroll_page_up)(animate=False)
+
+    def _write(self) -> None:
+        if self._good is None:
+            self._words.update(Content(self._start))
+            return
+        width = min(max(self._scroll.scrollable_content_region.width, _LEAST_COLUMNS), _MOST_COLUMNS)
+        first, gap, rest = advice_text(self._good.advice, width).partition("\n\n")
+        self._words.update(Content.assemble((first, "bold"), gap, rest))
+
+
+def _label(good: Good | None, outcome: Outcome) -> str:
+    """Which entry the answer belongs to; where it is not the one typed now, that first, and what to do about it."""
+    if good is None:
+        return _capital(_what_is_left(outcome)) or "Answer"
+    if outcome.good is not None:
+        return f"For {_named(good.entry, ())}"
+    changed = [name for name in {**good.entry, **outcome.readings} if good.entry.get(name) != outcome.entry.get(name)]
+    left = _what_is_left(outcome)
+    return f"NOT CURRENT, this is for {_named(good.entry, changed)}; {left}"
+
+
+def _named(entry: Mapping[str, str], changed: list[str] | tuple[()]) -> str:
+    """The three first fields of an entry, and those that have changed since."""
+    item, onto, removed = (entry[name] for name in FIRST)
+    others = [
+        f"{label(name)} {entry[name]}" if name in entry else f"without {label(name)}"
+        for name in changed if name not in FIRST
+    ]  # fmt: skip
+    return ", ".join((f"{item} on {onto}", removed, *others))
+
+
+def _what_is_left(outcome: Outcome) -> str:
+    """What to say or put right before there is an answer to what is typed."""
+    if outcome.trouble:
+        return outcome.trouble
+    parts = (("put right", outcome.misread), ("still to say", outcome.unsaid))
+    return "; ".join(f"{words}: {', '.join(map(label, names))}" for words, names in parts if names)
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]

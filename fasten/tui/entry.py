@@ -1,0 +1,214 @@
+"""What was typed, field by field: what is understood of each, and the advice once it is enough. No widgets here."""
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
+
+from fasten.advisor import advise
+from fasten.catalog.parts import Item
+from fasten.catalog.tables import Tables
+from fasten.errors import FastenError
+from fasten.model import Advice, Between, MountPoint, Origin, Panel, Pattern, Question, Reach, Removal, Visible, Where
+from fasten.question import FIELDS, read_question
+from fasten.report.safe import safe
+from fasten.resolve import resolve
+from fasten.units import Dimension, number, write
+
+FIRST = ("item", "onto", "removed")  # the three that already give an answer
+_PROBE = {"onto": "steel 0.8 mm", "removed": "never"}  # stands for the other fields while one is read alone
+
+
+@dataclass(frozen=True)
+class Ask:
+    """One question of the form: the field it fills, its label, an example, and where a part of a word is enough."""
+
+    name: str
+    label: str
+    example: str
+    words: Callable[[Tables], Mapping[str, str]] | None = None
+
+
+@dataclass(frozen=True)
+class Reading:
+    """What is understood of one field, as text; or else why it is not."""
+
+    taken: str
+    understood: str = ""
+    why: str = ""
+
+
+@dataclass(frozen=True)
+class Good:
+    """An advice and the entry it belongs to: the fields that were said, as they were understood."""
+
+    entry: Mapping[str, str]
+    advice: Advice
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """What came of all fields together. Without `good`, something is unsaid, misread, or else there is `trouble`."""
+
+    readings: Mapping[str, Reading] = field(default_factory=dict)
+    good: Good | None = None
+    trouble: str = ""
+
+    @property
+    def unsaid(self) -> tuple[str, ...]:
+        """The fields that an answer needs and that are empty."""
+        return tuple(name for name in FIRST if name not in self.readings)
+
+    @property
+    def misread(self) -> tuple[str, ...]:
+        """The fields that are not understood."""
+        return tuple(name for name in FIELDS if name in self.readings and self.readings[name].why)
+
+    @property
+    def entry(self) -> dict[str, str]:
+        """Every field that is understood, in the order of the questions."""
+        return {ask.name: self.readings[ask.name].understood for ask in ASKS if self._is_understood(ask.name)}
+
+    def _is_understood(self, name: str) -> bool:
+        return name in self.readings and not self.readings[name].why
+
+
+def consider(said: Mapping[str, str], tables: Tables) -> Outcome:
+    """Read every field that is not empty and, if all are understood and enough, advise."""
+    readings = {name: read_one(name, text, tables) for name, text in said.items() if text.strip()}
+    outcome = Outcome(readings)
+    if outcome.unsaid or outcome.misread:
+        return outcome
+    try:
+        question = read_question({name: reading.taken for name, reading in readings.items()}, tables)
+        advice = advise(resolve(question, tables), tables)
+    except FastenError as error:
+        return _refused(error, readings)
+    return Outcome(readings, Good(outcome.entry, advice))
+
+
+def read_one(name: str, text: str, tables: Tables) -> Reading:
+    """One field read by itself, with plain values for the others."""
+    try:
+        taken = completed(name, text.strip(), tables)
+        question = read_question({"item": tables.rows(Item, "items")[0].item, **_PROBE, name: taken}, tables)
+    except FastenError as error:
+        return Reading(text, why=_sentence(error))
+    return Reading(taken, understood=worded(name, question))
+
+
+def completed(name: str, text: str, tables: Tables) -> str:
+    """The word that a text begins, where the field takes one of few words and only one begins so.
+
+    Raises: FastenError if several do.
+    """
+    words = _BY_NAME[name].words
+    names = {} if words is None else words(tables)
+    typed = _folded(text)
+    if typed in names:
+        return names[typed]
+    found = list(dict.fromkeys(word for begins, word in names.items() if begins.startswith(typed)))
+    if len(found) > 1:
+        raise FastenError(f"more than one begins so: {', '.join(found)}", where=name, fix="type another letter")
+    return found[0] if found else text
+
+
+def worded(name: str, source: Question | MountPoint) -> str:
+    """A field of a question or mount point in words; empty where it was not said."""
+    if name == "onto":
+        return f"{_spaced(source.material)} {_thickness(source)}"
+    attribute, dimension = _ATTRIBUTES.get(name, (name.replace("-", "_"), None))
+    value = getattr(source, attribute)
+    if isinstance(value, float) and dimension is not None:
+        return write(value, dimension)
+    return "" if value is None else _plain(value)
+
+
+def filled(name: str, mount: MountPoint) -> str:
+    """What stands in the mount point for a field that was not said, and whether it is preset or assumed."""
+    attribute, _ = _ATTRIBUTES.get(name, (name.replace("-", "_"), None))
+    origin = dict(mount.origins).get(attribute)
+    return f"{origin.value}: {worded(name, mount)}" if origin in (Origin.PRESET, Origin.ASSUMED) else ""
+
+
+def label(name: str) -> str:
+    """The label of a field as it stands within a sentence."""
+    return _BY_NAME[name].label.lower()
+
+
+def _refused(error: FastenError, readings: Mapping[str, Reading]) -> Outcome:
+    if error.where not in FIELDS:
+        return Outcome(readings, trouble=safe(str(error)))
+    taken = readings[error.where].taken if error.where in readings else ""
+    return Outcome({**readings, error.where: Reading(taken, why=_sentence(error))})
+
+
+def _sentence(error: FastenError) -> str:
+    return safe(f"{error.what}; {error.fix}" if error.fix else error.what)
+
+
+def _thickness(source: Question | MountPoint) -> str:
+    if isinstance(source, Question):
+        return (source.place or "") if source.thickness_mm is None else write(source.thickness_mm, Dimension.LENGTH)
+    least, most = source.thickness_min_mm, source.thickness_max_mm
+    if least == most:
+        return write(most, Dimension.LENGTH)
+    return f"{source.place}, {number(least, 2)} to {write(most, Dimension.LENGTH)}, assumed"
+
+
+def _plain(value: object) -> str:
+    if isinstance(value, Pattern):
+        sides = [number(side, 2) for side in (value.a_mm, value.b_mm) if side is not None]
+        return f"{value.kind} {' x '.join(sides)} mm"
+    if isinstance(value, Between):
+        return f"{_spaced(value.material)} {write(value.thickness_mm, Dimension.LENGTH)}"
+    return _spaced(str(getattr(value, "value", value)))
+
+
+def _spaced(key: str) -> str:
+    return key.replace("_", " ")
+
+
+def _folded(text: str) -> str:
+    return " ".join(text.replace("-", " ").split()).casefold()
+
+
+def _items(tables: Tables) -> dict[str, str]:
+    """Every name of every item; the key of an item wins over another's second name."""
+    rows = tables.rows(Item, "items")
+    others = {_folded(other): row.item for row in rows for other in (row.title, *row.other_names.split("|"))}
+    return others | {_folded(row.item): row.item for row in rows}
+
+
+def _one_of(members: Iterable[Removal | Panel | Reach | Where | Visible]) -> Callable[[Tables], dict[str, str]]:
+    names = {_folded(member.value): member.value for member in members}
+    return lambda _tables: names
+
+
+ASKS = (
+    Ask("item", "What", "amplifier", _items),
+    Ask("onto", "Onto what", "steel 0.8 mm"),
+    Ask("removed", "How often off", "never, rarely, yearly, monthly or weekly", _one_of(Removal)),
+    Ask("mass", "Its mass", "6 kg"),
+    Ask("fixings", "Fixings", "4"),
+    Ask("pattern", "Where they sit", "rectangle 240x180, circle 165, row 100"),
+    Ask("item-thickness", "Its thickness", "3 mm"),
+    Ask("item-hole", "Its holes", "5.5 mm"),
+    Ask("behind", "Space behind", "40 mm"),
+    Ask("edge", "To an edge", "20 mm"),
+    Ask("reach", "Reach", "one-side or both-sides", _one_of(Reach)),
+    Ask("panel", "Which panel", "floor, seat-back, side, roof or door", _one_of(Panel)),
+    Ask("between", "In between", "foam 3 mm"),
+    Ask("where", "Where", "cabin, door or underfloor", _one_of(Where)),
+    Ask("visible", "Heads seen", "yes or no", _one_of(Visible)),
+    Ask("hole-there", "Hole there now", "6.2 mm"),
+    Ask("item-material", "It is made of", "aluminium"),
+    Ask("cg", "Centre of mass", "30 mm off the panel"),
+    Ask("grade", "Screw class", "8.8"),
+    Ask("body", "Nut body", "7.1 mm, measured"),
+    Ask("case", "Load case", "hard-stop"),
+)
+_BY_NAME = {ask.name: ask for ask in ASKS}
+_ATTRIBUTES = {
+    "mass": ("mass_kg", Dimension.MASS),
+    **{name: (f"{name.replace('-', '_')}_mm", Dimension.LENGTH)
+       for name in ("item-thickness", "item-hole", "behind", "edge", "hole-there", "cg", "body")},
+}  # fmt: skip

@@ -1,0 +1,149 @@
+"""The question form: one row a field, what was understood beside it, and why not beneath it."""
+
+from collections.abc import Iterator
+
+from rich.cells import cell_len
+from textual.app import ComposeResult
+from textual.containers import Horizontal, Vertical
+from textual.content import Content
+from textual.events import DescendantFocus, Resize
+from textual.widgets import Button, Input, Static
+
+from fasten.tui.entry import ASKS, FIRST, Ask, Outcome, Reading, filled
+
+_LABEL_COLUMNS = 15  # as in the stylesheet
+_FIRST = tuple(ask for ask in ASKS if ask.name in FIRST)
+_MORE = tuple(ask for ask in ASKS if ask.name not in FIRST)
+
+
+def on_button(text: str) -> Content:
+    """The label of a button, which is seen to be one without colours too."""
+    return Content(f"[ {text} ]")
+
+
+class Field(Vertical):
+    """A field: label, what is typed, what is understood of it, and why it is not."""
+
+    def __init__(self, ask: Ask, *, blink: bool) -> None:
+        super().__init__(id=f"field-{ask.name}")
+        self.ask = ask
+        self.input = Input(placeholder=f"({ask.example})", compact=True, select_on_focus=False, id=f"say-{ask.name}")
+        self.input.cursor_blink = blink
+        self._noted = "", ""
+        self._beside = Static(classes="beside", markup=False)
+        self._beneath = Static(classes="beneath", markup=False)
+
+    def compose(self) -> ComposeResult:
+        with Horizontal():
+            yield Static(self.ask.label, classes="label", markup=False)
+            yield self.input
+            yield self._beside
+        yield self._beneath
+
+    def show(self, reading: Reading | None, instead: str) -> None:
+        """Show what is understood of the field, or why it is not, or what stands in for it where it is empty."""
+        self.set_class(reading is not None and bool(reading.why), "-misread")
+        if reading is None:
+            self._show_instead(instead)
+        elif reading.why:
+            self._note("", f"! {reading.why}")
+        else:
+            understood = f"= {reading.understood}"
+            fits = cell_len(self.input.value) + cell_len(understood) + 1 <= self._room()
+            self._note(understood, "") if fits else self._note("", understood)
+
+    def _show_instead(self, instead: str) -> None:
+        """In brackets where a text would be typed, or beneath it where that is too narrow."""
+        fits = cell_len(instead) + 2 <= self._room()
+        self.input.placeholder = f"({instead if instead and fits else self.ask.example})"
+        self._note("", "" if fits else instead)
+
+    def _note(self, beside: str, beneath: str) -> None:
+        if (beside, beneath) == self._noted:
+            return
+        self._noted = beside, beneath
+        self._beside.update(Content(beside))
+        self._beneath.update(Content(beneath))
+        self._beneath.display = bool(beneath)
+
+    def _room(self) -> int:
+        """Columns for what is typed and what is understood of it, less one for the cursor."""
+        return self.size.width - _LABEL_COLUMNS - 1
+
+
+class Form(Vertical):
+    """The fields; those beyond the first three are folded until they are wanted."""
+
+    def __init__(self, *, blink: bool) -> None:
+        super().__init__(id="form")
+        self._blink = blink
+        self._outcome = Outcome()
+        self._more = Button(on_button("More questions"), compact=True, id="more")
+        self._last: Input | None = None
+        self._folded = Vertical(id="folded")
+
+    @property
+    def is_open(self) -> bool:
+        return bool(self._folded.display)
+
+    def compose(self) -> ComposeResult:
+        for ask in _FIRST:
+            yield Field(ask, blink=self._blink)
+        yield self._more
+        yield self._folded
+
+    def on_mount(self) -> None:
+        self._folded.display = False
+
+    def said(self) -> dict[str, str]:
+        """Every field as typed, folded or not."""
+        return {field.ask.name: field.input.value for field in self._fields()}
+
+    def show(self, outcome: Outcome) -> None:
+        """Show beside each field what came of it."""
+        self._outcome = outcome
+        mount = outcome.good.advice.mount if outcome.good else None
+        for field in self._fields():
+            instead = filled(field.ask.name, mount) if mount is not None else ""
+            field.show(outcome.readings.get(field.ask.name), instead)
+        self._name_button()
+        self.call_after_refresh(self._keep_in_view)
+
+    async def unfold(self) -> None:
+        """Open the folded fields, or fold them again; what was said in them stays said."""
+        if not self._folded.children:
+            await self._folded.mount_all(Field(ask, blink=self._blink) for ask in _MORE)
+        self._folded.display = not self.is_open
+        self.show(self._outcome)
+        # Not `focus()`, which leaves it for later: what is typed next must find the focus moved.
+        self.screen.set_focus(self._folded.query(Input).first() if self.is_open else self._more)
+
+    def resume(self) -> None:
+        """Go back to the field that was last in hand, or to the first."""
+        self.screen.set_focus(self._last or self.query(Input).first())
+
+    def on_descendant_focus(self, event: DescendantFocus) -> None:
+        if isinstance(event.widget, Input):
+            self._last = event.widget
+        self.call_after_refresh(self._keep_in_view)
+
+    def on_resize(self, _event: Resize) -> None:
+        self.call_after_refresh(self.show, self._outcome)
+
+    def _fields(self) -> Iterator[Field]:
+        yield from self.query(Field)
+
+    def _name_button(self) -> None:
+        """Say how much is folded away, and whether any of it must be put right."""
+        names = [ask.name for ask in _MORE]
+        said = sum(name in self._outcome.readings for name in names)
+        wrong = sum(name in self._outcome.misread for name in names)
+        note = f" ({wrong} to put right)" if wrong else f" ({said} said)" if said else ""
+        self._more.label = on_button("Fewer questions" if self.is_open else f"More questions{note}")
+
+    def _keep_in_view(self) -> None:
+        """The field in hand, with the reason beneath it."""
+        focused = self.screen.focused
+        if focused is not None and self in focused.ancestors:
+            field = next((node for node in focused.ancestors if isinstance(node, Field)), focused)
+            self.scroll_to_widget(field, animate=False)
