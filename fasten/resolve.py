@@ -106,7 +106,8 @@ def _assumptions(notes: _Notes, item: Item, place: Place | None, tables: Tables)
     notes.filled("cg_mm", max(item.height_mm / 2, least_cg_mm), Origin.ASSUMED)
     notes.filled("panel", Panel(place.panel) if place else Panel.UNKNOWN, Origin.ASSUMED)
     notes.filled("reach", Reach.ONE_SIDE, Origin.ASSUMED)
-    notes.filled("where", Where.CABIN, Origin.ASSUMED)
+    damp = notes.values["panel"] is Panel.DOOR
+    notes.filled("where", Where.DOOR if damp else Where.CABIN, Origin.ASSUMED)
     notes.filled("visible", Visible.NO, Origin.ASSUMED)
     notes.filled("grade", ASSUMED_GRADE, Origin.ASSUMED)
 

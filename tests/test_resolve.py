@@ -175,3 +175,11 @@ def test_every_preset_makes_a_mount_point(item: str) -> None:
 
 def test_equal_questions_give_equal_mount_points_that_hash_alike() -> None:
     assert len({mount(between=Between("foam", 3.0)), mount(between=Between("foam", 3.0))}) == 1
+
+
+def test_a_door_is_taken_for_damp() -> None:
+    """A door lets water in past the glass, so what is fastened in one is assumed to live in the damp."""
+    fields = {"item": "crossover", "onto": "steel door", "removed": "yearly"}
+    mount = resolve(read_question(fields, builtin()), builtin())
+    assert mount.where is Where.DOOR
+    assert dict(mount.origins)["where"] is Origin.ASSUMED
