@@ -42,6 +42,32 @@ def clearance_hole_mm(tables: Tables, size: str) -> float:
     return row.medium_mm
 
 
+def fine_clearance_mm(tables: Tables, size: str) -> float:
+    """Fine clearance hole of a metric screw, the least it passes.
+
+    tables: the tables to look in [-]
+    size: designation of the coarse thread [-]
+    Returns: the hole [mm]
+    Source: ISO 273, fine series.
+    """
+    row = tables.find(MetricClearance, "metric-clearance", size)
+    assert row is not None, f"no clearance hole for {size}"
+    return row.fine_mm
+
+
+def clearance_source(tables: Tables, size: str) -> str:
+    """The source id of a clearance hole.
+
+    tables: the tables to look in [-]
+    size: designation of the coarse thread [-]
+    Returns: the id [-]
+    Source: ISO 273.
+    """
+    row = tables.find(MetricClearance, "metric-clearance", size)
+    assert row is not None, f"no clearance hole for {size}"
+    return tables.source_id("metric-clearance", row)
+
+
 def preferred_length_mm(tables: Tables, family: str, standard: str, size: str, least_mm: float) -> float | None:
     """Shortest first-choice length that is made and not under `least_mm`; None where none is stocked.
 

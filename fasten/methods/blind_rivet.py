@@ -66,7 +66,7 @@ def _joint(mount: MountPoint, row: BlindRivet, tables: Tables) -> Joint:
         finish="plain", drive="blind-rivet setter", diameter_mm=row.diameter_mm, pitch_mm=0.0, head_mm=row.head_mm,
         head_height_mm=row.head_height_mm, engagement_mm=0.0, protrusion_mm=row.length_mm - stacked,
     )  # fmt: skip
-    past_mm = row.length_mm - stacked
+    past_mm = row.length_mm - mount.item_thickness_mm - mount.thickness_min_mm
     return Joint(
         method=NAME, kind=kind_of(mount), layers=layers(mount, tables, (), None),
         hole=stack.hole_with_bit(tables, row.hole_mm, 0.0, row.hole_plus_mm, depth_mm=None, shape="round"),

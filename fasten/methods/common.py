@@ -1,8 +1,9 @@
 """What the methods share: refusals with a figure, layers of the stack, and whether a joint is clamped or located."""
 
 from fasten.catalog.parts import SoftLayer
-from fasten.catalog.rows import Head, MetricThread
+from fasten.catalog.rows import Head, LengthRange, MetricThread, PreferredLength, Washer
 from fasten.catalog.tables import Tables
+from fasten.geometry import stack
 from fasten.mechanics.modes import material
 from fasten.model import (
     Figure,
@@ -17,6 +18,8 @@ from fasten.model import (
 
 STEEL = "steel"
 ZINC = "zinc_plated"
+STAINLESS = "stainless_dry"
+COVER_MM = 1.0
 
 
 def refuse(method: str, because: str, *figures: tuple[str, float, str], change: str | None = None) -> Refusal:
@@ -30,6 +33,20 @@ def needs_family(method: str, mount: MountPoint, tables: Tables, *families: str)
     if family in families:
         return None
     return refuse(method, f"made for {' or '.join(families)}, {mount.material} is {family}")
+
+
+def needs_hard_layers(method: str, mount: MountPoint) -> Refusal | None:
+    """Refuse a soft layer that stays in the load path where nothing keeps the screw from working loose."""
+    if kind_of(mount) is JointKind.CLAMPED:
+        return None
+    return refuse(method, "foam keeps no clamp, and nothing here keeps the screw from working loose")
+
+
+def needs_strength(method: str, mount: MountPoint, tables: Tables) -> Refusal | None:
+    """Refuse a substrate whose strength no table gives: nothing in it could be proved."""
+    if material(tables, mount.material).ultimate_mpa is not None:
+        return None
+    return refuse(method, f"no strength of {mount.material} is at hand, so nothing in it can be proved")
 
 
 def needs_both_sides(method: str, mount: MountPoint) -> Refusal | None:
@@ -78,13 +95,46 @@ def layers(
     return tuple(found)
 
 
+def head_washers(
+    mount: MountPoint, head: Head, size: str, tables: Tables, *, always: bool
+) -> tuple[WasherPart, ...] | None:
+    """The washer under the head: large on a soft item, else the first that covers the item's hole a millimetre a side.
+
+    None where there is no washer of the size. Where even the large one does not cover the hole, the proof refuses it.
+    """
+    covers = mount.item_hole_mm + 2 * COVER_MM
+    soft = material(tables, mount.item_material).family != "sheet"
+    if not (soft or always) and head.diameter_max_mm >= covers:
+        return ()
+    found = [stack.washer_for(tables, form, size, "head") for form in (("large",) if soft else ("plain", "large"))]
+    washers = [washer for washer in found if washer is not None]
+    if not washers:
+        return None
+    return (next((washer for washer in washers if washer.outer_mm >= covers), washers[-1]),)
+
+
+def part_sources(tables: Tables, head: Head, length_mm: float, washers: tuple[WasherPart, ...]) -> tuple[str, ...]:
+    """Sources of the screw's head and length and of the washers."""
+    family = "tapping" if head.size.startswith("ST") else "machine"
+    stocked = tables.find(LengthRange, "length-ranges", head.standard, head.size)
+    length = tables.find(PreferredLength, "preferred-lengths", family, length_mm)
+    rows = [tables.find(Washer, "washers", washer.standard, washer.size) for washer in washers]
+    found = [
+        ("heads", head),
+        ("length-ranges", stocked),
+        ("preferred-lengths", length),
+        *(("washers", r) for r in rows),
+    ]
+    return tuple(dict.fromkeys(tables.source_id(name, row) for name, row in found if row is not None))
+
+
 def machine_screw(
     thread: MetricThread, head: Head, length_mm: float, grade: str, engagement_mm: float, protrusion_mm: float
 ) -> Screw:
     """A machine screw as the joint carries it."""
     return Screw(
         thread=thread.designation, length_mm=length_mm, head=head.form, standard=head.standard, class_=grade,
-        finish=ZINC, drive=f"{head.drive} {head.drive_size}".replace("_", " "), diameter_mm=thread.major_mm,
-        pitch_mm=thread.pitch_mm, head_mm=head.diameter_min_mm or head.diameter_max_mm,
+        finish=STAINLESS if grade.startswith("A") else ZINC,
+        drive=f"{head.drive} {head.drive_size}".replace("_", " "), diameter_mm=thread.major_mm, pitch_mm=thread.pitch_mm, head_mm=head.diameter_min_mm or head.diameter_max_mm,
         head_height_mm=head.height_max_mm, engagement_mm=engagement_mm, protrusion_mm=protrusion_mm,
     )  # fmt: skip

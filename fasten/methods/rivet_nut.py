@@ -3,12 +3,22 @@
 from collections.abc import Iterator
 
 from fasten.catalog.parts import RivetNut
-from fasten.catalog.rows import MetricThread
+from fasten.catalog.rows import Head, MetricThread
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.mechanics import modes as failure
 from fasten.mechanics.tightening import rule
-from fasten.methods.common import kind_of, layers, machine_screw, needs_family, refuse, soft_at_stop_mm
+from fasten.methods.common import (
+    head_washers,
+    kind_of,
+    layers,
+    machine_screw,
+    needs_family,
+    needs_strength,
+    part_sources,
+    refuse,
+    soft_at_stop_mm,
+)
 from fasten.model import Joint, MountPoint, Receiver, Refusal, Span, WasherPart
 
 NAME = "rivet_nut"
@@ -18,27 +28,36 @@ LOCK = "low-strength threadlocker"
 
 def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     """Sheet inside the grip range of a series whose thread passes the item's hole."""
-    wrong = needs_family(NAME, mount, tables, "sheet", "laminate")
+    wrong = needs_family(NAME, mount, tables, "sheet", "laminate") or needs_strength(NAME, mount, tables)
     if wrong is not None:
         return wrong
-    rows = tables.rows(RivetNut, "rivet-nuts")
-    least, greatest = min(row.grip_min_mm for row in rows), max(row.grip_max_mm for row in rows)
-    if mount.thickness_min_mm < least or mount.thickness_max_mm > greatest:
-        reach = f"they reach from {least:g} to {greatest:g} mm"
+    passing = [row for row, _ in _passing(mount, tables)]
+    if not passing:
+        least_mm = min(stack.fine_clearance_mm(tables, row.thread) for row in tables.rows(RivetNut, "rivet-nuts"))
+        return refuse(NAME, f"no screw of a rivet nut passes a {mount.item_hole_mm:g} mm hole",
+                      ("item hole", mount.item_hole_mm, "mm"), ("least hole", least_mm, "mm"))  # fmt: skip
+    if not any(_grips(mount, row) for row in passing):
+        least, greatest = min(row.grip_min_mm for row in passing), max(row.grip_max_mm for row in passing)
+        reach = f"those whose screw passes the item's hole reach from {least:g} to {greatest:g} mm"
         return refuse(NAME, f"no series grips {mount.thickness_max_mm:g} mm, {reach}",
                       ("sheet", mount.thickness_max_mm, "mm"), ("greatest grip", greatest, "mm"))  # fmt: skip
     if not any(True for _ in _fitting(mount, tables)):
-        return refuse(NAME, f"no rivet nut takes a screw through a {mount.item_hole_mm:g} mm hole in this sheet",
-                      ("item hole", mount.item_hole_mm, "mm"))  # fmt: skip
+        bodies = sorted({row.body_mm for row in passing if _grips(mount, row) and row.body_mm is not None})
+        known = ", ".join(f"{body:g}" for body in bodies)
+        return refuse(NAME, f"no series here has a {mount.body_mm:g} mm body, they have {known} mm",
+                      ("body", mount.body_mm or 0.0, "mm"))  # fmt: skip
     return None
 
 
 def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
     """A joint for each series and length that grips the sheet, by itself and with a rigid washer over the flange."""
     for row, thread in _fitting(mount, tables):
-        head_washer = _washer_under_head(mount, thread, tables)
+        head = stack.head_for(tables, thread.designation, mount.visible)
+        if head is None:
+            continue
+        under = head_washers(mount, head, thread.designation, tables, always=False) or ()
         for between in _between(mount, row, thread, tables):
-            joint = _joint(mount, row, thread, (*head_washer, *between), tables)
+            joint = _joint(mount, row, thread, head, (*under, *between), tables)
             if joint is not None:
                 yield joint
 
@@ -51,25 +70,23 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
     )  # fmt: skip
 
 
-def _fitting(mount: MountPoint, tables: Tables) -> Iterator[tuple[RivetNut, MetricThread]]:
+def _passing(mount: MountPoint, tables: Tables) -> Iterator[tuple[RivetNut, MetricThread]]:
+    """Every row whose screw passes the item's hole."""
     rows = tables.rows(RivetNut, "rivet-nuts")
     sizes = tuple(sorted({row.thread for row in rows}))
     threads = {t.designation: t for t in stack.threads_for_hole(tables, mount.item_hole_mm, sizes)}
-    for row in rows:
-        grips = row.grip_min_mm <= mount.thickness_min_mm and mount.thickness_max_mm <= row.grip_max_mm
+    yield from ((row, threads[row.thread]) for row in rows if row.thread in threads)
+
+
+def _grips(mount: MountPoint, row: RivetNut) -> bool:
+    return row.grip_min_mm <= mount.thickness_min_mm and mount.thickness_max_mm <= row.grip_max_mm
+
+
+def _fitting(mount: MountPoint, tables: Tables) -> Iterator[tuple[RivetNut, MetricThread]]:
+    for row, thread in _passing(mount, tables):
         body = mount.body_mm is None or (row.body_mm is not None and abs(row.body_mm - mount.body_mm) < 0.05)
-        if grips and body and row.thread in threads:
-            yield row, threads[row.thread]
-
-
-def _washer_under_head(mount: MountPoint, thread: MetricThread, tables: Tables) -> tuple[WasherPart, ...]:
-    """A washer where the head alone does not cover the hole by a millimetre, or where the item is soft."""
-    head = stack.head_for(tables, thread.designation, mount.visible)
-    soft = failure.material(tables, mount.item_material).family != "sheet"
-    if head is not None and not soft and head.diameter_max_mm >= mount.item_hole_mm + 2.0:
-        return ()
-    washer = stack.washer_for(tables, "large" if soft else "plain", thread.designation, "head")
-    return () if washer is None else (washer,)
+        if body and _grips(mount, row):
+            yield row, thread
 
 
 def _between(
@@ -82,11 +99,8 @@ def _between(
 
 
 def _joint(
-    mount: MountPoint, row: RivetNut, thread: MetricThread, washers: tuple[WasherPart, ...], tables: Tables
+    mount: MountPoint, row: RivetNut, thread: MetricThread, head: Head, washers: tuple[WasherPart, ...], tables: Tables
 ) -> Joint | None:
-    head = stack.head_for(tables, thread.designation, mount.visible)
-    if head is None:
-        return None
     sheet_mm = mount.thickness_max_mm
     set_mm = row.length_mm - (row.grip_max_mm - sheet_mm) - SHORTENING_MM
     over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm + soft_at_stop_mm(mount, tables)
@@ -94,9 +108,12 @@ def _joint(
     closed = row.end == "closed"
     least_mm = over_mm + sheet_mm + thread.major_mm if closed else over_mm + set_mm + thread.pitch_mm
     length_mm = stack.preferred_length_mm(tables, "machine", head.standard, thread.designation, least_mm)
-    if length_mm is None or (closed and length_mm > over_mm + set_mm - thread.pitch_mm):
+    thinner_mm = (
+        sheet_mm - mount.thickness_min_mm
+    )  # a thinner sheet shortens the set body and lets the screw in further
+    if length_mm is None or (closed and length_mm > over_mm + set_mm - thinner_mm - thread.pitch_mm):
         return None
-    past_mm = length_mm - over_mm - sheet_mm
+    past_mm = length_mm - over_mm - mount.thickness_min_mm
     screw = machine_screw(
         thread, head, length_mm, mount.grade, min(set_mm, length_mm - over_mm) - sheet_mm, length_mm - over_mm - set_mm
     )
@@ -115,5 +132,5 @@ def _joint(
         sheet_mm=mount.thickness_min_mm, sheet_max_mm=sheet_mm,
         behind_set_mm=row.length_mm + rule(tables, "mandrel-reach").value,
         behind_done_mm=max(past_mm, set_mm - sheet_mm), lock=LOCK,
-        from_=(tables.source_id("rivet-nuts", row),),
+        from_=(tables.source_id("rivet-nuts", row), *part_sources(tables, head, length_mm, washers)),
     )  # fmt: skip

@@ -6,7 +6,7 @@ from fasten.catalog.rows import SelfDrilling
 from fasten.catalog.tables import Tables
 from fasten.mechanics import modes as failure
 from fasten.methods import tapping_screw
-from fasten.methods.common import needs_family, refuse
+from fasten.methods.common import needs_family, needs_hard_layers, refuse
 from fasten.model import BitChoice, Hole, Joint, MountPoint, Refusal, Tolerance
 
 NAME = "self_drilling_screw"
@@ -14,7 +14,7 @@ NAME = "self_drilling_screw"
 
 def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     """Sheet inside the drilling range of a size that passes the item's hole, and thick enough to hold its thread."""
-    wrong = needs_family(NAME, mount, tables, "sheet")
+    wrong = needs_family(NAME, mount, tables, "sheet") or needs_hard_layers(NAME, mount)
     if wrong is not None:
         return wrong
     sizes = tapping_screw.fitting(mount, tables)
@@ -26,7 +26,8 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
         least, greatest = min(row.min_mm for row in rows), max(row.max_mm for row in rows)
         reach = f"they reach from {least:g} to {greatest:g} mm"
         return refuse(NAME, f"no point drills {mount.thickness_max_mm:g} mm, {reach}",
-                      ("sheet", mount.thickness_max_mm, "mm"))  # fmt: skip
+                      ("sheet", mount.thickness_max_mm, "mm"), ("least", least, "mm"),
+                      ("greatest", greatest, "mm"))  # fmt: skip
     finest = min(thread.pitch_mm for thread, _ in sizes)
     return tapping_screw.thin_sheet_gate(NAME, mount, finest, tables)
 
@@ -35,8 +36,7 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
     """A joint for each size whose point drills this sheet; its own point makes the hole."""
     for thread, head in tapping_screw.fitting(mount, tables):
         row = tables.find(SelfDrilling, "self-drilling", thread.designation)
-        thin = mount.thickness_min_mm < thread.pitch_mm and mount.removed not in tapping_screw.SELDOM
-        if row is None or thin or not _drills(row, mount):
+        if row is None or not tapping_screw.holds_thread(mount, thread, tables) or not _drills(row, mount):
             continue
         point = BitChoice("the screw's own point", thread.minor_max_mm, 0.0, True)
         hole = Hole(thread.minor_max_mm, Tolerance(0.0, 0.0), None, point)

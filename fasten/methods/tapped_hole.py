@@ -8,7 +8,16 @@ from fasten.geometry import stack
 from fasten.geometry.threads import metric_limits
 from fasten.mechanics import modes as failure
 from fasten.mechanics.tightening import rule
-from fasten.methods.common import kind_of, layers, machine_screw, needs_family, refuse, soft_at_stop_mm
+from fasten.methods.common import (
+    head_washers,
+    kind_of,
+    layers,
+    machine_screw,
+    needs_family,
+    part_sources,
+    refuse,
+    soft_at_stop_mm,
+)
 from fasten.model import Joint, MountPoint, Refusal
 
 NAME = "tapped_hole"
@@ -47,25 +56,26 @@ def _joint(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint | N
     size = thread.designation
     head = stack.head_for(tables, size, mount.visible)
     drill = tables.find(MetricTapDrill, "metric-tap-drills", size)
-    soft = failure.material(tables, mount.item_material).family != "sheet"
-    washer = stack.washer_for(tables, "large" if soft else "plain", size, "head")
-    if head is None or drill is None or washer is None:
+    if head is None or drill is None:
         return None
-    over_mm = washer.thickness_mm + mount.item_thickness_mm + soft_at_stop_mm(mount, tables)
+    washers = head_washers(mount, head, size, tables, always=True)
+    if washers is None:
+        return None
+    over_mm = washers[0].thickness_mm + mount.item_thickness_mm + soft_at_stop_mm(mount, tables)
     length_mm = stack.preferred_length_mm(
         tables, "machine", head.standard, size, over_mm + mount.thickness_max_mm + thread.pitch_mm
     )
     if length_mm is None:
         return None
-    past_mm = length_mm - over_mm - mount.thickness_max_mm
+    past_mm = length_mm - over_mm - mount.thickness_min_mm
     minor = metric_limits(tables, size).internal.minor_mm
     hole = stack.hole_with_bit(tables, drill.drill_mm, max(drill.drill_mm - minor.min, 0.0),
                                max(minor.max - drill.drill_mm, 0.0), depth_mm=None, shape="round")  # fmt: skip
     return Joint(
-        method=NAME, kind=kind_of(mount), layers=layers(mount, tables, (washer,), None), hole=hole, receiver=None,
-        screw=machine_screw(thread, head, length_mm, mount.grade, mount.thickness_min_mm, past_mm), washers=(washer,),
+        method=NAME, kind=kind_of(mount), layers=layers(mount, tables, washers, None), hole=hole, receiver=None,
+        screw=machine_screw(thread, head, length_mm, mount.grade, mount.thickness_min_mm, past_mm), washers=washers,
         grip_mm=over_mm, sheet_mm=mount.thickness_min_mm,
         sheet_max_mm=mount.thickness_max_mm, behind_set_mm=rule(tables, "drill-stop-past-sheet").value,
         behind_done_mm=past_mm, lock="low-strength threadlocker",
-        from_=(tables.source_id("metric-tap-drills", drill),),
+        from_=(tables.source_id("metric-tap-drills", drill), *part_sources(tables, head, length_mm, washers)),
     )  # fmt: skip

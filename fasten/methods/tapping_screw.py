@@ -1,6 +1,7 @@
 """Tapping screw in sheet: light, and rarely or never removed where the sheet is thinner than a pitch."""
 
 from collections.abc import Iterator
+from math import ceil
 
 from fasten.catalog.rows import (
     Head,
@@ -14,7 +15,16 @@ from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.mechanics import modes as failure
 from fasten.mechanics.tightening import rule
-from fasten.methods.common import ZINC, kind_of, layers, needs_family, refuse, soft_at_stop_mm
+from fasten.methods.common import (
+    ZINC,
+    kind_of,
+    layers,
+    needs_family,
+    needs_hard_layers,
+    part_sources,
+    refuse,
+    soft_at_stop_mm,
+)
 from fasten.model import Hole, Joint, MountPoint, Refusal, Removal, Screw, WasherPart
 
 NAME = "tapping_screw"
@@ -27,7 +37,7 @@ MOST_SHEET = 0.8  # of the major diameter; DIN 7975
 
 def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     """Sheet of at least one pitch, or thinner only for what is light and seldom comes off."""
-    wrong = needs_family(NAME, mount, tables, "sheet")
+    wrong = needs_family(NAME, mount, tables, "sheet") or needs_hard_layers(NAME, mount)
     sizes = fitting(mount, tables)
     if wrong is not None or not sizes:
         return wrong or no_size(NAME, mount)
@@ -50,11 +60,19 @@ def thin_sheet_gate(method: str, mount: MountPoint, finest_mm: float, tables: Ta
     most_kg = rule(tables, "tapping-mass-per-screw").value
     share_kg = mount.mass_kg / mount.fixings
     if share_kg > most_kg:
-        needed = -(-mount.mass_kg // most_kg)
+        needed = ceil(mount.mass_kg / most_kg)
+        needed += needed % 2 if mount.pattern is not None and mount.pattern.kind == "rectangle" else 0
         return refuse(method, f"{pitch}: {share_kg:.2g} kg a screw, {most_kg:g} kg allowed", *figures,
                       ("mass a screw", share_kg, "kg"), ("allowed", most_kg, "kg"),
-                      change=f"{needed:g} fixings")  # fmt: skip
+                      change=f"{needed} fixings instead of {mount.fixings}")  # fmt: skip
     return None
+
+
+def holds_thread(mount: MountPoint, thread: TappingThread, tables: Tables) -> bool:
+    """Sheet of a pitch, or thinner for what seldom comes off and is light enough for one screw."""
+    most_kg = rule(tables, "tapping-mass-per-screw").value
+    light = mount.removed in SELDOM and mount.mass_kg / mount.fixings <= most_kg
+    return light or mount.thickness_min_mm >= thread.pitch_mm
 
 
 def no_size(method: str, mount: MountPoint) -> Refusal:
@@ -82,10 +100,7 @@ def fitting(mount: MountPoint, tables: Tables) -> tuple[tuple[TappingThread, Hea
 def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
     """A joint for each size that has a hole in its table for this sheet."""
     for thread, head in fitting(mount, tables):
-        thin = mount.thickness_min_mm < thread.pitch_mm
-        if thin and mount.removed not in SELDOM:
-            continue
-        found = _hole(mount, thread, tables)
+        found = _hole(mount, thread, tables) if holds_thread(mount, thread, tables) else None
         if found is not None:
             yield from sized(NAME, mount, thread, head, found, tables)
 
@@ -143,7 +158,7 @@ def sized(
     length_mm = stack.preferred_length_mm(tables, "tapping", STANDARD, thread.designation, least_mm)
     if length_mm is None:
         return
-    past_mm = length_mm - over_mm - mount.thickness_max_mm
+    past_mm = length_mm - over_mm - mount.thickness_min_mm
     screw = Screw(
         thread=thread.designation, length_mm=length_mm, head=head.form, standard=head.standard, class_=HARDENED,
         finish=ZINC, drive=f"{head.drive} {head.drive_size}", diameter_mm=thread.major_max_mm, pitch_mm=thread.pitch_mm,
@@ -155,5 +170,5 @@ def sized(
         screw=screw, washers=washers, grip_mm=over_mm, sheet_mm=mount.thickness_min_mm,
         sheet_max_mm=mount.thickness_max_mm,
         behind_set_mm=rule(tables, "drill-stop-past-sheet").value, behind_done_mm=past_mm, lock="none",
-        from_=(source, tables.source_id("tapping-threads", thread)),
+        from_=(source, tables.source_id("tapping-threads", thread), *part_sources(tables, head, length_mm, washers)),
     )  # fmt: skip

@@ -8,11 +8,13 @@ from fasten.geometry import stack
 from fasten.mechanics import modes as failure
 from fasten.mechanics.tightening import rule
 from fasten.methods.common import (
+    head_washers,
     kind_of,
     layers,
     machine_screw,
     needs_both_sides,
     needs_family,
+    part_sources,
     refuse,
     soft_at_stop_mm,
 )
@@ -25,7 +27,7 @@ NUT = "prevailing_torque"
 
 def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     """Both sides reached, and a bolt that passes the item's hole."""
-    wrong = needs_both_sides(NAME, mount) or needs_family(NAME, mount, tables, "sheet")
+    wrong = needs_family(NAME, mount, tables, "sheet") or needs_both_sides(NAME, mount)
     if wrong is not None:
         return wrong
     if not stack.threads_for_hole(tables, mount.item_hole_mm, SIZES):
@@ -54,13 +56,14 @@ def _joint(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint | N
     head = stack.head_for(tables, size, mount.visible)
     nut = stack.nut_for(tables, NUT, size)
     behind = stack.washer_for(tables, "large", size, "nut")
-    soft = failure.material(tables, mount.item_material).family != "sheet"
-    front = stack.washer_for(tables, "large" if soft else "plain", size, "head")
-    if head is None or nut is None or behind is None or front is None:
+    if head is None or nut is None or behind is None:
         return None
-    washers: tuple[WasherPart, ...] = (front, behind)
+    front = head_washers(mount, head, size, tables, always=True)
+    if front is None:
+        return None
+    washers: tuple[WasherPart, ...] = (*front, behind)
     grip_mm = mount.item_thickness_mm + soft_at_stop_mm(mount, tables) + mount.thickness_max_mm
-    grip_mm += front.thickness_mm + behind.thickness_mm
+    grip_mm += sum(washer.thickness_mm for washer in washers)
     least_mm = grip_mm + nut.height_max_mm + rule(tables, "protrusion-pitches").value * thread.pitch_mm
     length_mm = stack.preferred_length_mm(tables, "machine", head.standard, size, least_mm)
     if length_mm is None:
@@ -77,11 +80,16 @@ def _joint(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint | N
         from_=tables.source_id("nuts", nut),
     )  # fmt: skip
     medium = stack.clearance_hole_mm(tables, size)
-    done_mm = behind.thickness_mm + nut.height_max_mm + protrusion_mm
+    thinner_mm = (
+        mount.thickness_max_mm - mount.thickness_min_mm
+    )  # the bolt stands out that much further in the thinnest
+    done_mm = behind.thickness_mm + nut.height_max_mm + protrusion_mm + thinner_mm
+    sources = (tables.source_id("nuts", nut), stack.clearance_source(tables, size),
+               *part_sources(tables, head, length_mm, washers))  # fmt: skip
     return Joint(
         method=NAME, kind=kind_of(mount), layers=layers(mount, tables, washers, nut.height_max_mm),
         hole=stack.hole_with_bit(tables, medium, 0.1, 0.3, depth_mm=None, shape="round"), receiver=receiver,
         screw=screw, washers=washers, grip_mm=grip_mm, sheet_mm=mount.thickness_min_mm,
         sheet_max_mm=mount.thickness_max_mm, behind_set_mm=done_mm,
-        behind_done_mm=done_mm, lock="prevailing-torque nut", from_=(tables.source_id("nuts", nut),),
+        behind_done_mm=done_mm, lock="prevailing-torque nut", from_=sources,
     )  # fmt: skip
