@@ -10,7 +10,7 @@ from fasten.geometry.patterns import spacing_mm
 from fasten.mechanics import modes as failure
 from fasten.mechanics.demands import positions_mm
 from fasten.mechanics.modes import Capacity, Mode
-from fasten.mechanics.tightening import Window, held_spin_out_nm, rule, spin_out_inputs, window
+from fasten.mechanics.tightening import Window, bears_shear, held_spin_out_nm, rule, spin_out_inputs, window
 from fasten.model import (
     Check,
     Demand,
@@ -341,11 +341,8 @@ def _least(
 
 def _torque_checks(joint: Joint, found: Window) -> tuple[Check, ...]:
     inputs = tuple(dict.fromkeys((*found.inputs, *found.upper.inputs)))
-    asked = (
-        "K d (separation x T + slip x V / friction) / ((1 - scatter) kept)"
-        if joint.kind is JointKind.CLAMPED
-        else "seated on the stop"
-    )
+    forces = "separation x T" if bears_shear(joint) else "(separation x T + slip x V / friction)"
+    asked = f"K d {forces} / ((1 - scatter) kept)" if joint.kind is JointKind.CLAMPED else "seated on the stop"
     sources = tuple(dict.fromkeys((*found.from_, *found.upper.from_)))
     check = at_most("torque-window", f"Torque window, limited by {found.upper.name}", found.lower_nm,
                     found.upper.torque_nm, "N·m", inputs, f"{asked} <= {found.upper.formula}", sources)  # fmt: skip

@@ -16,6 +16,7 @@ from fasten.model import Demand, Input, Joint, JointKind, MountPoint, Span, Torq
 from fasten.units import nm_to_inlbf
 
 WAY = "torque_wrench"
+FORMING = {"tapping_screw", "self_drilling_screw"}
 
 
 @dataclass(frozen=True)
@@ -76,18 +77,22 @@ def window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], tables:
         ((_needed_n(joint, demand, face.friction, slip.factor, separation.factor), demand) for demand in service),
         key=lambda pair: (pair[0], pair[1].load, pair[1].panel.value),
     )
-    nominal_n = needed_n / ((1 - way.scatter) * kept) if joint.kind is JointKind.CLAMPED else 0.0
+    clamped = joint.kind is JointKind.CLAMPED
+    nominal_n = needed_n / ((1 - way.scatter) * kept) if clamped else 0.0
     diameter = joint.screw.diameter_mm
     limits = upper_limits(joint, mount, finish.nut_factor, way.scatter, tables)
     upper = min(limits, key=lambda limit: (limit.torque_nm, limit.name))
     lower_nm = torque_nm(nut_factor=finish.nut_factor, diameter_mm=diameter, preload_n=nominal_n) if nominal_n else 0.0
-    inputs = (
-        Input("shear in service", worst.shear_n, "N"), Input("tension in service", worst.tension_n, "N"),
-        Input("face friction", face.friction, "-"), Input("preload kept", kept, "-"),
-        Input("scatter", way.scatter, "-"), Input("nut factor", finish.nut_factor, "-"),
-        Input("screw diameter", diameter, "mm"), Input("factor on slip", slip.factor, "-"),
-        Input("factor on separation", separation.factor, "-"),
+    against_slip = (
+        Input("shear in service", worst.shear_n, "N"), Input("face friction", face.friction, "-"),
+        Input("factor on slip", slip.factor, "-"),
     )  # fmt: skip
+    against_pull = (
+        Input("tension in service", worst.tension_n, "N"), Input("factor on separation", separation.factor, "-"),
+        Input("preload kept", kept, "-"), Input("scatter", way.scatter, "-"),
+        Input("nut factor", finish.nut_factor, "-"), Input("screw diameter", diameter, "mm"),
+    )  # fmt: skip
+    inputs = (*(() if bears_shear(joint) else against_slip), *against_pull) if clamped else ()
     sources = (
         worst.from_,
         tables.source_id("factors", slip),
@@ -108,11 +113,16 @@ def factor(tables: Tables, family: str) -> Factor:
 
 
 def _needed_n(joint: Joint, demand: Demand, friction: float, slip: float, separation: float) -> float:
-    """Preload that keeps one fixing from separating and slipping; a located joint carries shear in bearing."""
+    """Preload that keeps one fixing from separating and, where it does not carry shear in bearing, from slipping."""
     against_pull = separation * demand.tension_n
-    if joint.kind is JointKind.LOCATED or demand.shear_n == 0:
+    if bears_shear(joint) or demand.shear_n == 0:
         return against_pull
     return against_pull + preload_against_slip_n(shear_n=demand.shear_n, friction=friction, factor=slip)
+
+
+def bears_shear(joint: Joint) -> bool:
+    """Whether shear goes in bearing: in a located joint, and, as AISI E4 has it, where the screw forms its thread."""
+    return joint.kind is JointKind.LOCATED or joint.method in FORMING
 
 
 def faces(joint: Joint, mount: MountPoint, tables: Tables) -> str:
@@ -141,7 +151,7 @@ def upper_limits(
     found = [_screw_limit(joint, mount, nut_factor, tables), *_receiver_limits(joint, tables)]
     if joint.method == "tapped_hole":
         found.append(_strip_limit(joint, mount, nut_factor, tables))
-    if joint.method in {"tapping_screw", "self_drilling_screw"}:
+    if joint.method in FORMING:
         found.append(_pull_out_limit(joint, mount, nut_factor, tables))
     found.extend(_pressure_limit(joint, mount, nut_factor, scatter, tables))
     return tuple(found)
@@ -222,7 +232,7 @@ def _share_of_load(
     share = rule(tables, share_rule)
     preload = preload_target_n(proof_n=held.load_n, fraction=share.value)
     limit = torque_nm(nut_factor=nut_factor, diameter_mm=joint.screw.diameter_mm, preload_n=preload)
-    inputs = (*held.inputs, Input("share", share.value, "-"))
+    inputs = (*held.inputs, Input("share", share.value, "-"), *_by_nut_factor(joint, nut_factor))
     sources = (*held.from_, tables.source_id("rules", share))
     return Limit(name, limit, inputs, f"K d x share x ({held.formula})", sources)
 
@@ -236,4 +246,10 @@ def _pressure_limit(joint: Joint, mount: MountPoint, nut_factor: float, scatter:
     most_n = held.load_n / (1 + scatter)
     limit = torque_nm(nut_factor=nut_factor, diameter_mm=joint.screw.diameter_mm, preload_n=most_n)
     formula = f"K d ({held.formula}) / (1 + scatter)"
-    return [Limit("pressure under the head", limit, held.inputs, formula, held.from_)]
+    inputs = (*held.inputs, Input("scatter", scatter, "-"), *_by_nut_factor(joint, nut_factor))
+    return [Limit("pressure under the head", limit, inputs, formula, held.from_)]
+
+
+def _by_nut_factor(joint: Joint, nut_factor: float) -> tuple[Input, Input]:
+    assert joint.screw is not None
+    return Input("nut factor", nut_factor, "-"), Input("screw diameter", joint.screw.diameter_mm, "mm")
