@@ -115,8 +115,8 @@ def _shown() -> dict[str, tuple[Mode, Proposal, MountPoint]]:
 
 SHOWN = _shown()
 ALL = [value for value in vars(modes).values() if isinstance(value, Mode)]
-# The thicker sheet counts only where the thinner is 1 mm and up (tests/validation/test_sheet.py); board and plastic have
-# the same limit on pressure, and the load is that times an area (tests/validation/test_board_and_plastic.py).
+# The thicker sheet counts only where the thinner is 1 mm and up (tests/validation/test_sheet.py); board and plastic
+# have the same limit on pressure, and the load is that times an area (tests/validation/test_board_and_plastic.py).
 STEADY = {"thicker sheet", "pressure"}
 
 
