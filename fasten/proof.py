@@ -25,7 +25,7 @@ from fasten.model import (
     Status,
 )
 
-KINDS = ("service", "hard_stop")
+KINDS = ("service", "hard_stop", "sustained")
 DECIDES_ALONE = {"edge-distance", "head-cover"}  # where these fail, no strength can be reckoned
 
 

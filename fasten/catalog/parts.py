@@ -60,6 +60,75 @@ class BlindRivet(Row):
 
 
 @dataclass(frozen=True)
+class BoardScrew(Row):
+    """A screw for board or wood: `thread_share` of its length is threaded, `family` names its preferred lengths."""
+
+    key = ("series", "size")
+    parts = True
+    series: str
+    size: str
+    diameter_mm: float
+    root_mm: float
+    pitch_mm: float
+    head_mm: float
+    drive: str
+    standard: str
+    thread_share: float
+    family: str
+    length_min_mm: float
+    length_max_mm: float
+
+
+@dataclass(frozen=True)
+class ScrewInInsert(Row):
+    """A screw-in insert by series, thread and outer diameter, with a hole for each kind of wood it is for."""
+
+    key = ("series", "thread", "outer_mm")
+    parts = True
+    series: str
+    outside: str
+    thread: str
+    outer_mm: float
+    length_mm: float
+    hole_softwood_mm: float | None
+    hole_board_mm: float | None
+    hole_hardwood_mm: float | None
+    drive: str
+
+
+@dataclass(frozen=True)
+class TeeNut(Row):
+    """A tee nut: barrel, its length, flange, and the range of its hole."""
+
+    key = ("thread", "barrel_mm")
+    parts = True
+    thread: str
+    barrel_mm: float
+    length_mm: float
+    flange_mm: float
+    hole_min_mm: float
+    hole_max_mm: float
+    prongs: int
+
+
+@dataclass(frozen=True)
+class BoardKind(Row):
+    """How a board or wood takes a screw: equation of withdrawal, pilot as a share of the root, which insert hole.
+
+    `edge_share` is what an edge holds of the face beside the equation's own edge constant; without one, no edge.
+    """
+
+    key = ("material",)
+    refs = {"material": "materials"}
+    material: str
+    form: str
+    pilot_min: float
+    pilot_max: float
+    insert_hole: str
+    edge_share: float | None
+
+
+@dataclass(frozen=True)
 class Material(Row):
     """A material of a substrate or an item. `family` is sheet, board, wood, plastic, laminate or soft.
 

@@ -12,7 +12,8 @@ from fasten.mechanics.group import tension_about_centroid_n, tilting_moment_nm
 from fasten.model import Demand, Input, MountPoint, Panel, Pattern
 
 GRAVITY_M_S2 = 9.80665
-DEFAULT_CASES = ("road", "hard-stop")
+ALWAYS = ("road", "standing")
+DEFAULT_CASE = "hard-stop"
 ALL_PANELS = (Panel.FLOOR, Panel.SEAT_BACK, Panel.SIDE, Panel.ROOF)
 
 _NORMALS = {
@@ -43,7 +44,7 @@ def demands(mount: MountPoint, tables: Tables) -> tuple[Demand, ...]:
     taken to tip about that centroid, the safer option beside the compression edge, along whichever side of the pattern
     is worse, since how it lies in the vehicle is not asked.
     """
-    cases = DEFAULT_CASES if mount.case is None else (DEFAULT_CASES[0], mount.case)
+    cases = (*ALWAYS, DEFAULT_CASE if mount.case is None else mount.case)
     panels = ALL_PANELS if mount.panel is Panel.UNKNOWN else (mount.panel,)
     rows = [row for row in tables.rows(LoadCase, "load-cases") if row.case in cases]
     foot_mm = _foot_mm(mount, tables)

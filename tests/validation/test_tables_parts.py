@@ -183,7 +183,7 @@ def test_nut_flats_are_the_iso_272_series() -> None:
 
 def test_preferred_lengths_rise() -> None:
     """ISO 888 and ISO 7049: each length once, rising."""
-    for family in ("machine", "tapping"):
+    for family in ("machine", "tapping", "wood"):
         lengths = [
             row.length_mm for row in builtin().rows(PreferredLength, "preferred-lengths") if row.family == family
         ]
@@ -206,7 +206,7 @@ def test_lengths_as_printed() -> None:
 
 def test_every_length_range_ends_at_lengths_that_are_made() -> None:
     """A range that starts or ends at no preferred length of its family would be a slip."""
-    made: dict[str, set[float]] = {"machine": set(), "tapping": set()}
+    made: dict[str, set[float]] = {"machine": set(), "tapping": set(), "wood": set()}
     for row in builtin().rows(PreferredLength, "preferred-lengths"):
         if row.choice == "first":
             made[row.family].add(row.length_mm)
