@@ -1,6 +1,4 @@
-"""Sizes under random text: nothing but a FastenError, never slow, and what is written reads back."""
-
-import time
+"""Sizes under random text: nothing but a FastenError, and what is written reads back."""
 
 import pytest
 from hypothesis import example, given, settings
@@ -20,8 +18,6 @@ from fasten.units import (
     write,
     write_inches,
 )
-
-SLOW_S = 0.25
 
 # Pieces of the grammar, and of what must not be taken for it, so that random text comes close to being a size.
 PIECES = st.sampled_from(
@@ -47,12 +43,6 @@ NEARLY_SIZES = st.lists(PIECES, max_size=12).map("".join)
 WORDS_AFTER_A_NUMBER = st.text("abcdefgiklmnoprstuyµ", min_size=1, max_size=26).map("5 {}".format)
 
 
-@pytest.fixture(scope="module", autouse=True)
-def _pint_loaded() -> None:
-    """Loading pint takes long, once; the time of a single reading is what these tests bound."""
-    assert isinstance(read_any("3 yd"), Quantity)
-
-
 def outcome(text: str, dimension: Dimension | None) -> float | Quantity | Gauge | FastenError:
     try:
         return read_any(text) if dimension is None else read(text, dimension, "field")
@@ -62,9 +52,7 @@ def outcome(text: str, dimension: Dimension | None) -> float | Quantity | Gauge 
 
 def check_reading(text: str) -> None:
     for dimension in (None, *Dimension):
-        began = time.perf_counter()
         found = outcome(text, dimension)
-        assert time.perf_counter() - began < SLOW_S
         if isinstance(found, FastenError):
             assert str(found).isprintable()
             assert len(str(found)) < 320
@@ -78,7 +66,7 @@ def check_reading(text: str) -> None:
 @example("0." + "0" * 50 + "1 mm")
 @example("a" * 60 + " 1 ga")
 @example("5 " + "- " * 30)
-def test_any_text_is_read_or_refused_and_never_slow(text: str) -> None:
+def test_any_text_is_read_or_refused(text: str) -> None:
     check_reading(text)
 
 
