@@ -99,6 +99,14 @@ class Pattern:
 
 
 @dataclass(frozen=True)
+class Boss:
+    """A boss on the substrate: outer diameter, and how deep it can be drilled, panel included (None: nobody said)."""
+
+    outer_mm: float
+    depth_mm: float | None
+
+
+@dataclass(frozen=True)
 class Question:
     """What the user said, in canonical units; None is what was not said."""
 
@@ -118,6 +126,8 @@ class Question:
     between: Between | None = None
     behind_mm: float | None = None
     edge_mm: float | None = None
+    boss: Boss | None = None
+    into: Into | None = None
     reach: Reach | None = None
     where: Where | None = None
     visible: Visible | None = None
@@ -132,7 +142,8 @@ class MountPoint:
     """A question with every gap filled; `origins` says for each field whether it was given, preset or assumed.
 
     `thickness_min_mm` and `thickness_max_mm` are equal unless the thickness came from a named place. `behind_mm` and
-    `edge_mm` stay None where nobody said: they cannot honestly be assumed.
+    `edge_mm` stay None where nobody said: they cannot honestly be assumed. Without a `boss` there is none,
+    as far as anybody said.
     """
 
     item: str
@@ -152,6 +163,8 @@ class MountPoint:
     between: Between | None
     behind_mm: float | None
     edge_mm: float | None
+    boss: Boss | None
+    into: Into
     reach: Reach
     where: Where
     visible: Visible

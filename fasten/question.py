@@ -3,8 +3,9 @@
     onto     = material, thickness or gauge, place, in any order        steel 0.8 mm, 20 ga steel, steel floor
     between  = soft layer and its thickness                             foam 3 mm
     pattern  = "rectangle" size "x" size | "circle" size | "row" size   rectangle 240x180, circle 165 mm
+    boss     = outer diameter, "x" depth it can be drilled to           8 mm, 8x14 mm
 
-Inside a pattern, and only there, bare numbers are millimetres; where one side has a unit, it counts for both.
+Inside a pattern or a boss, and only there, bare numbers are millimetres; where one side has a unit, it counts for both.
 Whatever is not said stays unsaid: nothing here fills a gap.
 """
 
@@ -21,12 +22,13 @@ from fasten.catalog.registry import TABLES
 from fasten.catalog.rows import Gauge, MetricClearance, PropertyClass
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
-from fasten.model import Between, Panel, Pattern, Question, Reach, Removal, Visible, Where
+from fasten.model import Between, Boss, Into, Panel, Pattern, Question, Reach, Removal, Visible, Where
 from fasten.units import Dimension
 
 FIELDS = (
     "item", "onto", "removed", "mass", "fixings", "pattern", "item-thickness", "item-hole", "item-material", "cg",
-    "panel", "between", "behind", "edge", "reach", "where", "visible", "grade", "body", "hole-there", "case",
+    "panel", "between", "behind", "edge", "boss", "into", "reach", "where", "visible", "grade", "body", "hole-there",
+    "case",
 )  # fmt: skip
 MOST_FIXINGS = 100
 SMALLEST_SCREW_MM = 3.0  # no method of the program uses a screw under M3
@@ -71,6 +73,8 @@ def read_question(fields: Mapping[str, str], tables: Tables) -> Question:
         between=reader.optional("between", lambda text: read_between(text, tables)),
         behind_mm=reader.size("behind", allow_zero=True),
         edge_mm=reader.size("edge"),
+        boss=reader.optional("boss", read_boss),
+        into=reader.enum("into", Into),
         reach=reader.enum("reach", Reach),
         where=reader.enum("where", Where),
         visible=reader.enum("visible", Visible),
@@ -176,6 +180,19 @@ def check_count(pattern: Pattern, count: int) -> None:
     if pattern.kind == "rectangle" and (count < 4 or count % 2):
         what = f"a rectangle takes an even count of fixings from 4, not {count}"
         raise FastenError(what, where="pattern", fix="change fixings, or write circle 165 mm or row 100 mm")
+
+
+def read_boss(text: str) -> Boss:
+    """A boss by outer diameter and, where it is said, how deep it can be drilled: "8 mm", "8x14 mm".
+
+    Raises: FastenError if it is neither one size nor two.
+    """
+    sides = re.split(" ?[xX×] ?", " ".join(text.split()))
+    if len(text) > _LONGEST_TEXT or len(sides) > 2:
+        raise FastenError(f"{shown(text)} is not a boss", where="boss", fix="write 8 mm, or 8x14 mm with its depth")
+    unit = _unit(sides[-1]) or _unit(sides[0])
+    sizes = [units.read(side if _unit(side) else _with_unit(side, unit), Dimension.LENGTH, "boss") for side in sides]
+    return Boss(sizes[0], sizes[1] if len(sizes) == 2 else None)
 
 
 def read_item_hole(text: str, tables: Tables) -> float:

@@ -1,7 +1,8 @@
 """From what was said to a whole mount point: the one place where gaps are filled, and each filling is noted.
 
 Origins are noted by field of the mount point. A field that stays None because nobody said it and nothing may be assumed
-(behind_mm, edge_mm, between, body_mm, hole_there_mm, case, place, the pattern of a single fixing) has no origin.
+(behind_mm, edge_mm, boss, between, body_mm, hole_there_mm, case, place, the pattern of a single
+fixing) has no origin.
 """
 
 from dataclasses import dataclass, field, fields
@@ -11,7 +12,7 @@ from fasten.catalog.load import shown
 from fasten.catalog.parts import Item, Material, Place, Rule
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
-from fasten.model import MountPoint, Origin, Panel, Pattern, Question, Reach, Visible, Where
+from fasten.model import Into, MountPoint, Origin, Panel, Pattern, Question, Reach, Visible, Where
 from fasten.question import check_count, check_thickness, find_item, missing, read_pattern
 
 Value = TypeVar("Value")
@@ -31,7 +32,7 @@ def resolve(question: Question, tables: Tables) -> MountPoint:
     _substrate(notes, place, tables)
     _presets(notes, item)
     _assumptions(notes, item, place, tables)
-    for name in ("between", "behind_mm", "edge_mm", "body_mm", "hole_there_mm", "case"):
+    for name in ("between", "behind_mm", "edge_mm", "boss", "body_mm", "hole_there_mm", "case"):
         notes.given(name, getattr(question, name))
     names = [entry.name for entry in fields(MountPoint) if entry.name in notes.origins]
     origins = tuple((name, notes.origins[name]) for name in names)
@@ -105,11 +106,20 @@ def _assumptions(notes: _Notes, item: Item, place: Place | None, tables: Tables)
     least_cg_mm = _row(tables.find(Rule, "rules", "min-cg"), "min-cg", "rules").value
     notes.filled("cg_mm", max(item.height_mm / 2, least_cg_mm), Origin.ASSUMED)
     notes.filled("panel", Panel(place.panel) if place else Panel.UNKNOWN, Origin.ASSUMED)
+    _into(notes, tables)
     notes.filled("reach", Reach.ONE_SIDE, Origin.ASSUMED)
     damp = notes.values["panel"] is Panel.DOOR
     notes.filled("where", Where.DOOR if damp else Where.CABIN, Origin.ASSUMED)
     notes.filled("visible", Visible.NO, Origin.ASSUMED)
     notes.filled("grade", ASSUMED_GRADE, Origin.ASSUMED)
+
+
+def _into(notes: _Notes, tables: Tables) -> None:
+    notes.filled("into", Into.FACE, Origin.ASSUMED)
+    material = _row(tables.find(Material, "materials", notes.question.material), notes.question.material, "onto")
+    if notes.values["into"] is Into.EDGE and material.family not in {"board", "wood"}:
+        what = f"nothing goes into the edge of {material.title}"
+        raise FastenError(what, where="into", fix="leave it out, or say a board or wood it goes into")
 
 
 def _row(row: Value | None, name: str, where: str) -> Value:

@@ -7,7 +7,20 @@ import pytest
 from fasten.catalog.parts import Item
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
-from fasten.model import Between, MountPoint, Origin, Panel, Pattern, Question, Reach, Removal, Visible, Where
+from fasten.model import (
+    Between,
+    Boss,
+    Into,
+    MountPoint,
+    Origin,
+    Panel,
+    Pattern,
+    Question,
+    Reach,
+    Removal,
+    Visible,
+    Where,
+)
 from fasten.question import read_question
 from fasten.resolve import resolve
 
@@ -15,7 +28,9 @@ GIVEN, PRESET, ASSUMED = Origin.GIVEN, Origin.PRESET, Origin.ASSUMED
 LEAST = Question("amplifier", "steel", thickness_mm=0.8, removed=Removal.YEARLY)
 ITEMS = builtin().rows(Item, "items")
 AMPLIFIER = next(row for row in ITEMS if row.item == "amplifier")
-MAY_STAY_UNSAID = {"place", "pattern", "between", "behind_mm", "edge_mm", "body_mm", "hole_there_mm", "case"}
+MAY_STAY_UNSAID = {
+    "place", "pattern", "between", "behind_mm", "edge_mm", "boss", "body_mm", "hole_there_mm", "case",
+}  # fmt: skip
 
 
 def mount(**said: object) -> MountPoint:
@@ -36,7 +51,7 @@ def test_the_least_question_is_filled_from_the_preset_and_by_assumption() -> Non
     assert origins(point) == (
         dict.fromkeys(("item", "material", "thickness_min_mm", "thickness_max_mm", "removed"), GIVEN)
         | dict.fromkeys(("mass_kg", "fixings", "pattern", "item_thickness_mm", "item_hole_mm", "item_material"), PRESET)
-        | dict.fromkeys(("cg_mm", "panel", "reach", "where", "visible", "grade"), ASSUMED)
+        | dict.fromkeys(("cg_mm", "panel", "into", "reach", "where", "visible", "grade"), ASSUMED)
     )
 
 
@@ -58,6 +73,8 @@ def test_what_nobody_said_stays_unsaid() -> None:
         ("between", Between("foam", 3.0)),
         ("behind_mm", 0.0),
         ("edge_mm", 12.0),
+        ("boss", Boss(8.0, 14.0)),
+        ("into", Into.FACE),
         ("reach", Reach.BOTH_SIDES),
         ("where", Where.DOOR),
         ("visible", Visible.YES),

@@ -16,6 +16,8 @@ OPTIONS = {
     "between": "a soft layer between: 'foam 3 mm', 'carpet 6 mm'",
     "behind": "space behind the panel: 40mm",
     "edge": "distance from a hole to the nearest edge: 20mm",
+    "boss": "a boss on the plastic, outer diameter and depth it can be drilled to: '8x14 mm'",
+    "into": "face or edge of a board",
     "reach": "one-side or both-sides",
     "where": "cabin, door or underfloor",
     "visible": "whether the heads are seen: yes or no",

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import fields
 
-from fasten.model import Advice, Answer, Between, MountPoint, Origin, Pattern, Refusal, Status
+from fasten.model import Advice, Answer, Between, Boss, MountPoint, Origin, Pattern, Refusal, Status
 from fasten.report.figures import figure, rounded_down, rounded_up, with_unit, words
 from fasten.report.headline import capital, headline, is_whole, parts
 from fasten.report.proof_text import percent, proof
@@ -143,6 +143,9 @@ def _value(name: str, value: object) -> str:
         return f"{value.kind} {' x '.join(sides)} mm"
     if isinstance(value, Between):
         return f"{words(value.material)} {figure(value.thickness_mm)} mm"
+    if isinstance(value, Boss):
+        deep = "" if value.depth_mm is None else f", {figure(value.depth_mm)} mm deep"
+        return f"{figure(value.outer_mm)} mm across{deep}"
     if isinstance(value, float | int):
         return with_unit(value, next((unit for suffix, unit in _UNITS.items() if name.endswith(suffix)), ""))
     return words(str(getattr(value, "value", value)))

@@ -7,7 +7,21 @@ from fasten.advisor import advise
 from fasten.catalog.parts import Item
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
-from fasten.model import Advice, Between, MountPoint, Origin, Panel, Pattern, Question, Reach, Removal, Visible, Where
+from fasten.model import (
+    Advice,
+    Between,
+    Boss,
+    Into,
+    MountPoint,
+    Origin,
+    Panel,
+    Pattern,
+    Question,
+    Reach,
+    Removal,
+    Visible,
+    Where,
+)
 from fasten.question import FIELDS, read_question
 from fasten.report.safe import safe
 from fasten.resolve import resolve
@@ -160,6 +174,9 @@ def _plain(value: object) -> str:
         return f"{value.kind} {' x '.join(sides)} mm"
     if isinstance(value, Between):
         return f"{_spaced(value.material)} {write(value.thickness_mm, Dimension.LENGTH)}"
+    if isinstance(value, Boss):
+        sides = [number(side, 2) for side in (value.outer_mm, value.depth_mm) if side is not None]
+        return f"{' x '.join(sides)} mm"
     return _spaced(str(getattr(value, "value", value)))
 
 
@@ -186,7 +203,7 @@ def _one_of(members: Iterable[Removal | Panel | Reach | Where | Visible]) -> Cal
 ASKS = (
     Ask("item", "What", "amplifier", _items),
     Ask("onto", "Onto what", "steel 0.8 mm"),
-    Ask("removed", "How often off", "never, rarely, yearly, monthly or weekly", _one_of(Removal)),
+    Ask("removed", "How often off", "never, rarely, yearly, monthly, weekly", _one_of(Removal)),
     Ask("mass", "Its mass", "6 kg"),
     Ask("fixings", "Fixings", "4"),
     Ask("pattern", "Where they sit", "rectangle 240x180, circle 165, row 100"),
@@ -194,6 +211,8 @@ ASKS = (
     Ask("item-hole", "Its holes", "5.5 mm"),
     Ask("behind", "Space behind", "40 mm"),
     Ask("edge", "To an edge", "20 mm"),
+    Ask("boss", "Boss", "8x14 mm: across, deep"),
+    Ask("into", "Into", "face or edge of a board", _one_of(Into)),
     Ask("reach", "Reach", "one-side or both-sides", _one_of(Reach)),
     Ask("panel", "Which panel", "floor, seat-back, side, roof or door", _one_of(Panel)),
     Ask("between", "In between", "foam 3 mm"),
