@@ -129,6 +129,87 @@ class BoardKind(Row):
 
 
 @dataclass(frozen=True)
+class PlasticKind(Row):
+    """How a plastic takes a thread-forming screw: hole, boss and engagement as ratios of its major diameter."""
+
+    key = ("material",)
+    refs = {"material": "materials"}
+    material: str
+    hole_over_d: float
+    boss_over_d: float
+    engagement_over_d: float
+
+
+@dataclass(frozen=True)
+class PlasticScrew(Row):
+    """A thread-forming screw for plastic and the lengths it is kept in."""
+
+    key = ("size",)
+    order = ("diameter_mm",)
+    parts = True
+    size: str
+    diameter_mm: float
+    pitch_mm: float
+    head_mm: float
+    head_height_mm: float
+    drive: str
+    length_min_mm: float
+    length_max_mm: float
+
+
+@dataclass(frozen=True)
+class PlasticInsert(Row):
+    """An insert for a thermoplastic boss: `outer_mm` over its knurl or outside thread, `deep_mm` of a blind hole."""
+
+    key = ("series", "thread")
+    parts = True
+    series: str
+    thread: str
+    outer_mm: float
+    length_mm: float
+    hole_min_mm: float
+    hole_max_mm: float
+    deep_mm: float
+
+
+@dataclass(frozen=True)
+class ClipNut(Row):
+    """A clip nut: `reach_mm` from edge to thread, `behind_mm` behind the sheet, `rated_n` and `torque_nm` of its box."""
+
+    key = ("thread",)
+    parts = True
+    thread: str
+    sheet_min_mm: float
+    sheet_max_mm: float
+    reach_mm: float
+    hole_mm: float
+    hole_plus_mm: float
+    behind_mm: float
+    rated_n: float | None
+    torque_nm: float | None
+
+
+@dataclass(frozen=True)
+class ExpandingNut(Row):
+    """An expanding nut: hole, length, grip and flange belong to the series; `rated_n` and `torque_nm` of its box."""
+
+    key = ("series", "thread")
+    parts = True
+    series: str
+    thread: str
+    hole_mm: float
+    hole_plus_mm: float
+    shape: str
+    length_mm: float
+    grip_min_mm: float
+    grip_max_mm: float
+    flange_mm: float
+    flange_thickness_mm: float
+    rated_n: float | None
+    torque_nm: float | None
+
+
+@dataclass(frozen=True)
 class Material(Row):
     """A material of a substrate or an item. `family` is sheet, board, wood, plastic, laminate or soft.
 
