@@ -394,7 +394,9 @@ def _class(text: str, tables: Tables) -> str:
 
 
 def _case(text: str, tables: Tables) -> str:
-    return _choice(text, {row.case: row.case for row in tables.rows(LoadCase, "load-cases")}, "case")
+    """The weight alone always counts: it is no case to choose."""
+    rows = [row for row in tables.rows(LoadCase, "load-cases") if row.kind != "sustained"]
+    return _choice(text, {row.case: row.case for row in rows}, "case")
 
 
 def _choice(text: str, names: Mapping[str, Value], where: str) -> Value:
