@@ -174,7 +174,7 @@ class PlasticInsert(Row):
 
 @dataclass(frozen=True)
 class ClipNut(Row):
-    """A clip nut: `reach_mm` from edge to thread, `behind_mm` behind the sheet, `rated_n` and `torque_nm` of its box."""
+    """A clip nut: `reach_mm` from edge to thread, `behind_mm` behind it; `rated_n` and `torque_nm` are of its box."""
 
     key = ("thread",)
     parts = True

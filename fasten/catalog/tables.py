@@ -13,6 +13,7 @@ from fasten.errors import CatalogError
 
 RowT = TypeVar("RowT", bound=Row)
 USERS_OWN = "user's own"
+_NAMED = 6  # tables that a message names, of all that may be overlaid
 
 
 def shipped_folder() -> Path:
@@ -141,8 +142,9 @@ def _read_overlay(path: Path) -> Overlay:
     name = data.get("table")
     if not isinstance(name, str) or name not in TABLES or not TABLES[name].parts:
         wrong = f"table is {shown(name)}, which takes no rows of your own" if name is not None else "table is missing"
-        parts = ", ".join(table for table, row_type in TABLES.items() if row_type.parts)
-        raise CatalogError(wrong, where=where, fix=f"use one of {parts}")
+        parts = [table for table, row_type in TABLES.items() if row_type.parts]
+        named = f"{', '.join(parts[:_NAMED])} or another table of parts that `fasten tables` lists"
+        raise CatalogError(wrong, where=where, fix=f"use one of {named}")
     table = build_table(data, where, TABLES[name], name)
     for source in table.sources.values():
         if source.basis != USERS_OWN:
