@@ -1,13 +1,14 @@
 """prove(joint, ...): the one place where a joint becomes a proposal or a refusal, the same for every method."""
 
 from dataclasses import replace
-from math import ceil, inf
+from math import inf
 
 from fasten.catalog.parts import Factor, MethodWords, RemovalCount
 from fasten.catalog.rows import Formula
 from fasten.catalog.tables import Tables
 from fasten.geometry.patterns import spacing_mm
 from fasten.mechanics import modes as failure
+from fasten.mechanics.checks import at_most, unknown, up
 from fasten.mechanics.demands import positions_mm
 from fasten.mechanics.modes import Capacity, Mode
 from fasten.mechanics.tightening import Window, bears_shear, held_spin_out_nm, rule, spin_out_inputs, window
@@ -99,27 +100,6 @@ def _fit_checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check,
     return tuple(check for check in found if check is not None)
 
 
-def at_most(
-    id_: str, title: str, demand: float, allowable: float, unit: str, inputs: tuple[Input, ...], formula: str,
-    from_: tuple[str, ...],
-) -> Check:  # fmt: skip
-    """A check that holds while `demand` is not above `allowable`."""
-    status = Status.HOLDS if demand <= allowable * (1 + 1e-9) else Status.FAILS
-    used = demand / allowable if allowable > 0 else (0.0 if demand <= 0 else inf)
-    return Check(id_, title, status, demand, allowable, unit, used, None, None, inputs, formula, from_)
-
-
-def _unknown(
-    id_: str, title: str, demand: float, needs: str, inputs: tuple[Input, ...], formula: str, from_: tuple[str, ...]
-) -> Check:
-    return Check(id_, title, Status.NOT_CHECKED, demand, None, "mm", None, None, None, inputs, formula, from_, needs)
-
-
-def _up(value_mm: float) -> str:
-    """A needed size to a tenth, rounded up: what is printed must do when it is given back."""
-    return f"{ceil(round(value_mm * 10, 6)) / 10:.1f} mm"
-
-
 def _space_behind(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
     needed = max(joint.behind_set_mm, joint.behind_done_mm)
     title, formula = "Space behind", "the larger of both needed <= space behind"
@@ -129,8 +109,8 @@ def _space_behind(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
         Input("needed to set", joint.behind_set_mm, "mm"), Input("needed when done", joint.behind_done_mm, "mm"),
     )  # fmt: skip
     if mount.behind_mm is None:
-        needs = f"needs {_up(needed)} behind"
-        return _unknown("space-behind", title, needed, needs, inputs, formula, sources)
+        needs = f"needs {up(needed)} behind"
+        return unknown("space-behind", title, needed, needs, inputs, formula, sources)
     inputs = (*inputs, Input("space behind", mount.behind_mm, "mm"))
     return at_most("space-behind", title, needed, mount.behind_mm, "mm", inputs, formula, sources)
 
@@ -142,8 +122,8 @@ def _edge_distance(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
     formula = "ratio x diameter <= edge distance"
     inputs: tuple[Input, ...] = (Input("ratio", share.value, "-"), Input("diameter", bearing, "mm"))
     if mount.edge_mm is None:
-        needs = f"needs {_up(needed)} from hole centre to any edge"
-        return _unknown("edge-distance", "Distance to an edge", needed, needs, inputs, formula, sources)
+        needs = f"needs {up(needed)} from hole centre to any edge"
+        return unknown("edge-distance", "Distance to an edge", needed, needs, inputs, formula, sources)
     inputs = (*inputs, Input("edge", mount.edge_mm, "mm"))
     return at_most("edge-distance", "Distance to an edge", needed, mount.edge_mm, "mm", inputs, formula, sources)
 
@@ -182,7 +162,7 @@ def _hole_holds(joint: Joint) -> Check:
     off = bit.deviation_mm if over else -bit.deviation_mm
     if not bit.holds:
         needs = "needs drilling under and reaming until the body just enters"
-        return replace(_unknown("hole", title, off, needs, inputs, formula, joint.from_), allowable=allowed)
+        return replace(unknown("hole", title, off, needs, inputs, formula, joint.from_), allowable=allowed)
     return at_most("hole", title, off, allowed, "mm", inputs, formula, joint.from_)
 
 

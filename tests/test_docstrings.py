@@ -11,7 +11,10 @@ import pytest
 
 PACKAGES = ("fasten.mechanics", "fasten.geometry")
 # These put the equations to work on joints, mounts and tables: they hold no equation of their own.
-AT_WORK = {"fasten.mechanics.demands", "fasten.mechanics.modes", "fasten.mechanics.tightening"}
+AT_WORK = {
+    f"fasten.mechanics.{name}"
+    for name in ("board_fit", "board_modes", "board_torque", "checks", "demands", "modes", "tightening")
+}
 UNIT_OF_SUFFIX = {
     "_mm2_per_mm": "mm²/mm",
     "_mm2": "mm²",

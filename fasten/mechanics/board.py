@@ -133,6 +133,33 @@ def embedment_board_mpa(*, screw_mm: float, board_mm: float) -> float:
     return 65 * pow(screw_mm, -0.7) * pow(board_mm, 0.1)
 
 
+def embedment_wood_mpa(*, screw_mm: float, density_kg_m3: float) -> float:
+    """Embedment strength of solid wood under a screw in a drilled hole, 0.082 (1 - 0.01 d) rho.
+
+    screw_mm: diameter that presses on the wood [mm]
+    density_kg_m3: density of the wood [kg/m³]
+    Returns: embedment strength [MPa]
+    Raises: ValueError for a value not above 0, or a diameter of 100 mm and up, where nothing would be left.
+    Source: EN 1995-1-1 8.3.1.1 (memory)
+    """
+    positive(screw_mm=screw_mm, density_kg_m3=density_kg_m3)
+    at_most(99.0, "the equation falls to nothing at 100 mm", screw_mm=screw_mm)
+    return 0.082 * (1 - 0.01 * screw_mm) * density_kg_m3
+
+
+def embedment_plywood_mpa(*, screw_mm: float, density_kg_m3: float) -> float:
+    """Embedment strength of plywood under a screw, 0.11 rho d^-0.3.
+
+    screw_mm: diameter that presses on the plywood [mm]
+    density_kg_m3: density of the plywood [kg/m³]
+    Returns: embedment strength [MPa]
+    Raises: ValueError for a value not above 0.
+    Source: EN 1995-1-1 8.3.1.3, plywood (memory)
+    """
+    positive(screw_mm=screw_mm, density_kg_m3=density_kg_m3)
+    return 0.11 * density_kg_m3 * pow(screw_mm, -0.3)
+
+
 def lateral_ec5_n(*, embedment_mpa: float, depth_mm: float, screw_mm: float) -> float:
     """Side load of a screw through a thin plate into board, 0.4 fh t d: an estimate.
 

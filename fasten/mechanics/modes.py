@@ -7,7 +7,7 @@ Characteristic values are returned; `proof` divides them by the factor of the lo
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from fasten.catalog.parts import Material
+from fasten.catalog.parts import Material, Rule
 from fasten.catalog.rows import MetricThread, PropertyClass
 from fasten.catalog.tables import Tables
 from fasten.geometry.threads import metric_limits, stress_area_mm2
@@ -62,7 +62,8 @@ def _edge(joint: Joint, mount: MountPoint, diameter_mm: float) -> Input:
     return Input("edge distance", mount.edge_mm if mount.edge_mm is not None else 3 * diameter_mm, "mm")
 
 
-def _formula(tables: Tables, name: str) -> tuple[str, str]:
+def formula(tables: Tables, name: str) -> tuple[str, str]:
+    """A formula of strength as answers print it, and its source."""
     from fasten.catalog.rows import Formula
 
     row = tables.find(Formula, "strength-formulas", name)
@@ -70,10 +71,19 @@ def _formula(tables: Tables, name: str) -> tuple[str, str]:
     return row.expression, tables.source_id("strength-formulas", row)
 
 
+def rule_value(tables: Tables, name: str) -> tuple[float, str]:
+    """The single figure `name` of the rules and its source."""
+    row = tables.find(Rule, "rules", name)
+    assert row is not None, f"no rule {name!r}"
+    return row.value, tables.source_id("rules", row)
+
+
 def bearing_diameter_mm(joint: Joint) -> float:
     """What bears on the sheet under shear: the receiver's body where there is one, else the screw."""
     if joint.receiver is not None and joint.receiver.part == "rivet nut":
         return joint.hole.diameter_mm
+    if joint.receiver is not None and joint.receiver.part == "screw-in insert" and joint.receiver.body_mm is not None:
+        return joint.receiver.body_mm
     return shaft(joint)
 
 
@@ -101,7 +111,7 @@ def _sheet_bearing(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     diameter = bearing_diameter_mm(joint)
     edge = _edge(joint, mount, diameter)
     strength, source = _ultimate(tables, mount.material)
-    expression, formula_source = _formula(tables, "bearing-bolt-en")
+    expression, formula_source = formula(tables, "bearing-bolt-en")
     load = sheet.bearing_bolt_en_n(
         sheet_mm=joint.sheet_mm, bolt_mm=diameter, edge_mm=edge.value,
         sheet_ultimate_mpa=strength.value, gamma=UNDIVIDED,
@@ -112,7 +122,7 @@ def _sheet_bearing(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
 
 def _back_pull_through(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     strength, source = _ultimate(tables, mount.material)
-    expression, formula_source = _formula(tables, "pull-through-en")
+    expression, formula_source = formula(tables, "pull-through-en")
     bears = Input("diameter behind the sheet", behind_mm(joint), "mm")
     load = sheet.pull_through_en_n(
         sheet_mm=joint.sheet_mm, head_mm=bears.value, sheet_ultimate_mpa=strength.value, gamma=UNDIVIDED
@@ -122,7 +132,7 @@ def _back_pull_through(joint: Joint, mount: MountPoint, tables: Tables) -> Capac
 
 def _item_pull_over(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     strength, source = _ultimate(tables, mount.item_material)
-    expression, formula_source = _formula(tables, "pull-through-en")
+    expression, formula_source = formula(tables, "pull-through-en")
     bears = Input("diameter on the item", head_mm(joint), "mm")
     item = Input("item thickness", mount.item_thickness_mm, "mm")
     load = sheet.pull_through_en_n(
@@ -148,7 +158,7 @@ def screw_area_mm2(joint: Joint, tables: Tables) -> float:
 
 def _screw_tension(joint: Joint, _mount: MountPoint, tables: Tables) -> Capacity:
     strength, source = _class(joint, tables)
-    expression, formula_source = _formula(tables, "screw-tension-en")
+    expression, formula_source = formula(tables, "screw-tension-en")
     area = screw_area_mm2(joint, tables)
     load = shank.tension_en_n(stress_area_mm2=area, ultimate_mpa=strength.tensile_mpa, gamma=UNDIVIDED)
     inputs = (Input("stress area", area, "mm²"), Input("screw strength", strength.tensile_mpa, "MPa"))
@@ -157,7 +167,7 @@ def _screw_tension(joint: Joint, _mount: MountPoint, tables: Tables) -> Capacity
 
 def _screw_proof(joint: Joint, _mount: MountPoint, tables: Tables) -> Capacity:
     strength, source = _class(joint, tables)
-    expression, formula_source = _formula(tables, "proof-load")
+    expression, formula_source = formula(tables, "proof-load")
     area = screw_area_mm2(joint, tables)
     proof = strength.proof_mpa if strength.proof_mpa is not None else strength.yield_mpa
     assert proof is not None
@@ -168,7 +178,7 @@ def _screw_proof(joint: Joint, _mount: MountPoint, tables: Tables) -> Capacity:
 
 def _screw_shear(joint: Joint, _mount: MountPoint, tables: Tables) -> Capacity:
     strength, source = _class(joint, tables)
-    expression, formula_source = _formula(tables, "screw-shear-en")
+    expression, formula_source = formula(tables, "screw-shear-en")
     share = 0.6 if strength.class_ in {"4.6", "5.6", "8.8"} else 0.5
     area = screw_area_mm2(joint, tables)
     load = shank.shear_en_n(area_mm2=area, ultimate_mpa=strength.tensile_mpa, shear_factor=share, gamma=UNDIVIDED)
@@ -190,7 +200,7 @@ def _tapped_thread(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     assert joint.screw is not None
     limits = metric_limits(tables, joint.screw.thread)
     strength, source = _ultimate(tables, mount.material)
-    expression, formula_source = _formula(tables, "strip-internal")
+    expression, formula_source = formula(tables, "strip-internal")
     engagement = stripping.effective_engagement_mm(
         engagement_mm=joint.screw.engagement_mm, pitch_mm=joint.screw.pitch_mm, lead_in_pitches=1.0
     )
@@ -211,7 +221,7 @@ def _tapped_thread(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
 def _tapping_pull_out(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     assert joint.screw is not None
     strength, source = _ultimate(tables, mount.material)
-    expression, formula_source = _formula(tables, "pull-out-aisi")
+    expression, formula_source = formula(tables, "pull-out-aisi")
     load = sheet.pull_out_aisi_n(
         sheet_mm=joint.sheet_mm, major_mm=joint.screw.diameter_mm, sheet_ultimate_mpa=strength.value
     )
@@ -222,7 +232,7 @@ def _tapping_pull_out(joint: Joint, mount: MountPoint, tables: Tables) -> Capaci
 def _tapping_pull_out_en(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     assert joint.screw is not None
     strength, source = _ultimate(tables, mount.material)
-    expression, formula_source = _formula(tables, "pull-out-en")
+    expression, formula_source = formula(tables, "pull-out-en")
     load = sheet.pull_out_en_n(
         sheet_mm=joint.sheet_mm, major_mm=joint.screw.diameter_mm, pitch_mm=joint.screw.pitch_mm,
         sheet_ultimate_mpa=strength.value, gamma=UNDIVIDED,
@@ -238,7 +248,7 @@ def _tapping_shear(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     assert joint.screw is not None
     strength, source = _ultimate(tables, mount.material)
     item_strength, item_source = _ultimate(tables, _hard_item(mount, tables))
-    expression, formula_source = _formula(tables, "shear-aisi")
+    expression, formula_source = formula(tables, "shear-aisi")
     load = sheet.shear_aisi_n(
         head_sheet_mm=mount.item_thickness_mm, thread_sheet_mm=joint.sheet_mm, major_mm=joint.screw.diameter_mm,
         head_ultimate_mpa=item_strength.value, thread_ultimate_mpa=strength.value,
@@ -272,12 +282,10 @@ def _of_table(joint: Joint, name: str, value: float | None) -> Capacity:
 
 def _item_pressure(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     """What a board or plastic item bears under the head or washer: a limit on pressure, not a strength."""
-    from fasten.catalog.parts import Rule
-
     family = material(tables, mount.item_material).family
     limit = tables.find(Rule, "rules", "plastic-bearing" if family == "plastic" else "board-bearing")
     assert limit is not None
-    expression, formula_source = _formula(tables, "pressure")
+    expression, formula_source = formula(tables, "pressure")
     outer, hole = head_mm(joint), mount.item_hole_mm
     load = bearing_load_n(washer_mm=outer, hole_mm=hole, pressure_mpa=limit.value)
     inputs = (
@@ -295,7 +303,7 @@ def item_mode(mount: MountPoint, tables: Tables) -> Mode:
 
 def _tapping_bearing_en(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     strength, source = _ultimate(tables, mount.material)
-    expression, formula_source = _formula(tables, "bearing-tapping-en")
+    expression, formula_source = formula(tables, "bearing-tapping-en")
     thinner, thicker = sorted((joint.sheet_mm, mount.item_thickness_mm))
     load = sheet.bearing_tapping_en_n(
         thinner_mm=thinner, thicker_mm=thicker, major_mm=shaft(joint), sheet_ultimate_mpa=strength.value,

@@ -1,0 +1,137 @@
+"""Failure modes in board and wood: screw or insert pulled out, pressed sideways, and board crushed from behind.
+
+Withdrawals are mean ultimate loads and side loads estimates; `proof` divides both by the factor of the load case, which
+for the weight that stays is the largest.
+"""
+
+from fasten.catalog.parts import BoardKind
+from fasten.catalog.tables import Tables
+from fasten.mechanics import board
+from fasten.mechanics.bearing import bearing_load_n
+from fasten.mechanics.modes import Capacity, Mode, formula, material, rule_value
+from fasten.model import Input, Into, Joint, MountPoint, Removal
+
+COMPOSITE = "composite"
+
+
+def kind(tables: Tables, mount: MountPoint) -> BoardKind:
+    """How the mount's board or wood takes a screw."""
+    row = tables.find(BoardKind, "board-kinds", mount.material)
+    assert row is not None, f"{mount.material} is in no row of board-kinds"
+    return row
+
+
+def outer_mm(joint: Joint) -> float:
+    """What is threaded into the board or presses on it sideways: the insert, else the screw."""
+    assert joint.screw is not None
+    insert = joint.receiver is not None and joint.receiver.part == "screw-in insert"
+    found = joint.receiver.body_mm if insert and joint.receiver is not None else joint.screw.diameter_mm
+    assert found is not None
+    return found
+
+
+def depth_mm(joint: Joint) -> float:
+    """How deep it holds: the insert's length, the screw's thread in the board, or the whole board."""
+    assert joint.screw is not None
+    if joint.receiver is None:
+        return joint.screw.engagement_mm
+    return joint.receiver.length_mm if joint.receiver.part == "screw-in insert" else joint.sheet_mm
+
+
+def _density(tables: Tables, mount: MountPoint) -> tuple[Input, str]:
+    row = material(tables, mount.material)
+    assert row.density_g_cm3 is not None
+    return Input(f"density of {mount.material}", row.density_g_cm3, "g/cm³"), tables.source_id("materials", row)
+
+
+def _into(joint: Joint) -> tuple[Input, Input]:
+    part = "insert" if joint.receiver is not None else "screw"
+    return Input(f"diameter of the {part}", outer_mm(joint), "mm"), Input("depth in the board", depth_mm(joint), "mm")
+
+
+def _withdrawal(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
+    """By the equation of the board's kind; what is driven again into the same hole holds less."""
+    row, (density, source) = kind(tables, mount), _density(tables, mount)
+    diameter, depth = _into(joint)
+    edge = mount.into is Into.EDGE
+    if row.form == COMPOSITE:
+        equation = board.screw_withdrawal_edge_n if edge else board.screw_withdrawal_face_n
+        load_n = equation(major_mm=diameter.value, penetration_mm=depth.value, density_g_cm3=density.value)
+        expression, formula_source = formula(tables, f"board-withdrawal-{mount.into.value}")
+        shares: tuple[Input, ...] = ()
+    else:
+        load_n = board.wood_screw_withdrawal_n(
+            shank_mm=diameter.value, penetration_mm=depth.value, density_g_cm3=density.value
+        )
+        expression, formula_source = formula(tables, "wood-withdrawal")
+        assert row.edge_share is not None or not edge
+        shares = (Input("edge over face", row.edge_share if edge and row.edge_share is not None else 1.0, "-"),)
+    kept, kept_source = _kept(joint, mount, tables)
+    for share in (*shares, *kept):
+        load_n *= share.value
+    expression += " x share kept" if kept else ""
+    sources = (formula_source, source, tables.source_id("board-kinds", row), *kept_source)
+    return Capacity(load_n, (diameter, depth, density, *shares, *kept), expression, sources)
+
+
+def _kept(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[tuple[Input, ...], tuple[str, ...]]:
+    """The share of withdrawal left to a screw that comes out and goes in again; an insert stays where it is."""
+    if joint.receiver is not None or mount.removed is Removal.NEVER:
+        return (), ()
+    share, source = rule_value(tables, "redriven-share")
+    return (Input("share kept after driving again", share, "-"),), (source,)
+
+
+def _embedment(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[str, float, tuple[Input, ...], str]:
+    """The form that fits, what the board bears under the shank, what that is reckoned from and its source."""
+    density, source = _density(tables, mount)
+    diameter, depth = _into(joint)
+    if kind(tables, mount).form == COMPOSITE:
+        found = board.embedment_board_mpa(screw_mm=diameter.value, board_mm=depth.value)
+        return "board-lateral", found, (diameter, depth), source
+    if mount.material == "plywood":
+        found = board.embedment_plywood_mpa(screw_mm=diameter.value, density_kg_m3=density.value * 1000)
+        return "plywood-lateral", found, (diameter, depth, density), source
+    found = board.embedment_wood_mpa(screw_mm=diameter.value, density_kg_m3=density.value * 1000)
+    return "wood-lateral", found, (diameter, depth, density), source
+
+
+def _lateral(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
+    """By the thin-plate form, as an estimate."""
+    name, strength_mpa, inputs, source = _embedment(joint, mount, tables)
+    load_n = board.lateral_ec5_n(embedment_mpa=strength_mpa, depth_mm=depth_mm(joint), screw_mm=outer_mm(joint))
+    expression, formula_source = formula(tables, name)
+    if mount.into is Into.FACE:
+        return Capacity(load_n, inputs, expression, (formula_source, source))
+    share, share_source = rule_value(tables, "edge-lateral-share")
+    inputs = (*inputs, Input("edge over face", share, "-"))
+    return Capacity(load_n * share, inputs, f"{expression} x edge share", (formula_source, source, share_source))
+
+
+def back_mm(joint: Joint) -> float:
+    """What bears on the back of the board: the washer under the nut, or the flange of a tee nut."""
+    washers = [washer.outer_mm for washer in joint.washers if washer.place == "nut"]
+    flange = joint.receiver.flange_mm if joint.receiver is not None and joint.receiver.flange_mm else 0.0
+    return max([flange, *washers])
+
+
+def _back_pressure(joint: Joint, _mount: MountPoint, tables: Tables) -> Capacity:
+    """What the board bears under the washer or flange behind it: a limit on pressure, not a strength."""
+    limit, source = rule_value(tables, "board-bearing")
+    expression, formula_source = formula(tables, "pressure")
+    outer, hole = back_mm(joint), joint.hole.diameter_mm + joint.hole.tolerance_mm.plus
+    load_n = bearing_load_n(washer_mm=outer, hole_mm=hole, pressure_mpa=limit)
+    inputs = (
+        Input("diameter behind the board", outer, "mm"), Input("hole in the board", hole, "mm"),
+        Input("pressure", limit, "MPa"),
+    )  # fmt: skip
+    return Capacity(load_n, inputs, expression, (formula_source, source, *joint.from_))
+
+
+SCREW_WITHDRAWAL = Mode("withdrawal", "Screw pulled out of the board", "board", "tension", _withdrawal)
+INSERT_WITHDRAWAL = Mode(
+    "insert-withdrawal", "Insert pulled out, extrapolated from screws (estimate)", "board", "tension", _withdrawal
+)
+LATERAL = Mode("board-lateral", "Pressed sideways in the board (estimate)", "board", "shear", _lateral)
+BACK_PRESSURE = Mode("board-back", "Washer behind pulled through the board", "item_soft", "tension", _back_pressure)
+FLANGE_PULL = Mode("flange-pull", "Tee-nut flange pulled through the board", "item_soft", "tension", _back_pressure)

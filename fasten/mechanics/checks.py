@@ -1,0 +1,27 @@
+"""Lines of proof: a comparison that holds or fails, and one that waits for what nobody said."""
+
+from math import ceil, inf
+
+from fasten.model import Check, Input, Status
+
+
+def at_most(
+    id_: str, title: str, demand: float, allowable: float, unit: str, inputs: tuple[Input, ...], formula: str,
+    from_: tuple[str, ...],
+) -> Check:  # fmt: skip
+    """A check that holds while `demand` is not above `allowable`."""
+    status = Status.HOLDS if demand <= allowable * (1 + 1e-9) else Status.FAILS
+    used = demand / allowable if allowable > 0 else (0.0 if demand <= 0 else inf)
+    return Check(id_, title, status, demand, allowable, unit, used, None, None, inputs, formula, from_)
+
+
+def unknown(
+    id_: str, title: str, demand: float, needs: str, inputs: tuple[Input, ...], formula: str, from_: tuple[str, ...]
+) -> Check:
+    """A check in millimetres that cannot be made: `needs` says what it waits for."""
+    return Check(id_, title, Status.NOT_CHECKED, demand, None, "mm", None, None, None, inputs, formula, from_, needs)
+
+
+def up(value_mm: float) -> str:
+    """A needed size to a tenth, rounded up: what is printed must do when it is given back."""
+    return f"{ceil(round(value_mm * 10, 6)) / 10:.1f} mm"
