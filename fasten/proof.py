@@ -7,6 +7,7 @@ from fasten.catalog.parts import Factor, MethodWords, RemovalCount
 from fasten.catalog.rows import Formula
 from fasten.catalog.tables import Tables
 from fasten.geometry.patterns import spacing_mm
+from fasten.mechanics import board_fit, board_torque
 from fasten.mechanics import modes as failure
 from fasten.mechanics.checks import at_most, unknown, up
 from fasten.mechanics.demands import positions_mm
@@ -27,7 +28,12 @@ from fasten.model import (
 )
 
 KINDS = ("service", "hard_stop", "sustained")
-DECIDES_ALONE = {"edge-distance", "head-cover"}  # where these fail, no strength can be reckoned
+DECIDES_ALONE = {
+    "edge-distance",
+    "head-cover",
+    "board-behind",
+    "barrel",
+}  # where these fail, no strength can be reckoned
 
 
 def prove(
@@ -39,7 +45,7 @@ def prove(
     if unreckonable:
         return _refusal(joint, unreckonable)
     screwed = joint.screw is not None and joint.method != "blind_rivet"
-    torque_window = window(joint, mount, demands, tables) if screwed else None
+    torque_window = _window(joint, mount, demands, tables) if screwed else None
     checks = (
         *fits,
         *_strength_checks(joint, mount, applies, demands, tables),
@@ -83,9 +89,10 @@ def _refusal(joint: Joint, failed: list[Check]) -> Refusal:
 
 
 def _fit_checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
+    board = failure.material(tables, mount.material).family in {"board", "wood"}
     found: list[Check | None] = [
         _space_behind(joint, mount, tables),
-        _edge_distance(joint, mount, tables),
+        *(board_fit.checks(joint, mount, tables) if board else (_edge_distance(joint, mount, tables),)),
         _head_cover(joint, mount, tables),
         _hole_holds(joint),
         _removals_hold(joint, mount, tables),
@@ -100,7 +107,10 @@ def _fit_checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check,
     return tuple(check for check in found if check is not None)
 
 
-def _space_behind(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
+def _space_behind(joint: Joint, mount: MountPoint, tables: Tables) -> Check | None:
+    """None for a hole that does not come through: nothing comes out behind."""
+    if joint.hole.depth_mm is not None:
+        return None
     needed = max(joint.behind_set_mm, joint.behind_done_mm)
     title, formula = "Space behind", "the larger of both needed <= space behind"
     reach = rule(tables, "mandrel-reach" if joint.receiver is not None else "drill-stop-past-sheet")
@@ -269,11 +279,12 @@ def _case(demand: Demand) -> str:
 def _interactions(
     applies: tuple[Mode, ...], capacities: dict[str, Capacity], kind: str, loads: list[Demand], tables: Tables
 ) -> list[Check]:
-    """Shear and tension together: linear in the sheet, squared in the shank."""
+    """Shear and tension together: linear in the sheet, squared in the shank and the board."""
     checks: list[Check] = []
     for families, power, id_, title in (
         (("sheet", "sheet_screw", "sheet_en"), 1, "sheet-together", "Sheet, shear and pull together"),
         (("screw", "rivet"), 2, "shank-together", "Shank, shear and pull together"),
+        (("board",), 2, "board-together", "Board, shear and pull together"),
     ):
         pairs = [
             [(mode, factor) for mode in applies if mode.load == load and mode.family in families
@@ -319,10 +330,18 @@ def _least(
 # -- how tight --------------------------------------------------------------------------------------------------------
 
 
+def _window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], tables: Tables) -> Window | None:
+    """None where a screw is driven by feel: nobody has measured what strips it there."""
+    if joint.method in board_torque.METHODS:
+        return board_torque.window(joint, mount, tables)
+    return window(joint, mount, demands, tables)
+
+
 def _torque_checks(joint: Joint, found: Window) -> tuple[Check, ...]:
     inputs = tuple(dict.fromkeys((*found.inputs, *found.upper.inputs)))
     forces = "separation x T" if bears_shear(joint) else "(separation x T + slip x V / friction)"
-    asked = f"K d {forces} / ((1 - scatter) kept)" if joint.kind is JointKind.CLAMPED else "seated on the stop"
+    clamp = f"K d {forces} / ((1 - scatter) kept)" if joint.kind is JointKind.CLAMPED else "seated on the stop"
+    asked = found.asked or clamp
     sources = tuple(dict.fromkeys((*found.from_, *found.upper.from_)))
     check = at_most("torque-window", f"Torque window, limited by {found.upper.name}", found.lower_nm,
                     found.upper.torque_nm, "N·m", inputs, f"{asked} <= {found.upper.formula}", sources)  # fmt: skip

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from fasten.catalog.parts import Face, Factor, Finish, Rule, SoftLayer, Tightening
 from fasten.catalog.rows import TappingTorsion
 from fasten.catalog.tables import Tables
-from fasten.mechanics import modes
+from fasten.mechanics import board_modes, modes
 from fasten.mechanics.sheet import spin_out_nm
 from fasten.mechanics.torque import preload_against_slip_n, preload_target_n, torque_nm
 from fasten.model import Demand, Input, Joint, JointKind, MountPoint, Span, Torque
@@ -44,6 +44,7 @@ class Window:
     inputs: tuple[Input, ...]
     nut_factor: Span
     from_: tuple[str, ...]
+    asked: str | None = None
 
     def torque(self) -> Torque:
         """The window as an answer tells it; the target is its upper end, which already has its margins."""
@@ -148,24 +149,26 @@ def upper_limits(
 ) -> tuple[Limit, ...]:
     """Every upper limit that applies to the joint."""
     assert joint.screw is not None
-    found = [_screw_limit(joint, mount, nut_factor, tables), *_receiver_limits(joint, tables)]
+    found = [screw_limit(joint, mount, nut_factor, tables), *_receiver_limits(joint, tables)]
     if joint.method == "tapped_hole":
         found.append(_strip_limit(joint, mount, nut_factor, tables))
     if joint.method in FORMING:
         found.append(_pull_out_limit(joint, mount, nut_factor, tables))
-    found.extend(_pressure_limit(joint, mount, nut_factor, scatter, tables))
+    found.extend(item_limit(joint, mount, nut_factor, scatter, tables))
+    found.extend(_board_limits(joint, mount, nut_factor, scatter, tables))
     return tuple(found)
 
 
-def _screw_limit(joint: Joint, mount: MountPoint, nut_factor: float, tables: Tables) -> Limit:
+def screw_limit(joint: Joint, mount: MountPoint, nut_factor: float, tables: Tables) -> Limit:
+    """What the screw itself bears: half its breaking torque where it forms its thread, else of its proof load."""
     assert joint.screw is not None
     if joint.screw.class_ == "case-hardened":
         torsion = tables.find(TappingTorsion, "tapping-torsion", joint.screw.thread)
         assert torsion is not None
-        return _share_of_torque("breaking torque of the screw", torsion.breaking_nm, "tapping-torque-share", tables,
+        return share_of_torque("breaking torque of the screw", torsion.breaking_nm, "tapping-torque-share", tables,
                                 (tables.source_id("tapping-torsion", torsion),))  # fmt: skip
     proof = modes.SCREW_PROOF.capacity(joint, mount, tables)
-    return _share_of_load("proof load of the screw", joint, proof, "preload-share", nut_factor, tables)
+    return share_of_load("proof load of the screw", joint, proof, "preload-share", nut_factor, tables)
 
 
 def _receiver_limits(joint: Joint, tables: Tables) -> list[Limit]:
@@ -173,7 +176,7 @@ def _receiver_limits(joint: Joint, tables: Tables) -> list[Limit]:
     if receiver is None or receiver.breaking_nm is None:
         return []
     own = (receiver.from_,)
-    found = [_share_of_torque("breaking torque of the thread", receiver.breaking_nm, "breaking-share", tables, own)]
+    found = [share_of_torque("breaking torque of the thread", receiver.breaking_nm, "breaking-share", tables, own)]
     if receiver.spin_out_nm is not None and receiver.spin_out_sheet_mm is not None:
         share = rule(tables, "spin-out-share")
         inputs = (*spin_out_inputs(joint), Input("share", share.value, "-"))
@@ -208,23 +211,24 @@ def spin_out_inputs(joint: Joint) -> tuple[Input, ...]:
 
 def _strip_limit(joint: Joint, mount: MountPoint, nut_factor: float, tables: Tables) -> Limit:
     strip = modes.TAPPED_THREAD.capacity(joint, mount, tables)
-    return _share_of_load("stripping of the tapped thread", joint, strip, "strip-share", nut_factor, tables)
+    return share_of_load("stripping of the tapped thread", joint, strip, "strip-share", nut_factor, tables)
 
 
 def _pull_out_limit(joint: Joint, mount: MountPoint, nut_factor: float, tables: Tables) -> Limit:
     """Half of what pulls the screw out of the sheet, turned into torque: an estimate of the strip torque."""
     held = modes.PULL_OUT.capacity(joint, mount, tables)
-    return _share_of_load("thread in the sheet", joint, held, "tapping-torque-share", nut_factor, tables)
+    return share_of_load("thread in the sheet", joint, held, "tapping-torque-share", nut_factor, tables)
 
 
-def _share_of_torque(name: str, torque: float, share_rule: str, tables: Tables, from_: tuple[str, ...]) -> Limit:
+def share_of_torque(name: str, torque: float, share_rule: str, tables: Tables, from_: tuple[str, ...]) -> Limit:
+    """A share of a torque that breaks, turns or strips something."""
     share = rule(tables, share_rule)
     inputs = (Input(name, torque, "N·m"), Input("share", share.value, "-"))
     sources = (*from_, tables.source_id("rules", share))
     return Limit(name, torque * share.value, inputs, f"share x {name}", sources)
 
 
-def _share_of_load(
+def share_of_load(
     name: str, joint: Joint, held: modes.Capacity, share_rule: str, nut_factor: float, tables: Tables
 ) -> Limit:
     """The torque of a share of the load that something bears."""
@@ -237,17 +241,33 @@ def _share_of_load(
     return Limit(name, limit, inputs, f"K d x share x ({held.formula})", sources)
 
 
-def _pressure_limit(joint: Joint, mount: MountPoint, nut_factor: float, scatter: float, tables: Tables) -> list[Limit]:
-    """Bearing under the head on board, plastic or laminate."""
+def pressure_limit(name: str, joint: Joint, held: modes.Capacity, nut_factor: float, scatter: float) -> Limit:
+    """The torque at which what a head, washer or flange rests on reaches its pressure, scatter against it."""
     assert joint.screw is not None
-    if modes.item_mode(mount, tables) is not modes.ITEM_PRESSURE:
-        return []
-    held = modes.ITEM_PRESSURE.capacity(joint, mount, tables)
     most_n = held.load_n / (1 + scatter)
     limit = torque_nm(nut_factor=nut_factor, diameter_mm=joint.screw.diameter_mm, preload_n=most_n)
     formula = f"K d ({held.formula}) / (1 + scatter)"
     inputs = (*held.inputs, Input("scatter", scatter, "-"), *_by_nut_factor(joint, nut_factor))
-    return [Limit("pressure under the head", limit, inputs, formula, held.from_)]
+    return Limit(name, limit, inputs, formula, held.from_)
+
+
+def item_limit(joint: Joint, mount: MountPoint, nut_factor: float, scatter: float, tables: Tables) -> list[Limit]:
+    """Bearing under the head on board, plastic or laminate."""
+    if modes.item_mode(mount, tables) is not modes.ITEM_PRESSURE:
+        return []
+    held = modes.ITEM_PRESSURE.capacity(joint, mount, tables)
+    return [pressure_limit("pressure under the head", joint, held, nut_factor, scatter)]
+
+
+def _board_limits(joint: Joint, mount: MountPoint, nut_factor: float, scatter: float, tables: Tables) -> list[Limit]:
+    """A sunk insert carries the clamp as withdrawal; a bolt or tee nut presses on the back of the board."""
+    if modes.material(tables, mount.material).family not in {"board", "wood"}:
+        return []
+    if joint.method == "screw_in_insert":
+        held = board_modes.INSERT_WITHDRAWAL.capacity(joint, mount, tables)
+        return [share_of_load("withdrawal of the sunk insert", joint, held, "sunk-insert-share", nut_factor, tables)]
+    held = board_modes.BACK_PRESSURE.capacity(joint, mount, tables)
+    return [pressure_limit("pressure behind the board", joint, held, nut_factor, scatter)]
 
 
 def _by_nut_factor(joint: Joint, nut_factor: float) -> tuple[Input, Input]:

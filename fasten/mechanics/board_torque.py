@@ -1,0 +1,40 @@
+"""How tight a screw goes that forms its own thread in board: it is seated, and claims no clamp.
+
+Its shear goes in bearing. Where nobody has measured what strips it, there is no torque: it is driven by feel.
+"""
+
+from fasten.catalog.parts import Finish, Rule, Tightening
+from fasten.catalog.tables import Tables
+from fasten.mechanics.tightening import WAY, Window, item_limit, rule, screw_limit, share_of_torque
+from fasten.mechanics.torque import torque_floor_nm
+from fasten.model import Input, Joint, MountPoint, Span
+
+METHODS = frozenset({"screw_into_board"})
+
+
+def window(joint: Joint, mount: MountPoint, tables: Tables) -> Window | None:
+    """From 1.2 times what seats the screw to half of what strips it; None where no figure is known for the board."""
+    assert joint.screw is not None
+    strip = tables.find(Rule, "rules", f"{mount.material}-strip-{mount.into.value}")
+    seat = tables.find(Rule, "rules", f"{mount.material}-seat-{mount.into.value}")
+    if strip is None or seat is None:
+        return None
+    finish = tables.find(Finish, "finishes", joint.screw.finish)
+    way = tables.find(Tightening, "tightening", WAY)
+    assert finish is not None
+    assert way is not None
+    stripping = share_of_torque("strip torque of the board", strip.value, "plastic-strip-share", tables,
+                                (tables.source_id("rules", strip),))  # fmt: skip
+    limits = (
+        stripping, screw_limit(joint, mount, finish.nut_factor, tables),
+        *item_limit(joint, mount, finish.nut_factor, way.scatter, tables),
+    )  # fmt: skip
+    ratio = rule(tables, "driving-ratio")
+    return Window(
+        lower_nm=torque_floor_nm(driving_nm=seat.value, margin=ratio.value),
+        upper=min(limits, key=lambda limit: (limit.torque_nm, limit.name)), preload_needed_n=0.0,
+        inputs=(Input("torque that seats it", seat.value, "N·m"), Input("driving ratio", ratio.value, "-")),
+        nut_factor=Span(finish.nut_factor_min, finish.nut_factor_max),
+        from_=(tables.source_id("rules", seat), tables.source_id("rules", ratio)),
+        asked="driving ratio x torque that seats it",
+    )  # fmt: skip
