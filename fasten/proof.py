@@ -28,12 +28,8 @@ from fasten.model import (
 )
 
 KINDS = ("service", "hard_stop", "sustained")
-DECIDES_ALONE = {
-    "edge-distance",
-    "head-cover",
-    "board-behind",
-    "barrel",
-}  # where these fail, no strength can be reckoned
+# Where these fail, no strength can be reckoned.
+DECIDES_ALONE = {"edge-distance", "head-cover", "board-behind", "barrel", "edge-screw", "insert-wall"}
 
 
 def prove(

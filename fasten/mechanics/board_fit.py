@@ -85,7 +85,8 @@ def _corner(mount: MountPoint, tables: Tables) -> Check:
     """What lies so far from every edge lies the diagonal of it from a corner; nearer, only measuring can tell."""
     least, source = rule_value(tables, "screw-corner")
     title, formula = "Distance to a corner", "least <= edge distance x sqrt 2"
-    needs, inputs = f"needs {up(least)} from hole centre to any corner", (Input("least to a corner", least, "mm"),)
+    needs = f"needs {up(least)} from hole centre to any corner"
+    inputs: tuple[Input, ...] = (Input("least to a corner", least, "mm"),)
     if mount.edge_mm is None or mount.edge_mm * sqrt(2) < least:
         return unknown("corner-distance", title, least, needs, inputs, formula, (source,))
     inputs = (*inputs, Input("edge", mount.edge_mm, "mm"))
