@@ -29,6 +29,7 @@ class Field(Vertical):
         self.ask = ask
         self.input = Input(placeholder=f"({ask.example})", compact=True, select_on_focus=False, id=f"say-{ask.name}")
         self.input.cursor_blink = blink
+        self._shown: tuple[Reading | None, str] = (None, "")
         self._noted = "", ""
         self._beside = Static(classes="beside", markup=False)
         self._beneath = Static(classes="beneath", markup=False)
@@ -42,6 +43,7 @@ class Field(Vertical):
 
     def show(self, reading: Reading | None, instead: str) -> None:
         """Show what is understood of the field, or why it is not, or what stands in for it where it is empty."""
+        self._shown = reading, instead
         self.set_class(reading is not None and bool(reading.why), "-misread")
         if reading is None:
             self._show_instead(instead)
@@ -52,11 +54,22 @@ class Field(Vertical):
             fits = cell_len(self.input.value) + cell_len(understood) + 1 <= self._room()
             self._note(understood, "") if fits else self._note("", understood)
 
+    def on_resize(self, _event: Resize) -> None:
+        self.show(*self._shown)
+
+    def on_descendant_focus(self) -> None:
+        self.show(*self._shown)
+
+    def on_descendant_blur(self) -> None:
+        self.show(*self._shown)
+
     def _show_instead(self, instead: str) -> None:
-        """In brackets where a text would be typed, or beneath it where that is too narrow."""
-        fits = cell_len(instead) + 2 <= self._room()
-        self.input.placeholder = f"({instead if instead and fits else self.ask.example})"
-        self._note("", "" if fits else instead)
+        """In brackets where a text would be typed; beneath where that is too narrow, an example only in hand."""
+        text = instead or self.ask.example
+        fits = cell_len(text) + 2 <= self._room()
+        self.input.placeholder = f"({text if fits else self.ask.example})"
+        wanted = bool(instead) or self.input.has_focus
+        self._note("", f"({text})" if wanted and not fits else "")
 
     def _note(self, beside: str, beneath: str) -> None:
         if (beside, beneath) == self._noted:
@@ -128,7 +141,7 @@ class Form(Vertical):
         self.call_after_refresh(self._keep_in_view)
 
     def on_resize(self, _event: Resize) -> None:
-        self.call_after_refresh(self.show, self._outcome)
+        self.call_after_refresh(self._keep_in_view)
 
     def _fields(self) -> Iterator[Field]:
         yield from self.query(Field)

@@ -1,0 +1,361 @@
+"""The first screen, with keys only, at each size it must work at."""
+
+import sys
+from pathlib import Path
+from types import SimpleNamespace
+
+import pytest
+from textual.pilot import Pilot
+from textual.widgets import Button, Input
+
+from fasten.advisor import advise
+from fasten.errors import FastenError
+from fasten.question import FIELDS, read_question
+from fasten.report.advice_text import advice_text
+from fasten.resolve import resolve
+from fasten.tui import not_a_terminal, run
+from fasten.tui.answer import AnswerPanel
+from fasten.tui.entry import ASKS
+
+from .pilot import AMPLIFIER, SIZES, TABLES, drive, lines, say, seen, settle, type_text
+
+every_size = pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
+SHORT = (44, 15)
+
+
+def plain_answer(width: int, **said: str) -> str:
+    """What the command line prints for the same question."""
+    fields = {"item": "amplifier", "onto": "steel 0.8 mm", "removed": "yearly"} | said
+    return advice_text(advise(resolve(read_question(fields, TABLES), TABLES), TABLES), width)
+
+
+def headline(text: str) -> list[str]:
+    return text.partition("\n\n")[0].splitlines()
+
+
+def words_of(pilot: Pilot[None]) -> str:
+    """The whole answer, scrolled off or not."""
+    return str(pilot.app.query_one("#words").render())
+
+
+def label_of(pilot: Pilot[None]) -> str:
+    return str(pilot.app.query_one("#belongs").render())
+
+
+@every_size
+def test_three_answers_give_hole_bit_and_torque_in_the_words_of_the_command_line(size: tuple[int, int]) -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, "amplifier", "steel 0.8 mm", "yearly")
+        shown = seen(pilot)
+        width = pilot.app.query_one("#reading").scrollable_content_region.width
+        wanted = headline(plain_answer(min(width, 76)))
+        assert words_of(pilot).rstrip() == plain_answer(min(width, 76)).rstrip()
+        for start in ("Hole", "Bit", "Torque"):
+            line = next(line for line in wanted if line.startswith(start))
+            assert line in shown, shown
+        assert "For amplifier on steel 0.8 mm, yearly" in shown
+
+    drive(size, told)
+
+
+@every_size
+def test_a_bad_entry_says_why_at_the_field_and_keeps_the_last_answer_under_its_own_entry(size: tuple[int, int]) -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        before = words_of(pilot)
+        await pilot.press("shift+tab", "shift+tab")
+        await type_text(pilot, "xy")
+        shown = seen(pilot)
+        assert "! " in shown
+        assert "no known unit" in " ".join(shown.split())
+        assert "NOT CURRENT, this is for amplifier on steel 0.8 mm, yearly;" in " ".join(label_of(pilot).split())
+        assert "NOT CURRENT" in shown
+        assert "put right: onto what" in " ".join(label_of(pilot).split())
+        assert words_of(pilot) == before
+        assert any(line.lstrip(" │").startswith(("Hole", "NOT PROVEN")) for line in text_right_of_form(pilot))
+
+    drive(size, told)
+
+
+def text_right_of_form(pilot: Pilot[None]) -> list[str]:
+    left = pilot.app.query_one(AnswerPanel).region.x
+    return [line[left:] for line in lines(pilot)]
+
+
+def test_the_answer_is_current_again_once_the_entry_is_good_again() -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        await pilot.press("shift+tab", "shift+tab", *["backspace"] * 6)
+        await settle(pilot)
+        assert label_of(pilot).startswith("NOT CURRENT")
+        await type_text(pilot, "1.2 mm")
+        assert label_of(pilot) == "For amplifier on steel 1.2 mm, yearly"
+
+    drive((80, 24), told)
+
+
+def test_an_emptied_field_leaves_the_answer_marked_and_says_what_is_still_to_say() -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        await pilot.press("shift+tab", "backspace")
+        await settle(pilot)
+        assert label_of(pilot) == (
+            "NOT CURRENT, this is for amplifier on steel 0.8 mm, yearly; still to say: how often off"
+        )
+
+    drive((80, 24), told)
+
+
+def test_a_changed_further_field_is_named_in_the_label_of_the_answer_that_was_without_it() -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        await pilot.press("enter")
+        await say(pilot, "6 kg")
+        await pilot.press("shift+tab", "backspace")
+        await type_text(pilot, "x")
+        assert "yearly, its mass 6 kg; put right: its mass" in label_of(pilot)
+
+    drive((120, 40), told)
+
+
+@every_size
+def test_the_field_in_hand_and_its_reason_and_the_answers_first_lines_are_in_view_together(
+    size: tuple[int, int],
+) -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        await pilot.press("enter")
+        for ask in ASKS[3:] if size == SHORT else ASKS[3:6]:
+            await type_text(pilot, "[b")
+            shown = seen(pilot)
+            assert f"{ask.label:15}[b" in shown, shown
+            assert any(line.lstrip().startswith("! ") for line in lines(pilot)), shown
+            assert "M5 rivet nut" in shown, shown
+            await pilot.press("backspace", "backspace", "enter")
+
+    drive(size, told)
+
+
+def test_what_was_understood_stands_beside_a_field_and_a_few_letters_are_enough_for_a_word() -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, "dsp", "0,8mm steel", "w")
+        shown = seen(pilot)
+        for understood in ("= signal-processor", "= steel 0.8 mm", "= weekly"):
+            assert understood in shown, shown
+
+    drive((80, 24), told)
+
+
+def test_letters_that_begin_several_words_are_not_taken_for_one_of_them() -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await type_text(pilot, "s")
+        assert "! more than one begins so: signal-processor, speaker-adapter, speaker" in seen(pilot)
+
+    drive((80, 24), told)
+
+
+def test_a_field_left_empty_shows_what_was_preset_or_assumed_for_it() -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        await pilot.press("enter")
+        await settle(pilot)
+        shown = seen(pilot)
+        assert "(preset: 5 kg)" in shown
+        assert "(assumed: one-side)" in shown
+
+    drive((120, 40), told)
+
+
+MARKUP = ("[M8]", "[A2-70]", "[/", "[b", "[@click=app.quit]x[/]")
+
+
+def test_text_that_looks_like_markup_can_be_typed_and_stands_as_typed() -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        for text in MARKUP:
+            await type_text(pilot, text)
+            shown = lines(pilot)
+            assert any(line.startswith(f"What           {text}") for line in shown), shown
+            assert any(line.startswith("  ! ") and text[:12] in line for line in shown), shown
+            pilot.app.query_one("#say-item", Input).value = ""
+
+    drive((80, 24), told)
+
+
+@pytest.mark.parametrize("text", MARKUP[:4])
+def test_text_that_looks_like_markup_stands_as_typed_in_every_field_and_harms_nothing(text: str) -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        await pilot.press("enter")
+        fields = list(pilot.app.query(Input))
+        assert len(fields) == len(FIELDS)
+        kept = [field.value for field in fields]
+        for field in fields:
+            field.value = text
+        await settle(pilot)
+        for field, ask in zip(fields, ASKS, strict=True):
+            pilot.app.screen.set_focus(field)
+            await pilot.pause(0.05)
+            assert any(f"{ask.label:15}{text}" in line for line in lines(pilot)), seen(pilot)
+        assert label_of(pilot).startswith("NOT CURRENT")
+        for field, value in zip(fields, kept, strict=True):
+            field.value = value
+        await settle(pilot)
+        assert label_of(pilot) == "For amplifier on steel 0.8 mm, yearly"
+
+    drive((120, 40), told)
+
+
+def test_the_choices_of_the_field_in_hand_can_be_read_on_a_narrow_screen() -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await pilot.press("tab", "tab")
+        await settle(pilot)
+        assert "(never, rarely, yearly, monthly, weekly)" in " ".join(seen(pilot).split())
+
+    drive((44, 15), told)
+
+
+def test_folded_questions_still_count_and_say_so() -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        await pilot.press("enter")
+        await say(pilot, "9 kg")
+        await pilot.press("shift+tab", "shift+tab", "enter")
+        await settle(pilot)
+        assert "[ More questions (1 said) ]" in seen(pilot)
+        assert "mass 9 kg" in words_of(pilot)
+        await pilot.press("enter", *["backspace"] * 2)
+        await settle(pilot)
+        await pilot.press("shift+tab", "enter")
+        await settle(pilot)
+        assert "[ More questions (1 to put right) ]" in seen(pilot)
+
+    drive((80, 24), told)
+
+
+def test_keys_typed_without_a_pause_reach_the_field_they_were_meant_for() -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await pilot.press(*"amp", "enter", *"steel 0.8 mm", "tab", *"y", "down", "enter", *"6 kg", "enter", *"4")
+        await settle(pilot)
+        typed = {str(field.id): field.value for field in pilot.app.query(Input) if field.value}
+        assert typed == {
+            "say-item": "amp", "say-onto": "steel 0.8 mm", "say-removed": "y", "say-mass": "6 kg", "say-fixings": "4",
+        }  # fmt: skip
+
+    drive((44, 15), told)
+
+
+def test_on_a_small_screen_the_answer_can_have_it_all_and_the_way_back_is_a_button() -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        await pilot.press("tab", "tab", "enter")
+        await settle(pilot)
+        assert pilot.app.focused is pilot.app.query_one("#reading")
+        assert "Onto what" not in seen(pilot)
+        await pilot.press("tab", "enter")
+        await settle(pilot)
+        assert pilot.app.focused is pilot.app.query_one("#say-removed")
+        assert "Onto what" in seen(pilot)
+
+    drive(SHORT, told)
+
+
+@every_size
+def test_every_line_of_the_answer_can_be_reached_while_a_field_has_the_focus(size: tuple[int, int]) -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        found: set[str] = set()
+        for _ in range(40):
+            found |= {line.strip(" │") for line in text_right_of_form(pilot)}
+            await pilot.press("pagedown")
+        whole = {line.strip() for line in words_of(pilot).splitlines()}
+        assert {line for line in whole if line} <= {line.rstrip(" ▁▂▃▄▅▆▇█") for line in found} | found
+
+    drive(size, told)
+
+
+def test_a_resize_keeps_what_was_typed_the_answer_and_the_focus() -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        focused = pilot.app.focused
+        await pilot.resize_terminal(44, 15)
+        await settle(pilot)
+        assert "Hole    7.6 mm" in seen(pilot)
+        assert max(map(len, words_of(pilot).splitlines())) <= 44
+        assert pilot.app.focused is focused
+
+    drive((120, 40), told)
+
+
+@every_size
+def test_quit_is_a_button_that_plain_keys_reach(size: tuple[int, int]) -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        assert "[ Quit ]" in seen(pilot)
+        for _ in range(12):
+            if isinstance(pilot.app.focused, Button) and pilot.app.focused.id == "quit":
+                break
+            await pilot.press("tab")
+        await pilot.press("enter")
+        await pilot.pause()
+        assert not pilot.app.is_running
+
+    drive(size, told)
+
+
+def test_where_nothing_fits_every_refusal_stands_instead_of_an_empty_answer() -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        await pilot.press("enter", *["down"] * 5)
+        await type_text(pilot, "2 mm")
+        assert words_of(pilot).startswith("Nothing fits")
+        assert "would fit with" in words_of(pilot)
+
+    drive((120, 40), told)
+
+
+def test_a_fault_in_working_out_an_answer_leaves_the_screen_and_what_was_typed(monkeypatch: pytest.MonkeyPatch) -> None:
+    def fails(*_: object) -> None:
+        raise ZeroDivisionError("[boom")
+
+    async def told(pilot: Pilot[None]) -> None:
+        monkeypatch.setattr("fasten.tui.app.consider", fails)
+        await say(pilot, "amp")
+        assert "fault of the program, not yours: ZeroDivisionError: [boom" in label_of(pilot)
+        assert pilot.app.query_one("#say-item", Input).value == "amp"
+
+    monkeypatch.delenv("FASTEN_DEBUG", raising=False)
+    drive((80, 24), told)
+
+
+@pytest.mark.parametrize("closed", ["stdin", "stdout", "stderr"])
+def test_without_a_terminal_one_sentence_names_the_plain_commands(closed: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    for name in ("stdin", "stdout", "stderr"):
+        monkeypatch.setattr(sys, name, SimpleNamespace(isatty=lambda name=name: name != closed))
+    sentence = not_a_terminal()
+    assert sentence is not None
+    assert "fasten pick" in sentence
+    assert "fasten look" in sentence
+    assert "\n" not in sentence
+
+
+def test_a_dumb_terminal_is_none_and_a_real_one_is(monkeypatch: pytest.MonkeyPatch) -> None:
+    for name in ("stdin", "stdout", "stderr"):
+        monkeypatch.setattr(sys, name, SimpleNamespace(isatty=lambda: True))
+    monkeypatch.setenv("TERM", "dumb")
+    assert not_a_terminal() is not None
+    monkeypatch.setenv("TERM", "xterm-256color")
+    assert not_a_terminal() is None
+
+
+def test_a_named_job_is_refused_until_the_screen_can_open_one() -> None:
+    with pytest.raises(FastenError, match="does not open a job yet"):
+        run("car.toml", tables=TABLES)
+
+
+def test_every_field_of_a_question_is_asked_once() -> None:
+    assert sorted(ask.name for ask in ASKS) == sorted(FIELDS)
+
+
+def test_labels_fit_their_column_at_every_size() -> None:
+    sheet = (Path(__file__).parents[2] / "fasten/tui/style.tcss").read_text()
+    assert "Field .label { width: 15; }" in sheet
+    assert max(len(ask.label) for ask in ASKS) < 15
