@@ -235,7 +235,10 @@ class WasherPart:
 
 @dataclass(frozen=True)
 class Receiver:
-    """The part that stays in the substrate and carries the thread, with the strength its table gives."""
+    """The part that stays in the substrate and carries the thread, with the strength its table gives.
+
+    `torque_nm` is what its box says it is tightened to, where it does.
+    """
 
     part: str
     series: str
@@ -255,6 +258,7 @@ class Receiver:
     prevailing_nm: float | None
     from_: str
     closed: bool = False
+    torque_nm: float | None = None
 
 
 @dataclass(frozen=True)

@@ -101,3 +101,31 @@ def boss_depth_mm(*, engagement_mm: float, screw_mm: float) -> float:
     """
     positive(engagement_mm=engagement_mm, screw_mm=screw_mm)
     return engagement_mm + screw_mm / 2
+
+
+def bearing_plastic_n(*, diameter_mm: float, depth_mm: float, strength_mpa: float) -> float:
+    """Sideways load at which a shank presses its hole in plastic or laminate long, on its projected area.
+
+    diameter_mm: what presses sideways, the screw or the insert [mm]
+    depth_mm: how deep it presses [mm]
+    strength_mpa: strength at the temperature it must hold at [MPa]
+    Returns: load [N]
+    Raises: ValueError for a value not above 0.
+    Source: projected area, common practice, no source
+    """
+    positive(diameter_mm=diameter_mm, depth_mm=depth_mm, strength_mpa=strength_mpa)
+    return diameter_mm * depth_mm * strength_mpa
+
+
+def punch_plastic_n(*, washer_mm: float, sheet_mm: float, strength_mpa: float) -> float:
+    """Pull that punches a washer through a sheet of plastic or laminate, pi dw t sigma / sqrt(3).
+
+    washer_mm: outer diameter of the washer [mm]
+    sheet_mm: thickness of the sheet [mm]
+    strength_mpa: strength at the temperature it must hold at [MPa]
+    Returns: load [N]
+    Raises: ValueError for a value not above 0.
+    Source: shear cylinder with von Mises shear, standard practice (memory)
+    """
+    positive(washer_mm=washer_mm, sheet_mm=sheet_mm, strength_mpa=strength_mpa)
+    return pi * washer_mm * sheet_mm * strength_mpa / sqrt(3)

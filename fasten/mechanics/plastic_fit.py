@@ -1,0 +1,112 @@
+"""Does it fit in plastic, or on an edge: boss, depth, insert under its item, edges, and what only the part's box knows."""
+
+from fasten.catalog.tables import Tables
+from fasten.mechanics.checks import at_most, unknown, up
+from fasten.mechanics.modes import material, rule_value
+from fasten.mechanics.plastic_modes import RATED, boss_needed, is_insert, is_plastic
+from fasten.model import Check, Input, Joint, MountPoint, Status
+
+BOSSED = ("thread_forming_screw", "heat_set_insert", "self_tapping_insert")
+
+
+def has_own_edge(joint: Joint, mount: MountPoint, tables: Tables) -> bool:
+    """Whether the edge is judged here and not by the rule for sheet."""
+    return joint.method == "clip_nut" or is_plastic(mount, tables)
+
+
+def fit_checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
+    """What this joint must fit beside what every joint must."""
+    found: list[Check] = []
+    if joint.method in BOSSED:
+        found += [_wall(joint, mount, tables), _depth(joint, mount)]
+    elif joint.method == "clip_nut":
+        found += _clip_edges(joint, mount, tables)
+    elif is_plastic(mount, tables):
+        found.append(_edge(joint, mount, tables))
+    if is_insert(joint):
+        found.append(_insert_covered(joint, mount, tables))
+    return (*found, *_of_its_box(joint))
+
+
+def _wall(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
+    """Plastic round the hole: the boss, or in solid plastic half of one to the nearest edge."""
+    wanted, inputs, sources = boss_needed(joint, mount, tables)
+    if mount.boss is not None:
+        inputs = (*inputs, Input("boss", mount.boss.outer_mm, "mm"))
+        return at_most("boss", "Boss wide enough", wanted, mount.boss.outer_mm, "mm", inputs,
+                       "ratio x outside <= boss", sources)  # fmt: skip
+    return _to_edge(wanted / 2, mount, inputs, "ratio x outside / 2 <= edge distance", sources)
+
+
+def _depth(joint: Joint, mount: MountPoint) -> Check:
+    """The drilled hole within the boss or the solid plastic."""
+    assert joint.hole.depth_mm is not None
+    deep = joint.hole.depth_mm
+    inputs: tuple[Input, ...] = (Input("hole deep", deep, "mm"),)
+    known = mount.thickness_min_mm if mount.boss is None else mount.boss.depth_mm
+    formula = "depth of hole <= what can be drilled"
+    if known is None:
+        needs = f"needs a boss that can be drilled {up(deep)} deep"
+        return unknown("boss-depth", "Deep enough to drill", deep, needs, inputs, formula, joint.from_)
+    inputs = (*inputs, Input("can be drilled", known, "mm"))
+    return at_most("boss-depth", "Deep enough to drill", deep, known, "mm", inputs, formula, joint.from_)
+
+
+def _insert_covered(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
+    """The item rests on the insert: a wider hole lets the screw pull the insert up into it."""
+    assert joint.receiver is not None
+    assert joint.receiver.body_mm is not None
+    outer = joint.receiver.body_mm
+    margin, source = rule_value(tables, "jacking-out-margin")
+    inputs = (Input("item hole", mount.item_hole_mm, "mm"), Input("margin", margin, "mm"), Input("insert", outer, "mm"))
+    return at_most("jacking-out", "Item rests on the insert", mount.item_hole_mm + margin, outer, "mm", inputs,
+                   "item hole + margin <= outside of the insert", (source, *joint.from_))  # fmt: skip
+
+
+def _edge(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
+    family = material(tables, mount.material).family
+    ratio, source = rule_value(tables, f"edge-distance-{family}")
+    hole = joint.hole.diameter_mm
+    inputs = (Input("ratio", ratio, "-"), Input("hole", hole, "mm"))
+    return _to_edge(ratio * hole, mount, inputs, "ratio x hole <= edge distance", (source, *joint.from_))
+
+
+def _to_edge(
+    needed: float, mount: MountPoint, inputs: tuple[Input, ...], formula: str, sources: tuple[str, ...]
+) -> Check:
+    if mount.edge_mm is None:
+        needs = f"needs {up(needed)} from hole centre to any edge"
+        return unknown("edge-distance", "Distance to an edge", needed, needs, inputs, formula, sources)
+    inputs = (*inputs, Input("edge", mount.edge_mm, "mm"))
+    return at_most("edge-distance", "Distance to an edge", needed, mount.edge_mm, "mm", inputs, formula, sources)
+
+
+def _clip_edges(joint: Joint, mount: MountPoint, tables: Tables) -> list[Check]:
+    """Near enough for the clip to reach, far enough for its hole."""
+    assert joint.receiver is not None
+    assert joint.receiver.body_mm is not None
+    assert mount.edge_mm is not None
+    reach = joint.receiver.body_mm
+    family = "plastic" if is_plastic(mount, tables) else "screw"
+    ratio, source = rule_value(tables, f"edge-distance-{family}")
+    least = _to_edge(ratio * joint.hole.diameter_mm, mount, (Input("ratio", ratio, "-"),),
+                     "ratio x hole <= edge distance", (source, *joint.from_))  # fmt: skip
+    inputs = (Input("edge", mount.edge_mm, "mm"), Input("reach of the clip", reach, "mm"))
+    return [least, at_most("clip-reach", "Clip reaches the hole", mount.edge_mm, reach, "mm", inputs,
+                           "edge distance <= reach", joint.from_)]  # fmt: skip
+
+
+def _of_its_box(joint: Joint) -> list[Check]:
+    """What no table at hand gives of this part: its pull and its torque stay open until its box is read."""
+    receiver = joint.receiver
+    if receiver is None or receiver.part not in RATED:
+        return []
+    told = (
+        (receiver.thread_proof_n, "rated-pull", "Pull it bears", "N"),
+        (receiver.torque_nm, "rated-torque", "Torque", "N·m"),
+    )
+    return [
+        Check(id_, title, Status.NOT_CHECKED, None, None, unit, None, None, None, (), "value of its box", joint.from_,
+              f"needs the {title[0].lower()}{title[1:]} by its box")
+        for value, id_, title, unit in told if value is None
+    ]  # fmt: skip

@@ -1,0 +1,159 @@
+"""Failure modes in plastic and laminate: thread or insert sheared out, hole pressed long, washer punched through.
+
+Strength is the low end of the material, and in a parked car only a share of it: heat decides here, not the test bench.
+"""
+
+from fasten.catalog.parts import PlasticKind
+from fasten.catalog.tables import Tables
+from fasten.mechanics.bearing import bearing_load_n
+from fasten.mechanics.modes import Capacity, Mode, behind_mm, formula, material, rule_value
+from fasten.mechanics.plastic import (
+    bearing_plastic_n,
+    boss_outer_mm,
+    hot_yield_mpa,
+    pull_out_plastic_n,
+    punch_plastic_n,
+    thread_cylinder_mm,
+)
+from fasten.model import Input, Joint, MountPoint, Where
+
+FAMILIES = ("plastic", "laminate")
+HOT = (Where.CABIN, Where.DOOR)  # behind glass, or a dark skin in the sun
+INSERTS = ("heat-set insert", "self-tapping insert")
+RATED = ("clip nut", "rubber-bodied expanding nut", "square-hole plastic nut")
+
+
+def is_plastic(mount: MountPoint, tables: Tables) -> bool:
+    """Whether the substrate is plastic or laminate, which these modes are for."""
+    return material(tables, mount.material).family in FAMILIES
+
+
+def strength_mpa(mount: MountPoint, tables: Tables) -> tuple[float, tuple[Input, ...], tuple[str, ...]]:
+    """Yield at the temperature it must hold at, its inputs and sources; what breaks before it yields, its strength."""
+    row = material(tables, mount.material)
+    known = [value for value in (row.yield_mpa, row.ultimate_mpa) if value is not None]
+    assert known, f"{mount.material} has no strength; gates refuse it first"
+    low = Input(f"low-end strength of {mount.material}", min(known), "MPa")
+    source = tables.source_id("materials", row)
+    if mount.where not in HOT:
+        return low.value, (low,), (source,)
+    share, share_source = rule_value(tables, "hot-plastic-share")
+    hot = hot_yield_mpa(yield_mpa=low.value, fraction=share)
+    return hot, (low, Input("share left in heat", share, "-")), (source, share_source)
+
+
+def kind(mount: MountPoint, tables: Tables) -> PlasticKind | None:
+    """How the mount's plastic takes a formed thread; None where it takes none."""
+    return tables.find(PlasticKind, "plastic-kinds", mount.material)
+
+
+def boss_needed(
+    joint: Joint, mount: MountPoint, tables: Tables
+) -> tuple[float, tuple[Input, ...], tuple[str, ...]]:
+    """Outer diameter of the boss round the joint's screw or insert, its inputs and sources."""
+    assert joint.screw is not None
+    row = kind(mount, tables)
+    assert row is not None, f"{mount.material} takes no formed thread; gates refuse it first"
+    ratio, source = row.boss_over_d, tables.source_id("plastic-kinds", row)
+    if is_insert(joint):
+        ratio, source = rule_value(tables, "insert-boss")
+    outer = bearing_mm(joint)
+    inputs = (Input("ratio", ratio, "-"), Input("outside of the insert" if is_insert(joint) else "screw", outer, "mm"))
+    return boss_outer_mm(screw_mm=outer, ratio=ratio), inputs, (source, *joint.from_)
+
+
+def is_insert(joint: Joint) -> bool:
+    """Whether the joint's receiver is an insert that sits in the plastic."""
+    return joint.receiver is not None and joint.receiver.part in INSERTS
+
+
+def _held(joint: Joint) -> tuple[float, Input, Input]:
+    """Diameter of the cylinder that shears, what it is from, and the length that holds."""
+    screw, receiver = joint.screw, joint.receiver
+    assert screw is not None
+    if receiver is not None and is_insert(joint):
+        assert receiver.body_mm is not None
+        return receiver.body_mm, Input("outside of the insert", receiver.body_mm, "mm"), _length(receiver.length_mm)
+    mean = thread_cylinder_mm(major_mm=screw.diameter_mm, hole_mm=joint.hole.diameter_mm)
+    return mean, Input("mean of screw and hole", mean, "mm"), _length(screw.engagement_mm)
+
+
+def _length(length_mm: float) -> Input:
+    return Input("length that holds", length_mm, "mm")
+
+
+def _pull_out(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
+    cylinder_mm, cylinder, length = _held(joint)
+    strength, inputs, sources = strength_mpa(mount, tables)
+    expression, formula_source = formula(tables, "pull-out-plastic")
+    load_n = pull_out_plastic_n(cylinder_mm=cylinder_mm, engagement_mm=length.value, yield_mpa=strength)
+    return Capacity(load_n, (cylinder, length, *inputs), expression, (formula_source, *sources, *joint.from_))
+
+
+def bearing_depth_mm(joint: Joint) -> float:
+    """How deep the shank presses sideways: all of a sheet; of a boss no more than the first diameter, which it levers on."""
+    assert joint.screw is not None
+    if is_insert(joint) or joint.method == "thread_forming_screw":
+        _, _, length = _held(joint)
+        return min(length.value, bearing_mm(joint))
+    return joint.sheet_mm
+
+
+def bearing_mm(joint: Joint) -> float:
+    """What presses sideways: the insert or rivet-nut body, else the screw."""
+    assert joint.screw is not None
+    receiver = joint.receiver
+    if receiver is not None and (is_insert(joint) or receiver.part == "rivet nut"):
+        return receiver.body_mm if receiver.body_mm is not None else joint.hole.diameter_mm
+    return joint.screw.diameter_mm
+
+
+def _bearing(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
+    diameter = Input("diameter that bears", bearing_mm(joint), "mm")
+    depth = Input("depth that bears", bearing_depth_mm(joint), "mm")
+    strength, inputs, sources = strength_mpa(mount, tables)
+    expression, formula_source = formula(tables, "bearing-plastic")
+    load_n = bearing_plastic_n(diameter_mm=diameter.value, depth_mm=depth.value, strength_mpa=strength)
+    return Capacity(load_n, (diameter, depth, *inputs), expression, (formula_source, *sources, *joint.from_))
+
+
+def _punch(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
+    bears = Input("diameter behind", behind_mm(joint), "mm")
+    sheet = Input("thickness", joint.sheet_mm, "mm")
+    strength, inputs, sources = strength_mpa(mount, tables)
+    expression, formula_source = formula(tables, "punch-plastic")
+    load_n = punch_plastic_n(washer_mm=bears.value, sheet_mm=sheet.value, strength_mpa=strength)
+    return Capacity(load_n, (bears, sheet, *inputs), expression, (formula_source, *sources, *joint.from_))
+
+
+def _back_pressure(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
+    """What it bears for years under the washer behind; never more than its own hot strength."""
+    limit, limit_source = rule_value(tables, "plastic-bearing")
+    strength, inputs, sources = strength_mpa(mount, tables)
+    expression, formula_source = formula(tables, "pressure")
+    outer, hole = behind_mm(joint), joint.hole.diameter_mm + joint.hole.tolerance_mm.plus
+    pressure = min(limit, strength)
+    load_n = bearing_load_n(washer_mm=outer, hole_mm=hole, pressure_mpa=pressure)
+    found = (
+        Input("diameter behind", outer, "mm"), Input("hole", hole, "mm"), Input("pressure", pressure, "MPa"), *inputs,
+    )  # fmt: skip
+    return Capacity(load_n, found, expression, (formula_source, limit_source, *sources, *joint.from_))
+
+
+def _rated(joint: Joint, _mount: MountPoint, _tables: Tables) -> Capacity:
+    assert joint.receiver is not None
+    assert joint.receiver.thread_proof_n is not None
+    pull = joint.receiver.thread_proof_n
+    return Capacity(pull, (Input("pull by its box", pull, "N"),), "value of its box", joint.from_)
+
+
+def _is_rated(joint: Joint) -> bool:
+    return joint.receiver is not None and joint.receiver.thread_proof_n is not None
+
+
+RATED_PULL = Mode("rated-pull", "Pulled out, by its box", "rated", "tension", _rated, known=_is_rated)
+PULL_OUT = Mode("plastic-pull-out", "Sheared out of the plastic", "plastic", "tension", _pull_out)
+BEARING = Mode("plastic-bearing", "Hole pressed long by the shank", "plastic", "shear", _bearing)
+PUNCH = Mode("plastic-punch", "Washer punched through", "plastic", "tension", _punch)
+BACK_PRESSURE = Mode("plastic-back", "Crushed under the washer behind", "item_soft", "tension", _back_pressure)
+THROUGH = (BEARING, PUNCH, BACK_PRESSURE)
