@@ -7,7 +7,7 @@ from fasten.catalog.parts import Factor, MethodWords, RemovalCount
 from fasten.catalog.rows import Formula
 from fasten.catalog.tables import Tables
 from fasten.geometry.patterns import spacing_mm
-from fasten.mechanics import board_fit, board_torque
+from fasten.mechanics import board_fit, board_torque, plastic_fit
 from fasten.mechanics import modes as failure
 from fasten.mechanics.checks import at_most, unknown, up
 from fasten.mechanics.demands import positions_mm
@@ -86,9 +86,11 @@ def _refusal(joint: Joint, failed: list[Check]) -> Refusal:
 
 def _fit_checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
     board = failure.material(tables, mount.material).family in {"board", "wood"}
+    own_edge = board or plastic_fit.has_own_edge(joint, mount, tables)
     found: list[Check | None] = [
         _space_behind(joint, mount, tables),
-        *(board_fit.checks(joint, mount, tables) if board else (_edge_distance(joint, mount, tables),)),
+        *(board_fit.checks(joint, mount, tables) if board else plastic_fit.checks(joint, mount, tables)),
+        None if own_edge else _edge_distance(joint, mount, tables),
         _head_cover(joint, mount, tables),
         _hole_holds(joint),
         _removals_hold(joint, mount, tables),
@@ -243,6 +245,7 @@ def _lock_below_spin_out(joint: Joint, tables: Tables) -> Check | None:
 def _strength_checks(
     joint: Joint, mount: MountPoint, applies: tuple[Mode, ...], demands: tuple[Demand, ...], tables: Tables
 ) -> list[Check]:
+    applies = tuple(mode for mode in applies if mode.known(joint))
     capacities = {mode.id: mode.capacity(joint, mount, tables) for mode in applies}
     checks: list[Check] = []
     for kind in KINDS:
@@ -275,12 +278,13 @@ def _case(demand: Demand) -> str:
 def _interactions(
     applies: tuple[Mode, ...], capacities: dict[str, Capacity], kind: str, loads: list[Demand], tables: Tables
 ) -> list[Check]:
-    """Shear and tension together: linear in the sheet, squared in the shank and the board."""
+    """Shear and tension together: linear in the sheet and in plastic, squared in the shank and the board."""
     checks: list[Check] = []
     for families, power, id_, title in (
         (("sheet", "sheet_screw", "sheet_en"), 1, "sheet-together", "Sheet, shear and pull together"),
         (("screw", "rivet"), 2, "shank-together", "Shank, shear and pull together"),
         (("board",), 2, "board-together", "Board, shear and pull together"),
+        (("plastic",), 1, "plastic-together", "Plastic, shear and pull together"),
     ):
         pairs = [
             [(mode, factor) for mode in applies if mode.load == load and mode.family in families
@@ -327,7 +331,9 @@ def _least(
 
 
 def _window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], tables: Tables) -> Window | None:
-    """None where a screw is driven by feel: nobody has measured what strips it there."""
+    """None where a screw is driven by feel: nobody has measured what strips it there, or its box has not been read."""
+    if plastic_fit.by_feel(joint):
+        return None
     if joint.method in board_torque.METHODS:
         return board_torque.window(joint, mount, tables)
     return window(joint, mount, demands, tables)

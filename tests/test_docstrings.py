@@ -13,7 +13,10 @@ PACKAGES = ("fasten.mechanics", "fasten.geometry")
 # These put the equations to work on joints, mounts and tables: they hold no equation of their own.
 AT_WORK = {
     f"fasten.mechanics.{name}"
-    for name in ("board_fit", "board_modes", "board_torque", "checks", "demands", "modes", "tightening")
+    for name in (
+        "board_fit", "board_modes", "board_torque", "checks", "demands", "modes", "plastic_fit", "plastic_modes",
+        "tightening",
+    )
 }
 UNIT_OF_SUFFIX = {
     "_mm2_per_mm": "mm²/mm",

@@ -31,13 +31,14 @@ class Capacity:
 
 @dataclass(frozen=True)
 class Mode:
-    """One way to fail. `load` says what drives it: shear or tension."""
+    """One way to fail. `load` says what drives it: shear or tension; `known`, for which joints a figure is at hand."""
 
     id: str
     title: str
     family: str
     load: str
     capacity: Callable[[Joint, MountPoint, Tables], Capacity]
+    known: Callable[[Joint], bool] = lambda _joint: True
 
 
 def material(tables: Tables, name: str) -> Material:

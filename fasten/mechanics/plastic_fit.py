@@ -1,4 +1,4 @@
-"""Does it fit in plastic, or on an edge: boss, depth, insert under its item, edges, and what only the part's box knows."""
+"""Does it fit in plastic, or on an edge: boss, depth, insert under its item, edges, and what only a part's box knows."""
 
 from fasten.catalog.tables import Tables
 from fasten.mechanics.checks import at_most, unknown, up
@@ -14,7 +14,7 @@ def has_own_edge(joint: Joint, mount: MountPoint, tables: Tables) -> bool:
     return joint.method == "clip_nut" or is_plastic(mount, tables)
 
 
-def fit_checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
+def checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
     """What this joint must fit beside what every joint must."""
     found: list[Check] = []
     if joint.method in BOSSED:
@@ -26,6 +26,12 @@ def fit_checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, 
     if is_insert(joint):
         found.append(_insert_covered(joint, mount, tables))
     return (*found, *_of_its_box(joint))
+
+
+def by_feel(joint: Joint) -> bool:
+    """Whether there is no torque to give: a screw that forms its thread in plastic, or a part whose box is unread."""
+    unread = joint.receiver is not None and joint.receiver.part in RATED and joint.receiver.torque_nm is None
+    return unread or joint.method == "thread_forming_screw"
 
 
 def _wall(joint: Joint, mount: MountPoint, tables: Tables) -> Check:

@@ -47,9 +47,7 @@ def kind(mount: MountPoint, tables: Tables) -> PlasticKind | None:
     return tables.find(PlasticKind, "plastic-kinds", mount.material)
 
 
-def boss_needed(
-    joint: Joint, mount: MountPoint, tables: Tables
-) -> tuple[float, tuple[Input, ...], tuple[str, ...]]:
+def boss_needed(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[float, tuple[Input, ...], tuple[str, ...]]:
     """Outer diameter of the boss round the joint's screw or insert, its inputs and sources."""
     assert joint.screw is not None
     row = kind(mount, tables)
@@ -91,7 +89,7 @@ def _pull_out(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
 
 
 def bearing_depth_mm(joint: Joint) -> float:
-    """How deep the shank presses sideways: all of a sheet; of a boss no more than the first diameter, which it levers on."""
+    """How deep the shank presses sideways: all of a sheet; of a boss the first diameter at most, which it levers on."""
     assert joint.screw is not None
     if is_insert(joint) or joint.method == "thread_forming_screw":
         _, _, length = _held(joint)

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from fasten.catalog.parts import Face, Factor, Finish, Rule, SoftLayer, Tightening
 from fasten.catalog.rows import TappingTorsion
 from fasten.catalog.tables import Tables
-from fasten.mechanics import board_modes, modes
+from fasten.mechanics import board_modes, modes, plastic_modes
 from fasten.mechanics.sheet import spin_out_nm
 from fasten.mechanics.torque import preload_against_slip_n, preload_target_n, torque_nm
 from fasten.model import Demand, Input, Joint, JointKind, MountPoint, Span, Torque
@@ -129,7 +129,7 @@ def bears_shear(joint: Joint) -> bool:
 def faces(joint: Joint, mount: MountPoint, tables: Tables) -> str:
     """Which pair of faces the joint clamps: the softer one decides."""
     families = {modes.material(tables, name).family for name in (mount.item_material, mount.material)}
-    if "plastic" in families:
+    if families & {"plastic", "laminate"}:
         return "metal_on_plastic"
     if families & {"board", "wood"}:
         return "metal_on_board"
@@ -156,6 +156,7 @@ def upper_limits(
         found.append(_pull_out_limit(joint, mount, nut_factor, tables))
     found.extend(item_limit(joint, mount, nut_factor, scatter, tables))
     found.extend(_board_limits(joint, mount, nut_factor, scatter, tables))
+    found.extend(_plastic_limits(joint, mount, nut_factor, scatter, tables))
     return tuple(found)
 
 
@@ -173,6 +174,9 @@ def screw_limit(joint: Joint, mount: MountPoint, nut_factor: float, tables: Tabl
 
 def _receiver_limits(joint: Joint, tables: Tables) -> list[Limit]:
     receiver = joint.receiver
+    if receiver is not None and receiver.torque_nm is not None:
+        told = Input("torque by its box", receiver.torque_nm, "N·m")
+        return [Limit("the torque of its box", receiver.torque_nm, (told,), "value of its box", (receiver.from_,))]
     if receiver is None or receiver.breaking_nm is None:
         return []
     own = (receiver.from_,)
@@ -268,6 +272,17 @@ def _board_limits(joint: Joint, mount: MountPoint, nut_factor: float, scatter: f
         return [share_of_load("withdrawal of the sunk insert", joint, held, "sunk-insert-share", nut_factor, tables)]
     held = board_modes.BACK_PRESSURE.capacity(joint, mount, tables)
     return [pressure_limit("pressure behind the board", joint, held, nut_factor, scatter)]
+
+
+def _plastic_limits(joint: Joint, mount: MountPoint, nut_factor: float, scatter: float, tables: Tables) -> list[Limit]:
+    """An insert carries the clamp as pull-out from its boss; a washer behind presses on the plastic or laminate."""
+    if plastic_modes.is_insert(joint):
+        held = plastic_modes.PULL_OUT.capacity(joint, mount, tables)
+        return [share_of_load("pull-out of the insert", joint, held, "plastic-strip-share", nut_factor, tables)]
+    if not plastic_modes.is_plastic(mount, tables) or not any(washer.place == "nut" for washer in joint.washers):
+        return []
+    held = plastic_modes.BACK_PRESSURE.capacity(joint, mount, tables)
+    return [pressure_limit("pressure of the washer behind", joint, held, nut_factor, scatter)]
 
 
 def _by_nut_factor(joint: Joint, nut_factor: float) -> tuple[Input, Input]:

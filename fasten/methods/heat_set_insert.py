@@ -1,0 +1,26 @@
+"""Heat-set insert in a thermoplastic boss: for what comes off often."""
+
+from collections.abc import Iterator
+
+from fasten.catalog.tables import Tables
+from fasten.mechanics import modes as failure
+from fasten.methods.plastic_insert import insert_gates, insert_joints, insert_modes
+from fasten.model import Joint, MountPoint, Refusal
+
+NAME = "heat_set_insert"
+SERIES = "heat-set"
+
+
+def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
+    """A plastic that takes one, a thread for the item's hole, and a boss or as much plastic."""
+    return insert_gates(NAME, SERIES, mount, tables)
+
+
+def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
+    """A joint for each insert of the series whose screw passes the item's hole."""
+    return insert_joints(NAME, SERIES, mount, tables)
+
+
+def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
+    """Screw, the plastic round the insert and beside it, the item under the head."""
+    return insert_modes(mount, tables)

@@ -1,0 +1,79 @@
+"""Inserts in a thermoplastic boss, heat-set or self-tapping: a brass thread where screws come out often."""
+
+from collections.abc import Iterator
+
+from fasten.catalog.parts import PlasticInsert
+from fasten.catalog.rows import MetricThread
+from fasten.catalog.tables import Tables
+from fasten.geometry import stack
+from fasten.mechanics import modes as failure
+from fasten.mechanics import plastic_modes
+from fasten.mechanics.modes import rule_value
+from fasten.methods.common import head_washers, kind_of, machine_screw, part_sources, refuse, soft_at_stop_mm
+from fasten.methods.plastic_common import in_boss, needs_formed, no_boss
+from fasten.model import Joint, MountPoint, Receiver, Refusal
+
+ENGAGED = 1.5  # diameters of screw in brass, where the insert is as long
+CHIPS_MM = 1.0  # left under the screw's end
+
+
+def insert_gates(method: str, series: str, mount: MountPoint, tables: Tables) -> Refusal | None:
+    """A plastic that takes one, a thread for the item's hole, and a boss or as much plastic."""
+    wrong = needs_formed(method, mount, tables)
+    if wrong is not None:
+        return wrong
+    rows = [row for row, _ in _fitting(series, mount, tables)]
+    if not rows:
+        return refuse(method, f"no screw of the series passes a {mount.item_hole_mm:g} mm hole",
+                      ("item hole", mount.item_hole_mm, "mm"))  # fmt: skip
+    ratio, _ = rule_value(tables, "insert-boss")
+    return no_boss(method, mount, [(ratio * row.outer_mm, row.deep_mm) for row in rows])
+
+
+def insert_joints(method: str, series: str, mount: MountPoint, tables: Tables) -> Iterator[Joint]:
+    """A joint for each insert whose screw passes the item's hole."""
+    for row, thread in _fitting(series, mount, tables):
+        joint = _joint(method, mount, row, thread, tables)
+        if joint is not None:
+            yield joint
+
+
+def insert_modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
+    """Screw, the plastic round the insert and beside it, the item under the head."""
+    return (
+        failure.SCREW_PROOF, failure.SCREW_TENSION, failure.SCREW_SHEAR, plastic_modes.PULL_OUT, plastic_modes.BEARING,
+        failure.item_mode(mount, tables),
+    )  # fmt: skip
+
+
+def _fitting(series: str, mount: MountPoint, tables: Tables) -> list[tuple[PlasticInsert, MetricThread]]:
+    rows = {row.thread: row for row in tables.rows(PlasticInsert, "plastic-inserts") if row.series == series}
+    threads = stack.threads_for_hole(tables, mount.item_hole_mm, tuple(rows))
+    return [(rows[thread.designation], thread) for thread in threads]
+
+
+def _joint(method: str, mount: MountPoint, row: PlasticInsert, thread: MetricThread, tables: Tables) -> Joint | None:
+    size = thread.designation
+    head = stack.head_for(tables, size, mount.visible)
+    washers = head_washers(mount, head, size, tables, always=False) if head is not None else None
+    if head is None or washers is None:
+        return None
+    over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm + soft_at_stop_mm(mount, tables)
+    least_mm = over_mm + min(ENGAGED * thread.major_mm, row.length_mm)
+    length_mm = stack.preferred_length_mm(tables, "machine", head.standard, size, least_mm)
+    if length_mm is None:
+        return None
+    into_mm = length_mm - over_mm
+    screw = machine_screw(thread, head, length_mm, mount.grade, min(into_mm, row.length_mm), into_mm - row.length_mm)
+    hole = stack.hole_with_bit(
+        tables, row.hole_min_mm, 0.0, row.hole_max_mm - row.hole_min_mm,
+        depth_mm=max(row.deep_mm, into_mm + CHIPS_MM), shape="round",
+    )  # fmt: skip
+    receiver = Receiver(
+        part=f"{row.series} insert", series=f"{row.outer_mm:g} mm outside, {row.length_mm:g} mm long", thread=size,
+        length_mm=row.length_mm, grip_mm=None, material="brass", flange_mm=None, flange_thickness_mm=None,
+        body_mm=row.outer_mm, bulge_mm=None, thread_proof_n=None, shear_n=None, breaking_nm=None, spin_out_nm=None,
+        spin_out_sheet_mm=None, prevailing_nm=None, from_=tables.source_id("plastic-inserts", row),
+    )  # fmt: skip
+    sources = (receiver.from_, *part_sources(tables, head, length_mm, washers))
+    return in_boss(method, kind_of(mount), mount, washers, screw, receiver, hole, over_mm, sources, tables)

@@ -1,0 +1,96 @@
+"""Thread-forming screw in plastic: into a boss, or into plastic thick enough to be one."""
+
+from collections.abc import Iterator
+
+from fasten.catalog.parts import PlasticKind, PlasticScrew
+from fasten.catalog.rows import PreferredLength
+from fasten.catalog.tables import Tables
+from fasten.geometry import stack
+from fasten.mechanics import modes as failure
+from fasten.mechanics import plastic_modes
+from fasten.mechanics.plastic import boss_depth_mm, boss_engagement_mm, boss_hole_mm, boss_outer_mm
+from fasten.mechanics.tightening import rule
+from fasten.methods.common import ZINC, kind_of, needs_hard_layers, refuse, soft_at_stop_mm
+from fasten.methods.plastic_common import in_boss, large_washer, needs_formed, no_boss
+from fasten.model import Joint, MountPoint, Refusal, Screw
+
+NAME = "thread_forming_screw"
+HARDENED = "hardened, for plastic"
+MOST_ENGAGED = 2.5  # diameters; what is deeper adds driving torque and little hold
+LOOSE_MM = 1.0  # how much wider than the screw the item's hole may be
+
+
+def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
+    """A plastic with figures, a size for the item's hole, and a boss or as much plastic."""
+    wrong = needs_formed(NAME, mount, tables) or needs_hard_layers(NAME, mount)
+    if wrong is not None:
+        return wrong
+    row, sizes = plastic_modes.kind(mount, tables), _fitting(mount, tables)
+    assert row is not None
+    if not sizes:
+        return refuse(NAME, f"no screw of the series suits a {mount.item_hole_mm:g} mm hole",
+                      ("item hole", mount.item_hole_mm, "mm"))  # fmt: skip
+    needed = [(boss_outer_mm(screw_mm=s.diameter_mm, ratio=row.boss_over_d), _deep_mm(s, row)) for s in sizes]
+    return no_boss(NAME, mount, needed)
+
+
+def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
+    """A joint for each size that suits the item's hole."""
+    row = plastic_modes.kind(mount, tables)
+    assert row is not None
+    for size in _fitting(mount, tables):
+        joint = _joint(mount, size, row, tables)
+        if joint is not None:
+            yield joint
+
+
+def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
+    """The plastic round the thread and beside the shank, the item under the head."""
+    return plastic_modes.PULL_OUT, plastic_modes.BEARING, failure.item_mode(mount, tables)
+
+
+def _fitting(mount: MountPoint, tables: Tables) -> list[PlasticScrew]:
+    rows = tables.rows(PlasticScrew, "plastic-screws")
+    return [row for row in rows if 0 <= mount.item_hole_mm - row.diameter_mm <= LOOSE_MM]
+
+
+def _engaged_mm(row: PlasticScrew, kind: PlasticKind) -> float:
+    return boss_engagement_mm(screw_mm=row.diameter_mm, ratio=kind.engagement_over_d)
+
+
+def _deep_mm(row: PlasticScrew, kind: PlasticKind) -> float:
+    return boss_depth_mm(engagement_mm=_engaged_mm(row, kind), screw_mm=row.diameter_mm)
+
+
+def _joint(mount: MountPoint, row: PlasticScrew, kind: PlasticKind, tables: Tables) -> Joint | None:
+    washers = large_washer(mount, row.diameter_mm, row.head_mm, tables)
+    over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm + soft_at_stop_mm(mount, tables)
+    length = _length(row, over_mm + _engaged_mm(row, kind), tables)
+    if length is None:
+        return None
+    engaged_mm = min(length.length_mm - over_mm, MOST_ENGAGED * row.diameter_mm)
+    deep_mm = boss_depth_mm(engagement_mm=length.length_mm - over_mm, screw_mm=row.diameter_mm)
+    hole_mm = boss_hole_mm(screw_mm=row.diameter_mm, ratio=kind.hole_over_d)
+    plus_mm = rule(tables, "boss-hole-plus").value
+    screw = Screw(
+        thread=row.size, length_mm=length.length_mm, head="pan", standard="30 degree thread", class_=HARDENED,
+        finish=ZINC, drive=f"hexalobular {row.drive}", diameter_mm=row.diameter_mm, pitch_mm=row.pitch_mm,
+        head_mm=row.head_mm, head_height_mm=row.head_height_mm, engagement_mm=engaged_mm,
+        protrusion_mm=length.length_mm - over_mm - deep_mm,
+    )  # fmt: skip
+    sources = (
+        tables.source_id("plastic-screws", row), tables.source_id("plastic-kinds", kind),
+        tables.source_id("preferred-lengths", length),
+    )  # fmt: skip
+    return in_boss(
+        NAME, kind_of(mount), mount, washers, screw, None,
+        stack.hole_with_bit(tables, hole_mm, 0.05, plus_mm, depth_mm=deep_mm, shape="round"), over_mm, sources, tables,
+    )  # fmt: skip
+
+
+def _length(row: PlasticScrew, least_mm: float, tables: Tables) -> PreferredLength | None:
+    for length in tables.rows(PreferredLength, "preferred-lengths"):
+        stocked = row.length_min_mm <= length.length_mm <= row.length_max_mm
+        if length.family == "machine" and length.choice == "first" and stocked and length.length_mm >= least_mm - 1e-9:
+            return length
+    return None
