@@ -9,7 +9,17 @@ from fasten.catalog.rows import MetricClearance
 from fasten.catalog.tables import Tables
 from fasten.mechanics import modes as failure
 from fasten.mechanics.demands import demands
-from fasten.methods import blind_rivet, rivet_nut, self_drilling_screw, tapped_hole, tapping_screw, through_bolt
+from fasten.methods import (
+    blind_rivet,
+    rivet_nut,
+    screw_in_insert,
+    screw_into_board,
+    self_drilling_screw,
+    tapped_hole,
+    tapping_screw,
+    tee_nut,
+    through_bolt,
+)
 from fasten.model import Advice, Answer, Demand, Figure, Joint, MountPoint, Proposal, Refusal, SourceNote
 from fasten.proof import prove
 from fasten.ranking import method_words, order, score
@@ -41,6 +51,9 @@ METHODS: tuple[Method, ...] = (
     through_bolt,
     tapped_hole,
     blind_rivet,
+    screw_into_board,
+    screw_in_insert,
+    tee_nut,
 )
 
 

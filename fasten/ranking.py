@@ -6,7 +6,7 @@ Each contribution has a weight in the tables and is shown; lower totals rank fir
 from fasten.catalog.parts import MethodWords, Weight
 from fasten.catalog.rows import MetricClearance
 from fasten.catalog.tables import Tables
-from fasten.model import Joint, MountPoint, Proposal, Score, ScorePart, Status, Visible, Where
+from fasten.model import Joint, JointKind, MountPoint, Proposal, Score, ScorePart, Status, Visible, Where
 
 ENOUGH = 0.7
 
@@ -40,6 +40,7 @@ def score(proposal: Proposal, mount: MountPoint, tables: Tables) -> Score:
         "loose_hole": _loose_mm(proposal.joint, mount, tables),
         "wrong_end": _wrong_end(proposal.joint, mount),
         "tight_margin": _over_margin(proposal),
+        "bears": float(proposal.joint.kind is JointKind.LOCATED),
     }
     parts = []
     for name, count in counts.items():

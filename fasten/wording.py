@@ -5,7 +5,7 @@ from fasten.catalog.tables import Tables
 from fasten.mechanics import modes as failure
 from fasten.mechanics.galvanic import index_difference_v
 from fasten.mechanics.tightening import rule
-from fasten.model import Answer, Joint, MountPoint, Panel, Proposal, Score, Where
+from fasten.model import Answer, Joint, MountPoint, Panel, Proposal, Score, Torque, Where
 from fasten.ranking import method_words
 from fasten.units import Dimension, number, write
 
@@ -33,7 +33,7 @@ def _title(proposal: Proposal, tables: Tables) -> str:
     receiver, screw = proposal.joint.receiver, proposal.joint.screw
     assert screw is not None
     title = method_words(tables, proposal.method).title
-    if receiver is not None and receiver.part == "rivet nut":
+    if receiver is not None and receiver.part in {"rivet nut", "screw-in insert"}:
         return f"{screw.thread} {title}, {receiver.series}"
     return f"{screw.thread} {title}"
 
@@ -63,7 +63,8 @@ def _steps(proposal: Proposal, mount: MountPoint, tables: Tables) -> tuple[str, 
         "grip": write(joint.grip_mm, Dimension.LENGTH, 2),
     }
     rows = [row for row in tables.rows(Step, "steps") if row.method == proposal.method]
-    texts = [row.text.format(**filled) for row in rows if _applies(row.text, joint)]
+    told = [row.text for row in rows if _applies(row.text, joint) and _tightened(row.text, torque)]
+    texts = [text.format(**filled) for text in told]
     soft = tables.find(SoftLayer, "soft-layers", mount.between.material) if mount.between else None
     return tuple([*texts[:2], soft.step, *texts[2:]] if soft is not None else texts)
 
@@ -71,6 +72,11 @@ def _steps(proposal: Proposal, mount: MountPoint, tables: Tables) -> tuple[str, 
 def _applies(text: str, joint: Joint) -> bool:
     """What tells of a hexagon hole or body is for a hexagon only."""
     return joint.hole.shape == "hexagon" or not any(word in text for word in ("hexagon body", "hexagon hole"))
+
+
+def _tightened(text: str, torque: Torque | None) -> bool:
+    """A step that names a torque is for where there is one, and a step by feel for where there is none."""
+    return ("by feel" not in text) if torque is not None else ("{torque}" not in text)
 
 
 def _receiver_name(joint: Joint) -> str:

@@ -6,7 +6,7 @@ from functools import cache
 
 import pytest
 
-from fasten.advisor import advise
+from fasten.advisor import METHODS, advise
 from fasten.catalog.parts import RivetNut
 from fasten.catalog.rows import TappingHoleInThinSheet
 from fasten.catalog.tables import builtin
@@ -125,9 +125,7 @@ def test_the_through_bolt_is_refused_for_reach() -> None:
 def test_each_method_answers_or_is_refused_and_only_the_edge_is_open() -> None:
     advice = asked(AMPLIFIER, behind="40mm")
     methods = {answer.method for answer in advice.answers} | {refusal.method for refusal in advice.refusals}
-    assert methods == {
-        "rivet_nut", "tapping_screw", "self_drilling_screw", "through_bolt", "tapped_hole", "blind_rivet",
-    }  # fmt: skip
+    assert methods == {method.NAME for method in METHODS}
     assert [entry.id for entry in advice.answers[0].proposal.checks if entry.needs] == ["edge-distance"]
 
 

@@ -34,7 +34,8 @@ def _behind(joint: Joint, tables: Tables) -> Check:
     """What the screw or insert and the board behind it need, against the thinnest the board may be."""
     assert joint.screw is not None
     left, source = rule_value(tables, "board-behind")
-    depth = Input(f"{_part(joint)} in the board", depth_mm(joint), "mm")
+    length = joint.screw.length_mm - joint.grip_mm if joint.receiver is None else depth_mm(joint)
+    depth = Input(f"{_part(joint)} in the board", length, "mm")
     inputs = (depth, Input("board left behind", left, "mm"), Input("board", joint.sheet_mm, "mm"))
     title = f"Board behind the {_part(joint)}"
     return at_most("board-behind", title, depth.value + left, joint.sheet_mm, "mm", inputs,

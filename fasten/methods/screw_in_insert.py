@@ -1,0 +1,85 @@
+"""Screw-in insert: a metal thread in board or wood, for what comes off often; coarse or fine outside thread."""
+
+from collections.abc import Iterator
+
+from fasten.catalog.parts import ScrewInInsert
+from fasten.catalog.rows import MetricThread
+from fasten.catalog.tables import Tables
+from fasten.geometry import stack
+from fasten.mechanics import board_modes
+from fasten.mechanics import modes as failure
+from fasten.mechanics.board import insert_depth_min_mm
+from fasten.mechanics.tightening import rule
+from fasten.methods.board_common import LOCKER, in_board, needs_board, of_each_kind
+from fasten.methods.common import head_washers, kind_of, machine_screw, part_sources, refuse, soft_at_stop_mm
+from fasten.model import Joint, MountPoint, Receiver, Refusal
+
+NAME = "screw_in_insert"
+HOLE_MM = 0.1  # how far the hole may be off its table; common practice
+
+
+def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
+    """Board or wood for which an insert has a hole, and one whose screw passes the hole of the item."""
+    wrong = needs_board(NAME, mount, tables)
+    if wrong is not None:
+        return wrong
+    if not list(_fitting(mount, tables)):
+        return refuse(NAME, f"no insert for {mount.material} takes a screw through a {mount.item_hole_mm:g} mm hole",
+                      ("item hole", mount.item_hole_mm, "mm"))  # fmt: skip
+    return None
+
+
+def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
+    """A joint for each insert made for this board whose screw passes the item's hole."""
+    for row, thread, hole_mm in _fitting(mount, tables):
+        yield from of_each_kind(mount, _joint(mount, row, thread, hole_mm, tables))
+
+
+def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
+    """Screw, the board round the insert, the item under the head."""
+    return (
+        failure.SCREW_PROOF, failure.SCREW_TENSION, failure.SCREW_SHEAR, board_modes.INSERT_WITHDRAWAL,
+        board_modes.LATERAL, failure.item_mode(mount, tables),
+    )  # fmt: skip
+
+
+def _fitting(mount: MountPoint, tables: Tables) -> Iterator[tuple[ScrewInInsert, MetricThread, float]]:
+    """Inserts with a hole for this kind of board, each with its screw and that hole."""
+    rows = tables.rows(ScrewInInsert, "screw-in-inserts")
+    sizes = tuple(sorted({row.thread for row in rows}))
+    threads = {t.designation: t for t in stack.threads_for_hole(tables, mount.item_hole_mm, sizes)}
+    wood = board_modes.kind(tables, mount).insert_hole
+    for row in rows:
+        holes = {"softwood": row.hole_softwood_mm, "board": row.hole_board_mm, "hardwood": row.hole_hardwood_mm}
+        hole_mm = holes[wood]
+        if hole_mm is not None and row.thread in threads:
+            yield row, threads[row.thread], hole_mm
+
+
+def _joint(mount: MountPoint, row: ScrewInInsert, thread: MetricThread, hole_mm: float, tables: Tables) -> Joint | None:
+    """The shortest screw with a diameter of thread in the insert; it ends inside it, so that it cannot bottom."""
+    head = stack.head_for(tables, row.thread, mount.visible)
+    washers = None if head is None else head_washers(mount, head, row.thread, tables, always=False)
+    if head is None or washers is None:
+        return None
+    over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm + soft_at_stop_mm(mount, tables)
+    top_mm = over_mm + rule(tables, "insert-sunk").value
+    least_mm = top_mm + thread.major_mm
+    length_mm = stack.preferred_length_mm(tables, "machine", head.standard, row.thread, least_mm)
+    if length_mm is None or length_mm > top_mm + row.length_mm:
+        return None
+    deep_mm = insert_depth_min_mm(length_mm=row.length_mm)
+    receiver = Receiver(
+        part="screw-in insert", series=row.series, thread=row.thread, length_mm=row.length_mm, grip_mm=None,
+        material="steel", flange_mm=None, flange_thickness_mm=None, body_mm=row.outer_mm, bulge_mm=None,
+        thread_proof_n=None, shear_n=None, breaking_nm=None, spin_out_nm=None, spin_out_sheet_mm=None,
+        prevailing_nm=None, from_=tables.source_id("screw-in-inserts", row),
+    )  # fmt: skip
+    screw = machine_screw(thread, head, length_mm, mount.grade, length_mm - top_mm, length_mm - top_mm - row.length_mm)
+    return Joint(
+        method=NAME, kind=kind_of(mount), layers=in_board(mount, tables, washers, deep_mm),
+        hole=stack.hole_with_bit(tables, hole_mm, HOLE_MM, HOLE_MM, depth_mm=deep_mm, shape="round"),
+        receiver=receiver, screw=screw, washers=washers, grip_mm=over_mm, sheet_mm=mount.thickness_min_mm,
+        sheet_max_mm=mount.thickness_max_mm, behind_set_mm=0.0, behind_done_mm=0.0, lock=LOCKER,
+        from_=(receiver.from_, *part_sources(tables, head, length_mm, washers)),
+    )  # fmt: skip

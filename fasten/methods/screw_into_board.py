@@ -1,0 +1,109 @@
+"""Screw straight into board or wood: parallel shank in MDF and particleboard, wood screw in solid wood and plywood."""
+
+from collections.abc import Iterator
+
+from fasten.catalog.parts import BoardKind, BoardScrew, MethodWords, RemovalCount
+from fasten.catalog.tables import Tables
+from fasten.geometry import stack
+from fasten.mechanics import board_modes
+from fasten.mechanics import modes as failure
+from fasten.mechanics.tightening import rule
+from fasten.methods.board_common import in_board, lengths_mm, needs_board, washer_over, washer_sources
+from fasten.methods.common import ZINC, refuse, soft_at_stop_mm
+from fasten.model import Hole, Into, Joint, JointKind, MountPoint, Refusal, Screw, WasherPart
+
+NAME = "screw_into_board"
+CLEAR_MM = 0.4  # least play of the screw in the item's hole; common practice
+LEAST_DIAMETERS = 2.0  # a screw that reaches less deep into a face is no joint; common practice
+
+
+def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
+    """Board or wood, seldom removed, and a screw that passes the item's hole."""
+    wrong = needs_board(NAME, mount, tables) or _wears(mount, tables)
+    if wrong is not None:
+        return wrong
+    if not _passing(mount, tables):
+        return refuse(NAME, f"no screw for {mount.material} passes a {mount.item_hole_mm:g} mm hole",
+                      ("item hole", mount.item_hole_mm, "mm"))  # fmt: skip
+    if not any(True for _ in joints(mount, tables)):
+        left = rule(tables, "board-behind").value
+        return refuse(NAME, f"no screw bites in {mount.thickness_min_mm:g} mm of board with {left:g} mm left behind it",
+                      ("board", mount.thickness_min_mm, "mm"), ("left behind", left, "mm"))  # fmt: skip
+    return None
+
+
+def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
+    """A joint for each size: in a face the longest screw that leaves board behind, in an edge the shortest."""
+    for row in _passing(mount, tables):
+        washers = washer_over(mount, row.diameter_mm, row.head_mm, tables)
+        over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm
+        over_mm += soft_at_stop_mm(mount, tables)
+        found = _length(mount, row, over_mm, tables)
+        if found is not None:
+            yield _joint(mount, row, washers, over_mm, found, tables)
+
+
+def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
+    """The board round the screw, and the item under its head."""
+    return (board_modes.SCREW_WITHDRAWAL, board_modes.LATERAL, failure.item_mode(mount, tables))
+
+
+def _wears(mount: MountPoint, tables: Tables) -> Refusal | None:
+    """Each time it is driven the screw leaves less of its thread in the board."""
+    wanted = tables.find(RemovalCount, "removals", mount.removed.value)
+    words = tables.find(MethodWords, "methods", NAME)
+    assert wanted is not None
+    assert words is not None
+    if wanted.count <= words.rated:
+        return None
+    because = f"board holds a screw for {words.rated} removals, and coming off {mount.removed.value} is {wanted.count}"
+    return refuse(NAME, because, ("removals wanted", wanted.count, "-"), ("removals rated", words.rated, "-"))
+
+
+def _passing(mount: MountPoint, tables: Tables) -> list[BoardScrew]:
+    composite = board_modes.kind(tables, mount).form == board_modes.COMPOSITE
+    series = "parallel shank" if composite else "wood screw"
+    rows = tables.rows(BoardScrew, "board-screws")
+    return [row for row in rows if row.series == series and row.diameter_mm + CLEAR_MM <= mount.item_hole_mm]
+
+
+def _length(mount: MountPoint, row: BoardScrew, over_mm: float, tables: Tables) -> tuple[float, str] | None:
+    """Length and its source."""
+    least, most = row.length_min_mm, row.length_max_mm
+    if mount.into is Into.EDGE:
+        deep = rule(tables, "edge-penetration").value
+        return next(iter(lengths_mm(tables, row.family, max(least, over_mm + deep), most)), None)
+    reach = over_mm + mount.thickness_min_mm - rule(tables, "board-behind").value
+    bites = over_mm + LEAST_DIAMETERS * row.diameter_mm
+    return next(iter(lengths_mm(tables, row.family, max(least, bites), min(most, reach))[::-1]), None)
+
+
+def _pilot(kind: BoardKind, row: BoardScrew, deep_mm: float, tables: Tables) -> Hole:
+    middle, spread = (kind.pilot_min + kind.pilot_max) / 2, (kind.pilot_max - kind.pilot_min) / 2
+    return stack.hole_with_bit(tables, middle * row.root_mm, spread * row.root_mm, spread * row.root_mm,
+                               depth_mm=deep_mm, shape="round")  # fmt: skip
+
+
+def _joint(
+    mount: MountPoint, row: BoardScrew, washers: tuple[WasherPart, ...], over_mm: float, found: tuple[float, str],
+    tables: Tables,
+) -> Joint:  # fmt: skip
+    (length_mm, length_source), kind = found, board_modes.kind(tables, mount)
+    point_mm = length_mm - over_mm
+    hole = _pilot(kind, row, point_mm + rule(tables, "pilot-past-screw").value, tables)
+    assert hole.depth_mm is not None
+    parallel = row.thread_share == 1.0
+    screw = Screw(
+        thread=row.size, length_mm=length_mm, head="pan_tapping" if parallel else "round wood screw",
+        standard=row.standard, class_="case-hardened" if parallel else "mild steel", finish=ZINC, drive=row.drive,
+        diameter_mm=row.diameter_mm, pitch_mm=row.pitch_mm, head_mm=row.head_mm, head_height_mm=None,
+        engagement_mm=min(point_mm, row.thread_share * length_mm), protrusion_mm=0.0,
+    )  # fmt: skip
+    sources = (tables.source_id("board-screws", row), tables.source_id("board-kinds", kind), length_source,
+               *washer_sources(tables, washers))  # fmt: skip
+    return Joint(
+        method=NAME, kind=JointKind.LOCATED, layers=in_board(mount, tables, washers, hole.depth_mm), hole=hole,
+        receiver=None, screw=screw, washers=washers, grip_mm=over_mm, sheet_mm=mount.thickness_min_mm,
+        sheet_max_mm=mount.thickness_max_mm, behind_set_mm=0.0, behind_done_mm=0.0, lock="its own thread in the board",
+        from_=sources,
+    )  # fmt: skip

@@ -1,0 +1,100 @@
+"""Tee nut: pressed into the back of a board, so that the screw pulls it against its prongs and never off them."""
+
+from collections.abc import Iterator
+
+from fasten.catalog.parts import TeeNut
+from fasten.catalog.rows import MetricThread
+from fasten.catalog.tables import Tables
+from fasten.geometry import stack
+from fasten.mechanics import board_modes
+from fasten.mechanics import modes as failure
+from fasten.mechanics.tightening import rule
+from fasten.methods.board_common import LOCKER, needs_board, needs_face, of_each_kind
+from fasten.methods.common import (
+    head_washers,
+    kind_of,
+    layers,
+    machine_screw,
+    needs_both_sides,
+    part_sources,
+    refuse,
+    soft_at_stop_mm,
+)
+from fasten.model import Joint, MountPoint, Receiver, Refusal
+
+NAME = "tee_nut"
+
+
+def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
+    """Board with both sides reached, no thinner than the barrel, and a screw that the item's hole guides."""
+    wrong = needs_board(NAME, mount, tables) or needs_face(NAME, mount) or needs_both_sides(NAME, mount)
+    if wrong is not None:
+        return wrong
+    fitting = list(_fitting(mount, tables))
+    if not fitting:
+        return refuse(NAME, f"no tee nut has a screw that a {mount.item_hole_mm:g} mm hole guides",
+                      ("item hole", mount.item_hole_mm, "mm"))  # fmt: skip
+    row = min((row for row, _ in fitting), key=lambda row: row.length_mm)
+    if row.length_mm > mount.thickness_min_mm:
+        because = (
+            f"the {row.length_mm:g} mm barrel of {row.thread} is longer than {mount.thickness_min_mm:g} mm of board"
+        )
+        return refuse(NAME, because, ("barrel", row.length_mm, "mm"), ("board", mount.thickness_min_mm, "mm"))
+    return None
+
+
+def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
+    """A joint for each tee nut whose screw the item's hole guides."""
+    for row, thread in _fitting(mount, tables):
+        yield from of_each_kind(mount, _joint(mount, row, thread, tables))
+
+
+def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
+    """Screw, the board beside it and under the flange, the item under the head."""
+    return (
+        failure.SCREW_PROOF, failure.SCREW_TENSION, failure.SCREW_SHEAR, board_modes.LATERAL, board_modes.FLANGE_PULL,
+        failure.item_mode(mount, tables),
+    )  # fmt: skip
+
+
+def _fitting(mount: MountPoint, tables: Tables) -> Iterator[tuple[TeeNut, MetricThread]]:
+    """Tee nuts whose screw passes the item's hole and does not rattle in it."""
+    rows = tables.rows(TeeNut, "tee-nuts")
+    sizes = tuple(sorted({row.thread for row in rows}))
+    threads = {t.designation: t for t in stack.threads_for_hole(tables, mount.item_hole_mm, sizes)}
+    loose = rule(tables, "tee-nut-loose").value
+    for row in rows:
+        if row.thread in threads and mount.item_hole_mm - stack.clearance_hole_mm(tables, row.thread) <= loose:
+            yield row, threads[row.thread]
+
+
+def _joint(mount: MountPoint, row: TeeNut, thread: MetricThread, tables: Tables) -> Joint | None:
+    """The shortest screw with a diameter of thread and a pitch for its end in the barrel, which lies at the back."""
+    head = stack.head_for(tables, row.thread, mount.visible)
+    washers = None if head is None else head_washers(mount, head, row.thread, tables, always=False)
+    if head is None or washers is None:
+        return None
+    over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm + soft_at_stop_mm(mount, tables)
+    barrel_mm = over_mm + max(mount.thickness_max_mm - row.length_mm, 0.0)
+    least_mm = barrel_mm + min(thread.major_mm + thread.pitch_mm, row.length_mm)
+    length_mm = stack.preferred_length_mm(tables, "machine", head.standard, row.thread, least_mm)
+    if length_mm is None:
+        return None
+    past_mm = length_mm - over_mm - mount.thickness_max_mm
+    thinner_mm = mount.thickness_max_mm - mount.thickness_min_mm
+    receiver = Receiver(
+        part="tee nut", series=f"{row.prongs} prongs", thread=row.thread, length_mm=row.length_mm, grip_mm=None,
+        material="steel", flange_mm=row.flange_mm, flange_thickness_mm=None, body_mm=row.barrel_mm, bulge_mm=None,
+        thread_proof_n=None, shear_n=None, breaking_nm=None, spin_out_nm=None, spin_out_sheet_mm=None,
+        prevailing_nm=None, from_=tables.source_id("tee-nuts", row),
+    )  # fmt: skip
+    screw = machine_screw(thread, head, length_mm, mount.grade, min(length_mm - barrel_mm, row.length_mm), past_mm)
+    hole = stack.hole_with_bit(tables, row.hole_max_mm, row.hole_max_mm - row.hole_min_mm, 0.0, depth_mm=None,
+                               shape="round")  # fmt: skip
+    return Joint(
+        method=NAME, kind=kind_of(mount), layers=layers(mount, tables, washers, None), hole=hole, receiver=receiver,
+        screw=screw, washers=washers, grip_mm=over_mm + mount.thickness_max_mm, sheet_mm=mount.thickness_min_mm,
+        sheet_max_mm=mount.thickness_max_mm, behind_set_mm=row.length_mm,
+        behind_done_mm=max(past_mm + thinner_mm, 0.0), lock=LOCKER,
+        from_=(receiver.from_, *part_sources(tables, head, length_mm, washers)),
+    )  # fmt: skip
