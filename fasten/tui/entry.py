@@ -40,6 +40,11 @@ class Ask:
     example: str
     words: Callable[[Tables], Mapping[str, str]] | None = None
 
+    @property
+    def hint(self) -> str:
+        """What stands in the empty field: the choices, or an example that nobody takes for a value."""
+        return f"e.g. {self.example}" if self.words is None else self.example
+
 
 @dataclass(frozen=True)
 class Reading:
@@ -201,12 +206,12 @@ def _one_of(members: Iterable[Removal | Panel | Reach | Where | Visible]) -> Cal
 
 
 ASKS = (
-    Ask("item", "What", "amplifier", _items),
+    Ask("item", "What", "amplifier, speaker …", _items),
     Ask("onto", "Onto what", "steel 0.8 mm"),
     Ask("removed", "How often off", "never, rarely, yearly, monthly, weekly", _one_of(Removal)),
     Ask("mass", "Its mass", "6 kg"),
     Ask("fixings", "Fixings", "4"),
-    Ask("pattern", "Where they sit", "rectangle 240x180, circle 165, row 100"),
+    Ask("pattern", "Where they sit", "rectangle 240x180, circle 165"),
     Ask("item-thickness", "Its thickness", "3 mm"),
     Ask("item-hole", "Its holes", "5.5 mm"),
     Ask("behind", "Space behind", "40 mm"),

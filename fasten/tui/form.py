@@ -27,7 +27,7 @@ class Field(Vertical):
     def __init__(self, ask: Ask, *, blink: bool) -> None:
         super().__init__(id=f"field-{ask.name}")
         self.ask = ask
-        self.input = Input(placeholder=f"({ask.example})", compact=True, select_on_focus=False, id=f"say-{ask.name}")
+        self.input = Input(placeholder=f"({ask.hint})", compact=True, select_on_focus=False, id=f"say-{ask.name}")
         self.input.cursor_blink = blink
         self._shown: tuple[Reading | None, str] = (None, "")
         self._noted = "", ""
@@ -58,16 +58,20 @@ class Field(Vertical):
         self.show(*self._shown)
 
     def on_descendant_focus(self) -> None:
-        self.show(*self._shown)
+        self._mark_in_hand()
 
     def on_descendant_blur(self) -> None:
+        self._mark_in_hand()
+
+    def _mark_in_hand(self) -> None:
+        self.set_class(self.input.has_focus, "-in-hand")
         self.show(*self._shown)
 
     def _show_instead(self, instead: str) -> None:
         """In brackets where a text would be typed; beneath where that is too narrow, an example only in hand."""
-        text = instead or self.ask.example
+        text = instead or self.ask.hint
         fits = cell_len(text) + 2 <= self._room()
-        self.input.placeholder = f"({text if fits else self.ask.example})"
+        self.input.placeholder = f"({text if fits else self.ask.hint})"
         wanted = bool(instead) or self.input.has_focus
         self._note("", f"({text})" if wanted and not fits else "")
 

@@ -214,6 +214,16 @@ def test_the_choices_of_the_field_in_hand_can_be_read_on_a_narrow_screen() -> No
     drive((44, 15), told)
 
 
+def test_the_field_in_hand_and_no_other_is_marked_without_colour() -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await pilot.press("enter")
+        await settle(pilot)
+        underlined = [bool(label.styles.text_style.underline) for label in pilot.app.query(".label")]
+        assert underlined == [False, True, False]
+
+    drive((44, 15), told)
+
+
 def test_folded_questions_still_count_and_say_so() -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
