@@ -45,13 +45,29 @@ def run(argv: list[str]) -> int:
     """
     args = _parser(argv).parse_args(argv)
     if args.command is None:
-        raise FastenError("no command is given", fix=f"name one of {', '.join(COMMANDS)}, or see fasten --help")
+        return _screen()
     return int(import_module(f"fasten.commands.{args.command}").run(args))
+
+
+def _screen() -> int:
+    """Open the screen, where there is a terminal to show it on.
+
+    Raises:
+        FastenError: there is none; says which plain commands do the same.
+    """
+    from fasten.tui import not_a_terminal
+    from fasten.tui import run as run_screen
+
+    sentence = not_a_terminal()
+    if sentence is not None:
+        raise FastenError(sentence)
+    return run_screen()
 
 
 def _parser(argv: list[str]) -> Parser:
     parser = Parser(
-        prog="fasten", description="How to fasten audio gear in vehicles.", epilog=CODES,
+        prog="fasten", description="How to fasten audio gear in vehicles; alone it opens the screen.",
+        epilog=CODES,
         formatter_class=Formatter, allow_abbrev=False,
     )  # fmt: skip
     parser.add_argument("--version", action="version", version=f"fasten {__version__}")

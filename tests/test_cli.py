@@ -52,7 +52,7 @@ def test_several_words_and_json() -> None:
         (("look",), 'quotes round "#8"'),
         (("look", "M6", "--jsn"), "fasten --help"),
         (("pick-a-fight",), "choose from"),
-        ((), "no command is given"),
+        ((), "the screen needs a terminal"),
         (("look", "M6\x1b[2J"), "\\x1b[2J"),
     ],
 )
