@@ -3,9 +3,11 @@
 Its shear goes in bearing. Where nobody has measured what strips it, there is no torque: it is driven by feel.
 """
 
+from dataclasses import replace
+
 from fasten.catalog.parts import Finish, Rule, Tightening
 from fasten.catalog.tables import Tables
-from fasten.mechanics.tightening import WAY, Window, item_limit, rule, screw_limit, share_of_torque
+from fasten.mechanics.tightening import WAY, Limit, Window, item_limit, rule, screw_limit, share_of_torque
 from fasten.mechanics.torque import torque_floor_nm
 from fasten.model import Input, Joint, MountPoint, Span
 
@@ -25,9 +27,10 @@ def window(joint: Joint, mount: MountPoint, tables: Tables) -> Window | None:
     assert way is not None
     stripping = share_of_torque("strip torque of the board", strip.value, "plastic-strip-share", tables,
                                 (tables.source_id("rules", strip),))  # fmt: skip
+    pressing = item_limit(joint, mount, finish.nut_factor, way.scatter, tables)
     limits = (
         stripping, screw_limit(joint, mount, finish.nut_factor, tables),
-        *item_limit(joint, mount, finish.nut_factor, way.scatter, tables),
+        *(_past_seat(limit, seat) for limit in pressing),
     )  # fmt: skip
     ratio = rule(tables, "driving-ratio")
     return Window(
@@ -38,3 +41,10 @@ def window(joint: Joint, mount: MountPoint, tables: Tables) -> Window | None:
         from_=(tables.source_id("rules", seat), tables.source_id("rules", ratio)),
         asked="driving ratio x torque that seats it",
     )  # fmt: skip
+
+
+def _past_seat(limit: Limit, seat: Rule) -> Limit:
+    """What drives the thread does not clamp: only the torque past it presses on the item."""
+    inputs = (*limit.inputs, Input("torque that seats it", seat.value, "N·m"))
+    formula = f"torque that seats it + {limit.formula}"
+    return replace(limit, torque_nm=limit.torque_nm + seat.value, inputs=inputs, formula=formula)

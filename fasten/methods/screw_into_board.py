@@ -79,9 +79,12 @@ def _length(mount: MountPoint, row: BoardScrew, over_mm: float, tables: Tables) 
 
 
 def _pilot(kind: BoardKind, row: BoardScrew, deep_mm: float, tables: Tables) -> Hole:
-    middle, spread = (kind.pilot_min + kind.pilot_max) / 2, (kind.pilot_max - kind.pilot_min) / 2
-    return stack.hole_with_bit(tables, middle * row.root_mm, spread * row.root_mm, spread * row.root_mm,
-                               depth_mm=deep_mm, shape="round")  # fmt: skip
+    """A tenth that lies in the band, as bits are sold; the middle of the band where none does."""
+    least_mm, most_mm = kind.pilot_min * row.root_mm, kind.pilot_max * row.root_mm
+    middle_mm = (least_mm + most_mm) / 2
+    tenth_mm = round(middle_mm, 1)
+    hole_mm = tenth_mm if least_mm <= tenth_mm <= most_mm else middle_mm
+    return stack.hole_with_bit(tables, hole_mm, hole_mm - least_mm, most_mm - hole_mm, depth_mm=deep_mm, shape="round")
 
 
 def _joint(

@@ -100,7 +100,7 @@ def _bit(hole: Hole) -> str:
 
 
 def _receiver(joint: Joint, title: str) -> list[tuple[str, str]]:
-    """The receiver; its series only where the title does not say it, its length where there is a choice of lengths."""
+    """The receiver; its series only where the title does not say it; its length, and what its hole belongs to."""
     part = joint.receiver
     if part is None or joint.method == "blind_rivet":
         return []
@@ -108,6 +108,8 @@ def _receiver(joint: Joint, title: str) -> list[tuple[str, str]]:
     text += "" if words(part.series) in words(title) else f", {words(part.series)}"
     if part.grip_mm is not None:
         text += f", {figure(part.length_mm)} mm long, grip {figure(part.grip_mm.min)} to {figure(part.grip_mm.max)} mm"
+    elif part.body_mm is not None:
+        text += f", {figure(part.body_mm)} mm outside, {figure(part.length_mm)} mm long"
     return [("Put in", text)]
 
 

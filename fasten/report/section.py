@@ -67,7 +67,8 @@ class _Canvas:
 def _drawn(page: Page, behind_mm: float | None, wall: int) -> tuple[str, ...]:
     canvas = _Canvas(wall + 1)
     everywhere = range(REACH + 1)
-    canvas.fill(everywhere, wall, 8, _UNKNOWN if behind_mm is None else _WALL)
+    if behind_mm is not None or page.needed_mm > 0:
+        canvas.fill(everywhere, wall, 8, _UNKNOWN if behind_mm is None else _WALL)
     if _is_further(page, behind_mm, wall):
         canvas.fill(everywhere, wall - 1, 8, _BREAK)
     for band in page.placed:
@@ -137,7 +138,8 @@ def _figures(page: Page, behind_mm: float | None) -> list[tuple[float, float, st
     """Each figure of the joint: from and to under the head, and its words."""
     joint, back_mm = page.joint, page.back.end_mm
     figures = [(*_gripped(page), f"grip {_mm(joint.grip_mm)}"), *_screw_figures(page)]
-    figures.append((back_mm, back_mm + page.needed_mm, f"needs {_mm(page.needed_mm)} behind"))
+    if page.needed_mm > 0:
+        figures.append((back_mm, back_mm + page.needed_mm, f"needs {_mm(page.needed_mm)} behind"))
     if behind_mm is not None:
         figures.append((back_mm, back_mm + behind_mm, f"{_mm(behind_mm)} behind"))
     return figures
@@ -197,7 +199,9 @@ def _notes(page: Page, behind_mm: float | None, wall: int, width: int) -> tuple[
     notes += [f"{slab.name} {_mm(slab.thickness_mm)} is widened to be seen." for slab in widened]
     if page.shank.head_mm is None:
         notes.append("The height of the head is not known.")
-    if behind_mm is None:
+    if page.needed_mm <= 0:
+        notes.append("Nothing comes out behind.")
+    elif behind_mm is None:
         notes.append("? The space behind is not known.")
     elif behind_mm < page.needed_mm:
         notes.append(f"The space behind is short by {_mm(page.needed_mm - behind_mm)}.")
