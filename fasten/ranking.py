@@ -4,7 +4,7 @@ Each contribution has a weight in the tables and is shown; lower totals rank fir
 """
 
 from fasten.catalog.parts import MethodWords, Weight
-from fasten.catalog.rows import MetricClearance
+from fasten.catalog.rows import MetricClearance, TappingClearance
 from fasten.catalog.tables import Tables
 from fasten.model import Joint, JointKind, MountPoint, Proposal, Score, ScorePart, Status, Visible, Where
 
@@ -69,8 +69,10 @@ def _over_margin(proposal: Proposal) -> float:
 def _loose_mm(joint: Joint, mount: MountPoint, tables: Tables) -> float:
     """How much wider the item's hole is than its screw wants: a loose screw locates nothing."""
     assert joint.screw is not None
-    row = tables.find(MetricClearance, "metric-clearance", joint.screw.thread)
-    return 0.0 if row is None else max(mount.item_hole_mm - row.medium_mm, 0.0)
+    metric = tables.find(MetricClearance, "metric-clearance", joint.screw.thread)
+    tapping = tables.find(TappingClearance, "tapping-clearance", joint.screw.thread)
+    wants = metric.medium_mm if metric is not None else tapping.hole_mm if tapping is not None else mount.item_hole_mm
+    return max(mount.item_hole_mm - wants, 0.0)
 
 
 def _wrong_end(joint: Joint, mount: MountPoint) -> float:

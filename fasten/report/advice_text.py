@@ -100,12 +100,20 @@ def _worst(answer: Answer) -> str:
 
 
 def _refused(refusals: tuple[Refusal, ...], width: int) -> Iterator[str]:
+    """A refusal each; methods that are refused for one and the same reason share a line."""
+    reasons: dict[str, list[Refusal]] = {}
     for refusal in refusals:
-        figures = ", ".join(f"{entry.name} {with_unit(entry.value, entry.unit)}" for entry in refusal.figures)
-        because = f"{refusal.because} ({figures})" if figures else refusal.because
-        yield from wrapped(f"{capital(words(refusal.method))}: {because}", width, first="- ", rest="  ")
-        if refusal.change:
-            yield from wrapped(f"would fit with: {refusal.change}", width, first="  > ", rest="    ")
+        reasons.setdefault(_reason(refusal), []).append(refusal)
+    for reason, shared in reasons.items():
+        named = ", ".join(refusal.title or words(refusal.method) for refusal in shared)
+        yield from wrapped(f"{capital(named)}: {reason}", width, first="- ", rest="  ")
+        for change in dict.fromkeys(refusal.change for refusal in shared if refusal.change):
+            yield from wrapped(f"would fit with: {change}", width, first="  > ", rest="    ")
+
+
+def _reason(refusal: Refusal) -> str:
+    figures = ", ".join(f"{entry.name} {with_unit(entry.value, entry.unit)}" for entry in refusal.figures)
+    return f"{refusal.because} ({figures})" if figures else refusal.because
 
 
 def _understood(mount: MountPoint, width: int) -> Iterator[str]:
