@@ -11,16 +11,21 @@ from fasten.mechanics import modes as failure
 from fasten.mechanics.demands import demands
 from fasten.methods import (
     blind_rivet,
+    clip_nut,
+    expanding_nut,
+    heat_set_insert,
     rivet_nut,
     screw_in_insert,
     screw_into_board,
     self_drilling_screw,
+    self_tapping_insert,
     tapped_hole,
     tapping_screw,
     tee_nut,
+    thread_forming_screw,
     through_bolt,
 )
-from fasten.model import Advice, Answer, Demand, Figure, Joint, MountPoint, Proposal, Refusal, SourceNote
+from fasten.model import Advice, Answer, Boss, Demand, Figure, Joint, MountPoint, Proposal, Refusal, SourceNote
 from fasten.proof import prove
 from fasten.ranking import method_words, order, score
 from fasten.units import number
@@ -54,6 +59,11 @@ METHODS: tuple[Method, ...] = (
     screw_into_board,
     screw_in_insert,
     tee_nut,
+    thread_forming_screw,
+    heat_set_insert,
+    self_tapping_insert,
+    clip_nut,
+    expanding_nut,
 )
 
 
@@ -142,7 +152,12 @@ def _with_change(refused: Refusal, method: Method, mount: MountPoint, tables: Ta
         return refused
     found = [
         text
-        for changes in (_more_behind(refused, mount), _larger_hole(mount, tables), _more_fixings(mount))
+        for changes in (
+            _more_behind(refused, mount),
+            _a_boss(refused, mount),
+            _larger_hole(mount, tables),
+            _more_fixings(mount),
+        )
         if (text := next((text for change, text in changes if _fits(method, change, tables)), None)) is not None
     ]
     return replace(refused, change=" or ".join(found)) if found else refused
@@ -158,6 +173,15 @@ def _more_behind(refused: Refusal, mount: MountPoint) -> Iterator[tuple[MountPoi
     if refused.check == "space-behind":
         needed = refused.figures[0].value
         yield replace(mount, behind_mm=needed), f"{number(needed, 1)} mm behind"
+
+
+def _a_boss(refused: Refusal, mount: MountPoint) -> Iterator[tuple[MountPoint, str]]:
+    """The boss that a refusal asks for."""
+    figures = {figure.name: figure.value for figure in refused.figures}
+    if "boss across" in figures and "boss deep" in figures:
+        boss = Boss(figures["boss across"], figures["boss deep"])
+        text = f"a boss {number(boss.outer_mm, 2)} mm across, {number(figures['boss deep'], 2)} mm deep"
+        yield replace(mount, boss=boss), text
 
 
 def _larger_hole(mount: MountPoint, tables: Tables) -> Iterator[tuple[MountPoint, str]]:

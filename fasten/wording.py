@@ -14,11 +14,16 @@ ANODIC_LIMITS = {
     Where.DOOR: "anodic-limit-normal",
     Where.UNDERFLOOR: "anodic-limit-harsh",
 }
+ON_FAMILY = {"On sheet": "sheet", "On laminate": "laminate"}
+SHAPED = {"hexagon body": "hexagon", "hexagon hole": "hexagon", "square hole": "square"}
+FOR_METAL = {"centre punch", "gloves for sheet edges", "magnet and vacuum for swarf", "bare-edge primer"}
 ANODIC_OF_FINISH = {"zinc_plated": "zinc", "stainless_dry": "stainless steel", "plain": "aluminium"}
 
 
 def answer(rank: int, score: Score, proposal: Proposal, mount: MountPoint, tables: Tables) -> Answer:
     rows = [row for row in tables.rows(Tool, "tools") if row.method == proposal.method]
+    metal = failure.material(tables, mount.material).family == "sheet"
+    rows = [row for row in rows if metal or row.name_ not in FOR_METAL]
     kinds = [(row.name_, row.kind) for row in rows if _applies(row.name_, proposal.joint)]
     title = _title(proposal, tables)
     return Answer(
@@ -63,15 +68,25 @@ def _steps(proposal: Proposal, mount: MountPoint, tables: Tables) -> tuple[str, 
         "grip": write(joint.grip_mm, Dimension.LENGTH, 2),
     }
     rows = [row for row in tables.rows(Step, "steps") if row.method == proposal.method]
-    told = [row.text for row in rows if _applies(row.text, joint) and _tightened(row.text, torque)]
+    family = failure.material(tables, mount.material).family
+    own = [text for row in rows if (text := _of_family(row.text, family)) is not None]
+    told = [text for text in own if _applies(text, joint) and _tightened(text, torque)]
     texts = [text.format(**filled) for text in told]
     soft = tables.find(SoftLayer, "soft-layers", mount.between.material) if mount.between else None
     return tuple([*texts[:2], soft.step, *texts[2:]] if soft is not None else texts)
 
 
+def _of_family(text: str, family: str) -> str | None:
+    """A step without the words that keep it to a family of material; None where it is for another."""
+    keeps, _, rest = text.partition(": ")
+    if keeps not in ON_FAMILY:
+        return text
+    return rest[0].upper() + rest[1:] if ON_FAMILY[keeps] == family else None
+
+
 def _applies(text: str, joint: Joint) -> bool:
-    """What tells of a hexagon hole or body is for a hexagon only."""
-    return joint.hole.shape == "hexagon" or not any(word in text for word in ("hexagon body", "hexagon hole"))
+    """What tells of a hexagon hole or body is for a hexagon only, what tells of a square hole for a square."""
+    return not any(word in text and joint.hole.shape != shape for word, shape in SHAPED.items())
 
 
 def _tightened(text: str, torque: Torque | None) -> bool:

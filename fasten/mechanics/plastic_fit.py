@@ -1,4 +1,4 @@
-"""Does it fit in plastic, or on an edge: boss, depth, insert under its item, edges, and what only a part's box knows."""
+"""Does it fit in plastic, or on an edge: boss, depth, insert under its item, edges, and what only a part's box says."""
 
 from fasten.catalog.tables import Tables
 from fasten.mechanics.checks import at_most, unknown, up

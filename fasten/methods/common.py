@@ -59,6 +59,26 @@ def needs_both_sides(method: str, mount: MountPoint) -> Refusal | None:
     )  # fmt: skip
 
 
+def needs_both_sides_of_laminate(method: str, mount: MountPoint, tables: Tables) -> Refusal | None:
+    """Refuse a part that spreads behind laminate where no washer can be laid under it: laminate crushes and splits."""
+    if mount.reach is Reach.BOTH_SIDES or material(tables, mount.material).family != "laminate":
+        return None
+    because = (
+        "laminate splits under what spreads behind it: a backing washer goes on there, and only one side is reached"
+    )
+    return refuse(method, because, ("sides reached", 1, "-"), ("sides needed", 2, "-"), change="reach both sides")
+
+
+def backing_washer(mount: MountPoint, hole_mm: float, tables: Tables) -> tuple[WasherPart, ...]:
+    """The smallest large washer behind laminate that a body of the hole's size passes; none behind what is not."""
+    if material(tables, mount.material).family != "laminate":
+        return ()
+    fitting = [row for row in tables.rows(Washer, "washers") if row.form == "large" and row.hole_mm >= hole_mm]
+    best = min(fitting, key=lambda row: row.outer_mm, default=None)
+    washer = stack.washer_for(tables, "large", best.size, "nut") if best is not None else None
+    return () if washer is None else (washer,)
+
+
 def soft_at_stop_mm(mount: MountPoint, tables: Tables) -> float:
     """Height of foam at its stop; carpet and mat are cut back, so they take none."""
     if mount.between is None or cut_back(mount):

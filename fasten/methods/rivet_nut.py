@@ -7,12 +7,15 @@ from fasten.catalog.rows import Head, MetricThread
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.mechanics import modes as failure
+from fasten.mechanics import plastic_modes
 from fasten.mechanics.tightening import rule
 from fasten.methods.common import (
+    backing_washer,
     head_washers,
     kind_of,
     layers,
     machine_screw,
+    needs_both_sides_of_laminate,
     needs_family,
     needs_strength,
     part_sources,
@@ -28,7 +31,11 @@ LOCK = "low-strength threadlocker"
 
 def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     """Sheet inside the grip range of a series whose thread passes the item's hole."""
-    wrong = needs_family(NAME, mount, tables, "sheet", "laminate") or needs_strength(NAME, mount, tables)
+    wrong = (
+        needs_family(NAME, mount, tables, "sheet", "laminate")
+        or needs_strength(NAME, mount, tables)
+        or needs_both_sides_of_laminate(NAME, mount, tables)
+    )
     if wrong is not None:
         return wrong
     passing = [row for row, _ in _passing(mount, tables)]
@@ -36,13 +43,13 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
         least_mm = min(stack.fine_clearance_mm(tables, row.thread) for row in tables.rows(RivetNut, "rivet-nuts"))
         return refuse(NAME, f"no screw of a rivet nut passes a {mount.item_hole_mm:g} mm hole",
                       ("item hole", mount.item_hole_mm, "mm"), ("least hole", least_mm, "mm"))  # fmt: skip
-    if not any(_grips(mount, row) for row in passing):
+    if not any(_grips(mount, row, tables) for row in passing):
         least, greatest = min(row.grip_min_mm for row in passing), max(row.grip_max_mm for row in passing)
         reach = f"those whose screw passes the item's hole reach from {least:g} to {greatest:g} mm"
         return refuse(NAME, f"no series grips {mount.thickness_max_mm:g} mm, {reach}",
                       ("sheet", mount.thickness_max_mm, "mm"), ("greatest grip", greatest, "mm"))  # fmt: skip
     if not any(True for _ in _fitting(mount, tables)):
-        bodies = sorted({row.body_mm for row in passing if _grips(mount, row) and row.body_mm is not None})
+        bodies = sorted({row.body_mm for row in passing if _grips(mount, row, tables) and row.body_mm is not None})
         known = ", ".join(f"{body:g}" for body in bodies)
         return refuse(NAME, f"no series here has a {mount.body_mm:g} mm body, they have {known} mm",
                       ("body", mount.body_mm or 0.0, "mm"))  # fmt: skip
@@ -57,16 +64,19 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
             continue
         under = head_washers(mount, head, thread.designation, tables, always=False) or ()
         for between in _between(mount, row, thread, tables):
-            joint = _joint(mount, row, thread, head, (*under, *between), tables)
+            washers = (*under, *between, *_backing(mount, row, tables))
+            joint = _joint(mount, row, thread, head, washers, tables)
             if joint is not None:
                 yield joint
 
 
 def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
     """Screw, thread of the receiver, the sheet round it and the item under the head."""
+    sheet = (failure.SHEET_BEARING, failure.BACK_PULL)
+    around = plastic_modes.THROUGH if plastic_modes.is_plastic(mount, tables) else sheet
     return (
-        failure.SCREW_PROOF, failure.SCREW_TENSION, failure.SCREW_SHEAR, failure.RECEIVER_THREAD,
-        failure.SHEET_BEARING, failure.BACK_PULL, failure.item_mode(mount, tables),
+        failure.SCREW_PROOF, failure.SCREW_TENSION, failure.SCREW_SHEAR, failure.RECEIVER_THREAD, *around,
+        failure.item_mode(mount, tables),
     )  # fmt: skip
 
 
@@ -78,14 +88,19 @@ def _passing(mount: MountPoint, tables: Tables) -> Iterator[tuple[RivetNut, Metr
     yield from ((row, threads[row.thread]) for row in rows if row.thread in threads)
 
 
-def _grips(mount: MountPoint, row: RivetNut) -> bool:
-    return row.grip_min_mm <= mount.thickness_min_mm and mount.thickness_max_mm <= row.grip_max_mm
+def _backing(mount: MountPoint, row: RivetNut, tables: Tables) -> tuple[WasherPart, ...]:
+    return backing_washer(mount, row.hole_mm + row.hole_plus_mm, tables)
+
+
+def _grips(mount: MountPoint, row: RivetNut, tables: Tables) -> bool:
+    more_mm = sum(washer.thickness_mm for washer in _backing(mount, row, tables))
+    return row.grip_min_mm <= mount.thickness_min_mm + more_mm and mount.thickness_max_mm + more_mm <= row.grip_max_mm
 
 
 def _fitting(mount: MountPoint, tables: Tables) -> Iterator[tuple[RivetNut, MetricThread]]:
     for row, thread in _passing(mount, tables):
         body = mount.body_mm is None or (row.body_mm is not None and abs(row.body_mm - mount.body_mm) < 0.05)
-        if body and _grips(mount, row):
+        if body and _grips(mount, row, tables):
             yield row, thread
 
 
@@ -101,15 +116,16 @@ def _between(
 def _joint(
     mount: MountPoint, row: RivetNut, thread: MetricThread, head: Head, washers: tuple[WasherPart, ...], tables: Tables
 ) -> Joint | None:
-    sheet_mm = mount.thickness_max_mm
+    behind_mm = sum(washer.thickness_mm for washer in washers if washer.place == "nut")
+    sheet_mm = mount.thickness_max_mm + behind_mm  # all that the body grips
     set_mm = row.length_mm - (row.grip_max_mm - sheet_mm) - SHORTENING_MM
-    over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm + soft_at_stop_mm(mount, tables)
-    over_mm += row.flange_thickness_mm
+    over_mm = sum(washer.thickness_mm for washer in washers if washer.place != "nut") + mount.item_thickness_mm
+    over_mm += soft_at_stop_mm(mount, tables) + row.flange_thickness_mm
     closed = row.end == "closed"
     least_mm = over_mm + sheet_mm + thread.major_mm if closed else over_mm + set_mm + thread.pitch_mm
     length_mm = stack.preferred_length_mm(tables, "machine", head.standard, thread.designation, least_mm)
     thinner_mm = (
-        sheet_mm - mount.thickness_min_mm
+        mount.thickness_max_mm - mount.thickness_min_mm
     )  # a thinner sheet shortens the set body and lets the screw in further
     if length_mm is None or (closed and length_mm > over_mm + set_mm - thinner_mm - thread.pitch_mm):
         return None
@@ -129,8 +145,8 @@ def _joint(
     return Joint(
         method=NAME, kind=kind_of(mount), layers=layers(mount, tables, washers, None), hole=hole, receiver=receiver,
         screw=screw, washers=washers, grip_mm=sheet_mm,
-        sheet_mm=mount.thickness_min_mm, sheet_max_mm=sheet_mm,
+        sheet_mm=mount.thickness_min_mm, sheet_max_mm=mount.thickness_max_mm,
         behind_set_mm=row.length_mm + rule(tables, "mandrel-reach").value,
-        behind_done_mm=max(past_mm, set_mm - sheet_mm), lock=LOCK,
+        behind_done_mm=max(past_mm, set_mm - mount.thickness_max_mm), lock=LOCK,
         from_=(tables.source_id("rivet-nuts", row), *part_sources(tables, head, length_mm, washers)),
     )  # fmt: skip

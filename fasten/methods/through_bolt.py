@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from fasten.catalog.rows import MetricThread
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
-from fasten.mechanics import board_modes
+from fasten.mechanics import board_modes, plastic_modes
 from fasten.mechanics import modes as failure
 from fasten.mechanics.tightening import rule
 from fasten.methods.board_common import is_board, needs_face, of_each_kind
@@ -29,8 +29,8 @@ NUT = "prevailing_torque"
 
 def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     """Both sides reached, and a bolt that passes the item's hole."""
-    wrong = needs_family(NAME, mount, tables, "sheet", "board", "wood") or needs_both_sides(NAME, mount)
-    wrong = wrong or needs_face(NAME, mount)
+    wrong = needs_family(NAME, mount, tables, "sheet", "board", "wood", "plastic", "laminate")
+    wrong = wrong or needs_both_sides(NAME, mount) or needs_face(NAME, mount)
     if wrong is not None:
         return wrong
     if not stack.threads_for_hole(tables, mount.item_hole_mm, SIZES):
@@ -39,10 +39,10 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
 
 
 def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
-    """A joint for each bolt that passes the item's hole, with a large washer behind, on board on both sides."""
+    """A joint for each bolt that passes the item's hole, with a large washer behind, on soft stuff both sides."""
     for thread in stack.threads_for_hole(tables, mount.item_hole_mm, SIZES):
         joint = _joint(mount, thread, tables)
-        if is_board(mount, tables):
+        if is_board(mount, tables) or plastic_modes.is_plastic(mount, tables):
             yield from of_each_kind(mount, joint)
         elif joint is not None:
             yield joint
@@ -50,8 +50,11 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
 
 def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
     """Bolt, what is round it and behind it, the item under the head."""
-    board = (board_modes.LATERAL, board_modes.BACK_PRESSURE)
-    around = board if is_board(mount, tables) else (failure.SHEET_BEARING, failure.BACK_PULL)
+    around: tuple[failure.Mode, ...] = (failure.SHEET_BEARING, failure.BACK_PULL)
+    if is_board(mount, tables):
+        around = (board_modes.LATERAL, board_modes.BACK_PRESSURE)
+    elif plastic_modes.is_plastic(mount, tables):
+        around = plastic_modes.THROUGH
     return (
         failure.SCREW_PROOF, failure.SCREW_TENSION, failure.SCREW_SHEAR, *around, failure.item_mode(mount, tables),
     )  # fmt: skip

@@ -1,0 +1,110 @@
+"""Clip nut: a thread that slides onto a sheet edge, without a setting tool; only where an edge is within its reach."""
+
+from collections.abc import Iterator
+
+from fasten.catalog.parts import ClipNut
+from fasten.catalog.rows import Head, MetricThread
+from fasten.catalog.tables import Tables
+from fasten.geometry import stack
+from fasten.mechanics import modes as failure
+from fasten.mechanics import plastic_modes
+from fasten.methods.common import (
+    head_washers,
+    kind_of,
+    layers,
+    machine_screw,
+    needs_family,
+    needs_strength,
+    part_sources,
+    refuse,
+    soft_at_stop_mm,
+)
+from fasten.model import Joint, MountPoint, Receiver, Refusal, Span, WasherPart
+
+NAME = "clip_nut"
+
+
+def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
+    """A thread for the item's hole, sheet it slides onto, and an edge, told of, within its reach."""
+    families = ("sheet", *plastic_modes.FAMILIES)
+    wrong = needs_family(NAME, mount, tables, *families) or needs_strength(NAME, mount, tables)
+    rows = [row for row, _ in _passing(mount, tables)]
+    if wrong is not None:
+        return wrong
+    if not rows:
+        return refuse(NAME, f"no screw of a clip nut passes a {mount.item_hole_mm:g} mm hole",
+                      ("item hole", mount.item_hole_mm, "mm"))  # fmt: skip
+    if not any(_slides_on(mount, row) for row in rows):
+        least, most = min(row.sheet_min_mm for row in rows), max(row.sheet_max_mm for row in rows)
+        return refuse(NAME, f"none slides onto {mount.thickness_max_mm:g} mm, they take {least:g} to {most:g} mm",
+                      ("sheet", mount.thickness_max_mm, "mm"), ("greatest", most, "mm"))  # fmt: skip
+    return _edge_gate(mount, [row for row in rows if _slides_on(mount, row)])
+
+
+def _edge_gate(mount: MountPoint, rows: list[ClipNut]) -> Refusal | None:
+    """An edge nobody told of is not there: a clip nut is never proposed for the middle of a panel."""
+    reach = max(row.reach_mm for row in rows)
+    if mount.edge_mm is None:
+        return refuse(NAME, f"slides onto an edge, and none is told of within its {reach:g} mm reach",
+                      ("reach", reach, "mm"))  # fmt: skip
+    if mount.edge_mm > reach:
+        return refuse(NAME, f"the edge is {mount.edge_mm:g} mm away, beyond its {reach:g} mm reach",
+                      ("edge", mount.edge_mm, "mm"), ("reach", reach, "mm"))  # fmt: skip
+    return None
+
+
+def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
+    """A joint for each clip nut that slides onto the sheet."""
+    for row, thread in _passing(mount, tables):
+        head = stack.head_for(tables, thread.designation, mount.visible)
+        if head is not None and _slides_on(mount, row):
+            washers = head_washers(mount, head, thread.designation, tables, always=False) or ()
+            joint = _joint(mount, row, thread, head, washers, tables)
+            if joint is not None:
+                yield joint
+
+
+def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
+    """Screw, the clip by its own box, the sheet on the shank, the item under the head."""
+    bears = plastic_modes.BEARING if plastic_modes.is_plastic(mount, tables) else failure.SHEET_BEARING
+    return (
+        failure.SCREW_PROOF, failure.SCREW_TENSION, failure.SCREW_SHEAR, plastic_modes.RATED_PULL, bears,
+        failure.item_mode(mount, tables),
+    )  # fmt: skip
+
+
+def _passing(mount: MountPoint, tables: Tables) -> list[tuple[ClipNut, MetricThread]]:
+    rows = {row.thread: row for row in tables.rows(ClipNut, "clip-nuts")}
+    threads = stack.threads_for_hole(tables, mount.item_hole_mm, tuple(rows))
+    return [(rows[thread.designation], thread) for thread in threads]
+
+
+def _slides_on(mount: MountPoint, row: ClipNut) -> bool:
+    return row.sheet_min_mm <= mount.thickness_min_mm and mount.thickness_max_mm <= row.sheet_max_mm
+
+
+def _joint(
+    mount: MountPoint, row: ClipNut, thread: MetricThread, head: Head, washers: tuple[WasherPart, ...], tables: Tables
+) -> Joint | None:
+    over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm + soft_at_stop_mm(mount, tables)
+    least_mm = over_mm + mount.thickness_max_mm + row.behind_mm + thread.pitch_mm
+    length_mm = stack.preferred_length_mm(tables, "machine", head.standard, thread.designation, least_mm)
+    if length_mm is None:
+        return None
+    past_mm = length_mm - over_mm - mount.thickness_max_mm - row.behind_mm
+    receiver = Receiver(
+        part="clip nut", series=f"{row.reach_mm:g} mm from edge to thread", thread=row.thread, length_mm=row.behind_mm,
+        grip_mm=Span(row.sheet_min_mm, row.sheet_max_mm), material="spring steel", flange_mm=None,
+        flange_thickness_mm=None, body_mm=row.reach_mm, bulge_mm=None, thread_proof_n=row.rated_n, shear_n=None,
+        breaking_nm=None, spin_out_nm=None, spin_out_sheet_mm=None, prevailing_nm=None,
+        from_=tables.source_id("clip-nuts", row), torque_nm=row.torque_nm,
+    )  # fmt: skip
+    return Joint(
+        method=NAME, kind=kind_of(mount), layers=layers(mount, tables, washers, None),
+        hole=stack.hole_with_bit(tables, row.hole_mm, 0.0, row.hole_plus_mm, depth_mm=None, shape="round"),
+        receiver=receiver, screw=machine_screw(thread, head, length_mm, mount.grade, row.behind_mm, past_mm),
+        washers=washers, grip_mm=mount.thickness_max_mm, sheet_mm=mount.thickness_min_mm,
+        sheet_max_mm=mount.thickness_max_mm, behind_set_mm=row.behind_mm,
+        behind_done_mm=length_mm - over_mm - mount.thickness_min_mm, lock="none",
+        from_=(receiver.from_, *part_sources(tables, head, length_mm, washers)),
+    )  # fmt: skip

@@ -1,0 +1,168 @@
+"""Expanding nuts: a rubber body that bulges behind the panel, or a plastic nut in a square hole; for light things."""
+
+from collections.abc import Iterator
+
+from fasten.catalog.parts import ExpandingNut
+from fasten.catalog.rows import Head, MetricThread, TappingThread
+from fasten.catalog.tables import Tables
+from fasten.geometry import stack
+from fasten.mechanics import modes as failure
+from fasten.mechanics import plastic_modes
+from fasten.mechanics.tightening import rule
+from fasten.methods import tapping_screw
+from fasten.methods.common import (
+    ZINC,
+    backing_washer,
+    head_washers,
+    layers,
+    machine_screw,
+    needs_both_sides_of_laminate,
+    needs_family,
+    needs_strength,
+    part_sources,
+    refuse,
+    soft_at_stop_mm,
+)
+from fasten.methods.plastic_common import large_washer
+from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Screw, Span, WasherPart
+
+NAME = "expanding_nut"
+RUBBER, SQUARE = "rubber body", "square hole"
+PARTS = {RUBBER: "rubber-bodied expanding nut", SQUARE: "square-hole plastic nut"}
+
+
+def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
+    """Panel inside the grip of a nut whose screw suits the item's hole; without a rated pull, light things only."""
+    families = ("sheet", *plastic_modes.FAMILIES)
+    wrong = (
+        needs_family(NAME, mount, tables, *families)
+        or needs_strength(NAME, mount, tables)
+        or needs_both_sides_of_laminate(NAME, mount, tables)
+    )
+    if wrong is not None:
+        return wrong
+    rows = [row for row, _ in _passing(mount, tables)]
+    if not rows:
+        return refuse(NAME, f"no expanding nut has a screw for a {mount.item_hole_mm:g} mm hole",
+                      ("item hole", mount.item_hole_mm, "mm"))  # fmt: skip
+    gripping = [row for row in rows if _grips(mount, row, tables)]
+    if not gripping:
+        most = max(row.grip_max_mm for row in rows)
+        return refuse(NAME, f"none grips {mount.thickness_max_mm:g} mm", ("panel", mount.thickness_max_mm, "mm"),
+                      ("greatest grip", most, "mm"))  # fmt: skip
+    return _mass_gate(mount, gripping, tables)
+
+
+def _mass_gate(mount: MountPoint, rows: list[ExpandingNut], tables: Tables) -> Refusal | None:
+    share_kg, most_kg = mount.mass_kg / mount.fixings, rule(tables, "expanding-mass").value
+    if share_kg <= most_kg or any(row.rated_n is not None for row in rows):
+        return None
+    return refuse(NAME, f"for light things: {share_kg:.2g} kg a nut, {most_kg:g} kg allowed where no pull is rated",
+                  ("mass a nut", share_kg, "kg"), ("allowed", most_kg, "kg"))  # fmt: skip
+
+
+def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
+    """A joint for each nut that grips the panel and carries its share."""
+    light = mount.mass_kg / mount.fixings <= rule(tables, "expanding-mass").value
+    for row, thread in _passing(mount, tables):
+        if not _grips(mount, row, tables) or not (light or row.rated_n is not None):
+            continue
+        joint = _rubber(mount, row, thread, tables) if isinstance(thread, MetricThread) else None
+        if isinstance(thread, tuple):
+            joint = _square(mount, row, thread[0], thread[1], tables)
+        if joint is not None:
+            yield joint
+
+
+def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
+    """The nut by its own box, which lets go long before its screw; the panel beside it and the item under the head."""
+    bears = plastic_modes.BEARING if plastic_modes.is_plastic(mount, tables) else failure.SHEET_BEARING
+    return plastic_modes.RATED_PULL, bears, failure.item_mode(mount, tables)
+
+
+Found = MetricThread | tuple[TappingThread, Head]
+
+
+def _passing(mount: MountPoint, tables: Tables) -> Iterator[tuple[ExpandingNut, Found]]:
+    """Rubber bodies for metric screws; for what seldom comes off, plastic ones whose thread a tapping screw forms."""
+    rows = tables.rows(ExpandingNut, "expanding-nuts")
+    rubber = {row.thread: row for row in rows if row.series == RUBBER}
+    for thread in stack.threads_for_hole(tables, mount.item_hole_mm, tuple(rubber)):
+        yield rubber[thread.designation], thread
+    if mount.removed in tapping_screw.SELDOM:
+        square = {row.thread: row for row in rows if row.series == SQUARE}
+        for found in tapping_screw.fitting(mount, tables):
+            if found[0].designation in square:
+                yield square[found[0].designation], found
+
+
+def _backing(mount: MountPoint, row: ExpandingNut, tables: Tables) -> tuple[WasherPart, ...]:
+    return backing_washer(mount, row.hole_mm + row.hole_plus_mm, tables)
+
+
+def _grips(mount: MountPoint, row: ExpandingNut, tables: Tables) -> bool:
+    laminate = failure.material(tables, mount.material).family == "laminate"
+    behind = _backing(mount, row, tables)
+    more_mm = sum(washer.thickness_mm for washer in behind)
+    fits = row.grip_min_mm <= mount.thickness_min_mm + more_mm and mount.thickness_max_mm + more_mm <= row.grip_max_mm
+    return fits and bool(behind) == laminate
+
+
+def _rubber(mount: MountPoint, row: ExpandingNut, thread: MetricThread, tables: Tables) -> Joint | None:
+    """The screw draws the thread up from the far end, so it reaches to there and a turn further."""
+    head = stack.head_for(tables, thread.designation, mount.visible)
+    if head is None:
+        return None
+    washers = head_washers(mount, head, thread.designation, tables, always=False) or ()
+    over_mm = _over_mm(mount, row, washers, tables)
+    least_mm = over_mm + row.length_mm
+    length_mm = stack.preferred_length_mm(tables, "machine", head.standard, thread.designation, least_mm)
+    if length_mm is None:
+        return None
+    screw = machine_screw(thread, head, length_mm, mount.grade, thread.major_mm, length_mm - least_mm)
+    return _joint(mount, row, screw, washers, over_mm, part_sources(tables, head, length_mm, washers), tables)
+
+
+def _square(mount: MountPoint, row: ExpandingNut, thread: TappingThread, head: Head, tables: Tables) -> Joint | None:
+    washers = large_washer(mount, thread.major_max_mm, head.diameter_max_mm, tables)
+    over_mm = _over_mm(mount, row, washers, tables)
+    least_mm = over_mm + row.length_mm
+    length_mm = stack.preferred_length_mm(tables, "tapping", head.standard, thread.designation, least_mm)
+    if length_mm is None:
+        return None
+    screw = Screw(
+        thread=thread.designation, length_mm=length_mm, head=head.form, standard=head.standard,
+        class_=tapping_screw.HARDENED, finish=ZINC, drive=f"{head.drive} {head.drive_size}",
+        diameter_mm=thread.major_max_mm, pitch_mm=thread.pitch_mm, head_mm=head.diameter_min_mm or head.diameter_max_mm,
+        head_height_mm=head.height_max_mm, engagement_mm=row.length_mm, protrusion_mm=length_mm - least_mm,
+    )  # fmt: skip
+    return _joint(mount, row, screw, washers, over_mm, part_sources(tables, head, length_mm, washers), tables)
+
+
+def _over_mm(mount: MountPoint, row: ExpandingNut, washers: tuple[WasherPart, ...], tables: Tables) -> float:
+    over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm + soft_at_stop_mm(mount, tables)
+    return over_mm + row.flange_thickness_mm
+
+
+def _joint(
+    mount: MountPoint, row: ExpandingNut, screw: Screw, washers: tuple[WasherPart, ...], over_mm: float,
+    sources: tuple[str, ...], tables: Tables,
+) -> Joint:  # fmt: skip
+    behind = _backing(mount, row, tables)
+    gripped_mm = mount.thickness_max_mm + sum(washer.thickness_mm for washer in behind)
+    receiver = Receiver(
+        part=PARTS[row.series], series=f"{row.flange_mm:g} mm flange", thread=row.thread, length_mm=row.length_mm,
+        grip_mm=Span(row.grip_min_mm, row.grip_max_mm), material="rubber" if row.series == RUBBER else "plastic",
+        flange_mm=row.flange_mm, flange_thickness_mm=row.flange_thickness_mm, body_mm=row.hole_mm, bulge_mm=None,
+        thread_proof_n=row.rated_n, shear_n=None, breaking_nm=None, spin_out_nm=None, spin_out_sheet_mm=None,
+        prevailing_nm=None, from_=tables.source_id("expanding-nuts", row), torque_nm=row.torque_nm,
+    )  # fmt: skip
+    past_mm = screw.length_mm - over_mm - mount.thickness_min_mm
+    return Joint(
+        method=NAME, kind=JointKind.LOCATED, layers=layers(mount, tables, (*washers, *behind), None),
+        hole=stack.hole_with_bit(tables, row.hole_mm, 0.0, row.hole_plus_mm, depth_mm=None, shape=row.shape),
+        receiver=receiver, screw=screw, washers=(*washers, *behind), grip_mm=gripped_mm,
+        sheet_mm=mount.thickness_min_mm, sheet_max_mm=mount.thickness_max_mm,
+        behind_set_mm=row.length_mm - mount.thickness_min_mm, behind_done_mm=past_mm, lock="the nut grips its screw",
+        from_=(receiver.from_, *sources),
+    )  # fmt: skip
