@@ -244,7 +244,7 @@ def withdrawal_n(given: Given, formula: str) -> float:
     shares = given.get("edge over face", 1.0) * given.get("share kept after driving again", 1.0)
     if formula.startswith("108.25"):
         return 108.25 * g**2 * d * length * shares
-    return float(formula.partition(" ")[0]) * sqrt(d) * (length - d / 3) ** 1.25 * g**2 * shares
+    return float(float(formula.partition(" ")[0]) * sqrt(d) * (length - d / 3) ** 1.25 * g**2 * shares)
 
 
 def lateral_n(given: Given, formula: str) -> float:
@@ -255,7 +255,7 @@ def lateral_n(given: Given, formula: str) -> float:
         strength = 110 * _named(given, "density of") * d**-0.3
     else:
         strength = 82 * (1 - 0.01 * d) * _named(given, "density of")
-    return 0.4 * strength * length * d * given.get("edge over face", 1.0)
+    return float(0.4 * strength * length * d * given.get("edge over face", 1.0))
 
 
 def pressed_n(given: Given, _formula: str) -> float:
