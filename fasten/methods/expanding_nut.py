@@ -48,8 +48,10 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     gripping = [row for row in rows if _grips(mount, row, tables)]
     if not gripping:
         most = max(row.grip_max_mm for row in rows)
-        return refuse(NAME, f"none grips {mount.thickness_max_mm:g} mm", ("panel", mount.thickness_max_mm, "mm"),
-                      ("greatest grip", most, "mm"))  # fmt: skip
+        behind = min((washer.thickness_mm for row in rows for washer in _backing(mount, row, tables)), default=0.0)
+        more = f" and a {behind:g} mm backing washer" if behind else ""
+        return refuse(NAME, f"none grips {mount.thickness_max_mm:g} mm{more}",
+                      ("gripped", mount.thickness_max_mm + behind, "mm"), ("greatest grip", most, "mm"))  # fmt: skip
     return _mass_gate(mount, gripping, tables)
 
 

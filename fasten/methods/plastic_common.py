@@ -25,12 +25,9 @@ def no_boss(method: str, mount: MountPoint, needed: list[tuple[float, float]]) -
     across_mm, deep_mm = min(needed)
     if mount.boss is not None or any(mount.thickness_min_mm >= deep for _, deep in needed):
         return None
-    because = (
-        f"no boss, and {mount.thickness_min_mm:g} mm holds no thread: it wants a boss of {across_mm:.3g} mm across, "
-        f"drilled {deep_mm:.3g} mm deep"
-    )
+    because = f"no boss was told of, and {mount.thickness_min_mm:g} mm of plastic holds no thread: a boss is needed"
     figures = (
-        ("boss across", across_mm, "mm"), ("boss deep", deep_mm, "mm"), ("plastic", mount.thickness_min_mm, "mm"),
+        ("boss across", across_mm, "mm"), ("boss deep", deep_mm, "mm"), ("plastic", mount.thickness_min_mm, "mm")
     )  # fmt: skip
     return refuse(method, because, *figures)
 

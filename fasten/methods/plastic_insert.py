@@ -27,6 +27,8 @@ def insert_gates(method: str, series: str, mount: MountPoint, tables: Tables) ->
         return refuse(method, f"no screw of the series passes a {mount.item_hole_mm:g} mm hole",
                       ("item hole", mount.item_hole_mm, "mm"))  # fmt: skip
     ratio, _ = rule_value(tables, "insert-boss")
+    margin_mm, _ = rule_value(tables, "jacking-out-margin")
+    rows = [row for row in rows if row.outer_mm >= mount.item_hole_mm + margin_mm] or rows
     return no_boss(method, mount, [(ratio * row.outer_mm, row.deep_mm) for row in rows])
 
 
@@ -70,7 +72,7 @@ def _joint(method: str, mount: MountPoint, row: PlasticInsert, thread: MetricThr
         depth_mm=max(row.deep_mm, into_mm + CHIPS_MM), shape="round",
     )  # fmt: skip
     receiver = Receiver(
-        part=f"{row.series} insert", series=f"{row.outer_mm:g} mm outside, {row.length_mm:g} mm long", thread=size,
+        part=f"{row.series} insert", series=row.series, thread=size,
         length_mm=row.length_mm, grip_mm=None, material="brass", flange_mm=None, flange_thickness_mm=None,
         body_mm=row.outer_mm, bulge_mm=None, thread_proof_n=None, shear_n=None, breaking_nm=None, spin_out_nm=None,
         spin_out_sheet_mm=None, prevailing_nm=None, from_=tables.source_id("plastic-inserts", row),

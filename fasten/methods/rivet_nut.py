@@ -46,8 +46,11 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     if not any(_grips(mount, row, tables) for row in passing):
         least, greatest = min(row.grip_min_mm for row in passing), max(row.grip_max_mm for row in passing)
         reach = f"those whose screw passes the item's hole reach from {least:g} to {greatest:g} mm"
-        return refuse(NAME, f"no series grips {mount.thickness_max_mm:g} mm, {reach}",
-                      ("sheet", mount.thickness_max_mm, "mm"), ("greatest grip", greatest, "mm"))  # fmt: skip
+        behind = min((w.thickness_mm for row in passing for w in _backing(mount, row, tables)), default=0.0)
+        more = f" and a {behind:g} mm backing washer" if behind else ""
+        return refuse(NAME, f"no series grips {mount.thickness_max_mm:g} mm{more}, {reach}",
+                      ("gripped", mount.thickness_max_mm + behind, "mm"),
+                      ("greatest grip", greatest, "mm"))  # fmt: skip
     if not any(True for _ in _fitting(mount, tables)):
         bodies = sorted({row.body_mm for row in passing if _grips(mount, row, tables) and row.body_mm is not None})
         known = ", ".join(f"{body:g}" for body in bodies)

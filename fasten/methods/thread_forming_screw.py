@@ -70,7 +70,7 @@ def _joint(mount: MountPoint, row: PlasticScrew, kind: PlasticKind, tables: Tabl
         return None
     engaged_mm = min(length.length_mm - over_mm, MOST_ENGAGED * row.diameter_mm)
     deep_mm = boss_depth_mm(engagement_mm=length.length_mm - over_mm, screw_mm=row.diameter_mm)
-    hole_mm = boss_hole_mm(screw_mm=row.diameter_mm, ratio=kind.hole_over_d)
+    hole_mm = round(boss_hole_mm(screw_mm=row.diameter_mm, ratio=kind.hole_over_d), 6)  # 0.8 x 3.5 is 2.8
     plus_mm = rule(tables, "boss-hole-plus").value
     screw = Screw(
         thread=row.size, length_mm=length.length_mm, head="pan", standard="30 degree thread", class_=HARDENED,
