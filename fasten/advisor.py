@@ -8,7 +8,9 @@ from typing import Protocol
 from fasten.catalog.rows import MetricClearance
 from fasten.catalog.tables import Tables
 from fasten.mechanics import modes as failure
+from fasten.mechanics.checks import up_mm
 from fasten.mechanics.demands import demands
+from fasten.mechanics.tightening import rule
 from fasten.methods import (
     blind_rivet,
     clip_nut,
@@ -25,13 +27,16 @@ from fasten.methods import (
     thread_forming_screw,
     through_bolt,
 )
-from fasten.model import Advice, Answer, Boss, Demand, Figure, Joint, MountPoint, Proposal, Refusal, SourceNote
+from fasten.methods.common import REACH
+from fasten.model import Advice, Answer, Boss, Demand, Figure, Joint, MountPoint, Proposal, Reach, Refusal, SourceNote
 from fasten.proof import prove
 from fasten.ranking import method_words, order, score
 from fasten.units import number
 from fasten.wording import answer
 
 HOLE_THERE = "hole-there"
+# What neither a larger hole nor more fixings can cure.
+NOT_BY_LOAD = {"space-behind", "grip-min", "grip-max", "removals", "edge-distance"}
 
 
 class Method(Protocol):
@@ -150,33 +155,41 @@ def _with_change(refused: Refusal, method: Method, mount: MountPoint, tables: Ta
     """The refusal with the small changes that would turn it, each proved by trying it."""
     if refused.change is not None:
         return refused
-    found = [
-        text
-        for changes in (
-            _more_behind(refused, mount),
-            _a_boss(refused, mount),
-            _larger_hole(mount, tables),
-            _more_fixings(mount),
-        )
-        if (text := next((text for change, text in changes if _fits(method, change, tables)), None)) is not None
-    ]
+    if refused.check == REACH:
+        reached = replace(mount, reach=Reach.BOTH_SIDES)
+        return refused if _fits(method, reached, tables) is None else replace(refused, change="reach both sides")
+    kinds = [_more_behind(refused, mount), _a_boss(refused, mount, tables)]
+    if refused.check not in NOT_BY_LOAD:
+        kinds += [_larger_hole(mount, tables), _more_fixings(mount)]
+    found = [text for changes in kinds if (text := _first_that_fits(method, changes, tables)) is not None]
     return replace(refused, change=" or ".join(found)) if found else refused
 
 
-def _fits(method: Method, mount: MountPoint, tables: Tables) -> bool:
+def _first_that_fits(method: Method, changes: Iterator[tuple[MountPoint, str]], tables: Tables) -> str | None:
+    for change, text in changes:
+        proposal = _fits(method, change, tables)
+        if proposal is not None and proposal.joint.screw is not None:
+            return text.format(thread=proposal.joint.screw.thread)
+    return None
+
+
+def _fits(method: Method, mount: MountPoint, tables: Tables) -> Proposal | None:
     if method.gates(mount, tables) is not None:
-        return False
-    return any(isinstance(found, Proposal) for _, found in _proved(method, mount, demands(mount, tables), tables))
+        return None
+    proved = _proved(method, mount, demands(mount, tables), tables)
+    return next((found for _, found in proved if isinstance(found, Proposal)), None)
 
 
 def _more_behind(refused: Refusal, mount: MountPoint) -> Iterator[tuple[MountPoint, str]]:
     if refused.check == "space-behind":
-        needed = refused.figures[0].value
+        needed = up_mm(refused.figures[0].value)
         yield replace(mount, behind_mm=needed), f"{number(needed, 1)} mm behind"
 
 
-def _a_boss(refused: Refusal, mount: MountPoint) -> Iterator[tuple[MountPoint, str]]:
-    """The boss that a refusal asks for."""
+def _a_boss(refused: Refusal, mount: MountPoint, tables: Tables) -> Iterator[tuple[MountPoint, str]]:
+    """The boss that a refusal asks for; not for what a plastic panel should not carry, whatever its bosses bear."""
+    if mount.mass_kg > rule(tables, "unsupported-skin-mass").value:
+        return
     figures = {figure.name: figure.value for figure in refused.figures}
     if "boss across" in figures and "boss deep" in figures:
         boss = Boss(figures["boss across"], figures["boss deep"])
@@ -188,7 +201,7 @@ def _larger_hole(mount: MountPoint, tables: Tables) -> Iterator[tuple[MountPoint
     for size in ("M5", "M6", "M8"):
         row = tables.find(MetricClearance, "metric-clearance", size)
         if row is not None and row.medium_mm > mount.item_hole_mm:
-            text = f"a {number(row.medium_mm, 1)} mm item hole for {size}"
+            text = f"a {number(row.medium_mm, 1)} mm item hole for {{thread}}"
             yield replace(mount, item_hole_mm=row.medium_mm), text
 
 

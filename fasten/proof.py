@@ -125,7 +125,7 @@ def _space_behind(joint: Joint, mount: MountPoint, tables: Tables) -> Check | No
 
 def _edge_distance(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
     bearing = failure.bearing_diameter_mm(joint)
-    share = rule(tables, "edge-distance-rivet-nut" if joint.receiver is not None else "edge-distance-screw")
+    share = failure.edge_rule(joint, tables)
     needed, sources = share.value * bearing, (tables.source_id("rules", share), *joint.from_)
     formula = "ratio x diameter <= edge distance"
     inputs: tuple[Input, ...] = (Input("ratio", share.value, "-"), Input("diameter", bearing, "mm"))

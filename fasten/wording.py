@@ -133,12 +133,16 @@ def _place(mount: MountPoint, tables: Tables) -> set[str]:
 
 
 def _thread_goes_first(proposal: Proposal) -> str:
-    strip = next((check for check in proposal.checks if check.id == "thread-strip.hard_stop"), None)
-    proof = next((check for check in proposal.checks if check.id == "screw-proof.service"), None)
-    if strip is None or proof is None or strip.allowable is None or proof.allowable is None:
+    """Told where the plate strips before the screw breaks: 0.9 of its breaking load is what the tension check has."""
+    loads = {
+        check.id: check.allowable * check.factor
+        for check in proposal.checks
+        if check.allowable is not None and check.factor is not None
+    }
+    strip, breaks = loads.get("thread-strip.hard_stop"), loads.get("screw-tension.hard_stop")
+    if strip is None or breaks is None or strip >= breaks / 0.9:
         return ""
-    weaker = strip.allowable * (strip.factor or 1.0) < proof.allowable
-    return "The thread goes first: the plate strips before the screw yields, so keep to the torque." if weaker else ""
+    return "The thread goes first: the plate strips before the screw breaks, so keep to the torque."
 
 
 def _corrosion(joint: Joint, mount: MountPoint, tables: Tables) -> list[str]:

@@ -218,7 +218,6 @@ def test_turning_a_rectangle_by_a_quarter_changes_no_demand(mount: MountPoint) -
 SIDEWAYS = ((1.0, 0.0), (-1.0, 0.0), (0.0, 1.0), (0.0, -1.0), (0.7071, 0.7071), (-0.7071, 0.7071))
 
 
-@pytest.mark.xfail(strict=True, reason="tipping is tried along two half-axes only, and loads that act together are not")
 @pytest.mark.parametrize(
     ("fixings", "pattern"), [(3, Pattern("circle", 165.0, None)), (4, Pattern("rectangle", 200.0, 200.0))]
 )
@@ -287,7 +286,7 @@ def _gates_hold(answer: Answer, mount: MountPoint) -> None:
         assert proposal.torque.min_nm <= proposal.torque.target_nm <= proposal.torque.max_nm
         assert proposal.torque.target_nm > 0
     assert proposal.removals.wanted <= proposal.removals.rated
-    assert proposal.torque is not None or answer.method == "blind_rivet"
+    assert proposal.torque is not None or answer.method in {"blind_rivet", "expanding_nut"}
     assert joint.kind is JointKind.CLAMPED or joint.lock != "none"
 
 
@@ -307,7 +306,7 @@ def _stack_holds(joint: Joint, mount: MountPoint) -> None:
         assert screw.length_mm == pytest.approx(over + joint.sheet_max_mm + nut + screw.protrusion_mm)
         assert screw.protrusion_mm >= screw.pitch_mm - 1e-9
         return
-    flange = joint.receiver.flange_thickness_mm if joint.receiver and joint.method == "rivet_nut" else 0.0
+    flange = joint.receiver.flange_thickness_mm if joint.receiver else 0.0
     stands_out = screw.length_mm - over - (flange or 0.0) - mount.thickness_min_mm
     assert joint.behind_done_mm >= stands_out - 1e-9
     if joint.method in {"tapping_screw", "self_drilling_screw"}:

@@ -152,7 +152,6 @@ def test_every_input_of_a_load_moves_its_demand(field: str, value: object) -> No
     assert one != other
 
 
-@pytest.mark.xfail(strict=True, reason="bearing is reckoned at three diameters where the edge check asks for two")
 def test_an_edge_nobody_gave_is_taken_as_the_edge_that_is_asked_for() -> None:
     """An answer that says `needs 15.2 mm to any edge` must have reckoned with 15.2 mm, not with more."""
     mount = resolve(read_question(AMPLIFIER, TABLES), TABLES)

@@ -22,6 +22,11 @@ def unknown(
     return Check(id_, title, Status.NOT_CHECKED, demand, None, "mm", None, None, None, inputs, formula, from_, needs)
 
 
-def up(value_mm: float) -> str:
+def up_mm(value_mm: float) -> float:
     """A needed size to a tenth, rounded up: what is printed must do when it is given back."""
-    return f"{ceil(round(value_mm * 10, 6)) / 10:.1f} mm"
+    return ceil(round(value_mm * 10, 6)) / 10
+
+
+def up(value_mm: float) -> str:
+    """A needed size as text, rounded up to a tenth."""
+    return f"{up_mm(value_mm):.1f} mm"

@@ -8,7 +8,7 @@ from math import hypot
 from fasten.catalog.parts import LoadCase, Rule
 from fasten.catalog.tables import Tables
 from fasten.geometry import patterns
-from fasten.mechanics.group import tension_about_centroid_n, tilting_moment_nm
+from fasten.mechanics.group import tilting_moment_nm, tipping_lever_mm
 from fasten.model import Demand, Input, MountPoint, Panel, Pattern
 
 GRAVITY_M_S2 = 9.80665
@@ -41,15 +41,15 @@ def demands(mount: MountPoint, tables: Tables) -> tuple[Demand, ...]:
     """The demands that decide, out of every load of each case and each panel that the mount may be on.
 
     The load goes through the centre of gravity, `cg_mm` off the panel and over the centroid of the fixings. The item is
-    taken to tip about that centroid, the safer option beside the compression edge, along whichever side of the pattern
-    is worse, since how it lies in the vehicle is not asked.
+    taken to tip about that centroid, the safer option beside the compression edge, whichever way is worst for one
+    fixing, since how it lies in the vehicle is not asked.
     """
     cases = (*ALWAYS, DEFAULT_CASE if mount.case is None else mount.case)
     panels = ALL_PANELS if mount.panel is Panel.UNKNOWN else (mount.panel,)
     rows = [row for row in tables.rows(LoadCase, "load-cases") if row.case in cases]
-    foot_mm = _foot_mm(mount, tables)
     points = positions_mm(mount.pattern, mount.fixings)
-    return _governing([_demand(mount, row, panel, points, foot_mm, tables) for row in rows for panel in panels])
+    lever_mm = tipping_lever_mm(points_mm=points, foot_mm=_foot_mm(mount, tables))
+    return _governing([_demand(mount, row, panel, lever_mm, tables) for row in rows for panel in panels])
 
 
 def _governing(found: list[Demand]) -> tuple[Demand, ...]:
@@ -70,40 +70,25 @@ def _exceeds(other: Demand, demand: Demand, first: bool) -> bool:
     return first or other.shear_n > demand.shear_n or other.tension_n > demand.tension_n
 
 
-def _demand(
-    mount: MountPoint, row: LoadCase, panel: Panel, points: patterns.Points, foot_mm: float, tables: Tables
-) -> Demand:
+def _demand(mount: MountPoint, row: LoadCase, panel: Panel, lever_mm: float, tables: Tables) -> Demand:
     weight_n = mount.mass_kg * GRAVITY_M_S2
     normal = _NORMALS[panel]
     accelerations = (row.x_g, row.y_g, row.z_g)
     along_g = sum(a * n for a, n in zip(accelerations, normal, strict=True))
     across_g = hypot(*(a for a, n in zip(accelerations, normal, strict=True) if n == 0))
     moment_nm = tilting_moment_nm(force_n=weight_n * across_g, height_mm=mount.cg_mm)
-    tension_n = _worst_tension_n(points, max(along_g, 0.0) * weight_n, moment_nm, foot_mm)
+    tension_n = max(along_g, 0.0) * weight_n / mount.fixings + moment_nm * 1000 / lever_mm
     inputs = (
         Input("mass", mount.mass_kg, "kg"),
         Input("fixings", float(mount.fixings), "-"),
         Input("acceleration across the fixings", across_g, "g"),
         Input("acceleration pulling", max(along_g, 0.0), "g"),
         Input("centre of gravity off the panel", mount.cg_mm, "mm"),
+        Input("lever of the pattern", lever_mm, "mm"),
     )
     shear_n = weight_n * across_g / mount.fixings
     source = tables.source_id("load-cases", row)
     return Demand(row.case, row.kind, row.name_, panel, shear_n, tension_n, inputs, source)
-
-
-def _worst_tension_n(points: patterns.Points, pull_n: float, moment_nm: float, foot_mm: float) -> float:
-    return max(_tension_n(points, pull_n, moment_nm, toward, foot_mm) for toward in ((1.0, 0.0), (0.0, 1.0)))
-
-
-def _tension_n(
-    points: patterns.Points, pull_n: float, moment_nm: float, toward: tuple[float, float], foot_mm: float
-) -> float:
-    """Greatest tension, tipping one way. Fixings in line across it lever on the foot of the item beside them."""
-    spread = max(abs(x * toward[0] + y * toward[1]) for x, y in points)
-    if spread < foot_mm:
-        return pull_n / len(points) + moment_nm * 1000 / (len(points) * foot_mm)
-    return max(tension_about_centroid_n(points_mm=points, pull_n=pull_n, moment_nm=moment_nm, toward=toward))
 
 
 def _foot_mm(mount: MountPoint, tables: Tables) -> float:

@@ -4,9 +4,9 @@ The plane of the panel is x, y. A load in that plane shears the fixings; a load 
 some height above it, pulls on them. Each function returns one value a fixing, in the order of the points.
 """
 
-from math import dist, hypot
+from math import atan2, cos, dist, hypot, sin
 
-from fasten.geometry._require import at_least, finite, not_negative, refuse
+from fasten.geometry._require import at_least, finite, not_negative, positive, refuse
 from fasten.geometry.patterns import Points
 
 _ROUND_OFF = 1e-9  # relative: an arm or a moment this small is arithmetic noise, no lever
@@ -133,6 +133,41 @@ def tension_about_centroid_n(
     if moment_nm > 0:
         _require_lever(arms, _ROUND_OFF * _reach(points_mm), "points_mm", points_mm)
     return _tensions(pull_n, moment_nm, arms)
+
+
+def tipping_lever_mm(*, points_mm: Points, foot_mm: float) -> float:
+    """Lever of the worst fixing, whichever way the item tips: its tension from tilting is the moment over this lever.
+
+    Tipping by a moment M u stretches fixing i by p_i . A^-1 (M u), A = sum p p^T about the centroid, so the worst way for
+    it is M |A^-1 p_i|. Along an axis on which the fixings spread less than the foot of the item, they lever on that
+    foot together instead: fixings in line would otherwise have no lever at all.
+
+    points_mm: centre points (x, y) [mm]
+    foot_mm: how far the item stands on the panel beside a fixing [mm]
+    Returns: lever [mm]
+    Raises: ValueError for no points, two fixings in one place, or a foot not above 0.
+    Source: elastic group in two axes, T = p . A^-1 M, the worst direction taken; statics
+    """
+    positive(foot_mm=foot_mm)
+    cx, cy = centroid_mm(points_mm=points_mm)
+    centred = [(x - cx, y - cy) for x, y in points_mm]
+    ux, uy = _principal_axis(centred)
+    on_foot = 1 / (len(centred) * foot_mm)
+    sides = ([x * ux + y * uy for x, y in centred], [y * ux - x * uy for x, y in centred])
+    if all(max(side) < foot_mm for side in sides):
+        return 1 / on_foot
+    first, second = (
+        [on_foot] * len(side) if max(side) < foot_mm else [arm / sum(a * a for a in side) for arm in side]
+        for side in sides
+    )
+    return 1 / max(hypot(one, other) for one, other in zip(first, second, strict=True))
+
+
+def _principal_axis(centred: list[tuple[float, float]]) -> tuple[float, float]:
+    """Direction of the axis along which the fixings spread most."""
+    sxx, syy = sum(x * x for x, _ in centred), sum(y * y for _, y in centred)
+    angle = atan2(2 * sum(x * y for x, y in centred), sxx - syy) / 2
+    return cos(angle), sin(angle)
 
 
 def _arms(points_mm: Points, toward: tuple[float, float]) -> tuple[float, ...]:

@@ -58,9 +58,17 @@ def _sheet(joint: Joint) -> Input:
     return Input("sheet", joint.sheet_mm, "mm")
 
 
-def _edge(joint: Joint, mount: MountPoint, diameter_mm: float) -> Input:
+def edge_rule(joint: Joint, tables: Tables) -> Rule:
+    """How many diameters the joint keeps from an edge."""
+    row = tables.find(Rule, "rules", "edge-distance-rivet-nut" if joint.receiver is not None else "edge-distance-screw")
+    assert row is not None
+    return row
+
+
+def _edge(joint: Joint, mount: MountPoint, diameter_mm: float, tables: Tables) -> Input:
     """Edge distance; where nobody said, the distance the edge check asks for, which the answer says is not checked."""
-    return Input("edge distance", mount.edge_mm if mount.edge_mm is not None else 3 * diameter_mm, "mm")
+    asked = edge_rule(joint, tables).value * diameter_mm
+    return Input("edge distance", asked if mount.edge_mm is None else mount.edge_mm, "mm")
 
 
 def formula(tables: Tables, name: str) -> tuple[str, str]:
@@ -110,7 +118,7 @@ def behind_mm(joint: Joint) -> float:
 
 def _sheet_bearing(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     diameter = bearing_diameter_mm(joint)
-    edge = _edge(joint, mount, diameter)
+    edge = _edge(joint, mount, diameter, tables)
     strength, source = _ultimate(tables, mount.material)
     expression, formula_source = formula(tables, "bearing-bolt-en")
     load = sheet.bearing_bolt_en_n(
@@ -302,10 +310,32 @@ def item_mode(mount: MountPoint, tables: Tables) -> Mode:
     return ITEM_PRESSURE if soft else ITEM_PULL
 
 
-def _tapping_bearing_en(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
-    strength, source = _ultimate(tables, mount.material)
-    expression, formula_source = formula(tables, "bearing-tapping-en")
+def _thinner_sheet(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[float, float, Input, str]:
+    """The thinner and the thicker of item and sheet, and the strength of the thinner: it is the one that bears."""
+    item_bears = mount.item_thickness_mm < joint.sheet_mm
+    strength, source = _ultimate(tables, _hard_item(mount, tables) if item_bears else mount.material)
     thinner, thicker = sorted((joint.sheet_mm, mount.item_thickness_mm))
+    return thinner, thicker, strength, source
+
+
+def _rivet_bearing(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
+    thinner, thicker, strength, source = _thinner_sheet(joint, mount, tables)
+    expression, formula_source = formula(tables, "bearing-rivet-en")
+    edge = _edge(joint, mount, shaft(joint), tables)
+    load = sheet.bearing_rivet_en_n(
+        thinner_mm=thinner, thicker_mm=thicker, rivet_mm=shaft(joint), edge_mm=edge.value,
+        sheet_ultimate_mpa=strength.value, gamma=UNDIVIDED,
+    )  # fmt: skip
+    inputs = (
+        Input("thinner sheet", thinner, "mm"), Input("thicker sheet", thicker, "mm"),
+        Input("diameter that bears", shaft(joint), "mm"), edge, strength,
+    )  # fmt: skip
+    return Capacity(load, inputs, expression, (formula_source, source))
+
+
+def _tapping_bearing_en(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
+    thinner, thicker, strength, source = _thinner_sheet(joint, mount, tables)
+    expression, formula_source = formula(tables, "bearing-tapping-en")
     load = sheet.bearing_tapping_en_n(
         thinner_mm=thinner, thicker_mm=thicker, major_mm=shaft(joint), sheet_ultimate_mpa=strength.value,
         gamma=UNDIVIDED,
@@ -330,5 +360,6 @@ PULL_OUT = Mode("pull-out", "Screw pulled out of the sheet", "sheet_screw", "ten
 PULL_OUT_EN = Mode("pull-out-en", "Pull-out by the European rule", "sheet_en", "tension", _tapping_pull_out_en)
 TAPPING_SHEAR = Mode("sheet-shear", "Screw tilts or tears the sheet", "sheet_screw", "shear", _tapping_shear)
 TAPPING_BEARING_EN = Mode("bearing-en", "Sheet bears, European rule", "sheet_en", "shear", _tapping_bearing_en)
+RIVET_BEARING = Mode("rivet-bearing", "Sheet bears on the rivet", "sheet", "shear", _rivet_bearing)
 RIVET_SHEAR = Mode("rivet-shear", "Rivet in shear", "rivet", "shear", _rivet_shear)
 RIVET_TENSION = Mode("rivet-tension", "Rivet in tension", "rivet", "tension", _rivet_tension)

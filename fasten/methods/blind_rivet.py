@@ -40,7 +40,7 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
 
 def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
     """The rivet itself, the sheet on its shank and the item under its head."""
-    return (failure.RIVET_SHEAR, failure.RIVET_TENSION, failure.SHEET_BEARING, failure.item_mode(mount, tables))
+    return (failure.RIVET_SHEAR, failure.RIVET_TENSION, failure.RIVET_BEARING, failure.item_mode(mount, tables))
 
 
 def _fitting(mount: MountPoint, tables: Tables) -> Iterator[BlindRivet]:

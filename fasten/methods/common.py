@@ -22,9 +22,14 @@ STAINLESS = "stainless_dry"
 COVER_MM = 1.0
 
 
-def refuse(method: str, because: str, *figures: tuple[str, float, str], change: str | None = None) -> Refusal:
+REACH = "reach"
+
+
+def refuse(
+    method: str, because: str, *figures: tuple[str, float, str], change: str | None = None, check: str | None = None
+) -> Refusal:
     """A refusal with its figures."""
-    return Refusal(method, because, tuple(Figure(*figure) for figure in figures), change)
+    return Refusal(method, because, tuple(Figure(*figure) for figure in figures), change, check)
 
 
 def needs_family(method: str, mount: MountPoint, tables: Tables, *families: str) -> Refusal | None:
@@ -55,7 +60,7 @@ def needs_both_sides(method: str, mount: MountPoint) -> Refusal | None:
         return None
     return refuse(
         method, "the nut needs a hand behind, only one side is reached", ("sides reached", 1, "-"),
-        ("sides needed", 2, "-"), change="reach both sides",
+        ("sides needed", 2, "-"), check=REACH,
     )  # fmt: skip
 
 
@@ -66,7 +71,7 @@ def needs_both_sides_of_laminate(method: str, mount: MountPoint, tables: Tables)
     because = (
         "laminate splits under what spreads behind it: a backing washer goes on there, and only one side is reached"
     )
-    return refuse(method, because, ("sides reached", 1, "-"), ("sides needed", 2, "-"), change="reach both sides")
+    return refuse(method, because, ("sides reached", 1, "-"), ("sides needed", 2, "-"), check=REACH)
 
 
 def backing_washer(mount: MountPoint, hole_mm: float, tables: Tables) -> tuple[WasherPart, ...]:

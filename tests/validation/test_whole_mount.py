@@ -30,12 +30,13 @@ WEIGHT_N = 58.8399
 # Service, braking on the rebound, 1 g along the floor and 2 g off it; a bump presses and pulls less.
 SERVICE_SHEAR_N = 14.70998  # 58.8399 x 1 / 4
 SERVICE_PULL_N = 29.41995  # 58.8399 x 2 / 4
-SERVICE_TILT_N = 4.90333  # 58.8399 x 30 / (2 x 180): M y / sum y2 = M 90 / (4 x 90^2) = M / (2 x 180)
-SERVICE_TENSION_N = 34.32328  # 29.41995 + 4.90333
+LEVER_MM = 288.0  # 2 / sqrt(1/240^2 + 1/180^2): whichever way it tips, for the worst corner, half of 1/240 and of 1/180
+SERVICE_TILT_N = 6.12916  # 58.8399 x 30 / 288
+SERVICE_TENSION_N = 35.54911  # 29.41995 + 6.12916
 
 # Hard stop forward, 20 g along the floor; upward, 10 g off it.
 STOP_SHEAR_N = 294.1995  # 58.8399 x 20 / 4
-STOP_TILT_N = 98.06650  # 58.8399 x 20 x 30 / (2 x 180)
+STOP_TILT_N = 122.58313  # 58.8399 x 20 x 30 / 288
 STOP_UP_N = 147.0998  # 58.8399 x 10 / 4
 
 # The rivet nut: M5, hole 7.6, bulge 9.5, flange 10.54 x 0.76, 12.83 long, grip 0.5 to 3.3.
@@ -51,8 +52,8 @@ TENSION_N = 10224.0  # 0.9 x 800 x 14.2
 SHEAR_N = 6816.0  # 0.6 x 800 x 14.2
 
 # Torque: K 0.2, friction 0.15, scatter 0.35, kept 0.95; 1.2 against separation, 1.0 against slip.
-NEEDED_N = 139.2545  # 1.2 x 34.32328 + 14.70998 / 0.15 = 41.18794 + 98.06653
-LOWER_NM = 0.225513  # 0.2 x 5 x 139.2545 / (0.65 x 0.95) / 1000
+NEEDED_N = 140.7255  # 1.2 x 35.54911 + 14.70998 / 0.15 = 42.65893 + 98.06653
+LOWER_NM = 0.227895  # 0.2 x 5 x 140.7255 / (0.65 x 0.95) / 1000
 SPIN_OUT_NM = 1.56  # 0.65 x 2.4, tested in 0.76 mm; thicker earns nothing
 BREAKING_NM = 5.525  # 0.65 x 8.5
 PROOF_NM = 6.177  # 0.2 x 5 x 0.75 x 8236 / 1000
@@ -86,12 +87,12 @@ LINES = [
     ("screw-proof.service", SERVICE_TENSION_N, PROOF_N),
     ("screw-tension.hard_stop", STOP_UP_N, TENSION_N / 1.25),
     ("screw-shear.hard_stop", STOP_SHEAR_N, SHEAR_N / 1.25),
-    # 14.70998 / 1170.97 + 34.32328 / 684 = 0.012562 + 0.050180
-    ("sheet-together.service", 0.062742, 1.0),
-    # forward, 294.1995 / 2810.34 + 98.0665 / 1641.6 = 0.104685 + 0.059738; upward is 0.0896
-    ("sheet-together.hard_stop", 0.164423, 1.0),
-    # forward, (294.1995 / 5452.8)^2 + (98.0665 / 8179.2)^2 = 0.0029110 + 0.0001438
-    ("shank-together.hard_stop", 0.0030548, 1.0),
+    # 14.70998 / 1170.97 + 35.54911 / 684 = 0.012562 + 0.051972
+    ("sheet-together.service", 0.064535, 1.0),
+    # forward, 294.1995 / 2810.34 + 122.5831 / 1641.6 = 0.104685 + 0.074673; upward is 0.0896
+    ("sheet-together.hard_stop", 0.179358, 1.0),
+    # forward, (294.1995 / 5452.8)^2 + (122.5831 / 8179.2)^2 = 0.0029110 + 0.0002246
+    ("shank-together.hard_stop", 0.0031356, 1.0),
     ("torque-window", LOWER_NM, SPIN_OUT_NM),
     ("lock-breakaway", 0.75, SPIN_OUT_NM),  # 6 x (5/10)^3
     ("space-behind", 15.33, 40.0),  # 12.83 + 2.5 of mandrel
