@@ -261,7 +261,7 @@ def test_every_proposal_satisfies_every_gate_recomputed_from_its_own_output(moun
         for check in answer.proposal.checks:
             assert check.from_
             assert set(check.from_) <= known
-            assert check.inputs
+            assert check.inputs or check.status is Status.NOT_CHECKED
             assert check.formula
 
 
