@@ -14,9 +14,16 @@ ANODIC_LIMITS = {
     Where.DOOR: "anodic-limit-normal",
     Where.UNDERFLOOR: "anodic-limit-harsh",
 }
-ON_FAMILY = {"On sheet": "sheet", "On laminate": "laminate"}
+BOARD = frozenset({"board", "wood"})
+ON_FAMILY = {
+    "On sheet": {"sheet"},
+    "On laminate": {"laminate"},
+    "On board": BOARD,
+    "Off board": {"sheet", "plastic", "laminate"},
+}
 SHAPED = {"hexagon body": "hexagon", "hexagon hole": "hexagon", "square hole": "square"}
 FOR_METAL = {"centre punch", "gloves for sheet edges", "magnet and vacuum for swarf", "bare-edge primer"}
+NOT_FOR_BOARD = {"deburring tool", "test piece of the same sheet"}
 ANODIC_OF_FINISH = {"zinc_plated": "zinc", "stainless_dry": "stainless steel", "plain": "aluminium"}
 
 
@@ -24,6 +31,9 @@ def answer(rank: int, score: Score, proposal: Proposal, mount: MountPoint, table
     rows = [row for row in tables.rows(Tool, "tools") if row.method == proposal.method]
     metal = failure.material(tables, mount.material).family == "sheet"
     rows = [row for row in rows if metal or row.name_ not in FOR_METAL]
+    on_board = failure.material(tables, mount.material).family in BOARD
+    rows = [row for row in rows if not (on_board and row.name_ in NOT_FOR_BOARD)]
+    rows = [row for row in rows if on_board or "board" not in row.name_]
     kinds = [(row.name_, row.kind) for row in rows if _applies(row.name_, proposal.joint)]
     title = _title(proposal, tables)
     return Answer(
@@ -81,7 +91,7 @@ def _of_family(text: str, family: str) -> str | None:
     keeps, _, rest = text.partition(": ")
     if keeps not in ON_FAMILY:
         return text
-    return rest[0].upper() + rest[1:] if ON_FAMILY[keeps] == family else None
+    return rest[0].upper() + rest[1:] if family in ON_FAMILY[keeps] else None
 
 
 def _applies(text: str, joint: Joint) -> bool:

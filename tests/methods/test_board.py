@@ -421,3 +421,14 @@ def test_a_stripped_joint_of_each_method_is_refused_with_its_figures() -> None:
         assert not advice.answers
         for module in MODULES:
             assert all(refusal.figures for refusal in advice.refusals if refusal.method == module.NAME)
+
+
+@pytest.mark.parametrize("onto", BOARDS)
+def test_work_on_board_has_nothing_of_sheet_metal(onto: str) -> None:
+    advice = asked(TRIM, onto=onto, reach="both-sides", removed="never")
+    assert {answer.method for answer in advice.answers} == {module.NAME for module in MODULES}
+    for answer in advice.answers:
+        told = " ".join((*answer.steps, *answer.tools, *answer.consumables)).lower()
+        assert "scrap of the same board" in told
+        for word in ("swarf", "deburr", "bare edge", "bare-edge", "same sheet", "must not dish"):
+            assert word not in told, (answer.method, word)
