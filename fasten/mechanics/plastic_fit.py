@@ -108,11 +108,11 @@ def _of_its_box(joint: Joint) -> list[Check]:
     if receiver is None or receiver.part not in RATED:
         return []
     told = (
-        (receiver.thread_proof_n, "rated-pull", "Pull it bears", "N"),
-        (receiver.torque_nm, "rated-torque", "Torque", "N·m"),
+        (receiver.thread_proof_n, "rated-pull", "Pull it bears", "N", "the pull its box rates it for"),
+        (receiver.torque_nm, "rated-torque", "Torque it takes", "N·m", "the torque its box gives"),
     )
     return [
         Check(id_, title, Status.NOT_CHECKED, None, None, unit, None, None, None, (), "value of its box", joint.from_,
-              f"needs the {title[0].lower()}{title[1:]} by its box")
-        for value, id_, title, unit in told if value is None
+              f"needs {needed}")
+        for value, id_, title, unit, needed in told if value is None
     ]  # fmt: skip

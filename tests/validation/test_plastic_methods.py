@@ -4,9 +4,10 @@ from dataclasses import replace
 
 import pytest
 
-from fasten.catalog.parts import Material, PlasticInsert, PlasticKind, PlasticScrew, Rule
+from fasten.catalog.parts import Factor, Material, PlasticInsert, PlasticKind, PlasticScrew, Rule
 from fasten.catalog.tables import builtin
 from fasten.mechanics import plastic_modes
+from fasten.mechanics.modes import Mode
 from fasten.mechanics.plastic import (
     bearing_plastic_n,
     boss_depth_mm,
@@ -157,6 +158,13 @@ def test_no_plastic_is_taken_stronger_than_it_breaks(name: str) -> None:
     assert row is not None
     assert row.ultimate_mpa is not None
     assert row.yield_mpa is None or row.yield_mpa <= row.ultimate_mpa
+
+
+@pytest.mark.parametrize("mode", [m for m in vars(plastic_modes).values() if isinstance(m, Mode)], ids=lambda m: m.id)
+def test_every_mode_has_a_factor_for_service_and_for_a_hard_stop(mode: Mode) -> None:
+    """3 in service and 2 once in a lifetime on plastic, resin makers' guides (memory); a pressure is its own limit."""
+    found = {row.kind: row.factor for row in TABLES.rows(Factor, "factors") if row.family == mode.family}
+    assert found == ({"service": 1, "hard_stop": 1} if mode.family == "item_soft" else {"service": 3, "hard_stop": 2})
 
 
 def test_a_shank_in_a_sheet_by_hand() -> None:
