@@ -39,7 +39,7 @@ def _wall(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
     wanted, inputs, sources = boss_needed(joint, mount, tables)
     if mount.boss is not None:
         inputs = (*inputs, Input("boss", mount.boss.outer_mm, "mm"))
-        return at_most("boss", "Boss wide enough", wanted, mount.boss.outer_mm, "mm", inputs,
+        return at_most("boss", "Boss across", wanted, mount.boss.outer_mm, "mm", inputs,
                        "ratio x outside <= boss", sources)  # fmt: skip
     return _to_edge(wanted / 2, mount, inputs, "ratio x outside / 2 <= edge distance", sources)
 
@@ -53,9 +53,9 @@ def _depth(joint: Joint, mount: MountPoint) -> Check:
     formula = "depth of hole <= what can be drilled"
     if known is None:
         needs = f"needs a boss that can be drilled {up(deep)} deep"
-        return unknown("boss-depth", "Deep enough to drill", deep, needs, inputs, formula, joint.from_)
+        return unknown("boss-depth", "Depth of the hole", deep, needs, inputs, formula, joint.from_)
     inputs = (*inputs, Input("can be drilled", known, "mm"))
-    return at_most("boss-depth", "Deep enough to drill", deep, known, "mm", inputs, formula, joint.from_)
+    return at_most("boss-depth", "Depth of the hole", deep, known, "mm", inputs, formula, joint.from_)
 
 
 def _insert_covered(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
@@ -65,7 +65,7 @@ def _insert_covered(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
     outer = joint.receiver.body_mm
     margin, source = rule_value(tables, "jacking-out-margin")
     inputs = (Input("item hole", mount.item_hole_mm, "mm"), Input("margin", margin, "mm"), Input("insert", outer, "mm"))
-    return at_most("jacking-out", "Item rests on the insert", mount.item_hole_mm + margin, outer, "mm", inputs,
+    return at_most("jacking-out", "Hole of the item over the insert", mount.item_hole_mm + margin, outer, "mm", inputs,
                    "item hole + margin <= outside of the insert", (source, *joint.from_))  # fmt: skip
 
 
