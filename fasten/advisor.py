@@ -29,7 +29,7 @@ from fasten.methods import (
 )
 from fasten.methods.common import REACH
 from fasten.model import Advice, Answer, Boss, Demand, Figure, Joint, MountPoint, Proposal, Reach, Refusal, SourceNote
-from fasten.proof import prove
+from fasten.proof import fits, prove
 from fasten.ranking import method_words, order, score
 from fasten.units import number
 from fasten.wording import answer
@@ -176,8 +176,13 @@ def _first_that_fits(method: Method, changes: Iterator[tuple[MountPoint, str]], 
 def _fits(method: Method, mount: MountPoint, tables: Tables) -> Proposal | None:
     if method.gates(mount, tables) is not None:
         return None
-    proved = _proved(method, mount, demands(mount, tables), tables)
-    return next((found for _, found in proved if isinstance(found, Proposal)), None)
+    loads, applies = demands(mount, tables), method.modes(mount, tables)
+    for joint in method.joints(mount, tables):
+        if _hole_there_refusal(joint, mount) is None and fits(joint, mount, tables):
+            found = prove(joint, mount, applies, loads, tables)
+            if isinstance(found, Proposal):
+                return found
+    return None
 
 
 def _more_behind(refused: Refusal, mount: MountPoint) -> Iterator[tuple[MountPoint, str]]:

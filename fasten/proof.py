@@ -55,6 +55,11 @@ def prove(
     return Proposal(joint.method, joint, proven, checks, torque, removals(joint.method, mount, tables))
 
 
+def fits(joint: Joint, mount: MountPoint, tables: Tables) -> bool:
+    """Whether no check of fit fails; a quick look before a whole proof."""
+    return all(check.status is not Status.FAILS for check in _fit_checks(joint, mount, tables))
+
+
 def removals(method: str, mount: MountPoint, tables: Tables) -> Removals:
     """How often the item comes off in ten years against what the method bears, and what is renewed meanwhile."""
     wanted = tables.find(RemovalCount, "removals", mount.removed.value)

@@ -138,9 +138,9 @@ def tension_about_centroid_n(
 def tipping_lever_mm(*, points_mm: Points, foot_mm: float) -> float:
     """Lever of the worst fixing, whichever way the item tips: its tension from tilting is the moment over this lever.
 
-    Tipping by a moment M u stretches fixing i by p_i . A^-1 (M u), A = sum p p^T about the centroid, so the worst way for
-    it is M |A^-1 p_i|. Along an axis on which the fixings spread less than the foot of the item, they lever on that
-    foot together instead: fixings in line would otherwise have no lever at all.
+    Tipping by a moment M u stretches fixing i by p_i . A^-1 (M u), A = sum p p^T about the centroid, so the worst way
+    for it is M |A^-1 p_i|. Along an axis on which the fixings spread less than the foot of the item, they lever on
+    that foot together instead: fixings in line would otherwise have no lever at all.
 
     points_mm: centre points (x, y) [mm]
     foot_mm: how far the item stands on the panel beside a fixing [mm]

@@ -311,7 +311,7 @@ def item_mode(mount: MountPoint, tables: Tables) -> Mode:
 
 
 def _thinner_sheet(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[float, float, Input, str]:
-    """The thinner and the thicker of item and sheet, and the strength of the weaker: either may be the one that bears."""
+    """The thinner and the thicker of item and sheet, and the strength of the weaker: either may be what bears."""
     found = (_ultimate(tables, name) for name in (mount.material, _hard_item(mount, tables)))
     strength, source = min(found, key=lambda pair: pair[0].value)
     thinner, thicker = sorted((joint.sheet_mm, mount.item_thickness_mm))
