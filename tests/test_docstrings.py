@@ -14,7 +14,14 @@ PACKAGES = ("fasten.mechanics", "fasten.geometry")
 AT_WORK = {
     f"fasten.mechanics.{name}"
     for name in (
-        "board_fit", "board_modes", "board_torque", "checks", "demands", "modes", "plastic_fit", "plastic_modes",
+        "board_fit",
+        "board_modes",
+        "board_torque",
+        "checks",
+        "demands",
+        "modes",
+        "plastic_fit",
+        "plastic_modes",
         "tightening",
     )
 }

@@ -100,13 +100,18 @@ def _bit(hole: Hole) -> str:
 
 
 def _receiver(joint: Joint, title: str) -> list[tuple[str, str]]:
-    """The receiver; its series only where the title does not say it; its length, and what its hole belongs to."""
+    """The receiver, what the title says of it left out; its length, and what its hole belongs to."""
     part = joint.receiver
     if part is None or joint.method == "blind_rivet":
         return []
     text = f"{words(part.part)} {part.thread}"
-    text += "" if words(part.series) in words(title) else f", {words(part.series)}"
-    if part.grip_mm is not None:
+    told = words(part.series) in words(title)
+    text += "" if told else f", {words(part.series)}"
+    if part.grip_mm is not None and told:
+        # Title and line together fit a phone with its keyboard up, and the torque stays in view below them.
+        text = f"{words(part.part).split()[-1]} {figure(part.length_mm)} long, "
+        text += f"grip {figure(part.grip_mm.min)} to {figure(part.grip_mm.max)} mm"
+    elif part.grip_mm is not None:
         text += f", {figure(part.length_mm)} mm long, grip {figure(part.grip_mm.min)} to {figure(part.grip_mm.max)} mm"
     elif part.body_mm is not None:
         text += f", {figure(part.body_mm)} mm outside, {figure(part.length_mm)} mm long"

@@ -42,9 +42,7 @@ def base_aisi_n(sheet: float, mpa: float) -> float:
 
 
 def alike_en_n(sheet: float, mpa: float) -> float:
-    return bearing_tapping_en_n(
-        thinner_mm=sheet, thicker_mm=sheet, major_mm=4.2, sheet_ultimate_mpa=mpa, gamma=1.25
-    )
+    return bearing_tapping_en_n(thinner_mm=sheet, thicker_mm=sheet, major_mm=4.2, sheet_ultimate_mpa=mpa, gamma=1.25)
 
 
 def rivet_n(sheet: float, mpa: float) -> float:
