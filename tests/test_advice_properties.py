@@ -286,7 +286,7 @@ def _gates_hold(answer: Answer, mount: MountPoint) -> None:
         assert proposal.torque.min_nm <= proposal.torque.target_nm <= proposal.torque.max_nm
         assert proposal.torque.target_nm > 0
     assert proposal.removals.wanted <= proposal.removals.rated
-    assert proposal.torque is not None or answer.method in {"blind_rivet", "expanding_nut"}
+    assert proposal.torque is not None or answer.method in {"blind_rivet", "expanding_nut", "clip_nut"}
     assert joint.kind is JointKind.CLAMPED or joint.lock != "none"
 
 

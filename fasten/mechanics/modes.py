@@ -58,11 +58,15 @@ def _sheet(joint: Joint) -> Input:
     return Input("sheet", joint.sheet_mm, "mm")
 
 
+def _rule(tables: Tables, name: str) -> Rule:
+    row = tables.find(Rule, "rules", name)
+    assert row is not None, f"no rule {name!r}"
+    return row
+
+
 def edge_rule(joint: Joint, tables: Tables) -> Rule:
     """How many diameters the joint keeps from an edge."""
-    row = tables.find(Rule, "rules", "edge-distance-rivet-nut" if joint.receiver is not None else "edge-distance-screw")
-    assert row is not None
-    return row
+    return _rule(tables, "edge-distance-rivet-nut" if joint.receiver is not None else "edge-distance-screw")
 
 
 def _edge(joint: Joint, mount: MountPoint, diameter_mm: float, tables: Tables) -> Input:
@@ -210,21 +214,24 @@ def _tapped_thread(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     limits = metric_limits(tables, joint.screw.thread)
     strength, source = _ultimate(tables, mount.material)
     expression, formula_source = formula(tables, "strip-internal")
+    lead_in, share = (_rule(tables, name) for name in ("thread-lead-in-pitches", "shear-over-tensile"))
     engagement = stripping.effective_engagement_mm(
-        engagement_mm=joint.screw.engagement_mm, pitch_mm=joint.screw.pitch_mm, lead_in_pitches=1.0
+        engagement_mm=joint.screw.engagement_mm, pitch_mm=joint.screw.pitch_mm, lead_in_pitches=lead_in.value
     )
     area = stripping.internal_shear_area_mm2(
         engagement_mm=engagement, pitch_mm=joint.screw.pitch_mm, external_major_min_mm=limits.external.major_mm.min,
         internal_pitch_max_mm=limits.internal.pitch_mm.max,
     )  # fmt: skip
-    shear = stripping.shear_strength_mpa(ultimate_mpa=strength.value, ratio=0.6)
+    shear = stripping.shear_strength_mpa(ultimate_mpa=strength.value, ratio=share.value)
     inputs = (
         Input("engagement", joint.screw.engagement_mm, "mm"), Input("pitch", joint.screw.pitch_mm, "mm"),
         Input("least major diameter of the screw", limits.external.major_mm.min, "mm"),
         Input("greatest pitch diameter of the thread", limits.internal.pitch_mm.max, "mm"), strength,
+        Input("lead-in", lead_in.value, "pitch"), Input("shear over tensile", share.value, "-"),
     )  # fmt: skip
     load = stripping.strip_load_n(shear_area_mm2=area, shear_strength_mpa=shear)
-    return Capacity(load, inputs, expression, (formula_source, source))
+    sources = (formula_source, source, tables.source_id("rules", lead_in), tables.source_id("rules", share))
+    return Capacity(load, inputs, expression, sources)
 
 
 def _tapping_pull_out(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:

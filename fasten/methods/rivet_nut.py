@@ -25,7 +25,6 @@ from fasten.methods.common import (
 from fasten.model import Joint, MountPoint, Receiver, Refusal, Span, WasherPart
 
 NAME = "rivet_nut"
-SHORTENING_MM = 2.0  # the least a body shortens beside its unused grip when set; common practice
 LOCK = "low-strength threadlocker"
 
 
@@ -121,7 +120,7 @@ def _joint(
 ) -> Joint | None:
     behind_mm = sum(washer.thickness_mm for washer in washers if washer.place == "nut")
     sheet_mm = mount.thickness_max_mm + behind_mm  # all that the body grips
-    set_mm = row.length_mm - (row.grip_max_mm - sheet_mm) - SHORTENING_MM
+    set_mm = row.length_mm - (row.grip_max_mm - sheet_mm) - rule(tables, "set-shortening").value
     over_mm = sum(washer.thickness_mm for washer in washers if washer.place != "nut") + mount.item_thickness_mm
     over_mm += soft_at_stop_mm(mount, tables) + row.flange_thickness_mm
     closed = row.end == "closed"

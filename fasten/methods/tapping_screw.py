@@ -32,7 +32,6 @@ STANDARD = "ISO 14585"
 SIZES = ("ST2.9", "ST3.5", "ST4.2", "ST4.8", "ST5.5", "ST6.3")
 SELDOM = (Removal.NEVER, Removal.RARELY)
 HARDENED = "case-hardened"
-MOST_SHEET = 0.8  # of the major diameter; DIN 7975
 
 
 def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
@@ -41,7 +40,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     sizes = fitting(mount, tables)
     if wrong is not None or not sizes:
         return wrong or no_size(NAME, mount)
-    most_mm = max(MOST_SHEET * thread.major_max_mm for thread, _ in sizes)
+    most_mm = rule(tables, "tapping-sheet-most").value * max(thread.major_max_mm for thread, _ in sizes)
     if mount.thickness_max_mm > most_mm:
         return refuse(NAME, f"{mount.thickness_max_mm:g} mm is more than a tapping screw cuts its thread in",
                       ("sheet", mount.thickness_max_mm, "mm"), ("most", most_mm, "mm"))  # fmt: skip
@@ -124,7 +123,7 @@ def _hole(mount: MountPoint, thread: TappingThread, tables: Tables) -> tuple[Hol
         row for row in tables.rows(TappingHoleByStrength, "tapping-holes-din-7975")
         if row.size == thread.designation and row.sheet_mm <= sheet_mm
     ]  # fmt: skip
-    if not listed or sheet_mm > MOST_SHEET * thread.major_max_mm:
+    if not listed or sheet_mm > rule(tables, "tapping-sheet-most").value * thread.major_max_mm:
         return None
     last = listed[-1]
     diameter = last.rm_100_mm if aluminium else last.rm_300_mm

@@ -44,7 +44,14 @@ def _best(advice: Advice, answer: Answer, width: int) -> Iterator[str]:
     yield from _titled("Tools", _listed(answer.tools, width))
     yield from _titled("Consumables", _listed(answer.consumables, width))
     yield from _titled("Removals", _removals(answer, width))
+    yield from _titled("Ranked by", _ranked(answer, width))
     yield from _titled("Cautions", _listed(answer.cautions, width))
+
+
+def _ranked(answer: Answer, width: int) -> Iterator[str]:
+    """What made the answer's place, each contribution in points."""
+    made = ", ".join(f"{words(part.name)} {number(part.points, 1)}" for part in answer.score.parts)
+    yield from wrapped(f"{number(answer.score.total, 1)} points, fewer is better: {made}", width)
 
 
 def _titled(title: str, lines: Iterable[str]) -> list[str]:

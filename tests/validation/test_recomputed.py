@@ -51,7 +51,8 @@ def bearing_n(given: Given) -> float:
 def strip_n(given: Given) -> float:
     p, d = given["pitch"], given["least major diameter of the screw"]
     flank = p / 2 + 0.57735 * (d - given["greatest pitch diameter of the thread"])
-    return 0.6 * strength(given) * pi * (given["engagement"] - p) / p * d * flank
+    engaged = given["engagement"] - given["lead-in"] * p
+    return given["shear over tensile"] * strength(given) * pi * engaged / p * d * flank
 
 
 def tapping_shear_n(given: Given) -> float:
