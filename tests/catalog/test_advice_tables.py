@@ -7,7 +7,8 @@ import pytest
 
 from fasten.catalog import parts, rows
 from fasten.catalog.check import check_table
-from fasten.catalog.tables import builtin
+from fasten.catalog.registry import TABLES as REGISTERED
+from fasten.catalog.tables import builtin, shipped_folder
 from fasten.mechanics import modes
 from fasten.model import Panel, Removal, Where
 
@@ -280,3 +281,8 @@ def test_a_soft_layer_keeps_no_preload_and_says_what_to_do() -> None:
 def test_a_hard_face_keeps_more_than_a_creeping_one() -> None:
     kept = {row.faces: row.kept_preload for row in TABLES.rows(parts.Face, "faces")}
     assert 1 > kept["painted_metal"] > kept["metal_on_board"] > kept["metal_on_abs"] > 0
+
+
+def test_the_readme_beside_the_tables_tells_of_every_table() -> None:
+    told = (shipped_folder() / "README.md").read_text(encoding="utf-8")
+    assert [name for name in REGISTERED if f"`{name}`" not in told] == []
