@@ -27,7 +27,7 @@ from fasten.methods import (
     thread_forming_screw,
     through_bolt,
 )
-from fasten.methods.common import REACH
+from fasten.methods.common import REACH, with_fixings
 from fasten.model import Advice, Answer, Boss, Demand, Figure, Joint, MountPoint, Proposal, Reach, Refusal, SourceNote
 from fasten.proof import fits, prove
 from fasten.ranking import method_words, order, score
@@ -142,9 +142,9 @@ def _hole_there_refusal(joint: Joint, mount: MountPoint) -> Refusal | None:
     if there is None or joint.hole.diameter_mm + joint.hole.tolerance_mm.plus >= there:
         return None
     figures = (Figure("hole there", there, "mm"), Figure("hole wanted", joint.hole.diameter_mm, "mm"))
-    because = (
-        f"the hole there is {number(there, 2)} mm, {joint.hole.diameter_mm:g} mm is wanted and a hole cannot close"
-    )
+    part = f"{joint.receiver.thread}, {joint.receiver.series}: " if joint.receiver is not None else ""
+    wanted = f"{joint.hole.diameter_mm:g} mm is wanted and a hole cannot close"
+    because = f"{part}the hole there is {number(there, 2)} mm, {wanted}"
     return Refusal(joint.method, because, figures, check=HOLE_THERE)
 
 
@@ -213,7 +213,7 @@ def _larger_hole(mount: MountPoint, tables: Tables) -> Iterator[tuple[MountPoint
 def _more_fixings(mount: MountPoint) -> Iterator[tuple[MountPoint, str]]:
     if mount.pattern is not None:
         for count in (mount.fixings + 2, mount.fixings + 4):
-            yield replace(mount, fixings=count), f"{count} fixings instead of {mount.fixings}"
+            yield replace(mount, fixings=count), with_fixings(mount, count)
 
 
 def _sources(answers: tuple[Answer, ...], tables: Tables) -> tuple[SourceNote, ...]:

@@ -129,8 +129,10 @@ def _space_behind(joint: Joint, mount: MountPoint, tables: Tables) -> Check | No
 
 
 def _edge_distance(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
+    """Least edge distance where it was told; else what must be there for the bearing that was reckoned with."""
     bearing = failure.bearing_diameter_mm(joint)
-    share = failure.edge_rule(joint, tables)
+    told = mount.edge_mm is not None
+    share = failure.edge_rule(joint, tables) if told else failure.edge_asked(joint, tables)
     needed, sources = share.value * bearing, (tables.source_id("rules", share), *joint.from_)
     formula = "ratio x diameter <= edge distance"
     inputs: tuple[Input, ...] = (Input("ratio", share.value, "-"), Input("diameter", bearing, "mm"))

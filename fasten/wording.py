@@ -1,8 +1,11 @@
 """Turn a ranked proposal into work: title, steps, tools, consumables and cautions, from the templates of its method."""
 
+from math import floor
+
 from fasten.catalog.parts import Anodic, Caution, SoftLayer, Step, Tool
 from fasten.catalog.tables import Tables
 from fasten.mechanics import modes as failure
+from fasten.mechanics.checks import up
 from fasten.mechanics.galvanic import index_difference_v
 from fasten.mechanics.tightening import rule
 from fasten.model import Answer, Joint, MountPoint, Panel, Proposal, Score, Torque, Where
@@ -57,11 +60,17 @@ def _own_tools(proposal: Proposal, tables: Tables) -> tuple[str, ...]:
     """The bit, the driver and, for small torques, what measures them."""
     joint = proposal.joint
     assert joint.screw is not None
-    found = [f"bit {joint.hole.bit.name}", f"driver {joint.screw.drive}"]
+    found = [f"bit {joint.hole.bit.name}", _driver(joint.screw.drive)]
     torque = proposal.torque
     if torque is not None and torque.target_nm < rule(tables, "torque-screwdriver-below").value:
         found.append("torque screwdriver")
     return tuple(found)
+
+
+def _driver(drive: str) -> str:
+    """What turns the screw; a hexagon head is turned by a socket, never by a key."""
+    kind, _, size = drive.rpartition(" ")
+    return f"{size} mm socket or spanner" if kind == "hexagon" else f"driver {drive}"
 
 
 def _steps(proposal: Proposal, mount: MountPoint, tables: Tables) -> tuple[str, ...]:
@@ -73,17 +82,30 @@ def _steps(proposal: Proposal, mount: MountPoint, tables: Tables) -> tuple[str, 
         "bit": joint.hole.bit.name,
         "receiver": _receiver_name(joint),
         "screw": f"{joint.screw.thread} x {number(joint.screw.length_mm, 1)}",
-        "torque": write(torque.target_nm, Dimension.TORQUE, 2) if torque else "-",
-        "behind": write(needed, Dimension.LENGTH, 1),
+        "torque": write(floor(torque.target_nm * 100) / 100, Dimension.TORQUE, 2) if torque else "-",
+        "pilot": write(min(rule(tables, "pilot-probe").value, joint.hole.diameter_mm), Dimension.LENGTH, 2),
+        "behind": up(needed),
         "grip": write(joint.grip_mm, Dimension.LENGTH, 2),
     }
     rows = [row for row in tables.rows(Step, "steps") if row.method == proposal.method]
     family = failure.material(tables, mount.material).family
     own = [text for row in rows if (text := _of_family(row.text, family)) is not None]
     told = [text for text in own if _applies(text, joint) and _tightened(text, torque)]
-    texts = [text.format(**filled) for text in told]
+    texts = _with_hole_there([text.format(**filled) for text in told], mount)
     soft = tables.find(SoftLayer, "soft-layers", mount.between.material) if mount.between else None
     return tuple([*texts[:2], soft.step, *texts[2:]] if soft is not None else texts)
+
+
+def _with_hole_there(texts: list[str], mount: MountPoint) -> list[str]:
+    """Where the hole is there already nothing is marked or piloted: it is measured, cleaned up and probed through."""
+    if mount.hole_there_mm is None:
+        return texts
+    there = write(mount.hole_there_mm, Dimension.LENGTH, 2)
+    measured = (
+        f"Measure the hole that is there ({there}), deburr it, probe the space behind and measure the sheet in it."
+    )
+    kept = [text for text in texts if not text.startswith(("Offer up the item", "Drill one "))]
+    return [*kept[:1], measured, *kept[1:]]
 
 
 def _of_family(text: str, family: str) -> str | None:
@@ -114,7 +136,10 @@ def _cautions(proposal: Proposal, mount: MountPoint, tables: Tables) -> tuple[st
     own = [_thread_goes_first(proposal)] if proposal.method == "tapped_hole" else []
     own.extend(_corrosion(proposal.joint, mount, tables))
     rows = tables.rows(Caution, "cautions")
-    groups = (_panel(mount), {"all"}, _families(mount, tables), _place(mount, tables), _open_questions(mount))
+    groups = (
+        _on_skin(mount, tables), _panel(mount), {"all", mount.grade}, _families(mount, tables), _place(mount, tables),
+        _open_questions(mount),
+    )  # fmt: skip
     told = [row.text for applies in groups for row in rows if row.applies in applies]
     return tuple(text for text in (*own, *told) if text)
 
@@ -128,11 +153,16 @@ def _open_questions(mount: MountPoint) -> set[str]:
 
 
 def _families(mount: MountPoint, tables: Tables) -> set[str]:
-    """The families met, the sheet only where much hangs on a thin skin."""
-    found = {failure.material(tables, name).family for name in (mount.material, mount.item_material)}
+    """The families met, but for sheet, which has a warning of its own."""
+    return {failure.material(tables, name).family for name in (mount.material, mount.item_material)} - {"sheet"}
+
+
+def _on_skin(mount: MountPoint, tables: Tables) -> set[str]:
+    """Where much hangs on a thin skin, that is what must be warned of first."""
     heavy = mount.mass_kg > rule(tables, "unsupported-skin-mass").value
     thin = mount.thickness_min_mm < rule(tables, "unsupported-skin-sheet").value
-    return found if heavy and thin else found - {"sheet"}
+    sheet = failure.material(tables, mount.material).family == "sheet"
+    return {"sheet"} if heavy and thin and sheet else set()
 
 
 def _place(mount: MountPoint, tables: Tables) -> set[str]:

@@ -58,7 +58,7 @@ def _thread(joint: Joint, mount: MountPoint) -> Changed:
 CHANGES: dict[str, Callable[[Joint, MountPoint], Changed]] = {
     "sheet": lambda joint, mount: (replace(joint, sheet_mm=joint.sheet_mm * 0.9), mount),
     "diameter that bears": _bearing,
-    "edge distance": lambda joint, mount: (joint, replace(mount, edge_mm=8.0)),
+    "edge distance": lambda joint, mount: (joint, replace(mount, edge_mm=0.6 * joint.hole.diameter_mm)),
     "diameter behind the sheet": _behind,
     "diameter on the item": _on_item,
     "hole in the item": lambda joint, mount: (joint, replace(mount, item_hole_mm=mount.item_hole_mm - 0.2)),

@@ -188,8 +188,8 @@ def made(base: dict[str, str], change: str) -> dict[str, str]:
         return base | {"behind": f"{found[1]} mm"}
     if found := re.fullmatch(r"an? ([0-9.]+) mm item hole for (\S+)", change):
         return base | {"item-hole": f"{found[1]} mm"}
-    if found := re.fullmatch(r"([0-9]+) fixings instead of ([0-9]+)", change):
-        return base | {"fixings": found[1]}
+    if found := re.fullmatch(r"([0-9]+) fixings instead of ([0-9]+), pattern (.*)", change):
+        return base | {"fixings": found[1], "pattern": found[3]}
     assert change == "reach both sides", f"nobody can ask for {change!r}"
     return base | {"reach": "both-sides"}
 

@@ -69,9 +69,15 @@ def edge_rule(joint: Joint, tables: Tables) -> Rule:
     return _rule(tables, "edge-distance-rivet-nut" if joint.receiver is not None else "edge-distance-screw")
 
 
+def edge_asked(joint: Joint, tables: Tables) -> Rule:
+    """How many diameters are asked for where nobody told the distance: as far as bearing counts in full."""
+    tapping = joint.screw is not None and joint.screw.class_ == "case-hardened"
+    return edge_rule(joint, tables) if tapping else _rule(tables, "edge-full-bearing")
+
+
 def _edge(joint: Joint, mount: MountPoint, diameter_mm: float, tables: Tables) -> Input:
     """Edge distance; where nobody said, the distance the edge check asks for, which the answer says is not checked."""
-    asked = edge_rule(joint, tables).value * diameter_mm
+    asked = edge_asked(joint, tables).value * diameter_mm
     return Input("edge distance", asked if mount.edge_mm is None else mount.edge_mm, "mm")
 
 

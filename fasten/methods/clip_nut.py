@@ -105,6 +105,6 @@ def _joint(
         receiver=receiver, screw=machine_screw(thread, head, length_mm, mount.grade, row.behind_mm, past_mm),
         washers=washers, grip_mm=mount.thickness_max_mm, sheet_mm=mount.thickness_min_mm,
         sheet_max_mm=mount.thickness_max_mm, behind_set_mm=row.behind_mm,
-        behind_done_mm=length_mm - over_mm - mount.thickness_min_mm, lock="none",
+        behind_done_mm=length_mm - over_mm - mount.thickness_min_mm, lock="low-strength threadlocker",
         from_=(receiver.from_, *part_sources(tables, head, length_mm, washers)),
     )  # fmt: skip

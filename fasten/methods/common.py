@@ -32,6 +32,15 @@ def refuse(
     return Refusal(method, because, tuple(Figure(*figure) for figure in figures), change, check)
 
 
+def with_fixings(mount: MountPoint, count: int) -> str:
+    """More fixings on the same pattern, in words that can be asked with."""
+    pattern = mount.pattern
+    if pattern is None:
+        return f"{count} fixings instead of {mount.fixings}"
+    sides = f"{pattern.a_mm:g}" if pattern.b_mm is None else f"{pattern.a_mm:g}x{pattern.b_mm:g}"
+    return f"{count} fixings instead of {mount.fixings}, pattern {pattern.kind} {sides} mm"
+
+
 def needs_family(method: str, mount: MountPoint, tables: Tables, *families: str) -> Refusal | None:
     """Refuse a substrate of another family than the method is for."""
     family = material(tables, mount.material).family

@@ -24,6 +24,7 @@ from fasten.methods.common import (
     part_sources,
     refuse,
     soft_at_stop_mm,
+    with_fixings,
 )
 from fasten.model import Hole, Joint, MountPoint, Refusal, Removal, Screw, WasherPart
 
@@ -63,7 +64,7 @@ def thin_sheet_gate(method: str, mount: MountPoint, finest_mm: float, tables: Ta
         needed += needed % 2 if mount.pattern is not None and mount.pattern.kind == "rectangle" else 0
         return refuse(method, f"{pitch}: {share_kg:.2g} kg a screw, {most_kg:g} kg allowed", *figures,
                       ("mass a screw", share_kg, "kg"), ("allowed", most_kg, "kg"),
-                      change=f"{needed} fixings instead of {mount.fixings}")  # fmt: skip
+                      change=with_fixings(mount, needed))  # fmt: skip
     return None
 
 

@@ -20,7 +20,7 @@ ADVICE = (
 )  # fmt: skip
 METHODS = {row.method for row in TABLES.rows(parts.MethodWords, "methods")}
 RIVET_NUTS = TABLES.rows(parts.RivetNut, "rivet-nuts")
-PLACEHOLDERS = {"hole", "bit", "receiver", "screw", "torque", "behind", "grip"}
+PLACEHOLDERS = {"hole", "bit", "receiver", "screw", "torque", "behind", "grip", "pilot"}
 
 
 def rule(name: str) -> float:
@@ -246,6 +246,7 @@ def test_what_wears_is_named_where_it_is_replaced() -> None:
 def test_cautions_apply_to_something_that_is_asked() -> None:
     known = {"all", *(p.value for p in Panel), *(w.value for w in Where)}
     known |= {row.family for row in TABLES.rows(parts.Material, "materials")}
+    known |= {row.class_ for row in TABLES.rows(rows.PropertyClass, "property-classes")}
     found = TABLES.rows(parts.Caution, "cautions")
     assert {row.applies for row in found} <= known
     assert {p.value for p in Panel} <= {row.applies for row in found}
