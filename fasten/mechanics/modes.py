@@ -17,6 +17,7 @@ from fasten.mechanics.bearing import bearing_load_n
 from fasten.model import Input, Joint, MountPoint
 
 UNDIVIDED = 1.0
+ALUMINIUM = "aluminium"  # the lower of the steel clause and EN 1999-1-4 counts there
 
 
 @dataclass(frozen=True)
@@ -126,6 +127,13 @@ def behind_mm(joint: Joint) -> float:
     return max([bulge, *washers])
 
 
+def _aluminium_bearing_n(thinner_mm: float, thicker_mm: float, diameter_mm: float, ultimate_mpa: float) -> float:
+    return sheet.bearing_aluminium_n(
+        thinner_mm=thinner_mm, thicker_mm=thicker_mm, major_mm=diameter_mm, sheet_ultimate_mpa=ultimate_mpa,
+        gamma=UNDIVIDED,
+    )  # fmt: skip
+
+
 def _sheet_bearing(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     diameter = bearing_diameter_mm(joint)
     edge = _edge(joint, mount, diameter, tables)
@@ -135,6 +143,9 @@ def _sheet_bearing(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
         sheet_mm=joint.sheet_mm, bolt_mm=diameter, edge_mm=edge.value,
         sheet_ultimate_mpa=strength.value, gamma=UNDIVIDED,
     )  # fmt: skip
+    if mount.material == ALUMINIUM:
+        expression, formula_source = formula(tables, "bearing-bolt-aluminium")
+        load = min(load, _aluminium_bearing_n(joint.sheet_mm, joint.sheet_mm, diameter, strength.value))
     inputs = (_sheet(joint), Input("diameter that bears", diameter, "mm"), edge, strength)
     return Capacity(load, inputs, expression, (formula_source, source))
 
@@ -240,6 +251,12 @@ def _tapped_thread(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     return Capacity(load, inputs, expression, sources)
 
 
+def _aluminium_pull_out_n(joint: Joint, ultimate_mpa: float) -> float:
+    return sheet.pull_out_aluminium_n(
+        sheet_mm=joint.sheet_mm, major_mm=shaft(joint), sheet_ultimate_mpa=ultimate_mpa, gamma=UNDIVIDED
+    )
+
+
 def _tapping_pull_out(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     assert joint.screw is not None
     strength, source = _ultimate(tables, mount.material)
@@ -247,6 +264,9 @@ def _tapping_pull_out(joint: Joint, mount: MountPoint, tables: Tables) -> Capaci
     load = sheet.pull_out_aisi_n(
         sheet_mm=joint.sheet_mm, major_mm=joint.screw.diameter_mm, sheet_ultimate_mpa=strength.value
     )
+    if mount.material == ALUMINIUM:
+        expression, formula_source = formula(tables, "pull-out-aisi-aluminium")
+        load = min(load, _aluminium_pull_out_n(joint, strength.value))
     inputs = (_sheet(joint), Input("major diameter", joint.screw.diameter_mm, "mm"), strength)
     return Capacity(load, inputs, expression, (formula_source, source))
 
@@ -259,6 +279,9 @@ def _tapping_pull_out_en(joint: Joint, mount: MountPoint, tables: Tables) -> Cap
         sheet_mm=joint.sheet_mm, major_mm=joint.screw.diameter_mm, pitch_mm=joint.screw.pitch_mm,
         sheet_ultimate_mpa=strength.value, gamma=UNDIVIDED,
     )  # fmt: skip
+    if mount.material == ALUMINIUM:
+        expression, formula_source = formula(tables, "pull-out-en-aluminium")
+        load = min(load, _aluminium_pull_out_n(joint, strength.value))
     inputs = (
         _sheet(joint), Input("major diameter", joint.screw.diameter_mm, "mm"),
         Input("pitch", joint.screw.pitch_mm, "mm"), strength,
@@ -353,6 +376,9 @@ def _tapping_bearing_en(joint: Joint, mount: MountPoint, tables: Tables) -> Capa
         thinner_mm=thinner, thicker_mm=thicker, major_mm=shaft(joint), sheet_ultimate_mpa=strength.value,
         gamma=UNDIVIDED,
     )  # fmt: skip
+    if strength.name == f"strength of {ALUMINIUM}":  # the weaker of item and sheet
+        expression, formula_source = formula(tables, "bearing-tapping-aluminium")
+        load = min(load, _aluminium_bearing_n(thinner, thicker, shaft(joint), strength.value))
     inputs = (
         Input("thinner sheet", thinner, "mm"), Input("thicker sheet", thicker, "mm"),
         Input("major diameter", shaft(joint), "mm"), strength,

@@ -30,6 +30,7 @@ ASKED: tuple[dict[str, str], ...] = (
     {"between": "foam 3 mm", "panel": "seat-back"},
     {"item": "enclosure", "item-thickness": "18mm", "item-hole": "9mm", "mass": "20kg", "panel": "floor"},
     {"item-hole": "4.5mm", "item-thickness": "1mm", "mass": "1.5kg", "removed": "never"},
+    {"onto": "aluminium 2 mm"},
     {"item-hole": "4.5mm", "onto": "aluminium 1.5 mm", "mass": "1kg", "removed": "rarely", "item-material": "abs"},
 )
 
@@ -45,7 +46,8 @@ def strength(given: Given, of: int = 0) -> float:
 def bearing_n(given: Given) -> float:
     t, d = given["sheet"], given[BEARING]
     thin = (0.8 * t + 1.5) / 2.5 if t < 1.25 else 1.0
-    return 2.5 * min(1.0, given["edge distance"] / (3 * d)) * thin * strength(given) * d * t
+    steel_n = 2.5 * min(1.0, given["edge distance"] / (3 * d)) * thin * strength(given) * d * t
+    return lower_in_aluminium(given, steel_n, t, t, d)
 
 
 def strip_n(given: Given) -> float:
@@ -70,7 +72,25 @@ def tapping_bearing_n(given: Given) -> float:
     alike = min(3.2 * sqrt(t / d), 2.1)
     ratio = min(t1 / t, 2.5)
     alpha = alike if t < 1.0 else alike + (2.1 - alike) * (ratio - 1) / 1.5
-    return alpha * strength(given) * d * t
+    return lower_in_aluminium(given, alpha * strength(given) * d * t, t, t1, d)
+
+
+ALUMINIUM = "strength of aluminium"
+
+
+def lower_in_aluminium(given: Given, steel_n: float, t: float, t1: float, d: float) -> float:
+    """EN 1999-1-4 beside the steel clause, 2.5 fu sqrt(t^3 d) up to 1.5 fu t d, at most 260 MPa; the lower counts."""
+    if ALUMINIUM not in given:
+        return steel_n
+    alike = min(2.5 * sqrt(t / d), 1.5)
+    alpha = alike + (1.5 - alike) * (min(t1 / t, 2.5) - 1) / 1.5
+    return min(steel_n, alpha * min(given[ALUMINIUM], 260.0) * d * t)
+
+
+def lower_pull_out(given: Given, steel_n: float) -> float:
+    if ALUMINIUM not in given:
+        return steel_n
+    return min(steel_n, 0.95 * given[ALUMINIUM] * sqrt(given["sheet"] ** 3 * given["major diameter"]))
 
 
 def rivet_bearing_n(given: Given) -> float:
@@ -82,11 +102,11 @@ def rivet_bearing_n(given: Given) -> float:
 
 def pull_out_en_n(given: Given) -> float:
     hold = 0.45 if given["sheet"] < given["pitch"] else 0.65
-    return hold * given["major diameter"] * given["sheet"] * strength(given)
+    return lower_pull_out(given, hold * given["major diameter"] * given["sheet"] * strength(given))
 
 
 def pull_out_n(given: Given) -> float:
-    return 0.85 * given["sheet"] * given["major diameter"] * strength(given)
+    return lower_pull_out(given, 0.85 * given["sheet"] * given["major diameter"] * strength(given))
 
 
 def proof_n(given: Given) -> float:
