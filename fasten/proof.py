@@ -1,5 +1,6 @@
 """prove(joint, ...): the one place where a joint becomes a proposal or a refusal, the same for every method."""
 
+from collections.abc import Callable
 from dataclasses import replace
 from math import inf
 
@@ -12,6 +13,8 @@ from fasten.mechanics import modes as failure
 from fasten.mechanics.checks import at_most, unknown, up
 from fasten.mechanics.demands import positions_mm
 from fasten.mechanics.modes import Capacity, Mode
+from fasten.mechanics.screw import shank_interaction
+from fasten.mechanics.sheet import sheet_interaction
 from fasten.mechanics.tightening import Window, bears_shear, held_spin_out_nm, rule, spin_out_inputs, window
 from fasten.model import (
     Check,
@@ -27,6 +30,7 @@ from fasten.model import (
     Status,
 )
 
+Interaction = Callable[..., float]
 KINDS = ("service", "hard_stop", "sustained")
 # Where these fail, no strength can be reckoned.
 DECIDES_ALONE = {"edge-distance", "head-cover", "board-behind", "barrel", "edge-screw", "insert-wall"}
@@ -287,11 +291,11 @@ def _interactions(
 ) -> list[Check]:
     """Shear and tension together: linear in the sheet and in plastic, squared in the shank and the board."""
     checks: list[Check] = []
-    for families, power, id_, title in (
-        (("sheet", "sheet_screw", "sheet_en"), 1, "sheet-together", "Sheet, shear and pull together"),
-        (("screw", "rivet"), 2, "shank-together", "Shank, shear and pull together"),
-        (("board",), 2, "board-together", "Board, shear and pull together"),
-        (("plastic",), 1, "plastic-together", "Plastic, shear and pull together"),
+    for families, law, id_, title in (
+        (("sheet", "sheet_screw", "sheet_en"), sheet_interaction, "sheet-together", "Sheet, shear and pull together"),
+        (("screw", "rivet"), shank_interaction, "shank-together", "Shank, shear and pull together"),
+        (("board",), shank_interaction, "board-together", "Board, shear and pull together"),
+        (("plastic",), sheet_interaction, "plastic-together", "Plastic, shear and pull together"),
     ):
         pairs = [
             [(mode, factor) for mode in applies if mode.load == load and mode.family in families
@@ -299,29 +303,31 @@ def _interactions(
             for load in ("shear", "tension")
         ]  # fmt: skip
         if all(pairs) and loads:
-            checks.append(_together(pairs, capacities, power, f"{id_}.{kind}", title, loads, tables))
+            checks.append(_together(pairs, capacities, law, f"{id_}.{kind}", title, loads, tables))
     return checks
 
 
 def _together(
-    pairs: list[list[tuple[Mode, Factor]]], capacities: dict[str, Capacity], power: int, id_: str, title: str,
+    pairs: list[list[tuple[Mode, Factor]]], capacities: dict[str, Capacity], law: Interaction, id_: str, title: str,
     loads: list[Demand], tables: Tables,
 ) -> Check:  # fmt: skip
     (shear_n, by_shear), (tension_n, by_tension) = (_least(side, capacities, tables) for side in pairs)
 
     def used(demand: Demand) -> float:
-        return float((demand.shear_n / shear_n) ** power + (demand.tension_n / tension_n) ** power)
+        return law(
+            shear_n=demand.shear_n, shear_capacity_n=shear_n, tension_n=demand.tension_n, tension_capacity_n=tension_n
+        )
 
     worst = max(loads, key=lambda demand: (used(demand), demand.load, demand.panel.value))
     inputs = (
         Input("shear", worst.shear_n, "N"), Input("tension", worst.tension_n, "N"),
         Input("shear allowed", shear_n, "N"), Input("tension allowed", tension_n, "N"),
     )  # fmt: skip
-    law = tables.find(Formula, "strength-formulas", id_.partition(".")[0])
-    assert law is not None, f"no formula for {id_}"
-    source = tables.source_id("strength-formulas", law)
+    row = tables.find(Formula, "strength-formulas", id_.partition(".")[0])
+    assert row is not None, f"no formula for {id_}"
+    source = tables.source_id("strength-formulas", row)
     sources = tuple(dict.fromkeys((worst.from_, *by_shear, *by_tension, source)))
-    held = at_most(id_, title, used(worst), 1.0, "-", inputs, law.expression, sources)
+    held = at_most(id_, title, used(worst), 1.0, "-", inputs, row.expression, sources)
     return replace(held, load_case=_case(worst))
 
 
