@@ -1,0 +1,88 @@
+"""The words of a job and a shelf as frozen dataclasses; no logic. Files hold these; answers are recomputed."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, order=True)
+class Part:
+    """A part to buy, by generic words: what it is, size, standard or series, grade, length; one spelling each.
+
+    `kind` is such as screw, washer, nut, rivet nut, screw-in insert; `name` the standard or series (`ISO 15071`),
+    `grade` the property class or material, empty where there is none; `length_mm` None where it has none.
+    """
+
+    kind: str
+    size: str
+    name: str
+    grade: str
+    length_mm: float | None
+
+
+@dataclass(frozen=True)
+class Pin:
+    """Which joint of a mount point is held: the method, thread, series of receiver and lengths that were chosen.
+
+    An empty series or a length of None holds nothing of that kind.
+    """
+
+    method: str
+    thread: str
+    series: str
+    receiver_length_mm: float | None
+    screw_length_mm: float | None
+
+
+@dataclass(frozen=True)
+class Built:
+    """What was really built: the day, the hole, the hardware and the torque as written down at the car."""
+
+    date: str
+    hole: str
+    hardware: str
+    torque: str
+    note: str
+
+
+@dataclass(frozen=True)
+class Mount:
+    """A mount point of a job: its name and the question as said, field by field, in the order of `question.FIELDS`."""
+
+    name: str
+    said: tuple[tuple[str, str], ...]
+    note: str = ""
+    pin: Pin | None = None
+    built: Built | None = None
+
+
+@dataclass(frozen=True)
+class Job:
+    """One vehicle: what was asked, what was pinned, what was built."""
+
+    title: str
+    vehicle: str
+    note: str
+    mounts: tuple[Mount, ...]
+
+
+@dataclass(frozen=True)
+class ShelfPart:
+    """A part on the shelf: how many, how many a pack holds, and what one costs (None: not known)."""
+
+    part: Part
+    count: int
+    pack: int | None = None
+    price: float | None = None
+    note: str = ""
+
+
+@dataclass(frozen=True)
+class Shelf:
+    """What the user owns: parts, bits by name, tools by name, consumables by name; `currency` names the prices."""
+
+    title: str
+    currency: str
+    note: str
+    parts: tuple[ShelfPart, ...]
+    bits: tuple[str, ...]
+    tools: tuple[str, ...]
+    consumables: tuple[str, ...]
