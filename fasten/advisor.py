@@ -30,7 +30,7 @@ from fasten.methods import (
 from fasten.methods.common import REACH, with_fixings
 from fasten.model import Advice, Answer, Boss, Demand, Figure, Joint, MountPoint, Proposal, Reach, Refusal, SourceNote
 from fasten.proof import fits, prove
-from fasten.ranking import method_words, order, score
+from fasten.ranking import method_words, order, score, size
 from fasten.units import number
 from fasten.wording import answer
 
@@ -105,14 +105,13 @@ def _try(
     misses: list[Refusal] = []
     holes: list[Refusal] = []
     for joint, found in _proved(method, mount, loads, tables):
-        assert joint.screw is not None
         if isinstance(found, Refusal):
             (holes if found.check == HOLE_THERE else misses).append(found)
             continue
         place = order(score(found, mount, tables), found)
-        held = best.get(joint.screw.thread)
+        held = best.get(size(joint))
         if held is None or place < held[0]:
-            best[joint.screw.thread] = (place, found)
+            best[size(joint)] = (place, found)
     kept = [proposal for _, proposal in best.values()]
     largest_hole = sorted(holes, key=lambda refusal: -refusal.figures[1].value)[:1]
     nearest = sorted(misses, key=_miss)[:1] if not kept else []
@@ -138,12 +137,12 @@ def _miss(refusal: Refusal) -> tuple[int, float]:
 
 def _hole_there_refusal(joint: Joint, mount: MountPoint) -> Refusal | None:
     """A hole that is already there can be opened up, never closed."""
-    there = mount.hole_there_mm
-    if there is None or joint.hole.diameter_mm + joint.hole.tolerance_mm.plus >= there:
+    there, hole = mount.hole_there_mm, joint.hole
+    if there is None or hole is None or hole.diameter_mm + hole.tolerance_mm.plus >= there:
         return None
-    figures = (Figure("hole there", there, "mm"), Figure("hole wanted", joint.hole.diameter_mm, "mm"))
+    figures = (Figure("hole there", there, "mm"), Figure("hole wanted", hole.diameter_mm, "mm"))
     part = f"{joint.receiver.thread}, {joint.receiver.series}: " if joint.receiver is not None else ""
-    wanted = f"{joint.hole.diameter_mm:g} mm is wanted and a hole cannot close"
+    wanted = f"{hole.diameter_mm:g} mm is wanted and a hole cannot close"
     because = f"{part}the hole there is {number(there, 2)} mm, {wanted}"
     return Refusal(joint.method, because, figures, check=HOLE_THERE)
 
@@ -168,8 +167,8 @@ def _with_change(refused: Refusal, method: Method, mount: MountPoint, tables: Ta
 def _first_that_fits(method: Method, changes: Iterator[tuple[MountPoint, str]], tables: Tables) -> str | None:
     for change, text in changes:
         proposal = _fits(method, change, tables)
-        if proposal is not None and proposal.joint.screw is not None:
-            return text.format(thread=proposal.joint.screw.thread)
+        if proposal is not None:
+            return text.format(thread=size(proposal.joint))
     return None
 
 
@@ -203,8 +202,8 @@ def _a_boss(refused: Refusal, mount: MountPoint, tables: Tables) -> Iterator[tup
 
 
 def _larger_hole(mount: MountPoint, tables: Tables) -> Iterator[tuple[MountPoint, str]]:
-    for size in ("M5", "M6", "M8"):
-        row = tables.find(MetricClearance, "metric-clearance", size)
+    for thread in ("M5", "M6", "M8"):
+        row = tables.find(MetricClearance, "metric-clearance", thread)
         if row is not None and row.medium_mm > mount.item_hole_mm:
             text = f"a {number(row.medium_mm, 1)} mm item hole for {{thread}}"
             yield replace(mount, item_hole_mm=row.medium_mm), text

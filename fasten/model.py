@@ -281,18 +281,35 @@ class Screw:
 
 
 @dataclass(frozen=True)
+class Patch:
+    """What holds by its face at one fixing: strip, magnet, tape or the foot of a stud; round where both sides are one.
+
+    `thickness_mm` is what it adds to the stack.
+    """
+
+    part: str
+    series: str
+    length_mm: float
+    width_mm: float
+    thickness_mm: float
+    shape: str
+    from_: str
+
+
+@dataclass(frozen=True)
 class Joint:
     """One sized candidate: the layers in order, hole, receiver, screw, washers. Geometry only.
 
-    `sheet_mm` is the substrate at its thinnest, where strength is reckoned; `sheet_max_mm` at its thickest.
+    `hole` and `screw` are None where the joint holds by a face; then there is a `patch`.
 
+    `sheet_mm` is the substrate at its thinnest, where strength is reckoned; `sheet_max_mm` at its thickest.
     `behind_set_mm` is the space needed behind before setting, `behind_done_mm` the space the finished joint takes.
     """
 
     method: str
     kind: JointKind
     layers: tuple[Layer, ...]
-    hole: Hole
+    hole: Hole | None
     receiver: Receiver | None
     screw: Screw | None
     washers: tuple[WasherPart, ...]
@@ -303,6 +320,7 @@ class Joint:
     behind_done_mm: float
     lock: str
     from_: tuple[str, ...]
+    patch: Patch | None = None
 
 
 @dataclass(frozen=True)

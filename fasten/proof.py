@@ -20,6 +20,7 @@ from fasten.model import (
     Check,
     Demand,
     Figure,
+    Hole,
     Input,
     Joint,
     JointKind,
@@ -99,9 +100,9 @@ def _fit_checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check,
     found: list[Check | None] = [
         _space_behind(joint, mount, tables),
         *(board_fit.checks(joint, mount, tables) if board else plastic_fit.checks(joint, mount, tables)),
-        None if own_edge else _edge_distance(joint, mount, tables),
-        _head_cover(joint, mount, tables),
-        _hole_holds(joint),
+        None if own_edge or joint.hole is None else _edge_distance(joint, mount, tables),
+        None if joint.screw is None else _head_cover(joint, mount, tables),
+        None if joint.hole is None else _hole_holds(joint.hole, joint.from_),
         _removals_hold(joint, mount, tables),
     ]
     if mount.fixings > 1:
@@ -116,7 +117,7 @@ def _fit_checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check,
 
 def _space_behind(joint: Joint, mount: MountPoint, tables: Tables) -> Check | None:
     """None for a hole that does not come through: nothing comes out behind."""
-    if joint.hole.depth_mm is not None:
+    if joint.hole is None or joint.hole.depth_mm is not None:
         return None
     needed = max(joint.behind_set_mm, joint.behind_done_mm)
     title, formula = "Space behind", "the larger of both needed <= space behind"
@@ -169,9 +170,9 @@ def _spacing(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
     return at_most("spacing", "Spacing of the fixings", share.value * bearing, actual, "mm", inputs, formula, sources)
 
 
-def _hole_holds(joint: Joint) -> Check:
+def _hole_holds(hole: Hole, from_: tuple[str, ...]) -> Check:
     """The bit against the tolerance on the side where it errs; outside it, the hole is reamed and tried."""
-    bit, hole = joint.hole.bit, joint.hole
+    bit = hole.bit
     over = bit.deviation_mm >= 0
     allowed = hole.tolerance_mm.plus if over else hole.tolerance_mm.minus
     inputs = (Input("hole", hole.diameter_mm, "mm"), Input("bit", bit.diameter_mm, "mm"),
@@ -181,8 +182,8 @@ def _hole_holds(joint: Joint) -> Check:
     off = bit.deviation_mm if over else -bit.deviation_mm
     if not bit.holds:
         needs = "needs drilling under and reaming until the body just enters"
-        return replace(unknown("hole", title, off, needs, inputs, formula, joint.from_), allowable=allowed)
-    return at_most("hole", title, off, allowed, "mm", inputs, formula, joint.from_)
+        return replace(unknown("hole", title, off, needs, inputs, formula, from_), allowable=allowed)
+    return at_most("hole", title, off, allowed, "mm", inputs, formula, from_)
 
 
 def _removals_hold(joint: Joint, mount: MountPoint, tables: Tables) -> Check:

@@ -21,19 +21,27 @@ def method_words(tables: Tables, method: str) -> MethodWords:
 def order(scored: Score, proposal: Proposal) -> tuple[float, str, str, str]:
     """Total first, then names, so that equal scores always come in the same order."""
     receiver = proposal.joint.receiver
-    assert proposal.joint.screw is not None
-    return round(scored.total, 6), proposal.method, proposal.joint.screw.thread, receiver.series if receiver else ""
+    return round(scored.total, 6), proposal.method, size(proposal.joint), receiver.series if receiver else ""
+
+
+def size(joint: Joint) -> str:
+    """What a joint goes by among those of its method: its thread, else the part that holds."""
+    if joint.screw is not None:
+        return joint.screw.thread
+    part = joint.receiver or joint.patch
+    assert part is not None, f"{joint.method} holds by nothing"
+    return part.series
 
 
 def score(proposal: Proposal, mount: MountPoint, tables: Tables) -> Score:
     words = method_words(tables, proposal.method)
-    removals = proposal.removals
+    removals, hole = proposal.removals, proposal.joint.hole
     counts = {
         "removals_margin": removals.wanted / removals.rated if removals.rated else 0.0,
         "tool_needed": 0.0 if words.setting_tool == "-" else 1.0,
-        "bit_needed": 0.0 if proposal.joint.hole.bit.holds else 1.0,
-        "hole_size": proposal.joint.hole.diameter_mm,
-        "operation": float(words.operations + (proposal.joint.hole.shape == "hexagon")),
+        "bit_needed": float(hole is not None and not hole.bit.holds),
+        "hole_size": 0.0 if hole is None else hole.diameter_mm,
+        "operation": float(words.operations + (hole is not None and hole.shape == "hexagon")),
         "visible_finish": float(mount.visible is Visible.YES and _hexagon_head(proposal.joint)),
         "not_checked": float(sum(check.status is Status.NOT_CHECKED for check in proposal.checks)),
         "hole_there": _reuse(proposal.joint, mount),
@@ -57,7 +65,9 @@ def _hexagon_head(joint: Joint) -> bool:
 
 def _reuse(joint: Joint, mount: MountPoint) -> float:
     """How many millimetres the hole that is there must be opened up."""
-    return 0.0 if mount.hole_there_mm is None else max(joint.hole.diameter_mm - mount.hole_there_mm, 0.0)
+    if mount.hole_there_mm is None or joint.hole is None:
+        return 0.0
+    return max(joint.hole.diameter_mm - mount.hole_there_mm, 0.0)
 
 
 def _over_margin(proposal: Proposal) -> float:
@@ -68,7 +78,8 @@ def _over_margin(proposal: Proposal) -> float:
 
 def _loose_mm(joint: Joint, mount: MountPoint, tables: Tables) -> float:
     """How much wider the item's hole is than its screw wants: a loose screw locates nothing."""
-    assert joint.screw is not None
+    if joint.screw is None:
+        return 0.0
     metric = tables.find(MetricClearance, "metric-clearance", joint.screw.thread)
     tapping = tables.find(TappingClearance, "tapping-clearance", joint.screw.thread)
     wants = metric.medium_mm if metric is not None else tapping.hole_mm if tapping is not None else mount.item_hole_mm

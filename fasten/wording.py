@@ -8,8 +8,8 @@ from fasten.mechanics import modes as failure
 from fasten.mechanics.checks import up
 from fasten.mechanics.galvanic import index_difference_v
 from fasten.mechanics.tightening import rule
-from fasten.model import Answer, Joint, MountPoint, Panel, Proposal, Score, Torque, Where
-from fasten.ranking import method_words
+from fasten.model import Answer, Joint, MountPoint, Panel, Patch, Proposal, Score, Torque, Where
+from fasten.ranking import method_words, size
 from fasten.units import Dimension, number, write
 
 ANODIC_LIMITS = {
@@ -49,8 +49,9 @@ def answer(rank: int, score: Score, proposal: Proposal, mount: MountPoint, table
 
 def _title(proposal: Proposal, tables: Tables) -> str:
     receiver, screw = proposal.joint.receiver, proposal.joint.screw
-    assert screw is not None
     title = method_words(tables, proposal.method).title
+    if screw is None:
+        return f"{title}, {size(proposal.joint)}"
     if receiver is not None and receiver.part in {"rivet nut", "screw-in insert"}:
         return f"{screw.thread} {title}, {receiver.series}"
     return f"{screw.thread} {title}"
@@ -59,8 +60,9 @@ def _title(proposal: Proposal, tables: Tables) -> str:
 def _own_tools(proposal: Proposal, tables: Tables) -> tuple[str, ...]:
     """The bit, the driver and, for small torques, what measures them."""
     joint = proposal.joint
-    assert joint.screw is not None
-    found = [f"bit {joint.hole.bit.name}", _driver(joint.screw.drive)]
+    found = [] if joint.hole is None else [f"bit {joint.hole.bit.name}"]
+    if joint.screw is not None:
+        found.append(_driver(joint.screw.drive))
     torque = proposal.torque
     if torque is not None and torque.target_nm < rule(tables, "torque-screwdriver-below").value:
         found.append("torque screwdriver")
@@ -75,15 +77,13 @@ def _driver(drive: str) -> str:
 
 def _steps(proposal: Proposal, mount: MountPoint, tables: Tables) -> tuple[str, ...]:
     joint, torque = proposal.joint, proposal.torque
-    assert joint.screw is not None
     needed = max(joint.behind_set_mm, joint.behind_done_mm)
     filled = {
-        "hole": write(joint.hole.diameter_mm, Dimension.LENGTH, 2),
-        "bit": joint.hole.bit.name,
+        **_drilling(joint, tables),
         "receiver": _receiver_name(joint),
-        "screw": f"{joint.screw.thread} x {number(joint.screw.length_mm, 1)}",
+        "screw": f"{joint.screw.thread} x {number(joint.screw.length_mm, 1)}" if joint.screw else "-",
+        "patch": _patch_size(joint.patch) if joint.patch else "-",
         "torque": write(floor(torque.target_nm * 100) / 100, Dimension.TORQUE, 2) if torque else "-",
-        "pilot": write(min(rule(tables, "pilot-probe").value, joint.hole.diameter_mm), Dimension.LENGTH, 2),
         "behind": up(needed),
         "grip": write(joint.grip_mm, Dimension.LENGTH, 2),
     }
@@ -94,6 +94,23 @@ def _steps(proposal: Proposal, mount: MountPoint, tables: Tables) -> tuple[str, 
     texts = _with_hole_there([text.format(**filled) for text in told], mount)
     soft = tables.find(SoftLayer, "soft-layers", mount.between.material) if mount.between else None
     return tuple([*texts[:2], soft.step, *texts[2:]] if soft is not None else texts)
+
+
+def _drilling(joint: Joint, tables: Tables) -> dict[str, str]:
+    """What a step tells of drilling."""
+    if joint.hole is None:
+        return {"hole": "-", "bit": "-", "pilot": "-"}
+    pilot_mm = min(rule(tables, "pilot-probe").value, joint.hole.diameter_mm)
+    return {
+        "hole": write(joint.hole.diameter_mm, Dimension.LENGTH, 2), "bit": joint.hole.bit.name,
+        "pilot": write(pilot_mm, Dimension.LENGTH, 2),
+    }  # fmt: skip
+
+
+def _patch_size(patch: Patch) -> str:
+    if patch.shape == "round":
+        return f"{number(patch.length_mm, 1)} mm across"
+    return f"{number(patch.length_mm, 1)} x {number(patch.width_mm, 1)} mm"
 
 
 def _with_hole_there(texts: list[str], mount: MountPoint) -> list[str]:
@@ -118,7 +135,8 @@ def _of_family(text: str, family: str) -> str | None:
 
 def _applies(text: str, joint: Joint) -> bool:
     """What tells of a hexagon hole or body is for a hexagon only, what tells of a square hole for a square."""
-    return not any(word in text and joint.hole.shape != shape for word, shape in SHAPED.items())
+    own = None if joint.hole is None else joint.hole.shape
+    return not any(word in text and own != shape for word, shape in SHAPED.items())
 
 
 def _tightened(text: str, torque: Torque | None) -> bool:
@@ -187,7 +205,8 @@ def _thread_goes_first(proposal: Proposal) -> str:
 
 def _corrosion(joint: Joint, mount: MountPoint, tables: Tables) -> list[str]:
     """A warning for each metal under the screw that is further from its finish than the place allows."""
-    assert joint.screw is not None
+    if joint.screw is None:
+        return []
     finish = tables.find(Anodic, "anodic-index", ANODIC_OF_FINISH[joint.screw.finish])
     limit = rule(tables, ANODIC_LIMITS[mount.where])
     assert finish is not None

@@ -15,7 +15,7 @@ from fasten.geometry.patterns import spacing_mm
 from fasten.mechanics import modes
 from fasten.mechanics.demands import demands, positions_mm
 from fasten.mechanics.group import tension_about_centroid_n
-from fasten.mechanics.modes import Mode
+from fasten.mechanics.modes import Mode, drilled
 from fasten.model import (
     Answer,
     Between,
@@ -323,7 +323,7 @@ def _rivet_nut_holds(joint: Joint, mount: MountPoint) -> None:
     row = TABLES.find(RivetNut, "rivet-nuts", receiver.series, receiver.thread, receiver.length_mm)
     assert row is not None
     assert row.grip_min_mm <= mount.thickness_min_mm <= mount.thickness_max_mm <= row.grip_max_mm
-    assert joint.hole.diameter_mm == row.hole_mm
+    assert drilled(joint).diameter_mm == row.hole_mm
     assert joint.behind_set_mm >= row.length_mm + 2.0
     if row.end == "open":
         assert screw.protrusion_mm >= screw.pitch_mm - 1e-9

@@ -9,6 +9,7 @@ import pytest
 from fasten.advisor import METHODS, advise
 from fasten.catalog.parts import RivetNut
 from fasten.catalog.tables import builtin
+from fasten.mechanics.modes import drilled
 from fasten.model import Advice, Answer, Check, JointKind, MountPoint, Refusal, Status
 from fasten.question import read_question
 from fasten.resolve import resolve
@@ -141,10 +142,10 @@ def test_a_hole_that_is_there_is_cleaned_up_and_never_closed() -> None:
     advice = asked(AMPLIFIER, hole_there="6.2mm", behind="40mm")
     assert advice.answers
     for answer in advice.answers:
-        hole = answer.proposal.joint.hole
+        hole = drilled(answer.proposal.joint)
         assert hole.diameter_mm + hole.tolerance_mm.plus >= 6.2
     first, rest = advice.answers[0], asked(AMPLIFIER, behind="40mm").answers
-    assert first.proposal.joint.hole.diameter_mm < rest[0].proposal.joint.hole.diameter_mm, "it opens up less"
+    assert drilled(first.proposal.joint).diameter_mm < drilled(rest[0].proposal.joint).diameter_mm, "it opens up less"
     small = next(refusal for refusal in advice.refusals if refusal.check == "hole-there")
     there, wanted = (figure.value for figure in small.figures)
     assert there == 6.2

@@ -9,7 +9,7 @@ from fasten.advisor import METHODS
 from fasten.catalog.tables import builtin
 from fasten.mechanics import modes
 from fasten.mechanics.demands import demands
-from fasten.mechanics.modes import Mode
+from fasten.mechanics.modes import Mode, drilled
 from fasten.model import Joint, MountPoint, Panel, Pattern, Proposal
 from fasten.proof import prove
 from fasten.question import read_question
@@ -35,7 +35,7 @@ def _receiver(joint: Joint, mount: MountPoint, **change: object) -> Changed:
 
 
 def _bearing(joint: Joint, mount: MountPoint) -> Changed:
-    wider = replace(joint.hole, diameter_mm=joint.hole.diameter_mm + 1)
+    wider = replace(drilled(joint), diameter_mm=drilled(joint).diameter_mm + 1)
     return _screw(replace(joint, hole=wider), mount, diameter_mm=joint.screw.diameter_mm + 1)  # type: ignore[union-attr]
 
 
@@ -58,7 +58,7 @@ def _thread(joint: Joint, mount: MountPoint) -> Changed:
 CHANGES: dict[str, Callable[[Joint, MountPoint], Changed]] = {
     "sheet": lambda joint, mount: (replace(joint, sheet_mm=joint.sheet_mm * 0.9), mount),
     "diameter that bears": _bearing,
-    "edge distance": lambda joint, mount: (joint, replace(mount, edge_mm=0.6 * joint.hole.diameter_mm)),
+    "edge distance": lambda joint, mount: (joint, replace(mount, edge_mm=0.6 * drilled(joint).diameter_mm)),
     "diameter behind the sheet": _behind,
     "diameter on the item": _on_item,
     "hole in the item": lambda joint, mount: (joint, replace(mount, item_hole_mm=mount.item_hole_mm - 0.2)),

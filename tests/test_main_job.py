@@ -11,6 +11,7 @@ from fasten.catalog.parts import RivetNut
 from fasten.catalog.rows import TappingHoleInThinSheet
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
+from fasten.mechanics.modes import drilled
 from fasten.model import Advice, Answer, Check, MountPoint, Origin, Refusal, Status
 from fasten.question import read_question
 from fasten.resolve import resolve
@@ -88,10 +89,10 @@ def test_its_grip_and_hole_are_those_of_its_own_series() -> None:
     assert joint.receiver.grip_mm is not None
     assert joint.receiver.grip_mm.min <= 0.8 <= joint.receiver.grip_mm.max
     assert (joint.receiver.grip_mm.min, joint.receiver.grip_mm.max) == (row.grip_min_mm, row.grip_max_mm)
-    assert joint.hole.diameter_mm == row.hole_mm
-    assert (joint.hole.tolerance_mm.minus, joint.hole.tolerance_mm.plus) == (0.0, row.hole_plus_mm)
-    assert joint.hole.bit.holds
-    assert 0 <= joint.hole.bit.diameter_mm - row.hole_mm <= row.hole_plus_mm
+    assert drilled(joint).diameter_mm == row.hole_mm
+    assert (drilled(joint).tolerance_mm.minus, drilled(joint).tolerance_mm.plus) == (0.0, row.hole_plus_mm)
+    assert drilled(joint).bit.holds
+    assert 0 <= drilled(joint).bit.diameter_mm - row.hole_mm <= row.hole_plus_mm
 
 
 @pytest.mark.parametrize("onto", ["steel 0.8 mm", "steel 0.6 mm", "steel 1.5 mm", "steel floor"])
@@ -307,7 +308,7 @@ def test_a_light_thing_that_never_comes_off_gets_a_tapping_screw_from_the_thin_s
     assert screw is not None
     rows = builtin().rows(TappingHoleInThinSheet, "tapping-holes-thin-sheet")
     hole = next(row.steel_drilled_mm for row in rows if row.size == screw.thread and row.over_mm < 0.8 <= row.to_mm)
-    assert answer.proposal.joint.hole.diameter_mm == hole
+    assert drilled(answer.proposal.joint).diameter_mm == hole
     assert answer.proposal.joint.sheet_mm < screw.pitch_mm
     out = check(answer, "pull-out-en.hard_stop")
     assert "0.45" in out.formula

@@ -8,7 +8,7 @@ from fasten.catalog.parts import BoardKind
 from fasten.catalog.tables import Tables
 from fasten.mechanics import board
 from fasten.mechanics.bearing import bearing_load_n
-from fasten.mechanics.modes import Capacity, Mode, formula, material, rule_value
+from fasten.mechanics.modes import Capacity, Mode, drilled, formula, material, rule_value
 from fasten.model import Input, Into, Joint, MountPoint, Removal
 
 COMPOSITE = "composite"
@@ -119,7 +119,7 @@ def _back_pressure(joint: Joint, _mount: MountPoint, tables: Tables) -> Capacity
     """What the board bears under the washer or flange behind it: a limit on pressure, not a strength."""
     limit, source = rule_value(tables, "board-bearing")
     expression, formula_source = formula(tables, "pressure")
-    outer, hole = back_mm(joint), joint.hole.diameter_mm + joint.hole.tolerance_mm.plus
+    outer, hole = back_mm(joint), drilled(joint).diameter_mm + drilled(joint).tolerance_mm.plus
     load_n = bearing_load_n(washer_mm=outer, hole_mm=hole, pressure_mpa=limit)
     inputs = (
         Input("diameter behind the board", outer, "mm"), Input("hole in the board", hole, "mm"),

@@ -14,7 +14,7 @@ from fasten.geometry.threads import metric_limits, stress_area_mm2
 from fasten.mechanics import screw as shank
 from fasten.mechanics import sheet, stripping
 from fasten.mechanics.bearing import bearing_load_n
-from fasten.model import Input, Joint, MountPoint
+from fasten.model import Hole, Input, Joint, MountPoint
 
 UNDIVIDED = 1.0
 ALUMINIUM = "aluminium"  # the lower of the steel clause and EN 1999-1-4 counts there
@@ -98,19 +98,29 @@ def rule_value(tables: Tables, name: str) -> tuple[float, str]:
     return row.value, tables.source_id("rules", row)
 
 
+def drilled(joint: Joint) -> Hole:
+    """The hole of a joint that has one."""
+    assert joint.hole is not None, f"{joint.method} drills no hole"
+    return joint.hole
+
+
 def bearing_diameter_mm(joint: Joint) -> float:
     """What bears on the sheet under shear: the receiver's body where there is one, else the screw."""
     if joint.receiver is not None and joint.receiver.part == "rivet nut":
-        return joint.hole.diameter_mm
+        return drilled(joint).diameter_mm
     if joint.receiver is not None and joint.receiver.part == "screw-in insert" and joint.receiver.body_mm is not None:
         return joint.receiver.body_mm
     return shaft(joint)
 
 
 def shaft(joint: Joint) -> float:
-    """Nominal diameter of the screw or rivet."""
-    assert joint.screw is not None
-    return joint.screw.diameter_mm
+    """Nominal diameter of the screw or rivet; without one the hole that a part fills, or the patch at its longest."""
+    if joint.screw is not None:
+        return joint.screw.diameter_mm
+    if joint.hole is not None:
+        return joint.hole.diameter_mm
+    assert joint.patch is not None, f"{joint.method} holds by nothing"
+    return max(joint.patch.length_mm, joint.patch.width_mm)
 
 
 def head_mm(joint: Joint) -> float:

@@ -2,7 +2,7 @@
 
 from fasten.catalog.tables import Tables
 from fasten.mechanics.checks import at_most, unknown, up
-from fasten.mechanics.modes import material, rule_value
+from fasten.mechanics.modes import drilled, material, rule_value
 from fasten.mechanics.plastic_modes import RATED, boss_needed, is_insert, is_plastic
 from fasten.model import Check, Input, Joint, MountPoint, Status
 
@@ -46,8 +46,8 @@ def _wall(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
 
 def _depth(joint: Joint, mount: MountPoint) -> Check:
     """The drilled hole within the boss or the solid plastic."""
-    assert joint.hole.depth_mm is not None
-    deep = joint.hole.depth_mm
+    deep = drilled(joint).depth_mm
+    assert deep is not None
     inputs: tuple[Input, ...] = (Input("hole deep", deep, "mm"),)
     known = mount.thickness_min_mm if mount.boss is None else mount.boss.depth_mm
     formula = "depth of hole <= what can be drilled"
@@ -72,7 +72,7 @@ def _insert_covered(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
 def _edge(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
     family = material(tables, mount.material).family
     ratio, source = rule_value(tables, f"edge-distance-{family}")
-    hole = joint.hole.diameter_mm
+    hole = drilled(joint).diameter_mm
     inputs = (Input("ratio", ratio, "-"), Input("hole", hole, "mm"))
     return _to_edge(ratio * hole, mount, inputs, "ratio x hole <= edge distance", (source, *joint.from_))
 
@@ -95,7 +95,7 @@ def _clip_edges(joint: Joint, mount: MountPoint, tables: Tables) -> list[Check]:
     reach = joint.receiver.body_mm
     family = "plastic" if is_plastic(mount, tables) else "screw"
     ratio, source = rule_value(tables, f"edge-distance-{family}")
-    least = _to_edge(ratio * joint.hole.diameter_mm, mount, (Input("ratio", ratio, "-"),),
+    least = _to_edge(ratio * drilled(joint).diameter_mm, mount, (Input("ratio", ratio, "-"),),
                      "ratio x hole <= edge distance", (source, *joint.from_))  # fmt: skip
     inputs = (Input("edge", mount.edge_mm, "mm"), Input("reach of the clip", reach, "mm"))
     return [least, at_most("clip-reach", "Clip reaches the hole", mount.edge_mm, reach, "mm", inputs,

@@ -6,7 +6,7 @@ Strength is the low end of the material, and in a parked car only a share of it:
 from fasten.catalog.parts import PlasticKind
 from fasten.catalog.tables import Tables
 from fasten.mechanics.bearing import bearing_load_n
-from fasten.mechanics.modes import Capacity, Mode, behind_mm, formula, material, rule_value
+from fasten.mechanics.modes import Capacity, Mode, behind_mm, drilled, formula, material, rule_value
 from fasten.mechanics.plastic import (
     bearing_plastic_n,
     boss_outer_mm,
@@ -72,7 +72,7 @@ def _held(joint: Joint) -> tuple[float, Input, Input]:
     if receiver is not None and is_insert(joint):
         assert receiver.body_mm is not None
         return receiver.body_mm, Input("outside of the insert", receiver.body_mm, "mm"), _length(receiver.length_mm)
-    mean = thread_cylinder_mm(major_mm=screw.diameter_mm, hole_mm=joint.hole.diameter_mm)
+    mean = thread_cylinder_mm(major_mm=screw.diameter_mm, hole_mm=drilled(joint).diameter_mm)
     return mean, Input("mean of screw and hole", mean, "mm"), _length(screw.engagement_mm)
 
 
@@ -102,7 +102,7 @@ def bearing_mm(joint: Joint) -> float:
     assert joint.screw is not None
     receiver = joint.receiver
     if receiver is not None and (is_insert(joint) or receiver.part == "rivet nut"):
-        return receiver.body_mm if receiver.body_mm is not None else joint.hole.diameter_mm
+        return receiver.body_mm if receiver.body_mm is not None else drilled(joint).diameter_mm
     return joint.screw.diameter_mm
 
 
@@ -129,7 +129,7 @@ def _back_pressure(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     limit, limit_source = rule_value(tables, "plastic-bearing")
     strength, inputs, sources = strength_mpa(mount, tables)
     expression, formula_source = formula(tables, "pressure")
-    outer, hole = behind_mm(joint), joint.hole.diameter_mm + joint.hole.tolerance_mm.plus
+    outer, hole = behind_mm(joint), drilled(joint).diameter_mm + drilled(joint).tolerance_mm.plus
     pressure = min(limit, strength)
     load_n = bearing_load_n(washer_mm=outer, hole_mm=hole, pressure_mpa=pressure)
     found = (

@@ -62,7 +62,8 @@ def _joint(joint: Joint, mount: MountPoint) -> dict[str, Any]:
     needed_mm = max(joint.behind_set_mm, joint.behind_done_mm)
     return {
         "receiver": _only(_RECEIVER, to_plain(joint.receiver)),
-        "hole": _hole(joint.hole),
+        "hole": None if joint.hole is None else _hole(joint.hole),
+        "patch": to_plain(joint.patch),
         "screw": _only(_SCREW, to_plain(joint.screw)),
         "washers": to_plain(joint.washers),
         "layers": to_plain(joint.layers),

@@ -1,6 +1,6 @@
 """The head of an answer: in twelve lines all that is needed at the car, hole and bit first."""
 
-from fasten.model import Answer, Hole, Joint, Status, Torque, WasherPart
+from fasten.model import Answer, Hole, Joint, Patch, Status, Torque, WasherPart
 from fasten.report.figures import figure, rounded_down, rounded_up, words
 from fasten.report.wrap import shortened, wrapped
 from fasten.units import number
@@ -29,8 +29,8 @@ def parts(answer: Answer) -> list[tuple[str, str]]:
     """Label and text of each part of the work: hole, bit, receiver, screw, washers, torque."""
     joint, torque = answer.proposal.joint, answer.proposal.torque
     return [
-        ("Hole", _hole(joint.hole)),
-        ("Bit", _bit(joint.hole)),
+        *([("Hole", _hole(joint.hole)), ("Bit", _bit(joint.hole))] if joint.hole else [("Hole", "none to drill")]),
+        *_patch(joint.patch),
         *_receiver(joint, answer.title),
         *_screw(joint),
         *_washers(joint.washers),
@@ -97,6 +97,15 @@ def _bit(hole: Hole) -> str:
     if number(off, 2) != "0":
         name += f", {number(abs(off), 2)} mm {'over' if off > 0 else 'under'}"
     return name if bit.holds else f"{name}: OUTSIDE, drill under and ream"
+
+
+def _patch(patch: Patch | None) -> list[tuple[str, str]]:
+    """What holds by its face: its size, and what it is where the title does not tell."""
+    if patch is None:
+        return []
+    sides = f"{figure(patch.length_mm)} x {figure(patch.width_mm)} mm"
+    size = f"{figure(patch.length_mm)} mm across" if patch.shape == "round" else sides
+    return [("Hold by", f"{words(patch.part)}, {words(patch.series)}, {size} at each place")]
 
 
 def _receiver(joint: Joint, title: str) -> list[tuple[str, str]]:

@@ -4,6 +4,7 @@ Thin metal is drawn in eighths of a cell, so that 0.8 mm of sheet is seen thinne
 widened, and a note says so. Figures under the drawing are those of the joint, not measured from the drawing.
 """
 
+from fasten.mechanics.modes import drilled
 from fasten.model import Joint
 from fasten.report.safe import safe
 from fasten.report.section_page import (
@@ -92,7 +93,7 @@ def _draw_body(canvas: _Canvas, page: Page) -> None:
     if body is None:
         return
     # A table that does not give the body gives the hole, which the body fills.
-    rows = page.rows((body.body_mm or page.joint.hole.diameter_mm) / 2)
+    rows = page.rows((body.body_mm or drilled(page.joint).diameter_mm) / 2)
     start, back = page.back.column, page.back.column + page.back.cells
     end = round(page.column(_thread_end_mm(page)))
     canvas.fill(range(rows), start, 8 * max(1, end - start), RECEIVER)

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import ceil
 
+from fasten.mechanics.modes import drilled
 from fasten.model import Joint, Layer, Receiver, Screw
 from fasten.report.safe import safe
 from fasten.units import number
@@ -158,7 +159,7 @@ def _shank(joint: Joint) -> Shank:
     if joint.receiver is None:
         raise ValueError("joint has neither screw nor receiver: there is nothing to draw")
     rivet = joint.receiver
-    diameter = rivet.body_mm or joint.hole.diameter_mm
+    diameter = rivet.body_mm or drilled(joint).diameter_mm
     end_mm = sum(layer.thickness_mm for layer in joint.layers) + joint.behind_done_mm
     head = rivet.flange_mm or 2 * diameter
     return Shank(safe(rivet.part), end_mm, diameter / 2, head / 2, rivet.flange_thickness_mm, sunk=False)

@@ -11,7 +11,7 @@ from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
 from fasten.mechanics import board_modes
 from fasten.mechanics.demands import demands
-from fasten.mechanics.modes import Mode
+from fasten.mechanics.modes import Mode, drilled
 from fasten.methods import screw_in_insert, screw_into_board, tee_nut, through_bolt
 from fasten.model import Advice, Answer, Check, JointKind, MountPoint, Proposal, Refusal, Removal, Status
 from fasten.proof import prove
@@ -118,7 +118,7 @@ def test_only_inserts_that_leave_three_millimetres_of_board_are_offered() -> Non
         for answer in of(asked(TRIM, onto=f"MDF {board} mm", item_hole="9mm"), "screw_in_insert"):
             assert answer.proposal.joint.receiver is not None
             assert answer.proposal.joint.receiver.length_mm + 3 <= board
-            assert answer.proposal.joint.hole.depth_mm == answer.proposal.joint.receiver.length_mm + 2
+            assert drilled(answer.proposal.joint).depth_mm == answer.proposal.joint.receiver.length_mm + 2
     assert {answer.title.split()[0] for answer in of(asked(TRIM, onto="MDF 13 mm"), "screw_in_insert")} == {"M4"}
     assert {answer.title.split()[0] for answer in of(asked(TRIM), "screw_in_insert")} == {"M4", "M5"}
 
@@ -180,10 +180,10 @@ def test_what_never_comes_off_gets_a_screw_with_its_pilot_in_the_band() -> None:
     for answer in of(advice, "screw_into_board"):
         joint = answer.proposal.joint
         assert joint.screw is not None
-        assert joint.hole.depth_mm is not None
+        assert drilled(joint).depth_mm is not None
         root = ROOT[joint.screw.thread]
-        assert 0.85 * root <= joint.hole.bit.diameter_mm <= 0.95 * root
-        assert joint.hole.depth_mm == pytest.approx(joint.screw.engagement_mm + 1)
+        assert 0.85 * root <= drilled(joint).bit.diameter_mm <= 0.95 * root
+        assert drilled(joint).depth_mm == pytest.approx(joint.screw.engagement_mm + 1)
         assert joint.screw.engagement_mm + 3 <= 16
         assert (check(answer, "edge-distance").demand, check(answer, "corner-distance").demand) == (12.0, 25.0)
 
@@ -303,7 +303,7 @@ def test_a_tee_nut_is_pulled_against_its_prongs_with_a_diameter_of_thread() -> N
         assert joint.screw.engagement_mm >= joint.screw.diameter_mm + PITCH[joint.screw.thread] - 1e-9
         flange = check(answer, "flange-pull.service")
         assert flange.title == "Tee-nut flange pulled through the board"
-        ring = joint.receiver.flange_mm**2 - joint.hole.diameter_mm**2 if joint.receiver.flange_mm else 0.0
+        ring = joint.receiver.flange_mm**2 - drilled(joint).diameter_mm ** 2 if joint.receiver.flange_mm else 0.0
         assert flange.allowable == pytest.approx(10 * 0.785398 * ring, rel=1e-5)
         assert any("pulls the prongs in" in step for step in answer.steps)
 

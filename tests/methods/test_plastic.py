@@ -8,6 +8,7 @@ import pytest
 from fasten.advisor import advise
 from fasten.catalog.parts import MethodWords
 from fasten.catalog.tables import Tables, builtin
+from fasten.mechanics.modes import drilled
 from fasten.model import Advice, Answer, Check, Refusal, Status
 from fasten.question import read_question
 from fasten.resolve import resolve
@@ -102,9 +103,10 @@ def test_a_boss_takes_a_screw_by_feel_that_rarely_comes_off() -> None:
     best = asked(CROSSOVER, removed="rarely", boss="8x12 mm").answers[0]
     joint = best.proposal.joint
     assert (best.method, best.proposal.proven, best.proposal.torque) == ("thread_forming_screw", True, None)
-    assert joint.hole.diameter_mm == pytest.approx(2.8), "0.80 of 3.5 mm"
-    assert joint.hole.depth_mm is not None
-    assert joint.hole.depth_mm <= 12
+    assert drilled(joint).diameter_mm == pytest.approx(2.8), "0.80 of 3.5 mm"
+    deep_mm = drilled(joint).depth_mm
+    assert deep_mm is not None
+    assert deep_mm <= 12
     assert any("1.2 times what drove it, at most half of what stripped it" in step for step in best.steps)
 
 
@@ -204,7 +206,7 @@ def test_a_rivet_nut_in_laminate_sits_on_a_backing_washer_inside_its_grip() -> N
     joint = answer.proposal.joint
     behind = [washer for washer in joint.washers if washer.place == "nut"]
     assert len(behind) == 1
-    assert behind[0].hole_mm >= joint.hole.diameter_mm + joint.hole.tolerance_mm.plus
+    assert behind[0].hole_mm >= drilled(joint).diameter_mm + drilled(joint).tolerance_mm.plus
     assert joint.grip_mm == pytest.approx(2 + behind[0].thickness_mm)
     assert any("backing washer over the body" in step for step in answer.steps)
 
@@ -260,8 +262,8 @@ rows = [["M4", 0.7, 2.5, 10.0, 6.0, 0.5, 5.0, 900, 1.5, "box"]]
 def test_a_plastic_nut_is_for_what_seldom_comes_off() -> None:
     rarely = [a for a in asked(FUSE, removed="rarely").answers if a.method == "expanding_nut"]
     yearly = [a for a in asked(FUSE).answers if a.method == "expanding_nut"]
-    assert {a.proposal.joint.hole.shape for a in yearly} == {"round"}
-    assert all(a.proposal.joint.hole.shape in {"round", "square"} for a in rarely)
+    assert {drilled(a.proposal.joint).shape for a in yearly} == {"round"}
+    assert all(drilled(a.proposal.joint).shape in {"round", "square"} for a in rarely)
 
 
 def test_an_expanding_nut_claims_no_clamp() -> None:
@@ -280,4 +282,4 @@ def test_no_clamp_on_plastic_has_threadlocker() -> None:
 def test_every_kind_of_hole_has_a_bit() -> None:
     for said in (CROSSOVER | {"boss": "30x30 mm"}, CROSSOVER | {"reach": "both-sides"}, FUSE | {"edge": "10 mm"}):
         for answer in asked(said).answers:
-            assert answer.proposal.joint.hole.bit.holds, answer.title
+            assert drilled(answer.proposal.joint).bit.holds, answer.title

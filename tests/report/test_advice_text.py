@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from fasten.mechanics.modes import drilled
 from fasten.model import Advice, Answer, BitChoice, Refusal, Span, Status, Tolerance, WasherPart
 from fasten.report.advice_text import advice_text
 from fasten.report.figures import figure, rounded_down, rounded_up
@@ -104,7 +105,7 @@ def test_washers_of_one_size_share_a_line() -> None:
 def test_hexagon_hole_and_bit_outside_its_tolerance_are_said() -> None:
     joint = RIVET_NUT_ANSWER.proposal.joint
     bit = BitChoice("#29", 3.454, -0.246, False)
-    hole = replace(joint.hole, diameter_mm=3.7, shape="hexagon", depth_mm=12.0, bit=bit)
+    hole = replace(drilled(joint), diameter_mm=3.7, shape="hexagon", depth_mm=12.0, bit=bit)
     answer = replace(RIVET_NUT_ANSWER, proposal=replace(RIVET_NUT_ANSWER.proposal, joint=replace(joint, hole=hole)))
     head = flat("\n".join(headline(answer, 60)))
     assert "Hole 3.7 mm hexagon, across flats, -0 +0.1, 12 mm deep" in head
@@ -113,7 +114,7 @@ def test_hexagon_hole_and_bit_outside_its_tolerance_are_said() -> None:
 
 def test_hole_that_a_screw_drills_itself_has_no_tolerance() -> None:
     joint = RIVET_NUT_ANSWER.proposal.joint
-    hole = replace(joint.hole, tolerance_mm=Tolerance(0.0, 0.0))
+    hole = replace(drilled(joint), tolerance_mm=Tolerance(0.0, 0.0))
     answer = replace(RIVET_NUT_ANSWER, proposal=replace(RIVET_NUT_ANSWER.proposal, joint=replace(joint, hole=hole)))
     assert "Hole    7.1 mm, through" in headline(answer, 44)
 

@@ -17,6 +17,7 @@ from fasten.catalog.rows import TappingThread
 from fasten.catalog.tables import builtin
 from fasten.mechanics.board import embedment_plywood_mpa, embedment_wood_mpa
 from fasten.mechanics.board_modes import INSERT_WITHDRAWAL, LATERAL, SCREW_WITHDRAWAL
+from fasten.mechanics.modes import drilled
 from fasten.methods import screw_in_insert, screw_into_board
 from fasten.model import Joint, MountPoint, Removal
 from fasten.question import read_question
@@ -123,7 +124,7 @@ def test_embedment_of_wood_by_hand() -> None:
 def test_pilots_in_board_are_those_of_the_trade_body(onto: str, size: str, pilot_mm: float) -> None:
     """3/32, 7/64 and 1/8 in for #6, #8, #10: a North American trade body."""
     holes = {
-        joint.screw.thread: joint.hole.diameter_mm
+        joint.screw.thread: drilled(joint).diameter_mm
         for joint in screw_into_board.joints(mounted(onto=onto), TABLES)
         if joint.screw is not None
     }
@@ -136,8 +137,8 @@ def test_pilots_are_a_share_of_the_root(onto: str, ratio: float) -> None:
     for joint in screw_into_board.joints(mounted(onto=onto), TABLES):
         assert joint.screw is not None
         row = next(r for r in TABLES.rows(BoardScrew, "board-screws") if r.size == joint.screw.thread)
-        assert joint.hole.diameter_mm / row.root_mm == pytest.approx(ratio, abs=0.05)
-        assert joint.hole.bit.holds
+        assert drilled(joint).diameter_mm / row.root_mm == pytest.approx(ratio, abs=0.05)
+        assert drilled(joint).bit.holds
 
 
 def test_parallel_shanks_are_the_threads_of_iso_1478() -> None:

@@ -7,7 +7,7 @@ import pytest
 from fasten.catalog.parts import Factor, Material, PlasticInsert, PlasticKind, PlasticScrew, Rule
 from fasten.catalog.tables import builtin
 from fasten.mechanics import plastic_modes
-from fasten.mechanics.modes import Mode
+from fasten.mechanics.modes import Mode, drilled
 from fasten.mechanics.plastic import (
     bearing_plastic_n,
     boss_depth_mm,
@@ -83,7 +83,7 @@ def test_heat_set_inserts(thread: str, hole: str, outer: float, length: float, c
     found = heat_set_insert.joints(mount(hole), TABLES)
     joint = next(joint for joint in found if joint.receiver is not None and joint.receiver.thread == thread)
     assert joint.receiver is not None
-    assert (joint.receiver.body_mm, joint.receiver.length_mm, joint.hole.diameter_mm) == (outer, length, core)
+    assert (joint.receiver.body_mm, joint.receiver.length_mm, drilled(joint).diameter_mm) == (outer, length, core)
     capacity = plastic_modes.PULL_OUT.capacity(joint, mount(hole), TABLES)
     assert capacity.load_n * YIELD_PRINTED / YIELD_LOW == pytest.approx(pull, rel=1e-3)
 
