@@ -31,6 +31,7 @@ ANSWER = {
         "shape": TEXT,
         "bit": {"name": TEXT, "diameter_mm": NUMBER, "deviation_mm": NUMBER, "holds": FLAG},
     },
+    "patch": None,
     "screw": {
         "thread": TEXT,
         "length_mm": NUMBER,
@@ -109,11 +110,11 @@ def test_shape_of_an_answer_key_by_key_in_order() -> None:
 
 
 def test_what_is_absent_is_null_not_missing() -> None:
-    no_parts = replace(RIVET_NUT_JOINT, receiver=None, screw=None)
+    no_parts = replace(RIVET_NUT_JOINT, receiver=None, screw=None, hole=None)
     proposal = replace(PROVEN.answers[0].proposal, joint=no_parts, torque=None)
     answer = first(replace(PROVEN, answers=(replace(PROVEN.answers[0], proposal=proposal),)))
     assert list(answer) == list(ANSWER)
-    assert [answer[key] for key in ("receiver", "screw", "torque")] == [None, None, None]
+    assert [answer[key] for key in ("receiver", "hole", "patch", "screw", "torque")] == [None] * 5
 
 
 def test_every_field_of_the_mount_has_a_value_and_an_origin() -> None:
