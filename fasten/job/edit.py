@@ -1,0 +1,54 @@
+"""Small changes to a job: each gives a new job and leaves the old one as it was."""
+
+from dataclasses import replace
+
+from fasten.catalog.load import shown
+from fasten.errors import FastenError
+from fasten.job.job_toml import same_name
+from fasten.job.words import Job, Mount
+
+_LISTED = 5
+
+
+def find_mount(job: Job, name: str) -> Mount:
+    """The mount point of this name, whatever its case; raises FastenError with the nearest names."""
+    return job.mounts[_index(job, name)]
+
+
+def with_mount(job: Job, mount: Mount, *, instead_of: str | None = None) -> Job:
+    """The job with one more mount point at its end, or with it `instead_of` the one of that name, in its place.
+
+    Raises: FastenError if another mount point has its name, or there is none to replace.
+    """
+    at = len(job.mounts) if instead_of is None else _index(job, instead_of)
+    others = job.mounts[:at] + job.mounts[at + 1 :]
+    if any(same_name(other.name) == same_name(mount.name) for other in others):
+        what = f"the job has a mount point {shown(mount.name)} already"
+        raise FastenError(what, where="name", fix="give this one another name")
+    return replace(job, mounts=(*job.mounts[:at], mount, *job.mounts[at + 1 :]))
+
+
+def without_mount(job: Job, name: str) -> Job:
+    """The job without the mount point of this name; raises FastenError with the nearest names."""
+    at = _index(job, name)
+    return replace(job, mounts=job.mounts[:at] + job.mounts[at + 1 :])
+
+
+def _index(job: Job, name: str) -> int:
+    wanted = same_name(name)
+    found = next((at for at, mount in enumerate(job.mounts) if same_name(mount.name) == wanted), None)
+    if found is None:
+        raise FastenError(f"the job has no mount point {shown(name)}", where="name", fix=_nearest(job, wanted))
+    return found
+
+
+def _nearest(job: Job, wanted: str) -> str:
+    from difflib import get_close_matches
+
+    names = {same_name(mount.name): shown(mount.name) for mount in job.mounts}
+    if not names:
+        return "it has none yet: add one"
+    if close := get_close_matches(wanted[:100], names, n=3):
+        return f"did you mean {' or '.join(names[name] for name in close)}?"
+    listed = ", ".join(list(names.values())[:_LISTED])
+    return f"it has {listed}" + (f" and {len(names) - _LISTED} more" if len(names) > _LISTED else "")

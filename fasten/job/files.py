@@ -1,0 +1,241 @@
+"""Atomic file work: a file is read whole with a stamp, and replaced whole or not at all.
+
+A save writes a part file in the folder of the real file, keeps the copy that was there as `<name>.previous`, and moves
+the part into place in one step. Killed at any moment it leaves the old file or the new one; the part that a kill leaves
+behind has a name nobody opens and goes at the next save.
+"""
+
+import errno
+import os
+import secrets
+import stat
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
+from dataclasses import dataclass, field
+from hashlib import sha256
+from pathlib import Path
+
+from fasten.catalog.load import visible
+from fasten.errors import FastenError
+
+MAX_BYTES = 32_000_000
+PREVIOUS = ".previous"
+PART_START, PART_END = ".fasten-", ".part"
+
+_WRITE = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0)
+_UNTOUCHED = "nothing was overwritten"
+_FULL = (errno.ENOSPC, errno.EDQUOT)
+_FORBIDDEN = (errno.EACCES, errno.EPERM, errno.EROFS)
+
+
+@dataclass(frozen=True)
+class Stamp:
+    """What a file held when it was read. Stamps are equal when the content is.
+
+    `newer` says that a newer version of the program wrote it: such a file is never saved over.
+    """
+
+    digest: str
+    mtime_ns: int = field(compare=False)
+    size: int
+    newer: bool = field(default=False, compare=False)
+
+
+def label(path: Path) -> str:
+    """The path of a file as a message shows it."""
+    return visible(str(path), 120)
+
+
+def read_file(path: Path) -> tuple[bytes, Stamp]:
+    """The content of a file and its stamp; raises FastenError where it cannot be read."""
+    where = label(path)
+    try:
+        if not path.is_file():  # a pipe or a device would wait for ever
+            raise _no_file(path, where)
+        with path.open("rb") as file:
+            content = file.read(MAX_BYTES + 1)
+            mtime_ns = os.fstat(file.fileno()).st_mtime_ns
+    except OSError as error:
+        what = f"the file cannot be read: {_reason(error)}"
+        raise FastenError(what, where=where, fix="check its name and permissions") from error
+    if len(content) > MAX_BYTES:
+        what = f"the file is over {MAX_BYTES // 1_000_000} MB, too large for a job or a shelf"
+        raise FastenError(what, where=where, fix="check that it is the right file")
+    return content, _stamp(content, mtime_ns)
+
+
+def changed(path: Path, stamp: Stamp) -> bool:
+    """Whether the file no longer holds what it held when it was stamped: another program wrote or removed it."""
+    with suppress(OSError):
+        found = path.stat()
+        if (found.st_mtime_ns, found.st_size) == (stamp.mtime_ns, stamp.size):
+            return False
+    try:
+        return read_file(path)[1] != stamp
+    except FastenError:
+        return True
+
+
+def write_file(path: Path, content: bytes, stamp: Stamp | None) -> Stamp:
+    """Put `content` in the place of the file that `stamp` was made of; None means that no file is there yet.
+
+    Through a link the file it leads to is written. Content that is there already is left as it is.
+    Raises: FastenError if the file is no longer what the stamp says, or cannot be written; it is then as it was.
+    """
+    where = label(path)
+    if stamp is not None and stamp.newer:
+        what = "the file was written by a newer version of the program and is open for reading only"
+        raise FastenError(what, where=where, fix="save under another name, or bring the program up to date")
+    try:
+        target = Path(os.path.realpath(path))
+        with _held(target.parent) as folder:
+            _sweep(target)
+            old = _expected(target, stamp, where)
+            if old != content:
+                _replace(target, old, content)
+                _to_disk(folder)
+        return _stamp(content, target.stat().st_mtime_ns)
+    except (OSError, ValueError) as error:  # ValueError: a null character in the path
+        raise _not_saved(error, where) from error
+
+
+def _stamp(content: bytes, mtime_ns: int) -> Stamp:
+    return Stamp(sha256(content).hexdigest(), mtime_ns, len(content))
+
+
+def _no_file(path: Path, where: str) -> FastenError:
+    if path.is_dir():
+        return FastenError("a folder stands where the file should be", where=where, fix="name a .toml file")
+    if path.is_symlink() or not path.exists():
+        return FastenError("the file is not there", where=where, fix="check its name and folder")
+    return FastenError("this is not a plain file", where=where, fix="name a .toml file")
+
+
+def _expected(target: Path, stamp: Stamp | None, where: str) -> bytes | None:
+    """What the file holds now, once it is known to be what it held before; None where there is none, as expected."""
+    if not os.path.lexists(target):
+        if stamp is None:
+            return None
+        what = f"the file is gone since it was read; {_UNTOUCHED}"
+        raise FastenError(what, where=where, fix="put it back, or save as a new file")
+    content, found = read_file(target)
+    if stamp is None:
+        what = f"there is a file of this name already; {_UNTOUCHED}"
+        raise FastenError(what, where=where, fix="open it first, or save under another name")
+    if found != stamp:
+        what = f"another program changed the file since it was read; {_UNTOUCHED}"
+        raise FastenError(what, where=where, fix="open it again, or save under another name")
+    if not os.access(target, os.W_OK):
+        what = f"the file is write-protected; {_UNTOUCHED}"
+        raise FastenError(what, where=where, fix="allow writing to it, or save under another name")
+    return content
+
+
+def _replace(target: Path, old: bytes | None, content: bytes) -> None:
+    mode = None if old is None else stat.S_IMODE(target.stat().st_mode)
+    part = _part(target, content, mode)
+    try:
+        if old is not None:
+            _put(_part(target, old, mode), target.with_name(target.name + PREVIOUS))
+        _put(part, target)
+    except BaseException:
+        _remove(part)
+        raise
+
+
+def _put(part: Path, target: Path) -> None:
+    try:
+        os.replace(part, target)
+    except BaseException:
+        _remove(part)
+        raise
+
+
+def _part(target: Path, content: bytes, mode: int | None) -> Path:
+    """A new file beside `target`, all of whose content is on the disk; nothing is left of it where that fails."""
+    part = target.with_name(f"{_part_start(target)}{secrets.token_hex(4)}{PART_END}")
+    file = os.open(part, _WRITE, 0o666)
+    try:
+        try:
+            _write_all(file, content)
+            os.fsync(file)
+        finally:
+            os.close(file)
+        if mode is not None:
+            with suppress(OSError):  # a memory stick may know no permissions
+                part.chmod(mode)
+    except BaseException:
+        _remove(part)
+        raise
+    return part
+
+
+def _write_all(file: int, content: bytes) -> None:
+    left = memoryview(content)
+    while left:
+        left = left[os.write(file, left) :]
+
+
+def _part_start(target: Path) -> str:
+    """How the parts of this file are named: of one length, however long the name of the file is."""
+    return f"{PART_START}{sha256(os.fsencode(target.name)).hexdigest()[:12]}-"
+
+
+def _sweep(target: Path) -> None:
+    """Remove what a save that was killed left behind."""
+    start = _part_start(target)
+    with suppress(OSError), os.scandir(target.parent) as found:
+        for name in [entry.name for entry in found]:
+            if name.startswith(start) and name.endswith(PART_END):
+                _remove(target.with_name(name))
+
+
+def _remove(part: Path) -> None:
+    with suppress(OSError):
+        part.unlink()
+
+
+@contextmanager
+def _held(folder: Path) -> Iterator[int | None]:
+    """The folder, held against another save of ours, where the system can; a kill lets go of it."""
+    try:
+        opened = os.open(folder, os.O_RDONLY)
+    except OSError:  # no folders are opened on this system, or not this one: the save itself will tell
+        yield None
+        return
+    try:
+        _lock(opened)
+        yield opened
+    finally:
+        os.close(opened)
+
+
+def _lock(folder: int) -> None:
+    with suppress(ImportError, OSError):
+        import fcntl
+
+        fcntl.flock(folder, fcntl.LOCK_EX)
+
+
+def _to_disk(folder: int | None) -> None:
+    """Have the folder on the disk as well; not every file system can, and the file is in place by then."""
+    if folder is not None:
+        with suppress(OSError):
+            os.fsync(folder)
+
+
+def _not_saved(error: OSError | ValueError, where: str) -> FastenError:
+    number = error.errno if isinstance(error, OSError) else None
+    if number in _FULL:
+        what, fix = "the disk is full", "make room, then save again"
+    elif number in _FORBIDDEN:
+        what, fix = f"the folder cannot be written to: {_reason(error)}", "save it in a folder of your own"
+    elif number == errno.ENOENT:
+        what, fix = "the folder is not there", "make it first, or save elsewhere"
+    else:
+        what, fix = f"it cannot be written: {_reason(error)}", "save under another name or elsewhere"
+    return FastenError(f"not saved, {what}; {_UNTOUCHED}", where=where, fix=fix)
+
+
+def _reason(error: OSError | ValueError) -> str:
+    return (getattr(error, "strerror", None) or str(error)).lower()

@@ -1,0 +1,79 @@
+"""The text of a job or shelf file as plain data, and its header: what kind of file, of which format."""
+
+import tomllib
+from typing import Any
+
+from fasten.catalog.load import shown, visible
+from fasten.errors import FastenError
+
+FORMAT = 1
+HEAD = "# Comments written here by hand are not kept when the program saves: every entry has a note for them.\n"
+
+
+def parse(content: bytes, where: str) -> dict[str, Any]:
+    """Plain data of a TOML file; raises FastenError with the line where it is broken."""
+    try:
+        text = content.decode("utf-8-sig")
+        if not text.strip():
+            raise FastenError("the file is empty", where=where, fix="remove it and begin a new one, or name another")
+        return tomllib.loads(text)
+    except UnicodeDecodeError as error:
+        line = content[: error.start].count(b"\n") + 1
+        raise FastenError(f"line {line} is not UTF-8 text", where=where, fix="save it as UTF-8") from error
+    except tomllib.TOMLDecodeError as error:
+        fix = "mend that line; if the file was cut short, see the previous copy beside it"
+        what = str(error).replace("at end of document", f"at its end, line {len(text.splitlines())}")
+        raise FastenError(f"not TOML: {visible(what, 100)}", where=where, fix=fix) from error
+    except ValueError as error:  # a number of thousands of digits
+        raise FastenError("holds a number too long to read", where=where, fix="correct the number") from error
+    except RecursionError as error:
+        raise FastenError("lists or blocks are nested too deep", where=where, fix="take them out") from error
+
+
+def newer_format(data: dict[str, Any], where: str) -> int | None:
+    """The format of the file where it is newer than this program reads; None where it is the one that it reads.
+
+    Raises: FastenError if there is none, or no such one.
+    """
+    fix = f"write format = {FORMAT} if this is a job or a shelf"
+    if "format" not in data:
+        raise FastenError("the entry 'format' is missing", where=where, fix=fix)
+    found = data["format"]
+    if type(found) is not int or found < 1:
+        raise FastenError(f"format is {shown(found)}, this program reads {FORMAT}", where=where, fix=fix)
+    return found if found > FORMAT else None
+
+
+def check_kind(data: dict[str, Any], kind: str, where: str) -> None:
+    """Check that the file is a job, or a shelf, as its entry `kind` says; raises FastenError."""
+    if (found := data.get("kind")) == kind:
+        return
+    if found is None:
+        raise FastenError("the entry 'kind' is missing", where=where, fix=f'write kind = "{kind}" if this is a {kind}')
+    what = f"kind is {shown(found)}, wanted '{kind}'"
+    raise FastenError(what, where=where, fix=f"give a {kind} file here")
+
+
+def newer_why(found: int, left_out: int, entries: str) -> str:
+    """Why a file of a newer format is open for reading only, and what of it is not shown."""
+    why = f"format {shown(found)} is newer than this program reads, {FORMAT}: open for reading only"
+    missing = f"{left_out} {entries} of it cannot be shown, and " if left_out else ""
+    return f"{why}; {missing}what it adds is left out, so that answers may differ"
+
+
+def table_text(entries: dict[str, object], head: str = "") -> str:
+    """One table as TOML under its head, such as `[[mount]]`; an entry of None, or of empty text, is left out."""
+    import tomli_w
+
+    said = {key: value for key, value in entries.items() if value is not None and value != ""}
+    return (f"\n{head}\n" if head else "") + tomli_w.dumps(said, multiline_strings=True)
+
+
+def length_text(length_mm: float | None) -> str | None:
+    """A length with its unit and every digit it has, so that reading it gives the same length."""
+    if length_mm is None:
+        return None
+    from decimal import Decimal
+
+    text = format(Decimal(repr(length_mm)), "f")
+    return f"{text.removesuffix('.0')} mm"
