@@ -70,6 +70,9 @@ _TYPES = {
     "cautions": "parts.Caution",
     "weights": "parts.Weight",
     "rules": "parts.Rule",
+    "consumables": "job_parts.Consumable",
+    "spares": "job_parts.Spare",
+    "tool-kinds": "job_parts.ToolKind",
 }
 
 
