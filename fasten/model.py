@@ -107,6 +107,14 @@ class Boss:
 
 
 @dataclass(frozen=True)
+class ThreadThere:
+    """A thread that is there already: its designation, and whether it is `tapped` (weld nut or boss) or a `stud`."""
+
+    thread: str
+    kind: str
+
+
+@dataclass(frozen=True)
 class Question:
     """What the user said, in canonical units; None is what was not said."""
 
@@ -134,6 +142,7 @@ class Question:
     grade: str | None = None
     body_mm: float | None = None
     hole_there_mm: float | None = None
+    thread_there: ThreadThere | None = None
     case: str | None = None
 
 
@@ -171,6 +180,7 @@ class MountPoint:
     grade: str
     body_mm: float | None
     hole_there_mm: float | None
+    thread_there: ThreadThere | None
     case: str | None
     origins: tuple[tuple[str, Origin], ...]
 

@@ -4,6 +4,7 @@
     between  = soft layer and its thickness                             foam 3 mm
     pattern  = "rectangle" size "x" size | "circle" size | "row" size   rectangle 240x180, circle 165 mm
     boss     = outer diameter, "x" depth it can be drilled to           8 mm, 8x14 mm
+    hole-there = size of a hole | thread ["stud"]                       5.1 mm, M6, M6 stud
 
 Inside a pattern or a boss, and only there, bare numbers are millimetres; where one side has a unit, it counts for both.
 Whatever is not said stays unsaid: nothing here fills a gap.
@@ -19,10 +20,10 @@ from fasten import units
 from fasten.catalog.load import shown
 from fasten.catalog.parts import Item, LoadCase, Material, Place, SoftLayer
 from fasten.catalog.registry import TABLES
-from fasten.catalog.rows import Gauge, MetricClearance, PropertyClass
+from fasten.catalog.rows import Gauge, MetricClearance, MetricThread, PropertyClass
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
-from fasten.model import Between, Boss, Into, Panel, Pattern, Question, Reach, Removal, Visible, Where
+from fasten.model import Between, Boss, Into, Panel, Pattern, Question, Reach, Removal, ThreadThere, Visible, Where
 from fasten.units import Dimension
 
 FIELDS = (
@@ -37,6 +38,7 @@ PLACE_MATERIALS = ("steel", "galvanised_steel")  # the thickness range of a plac
 _LONGEST_TEXT = 100
 _LISTED = 150  # characters of a list of choices in a message
 _NOISE = frozenset({"sheet", "plate", "panel"})
+_TAPPED, _STUD = frozenset({"tapped", "weld", "nut", "boss", "thread", "hole"}), frozenset({"stud", "bolt"})
 _KINDS = {"rectangle": "rectangle 240x180", "circle": "circle 165 mm", "row": "row 100 mm"}
 
 Value = TypeVar("Value")
@@ -56,6 +58,7 @@ def read_question(fields: Mapping[str, str], tables: Tables) -> Question:
         raise missing(unsaid[0])
     material, thickness_mm, place = read_onto(said["onto"], tables)
     reader = _Reader(said)
+    there = reader.optional("hole-there", lambda text: read_hole_there(text, tables))
     question = Question(
         item=find_item(said["item"], tables).item,
         material=material,
@@ -80,7 +83,8 @@ def read_question(fields: Mapping[str, str], tables: Tables) -> Question:
         visible=reader.enum("visible", Visible),
         grade=reader.optional("grade", lambda text: _class(text, tables)),
         body_mm=reader.size("body"),
-        hole_there_mm=reader.size("hole-there"),
+        hole_there_mm=there if isinstance(there, float) else None,
+        thread_there=there if isinstance(there, ThreadThere) else None,
         case=reader.optional("case", lambda text: _case(text, tables)),
     )
     if question.pattern is not None and question.fixings is not None:
@@ -205,6 +209,25 @@ def read_item_hole(text: str, tables: Tables) -> float:
         what = f"{units.write(hole_mm, Dimension.LENGTH)} is smaller than any screw: {wants}"
         raise FastenError(what, where="item-hole", fix="drill the item or measure again")
     return hole_mm
+
+
+def read_hole_there(text: str, tables: Tables) -> float | ThreadThere:
+    """What is there already: a hole by its size [mm], "5.1 mm", or a thread, "M6", "M6 weld nut" or "M6 stud".
+
+    Raises: FastenError if it is neither, or a thread of no known kind.
+    """
+    words = text.casefold().replace("×", "x").split()
+    said = [word for word in words if word in _TAPPED | _STUD]
+    rest = "".join(word for word in words if word not in said)
+    if not said and not re.match("m[0-9]|[#0-9/]+-[0-9]{2}(?![0-9/])", rest):
+        return units.read(text, Dimension.LENGTH, "hole-there")
+    threads = tables.rows(MetricThread, "metric-threads")
+    rows = {f"m{row.major_mm:g}x{row.pitch_mm:g}": row for row in threads}
+    rows |= {row.designation.casefold(): row for row in threads}
+    if (row := rows.get(rest)) is None:
+        what = f"{shown(text)} is no metric thread that is known here"
+        raise FastenError(what, where="hole-there", fix="write M6 for a tapped thread, M6 stud, or 6.2 mm for a hole")
+    return ThreadThere(row.designation, "stud" if _STUD & set(said) else "tapped")
 
 
 def unknown(text: str, wanted: str, choices: Iterable[str], where: str, *, among: Iterable[str] = ()) -> FastenError:

@@ -1,7 +1,7 @@
 """From what was said to a whole mount point: the one place where gaps are filled, and each filling is noted.
 
 Origins are noted by field of the mount point. A field that stays None because nobody said it and nothing may be assumed
-(behind_mm, edge_mm, boss, between, body_mm, hole_there_mm, case, place, the pattern of a single
+(behind_mm, edge_mm, boss, between, body_mm, hole_there_mm, thread_there, case, place, the pattern of a single
 fixing) has no origin.
 """
 
@@ -32,7 +32,7 @@ def resolve(question: Question, tables: Tables) -> MountPoint:
     _substrate(notes, place, tables)
     _presets(notes, item)
     _assumptions(notes, item, place, tables)
-    for name in ("between", "behind_mm", "edge_mm", "boss", "body_mm", "hole_there_mm", "case"):
+    for name in ("between", "behind_mm", "edge_mm", "boss", "body_mm", "hole_there_mm", "thread_there", "case"):
         notes.given(name, getattr(question, name))
     names = [entry.name for entry in fields(MountPoint) if entry.name in notes.origins]
     origins = tuple((name, notes.origins[name]) for name in names)

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
-from fasten.model import Between, Boss, Into, Panel, Pattern, Question, Reach, Removal, Visible, Where
+from fasten.model import Between, Boss, Into, Panel, Pattern, Question, Reach, Removal, ThreadThere, Visible, Where
 from fasten.question import FIELDS, read_onto, read_pattern, read_question
 from fasten.resolve import resolve
 
@@ -90,6 +90,35 @@ def test_every_field_reaches_the_question() -> None:
         hole_there_mm=6.2,
         case="hard-stop",
     )
+
+
+@pytest.mark.parametrize(
+    ("text", "there"),
+    [
+        ("M6", ThreadThere("M6", "tapped")),
+        ("m6 x 1", ThreadThere("M6", "tapped")),
+        ("M6x0.75", ThreadThere("M6x0.75", "tapped")),
+        ("M8 weld nut", ThreadThere("M8", "tapped")),
+        ("tapped hole M8", ThreadThere("M8", "tapped")),
+        ("M6 stud", ThreadThere("M6", "stud")),
+        ("Stud M6", ThreadThere("M6", "stud")),
+    ],
+)
+def test_a_thread_that_is_there_is_no_hole(text: str, there: ThreadThere) -> None:
+    question = ask(hole_there=text)
+    assert (question.thread_there, question.hole_there_mm) == (there, None)
+
+
+@pytest.mark.parametrize(("text", "hole_mm"), [("5.1 mm", 5.1), ("1-1/2 in", 38.1), ("6", 6.0)])
+def test_a_hole_that_is_there_is_no_thread(text: str, hole_mm: float) -> None:
+    question = ask(hole_there=text)
+    assert (question.thread_there, question.hole_there_mm) == (None, hole_mm)
+
+
+@pytest.mark.parametrize("text", ["M99", "M6x2", "1/4-20", "#8-32 stud", "stud", "6.2 mm stud", "M6 rivet"])
+def test_a_thread_that_no_table_knows_is_refused(text: str) -> None:
+    error = refusal(hole_there=text)
+    assert (error.where, "M6 stud" in error.fix) == ("hole-there", True)
 
 
 @pytest.mark.parametrize(

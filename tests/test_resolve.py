@@ -18,6 +18,7 @@ from fasten.model import (
     Question,
     Reach,
     Removal,
+    ThreadThere,
     Visible,
     Where,
 )
@@ -29,7 +30,7 @@ LEAST = Question("amplifier", "steel", thickness_mm=0.8, removed=Removal.YEARLY)
 ITEMS = builtin().rows(Item, "items")
 AMPLIFIER = next(row for row in ITEMS if row.item == "amplifier")
 MAY_STAY_UNSAID = {
-    "place", "pattern", "between", "behind_mm", "edge_mm", "boss", "body_mm", "hole_there_mm", "case",
+    "place", "pattern", "between", "behind_mm", "edge_mm", "boss", "body_mm", "hole_there_mm", "thread_there", "case",
 }  # fmt: skip
 
 
@@ -81,6 +82,7 @@ def test_what_nobody_said_stays_unsaid() -> None:
         ("grade", "A2-70"),
         ("body_mm", 7.1),
         ("hole_there_mm", 6.2),
+        ("thread_there", ThreadThere("M6", "stud")),
         ("case", "ambulance"),
         ("pattern", Pattern("circle", 165.0, None)),
         ("fixings", AMPLIFIER.fixings),

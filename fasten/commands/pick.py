@@ -23,7 +23,7 @@ OPTIONS = {
     "visible": "whether the heads are seen: yes or no",
     "grade": "property class of the screw: 8.8",
     "body": "body of the rivet nut at hand, measured: 7.1mm",
-    "hole-there": "a hole that is already there: 6.2mm",
+    "hole-there": "a hole or thread that is there already: 6.2mm, M6, 'M6 stud'",
     "case": "another load case, by name",
 }
 

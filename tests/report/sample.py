@@ -72,6 +72,7 @@ MOUNT = MountPoint(
     grade="8.8",
     body_mm=None,
     hole_there_mm=None,
+    thread_there=None,
     case=None,
     origins=ORIGINS,
 )
