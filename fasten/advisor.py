@@ -125,7 +125,7 @@ def _proved(
 ) -> Iterator[tuple[Joint, Proposal | Refusal]]:
     applies = method.modes(mount, tables)
     for joint in method.joints(mount, tables):
-        yield joint, _hole_there_refusal(joint, mount) or prove(joint, mount, applies, loads, tables)
+        yield joint, hole_there_refusal(joint, mount) or prove(joint, mount, applies, loads, tables)
 
 
 def _miss(refusal: Refusal) -> tuple[int, float]:
@@ -135,7 +135,7 @@ def _miss(refusal: Refusal) -> tuple[int, float]:
     return refusal.fails, refusal.figures[0].value / refusal.figures[1].value
 
 
-def _hole_there_refusal(joint: Joint, mount: MountPoint) -> Refusal | None:
+def hole_there_refusal(joint: Joint, mount: MountPoint) -> Refusal | None:
     """A hole that is already there can be opened up, never closed."""
     there, hole = mount.hole_there_mm, joint.hole
     if there is None or hole is None or hole.diameter_mm + hole.tolerance_mm.plus >= there:
@@ -177,7 +177,7 @@ def _fits(method: Method, mount: MountPoint, tables: Tables) -> Proposal | None:
         return None
     loads, applies = demands(mount, tables), method.modes(mount, tables)
     for joint in method.joints(mount, tables):
-        if _hole_there_refusal(joint, mount) is None and fits(joint, mount, tables):
+        if hole_there_refusal(joint, mount) is None and fits(joint, mount, tables):
             found = prove(joint, mount, applies, loads, tables)
             if isinstance(found, Proposal):
                 return found
