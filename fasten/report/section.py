@@ -7,6 +7,7 @@ widened, and a note says so. Figures under the drawing are those of the joint, n
 from fasten.mechanics.modes import drilled
 from fasten.model import Joint
 from fasten.report.safe import safe
+from fasten.report.section_figures import figures, mm, thread_end_mm
 from fasten.report.section_page import (
     HEAD,
     MARGIN,
@@ -22,7 +23,6 @@ from fasten.report.section_page import (
     wall_column,
 )
 from fasten.report.wrap import packed, wrapped
-from fasten.units import number
 
 _EIGHTHS = " ▏▎▍▌▋▊▉█"
 _WALL, _BREAK, _UNKNOWN = "▐", "┊", "?"
@@ -42,9 +42,9 @@ def section(joint: Joint, behind_mm: float | None, width: int) -> tuple[str, ...
         raise ValueError("joint.layers is empty: there is nothing to draw")
     page = fitted(joint, behind_mm, width)
     wall = wall_column(page, behind_mm, width)
-    figures = [line for figure in _figures(page, behind_mm) for line in _dimension(page, *figure, width)]
+    measured = [line for figure in figures(page, behind_mm) for line in _dimension(page, *figure, width)]
     names = packed(_names(page), width)
-    return (*_drawn(page, behind_mm, wall), *figures, *names, *_notes(page, behind_mm, wall, width))
+    return (*_drawn(page, behind_mm, wall), *measured, *names, *_notes(page, behind_mm, wall, width))
 
 
 class _Canvas:
@@ -95,7 +95,7 @@ def _draw_body(canvas: _Canvas, page: Page) -> None:
     # A table that does not give the body gives the hole, which the body fills.
     rows = page.rows((body.body_mm or drilled(page.joint).diameter_mm) / 2)
     start, back = page.back.column, page.back.column + page.back.cells
-    end = round(page.column(_thread_end_mm(page)))
+    end = round(page.column(thread_end_mm(page)))
     canvas.fill(range(rows), start, 8 * max(1, end - start), RECEIVER)
     if bulge_mm(page.joint) > 0:
         wider = max(page.rows(bulge_mm(page.joint) / 2), rows + 1)
@@ -129,47 +129,6 @@ def _draw_sunk_head(canvas: _Canvas, page: Page, under: int) -> None:
         canvas.fill(range(row, row + 1), under, 8 * round_up(cells * (rows - row) / rows), HEAD)
 
 
-def _thread_end_mm(page: Page) -> float:
-    """Where the thread the screw goes into ends, under the head."""
-    screw = page.joint.screw
-    return page.shank.end_mm - (screw.protrusion_mm if screw else 0.0)
-
-
-def _figures(page: Page, behind_mm: float | None) -> list[tuple[float, float, str]]:
-    """Each figure of the joint: from and to under the head, and its words."""
-    joint, back_mm = page.joint, page.back.end_mm
-    figures = [(*_gripped(page), f"grip {_mm(joint.grip_mm)}"), *_screw_figures(page)]
-    if page.needed_mm > 0:
-        figures.append((back_mm, back_mm + page.needed_mm, f"needs {_mm(page.needed_mm)} behind"))
-    if behind_mm is not None:
-        figures.append((back_mm, back_mm + behind_mm, f"{_mm(behind_mm)} behind"))
-    return figures
-
-
-def _screw_figures(page: Page) -> list[tuple[float, float, str]]:
-    screw, end_mm, thread_end_mm = page.joint.screw, page.shank.end_mm, _thread_end_mm(page)
-    if screw is None:
-        return []
-    if is_rivet(page.joint):
-        return [(0.0, screw.length_mm, f"rivet {_mm(screw.length_mm)}")]
-    engaged_mm = min(end_mm, thread_end_mm)
-    left_mm = screw.protrusion_mm
-    end = (thread_end_mm, end_mm, f"{_mm(left_mm)} past it")
-    inside = (end_mm, thread_end_mm, f"{_mm(-left_mm)} of thread beyond it")
-    return [
-        (0.0, screw.length_mm, f"screw {_mm(screw.length_mm)}"),
-        (engaged_mm - screw.engagement_mm, engaged_mm, f"engaged {_mm(screw.engagement_mm)}"),
-        end if left_mm >= 0 else inside,
-    ]
-
-
-def _gripped(page: Page) -> tuple[float, float]:
-    """What the grip is measured over: the run of layers that adds up to it, from the head or from the substrate."""
-    grip_mm, back = page.joint.grip_mm, page.back
-    starts = [band.start_mm for band in page.placed if abs(back.end_mm - grip_mm - band.start_mm) < 0.005]
-    return (starts[0], back.end_mm) if starts else (0.0, grip_mm)
-
-
 def _dimension(page: Page, start_mm: float, end_mm: float, label: str, width: int) -> tuple[str, ...]:
     """A dimension line under the drawing; its label goes right of it, into it, left of it, or on a line of its own."""
     start, end = max(0, round(page.column(start_mm))), round(page.column(end_mm))
@@ -188,7 +147,7 @@ def _dimension(page: Page, start_mm: float, end_mm: float, label: str, width: in
 def _names(page: Page) -> list[str]:
     """Every part of the drawing from the head down, with the look it has there."""
     names = [f"{HEAD} {page.shank.name}"]
-    names += [f"{band.slab.char} {band.slab.name} {_mm(band.slab.thickness_mm)}" for band in page.placed]
+    names += [f"{band.slab.char} {band.slab.name} {mm(band.slab.thickness_mm)}" for band in page.placed]
     body = body_of(page.joint)
     flanged = any(band.slab.role == "flange" for band in page.placed)
     return [*names, f"{RECEIVER} {safe(body.part)}"] if body and not flanged else names
@@ -197,7 +156,7 @@ def _names(page: Page) -> list[str]:
 def _notes(page: Page, behind_mm: float | None, wall: int, width: int) -> tuple[str, ...]:
     notes = ["To scale along the screw, not across it."]
     widened = [band.slab for band in page.placed if band.widened]
-    notes += [f"{slab.name} {_mm(slab.thickness_mm)} is widened to be seen." for slab in widened]
+    notes += [f"{slab.name} {mm(slab.thickness_mm)} is widened to be seen." for slab in widened]
     if page.shank.head_mm is None:
         notes.append("The height of the head is not known.")
     if page.needed_mm <= 0:
@@ -205,11 +164,7 @@ def _notes(page: Page, behind_mm: float | None, wall: int, width: int) -> tuple[
     elif behind_mm is None:
         notes.append("? The space behind is not known.")
     elif behind_mm < page.needed_mm:
-        notes.append(f"The space behind is short by {_mm(page.needed_mm - behind_mm)}.")
+        notes.append(f"The space behind is short by {mm(page.needed_mm - behind_mm)}.")
     elif _is_further(page, behind_mm, wall):
         notes.append(f"{_BREAK}{_WALL} is further off than drawn.")
     return tuple(line for note in notes for line in wrapped(note, width, rest="  "))
-
-
-def _mm(mm: float) -> str:
-    return f"{number(mm, 2)} mm"

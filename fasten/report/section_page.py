@@ -130,13 +130,18 @@ def body_of(joint: Joint) -> Receiver | None:
 
 def fitted(joint: Joint, behind_mm: float | None, width: int) -> Page:
     """The page at the largest scale at which the joint and the space it needs behind fit in the width."""
-    shank = _shank(joint)
+    shank = shank_of(joint)
     scale = _STRETCH * _rows_per_mm(joint, shank)
     page = _page(joint, shank, scale)
     while _columns(page, behind_mm) > width and scale > 0.01:
         scale *= 0.97
         page = _page(joint, shank, scale)
     return page
+
+
+def stacked(joint: Joint) -> Page:
+    """The slabs with where each begins and ends in mm, for a drawing that has no columns."""
+    return _page(joint, shank_of(joint), 1.0)
 
 
 def wall_column(page: Page, behind_mm: float | None, width: int) -> int:
@@ -149,11 +154,15 @@ def wall_column(page: Page, behind_mm: float | None, width: int) -> int:
 
 
 def _rows_per_mm(joint: Joint, shank: Shank) -> float:
-    radii = [slab.radius_mm or 0.0 for slab in _slabs(joint, shank)]
+    radii = [slab.radius_mm or 0.0 for slab in slabs(joint, shank.head_radius_mm)]
     return min(REACH / max([*radii, bulge_mm(joint) / 2, shank.head_radius_mm]), 2 / shank.radius_mm)
 
 
-def _shank(joint: Joint) -> Shank:
+def shank_of(joint: Joint) -> Shank:
+    """What goes through the layers.
+
+    Raises: ValueError for a joint of neither screw nor receiver.
+    """
     if joint.screw is not None:
         return _screw(joint.screw)
     if joint.receiver is None:
@@ -172,14 +181,17 @@ def _screw(screw: Screw) -> Shank:
     return Shank(name, screw.length_mm, screw.diameter_mm / 2, screw.head_mm / 2, screw.head_height_mm, sunk)
 
 
-def _slabs(joint: Joint, shank: Shank) -> Iterator[Slab]:
-    """The layers from the head down, with the receiver's flange where it lies: on the substrate."""
+def slabs(joint: Joint, head_radius_mm: float) -> Iterator[Slab]:
+    """The layers from the head down, with the receiver's flange where it lies: on the substrate.
+
+    A washer that no table describes is as wide as the head.
+    """
     washers = iter(joint.washers)
     for layer in joint.layers:
         if layer.role == "substrate":
             yield from _flange(joint)
         washer = next(washers, None) if layer.role == "washer" else None
-        yield _slab(joint, layer, shank.head_radius_mm if washer is None else washer.outer_mm / 2)
+        yield _slab(joint, layer, head_radius_mm if washer is None else washer.outer_mm / 2)
 
 
 def _slab(joint: Joint, layer: Layer, radius_mm: float) -> Slab:
@@ -207,7 +219,7 @@ def _page(joint: Joint, shank: Shank, scale: float) -> Page:
     head_cells = 0 if shank.sunk else round_up((shank.head_mm or _PLAIN_HEAD_MM) * scale)
     column, start_mm = MARGIN + head_cells, 0.0
     placed: list[Placed] = []
-    for slab in _slabs(joint, shank):
+    for slab in slabs(joint, shank.head_radius_mm):
         placed.append(_place(slab, start_mm, column, scale))
         column += placed[-1].cells
         start_mm += slab.thickness_mm
