@@ -27,7 +27,7 @@ def _line(text: str) -> str:
 
 
 def _named(text: str) -> str:
-    if not text.strip():
+    if not text.strip(UNSEEN).strip():
         raise _wrong("is empty", "write it, or take the entry out")
     return _line(text)
 
@@ -189,6 +189,8 @@ def _wrong_value(first: Any) -> tuple[str, str]:
         return context["what"], context["fix"]
     if kind == "string_type":
         return f"is {value}, not text", "put it in quotes, with its unit where it has one"
+    if kind == "list_type" and first["loc"][0] in _INNER:
+        return f"is {value}, not a list", f"write [[{first['loc'][0]}]] above each, with two brackets"
     if kind in ("greater_than_equal", "less_than_equal"):
         bound = f"at least {context['ge']}" if "ge" in context else f"at most {context['le']:.0f}"
         return f"is {value}, it must be {bound}", "correct the number"

@@ -18,8 +18,9 @@ from pathlib import Path
 from fasten.catalog.load import visible
 from fasten.errors import FastenError
 
-MAX_BYTES = 32_000_000
+MAX_BYTES = 16_000_000
 PREVIOUS = ".previous"
+MAX_NAME = 255 - len(PREVIOUS)  # bytes: what file systems take, with the previous copy beside it
 PART_START, PART_END = ".fasten-", ".part"
 
 _WRITE = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0)
@@ -86,8 +87,12 @@ def write_file(path: Path, content: bytes, stamp: Stamp | None) -> Stamp:
     if stamp is not None and stamp.newer:
         what = "the file was written by a newer version of the program and is open for reading only"
         raise FastenError(what, where=where, fix="save under another name, or bring the program up to date")
+    if len(content) > MAX_BYTES:
+        what = f"not saved, it would be over {MAX_BYTES // 1_000_000} MB, too large to open again; {_UNTOUCHED}"
+        raise FastenError(what, where=where, fix="split it, or shorten its notes")
     try:
         target = Path(os.path.realpath(path))
+        _check_name(target, where)
         with _held(target.parent) as folder:
             _sweep(target)
             old = _expected(target, stamp, where)
@@ -111,13 +116,21 @@ def _no_file(path: Path, where: str) -> FastenError:
     return FastenError("this is not a plain file", where=where, fix="name a .toml file")
 
 
+def _check_name(target: Path, where: str) -> None:
+    if (length := len(os.fsencode(target.name))) > MAX_NAME:
+        what = f"not saved, the name of the file is {length} bytes long, at most {MAX_NAME}"
+        raise FastenError(what, where=where, fix="save under a shorter name")
+
+
 def _expected(target: Path, stamp: Stamp | None, where: str) -> bytes | None:
     """What the file holds now, once it is known to be what it held before; None where there is none, as expected."""
-    if not os.path.lexists(target):
+    try:
+        target.lstat()
+    except FileNotFoundError as error:
         if stamp is None:
             return None
         what = f"the file is gone since it was read; {_UNTOUCHED}"
-        raise FastenError(what, where=where, fix="put it back, or save as a new file")
+        raise FastenError(what, where=where, fix="put it back, or save as a new file") from error
     content, found = read_file(target)
     if stamp is None:
         what = f"there is a file of this name already; {_UNTOUCHED}"
@@ -125,7 +138,7 @@ def _expected(target: Path, stamp: Stamp | None, where: str) -> bytes | None:
     if found != stamp:
         what = f"another program changed the file since it was read; {_UNTOUCHED}"
         raise FastenError(what, where=where, fix="open it again, or save under another name")
-    if not os.access(target, os.W_OK):
+    if not os.access(target, os.W_OK, effective_ids=os.access in os.supports_effective_ids):
         what = f"the file is write-protected; {_UNTOUCHED}"
         raise FastenError(what, where=where, fix="allow writing to it, or save under another name")
     return content

@@ -6,7 +6,18 @@ from typing import Any
 
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
-from fasten.job.parse import FORMAT, HEAD, check_kind, length_text, newer_format, newer_why, parse, table_text
+from fasten.job.parse import (
+    END,
+    FORMAT,
+    HEAD,
+    check_kind,
+    length_text,
+    newer_format,
+    newer_refused,
+    newer_why,
+    parse,
+    table_text,
+)
 from fasten.job.words import Built, Job, Mount, Pin
 from fasten.question import FIELDS, read_question
 
@@ -17,7 +28,7 @@ def job_text(job: Job) -> str:
     """The text of a job's file: stable order, only what was said, every text as it was said."""
     data = job_data(job)
     mounts = data.pop("mount")
-    return HEAD + table_text(data) + "".join(_mount_text(mount) for mount in mounts)
+    return HEAD + table_text(data) + "".join(_mount_text(mount) for mount in mounts) + f"\n{END}\n"
 
 
 def job_data(job: Job) -> dict[str, Any]:
@@ -75,12 +86,12 @@ def _newer_job(data: dict[str, Any], newer: int, where: str, tables: Tables) -> 
     """What can be understood of a job that a newer version wrote."""
     from fasten.job.check import JobFile, checked, known_only
 
-    known = {**data, "format": FORMAT}
-    mounts = known.pop("mount", [])
-    head = _job(checked(known_only(known, JobFile), JobFile, where), where)
-    if not isinstance(mounts, list):
-        what = f"format {newer} is newer than this program reads, {FORMAT}, and keeps its mount points another way"
-        raise FastenError(what, where=where, fix="bring the program up to date")
+    mounts = data.get("mount", [])
+    kept = mounts if not isinstance(mounts, list) else []  # what is no list is refused with the rest
+    try:
+        head = _job(checked(known_only({**data, "format": FORMAT, "mount": kept}, JobFile), JobFile, where), where)
+    except FastenError as error:
+        raise newer_refused(newer, error) from error
     found: dict[str, Mount] = {}
     for entry in mounts:
         if (mount := _newer_mount(entry, where, tables)) is not None:

@@ -7,7 +7,11 @@ from fasten.catalog.load import shown, visible
 from fasten.errors import FastenError
 
 FORMAT = 1
-HEAD = "# Comments written here by hand are not kept when the program saves: every entry has a note for them.\n"
+HEAD = (
+    "# Comments written here by hand are not kept when the program saves: every entry has a `note` for them.\n"
+    "# A last line `# end` shows that the file is whole.\n"
+)
+END = "# end"
 
 
 def parse(content: bytes, where: str) -> dict[str, Any]:
@@ -16,7 +20,7 @@ def parse(content: bytes, where: str) -> dict[str, Any]:
         text = content.decode("utf-8-sig")
         if not text.strip():
             raise FastenError("the file is empty", where=where, fix="remove it and begin a new one, or name another")
-        return tomllib.loads(text)
+        data = tomllib.loads(text)
     except UnicodeDecodeError as error:
         line = content[: error.start].count(b"\n") + 1
         raise FastenError(f"line {line} is not UTF-8 text", where=where, fix="save it as UTF-8") from error
@@ -28,6 +32,17 @@ def parse(content: bytes, where: str) -> dict[str, Any]:
         raise FastenError("holds a number too long to read", where=where, fix="correct the number") from error
     except RecursionError as error:
         raise FastenError("lists or blocks are nested too deep", where=where, fix="take them out") from error
+    _check_whole(text, where)
+    return data
+
+
+def _check_whole(text: str, where: str) -> None:
+    """Refuse a file that was cut short between two entries: a limit might be lost that nobody would miss."""
+    lines = text.splitlines()
+    if lines[0] == HEAD.splitlines()[0] and END not in lines:
+        what = f"the file was cut short: its last line is {len(lines)}, and '{END}' does not stand there"
+        fix = f"see the previous copy beside it; if nothing is missing, write {END} at its end"
+        raise FastenError(what, where=where, fix=fix)
 
 
 def newer_format(data: dict[str, Any], where: str) -> int | None:
@@ -57,8 +72,14 @@ def check_kind(data: dict[str, Any], kind: str, where: str) -> None:
 def newer_why(found: int, left_out: int, entries: str) -> str:
     """Why a file of a newer format is open for reading only, and what of it is not shown."""
     why = f"format {shown(found)} is newer than this program reads, {FORMAT}: open for reading only"
-    missing = f"{left_out} {entries} of it cannot be shown, and " if left_out else ""
+    missing = f"{left_out} of its {entries} cannot be shown, and " if left_out else ""
     return f"{why}; {missing}what it adds is left out, so that answers may differ"
+
+
+def newer_refused(found: int, error: FastenError) -> FastenError:
+    """The refusal of a file of a newer format whose entries are not what they were."""
+    what = f"format {shown(found)} is newer than this program reads, {FORMAT}, and is not understood: {error.what}"
+    return FastenError(what, where=error.where, fix="bring the program up to date")
 
 
 def table_text(entries: dict[str, object], head: str = "") -> str:

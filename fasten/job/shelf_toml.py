@@ -4,7 +4,18 @@ from collections.abc import Mapping
 from typing import Any
 
 from fasten.errors import FastenError
-from fasten.job.parse import FORMAT, HEAD, check_kind, length_text, newer_format, newer_why, parse, table_text
+from fasten.job.parse import (
+    END,
+    FORMAT,
+    HEAD,
+    check_kind,
+    length_text,
+    newer_format,
+    newer_refused,
+    newer_why,
+    parse,
+    table_text,
+)
 from fasten.job.words import Part, Shelf, ShelfPart
 
 KIND = "shelf"
@@ -15,7 +26,7 @@ def shelf_text(shelf: Shelf) -> str:
     """The text of a shelf's file: stable order, lengths with their unit."""
     data = shelf_data(shelf)
     parts = data.pop("part")
-    return HEAD + table_text(data) + "".join(table_text(part, "[[part]]") for part in parts)
+    return HEAD + table_text(data) + "".join(table_text(part, "[[part]]") for part in parts) + f"\n{END}\n"
 
 
 def shelf_data(shelf: Shelf) -> dict[str, Any]:
@@ -57,12 +68,12 @@ def _newer_shelf(data: dict[str, Any], newer: int, where: str) -> tuple[Shelf, s
     """What can be understood of a shelf that a newer version wrote."""
     from fasten.job.check import ShelfFile, checked, known_only
 
-    known = {**data, "format": FORMAT}
-    parts = known.pop("part", [])
-    head = checked(known_only(known, ShelfFile), ShelfFile, where)
-    if not isinstance(parts, list):
-        what = f"format {newer} is newer than this program reads, {FORMAT}, and keeps its parts another way"
-        raise FastenError(what, where=where, fix="bring the program up to date")
+    parts = data.get("part", [])
+    kept = parts if not isinstance(parts, list) else []  # what is no list is refused with the rest
+    try:
+        head = checked(known_only({**data, "format": FORMAT, "part": kept}, ShelfFile), ShelfFile, where)
+    except FastenError as error:
+        raise newer_refused(newer, error) from error
     found = [part for entry in parts if (part := _newer_part(entry, where)) is not None]
     shelf = _shelf({**head, "part": found})
     return shelf, newer_why(newer, len(parts) - len(found), "parts")
