@@ -17,6 +17,7 @@ from fasten.units import Dimension
 
 MAX_LINE = 200
 MAX_NOTE = 10_000
+MAX_KEY = 1_000
 MAX_COUNT = 1_000_000
 MAX_PRICE = 1e9
 UNSEEN = "\u00a0\u202f\u200c\u200d"  # not printable to Python, yet people write them: narrow spaces and joiners
@@ -44,6 +45,10 @@ def _plain(text: str, allowed: str, most: int) -> str:
     return text
 
 
+def _key(text: str) -> str:
+    return _plain(text, "", MAX_KEY)
+
+
 def _length(text: object) -> float:
     if not isinstance(text, str):
         raise _wrong(f"is {shown(text)}, not text", 'write it in quotes with its unit, such as "20 mm"')
@@ -61,6 +66,7 @@ def _wrong(what: str, fix: str) -> PydanticCustomError:
 Line = Annotated[str, AfterValidator(_line)]
 Name = Annotated[str, AfterValidator(_named)]
 Note = Annotated[str, AfterValidator(_note)]
+Key = Annotated[str, AfterValidator(_key)]
 Length = Annotated[float, BeforeValidator(_length)]
 Count = Annotated[int, Field(ge=0, le=MAX_COUNT)]
 Pack = Annotated[int, Field(ge=1, le=MAX_COUNT)]
@@ -106,6 +112,7 @@ class JobFile(_Entry):
     title: Line = ""
     vehicle: Line = ""
     note: Note = ""
+    packed: list[Key] = []
     mount: list[MountEntry] = []  # type: ignore[valid-type]
 
 

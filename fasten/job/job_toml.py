@@ -1,9 +1,10 @@
 """A job as the text of its file, and back."""
 
 from collections.abc import Mapping
-from dataclasses import asdict
+from dataclasses import asdict, replace
 from typing import Any
 
+from fasten.catalog.parts import Item
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.parse import (
@@ -19,6 +20,7 @@ from fasten.job.parse import (
     table_text,
 )
 from fasten.job.words import Built, Job, Mount, Pin
+from fasten.model import Removal
 from fasten.question import FIELDS, read_question
 
 KIND = "job"
@@ -34,7 +36,8 @@ def job_text(job: Job) -> str:
 def job_data(job: Job) -> dict[str, Any]:
     """A job as plain data in the order of its file."""
     head = {"format": FORMAT, "kind": KIND, "title": job.title, "vehicle": job.vehicle, "note": job.note}
-    return {**head, "mount": [_mount_data(mount) for mount in job.mounts]}
+    packed = {"packed": list(job.packed)} if job.packed else {}
+    return {**head, **packed, "mount": [_mount_data(mount) for mount in job.mounts]}
 
 
 def checked_job(job: Job, where: str) -> Job:
@@ -66,15 +69,35 @@ def read_job(content: bytes, where: str, tables: Tables) -> tuple[Job, str]:
 
 
 def check_mount(mount: Mount, tables: Tables, where: str = "") -> None:
-    """Check that the question of a mount point can be read; raises FastenError that names the mount and the field."""
+    """Check that every field of a mount point can be read; raises FastenError that names the mount and the field.
+
+    A question that is not finished passes, and one whose fields do not go together: it was saved while it was typed,
+    and must not bar the way to the rest. Whoever answers it reads it whole and is told then.
+    """
+    if _is_question(dict(mount.said), tables):
+        return
+    for name, text in mount.said:
+        _check_field(name, text, mount.name, tables, where)
+
+
+def _is_question(said: dict[str, str], tables: Tables) -> bool:
+    try:
+        read_question(said, tables)
+    except FastenError:
+        return False
+    return True
+
+
+def _check_field(name: str, text: str, mount: str, tables: Tables, where: str) -> None:
+    """Read one field as if the question round it were finished."""
     from fasten.job.check import entry_place
 
-    at = entry_place("mount", 0, {"name": mount.name})
+    rest = {"item": tables.rows(Item, "items")[0].item, "onto": "steel 1 mm", "removed": Removal.YEARLY.value}
     try:
-        read_question(dict(mount.said), tables)
+        read_question({**rest, name: text}, tables)
     except FastenError as error:
-        place = ", ".join(part for part in (where, at, error.where) if part)
-        raise FastenError(error.what, where=place, fix=error.fix) from error
+        at = ", ".join(filter(None, (where, entry_place("mount", 0, {"name": mount}), error.where)))
+        raise FastenError(error.what, where=at, fix=error.fix) from error
 
 
 def same_name(name: str) -> str:
@@ -96,7 +119,7 @@ def _newer_job(data: dict[str, Any], newer: int, where: str, tables: Tables) -> 
     for entry in mounts:
         if (mount := _newer_mount(entry, where, tables)) is not None:
             found.setdefault(same_name(mount.name), mount)
-    job = Job(head.title, head.vehicle, head.note, tuple(found.values()))
+    job = replace(head, mounts=tuple(found.values()))
     return job, newer_why(newer, len(mounts) - len(found), "mount points")
 
 
@@ -115,7 +138,7 @@ def _job(data: Mapping[str, Any], where: str) -> Job:
     """The job of checked data."""
     mounts = tuple(_mount(entry) for entry in data["mount"])
     _check_apart(mounts, where)
-    return Job(data["title"], data["vehicle"], data["note"], mounts)
+    return Job(data["title"], data["vehicle"], data["note"], mounts, tuple(data["packed"]))
 
 
 def _check_apart(mounts: tuple[Mount, ...], where: str) -> None:

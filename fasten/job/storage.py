@@ -35,7 +35,7 @@ class Loaded(Generic[Value]):
 
 
 def load_job(path: Path, tables: Tables) -> Loaded[Job]:
-    """Open a job; every question in it is read once, so that what is broken is told now.
+    """Open a job; every field in it is read, so that what is broken is told now; a question may be unfinished.
 
     Raises: FastenError if the file cannot be read or is no job; it says which line, or which table and key.
     """

@@ -56,12 +56,13 @@ class Mount:
 
 @dataclass(frozen=True)
 class Job:
-    """One vehicle: what was asked, what was pinned, what was built."""
+    """One vehicle: what was asked, what was pinned, what was built; `packed` are the lines of its box that are in."""
 
     title: str
     vehicle: str
     note: str
     mounts: tuple[Mount, ...]
+    packed: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)

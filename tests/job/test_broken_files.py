@@ -55,7 +55,9 @@ def told(path: Path, content: str | bytes = b"", *, kind: str = "job") -> str:
         (JOB_HEAD + AMP + 'mass = "6"', ', mount "left amp", mass: 6 has no unit'),
         (JOB_HEAD + AMP + 'grade = "9.9"', ', mount "left amp", grade: '),
         (JOB_HEAD + AMP.replace("yearly", "daily"), ', mount "left amp", removed: '),
-        (JOB_HEAD + '[[mount]]\nname = "b"\n', ', mount "b", item: '),
+        (JOB_HEAD + '[[mount]]\nname = "b"\nmass = "6"\n', ', mount "b", mass: 6 has no unit'),
+        (JOB_HEAD + '[[mount]]\nname = "b"\nonto = "0.8 mm"\n', ', mount "b", onto: '),
+        (JOB_HEAD + 'packed = ["a\\tb"]', ", packed 1: is 'a\\tb', with a control"),
         (JOB_HEAD + AMP + 'mass = "6\\u0000kg"', ', mount "left amp", mass: is '),
         (
             JOB_HEAD + AMP + "[mount.built]\ndate = 2024-05-01",

@@ -1,6 +1,7 @@
 """Job and shelf files: opened, saved, opened again, and never saved over blindly."""
 
 import os
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from pathlib import Path
 
@@ -150,6 +151,23 @@ def test_a_file_that_went_away_is_not_made_again_in_silence(path: Path) -> None:
     assert save_job(JOB, path).value == JOB
 
 
+@pytest.mark.parametrize("there", [True, False])
+def test_of_saves_at_the_same_moment_one_wins(there: bool, path: Path) -> None:
+    """Each was read from the same file: the others must not be lost in silence."""
+    stamp = save_job(JOB, path).stamp if there else None
+
+    def won(number: int) -> bool:
+        try:
+            return save_job(replace(JOB, title=f"number {number}"), path, stamp).value.title != ""
+        except FastenError:
+            return False
+
+    with ThreadPoolExecutor(8) as pool:
+        results = list(pool.map(won, range(40)))
+    assert results.count(True) == 1
+    assert load_job(path, builtin()).value.title == f"number {results.index(True)}"
+
+
 def test_a_change_on_disk_is_seen(path: Path) -> None:
     loaded = save_job(JOB, path)
     assert not changed(path, loaded.stamp)
@@ -232,6 +250,23 @@ def test_a_mount_point_can_be_checked_before_it_is_saved() -> None:
     assert str(caught.value).startswith('mount "left amp", mass: 6 has no unit')
 
 
+@pytest.mark.parametrize(
+    "said",
+    [
+        (),
+        SAID[:1],
+        (("removed", "never"), ("mass", "6 kg")),
+        (*SAID, ("fixings", "5"), ("pattern", "rectangle 240x180")),
+    ],
+    ids=["nothing", "an item", "no item", "fields that do not go together"],
+)
+def test_a_question_that_is_still_typed_opens_again(said: tuple[tuple[str, str], ...], path: Path) -> None:
+    """The screen saves while one types: a kill then must not lock the job up."""
+    job = replace(JOB, mounts=(*JOB.mounts, Mount("new", said)))
+    save_job(job, path)
+    assert load_job(path, builtin()).value == job
+
+
 def test_ten_thousand_mount_points_open(path: Path) -> None:
     mounts = tuple(Mount(f"amp {number}", SAID) for number in range(10_000))
     save_job(Job("", "", "", mounts), path)
@@ -274,6 +309,7 @@ MOUNTS = st.builds(
 JOBS = st.builds(
     Job, PLAIN, PLAIN, NOTES,
     st.lists(MOUNTS, max_size=4, unique_by=lambda mount: " ".join(mount.name.split()).casefold()).map(tuple),
+    st.lists(LINES, max_size=3).map(tuple),
 )  # fmt: skip
 PARTS = st.builds(
     ShelfPart,
