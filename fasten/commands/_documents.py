@@ -1,0 +1,108 @@
+"""What the commands that make a document share: the job and shelf they read, how wide text is, where it is written."""
+
+import os
+import sys
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    import argparse
+    from pathlib import Path
+
+    from fasten.catalog.tables import Tables
+    from fasten.job.storage import Stamp
+    from fasten.job.words import Job, Shelf
+
+NARROW, USUAL, WIDE = 44, 80, 120
+ENDINGS = {"text": ".txt", "csv": ".csv", "md": ".md", "html": ".html", "json": ".json"}
+
+
+def read_job(args: "argparse.Namespace", tables: "Tables") -> "Job":
+    """The job that was named; what must be known of it is said on stderr.
+
+    Raises:
+        FastenError: it cannot be read or is no job.
+    """
+    from pathlib import Path
+
+    from fasten.job.storage import load_job
+
+    loaded = load_job(Path(args.job), tables)
+    _say(loaded.why)
+    return loaded.value
+
+
+def read_shelf(args: "argparse.Namespace") -> "Shelf | None":
+    """The shelf that was named, else the user's own where there is one.
+
+    Raises:
+        FastenError: it cannot be read or is no shelf.
+    """
+    from pathlib import Path
+
+    from fasten.commands._folders import shelf_path
+    from fasten.job.storage import load_shelf
+
+    path = Path(args.shelf) if args.shelf else shelf_path()
+    if not args.shelf and not path.is_file():
+        return None
+    loaded = load_shelf(path)
+    _say(loaded.why if args.shelf else f"the shelf is {path}")
+    return loaded.value
+
+
+def text_width() -> int:
+    """Columns of the terminal, no fewer than a phone has and no more than an eye follows; 80 where there is none."""
+    try:
+        columns = int(os.environ["COLUMNS"])
+    except (KeyError, ValueError):
+        try:
+            columns = os.get_terminal_size(sys.stdout.fileno()).columns
+        except (OSError, ValueError):
+            columns = USUAL
+    return min(max(columns, NARROW), WIDE)
+
+
+def put(text: str, args: "argparse.Namespace", name: str, kind: str) -> None:
+    """Print the document, or write it where `--out` says: a file, or a folder in which it gets `name`.
+
+    Raises:
+        FastenError: a file is there already and `--force` was not said, or it cannot be written.
+    """
+    if not args.out:
+        print(text, end="")
+        return
+    from pathlib import Path
+
+    from fasten.job.files import write_file
+
+    path = Path(args.out)
+    if path.is_dir():
+        path = path / f"{name}{ENDINGS[kind]}"
+    # A spreadsheet takes a CSV for UTF-8 only where the mark of it stands first.
+    content = text.encode("utf-8-sig" if kind == "csv" else "utf-8")
+    write_file(path, content, _stamp(path, force=args.force))
+    _say(f"written to {path}")
+
+
+def _stamp(path: "Path", *, force: bool) -> "Stamp | None":
+    """What is there and may be overwritten; None where nothing is.
+
+    Raises:
+        FastenError: something is there and may not be.
+    """
+    from fasten.errors import FastenError
+    from fasten.job.files import label, read_file
+
+    if not os.path.lexists(path):
+        return None
+    if not force:
+        what = "a file is there already, nothing was written"
+        raise FastenError(what, where=label(path), fix="name another, or add --force to replace it")
+    return read_file(path)[1]
+
+
+def _say(sentence: str) -> None:
+    from fasten.report.safe import safe
+
+    if sentence:
+        print(f"fasten: {safe(sentence)}", file=sys.stderr)

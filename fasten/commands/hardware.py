@@ -1,0 +1,44 @@
+"""`fasten hardware JOB`: everything that has to be in the box, each thing once with where it goes."""
+
+import argparse
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the options."""
+    parser.add_argument("job", metavar="JOB", help="the file of the job")
+    parser.add_argument("--shelf", default="", metavar="FILE", help="what is at hand already")
+    parser.add_argument("--format", choices=("text", "csv", "md", "html"), default="text", help="how it is written")
+    parser.add_argument("--json", action="store_true", help="print JSON")
+    parser.add_argument("--out", default="", metavar="FILE", help="write it to this file or into this folder")
+    parser.add_argument("--force", action="store_true", help="replace the file that is there")
+
+
+def run(args: argparse.Namespace) -> int:
+    """Print or write the list; 1 where a mount point is not on it, since nothing fits there.
+
+    Raises:
+        FastenError: job or shelf cannot be read, or the list cannot be written.
+    """
+    from fasten.commands._documents import put, read_job, read_shelf, text_width
+    from fasten.commands._tables import open_tables
+    from fasten.job.choices import choices
+    from fasten.job.hardware import hardware
+    from fasten.job.names import file_name
+
+    tables = open_tables()
+    job = read_job(args, tables)
+    listed = hardware(job, choices(job, tables), read_shelf(args), tables)
+    name = f"{file_name(job.title or job.vehicle)}-hardware"
+    if args.json:
+        import json
+
+        from fasten.report.hardware_json import hardware_json
+
+        text = json.dumps(hardware_json(listed), indent=2, ensure_ascii=False, allow_nan=False)
+        put(f"{text}\n", args, name, "json")
+    else:
+        from fasten.report.document import written
+        from fasten.report.hardware_document import hardware_document
+
+        put(written(hardware_document(listed), args.format, text_width()), args, name, args.format)
+    return 1 if listed.unfit else 0

@@ -1,0 +1,40 @@
+"""`fasten ready JOB`: whether the job can begin, or what is missing and what that stops."""
+
+import argparse
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the options."""
+    parser.add_argument("job", metavar="JOB", help="the file of the job")
+    parser.add_argument("--shelf", default="", metavar="FILE", help="what is at hand already")
+    parser.add_argument("--json", action="store_true", help="print JSON")
+
+
+def run(args: argparse.Namespace) -> int:
+    """Print the verdict; 0 where the job is ready, 1 where it is not.
+
+    Raises:
+        FastenError: job or shelf cannot be read.
+    """
+    from fasten.commands._documents import read_job, read_shelf, text_width
+    from fasten.commands._tables import open_tables
+    from fasten.job.choices import choices
+    from fasten.job.hardware import hardware
+    from fasten.job.ready import ready
+
+    tables = open_tables()
+    job = read_job(args, tables)
+    found = choices(job, tables)
+    verdict = ready(hardware(job, found, read_shelf(args), tables), found)
+    if args.json:
+        import json
+
+        from fasten.report.hardware_json import ready_json
+
+        print(json.dumps(ready_json(verdict), indent=2, ensure_ascii=False, allow_nan=False))
+    else:
+        from fasten.report.document import written
+        from fasten.report.hardware_document import ready_document
+
+        print(written(ready_document(verdict), "text", text_width()), end="")
+    return 0 if verdict.ready else 1

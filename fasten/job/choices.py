@@ -1,0 +1,164 @@
+"""What each mount point of a job gets: its pinned joint, else the best answer, else the reason why it gets none."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from fasten.advisor import METHODS, Method, advise, hole_there_refusal
+from fasten.catalog.tables import Tables
+from fasten.errors import FastenError
+from fasten.job.parts import plain_name
+from fasten.job.restack import same_length, with_length
+from fasten.job.words import Job, Mount, Pin
+from fasten.mechanics.demands import demands
+from fasten.model import Answer, Joint, MountPoint, Proposal, Refusal
+from fasten.proof import prove
+from fasten.question import read_question
+from fasten.ranking import order, score
+from fasten.resolve import resolve
+from fasten.units import number
+from fasten.wording import answer as worded
+
+PINNED = "pin"
+_TOLD = 3  # refusals that the reason of a mount point without an answer names
+
+
+@dataclass(frozen=True)
+class Choice:
+    """A mount point of a job with what it gets.
+
+    Without an `answer` it is unfit and `reason` says why; without a `point` its question could not be read.
+    """
+
+    mount: Mount
+    point: MountPoint | None
+    answer: Answer | None
+    reason: str = ""
+
+    @property
+    def name(self) -> str:
+        """The name of the mount point."""
+        return self.mount.name
+
+
+def choices(job: Job, tables: Tables) -> tuple[Choice, ...]:
+    """What every mount point of the job gets, in the job's order; equal questions are reckoned once."""
+    known: dict[tuple[tuple[tuple[str, str], ...], Pin | None], Choice] = {}
+    found = []
+    for mount in job.mounts:
+        asked = (mount.said, mount.pin)
+        if asked not in known:
+            known[asked] = choice(mount, tables)
+        first = known[asked]
+        found.append(Choice(mount, first.point, first.answer, first.reason))
+    return tuple(found)
+
+
+def choice(mount: Mount, tables: Tables) -> Choice:
+    """What one mount point gets."""
+    try:
+        point = resolve(read_question(dict(mount.said), tables), tables)
+    except FastenError as error:
+        return Choice(mount, None, None, str(error))
+    if mount.pin is not None:
+        held = pinned(mount.pin, point, tables)
+        if isinstance(held, Refusal):
+            return Choice(mount, point, None, f"the pinned {pin_text(mount.pin)} does not do: {told(held)}")
+        return Choice(mount, point, held)
+    advice = advise(point, tables)
+    if not advice.answers:
+        return Choice(mount, point, None, _nothing_fits(advice.refusals))
+    return Choice(mount, point, advice.answers[0])
+
+
+def pin_of(answer: Answer) -> Pin:
+    """The pin that holds this answer."""
+    joint = answer.proposal.joint
+    receiver, screw, patch = joint.receiver, joint.screw, joint.patch
+    series = receiver.series if receiver is not None else patch.series if patch is not None else ""
+    thread = screw.thread if screw is not None else receiver.thread if receiver is not None else ""
+    return Pin(
+        method=joint.method, thread=thread, series=series,
+        receiver_length_mm=receiver.length_mm if receiver is not None else None,
+        screw_length_mm=screw.length_mm if screw is not None else None,
+    )  # fmt: skip
+
+
+def pinned(pin: Pin, point: MountPoint, tables: Tables) -> Answer | Refusal:
+    """The joint that is pinned, proved anew for this mount point; a refusal where it does not do any more."""
+    method = next((method for method in METHODS if pin.method == method.NAME), None)
+    if method is None:
+        return Refusal(pin.method, "there is no method of this name", (), check=PINNED)
+    refused = method.gates(point, tables)
+    if refused is not None:
+        return refused
+    joints = [joint for joint in method.joints(point, tables) if _is_pinned(joint, pin)]
+    if not joints:
+        return Refusal(pin.method, "no part for this mount point is the one that is pinned", (), check=PINNED)
+    return _best(method, _of_length(joints, pin.screw_length_mm, point, tables), point, tables)
+
+
+def pin_text(pin: Pin) -> str:
+    """A pin in words."""
+    lengths = [
+        f"{number(length, 2)} mm {what}"
+        for length, what in ((pin.receiver_length_mm, "long"), (pin.screw_length_mm, "screw"))
+        if length is not None
+    ]
+    said = [f"{pin.method.replace('_', ' ')} {pin.thread}".strip(), pin.series.replace("_", " "), *lengths]
+    return ", ".join(text for text in said if text)
+
+
+def told(refusal: Refusal) -> str:
+    """A refusal in one sentence with its figures and what would turn it."""
+    figures = ", ".join(
+        f"{figure.name} {number(figure.value, 2)} {figure.unit}".removesuffix(" -") for figure in refusal.figures
+    )
+    change = f"; would fit with {refusal.change}" if refusal.change else ""
+    return f"{refusal.because}{f' ({figures})' if figures else ''}{change}"
+
+
+def _nothing_fits(refusals: tuple[Refusal, ...]) -> str:
+    """Why nothing fits: first what a small change would turn, else what came nearest."""
+    nearest = sorted(refusals, key=lambda refusal: (refusal.change is None, refusal.check is None))[:_TOLD]
+    return "nothing fits: " + "; ".join(f"{refusal.title}: {told(refusal)}" for refusal in nearest)
+
+
+def _is_pinned(joint: Joint, pin: Pin) -> bool:
+    receiver, screw, patch = joint.receiver, joint.screw, joint.patch
+    thread = screw.thread if screw is not None else receiver.thread if receiver is not None else ""
+    series = receiver.series if receiver is not None else patch.series if patch is not None else ""
+    if pin.thread and plain_name(pin.thread) != plain_name(thread):
+        return False
+    if pin.series and plain_name(pin.series) != plain_name(series):
+        return False
+    if pin.receiver_length_mm is None:
+        return True
+    return receiver is not None and same_length(receiver.length_mm, pin.receiver_length_mm)
+
+
+def _of_length(
+    joints: list[Joint], length_mm: float | None, point: MountPoint, tables: Tables
+) -> Iterator[Joint | Refusal]:
+    """The joints with the screw that is pinned: those that have it by themselves, else all with that screw instead."""
+    own = [joint for joint in joints if joint.screw is not None and same_length(joint.screw.length_mm, length_mm or 0)]
+    if length_mm is None or own:
+        yield from own or joints
+        return
+    yield from (with_length(joint, length_mm, point, tables) for joint in joints)
+
+
+def _best(method: Method, joints: Iterator[Joint | Refusal], point: MountPoint, tables: Tables) -> Answer | Refusal:
+    """The best of the joints that are proved; what is nearest where none is."""
+    applies, loads = method.modes(point, tables), demands(point, tables)
+    found: list[Proposal | Refusal] = []
+    for joint in joints:
+        refused = joint if isinstance(joint, Refusal) else hole_there_refusal(joint, point)
+        if refused is None and isinstance(joint, Joint):
+            found.append(prove(joint, point, applies, loads, tables))
+        elif refused is not None:
+            found.append(refused)
+    proposals = [entry for entry in found if isinstance(entry, Proposal)]
+    if not proposals:
+        return min((entry for entry in found if isinstance(entry, Refusal)), key=lambda refusal: refusal.fails)
+    best = min(proposals, key=lambda proposal: order(score(proposal, point, tables), proposal))
+    return worded(1, score(best, point, tables), best, point, tables)

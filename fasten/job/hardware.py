@@ -1,0 +1,109 @@
+"""The hardware list: everything that all mount points of a job need, each thing once with where it goes."""
+
+from dataclasses import dataclass
+from math import ceil, fsum
+
+from fasten.catalog.job_parts import Spare
+from fasten.catalog.tables import Tables
+from fasten.job.choices import Choice
+from fasten.job.consumed import consumables
+from fasten.job.lists import HardwareList, PartLine, Place, Unfit
+from fasten.job.needs import Fit, bits, fits_of, tools
+from fasten.job.parts import form_of, parts_of, same_part
+from fasten.job.shelf_view import ShelfView
+from fasten.job.words import Job, Part, Shelf
+from fasten.units import number
+
+ANY = "part"
+# Rows of parts stand in this order of kinds; what is not here comes after, by name.
+KINDS = ("rivet nut", "insert", "nut", "blind rivet", "screw", "washer", "stop sleeve")
+_DUST = 1e-9
+
+
+@dataclass
+class _Line:
+    part: Part
+    places: list[Place]
+    renewed: int = 0
+
+
+def hardware(job: Job, found: tuple[Choice, ...], shelf: Shelf | None, tables: Tables) -> HardwareList:
+    """The list of a job whose mount points get what `found` says, against a shelf where there is one."""
+    fits, view = fits_of(found), ShelfView(shelf, tables)
+    parts = _parts(fits, view, tables)
+    buying = [line for line in parts if line.to_buy]
+    costs = [line.cost for line in buying if line.cost is not None]
+    return HardwareList(
+        title=job.title, vehicle=job.vehicle, shelf=view.there, currency=view.currency, mounts=len(found), parts=parts,
+        bits=bits(fits, view, tables), tools=tools(fits, view, tables), consumables=consumables(fits, view, tables),
+        unfit=tuple(Unfit(choice.name, choice.reason) for choice in found if choice.answer is None),
+        cost=fsum(costs) if costs else None, unpriced=len(buying) - len(costs),
+    )  # fmt: skip
+
+
+def spares_of(part: Part, needed: int, tables: Tables) -> int:
+    """Spares of a part by the first rule that is for its kind and size; none where nothing is needed."""
+    if not needed:
+        return 0
+    for row in tables.rows(Spare, "spares"):
+        if _is_kind(part.kind, row.kind) and _is_size(part.size, row.up_to_mm):
+            return max(row.least, ceil(row.share * needed - _DUST))
+    return 0
+
+
+def _parts(fits: tuple[Fit, ...], shelf: ShelfView, tables: Tables) -> tuple[PartLine, ...]:
+    lines: dict[Part, _Line] = {}
+    for fit in fits:
+        for part, each in parts_of(fit.answer, fit.point, tables):
+            line = lines.setdefault(same_part(part), _Line(part, []))
+            count = each * fit.point.fixings
+            line.places.append(Place(fit.name, count))
+            line.renewed += count if _is_renewed(part, fit) else 0
+    return tuple(_line(line, shelf, tables) for line in sorted(lines.values(), key=_place_of))
+
+
+def _line(line: _Line, shelf: ShelfView, tables: Tables) -> PartLine:
+    needed, kept = sum(place.count for place in line.places), shelf.part(line.part)
+    spares = spares_of(line.part, needed, tables) + line.renewed
+    to_buy = max(needed + spares - kept.count, 0)
+    packs = None if kept.pack is None else ceil(to_buy / kept.pack)
+    bought = to_buy if packs is None or kept.pack is None else packs * kept.pack
+    return PartLine(
+        part=line.part, form=form_of(line.part, tables), needed=needed, spares=spares, total=needed + spares,
+        on_shelf=kept.count, to_buy=to_buy, pack=kept.pack, packs=packs, price=kept.price,
+        cost=None if kept.price is None else kept.price * bought, places=tuple(line.places),
+    )  # fmt: skip
+
+
+def _is_renewed(part: Part, fit: Fit) -> bool:
+    """Whether the answer renews this part within the years it is planned for: one further set is put by."""
+    renewed = [text.partition(" at ")[0] for text in fit.answer.proposal.removals.replace]
+    return any(_is_kind(part.kind, kind) for kind in renewed)
+
+
+def _is_kind(kind: str, rule: str) -> bool:
+    return rule in {ANY, kind} or kind.endswith(f" {rule}")
+
+
+def _is_size(size: str, up_to_mm: float | None) -> bool:
+    return up_to_mm is None or size_mm(size) <= up_to_mm
+
+
+def size_mm(size: str) -> float:
+    """Diameter that a size names: M5, ST4.2, 4 mm; none where it names no such."""
+    digits = size.upper().removeprefix("ST").removeprefix("M").split("X")[0].removesuffix("MM").strip()
+    return float(digits) if digits.replace(".", "", 1).isdigit() else float("inf")
+
+
+def _place_of(line: _Line) -> tuple[int, str, str, str, float, Part]:
+    part = line.part
+    place = next((at for at, kind in enumerate(KINDS) if _is_kind(part.kind, kind)), len(KINDS))
+    diameter = size_mm(part.size)
+    return place, part.kind, f"{diameter:08.3f}", part.name, part.length_mm or 0.0, part
+
+
+def part_text(part: Part) -> str:
+    """A part in words: kind, size and length, then what tells it from others."""
+    length = "" if part.length_mm is None else f" x {number(part.length_mm, 2)} mm"
+    said = (f"{part.kind} {part.size}{length}".strip(), part.name, part.grade)
+    return ", ".join(text for text in said if text)

@@ -1,0 +1,163 @@
+"""The words of a hardware list and of the verdict on it, as frozen dataclasses; no logic. Field names are JSON keys."""
+
+from dataclasses import dataclass
+
+from fasten.job.words import Part
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where so many of a thing go."""
+
+    mount: str
+    count: int
+
+
+@dataclass(frozen=True)
+class PartLine:
+    """One part of the whole job; `form` says what its standard leaves to be looked up: head, sizes of a washer.
+
+    `total` is needed and spares together; `packs` are to buy where a pack's content is known; `price` is of one and
+    `cost` of what is to buy, whole packs where they are known.
+    """
+
+    part: Part
+    form: str
+    needed: int
+    spares: int
+    total: int
+    on_shelf: int
+    to_buy: int
+    pack: int | None
+    packs: int | None
+    price: float | None
+    cost: float | None
+    places: tuple[Place, ...]
+
+
+@dataclass(frozen=True)
+class Drilled:
+    """Holes that a bit drills at one mount point; `ream` where the bit lies outside the hole's tolerance."""
+
+    mount: str
+    purpose: str
+    hole_mm: float
+    depth_mm: float | None
+    count: int
+    ream: bool
+
+
+@dataclass(frozen=True)
+class BitLine:
+    """A bit, what it drills; `instead` names bits of the shelf that drill all of it within tolerance."""
+
+    name: str
+    diameter_mm: float
+    on_shelf: bool
+    instead: tuple[str, ...]
+    drills: tuple[Drilled, ...]
+
+
+@dataclass(frozen=True)
+class Setting:
+    """A mount point that a tool is for, and what it is set to there, where it is set."""
+
+    mount: str
+    set_mm: float | None
+
+
+@dataclass(frozen=True)
+class ToolLine:
+    """A tool under its heading: setting tool, tap, driver, countersink, stop or other."""
+
+    heading: str
+    name: str
+    size: str
+    on_shelf: bool
+    used: tuple[Setting, ...]
+
+
+@dataclass(frozen=True)
+class Used:
+    """How much of a consumable one mount point uses; None where it cannot be known."""
+
+    mount: str
+    amount: float | None
+
+
+@dataclass(frozen=True)
+class ConsumableLine:
+    """A consumable with what all mount points use of it, `plus` and `waste` included.
+
+    `amount` is None where no amount is known for it; `unknown` names the mount points whose share is not in it.
+    """
+
+    name: str
+    detail: str
+    amount: float | None
+    unit: str
+    plus: float
+    waste: float
+    on_shelf: bool
+    used: tuple[Used, ...]
+    unknown: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Unfit:
+    """A mount point that gets nothing, and why."""
+
+    mount: str
+    reason: str
+
+
+@dataclass(frozen=True)
+class HardwareList:
+    """Everything that has to be in the box; `unpriced` counts the lines to buy that no price is known for."""
+
+    title: str
+    vehicle: str
+    shelf: bool
+    currency: str
+    mounts: int
+    parts: tuple[PartLine, ...]
+    bits: tuple[BitLine, ...]
+    tools: tuple[ToolLine, ...]
+    consumables: tuple[ConsumableLine, ...]
+    unfit: tuple[Unfit, ...]
+    cost: float | None
+    unpriced: int
+
+
+@dataclass(frozen=True)
+class Missing:
+    """A thing that is not on the shelf: how many are short, and which mount points that stops.
+
+    `count` is None where a thing is only there or not; `stops` is empty where spares alone are short.
+    """
+
+    kind: str
+    thing: str
+    count: int | None
+    stops: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Unproven:
+    """A mount point whose answer is not proven, and what is needed to prove it."""
+
+    mount: str
+    needs: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """Whether the job can begin: everything listed is on the shelf, and every mount point has a proven answer."""
+
+    ready: bool
+    title: str
+    shelf: bool
+    mounts: int
+    missing: tuple[Missing, ...]
+    unproven: tuple[Unproven, ...]
+    unfit: tuple[Unfit, ...]

@@ -1,0 +1,174 @@
+"""What the mount points of a job need beside parts: bits with what they drill, and tools in their sizes."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from fasten.catalog.job_parts import ToolKind
+from fasten.catalog.rows import Nut
+from fasten.catalog.tables import Tables
+from fasten.geometry.bits import metric_name
+from fasten.job.choices import Choice
+from fasten.job.lists import BitLine, Drilled, Setting, ToolLine
+from fasten.job.shelf_view import ShelfView
+from fasten.mechanics.modes import material
+from fasten.mechanics.tightening import rule
+from fasten.model import Answer, Hole, Joint, MountPoint
+
+HEADINGS = ("setting tool", "tap", "driver", "countersink", "stop", "other")
+PILOT_TOOL = "3 mm drill bit"
+HOLE, PILOT = "hole", "pilot"
+STOP_COLLAR = "stop collar"
+OWN_POINT = "the screw's own point"
+RIVETED = "blind_rivet"
+BOARD = frozenset({"board", "wood"})
+
+
+@dataclass(frozen=True)
+class Fit:
+    """A mount point that gets an answer."""
+
+    name: str
+    point: MountPoint
+    answer: Answer
+
+    @property
+    def joint(self) -> Joint:
+        """The joint of the answer."""
+        return self.answer.proposal.joint
+
+
+@dataclass(frozen=True)
+class _Tool:
+    heading: str
+    name: str
+    size: str
+
+
+def fits_of(found: tuple[Choice, ...]) -> tuple[Fit, ...]:
+    """The mount points that get an answer, in the job's order."""
+    return tuple(Fit(c.name, c.point, c.answer) for c in found if c.answer is not None and c.point is not None)
+
+
+# -- bits -------------------------------------------------------------------------------------------------------------
+
+
+def bits(fits: tuple[Fit, ...], shelf: ShelfView, tables: Tables) -> tuple[BitLine, ...]:
+    """Every bit by diameter, with what it drills where."""
+    drilled: dict[tuple[float, str], list[tuple[Drilled, Hole | None]]] = {}
+    for fit in fits:
+        for name, diameter_mm, hole, work in _drilling(fit, tables):
+            drilled.setdefault((diameter_mm, name), []).append((work, hole))
+    return tuple(_bit_line(name, mm, found, shelf) for (mm, name), found in sorted(drilled.items(), key=_by_size))
+
+
+def _by_size(entry: tuple[tuple[float, str], object]) -> tuple[float, str]:
+    return entry[0]
+
+
+def _drilling(fit: Fit, tables: Tables) -> Iterator[tuple[str, float, Hole | None, Drilled]]:
+    """What is drilled at a mount point: bit, its diameter, the hole where it is the final one, and the work."""
+    hole = fit.joint.hole
+    count = fit.point.fixings
+    if hole is None or _is_there(hole, fit.point):
+        return
+    if PILOT_TOOL in fit.answer.tools and fit.point.hole_there_mm is None:
+        pilot_mm = min(rule(tables, "pilot-probe").value, hole.diameter_mm)
+        yield metric_name(pilot_mm), pilot_mm, None, Drilled(fit.name, PILOT, pilot_mm, None, count, False)
+    if hole.bit.name != OWN_POINT:
+        work = Drilled(fit.name, HOLE, hole.diameter_mm, hole.depth_mm, count, not hole.bit.holds)
+        yield hole.bit.name, hole.bit.diameter_mm, hole, work
+
+
+def _is_there(hole: Hole, point: MountPoint) -> bool:
+    """Whether the hole that is there is the hole already."""
+    there = point.hole_there_mm
+    return there is not None and there >= hole.diameter_mm - hole.tolerance_mm.minus
+
+
+def _bit_line(name: str, diameter_mm: float, found: list[tuple[Drilled, Hole | None]], shelf: ShelfView) -> BitLine:
+    on_shelf = shelf.has_bit(diameter_mm)
+    instead = () if on_shelf else _instead([hole for _, hole in found], shelf)
+    return BitLine(name, diameter_mm, on_shelf, instead, tuple(work for work, _ in found))
+
+
+def _instead(holes: list[Hole | None], shelf: ShelfView) -> tuple[str, ...]:
+    """Bits of the shelf that drill each of the holes within tolerance; none where one has no bit, or is a pilot."""
+    names = [None if hole is None else _held(hole, shelf) for hole in holes]
+    return tuple(dict.fromkeys(name for name in names if name is not None)) if None not in names else ()
+
+
+def _held(hole: Hole, shelf: ShelfView) -> str | None:
+    return shelf.bit_for(hole.diameter_mm, hole.tolerance_mm.minus, hole.tolerance_mm.plus)
+
+
+# -- tools ------------------------------------------------------------------------------------------------------------
+
+
+def tools(fits: tuple[Fit, ...], shelf: ShelfView, tables: Tables) -> tuple[ToolLine, ...]:
+    """Every tool once, by heading, in the order in which the job first asks for it within each."""
+    used: dict[_Tool, list[Setting]] = {}
+    for fit in fits:
+        for tool, set_mm in dict.fromkeys(_tools(fit, tables)):
+            used.setdefault(tool, []).append(Setting(fit.name, set_mm))
+    ordered = sorted(used, key=lambda tool: HEADINGS.index(tool.heading))
+    return tuple(
+        ToolLine(tool.heading, tool.name, tool.size, shelf.has_tool(tool.name, tool.size), tuple(used[tool]))
+        for tool in ordered
+    )
+
+
+def _tools(fit: Fit, tables: Tables) -> Iterator[tuple[_Tool, float | None]]:
+    own = _own(fit.joint)
+    if own is not None:
+        yield own, None
+    for name in fit.answer.tools:
+        if not _is_drilled_or_driven(name):
+            yield _sized(name, fit, tables), None
+    yield from _stops(fit, tables)
+
+
+def _is_drilled_or_driven(name: str) -> bool:
+    """The bits are a list of their own, and what turns the screw is told by the screw."""
+    return name == PILOT_TOOL or name.startswith(("bit ", "driver ")) or name.endswith("socket or spanner")
+
+
+def _own(joint: Joint) -> _Tool | None:
+    """What turns the screw, by recess and size; a hexagon head is turned by a socket, a rivet by nothing."""
+    if joint.screw is None or joint.method == RIVETED:
+        return None
+    kind, _, size = joint.screw.drive.replace("_", " ").rpartition(" ")
+    if kind == "hexagon":
+        return _Tool("driver", "socket or spanner", f"{size} mm")
+    return _Tool("driver", f"driver {kind or size}", size if kind else "")
+
+
+def _sized(name: str, fit: Fit, tables: Tables) -> _Tool:
+    row = tables.find(ToolKind, "tool-kinds", name)
+    if row is None:
+        return _Tool("other", name, "")
+    heading = row.heading if row.heading in HEADINGS else "other"
+    return _Tool(heading, row.shown, _size(row.size_of, fit.joint, tables))
+
+
+def _size(size_of: str, joint: Joint, tables: Tables) -> str:
+    receiver, screw, hole = joint.receiver, joint.screw, joint.hole
+    if size_of == "thread":
+        return receiver.thread if receiver is not None else screw.thread if screw is not None else ""
+    if size_of == "nut" and receiver is not None:
+        nut = tables.find(Nut, "nuts", receiver.series, receiver.thread)
+        return f"{nut.across_flats_mm:g} mm" if nut is not None and nut.across_flats_mm is not None else ""
+    return f"over {hole.diameter_mm:g} mm" if size_of == "hole" and hole is not None else ""
+
+
+def _stops(fit: Fit, tables: Tables) -> Iterator[tuple[_Tool, float]]:
+    """A stop for the pilot that probes a panel, as far past the sheet as the rule says, and for every blind hole."""
+    hole, point = fit.joint.hole, fit.point
+    if hole is None or _is_there(hole, point):
+        return
+    if hole.depth_mm is not None:
+        yield _Tool("stop", STOP_COLLAR, hole.bit.name), hole.depth_mm
+    pilot = PILOT_TOOL in fit.answer.tools and point.hole_there_mm is None
+    if pilot and material(tables, point.material).family not in BOARD:
+        pilot_mm = min(rule(tables, "pilot-probe").value, hole.diameter_mm)
+        past_mm = rule(tables, "drill-stop-past-sheet").value
+        yield _Tool("stop", STOP_COLLAR, metric_name(pilot_mm)), point.thickness_max_mm + past_mm

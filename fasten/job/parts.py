@@ -1,0 +1,123 @@
+"""Which parts an answer takes at each fixing, each under one spelling."""
+
+import re
+from functools import lru_cache
+
+from fasten.catalog.job_parts import Consumable
+from fasten.catalog.rows import Head, Washer
+from fasten.catalog.tables import Tables
+from fasten.job.words import Part
+from fasten.model import Answer, Joint, MountPoint, Patch, Receiver, Screw
+
+Counted = tuple[Part, int]
+
+RIVET = "blind rivet"
+SLEEVE = "stop sleeve"
+# Sold by thread alone: what is told of their length follows from their standard or series.
+NO_LENGTH = frozenset({"prevailing-torque nut", "clip nut"})
+# Inserts of one series and thread come in several outside diameters, each with a hole of its own.
+BY_OUTSIDE = "screw-in insert"
+_SAME_LENGTH = 4  # decimals of a millimetre to which two lengths are one
+_STANDARD = re.compile(r"\b(iso|din|en|sae|asme)[ -]?(?=[0-9])")
+
+
+def parts_of(answer: Answer, mount: MountPoint, tables: Tables) -> tuple[Counted, ...]:
+    """The parts of one fixing with how many of each: screw, washers, receiver, sleeve, what holds by its face.
+
+    What is bought by the area of its face is a consumable and not among them.
+    """
+    joint = answer.proposal.joint
+    found = [*_screw(joint), *_receiver(joint), *_sleeves(joint), *_washers(joint), *_patch(joint, tables)]
+    counts: dict[Part, int] = {}
+    for part in found:
+        counts[part] = counts.get(part, 0) + 1
+    return tuple(counts.items())
+
+
+@lru_cache(maxsize=4096)
+def same_part(part: Part) -> Part:
+    """The one spelling under which parts are compared: case, spaces, dashes and underscores make no other part."""
+    length = None if part.length_mm is None else round(part.length_mm, _SAME_LENGTH)
+    return Part(_plain(part.kind), _size(part.size), _plain(part.name), _plain(part.grade), length)
+
+
+def plain_name(text: str) -> str:
+    """The one spelling under which names of tools, bits and consumables are compared."""
+    return _plain(text)
+
+
+def form_of(part: Part, tables: Tables) -> str:
+    """What a part's standard leaves to be looked up: the head of a screw; hole, outside and thickness of a washer."""
+    head = tables.find(Head, "heads", part.name, part.size) if part.kind == "screw" else None
+    if head is not None:
+        return f"{_words(head.form).removesuffix(' tapping')} head"
+    washer = tables.find(Washer, "washers", part.name, part.size) if part.kind == "washer" else None
+    if washer is not None:
+        return f"{washer.hole_mm:g} x {washer.outer_mm:g} x {washer.thickness_mm:g} mm"
+    return ""
+
+
+def _plain(text: str) -> str:
+    folded = re.sub(r"[‐‑‒–—−_]", lambda found: " " if found[0] == "_" else "-", text.casefold())
+    return _STANDARD.sub(r"\1 ", " ".join(folded.split()))
+
+
+def _size(text: str) -> str:
+    return _plain(text).replace(" ", "").replace("×", "x").replace(",", ".")
+
+
+def _screw(joint: Joint) -> list[Part]:
+    screw = joint.screw
+    if screw is None:
+        return []
+    kind = RIVET if joint.receiver is not None and joint.receiver.part == RIVET else "screw"
+    return [Part(kind, screw.thread, _words(screw.standard), _grade(screw), screw.length_mm)]
+
+
+def _grade(screw: Screw) -> str:
+    return _words(screw.class_)
+
+
+def _receiver(joint: Joint) -> list[Part]:
+    """The receiver, but for a rivet, which is the screw as well."""
+    receiver = joint.receiver
+    if receiver is None or receiver.part == RIVET:
+        return []
+    length = None if receiver.part in NO_LENGTH else receiver.length_mm
+    return [Part(_words(receiver.part), receiver.thread, _series(receiver), _words(receiver.material), length)]
+
+
+def _series(receiver: Receiver) -> str:
+    series = _words(receiver.series)
+    if receiver.part == BY_OUTSIDE and receiver.body_mm is not None:
+        return f"{series}, {receiver.body_mm:g} mm outside"
+    return series
+
+
+def _sleeves(joint: Joint) -> list[Part]:
+    """A stop as high as each soft layer that a screw goes through."""
+    if joint.screw is None:
+        return []
+    soft = [layer for layer in joint.layers if layer.role == "soft"]
+    return [Part(SLEEVE, joint.screw.thread, "", "", round(layer.thickness_mm, _SAME_LENGTH)) for layer in soft]
+
+
+def _washers(joint: Joint) -> list[Part]:
+    return [Part("washer", washer.size, _words(washer.standard), "", None) for washer in joint.washers]
+
+
+def _patch(joint: Joint, tables: Tables) -> list[Part]:
+    patch = joint.patch
+    if patch is None or tables.find(Consumable, "consumables", patch.part, "patch") is not None:
+        return []
+    return [Part(_words(patch.part), patch_size(patch), _words(patch.series), "", None)]
+
+
+def patch_size(patch: Patch) -> str:
+    """The size of what holds by its face."""
+    round_ = patch.shape == "round"
+    return f"{patch.length_mm:g} mm" if round_ else f"{patch.length_mm:g} x {patch.width_mm:g} mm"
+
+
+def _words(text: str) -> str:
+    return " ".join(text.replace("_", " ").split())

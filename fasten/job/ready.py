@@ -1,0 +1,68 @@
+"""The verdict on a job: ready, or what is missing and which mount points that stops, and what is not proven."""
+
+from collections.abc import Iterator
+
+from fasten.job.choices import Choice
+from fasten.job.hardware import part_text
+from fasten.job.lists import HardwareList, Missing, PartLine, Unproven, Verdict
+from fasten.model import Status
+
+
+def ready(listed: HardwareList, found: tuple[Choice, ...]) -> Verdict:
+    """Ready where all that is listed, spares too, is on the shelf and every mount point has a proven answer.
+
+    A job without a shelf lacks everything, and a job without mount points has nothing to be ready for.
+    """
+    missing = (*_parts(listed), *_bits(listed), *_tools(listed), *_consumables(listed))
+    unproven = tuple(_unproven(found))
+    return Verdict(
+        ready=bool(found) and listed.shelf and not (missing or unproven or listed.unfit),
+        title=listed.title, shelf=listed.shelf, mounts=len(found), missing=missing, unproven=unproven,
+        unfit=listed.unfit,
+    )  # fmt: skip
+
+
+def _parts(listed: HardwareList) -> Iterator[Missing]:
+    for line in listed.parts:
+        if line.to_buy:
+            yield Missing("part", part_text(line.part), line.to_buy, tuple(_stopped(line)))
+
+
+def _stopped(line: PartLine) -> Iterator[str]:
+    """The mount points that what is there does not reach, served in the job's order."""
+    left = line.on_shelf
+    for place in line.places:
+        if place.count > left:
+            yield place.mount
+        else:
+            left -= place.count
+
+
+def _bits(listed: HardwareList) -> Iterator[Missing]:
+    for line in listed.bits:
+        if not line.on_shelf and not line.instead:
+            yield Missing("bit", f"bit {line.name}", None, _once(work.mount for work in line.drills))
+
+
+def _tools(listed: HardwareList) -> Iterator[Missing]:
+    for line in listed.tools:
+        if not line.on_shelf:
+            yield Missing("tool", f"{line.name} {line.size}".strip(), None, _once(use.mount for use in line.used))
+
+
+def _consumables(listed: HardwareList) -> Iterator[Missing]:
+    for line in listed.consumables:
+        if not line.on_shelf:
+            thing = f"{line.name}, {line.detail}" if line.detail else line.name
+            yield Missing("consumable", thing, None, _once(use.mount for use in line.used))
+
+
+def _once(names: Iterator[str]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(names))
+
+
+def _unproven(found: tuple[Choice, ...]) -> Iterator[Unproven]:
+    for choice in found:
+        if choice.answer is not None and not choice.answer.proposal.proven:
+            unchecked = (c for c in choice.answer.proposal.checks if c.status is Status.NOT_CHECKED)
+            yield Unproven(choice.name, tuple((c.needs or c.title).removeprefix("needs ") for c in unchecked))

@@ -1,0 +1,150 @@
+"""A joint with a screw of another length: what then engages, stands out and is needed behind; or why it will not do.
+
+Each method asks its own least of a screw's end; where it is not known here, nothing shorter than its own is taken.
+"""
+
+from dataclasses import dataclass, replace
+from math import inf
+
+from fasten.catalog.parts import BoardScrew, PlasticKind
+from fasten.catalog.tables import Tables
+from fasten.mechanics.tightening import rule
+from fasten.methods.plastic_insert import CHIPS_MM, ENGAGED
+from fasten.methods.screw_into_board import LEAST_DIAMETERS
+from fasten.methods.thread_forming_screw import MOST_ENGAGED
+from fasten.model import Figure, Hole, Joint, MountPoint, Refusal, Screw
+
+SAME_MM = 1e-6
+
+
+@dataclass(frozen=True)
+class _Ends:
+    """Least engagement, and between what the screw's end must stand past the receiver or the far face."""
+
+    engaged_mm: float
+    past_min_mm: float
+    past_max_mm: float = inf
+
+
+def with_length(joint: Joint, length_mm: float, mount: MountPoint, tables: Tables) -> Joint | Refusal:
+    """The joint with a screw of this length, not yet proved; a refusal where its end does not reach or bottoms out."""
+    screw = joint.screw
+    if screw is None or joint.method == "blind_rivet":
+        return _refused(joint, length_mm, "its length belongs to the part and cannot be changed")
+    if same_length(screw.length_mm, length_mm):
+        return joint
+    changed = _changed(joint, screw, length_mm, mount, tables)
+    assert changed.screw is not None
+    ends = _ends(joint, screw, mount, tables)
+    return _reaches(changed, changed.screw, ends) or changed
+
+
+def same_length(first_mm: float, second_mm: float) -> bool:
+    """Whether two lengths are one."""
+    return -SAME_MM < first_mm - second_mm < SAME_MM
+
+
+def _changed(joint: Joint, screw: Screw, length_mm: float, mount: MountPoint, tables: Tables) -> Joint:
+    more_mm = length_mm - screw.length_mm
+    if joint.hole is not None and joint.hole.depth_mm is not None and joint.receiver is None:
+        return _in_blind_hole(joint, screw, joint.hole, more_mm, tables)
+    past_mm = screw.protrusion_mm + more_mm
+    longest_mm = screw.engagement_mm + max(0.0, -screw.protrusion_mm)
+    longer = replace(screw, length_mm=length_mm, protrusion_mm=past_mm, engagement_mm=longest_mm - max(0.0, -past_mm))
+    return _with_space(replace(joint, screw=longer, hole=_deeper(joint, past_mm)), joint, screw, more_mm)
+
+
+def _in_blind_hole(joint: Joint, screw: Screw, hole: Hole, more_mm: float, tables: Tables) -> Joint:
+    """A screw that forms its own thread: the hole goes as much deeper, and so much more of it holds as has thread."""
+    assert hole.depth_mm is not None
+    length_mm = screw.length_mm + more_mm
+    most_mm = MOST_ENGAGED * screw.diameter_mm
+    if joint.method == "screw_into_board":
+        row = next((row for row in tables.rows(BoardScrew, "board-screws") if row.size == screw.thread), None)
+        most_mm = length_mm if row is None else row.thread_share * length_mm
+    longer = replace(screw, length_mm=length_mm, engagement_mm=min(length_mm - joint.grip_mm, most_mm))
+    return replace(joint, screw=longer, hole=replace(hole, depth_mm=hole.depth_mm + more_mm))
+
+
+def _deeper(joint: Joint, past_mm: float) -> Hole | None:
+    """A blind hole under an insert of plastic, as deep as the screw that comes out of it wants; others as they are."""
+    hole, receiver = joint.hole, joint.receiver
+    if hole is None or hole.depth_mm is None or receiver is None or joint.method == "screw_in_insert":
+        return hole
+    return replace(hole, depth_mm=max(hole.depth_mm, receiver.length_mm + past_mm + CHIPS_MM))
+
+
+def _with_space(changed: Joint, joint: Joint, screw: Screw, more_mm: float) -> Joint:
+    """The space behind the finished joint: the screw's end, or the receiver's where that stands out further."""
+    if joint.hole is not None and joint.hole.depth_mm is not None:
+        return changed
+    before_mm = _past_face_mm(joint, screw)
+    receiver_mm = before_mm - screw.protrusion_mm if joint.receiver is not None else 0.0
+    others_mm = max(receiver_mm, 0.0)
+    if joint.behind_done_mm > max(before_mm, others_mm) + SAME_MM:  # what else stands there stays
+        others_mm = joint.behind_done_mm
+    done_mm = max(before_mm + more_mm, others_mm)
+    set_mm = done_mm if same_length(joint.behind_set_mm, joint.behind_done_mm) else joint.behind_set_mm
+    return replace(changed, behind_done_mm=done_mm, behind_set_mm=set_mm)
+
+
+def _past_face_mm(joint: Joint, screw: Screw) -> float:
+    """How far the screw's end stands past the far face of the thinnest substrate."""
+    roles = [layer.role for layer in joint.layers]
+    over_mm = sum(layer.thickness_mm for layer in joint.layers[: roles.index("substrate")])
+    flange = joint.receiver.flange_thickness_mm if joint.receiver is not None else None
+    return screw.length_mm - over_mm - (flange or 0.0) - joint.sheet_mm
+
+
+def _ends(joint: Joint, screw: Screw, mount: MountPoint, tables: Tables) -> _Ends:
+    """What the method asks of the screw's end."""
+    pitch_mm, thinner_mm = screw.pitch_mm, joint.sheet_max_mm - joint.sheet_mm
+    receiver_mm = joint.receiver.length_mm if joint.receiver is not None else 0.0
+    known = {
+        "through_bolt": _Ends(0.0, rule(tables, "protrusion-pitches").value * pitch_mm),
+        "tapping_screw": _Ends(0.0, 2 * pitch_mm + thinner_mm),
+        "self_drilling_screw": _Ends(0.0, 2 * pitch_mm + thinner_mm),
+        "tapped_hole": _Ends(0.0, pitch_mm + thinner_mm),
+        "screw_in_insert": _Ends(screw.diameter_mm, -inf, 0.0),
+        "tee_nut": _Ends(min(screw.diameter_mm + pitch_mm, receiver_mm), -inf),
+        "clip_nut": _Ends(0.0, pitch_mm),
+        "expanding_nut": _Ends(0.0, 0.0),
+        "heat_set_insert": _Ends(min(ENGAGED * screw.diameter_mm, receiver_mm), -inf),
+        "self_tapping_insert": _Ends(min(ENGAGED * screw.diameter_mm, receiver_mm), -inf),
+        "screw_into_board": _Ends(LEAST_DIAMETERS * screw.diameter_mm, -inf),
+        "thread_forming_screw": _Ends(_in_plastic_mm(screw, mount, tables), -inf),
+    }
+    if joint.method == "rivet_nut":
+        return _in_rivet_nut(joint, screw, thinner_mm)
+    return known.get(joint.method, _Ends(0.0, screw.protrusion_mm))
+
+
+def _in_rivet_nut(joint: Joint, screw: Screw, thinner_mm: float) -> _Ends:
+    assert joint.receiver is not None
+    if joint.receiver.closed:
+        return _Ends(screw.diameter_mm, -inf, -screw.pitch_mm - thinner_mm)
+    return _Ends(0.0, screw.pitch_mm)
+
+
+def _in_plastic_mm(screw: Screw, mount: MountPoint, tables: Tables) -> float:
+    kind = tables.find(PlasticKind, "plastic-kinds", mount.material)
+    return screw.engagement_mm if kind is None else kind.engagement_over_d * screw.diameter_mm
+
+
+def _reaches(joint: Joint, screw: Screw, ends: _Ends) -> Refusal | None:
+    length_mm = screw.length_mm
+    if screw.engagement_mm < ends.engaged_mm - SAME_MM:
+        figures = (Figure("engaged", screw.engagement_mm, "mm"), Figure("wanted", ends.engaged_mm, "mm"))
+        return _refused(joint, length_mm, "too little of its thread holds", figures)
+    if screw.protrusion_mm < ends.past_min_mm - SAME_MM:
+        figures = (Figure("past", screw.protrusion_mm, "mm"), Figure("wanted", ends.past_min_mm, "mm"))
+        return _refused(joint, length_mm, "its end does not reach far enough", figures)
+    if screw.protrusion_mm > ends.past_max_mm + SAME_MM:
+        figures = (Figure("past", screw.protrusion_mm, "mm"), Figure("most", ends.past_max_mm, "mm"))
+        return _refused(joint, length_mm, "it bottoms out before it clamps", figures)
+    return None
+
+
+def _refused(joint: Joint, length_mm: float, why: str, figures: tuple[Figure, ...] = ()) -> Refusal:
+    thread = joint.screw.thread if joint.screw is not None else "a screw"
+    return Refusal(joint.method, f"{thread} x {length_mm:g} mm: {why}", figures, check="screw-length")

@@ -1,0 +1,66 @@
+"""A document as headings, tables and notes, so that text, CSV, Markdown and HTML are each written once.
+
+Whatever tells something to a person builds one of these; a format never knows what it is about.
+"""
+
+from dataclasses import dataclass
+
+FORMATS = ("text", "csv", "md", "html")
+
+
+@dataclass(frozen=True)
+class Column:
+    """A column of a table; `figures` stand at its right."""
+
+    title: str
+    figures: bool = False
+
+
+@dataclass(frozen=True)
+class Section:
+    """A heading, a table under it (no columns: none), then notes. The first cell of a row names what the row is of."""
+
+    heading: str
+    columns: tuple[Column, ...] = ()
+    rows: tuple[tuple[str, ...], ...] = ()
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Document:
+    """A title, what is said first, and the sections."""
+
+    title: str
+    lead: tuple[str, ...]
+    sections: tuple[Section, ...]
+
+
+def written(document: Document, format_: str, width: int) -> str:
+    """The document in one of FORMATS; `width` in columns is for text alone.
+
+    Raises: ValueError for another format.
+    """
+    if format_ == "text":
+        from fasten.report.document_text import document_text
+
+        return document_text(document, width)
+    if format_ == "csv":
+        from fasten.report.document_csv import document_csv
+
+        return document_csv(document)
+    if format_ == "md":
+        from fasten.report.document_md import document_md
+
+        return document_md(document)
+    if format_ == "html":
+        from fasten.report.document_html import document_html
+
+        return document_html(document)
+    raise ValueError(f"format {format_!r} is none of {', '.join(FORMATS)}")
+
+
+def shown(section: Section) -> Section:
+    """The section without the columns that say nothing in any row."""
+    kept = [at for at in range(len(section.columns)) if at == 0 or any(row[at] for row in section.rows)]
+    rows = tuple(tuple(row[at] for at in kept) for row in section.rows)
+    return Section(section.heading, tuple(section.columns[at] for at in kept), rows, section.notes)

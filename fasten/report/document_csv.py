@@ -1,0 +1,33 @@
+"""A document as CSV: its sections one under the other, every cell made harmless to a spreadsheet."""
+
+import csv
+from io import StringIO
+
+from fasten.report.document import Document
+from fasten.report.safe import safe
+
+# What a spreadsheet takes for the beginning of a formula, full-width forms and the minus sign among them.
+FORMULA = frozenset("=+-@＝＋－＠−\t\r\n")
+DEFUSED = "'"
+
+
+def document_csv(document: Document) -> str:
+    """The document as rows: title, what is said first, then each section with its heading and its own columns."""
+    text = StringIO()
+    writer = csv.writer(text, lineterminator="\r\n")
+    writer.writerow([defused(document.title)])
+    writer.writerows([defused(sentence)] for sentence in document.lead)
+    for section in document.sections:
+        writer.writerow([])
+        writer.writerow([defused(section.heading)])
+        if section.columns:
+            writer.writerow([defused(column.title) for column in section.columns])
+        writer.writerows([defused(cell) for cell in row] for row in section.rows)
+        writer.writerows([defused(note)] for note in section.notes)
+    return text.getvalue()
+
+
+def defused(cell: str) -> str:
+    """The cell, with an apostrophe before whatever a spreadsheet would reckon as a formula."""
+    begins = cell.lstrip(" \u00a0\u200b\ufeff")[:1]
+    return DEFUSED + safe(cell) if begins in FORMULA and begins else safe(cell)

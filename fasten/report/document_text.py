@@ -1,0 +1,67 @@
+"""A document as plain text of a given width: tables in columns where they fit, else a row as a short paragraph."""
+
+from collections.abc import Iterator
+
+from fasten.report.document import Document, Section, shown
+from fasten.report.safe import safe
+from fasten.report.wrap import wrapped
+
+GAP = "  "
+_LEAST_LAST = 24  # columns left for the last cell, which is the one that wraps, below which rows become paragraphs
+
+
+def document_text(document: Document, width: int) -> str:
+    """The document in lines of at most `width` columns, ended by a line feed.
+
+    Raises: ValueError for a width of less than 20.
+    """
+    if width < 20:
+        raise ValueError(f"width {width}: text needs at least 20 columns")
+    lines = [*wrapped(document.title, width)]
+    for sentence in document.lead:
+        lines += wrapped(sentence, width)
+    for section in document.sections:
+        lines += ["", *wrapped(section.heading.upper(), width), *_body(shown(section), width)]
+    return "\n".join(lines) + "\n"
+
+
+def _body(section: Section, width: int) -> Iterator[str]:
+    if section.rows:
+        yield from _in_columns(section, width) if _fits(section, width) else _as_paragraphs(section, width)
+    for note in section.notes:
+        yield from wrapped(note, width, first="- ", rest="  ")
+
+
+def _widths(section: Section) -> list[int]:
+    cells = zip(*((column.title for column in section.columns), *section.rows), strict=True)
+    return [max(len(safe(cell)) for cell in column) for column in cells]
+
+
+def _fits(section: Section, width: int) -> bool:
+    *firsts, last = _widths(section)
+    left = width - sum(firsts) - len(GAP) * len(firsts)
+    return left >= min(last, _LEAST_LAST)
+
+
+def _in_columns(section: Section, width: int) -> Iterator[str]:
+    *firsts, _ = _widths(section)
+    for row in (tuple(column.title for column in section.columns), *section.rows):
+        cells = [
+            f"{safe(cell):>{size}}" if column.figures else f"{safe(cell):{size}}"
+            for cell, size, column in zip(row, firsts, section.columns, strict=False)
+        ]
+        start = "".join(cell + GAP for cell in cells)
+        if row[-1]:
+            yield from wrapped(row[-1], width, first=start, rest=" " * len(start))
+        else:
+            yield start.rstrip()
+
+
+def _as_paragraphs(section: Section, width: int) -> Iterator[str]:
+    for row in section.rows:
+        yield from wrapped(row[0], width, first="- ", rest="  ")
+        said = [
+            f"{column.title.lower()} {cell}" for column, cell in zip(section.columns[1:], row[1:], strict=True) if cell
+        ]
+        if said:
+            yield from wrapped("; ".join(said), width, first="    ", rest="    ")
