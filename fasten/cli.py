@@ -17,6 +17,8 @@ if TYPE_CHECKING:
 
 COMMANDS = {
     "pick": "how to fasten one item: hole, bit, hardware, torque and proof",
+    "hardware": "everything a job needs in the box, each thing once",
+    "ready": "whether a job can begin, or what is missing",
     "look": "look up any thread, bit, gauge, screw, class or length",
     "tables": "what tables are installed, and whether they are right",
 }
