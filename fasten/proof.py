@@ -299,7 +299,7 @@ def _interactions(
         (("plastic",), sheet_interaction, "plastic-together", "Plastic, shear and pull together"),
     ):
         pairs = [
-            [(mode, factor) for mode in applies if mode.load == load and mode.family in families
+            [(mode, factor) for mode in applies if mode.joined and mode.load == load and mode.family in families
              and (factor := tables.find(Factor, "factors", kind, mode.family)) is not None]
             for load in ("shear", "tension")
         ]  # fmt: skip

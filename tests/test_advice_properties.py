@@ -147,6 +147,19 @@ def test_thicker_sheet_never_lowers_a_sheet_capacity(mount: MountPoint, times: f
 
 
 @quick
+@given(mounts(), st.floats(1.001, 4))
+def test_a_thicker_item_bears_no_less(mount: MountPoint, times: float) -> None:
+    """Every joint through an item is proved in what the item bears beside the shank; more of it never bears less."""
+    thicker = replace(mount, item_thickness_mm=mount.item_thickness_mm * times)
+    for applies, proposal in proved(mount):
+        bearing = [mode for mode in applies if mode.id.startswith("item-bearing")]
+        assert len(bearing) == 1, proposal.method
+        before = bearing[0].capacity(proposal.joint, mount, TABLES).load_n
+        assert bearing[0].capacity(proposal.joint, thicker, TABLES).load_n >= before * (1 - 1e-9)
+        assert {f"{bearing[0].id}.{kind}" for kind in ("service", "hard_stop")} <= used(proposal).keys()
+
+
+@quick
 @given(mounts(), st.floats(0, 60), st.floats(0, 60))
 def test_less_space_behind_never_adds_a_proposal(mount: MountPoint, one: float, other: float) -> None:
     less, more = (replace(mount, behind_mm=behind) for behind in sorted((one, other)))

@@ -19,6 +19,7 @@ AT_WORK = {
         "board_torque",
         "checks",
         "demands",
+        "item_modes",
         "modes",
         "plastic_fit",
         "plastic_modes",

@@ -7,10 +7,10 @@ import pytest
 
 from fasten.advisor import METHODS
 from fasten.catalog.tables import builtin
-from fasten.mechanics import modes
+from fasten.mechanics import item_modes, modes
 from fasten.mechanics.demands import demands
 from fasten.mechanics.modes import Mode, drilled
-from fasten.model import Joint, MountPoint, Panel, Pattern, Proposal
+from fasten.model import Joint, MountPoint, Panel, Pattern, Proposal, Where
 from fasten.proof import prove
 from fasten.question import read_question
 from fasten.resolve import resolve
@@ -55,6 +55,10 @@ def _thread(joint: Joint, mount: MountPoint) -> Changed:
     return _screw(joint, mount, thread="M3", pitch_mm=0.5, diameter_mm=3.0)
 
 
+def _wider(joint: Joint, mount: MountPoint) -> Changed:
+    return _screw(joint, mount, diameter_mm=joint.screw.diameter_mm + 1)  # type: ignore[union-attr]
+
+
 CHANGES: dict[str, Callable[[Joint, MountPoint], Changed]] = {
     "sheet": lambda joint, mount: (replace(joint, sheet_mm=joint.sheet_mm * 0.9), mount),
     "diameter that bears": _bearing,
@@ -74,6 +78,11 @@ CHANGES: dict[str, Callable[[Joint, MountPoint], Changed]] = {
     "axial load of its table": lambda joint, mount: _receiver(joint, mount, thread_proof_n=100.0),
     "tension of its table": lambda joint, mount: _receiver(joint, mount, thread_proof_n=100.0),
     "shear of its table": lambda joint, mount: _receiver(joint, mount, shear_n=100.0),
+    "diameter through the item": _wider,
+    "edge of the item, assumed": _wider,
+    "low-end strength of abs": lambda joint, mount: (joint, replace(mount, item_material="pp")),
+    "share left in heat": lambda joint, mount: (joint, replace(mount, where=Where.UNDERFLOOR)),
+    "density of pine": lambda joint, mount: (joint, replace(mount, item_material="hardwood")),
 }
 
 
@@ -93,7 +102,8 @@ CASES = (
     {"onto": "steel 0.8 mm", "reach": "both-sides", "item-hole": "9mm"},
     {"onto": "steel 6 mm"},
     {"onto": "steel 0.8 mm", "removed": "never", "mass": "0.4kg", "item-thickness": "1mm", "item-hole": "4.5mm"},
-    {"onto": "steel 0.8 mm", "item-material": "mdf", "item-thickness": "18mm", "mass": "0.5kg"},
+    {"onto": "steel 0.8 mm", "item-material": "pine", "item-thickness": "18mm", "mass": "0.5kg"},
+    {"onto": "steel 0.8 mm", "item-material": "abs", "mass": "0.5kg"},
 )
 
 
@@ -114,12 +124,12 @@ def _shown() -> dict[str, tuple[Mode, Proposal, MountPoint]]:
 
 
 SHOWN = _shown()
-ALL = [value for value in vars(modes).values() if isinstance(value, Mode)]
+ALL = [value for module in (modes, item_modes) for value in vars(module).values() if isinstance(value, Mode)]
 # The thicker sheet counts only where the thinner is 1 mm and up (tests/validation/test_sheet.py); board and plastic
 # have the same limit on pressure, and the load is that times an area (tests/validation/test_board_and_plastic.py).
-# The lead-in and the share of shear over tensile strength are rules: no joint or mount can move them, and
-# tests/validation/test_recomputed.py reckons with them.
-STEADY = {"thicker sheet", "pressure", "lead-in", "shear over tensile"}
+# The lead-in, the share of shear over tensile strength and the depth of a board item that bears are rules: no joint or
+# mount can move them, and tests/validation/test_recomputed.py reckons with them.
+STEADY = {"thicker sheet", "pressure", "lead-in", "shear over tensile", "most depth over diameter"}
 
 
 @pytest.mark.parametrize("mode", ALL, ids=lambda mode: mode.id)

@@ -174,6 +174,20 @@ def lateral_ec5_n(*, embedment_mpa: float, depth_mm: float, screw_mm: float) -> 
     return 0.4 * embedment_mpa * depth_mm * screw_mm
 
 
+def hole_bearing_n(*, embedment_mpa: float, depth_mm: float, screw_mm: float) -> float:
+    """Side load that presses a hole in board long where the shank stays upright in it, fh t d: an estimate.
+
+    embedment_mpa: embedment strength of the board [MPa]
+    depth_mm: depth that bears [mm]
+    screw_mm: diameter that presses on the board [mm]
+    Returns: estimated side load [N]
+    Raises: ValueError for a value not above 0.
+    Source: EN 1995-1-1 8.2.2, first mode (memory)
+    """
+    positive(embedment_mpa=embedment_mpa, depth_mm=depth_mm, screw_mm=screw_mm)
+    return embedment_mpa * depth_mm * screw_mm
+
+
 def sunk_insert_torque_nm(*, withdrawal_n: float, nut_factor: float, screw_mm: float) -> float:
     """Highest torque on an insert set below the surface, where the clamp pulls it out: half its withdrawal.
 

@@ -16,8 +16,12 @@ COMPOSITE = "composite"
 
 def kind(tables: Tables, mount: MountPoint) -> BoardKind:
     """How the mount's board or wood takes a screw."""
-    row = tables.find(BoardKind, "board-kinds", mount.material)
-    assert row is not None, f"{mount.material} is in no row of board-kinds"
+    return _kind_of(mount.material, tables)
+
+
+def _kind_of(name: str, tables: Tables) -> BoardKind:
+    row = tables.find(BoardKind, "board-kinds", name)
+    assert row is not None, f"{name} is in no row of board-kinds"
     return row
 
 
@@ -38,10 +42,10 @@ def depth_mm(joint: Joint) -> float:
     return joint.receiver.length_mm if joint.receiver.part == "screw-in insert" else joint.sheet_mm
 
 
-def _density(tables: Tables, mount: MountPoint) -> tuple[Input, str]:
-    row = material(tables, mount.material)
+def _density(tables: Tables, name: str) -> tuple[Input, str]:
+    row = material(tables, name)
     assert row.density_g_cm3 is not None
-    return Input(f"density of {mount.material}", row.density_g_cm3, "g/cm³"), tables.source_id("materials", row)
+    return Input(f"density of {name}", row.density_g_cm3, "g/cm³"), tables.source_id("materials", row)
 
 
 def _into(joint: Joint) -> tuple[Input, Input]:
@@ -51,7 +55,7 @@ def _into(joint: Joint) -> tuple[Input, Input]:
 
 def _withdrawal(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     """By the equation of the board's kind; what is driven again into the same hole holds less."""
-    row, (density, source) = kind(tables, mount), _density(tables, mount)
+    row, (density, source) = kind(tables, mount), _density(tables, mount.material)
     diameter, depth = _into(joint)
     edge = mount.into is Into.EDGE
     if row.form == COMPOSITE:
@@ -82,25 +86,28 @@ def _kept(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[tuple[Input,
     return (Input("share kept after driving again", share, "-"),), (source,)
 
 
-def _embedment(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[str, float, tuple[Input, ...], str]:
-    """The form that fits, what the board bears under the shank, what that is reckoned from and its source."""
-    density, source = _density(tables, mount)
-    diameter, depth = _into(joint)
-    if kind(tables, mount).form == COMPOSITE:
-        found = board.embedment_board_mpa(screw_mm=diameter.value, board_mm=depth.value)
-        return "board-lateral", found, (diameter, depth), source
-    if mount.material == "plywood":
-        found = board.embedment_plywood_mpa(screw_mm=diameter.value, density_kg_m3=density.value * 1000)
-        return "plywood-lateral", found, (diameter, depth, density), source
-    found = board.embedment_wood_mpa(screw_mm=diameter.value, density_kg_m3=density.value * 1000)
-    return "wood-lateral", found, (diameter, depth, density), source
+def embedment_mpa(
+    name: str, diameter: Input, depth: Input, tables: Tables
+) -> tuple[str, float, tuple[Input, ...], str]:
+    """The form that fits, what the board bears under the shank, what that is reckoned from beside them, its source."""
+    density, source = _density(tables, name)
+    if _kind_of(name, tables).form == COMPOSITE:
+        return "board", board.embedment_board_mpa(screw_mm=diameter.value, board_mm=depth.value), (), source
+    kg_m3 = density.value * 1000
+    if name == "plywood":
+        found = board.embedment_plywood_mpa(screw_mm=diameter.value, density_kg_m3=kg_m3)
+        return "plywood", found, (density,), source
+    found = board.embedment_wood_mpa(screw_mm=diameter.value, density_kg_m3=kg_m3)
+    return "wood", found, (density,), source
 
 
 def _lateral(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     """By the thin-plate form, as an estimate."""
-    name, strength_mpa, inputs, source = _embedment(joint, mount, tables)
-    load_n = board.lateral_ec5_n(embedment_mpa=strength_mpa, depth_mm=depth_mm(joint), screw_mm=outer_mm(joint))
-    expression, formula_source = formula(tables, name)
+    diameter, depth = _into(joint)
+    form, strength_mpa, more, source = embedment_mpa(mount.material, diameter, depth, tables)
+    load_n = board.lateral_ec5_n(embedment_mpa=strength_mpa, depth_mm=depth.value, screw_mm=diameter.value)
+    expression, formula_source = formula(tables, f"{form}-lateral")
+    inputs = (diameter, depth, *more)
     if mount.into is Into.FACE:
         return Capacity(load_n, inputs, expression, (formula_source, source))
     share, share_source = rule_value(tables, "edge-lateral-share")

@@ -13,7 +13,6 @@ from fasten.catalog.tables import Tables
 from fasten.geometry.threads import metric_limits, stress_area_mm2
 from fasten.mechanics import screw as shank
 from fasten.mechanics import sheet, stripping
-from fasten.mechanics.bearing import bearing_load_n
 from fasten.model import Hole, Input, Joint, MountPoint
 
 UNDIVIDED = 1.0
@@ -32,7 +31,10 @@ class Capacity:
 
 @dataclass(frozen=True)
 class Mode:
-    """One way to fail. `load` says what drives it: shear or tension; `known`, for which joints a figure is at hand."""
+    """One way to fail. `load` says what drives it: shear or tension; `known`, for which joints a figure is at hand.
+
+    `joined` says whether it counts where shear and pull act together: only where a rule with a source joins the two.
+    """
 
     id: str
     title: str
@@ -40,6 +42,7 @@ class Mode:
     load: str
     capacity: Callable[[Joint, MountPoint, Tables], Capacity]
     known: Callable[[Joint], bool] = lambda _joint: True
+    joined: bool = True
 
 
 def material(tables: Tables, name: str) -> Material:
@@ -49,7 +52,8 @@ def material(tables: Tables, name: str) -> Material:
     return row
 
 
-def _ultimate(tables: Tables, name: str) -> tuple[Input, str]:
+def ultimate(tables: Tables, name: str) -> tuple[Input, str]:
+    """Tensile strength of a material as an input, and its source."""
     row = material(tables, name)
     assert row.ultimate_mpa is not None, f"{name} has no strength; gates refuse it first"
     return Input(f"strength of {name}", row.ultimate_mpa, "MPa"), tables.source_id("materials", row)
@@ -144,41 +148,38 @@ def _aluminium_bearing_n(thinner_mm: float, thicker_mm: float, diameter_mm: floa
     )  # fmt: skip
 
 
+def bolt_bearing(
+    name: str, sheet_mm: float, diameter_mm: float, edge_mm: float, strength_mpa: float, tables: Tables
+) -> tuple[float, str, str]:
+    """What a metal sheet bears on a shank before any factor, the formula and its source."""
+    load_n = sheet.bearing_bolt_en_n(
+        sheet_mm=sheet_mm, bolt_mm=diameter_mm, edge_mm=edge_mm, sheet_ultimate_mpa=strength_mpa, gamma=UNDIVIDED
+    )
+    if name != ALUMINIUM:
+        return (load_n, *formula(tables, "bearing-bolt-en"))
+    own_n = _aluminium_bearing_n(sheet_mm, sheet_mm, diameter_mm, strength_mpa)
+    return (min(load_n, own_n), *formula(tables, "bearing-bolt-aluminium"))
+
+
 def _sheet_bearing(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     diameter = bearing_diameter_mm(joint)
     edge = _edge(joint, mount, diameter, tables)
-    strength, source = _ultimate(tables, mount.material)
-    expression, formula_source = formula(tables, "bearing-bolt-en")
-    load = sheet.bearing_bolt_en_n(
-        sheet_mm=joint.sheet_mm, bolt_mm=diameter, edge_mm=edge.value,
-        sheet_ultimate_mpa=strength.value, gamma=UNDIVIDED,
-    )  # fmt: skip
-    if mount.material == ALUMINIUM:
-        expression, formula_source = formula(tables, "bearing-bolt-aluminium")
-        load = min(load, _aluminium_bearing_n(joint.sheet_mm, joint.sheet_mm, diameter, strength.value))
+    strength, source = ultimate(tables, mount.material)
+    load, expression, formula_source = bolt_bearing(
+        mount.material, joint.sheet_mm, diameter, edge.value, strength.value, tables
+    )
     inputs = (_sheet(joint), Input("diameter that bears", diameter, "mm"), edge, strength)
     return Capacity(load, inputs, expression, (formula_source, source))
 
 
 def _back_pull_through(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
-    strength, source = _ultimate(tables, mount.material)
+    strength, source = ultimate(tables, mount.material)
     expression, formula_source = formula(tables, "pull-through-en")
     bears = Input("diameter behind the sheet", behind_mm(joint), "mm")
     load = sheet.pull_through_en_n(
         sheet_mm=joint.sheet_mm, head_mm=bears.value, sheet_ultimate_mpa=strength.value, gamma=UNDIVIDED
     )
     return Capacity(load, (_sheet(joint), bears, strength), expression, (formula_source, source, *joint.from_))
-
-
-def _item_pull_over(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
-    strength, source = _ultimate(tables, mount.item_material)
-    expression, formula_source = formula(tables, "pull-through-en")
-    bears = Input("diameter on the item", head_mm(joint), "mm")
-    item = Input("item thickness", mount.item_thickness_mm, "mm")
-    load = sheet.pull_through_en_n(
-        sheet_mm=item.value, head_mm=bears.value, sheet_ultimate_mpa=strength.value, gamma=UNDIVIDED
-    )
-    return Capacity(load, (item, bears, strength), expression, (formula_source, source, *joint.from_))
 
 
 def _class(joint: Joint, tables: Tables) -> tuple[PropertyClass, str]:
@@ -239,7 +240,7 @@ def _receiver_thread(joint: Joint, _mount: MountPoint, _tables: Tables) -> Capac
 def _tapped_thread(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     assert joint.screw is not None
     limits = metric_limits(tables, joint.screw.thread)
-    strength, source = _ultimate(tables, mount.material)
+    strength, source = ultimate(tables, mount.material)
     expression, formula_source = formula(tables, "strip-internal")
     lead_in, share = (_rule(tables, name) for name in ("thread-lead-in-pitches", "shear-over-tensile"))
     engagement = stripping.effective_engagement_mm(
@@ -269,7 +270,7 @@ def _aluminium_pull_out_n(joint: Joint, ultimate_mpa: float) -> float:
 
 def _tapping_pull_out(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     assert joint.screw is not None
-    strength, source = _ultimate(tables, mount.material)
+    strength, source = ultimate(tables, mount.material)
     expression, formula_source = formula(tables, "pull-out-aisi")
     load = sheet.pull_out_aisi_n(
         sheet_mm=joint.sheet_mm, major_mm=joint.screw.diameter_mm, sheet_ultimate_mpa=strength.value
@@ -283,7 +284,7 @@ def _tapping_pull_out(joint: Joint, mount: MountPoint, tables: Tables) -> Capaci
 
 def _tapping_pull_out_en(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     assert joint.screw is not None
-    strength, source = _ultimate(tables, mount.material)
+    strength, source = ultimate(tables, mount.material)
     expression, formula_source = formula(tables, "pull-out-en")
     load = sheet.pull_out_en_n(
         sheet_mm=joint.sheet_mm, major_mm=joint.screw.diameter_mm, pitch_mm=joint.screw.pitch_mm,
@@ -301,8 +302,8 @@ def _tapping_pull_out_en(joint: Joint, mount: MountPoint, tables: Tables) -> Cap
 
 def _tapping_shear(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     assert joint.screw is not None
-    strength, source = _ultimate(tables, mount.material)
-    item_strength, item_source = _ultimate(tables, _hard_item(mount, tables))
+    strength, source = ultimate(tables, mount.material)
+    item_strength, item_source = ultimate(tables, _hard_item(mount, tables))
     expression, formula_source = formula(tables, "shear-aisi")
     load = sheet.shear_aisi_n(
         head_sheet_mm=mount.item_thickness_mm, thread_sheet_mm=joint.sheet_mm, major_mm=joint.screw.diameter_mm,
@@ -335,30 +336,9 @@ def _of_table(joint: Joint, name: str, value: float | None) -> Capacity:
     return Capacity(value, (Input(name, value, "N"),), "value of its table", joint.from_)
 
 
-def _item_pressure(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
-    """What a board or plastic item bears under the head or washer: a limit on pressure, not a strength."""
-    family = material(tables, mount.item_material).family
-    limit = tables.find(Rule, "rules", "plastic-bearing" if family == "plastic" else "board-bearing")
-    assert limit is not None
-    expression, formula_source = formula(tables, "pressure")
-    outer, hole = head_mm(joint), mount.item_hole_mm
-    load = bearing_load_n(washer_mm=outer, hole_mm=hole, pressure_mpa=limit.value)
-    inputs = (
-        Input("diameter on the item", outer, "mm"), Input("hole in the item", hole, "mm"),
-        Input("pressure", limit.value, "MPa"),
-    )  # fmt: skip
-    return Capacity(load, inputs, expression, (formula_source, tables.source_id("rules", limit), *joint.from_))
-
-
-def item_mode(mount: MountPoint, tables: Tables) -> Mode:
-    """How the item itself gives way under the head: pulled over it, or crushed where it is soft."""
-    soft = material(tables, mount.item_material).family in {"board", "wood", "plastic", "laminate"}
-    return ITEM_PRESSURE if soft else ITEM_PULL
-
-
 def _thinner_sheet(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[float, float, Input, str]:
     """The thinner and the thicker of item and sheet, and the strength of the weaker: either may be what bears."""
-    found = (_ultimate(tables, name) for name in (mount.material, _hard_item(mount, tables)))
+    found = (ultimate(tables, name) for name in (mount.material, _hard_item(mount, tables)))
     strength, source = min(found, key=lambda pair: pair[0].value)
     thinner, thicker = sorted((joint.sheet_mm, mount.item_thickness_mm))
     return thinner, thicker, strength, source
@@ -398,8 +378,6 @@ def _tapping_bearing_en(joint: Joint, mount: MountPoint, tables: Tables) -> Capa
 
 SHEET_BEARING = Mode("sheet-bearing", "Sheet bears on the shank", "sheet", "shear", _sheet_bearing)
 BACK_PULL = Mode("pull-through", "Pulled through the sheet", "sheet", "tension", _back_pull_through)
-ITEM_PULL = Mode("item-pull-over", "Item pulled over the head", "item", "tension", _item_pull_over)
-ITEM_PRESSURE = Mode("item-pressure", "Item crushed under the head", "item_soft", "tension", _item_pressure)
 SCREW_PROOF = Mode("screw-proof", "Screw below proof load", "screw_proof", "tension", _screw_proof)
 SCREW_TENSION = Mode("screw-tension", "Screw in tension", "screw", "tension", _screw_tension)
 SCREW_SHEAR = Mode("screw-shear", "Screw in shear", "screw", "shear", _screw_shear)

@@ -29,11 +29,16 @@ def is_plastic(mount: MountPoint, tables: Tables) -> bool:
 
 
 def strength_mpa(mount: MountPoint, tables: Tables) -> tuple[float, tuple[Input, ...], tuple[str, ...]]:
+    """What the substrate bears at the temperature it must hold at, its inputs and sources."""
+    return strength_of_mpa(mount.material, mount, tables)
+
+
+def strength_of_mpa(name: str, mount: MountPoint, tables: Tables) -> tuple[float, tuple[Input, ...], tuple[str, ...]]:
     """Yield at the temperature it must hold at, its inputs and sources; what breaks before it yields, its strength."""
-    row = material(tables, mount.material)
+    row = material(tables, name)
     known = [value for value in (row.yield_mpa, row.ultimate_mpa) if value is not None]
-    assert known, f"{mount.material} has no strength; gates refuse it first"
-    low = Input(f"low-end strength of {mount.material}", min(known), "MPa")
+    assert known, f"{name} has no strength; gates refuse it first"
+    low = Input(f"low-end strength of {name}", min(known), "MPa")
     source = tables.source_id("materials", row)
     if mount.where not in HOT:
         return low.value, (low,), (source,)

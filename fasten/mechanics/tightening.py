@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from fasten.catalog.parts import Face, Factor, Finish, Rule, SoftLayer, Tightening
 from fasten.catalog.rows import TappingTorsion
 from fasten.catalog.tables import Tables
-from fasten.mechanics import board_modes, modes, plastic_modes
+from fasten.mechanics import board_modes, item_modes, modes, plastic_modes
 from fasten.mechanics.sheet import spin_out_nm
 from fasten.mechanics.torque import preload_against_slip_n, preload_target_n, torque_nm
 from fasten.model import Demand, Input, Joint, JointKind, MountPoint, Span, Torque
@@ -257,9 +257,9 @@ def pressure_limit(name: str, joint: Joint, held: modes.Capacity, nut_factor: fl
 
 def item_limit(joint: Joint, mount: MountPoint, nut_factor: float, scatter: float, tables: Tables) -> list[Limit]:
     """Bearing under the head on board, plastic or laminate."""
-    if modes.item_mode(mount, tables) is not modes.ITEM_PRESSURE:
+    if modes.material(tables, mount.item_material).family not in item_modes.SOFT:
         return []
-    held = modes.ITEM_PRESSURE.capacity(joint, mount, tables)
+    held = item_modes.PRESSURE.capacity(joint, mount, tables)
     return [pressure_limit("pressure under the head", joint, held, nut_factor, scatter)]
 
 

@@ -6,6 +6,7 @@ from fasten.catalog.parts import BlindRivet, RemovalCount
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.mechanics import modes as failure
+from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.tightening import rule
 from fasten.methods.common import kind_of, layers, needs_family, refuse
 from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Removal, Screw, Span
@@ -40,7 +41,7 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
 
 def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
     """The rivet itself, the sheet on its shank and the item under its head."""
-    return (failure.RIVET_SHEAR, failure.RIVET_TENSION, failure.RIVET_BEARING, failure.item_mode(mount, tables))
+    return (failure.RIVET_SHEAR, failure.RIVET_TENSION, failure.RIVET_BEARING, *through_item(mount, tables))
 
 
 def _fitting(mount: MountPoint, tables: Tables) -> Iterator[BlindRivet]:

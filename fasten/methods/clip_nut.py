@@ -8,6 +8,7 @@ from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.mechanics import modes as failure
 from fasten.mechanics import plastic_modes
+from fasten.mechanics.item_modes import through_item
 from fasten.methods.common import (
     head_washers,
     kind_of,
@@ -69,7 +70,7 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
     bears = plastic_modes.BEARING if plastic_modes.is_plastic(mount, tables) else failure.SHEET_BEARING
     return (
         failure.SCREW_PROOF, failure.SCREW_TENSION, failure.SCREW_SHEAR, plastic_modes.RATED_PULL, bears,
-        failure.item_mode(mount, tables),
+        *through_item(mount, tables),
     )  # fmt: skip
 
 

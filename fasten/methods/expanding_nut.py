@@ -8,6 +8,7 @@ from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.mechanics import modes as failure
 from fasten.mechanics import plastic_modes
+from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.tightening import rule
 from fasten.methods import tapping_screw
 from fasten.methods.common import (
@@ -79,7 +80,7 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
 def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
     """The nut by its own box, which lets go long before its screw; the panel beside it and the item under the head."""
     bears = plastic_modes.BEARING if plastic_modes.is_plastic(mount, tables) else failure.SHEET_BEARING
-    return plastic_modes.RATED_PULL, bears, failure.item_mode(mount, tables)
+    return plastic_modes.RATED_PULL, bears, *through_item(mount, tables)
 
 
 Found = MetricThread | tuple[TappingThread, Head]

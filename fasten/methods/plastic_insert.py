@@ -8,6 +8,7 @@ from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.mechanics import modes as failure
 from fasten.mechanics import plastic_modes
+from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.modes import rule_value
 from fasten.methods.common import head_washers, kind_of, machine_screw, part_sources, refuse, soft_at_stop_mm
 from fasten.methods.plastic_common import in_boss, needs_formed, no_boss
@@ -44,7 +45,7 @@ def insert_modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
     """Screw, the plastic round the insert and beside it, the item under the head."""
     return (
         failure.SCREW_PROOF, failure.SCREW_TENSION, failure.SCREW_SHEAR, plastic_modes.PULL_OUT, plastic_modes.BEARING,
-        failure.item_mode(mount, tables),
+        *through_item(mount, tables),
     )  # fmt: skip
 
 

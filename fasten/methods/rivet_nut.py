@@ -8,6 +8,7 @@ from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.mechanics import modes as failure
 from fasten.mechanics import plastic_modes
+from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.tightening import rule
 from fasten.methods.common import (
     backing_washer,
@@ -78,7 +79,7 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
     around = plastic_modes.THROUGH if plastic_modes.is_plastic(mount, tables) else sheet
     return (
         failure.SCREW_PROOF, failure.SCREW_TENSION, failure.SCREW_SHEAR, failure.RECEIVER_THREAD, *around,
-        failure.item_mode(mount, tables),
+        *through_item(mount, tables),
     )  # fmt: skip
 
 

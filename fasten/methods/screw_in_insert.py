@@ -9,6 +9,7 @@ from fasten.geometry import stack
 from fasten.mechanics import board_modes
 from fasten.mechanics import modes as failure
 from fasten.mechanics.board import insert_depth_min_mm
+from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.tightening import rule
 from fasten.methods.board_common import LOCKER, in_board, needs_board, of_each_kind
 from fasten.methods.common import head_washers, kind_of, machine_screw, part_sources, refuse, soft_at_stop_mm
@@ -39,7 +40,7 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
     """Screw, the board round the insert, the item under the head."""
     return (
         failure.SCREW_PROOF, failure.SCREW_TENSION, failure.SCREW_SHEAR, board_modes.INSERT_WITHDRAWAL,
-        board_modes.LATERAL, failure.item_mode(mount, tables),
+        board_modes.LATERAL, *through_item(mount, tables),
     )  # fmt: skip
 
 

@@ -7,6 +7,7 @@ from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.mechanics import board_modes
 from fasten.mechanics import modes as failure
+from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.tightening import rule
 from fasten.methods.board_common import in_board, lengths_mm, needs_board, washer_over, washer_sources
 from fasten.methods.common import ZINC, refuse, soft_at_stop_mm
@@ -45,7 +46,7 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
 
 def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
     """The board round the screw, and the item under its head."""
-    return (board_modes.SCREW_WITHDRAWAL, board_modes.LATERAL, failure.item_mode(mount, tables))
+    return (board_modes.SCREW_WITHDRAWAL, board_modes.LATERAL, *through_item(mount, tables))
 
 
 def _wears(mount: MountPoint, tables: Tables) -> Refusal | None:

@@ -7,6 +7,7 @@ from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.geometry.threads import metric_limits
 from fasten.mechanics import modes as failure
+from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.tightening import rule
 from fasten.methods.common import (
     head_washers,
@@ -48,7 +49,7 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
     """Screw, the tapped thread, the plate in bearing and the item under the head."""
     return (
         failure.SCREW_PROOF, failure.SCREW_TENSION, failure.SCREW_SHEAR, failure.TAPPED_THREAD, failure.SHEET_BEARING,
-        failure.item_mode(mount, tables),
+        *through_item(mount, tables),
     )  # fmt: skip
 
 

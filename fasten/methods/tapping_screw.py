@@ -14,6 +14,7 @@ from fasten.catalog.rows import (
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.mechanics import modes as failure
+from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.tightening import rule
 from fasten.methods.common import (
     ZINC,
@@ -109,7 +110,7 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
     """The sheet by both codes and the item under the head."""
     return (
         failure.PULL_OUT, failure.TAPPING_SHEAR, failure.PULL_OUT_EN, failure.TAPPING_BEARING_EN,
-        failure.item_mode(mount, tables),
+        *through_item(mount, tables),
     )  # fmt: skip
 
 

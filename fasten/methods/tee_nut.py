@@ -8,6 +8,7 @@ from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.mechanics import board_modes
 from fasten.mechanics import modes as failure
+from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.tightening import rule
 from fasten.methods.board_common import LOCKER, needs_board, needs_face, of_each_kind
 from fasten.methods.common import (
@@ -53,7 +54,7 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
     """Screw, the board beside it and under the flange, the item under the head."""
     return (
         failure.SCREW_PROOF, failure.SCREW_TENSION, failure.SCREW_SHEAR, board_modes.LATERAL, board_modes.FLANGE_PULL,
-        failure.item_mode(mount, tables),
+        *through_item(mount, tables),
     )  # fmt: skip
 
 

@@ -8,6 +8,7 @@ from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.mechanics import modes as failure
 from fasten.mechanics import plastic_modes
+from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.plastic import boss_depth_mm, boss_engagement_mm, boss_hole_mm, boss_outer_mm
 from fasten.mechanics.tightening import rule
 from fasten.methods.common import ZINC, kind_of, needs_hard_layers, refuse, soft_at_stop_mm
@@ -46,7 +47,7 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
 
 def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
     """The plastic round the thread and beside the shank, the item under the head."""
-    return plastic_modes.PULL_OUT, plastic_modes.BEARING, failure.item_mode(mount, tables)
+    return plastic_modes.PULL_OUT, plastic_modes.BEARING, *through_item(mount, tables)
 
 
 def _fitting(mount: MountPoint, tables: Tables) -> list[PlasticScrew]:

@@ -7,6 +7,7 @@ from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.mechanics import board_modes, plastic_modes
 from fasten.mechanics import modes as failure
+from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.tightening import rule
 from fasten.methods.board_common import is_board, needs_face, of_each_kind
 from fasten.methods.common import (
@@ -56,7 +57,7 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
     elif plastic_modes.is_plastic(mount, tables):
         around = plastic_modes.THROUGH
     return (
-        failure.SCREW_PROOF, failure.SCREW_TENSION, failure.SCREW_SHEAR, *around, failure.item_mode(mount, tables),
+        failure.SCREW_PROOF, failure.SCREW_TENSION, failure.SCREW_SHEAR, *around, *through_item(mount, tables),
     )  # fmt: skip
 
 

@@ -88,7 +88,7 @@ def test_one_side_of_thin_plastic_leaves_an_unproven_rubber_nut_only() -> None:
 
 def test_the_boss_a_refusal_asks_for_does() -> None:
     """Where nothing else fits, the change it names is proved: asked again with that boss, the screw is there."""
-    heavy = CROSSOVER | {"removed": "rarely", "mass": "3 kg", "panel": "floor"}
+    heavy = CROSSOVER | {"removed": "rarely", "mass": "3 kg", "panel": "floor", "item-thickness": "6 mm"}
     advice = asked(heavy)
     assert not advice.answers
     changes = [refused(advice, method).change for method in BOSSED]

@@ -32,6 +32,9 @@ ASKED: tuple[dict[str, str], ...] = (
     {"item-hole": "4.5mm", "item-thickness": "1mm", "mass": "1.5kg", "removed": "never"},
     {"onto": "aluminium 2 mm"},
     {"item-hole": "4.5mm", "onto": "aluminium 1.5 mm", "mass": "1kg", "removed": "rarely", "item-material": "abs"},
+    {"item-material": "pine", "item-thickness": "22mm", "mass": "2kg"},
+    {"item-material": "plywood", "item-thickness": "9mm", "mass": "2kg"},
+    {"item-material": "steel", "item-thickness": "0.8mm", "mass": "2kg"},
 )
 
 Given = dict[str, float]
@@ -48,6 +51,27 @@ def bearing_n(given: Given) -> float:
     thin = (0.8 * t + 1.5) / 2.5 if t < 1.25 else 1.0
     steel_n = 2.5 * min(1.0, given["edge distance"] / (3 * d)) * thin * strength(given) * d * t
     return lower_in_aluminium(given, steel_n, t, t, d)
+
+
+def item_bearing_n(given: Given) -> float:
+    """The bolt clause of EN 1993-1-3 again, on the item."""
+    own = {"sheet": given["item thickness"], BEARING: given["diameter through the item"]}
+    return bearing_n(given | own | {"edge distance": given["edge of the item, assumed"]})
+
+
+def item_board_n(given: Given) -> float:
+    """EN 1995-1-1 8.2.2 first mode, fh t d; 8.3.1 for fh of particleboard, of wood, and of plywood as a wood."""
+    d = given["diameter through the item"]
+    deep = min(given["item thickness"], given["most depth over diameter"] * d)
+    densities = {name: value * 1000 for name, value in given.items() if name.startswith("density of ")}
+    wood = next((0.082 * (1 - 0.01 * d) * density for density in densities.values()), 65 * d**-0.7 * deep**0.1)
+    fh = 0.11 * densities["density of plywood"] * d**-0.3 if "density of plywood" in densities else wood
+    return float(fh * deep * d)
+
+
+def item_plastic_n(given: Given) -> float:
+    low = next(value for name, value in given.items() if name.startswith("low-end strength of "))
+    return given["item thickness"] * given["diameter through the item"] * low * given.get("share left in heat", 1.0)
 
 
 def strip_n(given: Given) -> float:
@@ -122,6 +146,9 @@ CAPACITY: dict[str, Callable[[Given], float]] = {
     "pull-through": lambda given: given["diameter behind the sheet"] * given["sheet"] * strength(given),
     "item-pull-over": lambda given: given["diameter on the item"] * given["item thickness"] * strength(given),
     "item-pressure": pressure_n,
+    "item-bearing": item_bearing_n,
+    "item-bearing-board": item_board_n,
+    "item-bearing-plastic": item_plastic_n,
     "screw-proof": proof_n,
     "screw-tension": lambda given: 0.9 * given["screw strength"] * given["stress area"],
     "screw-shear": lambda given: given["shear share"] * given["screw strength"] * given["stress area"],
@@ -135,7 +162,10 @@ CAPACITY: dict[str, Callable[[Given], float]] = {
     "bearing-en": tapping_bearing_n,
     "rivet-bearing": rivet_bearing_n,
 }
-SHEARED = {"sheet-bearing", "rivet-bearing", "screw-shear", "rivet-shear", "sheet-shear", "bearing-en"}
+SHEARED = {
+    "sheet-bearing", "rivet-bearing", "screw-shear", "rivet-shear", "sheet-shear", "bearing-en", "item-bearing",
+    "item-bearing-board", "item-bearing-plastic",
+}  # fmt: skip
 
 
 def turned_nm(given: Given) -> float:

@@ -43,6 +43,9 @@ STOP_UP_N = 147.0998  # 58.8399 x 10 / 4
 BEARING_N = 3512.92  # 2.5 alpha kt fu d t = 2.5 x 1 x 0.856 x 270 x 7.6 x 0.8; kt = (0.8 x 0.8 + 1.5) / 2.5
 PULL_THROUGH_N = 2052.0  # dw t fu = 9.5 x 0.8 x 270
 PULL_OVER_N = 7182.0  # the head, 11.4 x 3 x 210, aluminium
+ITEM_N = (
+    3937.5  # 2.5 x 0.5 x 210 x 5 x 3, 1.5 d from the item's edge assumed; EN 1999-1-4 gives 1.5 x 210 x 5 x 3 = 4725
+)
 THREAD_N = 11500.0
 
 # The screw: M5 of 8.8, stress area 14.2 as ISO 898-1 prints it: pi/4 x ((4.480385 + 4.018505) / 2)^2 = 14.183, with
@@ -82,6 +85,8 @@ LINES = [
     ("pull-through.hard_stop", STOP_UP_N, PULL_THROUGH_N / 1.25),
     ("item-pull-over.service", SERVICE_TENSION_N, PULL_OVER_N / 3),
     ("item-pull-over.hard_stop", STOP_UP_N, PULL_OVER_N / 1.25),
+    ("item-bearing.service", SERVICE_SHEAR_N, ITEM_N / 3),
+    ("item-bearing.hard_stop", STOP_SHEAR_N, ITEM_N / 1.25),
     ("receiver-thread.service", SERVICE_TENSION_N, THREAD_N / 1.25),
     ("receiver-thread.hard_stop", STOP_UP_N, THREAD_N / 1.25),
     ("screw-proof.service", SERVICE_TENSION_N, PROOF_N),
