@@ -115,6 +115,18 @@ class ThreadThere:
 
 
 @dataclass(frozen=True)
+class Carried:
+    """One thing an item carries: its name (None: a mere mass), its mass, how far its centre stands off the panel.
+
+    In a question None is what was not said; in a mount point mass and height are always known.
+    """
+
+    name: str | None
+    mass_kg: float | None
+    cg_mm: float | None
+
+
+@dataclass(frozen=True)
 class Question:
     """What the user said, in canonical units; None is what was not said."""
 
@@ -144,6 +156,12 @@ class Question:
     hole_there_mm: float | None = None
     thread_there: ThreadThere | None = None
     case: str | None = None
+    carries: tuple[Carried, ...] | None = None
+    run_mm: float | None = None
+    ring: str | None = None
+    rings: int | None = None
+    cable_mm2: float | None = None
+    current_a: float | None = None
 
 
 @dataclass(frozen=True)
@@ -153,6 +171,10 @@ class MountPoint:
     `thickness_min_mm` and `thickness_max_mm` are equal unless the thickness came from a named place. `behind_mm` and
     `edge_mm` stay None where nobody said: they cannot honestly be assumed. Without a `boss` there is none,
     as far as anybody said.
+
+    `mass_kg` and `cg_mm` are of all that hangs on the fixings: the item with what it `carries`; `item_mass_kg` and
+    `item_cg_mm` are the item's own. `run_mm` is of a cable in clamps; `ring`, the stud that a ring terminal is for,
+    `rings`, `cable_mm2` and `current_a` are of a ground lug.
     """
 
     item: str
@@ -182,6 +204,14 @@ class MountPoint:
     hole_there_mm: float | None
     thread_there: ThreadThere | None
     case: str | None
+    carries: tuple[Carried, ...] | None
+    item_mass_kg: float
+    item_cg_mm: float
+    run_mm: float | None
+    ring: str | None
+    rings: int | None
+    cable_mm2: float | None
+    current_a: float | None
     origins: tuple[tuple[str, Origin], ...]
 
 
@@ -486,6 +516,22 @@ class SourceNote:
 
 
 @dataclass(frozen=True)
+class GroundJoint:
+    """What a ground joint must come to, measured once it is made: nothing that is reckoned beforehand can prove it.
+
+    `max_resistance_mohm` is the allowed drop over the full current, None where the current was not said.
+    """
+
+    stud: str
+    rings: int
+    cable_mm2: float | None
+    current_a: float | None
+    drop_mv: float
+    max_resistance_mohm: float | None
+    from_: tuple[str, ...]
+
+
+@dataclass(frozen=True)
 class Advice:
     """The whole answer to one question: what was understood, what fits in order, what does not and why."""
 
@@ -493,3 +539,4 @@ class Advice:
     answers: tuple[Answer, ...]
     refusals: tuple[Refusal, ...]
     sources: tuple[SourceNote, ...]
+    ground: GroundJoint | None = None

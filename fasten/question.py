@@ -24,19 +24,20 @@ from fasten.catalog.rows import Gauge, MetricClearance, MetricThread, PropertyCl
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.model import Between, Boss, Into, Panel, Pattern, Question, Reach, Removal, ThreadThere, Visible, Where
+from fasten.question_parts import read_cable, read_carries, read_ring, read_rings
 from fasten.units import Dimension
 
 FIELDS = (
     "item", "onto", "removed", "mass", "fixings", "pattern", "item-thickness", "item-hole", "item-material", "cg",
     "panel", "between", "behind", "edge", "boss", "into", "reach", "where", "visible", "grade", "body", "hole-there",
-    "case",
+    "case", "carries", "run", "ring", "rings", "cable", "current",
 )  # fmt: skip
 MOST_FIXINGS = 100
 SMALLEST_SCREW_MM = 3.0  # no method of the program uses a screw under M3
 PLACE_MATERIALS = ("steel", "galvanised_steel")  # the thickness range of a place is that of its body steel
 
 _LONGEST_TEXT = 100
-_LISTED = 150  # characters of a list of choices in a message
+_LISTED = 175  # characters of a list of choices in a message
 _NOISE = frozenset({"sheet", "plate", "panel"})
 _TAPPED, _STUD = frozenset({"tapped", "weld", "nut", "boss", "thread", "hole"}), frozenset({"stud", "bolt"})
 _KINDS = {"rectangle": "rectangle 240x180", "circle": "circle 165 mm", "row": "row 100 mm"}
@@ -86,6 +87,12 @@ def read_question(fields: Mapping[str, str], tables: Tables) -> Question:
         hole_there_mm=there if isinstance(there, float) else None,
         thread_there=there if isinstance(there, ThreadThere) else None,
         case=reader.optional("case", lambda text: _case(text, tables)),
+        carries=reader.optional("carries", lambda text: read_carries(text, lambda name: find_item(name, tables))),
+        run_mm=reader.size("run"),
+        ring=reader.optional("ring", lambda text: read_ring(text, tables)),
+        rings=reader.optional("rings", read_rings),
+        cable_mm2=reader.optional("cable", read_cable),
+        current_a=reader.size("current", Dimension.CURRENT),
     )
     if question.pattern is not None and question.fixings is not None:
         check_count(question.pattern, question.fixings)

@@ -2,7 +2,7 @@
 
 Origins are noted by field of the mount point. A field that stays None because nobody said it and nothing may be assumed
 (behind_mm, edge_mm, boss, between, body_mm, hole_there_mm, thread_there, case, place, the pattern of a single
-fixing) has no origin.
+fixing, carries, run_mm, and what is of a ground lug) has no origin.
 """
 
 from dataclasses import dataclass, field, fields
@@ -14,10 +14,16 @@ from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.model import Into, MountPoint, Origin, Panel, Pattern, Question, Reach, Visible, Where
 from fasten.question import check_count, check_thickness, find_item, missing, read_pattern
+from fasten.resolve_parts import LUG, carried, stud_of, suited, together
 
 Value = TypeVar("Value")
 
 ASSUMED_GRADE = "8.8"
+# What may be left unsaid and is never filled in.
+AS_SAID = (
+    "between", "behind_mm", "edge_mm", "boss", "body_mm", "hole_there_mm", "thread_there", "case", "run_mm",
+    "cable_mm2", "current_a",
+)  # fmt: skip
 
 
 def resolve(question: Question, tables: Tables) -> MountPoint:
@@ -25,14 +31,16 @@ def resolve(question: Question, tables: Tables) -> MountPoint:
 
     Raises: FastenError if removals, thickness or the places of the fixings are not said and do not follow.
     """
-    item = find_item(question.item, tables)
+    item = suited(question, find_item(question.item, tables), tables)
     place = _row(tables.find(Place, "places", question.place), question.place, "onto") if question.place else None
     notes = _Notes({}, question)
     notes.given("item", item.item)
     _substrate(notes, place, tables)
     _presets(notes, item)
     _assumptions(notes, item, place, tables)
-    for name in ("between", "behind_mm", "edge_mm", "boss", "body_mm", "hole_there_mm", "thread_there", "case"):
+    _carries(notes, tables)
+    _ground(notes, item, tables)
+    for name in AS_SAID:
         notes.given(name, getattr(question, name))
     names = [entry.name for entry in fields(MountPoint) if entry.name in notes.origins]
     origins = tuple((name, notes.origins[name]) for name in names)
@@ -112,6 +120,32 @@ def _assumptions(notes: _Notes, item: Item, place: Place | None, tables: Tables)
     notes.filled("where", Where.DOOR if damp else Where.CABIN, Origin.ASSUMED)
     notes.filled("visible", Visible.NO, Origin.ASSUMED)
     notes.filled("grade", ASSUMED_GRADE, Origin.ASSUMED)
+
+
+def _carries(notes: _Notes, tables: Tables) -> None:
+    """The item by itself, and then with what it carries; what is only partly given is noted as the least sure of it."""
+    for name in ("mass_kg", "cg_mm"):
+        notes.note(f"item_{name}", notes.values[name], notes.origins[name])
+    said = notes.question.carries
+    if not said:
+        notes.note("carries", None, Origin.GIVEN)
+        return
+    found = carried(notes.question, notes.values["item_thickness_mm"], tables)
+    mass_known, height_known = (
+        all(getattr(thing, name) is not None for thing in said) for name in ("mass_kg", "cg_mm")
+    )
+    notes.note("carries", found, Origin.GIVEN if mass_known else Origin.PRESET)
+    masses = [notes.values["mass_kg"], *(thing.mass_kg or 0.0 for thing in found)]
+    mass_kg, cg_mm = together(masses, [notes.values["cg_mm"], *(thing.cg_mm or 0.0 for thing in found)])
+    notes.note("mass_kg", mass_kg, notes.origins["mass_kg"] if mass_known else Origin.PRESET)
+    notes.note("cg_mm", cg_mm, notes.origins["cg_mm"] if height_known else Origin.ASSUMED)
+
+
+def _ground(notes: _Notes, item: Item, tables: Tables) -> None:
+    """The stud of a ground lug and how many rings share it."""
+    question, is_lug = notes.question, item.item == LUG
+    notes.filled("ring", stud_of(question, item, tables) if is_lug else None, Origin.PRESET)
+    notes.filled("rings", 1 if is_lug else None, Origin.ASSUMED)
 
 
 def _into(notes: _Notes, tables: Tables) -> None:

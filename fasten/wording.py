@@ -4,6 +4,7 @@ from math import floor
 
 from fasten.catalog.parts import Anodic, Caution, SoftLayer, Step, Tool
 from fasten.catalog.tables import Tables
+from fasten.grounds import ground_joint
 from fasten.mechanics import modes as failure
 from fasten.mechanics.checks import up
 from fasten.mechanics.galvanic import index_difference_v
@@ -18,14 +19,20 @@ ANODIC_LIMITS = {
     Where.UNDERFLOOR: "anodic-limit-harsh",
 }
 BOARD = frozenset({"board", "wood"})
+LUG, PAINTED = "ground lug", "painted sheet"
+# Whom a step that begins so is for: families of material, and whether metal is painted or bared under a ground lug.
 ON_FAMILY = {
     "On sheet": {"sheet"},
+    "On painted sheet": {PAINTED},
+    "Under a ground lug": {LUG},
     "On laminate": {"laminate"},
     "On board": BOARD,
     "Off board": {"sheet", "plastic", "laminate"},
 }
 SHAPED = {"hexagon body": "hexagon", "hexagon hole": "hexagon", "square hole": "square"}
 FOR_METAL = {"centre punch", "gloves for sheet edges", "magnet and vacuum for swarf", "bare-edge primer"}
+FOR_LUG = {"scraper or abrasive paper", "meter that reads millivolts", "primer or sealing grease for the lug"}
+NOT_FOR_LUG = {"bare-edge primer"}
 NOT_FOR_BOARD = {"deburring tool", "test piece of the same sheet"}
 ANODIC_OF_FINISH = {"zinc_plated": "zinc", "stainless_dry": "stainless steel", "plain": "aluminium"}
 
@@ -37,6 +44,7 @@ def answer(rank: int, score: Score, proposal: Proposal, mount: MountPoint, table
     on_board = failure.material(tables, mount.material).family in BOARD
     rows = [row for row in rows if not (on_board and row.name_ in NOT_FOR_BOARD)]
     rows = [row for row in rows if on_board or "board" not in row.name_]
+    rows = [row for row in rows if row.name_ not in (FOR_LUG if mount.ring is None else NOT_FOR_LUG)]
     kinds = [(row.name_, row.kind) for row in rows if _applies(row.name_, proposal.joint)]
     title = _title(proposal, tables)
     return Answer(
@@ -80,6 +88,7 @@ def _steps(proposal: Proposal, mount: MountPoint, tables: Tables) -> tuple[str, 
     needed = max(joint.behind_set_mm, joint.behind_done_mm)
     filled = {
         **_drilling(joint, tables),
+        **_grounding(mount, tables),
         "receiver": _receiver_name(joint),
         "screw": f"{joint.screw.thread} x {number(joint.screw.length_mm, 1)}" if joint.screw else "-",
         "patch": _patch_size(joint.patch) if joint.patch else "-",
@@ -88,8 +97,8 @@ def _steps(proposal: Proposal, mount: MountPoint, tables: Tables) -> tuple[str, 
         "grip": write(joint.grip_mm, Dimension.LENGTH, 2),
     }
     rows = [row for row in tables.rows(Step, "steps") if row.method == proposal.method]
-    family = failure.material(tables, mount.material).family
-    own = [text for row in rows if (text := _of_family(row.text, family)) is not None]
+    traits = _traits(mount, tables)
+    own = [text for row in rows if (text := _of_family(row.text, traits)) is not None]
     told = [text for text in own if _applies(text, joint) and _tightened(text, torque)]
     texts = _with_hole_there([text.format(**filled) for text in told], mount)
     soft = tables.find(SoftLayer, "soft-layers", mount.between.material) if mount.between else None
@@ -105,6 +114,28 @@ def _drilling(joint: Joint, tables: Tables) -> dict[str, str]:
         "hole": write(joint.hole.diameter_mm, Dimension.LENGTH, 2), "bit": joint.hole.bit.name,
         "pilot": write(pilot_mm, Dimension.LENGTH, 2),
     }  # fmt: skip
+
+
+def _grounding(mount: MountPoint, tables: Tables) -> dict[str, str]:
+    """What a step tells of a ground lug."""
+    joint = ground_joint(mount, tables)
+    if joint is None:
+        return {"bare": "-", "ground": "-", "refinish": "-"}
+    most = f"at full current it drops no more than {number(joint.drop_mv, 1)} mV"
+    if joint.current_a is not None and joint.max_resistance_mohm is not None:
+        current = write(joint.current_a, Dimension.CURRENT, 1)
+        resistance = number(floor(joint.max_resistance_mohm * 1000) / 1000, 3)
+        most = f"at {current} it drops no more than {number(joint.drop_mv, 1)} mV, which is {resistance} mΩ"
+    figures = {name: number(rule(tables, f"ground-{name}").value, 1) for name in ("bare", "refinish")}
+    return {**figures, "ground": most}
+
+
+def _traits(mount: MountPoint, tables: Tables) -> set[str]:
+    """What a step may be for: the family of the substrate, and whether metal is painted or bared under a ground lug."""
+    family = failure.material(tables, mount.material).family
+    if mount.ring is not None:
+        return {family, LUG}
+    return {family, PAINTED} if family == "sheet" else {family}
 
 
 def _patch_size(patch: Patch) -> str:
@@ -125,12 +156,12 @@ def _with_hole_there(texts: list[str], mount: MountPoint) -> list[str]:
     return [*kept[:1], measured, *kept[1:]]
 
 
-def _of_family(text: str, family: str) -> str | None:
-    """A step without the words that keep it to a family of material; None where it is for another."""
+def _of_family(text: str, traits: set[str]) -> str | None:
+    """A step without the words that keep it to a family of material or to ground lugs; None where it is for another."""
     keeps, _, rest = text.partition(": ")
     if keeps not in ON_FAMILY:
         return text
-    return rest[0].upper() + rest[1:] if family in ON_FAMILY[keeps] else None
+    return rest[0].upper() + rest[1:] if traits & ON_FAMILY[keeps] else None
 
 
 def _applies(text: str, joint: Joint) -> bool:
@@ -220,6 +251,11 @@ def _corrosion(joint: Joint, mount: MountPoint, tables: Tables) -> list[str]:
             eaten = finish.metal if finish.index_v > metal.index_v else metal.metal
             found.append(
                 f"Corrosion: {finish.metal} on {metal.metal} is {number(apart, 2)} V apart, {number(limit.value, 2)} V "
-                f"is the most here, and the {eaten} is eaten: prime the edge and seal under the head."
+                f"is the most here, and the {eaten} is eaten: {_kept_dry(mount)}."
             )
     return found
+
+
+def _kept_dry(mount: MountPoint) -> str:
+    """How water is kept from between two metals; under a ground lug they must touch."""
+    return "prime the edge and seal under the head" if mount.ring is None else "seal all round once it is tight"

@@ -10,7 +10,20 @@ from hypothesis import strategies as st
 
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
-from fasten.model import Between, Boss, Into, Panel, Pattern, Question, Reach, Removal, ThreadThere, Visible, Where
+from fasten.model import (
+    Between,
+    Boss,
+    Carried,
+    Into,
+    Panel,
+    Pattern,
+    Question,
+    Reach,
+    Removal,
+    ThreadThere,
+    Visible,
+    Where,
+)
 from fasten.question import FIELDS, read_onto, read_pattern, read_question
 from fasten.resolve import resolve
 
@@ -61,6 +74,12 @@ def test_every_field_reaches_the_question() -> None:
         "body": "7.1 mm",
         "hole-there": "6.2 mm",
         "case": "hard stop",
+        "carries": "speaker 2 kg at 60 mm",
+        "run": "2 m",
+        "ring": "m8",
+        "rings": "2",
+        "cable": "4 mm2",
+        "current": "30A",
     }
     assert tuple(said) == FIELDS
     assert read_question(said, builtin()) == Question(
@@ -89,6 +108,12 @@ def test_every_field_reaches_the_question() -> None:
         body_mm=7.1,
         hole_there_mm=6.2,
         case="hard-stop",
+        carries=(Carried("speaker", 2.0, 60.0),),
+        run_mm=2000.0,
+        ring="M8",
+        rings=2,
+        cable_mm2=4.0,
+        current_a=30.0,
     )
 
 
@@ -109,7 +134,7 @@ def test_a_thread_that_is_there_is_no_hole(text: str, there: ThreadThere) -> Non
     assert (question.thread_there, question.hole_there_mm) == (there, None)
 
 
-@pytest.mark.parametrize(("text", "hole_mm"), [("5.1 mm", 5.1), ("1-1/2 in", 38.1), ("6", 6.0)])
+@pytest.mark.parametrize(("text", "hole_mm"), [("5.1 mm", 5.1), ("1-1/2 in", 38.1), ("1/4", 6.35)])
 def test_a_hole_that_is_there_is_no_thread(text: str, hole_mm: float) -> None:
     question = ask(hole_there=text)
     assert (question.thread_there, question.hole_there_mm) == (None, hole_mm)

@@ -52,6 +52,7 @@ def test_the_least_question_is_filled_from_the_preset_and_by_assumption() -> Non
     assert origins(point) == (
         dict.fromkeys(("item", "material", "thickness_min_mm", "thickness_max_mm", "removed"), GIVEN)
         | dict.fromkeys(("mass_kg", "fixings", "pattern", "item_thickness_mm", "item_hole_mm", "item_material"), PRESET)
+        | {"item_mass_kg": PRESET, "item_cg_mm": ASSUMED}
         | dict.fromkeys(("cg_mm", "panel", "into", "reach", "where", "visible", "grade"), ASSUMED)
     )
 

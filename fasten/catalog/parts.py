@@ -210,6 +210,48 @@ class ExpandingNut(Row):
 
 
 @dataclass(frozen=True)
+class PushInClip(Row):
+    """A push-in clip by its hole: `grip_*_mm` is all that lies under its head, `rated_n` the pull of its box."""
+
+    key = ("hole_mm",)
+    order = ("hole_mm",)
+    parts = True
+    hole_mm: float
+    hole_plus_mm: float
+    grip_min_mm: float
+    grip_max_mm: float
+    length_mm: float
+    head_mm: float
+    head_height_mm: float
+    rated_n: float | None
+
+
+@dataclass(frozen=True)
+class BallStud(Row):
+    """A ball stud and the socket it snaps into: hole, sheet, length and flange are the socket's.
+
+    `thread_length_mm` is what the item and the stud's own nut may take, `reach_mm` the stud from the back of the item
+    to the end of its ball, `rated_n` the pull that the box of the pair gives.
+    """
+
+    key = ("thread", "ball_mm")
+    order = ("ball_mm",)
+    parts = True
+    thread: str
+    ball_mm: float
+    thread_length_mm: float
+    reach_mm: float
+    hole_mm: float
+    hole_plus_mm: float
+    sheet_min_mm: float
+    sheet_max_mm: float
+    length_mm: float
+    flange_mm: float
+    flange_thickness_mm: float
+    rated_n: float | None
+
+
+@dataclass(frozen=True)
 class Material(Row):
     """A material of a substrate or an item. `family` is sheet, board, wood, plastic, laminate or soft.
 
@@ -266,6 +308,16 @@ class Item(Row):
     hole_mm: float
     material: str
     height_mm: float
+
+
+@dataclass(frozen=True)
+class RingStud(Row):
+    """A stud that ring terminals are made for; the ring's hole passes it as a fine clearance hole does."""
+
+    key = ("stud",)
+    refs = {"stud": "metric-threads"}
+    parts = True
+    stud: str
 
 
 @dataclass(frozen=True)

@@ -25,6 +25,12 @@ OPTIONS = {
     "body": "body of the rivet nut at hand, measured: 7.1mm",
     "hole-there": "a hole or thread that is there already: 6.2mm, M6, 'M6 stud'",
     "case": "another load case, by name",
+    "carries": "what the item carries: 'amplifier 5 kg, signal-processor', '2 kg at 80 mm' off the panel",
+    "run": "length of the cable in wire clamps: 2m",
+    "ring": "the stud that the ring of a ground lug is for: M8",
+    "rings": "how many rings share the stud: 1 to 4",
+    "cable": "cable of the ground lug: '50 mm2', '4 AWG'",
+    "current": "full current of the ground lug: 200A",
 }
 
 

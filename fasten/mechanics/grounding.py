@@ -1,6 +1,11 @@
-"""Ground joints."""
+"""Ground joints and the cables that end in them."""
 
-from fasten.geometry._require import positive
+from math import pi
+
+from fasten.geometry._require import not_negative, positive
+
+_4_0_MM = 0.46 * 25.4  # diameter of 4/0 AWG; 36 AWG is 0.005 in, 39 steps on
+_RATIO = 92.0  # 0.46 over 0.005
 
 
 def joint_resistance_mohm(*, drop_mv: float, current_a: float) -> float:
@@ -14,3 +19,16 @@ def joint_resistance_mohm(*, drop_mv: float, current_a: float) -> float:
     """
     positive(drop_mv=drop_mv, current_a=current_a)
     return drop_mv / current_a
+
+
+def awg_area_mm2(*, steps: float) -> float:
+    """Area of a round conductor of an American wire gauge; a stranded one of that gauge has the same.
+
+    steps: gauges thinner than 4/0: 0 for 4/0, 3 for 1/0, the gauge number and 3 from 1 AWG on [-]
+    Returns: area [mm²]
+    Raises: ValueError for steps below 0: the series begins at 4/0.
+    Source: ASTM B258, 0.46 in at 4/0 and 0.005 in at 36 AWG in 39 equal ratios (formula from memory)
+    """
+    not_negative(steps=steps)
+    diameter_mm = _4_0_MM * _RATIO ** (-steps / 39)
+    return pi / 4 * diameter_mm**2

@@ -29,6 +29,7 @@ def advice_json(advice: Advice) -> dict[str, Any]:
         "answers": [_answer(answer, advice.mount) for answer in advice.answers],
         "refusals": to_plain(advice.refusals),
         "sources": to_plain(advice.sources),
+        "ground": to_plain(advice.ground),
     }
 
 

@@ -3,7 +3,19 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import fields
 
-from fasten.model import Advice, Answer, Between, Boss, MountPoint, Origin, Pattern, Refusal, Status
+from fasten.model import (
+    Advice,
+    Answer,
+    Between,
+    Boss,
+    GroundJoint,
+    MountPoint,
+    Origin,
+    Pattern,
+    Refusal,
+    Status,
+    ThreadThere,
+)
 from fasten.report.figures import figure, rounded_down, rounded_up, with_unit, words
 from fasten.report.headline import capital, headline, is_whole, parts
 from fasten.report.proof_text import percent, proof
@@ -12,9 +24,14 @@ from fasten.report.wrap import wrapped
 from fasten.units import number
 
 WIDTH = 44
-_UNITS = {"_mm": "mm", "_kg": "kg"}
+_UNITS = {"_mm": "mm", "_kg": "kg", "_mm2": "mm²", "_a": "A"}
 _ORIGINS = {Origin.GIVEN: "Given", Origin.PRESET: "Preset", Origin.ASSUMED: "Assumed"}
 _ASKED_FOR = ("behind_mm", "edge_mm")
+_LONGER = {
+    "cg": "centre of gravity", "item_cg": "centre of gravity of the item alone", "item_mass": "mass of the item alone",
+    "current": "full current", "ring": "ring for", "thickness_min": "thickness from", "thickness_max": "to",
+}  # fmt: skip
+_OWN = ("item_mass_kg", "item_cg_mm")  # the item without what it carries
 
 
 def advice_text(advice: Advice, width: int = WIDTH) -> str:
@@ -40,6 +57,7 @@ def _best(advice: Advice, answer: Answer, width: int) -> Iterator[str]:
         yield from _titled("Parts in full", _listed((answer.title, *listed), width))
     yield from _titled("Proof", proof(answer.proposal.checks, advice.sources, width))
     yield from _titled("Tightening", _tightening(answer, width))
+    yield from _titled("Ground", _ground(advice.ground, width))
     yield from _titled("Steps", _numbered(answer.steps, width))
     yield from _titled("Tools", _listed(answer.tools, width))
     yield from _titled("Consumables", _listed(answer.consumables, width))
@@ -86,6 +104,21 @@ def _tightening(answer: Answer, width: int) -> Iterator[str]:
         ),
         width,
     )
+
+
+def _ground(ground: GroundJoint | None, width: int) -> Iterator[str]:
+    """What a ground joint must measure: it stays open until somebody has measured it."""
+    if ground is None:
+        return
+    rings = "one ring" if ground.rings == 1 else f"{ground.rings} rings"
+    cable = "" if ground.cable_mm2 is None else f", cable of {figure(ground.cable_mm2)} mm²"
+    drop = f"{figure(ground.drop_mv)} mV at full current, by common practice"
+    if ground.max_resistance_mohm is None or ground.current_a is None:
+        needs = f"needs its full current to be said, and then to be measured: at most {drop}"
+    else:
+        most = rounded_down(ground.max_resistance_mohm, 3)
+        needs = f"needs a measured {most} mΩ or less at {figure(ground.current_a)} A: {drop}"
+    yield from _listed((f"{rings} on an {ground.stud} stud{cable}", needs), width)
 
 
 def _removals(answer: Answer, width: int) -> Iterator[str]:
@@ -142,17 +175,28 @@ def _fields(mount: MountPoint) -> Iterator[tuple[str, str]]:
         same = mount.thickness_min_mm == mount.thickness_max_mm
         if value is None or field.name == "origins" or (field.name == "thickness_max_mm" and same):
             continue
+        if field.name in _OWN and not mount.carries:
+            continue
         label = "thickness" if field.name == "thickness_min_mm" and same else _label(field.name)
         yield field.name, f"{label} {_value(field.name, value)}"
 
 
 def _label(name: str) -> str:
     shown = next((name.removesuffix(suffix) for suffix in _UNITS if name.endswith(suffix)), name)
-    longer = {"cg": "centre of gravity", "thickness_min": "thickness from", "thickness_max": "to"}
-    return words(longer.get(shown, shown))
+    return words(_LONGER.get(shown, shown))
 
 
 def _value(name: str, value: object) -> str:
+    made = _made_of(value)
+    if made is not None:
+        return made
+    if isinstance(value, float | int):
+        return with_unit(value, next((unit for suffix, unit in _UNITS.items() if name.endswith(suffix)), ""))
+    return words(str(getattr(value, "value", value)))
+
+
+def _made_of(value: object) -> str | None:
+    """What has several parts, in words; None for a single value."""
     if isinstance(value, Pattern):
         sides = [figure(side) for side in (value.a_mm, value.b_mm) if side is not None]
         return f"{value.kind} {' x '.join(sides)} mm"
@@ -161,6 +205,8 @@ def _value(name: str, value: object) -> str:
     if isinstance(value, Boss):
         deep = "" if value.depth_mm is None else f", {figure(value.depth_mm)} mm deep"
         return f"{figure(value.outer_mm)} mm across{deep}"
-    if isinstance(value, float | int):
-        return with_unit(value, next((unit for suffix, unit in _UNITS.items() if name.endswith(suffix)), ""))
-    return words(str(getattr(value, "value", value)))
+    if isinstance(value, ThreadThere):
+        return f"{value.thread} {value.kind}"
+    if isinstance(value, tuple):
+        return ", ".join(f"{words(thing.name or '')} {figure(thing.mass_kg)} kg".strip() for thing in value)
+    return None

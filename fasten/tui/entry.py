@@ -1,5 +1,6 @@
 """What was typed, field by field: what is understood of each, and the advice once it is enough. No widgets here."""
 
+import os
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 
@@ -11,6 +12,7 @@ from fasten.model import (
     Advice,
     Between,
     Boss,
+    Carried,
     Into,
     MountPoint,
     Origin,
@@ -104,6 +106,16 @@ def consider(said: Mapping[str, str], tables: Tables) -> Outcome:
     return Outcome(readings, Good(outcome.entry, advice))
 
 
+def considered(said: Mapping[str, str], tables: Tables) -> Outcome:
+    """The same; what was typed must outlive a fault in working out one answer."""
+    try:
+        return consider(said, tables)
+    except Exception as error:
+        if os.environ.get("FASTEN_DEBUG"):
+            raise
+        return Outcome(trouble=safe(f"a fault of the program, not yours: {type(error).__name__}: {error}"))
+
+
 def read_one(name: str, text: str, tables: Tables) -> Reading:
     """One field read by itself, with plain values for the others."""
     try:
@@ -134,7 +146,9 @@ def worded(name: str, source: Question | MountPoint) -> str:
     """A field of a question or mount point in words; empty where it was not said."""
     if name == "onto":
         return f"{_spaced(source.material)} {_thickness(source)}"
-    attribute, dimension = _ATTRIBUTES.get(name, (name.replace("-", "_"), None))
+    if name == "hole-there" and source.thread_there is not None:
+        return f"{source.thread_there.thread} {source.thread_there.kind}"
+    attribute, dimension = _attribute(name, source)
     value = getattr(source, attribute)
     if isinstance(value, float) and dimension is not None:
         return write(value, dimension)
@@ -143,7 +157,7 @@ def worded(name: str, source: Question | MountPoint) -> str:
 
 def filled(name: str, mount: MountPoint) -> str:
     """What stands in the mount point for a field that was not said, and whether it is preset or assumed."""
-    attribute, _ = _ATTRIBUTES.get(name, (name.replace("-", "_"), None))
+    attribute, _ = _attribute(name, mount)
     origin = dict(mount.origins).get(attribute)
     return f"{origin.value}: {worded(name, mount)}" if origin in (Origin.PRESET, Origin.ASSUMED) else ""
 
@@ -151,6 +165,13 @@ def filled(name: str, mount: MountPoint) -> str:
 def label(name: str) -> str:
     """The label of a field as it stands within a sentence."""
     return _BY_NAME[name].label.lower()
+
+
+def _attribute(name: str, source: Question | MountPoint) -> tuple[str, Dimension | None]:
+    """Where a field stands and what it measures; of a mount point that carries others, the item's own."""
+    attribute, dimension = _ATTRIBUTES.get(name, (name.replace("-", "_"), None))
+    own = name in ("mass", "cg") and isinstance(source, MountPoint)
+    return f"item_{attribute}" if own else attribute, dimension
 
 
 def _refused(error: FastenError, readings: Mapping[str, Reading]) -> Outcome:
@@ -182,7 +203,19 @@ def _plain(value: object) -> str:
     if isinstance(value, Boss):
         sides = [number(side, 2) for side in (value.outer_mm, value.depth_mm) if side is not None]
         return f"{' x '.join(sides)} mm"
+    if isinstance(value, tuple):
+        return ", ".join(_thing(thing) for thing in value)
     return _spaced(str(getattr(value, "value", value)))
+
+
+def _thing(thing: Carried) -> str:
+    """A thing that is carried, as it may be typed again."""
+    said = (
+        thing.name or "",
+        "" if thing.mass_kg is None else write(thing.mass_kg, Dimension.MASS),
+        "" if thing.cg_mm is None else f"at {write(thing.cg_mm, Dimension.LENGTH)}",
+    )
+    return " ".join(text for text in said if text)
 
 
 def _spaced(key: str) -> str:
@@ -223,16 +256,24 @@ ASKS = (
     Ask("between", "In between", "foam 3 mm"),
     Ask("where", "Where", "cabin, door or underfloor", _one_of(Where)),
     Ask("visible", "Heads seen", "yes or no", _one_of(Visible)),
-    Ask("hole-there", "Hole there now", "6.2 mm"),
+    Ask("hole-there", "Hole there now", "6.2 mm, or M6 thread, M6 stud"),
     Ask("item-material", "It is made of", "aluminium"),
     Ask("cg", "Centre of mass", "30 mm off the panel"),
     Ask("grade", "Screw class", "8.8"),
     Ask("body", "Nut body", "7.1 mm, measured"),
     Ask("case", "Load case", "hard-stop"),
+    Ask("carries", "It carries", "amplifier 5 kg, crossover"),
+    Ask("run", "Cable run", "2 m, of wire clamps"),
+    Ask("ring", "Ring for", "M8, of a ground lug"),
+    Ask("rings", "Rings on it", "1 to 4"),
+    Ask("cable", "Its cable", "50 mm2, or 4 AWG"),
+    Ask("current", "Full current", "200 A"),
 )
 _BY_NAME = {ask.name: ask for ask in ASKS}
 _ATTRIBUTES = {
     "mass": ("mass_kg", Dimension.MASS),
+    "cable": ("cable_mm2", Dimension.AREA),
+    "current": ("current_a", Dimension.CURRENT),
     **{name: (f"{name.replace('-', '_')}_mm", Dimension.LENGTH)
-       for name in ("item-thickness", "item-hole", "behind", "edge", "hole-there", "cg", "body")},
+       for name in ("run", "item-thickness", "item-hole", "behind", "edge", "hole-there", "cg", "body")},
 }  # fmt: skip

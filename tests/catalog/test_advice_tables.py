@@ -20,7 +20,7 @@ ADVICE = (
 )  # fmt: skip
 METHODS = {row.method for row in TABLES.rows(parts.MethodWords, "methods")}
 RIVET_NUTS = TABLES.rows(parts.RivetNut, "rivet-nuts")
-PLACEHOLDERS = {"hole", "bit", "receiver", "screw", "torque", "behind", "grip", "pilot"}
+PLACEHOLDERS = {"hole", "bit", "receiver", "screw", "torque", "behind", "grip", "pilot", "bare", "ground", "refinish"}
 
 
 def rule(name: str) -> float:

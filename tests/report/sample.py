@@ -41,6 +41,8 @@ from fasten.model import (
 ORIGINS = (
     *((name, Origin.GIVEN) for name in ("item", "material", "thickness_min_mm", "thickness_max_mm", "removed")),
     *((name, Origin.GIVEN) for name in ("mass_kg", "fixings", "pattern", "item_thickness_mm", "item_hole_mm", "reach")),
+    ("item_mass_kg", Origin.GIVEN),
+    ("item_cg_mm", Origin.PRESET),
     ("item_material", Origin.PRESET),
     ("cg_mm", Origin.PRESET),
     *((name, Origin.ASSUMED) for name in ("panel", "where", "visible", "grade")),
@@ -74,6 +76,14 @@ MOUNT = MountPoint(
     hole_there_mm=None,
     thread_there=None,
     case=None,
+    carries=None,
+    item_mass_kg=6.0,
+    item_cg_mm=30.0,
+    run_mm=None,
+    ring=None,
+    rings=None,
+    cable_mm2=None,
+    current_a=None,
     origins=ORIGINS,
 )
 

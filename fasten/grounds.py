@@ -1,0 +1,63 @@
+"""Ground joints: which methods make one, on what, and what it must measure. One gate before those of every method."""
+
+from fasten.catalog.parts import Material
+from fasten.catalog.tables import Tables
+from fasten.mechanics import modes as failure
+from fasten.mechanics.grounding import joint_resistance_mohm
+from fasten.mechanics.tightening import rule
+from fasten.model import GroundJoint, Joint, MountPoint, Refusal
+
+BARE = "ground-metal"
+# Machine screws in a thread that stays, so that the joint is remade as it was; whatever else comes is none until it is
+# listed here.
+GROUNDS = frozenset({"through_bolt", "rivet_nut", "tapped_hole", "factory_thread"})
+_BY_RULE = "AC 43.13-1B 11-188e bonds by a threaded screw or bolt only"
+_BY_PRACTICE = "common practice grounds by a bolt, a rivet nut or a tapped thread on bare metal only"
+_WHY = {
+    "tapping_screw": f"a tapping screw makes no ground joint: {_BY_RULE}",
+    "self_drilling_screw": f"a tapping screw makes no ground joint: {_BY_RULE}",
+    "blind_rivet": f"a blind rivet makes no ground joint that can be tightened or remade: {_BY_PRACTICE}",
+}
+_RULES = ("ground-drop", "ground-rings", "ground-m8-cable", "ground-power-cable", "ground-bare", "ground-refinish")
+
+
+def gate(method: str, mount: MountPoint, tables: Tables) -> Refusal | None:
+    """A refusal where a ground lug is on no bare metal, or the method makes no ground joint; None for other items."""
+    if mount.ring is None:
+        return None
+    substrate = failure.material(tables, mount.material)
+    if substrate.family != "sheet":
+        return Refusal(method, _no_metal(substrate), (), check=BARE)
+    if method in GROUNDS:
+        return None
+    return Refusal(method, _WHY.get(method, f"no ground joint: {_BY_PRACTICE}"), (), check=BARE)
+
+
+def on_its_stud(joint: Joint, mount: MountPoint) -> bool:
+    """Whether the joint has the thread that the ring is for; always so for what has no ring."""
+    return mount.ring is None or (joint.screw is not None and joint.screw.thread == mount.ring)
+
+
+def no_stud(method: str, mount: MountPoint) -> Refusal:
+    """The refusal of a method that has no joint of the ring's thread here."""
+    return Refusal(method, f"the ring is for {mount.ring}, and no {mount.ring} of this kind suits here", ())
+
+
+def ground_joint(mount: MountPoint, tables: Tables) -> GroundJoint | None:
+    """What the joint of a ground lug must come to; None for other items.
+
+    It is told, not checked: it can only be measured once the joint is made, and a check that never holds
+    beforehand would leave every ground joint unproven, however good its bolt.
+    """
+    if mount.ring is None:
+        return None
+    assert mount.rings is not None
+    drop_mv = rule(tables, "ground-drop").value
+    current_a = mount.current_a
+    most = None if current_a is None else joint_resistance_mohm(drop_mv=drop_mv, current_a=current_a)
+    sources = tuple(dict.fromkeys(tables.source_id("rules", rule(tables, name)) for name in _RULES))
+    return GroundJoint(mount.ring, mount.rings, mount.cable_mm2, current_a, drop_mv, most, sources)
+
+
+def _no_metal(substrate: Material) -> str:
+    return f"a ground lug lies on bare body metal, and {substrate.title} is none: run the cable to body metal"
