@@ -35,7 +35,8 @@ def gate(method: str, mount: MountPoint, tables: Tables) -> Refusal | None:
 
 def on_its_stud(joint: Joint, mount: MountPoint) -> bool:
     """Whether the joint has the thread that the ring is for; always so for what has no ring."""
-    return mount.ring is None or (joint.screw is not None and joint.screw.thread == mount.ring)
+    part = joint.screw or joint.receiver
+    return mount.ring is None or (part is not None and part.thread == mount.ring)
 
 
 def no_stud(method: str, mount: MountPoint) -> Refusal:

@@ -11,7 +11,7 @@ from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.mechanics.routing import clamp_count
 from fasten.model import Carried, Question
-from fasten.question import find_item
+from fasten.question import MOST_FIXINGS, find_item
 from fasten.units import Dimension, number, write
 
 CLAMP, LUG = "wire-clamp", "ground-lug"
@@ -95,23 +95,29 @@ def _clamps(question: Question, item: Item, tables: Tables) -> Item:
         if count is not None and count > 1 and pattern is None:
             what = f"{count} clamps sit along a run of cable, and it is not said"
             raise FastenError(what, where="run", fix="say how long it is, such as 1.2 m")
-        return _per_clamp(item, count or 1, spacing_mm)
+        return _in_a_row(item, count or 1, count or 1, spacing_mm)
     pitch_mm = spacing_mm if pattern is None else pattern.a_mm
     least = clamp_count(run_mm=question.run_mm, spacing_mm=pitch_mm, end_mm=end_mm)
-    if count is not None and count < least:
-        run = f"{number(question.run_mm / 1000, 3)} m"
-        apart = f"{pitch_mm:g} mm apart and {end_mm:g} mm from each end"
-        what = f"{_clamp_words(count)} too few for {run} of cable: {apart} at most, it takes {least}"
-        raise FastenError(what, where="fixings", fix=f"say {least} or more, or leave it out")
     count = least if count is None else count
+    _check_clamps(question.run_mm, count, least, f"{pitch_mm:g} mm apart and {end_mm:g} mm from each end at most")
     if pattern is not None and (count - 1) * pattern.a_mm > question.run_mm + _ROUND_OFF_MM:
         what = f"{count} clamps {pattern.a_mm:g} mm apart are longer than the run"
         raise FastenError(what, where="pattern", fix="bring them closer or leave it out")
-    return _per_clamp(item, count, _pitch_mm(question.run_mm, count, end_mm))
+    # The preset weighs one clamp with the cable to the next: more clamps than asked for do not make the cable heavier.
+    weighing = clamp_count(run_mm=question.run_mm, spacing_mm=spacing_mm, end_mm=end_mm)
+    return _in_a_row(item, count, weighing, _pitch_mm(question.run_mm, count, end_mm))
 
 
-def _clamp_words(count: int) -> str:
-    return "one clamp is" if count == 1 else f"{count} clamps are"
+def _check_clamps(run_mm: float, count: int, least: int, apart: str) -> None:
+    """Refuse fewer clamps than the run asks for, and a run that asks for more than one mount point holds."""
+    run = f"{number(run_mm / 1000, 3)} m of cable"
+    if least > MOST_FIXINGS:
+        what = f"{run} asks for {least} clamps, and one mount point has {MOST_FIXINGS} at most"
+        raise FastenError(what, where="run", fix="ask for it in parts")
+    if count < least:
+        few = "one clamp is" if count == 1 else f"{count} clamps are"
+        what = f"{few} too few for {run}: {apart}, it takes {least}"
+        raise FastenError(what, where="fixings", fix=f"say {least} or more, or leave it out")
 
 
 def _pitch_mm(run_mm: float, count: int, end_mm: float) -> float:
@@ -120,8 +126,8 @@ def _pitch_mm(run_mm: float, count: int, end_mm: float) -> float:
     return (run_mm - 2 * out_mm) / max(count - 1, 1)
 
 
-def _per_clamp(item: Item, count: int, pitch_mm: float) -> Item:
-    return replace(item, fixings=count, mass_kg=item.mass_kg * count, pattern=f"row {number(pitch_mm, 3)} mm")
+def _in_a_row(item: Item, count: int, weighing: int, pitch_mm: float) -> Item:
+    return replace(item, fixings=count, mass_kg=item.mass_kg * weighing, pattern=f"row {number(pitch_mm, 3)} mm")
 
 
 # -- rings on a stud --------------------------------------------------------------------------------------------------
