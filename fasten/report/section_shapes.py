@@ -73,13 +73,8 @@ def receiver(view: View, mark: str, thread_end_mm: float) -> Iterator[str]:
         return
     start = max(back.start_mm, thread_end_mm - part.length_mm)
     end = max(thread_end_mm, start + 0.5)
-    outline = [
-        (start, radius),
-        *_bulge(view, radius, end),
-        (end, radius),
-        (end, shank.radius_mm),
-        (start, shank.radius_mm),
-    ]
+    bore = root_radius_mm(view.joint, shank)
+    outline = [(start, radius), *_bulge(view, radius, end), (end, radius), (end, bore), (start, bore)]
     for side in (1.0, -1.0):
         points = [view.point(mm, side * out) for mm, out in outline]
         yield path(points, fill=filled(mark, PART), stroke_width=THICK, data_part="receiver")

@@ -150,6 +150,7 @@ def test_across_the_axis_it_is_to_scale_too() -> None:
     out = sorted({round(abs(y - axis(root)) / scale(root), 2) for _, y in points(body)})
     assert out[-1] == 9.6 / 2, "the bulge"
     assert 7.0 / 2 in out, "the body"
+    assert out[0] == pytest.approx(5.0 / 2 - 0.6134 * 0.8, abs=0.01), "the core of an M5 thread, 17/24 H deep, ISO 68-1"
     shank = next(element for element in with_data(root, "part") if element.attrib["data-part"] == "shank")
     assert max(abs(y - axis(root)) for _, y in points(shank)) == pytest.approx(5.0 / 2 * scale(root), abs=0.01)
     xs = [x for x, _ in points(shank)]
