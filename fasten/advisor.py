@@ -5,6 +5,7 @@ from dataclasses import replace
 from functools import lru_cache
 from typing import Protocol
 
+from fasten import grounds
 from fasten.catalog.rows import MetricClearance
 from fasten.catalog.tables import Tables
 from fasten.mechanics import modes as failure
@@ -12,10 +13,13 @@ from fasten.mechanics.checks import up_mm
 from fasten.mechanics.demands import demands
 from fasten.mechanics.tightening import rule
 from fasten.methods import (
+    ball_stud,
     blind_rivet,
     clip_nut,
     expanding_nut,
+    factory_thread,
     heat_set_insert,
+    push_in_clip,
     rivet_nut,
     screw_in_insert,
     screw_into_board,
@@ -28,9 +32,22 @@ from fasten.methods import (
     through_bolt,
 )
 from fasten.methods.common import REACH, with_fixings
-from fasten.model import Advice, Answer, Boss, Demand, Figure, Joint, MountPoint, Proposal, Reach, Refusal, SourceNote
+from fasten.model import (
+    Advice,
+    Answer,
+    Boss,
+    Demand,
+    Figure,
+    GroundJoint,
+    Joint,
+    MountPoint,
+    Proposal,
+    Reach,
+    Refusal,
+    SourceNote,
+)
 from fasten.proof import fits, prove
-from fasten.ranking import method_words, order, score, size
+from fasten.ranking import method_words, order, rivals, score, size
 from fasten.units import number
 from fasten.wording import answer
 
@@ -55,6 +72,7 @@ class Method(Protocol):
 
 
 METHODS: tuple[Method, ...] = (
+    factory_thread,
     rivet_nut,
     tapping_screw,
     self_drilling_screw,
@@ -69,6 +87,8 @@ METHODS: tuple[Method, ...] = (
     self_tapping_insert,
     clip_nut,
     expanding_nut,
+    push_in_clip,
+    ball_stud,
 )
 
 
@@ -86,7 +106,18 @@ def advise(mount: MountPoint, tables: Tables) -> Advice:
     scored = sorted(((score(p, mount, tables), p) for p in proposals), key=lambda pair: order(*pair))
     answers = tuple(answer(rank, points, p, mount, tables) for rank, (points, p) in enumerate(scored, 1))
     titled = tuple(replace(refused, title=method_words(tables, refused.method).title) for refused in refusals)
-    return Advice(mount, answers, titled, _sources(answers, tables))
+    ground = grounds.ground_joint(mount, tables)
+    return Advice(mount, answers, titled, _sources(answers, ground, tables), ground)
+
+
+def gates(method: Method, mount: MountPoint, tables: Tables) -> Refusal | None:
+    """A refusal where the method cannot apply at all: what every method must pass, then its own gates."""
+    return grounds.gate(method.NAME, mount, tables) or method.gates(mount, tables)
+
+
+def joints(method: Method, mount: MountPoint, tables: Tables) -> Iterator[Joint]:
+    """The method's candidates; of a ground lug those with the thread of its ring."""
+    return (joint for joint in method.joints(mount, tables) if grounds.on_its_stud(joint, mount))
 
 
 def _worth_a_try(refused: Refusal, proposals: list[Proposal]) -> bool:
@@ -98,7 +129,7 @@ def _try(
     method: Method, mount: MountPoint, loads: tuple[Demand, ...], tables: Tables
 ) -> tuple[list[Proposal], list[Refusal]]:
     """The best proposal of each thread, and what was refused: the nearest miss where nothing is left."""
-    refused = method.gates(mount, tables)
+    refused = gates(method, mount, tables)
     if refused is not None:
         return [], [refused]
     best: dict[str, tuple[tuple[float, str, str, str], Proposal]] = {}
@@ -109,22 +140,28 @@ def _try(
             (holes if found.check == HOLE_THERE else misses).append(found)
             continue
         place = order(score(found, mount, tables), found)
-        held = best.get(size(joint))
+        held = best.get(rivals(joint))
         if held is None or place < held[0]:
-            best[size(joint)] = (place, found)
+            best[rivals(joint)] = (place, found)
     kept = [proposal for _, proposal in best.values()]
     largest_hole = sorted(holes, key=lambda refusal: -refusal.figures[1].value)[:1]
     nearest = sorted(misses, key=_miss)[:1] if not kept else []
     if not kept and not nearest and not largest_hole:
-        nearest = [Refusal(method.NAME, "no stocked length or hole size suits this stack", ())]
+        nearest = [_nothing_at_all(method, mount)]
     return kept, [*nearest, *largest_hole]
+
+
+def _nothing_at_all(method: Method, mount: MountPoint) -> Refusal:
+    if mount.ring is not None:
+        return grounds.no_stud(method.NAME, mount)
+    return Refusal(method.NAME, "no stocked length or hole size suits this stack", ())
 
 
 def _proved(
     method: Method, mount: MountPoint, loads: tuple[Demand, ...], tables: Tables
 ) -> Iterator[tuple[Joint, Proposal | Refusal]]:
     applies = method.modes(mount, tables)
-    for joint in method.joints(mount, tables):
+    for joint in joints(method, mount, tables):
         yield joint, hole_there_refusal(joint, mount) or prove(joint, mount, applies, loads, tables)
 
 
@@ -158,7 +195,7 @@ def _with_change(refused: Refusal, method: Method, mount: MountPoint, tables: Ta
         reached = replace(mount, reach=Reach.BOTH_SIDES)
         return refused if _fits(method, reached, tables) is None else replace(refused, change="reach both sides")
     kinds = [_more_behind(refused, mount), _a_boss(refused, mount, tables)]
-    if refused.check not in NOT_BY_LOAD:
+    if refused.check not in NOT_BY_LOAD and mount.ring is None:  # the ring has its hole, and one stud
         kinds += [_larger_hole(mount, tables), _more_fixings(mount)]
     found = [text for changes in kinds if (text := _first_that_fits(method, changes, tables)) is not None]
     return replace(refused, change=" or ".join(found)) if found else refused
@@ -173,7 +210,7 @@ def _first_that_fits(method: Method, changes: Iterator[tuple[MountPoint, str]], 
 
 
 def _fits(method: Method, mount: MountPoint, tables: Tables) -> Proposal | None:
-    if method.gates(mount, tables) is not None:
+    if gates(method, mount, tables) is not None:
         return None
     loads, applies = demands(mount, tables), method.modes(mount, tables)
     for joint in method.joints(mount, tables):
@@ -210,14 +247,22 @@ def _larger_hole(mount: MountPoint, tables: Tables) -> Iterator[tuple[MountPoint
 
 
 def _more_fixings(mount: MountPoint) -> Iterator[tuple[MountPoint, str]]:
-    if mount.pattern is not None:
-        for count in (mount.fixings + 2, mount.fixings + 4):
-            yield replace(mount, fixings=count), with_fixings(mount, count)
+    """More fixings in the same pattern; along a run of cable closer together."""
+    pattern = mount.pattern
+    if pattern is None:
+        return
+    for count in (mount.fixings + 2, mount.fixings + 4):
+        closer = pattern
+        if mount.run_mm is not None:
+            closer = replace(pattern, a_mm=round(pattern.a_mm * (mount.fixings - 1) / (count - 1), 1))
+        more = replace(mount, fixings=count, pattern=closer)
+        yield more, with_fixings(replace(mount, pattern=closer), count)
 
 
-def _sources(answers: tuple[Answer, ...], tables: Tables) -> tuple[SourceNote, ...]:
+def _sources(answers: tuple[Answer, ...], ground: GroundJoint | None, tables: Tables) -> tuple[SourceNote, ...]:
     ids = {source for answer in answers for check in answer.proposal.checks for source in check.from_} | {
         source for a in answers if a.proposal.torque for source in a.proposal.torque.from_
     }
+    ids |= set(ground.from_ if ground is not None else ())
     notes = [(identity, tables.source(identity)) for identity in sorted(ids)]
     return tuple(SourceNote(identity, source.basis, source.text) for identity, source in notes)

@@ -8,7 +8,7 @@ from fasten.catalog.parts import Factor, MethodWords, RemovalCount
 from fasten.catalog.rows import Formula
 from fasten.catalog.tables import Tables
 from fasten.geometry.patterns import spacing_mm
-from fasten.mechanics import board_fit, board_torque, plastic_fit
+from fasten.mechanics import board_fit, board_torque, factory_fit, plastic_fit
 from fasten.mechanics import modes as failure
 from fasten.mechanics.checks import at_most, unknown, up
 from fasten.mechanics.demands import positions_mm
@@ -100,8 +100,9 @@ def _fit_checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check,
     found: list[Check | None] = [
         _space_behind(joint, mount, tables),
         *(board_fit.checks(joint, mount, tables) if board else plastic_fit.checks(joint, mount, tables)),
+        *factory_fit.checks(joint, mount, tables),
         None if own_edge or joint.hole is None else _edge_distance(joint, mount, tables),
-        None if joint.screw is None else _head_cover(joint, mount, tables),
+        None if joint.screw is None and joint.receiver is None else _head_cover(joint, mount, tables),
         None if joint.hole is None else _hole_holds(joint.hole, joint.from_),
         _removals_hold(joint, mount, tables),
     ]
@@ -122,7 +123,8 @@ def _space_behind(joint: Joint, mount: MountPoint, tables: Tables) -> Check | No
     needed = max(joint.behind_set_mm, joint.behind_done_mm)
     title, formula = "Space behind", "the larger of both needed <= space behind"
     reach = rule(tables, "mandrel-reach" if joint.receiver is not None else "drill-stop-past-sheet")
-    sources = tuple(dict.fromkeys((*joint.from_, tables.source_id("rules", reach))))
+    rules = () if _snaps_in(joint) else (tables.source_id("rules", reach),)
+    sources = tuple(dict.fromkeys((*joint.from_, *rules)))
     inputs: tuple[Input, ...] = (
         Input("needed to set", joint.behind_set_mm, "mm"), Input("needed when done", joint.behind_done_mm, "mm"),
     )  # fmt: skip
@@ -131,6 +133,11 @@ def _space_behind(joint: Joint, mount: MountPoint, tables: Tables) -> Check | No
         return unknown("space-behind", title, needed, needs, inputs, formula, sources)
     inputs = (*inputs, Input("space behind", mount.behind_mm, "mm"))
     return at_most("space-behind", title, needed, mount.behind_mm, "mm", inputs, formula, sources)
+
+
+def _snaps_in(joint: Joint) -> bool:
+    """Whether a part is pressed in by hand, with nothing of a tool behind."""
+    return joint.receiver is not None and joint.receiver.part in plastic_fit.SNAPPED
 
 
 def _edge_distance(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
@@ -297,6 +304,7 @@ def _interactions(
         (("screw", "rivet"), shank_interaction, "shank-together", "Shank, shear and pull together"),
         (("board",), shank_interaction, "board-together", "Board, shear and pull together"),
         (("plastic",), sheet_interaction, "plastic-together", "Plastic, shear and pull together"),
+        (("rated",), sheet_interaction, "rated-together", "Part, shear and pull together"),
     ):
         pairs = [
             [(mode, factor) for mode in applies if mode.joined and mode.load == load and mode.family in families

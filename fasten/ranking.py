@@ -28,9 +28,15 @@ def size(joint: Joint) -> str:
     """What a joint goes by among those of its method: its thread, else the part that holds."""
     if joint.screw is not None:
         return joint.screw.thread
-    part = joint.receiver or joint.patch
-    assert part is not None, f"{joint.method} holds by nothing"
-    return part.series
+    if joint.receiver is not None:
+        return joint.receiver.thread
+    assert joint.patch is not None, f"{joint.method} holds by nothing"
+    return joint.patch.series
+
+
+def rivals(joint: Joint) -> str:
+    """What the best of a method is kept of: one a thread; clips of all holes stand in for each other."""
+    return joint.receiver.part if joint.screw is None and joint.receiver is not None else size(joint)
 
 
 def score(proposal: Proposal, mount: MountPoint, tables: Tables) -> Score:
@@ -45,6 +51,7 @@ def score(proposal: Proposal, mount: MountPoint, tables: Tables) -> Score:
         "visible_finish": float(mount.visible is Visible.YES and _hexagon_head(proposal.joint)),
         "not_checked": float(sum(check.status is Status.NOT_CHECKED for check in proposal.checks)),
         "hole_there": _reuse(proposal.joint, mount),
+        "drilled": float(hole is not None and mount.hole_there_mm is None),
         "loose_hole": _loose_mm(proposal.joint, mount, tables),
         "wrong_end": _wrong_end(proposal.joint, mount),
         "tight_margin": _over_margin(proposal),
@@ -78,10 +85,8 @@ def _over_margin(proposal: Proposal) -> float:
 
 def _loose_mm(joint: Joint, mount: MountPoint, tables: Tables) -> float:
     """How much wider the item's hole is than its screw wants: a loose screw locates nothing."""
-    if joint.screw is None:
-        return 0.0
-    metric = tables.find(MetricClearance, "metric-clearance", joint.screw.thread)
-    tapping = tables.find(TappingClearance, "tapping-clearance", joint.screw.thread)
+    metric = tables.find(MetricClearance, "metric-clearance", size(joint))
+    tapping = tables.find(TappingClearance, "tapping-clearance", size(joint))
     wants = metric.medium_mm if metric is not None else tapping.hole_mm if tapping is not None else mount.item_hole_mm
     return max(mount.item_hole_mm - wants, 0.0)
 

@@ -19,12 +19,15 @@ ANODIC_LIMITS = {
     Where.UNDERFLOOR: "anodic-limit-harsh",
 }
 BOARD = frozenset({"board", "wood"})
-LUG, PAINTED = "ground lug", "painted sheet"
-# Whom a step that begins so is for: families of material, and whether metal is painted or bared under a ground lug.
+LUG, PAINTED, STUD, THREAD = "ground lug", "painted sheet", "stud", "thread"
+# Whom a step that begins so is for: families of material, whether metal is painted or bared under a ground lug, and
+# what a thread that is there already is.
 ON_FAMILY = {
     "On sheet": {"sheet"},
     "On painted sheet": {PAINTED},
     "Under a ground lug": {LUG},
+    "On a stud": {STUD},
+    "In a thread": {THREAD},
     "On laminate": {"laminate"},
     "On board": BOARD,
     "Off board": {"sheet", "plastic", "laminate"},
@@ -58,8 +61,10 @@ def answer(rank: int, score: Score, proposal: Proposal, mount: MountPoint, table
 def _title(proposal: Proposal, tables: Tables) -> str:
     receiver, screw = proposal.joint.receiver, proposal.joint.screw
     title = method_words(tables, proposal.method).title
-    if screw is None:
+    if screw is None and receiver is None:
         return f"{title}, {size(proposal.joint)}"
+    if screw is None:
+        return f"{size(proposal.joint)} {title}"
     if receiver is not None and receiver.part in {"rivet nut", "screw-in insert"}:
         return f"{screw.thread} {title}, {receiver.series}"
     return f"{screw.thread} {title}"
@@ -71,6 +76,8 @@ def _own_tools(proposal: Proposal, tables: Tables) -> tuple[str, ...]:
     found = [] if joint.hole is None else [f"bit {joint.hole.bit.name}"]
     if joint.screw is not None:
         found.append(_driver(joint.screw.drive))
+    elif joint.hole is None and joint.receiver is not None and joint.receiver.flange_mm is not None:
+        found.append(_driver(f"hexagon {joint.receiver.flange_mm:g}"))
     torque = proposal.torque
     if torque is not None and torque.target_nm < rule(tables, "torque-screwdriver-below").value:
         found.append("torque screwdriver")
@@ -97,7 +104,7 @@ def _steps(proposal: Proposal, mount: MountPoint, tables: Tables) -> tuple[str, 
         "grip": write(joint.grip_mm, Dimension.LENGTH, 2),
     }
     rows = [row for row in tables.rows(Step, "steps") if row.method == proposal.method]
-    traits = _traits(mount, tables)
+    traits = _traits(mount, tables) | {STUD if joint.screw is None else THREAD}
     own = [text for row in rows if (text := _of_family(row.text, traits)) is not None]
     told = [text for text in own if _applies(text, joint) and _tightened(text, torque)]
     texts = _with_hole_there([text.format(**filled) for text in told], mount)
@@ -185,12 +192,13 @@ def _cautions(proposal: Proposal, mount: MountPoint, tables: Tables) -> tuple[st
     own = [_thread_goes_first(proposal)] if proposal.method == "tapped_hole" else []
     own.extend(_corrosion(proposal.joint, mount, tables))
     rows = tables.rows(Caution, "cautions")
+    first = [row.text for row in rows if row.applies == proposal.method]
     groups = (
         _on_skin(mount, tables), _panel(mount), {"all", mount.grade}, _families(mount, tables), _place(mount, tables),
         _open_questions(mount),
     )  # fmt: skip
     told = [row.text for applies in groups for row in rows if row.applies in applies]
-    return tuple(text for text in (*own, *told) if text)
+    return tuple(text for text in (*first, *own, *told) if text)
 
 
 def _panel(mount: MountPoint) -> set[str]:

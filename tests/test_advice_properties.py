@@ -31,6 +31,7 @@ from fasten.model import (
     Refusal,
     Removal,
     Status,
+    ThreadThere,
     Visible,
     Where,
 )
@@ -50,6 +51,8 @@ PATTERNS = st.one_of(
     st.tuples(st.integers(2, 5), st.builds(Pattern, st.just("row"), st.floats(40, 200), st.none())),
     st.just((1, None)),
 )
+THREADS_THERE = tuple(ThreadThere(size, kind) for size in ("M5", "M6", "M8") for kind in ("tapped", "stud"))
+NO_TORQUE = {"blind_rivet", "expanding_nut", "clip_nut", "push_in_clip", "ball_stud", "factory_thread"}
 MATERIALS = ("steel", "galvanised_steel", "stainless_steel", "aluminium")
 
 
@@ -80,6 +83,7 @@ def mounts(draw: st.DrawFn) -> MountPoint:
             where=draw(st.sampled_from(Where)),
             visible=draw(st.sampled_from(Visible)),
             grade=draw(st.sampled_from(("8.8", "10.9", "A2-70"))),
+            thread_there=draw(st.sampled_from((None, None, *THREADS_THERE))),
         ),
         TABLES,
     )
@@ -280,8 +284,7 @@ def test_every_proposal_satisfies_every_gate_recomputed_from_its_own_output(moun
 
 def _gates_hold(answer: Answer, mount: MountPoint) -> None:
     proposal, joint = answer.proposal, answer.proposal.joint
-    screw = joint.screw
-    assert screw is not None
+    assert joint.screw is not None or joint.receiver is not None
     assert all(check.status is not Status.FAILS for check in proposal.checks)
     assert proposal.proven == all(check.status is Status.HOLDS for check in proposal.checks)
     for check in proposal.checks:
@@ -299,20 +302,28 @@ def _gates_hold(answer: Answer, mount: MountPoint) -> None:
         assert proposal.torque.min_nm <= proposal.torque.target_nm <= proposal.torque.max_nm
         assert proposal.torque.target_nm > 0
     assert proposal.removals.wanted <= proposal.removals.rated
-    assert proposal.torque is not None or answer.method in {"blind_rivet", "expanding_nut", "clip_nut"}
+    assert proposal.torque is not None or answer.method in NO_TORQUE
+    if answer.method == "push_in_clip":
+        _clip_holds(joint, mount)
+    if answer.method in {"push_in_clip", "ball_stud"}:
+        assert mount.mass_kg <= min(3.0, 0.3 * mount.fixings) * (1 + 1e-9), "heavy items never on clips alone"
+    if answer.method == "factory_thread":
+        assert not proposal.proven, "what it was made for nobody but its maker knows"
+        assert joint.hole is None
     assert joint.kind is JointKind.CLAMPED or joint.lock != "none"
 
 
 def _behind_holds(joint: Joint, mount: MountPoint) -> None:
     needed = max(joint.behind_set_mm, joint.behind_done_mm)
-    assert needed > 0
+    assert needed > 0 or joint.hole is None
     assert mount.behind_mm is None or needed <= mount.behind_mm + 1e-9
 
 
 def _stack_holds(joint: Joint, mount: MountPoint) -> None:
     """The screw is as long as layers, receiver and end together, and stands out behind the thinnest sheet."""
     screw = joint.screw
-    assert screw is not None
+    if screw is None:
+        return
     over = sum(layer.thickness_mm for layer in joint.layers if layer.role not in {"nut", "substrate"})
     if joint.method == "through_bolt":
         nut = next(layer.thickness_mm for layer in joint.layers if layer.role == "nut")
@@ -327,6 +338,19 @@ def _stack_holds(joint: Joint, mount: MountPoint) -> None:
     if joint.method == "tapped_hole":
         assert screw.length_mm - over - joint.sheet_max_mm >= screw.pitch_mm - 1e-9
         assert screw.engagement_mm == mount.thickness_min_mm
+
+
+def _clip_holds(joint: Joint, mount: MountPoint) -> None:
+    clip = joint.receiver
+    assert clip is not None
+    assert clip.grip_mm is not None
+    assert joint.screw is None
+    under = sum(layer.thickness_mm for layer in joint.layers)
+    thinner = mount.thickness_max_mm - mount.thickness_min_mm
+    assert clip.grip_mm.min <= under - thinner + 1e-9
+    assert under <= clip.grip_mm.max + 1e-9
+    assert joint.behind_done_mm == pytest.approx(clip.length_mm - under + thinner)
+    assert mount.removed in {Removal.NEVER, Removal.RARELY, Removal.YEARLY}
 
 
 def _rivet_nut_holds(joint: Joint, mount: MountPoint) -> None:

@@ -155,7 +155,7 @@ def test_a_hole_that_is_there_is_cleaned_up_and_never_closed() -> None:
 
 # -- nothing fits -----------------------------------------------------------------------------------------------------
 
-PLAIN = ("made for", "no strength of", "foam keeps", "a rivet presses", "no stocked length")
+PLAIN = ("made for", "no strength of", "foam keeps", "a rivet presses", "no stocked length", "no stud or tapped boss")
 HOPELESS = [
     AMPLIFIER | {"behind": "0 mm"},
     AMPLIFIER | {"mass": "500kg", "behind": "40mm"},

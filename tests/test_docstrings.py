@@ -22,6 +22,7 @@ AT_WORK = {
         "item_modes",
         "modes",
         "plastic_fit",
+        "factory_fit",
         "plastic_modes",
         "tightening",
     )

@@ -10,6 +10,7 @@ from fasten.catalog.tables import builtin
 from fasten.mechanics import item_modes, modes
 from fasten.mechanics.demands import demands
 from fasten.mechanics.modes import Mode, drilled
+from fasten.methods import rivet_nut
 from fasten.model import Joint, MountPoint, Panel, Pattern, Proposal, Where
 from fasten.proof import prove
 from fasten.question import read_question
@@ -167,7 +168,7 @@ def test_every_input_of_a_load_moves_its_demand(field: str, value: object) -> No
 def test_an_edge_nobody_gave_is_taken_as_the_edge_that_is_asked_for() -> None:
     """An answer that says `needs 15.2 mm to any edge` must have reckoned with 15.2 mm, not with more."""
     mount = resolve(read_question(AMPLIFIER, TABLES), TABLES)
-    method = METHODS[0]
+    method = rivet_nut
     applies, loads = method.modes(mount, TABLES), demands(mount, TABLES)
     found = (prove(joint, mount, applies, loads, TABLES) for joint in method.joints(mount, TABLES))
     for proposal in (proposal for proposal in found if isinstance(proposal, Proposal)):

@@ -110,7 +110,7 @@ def drilled(joint: Joint) -> Hole:
 
 def bearing_diameter_mm(joint: Joint) -> float:
     """What bears on the sheet under shear: the receiver's body where there is one, else the screw."""
-    if joint.receiver is not None and joint.receiver.part == "rivet nut":
+    if joint.receiver is not None and joint.receiver.part in {"rivet nut", "ball socket"}:
         return drilled(joint).diameter_mm
     if joint.receiver is not None and joint.receiver.part == "screw-in insert" and joint.receiver.body_mm is not None:
         return joint.receiver.body_mm
@@ -118,20 +118,25 @@ def bearing_diameter_mm(joint: Joint) -> float:
 
 
 def shaft(joint: Joint) -> float:
-    """Nominal diameter of the screw or rivet; without one the hole that a part fills, or the patch at its longest."""
+    """Nominal diameter of the screw or rivet; else the hole a part fills, the stud, or the patch at its longest."""
     if joint.screw is not None:
         return joint.screw.diameter_mm
     if joint.hole is not None:
         return joint.hole.diameter_mm
+    if joint.receiver is not None and joint.receiver.body_mm is not None:
+        return joint.receiver.body_mm
     assert joint.patch is not None, f"{joint.method} holds by nothing"
     return max(joint.patch.length_mm, joint.patch.width_mm)
 
 
 def head_mm(joint: Joint) -> float:
-    """What bears on the item: the washer under the head, else the head."""
+    """What bears on the item: the washer under the head, else the head; of a part without a screw its flange."""
     washers = [washer.outer_mm for washer in joint.washers if washer.place == "head"]
-    assert joint.screw is not None
-    return max([joint.screw.head_mm, *washers])
+    if joint.screw is not None:
+        return max([joint.screw.head_mm, *washers])
+    assert joint.receiver is not None
+    assert joint.receiver.flange_mm is not None
+    return max([joint.receiver.flange_mm, *washers])
 
 
 def behind_mm(joint: Joint) -> float:

@@ -1,11 +1,13 @@
 """Does it fit in plastic, or on an edge: boss, depth, insert under its item, edges, and what only a part's box says."""
 
 from fasten.catalog.tables import Tables
+from fasten.mechanics import factory_fit
 from fasten.mechanics.checks import at_most, unknown, up
 from fasten.mechanics.modes import drilled, material, rule_value
 from fasten.mechanics.plastic_modes import RATED, boss_needed, is_insert, is_plastic
 from fasten.model import Check, Input, Joint, MountPoint, Status
 
+SNAPPED = ("push-in clip", "ball socket")
 BOSSED = ("thread_forming_screw", "heat_set_insert", "self_tapping_insert")
 
 
@@ -21,7 +23,7 @@ def checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]
         found += [_wall(joint, mount, tables), _depth(joint, mount)]
     elif joint.method == "clip_nut":
         found += _clip_edges(joint, mount, tables)
-    elif is_plastic(mount, tables):
+    elif is_plastic(mount, tables) and joint.hole is not None:
         found.append(_edge(joint, mount, tables))
     if is_insert(joint):
         found.append(_insert_covered(joint, mount, tables))
@@ -29,9 +31,9 @@ def checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]
 
 
 def by_feel(joint: Joint) -> bool:
-    """Whether there is no torque to give: a screw that forms its thread in plastic, or a part whose box is unread."""
+    """Whether there is no torque to give: a thread formed in plastic or there before, a part whose box is unread."""
     unread = joint.receiver is not None and joint.receiver.part in RATED and joint.receiver.torque_nm is None
-    return unread or joint.method == "thread_forming_screw"
+    return unread or joint.method in {"thread_forming_screw", factory_fit.METHOD}
 
 
 def _wall(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
@@ -103,14 +105,16 @@ def _clip_edges(joint: Joint, mount: MountPoint, tables: Tables) -> list[Check]:
 
 
 def _of_its_box(joint: Joint) -> list[Check]:
-    """What no table at hand gives of this part: its pull and its torque stay open until its box is read."""
+    """What no table at hand gives of this part: its pull and its torque stay open until its box is read.
+
+    What snaps in without a screw, or takes a stud, is not tightened.
+    """
     receiver = joint.receiver
     if receiver is None or receiver.part not in RATED:
         return []
-    told = (
-        (receiver.thread_proof_n, "rated-pull", "Pull it bears", "N", "the pull its box rates it for"),
-        (receiver.torque_nm, "rated-torque", "Torque it takes", "N·m", "the torque its box gives"),
-    )
+    pull = (receiver.thread_proof_n, "rated-pull", "Pull it bears", "N", "the pull by its box")
+    torque = (receiver.torque_nm, "rated-torque", "Torque it takes", "N·m", "the torque its box gives")
+    told = (pull,) if receiver.part in SNAPPED else (pull, torque)
     return [
         Check(id_, title, Status.NOT_CHECKED, None, None, unit, None, None, None, (), "value of its box", joint.from_,
               f"needs {needed}")

@@ -20,7 +20,8 @@ from fasten.model import Input, Joint, MountPoint, Where
 FAMILIES = ("plastic", "laminate")
 HOT = (Where.CABIN, Where.DOOR)  # behind glass, or a dark skin in the sun
 INSERTS = ("heat-set insert", "self-tapping insert")
-RATED = ("clip nut", "rubber-bodied expanding nut", "square-hole plastic nut")
+RATED = ("clip nut", "rubber-bodied expanding nut", "square-hole plastic nut", "push-in clip", "ball socket")
+FILLS = ("rivet nut", "push-in clip", "ball socket")  # what presses on the hole with its own body
 
 
 def is_plastic(mount: MountPoint, tables: Tables) -> bool:
@@ -95,7 +96,6 @@ def _pull_out(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
 
 def bearing_depth_mm(joint: Joint) -> float:
     """How deep the shank presses sideways: all of a sheet; of a boss the first diameter at most, which it levers on."""
-    assert joint.screw is not None
     if is_insert(joint) or joint.method == "thread_forming_screw":
         _, _, length = _held(joint)
         return min(length.value, bearing_mm(joint))
@@ -103,11 +103,11 @@ def bearing_depth_mm(joint: Joint) -> float:
 
 
 def bearing_mm(joint: Joint) -> float:
-    """What presses sideways: the insert or rivet-nut body, else the screw."""
-    assert joint.screw is not None
+    """What presses sideways: the body of an insert, rivet nut, clip or socket, else the screw."""
     receiver = joint.receiver
-    if receiver is not None and (is_insert(joint) or receiver.part == "rivet nut"):
+    if receiver is not None and (is_insert(joint) or receiver.part in FILLS):
         return receiver.body_mm if receiver.body_mm is not None else drilled(joint).diameter_mm
+    assert joint.screw is not None
     return joint.screw.diameter_mm
 
 
@@ -155,6 +155,8 @@ def _is_rated(joint: Joint) -> bool:
 
 
 RATED_PULL = Mode("rated-pull", "Pulled out, by its box", "rated", "tension", _rated, known=_is_rated)
+# What snaps in gives way sideways no sooner than it pulls out; nobody prints how much later.
+RATED_SHEAR = Mode("rated-shear", "Pushed sideways, taken as its pull", "rated", "shear", _rated, known=_is_rated)
 PULL_OUT = Mode("plastic-pull-out", "Sheared out of the plastic", "plastic", "tension", _pull_out)
 BEARING = Mode("plastic-bearing", "Hole pressed long by the shank", "plastic", "shear", _bearing)
 PUNCH = Mode("plastic-punch", "Washer punched through", "plastic", "tension", _punch)

@@ -1,10 +1,11 @@
 """What the methods share: refusals with a figure, layers of the stack, and whether a joint is clamped or located."""
 
-from fasten.catalog.parts import SoftLayer
+from fasten.catalog.parts import MethodWords, RemovalCount, SoftLayer
 from fasten.catalog.rows import Head, LengthRange, MetricThread, PreferredLength, Washer
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.mechanics.modes import material
+from fasten.mechanics.tightening import rule
 from fasten.model import (
     Figure,
     JointKind,
@@ -35,7 +36,7 @@ def refuse(
 def with_fixings(mount: MountPoint, count: int) -> str:
     """More fixings on the same pattern, in words that can be asked with."""
     pattern = mount.pattern
-    if pattern is None:
+    if pattern is None or mount.run_mm is not None:  # a run of cable spreads its clamps by itself
         return f"{count} fixings instead of {mount.fixings}"
     sides = f"{pattern.a_mm:g}" if pattern.b_mm is None else f"{pattern.a_mm:g}x{pattern.b_mm:g}"
     return f"{count} fixings instead of {mount.fixings}, pattern {pattern.kind} {sides} mm"
@@ -61,6 +62,33 @@ def needs_strength(method: str, mount: MountPoint, tables: Tables) -> Refusal | 
     if material(tables, mount.material).ultimate_mpa is not None:
         return None
     return refuse(method, f"no strength of {mount.material} is at hand, so nothing in it can be proved")
+
+
+def needs_light_trim(method: str, part: str, mount: MountPoint, tables: Tables) -> Refusal | None:
+    """Refuse what is too heavy for parts that snap in, by its share a part and as a whole, however many there are."""
+    share_kg, most_kg = mount.mass_kg / mount.fixings, rule(tables, "trim-mass").value
+    if share_kg > most_kg:
+        because = f"heavy items never on {part}s alone: {share_kg:.2g} kg a {part}, {most_kg:g} kg allowed"
+        return refuse(method, because,
+                      (f"mass a {part}", share_kg, "kg"), ("allowed", most_kg, "kg"))  # fmt: skip
+    whole_kg = rule(tables, "trim-mass-whole").value
+    if mount.mass_kg > whole_kg:
+        return refuse(method, f"heavy items never on {part}s alone: {mount.mass_kg:g} kg, {whole_kg:g} kg allowed",
+                      ("mass", mount.mass_kg, "kg"), ("allowed", whole_kg, "kg"))  # fmt: skip
+    return None
+
+
+def needs_few_removals(method: str, because: str, mount: MountPoint, tables: Tables) -> Refusal | None:
+    """Refuse what comes off more often than the method is rated for, in words of its own."""
+    wanted = tables.find(RemovalCount, "removals", mount.removed.value)
+    words = tables.find(MethodWords, "methods", method)
+    assert wanted is not None
+    assert words is not None
+    if wanted.count <= words.rated:
+        return None
+    return refuse(method, f"{because}, and this comes off {mount.removed.value}",
+                  ("removals wanted", wanted.count, "-"), ("removals rated", words.rated, "-"),
+                  check="removals")  # fmt: skip
 
 
 def needs_both_sides(method: str, mount: MountPoint) -> Refusal | None:
@@ -132,13 +160,20 @@ def layers(
 def head_washers(
     mount: MountPoint, head: Head, size: str, tables: Tables, *, always: bool
 ) -> tuple[WasherPart, ...] | None:
-    """The washer under the head: large on a soft item, else the first that covers the item's hole a millimetre a side.
+    """The washer under the head of a screw, as `washers_under` finds it."""
+    return washers_under(mount, head.diameter_max_mm, size, tables, always=always)
+
+
+def washers_under(
+    mount: MountPoint, bears_mm: float, size: str, tables: Tables, *, always: bool
+) -> tuple[WasherPart, ...] | None:
+    """The washer under a head or nut: large on a soft item, else the first that covers the hole a millimetre a side.
 
     None where there is no washer of the size. Where even the large one does not cover the hole, the proof refuses it.
     """
     covers = mount.item_hole_mm + 2 * COVER_MM
     soft = material(tables, mount.item_material).family != "sheet"
-    if not (soft or always) and head.diameter_max_mm >= covers:
+    if not (soft or always) and bears_mm >= covers:
         return ()
     found = [stack.washer_for(tables, form, size, "head") for form in (("large",) if soft else ("plain", "large"))]
     washers = [washer for washer in found if washer is not None]

@@ -1,0 +1,129 @@
+"""Ball stud and socket: a stud on the item snaps into a socket of the panel; light trim that comes off weekly."""
+
+from collections.abc import Iterator
+
+from fasten.catalog.parts import BallStud
+from fasten.catalog.rows import Nut
+from fasten.catalog.tables import Tables
+from fasten.geometry import stack
+from fasten.mechanics import modes as failure
+from fasten.mechanics import plastic_modes
+from fasten.mechanics.item_modes import through_item
+from fasten.methods.common import (
+    ZINC,
+    kind_of,
+    layers,
+    needs_family,
+    needs_light_trim,
+    needs_strength,
+    refuse,
+    washers_under,
+)
+from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Screw, Span, WasherPart
+
+NAME = "ball_stud"
+NUT = "hexagon"
+
+
+def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
+    """Light trim held flat on a panel that a socket snaps into, with a stud for the item's hole and thickness."""
+    wrong = (
+        needs_family(NAME, mount, tables, "sheet", *plastic_modes.FAMILIES)
+        or needs_strength(NAME, mount, tables)
+        or needs_light_trim(NAME, "stud", mount, tables)
+    )
+    if wrong is not None:
+        return wrong
+    if kind_of(mount) is JointKind.LOCATED:
+        return refuse(NAME, "foam between pushes the balls out of their sockets")
+    rows = list(_passing(mount, tables))
+    if not rows:
+        return refuse(NAME, f"no ball stud passes a {mount.item_hole_mm:g} mm hole",
+                      ("item hole", mount.item_hole_mm, "mm"))  # fmt: skip
+    return _socket_gate(mount, rows) or _thread_gate(mount, [row for row in rows if _snaps_in(mount, row)], tables)
+
+
+def _socket_gate(mount: MountPoint, rows: list[BallStud]) -> Refusal | None:
+    if any(_snaps_in(mount, row) for row in rows):
+        return None
+    least, most = min(row.sheet_min_mm for row in rows), max(row.sheet_max_mm for row in rows)
+    because = f"no socket snaps into {mount.thickness_max_mm:g} mm, they take {least:g} to {most:g} mm"
+    return refuse(NAME, because, ("panel", mount.thickness_max_mm, "mm"), ("greatest", most, "mm"))
+
+
+def _thread_gate(mount: MountPoint, rows: list[BallStud], tables: Tables) -> Refusal | None:
+    """Item, washer and the stud's own nut must find room on its thread."""
+    taken = {row.thread_length_mm: _on_thread_mm(mount, row, tables) for row in rows}
+    if any(on_mm <= thread_mm for thread_mm, on_mm in taken.items()):
+        return None
+    longest = max(taken)
+    because = f"item and nut take {taken[longest]:g} mm of a thread {longest:g} mm long"
+    return refuse(NAME, because, ("on the thread", taken[longest], "mm"), ("thread", longest, "mm"))
+
+
+def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
+    """A joint for each stud that passes the item and whose socket snaps into the panel."""
+    for row in _passing(mount, tables):
+        if _snaps_in(mount, row) and _on_thread_mm(mount, row, tables) <= row.thread_length_mm:
+            yield _joint(mount, row, tables)
+
+
+def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
+    """The pair by its own box, the panel round the socket, the item under the nut and on the thread."""
+    bears = plastic_modes.BEARING if plastic_modes.is_plastic(mount, tables) else failure.SHEET_BEARING
+    return plastic_modes.RATED_PULL, plastic_modes.RATED_SHEAR, bears, *through_item(mount, tables)
+
+
+def _passing(mount: MountPoint, tables: Tables) -> Iterator[BallStud]:
+    rows = tables.rows(BallStud, "ball-studs")
+    threads = stack.threads_for_hole(tables, mount.item_hole_mm, tuple(row.thread for row in rows))
+    sizes = {thread.designation for thread in threads}
+    return (row for row in rows if row.thread in sizes and stack.nut_for(tables, NUT, row.thread) is not None)
+
+
+def _snaps_in(mount: MountPoint, row: BallStud) -> bool:
+    return row.sheet_min_mm <= mount.thickness_min_mm and mount.thickness_max_mm <= row.sheet_max_mm
+
+
+def _nut(row: BallStud, tables: Tables) -> Nut:
+    nut = stack.nut_for(tables, NUT, row.thread)
+    assert nut is not None, f"no nut of {row.thread}; _passing lets none through without one"
+    return nut
+
+
+def _washers(mount: MountPoint, row: BallStud, tables: Tables) -> tuple[WasherPart, ...]:
+    return washers_under(mount, _nut(row, tables).across_flats_mm, row.thread, tables, always=False) or ()
+
+
+def _on_thread_mm(mount: MountPoint, row: BallStud, tables: Tables) -> float:
+    washers = sum(washer.thickness_mm for washer in _washers(mount, row, tables))
+    return mount.item_thickness_mm + washers + _nut(row, tables).height_max_mm
+
+
+def _joint(mount: MountPoint, row: BallStud, tables: Tables) -> Joint:
+    """The stud, its nut in front of the item, is the screw; the socket is the receiver."""
+    nut, washers = _nut(row, tables), _washers(mount, row, tables)
+    over_mm = mount.item_thickness_mm + sum(washer.thickness_mm for washer in washers)
+    receiver = Receiver(
+        part="ball socket", series=f"{row.flange_mm:g} mm flange", thread=f"{row.ball_mm:g} mm",
+        length_mm=row.length_mm, grip_mm=Span(row.sheet_min_mm, row.sheet_max_mm), material="plastic",
+        flange_mm=row.flange_mm, flange_thickness_mm=row.flange_thickness_mm, body_mm=row.hole_mm, bulge_mm=None,
+        thread_proof_n=row.rated_n, shear_n=None, breaking_nm=None, spin_out_nm=None, spin_out_sheet_mm=None,
+        prevailing_nm=None, from_=tables.source_id("ball-studs", row),
+    )  # fmt: skip
+    screw = Screw(
+        thread=row.thread, length_mm=over_mm + row.reach_mm, head=f"{row.ball_mm:g} mm ball",
+        standard="with its own nut", class_="steel", finish=ZINC, drive=f"hexagon {nut.across_flats_mm:g}",
+        diameter_mm=float(row.thread.removeprefix("M")), pitch_mm=0.0, head_mm=nut.across_flats_mm,
+        head_height_mm=nut.height_max_mm, engagement_mm=row.ball_mm,
+        protrusion_mm=row.reach_mm - row.flange_thickness_mm - row.length_mm,
+    )  # fmt: skip
+    end_mm = max(row.length_mm, row.reach_mm - row.flange_thickness_mm)
+    return Joint(
+        method=NAME, kind=JointKind.LOCATED, layers=layers(mount, tables, washers, None),
+        hole=stack.hole_with_bit(tables, row.hole_mm, 0.0, row.hole_plus_mm, depth_mm=None, shape="round"),
+        receiver=receiver, screw=screw, washers=washers, grip_mm=mount.thickness_max_mm,
+        sheet_mm=mount.thickness_min_mm, sheet_max_mm=mount.thickness_max_mm,
+        behind_set_mm=end_mm - mount.thickness_min_mm, behind_done_mm=end_mm - mount.thickness_min_mm,
+        lock="the snap of its socket", from_=(receiver.from_, tables.source_id("nuts", nut)),
+    )  # fmt: skip

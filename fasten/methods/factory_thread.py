@@ -1,0 +1,110 @@
+"""A stud, weld nut or tapped boss that is there already: nothing to drill, and the first thing to ask about."""
+
+from collections.abc import Iterator
+
+from fasten.catalog.rows import MetricClearance, MetricThread
+from fasten.catalog.tables import Tables
+from fasten.geometry import stack
+from fasten.mechanics import factory_fit, plastic_modes
+from fasten.mechanics import modes as failure
+from fasten.mechanics.item_modes import through_item
+from fasten.mechanics.tightening import rule
+from fasten.methods.common import (
+    head_washers,
+    kind_of,
+    layers,
+    machine_screw,
+    needs_family,
+    part_sources,
+    refuse,
+    soft_at_stop_mm,
+    washers_under,
+)
+from fasten.model import Joint, MountPoint, Receiver, Refusal, ThreadThere, WasherPart
+
+NAME = factory_fit.METHOD
+NUT = "hexagon"
+
+
+def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
+    """A thread, told of, that the vehicle's maker put there, of a size that is stocked and that the item passes."""
+    there = mount.thread_there
+    if there is None:
+        return refuse(NAME, "no stud or tapped boss was told of: look for one first")
+    wrong = needs_family(NAME, mount, tables, "sheet", *plastic_modes.FAMILIES)
+    wants = tables.find(MetricClearance, "metric-clearance", there.thread)
+    if wrong is None and wants is not None and wants.fine_mm > mount.item_hole_mm + stack.FITS_HOLE:
+        wrong = refuse(NAME, f"{there.thread} wants {wants.fine_mm:g} mm in the item, its hole is smaller",
+                       ("item hole", mount.item_hole_mm, "mm"), ("wanted", wants.fine_mm, "mm"),
+                       check="item-hole")  # fmt: skip
+    if wrong is None and not any(joints(mount, tables)):
+        part = "nut" if there.kind == "stud" else "screw long enough"
+        wrong = refuse(NAME, f"no {part} of {there.thread} is in the tables")
+    return wrong
+
+
+def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
+    """A screw into the thread, or a nut on the stud."""
+    there = mount.thread_there
+    thread = tables.find(MetricThread, "metric-threads", there.thread) if there is not None else None
+    if there is None or thread is None:
+        return
+    joint = _on_stud(mount, there, thread, tables) if there.kind == "stud" else _in_thread(mount, thread, tables)
+    if joint is not None:
+        yield joint
+
+
+def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
+    """The screw, where it is ours, and the item; the thread's own strength only its maker knows."""
+    there = mount.thread_there
+    if there is not None and there.kind == "stud":
+        return through_item(mount, tables)
+    return failure.SCREW_PROOF, failure.SCREW_TENSION, failure.SCREW_SHEAR, *through_item(mount, tables)
+
+
+def _in_thread(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint | None:
+    """Long enough for a weld nut behind the panel; in a boss, which may be shallower, the proof asks how deep it is."""
+    head = stack.head_for(tables, thread.designation, mount.visible)
+    washers = None if head is None else head_washers(mount, head, thread.designation, tables, always=True)
+    if head is None or washers is None:
+        return None
+    over_mm = _over_mm(mount, washers, tables)
+    engaged_mm = rule(tables, "factory-engagement").value * thread.major_mm
+    least_mm = over_mm + mount.thickness_max_mm + engaged_mm
+    length_mm = stack.preferred_length_mm(tables, "machine", head.standard, thread.designation, least_mm)
+    if length_mm is None:
+        return None
+    screw = machine_screw(thread, head, length_mm, mount.grade, engaged_mm, length_mm - least_mm)
+    done_mm = length_mm - over_mm - mount.thickness_min_mm
+    return Joint(
+        method=NAME, kind=kind_of(mount), layers=layers(mount, tables, washers, None), hole=None, receiver=None,
+        screw=screw, washers=washers, grip_mm=over_mm, sheet_mm=mount.thickness_min_mm,
+        sheet_max_mm=mount.thickness_max_mm, behind_set_mm=0.0, behind_done_mm=done_mm,
+        lock="low-strength threadlocker", from_=part_sources(tables, head, length_mm, washers),
+    )  # fmt: skip
+
+
+def _on_stud(mount: MountPoint, there: ThreadThere, thread: MetricThread, tables: Tables) -> Joint | None:
+    """The stud is there and stays; the nut is what is bought, its body the stud that it goes on."""
+    nut = stack.nut_for(tables, NUT, there.thread)
+    if nut is None:
+        return None
+    washers = washers_under(mount, nut.across_flats_mm, there.thread, tables, always=True)
+    if washers is None:
+        return None
+    receiver = Receiver(
+        part="hexagon nut", series=nut.standard, thread=there.thread, length_mm=nut.height_max_mm, grip_mm=None,
+        material="steel", flange_mm=nut.across_flats_mm, flange_thickness_mm=None, body_mm=thread.major_mm,
+        bulge_mm=None, thread_proof_n=None, shear_n=None, breaking_nm=None, spin_out_nm=None, spin_out_sheet_mm=None,
+        prevailing_nm=None, from_=tables.source_id("nuts", nut),
+    )  # fmt: skip
+    return Joint(
+        method=NAME, kind=kind_of(mount), layers=layers(mount, tables, washers, None), hole=None, receiver=receiver,
+        screw=None, washers=washers, grip_mm=_over_mm(mount, washers, tables), sheet_mm=mount.thickness_min_mm,
+        sheet_max_mm=mount.thickness_max_mm, behind_set_mm=0.0, behind_done_mm=0.0, lock="low-strength threadlocker",
+        from_=(receiver.from_,),
+    )  # fmt: skip
+
+
+def _over_mm(mount: MountPoint, washers: tuple[WasherPart, ...], tables: Tables) -> float:
+    return sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm + soft_at_stop_mm(mount, tables)

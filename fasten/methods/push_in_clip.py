@@ -1,0 +1,84 @@
+"""Push-in clip: a barbed stem pressed through a hole; light trim, seldom removed, never alone for what is heavy."""
+
+from collections.abc import Iterator
+
+from fasten.catalog.parts import PushInClip
+from fasten.catalog.tables import Tables
+from fasten.geometry import stack
+from fasten.mechanics import modes as failure
+from fasten.mechanics import plastic_modes
+from fasten.mechanics.item_modes import through_item
+from fasten.methods.common import (
+    layers,
+    needs_family,
+    needs_few_removals,
+    needs_light_trim,
+    needs_strength,
+    refuse,
+    soft_at_stop_mm,
+)
+from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Span
+
+NAME = "push_in_clip"
+
+
+def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
+    """A panel it snaps behind, few removals, light trim, and layers inside the grip of some clip."""
+    wrong = (
+        needs_family(NAME, mount, tables, "sheet", *plastic_modes.FAMILIES)
+        or needs_strength(NAME, mount, tables)
+        or needs_light_trim(NAME, "clip", mount, tables)
+        or needs_few_removals(NAME, "a few pulls wear a clip", mount, tables)
+    )
+    if wrong is not None or any(_grips(mount, row, tables) for row in _rows(tables)):
+        return wrong
+    under, rows = _under_head_mm(mount, tables), _rows(tables)
+    least, most = min(row.grip_min_mm for row in rows), max(row.grip_max_mm for row in rows)
+    return refuse(NAME, f"none grips {under:g} mm of item and panel together, they take {least:g} to {most:g} mm",
+                  ("layers together", under, "mm"), ("greatest grip", most, "mm"))  # fmt: skip
+
+
+def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
+    """A joint for each clip that grips item and panel together."""
+    for row in _rows(tables):
+        if _grips(mount, row, tables):
+            yield _joint(mount, row, tables)
+
+
+def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
+    """The clip by its own box, the panel round its stem, the item under its head and on its stem."""
+    bears = plastic_modes.BEARING if plastic_modes.is_plastic(mount, tables) else failure.SHEET_BEARING
+    return plastic_modes.RATED_PULL, plastic_modes.RATED_SHEAR, bears, *through_item(mount, tables)
+
+
+def _rows(tables: Tables) -> tuple[PushInClip, ...]:
+    return tables.rows(PushInClip, "push-in-clips")
+
+
+def _under_head_mm(mount: MountPoint, tables: Tables) -> float:
+    return mount.item_thickness_mm + soft_at_stop_mm(mount, tables) + mount.thickness_max_mm
+
+
+def _grips(mount: MountPoint, row: PushInClip, tables: Tables) -> bool:
+    most_mm = _under_head_mm(mount, tables)
+    return row.grip_min_mm <= most_mm - (mount.thickness_max_mm - mount.thickness_min_mm) and most_mm <= row.grip_max_mm
+
+
+def _joint(mount: MountPoint, row: PushInClip, tables: Tables) -> Joint:
+    """The clip is its own screw and receiver: it is the receiver here, and there is no screw."""
+    grip_mm = _under_head_mm(mount, tables)
+    receiver = Receiver(
+        part="push-in clip", series="barbed stem", thread=f"{row.hole_mm:g} mm", length_mm=row.length_mm,
+        grip_mm=Span(row.grip_min_mm, row.grip_max_mm), material="plastic", flange_mm=row.head_mm,
+        flange_thickness_mm=row.head_height_mm, body_mm=row.hole_mm, bulge_mm=None, thread_proof_n=row.rated_n,
+        shear_n=None, breaking_nm=None, spin_out_nm=None, spin_out_sheet_mm=None, prevailing_nm=None,
+        from_=tables.source_id("push-in-clips", row),
+    )  # fmt: skip
+    behind_mm = row.length_mm - (grip_mm - mount.thickness_max_mm) - mount.thickness_min_mm
+    return Joint(
+        method=NAME, kind=JointKind.LOCATED, layers=layers(mount, tables, (), None),
+        hole=stack.hole_with_bit(tables, row.hole_mm, 0.0, row.hole_plus_mm, depth_mm=None, shape="round"),
+        receiver=receiver, screw=None, washers=(), grip_mm=grip_mm, sheet_mm=mount.thickness_min_mm,
+        sheet_max_mm=mount.thickness_max_mm, behind_set_mm=behind_mm, behind_done_mm=behind_mm,
+        lock="its barbs hold it", from_=(receiver.from_,),
+    )  # fmt: skip
