@@ -18,6 +18,7 @@ HEADINGS = ("setting tool", "tap", "driver", "countersink", "stop", "other")
 PILOT_TOOL = "3 mm drill bit"
 HOLE, PILOT = "hole", "pilot"
 STOP_COLLAR = "stop collar"
+SOCKET = "socket or spanner"
 OWN_POINT = "the screw's own point"
 RIVETED = "blind_rivet"
 BOARD = frozenset({"board", "wood"})
@@ -118,7 +119,7 @@ def tools(fits: tuple[Fit, ...], shelf: ShelfView, tables: Tables) -> tuple[Tool
 
 
 def _tools(fit: Fit, tables: Tables) -> Iterator[tuple[_Tool, float | None]]:
-    own = _own(fit.joint)
+    own = _own(fit.joint, tables)
     if own is not None:
         yield own, None
     for name in fit.answer.tools:
@@ -129,16 +130,19 @@ def _tools(fit: Fit, tables: Tables) -> Iterator[tuple[_Tool, float | None]]:
 
 def _is_drilled_or_driven(name: str) -> bool:
     """The bits are a list of their own, and what turns the screw is told by the screw."""
-    return name == PILOT_TOOL or name.startswith(("bit ", "driver ")) or name.endswith("socket or spanner")
+    return name == PILOT_TOOL or name.startswith(("bit ", "driver ")) or name.endswith(SOCKET)
 
 
-def _own(joint: Joint) -> _Tool | None:
-    """What turns the screw, by recess and size; a hexagon head is turned by a socket, a rivet by nothing."""
-    if joint.screw is None or joint.method == RIVETED:
+def _own(joint: Joint, tables: Tables) -> _Tool | None:
+    """What turns the screw or else the nut, by recess and size: a hexagon by a socket, a rivet by nothing."""
+    if joint.screw is None:
+        size = _size("nut", joint, tables)
+        return _Tool("driver", SOCKET, size) if size else None
+    if joint.method == RIVETED:
         return None
     kind, _, size = joint.screw.drive.replace("_", " ").rpartition(" ")
     if kind == "hexagon":
-        return _Tool("driver", "socket or spanner", f"{size} mm")
+        return _Tool("driver", SOCKET, f"{size} mm")
     return _Tool("driver", f"driver {kind or size}", size if kind else "")
 
 

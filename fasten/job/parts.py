@@ -4,17 +4,18 @@ import re
 from functools import lru_cache
 
 from fasten.catalog.job_parts import Consumable
-from fasten.catalog.rows import Head, Washer
+from fasten.catalog.rows import Head, Nut, Washer
 from fasten.catalog.tables import Tables
 from fasten.job.words import Part
-from fasten.model import Answer, Joint, MountPoint, Patch, Receiver, Screw
+from fasten.model import Answer, Joint, MountPoint, Patch, Receiver
 
 Counted = tuple[Part, int]
 
 RIVET = "blind rivet"
 SLEEVE = "stop sleeve"
-# Sold by thread alone: what is told of their length follows from their standard or series.
-NO_LENGTH = frozenset({"prevailing-torque nut", "clip nut"})
+BALL = "ball stud"
+# Sold by thread alone, as nuts are: what is told of its length follows from its series.
+NO_LENGTH = frozenset({"clip nut"})
 # Inserts of one series and thread come in several outside diameters, each with a hole of its own.
 BY_OUTSIDE = "screw-in insert"
 _SAME_LENGTH = 4  # decimals of a millimetre to which two lengths are one
@@ -27,7 +28,7 @@ def parts_of(answer: Answer, mount: MountPoint, tables: Tables) -> tuple[Counted
     What is bought by the area of its face is a consumable and not among them.
     """
     joint = answer.proposal.joint
-    found = [*_screw(joint), *_receiver(joint), *_sleeves(joint), *_washers(joint), *_patch(joint, tables)]
+    found = [*_screw(joint), *_receiver(joint, tables), *_sleeves(joint), *_washers(joint), *_patch(joint, tables)]
     counts: dict[Part, int] = {}
     for part in found:
         counts[part] = counts.get(part, 0) + 1
@@ -70,20 +71,17 @@ def _screw(joint: Joint) -> list[Part]:
     screw = joint.screw
     if screw is None:
         return []
-    kind = RIVET if joint.receiver is not None and joint.receiver.part == RIVET else "screw"
-    return [Part(kind, screw.thread, _words(screw.standard), _grade(screw), screw.length_mm)]
+    kind = {"blind_rivet": RIVET, "ball_stud": BALL}.get(joint.method, "screw")
+    return [Part(kind, screw.thread, _words(screw.standard), _words(screw.class_), screw.length_mm)]
 
 
-def _grade(screw: Screw) -> str:
-    return _words(screw.class_)
-
-
-def _receiver(joint: Joint) -> list[Part]:
+def _receiver(joint: Joint, tables: Tables) -> list[Part]:
     """The receiver, but for a rivet, which is the screw as well."""
     receiver = joint.receiver
     if receiver is None or receiver.part == RIVET:
         return []
-    length = None if receiver.part in NO_LENGTH else receiver.length_mm
+    nut = tables.find(Nut, "nuts", receiver.series, receiver.thread)
+    length = None if nut is not None or receiver.part in NO_LENGTH else receiver.length_mm
     return [Part(_words(receiver.part), receiver.thread, _series(receiver), _words(receiver.material), length)]
 
 

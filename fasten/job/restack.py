@@ -15,6 +15,7 @@ from fasten.methods.thread_forming_screw import MOST_ENGAGED
 from fasten.model import Figure, Hole, Joint, MountPoint, Refusal, Screw
 
 SAME_MM = 1e-6
+OF_ITS_PART = frozenset({"blind_rivet", "ball_stud"})  # where the length is the part's own
 
 
 @dataclass(frozen=True)
@@ -29,7 +30,7 @@ class _Ends:
 def with_length(joint: Joint, length_mm: float, mount: MountPoint, tables: Tables) -> Joint | Refusal:
     """The joint with a screw of this length, not yet proved; a refusal where its end does not reach or bottoms out."""
     screw = joint.screw
-    if screw is None or joint.method == "blind_rivet":
+    if screw is None or joint.method in OF_ITS_PART:
         return _refused(joint, length_mm, "its length belongs to the part and cannot be changed")
     if same_length(screw.length_mm, length_mm):
         return joint

@@ -1,0 +1,216 @@
+"""The verdict: ready only with everything on the shelf and every answer proven; what is missing and what it stops."""
+
+import json
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from fasten.__main__ import main
+from fasten.catalog.tables import builtin
+from fasten.job.choices import choices
+from fasten.job.hardware import hardware
+from fasten.job.lists import Verdict
+from fasten.job.names import file_name
+from fasten.job.ready import ready
+from fasten.job.storage import save_job, save_shelf
+from fasten.job.words import Job, Shelf, ShelfPart
+
+from .sample_jobs import UNFIT, job, mount
+
+TABLES = builtin()
+# Told of everything that a check asks for, so that nothing stays open.
+PROVEN = job(mount("amp left"), mount("amp right"), mount("bracket"))
+
+
+def verdict(asked: Job, shelf: Shelf | None) -> Verdict:
+    found = choices(asked, TABLES)
+    return ready(hardware(asked, found, shelf, TABLES), found)
+
+
+def full_shelf(asked: Job) -> Shelf:
+    """A shelf with all that the list of the job asks for, and not one more."""
+    found = hardware(asked, choices(asked, TABLES), None, TABLES)
+    return Shelf(
+        "Van", "", "", tuple(ShelfPart(line.part, line.total) for line in found.parts),
+        tuple(line.name for line in found.bits),
+        tuple(f"{line.name} {line.size}".strip() for line in found.tools),
+        tuple(line.name for line in found.consumables),
+    )  # fmt: skip
+
+
+def fewer(shelf: Shelf, kind: str, count: int) -> Shelf:
+    """The shelf with so many of the parts of this kind."""
+    parts = tuple(replace(entry, count=count) if entry.part.kind == kind else entry for entry in shelf.parts)
+    return replace(shelf, parts=parts)
+
+
+def test_all_on_the_shelf_and_all_proven_is_ready() -> None:
+    found = verdict(PROVEN, full_shelf(PROVEN))
+    assert (found.ready, found.missing, found.unproven, found.unfit) == (True, (), (), ())
+
+
+def test_without_a_shelf_everything_is_missing() -> None:
+    found = verdict(PROVEN, None)
+    listed = hardware(PROVEN, choices(PROVEN, TABLES), None, TABLES)
+    assert not found.ready
+    assert not found.shelf
+    things = len(listed.parts) + len(listed.bits) + len(listed.tools) + len(listed.consumables)
+    assert len(found.missing) == things
+
+
+def test_a_job_of_nothing_is_not_ready() -> None:
+    assert not verdict(job(), full_shelf(job())).ready
+
+
+def test_a_missing_part_stops_the_mount_points_it_does_not_reach() -> None:
+    """Four of eight rivet nuts do for the first amplifier, none for the second."""
+    [missing] = verdict(PROVEN, fewer(full_shelf(PROVEN), "rivet nut", 4)).missing
+    assert (missing.kind, missing.count, missing.stops) == ("part", 6, ("amp right",))
+    assert missing.thing.startswith("rivet nut M5")
+    [missing] = verdict(PROVEN, fewer(full_shelf(PROVEN), "rivet nut", 3)).missing
+    assert missing.stops == ("amp left", "amp right")
+
+
+def test_short_spares_stop_nothing_yet_the_job_is_not_ready() -> None:
+    found = verdict(PROVEN, fewer(full_shelf(PROVEN), "rivet nut", 8))
+    assert not found.ready
+    [missing] = found.missing
+    assert (missing.count, missing.stops) == (2, ())
+
+
+@pytest.mark.parametrize("field", ["bits", "tools", "consumables"])
+def test_every_single_thing_that_is_missing_is_told_with_what_it_stops(field: str) -> None:
+    whole = full_shelf(PROVEN)
+    for name in getattr(whole, field):
+        rest = tuple(other for other in getattr(whole, field) if other != name)
+        found = verdict(PROVEN, replace(whole, **{field: rest}))  # type: ignore[arg-type]
+        assert not found.ready
+        assert found.missing
+        for entry in found.missing:
+            assert name in entry.thing
+            assert entry.stops
+
+
+def test_an_unproven_answer_keeps_the_job_from_being_ready_and_says_what_it_needs() -> None:
+    asked = job(mount("amp", edge=""), mount("bracket"))
+    found = verdict(asked, full_shelf(asked))
+    assert not found.ready
+    assert found.missing == ()
+    [unproven] = found.unproven
+    assert unproven.mount == "amp"
+    assert any(need.endswith("from hole centre to any edge") for need in unproven.needs)
+
+
+def test_what_nothing_fits_keeps_the_job_from_being_ready() -> None:
+    asked = job(mount("amp"), replace(mount("box"), said=tuple(UNFIT.items())))
+    found = verdict(asked, full_shelf(asked))
+    assert (found.ready, found.missing, found.unproven) == (False, (), ())
+    assert [entry.mount for entry in found.unfit] == ["box"]
+
+
+# -- the commands -----------------------------------------------------------------------------------------------------
+
+
+@pytest.fixture
+def files(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> tuple[str, str]:
+    """A job and the shelf that is full for it, in a folder of their own; the user has no other."""
+    monkeypatch.setenv("FASTEN_DATA", str(tmp_path / "none"))
+    monkeypatch.setenv("FASTEN_TABLES", str(tmp_path / "none"))
+    save_job(PROVEN, tmp_path / "car.toml")
+    save_shelf(full_shelf(PROVEN), tmp_path / "shelf.toml")
+    return str(tmp_path / "car.toml"), str(tmp_path / "shelf.toml")
+
+
+def test_ready_ends_with_0_and_not_ready_with_1(files: tuple[str, str], capsys: pytest.CaptureFixture[str]) -> None:
+    car, shelf = files
+    assert main(["ready", car, "--shelf", shelf]) == 0
+    assert capsys.readouterr().out.startswith("READY: Estate\n")
+    assert main(["ready", car]) == 1
+    out = capsys.readouterr().out
+    assert out.startswith("NOT READY: Estate\n")
+    assert "No shelf was given, so everything counts as missing." in " ".join(out.split())
+
+
+def test_ready_as_json(files: tuple[str, str], capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["ready", files[0], "--json"]) == 1
+    found = json.loads(capsys.readouterr().out)
+    assert (found["format"], found["ready"], found["shelf"]) == (1, False, False)
+    assert {"kind", "thing", "count", "stops"} == set(found["missing"][0])
+
+
+@pytest.mark.parametrize(
+    ("format_", "start"), [("text", "Hardware"), ("csv", "Hardware"), ("md", "# "), ("html", "<!")]
+)
+def test_the_list_in_every_format(
+    files: tuple[str, str], format_: str, start: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["hardware", files[0], "--shelf", files[1], "--format", format_]) == 0
+    assert capsys.readouterr().out.startswith(start)
+
+
+def test_the_list_as_json_has_its_totals(files: tuple[str, str], capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["hardware", files[0], "--json"]) == 0
+    found = json.loads(capsys.readouterr().out)
+    nut = next(line for line in found["parts"] if line["part"]["kind"] == "rivet nut")
+    assert (found["format"], nut["needed"], nut["total"], nut["to_buy"]) == (1, 8, 10, 10)
+    assert nut["places"] == [{"mount": "amp left", "count": 4}, {"mount": "amp right", "count": 4}]
+
+
+def test_a_file_that_is_there_is_not_replaced_unless_told(
+    files: tuple[str, str], tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    out = tmp_path / "list.csv"
+    command = ["hardware", files[0], "--format", "csv", "--out", str(out)]
+    assert main(command) == 0
+    assert capsys.readouterr().out == ""
+    first = out.read_bytes()
+    assert first.startswith(b"\xef\xbb\xbfHardware list")
+    out.write_text("mine", encoding="utf-8")
+    assert main(command) == 2
+    assert out.read_text(encoding="utf-8") == "mine"
+    assert "--force" in capsys.readouterr().err
+    assert main([*command, "--force"]) == 0
+    assert out.read_bytes() == first
+
+
+def test_into_a_folder_the_list_goes_by_the_name_of_the_job(files: tuple[str, str], tmp_path: Path) -> None:
+    save_job(replace(PROVEN, title="../../etc/My car"), tmp_path / "sly.toml")
+    folder = tmp_path / "out"
+    folder.mkdir()
+    assert main(["hardware", str(tmp_path / "sly.toml"), "--format", "html", "--out", str(folder)]) == 0
+    assert [path.name for path in folder.iterdir()] == ["etc-My-car-hardware.html"]
+
+
+@pytest.mark.parametrize("command", ["hardware", "ready"])
+def test_what_is_no_job_is_refused_in_a_sentence(
+    command: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main([command, str(tmp_path / "none.toml")]) == 2
+    assert "the file is not there" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(
+    ("text", "name"),
+    [
+        ("Estate", "Estate"),
+        ("../../etc/passwd", "etc-passwd"),
+        ("C:\\Windows\\x", "C-Windows-x"),
+        ("..", "unnamed"),
+        ("", "unnamed"),
+        ("a\x00b\nc", "a-b-c"),
+        ("NUL", "NUL-file"),
+        ("con", "con-file"),
+        ("my car\u202e.exe", "my-car-exe"),
+        ("Käfer 1303", "Käfer-1303"),
+        ("／etc／x", "etc-x"),
+        ("~root", "root"),
+        ("-rf", "rf"),
+    ],
+)
+def test_a_name_of_a_file_stays_in_its_folder(text: str, name: str) -> None:
+    assert file_name(text) == name
+
+
+def test_a_long_name_is_cut() -> None:
+    assert len(file_name("x" * 1000)) == 60
