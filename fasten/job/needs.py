@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from fasten.catalog.job_parts import ToolKind
 from fasten.catalog.rows import Nut
 from fasten.catalog.tables import Tables
-from fasten.geometry.bits import metric_name
+from fasten.geometry.bits import Bit, metric_bits
 from fasten.job.choices import Choice
 from fasten.job.lists import BitLine, Drilled, Setting, ToolLine
 from fasten.job.shelf_view import ShelfView
@@ -15,7 +15,7 @@ from fasten.mechanics.tightening import rule
 from fasten.model import Answer, Hole, Joint, MountPoint
 
 HEADINGS = ("setting tool", "tap", "driver", "countersink", "stop", "other")
-PILOT_TOOL = "3 mm drill bit"
+PILOT_TOOL = " mm drill bit"  # as the methods name the bit of the hole through which the space behind is probed
 HOLE, PILOT = "hole", "pilot"
 STOP_COLLAR = "stop collar"
 SOCKET = "socket or spanner"
@@ -72,12 +72,21 @@ def _drilling(fit: Fit, tables: Tables) -> Iterator[tuple[str, float, Hole | Non
     count = fit.point.fixings
     if hole is None or _is_there(hole, fit.point):
         return
-    if PILOT_TOOL in fit.answer.tools and fit.point.hole_there_mm is None:
-        pilot_mm = min(rule(tables, "pilot-probe").value, hole.diameter_mm)
-        yield metric_name(pilot_mm), pilot_mm, None, Drilled(fit.name, PILOT, pilot_mm, None, count, False)
+    pilot = _pilot(hole, fit, tables)
+    if pilot is not None:
+        yield pilot.name, pilot.diameter_mm, None, Drilled(fit.name, PILOT, pilot.diameter_mm, None, 1, False)
     if hole.bit.name != OWN_POINT:
         work = Drilled(fit.name, HOLE, hole.diameter_mm, hole.depth_mm, count, not hole.bit.holds)
         yield hole.bit.name, hole.bit.diameter_mm, hole, work
+
+
+def _pilot(hole: Hole, fit: Fit, tables: Tables) -> Bit | None:
+    """The bit that the method probes with, or the largest that leaves the hole; None where nothing is probed."""
+    named = [name.removesuffix(PILOT_TOOL) for name in fit.answer.tools if name.endswith(PILOT_TOOL)]
+    if not named or fit.point.hole_there_mm is not None:
+        return None
+    most_mm = min(float(named[0]), hole.diameter_mm)
+    return max((bit for bit in metric_bits(tables) if bit.diameter_mm <= most_mm), key=lambda bit: bit.diameter_mm)
 
 
 def _is_there(hole: Hole, point: MountPoint) -> bool:
@@ -130,7 +139,7 @@ def _tools(fit: Fit, tables: Tables) -> Iterator[tuple[_Tool, float | None]]:
 
 def _is_drilled_or_driven(name: str) -> bool:
     """The bits are a list of their own, and what turns the screw is told by the screw."""
-    return name == PILOT_TOOL or name.startswith(("bit ", "driver ")) or name.endswith(SOCKET)
+    return name.startswith(("bit ", "driver ")) or name.endswith((PILOT_TOOL, SOCKET))
 
 
 def _own(joint: Joint, tables: Tables) -> _Tool | None:
@@ -171,8 +180,7 @@ def _stops(fit: Fit, tables: Tables) -> Iterator[tuple[_Tool, float]]:
         return
     if hole.depth_mm is not None:
         yield _Tool("stop", STOP_COLLAR, hole.bit.name), hole.depth_mm
-    pilot = PILOT_TOOL in fit.answer.tools and point.hole_there_mm is None
-    if pilot and material(tables, point.material).family not in BOARD:
-        pilot_mm = min(rule(tables, "pilot-probe").value, hole.diameter_mm)
+    pilot = _pilot(hole, fit, tables)
+    if pilot is not None and material(tables, point.material).family not in BOARD:
         past_mm = rule(tables, "drill-stop-past-sheet").value
-        yield _Tool("stop", STOP_COLLAR, metric_name(pilot_mm)), point.thickness_max_mm + past_mm
+        yield _Tool("stop", STOP_COLLAR, pilot.name), point.thickness_max_mm + past_mm

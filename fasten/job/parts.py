@@ -13,7 +13,8 @@ Counted = tuple[Part, int]
 
 RIVET = "blind rivet"
 SLEEVE = "stop sleeve"
-BALL = "ball stud"
+# What the screw of these methods is; a self-drilling screw has the head of a tapping screw and another point.
+KIND_OF = {"blind_rivet": RIVET, "ball_stud": "ball stud", "self_drilling_screw": "self-drilling screw"}
 # Sold by thread alone, as nuts are: what is told of its length follows from its series.
 NO_LENGTH = frozenset({"clip nut"})
 # Inserts of one series and thread come in several outside diameters, each with a hole of its own.
@@ -49,7 +50,7 @@ def plain_name(text: str) -> str:
 
 def form_of(part: Part, tables: Tables) -> str:
     """What a part's standard leaves to be looked up: the head of a screw; hole, outside and thickness of a washer."""
-    head = tables.find(Head, "heads", part.name, part.size) if part.kind == "screw" else None
+    head = tables.find(Head, "heads", part.name, part.size) if part.kind.endswith("screw") else None
     if head is not None:
         return f"{_words(head.form).removesuffix(' tapping')} head"
     washer = tables.find(Washer, "washers", part.name, part.size) if part.kind == "washer" else None
@@ -71,7 +72,7 @@ def _screw(joint: Joint) -> list[Part]:
     screw = joint.screw
     if screw is None:
         return []
-    kind = {"blind_rivet": RIVET, "ball_stud": BALL}.get(joint.method, "screw")
+    kind = KIND_OF.get(joint.method, "screw")
     return [Part(kind, screw.thread, _words(screw.standard), _words(screw.class_), screw.length_mm)]
 
 

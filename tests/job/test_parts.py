@@ -84,6 +84,18 @@ def test_a_rivet_is_one_part_though_it_is_screw_and_receiver() -> None:
         assert (part.kind, count) == ("blind rivet", 1)
 
 
+def test_a_self_drilling_screw_is_no_tapping_screw_though_their_heads_are_one() -> None:
+    """Of one size and length they would else stand on one line, and the wrong one be bought."""
+    _, point = chosen("fuse", item_hole="4.8mm")
+    kinds = {
+        part.kind
+        for answer in advise(point, TABLES).answers
+        if answer.method in {"tapping_screw", "self_drilling_screw"}
+        for part, _ in parts_of(answer, point, TABLES)
+    }
+    assert {"screw", "self-drilling screw"} <= kinds
+
+
 def test_washers_of_one_size_on_both_sides_are_two_of_one_part() -> None:
     [(washer, count)] = parts("box")["washer"]
     assert (washer.name, count) == ("ISO 7093-1", 2)
