@@ -61,6 +61,8 @@ def answer(rank: int, score: Score, proposal: Proposal, mount: MountPoint, table
 def _title(proposal: Proposal, tables: Tables) -> str:
     receiver, screw = proposal.joint.receiver, proposal.joint.screw
     title = method_words(tables, proposal.method).title
+    if proposal.method == "factory_thread":
+        return f"{size(proposal.joint)} factory {'stud' if screw is None else 'thread'}"
     if screw is None and receiver is None:
         return f"{title}, {size(proposal.joint)}"
     if screw is None:

@@ -78,7 +78,7 @@ def _passing(mount: MountPoint, tables: Tables) -> Iterator[BallStud]:
     rows = tables.rows(BallStud, "ball-studs")
     threads = stack.threads_for_hole(tables, mount.item_hole_mm, tuple(row.thread for row in rows))
     sizes = {thread.designation for thread in threads}
-    return (row for row in rows if row.thread in sizes and stack.nut_for(tables, NUT, row.thread) is not None)
+    return (row for row in rows if row.thread in sizes and _flats_mm(row, tables) is not None)
 
 
 def _snaps_in(mount: MountPoint, row: BallStud) -> bool:
@@ -91,8 +91,15 @@ def _nut(row: BallStud, tables: Tables) -> Nut:
     return nut
 
 
+def _flats_mm(row: BallStud, tables: Tables) -> float | None:
+    nut = stack.nut_for(tables, NUT, row.thread)
+    return None if nut is None else nut.across_flats_mm
+
+
 def _washers(mount: MountPoint, row: BallStud, tables: Tables) -> tuple[WasherPart, ...]:
-    return washers_under(mount, _nut(row, tables).across_flats_mm, row.thread, tables, always=False) or ()
+    flats_mm = _flats_mm(row, tables)
+    assert flats_mm is not None, f"no flats of {row.thread}; _passing lets none through without them"
+    return washers_under(mount, flats_mm, row.thread, tables, always=False) or ()
 
 
 def _on_thread_mm(mount: MountPoint, row: BallStud, tables: Tables) -> float:
@@ -102,7 +109,8 @@ def _on_thread_mm(mount: MountPoint, row: BallStud, tables: Tables) -> float:
 
 def _joint(mount: MountPoint, row: BallStud, tables: Tables) -> Joint:
     """The stud, its nut in front of the item, is the screw; the socket is the receiver."""
-    nut, washers = _nut(row, tables), _washers(mount, row, tables)
+    nut, washers, flats_mm = _nut(row, tables), _washers(mount, row, tables), _flats_mm(row, tables)
+    assert flats_mm is not None
     over_mm = mount.item_thickness_mm + sum(washer.thickness_mm for washer in washers)
     receiver = Receiver(
         part="ball socket", series=f"{row.flange_mm:g} mm flange", thread=f"{row.ball_mm:g} mm",
@@ -113,8 +121,8 @@ def _joint(mount: MountPoint, row: BallStud, tables: Tables) -> Joint:
     )  # fmt: skip
     screw = Screw(
         thread=row.thread, length_mm=over_mm + row.reach_mm, head=f"{row.ball_mm:g} mm ball",
-        standard="with its own nut", class_="steel", finish=ZINC, drive=f"hexagon {nut.across_flats_mm:g}",
-        diameter_mm=float(row.thread.removeprefix("M")), pitch_mm=0.0, head_mm=nut.across_flats_mm,
+        standard="with its own nut", class_="steel", finish=ZINC, drive=f"hexagon {flats_mm:g}",
+        diameter_mm=float(row.thread.removeprefix("M")), pitch_mm=0.0, head_mm=flats_mm,
         head_height_mm=nut.height_max_mm, engagement_mm=row.ball_mm,
         protrusion_mm=row.reach_mm - row.flange_thickness_mm - row.length_mm,
     )  # fmt: skip

@@ -87,7 +87,7 @@ def _in_thread(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint
 def _on_stud(mount: MountPoint, there: ThreadThere, thread: MetricThread, tables: Tables) -> Joint | None:
     """The stud is there and stays; the nut is what is bought, its body the stud that it goes on."""
     nut = stack.nut_for(tables, NUT, there.thread)
-    if nut is None:
+    if nut is None or nut.across_flats_mm is None:
         return None
     washers = washers_under(mount, nut.across_flats_mm, there.thread, tables, always=True)
     if washers is None:

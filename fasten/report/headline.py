@@ -113,6 +113,8 @@ def _receiver(joint: Joint, title: str) -> list[tuple[str, str]]:
     part = joint.receiver
     if part is None or joint.method == "blind_rivet":
         return []
+    if joint.hole is None:
+        return [("Nut", f"{words(part.part)} {part.thread}, {words(part.series)}")]
     text = f"{words(part.part)} {part.thread}"
     told = words(part.series) in words(title)
     text += "" if told else f", {words(part.series)}"
@@ -134,6 +136,8 @@ def _screw(joint: Joint) -> list[tuple[str, str]]:
     size = f"{screw.thread} x {figure(screw.length_mm)} mm"
     if joint.method == "blind_rivet":
         return [("Rivet", f"{size}, {words(screw.standard)}, {words(screw.class_)}")]
+    if joint.method == "ball_stud":
+        return [("Stud", f"{screw.thread}, {words(screw.head)}, {words(screw.standard)}, {words(screw.finish)}")]
     graded = f"class {screw.class_}" if screw.class_[:1].isdigit() else words(screw.class_)
     return [("Screw", f"{size} {words(screw.head)}, {graded}, {words(screw.standard)}, {words(screw.finish)}")]
 

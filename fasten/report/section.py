@@ -15,11 +15,13 @@ from fasten.report.section_page import (
     RECEIVER,
     SHANK,
     Page,
+    Shank,
     body_of,
     bulge_mm,
     fitted,
     is_rivet,
     round_up,
+    stands_on,
     wall_column,
 )
 from fasten.report.wrap import packed, wrapped
@@ -27,6 +29,11 @@ from fasten.report.wrap import packed, wrapped
 _EIGHTHS = " ▏▎▍▌▋▊▉█"
 _WALL, _BREAK, _UNKNOWN = "▐", "┊", "?"
 _LEAST_WIDTH = 32
+_TO_SCALE = {  # by whether there is a screw, and whether anything goes through
+    (True, True): "To scale along the screw, not across it.",
+    (False, True): "To scale along the axis, not across it.",
+    (False, False): "To scale through the layers, not along them.",
+}
 
 
 def section(joint: Joint, behind_mm: float | None, width: int) -> tuple[str, ...]:
@@ -68,7 +75,7 @@ class _Canvas:
 def _drawn(page: Page, behind_mm: float | None, wall: int) -> tuple[str, ...]:
     canvas = _Canvas(wall + 1)
     everywhere = range(REACH + 1)
-    if behind_mm is not None or page.needed_mm > 0:
+    if _shows_behind(page, behind_mm):
         canvas.fill(everywhere, wall, 8, _UNKNOWN if behind_mm is None else _WALL)
     if _is_further(page, behind_mm, wall):
         canvas.fill(everywhere, wall - 1, 8, _BREAK)
@@ -82,9 +89,18 @@ def _drawn(page: Page, behind_mm: float | None, wall: int) -> tuple[str, ...]:
     return canvas.lines()
 
 
+def _shows_behind(page: Page, behind_mm: float | None) -> bool:
+    """What holds by its face alone has nothing to do with what is behind."""
+    return page.needed_mm > 0 or (behind_mm is not None and page.shank is not None)
+
+
 def _is_further(page: Page, behind_mm: float | None, wall: int) -> bool:
     """Whether what is behind lies further off than it is drawn."""
-    return behind_mm is not None and round(page.column(page.back.end_mm + behind_mm)) > wall
+    return (
+        behind_mm is not None
+        and _shows_behind(page, behind_mm)
+        and round(page.column(page.back.end_mm + behind_mm)) > wall
+    )
 
 
 def _draw_body(canvas: _Canvas, page: Page) -> None:
@@ -103,28 +119,37 @@ def _draw_body(canvas: _Canvas, page: Page) -> None:
 
 
 def _draw_rivet_end(canvas: _Canvas, page: Page) -> None:
-    """The end of a blind rivet as it is once set: wider than its shank."""
-    if is_rivet(page.joint):
+    """The end of a blind rivet as it is once set, or of a clip with its barbs: wider than its shank."""
+    if is_rivet(page.joint) and not stands_on(page.joint) and page.shank is not None:
         back = page.back.column + page.back.cells
-        cells = round_up(page.column(page.shank.end_mm)) - back
+        cells = round_up(page.column(page.end_mm)) - back
         canvas.fill(range(page.rows(page.shank.radius_mm) + 1), back, 8 * max(1, cells), SHANK)
 
 
 def _draw_shank(canvas: _Canvas, page: Page) -> None:
     """Head and shank; the end of a screw is chamfered, and pointed where it forms its own thread."""
     shank, under = page.shank, MARGIN + page.head_cells
+    if shank is None:
+        return
     end = max(round(page.column(shank.end_mm)), under + 1)
     canvas.fill(range(page.rows(shank.head_radius_mm)), MARGIN, 8 * page.head_cells, HEAD)
-    taper = 2 if page.joint.receiver is None and page.joint.method != "tapped_hole" else 1
+    taper = _taper(page.joint)
     for row in range(page.rows(shank.radius_mm)):
         canvas.fill(range(row, row + 1), under, 8 * max(1, end - under - row * taper), SHANK)
     if shank.sunk:
-        _draw_sunk_head(canvas, page, under)
+        _draw_sunk_head(canvas, page, shank, under)
 
 
-def _draw_sunk_head(canvas: _Canvas, page: Page, under: int) -> None:
-    rows = page.rows(page.shank.head_radius_mm)
-    cells = round_up((page.shank.head_mm or page.shank.head_radius_mm - page.shank.radius_mm) * page.scale)
+def _taper(joint: Joint) -> int:
+    """Cells by which the end grows narrower a row: a point, a chamfer, or nothing where a stud stands on the panel."""
+    if stands_on(joint):
+        return 0
+    return 2 if joint.receiver is None and joint.method not in {"tapped_hole", "factory_thread"} else 1
+
+
+def _draw_sunk_head(canvas: _Canvas, page: Page, shank: Shank, under: int) -> None:
+    rows = page.rows(shank.head_radius_mm)
+    cells = round_up((shank.head_mm or shank.head_radius_mm - shank.radius_mm) * page.scale)
     for row in range(rows):
         canvas.fill(range(row, row + 1), under, 8 * round_up(cells * (rows - row) / rows), HEAD)
 
@@ -146,7 +171,7 @@ def _dimension(page: Page, start_mm: float, end_mm: float, label: str, width: in
 
 def _names(page: Page) -> list[str]:
     """Every part of the drawing from the head down, with the look it has there."""
-    names = [f"{HEAD} {page.shank.name}"]
+    names = [] if page.shank is None else [f"{HEAD} {page.shank.name}"]
     names += [f"{band.slab.char} {band.slab.name} {mm(band.slab.thickness_mm)}" for band in page.placed]
     body = body_of(page.joint)
     flanged = any(band.slab.role == "flange" for band in page.placed)
@@ -154,10 +179,10 @@ def _names(page: Page) -> list[str]:
 
 
 def _notes(page: Page, behind_mm: float | None, wall: int, width: int) -> tuple[str, ...]:
-    notes = ["To scale along the screw, not across it."]
+    notes = [_TO_SCALE[page.joint.screw is not None, page.shank is not None]]
     widened = [band.slab for band in page.placed if band.widened]
     notes += [f"{slab.name} {mm(slab.thickness_mm)} is widened to be seen." for slab in widened]
-    if page.shank.head_mm is None:
+    if page.shank is not None and page.shank.head_mm is None:
         notes.append("The height of the head is not known.")
     if page.needed_mm <= 0:
         notes.append("Nothing comes out behind.")

@@ -1,5 +1,7 @@
 """Figures of a joint beside its section: from where to where each is measured under the head, and its words."""
 
+from fasten.model import Joint
+from fasten.report.safe import safe
 from fasten.report.section_page import Page, is_rivet
 from fasten.units import number
 
@@ -7,6 +9,8 @@ from fasten.units import number
 def figures(page: Page, behind_mm: float | None) -> list[tuple[float, float, str]]:
     """Each figure of the joint: from and to under the head, and its words."""
     joint, back_mm = page.joint, page.back.end_mm
+    if page.shank is None:
+        return _face_figures(page)
     found = [(*_gripped(page), f"grip {mm(joint.grip_mm)}"), *_screw_figures(page)]
     if page.needed_mm > 0:
         found.append((back_mm, back_mm + page.needed_mm, f"needs {mm(page.needed_mm)} behind"))
@@ -15,12 +19,21 @@ def figures(page: Page, behind_mm: float | None) -> list[tuple[float, float, str
     return found
 
 
-def _screw_figures(page: Page) -> list[tuple[float, float, str]]:
-    screw, end_mm, inside_mm = page.joint.screw, page.shank.end_mm, thread_end_mm(page)
-    if screw is None:
+def _face_figures(page: Page) -> list[tuple[float, float, str]]:
+    """How far what holds by its face keeps the item off the panel; nothing comes out behind."""
+    held = [band for band in page.placed if band.slab.role in {"patch", "soft"}]
+    if not held:
         return []
-    if is_rivet(page.joint):
-        return [(0.0, screw.length_mm, f"rivet {mm(screw.length_mm)}")]
+    start_mm, end_mm = held[0].start_mm, held[-1].end_mm
+    return [(start_mm, end_mm, f"stands off {mm(end_mm - start_mm)}")]
+
+
+def _screw_figures(page: Page) -> list[tuple[float, float, str]]:
+    joint, screw, end_mm, inside_mm = page.joint, page.joint.screw, page.end_mm, thread_end_mm(page)
+    if screw is None:
+        return _part_figures(joint)
+    if is_rivet(joint) or not screw.pitch_mm:
+        return [(0.0, screw.length_mm, f"{'rivet' if is_rivet(joint) else 'stud'} {mm(screw.length_mm)}")]
     engaged_mm = min(end_mm, inside_mm)
     left_mm = screw.protrusion_mm
     end = (inside_mm, end_mm, f"{mm(left_mm)} past it")
@@ -30,6 +43,14 @@ def _screw_figures(page: Page) -> list[tuple[float, float, str]]:
         (engaged_mm - screw.engagement_mm, engaged_mm, f"engaged {mm(screw.engagement_mm)}"),
         end if left_mm >= 0 else inside,
     ]
+
+
+def _part_figures(joint: Joint) -> list[tuple[float, float, str]]:
+    """A part that goes through by itself; of a stud with its nut nobody knows the length."""
+    part = joint.receiver
+    if part is None or joint.hole is None:
+        return []
+    return [(0.0, part.length_mm, f"{safe(part.part).split()[-1]} {mm(part.length_mm)}")]
 
 
 def _gripped(page: Page) -> tuple[float, float]:
@@ -42,7 +63,7 @@ def _gripped(page: Page) -> tuple[float, float]:
 def thread_end_mm(page: Page) -> float:
     """Where the thread the screw goes into ends, under the head."""
     screw = page.joint.screw
-    return page.shank.end_mm - (screw.protrusion_mm if screw else 0.0)
+    return page.end_mm - (screw.protrusion_mm if screw else 0.0)
 
 
 def mm(value: float) -> str:

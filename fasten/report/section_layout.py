@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from fasten.model import Joint, WasherPart
 from fasten.report.section_hatch import PART, hatch_of
-from fasten.report.section_page import Shank, Slab, body_of, bulge_mm, is_rivet, shank_of, slabs
+from fasten.report.section_page import Shank, Slab, body_of, bulge_mm, is_rivet, shank_or_none, slabs, stands_on
 
 LEAST_MM, SOLID_MM = 0.7, 1.3  # drawn: what is thinner is widened; what is thinner than the second is filled black
 PLAIN_HEAD_MM = 3.0  # where the height of a head is not known
@@ -101,14 +101,6 @@ def body_radius_mm(joint: Joint, shank: Shank) -> float | None:
     return body.body_mm / 2 if body.body_mm else max(hole_radius_mm(joint, shank), 1.15 * shank.radius_mm)
 
 
-def shank_or_none(joint: Joint) -> Shank | None:
-    """What goes through the layers; None for a joint that holds by a face."""
-    rivet = joint.receiver
-    if joint.screw is None and (rivet is None or (joint.hole is None and rivet.body_mm is None)):
-        return None
-    return shank_of(joint)
-
-
 def viewed(joint: Joint, behind_mm: float | None, width_mm: float, top_mm: float) -> View:
     """The joint at the largest scale at which it and the space it needs behind fit."""
     shank = shank_or_none(joint)
@@ -175,7 +167,7 @@ def _bands(joint: Joint, shank: Shank | None, scale: float, x0: float) -> tuple[
 
 
 def _bore_mm(joint: Joint, shank: Shank | None, slab: Slab, washer: WasherPart | None) -> float:
-    if shank is None:
+    if shank is None or (slab.role == "substrate" and stands_on(joint)):
         return 0.0
     if washer is not None:
         return max(washer.hole_mm / 2, shank.radius_mm)

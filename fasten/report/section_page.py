@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from math import ceil
 
 from fasten.mechanics.modes import drilled
-from fasten.model import Joint, Layer, Receiver, Screw
+from fasten.model import Joint, Layer, Patch, Receiver, Screw
 from fasten.report.safe import safe
 from fasten.units import number
 
@@ -20,6 +20,8 @@ MARGIN, REACH = 1, 5
 _SHEET_BELOW_MM = 3.0  # metal up to here is drawn solid, as a sheet; above, hatched as a plate or board is
 _PLAIN_HEAD_MM = 3.0  # drawn, and noted, where the height of a head is not known
 _LEAST_EIGHTHS = 2  # one eighth of a cell is lost on a bright screen
+_FACE_SCALE = 4.0  # columns a millimetre at most where nothing goes through: layers of tape and sheet are all there is
+_LEAST_HEAD_MM = 1.0  # radius of the head of what has none
 _STRETCH = 3.6  # columns a millimetre over rows a millimetre at most; 2 keeps the shape, as a cell is twice as high
 _WALL_COLUMNS = 3  # a blank, the mark of a break, the wall
 
@@ -70,10 +72,10 @@ class Shank:
 
 @dataclass(frozen=True)
 class Page:
-    """The placed slabs of a joint under one scale, in columns a millimetre."""
+    """The placed slabs of a joint under one scale, in columns a millimetre; no shank where it holds by a face."""
 
     joint: Joint
-    shank: Shank
+    shank: Shank | None
     scale: float
     head_cells: int
     placed: tuple[Placed, ...]
@@ -92,14 +94,20 @@ class Page:
         return next((band for band in reversed(self.placed) if band.slab.role == "substrate"), self.placed[-1])
 
     @property
+    def end_mm(self) -> float:
+        """Where what goes through ends under the head; 0 where nothing does."""
+        return 0.0 if self.shank is None else self.shank.end_mm
+
+    @property
     def needed_mm(self) -> float:
         """Space needed behind, before setting or after."""
         return max(self.joint.behind_set_mm, self.joint.behind_done_mm)
 
     def rows(self, radius_mm: float) -> int:
         """Rows a radius takes, the axis being the first; larger than the shank is always seen to be larger."""
-        least = round_up(self.shank.radius_mm * self._rows_per_mm)
-        larger = radius_mm > self.shank.radius_mm
+        shank_mm = 0.0 if self.shank is None else self.shank.radius_mm
+        least = round_up(shank_mm * self._rows_per_mm)
+        larger = radius_mm > shank_mm
         return min(REACH, max(round_up(radius_mm * self._rows_per_mm), least + 1 if larger else 1))
 
     @property
@@ -122,6 +130,11 @@ def is_rivet(joint: Joint) -> bool:
     return joint.method == "blind_rivet" or joint.screw is None
 
 
+def stands_on(joint: Joint) -> bool:
+    """Whether a stud stands on the panel and nothing goes through it."""
+    return joint.screw is None and joint.hole is None and joint.receiver is not None
+
+
 def body_of(joint: Joint) -> Receiver | None:
     """The receiver, where it sits in the substrate and a screw goes into it."""
     sits = not is_rivet(joint) and not any(layer.role == "nut" for layer in joint.layers)
@@ -130,8 +143,8 @@ def body_of(joint: Joint) -> Receiver | None:
 
 def fitted(joint: Joint, behind_mm: float | None, width: int) -> Page:
     """The page at the largest scale at which the joint and the space it needs behind fit in the width."""
-    shank = shank_of(joint)
-    scale = _STRETCH * _rows_per_mm(joint, shank)
+    shank = shank_or_none(joint)
+    scale = _FACE_SCALE if shank is None else _STRETCH * _rows_per_mm(joint, shank)
     page = _page(joint, shank, scale)
     while _columns(page, behind_mm) > width and scale > 0.01:
         scale *= 0.97
@@ -141,7 +154,7 @@ def fitted(joint: Joint, behind_mm: float | None, width: int) -> Page:
 
 def stacked(joint: Joint) -> Page:
     """The slabs with where each begins and ends in mm, for a drawing that has no columns."""
-    return _page(joint, shank_of(joint), 1.0)
+    return _page(joint, shank_or_none(joint), 1.0)
 
 
 def wall_column(page: Page, behind_mm: float | None, width: int) -> int:
@@ -153,9 +166,24 @@ def wall_column(page: Page, behind_mm: float | None, width: int) -> int:
     return there if there <= width - 1 else edge
 
 
-def _rows_per_mm(joint: Joint, shank: Shank) -> float:
-    radii = [slab.radius_mm or 0.0 for slab in slabs(joint, shank.head_radius_mm)]
-    return min(REACH / max([*radii, bulge_mm(joint) / 2, shank.head_radius_mm]), 2 / shank.radius_mm)
+def _rows_per_mm(joint: Joint, shank: Shank | None) -> float:
+    head_mm = head_radius_mm(shank)
+    radii = [slab.radius_mm or 0.0 for slab in slabs(joint, head_mm)]
+    widest = REACH / max([*radii, bulge_mm(joint) / 2, head_mm])
+    return widest if shank is None else min(widest, 2 / shank.radius_mm)
+
+
+def head_radius_mm(shank: Shank | None) -> float:
+    """Of the head, for what a table does not describe."""
+    return _LEAST_HEAD_MM if shank is None else shank.head_radius_mm
+
+
+def shank_or_none(joint: Joint) -> Shank | None:
+    """What goes through the layers; None for a joint that holds by a face."""
+    part = joint.receiver
+    if joint.screw is None and (part is None or (joint.hole is None and part.body_mm is None)):
+        return None
+    return shank_of(joint)
 
 
 def shank_of(joint: Joint) -> Shank:
@@ -167,15 +195,25 @@ def shank_of(joint: Joint) -> Shank:
         return _screw(joint.screw)
     if joint.receiver is None:
         raise ValueError("joint has neither screw nor receiver: there is nothing to draw")
-    rivet = joint.receiver
-    diameter = rivet.body_mm or drilled(joint).diameter_mm
+    if joint.hole is None:
+        return _stud(joint, joint.receiver)
+    part = joint.receiver
+    diameter = part.body_mm or drilled(joint).diameter_mm
     end_mm = sum(layer.thickness_mm for layer in joint.layers) + joint.behind_done_mm
-    head = rivet.flange_mm or 2 * diameter
-    return Shank(safe(rivet.part), end_mm, diameter / 2, head / 2, rivet.flange_thickness_mm, sunk=False)
+    head = part.flange_mm or 2 * diameter
+    return Shank(safe(part.part), end_mm, diameter / 2, head / 2, part.flange_thickness_mm, sunk=False)
+
+
+def _stud(joint: Joint, nut: Receiver) -> Shank:
+    """A stud that stands on the substrate, its nut for a head."""
+    assert nut.body_mm is not None
+    on_panel = (layer.thickness_mm for layer in joint.layers if layer.role != "substrate")
+    head = nut.flange_mm or 2 * nut.body_mm
+    return Shank(f"stud, {safe(nut.part)}", sum(on_panel), nut.body_mm / 2, head / 2, nut.length_mm, sunk=False)
 
 
 def _screw(screw: Screw) -> Shank:
-    what = "rivet" if screw.head == "rivet head" else "screw"
+    what = "rivet" if screw.head == "rivet head" else "ball stud" if screw.head.endswith(" ball") else "screw"
     name = f"{what} {safe(screw.thread)} x {number(screw.length_mm, 2)}"
     sunk = "countersunk" in screw.head.lower()
     return Shank(name, screw.length_mm, screw.diameter_mm / 2, screw.head_mm / 2, screw.head_height_mm, sunk)
@@ -191,7 +229,21 @@ def slabs(joint: Joint, head_radius_mm: float) -> Iterator[Slab]:
         if layer.role == "substrate":
             yield from _flange(joint)
         washer = next(washers, None) if layer.role == "washer" else None
-        yield _slab(joint, layer, head_radius_mm if washer is None else washer.outer_mm / 2)
+        if layer.role == "patch" and joint.patch is not None:
+            yield _patch(joint.patch, layer)
+        else:
+            yield _slab(joint, layer, head_radius_mm if washer is None else washer.outer_mm / 2)
+
+
+def _patch(patch: Patch, layer: Layer) -> Slab:
+    """What holds by its face, cut across its narrower side."""
+    sides = number(patch.length_mm, 2) if patch.shape == "round" else _sides(patch)
+    name = f"{safe(layer.material)} {sides} mm,"
+    return Slab(name, layer.thickness_mm, RECEIVER, min(patch.length_mm, patch.width_mm) / 2, layer.role)
+
+
+def _sides(patch: Patch) -> str:
+    return f"{number(patch.length_mm, 2)} x {number(patch.width_mm, 2)}"
 
 
 def _slab(joint: Joint, layer: Layer, radius_mm: float) -> Slab:
@@ -215,11 +267,11 @@ def _flange(joint: Joint) -> Iterator[Slab]:
         yield Slab(f"{safe(body.part)}, flange", body.flange_thickness_mm, RECEIVER, body.flange_mm / 2, "flange")
 
 
-def _page(joint: Joint, shank: Shank, scale: float) -> Page:
-    head_cells = 0 if shank.sunk else round_up((shank.head_mm or _PLAIN_HEAD_MM) * scale)
+def _page(joint: Joint, shank: Shank | None, scale: float) -> Page:
+    head_cells = 0 if shank is None or shank.sunk else round_up((shank.head_mm or _PLAIN_HEAD_MM) * scale)
     column, start_mm = MARGIN + head_cells, 0.0
     placed: list[Placed] = []
-    for slab in slabs(joint, shank.head_radius_mm):
+    for slab in slabs(joint, head_radius_mm(shank)):
         placed.append(_place(slab, start_mm, column, scale))
         column += placed[-1].cells
         start_mm += slab.thickness_mm
@@ -239,5 +291,5 @@ def _columns(page: Page, behind_mm: float | None) -> int:
     """Columns up to the end of the joint and of the space it needs, and to the wall where that is near."""
     near = behind_mm is not None and page.needed_mm < behind_mm <= 1.4 * page.needed_mm
     behind = behind_mm if near and behind_mm is not None else page.needed_mm
-    end_mm = max(page.shank.end_mm, page.placed[-1].end_mm, page.back.end_mm + behind)
+    end_mm = max(page.end_mm, page.placed[-1].end_mm, page.back.end_mm + behind)
     return ceil(page.column(end_mm)) + _WALL_COLUMNS

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator
 
 from fasten.report.section_hatch import PART, filled
 from fasten.report.section_layout import PLAIN_HEAD_MM, Band, View, body_radius_mm, root_radius_mm
-from fasten.report.section_page import Shank, body_of, bulge_mm, is_rivet
+from fasten.report.section_page import Shank, body_of, bulge_mm, is_rivet, stands_on
 from fasten.report.svg import BLACK, GREY, WHITE, line, path, tag
 from fasten.units import number
 
@@ -149,7 +149,7 @@ def screw(view: View) -> Iterator[str]:
 def _rivet_side(view: View, shank: Shank) -> Iterator[Point]:
     """A blind rivet once set: its far end wider than its shank, a third of it or so."""
     back, end, radius = view.back.end_mm, shank.end_mm, shank.radius_mm
-    yield from ((0.0, radius), (back, radius))
+    yield from ((0.0, radius), (min(back, end), radius))
     if end > back:
         long = end - back
         yield from (
@@ -194,7 +194,8 @@ def _tip_mm(view: View, shank: Shank) -> float:
 
 
 def _head(view: View, shank: Shank) -> Iterator[str]:
-    kind = view.joint.screw.head.lower() if view.joint.screw else "rivet head"
+    plain = "hexagon" if stands_on(view.joint) else "rivet head"
+    kind = view.joint.screw.head.lower() if view.joint.screw else plain
     high, wide = (shank.head_mm or PLAIN_HEAD_MM) * view.scale, shank.head_radius_mm * view.scale
     if shank.sunk:
         yield _sunk(view, shank)

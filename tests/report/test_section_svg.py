@@ -103,7 +103,8 @@ def thicknesses(joint: Joint) -> list[float]:
     """Of the layers from the head down, the receiver's flange on the substrate where it has one."""
     found: list[float] = []
     part = joint.receiver
-    flange = part.flange_thickness_mm if part and joint.method != "blind_rivet" else None
+    sits = part is not None and joint.screw is not None and joint.method != "blind_rivet"
+    flange = part.flange_thickness_mm if part is not None and sits else None
     for layer in joint.layers:
         found += [flange] if layer.role == "substrate" and flange else []
         found.append(layer.thickness_mm)
