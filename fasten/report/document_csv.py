@@ -9,6 +9,7 @@ from fasten.report.safe import safe
 # What a spreadsheet takes for the beginning of a formula, full-width forms and the minus sign among them.
 FORMULA = frozenset("=+-@＝＋－＠−\t\r\n")
 DEFUSED = "'"
+_UNSEEN = " \u00a0\u200b\ufeff"
 
 
 def document_csv(document: Document) -> str:
@@ -28,6 +29,7 @@ def document_csv(document: Document) -> str:
 
 
 def defused(cell: str) -> str:
-    """The cell, with an apostrophe before whatever a spreadsheet would reckon as a formula."""
-    begins = cell.lstrip(" \u00a0\u200b\ufeff")[:1]
-    return DEFUSED + safe(cell) if begins in FORMULA and begins else safe(cell)
+    """The cell, with an apostrophe before whatever a spreadsheet would reckon as a formula, behind spaces too."""
+    plain = safe(cell)
+    begins = {cell[:1], cell.lstrip(_UNSEEN)[:1], plain.lstrip()[:1]} - {""}
+    return DEFUSED + plain if begins & FORMULA else plain
