@@ -57,3 +57,13 @@ class ToolKind(Row):
     shown: str
     heading: str
     size_of: str
+
+
+@dataclass(frozen=True)
+class SizeWeight(Row):
+    """What a further distinct size of a kind costs a job, in points; the kind `rank` is for each point of rank lost."""
+
+    key = ("kind",)
+    kind: str
+    points: float
+    why: str

@@ -76,6 +76,7 @@ _TYPES = {
     "consumables": "job_parts.Consumable",
     "spares": "job_parts.Spare",
     "tool-kinds": "job_parts.ToolKind",
+    "size-weights": "job_parts.SizeWeight",
 }
 
 
