@@ -127,7 +127,7 @@ def _pitch_mm(run_mm: float, count: int, end_mm: float) -> float:
 
 
 def _in_a_row(item: Item, count: int, weighing: int, pitch_mm: float) -> Item:
-    return replace(item, fixings=count, mass_kg=item.mass_kg * weighing, pattern=f"row {number(pitch_mm, 3)} mm")
+    return replace(item, fixings=count, mass_kg=item.mass_kg * weighing, pattern=f"row {number(pitch_mm, 6)} mm")
 
 
 # -- rings on a stud --------------------------------------------------------------------------------------------------
