@@ -26,6 +26,18 @@ SAID: dict[str, dict[str, str]] = {
     "fuse": {"item": "fuse holder", "onto": "steel 1.5 mm", "removed": "rarely", "behind": "40mm", "edge": "30mm"},
     "seen": {"item": "processor", "onto": "steel 1 mm", "removed": "monthly", "behind": "30mm", "visible": "yes"},
     "adapter": {"item": "speaker adapter", "onto": "steel door", "removed": "yearly", "behind": "50mm", "edge": "15mm"},
+    "cover": {
+        "item": "trim panel", "onto": "steel 0.8 mm", "removed": "yearly", "behind": "40mm", "edge": "20mm",
+        "mass": "0.6kg", "item-hole": "6.6mm",
+    },
+    "stud": {"item": "amplifier", "onto": "steel 1.5 mm", "removed": "yearly", "hole-there": "M6 stud",
+             "item-hole": "6.6mm"},
+    "weld": {"item": "amplifier", "onto": "steel 1.5 mm", "removed": "yearly", "hole-there": "M6", "behind": "40mm",
+             "item-hole": "6.6mm"},
+    "lug": {"item": "ground lug", "onto": "steel 1.5 mm", "removed": "yearly", "behind": "40mm", "edge": "30mm",
+            "reach": "both-sides"},
+    "cable": {"item": "wire clamp", "onto": "steel 1 mm", "removed": "rarely", "behind": "40mm", "edge": "30mm",
+              "run": "1.2 m"},
 }  # fmt: skip
 UNFIT = {"item": "enclosure", "onto": "abs 2 mm", "removed": "weekly"}
 

@@ -69,6 +69,14 @@ def test_what_goes_by_screw_hole_and_substrate_is_counted_so() -> None:
     assert consumable(found, "screws of the next diameter").amount == ceil(0.25 * 6)
 
 
+def test_clamps_follow_the_run_and_grease_the_ground_points() -> None:
+    """1.2 m with clamps 300 mm apart and at most 120 mm from each end: (1200 - 240) / 300 spans, so 5 clamps."""
+    found = list_of(job(mount("cable"), mount("lug a"), mount("lug b")))
+    assert consumable(found, "wire clamp").amount == 5
+    grease = consumable(found, "primer or sealing grease for the lug")
+    assert (grease.amount, grease.unit, len(grease.used)) == (2.0, "g", 2)
+
+
 def test_hook_and_loop_goes_by_the_area_of_its_faces_and_is_no_part() -> None:
     found = choices(job(mount("trim")), TABLES)
     [entry] = found

@@ -3,6 +3,7 @@
 from collections import Counter
 from dataclasses import replace
 from functools import cache
+from random import Random
 
 import pytest
 from hypothesis import given, settings
@@ -18,16 +19,23 @@ from fasten.job.parts import same_part
 from fasten.job.words import Part, ShelfPart
 from fasten.model import Joint
 
-from .sample_jobs import SAID, UNFIT, job, list_of, mount, random_mounts, shelf
+from .sample_jobs import UNFIT, job, list_of, mount, random_mounts, shelf
 
 TABLES = builtin()
 
 
 @cache
 def listed(seed: int, count: int) -> tuple[HardwareList, tuple[Choice, ...]]:
-    asked = job(*random_mounts(seed, count))
-    found = choices(asked, TABLES)
+    """The list of a random job, each mount point with any of its answers, so that every method has its turn."""
+    asked, random = job(*random_mounts(seed, count)), Random(seed)
+    found = tuple(any_answer(entry, random) for entry in choices(asked, TABLES))
     return hardware(asked, found, None, TABLES), found
+
+
+def any_answer(entry: Choice, random: Random) -> Choice:
+    if entry.answer is None or entry.point is None:
+        return entry
+    return replace(entry, answer=random.choice(advise(entry.point, TABLES).answers))
 
 
 def part(found: HardwareList, kind: str) -> PartLine:
@@ -305,6 +313,13 @@ def test_a_tool_is_on_the_shelf_with_its_size_on_either_side(name: str) -> None:
     assert not tool(found, "rivet-nut setter").on_shelf
 
 
+def test_the_nut_of_a_stud_that_is_there_brings_its_own_socket_and_no_bit() -> None:
+    """ISO 4032, M6: 10 mm across flats."""
+    found = list_of(job(mount("stud")))
+    assert tool(found, "socket or spanner", "10 mm").used[0].mount == "stud"
+    assert found.bits == ()
+
+
 def test_stops_are_set_to_the_sheet_and_3_mm_and_to_the_depth_of_a_blind_hole() -> None:
     found = list_of(job(mount("amp"), mount("speaker")))
     [pilot] = tool(found, "stop collar", "3 mm").used
@@ -317,7 +332,7 @@ def test_stops_are_set_to_the_sheet_and_3_mm_and_to_the_depth_of_a_blind_hole() 
     assert (blind.mount, blind.set_mm) == ("speaker", joint.proposal.joint.hole.depth_mm)
 
 
-def test_the_sample_questions_end_in_many_methods() -> None:
+def test_the_random_jobs_see_many_methods() -> None:
     """Else the recounts above would see little."""
-    methods = {found.answer.method for found in choices(job(*map(mount, SAID)), TABLES) if found.answer is not None}
-    assert len(methods) >= 6
+    answers = [entry.answer for seed in range(10) for entry in listed(seed, 30)[1]]
+    assert len({answer.method for answer in answers if answer is not None}) >= 12

@@ -106,6 +106,16 @@ def test_a_nut_goes_by_its_standard_and_has_no_length() -> None:
     assert (nut.name, nut.length_mm) == ("ISO 7040", None)
 
 
+def test_a_stud_that_is_there_takes_a_nut_and_a_thread_that_is_there_a_screw() -> None:
+    stud, weld = (
+        next(a for a in advise(chosen(name)[1], TABLES).answers if a.method == "factory_thread")
+        for name in ("stud", "weld")
+    )
+    assert stud.proposal.joint.screw is None
+    assert {part.kind for part, _ in parts_of(stud, chosen("stud")[1], TABLES)} == {"hexagon nut", "washer"}
+    assert "screw" in [part.kind for part, _ in parts_of(weld, chosen("weld")[1], TABLES)]
+
+
 def test_foam_in_the_load_path_takes_a_stop_of_its_stop_height_at_each_screw() -> None:
     """0.6 of 3 mm of foam is left when it is stopped: the table's gasket page."""
     [(sleeve, count)] = parts("speaker")["stop sleeve"]
