@@ -263,7 +263,7 @@ class Layer:
 
 @dataclass(frozen=True)
 class WasherPart:
-    """A washer of the joint: where it goes (`head`, `between` or `nut`)."""
+    """A washer of the joint: where it goes (`head`, `between` or `nut`); or, at `stop`, the sleeve that stops foam."""
 
     standard: str
     size: str

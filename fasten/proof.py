@@ -4,18 +4,27 @@ from collections.abc import Callable
 from dataclasses import replace
 from math import inf
 
-from fasten.catalog.parts import Factor, MethodWords, RemovalCount
+from fasten.catalog.parts import Factor, Lock, MethodWords, RemovalCount
 from fasten.catalog.rows import Formula
 from fasten.catalog.tables import Tables
 from fasten.geometry.patterns import spacing_mm
-from fasten.mechanics import board_fit, board_torque, factory_fit, plastic_fit
+from fasten.mechanics import board_fit, board_torque, factory_fit, plastic_fit, stop_fit
 from fasten.mechanics import modes as failure
 from fasten.mechanics.checks import at_most, unknown, up
 from fasten.mechanics.demands import positions_mm
 from fasten.mechanics.modes import Capacity, Mode
 from fasten.mechanics.screw import shank_interaction
 from fasten.mechanics.sheet import sheet_interaction
-from fasten.mechanics.tightening import Window, bears_shear, held_spin_out_nm, rule, spin_out_inputs, window
+from fasten.mechanics.tightening import (
+    LOCKER,
+    NO_LOCK,
+    Window,
+    bears_shear,
+    held_spin_out_nm,
+    rule,
+    spin_out_inputs,
+    window,
+)
 from fasten.model import (
     Check,
     Demand,
@@ -41,6 +50,8 @@ def prove(
     joint: Joint, mount: MountPoint, applies: tuple[Mode, ...], demands: tuple[Demand, ...], tables: Tables
 ) -> Proposal | Refusal:
     """Check one joint in every way that applies; the first check that fails refuses it with its figures."""
+    if joint.kind is JointKind.LOCATED and joint.screw is not None and joint.lock == NO_LOCK:
+        return Refusal(joint.method, "nothing here keeps a screw that claims no clamp from working loose", ())
     fits = _fit_checks(joint, mount, tables)
     unreckonable = [check for check in fits if check.status is Status.FAILS and check.id in DECIDES_ALONE]
     if unreckonable:
@@ -57,7 +68,7 @@ def prove(
         return _refusal(joint, failed)
     proven = all(check.status is Status.HOLDS for check in checks)
     torque = torque_window.torque() if torque_window else None
-    return Proposal(joint.method, joint, proven, checks, torque, removals(joint.method, mount, tables))
+    return Proposal(joint.method, joint, proven, checks, torque, removals(joint, mount, tables))
 
 
 def fits(joint: Joint, mount: MountPoint, tables: Tables) -> bool:
@@ -65,16 +76,20 @@ def fits(joint: Joint, mount: MountPoint, tables: Tables) -> bool:
     return all(check.status is not Status.FAILS for check in _fit_checks(joint, mount, tables))
 
 
-def removals(method: str, mount: MountPoint, tables: Tables) -> Removals:
+def removals(joint: Joint, mount: MountPoint, tables: Tables) -> Removals:
     """How often the item comes off in ten years against what the method bears, and what is renewed meanwhile."""
     wanted = tables.find(RemovalCount, "removals", mount.removed.value)
-    words = tables.find(MethodWords, "methods", method)
+    words = tables.find(MethodWords, "methods", joint.method)
     assert wanted is not None
     assert words is not None
-    renew = words.replace_every and wanted.count > words.replace_every
-    every = "each removal" if words.replace_every == 1 else f"every {words.replace_every} removals"
-    replace_text = (f"{words.replace} at {every}",) if renew else ()
-    return Removals(wanted.count, words.rated, replace_text)
+    lock = tables.find(Lock, "locks", joint.lock)
+    renewed = [(words.replace, words.replace_every), *([(lock.lock, lock.renew_every)] if lock is not None else [])]
+    told = tuple(f"{what} at {_each(often)}" for what, often in renewed if often and wanted.count > often)
+    return Removals(wanted.count, words.rated, told)
+
+
+def _each(often: int) -> str:
+    return "each removal" if often == 1 else f"every {often} removals"
 
 
 def _refusal(joint: Joint, failed: list[Check]) -> Refusal:
@@ -101,6 +116,7 @@ def _fit_checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check,
         _space_behind(joint, mount, tables),
         *(board_fit.checks(joint, mount, tables) if board else plastic_fit.checks(joint, mount, tables)),
         *factory_fit.checks(joint, mount, tables),
+        *stop_fit.checks(joint, mount, tables),
         None if own_edge or joint.hole is None else _edge_distance(joint, mount, tables),
         None if joint.screw is None and joint.receiver is None else _head_cover(joint, mount, tables),
         None if joint.hole is None else _hole_holds(joint.hole, joint.from_),
@@ -196,7 +212,7 @@ def _hole_holds(hole: Hole, from_: tuple[str, ...]) -> Check:
 def _removals_hold(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
     words = tables.find(MethodWords, "methods", joint.method)
     assert words is not None
-    count = removals(joint.method, mount, tables)
+    count = removals(joint, mount, tables)
     inputs = (Input("removals in ten years", count.wanted, "-"), Input("rated", count.rated, "-"))
     wanted = tables.find(RemovalCount, "removals", mount.removed.value)
     assert wanted is not None
@@ -223,14 +239,13 @@ def _grip(joint: Joint) -> tuple[Check, ...]:
 
 
 def _jacking_out(joint: Joint, mount: MountPoint, tables: Tables) -> Check | None:
-    """An item hole wider than the flange lets the screw pull the receiver out, unless a rigid washer lies between."""
+    """An opening wider than the flange lets the screw pull the receiver out; a rigid washer or a stop narrows it."""
     assert joint.receiver is not None
     flange = joint.receiver.flange_mm
     if flange is None:
         return None
     margin = rule(tables, "jacking-out-margin")
-    between = [washer.hole_mm for washer in joint.washers if washer.place == "between"]
-    opening = between[0] if between else mount.item_hole_mm
+    opening = stop_fit.opening_over_mm(joint, mount)
     inputs = (
         Input("opening over the flange", opening, "mm"),
         Input("flange", flange, "mm"),
@@ -242,7 +257,7 @@ def _jacking_out(joint: Joint, mount: MountPoint, tables: Tables) -> Check | Non
 
 def _lock_below_spin_out(joint: Joint, tables: Tables) -> Check | None:
     assert joint.screw is not None
-    if joint.lock != "low-strength threadlocker":
+    if joint.lock != LOCKER:
         return None
     known = rule(tables, "locker-breakaway-m10")
     share = rule(tables, "spin-out-share")
@@ -364,8 +379,7 @@ def _window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], tables
 def _torque_checks(joint: Joint, found: Window) -> tuple[Check, ...]:
     inputs = tuple(dict.fromkeys((*found.inputs, *found.upper.inputs)))
     forces = "separation x T" if bears_shear(joint) else "(separation x T + slip x V / friction)"
-    clamp = f"K d {forces} / ((1 - scatter) kept)" if joint.kind is JointKind.CLAMPED else "seated on the stop"
-    asked = found.asked or clamp
+    asked = found.asked or f"K d {forces} / ((1 - scatter) kept)"
     sources = tuple(dict.fromkeys((*found.from_, *found.upper.from_)))
     check = at_most("torque-window", f"Torque window, limited by {found.upper.name}", found.lower_nm,
                     found.upper.torque_nm, "N·m", inputs, f"{asked} <= {found.upper.formula}", sources)  # fmt: skip

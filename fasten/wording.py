@@ -2,13 +2,14 @@
 
 from math import floor
 
-from fasten.catalog.parts import Anodic, Caution, SoftLayer, Step, Tool
+from fasten.catalog.parts import Anodic, Caution, Lock, SoftLayer, Step, Tool
 from fasten.catalog.tables import Tables
 from fasten.grounds import ground_joint
 from fasten.mechanics import modes as failure
 from fasten.mechanics.checks import up
 from fasten.mechanics.galvanic import index_difference_v
-from fasten.mechanics.tightening import rule
+from fasten.mechanics.stop_fit import stop_of
+from fasten.mechanics.tightening import LOCKER, NO_LOCK, rule
 from fasten.model import Answer, Joint, MountPoint, Panel, Patch, Proposal, Score, Torque, Where
 from fasten.ranking import method_words, size
 from fasten.units import Dimension, number, write
@@ -48,6 +49,7 @@ def answer(rank: int, score: Score, proposal: Proposal, mount: MountPoint, table
     rows = [row for row in rows if not (on_board and row.name_ in NOT_FOR_BOARD)]
     rows = [row for row in rows if on_board or "board" not in row.name_]
     rows = [row for row in rows if row.name_ not in (FOR_LUG if mount.ring is None else NOT_FOR_LUG)]
+    rows = [row for row in rows if row.name_ != LOCKER or proposal.joint.lock == LOCKER]
     kinds = [(row.name_, row.kind) for row in rows if _applies(row.name_, proposal.joint)]
     title = _title(proposal, tables)
     return Answer(
@@ -101,6 +103,7 @@ def _steps(proposal: Proposal, mount: MountPoint, tables: Tables) -> tuple[str, 
         "receiver": _receiver_name(joint),
         "screw": f"{joint.screw.thread} x {number(joint.screw.length_mm, 1)}" if joint.screw else "-",
         "patch": _patch_size(joint.patch) if joint.patch else "-",
+        "stop": _stop_size(joint),
         "torque": write(floor(torque.target_nm * 100) / 100, Dimension.TORQUE, 2) if torque else "-",
         "behind": up(needed),
         "grip": write(joint.grip_mm, Dimension.LENGTH, 2),
@@ -110,8 +113,21 @@ def _steps(proposal: Proposal, mount: MountPoint, tables: Tables) -> tuple[str, 
     own = [text for row in rows if (text := _of_family(row.text, traits)) is not None]
     told = [text for text in own if _applies(text, joint) and _tightened(text, torque)]
     texts = _with_hole_there([text.format(**filled) for text in told], mount)
+    texts = _with_lock(texts, joint, tables)
     soft = tables.find(SoftLayer, "soft-layers", mount.between.material) if mount.between else None
-    return tuple([*texts[:2], soft.step, *texts[2:]] if soft is not None else texts)
+    if soft is None or (stop_of(joint) is None and "{stop}" in soft.step):
+        return tuple(texts)
+    return (*texts[:2], soft.step.format(**filled), *texts[2:])
+
+
+def _with_lock(texts: list[str], joint: Joint, tables: Tables) -> list[str]:
+    """What keeps the screw from working loose, told before the item is fitted where no step has told of it."""
+    if joint.lock in {"", NO_LOCK} or any(joint.lock in text for text in texts):
+        return texts
+    lock = tables.find(Lock, "locks", joint.lock)
+    step = f"What keeps it from working loose: {joint.lock}." if lock is None else lock.step
+    at = next((at for at, text in enumerate(texts) if text.lower().startswith("fit the item")), len(texts))
+    return [*texts[:at], step, *texts[at:]]
 
 
 def _drilling(joint: Joint, tables: Tables) -> dict[str, str]:
@@ -151,6 +167,14 @@ def _patch_size(patch: Patch) -> str:
     if patch.shape == "round":
         return f"{number(patch.length_mm, 1)} mm across"
     return f"{number(patch.length_mm, 1)} x {number(patch.width_mm, 1)} mm"
+
+
+def _stop_size(joint: Joint) -> str:
+    stop = stop_of(joint)
+    if stop is None:
+        return "-"
+    hole, outer, height = (number(mm, 1) for mm in (stop.hole_mm, stop.outer_mm, stop.thickness_mm))
+    return f"a {stop.standard} {hole} x {outer} x {height} mm"
 
 
 def _with_hole_there(texts: list[str], mount: MountPoint) -> list[str]:

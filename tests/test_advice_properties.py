@@ -366,5 +366,5 @@ def _rivet_nut_holds(joint: Joint, mount: MountPoint) -> None:
         assert screw.protrusion_mm >= screw.pitch_mm - 1e-9
     else:
         assert screw.engagement_mm > 0
-    opening = min([mount.item_hole_mm, *(w.hole_mm for w in joint.washers if w.place == "between")])
+    opening = min([mount.item_hole_mm, *(w.hole_mm for w in joint.washers if w.place in {"between", "stop"})])
     assert opening + 1.0 <= row.flange_mm

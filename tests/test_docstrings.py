@@ -24,6 +24,7 @@ AT_WORK = {
         "plastic_fit",
         "factory_fit",
         "plastic_modes",
+        "stop_fit",
         "tightening",
     )
 }

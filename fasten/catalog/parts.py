@@ -414,6 +414,17 @@ class MethodWords(Row):
 
 
 @dataclass(frozen=True)
+class Lock(Row):
+    """What keeps a screw from working loose, its step, and at how many removals it is renewed (0: never)."""
+
+    key = ("lock",)
+    zero_ok = frozenset({"renew_every"})
+    lock: str
+    step: str
+    renew_every: int
+
+
+@dataclass(frozen=True)
 class Step(Row):
     """One step of a method's work, in order. `{bit}`, `{hole}`, `{torque}` … are filled by the answer."""
 

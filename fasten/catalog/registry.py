@@ -68,6 +68,7 @@ _TYPES = {
     "removals": "parts.RemovalCount",
     "anodic-index": "parts.Anodic",
     "methods": "parts.MethodWords",
+    "locks": "parts.Lock",
     "steps": "parts.Step",
     "tools": "parts.Tool",
     "cautions": "parts.Caution",

@@ -251,7 +251,7 @@ class Head(Row):
 
 @dataclass(frozen=True)
 class Washer(Row):
-    """A plain washer by standard and size."""
+    """A washer by standard and size; a spring washer is as thick as it is pressed flat."""
 
     key = ("standard", "size")
     parts = True

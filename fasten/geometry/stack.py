@@ -110,11 +110,11 @@ def washer_for(tables: Tables, form: str, size: str, place: str) -> WasherPart |
     """The washer of a form and size, or None.
 
     tables: the tables to look in [-]
-    form: `plain` or `large` [-]
+    form: `plain`, `large` or `spring` [-]
     size: thread size [-]
     place: where it goes: `head`, `between` or `nut` [-]
     Returns: the washer, or None [-]
-    Source: ISO 7089, ISO 7093-1.
+    Source: ISO 7089, ISO 7093-1, DIN 127.
     """
     for row in tables.rows(Washer, "washers"):
         if row.form == form and row.size == size:

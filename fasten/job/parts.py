@@ -7,7 +7,9 @@ from fasten.catalog.job_parts import Consumable
 from fasten.catalog.rows import Head, Nut, Washer
 from fasten.catalog.tables import Tables
 from fasten.job.words import Part
-from fasten.model import Answer, Joint, MountPoint, Patch, Receiver
+from fasten.mechanics.stop_fit import STOP, stop_of
+from fasten.mechanics.tightening import SPRING
+from fasten.model import Answer, Joint, MountPoint, Patch, Receiver, WasherPart
 
 Counted = tuple[Part, int]
 
@@ -29,7 +31,13 @@ def parts_of(answer: Answer, mount: MountPoint, tables: Tables) -> tuple[Counted
     What is bought by the area of its face is a consumable and not among them.
     """
     joint = answer.proposal.joint
-    found = [*_screw(joint), *_receiver(joint, tables), *_sleeves(joint), *_washers(joint), *_patch(joint, tables)]
+    found = [
+        *_screw(joint),
+        *_receiver(joint, tables),
+        *_sleeves(joint),
+        *_washers(joint, tables),
+        *_patch(joint, tables),
+    ]
     counts: dict[Part, int] = {}
     for part in found:
         counts[part] = counts.get(part, 0) + 1
@@ -53,7 +61,7 @@ def form_of(part: Part, tables: Tables) -> str:
     head = tables.find(Head, "heads", part.name, part.size) if part.kind.endswith("screw") else None
     if head is not None:
         return f"{_words(head.form).removesuffix(' tapping')} head"
-    washer = tables.find(Washer, "washers", part.name, part.size) if part.kind == "washer" else None
+    washer = tables.find(Washer, "washers", part.name, part.size) if part.kind in {"washer", SPRING} else None
     if washer is not None:
         return f"{washer.hole_mm:g} x {washer.outer_mm:g} x {washer.thickness_mm:g} mm"
     return ""
@@ -94,15 +102,22 @@ def _series(receiver: Receiver) -> str:
 
 
 def _sleeves(joint: Joint) -> list[Part]:
-    """A stop as high as each soft layer that a screw goes through."""
-    if joint.screw is None:
+    """The stop in foam, by the thread that goes through it, how wide and how high it is."""
+    stop, through = stop_of(joint), joint.screw or joint.receiver
+    if stop is None or through is None:
         return []
-    soft = [layer for layer in joint.layers if layer.role == "soft"]
-    return [Part(SLEEVE, joint.screw.thread, "", "", round(layer.thickness_mm, _SAME_LENGTH)) for layer in soft]
+    wide = f"{stop.outer_mm:g} mm outside"
+    return [Part(SLEEVE, through.thread, wide, "", round(stop.thickness_mm, _SAME_LENGTH))]
 
 
-def _washers(joint: Joint) -> list[Part]:
-    return [Part("washer", washer.size, _words(washer.standard), "", None) for washer in joint.washers]
+def _washers(joint: Joint, tables: Tables) -> list[Part]:
+    flat = [washer for washer in joint.washers if washer.place != STOP]
+    return [Part(_kind_of(washer, tables), washer.size, _words(washer.standard), "", None) for washer in flat]
+
+
+def _kind_of(washer: WasherPart, tables: Tables) -> str:
+    row = tables.find(Washer, "washers", washer.standard, washer.size)
+    return SPRING if row is not None and row.form == "spring" else "washer"
 
 
 def _patch(joint: Joint, tables: Tables) -> list[Part]:

@@ -45,8 +45,7 @@ def _pull_over(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
 
 def _pressure(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     """What a board or plastic item bears under the head or washer: a limit on pressure, not a strength."""
-    family = material(tables, mount.item_material).family
-    limit, source = rule_value(tables, "plastic-bearing" if family == "plastic" else "board-bearing")
+    limit, sources = pressure_mpa(mount.item_material, mount, tables)
     expression, formula_source = formula(tables, "pressure")
     outer, hole = head_mm(joint), mount.item_hole_mm
     load = bearing_load_n(washer_mm=outer, hole_mm=hole, pressure_mpa=limit)
@@ -54,7 +53,17 @@ def _pressure(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
         Input("diameter on the item", outer, "mm"), Input("hole in the item", hole, "mm"),
         Input("pressure", limit, "MPa"),
     )  # fmt: skip
-    return Capacity(load, inputs, expression, (formula_source, source, *joint.from_))
+    return Capacity(load, inputs, expression, (formula_source, *sources, *joint.from_))
+
+
+def pressure_mpa(name: str, mount: MountPoint, tables: Tables) -> tuple[float, tuple[str, ...]]:
+    """What board, plastic or laminate bears for years, and its sources; of plastic never more than its hot strength."""
+    family = material(tables, name).family
+    limit, source = rule_value(tables, "plastic-bearing" if family == "plastic" else "board-bearing")
+    if family not in plastic_modes.FAMILIES:
+        return limit, (source,)
+    strength, _, sources = plastic_modes.strength_of_mpa(name, mount, tables)
+    return min(limit, strength), (source, *sources)
 
 
 def _thickness(mount: MountPoint) -> Input:

@@ -1,7 +1,7 @@
 """Does it fit in plastic, or on an edge: boss, depth, insert under its item, edges, and what only a part's box says."""
 
 from fasten.catalog.tables import Tables
-from fasten.mechanics import factory_fit
+from fasten.mechanics import factory_fit, stop_fit
 from fasten.mechanics.checks import at_most, unknown, up
 from fasten.mechanics.modes import drilled, material, rule_value
 from fasten.mechanics.plastic_modes import RATED, boss_needed, is_insert, is_plastic
@@ -61,14 +61,15 @@ def _depth(joint: Joint, mount: MountPoint) -> Check:
 
 
 def _insert_covered(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
-    """The item rests on the insert: a wider hole lets the screw pull the insert up into it."""
+    """Item or stop rests on the insert: a wider hole lets the screw pull the insert up into it."""
     assert joint.receiver is not None
     assert joint.receiver.body_mm is not None
     outer = joint.receiver.body_mm
     margin, source = rule_value(tables, "jacking-out-margin")
-    inputs = (Input("item hole", mount.item_hole_mm, "mm"), Input("margin", margin, "mm"), Input("insert", outer, "mm"))
-    return at_most("jacking-out", "Hole of the item over the insert", mount.item_hole_mm + margin, outer, "mm", inputs,
-                   "item hole + margin <= outside of the insert", (source, *joint.from_))  # fmt: skip
+    opening = stop_fit.opening_over_mm(joint, mount)
+    inputs = (Input("opening over it", opening, "mm"), Input("margin", margin, "mm"), Input("insert", outer, "mm"))
+    return at_most("jacking-out", "Insert wider than the opening over it", opening + margin, outer, "mm", inputs,
+                   "opening + margin <= outside of the insert", (source, *joint.from_))  # fmt: skip
 
 
 def _edge(joint: Joint, mount: MountPoint, tables: Tables) -> Check:

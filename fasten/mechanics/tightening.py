@@ -6,10 +6,10 @@ the joint keeps.
 
 from dataclasses import dataclass
 
-from fasten.catalog.parts import Face, Factor, Finish, Rule, SoftLayer, Tightening
+from fasten.catalog.parts import Face, Factor, Finish, Rule, Tightening
 from fasten.catalog.rows import TappingTorsion
 from fasten.catalog.tables import Tables
-from fasten.mechanics import board_modes, item_modes, modes, plastic_modes
+from fasten.mechanics import board_modes, item_modes, modes, plastic_modes, stop_fit
 from fasten.mechanics.sheet import spin_out_nm
 from fasten.mechanics.torque import preload_against_slip_n, preload_target_n, torque_nm
 from fasten.model import Demand, Input, Joint, JointKind, MountPoint, Span, Torque
@@ -17,6 +17,7 @@ from fasten.units import nm_to_inlbf
 
 WAY = "torque_wrench"
 FORMING = {"tapping_screw", "self_drilling_screw"}
+LOCKER, SPRING, NO_LOCK = "low-strength threadlocker", "spring washer", "none"  # see locks.toml
 
 
 @dataclass(frozen=True)
@@ -33,6 +34,9 @@ class Limit:
 @dataclass(frozen=True)
 class Window:
     """The torque a joint may have. `preload_needed_n` is what service asks of one fixing, `lower_nm` what gives it.
+
+    A located joint claims no preload: `lower_nm` seats it, when it is tightened, against what service pulls and what
+    foam pushes back, and nothing counts on that afterwards.
 
     It is the torque that clamps: what a prevailing-torque nut takes to turn comes on top and is read on the wrench.
     Tables give only its greatest, and a worn nut tightened by that would crush what it clamps.
@@ -71,7 +75,6 @@ def window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], tables:
     assert finish is not None
     assert way is not None
     assert face is not None
-    kept = kept_preload(joint, mount, tables, face)
     service = [demand for demand in demands if demand.kind == "service"]
     slip, separation = factor(tables, "slip"), factor(tables, "separation")
     needed_n, worst = max(
@@ -79,7 +82,8 @@ def window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], tables:
         key=lambda pair: (pair[0], pair[1].load, pair[1].panel.value),
     )
     clamped = joint.kind is JointKind.CLAMPED
-    nominal_n = needed_n / ((1 - way.scatter) * kept) if clamped else 0.0
+    push_n, foam, foam_sources = stop_fit.foam_push(joint, mount, tables)
+    nominal_n = (needed_n + push_n) / ((1 - way.scatter) * (face.kept_preload if clamped else 1.0))
     diameter = joint.screw.diameter_mm
     limits = upper_limits(joint, mount, finish.nut_factor, way.scatter, tables)
     upper = min(limits, key=lambda limit: (limit.torque_nm, limit.name))
@@ -90,20 +94,28 @@ def window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], tables:
     )  # fmt: skip
     against_pull = (
         Input("tension in service", worst.tension_n, "N"), Input("factor on separation", separation.factor, "-"),
-        Input("preload kept", kept, "-"), Input("scatter", way.scatter, "-"),
-        Input("nut factor", finish.nut_factor, "-"), Input("screw diameter", diameter, "mm"),
+        Input("scatter", way.scatter, "-"), Input("nut factor", finish.nut_factor, "-"),
+        Input("screw diameter", diameter, "mm"),
     )  # fmt: skip
-    inputs = (*(() if bears_shear(joint) else against_slip), *against_pull) if clamped else ()
+    kept = (Input("preload kept", face.kept_preload, "-"),) if clamped else ()
+    inputs = (*(() if bears_shear(joint) else against_slip), *against_pull, *kept, *foam)
     sources = (
         worst.from_,
         tables.source_id("factors", slip),
         tables.source_id("factors", separation),
         tables.source_id("finishes", finish),
         tables.source_id("tightening", way),
-        tables.source_id("faces", face),
+        *((tables.source_id("faces", face),) if clamped else foam_sources),
     )
     span = Span(finish.nut_factor_min, finish.nut_factor_max)
-    return Window(lower_nm, upper, needed_n, inputs, span, sources)
+    return Window(lower_nm, upper, needed_n, inputs, span, sources, None if clamped else _seated(joint))
+
+
+def _seated(joint: Joint) -> str:
+    """How a torque that only seats is told: on the stop where there is one."""
+    if stop_fit.stop_of(joint) is None:
+        return "seated: K d x separation x T / (1 - scatter)"
+    return "seated on the stop: K d (separation x T + push x width x foam) / (1 - scatter)"
 
 
 def factor(tables: Tables, family: str) -> Factor:
@@ -134,14 +146,6 @@ def faces(joint: Joint, mount: MountPoint, tables: Tables) -> str:
     if families & {"board", "wood"}:
         return "metal_on_board"
     return "painted_metal"
-
-
-def kept_preload(joint: Joint, mount: MountPoint, tables: Tables, face: Face) -> float:
-    """Share of preload kept: none where a soft layer stays in the load path."""
-    if joint.kind is JointKind.LOCATED and mount.between is not None:
-        soft = tables.find(SoftLayer, "soft-layers", mount.between.material)
-        return soft.kept_preload if soft is not None else 0.0
-    return face.kept_preload
 
 
 def upper_limits(
@@ -256,11 +260,11 @@ def pressure_limit(name: str, joint: Joint, held: modes.Capacity, nut_factor: fl
 
 
 def item_limit(joint: Joint, mount: MountPoint, nut_factor: float, scatter: float, tables: Tables) -> list[Limit]:
-    """Bearing under the head on board, plastic or laminate."""
-    if modes.material(tables, mount.item_material).family not in item_modes.SOFT:
-        return []
-    held = item_modes.PRESSURE.capacity(joint, mount, tables)
-    return [pressure_limit("pressure under the head", joint, held, nut_factor, scatter)]
+    """Bearing under the head, and at the stop that the clamp goes through, on board, plastic or laminate."""
+    pressed = stop_fit.pressed(joint, mount, tables)
+    if modes.material(tables, mount.item_material).family in item_modes.SOFT:
+        pressed.append(("pressure under the head", item_modes.PRESSURE.capacity(joint, mount, tables)))
+    return [pressure_limit(name, joint, held, nut_factor, scatter) for name, held in pressed]
 
 
 def _board_limits(joint: Joint, mount: MountPoint, nut_factor: float, scatter: float, tables: Tables) -> list[Limit]:

@@ -7,7 +7,7 @@ from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.mechanics import modes as failure
 from fasten.mechanics.item_modes import through_item
-from fasten.mechanics.tightening import rule
+from fasten.mechanics.tightening import NO_LOCK, rule
 from fasten.methods.common import kind_of, layers, needs_family, refuse
 from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Removal, Screw, Span
 
@@ -73,6 +73,6 @@ def _joint(mount: MountPoint, row: BlindRivet, tables: Tables) -> Joint:
         hole=stack.hole_with_bit(tables, row.hole_mm, 0.0, row.hole_plus_mm, depth_mm=None, shape="round"),
         receiver=receiver, screw=screw, washers=(), grip_mm=stacked, sheet_mm=mount.thickness_min_mm,
         sheet_max_mm=mount.thickness_max_mm,
-        behind_set_mm=past_mm + rule(tables, "mandrel-reach").value, behind_done_mm=past_mm, lock="none",
+        behind_set_mm=past_mm + rule(tables, "mandrel-reach").value, behind_done_mm=past_mm, lock=NO_LOCK,
         from_=(source,),
     )  # fmt: skip

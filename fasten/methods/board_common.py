@@ -11,7 +11,6 @@ from fasten.mechanics.modes import material
 from fasten.methods.common import COVER_MM, kind_of, layers, needs_family, refuse
 from fasten.model import Into, Joint, JointKind, Layer, MountPoint, Refusal, WasherPart
 
-LOCKER = "low-strength threadlocker"
 WASHER_SIZES = ("M3", "M4", "M5", "M6", "M8")
 
 

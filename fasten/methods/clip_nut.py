@@ -10,7 +10,6 @@ from fasten.mechanics import modes as failure
 from fasten.mechanics import plastic_modes
 from fasten.mechanics.item_modes import through_item
 from fasten.methods.common import (
-    head_washers,
     kind_of,
     layers,
     machine_screw,
@@ -20,6 +19,7 @@ from fasten.methods.common import (
     refuse,
     soft_at_stop_mm,
 )
+from fasten.methods.holding import lock_for, locked_washers, with_stop
 from fasten.model import Joint, MountPoint, Receiver, Refusal, Span, WasherPart
 
 NAME = "clip_nut"
@@ -59,7 +59,7 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
     for row, thread in _passing(mount, tables):
         head = stack.head_for(tables, thread.designation, mount.visible)
         if head is not None and _slides_on(mount, row):
-            washers = head_washers(mount, head, thread.designation, tables, always=False) or ()
+            washers = locked_washers(mount, head, thread.designation, lock_for(mount, tables), tables) or ()
             joint = _joint(mount, row, thread, head, washers, tables)
             if joint is not None:
                 yield joint
@@ -100,12 +100,13 @@ def _joint(
         breaking_nm=None, spin_out_nm=None, spin_out_sheet_mm=None, prevailing_nm=None,
         from_=tables.source_id("clip-nuts", row), torque_nm=row.torque_nm,
     )  # fmt: skip
-    return Joint(
+    joint = Joint(
         method=NAME, kind=kind_of(mount), layers=layers(mount, tables, washers, None),
         hole=stack.hole_with_bit(tables, row.hole_mm, 0.0, row.hole_plus_mm, depth_mm=None, shape="round"),
         receiver=receiver, screw=machine_screw(thread, head, length_mm, mount.grade, row.behind_mm, past_mm),
         washers=washers, grip_mm=mount.thickness_max_mm, sheet_mm=mount.thickness_min_mm,
         sheet_max_mm=mount.thickness_max_mm, behind_set_mm=row.behind_mm,
-        behind_done_mm=length_mm - over_mm - mount.thickness_min_mm, lock="low-strength threadlocker",
+        behind_done_mm=length_mm - over_mm - mount.thickness_min_mm, lock=lock_for(mount, tables),
         from_=(receiver.from_, *part_sources(tables, head, length_mm, washers)),
     )  # fmt: skip
+    return with_stop(joint, mount, tables)

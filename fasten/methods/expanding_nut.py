@@ -24,6 +24,7 @@ from fasten.methods.common import (
     refuse,
     soft_at_stop_mm,
 )
+from fasten.methods.holding import with_stop
 from fasten.methods.plastic_common import large_washer
 from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Screw, Span, WasherPart
 
@@ -161,7 +162,7 @@ def _joint(
         prevailing_nm=None, from_=tables.source_id("expanding-nuts", row), torque_nm=row.torque_nm,
     )  # fmt: skip
     past_mm = screw.length_mm - over_mm - mount.thickness_min_mm
-    return Joint(
+    joint = Joint(
         method=NAME, kind=JointKind.LOCATED, layers=layers(mount, tables, (*washers, *behind), None),
         hole=stack.hole_with_bit(tables, row.hole_mm, 0.0, row.hole_plus_mm, depth_mm=None, shape=row.shape),
         receiver=receiver, screw=screw, washers=(*washers, *behind), grip_mm=gripped_mm,
@@ -169,3 +170,4 @@ def _joint(
         behind_set_mm=row.length_mm - mount.thickness_min_mm, behind_done_mm=past_mm, lock="the nut grips its screw",
         from_=(receiver.from_, *sources),
     )  # fmt: skip
+    return with_stop(joint, mount, tables)

@@ -6,8 +6,9 @@ from fasten.catalog.parts import PlasticKind
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.mechanics.modes import material
-from fasten.methods.common import COVER_MM, layers, needs_family, refuse
-from fasten.model import Hole, Joint, JointKind, MountPoint, Receiver, Refusal, Screw, WasherPart
+from fasten.methods.common import COVER_MM, kind_of, layers, needs_family, refuse
+from fasten.methods.holding import with_stop
+from fasten.model import Hole, Joint, MountPoint, Receiver, Refusal, Screw, WasherPart
 
 
 def needs_formed(method: str, mount: MountPoint, tables: Tables) -> Refusal | None:
@@ -45,15 +46,16 @@ def large_washer(mount: MountPoint, screw_mm: float, head_mm: float, tables: Tab
 
 
 def in_boss(
-    method: str, kind: JointKind, mount: MountPoint, washers: tuple[WasherPart, ...], screw: Screw,
+    method: str, lock: str, mount: MountPoint, washers: tuple[WasherPart, ...], screw: Screw,
     receiver: Receiver | None, hole: Hole, over_mm: float, sources: tuple[str, ...], tables: Tables,
 ) -> Joint:  # fmt: skip
     """The joint in its boss, drawn as deep as it is drilled; nothing comes out behind."""
     assert hole.depth_mm is not None
     depths = [mount.boss.depth_mm if mount.boss is not None else None, mount.thickness_max_mm, hole.depth_mm]
     deep = replace(mount, thickness_max_mm=max(depth for depth in depths if depth is not None))
-    return Joint(
-        method=method, kind=kind, layers=layers(deep, tables, washers, None), hole=hole, receiver=receiver, screw=screw,
-        washers=washers, grip_mm=over_mm, sheet_mm=mount.thickness_min_mm, sheet_max_mm=mount.thickness_max_mm,
-        behind_set_mm=0.0, behind_done_mm=0.0, lock="none", from_=sources,
+    joint = Joint(
+        method=method, kind=kind_of(mount), layers=layers(deep, tables, washers, None), hole=hole, receiver=receiver,
+        screw=screw, washers=washers, grip_mm=over_mm, sheet_mm=mount.thickness_min_mm,
+        sheet_max_mm=mount.thickness_max_mm, behind_set_mm=0.0, behind_done_mm=0.0, lock=lock, from_=sources,
     )  # fmt: skip
+    return with_stop(joint, mount, tables)

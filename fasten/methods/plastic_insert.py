@@ -10,7 +10,9 @@ from fasten.mechanics import modes as failure
 from fasten.mechanics import plastic_modes
 from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.modes import rule_value
-from fasten.methods.common import head_washers, kind_of, machine_screw, part_sources, refuse, soft_at_stop_mm
+from fasten.mechanics.tightening import SPRING
+from fasten.methods.common import machine_screw, part_sources, refuse, soft_at_stop_mm
+from fasten.methods.holding import locked_washers
 from fasten.methods.plastic_common import in_boss, needs_formed, no_boss
 from fasten.model import Joint, MountPoint, Receiver, Refusal
 
@@ -58,7 +60,7 @@ def _fitting(series: str, mount: MountPoint, tables: Tables) -> list[tuple[Plast
 def _joint(method: str, mount: MountPoint, row: PlasticInsert, thread: MetricThread, tables: Tables) -> Joint | None:
     size = thread.designation
     head = stack.head_for(tables, size, mount.visible)
-    washers = head_washers(mount, head, size, tables, always=False) if head is not None else None
+    washers = locked_washers(mount, head, size, SPRING, tables) if head is not None else None
     if head is None or washers is None:
         return None
     over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm + soft_at_stop_mm(mount, tables)
@@ -79,4 +81,4 @@ def _joint(method: str, mount: MountPoint, row: PlasticInsert, thread: MetricThr
         spin_out_sheet_mm=None, prevailing_nm=None, from_=tables.source_id("plastic-inserts", row),
     )  # fmt: skip
     sources = (receiver.from_, *part_sources(tables, head, length_mm, washers))
-    return in_boss(method, kind_of(mount), mount, washers, screw, receiver, hole, over_mm, sources, tables)
+    return in_boss(method, SPRING, mount, washers, screw, receiver, hole, over_mm, sources, tables)

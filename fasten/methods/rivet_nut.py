@@ -12,7 +12,6 @@ from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.tightening import rule
 from fasten.methods.common import (
     backing_washer,
-    head_washers,
     kind_of,
     layers,
     machine_screw,
@@ -23,10 +22,10 @@ from fasten.methods.common import (
     refuse,
     soft_at_stop_mm,
 )
+from fasten.methods.holding import lock_for, locked_washers, with_stop
 from fasten.model import Joint, MountPoint, Receiver, Refusal, Span, WasherPart
 
 NAME = "rivet_nut"
-LOCK = "low-strength threadlocker"
 
 
 def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
@@ -65,7 +64,7 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
         head = stack.head_for(tables, thread.designation, mount.visible)
         if head is None:
             continue
-        under = head_washers(mount, head, thread.designation, tables, always=False) or ()
+        under = locked_washers(mount, head, thread.designation, lock_for(mount, tables), tables) or ()
         for between in _between(mount, row, thread, tables):
             washers = (*under, *between, *_backing(mount, row, tables))
             joint = _joint(mount, row, thread, head, washers, tables)
@@ -110,7 +109,8 @@ def _fitting(mount: MountPoint, tables: Tables) -> Iterator[tuple[RivetNut, Metr
 def _between(
     mount: MountPoint, row: RivetNut, thread: MetricThread, tables: Tables
 ) -> tuple[tuple[WasherPart, ...], ...]:
-    if mount.item_hole_mm + rule(tables, "jacking-out-margin").value <= row.flange_mm:
+    covered = mount.item_hole_mm + rule(tables, "jacking-out-margin").value <= row.flange_mm
+    if covered or soft_at_stop_mm(mount, tables) > 0:  # the stop in foam lies on the flange
         return ((),)
     rigid = stack.washer_for(tables, "plain", thread.designation, "between")
     return ((),) if rigid is None else ((), (rigid,))
@@ -145,11 +145,12 @@ def _joint(
         spin_out_sheet_mm=row.spin_out_sheet_mm, prevailing_nm=None, from_=tables.source_id("rivet-nuts", row),
         closed=closed,
     )  # fmt: skip
-    return Joint(
+    joint = Joint(
         method=NAME, kind=kind_of(mount), layers=layers(mount, tables, washers, None), hole=hole, receiver=receiver,
         screw=screw, washers=washers, grip_mm=sheet_mm,
         sheet_mm=mount.thickness_min_mm, sheet_max_mm=mount.thickness_max_mm,
         behind_set_mm=row.length_mm + rule(tables, "mandrel-reach").value,
-        behind_done_mm=max(past_mm, set_mm - mount.thickness_max_mm), lock=LOCK,
+        behind_done_mm=max(past_mm, set_mm - mount.thickness_max_mm), lock=lock_for(mount, tables),
         from_=(tables.source_id("rivet-nuts", row), *part_sources(tables, head, length_mm, washers)),
     )  # fmt: skip
+    return with_stop(joint, mount, tables)

@@ -11,8 +11,9 @@ from fasten.mechanics import modes as failure
 from fasten.mechanics.board import insert_depth_min_mm
 from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.tightening import rule
-from fasten.methods.board_common import LOCKER, in_board, needs_board, of_each_kind
-from fasten.methods.common import head_washers, kind_of, machine_screw, part_sources, refuse, soft_at_stop_mm
+from fasten.methods.board_common import in_board, needs_board, of_each_kind
+from fasten.methods.common import kind_of, machine_screw, part_sources, refuse, soft_at_stop_mm
+from fasten.methods.holding import lock_for, locked_washers, with_stop
 from fasten.model import Joint, MountPoint, Receiver, Refusal
 
 NAME = "screw_in_insert"
@@ -60,7 +61,7 @@ def _fitting(mount: MountPoint, tables: Tables) -> Iterator[tuple[ScrewInInsert,
 def _joint(mount: MountPoint, row: ScrewInInsert, thread: MetricThread, hole_mm: float, tables: Tables) -> Joint | None:
     """The shortest screw with a diameter of thread in the insert; it ends inside it, so that it cannot bottom."""
     head = stack.head_for(tables, row.thread, mount.visible)
-    washers = None if head is None else head_washers(mount, head, row.thread, tables, always=False)
+    washers = None if head is None else locked_washers(mount, head, row.thread, lock_for(mount, tables), tables)
     if head is None or washers is None:
         return None
     over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm + soft_at_stop_mm(mount, tables)
@@ -77,10 +78,11 @@ def _joint(mount: MountPoint, row: ScrewInInsert, thread: MetricThread, hole_mm:
         prevailing_nm=None, from_=tables.source_id("screw-in-inserts", row),
     )  # fmt: skip
     screw = machine_screw(thread, head, length_mm, mount.grade, length_mm - top_mm, length_mm - top_mm - row.length_mm)
-    return Joint(
+    joint = Joint(
         method=NAME, kind=kind_of(mount), layers=in_board(mount, tables, washers, deep_mm),
         hole=stack.hole_with_bit(tables, hole_mm, HOLE_MM, HOLE_MM, depth_mm=deep_mm, shape="round"),
         receiver=receiver, screw=screw, washers=washers, grip_mm=over_mm, sheet_mm=mount.thickness_min_mm,
-        sheet_max_mm=mount.thickness_max_mm, behind_set_mm=0.0, behind_done_mm=0.0, lock=LOCKER,
+        sheet_max_mm=mount.thickness_max_mm, behind_set_mm=0.0, behind_done_mm=0.0, lock=lock_for(mount, tables),
         from_=(receiver.from_, *part_sources(tables, head, length_mm, washers)),
     )  # fmt: skip
+    return with_stop(joint, mount, tables)

@@ -11,6 +11,7 @@ from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.tightening import rule
 from fasten.methods.board_common import in_board, lengths_mm, needs_board, washer_over, washer_sources
 from fasten.methods.common import ZINC, refuse, soft_at_stop_mm
+from fasten.methods.holding import with_stop
 from fasten.model import Hole, Into, Joint, JointKind, MountPoint, Refusal, Screw, WasherPart
 
 NAME = "screw_into_board"
@@ -105,9 +106,10 @@ def _joint(
     )  # fmt: skip
     sources = (tables.source_id("board-screws", row), tables.source_id("board-kinds", kind), length_source,
                *washer_sources(tables, washers))  # fmt: skip
-    return Joint(
+    joint = Joint(
         method=NAME, kind=JointKind.LOCATED, layers=in_board(mount, tables, washers, hole.depth_mm), hole=hole,
         receiver=None, screw=screw, washers=washers, grip_mm=over_mm, sheet_mm=mount.thickness_min_mm,
         sheet_max_mm=mount.thickness_max_mm, behind_set_mm=0.0, behind_done_mm=0.0, lock="its own thread in the board",
         from_=sources,
     )  # fmt: skip
+    return with_stop(joint, mount, tables)

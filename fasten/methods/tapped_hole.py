@@ -10,7 +10,6 @@ from fasten.mechanics import modes as failure
 from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.tightening import rule
 from fasten.methods.common import (
-    head_washers,
     kind_of,
     layers,
     machine_screw,
@@ -19,6 +18,7 @@ from fasten.methods.common import (
     refuse,
     soft_at_stop_mm,
 )
+from fasten.methods.holding import lock_for, locked_washers, with_stop
 from fasten.model import Joint, MountPoint, Refusal
 
 NAME = "tapped_hole"
@@ -59,10 +59,11 @@ def _joint(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint | N
     drill = tables.find(MetricTapDrill, "metric-tap-drills", size)
     if head is None or drill is None:
         return None
-    washers = head_washers(mount, head, size, tables, always=True)
+    lock = lock_for(mount, tables)
+    washers = locked_washers(mount, head, size, lock, tables, always=True)
     if washers is None:
         return None
-    over_mm = washers[0].thickness_mm + mount.item_thickness_mm + soft_at_stop_mm(mount, tables)
+    over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm + soft_at_stop_mm(mount, tables)
     length_mm = stack.preferred_length_mm(
         tables, "machine", head.standard, size, over_mm + mount.thickness_max_mm + thread.pitch_mm
     )
@@ -72,11 +73,12 @@ def _joint(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint | N
     minor = metric_limits(tables, size).internal.minor_mm
     hole = stack.hole_with_bit(tables, drill.drill_mm, max(drill.drill_mm - minor.min, 0.0),
                                max(minor.max - drill.drill_mm, 0.0), depth_mm=None, shape="round")  # fmt: skip
-    return Joint(
+    joint = Joint(
         method=NAME, kind=kind_of(mount), layers=layers(mount, tables, washers, None), hole=hole, receiver=None,
         screw=machine_screw(thread, head, length_mm, mount.grade, mount.thickness_min_mm, past_mm), washers=washers,
         grip_mm=over_mm, sheet_mm=mount.thickness_min_mm,
         sheet_max_mm=mount.thickness_max_mm, behind_set_mm=rule(tables, "drill-stop-past-sheet").value,
-        behind_done_mm=past_mm, lock="low-strength threadlocker",
+        behind_done_mm=past_mm, lock=lock,
         from_=(tables.source_id("metric-tap-drills", drill), *part_sources(tables, head, length_mm, washers)),
     )  # fmt: skip
+    return with_stop(joint, mount, tables)

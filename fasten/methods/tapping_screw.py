@@ -15,7 +15,7 @@ from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.mechanics import modes as failure
 from fasten.mechanics.item_modes import through_item
-from fasten.mechanics.tightening import rule
+from fasten.mechanics.tightening import NO_LOCK, rule
 from fasten.methods.common import (
     ZINC,
     kind_of,
@@ -170,6 +170,6 @@ def sized(
         method=method, kind=kind_of(mount), layers=layers(mount, tables, washers, None), hole=hole, receiver=None,
         screw=screw, washers=washers, grip_mm=over_mm, sheet_mm=mount.thickness_min_mm,
         sheet_max_mm=mount.thickness_max_mm,
-        behind_set_mm=rule(tables, "drill-stop-past-sheet").value, behind_done_mm=past_mm, lock="none",
+        behind_set_mm=rule(tables, "drill-stop-past-sheet").value, behind_done_mm=past_mm, lock=NO_LOCK,
         from_=(source, tables.source_id("tapping-threads", thread), *part_sources(tables, head, length_mm, washers)),
     )  # fmt: skip

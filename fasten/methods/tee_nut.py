@@ -10,9 +10,8 @@ from fasten.mechanics import board_modes
 from fasten.mechanics import modes as failure
 from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.tightening import rule
-from fasten.methods.board_common import LOCKER, needs_board, needs_face, of_each_kind
+from fasten.methods.board_common import needs_board, needs_face, of_each_kind
 from fasten.methods.common import (
-    head_washers,
     kind_of,
     layers,
     machine_screw,
@@ -21,6 +20,7 @@ from fasten.methods.common import (
     refuse,
     soft_at_stop_mm,
 )
+from fasten.methods.holding import lock_for, locked_washers, with_stop
 from fasten.model import Joint, MountPoint, Receiver, Refusal
 
 NAME = "tee_nut"
@@ -72,7 +72,7 @@ def _fitting(mount: MountPoint, tables: Tables) -> Iterator[tuple[TeeNut, Metric
 def _joint(mount: MountPoint, row: TeeNut, thread: MetricThread, tables: Tables) -> Joint | None:
     """The shortest screw with a diameter of thread and a pitch for its end in the barrel, which lies at the back."""
     head = stack.head_for(tables, row.thread, mount.visible)
-    washers = None if head is None else head_washers(mount, head, row.thread, tables, always=False)
+    washers = None if head is None else locked_washers(mount, head, row.thread, lock_for(mount, tables), tables)
     if head is None or washers is None:
         return None
     over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm + soft_at_stop_mm(mount, tables)
@@ -92,10 +92,11 @@ def _joint(mount: MountPoint, row: TeeNut, thread: MetricThread, tables: Tables)
     screw = machine_screw(thread, head, length_mm, mount.grade, min(length_mm - barrel_mm, row.length_mm), past_mm)
     hole = stack.hole_with_bit(tables, row.hole_max_mm, row.hole_max_mm - row.hole_min_mm, 0.0, depth_mm=None,
                                shape="round")  # fmt: skip
-    return Joint(
+    joint = Joint(
         method=NAME, kind=kind_of(mount), layers=layers(mount, tables, washers, None), hole=hole, receiver=receiver,
         screw=screw, washers=washers, grip_mm=over_mm + mount.thickness_max_mm, sheet_mm=mount.thickness_min_mm,
         sheet_max_mm=mount.thickness_max_mm, behind_set_mm=row.length_mm,
-        behind_done_mm=max(past_mm + thinner_mm, 0.0), lock=LOCKER,
+        behind_done_mm=max(past_mm + thinner_mm, 0.0), lock=lock_for(mount, tables),
         from_=(receiver.from_, *part_sources(tables, head, length_mm, washers)),
     )  # fmt: skip
+    return with_stop(joint, mount, tables)

@@ -10,8 +10,8 @@ from fasten.mechanics import modes as failure
 from fasten.mechanics import plastic_modes
 from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.plastic import boss_depth_mm, boss_engagement_mm, boss_hole_mm, boss_outer_mm
-from fasten.mechanics.tightening import rule
-from fasten.methods.common import ZINC, kind_of, needs_hard_layers, refuse, soft_at_stop_mm
+from fasten.mechanics.tightening import NO_LOCK, rule
+from fasten.methods.common import ZINC, needs_hard_layers, refuse, soft_at_stop_mm
 from fasten.methods.plastic_common import in_boss, large_washer, needs_formed, no_boss
 from fasten.model import Joint, MountPoint, Refusal, Screw
 
@@ -84,7 +84,7 @@ def _joint(mount: MountPoint, row: PlasticScrew, kind: PlasticKind, tables: Tabl
         tables.source_id("preferred-lengths", length),
     )  # fmt: skip
     return in_boss(
-        NAME, kind_of(mount), mount, washers, screw, None,
+        NAME, NO_LOCK, mount, washers, screw, None,
         stack.hole_with_bit(tables, hole_mm, 0.05, plus_mm, depth_mm=deep_mm, shape="round"), over_mm, sources, tables,
     )  # fmt: skip
 

@@ -21,6 +21,7 @@ from fasten.methods.common import (
     refuse,
     soft_at_stop_mm,
 )
+from fasten.methods.holding import with_stop
 from fasten.model import Joint, MountPoint, Receiver, Refusal, WasherPart
 
 NAME = "through_bolt"
@@ -96,10 +97,11 @@ def _joint(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint | N
     done_mm = behind.thickness_mm + nut.height_max_mm + protrusion_mm + thinner_mm
     sources = (tables.source_id("nuts", nut), stack.clearance_source(tables, size),
                *part_sources(tables, head, length_mm, washers))  # fmt: skip
-    return Joint(
+    joint = Joint(
         method=NAME, kind=kind_of(mount), layers=layers(mount, tables, washers, nut.height_max_mm),
         hole=stack.hole_with_bit(tables, medium, 0.1, 0.3, depth_mm=None, shape="round"), receiver=receiver,
         screw=screw, washers=washers, grip_mm=grip_mm, sheet_mm=mount.thickness_min_mm,
         sheet_max_mm=mount.thickness_max_mm, behind_set_mm=done_mm,
         behind_done_mm=done_mm, lock="prevailing-torque nut", from_=sources,
     )  # fmt: skip
+    return with_stop(joint, mount, tables)

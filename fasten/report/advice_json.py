@@ -67,6 +67,7 @@ def _joint(joint: Joint, mount: MountPoint) -> dict[str, Any]:
         "patch": to_plain(joint.patch),
         "screw": _only(_SCREW, to_plain(joint.screw)),
         "washers": to_plain(joint.washers),
+        "lock": joint.lock,
         "layers": to_plain(joint.layers),
         "grip_mm": joint.grip_mm,
         "behind": {"needed_mm": needed_mm, "available_mm": mount.behind_mm},

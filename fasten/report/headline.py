@@ -26,7 +26,7 @@ def is_whole(answer: Answer, width: int) -> bool:
 
 
 def parts(answer: Answer) -> list[tuple[str, str]]:
-    """Label and text of each part of the work: hole, bit, receiver, screw, washers, torque."""
+    """Label and text of each part of the work: hole, bit, receiver, screw, stop, washers, torque."""
     joint, torque = answer.proposal.joint, answer.proposal.torque
     return [
         *([("Hole", _hole(joint.hole)), ("Bit", _bit(joint.hole))] if joint.hole else [("Hole", "none to drill")]),
@@ -143,12 +143,17 @@ def _screw(joint: Joint) -> list[tuple[str, str]]:
 
 
 def _washers(washers: tuple[WasherPart, ...]) -> list[tuple[str, str]]:
-    """Washers of one size together, with the places they go: hole x outside x thickness."""
+    """The stop in foam, then washers of one size together, with the places they go: hole x outside x thickness."""
     places: dict[tuple[str, str], list[str]] = {}
+    stops = []
     for washer in washers:
         size = "x".join(map(figure, (washer.hole_mm, washer.outer_mm, washer.thickness_mm)))
-        places.setdefault((f"{size} mm", words(washer.standard)), []).append(_place(washer))
-    return [("Washer", f"{size}, {' + '.join(where)}, {standard}") for (size, standard), where in places.items()]
+        if washer.place == "stop":
+            stops.append(("Stop", f"{words(washer.standard)} {size} mm, in the foam"))
+        else:
+            places.setdefault((f"{size} mm", words(washer.standard)), []).append(_place(washer))
+    flat = [("Washer", f"{size}, {' + '.join(where)}, {standard}") for (size, standard), where in places.items()]
+    return [*stops, *flat]
 
 
 def _place(washer: WasherPart) -> str:

@@ -224,7 +224,7 @@ def slabs(joint: Joint, head_radius_mm: float) -> Iterator[Slab]:
 
     A washer that no table describes is as wide as the head.
     """
-    washers = iter(joint.washers)
+    washers = iter([washer for washer in joint.washers if washer.place != "stop"])
     for layer in joint.layers:
         if layer.role == "substrate":
             yield from _flange(joint)

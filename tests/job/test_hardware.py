@@ -71,12 +71,12 @@ def recounted(found: tuple[Choice, ...]) -> Pieces:
 
 def _add(pieces: Pieces, joint: Joint) -> None:
     for washer in joint.washers:
-        pieces[washer.standard, washer.size, None] += 1
+        if washer.place != "stop":
+            pieces[washer.standard, washer.size, None] += 1
+        elif joint.screw is not None:
+            pieces[f"{washer.outer_mm:g} mm outside", joint.screw.thread, round(washer.thickness_mm, 4)] += 1
     if joint.screw is not None:
         pieces[joint.screw.standard, joint.screw.thread, joint.screw.length_mm] += 1
-        for layer in joint.layers:
-            if layer.role == "soft":
-                pieces["", joint.screw.thread, round(layer.thickness_mm, 4)] += 1
     receiver = joint.receiver
     if receiver is not None and receiver.part != "blind rivet":  # the rivet is its screw as well
         nut = receiver.part in {"prevailing-torque nut", "hexagon nut", "clip nut"}

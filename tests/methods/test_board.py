@@ -342,7 +342,9 @@ def test_where_board_keeps_too_little_clamp_none_is_claimed_and_something_holds_
     assert answer.proposal.joint.kind is JointKind.LOCATED
     assert answer.proposal.joint.lock == "low-strength threadlocker"
     assert {part.name for part in answer.score.parts} >= {"bears"}
-    assert check(answer, "torque-window").demand == 0
+    window = check(answer, "torque-window")
+    assert window.formula.startswith("seated: K d")
+    assert "preload kept" not in {entry.name for entry in window.inputs}
     light = asked(TRIM).answers[0]
     assert light.proposal.joint.kind is JointKind.CLAMPED
     assert "bears" not in {part.name for part in light.score.parts}

@@ -43,6 +43,7 @@ ANSWER = {
         "protrusion_mm": NUMBER,
     },
     "washers": [],
+    "lock": TEXT,
     "layers": [{"role": TEXT, "material": TEXT, "thickness_mm": NUMBER}],
     "grip_mm": NUMBER,
     "behind": {"needed_mm": NUMBER, "available_mm": NUMBER},

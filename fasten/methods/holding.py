@@ -1,0 +1,75 @@
+"""What keeps a screw from working loose, the washers that go with it, and the stop in foam."""
+
+from dataclasses import replace
+from math import ceil
+
+from fasten.catalog.parts import SoftLayer
+from fasten.catalog.rows import Head, MetricClearance, TappingClearance
+from fasten.catalog.tables import Tables
+from fasten.geometry import stack
+from fasten.mechanics.item_modes import SOFT
+from fasten.mechanics.modes import material, rule_value, shaft
+from fasten.mechanics.stop_fit import STOP, opening_under_mm
+from fasten.mechanics.tightening import LOCKER, SPRING
+from fasten.methods.common import COVER_MM, head_washers, soft_at_stop_mm
+from fasten.model import Joint, MountPoint, WasherPart
+
+SLEEVE = "sleeve"
+
+
+def lock_for(mount: MountPoint, tables: Tables) -> str:
+    """Low-strength threadlocker, which a round body outlasts; it cracks plastic, so there a spring washer."""
+    met = {material(tables, name).family for name in (mount.material, mount.item_material)}
+    return SPRING if "plastic" in met else LOCKER
+
+
+def locked_washers(
+    mount: MountPoint, head: Head, size: str, lock: str, tables: Tables, *, always: bool = False
+) -> tuple[WasherPart, ...] | None:
+    """The washers under the head, from the head down: a spring washer lies on a flat one, whatever the item is.
+
+    None where there is no washer of the size.
+    """
+    flat = head_washers(mount, head, size, tables, always=always or lock == SPRING)
+    if lock != SPRING or flat is None:
+        return flat
+    spring = stack.washer_for(tables, "spring", size, "head")
+    return None if spring is None else (spring, *flat)
+
+
+def with_stop(joint: Joint, mount: MountPoint, tables: Tables) -> Joint:
+    """The joint with the sleeve that stops its foam; as it is where none stays in the load path.
+
+    The sleeve is as high as the foam at its stop, which is what the stack already counts.
+    """
+    height_mm, through = soft_at_stop_mm(mount, tables), joint.screw or joint.receiver
+    if height_mm <= 0 or through is None or mount.between is None:
+        return joint
+    soft = any(material(tables, name).family in SOFT for name in (mount.material, mount.item_material))
+    ratio, source = rule_value(tables, "stop-outer-soft" if soft else "stop-outer")
+    hole_mm, hole_source = _passes_mm(through.thread, shaft(joint), tables)
+    covers_mm = max(mount.item_hole_mm, opening_under_mm(joint)) + 2 * COVER_MM
+    outer_mm = _half_up_mm(max(ratio * shaft(joint), covers_mm))
+    size = "x".join(f"{mm:g}" for mm in (hole_mm, outer_mm, height_mm))
+    stop = WasherPart(SLEEVE, size, STOP, hole_mm, outer_mm, height_mm)
+    row = tables.find(SoftLayer, "soft-layers", mount.between.material)
+    assert row is not None
+    sources = (*joint.from_, source, hole_source, tables.source_id("soft-layers", row))
+    return replace(joint, washers=(*joint.washers, stop), from_=tuple(dict.fromkeys(sources)))
+
+
+def _passes_mm(thread: str, diameter_mm: float, tables: Tables) -> tuple[float, str]:
+    """The hole that a screw or stud passes without forming a thread in it, and its source."""
+    metric = tables.find(MetricClearance, "metric-clearance", thread)
+    if metric is not None:
+        return metric.medium_mm, tables.source_id("metric-clearance", metric)
+    tapping = tables.find(TappingClearance, "tapping-clearance", thread)
+    if tapping is not None and tapping.hole_mm is not None:
+        return tapping.hole_mm, tables.source_id("tapping-clearance", tapping)
+    play_mm, source = rule_value(tables, "stop-play")
+    return diameter_mm + play_mm, source
+
+
+def _half_up_mm(value_mm: float) -> float:
+    """Up to the next half millimetre, as tube is sold."""
+    return ceil(round(2 * value_mm, 6)) / 2
