@@ -1,4 +1,8 @@
-"""Ground joints: which methods make one, on what, and what it must measure. One gate before those of every method."""
+"""Ground joints: which methods make one, on what, and what it must measure.
+
+One gate, asked before those of every method, and again of every joint that is to be proved: a joint that was pinned
+comes to its proof past the methods' gates.
+"""
 
 from fasten.catalog.parts import Material
 from fasten.catalog.tables import Tables
@@ -31,6 +35,13 @@ def gate(method: str, mount: MountPoint, tables: Tables) -> Refusal | None:
     if method in GROUNDS:
         return None
     return Refusal(method, _WHY.get(method, f"no ground joint: {_BY_PRACTICE}"), (), check=BARE)
+
+
+def not_grounded(joint: Joint, mount: MountPoint, tables: Tables) -> Refusal | None:
+    """A refusal of a joint that is no ground joint, or of another thread than the ring's; None for other items."""
+    if on_its_stud(joint, mount):
+        return gate(joint.method, mount, tables)
+    return gate(joint.method, mount, tables) or no_stud(joint.method, mount)
 
 
 def on_its_stud(joint: Joint, mount: MountPoint) -> bool:

@@ -8,6 +8,7 @@ from fasten.catalog.parts import Factor, Lock, MethodWords, RemovalCount
 from fasten.catalog.rows import Formula
 from fasten.catalog.tables import Tables
 from fasten.geometry.patterns import spacing_mm
+from fasten.grounds import not_grounded
 from fasten.mechanics import board_fit, board_torque, factory_fit, plastic_fit, stop_fit
 from fasten.mechanics import modes as failure
 from fasten.mechanics.checks import at_most, unknown, up
@@ -50,6 +51,9 @@ def prove(
     joint: Joint, mount: MountPoint, applies: tuple[Mode, ...], demands: tuple[Demand, ...], tables: Tables
 ) -> Proposal | Refusal:
     """Check one joint in every way that applies; the first check that fails refuses it with its figures."""
+    no_ground = not_grounded(joint, mount, tables)
+    if no_ground is not None:
+        return no_ground
     if joint.kind is JointKind.LOCATED and joint.screw is not None and joint.lock == NO_LOCK:
         return Refusal(joint.method, "nothing here keeps a screw that claims no clamp from working loose", ())
     fits = _fit_checks(joint, mount, tables)

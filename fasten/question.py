@@ -11,7 +11,7 @@ Whatever is not said stays unsaid: nothing here fills a gap.
 """
 
 import re
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from enum import Enum
 from typing import TypeVar
@@ -24,7 +24,8 @@ from fasten.catalog.rows import Gauge, MetricClearance, MetricThread, PropertyCl
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.model import Between, Boss, Into, Panel, Pattern, Question, Reach, Removal, ThreadThere, Visible, Where
-from fasten.question_parts import read_cable, read_carries, read_ring, read_rings
+from fasten.names import choice, either, folded, phrases, tokens, unknown
+from fasten.question_parts import read_cable, read_carries, read_fixings, read_ring, read_rings
 from fasten.units import Dimension
 
 FIELDS = (
@@ -32,12 +33,11 @@ FIELDS = (
     "panel", "between", "behind", "edge", "boss", "into", "reach", "where", "visible", "grade", "body", "hole-there",
     "case", "carries", "run", "ring", "rings", "cable", "current",
 )  # fmt: skip
-MOST_FIXINGS = 100
 SMALLEST_SCREW_MM = 3.0  # no method of the program uses a screw under M3
+NO_PANEL = ("tinned_copper",)  # an item may be of it; the sheet equations are for steel and aluminium only
 PLACE_MATERIALS = ("steel", "galvanised_steel")  # the thickness range of a place is that of its body steel
 
 _LONGEST_TEXT = 100
-_LISTED = 175  # characters of a list of choices in a message
 _NOISE = frozenset({"sheet", "plate", "panel"})
 _TAPPED, _STUD = frozenset({"tapped", "weld", "nut", "boss", "thread", "hole"}), frozenset({"stud", "bolt"})
 _KINDS = {"rectangle": "rectangle 240x180", "circle": "circle 165 mm", "row": "row 100 mm"}
@@ -102,8 +102,8 @@ def read_question(fields: Mapping[str, str], tables: Tables) -> Question:
 def find_item(text: str, tables: Tables) -> Item:
     """The item preset of this name, as its key, title or another name; raises FastenError with the nearest names."""
     rows = tables.rows(Item, "items")
-    names = {phrase: row for row in reversed(rows) for phrase in _phrases(row.item, row.title, row.other_names)}
-    if (row := names.get(_words(text))) is None:
+    names = {phrase: row for row in reversed(rows) for phrase in phrases(row.item, row.title, row.other_names)}
+    if (row := names.get(folded(text))) is None:
         raise unknown(text, "a known item", [row.item for row in rows], "item", among=names)
     return row
 
@@ -111,7 +111,7 @@ def find_item(text: str, tables: Tables) -> Item:
 def find_material(text: str, tables: Tables, where: str) -> str:
     """The key of the hard material of this name; raises FastenError with the nearest names."""
     names = _materials(tables)
-    if (row := names.get(_words(text))) is None:
+    if (row := names.get(folded(text))) is None:
         raise unknown(text, "a known material", _titles(tables), where, among=names)
     return row.material
 
@@ -122,17 +122,20 @@ def read_onto(text: str, tables: Tables) -> tuple[str, float | None, str | None]
     Raises: FastenError if the material, or both thickness and place, are missing, or anything is not known.
     """
     materials, soft = _materials(tables), _soft(tables)
-    places = {words: row for row in tables.rows(Place, "places") for words in _phrases(row.place)}
+    places = {words: row for row in tables.rows(Place, "places") for words in phrases(row.place)}
     found = _split(text, "onto", _titles(tables), materials, places, soft)
     if layer := found.only(soft, "soft layers"):
         what = f"{layer.material} is a soft layer, which carries no fixing"
         raise FastenError(what, where="onto", fix=f"say what is under it, and {layer.material} 3 mm as between")
     place = found.only(places, "places")
     gauge = found.gauge()
-    metal = materials.get(_words(gauge.metal)) if gauge and gauge.metal else None
+    metal = materials.get(folded(gauge.metal)) if gauge and gauge.metal else None
     material = found.only(materials, "materials") or metal
     if material is None:
         raise _no_material(text, found)
+    if material.material in NO_PANEL:
+        what = f"{material.title} is what rings are made of, no panel to fasten to"
+        raise FastenError(what, where="onto", fix="say what the ring is screwed to, such as steel 0.8 mm")
     thickness_mm = _gauge_mm(gauge.number, material, tables) if gauge else found.length_mm()
     check_thickness(material, thickness_mm, place.place if place else None)
     return material.material, thickness_mm, place.place if place else None
@@ -158,19 +161,10 @@ def read_between(text: str, tables: Tables) -> Between:
     layer, thickness_mm = found.only(names, "soft layers"), found.length_mm()
     if layer is None:
         what = f"{shown(text)} does not say of what"
-        raise FastenError(what, where="between", fix=f"write {_either(choices)} before it")
+        raise FastenError(what, where="between", fix=f"write {either(choices)} before it")
     if thickness_mm is None:
         raise FastenError(f"{layer.material} has no thickness", where="between", fix=f"write {layer.material} 3 mm")
     return Between(layer.material, thickness_mm)
-
-
-def read_fixings(text: str) -> int:
-    """A count of fixings; raises FastenError unless it is a whole number from 1 to 100."""
-    count = int(text) if re.fullmatch("[0-9]{1,4}", text) else 0
-    if not 1 <= count <= MOST_FIXINGS:
-        what = f"{shown(text)} is not a whole number from 1 to {MOST_FIXINGS}"
-        raise FastenError(what, where="fixings", fix="write how many fixings hold the item, such as 4")
-    return count
 
 
 def read_pattern(text: str) -> Pattern:
@@ -237,16 +231,6 @@ def read_hole_there(text: str, tables: Tables) -> float | ThreadThere:
     return ThreadThere(row.designation, "stud" if _STUD & set(said) else "tapped")
 
 
-def unknown(text: str, wanted: str, choices: Iterable[str], where: str, *, among: Iterable[str] = ()) -> FastenError:
-    """The refusal of a text that is none of the choices, with the nearest of their spellings `among`, or else all."""
-    from difflib import get_close_matches
-
-    names = list(dict.fromkeys(choices))
-    close = get_close_matches(_words(text[:_LONGEST_TEXT]), list(among) or names, n=3)
-    fix = f"did you mean {_either(close)}?" if close else f"write {_some(names)}"
-    return FastenError(f"{shown(text)} is not {wanted}", where=where, fix=fix)
-
-
 @dataclass(frozen=True)
 class _Reader:
     """The fields that were said."""
@@ -261,7 +245,7 @@ class _Reader:
 
     def enum(self, name: str, kind: type[EnumT]) -> EnumT | None:
         names = {str(member.value): member for member in kind}
-        return self.optional(name, lambda text: _choice(text, names, name))
+        return self.optional(name, lambda text: choice(text, names, name))
 
 
 @dataclass(frozen=True)
@@ -298,31 +282,15 @@ def missing(name: str) -> FastenError:
     return FastenError(what, where=name, fix=fix)
 
 
-def _words(text: str) -> str:
-    """A name as names are compared: lower case, single spaces, none of the hyphens between words."""
-    return " ".join(_tokens(text)).casefold()
-
-
-def _tokens(text: str) -> list[str]:
-    """The words of a text, split at hyphens too, but not where a word begins a size, as in 1-1/2 in."""
-    words = [word for token in text.split() if (word := token.rstrip(",;"))]
-    return [part for word in words for part in (re.split("[-_]+", word) if word[0].isalpha() else [word]) if part]
-
-
-def _phrases(*names: str) -> list[str]:
-    """Every name a row goes by, as names are compared; `|` splits several, `-` alone is none."""
-    return [words for name in names for part in name.split("|") if (words := _words(part)) not in ("", "-")]
-
-
 def _materials(tables: Tables) -> dict[str, Material]:
     """Every name of a material that can carry a fixing; its key wins over another's second name."""
     rows = [row for row in tables.rows(Material, "materials") if row.family != "soft"]
-    names = {words: row for row in reversed(rows) for words in _phrases(row.title, row.other_names)}
-    return names | {words: row for row in rows for words in _phrases(row.material)}
+    names = {words: row for row in reversed(rows) for words in phrases(row.title, row.other_names)}
+    return names | {words: row for row in rows for words in phrases(row.material)}
 
 
 def _soft(tables: Tables) -> dict[str, SoftLayer]:
-    return {words: row for row in tables.rows(SoftLayer, "soft-layers") for words in _phrases(row.material)}
+    return {words: row for row in tables.rows(SoftLayer, "soft-layers") for words in phrases(row.material)}
 
 
 def _title(material: Material) -> str:
@@ -339,16 +307,16 @@ def _split(text: str, where: str, choices: list[str], *dictionaries: Mapping[str
         what = f"{shown(text)} is {len(text)} characters long, at most {_LONGEST_TEXT}"
         raise FastenError(what, where=where, fix="write it short")
     names = {words: row for dictionary in dictionaries for words, row in dictionary.items()}
-    tokens = _tokens(text)
+    left = tokens(text)
     rows: list[object] = []
     rest: list[str] = []
-    while tokens:
-        length = next((n for n in range(len(tokens), 0, -1) if " ".join(tokens[:n]).casefold() in names), 0)
+    while left:
+        length = next((n for n in range(len(left), 0, -1) if " ".join(left[:n]).casefold() in names), 0)
         if length:
-            rows.append(names[" ".join(tokens[:length]).casefold()])
-        elif tokens[0].casefold() not in _NOISE:
-            rest.append(tokens[0])
-        tokens = tokens[max(length, 1) :]
+            rows.append(names[" ".join(left[:length]).casefold()])
+        elif left[0].casefold() not in _NOISE:
+            rest.append(left[0])
+        left = left[max(length, 1) :]
     if stray := _stray(rest):
         raise unknown(stray, f"known in {where}", choices, where, among=names)
     return _Found(where, tuple(rows), " ".join(rest))
@@ -373,8 +341,8 @@ def _size_or_none(text: str) -> units.Quantity | units.Gauge | None:
 
 def _gauge_mm(number: int, material: Material, tables: Tables) -> float:
     """The thickness [mm] of a gauge, by the metal's own table."""
-    phrases = _phrases(material.material, material.title, material.other_names)
-    table = next((name for phrase in phrases if (name := f"gauges-{phrase.replace(' ', '-')}") in TABLES), None)
+    known = phrases(material.material, material.title, material.other_names)
+    table = next((name for phrase in known if (name := f"gauges-{phrase.replace(' ', '-')}") in TABLES), None)
     name, fix = _title(material), f"write its thickness: {_example(material)}"
     if table is None:
         raise FastenError(f"{name} is not sold by gauge", where="onto", fix=fix)
@@ -392,7 +360,7 @@ def _no_material(text: str, found: _Found) -> FastenError:
         return FastenError(what, where="onto", fix=f"write {gauge.number} ga steel")
     found.length_mm()  # what is no length is the first thing to put right
     what = f"{shown(text)} names no material, and it is never guessed"
-    return FastenError(what, where="onto", fix=f"say what it is made of, such as steel {found.size or _words(text)}")
+    return FastenError(what, where="onto", fix=f"say what it is made of, such as steel {found.size or folded(text)}")
 
 
 def _example(material: Material) -> str:
@@ -420,26 +388,10 @@ def _with_unit(side: str, unit: str) -> str:
 
 
 def _class(text: str, tables: Tables) -> str:
-    return _choice(text, {row.class_: row.class_ for row in tables.rows(PropertyClass, "property-classes")}, "grade")
+    return choice(text, {row.class_: row.class_ for row in tables.rows(PropertyClass, "property-classes")}, "grade")
 
 
 def _case(text: str, tables: Tables) -> str:
     """The weight alone always counts: it is no case to choose."""
     rows = [row for row in tables.rows(LoadCase, "load-cases") if row.kind != "sustained"]
-    return _choice(text, {row.case: row.case for row in rows}, "case")
-
-
-def _choice(text: str, names: Mapping[str, Value], where: str) -> Value:
-    by_words = {_words(name): value for name, value in names.items()}
-    if (words := _words(text)) not in by_words:
-        raise unknown(text, "an answer here", names, where)
-    return by_words[words]
-
-
-def _some(names: list[str]) -> str:
-    """All of the names where they fit a message, or else the first few."""
-    return _either(names) if len(", ".join(names)) <= _LISTED else f"a name such as {_either(names[:5])}"
-
-
-def _either(names: list[str]) -> str:
-    return " or ".join([", ".join(names[:-1])] * (len(names) > 1) + names[-1:])
+    return choice(text, {row.case: row.case for row in rows}, "case")

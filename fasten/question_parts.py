@@ -1,4 +1,4 @@
-"""What an item carries, a run of cable and a ground lug, as people type them; read into a Question by `question`.
+"""Counts, what an item carries and a ground lug, as people type them; read into a Question by `question`.
 
     carries  = part {"," part},  part = [item] [mass] ["at" height]     amplifier 5 kg, signal-processor, 2 kg at 80 mm
     ring     = metric size of the stud the ring terminal is for         M8
@@ -20,6 +20,7 @@ from fasten.mechanics.grounding import awg_area_mm2
 from fasten.model import Carried
 from fasten.units import Dimension
 
+MOST_FIXINGS = 100
 MOST_CARRIED = 20
 MOST_RINGS = 99
 THINNEST_AWG = 36  # the gauge that the standard's series is defined down to
@@ -28,6 +29,15 @@ _LONGEST_TEXT = 400
 _PARTED = r"(?<![0-9]),|,(?![0-9])"
 _AWG = r"(?:(?P<aughts>[1-4])/0|(?P<zeros>0{1,4})|(?P<number>[1-9][0-9]?))[ -]?awg"
 _CARRIES_FIX = "write amplifier, amplifier 5 kg or 5 kg at 80 mm, with commas between"
+
+
+def read_fixings(text: str) -> int:
+    """A count of fixings; raises FastenError unless it is a whole number from 1 to 100."""
+    count = int(text) if re.fullmatch("[0-9]{1,4}", text) else 0
+    if not 1 <= count <= MOST_FIXINGS:
+        what = f"{shown(text)} is not a whole number from 1 to {MOST_FIXINGS}"
+        raise FastenError(what, where="fixings", fix="write how many fixings hold the item, such as 4")
+    return count
 
 
 def read_carries(text: str, find: Callable[[str], Item]) -> tuple[Carried, ...]:

@@ -11,7 +11,8 @@ from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.mechanics.routing import clamp_count
 from fasten.model import Carried, Question
-from fasten.question import MOST_FIXINGS, find_item
+from fasten.question import find_item
+from fasten.question_parts import MOST_FIXINGS
 from fasten.units import Dimension, number, write
 
 CLAMP, LUG = "wire-clamp", "ground-lug"

@@ -6,7 +6,9 @@ from fasten.advisor import METHODS, advise
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
 from fasten.grounds import GROUNDS
-from fasten.model import Advice, MountPoint, Origin
+from fasten.job.choices import pinned
+from fasten.job.words import Pin
+from fasten.model import Advice, MountPoint, Origin, Refusal
 from fasten.question import read_question
 from fasten.report.advice_json import advice_json
 from fasten.report.advice_text import advice_text
@@ -230,6 +232,21 @@ def test_other_items_are_told_nothing_of_lugs() -> None:
     for answer in advice.answers:
         told = (*answer.steps, *answer.tools, *answer.consumables)
         assert not any("lug" in text or "millivolts" in text or "{" in text for text in told)
+
+
+@pytest.mark.parametrize(
+    ("method", "thread"), [("tapping_screw", "ST4.8"), ("blind_rivet", "4.8"), ("rivet_nut", "M5")]
+)
+def test_a_pin_does_not_get_past_the_gate(method: str, thread: str) -> None:
+    found = pinned(Pin(method, thread, "", None, None), mount(ring="M6", removed="never", behind="60 mm"), builtin())
+    assert isinstance(found, Refusal)
+    assert "ground" in found.because or "no M6" in found.because
+
+
+def test_a_ring_is_no_panel() -> None:
+    error = refusal(onto="copper 2 mm")
+    assert error.where == "onto"
+    assert "no panel to fasten to" in error.what
 
 
 # -- what it must measure ---------------------------------------------------------------------------------------------

@@ -9,8 +9,8 @@ import pytest
 PACKAGE = Path(__file__).parents[1] / "fasten"
 LAYERS = (
     {"", "errors", "quoting"}, {"model"}, {"units"}, {"catalog"}, {"geometry"}, {"mechanics"},
-    {"question", "question_parts", "resolve", "resolve_parts"}, {"proof"}, {"methods"},
-    {"advisor", "grounds", "ranking", "wording", "look"}, {"job"}, {"report"},
+    {"names", "question", "question_parts", "resolve", "resolve_parts"}, {"grounds", "proof"}, {"methods"},
+    {"advisor", "ranking", "wording", "look"}, {"job"}, {"report"},
     {"cli", "commands", "tui", "__main__"},
 )  # fmt: skip
 RANK = {name: rank for rank, names in enumerate(LAYERS) for name in names}

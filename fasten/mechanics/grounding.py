@@ -30,5 +30,5 @@ def awg_area_mm2(*, steps: float) -> float:
     Source: ASTM B258, 0.46 in at 4/0 and 0.005 in at 36 AWG in 39 equal ratios (formula from memory)
     """
     not_negative(steps=steps)
-    diameter_mm = _4_0_MM * _RATIO ** (-steps / 39)
+    diameter_mm: float = _4_0_MM * _RATIO ** (-steps / 39)
     return pi / 4 * diameter_mm**2
