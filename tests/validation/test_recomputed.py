@@ -36,6 +36,8 @@ ASKED: tuple[dict[str, str], ...] = (
     {"item-material": "pine", "item-thickness": "22mm", "mass": "2kg"},
     {"item-material": "plywood", "item-thickness": "9mm", "mass": "2kg"},
     {"item-material": "steel", "item-thickness": "0.8mm", "mass": "2kg"},
+    {"hole-there": "M5", "between": "carpet 6 mm"},
+    {"hole-there": "M5 stud", "between": "foam 3 mm"},
 )
 
 Given = dict[str, float]
@@ -228,6 +230,11 @@ FITS: dict[str, Callable[[Given], tuple[float, float | None]]] = {
         given["breakaway at M10"] * (given["screw diameter"] / 10) ** 3,
         given["share"] * turned_nm(given),
     ),
+    "thread-depth": lambda given: (given["screw"] - given["what lies on the panel"], None),
+    "stud-length": lambda given: (
+        given["what lies on the panel"] + given["nut"] + given["past the nut"] * given["pitch"],
+        None,
+    ),
     "sheet-together": lambda given: together(given, 1),
     "shank-together": lambda given: together(given, 2),
     "hole": lambda given: (
@@ -264,7 +271,8 @@ def same(told: float | None, reckoned: float | None) -> bool:
     return told == pytest.approx(reckoned, rel=1e-9, abs=1e-9)
 
 
-ON_THE_BOX = {"rated-pull", "rated-torque"}  # of a part whose maker prints them on its box: nothing to reckon from
+# Of a part whose maker prints them on its box, or of a thread the vehicle's maker put there: nothing to reckon from.
+ON_THE_BOX = {"rated-pull", "rated-torque", "maker-load"}
 
 
 def test_every_kind_of_line_is_met() -> None:
