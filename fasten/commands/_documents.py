@@ -27,26 +27,24 @@ def read_job(args: "argparse.Namespace", tables: "Tables") -> "Job":
     from fasten.job.storage import load_job
 
     loaded = load_job(Path(args.job), tables)
-    _say(loaded.why)
+    say(loaded.why)
     return loaded.value
 
 
 def read_shelf(args: "argparse.Namespace") -> "Shelf | None":
-    """The shelf that was named, else the user's own where there is one.
+    """The shelf that was named; None where none was.
 
     Raises:
         FastenError: it cannot be read or is no shelf.
     """
     from pathlib import Path
 
-    from fasten.commands._folders import shelf_path
     from fasten.job.storage import load_shelf
 
-    path = Path(args.shelf) if args.shelf else shelf_path()
-    if not args.shelf and not path.is_file():
+    if not args.shelf:
         return None
-    loaded = load_shelf(path)
-    _say(loaded.why if args.shelf else f"the shelf is {path}")
+    loaded = load_shelf(Path(args.shelf))
+    say(loaded.why)
     return loaded.value
 
 
@@ -60,6 +58,14 @@ def text_width() -> int:
         except (OSError, ValueError):
             columns = USUAL
     return min(max(columns, NARROW), WIDE)
+
+
+def say(sentence: str) -> None:
+    """Say a sentence on stderr; nothing where it is empty."""
+    from fasten.report.safe import safe
+
+    if sentence:
+        print(f"fasten: {safe(sentence)}", file=sys.stderr)
 
 
 def put(text: str, args: "argparse.Namespace", name: str, kind: str) -> None:
@@ -81,7 +87,7 @@ def put(text: str, args: "argparse.Namespace", name: str, kind: str) -> None:
     # A spreadsheet takes a CSV for UTF-8 only where the mark of it stands first.
     content = text.encode("utf-8-sig" if kind == "csv" else "utf-8")
     write_file(path, content, _stamp(path, force=args.force))
-    _say(f"written to {path}")
+    say(f"written to {path}")
 
 
 def _stamp(path: "Path", *, force: bool) -> "Stamp | None":
@@ -99,10 +105,3 @@ def _stamp(path: "Path", *, force: bool) -> "Stamp | None":
         what = "a file is there already, nothing was written"
         raise FastenError(what, where=label(path), fix="name another, or add --force to replace it")
     return read_file(path)[1]
-
-
-def _say(sentence: str) -> None:
-    from fasten.report.safe import safe
-
-    if sentence:
-        print(f"fasten: {safe(sentence)}", file=sys.stderr)
