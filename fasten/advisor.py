@@ -47,7 +47,7 @@ from fasten.model import (
     SourceNote,
 )
 from fasten.proof import fits, prove
-from fasten.ranking import method_words, order, rivals, score, size
+from fasten.ranking import Owned, method_words, order, rivals, score, size
 from fasten.units import number
 from fasten.wording import answer
 
@@ -93,17 +93,17 @@ METHODS: tuple[Method, ...] = (
 
 
 @lru_cache(maxsize=4096)
-def advise(mount: MountPoint, tables: Tables) -> Advice:
-    """What fits this mount point, best first, and why the rest does not."""
+def advise(mount: MountPoint, tables: Tables, owned: Owned | None = None) -> Advice:
+    """What fits this mount point, best first, and why the rest does not; what is `owned` is preferred."""
     loads = demands(mount, tables)
-    tried = [_try(method, mount, loads, tables) for method in METHODS]
+    tried = [_try(method, mount, loads, tables, owned) for method in METHODS]
     proposals = [proposal for kept, _ in tried for proposal in kept]
     refusals = [
         _with_change(refused, method, mount, tables) if _worth_a_try(refused, proposals) else refused
         for method, (kept, found) in zip(METHODS, tried, strict=True)
         for refused in found
     ]
-    scored = sorted(((score(p, mount, tables), p) for p in proposals), key=lambda pair: order(*pair))
+    scored = sorted(((score(p, mount, tables, owned), p) for p in proposals), key=lambda pair: order(*pair))
     answers = tuple(answer(rank, points, p, mount, tables) for rank, (points, p) in enumerate(scored, 1))
     titled = tuple(replace(refused, title=method_words(tables, refused.method).title) for refused in refusals)
     ground = grounds.ground_joint(mount, tables)
@@ -126,7 +126,7 @@ def _worth_a_try(refused: Refusal, proposals: list[Proposal]) -> bool:
 
 
 def _try(
-    method: Method, mount: MountPoint, loads: tuple[Demand, ...], tables: Tables
+    method: Method, mount: MountPoint, loads: tuple[Demand, ...], tables: Tables, owned: Owned | None
 ) -> tuple[list[Proposal], list[Refusal]]:
     """The best proposal of each thread, and what was refused: the nearest miss where nothing is left."""
     refused = gates(method, mount, tables)
@@ -135,11 +135,11 @@ def _try(
     best: dict[str, tuple[tuple[float, str, str, str], Proposal]] = {}
     misses: list[Refusal] = []
     holes: list[Refusal] = []
-    for joint, found in _proved(method, mount, loads, tables):
+    for joint, found in _proved(method, mount, loads, tables, owned):
         if isinstance(found, Refusal):
             (holes if found.check == HOLE_THERE else misses).append(found)
             continue
-        place = order(score(found, mount, tables), found)
+        place = order(score(found, mount, tables, owned), found)
         held = best.get(rivals(joint))
         if held is None or place < held[0]:
             best[rivals(joint)] = (place, found)
@@ -158,10 +158,11 @@ def _nothing_at_all(method: Method, mount: MountPoint) -> Refusal:
 
 
 def _proved(
-    method: Method, mount: MountPoint, loads: tuple[Demand, ...], tables: Tables
+    method: Method, mount: MountPoint, loads: tuple[Demand, ...], tables: Tables, owned: Owned | None
 ) -> Iterator[tuple[Joint, Proposal | Refusal]]:
     applies = method.modes(mount, tables)
-    for joint in joints(method, mount, tables):
+    for candidate in joints(method, mount, tables):
+        joint = candidate if owned is None else owned.fitted(candidate)
         yield joint, hole_there_refusal(joint, mount) or prove(joint, mount, applies, loads, tables)
 
 

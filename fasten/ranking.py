@@ -3,12 +3,33 @@
 Each contribution has a weight in the tables and is shown; lower totals rank first. Stronger than needed is not better.
 """
 
+from typing import Protocol
+
 from fasten.catalog.parts import MethodWords, Weight
 from fasten.catalog.rows import MetricClearance, TappingClearance
 from fasten.catalog.tables import Tables
-from fasten.model import Joint, JointKind, MountPoint, Proposal, Score, ScorePart, Status, Visible, Where
+from fasten.model import Hole, Joint, JointKind, MountPoint, Proposal, Score, ScorePart, Status, Visible, Where
 
 ENOUGH = 0.7
+
+
+class Owned(Protocol):
+    """What ranking asks of a shelf. Whatever answers must be hashable: advice is kept by it."""
+
+    def __hash__(self) -> int:
+        """The same for what is equal."""
+
+    def fitted(self, joint: Joint) -> Joint:
+        """The joint with a bit of the shelf for its hole where one is within tolerance."""
+
+    def drills(self, hole: Hole) -> bool:
+        """Whether the bit that the hole names is there, or none is needed."""
+
+    def sets(self, joint: Joint, tables: Tables) -> bool:
+        """Whether every tool is there that sets or taps what the joint holds by."""
+
+    def lacks(self, joint: Joint, fixings: int, tables: Tables) -> int:
+        """How many kinds of part are not there in number for so many fixings."""
 
 
 def method_words(tables: Tables, method: str) -> MethodWords:
@@ -39,13 +60,16 @@ def rivals(joint: Joint) -> str:
     return joint.receiver.part if joint.screw is None and joint.receiver is not None else size(joint)
 
 
-def score(proposal: Proposal, mount: MountPoint, tables: Tables) -> Score:
+def score(proposal: Proposal, mount: MountPoint, tables: Tables, owned: Owned | None = None) -> Score:
+    """The points of a proposal; with a shelf, tools and bits count that are not on it, and so do parts."""
     words = method_words(tables, proposal.method)
-    removals, hole = proposal.removals, proposal.joint.hole
+    removals, joint, hole = proposal.removals, proposal.joint, proposal.joint.hole
+    tool_there = words.setting_tool == "-" or (owned is not None and owned.sets(joint, tables))
     counts = {
         "removals_margin": removals.wanted / removals.rated if removals.rated else 0.0,
-        "tool_needed": 0.0 if words.setting_tool == "-" else 1.0,
-        "bit_needed": float(hole is not None and not hole.bit.holds),
+        "tool_needed": 0.0 if tool_there else 1.0,
+        "bit_needed": _bit_needed(hole, mount, owned),
+        "part_needed": 0.0 if owned is None else float(owned.lacks(joint, mount.fixings, tables)),
         "hole_size": 0.0 if hole is None else hole.diameter_mm,
         "operation": float(words.operations + (hole is not None and hole.shape == "hexagon")),
         "visible_finish": float(mount.visible is Visible.YES and _hexagon_head(proposal.joint)),
@@ -64,6 +88,20 @@ def score(proposal: Proposal, mount: MountPoint, tables: Tables) -> Score:
         if count:
             parts.append(ScorePart(name, weight.points * count, weight.why))
     return Score(sum(part.points for part in parts), tuple(parts))
+
+
+def _bit_needed(hole: Hole | None, mount: MountPoint, owned: Owned | None) -> float:
+    """1 where no bit is within the hole's tolerance, or the one that is has to be bought; a hole that is there is."""
+    if hole is None:
+        return 0.0
+    if owned is None or _is_there(hole, mount):
+        return float(not hole.bit.holds)
+    return float(not (hole.bit.holds and owned.drills(hole)))
+
+
+def _is_there(hole: Hole, mount: MountPoint) -> bool:
+    there = mount.hole_there_mm
+    return there is not None and there >= hole.diameter_mm - hole.tolerance_mm.minus
 
 
 def _hexagon_head(joint: Joint) -> bool:

@@ -24,10 +24,12 @@ def run(args: argparse.Namespace) -> int:
     from fasten.job.choices import choices
     from fasten.job.hardware import hardware
     from fasten.job.names import file_name
+    from fasten.job.owned import owned_of
 
     tables = open_tables()
     job = read_job(args, tables)
-    listed = hardware(job, choices(job, tables), read_shelf(args), tables)
+    shelf = read_shelf(args)
+    listed = hardware(job, choices(job, tables, owned_of(shelf, tables)), shelf, tables)
     name = f"{file_name(job.title or job.vehicle)}-hardware"
     if args.json:
         import json

@@ -20,12 +20,14 @@ def run(args: argparse.Namespace) -> int:
     from fasten.commands._tables import open_tables
     from fasten.job.choices import choices
     from fasten.job.hardware import hardware
+    from fasten.job.owned import owned_of
     from fasten.job.ready import ready
 
     tables = open_tables()
     job = read_job(args, tables)
-    found = choices(job, tables)
-    verdict = ready(hardware(job, found, read_shelf(args), tables), found)
+    shelf = read_shelf(args)
+    found = choices(job, tables, owned_of(shelf, tables))
+    verdict = ready(hardware(job, found, shelf, tables), found)
     if args.json:
         import json
 

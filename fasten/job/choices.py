@@ -1,9 +1,9 @@
 """What each mount point of a job gets: its pinned joint, else the best answer, else the reason why it gets none."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from fasten.advisor import METHODS, Method, advise, hole_there_refusal
+from fasten.advisor import METHODS, Method, advise, gates, hole_there_refusal, joints
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.parts import plain_name
@@ -13,7 +13,7 @@ from fasten.mechanics.demands import demands
 from fasten.model import Answer, Joint, MountPoint, Proposal, Refusal
 from fasten.proof import prove
 from fasten.question import read_question
-from fasten.ranking import order, score
+from fasten.ranking import Owned, order, score
 from fasten.resolve import resolve
 from fasten.units import number
 from fasten.wording import answer as worded
@@ -40,31 +40,34 @@ class Choice:
         return self.mount.name
 
 
-def choices(job: Job, tables: Tables) -> tuple[Choice, ...]:
-    """What every mount point of the job gets, in the job's order; equal questions are reckoned once."""
+def choices(job: Job, tables: Tables, owned: Owned | None = None) -> tuple[Choice, ...]:
+    """What every mount point of the job gets, in the job's order; equal questions are reckoned once.
+
+    What is `owned` is preferred (`fasten.job.owned`).
+    """
     known: dict[tuple[tuple[tuple[str, str], ...], Pin | None], Choice] = {}
     found = []
     for mount in job.mounts:
         asked = (mount.said, mount.pin)
         if asked not in known:
-            known[asked] = choice(mount, tables)
+            known[asked] = choice(mount, tables, owned)
         first = known[asked]
         found.append(Choice(mount, first.point, first.answer, first.reason))
     return tuple(found)
 
 
-def choice(mount: Mount, tables: Tables) -> Choice:
+def choice(mount: Mount, tables: Tables, owned: Owned | None = None) -> Choice:
     """What one mount point gets."""
     try:
         point = resolve(read_question(dict(mount.said), tables), tables)
     except FastenError as error:
         return Choice(mount, None, None, str(error))
     if mount.pin is not None:
-        held = pinned(mount.pin, point, tables)
+        held = pinned(mount.pin, point, tables, owned)
         if isinstance(held, Refusal):
             return Choice(mount, point, None, f"the pinned {pin_text(mount.pin)} does not do: {told(held)}")
         return Choice(mount, point, held)
-    advice = advise(point, tables)
+    advice = advise(point, tables, owned)
     if not advice.answers:
         return Choice(mount, point, None, _nothing_fits(advice.refusals))
     return Choice(mount, point, advice.answers[0])
@@ -83,18 +86,24 @@ def pin_of(answer: Answer) -> Pin:
     )  # fmt: skip
 
 
-def pinned(pin: Pin, point: MountPoint, tables: Tables) -> Answer | Refusal:
+def pinned(pin: Pin, point: MountPoint, tables: Tables, owned: Owned | None = None) -> Answer | Refusal:
     """The joint that is pinned, proved anew for this mount point; a refusal where it does not do any more."""
-    method = next((method for method in METHODS if pin.method == method.NAME), None)
+    method = method_of(pin.method)
     if method is None:
         return Refusal(pin.method, "there is no method of this name", (), check=PINNED)
-    refused = method.gates(point, tables)
+    refused = gates(method, point, tables)
     if refused is not None:
         return refused
-    joints = [joint for joint in method.joints(point, tables) if _is_pinned(joint, pin)]
-    if not joints:
+    held = [joint for joint in joints(method, point, tables) if _is_pinned(joint, pin)]
+    if not held:
         return Refusal(pin.method, "no part for this mount point is the one that is pinned", (), check=PINNED)
-    return _best(method, _of_length(joints, pin.screw_length_mm, point, tables), point, tables)
+    lengths = _of_length(held, pin.screw_length_mm, point, tables)
+    return best_of(proofs(method, lengths, point, tables, owned), point, tables, owned)
+
+
+def method_of(name: str) -> Method | None:
+    """The method of this name."""
+    return next((method for method in METHODS if name == method.NAME), None)
 
 
 def pin_text(pin: Pin) -> str:
@@ -137,28 +146,38 @@ def _is_pinned(joint: Joint, pin: Pin) -> bool:
 
 
 def _of_length(
-    joints: list[Joint], length_mm: float | None, point: MountPoint, tables: Tables
+    held: list[Joint], length_mm: float | None, point: MountPoint, tables: Tables
 ) -> Iterator[Joint | Refusal]:
     """The joints with the screw that is pinned: those that have it by themselves, else all with that screw instead."""
-    own = [joint for joint in joints if joint.screw is not None and same_length(joint.screw.length_mm, length_mm or 0)]
+    own = [joint for joint in held if joint.screw is not None and same_length(joint.screw.length_mm, length_mm or 0)]
     if length_mm is None or own:
-        yield from own or joints
+        yield from own or held
         return
-    yield from (with_length(joint, length_mm, point, tables) for joint in joints)
+    yield from (with_length(joint, length_mm, point, tables) for joint in held)
 
 
-def _best(method: Method, joints: Iterator[Joint | Refusal], point: MountPoint, tables: Tables) -> Answer | Refusal:
-    """The best of the joints that are proved; what is nearest where none is."""
+def proofs(
+    method: Method, joints: Iterable[Joint | Refusal], point: MountPoint, tables: Tables, owned: Owned | None = None
+) -> list[Proposal | Refusal]:
+    """Each joint of a method proved for this mount point; what is a refusal already stays one."""
     applies, loads = method.modes(point, tables), demands(point, tables)
     found: list[Proposal | Refusal] = []
-    for joint in joints:
+    for entry in joints:
+        joint = owned.fitted(entry) if isinstance(entry, Joint) and owned is not None else entry
         refused = joint if isinstance(joint, Refusal) else hole_there_refusal(joint, point)
         if refused is None and isinstance(joint, Joint):
             found.append(prove(joint, point, applies, loads, tables))
         elif refused is not None:
             found.append(refused)
+    return found
+
+
+def best_of(
+    found: list[Proposal | Refusal], point: MountPoint, tables: Tables, owned: Owned | None = None
+) -> Answer | Refusal:
+    """The best of what is proved, in words; what is nearest where nothing is."""
     proposals = [entry for entry in found if isinstance(entry, Proposal)]
     if not proposals:
         return min((entry for entry in found if isinstance(entry, Refusal)), key=lambda refusal: refusal.fails)
-    best = min(proposals, key=lambda proposal: order(score(proposal, point, tables), proposal))
-    return worded(1, score(best, point, tables), best, point, tables)
+    best = min(proposals, key=lambda proposal: order(score(proposal, point, tables, owned), proposal))
+    return worded(1, score(best, point, tables, owned), best, point, tables)

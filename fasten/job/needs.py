@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from fasten.catalog.job_parts import ToolKind
+from fasten.catalog.parts import Tool
 from fasten.catalog.rows import Nut
 from fasten.catalog.tables import Tables
 from fasten.geometry.bits import Bit, metric_bits
@@ -16,6 +17,7 @@ from fasten.model import Answer, Hole, Joint, MountPoint
 
 HEADINGS = ("setting tool", "tap", "driver", "countersink", "stop", "other")
 PILOT_TOOL = " mm drill bit"  # as the methods name the bit of the hole through which the space behind is probed
+SET_BY = frozenset({"setting tool", "tap"})
 HOLE, PILOT = "hole", "pilot"
 STOP_COLLAR = "stop collar"
 SOCKET = "socket or spanner"
@@ -133,8 +135,15 @@ def _tools(fit: Fit, tables: Tables) -> Iterator[tuple[_Tool, float | None]]:
         yield own, None
     for name in fit.answer.tools:
         if not _is_drilled_or_driven(name):
-            yield _sized(name, fit, tables), None
+            yield _sized(name, fit.joint, tables), None
     yield from _stops(fit, tables)
+
+
+def setting_tools(joint: Joint, tables: Tables) -> tuple[tuple[str, str], ...]:
+    """Name and size of every tool that sets or taps what the joint holds by."""
+    rows = (row.name_ for row in tables.rows(Tool, "tools") if row.method == joint.method)
+    found = (_sized(name, joint, tables) for name in rows)
+    return tuple((tool.name, tool.size) for tool in found if tool.heading in SET_BY)
 
 
 def _is_drilled_or_driven(name: str) -> bool:
@@ -155,12 +164,12 @@ def _own(joint: Joint, tables: Tables) -> _Tool | None:
     return _Tool("driver", f"driver {kind or size}", size if kind else "")
 
 
-def _sized(name: str, fit: Fit, tables: Tables) -> _Tool:
+def _sized(name: str, joint: Joint, tables: Tables) -> _Tool:
     row = tables.find(ToolKind, "tool-kinds", name)
     if row is None:
         return _Tool("other", name, "")
     heading = row.heading if row.heading in HEADINGS else "other"
-    return _Tool(heading, row.shown, _size(row.size_of, fit.joint, tables))
+    return _Tool(heading, row.shown, _size(row.size_of, joint, tables))
 
 
 def _size(size_of: str, joint: Joint, tables: Tables) -> str:

@@ -26,11 +26,15 @@ _STANDARD = re.compile(r"\b(iso|din|en|sae|asme)[ -]?(?=[0-9])")
 
 
 def parts_of(answer: Answer, mount: MountPoint, tables: Tables) -> tuple[Counted, ...]:
+    """The parts of one fixing of an answer, as `joint_parts` has them."""
+    return joint_parts(answer.proposal.joint, tables)
+
+
+def joint_parts(joint: Joint, tables: Tables) -> tuple[Counted, ...]:
     """The parts of one fixing with how many of each: screw, washers, receiver, sleeve, what holds by its face.
 
     What is bought by the area of its face is a consumable and not among them.
     """
-    joint = answer.proposal.joint
     found = [
         *_screw(joint),
         *_receiver(joint, tables),

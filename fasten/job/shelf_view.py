@@ -45,12 +45,11 @@ class ShelfView:
 
     def part(self, part: Part) -> Kept:
         """What is known of a part."""
-        return self._parts.get(same_part(part), NOTHING)
+        return self.parts.get(same_part(part), NOTHING)
 
     def has_tool(self, name: str, size: str) -> bool:
         """Whether a tool is there, its size written before or after its name."""
-        names = {f"{name} {size}", f"{size} {name}"} if size else {name}
-        return any(plain_name(text) in self._tools for text in names)
+        return not self.tools.isdisjoint(tool_names(name, size))
 
     def has_consumable(self, name: str, detail: str) -> bool:
         """Whether a consumable is there, by its name or by that and what else is said of it."""
@@ -77,7 +76,8 @@ class ShelfView:
         return tuple(bit for bit in found if bit is not None)
 
     @cached_property
-    def _parts(self) -> dict[Part, Kept]:
+    def parts(self) -> dict[Part, Kept]:
+        """What is known of every part, under the one spelling of each."""
         found: dict[Part, Kept] = {}
         for entry in self._shelf.parts if self._shelf is not None else ():
             key = same_part(entry.part)
@@ -85,12 +85,19 @@ class ShelfView:
         return found
 
     @cached_property
-    def _tools(self) -> frozenset[str]:
+    def tools(self) -> frozenset[str]:
+        """The tools under one spelling."""
         return frozenset(map(plain_name, self._shelf.tools)) if self._shelf is not None else frozenset()
 
     @cached_property
     def _consumables(self) -> frozenset[str]:
         return frozenset(map(plain_name, self._shelf.consumables)) if self._shelf is not None else frozenset()
+
+
+def tool_names(name: str, size: str) -> frozenset[str]:
+    """What a tool may go by on a shelf, its size written before or after its name."""
+    names = (f"{name} {size}", f"{size} {name}") if size else (name,)
+    return frozenset(map(plain_name, names))
 
 
 def _together(kept: Kept, entry: ShelfPart) -> Kept:

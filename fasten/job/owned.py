@@ -1,0 +1,59 @@
+"""What is owned, as ranking asks for it: a frozen extract of a shelf, hashable, so that advice is kept by it.
+
+Prices, packs and notes are left out of it: they make no other answer.
+"""
+
+from dataclasses import dataclass, replace
+
+from fasten.catalog.tables import Tables
+from fasten.geometry.bits import Bit, nearest_bit
+from fasten.job.needs import OWN_POINT, setting_tools
+from fasten.job.parts import joint_parts, same_part
+from fasten.job.shelf_view import EQUAL_MM, ShelfView, tool_names
+from fasten.job.words import Part, Shelf
+from fasten.model import BitChoice, Hole, Joint
+
+
+@dataclass(frozen=True)
+class Owned:
+    """Parts with their counts, each under the one spelling it is compared by, bits, and tools likewise."""
+
+    parts: frozenset[tuple[Part, int]]
+    bits: tuple[Bit, ...]
+    tools: frozenset[str]
+
+    def fitted(self, joint: Joint) -> Joint:
+        """The joint with a bit of the shelf for its hole where one is within tolerance."""
+        hole = joint.hole
+        if hole is None or not self.bits or self.drills(hole) or not hole.bit.holds:
+            return joint
+        best = nearest_bit(hole.diameter_mm, hole.tolerance_mm.minus, hole.tolerance_mm.plus, self.bits)
+        if not best.holds:
+            return joint
+        bit = BitChoice(best.name, best.diameter_mm, best.deviation_mm, best.holds)
+        return replace(joint, hole=replace(hole, bit=bit))
+
+    def drills(self, hole: Hole) -> bool:
+        """Whether the bit that the hole names is there, or the screw has its own point."""
+        wanted_mm = hole.bit.diameter_mm
+        there = any(-EQUAL_MM < bit.diameter_mm - wanted_mm < EQUAL_MM for bit in self.bits)
+        return there or hole.bit.name == OWN_POINT
+
+    def sets(self, joint: Joint, tables: Tables) -> bool:
+        """Whether every tool is there that sets or taps what the joint holds by."""
+        return not any(self.tools.isdisjoint(tool_names(*tool)) for tool in setting_tools(joint, tables))
+
+    def lacks(self, joint: Joint, fixings: int, tables: Tables) -> int:
+        """How many kinds of part are not there in number for so many fixings."""
+        counts = dict(self.parts)
+        needed = joint_parts(joint, tables)
+        return sum(counts.get(same_part(part), 0) < each * fixings for part, each in needed)
+
+
+def owned_of(shelf: Shelf | None, tables: Tables) -> Owned | None:
+    """What a shelf says is owned; None without a shelf."""
+    if shelf is None:
+        return None
+    view = ShelfView(shelf, tables)
+    counts = frozenset((part, kept.count) for part, kept in view.parts.items())
+    return Owned(counts, view.bits, view.tools)

@@ -1,0 +1,138 @@
+"""Shelf first: what is owned is preferred, as a frozen thing that advice is kept by; without a shelf nothing changes."""
+
+from dataclasses import replace
+
+from fasten.advisor import advise
+from fasten.catalog.tables import builtin
+from fasten.job.choices import choice, choices, pin_of
+from fasten.job.hardware import hardware
+from fasten.job.owned import Owned, owned_of
+from fasten.job.parts import joint_parts
+from fasten.job.words import Shelf, ShelfPart
+from fasten.model import Answer, MountPoint, Score
+from fasten.question import read_question
+from fasten.resolve import resolve
+
+from .sample_jobs import SAID, job, mount
+
+TABLES = builtin()
+EMPTY = Shelf("", "", "", (), (), (), ())
+AMP = resolve(read_question(SAID["amp"], TABLES), TABLES)  # four fixings
+SETTING = ("rivet-nut setter", "rivet-nut mandrel M4", "rivet-nut mandrel M5")
+
+
+def owned(**things: tuple[str, ...]) -> Owned:
+    found = owned_of(replace(EMPTY, **things), TABLES)  # type: ignore[arg-type]
+    assert found is not None
+    return found
+
+
+def shelf_of(answer: Answer, sets: int) -> Shelf:
+    """The parts of so many fixings of an answer."""
+    counted = joint_parts(answer.proposal.joint, TABLES)
+    return replace(EMPTY, parts=tuple(ShelfPart(part, each * sets) for part, each in counted))
+
+
+def first(point: MountPoint, shelf: Shelf) -> Answer:
+    return advise(point, TABLES, owned_of(shelf, TABLES)).answers[0]
+
+
+def points(score: Score, name: str) -> float:
+    return next((part.points for part in score.parts if part.name == name), 0.0)
+
+
+def nut(answer: Answer) -> tuple[str, str]:
+    receiver = answer.proposal.joint.receiver
+    return (receiver.thread, receiver.series) if receiver is not None else ("", "")
+
+
+def test_no_shelf_is_nothing_owned_and_asks_nothing() -> None:
+    assert owned_of(None, TABLES) is None
+    assert advise(AMP, TABLES, None) == advise(AMP, TABLES)
+
+
+def test_what_is_owned_is_hashable_and_tells_no_more_than_it_must() -> None:
+    """A price or a note makes no other answer, so it makes no other key either."""
+    shelf = shelf_of(advise(AMP, TABLES).answers[0], 4)
+    priced = replace(shelf, note="van", parts=tuple(replace(p, price=0.5, note="left drawer") for p in shelf.parts))
+    assert owned_of(shelf, TABLES) == owned_of(priced, TABLES)
+    assert hash(owned_of(shelf, TABLES)) == hash(owned_of(priced, TABLES))
+    before = advise.cache_info().hits
+    advise(AMP, TABLES, owned_of(shelf, TABLES))
+    advise(AMP, TABLES, owned_of(priced, TABLES))
+    assert advise.cache_info().hits > before
+
+
+def test_the_thread_that_is_there_comes_before_the_one_to_buy() -> None:
+    """Without a shelf M5 is first and M4 second, which is loose in a 5.5 mm hole and yet proven."""
+    nuts = [a for a in advise(AMP, TABLES).answers if a.method == "rivet_nut"]
+    assert len(nuts) > 1
+    assert first(AMP, shelf_of(nuts[0], 4)).proposal.joint == nuts[0].proposal.joint
+    assert first(AMP, shelf_of(nuts[1], 4)).proposal.joint == nuts[1].proposal.joint
+    assert nut(nuts[0]) != nut(nuts[1])
+
+
+def test_parts_count_as_there_only_in_number() -> None:
+    """Four fixings: three sets are too few."""
+    answer = advise(AMP, TABLES).answers[0]
+    kinds = len(joint_parts(answer.proposal.joint, TABLES))
+    assert points(first(AMP, shelf_of(answer, 4)).score, "part_needed") == 0
+    lacking = owned_of(shelf_of(answer, 3), TABLES)
+    assert lacking is not None
+    assert lacking.lacks(answer.proposal.joint, 4, TABLES) == kinds
+    assert lacking.lacks(answer.proposal.joint, 3, TABLES) == 0
+
+
+def test_a_setting_tool_counts_unless_all_of_it_is_there() -> None:
+    joint = advise(AMP, TABLES).answers[0].proposal.joint
+    assert joint.method == "rivet_nut"
+    assert owned(tools=SETTING).sets(joint, TABLES)
+    assert owned(tools=("M5 Rivet-Nut Mandrel", "rivet-nut setter")).sets(joint, TABLES)
+    assert not owned(tools=("rivet-nut setter",)).sets(joint, TABLES), "it sets nothing without its mandrel"
+    assert not owned().sets(joint, TABLES)
+    for things, asked in ((owned(), 2.0), (owned(tools=SETTING), 0.0)):
+        answer = next(a for a in advise(AMP, TABLES, things).answers if a.proposal.joint == joint)
+        assert points(answer.score, "tool_needed") == asked
+
+
+def test_a_bit_counts_unless_it_is_there() -> None:
+    answer = advise(AMP, TABLES).answers[0]
+    assert answer.proposal.joint.hole is not None
+    bit = answer.proposal.joint.hole.bit.name
+    for things, asked in ((owned(), 1.0), (owned(bits=(bit,)), 0.0)):
+        found = next(a for a in advise(AMP, TABLES, things).answers if a.proposal.joint == answer.proposal.joint)
+        assert points(found.score, "bit_needed") == asked
+
+
+def test_a_bit_of_the_shelf_within_tolerance_is_the_one_to_drill_with() -> None:
+    """The hole of an M5 rivet nut here is 7.6 mm and may be 0.1 mm over; N is 0.302 in, and 7.5 mm is too small."""
+    bolted = next(a for a in advise(AMP, TABLES).answers if nut(a)[0] == "M5" and a.method == "rivet_nut")
+    hole = bolted.proposal.joint.hole
+    assert hole is not None
+    assert (hole.diameter_mm, hole.tolerance_mm.plus) == (7.6, 0.1)
+    inch = owned(bits=("N",)).fitted(bolted.proposal.joint).hole
+    assert inch is not None
+    assert (inch.bit.name, inch.bit.holds) == ("N", True)
+    assert abs(inch.bit.deviation_mm - (0.302 * 25.4 - 7.6)) < 1e-5
+    assert owned(bits=("7.5 mm",)).fitted(bolted.proposal.joint) == bolted.proposal.joint
+    assert owned(bits=(hole.bit.name, "N")).fitted(bolted.proposal.joint) == bolted.proposal.joint
+
+
+def test_an_answer_with_a_bit_of_the_shelf_tells_that_bit_everywhere() -> None:
+    found = choice(mount("amp"), TABLES, owned(bits=("N",)))
+    assert found.answer is not None
+    assert found.answer.proposal.joint.hole is not None
+    assert found.answer.proposal.joint.hole.bit.name == "N"
+    assert "bit N" in found.answer.tools
+    assert any("with N and a stop" in step for step in found.answer.steps)
+    shelf = replace(EMPTY, bits=("N",))
+    listed = hardware(job(mount("amp")), (found,), shelf, TABLES)
+    assert ("N", True) in {(line.name, line.on_shelf) for line in listed.bits}
+
+
+def test_a_pin_holds_against_the_shelf() -> None:
+    nuts = [a for a in advise(AMP, TABLES).answers if a.method == "rivet_nut"]
+    held = replace(mount("amp"), pin=pin_of(nuts[1]))
+    [found] = choices(job(held), TABLES, owned_of(shelf_of(nuts[0], 4), TABLES))
+    assert found.answer is not None
+    assert found.answer.proposal.joint == nuts[1].proposal.joint
