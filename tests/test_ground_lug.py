@@ -240,7 +240,7 @@ def test_other_items_are_told_nothing_of_lugs() -> None:
 def test_a_pin_does_not_get_past_the_gate(method: str, thread: str) -> None:
     found = pinned(Pin(method, thread, "", None, None), mount(ring="M6", removed="never", behind="60 mm"), builtin())
     assert isinstance(found, Refusal)
-    assert "ground" in found.because or "no M6" in found.because
+    assert any(words in found.because for words in ("no ground joint", "no M6", "the one that is pinned"))
 
 
 def test_a_ring_is_no_panel() -> None:
