@@ -10,7 +10,6 @@ from fasten.mechanics import modes as failure
 from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.tightening import rule
 from fasten.methods.common import (
-    head_washers,
     kind_of,
     layers,
     machine_screw,
@@ -18,8 +17,8 @@ from fasten.methods.common import (
     part_sources,
     refuse,
     soft_at_stop_mm,
-    washers_under,
 )
+from fasten.methods.holding import lock_for, locked_under, locked_washers, with_stop
 from fasten.model import Joint, MountPoint, Receiver, Refusal, ThreadThere, WasherPart
 
 NAME = factory_fit.METHOD
@@ -65,7 +64,8 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
 def _in_thread(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint | None:
     """Long enough for a weld nut behind the panel; in a boss, which may be shallower, the proof asks how deep it is."""
     head = stack.head_for(tables, thread.designation, mount.visible)
-    washers = None if head is None else head_washers(mount, head, thread.designation, tables, always=True)
+    lock = lock_for(mount, tables)
+    washers = None if head is None else locked_washers(mount, head, thread.designation, lock, tables, always=True)
     if head is None or washers is None:
         return None
     over_mm = _over_mm(mount, washers, tables)
@@ -76,12 +76,13 @@ def _in_thread(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint
         return None
     screw = machine_screw(thread, head, length_mm, mount.grade, engaged_mm, length_mm - least_mm)
     done_mm = length_mm - over_mm - mount.thickness_min_mm
-    return Joint(
+    joint = Joint(
         method=NAME, kind=kind_of(mount), layers=layers(mount, tables, washers, None), hole=None, receiver=None,
         screw=screw, washers=washers, grip_mm=over_mm, sheet_mm=mount.thickness_min_mm,
         sheet_max_mm=mount.thickness_max_mm, behind_set_mm=0.0, behind_done_mm=done_mm,
-        lock="low-strength threadlocker", from_=part_sources(tables, head, length_mm, washers),
+        lock=lock, from_=part_sources(tables, head, length_mm, washers),
     )  # fmt: skip
+    return with_stop(joint, mount, tables)
 
 
 def _on_stud(mount: MountPoint, there: ThreadThere, thread: MetricThread, tables: Tables) -> Joint | None:
@@ -89,7 +90,8 @@ def _on_stud(mount: MountPoint, there: ThreadThere, thread: MetricThread, tables
     nut = stack.nut_for(tables, NUT, there.thread)
     if nut is None or nut.across_flats_mm is None:
         return None
-    washers = washers_under(mount, nut.across_flats_mm, there.thread, tables, always=True)
+    lock = lock_for(mount, tables)
+    washers = locked_under(mount, nut.across_flats_mm, there.thread, lock, tables, always=True)
     if washers is None:
         return None
     receiver = Receiver(
@@ -98,12 +100,12 @@ def _on_stud(mount: MountPoint, there: ThreadThere, thread: MetricThread, tables
         bulge_mm=None, thread_proof_n=None, shear_n=None, breaking_nm=None, spin_out_nm=None, spin_out_sheet_mm=None,
         prevailing_nm=None, from_=tables.source_id("nuts", nut),
     )  # fmt: skip
-    return Joint(
+    joint = Joint(
         method=NAME, kind=kind_of(mount), layers=layers(mount, tables, washers, None), hole=None, receiver=receiver,
         screw=None, washers=washers, grip_mm=_over_mm(mount, washers, tables), sheet_mm=mount.thickness_min_mm,
-        sheet_max_mm=mount.thickness_max_mm, behind_set_mm=0.0, behind_done_mm=0.0, lock="low-strength threadlocker",
-        from_=(receiver.from_,),
+        sheet_max_mm=mount.thickness_max_mm, behind_set_mm=0.0, behind_done_mm=0.0, lock=lock, from_=(receiver.from_,),
     )  # fmt: skip
+    return with_stop(joint, mount, tables)
 
 
 def _over_mm(mount: MountPoint, washers: tuple[WasherPart, ...], tables: Tables) -> float:

@@ -11,7 +11,7 @@ from fasten.mechanics.item_modes import SOFT
 from fasten.mechanics.modes import material, rule_value, shaft
 from fasten.mechanics.stop_fit import STOP, opening_under_mm
 from fasten.mechanics.tightening import LOCKER, SPRING
-from fasten.methods.common import COVER_MM, head_washers, soft_at_stop_mm
+from fasten.methods.common import COVER_MM, soft_at_stop_mm, washers_under
 from fasten.model import Joint, MountPoint, WasherPart
 
 SLEEVE = "sleeve"
@@ -26,11 +26,18 @@ def lock_for(mount: MountPoint, tables: Tables) -> str:
 def locked_washers(
     mount: MountPoint, head: Head, size: str, lock: str, tables: Tables, *, always: bool = False
 ) -> tuple[WasherPart, ...] | None:
-    """The washers under the head, from the head down: a spring washer lies on a flat one, whatever the item is.
+    """The washers under the head of a screw, as `locked_under` finds them."""
+    return locked_under(mount, head.diameter_max_mm, size, lock, tables, always=always)
+
+
+def locked_under(
+    mount: MountPoint, bears_mm: float, size: str, lock: str, tables: Tables, *, always: bool = False
+) -> tuple[WasherPart, ...] | None:
+    """The washers under a head or nut, from it down: a spring washer lies on a flat one, whatever the item is.
 
     None where there is no washer of the size.
     """
-    flat = head_washers(mount, head, size, tables, always=always or lock == SPRING)
+    flat = washers_under(mount, bears_mm, size, tables, always=always or lock == SPRING)
     if lock != SPRING or flat is None:
         return flat
     spring = stack.washer_for(tables, "spring", size, "head")

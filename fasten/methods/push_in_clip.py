@@ -32,7 +32,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     )
     if wrong is not None or any(_grips(mount, row, tables) for row in _rows(tables)):
         return wrong
-    under, rows = _under_head_mm(mount, tables), _rows(tables)
+    under, rows = _most_mm(mount, tables), _rows(tables)
     least, most = min(row.grip_min_mm for row in rows), max(row.grip_max_mm for row in rows)
     return refuse(NAME, f"none grips {under:g} mm of item and panel together, they take {least:g} to {most:g} mm",
                   ("layers together", under, "mm"), ("greatest grip", most, "mm"))  # fmt: skip
@@ -60,8 +60,15 @@ def _under_head_mm(mount: MountPoint, tables: Tables) -> float:
 
 
 def _grips(mount: MountPoint, row: PushInClip, tables: Tables) -> bool:
-    most_mm = _under_head_mm(mount, tables)
-    return row.grip_min_mm <= most_mm - (mount.thickness_max_mm - mount.thickness_min_mm) and most_mm <= row.grip_max_mm
+    least_mm = _under_head_mm(mount, tables) - (mount.thickness_max_mm - mount.thickness_min_mm)
+    return row.grip_min_mm <= least_mm and _most_mm(mount, tables) <= row.grip_max_mm
+
+
+def _most_mm(mount: MountPoint, tables: Tables) -> float:
+    """Nothing stops foam round a clip: its barbs must catch where the foam is not pressed at all."""
+    soft_mm = soft_at_stop_mm(mount, tables)
+    springs_mm = mount.between.thickness_mm - soft_mm if mount.between is not None and soft_mm else 0.0
+    return _under_head_mm(mount, tables) + springs_mm
 
 
 def _joint(mount: MountPoint, row: PushInClip, tables: Tables) -> Joint:

@@ -146,6 +146,15 @@ def test_layers_beyond_every_grip_are_refused_with_their_figure(onto: str, item:
     assert "1 to 8 mm" in refusal.because
 
 
+def test_foam_that_no_sleeve_stops_is_gripped_at_its_full_height() -> None:
+    """2.5 mm item, 4 mm foam, 0.8 mm panel: 7.3 mm, more than the 7 mm of the 8 mm clip, so the 9 mm one."""
+    joint = answered(asked(TRIM, between="foam 4 mm"), "push_in_clip").proposal.joint
+    assert drilled(joint).diameter_mm == 9.0
+    assert not joint.washers
+    refusal = refused(asked(TRIM, between="foam 6 mm"), "push_in_clip")
+    assert figures(refusal)["layers together"] == pytest.approx(9.3)
+
+
 def test_one_clip_is_offered_and_a_hole_that_is_there_chooses_it() -> None:
     clips = [answer for answer in asked(TRIM).answers if answer.method == "push_in_clip"]
     assert [drilled(clip.proposal.joint).diameter_mm for clip in clips] == [6.0]

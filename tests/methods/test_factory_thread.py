@@ -157,6 +157,15 @@ def test_a_screw_that_needs_more_room_than_there_is_behind_is_refused() -> None:
     assert refusal.figures[1].value == 2.0
 
 
+@pytest.mark.parametrize("there", ["M6", "M6 stud"])
+def test_foam_gets_its_stop_and_plastic_a_spring_washer(there: str) -> None:
+    joint = answered(asked(AMPLIFIER, hole_there=there, between="foam 3 mm")).proposal.joint
+    assert [washer.place for washer in joint.washers] == ["head", "stop"]
+    plastic = answered(asked(AMPLIFIER, hole_there=there, item_material="abs", mass="1kg")).proposal.joint
+    assert plastic.lock == "spring washer"
+    assert len(plastic.washers) == 2
+
+
 def test_steps_tell_of_stud_or_thread_alone() -> None:
     tapped, stud = (" ".join(answered(asked(AMPLIFIER, hole_there=there)).steps) for there in ("M6", "M6 stud"))
     assert "run M6 x 12 in by hand" in tapped
