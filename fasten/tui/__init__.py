@@ -21,16 +21,18 @@ def not_a_terminal() -> str | None:
 
 
 def run(argv_job: str | None = None, *, tables: "Tables | None" = None) -> int:
-    """Open the screen, stay until the person quits, and return the exit code.
+    """Open the screen on a job, stay until the person quits, and return the exit code.
 
-    Raises: FastenError if a job is named, since the screen does not open jobs yet.
+    Raises: FastenError if the job named cannot be opened.
     """
-    from fasten.errors import FastenError
-    from fasten.tui.app import FastenApp
+    from pathlib import Path
 
-    if argv_job is not None:
-        raise FastenError("the screen does not open a job yet", where=argv_job, fix="start fasten alone")
-    app = FastenApp(_tables() if tables is None else tables)
+    from fasten.commands._folders import jobs_folder
+    from fasten.tui.app import FastenApp
+    from fasten.tui.keeping import Keeper
+
+    tables = _tables() if tables is None else tables
+    app = FastenApp(tables, Keeper(jobs_folder(), tables), None if argv_job is None else Path(argv_job))
     app.run()
     return 3 if app.return_code else 0
 

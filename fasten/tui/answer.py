@@ -47,6 +47,11 @@ class AnswerPanel(Vertical):
         self._label.update(Content(_label(self._good, outcome)))
         self._write()
 
+    def forget(self) -> None:
+        """Drop the last answer: another mount point is in hand, and it is none to that one."""
+        self._good = None
+        self._scroll.scroll_home(animate=False)
+
     def read(self) -> None:
         """Take the keys, so that the answer can be scrolled."""
         self._scroll.focus()

@@ -21,13 +21,25 @@ def on_button(text: str) -> Content:
     return Content(f"[ {text} ]")
 
 
+def on_bar(text: str) -> Content:
+    """The same for the bar, where all of them must stand side by side on a phone."""
+    return Content(f"[{text}]")
+
+
+def bar_button(text: str, id_: str) -> Button:
+    """A button of the bar, no wider than its words."""
+    button = Button(on_bar(text), compact=True, id=id_)
+    button.styles.line_pad = 0  # the stylesheet cannot say 0
+    return button
+
+
 class Field(Vertical):
     """A field: label, what is typed, what is understood of it, and why it is not."""
 
-    def __init__(self, ask: Ask, *, blink: bool) -> None:
+    def __init__(self, ask: Ask, text: str = "", *, blink: bool) -> None:
         super().__init__(id=f"field-{ask.name}")
         self.ask = ask
-        self.input = Input(placeholder=f"({ask.hint})", compact=True, select_on_focus=False, id=f"say-{ask.name}")
+        self.input = Input(text, f"({ask.hint})", compact=True, select_on_focus=False, id=f"say-{ask.name}")
         self.input.cursor_blink = blink
         self._shown: tuple[Reading | None, str] = (None, "")
         self._noted = "", ""
@@ -97,6 +109,7 @@ class Form(Vertical):
         self._outcome = Outcome()
         self._more = Button(on_button("More questions"), compact=True, id="more")
         self._last: Input | None = None
+        self._waiting: dict[str, str] = {}  # what was said in fields that have not been unfolded yet
         self._folded = Vertical(id="folded")
 
     @property
@@ -113,8 +126,9 @@ class Form(Vertical):
         self._folded.display = False
 
     def said(self) -> dict[str, str]:
-        """Every field as typed, folded or not."""
-        return {field.ask.name: field.input.value for field in self._fields()}
+        """Every field as typed, folded or not yet made."""
+        waiting = {} if self._folded.children else self._waiting
+        return {**waiting, **{field.ask.name: field.input.value for field in self._fields()}}
 
     def show(self, outcome: Outcome) -> None:
         """Show beside each field what came of it."""
@@ -126,10 +140,20 @@ class Form(Vertical):
         self._name_button()
         self.call_after_refresh(self._keep_in_view)
 
+    def fill(self, said: dict[str, str]) -> None:
+        """Put a whole question into the fields; nothing of it counts as typed."""
+        self._waiting = {name: text for name, text in said.items() if name not in FIRST}
+        with self.prevent(Input.Changed):
+            for field in self._fields():
+                field.input.value = said.get(field.ask.name, "")
+        self._last = None
+
     async def unfold(self) -> None:
         """Open the folded fields, or fold them again; what was said in them stays said."""
         if not self._folded.children:
-            await self._folded.mount_all(Field(ask, blink=self._blink) for ask in _MORE)
+            await self._folded.mount_all(
+                Field(ask, self._waiting.get(ask.name, ""), blink=self._blink) for ask in _MORE
+            )
         self._folded.display = not self.is_open
         self.show(self._outcome)
         # Not `focus()`, which leaves it for later: what is typed next must find the focus moved.

@@ -2,13 +2,17 @@
 
 import asyncio
 from collections.abc import Awaitable, Callable
+from pathlib import Path
+from tempfile import TemporaryDirectory
 
 from textual.events import Key
 from textual.keys import _character_to_key
 from textual.pilot import Pilot
 
 from fasten.catalog.tables import Tables, shipped_folder
-from fasten.tui.app import PAUSE_S, FastenApp
+from fasten.tui.app import FastenApp
+from fasten.tui.keeping import Keeper
+from fasten.tui.mounts import PAUSE_S
 
 SIZES = ((120, 40), (80, 24), (44, 30), (44, 15))
 TABLES = Tables(shipped_folder())
@@ -17,11 +21,15 @@ AMPLIFIER = ("amp", "steel 0.8 mm", "y")
 Told = Callable[[Pilot[None]], Awaitable[None]]
 
 
-def drive(size: tuple[int, int], told: Told) -> None:
-    """Run the screen at a size, with a still cursor, as `told` drives it."""
+def drive(size: tuple[int, int], told: Told, folder: Path | None = None) -> None:
+    """Run the screen at a size, with a still cursor, as `told` drives it; its jobs are kept in `folder`."""
 
     async def driven() -> None:
-        app = FastenApp(TABLES, blink=False)
+        with TemporaryDirectory() as own:
+            await shown(folder or Path(own))
+
+    async def shown(jobs: Path) -> None:
+        app = FastenApp(TABLES, Keeper(jobs, TABLES), blink=False)
         async with app.run_test(size=size) as pilot:
             await pilot.pause()
             await told(pilot)

@@ -6,7 +6,7 @@ from types import SimpleNamespace
 
 import pytest
 from textual.pilot import Pilot
-from textual.widgets import Button, Input
+from textual.widgets import Input
 
 from fasten.advisor import advise
 from fasten.errors import FastenError
@@ -194,7 +194,7 @@ def test_text_that_looks_like_markup_stands_as_typed_in_every_field_and_harms_no
         await settle(pilot)
         for field, ask in zip(fields, ASKS, strict=True):
             pilot.app.screen.set_focus(field)
-            await pilot.pause(0.05)
+            await settle(pilot)
             assert any(f"{ask.label:15}{text}" in line for line in lines(pilot)), seen(pilot)
         assert label_of(pilot).startswith("NOT CURRENT")
         for field, value in zip(fields, kept, strict=True):
@@ -257,11 +257,11 @@ def test_keys_typed_without_a_pause_reach_the_field_they_were_meant_for() -> Non
 def test_on_a_small_screen_the_answer_can_have_it_all_and_the_way_back_is_a_button() -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
-        await pilot.press("tab", "tab", "enter")
+        await pilot.press(";", "v")
         await settle(pilot)
         assert pilot.app.focused is pilot.app.query_one("#reading")
         assert "Onto what" not in seen(pilot)
-        await pilot.press("tab", "enter")
+        await pilot.press("v")
         await settle(pilot)
         assert pilot.app.focused is pilot.app.query_one("#say-removed")
         assert "Onto what" in seen(pilot)
@@ -297,14 +297,13 @@ def test_a_resize_keeps_what_was_typed_the_answer_and_the_focus() -> None:
 
 
 @every_size
-def test_quit_is_a_button_that_plain_keys_reach(size: tuple[int, int]) -> None:
+def test_quit_is_two_plain_keys_away_while_a_field_has_the_focus(size: tuple[int, int]) -> None:
     async def told(pilot: Pilot[None]) -> None:
-        assert "[ Quit ]" in seen(pilot)
-        for _ in range(12):
-            if isinstance(pilot.app.focused, Button) and pilot.app.focused.id == "quit":
-                break
-            await pilot.press("tab")
-        await pilot.press("enter")
+        assert "[;]" in seen(pilot)
+        await pilot.press(";")
+        await pilot.pause()
+        assert "q  Quit" in seen(pilot) or size == SHORT
+        await pilot.press("q")
         await pilot.pause()
         assert not pilot.app.is_running
 
@@ -327,7 +326,7 @@ def test_a_fault_in_working_out_an_answer_leaves_the_screen_and_what_was_typed(m
         raise ZeroDivisionError("[boom")
 
     async def told(pilot: Pilot[None]) -> None:
-        monkeypatch.setattr("fasten.tui.app.consider", fails)
+        monkeypatch.setattr("fasten.tui.entry.consider", fails)
         await say(pilot, "amp")
         assert "fault of the program, not yours: ZeroDivisionError: [boom" in label_of(pilot)
         assert pilot.app.query_one("#say-item", Input).value == "amp"
@@ -356,9 +355,11 @@ def test_a_dumb_terminal_is_none_and_a_real_one_is(monkeypatch: pytest.MonkeyPat
     assert not_a_terminal() is None
 
 
-def test_a_named_job_is_refused_until_the_screen_can_open_one() -> None:
-    with pytest.raises(FastenError, match="does not open a job yet"):
-        run("car.toml", tables=TABLES)
+def test_a_named_job_that_is_broken_is_refused_before_the_screen_opens(tmp_path: Path) -> None:
+    broken = tmp_path / "car.toml"
+    broken.write_text("format = 1\nkind = ", encoding="utf-8")
+    with pytest.raises(FastenError, match="line 2"):
+        run(str(broken), tables=TABLES)
 
 
 def test_every_field_of_a_question_is_asked_once() -> None:

@@ -1,0 +1,157 @@
+"""The job in hand: what is asked, what was changed and can be taken back, and whether it is saved. No widgets here."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+
+from fasten.errors import FastenError
+from fasten.job.edit import with_mount, without_mount
+from fasten.job.words import Built, Job, Mount, Pin
+from fasten.question import FIELDS
+
+Saver = Callable[[Job], None]
+EMPTY = Job("", "", "", ())
+
+
+@dataclass(frozen=True)
+class Step:
+    """A job as it stood before a change, which mount point was in hand, and what the change was."""
+
+    job: Job
+    at: int | None
+    what: str
+
+
+@dataclass
+class Desk:
+    """The job in hand. `at` is the mount point in hand; None while a new one has nothing to its name."""
+
+    save_job: Saver
+    path: Path | None = None
+    job: Job = EMPTY
+    at: int | None = None
+    read_only: str = ""
+    saved: Job = EMPTY
+    _past: list[Step] = field(default_factory=list)
+    _next: list[Step] = field(default_factory=list)
+    _growing: object = None  # what the last change was made to: more of the same is one step to take back
+
+    @property
+    def mount(self) -> Mount | None:
+        """The mount point in hand."""
+        return None if self.at is None else self.job.mounts[self.at]
+
+    @property
+    def said(self) -> dict[str, str]:
+        """The question in hand, field by field."""
+        return {} if self.mount is None else dict(self.mount.said)
+
+    @property
+    def is_saved(self) -> bool:
+        """Whether the file holds the job as it stands."""
+        return self.job == self.saved
+
+    def say(self, taken: Mapping[str, str], name: str) -> None:
+        """Take the fields that are understood; the first of them make a new mount point under the name given."""
+        said = tuple((key, taken[key]) for key in FIELDS if taken.get(key, "").strip())
+        if self.mount is None:
+            if said:
+                self._add(Mount(self.free_name(name), said))
+        elif said != self.mount.said:
+            changed = {key for key, _ in set(said) ^ set(self.mount.said)}
+            growing = self._growing if self._growing == ("new", self.at) else (self.at, *sorted(changed))
+            self._replace(replace(self.mount, said=said), f"{self.mount.name} changed", growing)
+
+    def free_name(self, wanted: str) -> str:
+        """The name wanted, or the same with the first number that no other mount point has."""
+        taken = {mount.name.casefold() for mount in self.job.mounts}
+        names = (wanted, *(f"{wanted} {number}" for number in range(2, len(taken) + 3)))
+        return next(name for name in names if name.casefold() not in taken)
+
+    def go_to(self, at: int | None) -> None:
+        """Take another mount point in hand; None for a new one."""
+        self.at, self._growing = at, None
+
+    def rename(self, name: str, note: str) -> None:
+        """Name the mount point in hand and note what there is to note; raises FastenError where the name is taken."""
+        if self.mount is not None:
+            self._replace(replace(self.mount, name=name.strip(), note=note.strip()), f"{self.mount.name} named", None)
+
+    def entitle(self, title: str, vehicle: str, note: str) -> None:
+        """Name the job."""
+        self._change(replace(self.job, title=title.strip(), vehicle=vehicle.strip(), note=note.strip()), "job named")
+
+    def pin(self, pin: Pin | None) -> None:
+        """Hold one joint of the mount point in hand, or none."""
+        if self.mount is not None:
+            self._replace(replace(self.mount, pin=pin), f"choice for {self.mount.name}", None)
+
+    def pin_all(self, pins: Mapping[str, Pin]) -> None:
+        """Hold the joints given by the name of their mount point, in one step."""
+        mounts = tuple(replace(mount, pin=pins.get(mount.name, mount.pin)) for mount in self.job.mounts)
+        self._change(replace(self.job, mounts=mounts), "fewest sizes")
+
+    def built(self, built: Built) -> None:
+        """Record what was really used at the mount point in hand."""
+        if self.mount is not None:
+            self._replace(replace(self.mount, built=built), f"as built, {self.mount.name}", None)
+
+    def tick(self, key: str) -> bool:
+        """A line of the box is packed, or not after all; whether it is now."""
+        packed = self.job.packed
+        is_in = key in packed
+        kept = tuple(k for k in packed if k != key) if is_in else (*packed, key)
+        self._change(replace(self.job, packed=kept), "tick")
+        return not is_in
+
+    def remove(self) -> str:
+        """Take the mount point in hand out of the job; its name."""
+        if self.at is None:
+            return ""
+        name, left = self.job.mounts[self.at].name, len(self.job.mounts) - 1
+        self._change(without_mount(self.job, name), f"{name} deleted")
+        self.at = min(self.at, left - 1) if left else None
+        return name
+
+    def undo(self) -> str:
+        """Take the last change back; what it was, empty where there is none."""
+        return self._back(self._past, self._next)
+
+    def redo(self) -> str:
+        """Make the last change that was taken back again; what it was."""
+        return self._back(self._next, self._past)
+
+    def save(self) -> None:
+        """Save the job where it is not saved; raises FastenError, the job then stays as it is here."""
+        if self.is_saved:
+            return
+        if self.read_only:
+            raise FastenError(self.read_only, fix="what is changed here is not kept")
+        self.save_job(self.job)
+        self.saved = self.job
+
+    def _add(self, mount: Mount) -> None:
+        self._change(with_mount(self.job, mount), f"{mount.name} added")
+        self.at = len(self.job.mounts) - 1
+        self._growing = ("new", self.at)
+
+    def _replace(self, mount: Mount, what: str, growing: object) -> None:
+        assert self.mount is not None
+        self._change(with_mount(self.job, mount, instead_of=self.mount.name), what, growing)
+
+    def _change(self, job: Job, what: str, growing: object = None) -> None:
+        if growing is None or growing != self._growing:
+            self._past.append(Step(self.job, self.at, what))
+        self._next.clear()
+        self._growing = growing
+        self.job = job
+
+    def _back(self, steps: list[Step], others: list[Step]) -> str:
+        if not steps:
+            return ""
+        step = steps.pop()
+        others.append(Step(self.job, self.at, step.what))
+        self.job, self.at, self._growing = step.job, step.at, None
+        if self.at is None and self.job.mounts:
+            self.at = len(self.job.mounts) - 1
+        return step.what

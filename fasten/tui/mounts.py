@@ -1,0 +1,95 @@
+"""The first place: which mount point is in hand, its questions, and the answer to them."""
+
+from collections.abc import Mapping
+
+from textual import on
+from textual.app import ComposeResult
+from textual.containers import Horizontal, Vertical
+from textual.content import Content
+from textual.message import Message
+from textual.timer import Timer
+from textual.widgets import Input, Static
+
+from fasten.catalog.tables import Tables
+from fasten.job.words import Mount
+from fasten.report.safe import safe
+from fasten.tui.answer import AnswerPanel
+from fasten.tui.entry import Outcome, considered
+from fasten.tui.form import Form
+
+PAUSE_S = 0.05  # of typing, before the answer is worked out anew
+
+
+class MountsPlace(Vertical):
+    """The form and the answer. What is understood is told upward; which mount point to show is told downward."""
+
+    class Said(Message):
+        """The fields of the question in hand that are understood, in the words they were taken for."""
+
+        def __init__(self, taken: Mapping[str, str]) -> None:
+            super().__init__()
+            self.taken = taken
+
+    def __init__(self, tables: Tables, *, blink: bool, problems: tuple[str, ...] = ()) -> None:
+        super().__init__(id="mounts")
+        self._tables = tables
+        self._which = Static(id="which", markup=False)
+        self.form = Form(blink=blink)
+        self.answer = AnswerPanel(problems)
+        self._pause: Timer | None = None
+        self._mount: Mount | None = None
+        self.outcome = Outcome()
+
+    def compose(self) -> ComposeResult:
+        yield self._which
+        with Horizontal(id="split"):
+            yield self.form
+            yield self.answer
+
+    def load(self, mount: Mount | None, line: str) -> None:
+        """Show a mount point of the job, or an empty form for a new one, under a line that says which it is."""
+        self.name_it(line)
+        self._mount = mount
+        self.form.fill(dict(mount.said) if mount else {})
+        self.answer.forget()
+        self._work_out()
+
+    def took(self, mount: Mount | None, line: str) -> None:
+        """What is typed has become a mount point of the job."""
+        self.name_it(line)
+        self._mount = mount
+
+    def name_it(self, line: str) -> None:
+        """Say which mount point is in hand."""
+        self._which.update(Content(safe(line)))
+
+    def held(self, mount: Mount | None) -> None:
+        """Take note of what is held of the mount point in hand, and show its answer so."""
+        self._mount = mount
+        self._work_out()
+
+    def page(self, pages: int) -> None:
+        """Scroll the answer."""
+        self.answer.page(pages)
+
+    def resume(self) -> None:
+        """Take the keys up where they were left."""
+        self.form.resume()
+
+    @on(Input.Changed)
+    def _typed(self) -> None:
+        if self._pause is not None:
+            self._pause.stop()
+        self._pause = self.set_timer(PAUSE_S, self._typed_out)
+
+    def _typed_out(self) -> None:
+        self._work_out()
+        taken = {name: reading.taken for name, reading in self.outcome.readings.items() if not reading.why}
+        kept = dict(self._mount.said) if self._mount else {}
+        misread = {name: kept[name] for name in self.outcome.misread if name in kept}
+        self.post_message(self.Said({**taken, **misread}))
+
+    def _work_out(self) -> None:
+        self.outcome = considered(self.form.said(), self._tables)
+        self.form.show(self.outcome)
+        self.answer.show(self.outcome)
