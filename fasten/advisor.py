@@ -13,12 +13,16 @@ from fasten.mechanics.checks import up_mm
 from fasten.mechanics.demands import demands
 from fasten.mechanics.tightening import rule
 from fasten.methods import (
+    adhesive,
     ball_stud,
     blind_rivet,
+    bonded_stud,
     clip_nut,
     expanding_nut,
     factory_thread,
     heat_set_insert,
+    hook_and_loop,
+    magnet_and_plate,
     push_in_clip,
     rivet_nut,
     screw_in_insert,
@@ -89,6 +93,10 @@ METHODS: tuple[Method, ...] = (
     expanding_nut,
     push_in_clip,
     ball_stud,
+    hook_and_loop,
+    magnet_and_plate,
+    bonded_stud,
+    adhesive,
 )
 
 

@@ -254,7 +254,7 @@ class Hole:
 
 @dataclass(frozen=True)
 class Layer:
-    """One layer of the joint from the head down: `role` is washer, item, soft, substrate or nut."""
+    """One layer of the joint from the head down: `role` is washer, item, soft, patch, substrate or nut."""
 
     role: str
     material: str
@@ -324,7 +324,7 @@ class Screw:
 class Patch:
     """What holds by its face at one fixing: strip, magnet, tape or the foot of a stud; round where both sides are one.
 
-    `thickness_mm` is what it adds to the stack.
+    `thickness_mm` is what it adds to the stack; `bond` the adhesive that keeps it there, None where its own grip does.
     """
 
     part: str
@@ -334,6 +334,7 @@ class Patch:
     thickness_mm: float
     shape: str
     from_: str
+    bond: str | None = None
 
 
 @dataclass(frozen=True)

@@ -9,7 +9,7 @@ from fasten.catalog.rows import Formula
 from fasten.catalog.tables import Tables
 from fasten.geometry.patterns import spacing_mm
 from fasten.grounds import not_grounded
-from fasten.mechanics import board_fit, board_torque, factory_fit, plastic_fit, stop_fit
+from fasten.mechanics import board_fit, board_torque, face_fit, face_torque, factory_fit, plastic_fit, stop_fit
 from fasten.mechanics import modes as failure
 from fasten.mechanics.checks import at_most, unknown, up
 from fasten.mechanics.demands import positions_mm
@@ -116,9 +116,10 @@ def _refusal(joint: Joint, failed: list[Check]) -> Refusal:
 def _fit_checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
     board = failure.material(tables, mount.material).family in {"board", "wood"}
     own_edge = board or plastic_fit.has_own_edge(joint, mount, tables)
+    fit = face_fit if joint.patch is not None else board_fit if board else plastic_fit
     found: list[Check | None] = [
         _space_behind(joint, mount, tables),
-        *(board_fit.checks(joint, mount, tables) if board else plastic_fit.checks(joint, mount, tables)),
+        *fit.checks(joint, mount, tables),
         *factory_fit.checks(joint, mount, tables),
         *stop_fit.checks(joint, mount, tables),
         None if own_edge or joint.hole is None else _edge_distance(joint, mount, tables),
@@ -126,7 +127,7 @@ def _fit_checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check,
         None if joint.hole is None else _hole_holds(joint.hole, joint.from_),
         _removals_hold(joint, mount, tables),
     ]
-    if mount.fixings > 1:
+    if mount.fixings > 1 and joint.patch is None:
         found.append(_spacing(joint, mount, tables))
     if joint.receiver is not None and joint.receiver.grip_mm is not None:
         found.extend(_grip(joint))
@@ -316,7 +317,7 @@ def _case(demand: Demand) -> str:
 def _interactions(
     applies: tuple[Mode, ...], capacities: dict[str, Capacity], kind: str, loads: list[Demand], tables: Tables
 ) -> list[Check]:
-    """Shear and tension together: linear in the sheet and in plastic, squared in the shank and the board."""
+    """Shear and tension together: squared in the shank and the board, linear in all else."""
     checks: list[Check] = []
     for families, law, id_, title in (
         (("sheet", "sheet_screw", "sheet_en"), sheet_interaction, "sheet-together", "Sheet, shear and pull together"),
@@ -324,6 +325,9 @@ def _interactions(
         (("board",), shank_interaction, "board-together", "Board, shear and pull together"),
         (("plastic",), sheet_interaction, "plastic-together", "Plastic, shear and pull together"),
         (("rated",), sheet_interaction, "rated-together", "Part, shear and pull together"),
+        (("hook",), sheet_interaction, "hook-together", "Strips, shear and pull together"),
+        (("bond", "tape", "tape_standing"), sheet_interaction, "bond-together", "Bond, shear and pull together"),
+        (("magnet",), sheet_interaction, "magnet-together", "Magnet, shear and pull together"),
     ):
         pairs = [
             [(mode, factor) for mode in applies if mode.joined and mode.load == load and mode.family in families
@@ -375,6 +379,8 @@ def _window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], tables
     """None where a screw is driven by feel: nobody has measured what strips it there, or its box has not been read."""
     if plastic_fit.by_feel(joint):
         return None
+    if joint.patch is not None:
+        return face_torque.stud_window(joint, mount, demands, tables)
     if joint.method in board_torque.METHODS:
         return board_torque.window(joint, mount, tables)
     return window(joint, mount, demands, tables)

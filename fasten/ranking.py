@@ -8,7 +8,8 @@ from typing import Protocol
 from fasten.catalog.parts import MethodWords, Weight
 from fasten.catalog.rows import MetricClearance, TappingClearance
 from fasten.catalog.tables import Tables
-from fasten.model import Hole, Joint, JointKind, MountPoint, Proposal, Score, ScorePart, Status, Visible, Where
+from fasten.mechanics.face_modes import HOOK, MAGNET, last_resort
+from fasten.model import Hole, Joint, JointKind, MountPoint, Proposal, Removal, Score, ScorePart, Status, Visible, Where
 
 ENOUGH = 0.7
 
@@ -80,6 +81,8 @@ def score(proposal: Proposal, mount: MountPoint, tables: Tables, owned: Owned | 
         "wrong_end": _wrong_end(proposal.joint, mount),
         "tight_margin": _over_margin(proposal),
         "bears": float(proposal.joint.kind is JointKind.LOCATED),
+        "seldom_by_face": float(_seldom_by_face(proposal.joint, mount)),
+        "last_resort": float(last_resort(proposal.joint, mount, tables)),
     }
     parts = []
     for name, count in counts.items():
@@ -102,6 +105,12 @@ def _bit_needed(hole: Hole | None, mount: MountPoint, owned: Owned | None) -> fl
 def _is_there(hole: Hole, mount: MountPoint) -> bool:
     there = mount.hole_there_mm
     return there is not None and there >= hole.diameter_mm - hole.tolerance_mm.minus
+
+
+def _seldom_by_face(joint: Joint, mount: MountPoint) -> bool:
+    """Whether it holds by hook-and-loop or magnets although it does not come off every week."""
+    opens = joint.patch is not None and joint.patch.part in (HOOK, MAGNET)
+    return opens and mount.removed is not Removal.WEEKLY
 
 
 def _hexagon_head(joint: Joint) -> bool:

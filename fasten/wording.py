@@ -7,6 +7,7 @@ from fasten.catalog.tables import Tables
 from fasten.grounds import ground_joint
 from fasten.mechanics import modes as failure
 from fasten.mechanics.checks import up
+from fasten.mechanics.face_modes import TAPE, adhesive, last_resort
 from fasten.mechanics.galvanic import index_difference_v
 from fasten.mechanics.stop_fit import stop_of
 from fasten.mechanics.tightening import LOCKER, NO_LOCK, rule
@@ -20,6 +21,7 @@ ANODIC_LIMITS = {
     Where.UNDERFLOOR: "anodic-limit-harsh",
 }
 BOARD = frozenset({"board", "wood"})
+GUMMED, GLUED, GRIP = "tape", "adhesive", "own grip"
 LUG, PAINTED, STUD, THREAD = "ground lug", "painted sheet", "stud", "thread"
 # Whom a step that begins so is for: families of material, whether metal is painted or bared under a ground lug, and
 # what a thread that is there already is.
@@ -30,7 +32,11 @@ ON_FAMILY = {
     "On a stud": {STUD},
     "In a thread": {THREAD},
     "On laminate": {"laminate"},
+    "Off laminate": {"sheet", "plastic", *BOARD},
     "On board": BOARD,
+    "With tape": {GUMMED},
+    "With adhesive": {GLUED},
+    "With its own grip": {GRIP},
     "Off board": {"sheet", "plastic", "laminate"},
 }
 SHAPED = {"hexagon body": "hexagon", "hexagon hole": "hexagon", "square hole": "square"}
@@ -56,7 +62,8 @@ def answer(rank: int, score: Score, proposal: Proposal, mount: MountPoint, table
         rank=rank, method=proposal.method, title=title, proposal=proposal, score=score,
         steps=_steps(proposal, mount, tables),
         tools=(*_own_tools(proposal, tables), *(n for n, k in kinds if k == "tool")),
-        consumables=tuple(n for n, k in kinds if k == "consumable"), cautions=_cautions(proposal, mount, tables),
+        consumables=(*_bond(proposal.joint.patch), *(n for n, k in kinds if k == "consumable")),
+        cautions=_cautions(proposal, mount, tables),
     )  # fmt: skip
 
 
@@ -104,16 +111,17 @@ def _steps(proposal: Proposal, mount: MountPoint, tables: Tables) -> tuple[str, 
         "screw": f"{joint.screw.thread} x {number(joint.screw.length_mm, 1)}" if joint.screw else "-",
         "patch": _patch_size(joint.patch) if joint.patch else "-",
         "stop": _stop_size(joint),
+        **_curing(joint.patch, tables),
         "torque": write(floor(torque.target_nm * 100) / 100, Dimension.TORQUE, 2) if torque else "-",
         "behind": up(needed),
         "grip": write(joint.grip_mm, Dimension.LENGTH, 2),
     }
     rows = [row for row in tables.rows(Step, "steps") if row.method == proposal.method]
-    traits = _traits(mount, tables) | {STUD if joint.screw is None else THREAD}
+    traits = _traits(mount, tables) | {STUD if joint.screw is None else THREAD, _held_by(joint.patch)}
     own = [text for row in rows if (text := _of_family(row.text, traits)) is not None]
-    told = [text for text in own if _applies(text, joint) and _tightened(text, torque)]
-    texts = _with_hole_there([text.format(**filled) for text in told], mount)
-    texts = _with_lock(texts, joint, tables)
+    texts = [text.format(**filled) for text in own if _applies(text, joint) and _tightened(text, torque)]
+    if joint.patch is None:
+        texts = _with_lock(_with_hole_there(texts, mount), joint, tables)
     soft = tables.find(SoftLayer, "soft-layers", mount.between.material) if mount.between else None
     if soft is None or (stop_of(joint) is None and "{stop}" in soft.step):
         return tuple(texts)
@@ -197,6 +205,30 @@ def _of_family(text: str, traits: set[str]) -> str | None:
     return rest[0].upper() + rest[1:] if traits & ON_FAMILY[keeps] else None
 
 
+def _held_by(patch: Patch | None) -> str:
+    """What keeps a patch on its faces: tape, adhesive, or its own grip."""
+    if patch is None or patch.bond is None:
+        return GRIP
+    return GUMMED if patch.part == TAPE else GLUED
+
+
+def _bond(patch: Patch | None) -> tuple[str, ...]:
+    """The adhesive or tape that keeps a patch where it is."""
+    return () if patch is None or patch.bond is None else (patch.bond,)
+
+
+def _curing(patch: Patch | None, tables: Tables) -> dict[str, str]:
+    """What a step tells of an adhesive and how long it takes."""
+    if patch is None or patch.bond is None:
+        return {"bond": "-", "set": "-", "cure": "-"}
+    row = adhesive(tables, patch.bond)
+    return {"bond": patch.bond, "set": _hours(row.set_h), "cure": _hours(row.cure_h)}
+
+
+def _hours(hours: float) -> str:
+    return f"{number(hours, 1)} h" if hours < 72 else f"{number(hours / 24, 1)} days"
+
+
 def _applies(text: str, joint: Joint) -> bool:
     """What tells of a hexagon hole or body is for a hexagon only, what tells of a square hole for a square."""
     own = None if joint.hole is None else joint.hole.shape
@@ -218,13 +250,18 @@ def _cautions(proposal: Proposal, mount: MountPoint, tables: Tables) -> tuple[st
     own = [_thread_goes_first(proposal)] if proposal.method == "tapped_hole" else []
     own.extend(_corrosion(proposal.joint, mount, tables))
     rows = tables.rows(Caution, "cautions")
-    first = [row.text for row in rows if row.applies == proposal.method]
+    first = [row.text for row in rows if row.applies in _own(proposal.joint, mount, tables)]
     groups = (
         _on_skin(mount, tables), _panel(mount), {"all", mount.grade}, _families(mount, tables), _place(mount, tables),
         _open_questions(mount),
     )  # fmt: skip
     told = [row.text for applies in groups for row in rows if row.applies in applies]
     return tuple(text for text in (*first, *own, *told) if text)
+
+
+def _own(joint: Joint, mount: MountPoint, tables: Tables) -> set[str]:
+    """What the method alone must be warned of, and that it is the last resort where it is."""
+    return {joint.method, *({"last-resort"} if last_resort(joint, mount, tables) else ())}
 
 
 def _panel(mount: MountPoint) -> set[str]:

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from functools import partial
+from itertools import combinations
 from random import Random
 
 import pytest
@@ -37,6 +38,7 @@ from fasten.model import (
 )
 from fasten.proof import prove
 from fasten.question import read_question
+from fasten.ranking import size
 from fasten.resolve import resolve
 
 TABLES = builtin()
@@ -53,6 +55,7 @@ PATTERNS = st.one_of(
 )
 THREADS_THERE = tuple(ThreadThere(size, kind) for size in ("M5", "M6", "M8") for kind in ("tapped", "stud"))
 NO_TORQUE = {"blind_rivet", "expanding_nut", "clip_nut", "push_in_clip", "ball_stud", "factory_thread"}
+NO_TORQUE |= {"hook_and_loop", "magnet_and_plate", "adhesive"}
 MATERIALS = ("steel", "galvanised_steel", "stainless_steel", "aluminium")
 
 
@@ -156,6 +159,8 @@ def test_a_thicker_item_bears_no_less(mount: MountPoint, times: float) -> None:
     """Every joint through an item is proved in what the item bears beside the shank; more of it never bears less."""
     thicker = replace(mount, item_thickness_mm=mount.item_thickness_mm * times)
     for applies, proposal in proved(mount):
+        if proposal.method in {"hook_and_loop", "magnet_and_plate", "adhesive"}:
+            continue  # nothing goes through the item, or what does carries no shear
         bearing = [mode for mode in applies if mode.id.startswith("item-bearing")]
         assert len(bearing) == 1, proposal.method
         before = bearing[0].capacity(proposal.joint, mount, TABLES).load_n
@@ -268,7 +273,7 @@ def test_every_proposal_satisfies_every_gate_recomputed_from_its_own_output(moun
     assert {answer.method for answer in advice.answers} | {refusal.method for refusal in advice.refusals} == {
         method.NAME for method in METHODS
     }
-    assert len({(answer.method, answer.title.split()[0]) for answer in advice.answers}) == len(advice.answers)
+    assert len({(answer.method, size(answer.proposal.joint)) for answer in advice.answers}) == len(advice.answers)
     totals = [answer.score.total for answer in advice.answers]
     assert totals == sorted(totals)
     known = {source.id for source in advice.sources}
@@ -284,7 +289,7 @@ def test_every_proposal_satisfies_every_gate_recomputed_from_its_own_output(moun
 
 def _gates_hold(answer: Answer, mount: MountPoint) -> None:
     proposal, joint = answer.proposal, answer.proposal.joint
-    assert joint.screw is not None or joint.receiver is not None
+    assert joint.screw is not None or joint.receiver is not None or joint.patch is not None
     assert all(check.status is not Status.FAILS for check in proposal.checks)
     assert proposal.proven == all(check.status is Status.HOLDS for check in proposal.checks)
     for check in proposal.checks:
@@ -307,6 +312,8 @@ def _gates_hold(answer: Answer, mount: MountPoint) -> None:
         _clip_holds(joint, mount)
     if answer.method in {"push_in_clip", "ball_stud"}:
         assert mount.mass_kg <= min(3.0, 0.3 * mount.fixings) * (1 + 1e-9), "heavy items never on clips alone"
+    if joint.patch is not None:
+        _face_holds(joint, mount)
     if answer.method == "factory_thread":
         assert not proposal.proven, "what it was made for nobody but its maker knows"
         assert joint.hole is None
@@ -325,6 +332,11 @@ def _stack_holds(joint: Joint, mount: MountPoint) -> None:
     if screw is None:
         return
     over = sum(layer.thickness_mm for layer in joint.layers if layer.role not in {"nut", "substrate"})
+    if joint.method == "bonded_stud":
+        under = sum(layer.thickness_mm for layer in joint.layers if layer.role not in {"patch", "substrate"})
+        assert screw.length_mm == pytest.approx(under + screw.protrusion_mm)
+        assert screw.protrusion_mm >= screw.pitch_mm - 1e-9
+        return
     if joint.method == "through_bolt":
         nut = next(layer.thickness_mm for layer in joint.layers if layer.role == "nut")
         assert screw.length_mm == pytest.approx(over + joint.sheet_max_mm + nut + screw.protrusion_mm)
@@ -338,6 +350,21 @@ def _stack_holds(joint: Joint, mount: MountPoint) -> None:
     if joint.method == "tapped_hole":
         assert screw.length_mm - over - joint.sheet_max_mm >= screw.pitch_mm - 1e-9
         assert screw.engagement_mm == mount.thickness_min_mm
+
+
+def _face_holds(joint: Joint, mount: MountPoint) -> None:
+    """Light things only, nothing drilled, and no face laid over its neighbour, one way or the other."""
+    patch = joint.patch
+    assert patch is not None
+    assert joint.hole is None
+    assert mount.mass_kg <= 2.0, "heavy items never on hook-and-loop, magnets or adhesive alone"
+    points = positions_mm(mount.pattern, mount.fixings)
+    pairs = [(abs(a[0] - b[0]), abs(a[1] - b[1])) for a, b in combinations(points, 2)]
+    ways = ((patch.length_mm, patch.width_mm), (patch.width_mm, patch.length_mm))
+    assert any(all(x >= along - 1e-6 or y >= across - 1e-6 for x, y in pairs) for along, across in ways)
+    assert mount.edge_mm is None or patch.width_mm / 2 <= mount.edge_mm + 1e-9
+    if mount.removed not in {Removal.NEVER, Removal.RARELY}:
+        assert joint.method != "adhesive"
 
 
 def _clip_holds(joint: Joint, mount: MountPoint) -> None:

@@ -7,7 +7,7 @@ import pytest
 
 from fasten.advisor import METHODS
 from fasten.catalog.tables import builtin
-from fasten.mechanics import item_modes, modes
+from fasten.mechanics import face_modes, item_modes, modes
 from fasten.mechanics.demands import demands
 from fasten.mechanics.modes import Mode, drilled
 from fasten.methods import rivet_nut
@@ -33,6 +33,11 @@ def _screw(joint: Joint, mount: MountPoint, **change: object) -> Changed:
 def _receiver(joint: Joint, mount: MountPoint, **change: object) -> Changed:
     assert joint.receiver is not None
     return replace(joint, receiver=replace(joint.receiver, **change)), mount  # type: ignore[arg-type]
+
+
+def _patch(joint: Joint, mount: MountPoint, **change: object) -> Changed:
+    assert joint.patch is not None
+    return replace(joint, patch=replace(joint.patch, **change)), mount  # type: ignore[arg-type]
 
 
 def _bearing(joint: Joint, mount: MountPoint) -> Changed:
@@ -83,6 +88,13 @@ CHANGES: dict[str, Callable[[Joint, MountPoint], Changed]] = {
     "edge of the item, assumed": _wider,
     "low-end strength of abs": lambda joint, mount: (joint, replace(mount, item_material="pp")),
     "share left in heat": lambda joint, mount: (joint, replace(mount, where=Where.UNDERFLOOR)),
+    "length of the face": lambda joint, mount: _patch(joint, mount, length_mm=10.0),
+    "width of the face": lambda joint, mount: _patch(joint, mount, width_mm=10.0),
+    "diameter of the face": lambda joint, mount: _patch(joint, mount, length_mm=10.0),
+    "shear of the bond": lambda joint, mount: _patch(joint, mount, bond="structural adhesive"),
+    "pull of the bond": lambda joint, mount: _patch(joint, mount, bond="structural adhesive"),
+    "pot": lambda joint, mount: _patch(joint, mount, series="32 mm pot, rimmed plate"),
+    "pull on thick bare steel": lambda joint, mount: _patch(joint, mount, series="32 mm pot, flat plate"),
     "density of pine": lambda joint, mount: (joint, replace(mount, item_material="hardwood")),
 }
 
@@ -105,6 +117,7 @@ CASES = (
     {"onto": "steel 0.8 mm", "removed": "never", "mass": "0.4kg", "item-thickness": "1mm", "item-hole": "4.5mm"},
     {"onto": "steel 0.8 mm", "item-material": "pine", "item-thickness": "18mm", "mass": "0.5kg"},
     {"onto": "steel 0.8 mm", "item-material": "abs", "mass": "0.5kg"},
+    {"onto": "steel 0.8 mm", "removed": "never", "mass": "0.1kg"},
 )
 
 
@@ -125,12 +138,17 @@ def _shown() -> dict[str, tuple[Mode, Proposal, MountPoint]]:
 
 
 SHOWN = _shown()
-ALL = [value for module in (modes, item_modes) for value in vars(module).values() if isinstance(value, Mode)]
+ALL = [
+    value for module in (modes, item_modes, face_modes) for value in vars(module).values() if isinstance(value, Mode)
+]
 # The thicker sheet counts only where the thinner is 1 mm and up (tests/validation/test_sheet.py); board and plastic
 # have the same limit on pressure, and the load is that times an area (tests/validation/test_board_and_plastic.py).
 # The lead-in, the share of shear over tensile strength and the depth of a board item that bears are rules: no joint or
 # mount can move them, and tests/validation/test_recomputed.py reckons with them.
 STEADY = {"thicker sheet", "pressure", "lead-in", "shear over tensile", "most depth over diameter"}
+# So are the shares and the friction of a face; of hook-and-loop and of tape for what stays the table has one figure.
+STEADY |= {"shear of a new pair", "pull of a new pair", "share left by opening it", "stress that may stay on the tape"}
+STEADY |= {"share left by paint", "face friction", "height of the rim", "yield of the plate"}
 
 
 @pytest.mark.parametrize("mode", ALL, ids=lambda mode: mode.id)

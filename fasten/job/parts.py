@@ -17,6 +17,7 @@ RIVET = "blind rivet"
 SLEEVE = "stop sleeve"
 # What the screw of these methods is; a self-drilling screw has the head of a tapping screw and another point.
 KIND_OF = {"blind_rivet": RIVET, "ball_stud": "ball stud", "self_drilling_screw": "self-drilling screw"}
+KIND_OF |= {"bonded_stud": "bonded-in stud"}
 # Sold by thread alone, as nuts are: what is told of its length follows from its series.
 NO_LENGTH = frozenset({"clip nut"})
 # Inserts of one series and thread come in several outside diameters, each with a hole of its own.

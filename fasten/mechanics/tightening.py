@@ -269,7 +269,7 @@ def item_limit(joint: Joint, mount: MountPoint, nut_factor: float, scatter: floa
 
 def _board_limits(joint: Joint, mount: MountPoint, nut_factor: float, scatter: float, tables: Tables) -> list[Limit]:
     """A sunk insert carries the clamp as withdrawal; a bolt or tee nut presses on the back of the board."""
-    if modes.material(tables, mount.material).family not in {"board", "wood"}:
+    if joint.hole is None or modes.material(tables, mount.material).family not in {"board", "wood"}:
         return []
     if joint.method == "screw_in_insert":
         held = board_modes.INSERT_WITHDRAWAL.capacity(joint, mount, tables)

@@ -77,6 +77,8 @@ def _add(pieces: Pieces, joint: Joint) -> None:
             pieces[f"{washer.outer_mm:g} mm outside", joint.screw.thread, round(washer.thickness_mm, 4)] += 1
     if joint.screw is not None:
         pieces[joint.screw.standard, joint.screw.thread, joint.screw.length_mm] += 1
+    if joint.patch is not None and joint.patch.part == "pot magnet":  # strips and bonds go by their area
+        pieces[joint.patch.series, f"{joint.patch.length_mm:g} mm", None] += 1
     receiver = joint.receiver
     if receiver is not None and receiver.part != "blind rivet":  # the rivet is its screw as well
         nut = receiver.part in {"prevailing-torque nut", "hexagon nut", "clip nut"}

@@ -82,8 +82,10 @@ def test_an_amplifier_there_fits_nothing_and_says_why() -> None:
 
 def test_one_side_of_thin_plastic_leaves_what_only_a_box_could_prove() -> None:
     advice = asked(CROSSOVER)
-    assert {a.method for a in advice.answers} == {"expanding_nut", "push_in_clip", "ball_stud"}
-    assert not any(a.proposal.proven for a in advice.answers)
+    *boxed, last = advice.answers
+    assert {a.method for a in boxed} == {"expanding_nut", "push_in_clip", "ball_stud"}
+    assert not any(a.proposal.proven for a in boxed)
+    assert last.method == "bonded_stud", "a bond is the last resort"
     assert refused(advice, "through_bolt").change == "reach both sides"
 
 
@@ -283,4 +285,5 @@ def test_no_clamp_on_plastic_has_threadlocker() -> None:
 def test_every_kind_of_hole_has_a_bit() -> None:
     for said in (CROSSOVER | {"boss": "30x30 mm"}, CROSSOVER | {"reach": "both-sides"}, FUSE | {"edge": "10 mm"}):
         for answer in asked(said).answers:
-            assert drilled(answer.proposal.joint).bit.holds, answer.title
+            if answer.proposal.joint.patch is None:
+                assert drilled(answer.proposal.joint).bit.holds, answer.title

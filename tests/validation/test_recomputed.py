@@ -38,6 +38,7 @@ ASKED: tuple[dict[str, str], ...] = (
     {"item-material": "steel", "item-thickness": "0.8mm", "mass": "2kg"},
     {"hole-there": "M5", "between": "carpet 6 mm"},
     {"hole-there": "M5 stud", "between": "foam 3 mm"},
+    {"mass": "0.1kg", "removed": "never", "edge": "60mm", "item-material": "mdf"},
 )
 
 Given = dict[str, float]
@@ -149,6 +150,37 @@ def at_stop_n(given: Given) -> float:
     return given["pressure"] * pi / 4 * (given["outside of the stop"] ** 2 - given["hole at the stop"] ** 2)
 
 
+def face_mm2(given: Given) -> float:
+    whole = given.get("length of the face", 0.0) * given.get("width of the face", 0.0)
+    whole = whole or pi / 4 * given["diameter of the face"] ** 2
+    return whole * given.get("share of the base that is not holes", 1.0)
+
+
+def bonded_n(given: Given, strength: str) -> float:
+    bears = [value for name, value in given.items() if name.startswith("what the face of ")]
+    return face_mm2(given) * min([given[strength] * given.get("share left in heat", 1.0), *bears])
+
+
+def hooked_n(given: Given, new: str) -> float:
+    return face_mm2(given) * given[new] * given["share left by opening it"]
+
+
+def magnet_n(given: Given) -> float:
+    return given["pull on thick bare steel"] * given["share left by paint"] * given.get("share left in heat", 1.0)
+
+
+def slip_n(given: Given) -> float:
+    if "height of the rim" in given:
+        return given["pot"] * given["height of the rim"] * given["yield of the plate"]
+    return given["face friction"] * magnet_n(given)
+
+
+def base_nm(given: Given) -> float:
+    """Torsion of a circular section, tau pi d^3 / 16, for what of it is bonded; over the factor on a bond."""
+    solid, across = given["share of the base that is not holes"], given["diameter of the base"]
+    return solid * given["shear of the bond"] * pi * across**3 / 16000 / given["factor on the bond"]
+
+
 CAPACITY: dict[str, Callable[[Given], float]] = {
     "sheet-bearing": bearing_n,
     "pull-through": lambda given: given["diameter behind the sheet"] * given["sheet"] * strength(given),
@@ -169,10 +201,20 @@ CAPACITY: dict[str, Callable[[Given], float]] = {
     "sheet-shear": tapping_shear_n,
     "bearing-en": tapping_bearing_n,
     "rivet-bearing": rivet_bearing_n,
+    "hook-shear": lambda given: hooked_n(given, "shear of a new pair"),
+    "hook-pull": lambda given: hooked_n(given, "pull of a new pair"),
+    "bond-shear": lambda given: bonded_n(given, "shear of the bond"),
+    "bond-pull": lambda given: bonded_n(given, "pull of the bond"),
+    "tape-shear": lambda given: bonded_n(given, "shear of the bond"),
+    "tape-pull": lambda given: bonded_n(given, "pull of the bond"),
+    "tape-creep": lambda given: bonded_n(given, "stress that may stay on the tape"),
+    "tape-hangs": lambda given: bonded_n(given, "stress that may stay on the tape"),
+    "magnet-pull": magnet_n,
+    "magnet-slip": slip_n,
 }
 SHEARED = {
     "sheet-bearing", "rivet-bearing", "screw-shear", "rivet-shear", "sheet-shear", "bearing-en", "item-bearing",
-    "item-bearing-board", "item-bearing-plastic",
+    "item-bearing-board", "item-bearing-plastic", "hook-shear", "bond-shear", "tape-shear", "tape-creep", "magnet-slip",
 }  # fmt: skip
 
 
@@ -235,6 +277,14 @@ FITS: dict[str, Callable[[Given], tuple[float, float | None]]] = {
         given["what lies on the panel"] + given["nut"] + given["past the nut"] * given["pitch"],
         None,
     ),
+    "heat-bond": lambda given: (given["reached"], given["limit"]),
+    "heat-magnet": lambda given: (given["reached"], given["limit"]),
+    "face-edge": lambda given: (given["shorter side"] / 2, given["edge"]),
+    "face-room": lambda given: (given["side that lies next to a neighbour"], given["centre of that neighbour"]),
+    "nut-run-on": lambda given: (given["greatest prevailing torque"], base_nm(given)),
+    "hook-together": lambda given: together(given, 1),
+    "bond-together": lambda given: together(given, 1),
+    "magnet-together": lambda given: together(given, 1),
     "sheet-together": lambda given: together(given, 1),
     "shank-together": lambda given: together(given, 2),
     "hole": lambda given: (

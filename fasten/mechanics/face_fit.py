@@ -1,0 +1,80 @@
+"""Does it fit where it holds by a face: heat it must bear, room beside its neighbours, the edge of the substrate."""
+
+from itertools import combinations
+
+from fasten.catalog.tables import Tables
+from fasten.geometry.patterns import Points
+from fasten.mechanics.checks import at_most
+from fasten.mechanics.demands import positions_mm
+from fasten.mechanics.face_modes import BASE, HOOK, MAGNET, adhesive, patch_of, strip
+from fasten.mechanics.face_torque import run_on
+from fasten.mechanics.modes import rule_value
+from fasten.mechanics.plastic_modes import HOT
+from fasten.model import Check, Input, Joint, MountPoint
+
+
+def checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
+    """What a joint that holds by a face must fit beside what every joint must."""
+    found = _heat(joint, tables) if mount.where in HOT else []
+    edge = [] if mount.edge_mm is None else [_edge(joint, mount.edge_mm)]
+    turned = [run_on(joint, mount, tables)] if patch_of(joint).part == BASE else []
+    return (*found, *edge, *turned, *_room(joint, mount))
+
+
+def _heat(joint: Joint, tables: Tables) -> list[Check]:
+    """Every part of it that has a limit, against what a parked car reaches in the sun."""
+    patch = patch_of(joint)
+    limits: list[tuple[str, str, float, str]] = []
+    if patch.bond is not None:
+        row = adhesive(tables, patch.bond)
+        limits.append(("bond", patch.bond, row.heat_limit_c, tables.source_id("adhesives", row)))
+    if patch.part == MAGNET:
+        limits.append(("magnet", "magnet", *rule_value(tables, "magnet-heat-limit")))
+    backing = strip(joint, tables).backing_limit_c if patch.part == HOOK else None
+    if backing is not None:
+        limits.append(("backing", "backing", backing, patch.from_))
+    reached, source = rule_value(tables, "parked-heat")
+    return [
+        at_most(f"heat-{part}", f"Heat of a parked car on the {name}", reached, limit, "°C",
+                (Input("reached", reached, "°C"), Input("limit", limit, "°C")), "reached <= limit",
+                (source, limit_source))
+        for part, name, limit, limit_source in limits
+    ]  # fmt: skip
+
+
+def _edge(joint: Joint, edge_mm: float) -> Check:
+    side = min(patch_of(joint).length_mm, patch_of(joint).width_mm)
+    inputs = (Input("shorter side", side, "mm"), Input("edge", edge_mm, "mm"))
+    return at_most("face-edge", "Whole face on the substrate", side / 2, edge_mm, "mm", inputs,
+                   "shorter side / 2 <= edge distance", joint.from_)  # fmt: skip
+
+
+def _room(joint: Joint, mount: MountPoint) -> list[Check]:
+    """Neighbours that do not overlap, all laid the same way: the better way of the two."""
+    points = positions_mm(mount.pattern, mount.fixings)
+    if len(points) < 2:
+        return []
+    patch = patch_of(joint)
+    ways = ((patch.length_mm, patch.width_mm), (patch.width_mm, patch.length_mm))
+    side_mm, apart_mm = min((_tightest(points, way) for way in ways), key=_used)
+    inputs = (
+        Input("longer side", patch.length_mm, "mm"), Input("shorter side", patch.width_mm, "mm"),
+        Input("side that lies next to a neighbour", side_mm, "mm"), Input("centre of that neighbour", apart_mm, "mm"),
+    )  # fmt: skip
+    return [at_most("face-room", "Room beside its neighbours", side_mm, apart_mm, "mm", inputs,
+                    "side <= centre distance along it", joint.from_)]  # fmt: skip
+
+
+def _tightest(points: Points, face_mm: tuple[float, float]) -> tuple[float, float]:
+    """Side and centre distance along it of the pair with the least room between."""
+    return max((_between(one, other, face_mm) for one, other in combinations(points, 2)), key=_used)
+
+
+def _between(one: tuple[float, float], other: tuple[float, float], face_mm: tuple[float, float]) -> tuple[float, float]:
+    """Two faces are clear of each other where one direction alone has room: the one with more of it."""
+    apart = (max(a, b) - min(a, b) for a, b in zip(one, other, strict=True))
+    return min(((side, gap) for side, gap in zip(face_mm, apart, strict=True) if gap > 0), key=_used)
+
+
+def _used(pair: tuple[float, float]) -> float:
+    return pair[0] / pair[1]

@@ -1,0 +1,43 @@
+"""How tight the nut on a bonded stud may be: as any other, and never so tight that the bond of its base turns.
+
+All of the torque is taken to reach the bond, with what a new nut takes to turn before it clamps.
+"""
+
+from dataclasses import replace
+
+from fasten.catalog.tables import Tables
+from fasten.mechanics.checks import at_most
+from fasten.mechanics.face_modes import turns_nm
+from fasten.mechanics.tightening import Limit, Window, factor, window
+from fasten.model import Check, Demand, Input, Joint, MountPoint
+
+
+def stud_window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], tables: Tables) -> Window:
+    """The window of any screwed joint, under what is left to clamp with of what its bond bears in torsion."""
+    found = window(joint, mount, demands, tables)
+    borne_nm, inputs, sources = _borne(joint, mount, tables)
+    running = _running(joint)
+    expression = "share x τ π D³/16 / factor - prevailing torque"
+    bond = Limit("torsion of the bond", borne_nm - running.value, (*inputs, running), expression, sources)
+    return replace(found, upper=min((found.upper, bond), key=lambda limit: (limit.torque_nm, limit.name)))
+
+
+def run_on(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
+    """Whether the bond bears a new nut being run on, before anything is clamped."""
+    borne_nm, inputs, sources = _borne(joint, mount, tables)
+    running = _running(joint)
+    return at_most("nut-run-on", "Bond holds while the nut is run on", running.value, borne_nm, "N·m",
+                   (running, *inputs), "prevailing torque <= share x τ π D³/16 / factor", sources)  # fmt: skip
+
+
+def _borne(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[float, tuple[Input, ...], tuple[str, ...]]:
+    torque_nm, inputs, sources = turns_nm(joint, mount, tables)
+    row = factor(tables, "bond")
+    divided = (*inputs, Input("factor on the bond", row.factor, "-"))
+    return torque_nm / row.factor, divided, (*sources, tables.source_id("factors", row))
+
+
+def _running(joint: Joint) -> Input:
+    assert joint.receiver is not None
+    assert joint.receiver.prevailing_nm is not None
+    return Input("greatest prevailing torque", joint.receiver.prevailing_nm, "N·m")

@@ -1,0 +1,53 @@
+"""Adhesive and foam tape: the last resort, for light things that never or rarely come off."""
+
+from collections.abc import Iterator
+
+from fasten.catalog.face_parts import Adhesive
+from fasten.catalog.tables import Tables
+from fasten.mechanics import face_modes
+from fasten.mechanics.modes import Mode
+from fasten.methods.common import refuse
+from fasten.methods.face_common import (
+    BY_FREQUENCY,
+    RECTANGLE,
+    comes_off,
+    face_joint,
+    no_foam,
+    not_heavy,
+    sizes,
+    takes_bond,
+)
+from fasten.model import Joint, MountPoint, Patch, Refusal, Removal
+
+NAME = "adhesive"
+PARTS = {"tape": face_modes.TAPE, "paste": face_modes.PASTE}
+
+
+def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
+    """Light, seldom off, no foam under it, faces that it sticks to."""
+    wrong = not_heavy(NAME, "adhesive", mount, tables) or no_foam(NAME, mount)
+    if wrong is not None:
+        return wrong
+    if BY_FREQUENCY.index(mount.removed) > BY_FREQUENCY.index(Removal.RARELY):
+        return refuse(NAME, f"comes off by cutting only, and this comes off {mount.removed.value}",
+                      ("removals without new adhesive", 0, "-"))  # fmt: skip
+    return takes_bond(NAME, mount, tables, mount.material, mount.item_material)
+
+
+def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
+    """A joint for each tape or adhesive that may be cut as often, and each size, the smallest first."""
+    for row in tables.rows(Adhesive, "adhesives"):
+        if row.use == "laminate" or not comes_off(row, mount):
+            continue
+        for size in sizes(PARTS[row.kind], tables):
+            patch = Patch(
+                part=PARTS[row.kind], series=row.adhesive, length_mm=size.length_mm, width_mm=size.width_mm,
+                thickness_mm=row.thickness_mm, shape=RECTANGLE, from_=tables.source_id("adhesives", row),
+                bond=row.adhesive,
+            )  # fmt: skip
+            yield face_joint(NAME, mount, tables, patch, tables.source_id("face-sizes", size))
+
+
+def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
+    """What parts a bond, or by its makers' guides a tape."""
+    return (*face_modes.BONDED, *face_modes.TAPED)

@@ -1,0 +1,107 @@
+"""Bonded-in stud: a stud on a perforated base, laminated into glass-fibre; elsewhere bonded on, and the last resort."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from fasten.catalog.face_parts import Adhesive, BondedStud
+from fasten.catalog.rows import MetricThread, Nut, Washer
+from fasten.catalog.tables import Tables
+from fasten.geometry import stack
+from fasten.mechanics import face_modes
+from fasten.mechanics import modes as failure
+from fasten.mechanics.item_modes import through_item
+from fasten.mechanics.tightening import rule
+from fasten.methods.common import STEEL, ZINC, refuse
+from fasten.methods.face_common import ROUND, face_joint, no_foam, not_heavy, takes_bond
+from fasten.model import Joint, JointKind, Layer, MountPoint, Patch, Receiver, Refusal, Screw, WasherPart
+
+NAME = "bonded_stud"
+NUT = "prevailing_torque"
+
+
+def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
+    """On laminate as heavy as it proves; elsewhere light only, and a face the base sticks to."""
+    wrong = no_foam(NAME, mount)
+    if not _on_laminate(mount, tables):
+        wrong = not_heavy(NAME, "adhesive", mount, tables) or wrong
+    wrong = wrong or takes_bond(NAME, mount, tables, mount.material)
+    if wrong is None and not _threads(mount, tables):
+        return refuse(NAME, f"no such stud passes a {mount.item_hole_mm:g} mm hole",
+                      ("item hole", mount.item_hole_mm, "mm"))  # fmt: skip
+    return wrong
+
+
+def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
+    """A joint for each stud that passes the item's hole and reaches through its nut, the shortest of its thread."""
+    use = "laminate" if _on_laminate(mount, tables) else "any"
+    bonds = [row for row in tables.rows(Adhesive, "adhesives") if row.use == use]
+    for thread in _threads(mount, tables):
+        nut = stack.nut_for(tables, NUT, thread.designation)
+        washer = stack.washer_for(tables, "large", thread.designation, "head")
+        if nut is None or nut.across_flats_mm is None or washer is None:
+            continue
+        least_mm = washer.thickness_mm + mount.item_thickness_mm + nut.height_max_mm + thread.pitch_mm
+        stud = _reaching(thread.designation, least_mm, tables)
+        if stud is not None:
+            yield from (_joint(mount, stud, thread, nut, washer, bond, tables) for bond in bonds)
+
+
+def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
+    """The bond of the base, the stud, and the item under its washer."""
+    return (
+        failure.SCREW_PROOF, failure.SCREW_TENSION, failure.SCREW_SHEAR, *face_modes.BONDED,
+        *through_item(mount, tables),
+    )  # fmt: skip
+
+
+def _on_laminate(mount: MountPoint, tables: Tables) -> bool:
+    return failure.material(tables, mount.material).family == face_modes.LAMINATE
+
+
+def _threads(mount: MountPoint, tables: Tables) -> tuple[MetricThread, ...]:
+    found = dict.fromkeys(row.thread for row in tables.rows(BondedStud, "bonded-studs"))
+    return stack.threads_for_hole(tables, mount.item_hole_mm, tuple(found))
+
+
+def _reaching(thread: str, least_mm: float, tables: Tables) -> BondedStud | None:
+    rows = [row for row in tables.rows(BondedStud, "bonded-studs") if row.thread == thread]
+    return min((row for row in rows if row.length_mm >= least_mm), key=lambda row: row.length_mm, default=None)
+
+
+def _joint(
+    mount: MountPoint, stud: BondedStud, thread: MetricThread, nut: Nut, washer: WasherPart, bond: Adhesive,
+    tables: Tables,
+) -> Joint:  # fmt: skip
+    source, flats_mm = tables.source_id("bonded-studs", stud), nut.across_flats_mm
+    assert flats_mm is not None
+    patch = Patch(
+        part=face_modes.BASE, series=bond.adhesive, length_mm=stud.base_mm,
+        width_mm=stud.base_mm, thickness_mm=stud.base_thickness_mm, shape=ROUND, from_=source, bond=bond.adhesive,
+    )  # fmt: skip
+    under = tables.find(Washer, "washers", washer.standard, washer.size)
+    assert under is not None
+    sources = (tables.source_id("nuts", nut), tables.source_id("washers", under))
+    bare = face_joint(NAME, mount, tables, patch, *sources)
+    grip_mm = washer.thickness_mm + mount.item_thickness_mm
+    screw = Screw(
+        thread=stud.thread, length_mm=stud.length_mm, head="stud on its base",
+        standard=f"{stud.base_mm:g} mm perforated base",
+        class_=stud.class_, finish=ZINC, drive=f"hexagon {flats_mm:g}", diameter_mm=thread.major_mm,
+        pitch_mm=thread.pitch_mm, head_mm=flats_mm, head_height_mm=nut.height_max_mm,
+        engagement_mm=nut.thread_height_mm or nut.height_max_mm,
+        protrusion_mm=stud.length_mm - grip_mm - nut.height_max_mm,
+    )  # fmt: skip
+    over = (Layer("nut", STEEL, nut.height_max_mm), Layer("washer", STEEL, washer.thickness_mm))
+    return replace(
+        bare, kind=JointKind.CLAMPED, layers=(*over, *bare.layers), receiver=_nut(stud.thread, nut, tables),
+        screw=screw, washers=(washer,), grip_mm=grip_mm, lock="prevailing-torque nut",
+    )  # fmt: skip
+
+
+def _nut(thread: str, nut: Nut, tables: Tables) -> Receiver:
+    return Receiver(
+        part="prevailing-torque nut", series=nut.standard, thread=thread, length_mm=nut.height_max_mm, grip_mm=None,
+        material=STEEL, flange_mm=None, flange_thickness_mm=None, body_mm=None, bulge_mm=None, thread_proof_n=None,
+        shear_n=None, breaking_nm=None, spin_out_nm=None, spin_out_sheet_mm=None,
+        prevailing_nm=rule(tables, f"prevailing-torque-{thread.lower()}").value, from_=tables.source_id("nuts", nut),
+    )  # fmt: skip

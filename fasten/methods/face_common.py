@@ -1,0 +1,74 @@
+"""What the methods that hold by a face share: what they never hold, what nothing sticks to, sizes, and the joint."""
+
+from collections.abc import Iterator
+
+from fasten.catalog.face_parts import Adhesive, BondFace, FaceSize
+from fasten.catalog.tables import Tables
+from fasten.mechanics.face_modes import adhesive
+from fasten.mechanics.modes import rule_value
+from fasten.methods.common import cut_back, refuse
+from fasten.model import Joint, JointKind, Layer, MountPoint, Patch, Refusal, Removal, Where
+
+RECTANGLE, ROUND = "rectangle", "round"
+BY_FREQUENCY = tuple(Removal)
+
+
+def not_heavy(method: str, what: str, mount: MountPoint, tables: Tables) -> Refusal | None:
+    """Refuse what is heavy: whatever the figures say, it does not hang on a face alone."""
+    most_kg, _ = rule_value(tables, "face-mass")
+    if mount.mass_kg <= most_kg:
+        return None
+    return refuse(method, f"heavy items never hang on {what} alone",
+                  ("mass", mount.mass_kg, "kg"), ("allowed", most_kg, "kg"))  # fmt: skip
+
+
+def no_foam(method: str, mount: MountPoint) -> Refusal | None:
+    """Refuse foam under the face that holds: it tears and lets the face lift."""
+    if mount.between is None or cut_back(mount):
+        return None
+    return refuse(method, "foam keeps the faces apart, and what is stuck to foam tears off with it")
+
+
+def stays_clean(method: str, mount: MountPoint) -> Refusal | None:
+    """Refuse where road dirt and ice get between the two halves."""
+    if mount.where is not Where.UNDERFLOOR:
+        return None
+    because = "underfloor its faces fill with dirt and ice"
+    return refuse(method, because, ("removals it would last", 0, "-"))
+
+
+def takes_bond(method: str, mount: MountPoint, tables: Tables, *materials: str) -> Refusal | None:
+    """Refuse a bond on what nothing sticks to."""
+    for name in dict.fromkeys(materials):
+        row = tables.find(BondFace, "bond-faces", name)
+        if row is not None and row.bears_mpa == 0:
+            because = f"nothing sticks to {name} without a primer or flame, and for those no figure is at hand"
+            return refuse(method, because, (f"what the face of {name} bears", row.bears_mpa, "MPa"))
+    return None
+
+
+def comes_off(row: Adhesive, mount: MountPoint) -> bool:
+    """Whether the item comes off no oftener than this adhesive or tape may be cut and laid afresh."""
+    return BY_FREQUENCY.index(mount.removed) <= BY_FREQUENCY.index(Removal(row.removed))
+
+
+def sizes(part: str, tables: Tables) -> Iterator[FaceSize]:
+    """The sizes of a part, smallest face first."""
+    rows = [row for row in tables.rows(FaceSize, "face-sizes") if row.part == part]
+    return iter(sorted(rows, key=lambda row: (row.length_mm * row.width_mm, row.length_mm)))
+
+
+def face_joint(method: str, mount: MountPoint, tables: Tables, patch: Patch, *sources: str) -> Joint:
+    """The joint of one patch between item and substrate: nothing is drilled, nothing comes out behind."""
+    bonded = () if patch.bond is None else (tables.source_id("adhesives", adhesive(tables, patch.bond)),)
+    layers = (
+        Layer("item", mount.item_material, mount.item_thickness_mm), Layer("patch", patch.part, patch.thickness_mm),
+        Layer("substrate", mount.material, mount.thickness_max_mm),
+    )  # fmt: skip
+    return Joint(
+        method=method, kind=JointKind.LOCATED, layers=layers, hole=None, receiver=None, screw=None, washers=(),
+        grip_mm=mount.item_thickness_mm + patch.thickness_mm, sheet_mm=mount.thickness_min_mm,
+        sheet_max_mm=mount.thickness_max_mm, behind_set_mm=0.0, behind_done_mm=0.0,
+        lock=patch.part if patch.bond is None else patch.bond,
+        from_=tuple(dict.fromkeys((patch.from_, *sources, *bonded))), patch=patch,
+    )  # fmt: skip

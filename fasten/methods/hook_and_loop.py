@@ -1,0 +1,39 @@
+"""Hook-and-loop: light trim that comes off often, held by its face; a parked car's heat decides how it is backed."""
+
+from collections.abc import Iterator
+
+from fasten.catalog.face_parts import HookStrip
+from fasten.catalog.tables import Tables
+from fasten.mechanics import face_modes
+from fasten.mechanics.modes import Mode
+from fasten.methods.face_common import RECTANGLE, face_joint, no_foam, not_heavy, sizes, stays_clean, takes_bond
+from fasten.model import Joint, MountPoint, Patch, Refusal
+
+NAME = "hook_and_loop"
+
+
+def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
+    """Light, clean, no foam under it, and faces that its backing sticks to."""
+    return (
+        not_heavy(NAME, "hook-and-loop", mount, tables)
+        or no_foam(NAME, mount)
+        or stays_clean(NAME, mount)
+        or takes_bond(NAME, mount, tables, mount.material, mount.item_material)
+    )
+
+
+def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
+    """A joint for each strip and size, the smallest first."""
+    for row in tables.rows(HookStrip, "hook-and-loop"):
+        for size in sizes(face_modes.HOOK, tables):
+            patch = Patch(
+                part=face_modes.HOOK, series=row.series, length_mm=size.length_mm, width_mm=size.width_mm,
+                thickness_mm=row.thickness_mm, shape=RECTANGLE, from_=tables.source_id("hook-and-loop", row),
+                bond=None if row.bond == "-" else row.bond,
+            )  # fmt: skip
+            yield face_joint(NAME, mount, tables, patch, tables.source_id("face-sizes", size))
+
+
+def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
+    """The strips part, or the bond of a strip without a backing of its own."""
+    return (face_modes.HOOK_SHEAR, face_modes.HOOK_PULL, *face_modes.BONDED)

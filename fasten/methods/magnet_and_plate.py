@@ -1,0 +1,58 @@
+"""Magnet and plate: pot magnets screwed to the item, a steel plate for each on the substrate; light things only."""
+
+from collections.abc import Iterator
+
+from fasten.catalog.face_parts import PotMagnet
+from fasten.catalog.tables import Tables
+from fasten.geometry import stack
+from fasten.mechanics import face_modes
+from fasten.mechanics.modes import Mode
+from fasten.methods.common import refuse
+from fasten.methods.face_common import ROUND, face_joint, no_foam, not_heavy, stays_clean, takes_bond
+from fasten.model import Joint, MountPoint, Patch, Refusal
+
+NAME = "magnet_and_plate"
+DRAWN = frozenset({"steel", "galvanised_steel"})  # what a magnet holds to
+
+
+def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
+    """Light and clean, a screw for the pot through the item's hole, a face that the plate sticks to."""
+    wrong = not_heavy(NAME, "magnets", mount, tables) or no_foam(NAME, mount) or stays_clean(NAME, mount)
+    if wrong is not None:
+        return wrong
+    fitting = _fitting(mount, tables)
+    if not fitting:
+        return refuse(NAME, f"the screw of no pot magnet passes a {mount.item_hole_mm:g} mm hole",
+                      ("item hole", mount.item_hole_mm, "mm"))  # fmt: skip
+    if any(_holds_to_sheet(mount, row) for row in fitting):
+        return None
+    return takes_bond(NAME, mount, tables, mount.material)
+
+
+def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
+    """A joint for each magnet; thick sheet steel takes the place of a flat plate."""
+    for row in _fitting(mount, tables):
+        direct = _holds_to_sheet(mount, row)
+        across_mm = row.diameter_mm if direct else row.plate_diameter_mm
+        patch = Patch(
+            part=face_modes.MAGNET, series=row.series, length_mm=across_mm, width_mm=across_mm,
+            thickness_mm=row.height_mm if direct else row.height_mm + row.plate_mm, shape=ROUND,
+            from_=tables.source_id("pot-magnets", row), bond=None if direct else row.bond,
+        )  # fmt: skip
+        yield face_joint(NAME, mount, tables, patch, stack.clearance_source(tables, row.thread))
+
+
+def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
+    """The magnet slides or comes off its plate, or the plate comes off."""
+    return (face_modes.MAGNET_SLIP, face_modes.MAGNET_PULL, *face_modes.BONDED)
+
+
+def _fitting(mount: MountPoint, tables: Tables) -> list[PotMagnet]:
+    rows = tables.rows(PotMagnet, "pot-magnets")
+    threads = stack.threads_for_hole(tables, mount.item_hole_mm, tuple({row.thread for row in rows}))
+    passing = {thread.designation for thread in threads}
+    return [row for row in rows if row.thread in passing]
+
+
+def _holds_to_sheet(mount: MountPoint, row: PotMagnet) -> bool:
+    return row.rim_mm is None and mount.material in DRAWN and mount.thickness_min_mm >= row.plate_mm
