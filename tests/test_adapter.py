@@ -15,11 +15,14 @@ from fasten.advisor import METHODS, advise
 from fasten.catalog.parts import RivetNut
 from fasten.catalog.tables import builtin
 from fasten.mechanics.demands import demands
+from fasten.mechanics.modes import shaft
 from fasten.model import Advice, Answer, Check, Joint, JointKind, Proposal, Refusal, Status, WasherPart
 from fasten.proof import prove
 from fasten.question import read_question
 from fasten.report.advice_json import advice_json
 from fasten.report.headline import headline, parts
+from fasten.report.section import section
+from fasten.report.section_svg import section_svg
 from fasten.resolve import resolve
 
 TABLES = builtin()
@@ -118,6 +121,20 @@ def test_the_stop_narrows_the_opening_over_the_receiver() -> None:
             assert not [washer for washer in answer.proposal.joint.washers if washer.place == "between"]
 
 
+def test_it_is_drawn_in_the_foam_and_no_thicker() -> None:
+    """Black in the foam on both sides of the screw; the screw still ends where the stack says."""
+    joint = first().proposal.joint
+    drawn = "\n".join(section(joint, 20.0, 80))
+    assert "foam with its stop 1.8 mm" in drawn
+    assert "█ stop" in drawn
+    assert "█" in drawn.partition("grip")[0]
+    without = replace(joint, washers=tuple(washer for washer in joint.washers if washer.place != "stop"))
+    lines = [line for line in drawn.split("\n") if "screw 20 mm" in line]
+    assert lines == [line for line in section(without, 20.0, 80) if "screw 20 mm" in line]
+    assert section_svg(joint, 20.0).count('data-layer="stop"') == 2
+    assert section_svg(without, 20.0).count('data-layer="stop"') == 0
+
+
 @pytest.mark.parametrize("between", ["carpet 6 mm", "mat 4 mm", None])
 def test_where_no_foam_stays_there_is_no_stop(between: str | None) -> None:
     said = {key: text for key, text in ADAPTER.items() if key != "between"} | ({"between": between} if between else {})
@@ -194,7 +211,10 @@ GRID = [
     for onto in ("steel 0.8 mm", "steel 6 mm", "MDF 18 mm", "ABS 15 mm", "glass-fibre laminate 3 mm")
     for between in ("foam 3 mm", "carpet 6 mm")
     for removed in ("never", "yearly")
-]
+] + [
+    {"item": "amplifier", "onto": onto, "between": "foam 3 mm", "removed": "yearly", "hole-there": there}
+    for onto in ("steel 0.8 mm", "ABS 3 mm") for there in ("M5", "M5 stud")
+]  # fmt: skip
 
 
 def proposals(said: dict[str, str]) -> list[Proposal]:
@@ -211,7 +231,7 @@ def proposals(said: dict[str, str]) -> list[Proposal]:
 def test_every_method_names_what_keeps_its_screw_and_puts_a_stop_in_foam(said: dict[str, str]) -> None:
     for proposal in proposals(said):
         joint = proposal.joint
-        if joint.screw is None:
+        if joint.screw is None and joint.method != "factory_thread":
             continue
         assert joint.kind is JointKind.CLAMPED or joint.lock != "none", joint.method
         located = joint.kind is JointKind.LOCATED and "foam" in said["between"]
@@ -228,13 +248,13 @@ def test_every_method_names_what_keeps_its_screw_and_puts_a_stop_in_foam(said: d
 )
 def test_no_stop_falls_into_a_hole_and_none_is_counted_twice(said: dict[str, str]) -> None:
     for proposal in proposals(said):
-        joint, screw = proposal.joint, proposal.joint.screw
-        if screw is None:
+        joint = proposal.joint
+        if joint.screw is None and joint.method != "factory_thread":
             continue
         (stop,) = stops(joint)
         mount = resolve(read_question(said, TABLES), TABLES)
         assert stop.outer_mm >= mount.item_hole_mm + 2 - 1e-9
-        assert stop.hole_mm > screw.diameter_mm
+        assert stop.hole_mm > shaft(joint)
         assert stop.thickness_mm == pytest.approx(1.8)
         over = sum(layer.thickness_mm for layer in joint.layers if layer.role in {"washer", "item", "soft"})
         washers = sum(w.thickness_mm for w in joint.washers if w.place != "stop")

@@ -16,7 +16,8 @@ from fasten.resolve import resolve
 CLOSE = 1e-3
 BOARD = {
     "item": "equipment-board", "item-material": "mdf", "item-thickness": "12mm", "onto": "steel 1 mm",
-    "panel": "seat-back", "removed": "rarely", "mass": "11kg", "behind": "40mm", "edge": "60mm",
+    "panel": "seat-back", "removed": "rarely", "mass": "6kg", "carries": "amplifier 5 kg", "behind": "40mm",
+    "edge": "60mm",
 }  # fmt: skip
 
 

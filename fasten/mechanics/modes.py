@@ -130,13 +130,15 @@ def shaft(joint: Joint) -> float:
 
 
 def head_mm(joint: Joint) -> float:
-    """What bears on the item: the washer under the head, else the head; of a part without a screw its flange."""
+    """What bears on the item: the washer on it, which a wider head overhangs; else the head, or a nut's flange."""
     washers = [washer.outer_mm for washer in joint.washers if washer.place == "head"]
+    if washers:
+        return washers[-1]
     if joint.screw is not None:
-        return max([joint.screw.head_mm, *washers])
+        return joint.screw.head_mm
     assert joint.receiver is not None
-    assert joint.receiver.flange_mm is not None
-    return max([joint.receiver.flange_mm, *washers])
+    assert joint.receiver.flange_mm is not None, f"{joint.method} bears on the item with nothing"
+    return joint.receiver.flange_mm
 
 
 def behind_mm(joint: Joint) -> float:

@@ -1,5 +1,6 @@
 """The head of an answer: in twelve lines all that is needed at the car, hole and bit first."""
 
+from fasten.mechanics.stop_fit import STOP
 from fasten.model import Answer, Hole, Joint, Patch, Status, Torque, WasherPart
 from fasten.report.figures import figure, rounded_down, rounded_up, words
 from fasten.report.wrap import shortened, wrapped
@@ -148,7 +149,7 @@ def _washers(washers: tuple[WasherPart, ...]) -> list[tuple[str, str]]:
     stops = []
     for washer in washers:
         size = "x".join(map(figure, (washer.hole_mm, washer.outer_mm, washer.thickness_mm)))
-        if washer.place == "stop":
+        if washer.place == STOP:
             stops.append(("Stop", f"{words(washer.standard)} {size} mm, in the foam"))
         else:
             places.setdefault((f"{size} mm", words(washer.standard)), []).append(_place(washer))

@@ -5,6 +5,7 @@ widened, and a note says so. Figures under the drawing are those of the joint, n
 """
 
 from fasten.mechanics.modes import drilled
+from fasten.mechanics.stop_fit import stop_of
 from fasten.model import Joint
 from fasten.report.safe import safe
 from fasten.report.section_figures import figures, mm, thread_end_mm
@@ -14,6 +15,7 @@ from fasten.report.section_page import (
     REACH,
     RECEIVER,
     SHANK,
+    SOLID,
     Page,
     Shank,
     body_of,
@@ -83,6 +85,7 @@ def _drawn(page: Page, behind_mm: float | None, wall: int) -> tuple[str, ...]:
         radius_mm = band.slab.radius_mm
         rows = everywhere if radius_mm is None else range(page.rows(radius_mm))
         canvas.fill(rows, band.column, band.eighths, band.slab.char)
+    _draw_stop(canvas, page)
     _draw_body(canvas, page)
     _draw_rivet_end(canvas, page)
     _draw_shank(canvas, page)
@@ -101,6 +104,14 @@ def _is_further(page: Page, behind_mm: float | None, wall: int) -> bool:
         and _shows_behind(page, behind_mm)
         and round(page.column(page.back.end_mm + behind_mm)) > wall
     )
+
+
+def _draw_stop(canvas: _Canvas, page: Page) -> None:
+    """The stop in the foam, as high as the foam is pressed."""
+    stop = stop_of(page.joint)
+    for band in page.placed:
+        if stop is not None and band.slab.role == "soft":
+            canvas.fill(range(page.rows(stop.outer_mm / 2)), band.column, band.eighths, SOLID)
 
 
 def _draw_body(canvas: _Canvas, page: Page) -> None:
@@ -174,6 +185,7 @@ def _names(page: Page) -> list[str]:
     names = [] if page.shank is None else [f"{HEAD} {page.shank.name}"]
     names += [f"{band.slab.char} {band.slab.name} {mm(band.slab.thickness_mm)}" for band in page.placed]
     body = body_of(page.joint)
+    names += [f"{SOLID} stop"] if stop_of(page.joint) is not None else []
     flanged = any(band.slab.role == "flange" for band in page.placed)
     return [*names, f"{RECEIVER} {safe(body.part)}"] if body and not flanged else names
 

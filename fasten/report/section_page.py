@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from math import ceil
 
 from fasten.mechanics.modes import drilled
+from fasten.mechanics.stop_fit import STOP, stop_of
 from fasten.model import Joint, Layer, Patch, Receiver, Screw
 from fasten.report.safe import safe
 from fasten.units import number
@@ -224,7 +225,7 @@ def slabs(joint: Joint, head_radius_mm: float) -> Iterator[Slab]:
 
     A washer that no table describes is as wide as the head.
     """
-    washers = iter([washer for washer in joint.washers if washer.place != "stop"])
+    washers = iter([washer for washer in joint.washers if washer.place != STOP])
     for layer in joint.layers:
         if layer.role == "substrate":
             yield from _flange(joint)
@@ -252,6 +253,8 @@ def _slab(joint: Joint, layer: Layer, radius_mm: float) -> Slab:
         nut_mm = part.flange_mm if part and part.flange_mm else 2 * radius_mm
         return Slab(safe(part.part) if part else "nut", layer.thickness_mm, RECEIVER, nut_mm / 2, layer.role)
     name = f"{'' if layer.role == 'substrate' else safe(layer.role) + ', '}{safe(layer.material)}"
+    if layer.role == "soft" and stop_of(joint) is not None:
+        name += " with its stop"
     return Slab(name, layer.thickness_mm, _char(layer), radius_mm if layer.role == "washer" else None, layer.role)
 
 

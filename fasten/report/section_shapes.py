@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator
 
+from fasten.mechanics.stop_fit import stop_of
 from fasten.report.section_hatch import PART, filled
 from fasten.report.section_layout import PLAIN_HEAD_MM, Band, View, body_radius_mm, root_radius_mm
 from fasten.report.section_page import Shank, body_of, bulge_mm, is_rivet, stands_on
@@ -23,6 +24,19 @@ def layers(view: View, mark: str) -> Iterator[str]:
         for points in _cut(view, band):
             yield path(points, fill=fill, stroke=edge, stroke_width=THICK, stroke_linejoin="round",
                        data_layer=band.slab.role)  # fmt: skip
+
+
+def stop(view: View) -> Iterator[str]:
+    """The stop in the foam, cut open: black, as thin metal is, from its own hole out."""
+    part = stop_of(view.joint)
+    for band in view.bands:
+        if part is None or band.slab.role != "soft":
+            continue
+        inner, outer = (mm / 2 * view.scale for mm in (part.hole_mm, part.outer_mm))
+        for side in (-1.0, 1.0):
+            near, far = view.axis + side * inner, view.axis + side * min(outer, view.reach)
+            yield path([(band.x0, near), (band.x0, far), (band.x1, far), (band.x1, near)], fill=BLACK, stroke=WHITE,
+                       stroke_width=THICK, stroke_linejoin="round", data_layer="stop")  # fmt: skip
 
 
 def _cut(view: View, band: Band) -> Iterator[list[Point]]:

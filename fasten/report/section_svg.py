@@ -81,6 +81,7 @@ def _ratio(scale: float) -> str:
 def _drawing(view: View, mark: str, behind_mm: float | None) -> Iterator[str]:
     yield from shapes.wall(view, mark, behind_mm)
     yield from shapes.layers(view, mark)
+    yield from shapes.stop(view)
     yield from shapes.before_setting(view)
     yield from shapes.receiver(view, mark, _thread_end_mm(view))
     yield from shapes.screw(view)

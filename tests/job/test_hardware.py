@@ -73,8 +73,8 @@ def _add(pieces: Pieces, joint: Joint) -> None:
     for washer in joint.washers:
         if washer.place != "stop":
             pieces[washer.standard, washer.size, None] += 1
-        elif joint.screw is not None:
-            pieces[f"{washer.outer_mm:g} mm outside", joint.screw.thread, round(washer.thickness_mm, 4)] += 1
+        elif (through := joint.screw or joint.receiver) is not None:
+            pieces[f"{washer.outer_mm:g} mm outside", through.thread, round(washer.thickness_mm, 4)] += 1
     if joint.screw is not None:
         pieces[joint.screw.standard, joint.screw.thread, joint.screw.length_mm] += 1
     if joint.patch is not None and joint.patch.part == "pot magnet":  # strips and bonds go by their area
