@@ -334,7 +334,8 @@ def _stack_holds(joint: Joint, mount: MountPoint) -> None:
     over = sum(layer.thickness_mm for layer in joint.layers if layer.role not in {"nut", "substrate"})
     if joint.method == "bonded_stud":
         under = sum(layer.thickness_mm for layer in joint.layers if layer.role not in {"patch", "substrate"})
-        assert screw.length_mm == pytest.approx(under + screw.protrusion_mm)
+        assert joint.receiver is not None
+        assert screw.length_mm == pytest.approx(under + joint.receiver.length_mm + screw.protrusion_mm)
         assert screw.protrusion_mm >= screw.pitch_mm - 1e-9
         return
     if joint.method == "through_bolt":

@@ -78,9 +78,9 @@ def _joint(
         part=face_modes.BASE, series=bond.adhesive, length_mm=stud.base_mm,
         width_mm=stud.base_mm, thickness_mm=stud.base_thickness_mm, shape=ROUND, from_=source, bond=bond.adhesive,
     )  # fmt: skip
-    under = tables.find(Washer, "washers", washer.standard, washer.size)
-    assert under is not None
-    sources = (tables.source_id("nuts", nut), tables.source_id("washers", under))
+    row = tables.find(Washer, "washers", washer.standard, washer.size)
+    assert row is not None
+    sources = (tables.source_id("nuts", nut), tables.source_id("washers", row))
     bare = face_joint(NAME, mount, tables, patch, *sources)
     grip_mm = washer.thickness_mm + mount.item_thickness_mm
     screw = Screw(
@@ -91,9 +91,9 @@ def _joint(
         engagement_mm=nut.thread_height_mm or nut.height_max_mm,
         protrusion_mm=stud.length_mm - grip_mm - nut.height_max_mm,
     )  # fmt: skip
-    over = (Layer("nut", STEEL, nut.height_max_mm), Layer("washer", STEEL, washer.thickness_mm))
+    under = Layer("washer", STEEL, washer.thickness_mm)
     return replace(
-        bare, kind=JointKind.CLAMPED, layers=(*over, *bare.layers), receiver=_nut(stud.thread, nut, tables),
+        bare, kind=JointKind.CLAMPED, layers=(under, *bare.layers), receiver=_nut(stud.thread, nut, tables),
         screw=screw, washers=(washer,), grip_mm=grip_mm, lock="prevailing-torque nut",
     )  # fmt: skip
 

@@ -2,7 +2,7 @@
 
 from fasten.model import Joint
 from fasten.report.safe import safe
-from fasten.report.section_page import Page, is_rivet
+from fasten.report.section_page import Page, is_rivet, stands_on
 from fasten.units import number
 
 
@@ -30,7 +30,7 @@ def _face_figures(page: Page) -> list[tuple[float, float, str]]:
 
 def _screw_figures(page: Page) -> list[tuple[float, float, str]]:
     joint, screw, end_mm, inside_mm = page.joint, page.joint.screw, page.end_mm, thread_end_mm(page)
-    if screw is None:
+    if screw is None or stands_on(joint):
         return _part_figures(joint)
     if is_rivet(joint) or not screw.pitch_mm:
         return [(0.0, screw.length_mm, f"{'rivet' if is_rivet(joint) else 'stud'} {mm(screw.length_mm)}")]

@@ -132,13 +132,13 @@ def is_rivet(joint: Joint) -> bool:
 
 
 def stands_on(joint: Joint) -> bool:
-    """Whether a stud stands on the panel and nothing goes through it."""
-    return joint.screw is None and joint.hole is None and joint.receiver is not None
+    """Whether a stud stands on the panel, welded to it or on a base that is bonded on, and nothing goes through it."""
+    return joint.hole is None and joint.receiver is not None and (joint.screw is None or joint.patch is not None)
 
 
 def body_of(joint: Joint) -> Receiver | None:
     """The receiver, where it sits in the substrate and a screw goes into it."""
-    sits = not is_rivet(joint) and not any(layer.role == "nut" for layer in joint.layers)
+    sits = not is_rivet(joint) and not stands_on(joint) and not any(layer.role == "nut" for layer in joint.layers)
     return joint.receiver if sits else None
 
 
@@ -193,7 +193,7 @@ def shank_of(joint: Joint) -> Shank:
     Raises: ValueError for a joint of neither screw nor receiver.
     """
     if joint.screw is not None:
-        return _screw(joint.screw)
+        return _bonded_stud(joint, joint.screw) if stands_on(joint) else _screw(joint.screw)
     if joint.receiver is None:
         raise ValueError("joint has neither screw nor receiver: there is nothing to draw")
     if joint.hole is None:
@@ -211,6 +211,13 @@ def _stud(joint: Joint, nut: Receiver) -> Shank:
     on_panel = (layer.thickness_mm for layer in joint.layers if layer.role != "substrate")
     head = nut.flange_mm or 2 * nut.body_mm
     return Shank(f"stud, {safe(nut.part)}", sum(on_panel), nut.body_mm / 2, head / 2, nut.length_mm, sunk=False)
+
+
+def _bonded_stud(joint: Joint, stud: Screw) -> Shank:
+    """A stud on its base, its nut for a head."""
+    name = f"stud {safe(stud.thread)} x {number(stud.length_mm, 2)}, its nut"
+    on_panel = (layer.thickness_mm for layer in joint.layers if layer.role != "substrate")
+    return Shank(name, sum(on_panel), stud.diameter_mm / 2, stud.head_mm / 2, stud.head_height_mm, sunk=False)
 
 
 def _screw(screw: Screw) -> Shank:

@@ -265,9 +265,10 @@ def test_on_laminate_a_stud_carries_what_it_proves_and_no_more() -> None:
 def test_a_stud_stands_through_washer_item_and_nut_by_a_turn() -> None:
     for hole in ("4.5mm", "5.5mm", "6.6mm", "9mm"):
         for joint in bonded_stud.joints(mounted(POD, item_hole=hole), builtin()):
-            screw, nut = joint.screw, next(layer for layer in joint.layers if layer.role == "nut")
+            screw, nut = joint.screw, joint.receiver
             assert screw is not None
-            assert screw.length_mm - joint.grip_mm - nut.thickness_mm == pytest.approx(screw.protrusion_mm)
+            assert nut is not None
+            assert screw.length_mm - joint.grip_mm - nut.length_mm == pytest.approx(screw.protrusion_mm)
             assert screw.protrusion_mm >= screw.pitch_mm
 
 
