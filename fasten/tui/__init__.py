@@ -27,12 +27,14 @@ def run(argv_job: str | None = None, *, tables: "Tables | None" = None) -> int:
     """
     from pathlib import Path
 
-    from fasten.commands._folders import jobs_folder
+    from fasten.commands._folders import jobs_folder, shelf_path
     from fasten.tui.app import FastenApp
     from fasten.tui.keeping import Keeper
+    from fasten.tui.shelf_desk import ShelfDesk
 
     tables = _tables() if tables is None else tables
-    app = FastenApp(tables, Keeper(jobs_folder(), tables), None if argv_job is None else Path(argv_job))
+    named = None if argv_job is None else Path(argv_job)
+    app = FastenApp(tables, Keeper(jobs_folder(), tables), ShelfDesk(shelf_path()), named)
     app.run()
     return 3 if app.return_code else 0
 

@@ -2,12 +2,13 @@
 
 import os
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from fasten.advisor import advise
 from fasten.catalog.parts import Item
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
+from fasten.job.words import Pin
 from fasten.model import (
     Advice,
     Between,
@@ -20,6 +21,7 @@ from fasten.model import (
     Pattern,
     Question,
     Reach,
+    Refusal,
     Removal,
     Visible,
     Where,
@@ -72,6 +74,7 @@ class Outcome:
     readings: Mapping[str, Reading] = field(default_factory=dict)
     good: Good | None = None
     trouble: str = ""
+    held: str = ""
 
     @property
     def unsaid(self) -> tuple[str, ...]:
@@ -106,14 +109,27 @@ def consider(said: Mapping[str, str], tables: Tables) -> Outcome:
     return Outcome(readings, Good(outcome.entry, advice))
 
 
-def considered(said: Mapping[str, str], tables: Tables) -> Outcome:
+def considered(said: Mapping[str, str], tables: Tables, pin: Pin | None = None) -> Outcome:
     """The same; what was typed must outlive a fault in working out one answer."""
     try:
-        return consider(said, tables)
+        outcome = consider(said, tables)
+        return outcome if pin is None or outcome.good is None else _holding(outcome, outcome.good, pin, tables)
     except Exception as error:
         if os.environ.get("FASTEN_DEBUG"):
             raise
         return Outcome(trouble=safe(f"a fault of the program, not yours: {type(error).__name__}: {error}"))
+
+
+def _holding(outcome: Outcome, good: Good, pin: Pin, tables: Tables) -> Outcome:
+    """The same with the joint that is held before all others, proved anew; or with why it does not do."""
+    from fasten.job.choices import pin_of, pinned, told
+
+    found = pinned(pin, good.advice.mount, tables)
+    if isinstance(found, Refusal):
+        return replace(outcome, held=f"what is held does not do: {told(found)}")
+    others = [answer for answer in good.advice.answers if pin_of(answer) != pin_of(found)]
+    ranked = tuple(replace(answer, rank=rank) for rank, answer in enumerate((found, *others), 1))
+    return replace(outcome, good=Good(good.entry, replace(good.advice, answers=ranked)), held=f"held: {found.title}")
 
 
 def read_one(name: str, text: str, tables: Tables) -> Reading:

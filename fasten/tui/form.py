@@ -10,6 +10,7 @@ from textual.events import DescendantFocus, Resize
 from textual.widgets import Button, Input, Static
 
 from fasten.tui.entry import ASKS, FIRST, Ask, Outcome, Reading, filled
+from fasten.tui.say import Say
 
 _LABEL_COLUMNS = 15  # as in the stylesheet
 _FIRST = tuple(ask for ask in ASKS if ask.name in FIRST)
@@ -39,8 +40,7 @@ class Field(Vertical):
     def __init__(self, ask: Ask, text: str = "", *, blink: bool) -> None:
         super().__init__(id=f"field-{ask.name}")
         self.ask = ask
-        self.input = Input(text, f"({ask.hint})", compact=True, select_on_focus=False, id=f"say-{ask.name}")
-        self.input.cursor_blink = blink
+        self.input = Say(text, f"({ask.hint})", id_=f"say-{ask.name}", blink=blink)
         self._shown: tuple[Reading | None, str] = (None, "")
         self._noted = "", ""
         self._beside = Static(classes="beside", markup=False)

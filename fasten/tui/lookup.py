@@ -12,6 +12,7 @@ from fasten.look import look
 from fasten.quoting import QUOTING
 from fasten.report.look_text import look_text
 from fasten.report.safe import safe
+from fasten.tui.say import Say
 
 _START = f"Type any thread, bit, gauge, screw, class or length; several words are looked up together.\n\n{QUOTING}"
 
@@ -22,10 +23,7 @@ class LookPlace(Vertical):
     def __init__(self, tables: Tables, *, blink: bool) -> None:
         super().__init__(id="look")
         self._tables = tables
-        self._input = Input(
-            placeholder="(e.g. #10-32, 5.1 mm, M6, 20 ga)", compact=True, select_on_focus=False, id="say-look"
-        )
-        self._input.cursor_blink = blink
+        self._input = Say("", "(e.g. #10-32, 5.1 mm, M6, 20 ga)", id_="say-look", blink=blink)
         self._words = Static(_START, id="look-words", markup=False)
         self._scroll = VerticalScroll(self._words, id="look-reading")
 

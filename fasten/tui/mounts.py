@@ -12,6 +12,7 @@ from textual.widgets import Input, Static
 
 from fasten.catalog.tables import Tables
 from fasten.job.words import Mount
+from fasten.report.headline import parts
 from fasten.report.safe import safe
 from fasten.tui.answer import AnswerPanel
 from fasten.tui.entry import Outcome, considered
@@ -63,10 +64,16 @@ class MountsPlace(Vertical):
         """Say which mount point is in hand."""
         self._which.update(Content(safe(line)))
 
-    def held(self, mount: Mount | None) -> None:
+    def held(self, mount: Mount | None, line: str) -> None:
         """Take note of what is held of the mount point in hand, and show its answer so."""
         self._mount = mount
         self._work_out()
+        self.name_it(line)
+
+    def headline_parts(self) -> list[tuple[str, str]]:
+        """Label and text of each part of the first answer; nothing where there is none."""
+        good = self.outcome.good
+        return parts(good.advice.answers[0]) if good is not None and good.advice.answers else []
 
     def page(self, pages: int) -> None:
         """Scroll the answer."""
@@ -90,6 +97,6 @@ class MountsPlace(Vertical):
         self.post_message(self.Said({**taken, **misread}))
 
     def _work_out(self) -> None:
-        self.outcome = considered(self.form.said(), self._tables)
+        self.outcome = considered(self.form.said(), self._tables, self._mount.pin if self._mount else None)
         self.form.show(self.outcome)
         self.answer.show(self.outcome)

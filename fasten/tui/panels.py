@@ -25,6 +25,14 @@ Result = TypeVar("Result")
 BACK = "Back"
 
 
+def turn_page(lines: OptionList, pages: int) -> None:
+    """Go so many pages on in a list."""
+    if pages > 0:
+        lines.action_page_down()  # type: ignore[no-untyped-call]
+    else:
+        lines.action_page_up()  # type: ignore[no-untyped-call]
+
+
 class Panel(ModalScreen[Result]):
     """A panel over the screen; `x` closes it where nothing is being typed."""
 

@@ -13,6 +13,7 @@ from fasten.catalog.tables import Tables, shipped_folder
 from fasten.tui.app import FastenApp
 from fasten.tui.keeping import Keeper
 from fasten.tui.mounts import PAUSE_S
+from fasten.tui.shelf_desk import ShelfDesk
 
 SIZES = ((120, 40), (80, 24), (44, 30), (44, 15))
 TABLES = Tables(shipped_folder())
@@ -29,7 +30,7 @@ def drive(size: tuple[int, int], told: Told, folder: Path | None = None) -> None
             await shown(folder or Path(own))
 
     async def shown(jobs: Path) -> None:
-        app = FastenApp(TABLES, Keeper(jobs, TABLES), blink=False)
+        app = FastenApp(TABLES, Keeper(jobs, TABLES), ShelfDesk(jobs / "shelf" / "shelf.toml"), blink=False)
         async with app.run_test(size=size) as pilot:
             await pilot.pause()
             await told(pilot)

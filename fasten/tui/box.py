@@ -1,0 +1,171 @@
+"""The third place: everything that must be in the box, ticked as it is packed, under the verdict on the job."""
+
+from dataclasses import dataclass
+
+from textual import on, work
+from textual.app import ComposeResult
+from textual.containers import Vertical
+from textual.content import Content
+from textual.message import Message
+from textual.widgets import OptionList, Static
+from textual.widgets.option_list import Option
+
+from fasten.catalog.tables import Tables
+from fasten.job.choices import choices
+from fasten.job.hardware import hardware
+from fasten.job.lists import HardwareList
+from fasten.job.owned import owned_of
+from fasten.job.ready import ready
+from fasten.job.words import Job, Shelf
+from fasten.report.document import Document, Section, shown
+from fasten.report.hardware_document import hardware_document, ready_document
+from fasten.report.safe import safe
+from fasten.tui.panels import turn_page
+
+IN, OUT = "[x]", "[ ]"
+_WAIT = "Reckoning the box …"
+_NOT_TICKED = {"Nothing fits", "Not proven"}
+
+
+@dataclass(frozen=True)
+class Line:
+    """One line of the box: what it is kept by, what it says, and whether it is a thing that can be packed."""
+
+    key: str
+    text: str
+    is_thing: bool
+
+
+@dataclass(frozen=True)
+class Box:
+    """The list and the verdict of a job, in lines."""
+
+    listed: HardwareList
+    verdict: tuple[str, ...]
+    lines: tuple[Line, ...]
+
+
+def box_of(job: Job, shelf: Shelf | None, tables: Tables) -> Box:
+    """What a job needs and whether it is ready."""
+    found = choices(job, tables, owned_of(shelf, tables))
+    listed = hardware(job, found, shelf, tables)
+    document, verdict = hardware_document(listed), ready_document(ready(listed, found))
+    told = (verdict.title, *verdict.lead, *(line for line in document.lead if line.startswith("To buy")))
+    lines = (*_things(document), *_findings(verdict))
+    return Box(listed, tuple(dict.fromkeys(told)), lines)
+
+
+def _things(document: Document) -> list[Line]:
+    return [
+        line
+        for section in document.sections if section.heading not in _NOT_TICKED
+        for line in (_heading(section), *(_row(section, row) for row in shown(section).rows))
+    ]  # fmt: skip
+
+
+def _findings(verdict: Document) -> list[Line]:
+    """What the verdict says of each thing that is missing and of each mount point that is not proven or unfit."""
+    return [
+        line
+        for section in verdict.sections
+        for line in (_heading(section), *(Line("", _sentence(section, row), False) for row in shown(section).rows))
+    ]  # fmt: skip
+
+
+def _heading(section: Section) -> Line:
+    return Line("", section.heading.upper(), False)
+
+
+def _row(section: Section, row: tuple[str, ...]) -> Line:
+    return Line(f"{section.heading}: {row[0]}", _sentence(section, row), True)
+
+
+def _sentence(section: Section, row: tuple[str, ...]) -> str:
+    """A row in words: what it is of, then each cell under its column's name."""
+    columns = shown(section).columns
+    cells = (f"{column.title.lower()} {cell}" for column, cell in zip(columns[1:], row[1:], strict=True) if cell)
+    told = ", ".join(cells)
+    return f"{row[0]}: {told}" if told else row[0]
+
+
+class BoxPlace(Vertical):
+    """The verdict and the lines; a line is ticked by Enter, by a tap or by its key."""
+
+    class Ticked(Message):
+        """A line was packed, or taken out again."""
+
+        def __init__(self, key: str) -> None:
+            super().__init__()
+            self.key = key
+
+    def __init__(self, tables: Tables) -> None:
+        super().__init__(id="box")
+        self._tables = tables
+        self._verdict = Static(_WAIT, id="verdict", markup=False)
+        self._lines = OptionList(id="box-lines", markup=False)
+        self._asked: tuple[Job, Shelf | None] | None = None
+        self.box: Box | None = None
+
+    def compose(self) -> ComposeResult:
+        yield self._verdict
+        yield self._lines
+
+    def load(self, job: Job, shelf: Shelf | None) -> None:
+        """Show the box of a job; what is reckoned already is not reckoned again."""
+        if self._asked is not None and self._asked[0].mounts == job.mounts and self._asked[1] == shelf:
+            self._fill(job.packed)
+            return
+        self._asked = job, shelf
+        self._verdict.update(_WAIT)
+        self._reckon(job, shelf)
+
+    @property
+    def in_hand(self) -> Line | None:
+        """The line that is marked."""
+        at = self._lines.highlighted
+        return None if self.box is None or at is None else self.box.lines[at]
+
+    def resume(self) -> None:
+        self.screen.set_focus(self._lines)
+
+    def page(self, pages: int) -> None:
+        turn_page(self._lines, pages)
+
+    def tick(self) -> None:
+        """Tick the line in hand."""
+        if self.in_hand is not None and self.in_hand.is_thing:
+            self.post_message(self.Ticked(self.in_hand.key))
+
+    def mark(self, packed: tuple[str, ...]) -> None:
+        """Show which lines are packed."""
+        at = self._lines.highlighted
+        self._fill(packed)
+        self._lines.highlighted = at
+
+    @work(thread=True, exclusive=True)
+    def _reckon(self, job: Job, shelf: Shelf | None) -> None:
+        box = box_of(job, shelf, self._tables)
+        self.app.call_from_thread(self._reckoned, box, job)
+
+    def _reckoned(self, box: Box, job: Job) -> None:
+        self.box = box
+        self._fill(job.packed)
+
+    def _fill(self, packed: tuple[str, ...]) -> None:
+        if self.box is None:
+            return
+        things = {line.key for line in self.box.lines if line.is_thing}
+        count = f"{len(things.intersection(packed))} of {len(things)} lines packed."
+        self._verdict.update(Content("\n".join(map(safe, (*self.box.verdict, count)))))
+        self._lines.clear_options()
+        self._lines.add_options([self._option(line, packed) for line in self.box.lines])
+
+    def _option(self, line: Line, packed: tuple[str, ...]) -> Option:
+        if not line.is_thing:
+            style = "bold" if line.text.isupper() else ""
+            return Option(Content.styled(safe(line.text), style), disabled=bool(style))
+        return Option(Content(f"{IN if line.key in packed else OUT} {safe(line.text)}"))
+
+    @on(OptionList.OptionSelected, "#box-lines")
+    def _selected(self) -> None:
+        self.tick()

@@ -1,0 +1,138 @@
+"""What can be done with the box and the shelf: tick, put on the shelf, change, standardise, put on paper."""
+
+from collections.abc import Callable
+from time import monotonic
+
+from textual import on
+
+from fasten.errors import FastenError
+from fasten.job.words import Shelf
+from fasten.tui.box import BoxPlace
+from fasten.tui.mount_doings import MountDoings
+from fasten.tui.panels import Choice, FillPanel, PickPanel
+from fasten.tui.shelf import ShelfPlace
+from fasten.tui.shelf_desk import NONE, Held, blanks_of, part_from, with_line, with_part, with_thing
+
+SEARCH_S = 5.0  # for the fewest sizes, while the person waits
+_SORTS = tuple(Choice(sort, f"a {sort}") for sort in ("part", "bit", "tool", "consumable"))
+_NAMES = {"bit": "Size", "tool": "Name", "consumable": "Name"}
+
+
+class BoxDoings(MountDoings):
+    """Actions on the box."""
+
+    def shelf_now(self) -> Shelf | None:
+        """The shelf; where its file cannot be read that is said, and nothing is taken to be owned."""
+        try:
+            return self.shelf_desk.read()
+        except FastenError as error:
+            self.say(str(error), warn=True)
+            return None
+
+    def show_box(self) -> None:
+        """Show the box of the job as it stands."""
+        self.query_one(BoxPlace).load(self.desk.job, self.shelf_now())
+
+    def action_tick(self) -> None:
+        """The line in hand is packed, or not after all."""
+        self.query_one(BoxPlace).tick()
+
+    @on(BoxPlace.Ticked)
+    def _ticked(self, message: BoxPlace.Ticked) -> None:
+        self.desk.tick(message.key)
+        self.query_one(BoxPlace).mark(self.desk.job.packed)
+        self.save()
+
+    def action_have(self) -> None:
+        """Put what the line in hand wants on the shelf."""
+        place = self.query_one(BoxPlace)
+        if place.box is None or place.in_hand is None or not place.in_hand.is_thing:
+            self.say("Mark a line of the box first")
+            return
+        box, key = place.box, place.in_hand.key
+        self._shelve(lambda shelf: with_line(shelf, box.listed, key))
+        self.show_box()
+
+    def action_fewest(self) -> None:
+        """The same job with fewer different sizes, before and after."""
+        from fasten.tui.fewer import fewer  # type: ignore[import-untyped]
+
+        ends = monotonic() + SEARCH_S
+        self._fewer = fewer(self.desk.job, self.shelf_now(), self.tables, lambda: monotonic() < ends)
+        offers = (Choice("hold", "Hold these"),) if self._fewer.pins else ()
+        self.push_screen(self.read_document(self._fewer.document, offers), self._fewest_taken)
+
+    def _fewest_taken(self, key: str | None) -> None:
+        if key == "hold":
+            self.desk.pin_all(self._fewer.pins)
+            self.save()
+            self.show_box()
+
+    # -- the shelf -----------------------------------------------------------------------------------------------------
+
+    def show_shelf(self) -> None:
+        """Show the shelf as it stands."""
+        self.query_one(ShelfPlace).load(self.shelf_now(), str(self.shelf_desk.path))
+
+    def action_own(self) -> None:
+        """Put something on the shelf."""
+        self.push_screen(PickPanel("What is it?", _SORTS), self._sorted)
+
+    def _sorted(self, sort: str | None) -> None:
+        if sort == "part":
+            self.push_screen(FillPanel("A part on the shelf", blanks_of(None)), self._part_told)
+        elif sort is not None:
+            from fasten.tui.panels import Blank
+
+            self._sort = sort
+            self.push_screen(FillPanel(f"A {sort} on the shelf", (Blank("name", _NAMES[sort]),)), self._thing_told)
+
+    def _thing_told(self, filled: dict[str, str] | None) -> None:
+        if filled is not None and filled["name"].strip():
+            self._shelve(lambda shelf: with_thing(shelf, self._sort, filled["name"].strip()))
+
+    def _part_told(self, filled: dict[str, str] | None) -> None:
+        if filled is not None:
+            self._shelve(lambda shelf: with_part(shelf, part_from(filled)))
+
+    @on(ShelfPlace.Wanted)
+    def _wanted(self, message: ShelfPlace.Wanted) -> None:
+        held = message.held
+        if held.entry is not None:
+            self.push_screen(FillPanel("A part on the shelf; 0 takes it off", blanks_of(held.entry)), self._part_told)
+        else:
+            self._drop(held)
+
+    def action_drop(self) -> None:
+        """Take the line in hand off the shelf."""
+        held = self.query_one(ShelfPlace).in_hand
+        if held is not None:
+            self._drop(held)
+
+    def _drop(self, held: Held) -> None:
+        from dataclasses import replace
+
+        entry = held.entry
+        if entry is not None:
+            self._shelve(lambda shelf: with_part(shelf, replace(entry, count=0)))
+        else:
+            self._shelve(lambda shelf: with_thing(shelf, held.sort, held.name))
+        self.say(f"{held.name} is off the shelf; u puts it back")
+
+    def _shelve(self, change: Callable[[Shelf], Shelf]) -> None:
+        try:
+            self.shelf_desk.change(change(self.shelf_desk.read() or NONE))
+        except FastenError as error:
+            self.say(str(error), warn=True)
+        if self.query(ShelfPlace):
+            self.show_shelf()
+
+    def unshelve(self) -> None:
+        """Take the last change of the shelf back."""
+        try:
+            was = self.shelf_desk.undo()
+        except FastenError as error:
+            self.say(str(error), warn=True)
+            return
+        self.say("Taken back" if was else "There is nothing to take back on the shelf")
+        self.show_shelf()

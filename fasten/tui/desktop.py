@@ -1,0 +1,236 @@
+"""What the screen stands on: four places over one job, a bar that names them, keys, and saving."""
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import ClassVar
+
+from textual import on
+from textual.app import App, ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Horizontal
+from textual.content import Content
+from textual.events import DescendantBlur, Key
+from textual.screen import ModalScreen
+from textual.widget import Widget
+from textual.widgets import Button, ContentSwitcher, Input, Static
+
+from fasten.catalog.tables import Tables
+from fasten.errors import FastenError
+from fasten.report.safe import safe
+from fasten.tui.actions import LEADER, PLACES, Action, here, of_key
+from fasten.tui.desk import Desk
+from fasten.tui.form import bar_button, on_bar
+from fasten.tui.keeping import Keeper
+from fasten.tui.mounts import MountsPlace
+from fasten.tui.panels import DoPanel
+from fasten.tui.shelf_desk import ShelfDesk
+
+SAVE_EVERY_S = 1.0
+
+
+class Desktop(App[None]):
+    """One job in hand, saved as it changes. What can be done with it is in the classes that stand on this one."""
+
+    TITLE = "fasten"
+    ENABLE_COMMAND_PALETTE = False
+    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (100, "-wide")]
+    VERTICAL_BREAKPOINTS = [(0, "-short"), (20, "-tall")]
+    BINDINGS: ClassVar[list[BindingType]] = [
+        # Taken here, before any widget: a key typed fast after one of these must reach the field that it moved to.
+        Binding("semicolon", "do", "What now", key_display=LEADER, priority=True),
+        Binding("tab", "step(1)", "On", priority=True),
+        Binding("shift+tab", "step(-1)", "Back", priority=True),
+        Binding("down", "arrow(1)", "Next field", priority=True),
+        Binding("up", "arrow(-1)", "Field before", priority=True),
+        Binding("enter", "onward", "Next field, or press", priority=True),
+        Binding("pageup", "page(-1)", "Up"),
+        Binding("pagedown", "page(1)", "Down"),
+        Binding("ctrl+c", "quit", "Quit", show=False, priority=True),
+    ]
+
+    def __init__(
+        self, tables: Tables, keeper: Keeper, shelf: ShelfDesk, path: Path | None = None, *, blink: bool = True
+    ) -> None:
+        super().__init__()
+        self.tables = tables
+        self.keeper = keeper
+        self.shelf_desk = shelf
+        self.blink = blink
+        self.desk: Desk = keeper.start(path)
+        problems = tuple(f"Your own table is left out: {safe(str(p))}" for p in tables.problems)
+        self.mounts = MountsPlace(tables, blink=blink, problems=problems)
+        self._trouble = ""
+
+    def compose(self) -> ComposeResult:
+        yield Static(id="title", markup=False)
+        with ContentSwitcher(initial="mounts", id="places"):
+            yield self.mounts
+        with Horizontal(id="bar"):
+            yield bar_button(LEADER, "do")
+            for place in PLACES:
+                yield bar_button(place.label, f"go-{place.key}")
+            yield bar_button("Read", "read")
+            yield Static(f"{LEADER} and a letter does anything; Page Up and Page Down scroll", id="hint", markup=False)
+
+    def on_mount(self) -> None:
+        self.show_mount()
+        self.mounts.resume()
+        self.set_interval(SAVE_EVERY_S, self.save)
+
+    # -- the job in hand -----------------------------------------------------------------------------------------------
+
+    @on(MountsPlace.Said)
+    def _said(self, message: MountsPlace.Said) -> None:
+        was = self.desk.at
+        self.desk.say(message.taken, message.taken.get("item", "mount"))
+        if self.desk.at != was:
+            self.mounts.took(self.desk.mount, self.mount_line())
+        self.tell()
+
+    def on_descendant_blur(self, _event: DescendantBlur) -> None:
+        self.save()
+
+    def save(self) -> None:
+        trouble = ""
+        try:
+            self.desk.save()
+        except FastenError as error:
+            trouble = safe(str(error))
+        if trouble and trouble != self._trouble:
+            self.say(f"Not saved: {trouble}", warn=True)
+        self._trouble = trouble
+        self.tell()
+
+    def tell(self) -> None:
+        """The title line: which job, and whether it is saved."""
+        desk = self.desk
+        name = desk.job.title or (desk.path.stem if desk.path else "new job")
+        state = "READ ONLY" if desk.read_only else "NOT SAVED" if self._trouble else "saved" if desk.is_saved else "…"
+        self.query_one("#title", Static).update(Content(safe(f"fasten  {name}  {state}")))
+
+    def show_mount(self) -> None:
+        self.mounts.load(self.desk.mount, self.mount_line())
+        self.tell()
+
+    def mount_line(self) -> str:
+        desk = self.desk
+        if desk.mount is None or desk.at is None:
+            return f"New mount point, {len(desk.job.mounts)} in the job" if desk.job.mounts else "New mount point"
+        held = f", {self.mounts.outcome.held}" if self.mounts.outcome.held else ""
+        built = f", as built {desk.mount.built.date}" if desk.mount.built else ""
+        return f"{desk.mount.name}, {desk.at + 1} of {len(desk.job.mounts)}{held}{built}"
+
+    def say(self, text: str, *, warn: bool = False) -> None:
+        self.notify(safe(text), severity="warning" if warn else "information", timeout=4, markup=False)
+
+    # -- places --------------------------------------------------------------------------------------------------------
+
+    @property
+    def place(self) -> str:
+        return self.query_one("#places", ContentSwitcher).current or "mounts"
+
+    @property
+    def _in_place(self) -> Widget:
+        return self.query_one(f"#{self.place}")
+
+    async def action_go(self, name: str) -> None:
+        """Go to another place, made when it is first wanted."""
+        self.save()
+        places = self.query_one("#places", ContentSwitcher)
+        if not self.query(f"#{name}"):
+            await places.add_content(self.made(name))
+        places.current = name
+        self.screen.remove_class("-reading")
+        self.arrived(name)
+        self.resume()
+
+    def made(self, name: str) -> Widget:
+        """A place, when it is first wanted."""
+        raise NotImplementedError(name)
+
+    def arrived(self, name: str) -> None:
+        """Show in a place what has changed since."""
+
+    def resume(self) -> None:
+        """Take the keys up where they were left in this place."""
+        self._in_place.resume()  # type: ignore[attr-defined]
+
+    # -- keys ----------------------------------------------------------------------------------------------------------
+
+    async def on_key(self, event: Key) -> None:
+        """A letter alone is an action where nothing is being typed."""
+        if event.character and not isinstance(self.focused, Input) and not isinstance(self.screen, ModalScreen):
+            action = of_key(event.character, self.place)
+            if action is not None:
+                event.stop()
+                await self.run_action(action.name)
+
+    @on(Button.Pressed)
+    async def _pressed(self, event: Button.Pressed) -> None:
+        if not isinstance(self.screen, ModalScreen):
+            await self._press(event.button)
+
+    async def _press(self, button: Button) -> None:
+        kind, _, key = (button.id or "").partition("-")
+        if kind == "more":
+            await self.mounts.form.unfold()
+        elif kind == "do":
+            await self.action_do()
+        elif kind == "read":
+            self.action_read()
+        elif kind == "go" and (place := of_key(key, self.place)) is not None:
+            await self.run_action(place.name)
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """A panel has its own keys; arrow keys scroll where something is being read; Tab leaves it."""
+        if action in {"do", "onward", "arrow", "page"} and isinstance(self.screen, ModalScreen):
+            return False
+        if action in {"onward", "arrow"}:
+            return isinstance(self.focused, Input | Button)
+        return super().check_action(action, parameters)
+
+    async def action_do(self) -> None:
+        """Show everything that can be done here."""
+        self.push_screen(DoPanel(here(self.place)), self._done)
+
+    async def _done(self, action: Action | None) -> None:
+        if action is not None:
+            await self.run_action(action.name)
+
+    def action_step(self, steps: int) -> None:
+        """Go to the field or button after or before."""
+        (self.screen.focus_next if steps > 0 else self.screen.focus_previous)()
+
+    def action_arrow(self, steps: int) -> None:
+        """The same by an arrow key, where it does not scroll."""
+        self.action_step(steps)
+
+    async def action_onward(self) -> None:
+        """Go on to the next field, or press the button in hand."""
+        if isinstance(self.focused, Button):
+            await self._press(self.focused)
+        else:
+            self.screen.focus_next()
+
+    def action_page(self, pages: int) -> None:
+        """Scroll what is read here."""
+        self._in_place.page(pages)  # type: ignore[attr-defined]
+
+    def action_read(self) -> None:
+        """Give the answer the whole of a small screen, or go back to the field that was in hand."""
+        reading = self.place == "mounts" and not self.screen.has_class("-reading")
+        self.screen.set_class(reading, "-reading")
+        self.query_one("#read", Button).label = on_bar("Ask" if reading else "Read")
+        if reading:
+            self.mounts.answer.read()
+        else:
+            self.resume()
+
+    def attempt(self, change: Callable[[], None]) -> None:
+        try:
+            change()
+        except FastenError as error:
+            self.say(str(error), warn=True)
+        else:
+            self.mounts.name_it(self.mount_line())
+        self.save()

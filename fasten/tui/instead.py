@@ -1,0 +1,44 @@
+"""What does instead of a missing screw length at one mount point, for the screen."""
+
+from dataclasses import dataclass
+
+from fasten import units
+from fasten.catalog.tables import Tables
+from fasten.errors import FastenError
+from fasten.job.choices import choice, pin_of
+from fasten.job.owned import owned_of
+from fasten.job.substitute import Candidate, instead, missing_screw, on_shelf, others_on_shelf
+from fasten.job.words import Mount, Pin, Shelf
+from fasten.model import Answer
+from fasten.report.document import Document
+from fasten.report.instead_document import Told, instead_document
+from fasten.units import Dimension
+
+
+@dataclass(frozen=True)
+class Tried:
+    """What was found, and the pin of the first that does and is there in number."""
+
+    document: Document
+    pin: Pin | None
+
+
+def tried(mount: Mount, length: str, shelf: Shelf | None, tables: Tables) -> Tried:
+    """Try one length, or without one all that are on the shelf.
+
+    Raises: FastenError if the length cannot be read, or there is neither a length nor a shelf.
+    """
+    asked = choice(mount, tables, owned_of(shelf, tables))
+    if length:
+        candidates: tuple[Candidate, ...] = (Candidate(units.read(length, Dimension.LENGTH, "length")),)
+    elif shelf is not None:
+        candidates = on_shelf(asked, shelf, tables)
+    else:
+        raise FastenError("there is no shelf to look through", where="length", fix="type the length at hand: 25 mm")
+    found = instead(asked, candidates, tables)
+    others = () if shelf is None or length else others_on_shelf(asked, shelf, tables)
+    title = "" if asked.answer is None else asked.answer.title
+    behind_mm = None if asked.point is None else asked.point.behind_mm
+    told = Told(mount.name, title, missing_screw(asked, tables), behind_mm, found, others, asked.reason)
+    good = [entry.verdict for entry in found if entry.does and entry.enough]
+    return Tried(instead_document(told), pin_of(good[0]) if good and isinstance(good[0], Answer) else None)

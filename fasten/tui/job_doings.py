@@ -1,0 +1,70 @@
+"""What can be done with a whole job: take back, open another, name it, put it on paper, leave."""
+
+from pathlib import Path
+
+from fasten.errors import FastenError
+from fasten.tui.desk import Desk
+from fasten.tui.desktop import Desktop
+from fasten.tui.panels import Blank, Choice, FillPanel, PickPanel
+
+_NEW = "+"  # stands for a new job among those there are
+
+
+class JobDoings(Desktop):
+    """Actions on the job in hand."""
+
+    def action_undo(self) -> None:
+        """Take the last change back."""
+        self._stepped(self.desk.undo(), "Taken back", "There is nothing to take back")
+
+    def action_redo(self) -> None:
+        """Make it again."""
+        self._stepped(self.desk.redo(), "Made again", "There is nothing to make again")
+
+    def _stepped(self, what: str, told: str, nothing: str) -> None:
+        if what:
+            self.show_mount()
+        self.say(f"{told}: {what}" if what else nothing)
+
+    def action_jobs(self) -> None:
+        """Open another job, start one, or name this one."""
+        choices = [Choice(str(path), path.stem) for path in self.keeper.paths()]
+        more = (Choice(_NEW, "start a new job"), Choice("", "name the job in hand"))
+        self.push_screen(PickPanel("Which job?", [*choices, *more]), self._picked_job)
+
+    def _picked_job(self, key: str | None) -> None:
+        if key == "":
+            job = self.desk.job
+            blanks = (
+                Blank("title", "Job", job.title),
+                Blank("vehicle", "Vehicle", job.vehicle),
+                Blank("note", "Note", job.note),
+            )
+            self.push_screen(FillPanel("This job", blanks), self._entitled)
+        elif key is not None:
+            self.attempt(lambda: self._take_up(self.keeper.new() if key == _NEW else self.keeper.open(Path(key))))
+
+    def _entitled(self, filled: dict[str, str] | None) -> None:
+        if filled is not None:
+            self.attempt(lambda: self.desk.entitle(filled["title"], filled["vehicle"], filled["note"]))
+
+    def _take_up(self, desk: Desk) -> None:
+        self.desk.save()
+        self.desk, self._trouble = desk, ""
+        self.show_mount()
+        self.mounts.resume()
+
+    def action_shade(self) -> None:
+        """Change between light and dark."""
+        self.theme = "textual-light" if self.current_theme.dark else "textual-dark"
+
+    async def action_quit(self) -> None:
+        """Leave; the job is saved first, and where it cannot be, that is said before it is lost."""
+        try:
+            self.desk.save()
+        except FastenError as error:
+            if not self._trouble:
+                self.save()
+                return
+            self._leave_word = str(error)
+        self.exit()

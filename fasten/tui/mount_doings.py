@@ -1,0 +1,130 @@
+"""What can be done with a mount point: ask for another, name, compare and hold, substitute, record, delete."""
+
+from datetime import date
+
+from fasten.errors import FastenError
+from fasten.report.compare_document import compare_document
+from fasten.report.document import Document, written
+from fasten.tui.desktop import Desktop
+from fasten.tui.panels import Blank, Choice, FillPanel, PickPanel, ReadPanel
+
+_NEW = "+"  # stands for a new mount point among those there are
+_LET_GO = "-"
+_OFFERED = 3  # proposals that can be held from the panel by a button
+
+
+class MountDoings(Desktop):
+    """Actions on the mount point in hand."""
+
+    async def action_new_mount(self) -> None:
+        """Ask for another mount point."""
+        self.save()
+        self.desk.go_to(None)
+        self.show_mount()
+        self.mounts.resume()
+
+    def action_all_mounts(self) -> None:
+        """Go to another mount point."""
+        choices = [Choice(str(at), f"{at + 1}  {mount.name}") for at, mount in enumerate(self.desk.job.mounts)]
+        self.push_screen(PickPanel("Which mount point?", [*choices, Choice(_NEW, "a new one")]), self._picked_mount)
+
+    def _picked_mount(self, key: str | None) -> None:
+        if key is not None:
+            self.desk.go_to(None if key == _NEW else int(key))
+            self.show_mount()
+            self.mounts.resume()
+
+    def action_rename(self) -> None:
+        """Name this mount point, and add a note."""
+        mount = self.desk.mount
+        if mount is None:
+            self.say("Nothing is asked yet, so there is nothing to name")
+            return
+        blanks = (Blank("name", "Name", mount.name), Blank("note", "Note", mount.note))
+        self.push_screen(FillPanel("This mount point", blanks), self._renamed)
+
+    def _renamed(self, filled: dict[str, str] | None) -> None:
+        if filled is not None:
+            self.attempt(lambda: self.desk.rename(filled["name"], filled["note"]))
+
+    def action_remove_mount(self) -> None:
+        """Take this mount point out of the job; it can be taken back."""
+        if name := self.desk.remove():
+            self.show_mount()
+            self.say(f"{name} is deleted; u takes it back")
+
+    def read_document(self, document: Document, offers: tuple[Choice, ...] = ()) -> ReadPanel:
+        """A panel with a document as wide as the screen lets it be."""
+        return ReadPanel(document.title, written(document, "text", max(32, min(self.size.width - 6, 110))), offers)
+
+    def action_compare(self) -> None:
+        """The proposals side by side, and hold one."""
+        good = self.mounts.outcome.good
+        if good is None or not good.advice.answers:
+            self.say("There is no answer yet to compare")
+            return
+        answers = good.advice.answers[:_OFFERED]
+        held = self.desk.mount is not None and self.desk.mount.pin is not None
+        offers = [Choice(str(answer.rank), f"Hold {answer.rank}") for answer in answers]
+        let_go = (Choice(_LET_GO, "Let go"),) if held else ()
+        self.push_screen(self.read_document(compare_document(good.advice), (*offers, *let_go)), self._compared)
+
+    def _compared(self, key: str | None) -> None:
+        good = self.mounts.outcome.good
+        if key is None or good is None:
+            return
+        from fasten.job.choices import pin_of
+
+        self.desk.pin(None if key == _LET_GO else pin_of(good.advice.answers[int(key) - 1]))
+        self._held()
+
+    def _held(self) -> None:
+        self.mounts.held(self.desk.mount, self.mount_line())
+        self.save()
+
+    def action_instead(self) -> None:
+        """A screw length is missing: what on the shelf will do."""
+        blank = Blank("length", "Length", "")
+        note = "A screw is missing. Type the length at hand, such as 25 mm, or leave it empty to try all on the shelf."
+        self.push_screen(FillPanel("Instead of a screw", (blank,), note=note), self._instead)
+
+    def _instead(self, filled: dict[str, str] | None) -> None:
+        if filled is None or self.desk.mount is None:
+            return
+        from fasten.tui.instead import tried
+
+        try:
+            told = tried(self.desk.mount, filled["length"].strip(), self.shelf_desk.read(), self.tables)
+        except FastenError as error:
+            self.say(str(error), warn=True)
+            return
+        self._instead_pin = told.pin
+        offers = (Choice("hold", "Hold the first"),) if told.pin else ()
+        self.push_screen(self.read_document(told.document, offers), self._instead_taken)
+
+    def _instead_taken(self, key: str | None) -> None:
+        if key == "hold" and self._instead_pin is not None:
+            self.desk.pin(self._instead_pin)
+            self._held()
+
+    def action_as_built(self) -> None:
+        """Write down what was really used."""
+        mount = self.desk.mount
+        if mount is None:
+            self.say("Nothing is asked yet, so nothing can have been built")
+            return
+        was, usual = mount.built, dict(self.mounts.headline_parts())
+        blanks = (
+            Blank("date", "Date", was.date if was else date.today().isoformat()),
+            Blank("hole", "Hole", was.hole if was else usual.get("Hole", "")),
+            Blank("hardware", "Hardware", was.hardware if was else usual.get("Screw", "")),
+            Blank("torque", "Torque", was.torque if was else usual.get("Torque", "")),
+            Blank("note", "Note", was.note if was else ""),
+        )  # fmt: skip
+        self.push_screen(FillPanel(f"As built: {mount.name}", blanks), self._built)
+
+    def _built(self, filled: dict[str, str] | None) -> None:
+        if filled is not None:
+            from fasten.job.words import Built
+
+            self.attempt(lambda: self.desk.built(Built(**{key: text.strip() for key, text in filled.items()})))

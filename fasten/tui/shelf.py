@@ -1,0 +1,65 @@
+"""The fourth place: what is owned, a line each; a line is changed by Enter or by a tap."""
+
+from textual import on
+from textual.app import ComposeResult
+from textual.containers import Vertical
+from textual.content import Content
+from textual.message import Message
+from textual.widgets import OptionList, Static
+from textual.widgets.option_list import Option
+
+from fasten.job.words import Shelf
+from fasten.report.safe import safe
+from fasten.tui.panels import turn_page
+from fasten.tui.shelf_desk import Held, lines_of
+
+_START = """The shelf is empty.
+
+Say here what you own, or mark a line of the box and press h: it is put on the shelf as it stands there."""
+
+
+class ShelfPlace(Vertical):
+    """What is owned, a line each."""
+
+    class Wanted(Message):
+        """A line is to be changed."""
+
+        def __init__(self, held: Held) -> None:
+            super().__init__()
+            self.held = held
+
+    def __init__(self) -> None:
+        super().__init__(id="shelf")
+        self._head = Static(_START, id="shelf-head", markup=False)
+        self._lines = OptionList(id="shelf-lines", markup=False)
+        self._held: list[Held] = []
+
+    def compose(self) -> ComposeResult:
+        yield self._head
+        yield self._lines
+
+    def load(self, shelf: Shelf | None, where: str) -> None:
+        """Show a shelf, and where its file is."""
+        at = self._lines.highlighted
+        self._held = lines_of(shelf) if shelf else []
+        self._head.update(Content(safe(f"{len(self._held)} lines, kept in {where}") if self._held else _START))
+        self._lines.clear_options()
+        self._lines.add_options([Option(Content(safe(held.text))) for held in self._held])
+        self._lines.highlighted = None if not self._held else min(at or 0, len(self._held) - 1)
+
+    @property
+    def in_hand(self) -> Held | None:
+        """The line that is marked."""
+        at = self._lines.highlighted
+        return None if at is None else self._held[at]
+
+    def resume(self) -> None:
+        self.screen.set_focus(self._lines)
+
+    def page(self, pages: int) -> None:
+        turn_page(self._lines, pages)
+
+    @on(OptionList.OptionSelected, "#shelf-lines")
+    def _selected(self) -> None:
+        if self.in_hand is not None:
+            self.post_message(self.Wanted(self.in_hand))

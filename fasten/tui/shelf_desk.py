@@ -1,0 +1,177 @@
+"""The shelf in hand: what is owned, how it is changed, and that every change is saved. No widgets here."""
+
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+
+from fasten import units
+from fasten.errors import FastenError
+from fasten.job.lists import HardwareList
+from fasten.job.words import Part, Shelf, ShelfPart
+from fasten.tui.panels import Blank
+from fasten.units import Dimension, number
+
+NONE = Shelf("", "", "", (), (), (), ())
+_SORTS = {"bit": "bits", "tool": "tools", "consumable": "consumables"}
+
+
+@dataclass
+class ShelfDesk:
+    """The shelf in hand: opened when it is first wanted, saved at every change."""
+
+    path: Path
+    shelf: Shelf = NONE
+    trouble: str = ""
+    _stamp: object = None
+    _past: list[Shelf] = field(default_factory=list)
+    _open: bool = False
+
+    def read(self) -> Shelf | None:
+        """The shelf; None where there is none yet. Raises FastenError if its file cannot be read."""
+        from fasten.job.storage import load_shelf
+
+        if not self._open and self.path.exists():
+            loaded = load_shelf(self.path)
+            self.shelf, self._stamp = loaded.value, loaded.stamp
+        self._open = True
+        return None if self.shelf == NONE else self.shelf
+
+    def change(self, shelf: Shelf) -> None:
+        """Take the shelf as it is now and save it; raises FastenError if it cannot be saved, and keeps the old one."""
+        before = self.shelf
+        self._save(shelf)
+        self._past.append(before)
+
+    def undo(self) -> bool:
+        """Take the last change back; whether there was one."""
+        if not self._past:
+            return False
+        self._save(self._past[-1])
+        self._past.pop()
+        return True
+
+    def _save(self, shelf: Shelf) -> None:
+        from fasten.job.storage import save_shelf
+
+        self.path.parent.mkdir(parents=True, exist_ok=True)
+        saved = save_shelf(shelf, self.path, self._stamp)  # type: ignore[arg-type]
+        self.shelf, self._stamp, self._open = saved.value, saved.stamp, True
+
+
+def with_part(shelf: Shelf, part: ShelfPart) -> Shelf:
+    """The shelf with this entry in place of one of the same part; a count of 0 takes it off."""
+    from fasten.job.parts import same_part
+
+    others = tuple(entry for entry in shelf.parts if same_part(entry.part) != same_part(part.part))
+    return replace(shelf, parts=others if part.count == 0 else (*others, part))
+
+
+def with_thing(shelf: Shelf, sort: str, name: str) -> Shelf:
+    """The shelf with a bit, tool or consumable more, or without it where it was there."""
+    if sort == "bit":
+        return replace(shelf, bits=_toggled(shelf.bits, name))
+    if sort == "tool":
+        return replace(shelf, tools=_toggled(shelf.tools, name))
+    return replace(shelf, consumables=_toggled(shelf.consumables, name))
+
+
+def _toggled(kept: tuple[str, ...], name: str) -> tuple[str, ...]:
+    names = tuple(one for one in kept if one.casefold() != name.casefold())
+    return names if len(names) < len(kept) else (*kept, name)
+
+
+def with_line(shelf: Shelf, listed: HardwareList, key: str) -> Shelf:
+    """The shelf with what a line of the box wants put on it, in the number that is wanted."""
+    from fasten.job.hardware import part_text
+
+    heading, _, first = key.partition(": ")
+    for line in listed.parts:
+        if heading == "Parts" and first.casefold().startswith(part_text(line.part).casefold()):
+            return with_part(shelf, ShelfPart(line.part, line.total, line.pack, line.price))
+    for bit in listed.bits:
+        if heading == "Bits" and first.startswith(bit.name):
+            return shelf if bit.on_shelf else with_thing(shelf, "bit", bit.name)
+    for tool in listed.tools:
+        name = f"{tool.name} {tool.size}".strip()
+        if first.casefold() == name.casefold():
+            return shelf if tool.on_shelf else with_thing(shelf, "tool", name)
+    for thing in listed.consumables:
+        name = f"{thing.name}, {thing.detail}" if thing.detail else thing.name
+        if first.casefold() == name.casefold():
+            return shelf if thing.on_shelf else with_thing(shelf, "consumable", name)
+    return shelf
+
+
+def blanks_of(entry: ShelfPart | None) -> tuple[Blank, ...]:
+    """The fields of a part, filled where there is one."""
+    part = entry.part if entry else Part("", "", "", "", None)
+    length = "" if part.length_mm is None else f"{number(part.length_mm, 2)} mm"
+    count, pack, price = ("" if entry is None else _shown(v) for v in (
+        entry.count if entry else None, entry.pack if entry else None, entry.price if entry else None,
+    ))  # fmt: skip
+    return (
+        Blank("kind", "What", part.kind), Blank("size", "Size", part.size), Blank("length", "Length", length),
+        Blank("name", "Standard", part.name), Blank("grade", "Grade", part.grade), Blank("count", "How many", count),
+        Blank("pack", "In a pack", pack), Blank("price", "Price of 1", price),
+        Blank("note", "Note", entry.note if entry else ""),
+    )  # fmt: skip
+
+
+def part_from(filled: dict[str, str]) -> ShelfPart:
+    """The part that was filled in; raises FastenError where a figure is none."""
+    length = filled["length"].strip()
+    part = Part(
+        filled["kind"].strip(), filled["size"].strip(), filled["name"].strip(), filled["grade"].strip(),
+        units.read(length, Dimension.LENGTH, "length") if length else None,
+    )  # fmt: skip
+    count = _whole(filled["count"], "how many")
+    if not part.kind or count is None:
+        raise FastenError("a part wants at least what it is and how many", where="shelf", fix="fill both in")
+    return ShelfPart(part, count, _whole(filled["pack"], "in a pack"), _price(filled["price"]), filled["note"].strip())
+
+
+def _whole(text: str, where: str) -> int | None:
+    if not text.strip():
+        return None
+    if not (text.strip().isascii() and text.strip().isdigit() and len(text.strip()) <= 6):
+        raise FastenError(f"'{text.strip()[:20]}' is not a whole number", where=where, fix="write such as 20")
+    return int(text)
+
+
+def _price(text: str) -> float | None:
+    plain = text.strip().replace(",", ".")
+    if not plain:
+        return None
+    if not plain.replace(".", "", 1).isascii() or not plain.replace(".", "", 1).isdigit() or len(plain) > 12:
+        raise FastenError(f"'{plain[:20]}' is not a price", where="price", fix="write such as 0.12")
+    return float(plain)
+
+
+def _shown(value: float | None) -> str:
+    return "" if value is None else number(value, 4)
+
+
+@dataclass(frozen=True)
+class Held:
+    """A line of the shelf: its sort, what it goes by and what it says."""
+
+    sort: str
+    name: str
+    text: str
+    entry: ShelfPart | None = None
+
+
+def lines_of(shelf: Shelf) -> list[Held]:
+    """Everything that is owned, a line each, parts first."""
+    from fasten.job.hardware import part_text
+
+    parts = [Held("part", part_text(e.part), _part_line(e), e) for e in shelf.parts]
+    rest = [Held(sort, name, f"{sort}: {name}") for sort, names in _SORTS.items() for name in getattr(shelf, names)]
+    return parts + rest
+
+
+def _part_line(entry: ShelfPart) -> str:
+    from fasten.job.hardware import part_text
+
+    price = "" if entry.price is None else f", {number(entry.price, 4)} each"
+    note = f" ({entry.note})" if entry.note else ""
+    return f"{entry.count} x {part_text(entry.part)}{price}{note}"
