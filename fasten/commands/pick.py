@@ -1,6 +1,11 @@
 """`fasten pick ITEM --onto …`: a proven fastening for one mount point, or why nothing fits."""
 
 import argparse
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from fasten.catalog.tables import Tables
+    from fasten.job.owned import Owned
 
 OPTIONS = {
     "onto": "what it is fastened to: 'steel 0.8 mm', 'steel 20 ga', 'steel floor'",
@@ -39,14 +44,18 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("item", nargs="?", default="", metavar="ITEM", help="what is mounted: amplifier, enclosure …")
     for name, summary in OPTIONS.items():
         parser.add_argument(f"--{name}", default="", metavar="…", help=summary)
+    parser.add_argument("--shelf", default="", metavar="FILE", help="what is owned: it is preferred")
+    parser.add_argument("--into-job", default="", metavar="JOB", help="keep the question in the file of this job")
+    parser.add_argument("--name", default="", metavar="…", help="what the mount point is called there: 'left amp'")
+    parser.add_argument("--replace", action="store_true", help="in place of the mount point of that name")
     parser.add_argument("--json", action="store_true", help="print JSON")
 
 
 def run(args: argparse.Namespace) -> int:
-    """Print the advice; 0 where something fits, 1 where nothing does.
+    """Print the advice, and keep the question in a job if asked to; 0 where something fits, 1 where nothing does.
 
     Raises:
-        FastenError: what was asked cannot be understood, or something that decides was not said.
+        FastenError: what was asked cannot be understood, something that decides was not said, or it cannot be kept.
     """
     from fasten.advisor import advise
     from fasten.commands._tables import open_tables
@@ -55,7 +64,8 @@ def run(args: argparse.Namespace) -> int:
 
     tables = open_tables()
     said = {"item": args.item, **{name: getattr(args, name.replace("-", "_")) for name in OPTIONS}}
-    advice = advise(resolve(read_question(said, tables), tables), tables)
+    advice = advise(resolve(read_question(said, tables), tables), tables, _owned(args, tables))
+    _keep(args, said, tables)
     if args.json:
         import json
 
@@ -67,3 +77,55 @@ def run(args: argparse.Namespace) -> int:
 
         print(advice_text(advice), end="")
     return 0 if advice.answers else 1
+
+
+def _owned(args: argparse.Namespace, tables: "Tables") -> "Owned | None":
+    """What the shelf holds; None where none was named.
+
+    Raises:
+        FastenError: it cannot be read or is no shelf.
+    """
+    if not args.shelf:
+        return None
+    from fasten.commands._documents import read_shelf
+    from fasten.job.owned import owned_of
+
+    return owned_of(read_shelf(args), tables)
+
+
+def _keep(args: argparse.Namespace, said: dict[str, str], tables: "Tables") -> None:
+    """Save the question in the job that was named; nothing where none was.
+
+    Raises:
+        FastenError: no name was said, or another mount point has it, or the job cannot be opened or saved.
+    """
+    from fasten.errors import FastenError
+
+    if not args.into_job:
+        if args.name or args.replace:
+            raise FastenError("a name is for a job, and none is said", where="name", fix="add --into-job JOB.toml")
+        return
+    if not args.name.strip():
+        what = "the mount point has no name in the job, nothing was saved"
+        raise FastenError(what, where="name", fix="add --name 'left amp'")
+    _save(args, tuple((field, text.strip()) for field, text in said.items() if text.strip()), tables)
+
+
+def _save(args: argparse.Namespace, said: tuple[tuple[str, str], ...], tables: "Tables") -> None:
+    import os
+    from pathlib import Path
+
+    from fasten.commands._documents import say
+    from fasten.commands._jobs import open_job, with_question
+    from fasten.job.storage import save_job
+    from fasten.job.words import Job
+
+    path = Path(args.into_job)
+    loaded = open_job(path, tables) if os.path.lexists(path) else None
+    job = loaded.value if loaded is not None else Job(path.stem, "", "", ())
+    extended, before = with_question(job, args.name.strip(), said, replace_it=args.replace)
+    save_job(extended, path, loaded.stamp if loaded is not None else None)
+    name = before.name if before is not None else args.name.strip()
+    say(f"{name} is {'saved anew' if before is not None else 'saved'} in {path}")
+    if before is not None and before.pin is not None and before.said != said:
+        say("what was pinned for it is pinned no more: the question is another")

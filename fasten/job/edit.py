@@ -15,6 +15,11 @@ def find_mount(job: Job, name: str) -> Mount:
     return job.mounts[_index(job, name)]
 
 
+def named(job: Job, name: str) -> Mount | None:
+    """The mount point of this name, whatever its case; None where there is none."""
+    return next((mount for mount in job.mounts if same_name(mount.name) == same_name(name)), None)
+
+
 def with_mount(job: Job, mount: Mount, *, instead_of: str | None = None) -> Job:
     """The job with one more mount point at its end, or with it `instead_of` the one of that name, in its place.
 

@@ -15,6 +15,7 @@ from fasten.methods.thread_forming_screw import MOST_ENGAGED
 from fasten.model import Figure, Hole, Joint, MountPoint, Refusal, Screw
 
 SAME_MM = 1e-6
+BOTTOMS = "bottoms-out"  # the check of a refusal where the screw is too long for what it goes into
 OF_ITS_PART = frozenset({"blind_rivet", "ball_stud"})  # where the length is the part's own
 
 
@@ -29,15 +30,22 @@ class _Ends:
 
 def with_length(joint: Joint, length_mm: float, mount: MountPoint, tables: Tables) -> Joint | Refusal:
     """The joint with a screw of this length, not yet proved; a refusal where its end does not reach or bottoms out."""
+    changed = stacked(joint, length_mm, mount, tables)
+    if changed is None:
+        return _refused(joint, length_mm, "its length belongs to the part and cannot be changed")
+    if changed is joint:
+        return joint
+    assert joint.screw is not None
+    assert changed.screw is not None
+    return _reaches(changed, changed.screw, _ends(joint, joint.screw, mount, tables)) or changed
+
+
+def stacked(joint: Joint, length_mm: float, mount: MountPoint, tables: Tables) -> Joint | None:
+    """The joint with a screw of this length, whether or not it does; None where the length is the part's own."""
     screw = joint.screw
     if screw is None or joint.method in OF_ITS_PART:
-        return _refused(joint, length_mm, "its length belongs to the part and cannot be changed")
-    if same_length(screw.length_mm, length_mm):
-        return joint
-    changed = _changed(joint, screw, length_mm, mount, tables)
-    assert changed.screw is not None
-    ends = _ends(joint, screw, mount, tables)
-    return _reaches(changed, changed.screw, ends) or changed
+        return None
+    return joint if same_length(screw.length_mm, length_mm) else _changed(joint, screw, length_mm, mount, tables)
 
 
 def same_length(first_mm: float, second_mm: float) -> bool:
@@ -142,7 +150,7 @@ def _reaches(joint: Joint, screw: Screw, ends: _Ends) -> Refusal | None:
         return _refused(joint, length_mm, "its end does not reach far enough", figures)
     if screw.protrusion_mm > ends.past_max_mm + SAME_MM:
         figures = (Figure("past", screw.protrusion_mm, "mm"), Figure("most", ends.past_max_mm, "mm"))
-        return _refused(joint, length_mm, "it bottoms out before it clamps", figures)
+        return replace(_refused(joint, length_mm, "it bottoms out before it clamps", figures), check=BOTTOMS)
     return None
 
 

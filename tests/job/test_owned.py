@@ -1,4 +1,4 @@
-"""Shelf first: what is owned is preferred, as a frozen thing that advice is kept by; without a shelf nothing changes."""
+"""Shelf first: what is owned is preferred, as a frozen thing that advice is kept by; without a shelf nothing is."""
 
 from dataclasses import replace
 
