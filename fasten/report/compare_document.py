@@ -22,13 +22,14 @@ def _section(group: tuple[Answer, ...]) -> Section:
     told = [dict(_said(answer)) for answer in group]
     labels = list(dict.fromkeys(label for said in told for label in said))
     rows = tuple((label, *(said.get(label, "none") for said in told)) for label in labels)
-    columns = (Column(""), *(Column(f"{answer.rank}  {capital(answer.title)}") for answer in group))
+    columns = (Column(""), *(Column(str(answer.rank)) for answer in group))
     ranks = f"{group[0].rank} to {group[-1].rank}" if len(group) > 1 else str(group[0].rank)
     return Section(f"Proposals {ranks}", columns, rows)
 
 
 def _said(answer: Answer) -> Iterator[tuple[str, str]]:
     """Label and text of everything a choice turns on."""
+    yield "What", capital(answer.title)
     yield "Proven", "yes" if answer.proposal.proven else f"needs {'; '.join(needs(answer))}"
     yield from parts(answer)
     removals = answer.proposal.removals

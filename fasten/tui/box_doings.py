@@ -1,6 +1,7 @@
 """What can be done with the box and the shelf: tick, put on the shelf, change, standardise, put on paper."""
 
 from collections.abc import Callable
+from pathlib import Path
 from time import monotonic
 
 from textual import on
@@ -67,6 +68,26 @@ class BoxDoings(MountDoings):
             self.desk.pin_all(self._fewer.pins)
             self.save()
             self.show_box()
+
+    def action_export(self) -> None:
+        """Work sheet, hardware list or drilling template as a file."""
+        from fasten.tui.paper import PAPERS
+
+        choices = [Choice(str(number), paper.title) for number, paper in enumerate(PAPERS)]
+        self.push_screen(PickPanel("What on paper?", choices), self._exported)
+
+    def _exported(self, key: str | None) -> None:
+        if key is None:
+            return
+        from fasten.tui.paper import PAPERS, Source, put
+
+        source = Source(self.desk.job, self.desk.mount, self.shelf_now(), self.tables)
+        try:
+            path = put(PAPERS[int(key)], source, self.desk.path.parent if self.desk.path else Path())
+        except FastenError as error:
+            self.say(str(error), warn=True)
+        else:
+            self.say(f"Written to {path}")
 
     # -- the shelf -----------------------------------------------------------------------------------------------------
 

@@ -1,5 +1,8 @@
 """What the screen stands on: four places over one job, a bar that names them, keys, and saving."""
 
+import asyncio
+import os
+import signal
 from collections.abc import Callable
 from pathlib import Path
 from typing import ClassVar
@@ -76,6 +79,26 @@ class Desktop(App[None]):
         self.show_mount()
         self.mounts.resume()
         self.set_interval(SAVE_EVERY_S, self.save)
+        self._mind_signals()
+
+    def _mind_signals(self) -> None:
+        """Told to end, or left by its terminal, it saves first; some systems have no such signals."""
+        for name in ("SIGTERM", "SIGHUP"):
+            if hasattr(signal, name):
+                asyncio.get_running_loop().add_signal_handler(getattr(signal, name), self._ended)
+
+    def _ended(self) -> None:
+        self.save()
+        self.exit()
+
+    def _handle_exception(self, error: Exception) -> None:
+        """A fault of the program: save, leave, and say so in a sentence; FASTEN_DEBUG shows where it was."""
+        if os.environ.get("FASTEN_DEBUG") or self.is_headless:
+            super()._handle_exception(error)
+            return
+        self.save()
+        told = f"fasten: this is a fault of the program, not yours: {type(error).__name__}; the job is saved as it was"
+        self.exit(return_code=3, message=told)
 
     # -- the job in hand -----------------------------------------------------------------------------------------------
 

@@ -30,6 +30,7 @@ def on_bar(text: str) -> Content:
 def bar_button(text: str, id_: str) -> Button:
     """A button of the bar, no wider than its words."""
     button = Button(on_bar(text), compact=True, id=id_)
+    button.styles.width = len(text) + 2  # by itself it takes a blank on either side
     button.styles.line_pad = 0  # the stylesheet cannot say 0
     return button
 

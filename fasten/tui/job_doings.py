@@ -8,6 +8,10 @@ from fasten.tui.desktop import Desktop
 from fasten.tui.panels import Blank, Choice, FillPanel, PickPanel
 
 _NEW = "+"  # stands for a new job among those there are
+_UNSAVED = (
+    Choice("stay", "stay here"), Choice("copy", "save it as another file"),
+    Choice("leave", "leave, and lose what is not saved"),
+)  # fmt: skip
 
 
 class JobDoings(Desktop):
@@ -63,8 +67,14 @@ class JobDoings(Desktop):
         try:
             self.desk.save()
         except FastenError as error:
-            if not self._trouble:
-                self.save()
-                return
-            self._leave_word = str(error)
-        self.exit()
+            self.push_screen(PickPanel(f"The job is not saved. {error}", _UNSAVED), self._unsaved)
+        else:
+            self.exit()
+
+    def _unsaved(self, key: str | None) -> None:
+        if key == "copy":
+            self.attempt(lambda: self.keeper.copy(self.desk))
+            if self.desk.is_saved:
+                self.say(f"Saved as {self.desk.path}")
+        elif key == "leave":
+            self.exit()

@@ -44,6 +44,12 @@ class Keeper:
         file = _File(path or self._free())
         return Desk(file.save, file.path, EMPTY, None, "", EMPTY)
 
+    def copy(self, desk: Desk) -> None:
+        """Save the job of a desk as a new file and go on with that one; raises FastenError if that cannot be."""
+        file = _File(self._free())
+        file.save(desk.job)
+        desk.save_job, desk.path, desk.saved, desk.read_only = file.save, file.path, desk.job, ""
+
     def start(self, path: Path | None) -> Desk:
         """The job named, new where there is no such file; else the one changed last; else a new one."""
         if path is not None:

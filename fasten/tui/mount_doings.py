@@ -1,5 +1,6 @@
 """What can be done with a mount point: ask for another, name, compare and hold, substitute, record, delete."""
 
+from dataclasses import replace
 from datetime import date
 
 from fasten.errors import FastenError
@@ -55,7 +56,8 @@ class MountDoings(Desktop):
 
     def read_document(self, document: Document, offers: tuple[Choice, ...] = ()) -> ReadPanel:
         """A panel with a document as wide as the screen lets it be."""
-        return ReadPanel(document.title, written(document, "text", max(32, min(self.size.width - 6, 110))), offers)
+        width = max(32, min(self.size.width - 6, 110))
+        return ReadPanel(document.title, written(replace(document, title=""), "text", width).strip("\n"), offers)
 
     def action_compare(self) -> None:
         """The proposals side by side, and hold one."""

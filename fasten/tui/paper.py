@@ -1,0 +1,100 @@
+"""What of a job can be put on paper: each kind of document as text, beside the job's own file."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+from fasten.catalog.tables import Tables
+from fasten.errors import FastenError
+from fasten.job.choices import choice, choices
+from fasten.job.files import write_file
+from fasten.job.hardware import hardware
+from fasten.job.names import file_name
+from fasten.job.owned import owned_of
+from fasten.job.words import Job, Mount, Shelf
+from fasten.job.work import work_sheet
+from fasten.report.document import Document, written
+from fasten.report.hardware_document import hardware_document
+from fasten.report.template_svg import sheet_for, template_svg
+from fasten.report.work_document import work_document
+
+WIDTH = 80  # of documents as text
+_ENDINGS = {"text": "txt"}
+
+
+@dataclass(frozen=True)
+class Source:
+    """What a document is made of."""
+
+    job: Job
+    mount: Mount | None
+    shelf: Shelf | None
+    tables: Tables
+
+
+@dataclass(frozen=True)
+class Paper:
+    """One kind of document: what it is called, what its file is called after the job's name, and how it is made."""
+
+    title: str
+    suffix: str
+    format: str
+    make: Callable[[Source, str], str]
+
+
+def put(paper: Paper, source: Source, folder: Path) -> Path:
+    """Write a document into a folder under a name that nothing has there; where it is.
+
+    Raises: FastenError if it cannot be made or written.
+    """
+    stem = f"{file_name(_named(paper, source))}-{paper.suffix}"
+    ending = _ENDINGS.get(paper.format, paper.format)
+    names = (f"{stem}.{ending}", *(f"{stem}-{number}.{ending}" for number in range(2, 1000)))
+    path = next(path for name in names if not (path := folder / name).exists())
+    # A spreadsheet takes a CSV for UTF-8 only where the mark of it stands first.
+    content = paper.make(source, paper.format).encode("utf-8-sig" if paper.format == "csv" else "utf-8")
+    folder.mkdir(parents=True, exist_ok=True)
+    write_file(path, content, None)
+    return path
+
+
+def _named(paper: Paper, source: Source) -> str:
+    if paper.format == "svg" and source.mount is not None:
+        return source.mount.name
+    return source.job.title or source.job.vehicle or "job"
+
+
+def _work(source: Source, format_: str) -> str:
+    found = choices(source.job, source.tables, owned_of(source.shelf, source.tables))
+    return _text(work_document(work_sheet(source.job, found, source.shelf, source.tables), WIDTH), format_)
+
+
+def _hardware(source: Source, format_: str) -> str:
+    found = choices(source.job, source.tables, owned_of(source.shelf, source.tables))
+    return _text(hardware_document(hardware(source.job, found, source.shelf, source.tables)), format_)
+
+
+def _text(document: Document, format_: str) -> str:
+    return written(document, format_, WIDTH)
+
+
+def _template(source: Source, _format: str) -> str:
+    if source.mount is None:
+        raise FastenError("no mount point is in hand", where="template", fix="go to one first")
+    found = choice(source.mount, source.tables, owned_of(source.shelf, source.tables))
+    if found.answer is None or found.point is None:
+        raise FastenError(found.reason, where=source.mount.name, fix="change it until something fits")
+    if found.answer.proposal.joint.hole is None:
+        raise FastenError("no hole is drilled here", where=source.mount.name, fix="take another mount point")
+    return template_svg(sheet_for(found.answer, found.point, source.mount.name))
+
+
+PAPERS = (
+    Paper("work sheet to print, HTML", "work", "html", _work),
+    Paper("work sheet, plain text", "work", "text", _work),
+    Paper("drilling template of this mount point, SVG at 1:1", "template", "svg", _template),
+    Paper("hardware list to print, HTML", "hardware", "html", _hardware),
+    Paper("hardware list, plain text", "hardware", "text", _hardware),
+    Paper("hardware list for a spreadsheet, CSV", "hardware", "csv", _hardware),
+    Paper("hardware list, Markdown", "hardware", "md", _hardware),
+)
