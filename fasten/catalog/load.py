@@ -76,8 +76,9 @@ def shown(value: object) -> str:
 
 
 def label(key: Iterable[object]) -> str:
-    """The key of a row as a message shows it."""
-    return visible(" ".join(value if isinstance(value, str) else shown(value) for value in key), 40)
+    """The key of a row as a message shows it: as it is written in the file, text and what is absent without quotes."""
+    written = (ABSENT if value is None else value if isinstance(value, str) else shown(value) for value in key)
+    return visible(" ".join(written), 40)
 
 
 def file_name(path: Path) -> str:
