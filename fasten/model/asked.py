@@ -1,0 +1,139 @@
+"""What was asked and what it came to: the question and the mount point."""
+
+from dataclasses import dataclass
+
+from fasten.model.words import Into, Origin, Panel, Reach, Removal, Visible, Where
+
+
+@dataclass(frozen=True)
+class Between:
+    """A soft layer between item and substrate: its material (foam, carpet, mat) and free thickness."""
+
+    material: str
+    thickness_mm: float
+
+
+@dataclass(frozen=True)
+class Pattern:
+    """Where the fixings sit: `circle`, `rectangle` or `row`; `b_mm` is the second side of a rectangle."""
+
+    kind: str
+    a_mm: float
+    b_mm: float | None
+
+
+@dataclass(frozen=True)
+class Boss:
+    """A boss on the substrate: outer diameter, and how deep it can be drilled, panel included (None: nobody said)."""
+
+    outer_mm: float
+    depth_mm: float | None
+
+
+@dataclass(frozen=True)
+class ThreadThere:
+    """A thread that is there already: its designation, and whether it is `tapped` (weld nut or boss) or a `stud`."""
+
+    thread: str
+    kind: str
+
+
+@dataclass(frozen=True)
+class Carried:
+    """One thing an item carries: its name (None: a mere mass), its mass, how far its centre stands off the panel.
+
+    In a question None is what was not said; in a mount point mass and height are always known.
+    """
+
+    name: str | None
+    mass_kg: float | None
+    cg_mm: float | None
+
+
+@dataclass(frozen=True)
+class Question:
+    """What the user said, in canonical units; None is what was not said."""
+
+    item: str
+    material: str
+    thickness_mm: float | None = None
+    place: str | None = None
+    removed: Removal | None = None
+    mass_kg: float | None = None
+    fixings: int | None = None
+    pattern: Pattern | None = None
+    item_thickness_mm: float | None = None
+    item_hole_mm: float | None = None
+    item_material: str | None = None
+    cg_mm: float | None = None
+    panel: Panel | None = None
+    between: Between | None = None
+    behind_mm: float | None = None
+    edge_mm: float | None = None
+    boss: Boss | None = None
+    into: Into | None = None
+    reach: Reach | None = None
+    where: Where | None = None
+    visible: Visible | None = None
+    grade: str | None = None
+    body_mm: float | None = None
+    hole_there_mm: float | None = None
+    thread_there: ThreadThere | None = None
+    case: str | None = None
+    carries: tuple[Carried, ...] | None = None
+    run_mm: float | None = None
+    ring: str | None = None
+    rings: int | None = None
+    cable_mm2: float | None = None
+    current_a: float | None = None
+
+
+@dataclass(frozen=True)
+class MountPoint:
+    """A question with every gap filled; `origins` says for each field whether it was given, preset or assumed.
+
+    `thickness_min_mm` and `thickness_max_mm` are equal unless the thickness came from a named place. `behind_mm` and
+    `edge_mm` stay None where nobody said: they cannot honestly be assumed. Without a `boss` there is none,
+    as far as anybody said.
+
+    `mass_kg` and `cg_mm` are of all that hangs on the fixings: the item with what it `carries`; `item_mass_kg` and
+    `item_cg_mm` are the item's own. `run_mm` is of a cable in clamps; `ring`, the stud that a ring terminal is for,
+    `rings`, `cable_mm2` and `current_a` are of a ground lug.
+    """
+
+    item: str
+    material: str
+    thickness_min_mm: float
+    thickness_max_mm: float
+    place: str | None
+    removed: Removal
+    mass_kg: float
+    fixings: int
+    pattern: Pattern | None
+    item_thickness_mm: float
+    item_hole_mm: float
+    item_material: str
+    cg_mm: float
+    panel: Panel
+    between: Between | None
+    behind_mm: float | None
+    edge_mm: float | None
+    boss: Boss | None
+    into: Into
+    reach: Reach
+    where: Where
+    visible: Visible
+    grade: str
+    body_mm: float | None
+    hole_there_mm: float | None
+    thread_there: ThreadThere | None
+    case: str | None
+    carries: tuple[Carried, ...] | None
+    item_mass_kg: float
+    item_cg_mm: float
+    run_mm: float | None
+    ring: str | None
+    rings: int | None
+    cable_mm2: float | None
+    current_a: float | None
+    origins: tuple[tuple[str, Origin], ...]

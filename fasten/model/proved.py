@@ -1,0 +1,186 @@
+"""What is proved of a joint and what the person reads: checks, proposals, refusals, answers, advice."""
+
+from dataclasses import dataclass
+
+from fasten.model.asked import MountPoint
+from fasten.model.joint import Joint, Span
+from fasten.model.words import Panel, Status
+
+
+@dataclass(frozen=True)
+class Demand:
+    """What one load of a case asks of the worst fixing: `panel` and `load` say which way and which one."""
+
+    case: str
+    kind: str
+    load: str
+    panel: Panel
+    shear_n: float
+    tension_n: float
+    inputs: tuple["Input", ...]
+    from_: str
+
+
+@dataclass(frozen=True)
+class Behind:
+    """Space behind the substrate: needed and available (None where nobody said)."""
+
+    needed_mm: float
+    available_mm: float | None
+
+
+@dataclass(frozen=True)
+class Input:
+    """One input of a check, with its unit."""
+
+    name: str
+    value: float
+    unit: str
+
+
+@dataclass(frozen=True)
+class Check:
+    """One line of proof. `needs` says what is needed to check it where it is not checked."""
+
+    id: str
+    title: str
+    status: Status
+    demand: float | None
+    allowable: float | None
+    unit: str
+    utilisation: float | None
+    factor: float | None
+    load_case: str | None
+    inputs: tuple[Input, ...]
+    formula: str
+    from_: tuple[str, ...]
+    needs: str | None = None
+
+
+@dataclass(frozen=True)
+class Torque:
+    """How tight: target and window, and what limits the upper end. `target_nm` is None for a rivet or by-feel joint."""
+
+    target_nm: float
+    min_nm: float
+    max_nm: float
+    target_inlbf: float
+    limited_by: str
+    nut_factor: Span
+    tool: str
+    from_: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Removals:
+    """How often it comes off in ten years, how often it may, and what is replaced when."""
+
+    wanted: int
+    rated: int
+    replace: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class ScorePart:
+    """One contribution to the ranking: what, points, why."""
+
+    name: str
+    points: float
+    why: str
+
+
+@dataclass(frozen=True)
+class Score:
+    """The sum of the contributions; lower ranks first."""
+
+    total: float
+    parts: tuple[ScorePart, ...]
+
+
+@dataclass(frozen=True)
+class Figure:
+    """A figure of a refusal: what was there, what was needed."""
+
+    name: str
+    value: float
+    unit: str
+
+
+@dataclass(frozen=True)
+class Refusal:
+    """Why a method does not fit, with figures.
+
+    `change` names the small changes that would turn it, if there are any; `check` the worst of
+    the `fails` checks that failed, where one did.
+    """
+
+    method: str
+    because: str
+    figures: tuple[Figure, ...]
+    change: str | None = None
+    check: str | None = None
+    fails: int = 1
+    title: str = ""
+
+
+@dataclass(frozen=True)
+class Proposal:
+    """A joint with its proof. `proven` is False while any check is not checked."""
+
+    method: str
+    joint: Joint
+    proven: bool
+    checks: tuple[Check, ...]
+    torque: Torque | None
+    removals: Removals
+
+
+@dataclass(frozen=True)
+class Answer:
+    """A proposal ranked and made into work: what the person reads."""
+
+    rank: int
+    method: str
+    title: str
+    proposal: Proposal
+    score: Score
+    steps: tuple[str, ...]
+    tools: tuple[str, ...]
+    consumables: tuple[str, ...]
+    cautions: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class SourceNote:
+    """A source as answers cite it."""
+
+    id: str
+    basis: str
+    text: str
+
+
+@dataclass(frozen=True)
+class GroundJoint:
+    """What a ground joint must come to, measured once it is made: nothing that is reckoned beforehand can prove it.
+
+    `max_resistance_mohm` is the allowed drop over the full current, None where the current was not said.
+    """
+
+    stud: str
+    rings: int
+    cable_mm2: float | None
+    current_a: float | None
+    drop_mv: float
+    max_resistance_mohm: float | None
+    from_: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Advice:
+    """The whole answer to one question: what was understood, what fits in order, what does not and why."""
+
+    mount: MountPoint
+    answers: tuple[Answer, ...]
+    refusals: tuple[Refusal, ...]
+    sources: tuple[SourceNote, ...]
+    ground: GroundJoint | None = None

@@ -1,0 +1,76 @@
+"""What a person chooses from, and what is found: the enums of the house."""
+
+from enum import Enum
+
+
+class Removal(Enum):
+    """How often the item comes off."""
+
+    NEVER = "never"
+    RARELY = "rarely"
+    YEARLY = "yearly"
+    MONTHLY = "monthly"
+    WEEKLY = "weekly"
+
+
+class Panel(Enum):
+    """Which way the panel faces, so which way a stop pulls on it."""
+
+    FLOOR = "floor"
+    SEAT_BACK = "seat-back"
+    SIDE = "side"
+    ROOF = "roof"
+    DOOR = "door"
+    UNKNOWN = "unknown"
+
+
+class Reach(Enum):
+    """Which sides of the substrate a hand can reach."""
+
+    ONE_SIDE = "one-side"
+    BOTH_SIDES = "both-sides"
+
+
+class Into(Enum):
+    """Whether the fastener goes into the face or the edge of a board."""
+
+    FACE = "face"
+    EDGE = "edge"
+
+
+class Where(Enum):
+    """Where in the vehicle the mount lives: decides heat, wet and what corrodes."""
+
+    CABIN = "cabin"
+    DOOR = "door"
+    UNDERFLOOR = "underfloor"
+
+
+class Visible(Enum):
+    """Whether the screw heads are seen."""
+
+    YES = "yes"
+    NO = "no"
+
+
+class Origin(Enum):
+    """Where a field of a mount point comes from."""
+
+    GIVEN = "given"
+    PRESET = "preset"
+    ASSUMED = "assumed"
+
+
+class Status(Enum):
+    """What a check found."""
+
+    HOLDS = "holds"
+    FAILS = "fails"
+    NOT_CHECKED = "not_checked"
+
+
+class JointKind(Enum):
+    """Clamped: hard layers keep preload. Located: soft layers do not, and load goes in bearing."""
+
+    CLAMPED = "clamped"
+    LOCATED = "located"
