@@ -19,6 +19,8 @@ COMMANDS = {
     "pick": "how to fasten one item: hole, bit, hardware, torque and proof",
     "hardware": "everything a job needs in the box, each thing once",
     "ready": "whether a job can begin, or what is missing",
+    "work": "the work sheet of a job, in order of work, with bag labels",
+    "template": "drilling template of a mount point at 1:1, SVG",
     "look": "look up any thread, bit, gauge, screw, class or length",
     "tables": "what tables are installed, and whether they are right",
 }

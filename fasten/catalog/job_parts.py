@@ -67,3 +67,16 @@ class SizeWeight(Row):
     kind: str
     points: float
     why: str
+
+
+@dataclass(frozen=True)
+class WorkOrder(Row):
+    """What goes with the steps of every method: done once `before` the whole job or `after`, or at `each` mount point.
+
+    Of `tool` the text is a tool that is always out, named as the methods name theirs.
+    """
+
+    key = ("when", "step")
+    when: str
+    step: int
+    text: str

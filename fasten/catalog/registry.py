@@ -84,6 +84,7 @@ _TYPES = {
     "spares": "job_parts.Spare",
     "tool-kinds": "job_parts.ToolKind",
     "size-weights": "job_parts.SizeWeight",
+    "work-order": "job_parts.WorkOrder",
 }
 
 

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from fasten.job.words import Job, Shelf
 
 NARROW, USUAL, WIDE = 44, 80, 120
-ENDINGS = {"text": ".txt", "csv": ".csv", "md": ".md", "html": ".html", "json": ".json"}
+ENDINGS = {"text": ".txt", "csv": ".csv", "md": ".md", "html": ".html", "json": ".json", "svg": ".svg"}
 
 
 def read_job(args: "argparse.Namespace", tables: "Tables") -> "Job":

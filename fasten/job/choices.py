@@ -19,6 +19,7 @@ from fasten.units import number
 from fasten.wording import answer as worded
 
 PINNED = "pin"
+NOTHING = "nothing fits: "
 _TOLD = 3  # refusals that the reason of a mount point without an answer names
 
 
@@ -129,7 +130,7 @@ def told(refusal: Refusal) -> str:
 def _nothing_fits(refusals: tuple[Refusal, ...]) -> str:
     """Why nothing fits: first what a small change would turn, else what came nearest."""
     nearest = sorted(refusals, key=lambda refusal: (refusal.change is None, refusal.check is None))[:_TOLD]
-    return "nothing fits: " + "; ".join(f"{refusal.title}: {told(refusal)}" for refusal in nearest)
+    return NOTHING + "; ".join(f"{refusal.title}: {told(refusal)}" for refusal in nearest)
 
 
 def _is_pinned(joint: Joint, pin: Pin) -> bool:

@@ -26,7 +26,7 @@ def advice_json(advice: Advice) -> dict[str, Any]:
     return {
         "format": FORMAT,
         "mount": _mount(advice.mount),
-        "answers": [_answer(answer, advice.mount) for answer in advice.answers],
+        "answers": [answer_json(answer, advice.mount) for answer in advice.answers],
         "refusals": to_plain(advice.refusals),
         "sources": to_plain(advice.sources),
         "ground": to_plain(advice.ground),
@@ -40,7 +40,8 @@ def _mount(mount: MountPoint) -> dict[str, Any]:
     return {name: {"value": to_plain(getattr(mount, name)), "origin": origins.get(name)} for name in names}
 
 
-def _answer(answer: Answer, mount: MountPoint) -> dict[str, Any]:
+def answer_json(answer: Answer, mount: MountPoint) -> dict[str, Any]:
+    """One answer as plain data."""
     proposal = answer.proposal
     return {
         "rank": answer.rank,

@@ -3,7 +3,7 @@
 Whatever tells something to a person builds one of these; a format never knows what it is about.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 FORMATS = ("text", "csv", "md", "html")
 
@@ -18,12 +18,25 @@ class Column:
 
 @dataclass(frozen=True)
 class Section:
-    """A heading, a table under it (no columns: none), then notes. The first cell of a row names what the row is of."""
+    """A heading, a drawing and a table under it (no columns: none), then notes.
+
+    The first cell of a row names what the row is of. A section of `level` 3 belongs to the one of 2 before it. One
+    that begins a `page` does so on paper; what is `loud` is seen first; `numbered` notes are done in their order;
+    rows on `cards` are cut out of the paper, each on its own. A `drawing` is lines that stay as they are; `svg` is the
+    same drawing for HTML, put there as it is: never anything but what the program drew.
+    """
 
     heading: str
     columns: tuple[Column, ...] = ()
     rows: tuple[tuple[str, ...], ...] = ()
     notes: tuple[str, ...] = ()
+    level: int = 2
+    page: bool = False
+    loud: bool = False
+    numbered: bool = False
+    cards: bool = False
+    drawing: tuple[str, ...] = ()
+    svg: str = ""
 
 
 @dataclass(frozen=True)
@@ -63,4 +76,4 @@ def shown(section: Section) -> Section:
     """The section without the columns that say nothing in any row."""
     kept = [at for at in range(len(section.columns)) if at == 0 or any(row[at] for row in section.rows)]
     rows = tuple(tuple(row[at] for at in kept) for row in section.rows)
-    return Section(section.heading, tuple(section.columns[at] for at in kept), rows, section.notes)
+    return replace(section, columns=tuple(section.columns[at] for at in kept), rows=rows)

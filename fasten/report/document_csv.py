@@ -3,7 +3,7 @@
 import csv
 from io import StringIO
 
-from fasten.report.document import Document
+from fasten.report.document import Document, Section
 from fasten.report.safe import safe
 
 # What a spreadsheet takes for the beginning of a formula, full-width forms and the minus sign among them.
@@ -24,8 +24,15 @@ def document_csv(document: Document) -> str:
         if section.columns:
             writer.writerow([defused(column.title) for column in section.columns])
         writer.writerows([defused(cell) for cell in row] for row in section.rows)
-        writer.writerows([defused(note)] for note in section.notes)
+        writer.writerows(_notes(section))
     return text.getvalue()
+
+
+def _notes(section: Section) -> list[list[str]]:
+    """The notes, each a row, with its number where they are numbered."""
+    if section.numbered:
+        return [[str(count), defused(note)] for count, note in enumerate(section.notes, start=1)]
+    return [[defused(note)] for note in section.notes]
 
 
 def defused(cell: str) -> str:

@@ -17,7 +17,7 @@ def document_md(document: Document) -> str:
     for sentence in document.lead:
         lines += [escaped(sentence), ""]
     for section in document.sections:
-        lines += [f"## {escaped(section.heading)}", "", *_body(shown(section))]
+        lines += [f"{'#' * section.level} {escaped(section.heading)}", "", *_body(shown(section))]
     return "\n".join(lines).rstrip("\n") + "\n"
 
 
@@ -33,14 +33,27 @@ def escaped(text: str) -> str:
 
 
 def _body(section: Section) -> Iterator[str]:
+    if section.drawing:
+        yield from (f"    {safe(line)}".rstrip() for line in section.drawing)
+        yield ""
     if section.rows:
         yield _row(column.title for column in section.columns)
         yield "|" + "|".join(" ---: " if column.figures else " --- " for column in section.columns) + "|"
         yield from (_row(row) for row in section.rows)
         yield ""
     if section.notes:
-        yield from (f"- {escaped(note)}" for note in section.notes)
+        yield from (
+            f"{_mark(section, count)} {_said(section, note)}" for count, note in enumerate(section.notes, start=1)
+        )
         yield ""
+
+
+def _mark(section: Section, count: int) -> str:
+    return f"{count}." if section.numbered else "-"
+
+
+def _said(section: Section, note: str) -> str:
+    return f"**{escaped(note)}**" if section.loud and note.strip() else escaped(note)
 
 
 def _row(cells: Iterable[str]) -> str:

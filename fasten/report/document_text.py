@@ -7,6 +7,8 @@ from fasten.report.safe import safe
 from fasten.report.wrap import wrapped
 
 GAP = "  "
+RULE, TOP = "=", 2
+MARK = {False: "- ", True: "! "}
 _LEAST_LAST = 24  # columns left for the last cell, which is the one that wraps, below which rows become paragraphs
 
 
@@ -21,15 +23,24 @@ def document_text(document: Document, width: int) -> str:
     for sentence in document.lead:
         lines += wrapped(sentence, width)
     for section in document.sections:
-        lines += ["", *wrapped(section.heading.upper(), width), *_body(shown(section), width)]
+        lines += [*_heading(section, width), *_body(shown(section), width)]
     return "\n".join(lines) + "\n"
 
 
+def _heading(section: Section, width: int) -> list[str]:
+    """A blank line and the heading: one that begins a page under a line, one below another in plain letters."""
+    over = ["", RULE * width] if section.page else [""]
+    heading = section.heading if section.level > TOP and not section.loud else section.heading.upper()
+    return [*over, *wrapped(heading, width)]
+
+
 def _body(section: Section, width: int) -> Iterator[str]:
+    yield from map(safe, section.drawing)
     if section.rows:
         yield from _in_columns(section, width) if _fits(section, width) else _as_paragraphs(section, width)
-    for note in section.notes:
-        yield from wrapped(note, width, first="- ", rest="  ")
+    for count, note in enumerate(section.notes, start=1):
+        first = f"{f'{count}.':{len(str(len(section.notes))) + 2}}" if section.numbered else MARK[section.loud]
+        yield from wrapped(note, width, first=first, rest=" " * len(first))
 
 
 def _widths(section: Section) -> list[int]:

@@ -46,10 +46,11 @@ class _Part:
     y: float
 
 
-def section_svg(joint: Joint, behind_mm: float | None, width_mm: float = 180.0) -> str:
+def section_svg(joint: Joint, behind_mm: float | None, width_mm: float = 180.0, name: str = "") -> str:
     """The joint drawn to scale, so wide, with its figures, the names of its parts and notes on the drawing.
 
-    `behind_mm` is the space there is behind the substrate; None where nobody said.
+    `behind_mm` is the space there is behind the substrate; None where nobody said. Drawings of the same joint on one
+    page each have a `name`.
 
     Raises: ValueError for a width too small to draw in, or a joint of no layers.
     """
@@ -59,7 +60,7 @@ def section_svg(joint: Joint, behind_mm: float | None, width_mm: float = 180.0) 
         raise ValueError("joint.layers is empty: there is nothing to draw")
     view = viewed(joint, behind_mm, width_mm, _TITLE_MM + _BALLOONS_MM)
     # A page may hold many sections: what one defines must not be taken for another's.
-    mark = f"s{crc32(repr((joint, behind_mm, width_mm)).encode('utf-8', 'backslashreplace')):08x}"
+    mark = f"s{crc32(repr((joint, behind_mm, width_mm, name)).encode('utf-8', 'backslashreplace')):08x}"
     parts, title = _parts(view, mark, behind_mm), f"Section of the joint, {_ratio(view.scale)}"
     notes = _notes(view, behind_mm, width_mm)
     measured, below = _measured(view, behind_mm, width_mm)

@@ -1,0 +1,43 @@
+"""`fasten template JOB MOUNT`: the drilling template of a mount point, SVG at 1:1 to print and punch through."""
+
+import argparse
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the options."""
+    parser.add_argument("job", metavar="JOB", help="the file of the job")
+    parser.add_argument("mount", metavar="MOUNT", help="the mount point, by name")
+    parser.add_argument("--shelf", default="", metavar="FILE", help="what is at hand already")
+    parser.add_argument("--out", default="", metavar="FILE", help="write it to this file or into this folder")
+    parser.add_argument("--force", action="store_true", help="replace the file that is there")
+
+
+def run(args: argparse.Namespace) -> int:
+    """Print or write the template; 1 where nothing fits at the mount point.
+
+    Raises:
+        FastenError: job or shelf cannot be read, the mount point is not there or needs no hole, or the file cannot be
+            written.
+    """
+    from fasten.catalog.load import shown
+    from fasten.commands._documents import put, read_job, read_shelf, say
+    from fasten.commands._tables import open_tables
+    from fasten.errors import FastenError
+    from fasten.job.choices import choice
+    from fasten.job.edit import find_mount
+    from fasten.job.names import file_name
+    from fasten.job.owned import owned_of
+    from fasten.report.template_svg import sheet_for, template_svg
+
+    tables = open_tables()
+    mount = find_mount(read_job(args, tables), args.mount)
+    found = choice(mount, tables, owned_of(read_shelf(args), tables))
+    if found.answer is None or found.point is None:
+        say(f"no template for {shown(mount.name)}: {found.reason}")
+        return 1
+    if found.answer.proposal.joint.hole is None:
+        what = f"no hole is drilled at {shown(mount.name)}, so there is no template: {found.answer.title}"
+        raise FastenError(what, where="MOUNT", fix="name a mount point that is drilled, or see `fasten work`")
+    drawn = template_svg(sheet_for(found.answer, found.point, mount.name))
+    put(drawn, args, f"{file_name(mount.name)}-template", "svg")
+    return 0

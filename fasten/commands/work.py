@@ -1,0 +1,63 @@
+"""`fasten work JOB [MOUNT …]`: the work sheet, mount point by mount point in order of work, with bag labels."""
+
+import argparse
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from fasten.job.work import WorkSheet
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the options."""
+    parser.add_argument("job", metavar="JOB", help="the file of the job")
+    parser.add_argument("mount", nargs="*", metavar="MOUNT", help="only these mount points, by name, in this order")
+    parser.add_argument("--shelf", default="", metavar="FILE", help="what is at hand already")
+    parser.add_argument("--format", choices=("text", "csv", "md", "html"), default="text", help="how it is written")
+    parser.add_argument("--json", action="store_true", help="print JSON")
+    parser.add_argument("--out", default="", metavar="FILE", help="write it to this file or into this folder")
+    parser.add_argument("--force", action="store_true", help="replace the file that is there")
+
+
+def run(args: argparse.Namespace) -> int:
+    """Print or write the sheet; 1 where nothing fits at a mount point of it.
+
+    Raises:
+        FastenError: job or shelf cannot be read, a mount point is not there, or the sheet cannot be written.
+    """
+    from fasten.commands._documents import put, text_width
+    from fasten.job.names import file_name
+
+    sheet = _sheet(args)
+    name = f"{file_name(sheet.title or sheet.vehicle)}-work"
+    if args.json:
+        import json
+
+        from fasten.report.work_json import work_json
+
+        text = json.dumps(work_json(sheet), indent=2, ensure_ascii=False, allow_nan=False)
+        put(f"{text}\n", args, name, "json")
+    else:
+        from fasten.report.document import written
+        from fasten.report.work_document import work_document
+
+        width = text_width()
+        put(written(work_document(sheet, width), args.format, width), args, name, args.format)
+    return 1 if any(mount.answer is None for mount in sheet.mounts) else 0
+
+
+def _sheet(args: argparse.Namespace) -> "WorkSheet":
+    from dataclasses import replace
+
+    from fasten.commands._documents import read_job, read_shelf
+    from fasten.commands._tables import open_tables
+    from fasten.job.choices import choices
+    from fasten.job.edit import find_mount
+    from fasten.job.owned import owned_of
+    from fasten.job.work import work_sheet
+
+    tables = open_tables()
+    job, shelf = read_job(args, tables), read_shelf(args)
+    if args.mount:
+        named = dict.fromkeys(find_mount(job, name) for name in args.mount)
+        job = replace(job, mounts=tuple(named))
+    return work_sheet(job, choices(job, tables, owned_of(shelf, tables)), shelf, tables)

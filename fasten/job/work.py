@@ -1,0 +1,114 @@
+"""The work sheet of a job: what comes once before everything, each mount point in order of work, what comes last."""
+
+from dataclasses import dataclass, replace
+
+from fasten.advisor import advise
+from fasten.catalog.job_parts import WorkOrder
+from fasten.catalog.parts import Caution
+from fasten.catalog.tables import Tables
+from fasten.job.choices import Choice
+from fasten.job.hardware import hardware
+from fasten.job.lists import HardwareList, Setting, ToolLine
+from fasten.job.parts import form_of, parts_of
+from fasten.job.shelf_view import ShelfView
+from fasten.job.words import Built, Job, Part, Shelf
+from fasten.model import Answer, MountPoint, Refusal
+
+BEFORE, EACH, AFTER, TOOL = "before", "each", "after", "tool"
+OTHER = "other"  # the heading under which a job lists the tools that are always out
+EVERYWHERE = "all"
+# How steps begin that come days or years later: what was done is recorded before them.
+LATER = ("After the first", "Check after", "Look again", "Refitting", "Taking off", "To take it off")
+
+
+@dataclass(frozen=True)
+class Bagged:
+    """A part that goes into the bag of a mount point, and how many: those that are fitted, without spares."""
+
+    part: Part
+    form: str
+    count: int
+
+
+@dataclass(frozen=True)
+class WorkMount:
+    """One mount point as it is worked on.
+
+    Without an `answer` there are no steps: `reason` and `refusals` stand in their place. `cautions` are its own,
+    without those for all work; `built` is what was really used when it was built before.
+    """
+
+    name: str
+    note: str
+    point: MountPoint | None
+    answer: Answer | None
+    reason: str
+    refusals: tuple[Refusal, ...]
+    steps: tuple[str, ...]
+    cautions: tuple[str, ...]
+    built: Built | None
+    bag: tuple[Bagged, ...]
+
+
+@dataclass(frozen=True)
+class WorkSheet:
+    """The work of a job, or of some of its mount points.
+
+    `first` comes once before everything, `last` once after it; `cautions` are for all of it. `box` is the hardware
+    list of these mount points: every tool and bit once, with all its sizes.
+    """
+
+    title: str
+    vehicle: str
+    note: str
+    first: tuple[str, ...]
+    cautions: tuple[str, ...]
+    box: HardwareList
+    mounts: tuple[WorkMount, ...]
+    last: tuple[str, ...]
+
+
+def work_sheet(job: Job, found: tuple[Choice, ...], shelf: Shelf | None, tables: Tables) -> WorkSheet:
+    """The work sheet of the mount points that `found` is of; they get what it says."""
+    common = tuple(row.text for row in tables.rows(Caution, "cautions") if row.applies == EVERYWHERE)
+    return WorkSheet(
+        title=job.title, vehicle=job.vehicle, note=job.note, first=_ordered(BEFORE, tables), cautions=common,
+        box=_with_tools(hardware(job, found, shelf, tables), found, shelf, tables),
+        mounts=tuple(_mount(choice, common, tables) for choice in found), last=_ordered(AFTER, tables),
+    )  # fmt: skip
+
+
+def _ordered(when: str, tables: Tables) -> tuple[str, ...]:
+    return tuple(row.text for row in tables.rows(WorkOrder, "work-order") if row.when == when)
+
+
+def _with_tools(box: HardwareList, found: tuple[Choice, ...], shelf: Shelf | None, tables: Tables) -> HardwareList:
+    """The list with the tools that are always out before all others, whatever the methods ask for."""
+    view, always = ShelfView(shelf, tables), _ordered(TOOL, tables)
+    used = tuple(Setting(choice.name, None) for choice in found if choice.answer is not None)
+    first = (ToolLine(OTHER, name, "", view.has_tool(name, ""), used) for name in always)
+    return replace(box, tools=(*first, *(line for line in box.tools if line.name not in always)))
+
+
+def _mount(choice: Choice, common: tuple[str, ...], tables: Tables) -> WorkMount:
+    answer, point = choice.answer, choice.point
+    fits = answer is not None and point is not None
+    return WorkMount(
+        name=choice.name, note=choice.mount.note, point=point, answer=answer, reason=choice.reason,
+        refusals=() if fits or point is None else advise(point, tables).refusals,
+        steps=_steps(answer.steps, _ordered(EACH, tables)) if answer is not None else (),
+        cautions=tuple(text for text in answer.cautions if text not in common) if answer is not None else (),
+        built=choice.mount.built,
+        bag=_bag(answer, point, tables) if answer is not None and point is not None else (),
+    )  # fmt: skip
+
+
+def _steps(own: tuple[str, ...], each: tuple[str, ...]) -> tuple[str, ...]:
+    """The steps of the method with those that end the work at each mount point, before what comes later."""
+    at = next((place for place, step in enumerate(own) if step.startswith(LATER)), len(own))
+    return (*own[:at], *each, *own[at:])
+
+
+def _bag(answer: Answer, point: MountPoint, tables: Tables) -> tuple[Bagged, ...]:
+    parts = parts_of(answer, point, tables)
+    return tuple(Bagged(part, form_of(part, tables), each * point.fixings) for part, each in parts)

@@ -1,0 +1,198 @@
+"""A work sheet as a document: what comes first, a page for each mount point, what comes last, labels."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+
+from fasten.job.choices import NOTHING, told
+from fasten.job.hardware import part_text
+from fasten.job.words import Built
+from fasten.job.work import Bagged, WorkMount, WorkSheet
+from fasten.model import Answer, MountPoint, Proposal, Refusal, Status
+from fasten.report.document import Column, Document, Section
+from fasten.report.figures import figure, rounded_down, rounded_up, words
+from fasten.report.hardware_document import hardware_document
+from fasten.report.headline import capital, needs, parts
+from fasten.report.section import section
+from fasten.report.section_svg import section_svg
+from fasten.units import number
+
+BLANK = "_" * 24
+# What is written down at the car, the date last.
+FIELDS = (("Size of the hole", "hole"), ("Hardware", "hardware"), ("Torque", "torque"), ("Date", "date"))
+TORQUE, PREVAILING = "Torque", "prevailing-torque nut"
+# A blank hangs on its label, so that no line is broken between them.
+_BLANKS = (" ".join(f"{label}:{BLANK}" for label, _ in FIELDS),)
+_SECTION_MM = 110.0  # so that a mount point finds room on one page of paper
+
+
+def work_document(sheet: WorkSheet, width: int) -> Document:
+    """The whole sheet; `width` in columns is that of the sections drawn as text."""
+    sections = [
+        Section("Before everything", notes=sheet.first, numbered=True),
+        Section("Cautions for all of it", notes=sheet.cautions),
+        *hardware_document(replace(sheet.box, parts=(), unfit=())).sections,
+    ]
+    for place, mount in enumerate(sheet.mounts, start=1):
+        sections += _mount(mount, f"{place} of {len(sheet.mounts)}: {mount.name}", width)
+    sections += [
+        Section("After everything", notes=sheet.last, numbered=True, page=True),
+        _labels(sheet),
+    ]
+    title = f"Work sheet: {sheet.title}" if sheet.title else "Work sheet"
+    return Document(
+        title, tuple(_lead(sheet)), tuple(entry for entry in sections if entry.notes or entry.rows or entry.drawing)
+    )
+
+
+def _lead(sheet: WorkSheet) -> Iterator[str]:
+    count = len(sheet.mounts)
+    points = f"{count} mount point{'s' * (count != 1)}"
+    yield f"{sheet.vehicle}, {points}." if sheet.vehicle else f"{points}."
+    if sheet.note:
+        yield f"Note: {sheet.note}"
+    unfit = ", ".join(mount.name for mount in sheet.mounts if mount.answer is None)
+    if unfit:
+        yield f"NOTHING FITS at {unfit}: nothing is drilled there."
+    unproven = ", ".join(mount.name for mount in sheet.mounts if mount.answer and not mount.answer.proposal.proven)
+    if unproven:
+        yield f"NOT PROVEN at {unproven}: measure first what each page says."
+
+
+# -- a mount point ----------------------------------------------------------------------------------------------------
+
+
+def _mount(mount: WorkMount, heading: str, width: int) -> Iterator[Section]:
+    """The page of one mount point."""
+    yield Section(heading, notes=tuple(_place(mount)), page=True)
+    yield from _built(mount.built)
+    if mount.answer is None or mount.point is None:
+        yield from _unfit(mount)
+        return
+    yield from _open(mount.answer)
+    rows = tuple(row for row in parts(mount.answer) if row[0] != TORQUE)
+    yield _below(Section(capital(mount.answer.title), (Column("What"), Column("Size")), rows))
+    yield _drawn(mount.answer, mount.point, mount.name, width)
+    yield _below(Section(TORQUE, notes=tuple(_torque(mount.answer.proposal))))
+    yield _below(Section("Steps", notes=mount.steps, numbered=True))
+    yield _below(Section("Cautions", notes=mount.cautions))
+    yield _below(Section("As built, to be filled in", notes=_BLANKS))
+
+
+def _below(section_: Section) -> Section:
+    return replace(section_, level=3)
+
+
+def _place(mount: WorkMount) -> Iterator[str]:
+    """What is mounted, on what and with how many fixings; the note of the mount point."""
+    point = mount.point
+    if point is not None:
+        thick = dict.fromkeys(figure(mm) for mm in (point.thickness_min_mm, point.thickness_max_mm))
+        onto = f"{words(point.material)} {' to '.join(thick)} mm"
+        item = words(point.item).replace("-", " ")
+        yield f"{capital(item)}, {figure(point.mass_kg)} kg, on {onto}; {_fixings(point)}."
+    else:
+        yield "Its question could not be read."
+    if mount.note:
+        yield f"Note: {mount.note}"
+
+
+def _fixings(point: MountPoint) -> str:
+    count = f"{point.fixings} fixing{'s' * (point.fixings != 1)}"
+    if point.pattern is None or point.fixings == 1:
+        return count
+    sides = " x ".join(figure(side) for side in (point.pattern.a_mm, point.pattern.b_mm) if side is not None)
+    return f"{count}, {point.pattern.kind} {sides} mm"
+
+
+def _built(built: Built | None) -> Iterator[Section]:
+    """What is there already, for whoever opens the panel again."""
+    if built is None:
+        return
+    said = [f"{label}: {text}" for label, field in FIELDS[:-1] if (text := getattr(built, field))]
+    note = (f"Note: {built.note}",) if built.note else ()
+    heading = f"As built{f' on {built.date}' if built.date else ''}: what is in there now"
+    notes = (*said, *note) or ("It was built; nothing was written down.",)
+    yield Section(heading, notes=notes, level=3, loud=True)
+
+
+def _open(answer: Answer) -> Iterator[Section]:
+    """What must be measured before any work where the answer is not proven, and what does not hold."""
+    failing = tuple(check.title for check in answer.proposal.checks if check.status is Status.FAILS)
+    if failing:
+        yield Section("Does not hold: do not build this", notes=failing, level=3, loud=True)
+    elif not answer.proposal.proven:
+        wanted = tuple(capital(need) for need in needs(answer)) or ("Something is not checked.",)
+        yield Section("Not proven: measure first", notes=wanted, level=3, loud=True)
+
+
+def _unfit(mount: WorkMount) -> Iterator[Section]:
+    yield Section("Nothing fits: do not drill here", notes=(_reason(mount),), level=3, loud=True)
+    yield _below(Section("What was refused, and why", notes=tuple(_refused(mount.refusals))))
+
+
+def _reason(mount: WorkMount) -> str:
+    """Why it gets nothing; what came nearest where every method was refused."""
+    _, general, nearest = mount.reason.partition(NOTHING)
+    return f"Came nearest: {nearest}" if general else capital(mount.reason)
+
+
+def _refused(refusals: tuple[Refusal, ...]) -> Iterable[str]:
+    """Every refusal once; methods that are refused for the same reason share a line."""
+    shared: dict[str, list[str]] = {}
+    for refusal in refusals:
+        shared.setdefault(told(refusal), []).append(refusal.title or words(refusal.method))
+    return (f"{capital(', '.join(dict.fromkeys(titles)))}: {reason}" for reason, titles in shared.items())
+
+
+def _drawn(answer: Answer, point: MountPoint, name: str, width: int) -> Section:
+    joint, behind = answer.proposal.joint, point.behind_mm
+    return Section(
+        "Section to scale", level=3, drawing=section(joint, behind, width),
+        svg=section_svg(joint, behind, _SECTION_MM, name),
+    )  # fmt: skip
+
+
+def _torque(proposal: Proposal) -> Iterator[str]:
+    """Target and window, rounded to the safe side; what a nut takes by itself comes on top."""
+    torque = proposal.torque
+    if torque is None:
+        yield "No figure: as the steps say, by feel or until it is set."
+        return
+    digits = 2 if torque.max_nm < 10 else 1
+    target, most = (rounded_down(nm, digits) for nm in (torque.target_nm, torque.max_nm))
+    yield f"Target {target} N·m, {rounded_down(torque.target_inlbf, 1)} in·lbf."
+    limit = f", limited by {words(torque.limited_by)}" if torque.limited_by else ""
+    yield f"At least {rounded_up(torque.min_nm, digits)} N·m, at most {most} N·m{limit}."
+    if proposal.joint.lock == PREVAILING:
+        yield "All of these over what the nut takes to turn before it seats."
+    if torque.tool:
+        low, high = (number(factor, 3) for factor in (torque.nut_factor.min, torque.nut_factor.max))
+        yield f"With {words(torque.tool)}; nut factor {low} to {high}."
+
+
+# -- labels -----------------------------------------------------------------------------------------------------------
+
+
+def _labels(sheet: WorkSheet) -> Section:
+    """A label for the bag of every mount point that something goes into."""
+    columns = (Column("Bag"), Column("For"), Column("In it"), Column("Bit"), Column("Torque"))
+    rows = tuple(
+        _label(mount, mount.answer, f"{place} of {len(sheet.mounts)}", sheet.vehicle or sheet.title)
+        for place, mount in enumerate(sheet.mounts, start=1)
+        if mount.answer is not None
+    )
+    return Section("Bag labels", columns, rows, cards=True)
+
+
+def _label(mount: WorkMount, answer: Answer, place: str, vehicle: str) -> tuple[str, ...]:
+    torque, hole = answer.proposal.torque, answer.proposal.joint.hole
+    target = "no figure" if torque is None else f"{rounded_down(torque.target_nm, 2)} N·m"
+    target += " over what the nut takes to turn" if answer.proposal.joint.lock == PREVAILING else ""
+    bag = "; ".join(map(_bagged, mount.bag)) or dict(parts(answer)).get("Hold by", "nothing of its own")
+    bit = "none" if hole is None else hole.bit.name
+    return mount.name, f"{vehicle}, {place}" if vehicle else place, bag, bit, target
+
+
+def _bagged(entry: Bagged) -> str:
+    text = f"{entry.count} x {part_text(entry.part)}"
+    return f"{text} ({entry.form})" if entry.form else text
