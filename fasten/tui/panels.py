@@ -67,12 +67,11 @@ class DoPanel(Panel[Action]):
             yield Button(on_button(f"x {BACK}"), compact=True, id="back")
 
     def on_key(self, event: Key) -> None:
+        # The key that closes is seen to by the class below: Textual calls its `on_key` as well as this one.
         found = next((action for action in self._actions if action.key == event.character), None)
-        if found is None:
-            super().on_key(event)
-            return
-        event.stop()
-        self.dismiss(found)
+        if found is not None:
+            event.stop()
+            self.dismiss(found)
 
     @on(OptionList.OptionSelected)
     def _picked(self, event: OptionList.OptionSelected) -> None:
