@@ -295,7 +295,10 @@ class Place(Row):
 
 @dataclass(frozen=True)
 class Item(Row):
-    """An item preset. `pattern` is as a person writes it; every value is overridable and marked as preset."""
+    """An item preset. `pattern` is as a person writes it; every value is overridable and marked as preset.
+
+    `sort` says what it may hang by: gear, box, trim, clamp or ground.
+    """
 
     key = ("item",)
     item: str
@@ -308,6 +311,7 @@ class Item(Row):
     hole_mm: float
     material: str
     height_mm: float
+    sort: str
 
 
 @dataclass(frozen=True)

@@ -33,7 +33,7 @@ def _part(joint: Joint) -> str:
 def _behind(joint: Joint, tables: Tables) -> Check:
     """What the screw or insert and the board behind it need, against the thinnest the board may be."""
     assert joint.screw is not None
-    left, source = rule_value(tables, "board-behind")
+    left, source = rule_value(tables, "screw-behind" if joint.receiver is None else "board-behind")
     length = joint.screw.length_mm - joint.grip_mm if joint.receiver is None else depth_mm(joint)
     depth = Input(f"{_part(joint)} in the board", length, "mm")
     inputs = (depth, Input("board left behind", left, "mm"), Input("board", joint.sheet_mm, "mm"))

@@ -15,6 +15,7 @@ from fasten.methods.common import (
     layers,
     needs_family,
     needs_light_trim,
+    needs_sort,
     needs_strength,
     refuse,
     washers_under,
@@ -31,6 +32,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
         needs_family(NAME, mount, tables, "sheet", *plastic_modes.FAMILIES)
         or needs_strength(NAME, mount, tables)
         or needs_light_trim(NAME, "stud", mount, tables)
+        or needs_sort(NAME, "made to hold covers and trim only", mount, tables, "trim")
     )
     if wrong is not None:
         return wrong

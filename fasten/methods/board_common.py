@@ -66,11 +66,13 @@ def lengths_mm(tables: Tables, family: str, least_mm: float, most_mm: float) -> 
     ]  # fmt: skip
 
 
-def washer_over(mount: MountPoint, diameter_mm: float, head_mm: float, tables: Tables) -> tuple[WasherPart, ...]:
+def washer_over(
+    mount: MountPoint, diameter_mm: float, head_mm: float, tables: Tables, *, always: bool = False
+) -> tuple[WasherPart, ...]:
     """The smallest washer that passes the screw and covers the hole: large on a soft item, none if not needed."""
     covers = mount.item_hole_mm + 2 * COVER_MM
     soft = material(tables, mount.item_material).family != "sheet"
-    if not soft and head_mm >= covers:
+    if not (soft or always) and head_mm >= covers:
         return ()
     forms = ("large",) if soft else ("plain", "large")
     found = [stack.washer_for(tables, form, size, "head") for size in WASHER_SIZES for form in forms]

@@ -1,6 +1,6 @@
 """What the methods share: refusals with a figure, layers of the stack, and whether a joint is clamped or located."""
 
-from fasten.catalog.parts import MethodWords, RemovalCount, SoftLayer
+from fasten.catalog.parts import Item, MethodWords, RemovalCount, SoftLayer
 from fasten.catalog.rows import Head, LengthRange, MetricThread, PreferredLength, Washer
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
@@ -62,6 +62,14 @@ def needs_strength(method: str, mount: MountPoint, tables: Tables) -> Refusal | 
     if material(tables, mount.material).ultimate_mpa is not None:
         return None
     return refuse(method, f"no strength of {mount.material} is at hand, so nothing in it can be proved")
+
+
+def needs_sort(method: str, because: str, mount: MountPoint, tables: Tables, *sorts: str) -> Refusal | None:
+    """Refuse an item of a sort that this is not made to hold, whatever its mass."""
+    item = tables.find(Item, "items", mount.item)
+    if item is None or item.sort in sorts:
+        return None
+    return refuse(method, because)
 
 
 def needs_light_trim(method: str, part: str, mount: MountPoint, tables: Tables) -> Refusal | None:

@@ -6,6 +6,7 @@ from fasten.catalog.face_parts import HookStrip
 from fasten.catalog.tables import Tables
 from fasten.mechanics import face_modes
 from fasten.mechanics.modes import Mode
+from fasten.methods.common import needs_sort
 from fasten.methods.face_common import RECTANGLE, face_joint, no_foam, not_heavy, sizes, stays_clean, takes_bond
 from fasten.model import Joint, MountPoint, Patch, Refusal
 
@@ -16,6 +17,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     """Light, clean, no foam under it, and faces that its backing sticks to."""
     return (
         not_heavy(NAME, "hook-and-loop", mount, tables)
+        or needs_sort(NAME, "made to hold trim and light boxes only", mount, tables, "trim", "box")
         or no_foam(NAME, mount)
         or stays_clean(NAME, mount)
         or takes_bond(NAME, mount, tables, mount.material, mount.item_material)

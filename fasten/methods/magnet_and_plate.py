@@ -7,7 +7,7 @@ from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.mechanics import face_modes
 from fasten.mechanics.modes import Mode
-from fasten.methods.common import refuse
+from fasten.methods.common import needs_sort, refuse
 from fasten.methods.face_common import ROUND, face_joint, no_foam, not_heavy, stays_clean, takes_bond
 from fasten.model import Joint, MountPoint, Patch, Refusal
 
@@ -17,7 +17,12 @@ DRAWN = frozenset({"steel", "galvanised_steel"})  # what a magnet holds to
 
 def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     """Light and clean, a screw for the pot through the item's hole, a face that the plate sticks to."""
-    wrong = not_heavy(NAME, "magnets", mount, tables) or no_foam(NAME, mount) or stays_clean(NAME, mount)
+    wrong = (
+        not_heavy(NAME, "magnets", mount, tables)
+        or needs_sort(NAME, "made to hold covers and trim only", mount, tables, "trim")
+        or no_foam(NAME, mount)
+        or stays_clean(NAME, mount)
+    )
     if wrong is not None:
         return wrong
     fitting = _fitting(mount, tables)

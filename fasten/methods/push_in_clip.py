@@ -13,6 +13,7 @@ from fasten.methods.common import (
     needs_family,
     needs_few_removals,
     needs_light_trim,
+    needs_sort,
     needs_strength,
     refuse,
     soft_at_stop_mm,
@@ -28,6 +29,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
         needs_family(NAME, mount, tables, "sheet", *plastic_modes.FAMILIES)
         or needs_strength(NAME, mount, tables)
         or needs_light_trim(NAME, "clip", mount, tables)
+        or needs_sort(NAME, "made to hold covers, trim and clamps only", mount, tables, "trim", "clamp")
         or needs_few_removals(NAME, "a few pulls wear a clip", mount, tables)
     )
     if wrong is not None or any(_grips(mount, row, tables) for row in _rows(tables)):

@@ -28,7 +28,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
         return refuse(NAME, f"no screw for {mount.material} passes a {mount.item_hole_mm:g} mm hole",
                       ("item hole", mount.item_hole_mm, "mm"))  # fmt: skip
     if not any(True for _ in joints(mount, tables)):
-        left = rule(tables, "board-behind").value
+        left = rule(tables, "screw-behind").value
         return refuse(NAME, f"no screw bites in {mount.thickness_min_mm:g} mm of board with {left:g} mm left behind it",
                       ("board", mount.thickness_min_mm, "mm"), ("left behind", left, "mm"))  # fmt: skip
     return None
@@ -37,12 +37,13 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
 def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
     """A joint for each size: in a face the longest screw that leaves board behind, in an edge the shortest."""
     for row in _passing(mount, tables):
-        washers = washer_over(mount, row.diameter_mm, row.head_mm, tables)
-        over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm
-        over_mm += soft_at_stop_mm(mount, tables)
-        found = _length(mount, row, over_mm, tables)
-        if found is not None:
-            yield _joint(mount, row, washers, over_mm, found, tables)
+        for washers in _washers(mount, row, tables):
+            over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm
+            over_mm += soft_at_stop_mm(mount, tables)
+            found = _length(mount, row, over_mm, tables)
+            if found is not None:
+                yield _joint(mount, row, washers, over_mm, found, tables)
+                break
 
 
 def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
@@ -69,13 +70,21 @@ def _passing(mount: MountPoint, tables: Tables) -> list[BoardScrew]:
     return [row for row in rows if row.series == series and row.diameter_mm + CLEAR_MM <= mount.item_hole_mm]
 
 
+def _washers(mount: MountPoint, row: BoardScrew, tables: Tables) -> Iterator[tuple[WasherPart, ...]]:
+    """The washer that is needed; where none is, one after all: it keeps a screw a little too long out of the back."""
+    needed = washer_over(mount, row.diameter_mm, row.head_mm, tables)
+    yield needed
+    if not needed:
+        yield washer_over(mount, row.diameter_mm, row.head_mm, tables, always=True)
+
+
 def _length(mount: MountPoint, row: BoardScrew, over_mm: float, tables: Tables) -> tuple[float, str] | None:
     """Length and its source."""
     least, most = row.length_min_mm, row.length_max_mm
     if mount.into is Into.EDGE:
         deep = rule(tables, "edge-penetration").value
         return next(iter(lengths_mm(tables, row.family, max(least, over_mm + deep), most)), None)
-    reach = over_mm + mount.thickness_min_mm - rule(tables, "board-behind").value
+    reach = over_mm + mount.thickness_min_mm - rule(tables, "screw-behind").value
     bites = over_mm + LEAST_DIAMETERS * row.diameter_mm
     return next(iter(lengths_mm(tables, row.family, max(least, bites), min(most, reach))[::-1]), None)
 
