@@ -1,0 +1,233 @@
+"""The work sheet: steps in the order of work whatever the method, what stands once, what goes into which bag."""
+
+import re
+from collections.abc import Iterator
+from dataclasses import replace
+from functools import cache
+
+import pytest
+
+from fasten.advisor import METHODS, advise
+from fasten.catalog.check import check_table
+from fasten.catalog.job_parts import WorkOrder
+from fasten.catalog.parts import Caution
+from fasten.catalog.tables import builtin
+from fasten.job.choices import choices, pin_of
+from fasten.job.words import Built, Job, Mount
+from fasten.job.work import AFTER, BEFORE, EACH, TOOL, WorkMount, WorkSheet, work_sheet
+from fasten.mechanics.modes import material
+from fasten.model import Answer
+from fasten.question import read_question
+from fasten.resolve import resolve
+
+from .sample_jobs import SAID, UNFIT, job, mount
+
+# Beside the shared questions, those that end in the methods which they do not ask for.
+MORE: dict[str, dict[str, str]] = {
+    "rivet": {"item": "fuse holder", "onto": "steel 0.8 mm", "removed": "never", "behind": "40mm", "edge": "30mm"},
+    "tee": {"item": "amplifier", "onto": "plywood 18 mm", "removed": "yearly", "behind": "40mm", "edge": "60mm",
+            "reach": "both-sides"},
+    "board": {"item": "fuse holder", "onto": "mdf 18 mm", "removed": "rarely", "edge": "40mm", "reach": "both-sides"},
+    "boss": {"item": "fuse holder", "onto": "abs 3 mm", "removed": "rarely", "boss": "12x20mm", "edge": "30mm"},
+    "deep": {"item": "fuse holder", "onto": "abs 3 mm", "removed": "yearly", "boss": "16x24mm", "edge": "40mm"},
+    "edge": {"item": "fuse holder", "onto": "steel 0.8 mm", "removed": "rarely", "behind": "40mm", "edge": "10mm"},
+    "thin": {"item": "trim panel", "onto": "abs 2.5 mm", "removed": "rarely", "behind": "40mm", "edge": "30mm",
+             "mass": "0.4kg"},
+    "laminate": {"item": "fuse holder", "onto": "laminate 3 mm", "removed": "rarely", "behind": "40mm", "edge": "30mm",
+                 "reach": "both-sides"},
+}  # fmt: skip
+
+LOOK = r"Look behind the (panel|board|plastic) first, and probe"
+MARK = r"masking tape(?=.*(mark|centres))"
+PUNCH = r"centre-punch"
+PILOT = r"Drill one [0-9.]+ mm pilot with a stop"
+AGAIN = r"(probe the space (behind|there) again|probe it again|must not come through)"
+OPEN = r"(open up (to|with)|drill [0-9.]+ mm with bit).*\bstop\b"
+CLEAN = r"([Dd]eburr|Chamfer|Clean up|Take up)"
+SWARF = r"[Tt]ake up all (swarf|dust|chips)"
+PRIME = r"paint the bare edge with primer.* wait until it is dry"
+TEST = r"(test piece|scrap of the same|tapped scrap)"
+FIT = r"([Ff]it the item|Put \S+ x|Push in|Line every stem|Press the item)"
+RECORD = r"Record what was really used: size, hardware and torque, with the date"
+FROM_BEHIND = {"thread_forming_screw", "heat_set_insert", "self_tapping_insert", "screw_into_board"}  # blind, no pilot
+
+
+@cache
+def drilled() -> dict[str, list[str]]:
+    """For every method that drills the names of the questions that it answers."""
+    found: dict[str, list[str]] = {}
+    for name in asked():
+        holes = [answer.method for answer in answers(name) if answer.proposal.joint.hole is not None]
+        for method in dict.fromkeys(holes):
+            found.setdefault(method, []).append(name)
+    return found
+
+
+def asked() -> dict[str, dict[str, str]]:
+    return {**SAID, **MORE}
+
+
+@cache
+def answers(name: str) -> tuple[Answer, ...]:
+    return advise(resolve(read_question(asked()[name], builtin()), builtin()), builtin()).answers
+
+
+def sheet_of(*mounts: Mount) -> WorkSheet:
+    whole = job(*mounts)
+    return work_sheet(whole, choices(whole, builtin()), None, builtin())
+
+
+def worked(name: str, method: str) -> WorkMount:
+    """A mount point of the sheet with that method pinned."""
+    answer = next(a for a in answers(name) if a.method == method and a.proposal.joint.hole is not None)
+    [found] = sheet_of(Mount(name, tuple(asked()[name].items()), pin=pin_of(answer))).mounts
+    assert found.answer is not None, found.reason
+    assert found.answer.method == method
+    return found
+
+
+def expected(found: WorkMount) -> Iterator[str]:
+    """What the steps must tell of in this order, by method and material: only what there is to do is left out."""
+    assert found.answer is not None
+    assert found.point is not None
+    family = material(builtin(), found.point.material).family
+    metal, lug = family == "sheet", found.point.ring is not None
+    yield from (LOOK, MARK)
+    yield from [PUNCH] if metal else []
+    yield from [PILOT, AGAIN] if found.answer.method not in FROM_BEHIND else []
+    yield from (OPEN, CLEAN, SWARF)
+    yield from [PRIME] if metal and not lug else []
+    yield from (TEST, FIT, RECORD)
+
+
+def test_the_questions_end_in_every_method_that_drills() -> None:
+    """What a method without a hole does is not drilled; a new one that drills must be asked for here."""
+    undrilled = {"factory_thread", "hook_and_loop", "magnet_and_plate", "bonded_stud", "adhesive"}
+    assert set(drilled()) >= {method.NAME for method in METHODS} - undrilled
+
+
+@pytest.mark.parametrize("method", sorted(drilled()))
+def test_the_steps_are_in_the_order_of_work(method: str) -> None:
+    """Look and probe; tape, mark, punch; pilot; probe again; open up with a stop; deburr; swarf; prime and wait;
+    test piece; fit; record: the order that was asked for, common practice."""
+    for name in drilled()[method]:
+        found = worked(name, method)
+        text, at = "\n".join(found.steps), 0
+        for wanted in expected(found):
+            step = re.compile(wanted, re.IGNORECASE).search(text, at)
+            assert step is not None, f"{name}: {wanted} after {text[:at][-80:]!r} in {text}"
+            at = step.start() if wanted in {CLEAN, SWARF, MARK} else step.end()
+        assert re.search(r"tighten to|\bdrive\b|by feel|set it square|[Pp]ress the item|press the item", text), text
+
+
+@pytest.mark.parametrize("method", sorted(drilled()))
+def test_what_is_set_is_set_after_the_test_piece(method: str) -> None:
+    """The receiver goes into the panel only once one has held in a test piece, and before the item goes on."""
+    sets = re.compile(r"^(Set the|Drive the|Press the M|From behind|Slide the|Push the|Snap the|Put a clip)")
+    for name in drilled()[method]:
+        steps = worked(name, method).steps
+        for place, step in enumerate(steps):
+            if sets.match(step):
+                assert any(re.search(TEST, before) for before in steps[:place]), (name, step)
+                assert not any(before.startswith("Fit the item") for before in steps[:place])
+
+
+def test_work_is_recorded_before_what_comes_days_later() -> None:
+    [amp] = sheet_of(mount("amp")).mounts
+    places = [place for place, step in enumerate(amp.steps) if step.startswith(("Record", "After the first week"))]
+    assert [amp.steps[place].split()[0] for place in places] == ["Record", "After"]
+    [fuse] = sheet_of(replace(mount("fuse"), pin=pin_of(of("fuse", "tapping_screw")))).mounts
+    assert fuse.steps[-2].startswith("Record")
+    assert fuse.steps[-1].startswith("Refitting")
+
+
+def of(name: str, method: str) -> Answer:
+    return next(answer for answer in answers(name) if answer.method == method)
+
+
+# -- what stands once -------------------------------------------------------------------------------------------------
+
+
+def test_the_battery_goes_off_before_everything_and_on_after_it() -> None:
+    sheet = sheet_of(mount("amp"), mount("rack"))
+    assert sheet.first[0].startswith("Battery off: negative lead first")
+    assert any(step.startswith("Battery on: negative lead last") for step in sheet.last)
+    assert any("vehicle maker's instructions" in step for step in sheet.first)
+    assert not any("attery off" in step for found in sheet.mounts for step in found.steps)
+
+
+def test_cautions_for_all_work_stand_once() -> None:
+    common = tuple(row.text for row in builtin().rows(Caution, "cautions") if row.applies == "all")
+    sheet = sheet_of(mount("amp"), mount("rack"))
+    assert sheet.cautions == common
+    for found in sheet.mounts:
+        assert found.answer is not None
+        assert set(found.cautions) == set(found.answer.cautions) - set(common)
+
+
+@pytest.mark.parametrize("name", sorted(SAID))
+def test_protection_magnet_camera_and_trim_tools_are_always_out(name: str) -> None:
+    names = [line.name for line in sheet_of(mount(name)).box.tools]
+    for tool in ("eye protection", "magnet and vacuum for swarf", "inspection camera or mirror and lamp", "trim tools"):
+        assert names.count(tool) == 1
+    assert [line.used[0].mount for line in sheet_of(mount(name)).box.tools if line.name == "eye protection"] == [name]
+
+
+def test_a_tool_stands_once_with_every_size() -> None:
+    box = sheet_of(mount("amp"), mount("amp two"), mount("seen"), mount("cover")).box
+    found = [(line.name, line.size) for line in box.tools]
+    assert len(found) == len(set(found))
+    assert {size for name, size in found if name == "rivet-nut mandrel"} == {"M4", "M5", "M6"}
+    assert [use.mount for line in box.tools if line.size == "M5" for use in line.used] == ["amp", "amp two"]
+
+
+def test_the_table_is_sound_and_every_row_is_used() -> None:
+    table = builtin().table("work-order")
+    check_table(table, "work-order.toml")
+    rows = builtin().rows(WorkOrder, "work-order")
+    assert {row.when for row in rows} == {BEFORE, EACH, AFTER, TOOL}
+    for when in (BEFORE, EACH, AFTER, TOOL):
+        steps = [row.step for row in rows if row.when == when]
+        assert steps == list(range(1, len(steps) + 1))
+    assert set(table.sources) == {row.from_ for row in rows}
+
+
+# -- bags, what does not fit, what was built --------------------------------------------------------------------------
+
+
+def test_a_bag_holds_what_is_fitted_and_no_spares() -> None:
+    """Four fixings: four screws M5 and four rivet nuts; the hardware list has spares on top."""
+    sheet = sheet_of(mount("amp"))
+    [amp] = sheet.mounts
+    assert [(entry.part.kind, entry.part.size, entry.count) for entry in amp.bag] == [
+        ("screw", "M5", 4), ("rivet nut", "M5", 4),
+    ]  # fmt: skip
+    assert {line.part: line.needed for line in sheet.box.parts} == {entry.part: entry.count for entry in amp.bag}
+    assert all(line.spares > 0 for line in sheet.box.parts)
+
+
+def test_where_nothing_fits_reason_and_refusals_stand_for_the_steps() -> None:
+    [bad] = sheet_of(Mount("bad", tuple(UNFIT.items()))).mounts
+    assert (bad.answer, bad.steps, bad.bag) == (None, (), ())
+    assert bad.reason
+    assert {refusal.method for refusal in bad.refusals} == {method.NAME for method in METHODS}
+
+
+def test_a_question_that_is_not_finished_says_so() -> None:
+    [open_] = sheet_of(Mount("open", (("item", "amplifier"),))).mounts
+    assert (open_.point, open_.answer, open_.steps, open_.refusals) == (None, None, (), ())
+    assert open_.reason
+
+
+def test_what_was_built_is_kept_for_the_next_person() -> None:
+    built = Built("2026-05-02", "7.7 mm", "M5 x 20", "1.5 N·m", "")
+    assert [found.built for found in sheet_of(replace(mount("amp"), built=built), mount("rack")).mounts] == [
+        built,
+        None,
+    ]
+
+
+def test_a_job_without_mount_points_has_a_sheet() -> None:
+    sheet = work_sheet(Job("Empty", "", "", ()), (), None, builtin())
+    assert (sheet.mounts, sheet.box.parts) == ((), ())
+    assert sheet.first

@@ -1,0 +1,202 @@
+"""`fasten work` and `fasten template` as a whole: what is printed, what is written where, and how they end."""
+
+import json
+import re
+from pathlib import Path
+from xml.etree import ElementTree as ET
+
+import pytest
+
+from fasten.__main__ import DONE, MISUSE, NO_FIT, main
+from fasten.advisor import advise
+from fasten.catalog.tables import builtin
+from fasten.geometry.patterns import rectangle
+from fasten.job.choices import pin_of
+from fasten.job.storage import save_job, save_shelf
+from fasten.job.words import Built, Job, Mount, Shelf
+from fasten.question import read_question
+from fasten.resolve import resolve
+
+SVG = "{http://www.w3.org/2000/svg}"
+AMP = {
+    "item": "amplifier", "onto": "steel 0.8 mm", "removed": "yearly", "pattern": "rectangle 240x180", "fixings": "4",
+    "behind": "40mm", "edge": "30mm",
+}  # fmt: skip
+ROW = AMP | {"pattern": "row 100 mm", "fixings": "3", "edge": "25.5 mm"}
+TRIM = {"item": "trim panel", "onto": "steel 0.8 mm", "removed": "weekly", "mass": "0.4kg"}
+UNFIT = {"item": "enclosure", "onto": "abs 2 mm", "removed": "weekly"}
+Text = pytest.CaptureFixture[str]
+
+
+def mount(name: str, said: dict[str, str], built: Built | None = None) -> Mount:
+    return Mount(name, tuple(said.items()), built=built)
+
+
+@pytest.fixture
+def saved(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """An invented job with what fits, what is held by its face, and what nothing fits; its name tries to leave."""
+    monkeypatch.setenv("FASTEN_TABLES", str(tmp_path / "none"))
+    monkeypatch.setenv("FASTEN_DATA", str(tmp_path / "none"))
+    monkeypatch.setenv("COLUMNS", "80")
+    built = Built("2026-05-02", "7.7 mm", "M5 x 20", "1.5 N·m", "")
+    mounts = (
+        mount("Left amp", AMP, built), mount("../../row", ROW), mount("trim", TRIM), mount("bad", UNFIT),
+    )  # fmt: skip
+    path = tmp_path / "job.toml"
+    save_job(Job("../../etc/estate", "blue estate", "", mounts), path)
+    return path
+
+
+def drawing(path: Path, name: str, text: Text) -> ET.Element:
+    assert main(["template", str(path), name]) == DONE
+    return ET.fromstring(text.readouterr().out)
+
+
+# -- work -------------------------------------------------------------------------------------------------------------
+
+
+def test_the_whole_sheet_ends_with_1_where_nothing_fits_somewhere(saved: Path, capsys: Text) -> None:
+    assert main(["work", str(saved)]) == NO_FIT
+    told = capsys.readouterr()
+    assert told.err == ""
+    assert told.out.startswith("Work sheet: ../../etc/estate\nblue estate, 4 mount points.\n")
+    for heading in ("1 OF 4: LEFT AMP", "3 OF 4: TRIM", "NOTHING FITS: DO NOT DRILL HERE", "BAG LABELS"):
+        assert heading in told.out
+    assert "AS BUILT ON 2026-05-02: WHAT IS IN THERE NOW" in told.out
+
+
+def test_named_mount_points_alone_in_the_order_named_whatever_their_case(saved: Path, capsys: Text) -> None:
+    assert main(["work", str(saved), "TRIM", "left  amp", "trim"]) == DONE
+    out = capsys.readouterr().out
+    assert re.findall(r"^(\d OF \d: .*)$", out, re.MULTILINE) == ["1 OF 2: TRIM", "2 OF 2: LEFT AMP"]
+
+
+def test_a_mount_point_that_is_not_there_is_misuse(saved: Path, capsys: Text) -> None:
+    assert main(["work", str(saved), "lefd amp"]) == MISUSE
+    assert "the job has no mount point 'lefd amp'; did you mean 'Left amp'?" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("width", ["44", "80", "120"])
+def test_it_is_as_wide_as_the_terminal(saved: Path, capsys: Text, monkeypatch: pytest.MonkeyPatch, width: str) -> None:
+    monkeypatch.setenv("COLUMNS", width)
+    main(["work", str(saved)])
+    lines = capsys.readouterr().out.splitlines()
+    assert max(map(len, lines)) <= int(width)
+    assert "=" * int(width) in lines
+
+
+@pytest.mark.parametrize(
+    ("options", "ending"),
+    [
+        ((), ".txt"), (("--format", "csv"), ".csv"), (("--format", "md"), ".md"), (("--format", "html"), ".html"),
+        (("--json",), ".json"),
+    ],
+)  # fmt: skip
+def test_a_title_cannot_lead_out_of_the_folder(
+    saved: Path, tmp_path: Path, options: tuple[str, ...], ending: str
+) -> None:
+    folder = tmp_path / "out"
+    folder.mkdir()
+    assert main(["work", str(saved), "left amp", *options, "--out", str(folder)]) == DONE
+    assert [path.name for path in folder.iterdir()] == [f"etc-estate-work{ending}"]
+    assert "Left amp" in (folder / f"etc-estate-work{ending}").read_text(encoding="utf-8-sig")
+
+
+def test_a_file_that_is_there_is_replaced_only_when_told(saved: Path, tmp_path: Path, capsys: Text) -> None:
+    out = tmp_path / "sheet.html"
+    out.write_text("mine")
+    assert main(["work", str(saved), "left amp", "--format", "html", "--out", str(out)]) == MISUSE
+    assert (out.read_text(), "nothing was written" in capsys.readouterr().err) == ("mine", True)
+    assert main(["work", str(saved), "left amp", "--format", "html", "--out", str(out), "--force"]) == DONE
+    assert out.read_text(encoding="utf-8").startswith("<!DOCTYPE html>")
+
+
+def test_json_is_of_format_1(saved: Path, capsys: Text) -> None:
+    assert main(["work", str(saved), "--json"]) == NO_FIT
+    data = json.loads(capsys.readouterr().out)
+    assert data["format"] == 1
+    assert [found["name"] for found in data["mounts"]] == ["Left amp", "../../row", "trim", "bad"]
+
+
+def test_the_shelf_says_which_tools_are_there(saved: Path, tmp_path: Path, capsys: Text) -> None:
+    shelf = tmp_path / "shelf.toml"
+    save_shelf(Shelf("van", "", "", (), ("7.6 mm",), ("eye protection",), ()), shelf)
+    assert main(["work", str(saved), "left amp", "--shelf", str(shelf)]) == DONE
+    out = capsys.readouterr().out
+    assert re.search(r"^Eye protection +yes", out, re.MULTILINE)
+    assert re.search(r"^Trim tools +no", out, re.MULTILINE)
+
+
+# -- template ---------------------------------------------------------------------------------------------------------
+
+
+def test_a_template_has_its_centres_where_the_pattern_has_them(saved: Path, capsys: Text) -> None:
+    """Four corners of 240 x 180 mm, up to where the sheet's middle is laid; within 0.01 mm."""
+    root = drawing(saved, "left amp", capsys)
+    holes = [element for element in root.iter(f"{SVG}circle") if "data-hole" in element.attrib]
+    wanted = rectangle(4, 240, 180)
+    assert len(holes) == len(wanted) == 4
+    x0, y0 = (float(holes[0].attrib[key]) for key in ("cx", "cy"))
+    for hole, (x, y) in zip(holes, wanted, strict=True):
+        assert abs(float(hole.attrib["cx"]) - x0 - (x - wanted[0][0])) < 0.01
+        assert abs(y0 - float(hole.attrib["cy"]) - (y - wanted[0][1])) < 0.01
+        assert abs(2 * float(hole.attrib["r"]) - 7.6) < 0.01
+
+
+def test_a_template_is_in_mm_at_1_to_1_with_50_mm_to_measure(saved: Path, capsys: Text) -> None:
+    root = drawing(saved, "left amp", capsys)
+    width, height = (root.attrib[key] for key in ("width", "height"))
+    assert root.attrib["viewBox"] == f"0 0 {width.removesuffix('mm')} {height.removesuffix('mm')}"
+    assert width.endswith("mm")
+    assert height.endswith("mm")
+    [scale] = [element for element in root.iter(f"{SVG}line") if "data-scale" in element.attrib]
+    assert float(scale.attrib["x2"]) - float(scale.attrib["x1"]) == pytest.approx(50.0, abs=0.005)
+    assert scale.attrib["y1"] == scale.attrib["y2"]
+
+
+def test_a_template_draws_the_edge_where_it_was_told(saved: Path, capsys: Text) -> None:
+    """Three in a row, 25.5 mm from the edge."""
+    root = drawing(saved, "../../row", capsys)
+    [edge] = [element for element in root.iter(f"{SVG}line") if element.attrib.get("data-line") == "edge"]
+    lowest = max(float(element.attrib["cy"]) for element in root.iter(f"{SVG}circle") if "data-hole" in element.attrib)
+    assert abs(float(edge.attrib["y1"]) - lowest - 25.5) < 0.01
+
+
+def test_a_template_goes_to_a_file_in_the_folder_whatever_its_mount_point_is_called(
+    saved: Path, tmp_path: Path, capsys: Text
+) -> None:
+    folder = tmp_path / "out"
+    folder.mkdir()
+    assert main(["template", str(saved), "../../row", "--out", str(folder)]) == DONE
+    assert capsys.readouterr().out == ""
+    assert [path.name for path in folder.iterdir()] == ["row-template.svg"]
+    assert ET.parse(folder / "row-template.svg").getroot().tag == f"{SVG}svg"
+
+
+def test_what_holds_by_its_face_has_no_template(saved: Path, capsys: Text) -> None:
+    assert main(["template", str(saved), "trim"]) == MISUSE
+    told = capsys.readouterr()
+    assert told.out == ""
+    assert "no hole is drilled at 'trim', so there is no template: hook-and-loop" in told.err
+
+
+def test_what_nothing_fits_has_no_template_and_says_why(saved: Path, capsys: Text) -> None:
+    assert main(["template", str(saved), "bad"]) == NO_FIT
+    told = capsys.readouterr()
+    assert told.out == ""
+    assert told.err.startswith("fasten: no template for 'bad': nothing fits: ")
+
+
+def test_a_template_is_of_the_joint_that_is_pinned(saved: Path, capsys: Text) -> None:
+    """The second answer instead of the first: another hole on the paper."""
+    answers = advise(resolve(read_question(AMP, builtin()), builtin()), builtin()).answers
+    holes = [answer.proposal.joint.hole for answer in answers]
+    other = next(at for at, hole in enumerate(holes) if hole is not None and holes[0] and hole != holes[0])
+    wanted = holes[other]
+    assert wanted is not None
+    path = saved.with_name("pinned.toml")
+    save_job(Job("pinned", "", "", (Mount("amp", tuple(AMP.items()), pin=pin_of(answers[other])),)), path)
+    root = drawing(path, "amp", capsys)
+    holes_drawn = [element for element in root.iter(f"{SVG}circle") if "data-hole" in element.attrib]
+    assert len(holes_drawn) == 4
+    assert all(abs(2 * float(hole.attrib["r"]) - wanted.diameter_mm) < 0.01 for hole in holes_drawn)
