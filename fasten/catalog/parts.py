@@ -297,7 +297,7 @@ class Place(Row):
 class Item(Row):
     """An item preset. `pattern` is as a person writes it; every value is overridable and marked as preset.
 
-    `sort` says what it may hang by: gear, box, trim, clamp or ground.
+    `sort` says what it may hang by: gear, box, trim, clamp, speaker or ground.
     """
 
     key = ("item",)

@@ -6,7 +6,7 @@ from fasten.catalog.face_parts import Adhesive
 from fasten.catalog.tables import Tables
 from fasten.mechanics import face_modes
 from fasten.mechanics.modes import Mode
-from fasten.methods.common import refuse
+from fasten.methods.common import needs_sort, refuse
 from fasten.methods.face_common import (
     BY_FREQUENCY,
     RECTANGLE,
@@ -23,9 +23,16 @@ NAME = "adhesive"
 PARTS = {"tape": face_modes.TAPE, "paste": face_modes.PASTE}
 
 
+STUCK = ("gear", "box", "trim", "clamp")
+
+
 def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     """Light, seldom off, no foam under it, faces that it sticks to."""
-    wrong = not_heavy(NAME, "adhesive", mount, tables) or no_foam(NAME, mount)
+    wrong = (
+        not_heavy(NAME, "adhesive", mount, tables)
+        or needs_sort(NAME, "a speaker shakes itself off what is only stuck", mount, tables, *STUCK)
+        or no_foam(NAME, mount)
+    )
     if wrong is not None:
         return wrong
     if BY_FREQUENCY.index(mount.removed) > BY_FREQUENCY.index(Removal.RARELY):
