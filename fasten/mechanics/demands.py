@@ -3,6 +3,7 @@
 Reckoned once for a mount point; every method is proved against the same demands.
 """
 
+from dataclasses import dataclass
 from math import hypot
 
 from fasten.catalog.parts import LoadCase, Rule
@@ -49,46 +50,63 @@ def demands(mount: MountPoint, tables: Tables) -> tuple[Demand, ...]:
     rows = [row for row in tables.rows(LoadCase, "load-cases") if row.case in cases]
     points = positions_mm(mount.pattern, mount.fixings)
     lever_mm = tipping_lever_mm(points_mm=points, foot_mm=_foot_mm(mount, tables))
-    return _governing([_demand(mount, row, panel, lever_mm, tables) for row in rows for panel in panels])
+    found = [(row, panel, _asked(mount, row, panel, lever_mm)) for row in rows for panel in panels]
+    return tuple(_demand(mount, row, panel, asked, lever_mm, tables) for row, panel, asked in _governing(found))
 
 
-def _governing(found: list[Demand]) -> tuple[Demand, ...]:
-    """The demands that no other of their kind exceeds in both shear and tension: only they can decide."""
-    return tuple(
-        demand
-        for place, demand in enumerate(found)
-        if not any(_exceeds(other, demand, other_place < place) for other_place, other in enumerate(found))
-    )
+@dataclass(frozen=True)
+class _Asked:
+    """What one load asks of one fixing, and the accelerations that it comes from."""
+
+    kind: str
+    shear_n: float
+    tension_n: float
+    across_g: float
+    along_g: float
 
 
-def _exceeds(other: Demand, demand: Demand, first: bool) -> bool:
+_Found = tuple[LoadCase, Panel, _Asked]
+
+
+def _governing(found: list[_Found]) -> list[_Found]:
+    """The loads that no other of their kind exceeds in both shear and tension: only they can decide."""
+    return [
+        one for place, one in enumerate(found)
+        if not any(_exceeds(other[2], one[2], earlier < place) for earlier, other in enumerate(found))
+    ]  # fmt: skip
+
+
+def _exceeds(other: _Asked, asked: _Asked, first: bool) -> bool:
     """Whether `other` asks at least as much both ways; of two that ask the same, the first stands."""
-    if other is demand or other.kind != demand.kind:
+    if other is asked or other.kind != asked.kind:
         return False
-    if other.shear_n < demand.shear_n or other.tension_n < demand.tension_n:
+    if other.shear_n < asked.shear_n or other.tension_n < asked.tension_n:
         return False
-    return first or other.shear_n > demand.shear_n or other.tension_n > demand.tension_n
+    return first or other.shear_n > asked.shear_n or other.tension_n > asked.tension_n
 
 
-def _demand(mount: MountPoint, row: LoadCase, panel: Panel, lever_mm: float, tables: Tables) -> Demand:
+def _asked(mount: MountPoint, row: LoadCase, panel: Panel, lever_mm: float) -> _Asked:
     weight_n = mount.mass_kg * GRAVITY_M_S2
     normal = _NORMALS[panel]
     accelerations = (row.x_g, row.y_g, row.z_g)
-    along_g = sum(a * n for a, n in zip(accelerations, normal, strict=True))
+    along_g = max(sum(a * n for a, n in zip(accelerations, normal, strict=True)), 0.0)
     across_g = hypot(*(a for a, n in zip(accelerations, normal, strict=True) if n == 0))
     moment_nm = tilting_moment_nm(force_n=weight_n * across_g, height_mm=mount.cg_mm)
-    tension_n = max(along_g, 0.0) * weight_n / mount.fixings + moment_nm * 1000 / lever_mm
+    tension_n = along_g * weight_n / mount.fixings + moment_nm * 1000 / lever_mm
+    return _Asked(row.kind, weight_n * across_g / mount.fixings, tension_n, across_g, along_g)
+
+
+def _demand(mount: MountPoint, row: LoadCase, panel: Panel, asked: _Asked, lever_mm: float, tables: Tables) -> Demand:
     inputs = (
         Input("mass", mount.mass_kg, "kg"),
         Input("fixings", float(mount.fixings), "-"),
-        Input("acceleration across the fixings", across_g, "g"),
-        Input("acceleration pulling", max(along_g, 0.0), "g"),
+        Input("acceleration across the fixings", asked.across_g, "g"),
+        Input("acceleration pulling", asked.along_g, "g"),
         Input("centre of gravity off the panel", mount.cg_mm, "mm"),
         Input("lever of the pattern", lever_mm, "mm"),
     )
-    shear_n = weight_n * across_g / mount.fixings
     source = tables.source_id("load-cases", row)
-    return Demand(row.case, row.kind, row.name_, panel, shear_n, tension_n, inputs, source)
+    return Demand(row.case, row.kind, row.name_, panel, asked.shear_n, asked.tension_n, inputs, source)
 
 
 def _foot_mm(mount: MountPoint, tables: Tables) -> float:
