@@ -35,6 +35,16 @@ def bar_button(text: str, id_: str) -> Button:
     return button
 
 
+def _begun(text: str, columns: int) -> str:
+    """As many whole words of a hint as there are columns for, and a sign that there is more to it."""
+    if cell_len(text) <= columns:
+        return text
+    words = text.split()
+    while len(words) > 1 and cell_len(" ".join(words)) + 2 > columns:
+        words.pop()
+    return f"{' '.join(words).rstrip(',:')} …"
+
+
 class Field(Vertical):
     """A field: label, what is typed, what is understood of it, and why it is not."""
 
@@ -84,7 +94,7 @@ class Field(Vertical):
         """In brackets where a text would be typed; beneath where that is too narrow, an example only in hand."""
         text = instead or self.ask.hint
         fits = cell_len(text) + 2 <= self._room()
-        self.input.placeholder = f"({text if fits else self.ask.hint})"
+        self.input.placeholder = f"({_begun(text if fits else self.ask.hint, self._room() - 2)})"
         wanted = bool(instead) or self.input.has_focus
         self._note("", f"({text})" if wanted and not fits else "")
 
