@@ -64,10 +64,10 @@ def choice(mount: Mount, tables: Tables, owned: Owned | None = None) -> Choice:
     except FastenError as error:
         return Choice(mount, None, None, str(error))
     if mount.pin is not None:
-        held = pinned(mount.pin, point, tables, owned)
-        if isinstance(held, Refusal):
-            return Choice(mount, point, None, f"the pinned {pin_text(mount.pin)} does not do: {told(held)}")
-        return Choice(mount, point, held)
+        pinned_one = pinned(mount.pin, point, tables, owned)
+        if isinstance(pinned_one, Refusal):
+            return Choice(mount, point, None, f"the pinned {pin_text(mount.pin)} does not do: {told(pinned_one)}")
+        return Choice(mount, point, pinned_one)
     advice = advise(point, tables, owned)
     if not advice.answers:
         return Choice(mount, point, None, _nothing_fits(advice.refusals))
@@ -76,7 +76,11 @@ def choice(mount: Mount, tables: Tables, owned: Owned | None = None) -> Choice:
 
 def pin_of(answer: Answer) -> Pin:
     """The pin that holds this answer."""
-    joint = answer.proposal.joint
+    return pin_of_joint(answer.proposal.joint)
+
+
+def pin_of_joint(joint: Joint) -> Pin:
+    """The pin that holds this joint."""
     receiver, screw, patch = joint.receiver, joint.screw, joint.patch
     series = receiver.series if receiver is not None else patch.series if patch is not None else ""
     thread = screw.thread if screw is not None else receiver.thread if receiver is not None else ""
@@ -95,10 +99,17 @@ def pinned(pin: Pin, point: MountPoint, tables: Tables, owned: Owned | None = No
     refused = gates(method, point, tables)
     if refused is not None:
         return refused
-    held = [joint for joint in joints(method, point, tables) if _is_pinned(joint, pin)]
-    if not held:
+    return held(pin, method, list(joints(method, point, tables)), point, tables, owned)
+
+
+def held(
+    pin: Pin, method: Method, offered: list[Joint], point: MountPoint, tables: Tables, owned: Owned | None = None
+) -> Answer | Refusal:
+    """The best of the joints that a method offers which the pin holds, or the nearest refusal."""
+    found = [joint for joint in offered if _is_pinned(joint, pin)]
+    if not found:
         return Refusal(pin.method, "no part for this mount point is the one that is pinned", (), check=PINNED)
-    lengths = _of_length(held, pin.screw_length_mm, point, tables)
+    lengths = _of_length(found, pin.screw_length_mm, point, tables)
     return best_of(proofs(method, lengths, point, tables, owned), point, tables, owned)
 
 
@@ -147,14 +158,14 @@ def _is_pinned(joint: Joint, pin: Pin) -> bool:
 
 
 def _of_length(
-    held: list[Joint], length_mm: float | None, point: MountPoint, tables: Tables
+    offered: list[Joint], length_mm: float | None, point: MountPoint, tables: Tables
 ) -> Iterator[Joint | Refusal]:
     """The joints with the screw that is pinned: those that have it by themselves, else all with that screw instead."""
-    own = [joint for joint in held if joint.screw is not None and same_length(joint.screw.length_mm, length_mm or 0)]
+    own = [joint for joint in offered if joint.screw is not None and same_length(joint.screw.length_mm, length_mm or 0)]
     if length_mm is None or own:
-        yield from own or held
+        yield from own or offered
         return
-    yield from (with_length(joint, length_mm, point, tables) for joint in held)
+    yield from (with_length(joint, length_mm, point, tables) for joint in offered)
 
 
 def proofs(

@@ -91,6 +91,11 @@ def _pilot(hole: Hole, fit: Fit, tables: Tables) -> Bit | None:
     return max((bit for bit in metric_bits(tables) if bit.diameter_mm <= most_mm), key=lambda bit: bit.diameter_mm)
 
 
+def drilled_with(hole: Hole | None, point: MountPoint) -> str | None:
+    """The bit that drills the hole itself; None where none has to be there for it."""
+    return None if hole is None or _is_there(hole, point) or hole.bit.name == OWN_POINT else hole.bit.name
+
+
 def _is_there(hole: Hole, point: MountPoint) -> bool:
     """Whether the hole that is there is the hole already."""
     there = point.hole_there_mm
