@@ -7,9 +7,9 @@ Used for the user's own tables whenever they are read, and for the shipped ones 
 import json
 import math
 from collections.abc import Iterator
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Annotated, Any
 
-from pydantic import TypeAdapter, ValidationError
+from pydantic import FailFast, TypeAdapter, ValidationError
 
 from fasten.catalog.load import MAX_INT, Table, label, shown
 from fasten.catalog.registry import TABLES
@@ -111,8 +111,9 @@ def _check_text(what: str, text: str, where: str) -> None:
 
 
 def _check_types(rows: tuple[Row, ...], row_type: type[Row], places: list[str]) -> None:
+    first_only = Annotated[list[row_type], FailFast()]  # type: ignore[valid-type]
     try:
-        TypeAdapter(list[row_type]).validate_json(json.dumps([vars(row) for row in rows]), strict=True)  # type: ignore[valid-type]
+        TypeAdapter(first_only).validate_json(json.dumps([vars(row) for row in rows]), strict=True)
     except ValidationError as error:
         first = error.errors(include_url=False)[0]
         index, field = int(first["loc"][0]), str(first["loc"][1])

@@ -4,6 +4,7 @@ Only the shape is looked at here: size, encoding, header, columns and their unit
 value; the tables that ship have passed it.
 """
 
+import re
 import tomllib
 from collections.abc import Iterable
 from dataclasses import Field, dataclass, fields
@@ -27,6 +28,11 @@ HEADER = {"format", "table", "title", "standard", "limits", "source", "data"}
 COLUMN_OF_UNIT = sorted(
     ((suffix, unit) for unit, suffix in UNIT_SUFFIX.items() if unit), key=lambda pair: -len(pair[0])
 )
+
+_PARTS = 16  # of a dotted key; no file of ours has more than two
+_QUOTED = r'"(?:[^"\\\n]++|\\.)*+"|\'[^\'\n]*+\''
+_DOTTED = rf"(?:\.[ \t]*+(?:[A-Za-z0-9_-]++|{_QUOTED})[ \t]*+){{{_PARTS}}}"
+_NO_KEY = rf'(?s:"""(?:[^"\\]++|\\.|"(?!""))*+"{{3,5}}|\'\'\'(?:[^\']++|\'(?!\'\'))*+\'{{3,5}})|{_QUOTED}|#[^\n]*+'
 
 
 @dataclass(frozen=True)
@@ -95,6 +101,16 @@ def read_table(path: Path, row_type: type[Row], name: str) -> Table:
     return build_table(parse(path), file_name(path), row_type, name)
 
 
+def loads(text: str) -> dict[str, Any]:
+    """TOML as plain data, raising what tomllib raises, and RecursionError for a key of very many dotted parts.
+
+    tomllib takes time and memory by the square of them: a few kilobytes of dots would take all there is.
+    """
+    if re.search(_DOTTED, text) and re.search(_DOTTED, re.sub(_NO_KEY, "a", text)):
+        raise RecursionError(f"a key of more than {_PARTS} parts")
+    return tomllib.loads(text)
+
+
 def parse(path: Path) -> dict[str, Any]:
     """Read a table file as plain data.
 
@@ -103,7 +119,7 @@ def parse(path: Path) -> dict[str, Any]:
     """
     where = file_name(path)
     try:
-        return tomllib.loads(_content(path, where).decode("utf-8-sig"))
+        return loads(_content(path, where).decode("utf-8-sig"))
     except UnicodeDecodeError as error:
         raise CatalogError(f"byte {error.start} is not UTF-8 text", where=where, fix="save it as UTF-8") from error
     except tomllib.TOMLDecodeError as error:

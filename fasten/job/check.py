@@ -4,9 +4,19 @@ Read only when a file is opened or saved: pydantic is slow to load.
 """
 
 from difflib import get_close_matches
-from typing import Annotated, Any, Literal
+from functools import cache
+from typing import Annotated, Any, Literal, TypeVar
 
-from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, ValidationError, create_model
+from pydantic import (
+    AfterValidator,
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    FailFast,
+    Field,
+    ValidationError,
+    create_model,
+)
 from pydantic_core import PydanticCustomError
 
 from fasten import units
@@ -71,6 +81,9 @@ Length = Annotated[float, BeforeValidator(_length)]
 Count = Annotated[int, Field(ge=0, le=MAX_COUNT)]
 Pack = Annotated[int, Field(ge=1, le=MAX_COUNT)]
 Price = Annotated[float, Field(ge=0, le=MAX_PRICE, allow_inf_nan=False)]
+Item = TypeVar("Item")
+# Only the first thing wrong is told: keeping all of them would take the memory of many times the file.
+Listed = Annotated[list[Item], FailFast()]
 
 
 class _Entry(BaseModel):
@@ -112,8 +125,8 @@ class JobFile(_Entry):
     title: Line = ""
     vehicle: Line = ""
     note: Note = ""
-    packed: list[Key] = []
-    mount: list[MountEntry] = []  # type: ignore[valid-type]
+    packed: Listed[Key] = []
+    mount: Listed[MountEntry] = []  # type: ignore[valid-type]
 
 
 class PartEntry(_Entry):
@@ -134,10 +147,10 @@ class ShelfFile(_Entry):
     title: Line = ""
     currency: Line = ""
     note: Note = ""
-    bits: list[Name] = []
-    tools: list[Name] = []
-    consumables: list[Name] = []
-    part: list[PartEntry] = []
+    bits: Listed[Name] = []
+    tools: Listed[Name] = []
+    consumables: Listed[Name] = []
+    part: Listed[PartEntry] = []
 
 
 _INNER: dict[str, type[BaseModel]] = {"mount": MountEntry, "part": PartEntry, "pin": PinEntry, "built": BuiltEntry}
@@ -153,7 +166,7 @@ def checked(data: dict[str, Any], model: type[BaseModel], where: str) -> dict[st
     Raises: FastenError, its `where` the file, the table with its name, and the key.
     """
     try:
-        return model.model_validate(data).model_dump(by_alias=True)
+        return model.model_validate(_few(data, model)).model_dump(by_alias=True)
     except ValidationError as error:
         raise _told(error, data, model, where) from error
 
@@ -164,6 +177,19 @@ def known_only(data: Any, model: type[BaseModel]) -> Any:
         return data
     kept = {key: value for key, value in data.items() if key in _keys(model)}
     return {key: known_only(value, _INNER[key]) if key in _INNER else value for key, value in kept.items()}
+
+
+def _few(data: Any, model: type[BaseModel]) -> Any:
+    """The data with one unknown entry of each table that has more entries than are known: one is all that is told."""
+    if isinstance(data, list):
+        return [_few(entry, model) for entry in data]
+    if not isinstance(data, dict):
+        return data
+    keys = _keys(model)
+    if len(data) > len(keys):
+        unknown = next(key for key in data if key not in keys)
+        data = {key: value for key, value in data.items() if key in keys or key == unknown}
+    return {key: _few(value, _INNER[key]) if key in _INNER else value for key, value in data.items()}
 
 
 def entry_place(kind: str, number: int, entry: Any) -> str:
@@ -230,5 +256,6 @@ def _model(way: list[int | str], model: type[BaseModel]) -> type[BaseModel]:
     return next((_INNER[step] for step in reversed(way) if isinstance(step, str) and step in _INNER), model)
 
 
-def _keys(model: type[BaseModel]) -> list[str]:
-    return [field.alias or name for name, field in model.model_fields.items()]
+@cache
+def _keys(model: type[BaseModel]) -> tuple[str, ...]:
+    return tuple(field.alias or name for name, field in model.model_fields.items())

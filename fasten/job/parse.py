@@ -3,7 +3,7 @@
 import tomllib
 from typing import Any
 
-from fasten.catalog.load import shown, visible
+from fasten.catalog.load import loads, shown, visible
 from fasten.errors import FastenError
 
 FORMAT = 1
@@ -12,15 +12,19 @@ HEAD = (
     "# A last line `# end` shows that the file is whole.\n"
 )
 END = "# end"
+MAX_BYTES = 4_000_000  # ten thousand mount points take a quarter of it; reading it stays under 200 MB of memory
 
 
 def parse(content: bytes, where: str) -> dict[str, Any]:
     """Plain data of a TOML file; raises FastenError with the line where it is broken."""
+    if len(content) > MAX_BYTES:
+        what = f"the file is over {MAX_BYTES // 1_000_000} MB, too large for a job or a shelf"
+        raise FastenError(what, where=where, fix="check that it is the right file")
     try:
         text = content.decode("utf-8-sig")
         if not text.strip():
             raise FastenError("the file is empty", where=where, fix="remove it and begin a new one, or name another")
-        data = tomllib.loads(text)
+        data = loads(text)
     except UnicodeDecodeError as error:
         line = content[: error.start].count(b"\n") + 1
         raise FastenError(f"line {line} is not UTF-8 text", where=where, fix="save it as UTF-8") from error
@@ -34,6 +38,14 @@ def parse(content: bytes, where: str) -> dict[str, Any]:
         raise FastenError("lists or blocks are nested too deep", where=where, fix="take them out") from error
     _check_whole(text, where)
     return data
+
+
+def check_size(content: bytes, where: str) -> bytes:
+    """The content of a file to be saved; raises FastenError if it would be too large to open again."""
+    if len(content) > MAX_BYTES:
+        what = f"not saved, it would be over {MAX_BYTES // 1_000_000} MB, too large to open again"
+        raise FastenError(f"{what}; nothing was overwritten", where=where, fix="split it, or shorten its notes")
+    return content
 
 
 def _check_whole(text: str, where: str) -> None:

@@ -7,6 +7,7 @@ from typing import Generic, TypeVar
 from fasten.catalog.tables import Tables
 from fasten.job.files import Stamp, changed, label, read_file, write_file
 from fasten.job.job_toml import check_mount, checked_job, job_text, read_job
+from fasten.job.parse import check_size
 from fasten.job.shelf_toml import checked_shelf, read_shelf, shelf_text
 from fasten.job.words import Job, Shelf
 
@@ -58,13 +59,13 @@ def save_job(job: Job, path: Path, stamp: Stamp | None = None) -> Loaded[Job]:
     Raises: FastenError if the file has changed since, is there already, or cannot be written; it is then as it was.
     """
     kept = checked_job(job, label(path))
-    return Loaded(kept, path, write_file(path, job_text(kept).encode(), stamp))
+    return Loaded(kept, path, write_file(path, check_size(job_text(kept).encode(), label(path)), stamp))
 
 
 def save_shelf(shelf: Shelf, path: Path, stamp: Stamp | None = None) -> Loaded[Shelf]:
     """Save a shelf, as `save_job` does a job."""
     kept = checked_shelf(shelf, label(path))
-    return Loaded(kept, path, write_file(path, shelf_text(kept).encode(), stamp))
+    return Loaded(kept, path, write_file(path, check_size(shelf_text(kept).encode(), label(path)), stamp))
 
 
 def size_note(job: Job) -> str:

@@ -1,12 +1,15 @@
 """Files that cannot be opened as they stand: each told in one sentence, with the line, or the table and the key."""
 
 import os
+import tomllib
+import tracemalloc
 from pathlib import Path
 
 import pytest
 
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
+from fasten.job.check import JobFile, checked
 from fasten.job.storage import job_text, load_job, load_shelf, save_job, save_shelf
 from fasten.job.words import Job, Mount, Pin
 
@@ -70,7 +73,10 @@ def told(path: Path, content: str | bytes = b"", *, kind: str = "job") -> str:
         (JOB_HEAD + "title = 1" + "0" * 100, ", title: is a number too large to show, not text"),
         (JOB_HEAD + "title = 1" + "0" * 5000, ": holds a number too long to read"),
         (JOB_HEAD + "title = " + "[" * 5000 + "]" * 5000, ": lists or blocks are nested too deep"),
-        (JOB_HEAD + "title" + ".a" * 3000 + " = 1", ", title: is a block, not text"),
+        (JOB_HEAD + "title.a.a = 1", ", title: is a block, not text"),
+        (JOB_HEAD + "title" + ".a" * 100_000 + " = 1", ": lists or blocks are nested too deep"),
+        (JOB_HEAD + "title = {a" + " . 'a'" * 100_000 + " = 1}", ": lists or blocks are nested too deep"),
+        (JOB_HEAD + "[" + '"a". ' * 100_000 + "a]", ": lists or blocks are nested too deep"),
         (JOB_HEAD + f'[[mount]]\nname = "{"x" * 10_000}"', "name: is 'xxxxxxxx"),
         (JOB_HEAD + '[[mount]]\nname = "a\\u001b[2Jb"', r"name: is 'a\x1b[2Jb', with a control"),
         (JOB_HEAD + '[[mount]]\nname = "  "', ", mount 1, name: is empty"),
@@ -204,8 +210,40 @@ def test_a_folder_and_a_pipe_and_nothing_are_no_files(path: Path) -> None:
 
 def test_what_is_too_large_is_not_read(path: Path) -> None:
     with path.open("wb") as file:
+        file.truncate(4_000_001)
+    assert ": the file is over 4 MB" in told(path)
+    assert ": the file is over 4 MB" in told(path, kind="shelf")
+    with path.open("wb") as file:
         file.truncate(16_000_001)
     assert ": the file is over 16 MB" in told(path)
+
+
+@pytest.mark.parametrize(
+    "text", ["1.2" * 60, "a.b" * 60 + ' "x"', "# " + ".a" * 60, "'" + ".a" * 60 + "'", '"""' + "'.a" * 60]
+)
+def test_dots_in_a_text_are_no_key_of_many_parts(text: str, path: Path) -> None:
+    """What is saved must open again, whatever a note holds."""
+    job = Job("", "", f"{text}\n{text}", (Mount("left amp", SAID, note=text),))
+    save_job(job, path)
+    assert load_job(path, builtin()).value == job
+
+
+@pytest.mark.parametrize(
+    "wrong",
+    ["mount = [" + "1," * 150_000 + "]", "packed = [" + "1," * 150_000 + "]",
+     "".join(f"k{number} = 1\n" for number in range(30_000)),
+     '[[mount]]\nname = "a"\n' + "".join(f"k{number} = 1\n" for number in range(30_000))],
+    ids=["mounts", "packed", "entries", "entries of a mount"],
+)  # fmt: skip
+def test_a_file_of_nothing_but_faults_takes_no_more_memory_than_one_fault(wrong: str) -> None:
+    """Every fault kept until the first is told once took a kilobyte each."""
+    data = tomllib.loads(JOB_HEAD + wrong)
+    tracemalloc.start()
+    with pytest.raises(FastenError):
+        checked(data, JobFile, "car.toml")
+    peak = tracemalloc.get_traced_memory()[1]
+    tracemalloc.stop()
+    assert peak < 10_000_000
 
 
 @pytest.mark.parametrize("name", ["a\0b", "x" * 300, "\udcff\x1b[2J"])

@@ -277,8 +277,8 @@ def test_ten_thousand_mount_points_open(path: Path) -> None:
 
 
 def test_what_is_too_large_to_open_is_not_saved(path: Path) -> None:
-    job = Job("", "", "", tuple(Mount(f"amp {number}", SAID, "\n" * 10_000) for number in range(1_700)))
-    assert "over 16 MB" in refused(job, path).what
+    job = Job("", "", "", tuple(Mount(f"amp {number}", SAID, "\n" * 10_000) for number in range(400)))
+    assert "over 4 MB" in refused(job, path).what
 
 
 LINES = st.text(st.characters(exclude_categories=("C", "Z"), include_characters=" \u00a0\u200d\"'\\#[]{}"), max_size=30)
