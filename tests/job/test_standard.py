@@ -1,0 +1,152 @@
+"""Fewest different sizes of whole jobs: what is offered is proved, what is chosen can be pinned, none gets worse."""
+
+from dataclasses import replace
+from itertools import product
+from math import inf
+
+import pytest
+
+from fasten.advisor import advise
+from fasten.catalog.job_parts import SizeWeight
+from fasten.catalog.tables import builtin
+from fasten.job.choices import Choice, choices, pin_of
+from fasten.job.fewest import Size
+from fasten.job.owned import owned_of
+from fasten.job.standard import Standard, sizes_of, standard
+from fasten.job.words import Job, Mount, Shelf
+from fasten.model import Answer, MountPoint
+
+from .sample_jobs import SAID, UNFIT, job, mount, random_mounts
+
+TABLES = builtin()
+WEIGHTS = {row.kind: row.points for row in TABLES.rows(SizeWeight, "size-weights")}
+MIXED = job(mount("amp"), mount("bracket"), mount("rack"), mount("speaker"), Mount("box", tuple(UNFIT.items())))
+
+
+def solved(asked: Job, *, nodes: float = inf) -> Standard:
+    """The fewest sizes of a job, stopped after so many nodes of the search."""
+    left = [nodes]
+
+    def more() -> bool:
+        left[0] -= 1
+        return left[0] >= 0
+
+    return standard(choices(asked, TABLES), TABLES, more)
+
+
+def answered(found: tuple[Choice, ...]) -> list[tuple[str, MountPoint, Answer]]:
+    return [(c.name, c.point, c.answer) for c in found if c.answer is not None and c.point is not None]
+
+
+def sizes(found: tuple[Choice, ...]) -> set[Size]:
+    """The sizes of all answers, counted apart from the search."""
+    return set().union(*(sizes_of(a.proposal.joint, point, TABLES) for _, point, a in answered(found)))
+
+
+def test_before_are_the_answers_of_the_job_and_after_those_that_were_chosen() -> None:
+    found = solved(MIXED)
+    assert set(found.before) == sizes(choices(MIXED, TABLES))
+    assert set(found.after) == sizes(found.choices)
+    assert len(found.after) < len(found.before)
+    assert found.cost < found.before_cost
+    assert found.proven
+
+
+def test_the_costs_are_the_weights_of_the_sizes_and_the_rank_that_is_lost() -> None:
+    found = solved(MIXED)
+    for told, cost, lost in (
+        (found.before, found.before_cost, 0.0), (found.after, found.cost, sum(c.rank_lost for c in found.changes)),
+    ):  # fmt: skip
+        assert cost == pytest.approx(sum(WEIGHTS[kind] for kind, _ in told) + WEIGHTS["rank"] * lost)
+
+
+def test_it_is_the_least_of_every_combination_of_answers() -> None:
+    """Over the answers of the advice alone, counted by hand: the search has these to choose from, and more."""
+    asked = job(mount("amp"), mount("seen"), mount("fuse"))
+    found = choices(asked, TABLES)
+    points = [point for _, point, _ in answered(found)]
+    best = inf
+    for combination in product(*(advise(point, TABLES).answers for point in points)):
+        needed = set().union(*(sizes_of(a.proposal.joint, p, TABLES) for a, p in zip(combination, points, strict=True)))
+        firsts = (advise(point, TABLES).answers[0] for point in points)
+        lost = sum(a.score.total - first.score.total for a, first in zip(combination, firsts, strict=True))
+        best = min(best, sum(WEIGHTS[kind] for kind, _ in needed) + WEIGHTS["rank"] * lost)
+    result = solved(asked)
+    assert result.proven
+    assert result.cost <= best + 1e-6
+
+
+@pytest.mark.parametrize("seed", [1, 2, 3])
+def test_all_that_is_chosen_is_proved_and_its_pins_give_it_back(seed: int) -> None:
+    asked = job(*random_mounts(seed, 15))
+    before, found = choices(asked, TABLES), solved(asked)
+    assert found.cost <= found.before_cost
+    mounts = tuple(replace(m, pin=found.pins.get(m.name)) for m in asked.mounts)
+    again = choices(job(*mounts), TABLES)
+    for first, chosen, pinned in zip(before, found.choices, again, strict=True):
+        assert (chosen.answer is None) == (first.answer is None)
+        if first.answer is not None and chosen.answer is not None and pinned.answer is not None:
+            assert pinned.answer.proposal == chosen.answer.proposal
+            assert chosen.answer.proposal.proven >= first.answer.proposal.proven, "nothing proven is given up"
+
+
+def test_only_what_changes_is_pinned_and_then_nothing_changes_any_more() -> None:
+    found = solved(MIXED)
+    assert set(found.pins) == {change.mount for change in found.changes if change.before != change.after}
+    kept = job(*(replace(m, pin=found.pins.get(m.name)) for m in MIXED.mounts))
+    again = solved(kept)
+    assert again.pins == {}
+    assert set(again.before) == set(again.after) == set(found.after)
+
+
+def test_a_pinned_mount_point_stays_and_the_others_come_to_it() -> None:
+    """M4 at one amplifier is dearer by itself, but where it is held the other one takes it too."""
+    amp = mount("amp left")
+    m4 = next(a for a in advise(answered(choices(job(amp), TABLES))[0][1], TABLES).answers if a.title.startswith("M4"))
+    found = solved(job(replace(amp, pin=pin_of(m4)), mount("amp right")))
+    held, other = found.changes
+    assert (held.pinned, held.changed, held.before) == (True, False, held.after)
+    assert held.pin == pin_of(m4)
+    assert (other.pinned, other.changed) == (False, True)
+    assert other.pin == pin_of(m4)
+
+
+def test_what_costs_the_same_stays_as_it_is() -> None:
+    found = solved(job(mount("amp left"), mount("amp right")))
+    assert [change.changed for change in found.changes] == [False, False]
+    assert found.pins == {}
+    assert (found.before, found.before_cost) == (found.after, found.cost)
+
+
+def test_stopped_at_once_it_is_no_worse_and_says_that_it_is_not_proved() -> None:
+    """So many kinds that their best choice does not follow without a search."""
+    found = solved(job(*(mount(name) for name in SAID)), nodes=0)
+    assert not found.proven
+    assert found.cost <= found.before_cost
+    assert set(found.after) == sizes(found.choices)
+
+
+def test_what_fits_nowhere_is_told_and_takes_no_part() -> None:
+    found = solved(MIXED)
+    assert [entry.mount for entry in found.unfit] == ["box"]
+    assert "box" not in {change.mount for change in found.changes}
+    assert [choice.name for choice in found.choices] == [m.name for m in MIXED.mounts]
+    empty = solved(job())
+    assert (empty.before, empty.after, empty.changes, empty.cost, empty.proven) == ((), (), (), 0, True)
+
+
+def test_a_longer_screw_is_no_more_than_ten_millimetres_longer() -> None:
+    before = {name: answer for name, _, answer in answered(choices(job(*random_mounts(7, 25)), TABLES))}
+    for name, _, answer in answered(solved(job(*random_mounts(7, 25))).choices):
+        first, screw = before[name].proposal.joint.screw, answer.proposal.joint.screw
+        alike = pin_of(before[name]).series == pin_of(answer).series and before[name].title == answer.title
+        if alike and first is not None and screw is not None:
+            assert screw.length_mm <= first.length_mm + 10
+
+
+def test_with_a_shelf_what_stands_is_what_the_shelf_makes_first() -> None:
+    """The list of the job and the comparison begin from the same answers."""
+    owned = owned_of(Shelf("", "", "", (), (), ("rivet-nut setter", "rivet-nut mandrel M4"), ()), TABLES)
+    found = choices(MIXED, TABLES, owned)
+    result = standard(found, TABLES, lambda: True, owned)
+    assert set(result.before) == sizes(found)
