@@ -9,9 +9,11 @@ from fasten.catalog.parts import MethodWords, Weight
 from fasten.catalog.rows import MetricClearance, TappingClearance
 from fasten.catalog.tables import Tables
 from fasten.mechanics.face_modes import HOOK, MAGNET, last_resort
+from fasten.mechanics.tightening import rule
 from fasten.model import Hole, Joint, JointKind, MountPoint, Proposal, Removal, Score, ScorePart, Status, Visible, Where
 
 ENOUGH = 0.7
+FILLING = frozenset({"blind_rivet"})  # what fills the hole that it is set in
 
 
 class Owned(Protocol):
@@ -131,11 +133,24 @@ def _over_margin(proposal: Proposal) -> float:
 
 
 def _loose_mm(joint: Joint, mount: MountPoint, tables: Tables) -> float:
-    """How much wider the item's hole is than its screw wants: a loose screw locates nothing."""
+    """How much wider the item's hole is than what goes through it wants: a loose screw locates nothing."""
+    return max(mount.item_hole_mm - _wanted_mm(joint, mount, tables), 0.0)
+
+
+def _wanted_mm(joint: Joint, mount: MountPoint, tables: Tables) -> float:
+    """The item's hole that suits: the clearance hole of its screw, that of its own for a rivet or a stem that fills it.
+
+    A screw that no table of clearance holes has wants the usual play.
+    """
     metric = tables.find(MetricClearance, "metric-clearance", size(joint))
     tapping = tables.find(TappingClearance, "tapping-clearance", size(joint))
-    wants = metric.medium_mm if metric is not None else tapping.hole_mm if tapping is not None else mount.item_hole_mm
-    return max(mount.item_hole_mm - wants, 0.0)
+    if metric is not None:
+        return metric.medium_mm
+    if tapping is not None and tapping.hole_mm is not None:
+        return tapping.hole_mm
+    if joint.hole is not None and (joint.screw is None or joint.method in FILLING):
+        return joint.hole.diameter_mm
+    return mount.item_hole_mm if joint.screw is None else joint.screw.diameter_mm + rule(tables, "stop-play").value
 
 
 def _wrong_end(joint: Joint, mount: MountPoint) -> float:

@@ -24,7 +24,7 @@ NAME = "push_in_clip"
 
 
 def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
-    """A panel it snaps behind, few removals, light trim, and layers inside the grip of some clip."""
+    """A panel it snaps behind, few removals, light trim, and a clip whose stem passes the item and grips the layers."""
     wrong = (
         needs_family(NAME, mount, tables, "sheet", *plastic_modes.FAMILIES)
         or needs_strength(NAME, mount, tables)
@@ -32,18 +32,21 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
         or needs_sort(NAME, "made to hold covers, trim and clamps only", mount, tables, "trim", "clamp")
         or needs_few_removals(NAME, "a few pulls wear a clip", mount, tables)
     )
-    if wrong is not None or any(_grips(mount, row, tables) for row in _rows(tables)):
+    rows = [row for row in _rows(tables) if _passes(mount, row)]
+    if wrong is not None or any(_grips(mount, row, tables) for row in rows):
         return wrong
-    under, rows = _most_mm(mount, tables), _rows(tables)
+    if not rows:
+        return _no_stem(mount, tables)
+    under = _most_mm(mount, tables)
     least, most = min(row.grip_min_mm for row in rows), max(row.grip_max_mm for row in rows)
     return refuse(NAME, f"none grips {under:g} mm of item and panel together, they take {least:g} to {most:g} mm",
                   ("layers together", under, "mm"), ("greatest grip", most, "mm"))  # fmt: skip
 
 
 def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
-    """A joint for each clip that grips item and panel together."""
+    """A joint for each clip whose stem passes the item's hole and that grips item and panel together."""
     for row in _rows(tables):
-        if _grips(mount, row, tables):
+        if _passes(mount, row) and _grips(mount, row, tables):
             yield _joint(mount, row, tables)
 
 
@@ -55,6 +58,18 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
 
 def _rows(tables: Tables) -> tuple[PushInClip, ...]:
     return tables.rows(PushInClip, "push-in-clips")
+
+
+def _passes(mount: MountPoint, row: PushInClip) -> bool:
+    """Its barbs spring back in a hole of its own size: the item's is no smaller than the panel's."""
+    return row.hole_mm <= mount.item_hole_mm + stack.FITS_HOLE
+
+
+def _no_stem(mount: MountPoint, tables: Tables) -> Refusal:
+    least_mm = min(row.hole_mm for row in _rows(tables))
+    return refuse(NAME, f"the stem of no clip passes a {mount.item_hole_mm:g} mm item hole",
+                  ("item hole", mount.item_hole_mm, "mm"), ("least hole", least_mm, "mm"),
+                  change=f"a {least_mm:.1f} mm item hole")  # fmt: skip
 
 
 def _under_head_mm(mount: MountPoint, tables: Tables) -> float:

@@ -141,25 +141,40 @@ def test_in_other_thin_panels(onto: str) -> None:
     [("steel 0.8 mm", "9mm", 9.8), ("steel 6 mm", "2.5mm", 8.5), ("ABS 0.4 mm", "0.5mm", 0.9)],
 )
 def test_layers_beyond_every_grip_are_refused_with_their_figure(onto: str, item: str, under: float) -> None:
-    refusal = refused(asked(TRIM, onto=onto, item_thickness=item), "push_in_clip")
+    refusal = refused(asked(TRIM, onto=onto, item_thickness=item, item_hole="9mm"), "push_in_clip")
     assert figures(refusal)["layers together"] == pytest.approx(under)
     assert "1 to 8 mm" in refusal.because
 
 
 def test_foam_that_no_sleeve_stops_is_gripped_at_its_full_height() -> None:
     """2.5 mm item, 4 mm foam, 0.8 mm panel: 7.3 mm, more than the 7 mm of the 8 mm clip, so the 9 mm one."""
-    joint = answered(asked(TRIM, between="foam 4 mm"), "push_in_clip").proposal.joint
+    joint = answered(asked(TRIM, between="foam 4 mm", item_hole="9mm"), "push_in_clip").proposal.joint
     assert drilled(joint).diameter_mm == 9.0
     assert not joint.washers
-    refusal = refused(asked(TRIM, between="foam 6 mm"), "push_in_clip")
+    refusal = refused(asked(TRIM, between="foam 6 mm", item_hole="9mm"), "push_in_clip")
     assert figures(refusal)["layers together"] == pytest.approx(9.3)
 
 
 def test_one_clip_is_offered_and_a_hole_that_is_there_chooses_it() -> None:
     clips = [answer for answer in asked(TRIM).answers if answer.method == "push_in_clip"]
     assert [drilled(clip.proposal.joint).diameter_mm for clip in clips] == [6.0]
-    there = [answer for answer in asked(TRIM, hole_there="7.9 mm").answers if answer.method == "push_in_clip"]
+    there = [
+        answer
+        for answer in asked(TRIM, hole_there="7.9 mm", item_hole="8mm").answers
+        if answer.method == "push_in_clip"
+    ]
     assert [drilled(clip.proposal.joint).diameter_mm for clip in there] == [8.0]
+
+
+@pytest.mark.parametrize(("hole", "most"), [("6mm", 6.0), ("7mm", 7.0), ("8.5mm", 8.0)])
+def test_no_stem_is_wider_than_the_hole_it_goes_through_first(hole: str, most: float) -> None:
+    """Its barbs must pass item and panel: common practice, no source."""
+    mount = mounted(TRIM, item_hole=hole)
+    assert max(drilled(joint).diameter_mm for joint in push_in_clip.joints(mount, TABLES)) == most
+    refusal = refused(asked(TRIM, item_hole="5.5mm"), "push_in_clip")
+    assert figures(refusal) == {"item hole": 5.5, "least hole": 6.0}
+    assert refusal.change == "a 6.0 mm item hole"
+    assert answered(asked(TRIM, item_hole="6mm"), "push_in_clip")
 
 
 def test_the_space_behind_is_the_stem_past_the_thinnest_panel() -> None:

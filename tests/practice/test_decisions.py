@@ -1,0 +1,56 @@
+"""Decisions that a fabricator would nod at, one by one: each was wrong once in the table of first answers.
+
+Common practice all of them, no source, unless a test names one.
+"""
+
+from functools import cache
+
+import pytest
+
+from fasten.advisor import advise
+from fasten.catalog.tables import builtin
+from fasten.model import Advice, Answer, Refusal
+from fasten.question import read_question
+from fasten.ranking import size
+from fasten.resolve import resolve
+
+MEASURED = {"edge": "60mm", "behind": "60mm", "panel": "floor"}
+
+
+def asked(item: str, onto: str, removed: str, **said: str) -> Advice:
+    text = MEASURED | {name.replace("_", "-"): value for name, value in said.items()}
+    return _advised(tuple(sorted((text | {"item": item, "onto": onto, "removed": removed}).items())))
+
+
+@cache
+def _advised(fields: tuple[tuple[str, str], ...]) -> Advice:
+    return advise(resolve(read_question(dict(fields), builtin()), builtin()), builtin())
+
+
+def first(advice: Advice) -> str:
+    answer = advice.answers[0]
+    return f"{answer.method} {size(answer.proposal.joint)}"
+
+
+def refused(advice: Advice, method: str) -> Refusal:
+    return next(refusal for refusal in advice.refusals if refusal.method == method)
+
+
+def answered(advice: Advice, method: str) -> Answer:
+    return next(answer for answer in advice.answers if answer.method == method)
+
+
+@pytest.mark.parametrize(
+    ("item", "onto", "says"),
+    [
+        ("amplifier", "pine 20 mm", "screw_into_board 5 mm"),
+        ("speaker-adapter", "plywood 18 mm", "screw_into_board 5 mm"),
+        ("speaker", "pine 20 mm", "screw_into_board 4.5 mm"),
+        ("amplifier", "steel 0.8 mm", "blind_rivet 4.8"),
+    ],
+)
+def test_the_size_that_the_items_hole_guides_comes_before_a_thin_one_that_rattles(
+    item: str, onto: str, says: str
+) -> None:
+    """Holes of 5.5 and 5 mm: half a millimetre of play round a screw, a tenth or so round a rivet."""
+    assert first(asked(item, onto, "never")) == says
