@@ -21,6 +21,10 @@ COMMANDS = {
     "ready": "whether a job can begin, or what is missing",
     "work": "the work sheet of a job, in order of work, with bag labels",
     "template": "drilling template of a mount point at 1:1, SVG",
+    "instead": "what will do where a screw length is missing",
+    "fewest": "the same job with fewer different sizes, before and after",
+    "built": "write down what was really used at a mount point",
+    "demo": "an example job to try everything on",
     "look": "look up any thread, bit, gauge, screw, class or length",
     "tables": "what tables are installed, and whether they are right",
 }

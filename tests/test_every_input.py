@@ -111,6 +111,7 @@ def _change(name: str, joint: Joint, mount: MountPoint) -> Changed:
 
 
 CASES = (
+    {"onto": "steel 0.8 mm", "item": "trim-panel", "mass": "0.5kg"},
     {"onto": "steel 0.8 mm"},
     {"onto": "steel 0.8 mm", "reach": "both-sides", "item-hole": "9mm"},
     {"onto": "steel 6 mm"},

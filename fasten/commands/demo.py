@@ -1,0 +1,71 @@
+"""`fasten demo`: an example job and shelf, in a vehicle that does not exist, to try everything on."""
+
+import argparse
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+FILES = ("job.toml", "shelf.toml")
+JOB, SHELF = FILES
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the options."""
+    parser.add_argument("--copy", default="", metavar="DIR", help="copy job and shelf into this folder")
+    parser.add_argument("--json", action="store_true", help="print JSON")
+
+
+def run(args: argparse.Namespace) -> int:
+    """Say what the example is, and copy it where that is asked.
+
+    Raises:
+        FastenError: a file of its name is there already, or it cannot be written.
+    """
+    from pathlib import Path
+
+    from fasten.commands._tables import open_tables
+    from fasten.job.storage import load_job
+
+    tables, folder = open_tables(), demo_folder()
+    job = load_job(folder / JOB, tables).value
+    where = _copied(folder, Path(args.copy)) if args.copy else folder
+    if args.json:
+        import json
+
+        from fasten.report.demo_text import demo_json
+
+        print(json.dumps(demo_json(job, *(str(where / name) for name in FILES)), indent=2, ensure_ascii=False))
+    else:
+        from fasten.report.demo_text import demo_text
+
+        print(demo_text(job, *(str(where / name) for name in FILES), copied=bool(args.copy)), end="")
+    return 0
+
+
+def demo_folder() -> "Path":
+    """Where the example is kept."""
+    from pathlib import Path
+
+    import fasten
+
+    return Path(fasten.__file__).with_name("demo")
+
+
+def _copied(folder: "Path", into: "Path") -> "Path":
+    """Both files written into a folder, which is made where it is not there; neither where one is there already."""
+    from fasten.errors import FastenError
+    from fasten.job.files import label, write_file
+
+    there = [name for name in FILES if (into / name).exists()]
+    if there:
+        what = f"{' and '.join(there)} is there already, nothing was copied"
+        raise FastenError(what, where=label(into), fix="name an empty folder")
+    try:
+        into.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        what = f"the folder cannot be made: {error.strerror}"
+        raise FastenError(what, where=label(into), fix="name another") from error
+    for name in FILES:
+        write_file(into / name, (folder / name).read_bytes(), None)
+    return into

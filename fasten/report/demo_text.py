@@ -1,0 +1,33 @@
+"""What the example job is, in words and for a program."""
+
+from typing import Any
+
+from fasten.job.words import Job
+from fasten.report.safe import safe
+
+FORMAT = 1
+
+
+def demo_text(job: Job, job_path: str, shelf_path: str, *, copied: bool) -> str:
+    """The example's mount points, where its files are and what to try on them."""
+    names = "\n".join(f"- {safe(mount.name)}: {_asked(mount.said)}" for mount in job.mounts)
+    files = f"{safe(job_path)} and {safe(shelf_path)}"
+    where = f"Copied to {files}." if copied else f"Its files are {files}; --copy DIR copies them."
+    tried = f"Try: fasten ready {safe(job_path)} --shelf {safe(shelf_path)}"
+    lead = f"An example job, {safe(job.title)}: {safe(job.vehicle)}, {len(job.mounts)} mount points."
+    why = "One of them nothing fits, and one part is short, so that it is not ready."
+    return f"{lead}\n{safe(job.note)}\n\n{names}\n\n{why}\n{where}\n{tried}\n"
+
+
+def demo_json(job: Job, job_path: str, shelf_path: str) -> dict[str, Any]:
+    """The same as plain data; keys are only ever added."""
+    mounts = [mount.name for mount in job.mounts]
+    return {
+        "format": FORMAT, "title": job.title, "vehicle": job.vehicle, "job": job_path, "shelf": shelf_path,
+        "mounts": mounts,
+    }  # fmt: skip
+
+
+def _asked(said: tuple[tuple[str, str], ...]) -> str:
+    fields = dict(said)
+    return safe(f"{fields['item']} on {fields['onto']}, off {fields['removed']}")

@@ -1,0 +1,58 @@
+"""The choice with the fewest different sizes beside what stood before, as a document and as plain data for JSON."""
+
+from typing import Any
+
+from fasten.job.standard import Change, Standard
+from fasten.report.document import Column, Document, Section
+from fasten.report.headline import capital
+from fasten.report.plain import to_plain
+from fasten.units import number
+
+FORMAT = 1
+FOUND = "Best found, not proven smallest: the time ran out."
+PROVEN = "Proven: no choice among what holds costs less by these weights."
+
+
+def fewest_document(found: Standard) -> Document:
+    """How many sizes there were and are, which they are, and what changes at which mount point."""
+    before, after = set(found.before), set(found.after)
+    sections = (
+        Section("Sizes", (Column("Kind"), Column("Before"), Column("After")), _sizes(found)),
+        Section("What changes", (Column("Mount point"), Column("Before"), Column("After")), _changes(found.changes)),
+        Section(
+            "Nothing fits", (Column("Mount point"), Column("Why")), tuple((u.mount, u.reason) for u in found.unfit)
+        ),
+    )
+    lead = (
+        f"{len(before)} different sizes before, {len(after)} after; {number(found.before_cost, 2)} points before, "
+        f"{number(found.cost, 2)} after.",
+        PROVEN if found.proven else FOUND,
+    )
+    return Document("Fewest different sizes", lead, tuple(section for section in sections if section.rows))
+
+
+def fewest_json(found: Standard) -> dict[str, Any]:
+    """The same as plain data; keys are only ever added."""
+    return {
+        "format": FORMAT,
+        "before": [{"kind": kind, "name": name} for kind, name in found.before],
+        "after": [{"kind": kind, "name": name} for kind, name in found.after],
+        "before_cost": found.before_cost,
+        "cost": found.cost,
+        "proven": found.proven,
+        "changes": to_plain(found.changes),
+        "unfit": to_plain(found.unfit),
+    }
+
+
+def _sizes(found: Standard) -> tuple[tuple[str, ...], ...]:
+    kinds = dict.fromkeys(kind for kind, _ in (*found.before, *found.after))
+    return tuple((capital(kind), _named(found.before, kind), _named(found.after, kind)) for kind in kinds)
+
+
+def _named(sizes: tuple[tuple[str, str], ...], wanted: str) -> str:
+    return "; ".join(name for kind, name in sizes if kind == wanted) or "none"
+
+
+def _changes(changes: tuple[Change, ...]) -> tuple[tuple[str, ...], ...]:
+    return tuple((change.mount, change.before, change.after) for change in changes if change.changed)

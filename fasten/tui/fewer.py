@@ -1,0 +1,27 @@
+"""The fewest different sizes of the job in hand, for the screen."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from fasten.catalog.tables import Tables
+from fasten.job.choices import choices
+from fasten.job.owned import owned_of
+from fasten.job.standard import standard
+from fasten.job.words import Job, Pin, Shelf
+from fasten.report.document import Document
+from fasten.report.fewest_document import fewest_document
+
+
+@dataclass(frozen=True)
+class Fewer:
+    """Before and after, and the pins that hold the latter."""
+
+    document: Document
+    pins: dict[str, Pin]
+
+
+def fewer(job: Job, shelf: Shelf | None, tables: Tables, more: Callable[[], bool]) -> Fewer:
+    """Look for it as long as `more` says so."""
+    owned = owned_of(shelf, tables)
+    found = standard(choices(job, tables, owned), tables, more, owned)
+    return Fewer(fewest_document(found), found.pins)
