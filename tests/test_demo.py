@@ -1,5 +1,6 @@
 """The example job: one list, not ready for two reasons, and ready once both are seen to as the program says."""
 
+import json
 import re
 import subprocess
 import sys
@@ -8,10 +9,12 @@ from pathlib import Path
 
 import pytest
 
+from fasten.__main__ import main
 from fasten.catalog.tables import builtin
 from fasten.cli import run
+from fasten.commands.demo import demo_folder
 from fasten.job.choices import choices
-from fasten.job.storage import load_job, load_shelf, save_job, save_shelf
+from fasten.job.storage import job_text, load_job, load_shelf, save_job, save_shelf, shelf_text
 from fasten.job.words import Job, Mount
 from fasten.mechanics.modes import material
 
@@ -88,3 +91,37 @@ def test_it_never_copies_over_what_is_there(copied: Path) -> None:
     assert again.returncode == 2
     assert "nothing was copied" in again.stderr
     assert (copied / "job.toml").read_bytes() == before
+
+
+def test_neither_file_is_copied_where_one_is_there(copied: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (copied / "shelf.toml").unlink()
+    assert main(["demo", "--copy", str(copied)]) == 2
+    told = capsys.readouterr().err
+    assert "job.toml is there already" in told
+    assert told.count("\n") == 1
+    assert not (copied / "shelf.toml").exists()
+
+
+def test_a_folder_that_cannot_be_made_is_told(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (tmp_path / "file").write_text("", encoding="utf-8")
+    assert main(["demo", "--copy", str(tmp_path / "file")]) == 2
+    assert capsys.readouterr().err.count("\n") == 1
+
+
+def test_alone_it_says_what_it_is_and_where(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["demo"]) == 0
+    told = capsys.readouterr().out
+    assert "invented" in told
+    assert str(demo_folder() / "job.toml") in told
+    assert run(["demo", "--json"]) == 0
+    plain = json.loads(capsys.readouterr().out)
+    assert plain["format"] == 1
+    assert Path(plain["job"]).is_file()
+    assert Path(plain["shelf"]).is_file()
+
+
+def test_its_files_are_as_the_program_saves_them() -> None:
+    """So that the first save of a copy changes nothing but what was changed."""
+    job, shelf = demo_folder() / "job.toml", demo_folder() / "shelf.toml"
+    assert job_text(load_job(job, builtin()).value) == job.read_text(encoding="utf-8")
+    assert shelf_text(load_shelf(shelf).value) == shelf.read_text(encoding="utf-8")
