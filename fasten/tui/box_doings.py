@@ -1,6 +1,7 @@
 """What can be done with the box and the shelf: tick, put on the shelf, change, standardise, put on paper."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from time import monotonic
 
@@ -10,13 +11,17 @@ from fasten.errors import FastenError
 from fasten.job.words import Shelf
 from fasten.tui.box import BoxPlace
 from fasten.tui.mount_doings import MountDoings
-from fasten.tui.panels import Choice, FillPanel, PickPanel
+from fasten.tui.panels import Blank, Choice, Filled, FillPanel, PickPanel
 from fasten.tui.shelf import ShelfPlace
 from fasten.tui.shelf_desk import NONE, Held, blanks_of, part_from, with_line, with_part, with_thing
 
 SEARCH_S = 5.0  # for the fewest sizes, while the person waits
 _SORTS = tuple(Choice(sort, f"a {sort}") for sort in ("part", "bit", "tool", "consumable"))
-_NAMES = {"bit": "Size", "tool": "Name", "consumable": "Name"}
+_NAMES = {
+    "bit": Blank("name", "Size", "", "5 mm, 1/4 in, #7"),
+    "tool": Blank("name", "Name", "", "rivet-nut setter"),
+    "consumable": Blank("name", "Name", "", "bare-edge primer"),
+}
 
 
 class BoxDoings(MountDoings):
@@ -56,7 +61,7 @@ class BoxDoings(MountDoings):
 
     def action_fewest(self) -> None:
         """The same job with fewer different sizes, before and after."""
-        from fasten.tui.fewer import fewer  # type: ignore[import-untyped]
+        from fasten.tui.fewer import fewer
 
         ends = monotonic() + SEARCH_S
         self._fewer = fewer(self.desk.job, self.shelf_now(), self.tables, lambda: monotonic() < ends)
@@ -87,7 +92,7 @@ class BoxDoings(MountDoings):
         except FastenError as error:
             self.say(str(error), warn=True)
         else:
-            self.say(f"Written to {path}")
+            self.say(f"{path.name} is written, in {path.parent}")
 
     # -- the shelf -----------------------------------------------------------------------------------------------------
 
@@ -101,28 +106,38 @@ class BoxDoings(MountDoings):
 
     def _sorted(self, sort: str | None) -> None:
         if sort == "part":
-            self.push_screen(FillPanel("A part on the shelf", blanks_of(None)), self._part_told)
+            self.push_screen(FillPanel("A part on the shelf", blanks_of(None), self._shelve_part))
         elif sort is not None:
-            from fasten.tui.panels import Blank
-
             self._sort = sort
-            self.push_screen(FillPanel(f"A {sort} on the shelf", (Blank("name", _NAMES[sort]),)), self._thing_told)
+            self.push_screen(FillPanel(f"A {sort} on the shelf", (_NAMES[sort],), self._shelve_thing))
 
-    def _thing_told(self, filled: dict[str, str] | None) -> None:
-        if filled is not None and filled["name"].strip():
-            self._shelve(lambda shelf: with_thing(shelf, self._sort, filled["name"].strip()))
+    def _shelve_thing(self, filled: Filled) -> None:
+        name = filled["name"].strip()
+        if not name:
+            raise FastenError("nothing is said", fix="say what it is, or go back")
+        self._change_shelf(lambda shelf: with_thing(shelf, self._sort, name))
 
-    def _part_told(self, filled: dict[str, str] | None) -> None:
-        if filled is not None:
-            self._shelve(lambda shelf: with_part(shelf, part_from(filled)))
+    def _shelve_part(self, filled: Filled) -> None:
+        part = part_from(filled)
+        self._change_shelf(lambda shelf: with_part(shelf, part))
 
     @on(ShelfPlace.Wanted)
     def _wanted(self, message: ShelfPlace.Wanted) -> None:
-        held = message.held
-        if held.entry is not None:
-            self.push_screen(FillPanel("A part on the shelf; 0 takes it off", blanks_of(held.entry)), self._part_told)
+        held, entry = message.held, message.held.entry
+        if entry is not None:
+            title, blanks = "A part on the shelf; how many 0 takes it off", blanks_of(entry)
         else:
-            self._drop(held)
+            title = f"A {held.sort} on the shelf; empty takes it off"
+            blanks = (replace(_NAMES[held.sort], text=held.name),)
+        self.push_screen(FillPanel(title, blanks, lambda filled: self._change_held(held, filled)))
+
+    def _change_held(self, held: Held, filled: Filled) -> None:
+        if held.entry is None:
+            name = filled["name"].strip()
+            self._change_shelf(lambda shelf: with_thing(shelf, held.sort, name, instead_of=held.name))
+        else:
+            part = part_from(filled)
+            self._change_shelf(lambda shelf: with_part(shelf, part, instead_of=held.entry))
 
     def action_drop(self) -> None:
         """Take the line in hand off the shelf."""
@@ -131,20 +146,21 @@ class BoxDoings(MountDoings):
             self._drop(held)
 
     def _drop(self, held: Held) -> None:
-        from dataclasses import replace
-
         entry = held.entry
         if entry is not None:
             self._shelve(lambda shelf: with_part(shelf, replace(entry, count=0)))
         else:
-            self._shelve(lambda shelf: with_thing(shelf, held.sort, held.name))
+            self._shelve(lambda shelf: with_thing(shelf, held.sort, "", instead_of=held.name))
         self.say(f"{held.name} is off the shelf; u puts it back")
 
     def _shelve(self, change: Callable[[Shelf], Shelf]) -> None:
         try:
-            self.shelf_desk.change(change(self.shelf_desk.read() or NONE))
+            self._change_shelf(change)
         except FastenError as error:
             self.say(str(error), warn=True)
+
+    def _change_shelf(self, change: Callable[[Shelf], Shelf]) -> None:
+        self.shelf_desk.change(change(self.shelf_desk.read() or NONE))
         if self.query(ShelfPlace):
             self.show_shelf()
 

@@ -73,13 +73,15 @@ class Desk:
         self.at, self._growing = at, None
 
     def rename(self, name: str, note: str) -> None:
-        """Name the mount point in hand and note what there is to note; raises FastenError where the name is taken."""
+        """Name the mount point in hand and note what there is to note; raises FastenError where that cannot be kept."""
         if self.mount is not None:
-            self._replace(replace(self.mount, name=name.strip(), note=note.strip()), f"{self.mount.name} named", None)
+            named = replace(self.mount, name=name.strip(), note=note.strip())
+            self._replace(_kept(named), f"{self.mount.name} named", None)
 
     def entitle(self, title: str, vehicle: str, note: str) -> None:
-        """Name the job."""
-        self._change(replace(self.job, title=title.strip(), vehicle=vehicle.strip(), note=note.strip()), "job named")
+        """Name the job; raises FastenError where what is said cannot be kept."""
+        head = _checked(Job(title.strip(), vehicle.strip(), note.strip(), ()))
+        self._change(replace(self.job, title=head.title, vehicle=head.vehicle, note=head.note), "job named")
 
     def pin(self, pin: Pin | None) -> None:
         """Hold one joint of the mount point in hand, or none."""
@@ -92,9 +94,9 @@ class Desk:
         self._change(replace(self.job, mounts=mounts), "fewest sizes")
 
     def built(self, built: Built) -> None:
-        """Record what was really used at the mount point in hand."""
+        """Record what was really used at the mount point in hand; raises FastenError where that cannot be kept."""
         if self.mount is not None:
-            self._replace(replace(self.mount, built=built), f"as built, {self.mount.name}", None)
+            self._replace(_kept(replace(self.mount, built=built)), f"as built, {self.mount.name}", None)
 
     def tick(self, key: str) -> bool:
         """A line of the box is packed, or not after all; whether it is now."""
@@ -155,3 +157,18 @@ class Desk:
         if self.at is None and self.job.mounts:
             self.at = len(self.job.mounts) - 1
         return step.what
+
+
+def _kept(mount: Mount) -> Mount:
+    """The mount point as a file would give it back; raises FastenError where it could not, before it is taken."""
+    return _checked(Job("", "", "", (mount,))).mounts[0]
+
+
+def _checked(job: Job) -> Job:
+    from fasten.job.job_toml import checked_job
+
+    try:
+        return checked_job(job, "")
+    except FastenError as error:
+        field = error.where.rpartition(", ")[2]
+        raise FastenError(error.what, where=field, fix=error.fix) from error

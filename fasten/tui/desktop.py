@@ -254,6 +254,9 @@ class Desktop(App[None]):
             change()
         except FastenError as error:
             self.say(str(error), warn=True)
-        else:
-            self.mounts.name_it(self.mount_line())
+        self.changed()
+
+    def changed(self) -> None:
+        """Show what has changed of the mount point in hand by name, and save."""
+        self.mounts.name_it(self.mount_line())
         self.save()

@@ -175,6 +175,8 @@ def filled(name: str, mount: MountPoint) -> str:
     """What stands in the mount point for a field that was not said, and whether it is preset or assumed."""
     attribute, _ = _attribute(name, mount)
     origin = dict(mount.origins).get(attribute)
+    if origin is Origin.ASSUMED and getattr(mount, attribute) is Panel.UNKNOWN:
+        return "each is tried, the worst counts"
     return f"{origin.value}: {worded(name, mount)}" if origin in (Origin.PRESET, Origin.ASSUMED) else ""
 
 

@@ -5,7 +5,7 @@ from pathlib import Path
 from fasten.errors import FastenError
 from fasten.tui.desk import Desk
 from fasten.tui.desktop import Desktop
-from fasten.tui.panels import Blank, Choice, FillPanel, PickPanel
+from fasten.tui.panels import Blank, Choice, Filled, FillPanel, PickPanel
 
 _NEW = "+"  # stands for a new job among those there are
 _UNSAVED = (
@@ -40,17 +40,17 @@ class JobDoings(Desktop):
         if key == "":
             job = self.desk.job
             blanks = (
-                Blank("title", "Job", job.title),
-                Blank("vehicle", "Vehicle", job.vehicle),
+                Blank("title", "Job", job.title, "front stage"),
+                Blank("vehicle", "Vehicle", job.vehicle, "blue estate"),
                 Blank("note", "Note", job.note),
             )
-            self.push_screen(FillPanel("This job", blanks), self._entitled)
+            self.push_screen(FillPanel("This job", blanks, self._entitle))
         elif key is not None:
             self.attempt(lambda: self._take_up(self.keeper.new() if key == _NEW else self.keeper.open(Path(key))))
 
-    def _entitled(self, filled: dict[str, str] | None) -> None:
-        if filled is not None:
-            self.attempt(lambda: self.desk.entitle(filled["title"], filled["vehicle"], filled["note"]))
+    def _entitle(self, filled: Filled) -> None:
+        self.desk.entitle(filled["title"], filled["vehicle"], filled["note"])
+        self.changed()
 
     def _take_up(self, desk: Desk) -> None:
         self.desk.save()

@@ -7,7 +7,7 @@ from fasten.errors import FastenError
 from fasten.report.compare_document import compare_document
 from fasten.report.document import Document, written
 from fasten.tui.desktop import Desktop
-from fasten.tui.panels import Blank, Choice, FillPanel, PickPanel, ReadPanel
+from fasten.tui.panels import Blank, Choice, Filled, FillPanel, PickPanel, ReadPanel
 
 _NEW = "+"  # stands for a new mount point among those there are
 _LET_GO = "-"
@@ -42,11 +42,11 @@ class MountDoings(Desktop):
             self.say("Nothing is asked yet, so there is nothing to name")
             return
         blanks = (Blank("name", "Name", mount.name), Blank("note", "Note", mount.note))
-        self.push_screen(FillPanel("This mount point", blanks), self._renamed)
+        self.push_screen(FillPanel("This mount point", blanks, self._rename))
 
-    def _renamed(self, filled: dict[str, str] | None) -> None:
-        if filled is not None:
-            self.attempt(lambda: self.desk.rename(filled["name"], filled["note"]))
+    def _rename(self, filled: Filled) -> None:
+        self.desk.rename(filled["name"], filled["note"])
+        self.changed()
 
     def action_remove_mount(self) -> None:
         """Take this mount point out of the job; it can be taken back."""
@@ -86,27 +86,27 @@ class MountDoings(Desktop):
 
     def action_instead(self) -> None:
         """A screw length is missing: what on the shelf will do."""
-        blank = Blank("length", "Length", "")
-        note = "A screw is missing. Type the length at hand, such as 25 mm, or leave it empty to try all on the shelf."
-        self.push_screen(FillPanel("Instead of a screw", (blank,), note=note), self._instead)
+        blank = Blank("length", "Length", "", "25 mm")
+        note = "A screw is missing. Type the length at hand, or leave it empty to try all on the shelf."
+        self.push_screen(FillPanel("Instead of a screw", (blank,), self._try_instead, note=note), self._instead)
 
-    def _instead(self, filled: dict[str, str] | None) -> None:
-        if filled is None or self.desk.mount is None:
-            return
+    def _try_instead(self, filled: Filled) -> None:
         from fasten.tui.instead import tried
 
-        try:
-            told = tried(self.desk.mount, filled["length"].strip(), self.shelf_desk.read(), self.tables)
-        except FastenError as error:
-            self.say(str(error), warn=True)
+        if self.desk.mount is None:
+            raise FastenError("nothing is asked yet, so no screw can be missing")
+        self._tried = tried(self.desk.mount, filled["length"].strip(), self.shelf_desk.read(), self.tables)
+
+    def _instead(self, is_tried: bool | None) -> None:
+        if not is_tried:
             return
-        self._instead_pin = told.pin
+        told = self._tried
         offers = (Choice("hold", "Hold the first"),) if told.pin else ()
         self.push_screen(self.read_document(told.document, offers), self._instead_taken)
 
     def _instead_taken(self, key: str | None) -> None:
-        if key == "hold" and self._instead_pin is not None:
-            self.desk.pin(self._instead_pin)
+        if key == "hold" and self._tried.pin is not None:
+            self.desk.pin(self._tried.pin)
             self._held()
 
     def action_as_built(self) -> None:
@@ -123,10 +123,10 @@ class MountDoings(Desktop):
             Blank("torque", "Torque", was.torque if was else usual.get("Torque", "")),
             Blank("note", "Note", was.note if was else ""),
         )  # fmt: skip
-        self.push_screen(FillPanel(f"As built: {mount.name}", blanks), self._built)
+        self.push_screen(FillPanel(f"As built: {mount.name}", blanks, self._build))
 
-    def _built(self, filled: dict[str, str] | None) -> None:
-        if filled is not None:
-            from fasten.job.words import Built
+    def _build(self, filled: Filled) -> None:
+        from fasten.job.words import Built
 
-            self.attempt(lambda: self.desk.built(Built(**{key: text.strip() for key, text in filled.items()})))
+        self.desk.built(Built(**{key: text.strip() for key, text in filled.items()}))
+        self.changed()

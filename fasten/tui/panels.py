@@ -3,8 +3,9 @@
 Each closes by a key and by a button that can be tapped; none needs Esc, Ctrl, Alt or a function key.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from textwrap import wrap
 from typing import ClassVar, TypeVar
 
 from textual import on
@@ -12,17 +13,19 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.content import Content
-from textual.events import Key
+from textual.events import Key, Resize
 from textual.screen import ModalScreen
 from textual.widgets import Button, Input, OptionList, Static
 from textual.widgets.option_list import Option
 
+from fasten.errors import FastenError
 from fasten.report.safe import safe
 from fasten.tui.actions import Action
 from fasten.tui.form import on_button
 
 Result = TypeVar("Result")
 BACK = "Back"
+_INDENT = "   "  # of the lines after the first, past the key
 
 
 def turn_page(lines: OptionList, pages: int) -> None:
@@ -48,7 +51,7 @@ class Panel(ModalScreen[Result]):
         self.dismiss(None)
 
     def on_key(self, event: Key) -> None:
-        if event.character == "x" and not isinstance(self.focused, Input):
+        if event.character in ("x", "X") and not isinstance(self.focused, Input):
             event.stop()
             self.dismiss(None)
 
@@ -59,23 +62,44 @@ class DoPanel(Panel[Action]):
     def __init__(self, actions: Sequence[Action]) -> None:
         super().__init__("What now? Press its letter")
         self._actions = actions
+        self._list = OptionList(*(action.label for action in actions), markup=False)
 
     def compose(self) -> ComposeResult:
         with Vertical(classes="panel"):
             yield self.head()
-            yield OptionList(*(Content(f"{a.key}  {a.label}: {a.about}") for a in self._actions), markup=False)
+            yield self._list
             yield Button(on_button(f"x {BACK}"), compact=True, id="back")
 
     def on_key(self, event: Key) -> None:
         # The key that closes is seen to by the class below: Textual calls its `on_key` as well as this one.
-        found = next((action for action in self._actions if action.key == event.character), None)
+        found = next((a for a in self._actions if event.character and a.key == event.character.casefold()), None)
         if found is not None:
             event.stop()
             self.dismiss(found)
 
+    def on_resize(self, _event: Resize) -> None:
+        self.call_after_refresh(self._write)
+
+    def _write(self) -> None:
+        """Each action in its lines; on a short screen its label alone, and of the one that is marked all, on top."""
+        short, columns = self.has_class("-short"), self._list.scrollable_content_region.width
+        for at, action in enumerate(self._actions):
+            text = action.label if short else f"{action.label}: {action.about}"
+            told = wrap(text, max(columns - len(_INDENT), 10))
+            self._list.replace_option_prompt_at_index(at, Content(f"{action.key}  " + f"\n{_INDENT}".join(told)))
+
+    @on(OptionList.OptionHighlighted)
+    def _marked(self, event: OptionList.OptionHighlighted) -> None:
+        if self.has_class("-short"):
+            self.query_one(".panel-title", Static).update(Content(_sentence(self._actions[event.option_index].about)))
+
     @on(OptionList.OptionSelected)
     def _picked(self, event: OptionList.OptionSelected) -> None:
         self.dismiss(self._actions[event.option_index])
+
+
+def _sentence(text: str) -> str:
+    return f"{text[:1].upper()}{text[1:]}"
 
 
 @dataclass(frozen=True)
@@ -145,30 +169,44 @@ class PickPanel(Panel[str]):
 
 @dataclass(frozen=True)
 class Blank:
-    """One field to fill: its key, its label and what stands in it."""
+    """One field to fill: its key, its label, what stands in it and, while that is nothing, an example."""
 
     key: str
     label: str
     text: str = ""
+    example: str = ""
 
 
-class FillPanel(Panel[dict[str, str]]):
-    """A few fields of free text; Enter goes on to the next and from the last one takes them all."""
+Filled = dict[str, str]
 
-    def __init__(self, title: str, blanks: Sequence[Blank], *, note: str = "") -> None:
+
+class FillPanel(Panel[bool]):
+    """A few fields of free text; Enter goes on to the next and from the last one takes them all.
+
+    `take` is called with what was filled in. Where it raises FastenError the panel stays as it is and says why.
+    """
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("down", "app.focus_next", show=False, priority=True),
+        Binding("up", "app.focus_previous", show=False, priority=True),
+    ]
+
+    def __init__(self, title: str, blanks: Sequence[Blank], take: Callable[[Filled], None], *, note: str = "") -> None:
         super().__init__(title)
-        self._blanks, self._note = blanks, note
+        self._blanks, self._take_filled, self._note = blanks, take, note
+        self._why = Static(classes="panel-why", markup=False)
 
     def compose(self) -> ComposeResult:
         with Vertical(classes="panel"):
             yield self.head()
             if self._note:
                 yield Static(safe(self._note), classes="panel-note", markup=False)
-            with VerticalScroll(classes="panel-fields"):
+            with VerticalScroll(classes="panel-fields", can_focus=False):
                 for blank in self._blanks:
                     with Horizontal(classes="blank"):
                         yield Static(blank.label, classes="label", markup=False)
-                        yield Input(value=blank.text, compact=True, select_on_focus=False, id=f"fill-{blank.key}")
+                        yield _input(blank)
+            yield self._why
             with Horizontal(classes="panel-bar"):
                 yield Button(on_button("Take"), compact=True, id="take")
                 yield Button(on_button(BACK), compact=True, id="back")
@@ -186,7 +224,18 @@ class FillPanel(Panel[dict[str, str]]):
 
     @on(Button.Pressed, "#take")
     def _take(self) -> None:
-        self.dismiss({blank.key: self.query_one(f"#fill-{blank.key}", Input).value for blank in self._blanks})
+        try:
+            self._take_filled({blank.key: self.query_one(f"#fill-{blank.key}", Input).value for blank in self._blanks})
+        except FastenError as error:
+            self._why.update(Content(f"! {safe(str(error))}"))
+            self._why.display = True
+        else:
+            self.dismiss(True)
+
+
+def _input(blank: Blank) -> Input:
+    example = f"(e.g. {blank.example})" if blank.example else ""
+    return Input(blank.text, example, compact=True, select_on_focus=False, id=f"fill-{blank.key}")
 
 
 class ReadPanel(Panel[str]):

@@ -42,7 +42,8 @@ class ShelfPlace(Vertical):
         """Show a shelf, and where its file is."""
         at = self._lines.highlighted
         self._held = lines_of(shelf) if shelf else []
-        self._head.update(Content(safe(f"{len(self._held)} lines, kept in {where}") if self._held else _START))
+        counted = f"{len(self._held)} line{'s' if len(self._held) > 1 else ''}"
+        self._head.update(Content(safe(f"{counted}, kept in {where}") if self._held else _START))
         self._lines.clear_options()
         self._lines.add_options([Option(Content(safe(held.text))) for held in self._held])
         self._lines.highlighted = None if not self._held else min(at or 0, len(self._held) - 1)

@@ -57,26 +57,32 @@ class ShelfDesk:
         self.shelf, self._stamp, self._open = saved.value, saved.stamp, True
 
 
-def with_part(shelf: Shelf, part: ShelfPart) -> Shelf:
-    """The shelf with this entry in place of one of the same part; a count of 0 takes it off."""
+def with_part(shelf: Shelf, part: ShelfPart, *, instead_of: ShelfPart | None = None) -> Shelf:
+    """The shelf with this entry in place of one of the same part, or of another one; a count of 0 takes it off."""
     from fasten.job.parts import same_part
 
-    others = tuple(entry for entry in shelf.parts if same_part(entry.part) != same_part(part.part))
-    return replace(shelf, parts=others if part.count == 0 else (*others, part))
+    gone = {same_part(entry.part) for entry in (part, instead_of) if entry is not None}
+    at = next((at for at, entry in enumerate(shelf.parts) if same_part(entry.part) in gone), len(shelf.parts))
+    before, after = (
+        [e for e in parts if same_part(e.part) not in gone] for parts in (shelf.parts[:at], shelf.parts[at:])
+    )
+    return replace(shelf, parts=(*before, *((part,) if part.count else ()), *after))
 
 
-def with_thing(shelf: Shelf, sort: str, name: str) -> Shelf:
-    """The shelf with a bit, tool or consumable more, or without it where it was there."""
+def with_thing(shelf: Shelf, sort: str, name: str, *, instead_of: str = "") -> Shelf:
+    """The shelf with a bit, tool or consumable, once, in place of another one of its sort; no name takes that off."""
     if sort == "bit":
-        return replace(shelf, bits=_toggled(shelf.bits, name))
+        return replace(shelf, bits=_put(shelf.bits, name, instead_of))
     if sort == "tool":
-        return replace(shelf, tools=_toggled(shelf.tools, name))
-    return replace(shelf, consumables=_toggled(shelf.consumables, name))
+        return replace(shelf, tools=_put(shelf.tools, name, instead_of))
+    return replace(shelf, consumables=_put(shelf.consumables, name, instead_of))
 
 
-def _toggled(kept: tuple[str, ...], name: str) -> tuple[str, ...]:
-    names = tuple(one for one in kept if one.casefold() != name.casefold())
-    return names if len(names) < len(kept) else (*kept, name)
+def _put(kept: tuple[str, ...], name: str, instead_of: str) -> tuple[str, ...]:
+    gone = {one.casefold() for one in (name, instead_of)}
+    at = next((at for at, one in enumerate(kept) if one.casefold() in gone), len(kept))
+    before, after = ([one for one in names if one.casefold() not in gone] for names in (kept[:at], kept[at:]))
+    return (*before, *((name,) if name else ()), *after)
 
 
 def with_line(shelf: Shelf, listed: HardwareList, key: str) -> Shelf:
@@ -109,9 +115,10 @@ def blanks_of(entry: ShelfPart | None) -> tuple[Blank, ...]:
         entry.count if entry else None, entry.pack if entry else None, entry.price if entry else None,
     ))  # fmt: skip
     return (
-        Blank("kind", "What", part.kind), Blank("size", "Size", part.size), Blank("length", "Length", length),
-        Blank("name", "Standard", part.name), Blank("grade", "Grade", part.grade), Blank("count", "How many", count),
-        Blank("pack", "In a pack", pack), Blank("price", "Price of 1", price),
+        Blank("kind", "What", part.kind, "screw"), Blank("size", "Size", part.size, "M5"),
+        Blank("length", "Length", length, "16 mm"), Blank("name", "Standard", part.name, "ISO 15071"),
+        Blank("grade", "Grade", part.grade, "8.8"), Blank("count", "How many", count, "20"),
+        Blank("pack", "In a pack", pack, "100"), Blank("price", "Price of 1", price, "0.12"),
         Blank("note", "Note", entry.note if entry else ""),
     )  # fmt: skip
 
