@@ -161,7 +161,7 @@ HOPELESS = [
     AMPLIFIER | {"mass": "500kg", "behind": "40mm"},
     AMPLIFIER | {"onto": "steel 0.2 mm", "behind": "40mm"},
     AMPLIFIER | {"item-hole": "40mm", "behind": "40mm"},
-    AMPLIFIER | {"removed": "weekly", "behind": "40mm"},
+    AMPLIFIER | {"removed": "weekly", "onto": "ABS 3 mm", "behind": "40mm"},
     AMPLIFIER | {"item-thickness": "120mm", "behind": "40mm"},
     AMPLIFIER | {"edge": "2mm", "behind": "40mm"},
     AMPLIFIER | {"body": "6.0mm", "behind": "40mm"},

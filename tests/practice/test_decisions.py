@@ -54,3 +54,15 @@ def test_the_size_that_the_items_hole_guides_comes_before_a_thin_one_that_rattle
 ) -> None:
     """Holes of 5.5 and 5 mm: half a millimetre of play round a screw, a tenth or so round a rivet."""
     assert first(asked(item, onto, "never")) == says
+
+
+@pytest.mark.parametrize(("onto", "item"), [("steel 0.8 mm", "amplifier"), ("steel 3 mm", "signal-processor")])
+def test_a_steel_thread_that_stays_takes_a_screw_every_week_for_ten_years(onto: str, item: str) -> None:
+    """520 removals against the 600 of every metal thread: nobody has counted the difference to 500."""
+    advice = asked(item, onto, "weekly")
+    assert advice.answers[0].method == "rivet_nut"
+    assert advice.answers[0].proposal.removals.wanted == 520
+
+
+def test_a_light_trim_that_comes_off_weekly_still_hangs_by_its_face_first() -> None:
+    assert asked("trim-panel", "steel 0.8 mm", "weekly").answers[0].method == "hook_and_loop"

@@ -107,7 +107,7 @@ LINES = [
     ("head-cover", 6.5, 11.4),
     ("grip-min", 0.5, 0.8),
     ("grip-max", 0.8, 3.3),
-    ("removals", 10, 500),
+    ("removals", 10, 600),
     ("hole", 0.0, 0.1),
 ]
 
