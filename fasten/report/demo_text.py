@@ -15,7 +15,7 @@ def demo_text(job: Job, job_path: str, shelf_path: str, *, copied: bool) -> str:
     where = f"Copied to {files}." if copied else f"Its files are {files}; --copy DIR copies them."
     tried = f"Try: fasten ready {safe(job_path)} --shelf {safe(shelf_path)}"
     lead = f"An example job, {safe(job.title)}: {safe(job.vehicle)}, {len(job.mounts)} mount points."
-    why = "One of them nothing fits, and one part is short, so that it is not ready."
+    why = "Nothing fits at one of them, and one part on the shelf is short: the job is not ready."
     return f"{lead}\n{safe(job.note)}\n\n{names}\n\n{why}\n{where}\n{tried}\n"
 
 
