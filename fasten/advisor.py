@@ -99,8 +99,10 @@ METHODS: tuple[Method, ...] = (
     adhesive,
 )
 
+_KEPT = 512  # answers that stay at hand: each takes a quarter of a megabyte
 
-@lru_cache(maxsize=4096)
+
+@lru_cache(maxsize=_KEPT)
 def advise(mount: MountPoint, tables: Tables, owned: Owned | None = None) -> Advice:
     """What fits this mount point, best first, and why the rest does not; what is `owned` is preferred."""
     loads = demands(mount, tables)

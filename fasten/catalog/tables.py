@@ -4,6 +4,7 @@ import os
 from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
+from sys import intern
 from typing import TypeVar
 
 from fasten.catalog.load import Source, Table, build_table, check_format, file_name, parse, read_table, shown
@@ -78,7 +79,7 @@ class Tables:
 
     def source_id(self, name: str, row: Row) -> str:
         """The id under which answers cite the source of `row` of the table `name`."""
-        return f"{name}:{row.from_}"
+        return intern(f"{name}:{row.from_}")  # an answer cites hundreds, and few of them differ
 
     def source(self, source_id: str) -> Source:
         """The source that `source_id` names."""
