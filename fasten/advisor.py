@@ -45,6 +45,7 @@ from fasten.model import (
     GroundJoint,
     Joint,
     MountPoint,
+    Panel,
     Proposal,
     Reach,
     Refusal,
@@ -56,8 +57,10 @@ from fasten.units import number
 from fasten.wording import answer
 
 HOLE_THERE = "hole-there"
+BOTH_SIDES, A_FLOOR = "both sides reached", "a floor under it"
 # What neither a larger hole nor more fixings can cure.
-NOT_BY_LOAD = {"space-behind", "grip-min", "grip-max", "removals", "edge-distance"}
+BY_BOARD = frozenset({"board-behind", "barrel"})  # what asks for so much board
+NOT_BY_LOAD = BY_BOARD | {"space-behind", "grip-min", "grip-max", "removals", "edge-distance"}
 
 
 class Method(Protocol):
@@ -103,13 +106,16 @@ _KEPT = 512  # answers that stay at hand: each takes a quarter of a megabyte
 
 
 @lru_cache(maxsize=_KEPT)
-def advise(mount: MountPoint, tables: Tables, owned: Owned | None = None) -> Advice:
-    """What fits this mount point, best first, and why the rest does not; what is `owned` is preferred."""
+def advise(mount: MountPoint, tables: Tables, owned: Owned | None = None, *, changes: bool = True) -> Advice:
+    """What fits this mount point, best first, and why the rest does not; what is `owned` is preferred.
+
+    Looking for the small changes that would turn a refusal takes most of the time; who tells none goes without.
+    """
     loads = demands(mount, tables)
     tried = [_try(method, mount, loads, tables, owned) for method in METHODS]
     proposals = [proposal for kept, _ in tried for proposal in kept]
     refusals = [
-        _with_change(refused, method, mount, tables) if _worth_a_try(refused, proposals) else refused
+        _with_change(refused, method, mount, tables) if changes and _worth_a_try(refused, proposals) else refused
         for method, (kept, found) in zip(METHODS, tried, strict=True)
         for refused in found
     ]
@@ -202,14 +208,29 @@ def _with_change(refused: Refusal, method: Method, mount: MountPoint, tables: Ta
     """The refusal with the small changes that would turn it, each proved by trying it."""
     if refused.change is not None:
         return refused
+    found = _changes(refused, method, mount, tables)
+    return replace(refused, change=" or ".join(found)) if found else refused
+
+
+def _changes(refused: Refusal, method: Method, mount: MountPoint, tables: Tables) -> list[str]:
+    """Each alone turns the refusal; where none does, those that do once the other side is reached or it is a floor."""
     if refused.check == REACH:
-        reached = replace(mount, reach=Reach.BOTH_SIDES)
-        return refused if _fits(method, reached, tables) is None else replace(refused, change="reach both sides")
-    kinds = [_more_behind(refused, mount), _a_boss(refused, mount, tables)]
+        return _after(method, replace(mount, reach=Reach.BOTH_SIDES), BOTH_SIDES, tables)
+    kinds = [_more_behind(refused, mount), _a_boss(refused, mount, tables), _thicker(refused, mount, tables)]
     if refused.check not in NOT_BY_LOAD and mount.ring is None:  # the ring has its hole, and one stud
         kinds += [_larger_hole(mount, tables), _more_fixings(mount)]
     found = [text for changes in kinds if (text := _first_that_fits(method, changes, tables)) is not None]
-    return replace(refused, change=" or ".join(found)) if found else refused
+    if found or mount.panel is not Panel.UNKNOWN or refused.check is None or refused.check in NOT_BY_LOAD:
+        return found
+    return _after(method, replace(mount, panel=Panel.FLOOR), A_FLOOR, tables)
+
+
+def _after(method: Method, changed: MountPoint, text: str, tables: Tables) -> list[str]:
+    """What is left to change once this is; nothing but this where it fits then."""
+    if _fits(method, changed, tables) is not None:
+        return [text]
+    _, misses = _try(method, changed, demands(changed, tables), tables, None)
+    return [f"{text} and {more}" for more in _changes(misses[0], method, changed, tables)] if misses else []
 
 
 def _first_that_fits(method: Method, changes: Iterator[tuple[MountPoint, str]], tables: Tables) -> str | None:
@@ -247,6 +268,18 @@ def _a_boss(refused: Refusal, mount: MountPoint, tables: Tables) -> Iterator[tup
         boss = Boss(figures["boss across"], figures["boss deep"])
         text = f"a boss {number(boss.outer_mm, 2)} mm across, {number(figures['boss deep'], 2)} mm deep"
         yield replace(mount, boss=boss), text
+
+
+def _thicker(refused: Refusal, mount: MountPoint, tables: Tables) -> Iterator[tuple[MountPoint, str]]:
+    """Board as thick as the refusal asks for, or as thick as most of it is sold."""
+    if failure.material(tables, mount.material).family not in {"board", "wood"} or mount.place is not None:
+        return
+    usual_mm = rule(tables, "board-usual").value
+    asked_mm = refused.figures[0].value if refused.check in BY_BOARD else 0.0
+    for thick_mm in (asked_mm, usual_mm):
+        if thick_mm > mount.thickness_max_mm:
+            text = f"{number(thick_mm, 1)} mm of board"
+            yield replace(mount, thickness_min_mm=thick_mm, thickness_max_mm=thick_mm), text
 
 
 def _larger_hole(mount: MountPoint, tables: Tables) -> Iterator[tuple[MountPoint, str]]:

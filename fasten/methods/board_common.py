@@ -66,18 +66,22 @@ def lengths_mm(tables: Tables, family: str, least_mm: float, most_mm: float) -> 
     ]  # fmt: skip
 
 
-def washer_over(
-    mount: MountPoint, diameter_mm: float, head_mm: float, tables: Tables, *, always: bool = False
-) -> tuple[WasherPart, ...]:
-    """The smallest washer that passes the screw and covers the hole: large on a soft item, none if not needed."""
+def washers_over(
+    mount: MountPoint, diameter_mm: float, head_mm: float, tables: Tables
+) -> Iterator[tuple[WasherPart, ...]]:
+    """None where none is needed, then each that passes the screw and covers the hole, smallest first, large on soft.
+
+    A washer that is not needed still keeps a screw that is a little too long out of the back of thin board.
+    """
     covers = mount.item_hole_mm + 2 * COVER_MM
     soft = material(tables, mount.item_material).family != "sheet"
-    if not (soft or always) and head_mm >= covers:
-        return ()
+    if not soft and head_mm >= covers:
+        yield ()
     forms = ("large",) if soft else ("plain", "large")
     found = [stack.washer_for(tables, form, size, "head") for size in WASHER_SIZES for form in forms]
     passing = [washer for washer in found if washer is not None and washer.hole_mm >= diameter_mm]
-    return tuple([*(washer for washer in passing if washer.outer_mm >= covers), *passing[-1:]][:1])
+    covering = [washer for washer in passing if washer.outer_mm >= covers]
+    yield from ((washer,) for washer in covering or passing[-1:])
 
 
 def washer_sources(tables: Tables, washers: tuple[WasherPart, ...]) -> tuple[str, ...]:

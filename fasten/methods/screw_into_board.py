@@ -9,7 +9,7 @@ from fasten.mechanics import board_modes
 from fasten.mechanics import modes as failure
 from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.tightening import rule
-from fasten.methods.board_common import in_board, lengths_mm, needs_board, washer_over, washer_sources
+from fasten.methods.board_common import in_board, lengths_mm, needs_board, washer_sources, washers_over
 from fasten.methods.common import ZINC, refuse, soft_at_stop_mm
 from fasten.methods.holding import with_stop
 from fasten.model import Hole, Into, Joint, JointKind, MountPoint, Refusal, Screw, WasherPart
@@ -30,14 +30,15 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     if not any(True for _ in joints(mount, tables)):
         left = rule(tables, "screw-behind").value
         return refuse(NAME, f"no screw bites in {mount.thickness_min_mm:g} mm of board with {left:g} mm left behind it",
-                      ("board", mount.thickness_min_mm, "mm"), ("left behind", left, "mm"))  # fmt: skip
+                      ("board", mount.thickness_min_mm, "mm"), ("left behind", left, "mm"),
+                      check="board-behind")  # fmt: skip
     return None
 
 
 def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
     """A joint for each size: in a face the longest screw that leaves board behind, in an edge the shortest."""
     for row in _passing(mount, tables):
-        for washers in _washers(mount, row, tables):
+        for washers in washers_over(mount, row.diameter_mm, row.head_mm, tables):
             over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm
             over_mm += soft_at_stop_mm(mount, tables)
             found = _length(mount, row, over_mm, tables)
@@ -68,14 +69,6 @@ def _passing(mount: MountPoint, tables: Tables) -> list[BoardScrew]:
     series = "parallel shank" if composite else "wood screw"
     rows = tables.rows(BoardScrew, "board-screws")
     return [row for row in rows if row.series == series and row.diameter_mm + CLEAR_MM <= mount.item_hole_mm]
-
-
-def _washers(mount: MountPoint, row: BoardScrew, tables: Tables) -> Iterator[tuple[WasherPart, ...]]:
-    """The washer that is needed; where none is, one after all: it keeps a screw a little too long out of the back."""
-    needed = washer_over(mount, row.diameter_mm, row.head_mm, tables)
-    yield needed
-    if not needed:
-        yield washer_over(mount, row.diameter_mm, row.head_mm, tables, always=True)
 
 
 def _length(mount: MountPoint, row: BoardScrew, over_mm: float, tables: Tables) -> tuple[float, str] | None:

@@ -40,7 +40,8 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
         because = (
             f"the {row.length_mm:g} mm barrel of {row.thread} is longer than {mount.thickness_min_mm:g} mm of board"
         )
-        return refuse(NAME, because, ("barrel", row.length_mm, "mm"), ("board", mount.thickness_min_mm, "mm"))
+        return refuse(NAME, because, ("barrel", row.length_mm, "mm"), ("board", mount.thickness_min_mm, "mm"),
+                      check="barrel")  # fmt: skip
     return None
 
 

@@ -86,7 +86,7 @@ def test_one_side_of_thin_plastic_leaves_what_only_a_box_could_prove() -> None:
     assert {a.method for a in boxed} == {"expanding_nut"}, "clips and ball studs are for trim"
     assert not any(a.proposal.proven for a in boxed)
     assert last.method == "bonded_stud", "a bond is the last resort"
-    assert refused(advice, "through_bolt").change == "reach both sides"
+    assert refused(advice, "through_bolt").change == "both sides reached"
 
 
 def test_the_boss_a_refusal_asks_for_does() -> None:

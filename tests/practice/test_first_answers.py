@@ -11,7 +11,7 @@ from pathlib import Path
 from fasten.advisor import advise
 from fasten.catalog.parts import Item, Material
 from fasten.catalog.tables import builtin
-from fasten.model import Answer, Removal
+from fasten.model import Advice, Answer, Removal
 from fasten.question import read_question
 from fasten.ranking import size
 from fasten.resolve import resolve
@@ -23,27 +23,47 @@ THICK = {
 }  # fmt: skip
 # What anybody at the car can measure; everything else as the item's preset has it, reached from one side.
 MEASURED = {"edge": "60mm", "behind": "60mm", "panel": "floor"}
-NOTHING = "-"
+ALSO = {"enclosure": {"reach": "both-sides"}}
+NEAREST = 2  # of the methods that would fit with a change, how many are named
 HEAD = """# First answers
 
 Every item preset on every material, at two thicknesses, for every removal: the method that ranks first and its size.
-60 mm to any edge and behind, on a floor, reached from one side, everything else as the item's preset has it. `?` is an
-answer that is not proven; `-` is nothing that fits.
+60 mm to any edge and behind, on a floor, reached from one side, everything else as the item's preset has it; an
+enclosure is bolted down from both sides, as anybody would. `?` is an answer that is not proven; `no` is nothing that
+fits, and its number what would, or why nothing does, below the table.
 
 """
+
+
+def asked(item: str, onto: str, removed: str, *, changes: bool) -> Advice:
+    said = {"item": item, "onto": onto, "removed": removed, **MEASURED, **ALSO.get(item, {})}
+    return advise(resolve(read_question(said, builtin()), builtin()), builtin(), changes=changes)
 
 
 def first(answer: Answer) -> str:
     return f"{answer.method} {size(answer.proposal.joint)}{'' if answer.proposal.proven else ' ?'}"
 
 
-def cell(item: str, onto: str, removed: str) -> str:
-    said = {"item": item, "onto": onto, "removed": removed, **MEASURED}
-    advice = advise(resolve(read_question(said, builtin()), builtin()), builtin())
-    return first(advice.answers[0]) if advice.answers else NOTHING
+def told(advice: Advice) -> str:
+    """What would fit with a change; where nothing would, why what came nearest does not, or why nothing ever will."""
+    turned = [refusal for refusal in advice.refusals if refusal.change]
+    if turned:
+        return "; ".join(f"{refusal.title} with {refusal.change}" for refusal in turned[:NEAREST])
+    by_figures = [refusal for refusal in advice.refusals if refusal.check is not None and refusal.figures]
+    nearest = [*by_figures, *(refusal for refusal in advice.refusals if refusal.figures), *advice.refusals][0]
+    figures = ", ".join(f"{entry.name} {entry.value:.4g} {entry.unit}".removesuffix(" -") for entry in nearest.figures)
+    return f"{nearest.title}: {nearest.because}" + (f" ({figures})" if figures else "")
 
 
-def rows() -> Iterator[str]:
+def cell(item: str, onto: str, removed: str, reasons: dict[str, int]) -> str:
+    advice = asked(item, onto, removed, changes=False)
+    if advice.answers:
+        return first(advice.answers[0])
+    reason = told(asked(item, onto, removed, changes=True))
+    return f"no {reasons.setdefault(reason, len(reasons) + 1)}"
+
+
+def rows(reasons: dict[str, int]) -> Iterator[str]:
     tables, removals = builtin(), [removal.value for removal in Removal]
     yield "| item | onto | " + " | ".join(removals) + " |"
     yield "|---" * (len(removals) + 2) + "|"
@@ -53,12 +73,18 @@ def rows() -> Iterator[str]:
                 if material.material == "tinned_copper":
                     continue  # of lugs, never of panels
                 onto = f"{material.material} {thick}"
-                cells = [cell(item.item, onto, removed) for removed in removals]
+                cells = [cell(item.item, onto, removed, reasons) for removed in removals]
                 yield f"| {item.item} | {onto.replace('_', ' ')} | " + " | ".join(cells) + " |"
 
 
+def whole() -> str:
+    reasons: dict[str, int] = {}
+    table = list(rows(reasons))
+    return HEAD + "\n".join([*table, "", *(f"{number}. {reason}" for reason, number in reasons.items())]) + "\n"
+
+
 def test_the_first_answers_are_those_that_were_read() -> None:
-    found = HEAD + "\n".join(rows()) + "\n"
+    found = whole()
     if os.environ.get("FASTEN_REWRITE"):
         TABLE.write_text(found, encoding="utf-8")
     assert found == TABLE.read_text(encoding="utf-8")
