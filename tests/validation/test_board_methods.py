@@ -287,10 +287,12 @@ def lines() -> tuple[tuple[dict[str, Any], Given, str], ...]:
     for onto in ("MDF 18 mm", "particleboard 18 mm", "plywood 18 mm", "pine 24 mm", "hardwood 24 mm"):
         for into in ("face", "edge"):
             for removed in Removal:
-                mount = mounted(onto=onto, into=into, removed=removed.value, reach="both-sides", edge="80mm")
-                for answer in advice_json(advise(mount, TABLES))["answers"]:
-                    for check in answer["checks"]:
-                        found.append((check, {e["name"]: e["value"] for e in check["inputs"]}, into))
+                for item in ("abs", "steel"):  # under a steel item it is the back of the board that limits the torque
+                    said = {"onto": onto, "into": into, "removed": removed.value, "item_material": item}
+                    mount = mounted(**said, reach="both-sides", edge="80mm")
+                    for answer in advice_json(advise(mount, TABLES))["answers"]:
+                        for check in answer["checks"]:
+                            found.append((check, {e["name"]: e["value"] for e in check["inputs"]}, into))
     return tuple(found)
 
 
