@@ -301,9 +301,8 @@ def _strength(mode: Mode, capacity: Capacity, factor: Factor, loads: list[Demand
     worst = max(loads, key=lambda demand: (_load_n(demand, mode), demand.load, demand.panel.value))
     inputs = (*worst.inputs, *capacity.inputs, Input("factor", factor.factor, "-"))
     sources = tuple(dict.fromkeys((worst.from_, *capacity.from_, tables.source_id("factors", factor))))
-    held = at_most(f"{mode.id}.{factor.kind}", mode.title, _load_n(worst, mode), capacity.load_n / factor.factor, "N",
-                   inputs, capacity.formula, sources)  # fmt: skip
-    return replace(held, factor=factor.factor, load_case=_case(worst))
+    return at_most(f"{mode.id}.{factor.kind}", mode.title, _load_n(worst, mode), capacity.load_n / factor.factor, "N",
+                   inputs, capacity.formula, sources, factor=factor.factor, load_case=_case(worst))  # fmt: skip
 
 
 def _load_n(demand: Demand, mode: Mode) -> float:
@@ -319,6 +318,7 @@ def _interactions(
 ) -> list[Check]:
     """Shear and tension together: squared in the shank and the board, linear in all else."""
     checks: list[Check] = []
+    by_family = {mode.family for mode in applies if mode.joined}
     for families, law, id_, title in (
         (("sheet", "sheet_screw", "sheet_en"), sheet_interaction, "sheet-together", "Sheet, shear and pull together"),
         (("screw", "rivet"), shank_interaction, "shank-together", "Shank, shear and pull together"),
@@ -329,12 +329,14 @@ def _interactions(
         (("bond", "tape", "tape_standing"), sheet_interaction, "bond-together", "Bond, shear and pull together"),
         (("magnet",), sheet_interaction, "magnet-together", "Magnet, shear and pull together"),
     ):
+        if not loads or by_family.isdisjoint(families):
+            continue
         pairs = [
             [(mode, factor) for mode in applies if mode.joined and mode.load == load and mode.family in families
              and (factor := tables.find(Factor, "factors", kind, mode.family)) is not None]
             for load in ("shear", "tension")
         ]  # fmt: skip
-        if all(pairs) and loads:
+        if all(pairs):
             checks.append(_together(pairs, capacities, law, f"{id_}.{kind}", title, loads, tables))
     return checks
 
@@ -359,8 +361,7 @@ def _together(
     assert row is not None, f"no formula for {id_}"
     source = tables.source_id("strength-formulas", row)
     sources = tuple(dict.fromkeys((worst.from_, *by_shear, *by_tension, source)))
-    held = at_most(id_, title, used(worst), 1.0, "-", inputs, row.expression, sources)
-    return replace(held, load_case=_case(worst))
+    return at_most(id_, title, used(worst), 1.0, "-", inputs, row.expression, sources, load_case=_case(worst))
 
 
 def _least(

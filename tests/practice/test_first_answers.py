@@ -6,12 +6,13 @@ there. What is committed is what was read: a line that changes is read again. FA
 
 import os
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 from fasten.advisor import advise
 from fasten.catalog.parts import Item, Material
 from fasten.catalog.tables import builtin
-from fasten.model import Advice, Answer, Removal
+from fasten.model import Advice, Answer, MountPoint, Removal
 from fasten.question import read_question
 from fasten.ranking import size
 from fasten.resolve import resolve
@@ -35,9 +36,9 @@ fits, and its number what would, or why nothing does, below the table.
 """
 
 
-def asked(item: str, onto: str, removed: str, *, changes: bool) -> Advice:
-    said = {"item": item, "onto": onto, "removed": removed, **MEASURED, **ALSO.get(item, {})}
-    return advise(resolve(read_question(said, builtin()), builtin()), builtin(), changes=changes)
+def mounted(item: str, onto: str) -> MountPoint:
+    said = {"item": item, "onto": onto, "removed": "never", **MEASURED, **ALSO.get(item, {})}
+    return resolve(read_question(said, builtin()), builtin())
 
 
 def first(answer: Answer) -> str:
@@ -55,25 +56,26 @@ def told(advice: Advice) -> str:
     return f"{nearest.title}: {nearest.because}" + (f" ({figures})" if figures else "")
 
 
-def cell(item: str, onto: str, removed: str, reasons: dict[str, int]) -> str:
-    advice = asked(item, onto, removed, changes=False)
+def cell(mount: MountPoint, reasons: dict[str, int]) -> str:
+    advice = advise(mount, builtin(), changes=False)
     if advice.answers:
         return first(advice.answers[0])
-    reason = told(asked(item, onto, removed, changes=True))
+    reason = told(advise(mount, builtin()))
     return f"no {reasons.setdefault(reason, len(reasons) + 1)}"
 
 
 def rows(reasons: dict[str, int]) -> Iterator[str]:
-    tables, removals = builtin(), [removal.value for removal in Removal]
-    yield "| item | onto | " + " | ".join(removals) + " |"
-    yield "|---" * (len(removals) + 2) + "|"
+    tables = builtin()
+    yield "| item | onto | " + " | ".join(removal.value for removal in Removal) + " |"
+    yield "|---" * (len(Removal) + 2) + "|"
     for item in tables.rows(Item, "items"):
         for material in tables.rows(Material, "materials"):
             for thick in THICK.get(material.family, ()):
                 if material.material == "tinned_copper":
                     continue  # of lugs, never of panels
                 onto = f"{material.material} {thick}"
-                cells = [cell(item.item, onto, removed, reasons) for removed in removals]
+                mount = mounted(item.item, onto)
+                cells = [cell(replace(mount, removed=removed), reasons) for removed in Removal]
                 yield f"| {item.item} | {onto.replace('_', ' ')} | " + " | ".join(cells) + " |"
 
 
