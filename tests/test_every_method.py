@@ -21,8 +21,10 @@ THICK = {
 }  # fmt: skip
 COUNT = 160
 # What neither mass nor space changes in this question: a thread that is there and a boss have to be told of.
-TOLD: tuple[dict[str, str], ...] = ({}, {}, {}, {"hole-there": "M5"}, {"hole-there": "M6 stud"}, {"boss": "16x24 mm", "mass": "0.3kg"},
-        {"mass": "0.3kg", "item-hole": "4.5mm"})  # fmt: skip
+TOLD: tuple[dict[str, str], ...] = (
+    {}, {}, {}, {"hole-there": "M5"}, {"hole-there": "M6 stud"}, {"boss": "16x24 mm", "mass": "0.3kg"},
+    {"mass": "0.3kg", "item-hole": "4.5mm"},
+)  # fmt: skip
 
 # What a random draw seldom meets.
 SELDOM = (
