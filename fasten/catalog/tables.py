@@ -94,7 +94,7 @@ class Tables:
             return
         for name in names:
             try:
-                overlay = _read_overlay(folder / name)
+                overlay = _read_overlay(_inside(folder, name))
                 _check_keys_apart(overlay, self._overlays)
                 self._overlays.append(overlay)
             except CatalogError as error:
@@ -133,6 +133,15 @@ def _overlay_names(folder: Path) -> list[str]:
     except OSError as error:
         wrong = f"the folder of your own tables cannot be read: {error.strerror}"
         raise CatalogError(wrong, where=file_name(folder), fix="check its name and permissions") from error
+
+
+def _inside(folder: Path, name: str) -> Path:
+    """The path of a file in the folder; raises CatalogError for a link that leads out: a folder may be a stranger's."""
+    path = folder / name
+    if path.is_symlink() and not Path(os.path.realpath(path)).is_relative_to(os.path.realpath(folder)):
+        wrong = "a link that leads out of the folder of your own tables is not followed"
+        raise CatalogError(wrong, where=file_name(path), fix="put the file itself there")
+    return path
 
 
 def _read_overlay(path: Path) -> Overlay:

@@ -83,11 +83,27 @@ def put(text: str, args: "argparse.Namespace", name: str, kind: str) -> None:
 
     path = Path(args.out)
     if path.is_dir():
-        path = path / f"{name}{ENDINGS[kind]}"
+        path = _in_folder(path, f"{name}{ENDINGS[kind]}")
     # A spreadsheet takes a CSV for UTF-8 only where the mark of it stands first.
     content = text.encode("utf-8-sig" if kind == "csv" else "utf-8")
     write_file(path, content, _stamp(path, force=args.force))
     say(f"written to {path}")
+
+
+def _in_folder(folder: "Path", name: str) -> "Path":
+    """The path of a document that is named after a job, which never leads out of the folder.
+
+    Raises:
+        FastenError: a link stands there, whoever put it in.
+    """
+    from fasten.errors import FastenError
+    from fasten.job.files import label
+
+    path = folder / name
+    if path.is_symlink():
+        what = "a link stands where the document should be, nothing was written"
+        raise FastenError(what, where=label(path), fix="remove it, or name the file to write")
+    return path
 
 
 def _stamp(path: "Path", *, force: bool) -> "Stamp | None":

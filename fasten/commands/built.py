@@ -38,6 +38,7 @@ def run(args: argparse.Namespace) -> int:
     from fasten.job.storage import save_job
     from fasten.job.words import Built
     from fasten.report.built_text import built_json, built_text
+    from fasten.report.plain import json_text
 
     said = {name: text.strip() for name in FIELDS if (text := getattr(args, name)) is not None}
     if not said:
@@ -52,9 +53,7 @@ def run(args: argparse.Namespace) -> int:
     kept = find_mount(saved.value, mount.name)
     say(f"written down in {loaded.path}")
     if args.json:
-        import json
-
-        print(json.dumps(built_json(kept), indent=2, ensure_ascii=False, allow_nan=False))
+        print(json_text(built_json(kept)))
     else:
         print(built_text(kept), end="")
     return 0

@@ -31,11 +31,10 @@ def run(args: argparse.Namespace) -> int:
     job = load_job(folder / JOB, tables).value
     where = _copied(folder, Path(args.copy)) if args.copy else folder
     if args.json:
-        import json
-
         from fasten.report.demo_text import demo_json
+        from fasten.report.plain import json_text
 
-        print(json.dumps(demo_json(job, *(str(where / name) for name in FILES)), indent=2, ensure_ascii=False))
+        print(json_text(demo_json(job, *(str(where / name) for name in FILES))))
     else:
         from fasten.report.demo_text import demo_text
 

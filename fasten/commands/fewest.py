@@ -37,11 +37,10 @@ def run(args: argparse.Namespace) -> int:
     if args.keep and found.pins:
         pin_mounts(loaded, found.pins)
     if args.json:
-        import json
-
         from fasten.report.fewest_document import fewest_json
+        from fasten.report.plain import json_text
 
-        print(json.dumps(fewest_json(found), indent=2, ensure_ascii=False, allow_nan=False))
+        print(json_text(fewest_json(found)))
     else:
         from fasten.report.document import written
         from fasten.report.fewest_document import fewest_document

@@ -32,11 +32,10 @@ def run(args: argparse.Namespace) -> int:
     listed = hardware(job, choices(job, tables, owned_of(shelf, tables)), shelf, tables)
     name = f"{file_name(job.title or job.vehicle)}-hardware"
     if args.json:
-        import json
-
         from fasten.report.hardware_json import hardware_json
+        from fasten.report.plain import json_text
 
-        text = json.dumps(hardware_json(listed), indent=2, ensure_ascii=False, allow_nan=False)
+        text = json_text(hardware_json(listed))
         put(f"{text}\n", args, name, "json")
     else:
         from fasten.report.document import written

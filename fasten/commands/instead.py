@@ -46,11 +46,10 @@ def run(args: argparse.Namespace) -> int:
         assert isinstance(good[0], Answer)
         pin_mounts(loaded, {asked.name: pin_of(good[0])})
     if args.json:
-        import json
-
         from fasten.report.instead_document import instead_json
+        from fasten.report.plain import json_text
 
-        print(json.dumps(instead_json(found), indent=2, ensure_ascii=False, allow_nan=False))
+        print(json_text(instead_json(found)))
     else:
         from fasten.report.document import written
         from fasten.report.instead_document import instead_document

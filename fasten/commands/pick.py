@@ -67,11 +67,10 @@ def run(args: argparse.Namespace) -> int:
     advice = advise(resolve(read_question(said, tables), tables), tables, _owned(args, tables))
     _keep(args, said, tables)
     if args.json:
-        import json
-
         from fasten.report.advice_json import advice_json
+        from fasten.report.plain import json_text
 
-        print(json.dumps(advice_json(advice), indent=2, ensure_ascii=False, allow_nan=False))
+        print(json_text(advice_json(advice)))
     else:
         from fasten.report.advice_text import advice_text
 

@@ -29,11 +29,10 @@ def run(args: argparse.Namespace) -> int:
     found = choices(job, tables, owned_of(shelf, tables))
     verdict = ready(hardware(job, found, shelf, tables), found)
     if args.json:
-        import json
-
         from fasten.report.hardware_json import ready_json
+        from fasten.report.plain import json_text
 
-        print(json.dumps(ready_json(verdict), indent=2, ensure_ascii=False, allow_nan=False))
+        print(json_text(ready_json(verdict)))
     else:
         from fasten.report.document import written
         from fasten.report.hardware_document import ready_document

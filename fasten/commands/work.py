@@ -30,11 +30,10 @@ def run(args: argparse.Namespace) -> int:
     sheet = _sheet(args)
     name = f"{file_name(sheet.title or sheet.vehicle)}-work"
     if args.json:
-        import json
-
+        from fasten.report.plain import json_text
         from fasten.report.work_json import work_json
 
-        text = json.dumps(work_json(sheet), indent=2, ensure_ascii=False, allow_nan=False)
+        text = json_text(work_json(sheet))
         put(f"{text}\n", args, name, "json")
     else:
         from fasten.report.document import written

@@ -1,6 +1,7 @@
 """A document as CSV: its sections one under the other, every cell made harmless to a spreadsheet."""
 
 import csv
+import re
 from io import StringIO
 
 from fasten.report.document import Document, Section
@@ -10,6 +11,8 @@ from fasten.report.safe import safe
 FORMULA = frozenset("=+-@＝＋－＠−\t\r\n")
 DEFUSED = "'"
 _UNSEEN = " \u00a0\u200b\ufeff"
+# Where commas are decimals, a spreadsheet takes a semicolon for the end of a cell, whatever stands in quotes.
+_AFTER_SEMICOLON = re.compile(rf"(;[\s\"']*)(?=[{re.escape(''.join(FORMULA))}])")
 
 
 def document_csv(document: Document) -> str:
@@ -36,7 +39,7 @@ def _notes(section: Section) -> list[list[str]]:
 
 
 def defused(cell: str) -> str:
-    """The cell, with an apostrophe before whatever a spreadsheet would reckon as a formula, behind spaces too."""
-    plain = safe(cell)
+    """The cell, with an apostrophe before whatever a spreadsheet would reckon as a formula, behind spaces and ; too."""
+    plain = _AFTER_SEMICOLON.sub(rf"\1{DEFUSED}", safe(cell))
     begins = {cell[:1], cell.lstrip(_UNSEEN)[:1], plain.lstrip()[:1]} - {""}
     return DEFUSED + plain if begins & FORMULA else plain

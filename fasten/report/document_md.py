@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from fasten.report.document import Document, Section, shown
 from fasten.report.safe import safe
 
-_MEANS_SOMETHING = re.compile(r"([\\`*_\[\]#!|~^$@])")
+_MEANS_SOMETHING = re.compile(r"([\\`*_\[\]#!|~^$@]|:(?=//)|(?<=www)\.)", re.IGNORECASE)
 _BEGINS_SOMETHING = re.compile(r"^(\s*)([-+=>]|\d+(?=[.)](?:\s|$)))")
 _HTML = {"&": "&amp;", "<": "&lt;", ">": "&gt;"}
 

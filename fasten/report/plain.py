@@ -32,6 +32,15 @@ def to_plain(value: object) -> Any:
 
 def to_json(value: object) -> str:
     """The plain form as indented JSON text, escaped so that any terminal and any file can hold it."""
+    return json_text(to_plain(value))
+
+
+def json_text(plain: Any) -> str:
+    """Plain data as indented JSON text in ASCII: nothing in it moves a cursor, and no encoding of a terminal breaks it.
+
+    Raises:
+        ValueError: an endless number is in it.
+    """
     import json
 
-    return json.dumps(to_plain(value), indent=2)
+    return json.dumps(plain, indent=2, allow_nan=False)

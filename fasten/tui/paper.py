@@ -1,5 +1,6 @@
 """What of a job can be put on paper: each kind of document as text, beside the job's own file."""
 
+import os
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
@@ -50,7 +51,7 @@ def put(paper: Paper, source: Source, folder: Path) -> Path:
     stem = f"{file_name(_named(paper, source))}-{paper.suffix}"
     ending = _ENDINGS.get(paper.format, paper.format)
     names = (f"{stem}.{ending}", *(f"{stem}-{number}.{ending}" for number in range(2, 1000)))
-    path = next(path for name in names if not (path := folder / name).exists())
+    path = next(path for name in names if not os.path.lexists(path := folder / name))
     # A spreadsheet takes a CSV for UTF-8 only where the mark of it stands first.
     content = paper.make(source, paper.format).encode("utf-8-sig" if paper.format == "csv" else "utf-8")
     folder.mkdir(parents=True, exist_ok=True)
