@@ -75,6 +75,7 @@ class Outcome:
     good: Good | None = None
     trouble: str = ""
     held: str = ""
+    is_fault: bool = False
 
     @property
     def unsaid(self) -> tuple[str, ...]:
@@ -117,7 +118,8 @@ def considered(said: Mapping[str, str], tables: Tables, pin: Pin | None = None) 
     except Exception as error:
         if os.environ.get("FASTEN_DEBUG"):
             raise
-        return Outcome(trouble=safe(f"a fault of the program, not yours: {type(error).__name__}: {error}"))
+        told = safe(f"a fault of the program, not yours: {type(error).__name__}: {error}")
+        return Outcome(trouble=told, is_fault=True)
 
 
 def _holding(outcome: Outcome, good: Good, pin: Pin, tables: Tables) -> Outcome:

@@ -1,7 +1,5 @@
 """The question form: one row a field, what was understood beside it, and why not beneath it."""
 
-from collections.abc import Iterator
-
 from rich.cells import cell_len
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
@@ -119,6 +117,7 @@ class Form(Vertical):
         self._blink = blink
         self._outcome = Outcome()
         self._more = Button(on_button("More questions"), compact=True, id="more")
+        self._fields = [Field(ask, blink=blink) for ask in _FIRST]
         self._last: Input | None = None
         self._waiting: dict[str, str] = {}  # what was said in fields that have not been unfolded yet
         self._folded = Vertical(id="folded")
@@ -128,8 +127,7 @@ class Form(Vertical):
         return bool(self._folded.display)
 
     def compose(self) -> ComposeResult:
-        for ask in _FIRST:
-            yield Field(ask, blink=self._blink)
+        yield from self._fields
         yield self._more
         yield self._folded
 
@@ -138,14 +136,13 @@ class Form(Vertical):
 
     def said(self) -> dict[str, str]:
         """Every field as typed, folded or not yet made."""
-        waiting = {} if self._folded.children else self._waiting
-        return {**waiting, **{field.ask.name: field.input.value for field in self._fields()}}
+        return {**self._waiting, **{field.ask.name: field.input.value for field in self._fields}}
 
     def show(self, outcome: Outcome) -> None:
         """Show beside each field what came of it."""
         self._outcome = outcome
         mount = outcome.good.advice.mount if outcome.good else None
-        for field in self._fields():
+        for field in self._fields:
             instead = filled(field.ask.name, mount) if mount is not None else ""
             field.show(outcome.readings.get(field.ask.name), instead)
         self._name_button()
@@ -155,16 +152,16 @@ class Form(Vertical):
         """Put a whole question into the fields; nothing of it counts as typed."""
         self._waiting = {name: text for name, text in said.items() if name not in FIRST}
         with self.prevent(Input.Changed):
-            for field in self._fields():
+            for field in self._fields:
                 field.input.value = said.get(field.ask.name, "")
         self._last = None
 
     async def unfold(self) -> None:
         """Open the folded fields, or fold them again; what was said in them stays said."""
         if not self._folded.children:
-            await self._folded.mount_all(
-                Field(ask, self._waiting.get(ask.name, ""), blink=self._blink) for ask in _MORE
-            )
+            more = [Field(ask, self._waiting.get(ask.name, ""), blink=self._blink) for ask in _MORE]
+            self._fields += more
+            await self._folded.mount_all(more)
         self._folded.display = not self.is_open
         self.show(self._outcome)
         # Not `focus()`, which leaves it for later: what is typed next must find the focus moved.
@@ -182,9 +179,6 @@ class Form(Vertical):
     def on_resize(self, _event: Resize) -> None:
         self.call_after_refresh(self._keep_in_view)
 
-    def _fields(self) -> Iterator[Field]:
-        yield from self.query(Field)
-
     def _name_button(self) -> None:
         """Say how much is folded away, and whether any of it must be put right."""
         names = [ask.name for ask in _MORE]
@@ -198,4 +192,5 @@ class Form(Vertical):
         focused = self.screen.focused
         if focused is not None and self in focused.ancestors:
             field = next((node for node in focused.ancestors if isinstance(node, Field)), focused)
-            self.scroll_to_widget(field, animate=False)
+            taller = field.size.height > self.size.height  # then its label, where it begins, and not its end
+            self.scroll_to_widget(field, animate=False, top=taller)
