@@ -51,35 +51,47 @@ def run(argv: list[str]) -> int:
     Raises:
         FastenError: it names no command, or that command cannot do what is asked.
     """
+    if _names_a_job(argv):
+        return _screen(argv)
     args = _parser(argv).parse_args(argv)
     if args.command is None:
-        return _screen()
+        return _screen([])
     return int(import_module(f"fasten.commands.{args.command}").run(args))
 
 
-def _screen() -> int:
-    """Open the screen, where there is a terminal to show it on.
+def _names_a_job(argv: list[str]) -> bool:
+    """Whether the first word is a job to open rather than a command; a job need not be there yet."""
+    first = argv[0] if argv else ""
+    return first not in COMMANDS and (first.lower().endswith(".toml") or os.path.isfile(first))
+
+
+def _screen(words: list[str]) -> int:
+    """Open the screen on the job that is named, if any, where there is a terminal to show it on.
 
     Raises:
-        FastenError: there is none; says which plain commands do the same.
+        FastenError: there is none, and it says which plain commands do the same; or more than a job is named.
     """
     from fasten.tui import not_a_terminal
     from fasten.tui import run as run_screen
 
-    sentence = not_a_terminal()
+    job = words[0] if words else None
+    more = words[1:]
+    if more:
+        raise FastenError(f"{job} opens the screen, which takes no more words", fix="a command comes before the job")
+    sentence = not_a_terminal(job)
     if sentence is not None:
         raise FastenError(sentence)
-    return run_screen()
+    return run_screen(job)
 
 
 def _parser(argv: list[str]) -> Parser:
     parser = Parser(
-        prog="fasten", description="How to fasten audio gear in vehicles; alone it opens the screen.",
-        epilog=CODES,
+        prog="fasten", usage="fasten [-h] [--version] [JOB.toml | COMMAND ...]", epilog=CODES,
+        description="How to fasten audio gear in vehicles. Alone, or with the file of a job, it opens the screen.",
         formatter_class=Formatter, allow_abbrev=False,
     )  # fmt: skip
     parser.add_argument("--version", action="version", version=f"fasten {__version__}")
-    commands = parser.add_subparsers(dest="command", metavar="COMMAND", title="commands")
+    commands = parser.add_subparsers(prog="fasten", dest="command", metavar="COMMAND", title="commands")
     named = next((word for word in argv if not word.startswith("-")), None)
     for name, summary in COMMANDS.items():
         command = commands.add_parser(

@@ -7,16 +7,18 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from fasten.catalog.tables import Tables
 
-PLAIN_TWINS = "fasten pick ITEM --onto … --removed … and fasten look … answer in plain text"
+_TWINS = "fasten pick ITEM --onto … --removed … and fasten look … answer in plain text"
+_JOB_TWINS = "fasten work, fasten hardware and fasten ready tell the same of a job in plain text"
 
 
-def not_a_terminal() -> str | None:
+def not_a_terminal(job: str | None = None) -> str | None:
     """Why the screen cannot open here and which plain commands do the same, in one sentence; None where it can."""
+    twins = _TWINS if job is None else _JOB_TWINS
     # Textual draws on stderr, so that one counts as well.
     if not all(map(_is_terminal, (sys.stdin, sys.stdout, sys.stderr))):
-        return f"the screen needs a terminal to read from and write to; {PLAIN_TWINS}"
+        return f"the screen needs a terminal to read from and write to; {twins}"
     if os.environ.get("TERM") in ("dumb", "unknown"):
-        return f"this terminal cannot show a screen; {PLAIN_TWINS}"
+        return f"this terminal cannot show a screen; {twins}"
     return None
 
 
@@ -36,7 +38,9 @@ def run(argv_job: str | None = None, *, tables: "Tables | None" = None) -> int:
     named = None if argv_job is None else Path(argv_job)
     app = FastenApp(tables, Keeper(jobs_folder(), tables), ShelfDesk(shelf_path()), named)
     app.run()
-    return 3 if app.return_code else 0
+    if app.fault:
+        print(f"fasten: {app.fault}", file=sys.stderr)
+    return 3 if app.fault or app.return_code else 0
 
 
 def _is_terminal(stream: object) -> bool:

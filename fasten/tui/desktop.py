@@ -1,14 +1,11 @@
 """What the screen stands on: four places over one job, a bar that names them, keys, and saving."""
 
-import asyncio
-import os
-import signal
 from collections.abc import Callable
 from pathlib import Path
 from typing import ClassVar
 
 from textual import on
-from textual.app import App, ComposeResult
+from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal
 from textual.content import Content
@@ -22,6 +19,7 @@ from fasten.errors import FastenError
 from fasten.report.safe import safe
 from fasten.tui.actions import LEADER, PLACES, Action, here, of_key
 from fasten.tui.desk import Desk
+from fasten.tui.endings import Ending
 from fasten.tui.form import bar_button, on_bar
 from fasten.tui.keeping import Keeper
 from fasten.tui.mounts import MountsPlace
@@ -31,7 +29,7 @@ from fasten.tui.shelf_desk import ShelfDesk
 SAVE_EVERY_S = 1.0
 
 
-class Desktop(App[None]):
+class Desktop(Ending):
     """One job in hand, saved as it changes. What can be done with it is in the classes that stand on this one."""
 
     TITLE = "fasten"
@@ -79,39 +77,35 @@ class Desktop(App[None]):
         self.show_mount()
         self.mounts.resume()
         self.set_interval(SAVE_EVERY_S, self.save)
-        self._mind_signals()
-
-    def _mind_signals(self) -> None:
-        """Told to end, or left by its terminal, it saves first; some systems have no such signals."""
-        for name in ("SIGTERM", "SIGHUP"):
-            if hasattr(signal, name):
-                asyncio.get_running_loop().add_signal_handler(getattr(signal, name), self._ended)
-
-    def _ended(self) -> None:
-        self.save()
-        self.exit()
-
-    def _handle_exception(self, error: Exception) -> None:
-        """A fault of the program: save, leave, and say so in a sentence; FASTEN_DEBUG shows where it was."""
-        if os.environ.get("FASTEN_DEBUG") or self.is_headless:
-            super()._handle_exception(error)
-            return
-        self.save()
-        told = f"fasten: this is a fault of the program, not yours: {type(error).__name__}; the job is saved as it was"
-        self.exit(return_code=3, message=told)
+        self.mind_signals()
 
     # -- the job in hand -----------------------------------------------------------------------------------------------
 
     @on(MountsPlace.Said)
-    def _said(self, message: MountsPlace.Said) -> None:
-        was = self.desk.at
-        self.desk.say(message.taken, message.taken.get("item", "mount"))
-        if self.desk.at != was:
-            self.mounts.took(self.desk.mount, self.mount_line())
+    def _said(self) -> None:
+        self.take_typed()
         self.tell()
 
     def on_descendant_blur(self, _event: DescendantBlur) -> None:
+        self.take_typed()
         self.save()
+
+    def save_at_last(self) -> str:
+        """Save all that is understood of what was typed, to the last key; why it cannot be saved, else empty."""
+        try:
+            self.take_typed()
+            self.desk.save()
+        except FastenError as error:
+            return safe(str(error))
+        return ""
+
+    def take_typed(self) -> None:
+        """Take what was typed last without waiting for its answer."""
+        if not self.mounts.is_typed:
+            return  # what was loaded stands as its file words it
+        taken = self.mounts.taken()
+        self.desk.say(taken, taken.get("item", "mount"))
+        self.mounts.took(self.desk.mount, self.mount_line())
 
     def save(self) -> None:
         trouble = ""
@@ -129,7 +123,8 @@ class Desktop(App[None]):
         desk = self.desk
         name = desk.job.title or (desk.path.stem if desk.path else "new job")
         state = "READ ONLY" if desk.read_only else "NOT SAVED" if self._trouble else "saved" if desk.is_saved else "…"
-        self.query_one("#title", Static).update(Content(safe(f"fasten  {name}  {state}")))
+        for title in self.query("#title").results(Static):  # none any more while the screen is taken down
+            title.update(Content(safe(f"fasten  {name}  {state}")))
 
     def show_mount(self) -> None:
         self.mounts.load(self.desk.mount, self.mount_line())
@@ -213,7 +208,8 @@ class Desktop(App[None]):
         return super().check_action(action, parameters)
 
     async def action_do(self) -> None:
-        """Show everything that can be done here."""
+        """Show everything that can be done here, with what was typed; each does its work on that."""
+        self.take_typed()
         self.push_screen(DoPanel(here(self.place)), self._done)
 
     async def _done(self, action: Action | None) -> None:

@@ -2,7 +2,6 @@
 
 from pathlib import Path
 
-from fasten.errors import FastenError
 from fasten.tui.desk import Desk
 from fasten.tui.desktop import Desktop
 from fasten.tui.panels import Blank, Choice, Filled, FillPanel, PickPanel
@@ -64,10 +63,9 @@ class JobDoings(Desktop):
 
     async def action_quit(self) -> None:
         """Leave; the job is saved first, and where it cannot be, that is said before it is lost."""
-        try:
-            self.desk.save()
-        except FastenError as error:
-            self.push_screen(PickPanel(f"The job is not saved. {error}", _UNSAVED), self._unsaved)
+        trouble = self.save_at_last()
+        if trouble:
+            self.push_screen(PickPanel(f"The job is not saved. {trouble}", _UNSAVED), self._unsaved)
         else:
             self.exit()
 

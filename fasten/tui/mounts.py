@@ -1,7 +1,5 @@
 """The first place: which mount point is in hand, its questions, and the answer to them."""
 
-from collections.abc import Mapping
-
 from textual import on
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
@@ -25,11 +23,7 @@ class MountsPlace(Vertical):
     """The form and the answer. What is understood is told upward; which mount point to show is told downward."""
 
     class Said(Message):
-        """The fields of the question in hand that are understood, in the words they were taken for."""
-
-        def __init__(self, taken: Mapping[str, str]) -> None:
-            super().__init__()
-            self.taken = taken
+        """Something was said in the fields and has been worked out: it can be taken now."""
 
     def __init__(self, tables: Tables, *, blink: bool, problems: tuple[str, ...] = ()) -> None:
         super().__init__(id="mounts")
@@ -38,6 +32,7 @@ class MountsPlace(Vertical):
         self.form = Form(blink=blink)
         self.answer = AnswerPanel(problems)
         self._pause: Timer | None = None
+        self.is_typed = False  # whether anything was, since this mount point was loaded
         self._mount: Mount | None = None
         self.outcome = Outcome()
 
@@ -49,14 +44,18 @@ class MountsPlace(Vertical):
 
     def load(self, mount: Mount | None, line: str) -> None:
         """Show a mount point of the job, or an empty form for a new one, under a line that says which it is."""
+        if self._pause is not None:
+            self._pause.stop()
+            self._pause = None
         self.name_it(line)
         self._mount = mount
+        self.is_typed = False
         self.form.fill(dict(mount.said) if mount else {})
         self.answer.forget()
         self._work_out()
 
     def took(self, mount: Mount | None, line: str) -> None:
-        """What is typed has become a mount point of the job."""
+        """What is typed has been taken into this mount point of the job."""
         self.name_it(line)
         self._mount = mount
 
@@ -85,16 +84,36 @@ class MountsPlace(Vertical):
 
     @on(Input.Changed)
     def _typed(self) -> None:
+        self.is_typed = True
         if self._pause is not None:
             self._pause.stop()
         self._pause = self.set_timer(PAUSE_S, self._typed_out)
 
     def _typed_out(self) -> None:
-        self._work_out()
-        taken = {name: reading.taken for name, reading in self.outcome.readings.items() if not reading.why}
+        self.work_out_now()
+        self.post_message(self.Said())
+
+    @property
+    def is_waiting(self) -> bool:
+        """Whether something was typed that is not worked out yet."""
+        return self._pause is not None
+
+    def work_out_now(self) -> None:
+        """Work out what was typed last without waiting for more."""
+        if self._pause is not None:
+            self._pause.stop()
+            self._pause = None
+            self._work_out()
+
+    def taken(self) -> dict[str, str]:
+        """What is understood of the fields as they stand now; of one that is not, what was kept of it before."""
+        self.work_out_now()
         kept = dict(self._mount.said) if self._mount else {}
+        if self.outcome.is_fault:
+            return kept
+        taken = {name: reading.taken for name, reading in self.outcome.readings.items() if not reading.why}
         misread = {name: kept[name] for name in self.outcome.misread if name in kept}
-        self.post_message(self.Said({**taken, **misread}))
+        return {**taken, **misread}
 
     def _work_out(self) -> None:
         self.outcome = considered(self.form.said(), self._tables, self._mount.pin if self._mount else None)

@@ -1,0 +1,78 @@
+"""However the screen ends, what was typed is saved, the terminal is left as it was found, and a fault is a sentence."""
+
+import asyncio
+import os
+import signal
+import sys
+
+from rich.console import RenderableType
+from textual.app import App
+from textual.driver import Driver
+
+_SIGNALS = ("SIGINT", "SIGTERM", "SIGHUP")  # some systems have fewer
+
+
+class Ending(App[None]):
+    """A screen that may be left, told to end, cut off or at fault. `fault` is a sentence once it is."""
+
+    fault = ""
+
+    def save_at_last(self) -> str:
+        """Save what can be saved; why it cannot, empty where it is."""
+        raise NotImplementedError
+
+    def get_driver_class(self) -> type[Driver]:
+        """The terminal's own, and one that outlives it where it may go away."""
+        usual = super().get_driver_class()
+        if sys.platform == "win32" or usual.__name__ != "LinuxDriver":
+            return usual
+        from fasten.tui.driver import LastingDriver
+
+        return LastingDriver
+
+    def mind_signals(self) -> None:
+        """Take what the system says when the program has to end."""
+        for name in _SIGNALS:
+            if hasattr(signal, name):
+                try:
+                    asyncio.get_running_loop().add_signal_handler(getattr(signal, name), self.cut_off)
+                except (NotImplementedError, RuntimeError):
+                    return  # not on this system, or not from the main thread
+
+    def cut_off(self) -> None:
+        """Told to end, or left by its terminal: there is nobody to ask."""
+        self.save_at_last()
+        self.exit()
+
+    def panic(self, *renderables: RenderableType) -> None:
+        """A fault of what the screen stands on; told as ours are."""
+        if self._shows_faults:
+            super().panic(*renderables)
+        else:
+            self._end_in_fault("in reading the terminal")
+
+    def _handle_exception(self, error: Exception) -> None:
+        """A fault of the program: save, leave, and keep a sentence of it; FASTEN_DEBUG shows where it was."""
+        if self._shows_faults:
+            super()._handle_exception(error)
+        else:
+            cause = getattr(error, "error", error)  # work in a thread wraps what went wrong in it
+            self._end_in_fault(type(cause).__name__)
+
+    @property
+    def _shows_faults(self) -> bool:
+        return bool(os.environ.get("FASTEN_DEBUG")) or self.is_headless
+
+    def _end_in_fault(self, what: str) -> None:
+        if not self.fault:
+            self.fault = "…"  # saving may be at fault too, and then comes back here
+            why = self._save_in_fault()
+            saved = f"the job is not saved: {why}" if why else "the job is saved"
+            self.fault = f"this is a fault of the program, not yours: {what}; {saved}"
+        self.exit()
+
+    def _save_in_fault(self) -> str:
+        try:
+            return self.save_at_last()
+        except Exception as error:
+            return type(error).__name__
