@@ -115,6 +115,24 @@ def _lateral(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     return Capacity(load_n * share, inputs, f"{expression} x edge share", (formula_source, source, share_source))
 
 
+def _bolt_lateral(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
+    """By the hole form, as an estimate: head, nut and their washers keep a bolt upright, as they do in the item."""
+    assert joint.screw is not None
+    bolt, board_mm = Input("diameter of the bolt", joint.screw.diameter_mm, "mm"), Input("board", joint.sheet_mm, "mm")
+    return upright(mount.material, bolt, board_mm, tables)
+
+
+def upright(name: str, shank: Input, whole: Input, tables: Tables) -> Capacity:
+    """What presses long the hole of a shank that is held upright: all of the depth bears up to where it would bend."""
+    ratio, ratio_source = rule_value(tables, "item-depth-most")
+    depth = Input("depth that bears", min(whole.value, ratio * shank.value), "mm")
+    form, strength_mpa, more, source = embedment_mpa(name, shank, depth, tables)
+    expression, formula_source = formula(tables, f"{form}-hole")
+    load = board.hole_bearing_n(embedment_mpa=strength_mpa, depth_mm=depth.value, screw_mm=shank.value)
+    inputs = (whole, shank, Input("most depth over diameter", ratio, "-"), *more)
+    return Capacity(load, inputs, expression, (formula_source, source, ratio_source))
+
+
 def back_mm(joint: Joint) -> float:
     """What bears on the back of the board: the washer under the nut, or the flange of a tee nut."""
     washers = [washer.outer_mm for washer in joint.washers if washer.place == "nut"]
@@ -140,5 +158,6 @@ INSERT_WITHDRAWAL = Mode(
     "insert-withdrawal", "Insert pulled out, extrapolated from screws (estimate)", "board", "tension", _withdrawal
 )
 LATERAL = Mode("board-lateral", "Pressed sideways in the board (estimate)", "board", "shear", _lateral)
+BOLT_LATERAL = Mode("board-bolt", "Board's hole pressed long by the bolt (estimate)", "board", "shear", _bolt_lateral)
 BACK_PRESSURE = Mode("board-back", "Washer behind pulled through the board", "item_soft", "tension", _back_pressure)
 FLANGE_PULL = Mode("flange-pull", "Tee-nut flange pulled through the board", "item_soft", "tension", _back_pressure)

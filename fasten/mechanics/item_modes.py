@@ -6,7 +6,6 @@ Nobody is asked how far the item's holes are from its edge: the least distance t
 from fasten.catalog.tables import Tables
 from fasten.mechanics import board_modes, modes, plastic_modes, sheet
 from fasten.mechanics.bearing import bearing_load_n
-from fasten.mechanics.board import hole_bearing_n
 from fasten.mechanics.modes import Capacity, Mode, bolt_bearing, formula, head_mm, material, rule_value, shaft, ultimate
 from fasten.mechanics.plastic import bearing_plastic_n
 from fasten.model import Input, Joint, MountPoint
@@ -90,14 +89,7 @@ def _board_bearing(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
 
     In the substrate its end is free and it tilts, which is the thin-plate form of `board_modes.LATERAL`.
     """
-    item, shank = _thickness(mount), _shank(joint)
-    ratio, ratio_source = rule_value(tables, "item-depth-most")
-    depth = Input("depth that bears", min(item.value, ratio * shank.value), "mm")
-    form, strength_mpa, more, source = board_modes.embedment_mpa(mount.item_material, shank, depth, tables)
-    expression, formula_source = formula(tables, f"{form}-hole")
-    load = hole_bearing_n(embedment_mpa=strength_mpa, depth_mm=depth.value, screw_mm=shank.value)
-    inputs = (item, shank, Input("most depth over diameter", ratio, "-"), *more)
-    return Capacity(load, inputs, expression, (formula_source, source, ratio_source))
+    return board_modes.upright(mount.item_material, _shank(joint), _thickness(mount), tables)
 
 
 def _plastic_bearing(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:

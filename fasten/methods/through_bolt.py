@@ -54,7 +54,7 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
     """Bolt, what is round it and behind it, the item under the head."""
     around: tuple[failure.Mode, ...] = (failure.SHEET_BEARING, failure.BACK_PULL)
     if is_board(mount, tables):
-        around = (board_modes.LATERAL, board_modes.BACK_PRESSURE)
+        around = (board_modes.BOLT_LATERAL, board_modes.BACK_PRESSURE)
     elif plastic_modes.is_plastic(mount, tables):
         around = plastic_modes.THROUGH
     return (

@@ -330,7 +330,8 @@ def test_an_amplifier_on_a_board_upright_on_a_seat_back_is_judged_sideways_too()
     advice = asked(AMPLIFIER)
     assert advice.answers
     for answer in advice.answers:
-        lateral = check(answer, "board-lateral.hard_stop")
+        bolted = answer.method == "through_bolt"
+        lateral = check(answer, "board-bolt.hard_stop" if bolted else "board-lateral.hard_stop")
         assert lateral.title.endswith("(estimate)")
         assert given(lateral)["mass"] == 5
         assert answer.proposal.proven

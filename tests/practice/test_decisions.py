@@ -66,3 +66,35 @@ def test_a_steel_thread_that_stays_takes_a_screw_every_week_for_ten_years(onto: 
 
 def test_a_light_trim_that_comes_off_weekly_still_hangs_by_its_face_first() -> None:
     assert asked("trim-panel", "steel 0.8 mm", "weekly").answers[0].method == "hook_and_loop"
+
+
+@pytest.mark.parametrize("onto", ["steel 0.8 mm", "steel 3 mm", "MDF 18 mm", "plywood 18 mm", "pine 20 mm"])
+def test_an_enclosure_is_bolted_to_a_floor_from_both_sides_with_large_washers(onto: str) -> None:
+    answer = answered(asked("enclosure", onto, "yearly", reach="both-sides"), "through_bolt")
+    assert {washer.standard for washer in answer.proposal.joint.washers} == {"ISO 7093-1"}
+
+
+@pytest.mark.parametrize("onto", ["steel 0.8 mm", "steel 3 mm"])
+def test_where_no_side_and_no_panel_is_said_the_refusal_leads_there(onto: str) -> None:
+    said = {"item": "enclosure", "onto": onto, "removed": "yearly"}
+    change = refused(_advised(tuple(sorted(said.items()))), "through_bolt").change
+    assert change == "both sides reached and a floor under it"
+
+
+def test_an_amplifier_on_thin_board_is_told_what_would_do() -> None:
+    """12 mm of MDF holds no insert with 3 mm left behind it, and its screws pull out in a stop: honest figures stay."""
+    advice = asked("amplifier", "MDF 12 mm", "never")
+    assert not advice.answers
+    assert refused(advice, "through_bolt").change == "both sides reached"
+    assert refused(advice, "screw_in_insert").change == "13 mm of board"
+    assert "18 mm of board" in (refused(advice, "screw_into_board").change or "")
+
+
+@pytest.mark.parametrize("item", ["trim-panel", "signal-processor", "speaker", "wire-clamp", "fuse-holder"])
+def test_light_things_are_screwed_to_thin_board_with_short_screws(item: str) -> None:
+    """13 mm screws, two millimetres left behind; under the clamp a washer takes up the last of it."""
+    advice = asked(item, "MDF 12 mm", "never")
+    assert advice.answers[0].method == "screw_into_board"
+    joint = advice.answers[0].proposal.joint
+    assert joint.screw is not None
+    assert joint.screw.length_mm - joint.grip_mm <= 10.0 + 1e-9
