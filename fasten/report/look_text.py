@@ -33,31 +33,31 @@ class Line:
     from_: tuple[str, ...] = ()
 
 
-def look_text(findings: "Findings") -> str:
+def look_text(findings: "Findings", width: int = WIDTH) -> str:
     """The findings as text, one block an entry, ending in a legend of the marks that were used."""
     bases = {source.id: source.basis for source in findings.sources}
-    blocks = ["\n".join(_entry(entry, bases)) for entry in findings.found]
-    legend = ["\n".join(_legend(findings.sources))] if findings.sources else []
+    blocks = ["\n".join(_entry(entry, bases, width)) for entry in findings.found]
+    legend = ["\n".join(_legend(findings.sources, width))] if findings.sources else []
     return "\n\n".join(blocks + legend) + "\n"
 
 
-def _entry(entry: Any, bases: dict[str, str]) -> Iterator[str]:
+def _entry(entry: Any, bases: dict[str, str], width: int) -> Iterator[str]:
     for line in _LINES[entry.kind](entry):
-        yield from _written(line, bases)
+        yield from _written(line, bases, width)
     for note in entry.notes:
-        yield from wrapped(f"note: {note}", WIDTH, "  ", "    ")
+        yield from wrapped(f"note: {note}", width, "  ", "    ")
 
 
-def _written(line: Line, bases: dict[str, str]) -> Iterator[str]:
+def _written(line: Line, bases: dict[str, str], width: int) -> Iterator[str]:
     """The line, filled to the width so that the marks stand in one column."""
     text = f"{line.label:{LABEL}} {line.value}" if line.value else line.label
     if not line.from_:
-        yield from wrapped(text, WIDTH, "", "    ")
+        yield from wrapped(text, width, "", "    ")
         return
     mark = f"[{MARKS[max((bases[source] for source in line.from_), key=list(MARKS).index)]}]"
-    *before, last = wrapped(text, WIDTH - len(mark) - 1, "", " " * 4)
+    *before, last = wrapped(text, width - len(mark) - 1, "", " " * 4)
     yield from before
-    yield f"{last:{WIDTH - len(mark)}}{mark}"
+    yield f"{last:{width - len(mark)}}{mark}"
 
 
 def wrapped(text: str, width: int, first: str, later: str) -> Iterator[str]:
@@ -71,9 +71,9 @@ def wrapped(text: str, width: int, first: str, later: str) -> Iterator[str]:
     yield line
 
 
-def _legend(sources: "tuple[Source, ...]") -> Iterator[str]:
+def _legend(sources: "tuple[Source, ...]", width: int) -> Iterator[str]:
     used = [basis for basis in MARKS if any(source.basis == basis for source in sources)]
-    yield from wrapped("  ".join(f"[{MARKS[basis]}] {basis}" for basis in used), WIDTH, "", "")
+    yield from wrapped("  ".join(f"[{MARKS[basis]}] {basis}" for basis in used), width, "", "")
 
 
 def _thread(entry: "Thread") -> Iterator[Line]:

@@ -34,6 +34,7 @@ class Line:
     key: str
     text: str
     is_thing: bool
+    is_heading: bool = False
 
 
 @dataclass(frozen=True)
@@ -50,9 +51,9 @@ def box_of(job: Job, shelf: Shelf | None, tables: Tables) -> Box:
     found = choices(job, tables, owned_of(shelf, tables))
     listed = hardware(job, found, shelf, tables)
     document, verdict = hardware_document(listed), ready_document(ready(listed, found))
-    told = (verdict.title, *verdict.lead, *(line for line in document.lead if line.startswith("To buy")))
-    lines = (*_things(document), *_findings(verdict))
-    return Box(listed, tuple(dict.fromkeys(told)), lines)
+    lead = (*verdict.lead, *(line for line in document.lead if line.startswith("To buy")))
+    further = [Line("", text, False) for text in lead[1:]]  # among the lines, where no screen is too low for them
+    return Box(listed, (verdict.title, *lead[:1]), (*further, *_things(document), *_findings(verdict)))
 
 
 def _things(document: Document) -> list[Line]:
@@ -73,7 +74,7 @@ def _findings(verdict: Document) -> list[Line]:
 
 
 def _heading(section: Section) -> Line:
-    return Line("", section.heading.upper(), False)
+    return Line("", section.heading.upper(), False, is_heading=True)
 
 
 def _row(section: Section, row: tuple[str, ...]) -> Line:
@@ -113,7 +114,7 @@ class BoxPlace(Vertical):
     def load(self, job: Job, shelf: Shelf | None) -> None:
         """Show the box of a job; what is reckoned already is not reckoned again."""
         if self._asked is not None and self._asked[0].mounts == job.mounts and self._asked[1] == shelf:
-            self._fill(job.packed)
+            self.mark(job.packed)
             return
         self._asked = job, shelf
         self._verdict.update(_WAIT)
@@ -133,14 +134,20 @@ class BoxPlace(Vertical):
 
     def tick(self) -> None:
         """Tick the line in hand."""
-        if self.in_hand is not None and self.in_hand.is_thing:
-            self.post_message(self.Ticked(self.in_hand.key))
+        self._tick(self.in_hand)
+
+    def _tick(self, line: Line | None) -> None:
+        if line is not None and line.is_thing:
+            self.post_message(self.Ticked(line.key))
 
     def mark(self, packed: tuple[str, ...]) -> None:
         """Show which lines are packed."""
-        at = self._lines.highlighted
-        self._fill(packed)
-        self._lines.highlighted = at
+        if self.box is None:
+            return
+        self._tell(self.box, packed)
+        for at, line in enumerate(self.box.lines):
+            if line.is_thing:
+                self._lines.replace_option_prompt_at_index(at, _told(line, packed))
 
     @work(thread=True, exclusive=True)
     def _reckon(self, job: Job, shelf: Shelf | None) -> None:
@@ -149,23 +156,25 @@ class BoxPlace(Vertical):
 
     def _reckoned(self, box: Box, job: Job) -> None:
         self.box = box
-        self._fill(job.packed)
-
-    def _fill(self, packed: tuple[str, ...]) -> None:
-        if self.box is None:
-            return
-        things = {line.key for line in self.box.lines if line.is_thing}
-        count = f"{len(things.intersection(packed))} of {len(things)} lines packed."
-        self._verdict.update(Content("\n".join(map(safe, (*self.box.verdict, count)))))
+        self._tell(box, job.packed)
         self._lines.clear_options()
-        self._lines.add_options([self._option(line, packed) for line in self.box.lines])
+        self._lines.add_options([Option(_told(line, job.packed), disabled=line.is_heading) for line in box.lines])
+        self._lines.highlighted = next((at for at, line in enumerate(box.lines) if line.is_thing), None)
 
-    def _option(self, line: Line, packed: tuple[str, ...]) -> Option:
-        if not line.is_thing:
-            style = "bold" if line.text.isupper() else ""
-            return Option(Content.styled(safe(line.text), style), disabled=bool(style))
-        return Option(Content(f"{IN if line.key in packed else OUT} {safe(line.text)}"))
+    def _tell(self, box: Box, packed: tuple[str, ...]) -> None:
+        """The verdict, and how much is packed."""
+        things = {line.key for line in box.lines if line.is_thing}
+        title, *lead = box.verdict
+        count = f"{len(things.intersection(packed))} of {len(things)} lines packed"
+        self._verdict.update(Content("\n".join(map(safe, (f"{title}, {count}", *lead)))))
 
     @on(OptionList.OptionSelected, "#box-lines")
-    def _selected(self) -> None:
-        self.tick()
+    def _selected(self, event: OptionList.OptionSelected) -> None:
+        # The one that was selected: the next key may have gone on to another by now.
+        self._tick(None if self.box is None else self.box.lines[event.option_index])
+
+
+def _told(line: Line, packed: tuple[str, ...]) -> Content:
+    if line.is_thing:
+        return Content(f"{IN if line.key in packed else OUT} {safe(line.text)}")
+    return Content.styled(safe(line.text), "bold" if line.is_heading else "")

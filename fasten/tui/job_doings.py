@@ -2,7 +2,6 @@
 
 from pathlib import Path
 
-from fasten.tui.desk import Desk
 from fasten.tui.desktop import Desktop
 from fasten.tui.panels import Blank, Choice, Filled, FillPanel, PickPanel
 
@@ -31,7 +30,8 @@ class JobDoings(Desktop):
 
     def action_jobs(self) -> None:
         """Open another job, start one, or name this one."""
-        choices = [Choice(str(path), path.stem) for path in self.keeper.paths()]
+        in_hand = {self.desk.path: " (in hand)"}
+        choices = [Choice(str(p), f"{self.keeper.told(p)}{in_hand.get(p, '')}") for p in self.keeper.paths()]
         more = (Choice(_NEW, "start a new job"), Choice("", "name the job in hand"))
         self.push_screen(PickPanel("Which job?", [*choices, *more]), self._picked_job)
 
@@ -45,15 +45,18 @@ class JobDoings(Desktop):
             )
             self.push_screen(FillPanel("This job", blanks, self._entitle))
         elif key is not None:
-            self.attempt(lambda: self._take_up(self.keeper.new() if key == _NEW else self.keeper.open(Path(key))))
+            self.attempt(lambda: self._take_up(None if key == _NEW else Path(key)))
 
     def _entitle(self, filled: Filled) -> None:
         self.desk.entitle(filled["title"], filled["vehicle"], filled["note"])
         self.changed()
 
-    def _take_up(self, desk: Desk) -> None:
+    def _take_up(self, path: Path | None) -> None:
+        """Put the job in hand away, saved, and open another or begin one; raises FastenError where that cannot be."""
         self.desk.save()
-        self.desk, self._trouble = desk, ""
+        if path is not None and path == self.desk.path:
+            return
+        self.desk, self._trouble = self.keeper.new() if path is None else self.keeper.open(path), ""
         self.show_mount()
         self.mounts.resume()
 

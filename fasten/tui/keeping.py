@@ -1,5 +1,6 @@
 """Where jobs are kept: their files are opened, made and saved here, and nowhere else on the screen."""
 
+import tomllib
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -66,6 +67,15 @@ class Keeper:
         """The jobs there are, the one changed last first."""
         found = [path for path in self.folder.glob("*.toml") if path.is_file()]
         return sorted(found, key=lambda path: (-path.stat().st_mtime, path.name))
+
+    def told(self, path: Path) -> str:
+        """A job in a few words: the name of its file and, where it has one, its title."""
+        try:
+            head = path.read_text(encoding="utf-8").partition("\n[[")[0]
+            title = tomllib.loads(head).get("title", "")
+        except (OSError, ValueError):
+            return path.stem
+        return f"{path.stem}: {title}" if title else path.stem
 
     def _free(self) -> Path:
         names = ("job.toml", *(f"job-{number}.toml" for number in range(2, 10_000)))

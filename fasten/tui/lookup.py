@@ -4,16 +4,18 @@ from textual import on
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.content import Content
+from textual.events import Resize
 from textual.widgets import Input, Static
 
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.look import look
 from fasten.quoting import QUOTING
-from fasten.report.look_text import look_text
+from fasten.report.look_text import WIDTH, look_text
 from fasten.report.safe import safe
 from fasten.tui.say import Say
 
+_LEAST = 30  # columns of an answer
 _START = f"Type any thread, bit, gauge, screw, class or length; several words are looked up together.\n\n{QUOTING}"
 
 
@@ -42,13 +44,19 @@ class LookPlace(Vertical):
     @on(Input.Changed)
     def _look(self) -> None:
         """Show what is found; while a word is half typed, say why nothing is, over what it would be read as."""
-        typed = self._input.value.strip()
-        self._words.update(Content(_found(typed, self._tables) if typed else _START))
+        self._write()
         self._scroll.scroll_home(animate=False)
 
+    def on_resize(self, _event: Resize) -> None:
+        self.call_after_refresh(self._write)
 
-def _found(text: str, tables: Tables) -> str:
+    def _write(self) -> None:
+        typed, width = self._input.value.strip(), self._scroll.scrollable_content_region.width
+        self._words.update(Content(_found(typed, self._tables, min(max(width, _LEAST), WIDTH)) if typed else _START))
+
+
+def _found(text: str, tables: Tables, width: int) -> str:
     try:
-        return look_text(look(text, tables))
+        return look_text(look(text, tables), width)
     except FastenError as error:
         return f"! {safe(str(error))}"

@@ -115,7 +115,6 @@ class PickPanel(Panel[str]):
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("down", "move(1)", show=False, priority=True), Binding("up", "move(-1)", show=False, priority=True),
-        Binding("enter", "take", show=False, priority=True),
     ]  # fmt: skip
 
     def __init__(self, title: str, choices: Sequence[Choice]) -> None:
@@ -150,12 +149,10 @@ class PickPanel(Panel[str]):
     def action_move(self, steps: int) -> None:
         (self._list.action_cursor_down if steps > 0 else self._list.action_cursor_up)()
 
+    @on(Input.Submitted, "#letters")
     @on(Button.Pressed, "#take")
-    def action_take(self) -> None:
-        """Take the one that is marked, or close by the button in hand."""
-        if isinstance(self.focused, Button) and self.focused.id == "back":
-            self.dismiss(None)
-        elif self._list.highlighted is not None:
+    def _take(self) -> None:
+        if self._list.highlighted is not None:
             self._give(self._list.get_option_at_index(self._list.highlighted))
 
     @on(OptionList.OptionSelected)

@@ -61,6 +61,5 @@ class ShelfPlace(Vertical):
         turn_page(self._lines, pages)
 
     @on(OptionList.OptionSelected, "#shelf-lines")
-    def _selected(self) -> None:
-        if self.in_hand is not None:
-            self.post_message(self.Wanted(self.in_hand))
+    def _selected(self, event: OptionList.OptionSelected) -> None:
+        self.post_message(self.Wanted(self._held[event.option_index]))
