@@ -1,0 +1,1 @@
+"""Speed, size and long runs, each a script to run by hand."""

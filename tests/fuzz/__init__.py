@@ -1,0 +1,1 @@
+"""What fuzzing under the test run and by hand share."""
