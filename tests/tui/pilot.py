@@ -5,14 +5,15 @@ from collections.abc import Awaitable, Callable
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+import pytest
 from textual.events import Key
 from textual.keys import _character_to_key
 from textual.pilot import Pilot
+from textual.widgets import Input
 
 from fasten.catalog.tables import Tables, shipped_folder
 from fasten.tui.app import FastenApp
 from fasten.tui.keeping import Keeper
-from fasten.tui.mounts import PAUSE_S
 from fasten.tui.shelf_desk import ShelfDesk
 
 SIZES = ((120, 40), (80, 24), (44, 30), (44, 15))
@@ -20,9 +21,10 @@ TABLES = Tables(shipped_folder())
 AMPLIFIER = ("amp", "steel 0.8 mm", "y")
 
 Told = Callable[[Pilot[None]], Awaitable[None]]
+every_size = pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
 
 
-def drive(size: tuple[int, int], told: Told, folder: Path | None = None) -> None:
+def drive(size: tuple[int, int], told: Told, folder: Path | None = None, job: Path | None = None) -> None:
     """Run the screen at a size, with a still cursor, as `told` drives it; its jobs are kept in `folder`."""
 
     async def driven() -> None:
@@ -30,33 +32,65 @@ def drive(size: tuple[int, int], told: Told, folder: Path | None = None) -> None
             await shown(folder or Path(own))
 
     async def shown(jobs: Path) -> None:
-        app = FastenApp(TABLES, Keeper(jobs, TABLES), ShelfDesk(jobs / "shelf" / "shelf.toml"), blink=False)
-        async with app.run_test(size=size) as pilot:
-            await pilot.pause()
+        app = FastenApp(TABLES, Keeper(jobs, TABLES), ShelfDesk(jobs / "shelf" / "shelf.toml"), job, blink=False)
+        async with app.run_test(size=size, notifications=True) as pilot:
+            await settle(pilot)
             await told(pilot)
 
     asyncio.run(driven())
 
 
-async def type_text(pilot: Pilot[None], text: str) -> None:
-    """Type a text, one key a character as fast as they come, and wait until it has been answered."""
-    for character in text:
+def app_of(pilot: Pilot[None]) -> FastenApp:
+    """The screen that is driven."""
+    assert isinstance(pilot.app, FastenApp)
+    return pilot.app
+
+
+async def press(pilot: Pilot[None], *keys: str) -> None:
+    """Press keys as fast as they come, and wait until all is answered."""
+    for key in keys:
         # Pilot.press waits for an idle screen after every key, as nobody who types does.
-        pilot.app.post_message(Key(_character_to_key(character), character))
+        character = key if len(key) == 1 else None
+        pilot.app.post_message(Key(_character_to_key(key) if character else key, character))
     await settle(pilot)
 
 
-async def settle(pilot: Pilot[None]) -> None:
-    await pilot.pause(PAUSE_S * 2)
-    await pilot.pause()
+async def type_text(pilot: Pilot[None], text: str) -> None:
+    """Type a text, one key a character, and wait until it has been answered."""
+    await press(pilot, *text)
+
+
+async def do(pilot: Pilot[None], *letters: str) -> None:
+    """Do what each letter stands for, with the leader before it, as works everywhere."""
+    for letter in letters:
+        await press(pilot, ";")
+        await press(pilot, letter)
 
 
 async def say(pilot: Pilot[None], *answers: str) -> None:
     """Type an answer in the field in hand and go on with Enter, for each."""
     for answer in answers:
-        await type_text(pilot, answer)
-        await pilot.press("enter")
-    await settle(pilot)
+        await press(pilot, *answer, "enter")
+
+
+async def fill(pilot: Pilot[None], *answers: str | None) -> None:
+    """Fill the fields of a panel one after the other, leaving alone what is None, and go on with Enter from each."""
+    for answer in answers:
+        if answer is not None:
+            field = pilot.app.focused
+            assert isinstance(field, Input)
+            await press(pilot, "end", *["backspace"] * len(field.value), *answer)
+        await press(pilot, "enter")
+
+
+async def settle(pilot: Pilot[None]) -> None:
+    """Wait until what was typed is answered, what is reckoned beside it is done, and the screen stands."""
+    for _ in range(500):
+        await pilot.pause()
+        app = app_of(pilot)
+        if not app.is_running or not (app.mounts.is_waiting or any(not worker.is_finished for worker in app.workers)):
+            return
+    raise AssertionError(f"it never came to rest:\n{seen(pilot)}")
 
 
 def lines(pilot: Pilot[None]) -> list[str]:
@@ -69,3 +103,8 @@ def lines(pilot: Pilot[None]) -> list[str]:
 def seen(pilot: Pilot[None]) -> str:
     """The screen as one text."""
     return "\n".join(lines(pilot))
+
+
+def flat(pilot: Pilot[None]) -> str:
+    """The screen as one line, whatever was wrapped; frames of panels and notices left out."""
+    return " ".join(seen(pilot).replace("│", " ").replace("▌", " ").split())

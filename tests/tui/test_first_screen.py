@@ -17,9 +17,8 @@ from fasten.tui import not_a_terminal, run
 from fasten.tui.answer import AnswerPanel
 from fasten.tui.entry import ASKS
 
-from .pilot import AMPLIFIER, SIZES, TABLES, drive, lines, say, seen, settle, type_text
+from .pilot import AMPLIFIER, TABLES, drive, every_size, lines, press, say, seen, settle, type_text
 
-every_size = pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
 SHORT = (44, 15)
 
 
@@ -125,13 +124,14 @@ def test_the_field_in_hand_and_its_reason_and_the_answers_first_lines_are_in_vie
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
         await pilot.press("enter")
-        for ask in ASKS[3:] if size == SHORT else ASKS[3:6]:
+        for ask in ASKS[3::4] if size == SHORT else ASKS[3::9]:
+            pilot.app.screen.set_focus(pilot.app.query_one(f"#say-{ask.name}"))
             await type_text(pilot, "[b")
             shown = seen(pilot)
             assert f"{ask.label:15}[b" in shown, shown
             assert any(line.lstrip().startswith("! ") for line in lines(pilot)), shown
             assert "M5 rivet nut" in shown, shown
-            await pilot.press("backspace", "backspace", "enter")
+            await press(pilot, "backspace", "backspace")
 
     drive(size, told)
 
@@ -181,22 +181,23 @@ def test_text_that_looks_like_markup_can_be_typed_and_stands_as_typed() -> None:
     drive((80, 24), told)
 
 
-@pytest.mark.parametrize("text", MARKUP[:4])
-def test_text_that_looks_like_markup_stands_as_typed_in_every_field_and_harms_nothing(text: str) -> None:
+def test_text_that_looks_like_markup_stands_as_typed_in_every_field_and_harms_nothing() -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
-        await pilot.press("enter")
+        await press(pilot, "enter")
         fields = list(pilot.app.query(Input))
         assert len(fields) == len(FIELDS)
         kept = [field.value for field in fields]
-        for field in fields:
-            field.value = text
-        await settle(pilot)
-        for field, ask in zip(fields, ASKS, strict=True):
-            pilot.app.screen.set_focus(field)
-            await settle(pilot)
-            assert any(f"{ask.label:15}{text}" in line for line in lines(pilot)), seen(pilot)
-        assert label_of(pilot).startswith("NOT CURRENT")
+        for text in MARKUP:
+            for field in fields:
+                field.value = text
+            shown = ""
+            for field in (*fields[::5], fields[-1]):
+                pilot.app.screen.set_focus(field)
+                await settle(pilot)
+                shown += seen(pilot)
+            assert [ask.label for ask in ASKS if f"{ask.label:15}{text}" not in shown] == []
+            assert label_of(pilot).startswith("NOT CURRENT")
         for field, value in zip(fields, kept, strict=True):
             field.value = value
         await settle(pilot)
@@ -244,8 +245,7 @@ def test_folded_questions_still_count_and_say_so() -> None:
 
 def test_keys_typed_without_a_pause_reach_the_field_they_were_meant_for() -> None:
     async def told(pilot: Pilot[None]) -> None:
-        await pilot.press(*"amp", "enter", *"steel 0.8 mm", "tab", *"y", "down", "enter", *"6 kg", "enter", *"4")
-        await settle(pilot)
+        await press(pilot, *"amp", "enter", *"steel 0.8 mm", "tab", *"y", "down", "enter", *"6 kg", "enter", *"4")
         typed = {str(field.id): field.value for field in pilot.app.query(Input) if field.value}
         assert typed == {
             "say-item": "amp", "say-onto": "steel 0.8 mm", "say-removed": "y", "say-mass": "6 kg", "say-fixings": "4",
