@@ -59,14 +59,14 @@ class BoxDoings(MountDoings):
         self._shelve(lambda shelf: with_line(shelf, box.listed, key))
         self.show_box()
 
-    def action_fewest(self) -> None:
+    async def action_fewest(self) -> None:
         """The same job with fewer different sizes, before and after."""
         from fasten.tui.fewer import fewer
 
         ends = monotonic() + SEARCH_S
         self._fewer = fewer(self.desk.job, self.shelf_now(), self.tables, lambda: monotonic() < ends)
         offers = (Choice("hold", "Hold these"),) if self._fewer.pins else ()
-        self.push_screen(self.read_document(self._fewer.document, offers), self._fewest_taken)
+        await self.push_screen(self.read_document(self._fewer.document, offers), self._fewest_taken)
 
     def _fewest_taken(self, key: str | None) -> None:
         if key == "hold":
@@ -74,12 +74,12 @@ class BoxDoings(MountDoings):
             self.save()
             self.show_box()
 
-    def action_export(self) -> None:
+    async def action_export(self) -> None:
         """Work sheet, hardware list or drilling template as a file."""
         from fasten.tui.paper import PAPERS
 
         choices = [Choice(str(number), paper.title) for number, paper in enumerate(PAPERS)]
-        self.push_screen(PickPanel("What on paper?", choices), self._exported)
+        await self.push_screen(PickPanel("What on paper?", choices), self._exported)
 
     def _exported(self, key: str | None) -> None:
         if key is None:
@@ -100,16 +100,16 @@ class BoxDoings(MountDoings):
         """Show the shelf as it stands."""
         self.query_one(ShelfPlace).load(self.shelf_now(), str(self.shelf_desk.path))
 
-    def action_own(self) -> None:
+    async def action_own(self) -> None:
         """Put something on the shelf."""
-        self.push_screen(PickPanel("What is it?", _SORTS), self._sorted)
+        await self.push_screen(PickPanel("What is it?", _SORTS), self._sorted)
 
-    def _sorted(self, sort: str | None) -> None:
+    async def _sorted(self, sort: str | None) -> None:
         if sort == "part":
-            self.push_screen(FillPanel("A part on the shelf", blanks_of(None), self._shelve_part))
+            await self.push_screen(FillPanel("A part on the shelf", blanks_of(None), self._shelve_part))
         elif sort is not None:
             self._sort = sort
-            self.push_screen(FillPanel(f"A {sort} on the shelf", (_NAMES[sort],), self._shelve_thing))
+            await self.push_screen(FillPanel(f"A {sort} on the shelf", (_NAMES[sort],), self._shelve_thing))
 
     def _shelve_thing(self, filled: Filled) -> None:
         name = filled["name"].strip()
@@ -122,14 +122,14 @@ class BoxDoings(MountDoings):
         self._change_shelf(lambda shelf: with_part(shelf, part))
 
     @on(ShelfPlace.Wanted)
-    def _wanted(self, message: ShelfPlace.Wanted) -> None:
+    async def _wanted(self, message: ShelfPlace.Wanted) -> None:
         held, entry = message.held, message.held.entry
         if entry is not None:
             title, blanks = "A part on the shelf; how many 0 takes it off", blanks_of(entry)
         else:
             title = f"A {held.sort} on the shelf; empty takes it off"
             blanks = (replace(_NAMES[held.sort], text=held.name),)
-        self.push_screen(FillPanel(title, blanks, lambda filled: self._change_held(held, filled)))
+        await self.push_screen(FillPanel(title, blanks, lambda filled: self._change_held(held, filled)))
 
     def _change_held(self, held: Held, filled: Filled) -> None:
         if held.entry is None:

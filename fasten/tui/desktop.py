@@ -1,6 +1,8 @@
 """What the screen stands on: four places over one job, a bar that names them, keys, and saving."""
 
+import asyncio
 from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
 from typing import ClassVar
 
@@ -9,7 +11,7 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal
 from textual.content import Content
-from textual.events import DescendantBlur, Key
+from textual.events import DescendantBlur, Event, Key
 from textual.screen import ModalScreen
 from textual.widget import Widget
 from textual.widgets import Button, ContentSwitcher, Input, Static
@@ -23,10 +25,11 @@ from fasten.tui.endings import Ending
 from fasten.tui.form import bar_button, on_bar
 from fasten.tui.keeping import Keeper
 from fasten.tui.mounts import MountsPlace
-from fasten.tui.panels import DoPanel
+from fasten.tui.panels import DoPanel, Panel
 from fasten.tui.shelf_desk import ShelfDesk
 
 SAVE_EVERY_S = 1.0
+KEYS_TAKEN_S = 0.5  # at most
 
 
 class Desktop(Ending):
@@ -175,13 +178,22 @@ class Desktop(Ending):
 
     # -- keys ----------------------------------------------------------------------------------------------------------
 
-    async def on_key(self, event: Key) -> None:
-        """A letter alone is an action where nothing is being typed."""
-        if event.character and not isinstance(self.focused, Input) and not isinstance(self.screen, ModalScreen):
-            action = of_key(event.character, self.place)
-            if action is not None:
-                event.stop()
-                await self.run_action(action.name)
+    async def on_event(self, event: Event) -> None:
+        """Do what a key stands for before the next is looked at: keys may come faster than panels open and close."""
+        if isinstance(event, Key) and not event.is_forwarded and self.screen_stack and await self._takes(event):
+            return
+        await super().on_event(event)
+
+    async def _takes(self, key: Key) -> bool:
+        """Whether a key was one of a panel's own or, where nothing is being typed, a letter that is an action."""
+        if isinstance(self.screen, Panel):
+            await self.keys_taken()
+            return self.screen.takes(key)
+        is_typed = isinstance(self.focused, Input) or isinstance(self.screen, ModalScreen)
+        action = of_key(key.character, self.place) if key.character and not is_typed else None
+        if action is not None:
+            await self.run_action(action.name)
+        return action is not None
 
     @on(Button.Pressed)
     async def _pressed(self, event: Button.Pressed) -> None:
@@ -207,10 +219,19 @@ class Desktop(Ending):
             return isinstance(self.focused, Input | Button)
         return super().check_action(action, parameters)
 
+    async def keys_taken(self) -> None:
+        """Wait until the field in hand has every key that was typed before this one, however fast they came."""
+        if self.focused is not None:
+            done = asyncio.Event()
+            if self.focused.call_later(done.set):
+                with suppress(TimeoutError):  # what has the focus may be on its way off the screen
+                    await asyncio.wait_for(done.wait(), KEYS_TAKEN_S)
+
     async def action_do(self) -> None:
         """Show everything that can be done here, with what was typed; each does its work on that."""
+        await self.keys_taken()
         self.take_typed()
-        self.push_screen(DoPanel(here(self.place)), self._done)
+        await self.push_screen(DoPanel(here(self.place)), self._done)
 
     async def _done(self, action: Action | None) -> None:
         if action is not None:

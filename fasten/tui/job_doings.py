@@ -28,14 +28,14 @@ class JobDoings(Desktop):
             self.show_mount()
         self.say(f"{told}: {what}" if what else nothing)
 
-    def action_jobs(self) -> None:
+    async def action_jobs(self) -> None:
         """Open another job, start one, or name this one."""
         in_hand = {self.desk.path: " (in hand)"}
         choices = [Choice(str(p), f"{self.keeper.told(p)}{in_hand.get(p, '')}") for p in self.keeper.paths()]
         more = (Choice(_NEW, "start a new job"), Choice("", "name the job in hand"))
-        self.push_screen(PickPanel("Which job?", [*choices, *more]), self._picked_job)
+        await self.push_screen(PickPanel("Which job?", [*choices, *more]), self._picked_job)
 
-    def _picked_job(self, key: str | None) -> None:
+    async def _picked_job(self, key: str | None) -> None:
         if key == "":
             job = self.desk.job
             blanks = (
@@ -43,7 +43,7 @@ class JobDoings(Desktop):
                 Blank("vehicle", "Vehicle", job.vehicle, "blue estate"),
                 Blank("note", "Note", job.note),
             )
-            self.push_screen(FillPanel("This job", blanks, self._entitle))
+            await self.push_screen(FillPanel("This job", blanks, self._entitle))
         elif key is not None:
             self.attempt(lambda: self._take_up(None if key == _NEW else Path(key)))
 
@@ -68,7 +68,7 @@ class JobDoings(Desktop):
         """Leave; the job is saved first, and where it cannot be, that is said before it is lost."""
         trouble = self.save_at_last()
         if trouble:
-            self.push_screen(PickPanel(f"The job is not saved. {trouble}", _UNSAVED), self._unsaved)
+            await self.push_screen(PickPanel(f"The job is not saved. {trouble}", _UNSAVED), self._unsaved)
         else:
             self.exit()
 

@@ -24,10 +24,10 @@ class MountDoings(Desktop):
         self.show_mount()
         self.mounts.resume()
 
-    def action_all_mounts(self) -> None:
+    async def action_all_mounts(self) -> None:
         """Go to another mount point."""
-        choices = [Choice(str(at), f"{at + 1}  {mount.name}") for at, mount in enumerate(self.desk.job.mounts)]
-        self.push_screen(PickPanel("Which mount point?", [*choices, Choice(_NEW, "a new one")]), self._picked_mount)
+        known = [Choice(str(at), f"{at + 1}  {mount.name}") for at, mount in enumerate(self.desk.job.mounts)]
+        await self.push_screen(PickPanel("Which mount point?", [*known, Choice(_NEW, "a new one")]), self._picked_mount)
 
     def _picked_mount(self, key: str | None) -> None:
         if key is not None:
@@ -35,14 +35,14 @@ class MountDoings(Desktop):
             self.show_mount()
             self.mounts.resume()
 
-    def action_rename(self) -> None:
+    async def action_rename(self) -> None:
         """Name this mount point, and add a note."""
         mount = self.desk.mount
         if mount is None:
             self.say("Nothing is asked yet, so there is nothing to name")
             return
         blanks = (Blank("name", "Name", mount.name), Blank("note", "Note", mount.note))
-        self.push_screen(FillPanel("This mount point", blanks, self._rename))
+        await self.push_screen(FillPanel("This mount point", blanks, self._rename))
 
     def _rename(self, filled: Filled) -> None:
         self.desk.rename(filled["name"], filled["note"])
@@ -59,7 +59,7 @@ class MountDoings(Desktop):
         width = max(32, min(self.size.width - 6, 110))
         return ReadPanel(document.title, written(replace(document, title=""), "text", width).strip("\n"), offers)
 
-    def action_compare(self) -> None:
+    async def action_compare(self) -> None:
         """The proposals side by side, and hold one."""
         good = self.mounts.outcome.good
         if good is None or not good.advice.answers:
@@ -69,7 +69,7 @@ class MountDoings(Desktop):
         held = self.desk.mount is not None and self.desk.mount.pin is not None
         offers = [Choice(str(answer.rank), f"Hold {answer.rank}") for answer in answers]
         let_go = (Choice(_LET_GO, "Let go"),) if held else ()
-        self.push_screen(self.read_document(compare_document(good.advice), (*offers, *let_go)), self._compared)
+        await self.push_screen(self.read_document(compare_document(good.advice), (*offers, *let_go)), self._compared)
 
     def _compared(self, key: str | None) -> None:
         good = self.mounts.outcome.good
@@ -84,11 +84,11 @@ class MountDoings(Desktop):
         self.mounts.held(self.desk.mount, self.mount_line())
         self.save()
 
-    def action_instead(self) -> None:
+    async def action_instead(self) -> None:
         """A screw length is missing: what on the shelf will do."""
         blank = Blank("length", "Length", "", "25 mm")
         note = "A screw is missing. Type the length at hand, or leave it empty to try all on the shelf."
-        self.push_screen(FillPanel("Instead of a screw", (blank,), self._try_instead, note=note), self._instead)
+        await self.push_screen(FillPanel("Instead of a screw", (blank,), self._try_instead, note=note), self._instead)
 
     def _try_instead(self, filled: Filled) -> None:
         from fasten.tui.instead import tried
@@ -97,19 +97,19 @@ class MountDoings(Desktop):
             raise FastenError("nothing is asked yet, so no screw can be missing")
         self._tried = tried(self.desk.mount, filled["length"].strip(), self.shelf_desk.read(), self.tables)
 
-    def _instead(self, is_tried: bool | None) -> None:
+    async def _instead(self, is_tried: bool | None) -> None:
         if not is_tried:
             return
         told = self._tried
         offers = (Choice("hold", "Hold the first"),) if told.pin else ()
-        self.push_screen(self.read_document(told.document, offers), self._instead_taken)
+        await self.push_screen(self.read_document(told.document, offers), self._instead_taken)
 
     def _instead_taken(self, key: str | None) -> None:
         if key == "hold" and self._tried.pin is not None:
             self.desk.pin(self._tried.pin)
             self._held()
 
-    def action_as_built(self) -> None:
+    async def action_as_built(self) -> None:
         """Write down what was really used."""
         mount = self.desk.mount
         if mount is None:
@@ -123,7 +123,7 @@ class MountDoings(Desktop):
             Blank("torque", "Torque", was.torque if was else usual.get("Torque", "")),
             Blank("note", "Note", was.note if was else ""),
         )  # fmt: skip
-        self.push_screen(FillPanel(f"As built: {mount.name}", blanks, self._build))
+        await self.push_screen(FillPanel(f"As built: {mount.name}", blanks, self._build))
 
     def _build(self, filled: Filled) -> None:
         from fasten.job.words import Built

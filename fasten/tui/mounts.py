@@ -32,9 +32,10 @@ class MountsPlace(Vertical):
         self.form = Form(blink=blink)
         self.answer = AnswerPanel(problems)
         self._pause: Timer | None = None
-        self.is_typed = False  # whether anything was, since this mount point was loaded
+        self._loaded: dict[str, str] | None = {}  # the fields as they were put there, until anything is typed
         self._mount: Mount | None = None
         self.outcome = Outcome()
+        self._worked_out: dict[str, str] = {}  # the fields that it is the outcome of
 
     def compose(self) -> ComposeResult:
         yield self._which
@@ -49,15 +50,15 @@ class MountsPlace(Vertical):
             self._pause = None
         self.name_it(line)
         self._mount = mount
-        self.is_typed = False
         self.form.fill(dict(mount.said) if mount else {})
+        self._loaded = self._said()
         self.answer.forget()
         self._work_out()
 
     def took(self, mount: Mount | None, line: str) -> None:
         """What is typed has been taken into this mount point of the job."""
         self.name_it(line)
-        self._mount = mount
+        self._mount, self._loaded = mount, None
 
     def name_it(self, line: str) -> None:
         """Say which mount point is in hand."""
@@ -84,7 +85,6 @@ class MountsPlace(Vertical):
 
     @on(Input.Changed)
     def _typed(self) -> None:
-        self.is_typed = True
         if self._pause is not None:
             self._pause.stop()
         self._pause = self.set_timer(PAUSE_S, self._typed_out)
@@ -92,6 +92,14 @@ class MountsPlace(Vertical):
     def _typed_out(self) -> None:
         self.work_out_now()
         self.post_message(self.Said())
+
+    @property
+    def is_typed(self) -> bool:
+        """Whether anything was typed since this mount point was loaded."""
+        return self._said() != self._loaded
+
+    def _said(self) -> dict[str, str]:
+        return {name: text for name, text in self.form.said().items() if text}
 
     @property
     def is_waiting(self) -> bool:
@@ -103,6 +111,7 @@ class MountsPlace(Vertical):
         if self._pause is not None:
             self._pause.stop()
             self._pause = None
+        if self.form.said() != self._worked_out:
             self._work_out()
 
     def taken(self) -> dict[str, str]:
@@ -116,6 +125,7 @@ class MountsPlace(Vertical):
         return {**taken, **misread}
 
     def _work_out(self) -> None:
-        self.outcome = considered(self.form.said(), self._tables, self._mount.pin if self._mount else None)
+        self._worked_out = self.form.said()
+        self.outcome = considered(self._worked_out, self._tables, self._mount.pin if self._mount else None)
         self.form.show(self.outcome)
         self.answer.show(self.outcome)

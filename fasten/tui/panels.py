@@ -37,7 +37,10 @@ def turn_page(lines: OptionList, pages: int) -> None:
 
 
 class Panel(ModalScreen[Result]):
-    """A panel over the screen; `x` closes it where nothing is being typed."""
+    """A panel over the screen; `x` closes it where nothing is being typed.
+
+    Its own keys are given to `takes` by the screen it is over, so that what is typed next comes after them.
+    """
 
     def __init__(self, title: str) -> None:
         super().__init__()
@@ -48,12 +51,19 @@ class Panel(ModalScreen[Result]):
 
     @on(Button.Pressed, "#back")
     def _back(self) -> None:
-        self.dismiss(None)
+        self.close(None)
 
-    def on_key(self, event: Key) -> None:
-        if event.character in ("x", "X") and not isinstance(self.focused, Input):
-            event.stop()
-            self.dismiss(None)
+    def takes(self, key: Key) -> bool:
+        """Do what a key of the panel's own stands for; whether it is one."""
+        is_back = key.character in ("x", "X") and not isinstance(self.focused, Input)
+        if is_back:
+            self.close(None)
+        return is_back
+
+    def close(self, result: Result | None) -> None:
+        """Give a result back and go, once: a second tap may come before it is gone."""
+        if self.is_current:
+            self.dismiss(result)
 
 
 class DoPanel(Panel[Action]):
@@ -70,12 +80,12 @@ class DoPanel(Panel[Action]):
             yield self._list
             yield Button(on_button(f"x {BACK}"), compact=True, id="back")
 
-    def on_key(self, event: Key) -> None:
-        # The key that closes is seen to by the class below: Textual calls its `on_key` as well as this one.
-        found = next((a for a in self._actions if event.character and a.key == event.character.casefold()), None)
-        if found is not None:
-            event.stop()
-            self.dismiss(found)
+    def takes(self, key: Key) -> bool:
+        found = next((a for a in self._actions if key.character and a.key == key.character.casefold()), None)
+        if found is None:
+            return super().takes(key)
+        self.close(found)
+        return True
 
     def on_resize(self, _event: Resize) -> None:
         self.call_after_refresh(self._write)
@@ -95,7 +105,7 @@ class DoPanel(Panel[Action]):
 
     @on(OptionList.OptionSelected)
     def _picked(self, event: OptionList.OptionSelected) -> None:
-        self.dismiss(self._actions[event.option_index])
+        self.close(self._actions[event.option_index])
 
 
 def _sentence(text: str) -> str:
@@ -134,7 +144,7 @@ class PickPanel(Panel[str]):
 
     def on_mount(self) -> None:
         self._fill()
-        self._typed.focus()
+        self.set_focus(self._typed)  # not `focus()`, which leaves it for later
 
     @on(Input.Changed, "#letters")
     def _fill(self) -> None:
@@ -149,7 +159,13 @@ class PickPanel(Panel[str]):
     def action_move(self, steps: int) -> None:
         (self._list.action_cursor_down if steps > 0 else self._list.action_cursor_up)()
 
-    @on(Input.Submitted, "#letters")
+    def takes(self, key: Key) -> bool:
+        if key.key != "enter" or self.focused is not self._typed:
+            return super().takes(key)
+        self._fill()  # the list may not be made yet for the last letters
+        self._take()
+        return True
+
     @on(Button.Pressed, "#take")
     def _take(self) -> None:
         if self._list.highlighted is not None:
@@ -161,7 +177,7 @@ class PickPanel(Panel[str]):
 
     def _give(self, option: Option) -> None:
         assert option.id is not None
-        self.dismiss(self._choices[int(option.id.removeprefix("choice-"))].key)
+        self.close(self._choices[int(option.id.removeprefix("choice-"))].key)
 
 
 @dataclass(frozen=True)
@@ -209,15 +225,17 @@ class FillPanel(Panel[bool]):
                 yield Button(on_button(BACK), compact=True, id="back")
 
     def on_mount(self) -> None:
-        self.query(Input).first().focus()
+        self.set_focus(self.query(Input).first())
 
-    @on(Input.Submitted)
-    def _onward(self, event: Input.Submitted) -> None:
+    def takes(self, key: Key) -> bool:
+        if key.key != "enter" or not isinstance(self.focused, Input):
+            return super().takes(key)
         inputs = list(self.query(Input))
-        if event.input is inputs[-1]:
+        if self.focused is inputs[-1]:
             self._take()
         else:
-            inputs[inputs.index(event.input) + 1].focus()
+            self.set_focus(inputs[inputs.index(self.focused) + 1])
+        return True
 
     @on(Button.Pressed, "#take")
     def _take(self) -> None:
@@ -227,7 +245,7 @@ class FillPanel(Panel[bool]):
             self._why.update(Content(f"! {safe(str(error))}"))
             self._why.display = True
         else:
-            self.dismiss(True)
+            self.close(True)
 
 
 def _input(blank: Blank) -> Input:
@@ -253,9 +271,9 @@ class ReadPanel(Panel[str]):
                 yield Button(on_button(f"x {BACK}"), compact=True, id="back")
 
     def on_mount(self) -> None:
-        self.query_one(".panel-text").focus()
+        self.set_focus(self.query_one(".panel-text"))
 
     @on(Button.Pressed)
     def _offered(self, event: Button.Pressed) -> None:
         if event.button.id and event.button.id.startswith("offer-"):
-            self.dismiss(self._offers[int(event.button.id.removeprefix("offer-"))].key)
+            self.close(self._offers[int(event.button.id.removeprefix("offer-"))].key)
