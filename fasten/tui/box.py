@@ -24,6 +24,7 @@ from fasten.tui.panels import turn_page
 
 IN, OUT = "[x]", "[ ]"
 _WAIT = "Reckoning the box …"
+_ON_SHELF = {"yes": "on the shelf", "no": "not on the shelf"}
 _NOT_TICKED = {"Nothing fits", "Not proven"}
 
 
@@ -84,9 +85,19 @@ def _row(section: Section, row: tuple[str, ...]) -> Line:
 def _sentence(section: Section, row: tuple[str, ...]) -> str:
     """A row in words: what it is of, then each cell under its column's name."""
     columns = shown(section).columns
-    cells = (f"{column.title.lower()} {cell}" for column, cell in zip(columns[1:], row[1:], strict=True) if cell)
-    told = ", ".join(cells)
+    told = ", ".join(
+        _told_of(column.title.lower(), cell) for column, cell in zip(columns[1:], row[1:], strict=True) if cell
+    )
     return f"{row[0]}: {told}" if told else row[0]
+
+
+def _told_of(title: str, cell: str) -> str:
+    """A cell in words under the title of its column."""
+    if title == "where":
+        return f"for {cell}"
+    if title == "on shelf" and cell in _ON_SHELF:
+        return _ON_SHELF[cell]
+    return f"{title} {cell}"
 
 
 class BoxPlace(Vertical):

@@ -6,6 +6,7 @@ from datetime import date
 from fasten.errors import FastenError
 from fasten.report.compare_document import compare_document
 from fasten.report.document import Document, written
+from fasten.tui.compared import compared
 from fasten.tui.desktop import Desktop
 from fasten.tui.panels import Blank, Choice, Filled, FillPanel, PickPanel, ReadPanel
 
@@ -56,8 +57,8 @@ class MountDoings(Desktop):
 
     def read_document(self, document: Document, offers: tuple[Choice, ...] = ()) -> ReadPanel:
         """A panel with a document as wide as the screen lets it be."""
-        width = max(32, min(self.size.width - 6, 110))
-        return ReadPanel(document.title, written(replace(document, title=""), "text", width).strip("\n"), offers)
+        untitled = replace(document, title="")
+        return ReadPanel(document.title, lambda width: written(untitled, "text", width).strip("\n"), offers)
 
     async def action_compare(self) -> None:
         """The proposals side by side, and hold one."""
@@ -69,7 +70,9 @@ class MountDoings(Desktop):
         held = self.desk.mount is not None and self.desk.mount.pin is not None
         offers = [Choice(str(answer.rank), f"Hold {answer.rank}") for answer in answers]
         let_go = (Choice(_LET_GO, "Let go"),) if held else ()
-        await self.push_screen(self.read_document(compare_document(good.advice), (*offers, *let_go)), self._compared)
+        document = compare_document(good.advice)
+        panel = ReadPanel(document.title, lambda width: compared(document, width), (*offers, *let_go))
+        await self.push_screen(panel, self._compared)
 
     def _compared(self, key: str | None) -> None:
         good = self.mounts.outcome.good
@@ -88,7 +91,9 @@ class MountDoings(Desktop):
         """A screw length is missing: what on the shelf will do."""
         blank = Blank("length", "Length", "", "25 mm")
         note = "A screw is missing. Type the length at hand, or leave it empty to try all on the shelf."
-        await self.push_screen(FillPanel("Instead of a screw", (blank,), self._try_instead, note=note), self._instead)
+        await self.push_screen(
+            FillPanel("Instead of a screw", (blank,), self._try_instead, note=note, take="Try"), self._instead
+        )
 
     def _try_instead(self, filled: Filled) -> None:
         from fasten.tui.instead import tried

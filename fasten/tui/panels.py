@@ -25,6 +25,8 @@ from fasten.tui.form import on_button
 
 Result = TypeVar("Result")
 BACK = "Back"
+_LEAST_COLUMNS = 30  # of a text to read
+_OPTION = 2  # columns that a list leaves free beside each of its lines
 _INDENT = "   "  # of the lines after the first, past the key
 
 
@@ -92,7 +94,7 @@ class DoPanel(Panel[Action]):
 
     def _write(self) -> None:
         """Each action in its lines; on a short screen its label alone, and of the one that is marked all, on top."""
-        short, columns = self.has_class("-short"), self._list.scrollable_content_region.width
+        short, columns = self.has_class("-short"), self._list.scrollable_content_region.width - _OPTION
         for at, action in enumerate(self._actions):
             text = action.label if short else f"{action.label}: {action.about}"
             told = wrap(text, max(columns - len(_INDENT), 10))
@@ -196,7 +198,7 @@ Filled = dict[str, str]
 class FillPanel(Panel[bool]):
     """A few fields of free text; Enter goes on to the next and from the last one takes them all.
 
-    `take` is called with what was filled in. Where it raises FastenError the panel stays as it is and says why.
+    `do` is called with what was filled in. Where it raises FastenError the panel stays as it is and says why.
     """
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -204,9 +206,17 @@ class FillPanel(Panel[bool]):
         Binding("up", "app.focus_previous", show=False, priority=True),
     ]
 
-    def __init__(self, title: str, blanks: Sequence[Blank], take: Callable[[Filled], None], *, note: str = "") -> None:
+    def __init__(
+        self,
+        title: str,
+        blanks: Sequence[Blank],
+        do: Callable[[Filled], None],
+        *,
+        note: str = "",
+        take: str = "Keep",
+    ) -> None:
         super().__init__(title)
-        self._blanks, self._take_filled, self._note = blanks, take, note
+        self._blanks, self._do, self._note, self._take_label = blanks, do, note, take
         self._why = Static(classes="panel-why", markup=False)
 
     def compose(self) -> ComposeResult:
@@ -221,7 +231,7 @@ class FillPanel(Panel[bool]):
                         yield _input(blank)
             yield self._why
             with Horizontal(classes="panel-bar"):
-                yield Button(on_button("Take"), compact=True, id="take")
+                yield Button(on_button(self._take_label), compact=True, id="take")
                 yield Button(on_button(BACK), compact=True, id="back")
 
     def on_mount(self) -> None:
@@ -240,7 +250,7 @@ class FillPanel(Panel[bool]):
     @on(Button.Pressed, "#take")
     def _take(self) -> None:
         try:
-            self._take_filled({blank.key: self.query_one(f"#fill-{blank.key}", Input).value for blank in self._blanks})
+            self._do({blank.key: self.query_one(f"#fill-{blank.key}", Input).value for blank in self._blanks})
         except FastenError as error:
             self._why.update(Content(f"! {safe(str(error))}"))
             self._why.display = True
@@ -254,24 +264,32 @@ def _input(blank: Blank) -> Input:
 
 
 class ReadPanel(Panel[str]):
-    """A text to read, and buttons for what to do with it: each gives its own word back."""
+    """A text to read, written for the columns there are, and buttons for what to do: each gives its word back."""
 
-    def __init__(self, title: str, text: str, offers: Sequence[Choice] = ()) -> None:
+    def __init__(self, title: str, write: Callable[[int], str], offers: Sequence[Choice] = ()) -> None:
         super().__init__(title)
-        self._text, self._offers = text, offers
+        self._write_for, self._offers = write, offers
+        self._words = Static(markup=False)
+        self._scroll = VerticalScroll(self._words, classes="panel-text")
 
     def compose(self) -> ComposeResult:
         with Vertical(classes="panel -tall-panel"):
             yield self.head()
-            with VerticalScroll(classes="panel-text"):
-                yield Static(self._text, markup=False)
+            yield self._scroll
             with Horizontal(classes="panel-bar"):
                 for number, offer in enumerate(self._offers):
                     yield Button(on_button(offer.text), compact=True, id=f"offer-{number}")
                 yield Button(on_button(f"x {BACK}"), compact=True, id="back")
 
     def on_mount(self) -> None:
-        self.set_focus(self.query_one(".panel-text"))
+        self.set_focus(self._scroll)
+
+    def on_resize(self, _event: Resize) -> None:
+        self.call_after_refresh(self._write)
+
+    def _write(self) -> None:
+        width = max(self._scroll.scrollable_content_region.width, _LEAST_COLUMNS)
+        self._words.update(Content(self._write_for(width)))
 
     @on(Button.Pressed)
     def _offered(self, event: Button.Pressed) -> None:
