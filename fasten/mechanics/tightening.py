@@ -279,14 +279,16 @@ def _board_limits(joint: Joint, mount: MountPoint, nut_factor: float, scatter: f
 
 
 def _plastic_limits(joint: Joint, mount: MountPoint, nut_factor: float, scatter: float, tables: Tables) -> list[Limit]:
-    """An insert carries the clamp as pull-out from its boss; a washer behind presses on the plastic or laminate."""
+    """An insert carries the clamp as pull-out from its boss; what is behind presses on the plastic or laminate."""
     if plastic_modes.is_insert(joint):
         held = plastic_modes.PULL_OUT.capacity(joint, mount, tables)
         return [share_of_load("pull-out of the insert", joint, held, "plastic-strip-share", nut_factor, tables)]
-    if not plastic_modes.is_plastic(mount, tables) or not any(washer.place == "nut" for washer in joint.washers):
+    if not plastic_modes.is_plastic(mount, tables) or modes.behind_mm(joint) <= 0:
         return []
     held = plastic_modes.BACK_PRESSURE.capacity(joint, mount, tables)
-    return [pressure_limit("pressure of the washer behind", joint, held, nut_factor, scatter)]
+    washer = any(washer.place == "nut" for washer in joint.washers)
+    name = "pressure of the washer behind" if washer else "pressure of the bulge behind"
+    return [pressure_limit(name, joint, held, nut_factor, scatter)]
 
 
 def _by_nut_factor(joint: Joint, nut_factor: float) -> tuple[Input, Input]:

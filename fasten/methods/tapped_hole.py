@@ -2,12 +2,13 @@
 
 from collections.abc import Iterator
 
-from fasten.catalog.rows import MetricTapDrill, MetricThread
+from fasten.catalog.rows import MetricTapDrill, MetricThread, PropertyClass
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.geometry.threads import metric_limits
 from fasten.mechanics import modes as failure
 from fasten.mechanics.item_modes import through_item
+from fasten.mechanics.stripping import external_shear_area_mm2, internal_shear_area_mm2
 from fasten.mechanics.tightening import rule
 from fasten.methods.common import (
     kind_of,
@@ -32,17 +33,48 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     if wrong is None and mount.thickness_min_mm < least:
         return refuse(NAME, f"{mount.thickness_min_mm:g} mm holds no cut thread, plate of {least:g} mm and up does",
                       ("sheet", mount.thickness_min_mm, "mm"), ("least plate", least, "mm"))  # fmt: skip
-    return wrong
+    return wrong or _weak_screw(mount, tables)
 
 
 def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
     """A joint for each thread that passes the item's hole and has its least engagement in the plate."""
     pitches = rule(tables, "tapped-hole-pitches").value
     for thread in stack.threads_for_hole(tables, mount.item_hole_mm, SIZES):
-        if mount.thickness_min_mm >= pitches * thread.pitch_mm:
+        if mount.thickness_min_mm >= pitches * thread.pitch_mm and _plate_goes_first(mount, thread, tables):
             joint = _joint(mount, thread, tables)
             if joint is not None:
                 yield joint
+
+
+def _weak_screw(mount: MountPoint, tables: Tables) -> Refusal | None:
+    """Refuse a screw whose own thread strips before the plate's: what is proved here is the plate's thread."""
+    threads = stack.threads_for_hole(tables, mount.item_hole_mm, SIZES)
+    if not threads or any(_plate_goes_first(mount, thread, tables) for thread in threads):
+        return None
+    because = f"the thread of a class {mount.grade} screw strips before that of {mount.material}"
+    return refuse(NAME, f"{because}: take a stronger class", ("screw strength", _screw_mpa(mount, tables), "MPa"),
+                  ("plate strength", failure.ultimate(tables, mount.material)[0].value, "MPa"))  # fmt: skip
+
+
+def _plate_goes_first(mount: MountPoint, thread: MetricThread, tables: Tables) -> bool:
+    """Whether the plate's thread is the weaker of the two, as FED-STD-H28 reckons both at their limits."""
+    limits = metric_limits(tables, thread.designation)
+    external_mm2 = external_shear_area_mm2(
+        engagement_mm=thread.pitch_mm, pitch_mm=thread.pitch_mm,
+        internal_minor_max_mm=limits.internal.minor_mm.max, external_pitch_min_mm=limits.external.pitch_mm.min,
+    )  # fmt: skip
+    internal_mm2 = internal_shear_area_mm2(
+        engagement_mm=thread.pitch_mm, pitch_mm=thread.pitch_mm,
+        external_major_min_mm=limits.external.major_mm.min, internal_pitch_max_mm=limits.internal.pitch_mm.max,
+    )  # fmt: skip
+    plate_mpa = failure.ultimate(tables, mount.material)[0].value
+    return _screw_mpa(mount, tables) * external_mm2 >= plate_mpa * internal_mm2
+
+
+def _screw_mpa(mount: MountPoint, tables: Tables) -> float:
+    row = tables.find(PropertyClass, "property-classes", mount.grade)
+    assert row is not None, f"no class {mount.grade}"
+    return row.tensile_mpa
 
 
 def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
