@@ -47,7 +47,10 @@ def _failed(error: Exception) -> int:
 def _say(sentence: str, code: int) -> int:
     from fasten.report.safe import safe
 
-    print(f"fasten: {safe(sentence)}", file=sys.stderr)
+    try:
+        print(f"fasten: {safe(sentence)}", file=sys.stderr)
+    except OSError:
+        return code  # the terminal has gone, and with it whoever would read this
     return code
 
 

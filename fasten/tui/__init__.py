@@ -2,6 +2,7 @@
 
 import os
 import sys
+from contextlib import suppress
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -39,7 +40,8 @@ def run(argv_job: str | None = None, *, tables: "Tables | None" = None) -> int:
     app = FastenApp(tables, Keeper(jobs_folder(), tables), ShelfDesk(shelf_path()), named)
     app.run()
     if app.fault:
-        print(f"fasten: {app.fault}", file=sys.stderr)
+        with suppress(OSError):  # the terminal may have gone
+            print(f"fasten: {app.fault}", file=sys.stderr)
     return 3 if app.fault or app.return_code else 0
 
 

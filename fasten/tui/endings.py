@@ -16,6 +16,12 @@ class Ending(App[None]):
     """A screen that may be left, told to end, cut off or at fault. `fault` is a sentence once it is."""
 
     fault = ""
+    _is_leaving = False
+
+    def exit(self, result: None = None, return_code: int = 0, message: RenderableType | None = None) -> None:
+        """Leave; what goes wrong from here on, while the screen is taken down, is of no matter to anybody."""
+        self._is_leaving = True
+        super().exit(result, return_code, message)
 
     def save_at_last(self) -> str:
         """Save what can be saved; why it cannot, empty where it is."""
@@ -64,12 +70,12 @@ class Ending(App[None]):
         return bool(os.environ.get("FASTEN_DEBUG")) or self.is_headless
 
     def _end_in_fault(self, what: str) -> None:
-        if not self.fault:
-            self.fault = "…"  # saving may be at fault too, and then comes back here
-            why = self._save_in_fault()
-            saved = f"the job is not saved: {why}" if why else "the job is saved"
-            self.fault = f"this is a fault of the program, not yours: {what}; {saved}"
+        if self._is_leaving:
+            return
         self.exit()
+        why = self._save_in_fault()
+        saved = f"the job is not saved: {why}" if why else "the job is saved"
+        self.fault = f"this is a fault of the program, not yours: {what}; {saved}"
 
     def _save_in_fault(self) -> str:
         try:

@@ -66,6 +66,7 @@ class JobDoings(Desktop):
 
     async def action_quit(self) -> None:
         """Leave; the job is saved first, and where it cannot be, that is said before it is lost."""
+        await self.keys_taken()
         trouble = self.save_at_last()
         if trouble:
             await self.push_screen(PickPanel(f"The job is not saved. {trouble}", _UNSAVED), self._unsaved)

@@ -1,6 +1,5 @@
 """The installed program in a real pseudo-terminal: keys in, and what stands on the screen out."""
 
-import contextlib
 import fcntl
 import os
 import pty
@@ -18,7 +17,7 @@ import pyte
 
 FASTEN = str(Path(sys.executable).with_name("fasten"))
 COLUMNS, LINES = 80, 24
-DEADLINE_S = 15.0  # for a machine with much else to do; a test that passes never waits for it
+DEADLINE_S = 60.0  # for a machine with much else to do; a test that passes never waits for it
 LEAVE_ALTERNATE, SHOW_CURSOR = b"\x1b[?1049l", b"\x1b[?25h"
 ENTER = "\r"
 
@@ -30,16 +29,20 @@ _UNFINISHED = re.compile(rb"\x1b(\[[0-9;<>=?$]*)?\Z")
 class Terminal:
     """A program on a terminal of its own, as a person would sit before it; `with` ends it."""
 
-    def __init__(self, folder: Path, words: Sequence[str] = (), *, controlling: bool = True, **env: str) -> None:
+    def __init__(
+        self, folder: Path, words: Sequence[str] = (), program: Sequence[str] = (FASTEN,), *, controlling: bool = True,
+        **env: str,
+    ) -> None:  # fmt: skip
         self.master, self.slave = pty.openpty()
         fcntl.ioctl(self.slave, termios.TIOCSWINSZ, struct.pack("HHHH", LINES, COLUMNS, 0, 0))
+        self._open = [self.master, self.slave]
         self.before = termios.tcgetattr(self.slave)
         self.raw = b""
         self._read = 0
         self._screen = pyte.Screen(COLUMNS, LINES)
         self._stream = pyte.ByteStream(self._screen)
         self.process = subprocess.Popen(
-            [FASTEN, *words], stdin=self.slave, stdout=self.slave, stderr=self.slave, env=_environment(folder, env),
+            [*program, *words], stdin=self.slave, stdout=self.slave, stderr=self.slave, env=_environment(folder, env),
             cwd=folder, start_new_session=True, preexec_fn=_take_terminal if controlling else None,  # noqa: PLW1509
         )  # fmt: skip
 
@@ -54,6 +57,9 @@ class Terminal:
     @property
     def text(self) -> str:
         """What stands on the screen."""
+        whole = len(self.raw) - len(found[0] if (found := _UNFINISHED.search(self.raw)) else b"")
+        self._stream.feed(_NOT_READ.sub(b"", self.raw[self._read : whole]))
+        self._read = whole
         return "\n".join(line.rstrip() for line in self._screen.display)
 
     def keys(self, text: str) -> None:
@@ -104,9 +110,8 @@ class Terminal:
         return re.sub(rb"\x1b\[[0-9;<>=?]*[a-zA-Z]", b"", tail).decode().strip()
 
     def close(self) -> None:
-        for end in (self.master, self.slave):
-            with contextlib.suppress(OSError):
-                os.close(end)
+        while self._open:
+            os.close(self._open.pop())
 
     def _wait(self) -> None:
         end = time.monotonic() + DEADLINE_S
@@ -116,17 +121,13 @@ class Terminal:
 
     def _take(self) -> bool:
         """Read what is there, or wait for it a moment; whether anything was."""
-        try:
-            if not select.select([self.master], [], [], 0.05)[0]:
-                return False
-            data = os.read(self.master, 65536)
-        except (OSError, ValueError):
-            time.sleep(0.01)  # it is closed
+        if not self._open:
+            time.sleep(0.01)
             return False
+        if not select.select([self.master], [], [], 0.05)[0]:
+            return False
+        data = os.read(self.master, 65536)
         self.raw += data
-        whole = len(self.raw) - len(found[0] if (found := _UNFINISHED.search(self.raw)) else b"")
-        self._stream.feed(_NOT_READ.sub(b"", self.raw[self._read : whole]))
-        self._read = whole
         return bool(data)
 
 

@@ -1,0 +1,164 @@
+"""The installed program in a real pseudo-terminal, with keys alone: a whole visit, and every way that it can end."""
+
+import os
+import signal
+import subprocess
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from fasten.catalog.tables import builtin
+from fasten.job.storage import load_job
+from fasten.job.words import Job
+
+from .terminal import FASTEN, Terminal
+
+SAID = ("amplifier", "steel 0.8 mm", "yearly")
+
+
+def job_in(folder: Path) -> Job:
+    """The one job that was saved; it is whole, or it would not load."""
+    (path,) = (folder / "data" / "jobs").glob("*.toml")
+    return load_job(path, builtin()).value
+
+
+def held(job: Job) -> list[tuple[str, ...]]:
+    return [tuple(text for _, text in mount.said) for mount in job.mounts]
+
+
+def ask(terminal: Terminal) -> None:
+    """Say the three things that give an answer, the last of them not yet left, and read the answer."""
+    terminal.shows("What", "Onto what", "Mounts")
+    terminal.say(*SAID[:2])
+    terminal.keys(SAID[2])
+    terminal.shows("For amplifier on steel 0.8 mm, yearly", "Torque")
+
+
+def test_a_visit_from_start_to_an_answer_and_back_to_it_another_day(tmp_path: Path) -> None:
+    with Terminal(tmp_path) as terminal:
+        ask(terminal)
+        # Hole and torque as the command line prints them for the same question.
+        told = subprocess.run(
+            [FASTEN, "pick", SAID[0], "--onto", SAID[1], "--removed", SAID[2]],
+            env={**os.environ, "COLUMNS": "80"}, capture_output=True, text=True, check=True,
+        ).stdout.splitlines()  # fmt: skip
+        for start in ("Hole", "Torque"):
+            terminal.shows(next(line for line in told if line.startswith(start)))
+        terminal.keys(";")
+        terminal.shows("Quit")
+        terminal.keys("q")
+        assert terminal.ended() == 0
+        assert terminal.is_sane()
+        assert terminal.last_words() == ""
+    with Terminal(tmp_path) as terminal:
+        shown = terminal.shows("1 of 1", "Hole", "Torque")
+        for text in SAID:
+            assert text in shown
+    assert held(job_in(tmp_path)) == [SAID]
+
+
+def test_a_job_is_opened_by_its_file_which_need_not_be_there_yet(tmp_path: Path) -> None:
+    with Terminal(tmp_path, ["van.toml"]) as terminal:
+        ask(terminal)
+        terminal.shows("van")
+        terminal.keys("\x03")
+        assert terminal.ended() == 0
+    assert held(load_job(tmp_path / "van.toml", builtin()).value) == [SAID]
+    assert not (tmp_path / "data" / "jobs").exists(), "no other job was begun"
+    with Terminal(tmp_path, ["van.toml"]) as terminal:
+        terminal.shows("1 of 1", "Torque")
+
+
+def test_a_file_that_is_no_job_is_refused_before_the_screen_opens(tmp_path: Path) -> None:
+    (tmp_path / "van.toml").write_text("format = 1\nkind = ")
+    with Terminal(tmp_path, ["van.toml"]) as terminal:
+        assert terminal.ended() == 2
+        assert terminal.raw.count(b"\n") == 1
+        assert b"van.toml" in terminal.raw
+        assert b"\x1b" not in terminal.raw
+
+
+def send(name: str) -> Callable[[Terminal], None]:
+    return lambda terminal: terminal.process.send_signal(getattr(signal, name))
+
+
+ENDS: dict[str, Callable[[Terminal], None]] = {
+    "ctrl+c": lambda terminal: terminal.keys("\x03"),
+    "ctrl+q": lambda terminal: terminal.keys("\x11"),
+    "SIGINT": send("SIGINT"),
+    "SIGTERM": send("SIGTERM"),
+    "SIGHUP": send("SIGHUP"),
+}
+
+
+@pytest.mark.parametrize("how", ENDS)
+def test_every_way_out_saves_the_job_and_leaves_the_terminal_as_it_was(how: str, tmp_path: Path) -> None:
+    with Terminal(tmp_path) as terminal:
+        ask(terminal)
+        ENDS[how](terminal)
+        assert terminal.ended() == 0
+        assert terminal.is_sane()
+        assert terminal.last_words() == ""
+    assert held(job_in(tmp_path)) == [SAID]
+
+
+@pytest.mark.parametrize("keys", ["\x03", ";q"], ids=["ctrl+c", "; q"])
+def test_what_is_typed_right_before_the_end_is_saved_too(keys: str, tmp_path: Path) -> None:
+    """Typed or pasted faster than any answer is worked out."""
+    with Terminal(tmp_path) as terminal:
+        terminal.shows("What", "Mounts")
+        terminal.say(*SAID[:2])
+        terminal.keys(SAID[2] + keys)
+        assert terminal.ended() == 0
+    assert held(job_in(tmp_path)) == [SAID]
+
+
+@pytest.mark.parametrize("controlling", [True, False], ids=["told by the system", "not told"])
+def test_a_terminal_that_is_closed_ends_the_program_with_the_job_saved(controlling: bool, tmp_path: Path) -> None:
+    with Terminal(tmp_path, controlling=controlling) as terminal:
+        ask(terminal)
+        assert terminal.hang_up() == 0
+    assert held(job_in(tmp_path)) == [SAID]
+
+
+def test_a_terminal_that_is_closed_while_the_screen_is_drawn_ends_the_program(tmp_path: Path) -> None:
+    with Terminal(tmp_path) as terminal:
+        terminal.shows("What", "Mounts")
+        terminal.say(*SAID)
+        for _ in range(20):
+            terminal.keys(";x")  # a panel comes up and goes away again, and all of it must be drawn
+        assert terminal.hang_up() == 0
+
+
+FAULTS = {
+    "at the start": "import fasten.tui.mounts as at; at.MountsPlace.load = fault",
+    "in the answer": "import fasten.tui.answer as at; at.AnswerPanel._write = lambda panel: panel._good and fault()",
+    "in saving": "import fasten.tui.app as at; at.FastenApp.tell = lambda app: app.desk.job.mounts and fault()",
+    "beside it, in the box": "import fasten.tui.box as at; at.box_of = fault",
+    "in reading the terminal": "import textual._xterm_parser as at; at.XTermParser.feed = fault",
+    "in drawing": "import textual._compositor as at; at.Compositor.render_update = fault",
+}  # fmt: skip
+DO_NOT_GET_SO_FAR = ("at the start", "in drawing")
+
+
+@pytest.mark.parametrize("where", FAULTS)
+def test_a_fault_of_the_program_is_one_sentence_and_3(where: str, tmp_path: Path) -> None:
+    planted = tmp_path / "planted"
+    planted.mkdir()
+    code = f"def fault(*_, **__):\n    raise RuntimeError('deliberate')\n\n{FAULTS[where]}\n"
+    (planted / "sitecustomize.py").write_text(code)
+    with Terminal(tmp_path, PYTHONPATH=str(planted)) as terminal:
+        if where not in DO_NOT_GET_SO_FAR:
+            terminal.shows("What", "Mounts")
+            terminal.say(*SAID)
+            terminal.keys(";b")
+        assert terminal.ended() == 3
+        words = terminal.last_words()
+        assert words.startswith("fasten: this is a fault of the program, not yours: "), words
+        assert words.endswith("the job is saved"), words
+        assert "\n" not in words
+        assert b"Traceback" not in terminal.raw
+        assert terminal.is_sane()
+    if where == "beside it, in the box":
+        assert held(job_in(tmp_path)) == [SAID]
