@@ -22,7 +22,7 @@ from fasten.report.safe import safe
 from fasten.tui.actions import LEADER, PLACES, Action, here, of_key
 from fasten.tui.desk import Desk
 from fasten.tui.endings import Ending
-from fasten.tui.form import bar_button, on_bar
+from fasten.tui.form import bar_button, clipped, on_bar
 from fasten.tui.keeping import Keeper
 from fasten.tui.mounts import MountsPlace
 from fasten.tui.panels import DoPanel, Panel
@@ -126,8 +126,10 @@ class Desktop(Ending):
         desk = self.desk
         name = desk.job.title or (desk.path.stem if desk.path else "new job")
         state = "READ ONLY" if desk.read_only else "NOT SAVED" if self._trouble else "saved" if desk.is_saved else "…"
+        rest = self.size.width - len(f" fasten  {state}  ") - 1
+        shown = f"fasten  {clipped(safe(name), rest)}  {state}"
         for title in self.query("#title").results(Static):  # none any more while the screen is taken down
-            title.update(Content(safe(f"fasten  {name}  {state}")))
+            title.update(Content(shown))
 
     def show_mount(self) -> None:
         self.mounts.load(self.desk.mount, self.mount_line())

@@ -1,6 +1,6 @@
 """The question form: one row a field, what was understood beside it, and why not beneath it."""
 
-from rich.cells import cell_len
+from rich.cells import cell_len, set_cell_size
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
 from textual.content import Content
@@ -31,6 +31,11 @@ def bar_button(text: str, id_: str) -> Button:
     button.styles.width = len(text) + 2  # by itself it takes a blank on either side
     button.styles.line_pad = 0  # the stylesheet cannot say 0
     return button
+
+
+def clipped(text: str, columns: int) -> str:
+    """The text, or as much of it as there are columns for and a sign that there is more."""
+    return text if cell_len(text) <= columns else f"{set_cell_size(text, max(columns - 1, 0)).rstrip()}…"
 
 
 def _begun(text: str, columns: int) -> str:

@@ -22,6 +22,7 @@ from fasten.errors import FastenError
 from fasten.report.safe import safe
 from fasten.tui.actions import Action
 from fasten.tui.form import on_button
+from fasten.tui.say import Plain
 
 Result = TypeVar("Result")
 BACK = "Back"
@@ -133,7 +134,7 @@ class PickPanel(Panel[str]):
         super().__init__(title)
         self._choices = choices
         self._list = OptionList(markup=False)
-        self._typed = Input(placeholder="(type a few letters)", compact=True, id="letters")
+        self._typed = Plain(placeholder="(type a few letters)", id_="letters")
 
     def compose(self) -> ComposeResult:
         with Vertical(classes="panel"):
@@ -260,7 +261,7 @@ class FillPanel(Panel[bool]):
 
 def _input(blank: Blank) -> Input:
     example = f"(e.g. {blank.example})" if blank.example else ""
-    return Input(blank.text, example, compact=True, select_on_focus=False, id=f"fill-{blank.key}")
+    return Plain(blank.text, example, id_=f"fill-{blank.key}")
 
 
 class ReadPanel(Panel[str]):

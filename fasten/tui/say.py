@@ -1,16 +1,29 @@
-"""A field whose text has no use for the leader key, so that the key does what it does everywhere."""
+"""Fields that are typed into: what a terminal would obey is shown in them as an escape, pasted or not."""
 
 from textual.widgets import Input
 
+from fasten.report.safe import safe
 from fasten.tui.actions import LEADER
 
+_UNSEEN = "\u00a0\u202f\u200c\u200d"  # narrow spaces and joiners, which people write
 
-class Say(Input):
-    """A field for sizes and names of things: the leader key goes past it."""
 
-    def __init__(self, text: str, placeholder: str, *, id_: str, blink: bool) -> None:
+class Plain(Input):
+    """A field for free text."""
+
+    def __init__(self, text: str = "", placeholder: str = "", *, id_: str, blink: bool = True) -> None:
         super().__init__(text, placeholder, compact=True, select_on_focus=False, id=id_)
         self.cursor_blink = blink
+
+    def validate_value(self, value: str) -> str:
+        """The text without any character that moves the cursor, clears the screen or turns a line round."""
+        if value.isprintable():
+            return value
+        return "".join(char if char.isprintable() or char in _UNSEEN else safe(char) for char in value)
+
+
+class Say(Plain):
+    """A field for sizes and names of things: it has no use for the leader key, which does what it does everywhere."""
 
     def check_consume_key(self, key: str, character: str | None) -> bool:
         """Every printable key but the leader is text."""
