@@ -15,11 +15,14 @@ from fasten.catalog.load import MAX_INT, Table, label, shown
 from fasten.catalog.registry import TABLES
 from fasten.catalog.rows import Row
 from fasten.errors import CatalogError
+from fasten.units import Dimension
 
 if TYPE_CHECKING:
     from fasten.catalog.tables import Tables
 
 MAX_TEXT = 1000
+# What no part comes near, so that nothing reckoned from a figure is endless; a length as sizes are read.
+BOUNDS, BOUNDS_MM = (1e-9, 1e9), (Dimension.LENGTH.least, Dimension.LENGTH.most)
 SPACES = "\u00a0\u202f"  # not printable to Python, yet people write them between a number and its unit
 
 
@@ -131,6 +134,10 @@ def _check_numbers(row: Row, where: str) -> None:
         if field not in row.signed and (value < 0 or (value == 0 and field not in row.zero_ok)):
             least = "at least zero" if field in row.zero_ok else "more than zero"
             wrong = f"{_column(field)} is {shown(value)}, it must be {least}"
+            raise CatalogError(wrong, where=where, fix="correct the value")
+        low, high = BOUNDS_MM if field.endswith("_mm") else BOUNDS
+        if value != 0 and not low <= max(value, -value) <= high:
+            wrong = f"{_column(field)} is {shown(value)}, a size must be {low:g} to {high:g}"
             raise CatalogError(wrong, where=where, fix="correct the value")
 
 

@@ -92,7 +92,7 @@ def _is_size(size: str, up_to_mm: float | None) -> bool:
 def size_mm(size: str) -> float:
     """Diameter that a size names: M5, ST4.2, 4 mm; none where it names no such."""
     digits = size.upper().removeprefix("ST").removeprefix("M").split("X")[0].removesuffix("MM").strip()
-    return float(digits) if digits.replace(".", "", 1).isdigit() else float("inf")
+    return float(digits) if digits.replace(".", "", 1).isdecimal() else float("inf")
 
 
 def _place_of(line: _Line) -> tuple[int, str, str, str, float, Part]:

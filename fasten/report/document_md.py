@@ -6,7 +6,8 @@ from collections.abc import Iterable, Iterator
 from fasten.report.document import Document, Section, shown
 from fasten.report.safe import safe
 
-_MEANS_SOMETHING = re.compile(r"([\\`*_\[\]#!|~^$@]|:(?=//)|(?<=www)\.)", re.IGNORECASE)
+# Some readers make a link of whatever looks like an address: a slash before another, a dot between letters.
+_MEANS_SOMETHING = re.compile(r"([\\`*_\[\]#!|~^$@]|/(?=/)|(?<=\w)\.(?=[^\W\d]))")
 _BEGINS_SOMETHING = re.compile(r"^(\s*)([-+=>]|\d+(?=[.)](?:\s|$)))")
 _HTML = {"&": "&amp;", "<": "&lt;", ">": "&gt;"}
 
@@ -53,7 +54,7 @@ def _mark(section: Section, count: int) -> str:
 
 
 def _said(section: Section, note: str) -> str:
-    return f"**{escaped(note)}**" if section.loud and note.strip() else escaped(note)
+    return f"**{escaped(note.strip())}**" if section.loud and note.strip() else escaped(note)
 
 
 def _row(cells: Iterable[str]) -> str:

@@ -31,7 +31,7 @@ WORDS: dict[Dimension, dict[str, str]] = {
     Dimension.LENGTH: LENGTHS,
     Dimension.MASS: {"kgs": "kilogram", "kilo": "kilogram", "kilos": "kilogram", "lbs": "pound", "lb": "pound"},
     Dimension.TORQUE: FORCES | LENGTHS,
-    Dimension.FORCE: FORCES | {"kn": "kilonewton", "kilonewtons": "kilonewton"},
+    Dimension.FORCE: {"n": "newton", "lbf": "force_pound", "kgf": "kilogram_force", "kn": "kilonewton"},
     Dimension.AREA: LENGTHS,
     Dimension.CURRENT: {"a": "ampere", "amp": "ampere", "amps": "ampere"},
     Dimension.TEMPERATURE: dict.fromkeys(("c", "°c", "celsius", "degc", "degreesc"), "degC")
@@ -117,8 +117,8 @@ def _trade(unit: str, dimension: Dimension) -> str:
         return WHOLE[joined]
     if joined in words:
         return words[joined]
-    if found := re.fullmatch(r"(?:sq)?([a-z]+?)(?:sq|\^?2)?", joined):
-        base = words.get(found[1], found[1])
-        return f"({base}) ** 2" if dimension is Dimension.AREA else base
+    if found := re.fullmatch(r"sq([a-z]+)|([a-z]+)(?:sq|\^?2)", joined):
+        base = found[1] or found[2]
+        return f"({words.get(base, base)}) ** 2"
     parts = [part for part in re.split("[ .·-]+", unit) if part]
     return " * ".join(words.get(part, part) for part in parts)

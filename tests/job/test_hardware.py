@@ -206,7 +206,9 @@ def test_what_the_method_renews_gets_one_set_more() -> None:
 
 
 def test_sizes_are_read_off_their_names() -> None:
-    assert [size_mm(text) for text in ("M5", "ST4.2", "4 mm", "3.5 mm", "")] == [5, 4.2, 4, 3.5, float("inf")]
+    assert [size_mm(text) for text in ("M5", "ST4.2", "4 mm", "3.5 mm", "", "M²")] == [
+        5, 4.2, 4, 3.5, float("inf"), float("inf"),
+    ]  # fmt: skip
 
 
 def test_spares_rules_end_in_one_for_any_part() -> None:

@@ -1,0 +1,107 @@
+"""Jobs, shelves and tables of the user's own with anything anywhere: opened or told, and what is opened can be shown.
+
+The cases are few here; `tests/benchmarks/fuzz.py` runs the same checks over hundreds of thousands.
+"""
+
+import json
+import re
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from .targets import (
+    ASKED,
+    OVERLAYS,
+    SHELF,
+    TOML,
+    check_job,
+    check_overlay,
+    check_shelf,
+    job_of,
+    overlay_text,
+)
+
+quick = settings(deadline=None, database=None, suppress_health_check=[HealthCheck.too_slow])
+ANYTHING = st.binary(max_size=12) | st.sampled_from([word.encode() for word in TOML])
+
+
+@st.composite
+def mangled(draw: st.DrawFn, seeds: tuple[str, ...]) -> bytes:
+    """A good file in which up to three stretches are anything else."""
+    data = draw(st.sampled_from(seeds)).encode()
+    for _ in range(draw(st.integers(1, 3))):
+        start = draw(st.integers(0, len(data)))
+        data = data[:start] + draw(ANYTHING) + data[start + draw(st.integers(0, 12)) :]
+    return data
+
+
+VALUES = st.one_of(
+    st.text(max_size=12).map(json.dumps), st.integers().map(str), st.floats().map(str), st.sampled_from(TOML),
+    st.sampled_from(['"5 mm"', '"M6"', '"1/4 in"', '"²"', "[]", "{}", '"steel 1 mm"', '"ground lug"', '"stud M6"']),
+)  # fmt: skip
+
+
+@st.composite
+def revalued(draw: st.DrawFn, seeds: tuple[str, ...]) -> bytes:
+    """A good file in which a few entries have other values."""
+    lines = draw(st.sampled_from(seeds)).split("\n")
+    for at in draw(st.lists(st.integers(0, len(lines) - 1), min_size=1, max_size=3)):
+        name, equals, _ = lines[at].partition(" = ")
+        lines[at] = f"{name}{equals}{draw(VALUES)}" if equals else lines[at]
+    return "\n".join(lines).encode("utf-8", "backslashreplace")
+
+
+JOBS = tuple(map(job_of, ASKED))
+TABLES = tuple(map(overlay_text, OVERLAYS))
+
+
+@settings(quick, max_examples=150)
+@given(mangled(JOBS) | revalued(JOBS))
+def test_any_job_is_opened_or_told(data: bytes) -> None:
+    check_job(data)
+
+
+@settings(quick, max_examples=150)
+@given(mangled((SHELF,)) | revalued((SHELF,)))
+def test_any_shelf_is_opened_or_told(data: bytes) -> None:
+    check_shelf(data)
+
+
+@settings(quick, max_examples=100)
+@given(mangled(TABLES))
+def test_any_table_of_the_users_own_is_laid_over_or_told(data: bytes) -> None:
+    check_overlay(data)
+
+
+@st.composite
+def stretched(draw: st.DrawFn) -> bytes:
+    """A good table of the user's own in which a column has another figure or text in every row."""
+    head, rows = overlay_text(draw(st.sampled_from(OVERLAYS)), most=40).split("rows = [\n")
+    cells = [json.loads(line.strip().rstrip(",")) for line in rows.splitlines()[:-1]]
+    column = draw(st.integers(1, len(cells[0]) - 1))
+    figure = st.floats(allow_nan=False).map(lambda value: value) | st.sampled_from(
+        [0, 1, 1e-3, 1e-9, 5e-324, 2e4, 1e9, 1e15, 1e308, 2**63]
+    )
+    words = st.sampled_from(["-", "", "²", "M²", "M1e5", "{hole}", "|", "steel", "x" * 900])
+    value = draw(figure if any(isinstance(row[column], int | float) for row in cells) else words)
+    told = "".join(f"  {json.dumps([*row[:column], value, *row[column + 1 :]])},\n" for row in cells)
+    return f"{head}rows = [\n{told}]\n".encode()
+
+
+@settings(quick, max_examples=120)
+@given(stretched())
+def test_no_figure_of_the_users_own_breaks_an_answer(data: bytes) -> None:
+    check_overlay(data)
+
+
+@pytest.mark.parametrize("name", OVERLAYS)
+def test_a_good_table_is_laid_over(name: str) -> None:
+    """Else the tests above would try nothing but refusals."""
+    assert check_overlay(overlay_text(name, most=400).encode())
+
+
+@pytest.mark.parametrize("said", ASKED, ids=lambda said: str(said["item"]))
+def test_a_good_job_is_opened(said: dict[str, str]) -> None:
+    assert check_job(job_of(said).encode())
+    assert check_shelf(re.sub("count = 8", "count = 0", SHELF).encode())
