@@ -35,6 +35,7 @@ class Desk:
     _past: list[Step] = field(default_factory=list)
     _next: list[Step] = field(default_factory=list)
     _growing: object = None  # what the last change was made to: more of the same is one step to take back
+    _adding: int | None = None  # the mount point that was added last, as long as only further fields of it are said
 
     @property
     def mount(self) -> Mount | None:
@@ -59,7 +60,9 @@ class Desk:
                 self._add(Mount(self.free_name(name), said))
         elif said != self.mount.said:
             changed = {key for key, _ in set(said) ^ set(self.mount.said)}
-            growing = self._growing if self._growing == ("new", self.at) else (self.at, *sorted(changed))
+            growing = (self.at, *sorted(changed))
+            is_more = self._adding == self.at and changed.isdisjoint(self.said)
+            self._growing = growing if is_more else self._growing
             self._replace(replace(self.mount, said=said), f"{self.mount.name} changed", growing)
 
     def free_name(self, wanted: str) -> str:
@@ -68,9 +71,13 @@ class Desk:
         names = (wanted, *(f"{wanted} {number}" for number in range(2, len(taken) + 3)))
         return next(name for name in names if name.casefold() not in taken)
 
+    def rest(self) -> None:
+        """A field was left: what is changed next, of it as well, is a step of its own."""
+        self._growing = None
+
     def go_to(self, at: int | None) -> None:
         """Take another mount point in hand; None for a new one."""
-        self.at, self._growing = at, None
+        self.at, self._growing, self._adding = at, None, None
 
     def rename(self, name: str, note: str) -> None:
         """Name the mount point in hand and note what there is to note; raises FastenError where that cannot be kept."""
@@ -134,8 +141,8 @@ class Desk:
 
     def _add(self, mount: Mount) -> None:
         self._change(with_mount(self.job, mount), f"{mount.name} added")
-        self.at = len(self.job.mounts) - 1
-        self._growing = ("new", self.at)
+        self.at = self._adding = len(self.job.mounts) - 1
+        self._growing = (self.at, *sorted(self.said))
 
     def _replace(self, mount: Mount, what: str, growing: object) -> None:
         assert self.mount is not None
@@ -144,6 +151,7 @@ class Desk:
     def _change(self, job: Job, what: str, growing: object = None) -> None:
         if growing is None or growing != self._growing:
             self._past.append(Step(self.job, self.at, what))
+            self._adding = None
         self._next.clear()
         self._growing = growing
         self.job = job
@@ -153,7 +161,7 @@ class Desk:
             return ""
         step = steps.pop()
         others.append(Step(self.job, self.at, step.what))
-        self.job, self.at, self._growing = step.job, step.at, None
+        self.job, self.at, self._growing, self._adding = step.job, step.at, None, None
         if self.at is None and self.job.mounts:
             self.at = len(self.job.mounts) - 1
         return step.what

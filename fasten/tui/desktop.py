@@ -77,8 +77,7 @@ class Desktop(Ending):
             yield Static(f"{LEADER} and a letter does anything; Page Up and Page Down scroll", id="hint", markup=False)
 
     def on_mount(self) -> None:
-        self.show_mount()
-        self.mounts.resume()
+        self.take_up(self.desk)
         self.set_interval(SAVE_EVERY_S, self.save)
         self.mind_signals()
 
@@ -91,6 +90,7 @@ class Desktop(Ending):
 
     def on_descendant_blur(self, _event: DescendantBlur) -> None:
         self.take_typed()
+        self.desk.rest()
         self.save()
 
     def save_at_last(self) -> str:
@@ -101,6 +101,14 @@ class Desktop(Ending):
         except FastenError as error:
             return safe(str(error))
         return ""
+
+    def take_up(self, desk: Desk) -> None:
+        """Take a job in hand, and say so where it can only be read."""
+        self.desk, self._trouble = desk, ""
+        self.show_mount()
+        self.mounts.resume()
+        if desk.read_only:
+            self.say(desk.read_only, warn=True)
 
     def take_typed(self) -> None:
         """Take what was typed last without waiting for its answer."""
@@ -130,6 +138,7 @@ class Desktop(Ending):
         shown = f"fasten  {clipped(safe(name), rest)}  {state}"
         for title in self.query("#title").results(Static):  # none any more while the screen is taken down
             title.update(Content(shown))
+            title.set_class(desk.read_only != "" or self._trouble != "", "-warns")
 
     def show_mount(self) -> None:
         self.mounts.load(self.desk.mount, self.mount_line())
@@ -182,9 +191,9 @@ class Desktop(Ending):
 
     async def on_event(self, event: Event) -> None:
         """Do what a key stands for before the next is looked at: keys may come faster than panels open and close."""
-        if isinstance(event, Key) and not event.is_forwarded and self.screen_stack and await self._takes(event):
-            return
-        await super().on_event(event)
+        key = event if isinstance(event, Key) and not event.is_forwarded and self.screen_stack else None
+        if key is None or not (await self._takes(key) or await self._edits(key)):
+            await super().on_event(event)
 
     async def _takes(self, key: Key) -> bool:
         """Whether a key was one of a panel's own or, where nothing is being typed, a letter that is an action."""
@@ -196,6 +205,14 @@ class Desktop(Ending):
         if action is not None:
             await self.run_action(action.name)
         return action is not None
+
+    async def _edits(self, key: Key) -> bool:
+        """Whether what has the focus does something by this key, such as Backspace, which is done in its turn."""
+        found = self.active_bindings.get(key.key)
+        if found is None or found.node is not self.focused or not found.enabled:
+            return False
+        await self.keys_taken()
+        return await self.run_action(found.binding.action, found.node)
 
     @on(Button.Pressed)
     async def _pressed(self, event: Button.Pressed) -> None:

@@ -56,9 +56,7 @@ class JobDoings(Desktop):
         self.desk.save()
         if path is not None and path == self.desk.path:
             return
-        self.desk, self._trouble = self.keeper.new() if path is None else self.keeper.open(path), ""
-        self.show_mount()
-        self.mounts.resume()
+        self.take_up(self.keeper.new() if path is None else self.keeper.open(path))
 
     def action_shade(self) -> None:
         """Change between light and dark."""

@@ -135,11 +135,19 @@ def assert_parse(folder: Path, text: str) -> None:
     assert len(list(folder.glob("*.md"))) == 1
 
 
+class Words(HTMLParser):
+    """The text of a page."""
+
+    words = ""
+
+    def handle_data(self, data: str) -> None:
+        self.words += data
+
+
 def _words(page: str) -> str:
-    parser, found = HTMLParser(), []
-    parser.handle_data = found.append  # type: ignore[method-assign]
+    parser = Words()
     parser.feed(page)
-    return "".join(found)
+    return parser.words
 
 
 @pytest.mark.parametrize(("text", "why"), [(LONG, "at most 200"), (CONTROL, "")], ids=["long", "control"])
