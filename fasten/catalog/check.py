@@ -42,6 +42,8 @@ def check_table(table: Table, where: str) -> None:
     _check_types(table.rows, row_type, places)
     for row, at in zip(table.rows, places, strict=True):
         _check_numbers(row, at)
+        _check_words(row, at)
+        _check_together(row, at)
         if row.from_ not in table.sources:
             wrong = f"the source {shown(row.from_)} has no [[source]] block"
             raise CatalogError(wrong, where=at, fix="add the block or correct the name")
@@ -139,6 +141,28 @@ def _check_numbers(row: Row, where: str) -> None:
         if value != 0 and not low <= max(value, -value) <= high:
             wrong = f"{_column(field)} is {shown(value)}, a size must be {low:g} to {high:g}"
             raise CatalogError(wrong, where=where, fix="correct the value")
+
+
+def _check_words(row: Row, where: str) -> None:
+    for field, words in row.words.items():
+        if (value := getattr(row, field)) not in words:
+            wrong = f"{_column(field)} is {shown(value)}, none of {', '.join(words)}"
+            raise CatalogError(wrong, where=where, fix="write one of them")
+
+
+def _check_together(row: Row, where: str) -> None:
+    """Check that no least figure is over the most, that a share is no more than the whole, and what must rise does."""
+    names = vars(row)
+    pairs = [(field, most) for field in names if "min_" in field and (most := field.replace("min_", "max_")) in names]
+    for low, high in (*pairs, *row.rising):
+        least, most = names[low], names[high]
+        if least is not None and most is not None and (least > most or (least == most and (low, high) in row.rising)):
+            wrong = f"{_column(low)} is {shown(least)} and {_column(high)} {shown(most)}, which cannot be"
+            raise CatalogError(wrong, where=where, fix="correct one of them")
+    for field, value in names.items():
+        if field.endswith("share") and value is not None and value > 1:
+            wrong = f"{_column(field)} is {shown(value)}, more than the whole"
+            raise CatalogError(wrong, where=where, fix="write it as a part of 1, such as 0.5")
 
 
 def _check_apart(rows: tuple[Row, ...], places: list[str]) -> None:

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from fasten.catalog.rows import Row
+from fasten.model import Removal
 
 
 @dataclass(frozen=True)
@@ -51,6 +52,11 @@ class Adhesive(Row):
     key = ("adhesive",)
     parts = True
     zero_ok = frozenset({"set_h"})
+    words = {
+        "kind": ("tape", "paste"),
+        "use": ("face", "any", "laminate"),
+        "removed": tuple(member.value for member in Removal),
+    }
     adhesive: str
     kind: str
     use: str
@@ -93,6 +99,7 @@ class BondedStud(Row):
 
     key = ("thread", "length_mm")
     parts = True
+    refs = {"thread": "metric-threads", "class_": "property-classes"}
     thread: str
     length_mm: float
     base_mm: float

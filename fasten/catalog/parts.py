@@ -102,6 +102,7 @@ class TeeNut(Row):
 
     key = ("thread", "barrel_mm")
     parts = True
+    rising = (("hole_max_mm", "flange_mm"),)
     thread: str
     barrel_mm: float
     length_mm: float

@@ -2,7 +2,8 @@
 
 A field is its column's name, then its unit: column `pitch` in `mm` is `pitch_mm`. An absent value is printed `-` and
 read as None. `key` names a row, `order` must not fall from one row to the next, `refs` says which table a field points
-into, and `parts` marks the tables a user may overlay.
+into, `words` what else a text may be, `rising` which figures of a row must each be over the one before; a least figure
+is never over the most by its name. `parts` marks the tables a user may overlay.
 """
 
 from dataclasses import dataclass
@@ -16,6 +17,8 @@ class Row:
     key: ClassVar[tuple[str, ...]] = ()
     order: ClassVar[tuple[str, ...]] = ()
     refs: ClassVar[dict[str, str]] = {}
+    words: ClassVar[dict[str, tuple[str, ...]]] = {}
+    rising: ClassVar[tuple[tuple[str, str], ...]] = ()
     parts: ClassVar[bool] = False
     zero_ok: ClassVar[frozenset[str]] = frozenset()
     signed: ClassVar[frozenset[str]] = frozenset()
