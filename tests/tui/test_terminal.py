@@ -114,6 +114,21 @@ def test_what_is_typed_right_before_the_end_is_saved_too(keys: str, tmp_path: Pa
     assert held(job_in(tmp_path)) == [SAID]
 
 
+def test_keys_that_come_all_at_once_are_taken_in_their_order(tmp_path: Path) -> None:
+    """As they do over a slow line: a size put right, a mount point named, and the one before it picked again."""
+    with Terminal(tmp_path) as terminal:
+        terminal.shows("What", "Mounts")
+        terminal.keys("amplifier\rsteel 0.9 mm" + "\x7f" * 4 + "8 mm\ryearly;r" + "\x7f" * 9 + "left\runder the seat\r")
+        terminal.shows("left, 1 of 1", "For amplifier on steel 0.8 mm, yearly")
+        terminal.keys(";nspeaker\rmdf 18 mm\rnever;aleft\r")
+        terminal.shows("left, 1 of 2", "For amplifier on steel 0.8 mm, yearly")
+        terminal.keys("\x03")
+        assert terminal.ended() == 0
+    job = job_in(tmp_path)
+    assert [(mount.name, mount.note) for mount in job.mounts] == [("left", "under the seat"), ("speaker", "")]
+    assert held(job) == [SAID, ("speaker", "mdf 18 mm", "never")]
+
+
 @pytest.mark.parametrize("controlling", [True, False], ids=["told by the system", "not told"])
 def test_a_terminal_that_is_closed_ends_the_program_with_the_job_saved(controlling: bool, tmp_path: Path) -> None:
     with Terminal(tmp_path, controlling=controlling) as terminal:

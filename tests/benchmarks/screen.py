@@ -1,0 +1,144 @@
+"""How quickly the screen starts and answers, and what it takes, in a real pseudo-terminal. Run by hand:
+
+    python tests/benchmarks/screen.py [rounds]
+
+Start and memory are ratios to an empty Textual app that shows a form and a table; the two take turns in one run. The
+answer is timed from a key to the last of what it changes on the terminal, with a job of 200 mount points open.
+"""
+
+import statistics
+import sys
+import tempfile
+import time
+from dataclasses import dataclass
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parents[1]))
+from tui.terminal import FASTEN, Terminal
+
+from fasten.job.storage import save_job
+from fasten.job.words import Job, Mount
+
+ROUNDS = 15
+KEYS = 80
+MOUNTS = 200
+MOST_MS, MOST_START, MOST_MEMORY = 100.0, 1.3, 1.5
+EMPTY_APP = """
+from textual.app import App
+from textual.widgets import DataTable, Input, Label
+
+class Empty(App):
+    def compose(self):
+        for name in ("one", "two", "three"):
+            yield Label(name)
+            yield Input(compact=True)
+        yield DataTable()
+
+    def on_mount(self):
+        table = self.query_one(DataTable)
+        table.add_columns("first", "second")
+        table.add_rows([(str(n), "row") for n in range(9)])
+        self.query_one(Input).focus()
+
+Empty().run()
+"""
+YARDSTICK = (sys.executable, "-c", EMPTY_APP)
+
+
+@dataclass(frozen=True)
+class Started:
+    """How long one start took until a key typed at once was on the screen, and the most memory it had held by then."""
+
+    seconds: float
+    megabytes: float
+
+
+def job_of(count: int) -> Job:
+    """Many mount points, no two alike."""
+    materials = ("steel", "aluminium", "galvanised steel")
+    mounts = tuple(
+        Mount(
+            f"mount {n}",
+            (("item", "amplifier"), ("onto", f"{materials[n % 3]} {0.6 + n * 0.01:.2f} mm"), ("removed", "yearly")),
+        )
+        for n in range(count)
+    )
+    return Job("many", "", "", mounts)
+
+
+def peak_mb(terminal: Terminal) -> float:
+    """The most memory that the program has held."""
+    status = Path(f"/proc/{terminal.process.pid}/status").read_text()
+    return int(status.partition("VmHWM:")[2].split()[0]) / 1024
+
+
+def started(folder: Path, program: tuple[str, ...], first: bytes, pycache: str) -> Started:
+    """Start a program; it can be used once what is typed stands on the screen."""
+    begun = time.perf_counter()
+    with Terminal(folder, (), program, PYTHONPYCACHEPREFIX=pycache, PYTHONDONTWRITEBYTECODE="") as terminal:
+        terminal.until(lambda: first in terminal.raw, "the first screen")
+        at = len(terminal.raw)
+        terminal.keys("z")
+        terminal.until(lambda: b"z" in terminal.raw[at:], "a letter typed")
+        return Started(time.perf_counter() - begun, peak_mb(terminal))
+
+
+def answers_ms(folder: Path, pycache: str) -> list[float]:
+    """From each key that changes the thickness to the answer for it, in a job of many mount points."""
+    taken = []
+    with Terminal(folder, ("many.toml",), PYTHONPYCACHEPREFIX=pycache, PYTHONDONTWRITEBYTECODE="") as terminal:
+        terminal.shows("200 of 200", "Torque")
+        terminal.keys("\r" + "\x7f" * 20 + "steel 10 mm")
+        terminal.shows("on steel 10 mm")
+        terminal.keys("\x1b[D" * 3)
+        for number in range(KEYS):
+            thickness = f"1.{number // 9 + 1}{number % 9 + 1}"  # each is new, and so reckoned anew
+            terminal.keys("\x7f" * (3 if number else 1) + thickness[1:3])
+            terminal.shows(f"on steel {thickness[:3]} mm,")
+            time.sleep(0.1 + number % 7 * 0.03)  # at every moment of the saving of each second
+            at, begun = len(terminal.raw), time.perf_counter()
+            terminal.keys(thickness[3])
+            wanted = f"on steel {thickness} mm,".encode()
+            terminal.until(lambda: wanted in terminal.raw[at:] and b"Torque" in terminal.raw[at:], "an answer")  # noqa: B023
+            taken.append((time.perf_counter() - begun) * 1000)
+    return taken
+
+
+def starts(rounds: int, folder: Path, pycache: str) -> tuple[list[Started], list[Started]]:
+    """The program and the yardstick in turn; the first round compiles and is not counted."""
+    ours, empty = [], []
+    for number in range(rounds + 1):
+        fresh = folder / f"fresh-{number}"
+        fresh.mkdir()
+        ours.append(started(fresh, (FASTEN,), b"[Mounts]", pycache))
+        empty.append(started(fresh, YARDSTICK, b"second", pycache))
+    return ours[1:], empty[1:]
+
+
+def main(rounds: int) -> int:
+    """Print the table; 1 if a figure is over its limit."""
+    with tempfile.TemporaryDirectory() as name:
+        folder, pycache = Path(name), str(Path(name) / "pycache")
+        ours, empty = starts(rounds, folder, pycache)
+        save_job(job_of(MOUNTS), folder / "many.toml")
+        taken = answers_ms(folder, pycache)
+    start, yard = (statistics.median(one.seconds for one in ones) for ones in (ours, empty))
+    held, least = (statistics.median(one.megabytes for one in ones) for ones in (ours, empty))
+    rows = (
+        ("start, to a key on the screen", start * 1000, "ms", 0.0),
+        ("empty app, the same", yard * 1000, "ms", 0.0),
+        ("start over the empty app", start / yard, "x", MOST_START),
+        ("memory", held, "MB", 0.0),
+        ("memory of the empty app", least, "MB", 0.0),
+        ("memory over the empty app", held / least, "x", MOST_MEMORY),
+        (f"key to answer, {MOUNTS} mounts", statistics.median(taken), "ms", 0.0),
+        ("95th percentile", statistics.quantiles(taken, n=20)[-1], "ms", MOST_MS),
+    )
+    print(f"{'what':30} {'figure':>8}      {'most':>6}")
+    for what, figure, unit, most in rows:
+        print(f"{what:30} {figure:8.2f} {unit:4} {most or '-':>6}")
+    return int(any(most and figure > most for _, figure, _, most in rows))
+
+
+if __name__ == "__main__":
+    sys.exit(main(int(sys.argv[1]) if len(sys.argv) > 1 else ROUNDS))
