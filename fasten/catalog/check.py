@@ -148,6 +148,8 @@ def _check_words(row: Row, where: str) -> None:
         if (value := getattr(row, field)) not in words:
             wrong = f"{_column(field)} is {shown(value)}, none of {', '.join(words)}"
             raise CatalogError(wrong, where=where, fix="write one of them")
+    if lacking := row.lacks():
+        raise CatalogError(f"{lacking} is '-', which this row needs", where=where, fix="give the figure")
 
 
 def _check_together(row: Row, where: str) -> None:

@@ -70,6 +70,10 @@ class Adhesive(Row):
     set_h: float
     cure_h: float
 
+    def lacks(self) -> str:
+        """A tape needs what may stay on it."""
+        return "standing" if self.kind == "tape" and self.standing_mpa is None else ""
+
 
 @dataclass(frozen=True)
 class BondFace(Row):

@@ -29,6 +29,10 @@ class Row:
         """The row's key as text, for messages and for naming the row."""
         return " ".join(str(getattr(self, field)) for field in self.key)
 
+    def lacks(self) -> str:
+        """The column that this row may not leave out, though others of its table may; empty where it has all."""
+        return ""
+
     def key_value(self) -> tuple[Any, ...]:
         """The row's key as values, for finding and comparing rows."""
         return tuple(getattr(self, field) for field in self.key)

@@ -121,6 +121,7 @@ def test_a_good_job_is_opened(said: dict[str, str]) -> None:
         ("tee-nuts", "flange", 3, "hole_max_mm is 6 and flange_mm 3, which cannot be"),
         ("adhesives", "kind", "glue", "kind is 'glue', none of tape, paste"),
         ("adhesives", "removed", "daily", "removed is 'daily', none of never, rarely, yearly, monthly, weekly"),
+        ("adhesives", "standing", "-", "standing is '-', which this row needs"),
         ("adhesives", "hot_share", 1.5, "hot_share is 1.5, more than the whole"),
         ("bonded-studs", "class", "best", "class 'best' is not in the table property-classes"),
     ],
