@@ -1,0 +1,177 @@
+"""Everything can be tapped, does by a tap what it does by its key, and stays whole when the screen changes its size."""
+
+import pytest
+from textual.pilot import Pilot
+from textual.widgets import Button, Input, OptionList
+
+from fasten.tui.actions import PLACES
+
+from .pilot import AMPLIFIER, SIZES, app_of, do, drive, every_size, flat, lines, press, say, seen, settle, type_text
+
+
+async def tap(pilot: Pilot[None], label: str) -> None:
+    """Tap the middle of a button by what stands on it."""
+    for at, line in enumerate(lines(pilot)):
+        if label in line:
+            await pilot.click(offset=(line.index(label) + len(label) // 2, at))
+            await settle(pilot)
+            return
+    raise AssertionError(f"{label} is not on the screen:\n{seen(pilot)}")
+
+
+@every_size
+def test_every_button_of_the_bar_is_whole_on_the_screen_and_does_what_its_key_does(size: tuple[int, int]) -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        for place in reversed(PLACES):
+            await tap(pilot, f"[{place.label}]")
+            assert app_of(pilot).place == place.name.split("'")[1]
+        await tap(pilot, "[Read]")
+        assert pilot.app.focused is pilot.app.query_one("#reading")
+        await tap(pilot, "[Ask]")
+        assert isinstance(pilot.app.focused, Input)
+        await tap(pilot, "[;]")
+        assert "What now?" in seen(pilot)
+        await tap(pilot, "[ x Back ]")
+        assert "What now?" not in seen(pilot)
+        await tap(pilot, "[ More questions ]")
+        assert "Its mass" in seen(pilot)
+
+    drive(size, told)
+
+
+def test_every_panel_is_left_and_taken_by_a_tap() -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        mounts = app_of(pilot).desk.job.mounts
+        for letter in "arwijecfos":
+            await do(pilot, letter)
+            if "Back ]" in seen(pilot):
+                await tap(pilot, "Back ]")
+            assert len(pilot.app.screen_stack) == 1, letter
+        assert app_of(pilot).desk.job.mounts == mounts
+        await tap(pilot, "[Mounts]")
+        await do(pilot, "r")
+        await type_text(pilot, " left")
+        await tap(pilot, "[ Keep ]")
+        assert app_of(pilot).desk.job.mounts[0].name == "amplifier left"
+        await do(pilot, "a")
+        await tap(pilot, "a new one")
+        assert app_of(pilot).desk.at is None
+        await do(pilot, "a")
+        await tap(pilot, "[ Take ]")
+        assert app_of(pilot).desk.at == 0
+        await tap(pilot, "[;]")
+        await tap(pilot, "New mount")
+        assert app_of(pilot).desk.at is None
+
+    drive((44, 15), told)
+
+
+def test_a_field_is_taken_in_hand_and_a_line_of_the_box_is_ticked_by_a_tap() -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        await tap(pilot, "steel 0.8 mm  ")
+        assert pilot.app.focused is pilot.app.query_one("#say-onto")
+        await tap(pilot, "[Box]")
+        await tap(pilot, "[ ] Screw M5")
+        assert " 1 of " in flat(pilot)
+        assert "[x] Screw M5" in seen(pilot)
+        await tap(pilot, "[x] Screw M5")
+        assert " 0 of " in flat(pilot)
+
+    drive((44, 30), told)
+
+
+def test_two_taps_on_a_button_that_closes_do_no_more_than_one() -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        await do(pilot, "a")
+        button = pilot.app.screen.query_one("#back", Button)
+        button.press()
+        button.press()
+        await settle(pilot)
+        assert len(pilot.app.screen_stack) == 1
+        await press(pilot, ";", "x", "x", "x")
+        assert len(pilot.app.screen_stack) == 1
+
+    drive((80, 24), told)
+
+
+# -- resize, light and dark --------------------------------------------------------------------------------------------
+
+
+def test_a_resize_keeps_what_was_typed_in_every_place_and_panel() -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        async def through(*sizes: tuple[int, int]) -> None:
+            for size in (*sizes, (80, 24)):
+                await pilot.resize_terminal(*size)
+                await settle(pilot)
+                assert len(lines(pilot)) == size[1]
+
+        await say(pilot, *AMPLIFIER)
+        await press(pilot, "enter", *"6 kg")
+        await through(*SIZES, (20, 6))
+        assert app_of(pilot).mounts.form.said()["mass"] == "6 kg"
+        assert pilot.app.focused is pilot.app.query_one("#say-mass")
+        await do(pilot, "r")
+        await press(pilot, *" left", "down", *"a note")
+        await through((44, 15))
+        assert [field.value for field in pilot.app.screen.query(Input)] == ["amplifier left", "a note"]
+        assert pilot.app.focused is pilot.app.screen.query_one("#fill-note")
+        await press(pilot, "enter")
+        await do(pilot, "e")
+        await press(pilot, *"hardware", "down")
+        await through((44, 15))
+        assert pilot.app.screen.query_one(OptionList).highlighted == 1
+        assert "hardware" in seen(pilot)
+        await press(pilot, "tab", "tab", "tab", "enter")
+        await do(pilot, "c")
+        await through((44, 15))
+        assert "M4 rivet nut" in flat(pilot)
+        await press(pilot, "x", ";")
+        await press(pilot, "down", "down")
+        await through((44, 15))
+        assert pilot.app.screen.query_one(OptionList).highlighted == 2
+        await press(pilot, "b")
+        await press(pilot, "down", "enter")
+        await through((44, 15))
+        assert " 1 of " in flat(pilot)
+        await do(pilot, "l")
+        await type_text(pilot, "M6")
+        await through((44, 15))
+        assert "M6 thread" in seen(pilot)
+
+    drive((80, 24), told)
+
+
+def test_light_or_dark_by_its_key_and_back() -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        dark = pilot.app.screen.styles.background
+        await do(pilot, "k")
+        assert pilot.app.screen.styles.background.brightness > 0.5 > dark.brightness
+        await do(pilot, "k")
+        assert pilot.app.screen.styles.background == dark
+
+    drive((80, 24), told)
+
+
+def colours(pilot: Pilot[None]) -> set[tuple[int, ...]]:
+    """Every colour that stands on the screen, as red, green and blue."""
+    styles = [
+        segment.style for strip in pilot.app.screen._compositor.render_strips() for segment in strip if segment.style
+    ]
+    found = [colour for style in styles for colour in (style.color, style.bgcolor) if colour and colour.triplet]
+    return {tuple(colour.triplet) for colour in found if colour.triplet}
+
+
+def test_without_colour_everything_is_still_told_in_words(monkeypatch: pytest.MonkeyPatch) -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        await press(pilot, "up", "x")
+        assert {len(set(colour)) for colour in colours(pilot)} == {1}  # greys
+        assert "! " in seen(pilot)
+        assert "NOT CURRENT" in seen(pilot)
+
+    monkeypatch.setenv("NO_COLOR", "1")
+    drive((80, 24), told)
