@@ -74,10 +74,17 @@ def _label(good: Good | None, outcome: Outcome) -> str:
     if good is None:
         return _capital(_what_is_left(outcome)) or "Answer"
     if outcome.good is not None:
-        return f"For {_named(good.entry, ())}"
+        return _held(f"For {_named(good.entry, ())}", outcome)
     changed = [name for name in {**good.entry, **outcome.readings} if good.entry.get(name) != outcome.entry.get(name)]
     left = _what_is_left(outcome)
     return f"NOT CURRENT, this is for {_named(good.entry, changed)}; {left}"
+
+
+def _held(label: str, outcome: Outcome) -> str:
+    """The label with what is held: that the first answer is, or why what is held is not among them."""
+    if outcome.is_held:
+        return f"Held, {label[:1].lower()}{label[1:]}"
+    return f"{label}; {outcome.held}" if outcome.held else label
 
 
 def _named(entry: Mapping[str, str], changed: list[str] | tuple[()]) -> str:

@@ -148,9 +148,8 @@ class Desktop(Ending):
         desk = self.desk
         if desk.mount is None or desk.at is None:
             return f"New mount point, {len(desk.job.mounts)} in the job" if desk.job.mounts else "New mount point"
-        held = f", {self.mounts.outcome.held}" if self.mounts.outcome.held else ""
         built = f", as built {desk.mount.built.date}" if desk.mount.built else ""
-        return f"{desk.mount.name}, {desk.at + 1} of {len(desk.job.mounts)}{held}{built}"
+        return f"{desk.mount.name}, {desk.at + 1} of {len(desk.job.mounts)}{built}"
 
     def say(self, text: str, *, warn: bool = False) -> None:
         self.notify(safe(text), severity="warning" if warn else "information", timeout=4, markup=False)

@@ -75,6 +75,7 @@ class Outcome:
     good: Good | None = None
     trouble: str = ""
     held: str = ""
+    is_held: bool = False
     is_fault: bool = False
 
     @property
@@ -131,7 +132,9 @@ def _holding(outcome: Outcome, good: Good, pin: Pin, tables: Tables) -> Outcome:
         return replace(outcome, held=f"what is held does not do: {told(found)}")
     others = [answer for answer in good.advice.answers if pin_of(answer) != pin_of(found)]
     ranked = tuple(replace(answer, rank=rank) for rank, answer in enumerate((found, *others), 1))
-    return replace(outcome, good=Good(good.entry, replace(good.advice, answers=ranked)), held=f"held: {found.title}")
+    return replace(
+        outcome, good=Good(good.entry, replace(good.advice, answers=ranked)), held=f"held: {found.title}", is_held=True
+    )
 
 
 def read_one(name: str, text: str, tables: Tables) -> Reading:

@@ -35,6 +35,7 @@ class MountsPlace(Vertical):
         self._loaded: dict[str, str] | None = {}  # the fields as they were put there, until anything is typed
         self._mount: Mount | None = None
         self.outcome = Outcome()
+        self._line = ""
         self._worked_out: dict[str, str] = {}  # the fields that it is the outcome of
 
     def compose(self) -> ComposeResult:
@@ -61,14 +62,15 @@ class MountsPlace(Vertical):
         self._mount, self._loaded = mount, None
 
     def name_it(self, line: str) -> None:
-        """Say which mount point is in hand."""
-        self._which.update(Content(safe(line)))
+        """Say which mount point is in hand, and what is held of it."""
+        self._line = line
+        held = f", {self.outcome.held}" if self.outcome.held else ""
+        self._which.update(Content(safe(f"{line}{held}")))
 
     def held(self, mount: Mount | None, line: str) -> None:
         """Take note of what is held of the mount point in hand, and show its answer so."""
-        self._mount = mount
+        self._mount, self._line = mount, line
         self._work_out()
-        self.name_it(line)
 
     def headline_parts(self) -> list[tuple[str, str]]:
         """Label and text of each part of the first answer; nothing where there is none."""
@@ -129,3 +131,4 @@ class MountsPlace(Vertical):
         self.outcome = considered(self._worked_out, self._tables, self._mount.pin if self._mount else None)
         self.form.show(self.outcome)
         self.answer.show(self.outcome)
+        self.name_it(self._line)

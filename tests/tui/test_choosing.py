@@ -1,0 +1,152 @@
+"""Proposals compared and one of them held, what does instead of a missing screw, and what was really built."""
+
+from pathlib import Path
+
+from textual.pilot import Pilot
+from textual.widgets import Input
+
+from fasten.job.storage import load_job
+from fasten.job.words import Built, Mount
+
+from .pilot import AMPLIFIER, TABLES, app_of, do, drive, every_size, fill, flat, lines, press, say, seen, type_text
+
+
+def mount_on_disk(folder: Path) -> Mount:
+    return load_job(folder / "job.toml", TABLES).value.mounts[0]
+
+
+async def hold_the_second(pilot: Pilot[None]) -> None:
+    await do(pilot, "c")
+    await press(pilot, "tab", "tab", "enter")
+
+
+def first_line_of_answer(pilot: Pilot[None]) -> str:
+    return str(pilot.app.query_one("#words").render()).splitlines()[0]
+
+
+@every_size
+def test_the_second_proposal_is_held_stands_first_and_is_let_go_again(size: tuple[int, int], tmp_path: Path) -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        first = first_line_of_answer(pilot)
+        await do(pilot, "c")
+        assert "Proposals side by side" in seen(pilot)
+        assert first[:15] in flat(pilot)
+        assert "Hold 2" in seen(pilot)
+        await press(pilot, "tab", "tab", "enter")
+        held = first_line_of_answer(pilot)
+        assert held != first
+        assert held in flat(pilot)
+        assert "Held, for amplifier on steel 0.8 mm, yearly" in flat(pilot)
+        if size != (44, 15):
+            assert f"amplifier, 1 of 1, held: {held}" in flat(pilot)
+        pin = mount_on_disk(tmp_path).pin
+        assert pin is not None
+        assert held.startswith(pin.thread)
+        await do(pilot, "c")
+        assert "Let go" in flat(pilot)
+        await press(pilot, "shift+tab", "shift+tab", "enter")
+        assert first_line_of_answer(pilot) == first
+        assert mount_on_disk(tmp_path).pin is None
+
+    drive(size, told, tmp_path)
+
+
+def test_what_is_held_is_proved_anew_as_the_question_changes_and_said_where_it_does_not_do(tmp_path: Path) -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        await hold_the_second(pilot)
+        assert "held: M4" in lines(pilot)[1]
+        await press(pilot, "up", "up", *["backspace"] * 6, *"3 mm")
+        assert "what is held does not do" in flat(pilot)
+        assert "what is held does not do" in str(pilot.app.query_one("#belongs").render())
+        assert mount_on_disk(tmp_path).pin is not None
+
+    drive((120, 40), told, tmp_path)
+
+
+def test_a_held_choice_is_held_when_the_job_is_opened_again(tmp_path: Path) -> None:
+    async def first(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        await hold_the_second(pilot)
+        await do(pilot, "q")
+
+    async def again(pilot: Pilot[None]) -> None:
+        assert "held: M4" in lines(pilot)[1]
+        assert first_line_of_answer(pilot).startswith("M4")
+
+    drive((80, 24), first, tmp_path)
+    drive((80, 24), again, tmp_path)
+
+
+def test_there_is_nothing_to_compare_before_there_is_an_answer() -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await do(pilot, "c")
+        assert "There is no answer yet to compare" in flat(pilot)
+        for letter in "rwi":
+            await do(pilot, letter)
+            await press(pilot, "enter")
+            assert "othing is asked yet" in flat(pilot), letter
+            await press(pilot, "tab", "tab", "enter") if letter == "i" else None
+
+    drive((44, 15), told)
+
+
+def test_a_typed_length_is_tried_instead_of_the_missing_screw_and_held(tmp_path: Path) -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        await do(pilot, "i")
+        await fill(pilot, "20")
+        assert "! " in seen(pilot), "a length wants its unit"
+        await fill(pilot, "20 mm")
+        assert "20 mm" in flat(pilot)
+        assert "Hold the first" in flat(pilot)
+        await press(pilot, "tab", "enter")
+        pin = mount_on_disk(tmp_path).pin
+        assert pin is not None
+        assert pin.screw_length_mm == 20
+        assert "M5 x 20 mm" in flat(pilot)
+
+    drive((80, 24), told, tmp_path)
+
+
+def test_what_is_on_the_shelf_is_tried_instead_where_no_length_is_typed(tmp_path: Path) -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        await do(pilot, "i")
+        await fill(pilot, "")
+        assert "there is no shelf to look through" in flat(pilot)
+        await press(pilot, "tab", "tab", "enter")
+        await do(pilot, "s", "o")
+        await press(pilot, *"part", "enter")
+        await fill(pilot, "screw", "M5", "20 mm", "ISO 15071", "8.8", "20", "", "", "")
+        await do(pilot, "m", "i")
+        await fill(pilot, "")
+        assert "20 mm" in flat(pilot)
+        await press(pilot, "tab", "enter")
+        pin = mount_on_disk(tmp_path).pin
+        assert pin is not None
+        assert pin.screw_length_mm == 20
+
+    drive((80, 24), told, tmp_path)
+
+
+@every_size
+def test_what_was_built_is_written_down_from_what_was_advised(size: tuple[int, int], tmp_path: Path) -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        await do(pilot, "w")
+        usual = [field.value for field in pilot.app.screen.query(Input)]
+        assert usual[1].startswith("7.6 mm")
+        assert usual[2].startswith("M5 x 16 mm")
+        assert usual[3].startswith("1.56 N·m")
+        await fill(pilot, "2026-03-14", None, "M5 x 20", None, "washer under the head")
+        assert "as built 2026-03-14" in app_of(pilot).mount_line()
+        assert mount_on_disk(tmp_path).built == Built(
+            "2026-03-14", usual[1], "M5 x 20", usual[3], "washer under the head"
+        )
+        await do(pilot, "w")
+        await type_text(pilot, "x")
+        assert pilot.app.screen.query_one("#fill-hardware", Input).value == "M5 x 20"
+
+    drive(size, told, tmp_path)
