@@ -12,7 +12,7 @@ import re
 from collections.abc import Callable
 
 from fasten import units
-from fasten.catalog.load import shown
+from fasten.catalog.load import shown, visible
 from fasten.catalog.parts import Item, RingStud
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
@@ -79,7 +79,7 @@ def read_cable(text: str) -> float:
     if re.fullmatch("[0-9]+(?:[.,][0-9]+)?", plain):
         return units.read(f"{plain} mm²", Dimension.AREA, "cable")
     if re.fullmatch("[0-9/]+ ?(?:ga|gauge|gage|g|b&s)?", plain):
-        size = plain.rstrip("abegsu& ")
+        size = visible(plain.rstrip("abegsu& "), 20)
         what = f"{shown(text)} does not say by which measure"
         raise FastenError(what, where="cable", fix=f"write {size} AWG, or the area, such as 50 mm2")
     return units.read(text, Dimension.AREA, "cable")

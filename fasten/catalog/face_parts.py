@@ -103,7 +103,8 @@ class BondedStud(Row):
 
     key = ("thread", "length_mm")
     parts = True
-    refs = {"thread": "metric-threads", "class_": "property-classes"}
+    refs = {"class_": "property-classes"}
+    words = {"thread": ("M4", "M5", "M6", "M8", "M10")}  # of whose nuts the prevailing torque is known
     thread: str
     length_mm: float
     base_mm: float

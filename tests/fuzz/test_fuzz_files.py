@@ -123,6 +123,7 @@ def test_a_good_job_is_opened(said: dict[str, str]) -> None:
         ("adhesives", "removed", "daily", "removed is 'daily', none of never, rarely, yearly, monthly, weekly"),
         ("adhesives", "standing", "-", "standing is '-', which this row needs"),
         ("adhesives", "hot_share", 1.5, "hot_share is 1.5, more than the whole"),
+        ("bonded-studs", "thread", "M3", "thread is 'M3', none of M4, M5, M6, M8, M10"),
         ("bonded-studs", "class", "best", "class 'best' is not in the table property-classes"),
     ],
 )

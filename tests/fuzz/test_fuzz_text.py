@@ -86,3 +86,10 @@ def test_whatever_is_asked_is_answered_or_refused(good: dict[str, str], other: d
 def test_a_good_question_is_answered(said: dict[str, str]) -> None:
     """Else the test above would try nothing but refusals."""
     assert check_question(lines_of(said))
+
+
+@pytest.mark.parametrize("piece", ["9", "1/", "a ", "M6 ", "½", "ß", "at ", "stud "])
+@pytest.mark.parametrize("field", FIELDS)
+def test_a_field_without_end_is_refused_in_one_short_line(field: str, piece: str) -> None:
+    """Whatever is not read in a message is cut in it: once a cable's text came back whole."""
+    assert not check_question(lines_of(ASKED[0] | {field: piece * 100_000}))
