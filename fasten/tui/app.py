@@ -35,12 +35,15 @@ class FastenApp(BoxDoings, JobDoings):
     def action_undo(self) -> None:
         """Take the last change back: of the shelf where that is in view, else of the job."""
         if self.place == "shelf":
-            self.unshelve()
+            self.step_shelf(back=True)
             return
         super().action_undo()
         self.arrived(self.place)
 
     def action_redo(self) -> None:
         """Make it again."""
+        if self.place == "shelf":
+            self.step_shelf(back=False)
+            return
         super().action_redo()
         self.arrived(self.place)

@@ -164,12 +164,13 @@ class BoxDoings(MountDoings):
         if self.query(ShelfPlace):
             self.show_shelf()
 
-    def unshelve(self) -> None:
-        """Take the last change of the shelf back."""
+    def step_shelf(self, *, back: bool) -> None:
+        """Take the last change of the shelf back, or make it again."""
         try:
-            was = self.shelf_desk.undo()
+            was = self.shelf_desk.undo() if back else self.shelf_desk.redo()
         except FastenError as error:
             self.say(str(error), warn=True)
             return
-        self.say("Taken back" if was else "There is nothing to take back on the shelf")
+        done, nothing = ("Taken back", "take back") if back else ("Made again", "make again")
+        self.say(f"{done} on the shelf" if was else f"There is nothing to {nothing} on the shelf")
         self.show_shelf()

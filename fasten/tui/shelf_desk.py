@@ -23,6 +23,7 @@ class ShelfDesk:
     trouble: str = ""
     _stamp: object = None
     _past: list[Shelf] = field(default_factory=list)
+    _next: list[Shelf] = field(default_factory=list)
     _open: bool = False
 
     def read(self) -> Shelf | None:
@@ -39,14 +40,25 @@ class ShelfDesk:
         """Take the shelf as it is now and save it; raises FastenError if it cannot be saved, and keeps the old one."""
         before = self.shelf
         self._save(shelf)
-        self._past.append(before)
+        if self.shelf != before:
+            self._past.append(before)
+            self._next.clear()
 
     def undo(self) -> bool:
         """Take the last change back; whether there was one."""
-        if not self._past:
+        return self._step(self._past, self._next)
+
+    def redo(self) -> bool:
+        """Make the last change that was taken back again; whether there was one."""
+        return self._step(self._next, self._past)
+
+    def _step(self, steps: list[Shelf], others: list[Shelf]) -> bool:
+        if not steps:
             return False
-        self._save(self._past[-1])
-        self._past.pop()
+        before = self.shelf
+        self._save(steps[-1])
+        steps.pop()
+        others.append(before)
         return True
 
     def _save(self, shelf: Shelf) -> None:
