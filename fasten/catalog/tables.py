@@ -1,20 +1,23 @@
 """All tables behind one object: read on first use, the user's rows laid over the shipped ones."""
 
+from __future__ import annotations
+
 import os
-from dataclasses import dataclass, replace
-from functools import cache
+from functools import cache, cached_property
 from pathlib import Path
 from sys import intern
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
-from fasten.catalog.load import Source, Table, build_table, check_format, file_name, parse, read_table, shown
-from fasten.catalog.registry import TABLES
-from fasten.catalog.rows import Row
 from fasten.errors import CatalogError
 
-RowT = TypeVar("RowT", bound=Row)
-USERS_OWN = "user's own"
-_NAMED = 6  # tables that a message names, of all that may be overlaid
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from fasten.catalog.load import Source, Table
+    from fasten.catalog.overlays import Overlay
+    from fasten.catalog.rows import Row
+
+RowT = TypeVar("RowT", bound="Row")
 
 
 def shipped_folder() -> Path:
@@ -22,14 +25,6 @@ def shipped_folder() -> Path:
     package = Path(__file__).resolve().parents[1]
     installed = package / "catalogs"
     return installed if installed.is_dir() else package.parent / "catalogs"
-
-
-@dataclass(frozen=True)
-class Overlay:
-    """A table of the user's own rows and the name of its file, as messages show it."""
-
-    where: str
-    table: Table
 
 
 class Tables:
@@ -49,7 +44,7 @@ class Tables:
         self._index: dict[str, dict[object, Row]] = {}
         self.problems: list[CatalogError] = []
         self._overlays: list[Overlay] = []
-        if overlay_folder is not None:
+        if overlay_folder is not None and _is_there(overlay_folder):
             self._read_overlays(overlay_folder)
             self._leave_out_dangling()
 
@@ -60,15 +55,12 @@ class Tables:
             CatalogError: the shipped file is missing or has the wrong shape.
         """
         if name not in self._read:
-            table = read_table(self._folder / f"{name}.toml", TABLES[name], name)
-            for overlay in self._overlays:
-                table = _laid_over(table, overlay.table) if overlay.table.name == name else table
-            self._read[name] = table
+            self._read[name] = self._read_whole(name)
         return self._read[name]
 
     def rows(self, row_type: type[RowT], name: str) -> tuple[RowT, ...]:
         """The rows of the table `name`, whose rows are of `row_type`."""
-        assert TABLES[name] is row_type, f"{name} holds {TABLES[name].__name__}"
+        assert self._types[name] is row_type, f"{name} holds {self._types[name].__name__}"
         return self.table(name).rows  # type: ignore[return-value]
 
     def find(self, row_type: type[RowT], name: str, *key: object) -> RowT | None:
@@ -86,16 +78,36 @@ class Tables:
         name, _, identity = source_id.partition(":")
         return self.table(name).sources[identity]
 
+    # What reads tables, and the types of all their rows, take longer to load than a screen may take to stand.
+
+    @cached_property
+    def _types(self) -> Mapping[str, type[Row]]:
+        from fasten.catalog.registry import TABLES
+
+        return TABLES
+
+    def _read_whole(self, name: str) -> Table:
+        """A shipped table with the user's own rows laid over it."""
+        from fasten.catalog.load import read_table
+        from fasten.catalog.overlays import laid_over
+
+        table = read_table(self._folder / f"{name}.toml", self._types[name], name)
+        for overlay in self._overlays:
+            table = laid_over(table, overlay.table) if overlay.table.name == name else table
+        return table
+
     def _read_overlays(self, folder: Path) -> None:
+        from fasten.catalog.overlays import check_keys_apart, overlay_names, read_overlay
+
         try:
-            names = _overlay_names(folder)
+            names = overlay_names(folder)
         except CatalogError as error:
             self.problems.append(error)
             return
         for name in names:
             try:
-                overlay = _read_overlay(_inside(folder, name))
-                _check_keys_apart(overlay, self._overlays)
+                overlay = read_overlay(folder, name)
+                check_keys_apart(overlay, self._overlays)
                 self._overlays.append(overlay)
             except CatalogError as error:
                 self.problems.append(error)
@@ -121,85 +133,15 @@ class Tables:
             check_row_references(self, row, place(overlay.where, number, row))
 
 
-def _overlay_names(folder: Path) -> list[str]:
-    """Names of the table files in a folder, sorted; a folder that is not there has none. Hidden files are editors'."""
+def _is_there(folder: Path) -> bool:
+    """Whether anything stands there, or may stand where it cannot be looked at."""
     try:
-        return sorted(name for name in os.listdir(folder) if name.endswith(".toml") and not name.startswith("."))
+        os.lstat(folder)
     except FileNotFoundError:
-        return []
-    except NotADirectoryError as error:
-        wrong = "a file stands where the folder of your own tables should be"
-        raise CatalogError(wrong, where=file_name(folder), fix="put a folder in its place") from error
-    except OSError as error:
-        wrong = f"the folder of your own tables cannot be read: {error.strerror}"
-        raise CatalogError(wrong, where=file_name(folder), fix="check its name and permissions") from error
-
-
-def _inside(folder: Path, name: str) -> Path:
-    """The path of a file in the folder; raises CatalogError for a link that leads out: a folder may be a stranger's."""
-    path = folder / name
-    if path.is_symlink() and not Path(os.path.realpath(path)).is_relative_to(os.path.realpath(folder)):
-        wrong = "a link that leads out of the folder of your own tables is not followed"
-        raise CatalogError(wrong, where=file_name(path), fix="put the file itself there")
-    return path
-
-
-def _read_overlay(path: Path) -> Overlay:
-    from fasten.catalog.check import check_table
-
-    data, where = parse(path), file_name(path)
-    check_format(data, where)
-    name = data.get("table")
-    if not isinstance(name, str) or name not in TABLES or not TABLES[name].parts:
-        wrong = f"table is {shown(name)}, which takes no rows of your own" if name is not None else "table is missing"
-        parts = [table for table, row_type in TABLES.items() if row_type.parts]
-        named = f"{', '.join(parts[:_NAMED])} or another table of parts that `fasten tables` lists"
-        raise CatalogError(wrong, where=where, fix=f"use one of {named}")
-    table = build_table(data, where, TABLES[name], name)
-    for source in table.sources.values():
-        if source.basis != USERS_OWN:
-            wrong = f"the source {shown(source.id)} of your own rows has the basis '{source.basis}'"
-            raise CatalogError(wrong, where=where, fix=f'write basis = "{USERS_OWN}"')
-    check_table(table, where)
-    return Overlay(where, table)
-
-
-def _check_keys_apart(overlay: Overlay, earlier: list[Overlay]) -> None:
-    from fasten.catalog.check import place
-
-    for other in earlier:
-        if other.table.name != overlay.table.name:
-            continue
-        theirs = {row.key_value() for row in other.table.rows}
-        for number, row in enumerate(overlay.table.rows, 1):
-            if row.key_value() in theirs:
-                wrong = f"the row stands in {other.where} too"
-                raise CatalogError(wrong, where=place(overlay.where, number, row), fix="keep one of them")
-
-
-def _laid_over(table: Table, overlay: Table) -> Table:
-    """`table` with the rows of `overlay` in place of its own of the same key, in the table's order."""
-    rows = {row.key_value(): row for row in table.rows}
-    sources = dict(table.sources)
-    own_ids: dict[str, str] = {}
-    for identity, source in overlay.sources.items():
-        own_ids[identity] = _free_id(f"own-{identity}", sources)
-        sources[own_ids[identity]] = source
-    rows |= {row.key_value(): replace(row, from_=own_ids[row.from_]) for row in overlay.rows}
-    ordered = (
-        sorted(rows.values(), key=lambda row: tuple(getattr(row, name) for name in row.order))
-        if TABLES[table.name].order
-        else rows.values()
-    )
-    return replace(table, sources=sources, rows=tuple(ordered))
-
-
-def _free_id(wanted: str, taken: dict[str, Source]) -> str:
-    """`wanted`, numbered where another file took it: two files may call their source the same."""
-    number, found = 1, wanted
-    while found in taken:
-        number, found = number + 1, f"{wanted}-{number + 1}"
-    return found
+        return False
+    except OSError:
+        return True
+    return True
 
 
 @cache

@@ -8,8 +8,7 @@ from textual.content import Content
 from textual.events import Resize
 from textual.widgets import Static
 
-from fasten.report.advice_text import advice_text
-from fasten.tui.entry import FIRST, Good, Outcome, label
+from fasten.tui.asks import FIRST, Good, Outcome, label
 
 _LEAST_COLUMNS, _MOST_COLUMNS = 32, 76
 _START = """Say what is mounted, onto what, and how often it comes off. The answer appears here as you type.
@@ -64,6 +63,8 @@ class AnswerPanel(Vertical):
         if self._good is None:
             self._words.update(Content(self._start))
             return
+        from fasten.report.advice_text import advice_text
+
         width = min(max(self._scroll.scrollable_content_region.width, _LEAST_COLUMNS), _MOST_COLUMNS)
         first, gap, rest = advice_text(self._good.advice, width).partition("\n\n")
         self._words.update(Content.assemble((first, "bold"), gap, rest))

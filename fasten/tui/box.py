@@ -1,6 +1,9 @@
 """The third place: everything that must be in the box, ticked as it is packed, under the verdict on the job."""
 
+from __future__ import annotations
+
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from textual import on, work
 from textual.app import ComposeResult
@@ -10,17 +13,14 @@ from textual.message import Message
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from fasten.catalog.tables import Tables
-from fasten.job.choices import choices
-from fasten.job.hardware import hardware
-from fasten.job.lists import HardwareList
-from fasten.job.owned import owned_of
-from fasten.job.ready import ready
-from fasten.job.words import Job, Shelf
-from fasten.report.document import Document, Section, shown
-from fasten.report.hardware_document import hardware_document, ready_document
 from fasten.report.safe import safe
 from fasten.tui.panels import turn_page
+
+if TYPE_CHECKING:
+    from fasten.catalog.tables import Tables
+    from fasten.job.lists import HardwareList
+    from fasten.job.words import Job, Shelf
+    from fasten.report.document import Document, Section
 
 IN, OUT = "[x]", "[ ]"
 _WAIT = "Reckoning the box …"
@@ -49,6 +49,12 @@ class Box:
 
 def box_of(job: Job, shelf: Shelf | None, tables: Tables) -> Box:
     """What a job needs and whether it is ready."""
+    from fasten.job.choices import choices
+    from fasten.job.hardware import hardware
+    from fasten.job.owned import owned_of
+    from fasten.job.ready import ready
+    from fasten.report.hardware_document import hardware_document, ready_document
+
     found = choices(job, tables, owned_of(shelf, tables))
     listed = hardware(job, found, shelf, tables)
     document, verdict = hardware_document(listed), ready_document(ready(listed, found))
@@ -58,6 +64,8 @@ def box_of(job: Job, shelf: Shelf | None, tables: Tables) -> Box:
 
 
 def _things(document: Document) -> list[Line]:
+    from fasten.report.document import shown
+
     return [
         line
         for section in document.sections if section.heading not in _NOT_TICKED
@@ -67,6 +75,8 @@ def _things(document: Document) -> list[Line]:
 
 def _findings(verdict: Document) -> list[Line]:
     """What the verdict says of each thing that is missing and of each mount point that is not proven or unfit."""
+    from fasten.report.document import shown
+
     return [
         line
         for section in verdict.sections
@@ -84,6 +94,8 @@ def _row(section: Section, row: tuple[str, ...]) -> Line:
 
 def _sentence(section: Section, row: tuple[str, ...]) -> str:
     """A row in words: what it is of, then each cell under its column's name."""
+    from fasten.report.document import shown
+
     columns = shown(section).columns
     told = ", ".join(
         _told_of(column.title.lower(), cell) for column, cell in zip(columns[1:], row[1:], strict=True) if cell

@@ -5,9 +5,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from fasten.errors import FastenError
-from fasten.job.edit import with_mount, without_mount
 from fasten.job.words import Built, Job, Mount, Pin
-from fasten.question import FIELDS
 
 Saver = Callable[[Job], None]
 EMPTY = Job("", "", "", ())
@@ -54,6 +52,8 @@ class Desk:
 
     def say(self, taken: Mapping[str, str], name: str) -> None:
         """Take the fields that are understood; the first of them make a new mount point under the name given."""
+        from fasten.question import FIELDS
+
         said = tuple((key, taken[key]) for key in FIELDS if taken.get(key, "").strip())
         if self.mount is None:
             if said:
@@ -117,6 +117,8 @@ class Desk:
         """Take the mount point in hand out of the job; its name."""
         if self.at is None:
             return ""
+        from fasten.job.edit import without_mount
+
         name, left = self.job.mounts[self.at].name, len(self.job.mounts) - 1
         self._change(without_mount(self.job, name), f"{name} deleted")
         self.at = min(self.at, left - 1) if left else None
@@ -140,11 +142,15 @@ class Desk:
         self.saved = self.job
 
     def _add(self, mount: Mount) -> None:
+        from fasten.job.edit import with_mount
+
         self._change(with_mount(self.job, mount), f"{mount.name} added")
         self.at = self._adding = len(self.job.mounts) - 1
         self._growing = (self.at, *sorted(self.said))
 
     def _replace(self, mount: Mount, what: str, growing: object) -> None:
+        from fasten.job.edit import with_mount
+
         assert self.mount is not None
         self._change(with_mount(self.job, mount, instead_of=self.mount.name), what, growing)
 

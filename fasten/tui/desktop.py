@@ -3,6 +3,7 @@
 import asyncio
 from collections.abc import Callable
 from contextlib import suppress
+from functools import partial
 from pathlib import Path
 from typing import ClassVar
 
@@ -12,7 +13,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import Horizontal
 from textual.content import Content
 from textual.events import DescendantBlur, Event, Key
-from textual.screen import ModalScreen
+from textual.screen import ModalScreen, Screen
 from textual.widget import Widget
 from textual.widgets import Button, ContentSwitcher, Input, Static
 
@@ -63,23 +64,35 @@ class Desktop(Ending):
         self.desk: Desk = keeper.start(path)
         problems = tuple(f"Your own table is left out: {safe(str(p))}" for p in tables.problems)
         self.mounts = MountsPlace(tables, blink=blink, problems=problems)
+        # Made before the app runs: a button is styled anew at every step of its making once it does.
+        places = [bar_button(place.label, f"go-{place.key}") for place in PLACES]
+        self._bar = [bar_button(LEADER, "do"), *places, bar_button("Read", "read")]
         self._trouble = ""
+
+    def get_default_screen(self) -> Screen[None]:
+        """A screen with the classes of its size from the start, so that nothing on it is styled twice."""
+        sizes = ((self.size.width, self.HORIZONTAL_BREAKPOINTS), (self.size.height, self.VERTICAL_BREAKPOINTS))
+        classes = (max(point for point in points if point[0] <= size)[1] for size, points in sizes)
+        return Screen(id="_default", classes=" ".join(classes))
 
     def compose(self) -> ComposeResult:
         yield Static(id="title", markup=False)
         with ContentSwitcher(initial="mounts", id="places"):
             yield self.mounts
         with Horizontal(id="bar"):
-            yield bar_button(LEADER, "do")
-            for place in PLACES:
-                yield bar_button(place.label, f"go-{place.key}")
-            yield bar_button("Read", "read")
+            yield from self._bar
             yield Static(f"{LEADER} and a letter does anything; Page Up and Page Down scroll", id="hint", markup=False)
 
     def on_mount(self) -> None:
         self.take_up(self.desk)
         self.set_interval(SAVE_EVERY_S, self.save)
         self.mind_signals()
+        self.call_after_refresh(self._make_ready)
+
+    def _make_ready(self) -> None:
+        from fasten.tui.readied import ready
+
+        self.run_worker(partial(ready, self.tables), thread=True)
 
     # -- the job in hand -----------------------------------------------------------------------------------------------
 

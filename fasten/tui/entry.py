@@ -2,7 +2,7 @@
 
 import os
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 
 from fasten.advisor import advise
 from fasten.catalog.parts import Item
@@ -10,7 +10,6 @@ from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.words import Pin
 from fasten.model import (
-    Advice,
     Between,
     Boss,
     Carried,
@@ -29,72 +28,10 @@ from fasten.model import (
 from fasten.question import FIELDS, read_question
 from fasten.report.safe import safe
 from fasten.resolve import resolve
+from fasten.tui.asks import Good, Outcome, Reading
 from fasten.units import Dimension, number, write
 
-FIRST = ("item", "onto", "removed")  # the three that already give an answer
 _PROBE = {"onto": "steel 0.8 mm", "removed": "never"}  # stands for the other fields while one is read alone
-
-
-@dataclass(frozen=True)
-class Ask:
-    """One question of the form: the field it fills, its label, an example, and where a part of a word is enough."""
-
-    name: str
-    label: str
-    example: str
-    words: Callable[[Tables], Mapping[str, str]] | None = None
-
-    @property
-    def hint(self) -> str:
-        """What stands in the empty field: the choices, or an example that nobody takes for a value."""
-        return f"e.g. {self.example}" if self.words is None else self.example
-
-
-@dataclass(frozen=True)
-class Reading:
-    """What is understood of one field, as text; or else why it is not."""
-
-    taken: str
-    understood: str = ""
-    why: str = ""
-
-
-@dataclass(frozen=True)
-class Good:
-    """An advice and the entry it belongs to: the fields that were said, as they were understood."""
-
-    entry: Mapping[str, str]
-    advice: Advice
-
-
-@dataclass(frozen=True)
-class Outcome:
-    """What came of all fields together. Without `good`, something is unsaid, misread, or else there is `trouble`."""
-
-    readings: Mapping[str, Reading] = field(default_factory=dict)
-    good: Good | None = None
-    trouble: str = ""
-    held: str = ""
-    is_held: bool = False
-    is_fault: bool = False
-
-    @property
-    def unsaid(self) -> tuple[str, ...]:
-        """The fields that an answer needs and that are empty."""
-        return tuple(name for name in FIRST if name not in self.readings)
-
-    @property
-    def misread(self) -> tuple[str, ...]:
-        """The fields that are not understood."""
-        return tuple(name for name in FIELDS if name in self.readings and self.readings[name].why)
-
-    @property
-    def entry(self) -> dict[str, str]:
-        """Every field that is understood, in the order of the questions."""
-        return {ask.name: self.readings[ask.name].understood for ask in ASKS if self._is_understood(ask.name)}
-
-    def _is_understood(self, name: str) -> bool:
-        return name in self.readings and not self.readings[name].why
 
 
 def consider(said: Mapping[str, str], tables: Tables) -> Outcome:
@@ -152,8 +89,7 @@ def completed(name: str, text: str, tables: Tables) -> str:
 
     Raises: FastenError if several do.
     """
-    words = _BY_NAME[name].words
-    names = {} if words is None else words(tables)
+    names = _WORDS[name](tables) if name in _WORDS else {}
     typed = _folded(text)
     if typed in names:
         return names[typed]
@@ -183,11 +119,6 @@ def filled(name: str, mount: MountPoint) -> str:
     if origin is Origin.ASSUMED and getattr(mount, attribute) is Panel.UNKNOWN:
         return "each is tried, the worst counts"
     return f"{origin.value}: {worded(name, mount)}" if origin in (Origin.PRESET, Origin.ASSUMED) else ""
-
-
-def label(name: str) -> str:
-    """The label of a field as it stands within a sentence."""
-    return _BY_NAME[name].label.lower()
 
 
 def _attribute(name: str, source: Question | MountPoint) -> tuple[str, Dimension | None]:
@@ -261,38 +192,15 @@ def _one_of(members: Iterable[Removal | Panel | Reach | Where | Visible]) -> Cal
     return lambda _tables: names
 
 
-ASKS = (
-    Ask("item", "What", "amplifier, speaker …", _items),
-    Ask("onto", "Onto what", "steel 0.8 mm"),
-    Ask("removed", "How often off", "never, rarely, yearly, monthly, weekly", _one_of(Removal)),
-    Ask("mass", "Its mass", "6 kg"),
-    Ask("fixings", "Fixings", "4"),
-    Ask("pattern", "Where they sit", "rectangle 240x180, circle 165"),
-    Ask("item-thickness", "Its thickness", "3 mm"),
-    Ask("item-hole", "Its holes", "5.5 mm"),
-    Ask("behind", "Space behind", "40 mm"),
-    Ask("edge", "To an edge", "20 mm"),
-    Ask("boss", "Boss", "8x14 mm: across, deep"),
-    Ask("into", "Into", "face or edge of a board", _one_of(Into)),
-    Ask("reach", "Reach", "one-side or both-sides", _one_of(Reach)),
-    Ask("panel", "Which panel", "floor, seat-back, side, roof or door", _one_of(Panel)),
-    Ask("between", "In between", "foam 3 mm"),
-    Ask("where", "Where", "cabin, door or underfloor", _one_of(Where)),
-    Ask("visible", "Heads seen", "yes or no", _one_of(Visible)),
-    Ask("hole-there", "Hole there now", "6.2 mm, or M6 thread, M6 stud"),
-    Ask("item-material", "It is made of", "aluminium"),
-    Ask("cg", "Centre of mass", "30 mm off the panel"),
-    Ask("grade", "Screw class", "8.8"),
-    Ask("body", "Nut body", "7.1 mm, measured"),
-    Ask("case", "Load case", "hard-stop"),
-    Ask("carries", "It carries", "amplifier 5 kg, crossover"),
-    Ask("run", "Cable run", "2 m, of wire clamps"),
-    Ask("ring", "Ring for", "M8, of a ground lug"),
-    Ask("rings", "Rings on it", "1 to 4"),
-    Ask("cable", "Its cable", "50 mm2, or 4 AWG"),
-    Ask("current", "Full current", "200 A"),
-)
-_BY_NAME = {ask.name: ask for ask in ASKS}
+_WORDS: Mapping[str, Callable[[Tables], Mapping[str, str]]] = {
+    "item": _items,
+    "removed": _one_of(Removal),
+    "into": _one_of(Into),
+    "reach": _one_of(Reach),
+    "panel": _one_of(Panel),
+    "where": _one_of(Where),
+    "visible": _one_of(Visible),
+}
 _ATTRIBUTES = {
     "mass": ("mass_kg", Dimension.MASS),
     "cable": ("cable_mm2", Dimension.AREA),

@@ -7,7 +7,7 @@ from textual.content import Content
 from textual.events import DescendantFocus, Resize
 from textual.widgets import Button, Input, Static
 
-from fasten.tui.entry import ASKS, FIRST, Ask, Outcome, Reading, filled
+from fasten.tui.asks import ASKS, FIRST, Ask, Outcome, Reading
 from fasten.tui.say import Say
 
 _LABEL_COLUMNS = 15  # as in the stylesheet
@@ -46,6 +46,15 @@ def _begun(text: str, columns: int) -> str:
     while len(words) > 1 and cell_len(" ".join(words)) + 2 > columns:
         words.pop()
     return f"{' '.join(words).rstrip(',:')} …"
+
+
+def _instead(ask: Ask, outcome: Outcome) -> str:
+    """What stands in the answer for a field that was not said."""
+    if outcome.good is None:
+        return ""
+    from fasten.tui.entry import filled
+
+    return filled(ask.name, outcome.good.advice.mount)
 
 
 class Field(Vertical):
@@ -146,10 +155,8 @@ class Form(Vertical):
     def show(self, outcome: Outcome) -> None:
         """Show beside each field what came of it."""
         self._outcome = outcome
-        mount = outcome.good.advice.mount if outcome.good else None
         for field in self._fields:
-            instead = filled(field.ask.name, mount) if mount is not None else ""
-            field.show(outcome.readings.get(field.ask.name), instead)
+            field.show(outcome.readings.get(field.ask.name), _instead(field.ask, outcome))
         self._name_button()
         self.call_after_refresh(self._keep_in_view)
 

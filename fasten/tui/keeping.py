@@ -1,6 +1,5 @@
 """Where jobs are kept: their files are opened, made and saved here, and nowhere else on the screen."""
 
-import tomllib
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -70,6 +69,8 @@ class Keeper:
 
     def told(self, path: Path) -> str:
         """A job in a few words: the name of its file and, where it has one, its title."""
+        import tomllib
+
         try:
             head = path.read_text(encoding="utf-8").partition("\n[[")[0]
             title = tomllib.loads(head).get("title", "")

@@ -1,14 +1,17 @@
 """What can be done with a mount point: ask for another, name, compare and hold, substitute, record, delete."""
 
+from __future__ import annotations
+
 from dataclasses import replace
 from datetime import date
+from typing import TYPE_CHECKING
 
 from fasten.errors import FastenError
-from fasten.report.compare_document import compare_document
-from fasten.report.document import Document, written
-from fasten.tui.compared import compared
 from fasten.tui.desktop import Desktop
 from fasten.tui.panels import Blank, Choice, Filled, FillPanel, PickPanel, ReadPanel
+
+if TYPE_CHECKING:
+    from fasten.report.document import Document
 
 _NEW = "+"  # stands for a new mount point among those there are
 _LET_GO = "-"
@@ -57,11 +60,16 @@ class MountDoings(Desktop):
 
     def read_document(self, document: Document, offers: tuple[Choice, ...] = ()) -> ReadPanel:
         """A panel with a document as wide as the screen lets it be."""
+        from fasten.report.document import written
+
         untitled = replace(document, title="")
         return ReadPanel(document.title, lambda width: written(untitled, "text", width).strip("\n"), offers)
 
     async def action_compare(self) -> None:
         """The proposals side by side, and hold one."""
+        from fasten.report.compare_document import compare_document
+        from fasten.tui.compared import compared
+
         good = self.mounts.outcome.good
         if good is None or not good.advice.answers:
             self.say("There is no answer yet to compare")

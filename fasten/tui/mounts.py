@@ -10,13 +10,12 @@ from textual.widgets import Input, Static
 
 from fasten.catalog.tables import Tables
 from fasten.job.words import Mount
-from fasten.report.headline import parts
 from fasten.report.safe import safe
 from fasten.tui.answer import AnswerPanel
-from fasten.tui.entry import Outcome, considered
+from fasten.tui.asks import Outcome
 from fasten.tui.form import Form
 
-PAUSE_S = 0.05  # of typing, before the answer is worked out anew
+PAUSE_S = 0.02  # of typing, before the answer is worked out anew
 
 
 class MountsPlace(Vertical):
@@ -74,6 +73,8 @@ class MountsPlace(Vertical):
 
     def headline_parts(self) -> list[tuple[str, str]]:
         """Label and text of each part of the first answer; nothing where there is none."""
+        from fasten.report.headline import parts
+
         good = self.outcome.good
         return parts(good.advice.answers[0]) if good is not None and good.advice.answers else []
 
@@ -128,7 +129,14 @@ class MountsPlace(Vertical):
 
     def _work_out(self) -> None:
         self._worked_out = self.form.said()
-        self.outcome = considered(self._worked_out, self._tables, self._mount.pin if self._mount else None)
+        self.outcome = self._considered(self._worked_out)
         self.form.show(self.outcome)
         self.answer.show(self.outcome)
         self.name_it(self._line)
+
+    def _considered(self, said: dict[str, str]) -> Outcome:
+        if not any(map(str.strip, said.values())):
+            return Outcome()
+        from fasten.tui.entry import considered
+
+        return considered(said, self._tables, self._mount.pin if self._mount else None)

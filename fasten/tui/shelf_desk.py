@@ -1,14 +1,17 @@
 """The shelf in hand: what is owned, how it is changed, and that every change is saved. No widgets here."""
 
+from __future__ import annotations
+
 from dataclasses import dataclass, field, replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from fasten import units
 from fasten.errors import FastenError
-from fasten.job.lists import HardwareList
 from fasten.job.words import Part, Shelf, ShelfPart
 from fasten.tui.panels import Blank
-from fasten.units import Dimension, number
+
+if TYPE_CHECKING:
+    from fasten.job.lists import HardwareList
 
 NONE = Shelf("", "", "", (), (), (), ())
 _SORTS = {"bit": "bits", "tool": "tools", "consumable": "consumables"}
@@ -121,6 +124,8 @@ def with_line(shelf: Shelf, listed: HardwareList, key: str) -> Shelf:
 
 def blanks_of(entry: ShelfPart | None) -> tuple[Blank, ...]:
     """The fields of a part, filled where there is one."""
+    from fasten.units import number
+
     part = entry.part if entry else Part("", "", "", "", None)
     length = "" if part.length_mm is None else f"{number(part.length_mm, 2)} mm"
     count, pack, price = ("" if entry is None else _shown(v) for v in (
@@ -137,10 +142,12 @@ def blanks_of(entry: ShelfPart | None) -> tuple[Blank, ...]:
 
 def part_from(filled: dict[str, str]) -> ShelfPart:
     """The part that was filled in; raises FastenError where a figure is none."""
+    from fasten import units
+
     length = filled["length"].strip()
     part = Part(
         filled["kind"].strip(), filled["size"].strip(), filled["name"].strip(), filled["grade"].strip(),
-        units.read(length, Dimension.LENGTH, "length") if length else None,
+        units.read(length, units.Dimension.LENGTH, "length") if length else None,
     )  # fmt: skip
     count = _whole(filled["count"], "how many")
     if not part.kind or count is None:
@@ -166,6 +173,8 @@ def _price(text: str) -> float | None:
 
 
 def _shown(value: float | None) -> str:
+    from fasten.units import number
+
     return "" if value is None else number(value, 4)
 
 
@@ -191,6 +200,6 @@ def lines_of(shelf: Shelf) -> list[Held]:
 def _part_line(entry: ShelfPart) -> str:
     from fasten.job.hardware import part_text
 
-    price = "" if entry.price is None else f", {number(entry.price, 4)} each"
+    price = "" if entry.price is None else f", {_shown(entry.price)} each"
     note = f" ({entry.note})" if entry.note else ""
     return f"{entry.count} x {part_text(entry.part)}{price}{note}"

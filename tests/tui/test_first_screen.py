@@ -15,7 +15,7 @@ from fasten.report.advice_text import advice_text
 from fasten.resolve import resolve
 from fasten.tui import not_a_terminal, run
 from fasten.tui.answer import AnswerPanel
-from fasten.tui.entry import ASKS
+from fasten.tui.asks import ASKS
 
 from .pilot import AMPLIFIER, TABLES, drive, every_size, lines, press, say, seen, settle, type_text
 

@@ -1,0 +1,30 @@
+"""What the first answer needs, loaded while the screen already stands and takes keys."""
+
+import gc
+from contextlib import suppress
+
+from fasten.catalog.tables import Tables
+
+_LIKELY = {"item": "amplifier", "onto": "steel 0.8 mm", "removed": "yearly"}
+_RUBBISH = (10_000, 10, 25)  # objects and rounds between collections
+
+
+def ready(tables: Tables) -> None:
+    """Load the modules and read the tables of a first answer; what is wrong with them is told by the answer itself."""
+    with suppress(Exception):
+        from fasten.report.advice_text import advice_text
+        from fasten.tui.entry import consider
+
+        good = consider(_LIKELY, tables).good
+        if good is not None:
+            advice_text(good.advice, 76)
+    seldom_collect()
+
+
+def seldom_collect() -> None:
+    """Let the collector leave alone what stays for good, and look at the rest seldom.
+
+    It looks at all objects at once otherwise, every few answers, which takes longer than an answer does.
+    """
+    gc.freeze()
+    gc.set_threshold(*_RUBBISH)
