@@ -20,6 +20,8 @@ SIZES = ((120, 40), (80, 24), (44, 30), (44, 15))
 TABLES = Tables(shipped_folder())
 AMPLIFIER = ("amp", "steel 0.8 mm", "y")
 
+_QUIET = 4  # times in a row that nothing is on its way
+
 Told = Callable[[Pilot[None]], Awaitable[None]]
 every_size = pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
 
@@ -85,12 +87,20 @@ async def fill(pilot: Pilot[None], *answers: str | None) -> None:
 
 async def settle(pilot: Pilot[None]) -> None:
     """Wait until what was typed is answered, what is reckoned beside it is done, and the screen stands."""
-    for _ in range(500):
-        await pilot.pause()
-        app = app_of(pilot)
-        if not app.is_running or not (app.mounts.is_waiting or any(not worker.is_finished for worker in app.workers)):
+    quiet = 0
+    for _ in range(10_000):
+        await pilot.pause(0.001)  # without a delay it would wait for a processor at rest
+        quiet = 0 if _is_busy(app_of(pilot)) else quiet + 1
+        if quiet == _QUIET or not pilot.app.is_running:
             return
     raise AssertionError(f"it never came to rest:\n{seen(pilot)}")
+
+
+def _is_busy(app: FastenApp) -> bool:
+    """Whether anything is on its way: a message, an answer that waits for more keys, work in a thread."""
+    nodes = (app, *app.screen_stack, *app.screen.walk_children())
+    waits = app.mounts.is_waiting or any(not worker.is_finished for worker in app.workers)
+    return waits or any(node.message_queue_size for node in nodes)
 
 
 def lines(pilot: Pilot[None]) -> list[str]:

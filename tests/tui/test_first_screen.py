@@ -62,7 +62,7 @@ def test_a_bad_entry_says_why_at_the_field_and_keeps_the_last_answer_under_its_o
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
         before = words_of(pilot)
-        await pilot.press("shift+tab", "shift+tab")
+        await press(pilot, "shift+tab", "shift+tab")
         await type_text(pilot, "xy")
         shown = seen(pilot)
         assert "! " in shown
@@ -84,8 +84,7 @@ def text_right_of_form(pilot: Pilot[None]) -> list[str]:
 def test_the_answer_is_current_again_once_the_entry_is_good_again() -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
-        await pilot.press("shift+tab", "shift+tab", *["backspace"] * 6)
-        await settle(pilot)
+        await press(pilot, "shift+tab", "shift+tab", *["backspace"] * 6)
         assert label_of(pilot).startswith("NOT CURRENT")
         await type_text(pilot, "1.2 mm")
         assert label_of(pilot) == "For amplifier on steel 1.2 mm, yearly"
@@ -96,8 +95,7 @@ def test_the_answer_is_current_again_once_the_entry_is_good_again() -> None:
 def test_an_emptied_field_leaves_the_answer_marked_and_says_what_is_still_to_say() -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
-        await pilot.press("shift+tab", "backspace")
-        await settle(pilot)
+        await press(pilot, "shift+tab", "backspace")
         assert label_of(pilot) == (
             "NOT CURRENT, this is for amplifier on steel 0.8 mm, yearly; still to say: how often off"
         )
@@ -108,9 +106,9 @@ def test_an_emptied_field_leaves_the_answer_marked_and_says_what_is_still_to_say
 def test_a_changed_further_field_is_named_in_the_label_of_the_answer_that_was_without_it() -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
-        await pilot.press("enter")
+        await press(pilot, "enter")
         await say(pilot, "6 kg")
-        await pilot.press("shift+tab", "backspace")
+        await press(pilot, "shift+tab", "backspace")
         await type_text(pilot, "x")
         assert "yearly, its mass 6 kg; put right: its mass" in label_of(pilot)
 
@@ -123,7 +121,7 @@ def test_the_field_in_hand_and_its_reason_and_the_answers_first_lines_are_in_vie
 ) -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
-        await pilot.press("enter")
+        await press(pilot, "enter")
         for ask in ASKS[3::4] if size == SHORT else ASKS[3::9]:
             pilot.app.screen.set_focus(pilot.app.query_one(f"#say-{ask.name}"))
             await type_text(pilot, "[b")
@@ -157,8 +155,7 @@ def test_letters_that_begin_several_words_are_not_taken_for_one_of_them() -> Non
 def test_a_field_left_empty_shows_what_was_preset_or_assumed_for_it() -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
-        await pilot.press("enter")
-        await settle(pilot)
+        await press(pilot, "enter")
         shown = seen(pilot)
         assert "(preset: 5 kg)" in shown
         assert "(assumed: one-side)" in shown
@@ -208,8 +205,7 @@ def test_text_that_looks_like_markup_stands_as_typed_in_every_field_and_harms_no
 
 def test_the_choices_of_the_field_in_hand_can_be_read_on_a_narrow_screen() -> None:
     async def told(pilot: Pilot[None]) -> None:
-        await pilot.press("tab", "tab")
-        await settle(pilot)
+        await press(pilot, "tab", "tab")
         assert "(never, rarely, yearly, monthly, weekly)" in " ".join(seen(pilot).split())
 
     drive((44, 15), told)
@@ -217,8 +213,7 @@ def test_the_choices_of_the_field_in_hand_can_be_read_on_a_narrow_screen() -> No
 
 def test_the_field_in_hand_and_no_other_is_marked_without_colour() -> None:
     async def told(pilot: Pilot[None]) -> None:
-        await pilot.press("enter")
-        await settle(pilot)
+        await press(pilot, "enter")
         underlined = [bool(label.styles.text_style.underline) for label in pilot.app.query(".label")]
         assert underlined == [False, True, False]
 
@@ -228,16 +223,13 @@ def test_the_field_in_hand_and_no_other_is_marked_without_colour() -> None:
 def test_folded_questions_still_count_and_say_so() -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
-        await pilot.press("enter")
+        await press(pilot, "enter")
         await say(pilot, "9 kg")
-        await pilot.press("shift+tab", "shift+tab", "enter")
-        await settle(pilot)
+        await press(pilot, "shift+tab", "shift+tab", "enter")
         assert "[ More questions (1 said) ]" in seen(pilot)
         assert "mass 9 kg" in words_of(pilot)
-        await pilot.press("enter", *["backspace"] * 2)
-        await settle(pilot)
-        await pilot.press("shift+tab", "enter")
-        await settle(pilot)
+        await press(pilot, "enter", *["backspace"] * 2)
+        await press(pilot, "shift+tab", "enter")
         assert "[ More questions (1 to put right) ]" in seen(pilot)
 
     drive((80, 24), told)
@@ -257,12 +249,10 @@ def test_keys_typed_without_a_pause_reach_the_field_they_were_meant_for() -> Non
 def test_on_a_small_screen_the_answer_can_have_it_all_and_the_way_back_is_a_button() -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
-        await pilot.press(";", "v")
-        await settle(pilot)
+        await press(pilot, ";", "v")
         assert pilot.app.focused is pilot.app.query_one("#reading")
         assert "Onto what" not in seen(pilot)
-        await pilot.press("v")
-        await settle(pilot)
+        await press(pilot, "v")
         assert pilot.app.focused is pilot.app.query_one("#say-removed")
         assert "Onto what" in seen(pilot)
 
@@ -276,7 +266,7 @@ def test_every_line_of_the_answer_can_be_reached_while_a_field_has_the_focus(siz
         found: set[str] = set()
         for _ in range(40):
             found |= {line.strip(" │") for line in text_right_of_form(pilot)}
-            await pilot.press("pagedown")
+            await press(pilot, "pagedown")
         whole = {line.strip() for line in words_of(pilot).splitlines()}
         assert {line for line in whole if line} <= {line.rstrip(" ▁▂▃▄▅▆▇█") for line in found} | found
 
@@ -300,11 +290,9 @@ def test_a_resize_keeps_what_was_typed_the_answer_and_the_focus() -> None:
 def test_quit_is_two_plain_keys_away_while_a_field_has_the_focus(size: tuple[int, int]) -> None:
     async def told(pilot: Pilot[None]) -> None:
         assert "[;]" in seen(pilot)
-        await pilot.press(";")
-        await pilot.pause()
+        await press(pilot, ";")
         assert "What now?" in seen(pilot)
-        await pilot.press("q")
-        await pilot.pause()
+        await press(pilot, "q")
         assert not pilot.app.is_running
 
     drive(size, told)
@@ -313,7 +301,7 @@ def test_quit_is_two_plain_keys_away_while_a_field_has_the_focus(size: tuple[int
 def test_where_nothing_fits_every_refusal_stands_instead_of_an_empty_answer() -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
-        await pilot.press("enter", *["down"] * 5)
+        await press(pilot, "enter", *["down"] * 5)
         await type_text(pilot, "2 mm")
         assert words_of(pilot).startswith("Nothing fits")
         assert "would fit with" in words_of(pilot)
