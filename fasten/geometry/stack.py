@@ -1,7 +1,7 @@
 """The stack of a joint: which screw fits the item's hole, how long it must be, which washers and nuts belong to it."""
 
 from bisect import bisect_left, bisect_right
-from functools import cache
+from functools import lru_cache
 
 from fasten.catalog.rows import Head, LengthRange, MetricClearance, MetricThread, Nut, PreferredLength, Washer
 from fasten.catalog.tables import Tables
@@ -169,7 +169,7 @@ def bits_near(tables: Tables, diameter_mm: float) -> tuple[Bit, ...]:
     return near or bits
 
 
-@cache
+@lru_cache(maxsize=2)  # whoever reads tables anew lets go of the old ones
 def _by_diameter(tables: Tables) -> tuple[tuple[Bit, ...], tuple[float, ...]]:
     bits = tuple(sorted(all_bits(tables), key=lambda bit: bit.diameter_mm))
     return bits, tuple(bit.diameter_mm for bit in bits)
