@@ -24,6 +24,8 @@ if TYPE_CHECKING:
 
 IN, OUT = "[x]", "[ ]"
 _WAIT = "Reckoning the box …"
+_EVERYWHERE = "everywhere"
+_NO_SHELF = "No shelf was given"  # begins what the list says to whoever named none; here it is the one there is
 _ON_SHELF = {"yes": "on the shelf", "no": "not on the shelf"}
 _NOT_TICKED = {"Nothing fits", "Not proven"}
 
@@ -59,6 +61,8 @@ def box_of(job: Job, shelf: Shelf | None, tables: Tables) -> Box:
     listed = hardware(job, found, shelf, tables)
     document, verdict = hardware_document(listed), ready_document(ready(listed, found))
     lead = (*verdict.lead, *(line for line in document.lead if line.startswith("To buy")))
+    owned = ["Nothing is on the shelf yet, so everything counts as missing."] if shelf is None and job.mounts else []
+    lead = (*(text for text in lead if not text.startswith(_NO_SHELF)), *owned)
     further = [Line("", text, False) for text in lead[1:]]  # among the lines, where no screen is too low for them
     return Box(listed, (verdict.title, *lead[:1]), (*further, *_things(document), *_findings(verdict)))
 
@@ -106,7 +110,7 @@ def _sentence(section: Section, row: tuple[str, ...]) -> str:
 def _told_of(title: str, cell: str) -> str:
     """A cell in words under the title of its column."""
     if title == "where":
-        return f"for {cell}"
+        return "for every mount point" if cell == _EVERYWHERE else f"for {cell}"
     if title == "on shelf" and cell in _ON_SHELF:
         return _ON_SHELF[cell]
     return f"{title} {cell}"

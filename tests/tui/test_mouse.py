@@ -6,7 +6,7 @@ from textual.widgets import Button, Input, OptionList
 
 from fasten.tui.actions import PLACES
 
-from .pilot import AMPLIFIER, SIZES, app_of, do, drive, flat, lines, press, say, seen, settle, type_text
+from .pilot import AMPLIFIER, app_of, do, drive, flat, lines, press, say, seen, settle, type_text
 
 
 async def tap(pilot: Pilot[None], label: str) -> None:
@@ -113,7 +113,7 @@ def test_a_resize_keeps_what_was_typed_in_every_place_and_panel() -> None:
 
         await say(pilot, *AMPLIFIER)
         await press(pilot, "enter", *"6 kg")
-        await through(*SIZES, (20, 6))
+        await through((44, 15), (20, 6), (120, 40))
         assert app_of(pilot).mounts.form.said()["mass"] == "6 kg"
         assert pilot.app.focused is pilot.app.query_one("#say-mass")
         await do(pilot, "r")
