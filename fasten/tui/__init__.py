@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from fasten.catalog.tables import Tables
 
+_COLLECTED = (10_000, 10, 25)  # after so many objects, and so many rounds
 _TWINS = "fasten pick ITEM --onto … --removed … and fasten look … answer in plain text"
 _JOB_TWINS = "fasten work, fasten hardware and fasten ready tell the same of a job in plain text"
 
@@ -28,7 +29,12 @@ def run(argv_job: str | None = None, *, tables: "Tables | None" = None) -> int:
 
     Raises: FastenError if the job named cannot be opened.
     """
+    import gc
     from pathlib import Path
+
+    # The collector stops everything: by itself several times while the screen is made, and then every few answers for
+    # longer than an answer takes.
+    gc.set_threshold(*_COLLECTED)
 
     from fasten.commands._folders import jobs_folder, shelf_path
     from fasten.tui.app import FastenApp

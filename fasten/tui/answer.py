@@ -24,7 +24,8 @@ class AnswerPanel(Vertical):
         self._good: Good | None = None
         self._start = "\n\n".join((_START, *problems))
         self._label = Static(id="belongs", markup=False)
-        self._words = Static(id="words", markup=False)
+        self._words = Static(Content(self._start), id="words", markup=False)
+        self._written: tuple[Good | None, int] = (None, 0)  # what stands there, and how wide
         self._scroll = VerticalScroll(self._words, id="reading")
 
     def compose(self) -> ComposeResult:
@@ -60,14 +61,20 @@ class AnswerPanel(Vertical):
         (self._scroll.scroll_page_down if pages > 0 else self._scroll.scroll_page_up)(animate=False)
 
     def _write(self) -> None:
-        if self._good is None:
-            self._words.update(Content(self._start))
-            return
-        from fasten.report.advice_text import advice_text
-
+        """Write the answer anew where it is another, or has another width."""
         width = min(max(self._scroll.scrollable_content_region.width, _LEAST_COLUMNS), _MOST_COLUMNS)
-        first, gap, rest = advice_text(self._good.advice, width).partition("\n\n")
-        self._words.update(Content.assemble((first, "bold"), gap, rest))
+        was, was_width = self._written
+        if was is self._good and (was is None or was_width == width):
+            return
+        self._written = self._good, width
+        self._words.update(Content(self._start) if self._good is None else _words(self._good, width))
+
+
+def _words(good: Good, width: int) -> Content:
+    from fasten.report.advice_text import advice_text
+
+    first, gap, rest = advice_text(good.advice, width).partition("\n\n")
+    return Content.assemble((first, "bold"), gap, rest)
 
 
 def _label(good: Good | None, outcome: Outcome) -> str:

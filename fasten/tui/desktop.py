@@ -7,7 +7,7 @@ from functools import partial
 from pathlib import Path
 from typing import ClassVar
 
-from textual import on
+from textual import on, widgets
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal
@@ -15,12 +15,13 @@ from textual.content import Content
 from textual.events import DescendantBlur, Event, Key
 from textual.screen import ModalScreen, Screen
 from textual.widget import Widget
-from textual.widgets import Button, ContentSwitcher, Input, Static
+from textual.widgets import ContentSwitcher, Input, Static
 
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.report.safe import safe
 from fasten.tui.actions import LEADER, PLACES, Action, here, of_key
+from fasten.tui.button import Button
 from fasten.tui.desk import Desk
 from fasten.tui.endings import Ending
 from fasten.tui.form import bar_button, clipped, on_bar
@@ -31,6 +32,7 @@ from fasten.tui.shelf_desk import ShelfDesk
 
 SAVE_EVERY_S = 1.0
 KEYS_TAKEN_S = 0.5  # at most
+READY_S = 0.2  # after the screen stands, what the first answer needs is loaded
 
 
 class Desktop(Ending):
@@ -68,6 +70,7 @@ class Desktop(Ending):
         places = [bar_button(place.label, f"go-{place.key}") for place in PLACES]
         self._bar = [bar_button(LEADER, "do"), *places, bar_button("Read", "read")]
         self._trouble = ""
+        self._told = ""
 
     def get_default_screen(self) -> Screen[None]:
         """A screen with the classes of its size from the start, so that nothing on it is styled twice."""
@@ -87,7 +90,7 @@ class Desktop(Ending):
         self.take_up(self.desk)
         self.set_interval(SAVE_EVERY_S, self.save)
         self.mind_signals()
-        self.call_after_refresh(self._make_ready)
+        self.set_timer(READY_S, self._make_ready)
 
     def _make_ready(self) -> None:
         from fasten.tui.readied import ready
@@ -149,6 +152,9 @@ class Desktop(Ending):
         state = "READ ONLY" if desk.read_only else "NOT SAVED" if self._trouble else "saved" if desk.is_saved else "…"
         rest = self.size.width - len(f" fasten  {state}  ") - 1
         shown = f"fasten  {clipped(safe(name), rest)}  {state}"
+        if shown == self._told:
+            return  # told every second, it must not have the screen laid out as often
+        self._told = shown
         for title in self.query("#title").results(Static):  # none any more while the screen is taken down
             title.update(Content(shown))
             title.set_class(desk.read_only != "" or self._trouble != "", "-warns")
@@ -231,7 +237,7 @@ class Desktop(Ending):
         if not isinstance(self.screen, ModalScreen):
             await self._press(event.button)
 
-    async def _press(self, button: Button) -> None:
+    async def _press(self, button: widgets.Button) -> None:
         kind, _, key = (button.id or "").partition("-")
         if kind == "more":
             await self.mounts.form.unfold()

@@ -5,9 +5,10 @@ from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
 from textual.content import Content
 from textual.events import DescendantFocus, Resize
-from textual.widgets import Button, Input, Static
+from textual.widgets import Input, Static
 
 from fasten.tui.asks import ASKS, FIRST, Ask, Outcome, Reading
+from fasten.tui.button import Button
 from fasten.tui.say import Say
 
 _LABEL_COLUMNS = 15  # as in the stylesheet
@@ -66,20 +67,19 @@ class Field(Vertical):
         self.input = Say(text, f"({ask.hint})", id_=f"say-{ask.name}", blink=blink)
         self._shown: tuple[Reading | None, str] = (None, "")
         self._noted = "", ""
+        self._line = Horizontal(Static(ask.label, classes="label", markup=False), self.input)
         self._beside = Static(classes="beside", markup=False)
         self._beneath = Static(classes="beneath", markup=False)
 
     def compose(self) -> ComposeResult:
-        with Horizontal():
-            yield Static(self.ask.label, classes="label", markup=False)
-            yield self.input
-            yield self._beside
-        yield self._beneath
+        yield self._line
 
     def show(self, reading: Reading | None, instead: str) -> None:
         """Show what is understood of the field, or why it is not, or what stands in for it where it is empty."""
         self._shown = reading, instead
         self.set_class(reading is not None and bool(reading.why), "-misread")
+        if not self.size:
+            return  # it has no room yet; once it has, this comes again
         if reading is None:
             self._show_instead(instead)
         elif reading.why:
@@ -114,6 +114,9 @@ class Field(Vertical):
         if (beside, beneath) == self._noted:
             return
         self._noted = beside, beneath
+        if not self._beside.parent:
+            self._line.mount(self._beside)
+            self.mount(self._beneath)
         self._beside.update(Content(beside))
         self._beneath.update(Content(beneath))
         self._beneath.display = bool(beneath)

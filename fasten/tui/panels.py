@@ -15,12 +15,13 @@ from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.content import Content
 from textual.events import Key, Resize
 from textual.screen import ModalScreen
-from textual.widgets import Button, Input, OptionList, Static
+from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
 from fasten.errors import FastenError
 from fasten.report.safe import safe
 from fasten.tui.actions import Action
+from fasten.tui.button import Button
 from fasten.tui.form import on_button
 from fasten.tui.say import Plain
 

@@ -6,7 +6,6 @@ from contextlib import suppress
 from fasten.catalog.tables import Tables
 
 _LIKELY = {"item": "amplifier", "onto": "steel 0.8 mm", "removed": "yearly"}
-_RUBBISH = (10_000, 10, 25)  # objects and rounds between collections
 
 
 def ready(tables: Tables) -> None:
@@ -18,13 +17,4 @@ def ready(tables: Tables) -> None:
         good = consider(_LIKELY, tables).good
         if good is not None:
             advice_text(good.advice, 76)
-    seldom_collect()
-
-
-def seldom_collect() -> None:
-    """Let the collector leave alone what stays for good, and look at the rest seldom.
-
-    It looks at all objects at once otherwise, every few answers, which takes longer than an answer does.
-    """
-    gc.freeze()
-    gc.set_threshold(*_RUBBISH)
+    gc.freeze()  # what is there by now stays for good: the collector need not look at it again

@@ -1,0 +1,16 @@
+"""A button of one line that is no more than its words."""
+
+from textual import widgets
+
+
+class Button(widgets.Button, inherit_css=False):
+    """A button without the many looks that the usual one has, which take longer to read than all of our own."""
+
+    DEFAULT_CSS = """
+    Button {
+        width: auto; height: auto; line-pad: 1; text-align: center; content-align: center middle; pointer: pointer;
+        color: $foreground; background: $surface; text-style: bold;
+        &:hover { background: $primary; color: $text; }
+        &.-active { text-style: reverse; }
+    }
+    """
