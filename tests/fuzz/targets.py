@@ -172,10 +172,12 @@ class Quick(Tables):
 
 
 @cache
+def _kept() -> "tempfile.TemporaryDirectory[str]":
+    return tempfile.TemporaryDirectory(prefix="fuzzed-tables-")  # goes when the process ends
+
+
 def _folder() -> Path:
-    folder = Path(tempfile.mkdtemp(prefix="fuzzed-tables-"))
-    (folder / "tables").mkdir()
-    return folder / "tables"
+    return Path(_kept().name)
 
 
 def check_overlay(data: bytes) -> bool:
