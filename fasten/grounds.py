@@ -4,7 +4,7 @@ One gate, asked before those of every method, and again of every joint that is t
 comes to its proof past the methods' gates.
 """
 
-from fasten.catalog.parts import Material
+from fasten.catalog.materials import Material
 from fasten.catalog.tables import Tables
 from fasten.mechanics import modes as failure
 from fasten.mechanics.grounding import joint_resistance_mohm

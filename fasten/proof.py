@@ -4,7 +4,8 @@ from collections.abc import Callable
 from dataclasses import replace
 from math import inf
 
-from fasten.catalog.parts import Factor, Lock, MethodWords, RemovalCount
+from fasten.catalog.parts import Lock
+from fasten.catalog.practice import Factor, MethodWords, RemovalCount
 from fasten.catalog.rows import Formula
 from fasten.catalog.tables import Tables
 from fasten.geometry.patterns import spacing_mm

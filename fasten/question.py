@@ -18,7 +18,8 @@ from typing import TypeVar
 
 from fasten import units
 from fasten.catalog.load import shown
-from fasten.catalog.parts import Item, LoadCase, Material, Place, SoftLayer
+from fasten.catalog.materials import Item, Material, Place, SoftLayer
+from fasten.catalog.practice import LoadCase
 from fasten.catalog.registry import TABLES
 from fasten.catalog.rows import Gauge, MetricClearance, MetricThread, PropertyClass
 from fasten.catalog.tables import Tables

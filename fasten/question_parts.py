@@ -13,7 +13,7 @@ from collections.abc import Callable
 
 from fasten import units
 from fasten.catalog.load import shown, visible
-from fasten.catalog.parts import Item, RingStud
+from fasten.catalog.materials import Item, RingStud
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.mechanics.grounding import awg_area_mm2

@@ -5,7 +5,7 @@ Each contribution has a weight in the tables and is shown; lower totals rank fir
 
 from typing import Protocol
 
-from fasten.catalog.parts import MethodWords, Weight
+from fasten.catalog.practice import MethodWords, Weight
 from fasten.catalog.rows import MetricClearance, TappingClearance
 from fasten.catalog.tables import Tables
 from fasten.mechanics.face_modes import HOOK, MAGNET, last_resort

@@ -9,7 +9,8 @@ from dataclasses import dataclass, field, fields
 from typing import Any, TypeVar
 
 from fasten.catalog.load import shown
-from fasten.catalog.parts import Item, Material, Place, Rule
+from fasten.catalog.materials import Item, Material, Place
+from fasten.catalog.practice import Rule
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.model import Into, MountPoint, Origin, Panel, Pattern, Question, Reach, Visible, Where

@@ -5,7 +5,8 @@ What cannot go together, and what the rules of clamps and ground joints forbid, 
 
 from dataclasses import replace
 
-from fasten.catalog.parts import Item, RingStud, Rule
+from fasten.catalog.materials import Item, RingStud
+from fasten.catalog.practice import Rule
 from fasten.catalog.rows import MetricClearance
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError

@@ -2,7 +2,9 @@
 
 from math import floor
 
-from fasten.catalog.parts import Anodic, Caution, Lock, SoftLayer, Step, Tool
+from fasten.catalog.materials import Anodic, SoftLayer
+from fasten.catalog.parts import Lock
+from fasten.catalog.practice import Caution, Step, Tool
 from fasten.catalog.tables import Tables
 from fasten.grounds import ground_joint
 from fasten.mechanics import modes as failure

@@ -7,7 +7,7 @@ from random import Random
 import pytest
 
 from fasten.advisor import METHODS, advise
-from fasten.catalog.parts import Item, Material
+from fasten.catalog.materials import Item, Material
 from fasten.catalog.tables import builtin
 from fasten.mechanics.demands import demands
 from fasten.model import Advice, MountPoint, Reach, Removal, Status

@@ -4,7 +4,7 @@ from dataclasses import fields, replace
 
 import pytest
 
-from fasten.catalog.parts import Item
+from fasten.catalog.materials import Item
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
 from fasten.model import (

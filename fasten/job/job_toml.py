@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import asdict, replace
 from typing import Any
 
-from fasten.catalog.parts import Item
+from fasten.catalog.materials import Item
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.parse import (

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from fasten.catalog.job_parts import ToolKind
-from fasten.catalog.parts import Tool
+from fasten.catalog.practice import Tool
 from fasten.catalog.rows import Nut
 from fasten.catalog.tables import Tables
 from fasten.geometry.bits import Bit, metric_bits

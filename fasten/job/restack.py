@@ -6,7 +6,8 @@ Each method asks its own least of a screw's end; where it is not known here, not
 from dataclasses import dataclass, replace
 from math import inf
 
-from fasten.catalog.parts import BoardScrew, PlasticKind
+from fasten.catalog.materials import PlasticKind
+from fasten.catalog.parts import BoardScrew
 from fasten.catalog.tables import Tables
 from fasten.mechanics.tightening import rule
 from fasten.methods.plastic_insert import CHIPS_MM, ENGAGED

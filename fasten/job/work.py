@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 
 from fasten.advisor import advise
 from fasten.catalog.job_parts import WorkOrder
-from fasten.catalog.parts import Caution
+from fasten.catalog.practice import Caution
 from fasten.catalog.tables import Tables
 from fasten.job.choices import Choice
 from fasten.job.hardware import hardware

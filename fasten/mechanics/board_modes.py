@@ -4,7 +4,7 @@ Withdrawals are mean ultimate loads and side loads estimates; `proof` divides bo
 for the weight that stays is the largest.
 """
 
-from fasten.catalog.parts import BoardKind
+from fasten.catalog.materials import BoardKind
 from fasten.catalog.tables import Tables
 from fasten.mechanics import board
 from fasten.mechanics.bearing import bearing_load_n

@@ -5,7 +5,8 @@ Its shear goes in bearing. Where nobody has measured what strips it, there is no
 
 from dataclasses import replace
 
-from fasten.catalog.parts import Finish, Rule, Tightening
+from fasten.catalog.materials import Finish
+from fasten.catalog.practice import Rule, Tightening
 from fasten.catalog.tables import Tables
 from fasten.mechanics.tightening import WAY, Limit, Window, item_limit, rule, screw_limit, share_of_torque
 from fasten.mechanics.torque import torque_floor_nm

@@ -6,7 +6,7 @@ Reckoned once for a mount point; every method is proved against the same demands
 from dataclasses import dataclass
 from math import hypot
 
-from fasten.catalog.parts import LoadCase, Rule
+from fasten.catalog.practice import LoadCase, Rule
 from fasten.catalog.tables import Tables
 from fasten.geometry import patterns
 from fasten.mechanics.group import tilting_moment_nm, tipping_lever_mm

@@ -5,7 +5,7 @@ its bond does (raw board) is the limit.
 """
 
 from fasten.catalog.face_parts import Adhesive, BondFace, HookStrip, PotMagnet
-from fasten.catalog.parts import Face
+from fasten.catalog.materials import Face
 from fasten.catalog.tables import Tables
 from fasten.mechanics import faces
 from fasten.mechanics.modes import Capacity, Mode, formula, material, rule_value

@@ -7,7 +7,8 @@ Characteristic values are returned; `proof` divides them by the factor of the lo
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from fasten.catalog.parts import Material, Rule
+from fasten.catalog.materials import Material
+from fasten.catalog.practice import Rule
 from fasten.catalog.rows import MetricThread, PropertyClass
 from fasten.catalog.tables import Tables
 from fasten.geometry.threads import metric_limits, stress_area_mm2

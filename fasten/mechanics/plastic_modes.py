@@ -3,7 +3,7 @@
 Strength is the low end of the material, and in a parked car only a share of it: heat decides here, not the test bench.
 """
 
-from fasten.catalog.parts import PlasticKind
+from fasten.catalog.materials import PlasticKind
 from fasten.catalog.tables import Tables
 from fasten.mechanics.bearing import bearing_load_n
 from fasten.mechanics.modes import Capacity, Mode, behind_mm, drilled, formula, material, rule_value

@@ -6,7 +6,8 @@ the joint keeps.
 
 from dataclasses import dataclass
 
-from fasten.catalog.parts import Face, Factor, Finish, Rule, Tightening
+from fasten.catalog.materials import Face, Finish
+from fasten.catalog.practice import Factor, Rule, Tightening
 from fasten.catalog.rows import TappingTorsion
 from fasten.catalog.tables import Tables
 from fasten.mechanics import board_modes, item_modes, modes, plastic_modes, stop_fit

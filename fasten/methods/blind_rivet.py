@@ -2,7 +2,8 @@
 
 from collections.abc import Iterator
 
-from fasten.catalog.parts import BlindRivet, RemovalCount
+from fasten.catalog.parts import BlindRivet
+from fasten.catalog.practice import RemovalCount
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.mechanics import modes as failure

@@ -1,6 +1,7 @@
 """What the methods share: refusals with a figure, layers of the stack, and whether a joint is clamped or located."""
 
-from fasten.catalog.parts import Item, MethodWords, RemovalCount, SoftLayer
+from fasten.catalog.materials import Item, SoftLayer
+from fasten.catalog.practice import MethodWords, RemovalCount
 from fasten.catalog.rows import Head, LengthRange, MetricThread, PreferredLength, Washer
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack

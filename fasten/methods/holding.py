@@ -3,7 +3,7 @@
 from dataclasses import replace
 from math import ceil
 
-from fasten.catalog.parts import SoftLayer
+from fasten.catalog.materials import SoftLayer
 from fasten.catalog.rows import Head, MetricClearance, TappingClearance
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack

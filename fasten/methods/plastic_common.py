@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from fasten.catalog.parts import PlasticKind
+from fasten.catalog.materials import PlasticKind
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.mechanics.modes import material

@@ -2,7 +2,9 @@
 
 from collections.abc import Iterator
 
-from fasten.catalog.parts import BoardKind, BoardScrew, MethodWords, RemovalCount
+from fasten.catalog.materials import BoardKind
+from fasten.catalog.parts import BoardScrew
+from fasten.catalog.practice import MethodWords, RemovalCount
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.mechanics import board_modes

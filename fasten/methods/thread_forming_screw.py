@@ -2,7 +2,8 @@
 
 from collections.abc import Iterator
 
-from fasten.catalog.parts import PlasticKind, PlasticScrew
+from fasten.catalog.materials import PlasticKind
+from fasten.catalog.parts import PlasticScrew
 from fasten.catalog.rows import PreferredLength
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack

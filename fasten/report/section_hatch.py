@@ -1,6 +1,6 @@
 """Hatches of a section by family of material, told apart without colour; metals next to each other lean both ways."""
 
-from fasten.catalog.parts import Material
+from fasten.catalog.materials import Material
 from fasten.catalog.tables import builtin
 from fasten.model import Layer
 from fasten.report.svg import BLACK, WHITE, line, tag

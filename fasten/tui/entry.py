@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 
 from fasten.advisor import advise
-from fasten.catalog.parts import Item
+from fasten.catalog.materials import Item
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.words import Pin

@@ -5,7 +5,7 @@ from itertools import pairwise
 
 import pytest
 
-from fasten.catalog import parts, rows
+from fasten.catalog import materials, parts, practice, rows
 from fasten.catalog.check import check_table
 from fasten.catalog.registry import TABLES as REGISTERED
 from fasten.catalog.tables import builtin, shipped_folder
@@ -18,14 +18,14 @@ ADVICE = (
     "soft-layers", "places", "items", "finishes", "tightening", "faces",
     "load-cases", "factors", "removals", "anodic-index", "methods", "steps", "tools", "cautions", "weights", "rules",
 )  # fmt: skip
-METHODS = {row.method for row in TABLES.rows(parts.MethodWords, "methods")}
+METHODS = {row.method for row in TABLES.rows(practice.MethodWords, "methods")}
 RIVET_NUTS = TABLES.rows(parts.RivetNut, "rivet-nuts")
 PLACEHOLDERS = {"hole", "bit", "receiver", "screw", "torque", "behind", "grip", "pilot", "bare", "ground", "refinish"}
 PLACEHOLDERS |= {"patch", "bond", "set", "cure"}
 
 
 def rule(name: str) -> float:
-    row = TABLES.find(parts.Rule, "rules", name)
+    row = TABLES.find(practice.Rule, "rules", name)
     assert row is not None, name
     return row.value
 
@@ -103,14 +103,14 @@ def test_blind_rivets_leave_no_gap_in_grip() -> None:
 
 
 def test_every_metal_corrodes_as_a_row_of_the_index() -> None:
-    for row in TABLES.rows(parts.Material, "materials"):
-        known = TABLES.find(parts.Anodic, "anodic-index", row.anodic) is not None
+    for row in TABLES.rows(materials.Material, "materials"):
+        known = TABLES.find(materials.Anodic, "anodic-index", row.anodic) is not None
         assert known == (row.family == "sheet"), row.material
         assert known or row.anodic == "-"
 
 
 def test_a_sheet_has_the_strength_its_checks_need() -> None:
-    for row in TABLES.rows(parts.Material, "materials"):
+    for row in TABLES.rows(materials.Material, "materials"):
         if row.family == "sheet":
             assert row.ultimate_mpa is not None
             assert row.yield_mpa is not None
@@ -118,7 +118,7 @@ def test_a_sheet_has_the_strength_its_checks_need() -> None:
         assert row.density_g_cm3 is not None
 
 
-@pytest.mark.parametrize(("name", "row_type"), [("materials", parts.Material), ("items", parts.Item)])
+@pytest.mark.parametrize(("name", "row_type"), [("materials", materials.Material), ("items", materials.Item)])
 def test_no_name_means_two_things(name: str, row_type: type[rows.Row]) -> None:
     names = [row.name() for row in TABLES.rows(row_type, name)]
     for row in TABLES.rows(row_type, name):
@@ -127,34 +127,34 @@ def test_no_name_means_two_things(name: str, row_type: type[rows.Row]) -> None:
 
 
 def test_every_item_is_of_a_known_material_and_takes_a_screw() -> None:
-    for row in TABLES.rows(parts.Item, "items"):
-        assert TABLES.find(parts.Material, "materials", row.material) is not None
+    for row in TABLES.rows(materials.Item, "items"):
+        assert TABLES.find(materials.Material, "materials", row.material) is not None
         assert re.fullmatch(r"(circle|row) \d+|rectangle \d+x\d+", row.pattern)
         assert row.hole_mm >= 4.5, "M4 medium clearance, ISO 273"
 
 
 def test_places_name_panels_of_the_model() -> None:
-    for row in TABLES.rows(parts.Place, "places"):
+    for row in TABLES.rows(materials.Place, "places"):
         assert row.panel in {panel.value for panel in Panel}
         assert 0.6 <= row.min_mm < row.max_mm <= 1.2, "any body panel, general automotive pages"
 
 
 def test_every_removal_has_a_count_that_rises() -> None:
-    found = TABLES.rows(parts.RemovalCount, "removals")
+    found = TABLES.rows(practice.RemovalCount, "removals")
     assert [row.removed for row in found] == [removal.value for removal in Removal]
     assert [row.count for row in found] == sorted({row.count for row in found})
 
 
 def test_the_hard_stop_is_twenty_fore_and_aft_and_ten_elsewhere_one_at_a_time() -> None:
     """FMVSS 571.207 by analogy, 20 times the weight; 10 g sideways and vertical by common practice."""
-    found = [row for row in TABLES.rows(parts.LoadCase, "load-cases") if row.case == "hard-stop"]
+    found = [row for row in TABLES.rows(practice.LoadCase, "load-cases") if row.case == "hard-stop"]
     seen = {(row.x_g, row.y_g, row.z_g) for row in found}
     assert seen == {(20, 0, 0), (-20, 0, 0), (0, 10, 0), (0, -10, 0), (0, 0, 10), (0, 0, -10)}
 
 
 def test_the_road_acts_together_in_every_direction() -> None:
     """1 g down, 1 g braking or cornering, 3 g bump up or down: common practice, no source for the bump."""
-    found = [row for row in TABLES.rows(parts.LoadCase, "load-cases") if row.case == "road"]
+    found = [row for row in TABLES.rows(practice.LoadCase, "load-cases") if row.case == "road"]
     wanted = {(x, y, -1 + bump) for x, y in ((1, 0), (-1, 0), (0, 1), (0, -1)) for bump in (-3, 3)}
     assert {(row.x_g, row.y_g, row.z_g) for row in found} == wanted
 
@@ -171,44 +171,44 @@ STAYS = {"board": {"sustained"}}  # what creeps must bear the weight alone for y
 
 @pytest.mark.parametrize("mode", [m for m in vars(modes).values() if isinstance(m, modes.Mode)], ids=lambda m: m.id)
 def test_every_mode_has_a_factor_for_service_and_for_a_hard_stop(mode: modes.Mode) -> None:
-    kinds = {row.kind for row in TABLES.rows(parts.LoadCase, "load-cases")}
+    kinds = {row.kind for row in TABLES.rows(practice.LoadCase, "load-cases")}
     assert kinds == {"service", "hard_stop", "sustained"}
     kinds -= {"sustained"} - STAYS.get(mode.family, set())
-    found = {row.kind for row in TABLES.rows(parts.Factor, "factors") if row.family == mode.family}
+    found = {row.kind for row in TABLES.rows(practice.Factor, "factors") if row.family == mode.family}
     assert found == ONE_KIND.get(mode.family, kinds)
 
 
 def test_a_factor_is_never_under_one() -> None:
-    assert all(row.factor >= 1 for row in TABLES.rows(parts.Factor, "factors"))
+    assert all(row.factor >= 1 for row in TABLES.rows(practice.Factor, "factors"))
 
 
 def test_slip_and_separation_are_asked_in_service_only() -> None:
-    found = TABLES.rows(parts.Factor, "factors")
+    found = TABLES.rows(practice.Factor, "factors")
     kinds = {(row.family, row.kind) for row in found if row.family in {"slip", "separation"}}
     assert kinds == {("slip", "service"), ("separation", "service")}
 
 
 def test_a_nominal_nut_factor_lies_in_its_range() -> None:
-    for row in TABLES.rows(parts.Finish, "finishes"):
+    for row in TABLES.rows(materials.Finish, "finishes"):
         assert row.nut_factor_min <= row.nut_factor <= row.nut_factor_max
 
 
 def test_preload_scatters_more_the_less_is_known() -> None:
-    scatter = {row.way: row.scatter for row in TABLES.rows(parts.Tightening, "tightening")}
+    scatter = {row.way: row.scatter for row in TABLES.rows(practice.Tightening, "tightening")}
     assert scatter["torque_wrench_lubricated"] < scatter["torque_wrench"] < scatter["by_feel"] < 1
 
 
 @pytest.mark.parametrize("method", sorted(METHODS))
 def test_every_method_has_steps_in_order_and_tools(method: str) -> None:
-    steps = [row for row in TABLES.rows(parts.Step, "steps") if row.method == method]
+    steps = [row for row in TABLES.rows(practice.Step, "steps") if row.method == method]
     assert [row.step for row in steps] == list(range(1, len(steps) + 1))
-    kinds = {row.kind for row in TABLES.rows(parts.Tool, "tools") if row.method == method}
+    kinds = {row.kind for row in TABLES.rows(practice.Tool, "tools") if row.method == method}
     assert kinds == {"tool", "consumable"}
 
 
 @pytest.mark.parametrize("method", sorted(METHODS))
 def test_a_method_looks_behind_first_and_tries_a_test_piece(method: str) -> None:
-    texts = [row.text for row in TABLES.rows(parts.Step, "steps") if row.method == method]
+    texts = [row.text for row in TABLES.rows(practice.Step, "steps") if row.method == method]
     drills = any("rill" in text for text in texts)
     assert texts[0].startswith("Look behind" if drills else "Look")
     tried = any("test piece" in text or "scrap of" in text for text in texts)
@@ -217,42 +217,42 @@ def test_a_method_looks_behind_first_and_tries_a_test_piece(method: str) -> None
 
 @pytest.mark.parametrize("method", sorted(METHODS))
 def test_the_setting_tool_of_a_method_is_among_its_tools(method: str) -> None:
-    words = TABLES.find(parts.MethodWords, "methods", method)
+    words = TABLES.find(practice.MethodWords, "methods", method)
     assert words is not None
-    assert words.setting_tool == "-" or TABLES.find(parts.Tool, "tools", method, words.setting_tool) is not None
+    assert words.setting_tool == "-" or TABLES.find(practice.Tool, "tools", method, words.setting_tool) is not None
 
 
 def test_steps_and_tools_are_of_known_methods() -> None:
-    assert {row.method for row in TABLES.rows(parts.Step, "steps")} == METHODS
-    assert {row.method for row in TABLES.rows(parts.Tool, "tools")} == METHODS
+    assert {row.method for row in TABLES.rows(practice.Step, "steps")} == METHODS
+    assert {row.method for row in TABLES.rows(practice.Tool, "tools")} == METHODS
 
 
 def test_steps_hold_only_blanks_that_an_answer_fills() -> None:
-    for row in TABLES.rows(parts.Step, "steps"):
+    for row in TABLES.rows(practice.Step, "steps"):
         assert set(re.findall(r"\{(.*?)\}", row.text)) <= PLACEHOLDERS, row.name()
 
 
 def test_tapping_screws_stand_rare_removal_and_not_yearly() -> None:
     """DIN 7975 and a plan of one to three re-drives, then the next diameter: common practice."""
-    counts = {row.removed: row.count for row in TABLES.rows(parts.RemovalCount, "removals")}
+    counts = {row.removed: row.count for row in TABLES.rows(practice.RemovalCount, "removals")}
     for method in ("tapping_screw", "self_drilling_screw"):
-        words = TABLES.find(parts.MethodWords, "methods", method)
+        words = TABLES.find(practice.MethodWords, "methods", method)
         assert words is not None
         assert counts["rarely"] <= words.rated < counts["yearly"]
 
 
 def test_what_wears_is_named_where_it_is_replaced() -> None:
-    for row in TABLES.rows(parts.MethodWords, "methods"):
+    for row in TABLES.rows(practice.MethodWords, "methods"):
         assert (row.replace == "-") == (row.replace_every == 0), row.method
 
 
 def test_cautions_apply_to_something_that_is_asked() -> None:
     known = {"all", *(p.value for p in Panel), *(w.value for w in Where)}
-    known |= {row.family for row in TABLES.rows(parts.Material, "materials")}
+    known |= {row.family for row in TABLES.rows(materials.Material, "materials")}
     known |= {row.class_ for row in TABLES.rows(rows.PropertyClass, "property-classes")}
     known |= {"last-resort"}
-    known |= {row.method for row in TABLES.rows(parts.MethodWords, "methods")}
-    found = TABLES.rows(parts.Caution, "cautions")
+    known |= {row.method for row in TABLES.rows(practice.MethodWords, "methods")}
+    found = TABLES.rows(practice.Caution, "cautions")
     assert {row.applies for row in found} <= known
     assert {p.value for p in Panel} <= {row.applies for row in found}
 
@@ -261,11 +261,11 @@ def test_cautions_apply_to_something_that_is_asked() -> None:
     "word", ["seat-belt", "airbag", "fuel tank", "brake line", "high-voltage", "pillars", "test piece", "maker's"]
 )
 def test_the_cautions_for_all_name_what_kills(word: str) -> None:
-    assert any(word in row.text for row in TABLES.rows(parts.Caution, "cautions") if row.applies == "all")
+    assert any(word in row.text for row in TABLES.rows(practice.Caution, "cautions") if row.applies == "all")
 
 
 def test_shares_are_shares_and_limits_widen_as_it_gets_drier() -> None:
-    shares = [row for row in TABLES.rows(parts.Rule, "rules") if row.rule.endswith("-share")]
+    shares = [row for row in TABLES.rows(practice.Rule, "rules") if row.rule.endswith("-share")]
     assert shares
     assert all(0 < row.value < 1 for row in shares)
     assert rule("anodic-limit-harsh") < rule("anodic-limit-normal") < rule("anodic-limit-controlled")
@@ -278,14 +278,14 @@ def test_rules_agree_with_a_second_print() -> None:
 
 
 def test_a_soft_layer_keeps_no_preload_and_says_what_to_do() -> None:
-    for row in TABLES.rows(parts.SoftLayer, "soft-layers"):
+    for row in TABLES.rows(materials.SoftLayer, "soft-layers"):
         assert 0 < row.stop_fraction < 1
         assert row.kept_preload == 0
         assert row.step.endswith(".")
 
 
 def test_a_hard_face_keeps_more_than_a_creeping_one() -> None:
-    kept = {row.faces: row.kept_preload for row in TABLES.rows(parts.Face, "faces")}
+    kept = {row.faces: row.kept_preload for row in TABLES.rows(materials.Face, "faces")}
     assert 1 > kept["painted_metal"] > kept["metal_on_board"] > kept["metal_on_abs"] > 0
 
 

@@ -6,7 +6,7 @@ from math import ceil, pi
 import pytest
 
 from fasten.catalog.job_parts import Consumable
-from fasten.catalog.parts import Tool
+from fasten.catalog.practice import Tool
 from fasten.catalog.tables import builtin
 from fasten.job.choices import choices
 from fasten.job.consumed import outline_mm

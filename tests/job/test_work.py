@@ -10,7 +10,7 @@ import pytest
 from fasten.advisor import METHODS, advise
 from fasten.catalog.check import check_table
 from fasten.catalog.job_parts import WorkOrder
-from fasten.catalog.parts import Caution
+from fasten.catalog.practice import Caution
 from fasten.catalog.tables import builtin
 from fasten.job.choices import choices, pin_of
 from fasten.job.words import Built, Job, Mount

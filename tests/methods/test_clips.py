@@ -10,7 +10,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from fasten.advisor import advise
-from fasten.catalog.parts import BallStud, PushInClip, Rule
+from fasten.catalog.parts import BallStud, PushInClip
+from fasten.catalog.practice import Rule
 from fasten.catalog.tables import Tables, builtin
 from fasten.mechanics import item_modes, modes, plastic_modes
 from fasten.mechanics.demands import demands

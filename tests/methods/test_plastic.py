@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from fasten.advisor import advise
-from fasten.catalog.parts import MethodWords
+from fasten.catalog.practice import MethodWords
 from fasten.catalog.tables import Tables, builtin
 from fasten.mechanics.modes import drilled
 from fasten.model import Advice, Answer, Check, Refusal, Status

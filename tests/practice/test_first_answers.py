@@ -10,7 +10,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from fasten.advisor import advise
-from fasten.catalog.parts import Item, Material
+from fasten.catalog.materials import Item, Material
 from fasten.catalog.tables import builtin
 from fasten.model import Advice, Answer, MountPoint, Removal
 from fasten.question import read_question

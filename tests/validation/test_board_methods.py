@@ -12,7 +12,9 @@ from typing import Any
 import pytest
 
 from fasten.advisor import advise
-from fasten.catalog.parts import BoardKind, BoardScrew, Material, Rule, ScrewInInsert, TeeNut
+from fasten.catalog.materials import BoardKind, Material
+from fasten.catalog.parts import BoardScrew, ScrewInInsert, TeeNut
+from fasten.catalog.practice import Rule
 from fasten.catalog.rows import TappingThread
 from fasten.catalog.tables import builtin
 from fasten.mechanics.board import embedment_plywood_mpa, embedment_wood_mpa

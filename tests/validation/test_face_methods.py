@@ -5,7 +5,8 @@ from math import pi
 import pytest
 
 from fasten.catalog.face_parts import Adhesive, BondFace, HookStrip, PotMagnet
-from fasten.catalog.parts import Face, Factor, Rule
+from fasten.catalog.materials import Face
+from fasten.catalog.practice import Factor, Rule
 from fasten.catalog.tables import builtin
 from fasten.mechanics import faces
 from fasten.mechanics.sheet import sheet_interaction

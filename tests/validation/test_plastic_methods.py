@@ -4,7 +4,9 @@ from dataclasses import replace
 
 import pytest
 
-from fasten.catalog.parts import Factor, Material, PlasticInsert, PlasticKind, PlasticScrew, Rule
+from fasten.catalog.materials import Material, PlasticKind
+from fasten.catalog.parts import PlasticInsert, PlasticScrew
+from fasten.catalog.practice import Factor, Rule
 from fasten.catalog.tables import builtin
 from fasten.mechanics import plastic_modes
 from fasten.mechanics.modes import Mode, drilled

@@ -5,7 +5,8 @@ Where no publication was at hand the test says common practice or memory.
 
 import pytest
 
-from fasten.catalog.parts import RingStud, Rule
+from fasten.catalog.materials import RingStud
+from fasten.catalog.practice import Rule
 from fasten.catalog.tables import builtin
 from fasten.mechanics.grounding import awg_area_mm2, joint_resistance_mohm
 from fasten.mechanics.routing import clamp_count

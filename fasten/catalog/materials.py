@@ -1,0 +1,138 @@
+"""Row types of what is there and what is mounted: materials, kinds of board and plastic, faces, places, items."""
+
+from dataclasses import dataclass
+
+from fasten.catalog.rows import Row
+
+
+@dataclass(frozen=True)
+class BoardKind(Row):
+    """How a board or wood takes a screw: equation of withdrawal, pilot as a share of the root, which insert hole.
+
+    `edge_share` is what an edge holds of the face beside the equation's own edge constant; without one, no edge.
+    """
+
+    key = ("material",)
+    refs = {"material": "materials"}
+    material: str
+    form: str
+    pilot_min: float
+    pilot_max: float
+    insert_hole: str
+    edge_share: float | None
+
+
+@dataclass(frozen=True)
+class PlasticKind(Row):
+    """How a plastic takes a thread-forming screw: hole, boss and engagement as ratios of its major diameter."""
+
+    key = ("material",)
+    refs = {"material": "materials"}
+    material: str
+    hole_over_d: float
+    boss_over_d: float
+    engagement_over_d: float
+
+
+@dataclass(frozen=True)
+class Material(Row):
+    """A material of a substrate or an item. `family` is sheet, board, wood, plastic, laminate or soft.
+
+    `other_names` are what people call it, split by `|`. `anodic` names the row of the galvanic table it corrodes as.
+    """
+
+    key = ("material",)
+    material: str
+    title: str
+    family: str
+    other_names: str
+    ultimate_mpa: float | None
+    yield_mpa: float | None
+    density_g_cm3: float | None
+    heat_limit_c: float | None
+    anodic: str
+
+
+@dataclass(frozen=True)
+class SoftLayer(Row):
+    """A soft layer between item and substrate and the fraction of its free thickness at which it is stopped."""
+
+    key = ("material",)
+    zero_ok = frozenset({"kept_preload"})
+    material: str
+    stop_fraction: float
+    kept_preload: float
+    step: str
+
+
+@dataclass(frozen=True)
+class Place(Row):
+    """A named place of the body: which panel it is and what its sheet usually measures."""
+
+    key = ("place",)
+    place: str
+    panel: str
+    min_mm: float
+    max_mm: float
+
+
+@dataclass(frozen=True)
+class Item(Row):
+    """An item preset. `pattern` is as a person writes it; every value is overridable and marked as preset.
+
+    `sort` says what it may hang by: gear, box, trim, clamp, speaker or ground.
+    """
+
+    key = ("item",)
+    item: str
+    title: str
+    other_names: str
+    mass_kg: float
+    fixings: int
+    pattern: str
+    thickness_mm: float
+    hole_mm: float
+    material: str
+    height_mm: float
+    sort: str
+
+
+@dataclass(frozen=True)
+class RingStud(Row):
+    """A stud that ring terminals are made for; the ring's hole passes it as a fine clearance hole does."""
+
+    key = ("stud",)
+    refs = {"stud": "metric-threads"}
+    parts = True
+    stud: str
+
+
+@dataclass(frozen=True)
+class Finish(Row):
+    """A screw finish: nut factor, its range, and whether it counts as lubricated for scatter."""
+
+    key = ("finish",)
+    finish: str
+    nut_factor: float
+    nut_factor_min: float
+    nut_factor_max: float
+
+
+@dataclass(frozen=True)
+class Face(Row):
+    """Friction of a pair of joint faces, the safe low end, and the preload such a joint keeps."""
+
+    key = ("faces",)
+    faces: str
+    friction: float
+    kept_preload: float
+
+
+@dataclass(frozen=True)
+class Anodic(Row):
+    """Anodic index of a metal or plating."""
+
+    key = ("metal",)
+    zero_ok = frozenset({"index_v"})
+    metal: str
+    index_v: float

@@ -1,0 +1,119 @@
+"""Row types of how it is done: tightening, loads, factors, rated removals, words, steps, tools, cautions, weights."""
+
+from dataclasses import dataclass
+
+from fasten.catalog.rows import Row
+
+
+@dataclass(frozen=True)
+class Tightening(Row):
+    """A way to tighten and the scatter of preload it leaves, as a fraction either side."""
+
+    key = ("way",)
+    way: str
+    scatter: float
+
+
+@dataclass(frozen=True)
+class LoadCase(Row):
+    """One acceleration of a load case, in g: x fore (+) and aft, y sideways, z up (+) and down."""
+
+    key = ("case", "name_")
+    signed = frozenset({"x_g", "y_g", "z_g"})
+    case: str
+    name_: str
+    kind: str
+    x_g: float
+    y_g: float
+    z_g: float
+
+
+@dataclass(frozen=True)
+class Factor(Row):
+    """The factor a load case asks of a family of failure modes."""
+
+    key = ("kind", "family")
+    kind: str
+    family: str
+    factor: float
+
+
+@dataclass(frozen=True)
+class RemovalCount(Row):
+    """Removals over ten years."""
+
+    key = ("removed",)
+    zero_ok = frozenset({"count"})
+    removed: str
+    count: int
+
+
+@dataclass(frozen=True)
+class MethodWords(Row):
+    """A method's title, what it is rated for and what wears out.
+
+    `rated` is removals before the substrate or the fixed receiver suffers; `replace` is what is renewed meanwhile, and
+    `replace_every` at how many removals (0: nothing wears).
+    """
+
+    key = ("method",)
+    zero_ok = frozenset({"rated", "replace_every"})
+    method: str
+    title: str
+    rated: int
+    replace: str
+    replace_every: int
+    operations: int
+    setting_tool: str
+
+
+@dataclass(frozen=True)
+class Step(Row):
+    """One step of a method's work, in order. `{bit}`, `{hole}`, `{torque}` … are filled by the answer."""
+
+    key = ("method", "step")
+    method: str
+    step: int
+    text: str
+
+
+@dataclass(frozen=True)
+class Tool(Row):
+    """A tool or consumable a method needs; `kind` is tool or consumable."""
+
+    key = ("method", "name_")
+    method: str
+    name_: str
+    kind: str
+
+
+@dataclass(frozen=True)
+class Caution(Row):
+    """A caution and where it applies: `all`, a panel, a family or a where."""
+
+    key = ("applies", "text")
+    applies: str
+    text: str
+
+
+@dataclass(frozen=True)
+class Weight(Row):
+    """A ranking weight: points for each unit of what it counts; lower totals rank first."""
+
+    key = ("name_",)
+    zero_ok = frozenset({"points"})
+    name_: str
+    points: float
+    why: str
+
+
+@dataclass(frozen=True)
+class Rule(Row):
+    """A single figure that decides: a limit or practice with its source, by name."""
+
+    key = ("rule",)
+    zero_ok = frozenset({"value"})
+    rule: str
+    value: float
+    unit: str
+    text: str
