@@ -28,6 +28,7 @@ AT_WORK = {
         "factory_fit",
         "plastic_modes",
         "stop_fit",
+        "strength",
         "tightening",
     )
 }

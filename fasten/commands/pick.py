@@ -12,7 +12,7 @@ OPTIONS = {
     "removed": "how often it comes off: never, rarely, yearly, monthly, weekly",
     "mass": "mass of the item: 6kg",
     "fixings": "how many fixings",
-    "pattern": "where they sit: 'rectangle 240x180', 'circle 165 mm', 'row 100 mm'",
+    "pattern": "where they sit: over all, 'rectangle 240x180' or 'circle 165 mm'; hole to hole, 'row 100 mm'",
     "item-thickness": "thickness of the item where the screw goes through: 3mm",
     "item-hole": "hole in the item: 5.5mm",
     "item-material": "what the item is made of there",

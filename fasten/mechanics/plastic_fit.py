@@ -73,7 +73,10 @@ def _insert_covered(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
 
 
 def _edge(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
-    family = material(tables, mount.material).family
+    return _hole_to_edge(joint, mount, material(tables, mount.material).family, tables)
+
+
+def _hole_to_edge(joint: Joint, mount: MountPoint, family: str, tables: Tables) -> Check:
     ratio, source = rule_value(tables, f"edge-distance-{family}")
     hole = drilled(joint).diameter_mm
     inputs = (Input("ratio", ratio, "-"), Input("hole", hole, "mm"))
@@ -96,10 +99,7 @@ def _clip_edges(joint: Joint, mount: MountPoint, tables: Tables) -> list[Check]:
     assert joint.receiver.body_mm is not None
     assert mount.edge_mm is not None
     reach = joint.receiver.body_mm
-    family = "plastic" if is_plastic(mount, tables) else "screw"
-    ratio, source = rule_value(tables, f"edge-distance-{family}")
-    least = _to_edge(ratio * drilled(joint).diameter_mm, mount, (Input("ratio", ratio, "-"),),
-                     "ratio x hole <= edge distance", (source, *joint.from_))  # fmt: skip
+    least = _hole_to_edge(joint, mount, "plastic" if is_plastic(mount, tables) else "screw", tables)
     inputs = (Input("edge", mount.edge_mm, "mm"), Input("reach of the clip", reach, "mm"))
     return [least, at_most("clip-reach", "Clip reaches the hole", mount.edge_mm, reach, "mm", inputs,
                            "edge distance <= reach", joint.from_)]  # fmt: skip

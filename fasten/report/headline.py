@@ -35,7 +35,7 @@ def parts(answer: Answer) -> list[tuple[str, str]]:
         *_receiver(joint, answer.title),
         *_screw(joint),
         *_washers(joint.washers),
-        *([("Torque", _torque(torque))] if torque else []),
+        *([("Torque", _torque(torque))] if torque else _by_feel(joint)),
     ]
 
 
@@ -159,6 +159,12 @@ def _washers(washers: tuple[WasherPart, ...]) -> list[tuple[str, str]]:
 
 def _place(washer: WasherPart) -> str:
     return {"between": "on flange"}.get(washer.place, words(washer.place))
+
+
+def _by_feel(joint: Joint) -> list[tuple[str, str]]:
+    """That no figure is known for a screw; a rivet and a stud of its own are set, not tightened."""
+    tightened = joint.screw is not None and joint.method not in {"blind_rivet", "ball_stud"}
+    return [("Torque", "no figure known: by feel, as the steps say")] if tightened else []
 
 
 def _torque(torque: Torque) -> str:

@@ -5,6 +5,7 @@ from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
 from textual.content import Content
 from textual.events import DescendantFocus, Resize
+from textual.message import Message
 from textual.widgets import Input, Static
 
 from fasten.tui.asks import ASKS, FIRST, Ask, Outcome, Reading
@@ -61,6 +62,9 @@ def _instead(ask: Ask, outcome: Outcome) -> str:
 class Field(Vertical):
     """A field: label, what is typed, what is understood of it, and why it is not."""
 
+    class Grown(Message):
+        """The field has another height: it may have to be brought into view again."""
+
     def __init__(self, ask: Ask, text: str = "", *, blink: bool) -> None:
         super().__init__(id=f"field-{ask.name}")
         self.ask = ask
@@ -91,6 +95,7 @@ class Field(Vertical):
 
     def on_resize(self, _event: Resize) -> None:
         self.show(*self._shown)
+        self.post_message(self.Grown())
 
     def on_descendant_focus(self) -> None:
         self._mark_in_hand()
@@ -201,6 +206,9 @@ class Form(Vertical):
         wrong = sum(name in self._outcome.misread for name in names)
         note = f" ({wrong} to put right)" if wrong else f" ({said} said)" if said else ""
         self._more.label = on_button("Fewer questions" if self.is_open else f"More questions{note}")
+
+    def on_field_grown(self) -> None:
+        self._keep_in_view()
 
     def _keep_in_view(self) -> None:
         """The field in hand, with the reason beneath it."""

@@ -87,6 +87,8 @@ COMPARED: dict[str, Callable[[Line], Sides]] = {
     "face-room": _two(("side that lies next to a neighbour",), ("centre of that neighbour",)),
     "grip-max": _two(("gripped at most",), ("greatest grip",)),
     "grip-min": _two(("least grip",), ("gripped at least",)),
+    # Source: FMVSS 571.207 S4.2, twenty times the weight of a seat, by analogy.
+    "hard-stop": lambda line: (20.0, None),
     "head-cover": lambda line: (line.one("item hole") + line.one("margin"), line.one("diameter on the item")),
     "heat-bond": _two(("reached",), ("limit",)),
     "heat-magnet": _two(("reached",), ("limit",)),

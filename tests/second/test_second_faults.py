@@ -60,7 +60,6 @@ def test_a_rivet_nut_is_tightened_no_harder_than_the_laminate_behind_bears() -> 
         assert window.raw["allowable"] <= most_nm * AGREE, (title, window.raw["allowable"], most_nm)
 
 
-@pytest.mark.xfail(strict=True, reason="the hole that the ratio is taken of is not among the inputs")
 def test_the_edge_distance_of_a_clip_nut_follows_from_its_inputs() -> None:
     for title, checks in checks_of(AT_AN_EDGE, "clip_nut"):
         line = checks["edge-distance"]
