@@ -6,6 +6,8 @@
 import os
 import sys
 
+from fasten.commands._streams import drop, finish, is_of_stdout, not_written, prepare, say
+
 DONE, NO_FIT, MISUSE, OUR_FAULT = 0, 1, 2, 3
 INTERRUPTED = 130
 DEBUG = "FASTEN_DEBUG"
@@ -13,21 +15,24 @@ DEBUG = "FASTEN_DEBUG"
 
 def main(argv: list[str] | None = None) -> int:
     """Run the command line `argv` without the program's name, and say with which code to exit."""
-    _write_what_the_terminal_can()
+    prepare()
+    return finish(_run(sys.argv[1:] if argv is None else argv), MISUSE)
+
+
+def _run(argv: list[str]) -> int:
     try:
         from fasten.cli import run
 
-        code = run(sys.argv[1:] if argv is None else argv)
-        sys.stdout.flush()
+        return run(argv)
     except SystemExit as end:
         return end.code if isinstance(end.code, int) else DONE
     except KeyboardInterrupt:
         return _say("stopped", INTERRUPTED)
     except BrokenPipeError:
-        return _reader_left()
+        drop(sys.stdout)  # whoever reads has enough, as `head` does
+        return DONE
     except Exception as error:
         return _failed(error)
-    return code
 
 
 def _failed(error: Exception) -> int:
@@ -37,6 +42,8 @@ def _failed(error: Exception) -> int:
         return _say(str(error), MISUSE)
     if os.environ.get(DEBUG):
         raise error
+    if isinstance(error, OSError):
+        return _say(not_written(error) if is_of_stdout(error) else _refused(error), MISUSE)
     return _say(
         f"this is a fault of the program, not yours: {type(error).__name__}: {error}; "
         f"set {DEBUG}=1 to see where, and report it",
@@ -44,28 +51,17 @@ def _failed(error: Exception) -> int:
     )
 
 
+def _refused(error: OSError) -> str:
+    """What the system does not allow; where anything better can be said of it, the command has said it."""
+    named = error.filename or "a file or folder"
+    named = os.fsdecode(named) if isinstance(named, str | bytes) else str(named)
+    why = (error.strerror or type(error).__name__).lower()
+    return f"{named}: {why}; check that it is there and that you may use it"
+
+
 def _say(sentence: str, code: int) -> int:
-    from fasten.report.safe import safe
-
-    try:
-        print(f"fasten: {safe(sentence)}", file=sys.stderr)
-    except OSError:
-        return code  # the terminal has gone, and with it whoever would read this
+    say(sentence)
     return code
-
-
-def _reader_left() -> int:
-    # Whoever reads has enough, as `head` does; nothing more may be written, not even when Python closes stdout.
-    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-    return DONE
-
-
-def _write_what_the_terminal_can() -> None:
-    """A character that the terminal cannot show is written as an escape and never ends the program."""
-    for stream in (sys.stdout, sys.stderr):
-        reconfigure = getattr(stream, "reconfigure", None)
-        if reconfigure is not None:
-            reconfigure(errors="backslashreplace")
 
 
 if __name__ == "__main__":

@@ -4,6 +4,8 @@ import os
 import sys
 from typing import TYPE_CHECKING
 
+from fasten.commands._streams import say
+
 if TYPE_CHECKING:
     import argparse
     from pathlib import Path
@@ -60,14 +62,6 @@ def text_width() -> int:
     return min(max(columns, NARROW), WIDE)
 
 
-def say(sentence: str) -> None:
-    """Say a sentence on stderr; nothing where it is empty."""
-    from fasten.report.safe import safe
-
-    if sentence:
-        print(f"fasten: {safe(sentence)}", file=sys.stderr)
-
-
 def put(text: str, args: "argparse.Namespace", name: str, kind: str) -> None:
     """Print the document, or write it where `--out` says: a file, or a folder in which it gets `name`.
 
@@ -82,7 +76,7 @@ def put(text: str, args: "argparse.Namespace", name: str, kind: str) -> None:
     from fasten.job.files import write_file
 
     path = Path(args.out)
-    if path.is_dir():
+    if os.path.isdir(path):  # unlike that of a path, it raises nothing where it may not look
         path = _in_folder(path, f"{name}{ENDINGS[kind]}")
     # A spreadsheet takes a CSV for UTF-8 only where the mark of it stands first.
     content = text.encode("utf-8-sig" if kind == "csv" else "utf-8")
@@ -120,4 +114,7 @@ def _stamp(path: "Path", *, force: bool) -> "Stamp | None":
     if not force:
         what = "a file is there already, nothing was written"
         raise FastenError(what, where=label(path), fix="name another, or add --force to replace it")
+    if not os.path.isfile(path):
+        what = "something stands there that is not a plain file, nothing was written"
+        raise FastenError(what, where=label(path), fix="name another file")
     return read_file(path)[1]

@@ -7,12 +7,22 @@ DATA_FOLDER = "FASTEN_DATA"
 
 
 def data_folder() -> Path:
-    """The folder of the user's own files, whether or not it is there yet; FASTEN_DATA names another."""
+    """The folder of the user's own files, whether or not it is there yet; FASTEN_DATA names another.
+
+    Raises:
+        FastenError: neither it nor a home folder is known.
+    """
     if named := os.environ.get(DATA_FOLDER):
         return Path(named)
     from platformdirs import user_data_path
 
-    return user_data_path("fasten")
+    folder = user_data_path("fasten")
+    if not folder.is_absolute():  # it begins with ~, and would be made in whatever folder one stands in
+        from fasten.errors import FastenError
+
+        what = "no home folder is known in which to keep your jobs"
+        raise FastenError(what, where=DATA_FOLDER, fix=f"set HOME, or {DATA_FOLDER} to a folder")
+    return folder
 
 
 def jobs_folder() -> Path:

@@ -12,15 +12,16 @@ if TYPE_CHECKING:
 OVERLAY_FOLDER = "FASTEN_TABLES"
 
 
-def overlay_folder() -> "Path":
-    """Where the user's own tables are kept, whether or not there are any."""
+def overlay_folder() -> "Path | None":
+    """Where the user's own tables are kept, whether or not there are any; None where nobody is at home."""
     from pathlib import Path
 
     if named := os.environ.get(OVERLAY_FOLDER):
         return Path(named)
     if sys.platform == "linux":
         # The same folder as below, without an import that costs a tenth of a look-up.
-        return Path(os.environ.get("XDG_CONFIG_HOME", "").strip() or Path.home() / ".config", "fasten", "tables")
+        config = os.environ.get("XDG_CONFIG_HOME", "").strip() or os.path.expanduser("~/.config")
+        return None if config.startswith("~") else Path(config, "fasten", "tables")
     from platformdirs import user_config_path
 
     return user_config_path("fasten") / "tables"
@@ -29,9 +30,9 @@ def overlay_folder() -> "Path":
 def open_tables() -> "Tables":
     """The tables; a file of the user's own that cannot be used is reported on stderr and left out."""
     from fasten.catalog.tables import Tables, shipped_folder
-    from fasten.report.safe import safe
+    from fasten.commands._streams import say
 
     tables = Tables(shipped_folder(), overlay_folder())
     for problem in tables.problems:
-        print(f"fasten: your own table is left out: {safe(str(problem))}", file=sys.stderr)
+        say(f"your own table is left out: {problem}")
     return tables

@@ -53,18 +53,22 @@ def demo_folder() -> "Path":
 
 def _copied(folder: "Path", into: "Path") -> "Path":
     """Both files written into a folder, which is made where it is not there; neither where one is there already."""
-    from fasten.errors import FastenError
-    from fasten.job.files import label, write_file
+    import os
+    from contextlib import suppress
 
-    there = [name for name in FILES if (into / name).exists()]
-    if there:
+    from fasten.errors import FastenError
+    from fasten.job.files import label, make_folder, write_file
+
+    if there := [name for name in FILES if os.path.lexists(into / name)]:
         what = f"{' and '.join(there)} is there already, nothing was copied"
         raise FastenError(what, where=label(into), fix="name an empty folder")
-    try:
-        into.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        what = f"the folder cannot be made: {error.strerror}"
-        raise FastenError(what, where=label(into), fix="name another") from error
+    make_folder(into)
     for name in FILES:
-        write_file(into / name, (folder / name).read_bytes(), None)
+        try:
+            write_file(into / name, (folder / name).read_bytes(), None)
+        except FastenError:
+            for half in FILES[: FILES.index(name)]:  # half an example is none, and would bar the way to another try
+                with suppress(OSError):
+                    (into / half).unlink()
+            raise
     return into

@@ -72,9 +72,10 @@ def run(args: argparse.Namespace) -> int:
 
         print(json_text(advice_json(advice)))
     else:
+        from fasten.commands._documents import text_width
         from fasten.report.advice_text import advice_text
 
-        print(advice_text(advice), end="")
+        print(advice_text(advice, text_width()), end="")
     return 0 if advice.answers else 1
 
 

@@ -1,7 +1,6 @@
 """`fasten tables`: what is installed, and with `--check` whether every value of it is right."""
 
 import argparse
-import sys
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -69,7 +68,7 @@ def _dangling(tables: "Tables") -> "Iterator[FastenError]":
 
 def _report(problems: tuple[str, ...]) -> None:
     # The user's own tables have been reported where they were opened.
-    from fasten.report.safe import safe
+    from fasten.commands._streams import say
 
     for problem in problems:
-        print(f"fasten: {safe(problem)}", file=sys.stderr)
+        say(problem)

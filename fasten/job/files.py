@@ -14,6 +14,7 @@ from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
 from hashlib import sha256
 from pathlib import Path
+from threading import Event
 
 from fasten.catalog.load import visible
 from fasten.errors import FastenError
@@ -25,6 +26,7 @@ PART_START, PART_END = ".fasten-", ".part"
 
 _WRITE = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0)
 _UNTOUCHED = "nothing was overwritten"
+_PATIENCE, _MOMENT_S = 60, 0.05  # how often, and how far apart, a folder that is held is asked for: a save takes less
 _FULL = (errno.ENOSPC, errno.EDQUOT)
 _FORBIDDEN = (errno.EACCES, errno.EPERM, errno.EROFS)
 
@@ -37,7 +39,6 @@ class Stamp:
     """
 
     digest: str
-    mtime_ns: int = field(compare=False)
     size: int
     newer: bool = field(default=False, compare=False)
 
@@ -55,26 +56,46 @@ def read_file(path: Path) -> tuple[bytes, Stamp]:
             raise _no_file(path, where)
         with path.open("rb") as file:
             content = file.read(MAX_BYTES + 1)
-            mtime_ns = os.fstat(file.fileno()).st_mtime_ns
     except OSError as error:
         what = f"the file cannot be read: {_reason(error)}"
         raise FastenError(what, where=where, fix="check its name and permissions") from error
     if len(content) > MAX_BYTES:
         what = f"the file is over {MAX_BYTES // 1_000_000} MB, too large for a job or a shelf"
         raise FastenError(what, where=where, fix="check that it is the right file")
-    return content, _stamp(content, mtime_ns)
+    return content, _stamp(content)
 
 
 def changed(path: Path, stamp: Stamp) -> bool:
-    """Whether the file no longer holds what it held when it was stamped: another program wrote or removed it."""
-    with suppress(OSError):
-        found = path.stat()
-        if (found.st_mtime_ns, found.st_size) == (stamp.mtime_ns, stamp.size):
-            return False
+    """Whether the file no longer holds what it held when it was stamped: another program wrote or removed it.
+
+    Its content says so, and no time of it: clocks are set back, and copies keep the time of what was copied.
+    """
     try:
         return read_file(path)[1] != stamp
     except FastenError:
         return True
+
+
+def is_there(path: Path) -> bool:
+    """Whether anything stands there, or may stand where it cannot be looked at."""
+    try:
+        path.lstat()
+    except FileNotFoundError:
+        return False
+    except (OSError, ValueError):
+        return True
+    return True
+
+
+def make_folder(folder: Path) -> None:
+    """Make a folder, and those it is in, where it is not there yet; raises FastenError where it cannot be made."""
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except (OSError, ValueError) as error:
+        in_way = isinstance(error, FileExistsError | NotADirectoryError)
+        why = "a file stands in its way" if in_way else _reason(error)
+        what = f"the folder cannot be made: {why}; nothing was saved"
+        raise FastenError(what, where=label(folder), fix="name another folder, or put right what is in the way") from error
 
 
 def write_file(path: Path, content: bytes, stamp: Stamp | None) -> Stamp:
@@ -93,19 +114,19 @@ def write_file(path: Path, content: bytes, stamp: Stamp | None) -> Stamp:
     try:
         target = Path(os.path.realpath(path))
         _check_name(target, where)
-        with _held(target.parent) as folder:
+        with _held(target.parent, where) as folder:
             _sweep(target)
             old = _expected(target, stamp, where)
             if old != content:
                 _replace(target, old, content)
                 _to_disk(folder)
-        return _stamp(content, target.stat().st_mtime_ns)
+        return _stamp(content)
     except (OSError, ValueError) as error:  # ValueError: a null character in the path
         raise _not_saved(error, where) from error
 
 
-def _stamp(content: bytes, mtime_ns: int) -> Stamp:
-    return Stamp(sha256(content).hexdigest(), mtime_ns, len(content))
+def _stamp(content: bytes) -> Stamp:
+    return Stamp(sha256(content).hexdigest(), len(content))
 
 
 def _no_file(path: Path, where: str) -> FastenError:
@@ -209,7 +230,7 @@ def _remove(part: Path) -> None:
 
 
 @contextmanager
-def _held(folder: Path) -> Iterator[int | None]:
+def _held(folder: Path, where: str) -> Iterator[int | None]:
     """The folder, held against another save of ours, where the system can; a kill lets go of it."""
     try:
         opened = os.open(folder, os.O_RDONLY)
@@ -217,17 +238,28 @@ def _held(folder: Path) -> Iterator[int | None]:
         yield None
         return
     try:
-        _lock(opened)
+        _lock(opened, where)
         yield opened
     finally:
         os.close(opened)
 
 
-def _lock(folder: int) -> None:
-    with suppress(ImportError, OSError):
+def _lock(folder: int, where: str) -> None:
+    """Hold the folder; a program that holds it and stands still must not have this one stand still for ever."""
+    with suppress(ImportError):  # not on this system
         import fcntl
 
-        fcntl.flock(folder, fcntl.LOCK_EX)
+        for _ in range(_PATIENCE):
+            try:
+                fcntl.flock(folder, fcntl.LOCK_EX | fcntl.LOCK_NB)
+            except BlockingIOError:
+                Event().wait(_MOMENT_S)
+            except OSError:  # not on this file system
+                return
+            else:
+                return
+        what = f"not saved, another program holds the folder and does not let go of it; {_UNTOUCHED}"
+        raise FastenError(what, where=where, fix="end that program, or save elsewhere")
 
 
 def _to_disk(folder: int | None) -> None:

@@ -2,7 +2,6 @@
 
 import os
 import sys
-from contextlib import suppress
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -37,6 +36,7 @@ def run(argv_job: str | None = None, *, tables: "Tables | None" = None) -> int:
     gc.set_threshold(*_COLLECTED)
 
     from fasten.commands._folders import jobs_folder, shelf_path
+    from fasten.commands._streams import say
     from fasten.tui.app import FastenApp
     from fasten.tui.keeping import Keeper
     from fasten.tui.shelf_desk import ShelfDesk
@@ -45,10 +45,8 @@ def run(argv_job: str | None = None, *, tables: "Tables | None" = None) -> int:
     named = None if argv_job is None else Path(argv_job)
     app = FastenApp(tables, Keeper(jobs_folder(), tables), ShelfDesk(shelf_path()), named)
     app.run()
-    if app.fault:
-        with suppress(OSError):  # the terminal may have gone
-            print(f"fasten: {app.fault}", file=sys.stderr)
-    return 3 if app.fault or app.return_code else 0
+    say(app.fault or app.unsaved)
+    return 3 if app.fault or app.return_code else 2 if app.unsaved else 0
 
 
 def _is_terminal(stream: object) -> bool:

@@ -30,6 +30,7 @@ class Desk:
     at: int | None = None
     read_only: str = ""
     saved: Job = EMPTY
+    is_stale: Callable[[], bool] = lambda: False  # whether another program wrote or removed the file
     _past: list[Step] = field(default_factory=list)
     _next: list[Step] = field(default_factory=list)
     _growing: object = None  # what the last change was made to: more of the same is one step to take back

@@ -118,6 +118,17 @@ class Desktop(Ending):
             return safe(str(error))
         return ""
 
+    def keep_at_last(self) -> str:
+        """The same, or else save a copy; where the job is then, empty where it is saved in its file."""
+        why = self.save_at_last()
+        if not why:
+            return ""
+        try:
+            self.keeper.copy(self.desk)
+        except FastenError:
+            return f"the job is not saved: {why}"
+        return safe(f"the job is saved as {self.desk.path}: {why}")
+
     def take_up(self, desk: Desk) -> None:
         """Take a job in hand, and say so where it can only be read."""
         self.desk, self._trouble = desk, ""

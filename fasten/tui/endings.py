@@ -13,9 +13,13 @@ _SIGNALS = ("SIGINT", "SIGTERM", "SIGHUP")  # some systems have fewer
 
 
 class Ending(App[None]):
-    """A screen that may be left, told to end, cut off or at fault. `fault` is a sentence once it is."""
+    """A screen that may be left, told to end, cut off or at fault. `fault` is a sentence once it is.
+
+    `unsaved` is one where there was nobody to ask what to do with a job that could not be saved in its file.
+    """
 
     fault = ""
+    unsaved = ""
     _is_leaving = False
 
     def exit(self, result: None = None, return_code: int = 0, message: RenderableType | None = None) -> None:
@@ -25,6 +29,10 @@ class Ending(App[None]):
 
     def save_at_last(self) -> str:
         """Save what can be saved; why it cannot, empty where it is."""
+        raise NotImplementedError
+
+    def keep_at_last(self) -> str:
+        """The same, or else save a copy; where the job is then, empty where it is saved in its file."""
         raise NotImplementedError
 
     def get_driver_class(self) -> type[Driver]:
@@ -47,8 +55,9 @@ class Ending(App[None]):
 
     def cut_off(self) -> None:
         """Told to end, or left by its terminal: there is nobody to ask."""
-        self.save_at_last()
-        self.exit()
+        if not self._is_leaving:
+            self.unsaved = self._kept()
+            self.exit()
 
     def panic(self, *renderables: RenderableType) -> None:
         """A fault of what the screen stands on; told as ours are."""
@@ -73,12 +82,10 @@ class Ending(App[None]):
         if self._is_leaving:
             return
         self.exit()
-        why = self._save_in_fault()
-        saved = f"the job is not saved: {why}" if why else "the job is saved"
-        self.fault = f"this is a fault of the program, not yours: {what}; {saved}"
+        self.fault = f"this is a fault of the program, not yours: {what}; {self._kept() or 'the job is saved'}"
 
-    def _save_in_fault(self) -> str:
+    def _kept(self) -> str:
         try:
-            return self.save_at_last()
+            return self.keep_at_last()
         except Exception as error:
-            return type(error).__name__
+            return f"the job is not saved: {type(error).__name__}"

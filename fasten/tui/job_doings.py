@@ -1,15 +1,13 @@
 """What can be done with a whole job: take back, open another, name it, put it on paper, leave."""
 
+from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 
 from fasten.tui.desktop import Desktop
 from fasten.tui.panels import Blank, Choice, Filled, FillPanel, PickPanel
 
 _NEW = "+"  # stands for a new job among those there are
-_UNSAVED = (
-    Choice("stay", "stay here"), Choice("copy", "save it as another file"),
-    Choice("leave", "leave, and lose what is not saved"),
-)  # fmt: skip
 
 
 class JobDoings(Desktop):
@@ -31,7 +29,10 @@ class JobDoings(Desktop):
     async def action_jobs(self) -> None:
         """Open another job, start one, or name this one."""
         in_hand = {self.desk.path: " (in hand)"}
-        choices = [Choice(str(p), f"{self.keeper.told(p)}{in_hand.get(p, '')}") for p in self.keeper.paths()]
+        paths = self.keeper.paths()
+        if self.desk.path is not None and self.desk.path not in paths and self.desk.path.is_file():
+            paths.insert(0, self.desk.path)  # it is kept elsewhere
+        choices = [Choice(str(p), f"{self.keeper.told(p)}{in_hand.get(p, '')}") for p in paths]
         more = (Choice(_NEW, "start a new job"), Choice("", "name the job in hand"))
         await self.push_screen(PickPanel("Which job?", [*choices, *more]), self._picked_job)
 
@@ -45,18 +46,23 @@ class JobDoings(Desktop):
             )
             await self.push_screen(FillPanel("This job", blanks, self._entitle))
         elif key is not None:
-            self.attempt(lambda: self._take_up(None if key == _NEW else Path(key)))
+            await self._leave_for(None if key == _NEW else Path(key))
+
+    async def _leave_for(self, path: Path | None) -> None:
+        """Put the job in hand away, saved, and open another, or it again where it has changed, or begin one."""
+        trouble = self.save_at_last()
+        if trouble:
+            lost = "open it, and lose what is not saved" if path else "start it, and lose what is not saved"
+            await self._ask_unsaved(trouble, lost, lambda: self._take_up(path))
+        elif path is None or path != self.desk.path or self.desk.is_stale():
+            self._take_up(path)
 
     def _entitle(self, filled: Filled) -> None:
         self.desk.entitle(filled["title"], filled["vehicle"], filled["note"])
         self.changed()
 
     def _take_up(self, path: Path | None) -> None:
-        """Put the job in hand away, saved, and open another or begin one; raises FastenError where that cannot be."""
-        self.desk.save()
-        if path is not None and path == self.desk.path:
-            return
-        self.take_up(self.keeper.new() if path is None else self.keeper.open(path))
+        self.attempt(lambda: self.take_up(self.keeper.new() if path is None else self.keeper.open(path)))
 
     def action_shade(self) -> None:
         """Change between light and dark."""
@@ -67,14 +73,18 @@ class JobDoings(Desktop):
         await self.keys_taken()
         trouble = self.save_at_last()
         if trouble:
-            await self.push_screen(PickPanel(f"The job is not saved. {trouble}", _UNSAVED), self._unsaved)
+            await self._ask_unsaved(trouble, "leave, and lose what is not saved", self.exit)
         else:
             self.exit()
 
-    def _unsaved(self, key: str | None) -> None:
+    async def _ask_unsaved(self, trouble: str, lost: str, lose: Callable[[], None]) -> None:
+        choices = (Choice("stay", "stay here"), Choice("copy", "save it as another file"), Choice("lose", lost))
+        await self.push_screen(PickPanel(f"The job is not saved. {trouble}", choices), partial(self._unsaved, lose))
+
+    def _unsaved(self, lose: Callable[[], None], key: str | None) -> None:
         if key == "copy":
             self.attempt(lambda: self.keeper.copy(self.desk))
             if self.desk.is_saved:
                 self.say(f"Saved as {self.desk.path}")
-        elif key == "leave":
-            self.exit()
+        elif key == "lose":
+            lose()

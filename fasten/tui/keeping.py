@@ -1,5 +1,8 @@
 """Where jobs are kept: their files are opened, made and saved here, and nowhere else on the screen."""
 
+import os
+import re
+import stat
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -7,6 +10,8 @@ from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.words import Job
 from fasten.tui.desk import EMPTY, Desk
+
+_HEAD_BYTES = 20_000  # of a job that is told by its title: what comes before its first mount point takes less
 
 
 @dataclass
@@ -17,10 +22,18 @@ class _File:
     stamp: object = None
 
     def save(self, job: Job) -> None:
+        from fasten.job.files import make_folder
         from fasten.job.storage import save_job
 
-        self.path.parent.mkdir(parents=True, exist_ok=True)
+        if self.stamp is None:  # a folder that went away with its file is not made again: it may be put back
+            make_folder(self.path.parent)
         self.stamp = save_job(job, self.path, self.stamp).stamp  # type: ignore[arg-type]
+
+    def is_stale(self) -> bool:
+        """Whether another program wrote or removed the file since it was read."""
+        from fasten.job.storage import changed
+
+        return self.stamp is not None and changed(self.path, self.stamp)  # type: ignore[arg-type]
 
 
 @dataclass(frozen=True)
@@ -37,23 +50,46 @@ class Keeper:
         loaded = load_job(path, self.tables)
         file = _File(loaded.path, loaded.stamp)
         at = len(loaded.value.mounts) - 1 if loaded.value.mounts else None
-        return Desk(file.save, loaded.path, loaded.value, at, loaded.why if loaded.read_only else "", loaded.value)
+        why = loaded.why if loaded.read_only else ""
+        return Desk(file.save, loaded.path, loaded.value, at, why, loaded.value, file.is_stale)
 
     def new(self, path: Path | None = None) -> Desk:
         """A job with nothing in it; its file is made when there is something to save."""
-        file = _File(path or self._free())
-        return Desk(file.save, file.path, EMPTY, None, "", EMPTY)
+        file = _File(path or _free(self.folder))
+        return Desk(file.save, file.path, EMPTY, None, "", EMPTY, file.is_stale)
 
     def copy(self, desk: Desk) -> None:
-        """Save the job of a desk as a new file and go on with that one; raises FastenError if that cannot be."""
-        file = _File(self._free())
-        file.save(desk.job)
-        desk.save_job, desk.path, desk.saved, desk.read_only = file.save, file.path, desk.job, ""
+        """Save the job of a desk as a new file, beside its own or else where jobs are kept, and go on with that one.
+
+        Raises: FastenError if neither can be.
+        """
+        file = self._copied(desk)
+        desk.save_job, desk.is_stale = file.save, file.is_stale
+        desk.path, desk.saved, desk.read_only = file.path, desk.job, ""
+
+    def _copied(self, desk: Desk) -> _File:
+        beside = desk.path.parent if desk.path else self.folder
+        stem = re.sub(r"-\d+$", "", desk.path.stem) if desk.path else "job"
+        trouble: FastenError | None = None
+        for folder in dict.fromkeys((beside, self.folder)):
+            if folder != self.folder and not os.path.isdir(folder):
+                continue  # it went away, and nobody would look for the copy in one that is made again
+            file = _File(_free(folder, stem))
+            try:
+                file.save(desk.job)
+            except FastenError as error:
+                trouble = trouble or error
+            else:
+                return file
+        assert trouble is not None
+        raise trouble
 
     def start(self, path: Path | None) -> Desk:
         """The job named, new where there is no such file; else the one changed last; else a new one."""
+        from fasten.job.files import is_there
+
         if path is not None:
-            return self.open(path) if path.exists() else self.new(path)
+            return self.open(path) if is_there(path) else self.new(path)
         paths = self.paths()
         if not paths:
             return self.new()
@@ -64,20 +100,36 @@ class Keeper:
 
     def paths(self) -> list[Path]:
         """The jobs there are, the one changed last first."""
-        found = [path for path in self.folder.glob("*.toml") if path.is_file()]
-        return sorted(found, key=lambda path: (-path.stat().st_mtime, path.name))
+        try:
+            paths = [self.folder / name for name in os.listdir(self.folder) if name.endswith(".toml")]
+        except OSError:
+            return []  # the first save says what is wrong with the folder
+        found = [(changed, path.name, path) for path in paths if (changed := _changed(path)) is not None]
+        return [path for *_, path in sorted(found, key=lambda entry: (-entry[0], entry[1]))]
 
     def told(self, path: Path) -> str:
         """A job in a few words: the name of its file and, where it has one, its title."""
-        import tomllib
+        from fasten.catalog.load import loads
 
         try:
-            head = path.read_text(encoding="utf-8").partition("\n[[")[0]
-            title = tomllib.loads(head).get("title", "")
-        except (OSError, ValueError):
+            with path.open("rb") as file:
+                head = file.read(_HEAD_BYTES).partition(b"\n[[")[0]
+            title = loads(head.decode("utf-8-sig")).get("title", "")
+        except (OSError, ValueError, RecursionError):
             return path.stem
         return f"{path.stem}: {title}" if title else path.stem
 
-    def _free(self) -> Path:
-        names = ("job.toml", *(f"job-{number}.toml" for number in range(2, 10_000)))
-        return next(path for name in names if not (path := self.folder / name).exists())
+
+def _free(folder: Path, stem: str = "job") -> Path:
+    """A path in the folder at which nothing stands."""
+    names = (f"{stem}.toml", *(f"{stem}-{number}.toml" for number in range(2, 10_000)))
+    return next(path for name in names if not os.path.lexists(path := folder / name))
+
+
+def _changed(path: Path) -> float | None:
+    """When a file was changed last; None where it is no plain file or went away."""
+    try:
+        found = path.stat()
+    except OSError:
+        return None
+    return found.st_mtime if stat.S_ISREG(found.st_mode) else None

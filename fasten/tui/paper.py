@@ -8,7 +8,7 @@ from pathlib import Path
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.choices import choice, choices
-from fasten.job.files import write_file
+from fasten.job.files import make_folder, write_file
 from fasten.job.hardware import hardware
 from fasten.job.names import file_name
 from fasten.job.owned import owned_of
@@ -54,7 +54,7 @@ def put(paper: Paper, source: Source, folder: Path) -> Path:
     path = next(path for name in names if not os.path.lexists(path := folder / name))
     # A spreadsheet takes a CSV for UTF-8 only where the mark of it stands first.
     content = paper.make(source, paper.format).encode("utf-8-sig" if paper.format == "csv" else "utf-8")
-    folder.mkdir(parents=True, exist_ok=True)
+    make_folder(folder)
     write_file(path, content, None)
     return path
 

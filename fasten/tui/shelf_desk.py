@@ -27,17 +27,28 @@ class ShelfDesk:
     _stamp: object = None
     _past: list[Shelf] = field(default_factory=list)
     _next: list[Shelf] = field(default_factory=list)
-    _open: bool = False
 
     def read(self) -> Shelf | None:
-        """The shelf; None where there is none yet. Raises FastenError if its file cannot be read."""
+        """The shelf, as another program has left it; None where there is none yet.
+
+        Raises: FastenError if its file cannot be read.
+        """
+        from fasten.job.files import is_there
         from fasten.job.storage import load_shelf
 
-        if not self._open and self.path.exists():
+        if not is_there(self.path):
+            self._stamp = None  # where it went away, what is known of it is kept, and saved with the next change
+        elif self._is_stale():
             loaded = load_shelf(self.path)
             self.shelf, self._stamp = loaded.value, loaded.stamp
-        self._open = True
+            self._past.clear()  # to take a change of one's own back would take theirs back too
+            self._next.clear()
         return None if self.shelf == NONE else self.shelf
+
+    def _is_stale(self) -> bool:
+        from fasten.job.storage import changed
+
+        return self._stamp is None or changed(self.path, self._stamp)  # type: ignore[arg-type]
 
     def change(self, shelf: Shelf) -> None:
         """Take the shelf as it is now and save it; raises FastenError if it cannot be saved, and keeps the old one."""
@@ -65,11 +76,12 @@ class ShelfDesk:
         return True
 
     def _save(self, shelf: Shelf) -> None:
+        from fasten.job.files import make_folder
         from fasten.job.storage import save_shelf
 
-        self.path.parent.mkdir(parents=True, exist_ok=True)
+        make_folder(self.path.parent)
         saved = save_shelf(shelf, self.path, self._stamp)  # type: ignore[arg-type]
-        self.shelf, self._stamp, self._open = saved.value, saved.stamp, True
+        self.shelf, self._stamp = saved.value, saved.stamp
 
 
 def with_part(shelf: Shelf, part: ShelfPart, *, instead_of: ShelfPart | None = None) -> Shelf:
