@@ -17,7 +17,7 @@ def open_job(path: "Path", tables: "Tables") -> "Loaded[Job]":
     Raises:
         FastenError: it cannot be read or is no job.
     """
-    from fasten.commands._documents import say
+    from fasten.commands._streams import say
     from fasten.job.storage import load_job
 
     loaded = load_job(path, tables)
@@ -58,7 +58,7 @@ def pin_mounts(loaded: "Loaded[Job]", pins: "Mapping[str, Pin]") -> None:
     """
     from dataclasses import replace
 
-    from fasten.commands._documents import say
+    from fasten.commands._streams import say
     from fasten.job.storage import save_job
 
     mounts = tuple(replace(mount, pin=pins.get(mount.name, mount.pin)) for mount in loaded.value.mounts)

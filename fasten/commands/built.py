@@ -30,8 +30,8 @@ def run(args: argparse.Namespace) -> int:
     from datetime import date
     from pathlib import Path
 
-    from fasten.commands._documents import say
     from fasten.commands._jobs import open_job
+    from fasten.commands._streams import say
     from fasten.commands._tables import open_tables
     from fasten.errors import FastenError
     from fasten.job.edit import find_mount, with_mount

@@ -115,8 +115,8 @@ def _save(args: argparse.Namespace, said: tuple[tuple[str, str], ...], tables: "
     import os
     from pathlib import Path
 
-    from fasten.commands._documents import say
     from fasten.commands._jobs import open_job, with_question
+    from fasten.commands._streams import say
     from fasten.job.storage import save_job
     from fasten.job.words import Job
 

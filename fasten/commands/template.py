@@ -20,7 +20,8 @@ def run(args: argparse.Namespace) -> int:
             written.
     """
     from fasten.catalog.load import shown
-    from fasten.commands._documents import put, read_job, read_shelf, say
+    from fasten.commands._documents import put, read_job, read_shelf
+    from fasten.commands._streams import say
     from fasten.commands._tables import open_tables
     from fasten.errors import FastenError
     from fasten.job.choices import choice

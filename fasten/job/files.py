@@ -95,7 +95,7 @@ def make_folder(folder: Path) -> None:
         in_way = isinstance(error, FileExistsError | NotADirectoryError)
         why = "a file stands in its way" if in_way else _reason(error)
         what = f"the folder cannot be made: {why}; nothing was saved"
-        raise FastenError(what, where=label(folder), fix="name another folder, or put right what is in the way") from error
+        raise FastenError(what, where=label(folder), fix="name another, or put right what is in the way") from error
 
 
 def write_file(path: Path, content: bytes, stamp: Stamp | None) -> Stamp:

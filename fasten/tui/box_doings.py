@@ -13,7 +13,7 @@ from fasten.tui.box import BoxPlace
 from fasten.tui.mount_doings import MountDoings
 from fasten.tui.panels import Blank, Choice, Filled, FillPanel, PickPanel
 from fasten.tui.shelf import ShelfPlace
-from fasten.tui.shelf_desk import NONE, Held, blanks_of, part_from, with_line, with_part, with_thing
+from fasten.tui.shelf_desk import Held, blanks_of, part_from, with_line, with_part, with_thing
 
 SEARCH_S = 5.0  # for the fewest sizes, while the person waits
 _SORTS = tuple(Choice(sort, f"a {sort}") for sort in ("part", "bit", "tool", "consumable"))
@@ -160,16 +160,20 @@ class BoxDoings(MountDoings):
             self.say(str(error), warn=True)
 
     def _change_shelf(self, change: Callable[[Shelf], Shelf]) -> None:
-        self.shelf_desk.change(change(self.shelf_desk.read() or NONE))
-        if self.query(ShelfPlace):
-            self.show_shelf()
+        try:
+            self.shelf_desk.change(change(self.shelf_desk.to_change()))
+        finally:
+            for place in self.query(ShelfPlace):
+                place.load(self.shelf_desk.shelf, str(self.shelf_desk.path))
 
     def step_shelf(self, *, back: bool) -> None:
         """Take the last change of the shelf back, or make it again."""
         try:
+            self.shelf_desk.to_change()
             was = self.shelf_desk.undo() if back else self.shelf_desk.redo()
         except FastenError as error:
             self.say(str(error), warn=True)
+            self.show_shelf()
             return
         done, nothing = ("Taken back", "take back") if back else ("Made again", "make again")
         self.say(f"{done} on the shelf" if was else f"There is nothing to {nothing} on the shelf")

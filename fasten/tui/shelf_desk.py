@@ -38,17 +38,31 @@ class ShelfDesk:
 
         if not is_there(self.path):
             self._stamp = None  # where it went away, what is known of it is kept, and saved with the next change
-        elif self._is_stale():
+        elif self._stamp is None or self._is_stale():
             loaded = load_shelf(self.path)
             self.shelf, self._stamp = loaded.value, loaded.stamp
             self._past.clear()  # to take a change of one's own back would take theirs back too
             self._next.clear()
         return None if self.shelf == NONE else self.shelf
 
+    def to_change(self) -> Shelf:
+        """The shelf, to be changed as it was seen.
+
+        Raises: FastenError if its file cannot be read, or another program changed it meanwhile.
+        """
+        from fasten.job.files import label
+
+        is_other = self._is_stale()
+        shelf = self.read() or NONE
+        if is_other and self._stamp is not None:
+            what = "another program changed the shelf since it was read; nothing was overwritten"
+            raise FastenError(what, where=label(self.path), fix="look at it as it is now, then do this again")
+        return shelf
+
     def _is_stale(self) -> bool:
         from fasten.job.storage import changed
 
-        return self._stamp is None or changed(self.path, self._stamp)  # type: ignore[arg-type]
+        return self._stamp is not None and changed(self.path, self._stamp)  # type: ignore[arg-type]
 
     def change(self, shelf: Shelf) -> None:
         """Take the shelf as it is now and save it; raises FastenError if it cannot be saved, and keeps the old one."""

@@ -10,7 +10,7 @@ from fasten.job.storage import load_job, load_shelf
 from fasten.job.words import Part, Shelf, ShelfPart
 from fasten.tui.box import BoxPlace
 
-from .pilot import AMPLIFIER, TABLES, app_of, do, drive, every_size, fill, flat, press, say, seen, settle
+from .pilot import AMPLIFIER, TABLES, app_of, do, drive, every_size, fill, flat, press, say, seen
 
 SHELF = Path("shelf") / "shelf.toml"
 
@@ -260,8 +260,10 @@ def test_a_shelf_changed_by_another_program_is_not_overwritten(tmp_path: Path) -
         theirs = (tmp_path / SHELF).read_text().replace("20", "19")
         (tmp_path / SHELF).write_text(theirs)
         await own(pilot, "a bit", "3 mm")
-        assert "another program changed the file" in flat(pilot)
-        await settle(pilot)
+        assert "another program changed the shelf" in flat(pilot)
         assert (tmp_path / SHELF).read_text() == theirs
+        await press(pilot, "enter")  # what was filled in still stands there, and goes on top of what they did
+        assert "19 x screw M5" in flat(pilot)
+        assert (tmp_path / SHELF).read_text() == theirs.replace("bits = []", 'bits = [\n    "3 mm",\n]')
 
     drive((80, 24), told, tmp_path)

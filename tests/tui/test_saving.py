@@ -228,7 +228,7 @@ def test_a_job_of_a_newer_version_opens_for_reading_only_and_says_so(tmp_path: P
         await do(pilot, "q")
         assert "The job is not saved" in flat(pilot)
         await press(pilot, *"another", "enter")
-        assert on_disk(tmp_path).mounts[0].name == "left"
+        assert on_disk(tmp_path, "car-2").mounts[0].name == "left"
 
     path = newer(tmp_path)
     before = path.read_text()
