@@ -8,6 +8,7 @@ if TYPE_CHECKING:
     from fasten.catalog.tables import Tables
 
 _COLLECTED = (10_000, 10, 25)  # after so many objects, and so many rounds
+_DRAWN = "│─▓╱▉·…"
 _TWINS = "fasten pick ITEM --onto … --removed … and fasten look … answer in plain text"
 _JOB_TWINS = "fasten work, fasten hardware and fasten ready tell the same of a job in plain text"
 
@@ -20,6 +21,10 @@ def not_a_terminal(job: str | None = None) -> str | None:
         return f"the screen needs a terminal to read from and write to; {twins}"
     if os.environ.get("TERM") in ("dumb", "unknown"):
         return f"this terminal cannot show a screen; {twins}"
+    if not _shows(sys.stderr, _DRAWN):
+        # As escapes they would run over the figures beside them.
+        takes = f"this terminal takes {sys.stderr.encoding} alone, in which no screen can be drawn"
+        return f"{takes}; set LANG to a locale of UTF-8; {twins}"
     return None
 
 
@@ -53,6 +58,16 @@ def _is_terminal(stream: object) -> bool:
     # A stream is None where the program was started with it closed.
     isatty = getattr(stream, "isatty", None)
     return bool(isatty and isatty())
+
+
+def _shows(stream: object, text: str) -> bool:
+    if sys.platform == "win32":
+        return True  # the screen is not written by way of the stream there
+    try:
+        text.encode(getattr(stream, "encoding", None) or "ascii")
+    except (LookupError, UnicodeEncodeError):
+        return False
+    return True
 
 
 def _tables() -> "Tables":

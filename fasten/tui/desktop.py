@@ -152,7 +152,7 @@ class Desktop(Ending):
         except FastenError as error:
             trouble = safe(str(error))
         if trouble and trouble != self._trouble:
-            self.say(f"Not saved: {trouble}", warn=True)
+            self.say(trouble if "not saved" in trouble else f"Not saved: {trouble}", warn=True)
         self._trouble = trouble
         self.tell()
 

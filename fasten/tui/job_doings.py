@@ -1,9 +1,11 @@
 """What can be done with a whole job: take back, open another, name it, put it on paper, leave."""
 
+import os
 from collections.abc import Callable
 from functools import partial
 from pathlib import Path
 
+from fasten.errors import FastenError
 from fasten.tui.desktop import Desktop
 from fasten.tui.panels import Blank, Choice, Filled, FillPanel, PickPanel
 
@@ -81,10 +83,23 @@ class JobDoings(Desktop):
         choices = (Choice("stay", "stay here"), Choice("copy", "save it as another file"), Choice("lose", lost))
         await self.push_screen(PickPanel(f"The job is not saved. {trouble}", choices), partial(self._unsaved, lose))
 
-    def _unsaved(self, lose: Callable[[], None], key: str | None) -> None:
+    async def _unsaved(self, lose: Callable[[], None], key: str | None) -> None:
         if key == "copy":
-            self.attempt(lambda: self.keeper.copy(self.desk))
-            if self.desk.is_saved:
-                self.say(f"Saved as {self.desk.path}")
+            try:
+                self._save_as(None)
+            except FastenError as error:
+                file = Blank("path", "File", "", "~/van.toml")
+                await self.push_screen(FillPanel("Save it as another file", (file,), self._named, note=str(error)))
         elif key == "lose":
             lose()
+
+    def _named(self, filled: Filled) -> None:
+        named = os.path.expanduser(filled["path"].strip())
+        if not named:
+            raise FastenError("no file is named", fix="name one in a folder that can be written to, or go back")
+        self._save_as(Path(named if named.endswith(".toml") else f"{named}.toml"))
+
+    def _save_as(self, path: Path | None) -> None:
+        self.keeper.copy(self.desk, path)
+        self.say(f"Saved as {self.desk.path}")
+        self.changed()

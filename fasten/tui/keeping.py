@@ -58,12 +58,14 @@ class Keeper:
         file = _File(path or _free(self.folder))
         return Desk(file.save, file.path, EMPTY, None, "", EMPTY, file.is_stale)
 
-    def copy(self, desk: Desk) -> None:
-        """Save the job of a desk as a new file, beside its own or else where jobs are kept, and go on with that one.
+    def copy(self, desk: Desk, path: Path | None = None) -> None:
+        """Save the job of a desk as a new file and go on with that one; it is the one named, or is found for it.
 
-        Raises: FastenError if neither can be.
+        Raises: FastenError if it cannot be saved there, neither beside its own nor where jobs are kept.
         """
-        file = self._copied(desk)
+        file = self._copied(desk) if path is None else _File(path)
+        if path is not None:
+            file.save(desk.job)
         desk.save_job, desk.is_stale = file.save, file.is_stale
         desk.path, desk.saved, desk.read_only = file.path, desk.job, ""
 
