@@ -23,7 +23,8 @@ class Section:
     The first cell of a row names what the row is of. A section of `level` 3 belongs to the one of 2 before it. One
     that begins a `page` does so on paper; what is `loud` is seen first; `numbered` notes are done in their order;
     rows on `cards` are cut out of the paper, each on its own. A `drawing` is lines that stay as they are; `svg` is the
-    same drawing for HTML, put there as it is: never anything but what the program drew.
+    same drawing for HTML, put there as it is: never anything but what the program drew. Where the columns have no room,
+    a row is `told` in lines of its own instead, the first of them what it is of; with none, by its columns' titles.
     """
 
     heading: str
@@ -37,6 +38,7 @@ class Section:
     cards: bool = False
     drawing: tuple[str, ...] = ()
     svg: str = ""
+    told: tuple[tuple[str, ...], ...] = ()
 
 
 @dataclass(frozen=True)
@@ -77,3 +79,13 @@ def shown(section: Section) -> Section:
     kept = [at for at in range(len(section.columns)) if at == 0 or any(row[at] for row in section.rows)]
     rows = tuple(tuple(row[at] for at in kept) for row in section.rows)
     return replace(section, columns=tuple(section.columns[at] for at in kept), rows=rows)
+
+
+def in_words(section: Section) -> tuple[tuple[str, ...], ...]:
+    """Each row of a section in lines: what it is of, then what is said of it."""
+    if section.told:
+        return section.told
+    section = shown(section)
+    titles = [column.title.lower() for column in section.columns[1:]]
+    cells = [[f"{title} {cell}" for title, cell in zip(titles, row[1:], strict=True) if cell] for row in section.rows]
+    return tuple((row[0], *(["; ".join(said)] if said else [])) for row, said in zip(section.rows, cells, strict=True))

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from fasten.report.document import Document, Section, shown
+from fasten.report.document import Document, Section, in_words, shown
 from fasten.report.safe import safe
 from fasten.report.wrap import wrapped
 
@@ -69,10 +69,7 @@ def _in_columns(section: Section, width: int) -> Iterator[str]:
 
 
 def _as_paragraphs(section: Section, width: int) -> Iterator[str]:
-    for row in section.rows:
-        yield from wrapped(row[0], width, first="- ", rest="  ")
-        said = [
-            f"{column.title.lower()} {cell}" for column, cell in zip(section.columns[1:], row[1:], strict=True) if cell
-        ]
-        if said:
-            yield from wrapped("; ".join(said), width, first="    ", rest="    ")
+    for name, *lines in in_words(section):
+        yield from wrapped(name, width, first="- ", rest="  ")
+        for line in lines:
+            yield from wrapped(line, width, first="    ", rest="      ")

@@ -8,6 +8,7 @@ from fasten.report.headline import capital
 from fasten.report.plain import to_plain
 from fasten.units import number
 
+_Sizes = tuple[tuple[str, str], ...]
 FORMAT = 1
 FOUND = "Best found, not proven smallest: the time ran out."
 PROVEN = "Proven: no choice among what holds costs less by these weights."
@@ -17,8 +18,8 @@ def fewest_document(found: Standard) -> Document:
     """How many sizes there were and are, which they are, and what changes at which mount point."""
     before, after = set(found.before), set(found.after)
     sections = (
-        Section("Sizes", (Column("Kind"), Column("Before"), Column("After")), _sizes(found)),
-        Section("What changes", (Column("Mount point"), Column("Before"), Column("After")), _changes(found.changes)),
+        _sizes(found),
+        _changed(found.changes),
         Section(
             "Nothing fits", (Column("Mount point"), Column("Why")), tuple((u.mount, u.reason) for u in found.unfit)
         ),
@@ -45,14 +46,28 @@ def fewest_json(found: Standard) -> dict[str, Any]:
     }
 
 
-def _sizes(found: Standard) -> tuple[tuple[str, ...], ...]:
+def _sizes(found: Standard) -> Section:
+    """For each kind of thing the sizes that go, stay and come."""
     kinds = dict.fromkeys(kind for kind, _ in (*found.before, *found.after))
-    return tuple((capital(kind), _named(found.before, kind), _named(found.after, kind)) for kind in kinds)
+    rows = tuple((capital(kind), *(_named(sizes, kind) for sizes in _sorted(found))) for kind in kinds)
+    told = tuple(
+        (kind, *(f"{word}: {cell}" for word, cell in zip(("gone", "new", "as before"), cells, strict=True) if cell))
+        for kind, *cells in rows
+    )
+    return Section("Sizes", (Column("Kind"), Column("Gone"), Column("New"), Column("As before")), rows, told=told)
 
 
-def _named(sizes: tuple[tuple[str, str], ...], wanted: str) -> str:
-    return "; ".join(name for kind, name in sizes if kind == wanted) or "none"
+def _sorted(found: Standard) -> tuple[_Sizes, _Sizes, _Sizes]:
+    gone = tuple(size for size in found.before if size not in found.after)
+    new = tuple(size for size in found.after if size not in found.before)
+    return gone, new, tuple(size for size in found.after if size in found.before)
 
 
-def _changes(changes: tuple[Change, ...]) -> tuple[tuple[str, ...], ...]:
-    return tuple((change.mount, change.before, change.after) for change in changes if change.changed)
+def _named(sizes: _Sizes, wanted: str) -> str:
+    return "; ".join(name for kind, name in sizes if kind == wanted)
+
+
+def _changed(changes: tuple[Change, ...]) -> Section:
+    rows = tuple((change.mount, change.before, change.after) for change in changes if change.changed)
+    told = tuple((mount, f"before: {before}", f"after: {after}") for mount, before, after in rows)
+    return Section("What changes", (Column("Mount point"), Column("Before"), Column("After")), rows, told=told)

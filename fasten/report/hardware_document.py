@@ -89,7 +89,8 @@ def _things(count: int, what: str) -> str:
 
 
 def _parts(listed: HardwareList) -> Section:
-    return Section("Parts", _PARTS, tuple(_part(line, shelf=listed.shelf) for line in listed.parts))
+    told = tuple(_part_told(line, listed) for line in listed.parts)
+    return Section("Parts", _PARTS, tuple(_part(line, shelf=listed.shelf) for line in listed.parts), told=told)
 
 
 def _part(line: PartLine, *, shelf: bool) -> tuple[str, ...]:
@@ -98,6 +99,22 @@ def _part(line: PartLine, *, shelf: bool) -> tuple[str, ...]:
         str(line.on_shelf) if shelf else "", str(line.to_buy) if shelf else "", _packs(line), _each(line.price),
         "" if line.cost is None or not line.to_buy else _money(line.cost), _places(line.places),
     )  # fmt: skip
+
+
+def _part_told(line: PartLine, listed: HardwareList) -> tuple[str, ...]:
+    """How many of what, then how that comes about, then what is still to be bought."""
+    spare = f" and {line.spares} spare" if line.spares else ""
+    have = f", {line.on_shelf} on the shelf" if listed.shelf else ""
+    counted = f"{line.needed} needed{spare}{have}: {_places(line.places)}"
+    return (f"{line.total} {_named(line)}", counted, *_to_buy(line, listed))
+
+
+def _to_buy(line: PartLine, listed: HardwareList) -> tuple[str, ...]:
+    if not (listed.shelf and line.to_buy):
+        return ()
+    packs = f", {line.packs} packs of {line.pack}" if line.packs else ""
+    cost = f", {_money(line.cost)} {listed.currency}".rstrip() if line.cost is not None else ""
+    return (f"buy {line.to_buy}{packs}{cost}",)
 
 
 def _named(line: PartLine) -> str:

@@ -37,7 +37,7 @@ def instead_document(told_of: Told) -> Document:
     """Every length that was tried, what does first, with what it engages, what stands out and what it needs behind."""
     wanted = part_text(told_of.wanted) if told_of.wanted is not None else "the screw"
     sections = (
-        Section("Lengths", _COLUMNS, tuple(map(_row, told_of.found))),
+        Section("Lengths", _COLUMNS, tuple(map(_row, told_of.found)), told=tuple(map(_in_words, told_of.found))),
         Section("Not tried", notes=tuple(capital(part_text(part)) for part in told_of.others)),
     )
     return Document(
@@ -79,10 +79,23 @@ def _lead(told_of: Told) -> list[str]:
 def _row(entry: Substitute) -> tuple[str, ...]:
     count = "" if entry.count is None else f"{entry.count} of {entry.needed}"
     return (
-        f"{entry.part.size} x {figure(entry.part.length_mm or 0.0)} mm", count, "yes" if entry.does else "NO",
+        _size(entry), count, "yes" if entry.does else "NO",
         f"{rounded_down(entry.engagement_mm, 2)} mm", _past(entry.protrusion_mm),
         f"{rounded_up(entry.behind_needed_mm, 1)} mm", _why(entry),
     )  # fmt: skip
+
+
+def _in_words(entry: Substitute) -> tuple[str, ...]:
+    have = "" if entry.count is None else f"{entry.count} at hand, {entry.needed} needed; "
+    past = _past(entry.protrusion_mm)
+    ends = f"ends {past} the thread" if entry.protrusion_mm < 0 else f"{past} past the thread"
+    engaged, behind = rounded_down(entry.engagement_mm, 2), rounded_up(entry.behind_needed_mm, 1)
+    fits = f"{have}{engaged} mm engaged, {ends}, {behind} mm behind"
+    return f"{_size(entry)} {'will do' if entry.does else 'will NOT do'}", fits, _why(entry)
+
+
+def _size(entry: Substitute) -> str:
+    return f"{entry.part.size} x {figure(entry.part.length_mm or 0.0)} mm"
 
 
 def _past(protrusion_mm: float) -> str:

@@ -19,6 +19,7 @@ from fasten.units import number
 BLANK = "_" * 24
 # What is written down at the car, the date last.
 FIELDS = (("Size of the hole", "hole"), ("Hardware", "hardware"), ("Torque", "torque"), ("Date", "date"))
+NONE, NO_HOLE, NO_FIGURE = "none", "no hole", "no figure"
 TORQUE, PREVAILING = "Torque", "prevailing-torque nut"
 # A blank hangs on its label, so that no line is broken between them.
 _BLANKS = (" ".join(f"{label}:{BLANK}" for label, _ in FIELDS),)
@@ -181,15 +182,23 @@ def _labels(sheet: WorkSheet) -> Section:
         for place, mount in enumerate(sheet.mounts, start=1)
         if mount.answer is not None
     )
-    return Section("Bag labels", columns, rows, cards=True)
+    told = tuple(
+        (f"{name}, {for_}", *bag.split("; "), f"{NO_HOLE if bit == NONE else f'bit {bit}'}, torque {torque}")
+        for name, for_, bag, bit, torque in rows
+    )
+    return Section("Bag labels", columns, rows, cards=True, told=told)
 
 
 def _label(mount: WorkMount, answer: Answer, place: str, vehicle: str) -> tuple[str, ...]:
     torque, hole = answer.proposal.torque, answer.proposal.joint.hole
-    target = "no figure" if torque is None else f"{rounded_down(torque.target_nm, 2)} N·m"
+    target = (
+        (NO_FIGURE if answer.proposal.joint.screw else NONE)
+        if torque is None
+        else f"{rounded_down(torque.target_nm, 2)} N·m"
+    )
     target += " over what the nut takes to turn" if answer.proposal.joint.lock == PREVAILING else ""
     bag = "; ".join(map(_bagged, mount.bag)) or dict(parts(answer)).get("Hold by", "nothing of its own")
-    bit = "none" if hole is None else hole.bit.name
+    bit = NONE if hole is None else hole.bit.name
     return mount.name, f"{vehicle}, {place}" if vehicle else place, bag, bit, target
 
 

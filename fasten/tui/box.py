@@ -3,18 +3,21 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import chain
 from typing import TYPE_CHECKING
 
 from textual import on, work
 from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.content import Content
+from textual.events import Resize
 from textual.message import Message
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from fasten.report.safe import safe
-from fasten.tui.panels import turn_page
+from fasten.report.wrap import wrapped
+from fasten.tui.panels import OPTION_COLUMNS, turn_page
 
 if TYPE_CHECKING:
     from fasten.catalog.tables import Tables
@@ -27,6 +30,7 @@ _WAIT = "Reckoning the box …"
 _EVERYWHERE = "everywhere"
 _NO_SHELF = "No shelf was given"  # begins what the list says to whoever named none; here it is the one there is
 _ON_SHELF = {"yes": "on the shelf", "no": "not on the shelf"}
+_LEAST_COLUMNS = 20
 _NOT_TICKED = {"Nothing fits", "Not proven"}
 
 
@@ -38,6 +42,7 @@ class Line:
     text: str
     is_thing: bool
     is_heading: bool = False
+    more: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -68,12 +73,10 @@ def box_of(job: Job, shelf: Shelf | None, tables: Tables) -> Box:
 
 
 def _things(document: Document) -> list[Line]:
-    from fasten.report.document import shown
-
     return [
         line
         for section in document.sections if section.heading not in _NOT_TICKED
-        for line in (_heading(section), *(_row(section, row) for row in shown(section).rows))
+        for line in (_heading(section), *_rows(section))
     ]  # fmt: skip
 
 
@@ -92,8 +95,16 @@ def _heading(section: Section) -> Line:
     return Line("", section.heading.upper(), False, is_heading=True)
 
 
-def _row(section: Section, row: tuple[str, ...]) -> Line:
-    return Line(f"{section.heading}: {row[0]}", _sentence(section, row), True)
+def _rows(section: Section) -> list[Line]:
+    """A thing a row, in the lines in which its document tells it, else in one sentence."""
+    from fasten.report.document import shown
+
+    rows = shown(section).rows
+    told = section.told or tuple((_sentence(section, row),) for row in rows)
+    return [
+        Line(f"{section.heading}: {row[0]}", text, True, more=tuple(more))
+        for row, (text, *more) in zip(rows, told, strict=True)
+    ]
 
 
 def _sentence(section: Section, row: tuple[str, ...]) -> str:
@@ -132,6 +143,7 @@ class BoxPlace(Vertical):
         self._verdict = Static(_WAIT, id="verdict", markup=False)
         self._lines = OptionList(id="box-lines", markup=False)
         self._asked: tuple[Job, Shelf | None] | None = None
+        self._packed: tuple[str, ...] = ()
         self.box: Box | None = None
 
     def compose(self) -> ComposeResult:
@@ -169,12 +181,29 @@ class BoxPlace(Vertical):
 
     def mark(self, packed: tuple[str, ...]) -> None:
         """Show which lines are packed."""
+        self._packed = packed
         if self.box is None:
             return
         self._tell(self.box, packed)
-        for at, line in enumerate(self.box.lines):
-            if line.is_thing:
-                self._lines.replace_option_prompt_at_index(at, _told(line, packed))
+        self._write(self.box)
+
+    def on_resize(self, _event: Resize) -> None:
+        if self.box is not None:
+            self.call_after_refresh(self._write, self.box)
+
+    def _write(self, box: Box) -> None:
+        """Every line as wide as there is room."""
+        for at, line in enumerate(box.lines):
+            self._lines.replace_option_prompt_at_index(at, self._told(line))
+
+    def _told(self, line: Line) -> Content:
+        width = max(self._lines.scrollable_content_region.width - OPTION_COLUMNS, _LEAST_COLUMNS)
+        if not line.is_thing:
+            return Content.styled("\n".join(wrapped(line.text, width)), "bold" if line.is_heading else "")
+        tick = f"{IN if line.key in self._packed else OUT} "
+        inset = " " * len(tick)
+        more = (wrapped(text, width, first=inset, rest=inset) for text in line.more)
+        return Content("\n".join(chain(wrapped(line.text, width, first=tick, rest=inset), *more)))
 
     @work(thread=True, exclusive=True)
     def _reckon(self, job: Job, shelf: Shelf | None) -> None:
@@ -182,10 +211,10 @@ class BoxPlace(Vertical):
         self.app.call_from_thread(self._reckoned, box, job)
 
     def _reckoned(self, box: Box, job: Job) -> None:
-        self.box = box
+        self.box, self._packed = box, job.packed
         self._tell(box, job.packed)
         self._lines.clear_options()
-        self._lines.add_options([Option(_told(line, job.packed), disabled=line.is_heading) for line in box.lines])
+        self._lines.add_options([Option(self._told(line), disabled=line.is_heading) for line in box.lines])
         self._lines.highlighted = next((at for at, line in enumerate(box.lines) if line.is_thing), None)
 
     def _tell(self, box: Box, packed: tuple[str, ...]) -> None:
@@ -199,9 +228,3 @@ class BoxPlace(Vertical):
     def _selected(self, event: OptionList.OptionSelected) -> None:
         # The one that was selected: the next key may have gone on to another by now.
         self._tick(None if self.box is None else self.box.lines[event.option_index])
-
-
-def _told(line: Line, packed: tuple[str, ...]) -> Content:
-    if line.is_thing:
-        return Content(f"{IN if line.key in packed else OUT} {safe(line.text)}")
-    return Content.styled(safe(line.text), "bold" if line.is_heading else "")

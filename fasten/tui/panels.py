@@ -28,7 +28,7 @@ from fasten.tui.say import Plain
 Result = TypeVar("Result")
 BACK = "Back"
 _LEAST_COLUMNS = 30  # of a text to read
-_OPTION = 2  # columns that a list leaves free beside each of its lines
+OPTION_COLUMNS = 2  # columns that a list leaves free beside each of its lines
 _INDENT = "   "  # of the lines after the first, past the key
 
 
@@ -96,7 +96,7 @@ class DoPanel(Panel[Action]):
 
     def _write(self) -> None:
         """Each action in its lines; on a short screen its label alone, and of the one that is marked all, on top."""
-        short, columns = self.has_class("-short"), self._list.scrollable_content_region.width - _OPTION
+        short, columns = self.has_class("-short"), self._list.scrollable_content_region.width - OPTION_COLUMNS
         for at, action in enumerate(self._actions):
             text = action.label if short else f"{action.label}: {action.about}"
             told = wrap(text, max(columns - len(_INDENT), 10))

@@ -94,7 +94,7 @@ def test_have_it_puts_a_line_on_the_shelf_as_it_stands_there_and_the_verdict_cha
         assert missing(pilot) == before - 1
         (part,) = shelf_on_disk(tmp_path).parts
         assert (part.part.kind, part.part.size, part.count) == ("rivet nut", "M5", 6)
-        assert "on shelf 6, to buy 0" in flat(pilot)
+        assert "4 needed and 2 spare, 6 on the shelf: amplifier 4" in flat(pilot)
         await press(pilot, "h")
         assert shelf_on_disk(tmp_path).parts == (part,)
 
