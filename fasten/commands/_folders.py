@@ -16,8 +16,11 @@ def data_folder() -> Path:
         return Path(named)
     from platformdirs import user_data_path
 
-    folder = user_data_path("fasten")
-    if not folder.is_absolute():  # it begins with ~, and would be made in whatever folder one stands in
+    try:
+        folder = user_data_path("fasten")
+    except RuntimeError:  # some of its versions say so, and some give a folder called ~
+        folder = Path("~")
+    if not folder.is_absolute():
         from fasten.errors import FastenError
 
         what = "no home folder is known in which to keep your jobs"

@@ -24,7 +24,10 @@ def overlay_folder() -> "Path | None":
         return None if config.startswith("~") else Path(config, "fasten", "tables")
     from platformdirs import user_config_path
 
-    return user_config_path("fasten") / "tables"
+    try:
+        return user_config_path("fasten") / "tables"
+    except RuntimeError:
+        return None
 
 
 def open_tables() -> "Tables":

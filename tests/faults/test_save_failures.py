@@ -2,13 +2,9 @@
 
 import errno
 import os
-import resource
-import signal
 import subprocess
 import sys
-import tempfile
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
@@ -18,11 +14,12 @@ from fasten.errors import FastenError
 from fasten.job.storage import load_job, save_job
 from fasten.job.words import Job, Mount
 
+from .had import as_nobody, own_folder, small_disk, small_files
+
 ROOT = Path(__file__).parents[2]
 SAID = (("item", "amplifier"), ("onto", "steel 0.8 mm"), ("removed", "yearly"))
 JOB = Job("Estate", "", "", (Mount("left amp", SAID),))
 OTHER = Job("Van", "", "x" * 9_000, (Mount("right amp", SAID),))
-NOBODY = 65534
 
 
 @pytest.fixture
@@ -31,23 +28,12 @@ def path(tmp_path: Path) -> Path:
 
 
 @pytest.fixture
-def owned() -> Iterator[Path]:
+def owned(tmp_path: Path) -> Iterator[Path]:
     """A folder of a user who is not root, as whom the test goes on: root may write anywhere."""
-    with tempfile.TemporaryDirectory() as name:
-        folder = Path(name)
-        if os.geteuid() != 0:
-            yield folder
-            folder.chmod(0o700)
-            return
-        os.chown(folder, NOBODY, NOBODY)
-        save_job(JOB, folder / "loaded.toml")  # whatever is imported on the way must be readable
-        load_job(folder / "loaded.toml", builtin())
-        (folder / "loaded.toml").unlink()
-        os.seteuid(NOBODY)
-        try:
-            yield folder
-        finally:
-            os.seteuid(0)
+    save_job(JOB, tmp_path / "loaded.toml")  # whatever is imported on the way must be readable
+    load_job(tmp_path / "loaded.toml", builtin())
+    with own_folder() as folder, as_nobody():
+        yield folder
 
 
 def refused(path: Path, before: list[str]) -> FastenError:
@@ -112,20 +98,6 @@ def test_a_disk_that_takes_a_few_bytes_at_a_time_gets_them_all(path: Path, monke
     assert load_job(path, builtin()).value == OTHER
 
 
-@contextmanager
-def small_disk(folder: Path) -> Iterator[None]:
-    """A disk of a few pages, where the system lets us have one."""
-    if sys.platform != "linux" or os.geteuid() != 0:
-        pytest.skip("only root mounts a disk")
-    mounted = subprocess.run(["mount", "-t", "tmpfs", "-o", "size=12k", "none", str(folder)], check=False)
-    if mounted.returncode:
-        pytest.skip("no disk may be mounted here")
-    try:
-        yield
-    finally:
-        subprocess.run(["umount", str(folder)], check=True)
-
-
 def test_a_disk_that_is_really_full(path: Path) -> None:
     with small_disk(path.parent):
         save_job(JOB, path)
@@ -133,25 +105,11 @@ def test_a_disk_that_is_really_full(path: Path) -> None:
     assert error.what == "not saved, the disk is full; nothing was overwritten"
 
 
-def save_under_a_limit(path: Path) -> None:
-    """Save OTHER where no file may grow beyond four kilobytes; exits with the message."""
-    signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
-    resource.setrlimit(resource.RLIMIT_FSIZE, (4096, 4096))
-    try:
-        save_job(OTHER, path, load_job(path, builtin()).stamp)
-    except FastenError as error:
-        sys.exit(str(error.what))
-
-
 def test_a_limit_of_the_system_is_told(path: Path) -> None:
     save_job(JOB, path)
-    code = (
-        f"import runpy; runpy.run_path({__file__!r})['save_under_a_limit'](__import__('pathlib').Path({str(path)!r}))"
-    )
-    run = subprocess.run([sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=False)
-    assert run.stderr.strip() == "not saved, it cannot be written: file too large; nothing was overwritten"
-    assert [found.name for found in path.parent.iterdir()] == ["car.toml"]
-    assert load_job(path, builtin()).value == JOB
+    with small_files(4096):
+        error = refused(path, ["car.toml"])
+    assert error.what == "not saved, it cannot be written: file too large; nothing was overwritten"
 
 
 def test_a_folder_that_may_only_be_read(owned: Path) -> None:
