@@ -1,74 +1,14 @@
 """Board and wood, from what a person types to the advice: which fixing comes first, and which figure refuses one."""
 
-from dataclasses import replace
-from functools import cache
 from math import sqrt
 
 import pytest
 
-from fasten.advisor import advise
-from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
-from fasten.mechanics import board_modes
-from fasten.mechanics.demands import demands
-from fasten.mechanics.modes import Mode, drilled
-from fasten.methods import screw_in_insert, screw_into_board, tee_nut, through_bolt
-from fasten.model import Advice, Answer, Check, JointKind, MountPoint, Proposal, Refusal, Removal, Status
-from fasten.proof import prove
-from fasten.question import read_question
-from fasten.resolve import resolve
+from fasten.mechanics.modes import drilled
+from fasten.model import JointKind, Status
 
-TABLES = builtin()
-TRIM = {
-    "item": "trim-panel", "onto": "MDF 18 mm", "removed": "monthly", "visible": "yes", "item-material": "abs",
-    "item-thickness": "3mm",
-}  # fmt: skip
-AMPLIFIER = {
-    "item": "amplifier", "onto": "MDF 12 mm", "removed": "yearly", "mass": "5kg", "fixings": "4",
-    "pattern": "rectangle 240x180", "item-thickness": "3mm", "item-hole": "5.5mm", "panel": "seat-back",
-    "edge": "40mm", "behind": "40mm", "reach": "both-sides",
-}  # fmt: skip
-ROOT = {"ST3.5": 2.64, "ST4.2": 3.10, "ST4.8": 3.58}  # greatest, ISO 1478
-PITCH = {"M4": 0.7, "M5": 0.8, "M6": 1.0, "M8": 1.25}
-
-
-def mounted(base: dict[str, str], **said: str) -> MountPoint:
-    fields = base | {name.replace("_", "-"): text for name, text in said.items()}
-    return resolve(read_question(fields, TABLES), TABLES)
-
-
-@cache
-def _advised(mount: MountPoint) -> Advice:
-    return advise(mount, TABLES)
-
-
-def asked(base: dict[str, str], **said: str) -> Advice:
-    return _advised(mounted(base, **said))
-
-
-def of(advice: Advice, method: str) -> list[Answer]:
-    return [answer for answer in advice.answers if answer.method == method]
-
-
-def refused(advice: Advice, method: str) -> Refusal:
-    found = [refusal for refusal in advice.refusals if refusal.method == method]
-    assert len(found) == 1, f"{method} was refused {len(found)} times"
-    return found[0]
-
-
-def figures(refusal: Refusal) -> dict[str, float]:
-    return {figure.name: figure.value for figure in refusal.figures}
-
-
-def check(answer: Answer, identity: str) -> Check:
-    found = [entry for entry in answer.proposal.checks if entry.id == identity]
-    assert len(found) == 1, f"{identity} is there {len(found)} times"
-    return found[0]
-
-
-def given(entry: Check) -> dict[str, float]:
-    return {part.name: part.value for part in entry.inputs}
-
+from .board_mounts import AMPLIFIER, PITCH, ROOT, TRIM, asked, check, figures, given, mounted, of, refused
 
 # -- a trim panel that comes off every month --------------------------------------------------------------------------
 
@@ -358,83 +298,3 @@ def test_a_speaker_on_foam_is_screwed_into_its_board() -> None:
     assert answer.method == "screw_into_board"
     assert answer.proposal.joint.kind is JointKind.LOCATED
     assert any(layer.role == "soft" for layer in answer.proposal.joint.layers)
-
-
-# -- what holds for every joint in board ------------------------------------------------------------------------------
-
-MODULES = (screw_into_board, screw_in_insert, tee_nut, through_bolt)
-BOARDS = ("MDF 18 mm", "particleboard 16 mm", "plywood 15 mm", "pine 20 mm", "hardwood 18 mm")
-
-
-def proved(mount: MountPoint) -> list[tuple[tuple[Mode, ...], Proposal]]:
-    loads = demands(mount, TABLES)
-    found = []
-    for module in MODULES:
-        if module.gates(mount, TABLES) is None:
-            applies = module.modes(mount, TABLES)
-            results = [prove(joint, mount, applies, loads, TABLES) for joint in module.joints(mount, TABLES)]
-            found += [(applies, result) for result in results if isinstance(result, Proposal)]
-    return found
-
-
-@pytest.mark.parametrize("onto", BOARDS)
-def test_more_mass_never_lowers_a_utilisation_in_board(onto: str) -> None:
-    light = mounted(TRIM, onto=onto, removed="never", reach="both-sides", edge="60mm")
-    heavy = replace(light, mass_kg=light.mass_kg * 2)
-    found = proved(light)
-    assert {proposal.method for _, proposal in found} == {module.NAME for module in MODULES}
-    for applies, before in found:
-        after = prove(before.joint, heavy, applies, demands(heavy, TABLES), TABLES)
-        if isinstance(after, Proposal):
-            for old, new in zip(before.checks, after.checks, strict=True):
-                assert old.id == new.id
-                assert (new.utilisation or 0.0) >= (old.utilisation or 0.0) * (1 - 1e-9), old.id
-
-
-@pytest.mark.parametrize("into", ["face", "edge"])
-@pytest.mark.parametrize("onto", BOARDS)
-def test_every_input_of_a_capacity_in_board_counts(onto: str, into: str) -> None:
-    """A deeper, wider or denser hold bears more: each figure that is shown moves the load."""
-    mount = mounted(TRIM, onto=onto, removed="rarely", into=into)
-    found = proved(mount)
-    assert bool(found) == (onto != "plywood 15 mm" or into == "face")
-    for applies, proposal in found:
-        for mode in (mode for mode in applies if mode in {board_modes.SCREW_WITHDRAWAL, board_modes.LATERAL}):
-            screw = proposal.joint.screw
-            if screw is None or proposal.joint.receiver is not None:
-                continue
-            before = mode.capacity(proposal.joint, mount, TABLES).load_n
-            deeper = replace(proposal.joint, screw=replace(screw, engagement_mm=screw.engagement_mm + 1))
-            wider = replace(proposal.joint, screw=replace(screw, diameter_mm=screw.diameter_mm + 0.5))
-            assert mode.capacity(deeper, mount, TABLES).load_n > before
-            assert mode.capacity(wider, mount, TABLES).load_n > before
-
-
-def test_a_screw_never_comes_out_of_the_back_of_a_board() -> None:
-    for onto in BOARDS:
-        mount = mounted(TRIM, onto=onto, removed="rarely")
-        for joint in screw_into_board.joints(mount, TABLES):
-            assert joint.screw is not None
-            assert joint.screw.length_mm - joint.grip_mm + 2 <= mount.thickness_min_mm + 1e-9
-            assert joint.behind_done_mm == 0
-
-
-def test_a_stripped_joint_of_each_method_is_refused_with_its_figures() -> None:
-    for onto in BOARDS:
-        mount = mounted(TRIM, onto=onto, removed=Removal.NEVER.value, mass="400kg", reach="both-sides", edge="60mm")
-        advice = _advised(mount)
-        assert not advice.answers
-        for module in MODULES:
-            assert all(refusal.figures for refusal in advice.refusals if refusal.method == module.NAME)
-
-
-@pytest.mark.parametrize("onto", BOARDS)
-def test_work_on_board_has_nothing_of_sheet_metal(onto: str) -> None:
-    advice = asked(TRIM, onto=onto, reach="both-sides", removed="never")
-    screwed = [answer for answer in advice.answers if answer.proposal.joint.hole is not None]
-    assert {answer.method for answer in screwed} == {module.NAME for module in MODULES}
-    for answer in screwed:
-        told = " ".join((*answer.steps, *answer.tools, *answer.consumables)).lower()
-        assert "scrap of the same board" in told
-        for word in ("swarf", "deburr", "bare edge", "bare-edge", "same sheet", "must not dish"):
-            assert word not in told, (answer.method, word)

@@ -8,7 +8,9 @@ import pytest
 
 from fasten.model import Advice, MountPoint
 from fasten.report.advice_json import advice_json
-from report.sample import NOTHING_FITS, PROVEN, RIVET_NUT_JOINT, THROUGH_BOLT, UNPROVEN
+
+from .sample import NOTHING_FITS, PROVEN, THROUGH_BOLT, UNPROVEN
+from .sample_joints import RIVET_NUT_JOINT
 
 NUMBER, TEXT, FLAG = "number", "text", "flag"
 ANSWER = {

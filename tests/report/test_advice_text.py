@@ -13,8 +13,8 @@ from fasten.report.figures import figure, rounded_down, rounded_up
 from fasten.report.headline import MOST_LINES, headline
 from fasten.report.proof_text import bar, mark, percent
 from fasten.report.wrap import packed, shortened, wrapped
-from report.sample import (
-    BLIND_RIVET_JOINT,
+
+from .sample import (
     NOTHING_FITS,
     PROVEN,
     RIVET_NUT_ANSWER,
@@ -25,6 +25,7 @@ from report.sample import (
     UNPROVEN,
     UNPROVEN_ANSWER,
 )
+from .sample_joints import BLIND_RIVET_JOINT
 
 ADVICE = {"proven": PROVEN, "bolt": THROUGH_BOLT, "unproven": UNPROVEN, "nothing": NOTHING_FITS}
 BASES = {source.id: source.basis for source in PROVEN.sources}

@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 from fasten.model import Joint, Layer
 from fasten.report.section import section
 from fasten.units import number
-from report.sample import CARPET_JOINT, JOINTS, RIVET_NUT_JOINT, TAPPED_JOINT, TAPPING_JOINT
+
+from .sample_joints import CARPET_JOINT, JOINTS, RIVET_NUT_JOINT, TAPPED_JOINT, TAPPING_JOINT
 
 FULL_ROWS = 11
 BLOCKS = {char: eighths for eighths, char in enumerate("▏▎▍▌▋▊▉█", start=1)}

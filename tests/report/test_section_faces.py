@@ -11,7 +11,9 @@ from fasten.model import Answer, Joint, JointKind, Layer, Patch, Span
 from fasten.report.advice_text import advice_text
 from fasten.report.headline import headline
 from fasten.report.section import section
-from report.sample import BLIND_RIVET_JOINT, PROVEN, RIVET_NUT, RIVET_NUT_ANSWER, RIVET_NUT_JOINT, TAPPED_JOINT
+
+from .sample import PROVEN, RIVET_NUT_ANSWER
+from .sample_joints import BLIND_RIVET_JOINT, RIVET_NUT, RIVET_NUT_JOINT, TAPPED_JOINT
 
 ITEM, SHEET = Layer("item", "aluminium", 3.0), Layer("substrate", "steel", 0.8)
 CLIP = replace(

@@ -19,7 +19,8 @@ from fasten.question import read_question
 from fasten.report.section_svg import section_svg
 from fasten.resolve import resolve
 from fasten.units import number
-from report.sample import CARPET_JOINT, JOINTS, RIVET_NUT_JOINT, TAPPED_JOINT, THROUGH_BOLT_JOINT
+
+from .sample_joints import CARPET_JOINT, JOINTS, RIVET_NUT_JOINT, TAPPED_JOINT, THROUGH_BOLT_JOINT
 
 SVG = "{http://www.w3.org/2000/svg}"
 FACE_JOINT = replace(

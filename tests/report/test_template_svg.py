@@ -22,7 +22,9 @@ from fasten.question import read_question
 from fasten.report.safe import safe
 from fasten.report.template_svg import TemplateSheet, sheet_for, template_svg
 from fasten.resolve import resolve
-from report.sample import MOUNT, RIVET_NUT_ANSWER, UNPROVEN_ANSWER
+
+from .sample import RIVET_NUT_ANSWER, UNPROVEN_ANSWER
+from .sample_joints import MOUNT
 
 SVG = "{http://www.w3.org/2000/svg}"
 POINTS = ((-50.0, 10.0), (30.0, -20.0), (20.0, 10.0))

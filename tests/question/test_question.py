@@ -5,8 +5,6 @@ import sys
 from dataclasses import fields as fields_of
 
 import pytest
-from hypothesis import example, given, settings
-from hypothesis import strategies as st
 
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
@@ -24,21 +22,9 @@ from fasten.model import (
     Visible,
     Where,
 )
-from fasten.question import FIELDS, read_onto, read_pattern, read_question
-from fasten.resolve import resolve
+from fasten.question import FIELDS, read_onto, read_question
 
-LEAST = {"item": "amplifier", "onto": "steel 0.8 mm", "removed": "yearly"}
-
-
-def ask(**said: str) -> Question:
-    """The least question with these fields said; `_` in a name stands for `-`."""
-    return read_question({**LEAST, **{name.replace("_", "-"): text for name, text in said.items()}}, builtin())
-
-
-def refusal(**said: str) -> FastenError:
-    with pytest.raises(FastenError) as caught:
-        ask(**said)
-    return caught.value
+from .asking import LEAST, ask, check_message, refusal
 
 
 def test_least_question_leaves_the_rest_unsaid() -> None:
@@ -246,79 +232,6 @@ def test_onto_is_asked_for_or_refused(text: str, parts: list[str]) -> None:
     assert [part for part in parts if part not in str(error)] == []
 
 
-@pytest.mark.parametrize(
-    ("text", "pattern"),
-    [
-        ("rectangle 240x180", Pattern("rectangle", 240.0, 180.0)),
-        ("Rectangle 240 x 180 mm", Pattern("rectangle", 240.0, 180.0)),
-        ("rectangle 240 mm × 180 mm", Pattern("rectangle", 240.0, 180.0)),
-        ("rectangle 24 cm X 180 mm", Pattern("rectangle", 240.0, 180.0)),
-        ("rectangle 9.5x7 in", Pattern("rectangle", 241.3, 177.8)),
-        ("rectangle 9.5 in x 7", Pattern("rectangle", 241.3, 177.8)),
-        ("rectangle 9 1/2 x 7 in", Pattern("rectangle", 241.3, 177.8)),
-        ("circle 165 mm", Pattern("circle", 165.0, None)),
-        ("circle 165", Pattern("circle", 165.0, None)),
-        ('circle 6.5"', Pattern("circle", 165.1, None)),
-        ("circle 6 1/2", Pattern("circle", 165.1, None)),  # a bare fraction is inches, here as everywhere
-        ("row 100 mm", Pattern("row", 100.0, None)),
-        ("row 100,5", Pattern("row", 100.5, None)),
-    ],
-)
-def test_pattern_is_read(text: str, pattern: Pattern) -> None:
-    assert read_pattern(text) == pattern
-
-
-@pytest.mark.parametrize(
-    ("text", "part"),
-    [
-        ("rectangle 240", "a rectangle has two sides"),
-        ("rectangle 240x180x3", "a rectangle has two sides"),
-        ("circle", "a circle has one size"),
-        ("row 1x2", "a row has one size"),
-        ("rectangl 240x180", "did you mean rectangle?"),
-        ("hexagon 80", "write rectangle 240x180, circle 165 mm or row 100 mm"),
-        ("rectangle 0x180", "zero"),
-        ("rectangle x180", "mm"),
-        ("circle 6 kg", "wanted a length"),
-        ("circle [M8]", "[M8]"),
-    ],
-)
-def test_pattern_is_refused(text: str, part: str) -> None:
-    error = refusal(pattern=text)
-    assert error.where == "pattern"
-    assert part in str(error)
-
-
-@pytest.mark.parametrize(
-    ("pattern", "fixings"),
-    [
-        ("rectangle 240x180", "4"),
-        ("rectangle 240x180", "6"),
-        ("circle 165", "2"),
-        ("circle 165", "5"),
-        ("row 100", "2"),
-    ],
-)
-def test_count_that_fits_its_pattern(pattern: str, fixings: str) -> None:
-    assert ask(pattern=pattern, fixings=fixings).fixings == int(fixings)
-
-
-@pytest.mark.parametrize(
-    ("pattern", "fixings", "part"),
-    [
-        ("rectangle 240x180", "2", "an even count of fixings from 4, not 2"),
-        ("rectangle 240x180", "5", "an even count of fixings from 4, not 5"),
-        ("rectangle 240x180", "1", "one fixing takes no pattern"),
-        ("circle 165", "1", "one fixing takes no pattern"),
-        ("row 100", "1", "one fixing takes no pattern"),
-    ],
-)
-def test_count_that_does_not_fit_its_pattern(pattern: str, fixings: str, part: str) -> None:
-    error = refusal(pattern=pattern, fixings=fixings)
-    assert error.where == "pattern"
-    assert part in str(error)
-
-
 @pytest.mark.parametrize("text", ["0", "-4", "4.5", "101", "four", "1e1", "٣", "9" * 5000])
 def test_fixings_is_a_whole_number(text: str) -> None:
     assert "not a whole number from 1 to 100" in str(refusal(fixings=text))
@@ -431,35 +344,3 @@ def test_reading_a_good_question_loads_nothing_slow() -> None:
 
 
 # Pieces of good answers and of what must not be taken for them, so that random text comes close to being an answer.
-WORDS = ("steel ", " stainless ", "mdf ", " floor", " seat-back", "foam ", "rectangle ", "circle ", "row ", "240x180")
-SIZES = (*"0123456789./,-x×\" '", " 0.8 mm", " 20 ga", " in", " mm", " kg", "8.8", "M3", "nan", "1e9", "½", "٣")
-TRAPS = ("[M8]", "[/", "[b", "\x00", "\x1b[31m", "\n", "\u202e", "\ud800", "|", "_", "İ", "ß")
-PIECES = st.sampled_from((*WORDS, *SIZES, *TRAPS, "amplifier", "yearly", "one-side"))
-TEXTS = st.one_of(st.text(max_size=60), st.lists(PIECES, max_size=10).map("".join))
-
-
-def check_message(error: FastenError) -> None:
-    text = str(error)
-    assert len(text) < 300
-    assert text.isprintable()
-    assert error.where in (*FIELDS, "field")
-
-
-@settings(max_examples=600, deadline=None)
-@given(st.sampled_from(FIELDS), TEXTS)
-@example("onto", "steel 1 mm 2 mm")
-@example("pattern", "row ½x")
-def test_any_text_in_any_field_is_read_or_refused_in_a_sentence(name: str, text: str) -> None:
-    try:
-        resolve(ask(**{name: text}), builtin())
-    except FastenError as error:
-        check_message(error)
-
-
-@settings(max_examples=200, deadline=None)
-@given(st.dictionaries(st.sampled_from(FIELDS), TEXTS))
-def test_any_texts_together_are_read_or_refused(said: dict[str, str]) -> None:
-    try:
-        read_question(said, builtin())
-    except FastenError as error:
-        check_message(error)
