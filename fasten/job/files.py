@@ -80,7 +80,7 @@ def is_there(path: Path) -> bool:
     """Whether anything stands there, or may stand where it cannot be looked at."""
     try:
         path.lstat()
-    except FileNotFoundError:
+    except (FileNotFoundError, NotADirectoryError):
         return False
     except (OSError, ValueError):
         return True

@@ -5,6 +5,7 @@ import os
 import pty
 import re
 import select
+import signal
 import struct
 import subprocess
 import sys
@@ -82,6 +83,11 @@ class Terminal:
         """Wait until all of these stand on the screen; the screen."""
         self.until(lambda: all(word in self.text for word in words), " and ".join(words))
         return self.text
+
+    def resize(self, lines: int, columns: int) -> None:
+        """Give the terminal another size, and tell the program so."""
+        fcntl.ioctl(self.slave, termios.TIOCSWINSZ, struct.pack("HHHH", lines, columns, 0, 0))
+        self.process.send_signal(signal.SIGWINCH)
 
     def ended(self) -> int:
         """Wait until the program has ended, read the last it wrote, and give its exit code."""

@@ -146,6 +146,104 @@ def test_a_terminal_that_is_closed_while_the_screen_is_drawn_ends_the_program(tm
         assert terminal.hang_up() == 0
 
 
+def taken_away(folder: Path) -> None:
+    """The file of the job in hand is another program's now."""
+    (folder / "van.toml").write_text("theirs")
+
+
+CUTS: dict[str, Callable[[Terminal], object]] = {
+    "SIGTERM": ENDS["SIGTERM"], "SIGHUP": ENDS["SIGHUP"], "its terminal is closed": Terminal.hang_up,
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("how", CUTS)
+def test_cut_off_with_nobody_to_ask_it_keeps_beside_what_its_file_does_not_take(how: str, tmp_path: Path) -> None:
+    with Terminal(tmp_path, ["van.toml"]) as terminal:
+        ask(terminal)
+        terminal.shows("van  saved")
+        taken_away(tmp_path)
+        terminal.keys("\x7f" * 6 + "weekly")
+        terminal.shows("For amplifier on steel 0.8 mm, weekly")
+        CUTS[how](terminal)
+        assert terminal.ended() == 2
+        if how != "its terminal is closed":
+            words = "".join(terminal.last_words().split("\r\n"))
+            assert words.startswith("fasten: the job is saved as van-2.toml: ")
+            assert "another program changed the file since it was read" in words
+            assert terminal.is_sane()
+    assert held(load_job(tmp_path / "van-2.toml", builtin()).value) == [(*SAID[:2], "weekly")]
+    assert (tmp_path / "van.toml").read_text() == "theirs"
+
+
+def test_cut_off_with_no_place_left_it_says_that_the_job_is_not_saved(tmp_path: Path) -> None:
+    (tmp_path / "data").touch()
+    with Terminal(tmp_path) as terminal:
+        ask(terminal)
+        terminal.shows("NOT SAVED")
+        ENDS["SIGTERM"](terminal)
+        assert terminal.ended() == 2
+        assert terminal.last_words().startswith("fasten: the job is not saved: ")
+        assert b"Traceback" not in terminal.raw
+
+
+def test_a_fault_of_the_program_keeps_beside_what_its_file_does_not_take(tmp_path: Path) -> None:
+    planted = tmp_path / "planted"
+    planted.mkdir()
+    code = f"def fault(*_, **__):\n    raise RuntimeError('deliberate')\n\n{FAULTS['beside it, in the box']}\n"
+    (planted / "sitecustomize.py").write_text(code)
+    with Terminal(tmp_path, ["van.toml"], PYTHONPATH=str(planted)) as terminal:
+        ask(terminal)
+        terminal.shows("van  saved")
+        taken_away(tmp_path)
+        terminal.keys("\x7f" * 6 + "weekly;b")
+        assert terminal.ended() == 3
+        assert "the job is saved as van-2.toml: " in terminal.last_words().replace("\r\n", "")
+    assert held(load_job(tmp_path / "van-2.toml", builtin()).value) == [(*SAID[:2], "weekly")]
+
+
+UNFIT = {
+    "dumb": ("TERM", "dumb", "this terminal cannot show a screen"),
+    "ascii": ("PYTHONIOENCODING", "ascii", "this terminal takes ascii alone"),
+    "latin": ("PYTHONIOENCODING", "latin-1", "this terminal takes iso8859-1 alone"),
+}
+
+
+@pytest.mark.parametrize(("name", "value", "why"), UNFIT.values(), ids=list(UNFIT))
+def test_a_terminal_that_cannot_show_it_is_told_of_the_plain_commands(
+    name: str, value: str, why: str, tmp_path: Path
+) -> None:
+    with Terminal(tmp_path, program=["env", f"{name}={value}", FASTEN]) as terminal:
+        assert terminal.ended() == 2
+        assert terminal.raw.count(b"\n") == 1
+        assert terminal.raw.decode("ascii", "replace").startswith(f"fasten: {why}")
+        assert b"fasten pick" in terminal.raw
+        assert b"\x1b" not in terminal.raw
+
+
+@pytest.mark.parametrize("size", [(0, 0), (1, 1), (0, 80), (24, 0)], ids=str)
+def test_a_terminal_of_no_size_loses_nothing(size: tuple[int, int], tmp_path: Path) -> None:
+    with Terminal(tmp_path) as terminal:
+        terminal.shows("What", "Mounts")
+        terminal.resize(*size)
+        terminal.say(*SAID)
+        terminal.keys("\x03")
+        assert terminal.ended() == 0
+        assert terminal.is_sane()
+    assert held(job_in(tmp_path)) == [SAID]
+
+
+def test_without_a_home_no_job_is_begun_that_nobody_would_find(tmp_path: Path) -> None:
+    planted = tmp_path / "planted"
+    planted.mkdir()
+    (planted / "sitecustomize.py").write_text("import pwd; pwd.getpwuid = {}.__getitem__")
+    program = ["env", "-u", "HOME", "-u", "XDG_DATA_HOME", "-u", "XDG_CONFIG_HOME", FASTEN]
+    with Terminal(tmp_path, program=program, FASTEN_DATA="", PYTHONPATH=str(planted)) as terminal:
+        assert terminal.ended() == 2
+        assert terminal.raw.startswith(b"fasten: FASTEN_DATA: no home folder is known in which to keep your jobs; set ")
+        assert terminal.raw.count(b"\n") == 1
+    assert not (tmp_path / "~").exists()
+
+
 FAULTS = {
     "at the start": "import fasten.tui.mounts as at; at.MountsPlace.load = fault",
     "in the answer": "import fasten.tui.answer as at; at.AnswerPanel._write = lambda panel: panel._good and fault()",
