@@ -336,7 +336,7 @@ def test_without_a_terminal_one_sentence_names_the_plain_commands(closed: str, m
 
 def test_a_dumb_terminal_is_none_and_a_real_one_is(monkeypatch: pytest.MonkeyPatch) -> None:
     for name in ("stdin", "stdout", "stderr"):
-        monkeypatch.setattr(sys, name, SimpleNamespace(isatty=lambda: True))
+        monkeypatch.setattr(sys, name, SimpleNamespace(isatty=lambda: True, encoding="utf-8"))
     monkeypatch.setenv("TERM", "dumb")
     assert not_a_terminal() is not None
     monkeypatch.setenv("TERM", "xterm-256color")
