@@ -60,7 +60,7 @@ def _copied(folder: "Path", into: "Path") -> "Path":
     from fasten.job.files import label, make_folder, write_file
 
     if there := [name for name in FILES if os.path.lexists(into / name)]:
-        what = f"{' and '.join(there)} is there already, nothing was copied"
+        what = f"{' and '.join(there)} {'are' if len(there) > 1 else 'is'} there already, nothing was copied"
         raise FastenError(what, where=label(into), fix="name an empty folder")
     make_folder(into)
     for name in FILES:
