@@ -185,7 +185,7 @@ def test_something_in_the_way_is_not_written_to(put: Callable[[Path], object], c
 
 def test_an_example_is_not_copied_through_a_link(car: Path, told: Told) -> None:
     (car / "car" / "shelf.toml").symlink_to(car / "elsewhere.toml")
-    assert "shelf.toml is there already, nothing was copied" in told(("demo", "--copy", "car"))
+    assert "shelf.toml are there already, nothing was copied" in told(("demo", "--copy", "car"))
     assert not (car / "elsewhere.toml").exists()
 
 
