@@ -3,7 +3,7 @@
 Each contribution has a weight in the tables and is shown; lower totals rank first. Stronger than needed is not better.
 """
 
-from typing import Protocol
+from typing import Protocol, TypeGuard
 
 from fasten.catalog.practice import MethodWords, Weight
 from fasten.catalog.rows import MetricClearance, TappingClearance
@@ -30,6 +30,9 @@ class Owned(Protocol):
 
     def sets(self, joint: Joint, tables: Tables) -> bool:
         """Whether every tool is there that sets or taps what the joint holds by."""
+
+    def shapes(self, hole: Hole) -> bool:
+        """Whether the file is there that makes a drilled hole a hexagon or a square."""
 
     def lacks(self, joint: Joint, fixings: int, tables: Tables) -> int:
         """How many kinds of part are not there in number for so many fixings."""
@@ -74,7 +77,8 @@ def score(proposal: Proposal, mount: MountPoint, tables: Tables, owned: Owned | 
         "bit_needed": _bit_needed(hole, mount, owned),
         "part_needed": 0.0 if owned is None else float(owned.lacks(joint, mount.fixings, tables)),
         "hole_size": 0.0 if hole is None else hole.diameter_mm,
-        "operation": float(words.operations + (hole is not None and hole.shape == "hexagon")),
+        "operation": float(words.operations + _shaped(hole)),
+        "shaped_hole": float(_shaped(hole) and not (owned is not None and owned.shapes(hole))),
         "visible_finish": float(mount.visible is Visible.YES and _hexagon_head(proposal.joint)),
         "not_checked": float(sum(check.status is Status.NOT_CHECKED for check in proposal.checks)),
         "hole_there": _reuse(proposal.joint, mount),
@@ -99,12 +103,18 @@ def _bit_needed(hole: Hole | None, mount: MountPoint, owned: Owned | None) -> fl
     """1 where no bit is within the hole's tolerance, or the one that is has to be bought; a hole that is there is."""
     if hole is None:
         return 0.0
-    if owned is None or _is_there(hole, mount):
+    if owned is None or is_there(hole, mount):
         return float(not hole.bit.holds)
     return float(not (hole.bit.holds and owned.drills(hole)))
 
 
-def _is_there(hole: Hole, mount: MountPoint) -> bool:
+def _shaped(hole: Hole | None) -> TypeGuard[Hole]:
+    """Whether the hole is a hexagon or a square: one more pass over it, with a file or a punch."""
+    return hole is not None and hole.shape != "round"
+
+
+def is_there(hole: Hole, mount: MountPoint) -> bool:
+    """Whether the hole that is there is the hole already, as wide as it must be."""
     there = mount.hole_there_mm
     return there is not None and there >= hole.diameter_mm - hole.tolerance_mm.minus
 

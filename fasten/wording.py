@@ -1,6 +1,7 @@
 """Turn a ranked proposal into work: title, steps, tools, consumables and cautions, from the templates of its method."""
 
-from math import floor
+from dataclasses import replace
+from math import ceil, floor
 
 from fasten.catalog.materials import Anodic, SoftLayer
 from fasten.catalog.parts import Lock
@@ -14,7 +15,7 @@ from fasten.mechanics.galvanic import index_difference_v
 from fasten.mechanics.stop_fit import stop_of
 from fasten.mechanics.tightening import LOCKER, NO_LOCK, rule
 from fasten.model import Answer, Joint, MountPoint, Panel, Patch, Proposal, Score, Torque, Where
-from fasten.ranking import method_words, size
+from fasten.ranking import is_there, method_words, size
 from fasten.units import Dimension, number, write
 
 ANODIC_LIMITS = {
@@ -44,29 +45,47 @@ ON_FAMILY = {
 SHAPED = {"hexagon body": "hexagon", "hexagon hole": "hexagon", "square hole": "square"}
 FOR_METAL = {"centre punch", "gloves for sheet edges", "magnet and vacuum for swarf", "bare-edge primer"}
 FOR_LUG = {"scraper or abrasive paper", "meter that reads millivolts", "primer or sealing grease for the lug"}
+FOR_MARKING = {"centre punch", "masking tape", "chalk"}  # and the pilot: in a hole that is there nothing is marked
+PILOT = " mm drill bit"
 NOT_FOR_LUG = {"bare-edge primer"}
 NOT_FOR_BOARD = {"deburring tool", "test piece of the same sheet"}
 ANODIC_OF_FINISH = {"zinc_plated": "zinc", "stainless_dry": "stainless steel", "plain": "aluminium"}
 
 
 def answer(rank: int, score: Score, proposal: Proposal, mount: MountPoint, tables: Tables) -> Answer:
+    """The proposal as work: title, steps, tools, consumables and cautions."""
+    proposal = _measured(proposal, tables)
     rows = [row for row in tables.rows(Tool, "tools") if row.method == proposal.method]
-    metal = failure.material(tables, mount.material).family == "sheet"
-    rows = [row for row in rows if metal or row.name_ not in FOR_METAL]
-    on_board = failure.material(tables, mount.material).family in BOARD
-    rows = [row for row in rows if not (on_board and row.name_ in NOT_FOR_BOARD)]
-    rows = [row for row in rows if on_board or "board" not in row.name_]
-    rows = [row for row in rows if row.name_ not in (FOR_LUG if mount.ring is None else NOT_FOR_LUG)]
-    rows = [row for row in rows if row.name_ != LOCKER or proposal.joint.lock == LOCKER]
-    kinds = [(row.name_, row.kind) for row in rows if _applies(row.name_, proposal.joint)]
-    title = _title(proposal, tables)
+    kinds = [(row.name_, row.kind) for row in rows if _is_used(row.name_, proposal.joint, mount, tables)]
     return Answer(
-        rank=rank, method=proposal.method, title=title, proposal=proposal, score=score,
+        rank=rank, method=proposal.method, title=_title(proposal, tables), proposal=proposal, score=score,
         steps=_steps(proposal, mount, tables),
-        tools=(*_own_tools(proposal, tables), *(n for n, k in kinds if k == "tool")),
+        tools=(*_own_tools(proposal), *(n for n, k in kinds if k == "tool")),
         consumables=(*_bond(proposal.joint.patch), *(n for n, k in kinds if k == "consumable")),
         cautions=_cautions(proposal, mount, tables),
     )  # fmt: skip
+
+
+def _measured(proposal: Proposal, tables: Tables) -> Proposal:
+    """The proposal with the tool that reaches down to its torque: below what wrenches measure, a screwdriver."""
+    torque = proposal.torque
+    if torque is None or torque.target_nm >= rule(tables, "torque-screwdriver-below").value:
+        return proposal
+    return replace(proposal, torque=replace(torque, tool="torque_screwdriver"))
+
+
+def _is_used(name: str, joint: Joint, mount: MountPoint, tables: Tables) -> bool:
+    """Whether what a method may need is used on this material, for this kind of joint, with the hole that is there."""
+    family = failure.material(tables, mount.material).family
+    on_board = family in BOARD
+    unused = (
+        (name in FOR_METAL and family != "sheet")
+        or (name in NOT_FOR_BOARD if on_board else "board" in name)
+        or name in (FOR_LUG if mount.ring is None else NOT_FOR_LUG)
+        or (name == LOCKER and joint.lock != LOCKER)
+        or (_goes_in_hole_there(joint, mount) and (name in FOR_MARKING or name.endswith(PILOT)))
+    )
+    return not unused and _applies(name, joint)
 
 
 def _title(proposal: Proposal, tables: Tables) -> str:
@@ -83,17 +102,16 @@ def _title(proposal: Proposal, tables: Tables) -> str:
     return f"{screw.thread} {title}"
 
 
-def _own_tools(proposal: Proposal, tables: Tables) -> tuple[str, ...]:
-    """The bit, the driver and, for small torques, what measures them."""
+def _own_tools(proposal: Proposal) -> tuple[str, ...]:
+    """The bit, the driver and what measures the torque."""
     joint = proposal.joint
     found = [] if joint.hole is None else [f"bit {joint.hole.bit.name}"]
     if joint.screw is not None:
         found.append(_driver(joint.screw.drive))
     elif joint.hole is None and joint.receiver is not None and joint.receiver.flange_mm is not None:
         found.append(_driver(f"hexagon {joint.receiver.flange_mm:g}"))
-    torque = proposal.torque
-    if torque is not None and torque.target_nm < rule(tables, "torque-screwdriver-below").value:
-        found.append("torque screwdriver")
+    if proposal.torque is not None:
+        found.append(proposal.torque.tool.replace("_", " "))
     return tuple(found)
 
 
@@ -123,7 +141,7 @@ def _steps(proposal: Proposal, mount: MountPoint, tables: Tables) -> tuple[str, 
     own = [text for row in rows if (text := _of_family(row.text, traits)) is not None]
     texts = [text.format(**filled) for text in own if _applies(text, joint) and _tightened(text, torque)]
     if joint.patch is None:
-        texts = _with_lock(_with_hole_there(texts, mount), joint, tables)
+        texts = _with_lock(_with_hole_there(texts, joint, mount), joint, tables)
     soft = tables.find(SoftLayer, "soft-layers", mount.between.material) if mount.between else None
     if soft is None or (stop_of(joint) is None and "{stop}" in soft.step):
         return tuple(texts)
@@ -187,15 +205,25 @@ def _stop_size(joint: Joint) -> str:
     return f"a {stop.standard} {hole} x {outer} x {height} mm"
 
 
-def _with_hole_there(texts: list[str], mount: MountPoint) -> list[str]:
-    """Where the hole is there already nothing is marked or piloted: it is measured, cleaned up and probed through."""
-    if mount.hole_there_mm is None:
+def _goes_in_hole_there(joint: Joint, mount: MountPoint) -> bool:
+    """Whether what is put in goes into a hole that is there: what holds by its face leaves it alone."""
+    return mount.hole_there_mm is not None and joint.hole is not None
+
+
+def _with_hole_there(texts: list[str], joint: Joint, mount: MountPoint) -> list[str]:
+    """Where the hole is there already nothing is marked or piloted: it is measured, cleaned up and probed through.
+
+    One that is as wide as it must be is not opened up either.
+    """
+    if not _goes_in_hole_there(joint, mount):
         return texts
+    assert mount.hole_there_mm is not None
     there = write(mount.hole_there_mm, Dimension.LENGTH, 2)
-    measured = (
-        f"Measure the hole that is there ({there}), deburr it, probe the space behind and measure the sheet in it."
-    )
-    kept = [text for text in texts if not text.startswith(("Offer up the item", "Drill one "))]
+    wide = joint.hole is not None and is_there(joint.hole, mount)
+    then = ": it is wide enough, and only the test piece is drilled. Deburr it" if wide else ", deburr it"
+    measured = f"Measure the hole that is there ({there}){then}, probe the space behind and measure the sheet in it."
+    done = ("Offer up the item", "Drill one ", *(("Open up to ",) if wide else ()))
+    kept = [text for text in texts if not text.startswith(done)]
     return [*kept[:1], measured, *kept[1:]]
 
 
@@ -258,7 +286,8 @@ def _cautions(proposal: Proposal, mount: MountPoint, tables: Tables) -> tuple[st
         _open_questions(mount),
     )  # fmt: skip
     told = [row.text for applies in groups for row in rows if row.applies in applies]
-    return tuple(text for text in (*first, *own, *told) if text)
+    figures = _skin_figures(mount, tables)
+    return tuple(text.format(**figures) for text in (*first, *own, *told) if text)
 
 
 def _own(joint: Joint, mount: MountPoint, tables: Tables) -> set[str]:
@@ -285,6 +314,16 @@ def _on_skin(mount: MountPoint, tables: Tables) -> set[str]:
     thin = mount.thickness_min_mm < rule(tables, "unsupported-skin-sheet").value
     sheet = failure.material(tables, mount.material).family == "sheet"
     return {"sheet"} if heavy and thin and sheet else set()
+
+
+def _skin_figures(mount: MountPoint, tables: Tables) -> dict[str, str]:
+    """What hangs on the skin, rounded up so that it never reads as no more than the most, and where it is too much."""
+    most, thin = (rule(tables, f"unsupported-skin-{name}").value for name in ("mass", "sheet"))
+    mass_kg = ceil(round(mount.mass_kg * 100, 6)) / 100
+    return {
+        "mass": write(mass_kg, Dimension.MASS, 2), "most": write(most, Dimension.MASS, 2),
+        "thin": write(thin, Dimension.LENGTH, 2),
+    }  # fmt: skip
 
 
 def _place(mount: MountPoint, tables: Tables) -> set[str]:

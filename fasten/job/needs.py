@@ -14,11 +14,12 @@ from fasten.job.shelf_view import ShelfView
 from fasten.mechanics.modes import material
 from fasten.mechanics.tightening import rule
 from fasten.model import Answer, Hole, Joint, MountPoint
+from fasten.ranking import is_there
 
 HEADINGS = ("setting tool", "tap", "driver", "countersink", "stop", "other")
 PILOT_TOOL = " mm drill bit"  # as the methods name the bit of the hole through which the space behind is probed
 SET_BY = frozenset({"setting tool", "tap"})
-HOLE, PILOT = "hole", "pilot"
+HOLE, PILOT, TRIAL = "hole", "pilot", "hole in a test piece"
 STOP_COLLAR = "stop collar"
 SOCKET = "socket or spanner"
 OWN_POINT = "the screw's own point"
@@ -72,13 +73,23 @@ def _drilling(fit: Fit, tables: Tables) -> Iterator[tuple[str, float, Hole | Non
     """What is drilled at a mount point: bit, its diameter, the hole where it is the final one, and the work."""
     hole = fit.joint.hole
     count = fit.point.fixings
-    if hole is None or _is_there(hole, fit.point):
+    if hole is None:
+        return
+    if is_there(hole, fit.point):
+        yield from _tried(hole, fit)
         return
     pilot = _pilot(hole, fit, tables)
     if pilot is not None:
         yield pilot.name, pilot.diameter_mm, None, Drilled(fit.name, PILOT, pilot.diameter_mm, None, 1, False)
     if hole.bit.name != OWN_POINT:
         work = Drilled(fit.name, HOLE, hole.diameter_mm, hole.depth_mm, count, not hole.bit.holds)
+        yield hole.bit.name, hole.bit.diameter_mm, hole, work
+
+
+def _tried(hole: Hole, fit: Fit) -> Iterator[tuple[str, float, Hole | None, Drilled]]:
+    """Where the hole is there already only the test piece is drilled."""
+    if hole.bit.name != OWN_POINT:
+        work = Drilled(fit.name, TRIAL, hole.diameter_mm, hole.depth_mm, 1, not hole.bit.holds)
         yield hole.bit.name, hole.bit.diameter_mm, hole, work
 
 
@@ -93,13 +104,7 @@ def _pilot(hole: Hole, fit: Fit, tables: Tables) -> Bit | None:
 
 def drilled_with(hole: Hole | None, point: MountPoint) -> str | None:
     """The bit that drills the hole itself; None where none has to be there for it."""
-    return None if hole is None or _is_there(hole, point) or hole.bit.name == OWN_POINT else hole.bit.name
-
-
-def _is_there(hole: Hole, point: MountPoint) -> bool:
-    """Whether the hole that is there is the hole already."""
-    there = point.hole_there_mm
-    return there is not None and there >= hole.diameter_mm - hole.tolerance_mm.minus
+    return None if hole is None or is_there(hole, point) or hole.bit.name == OWN_POINT else hole.bit.name
 
 
 def _bit_line(name: str, diameter_mm: float, found: list[tuple[Drilled, Hole | None]], shelf: ShelfView) -> BitLine:
@@ -190,7 +195,7 @@ def _size(size_of: str, joint: Joint, tables: Tables) -> str:
 def _stops(fit: Fit, tables: Tables) -> Iterator[tuple[_Tool, float]]:
     """A stop for the pilot that probes a panel, as far past the sheet as the rule says, and for every blind hole."""
     hole, point = fit.joint.hole, fit.point
-    if hole is None or _is_there(hole, point):
+    if hole is None or is_there(hole, point):
         return
     if hole.depth_mm is not None:
         yield _Tool("stop", STOP_COLLAR, hole.bit.name), hole.depth_mm

@@ -43,6 +43,10 @@ class Owned:
         """Whether every tool is there that sets or taps what the joint holds by."""
         return not any(self.tools.isdisjoint(tool_names(*tool)) for tool in setting_tools(joint, tables))
 
+    def shapes(self, hole: Hole) -> bool:
+        """Whether the file is there that makes a drilled hole a hexagon or a square, as `tools` names it."""
+        return not self.tools.isdisjoint(tool_names(f"file for a {hole.shape} hole", ""))
+
     def lacks(self, joint: Joint, fixings: int, tables: Tables) -> int:
         """How many kinds of part are not there in number for so many fixings."""
         counts = dict(self.parts)

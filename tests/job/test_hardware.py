@@ -290,9 +290,10 @@ def test_an_inch_bit_is_known_by_its_name() -> None:
     assert all(line.on_shelf for line in owned.bits if line.name in names)
 
 
-def test_a_hole_that_is_there_needs_no_bit() -> None:
+def test_where_the_hole_is_there_only_the_test_piece_is_drilled() -> None:
     found = list_of(job(mount("amp", hole_there="7.6mm")))
-    assert found.bits == ()
+    [line] = found.bits
+    assert [(work.purpose, work.hole_mm, work.count) for work in line.drills] == [("hole in a test piece", 7.6, 1)]
     assert not [line for line in found.tools if line.name == "stop collar"]
 
 

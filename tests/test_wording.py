@@ -1,0 +1,129 @@
+"""How an answer is told: cautions with their figures, steps and tools for the hole that is there, one torque tool.
+
+Common practice all of it, no source, unless a test names one.
+"""
+
+from functools import cache
+
+import pytest
+
+from fasten.advisor import advise
+from fasten.catalog.practice import Tool
+from fasten.catalog.tables import builtin
+from fasten.job.owned import Owned
+from fasten.model import Advice, Answer
+from fasten.question import read_question
+from fasten.resolve import resolve
+
+AMPLIFIER = {
+    "item": "amplifier", "onto": "steel 0.8 mm", "removed": "monthly", "panel": "floor", "behind": "60mm",
+    "edge": "60mm",
+}  # fmt: skip
+STRIPPED = {
+    "item": "equipment-board", "onto": "steel 0.8 mm", "removed": "rarely", "mass": "1kg", "fixings": "2",
+    "pattern": "row 100 mm", "behind": "60mm", "edge": "60mm",
+}  # fmt: skip
+SKIN = "that unsupported skin under 1 mm carries: spread it to a swage or cross-member."
+
+
+def asked(base: dict[str, str], **said: str) -> Advice:
+    fields = base | {name.replace("_", "-"): text for name, text in said.items()}
+    return _advised(tuple(sorted(fields.items())))
+
+
+@cache
+def _advised(fields: tuple[tuple[str, str], ...]) -> Advice:
+    return advise(resolve(read_question(dict(fields), builtin()), builtin()), builtin())
+
+
+def nut(advice: Advice, shape: str) -> Answer:
+    """The first rivet nut whose hole has that shape."""
+    found = ((answer, answer.proposal.joint.hole) for answer in advice.answers if answer.method == "rivet_nut")
+    return next(answer for answer, hole in found if hole is not None and hole.shape == shape)
+
+
+@pytest.mark.parametrize(("mass", "told"), [("6kg", "6 kg"), ("3.001kg", "3.01 kg"), ("5.25 kg", "5.25 kg")])
+def test_too_much_on_thin_skin_is_told_first_and_with_both_figures(mass: str, told: str) -> None:
+    for answer in asked(AMPLIFIER, mass=mass).answers:
+        assert answer.cautions[0] == f"{told} is more than the 3 kg {SKIN}"
+
+
+@pytest.mark.parametrize("said", [{"mass": "3kg"}, {"mass": "1kg"}, {"onto": "steel 1 mm", "mass": "6kg"}])
+def test_what_the_skin_carries_is_not_warned_of(said: dict[str, str]) -> None:
+    for answer in asked(AMPLIFIER, **said).answers:
+        assert not any("unsupported skin" in text for text in answer.cautions)
+
+
+def test_no_caution_keeps_a_place_for_a_figure() -> None:
+    for said in ({}, {"onto": "ABS 8 mm", "mass": "1kg"}, {"onto": "MDF 18 mm"}):
+        for answer in asked(AMPLIFIER, **said).answers:
+            assert not any("{" in text or "}" in text for text in answer.cautions)
+
+
+def test_a_hole_that_is_wide_enough_is_not_opened_up() -> None:
+    said = STRIPPED | {"hole-there": "7mm"}
+    file = Owned(frozenset(), (), frozenset({"file for a hexagon hole"}))
+    answer = nut(advise(resolve(read_question(said, builtin()), builtin()), builtin(), file), "hexagon")
+    told = " ".join(answer.steps)
+    assert "Open up" not in told
+    assert "Measure the hole that is there (7 mm): it is wide enough, and only the test piece is drilled." in told
+    assert "file or punch the corners out of the round hole, 7 mm across the flats" in told
+    assert "file for a hexagon hole" in answer.tools
+
+
+def test_a_narrower_hole_is_opened_up_and_a_round_one_needs_no_file() -> None:
+    answer = nut(asked(STRIPPED, hole_there="7mm"), "round")
+    assert any(step.startswith("Open up to 7.2 mm with bit 7.2 mm") for step in answer.steps)
+    assert not any("only the test piece" in step for step in answer.steps)
+    assert "file for a hexagon hole" not in answer.tools
+
+
+def test_a_round_nut_a_drill_size_up_comes_before_a_hexagon_filed_into_an_old_round_hole() -> None:
+    """M5 at 7.2 mm before the hexagon M5 whose flats the old 7 mm hole would touch."""
+    for said in ({}, {"panel": "floor"}):
+        joint = asked(STRIPPED, hole_there="7mm", **said).answers[0].proposal.joint
+        assert joint.hole is not None
+        assert (joint.method, joint.hole.shape, joint.hole.diameter_mm) == ("rivet_nut", "round", 7.2)
+
+
+def test_a_hole_that_is_there_is_neither_marked_nor_piloted() -> None:
+    plain, there = nut(asked(STRIPPED), "round"), nut(asked(STRIPPED, hole_there="7mm"), "round")
+    for name in ("centre punch", "3 mm drill bit"):
+        assert name in plain.tools
+        assert name not in there.tools
+    assert "masking tape" not in there.consumables
+
+
+def test_the_body_of_a_rivet_nut_is_measured_before_anything_is_drilled() -> None:
+    steps = nut(asked(STRIPPED), "round").steps
+    body, pilot = (
+        next(at for at, step in enumerate(steps) if step.startswith(words))
+        for words in ("Measure the body", "Drill one")
+    )
+    assert body < pilot
+
+
+@pytest.mark.parametrize(
+    ("base", "said", "tool"),
+    [
+        (AMPLIFIER, {}, "torque screwdriver"),  # 1.56 N·m
+        (AMPLIFIER, {"onto": "steel 3 mm", "removed": "never"}, "torque wrench"),
+        (AMPLIFIER, {"onto": "steel 3 mm", "removed": "yearly"}, "torque wrench"),
+    ],
+)
+def test_one_tool_measures_the_torque_and_reaches_down_to_it(
+    base: dict[str, str], said: dict[str, str], tool: str
+) -> None:
+    """Small click wrenches begin near 2 N·m; torque screwdrivers reach from about 0.5 to 6."""
+    answer = asked(base, **said).answers[0]
+    torque = answer.proposal.torque
+    assert torque is not None
+    assert (torque.target_nm < 2) == (tool == "torque screwdriver")
+    assert torque.tool == tool.replace(" ", "_")
+    assert [name for name in answer.tools if name.startswith("torque")] == [tool]
+
+
+def test_no_method_names_a_torque_tool_beside_that_of_its_torque() -> None:
+    """But for the one to try a formed thread with, where no torque is known."""
+    named = {row.name_ for row in builtin().rows(Tool, "tools") if row.name_.startswith("torque")}
+    assert named == {"torque screwdriver to try with"}
