@@ -17,7 +17,7 @@ from fasten.model import (
     ThreadThere,
 )
 from fasten.report.figures import figure, rounded_down, rounded_up, with_unit, words
-from fasten.report.headline import capital, headline, is_whole, parts
+from fasten.report.headline import MOST_LINES, capital, headline, is_whole, parts
 from fasten.report.proof_text import percent, proof
 from fasten.report.section import section
 from fasten.report.wrap import wrapped
@@ -34,12 +34,12 @@ _LONGER = {
 _OWN = ("item_mass_kg", "item_cg_mm")  # the item without what it carries
 
 
-def advice_text(advice: Advice, width: int = WIDTH) -> str:
-    """The advice in lines of at most `width` columns, ended by a line feed.
+def advice_text(advice: Advice, width: int = WIDTH, most: int = MOST_LINES) -> str:
+    """The advice in lines of at most `width` columns, `most` of them for its head, ended by a line feed.
 
     Raises: ValueError for a width too small to draw the section in.
     """
-    lines = list(_best(advice, advice.answers[0], width)) if advice.answers else ["Nothing fits"]
+    lines = list(_best(advice, advice.answers[0], width, most)) if advice.answers else ["Nothing fits"]
     if advice.answers:
         lines += _titled("Other answers", _others(advice.answers[1:], width))
         lines += _titled("Does not fit", _refused(advice.refusals, width))
@@ -49,10 +49,10 @@ def advice_text(advice: Advice, width: int = WIDTH) -> str:
     return "\n".join(lines) + "\n"
 
 
-def _best(advice: Advice, answer: Answer, width: int) -> Iterator[str]:
-    yield from headline(answer, width)
+def _best(advice: Advice, answer: Answer, width: int, most: int) -> Iterator[str]:
+    yield from headline(answer, width, most)
     yield from ("", *section(answer.proposal.joint, advice.mount.behind_mm, width))
-    if not is_whole(answer, width):
+    if not is_whole(answer, width, most):
         listed = (f"{label}: {text}" for label, text in parts(answer))
         yield from _titled("Parts in full", _listed((answer.title, *listed), width))
     yield from _titled("Proof", proof(answer.proposal.checks, advice.sources, width))

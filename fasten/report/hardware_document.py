@@ -183,6 +183,8 @@ def _amount(line: ConsumableLine) -> str:
     """Rounded up, in the unit a person buys by."""
     if line.amount is None:
         return ""
+    if line.unit == "mm2" and line.width_mm is not None:
+        return f"{rounded_up(line.amount / line.width_mm / 1000, 1)} m"
     if line.unit == "mm2":
         return f"{rounded_up(line.amount / 100, 0)} cm²"
     if line.unit == "mm":

@@ -1,5 +1,6 @@
 """The head of an answer: in twelve lines all that is needed at the car, hole and bit first."""
 
+from fasten.mechanics.modes import drilled
 from fasten.mechanics.stop_fit import STOP
 from fasten.model import Answer, Hole, Joint, Patch, Status, Torque, WasherPart
 from fasten.report.figures import figure, rounded_down, rounded_up, words
@@ -10,19 +11,19 @@ MOST_LINES = 12
 _MOST_VERDICT, _LABEL, _VERDICT = 3, 8, 1
 
 
-def headline(answer: Answer, width: int) -> tuple[str, ...]:
-    """At most twelve lines: title, what is not checked, hole, bit, parts, torque, one caution.
+def headline(answer: Answer, width: int, most: int = MOST_LINES) -> tuple[str, ...]:
+    """At most so many lines: title, what is not checked, hole, bit, parts, torque, one caution.
 
     Where they would be more, the longest entry gives up its last line; `parts` has it in full.
     """
     caution = _entry("Caution", answer.cautions[0], width) if answer.cautions else ()
-    lines = _within(_entries(answer, width), MOST_LINES - min(len(caution), 2), width)
-    return (*lines, *shortened(caution, MOST_LINES - len(lines), width))
+    lines = _within(_entries(answer, width), most - min(len(caution), 2), width)
+    return (*lines, *shortened(caution, most - len(lines), width))
 
 
-def is_whole(answer: Answer, width: int) -> bool:
+def is_whole(answer: Answer, width: int, most: int = MOST_LINES) -> bool:
     """Whether nothing but the caution had to be shortened in the headline."""
-    room = MOST_LINES - min(2, len(answer.cautions[:1]) * 2)
+    room = most - min(2, len(answer.cautions[:1]) * 2)
     return sum(map(len, _entries(answer, width))) <= room
 
 
@@ -30,7 +31,7 @@ def parts(answer: Answer) -> list[tuple[str, str]]:
     """Label and text of each part of the work: hole, bit, receiver, screw, stop, washers, torque."""
     joint, torque = answer.proposal.joint, answer.proposal.torque
     return [
-        *([("Hole", _hole(joint.hole)), ("Bit", _bit(joint.hole))] if joint.hole else [("Hole", "none to drill")]),
+        *([("Hole", _hole(joint.hole)), ("Bit", _bit(joint))] if joint.hole else [("Hole", "none to drill")]),
         *_patch(joint.patch),
         *_receiver(joint, answer.title),
         *_screw(joint),
@@ -92,7 +93,13 @@ def _hole(hole: Hole) -> str:
     return f"{number(hole.diameter_mm, 2)} mm{across}{tolerance}, {depth}"
 
 
-def _bit(hole: Hole) -> str:
+def _bit(joint: Joint) -> str:
+    """The bit; bodies of rivet nuts differ from box to box, so that the one at hand is measured before it is used."""
+    measure = joint.receiver is not None and joint.receiver.part == "rivet nut"
+    return f"{_drill(drilled(joint))}{'; measure the body first' if measure else ''}"
+
+
+def _drill(hole: Hole) -> str:
     bit, off = hole.bit, hole.bit.deviation_mm
     name = bit.name if number(bit.diameter_mm, 3) in bit.name else f"{bit.name} ({number(bit.diameter_mm, 3)} mm)"
     if number(off, 2) != "0":

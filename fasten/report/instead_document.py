@@ -66,7 +66,7 @@ def _lead(told_of: Told) -> list[str]:
     found = [f"{told_of.mount}: {told_of.title}{behind}."]
     good = [entry for entry in told_of.found if entry.does and entry.enough]
     if good:
-        found.append(f"{capital(part_text(good[0].part))} does.")
+        found.append(_does(good[0]))
     elif any(entry.does for entry in told_of.found):
         found.append("What does is not there in number.")
     else:
@@ -74,6 +74,15 @@ def _lead(told_of: Told) -> list[str]:
     if told_of.others:
         found.append("Other heads, standards and classes make another joint and are not tried.")
     return found
+
+
+def _does(entry: Substitute) -> str:
+    """That it does, and only if, where something of it could not be checked."""
+    assert isinstance(entry.verdict, Answer)
+    only_if = (
+        "" if entry.verdict.proposal.proven else f", but is not proven: it needs {'; '.join(needs(entry.verdict))}"
+    )
+    return f"{capital(part_text(entry.part))} does{only_if}."
 
 
 def _row(entry: Substitute) -> tuple[str, ...]:

@@ -10,16 +10,18 @@ from fasten.report.wrap import wrapped
 from fasten.units import number
 
 _BAR_CELLS = 8
+_BESIDE = 19  # columns of sign, bar and share
+_ONE_LINE = 60  # columns from which a check stands beside its bar
 _EIGHTHS = " ▏▎▍▌▋▊▉█"
 _UNSOURCED = "?"
 
 
 def proof(checks: tuple[Check, ...], sources: tuple[SourceNote, ...], width: int) -> Iterator[str]:
-    """Every check on a line or two, and what the marks mean."""
+    """What the marks mean, and every check: on one line where there is room, its bar before it; else on two."""
     bases = {source.id: source.basis for source in sources}
+    yield from _legend({mark(check.from_, bases) for check in checks}, width)
     for check in checks:
         yield from _check(check, mark(check.from_, bases), width)
-    yield from _legend({mark(check.from_, bases) for check in checks}, width)
 
 
 def mark(from_: tuple[str, ...], bases: dict[str, str]) -> str:
@@ -45,21 +47,31 @@ def _check(check: Check, basis: str, width: int) -> Iterator[str]:
     if check.status is Status.NOT_CHECKED:
         yield from wrapped(f"? {check.title}: not checked, {check.needs or 'not known'}{marked}", width, rest="    ")
         return
-    status = "FAILS: " if check.status is Status.FAILS else ""
-    yield from wrapped(f"{'!' if status else '+'} {status}{check.title}{marked}", width, rest="    ")
-    yield from wrapped(_figures(check), width, first="  ", rest="    ")
+    sign, status = ("!", "FAILS: ") if check.status is Status.FAILS else ("+", "")
+    said, used = f"{status}{check.title}", _used(check)
+    if width >= _ONE_LINE:
+        yield from wrapped(f"{said}: {_figures(check)}{marked}", width, first=f"{sign} {used}", rest=" " * _BESIDE)
+    else:
+        yield from wrapped(f"{said}{marked}", width, first=f"{sign} ", rest="    ")
+        yield from wrapped(_figures(check), width, first=f"  {used}", rest="    ")
+
+
+def _used(check: Check) -> str:
+    """The bar and the share in per cent, always as wide."""
+    used = check.utilisation
+    told = "" if used is None else f"{bar(used):{_BAR_CELLS + 1}}{percent(used):>6}"
+    return f"{told:{_BESIDE - 2}}"
 
 
 def _figures(check: Check) -> str:
-    used = check.utilisation
-    share = [f"{bar(used)} {percent(used)}"] if used is not None else []
+    share = []
     if check.demand is not None and check.allowable is not None:
         share.append(f"{figure(check.demand)} of {with_unit(check.allowable, check.unit)}")
     if check.factor is not None:
         share.append(f"factor {number(check.factor, 2)}")
     if check.load_case is not None:
         share.append(words(check.load_case))
-    return " ".join(share[:1]) + (" " if share[1:] else "") + ", ".join(share[1:])
+    return ", ".join(share)
 
 
 def percent(utilisation: float) -> str:

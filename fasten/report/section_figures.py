@@ -1,6 +1,7 @@
 """Figures of a joint beside its section: from where to where each is measured under the head, and its words."""
 
 from fasten.model import Joint
+from fasten.report.figures import rounded_up
 from fasten.report.safe import safe
 from fasten.report.section_page import Page, is_rivet, stands_on
 from fasten.units import number
@@ -13,7 +14,7 @@ def figures(page: Page, behind_mm: float | None) -> list[tuple[float, float, str
         return _face_figures(page)
     found = [(*_gripped(page), f"grip {mm(joint.grip_mm)}"), *_screw_figures(page)]
     if page.needed_mm > 0:
-        found.append((back_mm, back_mm + page.needed_mm, f"needs {mm(page.needed_mm)} behind"))
+        found.append((back_mm, back_mm + page.needed_mm, f"needs {rounded_up(page.needed_mm, 1)} mm behind"))
     if behind_mm is not None:
         found.append((back_mm, back_mm + behind_mm, f"{mm(behind_mm)} behind"))
     return found

@@ -6,7 +6,7 @@ from zlib import crc32
 
 from fasten.model import Joint
 from fasten.report import section_shapes as shapes
-from fasten.report.figures import words
+from fasten.report.figures import rounded_up, words
 from fasten.report.headline import capital
 from fasten.report.safe import safe
 from fasten.report.section_figures import figures, mm, thread_end_mm
@@ -181,7 +181,7 @@ def _figures(view: View, behind_mm: float | None) -> list[tuple[float, float, st
         return [(start_mm, end_mm, text) for start_mm, end_mm, text in found if end_mm - start_mm > 0.005]
     back, needed = view.back.end_mm, needed_mm(view.joint)
     found = [(0.0, view.bands[-1].end_mm, f"together {mm(view.bands[-1].end_mm)}")]
-    found += [(back, back + needed, f"needs {mm(needed)} behind")] if needed > 0 else []
+    found += [(back, back + needed, f"needs {rounded_up(needed, 1)} mm behind")] if needed > 0 else []
     return [*found, *([(back, back + behind_mm, f"{mm(behind_mm)} behind")] if behind_mm is not None else [])]
 
 

@@ -26,9 +26,8 @@ PLACES = (
     Action("go('shelf')", "s", "Shelf", "what you own"),
 )
 ACTIONS = (
-    *PLACES,
-    Action("new_mount", "n", "New mount", "ask for another mount point", "mounts"),
-    Action("all_mounts", "a", "All mounts", "go to another mount point", "mounts"),
+    Action("new_mount", "n", "New mount", "ask for another mount point"),
+    Action("all_mounts", "a", "All mounts", "go to another mount point"),
     Action("compare", "c", "Compare", "the proposals side by side, and hold one", "mounts"),
     Action("rename", "r", "Rename", "name this mount point, and add a note", "mounts"),
     Action("instead", "i", "Instead", "a screw length is missing: what on the shelf will do", "mounts"),
@@ -39,6 +38,7 @@ ACTIONS = (
     Action("own", "o", "Own", "put a part, bit, tool or consumable on the shelf", "shelf"),
     Action("drop", "d", "Take off", "this line is on the shelf no more", "shelf"),
     Action("tick", "t", "Tick", "the line in hand is packed, or not after all", "box"),
+    *PLACES,
     Action("export", "e", "Export", "work sheet, hardware list or drilling template as a file"),
     Action("undo", "u", "Undo", "take the last change back"),
     Action("redo", "y", "Redo", "make it again"),
@@ -50,8 +50,8 @@ ACTIONS = (
 
 
 def here(place: str) -> tuple[Action, ...]:
-    """What can be done in a place, its own actions first."""
-    return (*(a for a in ACTIONS if a.place == place), *(a for a in ACTIONS if not a.place))
+    """What can be done in a place, in the order in which it is shown."""
+    return tuple(action for action in ACTIONS if action.place in ("", place))
 
 
 def of_key(key: str, place: str) -> Action | None:

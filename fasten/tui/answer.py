@@ -11,6 +11,7 @@ from textual.widgets import Static
 from fasten.tui.asks import FIRST, Good, Outcome, label
 
 _LEAST_COLUMNS, _MOST_COLUMNS = 32, 76
+_TALL = 18  # lines for the head of an answer, where no keyboard takes half of the screen
 _START = """Say what is mounted, onto what, and how often it comes off. The answer appears here as you type.
 
 Enter goes on to the next field, Tab and the arrow keys move about, and every button can be tapped."""
@@ -25,7 +26,7 @@ class AnswerPanel(Vertical):
         self._start = "\n\n".join((_START, *problems))
         self._label = Static(id="belongs", markup=False)
         self._words = Static(Content(self._start), id="words", markup=False)
-        self._written: tuple[Good | None, int] = (None, 0)  # what stands there, and how wide
+        self._written: tuple[Good | None, int, bool] = (None, 0, True)  # what stands there, how wide, how high
         self._scroll = VerticalScroll(self._words, id="reading")
 
     def compose(self) -> ComposeResult:
@@ -42,7 +43,7 @@ class AnswerPanel(Vertical):
         """Show a new answer, or keep the last one and say that it is not the answer to what is typed now."""
         if outcome.good is not None and outcome.good != self._good:
             self._good = outcome.good
-            self._scroll.scroll_home(animate=False)
+            self._go_home()
         self.set_class(self._good is not None and outcome.good is None, "-not-current")
         self._label.update(Content(_label(self._good, outcome)))
         self._write()
@@ -50,7 +51,12 @@ class AnswerPanel(Vertical):
     def forget(self) -> None:
         """Drop the last answer: another mount point is in hand, and it is none to that one."""
         self._good = None
+        self._go_home()
+
+    def _go_home(self) -> None:
+        """To its first line, now and once the new answer is laid out: what stood there was longer."""
         self._scroll.scroll_home(animate=False)
+        self.call_after_refresh(self._scroll.scroll_home, animate=False)
 
     def read(self) -> None:
         """Take the keys, so that the answer can be scrolled."""
@@ -63,17 +69,18 @@ class AnswerPanel(Vertical):
     def _write(self) -> None:
         """Write the answer anew where it is another, or has another width."""
         width = min(max(self._scroll.scrollable_content_region.width, _LEAST_COLUMNS), _MOST_COLUMNS)
-        was, was_width = self._written
-        if was is self._good and (was is None or was_width == width):
+        tall = self.screen.has_class("-tall")
+        was, *laid_out = self._written
+        if was is self._good and (was is None or laid_out == [width, tall]):
             return
-        self._written = self._good, width
-        self._words.update(Content(self._start) if self._good is None else _words(self._good, width))
+        self._written = self._good, width, tall
+        self._words.update(Content(self._start) if self._good is None else _words(self._good, width, tall=tall))
 
 
-def _words(good: Good, width: int) -> Content:
+def _words(good: Good, width: int, *, tall: bool) -> Content:
     from fasten.report.advice_text import advice_text
 
-    first, gap, rest = advice_text(good.advice, width).partition("\n\n")
+    first, gap, rest = advice_text(good.advice, width, *([_TALL] if tall else [])).partition("\n\n")
     return Content.assemble((first, "bold"), gap, rest)
 
 
@@ -98,11 +105,10 @@ def _held(label: str, outcome: Outcome) -> str:
 def _named(entry: Mapping[str, str], changed: list[str] | tuple[()]) -> str:
     """The three first fields of an entry, and those that have changed since."""
     item, onto, removed = (entry[name] for name in FIRST)
-    others = [
-        f"{label(name)} {entry[name]}" if name in entry else f"without {label(name)}"
-        for name in changed if name not in FIRST
-    ]  # fmt: skip
-    return ", ".join((f"{item} on {onto}", removed, *others))
+    others = [f"{label(name)} {entry[name]}" for name in changed if name not in FIRST and name in entry]
+    since = " and ".join(label(name) for name in changed if name not in entry)
+    before = [f"before {since} was said"] if since else []
+    return ", ".join((f"{item} on {onto}", removed, *others, *before))
 
 
 def _what_is_left(outcome: Outcome) -> str:

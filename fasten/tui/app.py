@@ -31,6 +31,8 @@ class FastenApp(BoxDoings, JobDoings):
             self.show_box()
         elif name == "shelf":
             self.show_shelf()
+        elif name == "mounts":
+            self.mounts.work_out_now()  # by what the shelf holds now
 
     def action_undo(self) -> None:
         """Take the last change back: of the shelf where that is in view, else of the job."""

@@ -27,6 +27,7 @@ if TYPE_CHECKING:
 
 IN, OUT = "[x]", "[ ]"
 _WAIT = "Reckoning the box …"
+_HOW = "Enter or a tap ticks a line as packed, and takes the tick away again."
 _EVERYWHERE = "everywhere"
 _NO_SHELF = "No shelf was given"  # begins what the list says to whoever named none; here it is the one there is
 _ON_SHELF = {"yes": "on the shelf", "no": "not on the shelf"}
@@ -47,8 +48,10 @@ class Line:
 
 @dataclass(frozen=True)
 class Box:
-    """The list and the verdict of a job, in lines."""
+    """The list and the verdict of a job, in lines, and which answer each mount point has."""
 
+    asked: Job
+    titles: tuple[tuple[str, str], ...]
     listed: HardwareList
     verdict: tuple[str, ...]
     lines: tuple[Line, ...]
@@ -68,8 +71,11 @@ def box_of(job: Job, shelf: Shelf | None, tables: Tables) -> Box:
     lead = (*verdict.lead, *(line for line in document.lead if line.startswith("To buy")))
     owned = ["Nothing is on the shelf yet, so everything counts as missing."] if shelf is None and job.mounts else []
     lead = (*(text for text in lead if not text.startswith(_NO_SHELF)), *owned)
+    lead = (*lead, *([_HOW] if job.mounts else []))
     further = [Line("", text, False) for text in lead[1:]]  # among the lines, where no screen is too low for them
-    return Box(listed, (verdict.title, *lead[:1]), (*further, *_things(document), *_findings(verdict)))
+    titles = tuple((choice.name, choice.answer.title) for choice in found if choice.answer is not None)
+    lines = (*further, *_things(document), *_findings(verdict))
+    return Box(job, titles, listed, (verdict.title, *lead[:1]), lines)
 
 
 def _things(document: Document) -> list[Line]:
@@ -136,6 +142,13 @@ class BoxPlace(Vertical):
         def __init__(self, key: str) -> None:
             super().__init__()
             self.key = key
+
+    class Changed(Message):
+        """By what the shelf now holds, other answers are the best ones."""
+
+        def __init__(self, changed: list[str]) -> None:
+            super().__init__()
+            self.changed = changed
 
     def __init__(self, tables: Tables) -> None:
         super().__init__(id="box")
@@ -211,11 +224,22 @@ class BoxPlace(Vertical):
         self.app.call_from_thread(self._reckoned, box, job)
 
     def _reckoned(self, box: Box, job: Job) -> None:
+        was, in_hand = self.box, self.in_hand
         self.box, self._packed = box, job.packed
         self._tell(box, job.packed)
         self._lines.clear_options()
         self._lines.add_options([Option(self._told(line), disabled=line.is_heading) for line in box.lines])
-        self._lines.highlighted = next((at for at, line in enumerate(box.lines) if line.is_thing), None)
+        things = [(line.key, at) for at, line in enumerate(box.lines) if line.is_thing]
+        first = things[0][1] if things else None
+        self._lines.highlighted = dict(things).get(in_hand.key if in_hand is not None else "", first)
+        if was is not None and was.asked.mounts == box.asked.mounts:
+            self._tell_changes(dict(was.titles), box)
+
+    def _tell_changes(self, before: dict[str, str], box: Box) -> None:
+        """Whoever puts something on the shelf is told where another answer is the best one by it."""
+        changed = [f"{name} now gets {title}" for name, title in box.titles if before.get(name, title) != title]
+        if changed:
+            self.post_message(self.Changed(changed))
 
     def _tell(self, box: Box, packed: tuple[str, ...]) -> None:
         """The verdict, and how much is packed."""

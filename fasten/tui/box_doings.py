@@ -9,6 +9,7 @@ from textual import on
 
 from fasten.errors import FastenError
 from fasten.job.words import Shelf
+from fasten.tui.actions import LEADER
 from fasten.tui.box import BoxPlace
 from fasten.tui.mount_doings import MountDoings
 from fasten.tui.panels import Blank, Choice, Filled, FillPanel, PickPanel
@@ -48,6 +49,11 @@ class BoxDoings(MountDoings):
         self.desk.tick(message.key)
         self.query_one(BoxPlace).mark(self.desk.job.packed)
         self.save()
+
+    @on(BoxPlace.Changed)
+    def _changed_by_shelf(self, message: BoxPlace.Changed) -> None:
+        told, more = message.changed[:3], len(message.changed) - 3
+        self.say(f"By what is on the shelf, {'; '.join(told)}{f'; and {more} more' if more > 0 else ''}")
 
     def action_have(self) -> None:
         """Put what the line in hand wants on the shelf."""
@@ -151,7 +157,7 @@ class BoxDoings(MountDoings):
             self._shelve(lambda shelf: with_part(shelf, replace(entry, count=0)))
         else:
             self._shelve(lambda shelf: with_thing(shelf, held.sort, "", instead_of=held.name))
-        self.say(f"{held.name} is off the shelf; u puts it back")
+        self.say(f"{held.name} is off the shelf; {LEADER} u puts it back")
 
     def _shelve(self, change: Callable[[Shelf], Shelf]) -> None:
         try:

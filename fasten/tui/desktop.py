@@ -7,20 +7,22 @@ from functools import partial
 from pathlib import Path
 from typing import ClassVar
 
+from rich.cells import cell_len
 from textual import on, widgets
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal
 from textual.content import Content
-from textual.events import DescendantBlur, Event, Key
+from textual.events import DescendantBlur, Event, Key, Resize
 from textual.screen import ModalScreen, Screen
 from textual.widget import Widget
 from textual.widgets import ContentSwitcher, Input, Static
 
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
+from fasten.job.words import Shelf
 from fasten.report.safe import safe
-from fasten.tui.actions import LEADER, PLACES, Action, here, of_key
+from fasten.tui.actions import ACTIONS, LEADER, PLACES, Action, here, of_key
 from fasten.tui.button import Button
 from fasten.tui.desk import Desk
 from fasten.tui.endings import Ending
@@ -32,6 +34,9 @@ from fasten.tui.shelf_desk import ShelfDesk
 
 SAVE_EVERY_S = 1.0
 KEYS_TAKEN_S = 0.5  # at most
+_READ, _ASK, _READ_KEY = "Read", "Ask", next(action.key for action in ACTIONS if action.name == "read")
+_HINT, _HINT_BELOW = f"{LEADER} opens a menu", 100  # columns, from which the bar says it
+_KEYS_FROM = 60  # columns from which the bar has room for the keys
 READY_S = 0.2  # after the screen stands, what the first answer needs is loaded
 
 
@@ -65,10 +70,10 @@ class Desktop(Ending):
         self.blink = blink
         self.desk: Desk = keeper.start(path)
         problems = tuple(f"Your own table is left out: {safe(str(p))}" for p in tables.problems)
-        self.mounts = MountsPlace(tables, blink=blink, problems=problems)
+        self.mounts = MountsPlace(tables, self._known_shelf, blink=blink, problems=problems)
         # Made before the app runs: a button is styled anew at every step of its making once it does.
         places = [bar_button(place.label, f"go-{place.key}") for place in PLACES]
-        self._bar = [bar_button(LEADER, "do"), *places, bar_button("Read", "read")]
+        self._bar = [bar_button(LEADER, "do"), *places, bar_button(_READ, "read")]
         self._trouble = ""
         self._told = ""
 
@@ -91,6 +96,13 @@ class Desktop(Ending):
         self.set_interval(SAVE_EVERY_S, self.save)
         self.mind_signals()
         self.set_timer(READY_S, self._make_ready)
+
+    def _known_shelf(self) -> Shelf | None:
+        """What is on the shelf; nothing where its file cannot be read, which is said where the shelf is wanted."""
+        try:
+            return self.shelf_desk.read()
+        except FastenError:
+            return None
 
     def _make_ready(self) -> None:
         from fasten.tui.readied import ready
@@ -163,6 +175,8 @@ class Desktop(Ending):
         state = "READ ONLY" if desk.read_only else "NOT SAVED" if self._trouble else "saved" if desk.is_saved else "…"
         rest = self.size.width - len(f" fasten  {state}  ") - 1
         shown = f"fasten  {clipped(safe(name), rest)}  {state}"
+        room = self.size.width - 2 - cell_len(shown)
+        shown += f"{_HINT:>{room}}" if self.size.width < _HINT_BELOW and room > len(_HINT) + 1 else ""
         if shown == self._told:
             return  # told every second, it must not have the screen laid out as often
         self._told = shown
@@ -202,6 +216,7 @@ class Desktop(Ending):
             await places.add_content(self.made(name))
         places.current = name
         self.screen.remove_class("-reading")
+        self._name_bar()
         self.arrived(name)
         self.resume()
 
@@ -255,7 +270,7 @@ class Desktop(Ending):
         elif kind == "do":
             await self.action_do()
         elif kind == "read":
-            self.action_read()
+            await self.action_read()
         elif kind == "go" and (place := of_key(key, self.place)) is not None:
             await self.run_action(place.name)
 
@@ -297,22 +312,40 @@ class Desktop(Ending):
         """Go on to the next field, or press the button in hand."""
         if isinstance(self.focused, Button):
             await self._press(self.focused)
-        else:
+        elif self.place == "mounts":  # elsewhere there is no next field, and letters would be no text any more
             self.screen.focus_next()
 
     def action_page(self, pages: int) -> None:
         """Scroll what is read here."""
         self._in_place.page(pages)  # type: ignore[attr-defined]
 
-    def action_read(self) -> None:
+    async def action_read(self) -> None:
         """Give the answer the whole of a small screen, or go back to the field that was in hand."""
-        reading = self.place == "mounts" and not self.screen.has_class("-reading")
+        if self.place != "mounts":
+            await self.action_go("mounts")
+        reading = not self.screen.has_class("-reading")
         self.screen.set_class(reading, "-reading")
-        self.query_one("#read", Button).label = on_bar("Ask" if reading else "Read")
+        self._name_bar()
         if reading:
             self.mounts.answer.read()
         else:
             self.resume()
+
+    def on_resize(self, _event: Resize) -> None:
+        self._name_bar()
+        self._told = ""
+        self.tell()
+
+    def _name_bar(self) -> None:
+        """What each button of the bar does, with its key where there is room."""
+        read = _ASK if self.screen_stack and self.screen.has_class("-reading") else _READ
+        named = [("", "More"), *((place.key, place.label) for place in PLACES), (_READ_KEY, read)]
+        with_keys = self.size.width >= _KEYS_FROM
+        for button, (key, label) in zip(self._bar, named, strict=True):
+            text = f"{key or LEADER} {label}" if with_keys else label if key else LEADER
+            if str(button.label) != f"[{text}]":
+                button.label = on_bar(text)
+                button.styles.width = len(text) + 2
 
     def attempt(self, change: Callable[[], None]) -> None:
         try:

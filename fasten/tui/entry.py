@@ -8,7 +8,8 @@ from fasten.advisor import advise
 from fasten.catalog.materials import Item
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
-from fasten.job.words import Pin
+from fasten.job.owned import owned_of
+from fasten.job.words import Pin, Shelf
 from fasten.model import (
     Between,
     Boss,
@@ -34,24 +35,24 @@ from fasten.units import Dimension, number, write
 _PROBE = {"onto": "steel 0.8 mm", "removed": "never"}  # stands for the other fields while one is read alone
 
 
-def consider(said: Mapping[str, str], tables: Tables) -> Outcome:
-    """Read every field that is not empty and, if all are understood and enough, advise."""
+def consider(said: Mapping[str, str], tables: Tables, shelf: Shelf | None = None) -> Outcome:
+    """Read every field that is not empty and, if all are understood and enough, advise by what is on the shelf."""
     readings = {name: read_one(name, text, tables) for name, text in said.items() if text.strip()}
     outcome = Outcome(readings)
     if outcome.unsaid or outcome.misread:
         return outcome
     try:
         question = read_question({name: reading.taken for name, reading in readings.items()}, tables)
-        advice = advise(resolve(question, tables), tables)
+        advice = advise(resolve(question, tables), tables, owned_of(shelf, tables))
     except FastenError as error:
         return _refused(error, readings)
     return Outcome(readings, Good(outcome.entry, advice))
 
 
-def considered(said: Mapping[str, str], tables: Tables, pin: Pin | None = None) -> Outcome:
+def considered(said: Mapping[str, str], tables: Tables, pin: Pin | None = None, shelf: Shelf | None = None) -> Outcome:
     """The same; what was typed must outlive a fault in working out one answer."""
     try:
-        outcome = consider(said, tables)
+        outcome = consider(said, tables, shelf)
         return outcome if pin is None or outcome.good is None else _holding(outcome, outcome.good, pin, tables)
     except Exception as error:
         if os.environ.get("FASTEN_DEBUG"):

@@ -188,8 +188,10 @@ class Form(Vertical):
         self.screen.set_focus(self._folded.query(Input).first() if self.is_open else self._more)
 
     def resume(self) -> None:
-        """Go back to the field that was last in hand, or to the first."""
-        self.screen.set_focus(self._last or self.query(Input).first())
+        """Go back to the field that was last in hand, or to the first, past what stands in it."""
+        field = self._last or self.query(Input).first()
+        field.cursor_position = len(field.value)
+        self.screen.set_focus(field)
 
     def on_descendant_focus(self, event: DescendantFocus) -> None:
         if isinstance(event.widget, Input):

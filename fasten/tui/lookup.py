@@ -10,13 +10,12 @@ from textual.widgets import Input, Static
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.look import look
-from fasten.quoting import QUOTING
 from fasten.report.look_text import WIDTH, look_text
 from fasten.report.safe import safe
 from fasten.tui.say import Say
 
 _LEAST = 30  # columns of an answer
-_START = f"Type any thread, bit, gauge, screw, class or length; several words are looked up together.\n\n{QUOTING}"
+_START = "Type any thread, bit, gauge, screw, class or length; several words are looked up together."
 
 
 class LookPlace(Vertical):

@@ -7,6 +7,7 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from fasten.errors import FastenError
+from fasten.tui.actions import LEADER
 from fasten.tui.desktop import Desktop
 from fasten.tui.panels import Blank, Choice, Filled, FillPanel, PickPanel, ReadPanel
 
@@ -23,7 +24,7 @@ class MountDoings(Desktop):
 
     async def action_new_mount(self) -> None:
         """Ask for another mount point."""
-        self.save()
+        await self.action_go("mounts")
         self.desk.go_to(None)
         self.show_mount()
         self.mounts.resume()
@@ -33,8 +34,9 @@ class MountDoings(Desktop):
         known = [Choice(str(at), f"{at + 1}  {mount.name}") for at, mount in enumerate(self.desk.job.mounts)]
         await self.push_screen(PickPanel("Which mount point?", [*known, Choice(_NEW, "a new one")]), self._picked_mount)
 
-    def _picked_mount(self, key: str | None) -> None:
+    async def _picked_mount(self, key: str | None) -> None:
         if key is not None:
+            await self.action_go("mounts")
             self.desk.go_to(None if key == _NEW else int(key))
             self.show_mount()
             self.mounts.resume()
@@ -56,7 +58,7 @@ class MountDoings(Desktop):
         """Take this mount point out of the job; it can be taken back."""
         if name := self.desk.remove():
             self.show_mount()
-            self.say(f"{name} is deleted; u takes it back")
+            self.say(f"{name} is deleted; {LEADER} u takes it back")
 
     def read_document(self, document: Document, offers: tuple[Choice, ...] = ()) -> ReadPanel:
         """A panel with a document as wide as the screen lets it be."""

@@ -1,5 +1,7 @@
 """The first place: which mount point is in hand, its questions, and the answer to them."""
 
+from collections.abc import Callable
+
 from textual import on
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
@@ -9,7 +11,7 @@ from textual.timer import Timer
 from textual.widgets import Input, Static
 
 from fasten.catalog.tables import Tables
-from fasten.job.words import Mount
+from fasten.job.words import Mount, Shelf
 from fasten.report.safe import safe
 from fasten.tui.answer import AnswerPanel
 from fasten.tui.asks import Outcome
@@ -24,9 +26,12 @@ class MountsPlace(Vertical):
     class Said(Message):
         """Something was said in the fields and has been worked out: it can be taken now."""
 
-    def __init__(self, tables: Tables, *, blink: bool, problems: tuple[str, ...] = ()) -> None:
+    def __init__(
+        self, tables: Tables, shelf: Callable[[], Shelf | None], *, blink: bool, problems: tuple[str, ...] = ()
+    ) -> None:
         super().__init__(id="mounts")
         self._tables = tables
+        self._shelf = shelf
         self._which = Static(id="which", markup=False)
         self.form = Form(blink=blink)
         self.answer = AnswerPanel(problems)
@@ -35,7 +40,7 @@ class MountsPlace(Vertical):
         self._mount: Mount | None = None
         self.outcome = Outcome()
         self._line = ""
-        self._worked_out: dict[str, str] = {}  # the fields that it is the outcome of
+        self._worked_out: tuple[dict[str, str], Shelf | None] = {}, None  # the fields and shelf it is the outcome of
 
     def compose(self) -> ComposeResult:
         yield self._which
@@ -114,7 +119,7 @@ class MountsPlace(Vertical):
         if self._pause is not None:
             self._pause.stop()
             self._pause = None
-        if self.form.said() != self._worked_out:
+        if (self.form.said(), self._shelf()) != self._worked_out:
             self._work_out()
 
     def taken(self) -> dict[str, str]:
@@ -128,15 +133,15 @@ class MountsPlace(Vertical):
         return {**taken, **misread}
 
     def _work_out(self) -> None:
-        self._worked_out = self.form.said()
-        self.outcome = self._considered(self._worked_out)
+        self._worked_out = self.form.said(), self._shelf()
+        self.outcome = self._considered(*self._worked_out)
         self.form.show(self.outcome)
         self.answer.show(self.outcome)
         self.name_it(self._line)
 
-    def _considered(self, said: dict[str, str]) -> Outcome:
+    def _considered(self, said: dict[str, str], shelf: Shelf | None) -> Outcome:
         if not any(map(str.strip, said.values())):
             return Outcome()
         from fasten.tui.entry import considered
 
-        return considered(said, self._tables, self._mount.pin if self._mount else None)
+        return considered(said, self._tables, self._mount.pin if self._mount else None, shelf)

@@ -29,6 +29,7 @@ Result = TypeVar("Result")
 BACK = "Back"
 _LEAST_COLUMNS = 30  # of a text to read
 OPTION_COLUMNS = 2  # columns that a list leaves free beside each of its lines
+_SMALL = 60  # columns under which a line each is all there is room for
 _INDENT = "   "  # of the lines after the first, past the key
 
 
@@ -41,7 +42,7 @@ def turn_page(lines: OptionList, pages: int) -> None:
 
 
 class Panel(ModalScreen[Result]):
-    """A panel over the screen; `x` closes it where nothing is being typed.
+    """A panel over the screen; `x` closes it where nothing is being typed, and Escape, which nothing needs.
 
     Its own keys are given to `takes` by the screen it is over, so that what is typed next comes after them.
     """
@@ -59,7 +60,7 @@ class Panel(ModalScreen[Result]):
 
     def takes(self, key: Key) -> bool:
         """Do what a key of the panel's own stands for; whether it is one."""
-        is_back = key.character in ("x", "X") and not isinstance(self.focused, Input)
+        is_back = key.key == "escape" or (key.character in ("x", "X") and not isinstance(self.focused, Input))
         if is_back:
             self.close(None)
         return is_back
@@ -86,17 +87,20 @@ class DoPanel(Panel[Action]):
 
     def takes(self, key: Key) -> bool:
         found = next((a for a in self._actions if key.character and a.key == key.character.casefold()), None)
-        if found is None:
-            return super().takes(key)
-        self.close(found)
-        return True
+        if found is not None:
+            self.close(found)
+            return True
+        taken = super().takes(key)
+        if not taken and key.is_printable and key.character and not key.character.isspace():
+            self._tell(f"Nothing here goes by {key.character}: a letter of these, or x to go back")
+        return taken
 
     def on_resize(self, _event: Resize) -> None:
         self.call_after_refresh(self._write)
 
     def _write(self) -> None:
-        """Each action in its lines; on a short screen its label alone, and of the one that is marked all, on top."""
-        short, columns = self.has_class("-short"), self._list.scrollable_content_region.width - OPTION_COLUMNS
+        """Each action in its lines; on a small screen its label alone, and of the one that is marked all, on top."""
+        short, columns = self._is_small, self._list.scrollable_content_region.width - OPTION_COLUMNS
         for at, action in enumerate(self._actions):
             text = action.label if short else f"{action.label}: {action.about}"
             told = wrap(text, max(columns - len(_INDENT), 10))
@@ -104,8 +108,15 @@ class DoPanel(Panel[Action]):
 
     @on(OptionList.OptionHighlighted)
     def _marked(self, event: OptionList.OptionHighlighted) -> None:
-        if self.has_class("-short"):
-            self.query_one(".panel-title", Static).update(Content(_sentence(self._actions[event.option_index].about)))
+        if self._is_small:
+            self._tell(_sentence(self._actions[event.option_index].about))
+
+    @property
+    def _is_small(self) -> bool:
+        return self.has_class("-short") or self.size.width < _SMALL
+
+    def _tell(self, text: str) -> None:
+        self.query_one(".panel-title", Static).update(Content(safe(text)))
 
     @on(OptionList.OptionSelected)
     def _picked(self, event: OptionList.OptionSelected) -> None:

@@ -15,7 +15,7 @@ from fasten.tui.shelf_desk import Held, lines_of
 
 _START = """The shelf is empty.
 
-Say here what you own, or mark a line of the box and press h: it is put on the shelf as it stands there."""
+Press o to say what you own, or mark a line of the box and press h: it is put on the shelf as it stands there."""
 
 
 class ShelfPlace(Vertical):

@@ -104,7 +104,7 @@ def test_have_it_puts_a_line_on_the_shelf_as_it_stands_there_and_the_verdict_cha
 def test_a_job_is_ready_once_everything_is_on_the_shelf_and_proven(tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
-        await press(pilot, "enter", *["down"] * 5, *"40 mm", "enter", *"40 mm")
+        await press(pilot, "enter", *"40 mm", "enter", *"40 mm")
         await do(pilot, "b")
         lines = pilot.app.query_one("#box-lines", OptionList)
         box = box_of(pilot).box

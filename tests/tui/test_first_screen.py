@@ -16,16 +16,17 @@ from fasten.resolve import resolve
 from fasten.tui import not_a_terminal, run
 from fasten.tui.answer import AnswerPanel
 from fasten.tui.asks import ASKS
+from fasten.tui.panels import DoPanel
 
 from .pilot import AMPLIFIER, TABLES, drive, every_size, lines, press, say, seen, settle, type_text
 
 SHORT = (44, 15)
 
 
-def plain_answer(width: int, **said: str) -> str:
+def plain_answer(width: int, *most: int, **said: str) -> str:
     """What the command line prints for the same question."""
     fields = {"item": "amplifier", "onto": "steel 0.8 mm", "removed": "yearly"} | said
-    return advice_text(advise(resolve(read_question(fields, TABLES), TABLES), TABLES), width)
+    return advice_text(advise(resolve(read_question(fields, TABLES), TABLES), TABLES), width, *most)
 
 
 def headline(text: str) -> list[str]:
@@ -47,8 +48,9 @@ def test_three_answers_give_hole_bit_and_torque_in_the_words_of_the_command_line
         await say(pilot, "amplifier", "steel 0.8 mm", "yearly")
         shown = seen(pilot)
         width = pilot.app.query_one("#reading").scrollable_content_region.width
-        wanted = headline(plain_answer(min(width, 76)))
-        assert words_of(pilot).rstrip() == plain_answer(min(width, 76)).rstrip()
+        plain = plain_answer(min(width, 76), *([18] if size != SHORT else []))
+        wanted = headline(plain)
+        assert words_of(pilot).rstrip() == plain.rstrip()
         for start in ("Hole", "Bit", "Torque"):
             line = next(line for line in wanted if line.startswith(start))
             assert line in shown, shown
@@ -107,10 +109,19 @@ def test_a_changed_further_field_is_named_in_the_label_of_the_answer_that_was_wi
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
         await press(pilot, "enter")
-        await say(pilot, "6 kg")
+        await say(pilot, "40 mm")
         await press(pilot, "shift+tab", "backspace")
         await type_text(pilot, "x")
-        assert "yearly, its mass 6 kg; put right: its mass" in label_of(pilot)
+        assert "yearly, space behind 40 mm; put right: space behind" in label_of(pilot)
+
+
+def test_a_field_said_since_is_named_in_the_label_of_the_answer_that_did_not_know_it() -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        await press(pilot, "enter")
+        await say(pilot, "x")
+        await type_text(pilot, "30 mm")
+        assert "yearly, before to an edge was said; put right: space behind" in label_of(pilot)
 
     drive((120, 40), told)
 
@@ -214,8 +225,8 @@ def test_the_choices_of_the_field_in_hand_can_be_read_on_a_narrow_screen() -> No
 def test_the_field_in_hand_and_no_other_is_marked_without_colour() -> None:
     async def told(pilot: Pilot[None]) -> None:
         await press(pilot, "enter")
-        underlined = [bool(label.styles.text_style.underline) for label in pilot.app.query(".label")]
-        assert underlined == [False, True, False]
+        marked = [bool(label.styles.text_style.reverse) for label in pilot.app.query(".label")]
+        assert marked == [False, True, False]
 
     drive((44, 15), told)
 
@@ -224,10 +235,10 @@ def test_folded_questions_still_count_and_say_so() -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
         await press(pilot, "enter")
-        await say(pilot, "9 kg")
+        await say(pilot, "40 mm")
         await press(pilot, "shift+tab", "shift+tab", "enter")
         assert "[ More questions (1 said) ]" in seen(pilot)
-        assert "mass 9 kg" in words_of(pilot)
+        assert "behind 40 mm" in words_of(pilot)
         await press(pilot, "enter", *["backspace"] * 2)
         await press(pilot, "shift+tab", "enter")
         assert "[ More questions (1 to put right) ]" in seen(pilot)
@@ -237,11 +248,10 @@ def test_folded_questions_still_count_and_say_so() -> None:
 
 def test_keys_typed_without_a_pause_reach_the_field_they_were_meant_for() -> None:
     async def told(pilot: Pilot[None]) -> None:
-        await press(pilot, *"amp", "enter", *"steel 0.8 mm", "tab", *"y", "down", "enter", *"6 kg", "enter", *"4")
+        await press(pilot, *"amp", "enter", *"steel 0.8 mm", "tab", *"y", "down", "enter", *"40 mm", "enter", *"9 cm")
         typed = {str(field.id): field.value for field in pilot.app.query(Input) if field.value}
-        assert typed == {
-            "say-item": "amp", "say-onto": "steel 0.8 mm", "say-removed": "y", "say-mass": "6 kg", "say-fixings": "4",
-        }  # fmt: skip
+        said = {"item": "amp", "onto": "steel 0.8 mm", "removed": "y", "behind": "40 mm", "edge": "9 cm"}
+        assert typed == {f"say-{name}": text for name, text in said.items()}
 
     drive((44, 15), told)
 
@@ -289,9 +299,9 @@ def test_a_resize_keeps_what_was_typed_the_answer_and_the_focus() -> None:
 @every_size
 def test_quit_is_two_plain_keys_away_while_a_field_has_the_focus(size: tuple[int, int]) -> None:
     async def told(pilot: Pilot[None]) -> None:
-        assert "[;]" in seen(pilot)
+        assert "[;" in seen(pilot)
         await press(pilot, ";")
-        assert "What now?" in seen(pilot)
+        assert isinstance(pilot.app.screen, DoPanel)
         await press(pilot, "q")
         assert not pilot.app.is_running
 
@@ -301,7 +311,7 @@ def test_quit_is_two_plain_keys_away_while_a_field_has_the_focus(size: tuple[int
 def test_where_nothing_fits_every_refusal_stands_instead_of_an_empty_answer() -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
-        await press(pilot, "enter", *["down"] * 5)
+        await press(pilot, "enter")
         await type_text(pilot, "2 mm")
         assert words_of(pilot).startswith("Nothing fits")
         assert "would fit with" in words_of(pilot)

@@ -5,6 +5,7 @@ from textual.pilot import Pilot
 from textual.widgets import Button, Input, OptionList
 
 from fasten.tui.actions import PLACES
+from fasten.tui.panels import DoPanel
 
 from .pilot import AMPLIFIER, app_of, do, drive, flat, lines, press, say, seen, settle, type_text
 
@@ -26,18 +27,18 @@ def test_every_button_of_the_bar_is_whole_on_the_screen_and_does_what_its_key_do
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
         for place in reversed(PLACES):
-            await tap(pilot, f"[{place.label}]")
+            await tap(pilot, f"{place.label}]")
             assert app_of(pilot).place == place.name.split("'")[1]
-        await tap(pilot, "[Read]")
+        await tap(pilot, "Read]")
         assert pilot.app.focused is pilot.app.query_one("#reading")
-        await tap(pilot, "[Ask]")
+        await tap(pilot, "Ask]")
         assert isinstance(pilot.app.focused, Input)
-        await tap(pilot, "[;]")
-        assert "What now?" in seen(pilot)
+        await tap(pilot, "[;")
+        assert isinstance(pilot.app.screen, DoPanel)
         await tap(pilot, "[ x Back ]")
-        assert "What now?" not in seen(pilot)
+        assert not isinstance(pilot.app.screen, DoPanel)
         await tap(pilot, "[ More questions ]")
-        assert "Its mass" in seen(pilot)
+        assert "Space behind" in seen(pilot)
 
     drive(size, told)
 
@@ -76,10 +77,10 @@ def test_a_field_is_taken_in_hand_and_a_line_of_the_box_is_ticked_by_a_tap() -> 
         await tap(pilot, "steel 0.8 mm  ")
         assert pilot.app.focused is pilot.app.query_one("#say-onto")
         await tap(pilot, "[Box]")
-        await tap(pilot, "[ ] Screw M5")
+        await tap(pilot, "[ ] 6 Screw M5")
         assert " 1 of " in flat(pilot)
-        assert "[x] Screw M5" in seen(pilot)
-        await tap(pilot, "[x] Screw M5")
+        assert "[x] 6 Screw M5" in seen(pilot)
+        await tap(pilot, "[x] 6 Screw M5")
         assert " 0 of " in flat(pilot)
 
     drive((44, 30), told)
@@ -112,10 +113,10 @@ def test_a_resize_keeps_what_was_typed_in_every_place_and_panel() -> None:
                 assert len(lines(pilot)) == size[1]
 
         await say(pilot, *AMPLIFIER)
-        await press(pilot, "enter", *"6 kg")
+        await press(pilot, "enter", *"40 mm")
         await through((44, 15), (20, 6), (120, 40))
-        assert app_of(pilot).mounts.form.said()["mass"] == "6 kg"
-        assert pilot.app.focused is pilot.app.query_one("#say-mass")
+        assert app_of(pilot).mounts.form.said()["behind"] == "40 mm"
+        assert pilot.app.focused is pilot.app.query_one("#say-behind")
         await do(pilot, "r")
         await press(pilot, *" left", "down", *"a note")
         await through((44, 15))

@@ -114,7 +114,7 @@ def test_a_field_that_is_left_is_saved_and_one_that_is_typed_in_within_a_second(
                 break
             await pilot.pause()
         assert dict(on_disk(tmp_path).mounts[0].said)["removed"] == "weekly"
-        assert lines(pilot)[0].endswith("saved")
+        assert "  saved" in lines(pilot)[0]
 
     drive((80, 24), told, tmp_path)
 
@@ -221,7 +221,7 @@ def newer(folder: Path) -> Path:
 
 def test_a_job_of_a_newer_version_opens_for_reading_only_and_says_so(tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
-        assert lines(pilot)[0].endswith("READ ONLY")
+        assert "  READ ONLY" in lines(pilot)[0]
         assert "from tomorrow" in lines(pilot)[0]
         assert "newer than this program reads" in flat(pilot)
         await name_mount(pilot)

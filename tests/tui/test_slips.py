@@ -1,0 +1,111 @@
+"""What a hurried hand does: a wrong letter, Enter where no field follows, the mark in the box, the shelf changed."""
+
+from pathlib import Path
+
+from textual.pilot import Pilot
+from textual.widgets import Input
+
+from fasten.job.storage import save_shelf
+from fasten.job.words import Part, Shelf, ShelfPart
+from fasten.tui.box import BoxPlace
+from fasten.tui.panels import DoPanel
+
+from .pilot import AMPLIFIER, app_of, do, drive, fill, flat, press, say, seen, type_text
+
+FUSES = ("fuse", "mdf 15 mm", "rarely")
+
+
+def test_a_letter_that_does_nothing_here_is_told_and_the_menu_stays() -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await press(pilot, ";", "z")
+        assert isinstance(pilot.app.screen, DoPanel)
+        assert "Nothing here goes by z" in seen(pilot)
+        await press(pilot, "escape")
+        assert not isinstance(pilot.app.screen, DoPanel)
+
+    drive((80, 24), told)
+
+
+def test_another_mount_point_is_asked_for_from_every_place() -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        for letter in "lbs":
+            await do(pilot, letter, "n")
+            assert app_of(pilot).place == "mounts"
+            assert app_of(pilot).desk.at is None
+            assert pilot.app.focused is pilot.app.query_one("#say-item")
+            await do(pilot, letter, "a")
+            await press(pilot, "enter")
+            assert app_of(pilot).desk.at == 0
+
+    drive((80, 24), told)
+
+
+def test_enter_leaves_the_cursor_where_sizes_are_looked_up() -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await do(pilot, "l")
+        await type_text(pilot, "5.1")
+        await press(pilot, "enter")
+        await type_text(pilot, " mm")
+        field = pilot.app.focused
+        assert isinstance(field, Input)
+        assert (app_of(pilot).place, field.value) == ("look", "5.1 mm")
+
+    drive((80, 24), told)
+
+
+def test_what_is_put_on_the_shelf_keeps_its_line_in_hand() -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        await do(pilot, "b")
+        await press(pilot, "down")
+        box = pilot.app.query_one(BoxPlace)
+        line = box.in_hand
+        assert line is not None
+        await press(pilot, "h", "t")
+        assert box.in_hand is not None
+        assert box.in_hand.key == line.key
+        assert app_of(pilot).desk.job.packed == (line.key,)
+
+    drive((80, 24), told)
+
+
+def test_the_mounts_answer_by_the_shelf_as_the_box_does_and_a_change_is_told(tmp_path: Path) -> None:
+    """What is not there has to be bought, so that by a shelf another answer may be the best; which one is told."""
+
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *FUSES)
+        await do(pilot, "b")
+        box = pilot.app.query_one(BoxPlace)
+        assert box.box is not None
+        before = dict(box.box.titles)
+        await do(pilot, "s")
+        await press(pilot, *"opart", "enter")
+        await fill(pilot, "screw", "M5", "20 mm", "ISO 15071", "8.8", "50", "100", "0.12", "")
+        await do(pilot, "b")
+        after = dict(box.box.titles)
+        assert after != before, "this shelf changes nothing: take another"
+        assert f"By what is on the shelf, fuse-holder now gets {after['fuse-holder']}" in flat(pilot)
+        await do(pilot, "m")
+        good = app_of(pilot).mounts.outcome.good
+        assert good is not None
+        assert good.advice.answers[0].title == after["fuse-holder"]
+
+    drive((80, 24), told, tmp_path)
+
+
+def test_a_shelf_that_another_program_wrote_counts_from_the_next_key_on(tmp_path: Path) -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *FUSES)
+        screws = ShelfPart(Part("screw", "M5", "ISO 15071", "8.8", 20.0), 50, None, None, "")
+        (tmp_path / "shelf").mkdir()
+        save_shelf(Shelf("", "", "", (screws,), (), (), ()), tmp_path / "shelf" / "shelf.toml", None)
+        await do(pilot, "b")
+        box = pilot.app.query_one(BoxPlace).box
+        assert box is not None
+        await do(pilot, "m")
+        good = app_of(pilot).mounts.outcome.good
+        assert good is not None
+        assert good.advice.answers[0].title == dict(box.titles)["fuse-holder"]
+
+    drive((80, 24), told, tmp_path)
