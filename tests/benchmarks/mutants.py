@@ -1,203 +1,190 @@
-"""Mutants of the core: one thing changed in one function, and how live functions get the changed code."""
+"""The small faults that `mutation.py` puts into a module, one at a time.
+
+Not touched are words, whatever only the type checker reads (annotations, `assert`), imports and decorators.
+"""
 
 import ast
-import copy
-import gc
-from collections.abc import Callable, Iterator
+from collections import Counter
+from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
-from types import CodeType, FunctionType
-from typing import Any
 
-ROOT = Path(__file__).parents[2]
-PARTS = ("geometry", "mechanics", "proof")
-SWAPPED: dict[type, type] = {
-    ast.Lt: ast.LtE, ast.LtE: ast.Lt, ast.Gt: ast.GtE, ast.GtE: ast.Gt, ast.Eq: ast.NotEq, ast.NotEq: ast.Eq,
-    ast.In: ast.NotIn, ast.NotIn: ast.In, ast.Is: ast.IsNot, ast.IsNot: ast.Is, ast.And: ast.Or, ast.Or: ast.And,
-    ast.Add: ast.Sub, ast.Sub: ast.Add, ast.Mult: ast.Div, ast.Div: ast.Mult, ast.FloorDiv: ast.Div, ast.Mod: ast.Mult,
+COMPARED: dict[type[ast.cmpop], tuple[type[ast.cmpop], ...]] = {
+    ast.Lt: (ast.LtE, ast.GtE), ast.LtE: (ast.Lt, ast.Gt), ast.Gt: (ast.GtE, ast.LtE), ast.GtE: (ast.Gt, ast.Lt),
+    ast.Eq: (ast.NotEq,), ast.NotEq: (ast.Eq,), ast.Is: (ast.IsNot,), ast.IsNot: (ast.Is,),
+    ast.In: (ast.NotIn,), ast.NotIn: (ast.In,),
 }  # fmt: skip
-NOT_RUN = {"annotation", "returns", "decorator_list", "args"}
+RECKONED: dict[type[ast.operator], type[ast.operator]] = {
+    ast.Add: ast.Sub, ast.Sub: ast.Add, ast.Mult: ast.Div, ast.Div: ast.Mult, ast.FloorDiv: ast.Mult,
+    ast.Mod: ast.Mult, ast.Pow: ast.Mult, ast.BitOr: ast.BitAnd, ast.BitAnd: ast.BitOr,
+}  # fmt: skip
 CALLED = {
-    "min": "max", "max": "min", "any": "all", "all": "any", "sin": "cos", "cos": "sin", "ceil": "floor",
-    "floor": "ceil",
+    "min": "max", "max": "min", "any": "all", "all": "any", "sin": "cos", "cos": "sin", "floor": "ceil",
+    "ceil": "floor", "bisect_left": "bisect_right", "bisect_right": "bisect_left",
 }  # fmt: skip
+TINY = 1e-5  # a tolerance; a tenth more of it changes nothing
+GUARDS = {"positive", "not_negative", "finite", "at_least", "above", "below", "at_most"}
 
 
 @dataclass(frozen=True)
 class Mutant:
-    """One change: where it is, the function it is in, and what it changes into what."""
+    """One fault: the place of a node in the tree, what comes to stand there, and the lines that reach it."""
 
-    path: str
-    function: str
-    line: int
-    change: str
-    place: int
+    file: Path
+    function: str  # outermost function as Python qualifies it; empty outside functions
+    text: str
+    parent: ast.AST
+    field: str
+    at: int | None
+    new: ast.AST
+    lines: range
 
-    @property
-    def part(self) -> str:
-        return next(part for part in PARTS if f"fasten/{part}" in self.path)
-
-    def __str__(self) -> str:
-        return f"{self.path}:{self.line} {self.function}: {self.change}"
-
-
-# -- what to change ---------------------------------------------------------------------------------------------------
-
-
-def changes(node: ast.AST) -> Iterator[tuple[str, Callable[[ast.AST], None]]]:
-    """What may be changed at a node: a name for it, and what does it to the node."""
-    if isinstance(node, ast.Compare):
-        for at, op in enumerate(node.ops):
-            if type(op) in SWAPPED:
-                yield f"{_name(op)} -> {SWAPPED[type(op)].__name__}", _operator(at)
-            if isinstance(op, ast.Lt | ast.LtE | ast.Gt | ast.GtE):
-                yield f"{_name(op)} turned round", _turned(at)
-    if isinstance(node, ast.BoolOp | ast.BinOp) and type(node.op) in SWAPPED and not _of_text(node):
-        yield f"{_name(node.op)} -> {SWAPPED[type(node.op)].__name__}", _swap
-    if isinstance(node, ast.UnaryOp) and isinstance(node.op, ast.Not | ast.USub):
-        yield f"without {_name(node.op)}", _plain
-    if isinstance(node, ast.Constant) and isinstance(node.value, int | float):
-        other = _other(node.value)
-        yield f"{node.value!r} -> {other!r}", _valued(other)
-    if isinstance(node, ast.If | ast.IfExp):
-        for value in (True, False):
-            yield f"if {value}", _always(value)
-    if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in CALLED:
-        yield f"{node.func.id} -> {CALLED[node.func.id]}", _called
-    if isinstance(node, ast.Expr) and isinstance(node.value, ast.Call):
-        yield f"without {ast.unparse(node.value.func)}", _valued(ast.copy_location(ast.Constant(None), node))
+    def put_in(self) -> None:
+        """Change the tree the mutant was found in."""
+        place = getattr(self.parent, self.field)
+        old = place if self.at is None else place[self.at]
+        ast.fix_missing_locations(ast.copy_location(self.new, old))
+        if self.at is None:
+            setattr(self.parent, self.field, self.new)
+        else:
+            place[self.at] = self.new
 
 
-def _valued(value: object) -> Callable[[Any], None]:
-    def change(node: Any) -> None:
-        node.value = value
+class Finder:
+    """Walks a module and keeps every mutant of it."""
 
-    return change
+    def __init__(self, file: Path, tree: ast.Module, name: str) -> None:
+        self.file, self.name = file, name
+        self.found: list[Mutant] = []
+        self._seen: Counter[tuple[str, str]] = Counter()
+        self._walk(tree, "", "", range(0))
 
-
-def _always(value: bool) -> Callable[[Any], None]:
-    def change(node: Any) -> None:
-        node.test = ast.copy_location(ast.Constant(value), node.test)
-
-    return change
-
-
-def _called(node: Any) -> None:
-    node.func.id = CALLED[node.func.id]
-
-
-def _other(value: float) -> float:
-    if isinstance(value, bool):
-        return not value
-    return value + 1 if isinstance(value, int) or value == 0 else value * 1.1
-
-
-def _name(op: ast.AST) -> str:
-    return type(op).__name__
-
-
-def _operator(at: int) -> Callable[[Any], None]:
-    def change(node: Any) -> None:
-        node.ops[at] = SWAPPED[type(node.ops[at])]()
-
-    return change
-
-
-def _turned(at: int) -> Callable[[Any], None]:
-    other = {ast.Lt: ast.GtE, ast.LtE: ast.Gt, ast.Gt: ast.LtE, ast.GtE: ast.Lt}
-
-    def change(node: Any) -> None:
-        node.ops[at] = other[type(node.ops[at])]()
-
-    return change
-
-
-def _swap(node: Any) -> None:
-    node.op = SWAPPED[type(node.op)]()
-
-
-def _plain(node: Any) -> None:
-    node.op = ast.UAdd() if isinstance(node.op, ast.USub) else node.op
-    if isinstance(node.op, ast.Not):
-        node.op, node.operand = ast.Not(), ast.copy_location(ast.UnaryOp(ast.Not(), node.operand), node)
-
-
-def _of_text(node: ast.AST) -> bool:
-    """Whether it joins texts or types, or spreads tuples: nothing to reckon."""
-    return any(
-        isinstance(child, ast.JoinedStr | ast.Tuple | ast.List)
-        or (isinstance(child, ast.Constant) and (isinstance(child.value, str) or child.value is None))
-        for child in ast.iter_child_nodes(node)
-    )
-
-
-def body_nodes(tree: ast.AST) -> list[tuple[ast.AST, str]]:
-    """Every node within a function, with the name of that function, in an order that stays the same."""
-    found: list[tuple[ast.AST, str]] = []
-
-    def walk(node: ast.AST, names: tuple[str, ...], inside: bool) -> None:
+    def _walk(self, node: ast.AST, scope: str, function: str, lines: range) -> None:
         for field, value in ast.iter_fields(node):
-            if field in NOT_RUN and not isinstance(node, ast.Call | ast.Lambda):
+            if field in ("annotation", "returns", "decorator_list", "type_params"):
                 continue
-            for child in value if isinstance(value, list) else [value]:
-                if not isinstance(child, ast.AST) or isinstance(child, ast.JoinedStr):
-                    continue
-                if isinstance(child, ast.FunctionDef):
-                    walk(child, (*names, child.name), True)
-                elif isinstance(child, ast.ClassDef):
-                    walk(child, (*names, child.name), inside)
-                else:
-                    if inside:
-                        found.append((child, ".".join(names)))
-                    walk(child, names, inside)
+            several = isinstance(value, list)
+            for at, child in enumerate(value if several else [value]):
+                if isinstance(child, ast.AST):
+                    self._child(node, field, at if several else None, child, (scope, function, lines))
 
-    walk(tree, (), False)
-    return found
+    def _child(self, node: ast.AST, field: str, at: int | None, child: ast.AST, where: tuple[str, str, range]) -> None:
+        scope, function, lines = where
+        if isinstance(child, (ast.Assert, ast.JoinedStr, ast.Import, ast.ImportFrom)):
+            return
+        if isinstance(child, ast.stmt):
+            lines = _lines(child)
+        for new in _variants(child, node, field):
+            self._keep(Mutant(self.file, function, _told(child, new, node), node, field, at, new, lines))
+        inside = function
+        if isinstance(child, ast.FunctionDef):
+            self._walk(child.args, scope, function, lines)
+            inside = function or f"{scope}{child.name}"
+            child = ast.Module(child.body, []) if child.body else child
+        elif isinstance(child, ast.ClassDef):
+            scope = f"{scope}{child.name}."
+        elif isinstance(child, ast.If) and _told_type_checking(child):
+            return
+        self._walk(child, scope, inside, lines)
 
-
-def mutants(path: Path) -> Iterator[Mutant]:
-    """All changes of one file."""
-    name = str(path.relative_to(ROOT))
-    place = 0
-    for node, function in body_nodes(ast.parse(path.read_text(encoding="utf-8"))):
-        for change, _ in changes(node):
-            yield Mutant(name, function, getattr(node, "lineno", 0), change, place)
-            place += 1
-
-
-def mutated(mutant: Mutant) -> CodeType:
-    """The whole module compiled with the one change in it."""
-    path = ROOT / mutant.path
-    tree = copy.deepcopy(ast.parse(path.read_text(encoding="utf-8")))
-    place = 0
-    for node, _ in body_nodes(tree):
-        for _, change in list(changes(node)):
-            if place == mutant.place:
-                change(node)
-                return compile(ast.fix_missing_locations(tree), str(path), "exec", dont_inherit=True)
-            place += 1
-    raise LookupError(str(mutant))
+    def _keep(self, mutant: Mutant) -> None:
+        key = (mutant.function, mutant.text)
+        self._seen[key] += 1
+        again = f" #{self._seen[key]}" if self._seen[key] > 1 else ""
+        text = f"{self.name} {mutant.function or '-'}: {mutant.text}{again}"
+        self.found.append(Mutant(**{**vars(mutant), "text": text}))
 
 
-# -- how to change it -------------------------------------------------------------------------------------------------
+def mutants(file: Path, name: str) -> tuple[ast.Module, list[Mutant]]:
+    """The tree of a file and every mutant of it; a mutant's text names it and does not change with its line."""
+    tree = ast.parse(file.read_text(encoding="utf-8"))
+    return tree, Finder(file, tree, name).found
 
 
-def codes(code: CodeType) -> Iterator[CodeType]:
-    """A code object and all within it."""
-    yield code
-    for const in code.co_consts:
-        if isinstance(const, CodeType):
-            yield from codes(const)
+def _lines(statement: ast.stmt) -> range:
+    """The lines of a statement, of its head only where others stand in it."""
+    body = getattr(statement, "body", None)
+    last = body[0].lineno - 1 if body else statement.end_lineno or statement.lineno
+    return range(statement.lineno, max(last, statement.lineno) + 1)
 
 
-def exchange(code: CodeType) -> int:
-    """Give every live function of the module the code of the mutated one; how many there were."""
-    new = {(each.co_qualname, each.co_firstlineno): each for each in codes(code)}
-    count = 0
-    for found in gc.get_objects():
-        if isinstance(found, FunctionType) and found.__code__.co_filename == code.co_filename:
-            key = (found.__code__.co_qualname, found.__code__.co_firstlineno)
-            if key in new:
-                found.__code__ = new[key]
-                count += 1
-    return count
+def _told_type_checking(node: ast.If) -> bool:
+    return isinstance(node.test, ast.Name) and node.test.id == "TYPE_CHECKING"
+
+
+def _told(old: ast.AST, new: ast.AST, parent: ast.AST) -> str:
+    if isinstance(new, ast.Pass):
+        return f"without {_short(old)}"
+    within = f" in {_short(parent)}" if isinstance(old, ast.Constant) else ""
+    return f"{_short(old)} -> {_short(new)}{within}"
+
+
+def _short(node: ast.AST) -> str:
+    text = " ".join(ast.unparse(node).split())
+    return text if len(text) <= 90 else f"{text[:60]} … {text[-25:]}"
+
+
+def _variants(node: ast.AST, parent: ast.AST, field: str) -> Iterator[ast.AST]:
+    tested = field == "test" or (field == "ifs" and isinstance(parent, ast.comprehension))
+    if tested:
+        yield ast.Constant(True)
+        yield ast.Constant(False)
+    match node:
+        case ast.Compare():
+            yield from _compared(node, tested)
+        case ast.BoolOp():
+            yield ast.BoolOp(ast.Or() if isinstance(node.op, ast.And) else ast.And(), node.values)
+        case ast.BinOp() if not _is_text(node.left) and not _is_text(node.right):
+            yield ast.BinOp(node.left, RECKONED[type(node.op)](), node.right)
+        case ast.AugAssign() if type(node.op) in RECKONED:
+            yield ast.AugAssign(node.target, RECKONED[type(node.op)](), node.value)
+        case ast.UnaryOp(op=ast.USub()):
+            yield node.operand
+        case ast.UnaryOp(op=ast.Not()) if not tested:
+            yield node.operand
+        case ast.Constant():
+            yield from _constants(node)
+        case ast.Call():
+            yield from _calls(node)
+        case ast.Return() if node.value is not None and not _is_none(node.value):
+            yield ast.Return(ast.Constant(None))
+        case ast.Expr(value=ast.Call()):
+            yield ast.Pass()
+        case ast.Raise() if not (isinstance(parent, ast.If) and len(parent.body) == 1):  # else the test as False
+            yield ast.Pass()
+
+
+def _compared(node: ast.Compare, tested: bool) -> Iterator[ast.AST]:
+    for at, old in enumerate(node.ops):
+        news = COMPARED[type(old)]
+        for new in news[: len(news) - tested]:  # the opposite of a test is worse than True or False
+            yield ast.Compare(node.left, [*node.ops[:at], new(), *node.ops[at + 1 :]], node.comparators)
+
+
+def _constants(node: ast.Constant) -> Iterator[ast.AST]:
+    value = node.value
+    if isinstance(value, bool):
+        yield ast.Constant(not value)
+    elif isinstance(value, int):
+        yield ast.Constant(value + 1)
+    elif isinstance(value, float):
+        yield ast.Constant(round(value * 1.1, 6) if value > TINY else 1.0)
+
+
+def _calls(node: ast.Call) -> Iterator[ast.AST]:
+    match node.func:
+        case ast.Name(id=name) if name in CALLED:
+            yield ast.Call(ast.Name(CALLED[name], ast.Load()), node.args, node.keywords)
+        case ast.Name(id="abs"):
+            yield node.args[0]
+        case ast.Name(id=name) if name in GUARDS and len(node.keywords) > 1:
+            for at in range(len(node.keywords)):
+                yield ast.Call(node.func, node.args, [*node.keywords[:at], *node.keywords[at + 1 :]])
+
+
+def _is_text(node: ast.AST) -> bool:
+    return isinstance(node, ast.JoinedStr) or (isinstance(node, ast.Constant) and isinstance(node.value, str))
+
+
+def _is_none(node: ast.AST) -> bool:
+    return isinstance(node, ast.Constant) and node.value is None

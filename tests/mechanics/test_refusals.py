@@ -1,4 +1,8 @@
-"""What cannot be is refused, in one wording: parameter, value, bound and reason; never mended, never let through."""
+"""What cannot be is refused, in one wording: parameter, value, bound and reason; never mended, never let through.
+
+Which parameters may be nothing is typed from the docstrings: a load, a friction or an arm may be none; a size, a
+strength, a factor or a count may not.
+"""
 
 import inspect
 from collections.abc import Callable, Iterator
@@ -13,6 +17,7 @@ from fasten.mechanics import (
     bearing,
     board,
     edges,
+    faces,
     foam,
     galvanic,
     grounding,
@@ -31,6 +36,7 @@ MODULES: tuple[ModuleType, ...] = (
     bearing,
     board,
     edges,
+    faces,
     foam,
     galvanic,
     group,
@@ -65,6 +71,9 @@ ORDINARY: dict[str, Any] = {
     "uncertainty": 0.25,
     "relaxation": 0.05,
     "ratio": 0.8,
+    "share": 0.5,
+    "film": 0.8,
+    "heat": 0.9,
     "margin": 1.2,
     "gamma": 1.25,
     "fixings": 4,
@@ -119,6 +128,46 @@ def test_no_impossible_number_gets_through(equation: Equation, name: str, broken
         equation(**ordinary(equation) | {name: broken})
 
 
+# loads, moments, frictions, spreads, shares and arms: none of it is a possible amount of it
+MAY_BE_NONE = {
+    "load_n", "force_n", "pull_n", "shear_n", "tension_n", "moment_nm", "height_mm", "friction", "thread_friction",
+    "head_friction", "uncertainty", "relaxation", "kept_fraction", "load_share", "compression", "deflection_mpa",
+    "lead_in_pitches", "end_mm", "first_v", "second_v", "limit_v", "steps", "prevailing_nm", "driving_nm", "wrench_nm",
+    "clamping_nm", "nominal_n", "preload_n",
+}  # fmt: skip
+# the same words where they stand for a part's own strength, or for what is divided by
+NEVER_NONE = {
+    ("engagement_for_load_mm", "load_n"),
+    ("preload_against_slip_n", "friction"),
+    ("magnet_pull_n", "pull_n"),
+    ("magnet_slip_n", "pull_n"),
+    ("magnet_slip_n", "friction"),
+}
+ALSO_NONE = {("preload_n", "torque_nm"), ("torsion_stress_mpa", "torque_nm"), ("foam_force_n", "area_mm2")}
+ABOVE_THE_OTHER = {("clamping_torque_nm", "wrench_nm"), ("tension_about_edge_n", "edge_mm")}  # bound elsewhere
+
+
+def may_be_none(equation: Equation, name: str) -> bool:
+    key = (equation.__name__, name)
+    return key in ALSO_NONE or (name in MAY_BE_NONE and key not in NEVER_NONE)
+
+
+@pytest.mark.parametrize(("equation", "name"), NUMBERS)
+def test_nothing_is_refused_where_it_describes_no_part_and_taken_where_it_does(equation: Equation, name: str) -> None:
+    if (equation.__name__, name) in ABOVE_THE_OTHER:
+        return
+    given = ordinary(equation) | {name: 0.0}
+    if may_be_none(equation, name):
+        equation(**given)
+    else:
+        with pytest.raises(ValueError, match=f"{name} is 0.0; it must be .+: .+"):
+            equation(**given)
+
+
+def test_every_word_that_may_be_none_is_met() -> None:
+    assert {name for each in equations() for name in ordinary(each)} >= MAY_BE_NONE
+
+
 @pytest.mark.parametrize("module", MODULES, ids=lambda module: module.__name__)
 def test_every_module_is_tried(module: ModuleType) -> None:
     """An empty walk would refuse nothing and pass."""
@@ -163,6 +212,24 @@ REFUSED: list[tuple[Equation, dict[str, Any], str]] = [
     (plastic.boss_outer_mm, {"ratio": 1.0}, "has no wall"),
     (plastic.hot_yield_mpa, {"fraction": 1.1}, "does not strengthen"),
     (foam.free_thickness_mm, {"compression": 1.0}, "cannot be pressed to nothing"),
+    (bearing.ring_area_mm2, {"washer_mm": 9.0, "hole_mm": 9.0}, "hole_mm is 9.0; it must be below 9.0"),
+    (stripping.external_shear_area_mm2, {"internal_minor_max_mm": 6.0, "external_pitch_min_mm": 0.1}, "meet"),
+    (sheet.bearing_bolt_en_n, {"bolt_mm": 8.0, "edge_mm": 4.0}, "edge_mm is 4.0; it must be above 4.0"),
+    (faces.hook_load_n, {"share": 1.01}, "share is 1.01; it must be 1.0 or less: wear adds no hooks"),
+    (faces.hot_bond_mpa, {"share": 1.01}, "heat strengthens no cured bond"),
+    (faces.magnet_pull_n, {"film": 1.01}, "film is 1.01; .* neither film nor heat"),
+    (faces.magnet_pull_n, {"heat": 1.01}, "heat is 1.01; .* neither film nor heat"),
+    (faces.base_torsion_nm, {"share": 1.01}, "no more area than its disc"),
+    (board.embedment_wood_mpa, {"screw_mm": 99.5}, "screw_mm is 99.5; it must be 99.0 or less"),
+    (group.in_plane_forces_n, {"points_mm": ((0.0, 0.0),), "at_mm": (5.0, 0.0), "force_n": (0.0, 1.0)}, "in line"),
+    (group.in_plane_forces_n, {"force_n": (float("inf"), 0.0)}, "force_x_n is inf"),
+    (group.in_plane_forces_n, {"force_n": (0.0, float("nan"))}, "force_y_n is nan"),
+    (group.in_plane_forces_n, {"at_mm": (float("nan"), 0.0)}, "at_x_mm is nan"),
+    (group.in_plane_forces_n, {"at_mm": (0.0, float("inf"))}, "at_y_mm is inf"),
+    (group.centroid_mm, {"points_mm": ((float("inf"), 0.0),)}, "x_mm is inf"),
+    (group.centroid_mm, {"points_mm": ((0.0, float("nan")),)}, "y_mm is nan"),
+    (group.tension_about_centroid_n, {"toward": (float("inf"), 0.0)}, "toward_x is inf"),
+    (group.tension_about_centroid_n, {"toward": (0.0, float("inf"))}, "toward_y is inf"),
 ]
 
 
