@@ -6,10 +6,13 @@ from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING
 
+from textual import on
+
 from fasten.errors import FastenError
 from fasten.tui.actions import LEADER
 from fasten.tui.desktop import Desktop
 from fasten.tui.panels import Blank, Choice, Filled, FillPanel, PickPanel, ReadPanel
+from fasten.tui.roll import Roll
 
 if TYPE_CHECKING:
     from fasten.report.document import Document
@@ -33,6 +36,13 @@ class MountDoings(Desktop):
         """Go to another mount point."""
         known = [Choice(str(at), f"{at + 1}  {mount.name}") for at, mount in enumerate(self.desk.job.mounts)]
         await self.push_screen(PickPanel("Which mount point?", [*known, Choice(_NEW, "a new one")]), self._picked_mount)
+
+    @on(Roll.Picked)
+    def _tapped(self, message: Roll.Picked) -> None:
+        self.save()
+        self.desk.go_to(message.at)
+        self.show_mount()
+        self.mounts.resume()
 
     async def _picked_mount(self, key: str | None) -> None:
         if key is not None:

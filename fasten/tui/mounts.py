@@ -16,6 +16,7 @@ from fasten.report.safe import safe
 from fasten.tui.answer import AnswerPanel
 from fasten.tui.asks import Outcome
 from fasten.tui.form import Form
+from fasten.tui.roll import Roll
 
 PAUSE_S = 0.02  # of typing, before the answer is worked out anew
 
@@ -34,6 +35,7 @@ class MountsPlace(Vertical):
         self._shelf = shelf
         self._which = Static(id="which", markup=False)
         self.form = Form(blink=blink)
+        self.roll = Roll()
         self.answer = AnswerPanel(problems)
         self._pause: Timer | None = None
         self._loaded: dict[str, str] | None = {}  # the fields as they were put there, until anything is typed
@@ -45,7 +47,9 @@ class MountsPlace(Vertical):
     def compose(self) -> ComposeResult:
         yield self._which
         with Horizontal(id="split"):
-            yield self.form
+            with Vertical(id="asked"):
+                yield self.form
+                yield self.roll
             yield self.answer
 
     def load(self, mount: Mount | None, line: str) -> None:

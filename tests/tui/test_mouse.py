@@ -6,6 +6,7 @@ from textual.widgets import Button, Input, OptionList
 
 from fasten.tui.actions import PLACES
 from fasten.tui.panels import DoPanel
+from fasten.tui.roll import Roll
 
 from .pilot import AMPLIFIER, app_of, do, drive, flat, lines, press, say, seen, settle, type_text
 
@@ -84,6 +85,39 @@ def test_a_field_is_taken_in_hand_and_a_line_of_the_box_is_ticked_by_a_tap() -> 
         assert " 0 of " in flat(pilot)
 
     drive((44, 30), told)
+
+
+def test_where_there_is_room_all_mount_points_stand_under_the_questions_and_are_taken_in_hand_by_a_tap() -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        assert "mount points" not in seen(pilot)
+        await do(pilot, "n")
+        await say(pilot, "fuse", "mdf 15 mm", "y")
+        assert "> 2  fuse-holder" in seen(pilot)
+        await tap(pilot, "1  amplifier")
+        assert app_of(pilot).desk.at == 0
+        assert "> 1  amplifier" in seen(pilot)
+        await tap(pilot, "2 mount points")
+        assert app_of(pilot).desk.at == 0
+        await pilot.resize_terminal(80, 24)
+        await settle(pilot)
+        assert "2 mount points" not in seen(pilot)
+
+    drive((120, 40), told)
+
+
+def test_of_many_mount_points_those_round_the_one_in_hand_are_shown() -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        roll = pilot.app.query_one(Roll)
+        roll.show(tuple(f"mount {number}" for number in range(1, 201)), 149)
+        await settle(pilot)
+        assert "> 150  mount 150" in seen(pilot)
+        assert "mount 151" in seen(pilot)
+        assert "mount 1 " not in seen(pilot)
+        assert "200 mount points" in seen(pilot)
+
+    drive((120, 40), told)
 
 
 def test_two_taps_on_a_button_that_closes_do_no_more_than_one() -> None:

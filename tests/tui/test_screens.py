@@ -50,6 +50,7 @@ MOMENTS = {
 def picture(pilot: Pilot[None]) -> str:
     """The screen as SVG, in whatever fixed-pitch font is there: no font is fetched from anywhere."""
     drawn = re.sub(r"@font-face \{.*?\}\s*", "", app_of(pilot).export_screenshot(title="fasten"), flags=re.DOTALL)
+    drawn = re.sub(r"<g [^>]*>\s*(<circle [^>]*/>\s*)+</g>", "", drawn)  # the buttons of a window that there is not
     # Some viewers take even a no-break space for one to leave out at the beginning.
     kept = drawn.replace('<svg class="rich-terminal"', '<svg class="rich-terminal" xml:space="preserve"')
     return kept.replace("Fira Code, monospace", "monospace") + "\n"
