@@ -84,6 +84,7 @@ class Desktop(Ending):
         return Screen(id="_default", classes=" ".join(classes))
 
     def compose(self) -> ComposeResult:
+        self._name_bar()
         yield Static(id="title", markup=False)
         with ContentSwitcher(initial="mounts", id="places"):
             yield self.mounts
