@@ -16,7 +16,6 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from fasten.report.safe import safe
-from fasten.report.wrap import wrapped
 from fasten.tui.panels import OPTION_COLUMNS, turn_page
 
 if TYPE_CHECKING:
@@ -210,6 +209,8 @@ class BoxPlace(Vertical):
             self._lines.replace_option_prompt_at_index(at, self._told(line))
 
     def _told(self, line: Line) -> Content:
+        from fasten.report.wrap import wrapped
+
         width = max(self._lines.scrollable_content_region.width - OPTION_COLUMNS, _LEAST_COLUMNS)
         if not line.is_thing:
             return Content.styled("\n".join(wrapped(line.text, width)), "bold" if line.is_heading else "")

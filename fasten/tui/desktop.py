@@ -173,7 +173,7 @@ class Desktop(Ending):
         """The title line: which job, and whether it is saved."""
         desk = self.desk
         name = desk.job.title or (desk.path.stem if desk.path else "new job")
-        self.mounts.roll.show(tuple(mount.name for mount in desk.job.mounts), desk.at)
+        self.mounts.roll_call(tuple(mount.name for mount in desk.job.mounts), desk.at)
         state = "READ ONLY" if desk.read_only else "NOT SAVED" if self._trouble else "saved" if desk.is_saved else "…"
         rest = self.size.width - len(f" fasten  {state}  ") - 1
         shown = f"fasten  {clipped(safe(name), rest)}  {state}"

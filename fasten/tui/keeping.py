@@ -88,9 +88,9 @@ class Keeper:
 
     def start(self, path: Path | None) -> Desk:
         """The job named, new where there is no such file; else the one changed last; else a new one."""
-        from fasten.job.files import is_there
-
         if path is not None:
+            from fasten.job.files import is_there
+
             return self.open(path) if is_there(path) else self.new(path)
         paths = self.paths()
         if not paths:

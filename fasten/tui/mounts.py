@@ -47,10 +47,14 @@ class MountsPlace(Vertical):
     def compose(self) -> ComposeResult:
         yield self._which
         with Horizontal(id="split"):
-            with Vertical(id="asked"):
-                yield self.form
-                yield self.roll
+            yield self.form
             yield self.answer
+
+    def roll_call(self, names: tuple[str, ...], at: int | None) -> None:
+        """Show all mount points where there is room and more than one; made when that is first so."""
+        if not self.roll.is_attached and len(names) > 1 and self.screen.has_class("-wide"):
+            self.form.mount(self.roll)
+        self.roll.show(names, at)
 
     def load(self, mount: Mount | None, line: str) -> None:
         """Show a mount point of the job, or an empty form for a new one, under a line that says which it is."""
@@ -123,7 +127,7 @@ class MountsPlace(Vertical):
         if self._pause is not None:
             self._pause.stop()
             self._pause = None
-        if (self.form.said(), self._shelf()) != self._worked_out:
+        if self._asked() != self._worked_out:
             self._work_out()
 
     def taken(self) -> dict[str, str]:
@@ -137,11 +141,16 @@ class MountsPlace(Vertical):
         return {**taken, **misread}
 
     def _work_out(self) -> None:
-        self._worked_out = self.form.said(), self._shelf()
+        self._worked_out = self._asked()
         self.outcome = self._considered(*self._worked_out)
         self.form.show(self.outcome)
         self.answer.show(self.outcome)
         self.name_it(self._line)
+
+    def _asked(self) -> tuple[dict[str, str], Shelf | None]:
+        """What is typed, and the shelf to answer it by: read only once there is something to answer."""
+        said = self.form.said()
+        return said, self._shelf() if any(map(str.strip, said.values())) else None
 
     def _considered(self, said: dict[str, str], shelf: Shelf | None) -> Outcome:
         if not any(map(str.strip, said.values())):

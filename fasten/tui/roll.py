@@ -6,8 +6,10 @@ from textual.message import Message
 from textual.widgets import Static
 
 from fasten.report.safe import safe
+from fasten.tui.form import clipped
 
 _HEADING, _HERE, _MORE = 1, ">", "…"
+_TAKEN = 12  # lines of a screen that bars, questions and heading take
 
 
 class Roll(Static):
@@ -44,7 +46,7 @@ class Roll(Static):
 
     @property
     def _room(self) -> int:
-        return max(self.size.height - _HEADING, 0)
+        return max(self.app.size.height - _TAKEN, 1)
 
     @property
     def _first(self) -> int:
@@ -54,7 +56,7 @@ class Roll(Static):
 
     def _write(self) -> None:
         first, room = self._first, self._room
-        if len(self._names) < 2 or not room:
+        if len(self._names) < 2:
             self.update("")
             return
         lines = [self._line(at) for at in range(first, min(first + room, len(self._names)))]
@@ -65,4 +67,4 @@ class Roll(Static):
     def _line(self, at: int) -> str:
         number = f"{at + 1:>{len(str(len(self._names)))}}"
         line = f"{_HERE if at == self._at else ' '} {number}  {safe(self._names[at])}"
-        return line if len(line) <= self.size.width else f"{line[: max(self.size.width - 1, 0)]}{_MORE}"
+        return clipped(line, self.size.width or len(line))

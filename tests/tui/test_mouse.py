@@ -6,7 +6,6 @@ from textual.widgets import Button, Input, OptionList
 
 from fasten.tui.actions import PLACES
 from fasten.tui.panels import DoPanel
-from fasten.tui.roll import Roll
 
 from .pilot import AMPLIFIER, app_of, do, drive, flat, lines, press, say, seen, settle, type_text
 
@@ -109,8 +108,7 @@ def test_where_there_is_room_all_mount_points_stand_under_the_questions_and_are_
 def test_of_many_mount_points_those_round_the_one_in_hand_are_shown() -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
-        roll = pilot.app.query_one(Roll)
-        roll.show(tuple(f"mount {number}" for number in range(1, 201)), 149)
+        app_of(pilot).mounts.roll_call(tuple(f"mount {number}" for number in range(1, 201)), 149)
         await settle(pilot)
         assert "> 150  mount 150" in seen(pilot)
         assert "mount 151" in seen(pilot)
