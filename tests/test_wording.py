@@ -11,7 +11,7 @@ from fasten.advisor import advise
 from fasten.catalog.practice import Tool
 from fasten.catalog.tables import builtin
 from fasten.job.owned import Owned
-from fasten.model import Advice, Answer
+from fasten.model import Advice, Answer, Origin
 from fasten.question import read_question
 from fasten.resolve import resolve
 
@@ -127,3 +127,19 @@ def test_no_method_names_a_torque_tool_beside_that_of_its_torque() -> None:
     """But for the one to try a formed thread with, where no torque is known."""
     named = {row.name_ for row in builtin().rows(Tool, "tools") if row.name_.startswith("torque")}
     assert named == {"torque screwdriver to try with"}
+
+
+@pytest.mark.parametrize("name", ["bracket", "old bracket", "angle bracket", "strap"])
+def test_a_bracket_is_known_by_the_names_it_goes_by_and_what_it_is_taken_for_is_a_preset(name: str) -> None:
+    mount = asked({"item": name, "onto": "steel 0.8 mm", "removed": "rarely"}).mount
+    assert (mount.item, mount.item_material) == ("bracket", "steel")
+    preset = {field for field, origin in mount.origins if origin is Origin.PRESET}
+    assert preset == {
+        "mass_kg",
+        "item_mass_kg",
+        "fixings",
+        "pattern",
+        "item_thickness_mm",
+        "item_hole_mm",
+        "item_material",
+    }

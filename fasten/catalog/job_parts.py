@@ -10,10 +10,11 @@ class Consumable(Row):
     """How much of a consumable a mount point uses.
 
     `when` says what calls for it: `named` where the answer names it, `between foam` where that soft layer is left in,
-    `item …` for an item of the presets, `patch` where it is what holds. `per` is what `amount` is for: a screw, hole,
+    `item …` for an item of the presets, `patch` where it is what holds, `under …` where the answer names it and that is
+    what holds; the first row of a name that applies decides. `per` is what `amount` is for: a screw, hole,
     fixing, mount point, substrate, mm of outline, mm of length or mm2 of face; `part` where it is counted as a part or
     as a spare of one. `plus` is added once a mount point; `waste` is a share of all. `detail` names what else must be
-    said of it: thread, substrate, layer.
+    said of it: thread, substrate, layer, width.
     """
 
     key = ("name_", "when")

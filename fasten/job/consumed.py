@@ -12,6 +12,7 @@ from fasten.model import Pattern
 from fasten.units import number
 
 NAMED, PATCH, COUNTED = "named", "patch", "part"
+UNDER, WIDTH = "under ", "width"
 WHOLE = frozenset({"piece", "drop"})
 _DUST = 1e-9  # 0.25 x 8 pieces are 2, and no third one for the rounding of the machine
 
@@ -36,14 +37,16 @@ def outline_mm(pattern: Pattern | None) -> float | None:
 def consumables(fits: tuple[Fit, ...], shelf: ShelfView, tables: Tables) -> tuple[ConsumableLine, ...]:
     """Every consumable of the job, those with an amount in the order of the table, then the others by name."""
     used: dict[tuple[str, str], tuple[Consumable | None, list[Used]]] = {}
+    wide: dict[tuple[str, str], float | None] = {}
     for fit in fits:
         for name, detail, row, amount in _of(fit, tables):
             # One piece is enough for all that goes into the same substrate.
             again = row is not None and row.per == "substrate" and (name, detail) in used
+            wide[name, detail] = _width_mm(row, fit)
             used.setdefault((name, detail), (row, []))[1].append(Used(fit.name, 0.0 if again else amount))
     places = {row.name_: place for place, row in reversed(list(enumerate(tables.rows(Consumable, "consumables"))))}
     ordered = sorted(used, key=lambda key: (places.get(key[0], len(places)), key))
-    return tuple(_line(*key, *used[key], shelf) for key in ordered)
+    return tuple(_line(*key, *used[key], wide[key], shelf) for key in ordered)
 
 
 def _of(fit: Fit, tables: Tables) -> Iterator[tuple[str, str, Consumable | None, float | None]]:
@@ -70,6 +73,9 @@ def _called_for(row: Consumable, fit: Fit) -> bool:
         return row.name_ in fit.answer.consumables
     if row.when == PATCH:
         return fit.joint.patch is not None and fit.joint.patch.part == row.name_
+    if row.when.startswith(UNDER):
+        held_by = fit.joint.patch.part if fit.joint.patch is not None else None
+        return row.name_ in fit.answer.consumables and row.when == f"{UNDER}{held_by}"
     if row.when.startswith("item "):
         return row.when == f"item {fit.point.item}"
     return fit.point.between is not None and row.when == f"between {fit.point.between.material}"
@@ -82,9 +88,17 @@ def _detail(row: Consumable, fit: Fit) -> str:
     if row.detail == "substrate":
         thick = dict.fromkeys(number(mm, 2) for mm in (point.thickness_min_mm, point.thickness_max_mm))
         return f"{point.material.replace('_', ' ')} {' to '.join(thick)} mm"
+    if width_mm := _width_mm(row, fit):
+        return f"{number(width_mm, 1)} mm wide"
     if row.detail == "thread" and joint.screw is not None:
         return joint.screw.thread
     return ""
+
+
+def _width_mm(row: Consumable | None, fit: Fit) -> float | None:
+    """How wide a strip or tape is, which is bought by its length; None for all else."""
+    patch = fit.joint.patch
+    return patch.width_mm if row is not None and row.detail == WIDTH and patch is not None else None
 
 
 def _amount(row: Consumable, fit: Fit) -> float | None:
@@ -108,13 +122,15 @@ def _measure(per: str, fit: Fit) -> float | None:
     return count if per == "fixing" else 1.0
 
 
-def _line(name: str, detail: str, row: Consumable | None, used: list[Used], shelf: ShelfView) -> ConsumableLine:
+def _line(
+    name: str, detail: str, row: Consumable | None, used: list[Used], width_mm: float | None, shelf: ShelfView
+) -> ConsumableLine:
     unknown = tuple(entry.mount for entry in used if entry.amount is None)
     known = [entry.amount for entry in used if entry.amount is not None]
     amount = None if row is None or not known else _whole(fsum(known) * (1 + row.waste), row.unit)
     return ConsumableLine(
         name, detail, amount, row.unit if row is not None else "", row.plus if row is not None else 0.0,
-        row.waste if row is not None else 0.0, shelf.has_consumable(name, detail), tuple(used), unknown,
+        row.waste if row is not None else 0.0, shelf.has_consumable(name, detail), tuple(used), unknown, width_mm,
     )  # fmt: skip
 
 

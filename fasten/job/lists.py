@@ -90,6 +90,7 @@ class ConsumableLine:
     """A consumable with what all mount points use of it, `plus` and `waste` included.
 
     `amount` is None where no amount is known for it; `unknown` names the mount points whose share is not in it.
+    `width_mm` is of a strip or tape, whose amount is an area.
     """
 
     name: str
@@ -101,6 +102,7 @@ class ConsumableLine:
     on_shelf: bool
     used: tuple[Used, ...]
     unknown: tuple[str, ...]
+    width_mm: float | None = None
 
 
 @dataclass(frozen=True)

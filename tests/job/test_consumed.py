@@ -5,6 +5,7 @@ from math import ceil, pi
 
 import pytest
 
+from fasten.catalog.face_parts import Adhesive
 from fasten.catalog.job_parts import Consumable
 from fasten.catalog.practice import Tool
 from fasten.catalog.tables import builtin
@@ -14,6 +15,7 @@ from fasten.job.hardware import hardware
 from fasten.job.lists import ConsumableLine, HardwareList
 from fasten.job.words import Part
 from fasten.model import Patch, Pattern
+from fasten.report.hardware_document import hardware_document
 
 from .sample_jobs import job, list_of, mount, shelf
 
@@ -87,8 +89,40 @@ def test_hook_and_loop_goes_by_the_area_of_its_faces_and_is_no_part() -> None:
     listed_ = hardware(job(mount("trim")), (replace(entry, answer=held),), None, TABLES)
     line = consumable(listed_, "hook-and-loop")
     assert line.amount == pytest.approx(6 * 50 * 25 * 1.1)
-    assert line.unit == "mm2"
+    assert (line.unit, line.detail, line.width_mm) == ("mm2", "25 mm wide", 25.0)
     assert (listed_.parts, listed_.bits, listed_.tools) == ((), (), ())
+
+
+WEEKLY = {"removed": "weekly", "panel": "floor", "edge": "60mm"}
+
+
+def test_strip_is_bought_by_its_length_and_width() -> None:
+    """Six places: the area of the pieces and a tenth over the width of the strip, rounded up to 0.1 m."""
+    found = list_of(job(mount("trim", **WEEKLY)))
+    line = consumable(found, "hook-and-loop")
+    assert line.amount is not None
+    assert line.width_mm is not None
+    length_m = line.amount / line.width_mm / 1000
+    [section] = [section for section in hardware_document(found).sections if section.heading == "Consumables"]
+    [row] = [row for row in section.rows if row[0] == f"Hook-and-loop, {line.width_mm:g} mm wide"]
+    assert row[1] == f"{ceil(length_m * 10 - 1e-9) / 10:g} m"
+
+
+def test_adhesive_under_hook_and_loop_is_thin_and_on_both_halves() -> None:
+    """Half a millimetre under each half: 0.001 ml a mm2, a quarter lost; common practice, no source."""
+    found = list_of(job(mount("trim", **WEEKLY)))
+    face = consumable(found, "hook-and-loop")
+    assert face.amount is not None
+    adhesive = consumable(found, "elastic adhesive")
+    assert adhesive.amount == pytest.approx(face.amount / 1.1 * 2 * 0.5 / 1000 * 1.25)
+
+
+def test_a_bond_uses_as_much_as_its_film_is_thick() -> None:
+    """A mm2 of film a mm thick is 0.001 ml; laid mat is no film."""
+    for row in TABLES.rows(Adhesive, "adhesives"):
+        amount = next(c for c in TABLES.rows(Consumable, "consumables") if (c.name_, c.when) == (row.adhesive, "named"))
+        if row.kind == "paste" and row.use != "laminate":
+            assert amount.amount == pytest.approx(row.thickness_mm / 1000)
 
 
 def test_what_else_holds_by_its_face_is_a_part() -> None:

@@ -99,7 +99,7 @@ HEAVY = ("amplifier", "enclosure", "equipment-board", "speaker", "speaker-adapte
 
 def test_what_is_heavy_or_carries_current_never_hangs_by_a_face_or_a_clip() -> None:
     sections = {part.split("\n")[0]: part for part in TABLE.read_text(encoding="utf-8").split("\n## ")[1:]}
-    for item in (*HEAVY, "distribution-block"):
+    for item in (*HEAVY, "distribution-block", "bracket"):
         table = sections[item].partition("\n1. ")[0]
         for method in ("push_in_clip", "ball_stud", "magnet_and_plate", "hook_and_loop"):
             assert method not in table, item
