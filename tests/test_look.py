@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 
+from fasten.__main__ import main
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
 from fasten.look import look
@@ -202,7 +203,7 @@ def test_classes() -> None:
     ("text", "words"),
     [
         ("M6x0.8", "nearest are M6x0.75"), ("#11-32", "nearest are #10-32"), ("ST4.3", "ST4.2"),
-        ("xyzzy", "write a size"), ("", "nothing to look up"), ("   ", "quotes round"), ("6 kg", "6 kg is a mass"),
+        ("xyzzy", "write a size"), ("", "nothing to look up"), ("   ", "20 ga or grade 5"), ("6 kg", "6 kg is a mass"),
         ("20", "20 mm or 20 in"), ("-3 mm", "negative"), ("grade 3", "2, 5, 8"), ("99 ga", "7 ga to 30 ga"),
         ("M6\x1b[31m", r"m6\x1b[31m holds a control"), ("M6" * 40, "80 characters"), ("no99", "not a size"),
     ],
@@ -320,3 +321,28 @@ def test_a_line_carries_its_weakest_basis() -> None:
     assert marks["clear fine"] == "[s]"
     assert any(line.startswith("  self-drilling") and line.endswith("[m]") for line in
                look_text(look("ST4.2", builtin())).splitlines())  # fmt: skip
+
+
+@pytest.mark.parametrize("text", ["", "xyzzy", "6 kg"])
+def test_the_shells_quotes_are_told_on_the_command_line_alone(text: str, capsys: pytest.CaptureFixture[str]) -> None:
+    """On the screen nobody quotes what he types."""
+    with pytest.raises(FastenError) as refused:
+        look(text, builtin())
+    assert "quotes" not in str(refused.value)
+    assert '"' not in str(refused.value)
+    main(["look", text])
+    assert 'the shell needs quotes round "#8"' in capsys.readouterr().err
+
+
+def test_a_length_says_what_each_of_its_parts_is_read_as() -> None:
+    """5.1 mm: no screw measures so across; 1.5 mm: a screw of M1.6, a bit, and many a sheet."""
+    thick = look_text(look("5.1 mm", builtin())).split("\n")
+    at = thick.index("5.1 mm as a length, 0.2008 in")
+    heads = [line for line in thick[at:] if line.startswith("read as")]
+    assert heads == ["read as a hole:", "read as a sheet, so thick:"]
+    sheet = thick[thick.index("read as a sheet, so thick:") + 1]
+    assert sheet.startswith("  ST5.5 drills")
+    thin = look_text(look("1.5 mm", builtin()))
+    assert "as a length, 0.0591 in\nread as a screw, across its thread:\n" in thin
+    assert "ISO 898-1 class 8.8" in look_text(look("8.8", builtin()))
+    assert "\nread as" not in look_text(look("9 m", builtin())), "there is nothing so long"

@@ -1,6 +1,10 @@
 """`fasten look ANYTHING`: one box for every size."""
 
 import argparse
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from fasten.look import Findings
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -18,10 +22,7 @@ def run(args: argparse.Namespace) -> int:
     Raises:
         FastenError: the words name nothing known.
     """
-    from fasten.commands._tables import open_tables
-    from fasten.look import look
-
-    findings = look(" ".join(args.words), open_tables())
+    findings = _found(" ".join(args.words))
     if args.json:
         from fasten.report.plain import to_json
 
@@ -31,3 +32,18 @@ def run(args: argparse.Namespace) -> int:
 
         print(look_text(findings), end="")
     return 0
+
+
+def _found(text: str) -> "Findings":
+    """What is found for the text; where the look-up says how to write a size, the shell's quotes are said too."""
+    from fasten.commands._tables import open_tables
+    from fasten.errors import FastenError
+    from fasten.look import look
+    from fasten.quoting import QUOTING, WRITING
+
+    try:
+        return look(text, open_tables())
+    except FastenError as error:
+        if error.fix != WRITING:
+            raise
+        raise FastenError(error.what, where=error.where, fix=QUOTING) from error

@@ -8,7 +8,7 @@ from fasten.catalog.load import visible
 from fasten.catalog.rows import InchDrill, InchGrade, MetricThread, PropertyClass, TappingThread, UnifiedThread
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
-from fasten.quoting import QUOTING
+from fasten.quoting import WRITING
 
 LONGEST = 64
 SHORTEST_SCREW_MM = 3.0
@@ -68,13 +68,13 @@ def read(text: str, tables: Tables) -> tuple[Reading, ...]:
 def _plain(text: str) -> str:
     if len(text) > LONGEST:
         raise FastenError(
-            f"{visible(text, 30)} is {len(text)} characters long, and a size has at most {LONGEST}", fix=QUOTING
+            f"{visible(text, 30)} is {len(text)} characters long, and a size has at most {LONGEST}", fix=WRITING
         )
     plain = " ".join(text.translate(_PLAIN).lower().split())
     if not plain:
-        raise FastenError("nothing to look up", fix=QUOTING)
+        raise FastenError("nothing to look up", fix=WRITING)
     if not plain.isprintable():
-        raise FastenError(f"{visible(text)} holds a control or hidden character", fix=QUOTING)
+        raise FastenError(f"{visible(text)} holds a control or hidden character", fix=WRITING)
     return re.sub(r"(?<=[0-9]),(?=[0-9]{1,2}(?![0-9]))", ".", plain)
 
 
@@ -197,7 +197,7 @@ def _sizes(plain: str, tables: Tables, already: set[str]) -> Iterator[Reading]:
         yield Reading("gauge", size.metal or "", size.number)
         return
     if size.dimension is not Dimension.LENGTH:
-        raise FastenError(f"{visible(plain)} is {size.dimension.words}, and sizes are looked up here", fix=QUOTING)
+        raise FastenError(f"{visible(plain)} is {size.dimension.words}, and sizes are looked up here", fix=WRITING)
     nearest = nearest_bit(size.value, 0.0, 0.0, all_bits(tables))
     if nearest.holds and "bit" not in already:
         yield Reading("bit", nearest.name)
@@ -221,7 +221,7 @@ def _unknown(text: str, plain: str, tables: Tables) -> FastenError:
     names = {name.lower(): name for name in _known(tables)}
     written = plain.replace(" ", "")
     near = [names[name] for name in get_close_matches(written, names, n=4, cutoff=0.5) if len(name) > 1]
-    fix = f"nearest are {', '.join(near)}" if near else QUOTING
+    fix = f"nearest are {', '.join(near)}" if near else WRITING
     return FastenError(f"{visible(text)} is not a size in the tables", fix=fix)
 
 

@@ -210,21 +210,36 @@ def _short(material: str) -> str:
 
 
 def _length(entry: "Length") -> Iterator[Line]:
-    yield Line(f"{number(entry.length_mm, 4)} mm, {number(entry.length_in, 4)} in")
-    for near in entry.gauges:
-        value = f"{near.number} ga, {near.thickness_mm:.3f} ({_signed(near.deviation_mm)})"
-        yield Line(f"  {_short(near.material)}", value, near.from_)
+    """A length as all that it may be the measure of: a screw across its thread, a hole, a sheet."""
+    yield Line(f"{number(entry.length_mm, 4)} mm as a length, {number(entry.length_in, 4)} in")
+    yield from _read_as("a screw, across its thread", _across(entry))
+    yield from _read_as("a hole", _neighbours(entry.bits))
+    yield from _read_as("a sheet, so thick", _sheet(entry))
+
+
+def _read_as(what: str, lines: Iterable[Line]) -> Iterator[Line]:
+    found = list(lines)
+    return iter([Line(f"read as {what}:"), *found] if found else [])
+
+
+def _across(entry: "Length") -> Iterator[Line]:
     for screw in entry.screws:
         span = _span(screw.major_mm.min, screw.major_mm.max)
         yield Line(f"  screw {screw.designation}", span, screw.from_)
-    yield from _neighbours(entry.bits)
+
+
+def _sheet(entry: "Length") -> Iterator[Line]:
+    for near in entry.gauges:
+        value = f"{near.number} ga, {near.thickness_mm:.3f} ({_signed(near.deviation_mm)})"
+        yield Line(f"  {_short(near.material)}", value, near.from_)
     for drilling in entry.self_drilling:
         yield Line(f"  {drilling.size} drills", _span(drilling.min_mm, drilling.max_mm), drilling.from_)
     yield from _sheet_holes(entry.sheet_holes, _by_size)
 
 
 def _strength(entry: "Strength") -> Iterator[Line]:
-    yield Line(f"{entry.standard} {entry.class_}", from_=entry.from_)
+    kind = "class " if entry.kind == "property_class" else ""  # a grade is called so in its name
+    yield Line(f"{entry.standard} {kind}{entry.class_}", from_=entry.from_)
     if entry.from_size_in is not None and entry.to_size_in is not None:
         yield Line("  sizes", f"{number(entry.from_size_in, 4)} to {number(entry.to_size_in, 4)} in", entry.from_)
     for label, mpa, psi in (
