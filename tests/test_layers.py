@@ -23,6 +23,7 @@ ONLY = {
     "pydantic": ("fasten.catalog.check", "fasten.job"),
     "argparse": ("fasten.cli", "fasten.commands"),
 }
+MOST_LINES = 400
 CLOCKS = {"time", "datetime"}
 
 
@@ -130,3 +131,13 @@ def test_the_walk_sees_a_breach(name: str, code: str, told: str) -> None:
 )
 def test_the_walk_allows_what_is_allowed(name: str, code: str) -> None:
     assert list(breaches(name, ast.parse(code))) == []
+
+
+def test_no_file_is_too_long_to_be_read_at_once() -> None:
+    long = {
+        path.name: lines
+        for folder in (PACKAGE, Path(__file__).parent)
+        for path in folder.rglob("*.py")
+        if (lines := len(path.read_text(encoding="utf-8").splitlines())) > MOST_LINES
+    }
+    assert not long, f"part these by what they are about: {long}"
