@@ -36,6 +36,7 @@ from fasten.methods import (
     through_bolt,
 )
 from fasten.methods.common import REACH, with_fixings
+from fasten.methods.ends import Ends
 from fasten.model import (
     Advice,
     Answer,
@@ -76,6 +77,9 @@ class Method(Protocol):
 
     def modes(self, mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
         """The failure modes that apply."""
+
+    def ends(self, joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
+        """What the end of another screw must reach; None where there is none, or it has the length of its part."""
 
 
 METHODS: tuple[Method, ...] = (
@@ -124,6 +128,11 @@ def advise(mount: MountPoint, tables: Tables, owned: Owned | None = None, *, cha
     titled = tuple(replace(refused, title=method_words(tables, refused.method).title) for refused in refusals)
     ground = grounds.ground_joint(mount, tables)
     return Advice(mount, answers, titled, _sources(answers, ground, tables), ground)
+
+
+def method_of(name: str) -> Method | None:
+    """The method of this name."""
+    return next((method for method in METHODS if name == method.NAME), None)
 
 
 def gates(method: Method, mount: MountPoint, tables: Tables) -> Refusal | None:

@@ -129,6 +129,7 @@ def _fit_checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check,
         found.extend(_grip(joint))
     if joint.receiver is not None and joint.receiver.part == "rivet nut":
         found.append(_jacking_out(joint, mount, tables))
+    if joint.receiver is not None and joint.receiver.spin_out_nm is not None:
         found.append(_lock_below_spin_out(joint, tables))
     return tuple(check for check in found if check is not None)
 

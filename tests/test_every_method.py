@@ -6,11 +6,15 @@ from random import Random
 
 import pytest
 
-from fasten.advisor import METHODS, advise
+from fasten.advisor import METHODS, Method, advise, gates, joints
 from fasten.catalog.materials import Item, Material
+from fasten.catalog.practice import MethodWords
+from fasten.catalog.rows import LengthRange, PreferredLength
 from fasten.catalog.tables import builtin
+from fasten.job.restack import ends_of, with_length
 from fasten.mechanics.demands import demands
-from fasten.model import Advice, MountPoint, Reach, Removal, Status
+from fasten.methods.ends import no_shorter, own_length
+from fasten.model import Advice, MountPoint, Reach, Refusal, Removal, Screw, Status
 from fasten.question import read_question
 from fasten.ranking import size
 from fasten.resolve import resolve
@@ -72,7 +76,14 @@ def asked() -> tuple[tuple[MountPoint, Advice], ...]:
 
 def test_every_method_is_met_with_an_answer(asked: tuple[tuple[MountPoint, Advice], ...]) -> None:
     met = {answer.method for _, advice in asked for answer in advice.answers}
-    assert met == {method.NAME for method in METHODS}
+    unmet = sorted({method.NAME for method in METHODS} - met)
+    assert not unmet, f"no question here ends in {', '.join(unmet)}: add one that does to SELDOM"
+
+
+def test_methods_that_are_listed_are_those_that_have_words() -> None:
+    listed, worded = {method.NAME for method in METHODS}, {row.method for row in builtin().rows(MethodWords, "methods")}
+    assert not listed - worded, f"no row in catalogs/methods.toml: {', '.join(sorted(listed - worded))}"
+    assert not worded - listed, f"not in METHODS of fasten/advisor.py: {', '.join(sorted(worded - listed))}"
 
 
 def test_every_method_answers_every_mount(asked: tuple[tuple[MountPoint, Advice], ...]) -> None:
@@ -117,3 +128,35 @@ def test_more_mass_asks_no_less_of_the_worst_fixing() -> None:
         most = demands(replace(mount, mass_kg=mount.mass_kg * 2), builtin())
         assert max(d.shear_n for d in most) >= max(d.shear_n for d in least)
         assert max(d.tension_n for d in most) >= max(d.tension_n for d in least)
+
+
+# -- the screw's end --------------------------------------------------------------------------------------------------
+
+LONGEST = {"screw_into_board"}  # takes the longest that fits, so that a shorter one may do
+
+
+@pytest.mark.parametrize("method", METHODS, ids=lambda method: method.NAME)
+def test_the_screw_of_a_method_is_the_shortest_that_its_own_ends_let_do(method: Method) -> None:
+    """What `ends` asks and what the method sizes its screw by are one: the next shorter in stock reaches too little."""
+    for mount in mounts():
+        for joint in joints(method, mount, builtin()) if gates(method, mount, builtin()) is None else ():
+            if ends_of(joint, mount, builtin()) is None:
+                unasked = method.ends in {own_length, no_shorter}
+                assert unasked or joint.screw is None, f"say in methods/{method.NAME}.py what `ends` asks"
+                continue
+            assert joint.screw is not None
+            assert not isinstance(with_length(joint, joint.screw.length_mm + 0.01, mount, builtin()), Refusal)
+            shorter_mm = next_shorter_mm(joint.screw)
+            if shorter_mm is not None and method.NAME not in LONGEST:
+                told = f"`ends` of methods/{method.NAME}.py lets {joint.screw.thread} x {shorter_mm:g} do in {mount}"
+                assert isinstance(with_length(joint, shorter_mm, mount, builtin()), Refusal), told
+
+
+def next_shorter_mm(screw: Screw) -> float | None:
+    """The next shorter screw that is stocked, by the tables."""
+    stocked = builtin().find(LengthRange, "length-ranges", screw.standard, screw.thread)
+    family = "tapping" if screw.thread.startswith("ST") else "machine"
+    rows = builtin().rows(PreferredLength, "preferred-lengths")
+    made = [row.length_mm for row in rows if (row.family, row.choice) == (family, "first")]
+    least_mm = stocked.min_mm if stocked is not None else screw.length_mm
+    return max((mm for mm in made if least_mm <= mm < screw.length_mm), default=None)

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from fasten.advisor import METHODS, Method, advise, gates, hole_there_refusal, joints
+from fasten.advisor import Method, advise, gates, hole_there_refusal, joints, method_of
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.parts import plain_name
@@ -111,11 +111,6 @@ def held(
         return Refusal(pin.method, "no part for this mount point is the one that is pinned", (), check=PINNED)
     lengths = _of_length(found, pin.screw_length_mm, point, tables)
     return best_of(proofs(method, lengths, point, tables, owned), point, tables, owned)
-
-
-def method_of(name: str) -> Method | None:
-    """The method of this name."""
-    return next((method for method in METHODS if name == method.NAME), None)
 
 
 def pin_text(pin: Pin) -> str:

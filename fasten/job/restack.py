@@ -1,50 +1,44 @@
 """A joint with a screw of another length: what then engages, stands out and is needed behind; or why it will not do.
 
-Each method asks its own least of a screw's end; where it is not known here, nothing shorter than its own is taken.
+Each method says itself what it asks of a screw's end: `ends` in its module.
 """
 
-from dataclasses import dataclass, replace
-from math import inf
+from dataclasses import replace
 
-from fasten.catalog.materials import PlasticKind
+from fasten.advisor import method_of
 from fasten.catalog.parts import BoardScrew
 from fasten.catalog.tables import Tables
-from fasten.mechanics.tightening import rule
-from fasten.methods.plastic_insert import CHIPS_MM, ENGAGED
-from fasten.methods.screw_into_board import LEAST_DIAMETERS
+from fasten.methods.ends import Ends
+from fasten.methods.plastic_insert import CHIPS_MM
 from fasten.methods.thread_forming_screw import MOST_ENGAGED
 from fasten.model import Figure, Hole, Joint, MountPoint, Refusal, Screw
 
 SAME_MM = 1e-6
 BOTTOMS = "bottoms-out"  # the check of a refusal where the screw is too long for what it goes into
-OF_ITS_PART = frozenset({"blind_rivet", "ball_stud"})  # where the length is the part's own
-
-
-@dataclass(frozen=True)
-class _Ends:
-    """Least engagement, and between what the screw's end must stand past the receiver or the far face."""
-
-    engaged_mm: float
-    past_min_mm: float
-    past_max_mm: float = inf
 
 
 def with_length(joint: Joint, length_mm: float, mount: MountPoint, tables: Tables) -> Joint | Refusal:
     """The joint with a screw of this length, not yet proved; a refusal where its end does not reach or bottoms out."""
-    changed = stacked(joint, length_mm, mount, tables)
-    if changed is None:
+    changed, ends = stacked(joint, length_mm, mount, tables), ends_of(joint, mount, tables)
+    if changed is None or ends is None:
         return _refused(joint, length_mm, "its length belongs to the part and cannot be changed")
     if changed is joint:
         return joint
-    assert joint.screw is not None
     assert changed.screw is not None
-    return _reaches(changed, changed.screw, _ends(joint, joint.screw, mount, tables)) or changed
+    return _reaches(changed, changed.screw, ends) or changed
+
+
+def ends_of(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
+    """What the end of another screw must reach; None where the length is the part's own, or there is no screw."""
+    method = method_of(joint.method)
+    assert method is not None, f"{joint.method} is not in advisor.METHODS"
+    return None if joint.screw is None else method.ends(joint, mount, tables)
 
 
 def stacked(joint: Joint, length_mm: float, mount: MountPoint, tables: Tables) -> Joint | None:
     """The joint with a screw of this length, whether or not it does; None where the length is the part's own."""
     screw = joint.screw
-    if screw is None or joint.method in OF_ITS_PART:
+    if screw is None or ends_of(joint, mount, tables) is None:
         return None
     return joint if same_length(screw.length_mm, length_mm) else _changed(joint, screw, length_mm, mount, tables)
 
@@ -106,42 +100,7 @@ def _past_face_mm(joint: Joint, screw: Screw) -> float:
     return screw.length_mm - over_mm - (flange or 0.0) - joint.sheet_mm
 
 
-def _ends(joint: Joint, screw: Screw, mount: MountPoint, tables: Tables) -> _Ends:
-    """What the method asks of the screw's end."""
-    pitch_mm, thinner_mm = screw.pitch_mm, joint.sheet_max_mm - joint.sheet_mm
-    receiver_mm = joint.receiver.length_mm if joint.receiver is not None else 0.0
-    known = {
-        "through_bolt": _Ends(0.0, rule(tables, "protrusion-pitches").value * pitch_mm),
-        "tapping_screw": _Ends(0.0, 2 * pitch_mm + thinner_mm),
-        "self_drilling_screw": _Ends(0.0, 2 * pitch_mm + thinner_mm),
-        "tapped_hole": _Ends(0.0, pitch_mm + thinner_mm),
-        "screw_in_insert": _Ends(screw.diameter_mm, -inf, 0.0),
-        "tee_nut": _Ends(min(screw.diameter_mm + pitch_mm, receiver_mm), -inf),
-        "clip_nut": _Ends(0.0, pitch_mm),
-        "expanding_nut": _Ends(0.0, 0.0),
-        "heat_set_insert": _Ends(min(ENGAGED * screw.diameter_mm, receiver_mm), -inf),
-        "self_tapping_insert": _Ends(min(ENGAGED * screw.diameter_mm, receiver_mm), -inf),
-        "screw_into_board": _Ends(LEAST_DIAMETERS * screw.diameter_mm, -inf),
-        "thread_forming_screw": _Ends(_in_plastic_mm(screw, mount, tables), -inf),
-    }
-    if joint.method == "rivet_nut":
-        return _in_rivet_nut(joint, screw, thinner_mm)
-    return known.get(joint.method, _Ends(0.0, screw.protrusion_mm))
-
-
-def _in_rivet_nut(joint: Joint, screw: Screw, thinner_mm: float) -> _Ends:
-    assert joint.receiver is not None
-    if joint.receiver.closed:
-        return _Ends(screw.diameter_mm, -inf, -screw.pitch_mm - thinner_mm)
-    return _Ends(0.0, screw.pitch_mm)
-
-
-def _in_plastic_mm(screw: Screw, mount: MountPoint, tables: Tables) -> float:
-    kind = tables.find(PlasticKind, "plastic-kinds", mount.material)
-    return screw.engagement_mm if kind is None else kind.engagement_over_d * screw.diameter_mm
-
-
-def _reaches(joint: Joint, screw: Screw, ends: _Ends) -> Refusal | None:
+def _reaches(joint: Joint, screw: Screw, ends: Ends) -> Refusal | None:
     length_mm = screw.length_mm
     if screw.engagement_mm < ends.engaged_mm - SAME_MM:
         figures = (Figure("engaged", screw.engagement_mm, "mm"), Figure("wanted", ends.engaged_mm, "mm"))

@@ -15,7 +15,7 @@ from fasten.job.hardware import part_text
 from fasten.job.lists import Unfit
 from fasten.job.needs import drilled_with, setting_tools
 from fasten.job.parts import SLEEVE, joint_parts
-from fasten.job.restack import OF_ITS_PART
+from fasten.job.restack import ends_of
 from fasten.job.words import Pin
 from fasten.model import Answer, Joint, MountPoint, Screw
 from fasten.ranking import Owned
@@ -175,7 +175,10 @@ def _with_lengths(point: MountPoint, own: Options, lengths: Lengths, tables: Tab
     """The answers of a mount point, and those with a length that another mount point takes."""
     found = dict(own)
     for method in METHODS:
-        wanted = [pin for pin, answer in own.items() if answer.method == method.NAME]
+        wanted = [
+            pin for pin, answer in own.items()
+            if answer.method == method.NAME and ends_of(answer.proposal.joint, point, tables) is not None
+        ]  # fmt: skip
         pins = dict.fromkeys(
             other for pin in wanted for other in _stretched(pin, own[pin], lengths) if other not in own
         )
@@ -186,7 +189,7 @@ def _with_lengths(point: MountPoint, own: Options, lengths: Lengths, tables: Tab
 
 def _stretched(pin: Pin, answer: Answer, lengths: Lengths) -> Iterator[Pin]:
     screw = answer.proposal.joint.screw
-    if screw is not None and answer.method not in OF_ITS_PART:
+    if screw is not None:
         for length_mm in lengths[_alike(screw)]:
             if length_mm <= screw.length_mm + LONGER_MM:
                 yield replace(pin, screw_length_mm=length_mm)

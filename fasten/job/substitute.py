@@ -3,8 +3,9 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from fasten.advisor import method_of
 from fasten.catalog.tables import Tables
-from fasten.job.choices import Choice, best_of, method_of, proofs
+from fasten.job.choices import Choice, best_of, proofs
 from fasten.job.parts import joint_parts, same_part
 from fasten.job.restack import BOTTOMS, stacked, with_length
 from fasten.job.shelf_view import ShelfView

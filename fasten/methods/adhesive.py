@@ -7,6 +7,7 @@ from fasten.catalog.tables import Tables
 from fasten.mechanics import face_modes
 from fasten.mechanics.modes import Mode
 from fasten.methods.common import needs_sort, refuse
+from fasten.methods.ends import own_length
 from fasten.methods.face_common import (
     BY_FREQUENCY,
     RECTANGLE,
@@ -20,6 +21,7 @@ from fasten.methods.face_common import (
 from fasten.model import Joint, MountPoint, Patch, Refusal, Removal
 
 NAME = "adhesive"
+ends = own_length
 PARTS = {"tape": face_modes.TAPE, "paste": face_modes.PASTE}
 
 

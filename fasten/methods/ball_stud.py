@@ -20,9 +20,11 @@ from fasten.methods.common import (
     refuse,
     washers_under,
 )
+from fasten.methods.ends import own_length
 from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Screw, Span, WasherPart
 
 NAME = "ball_stud"
+ends = own_length
 NUT = "hexagon"
 
 

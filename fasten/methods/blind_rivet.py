@@ -10,9 +10,11 @@ from fasten.mechanics import modes as failure
 from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.tightening import NO_LOCK, rule
 from fasten.methods.common import kind_of, layers, needs_family, refuse
+from fasten.methods.ends import own_length
 from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Removal, Screw, Span
 
 NAME = "blind_rivet"
+ends = own_length
 
 
 def gates(mount: MountPoint, tables: Tables) -> Refusal | None:

@@ -12,10 +12,12 @@ from fasten.mechanics import modes as failure
 from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.tightening import rule
 from fasten.methods.common import STEEL, ZINC, refuse
+from fasten.methods.ends import no_shorter
 from fasten.methods.face_common import ROUND, face_joint, no_foam, not_heavy, takes_bond
 from fasten.model import Joint, JointKind, Layer, MountPoint, Patch, Receiver, Refusal, Screw, WasherPart
 
 NAME = "bonded_stud"
+ends = no_shorter
 NUT = "prevailing_torque"
 
 

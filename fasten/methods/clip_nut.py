@@ -11,6 +11,7 @@ from fasten.mechanics import plastic_modes
 from fasten.mechanics.item_modes import through_item
 from fasten.methods.common import (
     kind_of,
+    largest_first,
     layers,
     machine_screw,
     needs_family,
@@ -18,7 +19,9 @@ from fasten.methods.common import (
     part_sources,
     refuse,
     soft_at_stop_mm,
+    with_threads,
 )
+from fasten.methods.ends import Ends, screw_of
 from fasten.methods.holding import lock_for, locked_washers, with_stop
 from fasten.model import Joint, MountPoint, Receiver, Refusal, Span, WasherPart
 
@@ -74,10 +77,13 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
     )  # fmt: skip
 
 
+def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
+    """A pitch past the clip."""
+    return Ends(past_min_mm=screw_of(joint).pitch_mm)
+
+
 def _passing(mount: MountPoint, tables: Tables) -> list[tuple[ClipNut, MetricThread]]:
-    rows = {row.thread: row for row in tables.rows(ClipNut, "clip-nuts")}
-    threads = stack.threads_for_hole(tables, mount.item_hole_mm, tuple(rows))
-    return [(rows[thread.designation], thread) for thread in threads]
+    return largest_first(with_threads(tables.rows(ClipNut, "clip-nuts"), mount, tables))
 
 
 def _slides_on(mount: MountPoint, row: ClipNut) -> bool:

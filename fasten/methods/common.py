@@ -1,5 +1,8 @@
 """What the methods share: refusals with a figure, layers of the stack, and whether a joint is clamped or located."""
 
+from collections.abc import Iterable
+from typing import Protocol, TypeVar
+
 from fasten.catalog.materials import Item, SoftLayer
 from fasten.catalog.practice import MethodWords, RemovalCount
 from fasten.catalog.rows import Head, LengthRange, MetricThread, PreferredLength, Washer
@@ -25,6 +28,17 @@ COVER_MM = 1.0
 
 
 REACH = "reach"
+
+
+class Threaded(Protocol):
+    """A row of a table that has a thread."""
+
+    @property
+    def thread(self) -> str:
+        """The thread's name: M5."""
+
+
+RowT = TypeVar("RowT", bound=Threaded)
 
 
 def refuse(
@@ -128,6 +142,19 @@ def backing_washer(mount: MountPoint, hole_mm: float, tables: Tables) -> tuple[W
     best = min(fitting, key=lambda row: row.outer_mm, default=None)
     washer = stack.washer_for(tables, "large", best.size, "nut") if best is not None else None
     return () if washer is None else (washer,)
+
+
+def with_threads(rows: Iterable[RowT], mount: MountPoint, tables: Tables) -> list[tuple[RowT, MetricThread]]:
+    """Every row whose screw passes the item's hole, with its thread, in the order of the rows."""
+    rows = tuple(rows)
+    sizes = tuple(dict.fromkeys(row.thread for row in rows))
+    threads = {found.designation: found for found in stack.threads_for_hole(tables, mount.item_hole_mm, sizes)}
+    return [(row, threads[row.thread]) for row in rows if row.thread in threads]
+
+
+def largest_first(found: list[tuple[RowT, MetricThread]]) -> list[tuple[RowT, MetricThread]]:
+    """The same, the largest thread first."""
+    return sorted(found, key=lambda pair: -pair[1].major_mm)
 
 
 def soft_at_stop_mm(mount: MountPoint, tables: Tables) -> float:

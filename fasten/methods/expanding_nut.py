@@ -15,6 +15,7 @@ from fasten.methods.common import (
     ZINC,
     backing_washer,
     head_washers,
+    largest_first,
     layers,
     machine_screw,
     needs_both_sides_of_laminate,
@@ -23,7 +24,9 @@ from fasten.methods.common import (
     part_sources,
     refuse,
     soft_at_stop_mm,
+    with_threads,
 )
+from fasten.methods.ends import Ends
 from fasten.methods.holding import with_stop
 from fasten.methods.plastic_common import large_washer
 from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Screw, Span, WasherPart
@@ -84,15 +87,18 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
     return plastic_modes.RATED_PULL, bears, *through_item(mount, tables)
 
 
+def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
+    """To the far end of the nut, from where it draws up or spreads."""
+    return Ends(past_min_mm=0.0)
+
+
 Found = MetricThread | tuple[TappingThread, Head]
 
 
 def _passing(mount: MountPoint, tables: Tables) -> Iterator[tuple[ExpandingNut, Found]]:
     """Rubber bodies for metric screws; for what seldom comes off, plastic ones whose thread a tapping screw forms."""
     rows = tables.rows(ExpandingNut, "expanding-nuts")
-    rubber = {row.thread: row for row in rows if row.series == RUBBER}
-    for thread in stack.threads_for_hole(tables, mount.item_hole_mm, tuple(rubber)):
-        yield rubber[thread.designation], thread
+    yield from largest_first(with_threads([row for row in rows if row.series == RUBBER], mount, tables))
     if mount.removed in tapping_screw.SELDOM:
         square = {row.thread: row for row in rows if row.series == SQUARE}
         for found in tapping_screw.fitting(mount, tables):

@@ -18,10 +18,12 @@ from fasten.methods.common import (
     refuse,
     soft_at_stop_mm,
 )
+from fasten.methods.ends import no_shorter
 from fasten.methods.holding import lock_for, locked_under, locked_washers, with_stop
 from fasten.model import Joint, MountPoint, Receiver, Refusal, ThreadThere, WasherPart
 
 NAME = factory_fit.METHOD
+ends = no_shorter
 NUT = "hexagon"
 
 

@@ -4,7 +4,8 @@ from collections.abc import Iterator
 
 from fasten.catalog.tables import Tables
 from fasten.mechanics import modes as failure
-from fasten.methods.plastic_insert import insert_gates, insert_joints, insert_modes
+from fasten.methods.ends import Ends
+from fasten.methods.plastic_insert import insert_ends, insert_gates, insert_joints, insert_modes
 from fasten.model import Joint, MountPoint, Refusal
 
 NAME = "heat_set_insert"
@@ -24,3 +25,8 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
 def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
     """Screw, the plastic round the insert and beside it, the item under the head."""
     return insert_modes(mount, tables)
+
+
+def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
+    """As deep in brass as it must be."""
+    return insert_ends(joint)

@@ -7,10 +7,12 @@ from fasten.catalog.tables import Tables
 from fasten.mechanics import face_modes
 from fasten.mechanics.modes import Mode
 from fasten.methods.common import needs_sort
+from fasten.methods.ends import own_length
 from fasten.methods.face_common import RECTANGLE, face_joint, no_foam, not_heavy, sizes, stays_clean, takes_bond
 from fasten.model import Joint, MountPoint, Patch, Refusal
 
 NAME = "hook_and_loop"
+ends = own_length
 
 
 def gates(mount: MountPoint, tables: Tables) -> Refusal | None:

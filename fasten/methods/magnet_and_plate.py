@@ -8,10 +8,12 @@ from fasten.geometry import stack
 from fasten.mechanics import face_modes
 from fasten.mechanics.modes import Mode
 from fasten.methods.common import needs_sort, refuse
+from fasten.methods.ends import own_length
 from fasten.methods.face_common import ROUND, face_joint, no_foam, not_heavy, stays_clean, takes_bond
 from fasten.model import Joint, MountPoint, Patch, Refusal
 
 NAME = "magnet_and_plate"
+ends = own_length
 DRAWN = frozenset({"steel", "galvanised_steel"})  # what a magnet holds to
 
 

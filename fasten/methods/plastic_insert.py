@@ -11,7 +11,8 @@ from fasten.mechanics import plastic_modes
 from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.modes import rule_value
 from fasten.mechanics.tightening import SPRING
-from fasten.methods.common import machine_screw, part_sources, refuse, soft_at_stop_mm
+from fasten.methods.common import largest_first, machine_screw, part_sources, refuse, soft_at_stop_mm, with_threads
+from fasten.methods.ends import Ends, screw_of
 from fasten.methods.holding import locked_washers
 from fasten.methods.plastic_common import in_boss, needs_formed, no_boss
 from fasten.model import Joint, MountPoint, Receiver, Refusal
@@ -51,10 +52,15 @@ def insert_modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
     )  # fmt: skip
 
 
+def insert_ends(joint: Joint) -> Ends:
+    """As deep as brass asks, or all of a shorter insert."""
+    assert joint.receiver is not None
+    return Ends(engaged_mm=min(ENGAGED * screw_of(joint).diameter_mm, joint.receiver.length_mm))
+
+
 def _fitting(series: str, mount: MountPoint, tables: Tables) -> list[tuple[PlasticInsert, MetricThread]]:
-    rows = {row.thread: row for row in tables.rows(PlasticInsert, "plastic-inserts") if row.series == series}
-    threads = stack.threads_for_hole(tables, mount.item_hole_mm, tuple(rows))
-    return [(rows[thread.designation], thread) for thread in threads]
+    rows = [row for row in tables.rows(PlasticInsert, "plastic-inserts") if row.series == series]
+    return largest_first(with_threads(rows, mount, tables))
 
 
 def _joint(method: str, mount: MountPoint, row: PlasticInsert, thread: MetricThread, tables: Tables) -> Joint | None:

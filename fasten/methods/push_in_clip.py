@@ -18,9 +18,11 @@ from fasten.methods.common import (
     refuse,
     soft_at_stop_mm,
 )
+from fasten.methods.ends import own_length
 from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Span
 
 NAME = "push_in_clip"
+ends = own_length
 
 
 def gates(mount: MountPoint, tables: Tables) -> Refusal | None:

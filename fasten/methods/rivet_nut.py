@@ -21,7 +21,9 @@ from fasten.methods.common import (
     part_sources,
     refuse,
     soft_at_stop_mm,
+    with_threads,
 )
+from fasten.methods.ends import Ends, screw_of, thinner_mm
 from fasten.methods.holding import lock_for, locked_washers, with_stop
 from fasten.model import Joint, MountPoint, Receiver, Refusal, Span, WasherPart
 
@@ -82,12 +84,17 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
     )  # fmt: skip
 
 
-def _passing(mount: MountPoint, tables: Tables) -> Iterator[tuple[RivetNut, MetricThread]]:
-    """Every row whose screw passes the item's hole."""
-    rows = tables.rows(RivetNut, "rivet-nuts")
-    sizes = tuple(sorted({row.thread for row in rows}))
-    threads = {t.designation: t for t in stack.threads_for_hole(tables, mount.item_hole_mm, sizes)}
-    yield from ((row, threads[row.thread]) for row in rows if row.thread in threads)
+def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
+    """A pitch past an open body; in a closed one a diameter deep, and a pitch short of its bottom."""
+    assert joint.receiver is not None
+    screw = screw_of(joint)
+    if joint.receiver.closed:
+        return Ends(engaged_mm=screw.diameter_mm, past_max_mm=-screw.pitch_mm - thinner_mm(joint))
+    return Ends(past_min_mm=screw.pitch_mm)
+
+
+def _passing(mount: MountPoint, tables: Tables) -> list[tuple[RivetNut, MetricThread]]:
+    return with_threads(tables.rows(RivetNut, "rivet-nuts"), mount, tables)
 
 
 def _backing(mount: MountPoint, row: RivetNut, tables: Tables) -> tuple[WasherPart, ...]:

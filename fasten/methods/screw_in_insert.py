@@ -12,7 +12,8 @@ from fasten.mechanics.board import insert_depth_min_mm
 from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.tightening import rule
 from fasten.methods.board_common import in_board, needs_board, of_each_kind
-from fasten.methods.common import kind_of, machine_screw, part_sources, refuse, soft_at_stop_mm
+from fasten.methods.common import kind_of, machine_screw, part_sources, refuse, soft_at_stop_mm, with_threads
+from fasten.methods.ends import Ends, screw_of
 from fasten.methods.holding import lock_for, locked_washers, with_stop
 from fasten.model import Joint, MountPoint, Receiver, Refusal
 
@@ -45,17 +46,19 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
     )  # fmt: skip
 
 
+def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
+    """A diameter deep, and inside the insert, so that it cannot bottom."""
+    return Ends(engaged_mm=screw_of(joint).diameter_mm, past_max_mm=0.0)
+
+
 def _fitting(mount: MountPoint, tables: Tables) -> Iterator[tuple[ScrewInInsert, MetricThread, float]]:
     """Inserts with a hole for this kind of board, each with its screw and that hole."""
-    rows = tables.rows(ScrewInInsert, "screw-in-inserts")
-    sizes = tuple(sorted({row.thread for row in rows}))
-    threads = {t.designation: t for t in stack.threads_for_hole(tables, mount.item_hole_mm, sizes)}
     wood = board_modes.kind(tables, mount).insert_hole
-    for row in rows:
+    for row, thread in with_threads(tables.rows(ScrewInInsert, "screw-in-inserts"), mount, tables):
         holes = {"softwood": row.hole_softwood_mm, "board": row.hole_board_mm, "hardwood": row.hole_hardwood_mm}
         hole_mm = holes[wood]
-        if hole_mm is not None and row.thread in threads:
-            yield row, threads[row.thread], hole_mm
+        if hole_mm is not None:
+            yield row, thread, hole_mm
 
 
 def _joint(mount: MountPoint, row: ScrewInInsert, thread: MetricThread, hole_mm: float, tables: Tables) -> Joint | None:

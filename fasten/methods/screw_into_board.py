@@ -13,6 +13,7 @@ from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.tightening import rule
 from fasten.methods.board_common import in_board, lengths_mm, needs_board, washer_sources, washers_over
 from fasten.methods.common import ZINC, refuse, soft_at_stop_mm
+from fasten.methods.ends import Ends, screw_of
 from fasten.methods.holding import with_stop
 from fasten.model import Hole, Into, Joint, JointKind, MountPoint, Refusal, Screw, WasherPart
 
@@ -52,6 +53,11 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
 def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
     """The board round the screw, and the item under its head."""
     return (board_modes.SCREW_WITHDRAWAL, board_modes.LATERAL, *through_item(mount, tables))
+
+
+def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
+    """As many diameters in the board as make a joint."""
+    return Ends(engaged_mm=LEAST_DIAMETERS * screw_of(joint).diameter_mm)
 
 
 def _wears(mount: MountPoint, tables: Tables) -> Refusal | None:

@@ -7,6 +7,7 @@ from fasten.catalog.tables import Tables
 from fasten.mechanics import modes as failure
 from fasten.methods import tapping_screw
 from fasten.methods.common import needs_family, needs_hard_layers, refuse
+from fasten.methods.ends import Ends
 from fasten.model import BitChoice, Hole, Joint, MountPoint, Refusal, Tolerance
 
 NAME = "self_drilling_screw"
@@ -47,6 +48,11 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
 def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
     """As a tapping screw."""
     return tapping_screw.modes(mount, tables)
+
+
+def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
+    """As a tapping screw."""
+    return tapping_screw.ends(joint, mount, tables)
 
 
 def _drills(row: SelfDrilling, mount: MountPoint) -> bool:

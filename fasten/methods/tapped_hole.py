@@ -19,6 +19,7 @@ from fasten.methods.common import (
     refuse,
     soft_at_stop_mm,
 )
+from fasten.methods.ends import Ends, screw_of, thinner_mm
 from fasten.methods.holding import lock_for, locked_washers, with_stop
 from fasten.model import Joint, MountPoint, Refusal
 
@@ -83,6 +84,11 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
         failure.SCREW_PROOF, failure.SCREW_TENSION, failure.SCREW_SHEAR, failure.TAPPED_THREAD, failure.SHEET_BEARING,
         *through_item(mount, tables),
     )  # fmt: skip
+
+
+def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
+    """A pitch past the thickest plate."""
+    return Ends(past_min_mm=screw_of(joint).pitch_mm + thinner_mm(joint))
 
 
 def _joint(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint | None:

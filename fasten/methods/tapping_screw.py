@@ -27,6 +27,7 @@ from fasten.methods.common import (
     soft_at_stop_mm,
     with_fixings,
 )
+from fasten.methods.ends import Ends, screw_of, thinner_mm
 from fasten.model import Hole, Joint, MountPoint, Refusal, Removal, Screw, WasherPart
 
 NAME = "tapping_screw"
@@ -34,6 +35,7 @@ STANDARD = "ISO 14585"
 SIZES = ("ST2.9", "ST3.5", "ST4.2", "ST4.8", "ST5.5", "ST6.3")
 SELDOM = (Removal.NEVER, Removal.RARELY)
 HARDENED = "case-hardened"
+PITCHES_PAST = 2  # of full thread beyond the sheet
 
 
 def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
@@ -114,6 +116,11 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
     )  # fmt: skip
 
 
+def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
+    """Two pitches of full thread past the thickest sheet."""
+    return Ends(past_min_mm=PITCHES_PAST * screw_of(joint).pitch_mm + thinner_mm(joint))
+
+
 def _hole(mount: MountPoint, thread: TappingThread, tables: Tables) -> tuple[Hole, str] | None:
     """The drilled hole: from the thin-sheet table, else from DIN 7975 at the next thinner listed sheet."""
     sheet_mm, aluminium = mount.thickness_max_mm, mount.material == "aluminium"
@@ -155,7 +162,7 @@ def sized(
     washers = _washer(mount, thread, tables)
     over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm
     over_mm += soft_at_stop_mm(mount, tables)
-    least_mm = over_mm + mount.thickness_max_mm + 2 * thread.pitch_mm
+    least_mm = over_mm + mount.thickness_max_mm + PITCHES_PAST * thread.pitch_mm
     length_mm = stack.preferred_length_mm(tables, "tapping", STANDARD, thread.designation, least_mm)
     if length_mm is None:
         return

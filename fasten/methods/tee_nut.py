@@ -19,7 +19,9 @@ from fasten.methods.common import (
     part_sources,
     refuse,
     soft_at_stop_mm,
+    with_threads,
 )
+from fasten.methods.ends import Ends, screw_of
 from fasten.methods.holding import lock_for, locked_washers, with_stop
 from fasten.model import Joint, MountPoint, Receiver, Refusal
 
@@ -59,15 +61,19 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
     )  # fmt: skip
 
 
+def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
+    """A diameter of thread and a pitch for its end in the barrel, or all of a shorter one."""
+    assert joint.receiver is not None
+    screw = screw_of(joint)
+    return Ends(engaged_mm=min(screw.diameter_mm + screw.pitch_mm, joint.receiver.length_mm))
+
+
 def _fitting(mount: MountPoint, tables: Tables) -> Iterator[tuple[TeeNut, MetricThread]]:
     """Tee nuts whose screw passes the item's hole and does not rattle in it."""
-    rows = tables.rows(TeeNut, "tee-nuts")
-    sizes = tuple(sorted({row.thread for row in rows}))
-    threads = {t.designation: t for t in stack.threads_for_hole(tables, mount.item_hole_mm, sizes)}
     loose = rule(tables, "tee-nut-loose").value
-    for row in rows:
-        if row.thread in threads and mount.item_hole_mm - stack.clearance_hole_mm(tables, row.thread) <= loose:
-            yield row, threads[row.thread]
+    for row, thread in with_threads(tables.rows(TeeNut, "tee-nuts"), mount, tables):
+        if mount.item_hole_mm - stack.clearance_hole_mm(tables, row.thread) <= loose:
+            yield row, thread
 
 
 def _joint(mount: MountPoint, row: TeeNut, thread: MetricThread, tables: Tables) -> Joint | None:

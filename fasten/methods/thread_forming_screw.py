@@ -13,6 +13,7 @@ from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.plastic import boss_depth_mm, boss_engagement_mm, boss_hole_mm, boss_outer_mm
 from fasten.mechanics.tightening import NO_LOCK, rule
 from fasten.methods.common import ZINC, needs_hard_layers, refuse, soft_at_stop_mm
+from fasten.methods.ends import Ends, screw_of
 from fasten.methods.plastic_common import in_boss, large_washer, needs_formed, no_boss
 from fasten.model import Joint, MountPoint, Refusal, Screw
 
@@ -49,6 +50,13 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
 def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
     """The plastic round the thread and beside the shank, the item under the head."""
     return plastic_modes.PULL_OUT, plastic_modes.BEARING, *through_item(mount, tables)
+
+
+def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
+    """As deep as this plastic asks."""
+    screw, kind = screw_of(joint), tables.find(PlasticKind, "plastic-kinds", mount.material)
+    engaged_mm = screw.engagement_mm if kind is None else kind.engagement_over_d * screw.diameter_mm
+    return Ends(engaged_mm=engaged_mm)
 
 
 def _fitting(mount: MountPoint, tables: Tables) -> list[PlasticScrew]:

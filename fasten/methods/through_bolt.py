@@ -21,6 +21,7 @@ from fasten.methods.common import (
     refuse,
     soft_at_stop_mm,
 )
+from fasten.methods.ends import Ends, screw_of
 from fasten.methods.holding import with_stop
 from fasten.model import Joint, MountPoint, Receiver, Refusal, WasherPart
 
@@ -60,6 +61,12 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
     return (
         failure.SCREW_PROOF, failure.SCREW_TENSION, failure.SCREW_SHEAR, *around, *through_item(mount, tables),
     )  # fmt: skip
+
+
+def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
+    """Through the nut by as many pitches as its rule says."""
+    past_mm = rule(tables, "protrusion-pitches").value * screw_of(joint).pitch_mm
+    return Ends(past_min_mm=past_mm)
 
 
 def _joint(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint | None:

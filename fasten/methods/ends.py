@@ -1,0 +1,36 @@
+"""What a method asks of the end of its screw: a screw of another length is judged by it, see `job/restack.py`."""
+
+from dataclasses import dataclass
+from math import inf
+
+from fasten.catalog.tables import Tables
+from fasten.model import Joint, MountPoint, Screw
+
+
+@dataclass(frozen=True)
+class Ends:
+    """Least engagement, and between what a screw's end must stand past the receiver, or past the thinnest substrate."""
+
+    engaged_mm: float = 0.0
+    past_min_mm: float = -inf
+    past_max_mm: float = inf
+
+
+def screw_of(joint: Joint) -> Screw:
+    """The screw of a joint that has one."""
+    assert joint.screw is not None, f"{joint.method} has no screw"
+    return joint.screw
+
+
+def thinner_mm(joint: Joint) -> float:
+    """How much thinner the substrate may be than it was sized for: the screw stands out as much further."""
+    return joint.sheet_max_mm - joint.sheet_mm
+
+
+def own_length(joint: Joint, mount: MountPoint, tables: Tables) -> None:
+    """`ends` of a method without a screw, or whose screw has the length of its part: no other can be taken."""
+
+
+def no_shorter(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
+    """`ends` where a screw may be longer than the method's own, never shorter."""
+    return None if joint.screw is None else Ends(past_min_mm=joint.screw.protrusion_mm)
