@@ -78,10 +78,8 @@ def fits(joint: Joint, mount: MountPoint, tables: Tables) -> bool:
 
 def removals(joint: Joint, mount: MountPoint, tables: Tables) -> Removals:
     """How often the item comes off in ten years against what the method bears, and what is renewed meanwhile."""
-    wanted = tables.find(RemovalCount, "removals", mount.removed.value)
-    words = tables.find(MethodWords, "methods", joint.method)
-    assert wanted is not None
-    assert words is not None
+    wanted = tables.need(RemovalCount, "removals", mount.removed.value)
+    words = tables.need(MethodWords, "methods", joint.method)
     lock = tables.find(Lock, "locks", joint.lock)
     renewed = [(words.replace, words.replace_every), *([(lock.lock, lock.renew_every)] if lock is not None else [])]
     told = tuple(f"{what} at {_each(often)}" for what, often in renewed if often and wanted.count > often)
@@ -212,12 +210,10 @@ def _hole_holds(hole: Hole, from_: tuple[str, ...]) -> Check:
 
 
 def _removals_hold(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
-    words = tables.find(MethodWords, "methods", joint.method)
-    assert words is not None
+    words = tables.need(MethodWords, "methods", joint.method)
     count = removals(joint, mount, tables)
     inputs = (Input("removals in ten years", count.wanted, "-"), Input("rated", count.rated, "-"))
-    wanted = tables.find(RemovalCount, "removals", mount.removed.value)
-    assert wanted is not None
+    wanted = tables.need(RemovalCount, "removals", mount.removed.value)
     sources = (tables.source_id("methods", words), tables.source_id("removals", wanted))
     return at_most(
         "removals", "Removals in ten years", count.wanted, count.rated, "-", inputs, "wanted <= rated", sources

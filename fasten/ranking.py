@@ -40,9 +40,7 @@ class Owned(Protocol):
 
 def method_words(tables: Tables, method: str) -> MethodWords:
     """The row of a method's title, rating and operations."""
-    row = tables.find(MethodWords, "methods", method)
-    assert row is not None, f"no words for {method}"
-    return row
+    return tables.need(MethodWords, "methods", method)
 
 
 def order(scored: Score, proposal: Proposal) -> tuple[float, str, str, str]:

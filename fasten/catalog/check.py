@@ -7,11 +7,12 @@ Used for the user's own tables whenever they are read, and for the shipped ones 
 import json
 import math
 from collections.abc import Iterator
+from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
 from pydantic import FailFast, TypeAdapter, ValidationError
 
-from fasten.catalog.load import MAX_INT, Table, label, shown
+from fasten.catalog.load import MAX_INT, Table, file_name, label, shown
 from fasten.catalog.registry import TABLES
 from fasten.catalog.rows import Row
 from fasten.errors import CatalogError
@@ -78,6 +79,14 @@ def check_row_references(tables: "Tables", row: Row, where: str) -> None:
         if value is not None and all(value != found.key_value()[0] for found in tables.table(other).rows):
             wrong = f"{_column(field)} {shown(value)} is not in the table {other}"
             raise CatalogError(wrong, where=where, fix=f"add it to {other} or correct it")
+
+
+def unregistered(folder: Path) -> Iterator[CatalogError]:
+    """Every table file of the folder of shipped tables that is no table of the registry, so that nobody reads it."""
+    for path in sorted(folder.glob("*.toml")):
+        if path.stem not in TABLES:
+            fix = "name it and its row type in fasten/catalog/registry.py, or take the file out"
+            yield CatalogError("is no registered table", where=file_name(path), fix=fix)
 
 
 def _check_header_text(table: Table, where: str) -> None:

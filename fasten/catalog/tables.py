@@ -69,6 +69,12 @@ class Tables:
             self._index[name] = {row.key_value(): row for row in self.rows(row_type, name)}
         return self._index[name].get(key)  # type: ignore[return-value]
 
+    def need(self, row_type: type[RowT], name: str, *key: object) -> RowT:
+        """The row of the table `name` with this key, which must be there."""
+        row = self.find(row_type, name, *key)
+        assert row is not None, f"no row {' '.join(map(str, key))} in catalogs/{name}.toml"
+        return row
+
     def source_id(self, name: str, row: Row) -> str:
         """The id under which answers cite the source of `row` of the table `name`."""
         return intern(f"{name}:{row.from_}")  # an answer cites hundreds, and few of them differ

@@ -44,6 +44,8 @@ def _wrong(tables: "Tables", *, check: bool) -> "Iterator[FastenError]":
         except FastenError as error:
             unread = True
             yield error
+    if check:
+        yield from _unregistered()
     if check and not unread:
         yield from _dangling(tables)
 
@@ -54,6 +56,13 @@ def _check_table(table: object) -> None:
 
     assert isinstance(table, Table)
     check_table(table, f"{table.name}.toml")
+
+
+def _unregistered() -> "Iterator[FastenError]":
+    from fasten.catalog.check import unregistered
+    from fasten.catalog.tables import shipped_folder
+
+    return unregistered(shipped_folder())
 
 
 def _dangling(tables: "Tables") -> "Iterator[FastenError]":

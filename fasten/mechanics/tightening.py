@@ -182,10 +182,12 @@ def _receiver_limits(joint: Joint, tables: Tables) -> list[Limit]:
     if receiver is not None and receiver.torque_nm is not None:
         told = Input("torque by its box", receiver.torque_nm, "N·m")
         return [Limit("the torque of its box", receiver.torque_nm, (told,), "value of its box", (receiver.from_,))]
-    if receiver is None or receiver.breaking_nm is None:
+    if receiver is None:
         return []
-    own = (receiver.from_,)
-    found = [share_of_torque("breaking torque of the thread", receiver.breaking_nm, "breaking-share", tables, own)]
+    own, found = (receiver.from_,), list[Limit]()
+    if receiver.breaking_nm is not None:
+        breaking = "breaking torque of the thread"
+        found.append(share_of_torque(breaking, receiver.breaking_nm, "breaking-share", tables, own))
     if receiver.spin_out_nm is not None and receiver.spin_out_sheet_mm is not None:
         share = rule(tables, "spin-out-share")
         inputs = (*spin_out_inputs(joint), Input("share", share.value, "-"))

@@ -23,8 +23,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     if wrong is not None:
         return wrong
     if mount.removed is not Removal.NEVER:
-        wanted = tables.find(RemovalCount, "removals", mount.removed.value)
-        assert wanted is not None
+        wanted = tables.need(RemovalCount, "removals", mount.removed.value)
         return refuse(NAME, f"comes out by drilling only, and this comes off {mount.removed.value}",
                       ("removals wanted", wanted.count, "-"), ("removals rated", 0, "-"))  # fmt: skip
     if kind_of(mount) is JointKind.LOCATED:

@@ -103,10 +103,8 @@ def needs_light_trim(method: str, part: str, mount: MountPoint, tables: Tables) 
 
 def needs_few_removals(method: str, because: str, mount: MountPoint, tables: Tables) -> Refusal | None:
     """Refuse what comes off more often than the method is rated for, in words of its own."""
-    wanted = tables.find(RemovalCount, "removals", mount.removed.value)
-    words = tables.find(MethodWords, "methods", method)
-    assert wanted is not None
-    assert words is not None
+    wanted = tables.need(RemovalCount, "removals", mount.removed.value)
+    words = tables.need(MethodWords, "methods", method)
     if wanted.count <= words.rated:
         return None
     return refuse(method, f"{because}, and this comes off {mount.removed.value}",

@@ -62,10 +62,8 @@ def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
 
 def _wears(mount: MountPoint, tables: Tables) -> Refusal | None:
     """Each time it is driven the screw leaves less of its thread in the board."""
-    wanted = tables.find(RemovalCount, "removals", mount.removed.value)
-    words = tables.find(MethodWords, "methods", NAME)
-    assert wanted is not None
-    assert words is not None
+    wanted = tables.need(RemovalCount, "removals", mount.removed.value)
+    words = tables.need(MethodWords, "methods", NAME)
     if wanted.count <= words.rated:
         return None
     because = f"board holds a screw for {words.rated} removals, and coming off {mount.removed.value} is {wanted.count}"

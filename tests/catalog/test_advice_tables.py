@@ -5,10 +5,11 @@ from itertools import pairwise
 
 import pytest
 
-from fasten.catalog import materials, parts, practice, rows
+from fasten.catalog import job_parts, materials, parts, practice, rows
 from fasten.catalog.check import check_table
 from fasten.catalog.registry import TABLES as REGISTERED
 from fasten.catalog.tables import builtin, shipped_folder
+from fasten.job.needs import PILOT_TOOL, SET_BY, SOCKET
 from fasten.mechanics import modes
 from fasten.model import Panel, Removal, Where
 
@@ -201,15 +202,18 @@ def test_preload_scatters_more_the_less_is_known() -> None:
 @pytest.mark.parametrize("method", sorted(METHODS))
 def test_every_method_has_steps_in_order_and_tools(method: str) -> None:
     steps = [row for row in TABLES.rows(practice.Step, "steps") if row.method == method]
-    assert [row.step for row in steps] == list(range(1, len(steps) + 1))
+    in_order = [row.step for row in steps] == list(range(1, len(steps) + 1))
+    assert steps, f"{method} has no steps in catalogs/steps.toml"
+    assert in_order, f"the steps of {method} in catalogs/steps.toml are not numbered 1 to {len(steps)}"
     kinds = {row.kind for row in TABLES.rows(practice.Tool, "tools") if row.method == method}
-    assert kinds == {"tool", "consumable"}
+    assert kinds == {"tool", "consumable"}, f"{method} needs rows of both kinds in catalogs/tools.toml"
 
 
 @pytest.mark.parametrize("method", sorted(METHODS))
 def test_a_method_looks_behind_first_and_tries_a_test_piece(method: str) -> None:
     texts = [row.text for row in TABLES.rows(practice.Step, "steps") if row.method == method]
     drills = any("rill" in text for text in texts)
+    assert texts, f"{method} has no steps in catalogs/steps.toml"
     assert texts[0].startswith("Look behind" if drills else "Look")
     tried = any("test piece" in text or "scrap of" in text for text in texts)
     assert tried or method == "factory_thread", "nobody has a second one of what the vehicle's maker welded in"
@@ -217,19 +221,42 @@ def test_a_method_looks_behind_first_and_tries_a_test_piece(method: str) -> None
 
 @pytest.mark.parametrize("method", sorted(METHODS))
 def test_the_setting_tool_of_a_method_is_among_its_tools(method: str) -> None:
-    words = TABLES.find(practice.MethodWords, "methods", method)
-    assert words is not None
-    assert words.setting_tool == "-" or TABLES.find(practice.Tool, "tools", method, words.setting_tool) is not None
+    tool = TABLES.need(practice.MethodWords, "methods", method).setting_tool
+    if tool == "-":
+        return
+    assert TABLES.find(practice.Tool, "tools", method, tool) is not None, f"no {tool} for {method} in tools.toml"
+    kind = TABLES.find(job_parts.ToolKind, "tool-kinds", tool)
+    assert kind is not None, f"no row for {tool} in tool-kinds.toml, so that a shelf that has it counts for nothing"
+    assert kind.heading in SET_BY, f"{tool} sets {method}: its heading in tool-kinds.toml is one of {sorted(SET_BY)}"
 
 
-def test_steps_and_tools_are_of_known_methods() -> None:
-    assert {row.method for row in TABLES.rows(practice.Step, "steps")} == METHODS
-    assert {row.method for row in TABLES.rows(practice.Tool, "tools")} == METHODS
+@pytest.mark.parametrize("method", sorted(METHODS))
+def test_no_tool_of_a_method_has_a_name_that_the_answer_gives_itself(method: str) -> None:
+    """Names are read by `job/needs.py`: bits and what turns the screw come with the answer, the pilot is one bit."""
+    names = [row.name_ for row in TABLES.rows(practice.Tool, "tools") if row.method == method]
+    own = [name for name in names if name.startswith(("bit ", "driver ")) or name.endswith(SOCKET)]
+    assert not own, f"{own} in tools.toml would be left off the list: the answer names what it is drilled and turned by"
+    pilots = [name for name in names if name.endswith(PILOT_TOOL)]
+    assert len(pilots) <= 1, f"only the first of {pilots} in tools.toml is a bit, and that is the pilot"
+    assert all(name.removesuffix(PILOT_TOOL).replace(".", "", 1).isdecimal() for name in pilots), pilots
+
+
+def test_every_tool_that_has_a_kind_is_one_of_a_method_or_of_the_answer() -> None:
+    named = {row.name_ for row in TABLES.rows(practice.Tool, "tools")} | {"torque wrench", "torque screwdriver"}
+    assert [row.name_ for row in TABLES.rows(job_parts.ToolKind, "tool-kinds") if row.name_ not in named] == []
+
+
+@pytest.mark.parametrize("table", ["steps", "tools"])
+def test_steps_and_tools_are_of_known_methods(table: str) -> None:
+    named = {row.method for row in TABLES.table(table).rows}  # type: ignore[attr-defined]
+    assert not METHODS - named, f"no rows in catalogs/{table}.toml: {', '.join(sorted(METHODS - named))}"
+    assert not named - METHODS, f"of no method in catalogs/methods.toml: {', '.join(sorted(named - METHODS))}"
 
 
 def test_steps_hold_only_blanks_that_an_answer_fills() -> None:
     for row in TABLES.rows(practice.Step, "steps"):
-        assert set(re.findall(r"\{(.*?)\}", row.text)) <= PLACEHOLDERS, row.name()
+        unfilled = set(re.findall(r"\{(.*?)\}", row.text)) - PLACEHOLDERS
+        assert not unfilled, f"{row.name()} in steps.toml: no answer fills {', '.join(sorted(unfilled))}"
 
 
 def test_tapping_screws_stand_rare_removal_and_not_yearly() -> None:
@@ -253,7 +280,8 @@ def test_cautions_apply_to_something_that_is_asked() -> None:
     known |= {"last-resort"}
     known |= {row.method for row in TABLES.rows(practice.MethodWords, "methods")}
     found = TABLES.rows(practice.Caution, "cautions")
-    assert {row.applies for row in found} <= known
+    unasked = sorted({row.applies for row in found} - known)
+    assert not unasked, f"cautions.toml: applies to {', '.join(unasked)}, which is no method, panel, family or grade"
     assert {p.value for p in Panel} <= {row.applies for row in found}
 
 
@@ -291,4 +319,5 @@ def test_a_hard_face_keeps_more_than_a_creeping_one() -> None:
 
 def test_the_readme_beside_the_tables_tells_of_every_table() -> None:
     told = (shipped_folder() / "README.md").read_text(encoding="utf-8")
-    assert [name for name in REGISTERED if f"`{name}`" not in told] == []
+    untold = [name for name in REGISTERED if f"`{name}`" not in told]
+    assert not untold, f"say in catalogs/README.md where the numbers come from: {', '.join(untold)}"

@@ -4,6 +4,7 @@ from collections import Counter
 from dataclasses import replace
 from functools import cache
 from random import Random
+from typing import TypeVar
 
 import pytest
 from hypothesis import given, settings
@@ -13,7 +14,7 @@ from fasten.advisor import advise
 from fasten.catalog.job_parts import Consumable, Spare, ToolKind
 from fasten.catalog.tables import builtin
 from fasten.job.choices import Choice, choice, choices
-from fasten.job.hardware import hardware, size_mm, spares_of
+from fasten.job.hardware import hardware, part_text, size_mm, spares_of
 from fasten.job.lists import BitLine, HardwareList, PartLine, ToolLine
 from fasten.job.parts import same_part
 from fasten.job.words import Part, ShelfPart
@@ -22,6 +23,7 @@ from fasten.model import Joint
 from .sample_jobs import UNFIT, job, list_of, mount, random_mounts, shelf
 
 TABLES = builtin()
+LineT = TypeVar("LineT")
 
 
 @cache
@@ -39,18 +41,32 @@ def any_answer(entry: Choice, random: Random) -> Choice:
 
 
 def part(found: HardwareList, kind: str) -> PartLine:
-    [line] = [entry for entry in found.parts if entry.part.kind == kind]
-    return line
+    return only([entry for entry in found.parts if entry.part.kind == kind], kind, found.parts)
 
 
 def bit(found: HardwareList, name: str) -> BitLine:
-    [line] = [entry for entry in found.bits if entry.name == name]
-    return line
+    return only([entry for entry in found.bits if entry.name == name], name, found.bits)
 
 
 def tool(found: HardwareList, name: str, size: str = "") -> ToolLine:
-    [line] = [entry for entry in found.tools if (entry.name, entry.size) == (name, size)]
-    return line
+    of_name = [entry for entry in found.tools if (entry.name, entry.size) == (name, size)]
+    return only(of_name, f"{name} {size}", found.tools)
+
+
+def only(lines: list[LineT], wanted: str, listed: tuple[object, ...]) -> LineT:
+    """The one line that is wanted; else which there were."""
+    assert len(lines) == 1, f"{len(lines)} lines of {wanted} among {', '.join(map(told, listed))}"
+    return lines[0]
+
+
+def told(line: object) -> str:
+    match line:
+        case PartLine():
+            return part_text(line.part)
+        case ToolLine():
+            return f"{line.name} {line.size}".strip()
+        case _:
+            return str(getattr(line, "name", line))
 
 
 # -- totals -----------------------------------------------------------------------------------------------------------

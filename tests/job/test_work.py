@@ -103,7 +103,8 @@ def expected(found: WorkMount) -> Iterator[str]:
 def test_the_questions_end_in_every_method_that_drills() -> None:
     """What a method without a hole does is not drilled; a new one that drills must be asked for here."""
     undrilled = {"factory_thread", "hook_and_loop", "magnet_and_plate", "bonded_stud", "adhesive"}
-    assert set(drilled()) >= {method.NAME for method in METHODS} - undrilled
+    unasked = sorted({method.NAME for method in METHODS} - undrilled - set(drilled()))
+    assert not unasked, f"no question ends in {', '.join(unasked)}: add one that does to MORE, or it drills nothing"
 
 
 @pytest.mark.parametrize("method", sorted(drilled()))
@@ -115,7 +116,7 @@ def test_the_steps_are_in_the_order_of_work(method: str) -> None:
         text, at = "\n".join(found.steps), 0
         for wanted in expected(found):
             step = re.compile(wanted, re.IGNORECASE).search(text, at)
-            assert step is not None, f"{name}: {wanted} after {text[:at][-80:]!r} in {text}"
+            assert step is not None, f"steps.toml, {method} for {name}: {wanted} after {text[:at][-80:]!r} in {text}"
             at = step.start() if wanted in {CLEAN, SWARF, MARK} else step.end()
         assert re.search(r"tighten to|\bdrive\b|by feel|set it square|[Pp]ress the item|press the item", text), text
 

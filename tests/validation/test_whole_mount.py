@@ -62,9 +62,19 @@ BREAKING_NM = 5.525  # 0.65 x 8.5
 PROOF_NM = 6.177  # 0.2 x 5 x 0.75 x 8236 / 1000
 
 
+RECKONED = "M5 rivet nut, round, large head, knurled"
+
+
 @cache
-def first() -> Answer:
+def best() -> Answer:
     return advise(resolve(read_question(ASKED, builtin()), builtin()), builtin()).answers[0]
+
+
+def first() -> Answer:
+    """The first answer, where it is the one that the hand reckoned; else the first test says which it is."""
+    if best().title != RECKONED:
+        pytest.skip(f"the hand reckoned {RECKONED}, and {best().title} is first")
+    return best()
 
 
 def check(identity: str) -> Check:
@@ -72,6 +82,8 @@ def check(identity: str) -> Check:
 
 
 def test_it_is_the_rivet_nut_that_was_reckoned_by_hand() -> None:
+    told = f"{best().title} is first now: should it be? If so reckon this sheet anew by hand, else mend the row"
+    assert best().title == RECKONED, told
     receiver = first().proposal.joint.receiver
     assert receiver is not None
     assert (receiver.thread, receiver.length_mm, receiver.bulge_mm, receiver.flange_mm) == ("M5", 12.83, 9.5, 10.54)
