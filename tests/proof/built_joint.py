@@ -1,0 +1,100 @@
+"""One joint that is built here, a rivet nut M5 in 0.8 mm steel, and what reads lines out of its proof. Invented."""
+
+from dataclasses import replace
+from typing import Any
+
+from fasten.catalog.practice import Rule
+from fasten.catalog.tables import builtin
+from fasten.mechanics.demands import demands
+from fasten.model import (
+    BitChoice,
+    Check,
+    Hole,
+    Joint,
+    JointKind,
+    Layer,
+    MountPoint,
+    Proposal,
+    Receiver,
+    Refusal,
+    Removal,
+    Screw,
+    Span,
+    Tolerance,
+)
+from fasten.proof import prove
+from fasten.question import read_question
+from fasten.resolve import resolve
+
+TABLES = builtin()
+MOUNT = resolve(
+    read_question(
+        {
+            "item": "amplifier", "onto": "steel 0.8 mm", "removed": "yearly", "mass": "1kg", "fixings": "4",
+            "pattern": "rectangle 240x180", "item-thickness": "3mm", "item-hole": "5.5mm", "edge": "40mm",
+            "behind": "40mm", "panel": "floor", "reach": "one-side",
+        },
+        TABLES,
+    ),
+    TABLES,
+)  # fmt: skip
+HOLE = Hole(7.0, Tolerance(0.1, 0.2), None, BitChoice("7 mm", 7.0, 0.0, True))
+NUT = Receiver(
+    part="rivet nut", series="built here", thread="M5", length_mm=13.0, grip_mm=Span(0.5, 3.0), material="steel",
+    flange_mm=10.0, flange_thickness_mm=1.0, body_mm=7.0, bulge_mm=9.6, thread_proof_n=7000.0, shear_n=None,
+    breaking_nm=9.0, spin_out_nm=3.4, spin_out_sheet_mm=0.76, prevailing_nm=None, from_="built",
+)  # fmt: skip
+SCREW = Screw("M5", 12.0, "pan", "ISO 14583", "8.8", "zinc_plated", "hexalobular T25", 5.0, 0.8, 9.5, 3.7, 7.0, 1.0)
+JOINT = Joint(
+    method="rivet_nut", kind=JointKind.CLAMPED,
+    layers=(Layer("item", "aluminium", 3.0), Layer("substrate", "steel", 0.8)), hole=HOLE, receiver=NUT, screw=SCREW,
+    washers=(), grip_mm=0.8, sheet_mm=0.8, sheet_max_mm=0.8, behind_set_mm=18.0, behind_done_mm=12.0,
+    lock="low-strength threadlocker", from_=("built",),
+)  # fmt: skip
+TAPPING = replace(
+    JOINT, method="tapping_screw", receiver=None, lock="low-strength threadlocker",
+    screw=replace(SCREW, thread="ST4.8", class_="case-hardened", diameter_mm=4.8, pitch_mm=1.6),
+)  # fmt: skip
+
+
+SELDOM = replace(MOUNT, removed=Removal.RARELY)  # a tapping screw bears no more
+
+
+def row(name: str) -> Rule:
+    found = TABLES.find(Rule, "rules", name)
+    assert found is not None
+    return found
+
+
+def rule(name: str) -> float:
+    return row(name).value
+
+
+def proved(joint: Joint, mount: MountPoint = MOUNT) -> Proposal:
+    found = prove(joint, mount, (), demands(mount, TABLES), TABLES)
+    assert isinstance(found, Proposal), found
+    return found
+
+
+def refused(joint: Joint, mount: MountPoint = MOUNT) -> Refusal:
+    found = prove(joint, mount, (), demands(mount, TABLES), TABLES)
+    assert isinstance(found, Refusal)
+    return found
+
+
+def line(proposal: Proposal, identity: str) -> Check:
+    found = [check for check in proposal.checks if check.id == identity]
+    assert len(found) == 1, f"{identity} is there {len(found)} times"
+    return found[0]
+
+
+def ids(proposal: Proposal) -> set[str]:
+    return {check.id for check in proposal.checks}
+
+
+def given(check: Check) -> dict[str, float]:
+    return {part.name: part.value for part in check.inputs}
+
+
+def nut(**changed: Any) -> Joint:
+    return replace(JOINT, receiver=replace(NUT, **changed))
