@@ -1,5 +1,6 @@
 """The properties of the main job, for every method: mounts of every item on every family of material."""
 
+from collections.abc import Iterator
 from dataclasses import replace
 from functools import cache
 from random import Random
@@ -7,14 +8,17 @@ from random import Random
 import pytest
 
 from fasten.advisor import METHODS, Method, advise, gates, joints
+from fasten.catalog.job_parts import Spare
 from fasten.catalog.materials import Item, Material
 from fasten.catalog.practice import MethodWords
 from fasten.catalog.rows import LengthRange, PreferredLength
 from fasten.catalog.tables import builtin
+from fasten.job.parts import joint_parts
 from fasten.job.restack import ends_of, with_length
 from fasten.mechanics.demands import demands
+from fasten.mechanics.modes import material
 from fasten.methods.ends import no_shorter, own_length
-from fasten.model import Advice, MountPoint, Reach, Refusal, Removal, Screw, Status
+from fasten.model import Advice, Joint, MountPoint, Reach, Refusal, Removal, Screw, Status
 from fasten.question import read_question
 from fasten.ranking import size
 from fasten.resolve import resolve
@@ -130,6 +134,39 @@ def test_more_mass_asks_no_less_of_the_worst_fixing() -> None:
         assert max(d.tension_n for d in most) >= max(d.tension_n for d in least)
 
 
+# -- parts ------------------------------------------------------------------------------------------------------------
+
+
+def offered(method: Method) -> Iterator[tuple[Joint, MountPoint]]:
+    """Every joint of a method for the questions here, proved or not."""
+    for mount in mounts():
+        if gates(method, mount, builtin()) is None:
+            yield from ((joint, mount) for joint in joints(method, mount, builtin()))
+
+
+@pytest.mark.parametrize("method", METHODS, ids=lambda method: method.NAME)
+def test_every_part_of_a_method_has_its_own_spares(method: Method) -> None:
+    """The last row of the table is for parts that nobody thought of; a method's own are thought of."""
+    kinds = {part.kind for joint, _ in offered(method) for part, _ in joint_parts(joint, builtin())}
+    known = {row.kind for row in builtin().rows(Spare, "spares")}
+    left = sorted(kind for kind in kinds if not any(kind == row or kind.endswith(f" {row}") for row in known))
+    assert not left, f"catalogs/spares.toml wants a row, before the row `part`, for {', '.join(left)}"
+
+
+# What its box or its table rates as a whole, pull through the sheet with it; of a blind rivet EN 1993-1-3 asks none.
+RATED_AS_SET = {"rated", "rivet"}
+
+
+@pytest.mark.parametrize("method", METHODS, ids=lambda method: method.NAME)
+def test_what_sits_behind_sheet_can_be_pulled_through_it(method: Method) -> None:
+    for joint, mount in offered(method):
+        if joint.receiver is None or joint.hole is None or material(builtin(), mount.material).family != "sheet":
+            continue
+        pulled = {mode.family for mode in method.modes(mount, builtin()) if mode.load == "tension"}
+        told = f"`modes` of methods/{method.NAME}.py has no pull through the sheet, such as BACK_PULL"
+        assert pulled & {"sheet", *RATED_AS_SET}, told
+
+
 # -- the screw's end --------------------------------------------------------------------------------------------------
 
 LONGEST = {"screw_into_board"}  # takes the longest that fits, so that a shorter one may do
@@ -138,18 +175,17 @@ LONGEST = {"screw_into_board"}  # takes the longest that fits, so that a shorter
 @pytest.mark.parametrize("method", METHODS, ids=lambda method: method.NAME)
 def test_the_screw_of_a_method_is_the_shortest_that_its_own_ends_let_do(method: Method) -> None:
     """What `ends` asks and what the method sizes its screw by are one: the next shorter in stock reaches too little."""
-    for mount in mounts():
-        for joint in joints(method, mount, builtin()) if gates(method, mount, builtin()) is None else ():
-            if ends_of(joint, mount, builtin()) is None:
-                unasked = method.ends in {own_length, no_shorter}
-                assert unasked or joint.screw is None, f"say in methods/{method.NAME}.py what `ends` asks"
-                continue
-            assert joint.screw is not None
-            assert not isinstance(with_length(joint, joint.screw.length_mm + 0.01, mount, builtin()), Refusal)
-            shorter_mm = next_shorter_mm(joint.screw)
-            if shorter_mm is not None and method.NAME not in LONGEST:
-                told = f"`ends` of methods/{method.NAME}.py lets {joint.screw.thread} x {shorter_mm:g} do in {mount}"
-                assert isinstance(with_length(joint, shorter_mm, mount, builtin()), Refusal), told
+    for joint, mount in offered(method):
+        if ends_of(joint, mount, builtin()) is None:
+            unasked = method.ends in {own_length, no_shorter}
+            assert unasked or joint.screw is None, f"say in methods/{method.NAME}.py what `ends` asks"
+            continue
+        assert joint.screw is not None
+        assert not isinstance(with_length(joint, joint.screw.length_mm + 0.01, mount, builtin()), Refusal)
+        shorter_mm = next_shorter_mm(joint.screw)
+        if shorter_mm is not None and method.NAME not in LONGEST:
+            told = f"`ends` of methods/{method.NAME}.py lets {joint.screw.thread} x {shorter_mm:g} do in {mount}"
+            assert isinstance(with_length(joint, shorter_mm, mount, builtin()), Refusal), told
 
 
 def next_shorter_mm(screw: Screw) -> float | None:
