@@ -1,0 +1,252 @@
+"""The window of torque and the checks of strength by hand, on the joint that is built for it."""
+
+from dataclasses import replace
+from typing import Any
+
+import pytest
+
+from fasten.catalog.materials import Face, Finish
+from fasten.catalog.practice import Tightening
+from fasten.mechanics.demands import demands, positions_mm
+from fasten.mechanics.modes import BACK_PULL, PULL_OUT, RECEIVER_THREAD, SHEET_BEARING, Capacity, Mode
+from fasten.mechanics.strength import strength_checks
+from fasten.mechanics.tightening import Window, faces, upper_limits, window
+from fasten.model import Demand, Joint, JointKind, MountPoint, Panel, Status
+
+from .built_joint import JOINT, MOUNT, TABLES, TAPPING, given, nut, rule
+
+K = 0.2  # nut factor that the limits below are reckoned with
+SCATTER = 0.25
+
+
+def asked(shear_n: float, tension_n: float, kind: str = "service", load: str = "built") -> Demand:
+    return Demand("road", kind, load, Panel.FLOOR, shear_n, tension_n, (), "built")
+
+
+def of(joint: Joint, *loads: Demand, mount: MountPoint = MOUNT) -> Window:
+    return window(joint, mount, loads, TABLES)
+
+
+def table(row_type: Any, name: str, key: str) -> Any:
+    found = TABLES.find(row_type, name, key)
+    assert found is not None
+    return found
+
+
+# -- from below -------------------------------------------------------------------------------------------------------
+
+
+def test_service_asks_for_preload_against_slip_and_separation() -> None:
+    """NASA TM-106943: (1.2 T + V / friction) over what scatter and creep leave, times K d; by hand from the tables."""
+    finish, way = table(Finish, "finishes", "zinc_plated"), table(Tightening, "tightening", "torque_wrench")
+    face = table(Face, "faces", "painted_metal")
+    found = of(JOINT, asked(30.0, 50.0), asked(10.0, 20.0, load="less"), asked(900.0, 900.0, "hard_stop"))
+    needed_n = 1.2 * 50.0 + 30.0 / face.friction
+    assert found.preload_needed_n == pytest.approx(needed_n)
+    assert found.lower_nm == pytest.approx(
+        finish.nut_factor * 5.0 * needed_n / ((1 - way.scatter) * face.kept_preload) / 1000
+    )
+    assert {"shear in service": 30.0, "tension in service": 50.0, "preload kept": face.kept_preload}.items() <= {
+        part.name: part.value for part in found.inputs
+    }.items()
+    assert found.asked is None
+
+
+def test_a_located_joint_is_only_seated() -> None:
+    """It bears shear, keeps no preload, and is seated against 1.2 T over scatter alone."""
+    finish, way = table(Finish, "finishes", "zinc_plated"), table(Tightening, "tightening", "torque_wrench")
+    found = of(replace(JOINT, kind=JointKind.LOCATED), asked(30.0, 50.0))
+    assert found.preload_needed_n == pytest.approx(60.0)
+    assert found.lower_nm == pytest.approx(finish.nut_factor * 5.0 * 60.0 / (1 - way.scatter) / 1000)
+    assert {part.name for part in found.inputs} == {
+        "tension in service", "factor on separation", "scatter", "nut factor", "screw diameter",
+    }  # fmt: skip
+    assert TABLES.source_id("faces", table(Face, "faces", "painted_metal")) not in found.from_
+    assert found.asked == "seated: K d x separation x T / (1 - scatter)"
+
+
+def test_a_load_so_small_still_asks_and_no_load_asks_nothing() -> None:
+    """Half a newton of shear asks 0.5 / friction; none asks nothing, and a window without a load begins at 0."""
+    friction = table(Face, "faces", "painted_metal").friction
+    assert of(JOINT, asked(0.5, 0.0)).preload_needed_n == pytest.approx(0.5 / friction)
+    nothing = of(JOINT, asked(0.0, 0.0))
+    assert (nothing.preload_needed_n, nothing.lower_nm) == (0.0, 0.0)
+
+
+@pytest.mark.parametrize(
+    ("item", "material", "face"),
+    [
+        ("steel", "steel", "painted_metal"), ("steel", "mdf", "metal_on_board"), ("pine", "steel", "metal_on_board"),
+        ("abs", "steel", "metal_on_plastic"), ("steel", "fibreglass", "metal_on_plastic"),
+        ("mdf", "abs", "metal_on_plastic"),
+    ],
+)  # fmt: skip
+def test_the_softer_face_decides(item: str, material: str, face: str) -> None:
+    assert faces(JOINT, replace(MOUNT, item_material=item, material=material), TABLES) == face
+
+
+# -- from above -------------------------------------------------------------------------------------------------------
+
+
+def limits(joint: Joint, mount: MountPoint = MOUNT) -> dict[str, float]:
+    return {found.name: found.torque_nm for found in upper_limits(joint, mount, K, SCATTER, TABLES)}
+
+
+def test_limits_of_a_rivet_nut() -> None:
+    """0.75 of M5 8.8 proof, 14.2 mm² x 580 = 8236 N: 0.2 x 5 x 6177 / 1000; 0.65 of 9.0; 0.65 of 3.4 N·m."""
+    assert limits(JOINT) == pytest.approx(
+        {"proof load of the screw": 6.177, "breaking torque of the thread": 5.85, "spin-out of the body": 2.21}
+    )
+
+
+def test_a_thinner_sheet_turns_sooner_and_without_a_figure_nothing_is_made_up() -> None:
+    """0.38 of 0.76 mm: half of 3.4; share 0.65."""
+    assert limits(replace(JOINT, sheet_mm=0.38))["spin-out of the body"] == pytest.approx(0.65 * 1.7)
+    assert "spin-out of the body" not in limits(nut(spin_out_nm=None))
+    assert "spin-out of the body" not in limits(nut(spin_out_sheet_mm=None))
+    assert set(limits(nut(breaking_nm=None))) == {"proof load of the screw", "spin-out of the body"}
+    assert set(limits(replace(JOINT, receiver=None))) == {"proof load of the screw"}
+
+
+def test_what_its_box_says_stands_for_all_that_is_reckoned_of_it() -> None:
+    assert limits(nut(torque_nm=1.5)) == pytest.approx({"proof load of the screw": 6.177, "the torque of its box": 1.5})
+
+
+def test_a_tapped_hole_strips_and_a_tapping_screw_pulls_out() -> None:
+    """Half of 0.85 t d Fu, AISI E4, by K d; ST4.8 breaks at 6.3 N·m (ISO 2702), of which half."""
+    tapped = replace(JOINT, method="tapped_hole", receiver=None, sheet_mm=6.0)
+    assert set(limits(tapped, replace(MOUNT, thickness_min_mm=6.0))) == {
+        "proof load of the screw", "stripping of the tapped thread",
+    }  # fmt: skip
+    found = limits(TAPPING)
+    strength = {entry.name: entry.value for entry in _pull_out().inputs}["strength of steel"]
+    assert found["thread in the sheet"] == pytest.approx(0.2 * 4.8 * 0.5 * 0.85 * 0.8 * 4.8 * strength / 1000)
+    assert found["breaking torque of the screw"] == pytest.approx(0.5 * 6.3)
+    assert set(found) == {"thread in the sheet", "breaking torque of the screw"}
+
+
+def _pull_out() -> Capacity:
+    return PULL_OUT.capacity(TAPPING, MOUNT, TABLES)
+
+
+def test_a_soft_item_is_not_crushed() -> None:
+    """10 MPa on the ring of a head of 9.5 over a hole of 5.5, scatter against it."""
+    ring_mm2 = 3.14159265 / 4 * (9.5**2 - 5.5**2)
+    found = limits(JOINT, replace(MOUNT, item_material="mdf"))
+    assert found["pressure under the head"] == pytest.approx(0.2 * 5 * rule("board-bearing") * ring_mm2 / 1.25 / 1000)
+    assert "pressure under the head" not in limits(JOINT)
+
+
+def test_the_lowest_limit_decides_and_by_name_where_two_are_alike() -> None:
+    assert of(JOINT, asked(1.0, 1.0)).upper.name == "spin-out of the body"
+    alike = nut(breaking_nm=3.4)
+    assert of(alike, asked(1.0, 1.0)).upper.name == "breaking torque of the thread"
+
+
+# -- strength ---------------------------------------------------------------------------------------------------------
+
+MODES = (SHEET_BEARING, BACK_PULL)
+
+
+def checked(*loads: Demand, modes: tuple[Mode, ...] = MODES) -> dict[str, Any]:
+    return {check.id: check for check in strength_checks(JOINT, MOUNT, modes, loads, TABLES)}
+
+
+def test_each_mode_meets_the_worst_load_that_drives_it() -> None:
+    """Shear drives bearing, pull drives pull-through: two loads, each the worst of its own."""
+    found = checked(asked(200.0, 10.0, load="brake"), asked(20.0, 90.0, load="bump"))
+    assert (found["sheet-bearing.service"].demand, found["pull-through.service"].demand) == (200.0, 90.0)
+    assert found["sheet-bearing.service"].load_case == "road: brake, on floor"
+    assert found["pull-through.service"].load_case == "road: bump, on floor"
+    capacity = SHEET_BEARING.capacity(JOINT, MOUNT, TABLES)
+    factor = given(found["sheet-bearing.service"])["factor"]
+    assert found["sheet-bearing.service"].allowable == pytest.approx(capacity.load_n / factor)
+    assert found["sheet-bearing.service"].factor == factor > 1
+
+
+def test_shear_and_pull_together_are_added_in_sheet() -> None:
+    """EN 1993-1-3 8.3: V/Va + T/Ta, of the load where the sum is greatest and of the least that each way may carry."""
+    found = checked(asked(200.0, 10.0, load="brake"), asked(20.0, 90.0, load="bump"))
+    shear_n, pull_n = (found[f"{name}.service"].allowable for name in ("sheet-bearing", "pull-through"))
+    by_hand = max(200.0 / shear_n + 10.0 / pull_n, 20.0 / shear_n + 90.0 / pull_n)
+    assert found["sheet-together.service"].demand == pytest.approx(by_hand)
+    assert given(found["sheet-together.service"])["shear allowed"] == pytest.approx(shear_n)
+    assert set(given(found["sheet-together.service"])) == {"shear", "tension", "shear allowed", "tension allowed"}
+
+
+def test_one_direction_alone_is_not_joined() -> None:
+    assert "sheet-together.service" not in checked(asked(200.0, 10.0), modes=(SHEET_BEARING,))
+    assert "sheet-together.service" not in checked(asked(200.0, 10.0), modes=(BACK_PULL,))
+    apart = replace(BACK_PULL, joined=False)
+    assert "sheet-together.service" not in checked(asked(200.0, 10.0), modes=(SHEET_BEARING, apart))
+
+
+def test_what_is_not_known_of_a_joint_is_not_checked() -> None:
+    unknown = replace(BACK_PULL, known=lambda _joint: False)
+    assert set(checked(asked(1.0, 1.0), modes=(unknown, RECEIVER_THREAD))) == {"receiver-thread.service", "hard-stop"}
+
+
+def test_a_hard_stop_that_nobody_brought_stays_open() -> None:
+    """The worst that is left out, 20 g of FMVSS 571.207 by analogy; where there is a hard stop, nothing is."""
+    left = checked(asked(1.0, 1.0))["hard-stop"]
+    assert (left.status, left.demand, left.unit) == (Status.NOT_CHECKED, 20.0, "g")
+    brought = checked(asked(1.0, 1.0), asked(50.0, 50.0, "hard_stop"))
+    assert "hard-stop" not in brought
+    assert brought["sheet-bearing.hard_stop"].demand == 50.0
+
+
+# -- which loads decide -----------------------------------------------------------------------------------------------
+
+
+def test_only_loads_that_no_other_exceeds_both_ways_are_kept() -> None:
+    """Every panel alone, then all together: what is kept is what none of its kind exceeds, each once."""
+    panels = (Panel.FLOOR, Panel.SEAT_BACK, Panel.SIDE, Panel.ROOF)
+    alone = [each for panel in panels for each in demands(replace(MOUNT, panel=panel), TABLES)]
+    together = demands(replace(MOUNT, panel=Panel.UNKNOWN), TABLES)
+
+    def exceeded(one: Demand, others: list[Demand]) -> bool:
+        return any(
+            other.kind == one.kind
+            and other.shear_n >= one.shear_n
+            and other.tension_n >= one.tension_n
+            and (other.shear_n, other.tension_n) != (one.shear_n, one.tension_n)
+            for other in others
+        )
+
+    pairs = [(each.kind, each.shear_n, each.tension_n) for each in together]
+    assert len(pairs) == len(set(pairs))
+    assert set(pairs) == {(each.kind, each.shear_n, each.tension_n) for each in alone if not exceeded(each, alone)}
+    assert {each.kind for each in together} == {"service", "hard_stop", "sustained"}
+
+
+# 1 kg on a rectangle of 240 x 180, centre of gravity 30 mm off: 9.80665 N, a quarter a fixing; the lever of a corner is
+# 1 / hypot(120 / 57600, 90 / 32400) = 288 mm, so 1 g across tips with 9.80665 x 30 / 288 = 1.0215 N.
+@pytest.mark.parametrize(
+    ("panel", "kept"),
+    [
+        (Panel.FLOOR, [("braking on the rebound", 1, 2), ("forward", 20, 0), ("up", 0, 10), ("weight", 0, 0)]),
+        (
+            Panel.SIDE,
+            [("braking on a bump", 17**0.5, 0), ("cornering left on a bump", 4, 1), ("forward", 20, 0),
+             ("to one side", 0, 10), ("weight", 1, 0)],
+        ),
+        (
+            Panel.ROOF,
+            [("braking on a bump", 1, 4), ("forward", 20, 0), ("down", 0, 10), ("weight", 0, 1)],
+        ),
+    ],
+)  # fmt: skip
+def test_which_loads_decide_on_a_panel(panel: Panel, kept: list[tuple[str, float, float]]) -> None:
+    """By hand: what is across and what pulls, in g; of two that ask the same (braking, pulling away) the first stands.
+
+    On a floor no bump pulls, so the rebound exceeds it; the weight presses and asks nothing.
+    """
+    found = demands(replace(MOUNT, panel=panel), TABLES)
+    assert [each.load for each in found] == [load for load, _, _ in kept]
+    for each, (_, across_g, along_g) in zip(found, kept, strict=True):
+        assert each.shear_n == pytest.approx(9.80665 / 4 * across_g)
+        assert each.tension_n == pytest.approx(9.80665 / 4 * along_g + 9.80665 * 30 / 288 * across_g)
+
+
+def test_one_fixing_sits_at_the_origin() -> None:
+    assert positions_mm(None, 1) == ((0.0, 0.0),)
