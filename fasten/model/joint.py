@@ -67,7 +67,21 @@ class WasherPart:
 class Receiver:
     """The part that stays in the substrate and carries the thread, with the strength its table gives.
 
-    `torque_nm` is what its box says it is tightened to, where it does.
+    A field that is None is not reckoned with. What each is taken for:
+
+    `part` is what it goes by everywhere, `series` what tells it from others of its part and thread.
+    `length_mm` is the part before it is set: of a nut its height, which `layers` is given too (the layer `nut`), for a
+    part that lies behind the substrate.
+    `grip_mm` is checked against the joint's own `grip_mm`, thinnest and thickest; None makes neither check.
+    `flange_mm` is the width the section draws: of the layer `nut` where there is one; with `flange_thickness_mm` of a
+    flange on the near side of the substrate; without it of a plate behind. In a joint without a screw it bears on the
+    item.
+    `bulge_mm` is the width that bears behind, by which the substrate is pulled or punched through.
+    `body_mm` is the outside of what sits in the hole, where that is not the hole's own size.
+    `thread_proof_n` is what the thread bears, of a part rated as a whole what its box says; `shear_n` of a rivet.
+    `breaking_nm` and `spin_out_nm` cap the torque, `spin_out_nm` as tested in sheet of `spin_out_sheet_mm`, and a body
+    that can turn must outlast threadlocker. `torque_nm` is what its box says it is tightened to, and then caps alone.
+    `prevailing_nm` is what it takes to turn the screw in it. `closed` is a body that a screw can bottom in.
     """
 
     part: str
