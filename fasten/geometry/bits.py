@@ -142,10 +142,10 @@ def nearest_bit(wanted_mm: float, minus_mm: float, plus_mm: float, bits: Iterabl
     return NearestBit(best.name, best.diameter_mm, deviation_mm, _holds(deviation_mm, minus_mm, plus_mm))
 
 
-def _rank(bit: Bit, wanted_mm: float, minus_mm: float, plus_mm: float) -> tuple[bool, bool, float, bool, float, str]:
+def _rank(bit: Bit, wanted_mm: float, minus_mm: float, plus_mm: float) -> tuple[bool, float, bool, float, str]:
+    """An exact bit comes first by itself: it holds, and none is nearer."""
     deviation_mm = round(bit.diameter_mm - wanted_mm, 6)
     return (
-        abs(deviation_mm) > EQUAL_MM,
         not _holds(deviation_mm, minus_mm, plus_mm),
         abs(deviation_mm),
         bit.series != METRIC,

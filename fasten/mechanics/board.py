@@ -37,7 +37,7 @@ def tapping_screw_withdrawal_n(*, shank_mm: float, penetration_mm: float, densit
 
 
 def _board_withdrawal_n(hold: float, major_mm: float, penetration_mm: float, density_g_cm3: float) -> float:
-    positive(major_mm=major_mm, penetration_mm=penetration_mm, density_g_cm3=density_g_cm3)
+    positive(major_mm=major_mm, density_g_cm3=density_g_cm3)
     above(major_mm / 3, "the first third of a diameter holds nothing", penetration_mm=penetration_mm)
     return hold * sqrt(major_mm) * pow(penetration_mm - major_mm / 3, 1.25) * density_g_cm3**2
 
@@ -198,7 +198,7 @@ def sunk_insert_torque_nm(*, withdrawal_n: float, nut_factor: float, screw_mm: f
     Raises: ValueError for a value not above 0.
     Source: common practice, no source
     """
-    positive(withdrawal_n=withdrawal_n, nut_factor=nut_factor, screw_mm=screw_mm)
+    positive(withdrawal_n=withdrawal_n, screw_mm=screw_mm)
     return torque_nm(nut_factor=nut_factor, diameter_mm=screw_mm, preload_n=0.5 * withdrawal_n)
 
 

@@ -1,26 +1,32 @@
 """The guards of the equations one by one, and what stands exactly at the edge of a size, a tolerance or a table."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from math import inf, nan
-from typing import Any
+from typing import Any, cast
 
 import pytest
 
-from fasten.catalog.tables import builtin
+from fasten.catalog.tables import Tables, builtin
+from fasten.errors import FastenError
 from fasten.geometry import _require as guard
 from fasten.geometry.bits import Bit, inch_bits, metric_name, nearest_bit
 from fasten.geometry.patterns import rectangle, row, spacing_mm
+from fasten.geometry.stack import head_for
 from fasten.geometry.threads import (
     engagement_mm,
     external_major_tolerance_in,
     external_pitch_tolerance_in,
     internal_minor_tolerance_in,
+    metric_thread,
+    metric_tolerances,
     minor_diameter,
     pitch_diameter,
     root_diameter,
     thread_percent,
     unified_stress_area_in2,
 )
+from fasten.model import Visible
 
 Guard = Callable[..., None]
 
@@ -115,6 +121,44 @@ def test_lead_in_by_hand() -> None:
     assert engagement_mm(6.0, 0.8, 0.0) == 6.0
     assert engagement_mm(6.0, 0.8, 2.0) == pytest.approx(4.4)
     assert engagement_mm(0.5, 0.8) == 0.0
+
+
+def test_minor_tolerance_2b_where_both_equations_differ() -> None:
+    """ASME B1.1: from 1/4 in on 0.25 P - 0.4 P² alone, below it the larger. By hand of coarse threads nobody makes.
+
+    8 to the inch: 0.03125 - 0.00625 = 0.025 against 0.0125 + 0.00375/D - 0.002, which is 0.0255 at 1/4 in.
+    6 to the inch at 0.26 in: 0.041667 - 0.011111.
+    """
+    assert internal_minor_tolerance_in(0.25, 8) == pytest.approx(0.025)
+    assert internal_minor_tolerance_in(0.2499, 8) == pytest.approx(0.0125 + 0.00375 / 0.2499 - 0.002)
+    assert internal_minor_tolerance_in(0.26, 6) == pytest.approx(0.030556, abs=1e-6)
+
+
+def test_a_diameter_at_the_end_of_a_range_belongs_to_it() -> None:
+    """ISO 965-1: over 2.8 up to 5.6, over 5.6 up to 11.2. 5.6 x 0.75 is in the first; 5.6 x 1.25 is in neither."""
+    m6 = metric_thread(builtin(), "M6")
+    _, row = metric_tolerances(builtin(), replace(m6, major_mm=5.6, pitch_mm=0.75))
+    assert (row.over_mm, row.to_mm) == (2.8, 5.6)
+    with pytest.raises(FastenError, match="no ISO 965-1 tolerances"):
+        metric_tolerances(builtin(), replace(m6, major_mm=5.6, pitch_mm=1.25))
+
+
+class Lacking:
+    """Tables without the lengths of a standard."""
+
+    def __init__(self, lacking: str) -> None:
+        self.lacking = lacking
+
+    def find(self, row_type: type[Any], name: str, *key: object) -> object:
+        if name == "length-ranges" and key[0] == self.lacking:
+            return None
+        return builtin().find(row_type, name, *key)
+
+
+def test_a_head_without_lengths_gives_way_to_the_next() -> None:
+    head = head_for(cast(Tables, Lacking("ISO 15071")), "M5", Visible.NO)
+    assert head is not None
+    assert head.standard == "ISO 14583"
 
 
 def test_two_fixings_have_a_spacing_and_one_makes_a_row() -> None:

@@ -205,6 +205,7 @@ REFUSED: list[tuple[Equation, dict[str, Any], str]] = [
     (board.screw_withdrawal_face_n, {"penetration_mm": 2.0, "major_mm": 6.0}, "holds nothing"),
     (board.withdrawal_ec5_n, {"major_mm": 5.0}, "screws of 6 to 12 mm"),
     (board.withdrawal_ec5_n, {"major_mm": 14.0}, "screws of 6 to 12 mm"),
+    (board.withdrawal_ec5_n, {"major_mm": 12.1, "penetration_mm": 80.0}, "screws of 6 to 12 mm"),
     (board.withdrawal_ec5_n, {"penetration_mm": 35.0}, "six diameters"),
     (board.pilot_wood_mm, {"ratio": 1.05}, "leaves it loose"),
     (plastic.thread_cylinder_mm, {"major_mm": 4.0, "hole_mm": 4.0}, "would not touch its hole"),
