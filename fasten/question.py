@@ -39,7 +39,7 @@ NO_PANEL = ("tinned_copper",)  # an item may be of it; the sheet equations are f
 PLACE_MATERIALS = ("steel", "galvanised_steel")  # the thickness range of a place is that of its body steel
 
 _LONGEST_TEXT = 100
-_NOISE = frozenset({"sheet", "plate", "panel"})
+_NOISE = frozenset({"bare", "sheet", "plate", "panel"})
 _TAPPED, _STUD = frozenset({"tapped", "weld", "nut", "boss", "thread", "hole"}), frozenset({"stud", "bolt"})
 _KINDS = {"rectangle": "rectangle 240x180", "circle": "circle 165 mm", "row": "row 100 mm"}
 

@@ -36,6 +36,7 @@ SAVE_EVERY_S = 1.0
 KEYS_TAKEN_S = 0.5  # at most
 _READ, _ASK, _READ_KEY = "Read", "Ask", next(action.key for action in ACTIONS if action.name == "read")
 _HINT, _HINT_BELOW = f"{LEADER} opens a menu", 100  # columns, from which the bar says it
+_LISTS = frozenset({"box", "shelf"})  # places without a field, where a letter acts by itself
 _KEYS_FROM = 60  # columns from which the bar has room for the keys
 READY_S = 0.2  # after the screen stands, what the first answer needs is loaded
 
@@ -76,6 +77,7 @@ class Desktop(Ending):
         self._bar = [bar_button(LEADER, "do"), *places, bar_button(_READ, "read")]
         self._trouble = ""
         self._told = ""
+        self._is_list = False
 
     def get_default_screen(self) -> Screen[None]:
         """A screen with the classes of its size from the start, so that nothing on it is styled twice."""
@@ -217,6 +219,7 @@ class Desktop(Ending):
         if not self.query(f"#{name}"):
             await places.add_content(self.made(name))
         places.current = name
+        self._is_list = name in _LISTS
         self.screen.remove_class("-reading")
         self._name_bar()
         self.arrived(name)
@@ -339,12 +342,14 @@ class Desktop(Ending):
         self.tell()
 
     def _name_bar(self) -> None:
-        """What each button of the bar does, with its key where there is room."""
-        read = _ASK if self.screen_stack and self.screen.has_class("-reading") else _READ
+        """What each button of the bar does, with its key where there is room and no field to type it into."""
+        is_reading = bool(self.screen_stack) and self.screen.has_class("-reading")
+        read = _ASK if is_reading else _READ
         named = [("", "More"), *((place.key, place.label) for place in PLACES), (_READ_KEY, read)]
-        with_keys = self.size.width >= _KEYS_FROM
+        with_keys = self.size.width >= _KEYS_FROM and (self._is_list or is_reading)
         for button, (key, label) in zip(self._bar, named, strict=True):
-            text = f"{key or LEADER} {label}" if with_keys else label if key else LEADER
+            more = f"{LEADER} {label}" if self.size.width >= _KEYS_FROM else LEADER
+            text = more if not key else f"{key} {label}" if with_keys else label
             if str(button.label) != f"[{text}]":
                 button.label = on_bar(text)
                 button.styles.width = len(text) + 2

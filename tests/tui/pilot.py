@@ -100,7 +100,14 @@ def _is_busy(app: FastenApp) -> bool:
     """Whether anything is on its way: a message, an answer that waits for more keys, work in a thread."""
     nodes = (app, *app.screen_stack, *app.screen.walk_children())
     waits = app.mounts.is_waiting or any(not worker.is_finished for worker in app.workers)
-    return waits or any(node.message_queue_size for node in nodes)
+    return waits or _is_laid_out_anew(app) or any(node.message_queue_size for node in nodes)
+
+
+def _is_laid_out_anew(app: FastenApp) -> bool:
+    """Whether what is to stand on the screen does not stand there yet: it is drawn some 60 times a second at most."""
+    # Textual has no public way to ask.
+    screen = app.screen
+    return bool(screen._layout_required or screen._layout_widgets or screen._dirty_widgets or screen._callbacks)
 
 
 def lines(pilot: Pilot[None]) -> list[str]:
