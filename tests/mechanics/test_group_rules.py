@@ -10,6 +10,7 @@ from fasten.mechanics.group import (
     tension_about_centroid_n,
     tension_about_edge_n,
     tilting_moment_nm,
+    tipping_lever_mm,
 )
 
 SINGLE = ((30.0, 20.0),)
@@ -101,3 +102,58 @@ def test_length_of_the_direction_does_not_matter() -> None:
     one = tension_about_edge_n(points_mm=square, pull_n=0, moment_nm=20, toward=(0, -1), edge_mm=60)
     other = tension_about_edge_n(points_mm=square, pull_n=0, moment_nm=20, toward=(0, -7), edge_mm=60)
     assert one == pytest.approx(other)
+
+
+@pytest.mark.parametrize(("way_x", "way_y"), [(1, 1), (-1, 1), (1, -1), (-1, -1)])
+@pytest.mark.parametrize("thirds", [1 / 3, 2 / 3, -1 / 3, -2 / 3])
+def test_in_line_is_judged_within_round_off_on_either_side(way_x: int, way_y: int, thirds: float) -> None:
+    """In whichever quarter the slanting line lies, and on whichever side of the fixing the load acts on it."""
+    at_mm = (0.1 + way_x * thirds, 0.3 + way_y * 3 * thirds)
+    force_n = (way_x, 3.0 * way_y)
+    assert in_plane_forces_n(points_mm=((0.1, 0.3),), force_n=force_n, at_mm=at_mm) == (force_n,)
+
+
+@pytest.mark.parametrize(("along", "across"), [(0, 1), (1, 0)])
+def test_a_short_arm_far_from_the_origin_still_turns(along: int, across: int) -> None:
+    """How far the origin lies is no part of the arm: 100 N at 1 mm turns a row 100 mm long by 1 N a fixing."""
+    far = 1e9
+
+    def point(mm: float) -> tuple[float, float]:
+        return (far + mm, 0.0) if along == 0 else (0.0, far + mm)
+
+    force_n = (0.0, 100.0) if along == 0 else (100.0, 0.0)
+    near, other = in_plane_forces_n(points_mm=(point(0), point(100)), force_n=force_n, at_mm=point(51))
+    assert (near[across], other[across]) == pytest.approx((49, 51))
+
+
+@pytest.mark.parametrize("scale", [0.1, 1e7])
+def test_a_slanting_row_lies_on_its_own_edge(scale: float) -> None:
+    """A row along (3, 1) tipped across itself lies on an edge 0 mm away, though its arms round to either side of 0."""
+    points = tuple((3 * scale * third / 3, scale * third / 3) for third in (1, 2, 4, 5, 11))
+    tensions = tension_about_edge_n(points_mm=points, pull_n=50, moment_nm=0, toward=(-1, 3), edge_mm=0)
+    assert tensions == pytest.approx((10,) * 5)
+
+
+def test_the_least_moment_needs_a_lever() -> None:
+    """Half a newton metre is refused where no fixing has an arm, as a great one is."""
+    across = {"points_mm": row(3, 80), "pull_n": 90.0, "moment_nm": 0.5, "toward": (0.0, 1.0)}
+    with pytest.raises(ValueError, match="no lever arm"):
+        tension_about_centroid_n(**across)  # type: ignore[arg-type]
+    with pytest.raises(ValueError, match="no lever arm"):
+        tension_about_edge_n(**across, edge_mm=0)  # type: ignore[arg-type]
+
+
+def test_the_tipping_lever_is_the_same_wherever_the_group_lies() -> None:
+    """Three fixings in no symmetry, moved by (500, -40): one lever, by hand over the spread about their own middle."""
+    points = ((0.0, 0.0), (90.0, 0.0), (30.0, 60.0))
+    moved = tuple((x + 500, y - 40) for x, y in points)
+    here = tipping_lever_mm(points_mm=points, foot_mm=5)
+    # About (40, 20): sxx = 4200, syy = 2400, sxy = -600; A^-1 p of (-10, 40) is (0, 162000) / 9720000.
+    assert here == pytest.approx(9720 / 162)
+    assert tipping_lever_mm(points_mm=moved, foot_mm=5) == pytest.approx(here)
+
+
+def test_fixings_that_spread_as_far_as_the_foot_lever_on_themselves() -> None:
+    """A row reaching 40 mm with a foot of 40 mm: by its own spread along (40 / 2600), by the foot across (3 x 40 mm)."""
+    lever = tipping_lever_mm(points_mm=((40.0, 0.0), (-10.0, 0.0), (-30.0, 0.0)), foot_mm=40)
+    assert lever == pytest.approx(1 / ((40 / 2600) ** 2 + (1 / 120) ** 2) ** 0.5)
