@@ -75,7 +75,8 @@ def _held(joint: Joint) -> tuple[float, Input, Input]:
     """Diameter of the cylinder that shears, what it is from, and the length that holds."""
     screw, receiver = joint.screw, joint.receiver
     assert screw is not None
-    if receiver is not None and is_insert(joint):
+    if is_insert(joint):
+        assert receiver is not None
         assert receiver.body_mm is not None
         return receiver.body_mm, Input("outside of the insert", receiver.body_mm, "mm"), _length(receiver.length_mm)
     mean = thread_cylinder_mm(major_mm=screw.diameter_mm, hole_mm=drilled(joint).diameter_mm)

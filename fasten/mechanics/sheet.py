@@ -144,7 +144,7 @@ def bearing_tapping_en_n(
     Raises: ValueError for a value not above 0, a thicker sheet thinner than the thinner, or a partial factor below 1.
     Source: EN 1993-1-3 table 8.2, read in an open transcription
     """
-    positive(thinner_mm=thinner_mm, thicker_mm=thicker_mm, major_mm=major_mm, sheet_ultimate_mpa=sheet_ultimate_mpa)
+    positive(thinner_mm=thinner_mm, major_mm=major_mm, sheet_ultimate_mpa=sheet_ultimate_mpa)
     partial_factor(gamma)
     alike = min(3.2 * sqrt(thinner_mm / major_mm), 2.1)
     alpha = _bearing_factor(thinner_mm, thicker_mm, alike, alike if thinner_mm < 1.0 else 2.1)
@@ -231,7 +231,7 @@ def bearing_bolt_en_n(
     Raises: ValueError for a value not above 0, an edge inside the hole, or a partial factor below 1.
     Source: EN 1993-1-3 table 8.4 (memory); rivet nuts by analogy
     """
-    positive(sheet_mm=sheet_mm, bolt_mm=bolt_mm, edge_mm=edge_mm, sheet_ultimate_mpa=sheet_ultimate_mpa)
+    positive(bolt_mm=bolt_mm, sheet_ultimate_mpa=sheet_ultimate_mpa)
     above(bolt_mm / 2, "the hole would break out of the edge", edge_mm=edge_mm)
     partial_factor(gamma)
     alpha = min(edge_mm / (3 * bolt_mm), 1.0)
@@ -256,7 +256,7 @@ def bearing_rivet_en_n(
         partial factor below 1.
     Source: EN 1993-1-3 table 8.1 (memory)
     """
-    positive(thinner_mm=thinner_mm, thicker_mm=thicker_mm, rivet_mm=rivet_mm, sheet_ultimate_mpa=sheet_ultimate_mpa)
+    positive(thinner_mm=thinner_mm, rivet_mm=rivet_mm, sheet_ultimate_mpa=sheet_ultimate_mpa)
     above(rivet_mm / 2, "the hole would break out of the edge", edge_mm=edge_mm)
     partial_factor(gamma)
     alpha = _bearing_factor(thinner_mm, thicker_mm, 3.6 * sqrt(thinner_mm / rivet_mm), 2.1)
@@ -311,7 +311,7 @@ def bearing_aluminium_n(
     Raises: ValueError for a value not above 0, a thicker sheet thinner than the thinner, or a partial factor below 1.
     Source: EN 1999-1-4, read in an open transcription
     """
-    positive(thinner_mm=thinner_mm, thicker_mm=thicker_mm, major_mm=major_mm, sheet_ultimate_mpa=sheet_ultimate_mpa)
+    positive(thinner_mm=thinner_mm, major_mm=major_mm, sheet_ultimate_mpa=sheet_ultimate_mpa)
     partial_factor(gamma)
     alpha = _bearing_factor(thinner_mm, thicker_mm, 2.5 * sqrt(thinner_mm / major_mm), 1.5)
     return alpha * min(sheet_ultimate_mpa, _ALUMINIUM_ULTIMATE_CAP_MPA) * major_mm * thinner_mm / gamma

@@ -33,9 +33,10 @@ def opening_under_mm(joint: Joint) -> float:
     receiver, hole = joint.receiver, joint.hole
     if hole is None or _stands_on_metal(joint):
         return 0.0
-    sunk = receiver is not None and receiver.part == "screw-in insert" and receiver.body_mm is not None
     widest = hole.diameter_mm + hole.tolerance_mm.plus
-    return max(widest, receiver.body_mm or 0.0) if sunk and receiver is not None else widest
+    if receiver is None or receiver.part != "screw-in insert" or receiver.body_mm is None:
+        return widest
+    return max(widest, receiver.body_mm)
 
 
 def _stands_on_metal(joint: Joint) -> bool:

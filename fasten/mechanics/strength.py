@@ -68,7 +68,8 @@ def _interactions(
 ) -> list[Check]:
     """Shear and tension together: squared in the shank and the board, linear in all else."""
     checks: list[Check] = []
-    by_family = {mode.family for mode in applies if mode.joined}
+    if not loads:
+        return checks
     for families, law, id_, title in (
         (("sheet", "sheet_screw", "sheet_en"), sheet_interaction, "sheet-together", "Sheet, shear and pull together"),
         (("screw", "rivet"), shank_interaction, "shank-together", "Shank, shear and pull together"),
@@ -79,8 +80,6 @@ def _interactions(
         (("bond", "tape", "tape_standing"), sheet_interaction, "bond-together", "Bond, shear and pull together"),
         (("magnet",), sheet_interaction, "magnet-together", "Magnet, shear and pull together"),
     ):
-        if not loads or by_family.isdisjoint(families):
-            continue
         pairs = [
             [(mode, factor) for mode in applies if mode.joined and mode.load == load and mode.family in families
              and (factor := tables.find(Factor, "factors", kind, mode.family)) is not None]

@@ -104,7 +104,7 @@ def effective_engagement_mm(*, engagement_mm: float, pitch_mm: float, lead_in_pi
     Raises: ValueError for a size not above 0, a lead-in below 0, or an engagement of nothing but lead-in.
     Source: common practice, one to two pitches
     """
-    positive(engagement_mm=engagement_mm, pitch_mm=pitch_mm)
+    positive(pitch_mm=pitch_mm)
     not_negative(lead_in_pitches=lead_in_pitches)
     lead_in = lead_in_pitches * pitch_mm
     above(lead_in, "the whole engagement is lead-in and no full thread is left", engagement_mm=engagement_mm)

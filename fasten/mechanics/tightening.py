@@ -88,7 +88,7 @@ def window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], tables:
     diameter = joint.screw.diameter_mm
     limits = upper_limits(joint, mount, finish.nut_factor, way.scatter, tables)
     upper = min(limits, key=lambda limit: (limit.torque_nm, limit.name))
-    lower_nm = torque_nm(nut_factor=finish.nut_factor, diameter_mm=diameter, preload_n=nominal_n) if nominal_n else 0.0
+    lower_nm = torque_nm(nut_factor=finish.nut_factor, diameter_mm=diameter, preload_n=nominal_n)
     against_slip = (
         Input("shear in service", worst.shear_n, "N"), Input("face friction", face.friction, "-"),
         Input("factor on slip", slip.factor, "-"),
@@ -129,7 +129,7 @@ def factor(tables: Tables, family: str) -> Factor:
 def _needed_n(joint: Joint, demand: Demand, friction: float, slip: float, separation: float) -> float:
     """Preload that keeps one fixing from separating and, where it does not carry shear in bearing, from slipping."""
     against_pull = separation * demand.tension_n
-    if bears_shear(joint) or demand.shear_n == 0:
+    if bears_shear(joint):
         return against_pull
     return against_pull + preload_against_slip_n(shear_n=demand.shear_n, friction=friction, factor=slip)
 
@@ -286,7 +286,7 @@ def _plastic_limits(joint: Joint, mount: MountPoint, nut_factor: float, scatter:
     if plastic_modes.is_insert(joint):
         held = plastic_modes.PULL_OUT.capacity(joint, mount, tables)
         return [share_of_load("pull-out of the insert", joint, held, "plastic-strip-share", nut_factor, tables)]
-    if not plastic_modes.is_plastic(mount, tables) or modes.behind_mm(joint) <= 0:
+    if not plastic_modes.is_plastic(mount, tables) or not modes.behind_mm(joint):
         return []
     held = plastic_modes.BACK_PRESSURE.capacity(joint, mount, tables)
     washer = any(washer.place == "nut" for washer in joint.washers)

@@ -1,6 +1,7 @@
 """The small faults that `mutation.py` puts into a module, one at a time.
 
-Not touched are words, whatever only the type checker reads (annotations, `assert`), imports and decorators.
+Not touched are words, whatever only the type checker reads (annotations, `assert`), imports, decorators
+and `strict` of a zip, which guards what is of one length anyway.
 """
 
 import ast
@@ -71,6 +72,8 @@ class Finder:
     def _child(self, node: ast.AST, field: str, at: int | None, child: ast.AST, where: tuple[str, str, range]) -> None:
         scope, function, lines = where
         if isinstance(child, (ast.Assert, ast.JoinedStr, ast.Import, ast.ImportFrom)):
+            return
+        if isinstance(child, ast.keyword) and child.arg == "strict":
             return
         if isinstance(child, ast.stmt):
             lines = _lines(child)

@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 
 from fasten.geometry.patterns import row
-from fasten.mechanics import board, faces, foam, group, plastic, screw, sheet, torque
+from fasten.mechanics import board, faces, foam, group, plastic, screw, sheet, stripping, torque
 
 Equation = Callable[..., Any]
 
@@ -24,6 +24,14 @@ LET_THROUGH: list[tuple[Equation, dict[str, Any], object]] = [
     (faces.hook_load_n, {"area_mm2": 100.0, "new_mpa": 0.1, "share": 1.0}, 10.0),
     (faces.hot_bond_mpa, {"cold_mpa": 3.0, "share": 1.0}, 3.0),
     (faces.magnet_pull_n, {"pull_n": 50.0, "film": 1.0, "heat": 1.0}, 50.0),
+    (plastic.boss_outer_mm, {"screw_mm": 4.0, "ratio": 1.01}, 4.04),
+    (stripping.effective_engagement_mm, {"engagement_mm": 0.1, "pitch_mm": 1.0, "lead_in_pitches": 0.0}, 0.1),
+    # as thick as one pitch is no longer thinner than it: 0.65 x 4.8 x 1.6 x 300 / 1.25 = 1198.08 N
+    (
+        sheet.pull_out_en_n,
+        {"sheet_mm": 1.6, "pitch_mm": 1.6, "major_mm": 4.8, "sheet_ultimate_mpa": 300.0, "gamma": 1.25},
+        1198.08,
+    ),
     (plastic.hot_yield_mpa, {"yield_mpa": 40.0, "fraction": 1.0}, 40.0),
     (board.pilot_wood_mm, {"root_mm": 3.0, "ratio": 1.0}, 3.0),
     # 0.52 x 6^-0.5 x 36^-0.1 x 350^0.8 x 6 x 36 x 6/8 = 2607 N, six diameters deep

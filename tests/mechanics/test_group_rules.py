@@ -154,6 +154,6 @@ def test_the_tipping_lever_is_the_same_wherever_the_group_lies() -> None:
 
 
 def test_fixings_that_spread_as_far_as_the_foot_lever_on_themselves() -> None:
-    """A row reaching 40 mm with a foot of 40 mm: by its own spread along (40 / 2600), by the foot across (3 x 40 mm)."""
+    """A row reaching 40 mm on a foot of 40 mm: by its own spread along (40 / 2600), by the foot across (3 x 40 mm)."""
     lever = tipping_lever_mm(points_mm=((40.0, 0.0), (-10.0, 0.0), (-30.0, 0.0)), foot_mm=40)
     assert lever == pytest.approx(1 / ((40 / 2600) ** 2 + (1 / 120) ** 2) ** 0.5)

@@ -88,12 +88,14 @@ def test_whose_edge_it_is() -> None:
 
 
 def test_a_boss_round_an_insert_and_round_a_screw() -> None:
-    """2 x 5.6 is 11.2; a screw of 4 in ABS asks 2 x 4; in solid plastic half of it to an edge."""
+    """2 x 5.6 is 11.2; a screw of 4 in ABS asks 2 x 4, in PC 2.5 x 4; in solid plastic half of it to an edge."""
     assert lines(INSERT, BOSSED)["boss"].demand == pytest.approx(11.2)
     assert lines(INSERT, replace(BOSSED, boss=Boss(11.2, 14.0)))["boss"].status is Status.HOLDS
     assert lines(INSERT, replace(BOSSED, boss=Boss(11.1, 14.0)))["boss"].status is Status.FAILS
     assert given(lines(INSERT, BOSSED)["boss"].inputs) == {"ratio": 2.0, "outside of the insert": 5.6, "boss": 12.0}
     assert given(lines(FORMED, BOSSED)["boss"].inputs) == {"ratio": 2.0, "screw": 4.0, "boss": 12.0}
+    in_pc = replace(BOSSED, material="pc")
+    assert (lines(FORMED, in_pc)["boss"].demand, lines(INSERT, in_pc)["boss"].demand) == pytest.approx((10.0, 11.2))
     solid = replace(COOL, edge_mm=4.0)
     assert (lines(FORMED, solid)["edge-distance"].demand, lines(FORMED, solid)["edge-distance"].allowable) == (4.0, 4.0)
     assert lines(FORMED, replace(COOL, edge_mm=3.9))["edge-distance"].status is Status.FAILS
@@ -296,6 +298,10 @@ def test_what_the_substrate_bears_of_a_clamp() -> None:
     assert limits(washed, COOL)["pressure of the washer behind"] == pytest.approx(
         0.2 * 5 * 10.0 * _ring(15.0) / 1.25 / 1000
     )
+    under_head = replace(RIVETED, washers=(replace(washer, place="head"),))
+    assert {name for name in limits(under_head, COOL) if "behind" in name} == {"pressure of the bulge behind"}
+    behind_only = replace(washed, washers=(washer,))
+    assert {name for name in limits(behind_only, COOL) if "behind" in name} == {"pressure of the washer behind"}
     assert not [name for name in limits(replace(RIVETED, receiver=None), COOL) if "behind" in name]
     assert not [name for name in limits(RIVETED, MOUNT) if "behind" in name]
 
