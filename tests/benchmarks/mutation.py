@@ -272,7 +272,8 @@ def summed(found: list[tuple[Mutant, int]]) -> bool:
     print(f"{'part':20} {'faults':>7} {'killed':>7} {'equivalent':>11} {'survived':>9} {'share':>7}")
     shares = []
     for part, count in sorted(counts.items()):
-        shares.append(count["killed"] / max(count["killed"] + count["survived"], 1))
+        counted = count["killed"] + count["survived"]
+        shares.append(count["killed"] / counted if counted else 1.0)
         figures = f"{count['killed']:7} {count['equivalent']:11} {count['survived']:9} {shares[-1]:7.1%}"
         print(f"{part:20} {count.total():7} {figures}")
     return all(share >= ENOUGH for share in shares)
