@@ -8,7 +8,17 @@ from dataclasses import replace
 from fasten.catalog.materials import Finish
 from fasten.catalog.practice import Rule, Tightening
 from fasten.catalog.tables import Tables
-from fasten.mechanics.tightening import WAY, Limit, Window, item_limit, rule, screw_limit, share_of_torque
+from fasten.mechanics import board_modes
+from fasten.mechanics.tightening import (
+    WAY,
+    Limit,
+    Window,
+    item_limit,
+    rule,
+    screw_limit,
+    share_of_load,
+    share_of_torque,
+)
 from fasten.mechanics.torque import torque_floor_nm
 from fasten.model import Input, Joint, MountPoint, Span
 
@@ -16,7 +26,10 @@ METHODS = frozenset({"screw_into_board"})
 
 
 def window(joint: Joint, mount: MountPoint, tables: Tables) -> Window | None:
-    """From 1.2 times what seats the screw to half of what strips it; None where no figure is known for the board."""
+    """From 1.2 times what seats the screw to half of what strips it; None where no figure is known for the board.
+
+    What strips it was measured with long screws: a short one is held to half of its own withdrawal past the seat.
+    """
     assert joint.screw is not None
     strip = tables.find(Rule, "rules", f"{mount.material}-strip-{mount.into.value}")
     seat = tables.find(Rule, "rules", f"{mount.material}-seat-{mount.into.value}")
@@ -28,10 +41,12 @@ def window(joint: Joint, mount: MountPoint, tables: Tables) -> Window | None:
     assert way is not None
     stripping = share_of_torque("strip torque of the board", strip.value, "plastic-strip-share", tables,
                                 (tables.source_id("rules", strip),))  # fmt: skip
+    held = board_modes.SCREW_WITHDRAWAL.capacity(joint, mount, tables)
+    thread = share_of_load("thread in the board", joint, held, "plastic-strip-share", finish.nut_factor, tables)
     pressing = item_limit(joint, mount, finish.nut_factor, way.scatter, tables)
     limits = (
         stripping, screw_limit(joint, mount, finish.nut_factor, tables),
-        *(_past_seat(limit, seat) for limit in pressing),
+        *(_past_seat(limit, seat) for limit in (thread, *pressing)),
     )  # fmt: skip
     ratio = rule(tables, "driving-ratio")
     return Window(

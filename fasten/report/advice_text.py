@@ -16,7 +16,7 @@ from fasten.model import (
     Status,
     ThreadThere,
 )
-from fasten.report.figures import figure, rounded_down, rounded_up, with_unit, words
+from fasten.report.figures import figure, rounded_down, rounded_up, torque_digits, with_unit, words
 from fasten.report.headline import MOST_LINES, capital, headline, is_whole, parts
 from fasten.report.proof_text import percent, proof
 from fasten.report.section import section
@@ -93,11 +93,12 @@ def _tightening(answer: Answer, width: int) -> Iterator[str]:
     torque = answer.proposal.torque
     if torque is None:
         return
+    digits = torque_digits(torque)
     nut_factor = f"{number(torque.nut_factor.min, 3)} to {number(torque.nut_factor.max, 3)}"
     yield from _listed(
         (
-            f"target {rounded_down(torque.target_nm, 2)} N·m, at least {rounded_up(torque.min_nm, 2)}, "
-            f"at most {rounded_down(torque.max_nm, 2)} N·m, limited by {words(torque.limited_by)}",
+            f"target {rounded_down(torque.target_nm, digits)} N·m, at least {rounded_up(torque.min_nm, digits)}, "
+            f"at most {rounded_down(torque.max_nm, digits)} N·m, limited by {words(torque.limited_by)}",
             f"nut factor {nut_factor}",
             *((f"with {words(torque.tool)}",) if torque.tool else ()),
             f"the joint is {answer.proposal.joint.kind.value}",

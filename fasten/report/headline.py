@@ -3,7 +3,7 @@
 from fasten.mechanics.modes import drilled
 from fasten.mechanics.stop_fit import STOP
 from fasten.model import Answer, Hole, Joint, Patch, Status, Torque, WasherPart
-from fasten.report.figures import figure, rounded_down, rounded_up, words
+from fasten.report.figures import figure, rounded_down, rounded_up, torque_digits, words
 from fasten.report.wrap import shortened, wrapped
 from fasten.units import number
 
@@ -175,7 +175,7 @@ def _by_feel(joint: Joint) -> list[tuple[str, str]]:
 
 
 def _torque(torque: Torque) -> str:
-    digits = 2 if torque.max_nm < 10 else 1
+    digits = torque_digits(torque)
     target, most = (rounded_down(nm, digits) for nm in (torque.target_nm, torque.max_nm))
     least = rounded_up(torque.min_nm, digits)
     return f"{target} N·m, {rounded_down(torque.target_inlbf, 1)} in·lbf ({least} to {most})"

@@ -9,7 +9,7 @@ from fasten.job.words import Built
 from fasten.job.work import Bagged, WorkMount, WorkSheet
 from fasten.model import Answer, MountPoint, Proposal, Refusal, Status
 from fasten.report.document import Column, Document, Section
-from fasten.report.figures import figure, rounded_down, rounded_up, words
+from fasten.report.figures import figure, rounded_down, rounded_up, torque_digits, words
 from fasten.report.hardware_document import hardware_document
 from fasten.report.headline import capital, needs, parts
 from fasten.report.section import section
@@ -159,7 +159,7 @@ def _torque(proposal: Proposal) -> Iterator[str]:
     if torque is None:
         yield "No figure: as the steps say, by feel or until it is set."
         return
-    digits = 2 if torque.max_nm < 10 else 1
+    digits = torque_digits(torque)
     target, most = (rounded_down(nm, digits) for nm in (torque.target_nm, torque.max_nm))
     yield f"Target {target} N·m, {rounded_down(torque.target_inlbf, 1)} in·lbf."
     limit = f", limited by {words(torque.limited_by)}" if torque.limited_by else ""

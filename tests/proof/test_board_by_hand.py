@@ -225,15 +225,28 @@ def test_what_bears_on_the_back() -> None:
 
 def test_a_screw_in_mdf_is_seated_and_not_stripped() -> None:
     """0.57 N·m seats it in a face, 2.9 strip it (tests of screws in MDF): from 1.2 x 0.57 to 0.5 x 2.9 at most."""
-    found = board_torque.window(SCREWED, BOARD, TABLES)
+    deep = replace(SCREWED, screw=replace(SCREWED.screw or SCREW, engagement_mm=40.0))
+    found = board_torque.window(deep, BOARD, TABLES)
     assert found is not None
     assert found.lower_nm == pytest.approx(1.2 * 0.57)
     assert found.preload_needed_n == 0.0
     assert found.upper.torque_nm == pytest.approx(min(0.5 * 2.9, 0.5 * _breaking_nm()))
-    in_edge = board_torque.window(SCREWED, EDGE, TABLES)
+    in_edge = board_torque.window(deep, EDGE, TABLES)
     assert in_edge is not None
     assert in_edge.lower_nm == pytest.approx(1.2 * 0.37)
     assert in_edge.upper.torque_nm == pytest.approx(0.5 * 1.2)
+
+
+@pytest.mark.parametrize("deep_mm", [9.0, 14.0])
+def test_a_short_screw_in_mdf_is_held_by_its_own_thread(deep_mm: float) -> None:
+    """Past the 0.57 N·m that seat it, half of what pulls it out at K d, zinc plated and dry 0.20."""
+    screw = replace(SCREWED.screw or SCREW, engagement_mm=deep_mm)
+    found = board_torque.window(replace(SCREWED, screw=screw), BOARD, TABLES)
+    held_n = board_modes.SCREW_WITHDRAWAL.capacity(replace(SCREWED, screw=screw), BOARD, TABLES).load_n
+    assert found is not None
+    assert found.upper.name == "thread in the board"
+    assert found.upper.torque_nm == pytest.approx(0.57 + 0.20 * 3.5 * 0.5 * held_n / 1000)
+    assert {part.name for part in found.upper.inputs} >= {"share", "nut factor", "torque that seats it"}
 
 
 def _breaking_nm() -> float:

@@ -81,7 +81,7 @@ def test_the_mounts_answer_by_the_shelf_as_the_box_does_and_a_change_is_told(tmp
         before = dict(box.box.titles)
         await do(pilot, "s")
         await press(pilot, *"opart", "enter")
-        await fill(pilot, "screw", "M5", "20 mm", "ISO 15071", "8.8", "50", "100", "0.12", "")
+        await fill(pilot, "screw", "ST3.5", "16 mm", "ISO 14585", "case-hardened", "50", "100", "0.12", "")
         await do(pilot, "b")
         after = dict(box.box.titles)
         assert after != before, "this shelf changes nothing: take another"

@@ -347,17 +347,17 @@ def test_every_fit_in_board_follows_from_its_inputs() -> None:
 
 
 def upper_nm(given: Given, limit: str, formula: str) -> float | None:
-    """The limits that only board has, and pressure past the torque that seats a driven screw."""
+    """The limits that only board has; a driven screw's thread bears what is past the torque that seats it."""
     turned = given.get("nut factor", 0.0) * given.get("screw diameter", 0.0) / 1000
     if limit == "strip torque of the board":
         return given["share"] * given[limit]
     if limit == "withdrawal of the sunk insert":
         return turned * given["share"] * withdrawal_n(given, formula.rpartition("share x (")[2])
+    if limit == "thread in the board":
+        pulled_n = withdrawal_n(given, formula.rpartition("share x (")[2])
+        return given["torque that seats it"] + turned * given["share"] * pulled_n
     if limit == "pressure behind the board":
         return turned * pressed_n(given, formula) / (1 + given["scatter"])
-    if limit == "pressure under the head" and "torque that seats it" in given:
-        ring = given["diameter on the item"] ** 2 - given["hole in the item"] ** 2
-        return given["torque that seats it"] + turned * given["pressure"] * pi / 4 * ring / (1 + given["scatter"])
     return None
 
 
@@ -372,6 +372,6 @@ def test_every_torque_in_board_follows_from_its_inputs() -> None:
         if "driving ratio" in given:
             assert check["demand"] == pytest.approx(given["driving ratio"] * given["torque that seats it"])
     assert met == {
-        "strip torque of the board", "withdrawal of the sunk insert", "pressure behind the board",
-        "pressure under the head",
+        "strip torque of the board", "thread in the board", "withdrawal of the sunk insert",
+        "pressure behind the board",
     }  # fmt: skip
