@@ -220,12 +220,12 @@ def test_a_length_that_does_not_do_is_told_with_its_figures(run: Run) -> None:
     code, out, error = run("instead", "job.toml", "Rack", "--length", "25mm")
     assert (code, error) == (1, "")
     assert out.startswith("Instead of screw M6 x 20 mm, ISO 15071, 8.8\n")
-    assert re.search(r"M6 x 25 mm +NO +6 mm +7\.4 mm +7\.4 mm", out)
+    assert re.search(r"M6 x 25 mm +NO +6 mm +9 mm +9 mm", out)
     assert "space behind" in out
     code, found = plain(run, "instead", "job.toml", "rack", "--length", "25mm")
     [entry] = found["substitutes"]
     assert (code, entry["does"], entry["bottoms_out"], entry["refusal"]["check"]) == (1, False, False, "space-behind")
-    assert (entry["protrusion_mm"], entry["behind_needed_mm"]) == (pytest.approx(7.4), pytest.approx(7.4))
+    assert (entry["protrusion_mm"], entry["behind_needed_mm"]) == (pytest.approx(9), pytest.approx(9))
     assert found["wanted"]["length_mm"] == 20.0
     assert found["behind_available_mm"] == 7.0
 

@@ -195,7 +195,12 @@ def head_washers(
     mount: MountPoint, head: Head, size: str, tables: Tables, *, always: bool
 ) -> tuple[WasherPart, ...] | None:
     """The washer under the head of a screw, as `washers_under` finds it."""
-    return washers_under(mount, head.diameter_max_mm, size, tables, always=always)
+    return washers_under(mount, head.diameter_max_mm, size, tables, always=always and not has_flange(head))
+
+
+def has_flange(head: Head) -> bool:
+    """Whether a head brings its own washer: a plain one under it would be the narrower of the two."""
+    return head.form in {"hexagon_flange", "collar_button"}
 
 
 def washers_under(

@@ -11,7 +11,7 @@ from fasten.mechanics.item_modes import SOFT
 from fasten.mechanics.modes import material, rule_value, shaft
 from fasten.mechanics.stop_fit import STOP, opening_under_mm
 from fasten.mechanics.tightening import LOCKER, SPRING
-from fasten.methods.common import COVER_MM, soft_at_stop_mm, washers_under
+from fasten.methods.common import COVER_MM, has_flange, soft_at_stop_mm, washers_under
 from fasten.model import Joint, MountPoint, WasherPart
 
 SLEEVE = "sleeve"
@@ -27,7 +27,7 @@ def locked_washers(
     mount: MountPoint, head: Head, size: str, lock: str, tables: Tables, *, always: bool = False
 ) -> tuple[WasherPart, ...] | None:
     """The washers under the head of a screw, as `locked_under` finds them."""
-    return locked_under(mount, head.diameter_max_mm, size, lock, tables, always=always)
+    return locked_under(mount, head.diameter_max_mm, size, lock, tables, always=always and not has_flange(head))
 
 
 def locked_under(

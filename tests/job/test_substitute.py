@@ -13,7 +13,7 @@ from fasten.model import Answer, Refusal
 from .sample_jobs import mount
 
 TABLES = builtin()
-# An amplifier of 10 mm feet on a plate of 6 mm, tapped M6: washer 1.6 mm (ISO 7089), so M6x20 ends 2.4 mm past it.
+# An amplifier of 10 mm feet on a plate of 6 mm, tapped M6: the head brings its flange, so M6x20 ends 4 mm past it.
 PLATE = {
     "item": "amplifier", "onto": "aluminium 6 mm", "removed": "yearly", "item-thickness": "10 mm",
     "item-hole": "6.6 mm", "edge": "30 mm", "behind": "20 mm",
@@ -52,28 +52,28 @@ def test_both_stacks_ask_for_an_m6x20() -> None:
 
 
 def test_through_a_tapped_plate_it_stands_out_so_much_more() -> None:
-    """25 - 1.6 - 10 - 6 = 7.4 mm past the plate; the whole plate is engaged either way."""
+    """25 - 10 - 6 = 9 mm past the plate; the whole plate is engaged either way."""
     entry = of_length(asked(PLATE), 25.0)
     assert entry.does
     assert not entry.bottoms_out
     assert entry.part == replace(M6X20, length_mm=25.0)
-    assert entry.protrusion_mm == pytest.approx(25 - 1.6 - 10 - 6)
-    assert entry.behind_needed_mm == pytest.approx(7.4)
+    assert entry.protrusion_mm == pytest.approx(25 - 10 - 6)
+    assert entry.behind_needed_mm == pytest.approx(9.0)
     assert entry.engagement_mm == pytest.approx(6)
     assert isinstance(entry.verdict, Answer)
     assert entry.verdict.proposal.proven
 
 
 def test_where_that_is_more_than_the_space_behind_it_does_not_do() -> None:
-    """7.4 mm do with 7.4 mm behind and not with 7.3; the M6x20 does with 3 mm, what a drill comes through."""
-    assert of_length(asked(PLATE, behind="7.4 mm"), 25.0).does
-    entry = of_length(asked(PLATE, behind="7.3 mm"), 25.0)
+    """9 mm do with 9 mm behind and not with 8.9; the M6x20 does with its own 4 mm."""
+    assert of_length(asked(PLATE, behind="9 mm"), 25.0).does
+    entry = of_length(asked(PLATE, behind="8.9 mm"), 25.0)
     assert isinstance(entry.verdict, Refusal)
     assert entry.verdict.check == "space-behind"
-    assert [figure.value for figure in entry.verdict.figures[:2]] == pytest.approx([7.4, 7.3])
+    assert [figure.value for figure in entry.verdict.figures[:2]] == pytest.approx([9.0, 8.9])
     assert not entry.bottoms_out
-    assert entry.protrusion_mm == pytest.approx(7.4)
-    assert of_length(asked(PLATE, behind="3 mm"), 20.0).does
+    assert entry.protrusion_mm == pytest.approx(9.0)
+    assert of_length(asked(PLATE, behind="4 mm"), 20.0).does
 
 
 def test_without_a_word_of_the_space_behind_it_does_but_is_not_proven() -> None:
@@ -81,7 +81,7 @@ def test_without_a_word_of_the_space_behind_it_does_but_is_not_proven() -> None:
     entry = of_length(asked(said), 25.0)
     assert isinstance(entry.verdict, Answer)
     assert not entry.verdict.proposal.proven
-    assert any("7.4 mm behind" in (check.needs or "") for check in entry.verdict.proposal.checks)
+    assert any("9.0 mm behind" in (check.needs or "") for check in entry.verdict.proposal.checks)
 
 
 def test_in_an_insert_it_does_as_long_as_it_ends_inside() -> None:
@@ -105,12 +105,12 @@ def test_in_an_insert_the_next_bottoms_out() -> None:
 
 
 def test_what_is_too_short_says_by_how_much() -> None:
-    """16 - 1.6 - 10 = 4.4 mm of the 6 mm plate: its end is 1.6 mm short of the far face, and a pitch past is wanted."""
-    entry = of_length(asked(PLATE), 16.0)
+    """12 - 10 = 2 mm of the 6 mm plate: its end is 4 mm short of the far face, and a pitch past is wanted."""
+    entry = of_length(asked(PLATE), 12.0)
     assert isinstance(entry.verdict, Refusal)
-    assert entry.protrusion_mm == pytest.approx(-1.6)
-    assert entry.engagement_mm == pytest.approx(4.4)
-    assert [figure.value for figure in entry.verdict.figures] == pytest.approx([-1.6, 1.0])
+    assert entry.protrusion_mm == pytest.approx(-4.0)
+    assert entry.engagement_mm == pytest.approx(2.0)
+    assert [figure.value for figure in entry.verdict.figures] == pytest.approx([-4.0, 1.0])
     assert not entry.bottoms_out
 
 

@@ -110,7 +110,7 @@ def test_nothing_is_drilled_and_no_bit_is_needed() -> None:
 
 
 def test_a_screw_reaches_a_weld_nut_behind_the_panel() -> None:
-    """1.6 mm washer (ISO 7089), 3 mm item, 0.8 mm panel and one diameter of thread: 11.4 mm, so 12 mm (ISO 888)."""
+    """3 mm item, 0.8 mm panel and one diameter of thread: 9.8 mm, so the shortest with a flange, 12 mm (ISO 15071)."""
     answer = answered(asked(AMPLIFIER, hole_there="M6"))
     joint = answer.proposal.joint
     assert joint.screw is not None
@@ -118,9 +118,9 @@ def test_a_screw_reaches_a_weld_nut_behind_the_panel() -> None:
     assert (joint.screw.thread, joint.screw.length_mm, joint.screw.engagement_mm) == ("M6", 12.0, 6.0)
     depth = check(answer, "thread-depth")
     assert depth.status is Status.NOT_CHECKED
-    assert depth.demand == pytest.approx(12.0 - 4.6)
+    assert depth.demand == pytest.approx(12.0 - 3.0)
     assert depth.needs is not None
-    assert "7.4 mm" in depth.needs
+    assert "9.0 mm" in depth.needs
     assert answer.title == "M6 factory thread"
 
 
@@ -157,10 +157,10 @@ def test_a_screw_that_needs_more_room_than_there_is_behind_is_refused() -> None:
     assert refusal.figures[1].value == 2.0
 
 
-@pytest.mark.parametrize("there", ["M6", "M6 stud"])
-def test_foam_gets_its_stop_and_plastic_a_spring_washer(there: str) -> None:
+@pytest.mark.parametrize(("there", "places"), [("M6", ["stop"]), ("M6 stud", ["head", "stop"])])
+def test_foam_gets_its_stop_and_plastic_a_spring_washer(there: str, places: list[str]) -> None:
     joint = answered(asked(AMPLIFIER, hole_there=there, between="foam 3 mm")).proposal.joint
-    assert [washer.place for washer in joint.washers] == ["head", "stop"]
+    assert [washer.place for washer in joint.washers] == places
     plastic = answered(asked(AMPLIFIER, hole_there=there, item_material="abs", mass="1kg")).proposal.joint
     assert plastic.lock == "spring washer"
     assert len(plastic.washers) == 2
@@ -201,3 +201,12 @@ def test_a_ground_lug_takes_the_stud_that_its_ring_is_for() -> None:
     assert "sand the metal bright" in steps
     assert "battery back on" in steps
     assert "M8" in refused(asked(lug, hole_there="M6 stud")).because
+
+
+def test_a_head_with_a_flange_gets_no_narrower_washer_under_it() -> None:
+    """ISO 15071 M6: a flange of 13.6 mm covers the hole by itself; a plain washer is 12 mm across (ISO 7089)."""
+    bare = answered(asked(AMPLIFIER, hole_there="M6")).proposal.joint
+    assert bare.screw is not None
+    assert (bare.screw.head, bare.washers) == ("hexagon_flange", ())
+    wide = answered(asked(AMPLIFIER, hole_there="M6", item_hole="12 mm")).proposal.joint
+    assert [(washer.standard, washer.outer_mm) for washer in wide.washers] == [("ISO 7093-1", 18.0)]
