@@ -13,7 +13,7 @@ from fasten.mechanics.checks import up
 from fasten.mechanics.face_modes import TAPE, adhesive, last_resort
 from fasten.mechanics.galvanic import index_difference_v
 from fasten.mechanics.stop_fit import stop_of
-from fasten.mechanics.tightening import LOCKER, NO_LOCK, rule
+from fasten.mechanics.tightening import LOCKER, NO_LOCK, past_driving, rule
 from fasten.model import Answer, Joint, MountPoint, Panel, Patch, Proposal, Score, Torque, Where
 from fasten.ranking import is_there, method_words, size
 from fasten.units import Dimension, number, write
@@ -132,7 +132,7 @@ def _steps(proposal: Proposal, mount: MountPoint, tables: Tables) -> tuple[str, 
         "patch": _patch_size(joint.patch) if joint.patch else "-",
         "stop": _stop_size(joint),
         **_curing(joint.patch, tables),
-        "torque": write(floor(torque.target_nm * 100) / 100, Dimension.TORQUE, 2) if torque else "-",
+        "torque": _torque(torque) if torque else "-",
         "behind": up(needed),
         "grip": write(joint.grip_mm, Dimension.LENGTH, 2),
     }
@@ -268,6 +268,10 @@ def _applies(text: str, joint: Joint) -> bool:
 def _tightened(text: str, torque: Torque | None) -> bool:
     """A step that names a torque is for where there is one, and a step by feel for where there is none."""
     return ("by feel" not in text) if torque is not None else ("{torque}" not in text)
+
+
+def _torque(torque: Torque) -> str:
+    return write(floor(torque.target_nm * 100) / 100, Dimension.TORQUE, 2) + past_driving(torque)
 
 
 def _receiver_name(joint: Joint) -> str:

@@ -18,6 +18,7 @@ from fasten.units import nm_to_inlbf
 
 WAY = "torque_wrench"
 FORMING = {"tapping_screw", "self_drilling_screw"}
+IN_SHEET = "thread in the sheet"
 LOCKER, SPRING, NO_LOCK = "low-strength threadlocker", "spring washer", "none"  # see locks.toml
 
 
@@ -228,7 +229,12 @@ def _strip_limit(joint: Joint, mount: MountPoint, nut_factor: float, tables: Tab
 def _pull_out_limit(joint: Joint, mount: MountPoint, nut_factor: float, tables: Tables) -> Limit:
     """Half of what pulls the screw out of the sheet, turned into torque: an estimate of the strip torque."""
     held = modes.PULL_OUT.capacity(joint, mount, tables)
-    return share_of_load("thread in the sheet", joint, held, "tapping-torque-share", nut_factor, tables)
+    return share_of_load(IN_SHEET, joint, held, "tapping-torque-share", nut_factor, tables)
+
+
+def past_driving(torque: Torque) -> str:
+    """What is said of a torque that only clamps: how hard a thread-forming screw drives in sheet nobody has tabled."""
+    return " past what drives it" if torque.limited_by == IN_SHEET else ""
 
 
 def share_of_torque(name: str, torque: float, share_rule: str, tables: Tables, from_: tuple[str, ...]) -> Limit:

@@ -2,6 +2,7 @@
 
 from fasten.mechanics.modes import drilled
 from fasten.mechanics.stop_fit import STOP
+from fasten.mechanics.tightening import past_driving
 from fasten.model import Answer, Hole, Joint, Patch, Status, Torque, WasherPart
 from fasten.report.figures import figure, rounded_down, rounded_up, torque_digits, words
 from fasten.report.wrap import shortened, wrapped
@@ -178,4 +179,4 @@ def _torque(torque: Torque) -> str:
     digits = torque_digits(torque)
     target, most = (rounded_down(nm, digits) for nm in (torque.target_nm, torque.max_nm))
     least = rounded_up(torque.min_nm, digits)
-    return f"{target} N·m, {rounded_down(torque.target_inlbf, 1)} in·lbf ({least} to {most})"
+    return f"{target} N·m, {rounded_down(torque.target_inlbf, 1)} in·lbf ({least} to {most}){past_driving(torque)}"

@@ -7,6 +7,7 @@ from fasten.job.choices import NOTHING, told
 from fasten.job.hardware import part_text
 from fasten.job.words import Built
 from fasten.job.work import Bagged, WorkMount, WorkSheet
+from fasten.mechanics.tightening import past_driving
 from fasten.model import Answer, MountPoint, Proposal, Refusal, Status
 from fasten.report.document import Column, Document, Section
 from fasten.report.figures import figure, rounded_down, rounded_up, torque_digits, words
@@ -161,7 +162,7 @@ def _torque(proposal: Proposal) -> Iterator[str]:
         return
     digits = torque_digits(torque)
     target, most = (rounded_down(nm, digits) for nm in (torque.target_nm, torque.max_nm))
-    yield f"Target {target} N·m, {rounded_down(torque.target_inlbf, 1)} in·lbf."
+    yield f"Target {target} N·m, {rounded_down(torque.target_inlbf, 1)} in·lbf{past_driving(torque)}."
     limit = f", limited by {words(torque.limited_by)}" if torque.limited_by else ""
     yield f"At least {rounded_up(torque.min_nm, digits)} N·m, at most {most} N·m{limit}."
     if proposal.joint.lock == PREVAILING:

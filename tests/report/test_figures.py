@@ -2,8 +2,14 @@
 
 import pytest
 
+from fasten.advisor import advise
+from fasten.catalog.tables import builtin
+from fasten.mechanics.tightening import past_driving
 from fasten.model import Span, Torque
+from fasten.question import read_question
 from fasten.report.figures import rounded_down, rounded_up, torque_digits
+from fasten.report.headline import parts
+from fasten.resolve import resolve
 
 
 @pytest.mark.parametrize(
@@ -22,3 +28,18 @@ def test_a_narrow_window_is_told_with_its_ends_in_place(least_nm: float, most_nm
     torque = Torque(most_nm, least_nm, most_nm, most_nm * 8.85, "built", Span(0.2, 0.2), "", ())
     digits = torque_digits(torque)
     assert (rounded_up(least_nm, digits), rounded_down(most_nm, digits)) == told
+
+
+@pytest.mark.parametrize(("onto", "told"), [("steel 0.8 mm", " past what drives it"), ("mdf 18 mm", "")])
+def test_what_only_clamps_is_told_as_past_what_drives_the_screw(onto: str, told: str) -> None:
+    """Nobody has tabled how hard a screw drives in sheet; for MDF what seats it is tabled and counted in."""
+    said = {"item": "speaker-adapter", "onto": onto, "removed": "never", "mass": "0.3kg", "item-hole": "4.5mm"}
+    answers = advise(resolve(read_question(said, builtin()), builtin()), builtin()).answers
+    driven = [answer for answer in answers if answer.proposal.method in {"tapping_screw", "screw_into_board"}]
+    assert driven
+    for answer in driven:
+        torque = answer.proposal.torque
+        assert torque is not None
+        assert past_driving(torque) == told
+        assert dict(parts(answer))["Torque"].endswith(f"){told}")
+        assert any(f"N·m{told}" in step for step in answer.steps)
