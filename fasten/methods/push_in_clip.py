@@ -34,11 +34,12 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
         or needs_sort(NAME, "made to hold covers, trim and clamps only", mount, tables, "trim", "clamp")
         or needs_few_removals(NAME, "a few pulls wear a clip", mount, tables)
     )
-    rows = [row for row in _rows(tables) if _passes(mount, row)]
+    filling = [row for row in _rows(tables) if _fills(mount, row)] or list(_rows(tables))
+    rows = [row for row in filling if _passes(mount, row)]
     if wrong is not None or any(_grips(mount, row, tables) for row in rows):
         return wrong
     if not rows:
-        return _no_stem(mount, tables)
+        return _no_stem(mount, filling)
     under = _most_mm(mount, tables)
     least, most = min(row.grip_min_mm for row in rows), max(row.grip_max_mm for row in rows)
     return refuse(NAME, f"none grips {under:g} mm of item and panel together, they take {least:g} to {most:g} mm",
@@ -67,11 +68,19 @@ def _passes(mount: MountPoint, row: PushInClip) -> bool:
     return row.hole_mm <= mount.item_hole_mm + stack.FITS_HOLE
 
 
-def _no_stem(mount: MountPoint, tables: Tables) -> Refusal:
-    least_mm = min(row.hole_mm for row in _rows(tables))
-    return refuse(NAME, f"the stem of no clip passes a {mount.item_hole_mm:g} mm item hole",
+def _fills(mount: MountPoint, row: PushInClip) -> bool:
+    """A hole that is there can be opened up, never closed."""
+    return mount.hole_there_mm is None or row.hole_mm + row.hole_plus_mm >= mount.hole_there_mm
+
+
+def _no_stem(mount: MountPoint, filling: list[PushInClip]) -> Refusal:
+    least_mm = min(row.hole_mm for row in filling)
+    least = f"{least_mm:.1f}"
+    article = "an" if least.startswith("8") else "a"
+    there = "" if mount.hole_there_mm is None else f" for the {mount.hole_there_mm:g} mm hole there"
+    return refuse(NAME, f"the stem of no clip{there} passes a {mount.item_hole_mm:g} mm item hole",
                   ("item hole", mount.item_hole_mm, "mm"), ("least hole", least_mm, "mm"),
-                  change=f"a {least_mm:.1f} mm item hole")  # fmt: skip
+                  change=f"{article} {least} mm item hole")  # fmt: skip
 
 
 def _under_head_mm(mount: MountPoint, tables: Tables) -> float:

@@ -370,3 +370,23 @@ def test_no_pull_is_given_that_nobody_could_read() -> None:
 def test_balls_and_threads_of_their_standard(thread: str, ball: float) -> None:
     """DIN 71803, from memory: ball 8 mm on M5, 10 mm on M6."""
     assert TABLES.find(BallStud, "ball-studs", thread, ball) is not None
+
+
+@pytest.mark.parametrize(
+    ("there", "item_hole", "said", "change"),
+    [
+        ("7 mm", "6 mm", "no clip for the 7 mm hole there passes a 6 mm item hole", "a 7.0 mm item hole"),
+        ("7.3 mm", "6 mm", "no clip for the 7.3 mm hole there passes a 6 mm item hole", "an 8.0 mm item hole"),
+        ("20 mm", "6 mm", "the hole there is 20 mm", None),  # no clip is so wide: it cannot close
+    ],
+)
+def test_a_hole_that_is_there_asks_for_the_clip_that_fills_it(
+    there: str, item_hole: str, said: str, change: str | None
+) -> None:
+    """The clip of 6 mm is no answer to a hole of 7: the one of 7 is, once the item's hole lets its stem through."""
+    refusal = refused(asked(TRIM, hole_there=there, item_hole=item_hole), "push_in_clip")
+    assert said in refusal.because
+    assert refusal.change == change
+    hole = answered(asked(TRIM, hole_there="7 mm", item_hole="7 mm"), "push_in_clip").proposal.joint.hole
+    assert hole is not None
+    assert hole.diameter_mm == 7.0
