@@ -251,9 +251,16 @@ class Desktop(Ending):
             return self.screen.takes(key)
         is_typed = isinstance(self.focused, Input) or isinstance(self.screen, ModalScreen)
         action = of_key(key.character, self.place) if key.character and not is_typed else None
-        if action is not None:
+        if action is not None and self._is_among_fields:
+            self.say(f"{LEADER} {key.character} is {action.label}; text goes into a field", warn=True)
+        elif action is not None:
             await self.run_action(action.name)
         return action is not None
+
+    @property
+    def _is_among_fields(self) -> bool:
+        """Whether a button between fields is in hand: a letter there was meant for a field, and may do no harm."""
+        return self.place == "mounts" and isinstance(self.focused, Button) and not self.screen.has_class("-reading")
 
     async def _edits(self, key: Key) -> bool:
         """Whether what has the focus does something by this key, such as Backspace, which is done in its turn."""

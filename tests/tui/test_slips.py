@@ -8,7 +8,7 @@ from textual.widgets import Input
 from fasten.job.storage import save_shelf
 from fasten.job.words import Part, Shelf, ShelfPart
 from fasten.tui.box import BoxPlace
-from fasten.tui.panels import DoPanel
+from fasten.tui.panels import DoPanel, Panel
 
 from .pilot import AMPLIFIER, app_of, do, drive, fill, flat, press, say, seen, type_text
 
@@ -109,3 +109,20 @@ def test_a_shelf_that_another_program_wrote_counts_from_the_next_key_on(tmp_path
         assert good.advice.answers[0].title == dict(box.titles)["fuse-holder"]
 
     drive((80, 24), told, tmp_path)
+
+
+def test_text_that_goes_to_a_button_deletes_nothing() -> None:
+    """After the last answer the button for more questions is in hand: what is typed there was meant for a field."""
+
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        pilot.app.query_one("#more").focus()
+        before = app_of(pilot).desk.job
+        await press(pilot, *"d")
+        assert app_of(pilot).desk.job == before
+        assert not isinstance(pilot.app.screen, Panel)
+        assert "; d is Delete mount; text goes into a field" in flat(pilot)
+        await do(pilot, "d")
+        assert app_of(pilot).desk.job.mounts == ()
+
+    drive((80, 24), told)
