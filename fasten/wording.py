@@ -1,7 +1,7 @@
 """Turn a ranked proposal into work: title, steps, tools, consumables and cautions, from the templates of its method."""
 
 from dataclasses import replace
-from math import ceil, floor
+from math import ceil
 
 from fasten.catalog.materials import Anodic, SoftLayer
 from fasten.catalog.parts import Lock
@@ -16,6 +16,7 @@ from fasten.mechanics.stop_fit import stop_of
 from fasten.mechanics.tightening import LOCKER, NO_LOCK, past_driving, rule
 from fasten.model import Answer, Joint, MountPoint, Panel, Patch, Proposal, Score, Torque, Where
 from fasten.ranking import is_there, method_words, size
+from fasten.rounding import rounded_down, torque_digits
 from fasten.units import Dimension, number, write
 
 ANODIC_LIMITS = {
@@ -177,7 +178,7 @@ def _grounding(mount: MountPoint, tables: Tables) -> dict[str, str]:
     most = f"at full current it drops no more than {number(joint.drop_mv, 1)} mV"
     if joint.current_a is not None and joint.max_resistance_mohm is not None:
         current = write(joint.current_a, Dimension.CURRENT, 1)
-        resistance = number(floor(joint.max_resistance_mohm * 1000) / 1000, 3)
+        resistance = rounded_down(joint.max_resistance_mohm, 3)
         most = f"at {current} it drops no more than {number(joint.drop_mv, 1)} mV, which is {resistance} mΩ"
     figures = {name: number(rule(tables, f"ground-{name}").value, 1) for name in ("bare", "refinish")}
     return {**figures, "ground": most}
@@ -271,7 +272,7 @@ def _tightened(text: str, torque: Torque | None) -> bool:
 
 
 def _torque(torque: Torque) -> str:
-    return write(floor(torque.target_nm * 100) / 100, Dimension.TORQUE, 2) + past_driving(torque)
+    return f"{rounded_down(torque.target_nm, torque_digits(torque))} {Dimension.TORQUE.unit}{past_driving(torque)}"
 
 
 def _receiver_name(joint: Joint) -> str:

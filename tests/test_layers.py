@@ -8,7 +8,7 @@ import pytest
 
 PACKAGE = Path(__file__).parents[1] / "fasten"
 LAYERS = (
-    {"", "errors", "quoting"}, {"model"}, {"units"}, {"catalog"}, {"geometry"}, {"mechanics"},
+    {"", "errors", "quoting"}, {"model"}, {"units", "rounding"}, {"catalog"}, {"geometry"}, {"mechanics"},
     {"names", "question", "question_parts", "resolve", "resolve_parts"}, {"grounds", "proof"}, {"methods"},
     {"advisor", "ranking", "wording", "look"}, {"job"}, {"report"},
     {"cli", "commands", "tui", "__main__"},

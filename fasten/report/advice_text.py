@@ -16,11 +16,12 @@ from fasten.model import (
     Status,
     ThreadThere,
 )
-from fasten.report.figures import figure, rounded_down, rounded_up, torque_digits, with_unit, words
+from fasten.report.figures import figure, with_unit, words
 from fasten.report.headline import MOST_LINES, capital, headline, is_whole, parts
 from fasten.report.proof_text import percent, proof
 from fasten.report.section import section
 from fasten.report.wrap import wrapped
+from fasten.rounding import rounded_down, rounded_up, torque_digits
 from fasten.units import number
 
 WIDTH = 44

@@ -17,8 +17,9 @@ from fasten.job.lists import (
 )
 from fasten.job.needs import HEADINGS
 from fasten.report.document import Column, Document, Section
-from fasten.report.figures import figure, rounded_up
+from fasten.report.figures import figure
 from fasten.report.headline import capital
+from fasten.rounding import rounded_up
 from fasten.units import number
 
 HAVE, LACK = "yes", "no"

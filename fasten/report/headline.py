@@ -4,8 +4,9 @@ from fasten.mechanics.modes import drilled
 from fasten.mechanics.stop_fit import STOP
 from fasten.mechanics.tightening import past_driving
 from fasten.model import Answer, Hole, Joint, Patch, Status, Torque, WasherPart
-from fasten.report.figures import figure, rounded_down, rounded_up, torque_digits, words
+from fasten.report.figures import figure, words
 from fasten.report.wrap import shortened, wrapped
+from fasten.rounding import rounded_down, rounded_up, torque_digits
 from fasten.units import number
 
 MOST_LINES = 12

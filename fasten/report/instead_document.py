@@ -9,9 +9,10 @@ from fasten.job.substitute import Substitute
 from fasten.job.words import Part
 from fasten.model import Answer, Refusal
 from fasten.report.document import Column, Document, Section
-from fasten.report.figures import figure, rounded_down, rounded_up
+from fasten.report.figures import figure
 from fasten.report.headline import capital, needs
 from fasten.report.plain import to_plain
+from fasten.rounding import rounded_down, rounded_up
 
 FORMAT = 1
 _COLUMNS = (

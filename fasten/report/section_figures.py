@@ -1,9 +1,9 @@
 """Figures of a joint beside its section: from where to where each is measured under the head, and its words."""
 
 from fasten.model import Joint
-from fasten.report.figures import rounded_up
 from fasten.report.safe import safe
 from fasten.report.section_page import Page, is_rivet, stands_on
+from fasten.rounding import rounded_up
 from fasten.units import number
 
 

@@ -6,7 +6,7 @@ from zlib import crc32
 
 from fasten.model import Joint
 from fasten.report import section_shapes as shapes
-from fasten.report.figures import rounded_up, words
+from fasten.report.figures import words
 from fasten.report.headline import capital
 from fasten.report.safe import safe
 from fasten.report.section_figures import figures, mm, thread_end_mm
@@ -26,6 +26,7 @@ from fasten.report.svg import (
     text_lines,
     text_width_mm,
 )
+from fasten.rounding import rounded_up
 from fasten.units import number
 
 _LEAST_WIDTH_MM = 80.0

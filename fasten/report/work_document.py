@@ -10,11 +10,12 @@ from fasten.job.work import Bagged, WorkMount, WorkSheet
 from fasten.mechanics.tightening import past_driving
 from fasten.model import Answer, MountPoint, Proposal, Refusal, Status
 from fasten.report.document import Column, Document, Section
-from fasten.report.figures import figure, rounded_down, rounded_up, torque_digits, words
+from fasten.report.figures import figure, words
 from fasten.report.hardware_document import hardware_document
 from fasten.report.headline import capital, needs, parts
 from fasten.report.section import section
 from fasten.report.section_svg import section_svg
+from fasten.rounding import rounded_down, rounded_up, torque_digits
 from fasten.units import number
 
 BLANK = "_" * 24

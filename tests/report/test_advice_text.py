@@ -9,10 +9,11 @@ from hypothesis import strategies as st
 from fasten.mechanics.modes import drilled
 from fasten.model import Advice, Answer, BitChoice, Refusal, Span, Status, Tolerance, WasherPart
 from fasten.report.advice_text import advice_text
-from fasten.report.figures import figure, rounded_down, rounded_up
+from fasten.report.figures import figure
 from fasten.report.headline import MOST_LINES, headline
 from fasten.report.proof_text import bar, mark, percent
 from fasten.report.wrap import packed, shortened, wrapped
+from fasten.rounding import rounded_down, rounded_up
 
 from .sample import (
     NOTHING_FITS,
