@@ -6,6 +6,7 @@ from functools import lru_cache
 from typing import Protocol
 
 from fasten import grounds
+from fasten.advice.work import answer
 from fasten.catalog.rows import MetricClearance
 from fasten.catalog.tables import Tables
 from fasten.mechanics import modes as failure
@@ -55,7 +56,6 @@ from fasten.model import (
 from fasten.proof import fits, prove
 from fasten.ranking import Owned, method_words, order, rivals, score, size
 from fasten.units import number
-from fasten.wording import answer
 
 HOLE_THERE = "hole-there"
 BOTH_SIDES, A_FLOOR = "both sides reached", "a floor under it"

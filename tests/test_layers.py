@@ -10,7 +10,7 @@ PACKAGE = Path(__file__).parents[1] / "fasten"
 LAYERS = (
     {"", "errors", "quoting"}, {"model"}, {"units", "rounding"}, {"catalog"}, {"geometry"}, {"mechanics"},
     {"names", "question", "question_parts", "resolve", "resolve_parts"}, {"grounds", "proof"}, {"methods"},
-    {"advisor", "ranking", "wording", "look"}, {"job"}, {"report"},
+    {"advisor", "ranking", "advice", "look"}, {"job"}, {"report"},
     {"cli", "commands", "tui", "__main__"},
 )  # fmt: skip
 RANK = {name: rank for rank, names in enumerate(LAYERS) for name in names}

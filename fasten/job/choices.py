@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from fasten.advice.work import answer as worded
 from fasten.advisor import Method, advise, gates, hole_there_refusal, joints, method_of
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
@@ -16,7 +17,6 @@ from fasten.question import read_question
 from fasten.ranking import Owned, order, score
 from fasten.resolve import resolve
 from fasten.units import number
-from fasten.wording import answer as worded
 
 PINNED = "pin"
 NOTHING = "nothing fits: "
