@@ -4,7 +4,7 @@ from itertools import combinations
 
 from fasten.catalog.tables import Tables
 from fasten.geometry.patterns import Points
-from fasten.mechanics.checks import at_most
+from fasten.mechanics.checks import at_most, unknown, up
 from fasten.mechanics.demands import positions_mm
 from fasten.mechanics.face_modes import BASE, HOOK, MAGNET, adhesive, patch_of, strip
 from fasten.mechanics.face_torque import run_on
@@ -16,9 +16,8 @@ from fasten.model import Check, Input, Joint, MountPoint
 def checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
     """What a joint that holds by a face must fit beside what every joint must."""
     found = _heat(joint, tables) if mount.where in HOT else []
-    edge = [] if mount.edge_mm is None else [_edge(joint, mount.edge_mm)]
     turned = [run_on(joint, mount, tables)] if patch_of(joint).part == BASE else []
-    return (*found, *edge, *turned, *_room(joint, mount))
+    return (*found, _edge(joint, mount.edge_mm), *turned, *_room(joint, mount))
 
 
 def _heat(joint: Joint, tables: Tables) -> list[Check]:
@@ -42,11 +41,16 @@ def _heat(joint: Joint, tables: Tables) -> list[Check]:
     ]  # fmt: skip
 
 
-def _edge(joint: Joint, edge_mm: float) -> Check:
+def _edge(joint: Joint, edge_mm: float | None) -> Check:
+    """Laid with its shorter side to the edge, half of it lies between there and the middle of the fixing."""
     side = min(patch_of(joint).length_mm, patch_of(joint).width_mm)
-    inputs = (Input("shorter side", side, "mm"), Input("edge", edge_mm, "mm"))
-    return at_most("face-edge", "Whole face on the substrate", side / 2, edge_mm, "mm", inputs,
-                   "shorter side / 2 <= edge distance", joint.from_)  # fmt: skip
+    title, formula = "Whole face on the substrate", "shorter side / 2 <= edge distance"
+    inputs: tuple[Input, ...] = (Input("shorter side", side, "mm"),)
+    if edge_mm is None:
+        needs = f"needs {up(side / 2)} from the middle of each face to any edge"
+        return unknown("face-edge", title, side / 2, needs, inputs, formula, joint.from_)
+    inputs = (*inputs, Input("edge", edge_mm, "mm"))
+    return at_most("face-edge", title, side / 2, edge_mm, "mm", inputs, formula, joint.from_)
 
 
 def _room(joint: Joint, mount: MountPoint) -> list[Check]:

@@ -12,9 +12,9 @@ from fasten.model import Advice, Answer, Check, JointKind, MountPoint, Refusal, 
 from fasten.question import read_question
 from fasten.resolve import resolve
 
-TRIM = {"item": "trim-panel", "onto": "ABS 3 mm", "removed": "weekly", "panel": "door"}
-CROSSOVER = {"item": "crossover", "onto": "ABS 3 mm", "removed": "rarely", "mass": "1kg"}
-POD = {"item": "speaker", "onto": "fibreglass 4 mm", "removed": "yearly"}
+TRIM = {"item": "trim-panel", "onto": "ABS 3 mm", "removed": "weekly", "panel": "door", "edge": "40mm"}
+CROSSOVER = {"item": "crossover", "onto": "ABS 3 mm", "removed": "rarely", "mass": "1kg", "edge": "40mm"}
+POD = {"item": "speaker", "onto": "fibreglass 4 mm", "removed": "yearly", "edge": "40mm"}
 FACES = ("hook_and_loop", "magnet_and_plate", "adhesive", "bonded_stud")
 LOW_ENERGY = ("polypropylene 3 mm", "hdpe 3 mm")
 
@@ -66,6 +66,18 @@ def test_trim_off_every_week_gets_hook_and_loop_magnets_or_an_insert(onto: str) 
     assert of(advice, "magnet_and_plate")
     assert bool(of(advice, "screw_in_insert")) == (onto == "MDF 18 mm")
     assert not of(advice, "push_in_clip")
+
+
+@pytest.mark.parametrize("base", [TRIM, CROSSOVER, POD])
+def test_no_face_is_proven_whose_edge_nobody_told(base: dict[str, str]) -> None:
+    """With an edge they may hold or fail by it, so without one it is asked for."""
+    advice = asked(base | {"edge": ""})
+    found = [answer for answer in advice.answers if answer.method in FACES]
+    assert found
+    for answer in found:
+        assert check(answer, "face-edge").status is Status.NOT_CHECKED
+        assert not answer.proposal.proven
+    assert not [answer for answer in asked(base, edge="5mm").answers if answer.method in FACES]
 
 
 def test_a_strip_drills_nothing_and_turns_nothing() -> None:

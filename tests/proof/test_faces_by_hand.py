@@ -141,7 +141,9 @@ def test_the_shorter_side_lies_whole_on_the_substrate() -> None:
     """Half of 20 to the edge."""
     assert fits(held_by(STRIP), replace(COOL, edge_mm=10.0))["face-edge"].status is Status.HOLDS
     assert fits(held_by(STRIP), replace(COOL, edge_mm=9.9))["face-edge"].status is Status.FAILS
-    assert "face-edge" not in fits(held_by(STRIP), replace(COOL, edge_mm=None))
+    open_ = fits(held_by(STRIP), replace(COOL, edge_mm=None))["face-edge"]
+    assert (open_.status, open_.demand, open_.allowable) == (Status.NOT_CHECKED, 10.0, None)
+    assert open_.needs == "needs 10.0 mm from the middle of each face to any edge"
 
 
 @pytest.mark.parametrize(

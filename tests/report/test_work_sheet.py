@@ -29,6 +29,9 @@ BOX = (
     ("item", "enclosure"), ("onto", "steel floor"), ("removed", "yearly"), ("behind", "60mm"), ("edge", "50mm"),
     ("reach", "both-sides"),
 )  # fmt: skip
+TRIM = (
+    ("item", "trim panel"), ("onto", "steel 0.8 mm"), ("removed", "weekly"), ("mass", "0.4kg"), ("edge", "40mm"),
+)  # fmt: skip
 BUILT = Built("2026-05-02", "7.7 mm", "M5 x 20, one washer more", "1.5 N·m", "third one turned, renewed")
 JOB = Job(
     "Estate", "blue estate", "invented",
@@ -37,7 +40,7 @@ JOB = Job(
         Mount("box", BOX),
         Mount("open amp", AMP[:3]),
         Mount("bad", (("item", "enclosure"), ("onto", "abs 2 mm"), ("removed", "weekly"))),
-        Mount("trim", (("item", "trim panel"), ("onto", "steel 0.8 mm"), ("removed", "weekly"), ("mass", "0.4kg"))),
+        Mount("trim", TRIM),
     ),
 )  # fmt: skip
 
