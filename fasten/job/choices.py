@@ -12,6 +12,7 @@ from fasten.job.restack import same_length, with_length
 from fasten.job.words import Job, Mount, Pin
 from fasten.mechanics.demands import demands
 from fasten.model import Answer, Joint, MountPoint, Proposal, Refusal
+from fasten.progress import Step, stepped, unseen
 from fasten.proof import prove
 from fasten.question import read_question
 from fasten.ranking import Owned, order, score
@@ -41,14 +42,14 @@ class Choice:
         return self.mount.name
 
 
-def choices(job: Job, tables: Tables, owned: Owned | None = None) -> tuple[Choice, ...]:
+def choices(job: Job, tables: Tables, owned: Owned | None = None, step: Step = unseen) -> tuple[Choice, ...]:
     """What every mount point of the job gets, in the job's order; equal questions are reckoned once.
 
-    What is `owned` is preferred (`fasten.job.owned`).
+    What is `owned` is preferred (`fasten.job.owned`). `step` is called for each mount point and may raise Stopped.
     """
     known: dict[tuple[tuple[tuple[str, str], ...], Pin | None], Choice] = {}
     found = []
-    for mount in job.mounts:
+    for mount in stepped(job.mounts, step):
         asked = (mount.said, mount.pin)
         if asked not in known:
             known[asked] = choice(mount, tables, owned)

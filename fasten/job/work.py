@@ -13,6 +13,7 @@ from fasten.job.parts import form_of, parts_of
 from fasten.job.shelf_view import ShelfView
 from fasten.job.words import Built, Job, Part, Shelf
 from fasten.model import Answer, MountPoint, Refusal
+from fasten.progress import Step, stepped, unseen
 
 BEFORE, EACH, AFTER, TOOL = "before", "each", "after", "tool"
 OTHER = "other"  # the heading under which a job lists the tools that are always out
@@ -68,13 +69,18 @@ class WorkSheet:
     last: tuple[str, ...]
 
 
-def work_sheet(job: Job, found: tuple[Choice, ...], shelf: Shelf | None, tables: Tables) -> WorkSheet:
-    """The work sheet of the mount points that `found` is of; they get what it says."""
+def work_sheet(
+    job: Job, found: tuple[Choice, ...], shelf: Shelf | None, tables: Tables, step: Step = unseen
+) -> WorkSheet:
+    """The work sheet of the mount points that `found` is of; they get what it says.
+
+    `step` is called for each mount point and may raise Stopped.
+    """
     common = tuple(row.text for row in tables.rows(Caution, "cautions") if row.applies == EVERYWHERE)
     return WorkSheet(
         title=job.title, vehicle=job.vehicle, note=job.note, first=_ordered(BEFORE, tables), cautions=common,
         box=_with_tools(hardware(job, found, shelf, tables), found, shelf, tables),
-        mounts=tuple(_mount(choice, common, tables) for choice in found), last=_ordered(AFTER, tables),
+        mounts=tuple(_mount(choice, common, tables) for choice in stepped(found, step)), last=_ordered(AFTER, tables),
     )  # fmt: skip
 
 

@@ -9,6 +9,7 @@ from fasten.job.words import Built
 from fasten.job.work import Bagged, WorkMount, WorkSheet
 from fasten.mechanics.tightening import past_driving
 from fasten.model import Answer, MountPoint, Proposal, Refusal, Status
+from fasten.progress import Step, stepped, unseen
 from fasten.report.document import Column, Document, Section
 from fasten.report.figures import figure, words
 from fasten.report.hardware_document import hardware_document
@@ -28,14 +29,17 @@ _BLANKS = (" ".join(f"{label}:{BLANK}" for label, _ in FIELDS),)
 _SECTION_MM = 110.0  # so that a mount point finds room on one page of paper
 
 
-def work_document(sheet: WorkSheet, width: int) -> Document:
-    """The whole sheet; `width` in columns is that of the sections drawn as text."""
+def work_document(sheet: WorkSheet, width: int, step: Step = unseen) -> Document:
+    """The whole sheet; `width` in columns is that of the sections drawn as text.
+
+    `step` is called for each mount point and may raise Stopped.
+    """
     sections = [
         Section("Before everything", notes=sheet.first, numbered=True),
         Section("Cautions for all of it", notes=sheet.cautions),
         *hardware_document(replace(sheet.box, parts=(), unfit=())).sections,
     ]
-    for place, mount in enumerate(sheet.mounts, start=1):
+    for place, mount in enumerate(stepped(sheet.mounts, step), start=1):
         sections += _mount(mount, f"{place} of {len(sheet.mounts)}: {mount.name}", width)
     sections += [
         Section("After everything", notes=sheet.last, numbered=True, page=True),
