@@ -53,10 +53,19 @@ def run(argv: list[str]) -> int:
     """
     if _names_a_job(argv):
         return _screen(argv)
+    _refuse_dashes(argv)
     args = _parser(argv).parse_args(argv)
     if args.command is None:
         return _screen([])
     return int(import_module(f"fasten.commands.{args.command}").run(args))
+
+
+def _refuse_dashes(argv: list[str]) -> None:
+    """Raise FastenError where `--` is given as the value of an option: Pythons differ in what they make of it."""
+    for word in argv[: argv.index("--") if "--" in argv else None]:
+        name, given, value = word.partition("=")
+        if word.startswith("-") and given and value == "--":
+            raise FastenError("'--' is no value", where=name, fix="write a value after the =, or leave the option out")
 
 
 def _names_a_job(argv: list[str]) -> bool:
