@@ -227,6 +227,7 @@ def proposals(said: dict[str, str]) -> list[Proposal]:
     return [result for result in found if isinstance(result, Proposal)]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("said", GRID, ids=lambda said: " ".join(said.values()))
 def test_every_method_names_what_keeps_its_screw_and_puts_a_stop_in_foam(said: dict[str, str]) -> None:
     for proposal in proposals(said):
@@ -243,6 +244,7 @@ def test_every_method_names_what_keeps_its_screw_and_puts_a_stop_in_foam(said: d
         assert ("low-strength threadlocker" in answer.consumables) == (joint.lock == "low-strength threadlocker")
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "said", [said for said in GRID if "foam" in said["between"]], ids=lambda s: " ".join(s.values())
 )

@@ -41,6 +41,8 @@ from fasten.question import read_question
 from fasten.ranking import size
 from fasten.resolve import resolve
 
+pytestmark = pytest.mark.slow
+
 TABLES = builtin()
 quick = settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.filter_too_much])
 

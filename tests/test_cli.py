@@ -100,6 +100,7 @@ def test_look_imports_neither_pydantic_nor_pint(words: tuple[str, ...]) -> None:
     assert not found & HEAVY
 
 
+@pytest.mark.slow
 def test_tables_lists_and_checks() -> None:
     run = fasten("tables", "--check", "--json")
     assert (run.returncode, run.stderr) == (0, "")
@@ -130,6 +131,7 @@ rows = [[5.17, "mine"]]
 """
 
 
+@pytest.mark.slow
 def test_own_tables_are_laid_over(tmp_path: Path) -> None:
     """A bit of the user's own is found, and marked as such."""
     (tmp_path / "bits.toml").write_text(OWN, encoding="utf-8")
@@ -139,6 +141,7 @@ def test_own_tables_are_laid_over(tmp_path: Path) -> None:
     assert "[u] user's own" in run.stdout
 
 
+@pytest.mark.slow
 def test_broken_own_table_is_told_and_the_rest_answers(tmp_path: Path) -> None:
     (tmp_path / "bits.toml").write_text(OWN.replace("5.17", '"wide"'), encoding="utf-8")
     run = fasten("look", "M6", FASTEN_TABLES=str(tmp_path))
@@ -153,6 +156,7 @@ def test_broken_own_table_is_told_and_the_rest_answers(tmp_path: Path) -> None:
     assert "metric-threads" in checked.stdout
 
 
+@pytest.mark.slow
 def test_reader_that_leaves_is_no_fault() -> None:
     """`fasten look M6 | head -1`."""
     command = [sys.executable, "-m", "fasten", "tables", "--json"]

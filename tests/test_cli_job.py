@@ -112,6 +112,7 @@ def test_a_question_that_does_not_read_is_not_kept(run: Run, words: tuple[str, .
     assert not Path("job.toml").exists()
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("words", "told"),
     [
@@ -177,6 +178,7 @@ def test_a_broken_job_is_left_as_it_is(run: Run) -> None:
 # -- the shelf --------------------------------------------------------------------------------------------------------
 
 
+@pytest.mark.slow
 def test_pick_with_a_shelf_prefers_what_is_there(run: Run) -> None:
     """Without one M5 is first. Part and tool of M4 are there: M4 is."""
     code, without = plain(run, "pick", *AMP)
@@ -215,6 +217,7 @@ def test_no_shelf_is_looked_for_that_is_not_named(run: Run, monkeypatch: pytest.
 # -- instead ----------------------------------------------------------------------------------------------------------
 
 
+@pytest.mark.slow
 def test_a_length_that_does_not_do_is_told_with_its_figures(run: Run) -> None:
     run("pick", *PLATE, "--into-job", "job.toml", "--name", "rack")
     code, out, error = run("instead", "job.toml", "Rack", "--length", "25mm")
@@ -230,6 +233,7 @@ def test_a_length_that_does_not_do_is_told_with_its_figures(run: Run) -> None:
     assert found["behind_available_mm"] == 7.0
 
 
+@pytest.mark.slow
 def test_a_shelf_offers_what_does_and_the_pin_holds_it(run: Run) -> None:
     run("pick", *PLATE, "--behind", "9 mm", "--into-job", "job.toml", "--name", "rack")
     shelf(
@@ -268,6 +272,7 @@ def test_a_mount_point_without_such_a_screw_has_none_to_replace(run: Run, words:
     assert found["reason"].startswith("nothing fits")
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("words", "told"),
     [
@@ -310,6 +315,7 @@ def test_fewest_shows_before_and_after_and_keeps_it(run: Run) -> None:
     assert again["before"] == again["after"] == found["after"]
 
 
+@pytest.mark.slow
 def test_fewest_says_when_the_time_ran_out_and_when_something_fits_nowhere(run: Run) -> None:
     for name, words in (("amp", AMP), ("plate", PLATE), ("box", UNFIT)):
         run("pick", *words, "--into-job", "job.toml", "--name", name)

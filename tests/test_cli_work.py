@@ -17,6 +17,8 @@ from fasten.job.words import Built, Job, Mount, Shelf
 from fasten.question import read_question
 from fasten.resolve import resolve
 
+pytestmark = pytest.mark.slow
+
 SVG = "{http://www.w3.org/2000/svg}"
 AMP = {
     "item": "amplifier", "onto": "steel 0.8 mm", "removed": "yearly", "pattern": "rectangle 240x180", "fixings": "4",

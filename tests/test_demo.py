@@ -68,6 +68,7 @@ def test_it_is_not_ready_for_the_shortage_and_for_what_nothing_fits(
     assert "right amplifier" in text
 
 
+@pytest.mark.slow
 def test_with_the_shortage_filled_and_the_mount_changed_as_its_refusal_says_it_is_ready(copied: Path) -> None:
     loaded = load_job(copied / "job.toml", builtin())
     unfit = next(choice for choice in choices(loaded.value, builtin()) if choice.answer is None)
@@ -83,6 +84,7 @@ def test_with_the_shortage_filled_and_the_mount_changed_as_its_refusal_says_it_i
     assert run(["ready", str(copied / "job.toml"), "--shelf", str(copied / "shelf.toml")]) == 0
 
 
+@pytest.mark.slow
 def test_it_never_copies_over_what_is_there(copied: Path) -> None:
     before = (copied / "job.toml").read_bytes()
     again = subprocess.run(

@@ -16,6 +16,8 @@ from fasten.proof import prove
 from fasten.question import read_question
 from fasten.resolve import resolve
 
+pytestmark = pytest.mark.slow
+
 TABLES = builtin()
 AMPLIFIER = {
     "item": "amplifier", "onto": "steel 0.8 mm", "removed": "yearly", "mass": "6kg", "fixings": "4",

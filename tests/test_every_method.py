@@ -23,6 +23,8 @@ from fasten.question import read_question
 from fasten.ranking import size
 from fasten.resolve import resolve
 
+pytestmark = pytest.mark.slow
+
 THICK = {
     "sheet": ("0.7 mm", "0.8 mm", "1.5 mm", "4 mm"), "board": ("12 mm", "18 mm", "25 mm"), "wood": ("20 mm",),
     "plastic": ("3 mm", "12 mm"), "laminate": ("3 mm",),

@@ -16,6 +16,8 @@ from fasten.model import Advice, Answer, Check, MountPoint, Origin, Refusal, Sta
 from fasten.question import read_question
 from fasten.resolve import resolve
 
+pytestmark = pytest.mark.slow
+
 AMPLIFIER = {
     "item": "amplifier", "onto": "steel 0.8 mm", "removed": "yearly", "mass": "6kg", "fixings": "4",
     "pattern": "rectangle 240x180", "item-thickness": "3mm", "item-hole": "5.5mm", "reach": "one-side",

@@ -11,6 +11,8 @@ from fasten.__main__ import main
 from fasten.cli import COMMANDS
 from fasten.commands.demo import demo_folder
 
+pytestmark = pytest.mark.slow
+
 README = (Path(__file__).parents[1] / "README.md").read_text(encoding="utf-8")
 EXAMPLES = re.findall(r"^```text\n\$ fasten (.*?)\n(.*?)^```$", README, re.MULTILINE | re.DOTALL)
 PROSE = re.sub(r"^```.*?^```$", "", README, flags=re.MULTILINE | re.DOTALL)

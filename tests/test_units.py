@@ -324,6 +324,7 @@ def exact() -> "pint.UnitRegistry[Fraction]":
     return pint.UnitRegistry(non_int_type=Fraction)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("unit", units.UNITS, ids=lambda unit: unit.name)
 @pytest.mark.parametrize("size", [Fraction(0), Fraction(1), Fraction(37, 64)])
 def test_the_factor_table_agrees_exactly_with_pint(

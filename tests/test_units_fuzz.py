@@ -19,6 +19,8 @@ from fasten.units import (
     write_inches,
 )
 
+pytestmark = pytest.mark.slow
+
 # Pieces of the grammar, and of what must not be taken for it, so that random text comes close to being a size.
 PIECES = st.sampled_from(
     [

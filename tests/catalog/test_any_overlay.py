@@ -4,10 +4,13 @@ import tomllib
 from pathlib import Path
 from typing import Any
 
+import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from fasten.catalog.tables import Tables, builtin, shipped_folder
+
+pytestmark = pytest.mark.slow
 
 MOST = 300
 GOOD = """

@@ -25,6 +25,8 @@ from fasten.job.storage import load_job, save_job
 from .commands import ASKED, INTO_JOB, JOB, OVER, READING, ROOT, WRITING, Told, environment
 from .had import files, small_disk, small_files
 
+pytestmark = pytest.mark.slow
+
 every_write = pytest.mark.parametrize("words", WRITING.values(), ids=list(WRITING))
 
 

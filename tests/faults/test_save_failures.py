@@ -208,6 +208,7 @@ def test_what_a_killed_save_left_goes_at_the_next(path: Path) -> None:
     ]  # fmt: skip
 
 
+@pytest.mark.slow
 def test_kills_at_random_moments_leave_whole_files() -> None:
     """`tests/benchmarks/kill_saves.py` compares the files after each kill and gives up at the first broken one."""
     if not hasattr(os, "fork"):

@@ -16,6 +16,8 @@ from fasten.job.storage import load_job
 
 from .commands import WRITING, Told, environment
 
+pytestmark = pytest.mark.slow
+
 
 def shell(line: str, folder: Path, **more: str) -> tuple[int, str, str]:
     """What a line of the shell ends in, prints and says; `fasten` in it is the program."""

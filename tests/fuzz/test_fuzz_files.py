@@ -27,6 +27,8 @@ from .targets import (
     overlay_text,
 )
 
+pytestmark = pytest.mark.slow
+
 quick = settings(deadline=None, database=None, suppress_health_check=[HealthCheck.too_slow])
 ANYTHING = st.binary(max_size=12) | st.sampled_from([word.encode() for word in TOML])
 

@@ -26,6 +26,8 @@ from .targets import (
     lines_of,
 )
 
+pytestmark = pytest.mark.slow
+
 quick = settings(deadline=None, database=None)
 
 

@@ -44,6 +44,8 @@ from .hostile import (
 )
 from .targets import Quick, overlay_text
 
+pytestmark = pytest.mark.slow
+
 
 @hostile
 def test_a_file_that_is_named_after_a_text_stays_in_its_folder(text: str) -> None:

@@ -13,6 +13,8 @@ from functools import cache
 from io import StringIO
 from typing import Any
 
+import pytest
+
 from fasten.advisor import advise
 from fasten.catalog.tables import builtin
 from fasten.job.choices import choices
@@ -48,6 +50,8 @@ from .hostile import (
     printable,
     shelf_of,
 )
+
+pytestmark = pytest.mark.slow
 
 
 @cache

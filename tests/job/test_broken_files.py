@@ -228,6 +228,7 @@ def test_dots_in_a_text_are_no_key_of_many_parts(text: str, path: Path) -> None:
     assert load_job(path, builtin()).value == job
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "wrong",
     ["mount = [" + "1," * 150_000 + "]", "packed = [" + "1," * 150_000 + "]",

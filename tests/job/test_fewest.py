@@ -16,6 +16,8 @@ from fasten.job.fewest import Fewest, Option, Place, Size, fewest
 from fasten.job.fewest_bound import Problem, climb, root
 from fasten.job.fewest_search import Search
 
+pytestmark = pytest.mark.slow
+
 WEIGHTS = {"screw": 2.0, "receiver": 3.0, "bit": 1.0, "setting tool": 4.0}  # as shipped, but of the test's own
 POOL = {"screw": 3, "receiver": 3, "bit": 3, "setting tool": 2}
 SCREW, OTHER_SCREW, BIT, TOOL = ("screw", "M5"), ("screw", "M6"), ("bit", "5.5 mm"), ("setting tool", "puller")

@@ -111,6 +111,7 @@ def summed(found: HardwareList) -> Pieces:
     return pieces
 
 
+@pytest.mark.slow
 @settings(max_examples=25, deadline=None)
 @given(st.integers(0, 10_000), st.integers(1, 40))
 def test_every_total_is_what_a_plain_recount_of_the_answers_gives(seed: int, count: int) -> None:
@@ -122,6 +123,7 @@ def test_every_total_is_what_a_plain_recount_of_the_answers_gives(seed: int, cou
         assert (line.on_shelf, line.to_buy) == (0, line.total)
 
 
+@pytest.mark.slow
 @settings(max_examples=15, deadline=None)
 @given(st.integers(0, 10_000), st.integers(1, 40))
 def test_nothing_appears_twice_under_two_spellings(seed: int, count: int) -> None:
@@ -135,6 +137,7 @@ def test_nothing_appears_twice_under_two_spellings(seed: int, count: int) -> Non
         assert len(names) == len(set(names))
 
 
+@pytest.mark.slow
 @settings(max_examples=15, deadline=None)
 @given(st.integers(0, 10_000), st.randoms(use_true_random=False))
 def test_the_order_of_the_mount_points_changes_no_total(seed: int, random: object) -> None:
@@ -147,6 +150,7 @@ def test_the_order_of_the_mount_points_changes_no_total(seed: int, random: objec
     assert {(line.name, line.detail): line.amount for line in turned.consumables} == pytest.approx(amounts)
 
 
+@pytest.mark.slow
 @settings(max_examples=10, deadline=None)
 @given(st.integers(0, 10_000))
 def test_every_bit_tool_and_consumable_of_an_answer_is_on_the_list(seed: int) -> None:
@@ -353,6 +357,7 @@ def test_stops_are_set_to_the_sheet_and_3_mm_and_to_the_depth_of_a_blind_hole() 
     assert (blind.mount, blind.set_mm) == ("speaker", joint.proposal.joint.hole.depth_mm)
 
 
+@pytest.mark.slow
 def test_the_random_jobs_see_many_methods() -> None:
     """Else the recounts above would see little."""
     answers = [entry.answer for seed in range(10) for entry in listed(seed, 30)[1]]

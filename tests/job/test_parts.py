@@ -265,6 +265,7 @@ def same(first: Joint, second: Joint) -> None:
     assert first.grip_mm == pytest.approx(second.grip_mm)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("name", "said", "method", "family"),
     [

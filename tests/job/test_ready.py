@@ -157,6 +157,7 @@ def test_the_list_as_json_has_its_totals(files: tuple[str, str], capsys: pytest.
     assert nut["places"] == [{"mount": "amp left", "count": 4}, {"mount": "amp right", "count": 4}]
 
 
+@pytest.mark.slow
 def test_a_file_that_is_there_is_not_replaced_unless_told(
     files: tuple[str, str], tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -18,6 +18,8 @@ from fasten.model import Answer, MountPoint
 
 from .sample_jobs import SAID, UNFIT, job, mount, random_mounts
 
+pytestmark = pytest.mark.slow
+
 TABLES = builtin()
 WEIGHTS = {row.kind: row.points for row in TABLES.rows(SizeWeight, "size-weights")}
 MIXED = job(mount("amp"), mount("bracket"), mount("rack"), mount("speaker"), Mount("box", tuple(UNFIT.items())))

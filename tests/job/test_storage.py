@@ -267,6 +267,7 @@ def test_a_question_that_is_still_typed_opens_again(said: tuple[tuple[str, str],
     assert load_job(path, builtin()).value == job
 
 
+@pytest.mark.slow
 def test_ten_thousand_mount_points_open(path: Path) -> None:
     mounts = tuple(Mount(f"amp {number}", SAID) for number in range(10_000))
     save_job(Job("", "", "", mounts), path)
@@ -276,6 +277,7 @@ def test_ten_thousand_mount_points_open(path: Path) -> None:
     assert size_note(replace(job, mounts=mounts[: LARGE - 1])) == ""
 
 
+@pytest.mark.slow
 def test_what_is_too_large_to_open_is_not_saved(path: Path) -> None:
     job = Job("", "", "", tuple(Mount(f"amp {number}", SAID, "\n" * 10_000) for number in range(400)))
     assert "over 4 MB" in refused(job, path).what
@@ -324,6 +326,7 @@ SHELVES = st.builds(Shelf, PLAIN, PLAIN, NOTES, st.lists(PARTS, max_size=4).map(
 MANY = settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 
 
+@pytest.mark.slow
 @MANY
 @given(JOBS)
 @example(Job("", "", '\n"""\n# end\\', (Mount("#", SAID, "\n\n\\\n"),)))
@@ -335,6 +338,7 @@ def test_any_job_comes_back(job: Job) -> None:
     assert job_text(again) == text
 
 
+@pytest.mark.slow
 @MANY
 @given(SHELVES)
 def test_any_shelf_comes_back(shelf: Shelf) -> None:

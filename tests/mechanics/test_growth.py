@@ -119,6 +119,7 @@ SINGLE: dict[str, Callable[[float], float]] = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("capacity", SINGLE.values(), ids=SINGLE.keys())
 @given(pair=st.tuples(*[st.floats(0.5, 40.0)] * 2))
 def test_more_material_never_holds_less(capacity: Callable[[float], float], pair: tuple[float, float]) -> None:

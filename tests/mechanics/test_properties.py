@@ -69,6 +69,7 @@ CAPACITIES: dict[str, Callable[[float, float], float]] = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("capacity", CAPACITIES.values(), ids=CAPACITIES.keys())
 @given(first=SHEETS, second=SHEETS, strength=STRENGTHS)
 def test_thicker_sheet_never_holds_less(
@@ -87,6 +88,7 @@ FORCES = st.tuples(st.floats(-5_000, 5_000), st.floats(-5_000, 5_000))
 PLACES = st.tuples(st.floats(-400, 400), st.floats(-400, 400))
 
 
+@pytest.mark.slow
 @given(points=POINTS, force=FORCES, at=PLACES)
 def test_in_plane_forces_balance_the_load(
     points: tuple[tuple[float, float], ...], force: tuple[float, float], at: tuple[float, float]

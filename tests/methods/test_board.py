@@ -41,6 +41,7 @@ def test_length_wall_edge_and_corner_of_the_insert_are_shown() -> None:
     assert not answer.proposal.proven
 
 
+@pytest.mark.slow
 def test_with_its_edge_known_the_insert_is_proven_and_too_near_it_refused() -> None:
     far = asked(TRIM, edge="18mm").answers[0]
     assert far.proposal.proven
@@ -53,6 +54,7 @@ def test_with_its_edge_known_the_insert_is_proven_and_too_near_it_refused() -> N
     assert figures(refusal) == {"asked": 12.0, "allowed": 11.9}
 
 
+@pytest.mark.slow
 def test_only_inserts_that_leave_three_millimetres_of_board_are_offered() -> None:
     for board in (13, 14, 15, 16, 18, 25):
         for answer in of(asked(TRIM, onto=f"MDF {board} mm", item_hole="9mm"), "screw_in_insert"):
@@ -157,6 +159,7 @@ def test_a_screw_driven_again_holds_a_third_less() -> None:
     assert held[1] == pytest.approx(0.67 * held[0])
 
 
+@pytest.mark.slow
 def test_solid_wood_gets_a_wood_screw_and_board_a_parallel_shank() -> None:
     threads = {
         onto: {a.title.split()[0] for a in of(asked(TRIM, onto=onto, removed="never"), "screw_into_board")}

@@ -70,6 +70,7 @@ def test_a_screw_never_comes_out_of_the_back_of_a_board() -> None:
             assert joint.behind_done_mm == 0
 
 
+@pytest.mark.slow
 def test_a_stripped_joint_of_each_method_is_refused_with_its_figures() -> None:
     for onto in BOARDS:
         mount = mounted(TRIM, onto=onto, removed=Removal.NEVER.value, mass="400kg", reach="both-sides", edge="60mm")

@@ -286,6 +286,7 @@ def test_the_pull_of_the_users_own_box_proves_a_clip(tmp_path: Path) -> None:
         assert (given_["shear allowed"], given_["tension allowed"]) == pytest.approx((250 / factor, 250 / factor))
 
 
+@pytest.mark.slow
 def test_a_clip_too_weak_for_its_share_is_refused(tmp_path: Path) -> None:
     """1.5 kg on six at 20 g is 49 N a clip; half of a made-up 60 N is 30."""
     advice, tables = owned(tmp_path, 60)

@@ -14,6 +14,8 @@ from fasten.question import read_question
 from fasten.ranking import size
 from fasten.resolve import resolve
 
+pytestmark = pytest.mark.slow
+
 MEASURED = {"edge": "60mm", "behind": "60mm", "panel": "floor"}
 
 

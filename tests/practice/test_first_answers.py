@@ -9,6 +9,8 @@ from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 
+import pytest
+
 from fasten.advisor import advise
 from fasten.catalog.materials import Item, Material
 from fasten.catalog.tables import builtin
@@ -16,6 +18,8 @@ from fasten.model import Advice, Answer, MountPoint, Removal
 from fasten.question import read_question
 from fasten.ranking import size
 from fasten.resolve import resolve
+
+pytestmark = pytest.mark.slow
 
 TABLE = Path(__file__).with_name("first-answers.md")
 THICK = {

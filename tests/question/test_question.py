@@ -306,6 +306,7 @@ def test_a_field_that_is_none_is_refused() -> None:
     assert "'onot' is not a field of a question; did you mean onto?" in str(refusal(onot="steel 1 mm"))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", FIELDS)
 @pytest.mark.parametrize("filling", ["x", "9", "steel ", "[/", "\x00", "0x", "a-"])
 def test_a_huge_text_is_refused_in_a_sentence(name: str, filling: str) -> None:

@@ -1,5 +1,6 @@
 """Any text in any field of a question is read, or refused in one sentence."""
 
+import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
@@ -9,6 +10,8 @@ from fasten.question import FIELDS, read_question
 from fasten.resolve import resolve
 
 from .asking import ask, check_message
+
+pytestmark = pytest.mark.slow
 
 WORDS = ("steel ", " stainless ", "mdf ", " floor", " seat-back", "foam ", "rectangle ", "circle ", "row ", "240x180")
 SIZES = (*"0123456789./,-x×\" '", " 0.8 mm", " 20 ga", " in", " mm", " kg", "8.8", "M3", "nan", "1e9", "½", "٣")

@@ -76,6 +76,7 @@ def test_thin_sheets_are_told_apart_in_eighths_of_a_cell() -> None:
     assert all(ceil(cells) <= 2 for cells in seen)
 
 
+@pytest.mark.slow
 @given(
     thicknesses=st.lists(st.floats(0.01, 40.0), min_size=3, max_size=3),
     width=st.integers(44, 120),

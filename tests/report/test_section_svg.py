@@ -131,6 +131,7 @@ def test_real_answers_of_many_methods_are_drawn() -> None:
     assert len(real()) >= 10
 
 
+@pytest.mark.slow
 @settings(deadline=None)
 @given(thickness=st.lists(st.floats(0.05, 60.0), min_size=3, max_size=3), width_mm=st.floats(80.0, 300.0))
 def test_no_layer_vanishes_however_thin(thickness: list[float], width_mm: float) -> None:
@@ -291,6 +292,7 @@ def test_it_is_told_in_words_for_who_cannot_see_it() -> None:
         assert part in told
 
 
+@pytest.mark.slow
 @settings(deadline=None)
 @given(name=st.text(max_size=50) | st.sampled_from(["<script>x</script>", "a&b", '"', "\x1b[2J\x00", "\u202eabc"]))
 def test_whatever_a_table_says_is_only_text(name: str) -> None:

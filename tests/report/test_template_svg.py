@@ -108,6 +108,7 @@ def test_centres_and_diameters_agree_with_the_pattern(pattern: Points) -> None:
 SLOW = settings(deadline=None, max_examples=12)  # a drawing of a hundred holes is not for a deadline
 
 
+@pytest.mark.slow
 @SLOW
 @given(count=st.integers(1, 100), size=st.floats(20.0, 900.0))
 def test_one_unit_is_one_millimetre_and_the_scale_line_is_50(count: int, size: float) -> None:
@@ -123,6 +124,7 @@ def test_one_unit_is_one_millimetre_and_the_scale_line_is_50(count: int, size: f
         assert not any("transform" in element.attrib for element in root.iter() if element.tag != f"{SVG}text")
 
 
+@pytest.mark.slow
 @SLOW
 @given(
     count=st.integers(1, 100), size=st.sampled_from([24.0, 60.0, 165.0, 400.0]), hole=st.sampled_from([3.2, 7.6, 13.5])
@@ -252,6 +254,7 @@ def test_where_nothing_is_drilled_only_places_are_marked() -> None:
     assert "4 places: nothing is drilled." in texts(root)
 
 
+@pytest.mark.slow
 @settings(deadline=None)
 @given(
     text=st.text(max_size=60)

@@ -264,6 +264,7 @@ def written_by(text: str) -> WorkSheet:
     return replace(sheet(), title=text, vehicle=text, note=text, mounts=mounts, box=box)
 
 
+@pytest.mark.slow
 @settings(max_examples=25, deadline=None)
 @given(st.text(max_size=40))
 def test_no_text_becomes_a_tag(text: str) -> None:
@@ -272,6 +273,7 @@ def test_no_text_becomes_a_tag(text: str) -> None:
     assert all("<script>" not in str(value) for _, attrs in nasty.tags for value in attrs.values())
 
 
+@pytest.mark.slow
 @settings(max_examples=25, deadline=None)
 @given(st.sampled_from("=+-@\t＝＠−"), st.text(max_size=40))
 def test_no_cell_begins_a_formula(begins: str, text: str) -> None:
@@ -280,6 +282,7 @@ def test_no_cell_begins_a_formula(begins: str, text: str) -> None:
             assert cell.strip()[:1] not in set("=+-@＝＋－＠−") or not cell.strip()
 
 
+@pytest.mark.slow
 @settings(max_examples=25, deadline=None)
 @given(st.text(max_size=200))
 def test_no_text_of_a_user_makes_a_line_too_wide(text: str) -> None:

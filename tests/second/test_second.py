@@ -22,6 +22,8 @@ from second.questions import answered
 from second.reading import INLBF, Line
 from second.torque import lower_nm, torque_nm, upper_nm
 
+pytestmark = pytest.mark.slow
+
 AGREE = 0.005
 
 # What asks for the shear of a fixing; the other ways to fail ask for its pull.

@@ -8,6 +8,8 @@ from second.questions import ask
 from second.reading import Line
 from second.torque import torque_nm
 
+pytestmark = pytest.mark.slow
+
 AGREE = 1.005
 
 IN_LAMINATE = {

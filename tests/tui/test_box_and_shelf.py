@@ -12,6 +12,8 @@ from fasten.tui.box import BoxPlace
 
 from .pilot import AMPLIFIER, TABLES, app_of, do, drive, every_size, fill, flat, press, say, seen
 
+pytestmark = pytest.mark.slow
+
 SHELF = Path("shelf") / "shelf.toml"
 
 

@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+import pytest
 from textual.pilot import Pilot
 from textual.widgets import Input
 
@@ -9,6 +10,8 @@ from fasten.job.storage import load_job
 from fasten.job.words import Built, Mount
 
 from .pilot import AMPLIFIER, TABLES, app_of, do, drive, every_size, fill, flat, lines, press, say, seen, type_text
+
+pytestmark = pytest.mark.slow
 
 
 def mount_on_disk(folder: Path) -> Mount:

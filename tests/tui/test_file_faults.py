@@ -20,6 +20,8 @@ from fasten.tui.shelf_desk import ShelfDesk
 
 from .pilot import AMPLIFIER, TABLES, app_of, do, drive, fill, flat, lines, press, say, settle
 
+pytestmark = pytest.mark.slow
+
 Told = Callable[[Pilot[None]], Awaitable[None]]
 
 

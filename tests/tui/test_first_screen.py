@@ -59,6 +59,7 @@ def test_three_answers_give_hole_bit_and_torque_in_the_words_of_the_command_line
     drive(size, told)
 
 
+@pytest.mark.slow
 @every_size
 def test_a_bad_entry_says_why_at_the_field_and_keeps_the_last_answer_under_its_own_entry(size: tuple[int, int]) -> None:
     async def told(pilot: Pilot[None]) -> None:
@@ -83,6 +84,7 @@ def text_right_of_form(pilot: Pilot[None]) -> list[str]:
     return [line[left:] for line in lines(pilot)]
 
 
+@pytest.mark.slow
 def test_the_answer_is_current_again_once_the_entry_is_good_again() -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
@@ -94,6 +96,7 @@ def test_the_answer_is_current_again_once_the_entry_is_good_again() -> None:
     drive((80, 24), told)
 
 
+@pytest.mark.slow
 def test_an_emptied_field_leaves_the_answer_marked_and_says_what_is_still_to_say() -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
@@ -115,6 +118,7 @@ def test_a_changed_further_field_is_named_in_the_label_of_the_answer_that_was_wi
         assert "yearly, space behind 40 mm; put right: space behind" in label_of(pilot)
 
 
+@pytest.mark.slow
 def test_a_field_said_since_is_named_in_the_label_of_the_answer_that_did_not_know_it() -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
@@ -126,6 +130,7 @@ def test_a_field_said_since_is_named_in_the_label_of_the_answer_that_did_not_kno
     drive((120, 40), told)
 
 
+@pytest.mark.slow
 @every_size
 def test_the_field_in_hand_and_its_reason_and_the_answers_first_lines_are_in_view_together(
     size: tuple[int, int],
@@ -145,6 +150,7 @@ def test_the_field_in_hand_and_its_reason_and_the_answers_first_lines_are_in_vie
     drive(size, told)
 
 
+@pytest.mark.slow
 def test_what_was_understood_stands_beside_a_field_and_a_few_letters_are_enough_for_a_word() -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, "dsp", "0,8mm steel", "w")
@@ -155,6 +161,7 @@ def test_what_was_understood_stands_beside_a_field_and_a_few_letters_are_enough_
     drive((80, 24), told)
 
 
+@pytest.mark.slow
 def test_letters_that_begin_several_words_are_not_taken_for_one_of_them() -> None:
     async def told(pilot: Pilot[None]) -> None:
         await type_text(pilot, "s")
@@ -163,6 +170,7 @@ def test_letters_that_begin_several_words_are_not_taken_for_one_of_them() -> Non
     drive((80, 24), told)
 
 
+@pytest.mark.slow
 def test_a_field_left_empty_shows_what_was_preset_or_assumed_for_it() -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
@@ -177,6 +185,7 @@ def test_a_field_left_empty_shows_what_was_preset_or_assumed_for_it() -> None:
 MARKUP = ("[M8]", "[A2-70]", "[/", "[b", "[@click=app.quit]x[/]")
 
 
+@pytest.mark.slow
 def test_text_that_looks_like_markup_can_be_typed_and_stands_as_typed() -> None:
     async def told(pilot: Pilot[None]) -> None:
         for text in MARKUP:
@@ -189,6 +198,7 @@ def test_text_that_looks_like_markup_can_be_typed_and_stands_as_typed() -> None:
     drive((80, 24), told)
 
 
+@pytest.mark.slow
 def test_text_that_looks_like_markup_stands_as_typed_in_every_field_and_harms_nothing() -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
@@ -214,6 +224,7 @@ def test_text_that_looks_like_markup_stands_as_typed_in_every_field_and_harms_no
     drive((120, 40), told)
 
 
+@pytest.mark.slow
 def test_the_choices_of_the_field_in_hand_can_be_read_on_a_narrow_screen() -> None:
     async def told(pilot: Pilot[None]) -> None:
         await press(pilot, "tab", "tab")
@@ -222,6 +233,7 @@ def test_the_choices_of_the_field_in_hand_can_be_read_on_a_narrow_screen() -> No
     drive((44, 15), told)
 
 
+@pytest.mark.slow
 def test_the_field_in_hand_and_no_other_is_marked_without_colour() -> None:
     async def told(pilot: Pilot[None]) -> None:
         await press(pilot, "enter")
@@ -231,6 +243,7 @@ def test_the_field_in_hand_and_no_other_is_marked_without_colour() -> None:
     drive((44, 15), told)
 
 
+@pytest.mark.slow
 def test_folded_questions_still_count_and_say_so() -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
@@ -246,6 +259,7 @@ def test_folded_questions_still_count_and_say_so() -> None:
     drive((80, 24), told)
 
 
+@pytest.mark.slow
 def test_keys_typed_without_a_pause_reach_the_field_they_were_meant_for() -> None:
     async def told(pilot: Pilot[None]) -> None:
         await press(pilot, *"amp", "enter", *"steel 0.8 mm", "tab", *"y", "down", "enter", *"40 mm", "enter", *"9 cm")
@@ -256,6 +270,7 @@ def test_keys_typed_without_a_pause_reach_the_field_they_were_meant_for() -> Non
     drive((44, 15), told)
 
 
+@pytest.mark.slow
 def test_on_a_small_screen_the_answer_can_have_it_all_and_the_way_back_is_a_button() -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
@@ -269,6 +284,7 @@ def test_on_a_small_screen_the_answer_can_have_it_all_and_the_way_back_is_a_butt
     drive(SHORT, told)
 
 
+@pytest.mark.slow
 @every_size
 def test_every_line_of_the_answer_can_be_reached_while_a_field_has_the_focus(size: tuple[int, int]) -> None:
     async def told(pilot: Pilot[None]) -> None:
@@ -283,6 +299,7 @@ def test_every_line_of_the_answer_can_be_reached_while_a_field_has_the_focus(siz
     drive(size, told)
 
 
+@pytest.mark.slow
 def test_a_resize_keeps_what_was_typed_the_answer_and_the_focus() -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
@@ -296,6 +313,7 @@ def test_a_resize_keeps_what_was_typed_the_answer_and_the_focus() -> None:
     drive((120, 40), told)
 
 
+@pytest.mark.slow
 @every_size
 def test_quit_is_two_plain_keys_away_while_a_field_has_the_focus(size: tuple[int, int]) -> None:
     async def told(pilot: Pilot[None]) -> None:
@@ -308,6 +326,7 @@ def test_quit_is_two_plain_keys_away_while_a_field_has_the_focus(size: tuple[int
     drive(size, told)
 
 
+@pytest.mark.slow
 def test_where_nothing_fits_every_refusal_stands_instead_of_an_empty_answer() -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
@@ -319,6 +338,7 @@ def test_where_nothing_fits_every_refusal_stands_instead_of_an_empty_answer() ->
     drive((120, 40), told)
 
 
+@pytest.mark.slow
 def test_a_fault_in_working_out_an_answer_leaves_the_screen_and_what_was_typed(monkeypatch: pytest.MonkeyPatch) -> None:
     def fails(*_: object) -> None:
         raise ZeroDivisionError("[boom")

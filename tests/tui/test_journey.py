@@ -2,11 +2,14 @@
 
 from pathlib import Path
 
+import pytest
 from textual.pilot import Pilot
 
 from fasten.report.headline import parts
 
 from .pilot import AMPLIFIER, app_of, do, drive, every_size, fill, flat, press, say, seen, type_text
+
+pytestmark = pytest.mark.slow
 
 
 async def read_to(pilot: Pilot[None], *words: str) -> None:

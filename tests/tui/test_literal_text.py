@@ -18,6 +18,8 @@ from fasten.tui.paper import PAPERS
 
 from .pilot import AMPLIFIER, TABLES, app_of, do, drive, flat, lines, press, say, seen, settle
 
+pytestmark = pytest.mark.slow
+
 ODD = ("[M8]", "[A2-70]", "[/", "[b", "🔊 amp", "مضخم الصوت", "a,\"b'{c}<d>&=1+1")
 CONTROL = "a\x1b[2Jb\x07\x00\u202ec"
 ESCAPED = r"a\x1b[2Jb\x07\x00\u202ec"

@@ -9,6 +9,8 @@ from fasten.tui.panels import DoPanel
 
 from .pilot import AMPLIFIER, app_of, do, drive, flat, lines, press, say, seen, settle, type_text
 
+pytestmark = pytest.mark.slow
+
 
 async def tap(pilot: Pilot[None], label: str) -> None:
     """Tap the middle of a button by what stands on it."""

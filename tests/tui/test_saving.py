@@ -15,6 +15,8 @@ from fasten.tui.shelf_desk import ShelfDesk
 
 from .pilot import AMPLIFIER, TABLES, app_of, do, drive, fill, flat, lines, press, say, seen, settle, type_text
 
+pytestmark = pytest.mark.slow
+
 Step = Callable[[Pilot[None]], Awaitable[None]]
 
 

@@ -17,6 +17,8 @@ from fasten.commands.demo import demo_folder
 from .pilot import app_of, do, drive, press, settle, type_text
 from .test_snapshots import IS_WRITING
 
+pytestmark = pytest.mark.slow
+
 FOLDER = Path(__file__).parent / "screens"
 README = Path(__file__).parents[2] / "README.md"
 

@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+import pytest
 from textual.pilot import Pilot
 from textual.widgets import Input
 
@@ -11,6 +12,8 @@ from fasten.tui.box import BoxPlace
 from fasten.tui.panels import DoPanel, Panel
 
 from .pilot import AMPLIFIER, app_of, do, drive, fill, flat, press, say, seen, type_text
+
+pytestmark = pytest.mark.slow
 
 FUSES = ("fuse", "mdf 15 mm", "rarely")
 

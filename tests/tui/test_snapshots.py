@@ -14,6 +14,8 @@ from textual.pilot import Pilot
 
 from .pilot import AMPLIFIER, app_of, do, drive, every_size, fill, lines, press, say, settle, type_text
 
+pytestmark = pytest.mark.slow
+
 FOLDER = Path(__file__).parent / "snapshots"
 IS_WRITING = os.environ.get("FASTEN_SNAPSHOTS") == "write"
 

@@ -14,6 +14,8 @@ from fasten.job.words import Job
 
 from .terminal import FASTEN, Terminal
 
+pytestmark = pytest.mark.slow
+
 SAID = ("amplifier", "steel 0.8 mm", "yearly")
 
 

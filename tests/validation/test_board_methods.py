@@ -320,6 +320,7 @@ def lines() -> tuple[tuple[dict[str, Any], Given, str], ...]:
     return tuple(found)
 
 
+@pytest.mark.slow
 def test_every_capacity_in_board_follows_from_its_inputs() -> None:
     met = set()
     for check, given, _ in lines():

@@ -24,6 +24,8 @@ from .recomputed import (
     window,
 )
 
+pytestmark = pytest.mark.slow
+
 AMPLIFIER = {
     "item": "amplifier", "onto": "steel 0.8 mm", "removed": "yearly", "mass": "6kg", "fixings": "4",
     "pattern": "rectangle 240x180", "item-thickness": "3mm", "item-hole": "5.5mm", "reach": "both-sides",
