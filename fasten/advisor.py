@@ -53,7 +53,7 @@ from fasten.model import (
     Refusal,
     SourceNote,
 )
-from fasten.proof import fits, prove
+from fasten.proof import Proved, fits, prove
 from fasten.ranking import Owned, method_words, order, rivals, score, size
 from fasten.units import number
 
@@ -64,7 +64,7 @@ BY_BOARD = frozenset({"board-behind", "barrel"})  # what asks for so much board
 NOT_BY_LOAD = BY_BOARD | {"space-behind", "grip-min", "grip-max", "removals", "edge-distance"}
 
 
-class Method(Protocol):
+class Method(Proved, Protocol):
     """What a module of `fasten.methods` offers."""
 
     NAME: str
@@ -74,9 +74,6 @@ class Method(Protocol):
 
     def joints(self, mount: MountPoint, tables: Tables) -> Iterator[Joint]:
         """Sized candidates, unchecked."""
-
-    def modes(self, mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
-        """The failure modes that apply."""
 
     def ends(self, joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
         """What the end of another screw must reach; None where there is none, or it has the length of its part."""
@@ -185,10 +182,9 @@ def _nothing_at_all(method: Method, mount: MountPoint) -> Refusal:
 def _proved(
     method: Method, mount: MountPoint, loads: tuple[Demand, ...], tables: Tables, owned: Owned | None
 ) -> Iterator[tuple[Joint, Proposal | Refusal]]:
-    applies = method.modes(mount, tables)
     for candidate in joints(method, mount, tables):
         joint = candidate if owned is None else owned.fitted(candidate)
-        yield joint, hole_there_refusal(joint, mount) or prove(joint, mount, applies, loads, tables)
+        yield joint, hole_there_refusal(joint, mount) or prove(joint, mount, method, loads, tables)
 
 
 def _miss(refusal: Refusal) -> tuple[int, float]:
@@ -253,10 +249,10 @@ def _first_that_fits(method: Method, changes: Iterator[tuple[MountPoint, str]], 
 def _fits(method: Method, mount: MountPoint, tables: Tables) -> Proposal | None:
     if gates(method, mount, tables) is not None:
         return None
-    loads, applies = demands(mount, tables), method.modes(mount, tables)
+    loads = demands(mount, tables)
     for joint in method.joints(mount, tables):
         if hole_there_refusal(joint, mount) is None and fits(joint, mount, tables):
-            found = prove(joint, mount, applies, loads, tables)
+            found = prove(joint, mount, method, loads, tables)
             if isinstance(found, Proposal):
                 return found
     return None

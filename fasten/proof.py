@@ -1,7 +1,9 @@
 """prove(joint, ...): the one place where a joint becomes a proposal or a refusal, the same for every method."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 from math import inf
+from typing import Protocol
 
 from fasten.catalog.parts import Lock
 from fasten.catalog.practice import MethodWords, RemovalCount
@@ -12,8 +14,8 @@ from fasten.mechanics import board_fit, board_torque, face_fit, face_torque, fac
 from fasten.mechanics import modes as failure
 from fasten.mechanics.checks import at_most, unknown, up
 from fasten.mechanics.demands import positions_mm
-from fasten.mechanics.modes import Mode
-from fasten.mechanics.strength import strength_checks
+from fasten.mechanics.mode import Mode
+from fasten.mechanics.strength import exemptions, strength_checks
 from fasten.mechanics.tightening import (
     LOCKER,
     NO_LOCK,
@@ -37,14 +39,24 @@ from fasten.model import (
     Refusal,
     Removals,
     Status,
+    Subject,
 )
 
 # Where these fail, no strength can be reckoned.
 DECIDES_ALONE = {"edge-distance", "head-cover", "board-behind", "barrel", "edge-screw", "insert-wall"}
 
 
+class Proved(Protocol):
+    """What a proof asks of the method whose joint it checks."""
+
+    EXEMPT: Mapping[Subject, str]
+
+    def modes(self, mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
+        """The failure modes that may apply."""
+
+
 def prove(
-    joint: Joint, mount: MountPoint, applies: tuple[Mode, ...], demands: tuple[Demand, ...], tables: Tables
+    joint: Joint, mount: MountPoint, method: Proved, demands: tuple[Demand, ...], tables: Tables
 ) -> Proposal | Refusal:
     """Check one joint in every way that applies; the first check that fails refuses it with its figures."""
     no_ground = not_grounded(joint, mount, tables)
@@ -58,9 +70,10 @@ def prove(
         return _refusal(joint, unreckonable)
     screwed = joint.screw is not None and joint.method != "blind_rivet"
     torque_window = _window(joint, mount, demands, tables) if screwed else None
+    modes = method.modes(mount, tables)
     checks = (
         *fits,
-        *strength_checks(joint, mount, applies, demands, tables),
+        *strength_checks(joint, mount, modes, method.EXEMPT, demands, tables),
         *(_torque_checks(joint, torque_window) if torque_window else ()),
     )
     failed = [check for check in checks if check.status is Status.FAILS]
@@ -68,7 +81,8 @@ def prove(
         return _refusal(joint, failed)
     proven = all(check.status is Status.HOLDS for check in checks)
     torque = torque_window.torque() if torque_window else None
-    return Proposal(joint.method, joint, proven, checks, torque, removals(joint, mount, tables))
+    exempt = exemptions(joint, modes, method.EXEMPT)
+    return Proposal(joint.method, joint, proven, checks, torque, removals(joint, mount, tables), exempt)
 
 
 def fits(joint: Joint, mount: MountPoint, tables: Tables) -> bool:

@@ -78,7 +78,7 @@ def score(proposal: Proposal, mount: MountPoint, tables: Tables, owned: Owned | 
         "operation": float(words.operations + _shaped(hole)),
         "shaped_hole": float(_shaped(hole) and not (owned is not None and owned.shapes(hole))),
         "visible_finish": float(mount.visible is Visible.YES and _hexagon_head(proposal.joint)),
-        "not_checked": float(sum(check.status is Status.NOT_CHECKED for check in proposal.checks)),
+        "not_checked": float(len(_needs(proposal))),
         "hole_there": _reuse(proposal.joint, mount),
         "drilled": float(hole is not None and mount.hole_there_mm is None),
         "loose_hole": _loose_mm(proposal.joint, mount, tables),
@@ -95,6 +95,11 @@ def score(proposal: Proposal, mount: MountPoint, tables: Tables, owned: Owned | 
         if count:
             parts.append(ScorePart(name, weight.points * count, weight.why))
     return Score(sum(part.points for part in parts), tuple(parts))
+
+
+def _needs(proposal: Proposal) -> set[str | None]:
+    """What must still be found out: one figure may settle more than one check."""
+    return {check.needs for check in proposal.checks if check.status is Status.NOT_CHECKED}
 
 
 def _bit_needed(hole: Hole | None, mount: MountPoint, owned: Owned | None) -> float:

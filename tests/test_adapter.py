@@ -221,7 +221,7 @@ def proposals(said: dict[str, str]) -> list[Proposal]:
     mount = resolve(read_question(said, TABLES), TABLES)
     loads = demands(mount, TABLES)
     found = [
-        prove(joint, mount, method.modes(mount, TABLES), loads, TABLES)
+        prove(joint, mount, method, loads, TABLES)
         for method in METHODS if method.gates(mount, TABLES) is None for joint in method.joints(mount, TABLES)
     ]  # fmt: skip
     return [result for result in found if isinstance(result, Proposal)]
@@ -267,6 +267,6 @@ def test_a_located_joint_that_nothing_keeps_is_refused_whatever_the_method_says(
     mount = resolve(read_question(ADAPTER, TABLES), TABLES)
     method = METHODS[0]
     loose = replace(first().proposal.joint, lock="none")
-    refusal = prove(loose, mount, method.modes(mount, TABLES), demands(mount, TABLES), TABLES)
+    refusal = prove(loose, mount, method, demands(mount, TABLES), TABLES)
     assert isinstance(refusal, Refusal)
     assert "working loose" in refusal.because

@@ -9,14 +9,14 @@ import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
-from fasten.advisor import METHODS, advise
+from fasten.advisor import METHODS, Method, advise
 from fasten.catalog.parts import RivetNut
 from fasten.catalog.tables import builtin
 from fasten.geometry.patterns import spacing_mm
 from fasten.mechanics import modes
 from fasten.mechanics.demands import demands, positions_mm
 from fasten.mechanics.group import tension_about_centroid_n
-from fasten.mechanics.modes import Mode, drilled
+from fasten.mechanics.modes import drilled
 from fasten.model import (
     Answer,
     Between,
@@ -94,15 +94,14 @@ def mounts(draw: st.DrawFn) -> MountPoint:
     )
 
 
-def proved(mount: MountPoint) -> list[tuple[tuple[Mode, ...], Proposal]]:
+def proved(mount: MountPoint) -> list[tuple[Method, Proposal]]:
     """Every proposal of every method, best or not, with the modes it was proved in."""
     loads = demands(mount, TABLES)
-    found: list[tuple[tuple[Mode, ...], Proposal]] = []
+    found: list[tuple[Method, Proposal]] = []
     for method in METHODS:
         if method.gates(mount, TABLES) is None:
-            applies = method.modes(mount, TABLES)
-            results = (prove(joint, mount, applies, loads, TABLES) for joint in method.joints(mount, TABLES))
-            found.extend((applies, result) for result in results if isinstance(result, Proposal))
+            results = (prove(joint, mount, method, loads, TABLES) for joint in method.joints(mount, TABLES))
+            found.extend((method, result) for result in results if isinstance(result, Proposal))
     return found
 
 
@@ -118,8 +117,8 @@ def used(proposal: Proposal) -> dict[str, float | None]:
 def test_more_mass_never_lowers_a_utilisation(mount: MountPoint, times: float) -> None:
     heavier = replace(mount, mass_kg=mount.mass_kg * times)
     loads = demands(heavier, TABLES)
-    for applies, light in proved(mount):
-        heavy = prove(light.joint, heavier, applies, loads, TABLES)
+    for method, light in proved(mount):
+        heavy = prove(light.joint, heavier, method, loads, TABLES)
         if isinstance(heavy, Refusal):
             continue
         after = used(heavy)
@@ -148,9 +147,9 @@ SHEET_MODES = (
 @quick
 @given(mounts(), st.floats(1.001, 4))
 def test_thicker_sheet_never_lowers_a_sheet_capacity(mount: MountPoint, times: float) -> None:
-    for applies, proposal in proved(mount):
+    for method, proposal in proved(mount):
         thicker = replace(proposal.joint, sheet_mm=proposal.joint.sheet_mm * times)
-        for mode in (mode for mode in applies if mode in SHEET_MODES):
+        for mode in (mode for mode in method.modes(mount, TABLES) if mode in SHEET_MODES):
             before = mode.capacity(proposal.joint, mount, TABLES).load_n
             assert mode.capacity(thicker, mount, TABLES).load_n >= before * (1 - 1e-9), mode.id
 
@@ -160,10 +159,10 @@ def test_thicker_sheet_never_lowers_a_sheet_capacity(mount: MountPoint, times: f
 def test_a_thicker_item_bears_no_less(mount: MountPoint, times: float) -> None:
     """Every joint through an item is proved in what the item bears beside the shank; more of it never bears less."""
     thicker = replace(mount, item_thickness_mm=mount.item_thickness_mm * times)
-    for applies, proposal in proved(mount):
+    for method, proposal in proved(mount):
         if proposal.method in {"hook_and_loop", "magnet_and_plate", "adhesive"}:
             continue  # nothing goes through the item, or what does carries no shear
-        bearing = [mode for mode in applies if mode.id.startswith("item-bearing")]
+        bearing = [mode for mode in method.modes(mount, TABLES) if mode.id.startswith("item-bearing")]
         assert len(bearing) == 1, proposal.method
         before = bearing[0].capacity(proposal.joint, mount, TABLES).load_n
         assert bearing[0].capacity(proposal.joint, thicker, TABLES).load_n >= before * (1 - 1e-9)

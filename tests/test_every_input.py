@@ -9,7 +9,8 @@ from fasten.advisor import METHODS
 from fasten.catalog.tables import builtin
 from fasten.mechanics import face_modes, item_modes, modes
 from fasten.mechanics.demands import demands
-from fasten.mechanics.modes import Mode, drilled
+from fasten.mechanics.mode import Mode
+from fasten.mechanics.modes import drilled
 from fasten.methods import rivet_nut
 from fasten.model import Joint, MountPoint, Panel, Pattern, Proposal, Where
 from fasten.proof import prove
@@ -134,7 +135,7 @@ def _shown() -> dict[str, tuple[Mode, Proposal, MountPoint]]:
                 continue
             applies, loads = method.modes(mount, TABLES), demands(mount, TABLES)
             for joint in method.joints(mount, TABLES):
-                proposal = prove(joint, mount, applies, loads, TABLES)
+                proposal = prove(joint, mount, method, loads, TABLES)
                 if isinstance(proposal, Proposal):
                     found |= {mode.id: (mode, proposal, mount) for mode in applies if mode.id not in found}
     return found
@@ -190,8 +191,8 @@ def test_an_edge_nobody_gave_is_taken_as_the_edge_that_is_asked_for() -> None:
     """An answer that says `needs 15.2 mm to any edge` must have reckoned with 15.2 mm, not with more."""
     mount = resolve(read_question(AMPLIFIER, TABLES), TABLES)
     method = rivet_nut
-    applies, loads = method.modes(mount, TABLES), demands(mount, TABLES)
-    found = (prove(joint, mount, applies, loads, TABLES) for joint in method.joints(mount, TABLES))
+    loads = demands(mount, TABLES)
+    found = (prove(joint, mount, method, loads, TABLES) for joint in method.joints(mount, TABLES))
     for proposal in (proposal for proposal in found if isinstance(proposal, Proposal)):
         checks = {check.id: check for check in proposal.checks}
         taken = {entry.name: entry.value for entry in checks["sheet-bearing.hard_stop"].inputs}
@@ -203,7 +204,7 @@ def test_a_body_that_turns_caps_the_torque_and_outlasts_threadlocker_whatever_pa
     mount = resolve(read_question(AMPLIFIER, TABLES), TABLES)
     joint = next(joint for joint in rivet_nut.joints(mount, TABLES) if joint.screw and joint.screw.thread == "M5")
     other, _ = _receiver(joint, mount, part="something new", breaking_nm=None)
-    found = prove(other, mount, rivet_nut.modes(mount, TABLES), demands(mount, TABLES), TABLES)
+    found = prove(other, mount, rivet_nut, demands(mount, TABLES), TABLES)
     assert isinstance(found, Proposal)
     assert found.torque is not None
     assert found.torque.limited_by == "spin-out of the body"

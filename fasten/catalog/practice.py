@@ -30,12 +30,13 @@ class LoadCase(Row):
 
 @dataclass(frozen=True)
 class Factor(Row):
-    """The factor a load case asks of a family of failure modes."""
+    """The factor a load case asks of a family of failure modes; where there is none, `because` says why."""
 
     key = ("kind", "family")
     kind: str
     family: str
-    factor: float
+    factor: float | None
+    because: str
 
 
 @dataclass(frozen=True)

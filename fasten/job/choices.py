@@ -168,13 +168,13 @@ def proofs(
     method: Method, joints: Iterable[Joint | Refusal], point: MountPoint, tables: Tables, owned: Owned | None = None
 ) -> list[Proposal | Refusal]:
     """Each joint of a method proved for this mount point; what is a refusal already stays one."""
-    applies, loads = method.modes(point, tables), demands(point, tables)
+    loads = demands(point, tables)
     found: list[Proposal | Refusal] = []
     for entry in joints:
         joint = owned.fitted(entry) if isinstance(entry, Joint) and owned is not None else entry
         refused = joint if isinstance(joint, Refusal) else hole_there_refusal(joint, point)
         if refused is None and isinstance(joint, Joint):
-            found.append(prove(joint, point, applies, loads, tables))
+            found.append(prove(joint, point, method, loads, tables))
         elif refused is not None:
             found.append(refused)
     return found

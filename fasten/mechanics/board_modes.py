@@ -6,9 +6,10 @@ for the weight that stays is the largest.
 
 from fasten.catalog.materials import BoardKind
 from fasten.catalog.tables import Tables
-from fasten.mechanics import board
+from fasten.mechanics import board, families
 from fasten.mechanics.bearing import bearing_load_n
-from fasten.mechanics.modes import Capacity, Mode, drilled, formula, material, rule_value
+from fasten.mechanics.mode import SUBSTRATE_SHEAR, SUBSTRATE_TENSION, Capacity, Mode
+from fasten.mechanics.modes import drilled, formula, material, rule_value
 from fasten.model import Input, Into, Joint, MountPoint, Removal
 
 COMPOSITE = "composite"
@@ -153,11 +154,25 @@ def _back_pressure(joint: Joint, _mount: MountPoint, tables: Tables) -> Capacity
     return Capacity(load_n, inputs, expression, (formula_source, source, *joint.from_))
 
 
-SCREW_WITHDRAWAL = Mode("withdrawal", "Screw pulled out of the board", "board", "tension", _withdrawal)
-INSERT_WITHDRAWAL = Mode(
-    "insert-withdrawal", "Insert pulled out, extrapolated from screws (estimate)", "board", "tension", _withdrawal
+SCREW_WITHDRAWAL = Mode(
+    "withdrawal", "Screw pulled out of the board", families.BOARD, "tension", _withdrawal, SUBSTRATE_TENSION
 )
-LATERAL = Mode("board-lateral", "Pressed sideways in the board (estimate)", "board", "shear", _lateral)
-BOLT_LATERAL = Mode("board-bolt", "Board's hole pressed long by the bolt (estimate)", "board", "shear", _bolt_lateral)
-BACK_PRESSURE = Mode("board-back", "Washer behind pulled through the board", "item_soft", "tension", _back_pressure)
-FLANGE_PULL = Mode("flange-pull", "Tee-nut flange pulled through the board", "item_soft", "tension", _back_pressure)
+INSERT_WITHDRAWAL = Mode(
+    "insert-withdrawal", "Insert pulled out, extrapolated from screws (estimate)", families.BOARD, "tension",
+    _withdrawal, SUBSTRATE_TENSION,
+)  # fmt: skip
+LATERAL = Mode(
+    "board-lateral", "Pressed sideways in the board (estimate)", families.BOARD, "shear", _lateral, SUBSTRATE_SHEAR
+)
+BOLT_LATERAL = Mode(
+    "board-bolt", "Board's hole pressed long by the bolt (estimate)", families.BOARD, "shear", _bolt_lateral,
+    SUBSTRATE_SHEAR,
+)  # fmt: skip
+BACK_PRESSURE = Mode(
+    "board-back", "Washer behind pulled through the board", families.ITEM_SOFT, "tension", _back_pressure,
+    SUBSTRATE_TENSION,
+)  # fmt: skip
+FLANGE_PULL = Mode(
+    "flange-pull", "Tee-nut flange pulled through the board", families.ITEM_SOFT, "tension", _back_pressure,
+    SUBSTRATE_TENSION,
+)  # fmt: skip

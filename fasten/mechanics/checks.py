@@ -22,6 +22,16 @@ def unknown(
     return Check(id_, title, Status.NOT_CHECKED, demand, None, "mm", None, None, None, inputs, formula, from_, needs)
 
 
+def waits(
+    id_: str, title: str, unit: str, demand: float | None, needs: str, inputs: tuple[Input, ...], formula: str,
+    from_: tuple[str, ...], *, load_case: str | None = None,
+) -> Check:  # fmt: skip
+    """A check of a strength that cannot be made: `demand` is the least it must come to, where that is known."""
+    return Check(
+        id_, title, Status.NOT_CHECKED, demand, None, unit, None, None, load_case, inputs, formula, from_, needs
+    )
+
+
 def up_mm(value_mm: float) -> float:
     """A needed size to a tenth, rounded up: what is printed must do when it is given back."""
     return ceil(round(value_mm * 10, 6)) / 10

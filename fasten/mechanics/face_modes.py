@@ -7,8 +7,16 @@ its bond does (raw board) is the limit.
 from fasten.catalog.face_parts import Adhesive, BondFace, HookStrip, PotMagnet
 from fasten.catalog.materials import Face
 from fasten.catalog.tables import Tables
-from fasten.mechanics import faces
-from fasten.mechanics.modes import Capacity, Mode, formula, material, rule_value
+from fasten.mechanics import faces, families
+from fasten.mechanics.mode import (
+    HOLDS_SHEAR,
+    HOLDS_TENSION,
+    SUBSTRATE_SHEAR,
+    SUBSTRATE_TENSION,
+    Capacity,
+    Mode,
+)
+from fasten.mechanics.modes import formula, material, rule_value
 from fasten.mechanics.plastic_modes import HOT
 from fasten.model import Input, Joint, MountPoint, Patch
 
@@ -205,15 +213,23 @@ def _is_tape(joint: Joint) -> bool:
     return joint.patch is not None and joint.patch.part == TAPE
 
 
-HOOK_SHEAR = Mode("hook-shear", "Strips slide apart", "hook", "shear", _hook_shear)
-HOOK_PULL = Mode("hook-pull", "Strips pulled apart", "hook", "tension", _hook_pull)
-BOND_SHEAR = Mode("bond-shear", "Bond sheared off", "bond", "shear", _bond_shear, known=is_bonded)
-BOND_PULL = Mode("bond-pull", "Bond pulled off", "bond", "tension", _bond_pull, known=is_bonded)
-TAPE_SHEAR = Mode("tape-shear", "Tape sheared off", "tape", "shear", _bond_shear, known=_is_tape)
-TAPE_PULL = Mode("tape-pull", "Tape pulled off", "tape", "tension", _bond_pull, known=_is_tape)
-TAPE_CREEP = Mode("tape-creep", "Tape creeps in shear", "tape_standing", "shear", _standing, known=_is_tape)
-TAPE_HANGS = Mode("tape-hangs", "Tape creeps under pull", "tape_standing", "tension", _standing, known=_is_tape)
-MAGNET_PULL = Mode("magnet-pull", "Magnet pulled off its plate", "magnet", "tension", _magnet_pull)
-MAGNET_SLIP = Mode("magnet-slip", "Magnet slides on its plate", "magnet", "shear", _magnet_slip)
+HOOK_SHEAR = Mode("hook-shear", "Strips slide apart", families.HOOK, "shear", _hook_shear, HOLDS_SHEAR)
+HOOK_PULL = Mode("hook-pull", "Strips pulled apart", families.HOOK, "tension", _hook_pull, HOLDS_TENSION)
+# A bond is reckoned with the weaker of itself and the faces that it is on, so it examines them too.
+_SHEARED, _PULLED = HOLDS_SHEAR | SUBSTRATE_SHEAR, HOLDS_TENSION | SUBSTRATE_TENSION
+BOND_SHEAR = Mode("bond-shear", "Bond sheared off", families.BOND, "shear", _bond_shear, _SHEARED, applies=is_bonded)
+BOND_PULL = Mode("bond-pull", "Bond pulled off", families.BOND, "tension", _bond_pull, _PULLED, applies=is_bonded)
+TAPE_SHEAR = Mode("tape-shear", "Tape sheared off", families.TAPE, "shear", _bond_shear, _SHEARED, applies=_is_tape)
+TAPE_PULL = Mode("tape-pull", "Tape pulled off", families.TAPE, "tension", _bond_pull, _PULLED, applies=_is_tape)
+TAPE_CREEP = Mode(
+    "tape-creep", "Tape creeps in shear", families.TAPE_STANDING, "shear", _standing, _SHEARED, applies=_is_tape
+)
+TAPE_HANGS = Mode(
+    "tape-hangs", "Tape creeps under pull", families.TAPE_STANDING, "tension", _standing, _PULLED, applies=_is_tape
+)
+MAGNET_PULL = Mode(
+    "magnet-pull", "Magnet pulled off its plate", families.MAGNET, "tension", _magnet_pull, HOLDS_TENSION
+)
+MAGNET_SLIP = Mode("magnet-slip", "Magnet slides on its plate", families.MAGNET, "shear", _magnet_slip, HOLDS_SHEAR)
 BONDED = (BOND_SHEAR, BOND_PULL)
 TAPED = (TAPE_SHEAR, TAPE_PULL, TAPE_CREEP, TAPE_HANGS)

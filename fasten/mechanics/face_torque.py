@@ -32,9 +32,9 @@ def run_on(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
 
 def _borne(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[float, tuple[Input, ...], tuple[str, ...]]:
     torque_nm, inputs, sources = turns_nm(joint, mount, tables)
-    row = factor(tables, "bond")
-    divided = (*inputs, Input("factor on the bond", row.factor, "-"))
-    return torque_nm / row.factor, divided, (*sources, tables.source_id("factors", row))
+    divided_by, source = factor(tables, "bond")
+    divided = (*inputs, Input("factor on the bond", divided_by, "-"))
+    return torque_nm / divided_by, divided, (*sources, source)
 
 
 def _running(joint: Joint) -> Input:

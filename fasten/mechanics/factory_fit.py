@@ -4,26 +4,19 @@ from fasten.catalog.rows import MetricThread
 from fasten.catalog.tables import Tables
 from fasten.mechanics.checks import at_most, unknown, up
 from fasten.mechanics.modes import rule_value
-from fasten.model import Check, Input, Joint, MountPoint, Status
+from fasten.model import Check, Input, Joint, MountPoint
 
 METHOD = "factory_thread"
 
 
 def checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
-    """Two lines in the third state: nobody can know them from outside, and no figure of ours stands in for them."""
+    """How deep or long it is: nobody can know that from outside, and no figure of ours stands in for it."""
     if joint.method != METHOD:
         return ()
     if joint.screw is None:
-        return _made_for(joint), _stud(joint, tables)
+        return (_stud(joint, tables),)
     behind = () if mount.behind_mm is None else (_behind(joint, mount.behind_mm),)
-    return _made_for(joint), _depth(joint), *behind
-
-
-def _made_for(joint: Joint) -> Check:
-    """What it is welded to and how well is not seen: only its maker knows what it bears and how tight it may be."""
-    needs = "needs what the vehicle maker made it for (load and torque)"
-    return Check("maker-load", "Load and torque it was made for", Status.NOT_CHECKED, None, None, "N", None, None, None,
-                 (), "value of the vehicle maker", joint.from_, needs)  # fmt: skip
+    return _depth(joint), *behind
 
 
 def _over(joint: Joint) -> Input:

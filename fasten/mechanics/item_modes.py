@@ -4,9 +4,10 @@ Nobody is asked how far the item's holes are from its edge: the least distance t
 """
 
 from fasten.catalog.tables import Tables
-from fasten.mechanics import board_modes, modes, plastic_modes, sheet
+from fasten.mechanics import board_modes, families, modes, plastic_modes, sheet
 from fasten.mechanics.bearing import bearing_load_n
-from fasten.mechanics.modes import Capacity, Mode, bolt_bearing, formula, head_mm, material, rule_value, shaft, ultimate
+from fasten.mechanics.mode import IN_ITEM, UNDER_HEAD, Capacity, Mode
+from fasten.mechanics.modes import bolt_bearing, formula, head_mm, material, rule_value, shaft, ultimate
 from fasten.mechanics.plastic import bearing_plastic_n
 from fasten.model import Input, Joint, MountPoint
 
@@ -100,14 +101,15 @@ def _plastic_bearing(joint: Joint, mount: MountPoint, tables: Tables) -> Capacit
     return Capacity(load, (item, shank, *inputs), expression, (formula_source, *sources))
 
 
-PULL_OVER = Mode("item-pull-over", "Item pulled over the head", "item", "tension", _pull_over)
-PRESSURE = Mode("item-pressure", "Item crushed under the head", "item_soft", "tension", _pressure)
-# No published rule joins what presses a hole long with what pulls the item over the head, or with the substrate's own.
-BEARING = Mode("item-bearing", "Item's hole pressed long by the screw", "item", "shear", _bearing, joined=False)
+PULL_OVER = Mode("item-pull-over", "Item pulled over the head", families.ITEM, "tension", _pull_over, UNDER_HEAD)
+PRESSURE = Mode("item-pressure", "Item crushed under the head", families.ITEM_SOFT, "tension", _pressure, UNDER_HEAD)
+BEARING = Mode("item-bearing", "Item's hole pressed long by the screw", families.ITEM, "shear", _bearing, IN_ITEM)
+_APART = "no published rule joins the item's hole pressed long with the pull on the item or on the substrate"
 BOARD_BEARING = Mode(
-    "item-bearing-board", "Item's hole pressed long by the screw (estimate)", "board", "shear", _board_bearing,
-    joined=False,
+    "item-bearing-board", "Item's hole pressed long by the screw (estimate)", families.BOARD, "shear", _board_bearing,
+    IN_ITEM, apart=_APART,
 )  # fmt: skip
 PLASTIC_BEARING = Mode(
-    "item-bearing-plastic", "Item's hole pressed long by the screw", "plastic", "shear", _plastic_bearing, joined=False
-)
+    "item-bearing-plastic", "Item's hole pressed long by the screw", families.PLASTIC, "shear", _plastic_bearing,
+    IN_ITEM, apart=_APART,
+)  # fmt: skip

@@ -1,49 +1,31 @@
 """Failure modes: what can give way at a fixing, each with its capacity and every input that made it.
 
-A mode is a name, a family (which decides its factor) and a function from joint and mount to a `Capacity`.
-Characteristic values are returned; `proof` divides them by the factor of the load case.
+A mode is a name, a family (which decides its factor) and a function from joint and mount to a `Capacity`, or to what
+is `Needed` to find one. Characteristic values are returned; `proof` divides them by the factor of the load case.
 """
-
-from collections.abc import Callable
-from dataclasses import dataclass
 
 from fasten.catalog.materials import Material
 from fasten.catalog.practice import Rule
 from fasten.catalog.rows import MetricThread, PropertyClass
 from fasten.catalog.tables import Tables
 from fasten.geometry.threads import metric_limits, stress_area_mm2
+from fasten.mechanics import families, sheet, stripping
 from fasten.mechanics import screw as shank
-from fasten.mechanics import sheet, stripping
-from fasten.model import Hole, Input, Joint, MountPoint
+from fasten.mechanics.mode import (
+    HOLDS_SHEAR,
+    HOLDS_TENSION,
+    SUBSTRATE_SHEAR,
+    SUBSTRATE_TENSION,
+    Capacity,
+    Mode,
+    Needed,
+)
+from fasten.model import Hole, Input, Joint, MountPoint, Receiver
 
 UNDIVIDED = 1.0
+HARDENED, MILD, FOR_PLASTIC = "case-hardened", "mild steel", "hardened, for plastic"
+FORMED = frozenset({HARDENED, MILD, FOR_PLASTIC})  # of screws that form their own thread: no property class
 ALUMINIUM = "aluminium"  # the lower of the steel clause and EN 1999-1-4 counts there
-
-
-@dataclass(frozen=True)
-class Capacity:
-    """What a fixing bears in one mode before any factor, the inputs that gave it, the formula and the sources."""
-
-    load_n: float
-    inputs: tuple[Input, ...]
-    formula: str
-    from_: tuple[str, ...]
-
-
-@dataclass(frozen=True)
-class Mode:
-    """One way to fail. `load` says what drives it: shear or tension; `known`, for which joints a figure is at hand.
-
-    `joined` says whether it counts where shear and pull act together: only where a rule with a source joins the two.
-    """
-
-    id: str
-    title: str
-    family: str
-    load: str
-    capacity: Callable[[Joint, MountPoint, Tables], Capacity]
-    known: Callable[[Joint], bool] = lambda _joint: True
-    joined: bool = True
 
 
 def material(tables: Tables, name: str) -> Material:
@@ -77,11 +59,11 @@ def edge_rule(joint: Joint, tables: Tables) -> Rule:
 
 def edge_asked(joint: Joint, tables: Tables) -> Rule:
     """How many diameters are asked for where nobody told the distance: as far as bearing counts in full."""
-    tapping = joint.screw is not None and joint.screw.class_ == "case-hardened"
+    tapping = joint.screw is not None and joint.screw.class_ == HARDENED
     return edge_rule(joint, tables) if tapping else _rule(tables, "edge-full-bearing")
 
 
-def _edge(joint: Joint, mount: MountPoint, diameter_mm: float, tables: Tables) -> Input:
+def edge_input(joint: Joint, mount: MountPoint, diameter_mm: float, tables: Tables) -> Input:
     """Edge distance; where nobody said, the distance the edge check asks for, which the answer says is not checked."""
     asked = edge_asked(joint, tables).value * diameter_mm
     return Input("edge distance", asked if mount.edge_mm is None else mount.edge_mm, "mm")
@@ -171,7 +153,7 @@ def bolt_bearing(
 
 def _sheet_bearing(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     diameter = bearing_diameter_mm(joint)
-    edge = _edge(joint, mount, diameter, tables)
+    edge = edge_input(joint, mount, diameter, tables)
     strength, source = ultimate(tables, mount.material)
     load, expression, formula_source = bolt_bearing(
         mount.material, joint.sheet_mm, diameter, edge.value, strength.value, tables
@@ -195,6 +177,11 @@ def _class(joint: Joint, tables: Tables) -> tuple[PropertyClass, str]:
     row = tables.find(PropertyClass, "property-classes", joint.screw.class_)
     assert row is not None, f"no class {joint.screw.class_}"
     return row, tables.source_id("property-classes", row)
+
+
+def _of_class(joint: Joint) -> bool:
+    """Whether the screw is a machine screw, of a property class."""
+    return joint.screw is not None and joint.screw.class_ not in FORMED
 
 
 def screw_area_mm2(joint: Joint, tables: Tables) -> float:
@@ -238,11 +225,8 @@ def _screw_shear(joint: Joint, _mount: MountPoint, tables: Tables) -> Capacity:
     return Capacity(load, inputs, expression, (formula_source, source))
 
 
-def _receiver_thread(joint: Joint, _mount: MountPoint, _tables: Tables) -> Capacity:
-    assert joint.receiver is not None
-    assert joint.receiver.thread_proof_n is not None
-    proof = joint.receiver.thread_proof_n
-    return Capacity(proof, (Input("axial load of its table", proof, "N"),), "value of its table", joint.from_)
+def _receiver_thread(joint: Joint, _mount: MountPoint, _tables: Tables) -> Capacity | Needed:
+    return of_table(joint, "axial load of its table", receiver_of(joint).thread_proof_n)
 
 
 def _tapped_thread(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
@@ -329,22 +313,20 @@ def _hard_item(mount: MountPoint, tables: Tables) -> str:
     return mount.item_material if material(tables, mount.item_material).ultimate_mpa is not None else mount.material
 
 
-def _rivet_shear(joint: Joint, _mount: MountPoint, _tables: Tables) -> Capacity:
-    assert joint.receiver is not None
-    return _of_table(joint, "shear of its table", joint.receiver.shear_n)
-
-
-def _rivet_tension(joint: Joint, _mount: MountPoint, _tables: Tables) -> Capacity:
-    assert joint.receiver is not None
-    return _of_table(joint, "tension of its table", joint.receiver.thread_proof_n)
-
-
-def _of_table(joint: Joint, name: str, value: float | None) -> Capacity:
-    assert value is not None
+def of_table(joint: Joint, name: str, value: float | None) -> Capacity | Needed:
+    """A capacity that a table gives as it is; what is needed where it has none."""
+    if value is None:
+        return Needed(f"the {name}", "value of its table", joint.from_)
     return Capacity(value, (Input(name, value, "N"),), "value of its table", joint.from_)
 
 
-def _thinner_sheet(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[float, float, Input, str]:
+def receiver_of(joint: Joint) -> Receiver:
+    """The receiver of a joint that has one."""
+    assert joint.receiver is not None, f"{joint.method} has no receiver"
+    return joint.receiver
+
+
+def thinner_sheet(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[float, float, Input, str]:
     """The thinner and the thicker of item and sheet, and the strength of the weaker: either may be what bears."""
     found = (ultimate(tables, name) for name in (mount.material, _hard_item(mount, tables)))
     strength, source = min(found, key=lambda pair: pair[0].value)
@@ -352,23 +334,8 @@ def _thinner_sheet(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[flo
     return thinner, thicker, strength, source
 
 
-def _rivet_bearing(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
-    thinner, thicker, strength, source = _thinner_sheet(joint, mount, tables)
-    expression, formula_source = formula(tables, "bearing-rivet-en")
-    edge = _edge(joint, mount, shaft(joint), tables)
-    load = sheet.bearing_rivet_en_n(
-        thinner_mm=thinner, thicker_mm=thicker, rivet_mm=shaft(joint), edge_mm=edge.value,
-        sheet_ultimate_mpa=strength.value, gamma=UNDIVIDED,
-    )  # fmt: skip
-    inputs = (
-        Input("thinner sheet", thinner, "mm"), Input("thicker sheet", thicker, "mm"),
-        Input("diameter that bears", shaft(joint), "mm"), edge, strength,
-    )  # fmt: skip
-    return Capacity(load, inputs, expression, (formula_source, source))
-
-
 def _tapping_bearing_en(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
-    thinner, thicker, strength, source = _thinner_sheet(joint, mount, tables)
+    thinner, thicker, strength, source = thinner_sheet(joint, mount, tables)
     expression, formula_source = formula(tables, "bearing-tapping-en")
     load = sheet.bearing_tapping_en_n(
         thinner_mm=thinner, thicker_mm=thicker, major_mm=shaft(joint), sheet_ultimate_mpa=strength.value,
@@ -384,17 +351,39 @@ def _tapping_bearing_en(joint: Joint, mount: MountPoint, tables: Tables) -> Capa
     return Capacity(load, inputs, expression, (formula_source, source))
 
 
-SHEET_BEARING = Mode("sheet-bearing", "Sheet bears on the shank", "sheet", "shear", _sheet_bearing)
-BACK_PULL = Mode("pull-through", "Pulled through the sheet", "sheet", "tension", _back_pull_through)
-SCREW_PROOF = Mode("screw-proof", "Screw below proof load", "screw_proof", "tension", _screw_proof)
-SCREW_TENSION = Mode("screw-tension", "Screw in tension", "screw", "tension", _screw_tension)
-SCREW_SHEAR = Mode("screw-shear", "Screw in shear", "screw", "shear", _screw_shear)
-RECEIVER_THREAD = Mode("receiver-thread", "Thread of the receiver", "thread", "tension", _receiver_thread)
-TAPPED_THREAD = Mode("thread-strip", "Thread in the plate strips", "strip", "tension", _tapped_thread)
-PULL_OUT = Mode("pull-out", "Screw pulled out of the sheet", "sheet_screw", "tension", _tapping_pull_out)
-PULL_OUT_EN = Mode("pull-out-en", "Pull-out by the European rule", "sheet_en", "tension", _tapping_pull_out_en)
-TAPPING_SHEAR = Mode("sheet-shear", "Screw tilts or tears the sheet", "sheet_screw", "shear", _tapping_shear)
-TAPPING_BEARING_EN = Mode("bearing-en", "Sheet bears, European rule", "sheet_en", "shear", _tapping_bearing_en)
-RIVET_BEARING = Mode("rivet-bearing", "Sheet bears on the rivet", "sheet", "shear", _rivet_bearing)
-RIVET_SHEAR = Mode("rivet-shear", "Rivet in shear", "rivet", "shear", _rivet_shear)
-RIVET_TENSION = Mode("rivet-tension", "Rivet in tension", "rivet", "tension", _rivet_tension)
+SHEET_BEARING = Mode(
+    "sheet-bearing", "Sheet bears on the shank", families.SHEET, "shear", _sheet_bearing, SUBSTRATE_SHEAR
+)
+BACK_PULL = Mode(
+    "pull-through", "Pulled through the sheet", families.SHEET, "tension", _back_pull_through, SUBSTRATE_TENSION
+)
+SCREW_PROOF = Mode(
+    "screw-proof", "Screw below proof load", families.SCREW_PROOF, "tension", _screw_proof, HOLDS_TENSION,
+    applies=_of_class,
+)  # fmt: skip
+SCREW_TENSION = Mode(
+    "screw-tension", "Screw in tension", families.SCREW, "tension", _screw_tension, HOLDS_TENSION, applies=_of_class
+)
+SCREW_SHEAR = Mode(
+    "screw-shear", "Screw in shear", families.SCREW, "shear", _screw_shear, HOLDS_SHEAR, applies=_of_class
+)
+RECEIVER_THREAD = Mode(
+    "receiver-thread", "Thread of the receiver", families.THREAD, "tension", _receiver_thread, HOLDS_TENSION
+)
+TAPPED_THREAD = Mode(
+    "thread-strip", "Thread in the plate strips", families.STRIP, "tension", _tapped_thread, SUBSTRATE_TENSION
+)
+PULL_OUT = Mode(
+    "pull-out", "Screw pulled out of the sheet", families.SHEET_SCREW, "tension", _tapping_pull_out, SUBSTRATE_TENSION
+)
+PULL_OUT_EN = Mode(
+    "pull-out-en", "Pull-out by the European rule", families.SHEET_EN, "tension", _tapping_pull_out_en,
+    SUBSTRATE_TENSION,
+)  # fmt: skip
+TAPPING_SHEAR = Mode(
+    "sheet-shear", "Screw tilts or tears the sheet", families.SHEET_SCREW, "shear", _tapping_shear, SUBSTRATE_SHEAR
+)
+TAPPING_BEARING_EN = Mode(
+    "bearing-en", "Sheet bears, European rule", families.SHEET_EN, "shear", _tapping_bearing_en, SUBSTRATE_SHEAR
+)
+SCREWED = (SCREW_PROOF, SCREW_TENSION, SCREW_SHEAR)

@@ -2,10 +2,10 @@
 
 from fasten.catalog.tables import Tables
 from fasten.mechanics import factory_fit, stop_fit
-from fasten.mechanics.checks import at_most, unknown, up
+from fasten.mechanics.checks import at_most, unknown, up, waits
 from fasten.mechanics.modes import drilled, material, rule_value
 from fasten.mechanics.plastic_modes import RATED, boss_needed, is_insert, is_plastic
-from fasten.model import Check, Input, Joint, MountPoint, Status
+from fasten.model import Check, Input, Joint, MountPoint
 
 SNAPPED = ("push-in clip", "ball socket")
 BOSSED = ("thread_forming_screw", "heat_set_insert", "self_tapping_insert")
@@ -106,18 +106,12 @@ def _clip_edges(joint: Joint, mount: MountPoint, tables: Tables) -> list[Check]:
 
 
 def _of_its_box(joint: Joint) -> list[Check]:
-    """What no table at hand gives of this part: its pull and its torque stay open until its box is read.
+    """What no table at hand gives of this part: its torque stays open until its box is read.
 
     What snaps in without a screw, or takes a stud, is not tightened.
     """
     receiver = joint.receiver
-    if receiver is None or receiver.part not in RATED:
+    if receiver is None or receiver.part not in RATED or receiver.part in SNAPPED or receiver.torque_nm is not None:
         return []
-    pull = (receiver.thread_proof_n, "rated-pull", "Pull it bears", "N", "the pull by its box")
-    torque = (receiver.torque_nm, "rated-torque", "Torque it takes", "N·m", "the torque its box gives")
-    told = (pull,) if receiver.part in SNAPPED else (pull, torque)
-    return [
-        Check(id_, title, Status.NOT_CHECKED, None, None, unit, None, None, None, (), "value of its box", joint.from_,
-              f"needs {needed}")
-        for value, id_, title, unit, needed in told if value is None
-    ]  # fmt: skip
+    return [waits("rated-torque", "Torque it takes", "N·m", None, "needs the torque its box gives", (),
+                  "value of its box", joint.from_)]  # fmt: skip

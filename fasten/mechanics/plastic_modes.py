@@ -5,8 +5,18 @@ Strength is the low end of the material, and in a parked car only a share of it:
 
 from fasten.catalog.materials import PlasticKind
 from fasten.catalog.tables import Tables
+from fasten.mechanics import families
 from fasten.mechanics.bearing import bearing_load_n
-from fasten.mechanics.modes import Capacity, Mode, behind_mm, drilled, formula, material, rule_value
+from fasten.mechanics.mode import (
+    HOLDS_SHEAR,
+    HOLDS_TENSION,
+    SUBSTRATE_SHEAR,
+    SUBSTRATE_TENSION,
+    Capacity,
+    Mode,
+    Needed,
+)
+from fasten.mechanics.modes import behind_mm, drilled, formula, material, rule_value
 from fasten.mechanics.plastic import (
     bearing_plastic_n,
     boss_outer_mm,
@@ -144,22 +154,28 @@ def _back_pressure(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     return Capacity(load_n, found, expression, (formula_source, limit_source, *sources, *joint.from_))
 
 
-def _rated(joint: Joint, _mount: MountPoint, _tables: Tables) -> Capacity:
+def _rated(joint: Joint, _mount: MountPoint, _tables: Tables) -> Capacity | Needed:
     assert joint.receiver is not None
-    assert joint.receiver.thread_proof_n is not None
     pull = joint.receiver.thread_proof_n
+    if pull is None:
+        return Needed("the pull by its box", "value of its box", joint.from_)
     return Capacity(pull, (Input("pull by its box", pull, "N"),), "value of its box", joint.from_)
 
 
-def _is_rated(joint: Joint) -> bool:
-    return joint.receiver is not None and joint.receiver.thread_proof_n is not None
-
-
-RATED_PULL = Mode("rated-pull", "Pulled out, by its box", "rated", "tension", _rated, known=_is_rated)
+# What its box rates as a whole is what lets go first, of the part or of the panel that it holds on to.
+RATED_PULL = Mode(
+    "rated-pull", "Pulled out, by its box", families.RATED, "tension", _rated, HOLDS_TENSION | SUBSTRATE_TENSION
+)
 # What snaps in gives way sideways no sooner than it pulls out; nobody prints how much later.
-RATED_SHEAR = Mode("rated-shear", "Pushed sideways, taken as its pull", "rated", "shear", _rated, known=_is_rated)
-PULL_OUT = Mode("plastic-pull-out", "Sheared out of the plastic", "plastic", "tension", _pull_out)
-BEARING = Mode("plastic-bearing", "Hole pressed long by the shank", "plastic", "shear", _bearing)
-PUNCH = Mode("plastic-punch", "Washer punched through", "plastic", "tension", _punch)
-BACK_PRESSURE = Mode("plastic-back", "Crushed under the washer behind", "item_soft", "tension", _back_pressure)
+RATED_SHEAR = Mode("rated-shear", "Pushed sideways, taken as its pull", families.RATED, "shear", _rated, HOLDS_SHEAR)
+PULL_OUT = Mode(
+    "plastic-pull-out", "Sheared out of the plastic", families.PLASTIC, "tension", _pull_out, SUBSTRATE_TENSION
+)
+BEARING = Mode(
+    "plastic-bearing", "Hole pressed long by the shank", families.PLASTIC, "shear", _bearing, SUBSTRATE_SHEAR
+)
+PUNCH = Mode("plastic-punch", "Washer punched through", families.PLASTIC, "tension", _punch, SUBSTRATE_TENSION)
+BACK_PRESSURE = Mode(
+    "plastic-back", "Crushed under the washer behind", families.ITEM_SOFT, "tension", _back_pressure, SUBSTRATE_TENSION
+)
 THROUGH = (BEARING, PUNCH, BACK_PRESSURE)

@@ -1,6 +1,6 @@
 """The screw itself: tension, shear, both together, and torsion of its core."""
 
-from math import hypot, pi
+from math import hypot, pi, sqrt
 
 from fasten.geometry._require import not_negative, partial_factor, positive
 
@@ -134,6 +134,43 @@ def torsion_stress_mpa(*, torque_nm: float, core_mm: float) -> float:
     not_negative(torque_nm=torque_nm)
     positive(core_mm=core_mm)
     return 16 * torque_nm * 1000 / (pi * core_mm**3)
+
+
+def core_area_mm2(*, core_mm: float) -> float:
+    """Area of a round core, pi d² / 4.
+
+    core_mm: core diameter [mm]
+    Returns: area [mm²]
+    Raises: ValueError for a diameter not above 0.
+    Source: area of a circle
+    """
+    positive(core_mm=core_mm)
+    return pi * core_mm**2 / 4
+
+
+def core_shear_n(*, breaking_nm: float, core_mm: float) -> float:
+    """Shear that parts a screw's core, from the torque that breaks it: its shear strength 12 T/(pi d³) over its area.
+
+    breaking_nm: least torque that breaks the screw [N·m]
+    core_mm: core diameter, the largest it may be [mm]
+    Returns: shear load, 3 T / d [N]
+    Raises: ValueError for a value not above 0.
+    Source: fully plastic torsion of a round bar, which gives the least strength that a breaking torque shows
+    """
+    positive(breaking_nm=breaking_nm, core_mm=core_mm)
+    return 3 * breaking_nm * 1000 / core_mm
+
+
+def core_tension_n(*, breaking_nm: float, core_mm: float) -> float:
+    """Pull that parts a screw's core, from the torque that breaks it: √3 times what parts it in shear.
+
+    breaking_nm: least torque that breaks the screw [N·m]
+    core_mm: core diameter, the largest it may be [mm]
+    Returns: tension load [N]
+    Raises: ValueError for a value not above 0.
+    Source: fully plastic torsion of a round bar; von Mises, tensile strength √3 times the shear strength
+    """
+    return sqrt(3) * core_shear_n(breaking_nm=breaking_nm, core_mm=core_mm)
 
 
 def torsion_limit_nm(*, core_mm: float, shear_strength_mpa: float) -> float:

@@ -10,7 +10,8 @@ from fasten.mechanics import item_modes, plastic_modes
 from fasten.mechanics.bearing import bearing_load_n
 from fasten.mechanics.checks import at_most
 from fasten.mechanics.foam import foam_force_n
-from fasten.mechanics.modes import Capacity, formula, material, rule_value
+from fasten.mechanics.mode import Capacity
+from fasten.mechanics.modes import formula, material, rule_value
 from fasten.model import Check, Input, Joint, MountPoint, Pattern, WasherPart
 
 STOP = "stop"

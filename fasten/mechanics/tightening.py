@@ -11,6 +11,7 @@ from fasten.catalog.practice import Factor, Rule, Tightening
 from fasten.catalog.rows import TappingTorsion
 from fasten.catalog.tables import Tables
 from fasten.mechanics import board_modes, item_modes, modes, plastic_modes, stop_fit
+from fasten.mechanics.mode import Capacity
 from fasten.mechanics.sheet import spin_out_nm
 from fasten.mechanics.torque import preload_against_slip_n, preload_target_n, torque_nm
 from fasten.model import Demand, Input, Joint, JointKind, MountPoint, Span, Torque
@@ -78,9 +79,9 @@ def window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], tables:
     assert way is not None
     assert face is not None
     service = [demand for demand in demands if demand.kind == "service"]
-    slip, separation = factor(tables, "slip"), factor(tables, "separation")
+    (slip, slip_source), (separation, separation_source) = factor(tables, "slip"), factor(tables, "separation")
     needed_n, worst = max(
-        ((_needed_n(joint, demand, face.friction, slip.factor, separation.factor), demand) for demand in service),
+        ((_needed_n(joint, demand, face.friction, slip, separation), demand) for demand in service),
         key=lambda pair: (pair[0], pair[1].load, pair[1].panel.value),
     )
     clamped = joint.kind is JointKind.CLAMPED
@@ -92,10 +93,10 @@ def window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], tables:
     lower_nm = torque_nm(nut_factor=finish.nut_factor, diameter_mm=diameter, preload_n=nominal_n)
     against_slip = (
         Input("shear in service", worst.shear_n, "N"), Input("face friction", face.friction, "-"),
-        Input("factor on slip", slip.factor, "-"),
+        Input("factor on slip", slip, "-"),
     )  # fmt: skip
     against_pull = (
-        Input("tension in service", worst.tension_n, "N"), Input("factor on separation", separation.factor, "-"),
+        Input("tension in service", worst.tension_n, "N"), Input("factor on separation", separation, "-"),
         Input("scatter", way.scatter, "-"), Input("nut factor", finish.nut_factor, "-"),
         Input("screw diameter", diameter, "mm"),
     )  # fmt: skip
@@ -103,8 +104,8 @@ def window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], tables:
     inputs = (*(() if bears_shear(joint) else against_slip), *against_pull, *kept, *foam)
     sources = (
         worst.from_,
-        tables.source_id("factors", slip),
-        tables.source_id("factors", separation),
+        slip_source,
+        separation_source,
         tables.source_id("finishes", finish),
         tables.source_id("tightening", way),
         *((tables.source_id("faces", face),) if clamped else foam_sources),
@@ -120,11 +121,12 @@ def _seated(joint: Joint) -> str:
     return "seated on the stop: K d (separation x T + push x width x foam) / (1 - scatter)"
 
 
-def factor(tables: Tables, family: str) -> Factor:
-    """What service asks over the load itself."""
+def factor(tables: Tables, family: str) -> tuple[float, str]:
+    """What service asks over the load itself, and its source."""
     row = tables.find(Factor, "factors", "service", family)
     assert row is not None, f"no service factor for {family}"
-    return row
+    assert row.factor is not None, f"{family} counts in service"
+    return row.factor, tables.source_id("factors", row)
 
 
 def _needed_n(joint: Joint, demand: Demand, friction: float, slip: float, separation: float) -> float:
@@ -169,7 +171,7 @@ def upper_limits(
 def screw_limit(joint: Joint, mount: MountPoint, nut_factor: float, tables: Tables) -> Limit:
     """What the screw itself bears: half its breaking torque where it forms its thread, else of its proof load."""
     assert joint.screw is not None
-    if joint.screw.class_ == "case-hardened":
+    if joint.screw.class_ == modes.HARDENED:
         torsion = tables.find(TappingTorsion, "tapping-torsion", joint.screw.thread)
         assert torsion is not None
         return share_of_torque("breaking torque of the screw", torsion.breaking_nm, "tapping-torque-share", tables,
@@ -245,9 +247,7 @@ def share_of_torque(name: str, torque: float, share_rule: str, tables: Tables, f
     return Limit(name, torque * share.value, inputs, f"share x {name}", sources)
 
 
-def share_of_load(
-    name: str, joint: Joint, held: modes.Capacity, share_rule: str, nut_factor: float, tables: Tables
-) -> Limit:
+def share_of_load(name: str, joint: Joint, held: Capacity, share_rule: str, nut_factor: float, tables: Tables) -> Limit:
     """The torque of a share of the load that something bears."""
     assert joint.screw is not None
     share = rule(tables, share_rule)
@@ -258,7 +258,7 @@ def share_of_load(
     return Limit(name, limit, inputs, f"K d x share x ({held.formula})", sources)
 
 
-def pressure_limit(name: str, joint: Joint, held: modes.Capacity, nut_factor: float, scatter: float) -> Limit:
+def pressure_limit(name: str, joint: Joint, held: Capacity, nut_factor: float, scatter: float) -> Limit:
     """The torque at which what a head, washer or flange rests on reaches its pressure, scatter against it."""
     assert joint.screw is not None
     most_n = held.load_n / (1 + scatter)

@@ -1,11 +1,11 @@
 """Adhesive and foam tape: the last resort, for light things that never or rarely come off."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from fasten.catalog.face_parts import Adhesive
 from fasten.catalog.tables import Tables
 from fasten.mechanics import face_modes
-from fasten.mechanics.modes import Mode
+from fasten.mechanics.mode import Mode
 from fasten.methods.common import needs_sort, refuse
 from fasten.methods.ends import own_length
 from fasten.methods.face_common import (
@@ -18,9 +18,12 @@ from fasten.methods.face_common import (
     sizes,
     takes_bond,
 )
-from fasten.model import Joint, MountPoint, Patch, Refusal, Removal
+from fasten.model import Joint, MountPoint, Patch, Refusal, Removal, Subject
 
 NAME = "adhesive"
+EXEMPT: Mapping[Subject, str] = {
+    Subject.ITEM: "nothing goes through the item: the bond is judged with the face that it is on"
+}
 ends = own_length
 PARTS = {"tape": face_modes.TAPE, "paste": face_modes.PASTE}
 

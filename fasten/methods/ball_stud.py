@@ -9,7 +9,9 @@ from fasten.geometry import stack
 from fasten.mechanics import modes as failure
 from fasten.mechanics import plastic_modes
 from fasten.mechanics.item_modes import through_item
+from fasten.mechanics.mode import Mode
 from fasten.methods.common import (
+    NOTHING_EXEMPT,
     ZINC,
     kind_of,
     layers,
@@ -24,6 +26,7 @@ from fasten.methods.ends import own_length
 from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Screw, Span, WasherPart
 
 NAME = "ball_stud"
+EXEMPT = NOTHING_EXEMPT
 ends = own_length
 NUT = "hexagon"
 
@@ -72,7 +75,7 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
             yield _joint(mount, row, tables)
 
 
-def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
+def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
     """The pair by its own box, the panel round the socket, the item under the nut and on the thread."""
     bears = plastic_modes.BEARING if plastic_modes.is_plastic(mount, tables) else failure.SHEET_BEARING
     return plastic_modes.RATED_PULL, plastic_modes.RATED_SHEAR, bears, *through_item(mount, tables)

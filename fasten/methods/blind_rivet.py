@@ -6,14 +6,16 @@ from fasten.catalog.parts import BlindRivet
 from fasten.catalog.practice import RemovalCount
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
-from fasten.mechanics import modes as failure
 from fasten.mechanics.item_modes import through_item
+from fasten.mechanics.mode import Mode
+from fasten.mechanics.rivet_modes import RIVETED
 from fasten.mechanics.tightening import NO_LOCK, rule
-from fasten.methods.common import kind_of, layers, needs_family, refuse
+from fasten.methods.common import NOTHING_EXEMPT, kind_of, layers, needs_family, refuse
 from fasten.methods.ends import own_length
 from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Removal, Screw, Span
 
 NAME = "blind_rivet"
+EXEMPT = NOTHING_EXEMPT
 ends = own_length
 
 
@@ -41,9 +43,9 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
         yield _joint(mount, row, tables)
 
 
-def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
-    """The rivet itself, the sheet on its shank and the item under its head."""
-    return (failure.RIVET_SHEAR, failure.RIVET_TENSION, failure.RIVET_BEARING, *through_item(mount, tables))
+def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
+    """The rivet itself, the sheet on its shank and under its blind head, and the item under its head."""
+    return (*RIVETED, *through_item(mount, tables))
 
 
 def _fitting(mount: MountPoint, tables: Tables) -> Iterator[BlindRivet]:

@@ -10,13 +10,15 @@ from fasten.geometry import stack
 from fasten.mechanics import face_modes
 from fasten.mechanics import modes as failure
 from fasten.mechanics.item_modes import through_item
+from fasten.mechanics.mode import Mode
 from fasten.mechanics.tightening import rule
-from fasten.methods.common import STEEL, ZINC, refuse
+from fasten.methods.common import NOTHING_EXEMPT, STEEL, ZINC, refuse
 from fasten.methods.ends import no_shorter
 from fasten.methods.face_common import ROUND, face_joint, no_foam, not_heavy, takes_bond
 from fasten.model import Joint, JointKind, Layer, MountPoint, Patch, Receiver, Refusal, Screw, WasherPart
 
 NAME = "bonded_stud"
+EXEMPT = NOTHING_EXEMPT
 ends = no_shorter
 NUT = "prevailing_torque"
 
@@ -48,10 +50,10 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
             yield from (_joint(mount, stud, thread, nut, washer, bond, tables) for bond in bonds)
 
 
-def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
+def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
     """The bond of the base, the stud, and the item under its washer."""
     return (
-        failure.SCREW_PROOF, failure.SCREW_TENSION, failure.SCREW_SHEAR, *face_modes.BONDED,
+        *failure.SCREWED, *face_modes.BONDED,
         *through_item(mount, tables),
     )  # fmt: skip
 

@@ -9,7 +9,9 @@ from fasten.geometry import stack
 from fasten.mechanics import modes as failure
 from fasten.mechanics import plastic_modes
 from fasten.mechanics.item_modes import through_item
+from fasten.mechanics.mode import Mode
 from fasten.methods.common import (
+    NOTHING_EXEMPT,
     kind_of,
     largest_first,
     layers,
@@ -26,6 +28,7 @@ from fasten.methods.holding import lock_for, locked_washers, with_stop
 from fasten.model import Joint, MountPoint, Receiver, Refusal, Span, WasherPart
 
 NAME = "clip_nut"
+EXEMPT = NOTHING_EXEMPT
 
 
 def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
@@ -68,11 +71,11 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
                 yield joint
 
 
-def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
+def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
     """Screw, the clip by its own box, the sheet on the shank, the item under the head."""
     bears = plastic_modes.BEARING if plastic_modes.is_plastic(mount, tables) else failure.SHEET_BEARING
     return (
-        failure.SCREW_PROOF, failure.SCREW_TENSION, failure.SCREW_SHEAR, plastic_modes.RATED_PULL, bears,
+        *failure.SCREWED, plastic_modes.RATED_PULL, bears,
         *through_item(mount, tables),
     )  # fmt: skip
 

@@ -1,6 +1,7 @@
 """What the methods share: refusals with a figure, layers of the stack, and whether a joint is clamped or located."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from types import MappingProxyType
 from typing import Protocol, TypeVar
 
 from fasten.catalog.materials import Item, SoftLayer
@@ -18,9 +19,11 @@ from fasten.model import (
     Reach,
     Refusal,
     Screw,
+    Subject,
     WasherPart,
 )
 
+NOTHING_EXEMPT: Mapping[Subject, str] = MappingProxyType({})  # of a method whose joints are examined whole
 STEEL = "steel"
 ZINC = "zinc_plated"
 STAINLESS = "stainless_dry"

@@ -9,9 +9,12 @@ from fasten.geometry import stack
 from fasten.mechanics import modes as failure
 from fasten.mechanics import plastic_modes
 from fasten.mechanics.item_modes import through_item
+from fasten.mechanics.mode import Mode
+from fasten.mechanics.shank_modes import CORE_SHEAR
 from fasten.mechanics.tightening import rule
 from fasten.methods import tapping_screw
 from fasten.methods.common import (
+    NOTHING_EXEMPT,
     ZINC,
     backing_washer,
     head_washers,
@@ -32,6 +35,7 @@ from fasten.methods.plastic_common import large_washer
 from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Screw, Span, WasherPart
 
 NAME = "expanding_nut"
+EXEMPT = NOTHING_EXEMPT
 RUBBER, SQUARE = "rubber body", "square hole"
 PARTS = {RUBBER: "rubber-bodied expanding nut", SQUARE: "square-hole plastic nut"}
 
@@ -81,10 +85,12 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
             yield joint
 
 
-def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
-    """The nut by its own box, which lets go long before its screw; the panel beside it and the item under the head."""
+def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
+    """The nut by its own box, the screw in shear, the panel beside it and the item under the head."""
     bears = plastic_modes.BEARING if plastic_modes.is_plastic(mount, tables) else failure.SHEET_BEARING
-    return plastic_modes.RATED_PULL, bears, *through_item(mount, tables)
+    return (
+        plastic_modes.RATED_PULL, failure.SCREW_SHEAR, CORE_SHEAR, bears, *through_item(mount, tables),
+    )  # fmt: skip
 
 
 def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
@@ -142,7 +148,7 @@ def _square(mount: MountPoint, row: ExpandingNut, thread: TappingThread, head: H
         return None
     screw = Screw(
         thread=thread.designation, length_mm=length_mm, head=head.form, standard=head.standard,
-        class_=tapping_screw.HARDENED, finish=ZINC, drive=f"{head.drive} {head.drive_size}",
+        class_=failure.HARDENED, finish=ZINC, drive=f"{head.drive} {head.drive_size}",
         diameter_mm=thread.major_max_mm, pitch_mm=thread.pitch_mm, head_mm=head.diameter_min_mm or head.diameter_max_mm,
         head_height_mm=head.height_max_mm, engagement_mm=row.length_mm, protrusion_mm=length_mm - least_mm,
     )  # fmt: skip

@@ -8,8 +8,11 @@ from fasten.geometry import stack
 from fasten.mechanics import factory_fit, plastic_modes
 from fasten.mechanics import modes as failure
 from fasten.mechanics.item_modes import through_item
+from fasten.mechanics.mode import Mode
+from fasten.mechanics.shank_modes import MAKER_LOAD
 from fasten.mechanics.tightening import rule
 from fasten.methods.common import (
+    NOTHING_EXEMPT,
     kind_of,
     layers,
     machine_screw,
@@ -23,6 +26,7 @@ from fasten.methods.holding import lock_for, locked_under, locked_washers, with_
 from fasten.model import Joint, MountPoint, Receiver, Refusal, ThreadThere, WasherPart
 
 NAME = factory_fit.METHOD
+EXEMPT = NOTHING_EXEMPT
 ends = no_shorter
 NUT = "hexagon"
 
@@ -55,12 +59,12 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
         yield joint
 
 
-def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
+def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
     """The screw, where it is ours, and the item; the thread's own strength only its maker knows."""
     there = mount.thread_there
     if there is not None and there.kind == "stud":
-        return through_item(mount, tables)
-    return failure.SCREW_PROOF, failure.SCREW_TENSION, failure.SCREW_SHEAR, *through_item(mount, tables)
+        return MAKER_LOAD, *through_item(mount, tables)
+    return *failure.SCREWED, MAKER_LOAD, *through_item(mount, tables)
 
 
 def _in_thread(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint | None:

@@ -3,12 +3,14 @@
 from collections.abc import Iterator
 
 from fasten.catalog.tables import Tables
-from fasten.mechanics import modes as failure
+from fasten.mechanics.mode import Mode
+from fasten.methods.common import NOTHING_EXEMPT
 from fasten.methods.ends import Ends
 from fasten.methods.plastic_insert import insert_ends, insert_gates, insert_joints, insert_modes
 from fasten.model import Joint, MountPoint, Refusal
 
 NAME = "heat_set_insert"
+EXEMPT = NOTHING_EXEMPT
 SERIES = "heat-set"
 
 
@@ -22,7 +24,7 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
     return insert_joints(NAME, SERIES, mount, tables)
 
 
-def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
+def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
     """Screw, the plastic round the insert and beside it, the item under the head."""
     return insert_modes(mount, tables)
 

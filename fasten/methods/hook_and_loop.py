@@ -1,17 +1,22 @@
 """Hook-and-loop: light trim that comes off often, held by its face; a parked car's heat decides how it is backed."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from fasten.catalog.face_parts import HookStrip
 from fasten.catalog.tables import Tables
 from fasten.mechanics import face_modes
-from fasten.mechanics.modes import Mode
+from fasten.mechanics.mode import Mode
 from fasten.methods.common import needs_sort
 from fasten.methods.ends import own_length
 from fasten.methods.face_common import RECTANGLE, face_joint, no_foam, not_heavy, sizes, stays_clean, takes_bond
-from fasten.model import Joint, MountPoint, Patch, Refusal
+from fasten.model import Joint, MountPoint, Patch, Refusal, Subject
 
 NAME = "hook_and_loop"
+EXEMPT: Mapping[Subject, str] = {
+    Subject.ITEM: "nothing goes through the item: what holds lies on its whole face",
+    Subject.SUBSTRATE_TENSION: "its own backing is sold to outlast the pair; common practice, its pull has no figure",
+    Subject.SUBSTRATE_SHEAR: "its own backing is sold to outlast the pair; common practice, its shear has no figure",
+}
 ends = own_length
 
 

@@ -1,18 +1,23 @@
 """Magnet and plate: pot magnets screwed to the item, a steel plate for each on the substrate; light things only."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from fasten.catalog.face_parts import PotMagnet
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.mechanics import face_modes
-from fasten.mechanics.modes import Mode
+from fasten.mechanics.mode import Mode
 from fasten.methods.common import needs_sort, refuse
 from fasten.methods.ends import own_length
 from fasten.methods.face_common import ROUND, face_joint, no_foam, not_heavy, stays_clean, takes_bond
-from fasten.model import Joint, MountPoint, Patch, Refusal
+from fasten.model import Joint, MountPoint, Patch, Refusal, Subject
 
 NAME = "magnet_and_plate"
+EXEMPT: Mapping[Subject, str] = {
+    Subject.ITEM: "the head of the screw in the pot bears on the item with more than the magnet ever pulls",
+    Subject.SUBSTRATE_TENSION: "the magnet sits on the steel itself and lets go long before it",
+    Subject.SUBSTRATE_SHEAR: "the magnet sits on the steel itself and slides long before it gives way",
+}
 ends = own_length
 DRAWN = frozenset({"steel", "galvanised_steel"})  # what a magnet holds to
 

@@ -9,6 +9,7 @@ from fasten.geometry import stack
 from fasten.mechanics import modes as failure
 from fasten.mechanics import plastic_modes
 from fasten.mechanics.item_modes import through_item
+from fasten.mechanics.mode import Mode
 from fasten.mechanics.modes import rule_value
 from fasten.mechanics.tightening import SPRING
 from fasten.methods.common import largest_first, machine_screw, part_sources, refuse, soft_at_stop_mm, with_threads
@@ -44,10 +45,10 @@ def insert_joints(method: str, series: str, mount: MountPoint, tables: Tables) -
             yield joint
 
 
-def insert_modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
+def insert_modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
     """Screw, the plastic round the insert and beside it, the item under the head."""
     return (
-        failure.SCREW_PROOF, failure.SCREW_TENSION, failure.SCREW_SHEAR, plastic_modes.PULL_OUT, plastic_modes.BEARING,
+        *failure.SCREWED, plastic_modes.PULL_OUT, plastic_modes.BEARING,
         *through_item(mount, tables),
     )  # fmt: skip
 

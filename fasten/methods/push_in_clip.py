@@ -8,7 +8,9 @@ from fasten.geometry import stack
 from fasten.mechanics import modes as failure
 from fasten.mechanics import plastic_modes
 from fasten.mechanics.item_modes import through_item
+from fasten.mechanics.mode import Mode
 from fasten.methods.common import (
+    NOTHING_EXEMPT,
     layers,
     needs_family,
     needs_few_removals,
@@ -22,6 +24,7 @@ from fasten.methods.ends import own_length
 from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Span
 
 NAME = "push_in_clip"
+EXEMPT = NOTHING_EXEMPT
 ends = own_length
 
 
@@ -53,7 +56,7 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
             yield _joint(mount, row, tables)
 
 
-def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
+def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
     """The clip by its own box, the panel round its stem, the item under its head and on its stem."""
     bears = plastic_modes.BEARING if plastic_modes.is_plastic(mount, tables) else failure.SHEET_BEARING
     return plastic_modes.RATED_PULL, plastic_modes.RATED_SHEAR, bears, *through_item(mount, tables)

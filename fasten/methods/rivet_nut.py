@@ -9,8 +9,10 @@ from fasten.geometry import stack
 from fasten.mechanics import modes as failure
 from fasten.mechanics import plastic_modes
 from fasten.mechanics.item_modes import through_item
+from fasten.mechanics.mode import Mode
 from fasten.mechanics.tightening import rule
 from fasten.methods.common import (
+    NOTHING_EXEMPT,
     backing_washer,
     kind_of,
     layers,
@@ -28,6 +30,7 @@ from fasten.methods.holding import lock_for, locked_washers, with_stop
 from fasten.model import Joint, MountPoint, Receiver, Refusal, Span, WasherPart
 
 NAME = "rivet_nut"
+EXEMPT = NOTHING_EXEMPT
 
 
 def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
@@ -74,12 +77,12 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
                 yield joint
 
 
-def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
+def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
     """Screw, thread of the receiver, the sheet round it and the item under the head."""
     sheet = (failure.SHEET_BEARING, failure.BACK_PULL)
     around = plastic_modes.THROUGH if plastic_modes.is_plastic(mount, tables) else sheet
     return (
-        failure.SCREW_PROOF, failure.SCREW_TENSION, failure.SCREW_SHEAR, failure.RECEIVER_THREAD, *around,
+        *failure.SCREWED, failure.RECEIVER_THREAD, *around,
         *through_item(mount, tables),
     )  # fmt: skip
 

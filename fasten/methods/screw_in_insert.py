@@ -10,14 +10,24 @@ from fasten.mechanics import board_modes
 from fasten.mechanics import modes as failure
 from fasten.mechanics.board import insert_depth_min_mm
 from fasten.mechanics.item_modes import through_item
+from fasten.mechanics.mode import Mode
 from fasten.mechanics.tightening import rule
 from fasten.methods.board_common import in_board, needs_board, of_each_kind
-from fasten.methods.common import kind_of, machine_screw, part_sources, refuse, soft_at_stop_mm, with_threads
+from fasten.methods.common import (
+    NOTHING_EXEMPT,
+    kind_of,
+    machine_screw,
+    part_sources,
+    refuse,
+    soft_at_stop_mm,
+    with_threads,
+)
 from fasten.methods.ends import Ends, screw_of
 from fasten.methods.holding import lock_for, locked_washers, with_stop
 from fasten.model import Joint, MountPoint, Receiver, Refusal
 
 NAME = "screw_in_insert"
+EXEMPT = NOTHING_EXEMPT
 HOLE_MM = 0.1  # how far the hole may be off its table; common practice
 
 
@@ -38,10 +48,10 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
         yield from of_each_kind(mount, _joint(mount, row, thread, hole_mm, tables))
 
 
-def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
+def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
     """Screw, the board round the insert, the item under the head."""
     return (
-        failure.SCREW_PROOF, failure.SCREW_TENSION, failure.SCREW_SHEAR, board_modes.INSERT_WITHDRAWAL,
+        *failure.SCREWED, board_modes.INSERT_WITHDRAWAL,
         board_modes.LATERAL, *through_item(mount, tables),
     )  # fmt: skip
 

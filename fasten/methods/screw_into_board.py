@@ -10,14 +10,17 @@ from fasten.geometry import stack
 from fasten.mechanics import board_modes
 from fasten.mechanics import modes as failure
 from fasten.mechanics.item_modes import through_item
+from fasten.mechanics.mode import Mode
+from fasten.mechanics.shank_modes import CORE
 from fasten.mechanics.tightening import rule
 from fasten.methods.board_common import in_board, lengths_mm, needs_board, washer_sources, washers_over
-from fasten.methods.common import ZINC, refuse, soft_at_stop_mm
+from fasten.methods.common import NOTHING_EXEMPT, ZINC, refuse, soft_at_stop_mm
 from fasten.methods.ends import Ends, screw_of
 from fasten.methods.holding import with_stop
 from fasten.model import Hole, Into, Joint, JointKind, MountPoint, Refusal, Screw, WasherPart
 
 NAME = "screw_into_board"
+EXEMPT = NOTHING_EXEMPT
 CLEAR_MM = 0.4  # least play of the screw in the item's hole; common practice
 LEAST_DIAMETERS = 2.0  # a screw that reaches less deep into a face is no joint; common practice
 
@@ -50,9 +53,9 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
                 break
 
 
-def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
-    """The board round the screw, and the item under its head."""
-    return (board_modes.SCREW_WITHDRAWAL, board_modes.LATERAL, *through_item(mount, tables))
+def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
+    """The board round the screw, the screw's core, and the item under its head."""
+    return (board_modes.SCREW_WITHDRAWAL, board_modes.LATERAL, *CORE, *through_item(mount, tables))
 
 
 def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
@@ -108,7 +111,7 @@ def _joint(
     parallel = row.thread_share == 1.0
     screw = Screw(
         thread=row.size, length_mm=length_mm, head="pan_tapping" if parallel else "round wood screw",
-        standard=row.standard, class_="case-hardened" if parallel else "mild steel", finish=ZINC, drive=row.drive,
+        standard=row.standard, class_=failure.HARDENED if parallel else failure.MILD, finish=ZINC, drive=row.drive,
         diameter_mm=row.diameter_mm, pitch_mm=row.pitch_mm, head_mm=row.head_mm, head_height_mm=None,
         engagement_mm=min(point_mm, row.thread_share * length_mm), protrusion_mm=0.0,
     )  # fmt: skip

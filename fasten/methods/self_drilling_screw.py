@@ -4,13 +4,14 @@ from collections.abc import Iterator
 
 from fasten.catalog.rows import SelfDrilling
 from fasten.catalog.tables import Tables
-from fasten.mechanics import modes as failure
+from fasten.mechanics.mode import Mode
 from fasten.methods import tapping_screw
-from fasten.methods.common import needs_family, needs_hard_layers, refuse
+from fasten.methods.common import NOTHING_EXEMPT, needs_family, needs_hard_layers, refuse
 from fasten.methods.ends import Ends
 from fasten.model import BitChoice, Hole, Joint, MountPoint, Refusal, Tolerance
 
 NAME = "self_drilling_screw"
+EXEMPT = NOTHING_EXEMPT
 
 
 def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
@@ -45,7 +46,7 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
         yield from tapping_screw.sized(NAME, mount, thread, head, found, tables)
 
 
-def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
+def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
     """As a tapping screw."""
     return tapping_screw.modes(mount, tables)
 

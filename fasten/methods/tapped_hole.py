@@ -8,9 +8,11 @@ from fasten.geometry import stack
 from fasten.geometry.threads import metric_limits
 from fasten.mechanics import modes as failure
 from fasten.mechanics.item_modes import through_item
+from fasten.mechanics.mode import Mode
 from fasten.mechanics.stripping import external_shear_area_mm2, internal_shear_area_mm2
 from fasten.mechanics.tightening import rule
 from fasten.methods.common import (
+    NOTHING_EXEMPT,
     kind_of,
     layers,
     machine_screw,
@@ -24,6 +26,7 @@ from fasten.methods.holding import lock_for, locked_washers, with_stop
 from fasten.model import Joint, MountPoint, Refusal
 
 NAME = "tapped_hole"
+EXEMPT = NOTHING_EXEMPT
 SIZES = ("M3", "M4", "M5", "M6", "M8", "M10")
 
 
@@ -78,10 +81,10 @@ def _screw_mpa(mount: MountPoint, tables: Tables) -> float:
     return row.tensile_mpa
 
 
-def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
+def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
     """Screw, the tapped thread, the plate in bearing and the item under the head."""
     return (
-        failure.SCREW_PROOF, failure.SCREW_TENSION, failure.SCREW_SHEAR, failure.TAPPED_THREAD, failure.SHEET_BEARING,
+        *failure.SCREWED, failure.TAPPED_THREAD, failure.SHEET_BEARING,
         *through_item(mount, tables),
     )  # fmt: skip
 

@@ -15,8 +15,11 @@ from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.mechanics import modes as failure
 from fasten.mechanics.item_modes import through_item
+from fasten.mechanics.mode import Mode
+from fasten.mechanics.shank_modes import CORE
 from fasten.mechanics.tightening import NO_LOCK, rule
 from fasten.methods.common import (
+    NOTHING_EXEMPT,
     ZINC,
     kind_of,
     layers,
@@ -31,10 +34,10 @@ from fasten.methods.ends import Ends, screw_of, thinner_mm
 from fasten.model import Hole, Joint, MountPoint, Refusal, Removal, Screw, WasherPart
 
 NAME = "tapping_screw"
+EXEMPT = NOTHING_EXEMPT
 STANDARD = "ISO 14585"
 SIZES = ("ST2.9", "ST3.5", "ST4.2", "ST4.8", "ST5.5", "ST6.3")
 SELDOM = (Removal.NEVER, Removal.RARELY)
-HARDENED = "case-hardened"
 PITCHES_PAST = 2  # of full thread beyond the sheet
 
 
@@ -108,10 +111,10 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
             yield from sized(NAME, mount, thread, head, found, tables)
 
 
-def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
-    """The sheet by both codes and the item under the head."""
+def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
+    """The sheet by both codes, the core of the screw and the item under the head."""
     return (
-        failure.PULL_OUT, failure.TAPPING_SHEAR, failure.PULL_OUT_EN, failure.TAPPING_BEARING_EN,
+        failure.PULL_OUT, failure.TAPPING_SHEAR, failure.PULL_OUT_EN, failure.TAPPING_BEARING_EN, *CORE,
         *through_item(mount, tables),
     )  # fmt: skip
 
@@ -168,7 +171,7 @@ def sized(
         return
     past_mm = length_mm - over_mm - mount.thickness_min_mm
     screw = Screw(
-        thread=thread.designation, length_mm=length_mm, head=head.form, standard=head.standard, class_=HARDENED,
+        thread=thread.designation, length_mm=length_mm, head=head.form, standard=head.standard, class_=failure.HARDENED,
         finish=ZINC, drive=f"{head.drive} {head.drive_size}", diameter_mm=thread.major_max_mm, pitch_mm=thread.pitch_mm,
         head_mm=head.diameter_min_mm or head.diameter_max_mm, head_height_mm=head.height_max_mm,
         engagement_mm=mount.thickness_min_mm, protrusion_mm=past_mm,

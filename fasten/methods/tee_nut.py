@@ -9,9 +9,11 @@ from fasten.geometry import stack
 from fasten.mechanics import board_modes
 from fasten.mechanics import modes as failure
 from fasten.mechanics.item_modes import through_item
+from fasten.mechanics.mode import Mode
 from fasten.mechanics.tightening import rule
 from fasten.methods.board_common import needs_board, needs_face, of_each_kind
 from fasten.methods.common import (
+    NOTHING_EXEMPT,
     kind_of,
     layers,
     machine_screw,
@@ -26,6 +28,7 @@ from fasten.methods.holding import lock_for, locked_washers, with_stop
 from fasten.model import Joint, MountPoint, Receiver, Refusal
 
 NAME = "tee_nut"
+EXEMPT = NOTHING_EXEMPT
 
 
 def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
@@ -53,10 +56,10 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
         yield from of_each_kind(mount, _joint(mount, row, thread, tables))
 
 
-def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
+def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
     """Screw, the board beside it and under the flange, the item under the head."""
     return (
-        failure.SCREW_PROOF, failure.SCREW_TENSION, failure.SCREW_SHEAR, board_modes.LATERAL, board_modes.FLANGE_PULL,
+        *failure.SCREWED, board_modes.LATERAL, board_modes.FLANGE_PULL,
         *through_item(mount, tables),
     )  # fmt: skip
 

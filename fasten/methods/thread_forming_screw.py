@@ -1,6 +1,6 @@
 """Thread-forming screw in plastic: into a boss, or into plastic thick enough to be one."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from fasten.catalog.materials import PlasticKind
 from fasten.catalog.parts import PlasticScrew
@@ -10,15 +10,19 @@ from fasten.geometry import stack
 from fasten.mechanics import modes as failure
 from fasten.mechanics import plastic_modes
 from fasten.mechanics.item_modes import through_item
+from fasten.mechanics.mode import Mode
 from fasten.mechanics.plastic import boss_depth_mm, boss_engagement_mm, boss_hole_mm, boss_outer_mm
 from fasten.mechanics.tightening import NO_LOCK, rule
 from fasten.methods.common import ZINC, needs_hard_layers, refuse, soft_at_stop_mm
 from fasten.methods.ends import Ends, screw_of
 from fasten.methods.plastic_common import in_boss, large_washer, needs_formed, no_boss
-from fasten.model import Joint, MountPoint, Refusal, Screw
+from fasten.model import Joint, MountPoint, Refusal, Screw, Subject
 
 NAME = "thread_forming_screw"
-HARDENED = "hardened, for plastic"
+EXEMPT: Mapping[Subject, str] = {
+    Subject.HOLDS_TENSION: "its hardened core bears several times what any plastic here holds round its thread",
+    Subject.HOLDS_SHEAR: "its hardened core bears several times what any plastic here bears beside it",
+}
 MOST_ENGAGED = 2.5  # diameters; what is deeper adds driving torque and little hold
 LOOSE_MM = 1.0  # how much wider than the screw the item's hole may be
 
@@ -47,7 +51,7 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
             yield joint
 
 
-def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
+def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
     """The plastic round the thread and beside the shank, the item under the head."""
     return plastic_modes.PULL_OUT, plastic_modes.BEARING, *through_item(mount, tables)
 
@@ -83,9 +87,9 @@ def _joint(mount: MountPoint, row: PlasticScrew, kind: PlasticKind, tables: Tabl
     hole_mm = round(boss_hole_mm(screw_mm=row.diameter_mm, ratio=kind.hole_over_d), 6)  # 0.8 x 3.5 is 2.8
     plus_mm = rule(tables, "boss-hole-plus").value
     screw = Screw(
-        thread=row.size, length_mm=length.length_mm, head="pan", standard="30 degree thread", class_=HARDENED,
-        finish=ZINC, drive=f"hexalobular {row.drive}", diameter_mm=row.diameter_mm, pitch_mm=row.pitch_mm,
-        head_mm=row.head_mm, head_height_mm=row.head_height_mm, engagement_mm=engaged_mm,
+        thread=row.size, length_mm=length.length_mm, head="pan", standard="30 degree thread",
+        class_=failure.FOR_PLASTIC, finish=ZINC, drive=f"hexalobular {row.drive}", diameter_mm=row.diameter_mm,
+        pitch_mm=row.pitch_mm, head_mm=row.head_mm, head_height_mm=row.head_height_mm, engagement_mm=engaged_mm,
         protrusion_mm=length.length_mm - over_mm - deep_mm,
     )  # fmt: skip
     sources = (

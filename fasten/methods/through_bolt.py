@@ -8,9 +8,11 @@ from fasten.geometry import stack
 from fasten.mechanics import board_modes, plastic_modes
 from fasten.mechanics import modes as failure
 from fasten.mechanics.item_modes import through_item
+from fasten.mechanics.mode import Mode
 from fasten.mechanics.tightening import rule
 from fasten.methods.board_common import is_board, needs_face, of_each_kind
 from fasten.methods.common import (
+    NOTHING_EXEMPT,
     head_washers,
     kind_of,
     layers,
@@ -26,6 +28,7 @@ from fasten.methods.holding import with_stop
 from fasten.model import Joint, MountPoint, Receiver, Refusal, WasherPart
 
 NAME = "through_bolt"
+EXEMPT = NOTHING_EXEMPT
 SIZES = ("M4", "M5", "M6", "M8", "M10")
 NUT = "prevailing_torque"
 
@@ -51,15 +54,15 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
             yield joint
 
 
-def modes(mount: MountPoint, tables: Tables) -> tuple[failure.Mode, ...]:
+def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
     """Bolt, what is round it and behind it, the item under the head."""
-    around: tuple[failure.Mode, ...] = (failure.SHEET_BEARING, failure.BACK_PULL)
+    around: tuple[Mode, ...] = (failure.SHEET_BEARING, failure.BACK_PULL)
     if is_board(mount, tables):
         around = (board_modes.BOLT_LATERAL, board_modes.BACK_PRESSURE)
     elif plastic_modes.is_plastic(mount, tables):
         around = plastic_modes.THROUGH
     return (
-        failure.SCREW_PROOF, failure.SCREW_TENSION, failure.SCREW_SHEAR, *around, *through_item(mount, tables),
+        *failure.SCREWED, *around, *through_item(mount, tables),
     )  # fmt: skip
 
 

@@ -124,6 +124,14 @@ class Refusal:
 
 
 @dataclass(frozen=True)
+class Exemption:
+    """What is not checked for good reason: `subject` is what of the joint, `because` the reason."""
+
+    subject: str
+    because: str
+
+
+@dataclass(frozen=True)
 class Proposal:
     """A joint with its proof. `proven` is False while any check is not checked."""
 
@@ -133,6 +141,7 @@ class Proposal:
     checks: tuple[Check, ...]
     torque: Torque | None
     removals: Removals
+    exempt: tuple[Exemption, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -69,6 +69,16 @@ class Status(Enum):
     NOT_CHECKED = "not_checked"
 
 
+class Subject(Enum):
+    """What of a joint a failure mode examines: every joint has a check of each, or a reason why not."""
+
+    HOLDS_TENSION = "what holds it, in tension"
+    HOLDS_SHEAR = "what holds it, in shear"
+    ITEM = "the item under the head"
+    SUBSTRATE_TENSION = "the substrate, in tension"
+    SUBSTRATE_SHEAR = "the substrate, in shear"
+
+
 class JointKind(Enum):
     """Clamped: hard layers keep preload. Located: soft layers do not, and load goes in bearing."""
 

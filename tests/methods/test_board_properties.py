@@ -4,9 +4,9 @@ from dataclasses import replace
 
 import pytest
 
+from fasten.advisor import Method
 from fasten.mechanics import board_modes
 from fasten.mechanics.demands import demands
-from fasten.mechanics.modes import Mode
 from fasten.methods import screw_in_insert, screw_into_board, tee_nut, through_bolt
 from fasten.model import MountPoint, Proposal, Removal
 from fasten.proof import prove
@@ -17,14 +17,13 @@ MODULES = (screw_into_board, screw_in_insert, tee_nut, through_bolt)
 BOARDS = ("MDF 18 mm", "particleboard 16 mm", "plywood 15 mm", "pine 20 mm", "hardwood 18 mm")
 
 
-def proved(mount: MountPoint) -> list[tuple[tuple[Mode, ...], Proposal]]:
+def proved(mount: MountPoint) -> list[tuple[Method, Proposal]]:
     loads = demands(mount, TABLES)
-    found = []
+    found: list[tuple[Method, Proposal]] = []
     for module in MODULES:
         if module.gates(mount, TABLES) is None:
-            applies = module.modes(mount, TABLES)
-            results = [prove(joint, mount, applies, loads, TABLES) for joint in module.joints(mount, TABLES)]
-            found += [(applies, result) for result in results if isinstance(result, Proposal)]
+            results = [prove(joint, mount, module, loads, TABLES) for joint in module.joints(mount, TABLES)]
+            found += [(module, result) for result in results if isinstance(result, Proposal)]
     return found
 
 
@@ -34,8 +33,8 @@ def test_more_mass_never_lowers_a_utilisation_in_board(onto: str) -> None:
     heavy = replace(light, mass_kg=light.mass_kg * 2)
     found = proved(light)
     assert {proposal.method for _, proposal in found} == {module.NAME for module in MODULES}
-    for applies, before in found:
-        after = prove(before.joint, heavy, applies, demands(heavy, TABLES), TABLES)
+    for module, before in found:
+        after = prove(before.joint, heavy, module, demands(heavy, TABLES), TABLES)
         if isinstance(after, Proposal):
             for old, new in zip(before.checks, after.checks, strict=True):
                 assert old.id == new.id
@@ -49,8 +48,10 @@ def test_every_input_of_a_capacity_in_board_counts(onto: str, into: str) -> None
     mount = mounted(TRIM, onto=onto, removed="rarely", into=into)
     found = proved(mount)
     assert bool(found) == (onto != "plywood 15 mm" or into == "face")
-    for applies, proposal in found:
-        for mode in (mode for mode in applies if mode in {board_modes.SCREW_WITHDRAWAL, board_modes.LATERAL}):
+    for module, proposal in found:
+        for mode in (
+            mode for mode in module.modes(mount, TABLES) if mode in {board_modes.SCREW_WITHDRAWAL, board_modes.LATERAL}
+        ):
             screw = proposal.joint.screw
             if screw is None or proposal.joint.receiver is not None:
                 continue

@@ -1,11 +1,13 @@
 """One joint that is built here, a rivet nut M5 in 0.8 mm steel, and what reads lines out of its proof. Invented."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
 from fasten.catalog.practice import Rule
-from fasten.catalog.tables import builtin
+from fasten.catalog.tables import Tables, builtin
 from fasten.mechanics.demands import demands
+from fasten.mechanics.mode import Mode
 from fasten.model import (
     BitChoice,
     Check,
@@ -20,6 +22,7 @@ from fasten.model import (
     Removal,
     Screw,
     Span,
+    Subject,
     Tolerance,
 )
 from fasten.proof import prove
@@ -60,6 +63,19 @@ TAPPING = replace(
 SELDOM = replace(MOUNT, removed=Removal.RARELY)  # a tapping screw bears no more
 
 
+class FitOnly:
+    """A method whose joints are proved for fit and torque alone: strength is examined elsewhere."""
+
+    EXEMPT: Mapping[Subject, str] = dict.fromkeys(Subject, "built for its fit alone")
+
+    def modes(self, mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
+        return ()
+
+
+FIT_ONLY = FitOnly()
+EXAMINED: Mapping[Subject, str] = FitOnly.EXEMPT
+
+
 def row(name: str) -> Rule:
     found = TABLES.find(Rule, "rules", name)
     assert found is not None
@@ -71,13 +87,13 @@ def rule(name: str) -> float:
 
 
 def proved(joint: Joint, mount: MountPoint = MOUNT) -> Proposal:
-    found = prove(joint, mount, (), demands(mount, TABLES), TABLES)
+    found = prove(joint, mount, FIT_ONLY, demands(mount, TABLES), TABLES)
     assert isinstance(found, Proposal), found
     return found
 
 
 def refused(joint: Joint, mount: MountPoint = MOUNT) -> Refusal:
-    found = prove(joint, mount, (), demands(mount, TABLES), TABLES)
+    found = prove(joint, mount, FIT_ONLY, demands(mount, TABLES), TABLES)
     assert isinstance(found, Refusal)
     return found
 

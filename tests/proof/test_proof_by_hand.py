@@ -10,7 +10,7 @@ from fasten.proof import fits, prove, removals
 from fasten.question import read_question
 from fasten.resolve import resolve
 
-from .built_joint import HOLE, JOINT, MOUNT, NUT, SELDOM, TABLES, TAPPING, ids, line, nut, proved, refused
+from .built_joint import FIT_ONLY, HOLE, JOINT, MOUNT, NUT, SELDOM, TABLES, TAPPING, ids, line, nut, proved, refused
 
 
 def test_the_joint_as_built_is_proven() -> None:
@@ -42,7 +42,9 @@ def test_a_ground_joint_is_asked_before_all_else() -> None:
     """A lug rated for M8 does not go under an M5: the method is refused and nothing is reckoned."""
     said = {"item": "ground-lug", "onto": "steel 1.5 mm", "ring": "M8", "cable": "20 mm2", "current": "100 A"}
     lug = resolve(read_question(said | {"removed": "rarely", "reach": "one-side"}, TABLES), TABLES)
-    refusal = prove(replace(JOINT, receiver=replace(NUT, breaking_nm=1e-9)), lug, (), demands(lug, TABLES), TABLES)
+    refusal = prove(
+        replace(JOINT, receiver=replace(NUT, breaking_nm=1e-9)), lug, FIT_ONLY, demands(lug, TABLES), TABLES
+    )
     assert isinstance(refusal, Refusal)
     assert refusal.check != "torque-window"
 

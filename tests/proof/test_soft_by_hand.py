@@ -11,6 +11,8 @@ import pytest
 
 from fasten.catalog.materials import Material
 from fasten.mechanics import factory_fit, plastic_fit, plastic_modes, stop_fit
+from fasten.mechanics.mode import Needed
+from fasten.mechanics.shank_modes import MAKER_LOAD
 from fasten.mechanics.tightening import upper_limits, window
 from fasten.model import (
     Boss,
@@ -71,7 +73,7 @@ def given(inputs: tuple[Input, ...]) -> dict[str, float]:
         (FORMED, BOSSED, {"boss", "boss-depth"}),
         (FORMED, COOL, {"edge-distance", "boss-depth"}),
         (INSERT, BOSSED, {"boss", "boss-depth", "jacking-out"}),
-        (CLIP, replace(COOL, edge_mm=10.0), {"edge-distance", "clip-reach", "rated-pull", "rated-torque"}),
+        (CLIP, replace(COOL, edge_mm=10.0), {"edge-distance", "clip-reach", "rated-torque"}),
         (RIVETED, COOL, {"edge-distance"}),
         (RIVETED, MOUNT, set()),
         (replace(RIVETED, hole=None), COOL, set()),
@@ -136,16 +138,19 @@ def test_edges_of_plastic_and_laminate_and_a_clip() -> None:
 
 
 def test_what_only_its_box_says() -> None:
-    """Open until its pull and its torque are told; what is snapped in is not tightened."""
+    """Its torque is open until it is told; what is snapped in is not tightened. Its pull is a way to fail."""
     told = replace(CLIP, receiver=replace(CLIP.receiver or NUT, thread_proof_n=500.0, torque_nm=1.0))
     mount = replace(COOL, edge_mm=10.0)
-    assert {"rated-pull", "rated-torque"}.isdisjoint(lines(told, mount))
+    assert "rated-torque" not in lines(told, mount)
     snapped = replace(CLIP, method="push_in_clip", receiver=replace(_PART, part="push-in clip"))
-    assert set(lines(snapped, mount)) == {"rated-pull", "edge-distance"}
-    pull = lines(snapped, mount)["rated-pull"]
-    assert (pull.status, pull.demand, pull.unit, pull.needs) == (
-        Status.NOT_CHECKED, None, "N", "needs the pull by its box",
+    assert set(lines(snapped, mount)) == {"edge-distance"}
+    torque = lines(CLIP, mount)["rated-torque"]
+    assert (torque.status, torque.demand, torque.unit, torque.needs) == (
+        Status.NOT_CHECKED, None, "N·m", "needs the torque its box gives",
     )  # fmt: skip
+    pull = plastic_modes.RATED_PULL.find(snapped, mount, TABLES)
+    assert pull == Needed("the pull by its box", "value of its box", snapped.from_)
+    assert plastic_modes.RATED_PULL.capacity(told, mount, TABLES).load_n == 500.0
     assert [plastic_fit.by_feel(joint) for joint in (told, CLIP, FORMED, RIVETED)] == [False, True, True, False]
     assert plastic_fit.by_feel(replace(RIVETED, method="factory_thread"))
 
@@ -340,7 +345,7 @@ THERE = replace(
 def test_a_thread_there_leaves_open_what_nobody_can_see() -> None:
     """A screw of 12 over 4 of washer and item goes 8 deep; on a stud 4, a nut of 5 and a pitch of 1.0 make 10."""
     found = {check.id: check for check in factory_fit.checks(THERE, replace(MOUNT, behind_mm=None), TABLES)}
-    assert set(found) == {"maker-load", "thread-depth"}
+    assert set(found) == {"thread-depth"}
     assert {check.status for check in found.values()} == {Status.NOT_CHECKED}
     assert (found["thread-depth"].demand, given(found["thread-depth"].inputs)) == (
         8.0, {"screw": 12.0, "what lies on the panel": 4.0},
@@ -348,10 +353,13 @@ def test_a_thread_there_leaves_open_what_nobody_can_see() -> None:
     assert found["thread-depth"].needs == "needs a thread that lets the screw 8.0 mm in, past the panel's face"
     stud = replace(THERE, screw=None, receiver=STUD)
     on_stud = {check.id: check for check in factory_fit.checks(stud, MOUNT, TABLES)}
-    assert set(on_stud) == {"maker-load", "stud-length"}
+    assert set(on_stud) == {"stud-length"}
     assert on_stud["stud-length"].demand == 10.0
     assert on_stud["stud-length"].needs == "needs a stud that stands out 10.0 mm"
     assert factory_fit.checks(JOINT, MOUNT, TABLES) == ()
+    waits = MAKER_LOAD.find(stud, MOUNT, TABLES)
+    assert isinstance(waits, Needed)
+    assert waits.what == "what the vehicle maker made it for (load and torque)"
 
 
 @pytest.mark.parametrize(("behind_mm", "status"), [(12.0, Status.HOLDS), (11.9, Status.FAILS)])

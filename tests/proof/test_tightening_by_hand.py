@@ -8,12 +8,14 @@ import pytest
 from fasten.catalog.materials import Face, Finish
 from fasten.catalog.practice import Tightening
 from fasten.mechanics.demands import demands, positions_mm
-from fasten.mechanics.modes import BACK_PULL, PULL_OUT, RECEIVER_THREAD, SHEET_BEARING, Capacity, Mode
-from fasten.mechanics.strength import strength_checks
+from fasten.mechanics.families import Family
+from fasten.mechanics.mode import Capacity, Mode, Needed
+from fasten.mechanics.modes import BACK_PULL, PULL_OUT, RECEIVER_THREAD, SHEET_BEARING
+from fasten.mechanics.strength import exemptions, strength_checks
 from fasten.mechanics.tightening import Window, faces, upper_limits, window
-from fasten.model import Demand, Joint, JointKind, MountPoint, Panel, Status
+from fasten.model import Demand, Joint, JointKind, MountPoint, Panel, Status, Subject
 
-from .built_joint import JOINT, MOUNT, TABLES, TAPPING, given, nut, rule
+from .built_joint import EXAMINED, JOINT, MOUNT, TABLES, TAPPING, given, nut, rule
 
 K = 0.2  # nut factor that the limits below are reckoned with
 SCATTER = 0.25
@@ -149,7 +151,7 @@ MODES = (SHEET_BEARING, BACK_PULL)
 
 
 def checked(*loads: Demand, modes: tuple[Mode, ...] = MODES) -> dict[str, Any]:
-    return {check.id: check for check in strength_checks(JOINT, MOUNT, modes, loads, TABLES)}
+    return {check.id: check for check in strength_checks(JOINT, MOUNT, modes, EXAMINED, loads, TABLES)}
 
 
 def test_each_mode_meets_the_worst_load_that_drives_it() -> None:
@@ -177,13 +179,39 @@ def test_shear_and_pull_together_are_added_in_sheet() -> None:
 def test_one_direction_alone_is_not_joined() -> None:
     assert "sheet-together.service" not in checked(asked(200.0, 10.0), modes=(SHEET_BEARING,))
     assert "sheet-together.service" not in checked(asked(200.0, 10.0), modes=(BACK_PULL,))
-    apart = replace(BACK_PULL, joined=False)
+    apart = replace(BACK_PULL, apart="no rule joins them")
     assert "sheet-together.service" not in checked(asked(200.0, 10.0), modes=(SHEET_BEARING, apart))
 
 
-def test_what_is_not_known_of_a_joint_is_not_checked() -> None:
-    unknown = replace(BACK_PULL, known=lambda _joint: False)
-    assert set(checked(asked(1.0, 1.0), modes=(unknown, RECEIVER_THREAD))) == {"receiver-thread.service", "hard-stop"}
+def test_a_mode_that_does_not_apply_gives_no_line() -> None:
+    other = replace(BACK_PULL, applies=lambda _joint: False)
+    assert set(checked(asked(1.0, 1.0), modes=(other, RECEIVER_THREAD))) == {"receiver-thread.service", "hard-stop"}
+
+
+def test_a_mode_without_a_figure_says_what_it_needs_and_how_much_that_must_be() -> None:
+    """3 on the sheet in service and 1.25 in a stop: of 90 N and 250 N pull the 250 N ask more, 312.5 N at least."""
+    waiting = replace(BACK_PULL, find=lambda _joint, _mount, _tables: Needed("its pull", "value of its box", ("box",)))
+    found = checked(asked(1.0, 90.0), asked(1.0, 250.0, "hard_stop"), modes=(SHEET_BEARING, waiting))
+    left = found["pull-through"]
+    assert (left.status, left.needs, left.demand) == (Status.NOT_CHECKED, "needs its pull", pytest.approx(312.5))
+    assert not any(name.startswith("sheet-together") for name in found), "both together wait with it"
+
+
+def test_a_family_without_a_factor_leaves_its_mode_open() -> None:
+    found = checked(asked(1.0, 1.0), modes=(replace(BACK_PULL, family=Family("nobody's", BACK_PULL.family.law)),))
+    left = found["pull-through.service"]
+    assert (left.status, left.needs) == (Status.NOT_CHECKED, "needs a factor on nobody's for the kind service")
+
+
+def test_what_no_mode_examines_stays_open_unless_the_method_says_why() -> None:
+    """Bearing and pull-through examine the sheet: the screw and the item are left, one of them for a reason."""
+    loads = (asked(1.0, 1.0), asked(1.0, 1.0, "hard_stop"))
+    because = {Subject.ITEM: "nothing goes through it", Subject.SUBSTRATE_SHEAR: "examined, so this is not told"}
+    found = strength_checks(JOINT, MOUNT, MODES, because, loads, TABLES)
+    left = [check.id for check in found if check.status is Status.NOT_CHECKED]
+    assert left == ["not-examined.holds-tension", "not-examined.holds-shear"]
+    told = [(entry.subject, entry.because) for entry in exemptions(JOINT, MODES, because)]
+    assert told == [("the item under the head", "nothing goes through it")]
 
 
 def test_a_hard_stop_that_nobody_brought_stays_open() -> None:

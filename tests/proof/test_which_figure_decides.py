@@ -10,13 +10,14 @@ import pytest
 from fasten.catalog.tables import Tables, shipped_folder
 from fasten.mechanics.board_torque import window
 from fasten.mechanics.demands import demands
+from fasten.mechanics.families import BOND, TAPE, Family
 from fasten.mechanics.item_modes import pressure_mpa
-from fasten.mechanics.modes import Capacity, Mode
+from fasten.mechanics.mode import IN_ITEM, Capacity, Load, Mode
 from fasten.mechanics.strength import strength_checks
 from fasten.model import Demand, Into, Joint, MountPoint, Panel, Proposal, Where
 from fasten.proof import prove
 
-from .built_joint import JOINT, MOUNT, SCREW, SELDOM, TABLES, TAPPING, given, line
+from .built_joint import EXAMINED, FIT_ONLY, JOINT, MOUNT, SCREW, SELDOM, TABLES, TAPPING, given, line
 
 COOL = replace(MOUNT, where=Where.UNDERFLOOR)
 HOT = replace(MOUNT, where=Where.CABIN)
@@ -64,7 +65,7 @@ def test_torque_in_board_needs_what_strips_and_what_seats(tmp_path: Path, missin
 def test_the_hard_stop_left_out_is_the_one_that_is_taken_where_nobody_says(tmp_path: Path) -> None:
     """20 g, also where another case brings 40 g, which nobody asked for."""
     harder = differing(tmp_path, "load-cases", (r'"ambulance",\s*"forward"', "10,", "40,"))
-    (left,) = strength_checks(JOINT, MOUNT, (), (), harder)
+    (left,) = strength_checks(JOINT, MOUNT, (), EXAMINED, (), harder)
     assert (left.id, left.demand) == ("hard-stop", 20.0)
 
 
@@ -72,7 +73,7 @@ def test_the_hard_stop_left_out_is_the_one_that_is_taken_where_nobody_says(tmp_p
 def test_space_behind_cites_the_mandrel_or_the_drill_stop(tmp_path: Path, joint: Joint, cited: bool) -> None:
     """A mandrel stands out where a rivet nut is set; elsewhere the drill stop lets the point past the sheet."""
     tables = differing(tmp_path, "rules", ('"mandrel-reach"', '"practice"', '"din-7975"'))
-    found = prove(joint, SELDOM, (), demands(SELDOM, tables), tables)
+    found = prove(joint, SELDOM, FIT_ONLY, demands(SELDOM, tables), tables)
     assert isinstance(found, Proposal)
     assert ("rules:din-7975" in line(found, "space-behind").from_) is cited
 
@@ -81,16 +82,16 @@ def test_the_least_of_each_side_counts_where_shear_and_pull_act_together() -> No
     """By what each may carry once divided: a bond of 1200 N over 3 is less than a tape of 500 N over 1."""
     loads = (Demand("road", "service", "built", Panel.FLOOR, 150.0, 200.0, (), "built"),)
 
-    def mode(name: str, family: str, load: str, bears_n: float) -> Mode:
+    def mode(name: str, family: Family, load: Load, bears_n: float) -> Mode:
         held = Capacity(bears_n, (), "built", (f"{name} of its table",))
-        return Mode(name, name, family, load, lambda _joint, _mount, _tables: held)
+        return Mode(name, name, family, load, lambda _joint, _mount, _tables: held, IN_ITEM)
 
     applies = (
-        mode("slid", "tape", "shear", 300.0), mode("sheared", "bond", "shear", 1500.0),
-        mode("peeled", "tape", "tension", 500.0), mode("parted", "bond", "tension", 1200.0),
-        mode("torn", "bond", "tension", 1800.0),
+        mode("slid", TAPE, "shear", 300.0), mode("sheared", BOND, "shear", 1500.0),
+        mode("peeled", TAPE, "tension", 500.0), mode("parted", BOND, "tension", 1200.0),
+        mode("torn", BOND, "tension", 1800.0),
     )  # fmt: skip
-    found = {check.id: check for check in strength_checks(JOINT, MOUNT, applies, loads, TABLES)}
+    found = {check.id: check for check in strength_checks(JOINT, MOUNT, applies, EXAMINED, loads, TABLES)}
     together = found["bond-together.service"]
     assert given(together) == {"shear": 150.0, "tension": 200.0, "shear allowed": 300.0, "tension allowed": 400.0}
     assert together.demand == pytest.approx(1.0)

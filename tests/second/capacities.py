@@ -297,13 +297,39 @@ def _of_its_table(line: Line) -> float:
     return line.one("axial load of its table", "shear of its table", "tension of its table")
 
 
+def _core_shear(line: Line) -> float:
+    """A torque T that breaks a round core plastically is 2 pi τ r³/3. Source: strength of materials; EN 1993-1-8."""
+    if line.has("area of the core"):
+        return line.one("shear share") * line.one("strength of mild steel") * line.one("area of the core")
+    radius = line.one("core") / 2
+    tau = 1000 * line.one("breaking torque of the screw") / (2 * math.pi * radius**3 / 3)
+    return tau * math.pi * radius**2
+
+
+def _core_tension(line: Line) -> float:
+    """Von Mises: √3 times the shear strength. Source: strength of materials; EN 1993-1-8 table 3.4 for mild steel."""
+    if line.has("area of the core"):
+        return 0.9 * line.one("strength of mild steel") * line.one("area of the core")
+    return math.sqrt(3) * _core_shear(line)
+
+
+def _blind_head(line: Line) -> float:
+    """Source: EN 1993-1-3 table 8.2, dw t fu, on a blind head as wide as remembered."""
+    return (
+        line.one("blind head over body") * line.one("body of the rivet") * line.one("sheet") * line.one("strength of")
+    )
+
+
 CAPACITY: dict[str, Callable[[Line], float]] = {
     "bearing-en": _tapping_bearing,
     "board-back": ring,
     "board-bolt": _board_hole,
     "board-lateral": _board_lateral,
+    "blind-head": _blind_head,
     "bond-pull": bonded,
     "bond-shear": bonded,
+    "core-shear": _core_shear,
+    "core-tension": _core_tension,
     "flange-pull": ring,
     "hook-pull": _hook,
     "hook-shear": _hook,

@@ -110,4 +110,9 @@ COMPARED: dict[str, Callable[[Line], Sides]] = {
         _told(line, "depth of the thread"),
     ),
 }
-UNTOLD = ("rated-pull", "rated-torque", "maker-load")  # nothing to reckon: a figure of a box or of the vehicle's maker
+UNTOLD = (
+    "rated-pull",
+    "rated-shear",
+    "rated-torque",
+    "maker-load",
+)  # nothing to reckon: a figure of a box or of the vehicle's maker

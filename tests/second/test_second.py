@@ -28,9 +28,9 @@ AGREE = 0.005
 
 # What asks for the shear of a fixing; the other ways to fail ask for its pull.
 SHEARS = (
-    "bearing-en", "board-bolt", "board-lateral", "bond-shear", "hook-shear", "item-bearing", "item-bearing-board",
-    "item-bearing-plastic", "magnet-slip", "plastic-bearing", "rivet-bearing", "rivet-shear", "screw-shear",
-    "sheet-bearing", "sheet-shear", "tape-creep", "tape-shear",
+    "bearing-en", "board-bolt", "board-lateral", "bond-shear", "core-shear", "hook-shear", "item-bearing",
+    "item-bearing-board", "item-bearing-plastic", "magnet-slip", "plastic-bearing", "rivet-bearing", "rivet-shear",
+    "screw-shear", "sheet-bearing", "sheet-shear", "tape-creep", "tape-shear",
 )  # fmt: skip
 # What bears shear and what bears pull, of which the two together are checked; the lowest that an answer has, counts.
 TOGETHER = {
@@ -39,8 +39,11 @@ TOGETHER = {
     "hook-together": ("hook-shear", "hook-pull"),
     "magnet-together": ("magnet-slip", "magnet-pull"),
     "plastic-together": ("plastic-bearing", "plastic-punch plastic-pull-out"),
-    "shank-together": ("screw-shear rivet-shear", "screw-tension rivet-tension"),
-    "sheet-together": ("sheet-bearing sheet-shear bearing-en", "pull-through pull-out pull-out-en"),
+    "shank-together": ("screw-shear rivet-shear core-shear", "screw-tension rivet-tension core-tension"),
+    "sheet-together": (
+        "sheet-bearing sheet-shear bearing-en rivet-bearing",
+        "pull-through pull-out pull-out-en blind-head",
+    ),
 }
 SQUARED = (
     "board-together",

@@ -147,6 +147,21 @@ def base_nm(given: Given) -> float:
     return solid * given["shear of the bond"] * pi * across**3 / 16000 / given["factor on the bond"]
 
 
+def core_n(given: Given) -> float:
+    """A core's shear strength by fully plastic torsion, 12 T/(pi d^3), over its area; a wood screw's as mild steel."""
+    if "area of the core" in given:
+        return 0.6 * given["strength of mild steel"] * given["area of the core"]
+    d = given["core"]
+    return 12000 * given["breaking torque of the screw"] / (pi * d**3) * pi * d**2 / 4
+
+
+def core_pull_n(given: Given) -> float:
+    """By von Mises, sqrt 3 of it; EN 1993-1-8 table 3.4 for mild steel."""
+    if "area of the core" in given:
+        return 0.9 * given["strength of mild steel"] * given["area of the core"]
+    return sqrt(3) * core_n(given)
+
+
 CAPACITY: dict[str, Callable[[Given], float]] = {
     "sheet-bearing": bearing_n,
     "pull-through": lambda given: given["diameter behind the sheet"] * given["sheet"] * strength(given),
@@ -159,6 +174,9 @@ CAPACITY: dict[str, Callable[[Given], float]] = {
     "screw-tension": lambda given: 0.9 * given["screw strength"] * given["stress area"],
     "screw-shear": lambda given: given["shear share"] * given["screw strength"] * given["stress area"],
     "receiver-thread": lambda given: given["axial load of its table"],
+    "core-tension": core_pull_n,
+    "core-shear": core_n,
+    "blind-head": lambda given: 1.25 * given["body of the rivet"] * given["sheet"] * strength(given),
     "rivet-tension": lambda given: given["tension of its table"],
     "rivet-shear": lambda given: given["shear of its table"],
     "thread-strip": strip_n,
@@ -181,6 +199,7 @@ CAPACITY: dict[str, Callable[[Given], float]] = {
 SHEARED = {
     "sheet-bearing", "rivet-bearing", "screw-shear", "rivet-shear", "sheet-shear", "bearing-en", "item-bearing",
     "item-bearing-board", "item-bearing-plastic", "hook-shear", "bond-shear", "tape-shear", "tape-creep", "magnet-slip",
+    "core-shear",
 }  # fmt: skip
 
 

@@ -24,6 +24,7 @@ def rule(name: str) -> float:
 def factor(kind: str, family: str) -> float:
     row = TABLES.find(Factor, "factors", kind, family)
     assert row is not None
+    assert row.factor is not None
     return row.factor
 
 

@@ -78,7 +78,7 @@ def same(told: float | None, reckoned: float | None) -> bool:
 
 
 # Of a part whose maker prints them on its box, or of a thread the vehicle's maker put there: nothing to reckon from.
-ON_THE_BOX = {"rated-pull", "rated-torque", "maker-load"}
+ON_THE_BOX = {"rated-pull", "rated-shear", "rated-torque", "maker-load"}
 
 
 def test_every_kind_of_line_is_met() -> None:

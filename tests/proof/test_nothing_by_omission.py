@@ -1,0 +1,123 @@
+"""No check passes because it was left out: what no mode examines stays open, or its method says why it need not be.
+
+The quarter-turn fastener here is a double: a method that nothing outside this file names.
+"""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from math import pi, sqrt
+
+import pytest
+
+from fasten.advisor import METHODS, Method
+from fasten.catalog.face_parts import PotMagnet
+from fasten.catalog.materials import Material, PlasticKind
+from fasten.catalog.parts import PlasticScrew
+from fasten.catalog.rows import Head
+from fasten.mechanics.demands import demands
+from fasten.mechanics.mode import Mode
+from fasten.mechanics.modes import FOR_PLASTIC, SHEET_BEARING
+from fasten.mechanics.strength import exemptions
+from fasten.model import Joint, MountPoint, Proposal, Receiver, Status, Subject
+from fasten.proof import prove
+from fasten.question import read_question
+from fasten.resolve import resolve
+
+from .built_joint import JOINT, MOUNT, NUT, TABLES
+
+COVER = {"item": "trim-panel", "mass": "0.5kg", "fixings": "4", "pattern": "rectangle 240x180", "behind": "60mm",
+         "edge": "40mm"}  # fmt: skip
+MANY = (
+    COVER | {"onto": "steel 0.8 mm", "removed": "never", "item-hole": "4.5mm", "item-thickness": "1mm"},
+    COVER | {"onto": "steel 0.8 mm", "removed": "yearly", "item-hole": "5.5mm", "reach": "both-sides"},
+    COVER | {"onto": "steel 6 mm", "removed": "yearly", "item-hole": "5.5mm"},
+    COVER | {"onto": "MDF 18 mm", "removed": "rarely", "item-hole": "5.5mm", "reach": "both-sides"},
+    COVER | {"onto": "pine 18 mm", "removed": "rarely", "item-hole": "5.5mm"},
+    COVER | {"onto": "ABS 3 mm", "removed": "yearly", "item-hole": "5.5mm", "boss": "14x14"},
+    COVER | {"onto": "fibreglass 4 mm", "removed": "rarely", "item-hole": "5.5mm", "reach": "both-sides"},
+    COVER | {"onto": "steel 0.8 mm", "removed": "weekly", "item-hole": "7mm", "hole-there": "M6 stud"},
+)
+EXEMPT = {
+    "thread_forming_screw": {Subject.HOLDS_TENSION, Subject.HOLDS_SHEAR},
+    "hook_and_loop": {Subject.ITEM, Subject.SUBSTRATE_TENSION, Subject.SUBSTRATE_SHEAR},
+    "magnet_and_plate": {Subject.ITEM, Subject.SUBSTRATE_TENSION, Subject.SUBSTRATE_SHEAR},
+    "adhesive": {Subject.ITEM},
+}
+
+
+def mounts() -> list[MountPoint]:
+    return [resolve(read_question(said, TABLES), TABLES) for said in MANY]
+
+
+@pytest.mark.parametrize("method", METHODS, ids=lambda method: method.NAME)
+def test_every_joint_is_examined_whole(method: Method) -> None:
+    """A check of each part of the joint, or a reason: and only the methods listed here give any."""
+    assert set(method.EXEMPT) == EXEMPT.get(method.NAME, set())
+    for mount in mounts():
+        if method.gates(mount, TABLES) is None:
+            for joint in method.joints(mount, TABLES):
+                seen = {s for mode in method.modes(mount, TABLES) if mode.applies(joint) for s in mode.subjects}
+                assert seen | set(method.EXEMPT) == set(Subject), f"{method.NAME}: give it a mode or a reason"
+
+
+def test_the_quarter_turn_that_names_no_pull_is_not_proven() -> None:
+    """A part of its own, which no table of the program knows, with the sheet's bearing as its one check."""
+
+    class QuarterTurn:
+        EXEMPT: Mapping[Subject, str] = {}
+
+        def modes(self, mount: MountPoint, tables: object) -> tuple[Mode, ...]:
+            return (SHEET_BEARING,)
+
+    part: Receiver = replace(NUT, part="quarter-turn receptacle", spin_out_nm=None, breaking_nm=None)
+    joint: Joint = replace(JOINT, receiver=part)
+    found = prove(joint, MOUNT, QuarterTurn(), demands(MOUNT, TABLES), TABLES)
+    assert isinstance(found, Proposal)
+    assert not found.proven
+    left = {check.title for check in found.checks if check.status is Status.NOT_CHECKED}
+    assert left == {
+        "Not examined: what holds it, in tension", "Not examined: what holds it, in shear",
+        "Not examined: the item under the head", "Not examined: the substrate, in tension",
+    }  # fmt: skip
+
+
+def test_an_exemption_is_told_with_its_reason() -> None:
+    hook = next(method for method in METHODS if method.NAME == "hook_and_loop")
+    mount = mounts()[0]
+    backed = next(joint for joint in hook.joints(mount, TABLES) if joint.patch is not None and joint.patch.bond is None)
+    bonded = next(joint for joint in hook.joints(mount, TABLES) if joint.patch is not None and joint.patch.bond)
+    told = {entry.subject: entry.because for entry in exemptions(backed, hook.modes(mount, TABLES), hook.EXEMPT)}
+    assert set(told) == {subject.value for subject in EXEMPT["hook_and_loop"]}
+    assert [entry.subject for entry in exemptions(bonded, hook.modes(mount, TABLES), hook.EXEMPT)] == [
+        Subject.ITEM.value
+    ]
+
+
+def test_the_core_of_a_screw_for_plastic_outlasts_all_plastic_it_may_hold_in() -> None:
+    """Even as steel of 420 MPa with a core of 0.6 d: against the whole thread sheared out cold, and its bearing.
+
+    Core and strength from memory, on the low side: ISO 898-1 has 420 MPa for class 4.8, the least of any screw here.
+    """
+    for screw in TABLES.rows(PlasticScrew, "plastic-screws"):
+        core_n = 420.0 * pi * (0.6 * screw.diameter_mm) ** 2 / 4
+        for kind in TABLES.rows(PlasticKind, "plastic-kinds"):
+            plastic = TABLES.find(Material, "materials", kind.material)
+            assert plastic is not None
+            low_mpa = min(value for value in (plastic.yield_mpa, plastic.ultimate_mpa) if value is not None)
+            deep_mm = kind.engagement_over_d * screw.diameter_mm
+            pulled_n = pi * screw.diameter_mm * deep_mm * low_mpa / sqrt(3)
+            pressed_n = screw.diameter_mm * min(deep_mm, screw.diameter_mm) * low_mpa
+            assert core_n / 1.25 > pulled_n / 3, f"{screw.size} in {kind.material}"
+            assert 0.5 * core_n / 1.25 > pressed_n / 2
+    assert FOR_PLASTIC
+
+
+def test_the_head_in_a_pot_magnet_bears_more_than_the_magnet_pulls() -> None:
+    """A button head of its thread on the weakest item, 1 mm of aluminium: dw t fu of EN 1993-1-3 against its pull."""
+    aluminium = TABLES.find(Material, "materials", "aluminium")
+    assert aluminium is not None
+    assert aluminium.ultimate_mpa is not None
+    for magnet in TABLES.rows(PotMagnet, "pot-magnets"):
+        heads = [row for row in TABLES.rows(Head, "heads") if row.size == magnet.thread]
+        least_mm = min(row.diameter_max_mm for row in heads)
+        assert least_mm * 1.0 * aluminium.ultimate_mpa / 3 > magnet.pull_n
