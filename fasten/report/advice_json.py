@@ -51,6 +51,7 @@ def answer_json(answer: Answer, mount: MountPoint) -> dict[str, Any]:
         **_joint(proposal.joint, mount),
         "torque": _only(_TORQUE, to_plain(proposal.torque)),
         "checks": to_plain(proposal.checks),
+        "exempt": to_plain(proposal.exempt),
         "removals": to_plain(proposal.removals),
         "score": to_plain(answer.score),
         "steps": to_plain(answer.steps),

@@ -18,7 +18,7 @@ from fasten.model import (
 )
 from fasten.report.figures import figure, with_unit, words
 from fasten.report.headline import MOST_LINES, capital, headline, is_whole, parts
-from fasten.report.proof_text import percent, proof
+from fasten.report.proof_text import exempt, percent, proof
 from fasten.report.section import section
 from fasten.report.wrap import wrapped
 from fasten.rounding import rounded_down, rounded_up, torque_digits
@@ -56,7 +56,7 @@ def _best(advice: Advice, answer: Answer, width: int, most: int) -> Iterator[str
     if not is_whole(answer, width, most):
         listed = (f"{label}: {text}" for label, text in parts(answer))
         yield from _titled("Parts in full", _listed((answer.title, *listed), width))
-    yield from _titled("Proof", proof(answer.proposal.checks, advice.sources, width))
+    yield from _titled("Proof", _proof(advice, answer, width))
     yield from _titled("Tightening", _tightening(answer, width))
     yield from _titled("Ground", _ground(advice.ground, width))
     yield from _titled("Steps", _numbered(answer.steps, width))
@@ -65,6 +65,11 @@ def _best(advice: Advice, answer: Answer, width: int, most: int) -> Iterator[str
     yield from _titled("Removals", _removals(answer, width))
     yield from _titled("Ranked by", _ranked(answer, width))
     yield from _titled("Cautions", _listed(answer.cautions, width))
+
+
+def _proof(advice: Advice, answer: Answer, width: int) -> Iterator[str]:
+    yield from proof(answer.proposal.checks, advice.sources, width)
+    yield from exempt(answer.proposal.exempt, width)
 
 
 def _ranked(answer: Answer, width: int) -> Iterator[str]:

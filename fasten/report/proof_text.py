@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from math import isfinite
 
-from fasten.model import Check, SourceNote, Status
+from fasten.model import Check, Exemption, SourceNote, Status
 from fasten.report.figures import figure, with_unit, words
 from fasten.report.look_text import MARKS
 from fasten.report.wrap import wrapped
@@ -22,6 +22,12 @@ def proof(checks: tuple[Check, ...], sources: tuple[SourceNote, ...], width: int
     yield from _legend({mark(check.from_, bases) for check in checks}, width)
     for check in checks:
         yield from _check(check, mark(check.from_, bases), width)
+
+
+def exempt(entries: tuple[Exemption, ...], width: int) -> Iterator[str]:
+    """What no check examines, each with its reason."""
+    for entry in entries:
+        yield from wrapped(f"- No check of {entry.subject}: {entry.because}.", width, rest="    ")
 
 
 def mark(from_: tuple[str, ...], bases: dict[str, str]) -> str:

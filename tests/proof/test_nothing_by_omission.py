@@ -9,7 +9,7 @@ from math import pi, sqrt
 
 import pytest
 
-from fasten.advisor import METHODS, Method
+from fasten.advisor import METHODS, Method, advise
 from fasten.catalog.face_parts import PotMagnet
 from fasten.catalog.materials import Material, PlasticKind
 from fasten.catalog.parts import PlasticScrew
@@ -21,6 +21,8 @@ from fasten.mechanics.strength import exemptions
 from fasten.model import Joint, MountPoint, Proposal, Receiver, Status, Subject
 from fasten.proof import prove
 from fasten.question import read_question
+from fasten.report.advice_json import advice_json
+from fasten.report.advice_text import advice_text
 from fasten.resolve import resolve
 
 from .built_joint import JOINT, MOUNT, NUT, TABLES
@@ -121,3 +123,12 @@ def test_the_head_in_a_pot_magnet_bears_more_than_the_magnet_pulls() -> None:
         heads = [row for row in TABLES.rows(Head, "heads") if row.size == magnet.thread]
         least_mm = min(row.diameter_max_mm for row in heads)
         assert least_mm * 1.0 * aluminium.ultimate_mpa / 3 > magnet.pull_n
+
+
+def test_what_is_exempt_stands_under_the_proof_and_in_the_json() -> None:
+    advice = advise(mounts()[-1], TABLES)
+    answer = next(answer for answer in advice.answers if answer.proposal.exempt)
+    one = replace(advice, answers=(answer,))
+    entry = answer.proposal.exempt[0]
+    assert f"- No check of {entry.subject}: {entry.because}." in advice_text(one, 400)
+    assert advice_json(one)["answers"][0]["exempt"][0] == {"subject": entry.subject, "because": entry.because}

@@ -76,6 +76,7 @@ ANSWER = {
             "needs": None,
         }
     ],
+    "exempt": [],
     "removals": {"wanted": NUMBER, "rated": NUMBER, "replace": [TEXT]},
     "score": {"total": NUMBER, "parts": [{"name": TEXT, "points": NUMBER, "why": TEXT}]},
     "steps": [TEXT],
