@@ -1,10 +1,9 @@
 """What a person typed, field by field, as a Question: one reading for the command line, the screen and job files.
 
-    onto     = material, thickness or gauge, place, in any order        steel 0.8 mm, 20 ga steel, steel floor
+    onto     = material, thickness or gauge, place, "ring", in any order   steel 0.8 mm, 20 ga steel, mdf ring 18 mm
     between  = soft layer and its thickness                             foam 3 mm
     pattern  = "rectangle" size "x" size | "circle" size | "row" size   rectangle 240x180, circle 165 mm
     boss     = outer diameter, "x" depth it can be drilled to           8 mm, 8x14 mm
-    hole-there = size of a hole | thread ["stud"]                       5.1 mm, M6, M6 stud
 
 Inside a pattern or a boss, and only there, bare numbers are millimetres; where one side has a unit, it counts for both.
 Whatever is not said stays unsaid: nothing here fills a gap.
@@ -21,12 +20,25 @@ from fasten.catalog.load import shown
 from fasten.catalog.materials import Item, Material, Place, SoftLayer
 from fasten.catalog.practice import LoadCase
 from fasten.catalog.registry import TABLES
-from fasten.catalog.rows import Gauge, MetricClearance, MetricThread, PropertyClass
+from fasten.catalog.rows import Gauge, MetricClearance, PropertyClass
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
-from fasten.model import Between, Boss, Into, Panel, Pattern, Question, Reach, Removal, ThreadThere, Visible, Where
+from fasten.model import (
+    Between,
+    Boss,
+    Into,
+    Outline,
+    Panel,
+    Pattern,
+    Question,
+    Reach,
+    Removal,
+    ThreadThere,
+    Visible,
+    Where,
+)
 from fasten.names import choice, either, folded, phrases, tokens, unknown
-from fasten.question_parts import read_cable, read_carries, read_fixings, read_ring, read_rings
+from fasten.question_parts import read_cable, read_carries, read_fixings, read_hole_there, read_ring, read_rings
 from fasten.units import Dimension
 
 FIELDS = (
@@ -40,7 +52,7 @@ PLACE_MATERIALS = ("steel", "galvanised_steel")  # the thickness range of a plac
 
 _LONGEST_TEXT = 100
 _NOISE = frozenset({"bare", "sheet", "plate", "panel"})
-_TAPPED, _STUD = frozenset({"tapped", "weld", "nut", "boss", "thread", "hole"}), frozenset({"stud", "bolt"})
+_OUTLINES = dict.fromkeys(("ring", "round ring", "adapter ring", "speaker ring", "spacer ring"), Outline.RING)
 _KINDS = {"rectangle": "rectangle 240x180", "circle": "circle 165 mm", "row": "row 100 mm"}
 
 Value = TypeVar("Value")
@@ -58,7 +70,7 @@ def read_question(fields: Mapping[str, str], tables: Tables) -> Question:
             raise unknown(name, "a field of a question", FIELDS, "field")
     if unsaid := [name for name in ("item", "onto", "removed") if name not in said]:
         raise missing(unsaid[0])
-    material, thickness_mm, place = read_onto(said["onto"], tables)
+    material, thickness_mm, place, outline = read_onto(said["onto"], tables)
     reader = _Reader(said)
     there = reader.optional("hole-there", lambda text: read_hole_there(text, tables))
     question = Question(
@@ -78,6 +90,7 @@ def read_question(fields: Mapping[str, str], tables: Tables) -> Question:
         between=reader.optional("between", lambda text: read_between(text, tables)),
         behind_mm=reader.size("behind", allow_zero=True),
         edge_mm=reader.size("edge"),
+        outline=outline,
         boss=reader.optional("boss", read_boss),
         into=reader.enum("into", Into),
         reach=reader.enum("reach", Reach),
@@ -117,14 +130,16 @@ def find_material(text: str, tables: Tables, where: str) -> str:
     return row.material
 
 
-def read_onto(text: str, tables: Tables) -> tuple[str, float | None, str | None]:
-    """A substrate as (material, thickness [mm] or None, place or None); one of the last two is always there.
+def read_onto(text: str, tables: Tables) -> tuple[str, float | None, str | None, Outline | None]:
+    """A substrate as (material, thickness [mm] or None, place or None, outline or None).
+
+    Thickness or place is always there; an outline is known where the text says so.
 
     Raises: FastenError if the material, or both thickness and place, are missing, or anything is not known.
     """
     materials, soft = _materials(tables), _soft(tables)
     places = {words: row for row in tables.rows(Place, "places") for words in phrases(row.place)}
-    found = _split(text, "onto", _titles(tables), materials, places, soft)
+    found = _split(text, "onto", _titles(tables), materials, places, soft, _OUTLINES)
     if layer := found.only(soft, "soft layers"):
         what = f"{layer.material} is a soft layer, which carries no fixing"
         raise FastenError(what, where="onto", fix=f"say what is under it, and {layer.material} 3 mm as between")
@@ -139,7 +154,8 @@ def read_onto(text: str, tables: Tables) -> tuple[str, float | None, str | None]
         raise FastenError(what, where="onto", fix="say what the ring is screwed to, such as steel 0.8 mm")
     thickness_mm = _gauge_mm(gauge.number, material, tables) if gauge else found.length_mm()
     check_thickness(material, thickness_mm, place.place if place else None)
-    return material.material, thickness_mm, place.place if place else None
+    outline = found.only(_OUTLINES, "outlines")
+    return material.material, thickness_mm, place.place if place else None, outline
 
 
 def check_thickness(material: Material, thickness_mm: float | None, place: str | None) -> None:
@@ -211,25 +227,6 @@ def read_item_hole(text: str, tables: Tables) -> float:
         what = f"{units.write(hole_mm, Dimension.LENGTH)} is smaller than any screw: {wants}"
         raise FastenError(what, where="item-hole", fix="drill the item or measure again")
     return hole_mm
-
-
-def read_hole_there(text: str, tables: Tables) -> float | ThreadThere:
-    """What is there already: a hole by its size [mm], "5.1 mm", or a thread, "M6", "M6 weld nut" or "M6 stud".
-
-    Raises: FastenError if it is neither, or a thread of no known kind.
-    """
-    words = text.casefold().replace("×", "x").split()
-    said = [word for word in words if word in _TAPPED | _STUD]
-    rest = "".join(word for word in words if word not in said)
-    if not said and not re.match("m[0-9]|[#0-9/]+-[0-9]{2}(?![0-9/])", rest):
-        return units.read(text, Dimension.LENGTH, "hole-there")
-    threads = tables.rows(MetricThread, "metric-threads")
-    rows = {f"m{row.major_mm:g}x{row.pitch_mm:g}": row for row in threads}
-    rows |= {row.designation.casefold(): row for row in threads}
-    if (row := rows.get(rest)) is None:
-        what = f"{shown(text)} is no metric thread that is known here"
-        raise FastenError(what, where="hole-there", fix="write M6 for a tapped thread, M6 stud, or 6.2 mm for a hole")
-    return ThreadThere(row.designation, "stud" if _STUD & set(said) else "tapped")
 
 
 @dataclass(frozen=True)

@@ -1,5 +1,6 @@
-"""Counts, what an item carries and a ground lug, as people type them; read into a Question by `question`.
+"""Counts, a hole that is there, what an item carries and a ground lug, as people type them; for `question` to read.
 
+    hole-there = size of a hole | thread ["stud"]                       5.1 mm, M6, M6 stud
     carries  = part {"," part},  part = [item] [mass] ["at" height]     amplifier 5 kg, signal-processor, 2 kg at 80 mm
     ring     = metric size of the stud the ring terminal is for         M8
     cable    = area | number of mm² | American gauge "AWG"              50 mm2, 50, 4 AWG, 1/0 AWG
@@ -14,10 +15,11 @@ from collections.abc import Callable
 from fasten import units
 from fasten.catalog.load import shown, visible
 from fasten.catalog.materials import Item, RingStud
+from fasten.catalog.rows import MetricThread
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.mechanics.grounding import awg_area_mm2
-from fasten.model import Carried
+from fasten.model import Carried, ThreadThere
 from fasten.units import Dimension
 
 MOST_FIXINGS = 100
@@ -26,6 +28,7 @@ MOST_RINGS = 99
 THINNEST_AWG = 36  # the gauge that the standard's series is defined down to
 
 _LONGEST_TEXT = 400
+_TAPPED, _STUD = frozenset({"tapped", "weld", "nut", "boss", "thread", "hole"}), frozenset({"stud", "bolt"})
 _PARTED = r"(?<![0-9]),|,(?![0-9])"
 _AWG = r"(?:(?P<aughts>[1-4])/0|(?P<zeros>0{1,4})|(?P<number>[1-9][0-9]?))[ -]?awg"
 _CARRIES_FIX = "write amplifier, amplifier 5 kg or 5 kg at 80 mm, with commas between"
@@ -38,6 +41,25 @@ def read_fixings(text: str) -> int:
         what = f"{shown(text)} is not a whole number from 1 to {MOST_FIXINGS}"
         raise FastenError(what, where="fixings", fix="write how many fixings hold the item, such as 4")
     return count
+
+
+def read_hole_there(text: str, tables: Tables) -> float | ThreadThere:
+    """What is there already: a hole by its size [mm], "5.1 mm", or a thread, "M6", "M6 weld nut" or "M6 stud".
+
+    Raises: FastenError if it is neither, or a thread of no known kind.
+    """
+    words = text.casefold().replace("×", "x").split()
+    said = [word for word in words if word in _TAPPED | _STUD]
+    rest = "".join(word for word in words if word not in said)
+    if not said and not re.match("m[0-9]|[#0-9/]+-[0-9]{2}(?![0-9/])", rest):
+        return units.read(text, Dimension.LENGTH, "hole-there")
+    threads = tables.rows(MetricThread, "metric-threads")
+    rows = {f"m{row.major_mm:g}x{row.pitch_mm:g}": row for row in threads}
+    rows |= {row.designation.casefold(): row for row in threads}
+    if (row := rows.get(rest)) is None:
+        what = f"{shown(text)} is no metric thread that is known here"
+        raise FastenError(what, where="hole-there", fix="write M6 for a tapped thread, M6 stud, or 6.2 mm for a hole")
+    return ThreadThere(row.designation, "stud" if _STUD & set(said) else "tapped")
 
 
 def read_carries(text: str, find: Callable[[str], Item]) -> tuple[Carried, ...]:

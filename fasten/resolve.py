@@ -1,7 +1,7 @@
 """From what was said to a whole mount point: the one place where gaps are filled, and each filling is noted.
 
 Origins are noted by field of the mount point. A field that stays None because nobody said it and nothing may be assumed
-(behind_mm, edge_mm, boss, between, body_mm, hole_there_mm, thread_there, case, place, the pattern of a single
+(behind_mm, edge_mm, outline, boss, between, body_mm, hole_there_mm, thread_there, case, place, the pattern of a single
 fixing, carries, run_mm, and what is of a ground lug) has no origin.
 """
 
@@ -22,7 +22,7 @@ Value = TypeVar("Value")
 ASSUMED_GRADE = "8.8"
 # What may be left unsaid and is never filled in.
 AS_SAID = (
-    "between", "behind_mm", "edge_mm", "boss", "body_mm", "hole_there_mm", "thread_there", "case", "run_mm",
+    "between", "behind_mm", "edge_mm", "outline", "boss", "body_mm", "hole_there_mm", "thread_there", "case", "run_mm",
     "cable_mm2", "current_a",
 )  # fmt: skip
 

@@ -30,7 +30,8 @@ LEAST = Question("amplifier", "steel", thickness_mm=0.8, removed=Removal.YEARLY)
 ITEMS = builtin().rows(Item, "items")
 AMPLIFIER = next(row for row in ITEMS if row.item == "amplifier")
 MAY_STAY_UNSAID = {
-    "place", "pattern", "between", "behind_mm", "edge_mm", "boss", "body_mm", "hole_there_mm", "thread_there", "case",
+    "place", "pattern", "between", "behind_mm", "edge_mm", "outline", "boss", "body_mm", "hole_there_mm",
+    "thread_there", "case",
 }  # fmt: skip
 
 

@@ -8,7 +8,7 @@ if TYPE_CHECKING:
     from fasten.job.owned import Owned
 
 OPTIONS = {
-    "onto": "what it is fastened to: 'steel 0.8 mm', 'steel 20 ga', 'steel floor'",
+    "onto": "what it is fastened to: 'steel 0.8 mm', 'steel 20 ga', 'steel floor', 'mdf ring 18 mm'",
     "removed": "how often it comes off: never, rarely, yearly, monthly, weekly",
     "mass": "mass of the item: 6kg",
     "fixings": "how many fixings",

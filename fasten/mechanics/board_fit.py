@@ -7,7 +7,7 @@ from fasten.mechanics import board
 from fasten.mechanics.board_modes import depth_mm, outer_mm
 from fasten.mechanics.checks import at_most, unknown, up
 from fasten.mechanics.modes import rule_value, shaft
-from fasten.model import Check, Input, Into, Joint, MountPoint
+from fasten.model import Check, Input, Into, Joint, MountPoint, Outline
 
 BOLTED = frozenset({"through_bolt", "tee_nut"})
 
@@ -21,9 +21,9 @@ def checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]
     opening = (_opening(joint, mount, tables),) if insert else ()
     if mount.into is Into.FACE:
         beside = _insert_edge(joint, mount, tables) if insert else _screw_edge(joint, mount, tables)
-        return (_behind(joint, tables), beside, _corner(mount, tables), *opening)
+        return (_behind(joint, tables), beside, *_corner(mount, tables), *opening)
     found = (_edge_wall(joint, tables),) if insert else (_edge_screw(joint, tables), _edge_depth(joint, tables))
-    return (*found, _edge_corner(mount, tables), *opening)
+    return (*found, *_corner(mount, tables), *opening)
 
 
 def _part(joint: Joint) -> str:
@@ -82,11 +82,19 @@ def _bolt_edge(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
     return _to_edge(needed, needs, mount, inputs, "ratio x diameter <= edge distance", (source, *joint.from_))
 
 
-def _corner(mount: MountPoint, tables: Tables) -> Check:
+def _corner(mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
+    """To the corners of the board, of which a round ring has none."""
+    if mount.outline is Outline.RING:
+        return ()
+    return (_face_corner(mount, tables) if mount.into is Into.FACE else _edge_corner(mount, tables),)
+
+
+def _face_corner(mount: MountPoint, tables: Tables) -> Check:
     """What lies so far from every edge lies the diagonal of it from a corner; nearer, only measuring can tell."""
     least, source = rule_value(tables, "screw-corner")
     title, formula = "Distance to a corner", "least <= edge distance x sqrt 2"
-    needs = f"needs {up(least)} from hole centre to any corner"
+    ring = ", or to be told as a ring" if mount.pattern is not None and mount.pattern.kind == "circle" else ""
+    needs = f"needs {up(least)} from hole centre to any corner{ring}"
     inputs: tuple[Input, ...] = (Input("least to a corner", least, "mm"),)
     if mount.edge_mm is None or mount.edge_mm * sqrt(2) < least:
         return unknown("corner-distance", title, least, needs, inputs, formula, (source,))

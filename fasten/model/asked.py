@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from fasten.model.words import Into, Origin, Panel, Reach, Removal, Visible, Where
+from fasten.model.words import Into, Origin, Outline, Panel, Reach, Removal, Visible, Where
 
 
 @dataclass(frozen=True)
@@ -70,6 +70,7 @@ class Question:
     between: Between | None = None
     behind_mm: float | None = None
     edge_mm: float | None = None
+    outline: Outline | None = None
     boss: Boss | None = None
     into: Into | None = None
     reach: Reach | None = None
@@ -92,9 +93,9 @@ class Question:
 class MountPoint:
     """A question with every gap filled; `origins` says for each field whether it was given, preset or assumed.
 
-    `thickness_min_mm` and `thickness_max_mm` are equal unless the thickness came from a named place. `behind_mm` and
-    `edge_mm` stay None where nobody said: they cannot honestly be assumed. Without a `boss` there is none,
-    as far as anybody said.
+    `thickness_min_mm` and `thickness_max_mm` are equal unless the thickness came from a named place. `behind_mm`,
+    `edge_mm` and an `outline` without corners stay None where nobody said: they cannot honestly be assumed. Without a
+    `boss` there is none, as far as anybody said.
 
     `mass_kg` and `cg_mm` are of all that hangs on the fixings: the item with what it `carries`; `item_mass_kg` and
     `item_cg_mm` are the item's own. `run_mm` is of a cable in clamps; `ring`, the stud that a ring terminal is for,
@@ -118,6 +119,7 @@ class MountPoint:
     between: Between | None
     behind_mm: float | None
     edge_mm: float | None
+    outline: Outline | None
     boss: Boss | None
     into: Into
     reach: Reach

@@ -38,6 +38,12 @@ class Into(Enum):
     EDGE = "edge"
 
 
+class Outline(Enum):
+    """What the outline of the substrate is known to be: a round ring has edges and no corner."""
+
+    RING = "ring"
+
+
 class Where(Enum):
     """Where in the vehicle the mount lives: decides heat, wet and what corrodes."""
 

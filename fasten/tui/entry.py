@@ -103,7 +103,8 @@ def completed(name: str, text: str, tables: Tables) -> str:
 def worded(name: str, source: Question | MountPoint) -> str:
     """A field of a question or mount point in words; empty where it was not said."""
     if name == "onto":
-        return f"{_spaced(source.material)} {_thickness(source)}"
+        outline = "" if source.outline is None else f" {source.outline.value}"
+        return f"{_spaced(source.material)}{outline} {_thickness(source)}"
     if name == "hole-there" and source.thread_there is not None:
         return f"{source.thread_there.thread} {source.thread_there.kind}"
     attribute, dimension = _attribute(name, source)

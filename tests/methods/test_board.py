@@ -54,6 +54,14 @@ def test_with_its_edge_known_the_insert_is_proven_and_too_near_it_refused() -> N
     assert figures(refusal) == {"asked": 12.0, "allowed": 11.9}
 
 
+def test_on_a_round_ring_an_insert_near_its_edge_is_proven() -> None:
+    """15 mm from its edge, which on a board leaves the corner open."""
+    answer = asked(TRIM, onto="MDF ring 18 mm", edge="15mm").answers[0]
+    assert answer.method == "screw_in_insert"
+    assert answer.proposal.proven
+    assert "corner-distance" not in {entry.id for entry in answer.proposal.checks}
+
+
 @pytest.mark.slow
 def test_only_inserts_that_leave_three_millimetres_of_board_are_offered() -> None:
     for board in (13, 14, 15, 16, 18, 25):

@@ -13,7 +13,19 @@ from fasten.catalog.materials import Finish
 from fasten.catalog.practice import Tightening
 from fasten.mechanics import board_fit, board_modes, board_torque
 from fasten.mechanics.board_modes import back_mm, depth_mm, outer_mm
-from fasten.model import Check, Into, Joint, JointKind, MountPoint, Removal, Status, Tolerance, WasherPart
+from fasten.model import (
+    Check,
+    Into,
+    Joint,
+    JointKind,
+    MountPoint,
+    Outline,
+    Pattern,
+    Removal,
+    Status,
+    Tolerance,
+    WasherPart,
+)
 
 from .built_joint import HOLE, JOINT, MOUNT, NUT, SCREW, TABLES, given
 
@@ -106,6 +118,23 @@ def test_a_corner_is_a_diagonal_away() -> None:
     for edge_mm in (17.6, None):
         open_ = lines(SCREWED, replace(BOARD, edge_mm=edge_mm))["corner-distance"]
         assert (open_.status, open_.needs) == (Status.NOT_CHECKED, "needs 25.0 mm from hole centre to any corner")
+
+
+def test_a_round_ring_has_no_corner() -> None:
+    """Whatever the edge, and in its edge too; its other distances are as on any board."""
+    for joint in (SCREWED, INSERT):
+        for mount in (BOARD, EDGE):
+            for edge_mm in (None, 12.0, 30.0):
+                told = replace(mount, edge_mm=edge_mm)
+                on_ring = lines(joint, replace(told, outline=Outline.RING))
+                assert set(on_ring) == set(lines(joint, told)) - {"corner-distance"}
+
+
+@pytest.mark.parametrize(("kind", "more"), [("circle", ", or to be told as a ring"), ("row", "")])
+def test_a_corner_that_is_asked_for_says_how_a_ring_is_told(kind: str, more: str) -> None:
+    """Fixings on a circle may be on a ring; in a row they hardly are."""
+    mount = replace(BOARD, edge_mm=None, pattern=Pattern(kind, 156.0, None))
+    assert lines(SCREWED, mount)["corner-distance"].needs == f"needs 25.0 mm from hole centre to any corner{more}"
 
 
 def test_along_an_edge_to_its_corner() -> None:

@@ -13,6 +13,7 @@ from fasten.model import (
     Boss,
     Carried,
     Into,
+    Outline,
     Panel,
     Pattern,
     Question,
@@ -23,6 +24,7 @@ from fasten.model import (
     Where,
 )
 from fasten.question import FIELDS, read_onto, read_question
+from fasten.tui.entry import read_one
 
 from .asking import LEAST, ask, check_message, refusal
 
@@ -191,7 +193,14 @@ def test_a_boss_is_its_outside_and_perhaps_its_depth(text: str, boss: Boss | Non
 )
 def test_onto_is_read(text: str, material: str, thickness_mm: float | None, place: str | None) -> None:
     found = read_onto(text, builtin())
-    assert found == (material, thickness_mm if thickness_mm is None else pytest.approx(thickness_mm), place)
+    assert found == (material, thickness_mm if thickness_mm is None else pytest.approx(thickness_mm), place, None)
+
+
+@pytest.mark.parametrize("text", ["MDF ring 18 mm", "round ring mdf 18 mm", "18 mm MDF speaker ring", "ring mdf 18mm"])
+def test_a_ring_is_told_of(text: str) -> None:
+    assert read_onto(text, builtin()) == ("mdf", 18.0, None, Outline.RING)
+    assert ask(onto=text).outline is Outline.RING
+    assert read_one("onto", text, builtin()).understood == "mdf ring 18 mm", "what the screen keeps in the job"
 
 
 @pytest.mark.parametrize(

@@ -52,6 +52,7 @@ MOUNT = MountPoint(
     between=None,
     behind_mm=40.0,
     edge_mm=None,
+    outline=None,
     boss=None,
     into=Into.FACE,
     reach=Reach.ONE_SIDE,
