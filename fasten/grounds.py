@@ -5,11 +5,13 @@ comes to its proof past the methods' gates.
 """
 
 from fasten.catalog.materials import Material
+from fasten.catalog.practice import Rule
 from fasten.catalog.tables import Tables
 from fasten.mechanics import modes as failure
+from fasten.mechanics.checks import waits
 from fasten.mechanics.grounding import joint_resistance_mohm
 from fasten.mechanics.tightening import rule
-from fasten.model import GroundJoint, Joint, MountPoint, Refusal
+from fasten.model import Check, GroundJoint, Input, Joint, MountPoint, Refusal
 
 BARE = "ground-metal"
 # Machine screws in a thread that stays, so that the joint is remade as it was; whatever else comes is none until it is
@@ -53,6 +55,35 @@ def on_its_stud(joint: Joint, mount: MountPoint) -> bool:
 def no_stud(method: str, mount: MountPoint) -> Refusal:
     """The refusal of a method that has no joint of the ring's thread here."""
     return Refusal(method, f"the ring is for {mount.ring}, and no {mount.ring} of this kind suits here", ())
+
+
+def checks(mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
+    """What the rules ask of a cable that nobody told: its stud, and that a power cable shares none; else no line.
+
+    A cable that was told has passed both as it was read, for what breaks them is refused there.
+    """
+    if mount.ring is None or mount.rings is None or mount.cable_mm2 is not None:
+        return ()
+    least = rule(tables, "ground-m8")
+    stud = _stud(mount.ring, least, tables) if float(mount.ring[1:]) < least.value else ()
+    return (*stud, *(_shared(tables) if mount.rings > 1 else ()))
+
+
+def _stud(ring: str, least: Rule, tables: Tables) -> tuple[Check, ...]:
+    large = rule(tables, "ground-m8-cable")
+    needs = f"needs its cable: from {large.value:g} mm² up it takes an M{least.value:g} stud at least"
+    inputs = Input("stud", float(ring[1:]), "mm"), Input("large from", large.value, "mm²")
+    sources = (tables.source_id("rules", large), tables.source_id("rules", least))
+    return (waits("ground-stud", "Stud large enough for its cable", "mm", least.value, needs, inputs,
+                  "least stud of a large cable <= stud", sources),)  # fmt: skip
+
+
+def _shared(tables: Tables) -> tuple[Check, ...]:
+    power = rule(tables, "ground-power-cable")
+    needs = f"needs each cable: from {power.value:g} mm² up it takes a stud of its own"
+    return (waits("ground-shared", "No power cable on a shared stud", "mm²", None, needs,
+                  (Input("power from", power.value, "mm²"),), "cable < power from",
+                  (tables.source_id("rules", power),)),)  # fmt: skip
 
 
 def ground_joint(mount: MountPoint, tables: Tables) -> GroundJoint | None:

@@ -5,11 +5,11 @@ from dataclasses import replace
 from math import inf
 from typing import Protocol
 
+from fasten import grounds
 from fasten.catalog.parts import Lock
 from fasten.catalog.practice import MethodWords, RemovalCount
 from fasten.catalog.tables import Tables
 from fasten.geometry.patterns import spacing_mm
-from fasten.grounds import not_grounded
 from fasten.mechanics import board_fit, board_torque, face_fit, face_torque, factory_fit, plastic_fit, stop_fit
 from fasten.mechanics import modes as failure
 from fasten.mechanics.checks import at_most, unknown, up
@@ -59,7 +59,7 @@ def prove(
     joint: Joint, mount: MountPoint, method: Proved, demands: tuple[Demand, ...], tables: Tables
 ) -> Proposal | Refusal:
     """Check one joint in every way that applies; the first check that fails refuses it with its figures."""
-    no_ground = not_grounded(joint, mount, tables)
+    no_ground = grounds.not_grounded(joint, mount, tables)
     if no_ground is not None:
         return no_ground
     if joint.kind is JointKind.LOCATED and joint.screw is not None and joint.lock == NO_LOCK:
@@ -130,6 +130,7 @@ def _fit_checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check,
         *fit.checks(joint, mount, tables),
         *factory_fit.checks(joint, mount, tables),
         *stop_fit.checks(joint, mount, tables),
+        *grounds.checks(mount, tables),
         None if own_edge or joint.hole is None else _edge_distance(joint, mount, tables),
         None if joint.screw is None and joint.receiver is None else _head_cover(joint, mount, tables),
         None if joint.hole is None else _hole_holds(joint.hole, joint.from_),

@@ -249,6 +249,30 @@ def test_a_ring_is_no_panel() -> None:
     assert "no panel to fasten to" in error.what
 
 
+# -- what its cable decides -------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("said", "needs"),
+    [
+        ({"ring": "M6"}, ["its cable: from 25 mm² up it takes an M8 stud at least"]),
+        ({"ring": "M8"}, []),
+        ({"ring": "M6", "cable": "16"}, []),
+        ({"ring": "M8", "rings": "2"}, ["each cable: from 8 mm² up it takes a stud of its own"]),
+        ({"ring": "M8", "rings": "2", "cable": "4"}, []),
+        ({"ring": "M6", "rings": "2"}, [
+            "its cable: from 25 mm² up it takes an M8 stud at least",
+            "each cable: from 8 mm² up it takes a stud of its own",
+        ]),
+    ],
+)  # fmt: skip
+def test_a_cable_nobody_told_leaves_open_what_it_decides(said: dict[str, str], needs: list[str]) -> None:
+    """With such a cable the same question is refused; without one nothing is known."""
+    answer = advised(**said, behind="60 mm", edge="60 mm").answers[0]
+    assert [check.needs for check in answer.proposal.checks if check.needs] == [f"needs {text}" for text in needs]
+    assert answer.proposal.proven == (not needs)
+
+
 # -- what it must measure ---------------------------------------------------------------------------------------------
 
 

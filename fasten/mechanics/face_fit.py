@@ -32,6 +32,7 @@ def _heat(joint: Joint, tables: Tables) -> list[Check]:
     backing = strip(joint, tables).backing_limit_c if patch.part == HOOK else None
     if backing is not None:
         limits.append(("backing", "backing", backing, patch.from_))
+    assert limits, f"no part of {patch.series} has a limit in heat, and none was checked"
     reached, source = rule_value(tables, "parked-heat")
     return [
         at_most(f"heat-{part}", f"Heat of a parked car on the {name}", reached, limit, "°C",

@@ -8,7 +8,7 @@ from math import pi
 from fasten.catalog.tables import Tables
 from fasten.mechanics import item_modes, plastic_modes
 from fasten.mechanics.bearing import bearing_load_n
-from fasten.mechanics.checks import at_most
+from fasten.mechanics.checks import at_most, waits
 from fasten.mechanics.foam import foam_force_n
 from fasten.mechanics.mode import Capacity
 from fasten.mechanics.modes import formula, material, rule_value
@@ -45,7 +45,7 @@ def _stands_on_metal(joint: Joint) -> bool:
 
 
 def checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
-    """A stop that fell into a hole above or below it would stop nothing."""
+    """A stop that fell into a hole above or below it, or that foam held the item off, would stop nothing."""
     stop = stop_of(joint)
     if stop is None:
         return ()
@@ -56,10 +56,21 @@ def checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]
         Input("margin", margin, "mm"), Input("outside of the stop", stop.outer_mm, "mm"),
     )  # fmt: skip
     wanted = max(mount.item_hole_mm, under) + margin
+    seated = (_seated(tables),) if mount.pattern is None and joint.screw is not None else ()
     return (
+        *seated,
         at_most("stop-cover", "Stop wider than the holes over and under it", wanted, stop.outer_mm, "mm", inputs,
                 "larger hole + margin <= outside of the stop", (source, *joint.from_)),
     )  # fmt: skip
+
+
+def _seated(tables: Tables) -> Check:
+    """Around a single fixing nobody tells how much foam there is, so that no torque is known to press it down."""
+    push, source = rule_value(tables, "foam-push")
+    needs = "needs a look all round, once tight, that the item lies on its stop"
+    return waits("stop-seated", "Foam pressed down to its stop", "N", None, needs,
+                 (Input("push of soft foam, assumed", push, "MPa"),), "push x foam <= what the torque leaves",
+                 (source,))  # fmt: skip
 
 
 def foam_push(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[float, tuple[Input, ...], tuple[str, ...]]:

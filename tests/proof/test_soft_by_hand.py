@@ -254,6 +254,20 @@ def test_foam_pushes_back(pattern: Pattern, fixings: int, along_mm: float) -> No
     assert stop_fit.foam_push(STOPPED, replace(MOUNT, pattern=None, fixings=1), TABLES) == (0.0, (), ())
 
 
+def test_around_a_single_fixing_nobody_knows_the_foam_and_it_stays_open() -> None:
+    alone = replace(MOUNT, pattern=None, fixings=1)
+    open_ = lines_of_stop(STOPPED, alone)["stop-seated"]
+    assert open_.status is Status.NOT_CHECKED
+    assert open_.needs == "needs a look all round, once tight, that the item lies on its stop"
+    assert set(lines_of_stop(STOPPED, replace(alone, pattern=Pattern("row", 80.0, None), fixings=2))) == {"stop-cover"}
+    assert lines_of_stop(JOINT, alone) == {}, "without foam nothing holds it off"
+    assert set(lines_of_stop(replace(STOPPED, screw=None), alone)) == {"stop-cover"}, "what is not tightened"
+
+
+def lines_of_stop(joint: Joint, mount: MountPoint) -> dict[str, Check]:
+    return {check.id: check for check in stop_fit.checks(joint, mount, TABLES)}
+
+
 def test_seated_on_its_stop() -> None:
     """Zinc 0.20 dry, scatter 0.35: K d (1.2 T + push) / 0.65, push 105 x 15 x 0.028 of 240 x 180 in four."""
     loads = (Demand("road", "service", "built", Panel.FLOOR, 10.0, 50.0, (), "built"),)

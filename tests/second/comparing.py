@@ -84,6 +84,8 @@ COMPARED: dict[str, Callable[[Line], Sides]] = {
     "corner-distance": _corner,
     "edge-distance": _edge,
     "face-edge": lambda line: (line.one("shorter side") / 2, _told(line, "edge")),
+    # Source: common practice, an M8 under a cable from 25 mm² up; there is no line once the cable is told.
+    "ground-stud": lambda line: (8.0, None),
     "face-room": _two(("side that lies next to a neighbour",), ("centre of that neighbour",)),
     "grip-max": _two(("gripped at most",), ("greatest grip",)),
     "grip-min": _two(("least grip",), ("gripped at least",)),
@@ -115,4 +117,6 @@ UNTOLD = (
     "rated-shear",
     "rated-torque",
     "maker-load",
-)  # nothing to reckon: a figure of a box or of the vehicle's maker
+    "ground-shared",
+    "stop-seated",
+)  # nothing to reckon: a figure of a box, of the vehicle's maker, or what is seen once it is tight
