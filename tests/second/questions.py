@@ -35,7 +35,7 @@ _PATTERNS = (
     ("4", "rectangle 200x120"), ("6", "rectangle 300x200"), ("8", "rectangle 160x160"), ("4", "circle 140"),
     ("6", "circle 165"), ("3", "circle 100"), ("2", "row 80"), ("3", "row 120"), ("4", "row 150"),
 )  # fmt: skip
-# Two of what chance seldom brings: a stud that is there already, an insert in the edge of a board.
+# Some of what chance seldom brings: a stud that is there, an insert in the edge of a board, rings without their cable.
 _ALWAYS: tuple[dict[str, str], ...] = (
     {
         "item": "crossover", "onto": "steel seat-back", "removed": "never", "reach": "both-sides", "behind": "20 mm",
@@ -44,6 +44,9 @@ _ALWAYS: tuple[dict[str, str], ...] = (
     {
         "item": "signal-processor", "onto": "hardwood 25 mm", "removed": "rarely", "reach": "one-side",
         "panel": "roof", "into": "edge",
+    },
+    {
+        "item": "ground-lug", "onto": "steel 0.8 mm", "removed": "rarely", "ring": "M6", "rings": "2", "edge": "30 mm",
     },
 )  # fmt: skip
 # How often a field is said, and what may be said there.

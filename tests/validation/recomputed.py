@@ -264,7 +264,7 @@ FITS: dict[str, Callable[[Given], tuple[float, float | None]]] = {
     ),
     "heat-bond": lambda given: (given["reached"], given["limit"]),
     "heat-magnet": lambda given: (given["reached"], given["limit"]),
-    "face-edge": lambda given: (given["shorter side"] / 2, given["edge"]),
+    "face-edge": lambda given: (given["shorter side"] / 2, given.get("edge")),
     "face-room": lambda given: (given["side that lies next to a neighbour"], given["centre of that neighbour"]),
     "nut-run-on": lambda given: (given["greatest prevailing torque"], base_nm(given)),
     "hook-together": lambda given: together(given, 1),
