@@ -1,4 +1,4 @@
-"""Advice as plain data for JSON: stable keys with the unit in them, null where nothing is known, nothing rounded.
+"""Advice as plain data for JSON: stable keys with the unit in them, null where nothing is known.
 
 Keys are only ever added. Values of the data never stand as keys: the fields of a mount point are the program's own.
 """

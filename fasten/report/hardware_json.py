@@ -1,4 +1,4 @@
-"""A hardware list and a verdict as plain data for JSON: the fields of `fasten.job.lists`, nothing rounded.
+"""A hardware list and a verdict as plain data for JSON: the fields of `fasten.job.lists`.
 
 Keys are only ever added.
 """

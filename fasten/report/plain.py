@@ -1,9 +1,15 @@
-"""Answers as plain data, ready for JSON: the field names are the keys, nothing is left out or rounded."""
+"""Answers as plain data, ready for JSON: the field names are the keys, and nothing is left out.
+
+Data keeps every digit; JSON text has six significant ones. No figure here is known to more, and the last digits of a
+float differ from one Python to the next.
+"""
 
 from dataclasses import fields, is_dataclass
 from enum import Enum
 from math import isfinite
 from typing import Any
+
+_SIGNIFICANT = 6
 
 
 def to_plain(value: object) -> Any:
@@ -38,9 +44,21 @@ def to_json(value: object) -> str:
 def json_text(plain: Any) -> str:
     """Plain data as indented JSON text in ASCII: nothing in it moves a cursor, and no encoding of a terminal breaks it.
 
+    Figures have six significant digits. What was no greater than another stays so, and a whole number stays whole.
+
     Raises:
         ValueError: an endless number is in it.
     """
     import json
 
-    return json.dumps(plain, indent=2, allow_nan=False)
+    return json.dumps(_rounded(plain), indent=2, allow_nan=False)
+
+
+def _rounded(plain: Any) -> Any:
+    if isinstance(plain, float):
+        return float(f"{plain:.{_SIGNIFICANT}g}") + 0.0  # no minus before a nought
+    if isinstance(plain, list | tuple):
+        return [_rounded(item) for item in plain]
+    if isinstance(plain, dict):
+        return {key: _rounded(value) for key, value in plain.items()}
+    return plain

@@ -1,4 +1,4 @@
-"""A work sheet as plain data for JSON, nothing rounded: each mount point with the answer as `pick` tells it.
+"""A work sheet as plain data for JSON: each mount point with the answer as `pick` tells it.
 
 Keys are only ever added.
 """

@@ -10,6 +10,7 @@ from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
 from fasten.question import read_question
 from fasten.report.advice_json import advice_json
+from fasten.report.plain import json_text
 from fasten.resolve import resolve
 
 SEED, QUESTIONS = 77, 240
@@ -126,5 +127,5 @@ def ask(said: dict[str, str]) -> dict[str, Any] | None:
         mount = resolve(read_question(said, tables), tables)
     except FastenError:
         return None
-    advice: dict[str, Any] = json.loads(json.dumps(advice_json(advise(mount, tables)), allow_nan=False))
+    advice: dict[str, Any] = json.loads(json_text(advice_json(advise(mount, tables))))
     return advice

@@ -25,6 +25,7 @@ from second.torque import lower_nm, torque_nm, upper_nm
 pytestmark = pytest.mark.slow
 
 AGREE = 0.005
+DIGIT = 1e-5  # what six significant figures leave open
 
 # What asks for the shear of a fixing; the other ways to fail ask for its pull.
 SHEARS = (
@@ -228,7 +229,7 @@ def test_the_torque_window(answers: list[Answered]) -> None:
             ("inch-pounds", torque["target_nm"] * INLBF, torque["target_inlbf"]),
         )
         found += [wrong(line, each, *pair) for pair in pairs if not same(*pair[1:])]
-        if not lower * (1 - 1e-9) <= torque["target_nm"] <= upper * (1 + 1e-9):
+        if not lower * (1 - DIGIT) <= torque["target_nm"] <= upper * (1 + DIGIT):
             found.append(wrong(line, each, "target", (lower, upper), torque["target_nm"]))
         factors = torque["nut_factor"]
         if line.has("nut factor") and not factors["min"] <= line.one("nut factor") <= factors["max"]:

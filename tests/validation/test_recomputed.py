@@ -1,9 +1,11 @@
 """Every line of a proof again from what its JSON says and nothing else: inputs, factor, load case and mount.
 
 The equations are typed here from the sources that the formulas name (EN 1993-1-3, EN 1993-1-8, AISI S100 E4,
-FED-STD-H28, statics), not taken from the program. Tolerance 1e-9: it is the same arithmetic.
+FED-STD-H28, statics), not taken from the program. It is the same arithmetic from figures of six digits: those of a
+difference are as sure as what it is taken from.
 """
 
+import json
 import re
 from functools import cache
 from typing import Any
@@ -14,6 +16,7 @@ from fasten.advisor import advise
 from fasten.catalog.tables import builtin
 from fasten.question import read_question
 from fasten.report.advice_json import advice_json
+from fasten.report.plain import json_text
 from fasten.resolve import resolve
 
 from .recomputed import (
@@ -55,7 +58,7 @@ ASKED: tuple[dict[str, str], ...] = (
 def documents() -> tuple[dict[str, Any], ...]:
     tables = builtin()
     points = [resolve(read_question(AMPLIFIER | said, tables), tables) for said in ASKED]
-    return tuple(advice_json(advise(point, tables)) for point in points)
+    return tuple(json.loads(json_text(advice_json(advise(point, tables)))) for point in points)
 
 
 def lines() -> list[tuple[dict[str, Any], dict[str, Any], Given]]:
@@ -74,7 +77,7 @@ def lines() -> list[tuple[dict[str, Any], dict[str, Any], Given]]:
 def same(told: float | None, reckoned: float | None) -> bool:
     if told is None or reckoned is None:
         return told is reckoned
-    return told == pytest.approx(reckoned, rel=1e-9, abs=1e-9)
+    return told == pytest.approx(reckoned, rel=3e-5, abs=1e-9)
 
 
 # Of a part whose maker prints them on its box, or of a thread the vehicle's maker put there: nothing to reckon from.
