@@ -16,7 +16,10 @@ DEBUG = "FASTEN_DEBUG"
 def main(argv: list[str] | None = None) -> int:
     """Run the command line `argv` without the program's name, and say with which code to exit."""
     prepare()
-    return finish(_run(sys.argv[1:] if argv is None else argv), MISUSE)
+    try:
+        return finish(_run(sys.argv[1:] if argv is None else argv), MISUSE)
+    except KeyboardInterrupt:
+        return _stopped()
 
 
 def _run(argv: list[str]) -> int:
@@ -26,13 +29,22 @@ def _run(argv: list[str]) -> int:
         return run(argv)
     except SystemExit as end:
         return end.code if isinstance(end.code, int) else DONE
-    except KeyboardInterrupt:
-        return _say("stopped", INTERRUPTED)
     except BrokenPipeError:
         drop(sys.stdout)  # whoever reads has enough, as `head` does
         return DONE
     except Exception as error:
         return _failed(error)
+
+
+def _stopped() -> int:
+    """Say that it was stopped; who stops it twice does not stop it in mid-sentence."""
+    from signal import SIG_IGN, SIGINT, signal
+
+    before = signal(SIGINT, SIG_IGN)
+    drop(sys.stdout)  # where its reader stands still, what is left would wait for ever
+    code = _say("stopped", INTERRUPTED)
+    signal(SIGINT, before)
+    return code
 
 
 def _failed(error: Exception) -> int:

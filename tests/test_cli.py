@@ -201,3 +201,16 @@ def test_interrupt_ends_quietly(monkeypatch: pytest.MonkeyPatch, capsys: pytest.
     raises(KeyboardInterrupt(), monkeypatch)
     assert main([]) == 130
     assert capsys.readouterr().err == "fasten: stopped\n"
+
+
+def test_interrupt_while_the_report_is_sent_off_is_the_same(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """As where its reader stands still and somebody does not wait any longer."""
+
+    def finish(*_: object) -> int:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("fasten.__main__.finish", finish)
+    assert main(["--version"]) == 130
+    assert capsys.readouterr().err == "fasten: stopped\n"

@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from fasten.catalog.tables import Tables
+    from fasten.job.choices import Choice
     from fasten.job.storage import Stamp
     from fasten.job.words import Job, Shelf
 
@@ -48,6 +49,16 @@ def read_shelf(args: "argparse.Namespace") -> "Shelf | None":
     loaded = load_shelf(Path(args.shelf))
     say(loaded.why)
     return loaded.value
+
+
+def answered(job: "Job", shelf: "Shelf | None", tables: "Tables") -> "tuple[Choice, ...]":
+    """What every mount point of the job gets; how far that is shows on a terminal."""
+    from fasten.commands._progress import progress
+    from fasten.job.choices import choices
+    from fasten.job.owned import owned_of
+
+    with progress("finding answers") as step:
+        return choices(job, tables, owned_of(shelf, tables), step)
 
 
 def text_width() -> int:

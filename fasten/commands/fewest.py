@@ -1,15 +1,21 @@
 """`fasten fewest JOB`: the same job with fewer different sizes, before and after; every joint in it is proved."""
 
 import argparse
+from typing import TYPE_CHECKING
 
-SECONDS = 10.0
+if TYPE_CHECKING:
+    from fasten.catalog.tables import Tables
+    from fasten.job.owned import Owned
+    from fasten.job.standard import Standard
+    from fasten.job.words import Job
+    from fasten.progress import Step
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the options."""
     parser.add_argument("job", metavar="JOB", help="the file of the job")
     parser.add_argument("--shelf", default="", metavar="FILE", help="what is at hand already")
-    parser.add_argument("--seconds", default="", metavar="N", help="how long to look at most: 10")
+    parser.add_argument("--seconds", default="", metavar="N", help="wait no longer; the best found by then")
     parser.add_argument("--keep", action="store_true", help="hold the choice in the job")
     parser.add_argument("--json", action="store_true", help="print JSON")
 
@@ -17,8 +23,9 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 def run(args: argparse.Namespace) -> int:
     """Print both; 1 where a mount point of the job has no answer.
 
+    The search is limited by its work, so that it finds the same on every machine; seconds only end the wait.
     Raises:
-        FastenError: job or shelf cannot be read, the time is none, or the job cannot be saved.
+        FastenError: job or shelf cannot be read, the time is none or not enough, or the job cannot be saved.
     """
     from pathlib import Path
     from time import monotonic
@@ -26,14 +33,12 @@ def run(args: argparse.Namespace) -> int:
     from fasten.commands._documents import read_shelf, text_width
     from fasten.commands._jobs import open_job, pin_mounts
     from fasten.commands._tables import open_tables
-    from fasten.job.choices import choices
     from fasten.job.owned import owned_of
-    from fasten.job.standard import standard
 
+    ends = monotonic() + _seconds(args.seconds)
     tables, shelf = open_tables(), read_shelf(args)
     owned, loaded = owned_of(shelf, tables), open_job(Path(args.job), tables)
-    ends = monotonic() + _seconds(args.seconds)
-    found = standard(choices(loaded.value, tables, owned), tables, lambda: monotonic() < ends, owned)
+    found = _found(loaded.value, tables, owned, ends)
     if args.keep and found.pins:
         pin_mounts(loaded, found.pins)
     if args.json:
@@ -49,11 +54,51 @@ def run(args: argparse.Namespace) -> int:
     return 1 if found.unfit else 0
 
 
+def _found(job: "Job", tables: "Tables", owned: "Owned | None", ends: float) -> "Standard":
+    """The fewest sizes that are found until the time is over.
+
+    Raises:
+        FastenError: by then not even every mount point has its answer.
+    """
+    from fasten.commands._progress import progress
+    from fasten.errors import FastenError
+    from fasten.job.choices import choices
+    from fasten.job.standard import standard
+    from fasten.progress import Stopped
+
+    try:
+        with progress("finding answers") as step:
+            answered = choices(job, tables, owned, _until(ends, step))
+    except Stopped as stopped:
+        what = "the time was over before every mount point had its answer"
+        raise FastenError(what, where="seconds", fix="give it more, or leave --seconds out") from stopped
+    with progress("finding fewer sizes") as step:
+        return standard(answered, tables, owned, _until(ends, step))
+
+
+def _until(ends: float, step: "Step") -> "Step":
+    """The step, which stops the work when the time is over."""
+    from time import monotonic
+
+    from fasten.progress import Stopped
+
+    def timed(done: int, of: int) -> None:
+        step(done, of)
+        if monotonic() >= ends:
+            raise Stopped
+
+    return timed
+
+
 def _seconds(text: str) -> float:
-    """The time to look; raises FastenError unless it is a number of seconds up to an hour."""
+    """How long to wait, for ever where nothing is said; raises FastenError unless it is seconds up to an hour."""
+    from math import inf
+
     from fasten.errors import FastenError
 
-    plain = text.replace(",", ".") or str(SECONDS)
+    if not text:
+        return inf
+    plain = text.replace(",", ".")
     if not (plain.isascii() and plain.replace(".", "", 1).isdigit() and len(plain) < 8 and float(plain) <= 3600):
         raise FastenError(f"'{text[:20]}' is no number of seconds up to 3600", where="seconds", fix="write such as 10")
     return float(plain)

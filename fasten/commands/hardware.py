@@ -19,17 +19,15 @@ def run(args: argparse.Namespace) -> int:
     Raises:
         FastenError: job or shelf cannot be read, or the list cannot be written.
     """
-    from fasten.commands._documents import put, read_job, read_shelf, text_width
+    from fasten.commands._documents import answered, put, read_job, read_shelf, text_width
     from fasten.commands._tables import open_tables
-    from fasten.job.choices import choices
     from fasten.job.hardware import hardware
     from fasten.job.names import file_name
-    from fasten.job.owned import owned_of
 
     tables = open_tables()
     job = read_job(args, tables)
     shelf = read_shelf(args)
-    listed = hardware(job, choices(job, tables, owned_of(shelf, tables)), shelf, tables)
+    listed = hardware(job, answered(job, shelf, tables), shelf, tables)
     name = f"{file_name(job.title or job.vehicle)}-hardware"
     if args.json:
         from fasten.report.hardware_json import hardware_json

@@ -16,17 +16,15 @@ def run(args: argparse.Namespace) -> int:
     Raises:
         FastenError: job or shelf cannot be read.
     """
-    from fasten.commands._documents import read_job, read_shelf, text_width
+    from fasten.commands._documents import answered, read_job, read_shelf, text_width
     from fasten.commands._tables import open_tables
-    from fasten.job.choices import choices
     from fasten.job.hardware import hardware
-    from fasten.job.owned import owned_of
     from fasten.job.ready import ready
 
     tables = open_tables()
     job = read_job(args, tables)
     shelf = read_shelf(args)
-    found = choices(job, tables, owned_of(shelf, tables))
+    found = answered(job, shelf, tables)
     verdict = ready(hardware(job, found, shelf, tables), found)
     if args.json:
         from fasten.report.hardware_json import ready_json

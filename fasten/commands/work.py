@@ -25,6 +25,7 @@ def run(args: argparse.Namespace) -> int:
         FastenError: job or shelf cannot be read, a mount point is not there, or the sheet cannot be written.
     """
     from fasten.commands._documents import put, text_width
+    from fasten.commands._progress import progress
     from fasten.job.names import file_name
 
     sheet = _sheet(args)
@@ -40,18 +41,19 @@ def run(args: argparse.Namespace) -> int:
         from fasten.report.work_document import work_document
 
         width = text_width()
-        put(written(work_document(sheet, width), args.format, width), args, name, args.format)
+        with progress("drawing sections") as step:
+            document = work_document(sheet, width, step)
+        put(written(document, args.format, width), args, name, args.format)
     return 1 if any(mount.answer is None for mount in sheet.mounts) else 0
 
 
 def _sheet(args: argparse.Namespace) -> "WorkSheet":
     from dataclasses import replace
 
-    from fasten.commands._documents import read_job, read_shelf
+    from fasten.commands._documents import answered, read_job, read_shelf
+    from fasten.commands._progress import progress
     from fasten.commands._tables import open_tables
-    from fasten.job.choices import choices
     from fasten.job.edit import find_mount
-    from fasten.job.owned import owned_of
     from fasten.job.work import work_sheet
 
     tables = open_tables()
@@ -59,4 +61,6 @@ def _sheet(args: argparse.Namespace) -> "WorkSheet":
     if args.mount:
         named = dict.fromkeys(find_mount(job, name) for name in args.mount)
         job = replace(job, mounts=tuple(named))
-    return work_sheet(job, choices(job, tables, owned_of(shelf, tables)), shelf, tables)
+    found = answered(job, shelf, tables)
+    with progress("laying out the work") as step:
+        return work_sheet(job, found, shelf, tables, step)

@@ -5,12 +5,13 @@ Only what is offered is chosen. Of choices that cost the same the first by key i
 that the answer does not hang on the order in which options were found.
 """
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import isfinite
 
 from fasten.job.fewest_bound import Problem
-from fasten.job.fewest_search import Search
+from fasten.job.fewest_search import MOST_WORK, Budget, Search
+from fasten.progress import Step, unseen
 
 Size = tuple[str, str]  # kind and name
 _PARTS = 1_000_000  # of a point: costs are told apart to the millionth, so that rounding makes and breaks no tie
@@ -81,12 +82,15 @@ class _Group:
 
 
 def fewest(
-    places: Sequence[Place], weights: Mapping[str, float], rank_weight: float, more: Callable[[], bool]
+    places: Sequence[Place],
+    weights: Mapping[str, float],
+    rank_weight: float,
+    step: Step = unseen,
+    most_work: int = MOST_WORK,
 ) -> Fewest:
     """The choice with the fewest sizes by weight: `weights` by kind of size, `rank_weight` for each point of rank lost.
 
-    `more` is asked again and again, and the search stops when it says no: then the best found is returned, never worse
-    than the first options.
+    After `most_work`, or where `step` raises Stopped, the best found is returned, never worse than the first options.
 
     Raises:
         ValueError: a mount point without options or with two of one key, a kind without a weight, a weight or a loss
@@ -96,7 +100,8 @@ def fewest(
     options = [_by_key(place, points) for place in places]
     lost = [[_parts("rank lost by its weight", rank_weight * option.rank_lost) for option in row] for row in options]
     groups, members = _merged(options, lost, points)
-    numbers, nodes, stopped = _solved(_reduced(groups, points), points, more)
+    budget = Budget(most_work, step)
+    numbers, nodes = _solved(_reduced(groups, points), points, budget)
     chosen = [row[numbers[member]] for row, member in zip(options, members, strict=True)]
     before = [place.options[0] for place in places]
     cost, before_cost = (_cost(choice, points, rank_weight) for choice in (chosen, before))
@@ -108,7 +113,7 @@ def fewest(
         before_cost=before_cost / _PARTS,
         sizes=_sizes(chosen),
         before_sizes=_sizes(before),
-        proven=not stopped,
+        proven=not budget.stopped,
         nodes=nodes,
     )
 
@@ -210,21 +215,19 @@ def _beats(one: _Way, other: _Way, points: Mapping[str, int]) -> bool:
     return saved > 0 or (saved == 0 and one.number < other.number)
 
 
-def _solved(
-    groups: Sequence[_Group], points: Mapping[str, int], more: Callable[[], bool]
-) -> tuple[list[int], int, bool]:
-    """The number of the option of each group, how many nodes were looked at, and whether any search was stopped."""
-    numbers, nodes, stopped = [group.ways[0].number for group in groups], 0, False
+def _solved(groups: Sequence[_Group], points: Mapping[str, int], budget: Budget) -> tuple[list[int], int]:
+    """The number of the option of each group, and how many nodes were looked at."""
+    numbers, nodes = [group.ways[0].number for group in groups], 0
     for part in _parted(groups):
         sizes = sorted({size for number in part for way in groups[number].ways for size in way.sizes})
         index = {size: number for number, size in enumerate(sizes)}
         ways = [groups[number].ways for number in part]
         laid_out = [[(frozenset(index[size] for size in way.sizes), way.lost) for way in row] for row in ways]
-        search = Search(Problem([points[kind] for kind, _ in sizes], laid_out), more)
+        search = Search(Problem([points[kind] for kind, _ in sizes], laid_out), budget)
         for number, row, option in zip(part, ways, search.best(), strict=True):
             numbers[number] = row[option].number
-        nodes, stopped = nodes + search.nodes, stopped or search.stopped
-    return numbers, nodes, stopped
+        nodes += search.nodes
+    return numbers, nodes
 
 
 def _parted(groups: Sequence[_Group]) -> list[list[int]]:

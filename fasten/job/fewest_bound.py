@@ -41,7 +41,8 @@ class _User:
 class Problem:
     """Places that share sizes, laid out for the search: each pair of a size and a place that could use it is a cell.
 
-    A place's options are in the order that settles ties. Every size is in some option.
+    A place's options are in the order that settles ties. Every size is in some option. `pairs` of an option and a size
+    that it needs are what one look at the whole takes.
     """
 
     def __init__(self, weights: Sequence[int], places: Sequence[Sequence[Option]]) -> None:
@@ -53,6 +54,7 @@ class Problem:
         self.cells = self._cells()
         self.spare = sum(len(users) for users in self.users)
         self.needs = self._needs()
+        self.pairs = sum(len(cells) for options in self.needs for cells in options)
         self.readers = [[_reader(cells, self.spare) for cells in options] for options in self.needs]
 
     def _users_of(self, size: int) -> list[_User]:

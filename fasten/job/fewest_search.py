@@ -1,13 +1,16 @@
 """The search behind `fewest`: which sizes to keep, so that these and what their places lose cost least together.
 
 Branch and bound over sizes, not places: there are fewer of them, and one that is dropped tells at many places at once.
+It is limited by its work, which is the same on every machine: what is found is too.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from math import inf
 
 from fasten.job.fewest_bound import Choice, Node, Problem, Row, climb, decide, drop, keep, root
+from fasten.progress import Step, Stopped, unseen
 
+MOST_WORK = 20_000_000  # pairs of an option and a size that are looked at: some ten seconds of a desk computer
 _FIRST_ROUNDS = 200
 _ROUNDS = 10
 
@@ -55,19 +58,43 @@ def _added(problem: Problem, lost: Row, counts: list[int], place: int) -> list[f
     ]
 
 
+class Budget:
+    """The work that may be done, by one search or by several in turn; `step` is told how much is, and may stop it too.
+
+    Attributes:
+        stopped: all work is done, or nobody waits for more.
+    """
+
+    def __init__(self, most: int = MOST_WORK, step: Step = unseen) -> None:
+        self.stopped = False
+        self._done, self._most, self._step = 0, most, step
+
+    def spend(self, work: int) -> bool:
+        """Whether so much more may be done."""
+        if not self.stopped:
+            self._done += work
+            self.stopped = self._done > self._most or self._is_stopped()
+        return not self.stopped
+
+    def _is_stopped(self) -> bool:
+        try:
+            self._step(self._done, self._most)
+        except Stopped:
+            return True
+        return False
+
+
 class Search:
-    """One search for the cheapest choice; `more` may stop it, and then `stopped` says so.
+    """One search for the cheapest choice; where its budget is stopped, the best found is returned.
 
     Attributes:
         nodes: how many parts were looked at.
-        stopped: the best found was returned before the search had ended.
     """
 
-    def __init__(self, problem: Problem, more: Callable[[], bool]) -> None:
+    def __init__(self, problem: Problem, budget: Budget) -> None:
         self.nodes = 0
-        self.stopped = False
         self._problem = problem
-        self._ask = more
+        self._budget = budget
 
     def best(self) -> Choice:
         """The choice that costs least; of equals, the first by the order of options, place by place."""
@@ -80,8 +107,7 @@ class Search:
         return self._first_of_equals(found, shares)
 
     def _more(self) -> bool:
-        self.stopped = self.stopped or not self._ask()
-        return not self.stopped
+        return self._budget.spend(self._problem.pairs)
 
     def _under(self, start: Node, limit: int, *, any_will_do: bool = False) -> Choice | None:
         """The cheapest choice that costs no more than the limit; None where there is none, or none before the stop."""
@@ -122,7 +148,7 @@ class Search:
         self._bound(node, limit)
         for place in range(len(found)):
             for option in range(found[place]):
-                if self.stopped:
+                if self._budget.stopped:
                     return found
                 equal = self._equal(node, found, place, option, limit) if node.lost[place][option] < inf else None
                 if equal is not None:

@@ -3,7 +3,8 @@
 Only what is proved is offered, and nothing unproven where there is a proven answer. A pinned one keeps its pin.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import suppress
 from dataclasses import dataclass, replace
 
 from fasten.advisor import METHODS, Method, gates, joints
@@ -18,6 +19,7 @@ from fasten.job.parts import SLEEVE, joint_parts
 from fasten.job.restack import ends_of
 from fasten.job.words import Pin
 from fasten.model import Answer, Joint, MountPoint, Screw
+from fasten.progress import Step, Stopped, stepped, unseen
 from fasten.ranking import Owned
 from fasten.units import number
 
@@ -65,24 +67,24 @@ class Standard:
         return {change.mount: change.pin for change in self.changes if change.changed}
 
 
-def standard(
-    found: tuple[Choice, ...], tables: Tables, more: Callable[[], bool], owned: Owned | None = None
-) -> Standard:
+def standard(found: tuple[Choice, ...], tables: Tables, owned: Owned | None = None, step: Step = unseen) -> Standard:
     """The choice with the fewest sizes among all that is proved for the mount points of `found`.
 
-    `more` is asked again and again whether to go on; when it says no, the best that was found is returned.
+    `step` is called while the joints are proved, then while the choice is searched for. Where it raises Stopped, the
+    best that was found until then is returned.
     """
     fitting = _fitting(found)
-    offered = _offered(fitting, tables, owned)
+    sized = _Sized(tables)
+    offered, all_offered = _offered(fitting, sized, tables, owned, step)
     weights = {row.kind: row.points for row in tables.rows(SizeWeight, "size-weights")}
     rank_weight = weights.pop(RANK)
-    places = [_place(fit, options, tables) for fit, options in zip(fitting, offered, strict=True)]
-    best = fewest(places, weights, rank_weight, more)
+    places = [_place(fit, options, sized) for fit, options in zip(fitting, offered, strict=True)]
+    best = fewest(places, weights, rank_weight, step)
     pins = [_by_key(options)[key] for options, key in zip(offered, best.chosen, strict=True)]
     kept = {f.name: options[pin] for f, options, pin in zip(fitting, offered, pins, strict=True)}
     return Standard(
         before=_sorted(best.before_sizes), after=_sorted(best.sizes), before_cost=best.before_cost, cost=best.cost,
-        proven=best.proven,
+        proven=best.proven and all_offered,
         changes=tuple(_change(f, options, pin) for f, options, pin in zip(fitting, offered, pins, strict=True)),
         unfit=tuple(Unfit(choice.name, choice.reason) for choice in found if choice.answer is None),
         choices=tuple(replace(choice, answer=kept.get(choice.name)) for choice in found),
@@ -100,6 +102,25 @@ def sizes_of(joint: Joint, point: MountPoint, tables: Tables) -> frozenset[Size]
         *([(BIT, bit)] if bit is not None else []),
         *((SETTING, f"{name} {size}".strip()) for name, size in setting_tools(joint, tables)),
     ])  # fmt: skip
+
+
+class _Sized:
+    """The sizes of what is offered, found once for each mount point and pin."""
+
+    def __init__(self, tables: Tables) -> None:
+        self._tables = tables
+        self._known: dict[tuple[MountPoint, Pin], frozenset[Size]] = {}
+
+    def sizes(self, point: MountPoint, pin: Pin, answer: Answer) -> frozenset[Size]:
+        if (point, pin) not in self._known:
+            self._known[point, pin] = sizes_of(answer.proposal.joint, point, self._tables)
+        return self._known[point, pin]
+
+    def all(self, point: MountPoint, options: Options) -> Options:
+        """The options as they are, their sizes known from now on."""
+        for pin, answer in options.items():
+            self.sizes(point, pin, answer)
+        return options
 
 
 @dataclass(frozen=True)
@@ -122,12 +143,22 @@ def _fitting(found: tuple[Choice, ...]) -> list[_Fit]:
 # -- what may be chosen -----------------------------------------------------------------------------------------------
 
 
-def _offered(fitting: list[_Fit], tables: Tables, owned: Owned | None) -> list[Options]:
-    """What each mount point may take, the answer that it has as things stand first."""
-    own = {fit.point: dict(_own(fit.point, tables, owned)) for fit in fitting if not fit.is_pinned}
-    lengths = _lengths(own)
-    further = {point: _with_lengths(point, answers, lengths, tables, owned) for point, answers in own.items()}
-    return [_first(fit, further.get(fit.point, {})) for fit in fitting]
+def _offered(
+    fitting: list[_Fit], sized: _Sized, tables: Tables, owned: Owned | None, step: Step
+) -> tuple[list[Options], bool]:
+    """What each mount point may take, the answer that it has as things stand first; and whether that is all."""
+    points = tuple(dict.fromkeys(fit.point for fit in fitting if not fit.is_pinned))
+    answers = dict[MountPoint, Options]()
+    ended = False
+    with suppress(Stopped):
+        for point in stepped(points, lambda done, of: step(done, 2 * of)):
+            answers[point] = sized.all(point, dict(_own(point, tables, owned)))
+        lengths = _lengths(answers)
+        for point in stepped(points, lambda done, of: step(of + done, 2 * of)):
+            further = _with_lengths(point, answers[point], lengths, tables, owned)
+            answers[point] = sized.all(point, further)
+        ended = True
+    return [_first(fit, answers.get(fit.point, {})) for fit in fitting], ended
 
 
 def _first(fit: _Fit, answers: Options) -> Options:
@@ -198,9 +229,9 @@ def _stretched(pin: Pin, answer: Answer, lengths: Lengths) -> Iterator[Pin]:
 # -- as `fewest` asks for it ------------------------------------------------------------------------------------------
 
 
-def _place(fit: _Fit, options: Options, tables: Tables) -> Place:
+def _place(fit: _Fit, options: Options, sized: _Sized) -> Place:
     return Place(fit.name, tuple(
-        Option(key, sizes_of(options[pin].proposal.joint, fit.point, tables), _lost(options, pin))
+        Option(key, sized.sizes(fit.point, pin, options[pin]), _lost(options, pin))
         for key, pin in _by_key(options).items()
     ))  # fmt: skip
 

@@ -3,6 +3,7 @@
 Whatever tells something to a person builds one of these; a format never knows what it is about.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 FORMATS = ("text", "csv", "md", "html")
@@ -22,8 +23,8 @@ class Section:
 
     The first cell of a row names what the row is of. A section of `level` 3 belongs to the one of 2 before it. One
     that begins a `page` does so on paper; what is `loud` is seen first; `numbered` notes are done in their order;
-    rows on `cards` are cut out of the paper, each on its own. A `drawing` is lines that stay as they are; `svg` is the
-    same drawing for HTML, put there as it is: never anything but what the program drew. Where the columns have no room,
+    rows on `cards` are cut out of the paper, each on its own. A `drawing` is lines that stay as they are; `svg` draws
+    the same for HTML, put there as it is: never anything but what the program drew. Where the columns have no room,
     a row is `told` in lines of its own instead, the first of them what it is of; with none, by its columns' titles.
     """
 
@@ -37,7 +38,7 @@ class Section:
     numbered: bool = False
     cards: bool = False
     drawing: tuple[str, ...] = ()
-    svg: str = ""
+    svg: Callable[[], str] | None = None
     told: tuple[tuple[str, ...], ...] = ()
 
 

@@ -45,7 +45,7 @@ def document_html(document: Document) -> str:
 def _section(section: Section) -> Iterator[str]:
     """Heading and body: what is loud in a frame, a drawing beside the text where paper is wide enough."""
     tag, page = f"h{section.level}", " page" if section.page else ""
-    around = "loud" if section.loud else "drawn" if section.svg else ""
+    around = "loud" if section.loud else "drawn" if section.svg is not None else ""
     yield from [f'<div class="{around}{page}">'] if around else []
     own = ' class="page"' if page and not around else ""
     yield f"<{tag}{own}>{_text(section.heading)}</{tag}>"
@@ -54,8 +54,9 @@ def _section(section: Section) -> Iterator[str]:
 
 
 def _body(section: Section) -> Iterator[str]:
-    yield from [f'<div class="wide">{section.svg}</div>'] if section.svg else []
-    if section.drawing and not section.svg:
+    if section.svg is not None:
+        yield f'<div class="wide">{section.svg()}</div>'
+    elif section.drawing:
         yield f"<pre>{chr(10).join(map(_text, section.drawing))}</pre>"
     if section.cards:
         yield from _cards(section)

@@ -10,7 +10,7 @@ from fasten.units import number
 
 _Sizes = tuple[tuple[str, str], ...]
 FORMAT = 1
-FOUND = "Best found, not proven smallest: the time ran out."
+FOUND = "Best found, not proven smallest: the search was ended."
 PROVEN = "Proven: no choice among what holds costs less by these weights."
 
 

@@ -6,7 +6,7 @@ def safe(text: str) -> str:
 
     A terminal obeys such characters: a name must not move the cursor, clear the screen or turn a line round.
     """
-    return "".join(c if c.isprintable() else _escaped(c) for c in text)
+    return text if text.isprintable() else "".join(c if c.isprintable() else _escaped(c) for c in text)
 
 
 def _escaped(char: str) -> str:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
+from functools import partial
 
 from fasten.job.choices import NOTHING, told
 from fasten.job.hardware import part_text
@@ -155,7 +156,7 @@ def _drawn(answer: Answer, point: MountPoint, name: str, width: int) -> Section:
     joint, behind = answer.proposal.joint, point.behind_mm
     return Section(
         "Section to scale", level=3, drawing=section(joint, behind, width),
-        svg=section_svg(joint, behind, _SECTION_MM, name),
+        svg=partial(section_svg, joint, behind, _SECTION_MM, name),
     )  # fmt: skip
 
 

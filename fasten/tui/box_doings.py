@@ -9,6 +9,7 @@ from textual import on
 
 from fasten.errors import FastenError
 from fasten.job.words import Shelf
+from fasten.progress import Stopped
 from fasten.tui.actions import LEADER
 from fasten.tui.box import BoxPlace
 from fasten.tui.mount_doings import MountDoings
@@ -70,7 +71,12 @@ class BoxDoings(MountDoings):
         from fasten.tui.fewer import fewer
 
         ends = monotonic() + SEARCH_S
-        self._fewer = fewer(self.desk.job, self.shelf_now(), self.tables, lambda: monotonic() < ends)
+
+        def step(_done: int, _of: int) -> None:
+            if monotonic() > ends:
+                raise Stopped
+
+        self._fewer = fewer(self.desk.job, self.shelf_now(), self.tables, step)
         offers = (Choice("hold", "Hold these"),) if self._fewer.pins else ()
         await self.push_screen(self.read_document(self._fewer.document, offers), self._fewest_taken)
 

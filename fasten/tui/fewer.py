@@ -1,6 +1,5 @@
 """The fewest different sizes of the job in hand, for the screen."""
 
-from collections.abc import Callable
 from dataclasses import dataclass
 
 from fasten.catalog.tables import Tables
@@ -8,6 +7,7 @@ from fasten.job.choices import choices
 from fasten.job.owned import owned_of
 from fasten.job.standard import standard
 from fasten.job.words import Job, Pin, Shelf
+from fasten.progress import Step
 from fasten.report.document import Document
 from fasten.report.fewest_document import fewest_document
 
@@ -20,8 +20,8 @@ class Fewer:
     pins: dict[str, Pin]
 
 
-def fewer(job: Job, shelf: Shelf | None, tables: Tables, more: Callable[[], bool]) -> Fewer:
-    """Look for it as long as `more` says so."""
+def fewer(job: Job, shelf: Shelf | None, tables: Tables, step: Step) -> Fewer:
+    """Look for it until it is found, or `step` raises Stopped."""
     owned = owned_of(shelf, tables)
-    found = standard(choices(job, tables, owned), tables, more, owned)
+    found = standard(choices(job, tables, owned), tables, owned, step)
     return Fewer(fewest_document(found), found.pins)

@@ -64,7 +64,7 @@ def documents(text: str, width: int = 80) -> dict[str, Document]:
         "hardware": hardware_document(listed),
         "ready": ready_document(ready(listed, found)),
         "work": work_document(work_sheet(job, found, shelf, tables), width),
-        "fewest": fewest_document(standard(found, tables, lambda: False, None)),
+        "fewest": fewest_document(standard(found, tables)),
         "instead": instead_document(told(text)),
     }
 
@@ -89,7 +89,7 @@ def plain_data(text: str) -> Iterator[Any]:
     yield hardware_json(listed)
     yield ready_json(ready(listed, found))
     yield work_json(work_sheet(job, found, shelf, tables))
-    yield fewest_json(standard(found, tables, lambda: False, None))
+    yield fewest_json(standard(found, tables))
     yield instead_json(told(text))
     yield built_json(job.mounts[0])
 

@@ -1,6 +1,5 @@
 """Fewest different sizes: what is chosen is the cheapest there is and the first of equals, whatever the order."""
 
-from collections.abc import Iterator
 from dataclasses import replace
 from itertools import product
 from random import Random
@@ -14,17 +13,14 @@ from fasten.catalog.job_parts import SizeWeight
 from fasten.catalog.tables import builtin
 from fasten.job.fewest import Fewest, Option, Place, Size, fewest
 from fasten.job.fewest_bound import Problem, climb, root
-from fasten.job.fewest_search import Search
+from fasten.job.fewest_search import MOST_WORK, Budget, Search
+from fasten.progress import Step, Stopped
 
 pytestmark = pytest.mark.slow
 
 WEIGHTS = {"screw": 2.0, "receiver": 3.0, "bit": 1.0, "setting tool": 4.0}  # as shipped, but of the test's own
 POOL = {"screw": 3, "receiver": 3, "bit": 3, "setting tool": 2}
 SCREW, OTHER_SCREW, BIT, TOOL = ("screw", "M5"), ("screw", "M6"), ("bit", "5.5 mm"), ("setting tool", "puller")
-
-
-def always() -> bool:
-    return True
 
 
 def option(key: str, *sizes: Size, lost: float = 0.0) -> Option:
@@ -83,7 +79,7 @@ def picked(places: list[Place], found: Fewest) -> tuple[Option, ...]:
 def test_equals_brute_force(seed: int) -> None:
     """Every choice of a small job tried, cost and ties: the definition itself, no published source."""
     places, rank_weight = random_job(seed), (1.0, 0.5, 4.0)[seed % 3]
-    found = fewest(places, WEIGHTS, rank_weight, always)
+    found = fewest(places, WEIGHTS, rank_weight)
     least, first = brute_force(places, rank_weight)
     assert (found.cost, found.chosen) == (least, first)
     assert found.proven
@@ -97,9 +93,9 @@ def test_the_random_jobs_hold_what_they_are_for() -> None:
     jobs = [random_job(seed) for seed in range(200)]
     assert sum(any(len(place.options) == 1 for place in job) for job in jobs) > 50
     assert sum(len({place.options for place in job}) < len(job) for job in jobs) > 50
-    saved = [fewest(job, WEIGHTS, 1.0, always) for job in jobs]
+    saved = [fewest(job, WEIGHTS, 1.0) for job in jobs]
     assert sum(found.cost < found.before_cost for found in saved) > 100
-    backwards = [fewest([with_keys_reversed(place) for place in job], WEIGHTS, 1.0, always) for job in jobs]
+    backwards = [fewest([with_keys_reversed(place) for place in job], WEIGHTS, 1.0) for job in jobs]
     changed = [
         {(option.sizes, option.rank_lost) for option in picked(job, found)}
         != {(option.sizes, option.rank_lost) for option in picked([with_keys_reversed(place) for place in job], other)}
@@ -119,7 +115,7 @@ def with_keys_reversed(place: Place) -> Place:
 def test_the_order_of_options_changes_nothing(seed: int, rng: Random) -> None:
     places = random_job(seed)
     shuffled = [replace(place, options=tuple(rng.sample(place.options, len(place.options)))) for place in places]
-    one, other = fewest(places, WEIGHTS, 1.0, always), fewest(shuffled, WEIGHTS, 1.0, always)
+    one, other = fewest(places, WEIGHTS, 1.0), fewest(shuffled, WEIGHTS, 1.0)
     assert (one.chosen, one.cost, one.sizes, one.nodes) == (other.chosen, other.cost, other.sizes, other.nodes)
 
 
@@ -128,7 +124,7 @@ def test_the_order_of_options_changes_nothing(seed: int, rng: Random) -> None:
 def test_the_order_of_mount_points_changes_no_cost(seed: int, rng: Random) -> None:
     places = random_job(seed)
     shuffled = rng.sample(places, len(places))
-    assert fewest(places, WEIGHTS, 1.0, always).cost == fewest(shuffled, WEIGHTS, 1.0, always).cost
+    assert fewest(places, WEIGHTS, 1.0).cost == fewest(shuffled, WEIGHTS, 1.0).cost
 
 
 @given(st.integers(0, 10_000), st.integers(0, 5), st.integers(0, 4))
@@ -139,23 +135,23 @@ def test_a_pinned_choice_stays(seed: int, which: int, held: int) -> None:
     pinned = places[which % len(places)]
     only = pinned.options[held % len(pinned.options)]
     places = [replace(place, options=(only,)) if place is pinned else place for place in places]
-    found = fewest(places, WEIGHTS, 1.0, always)
+    found = fewest(places, WEIGHTS, 1.0)
     assert found.chosen[which % len(places)] == only.key
     assert (found.cost, found.chosen) == brute_force(places, 1.0)
 
 
 def test_a_pin_draws_the_others_to_its_sizes() -> None:
     loose = place("b", option("m5", SCREW), option("m6", OTHER_SCREW, lost=1.0))
-    assert fewest([place("a", option("m6", OTHER_SCREW)), loose], WEIGHTS, 1.0, always).chosen == ("m6", "m6")
-    assert fewest([place("a", option("m6", OTHER_SCREW)), loose], WEIGHTS, 2.5, always).chosen == ("m6", "m5")
+    assert fewest([place("a", option("m6", OTHER_SCREW)), loose], WEIGHTS, 1.0).chosen == ("m6", "m6")
+    assert fewest([place("a", option("m6", OTHER_SCREW)), loose], WEIGHTS, 2.5).chosen == ("m6", "m5")
 
 
 def test_of_equals_the_first_by_key_is_taken_mount_point_by_mount_point() -> None:
     """Either screw for both costs one screw; the earlier mount point's key decides, not the later one's."""
     one = place("one", option("x", SCREW), option("y", OTHER_SCREW))
     other = place("other", option("q", SCREW), option("p", OTHER_SCREW))
-    assert fewest([one, other], WEIGHTS, 1.0, always).chosen == ("x", "q")
-    assert fewest([other, one], WEIGHTS, 1.0, always).chosen == ("p", "y")
+    assert fewest([one, other], WEIGHTS, 1.0).chosen == ("x", "q")
+    assert fewest([other, one], WEIGHTS, 1.0).chosen == ("p", "y")
 
 
 def test_the_order_of_mount_points_settles_ties_however_they_hang_together() -> None:
@@ -164,23 +160,23 @@ def test_the_order_of_mount_points_settles_ties_however_they_hang_together() -> 
     first = place("first", option("a", one), option("b", two))
     middle = place("middle", option("x", SCREW), option("y", OTHER_SCREW))
     last = place("last", option("p", OTHER_SCREW), option("q", SCREW), option("r", one, lost=1.5))
-    assert fewest([first, middle, last], WEIGHTS, 1.0, always).chosen == ("a", "x", "q")
-    assert fewest([first, last, middle], WEIGHTS, 1.0, always).chosen == ("a", "p", "y")
+    assert fewest([first, middle, last], WEIGHTS, 1.0).chosen == ("a", "x", "q")
+    assert fewest([first, last, middle], WEIGHTS, 1.0).chosen == ("a", "p", "y")
 
 
 def test_a_size_that_is_there_anyway_is_free_and_then_the_key_decides() -> None:
     """Needing more than another option does not rule one out: what a pinned mount point needs costs nothing more."""
     more, less = option("a", SCREW, BIT), option("b", SCREW)
-    assert fewest([place("one", more, less)], WEIGHTS, 1.0, always).chosen == ("b",)
-    assert fewest([place("one", more, less), place("pin", option("z", BIT))], WEIGHTS, 1.0, always).chosen == ("a", "z")
+    assert fewest([place("one", more, less)], WEIGHTS, 1.0).chosen == ("b",)
+    assert fewest([place("one", more, less), place("pin", option("z", BIT))], WEIGHTS, 1.0).chosen == ("a", "z")
 
 
 def test_mount_points_alike_count_as_often_as_they_are() -> None:
     """One mount point gives up a point of rank for a screw of two; three of them lose more than the screw is worth."""
     pin = place("pin", option("m6", OTHER_SCREW))
     loose = place("loose", option("m5", SCREW), option("m6", OTHER_SCREW, lost=1.0))
-    assert fewest([pin, loose], WEIGHTS, 1.0, always).chosen == ("m6", "m6")
-    found = fewest([pin, loose, loose, loose], WEIGHTS, 1.0, always)
+    assert fewest([pin, loose], WEIGHTS, 1.0).chosen == ("m6", "m6")
+    found = fewest([pin, loose, loose, loose], WEIGHTS, 1.0)
     assert found.chosen == ("m6", "m5", "m5", "m5")
     assert found.cost == 4.0
 
@@ -188,7 +184,7 @@ def test_mount_points_alike_count_as_often_as_they_are() -> None:
 def test_before_is_everybodys_first_option() -> None:
     one = place("one", option("a", SCREW, TOOL), option("b", OTHER_SCREW, lost=0.5))
     other = place("other", option("c", OTHER_SCREW))
-    found = fewest([one, other], WEIGHTS, 1.0, always)
+    found = fewest([one, other], WEIGHTS, 1.0)
     assert (found.before_cost, found.before_sizes) == (8.0, frozenset((SCREW, OTHER_SCREW, TOOL)))
     assert (found.cost, found.sizes, found.chosen) == (2.5, frozenset((OTHER_SCREW,)), ("b", "c"))
 
@@ -199,11 +195,11 @@ def test_rounding_makes_no_difference_of_a_tie() -> None:
         place("one", option("a", SCREW, lost=0.1), option("b", OTHER_SCREW, lost=0.3)),
         place("other", option("c", SCREW, lost=0.2), option("d", OTHER_SCREW)),
     ]
-    assert fewest(places, WEIGHTS, 1.0, always).chosen == ("a", "c")
+    assert fewest(places, WEIGHTS, 1.0).chosen == ("a", "c")
 
 
 def test_no_mount_points_need_nothing() -> None:
-    found = fewest([], WEIGHTS, 1.0, always)
+    found = fewest([], WEIGHTS, 1.0)
     assert (found.chosen, found.cost, found.before_cost, found.proven) == ((), 0.0, 0.0, True)
 
 
@@ -212,8 +208,15 @@ def long_job(seed: int, different: int, pool: dict[str, int]) -> list[Place]:
     return [random_place(rng, f"mount {number}", 6, pool) for number in range(different)]
 
 
-def counted(most: int) -> Iterator[bool]:
-    yield from (number < most for number in range(10**9))
+def stopped_after(most: int) -> Step:
+    """A step that so many rounds of the search get past."""
+    left = iter(range(most))
+
+    def step(_done: int, _of: int) -> None:
+        if next(left, None) is None:
+            raise Stopped
+
+    return step
 
 
 WIDE = {"screw": 10, "receiver": 8, "bit": 10, "setting tool": 4}
@@ -223,18 +226,36 @@ WIDE = {"screw": 10, "receiver": 8, "bit": 10, "setting tool": 4}
 def test_stopped_it_returns_the_best_found_and_says_so(most: int) -> None:
     """Whenever it is stopped, what comes back is a choice of what is offered and never worse than before."""
     places = long_job(3, 30, WIDE)
-    whole, asked = fewest(places, WEIGHTS, 1.0, always), counted(most)
-    found = fewest(places, WEIGHTS, 1.0, lambda: next(asked))
+    whole, asked = fewest(places, WEIGHTS, 1.0), stopped_after(most)
+    found = fewest(places, WEIGHTS, 1.0, asked)
     assert not found.proven
     assert whole.cost <= found.cost <= found.before_cost
     assert found.cost == cost(picked(places, found), 1.0)
     assert found.nodes <= whole.nodes
 
 
+def test_a_search_that_nobody_stops_is_limited_by_its_work_alone() -> None:
+    """So the answer is the same on a slow machine: no clock is read, and what is found grows with the work only."""
+    places = long_job(3, 30, WIDE)
+    runs = [fewest(places, WEIGHTS, 1.0, most_work=work) for work in (0, 200_000, 300_000, MOST_WORK)]
+    assert [found.proven for found in runs] == [False, False, False, True]
+    assert sorted((found.cost for found in runs), reverse=True) == [found.cost for found in runs]
+    assert sorted({found.nodes for found in runs}) == [found.nodes for found in runs]
+    assert fewest(places, WEIGHTS, 1.0, most_work=300_000) == runs[2]
+
+
+def test_the_step_is_told_how_much_of_the_work_is_done() -> None:
+    told: list[tuple[int, int]] = []
+    fewest(long_job(3, 30, WIDE), WEIGHTS, 1.0, lambda done, of: told.append((done, of)))
+    assert {of for _, of in told} == {MOST_WORK}
+    assert [done for done, _ in told] == sorted({done for done, _ in told})
+    assert 0 < told[-1][0] < MOST_WORK
+
+
 @pytest.mark.parametrize("seed", range(40))
 def test_stopped_at_once_it_is_never_worse_than_before(seed: int) -> None:
     places = random_job(seed)
-    found = fewest(places, WEIGHTS, 1.0, lambda: False)
+    found = fewest(places, WEIGHTS, 1.0, stopped_after(0))
     assert brute_force(places, 1.0)[0] <= found.cost == cost(picked(places, found), 1.0) <= found.before_cost
 
 
@@ -245,7 +266,7 @@ def test_what_it_starts_from_may_be_worse_than_before_but_is_not_returned() -> N
         place(f"{number}", Option("p", shared, 0.0), option("s", ("bit", f"{number}a"), ("bit", f"{number}b")))
         for number in range(9)
     ]
-    found = fewest(places, WEIGHTS, 1.0, lambda: False)
+    found = fewest(places, WEIGHTS, 1.0, stopped_after(0))
     assert not found.proven
     assert found.cost == found.before_cost == 7.0
 
@@ -253,10 +274,8 @@ def test_what_it_starts_from_may_be_worse_than_before_but_is_not_returned() -> N
 def test_a_thousand_mount_points_of_a_hundred_kinds_are_searched_as_a_hundred() -> None:
     """Ten of each kind: as many nodes as for one of each that counts tenfold, and few."""
     kinds = long_job(5, 100, WIDE)
-    found = fewest(
-        [replace(kind, name=f"{kind.name} {n}") for n in range(10) for kind in kinds], WEIGHTS, 0.125, always
-    )
-    tenfold = fewest(kinds, WEIGHTS, 1.25, always)
+    found = fewest([replace(kind, name=f"{kind.name} {n}") for n in range(10) for kind in kinds], WEIGHTS, 0.125)
+    tenfold = fewest(kinds, WEIGHTS, 1.25)
     assert found.proven
     assert found.chosen == tenfold.chosen * 10
     assert found.cost == tenfold.cost
@@ -266,7 +285,7 @@ def test_a_thousand_mount_points_of_a_hundred_kinds_are_searched_as_a_hundred() 
 @pytest.mark.parametrize("seed", range(4))
 def test_a_job_of_thirty_kinds_is_proven_in_few_nodes(seed: int) -> None:
     """Ten screws, eight receivers, ten bits and four tools in no order at all, which is worse than any shop has."""
-    found = fewest(long_job(seed, 30, WIDE), WEIGHTS, 1.0, always)
+    found = fewest(long_job(seed, 30, WIDE), WEIGHTS, 1.0)
     assert found.proven
     assert found.nodes <= 800
 
@@ -276,13 +295,13 @@ def test_a_thousand_mount_points_all_different_need_no_depth() -> None:
     chain = [
         place(f"{n}", option("a", ("screw", f"{n:04}")), option("b", ("screw", f"{n + 1:04}"))) for n in range(1000)
     ]
-    asked = counted(30)
-    found = fewest(chain, WEIGHTS, 1.0, lambda: next(asked))
+    asked = stopped_after(30)
+    found = fewest(chain, WEIGHTS, 1.0, asked)
     assert found.cost <= found.before_cost == 2000.0
     pairs = [
         place(f"{n}", option("a", ("screw", f"{n}"), BIT), option("b", ("screw", f"{n}"), TOOL)) for n in range(1000)
     ]
-    apart = fewest(pairs, WEIGHTS, 1.0, always)
+    apart = fewest(pairs, WEIGHTS, 1.0)
     assert apart.proven
     assert apart.cost == 2001.0
 
@@ -304,7 +323,7 @@ def test_the_bound_is_never_over_the_least_cost(seed: int) -> None:
     least = min(problem.cost(choice) for choice in product(*(range(len(options)) for options in offered)))
     node = root(problem)
     for bar in (least + 0.5, least * 2.0 + 1, 1e12):
-        assert climb(problem, node, bar, 60, always) < least + 0.01
+        assert climb(problem, node, bar, 60, lambda: True) < least + 0.01
         shares = [sum(node.shares[cells]) for cells in problem.cells]
         assert all(share < weight + 0.001 for share, weight in zip(shares, problem.weights, strict=True))
 
@@ -318,7 +337,7 @@ def test_a_step_where_next_to_nothing_pulls_stays_in_bounds() -> None:
     ]
     weights = (3_000_000, 3_000_000, 1_000_000, 1_000_000, 1_000_000)
     problem = Problem(weights, [[(frozenset(sizes), loss) for sizes, loss in options] for options in offered])
-    assert Search(problem, always).best() == (0, 3, 2)
+    assert Search(problem, Budget()).best() == (0, 3, 2)
 
 
 def test_every_kind_and_the_rank_have_a_shipped_weight() -> None:
@@ -347,4 +366,4 @@ def test_what_cannot_be_reckoned_with_is_refused(
     places: list[Place], weights: dict[str, float], rank_weight: float, told: str
 ) -> None:
     with pytest.raises(ValueError, match=told):
-        fewest(places, weights, rank_weight, always)
+        fewest(places, weights, rank_weight)

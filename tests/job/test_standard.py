@@ -1,5 +1,6 @@
 """Fewest different sizes of whole jobs: what is offered is proved, what is chosen can be pinned, none gets worse."""
 
+from collections.abc import Callable
 from dataclasses import replace
 from itertools import product
 from math import inf
@@ -11,10 +12,12 @@ from fasten.catalog.job_parts import SizeWeight
 from fasten.catalog.tables import builtin
 from fasten.job.choices import Choice, choices, pin_of
 from fasten.job.fewest import Size
+from fasten.job.fewest_search import MOST_WORK
 from fasten.job.owned import owned_of
 from fasten.job.standard import Standard, sizes_of, standard
 from fasten.job.words import Job, Mount, Shelf
 from fasten.model import Answer, MountPoint
+from fasten.progress import Stopped
 
 from .sample_jobs import SAID, UNFIT, job, mount, random_mounts
 
@@ -25,15 +28,14 @@ WEIGHTS = {row.kind: row.points for row in TABLES.rows(SizeWeight, "size-weights
 MIXED = job(mount("amp"), mount("bracket"), mount("rack"), mount("speaker"), Mount("box", tuple(UNFIT.items())))
 
 
-def solved(asked: Job, *, nodes: float = inf) -> Standard:
-    """The fewest sizes of a job, stopped after so many nodes of the search."""
-    left = [nodes]
+def solved(asked: Job, stop: Callable[[int, int], bool] = lambda done, of: False) -> Standard:
+    """The fewest sizes of a job, stopped where that is said of what is done and of how much."""
 
-    def more() -> bool:
-        left[0] -= 1
-        return left[0] >= 0
+    def step(done: int, of: int) -> None:
+        if stop(done, of):
+            raise Stopped
 
-    return standard(choices(asked, TABLES), TABLES, more)
+    return standard(choices(asked, TABLES), TABLES, None, step)
 
 
 def answered(found: tuple[Choice, ...]) -> list[tuple[str, MountPoint, Answer]]:
@@ -122,10 +124,23 @@ def test_what_costs_the_same_stays_as_it_is() -> None:
 
 def test_stopped_at_once_it_is_no_worse_and_says_that_it_is_not_proved() -> None:
     """So many kinds that their best choice does not follow without a search."""
-    found = solved(job(*(mount(name) for name in SAID)), nodes=0)
+    found = solved(job(*(mount(name) for name in SAID)), lambda _, of: of == MOST_WORK)
     assert not found.proven
     assert found.cost <= found.before_cost
     assert set(found.after) == sizes(found.choices)
+
+
+@pytest.mark.parametrize("at", range(9))
+def test_stopped_while_joints_are_proved_it_chooses_among_those_that_are(at: int) -> None:
+    """Four mount points have an answer, and each is looked at twice: for its own sizes, then with those of others."""
+    whole, found = solved(MIXED), solved(MIXED, lambda done, of: (done, of) == (at, 8))
+    assert not found.proven
+    assert whole.cost <= found.cost <= found.before_cost
+    assert (found.before, found.before_cost) == (whole.before, whole.before_cost)
+    if at == 0:
+        assert found.pins == {}
+    if at >= 7:
+        assert found.cost < found.before_cost
 
 
 def test_what_fits_nowhere_is_told_and_takes_no_part() -> None:
@@ -150,5 +165,5 @@ def test_with_a_shelf_what_stands_is_what_the_shelf_makes_first() -> None:
     """The list of the job and the comparison begin from the same answers."""
     owned = owned_of(Shelf("", "", "", (), (), ("rivet-nut setter", "rivet-nut mandrel M4"), ()), TABLES)
     found = choices(MIXED, TABLES, owned)
-    result = standard(found, TABLES, lambda: True, owned)
+    result = standard(found, TABLES, owned)
     assert set(result.before) == sizes(found)
