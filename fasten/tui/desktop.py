@@ -10,7 +10,7 @@ from typing import ClassVar
 from rich.cells import cell_len
 from textual import on, widgets
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import ActiveBinding, Binding, BindingType
 from textual.containers import Horizontal
 from textual.content import Content
 from textual.events import DescendantBlur, Event, Key, Resize
@@ -97,7 +97,6 @@ class Desktop(Ending):
     def on_mount(self) -> None:
         self.take_up(self.desk)
         self.set_interval(SAVE_EVERY_S, self.save)
-        self.mind_signals()
         self.set_timer(READY_S, self._make_ready)
 
     def _known_shelf(self) -> Shelf | None:
@@ -248,6 +247,7 @@ class Desktop(Ending):
         """Whether a key was one of a panel's own or, where nothing is being typed, a letter that is an action."""
         if isinstance(self.screen, Panel):
             await self.keys_taken()
+        if isinstance(self.screen, Panel):  # one of those keys may have closed it
             return self.screen.takes(key)
         is_typed = isinstance(self.focused, Input) or isinstance(self.screen, ModalScreen)
         action = of_key(key.character, self.place) if key.character and not is_typed else None
@@ -264,11 +264,15 @@ class Desktop(Ending):
 
     async def _edits(self, key: Key) -> bool:
         """Whether what has the focus does something by this key, such as Backspace, which is done in its turn."""
-        found = self.active_bindings.get(key.key)
-        if found is None or found.node is not self.focused or not found.enabled:
+        if self._edit_of(key) is None:
             return False
         await self.keys_taken()
-        return await self.run_action(found.binding.action, found.node)
+        found = self._edit_of(key)  # what has the focus may be another by now
+        return found is not None and await self.run_action(found.binding.action, found.node)
+
+    def _edit_of(self, key: Key) -> ActiveBinding | None:
+        found = self.active_bindings.get(key.key)
+        return found if found is not None and found.node is self.focused and found.enabled else None
 
     @on(Button.Pressed)
     async def _pressed(self, event: Button.Pressed) -> None:

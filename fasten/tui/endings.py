@@ -20,11 +20,11 @@ class Ending(App[None]):
 
     fault = ""
     unsaved = ""
-    _is_leaving = False
+    is_leaving = False
 
     def exit(self, result: None = None, return_code: int = 0, message: RenderableType | None = None) -> None:
         """Leave; what goes wrong from here on, while the screen is taken down, is of no matter to anybody."""
-        self._is_leaving = True
+        self.is_leaving = True
         super().exit(result, return_code, message)
 
     def save_at_last(self) -> str:
@@ -44,8 +44,8 @@ class Ending(App[None]):
 
         return LastingDriver
 
-    def mind_signals(self) -> None:
-        """Take what the system says when the program has to end."""
+    def on_load(self) -> None:
+        """Take what the system says when the program has to end, before the terminal is touched."""
         for name in _SIGNALS:
             if hasattr(signal, name):
                 try:
@@ -55,7 +55,7 @@ class Ending(App[None]):
 
     def cut_off(self) -> None:
         """Told to end, or left by its terminal: there is nobody to ask."""
-        if not self._is_leaving:
+        if not self.is_leaving:
             self.unsaved = self._kept()
             self.exit()
 
@@ -79,7 +79,7 @@ class Ending(App[None]):
         return bool(os.environ.get("FASTEN_DEBUG")) or self.is_headless
 
     def _end_in_fault(self, what: str) -> None:
-        if self._is_leaving:
+        if self.is_leaving:
             return
         self.exit()
         self.fault = f"this is a fault of the program, not yours: {what}; {self._kept() or 'the job is saved'}"

@@ -20,9 +20,11 @@ from .targets import (
     NASTY,
     SIZE_WORDS,
     SIZES,
+    TYPED,
     check_look,
     check_question,
     check_size,
+    check_typed,
     lines_of,
 )
 
@@ -95,3 +97,9 @@ def test_a_good_question_is_answered(said: dict[str, str]) -> None:
 def test_a_field_without_end_is_refused_in_one_short_line(field: str, piece: str) -> None:
     """Whatever is not read in a message is cut in it: once a cable's text came back whole."""
     assert not check_question(lines_of(ASKED[0] | {field: piece * 100_000}))
+
+
+@settings(quick, max_examples=300)
+@given(st.binary(max_size=40) | st.lists(st.sampled_from(TYPED), max_size=8).map(b"".join))
+def test_after_any_bytes_that_a_terminal_sends_its_keys_are_heard(data: bytes) -> None:
+    check_typed(data)

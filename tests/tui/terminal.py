@@ -19,8 +19,9 @@ import pyte
 FASTEN = str(Path(sys.executable).with_name("fasten"))
 COLUMNS, LINES = 80, 24
 DEADLINE_S = 60.0  # for a machine with much else to do; a test that passes never waits for it
-LEAVE_ALTERNATE, SHOW_CURSOR = b"\x1b[?1049l", b"\x1b[?25h"
+ENTER_ALTERNATE, LEAVE_ALTERNATE, SHOW_CURSOR = b"\x1b[?1049h", b"\x1b[?1049l", b"\x1b[?25h"
 ENTER = "\r"
+_QUIET = 6  # times in a row that nothing was written: the cursor blinks on
 
 # What the reader of the screen does not know and would print: questions to the terminal and its keyboard's modes.
 _NOT_READ = re.compile(rb"\x1b\[[<>=?][0-9;]*u|\x1b\[\?[0-9;]*\$p")
@@ -63,9 +64,9 @@ class Terminal:
         self._read = whole
         return "\n".join(line.rstrip() for line in self._screen.display)
 
-    def keys(self, text: str) -> None:
-        """Type a text."""
-        os.write(self.master, text.encode())
+    def keys(self, text: str | bytes) -> None:
+        """Type a text, or send bytes that need not be one."""
+        os.write(self.master, text.encode() if isinstance(text, str) else text)
 
     def say(self, *answers: str) -> None:
         """Type each answer, and Enter after it."""
@@ -83,6 +84,17 @@ class Terminal:
         """Wait until all of these stand on the screen; the screen."""
         self.until(lambda: all(word in self.text for word in words), " and ".join(words))
         return self.text
+
+    def stands_still(self) -> bool:
+        """Whether the system has stopped it until it is told to go on."""
+        status = Path(f"/proc/{self.process.pid}/status").read_text()
+        return status.partition("State:")[2].split()[0] == "T"
+
+    def rest(self) -> None:
+        """Read until nothing more comes for a while."""
+        quiet = 0
+        while quiet < _QUIET:
+            quiet = 0 if self._take() else quiet + 1
 
     def resize(self, lines: int, columns: int) -> None:
         """Give the terminal another size, and tell the program so."""
@@ -105,7 +117,7 @@ class Terminal:
     def is_sane(self) -> bool:
         """Whether it was left as it was found: same modes, echo among them, no alternate screen, a cursor seen."""
         after = termios.tcgetattr(self.slave)
-        left = self.raw.rfind(LEAVE_ALTERNATE) > self.raw.rfind(b"\x1b[?1049h")
+        left = self.raw.rfind(LEAVE_ALTERNATE) > self.raw.rfind(ENTER_ALTERNATE)
         shown = self.raw.rfind(SHOW_CURSOR) > self.raw.rfind(b"\x1b[?25l")
         mouse_off = all(self.raw.rfind(b"\x1b[?%dl" % n) > self.raw.rfind(b"\x1b[?%dh" % n) for n in (1000, 1003, 2004))
         return after == self.before and bool(after[3] & termios.ECHO) and left and shown and mouse_off

@@ -129,3 +129,11 @@ def test_text_that_goes_to_a_button_deletes_nothing() -> None:
         assert app_of(pilot).desk.job.mounts == ()
 
     drive((80, 24), told)
+
+
+def test_a_key_that_comes_as_a_panel_goes_is_one_of_what_was_under_it() -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await press(pilot, ";", "down", "enter", "ctrl+d", "escape", ";", "x")
+        assert not isinstance(pilot.app.screen, Panel)
+
+    drive((80, 24), told)

@@ -251,7 +251,7 @@ FAULTS = {
     "in the answer": "import fasten.tui.answer as at; at.AnswerPanel._write = lambda panel: panel._good and fault()",
     "in saving": "import fasten.tui.app as at; at.FastenApp.tell = lambda app: app.desk.job.mounts and fault()",
     "beside it, in the box": "import fasten.tui.box as at; at.box_of = fault",
-    "in reading the terminal": "import textual._xterm_parser as at; at.XTermParser.feed = fault",
+    "in reading the terminal": "import fasten.tui.driver as at; at.Typed.read = fault",
     "in drawing": "import textual._compositor as at; at.Compositor.render_update = fault",
 }  # fmt: skip
 DO_NOT_GET_SO_FAR = ("at the start", "in drawing")

@@ -1,0 +1,114 @@
+"""A signal may come at any moment, from before the screen stands: the terminal is left as it was found."""
+
+import signal
+import termios
+from pathlib import Path
+
+import pytest
+
+from fasten.catalog.tables import builtin
+from fasten.job.storage import load_job
+
+from .terminal import ENTER_ALTERNATE, Terminal
+
+# In the order in which they come; the signal falls as the first of these is called.
+MOMENTS = {
+    "before anything is done": "import fasten.tui as at; hook(at, 'run')",
+    "before the loop": "import fasten.tui.app as at; hook(at.FastenApp, '__init__')",
+    "as signals are minded": "import fasten.tui.endings as at; hook(at.Ending, 'on_load')",
+    "as the terminal is found": "import fasten.tui.driver as at; hook(at.LastingDriver, '__init__')",
+    "before the other screen": "import fasten.tui.driver as at; hook(at.LinuxDriver, 'start_application_mode')",
+    "right after the switch": "import fasten.tui.driver as at; hook(at.LinuxDriver, '_enable_mouse_support')",
+    "as keys are first read": "import fasten.tui.driver as at; hook(at.LastingDriver, 'run_input_thread')",
+    "before anything stands": "import fasten.tui.desktop as at; hook(at.Desktop, 'compose')",
+    "as the job is shown": "import fasten.tui.mounts as at; hook(at.MountsPlace, 'load')",
+    "as it is first drawn": "import textual._compositor as at; hook(at.Compositor, 'render_update')",
+    "as the answer is readied": "import fasten.tui.readied as at; hook(at, 'ready')",
+}
+HOOK = """
+import functools, os, signal
+
+def hook(owner, name):
+    whole = getattr(owner, name)
+
+    @functools.wraps(whole)
+    def hooked(*given, **named):
+        number = os.environ.pop("SIGNAL", "")
+        if number:
+            os.kill(os.getpid(), int(number))
+        return whole(*given, **named)
+
+    setattr(owner, name, hooked)
+
+"""
+MINDED = list(MOMENTS).index("as the terminal is found")  # from here on a signal is minded
+
+
+def started(folder: Path, moment: str, number: signal.Signals) -> Terminal:
+    """The program, which gets a signal at a moment of its start."""
+    planted = folder / "planted"
+    planted.mkdir(exist_ok=True)
+    (planted / "sitecustomize.py").write_text(f"{HOOK}{MOMENTS[moment]}\n")
+    return Terminal(folder, PYTHONPATH=str(planted), SIGNAL=str(int(number)))
+
+
+ENDS = (signal.SIGTERM, signal.SIGHUP, signal.SIGINT)
+EACH = [(moment, ENDS[at % len(ENDS)]) for at, moment in enumerate(MOMENTS)]  # by hand, every signal at every moment
+
+
+@pytest.mark.parametrize(("moment", "number"), EACH, ids=[f"{number.name} {moment}" for moment, number in EACH])
+def test_a_signal_to_end_at_a_moment_of_the_start_leaves_the_terminal_as_it_was(
+    moment: str, number: signal.Signals, tmp_path: Path
+) -> None:
+    with started(tmp_path, moment, number) as terminal:
+        code, is_minded = terminal.ended(), list(MOMENTS).index(moment) >= MINDED
+        assert b"Traceback" not in terminal.raw
+        if is_minded or ENTER_ALTERNATE in terminal.raw:
+            assert terminal.is_sane()
+        else:
+            assert termios.tcgetattr(terminal.slave) == terminal.before
+        if is_minded:
+            assert (code, terminal.last_words()) == (0, "")
+
+
+def go_on(terminal: Terminal) -> None:
+    """Once the program stands still, use its terminal as a shell does, have it go on, and read until it is done."""
+    terminal.until(terminal.stands_still, "the program to stand still")
+    termios.tcsetattr(terminal.slave, termios.TCSANOW, terminal.before)
+    at = len(terminal.raw)
+    terminal.process.send_signal(signal.SIGCONT)
+    wanted = (ENTER_ALTERNATE, b"Onto what", b"Mounts]")
+    terminal.until(lambda: all(word in terminal.raw[at:] for word in wanted), "the screen again")
+    terminal.rest()
+
+
+STILL = [("right after the switch", signal.SIGTSTP), ("as it is first drawn", signal.SIGSTOP)]
+
+
+@pytest.mark.parametrize(("moment", "number"), STILL, ids=["told to", "made to"])
+def test_a_program_that_was_made_to_stand_still_goes_on_with_the_screen_and_every_key(
+    moment: str, number: signal.Signals, tmp_path: Path
+) -> None:
+    with started(tmp_path, moment, number) as terminal:
+        go_on(terminal)
+        terminal.say("amplifier", "steel 0.8 mm")
+        terminal.keys("yearly")
+        terminal.shows("For amplifier on steel 0.8 mm, yearly")
+        terminal.keys("\x03")
+        assert terminal.ended() == 0
+        assert terminal.is_sane()
+
+
+def test_a_screen_that_stood_still_is_drawn_anew_and_takes_every_key_once(tmp_path: Path) -> None:
+    """Others may have written on the terminal meanwhile, and changed how it takes keys."""
+    with Terminal(tmp_path, ["van.toml"]) as terminal:
+        terminal.shows("Onto what", "Mounts")
+        for number in (signal.SIGTSTP, signal.SIGSTOP):
+            terminal.process.send_signal(number)
+            go_on(terminal)
+        terminal.keys("amplifier\rsteel 0.8 mm\ryearly;rl\u00e9ft\r\r")
+        terminal.shows("amplifierl\u00e9ft, 1 of 1")
+        terminal.keys("\x03")
+        assert terminal.ended() == 0
+        assert terminal.is_sane()
+    assert [mount.name for mount in load_job(tmp_path / "van.toml", builtin()).value.mounts] == ["amplifierl\u00e9ft"]
