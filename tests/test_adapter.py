@@ -96,7 +96,7 @@ def test_the_stop_is_a_part_of_its_own() -> None:
     assert ("Stop", "sleeve 5.5x15x1.8 mm, in the foam") in parts(first())
     assert any(line.startswith("Stop ") for line in headline(first(), 80))
     assert any(line.startswith("Stop ") for line in headline(first(), 44))
-    assert any("hard stop, a sleeve 5.5 x 15 x 1.8 mm" in step for step in first().steps)
+    assert any("hard stop, a sleeve 5.5 x 15 x 1.8 mm" in step.text for step in first().steps)
     told = advice_json(asked(ADAPTER))["answers"][0]["washers"]
     assert [entry["size"] for entry in told if entry["place"] == "stop"] == ["5.5x15x1.8"]
 
@@ -188,12 +188,12 @@ def test_what_keeps_its_screw_is_named_and_spins_nothing() -> None:
     """Threadlocker cracks ABS, a prevailing torque spins a round body: a spring washer, on the flat one, as a part."""
     joint = first().proposal.joint
     assert joint.lock == "spring washer"
-    assert any("spring washer" in step for step in first().steps)
+    assert any("spring washer" in step.text for step in first().steps)
     assert [washer.standard for washer in joint.washers if washer.place == "head"] == ["DIN 127", "ISO 7093-1"]
     assert joint.receiver is not None
     assert joint.receiver.prevailing_nm is None
     assert "low-strength threadlocker" not in first().consumables
-    assert not any("drop of" in step for step in first().steps)
+    assert not any("drop of" in step.text for step in first().steps)
     assert first().proposal.removals.replace == (), "ten removals in ten years, and it is renewed when it passes ten"
 
 
@@ -239,7 +239,7 @@ def test_every_method_names_what_keeps_its_screw_and_puts_a_stop_in_foam(said: d
         assert len(stops(joint)) == located, joint.method
     for answer in asked(said).answers:
         joint = answer.proposal.joint
-        named = [*answer.steps, *(text for _, text in parts(answer))]
+        named = [*(step.text for step in answer.steps), *(text for _, text in parts(answer))]
         assert joint.lock == "none" or any(joint.lock in text for text in named), answer.title
         assert ("low-strength threadlocker" in answer.consumables) == (joint.lock == "low-strength threadlocker")
 

@@ -129,7 +129,7 @@ def test_a_soft_layer_is_a_step_and_decides_the_kind_of_joint(between: str, kind
     for answer in advice.answers:
         joint = answer.proposal.joint
         assert joint.kind is kind
-        assert any(words in step for step in answer.steps)
+        assert any(words in step.text for step in answer.steps)
         soft = [layer.thickness_mm for layer in joint.layers if layer.role == "soft"]
         assert soft == ([] if kind is JointKind.CLAMPED else [pytest.approx(1.8)])
         if kind is JointKind.LOCATED:

@@ -214,13 +214,13 @@ def test_steps_bare_the_metal_measure_and_seal_afterwards() -> None:
     for reach in ("one-side", "both-sides"):
         for answer in advised(cable="50", current="200 A", reach=reach, behind="60 mm").answers:
             bare, tight, measure, seal = (
-                next(n for n, step in enumerate(answer.steps) if words in step)
+                next(n for n, step in enumerate(answer.steps) if words in step.text)
                 for words in ("bright 1.5 times", "tighten to", "0.25 mΩ", "within 24 hours")
             )
-            last = max(n for n, step in enumerate(answer.steps) if "tighten" in step and "seal" not in step)
+            last = max(n for n, step in enumerate(answer.steps) if "tighten" in step.text and "seal" not in step.text)
             assert bare < last < measure < seal
             assert tight <= last
-            assert not any("paint the bare edge" in step.lower() for step in answer.steps)
+            assert not any("paint the bare edge" in step.text.lower() for step in answer.steps)
             assert "scraper or abrasive paper" in answer.tools
             assert "primer or sealing grease for the lug" in answer.consumables
             assert "bare-edge primer" not in answer.consumables
@@ -230,7 +230,7 @@ def test_other_items_are_told_nothing_of_lugs() -> None:
     advice = advised(item="amplifier", behind="60 mm")
     assert advice.ground is None
     for answer in advice.answers:
-        told = (*answer.steps, *answer.tools, *answer.consumables)
+        told = (*(step.text for step in answer.steps), *answer.tools, *answer.consumables)
         assert not any("lug" in text or "millivolts" in text or "{" in text for text in told)
 
 

@@ -44,4 +44,4 @@ def test_what_only_clamps_is_told_as_past_what_drives_the_screw(onto: str, told:
         headline = dict(parts(answer))["Torque"]
         target = headline.partition(" N·m")[0]
         assert headline.endswith(f"){told}")
-        assert any(f"{target} N·m{told}" in step for step in answer.steps)
+        assert any(f"{target} N·m{told}" in step.text for step in answer.steps)

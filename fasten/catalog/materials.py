@@ -62,7 +62,6 @@ class SoftLayer(Row):
     material: str
     stop_fraction: float
     kept_preload: float
-    step: str
 
 
 @dataclass(frozen=True)

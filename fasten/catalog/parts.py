@@ -225,10 +225,9 @@ class BallStud(Row):
 
 @dataclass(frozen=True)
 class Lock(Row):
-    """What keeps a screw from working loose, its step, and at how many removals it is renewed (0: never)."""
+    """What keeps a screw from working loose, and at how many removals it is renewed (0: never)."""
 
     key = ("lock",)
     zero_ok = frozenset({"renew_every"})
     lock: str
-    step: str
     renew_every: int

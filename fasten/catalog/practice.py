@@ -3,6 +3,9 @@
 from dataclasses import dataclass
 
 from fasten.catalog.rows import Row
+from fasten.model import Phase
+
+EVERY = "every"  # in place of a method: the rows of all of them
 
 
 @dataclass(frozen=True)
@@ -70,11 +73,18 @@ class MethodWords(Row):
 
 @dataclass(frozen=True)
 class Step(Row):
-    """One step of a method's work, in order. `{bit}`, `{hole}`, `{torque}` … are filled by the answer."""
+    """One step of the work of a method, or of `every`; a method's own replaces that of every for its phase and step.
 
-    key = ("method", "step")
+    The order is by phase, then step. `only_if` names conditions that must all hold (`fasten.advice.conditions`), one
+    after `not` must not; `{bit}`, `{hole}`, `{torque}` … in the text are filled by the answer.
+    """
+
+    key = ("method", "phase", "step", "only_if")
+    words = {"phase": tuple(phase.value for phase in Phase)}
     method: str
+    phase: str
     step: int
+    only_if: tuple[str, ...]
     text: str
 
 

@@ -48,6 +48,7 @@ def _wrong(tables: "Tables", *, check: bool) -> "Iterator[FastenError]":
         yield from _unregistered()
     if check and not unread:
         yield from _dangling(tables)
+        yield from _unknown(tables)
 
 
 def _check_table(table: object) -> None:
@@ -73,6 +74,13 @@ def _dangling(tables: "Tables") -> "Iterator[FastenError]":
         check_references(tables)
     except FastenError as error:
         yield error
+
+
+def _unknown(tables: "Tables") -> "Iterator[FastenError]":
+    """What the tables of the work name that nothing knows."""
+    from fasten.advice.check import problems
+
+    return problems(tables)
 
 
 def _report(problems: tuple[str, ...]) -> None:

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, replace
 
+from fasten.advice.steps import in_order
 from fasten.advisor import advise
 from fasten.catalog.job_parts import WorkOrder
 from fasten.catalog.practice import Caution
@@ -12,14 +13,12 @@ from fasten.job.lists import HardwareList, Setting, ToolLine
 from fasten.job.parts import form_of, parts_of
 from fasten.job.shelf_view import ShelfView
 from fasten.job.words import Built, Job, Part, Shelf
-from fasten.model import Answer, MountPoint, Refusal
+from fasten.model import Answer, MountPoint, Phase, Refusal, WorkStep
 from fasten.progress import Step, stepped, unseen
 
 BEFORE, EACH, AFTER, TOOL = "before", "each", "after", "tool"
 OTHER = "other"  # the heading under which a job lists the tools that are always out
 EVERYWHERE = "all"
-# How steps begin that come days or years later: what was done is recorded before them.
-LATER = ("After the first", "Check after", "Look again", "Refitting", "Taking off", "To take it off")
 
 
 @dataclass(frozen=True)
@@ -45,7 +44,7 @@ class WorkMount:
     answer: Answer | None
     reason: str
     refusals: tuple[Refusal, ...]
-    steps: tuple[str, ...]
+    steps: tuple[WorkStep, ...]
     cautions: tuple[str, ...]
     built: Built | None
     bag: tuple[Bagged, ...]
@@ -102,17 +101,17 @@ def _mount(choice: Choice, common: tuple[str, ...], tables: Tables) -> WorkMount
     return WorkMount(
         name=choice.name, note=choice.mount.note, point=point, answer=answer, reason=choice.reason,
         refusals=() if fits or point is None else advise(point, tables).refusals,
-        steps=_steps(answer.steps, _ordered(EACH, tables)) if answer is not None else (),
+        steps=_steps(answer.steps, tables) if answer is not None else (),
         cautions=tuple(text for text in answer.cautions if text not in common) if answer is not None else (),
         built=choice.mount.built,
         bag=_bag(answer, point, tables) if answer is not None and point is not None else (),
     )  # fmt: skip
 
 
-def _steps(own: tuple[str, ...], each: tuple[str, ...]) -> tuple[str, ...]:
-    """The steps of the method with those that end the work at each mount point, before what comes later."""
-    at = next((place for place, step in enumerate(own) if step.startswith(LATER)), len(own))
-    return (*own[:at], *each, *own[at:])
+def _steps(own: tuple[WorkStep, ...], tables: Tables) -> tuple[WorkStep, ...]:
+    """The steps of an answer with what is recorded at each mount point, before what comes later."""
+    recorded = (WorkStep(Phase.RECORD, place, text) for place, text in enumerate(_ordered(EACH, tables), start=1))
+    return in_order((*own, *recorded))
 
 
 def _bag(answer: Answer, point: MountPoint, tables: Tables) -> tuple[Bagged, ...]:

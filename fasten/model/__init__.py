@@ -25,6 +25,7 @@ from fasten.model.joint import (
     Tolerance,
     WasherPart,
 )
+from fasten.model.plan import WorkStep
 from fasten.model.proved import (
     Advice,
     Answer,
@@ -49,6 +50,7 @@ from fasten.model.words import (
     Origin,
     Outline,
     Panel,
+    Phase,
     Reach,
     Removal,
     Status,
@@ -82,6 +84,7 @@ __all__ = [
     "Panel",
     "Patch",
     "Pattern",
+    "Phase",
     "Proposal",
     "Question",
     "Reach",
@@ -102,4 +105,5 @@ __all__ = [
     "Visible",
     "WasherPart",
     "Where",
+    "WorkStep",
 ]

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from fasten.model.asked import MountPoint
 from fasten.model.joint import Joint, Span
+from fasten.model.plan import WorkStep
 from fasten.model.words import Panel, Status
 
 
@@ -153,7 +154,7 @@ class Answer:
     title: str
     proposal: Proposal
     score: Score
-    steps: tuple[str, ...]
+    steps: tuple[WorkStep, ...]
     tools: tuple[str, ...]
     consumables: tuple[str, ...]
     cautions: tuple[str, ...]

@@ -90,3 +90,24 @@ class JointKind(Enum):
 
     CLAMPED = "clamped"
     LOCATED = "located"
+
+
+class Phase(Enum):
+    """A part of the work at a mount point; they follow one another in this order."""
+
+    LOOK = "look"
+    MARK = "mark"
+    PILOT = "pilot"
+    PROBE = "probe"
+    OPEN_UP = "open up"
+    DEBURR = "deburr"
+    PROTECT = "protect"
+    TEST_PIECE = "test piece"
+    SET = "set"
+    LOCK = "lock"
+    FIT = "fit"
+    TIGHTEN = "tighten"
+    VERIFY = "verify"
+    SEAL = "seal"
+    RECORD = "record"
+    LATER = "later"

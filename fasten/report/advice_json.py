@@ -54,7 +54,7 @@ def answer_json(answer: Answer, mount: MountPoint) -> dict[str, Any]:
         "exempt": to_plain(proposal.exempt),
         "removals": to_plain(proposal.removals),
         "score": to_plain(answer.score),
-        "steps": to_plain(answer.steps),
+        "steps": [step.text for step in answer.steps],
         "tools": to_plain(answer.tools),
         "consumables": to_plain(answer.consumables),
         "cautions": to_plain(answer.cautions),

@@ -59,7 +59,7 @@ def _best(advice: Advice, answer: Answer, width: int, most: int) -> Iterator[str
     yield from _titled("Proof", _proof(advice, answer, width))
     yield from _titled("Tightening", _tightening(answer, width))
     yield from _titled("Ground", _ground(advice.ground, width))
-    yield from _titled("Steps", _numbered(answer.steps, width))
+    yield from _titled("Steps", _numbered(tuple(step.text for step in answer.steps), width))
     yield from _titled("Tools", _listed(answer.tools, width))
     yield from _titled("Consumables", _listed(answer.consumables, width))
     yield from _titled("Removals", _removals(answer, width))

@@ -49,16 +49,26 @@ def sheet_for(
         hole_note="nothing is drilled" if hole is None else f"{told['Hole']}; bit {told['Bit']}",
         outline=outline,
         edge_mm=mount.edge_mm,
-        notes=(f"{capital(words(mount.item))}: {answer.title}.", *_standing(answer), *answer.steps[:1]),
+        notes=(
+            f"{capital(words(mount.item))}: {answer.title}.",
+            *_standing(answer),
+            *(step.text for step in answer.steps[:1]),
+        ),
         edge_least_mm=_edge_least_mm(answer) if mount.edge_mm is None else None,
         hole_shape="round" if hole is None else hole.shape,
     )
 
 
+def _notes(answer: Answer, mount: MountPoint) -> tuple[str, ...]:
+    """What is written once: what goes there, how it stands, and the first step."""
+    first = (step.text for step in answer.steps[:1])
+    return (f"{capital(words(mount.item))}: {answer.title}.", *_standing(answer), *first)
+
+
 def _pilot_mm(answer: Answer) -> float | None:
     """The pilot that the steps tell to drill, where they do and it is smaller than the hole."""
     hole = answer.proposal.joint.hole
-    found = (match for step in answer.steps if (match := _PILOT.search(step)))
+    found = (match for step in answer.steps if (match := _PILOT.search(step.text)))
     pilot_mm = next((float(match[1]) for match in found), None)
     return pilot_mm if hole is not None and pilot_mm is not None and pilot_mm < hole.diameter_mm else None
 

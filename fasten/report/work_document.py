@@ -81,7 +81,7 @@ def _mount(mount: WorkMount, heading: str, width: int) -> Iterator[Section]:
     yield _below(Section(capital(mount.answer.title), (Column("What"), Column("Size")), rows))
     yield _drawn(mount.answer, mount.point, mount.name, width)
     yield _below(Section(TORQUE, notes=tuple(_torque(mount.answer.proposal))))
-    yield _below(Section("Steps", notes=mount.steps, numbered=True))
+    yield _below(Section("Steps", notes=tuple(step.text for step in mount.steps), numbered=True))
     yield _below(Section("Cautions", notes=mount.cautions))
     yield _below(Section("As built, to be filled in", notes=_BLANKS))
 

@@ -42,7 +42,7 @@ def _mount(mount: WorkMount) -> dict[str, Any]:
         "measure_first": [] if answer is None or answer.proposal.proven else to_plain(needs(answer)),
         "reason": mount.reason or None,
         "refusals": to_plain(mount.refusals),
-        "steps": to_plain(mount.steps),
+        "steps": [step.text for step in mount.steps],
         "cautions": to_plain(mount.cautions),
         "built": to_plain(mount.built),
         "bag": to_plain(mount.bag),

@@ -34,7 +34,8 @@ Numbers = dict[str, int]
 
 def texts_of(answer: Answer) -> tuple[list[str], ...]:
     """Steps, tools, consumables and cautions of an answer, figures left out."""
-    return tuple([_FIGURE.sub("#", text) for text in getattr(answer, part)] for part in PARTS)
+    told = ([step.text for step in answer.steps], answer.tools, answer.consumables, answer.cautions)
+    return tuple([_FIGURE.sub("#", text) for text in texts] for texts in told)
 
 
 def of_method(method: str) -> Iterator[tuple[str, Answer]]:

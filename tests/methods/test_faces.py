@@ -82,7 +82,7 @@ def test_no_face_is_proven_whose_edge_nobody_told(base: dict[str, str]) -> None:
 
 def test_a_strip_drills_nothing_and_turns_nothing() -> None:
     answer = asked(TRIM).answers[0]
-    joint, told = answer.proposal.joint, " ".join((*answer.steps, *answer.tools)).lower()
+    joint, told = answer.proposal.joint, " ".join((*(step.text for step in answer.steps), *answer.tools)).lower()
     assert (joint.hole, joint.screw, joint.receiver, answer.proposal.torque) == (None, None, None, None)
     assert [layer.role for layer in joint.layers] == ["item", "patch", "substrate"]
     assert (joint.kind, joint.behind_set_mm, joint.behind_done_mm) == (JointKind.LOCATED, 0.0, 0.0)
@@ -106,7 +106,7 @@ def test_in_a_parked_car_a_self_adhesive_backing_is_refused_for_its_heat() -> No
         else:
             assert held["heat-bond"] is Status.HOLDS
     answer = asked(TRIM).answers[0]
-    assert any("self-adhesive backing lets go in a parked car" in step for step in answer.steps)
+    assert any("self-adhesive backing lets go in a parked car" in step.text for step in answer.steps)
     assert "elastic adhesive" in answer.consumables
 
 
@@ -246,7 +246,7 @@ def test_a_hot_place_leaves_a_bond_its_share() -> None:
 
 def test_an_adhesive_says_how_long_it_cures_and_that_the_item_is_held_up_meanwhile() -> None:
     elastic = next(answer for answer in of(asked(CROSSOVER), "adhesive") if "elastic" in answer.title)
-    told = " ".join(elastic.steps)
+    told = " ".join(step.text for step in elastic.steps)
     assert "Prop or strap the item up: it carries nothing for 24 h, and neither load nor driving for 7 days" in told
     assert "roller" not in told, "that is how tape is laid"
 
@@ -267,7 +267,7 @@ def test_a_pod_of_glass_fibre_gets_a_bonded_stud_first(known: dict[str, str]) ->
     assert (first.method, first.proposal.proven) == ("bonded_stud", True)
     assert not any(part.name == "last_resort" for part in first.score.parts)
     assert not first.cautions[0].startswith("Last resort")
-    assert any("two layers of mat" in step for step in first.steps)
+    assert any("two layers of mat" in step.text for step in first.steps)
 
 
 def test_on_laminate_a_stud_carries_what_it_proves_and_no_more() -> None:

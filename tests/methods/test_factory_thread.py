@@ -95,7 +95,7 @@ def test_nobody_but_its_maker_knows_what_it_bears(there: str) -> None:
     assert made_for.status is Status.NOT_CHECKED
     assert made_for.needs == "needs what the vehicle maker made it for (load and torque)"
     assert answer.proposal.torque is None
-    assert any("vehicle maker's figure" in step and "by feel" in step for step in answer.steps)
+    assert any("vehicle maker's figure" in step.text and "by feel" in step.text for step in answer.steps)
 
 
 def test_nothing_is_drilled_and_no_bit_is_needed() -> None:
@@ -103,7 +103,7 @@ def test_nothing_is_drilled_and_no_bit_is_needed() -> None:
         answer = answered(asked(AMPLIFIER, hole_there=there))
         assert answer.proposal.joint.hole is None
         assert not any("bit" in tool or "drill" in tool or "punch" in tool for tool in answer.tools)
-        assert not any("Drill" in step or "{" in step for step in answer.steps)
+        assert not any("Drill" in step.text or "{" in step.text for step in answer.steps)
 
 
 # -- sized as far as known --------------------------------------------------------------------------------------------
@@ -166,8 +166,12 @@ def test_foam_gets_its_stop_and_plastic_a_spring_washer(there: str, places: list
     assert len(plastic.washers) == 2
 
 
+def told(answer: Answer) -> str:
+    return " ".join(step.text for step in answer.steps)
+
+
 def test_steps_tell_of_stud_or_thread_alone() -> None:
-    tapped, stud = (" ".join(answered(asked(AMPLIFIER, hole_there=there)).steps) for there in ("M6", "M6 stud"))
+    tapped, stud = (told(answered(asked(AMPLIFIER, hole_there=there))) for there in ("M6", "M6 stud"))
     assert "run M6 x 12 in by hand" in tapped
     assert "hexagon nut" not in tapped
     assert "M6 hexagon nut" in stud
@@ -197,7 +201,7 @@ def test_a_thread_without_a_stocked_screw_or_nut_is_refused(there: str) -> None:
 
 def test_a_ground_lug_takes_the_stud_that_its_ring_is_for() -> None:
     lug = {"item": "ground-lug", "onto": "steel 0.8 mm", "removed": "rarely", "ring": "M8"}
-    steps = " ".join(answered(asked(lug, hole_there="M8 stud")).steps)
+    steps = told(answered(asked(lug, hole_there="M8 stud")))
     assert "sand the metal bright" in steps
     assert "battery back on" in steps
     assert "M8" in refused(asked(lug, hole_there="M6 stud")).because

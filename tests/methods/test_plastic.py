@@ -110,7 +110,7 @@ def test_a_boss_takes_a_screw_by_feel_that_rarely_comes_off() -> None:
     deep_mm = drilled(joint).depth_mm
     assert deep_mm is not None
     assert deep_mm <= 12
-    assert any("1.2 times what drove it, at most half of what stripped it" in step for step in best.steps)
+    assert any("1.2 times what drove it, at most half of what stripped it" in step.text for step in best.steps)
 
 
 def test_a_formed_thread_is_not_for_what_comes_off_yearly() -> None:
@@ -211,14 +211,14 @@ def test_a_rivet_nut_in_laminate_sits_on_a_backing_washer_inside_its_grip() -> N
     assert len(behind) == 1
     assert behind[0].hole_mm >= drilled(joint).diameter_mm + drilled(joint).tolerance_mm.plus
     assert joint.grip_mm == pytest.approx(2 + behind[0].thickness_mm)
-    assert any("backing washer over the body" in step for step in answer.steps)
+    assert any("backing washer over the body" in step.text for step in answer.steps)
 
 
 def test_a_rivet_nut_in_steel_needs_none() -> None:
     said = {"onto": "steel 0.8 mm", "reach": "both-sides", "edge": "40mm", "behind": "40mm"}
     answer = answered(asked(CROSSOVER, **said), "rivet_nut")
     assert not [washer for washer in answer.proposal.joint.washers if washer.place == "nut"]
-    assert not any("laminate" in step for step in answer.steps)
+    assert not any("laminate" in step.text for step in answer.steps)
 
 
 # -- edges and boxes --------------------------------------------------------------------------------------------------
@@ -272,7 +272,7 @@ def test_a_plastic_nut_is_for_what_seldom_comes_off() -> None:
 def test_an_expanding_nut_claims_no_clamp() -> None:
     answer = answered(asked(FUSE), "expanding_nut")
     assert answer.proposal.joint.kind.value == "located"
-    assert not any("{" in step for step in answer.steps)
+    assert not any("{" in step.text for step in answer.steps)
 
 
 def test_no_clamp_on_plastic_has_threadlocker() -> None:

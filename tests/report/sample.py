@@ -9,6 +9,7 @@ from fasten.model import (
     Check,
     Figure,
     Input,
+    Phase,
     Proposal,
     Reach,
     Refusal,
@@ -19,6 +20,7 @@ from fasten.model import (
     Span,
     Status,
     Torque,
+    WorkStep,
 )
 
 from .sample_joints import (
@@ -115,9 +117,9 @@ RIVET_NUT_ANSWER = Answer(
         12.5, (ScorePart("removals", 0.0, "rated for 20, wanted 10"), ScorePart("tools", 12.5, "setting tool"))
     ),
     steps=(
-        "Look behind the panel: wiring, fuel and brake lines, tanks.",
-        "Mark from the item, centre punch, drill 3 mm, then 7.1 mm.",
-        "Deburr, paint the bare edge, set one rivet nut in a test piece of the same sheet.",
+        WorkStep(Phase.LOOK, 1, "Look behind the panel: wiring, fuel and brake lines, tanks."),
+        WorkStep(Phase.MARK, 1, "Mark from the item, centre punch, drill 3 mm, then 7.1 mm."),
+        WorkStep(Phase.DEBURR, 1, "Deburr, paint the bare edge, set one rivet nut in a test piece of the same sheet."),
     ),
     tools=("drill", "7.1 mm bit", "setting tool M5", "torque screwdriver"),
     consumables=("primer for bare edges", "medium-strength threadlocker"),
@@ -137,7 +139,7 @@ THROUGH_BOLT_ANSWER = Answer(
         removals=Removals(10, 5, ("nut after 5 removals",)),
     ),
     score=Score(20.0, ()),
-    steps=("Clamp the board in place and drill both in one go.",),
+    steps=(WorkStep(Phase.OPEN_UP, 1, "Clamp the board in place and drill both in one go."),),
     tools=("two 13 mm spanners",),
     consumables=(),
     cautions=("MDF creeps: tighten again after a week.",),

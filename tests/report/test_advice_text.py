@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fasten.mechanics.modes import drilled
-from fasten.model import Advice, Answer, BitChoice, Refusal, Span, Status, Tolerance, WasherPart
+from fasten.model import Advice, Answer, BitChoice, Phase, Refusal, Span, Status, Tolerance, WasherPart, WorkStep
 from fasten.report.advice_text import advice_text
 from fasten.report.figures import figure
 from fasten.report.headline import MOST_LINES, headline
@@ -180,7 +180,7 @@ def test_other_answers_and_their_state_are_listed() -> None:
 def test_user_text_cannot_command_the_terminal() -> None:
     evil = "\x1b[2J[/b]\u202e\r\nHole 99 mm"
     mount = replace(PROVEN.mount, item=evil, case=evil)
-    answer = replace(RIVET_NUT_ANSWER, title=evil, steps=(evil,), cautions=(evil,))
+    answer = replace(RIVET_NUT_ANSWER, title=evil, steps=(WorkStep(Phase.LOOK, 1, evil),), cautions=(evil,))
     refusal = Refusal(evil, evil, (), evil)
     advice = Advice(mount, (answer,), (refusal,), PROVEN.sources)
     lines = advice_text(advice).split("\n")

@@ -1,0 +1,162 @@
+"""The blanks of a step, such as {hole} or {torque}, and what a proposal fills them with."""
+
+from collections.abc import Callable, Mapping
+
+from fasten.catalog.tables import Tables
+from fasten.grounds import ground_joint
+from fasten.mechanics.checks import up
+from fasten.mechanics.face_modes import adhesive
+from fasten.mechanics.stop_fit import stop_of
+from fasten.mechanics.tightening import past_driving, rule
+from fasten.model import MountPoint, Proposal
+from fasten.rounding import rounded_down, torque_digits
+from fasten.units import Dimension, number, write
+
+NOTHING = "-"  # where the proposal has no such thing; no row with the blank applies then
+DAYS_FROM_H = 72
+
+Fills = Callable[[Proposal, MountPoint, Tables], str]
+
+
+class Filled(dict[str, str]):
+    """The blanks of a proposal at a mount point, each filled when a text first has it."""
+
+    def __init__(self, proposal: Proposal, mount: MountPoint, tables: Tables) -> None:
+        super().__init__()
+        self._of = proposal, mount, tables
+
+    def __missing__(self, name: str) -> str:
+        """What fills the blank of this name."""
+        self[name] = BLANKS[name](*self._of)
+        return self[name]
+
+
+def _hole(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """The hole's diameter, or width across flats."""
+    hole = proposal.joint.hole
+    return NOTHING if hole is None else write(hole.diameter_mm, Dimension.LENGTH, 2)
+
+
+def _bit(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """The bit that drills the hole."""
+    hole = proposal.joint.hole
+    return NOTHING if hole is None else hole.bit.name
+
+
+def _pilot(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """The first hole, through which the space behind is probed."""
+    hole = proposal.joint.hole
+    if hole is None:
+        return NOTHING
+    return write(min(rule(tables, "pilot-probe").value, hole.diameter_mm), Dimension.LENGTH, 2)
+
+
+def _there(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """The hole that is there already."""
+    there = mount.hole_there_mm
+    return NOTHING if there is None else write(there, Dimension.LENGTH, 2)
+
+
+def _behind(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """The space that must be free behind, while it is set and after."""
+    return up(max(proposal.joint.behind_set_mm, proposal.joint.behind_done_mm))
+
+
+def _grip(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """What is gripped between head and receiver."""
+    return write(proposal.joint.grip_mm, Dimension.LENGTH, 2)
+
+
+def _receiver(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """The part that stays, by thread and name; the screw where there is none."""
+    receiver = proposal.joint.receiver
+    return "screw" if receiver is None else f"{receiver.thread} {receiver.part}"
+
+
+def _screw(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """The screw, bolt or rivet by thread and length."""
+    screw = proposal.joint.screw
+    return NOTHING if screw is None else f"{screw.thread} x {number(screw.length_mm, 1)}"
+
+
+def _torque(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """The torque, and what it is told past."""
+    torque = proposal.torque
+    if torque is None:
+        return NOTHING
+    return f"{rounded_down(torque.target_nm, torque_digits(torque))} {Dimension.TORQUE.unit}{past_driving(torque)}"
+
+
+def _lock(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """What keeps it from working loose."""
+    return proposal.joint.lock
+
+
+def _stop(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """The sleeve that stops foam: hole, outside and height."""
+    stop = stop_of(proposal.joint)
+    if stop is None:
+        return NOTHING
+    hole, outer, height = (number(mm, 1) for mm in (stop.hole_mm, stop.outer_mm, stop.thickness_mm))
+    return f"a {stop.standard} {hole} x {outer} x {height} mm"
+
+
+def _patch(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """What holds by its face, by its sides or how wide it is across."""
+    patch = proposal.joint.patch
+    if patch is None:
+        return NOTHING
+    length, width = (number(mm, 1) for mm in (patch.length_mm, patch.width_mm))
+    return f"{length} mm across" if patch.shape == "round" else f"{length} x {width} mm"
+
+
+def _bond(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """The adhesive or tape that keeps it on its face."""
+    patch = proposal.joint.patch
+    return NOTHING if patch is None or patch.bond is None else patch.bond
+
+
+def _set(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """How long the adhesive takes until it may be touched."""
+    patch = proposal.joint.patch
+    return NOTHING if patch is None or patch.bond is None else _hours(adhesive(tables, patch.bond).set_h)
+
+
+def _cure(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """How long the adhesive takes until it may be loaded."""
+    patch = proposal.joint.patch
+    return NOTHING if patch is None or patch.bond is None else _hours(adhesive(tables, patch.bond).cure_h)
+
+
+def _hours(hours: float) -> str:
+    return f"{number(hours, 1)} h" if hours < DAYS_FROM_H else f"{number(hours / 24, 1)} days"
+
+
+def _bare(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """How many times as wide as a ground lug the metal is bared."""
+    return number(rule(tables, "ground-bare").value, 1)
+
+
+def _refinish(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """Within how many hours a ground joint is sealed."""
+    return number(rule(tables, "ground-refinish").value, 1)
+
+
+def _ground(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """What a ground joint may measure."""
+    joint = ground_joint(mount, tables)
+    if joint is None:
+        return NOTHING
+    if joint.current_a is None or joint.max_resistance_mohm is None:
+        return f"at full current it drops no more than {number(joint.drop_mv, 1)} mV"
+    current = write(joint.current_a, Dimension.CURRENT, 1)
+    resistance = rounded_down(joint.max_resistance_mohm, 3)
+    return f"at {current} it drops no more than {number(joint.drop_mv, 1)} mV, which is {resistance} mΩ"
+
+
+BLANKS: Mapping[str, Fills] = {
+    "hole": _hole, "bit": _bit, "pilot": _pilot, "there": _there, "behind": _behind, "grip": _grip,
+    "receiver": _receiver, "screw": _screw, "torque": _torque, "lock": _lock, "stop": _stop,
+    "patch": _patch, "bond": _bond, "set": _set, "cure": _cure,
+    "bare": _bare, "refinish": _refinish, "ground": _ground,
+}  # fmt: skip

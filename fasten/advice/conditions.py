@@ -1,0 +1,126 @@
+"""The conditions under which a row of steps, tools, consumables or cautions applies: their names in `only_if`."""
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+
+from fasten.catalog.tables import Tables
+from fasten.mechanics.face_modes import TAPE
+from fasten.mechanics.modes import material
+from fasten.mechanics.stop_fit import stop_of
+from fasten.mechanics.tightening import LOCKER, NO_LOCK, SPRING
+from fasten.model import Hole, Joint, MountPoint, Proposal
+from fasten.ranking import is_there
+
+BOARD = frozenset({"board", "wood"})
+NOT = "not "
+
+Holds = Callable[[Proposal, MountPoint, Tables], bool]
+
+
+@dataclass(frozen=True)
+class Condition:
+    """What a condition means, and whether it holds for a proposal at a mount point."""
+
+    meaning: str
+    holds: Holds
+
+
+# fmt: off
+CONDITIONS: Mapping[str, Condition] = {
+    # what it is fastened to, and what lies between
+    "sheet":          Condition("it is fastened to metal",               lambda p, m, t: _family(m, t) == "sheet"),
+    "board":          Condition("it is fastened to board or wood",       lambda p, m, t: _family(m, t) in BOARD),
+    "plastic":        Condition("it is fastened to plastic",             lambda p, m, t: _family(m, t) == "plastic"),
+    "laminate":       Condition("it is fastened to laminate",            lambda p, m, t: _family(m, t) == "laminate"),
+    "ground lug":     Condition("the item is a ground lug",              lambda p, m, t: m.ring is not None),
+    "foam between":   Condition("foam lies between item and substrate",  lambda p, m, t: _between(m) == "foam"),
+    "carpet between": Condition("carpet lies between them",              lambda p, m, t: _between(m) == "carpet"),
+    "mat between":    Condition("a mat lies between them",               lambda p, m, t: _between(m) == "mat"),
+    "stop":           Condition("a sleeve stops the foam",               lambda p, m, t: stop_of(p.joint) is not None),
+    # the hole
+    "hole":           Condition("it sits in a hole",                     lambda p, m, t: _is_hole(p)),
+    "through hole":   Condition("its hole goes through",                 lambda p, m, t: _is_through(p)),
+    "blind hole":     Condition("its hole has a depth",                  lambda p, m, t: _is_blind(p)),
+    "hexagon hole":   Condition("its hole is a hexagon",                 lambda p, m, t: _shape(p) == "hexagon"),
+    "square hole":    Condition("its hole is a square",                  lambda p, m, t: _shape(p) == "square"),
+    "new hole":       Condition("the hole is yet to be drilled",         lambda p, m, t: _is_new(p, m)),
+    "hole there":     Condition("it goes into a hole that is there",     lambda p, m, t: _is_old(p, m)),
+    "wide enough":    Condition("that hole is as wide as it must be",    lambda p, m, t: _is_wide(p, m)),
+    # what holds
+    "screw":          Condition("it has a screw, bolt or rivet",         lambda p, m, t: p.joint.screw is not None),
+    "torque":         Condition("it has a torque to be tightened to",    lambda p, m, t: p.torque is not None),
+    "by its face":    Condition("it holds by its face",                  lambda p, m, t: p.joint.patch is not None),
+    "adhesive":       Condition("adhesive keeps it on its face",         lambda p, m, t: _bonded_by(p) == "adhesive"),
+    "tape":           Condition("tape keeps it on its face",             lambda p, m, t: _bonded_by(p) == "tape"),
+    "own grip":       Condition("its own grip keeps it on its face",     lambda p, m, t: _bonded_by(p) == "own grip"),
+    # what keeps it from working loose
+    "threadlocker":   Condition("threadlocker",                          lambda p, m, t: p.joint.lock == LOCKER),
+    "spring washer":  Condition("a spring washer",                       lambda p, m, t: p.joint.lock == SPRING),
+    "other lock":     Condition("something that no part is named after", lambda p, m, t: _is_other_lock(p.joint)),
+}
+# fmt: on
+
+
+def holding(proposal: Proposal, mount: MountPoint, tables: Tables) -> frozenset[str]:
+    """The names of the conditions that hold."""
+    return frozenset(name for name, one in CONDITIONS.items() if one.holds(proposal, mount, tables))
+
+
+def applies(only_if: Iterable[str], held: frozenset[str]) -> bool:
+    """Whether all of `only_if` hold; a name after `not` must not."""
+    return all((name.removeprefix(NOT) in held) != name.startswith(NOT) for name in only_if)
+
+
+def _family(mount: MountPoint, tables: Tables) -> str:
+    return material(tables, mount.material).family
+
+
+def _between(mount: MountPoint) -> str | None:
+    return None if mount.between is None else mount.between.material
+
+
+def _is_hole(proposal: Proposal) -> bool:
+    return proposal.joint.hole is not None
+
+
+def _is_through(proposal: Proposal) -> bool:
+    hole = proposal.joint.hole
+    return hole is not None and hole.depth_mm is None
+
+
+def _is_blind(proposal: Proposal) -> bool:
+    return _is_hole(proposal) and not _is_through(proposal)
+
+
+def _shape(proposal: Proposal) -> str | None:
+    hole: Hole | None = proposal.joint.hole
+    return None if hole is None else hole.shape
+
+
+def _is_new(proposal: Proposal, mount: MountPoint) -> bool:
+    return _is_hole(proposal) and mount.hole_there_mm is None
+
+
+def _is_old(proposal: Proposal, mount: MountPoint) -> bool:
+    """What holds by its face leaves a hole that is there alone."""
+    return _is_hole(proposal) and mount.hole_there_mm is not None
+
+
+def _is_wide(proposal: Proposal, mount: MountPoint) -> bool:
+    hole = proposal.joint.hole
+    return hole is not None and is_there(hole, mount)
+
+
+def _bonded_by(proposal: Proposal) -> str | None:
+    patch = proposal.joint.patch
+    if patch is None:
+        return None
+    if patch.bond is None:
+        return "own grip"
+    return "tape" if patch.part == TAPE else "adhesive"
+
+
+def _is_other_lock(joint: Joint) -> bool:
+    """Neither a locker, a washer nor a nut of that name: a step says it, where nothing else is put on."""
+    is_part = joint.lock in {LOCKER, SPRING} or (joint.receiver is not None and joint.receiver.part == joint.lock)
+    return joint.patch is None and joint.lock not in {"", NO_LOCK} and not is_part

@@ -1,0 +1,14 @@
+"""What a proposal is made into: the steps of the work."""
+
+from dataclasses import dataclass
+
+from fasten.model.words import Phase
+
+
+@dataclass(frozen=True)
+class WorkStep:
+    """One step of the work: the phase it belongs to, its place within the phase, and what a person reads."""
+
+    phase: Phase
+    step: int
+    text: str
