@@ -24,6 +24,7 @@ from functools import lru_cache
 from math import gcd, isclose, isfinite
 
 from fasten.errors import FastenError
+from fasten.letters import JOINERS
 
 # Exact, from the international yard and pound of 1959 and standard gravity, 9.80665 m/s² (memory).
 MM_PER_INCH = 25.4
@@ -142,6 +143,7 @@ _FOLD = str.maketrans(
     | dict.fromkeys("′’", "'")
     | dict.fromkeys("*⋅∙•×", "·")
     | dict.fromkeys("º˚", "°")
+    | dict.fromkeys(JOINERS, "")
     | {"⁄": "/", "μ": "µ", "℃": "°C", "℉": "°F"}
     | {"½": " 1/2 ", "¼": " 1/4 ", "¾": " 3/4 ", "⅛": " 1/8 ", "⅜": " 3/8 ", "⅝": " 5/8 ", "⅞": " 7/8 "}
 )
@@ -214,9 +216,6 @@ def write(value: float, dimension: Dimension, digits: int = 4) -> str:
 def write_inches(mm: float) -> str:
     """A length [mm] as decimal inches to the ten-thousandth: "0.0299 in"."""
     return f"{number(mm / MM_PER_INCH, 4)} in"
-
-
-inches = write_inches
 
 
 def fraction_text(mm: float) -> str | None:

@@ -129,6 +129,17 @@ def test_the_shelf_says_which_tools_are_there(saved: Path, tmp_path: Path, capsy
     assert re.search(r"^Trim tools +no", out, re.MULTILINE)
 
 
+def test_a_name_with_a_joiner_is_found_and_shown_as_it_is_kept(tmp_path: Path, capsys: Text) -> None:
+    """Scripts and joined emoji need them; a name that differs by one alone would look the same, so it is the same."""
+    named = "می\u200cروم"
+    path = tmp_path / "job.toml"
+    save_job(Job("", "", "", (mount(named, AMP),)), path)
+    assert main(["work", str(path), "میروم"]) == DONE
+    assert named in capsys.readouterr().out
+    assert main(["pick", "amplifier", "--onto", "steel 0.8\u200d mm", "--removed", "yearly"]) == DONE
+    assert main(["look", "M\u200c6"]) == DONE
+
+
 # -- template ---------------------------------------------------------------------------------------------------------
 
 
@@ -173,6 +184,21 @@ def test_a_template_goes_to_a_file_in_the_folder_whatever_its_mount_point_is_cal
     assert capsys.readouterr().out == ""
     assert [path.name for path in folder.iterdir()] == ["row-template.svg"]
     assert ET.parse(folder / "row-template.svg").getroot().tag == f"{SVG}svg"
+
+
+def test_names_that_map_to_one_file_have_a_template_each(saved: Path, tmp_path: Path) -> None:
+    """Neither takes the place of the other, --force or not; a name that shares with none keeps its plain file."""
+    named = Job("", "", "", tuple(mount(name, AMP) for name in ("a/b", "a|b", "A:B 2")))
+    save_job(named, tmp_path / "alike.toml")
+    folder = tmp_path / "out"
+    folder.mkdir()
+    for name in ("a/b", "a|b", "A:B 2"):
+        assert main(["template", str(tmp_path / "alike.toml"), name, "--out", str(folder), "--force"]) == DONE
+    titles = {path.name: path.read_text(encoding="utf-8") for path in folder.iterdir()}
+    assert len(titles) == 3
+    assert "A-B-2-template.svg" in titles
+    for name in ("a/b", "a|b"):
+        assert sum(name in drawn for drawn in titles.values()) == 1
 
 
 def test_what_holds_by_its_face_has_no_template(saved: Path, capsys: Text) -> None:

@@ -288,8 +288,8 @@ def test_what_is_not_finite_is_not_written(value: float) -> None:
 
 
 def test_millimetres_are_shown_as_decimal_inches() -> None:
-    assert units.inches(0.76) == "0.0299 in"  # 0.76 / 25.4 = 0.02992
-    assert units.inches(25.4) == "1 in"
+    assert units.write_inches(0.76) == "0.0299 in"  # 0.76 / 25.4 = 0.02992
+    assert units.write_inches(25.4) == "1 in"
 
 
 def test_torque_converts_both_ways() -> None:

@@ -16,6 +16,7 @@ from fasten.catalog.load import MAX_INT, Table, file_name, label, shown
 from fasten.catalog.registry import TABLES
 from fasten.catalog.rows import Row
 from fasten.errors import CatalogError
+from fasten.letters import NARROW_SPACES, is_text
 from fasten.units import Dimension
 
 if TYPE_CHECKING:
@@ -24,7 +25,6 @@ if TYPE_CHECKING:
 MAX_TEXT = 1000
 # What no part comes near, so that nothing reckoned from a figure is endless; a length as sizes are read.
 BOUNDS, BOUNDS_MM = (1e-9, 1e9), (Dimension.LENGTH.least, Dimension.LENGTH.most)
-SPACES = "\u00a0\u202f"  # not printable to Python, yet people write them between a number and its unit
 
 
 def check_table(table: Table, where: str) -> None:
@@ -117,7 +117,7 @@ def _check_text(what: str, text: str, where: str) -> None:
     if len(text) > MAX_TEXT:
         wrong = f"{what} is {shown(text)}, {len(text)} characters long, at most {MAX_TEXT}"
         raise CatalogError(wrong, where=where, fix="shorten it")
-    if not all(char.isprintable() or char in SPACES for char in text):
+    if not all(is_text(char) or char in NARROW_SPACES for char in text):
         wrong = f"{what} is {shown(text)}, with a control character or a line break in it"
         raise CatalogError(wrong, where=where, fix="write it on one line in plain characters")
     if text != text.strip():

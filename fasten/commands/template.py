@@ -26,12 +26,13 @@ def run(args: argparse.Namespace) -> int:
     from fasten.errors import FastenError
     from fasten.job.choices import choice
     from fasten.job.edit import find_mount
-    from fasten.job.names import file_name
+    from fasten.job.names import own_file_name
     from fasten.job.owned import owned_of
     from fasten.report.template_svg import sheet_for, template_svg
 
     tables = open_tables()
-    mount = find_mount(read_job(args, tables), args.mount)
+    job = read_job(args, tables)
+    mount = find_mount(job, args.mount)
     found = choice(mount, tables, owned_of(read_shelf(args), tables))
     if found.answer is None or found.point is None:
         say(f"no template for {shown(mount.name)}: {found.reason}")
@@ -40,5 +41,6 @@ def run(args: argparse.Namespace) -> int:
         what = f"no hole is drilled at {shown(mount.name)}, so there is no template: {found.answer.title}"
         raise FastenError(what, where="MOUNT", fix="name a mount point that is drilled, or see `fasten work`")
     drawn = template_svg(sheet_for(found.answer, found.point, mount.name))
-    put(drawn, args, f"{file_name(mount.name)}-template", "svg")
+    own_name = own_file_name(mount.name, (other.name for other in job.mounts))
+    put(drawn, args, f"{own_name}-template", "svg")
     return 0

@@ -22,6 +22,7 @@ from pydantic_core import PydanticCustomError
 from fasten import units
 from fasten.catalog.load import shown, visible
 from fasten.errors import FastenError
+from fasten.letters import JOINERS, NARROW_SPACES, is_text
 from fasten.question import FIELDS
 from fasten.units import Dimension
 
@@ -30,7 +31,7 @@ MAX_NOTE = 10_000
 MAX_KEY = 1_000
 MAX_COUNT = 1_000_000
 MAX_PRICE = 1e9
-UNSEEN = "\u00a0\u202f\u200c\u200d"  # not printable to Python, yet people write them: narrow spaces and joiners
+UNSEEN = NARROW_SPACES + JOINERS
 
 
 def _line(text: str) -> str:
@@ -50,7 +51,7 @@ def _note(text: str) -> str:
 def _plain(text: str, allowed: str, most: int) -> str:
     if len(text) > most:
         raise _wrong(f"is {shown(text)}, {len(text)} characters long, at most {most}", "shorten it")
-    if not all(char.isprintable() or char in UNSEEN or char in allowed for char in text):
+    if not all(is_text(char) or char in NARROW_SPACES or char in allowed for char in text):
         raise _wrong(f"is {shown(text)}, with a control or hidden character in it", "write it in plain characters")
     return text
 

@@ -20,10 +20,12 @@ from fasten.job.parse import (
     table_text,
 )
 from fasten.job.words import Built, Job, Mount, Pin
+from fasten.letters import JOINERS
 from fasten.model import Removal
 from fasten.question import FIELDS, read_question
 
 KIND = "job"
+_UNJOINED = str.maketrans("", "", JOINERS)
 
 
 def job_text(job: Job) -> str:
@@ -101,8 +103,8 @@ def _check_field(name: str, text: str, mount: str, tables: Tables, where: str) -
 
 
 def same_name(name: str) -> str:
-    """A name as names are compared: case and the width of spaces do not tell two mount points apart."""
-    return " ".join(name.split()).casefold()
+    """A name as names are compared: case, the width of spaces and joiners do not tell two mount points apart."""
+    return " ".join(name.translate(_UNJOINED).split()).casefold()
 
 
 def _newer_job(data: dict[str, Any], newer: int, where: str, tables: Tables) -> tuple[Job, str]:

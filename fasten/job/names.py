@@ -1,9 +1,12 @@
 """Names of files made from what a user wrote: of plain characters, of a sane length, and never out of their folder."""
 
 import unicodedata
+from collections.abc import Iterable
+from hashlib import sha256
 
 MOST = 60
 UNNAMED = "unnamed"
+_MARK = 8  # characters of what tells two names apart that would share a file
 # Names that one widespread system keeps for devices, whatever stands behind the dot.
 _DEVICES = frozenset({"con", "prn", "aux", "nul", *(f"{port}{n}" for port in ("com", "lpt") for n in range(10))})
 
@@ -19,3 +22,14 @@ def file_name(text: str) -> str:
     if not name:
         return UNNAMED
     return f"{name}-file" if name.casefold() in _DEVICES else name
+
+
+def own_file_name(text: str, among: Iterable[str]) -> str:
+    """The same, and a mark of its own where another of the names `among` would go by the same file: `a/b` and `a|b`.
+
+    The mark is made of the name alone, so that it stays whatever is added or taken out.
+    """
+    name = file_name(text)
+    if all(other == text or file_name(other).casefold() != name.casefold() for other in among):
+        return name
+    return f"{name}-{sha256(text.encode(errors='surrogatepass')).hexdigest()[:_MARK]}"

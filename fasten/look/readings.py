@@ -8,6 +8,7 @@ from fasten.catalog.load import visible
 from fasten.catalog.rows import InchDrill, InchGrade, MetricThread, PropertyClass, TappingThread, UnifiedThread
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
+from fasten.letters import JOINERS
 from fasten.quoting import WRITING
 
 LONGEST = 64
@@ -16,7 +17,8 @@ _WRONG_SYSTEM = {
     "grade": "SAE J429 grades are of inch screws; a metric screw has an ISO 898-1 class, such as 8.8",
     "class": "ISO 898-1 classes are of metric screws; an inch screw has an SAE J429 grade, such as 5",
 }
-_PLAIN = str.maketrans({"×": "x", "−": "-", "‐": "-", "‑": "-", "–": "-", "″": '"', "”": '"', "“": '"', "*": "x"})
+_PLAIN = str.maketrans({"×": "x", "−": "-", "‐": "-", "‑": "-", "–": "-", "″": '"', "”": '"', "“": '"', "*": "x"}
+                       | dict.fromkeys(JOINERS, ""))  # fmt: skip
 _BIT_WORDS = {"drill", "bit", "letter"}
 _SCREW_WORDS = {"screw", "bolt", "thread", "tapping", "machine", "tap"}
 _SERIES = {"unc": "coarse", "unf": "fine"}

@@ -4,15 +4,16 @@ import csv
 import re
 from io import StringIO
 
+from fasten.letters import JOINERS
 from fasten.report.document import Document, Section
 from fasten.report.safe import safe
 
 # What a spreadsheet takes for the beginning of a formula, full-width forms and the minus sign among them.
 FORMULA = frozenset("=+-@＝＋－＠−\t\r\n")
 DEFUSED = "'"
-_UNSEEN = " \u00a0\u200b\ufeff"
+_UNSEEN = f" \u00a0\u200b\ufeff{JOINERS}"
 # Where commas are decimals, a spreadsheet takes a semicolon for the end of a cell, whatever stands in quotes.
-_AFTER_SEMICOLON = re.compile(rf"(;[\s\"']*)(?=[{re.escape(''.join(FORMULA))}])")
+_AFTER_SEMICOLON = re.compile(rf"(;[\s\"'{JOINERS}]*)(?=[{re.escape(''.join(FORMULA))}])")
 
 
 def document_csv(document: Document) -> str:

@@ -10,7 +10,7 @@ from fasten.errors import FastenError
 from fasten.job.choices import choice, choices
 from fasten.job.files import make_folder, write_file
 from fasten.job.hardware import hardware
-from fasten.job.names import file_name
+from fasten.job.names import file_name, own_file_name
 from fasten.job.owned import owned_of
 from fasten.job.words import Job, Mount, Shelf
 from fasten.job.work import work_sheet
@@ -48,7 +48,7 @@ def put(paper: Paper, source: Source, folder: Path) -> Path:
 
     Raises: FastenError if it cannot be made or written.
     """
-    stem = f"{file_name(_named(paper, source))}-{paper.suffix}"
+    stem = f"{_file_name(paper, source)}-{paper.suffix}"
     ending = _ENDINGS.get(paper.format, paper.format)
     names = (f"{stem}.{ending}", *(f"{stem}-{number}.{ending}" for number in range(2, 1000)))
     path = next(path for name in names if not os.path.lexists(path := folder / name))
@@ -59,10 +59,10 @@ def put(paper: Paper, source: Source, folder: Path) -> Path:
     return path
 
 
-def _named(paper: Paper, source: Source) -> str:
+def _file_name(paper: Paper, source: Source) -> str:
     if paper.format == "svg" and source.mount is not None:
-        return source.mount.name
-    return source.job.title or source.job.vehicle or "job"
+        return own_file_name(source.mount.name, (mount.name for mount in source.job.mounts))
+    return file_name(source.job.title or source.job.vehicle or "job")
 
 
 def _work(source: Source, format_: str) -> str:

@@ -2,10 +2,9 @@
 
 from textual.widgets import Input
 
+from fasten.letters import NARROW_SPACES
 from fasten.report.safe import safe
 from fasten.tui.actions import LEADER
-
-_UNSEEN = "\u00a0\u202f\u200c\u200d"  # narrow spaces and joiners, which people write
 
 
 class Plain(Input):
@@ -19,7 +18,7 @@ class Plain(Input):
         """The text without any character that moves the cursor, clears the screen or turns a line round."""
         if value.isprintable():
             return value
-        return "".join(char if char.isprintable() or char in _UNSEEN else safe(char) for char in value)
+        return "".join(char if char in NARROW_SPACES else safe(char) for char in value)
 
 
 class Say(Plain):

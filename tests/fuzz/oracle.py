@@ -58,8 +58,8 @@ def registry() -> "pint.UnitRegistry[float]":
 
 
 def plain(text: str) -> str:
-    """The text in plain characters: fractions spelt out, spaces single."""
-    spelt = "".join(_spelt(char) for char in text)
+    """The text in plain characters: fractions spelt out, spaces single, joiners left out."""
+    spelt = "".join(_spelt(char) for char in text if char not in "\u200c\u200d")
     return " ".join("".join(LOOKS.get(char, char) for char in spelt).split())
 
 

@@ -25,6 +25,7 @@ from fasten.job.owned import owned_of
 from fasten.job.ready import ready
 from fasten.job.shelf_toml import read_shelf, shelf_text
 from fasten.job.words import Job, Mount, Shelf
+from fasten.letters import is_text
 from fasten.look import look
 from fasten.question import FIELDS, read_question
 from fasten.report.advice_json import advice_json
@@ -79,7 +80,7 @@ def told(error: FastenError) -> bool:
 
 def shows(text: str) -> None:
     """Hold what goes to a terminal or a file to characters that can be seen."""
-    assert all(line.isprintable() for line in text.split("\n")), f"hidden characters in {text!r}"
+    assert all(is_text(char) or char == "\n" for char in text), f"hidden characters in {text!r}"
 
 
 PIECED = b"\xfe"  # no text begins with it: what follows picks pieces of the grammar, which come closer to being read

@@ -13,6 +13,7 @@ from textual.pilot import Pilot
 from textual.widgets import Input
 
 from fasten.job.storage import load_job, load_shelf
+from fasten.letters import is_text
 from fasten.question import FIELDS
 from fasten.tui.paper import PAPERS
 
@@ -41,7 +42,7 @@ def assert_whole(pilot: Pilot[None]) -> None:
     """No character that a terminal obeys stands on the screen, and no line of it is wider than the screen."""
     strips = pilot.app.screen._compositor.render_strips()
     assert all(strip.cell_length <= pilot.app.size.width for strip in strips)
-    assert all(char.isprintable() or char in "\u200d" for char in "".join(strip.text for strip in strips)), seen(pilot)
+    assert all(is_text(char) for strip in strips for char in strip.text), seen(pilot)
 
 
 @pytest.mark.parametrize("text", [TOGETHER, CONTROL, LONG], ids=["odd", "control", "long"])

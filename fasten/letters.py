@@ -1,0 +1,9 @@
+"""Which characters may stand in what a person wrote: joiners do, what a terminal obeys or hides does not."""
+
+JOINERS = "\u200c\u200d"  # of no width, and not printable to Python; several scripts and joined emoji need them
+NARROW_SPACES = "\u00a0\u202f"  # likewise: people write them between a number and its unit
+
+
+def is_text(char: str) -> bool:
+    """Whether a character may be shown as it stands."""
+    return char.isprintable() or char in JOINERS
