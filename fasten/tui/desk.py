@@ -5,7 +5,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from fasten.errors import FastenError
-from fasten.job.words import Built, Job, Mount, Pin
+from fasten.job.words import Job, Mount, Pin
 
 Saver = Callable[[Job], None]
 EMPTY = Job("", "", "", ())
@@ -101,10 +101,16 @@ class Desk:
         mounts = tuple(replace(mount, pin=pins.get(mount.name, mount.pin)) for mount in self.job.mounts)
         self._change(replace(self.job, mounts=mounts), "fewest sizes")
 
-    def built(self, built: Built) -> None:
-        """Record what was really used at the mount point in hand; raises FastenError where that cannot be kept."""
+    def built(self, said: Mapping[str, str], today: str) -> None:
+        """Record what was really used at the mount point in hand, in place of a record that is there.
+
+        Raises: FastenError where that cannot be kept.
+        """
+        from fasten.job.built import recorded
+
         if self.mount is not None:
-            self._replace(_kept(replace(self.mount, built=built)), f"as built, {self.mount.name}", None)
+            done = recorded(self.mount, said, today, replace_it=True)
+            self._replace(_kept(done), f"as built, {self.mount.name}", None)
 
     def tick(self, key: str) -> bool:
         """A line of the box is packed, or not after all; whether it is now."""

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import asdict, replace
 from datetime import date
+from functools import partial
 from typing import TYPE_CHECKING
 
 from textual import on
@@ -19,6 +20,7 @@ if TYPE_CHECKING:
 
 _NEW = "+"  # stands for a new mount point among those there are
 _LET_GO = "-"
+_REPLACE = "replace"
 _OFFERED = 3  # proposals that can be held from the panel by a button
 
 
@@ -135,23 +137,29 @@ class MountDoings(Desktop):
             self._held()
 
     async def action_as_built(self) -> None:
-        """Write down what was really used."""
+        """Write down what was really used; a record that is there is shown first, and stays unless it is replaced."""
         mount = self.desk.mount
         if mount is None:
             self.say("Nothing is asked yet, so nothing can have been built")
+        elif mount.built is None:
+            await self._ask_built(_REPLACE)
+        else:
+            from fasten.report.built_text import record_text
+
+            panel = ReadPanel(f"As built: {mount.name}", partial(record_text, mount), (Choice(_REPLACE, "Replace it"),))
+            await self.push_screen(panel, self._ask_built)
+
+    async def _ask_built(self, key: str | None) -> None:
+        mount = self.desk.mount
+        if key is None or mount is None:
             return
-        was, usual = mount.built, dict(self.mounts.headline_parts())
-        blanks = (
-            Blank("date", "Date", was.date if was else date.today().isoformat()),
-            Blank("hole", "Hole", was.hole if was else usual.get("Hole", "")),
-            Blank("hardware", "Hardware", was.hardware if was else usual.get("Screw", "")),
-            Blank("torque", "Torque", was.torque if was else usual.get("Torque", "")),
-            Blank("note", "Note", was.note if was else ""),
-        )  # fmt: skip
+        from fasten.report.built_text import NAMES, as_advised
+
+        was = asdict(mount.built) if mount.built is not None else as_advised(self.mounts.first_answer())
+        texts = {"date": date.today().isoformat(), **was}
+        blanks = [Blank(name, name.capitalize(), texts.get(name, "")) for name in NAMES]
         await self.push_screen(FillPanel(f"As built: {mount.name}", blanks, self._build))
 
     def _build(self, filled: Filled) -> None:
-        from fasten.job.words import Built
-
-        self.desk.built(Built(**{key: text.strip() for key, text in filled.items()}))
+        self.desk.built(filled, date.today().isoformat())
         self.changed()

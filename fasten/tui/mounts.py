@@ -1,6 +1,9 @@
 """The first place: which mount point is in hand, its questions, and the answer to them."""
 
+from __future__ import annotations
+
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 from textual import on
 from textual.app import ComposeResult
@@ -17,6 +20,9 @@ from fasten.tui.answer import AnswerPanel
 from fasten.tui.asks import Outcome
 from fasten.tui.form import Form
 from fasten.tui.roll import Roll
+
+if TYPE_CHECKING:
+    from fasten.model import Answer
 
 PAUSE_S = 0.02  # of typing, before the answer is worked out anew
 
@@ -84,12 +90,10 @@ class MountsPlace(Vertical):
         self._mount, self._line = mount, line
         self._work_out()
 
-    def headline_parts(self) -> list[tuple[str, str]]:
-        """Label and text of each part of the first answer; nothing where there is none."""
-        from fasten.report.headline import parts
-
+    def first_answer(self) -> Answer | None:
+        """The first answer; None where there is none."""
         good = self.outcome.good
-        return parts(good.advice.answers[0]) if good is not None and good.advice.answers else []
+        return good.advice.answers[0] if good is not None and good.advice.answers else None
 
     def page(self, pages: int) -> None:
         """Scroll the answer."""

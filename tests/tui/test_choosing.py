@@ -9,7 +9,7 @@ from textual.widgets import Input
 from fasten.job.storage import load_job
 from fasten.job.words import Built, Mount
 
-from .pilot import AMPLIFIER, TABLES, app_of, do, drive, every_size, fill, flat, lines, press, say, seen, type_text
+from .pilot import AMPLIFIER, TABLES, app_of, do, drive, every_size, fill, flat, lines, press, say, seen
 
 pytestmark = pytest.mark.slow
 
@@ -140,16 +140,26 @@ def test_what_was_built_is_written_down_from_what_was_advised(size: tuple[int, i
         await say(pilot, *AMPLIFIER)
         await do(pilot, "w")
         usual = [field.value for field in pilot.app.screen.query(Input)]
-        assert usual[1].startswith("7.6 mm")
+        assert usual[1] == "7.6 mm"
         assert usual[2].startswith("M5 x 16 mm")
-        assert usual[3].startswith("1.56 N·m")
+        assert usual[3] == "1.56 N·m"
         await fill(pilot, "2026-03-14", None, "M5 x 20", None, "washer under the head")
         assert "as built 2026-03-14" in app_of(pilot).mount_line()
         assert mount_on_disk(tmp_path).built == Built(
             "2026-03-14", usual[1], "M5 x 20", usual[3], "washer under the head"
         )
         await do(pilot, "w")
-        await type_text(pilot, "x")
+        assert "has a record already (date 2026-03-14, hole 7.6 mm" in flat(pilot)
+        await press(pilot, "x")
+        await do(pilot, "w")
+        await press(pilot, "tab", "enter")
         assert pilot.app.screen.query_one("#fill-hardware", Input).value == "M5 x 20"
+        await fill(pilot, "14 March", None, None, None, None)
+        assert "'14 March' is not a date; write year, month and day: 2026-05-03" in flat(pilot)
+        await fill(pilot, None, None, None, None, None)
+        assert mount_on_disk(tmp_path).built is not None
+        await press(pilot, "shift+tab", "shift+tab", "shift+tab", "shift+tab")
+        await fill(pilot, "2026-03-15", "", "M5 x 25", "tight", None)
+        assert "tight is not a number and one unit" in flat(pilot)
 
     drive(size, told, tmp_path)

@@ -38,6 +38,16 @@ async def paste(pilot: Pilot[None], *texts: str) -> None:
         await press(pilot, "enter")
 
 
+async def record(pilot: Pilot[None], text: str) -> None:
+    """Write a text down as what was built, in the fields that take any; in place of a record that is there."""
+    if "has a record already" in flat(pilot):
+        await press(pilot, "tab", "enter")
+    await press(pilot, "enter", "enter")
+    await paste(pilot, text)
+    await press(pilot, "enter")
+    await paste(pilot, text)
+
+
 def assert_whole(pilot: Pilot[None]) -> None:
     """No character that a terminal obeys stands on the screen, and no line of it is wider than the screen."""
     strips = pilot.app.screen._compositor.render_strips()
@@ -89,9 +99,9 @@ def test_names_stand_as_typed_wherever_they_are_shown() -> None:
             await paste(pilot, "name the")
             await paste(pilot, text, text, text)
             await do(pilot, "w")
-            await paste(pilot, text, text, text, text, text)
+            await record(pilot, text)
             assert lines(pilot)[0] == f" fasten  {text}  saved"
-            assert lines(pilot)[1] == f"{text}, 1 of 1, as built {text}"
+            assert lines(pilot)[1].startswith(f"{text}, 1 of 1, as built 20")
             await do(pilot, "a")
             assert f"1 {text}" in flat(pilot)
             await press(pilot, "enter")
@@ -109,7 +119,7 @@ def test_names_and_notes_stand_as_typed_in_the_file_and_on_every_paper(tmp_path:
         await paste(pilot, "name the")
         await paste(pilot, *[TOGETHER] * 3)
         await do(pilot, "w")
-        await paste(pilot, *[TOGETHER] * 5)
+        await record(pilot, TOGETHER)
         for paper in PAPERS:
             await do(pilot, "e")
             await paste(pilot, paper.title)

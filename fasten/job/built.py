@@ -1,0 +1,68 @@
+"""What was really built at a mount point: read field by field, recorded once, replaced only when that is asked for."""
+
+import re
+from collections.abc import Callable, Mapping
+from dataclasses import astuple, fields, replace
+
+from fasten import units
+from fasten.catalog.load import shown, visible
+from fasten.errors import FastenError
+from fasten.job.words import Built, Mount
+from fasten.units import Dimension
+
+NAMES = tuple(field.name for field in fields(Built))
+WHEN = "date"
+_DAY = r"([0-9]{4})-([0-9]{2})-([0-9]{2})"
+_SHOWN = 60  # characters of each field that a refusal repeats
+
+
+def recorded(mount: Mount, said: Mapping[str, str], today: str, *, replace_it: bool) -> Mount:
+    """The mount point with a record of what was said, field by field, on the day given where none is said.
+
+    Raises: FastenError if nothing was said, a field is not what it is for, or there is a record that is to stay.
+    """
+    if mount.built is not None and not replace_it:
+        raise FastenError(there_already(mount), where="built", fix="add --replace to put another in its place")
+    return replace(mount, built=_read(said, today, mount.built))
+
+
+def there_already(mount: Mount) -> str:
+    """That a mount point has a record, and what it says, in a sentence; the start of it where it is long."""
+    told = "" if mount.built is None else ", ".join(
+        f"{name} {visible(text, _SHOWN)}" for name, text in zip(NAMES, astuple(mount.built), strict=True) if text
+    )  # fmt: skip
+    return f"{shown(mount.name)} has a record already ({told}), nothing was overwritten"
+
+
+def _read(said: Mapping[str, str], today: str, before: Built | None) -> Built:
+    """The record; what stands as it did before is not read again, whoever wrote it and however."""
+    texts = {name: said.get(name, "").strip() for name in NAMES}
+    if not any(text for name, text in texts.items() if name != WHEN):
+        raise FastenError("nothing is said that was built", where="built", fix="add --hole, --hardware or --torque")
+    for name, reading in _READERS.items():
+        if texts[name] and texts[name] != getattr(before, name, ""):
+            reading(texts[name], name)
+    return Built(**{**texts, WHEN: texts[WHEN] or today})
+
+
+def _check_day(text: str, where: str) -> None:
+    from calendar import monthrange
+
+    found = re.fullmatch(_DAY, text)
+    year, month, day = (int(number) for number in found.groups()) if found is not None else (0, 0, 0)
+    if not (year and 1 <= month <= 12 and 1 <= day <= monthrange(year, month)[1]):
+        raise FastenError(f"{shown(text)} is not a date", where=where, fix="write year, month and day: 2026-05-03")
+
+
+def _check_size(dimension: Dimension) -> Callable[[str, str], None]:
+    def check(text: str, where: str) -> None:
+        units.read(text, dimension, where)
+
+    return check
+
+
+_READERS: Mapping[str, Callable[[str, str], None]] = {
+    "date": _check_day,
+    "hole": _check_size(Dimension.LENGTH),
+    "torque": _check_size(Dimension.TORQUE),
+}
