@@ -13,8 +13,13 @@ from fasten.catalog.materials import Item, Material
 from fasten.catalog.practice import MethodWords
 from fasten.catalog.rows import LengthRange, PreferredLength
 from fasten.catalog.tables import builtin
+from fasten.job.consumed import consumables
+from fasten.job.needs import Fit, bits, tools
 from fasten.job.parts import joint_parts
 from fasten.job.restack import ends_of, with_length
+from fasten.job.shelf_check import troubles
+from fasten.job.shelf_view import ShelfView
+from fasten.job.words import Shelf, ShelfPart
 from fasten.mechanics.demands import demands
 from fasten.mechanics.modes import material
 from fasten.methods.ends import no_shorter, own_length
@@ -96,6 +101,20 @@ def test_every_method_answers_every_mount(asked: tuple[tuple[MountPoint, Advice]
     for mount, advice in asked:
         told = {answer.method for answer in advice.answers} | {refusal.method for refusal in advice.refusals}
         assert told == {method.NAME for method in METHODS}, mount
+
+
+def test_whatever_a_list_asks_for_is_known_of_a_shelf(asked: tuple[tuple[MountPoint, Advice], ...]) -> None:
+    """A line of a shelf that is exactly what a list asks for is never told as one that matches nothing."""
+    tables, view = builtin(), ShelfView(None, builtin())
+    for mount, advice in asked:
+        fits = tuple(Fit("one", mount, answer) for answer in advice.answers)
+        parts = [part for answer in advice.answers for part, _ in joint_parts(answer.proposal.joint, tables)]
+        tool_names = (f"{line.name} {line.size}".strip() for line in tools(fits, view, tables))
+        used = (f"{line.name}, {line.detail}".removesuffix(", ") for line in consumables(fits, view, tables))
+        drilled = (line.name for line in bits(fits, view, tables))
+        owned = tuple(ShelfPart(part, 1) for part in parts)
+        lines = Shelf("", "", "", owned, tuple(drilled), tuple(tool_names), tuple(used))
+        assert troubles(lines, tables) == (), f"add it to fasten/job/stock.py: {mount}"
 
 
 def test_no_answer_holds_a_failed_check_and_proven_is_what_all_of_them_say(

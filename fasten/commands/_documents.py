@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from fasten.job.storage import Stamp
     from fasten.job.words import Job, Shelf
 
+MOST_LINES = 20  # of a shelf that are told one by one
 NARROW, USUAL, WIDE = 44, 80, 120
 ENDINGS = {"text": ".txt", "csv": ".csv", "md": ".md", "html": ".html", "json": ".json", "svg": ".svg"}
 
@@ -34,20 +35,26 @@ def read_job(args: "argparse.Namespace", tables: "Tables") -> "Job":
     return loaded.value
 
 
-def read_shelf(args: "argparse.Namespace") -> "Shelf | None":
-    """The shelf that was named; None where none was.
+def read_shelf(args: "argparse.Namespace", tables: "Tables") -> "Shelf | None":
+    """The shelf that was named; None where none was. Lines of it that match nothing are named on stderr.
 
     Raises:
         FastenError: it cannot be read or is no shelf.
     """
     from pathlib import Path
 
+    from fasten.job.shelf_check import troubles
     from fasten.job.storage import load_shelf
 
     if not args.shelf:
         return None
     loaded = load_shelf(Path(args.shelf))
     say(loaded.why)
+    found = troubles(loaded.value, tables)
+    for trouble in found[:MOST_LINES]:
+        say(f"{loaded.path.name}, {trouble.error}")
+    if (more := len(found) - MOST_LINES) > 0:
+        say(f"{loaded.path.name}: {more} more lines are to be looked at, the shelf on the screen shows all")
     return loaded.value
 
 

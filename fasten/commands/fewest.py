@@ -36,7 +36,8 @@ def run(args: argparse.Namespace) -> int:
     from fasten.job.owned import owned_of
 
     ends = monotonic() + _seconds(args.seconds)
-    tables, shelf = open_tables(), read_shelf(args)
+    tables = open_tables()
+    shelf = read_shelf(args, tables)
     owned, loaded = owned_of(shelf, tables), open_job(Path(args.job), tables)
     found = _found(loaded.value, tables, owned, ends)
     if args.keep and found.pins:

@@ -26,7 +26,7 @@ def run(args: argparse.Namespace) -> int:
 
     tables = open_tables()
     job = read_job(args, tables)
-    shelf = read_shelf(args)
+    shelf = read_shelf(args, tables)
     listed = hardware(job, answered(job, shelf, tables), shelf, tables)
     name = f"{file_name(job.title or job.vehicle)}-hardware"
     if args.json:

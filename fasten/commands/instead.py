@@ -37,7 +37,8 @@ def run(args: argparse.Namespace) -> int:
     from fasten.job.owned import owned_of
     from fasten.model import Answer
 
-    tables, shelf = open_tables(), read_shelf(args)
+    tables = open_tables()
+    shelf = read_shelf(args, tables)
     loaded = open_job(Path(args.job), tables)
     asked = choice(find_mount(loaded.value, args.mount), tables, owned_of(shelf, tables))
     found = _told(asked, _candidates(args, asked, shelf, tables), shelf, tables)

@@ -90,7 +90,7 @@ def _owned(args: argparse.Namespace, tables: "Tables") -> "Owned | None":
     from fasten.commands._documents import read_shelf
     from fasten.job.owned import owned_of
 
-    return owned_of(read_shelf(args), tables)
+    return owned_of(read_shelf(args, tables), tables)
 
 
 def _keep(args: argparse.Namespace, said: dict[str, str], tables: "Tables") -> None:

@@ -23,7 +23,7 @@ def run(args: argparse.Namespace) -> int:
 
     tables = open_tables()
     job = read_job(args, tables)
-    shelf = read_shelf(args)
+    shelf = read_shelf(args, tables)
     found = answered(job, shelf, tables)
     verdict = ready(hardware(job, found, shelf, tables), found)
     if args.json:

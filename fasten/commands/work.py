@@ -57,7 +57,7 @@ def _sheet(args: argparse.Namespace) -> "WorkSheet":
     from fasten.job.work import work_sheet
 
     tables = open_tables()
-    job, shelf = read_job(args, tables), read_shelf(args)
+    job, shelf = read_job(args, tables), read_shelf(args, tables)
     if args.mount:
         named = dict.fromkeys(find_mount(job, name) for name in args.mount)
         job = replace(job, mounts=tuple(named))

@@ -144,7 +144,7 @@ def _tools(fit: Fit, tables: Tables) -> Iterator[tuple[_Tool, float | None]]:
     if own is not None:
         yield own, None
     for name in fit.answer.tools:
-        if not _is_drilled_or_driven(name):
+        if not is_drilled_or_driven(name):
             yield _sized(name, fit.joint, tables), None
     yield from _stops(fit, tables)
 
@@ -156,7 +156,7 @@ def setting_tools(joint: Joint, tables: Tables) -> tuple[tuple[str, str], ...]:
     return tuple((tool.name, tool.size) for tool in found if tool.heading in SET_BY)
 
 
-def _is_drilled_or_driven(name: str) -> bool:
+def is_drilled_or_driven(name: str) -> bool:
     """The bits are a list of their own, and what turns the screw is told by the screw."""
     return name.startswith(("bit ", "driver ")) or name.endswith((PILOT_TOOL, SOCKET))
 

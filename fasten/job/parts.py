@@ -53,12 +53,12 @@ def joint_parts(joint: Joint, tables: Tables) -> tuple[Counted, ...]:
 def same_part(part: Part) -> Part:
     """The one spelling under which parts are compared: case, spaces, dashes and underscores make no other part."""
     length = None if part.length_mm is None else round(part.length_mm, _SAME_LENGTH)
-    return Part(_plain(part.kind), _size(part.size), _plain(part.name), _plain(part.grade), length)
+    return Part(plain_name(part.kind), _size(part.size), plain_name(part.name), plain_name(part.grade), length)
 
 
 def plain_name(text: str) -> str:
-    """The one spelling under which names of tools, bits and consumables are compared."""
-    return _plain(text)
+    """The one spelling under which names are compared: a hyphen tells no two things apart."""
+    return " ".join(spelled(text).replace("-", " ").split())
 
 
 def form_of(part: Part, tables: Tables) -> str:
@@ -72,13 +72,14 @@ def form_of(part: Part, tables: Tables) -> str:
     return ""
 
 
-def _plain(text: str) -> str:
+def spelled(text: str) -> str:
+    """A name with its hyphens, whatever its case, its spaces and the sort of dash."""
     folded = re.sub(r"[‐‑‒–—−_]", lambda found: " " if found[0] == "_" else "-", text.casefold())
     return _STANDARD.sub(r"\1 ", " ".join(folded.split()))
 
 
 def _size(text: str) -> str:
-    return _plain(text).replace(" ", "").replace("×", "x").replace(",", ".")
+    return spelled(text).replace(" ", "").replace("×", "x").replace(",", ".")
 
 
 def _screw(joint: Joint) -> list[Part]:

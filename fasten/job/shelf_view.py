@@ -1,13 +1,13 @@
 """What a shelf holds, asked under one spelling: parts with counts, bits by diameter, tools and consumables by name."""
 
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 from fasten import units
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.geometry.bits import METRIC, Bit, all_bits, metric_name, nearest_bit
-from fasten.job.parts import plain_name, same_part
+from fasten.job.parts import plain_name, same_part, spelled
 from fasten.job.words import Part, Shelf, ShelfPart
 from fasten.units import Dimension
 
@@ -71,8 +71,7 @@ class ShelfView:
         """The bits of the shelf whose names are understood."""
         if self._shelf is None or not self._shelf.bits:
             return ()
-        known = {_bit_name(bit.name): bit for bit in all_bits(self._tables)}
-        found = [known.get(_bit_name(name)) or _metric(name) for name in self._shelf.bits]
+        found = [bit_named(name, self._tables) for name in self._shelf.bits]
         return tuple(bit for bit in found if bit is not None)
 
     @cached_property
@@ -94,6 +93,16 @@ class ShelfView:
         return frozenset(map(plain_name, self._shelf.consumables)) if self._shelf is not None else frozenset()
 
 
+def bit_named(name: str, tables: Tables) -> Bit | None:
+    """The bit of a name as a shelf may write it; None where it is the name of none."""
+    return _bits(tables).get(_bit_name(name)) or _metric(name)
+
+
+@lru_cache(maxsize=2)  # whoever reads tables anew lets go of the old ones
+def _bits(tables: Tables) -> dict[str, Bit]:
+    return {_bit_name(bit.name): bit for bit in all_bits(tables)}
+
+
 def tool_names(name: str, size: str) -> frozenset[str]:
     """What a tool may go by on a shelf, its size written before or after its name."""
     names = (f"{name} {size}", f"{size} {name}") if size else (name,)
@@ -108,9 +117,9 @@ def _together(kept: Kept, entry: ShelfPart) -> Kept:
 
 
 def _bit_name(name: str) -> str:
-    plain = plain_name(name).removesuffix(" bit").removeprefix("bit ").replace(" ", "").replace(",", ".")
-    for spelled in ("no.", "no", "number"):
-        plain = f"#{plain.removeprefix(spelled)}" if plain.startswith(spelled) else plain
+    plain = spelled(name).removesuffix(" bit").removeprefix("bit ").replace(" ", "").replace(",", ".")
+    for word in ("no.", "no", "number"):
+        plain = f"#{plain.removeprefix(word)}" if plain.startswith(word) else plain
     return plain.removesuffix("in") if "/" in plain else plain
 
 

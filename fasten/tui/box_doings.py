@@ -8,14 +8,14 @@ from time import monotonic
 from textual import on
 
 from fasten.errors import FastenError
-from fasten.job.words import Shelf
+from fasten.job.words import Shelf, ShelfPart
 from fasten.progress import Stopped
 from fasten.tui.actions import LEADER
 from fasten.tui.box import BoxPlace
 from fasten.tui.mount_doings import MountDoings
 from fasten.tui.panels import Blank, Choice, Filled, FillPanel, PickPanel
 from fasten.tui.shelf import ShelfPlace
-from fasten.tui.shelf_desk import Held, blanks_of, part_from, with_line, with_part, with_thing
+from fasten.tui.shelf_desk import Doubt, Held, blanks_of, part_from, with_line, with_part, with_thing
 
 SEARCH_S = 5.0  # for the fewest sizes, while the person waits
 _SORTS = tuple(Choice(sort, f"a {sort}") for sort in ("part", "bit", "tool", "consumable"))
@@ -110,10 +110,11 @@ class BoxDoings(MountDoings):
 
     def show_shelf(self) -> None:
         """Show the shelf as it stands."""
-        self.query_one(ShelfPlace).load(self.shelf_now(), str(self.shelf_desk.path))
+        self.query_one(ShelfPlace).load(self.shelf_now(), str(self.shelf_desk.path), self.tables)
 
     async def action_own(self) -> None:
         """Put something on the shelf."""
+        self._doubt = Doubt()
         await self.push_screen(PickPanel("What is it?", _SORTS), self._sorted)
 
     async def _sorted(self, sort: str | None) -> None:
@@ -127,14 +128,32 @@ class BoxDoings(MountDoings):
         name = filled["name"].strip()
         if not name:
             raise FastenError("nothing is said", fix="say what it is, or go back")
+        self._check_name(self._sort, name)
         self._change_shelf(lambda shelf: with_thing(shelf, self._sort, name))
 
     def _shelve_part(self, filled: Filled) -> None:
-        part = part_from(filled)
+        part = self._checked_part(filled)
         self._change_shelf(lambda shelf: with_part(shelf, part))
+
+    def _check_name(self, sort: str, name: str) -> None:
+        """Ask for what a name lacks before it is kept; a name that is emptied is taken off."""
+        from fasten.job.shelf_check import name_trouble
+
+        if name:
+            self._doubt.check(name, name_trouble(sort, name, self.tables))
+
+    def _checked_part(self, filled: Filled) -> ShelfPart:
+        """The part that was filled in; what it lacks is asked for, but where it is taken off."""
+        from fasten.job.shelf_check import part_trouble
+
+        part = part_from(filled)
+        if part.count:
+            self._doubt.check(part.part, part_trouble(part.part, self.tables))
+        return part
 
     @on(ShelfPlace.Wanted)
     async def _wanted(self, message: ShelfPlace.Wanted) -> None:
+        self._doubt = Doubt()
         held, entry = message.held, message.held.entry
         if entry is not None:
             title, blanks = "A part on the shelf; how many 0 takes it off", blanks_of(entry)
@@ -146,9 +165,10 @@ class BoxDoings(MountDoings):
     def _change_held(self, held: Held, filled: Filled) -> None:
         if held.entry is None:
             name = filled["name"].strip()
+            self._check_name(held.sort, name)
             self._change_shelf(lambda shelf: with_thing(shelf, held.sort, name, instead_of=held.name))
         else:
-            part = part_from(filled)
+            part = self._checked_part(filled)
             self._change_shelf(lambda shelf: with_part(shelf, part, instead_of=held.entry))
 
     def action_drop(self) -> None:
@@ -176,7 +196,7 @@ class BoxDoings(MountDoings):
             self.shelf_desk.change(change(self.shelf_desk.to_change()))
         finally:
             for place in self.query(ShelfPlace):
-                place.load(self.shelf_desk.shelf, str(self.shelf_desk.path))
+                place.load(self.shelf_desk.shelf, str(self.shelf_desk.path), self.tables)
 
     def step_shelf(self, *, back: bool) -> None:
         """Take the last change of the shelf back, or make it again."""

@@ -8,6 +8,7 @@ from textual.message import Message
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
+from fasten.catalog.tables import Tables
 from fasten.job.words import Shelf
 from fasten.report.safe import safe
 from fasten.tui.panels import turn_page
@@ -38,14 +39,14 @@ class ShelfPlace(Vertical):
         yield self._head
         yield self._lines
 
-    def load(self, shelf: Shelf | None, where: str) -> None:
+    def load(self, shelf: Shelf | None, where: str, tables: Tables) -> None:
         """Show a shelf, and where its file is."""
         at = self._lines.highlighted
-        self._held = lines_of(shelf) if shelf else []
+        self._held = lines_of(shelf, tables) if shelf else []
         counted = f"{len(self._held)} line{'s' if len(self._held) > 1 else ''}"
         self._head.update(Content(safe(f"{counted}, kept in {where}") if self._held else _START))
         self._lines.clear_options()
-        self._lines.add_options([Option(Content(safe(held.text))) for held in self._held])
+        self._lines.add_options([Option(Content(_told(held))) for held in self._held])
         self._lines.highlighted = None if not self._held else min(at or 0, len(self._held) - 1)
 
     @property
@@ -63,3 +64,8 @@ class ShelfPlace(Vertical):
     @on(OptionList.OptionSelected, "#shelf-lines")
     def _selected(self, event: OptionList.OptionSelected) -> None:
         self.post_message(self.Wanted(self._held[event.option_index]))
+
+
+def _told(held: Held) -> str:
+    """A line of the shelf, and below it what there is to say of it."""
+    return f"{safe(held.text)}\n  ! {safe(held.trouble)}" if held.trouble else safe(held.text)

@@ -11,7 +11,9 @@ from fasten.job.words import Part, Shelf, ShelfPart
 from fasten.tui.panels import Blank
 
 if TYPE_CHECKING:
+    from fasten.catalog.tables import Tables
     from fasten.job.lists import HardwareList
+    from fasten.job.shelf_check import Trouble
 
 NONE = Shelf("", "", "", (), (), (), ())
 _SORTS = {"bit": "bits", "tool": "tools", "consumable": "consumables"}
@@ -206,21 +208,39 @@ def _shown(value: float | None) -> str:
 
 @dataclass(frozen=True)
 class Held:
-    """A line of the shelf: its sort, what it goes by and what it says."""
+    """A line of the shelf: its sort, what it goes by, what it says, and what there is to say of it."""
 
     sort: str
     name: str
     text: str
     entry: ShelfPart | None = None
+    trouble: str = ""
 
 
-def lines_of(shelf: Shelf) -> list[Held]:
+def lines_of(shelf: Shelf, tables: Tables) -> list[Held]:
     """Everything that is owned, a line each, parts first."""
     from fasten.job.hardware import part_text
+    from fasten.job.shelf_check import troubles
 
+    said = {(t.sort, t.line): f"{t.what}; {t.fix}" if t.fix else t.what for t in troubles(shelf, tables)}
     parts = [Held("part", part_text(e.part), _part_line(e), e) for e in shelf.parts]
     rest = [Held(sort, name, f"{sort}: {name}") for sort, names in _SORTS.items() for name in getattr(shelf, names)]
-    return parts + rest
+    return [replace(held, trouble=said.get((held.sort, held.name), "")) for held in (*parts, *rest)]
+
+
+@dataclass
+class Doubt:
+    """What was said of the line that is about to be kept: it may be kept as it is when that is asked for again."""
+
+    line: object = None
+
+    def check(self, line: Part | str, trouble: Trouble | None) -> None:
+        """Raises FastenError for a line that lacks something, and once for one that nothing is like."""
+        if trouble is None or trouble.taken or (line == self.line and not trouble.lacks):
+            return
+        self.line = line
+        again = "" if trouble.lacks else ", or keep it once more to keep it as it is"
+        raise FastenError(trouble.error.what, where=trouble.sort, fix=f"{trouble.fix}{again}")
 
 
 def _part_line(entry: ShelfPart) -> str:

@@ -23,6 +23,7 @@ from fasten.job.hardware import hardware
 from fasten.job.job_toml import job_text, read_job
 from fasten.job.owned import owned_of
 from fasten.job.ready import ready
+from fasten.job.shelf_check import troubles
 from fasten.job.shelf_toml import read_shelf, shelf_text
 from fasten.job.words import Job, Mount, Shelf
 from fasten.letters import is_text
@@ -255,6 +256,8 @@ def check_shelf(data: bytes) -> bool:
         return told(error)
     if not why:
         assert read_shelf(shelf_text(shelf).encode(), "shelf.toml")[0] == shelf
+    for trouble in troubles(shelf, builtin()):
+        assert not told(trouble.error)
     _show(ONE, shelf)
     return True
 
@@ -291,6 +294,9 @@ SHELF = (
     'consumables = ["primer"]\n[[part]]\nkind = "screw"\nsize = "M6"\nname = "ISO 4762"\ngrade = "8.8"\n'
     'length = "20 mm"\ncount = 8\npack = 50\nprice = 4.5\nnote = "new"\n'
 )
+
+NEWER = SHELF.replace("= 1\n", "= 2\n")
+NEAR = SHELF.replace('"screw"', '"bolt"').replace('["drill"]', '["rivet nut setter", "rivet-nut mandrel"]')
 
 # -- seeds and words --------------------------------------------------------------------------------------------------
 
@@ -359,5 +365,5 @@ TARGETS = (
     Target("overlay", 0.10, _encoded(map(overlay_text, OVERLAYS)), (*TOML, *OVERLAYS), check_overlay),
     Target("job", 0.12, _encoded(map(job_of, ASKED)), (*TOML, *FIELDS, *KEYWORDS, *NASTY), check_job),
     Target("typed", 0.10, TYPED, TYPED_WORDS, check_typed),
-    Target("shelf", 0.12, _encoded((SHELF, SHELF.replace("= 1\n", "= 2\n"))), (*TOML, *NASTY, "count"), check_shelf),
+    Target("shelf", 0.12, _encoded((SHELF, NEAR, NEWER)), (*TOML, *NASTY, "count"), check_shelf),
 )  # fmt: skip

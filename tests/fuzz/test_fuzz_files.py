@@ -6,14 +6,19 @@ The cases are few here; `tests/benchmarks/fuzz.py` runs the same checks over hun
 import json
 import re
 import tomllib
+from functools import cache
 from pathlib import Path
+from random import Random
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from fasten.catalog.tables import shipped_folder
+from fasten.catalog.tables import builtin, shipped_folder
+from fasten.job.lists import HardwareList
+from fasten.job.shelf_check import troubles
 
+from .near_misses import counts, is_passed_over, listed_for, near_miss
 from .targets import (
     ASKED,
     OVERLAYS,
@@ -100,6 +105,22 @@ def stretched(draw: st.DrawFn) -> bytes:
 @given(stretched())
 def test_no_figure_of_the_users_own_breaks_an_answer(data: bytes) -> None:
     check_overlay(data)
+
+
+@settings(quick, max_examples=300)
+@given(st.integers(0, 10**9))
+def test_no_line_of_a_shelf_is_passed_over(seed: int) -> None:
+    """A slip away from what a list asks for, it counts or is named; and what counts is never said to match nothing."""
+    shelf = near_miss(_listed(), Random(seed))
+    said = troubles(shelf, builtin())
+    assert not is_passed_over(shelf), shelf
+    assert all(trouble.taken for trouble in said) or not counts(shelf), (shelf, said)
+    assert all(str(trouble.error).isprintable() for trouble in said)
+
+
+@cache
+def _listed() -> HardwareList:
+    return listed_for(ASKED)
 
 
 @pytest.mark.parametrize("name", OVERLAYS)

@@ -239,7 +239,7 @@ def test_every_change_of_the_shelf_is_taken_back_and_made_again(tmp_path: Path) 
         (("", "M5", "", "", "", "20", "", "", ""), "what it is and how many"),
         (("screw", "M5", "16", "", "", "20", "", "", ""), "length"),
         (("screw", "M5", "", "", "", "a few", "", "", ""), "not a whole number"),
-        (("screw", "M5", "", "", "", "20", "0", "", ""), "pack"),
+        (("screw", "M5", "16 mm", "ISO 15071", "8.8", "20", "0", "", ""), "pack"),
         (("screw", "M5", "", "", "", "20", "", "cheap", ""), "not a price"),
     ],
     ids=["kind", "length", "count", "pack", "price"],
@@ -255,6 +255,44 @@ def test_a_part_that_is_not_filled_in_rightly_is_refused_in_its_panel(
         assert not (tmp_path / SHELF).exists()
 
     drive((44, 15), told, tmp_path)
+
+
+@pytest.mark.parametrize("size", [(120, 40), (44, 15)], ids=["120x40", "44x15"])
+def test_what_a_line_lacks_is_asked_for_before_it_is_kept(size: tuple[int, int], tmp_path: Path) -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await do(pilot, "s")
+        await own(pilot, "part", "screw", "M5", "", "ISO 15071", "8.8", "20", "", "", "")
+        assert "does not say its length" in flat(pilot).partition("! ")[2]
+        await press(pilot, "enter")
+        assert "does not say its length" in flat(pilot).partition("! ")[2], "as often as it is kept"
+        await press(pilot, *["shift+tab"] * 6)
+        await fill(pilot, "16 mm", *[None] * 6)
+        assert "20 x screw M5 x 16 mm, ISO 15071, 8.8" in flat(pilot)
+        await own(pilot, "a tool", "rivet-nut mandrel")
+        assert "does not say its size" in flat(pilot)
+        await fill(pilot, "rivet nut mandrel M5")
+        assert "! is taken for rivet-nut mandrel" in flat(pilot)
+        assert shelf_on_disk(tmp_path).tools == ("rivet nut mandrel M5",)
+
+    drive(size, told, tmp_path)
+
+
+def test_what_nothing_is_like_is_kept_when_it_is_kept_once_more_and_says_so_on_the_shelf(tmp_path: Path) -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await do(pilot, "s")
+        await own(pilot, "part", "bolt", "M5", "16 mm", "ISO 15071", "8.8", "20", "", "", "")
+        assert "the nearest is screw M5 x 16 mm, ISO 15071, 8.8, or keep it once more to keep it as it is" in flat(
+            pilot
+        )
+        assert not (tmp_path / SHELF).exists()
+        await press(pilot, "enter")
+        assert shelf_on_disk(tmp_path).parts[0].part.kind == "bolt"
+        assert "! matches nothing; the nearest is screw M5 x 16 mm" in flat(pilot)
+        await press(pilot, "home", "enter")
+        await fill(pilot, *[None] * 5, "0", None, None, None)
+        assert shelf_on_disk(tmp_path).parts == ()
+
+    drive((80, 24), told, tmp_path)
 
 
 def test_a_shelf_changed_by_another_program_is_not_overwritten(tmp_path: Path) -> None:

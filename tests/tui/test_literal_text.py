@@ -200,10 +200,12 @@ def test_what_is_on_the_shelf_stands_as_typed_on_the_screen_and_in_its_file(text
         await do(pilot, "s")
         await press(pilot, *"opart", "enter")
         await paste(pilot, text, text, "16 mm", text, text, "20", "", "", text)
+        await press(pilot, "enter")  # as it is, though nothing is like it
         assert f"20 x {kept}" in flat(pilot)
         for sort in ("a bit", "a tool", "a consumable"):
             await press(pilot, "o", *sort, "enter")
             await paste(pilot, text)
+            await press(pilot, "enter")
             assert f"{sort[2:]}: {kept}" in flat(pilot)
         assert_whole(pilot)
 

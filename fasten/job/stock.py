@@ -1,0 +1,215 @@
+"""Everything that an answer may ask for, under the names that a hardware list gives it: a shelf is read against this.
+
+Parts come from the same rows as the methods take them from; `tests/job/test_stock.py` holds this to every method.
+"""
+
+import re
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from math import ceil
+
+from fasten.catalog.face_parts import Adhesive, BondedStud, PotMagnet
+from fasten.catalog.job_parts import Consumable, ToolKind, WorkOrder
+from fasten.catalog.parts import (
+    BallStud,
+    BlindRivet,
+    BoardScrew,
+    ClipNut,
+    ExpandingNut,
+    PlasticInsert,
+    PlasticScrew,
+    PushInClip,
+    RivetNut,
+    ScrewInInsert,
+    TeeNut,
+)
+from fasten.catalog.practice import Tool
+from fasten.catalog.rows import Head, LengthRange, MetricClearance, Nut, PropertyClass, SelfDrilling, Washer
+from fasten.catalog.tables import Tables
+from fasten.geometry import stack
+from fasten.job.consumed import COUNTED
+from fasten.job.needs import SOCKET, STOP_COLLAR, is_drilled_or_driven
+from fasten.job.parts import KIND_OF, NO_LENGTH, RIVET, SLEEVE, plain_name, same_part
+from fasten.job.words import Part
+from fasten.mechanics.face_modes import MAGNET
+from fasten.mechanics.modes import FOR_PLASTIC, HARDENED, MILD
+from fasten.mechanics.tightening import SPRING
+from fasten.methods import expanding_nut, tapping_screw
+from fasten.model import Visible
+from fasten.resolve import ASSUMED_GRADE
+
+SCREW, WASHER = "screw", "washer"
+STEEL, PLASTIC = "steel", "plastic"
+NUTS = {"prevailing_torque": "prevailing-torque nut", "prevailing_torque_thin": "prevailing-torque nut",
+        "hexagon": "hexagon nut"}  # fmt: skip
+_OUTSIDE = r"[0-9]+(\.[0-9]+)? mm outside"
+ANY_MM = -1.0  # stands for a length that is sized to the joint: every one may do, and one has to be said
+
+
+@dataclass(frozen=True, eq=False)
+class Stock:
+    """What may be asked for: parts, by the one spelling that each is compared by, and names of tools and consumables.
+
+    A part whose length is sized to its joint has the length `ANY_MM`. `tools` tells of each what its size is of, `-`
+    where it has none; `consumables` of each whether something else may be said of it after its name.
+    """
+
+    parts: dict[Part, Part]
+    tools: dict[str, str]
+    consumables: dict[str, bool]
+
+    def holds(self, part: Part) -> bool:
+        """Whether an answer may take this part."""
+        plain = same_part(part)
+        any_length = replace(plain, length_mm=ANY_MM)
+        return plain in self.parts or (plain.length_mm is not None and any_length in self.parts) or self._sleeve(plain)
+
+    def _sleeve(self, plain: Part) -> bool:
+        """Whether a part is a stop for foam: cut from tube to what its joint asks, so that no row tells its sizes."""
+        is_one = plain.kind == plain_name(SLEEVE) and re.fullmatch(_OUTSIDE, plain.name) is not None
+        return is_one and plain.length_mm is not None and any(part.size == plain.size for part in self.parts)
+
+
+@lru_cache(maxsize=2)  # whoever reads tables anew lets go of the old ones
+def stock(tables: Tables) -> Stock:
+    """What may be asked for by these tables."""
+    parts = {same_part(part): part for listed in _PARTS for part in listed(tables)}
+    return Stock(parts, dict(_tools(tables)), dict(_consumables(tables)))
+
+
+# -- parts ------------------------------------------------------------------------------------------------------------
+
+
+def _machine_screws(tables: Tables) -> Iterator[Part]:
+    """The heads that are taken for each size, seen or not, in every class; the usual one first, as an example."""
+    sizes = dict.fromkeys(row.size for row in tables.rows(Head, "heads") if row.size.startswith("M"))
+    classes = dict.fromkeys((ASSUMED_GRADE, *(row.class_ for row in tables.rows(PropertyClass, "property-classes"))))
+    for size in sizes:
+        heads = [head for seen in (Visible.NO, Visible.YES) if (head := stack.head_for(tables, size, seen)) is not None]
+        for standard in dict.fromkeys(head.standard for head in heads):
+            yield from (Part(SCREW, size, standard, class_, ANY_MM) for class_ in classes)
+
+
+def _tapping_screws(tables: Tables) -> Iterator[Part]:
+    ranges = [row for row in tables.rows(LengthRange, "length-ranges") if row.standard == tapping_screw.STANDARD]
+    for row in ranges:
+        yield Part(SCREW, row.size, row.standard, HARDENED, ANY_MM)
+    drilling = {row.size for row in tables.rows(SelfDrilling, "self-drilling")}
+    for row in ranges:
+        if row.size in drilling:
+            yield Part(KIND_OF["self_drilling_screw"], row.size, row.standard, HARDENED, ANY_MM)
+
+
+def _board_screws(tables: Tables) -> Iterator[Part]:
+    for row in tables.rows(BoardScrew, "board-screws"):
+        for grade in (HARDENED, MILD):
+            yield Part(SCREW, row.size, row.standard, grade, ANY_MM)
+
+
+def _plastic_screws(tables: Tables) -> Iterator[Part]:
+    for row in tables.rows(PlasticScrew, "plastic-screws"):
+        yield Part(SCREW, row.size, "30 degree thread", FOR_PLASTIC, ANY_MM)
+
+
+def _rivets(tables: Tables) -> Iterator[Part]:
+    for row in tables.rows(BlindRivet, "blind-rivets"):
+        yield Part(RIVET, row.size, row.standard, row.material, row.length_mm)
+
+
+def _studs(tables: Tables) -> Iterator[Part]:
+    for ball in tables.rows(BallStud, "ball-studs"):
+        yield Part(KIND_OF["ball_stud"], ball.thread, "with its own nut", STEEL, ANY_MM)
+        yield Part("ball socket", f"{ball.ball_mm:g} mm", f"{ball.flange_mm:g} mm flange", PLASTIC, ball.length_mm)
+    for bonded in tables.rows(BondedStud, "bonded-studs"):
+        base = f"{bonded.base_mm:g} mm perforated base"
+        yield Part(KIND_OF["bonded_stud"], bonded.thread, base, bonded.class_, bonded.length_mm)
+
+
+def _nuts(tables: Tables) -> Iterator[Part]:
+    for nut in tables.rows(Nut, "nuts"):
+        if nut.form in NUTS:
+            yield Part(NUTS[nut.form], nut.size, nut.standard, STEEL, None)
+    for rivet in tables.rows(RivetNut, "rivet-nuts"):
+        yield Part("rivet nut", rivet.thread, rivet.series, rivet.material, rivet.length_mm)
+    for tee in tables.rows(TeeNut, "tee-nuts"):
+        yield Part("tee nut", tee.thread, f"{tee.prongs} prongs", STEEL, tee.length_mm)
+    for clip in tables.rows(ClipNut, "clip-nuts"):
+        [kind] = NO_LENGTH
+        yield Part(kind, clip.thread, f"{clip.reach_mm:g} mm from edge to thread", "spring steel", None)
+
+
+def _expanding(tables: Tables) -> Iterator[Part]:
+    for row in tables.rows(ExpandingNut, "expanding-nuts"):
+        grade = "rubber" if row.series == expanding_nut.RUBBER else PLASTIC
+        if (kind := expanding_nut.PARTS.get(row.series)) is not None:
+            yield Part(kind, row.thread, f"{row.flange_mm:g} mm flange", grade, row.length_mm)
+    for clip in tables.rows(PushInClip, "push-in-clips"):
+        yield Part("push-in clip", f"{clip.hole_mm:g} mm", "barbed stem", PLASTIC, clip.length_mm)
+
+
+def _inserts(tables: Tables) -> Iterator[Part]:
+    for row in tables.rows(ScrewInInsert, "screw-in-inserts"):
+        yield Part("screw-in insert", row.thread, f"{row.series}, {row.outer_mm:g} mm outside", STEEL, row.length_mm)
+    for insert in tables.rows(PlasticInsert, "plastic-inserts"):
+        yield Part(f"{insert.series} insert", insert.thread, insert.series, "brass", insert.length_mm)
+
+
+def _washers(tables: Tables) -> Iterator[Part]:
+    for row in tables.rows(Washer, "washers"):
+        yield Part(SPRING if row.form == "spring" else WASHER, row.size, row.standard, "", None)
+
+
+def _magnets(tables: Tables) -> Iterator[Part]:
+    """A magnet goes by its plate, and by itself where the sheet takes the place of that."""
+    for row in tables.rows(PotMagnet, "pot-magnets"):
+        for across_mm in (row.diameter_mm, row.plate_diameter_mm):
+            yield Part(MAGNET, f"{across_mm:g} mm", row.series, "", None)
+
+
+def _sleeves(tables: Tables) -> Iterator[Part]:
+    """One stop for foam of each size, for an example: each joint has its own, of any outside and height."""
+    for row in tables.rows(MetricClearance, "metric-clearance"):
+        yield Part(SLEEVE, row.size, f"{ceil(2 * row.coarse_mm)} mm outside", "", ANY_MM)
+
+
+_PARTS: tuple[Callable[[Tables], Iterable[Part]], ...] = (
+    _machine_screws, _tapping_screws, _board_screws, _plastic_screws, _rivets, _studs, _nuts, _expanding, _inserts,
+    _washers, _magnets, _sleeves,
+)  # fmt: skip
+
+
+# -- tools and consumables --------------------------------------------------------------------------------------------
+
+NO_SIZE, NUT, BIT, DRIVE = "-", "nut", "bit", "drive"
+
+
+def _tools(tables: Tables) -> Iterator[tuple[str, str]]:
+    kinds = {row.name_: row for row in tables.rows(ToolKind, "tool-kinds")}
+    for tool in tables.rows(Tool, "tools"):
+        if tool.kind == "tool" and tool.name_ not in kinds and not is_drilled_or_driven(tool.name_):
+            yield tool.name_, NO_SIZE
+    yield from ((row.shown, row.size_of) for row in kinds.values())
+    yield from ((row.text, NO_SIZE) for row in tables.rows(WorkOrder, "work-order") if row.when == "tool")
+    yield SOCKET, NUT
+    yield STOP_COLLAR, BIT
+    for drive in _drives(tables):
+        kind, _, size = drive.replace("_", " ").rpartition(" ")
+        if kind != "hexagon":  # turned by a socket
+            yield f"driver {kind or size}", DRIVE if kind else NO_SIZE
+
+
+def _drives(tables: Tables) -> Iterator[str]:
+    yield from (f"{head.drive} {head.drive_size}" for head in tables.rows(Head, "heads"))
+    yield from (screw.drive for screw in tables.rows(BoardScrew, "board-screws"))
+    yield from (f"hexalobular {screw.drive}" for screw in tables.rows(PlasticScrew, "plastic-screws"))
+
+
+def _consumables(tables: Tables) -> Iterator[tuple[str, bool]]:
+    """All but what is counted as a part or as a spare of one, and listed there."""
+    rows = tables.rows(Consumable, "consumables")
+    counted = {row.name_ for row in rows if row.per == COUNTED}
+    named = (tool.name_ for tool in tables.rows(Tool, "tools") if tool.kind == "consumable")
+    bonds = (row.adhesive for row in tables.rows(Adhesive, "adhesives"))
+    yield from ((name, False) for name in (*named, *bonds) if name not in counted)
+    yield from ((row.name_, row.detail != NO_SIZE) for row in rows if row.per != COUNTED)
