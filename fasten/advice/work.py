@@ -118,7 +118,7 @@ def _applies(text: str, joint: Joint) -> bool:
 
 
 def _cautions(proposal: Proposal, mount: MountPoint, tables: Tables) -> tuple[str, ...]:
-    """What this joint must be warned of, then its panel and place, then what always holds."""
+    """What this joint must be warned of, then its panel and place, then what always holds; each is told once."""
     own = [_thread_goes_first(proposal)] if proposal.method == "tapped_hole" else []
     own.extend(_corrosion(proposal.joint, mount, tables))
     rows = tables.rows(Caution, "cautions")
@@ -129,7 +129,7 @@ def _cautions(proposal: Proposal, mount: MountPoint, tables: Tables) -> tuple[st
     )  # fmt: skip
     told = [row.text for applies in groups for row in rows if row.applies in applies]
     figures = _skin_figures(mount, tables)
-    return tuple(text.format(**figures) for text in (*first, *own, *told) if text)
+    return tuple(dict.fromkeys(text.format(**figures) for text in (*first, *own, *told) if text))
 
 
 def _own(joint: Joint, mount: MountPoint, tables: Tables) -> set[str]:

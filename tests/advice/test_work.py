@@ -3,6 +3,7 @@
 Common practice all of it, no source, unless a test names one.
 """
 
+from collections import Counter
 from functools import cache
 
 import pytest
@@ -52,6 +53,15 @@ def test_too_much_on_thin_skin_is_told_first_and_with_both_figures(mass: str, to
 def test_what_the_skin_carries_is_not_warned_of(said: dict[str, str]) -> None:
     for answer in asked(AMPLIFIER, **said).answers:
         assert not any("unsupported skin" in text for text in answer.cautions)
+
+
+@pytest.mark.parametrize("panel", ["door", "side", "roof", "floor"])
+@pytest.mark.parametrize("where", ["door", "cabin", "underfloor"])
+def test_a_caution_is_told_once(panel: str, where: str) -> None:
+    """A door is a panel and a place, and both ask for the same care."""
+    for onto in ("steel 0.8 mm", "ABS 8 mm", "MDF 18 mm", "fibreglass 4 mm"):
+        for answer in asked(AMPLIFIER, onto=onto, panel=panel, where=where, mass="1kg").answers:
+            assert [text for text, count in Counter(answer.cautions).items() if count > 1] == []
 
 
 def test_no_caution_keeps_a_place_for_a_figure() -> None:
