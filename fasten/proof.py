@@ -12,9 +12,10 @@ from fasten.catalog.tables import Tables
 from fasten.geometry.patterns import spacing_mm
 from fasten.mechanics import board_fit, board_torque, face_fit, face_torque, factory_fit, plastic_fit, stop_fit
 from fasten.mechanics import modes as failure
-from fasten.mechanics.checks import at_most, unknown, up
+from fasten.mechanics.checks import at_most, unknown, up, waits
 from fasten.mechanics.demands import positions_mm
 from fasten.mechanics.mode import Mode
+from fasten.mechanics.parts import across_mm, receiver_of
 from fasten.mechanics.strength import exemptions, strength_checks
 from fasten.mechanics.tightening import (
     LOCKER,
@@ -36,11 +37,15 @@ from fasten.model import (
     JointKind,
     MountPoint,
     Proposal,
+    Receiver,
     Refusal,
     Removals,
+    Span,
     Status,
     Subject,
 )
+from fasten.model.kinds import Body, Opening, Setting, Thread
+from fasten.model.known import Absent, SpinOut
 
 # Where these fail, no strength can be reckoned.
 DECIDES_ALONE = {"edge-distance", "head-cover", "board-behind", "barrel", "edge-screw", "insert-wall"}
@@ -68,7 +73,7 @@ def prove(
     unreckonable = [check for check in fits if check.status is Status.FAILS and check.id in DECIDES_ALONE]
     if unreckonable:
         return _refusal(joint, unreckonable)
-    screwed = joint.screw is not None and joint.method != "blind_rivet"
+    screwed = joint.screw is not None and joint.screw.kind.thread is not Thread.NONE
     torque_window = _window(joint, mount, demands, tables) if screwed else None
     modes = method.modes(mount, tables)
     checks = (
@@ -138,12 +143,12 @@ def _fit_checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check,
     ]
     if mount.fixings > 1 and joint.patch is None:
         found.append(_spacing(joint, mount, tables))
-    if joint.receiver is not None and joint.receiver.grip_mm is not None:
-        found.extend(_grip(joint))
-    if joint.receiver is not None and joint.receiver.part == "rivet nut":
+    if joint.receiver is not None and isinstance(joint.receiver.grip, Span):
+        found.extend(_grip(joint, joint.receiver.grip))
+    if joint.receiver is not None and joint.receiver.kind.opening is Opening.FLANGE:
         found.append(_jacking_out(joint, mount, tables))
-    if joint.receiver is not None and joint.receiver.spin_out_nm is not None:
-        found.append(_lock_below_spin_out(joint, tables))
+    if joint.receiver is not None:
+        found.append(_held_in_its_hole(joint, joint.receiver, tables))
     return tuple(check for check in found if check is not None)
 
 
@@ -168,7 +173,7 @@ def _space_behind(joint: Joint, mount: MountPoint, tables: Tables) -> Check | No
 
 def _snaps_in(joint: Joint) -> bool:
     """Whether a part is pressed in by hand, with nothing of a tool behind."""
-    return joint.receiver is not None and joint.receiver.part in plastic_fit.SNAPPED
+    return joint.receiver is not None and joint.receiver.kind.setting is Setting.BY_HAND
 
 
 def _edge_distance(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
@@ -235,11 +240,8 @@ def _removals_hold(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
     )
 
 
-def _grip(joint: Joint) -> tuple[Check, ...]:
+def _grip(joint: Joint, span: Span) -> tuple[Check, ...]:
     """The gripped thickness inside the range of the receiver, at both ends of what the sheet may measure."""
-    assert joint.receiver is not None
-    assert joint.receiver.grip_mm is not None
-    span = joint.receiver.grip_mm
     thinnest = joint.grip_mm - (joint.sheet_max_mm - joint.sheet_mm)
     least, most = Input("least grip", span.min, "mm"), Input("greatest grip", span.max, "mm")
     thin, thick = Input("gripped at least", thinnest, "mm"), Input("gripped at most", joint.grip_mm, "mm")
@@ -251,12 +253,12 @@ def _grip(joint: Joint) -> tuple[Check, ...]:
     )  # fmt: skip
 
 
-def _jacking_out(joint: Joint, mount: MountPoint, tables: Tables) -> Check | None:
+def _jacking_out(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
     """An opening wider than the flange lets the screw pull the receiver out; a rigid washer or a stop narrows it."""
-    assert joint.receiver is not None
-    flange = joint.receiver.flange_mm
-    if flange is None:
-        return None
+    title, formula = "Flange wider than the opening over it", "opening + margin <= flange"
+    if isinstance(receiver_of(joint).flange, Absent):
+        return waits("jacking-out", title, "mm", None, "needs the width of its flange", (), formula, joint.from_)
+    flange = across_mm(receiver_of(joint))
     margin = rule(tables, "jacking-out-margin")
     opening = stop_fit.opening_over_mm(joint, mount)
     inputs = (
@@ -264,21 +266,29 @@ def _jacking_out(joint: Joint, mount: MountPoint, tables: Tables) -> Check | Non
         Input("flange", flange, "mm"),
         Input("margin", margin.value, "mm"),
     )
-    return at_most("jacking-out", "Flange wider than the opening over it", opening + margin.value, flange, "mm", inputs,
-                   "opening + margin <= flange", (tables.source_id("rules", margin), *joint.from_))  # fmt: skip
+    return at_most("jacking-out", title, opening + margin.value, flange, "mm", inputs, formula,
+                   (tables.source_id("rules", margin), *joint.from_))  # fmt: skip
 
 
-def _lock_below_spin_out(joint: Joint, tables: Tables) -> Check | None:
-    assert joint.screw is not None
-    if joint.lock != LOCKER:
+def _held_in_its_hole(joint: Joint, receiver: Receiver, tables: Tables) -> Check | None:
+    """A body that can turn: by which torque must be known, and a locker must break before it."""
+    if receiver.kind.body is Body.HELD:
         return None
+    if not isinstance(receiver.spin_out, SpinOut):
+        return waits("spin-out", "Torque that turns the body", "N·m", None, "needs the torque that turns it", (),
+                     "value of its table", joint.from_)  # fmt: skip
+    return _lock_below_spin_out(joint, receiver.spin_out, tables) if joint.lock == LOCKER else None
+
+
+def _lock_below_spin_out(joint: Joint, tested: SpinOut, tables: Tables) -> Check:
+    assert joint.screw is not None
     known = rule(tables, "locker-breakaway-m10")
     share = rule(tables, "spin-out-share")
     breakaway = known.value * (joint.screw.diameter_mm / 10) ** 3
-    held = held_spin_out_nm(joint)
+    held = held_spin_out_nm(tested, joint)
     inputs = (
         Input("breakaway at M10", known.value, "N·m"), Input("screw diameter", joint.screw.diameter_mm, "mm"),
-        *spin_out_inputs(joint), Input("share", share.value, "-"),
+        *spin_out_inputs(tested, joint), Input("share", share.value, "-"),
     )  # fmt: skip
     sources = (tables.source_id("rules", known), tables.source_id("rules", share), *joint.from_)
     formula = "breakaway(M10) x (d/10)^3 <= share x spin-out x min(sheet / tested, 1)"

@@ -8,12 +8,13 @@ from typing import Protocol, TypeGuard
 from fasten.catalog.practice import MethodWords, Weight
 from fasten.catalog.rows import MetricClearance, TappingClearance
 from fasten.catalog.tables import Tables
-from fasten.mechanics.face_modes import HOOK, MAGNET, last_resort
+from fasten.mechanics.face_modes import last_resort
 from fasten.mechanics.tightening import rule
 from fasten.model import Hole, Joint, JointKind, MountPoint, Proposal, Removal, Score, ScorePart, Status, Visible, Where
+from fasten.model.kinds import Opens, Thread, Water
+from fasten.model.known import FarEnd
 
 ENOUGH = 0.7
-FILLING = frozenset({"blind_rivet"})  # what fills the hole that it is set in
 
 
 class Owned(Protocol):
@@ -124,7 +125,7 @@ def is_there(hole: Hole, mount: MountPoint) -> bool:
 
 def _seldom_by_face(joint: Joint, mount: MountPoint) -> bool:
     """Whether it holds by hook-and-loop or magnets although it does not come off every week."""
-    opens = joint.patch is not None and joint.patch.part in (HOOK, MAGNET)
+    opens = joint.patch is not None and joint.patch.kind.opens is Opens.YES
     return opens and mount.removed is not Removal.WEEKLY
 
 
@@ -161,7 +162,7 @@ def _wanted_mm(joint: Joint, mount: MountPoint, tables: Tables) -> float:
         return metric.medium_mm
     if tapping is not None and tapping.hole_mm is not None:
         return tapping.hole_mm
-    if joint.hole is not None and (joint.screw is None or joint.method in FILLING):
+    if joint.hole is not None and (joint.screw is None or joint.screw.kind.thread is Thread.NONE):
         return joint.hole.diameter_mm
     return mount.item_hole_mm if joint.screw is None else joint.screw.diameter_mm + rule(tables, "stop-play").value
 
@@ -169,7 +170,7 @@ def _wanted_mm(joint: Joint, mount: MountPoint, tables: Tables) -> float:
 def _wrong_end(joint: Joint, mount: MountPoint) -> float:
     """An open end lets water through on a wet side; a closed one costs space on a dry one for nothing."""
     receiver = joint.receiver
-    if receiver is None or receiver.part != "rivet nut":
+    if receiver is None or receiver.kind.water is not Water.BY_END:
         return 0.0
     wet = mount.where is not Where.CABIN
-    return float(wet != receiver.closed)
+    return float(wet != (receiver.end is FarEnd.CLOSED))

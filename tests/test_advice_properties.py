@@ -1,11 +1,12 @@
 """What must hold of any mount point: how proofs grow, what never changes an answer, and every gate recomputed."""
 
 from dataclasses import replace
-from functools import partial
 from itertools import combinations
 from random import Random
+from typing import Any
 
 import pytest
+from built.receivers import figures
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
@@ -36,6 +37,7 @@ from fasten.model import (
     Visible,
     Where,
 )
+from fasten.model.kinds import Thread
 from fasten.proof import prove
 from fasten.question import read_question
 from fasten.ranking import size
@@ -260,8 +262,8 @@ def test_the_worst_fixing_is_found_whichever_way_the_item_tips(fixings: int, pat
         weight = given_["mass"] * 9.80665
         moment = weight * given_["acceleration across the fixings"] * given_["centre of gravity off the panel"] / 1000
         pull = weight * given_["acceleration pulling"]
-        tensions = partial(tension_about_centroid_n, points_mm=points, pull_n=pull, moment_nm=moment)
-        assert demand.tension_n >= max(max(tensions(toward=toward)) for toward in SIDEWAYS) * (1 - 1e-9)
+        of: dict[str, Any] = {"points_mm": points, "pull_n": pull, "moment_nm": moment}
+        assert demand.tension_n >= max(max(tension_about_centroid_n(toward=way, **of)) for way in SIDEWAYS) * (1 - 1e-9)
 
 
 # -- every gate again, from the answer alone --------------------------------------------------------------------------
@@ -329,13 +331,12 @@ def _behind_holds(joint: Joint, mount: MountPoint) -> None:
 
 def _stack_holds(joint: Joint, mount: MountPoint) -> None:
     """The screw is as long as layers, receiver and end together, and stands out behind the thinnest sheet."""
-    screw = joint.screw
-    if screw is None:
+    if (screw := joint.screw) is None:
         return
     over = sum(layer.thickness_mm for layer in joint.layers if layer.role not in {"nut", "substrate"})
-    if joint.method == "bonded_stud":
-        under = sum(layer.thickness_mm for layer in joint.layers if layer.role not in {"patch", "substrate"})
+    if joint.patch is not None:
         assert joint.receiver is not None
+        under = sum(layer.thickness_mm for layer in joint.layers if layer.role not in {"patch", "substrate"})
         assert screw.length_mm == pytest.approx(under + joint.receiver.length_mm + screw.protrusion_mm)
         assert screw.protrusion_mm >= screw.pitch_mm - 1e-9
         return
@@ -344,10 +345,9 @@ def _stack_holds(joint: Joint, mount: MountPoint) -> None:
         assert screw.length_mm == pytest.approx(over + joint.sheet_max_mm + nut + screw.protrusion_mm)
         assert screw.protrusion_mm >= screw.pitch_mm - 1e-9
         return
-    flange = joint.receiver.flange_thickness_mm if joint.receiver else 0.0
-    stands_out = screw.length_mm - over - (flange or 0.0) - mount.thickness_min_mm
-    assert joint.behind_done_mm >= stands_out - 1e-9
-    if joint.method in {"tapping_screw", "self_drilling_screw"}:
+    past_flange = screw.length_mm - over - (figures(joint.receiver).flange_thickness_mm or 0.0)
+    assert joint.behind_done_mm >= past_flange - mount.thickness_min_mm - 1e-9
+    if screw.kind.thread is Thread.FORMS_IN_SHEET:
         assert screw.length_mm - over - joint.sheet_max_mm >= 2 * screw.pitch_mm - 1e-9
     if joint.method == "tapped_hole":
         assert screw.length_mm - over - joint.sheet_max_mm >= screw.pitch_mm - 1e-9
@@ -372,12 +372,13 @@ def _face_holds(joint: Joint, mount: MountPoint) -> None:
 def _clip_holds(joint: Joint, mount: MountPoint) -> None:
     clip = joint.receiver
     assert clip is not None
-    assert clip.grip_mm is not None
+    grip = figures(clip).grip_mm
+    assert grip is not None
     assert joint.screw is None
     under = sum(layer.thickness_mm for layer in joint.layers)
     thinner = mount.thickness_max_mm - mount.thickness_min_mm
-    assert clip.grip_mm.min <= under - thinner + 1e-9
-    assert under <= clip.grip_mm.max + 1e-9
+    assert grip.min <= under - thinner + 1e-9
+    assert under <= grip.max + 1e-9
     assert joint.behind_done_mm == pytest.approx(clip.length_mm - under + thinner)
     assert mount.removed in {Removal.NEVER, Removal.RARELY, Removal.YEARLY}
 

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 import pytest
+from built.receivers import changed
 
 from fasten.advisor import METHODS
 from fasten.catalog.tables import builtin
@@ -11,6 +12,7 @@ from fasten.mechanics import face_modes, item_modes, modes
 from fasten.mechanics.demands import demands
 from fasten.mechanics.mode import Mode
 from fasten.mechanics.modes import drilled
+from fasten.mechanics.parts import bulge_mm
 from fasten.methods import rivet_nut
 from fasten.model import Joint, MountPoint, Panel, Pattern, Proposal, Where
 from fasten.proof import prove
@@ -35,7 +37,7 @@ def _screw(joint: Joint, mount: MountPoint, **change: object) -> Changed:
 
 def _receiver(joint: Joint, mount: MountPoint, **change: object) -> Changed:
     assert joint.receiver is not None
-    return replace(joint, receiver=replace(joint.receiver, **change)), mount  # type: ignore[arg-type]
+    return replace(joint, receiver=changed(joint.receiver, **change)), mount
 
 
 def _patch(joint: Joint, mount: MountPoint, **change: object) -> Changed:
@@ -52,7 +54,9 @@ def _behind(joint: Joint, mount: MountPoint) -> Changed:
     washers = tuple(replace(w, outer_mm=w.outer_mm + 1) if w.place == "nut" else w for w in joint.washers)
     joint = replace(joint, washers=washers)
     receiver = joint.receiver
-    return _receiver(joint, mount, bulge_mm=receiver.bulge_mm + 1) if receiver and receiver.bulge_mm else (joint, mount)
+    return (
+        _receiver(joint, mount, bulge_mm=bulge_mm(receiver) + 1) if receiver and bulge_mm(receiver) else (joint, mount)
+    )
 
 
 def _on_item(joint: Joint, mount: MountPoint) -> Changed:

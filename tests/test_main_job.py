@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from functools import cache, reduce
 
 import pytest
+from built.receivers import figures
 
 from fasten.advisor import METHODS, advise
 from fasten.catalog.parts import RivetNut
@@ -88,9 +89,10 @@ def test_its_grip_and_hole_are_those_of_its_own_series() -> None:
     answer = asked(AMPLIFIER, behind="40mm").answers[0]
     row, joint = body(answer), answer.proposal.joint
     assert joint.receiver is not None
-    assert joint.receiver.grip_mm is not None
-    assert joint.receiver.grip_mm.min <= 0.8 <= joint.receiver.grip_mm.max
-    assert (joint.receiver.grip_mm.min, joint.receiver.grip_mm.max) == (row.grip_min_mm, row.grip_max_mm)
+    grip = figures(joint.receiver).grip_mm
+    assert grip is not None
+    assert grip.min <= 0.8 <= grip.max
+    assert (grip.min, grip.max) == (row.grip_min_mm, row.grip_max_mm)
     assert drilled(joint).diameter_mm == row.hole_mm
     assert (drilled(joint).tolerance_mm.minus, drilled(joint).tolerance_mm.plus) == (0.0, row.hole_plus_mm)
     assert drilled(joint).bit.holds
@@ -362,7 +364,7 @@ def test_over_a_range_the_space_behind_is_that_of_its_worst_end() -> None:
         joint = answer.proposal.joint
         assert joint.screw is not None
         over = sum(layer.thickness_mm for layer in joint.layers if layer.role in {"item", "washer", "soft"})
-        flange = joint.receiver.flange_thickness_mm if joint.receiver else 0.0
+        flange = figures(joint.receiver).flange_thickness_mm
         assert joint.behind_done_mm >= joint.screw.length_mm - over - (flange or 0.0) - 0.8 - 1e-9
 
 

@@ -4,11 +4,11 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
 from fasten.catalog.tables import Tables
-from fasten.mechanics.face_modes import TAPE
 from fasten.mechanics.modes import material
 from fasten.mechanics.stop_fit import stop_of
 from fasten.mechanics.tightening import LOCKER, NO_LOCK, SPRING
 from fasten.model import Hole, Joint, MountPoint, Proposal
+from fasten.model.kinds import Bond
 from fasten.ranking import is_there
 
 BOARD = frozenset({"board", "wood"})
@@ -117,7 +117,7 @@ def _bonded_by(proposal: Proposal) -> str | None:
         return None
     if patch.bond is None:
         return "own grip"
-    return "tape" if patch.part == TAPE else "adhesive"
+    return "tape" if patch.kind.bond is Bond.TAPE else "adhesive"
 
 
 def _is_other_lock(joint: Joint) -> bool:

@@ -13,6 +13,8 @@ from fasten.mechanics.face_modes import last_resort
 from fasten.mechanics.galvanic import index_difference_v
 from fasten.mechanics.tightening import LOCKER, rule
 from fasten.model import Answer, Joint, MountPoint, Panel, Patch, Proposal, Score, Where
+from fasten.model.kinds import Titled
+from fasten.model.known import Plate
 from fasten.ranking import method_words, size
 from fasten.units import Dimension, number, write
 
@@ -77,7 +79,7 @@ def _title(proposal: Proposal, tables: Tables) -> str:
         return f"{title}, {size(proposal.joint)}"
     if screw is None:
         return f"{size(proposal.joint)} {title}"
-    if receiver is not None and receiver.part in {"rivet nut", "screw-in insert"}:
+    if receiver is not None and receiver.kind.titled is Titled.WITH_SERIES:
         return f"{screw.thread} {title}, {receiver.series}"
     return f"{screw.thread} {title}"
 
@@ -88,8 +90,8 @@ def _own_tools(proposal: Proposal) -> tuple[str, ...]:
     found = [] if joint.hole is None else [f"bit {joint.hole.bit.name}"]
     if joint.screw is not None:
         found.append(_driver(joint.screw.drive))
-    elif joint.hole is None and joint.receiver is not None and joint.receiver.flange_mm is not None:
-        found.append(_driver(f"hexagon {joint.receiver.flange_mm:g}"))
+    elif joint.hole is None and joint.receiver is not None and isinstance(joint.receiver.flange, Plate):
+        found.append(_driver(f"hexagon {joint.receiver.flange.across_mm:g}"))
     if proposal.torque is not None:
         found.append(proposal.torque.tool.replace("_", " "))
     return tuple(found)

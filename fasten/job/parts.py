@@ -4,24 +4,18 @@ import re
 from functools import lru_cache
 
 from fasten.catalog.job_parts import Consumable
-from fasten.catalog.rows import Head, Nut, Washer
+from fasten.catalog.rows import Head, Washer
 from fasten.catalog.tables import Tables
 from fasten.job.words import Part
+from fasten.mechanics.parts import outside_mm
 from fasten.mechanics.stop_fit import STOP, stop_of
 from fasten.mechanics.tightening import SPRING
 from fasten.model import Answer, Joint, MountPoint, Patch, Receiver, WasherPart
+from fasten.model.kinds import Bought
 
 Counted = tuple[Part, int]
 
-RIVET = "blind rivet"
 SLEEVE = "stop sleeve"
-# What the screw of these methods is; a self-drilling screw has the head of a tapping screw and another point.
-KIND_OF = {"blind_rivet": RIVET, "ball_stud": "ball stud", "self_drilling_screw": "self-drilling screw"}
-KIND_OF |= {"bonded_stud": "bonded-in stud"}
-# Sold by thread alone, as nuts are: what is told of its length follows from its series.
-NO_LENGTH = frozenset({"clip nut"})
-# Inserts of one series and thread come in several outside diameters, each with a hole of its own.
-BY_OUTSIDE = "screw-in insert"
 _SAME_LENGTH = 4  # decimals of a millimetre to which two lengths are one
 _STANDARD = re.compile(r"\b(iso|din|en|sae|asme)[ -]?(?=[0-9])")
 
@@ -38,7 +32,7 @@ def joint_parts(joint: Joint, tables: Tables) -> tuple[Counted, ...]:
     """
     found = [
         *_screw(joint),
-        *_receiver(joint, tables),
+        *_receiver(joint),
         *_sleeves(joint),
         *_washers(joint, tables),
         *_patch(joint, tables),
@@ -86,24 +80,22 @@ def _screw(joint: Joint) -> list[Part]:
     screw = joint.screw
     if screw is None:
         return []
-    kind = KIND_OF.get(joint.method, "screw")
-    return [Part(kind, screw.thread, _words(screw.standard), _words(screw.class_), screw.length_mm)]
+    return [Part(screw.kind.line, screw.thread, _words(screw.standard), _words(screw.class_), screw.length_mm)]
 
 
-def _receiver(joint: Joint, tables: Tables) -> list[Part]:
+def _receiver(joint: Joint) -> list[Part]:
     """The receiver, but for a rivet, which is the screw as well."""
     receiver = joint.receiver
-    if receiver is None or receiver.part == RIVET:
+    if receiver is None or receiver.kind.bought is Bought.AS_ITS_SCREW:
         return []
-    nut = tables.find(Nut, "nuts", receiver.series, receiver.thread)
-    length = None if nut is not None or receiver.part in NO_LENGTH else receiver.length_mm
+    length = None if receiver.kind.bought is Bought.BY_THREAD else receiver.length_mm
     return [Part(_words(receiver.part), receiver.thread, _series(receiver), _words(receiver.material), length)]
 
 
 def _series(receiver: Receiver) -> str:
     series = _words(receiver.series)
-    if receiver.part == BY_OUTSIDE and receiver.body_mm is not None:
-        return f"{series}, {receiver.body_mm:g} mm outside"
+    if receiver.kind.bought is Bought.BY_OUTSIDE:
+        return f"{series}, {outside_mm(receiver):g} mm outside"
     return series
 
 

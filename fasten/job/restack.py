@@ -12,6 +12,8 @@ from fasten.methods.ends import Ends
 from fasten.methods.plastic_insert import CHIPS_MM
 from fasten.methods.thread_forming_screw import MOST_ENGAGED
 from fasten.model import Figure, Hole, Joint, MountPoint, Refusal, Screw
+from fasten.model.kinds import Seat, Thread
+from fasten.model.known import Flange
 
 SAME_MM = 1e-6
 BOTTOMS = "bottoms-out"  # the check of a refusal where the screw is too long for what it goes into
@@ -63,7 +65,7 @@ def _in_blind_hole(joint: Joint, screw: Screw, hole: Hole, more_mm: float, table
     assert hole.depth_mm is not None
     length_mm = screw.length_mm + more_mm
     most_mm = MOST_ENGAGED * screw.diameter_mm
-    if joint.method == "screw_into_board":
+    if screw.kind.thread is Thread.FORMS_IN_BOARD:
         row = next((row for row in tables.rows(BoardScrew, "board-screws") if row.size == screw.thread), None)
         most_mm = length_mm if row is None else row.thread_share * length_mm
     longer = replace(screw, length_mm=length_mm, engagement_mm=min(length_mm - joint.grip_mm, most_mm))
@@ -73,7 +75,7 @@ def _in_blind_hole(joint: Joint, screw: Screw, hole: Hole, more_mm: float, table
 def _deeper(joint: Joint, past_mm: float) -> Hole | None:
     """A blind hole under an insert of plastic, as deep as the screw that comes out of it wants; others as they are."""
     hole, receiver = joint.hole, joint.receiver
-    if hole is None or hole.depth_mm is None or receiver is None or joint.method == "screw_in_insert":
+    if hole is None or hole.depth_mm is None or receiver is None or receiver.kind.seat is Seat.SUNK:
         return hole
     return replace(hole, depth_mm=max(hole.depth_mm, receiver.length_mm + past_mm + CHIPS_MM))
 
@@ -96,8 +98,9 @@ def _past_face_mm(joint: Joint, screw: Screw) -> float:
     """How far the screw's end stands past the far face of the thinnest substrate."""
     roles = [layer.role for layer in joint.layers]
     over_mm = sum(layer.thickness_mm for layer in joint.layers[: roles.index("substrate")])
-    flange = joint.receiver.flange_thickness_mm if joint.receiver is not None else None
-    return screw.length_mm - over_mm - (flange or 0.0) - joint.sheet_mm
+    near = joint.receiver.flange if joint.receiver is not None else None
+    flange_mm = near.thickness_mm if isinstance(near, Flange) else 0.0
+    return screw.length_mm - over_mm - flange_mm - joint.sheet_mm
 
 
 def _reaches(joint: Joint, screw: Screw, ends: Ends) -> Refusal | None:

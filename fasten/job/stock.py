@@ -30,19 +30,16 @@ from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.job.consumed import COUNTED
 from fasten.job.needs import SOCKET, STOP_COLLAR, is_drilled_or_driven
-from fasten.job.parts import KIND_OF, NO_LENGTH, RIVET, SLEEVE, plain_name, same_part
+from fasten.job.parts import SLEEVE, plain_name, same_part
 from fasten.job.words import Part
-from fasten.mechanics.face_modes import MAGNET
-from fasten.mechanics.modes import FOR_PLASTIC, HARDENED, MILD
 from fasten.mechanics.tightening import SPRING
-from fasten.methods import expanding_nut, tapping_screw
-from fasten.model import Visible
+from fasten.methods import expanding_nut, plastic_insert, tapping_screw
+from fasten.model import Visible, kinds
 from fasten.resolve import ASSUMED_GRADE
 
-SCREW, WASHER = "screw", "washer"
+SCREW, WASHER = kinds.MACHINE_SCREW.line, "washer"
 STEEL, PLASTIC = "steel", "plastic"
-NUTS = {"prevailing_torque": "prevailing-torque nut", "prevailing_torque_thin": "prevailing-torque nut",
-        "hexagon": "hexagon nut"}  # fmt: skip
+NUTS = {"prevailing_torque": kinds.LOCK_NUT, "prevailing_torque_thin": kinds.LOCK_NUT, "hexagon": kinds.HEXAGON_NUT}
 _OUTSIDE = r"[0-9]+(\.[0-9]+)? mm outside"
 ANY_MM = -1.0  # stands for a length that is sized to the joint: every one may do, and one has to be said
 
@@ -94,65 +91,69 @@ def _machine_screws(tables: Tables) -> Iterator[Part]:
 def _tapping_screws(tables: Tables) -> Iterator[Part]:
     ranges = [row for row in tables.rows(LengthRange, "length-ranges") if row.standard == tapping_screw.STANDARD]
     for row in ranges:
-        yield Part(SCREW, row.size, row.standard, HARDENED, ANY_MM)
+        yield Part(SCREW, row.size, row.standard, kinds.TAPPING_SCREW.grade, ANY_MM)
     drilling = {row.size for row in tables.rows(SelfDrilling, "self-drilling")}
     for row in ranges:
         if row.size in drilling:
-            yield Part(KIND_OF["self_drilling_screw"], row.size, row.standard, HARDENED, ANY_MM)
+            drills = kinds.SELF_DRILLING
+            yield Part(drills.line, row.size, row.standard, drills.grade, ANY_MM)
 
 
 def _board_screws(tables: Tables) -> Iterator[Part]:
     for row in tables.rows(BoardScrew, "board-screws"):
-        for grade in (HARDENED, MILD):
+        for grade in (kinds.BOARD_SCREW.grade, kinds.WOOD_SCREW.grade):
             yield Part(SCREW, row.size, row.standard, grade, ANY_MM)
 
 
 def _plastic_screws(tables: Tables) -> Iterator[Part]:
     for row in tables.rows(PlasticScrew, "plastic-screws"):
-        yield Part(SCREW, row.size, "30 degree thread", FOR_PLASTIC, ANY_MM)
+        yield Part(SCREW, row.size, "30 degree thread", kinds.PLASTIC_SCREW.grade, ANY_MM)
 
 
 def _rivets(tables: Tables) -> Iterator[Part]:
     for row in tables.rows(BlindRivet, "blind-rivets"):
-        yield Part(RIVET, row.size, row.standard, row.material, row.length_mm)
+        yield Part(kinds.RIVET.line, row.size, row.standard, row.material, row.length_mm)
 
 
 def _studs(tables: Tables) -> Iterator[Part]:
     for ball in tables.rows(BallStud, "ball-studs"):
-        yield Part(KIND_OF["ball_stud"], ball.thread, "with its own nut", STEEL, ANY_MM)
-        yield Part("ball socket", f"{ball.ball_mm:g} mm", f"{ball.flange_mm:g} mm flange", PLASTIC, ball.length_mm)
+        yield Part(kinds.BALL_STUD.line, ball.thread, "with its own nut", STEEL, ANY_MM)
+        yield Part(
+            kinds.BALL_SOCKET.name, f"{ball.ball_mm:g} mm", f"{ball.flange_mm:g} mm flange", PLASTIC, ball.length_mm
+        )
     for bonded in tables.rows(BondedStud, "bonded-studs"):
         base = f"{bonded.base_mm:g} mm perforated base"
-        yield Part(KIND_OF["bonded_stud"], bonded.thread, base, bonded.class_, bonded.length_mm)
+        yield Part(kinds.BONDED_STUD.line, bonded.thread, base, bonded.class_, bonded.length_mm)
 
 
 def _nuts(tables: Tables) -> Iterator[Part]:
     for nut in tables.rows(Nut, "nuts"):
         if nut.form in NUTS:
-            yield Part(NUTS[nut.form], nut.size, nut.standard, STEEL, None)
+            yield Part(NUTS[nut.form].name, nut.size, nut.standard, STEEL, None)
     for rivet in tables.rows(RivetNut, "rivet-nuts"):
-        yield Part("rivet nut", rivet.thread, rivet.series, rivet.material, rivet.length_mm)
+        yield Part(kinds.RIVET_NUT.name, rivet.thread, rivet.series, rivet.material, rivet.length_mm)
     for tee in tables.rows(TeeNut, "tee-nuts"):
-        yield Part("tee nut", tee.thread, f"{tee.prongs} prongs", STEEL, tee.length_mm)
+        yield Part(kinds.TEE_NUT.name, tee.thread, f"{tee.prongs} prongs", STEEL, tee.length_mm)
     for clip in tables.rows(ClipNut, "clip-nuts"):
-        [kind] = NO_LENGTH
-        yield Part(kind, clip.thread, f"{clip.reach_mm:g} mm from edge to thread", "spring steel", None)
+        yield Part(kinds.CLIP_NUT.name, clip.thread, f"{clip.reach_mm:g} mm from edge to thread", "spring steel", None)
 
 
 def _expanding(tables: Tables) -> Iterator[Part]:
     for row in tables.rows(ExpandingNut, "expanding-nuts"):
         grade = "rubber" if row.series == expanding_nut.RUBBER else PLASTIC
-        if (kind := expanding_nut.PARTS.get(row.series)) is not None:
-            yield Part(kind, row.thread, f"{row.flange_mm:g} mm flange", grade, row.length_mm)
+        if (kind := expanding_nut.KINDS.get(row.series)) is not None:
+            yield Part(kind.name, row.thread, f"{row.flange_mm:g} mm flange", grade, row.length_mm)
     for clip in tables.rows(PushInClip, "push-in-clips"):
-        yield Part("push-in clip", f"{clip.hole_mm:g} mm", "barbed stem", PLASTIC, clip.length_mm)
+        yield Part(kinds.PUSH_IN_CLIP.name, f"{clip.hole_mm:g} mm", "barbed stem", PLASTIC, clip.length_mm)
 
 
 def _inserts(tables: Tables) -> Iterator[Part]:
     for row in tables.rows(ScrewInInsert, "screw-in-inserts"):
-        yield Part("screw-in insert", row.thread, f"{row.series}, {row.outer_mm:g} mm outside", STEEL, row.length_mm)
+        yield Part(
+            kinds.SCREW_IN_INSERT.name, row.thread, f"{row.series}, {row.outer_mm:g} mm outside", STEEL, row.length_mm
+        )
     for insert in tables.rows(PlasticInsert, "plastic-inserts"):
-        yield Part(f"{insert.series} insert", insert.thread, insert.series, "brass", insert.length_mm)
+        yield Part(plastic_insert.KINDS[insert.series].name, insert.thread, insert.series, "brass", insert.length_mm)
 
 
 def _washers(tables: Tables) -> Iterator[Part]:
@@ -164,7 +165,7 @@ def _magnets(tables: Tables) -> Iterator[Part]:
     """A magnet goes by its plate, and by itself where the sheet takes the place of that."""
     for row in tables.rows(PotMagnet, "pot-magnets"):
         for across_mm in (row.diameter_mm, row.plate_diameter_mm):
-            yield Part(MAGNET, f"{across_mm:g} mm", row.series, "", None)
+            yield Part(kinds.POT_MAGNET.name, f"{across_mm:g} mm", row.series, "", None)
 
 
 def _sleeves(tables: Tables) -> Iterator[Part]:

@@ -10,7 +10,9 @@ from fasten.mechanics import board, families
 from fasten.mechanics.bearing import bearing_load_n
 from fasten.mechanics.mode import SUBSTRATE_SHEAR, SUBSTRATE_TENSION, Capacity, Mode
 from fasten.mechanics.modes import drilled, formula, material, rule_value
+from fasten.mechanics.parts import flange_behind_mm, outside_mm
 from fasten.model import Input, Into, Joint, MountPoint, Removal
+from fasten.model.kinds import Bears, Holds
 
 COMPOSITE = "composite"
 
@@ -29,10 +31,9 @@ def _kind_of(name: str, tables: Tables) -> BoardKind:
 def outer_mm(joint: Joint) -> float:
     """What is threaded into the board or presses on it sideways: the insert, else the screw."""
     assert joint.screw is not None
-    insert = joint.receiver is not None and joint.receiver.part == "screw-in insert"
-    found = joint.receiver.body_mm if insert and joint.receiver is not None else joint.screw.diameter_mm
-    assert found is not None
-    return found
+    if joint.receiver is not None and joint.receiver.kind.bears is Bears.BODY:
+        return outside_mm(joint.receiver)
+    return joint.screw.diameter_mm
 
 
 def depth_mm(joint: Joint) -> float:
@@ -40,7 +41,7 @@ def depth_mm(joint: Joint) -> float:
     assert joint.screw is not None
     if joint.receiver is None:
         return joint.screw.engagement_mm
-    return joint.receiver.length_mm if joint.receiver.part == "screw-in insert" else joint.sheet_mm
+    return joint.receiver.length_mm if joint.receiver.kind.holds is Holds.OWN_LENGTH else joint.sheet_mm
 
 
 def _density(tables: Tables, name: str) -> tuple[Input, str]:
@@ -137,8 +138,7 @@ def upright(name: str, shank: Input, whole: Input, tables: Tables) -> Capacity:
 def back_mm(joint: Joint) -> float:
     """What bears on the back of the board: the washer under the nut, or the flange of a tee nut."""
     washers = [washer.outer_mm for washer in joint.washers if washer.place == "nut"]
-    flange = joint.receiver.flange_mm if joint.receiver is not None and joint.receiver.flange_mm else 0.0
-    return max([flange, *washers])
+    return max([flange_behind_mm(joint.receiver), *washers])
 
 
 def _back_pressure(joint: Joint, _mount: MountPoint, tables: Tables) -> Capacity:

@@ -6,17 +6,18 @@ from fasten.catalog.tables import Tables
 from fasten.geometry.patterns import Points
 from fasten.mechanics.checks import at_most, unknown, up
 from fasten.mechanics.demands import positions_mm
-from fasten.mechanics.face_modes import BASE, HOOK, MAGNET, adhesive, patch_of, strip
+from fasten.mechanics.face_modes import adhesive, patch_of, strip
 from fasten.mechanics.face_torque import run_on
 from fasten.mechanics.modes import rule_value
 from fasten.mechanics.plastic_modes import HOT
 from fasten.model import Check, Input, Joint, MountPoint
+from fasten.model.kinds import Alone, Heat
 
 
 def checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
     """What a joint that holds by a face must fit beside what every joint must."""
     found = _heat(joint, tables) if mount.where in HOT else []
-    turned = [run_on(joint, mount, tables)] if patch_of(joint).part == BASE else []
+    turned = [run_on(joint, mount, tables)] if patch_of(joint).kind.alone is Alone.BASE else []
     return (*found, _edge(joint, mount.edge_mm), *turned, *_room(joint, mount))
 
 
@@ -27,9 +28,9 @@ def _heat(joint: Joint, tables: Tables) -> list[Check]:
     if patch.bond is not None:
         row = adhesive(tables, patch.bond)
         limits.append(("bond", patch.bond, row.heat_limit_c, tables.source_id("adhesives", row)))
-    if patch.part == MAGNET:
+    if patch.kind.heat is Heat.MAGNET:
         limits.append(("magnet", "magnet", *rule_value(tables, "magnet-heat-limit")))
-    backing = strip(joint, tables).backing_limit_c if patch.part == HOOK else None
+    backing = strip(joint, tables).backing_limit_c if patch.kind.heat is Heat.BACKING else None
     if backing is not None:
         limits.append(("backing", "backing", backing, patch.from_))
     assert limits, f"no part of {patch.series} has a limit in heat, and none was checked"

@@ -19,9 +19,8 @@ from fasten.mechanics.mode import (
 from fasten.mechanics.modes import formula, material, rule_value
 from fasten.mechanics.plastic_modes import HOT
 from fasten.model import Input, Joint, MountPoint, Patch
+from fasten.model.kinds import Alone, Bond, Sticks
 
-HOOK, MAGNET, TAPE, PASTE, BASE = "hook-and-loop", "pot magnet", "foam tape", "adhesive", "stud base"
-ON_BOTH = (HOOK, TAPE, PASTE)  # what is bonded to the item as well as to the substrate
 LAMINATE = "laminate"
 
 Bonded = tuple[float, tuple[Input, ...], tuple[str, ...]]
@@ -35,14 +34,14 @@ def patch_of(joint: Joint) -> Patch:
 
 def is_bonded(joint: Joint) -> bool:
     """Whether a bond that is not tape carries the load."""
-    return joint.patch is not None and joint.patch.bond is not None and joint.patch.part != TAPE
+    return joint.patch is not None and joint.patch.bond is not None and joint.patch.kind.bond is not Bond.TAPE
 
 
 def last_resort(joint: Joint, mount: MountPoint, tables: Tables) -> bool:
     """Whether nothing but a bond holds the item; a base laminated into laminate is at home there."""
-    laminated = joint.patch is not None and joint.patch.part == BASE
+    laminated = joint.patch is not None and joint.patch.kind.alone is Alone.BASE
     at_home = laminated and material(tables, mount.material).family == LAMINATE
-    return joint.patch is not None and joint.patch.part in (TAPE, PASTE, BASE) and not at_home
+    return joint.patch is not None and joint.patch.kind.alone is not Alone.NO and not at_home
 
 
 def adhesive(tables: Tables, name: str) -> Adhesive:
@@ -79,7 +78,7 @@ def area(joint: Joint) -> tuple[float, tuple[Input, ...]]:
 def bonded_area(joint: Joint, tables: Tables) -> Bonded:
     """What of the area is bonded: the holes of a perforated base are not counted."""
     whole, inputs = area(joint)
-    if patch_of(joint).part != BASE:
+    if patch_of(joint).kind.alone is not Alone.BASE:
         return whole, inputs, ()
     share, source = rule_value(tables, "base-solid-share")
     return whole * share, (*inputs, Input("share of the base that is not holes", share, "-")), (source,)
@@ -87,7 +86,9 @@ def bonded_area(joint: Joint, tables: Tables) -> Bonded:
 
 def face_limits(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[tuple[Input, ...], tuple[str, ...]]:
     """What the bonded faces themselves bear where that is known, and its sources."""
-    names = (mount.material, mount.item_material) if patch_of(joint).part in ON_BOTH else (mount.material,)
+    names = (
+        (mount.material, mount.item_material) if patch_of(joint).kind.sticks is Sticks.BOTH_SIDES else (mount.material,)
+    )
     rows = [row for name in dict.fromkeys(names) if (row := tables.find(BondFace, "bond-faces", name)) is not None]
     inputs = tuple(Input(f"what the face of {row.material} bears", row.bears_mpa, "MPa") for row in rows)
     return inputs, tuple(tables.source_id("bond-faces", row) for row in rows)
@@ -210,7 +211,7 @@ def _rim(joint: Joint, row: PotMagnet, rim_mm: float, tables: Tables) -> Capacit
 
 
 def _is_tape(joint: Joint) -> bool:
-    return joint.patch is not None and joint.patch.part == TAPE
+    return joint.patch is not None and joint.patch.kind.bond is Bond.TAPE
 
 
 HOOK_SHEAR = Mode("hook-shear", "Strips slide apart", families.HOOK, "shear", _hook_shear, HOLDS_SHEAR)

@@ -8,8 +8,10 @@ from dataclasses import replace
 from fasten.catalog.tables import Tables
 from fasten.mechanics.checks import at_most
 from fasten.mechanics.face_modes import turns_nm
+from fasten.mechanics.parts import receiver_of
 from fasten.mechanics.tightening import Limit, Window, factor, window
 from fasten.model import Check, Demand, Input, Joint, MountPoint
+from fasten.model.known import Absent
 
 
 def stud_window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], tables: Tables) -> Window:
@@ -38,6 +40,5 @@ def _borne(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[float, tupl
 
 
 def _running(joint: Joint) -> Input:
-    assert joint.receiver is not None
-    assert joint.receiver.prevailing_nm is not None
-    return Input("greatest prevailing torque", joint.receiver.prevailing_nm, "N·m")
+    prevailing = receiver_of(joint).prevailing
+    return Input("greatest prevailing torque", 0.0 if isinstance(prevailing, Absent) else prevailing.torque_nm, "N·m")

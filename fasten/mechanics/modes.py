@@ -20,11 +20,12 @@ from fasten.mechanics.mode import (
     Mode,
     Needed,
 )
-from fasten.model import Hole, Input, Joint, MountPoint, Receiver
+from fasten.mechanics.parts import across_mm, bulge_mm, outside_mm, receiver_of
+from fasten.model import Hole, Input, Joint, MountPoint, known
+from fasten.model.kinds import Bears, Core, Seat
+from fasten.model.known import Absent, Rating
 
 UNDIVIDED = 1.0
-HARDENED, MILD, FOR_PLASTIC = "case-hardened", "mild steel", "hardened, for plastic"
-FORMED = frozenset({HARDENED, MILD, FOR_PLASTIC})  # of screws that form their own thread: no property class
 ALUMINIUM = "aluminium"  # the lower of the steel clause and EN 1999-1-4 counts there
 
 
@@ -59,7 +60,7 @@ def edge_rule(joint: Joint, tables: Tables) -> Rule:
 
 def edge_asked(joint: Joint, tables: Tables) -> Rule:
     """How many diameters are asked for where nobody told the distance: as far as bearing counts in full."""
-    tapping = joint.screw is not None and joint.screw.class_ == HARDENED
+    tapping = joint.screw is not None and joint.screw.kind.core is Core.BREAKING_TORQUE
     return edge_rule(joint, tables) if tapping else _rule(tables, "edge-full-bearing")
 
 
@@ -93,10 +94,11 @@ def drilled(joint: Joint) -> Hole:
 
 def bearing_diameter_mm(joint: Joint) -> float:
     """What bears on the sheet under shear: the receiver's body where there is one, else the screw."""
-    if joint.receiver is not None and joint.receiver.part in {"rivet nut", "ball socket"}:
+    bears = Bears.SCREW if joint.receiver is None else joint.receiver.kind.bears
+    if bears is Bears.FILLED:
         return drilled(joint).diameter_mm
-    if joint.receiver is not None and joint.receiver.part == "screw-in insert" and joint.receiver.body_mm is not None:
-        return joint.receiver.body_mm
+    if joint.receiver is not None and joint.receiver.kind.seat is Seat.SUNK:
+        return outside_mm(joint.receiver)
     return shaft(joint)
 
 
@@ -106,8 +108,8 @@ def shaft(joint: Joint) -> float:
         return joint.screw.diameter_mm
     if joint.hole is not None:
         return joint.hole.diameter_mm
-    if joint.receiver is not None and joint.receiver.body_mm is not None:
-        return joint.receiver.body_mm
+    if joint.receiver is not None:
+        return outside_mm(joint.receiver)
     assert joint.patch is not None, f"{joint.method} holds by nothing"
     return max(joint.patch.length_mm, joint.patch.width_mm)
 
@@ -119,16 +121,13 @@ def head_mm(joint: Joint) -> float:
         return washers[-1]
     if joint.screw is not None:
         return joint.screw.head_mm
-    assert joint.receiver is not None
-    assert joint.receiver.flange_mm is not None, f"{joint.method} bears on the item with nothing"
-    return joint.receiver.flange_mm
+    return across_mm(receiver_of(joint))
 
 
 def behind_mm(joint: Joint) -> float:
     """What bears on the back of the sheet: nut-side washer, or the bulge of the receiver."""
     washers = [washer.outer_mm for washer in joint.washers if washer.place == "nut"]
-    bulge = joint.receiver.bulge_mm if joint.receiver is not None and joint.receiver.bulge_mm else 0.0
-    return max([bulge, *washers])
+    return max([bulge_mm(joint.receiver), *washers])
 
 
 def _aluminium_bearing_n(thinner_mm: float, thicker_mm: float, diameter_mm: float, ultimate_mpa: float) -> float:
@@ -181,7 +180,7 @@ def _class(joint: Joint, tables: Tables) -> tuple[PropertyClass, str]:
 
 def _of_class(joint: Joint) -> bool:
     """Whether the screw is a machine screw, of a property class."""
-    return joint.screw is not None and joint.screw.class_ not in FORMED
+    return joint.screw is not None and joint.screw.kind.core is Core.CLASS
 
 
 def screw_area_mm2(joint: Joint, tables: Tables) -> float:
@@ -226,7 +225,7 @@ def _screw_shear(joint: Joint, _mount: MountPoint, tables: Tables) -> Capacity:
 
 
 def _receiver_thread(joint: Joint, _mount: MountPoint, _tables: Tables) -> Capacity | Needed:
-    return of_table(joint, "axial load of its table", receiver_of(joint).thread_proof_n)
+    return of_table(joint, "axial load of its table", receiver_of(joint).pull)
 
 
 def _tapped_thread(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
@@ -313,17 +312,11 @@ def _hard_item(mount: MountPoint, tables: Tables) -> str:
     return mount.item_material if material(tables, mount.item_material).ultimate_mpa is not None else mount.material
 
 
-def of_table(joint: Joint, name: str, value: float | None) -> Capacity | Needed:
+def of_table(joint: Joint, name: str, rated: Rating | known.Needed | Absent) -> Capacity | Needed:
     """A capacity that a table gives as it is; what is needed where it has none."""
-    if value is None:
+    if not isinstance(rated, Rating):
         return Needed(f"the {name}", "value of its table", joint.from_)
-    return Capacity(value, (Input(name, value, "N"),), "value of its table", joint.from_)
-
-
-def receiver_of(joint: Joint) -> Receiver:
-    """The receiver of a joint that has one."""
-    assert joint.receiver is not None, f"{joint.method} has no receiver"
-    return joint.receiver
+    return Capacity(rated.load_n, (Input(name, rated.load_n, "N"),), "value of its table", joint.from_)
 
 
 def thinner_sheet(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[float, float, Input, str]:

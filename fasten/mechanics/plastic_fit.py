@@ -4,10 +4,12 @@ from fasten.catalog.tables import Tables
 from fasten.mechanics import factory_fit, stop_fit
 from fasten.mechanics.checks import at_most, unknown, up, waits
 from fasten.mechanics.modes import drilled, material, rule_value
-from fasten.mechanics.plastic_modes import RATED, boss_needed, is_insert, is_plastic
+from fasten.mechanics.parts import outside_mm, receiver_of
+from fasten.mechanics.plastic_modes import boss_needed, is_insert, is_plastic
 from fasten.model import Check, Input, Joint, MountPoint
+from fasten.model.kinds import Strength, Tightened
+from fasten.model.known import EdgeReach, MostTorque
 
-SNAPPED = ("push-in clip", "ball socket")
 BOSSED = ("thread_forming_screw", "heat_set_insert", "self_tapping_insert")
 
 
@@ -32,7 +34,9 @@ def checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]
 
 def by_feel(joint: Joint) -> bool:
     """Whether there is no torque to give: a thread formed in plastic or there before, a part whose box is unread."""
-    unread = joint.receiver is not None and joint.receiver.part in RATED and joint.receiver.torque_nm is None
+    receiver = joint.receiver
+    rated = receiver is not None and receiver.kind.strength is Strength.BOX
+    unread = rated and not (receiver is not None and isinstance(receiver.box_torque, MostTorque))
     return unread or joint.method in {"thread_forming_screw", factory_fit.METHOD}
 
 
@@ -62,9 +66,7 @@ def _depth(joint: Joint, mount: MountPoint) -> Check:
 
 def _insert_covered(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
     """Item or stop rests on the insert: a wider hole lets the screw pull the insert up into it."""
-    assert joint.receiver is not None
-    assert joint.receiver.body_mm is not None
-    outer = joint.receiver.body_mm
+    outer = outside_mm(receiver_of(joint))
     margin, source = rule_value(tables, "jacking-out-margin")
     opening = stop_fit.opening_over_mm(joint, mount)
     inputs = (Input("opening over it", opening, "mm"), Input("margin", margin, "mm"), Input("insert", outer, "mm"))
@@ -95,10 +97,10 @@ def _to_edge(
 
 def _clip_edges(joint: Joint, mount: MountPoint, tables: Tables) -> list[Check]:
     """Near enough for the clip to reach, far enough for its hole."""
-    assert joint.receiver is not None
-    assert joint.receiver.body_mm is not None
     assert mount.edge_mm is not None
-    reach = joint.receiver.body_mm
+    edge = receiver_of(joint).edge
+    assert isinstance(edge, EdgeReach)
+    reach = edge.most_mm
     least = _hole_to_edge(joint, mount, "plastic" if is_plastic(mount, tables) else "screw", tables)
     inputs = (Input("edge", mount.edge_mm, "mm"), Input("reach of the clip", reach, "mm"))
     return [least, at_most("clip-reach", "Clip reaches the hole", mount.edge_mm, reach, "mm", inputs,
@@ -111,7 +113,7 @@ def _of_its_box(joint: Joint) -> list[Check]:
     What snaps in without a screw, or takes a stud, is not tightened.
     """
     receiver = joint.receiver
-    if receiver is None or receiver.part not in RATED or receiver.part in SNAPPED or receiver.torque_nm is not None:
+    if receiver is None or receiver.kind.tightened is not Tightened.BOX or isinstance(receiver.box_torque, MostTorque):
         return []
     return [waits("rated-torque", "Torque it takes", "N·m", None, "needs the torque its box gives", (),
                   "value of its box", joint.from_)]  # fmt: skip

@@ -17,6 +17,7 @@ from fasten.mechanics.mode import (
     Needed,
 )
 from fasten.mechanics.modes import behind_mm, drilled, formula, material, rule_value
+from fasten.mechanics.parts import outside_mm, receiver_of
 from fasten.mechanics.plastic import (
     bearing_plastic_n,
     boss_outer_mm,
@@ -26,12 +27,11 @@ from fasten.mechanics.plastic import (
     thread_cylinder_mm,
 )
 from fasten.model import Input, Joint, MountPoint, Where
+from fasten.model.kinds import Bears, Seat, Thread
+from fasten.model.known import Body, Rating
 
 FAMILIES = ("plastic", "laminate")
 HOT = (Where.CABIN, Where.DOOR)  # behind glass, or a dark skin in the sun
-INSERTS = ("heat-set insert", "self-tapping insert")
-RATED = ("clip nut", "rubber-bodied expanding nut", "square-hole plastic nut", "push-in clip", "ball socket")
-FILLS = ("rivet nut", "push-in clip", "ball socket")  # what presses on the hole with its own body
 
 
 def is_plastic(mount: MountPoint, tables: Tables) -> bool:
@@ -78,17 +78,19 @@ def boss_needed(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[float,
 
 def is_insert(joint: Joint) -> bool:
     """Whether the joint's receiver is an insert that sits in the plastic."""
-    return joint.receiver is not None and joint.receiver.part in INSERTS
+    return joint.receiver is not None and joint.receiver.kind.seat is Seat.FLUSH
 
 
 def _held(joint: Joint) -> tuple[float, Input, Input]:
     """Diameter of the cylinder that shears, what it is from, and the length that holds."""
-    screw, receiver = joint.screw, joint.receiver
+    screw = joint.screw
     assert screw is not None
     if is_insert(joint):
-        assert receiver is not None
-        assert receiver.body_mm is not None
-        return receiver.body_mm, Input("outside of the insert", receiver.body_mm, "mm"), _length(receiver.length_mm)
+        outer, length = (
+            Input("outside of the insert", outside_mm(receiver_of(joint)), "mm"),
+            receiver_of(joint).length_mm,
+        )
+        return outer.value, outer, _length(length)
     mean = thread_cylinder_mm(major_mm=screw.diameter_mm, hole_mm=drilled(joint).diameter_mm)
     return mean, Input("mean of screw and hole", mean, "mm"), _length(screw.engagement_mm)
 
@@ -107,17 +109,21 @@ def _pull_out(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
 
 def bearing_depth_mm(joint: Joint) -> float:
     """How deep the shank presses sideways: all of a sheet; of a boss the first diameter at most, which it levers on."""
-    if is_insert(joint) or joint.method == "thread_forming_screw":
+    if is_insert(joint) or _forms(joint):
         _, _, length = _held(joint)
         return min(length.value, bearing_mm(joint))
     return joint.sheet_mm
 
 
+def _forms(joint: Joint) -> bool:
+    return joint.screw is not None and joint.receiver is None and joint.screw.kind.thread is Thread.FORMS_IN_PLASTIC
+
+
 def bearing_mm(joint: Joint) -> float:
     """What presses sideways: the body of an insert, rivet nut, clip or socket, else the screw."""
     receiver = joint.receiver
-    if receiver is not None and (is_insert(joint) or receiver.part in FILLS):
-        return receiver.body_mm if receiver.body_mm is not None else drilled(joint).diameter_mm
+    if receiver is not None and receiver.kind.bears is not Bears.SCREW:
+        return receiver.body.outside_mm if isinstance(receiver.body, Body) else drilled(joint).diameter_mm
     assert joint.screw is not None
     return joint.screw.diameter_mm
 
@@ -155,11 +161,10 @@ def _back_pressure(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
 
 
 def _rated(joint: Joint, _mount: MountPoint, _tables: Tables) -> Capacity | Needed:
-    assert joint.receiver is not None
-    pull = joint.receiver.thread_proof_n
-    if pull is None:
+    pull = receiver_of(joint).pull
+    if not isinstance(pull, Rating):
         return Needed("the pull by its box", "value of its box", joint.from_)
-    return Capacity(pull, (Input("pull by its box", pull, "N"),), "value of its box", joint.from_)
+    return Capacity(pull.load_n, (Input("pull by its box", pull.load_n, "N"),), "value of its box", joint.from_)
 
 
 # What its box rates as a whole is what lets go first, of the part or of the panel that it holds on to.

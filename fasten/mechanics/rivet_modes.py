@@ -8,21 +8,21 @@ from fasten.mechanics.modes import (
     edge_input,
     formula,
     of_table,
-    receiver_of,
     rule_value,
     shaft,
     thinner_sheet,
     ultimate,
 )
+from fasten.mechanics.parts import receiver_of
 from fasten.model import Input, Joint, MountPoint
 
 
 def _rivet_shear(joint: Joint, _mount: MountPoint, _tables: Tables) -> Capacity | Needed:
-    return of_table(joint, "shear of its table", receiver_of(joint).shear_n)
+    return of_table(joint, "shear of its table", receiver_of(joint).shear)
 
 
 def _rivet_tension(joint: Joint, _mount: MountPoint, _tables: Tables) -> Capacity | Needed:
-    return of_table(joint, "tension of its table", receiver_of(joint).thread_proof_n)
+    return of_table(joint, "tension of its table", receiver_of(joint).pull)
 
 
 def _rivet_bearing(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:

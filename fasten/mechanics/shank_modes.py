@@ -18,14 +18,16 @@ from fasten.mechanics.mode import (
     Mode,
     Needed,
 )
-from fasten.mechanics.modes import FORMED, HARDENED, UNDIVIDED, formula
+from fasten.mechanics.modes import UNDIVIDED, formula
 from fasten.model import Input, Joint, MountPoint, Screw
+from fasten.model.kinds import Core
 
+_CORES = (Core.BREAKING_TORQUE, Core.MILD_STEEL)
 MILD_CLASS = "4.6"  # the least that a screw of mild steel may be
 
 
 def _forms(joint: Joint) -> bool:
-    return joint.screw is not None and joint.screw.class_ in FORMED
+    return joint.screw is not None and joint.screw.kind.core in _CORES
 
 
 def _screw(joint: Joint) -> Screw:
@@ -57,7 +59,7 @@ def _mild(joint: Joint, tables: Tables) -> tuple[Input, Input, tuple[str, ...]] 
 
 def _core(joint: Joint, load: str, tables: Tables) -> Capacity | Needed:
     needed = Needed("the strength of the screw's core", "value of its maker", joint.from_)
-    if _screw(joint).class_ == HARDENED:
+    if _screw(joint).kind.core is Core.BREAKING_TORQUE:
         found = _breaking(joint, tables)
         if found is None:
             return needed

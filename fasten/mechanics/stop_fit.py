@@ -6,16 +6,17 @@ Item, stop and what is under it are hard, so a screw tightened to the stop is se
 from math import pi
 
 from fasten.catalog.tables import Tables
-from fasten.mechanics import item_modes, plastic_modes
+from fasten.mechanics import item_modes
 from fasten.mechanics.bearing import bearing_load_n
 from fasten.mechanics.checks import at_most, waits
 from fasten.mechanics.foam import foam_force_n
 from fasten.mechanics.mode import Capacity
 from fasten.mechanics.modes import formula, material, rule_value
+from fasten.mechanics.parts import outside_mm
 from fasten.model import Check, Input, Joint, MountPoint, Pattern, WasherPart
+from fasten.model.kinds import Seat
 
 STOP = "stop"
-FLANGED = frozenset({"rivet nut", "rubber-bodied expanding nut", "square-hole plastic nut"})  # on the near side
 
 
 def stop_of(joint: Joint) -> WasherPart | None:
@@ -35,13 +36,13 @@ def opening_under_mm(joint: Joint) -> float:
     if hole is None or _stands_on_metal(joint):
         return 0.0
     widest = hole.diameter_mm + hole.tolerance_mm.plus
-    if receiver is None or receiver.part != "screw-in insert" or receiver.body_mm is None:
+    if receiver is None or receiver.kind.seat is not Seat.SUNK:
         return widest
-    return max(widest, receiver.body_mm)
+    return max(widest, outside_mm(receiver))
 
 
 def _stands_on_metal(joint: Joint) -> bool:
-    return plastic_modes.is_insert(joint) or (joint.receiver is not None and joint.receiver.part in FLANGED)
+    return joint.receiver is not None and joint.receiver.kind.seat in (Seat.FLUSH, Seat.NEAR_FLANGE)
 
 
 def checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:

@@ -15,10 +15,11 @@ from fasten.mechanics.mode import Capacity
 from fasten.mechanics.sheet import spin_out_nm
 from fasten.mechanics.torque import preload_against_slip_n, preload_target_n, torque_nm
 from fasten.model import Demand, Input, Joint, JointKind, MountPoint, Span, Torque
+from fasten.model.kinds import Core, Holds, Thread
+from fasten.model.known import MostTorque, SpinOut
 from fasten.units import nm_to_inlbf
 
 WAY = "torque_wrench"
-FORMING = {"tapping_screw", "self_drilling_screw"}
 IN_SHEET = "thread in the sheet"
 LOCKER, SPRING, NO_LOCK = "low-strength threadlocker", "spring washer", "none"  # see locks.toml
 
@@ -139,7 +140,11 @@ def _needed_n(joint: Joint, demand: Demand, friction: float, slip: float, separa
 
 def bears_shear(joint: Joint) -> bool:
     """Whether shear goes in bearing: in a located joint, and, as AISI E4 has it, where the screw forms its thread."""
-    return joint.kind is JointKind.LOCATED or joint.method in FORMING
+    return joint.kind is JointKind.LOCATED or _forms_in_sheet(joint)
+
+
+def _forms_in_sheet(joint: Joint) -> bool:
+    return joint.screw is not None and joint.screw.kind.thread is Thread.FORMS_IN_SHEET
 
 
 def faces(joint: Joint, mount: MountPoint, tables: Tables) -> str:
@@ -160,7 +165,7 @@ def upper_limits(
     found = [screw_limit(joint, mount, nut_factor, tables), *_receiver_limits(joint, tables)]
     if joint.method == "tapped_hole":
         found.append(_strip_limit(joint, mount, nut_factor, tables))
-    if joint.method in FORMING:
+    if _forms_in_sheet(joint):
         found.append(_pull_out_limit(joint, mount, nut_factor, tables))
     found.extend(item_limit(joint, mount, nut_factor, scatter, tables))
     found.extend(_board_limits(joint, mount, nut_factor, scatter, tables))
@@ -171,7 +176,7 @@ def upper_limits(
 def screw_limit(joint: Joint, mount: MountPoint, nut_factor: float, tables: Tables) -> Limit:
     """What the screw itself bears: half its breaking torque where it forms its thread, else of its proof load."""
     assert joint.screw is not None
-    if joint.screw.class_ == modes.HARDENED:
+    if joint.screw.kind.core is Core.BREAKING_TORQUE:
         torsion = tables.find(TappingTorsion, "tapping-torsion", joint.screw.thread)
         assert torsion is not None
         return share_of_torque("breaking torque of the screw", torsion.breaking_nm, "tapping-torque-share", tables,
@@ -182,44 +187,34 @@ def screw_limit(joint: Joint, mount: MountPoint, nut_factor: float, tables: Tabl
 
 def _receiver_limits(joint: Joint, tables: Tables) -> list[Limit]:
     receiver = joint.receiver
-    if receiver is not None and receiver.torque_nm is not None:
-        told = Input("torque by its box", receiver.torque_nm, "N·m")
-        return [Limit("the torque of its box", receiver.torque_nm, (told,), "value of its box", (receiver.from_,))]
     if receiver is None:
         return []
+    if isinstance(receiver.box_torque, MostTorque):
+        told = Input("torque by its box", receiver.box_torque.torque_nm, "N·m")
+        return [Limit("the torque of its box", told.value, (told,), "value of its box", (receiver.from_,))]
     own, found = (receiver.from_,), list[Limit]()
-    if receiver.breaking_nm is not None:
+    if isinstance(receiver.breaking, MostTorque):
         breaking = "breaking torque of the thread"
-        found.append(share_of_torque(breaking, receiver.breaking_nm, "breaking-share", tables, own))
-    if receiver.spin_out_nm is not None and receiver.spin_out_sheet_mm is not None:
+        found.append(share_of_torque(breaking, receiver.breaking.torque_nm, "breaking-share", tables, own))
+    if isinstance(receiver.spin_out, SpinOut):
         share = rule(tables, "spin-out-share")
-        inputs = (*spin_out_inputs(joint), Input("share", share.value, "-"))
+        inputs = (*spin_out_inputs(receiver.spin_out, joint), Input("share", share.value, "-"))
         sources = (*own, tables.source_id("rules", share))
-        found.append(Limit("spin-out of the body", held_spin_out_nm(joint) * share.value, inputs,
+        found.append(Limit("spin-out of the body", held_spin_out_nm(receiver.spin_out, joint) * share.value, inputs,
                            "share x spin-out x min(sheet / tested, 1)", sources))  # fmt: skip
     return found
 
 
-def held_spin_out_nm(joint: Joint) -> float:
+def held_spin_out_nm(tested: SpinOut, joint: Joint) -> float:
     """Torque that turns the receiver in this sheet: its tested figure, scaled down for thinner sheet only."""
-    receiver = joint.receiver
-    assert receiver is not None
-    assert receiver.spin_out_nm is not None
-    assert receiver.spin_out_sheet_mm is not None
-    return spin_out_nm(
-        tested_nm=receiver.spin_out_nm, tested_sheet_mm=receiver.spin_out_sheet_mm, sheet_mm=joint.sheet_mm
-    )
+    return spin_out_nm(tested_nm=tested.torque_nm, tested_sheet_mm=tested.sheet_mm, sheet_mm=joint.sheet_mm)
 
 
-def spin_out_inputs(joint: Joint) -> tuple[Input, ...]:
-    """What the torque that turns the receiver is reckoned from."""
-    receiver = joint.receiver
-    assert receiver is not None
-    assert receiver.spin_out_nm is not None
-    assert receiver.spin_out_sheet_mm is not None
+def spin_out_inputs(tested: SpinOut, joint: Joint) -> tuple[Input, ...]:
+    """What the torque that turns the receiver follows from."""
     return (
-        Input("spin-out as tested", receiver.spin_out_nm, "N·m"),
-        Input("sheet it was tested in", receiver.spin_out_sheet_mm, "mm"), Input("sheet", joint.sheet_mm, "mm"),
+        Input("spin-out as tested", tested.torque_nm, "N·m"),
+        Input("sheet it was tested in", tested.sheet_mm, "mm"), Input("sheet", joint.sheet_mm, "mm"),
     )  # fmt: skip
 
 
@@ -280,7 +275,7 @@ def _board_limits(joint: Joint, mount: MountPoint, nut_factor: float, scatter: f
     """A sunk insert carries the clamp as withdrawal; a bolt or tee nut presses on the back of the board."""
     if joint.hole is None or modes.material(tables, mount.material).family not in {"board", "wood"}:
         return []
-    if joint.method == "screw_in_insert":
+    if joint.receiver is not None and joint.receiver.kind.holds is Holds.OWN_LENGTH:
         held = board_modes.INSERT_WITHDRAWAL.capacity(joint, mount, tables)
         return [share_of_load("withdrawal of the sunk insert", joint, held, "sunk-insert-share", nut_factor, tables)]
     held = board_modes.BACK_PRESSURE.capacity(joint, mount, tables)

@@ -18,14 +18,14 @@ from fasten.methods.face_common import (
     sizes,
     takes_bond,
 )
-from fasten.model import Joint, MountPoint, Patch, Refusal, Removal, Subject
+from fasten.model import Joint, MountPoint, Patch, Refusal, Removal, Subject, kinds
 
 NAME = "adhesive"
 EXEMPT: Mapping[Subject, str] = {
     Subject.ITEM: "nothing goes through the item: the bond is judged with the face that it is on"
 }
 ends = own_length
-PARTS = {"tape": face_modes.TAPE, "paste": face_modes.PASTE}
+KINDS = {"tape": kinds.FOAM_TAPE, "paste": kinds.ADHESIVE}
 
 
 STUCK = ("gear", "box", "trim", "clamp")
@@ -51,9 +51,9 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
     for row in tables.rows(Adhesive, "adhesives"):
         if row.use == "laminate" or not comes_off(row, mount):
             continue
-        for size in sizes(PARTS[row.kind], tables):
+        for size in sizes(KINDS[row.kind], tables):
             patch = Patch(
-                part=PARTS[row.kind], series=row.adhesive, length_mm=size.length_mm, width_mm=size.width_mm,
+                kind=KINDS[row.kind], series=row.adhesive, length_mm=size.length_mm, width_mm=size.width_mm,
                 thickness_mm=row.thickness_mm, shape=RECTANGLE, from_=tables.source_id("adhesives", row),
                 bond=row.adhesive,
             )  # fmt: skip

@@ -10,6 +10,7 @@ from fasten.mechanics import modes as failure
 from fasten.mechanics import plastic_modes
 from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.mode import Mode
+from fasten.methods import receivers as no
 from fasten.methods.common import (
     NOTHING_EXEMPT,
     ZINC,
@@ -23,7 +24,8 @@ from fasten.methods.common import (
     washers_under,
 )
 from fasten.methods.ends import own_length
-from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Screw, Span, WasherPart
+from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Screw, Span, WasherPart, kinds
+from fasten.model.known import Body, FarEnd, Flange
 
 NAME = "ball_stud"
 EXEMPT = NOTHING_EXEMPT
@@ -120,15 +122,16 @@ def _joint(mount: MountPoint, row: BallStud, tables: Tables) -> Joint:
     assert flats_mm is not None
     over_mm = mount.item_thickness_mm + sum(washer.thickness_mm for washer in washers)
     receiver = Receiver(
-        part="ball socket", series=f"{row.flange_mm:g} mm flange", thread=f"{row.ball_mm:g} mm",
-        length_mm=row.length_mm, grip_mm=Span(row.sheet_min_mm, row.sheet_max_mm), material="plastic",
-        flange_mm=row.flange_mm, flange_thickness_mm=row.flange_thickness_mm, body_mm=row.hole_mm, bulge_mm=None,
-        thread_proof_n=row.rated_n, shear_n=None, breaking_nm=None, spin_out_nm=None, spin_out_sheet_mm=None,
-        prevailing_nm=None, from_=tables.source_id("ball-studs", row),
+        kind=kinds.BALL_SOCKET, series=f"{row.flange_mm:g} mm flange", thread=f"{row.ball_mm:g} mm",
+        length_mm=row.length_mm, material="plastic", grip=Span(row.sheet_min_mm, row.sheet_max_mm),
+        flange=Flange(row.flange_mm, row.flange_thickness_mm), body=Body(row.hole_mm), bulge=no.NO_BULGE,
+        edge=no.NO_EDGE, pull=no.box_pull(row.rated_n), shear=no.NO_SHEAR, breaking=no.NO_BREAKING,
+        box_torque=no.NOT_TIGHTENED, spin_out=no.HELD, prevailing=no.RUNS_FREE, end=FarEnd.OPEN,
+        from_=tables.source_id("ball-studs", row),
     )  # fmt: skip
     screw = Screw(
-        thread=row.thread, length_mm=over_mm + row.reach_mm, head=f"{row.ball_mm:g} mm ball",
-        standard="with its own nut", class_="steel", finish=ZINC, drive=f"hexagon {flats_mm:g}",
+        kind=kinds.BALL_STUD, thread=row.thread, length_mm=over_mm + row.reach_mm, head=f"{row.ball_mm:g} mm ball",
+        standard="with its own nut", class_=kinds.BALL_STUD.grade, finish=ZINC, drive=f"hexagon {flats_mm:g}",
         diameter_mm=float(row.thread.removeprefix("M")), pitch_mm=0.0, head_mm=flats_mm,
         head_height_mm=nut.height_max_mm, engagement_mm=row.ball_mm,
         protrusion_mm=row.reach_mm - row.flange_thickness_mm - row.length_mm,

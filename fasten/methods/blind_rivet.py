@@ -10,9 +10,11 @@ from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.mode import Mode
 from fasten.mechanics.rivet_modes import RIVETED
 from fasten.mechanics.tightening import NO_LOCK, rule
+from fasten.methods import receivers as no
 from fasten.methods.common import NOTHING_EXEMPT, kind_of, layers, needs_family, refuse
 from fasten.methods.ends import own_length
-from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Removal, Screw, Span
+from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Removal, Screw, Span, kinds
+from fasten.model.known import Body, FarEnd, Flange, Rating
 
 NAME = "blind_rivet"
 EXEMPT = NOTHING_EXEMPT
@@ -60,14 +62,15 @@ def _joint(mount: MountPoint, row: BlindRivet, tables: Tables) -> Joint:
     source = tables.source_id("blind-rivets", row)
     stacked = mount.item_thickness_mm + mount.thickness_max_mm
     receiver = Receiver(
-        part="blind rivet", series=row.standard, thread=row.size, length_mm=row.length_mm,
-        grip_mm=Span(row.grip_min_mm, row.grip_max_mm), material=row.material, flange_mm=row.head_mm,
-        flange_thickness_mm=row.head_height_mm, body_mm=row.diameter_mm, bulge_mm=None, thread_proof_n=row.tension_n,
-        shear_n=row.shear_n, breaking_nm=None, spin_out_nm=None, spin_out_sheet_mm=None, prevailing_nm=None,
-        from_=source,
+        kind=kinds.BLIND_RIVET, series=row.standard, thread=row.size, length_mm=row.length_mm, material=row.material,
+        grip=Span(row.grip_min_mm, row.grip_max_mm), flange=Flange(row.head_mm, row.head_height_mm),
+        body=Body(row.diameter_mm), bulge=no.NO_BULGE, edge=no.NO_EDGE, pull=Rating(row.tension_n),
+        shear=Rating(row.shear_n), breaking=no.NOT_TIGHTENED, box_torque=no.NOT_TIGHTENED, spin_out=no.NOT_TIGHTENED,
+        prevailing=no.NOT_TIGHTENED, end=FarEnd.OPEN, from_=source,
     )  # fmt: skip
     screw = Screw(
-        thread=row.size, length_mm=row.length_mm, head="rivet head", standard=row.standard, class_=row.material,
+        kind=kinds.RIVET, thread=row.size, length_mm=row.length_mm, head="rivet head", standard=row.standard,
+        class_=row.material,
         finish="plain", drive="blind-rivet setter", diameter_mm=row.diameter_mm, pitch_mm=0.0, head_mm=row.head_mm,
         head_height_mm=row.head_height_mm, engagement_mm=0.0, protrusion_mm=row.length_mm - stacked,
     )  # fmt: skip

@@ -12,10 +12,12 @@ from fasten.mechanics import modes as failure
 from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.mode import Mode
 from fasten.mechanics.tightening import rule
+from fasten.methods import receivers as no
 from fasten.methods.common import NOTHING_EXEMPT, STEEL, ZINC, refuse
 from fasten.methods.ends import no_shorter
 from fasten.methods.face_common import ROUND, face_joint, no_foam, not_heavy, takes_bond
-from fasten.model import Joint, JointKind, Layer, MountPoint, Patch, Receiver, Refusal, Screw, WasherPart
+from fasten.model import Joint, JointKind, Layer, MountPoint, Patch, Receiver, Refusal, Screw, WasherPart, kinds
+from fasten.model.known import FarEnd, MostTorque
 
 NAME = "bonded_stud"
 EXEMPT = NOTHING_EXEMPT
@@ -79,7 +81,7 @@ def _joint(
     source, flats_mm = tables.source_id("bonded-studs", stud), nut.across_flats_mm
     assert flats_mm is not None
     patch = Patch(
-        part=face_modes.BASE, series=bond.adhesive, length_mm=stud.base_mm,
+        kind=kinds.STUD_BASE, series=bond.adhesive, length_mm=stud.base_mm,
         width_mm=stud.base_mm, thickness_mm=stud.base_thickness_mm, shape=ROUND, from_=source, bond=bond.adhesive,
     )  # fmt: skip
     row = tables.find(Washer, "washers", washer.standard, washer.size)
@@ -88,7 +90,7 @@ def _joint(
     bare = face_joint(NAME, mount, tables, patch, *sources)
     grip_mm = washer.thickness_mm + mount.item_thickness_mm
     screw = Screw(
-        thread=stud.thread, length_mm=stud.length_mm, head="stud on its base",
+        kind=kinds.BONDED_STUD, thread=stud.thread, length_mm=stud.length_mm, head="stud on its base",
         standard=f"{stud.base_mm:g} mm perforated base",
         class_=stud.class_, finish=ZINC, drive=f"hexagon {flats_mm:g}", diameter_mm=thread.major_mm,
         pitch_mm=thread.pitch_mm, head_mm=flats_mm, head_height_mm=nut.height_max_mm,
@@ -104,8 +106,9 @@ def _joint(
 
 def _nut(thread: str, nut: Nut, tables: Tables) -> Receiver:
     return Receiver(
-        part="prevailing-torque nut", series=nut.standard, thread=thread, length_mm=nut.height_max_mm, grip_mm=None,
-        material=STEEL, flange_mm=None, flange_thickness_mm=None, body_mm=None, bulge_mm=None, thread_proof_n=None,
-        shear_n=None, breaking_nm=None, spin_out_nm=None, spin_out_sheet_mm=None,
-        prevailing_nm=rule(tables, f"prevailing-torque-{thread.lower()}").value, from_=tables.source_id("nuts", nut),
+        kind=kinds.LOCK_NUT, series=nut.standard, thread=thread, length_mm=nut.height_max_mm, material="steel",
+        grip=no.NO_GRIP, flange=no.NO_FLANGE, body=no.NO_BODY, bulge=no.NO_BULGE, edge=no.NO_EDGE, pull=no.NOT_RATED,
+        shear=no.NO_SHEAR, breaking=no.NO_BREAKING, box_torque=no.NO_BOX_TORQUE, spin_out=no.HELD,
+        prevailing=MostTorque(rule(tables, f"prevailing-torque-{thread.lower()}").value), end=FarEnd.OPEN,
+        from_=tables.source_id("nuts", nut),
     )  # fmt: skip

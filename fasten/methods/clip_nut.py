@@ -10,6 +10,7 @@ from fasten.mechanics import modes as failure
 from fasten.mechanics import plastic_modes
 from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.mode import Mode
+from fasten.methods import receivers as no
 from fasten.methods.common import (
     NOTHING_EXEMPT,
     kind_of,
@@ -25,7 +26,8 @@ from fasten.methods.common import (
 )
 from fasten.methods.ends import Ends, screw_of
 from fasten.methods.holding import lock_for, locked_washers, with_stop
-from fasten.model import Joint, MountPoint, Receiver, Refusal, Span, WasherPart
+from fasten.model import Joint, MountPoint, Receiver, Refusal, Span, WasherPart, kinds
+from fasten.model.known import EdgeReach, FarEnd
 
 NAME = "clip_nut"
 EXEMPT = NOTHING_EXEMPT
@@ -103,11 +105,12 @@ def _joint(
         return None
     past_mm = length_mm - over_mm - mount.thickness_max_mm - row.behind_mm
     receiver = Receiver(
-        part="clip nut", series=f"{row.reach_mm:g} mm from edge to thread", thread=row.thread, length_mm=row.behind_mm,
-        grip_mm=Span(row.sheet_min_mm, row.sheet_max_mm), material="spring steel", flange_mm=None,
-        flange_thickness_mm=None, body_mm=row.reach_mm, bulge_mm=None, thread_proof_n=row.rated_n, shear_n=None,
-        breaking_nm=None, spin_out_nm=None, spin_out_sheet_mm=None, prevailing_nm=None,
-        from_=tables.source_id("clip-nuts", row), torque_nm=row.torque_nm,
+        kind=kinds.CLIP_NUT, series=f"{row.reach_mm:g} mm from edge to thread", thread=row.thread,
+        length_mm=row.behind_mm, material="spring steel", grip=Span(row.sheet_min_mm, row.sheet_max_mm),
+        flange=no.NO_FLANGE, body=no.NO_BODY, bulge=no.NO_BULGE, edge=EdgeReach(row.reach_mm),
+        pull=no.box_pull(row.rated_n), shear=no.NO_SHEAR, breaking=no.NO_BREAKING,
+        box_torque=no.box_torque(row.torque_nm), spin_out=no.HELD, prevailing=no.RUNS_FREE, end=FarEnd.OPEN,
+        from_=tables.source_id("clip-nuts", row),
     )  # fmt: skip
     joint = Joint(
         method=NAME, kind=kind_of(mount), layers=layers(mount, tables, washers, None),

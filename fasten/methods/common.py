@@ -21,6 +21,7 @@ from fasten.model import (
     Screw,
     Subject,
     WasherPart,
+    kinds,
 )
 
 NOTHING_EXEMPT: Mapping[Subject, str] = MappingProxyType({})  # of a method whose joints are examined whole
@@ -244,8 +245,8 @@ def machine_screw(
 ) -> Screw:
     """A machine screw as the joint carries it."""
     return Screw(
-        thread=thread.designation, length_mm=length_mm, head=head.form, standard=head.standard, class_=grade,
-        finish=STAINLESS if grade.startswith("A") else ZINC,
+        kind=kinds.MACHINE_SCREW, thread=thread.designation, length_mm=length_mm, head=head.form,
+        standard=head.standard, class_=grade, finish=STAINLESS if grade.startswith("A") else ZINC,
         drive=f"{head.drive} {head.drive_size}".replace("_", " "), diameter_mm=thread.major_mm,
         pitch_mm=thread.pitch_mm, head_mm=head.diameter_min_mm or head.diameter_max_mm,
         head_height_mm=head.height_max_mm, engagement_mm=engagement_mm, protrusion_mm=protrusion_mm,

@@ -12,6 +12,7 @@ from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.mode import Mode
 from fasten.mechanics.shank_modes import CORE_SHEAR
 from fasten.mechanics.tightening import rule
+from fasten.methods import receivers as no
 from fasten.methods import tapping_screw
 from fasten.methods.common import (
     NOTHING_EXEMPT,
@@ -32,12 +33,13 @@ from fasten.methods.common import (
 from fasten.methods.ends import Ends
 from fasten.methods.holding import with_stop
 from fasten.methods.plastic_common import large_washer
-from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Screw, Span, WasherPart
+from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Screw, Span, WasherPart, kinds
+from fasten.model.known import Body, FarEnd, Flange
 
 NAME = "expanding_nut"
 EXEMPT = NOTHING_EXEMPT
 RUBBER, SQUARE = "rubber body", "square hole"
-PARTS = {RUBBER: "rubber-bodied expanding nut", SQUARE: "square-hole plastic nut"}
+KINDS = {RUBBER: kinds.RUBBER_NUT, SQUARE: kinds.SQUARE_NUT}
 
 
 def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
@@ -147,8 +149,8 @@ def _square(mount: MountPoint, row: ExpandingNut, thread: TappingThread, head: H
     if length_mm is None:
         return None
     screw = Screw(
-        thread=thread.designation, length_mm=length_mm, head=head.form, standard=head.standard,
-        class_=failure.HARDENED, finish=ZINC, drive=f"{head.drive} {head.drive_size}",
+        kind=kinds.TAPPING_IN_NUT, thread=thread.designation, length_mm=length_mm, head=head.form,
+        standard=head.standard, class_=kinds.TAPPING_IN_NUT.grade, finish=ZINC, drive=f"{head.drive} {head.drive_size}",
         diameter_mm=thread.major_max_mm, pitch_mm=thread.pitch_mm, head_mm=head.diameter_min_mm or head.diameter_max_mm,
         head_height_mm=head.height_max_mm, engagement_mm=row.length_mm, protrusion_mm=length_mm - least_mm,
     )  # fmt: skip
@@ -167,11 +169,12 @@ def _joint(
     behind = _backing(mount, row, tables)
     gripped_mm = mount.thickness_max_mm + sum(washer.thickness_mm for washer in behind)
     receiver = Receiver(
-        part=PARTS[row.series], series=f"{row.flange_mm:g} mm flange", thread=row.thread, length_mm=row.length_mm,
-        grip_mm=Span(row.grip_min_mm, row.grip_max_mm), material="rubber" if row.series == RUBBER else "plastic",
-        flange_mm=row.flange_mm, flange_thickness_mm=row.flange_thickness_mm, body_mm=row.hole_mm, bulge_mm=None,
-        thread_proof_n=row.rated_n, shear_n=None, breaking_nm=None, spin_out_nm=None, spin_out_sheet_mm=None,
-        prevailing_nm=None, from_=tables.source_id("expanding-nuts", row), torque_nm=row.torque_nm,
+        kind=KINDS[row.series], series=f"{row.flange_mm:g} mm flange", thread=row.thread, length_mm=row.length_mm,
+        material="rubber" if row.series == RUBBER else "plastic", grip=Span(row.grip_min_mm, row.grip_max_mm),
+        flange=Flange(row.flange_mm, row.flange_thickness_mm), body=Body(row.hole_mm), bulge=no.NO_BULGE,
+        edge=no.NO_EDGE, pull=no.box_pull(row.rated_n), shear=no.NO_SHEAR, breaking=no.NO_BREAKING,
+        box_torque=no.box_torque(row.torque_nm), spin_out=no.HELD, prevailing=no.RUNS_FREE, end=FarEnd.OPEN,
+        from_=tables.source_id("expanding-nuts", row),
     )  # fmt: skip
     past_mm = screw.length_mm - over_mm - mount.thickness_min_mm
     joint = Joint(

@@ -8,6 +8,7 @@ from fasten.mechanics.face_modes import adhesive
 from fasten.mechanics.modes import rule_value
 from fasten.methods.common import cut_back, refuse
 from fasten.model import Joint, JointKind, Layer, MountPoint, Patch, Refusal, Removal, Where
+from fasten.model.kinds import PatchKind
 
 RECTANGLE, ROUND = "rectangle", "round"
 BY_FREQUENCY = tuple(Removal)
@@ -52,9 +53,9 @@ def comes_off(row: Adhesive, mount: MountPoint) -> bool:
     return BY_FREQUENCY.index(mount.removed) <= BY_FREQUENCY.index(Removal(row.removed))
 
 
-def sizes(part: str, tables: Tables) -> Iterator[FaceSize]:
-    """The sizes of a part, smallest face first."""
-    rows = [row for row in tables.rows(FaceSize, "face-sizes") if row.part == part]
+def sizes(kind: PatchKind, tables: Tables) -> Iterator[FaceSize]:
+    """The sizes of a kind, smallest face first."""
+    rows = [row for row in tables.rows(FaceSize, "face-sizes") if row.part == kind.name]
     return iter(sorted(rows, key=lambda row: (row.length_mm * row.width_mm, row.length_mm)))
 
 

@@ -11,6 +11,7 @@ from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.mode import Mode
 from fasten.mechanics.shank_modes import MAKER_LOAD
 from fasten.mechanics.tightening import rule
+from fasten.methods import receivers as no
 from fasten.methods.common import (
     NOTHING_EXEMPT,
     kind_of,
@@ -23,7 +24,8 @@ from fasten.methods.common import (
 )
 from fasten.methods.ends import no_shorter
 from fasten.methods.holding import lock_for, locked_under, locked_washers, with_stop
-from fasten.model import Joint, MountPoint, Receiver, Refusal, ThreadThere, WasherPart
+from fasten.model import Joint, MountPoint, Receiver, Refusal, ThreadThere, WasherPart, kinds
+from fasten.model.known import Body, FarEnd, Plate
 
 NAME = factory_fit.METHOD
 EXEMPT = NOTHING_EXEMPT
@@ -101,10 +103,11 @@ def _on_stud(mount: MountPoint, there: ThreadThere, thread: MetricThread, tables
     if washers is None:
         return None
     receiver = Receiver(
-        part="hexagon nut", series=nut.standard, thread=there.thread, length_mm=nut.height_max_mm, grip_mm=None,
-        material="steel", flange_mm=nut.across_flats_mm, flange_thickness_mm=None, body_mm=thread.major_mm,
-        bulge_mm=None, thread_proof_n=None, shear_n=None, breaking_nm=None, spin_out_nm=None, spin_out_sheet_mm=None,
-        prevailing_nm=None, from_=tables.source_id("nuts", nut),
+        kind=kinds.HEXAGON_NUT, series=nut.standard, thread=there.thread, length_mm=nut.height_max_mm,
+        material="steel", grip=no.NO_GRIP, flange=Plate(nut.across_flats_mm), body=Body(thread.major_mm),
+        bulge=no.NO_BULGE, edge=no.NO_EDGE, pull=no.NOT_RATED, shear=no.NO_SHEAR, breaking=no.NO_BREAKING,
+        box_torque=no.NO_BOX_TORQUE, spin_out=no.HELD, prevailing=no.RUNS_FREE, end=FarEnd.OPEN,
+        from_=tables.source_id("nuts", nut),
     )  # fmt: skip
     joint = Joint(
         method=NAME, kind=kind_of(mount), layers=layers(mount, tables, washers, None), hole=None, receiver=receiver,

@@ -9,7 +9,7 @@ from fasten.mechanics.mode import Mode
 from fasten.methods.common import needs_sort
 from fasten.methods.ends import own_length
 from fasten.methods.face_common import RECTANGLE, face_joint, no_foam, not_heavy, sizes, stays_clean, takes_bond
-from fasten.model import Joint, MountPoint, Patch, Refusal, Subject
+from fasten.model import Joint, MountPoint, Patch, Refusal, Subject, kinds
 
 NAME = "hook_and_loop"
 EXEMPT: Mapping[Subject, str] = {
@@ -34,9 +34,9 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
 def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
     """A joint for each strip and size, the smallest first."""
     for row in tables.rows(HookStrip, "hook-and-loop"):
-        for size in sizes(face_modes.HOOK, tables):
+        for size in sizes(kinds.HOOK_AND_LOOP, tables):
             patch = Patch(
-                part=face_modes.HOOK, series=row.series, length_mm=size.length_mm, width_mm=size.width_mm,
+                kind=kinds.HOOK_AND_LOOP, series=row.series, length_mm=size.length_mm, width_mm=size.width_mm,
                 thickness_mm=row.thickness_mm, shape=RECTANGLE, from_=tables.source_id("hook-and-loop", row),
                 bond=None if row.bond == "-" else row.bond,
             )  # fmt: skip

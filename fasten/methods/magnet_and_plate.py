@@ -10,7 +10,7 @@ from fasten.mechanics.mode import Mode
 from fasten.methods.common import needs_sort, refuse
 from fasten.methods.ends import own_length
 from fasten.methods.face_common import ROUND, face_joint, no_foam, not_heavy, stays_clean, takes_bond
-from fasten.model import Joint, MountPoint, Patch, Refusal, Subject
+from fasten.model import Joint, MountPoint, Patch, Refusal, Subject, kinds
 
 NAME = "magnet_and_plate"
 EXEMPT: Mapping[Subject, str] = {
@@ -47,7 +47,7 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
         direct = _holds_to_sheet(mount, row)
         across_mm = row.diameter_mm if direct else row.plate_diameter_mm
         patch = Patch(
-            part=face_modes.MAGNET, series=row.series, length_mm=across_mm, width_mm=across_mm,
+            kind=kinds.POT_MAGNET, series=row.series, length_mm=across_mm, width_mm=across_mm,
             thickness_mm=row.height_mm if direct else row.height_mm + row.plate_mm, shape=ROUND,
             from_=tables.source_id("pot-magnets", row), bond=None if direct else row.bond,
         )  # fmt: skip

@@ -12,14 +12,18 @@ from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.mode import Mode
 from fasten.mechanics.modes import rule_value
 from fasten.mechanics.tightening import SPRING
+from fasten.methods import receivers as no
 from fasten.methods.common import largest_first, machine_screw, part_sources, refuse, soft_at_stop_mm, with_threads
 from fasten.methods.ends import Ends, screw_of
 from fasten.methods.holding import locked_washers
 from fasten.methods.plastic_common import in_boss, needs_formed, no_boss
-from fasten.model import Joint, MountPoint, Receiver, Refusal
+from fasten.model import Joint, MountPoint, Receiver, Refusal, kinds
+from fasten.model.known import Body, FarEnd
 
 ENGAGED = 1.5  # diameters of screw in brass, where the insert is as long
 CHIPS_MM = 1.0  # left under the screw's end
+
+KINDS = {"heat-set": kinds.HEAT_SET_INSERT, "self-tapping": kinds.SELF_TAPPING}
 
 
 def insert_gates(method: str, series: str, mount: MountPoint, tables: Tables) -> Refusal | None:
@@ -82,10 +86,10 @@ def _joint(method: str, mount: MountPoint, row: PlasticInsert, thread: MetricThr
         depth_mm=max(row.deep_mm, into_mm + CHIPS_MM), shape="round",
     )  # fmt: skip
     receiver = Receiver(
-        part=f"{row.series} insert", series=row.series, thread=size,
-        length_mm=row.length_mm, grip_mm=None, material="brass", flange_mm=None, flange_thickness_mm=None,
-        body_mm=row.outer_mm, bulge_mm=None, thread_proof_n=None, shear_n=None, breaking_nm=None, spin_out_nm=None,
-        spin_out_sheet_mm=None, prevailing_nm=None, from_=tables.source_id("plastic-inserts", row),
+        kind=KINDS[row.series], series=row.series, thread=size, length_mm=row.length_mm, material="brass",
+        grip=no.NO_GRIP, flange=no.NO_FLANGE, body=Body(row.outer_mm), bulge=no.NO_BULGE, edge=no.NO_EDGE,
+        pull=no.NOT_RATED, shear=no.NO_SHEAR, breaking=no.NO_BREAKING, box_torque=no.NO_BOX_TORQUE, spin_out=no.HELD,
+        prevailing=no.RUNS_FREE, end=FarEnd.OPEN, from_=tables.source_id("plastic-inserts", row),
     )  # fmt: skip
     sources = (receiver.from_, *part_sources(tables, head, length_mm, washers))
     return in_boss(method, SPRING, mount, washers, screw, receiver, hole, over_mm, sources, tables)

@@ -9,6 +9,7 @@ from fasten.mechanics import modes as failure
 from fasten.mechanics import plastic_modes
 from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.mode import Mode
+from fasten.methods import receivers as no
 from fasten.methods.common import (
     NOTHING_EXEMPT,
     layers,
@@ -21,7 +22,8 @@ from fasten.methods.common import (
     soft_at_stop_mm,
 )
 from fasten.methods.ends import own_length
-from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Span
+from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Span, kinds
+from fasten.model.known import Body, FarEnd, Flange
 
 NAME = "push_in_clip"
 EXEMPT = NOTHING_EXEMPT
@@ -106,11 +108,11 @@ def _joint(mount: MountPoint, row: PushInClip, tables: Tables) -> Joint:
     """The clip is its own screw and receiver: it is the receiver here, and there is no screw."""
     grip_mm = _under_head_mm(mount, tables)
     receiver = Receiver(
-        part="push-in clip", series="barbed stem", thread=f"{row.hole_mm:g} mm", length_mm=row.length_mm,
-        grip_mm=Span(row.grip_min_mm, row.grip_max_mm), material="plastic", flange_mm=row.head_mm,
-        flange_thickness_mm=row.head_height_mm, body_mm=row.hole_mm, bulge_mm=None, thread_proof_n=row.rated_n,
-        shear_n=None, breaking_nm=None, spin_out_nm=None, spin_out_sheet_mm=None, prevailing_nm=None,
-        from_=tables.source_id("push-in-clips", row),
+        kind=kinds.PUSH_IN_CLIP, series="barbed stem", thread=f"{row.hole_mm:g} mm", length_mm=row.length_mm,
+        material="plastic", grip=Span(row.grip_min_mm, row.grip_max_mm),
+        flange=Flange(row.head_mm, row.head_height_mm), body=Body(row.hole_mm), bulge=no.NO_BULGE, edge=no.NO_EDGE,
+        pull=no.box_pull(row.rated_n), shear=no.NO_SHEAR, breaking=no.NO_BREAKING, box_torque=no.NOT_TIGHTENED,
+        spin_out=no.HELD, prevailing=no.RUNS_FREE, end=FarEnd.OPEN, from_=tables.source_id("push-in-clips", row),
     )  # fmt: skip
     behind_mm = row.length_mm - (grip_mm - mount.thickness_max_mm) - mount.thickness_min_mm
     return Joint(

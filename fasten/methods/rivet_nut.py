@@ -11,6 +11,7 @@ from fasten.mechanics import plastic_modes
 from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.mode import Mode
 from fasten.mechanics.tightening import rule
+from fasten.methods import receivers as no
 from fasten.methods.common import (
     NOTHING_EXEMPT,
     backing_washer,
@@ -27,7 +28,8 @@ from fasten.methods.common import (
 )
 from fasten.methods.ends import Ends, screw_of, thinner_mm
 from fasten.methods.holding import lock_for, locked_washers, with_stop
-from fasten.model import Joint, MountPoint, Receiver, Refusal, Span, WasherPart
+from fasten.model import Joint, MountPoint, Receiver, Refusal, Span, WasherPart, kinds
+from fasten.model.known import Body, Bulge, FarEnd, Flange, MostTorque, Rating, SpinOut
 
 NAME = "rivet_nut"
 EXEMPT = NOTHING_EXEMPT
@@ -91,7 +93,7 @@ def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
     """A pitch past an open body; in a closed one a diameter deep, and a pitch short of its bottom."""
     assert joint.receiver is not None
     screw = screw_of(joint)
-    if joint.receiver.closed:
+    if joint.receiver.end is FarEnd.CLOSED:
         return Ends(engaged_mm=screw.diameter_mm, past_max_mm=-screw.pitch_mm - thinner_mm(joint))
     return Ends(past_min_mm=screw.pitch_mm)
 
@@ -148,12 +150,12 @@ def _joint(
     )
     hole = stack.hole_with_bit(tables, row.hole_mm, 0.0, row.hole_plus_mm, depth_mm=None, shape=row.body)
     receiver = Receiver(
-        part="rivet nut", series=row.series, thread=row.thread, length_mm=row.length_mm,
-        grip_mm=Span(row.grip_min_mm, row.grip_max_mm), material=row.material, flange_mm=row.flange_mm,
-        flange_thickness_mm=row.flange_thickness_mm, body_mm=row.body_mm, bulge_mm=row.bulge_mm,
-        thread_proof_n=row.thread_proof_n, shear_n=None, breaking_nm=row.breaking_nm, spin_out_nm=row.spin_out_nm,
-        spin_out_sheet_mm=row.spin_out_sheet_mm, prevailing_nm=None, from_=tables.source_id("rivet-nuts", row),
-        closed=closed,
+        kind=kinds.RIVET_NUT, series=row.series, thread=row.thread, length_mm=row.length_mm, material=row.material,
+        grip=Span(row.grip_min_mm, row.grip_max_mm), flange=Flange(row.flange_mm, row.flange_thickness_mm),
+        body=no.NO_BODY if row.body_mm is None else Body(row.body_mm), bulge=Bulge(row.bulge_mm), edge=no.NO_EDGE,
+        pull=Rating(row.thread_proof_n), shear=no.NO_SHEAR, breaking=MostTorque(row.breaking_nm),
+        box_torque=no.NO_BOX_TORQUE, spin_out=SpinOut(row.spin_out_nm, row.spin_out_sheet_mm),
+        prevailing=no.RUNS_FREE, end=FarEnd(row.end), from_=tables.source_id("rivet-nuts", row),
     )  # fmt: skip
     joint = Joint(
         method=NAME, kind=kind_of(mount), layers=layers(mount, tables, washers, None), hole=hole, receiver=receiver,

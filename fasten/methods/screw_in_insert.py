@@ -12,6 +12,7 @@ from fasten.mechanics.board import insert_depth_min_mm
 from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.mode import Mode
 from fasten.mechanics.tightening import rule
+from fasten.methods import receivers as no
 from fasten.methods.board_common import in_board, needs_board, of_each_kind
 from fasten.methods.common import (
     NOTHING_EXEMPT,
@@ -24,7 +25,8 @@ from fasten.methods.common import (
 )
 from fasten.methods.ends import Ends, screw_of
 from fasten.methods.holding import lock_for, locked_washers, with_stop
-from fasten.model import Joint, MountPoint, Receiver, Refusal
+from fasten.model import Joint, MountPoint, Receiver, Refusal, kinds
+from fasten.model.known import Body, FarEnd
 
 NAME = "screw_in_insert"
 EXEMPT = NOTHING_EXEMPT
@@ -85,10 +87,10 @@ def _joint(mount: MountPoint, row: ScrewInInsert, thread: MetricThread, hole_mm:
         return None
     deep_mm = insert_depth_min_mm(length_mm=row.length_mm)
     receiver = Receiver(
-        part="screw-in insert", series=row.series, thread=row.thread, length_mm=row.length_mm, grip_mm=None,
-        material="steel", flange_mm=None, flange_thickness_mm=None, body_mm=row.outer_mm, bulge_mm=None,
-        thread_proof_n=None, shear_n=None, breaking_nm=None, spin_out_nm=None, spin_out_sheet_mm=None,
-        prevailing_nm=None, from_=tables.source_id("screw-in-inserts", row),
+        kind=kinds.SCREW_IN_INSERT, series=row.series, thread=row.thread, length_mm=row.length_mm, material="steel",
+        grip=no.NO_GRIP, flange=no.NO_FLANGE, body=Body(row.outer_mm), bulge=no.NO_BULGE, edge=no.NO_EDGE,
+        pull=no.NOT_RATED, shear=no.NO_SHEAR, breaking=no.NO_BREAKING, box_torque=no.NO_BOX_TORQUE, spin_out=no.HELD,
+        prevailing=no.RUNS_FREE, end=FarEnd.OPEN, from_=tables.source_id("screw-in-inserts", row),
     )  # fmt: skip
     screw = machine_screw(thread, head, length_mm, mount.grade, length_mm - top_mm, length_mm - top_mm - row.length_mm)
     joint = Joint(

@@ -8,7 +8,6 @@ from fasten.catalog.practice import MethodWords, RemovalCount
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.mechanics import board_modes
-from fasten.mechanics import modes as failure
 from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.mode import Mode
 from fasten.mechanics.shank_modes import CORE
@@ -17,7 +16,7 @@ from fasten.methods.board_common import in_board, lengths_mm, needs_board, washe
 from fasten.methods.common import NOTHING_EXEMPT, ZINC, refuse, soft_at_stop_mm
 from fasten.methods.ends import Ends, screw_of
 from fasten.methods.holding import with_stop
-from fasten.model import Hole, Into, Joint, JointKind, MountPoint, Refusal, Screw, WasherPart
+from fasten.model import Hole, Into, Joint, JointKind, MountPoint, Refusal, Screw, WasherPart, kinds
 
 NAME = "screw_into_board"
 EXEMPT = NOTHING_EXEMPT
@@ -109,9 +108,11 @@ def _joint(
     hole = _pilot(kind, row, point_mm + rule(tables, "pilot-past-screw").value, tables)
     assert hole.depth_mm is not None
     parallel = row.thread_share == 1.0
+    kind_of_screw = kinds.BOARD_SCREW if parallel else kinds.WOOD_SCREW
     screw = Screw(
-        thread=row.size, length_mm=length_mm, head="pan_tapping" if parallel else "round wood screw",
-        standard=row.standard, class_=failure.HARDENED if parallel else failure.MILD, finish=ZINC, drive=row.drive,
+        kind=kind_of_screw, thread=row.size, length_mm=length_mm,
+        head="pan_tapping" if parallel else "round wood screw",
+        standard=row.standard, class_=kind_of_screw.grade, finish=ZINC, drive=row.drive,
         diameter_mm=row.diameter_mm, pitch_mm=row.pitch_mm, head_mm=row.head_mm, head_height_mm=None,
         engagement_mm=min(point_mm, row.thread_share * length_mm), protrusion_mm=0.0,
     )  # fmt: skip

@@ -8,7 +8,7 @@ from fasten.mechanics.mode import Mode
 from fasten.methods import tapping_screw
 from fasten.methods.common import NOTHING_EXEMPT, needs_family, needs_hard_layers, refuse
 from fasten.methods.ends import Ends
-from fasten.model import BitChoice, Hole, Joint, MountPoint, Refusal, Tolerance
+from fasten.model import BitChoice, Hole, Joint, MountPoint, Refusal, Tolerance, kinds
 
 NAME = "self_drilling_screw"
 EXEMPT = NOTHING_EXEMPT
@@ -43,7 +43,7 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
         point = BitChoice("the screw's own point", thread.minor_max_mm, 0.0, True)
         hole = Hole(thread.minor_max_mm, Tolerance(0.0, 0.0), None, point)
         found = (hole, tables.source_id("self-drilling", row))
-        yield from tapping_screw.sized(NAME, mount, thread, head, found, tables)
+        yield from tapping_screw.sized(NAME, kinds.SELF_DRILLING, mount, thread, head, found, tables)
 
 
 def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:

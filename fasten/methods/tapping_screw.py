@@ -31,7 +31,8 @@ from fasten.methods.common import (
     with_fixings,
 )
 from fasten.methods.ends import Ends, screw_of, thinner_mm
-from fasten.model import Hole, Joint, MountPoint, Refusal, Removal, Screw, WasherPart
+from fasten.model import Hole, Joint, MountPoint, Refusal, Removal, Screw, WasherPart, kinds
+from fasten.model.kinds import ScrewKind
 
 NAME = "tapping_screw"
 EXEMPT = NOTHING_EXEMPT
@@ -108,7 +109,7 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
     for thread, head in fitting(mount, tables):
         found = _hole(mount, thread, tables) if holds_thread(mount, thread, tables) else None
         if found is not None:
-            yield from sized(NAME, mount, thread, head, found, tables)
+            yield from sized(NAME, kinds.TAPPING_SCREW, mount, thread, head, found, tables)
 
 
 def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
@@ -158,7 +159,13 @@ def _washer(mount: MountPoint, thread: TappingThread, tables: Tables) -> tuple[W
 
 
 def sized(
-    method: str, mount: MountPoint, thread: TappingThread, head: Head, found: tuple[Hole, str], tables: Tables
+    method: str,
+    kind: ScrewKind,
+    mount: MountPoint,
+    thread: TappingThread,
+    head: Head,
+    found: tuple[Hole, str],
+    tables: Tables,
 ) -> Iterator[Joint]:
     """The joint of one size, with the shortest screw whose full thread passes the sheet by two pitches."""
     hole, source = found
@@ -171,9 +178,10 @@ def sized(
         return
     past_mm = length_mm - over_mm - mount.thickness_min_mm
     screw = Screw(
-        thread=thread.designation, length_mm=length_mm, head=head.form, standard=head.standard, class_=failure.HARDENED,
-        finish=ZINC, drive=f"{head.drive} {head.drive_size}", diameter_mm=thread.major_max_mm, pitch_mm=thread.pitch_mm,
-        head_mm=head.diameter_min_mm or head.diameter_max_mm, head_height_mm=head.height_max_mm,
+        kind=kind, thread=thread.designation, length_mm=length_mm, head=head.form, standard=head.standard,
+        class_=kind.grade, finish=ZINC, drive=f"{head.drive} {head.drive_size}",
+        diameter_mm=thread.major_max_mm, pitch_mm=thread.pitch_mm, head_mm=head.diameter_min_mm or head.diameter_max_mm,
+        head_height_mm=head.height_max_mm,
         engagement_mm=mount.thickness_min_mm, protrusion_mm=past_mm,
     )  # fmt: skip
     yield Joint(

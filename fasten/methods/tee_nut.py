@@ -11,6 +11,7 @@ from fasten.mechanics import modes as failure
 from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.mode import Mode
 from fasten.mechanics.tightening import rule
+from fasten.methods import receivers as no
 from fasten.methods.board_common import needs_board, needs_face, of_each_kind
 from fasten.methods.common import (
     NOTHING_EXEMPT,
@@ -25,7 +26,8 @@ from fasten.methods.common import (
 )
 from fasten.methods.ends import Ends, screw_of
 from fasten.methods.holding import lock_for, locked_washers, with_stop
-from fasten.model import Joint, MountPoint, Receiver, Refusal
+from fasten.model import Joint, MountPoint, Receiver, Refusal, kinds
+from fasten.model.known import Body, FarEnd, Plate
 
 NAME = "tee_nut"
 EXEMPT = NOTHING_EXEMPT
@@ -94,10 +96,10 @@ def _joint(mount: MountPoint, row: TeeNut, thread: MetricThread, tables: Tables)
     past_mm = length_mm - over_mm - mount.thickness_max_mm
     thinner_mm = mount.thickness_max_mm - mount.thickness_min_mm
     receiver = Receiver(
-        part="tee nut", series=f"{row.prongs} prongs", thread=row.thread, length_mm=row.length_mm, grip_mm=None,
-        material="steel", flange_mm=row.flange_mm, flange_thickness_mm=None, body_mm=row.barrel_mm, bulge_mm=None,
-        thread_proof_n=None, shear_n=None, breaking_nm=None, spin_out_nm=None, spin_out_sheet_mm=None,
-        prevailing_nm=None, from_=tables.source_id("tee-nuts", row),
+        kind=kinds.TEE_NUT, series=f"{row.prongs} prongs", thread=row.thread, length_mm=row.length_mm,
+        material="steel", grip=no.NO_GRIP, flange=Plate(row.flange_mm), body=Body(row.barrel_mm), bulge=no.NO_BULGE,
+        edge=no.NO_EDGE, pull=no.NOT_RATED, shear=no.NO_SHEAR, breaking=no.NO_BREAKING, box_torque=no.NO_BOX_TORQUE,
+        spin_out=no.HELD, prevailing=no.RUNS_FREE, end=FarEnd.OPEN, from_=tables.source_id("tee-nuts", row),
     )  # fmt: skip
     screw = machine_screw(thread, head, length_mm, mount.grade, min(length_mm - barrel_mm, row.length_mm), past_mm)
     hole = stack.hole_with_bit(tables, row.hole_max_mm, row.hole_max_mm - row.hole_min_mm, 0.0, depth_mm=None,

@@ -7,7 +7,6 @@ from fasten.catalog.parts import PlasticScrew
 from fasten.catalog.rows import PreferredLength
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
-from fasten.mechanics import modes as failure
 from fasten.mechanics import plastic_modes
 from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.mode import Mode
@@ -16,7 +15,7 @@ from fasten.mechanics.tightening import NO_LOCK, rule
 from fasten.methods.common import ZINC, needs_hard_layers, refuse, soft_at_stop_mm
 from fasten.methods.ends import Ends, screw_of
 from fasten.methods.plastic_common import in_boss, large_washer, needs_formed, no_boss
-from fasten.model import Joint, MountPoint, Refusal, Screw, Subject
+from fasten.model import Joint, MountPoint, Refusal, Screw, Subject, kinds
 
 NAME = "thread_forming_screw"
 EXEMPT: Mapping[Subject, str] = {
@@ -87,8 +86,8 @@ def _joint(mount: MountPoint, row: PlasticScrew, kind: PlasticKind, tables: Tabl
     hole_mm = round(boss_hole_mm(screw_mm=row.diameter_mm, ratio=kind.hole_over_d), 6)  # 0.8 x 3.5 is 2.8
     plus_mm = rule(tables, "boss-hole-plus").value
     screw = Screw(
-        thread=row.size, length_mm=length.length_mm, head="pan", standard="30 degree thread",
-        class_=failure.FOR_PLASTIC, finish=ZINC, drive=f"hexalobular {row.drive}", diameter_mm=row.diameter_mm,
+        kind=kinds.PLASTIC_SCREW, thread=row.size, length_mm=length.length_mm, head="pan", standard="30 degree thread",
+        class_=kinds.PLASTIC_SCREW.grade, finish=ZINC, drive=f"hexalobular {row.drive}", diameter_mm=row.diameter_mm,
         pitch_mm=row.pitch_mm, head_mm=row.head_mm, head_height_mm=row.head_height_mm, engagement_mm=engaged_mm,
         protrusion_mm=length.length_mm - over_mm - deep_mm,
     )  # fmt: skip

@@ -10,6 +10,7 @@ from fasten.mechanics import modes as failure
 from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.mode import Mode
 from fasten.mechanics.tightening import rule
+from fasten.methods import receivers as no
 from fasten.methods.board_common import is_board, needs_face, of_each_kind
 from fasten.methods.common import (
     NOTHING_EXEMPT,
@@ -25,7 +26,8 @@ from fasten.methods.common import (
 )
 from fasten.methods.ends import Ends, screw_of
 from fasten.methods.holding import with_stop
-from fasten.model import Joint, MountPoint, Receiver, Refusal, WasherPart
+from fasten.model import Joint, MountPoint, Receiver, Refusal, WasherPart, kinds
+from fasten.model.known import FarEnd, MostTorque
 
 NAME = "through_bolt"
 EXEMPT = NOTHING_EXEMPT
@@ -95,9 +97,10 @@ def _joint(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint | N
     )
     prevailing = rule(tables, f"prevailing-torque-{size.lower()}").value
     receiver = Receiver(
-        part="prevailing-torque nut", series=nut.standard, thread=size, length_mm=nut.height_max_mm, grip_mm=None,
-        material="steel", flange_mm=None, flange_thickness_mm=None, body_mm=None, bulge_mm=None, thread_proof_n=None,
-        shear_n=None, breaking_nm=None, spin_out_nm=None, spin_out_sheet_mm=None, prevailing_nm=prevailing,
+        kind=kinds.LOCK_NUT, series=nut.standard, thread=size, length_mm=nut.height_max_mm, material="steel",
+        grip=no.NO_GRIP, flange=no.NO_FLANGE, body=no.NO_BODY, bulge=no.NO_BULGE, edge=no.NO_EDGE, pull=no.NOT_RATED,
+        shear=no.NO_SHEAR, breaking=no.NO_BREAKING, box_torque=no.NO_BOX_TORQUE, spin_out=no.HELD,
+        prevailing=MostTorque(prevailing), end=FarEnd.OPEN,
         from_=tables.source_id("nuts", nut),
     )  # fmt: skip
     medium = stack.clearance_hole_mm(tables, size)

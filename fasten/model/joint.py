@@ -2,6 +2,20 @@
 
 from dataclasses import dataclass
 
+from fasten.model.kinds import PartKind, PatchKind, ScrewKind
+from fasten.model.known import (
+    Absent,
+    Body,
+    Bulge,
+    EdgeReach,
+    FarEnd,
+    Flange,
+    MostTorque,
+    Needed,
+    Plate,
+    Rating,
+    SpinOut,
+)
 from fasten.model.words import JointKind
 
 
@@ -65,50 +79,45 @@ class WasherPart:
 
 @dataclass(frozen=True)
 class Receiver:
-    """The part that stays in the substrate and carries the thread, with the strength its table gives.
+    """The part that stays in the substrate and carries the thread, with what its table or its box gives.
 
-    A field that is None is not reckoned with. What each is taken for:
-
-    `part` is what it goes by everywhere, `series` what tells it from others of its part and thread.
-    `length_mm` is the part before it is set: of a nut its height, which `layers` is given too (the layer `nut`), for a
-    part that lies behind the substrate.
-    `grip_mm` is checked against the joint's own `grip_mm`, thinnest and thickest; None makes neither check.
-    `flange_mm` is the width the section draws: of the layer `nut` where there is one; with `flange_thickness_mm` of a
-    flange on the near side of the substrate; without it of a plate behind. In a joint without a screw it bears on the
-    item.
-    `bulge_mm` is the width that bears behind, by which the substrate is pulled or punched through.
-    `body_mm` is the outside of what sits in the hole, where that is not the hole's own size.
-    `thread_proof_n` is what the thread bears, of a part rated as a whole what its box says; `shear_n` of a rivet.
-    `breaking_nm` and `spin_out_nm` cap the torque, `spin_out_nm` as tested in sheet of `spin_out_sheet_mm`, and a body
-    that can turn must outlast threadlocker. `torque_nm` is what its box says it is tightened to, and then caps alone.
-    `prevailing_nm` is what it takes to turn the screw in it. `closed` is a body that a screw can bottom in.
+    `kind` answers what every layer asks of such a part, `series` tells it from others of its kind and thread.
+    `length_mm` is the part before it is set: of a nut its height. `grip` is checked against the joint's own, thinnest
+    and thickest. `pull` is what its thread bears; of a part rated as a whole what its box says. `breaking` and
+    `spin_out` cap the torque, and a body that can turn must outlast threadlocker; `box_torque` caps alone.
+    `prevailing` is what it takes to turn the screw in it.
     """
 
-    part: str
+    kind: PartKind
     series: str
     thread: str
     length_mm: float
-    grip_mm: Span | None
     material: str
-    flange_mm: float | None
-    flange_thickness_mm: float | None
-    body_mm: float | None
-    bulge_mm: float | None
-    thread_proof_n: float | None
-    shear_n: float | None
-    breaking_nm: float | None
-    spin_out_nm: float | None
-    spin_out_sheet_mm: float | None
-    prevailing_nm: float | None
+    grip: Span | Absent
+    flange: Flange | Plate | Absent
+    body: Body | Absent
+    bulge: Bulge | Absent
+    edge: EdgeReach | Absent
+    pull: Rating | Needed | Absent
+    shear: Rating | Absent
+    breaking: MostTorque | Absent
+    box_torque: MostTorque | Needed | Absent
+    spin_out: SpinOut | Needed | Absent
+    prevailing: MostTorque | Absent
+    end: FarEnd
     from_: str
-    closed: bool = False
-    torque_nm: float | None = None
+
+    @property
+    def part(self) -> str:
+        """What it goes by on paper and in JSON."""
+        return self.kind.name
 
 
 @dataclass(frozen=True)
 class Screw:
     """The screw, bolt or rivet. `head_mm` is what bears under the head without a washer."""
 
+    kind: ScrewKind
     thread: str
     length_mm: float
     head: str
@@ -131,7 +140,7 @@ class Patch:
     `thickness_mm` is what it adds to the stack; `bond` the adhesive that keeps it there, None where its own grip does.
     """
 
-    part: str
+    kind: PatchKind
     series: str
     length_mm: float
     width_mm: float
@@ -139,6 +148,11 @@ class Patch:
     shape: str
     from_: str
     bond: str | None = None
+
+    @property
+    def part(self) -> str:
+        """What it goes by on paper and in JSON."""
+        return self.kind.name
 
 
 @dataclass(frozen=True)

@@ -7,11 +7,10 @@ from collections.abc import Mapping
 from dataclasses import fields
 from typing import Any
 
-from fasten.model import Advice, Answer, Hole, Joint, MountPoint
+from fasten.model import Advice, Answer, Hole, Joint, MountPoint, Patch, Receiver, Span
 from fasten.report.plain import to_plain
 
 FORMAT = 1
-_RECEIVER = ("part", "series", "thread", "length_mm", "grip_mm", "material")
 _SCREW = ("thread", "length_mm", "head", "standard", "class", "finish", "engagement_mm", "protrusion_mm")
 _TORQUE = ("target_nm", "min_nm", "max_nm", "target_inlbf", "limited_by", "nut_factor", "from")
 _HOLE = ("diameter_mm", "tolerance_mm", "depth_mm", "shape")
@@ -64,9 +63,9 @@ def answer_json(answer: Answer, mount: MountPoint) -> dict[str, Any]:
 def _joint(joint: Joint, mount: MountPoint) -> dict[str, Any]:
     needed_mm = max(joint.behind_set_mm, joint.behind_done_mm)
     return {
-        "receiver": _only(_RECEIVER, to_plain(joint.receiver)),
+        "receiver": None if joint.receiver is None else _receiver(joint.receiver),
         "hole": None if joint.hole is None else _hole(joint.hole),
-        "patch": to_plain(joint.patch),
+        "patch": None if joint.patch is None else _patch(joint.patch),
         "screw": _only(_SCREW, to_plain(joint.screw)),
         "washers": to_plain(joint.washers),
         "lock": joint.lock,
@@ -75,6 +74,18 @@ def _joint(joint: Joint, mount: MountPoint) -> dict[str, Any]:
         "behind": {"needed_mm": needed_mm, "available_mm": mount.behind_mm},
         "joint_kind": joint.kind.value,
     }
+
+
+def _receiver(part: Receiver) -> dict[str, Any]:
+    return {
+        "part": part.part, "series": part.series, "thread": part.thread, "length_mm": to_plain(part.length_mm),
+        "grip_mm": to_plain(part.grip) if isinstance(part.grip, Span) else None, "material": part.material,
+    }  # fmt: skip
+
+
+def _patch(patch: Patch) -> dict[str, Any]:
+    plain = to_plain(patch)
+    return {"part": patch.part, **{key: value for key, value in plain.items() if key != "kind"}}
 
 
 def _hole(hole: Hole) -> dict[str, Any]:

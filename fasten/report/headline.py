@@ -3,7 +3,9 @@
 from fasten.mechanics.modes import drilled
 from fasten.mechanics.stop_fit import STOP
 from fasten.mechanics.tightening import past_driving
-from fasten.model import Answer, Hole, Joint, Patch, Status, Torque, WasherPart
+from fasten.model import Answer, Hole, Joint, Patch, Span, Status, Torque, WasherPart
+from fasten.model.kinds import Bought, Measured, Set, Thread
+from fasten.model.known import Body
 from fasten.report.figures import figure, words
 from fasten.report.wrap import shortened, wrapped
 from fasten.rounding import rounded_down, rounded_up, torque_digits
@@ -97,7 +99,7 @@ def _hole(hole: Hole) -> str:
 
 def _bit(joint: Joint) -> str:
     """The bit; bodies of rivet nuts differ from box to box, so that the one at hand is measured before it is used."""
-    measure = joint.receiver is not None and joint.receiver.part == "rivet nut"
+    measure = joint.receiver is not None and joint.receiver.kind.measured is Measured.FIRST
     return f"{_drill(drilled(joint))}{'; measure the body first' if measure else ''}"
 
 
@@ -121,21 +123,21 @@ def _patch(patch: Patch | None) -> list[tuple[str, str]]:
 def _receiver(joint: Joint, title: str) -> list[tuple[str, str]]:
     """The receiver, what the title says of it left out; its length, and what its hole belongs to."""
     part = joint.receiver
-    if part is None or joint.method == "blind_rivet":
+    if part is None or part.kind.bought is Bought.AS_ITS_SCREW:
         return []
     if joint.hole is None:
         return [("Nut", f"{words(part.part)} {part.thread}, {words(part.series)}")]
     text = f"{words(part.part)} {part.thread}"
     told = words(part.series) in words(title)
     text += "" if told else f", {words(part.series)}"
-    if part.grip_mm is not None and told:
+    if isinstance(part.grip, Span) and told:
         # Title and line together fit a phone with its keyboard up, and the torque stays in view below them.
         text = f"{words(part.part).split()[-1]} {figure(part.length_mm)} long, "
-        text += f"grip {figure(part.grip_mm.min)} to {figure(part.grip_mm.max)} mm"
-    elif part.grip_mm is not None:
-        text += f", {figure(part.length_mm)} mm long, grip {figure(part.grip_mm.min)} to {figure(part.grip_mm.max)} mm"
-    elif part.body_mm is not None:
-        text += f", {figure(part.body_mm)} mm outside, {figure(part.length_mm)} mm long"
+        text += f"grip {figure(part.grip.min)} to {figure(part.grip.max)} mm"
+    elif isinstance(part.grip, Span):
+        text += f", {figure(part.length_mm)} mm long, grip {figure(part.grip.min)} to {figure(part.grip.max)} mm"
+    elif isinstance(part.body, Body):
+        text += f", {figure(part.body.outside_mm)} mm outside, {figure(part.length_mm)} mm long"
     return [("Put in", text)]
 
 
@@ -144,12 +146,14 @@ def _screw(joint: Joint) -> list[tuple[str, str]]:
     if screw is None:
         return []
     size = f"{screw.thread} x {figure(screw.length_mm)} mm"
-    if joint.method == "blind_rivet":
-        return [("Rivet", f"{size}, {words(screw.standard)}, {words(screw.class_)}")]
-    if joint.method == "ball_stud":
-        return [("Stud", f"{screw.thread}, {words(screw.head)}, {words(screw.standard)}, {words(screw.finish)}")]
+    if screw.kind.thread is Thread.NONE:
+        return [(screw.kind.label, f"{size}, {words(screw.standard)}, {words(screw.class_)}")]
+    if screw.kind.set is Set.ONCE:
+        return [
+            (screw.kind.label, f"{screw.thread}, {words(screw.head)}, {words(screw.standard)}, {words(screw.finish)}")
+        ]
     graded = f"class {screw.class_}" if screw.class_[:1].isdigit() else words(screw.class_)
-    return [("Screw", f"{size} {words(screw.head)}, {graded}, {words(screw.standard)}, {words(screw.finish)}")]
+    return [(screw.kind.label, f"{size} {words(screw.head)}, {graded}, {words(screw.standard)}, {words(screw.finish)}")]
 
 
 def _washers(washers: tuple[WasherPart, ...]) -> list[tuple[str, str]]:
@@ -172,7 +176,7 @@ def _place(washer: WasherPart) -> str:
 
 def _by_feel(joint: Joint) -> list[tuple[str, str]]:
     """That no figure is known for a screw; a rivet and a stud of its own are set, not tightened."""
-    tightened = joint.screw is not None and joint.method not in {"blind_rivet", "ball_stud"}
+    tightened = joint.screw is not None and joint.screw.kind.set is Set.TIGHTENED
     return [("Torque", "no figure known: by feel, as the steps say")] if tightened else []
 
 

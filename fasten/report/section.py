@@ -7,6 +7,8 @@ widened, and a note says so. Figures under the drawing are those of the joint, n
 from fasten.mechanics.modes import drilled
 from fasten.mechanics.stop_fit import stop_of
 from fasten.model import Joint
+from fasten.model.kinds import Thread
+from fasten.model.known import Body
 from fasten.report.safe import safe
 from fasten.report.section_figures import figures, mm, thread_end_mm
 from fasten.report.section_page import (
@@ -120,7 +122,8 @@ def _draw_body(canvas: _Canvas, page: Page) -> None:
     if body is None:
         return
     # A table that does not give the body gives the hole, which the body fills.
-    rows = page.rows((body.body_mm or drilled(page.joint).diameter_mm) / 2)
+    across = body.body.outside_mm if isinstance(body.body, Body) else drilled(page.joint).diameter_mm
+    rows = page.rows(across / 2)
     start, back = page.back.column, page.back.column + page.back.cells
     end = round(page.column(thread_end_mm(page)))
     canvas.fill(range(rows), start, 8 * max(1, end - start), RECEIVER)
@@ -155,7 +158,8 @@ def _taper(joint: Joint) -> int:
     """Cells by which the end grows narrower a row: a point, a chamfer, or nothing where a stud stands on the panel."""
     if stands_on(joint):
         return 0
-    return 2 if joint.receiver is None and joint.method not in {"tapped_hole", "factory_thread"} else 1
+    formed = joint.screw is not None and joint.screw.kind.thread is not Thread.MACHINE
+    return 2 if joint.receiver is None and formed else 1
 
 
 def _draw_sunk_head(canvas: _Canvas, page: Page, shank: Shank, under: int) -> None:

@@ -3,7 +3,9 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from fasten.mechanics.parts import flange_behind_mm
 from fasten.model import Joint, WasherPart
+from fasten.model.known import Body
 from fasten.report.section_hatch import PART, hatch_of
 from fasten.report.section_page import Shank, Slab, body_of, bulge_mm, is_rivet, shank_or_none, slabs, stands_on
 
@@ -98,7 +100,9 @@ def body_radius_mm(joint: Joint, shank: Shank) -> float | None:
     body = body_of(joint)
     if body is None:
         return None
-    return body.body_mm / 2 if body.body_mm else max(hole_radius_mm(joint, shank), 1.15 * shank.radius_mm)
+    if isinstance(body.body, Body):
+        return body.body.outside_mm / 2
+    return max(hole_radius_mm(joint, shank), 1.15 * shank.radius_mm)
 
 
 def viewed(joint: Joint, behind_mm: float | None, width_mm: float, top_mm: float) -> View:
@@ -142,7 +146,7 @@ def _widest_mm(joint: Joint, shank: Shank | None) -> float:
     """Radius of the widest part that ends inside the drawing."""
     found = [slab.radius_mm or 0.0 for slab in slabs(joint, _head_mm(shank))]
     patch = [max(joint.patch.length_mm, joint.patch.width_mm) / 2] if joint.patch else []
-    part = [(joint.receiver.flange_mm or 0.0) / 2] if joint.receiver else []
+    part = [flange_behind_mm(joint.receiver) / 2] if joint.receiver else []
     return max([*found, *patch, *part, bulge_mm(joint) / 2, _head_mm(shank), hole_radius_mm(joint, shank), 1.0])
 
 

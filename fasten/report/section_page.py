@@ -9,8 +9,12 @@ from dataclasses import dataclass
 from math import ceil
 
 from fasten.mechanics.modes import drilled
+from fasten.mechanics.parts import bulge_mm as receiver_bulge_mm
+from fasten.mechanics.parts import outside_mm
 from fasten.mechanics.stop_fit import STOP, stop_of
 from fasten.model import Joint, Layer, Patch, Receiver, Screw
+from fasten.model.kinds import Set, Thread
+from fasten.model.known import Absent, Body, Flange
 from fasten.report.safe import safe
 from fasten.units import number
 
@@ -123,12 +127,12 @@ def round_up(value: float) -> int:
 
 def bulge_mm(joint: Joint) -> float:
     """Diameter of the receiver's bulge behind the sheet, or 0 where it has none."""
-    return (joint.receiver.bulge_mm or 0.0) if joint.receiver else 0.0
+    return receiver_bulge_mm(joint.receiver)
 
 
 def is_rivet(joint: Joint) -> bool:
     """Whether the joint is riveted: no thread, and one part that is both screw and receiver."""
-    return joint.method == "blind_rivet" or joint.screw is None
+    return joint.screw is None or joint.screw.kind.thread is Thread.NONE
 
 
 def stands_on(joint: Joint) -> bool:
@@ -182,7 +186,7 @@ def head_radius_mm(shank: Shank | None) -> float:
 def shank_or_none(joint: Joint) -> Shank | None:
     """What goes through the layers; None for a joint that holds by a face."""
     part = joint.receiver
-    if joint.screw is None and (part is None or (joint.hole is None and part.body_mm is None)):
+    if joint.screw is None and (part is None or (joint.hole is None and isinstance(part.body, Absent))):
         return None
     return shank_of(joint)
 
@@ -199,18 +203,23 @@ def shank_of(joint: Joint) -> Shank:
     if joint.hole is None:
         return _stud(joint, joint.receiver)
     part = joint.receiver
-    diameter = part.body_mm or drilled(joint).diameter_mm
+    diameter = part.body.outside_mm if isinstance(part.body, Body) else drilled(joint).diameter_mm
     end_mm = sum(layer.thickness_mm for layer in joint.layers) + joint.behind_done_mm
-    head = part.flange_mm or 2 * diameter
-    return Shank(safe(part.part), end_mm, diameter / 2, head / 2, part.flange_thickness_mm, sunk=False)
+    thick_mm = part.flange.thickness_mm if isinstance(part.flange, Flange) else None
+    return Shank(safe(part.part), end_mm, diameter / 2, _head_mm(part, diameter) / 2, thick_mm, sunk=False)
+
+
+def _head_mm(part: Receiver, diameter_mm: float) -> float:
+    """The width of its flange or flats; twice its own where it has none."""
+    return 2 * diameter_mm if isinstance(part.flange, Absent) else part.flange.across_mm
 
 
 def _stud(joint: Joint, nut: Receiver) -> Shank:
     """A stud that stands on the substrate, its nut for a head."""
-    assert nut.body_mm is not None
+    across = outside_mm(nut)
     on_panel = (layer.thickness_mm for layer in joint.layers if layer.role != "substrate")
-    head = nut.flange_mm or 2 * nut.body_mm
-    return Shank(f"stud, {safe(nut.part)}", sum(on_panel), nut.body_mm / 2, head / 2, nut.length_mm, sunk=False)
+    head = _head_mm(nut, across)
+    return Shank(f"stud, {safe(nut.part)}", sum(on_panel), across / 2, head / 2, nut.length_mm, sunk=False)
 
 
 def _bonded_stud(joint: Joint, stud: Screw) -> Shank:
@@ -221,7 +230,7 @@ def _bonded_stud(joint: Joint, stud: Screw) -> Shank:
 
 
 def _screw(screw: Screw) -> Shank:
-    what = "rivet" if screw.head == "rivet head" else "ball stud" if screw.head.endswith(" ball") else "screw"
+    what = screw.kind.name if screw.kind.set is Set.ONCE else "screw"
     name = f"{what} {safe(screw.thread)} x {number(screw.length_mm, 2)}"
     sunk = "countersunk" in screw.head.lower()
     return Shank(name, screw.length_mm, screw.diameter_mm / 2, screw.head_mm / 2, screw.head_height_mm, sunk)
@@ -257,7 +266,7 @@ def _sides(patch: Patch) -> str:
 def _slab(joint: Joint, layer: Layer, radius_mm: float) -> Slab:
     if layer.role == "nut":
         part = joint.receiver
-        nut_mm = part.flange_mm if part and part.flange_mm else 2 * radius_mm
+        nut_mm = 2 * radius_mm if part is None else _head_mm(part, radius_mm)
         return Slab(safe(part.part) if part else "nut", layer.thickness_mm, RECEIVER, nut_mm / 2, layer.role)
     name = f"{'' if layer.role == 'substrate' else safe(layer.role) + ', '}{safe(layer.material)}"
     if layer.role == "soft" and stop_of(joint) is not None:
@@ -273,8 +282,9 @@ def _char(layer: Layer) -> str:
 
 def _flange(joint: Joint) -> Iterator[Slab]:
     body = body_of(joint)
-    if body is not None and body.flange_mm is not None and body.flange_thickness_mm is not None:
-        yield Slab(f"{safe(body.part)}, flange", body.flange_thickness_mm, RECEIVER, body.flange_mm / 2, "flange")
+    if body is not None and isinstance(body.flange, Flange):
+        near = body.flange
+        yield Slab(f"{safe(body.part)}, flange", near.thickness_mm, RECEIVER, near.across_mm / 2, "flange")
 
 
 def _page(joint: Joint, shank: Shank | None, scale: float) -> Page:

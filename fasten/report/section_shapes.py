@@ -3,6 +3,8 @@
 from collections.abc import Callable, Iterator
 
 from fasten.mechanics.stop_fit import stop_of
+from fasten.model.kinds import End
+from fasten.model.known import FarEnd, Plate
 from fasten.report.section_hatch import PART, filled
 from fasten.report.section_layout import PLAIN_HEAD_MM, Band, View, body_radius_mm, root_radius_mm
 from fasten.report.section_page import Shank, body_of, bulge_mm, is_rivet, stands_on
@@ -12,7 +14,6 @@ from fasten.units import number
 Point = tuple[float, float]
 THICK, THIN = 0.35, 0.15
 _BREAK_MM = 1.2  # of the broken edge of a layer
-_POINTED = {"tapping_screw", "self_drilling_screw", "screw_into_board"}
 
 
 def layers(view: View, mark: str) -> Iterator[str]:
@@ -92,12 +93,12 @@ def receiver(view: View, mark: str, thread_end_mm: float) -> Iterator[str]:
     for side in (1.0, -1.0):
         points = [view.point(mm, side * out) for mm, out in outline]
         yield path(points, fill=filled(mark, PART), stroke_width=THICK, data_part="receiver")
-    if part.closed:
+    if part.end is FarEnd.CLOSED:
         shut = max(back.end_mm + view.joint.behind_done_mm, end + 0.8)
         corners = [view.point(mm, out) for mm, out in ((end, radius), (shut, radius), (shut, -radius), (end, -radius))]
         yield path(corners, fill=filled(mark, PART), stroke_width=THICK)
-    if part.flange_mm is not None and has_plate(view):
-        yield from _plate(view, part.flange_mm / 2, radius)
+    if isinstance(part.flange, Plate):
+        yield from _plate(view, part.flange.across_mm / 2, radius)
 
 
 def _bulge(view: View, radius: float, end_mm: float) -> list[Point]:
@@ -112,7 +113,7 @@ def _bulge(view: View, radius: float, end_mm: float) -> list[Point]:
 def has_plate(view: View) -> bool:
     """Whether the receiver has a plate behind whose thickness is not known."""
     part = body_of(view.joint)
-    return part is not None and part.flange_mm is not None and part.flange_thickness_mm is None
+    return part is not None and isinstance(part.flange, Plate)
 
 
 def _plate(view: View, outer_mm: float, inner_mm: float) -> Iterator[str]:
@@ -196,8 +197,7 @@ def _teeth(end_mm: float, pitch: float, shift: float, radius: float, root: float
 
 
 def _is_pointed(view: View) -> bool:
-    made = view.joint.screw
-    return view.joint.method in _POINTED or (made is not None and made.thread.startswith("ST"))
+    return view.joint.screw is not None and view.joint.screw.kind.end is End.POINTED
 
 
 def _tip_mm(view: View, shank: Shank) -> float:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from zlib import crc32
 
 from fasten.model import Joint
+from fasten.model.known import Body
 from fasten.report import section_shapes as shapes
 from fasten.report.figures import words
 from fasten.report.headline import capital
@@ -136,7 +137,7 @@ def _receiver_part(view: View, mark: str) -> Iterator[_Part]:
     if body is None or shank is None or radius is None:
         return
     inside = _thread_end_mm(view)
-    size = "" if body.body_mm is None else f", {mm(body.body_mm)} outside"
+    size = f", {mm(body.body.outside_mm)} outside" if isinstance(body.body, Body) else ""
     y = view.axis - (0.4 * radius + 0.6 * shank.radius_mm) * view.scale
     x = view.at(inside - 0.15 * min(body.length_mm, inside))
     yield _Part(f"{words(safe(body.part))} {safe(body.thread)}{size}", filled(mark, PART), x, y)

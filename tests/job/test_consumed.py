@@ -4,6 +4,7 @@ from dataclasses import replace
 from math import ceil, pi
 
 import pytest
+from built.receivers import patch_kind
 
 from fasten.catalog.face_parts import Adhesive
 from fasten.catalog.job_parts import Consumable
@@ -83,7 +84,7 @@ def test_hook_and_loop_goes_by_the_area_of_its_faces_and_is_no_part() -> None:
     found = choices(job(mount("trim")), TABLES)
     [entry] = found
     assert entry.answer is not None
-    patch = Patch("hook-and-loop", "sample", 50.0, 25.0, 6.0, "strip", "sample")
+    patch = Patch(patch_kind("hook-and-loop"), "sample", 50.0, 25.0, 6.0, "strip", "sample")
     joint = replace(entry.answer.proposal.joint, hole=None, receiver=None, screw=None, washers=(), patch=patch)
     held = replace(entry.answer, proposal=replace(entry.answer.proposal, joint=joint), tools=(), consumables=())
     listed_ = hardware(job(mount("trim")), (replace(entry, answer=held),), None, TABLES)
@@ -128,7 +129,7 @@ def test_a_bond_uses_as_much_as_its_film_is_thick() -> None:
 def test_what_else_holds_by_its_face_is_a_part() -> None:
     [entry] = choices(job(mount("trim")), TABLES)
     assert entry.answer is not None
-    patch = Patch("magnet", "sample", 20.0, 20.0, 3.0, "round", "sample")
+    patch = Patch(patch_kind("magnet"), "sample", 20.0, 20.0, 3.0, "round", "sample")
     joint = replace(entry.answer.proposal.joint, hole=None, receiver=None, screw=None, washers=(), patch=patch)
     held = replace(entry.answer, proposal=replace(entry.answer.proposal, joint=joint))
     found = hardware(job(mount("trim")), (replace(entry, answer=held),), None, TABLES)

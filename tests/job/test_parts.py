@@ -15,6 +15,7 @@ from fasten.job.parts import form_of, parts_of, same_part
 from fasten.job.restack import with_length
 from fasten.job.words import Mount, Part, Pin
 from fasten.model import Answer, Joint, MountPoint, Refusal
+from fasten.model.known import FarEnd
 
 from .sample_jobs import SAID, UNFIT, job, mount, random_mounts
 
@@ -340,7 +341,9 @@ def test_no_length_reaches_less_than_the_method_itself_asks() -> None:
 def test_a_closed_end_refuses_the_screw_that_bottoms_out() -> None:
     point = _point("amp", where="door")
     closed = [
-        a for a in advise(point, TABLES).answers if a.proposal.joint.receiver and a.proposal.joint.receiver.closed
+        a
+        for a in advise(point, TABLES).answers
+        if a.proposal.joint.receiver and a.proposal.joint.receiver.end is FarEnd.CLOSED
     ]
     assert closed
     joint = closed[0].proposal.joint

@@ -4,6 +4,8 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
+from built.receivers import changed, receiver
+
 from fasten.catalog.practice import Rule
 from fasten.catalog.tables import Tables, builtin
 from fasten.mechanics.demands import demands
@@ -17,13 +19,13 @@ from fasten.model import (
     Layer,
     MountPoint,
     Proposal,
-    Receiver,
     Refusal,
     Removal,
     Screw,
     Span,
     Subject,
     Tolerance,
+    kinds,
 )
 from fasten.proof import prove
 from fasten.question import read_question
@@ -42,12 +44,27 @@ MOUNT = resolve(
     TABLES,
 )  # fmt: skip
 HOLE = Hole(7.0, Tolerance(0.1, 0.2), None, BitChoice("7 mm", 7.0, 0.0, True))
-NUT = Receiver(
+NUT = receiver(
     part="rivet nut", series="built here", thread="M5", length_mm=13.0, grip_mm=Span(0.5, 3.0), material="steel",
     flange_mm=10.0, flange_thickness_mm=1.0, body_mm=7.0, bulge_mm=9.6, thread_proof_n=7000.0, shear_n=None,
     breaking_nm=9.0, spin_out_nm=3.4, spin_out_sheet_mm=0.76, prevailing_nm=None, from_="built",
 )  # fmt: skip
-SCREW = Screw("M5", 12.0, "pan", "ISO 14583", "8.8", "zinc_plated", "hexalobular T25", 5.0, 0.8, 9.5, 3.7, 7.0, 1.0)
+SCREW = Screw(
+    kinds.MACHINE_SCREW,
+    "M5",
+    12.0,
+    "pan",
+    "ISO 14583",
+    "8.8",
+    "zinc_plated",
+    "hexalobular T25",
+    5.0,
+    0.8,
+    9.5,
+    3.7,
+    7.0,
+    1.0,
+)
 JOINT = Joint(
     method="rivet_nut", kind=JointKind.CLAMPED,
     layers=(Layer("item", "aluminium", 3.0), Layer("substrate", "steel", 0.8)), hole=HOLE, receiver=NUT, screw=SCREW,
@@ -56,7 +73,9 @@ JOINT = Joint(
 )  # fmt: skip
 TAPPING = replace(
     JOINT, method="tapping_screw", receiver=None, lock="low-strength threadlocker",
-    screw=replace(SCREW, thread="ST4.8", class_="case-hardened", diameter_mm=4.8, pitch_mm=1.6),
+    screw=replace(
+        SCREW, kind=kinds.TAPPING_SCREW, thread="ST4.8", class_="case-hardened", diameter_mm=4.8, pitch_mm=1.6
+    ),
 )  # fmt: skip
 
 
@@ -112,5 +131,5 @@ def given(check: Check) -> dict[str, float]:
     return {part.name: part.value for part in check.inputs}
 
 
-def nut(**changed: Any) -> Joint:
-    return replace(JOINT, receiver=replace(NUT, **changed))
+def nut(**more: Any) -> Joint:
+    return replace(JOINT, receiver=changed(NUT, **more))

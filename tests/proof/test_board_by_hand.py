@@ -8,6 +8,7 @@ from dataclasses import replace
 from math import pi, sqrt
 
 import pytest
+from built.receivers import changed
 
 from fasten.catalog.materials import Finish
 from fasten.catalog.practice import Tightening
@@ -25,6 +26,7 @@ from fasten.model import (
     Status,
     Tolerance,
     WasherPart,
+    kinds,
 )
 
 from .built_joint import HOLE, JOINT, MOUNT, NUT, SCREW, TABLES, given
@@ -35,18 +37,21 @@ BOARD = replace(
 EDGE = replace(BOARD, into=Into.EDGE)
 SCREWED = replace(
     JOINT, method="screw_into_board", kind=JointKind.LOCATED, receiver=None, sheet_mm=18.0, grip_mm=3.0,
-    screw=replace(SCREW, thread="ST3.5", length_mm=19.0, class_="case-hardened", diameter_mm=3.5, engagement_mm=14.0),
+    screw=replace(
+        SCREW, kind=kinds.BOARD_SCREW, thread="ST3.5", length_mm=19.0, class_="case-hardened", diameter_mm=3.5,
+        engagement_mm=14.0,
+    ),
     hole=replace(HOLE, diameter_mm=2.4, depth_mm=17.0),
 )  # fmt: skip
 INSERT = replace(
     SCREWED, method="screw_in_insert", kind=JointKind.CLAMPED, screw=replace(SCREW, thread="M4", diameter_mm=4.0),
-    receiver=replace(NUT, part="screw-in insert", length_mm=10.0, body_mm=8.0, grip_mm=None, flange_mm=None),
+    receiver=changed(NUT, part="screw-in insert", length_mm=10.0, body_mm=8.0, grip_mm=None, flange_mm=None),
 )  # fmt: skip
 TEE = replace(
-    INSERT, method="tee_nut", receiver=replace(NUT, part="tee nut", length_mm=9.0, body_mm=6.0, flange_mm=15.0),
+    INSERT, method="tee_nut", receiver=changed(NUT, part="tee nut", length_mm=9.0, body_mm=6.0, flange_mm=15.0),
     hole=replace(HOLE, diameter_mm=6.0, tolerance_mm=Tolerance(0.5, 0.1)),
 )  # fmt: skip
-BOLT = replace(TEE, method="through_bolt", receiver=replace(NUT, part="prevailing-torque nut", flange_mm=None))
+BOLT = replace(TEE, method="through_bolt", receiver=changed(NUT, part="prevailing-torque nut", flange_mm=None))
 
 
 def lines(joint: Joint, mount: MountPoint = BOARD) -> dict[str, Check]:
@@ -96,7 +101,7 @@ def test_board_behind_an_insert(board_mm: float, holds: bool) -> None:
     [
         (SCREWED, 12.0, "needs 12.0 mm from hole centre to any edge"),
         (INSERT, 12.0, "needs 12.0 mm from hole centre to any edge, 8.0 mm of wall"),
-        (replace(INSERT, receiver=replace(NUT, part="screw-in insert", body_mm=10.0)), 15.0,
+        (replace(INSERT, receiver=changed(NUT, part="screw-in insert", body_mm=10.0)), 15.0,
          "needs 15.0 mm from hole centre to any edge, 10.0 mm of wall"),
         (BOLT, 16.0, "needs 16.0 mm from hole centre to any edge"),
     ],
@@ -285,7 +290,8 @@ def _breaking_nm() -> float:
 
 def test_a_soft_item_is_pressed_only_by_what_is_past_the_seat() -> None:
     """A head of 7 over a hole of 4.5 on MDF at 10 MPa, scatter against it: K d p A / (1 + scatter) past 0.57 N·m."""
-    small = replace(SCREWED, screw=replace(SCREW, thread="ST3.5", class_="case-hardened", diameter_mm=3.5, head_mm=7.0))
+    board_screw = replace(SCREW, kind=kinds.BOARD_SCREW, thread="ST3.5", class_="case-hardened", diameter_mm=3.5)
+    small = replace(SCREWED, screw=replace(board_screw, head_mm=7.0))
     finish, way = TABLES.find(Finish, "finishes", SCREW.finish), TABLES.find(Tightening, "tightening", "torque_wrench")
     assert finish is not None
     assert way is not None

@@ -8,6 +8,7 @@ from dataclasses import replace
 from math import pi
 
 import pytest
+from built.receivers import changed, patch_kind
 
 from fasten.mechanics import face_fit, face_modes, face_torque
 from fasten.mechanics.face_modes import area, bonded_area, face_limits, is_bonded, last_resort
@@ -18,10 +19,10 @@ from fasten.model import Check, Demand, Joint, MountPoint, Panel, Patch, Pattern
 
 from .built_joint import JOINT, MOUNT, NUT, TABLES
 
-STRIP = Patch("hook-and-loop", "plain-backed strip", 50.0, 20.0, 4.0, "strip", "built", "elastic adhesive")
-TAPE = Patch("foam tape", "built", 40.0, 25.0, 1.1, "strip", "built", "acrylic foam tape")
-POT = Patch("pot magnet", "25 mm pot, flat plate", 25.0, 25.0, 12.0, "round", "built", "elastic adhesive")
-BASE = Patch("stud base", "built", 30.0, 30.0, 1.5, "round", "built", "structural adhesive")
+STRIP = Patch(patch_kind("hook-and-loop"), "plain-backed strip", 50.0, 20.0, 4.0, "strip", "built", "elastic adhesive")
+TAPE = Patch(patch_kind("foam tape"), "built", 40.0, 25.0, 1.1, "strip", "built", "acrylic foam tape")
+POT = Patch(patch_kind("pot magnet"), "25 mm pot, flat plate", 25.0, 25.0, 12.0, "round", "built", "elastic adhesive")
+BASE = Patch(patch_kind("stud base"), "built", 30.0, 30.0, 1.5, "round", "built", "structural adhesive")
 COOL = replace(MOUNT, where=Where.UNDERFLOOR, material="steel", item_material="steel")
 HOT = replace(COOL, where=Where.CABIN)
 
@@ -30,8 +31,8 @@ def held_by(patch: Patch) -> Joint:
     return replace(JOINT, method="built", hole=None, screw=None, receiver=None, patch=patch, washers=())
 
 
-STUD = replace(held_by(BASE), screw=JOINT.screw, receiver=replace(NUT, part="nut", breaking_nm=None, spin_out_nm=None,
-                                                                  prevailing_nm=0.4))  # fmt: skip
+_NUT = changed(NUT, part="hexagon nut", breaking_nm=None, spin_out_nm=None, prevailing_nm=0.4)
+STUD = replace(held_by(BASE), screw=JOINT.screw, receiver=_NUT)
 
 
 def inputs(capacity: Capacity) -> dict[str, float]:

@@ -152,14 +152,15 @@ def test_grip_holds_at_both_ends_of_what_the_sheet_may_measure(
 
 
 def test_a_flange_is_wider_than_the_opening_over_it() -> None:
-    """The item's hole of 5.5 and the margin; a rigid washer between narrows it; without a flange nothing is asked."""
+    """The item's hole of 5.5 and the margin; a rigid washer between narrows it; without its width it stays open."""
     margin = rule("jacking-out-margin")
     assert line(proved(nut(flange_mm=5.5 + margin)), "jacking-out").utilisation == pytest.approx(1.0)
     assert refused(nut(flange_mm=5.49 + margin)).check == "jacking-out"
     washer = WasherPart("ISO 7089", "M5", "between", 5.3, 10.0, 1.0)
     narrowed = replace(nut(flange_mm=5.49 + margin), washers=(washer,))
     assert given(line(proved(narrowed), "jacking-out"))["opening over the flange"] == 5.3
-    assert "jacking-out" not in ids(proved(nut(flange_mm=None)))
+    left = line(proved(nut(flange_mm=None)), "jacking-out")
+    assert (left.status, left.needs) == (Status.NOT_CHECKED, "needs the width of its flange")
 
 
 def test_a_locker_breaks_before_the_body_turns() -> None:
@@ -169,5 +170,7 @@ def test_a_locker_breaks_before_the_body_turns() -> None:
     assert check.allowable == pytest.approx(rule("spin-out-share") * 3.4)
     assert given(check)["spin-out as tested"] == 3.4
     assert "lock-breakaway" not in ids(proved(replace(JOINT, lock="none")))
+    unread = line(proved(nut(spin_out_nm=None)), "spin-out")
+    assert (unread.status, unread.needs) == (Status.NOT_CHECKED, "needs the torque that turns it")
     weak = nut(spin_out_nm=rule("locker-breakaway-m10") / 8 / rule("spin-out-share") - 0.001)
     assert "locker breaks before the body turns" in refused(weak).because.lower()

@@ -3,14 +3,30 @@
 from dataclasses import replace
 
 import pytest
+from built.receivers import changed
 
 from fasten.mechanics.demands import demands
-from fasten.model import BitChoice, Joint, JointKind, Refusal, Removal, Span
+from fasten.model import BitChoice, Joint, JointKind, Refusal, Removal, Span, kinds
 from fasten.proof import fits, prove, removals
 from fasten.question import read_question
 from fasten.resolve import resolve
 
-from .built_joint import FIT_ONLY, HOLE, JOINT, MOUNT, NUT, SELDOM, TABLES, TAPPING, ids, line, nut, proved, refused
+from .built_joint import (
+    FIT_ONLY,
+    HOLE,
+    JOINT,
+    MOUNT,
+    NUT,
+    SCREW,
+    SELDOM,
+    TABLES,
+    TAPPING,
+    ids,
+    line,
+    nut,
+    proved,
+    refused,
+)
 
 
 def test_the_joint_as_built_is_proven() -> None:
@@ -43,7 +59,7 @@ def test_a_ground_joint_is_asked_before_all_else() -> None:
     said = {"item": "ground-lug", "onto": "steel 1.5 mm", "ring": "M8", "cable": "20 mm2", "current": "100 A"}
     lug = resolve(read_question(said | {"removed": "rarely", "reach": "one-side"}, TABLES), TABLES)
     refusal = prove(
-        replace(JOINT, receiver=replace(NUT, breaking_nm=1e-9)), lug, FIT_ONLY, demands(lug, TABLES), TABLES
+        replace(JOINT, receiver=changed(NUT, breaking_nm=1e-9)), lug, FIT_ONLY, demands(lug, TABLES), TABLES
     )
     assert isinstance(refusal, Refusal)
     assert refusal.check != "torque-window"
@@ -88,7 +104,7 @@ def test_the_worst_is_told_with_at_most_two_others() -> None:
     found = refused(joint, mount)
     assert (found.check, found.fails) == ("grip-min", 2)
     assert found.because == "M5: grip not below its range; also space behind"
-    three = replace(joint, receiver=replace(joint.receiver, flange_mm=5.0))  # type: ignore[type-var]
+    three = replace(joint, receiver=changed(NUT, grip_mm=Span(3.2, 4.0), flange_mm=5.0))
     assert refused(three, mount).because == (
         "M5: grip not below its range; also space behind; flange wider than the opening over it"
     )
@@ -123,7 +139,8 @@ def test_the_torque_window_says_what_it_is_reckoned_from(joint: Joint, formula: 
 
 def test_without_a_screw_nothing_is_tightened() -> None:
     """A rivet is set, not tightened, though it is a screw to the drawing."""
-    rivet = replace(nut(spin_out_nm=None, grip_mm=None), method="blind_rivet")
+    part = nut(part="blind rivet", spin_out_nm=None, grip_mm=None)
+    rivet = replace(part, method="blind_rivet", screw=replace(SCREW, kind=kinds.RIVET))
     never = replace(MOUNT, removed=Removal.NEVER)
     assert "torque-window" not in ids(proved(rivet, never))
     assert proved(rivet, never).torque is None

@@ -4,6 +4,7 @@ from dataclasses import replace
 from math import pi, sqrt
 
 import pytest
+from built.receivers import changed
 
 from fasten.catalog.materials import Material
 from fasten.mechanics import item_modes, modes, rivet_modes
@@ -20,7 +21,7 @@ STEEL = replace(MOUNT, item_material="steel")
 ALLOY = replace(MOUNT, material="aluminium", item_material="aluminium")
 RIVET = replace(
     JOINT, method="blind_rivet", screw=replace(SCREW, diameter_mm=4.0),
-    receiver=replace(NUT, part="blind rivet", thread_proof_n=900.0, shear_n=700.0),
+    receiver=changed(NUT, part="blind rivet", thread_proof_n=900.0, shear_n=700.0),
 )  # fmt: skip
 HEAD = WasherPart("ISO 7089", "M5", "head", 5.3, 10.0, 1.0)
 LARGE = replace(HEAD, place="nut", outer_mm=15.0)
@@ -51,10 +52,9 @@ def inputs(capacity: Capacity) -> dict[str, float]:
         (nut(part="ball socket"), 7.0, 5.0),
         (nut(part="prevailing-torque nut"), 5.0, 5.0),
         (nut(part="screw-in insert", body_mm=8.0), 8.0, 5.0),
-        (nut(part="screw-in insert", body_mm=None), 5.0, 5.0),
         (replace(JOINT, receiver=None), 5.0, 5.0),
         (replace(JOINT, screw=None), 7.0, 7.0),
-        (replace(JOINT, screw=None, hole=None, receiver=replace(NUT, part="stud", body_mm=6.0)), 6.0, 6.0),
+        (replace(JOINT, screw=None, hole=None, receiver=changed(NUT, part="hexagon nut", body_mm=6.0)), 6.0, 6.0),
     ],
 )
 def test_what_bears_on_the_sheet(joint: Joint, bears: float, shank: float) -> None:

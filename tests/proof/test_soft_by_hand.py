@@ -8,6 +8,7 @@ from dataclasses import replace
 from math import pi, sqrt
 
 import pytest
+from built.receivers import changed, receiver
 
 from fasten.catalog.materials import Material
 from fasten.mechanics import factory_fit, plastic_fit, plastic_modes, stop_fit
@@ -25,10 +26,10 @@ from fasten.model import (
     MountPoint,
     Panel,
     Pattern,
-    Receiver,
     Status,
     WasherPart,
     Where,
+    kinds,
 )
 
 from .built_joint import HOLE, JOINT, MOUNT, NUT, SCREW, TABLES
@@ -38,15 +39,15 @@ HOT = replace(COOL, where=Where.CABIN)
 BOSSED = replace(COOL, boss=Boss(12.0, 14.0))
 FORMED = replace(
     JOINT, method="thread_forming_screw", kind=JointKind.LOCATED, receiver=None, sheet_mm=3.0,
-    screw=replace(SCREW, diameter_mm=4.0, pitch_mm=1.8, engagement_mm=8.0),
+    screw=replace(SCREW, kind=kinds.PLASTIC_SCREW, diameter_mm=4.0, pitch_mm=1.8, engagement_mm=8.0),
     hole=replace(HOLE, diameter_mm=3.2, depth_mm=10.0),
 )  # fmt: skip
-_PART = replace(NUT, grip_mm=None, thread_proof_n=None, breaking_nm=None, spin_out_nm=None, bulge_mm=None)
+_PART = changed(NUT, grip_mm=None, thread_proof_n=None, breaking_nm=None, spin_out_nm=None, bulge_mm=None)
 INSERT = replace(
     FORMED, method="heat_set_insert",
-    receiver=replace(_PART, part="heat-set insert", length_mm=7.0, body_mm=5.6, flange_mm=None),
+    receiver=changed(_PART, part="heat-set insert", length_mm=7.0, body_mm=5.6, flange_mm=None),
 )  # fmt: skip
-CLIP = replace(FORMED, method="clip_nut", receiver=replace(_PART, part="clip nut", body_mm=15.0))
+CLIP = replace(FORMED, method="clip_nut", receiver=changed(_PART, part="clip nut", body_mm=None, reach_mm=15.0))
 RIVETED = replace(JOINT, sheet_mm=3.0)
 
 
@@ -139,10 +140,10 @@ def test_edges_of_plastic_and_laminate_and_a_clip() -> None:
 
 def test_what_only_its_box_says() -> None:
     """Its torque is open until it is told; what is snapped in is not tightened. Its pull is a way to fail."""
-    told = replace(CLIP, receiver=replace(CLIP.receiver or NUT, thread_proof_n=500.0, torque_nm=1.0))
+    told = replace(CLIP, receiver=changed(CLIP.receiver or NUT, thread_proof_n=500.0, torque_nm=1.0))
     mount = replace(COOL, edge_mm=10.0)
     assert "rated-torque" not in lines(told, mount)
-    snapped = replace(CLIP, method="push_in_clip", receiver=replace(_PART, part="push-in clip"))
+    snapped = replace(CLIP, method="push_in_clip", receiver=changed(_PART, part="push-in clip"))
     assert set(lines(snapped, mount)) == {"edge-distance"}
     torque = lines(CLIP, mount)["rated-torque"]
     assert (torque.status, torque.demand, torque.unit, torque.needs) == (
@@ -179,12 +180,12 @@ def test_pulled_out_of_its_boss() -> None:
     ("joint", "wide", "deep"),
     [
         (FORMED, 4.0, 4.0),
-        (replace(FORMED, screw=replace(SCREW, diameter_mm=4.0, engagement_mm=2.5)), 4.0, 2.5),
+        (replace(FORMED, screw=replace(SCREW, kind=kinds.PLASTIC_SCREW, diameter_mm=4.0, engagement_mm=2.5)), 4.0, 2.5),
         (INSERT, 5.6, 5.6),
         (RIVETED, 7.0, 3.0),
-        (replace(RIVETED, receiver=replace(NUT, body_mm=None)), 7.0, 3.0),
+        (replace(RIVETED, receiver=changed(NUT, body_mm=None)), 7.0, 3.0),
         (replace(RIVETED, receiver=None), 5.0, 3.0),
-        (replace(RIVETED, receiver=replace(NUT, part="nut", body_mm=9.0)), 5.0, 3.0),
+        (replace(RIVETED, receiver=changed(NUT, part="hexagon nut", body_mm=9.0)), 5.0, 3.0),
     ],
 )
 def test_what_presses_sideways(joint: Joint, wide: float, deep: float) -> None:
@@ -203,13 +204,12 @@ ON_SCREW = replace(STOPPED, receiver=None)
     ("joint", "under"),
     [
         (STOPPED, 0.0),  # a rivet nut's flange
-        (replace(STOPPED, receiver=replace(_PART, part="heat-set insert")), 0.0),
+        (replace(STOPPED, receiver=changed(_PART, part="heat-set insert")), 0.0),
         (replace(STOPPED, hole=None), 0.0),
         (ON_SCREW, 7.2),
-        (replace(STOPPED, receiver=replace(_PART, part="screw-in insert", body_mm=8.0)), 8.0),
-        (replace(STOPPED, receiver=replace(_PART, part="screw-in insert", body_mm=6.0)), 7.2),
-        (replace(STOPPED, receiver=replace(_PART, part="screw-in insert", body_mm=None)), 7.2),
-        (replace(STOPPED, receiver=replace(_PART, part="tee nut", body_mm=9.0)), 7.2),
+        (replace(STOPPED, receiver=changed(_PART, part="screw-in insert", body_mm=8.0)), 8.0),
+        (replace(STOPPED, receiver=changed(_PART, part="screw-in insert", body_mm=6.0)), 7.2),
+        (replace(STOPPED, receiver=changed(_PART, part="tee nut", body_mm=9.0)), 7.2),
     ],
 )
 def test_what_a_stop_must_span_below(joint: Joint, under: float) -> None:
@@ -332,7 +332,7 @@ def _ring(outer_mm: float) -> float:
 def test_what_board_bears_of_a_clamp() -> None:
     """Half of an insert's withdrawal; behind a bolt 10 MPa on its washer."""
     board = replace(MOUNT, material="mdf")
-    insert = replace(INSERT, method="screw_in_insert", receiver=replace(_PART, part="screw-in insert", body_mm=8.0))
+    insert = replace(INSERT, method="screw_in_insert", receiver=changed(_PART, part="screw-in insert", body_mm=8.0))
     assert "withdrawal of the sunk insert" in limits(replace(insert, sheet_mm=18.0), board)
     assert "pressure behind the board" not in limits(replace(insert, sheet_mm=18.0), board)
     washer = WasherPart("ISO 7093-1", "M5", "nut", 5.3, 15.0, 1.0)
@@ -345,8 +345,8 @@ def test_what_board_bears_of_a_clamp() -> None:
 
 # -- threads that are there already -----------------------------------------------------------------------------------
 
-STUD = Receiver(
-    part="nut", series="built", thread="M6", length_mm=5.0, grip_mm=None, material="steel", flange_mm=None,
+STUD = receiver(
+    part="hexagon nut", series="built", thread="M6", length_mm=5.0, grip_mm=None, material="steel", flange_mm=None,
     flange_thickness_mm=None, body_mm=None, bulge_mm=None, thread_proof_n=None, shear_n=None, breaking_nm=None,
     spin_out_nm=None, spin_out_sheet_mm=None, prevailing_nm=None, from_="built",
 )  # fmt: skip

@@ -2,6 +2,8 @@
 
 from dataclasses import replace
 
+from built.receivers import changed, receiver
+
 from fasten.model import (
     BitChoice,
     Hole,
@@ -14,7 +16,6 @@ from fasten.model import (
     Panel,
     Pattern,
     Reach,
-    Receiver,
     Removal,
     Screw,
     Span,
@@ -22,6 +23,7 @@ from fasten.model import (
     Visible,
     WasherPart,
     Where,
+    kinds,
 )
 
 ORIGINS = (
@@ -74,7 +76,7 @@ MOUNT = MountPoint(
     origins=ORIGINS,
 )
 
-RIVET_NUT = Receiver(
+RIVET_NUT = receiver(
     part="rivet nut, round body",
     series="sample round",
     thread="M5",
@@ -98,6 +100,7 @@ RIVET_NUT = Receiver(
 def _screw(thread: str, length_mm: float, diameter_mm: float, pitch_mm: float, head_mm: float, **more: object) -> Screw:
     """A pan-head screw of the sample, with what differs."""
     base = Screw(
+        kind=kinds.MACHINE_SCREW,
         thread=thread,
         length_mm=length_mm,
         head="pan",
@@ -143,7 +146,7 @@ THROUGH_BOLT_JOINT = Joint(
         Layer("nut", "steel", 8.0),
     ),
     hole=Hole(9.0, Tolerance(0.0, 0.36), None, BitChoice("9 mm", 9.0, 0.0, True)),
-    receiver=Receiver(
+    receiver=receiver(
         part="prevailing-torque nut",
         series="ISO 7040",
         thread="M8",
@@ -242,7 +245,7 @@ BLIND_RIVET_JOINT = Joint(
     kind=JointKind.CLAMPED,
     layers=(Layer("item", "aluminium", 1.5), Layer("substrate", "steel", 0.8)),
     hole=Hole(4.9, Tolerance(0.0, 0.1), None, BitChoice("4.9 mm", 4.9, 0.0, True)),
-    receiver=replace(
+    receiver=changed(
         RIVET_NUT,
         part="blind rivet",
         series="sample rivet",
@@ -260,6 +263,7 @@ BLIND_RIVET_JOINT = Joint(
         4.8,
         0.0,
         9.5,
+        kind=kinds.RIVET,
         head="rivet head",
         standard="sample rivet",
         head_height_mm=1.1,

@@ -5,6 +5,7 @@ from dataclasses import replace
 from math import ceil
 
 import pytest
+from built.receivers import changed, figures
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -114,7 +115,7 @@ def test_figures_are_those_of_the_joint(name: str) -> None:
     assert f"x {number(names, 2)}" in text
     printed = set(re.findall(r"[0-9.]+(?= mm)", text))
     assert printed == {number(value, 2) for value in wanted} | (
-        {number(joint.receiver.flange_thickness_mm or 0, 2)} if joint.receiver and "flange" in text else set()
+        {number(figures(joint.receiver).flange_thickness_mm or 0, 2)} if joint.receiver and "flange" in text else set()
     )
 
 
@@ -162,7 +163,7 @@ def test_what_cannot_be_drawn_is_refused(width: int, layers: tuple[Layer, ...]) 
 
 def test_body_that_the_table_does_not_give_is_drawn_as_wide_as_its_hole() -> None:
     assert RIVET_NUT_JOINT.receiver is not None
-    unknown = replace(RIVET_NUT_JOINT, receiver=replace(RIVET_NUT_JOINT.receiver, body_mm=None))
+    unknown = replace(RIVET_NUT_JOINT, receiver=changed(RIVET_NUT_JOINT.receiver, body_mm=None))
     assert section(unknown, 40.0, 44) == section(RIVET_NUT_JOINT, 40.0, 44)
 
 

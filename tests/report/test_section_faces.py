@@ -4,10 +4,11 @@ import re
 from dataclasses import replace
 
 import pytest
+from built.receivers import changed, patch_kind
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fasten.model import Answer, Joint, JointKind, Layer, Patch, Span
+from fasten.model import Answer, Joint, JointKind, Layer, Patch, Span, kinds
 from fasten.report.advice_text import advice_text
 from fasten.report.headline import headline
 from fasten.report.section import section
@@ -21,13 +22,13 @@ CLIP = replace(
     method="push_in_clip",
     kind=JointKind.LOCATED,
     screw=None,
-    receiver=replace(RIVET_NUT, part="push-in clip", series="barbed stem", thread="6 mm", length_mm=14.0,
+    receiver=changed(RIVET_NUT, part="push-in clip", series="barbed stem", thread="6 mm", length_mm=14.0,
                      grip_mm=Span(1.0, 4.5), flange_mm=14.0, flange_thickness_mm=1.5, body_mm=6.0, bulge_mm=None),
     grip_mm=2.3,
     behind_set_mm=11.7,
     behind_done_mm=11.7,
 )  # fmt: skip
-STRIP = Patch("hook-and-loop", "sample strip", 50.0, 25.0, 4.0, "rectangle", "sample-memory")
+STRIP = Patch(patch_kind("hook-and-loop"), "sample strip", 50.0, 25.0, 4.0, "rectangle", "sample-memory")
 HELD = replace(
     TAPPED_JOINT,
     method="hook_and_loop",
@@ -44,7 +45,7 @@ MAGNET = replace(
     HELD,
     method="magnet",
     layers=(ITEM, Layer("patch", "magnet", 6.0), Layer("patch", "keeper", 1.0), SHEET),
-    patch=Patch("magnet", "sample pot", 32.0, 32.0, 7.0, "round", "sample-memory"),
+    patch=Patch(patch_kind("magnet"), "sample pot", 32.0, 32.0, 7.0, "round", "sample-memory"),
 )
 STUD = replace(
     TAPPED_JOINT,
@@ -52,7 +53,7 @@ STUD = replace(
     layers=(ITEM, SHEET),
     hole=None,
     screw=None,
-    receiver=replace(RIVET_NUT, part="hexagon nut", series="ISO 4032", thread="M6", length_mm=5.2, grip_mm=None,
+    receiver=changed(RIVET_NUT, part="hexagon nut", series="ISO 4032", thread="M6", length_mm=5.2, grip_mm=None,
                      flange_mm=10.0, flange_thickness_mm=None, body_mm=6.0, bulge_mm=None),
     behind_done_mm=0.0,
 )  # fmt: skip
@@ -159,7 +160,9 @@ def test_the_headline_names_what_there_is_and_no_screw(name: str, wanted: list[s
 
 def test_a_ball_stud_is_no_screw() -> None:
     assert RIVET_NUT_JOINT.screw is not None
-    screw = replace(RIVET_NUT_JOINT.screw, head="8 mm ball", standard="with its own nut", pitch_mm=0.0)
+    screw = replace(
+        RIVET_NUT_JOINT.screw, kind=kinds.BALL_STUD, head="8 mm ball", standard="with its own nut", pitch_mm=0.0
+    )
     joint = replace(RIVET_NUT_JOINT, method="ball_stud", screw=screw)
     head = " ".join(" ".join(headline(answer(joint, "sample"), 44)).split())
     assert "Stud M5, 8 mm ball, with its own nut" in head

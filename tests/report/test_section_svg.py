@@ -9,6 +9,7 @@ from math import dist
 from xml.etree import ElementTree as ET
 
 import pytest
+from built.receivers import changed, figures
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -105,7 +106,7 @@ def thicknesses(joint: Joint) -> list[float]:
     found: list[float] = []
     part = joint.receiver
     sits = part is not None and joint.screw is not None and joint.method != "blind_rivet"
-    flange = part.flange_thickness_mm if part is not None and sits else None
+    flange = figures(part).flange_thickness_mm if part is not None and sits else None
     for layer in joint.layers:
         found += [flange] if layer.role == "substrate" and flange else []
         found.append(layer.thickness_mm)
@@ -300,7 +301,7 @@ def test_whatever_a_table_says_is_only_text(name: str) -> None:
     assert RIVET_NUT_JOINT.screw
     joint = replace(
         RIVET_NUT_JOINT, layers=(Layer("item", name, 3.0), Layer("substrate", name, 0.8)), method=name,
-        receiver=replace(RIVET_NUT_JOINT.receiver, part=name, thread=name),
+        receiver=changed(RIVET_NUT_JOINT.receiver, part=name, thread=name),
         screw=replace(RIVET_NUT_JOINT.screw, thread=name, head=name),
     )  # fmt: skip
     svg = section_svg(joint, 40.0)

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 import pytest
+from built.receivers import figures
 
 from fasten.catalog.materials import Material, PlasticKind
 from fasten.catalog.parts import PlasticInsert, PlasticScrew
@@ -86,7 +87,11 @@ def test_heat_set_inserts(thread: str, hole: str, outer: float, length: float, c
     found = heat_set_insert.joints(mount(hole), TABLES)
     joint = next(joint for joint in found if joint.receiver is not None and joint.receiver.thread == thread)
     assert joint.receiver is not None
-    assert (joint.receiver.body_mm, joint.receiver.length_mm, drilled(joint).diameter_mm) == (outer, length, core)
+    assert (figures(joint.receiver).body_mm, joint.receiver.length_mm, drilled(joint).diameter_mm) == (
+        outer,
+        length,
+        core,
+    )
     capacity = plastic_modes.PULL_OUT.capacity(joint, mount(hole), TABLES)
     assert capacity.load_n * YIELD_PRINTED / YIELD_LOW == pytest.approx(pull, rel=1e-3)
 

@@ -1,0 +1,26 @@
+"""Why a receiver has no such figure: said once for all kinds of which it is true."""
+
+from fasten.model.known import Absent, MostTorque, Needed, Rating
+
+NO_GRIP = Absent("it is held from behind or sits in solid stuff, whatever the thickness")
+NO_FLANGE = Absent("it lies level or behind")
+NO_BODY = Absent("nothing of it sits in the hole")
+NO_BULGE = Absent("nothing swells behind")
+NO_EDGE = Absent("it is set in a hole, not slid on from an edge")
+NOT_RATED = Absent("its strength follows from what it sits in and from its screw")
+NO_SHEAR = Absent("its screw or its body takes the shear")
+NO_BREAKING = Absent("the screw or what it sits in gives first")
+NO_BOX_TORQUE = Absent("nobody prints one: limits are calculated")
+NOT_TIGHTENED = Absent("nothing is tightened in it")
+HELD = Absent("its body cannot turn before what holds it gives")
+RUNS_FREE = Absent("a screw turns in it by hand")
+
+
+def box_pull(rated_n: float | None) -> Rating | Needed:
+    """The pull that a box gives, or that it must be read."""
+    return Needed("the pull by its box") if rated_n is None else Rating(rated_n)
+
+
+def box_torque(torque_nm: float | None) -> MostTorque | Needed:
+    """The torque that a box gives, or that it must be read."""
+    return Needed("the torque its box gives") if torque_nm is None else MostTorque(torque_nm)

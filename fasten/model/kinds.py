@@ -1,0 +1,269 @@
+"""What every layer asks of a part, by its kind: one row a kind, and no answer is left out.
+
+A new kind is a row here. There are no defaults: a kind that leaves a question unanswered does not type-check.
+"""
+
+from dataclasses import dataclass
+from enum import Enum, auto
+
+
+class Bears(Enum):
+    """What presses on the side of its hole."""
+
+    SCREW = auto()
+    FILLED = auto()  # its body, which fills the hole
+    BODY = auto()  # its outside, which is wider than what is drilled
+
+
+class Holds(Enum):
+    """Over what length it holds in the substrate."""
+
+    THROUGH = auto()
+    OWN_LENGTH = auto()
+
+
+class Seat(Enum):
+    """How it lies in the substrate, which decides what a stop in foam stands on."""
+
+    NEAR_FLANGE = auto()
+    FLUSH = auto()  # metal, level with the face
+    SUNK = auto()  # its mouth is as wide as its body
+    BEHIND = auto()
+
+
+class Strength(Enum):
+    """Where its strength comes from."""
+
+    TABLE = auto()
+    EQUATIONS = auto()  # of what it sits in, or of the screw that goes through it
+    BOX = auto()
+
+
+class Setting(Enum):
+    """How it is put in."""
+
+    TOOL = auto()  # a mandrel, driver or press, with room for it behind
+    BY_HAND = auto()
+    LAID = auto()  # a nut, held from behind or run on
+
+
+class Tightened(Enum):
+    """What limits the torque on it."""
+
+    LIMITS = auto()  # the least of everything that would give way
+    BOX = auto()
+    NOT = auto()
+
+
+class Opening(Enum):
+    """What of it must be wider than the opening over it, so that it is not pulled up through it."""
+
+    FLANGE = auto()
+    BODY = auto()
+    NONE = auto()  # it lies behind, or nothing pulls it up
+
+
+class Body(Enum):
+    """Whether its body can turn in its hole as the screw is tightened."""
+
+    TURNS = auto()
+    HELD = auto()
+
+
+class Measured(Enum):
+    """Whether the body at hand is measured before its hole is drilled."""
+
+    FIRST = auto()
+    NO = auto()
+
+
+class Titled(Enum):
+    """How its answer is titled."""
+
+    BY_THREAD = auto()
+    WITH_SERIES = auto()
+
+
+class Water(Enum):
+    """How water gets through it."""
+
+    BY_END = auto()  # open or closed, as its end is
+    NOT_JUDGED = auto()
+
+
+class Bought(Enum):
+    """What tells it from others of its thread and series on a box."""
+
+    BY_LENGTH = auto()
+    BY_OUTSIDE = auto()
+    BY_THREAD = auto()
+    AS_ITS_SCREW = auto()  # a rivet, which is one thing
+
+
+class Listed(Enum):
+    """Where it stands on the hardware list, in this order."""
+
+    RIVET_NUT = auto()
+    INSERT = auto()
+    NUT = auto()
+    RIVET = auto()
+    SCREW = auto()
+    OTHER = auto()
+
+
+@dataclass(frozen=True, eq=False)
+class PartKind:
+    """A kind of receiver: the part that stays in the substrate and takes a thread, stem or ball."""
+
+    name: str
+    bears: Bears
+    holds: Holds
+    seat: Seat
+    strength: Strength
+    setting: Setting
+    tightened: Tightened
+    opening: Opening
+    body: Body
+    measured: Measured
+    titled: Titled
+    water: Water
+    bought: Bought
+    listed: Listed
+
+
+class Thread(Enum):
+    """What the thread of a screw is, which decides how the torque is limited and what of it is checked."""
+
+    MACHINE = auto()
+    FORMS_IN_SHEET = auto()
+    FORMS_IN_BOARD = auto()
+    FORMS_IN_PLASTIC = auto()
+    NONE = auto()
+
+
+class Core(Enum):
+    """Where the strength of a screw's core comes from."""
+
+    CLASS = auto()
+    BREAKING_TORQUE = auto()
+    MILD_STEEL = auto()
+    OF_ITS_PART = auto()  # the table or box of its receiver rates the pair
+    OF_ITS_MAKER = auto()
+
+
+class End(Enum):
+    """The end of a screw."""
+
+    BLUNT = auto()
+    POINTED = auto()
+
+
+class Set(Enum):
+    """Whether a screw is tightened, or set once and for all."""
+
+    TIGHTENED = auto()
+    ONCE = auto()
+
+
+@dataclass(frozen=True, eq=False)
+class ScrewKind:
+    """A kind of screw, rivet or stud; `line` is what the hardware list calls it, `label` the headline.
+
+    `grade` is what stands for a property class where a screw of this kind has none.
+    """
+
+    name: str
+    line: str
+    label: str
+    grade: str
+    thread: Thread
+    core: Core
+    end: End
+    set: Set
+    listed: Listed
+
+
+class Sticks(Enum):
+    """What a patch is bonded to, where a bond keeps it."""
+
+    BOTH_SIDES = auto()
+    SUBSTRATE = auto()
+
+
+class Opens(Enum):
+    """Whether its two halves come apart again by hand."""
+
+    YES = auto()
+    NO = auto()
+
+
+class Heat(Enum):
+    """What of it has a limit of its own in heat, beside the bond."""
+
+    MAGNET = auto()
+    BACKING = auto()
+    NOTHING = auto()
+
+
+class Bond(Enum):
+    """What its bond is: tape by its own guide, an adhesive, or none where its own grip holds."""
+
+    TAPE = auto()
+    ADHESIVE = auto()
+
+
+class Alone(Enum):
+    """Whether nothing but a bond holds the item: the last resort, but for a base laminated into laminate."""
+
+    BOND = auto()
+    BASE = auto()
+    NO = auto()
+
+
+@dataclass(frozen=True, eq=False)
+class PatchKind:
+    """A kind of what holds by its face."""
+
+    name: str
+    sticks: Sticks
+    opens: Opens
+    heat: Heat
+    bond: Bond
+    alone: Alone
+
+
+# fmt: off
+#                          name                           bears         holds             seat              strength            setting          tightened         opening         body        measured        titled              water             bought               listed
+RIVET_NUT        = PartKind("rivet nut",                   Bears.FILLED, Holds.THROUGH,    Seat.NEAR_FLANGE, Strength.TABLE,     Setting.TOOL,    Tightened.LIMITS, Opening.FLANGE, Body.TURNS, Measured.FIRST, Titled.WITH_SERIES, Water.BY_END,     Bought.BY_LENGTH,    Listed.RIVET_NUT)
+CLIP_NUT         = PartKind("clip nut",                    Bears.SCREW,  Holds.THROUGH,    Seat.BEHIND,      Strength.BOX,       Setting.TOOL,    Tightened.BOX,    Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_THREAD,    Listed.NUT)
+RUBBER_NUT       = PartKind("rubber-bodied expanding nut", Bears.SCREW,  Holds.THROUGH,    Seat.NEAR_FLANGE, Strength.BOX,       Setting.TOOL,    Tightened.BOX,    Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_LENGTH,    Listed.NUT)
+SQUARE_NUT       = PartKind("square-hole plastic nut",     Bears.SCREW,  Holds.THROUGH,    Seat.NEAR_FLANGE, Strength.BOX,       Setting.TOOL,    Tightened.BOX,    Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_LENGTH,    Listed.NUT)
+PUSH_IN_CLIP     = PartKind("push-in clip",                Bears.FILLED, Holds.THROUGH,    Seat.BEHIND,      Strength.BOX,       Setting.BY_HAND, Tightened.NOT,    Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_LENGTH,    Listed.OTHER)
+BALL_SOCKET      = PartKind("ball socket",                 Bears.FILLED, Holds.THROUGH,    Seat.BEHIND,      Strength.BOX,       Setting.BY_HAND, Tightened.NOT,    Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_LENGTH,    Listed.OTHER)
+SCREW_IN_INSERT  = PartKind("screw-in insert",             Bears.BODY,   Holds.OWN_LENGTH, Seat.SUNK,        Strength.EQUATIONS, Setting.TOOL,    Tightened.LIMITS, Opening.BODY,   Body.HELD,  Measured.NO,    Titled.WITH_SERIES, Water.NOT_JUDGED, Bought.BY_OUTSIDE,   Listed.INSERT)
+HEAT_SET_INSERT  = PartKind("heat-set insert",             Bears.BODY,   Holds.OWN_LENGTH, Seat.FLUSH,       Strength.EQUATIONS, Setting.TOOL,    Tightened.LIMITS, Opening.BODY,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_LENGTH,    Listed.INSERT)
+SELF_TAPPING     = PartKind("self-tapping insert",         Bears.BODY,   Holds.OWN_LENGTH, Seat.FLUSH,       Strength.EQUATIONS, Setting.TOOL,    Tightened.LIMITS, Opening.BODY,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_LENGTH,    Listed.INSERT)
+TEE_NUT          = PartKind("tee nut",                     Bears.SCREW,  Holds.THROUGH,    Seat.BEHIND,      Strength.EQUATIONS, Setting.LAID,    Tightened.LIMITS, Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_LENGTH,    Listed.NUT)
+LOCK_NUT         = PartKind("prevailing-torque nut",       Bears.SCREW,  Holds.THROUGH,    Seat.BEHIND,      Strength.EQUATIONS, Setting.LAID,    Tightened.LIMITS, Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_THREAD,    Listed.NUT)
+HEXAGON_NUT      = PartKind("hexagon nut",                 Bears.SCREW,  Holds.THROUGH,    Seat.BEHIND,      Strength.EQUATIONS, Setting.LAID,    Tightened.LIMITS, Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_THREAD,    Listed.NUT)
+BLIND_RIVET      = PartKind("blind rivet",                 Bears.SCREW,  Holds.THROUGH,    Seat.BEHIND,      Strength.TABLE,     Setting.TOOL,    Tightened.NOT,    Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.AS_ITS_SCREW, Listed.RIVET)
+
+#                          name                   line                   label    grade                    thread                   core                  end          set            listed
+MACHINE_SCREW  = ScrewKind("machine screw",       "screw",               "Screw", "",                      Thread.MACHINE,          Core.CLASS,           End.BLUNT,   Set.TIGHTENED, Listed.SCREW)
+TAPPING_SCREW  = ScrewKind("tapping screw",       "screw",               "Screw", "case-hardened",         Thread.FORMS_IN_SHEET,   Core.BREAKING_TORQUE, End.POINTED, Set.TIGHTENED, Listed.SCREW)
+SELF_DRILLING  = ScrewKind("self-drilling screw", "self-drilling screw", "Screw", "case-hardened",         Thread.FORMS_IN_SHEET,   Core.BREAKING_TORQUE, End.POINTED, Set.TIGHTENED, Listed.SCREW)
+TAPPING_IN_NUT = ScrewKind("screw in a nut",      "screw",               "Screw", "case-hardened",         Thread.FORMS_IN_PLASTIC, Core.BREAKING_TORQUE, End.POINTED, Set.TIGHTENED, Listed.SCREW)
+BOARD_SCREW    = ScrewKind("board screw",         "screw",               "Screw", "case-hardened",         Thread.FORMS_IN_BOARD,   Core.BREAKING_TORQUE, End.POINTED, Set.TIGHTENED, Listed.SCREW)
+WOOD_SCREW     = ScrewKind("wood screw",          "screw",               "Screw", "mild steel",            Thread.FORMS_IN_BOARD,   Core.MILD_STEEL,      End.POINTED, Set.TIGHTENED, Listed.SCREW)
+PLASTIC_SCREW  = ScrewKind("screw for plastic",   "screw",               "Screw", "hardened, for plastic", Thread.FORMS_IN_PLASTIC, Core.OF_ITS_MAKER,    End.BLUNT,   Set.TIGHTENED, Listed.SCREW)
+RIVET          = ScrewKind("blind rivet",         "blind rivet",         "Rivet", "",                      Thread.NONE,             Core.OF_ITS_PART,     End.BLUNT,   Set.ONCE,      Listed.RIVET)
+BALL_STUD      = ScrewKind("ball stud",           "ball stud",           "Stud",  "steel",                 Thread.MACHINE,          Core.OF_ITS_PART,     End.BLUNT,   Set.ONCE,      Listed.OTHER)
+BONDED_STUD    = ScrewKind("bonded-in stud",      "bonded-in stud",      "Screw", "",                      Thread.MACHINE,          Core.CLASS,           End.BLUNT,   Set.TIGHTENED, Listed.OTHER)
+
+#                         name             sticks             opens      heat           bond           alone
+HOOK_AND_LOOP = PatchKind("hook-and-loop", Sticks.BOTH_SIDES, Opens.YES, Heat.BACKING, Bond.ADHESIVE, Alone.NO)
+POT_MAGNET    = PatchKind("pot magnet",    Sticks.SUBSTRATE,  Opens.YES, Heat.MAGNET,  Bond.ADHESIVE, Alone.NO)
+FOAM_TAPE     = PatchKind("foam tape",     Sticks.BOTH_SIDES, Opens.NO,  Heat.NOTHING, Bond.TAPE,     Alone.BOND)
+ADHESIVE      = PatchKind("adhesive",      Sticks.BOTH_SIDES, Opens.NO,  Heat.NOTHING, Bond.ADHESIVE, Alone.BOND)
+STUD_BASE     = PatchKind("stud base",     Sticks.SUBSTRATE,  Opens.NO,  Heat.NOTHING, Bond.ADHESIVE, Alone.BASE)
+# fmt: on

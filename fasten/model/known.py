@@ -1,0 +1,83 @@
+"""What is known of a part, each a type of its own; what is not is `Needed` or `Absent`, never None."""
+
+from dataclasses import dataclass
+from enum import Enum
+
+
+@dataclass(frozen=True)
+class Needed:
+    """Not known yet: `what` must be found before anything that rests on it can be checked."""
+
+    what: str
+
+
+@dataclass(frozen=True)
+class Absent:
+    """There is none, and why."""
+
+    why: str
+
+
+@dataclass(frozen=True)
+class Flange:
+    """A flange or head on the near side, which the item rests on or is held by."""
+
+    across_mm: float
+    thickness_mm: float
+
+
+@dataclass(frozen=True)
+class Plate:
+    """What bears with a width of its own and no thickness told: a flange behind, a nut across its flats."""
+
+    across_mm: float
+
+
+@dataclass(frozen=True)
+class Body:
+    """What sits in the hole or on the stud, by its outside."""
+
+    outside_mm: float
+
+
+@dataclass(frozen=True)
+class Bulge:
+    """What swells behind the substrate, by which it is pulled or punched through."""
+
+    across_mm: float
+
+
+@dataclass(frozen=True)
+class EdgeReach:
+    """How far from an edge a part that slides on may sit."""
+
+    most_mm: float
+
+
+@dataclass(frozen=True)
+class Rating:
+    """A load that a table or a box gives for the part as a whole or for its thread."""
+
+    load_n: float
+
+
+@dataclass(frozen=True)
+class MostTorque:
+    """A torque that breaks it, that its box allows, or that it takes to turn a screw in it."""
+
+    torque_nm: float
+
+
+@dataclass(frozen=True)
+class SpinOut:
+    """The torque that turned the body, in sheet of which thickness."""
+
+    torque_nm: float
+    sheet_mm: float
+
+
+class FarEnd(Enum):
+    """Whether a screw can bottom in it."""
+
+    OPEN = "open"
+    CLOSED = "closed"

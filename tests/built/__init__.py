@@ -1,0 +1,1 @@
+"""Parts of joints that tests build by hand."""
