@@ -1,12 +1,11 @@
 """Row types of the tables of what holds by its face: hook-and-loop, magnets, adhesives and bonded studs."""
 
-from dataclasses import dataclass
-
 from fasten.catalog.rows import Row
 from fasten.model import Removal
+from fasten.record import record
 
 
-@dataclass(frozen=True)
+@record
 class HookStrip(Row):
     """Hook-and-loop: what parts a new pair by area. `bond` holds it on, or its own backing up to `backing_limit_c`."""
 
@@ -20,7 +19,7 @@ class HookStrip(Row):
     bond: str
 
 
-@dataclass(frozen=True)
+@record
 class PotMagnet(Row):
     """A pot magnet, screwed to the item, and the steel plate it sits on: `pull_n` on thick bare steel.
 
@@ -41,7 +40,7 @@ class PotMagnet(Row):
     bond: str
 
 
-@dataclass(frozen=True)
+@record
 class Adhesive(Row):
     """An adhesive or tape: `kind` is tape or paste, `use` what it is for: face, any or laminate.
 
@@ -75,7 +74,7 @@ class Adhesive(Row):
         return "standing" if self.kind == "tape" and self.standing_mpa is None else ""
 
 
-@dataclass(frozen=True)
+@record
 class BondFace(Row):
     """What the face of a material itself bears before any bond on it does; 0 where nothing sticks to it."""
 
@@ -86,7 +85,7 @@ class BondFace(Row):
     bears_mpa: float
 
 
-@dataclass(frozen=True)
+@record
 class FaceSize(Row):
     """A size that strips, tape or pads of adhesive are cut or laid to."""
 
@@ -97,7 +96,7 @@ class FaceSize(Row):
     width_mm: float
 
 
-@dataclass(frozen=True)
+@record
 class BondedStud(Row):
     """A stud on a perforated round base; `length_mm` stands above the base."""
 

@@ -1,11 +1,10 @@
 """Row types of the tables that the hardware list of a whole job is made from."""
 
-from dataclasses import dataclass
-
 from fasten.catalog.rows import Row
+from fasten.record import record
 
 
-@dataclass(frozen=True)
+@record
 class Consumable(Row):
     """How much of a consumable a mount point uses.
 
@@ -29,7 +28,7 @@ class Consumable(Row):
     detail: str
 
 
-@dataclass(frozen=True)
+@record
 class Spare(Row):
     """Spares of a kind of part up to a size: a share of what is needed, and how many at least.
 
@@ -45,7 +44,7 @@ class Spare(Row):
     least: int
 
 
-@dataclass(frozen=True)
+@record
 class ToolKind(Row):
     """A tool that comes in sizes: under which heading it is listed, and what its size is.
 
@@ -60,7 +59,7 @@ class ToolKind(Row):
     size_of: str
 
 
-@dataclass(frozen=True)
+@record
 class SizeWeight(Row):
     """What a further distinct size of a kind costs a job, in points; the kind `rank` is for each point of rank lost."""
 
@@ -70,7 +69,7 @@ class SizeWeight(Row):
     why: str
 
 
-@dataclass(frozen=True)
+@record
 class WorkOrder(Row):
     """What goes with the steps of every method: done once `before` the whole job or `after`, or at `each` mount point.
 

@@ -7,12 +7,13 @@ value; the tables that ship have passed it.
 import re
 import tomllib
 from collections.abc import Iterable
-from dataclasses import Field, dataclass, fields
+from dataclasses import Field, fields
 from pathlib import Path
 from typing import Any
 
 from fasten.catalog.rows import Row
 from fasten.errors import CatalogError
+from fasten.record import record
 
 FORMAT = 1
 MAX_BYTES = 1_000_000
@@ -35,7 +36,7 @@ _DOTTED = rf"(?:\.[ \t]*+(?:[A-Za-z0-9_-]++|{_QUOTED})[ \t]*+){{{_PARTS}}}"
 _NO_KEY = rf'(?s:"""(?:[^"\\]++|\\.|"(?!""))*+"{{3,5}}|\'\'\'(?:[^\']++|\'(?!\'\'))*+\'{{3,5}})|{_QUOTED}|#[^\n]*+'
 
 
-@dataclass(frozen=True)
+@record
 class Source:
     """Where values come from: a standard, a handbook, common practice, memory or the user."""
 
@@ -44,7 +45,7 @@ class Source:
     text: str
 
 
-@dataclass(frozen=True)
+@record
 class Table:
     """One table: what it is, its sources by id, its rows in printed order."""
 

@@ -1,11 +1,10 @@
 """Row types of what is there and what is mounted: materials, kinds of board and plastic, faces, places, items."""
 
-from dataclasses import dataclass
-
 from fasten.catalog.rows import Row
+from fasten.record import record
 
 
-@dataclass(frozen=True)
+@record
 class BoardKind(Row):
     """How a board or wood takes a screw: equation of withdrawal, pilot as a share of the root, which insert hole.
 
@@ -22,7 +21,7 @@ class BoardKind(Row):
     edge_share: float | None
 
 
-@dataclass(frozen=True)
+@record
 class PlasticKind(Row):
     """How a plastic takes a thread-forming screw: hole, boss and engagement as ratios of its major diameter."""
 
@@ -34,7 +33,7 @@ class PlasticKind(Row):
     engagement_over_d: float
 
 
-@dataclass(frozen=True)
+@record
 class Material(Row):
     """A material of a substrate or an item. `family` is sheet, board, wood, plastic, laminate or soft.
 
@@ -53,7 +52,7 @@ class Material(Row):
     anodic: str
 
 
-@dataclass(frozen=True)
+@record
 class SoftLayer(Row):
     """A soft layer between item and substrate and the fraction of its free thickness at which it is stopped."""
 
@@ -64,7 +63,7 @@ class SoftLayer(Row):
     kept_preload: float
 
 
-@dataclass(frozen=True)
+@record
 class Place(Row):
     """A named place of the body: which panel it is and what its sheet usually measures."""
 
@@ -75,7 +74,7 @@ class Place(Row):
     max_mm: float
 
 
-@dataclass(frozen=True)
+@record
 class Item(Row):
     """An item preset. `pattern` is as a person writes it; every value is overridable and marked as preset.
 
@@ -96,7 +95,7 @@ class Item(Row):
     sort: str
 
 
-@dataclass(frozen=True)
+@record
 class RingStud(Row):
     """A stud that ring terminals are made for; the ring's hole passes it as a fine clearance hole does."""
 
@@ -106,7 +105,7 @@ class RingStud(Row):
     stud: str
 
 
-@dataclass(frozen=True)
+@record
 class Finish(Row):
     """A screw finish: nut factor, its range, and whether it counts as lubricated for scatter."""
 
@@ -117,7 +116,7 @@ class Finish(Row):
     nut_factor_max: float
 
 
-@dataclass(frozen=True)
+@record
 class Face(Row):
     """Friction of a pair of joint faces, the safe low end, and the preload such a joint keeps."""
 
@@ -127,7 +126,7 @@ class Face(Row):
     kept_preload: float
 
 
-@dataclass(frozen=True)
+@record
 class Anodic(Row):
     """Anodic index of a metal or plating."""
 

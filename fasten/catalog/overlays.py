@@ -1,18 +1,19 @@
 """The user's own tables: found in their folder, checked, and laid row by row over the shipped ones."""
 
 import os
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 
 from fasten.catalog.load import Source, Table, build_table, check_format, file_name, parse, shown
 from fasten.catalog.registry import TABLES
 from fasten.errors import CatalogError
+from fasten.record import record
 
 USERS_OWN = "user's own"
 _NAMED = 6  # tables that a message names, of all that may be overlaid
 
 
-@dataclass(frozen=True)
+@record
 class Overlay:
     """A table of the user's own rows and the name of its file, as messages show it."""
 

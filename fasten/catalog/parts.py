@@ -1,11 +1,10 @@
 """Row types of the tables of hardware: what is bought and fitted."""
 
-from dataclasses import dataclass
-
 from fasten.catalog.rows import Row
+from fasten.record import record
 
 
-@dataclass(frozen=True)
+@record
 class RivetNut(Row):
     """A rivet nut of one series, thread and length: hole and grip belong to the series, not the thread.
 
@@ -37,7 +36,7 @@ class RivetNut(Row):
     note: str
 
 
-@dataclass(frozen=True)
+@record
 class BlindRivet(Row):
     """A blind rivet: diameter, length, grip range, hole, head, least shear and tension of the set rivet."""
 
@@ -59,7 +58,7 @@ class BlindRivet(Row):
     tension_n: float
 
 
-@dataclass(frozen=True)
+@record
 class BoardScrew(Row):
     """A screw for board or wood: `thread_share` of its length is threaded, `family` names its preferred lengths."""
 
@@ -79,7 +78,7 @@ class BoardScrew(Row):
     length_max_mm: float
 
 
-@dataclass(frozen=True)
+@record
 class ScrewInInsert(Row):
     """A screw-in insert by series, thread and outer diameter, with a hole for each kind of wood it is for."""
 
@@ -96,7 +95,7 @@ class ScrewInInsert(Row):
     drive: str
 
 
-@dataclass(frozen=True)
+@record
 class TeeNut(Row):
     """A tee nut: barrel, its length, flange, and the range of its hole."""
 
@@ -112,7 +111,7 @@ class TeeNut(Row):
     prongs: int
 
 
-@dataclass(frozen=True)
+@record
 class PlasticScrew(Row):
     """A thread-forming screw for plastic and the lengths it is kept in."""
 
@@ -129,7 +128,7 @@ class PlasticScrew(Row):
     length_max_mm: float
 
 
-@dataclass(frozen=True)
+@record
 class PlasticInsert(Row):
     """An insert for a thermoplastic boss: `outer_mm` over its knurl or outside thread, `deep_mm` of a blind hole."""
 
@@ -144,7 +143,7 @@ class PlasticInsert(Row):
     deep_mm: float
 
 
-@dataclass(frozen=True)
+@record
 class ClipNut(Row):
     """A clip nut: `reach_mm` from edge to thread, `behind_mm` behind it; `rated_n` and `torque_nm` are of its box."""
 
@@ -161,7 +160,7 @@ class ClipNut(Row):
     torque_nm: float | None
 
 
-@dataclass(frozen=True)
+@record
 class ExpandingNut(Row):
     """An expanding nut: hole, length, grip and flange belong to the series; `rated_n` and `torque_nm` of its box."""
 
@@ -181,7 +180,7 @@ class ExpandingNut(Row):
     torque_nm: float | None
 
 
-@dataclass(frozen=True)
+@record
 class PushInClip(Row):
     """A push-in clip by its hole: `grip_*_mm` is all that lies under its head, `rated_n` the pull of its box."""
 
@@ -198,7 +197,7 @@ class PushInClip(Row):
     rated_n: float | None
 
 
-@dataclass(frozen=True)
+@record
 class BallStud(Row):
     """A ball stud and the socket it snaps into: hole, sheet, length and flange are the socket's.
 
@@ -223,7 +222,7 @@ class BallStud(Row):
     rated_n: float | None
 
 
-@dataclass(frozen=True)
+@record
 class Lock(Row):
     """What keeps a screw from working loose, and at how many removals it is renewed (0: never)."""
 

@@ -1,14 +1,13 @@
 """Row types of how it is done: tightening, loads, factors, rated removals, words, steps, tools, cautions, weights."""
 
-from dataclasses import dataclass
-
 from fasten.catalog.rows import Row
 from fasten.model import Phase
+from fasten.record import record
 
 EVERY = "every"  # in place of a method: the rows of all of them
 
 
-@dataclass(frozen=True)
+@record
 class Tightening(Row):
     """A way to tighten and the scatter of preload it leaves, as a fraction either side."""
 
@@ -17,7 +16,7 @@ class Tightening(Row):
     scatter: float
 
 
-@dataclass(frozen=True)
+@record
 class LoadCase(Row):
     """One acceleration of a load case, in g: x fore (+) and aft, y sideways, z up (+) and down."""
 
@@ -31,7 +30,7 @@ class LoadCase(Row):
     z_g: float
 
 
-@dataclass(frozen=True)
+@record
 class Factor(Row):
     """The factor a load case asks of a family of failure modes; where there is none, `because` says why."""
 
@@ -42,7 +41,7 @@ class Factor(Row):
     because: str
 
 
-@dataclass(frozen=True)
+@record
 class RemovalCount(Row):
     """Removals over ten years."""
 
@@ -52,7 +51,7 @@ class RemovalCount(Row):
     count: int
 
 
-@dataclass(frozen=True)
+@record
 class MethodWords(Row):
     """A method's title, what it is rated for and what wears out.
 
@@ -71,7 +70,7 @@ class MethodWords(Row):
     setting_tool: str
 
 
-@dataclass(frozen=True)
+@record
 class Step(Row):
     """One step of the work of a method, or of `every`; a method's own replaces that of every for its phase and step.
 
@@ -88,7 +87,7 @@ class Step(Row):
     text: str
 
 
-@dataclass(frozen=True)
+@record
 class Tool(Row):
     """A tool or consumable a method needs; `kind` is tool or consumable."""
 
@@ -98,7 +97,7 @@ class Tool(Row):
     kind: str
 
 
-@dataclass(frozen=True)
+@record
 class Caution(Row):
     """A caution and where it applies: `all`, a panel, a family or a where."""
 
@@ -107,7 +106,7 @@ class Caution(Row):
     text: str
 
 
-@dataclass(frozen=True)
+@record
 class Weight(Row):
     """A ranking weight: points for each unit of what it counts; lower totals rank first."""
 
@@ -118,7 +117,7 @@ class Weight(Row):
     why: str
 
 
-@dataclass(frozen=True)
+@record
 class Rule(Row):
     """A single figure that decides: a limit or practice with its source, by name."""
 

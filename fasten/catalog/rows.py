@@ -6,11 +6,12 @@ into, `words` what else a text may be, `rising` which figures of a row must each
 is never over the most by its name. `parts` marks the tables a user may overlay.
 """
 
-from dataclasses import dataclass
 from typing import Any, ClassVar
 
+from fasten.record import record
 
-@dataclass(frozen=True)
+
+@record
 class Row:
     """What every row has: `from_` names a source block of its own table."""
 
@@ -38,7 +39,7 @@ class Row:
         return tuple(getattr(self, field) for field in self.key)
 
 
-@dataclass(frozen=True)
+@record
 class MetricThread(Row):
     """ISO 261 thread: what is primary; limits are computed."""
 
@@ -50,7 +51,7 @@ class MetricThread(Row):
     pitch_mm: float
 
 
-@dataclass(frozen=True)
+@record
 class UnifiedThread(Row):
     """ASME B1.1 thread; `size` is shared by the coarse and the fine series."""
 
@@ -63,7 +64,7 @@ class UnifiedThread(Row):
     threads_per_in: int
 
 
-@dataclass(frozen=True)
+@record
 class PitchTolerance(Row):
     """ISO 965-1 grade 6 tolerances of minor and major diameter, and the G/g allowance, by pitch."""
 
@@ -75,7 +76,7 @@ class PitchTolerance(Row):
     allowance_um: int
 
 
-@dataclass(frozen=True)
+@record
 class PitchDiameterTolerance(Row):
     """ISO 965-1 grade 6 tolerances of pitch diameter for a band of diameters and a pitch."""
 
@@ -88,7 +89,7 @@ class PitchDiameterTolerance(Row):
     external_um: int
 
 
-@dataclass(frozen=True)
+@record
 class MetricTapDrill(Row):
     """Drill for tapping a metric thread."""
 
@@ -98,7 +99,7 @@ class MetricTapDrill(Row):
     drill_mm: float
 
 
-@dataclass(frozen=True)
+@record
 class UnifiedTapDrill(Row):
     """Drill for tapping a unified thread, by the drill's name."""
 
@@ -108,7 +109,7 @@ class UnifiedTapDrill(Row):
     drill: str
 
 
-@dataclass(frozen=True)
+@record
 class MetricClearance(Row):
     """ISO 273 clearance holes."""
 
@@ -120,7 +121,7 @@ class MetricClearance(Row):
     coarse_mm: float
 
 
-@dataclass(frozen=True)
+@record
 class UnifiedClearance(Row):
     """ASME B18.2.8 clearance holes, by drill name."""
 
@@ -131,7 +132,7 @@ class UnifiedClearance(Row):
     loose: str
 
 
-@dataclass(frozen=True)
+@record
 class InchDrill(Row):
     """A drill of a number, letter or fraction series."""
 
@@ -142,7 +143,7 @@ class InchDrill(Row):
     diameter_in: float
 
 
-@dataclass(frozen=True)
+@record
 class MetricDrill(Row):
     """A drill of the metric series; its name is its diameter."""
 
@@ -152,7 +153,7 @@ class MetricDrill(Row):
     diameter_mm: float
 
 
-@dataclass(frozen=True)
+@record
 class Gauge(Row):
     """Thickness of one gauge number in one metal, as printed: inches to four decimals."""
 
@@ -162,7 +163,7 @@ class Gauge(Row):
     thickness_in: float
 
 
-@dataclass(frozen=True)
+@record
 class TappingThread(Row):
     """ISO 1478 tapping-screw thread; minor is its root."""
 
@@ -178,7 +179,7 @@ class TappingThread(Row):
     minor_min_mm: float | None
 
 
-@dataclass(frozen=True)
+@record
 class TappingHoleByStrength(Row):
     """DIN 7975 core hole at one sheet thickness, in sheet of 100, 300 and 500 MPa."""
 
@@ -191,7 +192,7 @@ class TappingHoleByStrength(Row):
     rm_500_mm: float | None
 
 
-@dataclass(frozen=True)
+@record
 class TappingHoleInThinSheet(Row):
     """Hole for a tapping screw in sheet over one thickness and up to another."""
 
@@ -207,7 +208,7 @@ class TappingHoleInThinSheet(Row):
     aluminium_punched_mm: float | None
 
 
-@dataclass(frozen=True)
+@record
 class TappingClearance(Row):
     """Clearance hole in the fixed part for a tapping screw."""
 
@@ -217,7 +218,7 @@ class TappingClearance(Row):
     hole_mm: float
 
 
-@dataclass(frozen=True)
+@record
 class TappingTorsion(Row):
     """Least breaking torque of a tapping screw."""
 
@@ -227,7 +228,7 @@ class TappingTorsion(Row):
     breaking_nm: float
 
 
-@dataclass(frozen=True)
+@record
 class SelfDrilling(Row):
     """Sheet that a self-drilling screw drills, all layers together."""
 
@@ -240,7 +241,7 @@ class SelfDrilling(Row):
     breaking_nm: float | None
 
 
-@dataclass(frozen=True)
+@record
 class Head(Row):
     """A screw head by standard and size: outer diameter, height, drive."""
 
@@ -256,7 +257,7 @@ class Head(Row):
     drive_size: str
 
 
-@dataclass(frozen=True)
+@record
 class Washer(Row):
     """A washer by standard and size; a spring washer is as thick as it is pressed flat."""
 
@@ -270,7 +271,7 @@ class Washer(Row):
     thickness_mm: float
 
 
-@dataclass(frozen=True)
+@record
 class Nut(Row):
     """A nut by standard and size; `thread_height_mm` is the least height of full thread."""
 
@@ -284,7 +285,7 @@ class Nut(Row):
     thread_height_mm: float | None
 
 
-@dataclass(frozen=True)
+@record
 class PreferredLength(Row):
     """A nominal screw length that is made, first or second choice."""
 
@@ -295,7 +296,7 @@ class PreferredLength(Row):
     choice: str
 
 
-@dataclass(frozen=True)
+@record
 class LengthRange(Row):
     """Shortest and longest screw usually stocked of one standard and size."""
 
@@ -307,7 +308,7 @@ class LengthRange(Row):
     max_mm: float
 
 
-@dataclass(frozen=True)
+@record
 class PropertyClass(Row):
     """Strength of a metric screw class. `proof_mpa` is absent where the standard gives no proof stress."""
 
@@ -319,7 +320,7 @@ class PropertyClass(Row):
     proof_mpa: float | None
 
 
-@dataclass(frozen=True)
+@record
 class InchGrade(Row):
     """Strength of an inch screw grade, valid from one diameter to another."""
 
@@ -333,7 +334,7 @@ class InchGrade(Row):
     proof_psi: float
 
 
-@dataclass(frozen=True)
+@record
 class MetricLoad(Row):
     """Loads of one size and class as the standard prints them, rounded one by one."""
 
@@ -345,7 +346,7 @@ class MetricLoad(Row):
     tensile_n: float
 
 
-@dataclass(frozen=True)
+@record
 class InchLoad(Row):
     """Loads of one thread and grade as the standard prints them."""
 
@@ -357,7 +358,7 @@ class InchLoad(Row):
     tensile_lbf: float
 
 
-@dataclass(frozen=True)
+@record
 class Formula(Row):
     """An equation the program uses: its short name, the expression as written, and where it comes from."""
 

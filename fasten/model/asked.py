@@ -1,11 +1,10 @@
 """What was asked and what it came to: the question and the mount point."""
 
-from dataclasses import dataclass
-
 from fasten.model.words import Into, Origin, Outline, Panel, Reach, Removal, Visible, Where
+from fasten.record import record
 
 
-@dataclass(frozen=True)
+@record
 class Between:
     """A soft layer between item and substrate: its material (foam, carpet, mat) and free thickness."""
 
@@ -13,7 +12,7 @@ class Between:
     thickness_mm: float
 
 
-@dataclass(frozen=True)
+@record
 class Pattern:
     """Where the fixings sit: `circle`, `rectangle` or `row`; `b_mm` is the second side of a rectangle."""
 
@@ -22,7 +21,7 @@ class Pattern:
     b_mm: float | None
 
 
-@dataclass(frozen=True)
+@record
 class Boss:
     """A boss on the substrate: outer diameter, and how deep it can be drilled, panel included (None: nobody said)."""
 
@@ -30,7 +29,7 @@ class Boss:
     depth_mm: float | None
 
 
-@dataclass(frozen=True)
+@record
 class ThreadThere:
     """A thread that is there already: its designation, and whether it is `tapped` (weld nut or boss) or a `stud`."""
 
@@ -38,7 +37,7 @@ class ThreadThere:
     kind: str
 
 
-@dataclass(frozen=True)
+@record
 class Carried:
     """One thing an item carries: its name (None: a mere mass), its mass, how far its centre stands off the panel.
 
@@ -50,7 +49,7 @@ class Carried:
     cg_mm: float | None
 
 
-@dataclass(frozen=True)
+@record
 class Question:
     """What the user said, in canonical units; None is what was not said."""
 
@@ -89,7 +88,7 @@ class Question:
     current_a: float | None = None
 
 
-@dataclass(frozen=True)
+@record
 class MountPoint:
     """A question with every gap filled; `origins` says for each field whether it was given, preset or assumed.
 

@@ -1,7 +1,5 @@
 """One sized candidate and its parts: geometry only."""
 
-from dataclasses import dataclass
-
 from fasten.model.kinds import PartKind, PatchKind, ScrewKind
 from fasten.model.known import (
     Absent,
@@ -17,9 +15,10 @@ from fasten.model.known import (
     SpinOut,
 )
 from fasten.model.words import JointKind
+from fasten.record import record
 
 
-@dataclass(frozen=True)
+@record
 class Span:
     """A least and a greatest value."""
 
@@ -27,7 +26,7 @@ class Span:
     max: float
 
 
-@dataclass(frozen=True)
+@record
 class Tolerance:
     """How far a size may be under and over."""
 
@@ -35,7 +34,7 @@ class Tolerance:
     plus: float
 
 
-@dataclass(frozen=True)
+@record
 class BitChoice:
     """The bit to drill with and how far it is from the wanted hole."""
 
@@ -45,7 +44,7 @@ class BitChoice:
     holds: bool
 
 
-@dataclass(frozen=True)
+@record
 class Hole:
     """The hole in the substrate. `depth_mm` is None for a hole that goes through."""
 
@@ -56,7 +55,7 @@ class Hole:
     shape: str = "round"
 
 
-@dataclass(frozen=True)
+@record
 class Layer:
     """One layer of the joint from the head down: `role` is washer, item, soft, patch, substrate or nut."""
 
@@ -65,7 +64,7 @@ class Layer:
     thickness_mm: float
 
 
-@dataclass(frozen=True)
+@record
 class WasherPart:
     """A washer of the joint: where it goes (`head`, `between` or `nut`); or, at `stop`, the sleeve that stops foam."""
 
@@ -77,7 +76,7 @@ class WasherPart:
     thickness_mm: float
 
 
-@dataclass(frozen=True)
+@record
 class Receiver:
     """The part that stays in the substrate and carries the thread, with what its table or its box gives.
 
@@ -113,7 +112,7 @@ class Receiver:
         return self.kind.name
 
 
-@dataclass(frozen=True)
+@record
 class Screw:
     """The screw, bolt or rivet. `head_mm` is what bears under the head without a washer."""
 
@@ -133,7 +132,7 @@ class Screw:
     protrusion_mm: float
 
 
-@dataclass(frozen=True)
+@record
 class Patch:
     """What holds by its face at one fixing: strip, magnet, tape or the foot of a stud; round where both sides are one.
 
@@ -155,7 +154,7 @@ class Patch:
         return self.kind.name
 
 
-@dataclass(frozen=True)
+@record
 class Joint:
     """One sized candidate: the layers in order, hole, receiver, screw, washers. Geometry only.
 

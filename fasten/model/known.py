@@ -1,24 +1,25 @@
 """What is known of a part, each a type of its own; what is not is `Needed` or `Absent`, never None."""
 
-from dataclasses import dataclass
 from enum import Enum
 
+from fasten.record import record
 
-@dataclass(frozen=True)
+
+@record
 class Needed:
     """Not known yet: `what` must be found before anything that rests on it can be checked."""
 
     what: str
 
 
-@dataclass(frozen=True)
+@record
 class Absent:
     """There is none, and why."""
 
     why: str
 
 
-@dataclass(frozen=True)
+@record
 class Flange:
     """A flange or head on the near side, which the item rests on or is held by."""
 
@@ -26,49 +27,49 @@ class Flange:
     thickness_mm: float
 
 
-@dataclass(frozen=True)
+@record
 class Plate:
     """What bears with a width of its own and no thickness told: a flange behind, a nut across its flats."""
 
     across_mm: float
 
 
-@dataclass(frozen=True)
+@record
 class Body:
     """What sits in the hole or on the stud, by its outside."""
 
     outside_mm: float
 
 
-@dataclass(frozen=True)
+@record
 class Bulge:
     """What swells behind the substrate, by which it is pulled or punched through."""
 
     across_mm: float
 
 
-@dataclass(frozen=True)
+@record
 class EdgeReach:
     """How far from an edge a part that slides on may sit."""
 
     most_mm: float
 
 
-@dataclass(frozen=True)
+@record
 class Rating:
     """A load that a table or a box gives for the part as a whole or for its thread."""
 
     load_n: float
 
 
-@dataclass(frozen=True)
+@record
 class MostTorque:
     """A torque that breaks it, that its box allows, or that it takes to turn a screw in it."""
 
     torque_nm: float
 
 
-@dataclass(frozen=True)
+@record
 class SpinOut:
     """The torque that turned the body, in sheet of which thickness."""
 

@@ -1,11 +1,10 @@
 """What a proposal is made into: the steps of the work."""
 
-from dataclasses import dataclass
-
 from fasten.model.words import Phase
+from fasten.record import record
 
 
-@dataclass(frozen=True)
+@record
 class WorkStep:
     """One step of the work: the phase it belongs to, its place within the phase, and what a person reads."""
 

@@ -1,14 +1,13 @@
 """What is proved of a joint and what the person reads: checks, proposals, refusals, answers, advice."""
 
-from dataclasses import dataclass
-
 from fasten.model.asked import MountPoint
 from fasten.model.joint import Joint, Span
 from fasten.model.plan import WorkStep
 from fasten.model.words import Panel, Status
+from fasten.record import record
 
 
-@dataclass(frozen=True)
+@record
 class Demand:
     """What one load of a case asks of the worst fixing: `panel` and `load` say which way and which one."""
 
@@ -22,7 +21,7 @@ class Demand:
     from_: str
 
 
-@dataclass(frozen=True)
+@record
 class Behind:
     """Space behind the substrate: needed and available (None where nobody said)."""
 
@@ -30,7 +29,7 @@ class Behind:
     available_mm: float | None
 
 
-@dataclass(frozen=True)
+@record
 class Input:
     """One input of a check, with its unit."""
 
@@ -39,7 +38,7 @@ class Input:
     unit: str
 
 
-@dataclass(frozen=True)
+@record
 class Check:
     """One line of proof. `needs` says what is needed to check it where it is not checked."""
 
@@ -58,7 +57,7 @@ class Check:
     needs: str | None = None
 
 
-@dataclass(frozen=True)
+@record
 class Torque:
     """How tight: target and window, and what limits the upper end. `target_nm` is None for a rivet or by-feel joint."""
 
@@ -72,7 +71,7 @@ class Torque:
     from_: tuple[str, ...]
 
 
-@dataclass(frozen=True)
+@record
 class Removals:
     """How often it comes off in ten years, how often it may, and what is replaced when."""
 
@@ -81,7 +80,7 @@ class Removals:
     replace: tuple[str, ...]
 
 
-@dataclass(frozen=True)
+@record
 class ScorePart:
     """One contribution to the ranking: what, points, why."""
 
@@ -90,7 +89,7 @@ class ScorePart:
     why: str
 
 
-@dataclass(frozen=True)
+@record
 class Score:
     """The sum of the contributions; lower ranks first."""
 
@@ -98,7 +97,7 @@ class Score:
     parts: tuple[ScorePart, ...]
 
 
-@dataclass(frozen=True)
+@record
 class Figure:
     """A figure of a refusal: what was there, what was needed."""
 
@@ -107,7 +106,7 @@ class Figure:
     unit: str
 
 
-@dataclass(frozen=True)
+@record
 class Refusal:
     """Why a method does not fit, with figures.
 
@@ -124,7 +123,7 @@ class Refusal:
     title: str = ""
 
 
-@dataclass(frozen=True)
+@record
 class Exemption:
     """What is not checked for good reason: `subject` is what of the joint, `because` the reason."""
 
@@ -132,7 +131,7 @@ class Exemption:
     because: str
 
 
-@dataclass(frozen=True)
+@record
 class Proposal:
     """A joint with its proof. `proven` is False while any check is not checked."""
 
@@ -145,7 +144,7 @@ class Proposal:
     exempt: tuple[Exemption, ...] = ()
 
 
-@dataclass(frozen=True)
+@record
 class Answer:
     """A proposal ranked and made into work: what the person reads."""
 
@@ -160,7 +159,7 @@ class Answer:
     cautions: tuple[str, ...]
 
 
-@dataclass(frozen=True)
+@record
 class SourceNote:
     """A source as answers cite it."""
 
@@ -169,7 +168,7 @@ class SourceNote:
     text: str
 
 
-@dataclass(frozen=True)
+@record
 class GroundJoint:
     """What a ground joint must come to, measured once it is made: nothing that is reckoned beforehand can prove it.
 
@@ -185,7 +184,7 @@ class GroundJoint:
     from_: tuple[str, ...]
 
 
-@dataclass(frozen=True)
+@record
 class Advice:
     """The whole answer to one question: what was understood, what fits in order, what does not and why."""
 

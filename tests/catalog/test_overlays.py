@@ -4,7 +4,6 @@ import os
 import shutil
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -13,6 +12,7 @@ import pytest
 from fasten.catalog import registry, rows
 from fasten.catalog.registry import TABLES
 from fasten.catalog.tables import Tables, builtin, shipped_folder
+from fasten.record import record
 
 MOST = 300
 SHIPPED = shipped_folder()
@@ -239,7 +239,7 @@ def test_users_rows_cannot_claim_another_basis(tmp_path: Path, basis: str) -> No
 # --- references ---
 
 
-@dataclass(frozen=True)
+@record
 class Hook(rows.Row):
     """A made-up part that goes on another of its kind and into a hole of a letter drill."""
 

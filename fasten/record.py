@@ -1,0 +1,113 @@
+"""Frozen dataclasses whose methods are shared.
+
+`dataclass(frozen=True)` writes and compiles six functions for every class. Here the same functions serve all classes,
+so that declaring a hundred of them costs a start next to nothing. To `dataclasses`, pickle, copy and mypy a record is a
+frozen dataclass.
+"""
+
+from collections.abc import Callable
+from contextlib import suppress
+from dataclasses import MISSING, FrozenInstanceError, dataclass, fields
+from functools import partial
+from operator import attrgetter
+from reprlib import recursive_repr
+from typing import Any, TypeVar, dataclass_transform
+
+Kind = TypeVar("Kind", bound=type)
+
+_set = object.__setattr__
+_delete = object.__delattr__
+
+
+@dataclass_transform(frozen_default=True)
+def record(kind: Kind) -> Kind:
+    """Make of `kind` what `dataclass(frozen=True)` makes of it; a method that it defines itself stays.
+
+    Raises:
+        TypeError: the class asks for more than fields with defaults, or extends a dataclass that is no record.
+    """
+    own = {name for name, value in vars(kind).items() if value is not None}  # of `__eq__` alone comes `__hash__` None
+    dataclass(init=False, repr=False, eq=False)(kind)
+    if _is_special(kind, own):
+        raise TypeError(f"{kind.__name__} asks for more than a record does; write @dataclass(frozen=True) over it")
+    for name, method in _methods(kind).items():
+        if name not in own:
+            setattr(kind, name, method)
+    return kind
+
+
+def _is_special(kind: Any, own: set[str]) -> bool:
+    found = fields(kind)
+    return (
+        kind.__match_args__ != tuple(field.name for field in found)  # keywords only, for `__init__` only or not for it
+        or any(not (field.repr and field.compare) or field.hash is not None for field in found)
+        or any(field.default_factory is not MISSING for field in found)
+        or hasattr(kind, "__post_init__")
+        or bool(own & {"__slots__", "__setattr__", "__delattr__"})
+    )
+
+
+def _methods(kind: Any) -> dict[str, Callable[..., Any]]:
+    names = kind.__match_args__
+    defaults = {field.name: field.default for field in fields(kind) if field.default is not MISSING}
+    values_of: Callable[[Any], Any] = attrgetter(*names) if len(names) > 1 else partial(_few_values, names)
+
+    def __init__(self: Any, /, *values: Any, **named: Any) -> None:  # noqa: N807
+        if named or len(values) != len(names):
+            values = _arranged(kind, defaults, values, named)
+        for name, value in zip(names, values):  # noqa: B905
+            _set(self, name, value)
+
+    def __eq__(self: Any, other: Any) -> bool:  # noqa: N807
+        return values_of(self) == values_of(other) if other.__class__ is self.__class__ else NotImplemented
+
+    def __hash__(self: Any) -> int:  # noqa: N807
+        return hash(values_of(self))
+
+    return {
+        "__init__": __init__, "__eq__": __eq__, "__hash__": __hash__, "__repr__": _repr,
+        "__setattr__": _frozen_set, "__delattr__": _frozen_delete,
+    }  # fmt: skip
+
+
+def _few_values(names: tuple[str, ...], self: Any) -> tuple[Any, ...]:
+    return tuple([getattr(self, name) for name in names])
+
+
+def _arranged(kind: Any, defaults: dict[str, Any], values: tuple[Any, ...], named: dict[str, Any]) -> tuple[Any, ...]:
+    """A value for each field, in their order.
+
+    Raises:
+        TypeError: a value is missing, given twice, or of no field.
+    """
+    names = kind.__match_args__
+    whole = defaults | dict(zip(names, values)) | named  # noqa: B905
+    if len(whole) == len(names) >= len(values) and named.keys().isdisjoint(names[: len(values)]):
+        with suppress(KeyError):
+            return tuple([whole[name] for name in names])
+    given = f"{len(values)} values and, by name, {', '.join(named) or 'none'}"
+    raise TypeError(f"{kind.__name__} takes {', '.join(names)}; it was given {given}")
+
+
+@recursive_repr()
+def _repr(self: Any) -> str:
+    shown = ", ".join(f"{name}={getattr(self, name)!r}" for name in self.__match_args__)
+    return f"{self.__class__.__qualname__}({shown})"
+
+
+def _frozen_set(self: Any, name: str, value: Any) -> None:
+    if _is_frozen(self, name):
+        raise FrozenInstanceError(f"cannot assign to field {name!r}")
+    _set(self, name, value)
+
+
+def _frozen_delete(self: Any, name: str) -> None:
+    if _is_frozen(self, name):
+        raise FrozenInstanceError(f"cannot delete field {name!r}")
+    _delete(self, name)
+
+
+def _is_frozen(self: Any, name: str) -> bool:
+    """A record takes no attribute at all; an ordinary class that extends one takes those that are no fields of it."""
+    kind = type(self)
+    return "__dataclass_fields__" in vars(kind) or name in kind.__match_args__
