@@ -47,6 +47,11 @@ def choice(text: str, names: Mapping[str, Value], where: str) -> Value:
     return by_words[words]
 
 
+def capital(text: str) -> str:
+    """The text with its first letter a capital."""
+    return text[:1].upper() + text[1:]
+
+
 def _some(names: list[str]) -> str:
     """All of the names where they fit a message, or else the first few."""
     return either(names) if len(", ".join(names)) <= _LISTED else f"a name such as {either(names[:5])}"

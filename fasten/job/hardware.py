@@ -1,6 +1,6 @@
 """The hardware list: everything that all mount points of a job need, each thing once with where it goes."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil, fsum
 
 from fasten.catalog.job_parts import Spare
@@ -11,8 +11,8 @@ from fasten.job.lists import HardwareList, PartLine, Place, Unfit
 from fasten.job.needs import Fit, bits, fits_of, tools
 from fasten.job.parts import form_of, parts_of, same_part
 from fasten.job.shelf_view import ShelfView
+from fasten.job.ticks import Ticks, packed_of, ticks, with_ticks
 from fasten.job.words import Job, Part, Shelf
-from fasten.units import number
 
 ANY = "part"
 # Rows of parts stand in this order of kinds; what is not here comes after, by name.
@@ -29,16 +29,17 @@ class _Line:
 
 def hardware(job: Job, found: tuple[Choice, ...], shelf: Shelf | None, tables: Tables) -> HardwareList:
     """The list of a job whose mount points get what `found` says, against a shelf where there is one."""
-    fits, view = fits_of(found), ShelfView(shelf, tables)
-    parts = _parts(fits, view, tables)
+    fits, view, said = fits_of(found), ShelfView(shelf, tables), ticks(job.packed)
+    parts = _parts(fits, view, said, tables)
     buying = [line for line in parts if line.to_buy]
     costs = [line.cost for line in buying if line.cost is not None]
-    return HardwareList(
+    listed = HardwareList(
         title=job.title, vehicle=job.vehicle, shelf=view.there, currency=view.currency, mounts=len(found), parts=parts,
         bits=bits(fits, view, tables), tools=tools(fits, view, tables), consumables=consumables(fits, view, tables),
         unfit=tuple(Unfit(choice.name, choice.reason) for choice in found if choice.answer is None),
         cost=fsum(costs) if costs else None, unpriced=len(buying) - len(costs),
     )  # fmt: skip
+    return with_ticks(listed, said)
 
 
 def spares_of(part: Part, needed: int, tables: Tables) -> int:
@@ -51,7 +52,7 @@ def spares_of(part: Part, needed: int, tables: Tables) -> int:
     return 0
 
 
-def _parts(fits: tuple[Fit, ...], shelf: ShelfView, tables: Tables) -> tuple[PartLine, ...]:
+def _parts(fits: tuple[Fit, ...], shelf: ShelfView, said: Ticks, tables: Tables) -> tuple[PartLine, ...]:
     lines: dict[Part, _Line] = {}
     for fit in fits:
         for part, each in parts_of(fit.answer, fit.point, tables):
@@ -59,20 +60,27 @@ def _parts(fits: tuple[Fit, ...], shelf: ShelfView, tables: Tables) -> tuple[Par
             count = each * fit.point.fixings
             line.places.append(Place(fit.name, count))
             line.renewed += count if _is_renewed(part, fit) else 0
-    return tuple(_line(line, shelf, tables) for line in sorted(lines.values(), key=_place_of))
+    return tuple(_line(line, shelf, said, tables) for line in sorted(lines.values(), key=_place_of))
 
 
-def _line(line: _Line, shelf: ShelfView, tables: Tables) -> PartLine:
+def _line(line: _Line, shelf: ShelfView, said: Ticks, tables: Tables) -> PartLine:
     needed, kept = sum(place.count for place in line.places), shelf.part(line.part)
     spares = spares_of(line.part, needed, tables) + line.renewed
-    to_buy = max(needed + spares - kept.count, 0)
-    packs = None if kept.pack is None else ceil(to_buy / kept.pack)
-    bought = to_buy if packs is None or kept.pack is None else packs * kept.pack
-    return PartLine(
+    counted = PartLine(
         part=line.part, form=form_of(line.part, tables), needed=needed, spares=spares, total=needed + spares,
-        on_shelf=kept.count, to_buy=to_buy, pack=kept.pack, packs=packs, price=kept.price,
-        cost=None if kept.price is None else kept.price * bought, places=tuple(line.places),
+        on_shelf=kept.count, to_buy=0, pack=kept.pack, packs=None, price=kept.price, cost=None,
+        places=tuple(line.places), packed=0,
     )  # fmt: skip
+    return _to_buy(replace(counted, packed=packed_of(said, counted)))
+
+
+def _to_buy(line: PartLine) -> PartLine:
+    """The line with what is not at hand, in packs where they are known, and what that costs."""
+    to_buy = max(line.total - line.at_hand, 0)
+    packs = None if line.pack is None else ceil(to_buy / line.pack)
+    bought = to_buy if packs is None or line.pack is None else packs * line.pack
+    cost = None if line.price is None else line.price * bought
+    return replace(line, to_buy=to_buy, packs=packs, cost=cost)
 
 
 def _is_renewed(part: Part, fit: Fit) -> bool:
@@ -100,10 +108,3 @@ def _place_of(line: _Line) -> tuple[int, str, str, str, float, Part]:
     place = next((at for at, kind in enumerate(KINDS) if _is_kind(part.kind, kind)), len(KINDS))
     diameter = size_mm(part.size)
     return place, part.kind, f"{diameter:08.3f}", part.name, part.length_mm or 0.0, part
-
-
-def part_text(part: Part) -> str:
-    """A part in words: kind, size and length, then what tells it from others."""
-    length = "" if part.length_mm is None else f" x {number(part.length_mm, 2)} mm"
-    said = (f"{part.kind} {part.size}{length}".strip(), part.name, part.grade)
-    return ", ".join(text for text in said if text)

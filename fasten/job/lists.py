@@ -17,8 +17,8 @@ class Place:
 class PartLine:
     """One part of the whole job; `form` says what its standard leaves to be looked up: head, sizes of a washer.
 
-    `total` is needed and spares together; `packs` are to buy where a pack's content is known; `price` is of one and
-    `cost` of what is to buy, whole packs where they are known.
+    `total` is needed and spares together; what is on the shelf or packed is at hand, and the rest is to buy: in `packs`
+    where a pack's content is known. `price` is of one and `cost` of what is to buy, whole packs where they are known.
     """
 
     part: Part
@@ -33,6 +33,12 @@ class PartLine:
     price: float | None
     cost: float | None
     places: tuple[Place, ...]
+    packed: int
+
+    @property
+    def at_hand(self) -> int:
+        """How many are there: what is packed came from the shelf, so that the two do not add up."""
+        return max(self.on_shelf, self.packed)
 
 
 @dataclass(frozen=True)
@@ -56,6 +62,7 @@ class BitLine:
     on_shelf: bool
     instead: tuple[str, ...]
     drills: tuple[Drilled, ...]
+    packed: bool = False  # told by the ticks of the job, once its list is made
 
 
 @dataclass(frozen=True)
@@ -75,6 +82,7 @@ class ToolLine:
     size: str
     on_shelf: bool
     used: tuple[Setting, ...]
+    packed: bool = False
 
 
 @dataclass(frozen=True)
@@ -103,6 +111,7 @@ class ConsumableLine:
     used: tuple[Used, ...]
     unknown: tuple[str, ...]
     width_mm: float | None = None
+    packed: bool = False
 
 
 @dataclass(frozen=True)
@@ -133,7 +142,7 @@ class HardwareList:
 
 @dataclass(frozen=True)
 class Missing:
-    """A thing that is not on the shelf: how many are short, and which mount points that stops.
+    """A thing that is not at hand: how many are short, and which mount points that stops.
 
     `count` is None where a thing is only there or not; `stops` is empty where spares alone are short.
     """
@@ -154,7 +163,7 @@ class Unproven:
 
 @dataclass(frozen=True)
 class Verdict:
-    """Whether the job can begin: everything listed is on the shelf, and every mount point has a proven answer."""
+    """Whether the job can begin: everything listed is at hand, and every mount point has a proven answer."""
 
     ready: bool
     title: str

@@ -12,6 +12,7 @@ from fasten.mechanics.stop_fit import STOP, stop_of
 from fasten.mechanics.tightening import SPRING
 from fasten.model import Answer, Joint, MountPoint, Patch, Receiver, WasherPart
 from fasten.model.kinds import Bought
+from fasten.units import number
 
 Counted = tuple[Part, int]
 
@@ -53,6 +54,13 @@ def same_part(part: Part) -> Part:
 def plain_name(text: str) -> str:
     """The one spelling under which names are compared: a hyphen tells no two things apart."""
     return " ".join(spelled(text).replace("-", " ").split())
+
+
+def part_text(part: Part) -> str:
+    """A part in words: kind, size and length, then what tells it from others."""
+    length = "" if part.length_mm is None else f" x {number(part.length_mm, 2)} mm"
+    said = (f"{part.kind} {part.size}{length}".strip(), part.name, part.grade)
+    return ", ".join(text for text in said if text)
 
 
 def form_of(part: Part, tables: Tables) -> str:

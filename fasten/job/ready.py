@@ -3,20 +3,20 @@
 from collections.abc import Iterator
 
 from fasten.job.choices import Choice
-from fasten.job.hardware import part_text
 from fasten.job.lists import HardwareList, Missing, PartLine, Unproven, Verdict
+from fasten.job.parts import part_text
 from fasten.model import Status
 
 
 def ready(listed: HardwareList, found: tuple[Choice, ...]) -> Verdict:
-    """Ready where all that is listed, spares too, is on the shelf and every mount point has a proven answer.
+    """Ready where all that is listed, spares too, is on the shelf or packed and every mount point has a proven answer.
 
-    A job without a shelf lacks everything, and a job without mount points has nothing to be ready for.
+    Without a shelf nothing is there but what is packed; a job without mount points has nothing to be ready for.
     """
     missing = (*_parts(listed), *_bits(listed), *_tools(listed), *_consumables(listed))
     unproven = tuple(_unproven(found))
     return Verdict(
-        ready=bool(found) and listed.shelf and not (missing or unproven or listed.unfit),
+        ready=bool(found) and not (missing or unproven or listed.unfit),
         title=listed.title, shelf=listed.shelf, mounts=len(found), missing=missing, unproven=unproven,
         unfit=listed.unfit,
     )  # fmt: skip
@@ -30,7 +30,7 @@ def _parts(listed: HardwareList) -> Iterator[Missing]:
 
 def _stopped(line: PartLine) -> Iterator[str]:
     """The mount points that what is there does not reach, served in the job's order."""
-    left = line.on_shelf
+    left = line.at_hand
     for place in line.places:
         if place.count > left:
             yield place.mount
@@ -40,19 +40,19 @@ def _stopped(line: PartLine) -> Iterator[str]:
 
 def _bits(listed: HardwareList) -> Iterator[Missing]:
     for line in listed.bits:
-        if not line.on_shelf and not line.instead:
+        if not (line.on_shelf or line.packed or line.instead):
             yield Missing("bit", f"bit {line.name}", None, _once(work.mount for work in line.drills))
 
 
 def _tools(listed: HardwareList) -> Iterator[Missing]:
     for line in listed.tools:
-        if not line.on_shelf:
+        if not (line.on_shelf or line.packed):
             yield Missing("tool", f"{line.name} {line.size}".strip(), None, _once(use.mount for use in line.used))
 
 
 def _consumables(listed: HardwareList) -> Iterator[Missing]:
     for line in listed.consumables:
-        if not line.on_shelf:
+        if not (line.on_shelf or line.packed):
             thing = f"{line.name}, {line.detail}" if line.detail else line.name
             yield Missing("consumable", thing, None, _once(use.mount for use in line.used))
 

@@ -7,8 +7,7 @@ from difflib import SequenceMatcher, get_close_matches
 from fasten.catalog.load import shown, visible
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
-from fasten.job.hardware import part_text
-from fasten.job.parts import plain_name, same_part, spelled
+from fasten.job.parts import part_text, plain_name, same_part, spelled
 from fasten.job.shelf_view import bit_named
 from fasten.job.stock import ANY_MM, NO_SIZE, Stock, stock
 from fasten.job.words import Part, Shelf

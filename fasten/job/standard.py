@@ -12,10 +12,9 @@ from fasten.catalog.job_parts import SizeWeight
 from fasten.catalog.tables import Tables
 from fasten.job.choices import Choice, held, pin_of, pin_of_joint
 from fasten.job.fewest import Option, Place, Size, fewest
-from fasten.job.hardware import part_text
 from fasten.job.lists import Unfit
 from fasten.job.needs import drilled_with, setting_tools
-from fasten.job.parts import SLEEVE, joint_parts
+from fasten.job.parts import SLEEVE, joint_parts, part_text
 from fasten.job.restack import ends_of
 from fasten.job.words import Pin
 from fasten.model import Answer, Joint, MountPoint, Screw

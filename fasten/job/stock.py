@@ -1,6 +1,6 @@
 """Everything that an answer may ask for, under the names that a hardware list gives it: a shelf is read against this.
 
-Parts come from the same rows as the methods take them from; `tests/job/test_stock.py` holds this to every method.
+Parts come from the same rows as the methods take them from; `tests/test_every_method.py` holds this to every method.
 """
 
 import re

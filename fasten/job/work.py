@@ -12,6 +12,7 @@ from fasten.job.hardware import hardware
 from fasten.job.lists import HardwareList, Setting, ToolLine
 from fasten.job.parts import form_of, parts_of
 from fasten.job.shelf_view import ShelfView
+from fasten.job.ticks import ticks, with_ticks
 from fasten.job.words import Built, Job, Part, Shelf
 from fasten.model import Answer, MountPoint, Phase, Refusal, WorkStep
 from fasten.progress import Step, stepped, unseen
@@ -78,7 +79,7 @@ def work_sheet(
     common = tuple(row.text for row in tables.rows(Caution, "cautions") if row.applies == EVERYWHERE)
     return WorkSheet(
         title=job.title, vehicle=job.vehicle, note=job.note, first=_ordered(BEFORE, tables), cautions=common,
-        box=_with_tools(hardware(job, found, shelf, tables), found, shelf, tables),
+        box=with_ticks(_with_tools(hardware(job, found, shelf, tables), found, shelf, tables), ticks(job.packed)),
         mounts=tuple(_mount(choice, common, tables) for choice in stepped(found, step)), last=_ordered(AFTER, tables),
     )  # fmt: skip
 

@@ -16,8 +16,9 @@ from fasten.model import (
     Status,
     ThreadThere,
 )
+from fasten.names import capital
 from fasten.report.figures import figure, with_unit, words
-from fasten.report.headline import MOST_LINES, capital, headline, is_whole, parts
+from fasten.report.headline import MOST_LINES, headline, is_whole, parts
 from fasten.report.proof_text import exempt, percent, proof
 from fasten.report.section import section
 from fasten.report.wrap import wrapped

@@ -5,7 +5,8 @@ from typing import Any
 from fasten.job.built import NAMES, there_already
 from fasten.job.words import Mount
 from fasten.model import Answer
-from fasten.report.headline import capital, parts
+from fasten.names import capital
+from fasten.report.headline import parts
 from fasten.report.plain import to_plain
 from fasten.report.safe import safe
 from fasten.report.wrap import wrapped

@@ -3,8 +3,9 @@
 from collections.abc import Iterator
 
 from fasten.model import Advice, Answer
+from fasten.names import capital
 from fasten.report.document import Column, Document, Section
-from fasten.report.headline import capital, needs, parts
+from fasten.report.headline import needs, parts
 from fasten.units import number
 
 _TOGETHER = 3  # answers side by side: more are not compared, they are read

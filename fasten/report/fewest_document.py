@@ -3,8 +3,8 @@
 from typing import Any
 
 from fasten.job.standard import Change, Standard
+from fasten.names import capital
 from fasten.report.document import Column, Document, Section
-from fasten.report.headline import capital
 from fasten.report.plain import to_plain
 from fasten.units import number
 

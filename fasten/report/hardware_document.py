@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable
 
-from fasten.job.hardware import part_text
 from fasten.job.lists import (
     BitLine,
     ConsumableLine,
@@ -16,21 +15,18 @@ from fasten.job.lists import (
     Verdict,
 )
 from fasten.job.needs import HEADINGS
+from fasten.job.ticks import BITS, CONSUMABLES, PARTS, TOOLS, line_name
+from fasten.names import capital
 from fasten.report.document import Column, Document, Section
 from fasten.report.figures import figure
-from fasten.report.headline import capital
 from fasten.rounding import rounded_up
 from fasten.units import number
 
-HAVE, LACK = "yes", "no"
+HAVE, PACKED, LACK = "yes", "packed", "no"
 _PARTS = (
     Column("Part"), Column("Needed", True), Column("Spares", True), Column("Total", True), Column("On shelf", True),
     Column("To buy", True), Column("Packs", True), Column("Each", True), Column("Cost", True), Column("Where"),
 )  # fmt: skip
-_PLURAL = {
-    "setting tool": "Setting tools", "tap": "Taps", "driver": "Drivers", "countersink": "Countersinks",
-    "stop": "Drill stops", "other": "Other tools",
-}  # fmt: skip
 _MISSING = {"part": "Parts", "bit": "Bits", "tool": "Tools", "consumable": "Consumables"}
 
 
@@ -61,7 +57,7 @@ def _lead(listed: HardwareList) -> tuple[str, ...]:
     points = f"{listed.mounts} mount point{'s' * (listed.mounts != 1)}"
     found = [f"{listed.vehicle}, {points}." if listed.vehicle else f"{points}."]
     if not listed.shelf:
-        found.append("No shelf was given, so everything is to be bought.")
+        found.append("No shelf was given, so all that is not packed is to be bought.")
     if listed.cost is not None:
         open_ = f", without {_things(listed.unpriced, 'line')} that no price is known for" if listed.unpriced else ""
         found.append(f"To buy: {_money(listed.cost)} {listed.currency}".rstrip() + f"{open_}.")
@@ -75,13 +71,13 @@ def _verdict_lead(verdict: Verdict) -> tuple[str, ...]:
     if not verdict.mounts:
         return ("The job holds no mount points, so there is nothing to be ready for.",)
     if verdict.ready:
-        return (f"All that {_things(verdict.mounts, 'mount point')} need is on the shelf, and every answer is proven.",)
+        return (f"All that {_things(verdict.mounts, 'mount point')} need is at hand, and every answer is proven.",)
     counts = (
         (len(verdict.missing), "thing", "missing"), (len(verdict.unproven), "mount point", "not proven"),
         (len(verdict.unfit), "mount point", "without an answer"),
     )  # fmt: skip
     told = ", ".join(f"{_things(count, what)} {how}" for count, what, how in counts if count)
-    sentence = "No shelf was given, so everything counts as missing."
+    sentence = "No shelf was given, so all that is not packed counts as missing."
     return (f"{capital(told)}.", *(() if verdict.shelf else (sentence,)))
 
 
@@ -91,13 +87,13 @@ def _things(count: int, what: str) -> str:
 
 def _parts(listed: HardwareList) -> Section:
     told = tuple(_part_told(line, listed) for line in listed.parts)
-    return Section("Parts", _PARTS, tuple(_part(line, shelf=listed.shelf) for line in listed.parts), told=told)
+    return Section(PARTS, _PARTS, tuple(_part(line, shelf=listed.shelf) for line in listed.parts), told=told)
 
 
 def _part(line: PartLine, *, shelf: bool) -> tuple[str, ...]:
     return (
-        _named(line), str(line.needed), str(line.spares), str(line.total),
-        str(line.on_shelf) if shelf else "", str(line.to_buy) if shelf else "", _packs(line), _each(line.price),
+        line_name(line), str(line.needed), str(line.spares), str(line.total), str(line.on_shelf) if shelf else "",
+        str(line.to_buy) if shelf or line.packed else "", _packs(line), _each(line.price),
         "" if line.cost is None or not line.to_buy else _money(line.cost), _places(line.places),
     )  # fmt: skip
 
@@ -106,21 +102,17 @@ def _part_told(line: PartLine, listed: HardwareList) -> tuple[str, ...]:
     """How many of what, then how that comes about, then what is still to be bought."""
     spare = f" and {line.spares} spare" if line.spares else ""
     have = f", {line.on_shelf} on the shelf" if listed.shelf else ""
+    have += f", {line.packed} packed" if line.packed else ""
     counted = f"{line.needed} needed{spare}{have}: {_places(line.places)}"
-    return (f"{line.total} {_named(line)}", counted, *_to_buy(line, listed))
+    return (f"{line.total} {line_name(line)}", counted, *_to_buy(line, listed))
 
 
 def _to_buy(line: PartLine, listed: HardwareList) -> tuple[str, ...]:
-    if not (listed.shelf and line.to_buy):
+    if not ((listed.shelf or line.packed) and line.to_buy):
         return ()
     packs = f", {line.packs} packs of {line.pack}" if line.packs else ""
     cost = f", {_money(line.cost)} {listed.currency}".rstrip() if line.cost is not None else ""
     return (f"buy {line.to_buy}{packs}{cost}",)
-
-
-def _named(line: PartLine) -> str:
-    text = capital(part_text(line.part))
-    return f"{text} ({line.form})" if line.form else text
 
 
 def _packs(line: PartLine) -> str:
@@ -133,13 +125,19 @@ def _places(places: Iterable[Place]) -> str:
 
 def _bits(listed: HardwareList) -> Section:
     columns = (Column("Bit"), Column("On shelf"), Column("Drills"))
-    return Section("Bits", columns, tuple(_bit(line, shelf=listed.shelf) for line in listed.bits))
+    return Section(BITS, columns, tuple(_bit(line, shelf=listed.shelf) for line in listed.bits))
 
 
 def _bit(line: BitLine, *, shelf: bool) -> tuple[str, str, str]:
-    name = line.name if number(line.diameter_mm, 2) in line.name else f"{line.name} ({number(line.diameter_mm, 3)} mm)"
-    have = HAVE if line.on_shelf else f"{' and '.join(line.instead)} will do" if line.instead else LACK
-    return name, have if shelf else "", "; ".join(map(_drills, line.drills))
+    have = f"{' and '.join(line.instead)} will do" if line.instead else _have(line, shelf=shelf)
+    return line_name(line), have, "; ".join(map(_drills, line.drills))
+
+
+def _have(line: BitLine | ToolLine | ConsumableLine, *, shelf: bool) -> str:
+    """Whether a thing is there, packed or on the shelf; without a shelf nobody knows of what is not packed."""
+    if line.packed:
+        return PACKED
+    return "" if not shelf else HAVE if line.on_shelf else LACK
 
 
 def _drills(work: Drilled) -> str:
@@ -151,7 +149,7 @@ def _drills(work: Drilled) -> str:
 def _tools(listed: HardwareList, heading: str) -> Section:
     columns = (Column("Tool"), Column("On shelf"), Column("Where"))
     lines = [line for line in listed.tools if line.heading == heading]
-    return Section(_PLURAL[heading], columns, tuple(_tool(line, listed) for line in lines))
+    return Section(TOOLS[heading], columns, tuple(_tool(line, listed) for line in lines))
 
 
 def _tool(line: ToolLine, listed: HardwareList) -> tuple[str, str, str]:
@@ -159,8 +157,7 @@ def _tool(line: ToolLine, listed: HardwareList) -> tuple[str, str, str]:
     where = ", ".join(_set(use.mount, use.set_mm) for use in line.used)
     if len(names) == listed.mounts - len(listed.unfit) > 1 and all(use.set_mm is None for use in line.used):
         where = "everywhere"
-    have = HAVE if line.on_shelf else LACK
-    return capital(f"{line.name} {line.size}".strip()), have if listed.shelf else "", where
+    return line_name(line), _have(line, shelf=listed.shelf), where
 
 
 def _set(mount: str, set_mm: float | None) -> str:
@@ -169,15 +166,14 @@ def _set(mount: str, set_mm: float | None) -> str:
 
 def _consumables(listed: HardwareList) -> Section:
     columns = (Column("Consumable"), Column("Amount", True), Column("On shelf"), Column("Reckoned"), Column("Where"))
-    return Section("Consumables", columns, tuple(_consumable(line, listed) for line in listed.consumables))
+    return Section(CONSUMABLES, columns, tuple(_consumable(line, listed) for line in listed.consumables))
 
 
 def _consumable(line: ConsumableLine, listed: HardwareList) -> tuple[str, ...]:
     names = dict.fromkeys(use.mount for use in line.used)
     whole = len(names) == listed.mounts - len(listed.unfit) > 1
-    have = "" if not listed.shelf else HAVE if line.on_shelf else LACK
-    thing = capital(f"{line.name}, {line.detail}" if line.detail else line.name)
-    return thing, _amount(line), have, _reckoned(line), "everywhere" if whole else ", ".join(names)
+    have, where = _have(line, shelf=listed.shelf), "everywhere" if whole else ", ".join(names)
+    return line_name(line), _amount(line), have, _reckoned(line), where
 
 
 def _amount(line: ConsumableLine) -> str:

@@ -6,6 +6,7 @@ from fasten.mechanics.tightening import past_driving
 from fasten.model import Answer, Hole, Joint, Patch, Span, Status, Torque, WasherPart
 from fasten.model.kinds import Bought, Measured, Set, Thread
 from fasten.model.known import Body
+from fasten.names import capital
 from fasten.report.figures import figure, words
 from fasten.report.wrap import shortened, wrapped
 from fasten.rounding import rounded_down, rounded_up, torque_digits
@@ -42,11 +43,6 @@ def parts(answer: Answer) -> list[tuple[str, str]]:
         *_washers(joint.washers),
         *([("Torque", _torque(torque))] if torque else _by_feel(joint)),
     ]
-
-
-def capital(text: str) -> str:
-    """The text with its first letter a capital."""
-    return text[:1].upper() + text[1:]
 
 
 def needs(answer: Answer) -> tuple[str, ...]:

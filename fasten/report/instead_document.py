@@ -4,13 +4,14 @@ from dataclasses import dataclass
 from typing import Any
 
 from fasten.job.choices import told
-from fasten.job.hardware import part_text
+from fasten.job.parts import part_text
 from fasten.job.substitute import Substitute
 from fasten.job.words import Part
 from fasten.model import Answer, Refusal
+from fasten.names import capital
 from fasten.report.document import Column, Document, Section
 from fasten.report.figures import figure
-from fasten.report.headline import capital, needs
+from fasten.report.headline import needs
 from fasten.report.plain import to_plain
 from fasten.rounding import rounded_down, rounded_up
 

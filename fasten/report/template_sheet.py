@@ -8,8 +8,9 @@ from fasten.errors import FastenError
 from fasten.geometry.patterns import Points
 from fasten.mechanics.demands import positions_mm
 from fasten.model import Answer, MountPoint, Status
+from fasten.names import capital
 from fasten.report.figures import words
-from fasten.report.headline import capital, needs, parts
+from fasten.report.headline import needs, parts
 
 _PILOT = re.compile(r"([0-9.]+) mm pilot")
 

@@ -5,16 +5,17 @@ from dataclasses import replace
 from functools import partial
 
 from fasten.job.choices import NOTHING, told
-from fasten.job.hardware import part_text
+from fasten.job.parts import part_text
 from fasten.job.words import Built
 from fasten.job.work import Bagged, WorkMount, WorkSheet
 from fasten.mechanics.tightening import past_driving
 from fasten.model import Answer, MountPoint, Proposal, Refusal, Status
+from fasten.names import capital
 from fasten.progress import Step, stepped, unseen
 from fasten.report.document import Column, Document, Section
 from fasten.report.figures import figure, words
 from fasten.report.hardware_document import hardware_document
-from fasten.report.headline import capital, needs, parts
+from fasten.report.headline import needs, parts
 from fasten.report.section import section
 from fasten.report.section_svg import section_svg
 from fasten.rounding import rounded_down, rounded_up, torque_digits

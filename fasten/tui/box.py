@@ -20,7 +20,9 @@ from fasten.tui.panels import OPTION_COLUMNS, turn_page
 
 if TYPE_CHECKING:
     from fasten.catalog.tables import Tables
+    from fasten.job.choices import Choice
     from fasten.job.lists import HardwareList
+    from fasten.job.ticks import Line as Thing
     from fasten.job.words import Job, Shelf
     from fasten.report.document import Document, Section
 
@@ -29,59 +31,77 @@ _WAIT = "Reckoning the box …"
 _HOW = "Enter or a tap ticks a line as packed, and takes the tick away again."
 _EVERYWHERE = "everywhere"
 _NO_SHELF = "No shelf was given"  # begins what the list says to whoever named none; here it is the one there is
-_ON_SHELF = {"yes": "on the shelf", "no": "not on the shelf"}
+_EMPTY = "Nothing is on the shelf yet, so all that is not packed counts as missing."
+_ON_SHELF = {"yes": "on the shelf", "no": "not on the shelf", "packed": "packed"}
 _LEAST_COLUMNS = 20
 _NOT_TICKED = {"Nothing fits", "Not proven"}
 
 
 @dataclass(frozen=True)
 class Line:
-    """One line of the box: what it is kept by, what it says, and whether it is a thing that can be packed."""
+    """One line of the box: what it is found by, what it says and, where it is a thing to pack, what it is of."""
 
     key: str
     text: str
-    is_thing: bool
+    thing: Thing | None = None
     is_heading: bool = False
     more: tuple[str, ...] = ()
+
+    @property
+    def is_thing(self) -> bool:
+        """Whether it can be packed."""
+        return self.thing is not None
 
 
 @dataclass(frozen=True)
 class Box:
-    """The list and the verdict of a job, in lines, and which answer each mount point has."""
+    """The list and the verdict of a job, in lines, and what each mount point gets."""
 
     asked: Job
-    titles: tuple[tuple[str, str], ...]
+    found: tuple[Choice, ...]
     listed: HardwareList
     verdict: tuple[str, ...]
     lines: tuple[Line, ...]
+
+    @property
+    def titles(self) -> tuple[tuple[str, str], ...]:
+        """Which answer each mount point has."""
+        return tuple((choice.name, choice.answer.title) for choice in self.found if choice.answer is not None)
 
 
 def box_of(job: Job, shelf: Shelf | None, tables: Tables) -> Box:
     """What a job needs and whether it is ready."""
     from fasten.job.choices import choices
-    from fasten.job.hardware import hardware
     from fasten.job.owned import owned_of
+
+    return boxed(job, choices(job, tables, owned_of(shelf, tables)), shelf, tables)
+
+
+def boxed(job: Job, found: tuple[Choice, ...], shelf: Shelf | None, tables: Tables) -> Box:
+    """The same of a job whose mount points are answered already."""
+    from fasten.job.hardware import hardware
     from fasten.job.ready import ready
     from fasten.report.hardware_document import hardware_document, ready_document
 
-    found = choices(job, tables, owned_of(shelf, tables))
     listed = hardware(job, found, shelf, tables)
     document, verdict = hardware_document(listed), ready_document(ready(listed, found))
     lead = (*verdict.lead, *(line for line in document.lead if line.startswith("To buy")))
-    owned = ["Nothing is on the shelf yet, so everything counts as missing."] if shelf is None and job.mounts else []
+    owned = [_EMPTY] if shelf is None and job.mounts else []
     lead = (*(text for text in lead if not text.startswith(_NO_SHELF)), *owned)
     lead = (*lead, *([_HOW] if job.mounts else []))
-    further = [Line("", text, False) for text in lead[1:]]  # among the lines, where no screen is too low for them
-    titles = tuple((choice.name, choice.answer.title) for choice in found if choice.answer is not None)
-    lines = (*further, *_things(document), *_findings(verdict))
-    return Box(job, titles, listed, (verdict.title, *lead[:1]), lines)
+    further = [Line("", text) for text in lead[1:]]  # among the lines, where no screen is too low for them
+    lines = (*further, *_things(document, listed), *_findings(verdict))
+    return Box(job, found, listed, (verdict.title, *lead[:1]), lines)
 
 
-def _things(document: Document) -> list[Line]:
+def _things(document: Document, listed: HardwareList) -> list[Line]:
+    from fasten.job.ticks import line_key, lines_of
+
+    things = {line_key(line): line for line in lines_of(listed)}
     return [
         line
         for section in document.sections if section.heading not in _NOT_TICKED
-        for line in (_heading(section), *_rows(section))
+        for line in (_heading(section), *_rows(section, things))
     ]  # fmt: skip
 
 
@@ -92,24 +112,22 @@ def _findings(verdict: Document) -> list[Line]:
     return [
         line
         for section in verdict.sections
-        for line in (_heading(section), *(Line("", _sentence(section, row), False) for row in shown(section).rows))
+        for line in (_heading(section), *(Line("", _sentence(section, row)) for row in shown(section).rows))
     ]  # fmt: skip
 
 
 def _heading(section: Section) -> Line:
-    return Line("", section.heading.upper(), False, is_heading=True)
+    return Line("", section.heading.upper(), is_heading=True)
 
 
-def _rows(section: Section) -> list[Line]:
+def _rows(section: Section, things: dict[str, Thing]) -> list[Line]:
     """A thing a row, in the lines in which its document tells it, else in one sentence."""
     from fasten.report.document import shown
 
     rows = shown(section).rows
     told = section.told or tuple((_sentence(section, row),) for row in rows)
-    return [
-        Line(f"{section.heading}: {row[0]}", text, True, more=tuple(more))
-        for row, (text, *more) in zip(rows, told, strict=True)
-    ]
+    keys = (f"{section.heading}: {row[0]}" for row in rows)
+    return [Line(key, text, things[key], more=tuple(more)) for key, (text, *more) in zip(keys, told, strict=True)]
 
 
 def _sentence(section: Section, row: tuple[str, ...]) -> str:
@@ -138,9 +156,9 @@ class BoxPlace(Vertical):
     class Ticked(Message):
         """A line was packed, or taken out again."""
 
-        def __init__(self, key: str) -> None:
+        def __init__(self, thing: Thing) -> None:
             super().__init__()
-            self.key = key
+            self.thing = thing
 
     class Changed(Message):
         """By what the shelf now holds, other answers are the best ones."""
@@ -155,7 +173,6 @@ class BoxPlace(Vertical):
         self._verdict = Static(_WAIT, id="verdict", markup=False)
         self._lines = OptionList(id="box-lines", markup=False)
         self._asked: tuple[Job, Shelf | None] | None = None
-        self._packed: tuple[str, ...] = ()
         self.box: Box | None = None
 
     def compose(self) -> ComposeResult:
@@ -165,7 +182,9 @@ class BoxPlace(Vertical):
     def load(self, job: Job, shelf: Shelf | None) -> None:
         """Show the box of a job; what is reckoned already is not reckoned again."""
         if self._asked is not None and self._asked[0].mounts == job.mounts and self._asked[1] == shelf:
-            self.mark(job.packed)
+            self._asked = job, shelf
+            if self.box is not None:  # else what is being reckoned takes the ticks as they then are
+                self._show(boxed(job, self.box.found, shelf, self._tables))
             return
         self._asked = job, shelf
         self._verdict.update(_WAIT)
@@ -188,16 +207,8 @@ class BoxPlace(Vertical):
         self._tick(self.in_hand)
 
     def _tick(self, line: Line | None) -> None:
-        if line is not None and line.is_thing:
-            self.post_message(self.Ticked(line.key))
-
-    def mark(self, packed: tuple[str, ...]) -> None:
-        """Show which lines are packed."""
-        self._packed = packed
-        if self.box is None:
-            return
-        self._tell(self.box, packed)
-        self._write(self.box)
+        if line is not None and line.thing is not None:
+            self.post_message(self.Ticked(line.thing))
 
     def on_resize(self, _event: Resize) -> None:
         if self.box is not None:
@@ -209,12 +220,13 @@ class BoxPlace(Vertical):
             self._lines.replace_option_prompt_at_index(at, self._told(line))
 
     def _told(self, line: Line) -> Content:
+        from fasten.job.ticks import is_packed
         from fasten.report.wrap import wrapped
 
         width = max(self._lines.scrollable_content_region.width - OPTION_COLUMNS, _LEAST_COLUMNS)
         if not line.is_thing:
             return Content.styled("\n".join(wrapped(line.text, width)), "bold" if line.is_heading else "")
-        tick = f"{IN if line.key in self._packed else OUT} "
+        tick = f"{IN if line.thing is not None and is_packed(line.thing) else OUT} "
         inset = " " * len(tick)
         more = (wrapped(text, width, first=inset, rest=inset) for text in line.more)
         return Content("\n".join(chain(wrapped(line.text, width, first=tick, rest=inset), *more)))
@@ -222,19 +234,25 @@ class BoxPlace(Vertical):
     @work(thread=True, exclusive=True)
     def _reckon(self, job: Job, shelf: Shelf | None) -> None:
         box = box_of(job, shelf, self._tables)
-        self.app.call_from_thread(self._reckoned, box, job)
+        self.app.call_from_thread(self._reckoned, box)
 
-    def _reckoned(self, box: Box, job: Job) -> None:
-        was, in_hand = self.box, self.in_hand
-        self.box, self._packed = box, job.packed
-        self._tell(box, job.packed)
+    def _reckoned(self, box: Box) -> None:
+        was = self.box
+        job, shelf = self._asked if self._asked is not None else (box.asked, None)
+        self._show(box if job.packed == box.asked.packed else boxed(job, box.found, shelf, self._tables))
+        if was is not None and was.asked.mounts == box.asked.mounts:
+            self._tell_changes(dict(was.titles), box)
+
+    def _show(self, box: Box) -> None:
+        """Show a box, the line in hand still in hand."""
+        in_hand = self.in_hand
+        self.box = box
+        self._tell(box)
         self._lines.clear_options()
         self._lines.add_options([Option(self._told(line), disabled=line.is_heading) for line in box.lines])
         things = [(line.key, at) for at, line in enumerate(box.lines) if line.is_thing]
         first = things[0][1] if things else None
         self._lines.highlighted = dict(things).get(in_hand.key if in_hand is not None else "", first)
-        if was is not None and was.asked.mounts == box.asked.mounts:
-            self._tell_changes(dict(was.titles), box)
 
     def _tell_changes(self, before: dict[str, str], box: Box) -> None:
         """Whoever puts something on the shelf is told where another answer is the best one by it."""
@@ -242,11 +260,13 @@ class BoxPlace(Vertical):
         if changed:
             self.post_message(self.Changed(changed))
 
-    def _tell(self, box: Box, packed: tuple[str, ...]) -> None:
+    def _tell(self, box: Box) -> None:
         """The verdict, and how much is packed."""
-        things = {line.key for line in box.lines if line.is_thing}
+        from fasten.job.ticks import is_packed
+
+        packed = [is_packed(line.thing) for line in box.lines if line.thing is not None]
         title, *lead = box.verdict
-        count = f"{len(things.intersection(packed))} of {len(things)} lines packed"
+        count = f"{sum(packed)} of {len(packed)} lines packed"
         self._verdict.update(Content("\n".join(map(safe, (f"{title}, {count}", *lead)))))
 
     @on(OptionList.OptionSelected, "#box-lines")

@@ -47,8 +47,10 @@ class BoxDoings(MountDoings):
 
     @on(BoxPlace.Ticked)
     def _ticked(self, message: BoxPlace.Ticked) -> None:
-        self.desk.tick(message.key)
-        self.query_one(BoxPlace).mark(self.desk.job.packed)
+        from fasten.job.ticks import toggled
+
+        self.desk.tick(toggled(self.desk.job.packed, message.thing))
+        self.show_box()
         self.save()
 
     @on(BoxPlace.Changed)

@@ -112,13 +112,9 @@ class Desk:
             done = recorded(self.mount, said, today, replace_it=True)
             self._replace(_kept(done), f"as built, {self.mount.name}", None)
 
-    def tick(self, key: str) -> bool:
-        """A line of the box is packed, or not after all; whether it is now."""
-        packed = self.job.packed
-        is_in = key in packed
-        kept = tuple(k for k in packed if k != key) if is_in else (*packed, key)
-        self._change(replace(self.job, packed=kept), "tick")
-        return not is_in
+    def tick(self, packed: tuple[str, ...]) -> None:
+        """Take the ticks of the box as they are now."""
+        self._change(replace(self.job, packed=packed), "tick")
 
     def remove(self) -> str:
         """Take the mount point in hand out of the job; its name."""

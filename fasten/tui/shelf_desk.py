@@ -130,7 +130,7 @@ def _put(kept: tuple[str, ...], name: str, instead_of: str) -> tuple[str, ...]:
 
 def with_line(shelf: Shelf, listed: HardwareList, key: str) -> Shelf:
     """The shelf with what a line of the box wants put on it, in the number that is wanted."""
-    from fasten.job.hardware import part_text
+    from fasten.job.parts import part_text
 
     heading, _, first = key.partition(": ")
     for line in listed.parts:
@@ -219,7 +219,7 @@ class Held:
 
 def lines_of(shelf: Shelf, tables: Tables) -> list[Held]:
     """Everything that is owned, a line each, parts first."""
-    from fasten.job.hardware import part_text
+    from fasten.job.parts import part_text
     from fasten.job.shelf_check import troubles
 
     said = {(t.sort, t.line): f"{t.what}; {t.fix}" if t.fix else t.what for t in troubles(shelf, tables)}
@@ -244,7 +244,7 @@ class Doubt:
 
 
 def _part_line(entry: ShelfPart) -> str:
-    from fasten.job.hardware import part_text
+    from fasten.job.parts import part_text
 
     price = "" if entry.price is None else f", {_shown(entry.price)} each"
     note = f" ({entry.note})" if entry.note else ""

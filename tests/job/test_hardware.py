@@ -14,9 +14,9 @@ from fasten.advisor import advise
 from fasten.catalog.job_parts import Consumable, Spare, ToolKind
 from fasten.catalog.tables import builtin
 from fasten.job.choices import Choice, choice, choices
-from fasten.job.hardware import hardware, part_text, size_mm, spares_of
+from fasten.job.hardware import hardware, size_mm, spares_of
 from fasten.job.lists import BitLine, HardwareList, PartLine, ToolLine
-from fasten.job.parts import same_part
+from fasten.job.parts import part_text, same_part
 from fasten.job.words import Part, ShelfPart
 from fasten.model import Joint
 

@@ -14,6 +14,7 @@ from fasten.job.lists import Verdict
 from fasten.job.names import file_name
 from fasten.job.ready import ready
 from fasten.job.storage import save_job, save_shelf
+from fasten.job.ticks import is_packed, line_key, lines_of, tick_of, toggled
 from fasten.job.words import Job, Shelf, ShelfPart
 
 from .sample_jobs import UNFIT, job, mount
@@ -92,6 +93,54 @@ def test_every_single_thing_that_is_missing_is_told_with_what_it_stops(field: st
             assert entry.stops
 
 
+def packed(asked: Job, against: Shelf | None = None) -> Job:
+    """The job with every line of its list ticked."""
+    listed = hardware(asked, choices(asked, TABLES), against, TABLES)
+    return replace(asked, packed=tuple(map(tick_of, lines_of(listed))))
+
+
+def test_what_is_packed_is_at_hand_whatever_the_shelf_says() -> None:
+    """Where every line is packed nothing is missing, and nothing is to buy; the shelf need not say so again."""
+    asked = packed(PROVEN)
+    for shelf in (None, fewer(full_shelf(PROVEN), "rivet nut", 3)):
+        found = choices(asked, TABLES)
+        listed = hardware(asked, found, shelf, TABLES)
+        assert ready(listed, found).ready
+        assert all(map(is_packed, lines_of(listed)))
+        assert {line.to_buy for line in listed.parts} == {0}
+
+
+def test_a_line_that_is_not_packed_is_missing_and_told() -> None:
+    asked = packed(PROVEN)
+    for at, tick in enumerate(asked.packed):
+        less = replace(asked, packed=asked.packed[:at] + asked.packed[at + 1 :])
+        [missing] = verdict(less, None).missing
+        assert missing.thing.casefold().removeprefix("bit ") in tick.casefold()
+
+
+def test_a_tick_of_a_part_is_of_as_many_as_were_packed() -> None:
+    """A mount point more asks for more of them: the tick of the fewer must not say that all are there."""
+    more = replace(packed(job(mount("amp left"))), mounts=PROVEN.mounts[:2])
+    short = [entry for entry in verdict(more, None).missing if entry.kind == "part"]
+    assert [(entry.count, entry.stops) for entry in short] == [(4, ("amp right",)), (4, ("amp right",))]
+    assert all(entry.kind == "part" for entry in verdict(more, None).missing)
+
+
+def test_a_tick_of_an_older_file_is_of_the_whole_line() -> None:
+    listed = hardware(PROVEN, choices(PROVEN, TABLES), None, TABLES)
+    asked = replace(PROVEN, packed=tuple(line_key(line) for line in listed.parts))
+    assert {entry.kind for entry in verdict(asked, None).missing} == {"bit", "tool", "consumable"}
+
+
+def test_a_line_is_ticked_and_unticked_and_ticked_anew_where_more_is_wanted() -> None:
+    [line, *_] = hardware(PROVEN, choices(PROVEN, TABLES), None, TABLES).parts
+    once = toggled(("other",), line)
+    assert once == ("other", tick_of(line))
+    assert toggled(once, line) == ("other",)
+    more = replace(line, total=line.total + 4)
+    assert toggled(once, more) == ("other", tick_of(more))
+
+
 def test_an_unproven_answer_keeps_the_job_from_being_ready_and_says_what_it_needs() -> None:
     asked = job(mount("amp", edge=""), mount("bracket"))
     found = verdict(asked, full_shelf(asked))
@@ -129,7 +178,7 @@ def test_ready_ends_with_0_and_not_ready_with_1(files: tuple[str, str], capsys: 
     assert main(["ready", car]) == 1
     out = capsys.readouterr().out
     assert out.startswith("NOT READY: Estate\n")
-    assert "No shelf was given, so everything counts as missing." in " ".join(out.split())
+    assert "No shelf was given, so all that is not packed counts as missing." in " ".join(out.split())
 
 
 def test_ready_as_json(files: tuple[str, str], capsys: pytest.CaptureFixture[str]) -> None:

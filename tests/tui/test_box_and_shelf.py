@@ -7,6 +7,7 @@ from textual.pilot import Pilot
 from textual.widgets import Input, OptionList
 
 from fasten.job.storage import load_job, load_shelf
+from fasten.job.ticks import tick_of
 from fasten.job.words import Part, Shelf, ShelfPart
 from fasten.tui.box import BoxPlace
 
@@ -43,7 +44,9 @@ def test_what_is_ticked_is_kept_in_the_file_and_can_be_taken_out_again(size: tup
         assert line is not None
         packed = load_job(tmp_path / "job.toml", TABLES).value.packed
         assert len(packed) == 2
-        assert packed[1] == line.key
+        assert packed[0].startswith("Parts: 6 x Rivet nut M5")
+        assert line.thing is not None
+        assert packed[1] == tick_of(line.thing)
         assert "NOT READY, 2 of " in seen(pilot)
         await press(pilot, "t")
         assert load_job(tmp_path / "job.toml", TABLES).value.packed == packed[:1]
@@ -67,6 +70,30 @@ def test_what_the_verdict_says_of_a_thing_can_be_read_but_is_nothing_to_pack(tmp
         assert "Mark a line of the box first" in flat(pilot)
 
     drive((44, 15), told, tmp_path)
+
+
+def test_what_is_packed_is_at_hand_and_the_verdict_says_so_at_once(tmp_path: Path) -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        await press(pilot, "enter", *"40 mm", "enter", *"40 mm")
+        await do(pilot, "b")
+        before = missing(pilot)
+        await press(pilot, "t")
+        assert missing(pilot) == before - 1
+        assert "4 needed and 2 spare, 6 packed: amplifier 4" in flat(pilot)
+        lines = pilot.app.query_one("#box-lines", OptionList)
+        now = box_of(pilot).box
+        assert now is not None
+        for key in [line.key for line in now.lines if line.is_thing][1:]:
+            now = box_of(pilot).box
+            assert now is not None
+            lines.highlighted = next(at for at, line in enumerate(now.lines) if line.key == key)
+            await press(pilot, "t")
+        count = len([line for line in now.lines if line.is_thing])
+        assert seen(pilot).splitlines()[1].startswith(f"READY, {count} of {count} lines packed"), seen(pilot)
+        assert "need is at hand, and every answer is proven" in flat(pilot)
+
+    drive((80, 24), told, tmp_path)
 
 
 @every_size
