@@ -178,7 +178,7 @@ def _snaps_in(joint: Joint) -> bool:
 
 def _edge_distance(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
     """Least edge distance where it was told; else what must be there for the bearing that was reckoned with."""
-    bearing = failure.bearing_diameter_mm(joint)
+    bearing = failure.spaced_mm(joint)
     told = mount.edge_mm is not None
     share = failure.edge_rule(joint, tables) if told else failure.edge_asked(joint, tables)
     needed, sources = share.value * bearing, (tables.source_id("rules", share), *joint.from_)
@@ -205,7 +205,7 @@ def _head_cover(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
 
 
 def _spacing(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
-    bearing, share = failure.bearing_diameter_mm(joint), rule(tables, "spacing")
+    bearing, share = failure.spaced_mm(joint), rule(tables, "spacing")
     actual = spacing_mm(positions_mm(mount.pattern, mount.fixings))
     inputs = (Input("ratio", share.value, "-"), Input("diameter", bearing, "mm"), Input("spacing", actual, "mm"))
     sources = (tables.source_id("rules", share), *joint.from_)

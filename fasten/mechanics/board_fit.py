@@ -6,7 +6,7 @@ from fasten.catalog.tables import Tables
 from fasten.mechanics import board
 from fasten.mechanics.board_modes import depth_mm, outer_mm
 from fasten.mechanics.checks import at_most, unknown, up
-from fasten.mechanics.modes import rule_value, shaft
+from fasten.mechanics.modes import rule_value, shaft, spaced_mm
 from fasten.model import Check, Input, Into, Joint, MountPoint, Outline
 
 BOLTED = frozenset({"through_bolt", "tee_nut"})
@@ -76,9 +76,9 @@ def _insert_edge(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
 
 def _bolt_edge(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
     ratio, source = rule_value(tables, "bolt-edge-board")
-    needed = ratio * shaft(joint)
+    needed = ratio * spaced_mm(joint)
     needs = f"needs {up(needed)} from hole centre to any edge"
-    inputs = (Input("ratio", ratio, "-"), Input("diameter", shaft(joint), "mm"))
+    inputs = (Input("ratio", ratio, "-"), Input("diameter", spaced_mm(joint), "mm"))
     return _to_edge(needed, needs, mount, inputs, "ratio x diameter <= edge distance", (source, *joint.from_))
 
 

@@ -22,7 +22,7 @@ from fasten.mechanics.mode import (
 )
 from fasten.mechanics.parts import across_mm, bulge_mm, outside_mm, receiver_of
 from fasten.model import Hole, Input, Joint, MountPoint, known
-from fasten.model.kinds import Bears, Core, Seat
+from fasten.model.kinds import Bears, Core, Spaced
 from fasten.model.known import Absent, Rating
 
 UNDIVIDED = 1.0
@@ -64,9 +64,9 @@ def edge_asked(joint: Joint, tables: Tables) -> Rule:
     return edge_rule(joint, tables) if tapping else _rule(tables, "edge-full-bearing")
 
 
-def edge_input(joint: Joint, mount: MountPoint, diameter_mm: float, tables: Tables) -> Input:
+def edge_input(joint: Joint, mount: MountPoint, tables: Tables) -> Input:
     """Edge distance; where nobody said, the distance the edge check asks for, which the answer says is not checked."""
-    asked = edge_asked(joint, tables).value * diameter_mm
+    asked = edge_asked(joint, tables).value * spaced_mm(joint)
     return Input("edge distance", asked if mount.edge_mm is None else mount.edge_mm, "mm")
 
 
@@ -97,7 +97,15 @@ def bearing_diameter_mm(joint: Joint) -> float:
     bears = Bears.SCREW if joint.receiver is None else joint.receiver.kind.bears
     if bears is Bears.FILLED:
         return drilled(joint).diameter_mm
-    if joint.receiver is not None and joint.receiver.kind.seat is Seat.SUNK:
+    return shaft(joint)
+
+
+def spaced_mm(joint: Joint) -> float:
+    """What spacing and edge distances count from: the outside of what bears, where that is wider than the screw."""
+    spaced = Spaced.SCREW if joint.receiver is None else joint.receiver.kind.spaced
+    if spaced is Spaced.HOLE:
+        return drilled(joint).diameter_mm
+    if spaced is Spaced.BODY and joint.receiver is not None:
         return outside_mm(joint.receiver)
     return shaft(joint)
 
@@ -152,7 +160,7 @@ def bolt_bearing(
 
 def _sheet_bearing(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     diameter = bearing_diameter_mm(joint)
-    edge = edge_input(joint, mount, diameter, tables)
+    edge = edge_input(joint, mount, tables)
     strength, source = ultimate(tables, mount.material)
     load, expression, formula_source = bolt_bearing(
         mount.material, joint.sheet_mm, diameter, edge.value, strength.value, tables

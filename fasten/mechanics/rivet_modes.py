@@ -28,7 +28,7 @@ def _rivet_tension(joint: Joint, _mount: MountPoint, _tables: Tables) -> Capacit
 def _rivet_bearing(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     thinner, thicker, strength, source = thinner_sheet(joint, mount, tables)
     expression, formula_source = formula(tables, "bearing-rivet-en")
-    edge = edge_input(joint, mount, shaft(joint), tables)
+    edge = edge_input(joint, mount, tables)
     load = sheet.bearing_rivet_en_n(
         thinner_mm=thinner, thicker_mm=thicker, rivet_mm=shaft(joint), edge_mm=edge.value,
         sheet_ultimate_mpa=strength.value, gamma=UNDIVIDED,

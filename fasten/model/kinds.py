@@ -15,6 +15,14 @@ class Bears(Enum):
     BODY = auto()  # its outside, which is wider than what is drilled
 
 
+class Spaced(Enum):
+    """The diameter that spacing and edge distances count from: the outside of what bears."""
+
+    SCREW = auto()
+    HOLE = auto()
+    BODY = auto()
+
+
 class Holds(Enum):
     """Over what length it holds in the substrate."""
 
@@ -117,6 +125,7 @@ class PartKind:
 
     name: str
     bears: Bears
+    spaced: Spaced
     holds: Holds
     seat: Seat
     strength: Strength
@@ -233,20 +242,20 @@ class PatchKind:
 
 
 # fmt: off
-#                          name                           bears         holds             seat              strength            setting          tightened         opening         body        measured        titled              water             bought               listed
-RIVET_NUT        = PartKind("rivet nut",                   Bears.FILLED, Holds.THROUGH,    Seat.NEAR_FLANGE, Strength.TABLE,     Setting.TOOL,    Tightened.LIMITS, Opening.FLANGE, Body.TURNS, Measured.FIRST, Titled.WITH_SERIES, Water.BY_END,     Bought.BY_LENGTH,    Listed.RIVET_NUT)
-CLIP_NUT         = PartKind("clip nut",                    Bears.SCREW,  Holds.THROUGH,    Seat.BEHIND,      Strength.BOX,       Setting.TOOL,    Tightened.BOX,    Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_THREAD,    Listed.NUT)
-RUBBER_NUT       = PartKind("rubber-bodied expanding nut", Bears.SCREW,  Holds.THROUGH,    Seat.NEAR_FLANGE, Strength.BOX,       Setting.TOOL,    Tightened.BOX,    Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_LENGTH,    Listed.NUT)
-SQUARE_NUT       = PartKind("square-hole plastic nut",     Bears.SCREW,  Holds.THROUGH,    Seat.NEAR_FLANGE, Strength.BOX,       Setting.TOOL,    Tightened.BOX,    Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_LENGTH,    Listed.NUT)
-PUSH_IN_CLIP     = PartKind("push-in clip",                Bears.FILLED, Holds.THROUGH,    Seat.BEHIND,      Strength.BOX,       Setting.BY_HAND, Tightened.NOT,    Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_LENGTH,    Listed.OTHER)
-BALL_SOCKET      = PartKind("ball socket",                 Bears.FILLED, Holds.THROUGH,    Seat.BEHIND,      Strength.BOX,       Setting.BY_HAND, Tightened.NOT,    Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_LENGTH,    Listed.OTHER)
-SCREW_IN_INSERT  = PartKind("screw-in insert",             Bears.BODY,   Holds.OWN_LENGTH, Seat.SUNK,        Strength.EQUATIONS, Setting.TOOL,    Tightened.LIMITS, Opening.BODY,   Body.HELD,  Measured.NO,    Titled.WITH_SERIES, Water.NOT_JUDGED, Bought.BY_OUTSIDE,   Listed.INSERT)
-HEAT_SET_INSERT  = PartKind("heat-set insert",             Bears.BODY,   Holds.OWN_LENGTH, Seat.FLUSH,       Strength.EQUATIONS, Setting.TOOL,    Tightened.LIMITS, Opening.BODY,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_LENGTH,    Listed.INSERT)
-SELF_TAPPING     = PartKind("self-tapping insert",         Bears.BODY,   Holds.OWN_LENGTH, Seat.FLUSH,       Strength.EQUATIONS, Setting.TOOL,    Tightened.LIMITS, Opening.BODY,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_LENGTH,    Listed.INSERT)
-TEE_NUT          = PartKind("tee nut",                     Bears.SCREW,  Holds.THROUGH,    Seat.BEHIND,      Strength.EQUATIONS, Setting.LAID,    Tightened.LIMITS, Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_LENGTH,    Listed.NUT)
-LOCK_NUT         = PartKind("prevailing-torque nut",       Bears.SCREW,  Holds.THROUGH,    Seat.BEHIND,      Strength.EQUATIONS, Setting.LAID,    Tightened.LIMITS, Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_THREAD,    Listed.NUT)
-HEXAGON_NUT      = PartKind("hexagon nut",                 Bears.SCREW,  Holds.THROUGH,    Seat.BEHIND,      Strength.EQUATIONS, Setting.LAID,    Tightened.LIMITS, Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_THREAD,    Listed.NUT)
-BLIND_RIVET      = PartKind("blind rivet",                 Bears.SCREW,  Holds.THROUGH,    Seat.BEHIND,      Strength.TABLE,     Setting.TOOL,    Tightened.NOT,    Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.AS_ITS_SCREW, Listed.RIVET)
+#                          name                           bears         spaced        holds             seat              strength            setting          tightened         opening         body        measured        titled              water             bought               listed
+RIVET_NUT        = PartKind("rivet nut",                   Bears.FILLED, Spaced.HOLE,  Holds.THROUGH,    Seat.NEAR_FLANGE, Strength.TABLE,     Setting.TOOL,    Tightened.LIMITS, Opening.FLANGE, Body.TURNS, Measured.FIRST, Titled.WITH_SERIES, Water.BY_END,     Bought.BY_LENGTH,    Listed.RIVET_NUT)
+CLIP_NUT         = PartKind("clip nut",                    Bears.SCREW,  Spaced.HOLE,  Holds.THROUGH,    Seat.BEHIND,      Strength.BOX,       Setting.TOOL,    Tightened.BOX,    Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_THREAD,    Listed.NUT)
+RUBBER_NUT       = PartKind("rubber-bodied expanding nut", Bears.SCREW,  Spaced.HOLE,  Holds.THROUGH,    Seat.NEAR_FLANGE, Strength.BOX,       Setting.TOOL,    Tightened.BOX,    Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_LENGTH,    Listed.NUT)
+SQUARE_NUT       = PartKind("square-hole plastic nut",     Bears.SCREW,  Spaced.HOLE,  Holds.THROUGH,    Seat.NEAR_FLANGE, Strength.BOX,       Setting.TOOL,    Tightened.BOX,    Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_LENGTH,    Listed.NUT)
+PUSH_IN_CLIP     = PartKind("push-in clip",                Bears.FILLED, Spaced.HOLE,  Holds.THROUGH,    Seat.BEHIND,      Strength.BOX,       Setting.BY_HAND, Tightened.NOT,    Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_LENGTH,    Listed.OTHER)
+BALL_SOCKET      = PartKind("ball socket",                 Bears.FILLED, Spaced.HOLE,  Holds.THROUGH,    Seat.BEHIND,      Strength.BOX,       Setting.BY_HAND, Tightened.NOT,    Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_LENGTH,    Listed.OTHER)
+SCREW_IN_INSERT  = PartKind("screw-in insert",             Bears.BODY,   Spaced.BODY,  Holds.OWN_LENGTH, Seat.SUNK,        Strength.EQUATIONS, Setting.TOOL,    Tightened.LIMITS, Opening.BODY,   Body.HELD,  Measured.NO,    Titled.WITH_SERIES, Water.NOT_JUDGED, Bought.BY_OUTSIDE,   Listed.INSERT)
+HEAT_SET_INSERT  = PartKind("heat-set insert",             Bears.BODY,   Spaced.BODY,  Holds.OWN_LENGTH, Seat.FLUSH,       Strength.EQUATIONS, Setting.TOOL,    Tightened.LIMITS, Opening.BODY,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_LENGTH,    Listed.INSERT)
+SELF_TAPPING     = PartKind("self-tapping insert",         Bears.BODY,   Spaced.BODY,  Holds.OWN_LENGTH, Seat.FLUSH,       Strength.EQUATIONS, Setting.TOOL,    Tightened.LIMITS, Opening.BODY,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_LENGTH,    Listed.INSERT)
+TEE_NUT          = PartKind("tee nut",                     Bears.SCREW,  Spaced.HOLE,  Holds.THROUGH,    Seat.BEHIND,      Strength.EQUATIONS, Setting.LAID,    Tightened.LIMITS, Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_LENGTH,    Listed.NUT)
+LOCK_NUT         = PartKind("prevailing-torque nut",       Bears.SCREW,  Spaced.SCREW, Holds.THROUGH,    Seat.BEHIND,      Strength.EQUATIONS, Setting.LAID,    Tightened.LIMITS, Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_THREAD,    Listed.NUT)
+HEXAGON_NUT      = PartKind("hexagon nut",                 Bears.SCREW,  Spaced.SCREW, Holds.THROUGH,    Seat.BEHIND,      Strength.EQUATIONS, Setting.LAID,    Tightened.LIMITS, Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_THREAD,    Listed.NUT)
+BLIND_RIVET      = PartKind("blind rivet",                 Bears.SCREW,  Spaced.SCREW, Holds.THROUGH,    Seat.BEHIND,      Strength.TABLE,     Setting.TOOL,    Tightened.NOT,    Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.AS_ITS_SCREW, Listed.RIVET)
 
 #                          name                   line                   label    grade                    thread                   core                  end          set            listed
 MACHINE_SCREW  = ScrewKind("machine screw",       "screw",               "Screw", "",                      Thread.MACHINE,          Core.CLASS,           End.BLUNT,   Set.TIGHTENED, Listed.SCREW)

@@ -125,6 +125,18 @@ def test_a_wide_boss_takes_an_insert_that_comes_off_monthly() -> None:
     assert best.proposal.proven
 
 
+@pytest.mark.parametrize(("apart", "stands"), [("18.6 mm", True), ("18.4 mm", False), ("13 mm", False)])
+def test_inserts_keep_three_of_their_own_outsides_apart(apart: str, stands: bool) -> None:
+    """An M4 heat-set insert is 6.17 mm across: three times that is 18.51 mm, whatever its screw is."""
+    said = CROSSOVER | {"fixings": "2", "pattern": f"row {apart}", "mass": "0.2kg", "item-hole": "4.5mm"}
+    advice = asked(said, boss="13x12 mm", edge="30mm")
+    m4 = [a for a in advice.answers if a.method == "heat_set_insert" and a.title.startswith("M4")]
+    assert bool(m4) is stands
+    if not stands:
+        refusal = refused(advice, "heat_set_insert")
+        assert refusal.check == "spacing"
+
+
 @pytest.mark.parametrize(("boss", "status"), [("13 mm", Status.NOT_CHECKED), ("13x12 mm", Status.HOLDS)])
 def test_a_boss_of_unknown_depth_is_not_proven(boss: str, status: Status) -> None:
     answer = answered(asked(CROSSOVER, boss=boss), "heat_set_insert")

@@ -12,7 +12,7 @@ from fasten.mechanics.checks import at_most, up
 from fasten.mechanics.demands import demands, positions_mm
 from fasten.mechanics.families import NotJoined
 from fasten.mechanics.mode import Capacity, Mode
-from fasten.mechanics.modes import bearing_diameter_mm, behind_mm, head_mm, shaft
+from fasten.mechanics.modes import bearing_diameter_mm, behind_mm, head_mm, shaft, spaced_mm
 from fasten.model import Joint, MountPoint, Pattern, Status, WasherPart
 
 from .built_joint import JOINT, MOUNT, NUT, SCREW, TABLES, TAPPING, nut
@@ -46,20 +46,24 @@ def inputs(capacity: Capacity) -> dict[str, float]:
 
 
 @pytest.mark.parametrize(
-    ("joint", "bears", "shank"),
+    ("joint", "bears", "spaced", "shank"),
     [
-        (JOINT, 7.0, 5.0),
-        (nut(part="ball socket"), 7.0, 5.0),
-        (nut(part="prevailing-torque nut"), 5.0, 5.0),
-        (nut(part="screw-in insert", body_mm=8.0), 8.0, 5.0),
-        (replace(JOINT, receiver=None), 5.0, 5.0),
-        (replace(JOINT, screw=None), 7.0, 7.0),
-        (replace(JOINT, screw=None, hole=None, receiver=changed(NUT, part="hexagon nut", body_mm=6.0)), 6.0, 6.0),
+        (JOINT, 7.0, 7.0, 5.0),
+        (nut(part="ball socket"), 7.0, 7.0, 5.0),
+        (nut(part="prevailing-torque nut"), 5.0, 5.0, 5.0),
+        (nut(part="screw-in insert", body_mm=8.0), 5.0, 8.0, 5.0),
+        (nut(part="heat-set insert", body_mm=6.17), 5.0, 6.17, 5.0),
+        (nut(part="clip nut"), 5.0, 7.0, 5.0),
+        (nut(part="tee nut", body_mm=6.8), 5.0, 7.0, 5.0),
+        (replace(JOINT, receiver=None), 5.0, 5.0, 5.0),
+        (replace(JOINT, screw=None), 7.0, 7.0, 7.0),
+        (replace(JOINT, screw=None, hole=None, receiver=changed(NUT, part="hexagon nut", body_mm=6.0)), 6.0, 6.0, 6.0),
     ],
 )
-def test_what_bears_on_the_sheet(joint: Joint, bears: float, shank: float) -> None:
-    """The body that fills the hole, an insert's own outside, else the screw; without a screw the hole, or the stud."""
-    assert (bearing_diameter_mm(joint), shaft(joint)) == (bears, shank)
+def test_what_bears_on_the_sheet(joint: Joint, bears: float, spaced: float, shank: float) -> None:
+    """The body that fills the hole, else the screw; spacing counts from the outside of an insert, barrel or clip."""
+    assert (bearing_diameter_mm(joint) if joint.hole is not None else bears) == bears
+    assert (spaced_mm(joint), shaft(joint)) == (spaced, shank)
 
 
 def test_what_bears_on_the_item_and_behind() -> None:
