@@ -9,6 +9,7 @@ from fasten import grounds
 from fasten.advice.work import answer
 from fasten.catalog.rows import MetricClearance
 from fasten.catalog.tables import Tables
+from fasten.figures import mm
 from fasten.mechanics import modes as failure
 from fasten.mechanics.checks import up_mm
 from fasten.mechanics.demands import demands
@@ -201,7 +202,7 @@ def hole_there_refusal(joint: Joint, mount: MountPoint) -> Refusal | None:
         return None
     figures = (Figure("hole there", there, "mm"), Figure("hole wanted", hole.diameter_mm, "mm"))
     part = f"{joint.receiver.thread}, {joint.receiver.series}: " if joint.receiver is not None else ""
-    wanted = f"{hole.diameter_mm:g} mm is wanted and a hole cannot close"
+    wanted = f"{mm(hole.diameter_mm)} is wanted and a hole cannot close"
     because = f"{part}the hole there is {number(there, 2)} mm, {wanted}"
     return Refusal(joint.method, because, figures, check=HOLE_THERE)
 

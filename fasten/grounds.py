@@ -7,6 +7,7 @@ comes to its proof past the methods' gates.
 from fasten.catalog.materials import Material
 from fasten.catalog.practice import Rule
 from fasten.catalog.tables import Tables
+from fasten.figures import figure
 from fasten.mechanics import modes as failure
 from fasten.mechanics.checks import waits
 from fasten.mechanics.grounding import joint_resistance_mohm
@@ -71,7 +72,7 @@ def checks(mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
 
 def _stud(ring: str, least: Rule, tables: Tables) -> tuple[Check, ...]:
     large = rule(tables, "ground-m8-cable")
-    needs = f"needs its cable: from {large.value:g} mm² up it takes an M{least.value:g} stud at least"
+    needs = f"needs its cable: from {figure(large.value)} mm² up it takes an M{figure(least.value)} stud at least"
     inputs = Input("stud", float(ring[1:]), "mm"), Input("large from", large.value, "mm²")
     sources = (tables.source_id("rules", large), tables.source_id("rules", least))
     return (waits("ground-stud", "Stud large enough for its cable", "mm", least.value, needs, inputs,
@@ -80,7 +81,7 @@ def _stud(ring: str, least: Rule, tables: Tables) -> tuple[Check, ...]:
 
 def _shared(tables: Tables) -> tuple[Check, ...]:
     power = rule(tables, "ground-power-cable")
-    needs = f"needs each cable: from {power.value:g} mm² up it takes a stud of its own"
+    needs = f"needs each cable: from {figure(power.value)} mm² up it takes a stud of its own"
     return (waits("ground-shared", "No power cable on a shared stud", "mm²", None, needs,
                   (Input("power from", power.value, "mm²"),), "cable < power from",
                   (tables.source_id("rules", power),)),)  # fmt: skip

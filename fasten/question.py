@@ -23,6 +23,7 @@ from fasten.catalog.registry import TABLES
 from fasten.catalog.rows import Gauge, MetricClearance, PropertyClass
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
+from fasten.figures import words
 from fasten.model import (
     Between,
     Boss,
@@ -292,7 +293,7 @@ def _soft(tables: Tables) -> dict[str, SoftLayer]:
 
 
 def _title(material: Material) -> str:
-    return material.material.replace("_", " ")
+    return words(material.material)
 
 
 def _titles(tables: Tables) -> list[str]:

@@ -10,6 +10,7 @@ from fasten.catalog.practice import Rule
 from fasten.catalog.rows import MetricClearance
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
+from fasten.figures import figure, mm
 from fasten.mechanics.routing import clamp_count
 from fasten.model import Carried, Question
 from fasten.question import find_item
@@ -54,7 +55,7 @@ def stud_of(question: Question, item: Item, tables: Tables) -> str:
     if not passing:
         least = _holes(studs[0], tables).fine_mm
         what = f"no stud of a ring terminal passes a hole of {write(hole_mm, Dimension.LENGTH)}"
-        raise FastenError(what, where="item-hole", fix=f"measure again: the least, {studs[0]}, has {least:g} mm")
+        raise FastenError(what, where="item-hole", fix=f"measure again: the least, {studs[0]}, has {mm(least)}")
     return max(passing, key=_size_mm)
 
 
@@ -91,8 +92,8 @@ def _clamps(question: Question, item: Item, tables: Tables) -> Item:
             "clamps sit in a row along their cable", where="pattern", fix="write row 300 mm, or leave it out"
         )
     if pattern is not None and pattern.a_mm > spacing_mm + _ROUND_OFF_MM:
-        what = f"clamps {pattern.a_mm:g} mm apart are too far: {spacing_mm:g} mm is the most"
-        raise FastenError(what, where="pattern", fix=f"write row {spacing_mm:g} mm or less, or leave it out")
+        what = f"clamps {mm(pattern.a_mm)} apart are too far: {mm(spacing_mm)} is the most"
+        raise FastenError(what, where="pattern", fix=f"write row {mm(spacing_mm)} or less, or leave it out")
     if question.run_mm is None:
         if count is not None and count > 1 and pattern is None:
             what = f"{count} clamps sit along a run of cable, and it is not said"
@@ -101,9 +102,9 @@ def _clamps(question: Question, item: Item, tables: Tables) -> Item:
     pitch_mm = spacing_mm if pattern is None else pattern.a_mm
     least = clamp_count(run_mm=question.run_mm, spacing_mm=pitch_mm, end_mm=end_mm)
     count = least if count is None else count
-    _check_clamps(question.run_mm, count, least, f"{pitch_mm:g} mm apart and {end_mm:g} mm from each end at most")
+    _check_clamps(question.run_mm, count, least, f"{mm(pitch_mm)} apart and {mm(end_mm)} from each end at most")
     if pattern is not None and (count - 1) * pattern.a_mm > question.run_mm + _ROUND_OFF_MM:
-        what = f"{count} clamps {pattern.a_mm:g} mm apart are longer than the run"
+        what = f"{count} clamps {mm(pattern.a_mm)} apart are longer than the run"
         raise FastenError(what, where="pattern", fix="bring them closer or leave it out")
     # The preset weighs one clamp with the cable to the next: more clamps than asked for do not make the cable heavier.
     weighing = clamp_count(run_mm=question.run_mm, spacing_mm=spacing_mm, end_mm=end_mm)
@@ -151,23 +152,24 @@ def _check_stud(question: Question, stud: str, tables: Tables) -> None:
     """The ring's hole passes its stud and no larger one, and the stud is as large as the cable asks."""
     holes, hole_mm = _holes(stud, tables), question.item_hole_mm
     if hole_mm is not None and not holes.fine_mm - _ROUND_OFF_MM <= hole_mm <= holes.coarse_mm + _ROUND_OFF_MM:
-        what = f"a ring for {stud} has a hole of {holes.fine_mm:g} to {holes.coarse_mm:g} mm, not {hole_mm:g} mm"
+        what = f"a ring for {stud} has a hole of {figure(holes.fine_mm)} to {mm(holes.coarse_mm)}, not {mm(hole_mm)}"
         raise FastenError(what, where="item-hole", fix="leave it out, or say the ring that has it")
     from_mm2, least_mm = (_rule(name, tables).value for name in ("ground-m8-cable", "ground-m8"))
     if question.cable_mm2 is not None and question.cable_mm2 >= from_mm2 and _size_mm(stud) < least_mm:
         cable = write(question.cable_mm2, Dimension.AREA, 1)
-        what = f"a cable of {cable} asks for a stud of at least M{least_mm:g}, not {stud}: from {from_mm2:g} mm² up"
-        raise FastenError(what, where="ring", fix=f"crimp a ring for M{least_mm:g} on it")
+        least = f"M{figure(least_mm)}"
+        what = f"a cable of {cable} asks for a stud of at least {least}, not {stud}: from {figure(from_mm2)} mm² up"
+        raise FastenError(what, where="ring", fix=f"crimp a ring for {least} on it")
 
 
 def _check_rings(question: Question, rings: int, tables: Tables) -> None:
     most, power_mm2 = (_rule(name, tables).value for name in ("ground-rings", "ground-power-cable"))
     if rings > most:
-        what = f"{rings} rings are too many for one stud: {most:g} are the most (AC 21-99)"
+        what = f"{rings} rings are too many for one stud: {figure(most)} are the most (AC 21-99)"
         raise FastenError(what, where="rings", fix="give the rest a stud of their own")
     if rings > 1 and question.cable_mm2 is not None and question.cable_mm2 >= power_mm2:
         cable = write(question.cable_mm2, Dimension.AREA, 1)
-        what = f"a power cable has its stud to itself, and {cable} is one: from {power_mm2:g} mm² up"
+        what = f"a power cable has its stud to itself, and {cable} is one: from {figure(power_mm2)} mm² up"
         raise FastenError(what, where="rings", fix="say 1, and give each lug a stud of its own")
 
 

@@ -8,8 +8,8 @@ import pytest
 
 PACKAGE = Path(__file__).parents[1] / "fasten"
 LAYERS = (
-    {"", "errors", "letters", "progress", "quoting", "record"}, {"model"}, {"units", "rounding"}, {"catalog"},
-    {"geometry"}, {"mechanics"},
+    {"", "errors", "letters", "progress", "quoting", "record"}, {"model"}, {"units", "rounding", "figures"},
+    {"catalog"}, {"geometry"}, {"mechanics"},
     {"names", "question", "question_parts", "resolve", "resolve_parts"}, {"grounds", "proof"}, {"methods"},
     {"advisor", "ranking", "advice", "look"}, {"job"}, {"report"},
     {"cli", "commands", "tui", "__main__"},

@@ -8,6 +8,7 @@ from fasten.advice.steps import steps_of
 from fasten.catalog.materials import Anodic
 from fasten.catalog.practice import Caution, Tool
 from fasten.catalog.tables import Tables
+from fasten.figures import figure, words
 from fasten.mechanics import modes as failure
 from fasten.mechanics.face_modes import last_resort
 from fasten.mechanics.galvanic import index_difference_v
@@ -91,9 +92,9 @@ def _own_tools(proposal: Proposal) -> tuple[str, ...]:
     if joint.screw is not None:
         found.append(_driver(joint.screw.drive))
     elif joint.hole is None and joint.receiver is not None and isinstance(joint.receiver.flange, Plate):
-        found.append(_driver(f"hexagon {joint.receiver.flange.across_mm:g}"))
+        found.append(_driver(f"hexagon {figure(joint.receiver.flange.across_mm)}"))
     if proposal.torque is not None:
-        found.append(proposal.torque.tool.replace("_", " "))
+        found.append(words(proposal.torque.tool))
     return tuple(found)
 
 

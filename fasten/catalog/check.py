@@ -16,6 +16,7 @@ from fasten.catalog.load import MAX_INT, Table, file_name, label, shown
 from fasten.catalog.registry import TABLES
 from fasten.catalog.rows import Row
 from fasten.errors import CatalogError
+from fasten.figures import figure
 from fasten.letters import NARROW_SPACES, is_text
 from fasten.units import Dimension
 
@@ -148,7 +149,7 @@ def _check_numbers(row: Row, where: str) -> None:
             raise CatalogError(wrong, where=where, fix="correct the value")
         low, high = BOUNDS_MM if field.endswith("_mm") else BOUNDS
         if value != 0 and not low <= max(value, -value) <= high:
-            wrong = f"{_column(field)} is {shown(value)}, a size must be {low:g} to {high:g}"
+            wrong = f"{_column(field)} is {shown(value)}, a size must be {figure(low)} to {figure(high)}"
             raise CatalogError(wrong, where=where, fix="correct the value")
 
 

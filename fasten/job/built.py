@@ -7,11 +7,13 @@ from dataclasses import astuple, fields, replace
 from fasten import units
 from fasten.catalog.load import shown, visible
 from fasten.errors import FastenError
+from fasten.figures import unit_spelled
 from fasten.job.words import Built, Mount
 from fasten.units import Dimension
 
 NAMES = tuple(field.name for field in fields(Built))
 WHEN = "date"
+_SIZES = {"hole": Dimension.LENGTH, "torque": Dimension.TORQUE}
 _DAY = r"([0-9]{4})-([0-9]{2})-([0-9]{2})"
 _SHOWN = 60  # characters of each field that a refusal repeats
 
@@ -28,10 +30,14 @@ def recorded(mount: Mount, said: Mapping[str, str], today: str, *, replace_it: b
 
 def there_already(mount: Mount) -> str:
     """That a mount point has a record, and what it says, in a sentence; the start of it where it is long."""
-    told = "" if mount.built is None else ", ".join(
-        f"{name} {visible(text, _SHOWN)}" for name, text in zip(NAMES, astuple(mount.built), strict=True) if text
-    )  # fmt: skip
-    return f"{shown(mount.name)} has a record already ({told}), nothing was overwritten"
+    said = ", ".join(f"{name} {visible(text, _SHOWN)}" for name, text in said_by(mount.built))
+    return f"{shown(mount.name)} has a record already ({said}), nothing was overwritten"
+
+
+def said_by(built: Built | None) -> tuple[tuple[str, str], ...]:
+    """What a record says, field by field, as it was typed but for the spelling of a size: 5 nm is 5 N·m."""
+    texts = () if built is None else zip(NAMES, astuple(built), strict=True)
+    return tuple((name, unit_spelled(text) if name in _SIZES else text) for name, text in texts if text)
 
 
 def _read(said: Mapping[str, str], today: str, before: Built | None) -> Built:
@@ -63,6 +69,5 @@ def _check_size(dimension: Dimension) -> Callable[[str, str], None]:
 
 _READERS: Mapping[str, Callable[[str, str], None]] = {
     "date": _check_day,
-    "hole": _check_size(Dimension.LENGTH),
-    "torque": _check_size(Dimension.TORQUE),
+    **{name: _check_size(dimension) for name, dimension in _SIZES.items()},
 }

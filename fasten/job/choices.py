@@ -7,6 +7,7 @@ from fasten.advice.work import answer as worded
 from fasten.advisor import Method, advise, gates, hole_there_refusal, joints, method_of
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
+from fasten.figures import words
 from fasten.job.parts import plain_name
 from fasten.job.restack import same_length, with_length
 from fasten.job.words import Job, Mount, Pin
@@ -121,7 +122,7 @@ def pin_text(pin: Pin) -> str:
         for length, what in ((pin.receiver_length_mm, "long"), (pin.screw_length_mm, "screw"))
         if length is not None
     ]
-    said = [f"{pin.method.replace('_', ' ')} {pin.thread}".strip(), pin.series.replace("_", " "), *lengths]
+    said = [f"{words(pin.method)} {pin.thread}".strip(), words(pin.series), *lengths]
     return ", ".join(text for text in said if text)
 
 

@@ -5,6 +5,7 @@ from math import ceil, fsum, pi
 
 from fasten.catalog.job_parts import Consumable
 from fasten.catalog.tables import Tables
+from fasten.figures import words
 from fasten.job.lists import ConsumableLine, Used
 from fasten.job.needs import Fit
 from fasten.job.shelf_view import ShelfView
@@ -87,7 +88,7 @@ def _detail(row: Consumable, fit: Fit) -> str:
         return f"{point.between.material} {number(point.between.thickness_mm, 2)} mm"
     if row.detail == "substrate":
         thick = dict.fromkeys(number(mm, 2) for mm in (point.thickness_min_mm, point.thickness_max_mm))
-        return f"{point.material.replace('_', ' ')} {' to '.join(thick)} mm"
+        return f"{words(point.material)} {' to '.join(thick)} mm"
     if width_mm := _width_mm(row, fit):
         return f"{number(width_mm, 1)} mm wide"
     if row.detail == "thread" and joint.screw is not None:

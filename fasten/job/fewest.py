@@ -9,6 +9,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import isfinite
 
+from fasten.figures import figure
 from fasten.job.fewest_bound import Problem
 from fasten.job.fewest_search import MOST_WORK, Budget, Search
 from fasten.progress import Step, unseen
@@ -121,7 +122,9 @@ def fewest(
 def _parts(name: str, points: float) -> int:
     """Points as a whole number of their smallest parts."""
     if not (isfinite(points) and 0 <= points <= _MOST):
-        raise ValueError(f"{name} is {points!r}; it must be 0 to {_MOST:g} points: beyond that sums are not exact")
+        raise ValueError(
+            f"{name} is {points!r}; it must be 0 to {figure(_MOST)} points: beyond that sums are not exact"
+        )
     return round(points * _PARTS)
 
 

@@ -7,6 +7,7 @@ from fasten.catalog.job_parts import ToolKind
 from fasten.catalog.practice import Tool
 from fasten.catalog.rows import Nut
 from fasten.catalog.tables import Tables
+from fasten.figures import mm, words
 from fasten.geometry.bits import Bit, metric_bits
 from fasten.job.choices import Choice
 from fasten.job.lists import BitLine, Drilled, Setting, ToolLine
@@ -168,7 +169,7 @@ def _own(joint: Joint, tables: Tables) -> _Tool | None:
         return _Tool("driver", SOCKET, size) if size else None
     if joint.method == RIVETED:
         return None
-    kind, _, size = joint.screw.drive.replace("_", " ").rpartition(" ")
+    kind, _, size = words(joint.screw.drive).rpartition(" ")
     if kind == "hexagon":
         return _Tool("driver", SOCKET, f"{size} mm")
     return _Tool("driver", f"driver {kind or size}", size if kind else "")
@@ -188,8 +189,8 @@ def _size(size_of: str, joint: Joint, tables: Tables) -> str:
         return receiver.thread if receiver is not None else screw.thread if screw is not None else ""
     if size_of == "nut" and receiver is not None:
         nut = tables.find(Nut, "nuts", receiver.series, receiver.thread)
-        return f"{nut.across_flats_mm:g} mm" if nut is not None and nut.across_flats_mm is not None else ""
-    return f"over {hole.diameter_mm:g} mm" if size_of == "hole" and hole is not None else ""
+        return mm(nut.across_flats_mm) if nut is not None and nut.across_flats_mm is not None else ""
+    return f"over {mm(hole.diameter_mm)}" if size_of == "hole" and hole is not None else ""
 
 
 def _stops(fit: Fit, tables: Tables) -> Iterator[tuple[_Tool, float]]:

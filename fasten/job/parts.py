@@ -6,6 +6,7 @@ from functools import lru_cache
 from fasten.catalog.job_parts import Consumable
 from fasten.catalog.rows import Head, Washer
 from fasten.catalog.tables import Tables
+from fasten.figures import figure, mm, words
 from fasten.job.words import Part
 from fasten.mechanics.parts import outside_mm
 from fasten.mechanics.stop_fit import STOP, stop_of
@@ -70,7 +71,7 @@ def form_of(part: Part, tables: Tables) -> str:
         return f"{_words(head.form).removesuffix(' tapping')} head"
     washer = tables.find(Washer, "washers", part.name, part.size) if part.kind in {"washer", SPRING} else None
     if washer is not None:
-        return f"{washer.hole_mm:g} x {washer.outer_mm:g} x {washer.thickness_mm:g} mm"
+        return f"{figure(washer.hole_mm)} x {figure(washer.outer_mm)} x {mm(washer.thickness_mm)}"
     return ""
 
 
@@ -103,7 +104,7 @@ def _receiver(joint: Joint) -> list[Part]:
 def _series(receiver: Receiver) -> str:
     series = _words(receiver.series)
     if receiver.kind.bought is Bought.BY_OUTSIDE:
-        return f"{series}, {outside_mm(receiver):g} mm outside"
+        return f"{series}, {mm(outside_mm(receiver))} outside"
     return series
 
 
@@ -112,7 +113,7 @@ def _sleeves(joint: Joint) -> list[Part]:
     stop, through = stop_of(joint), joint.screw or joint.receiver
     if stop is None or through is None:
         return []
-    wide = f"{stop.outer_mm:g} mm outside"
+    wide = f"{mm(stop.outer_mm)} outside"
     return [Part(SLEEVE, through.thread, wide, "", round(stop.thickness_mm, _SAME_LENGTH))]
 
 
@@ -136,8 +137,8 @@ def _patch(joint: Joint, tables: Tables) -> list[Part]:
 def patch_size(patch: Patch) -> str:
     """The size of what holds by its face."""
     round_ = patch.shape == "round"
-    return f"{patch.length_mm:g} mm" if round_ else f"{patch.length_mm:g} x {patch.width_mm:g} mm"
+    return mm(patch.length_mm) if round_ else f"{figure(patch.length_mm)} x {mm(patch.width_mm)}"
 
 
 def _words(text: str) -> str:
-    return " ".join(text.replace("_", " ").split())
+    return " ".join(words(text).split())

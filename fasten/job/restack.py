@@ -8,6 +8,7 @@ from dataclasses import replace
 from fasten.advisor import method_of
 from fasten.catalog.parts import BoardScrew
 from fasten.catalog.tables import Tables
+from fasten.figures import mm
 from fasten.methods.ends import Ends
 from fasten.methods.plastic_insert import CHIPS_MM
 from fasten.methods.thread_forming_screw import MOST_ENGAGED
@@ -119,4 +120,4 @@ def _reaches(joint: Joint, screw: Screw, ends: Ends) -> Refusal | None:
 
 def _refused(joint: Joint, length_mm: float, why: str, figures: tuple[Figure, ...] = ()) -> Refusal:
     thread = joint.screw.thread if joint.screw is not None else "a screw"
-    return Refusal(joint.method, f"{thread} x {length_mm:g} mm: {why}", figures, check="screw-length")
+    return Refusal(joint.method, f"{thread} x {mm(length_mm)}: {why}", figures, check="screw-length")

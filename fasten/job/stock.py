@@ -27,6 +27,7 @@ from fasten.catalog.parts import (
 from fasten.catalog.practice import Tool
 from fasten.catalog.rows import Head, LengthRange, MetricClearance, Nut, PropertyClass, SelfDrilling, Washer
 from fasten.catalog.tables import Tables
+from fasten.figures import mm, words
 from fasten.geometry import stack
 from fasten.job.consumed import COUNTED
 from fasten.job.needs import SOCKET, STOP_COLLAR, is_drilled_or_driven
@@ -118,11 +119,9 @@ def _rivets(tables: Tables) -> Iterator[Part]:
 def _studs(tables: Tables) -> Iterator[Part]:
     for ball in tables.rows(BallStud, "ball-studs"):
         yield Part(kinds.BALL_STUD.line, ball.thread, "with its own nut", STEEL, ANY_MM)
-        yield Part(
-            kinds.BALL_SOCKET.name, f"{ball.ball_mm:g} mm", f"{ball.flange_mm:g} mm flange", PLASTIC, ball.length_mm
-        )
+        yield Part(kinds.BALL_SOCKET.name, mm(ball.ball_mm), f"{mm(ball.flange_mm)} flange", PLASTIC, ball.length_mm)
     for bonded in tables.rows(BondedStud, "bonded-studs"):
-        base = f"{bonded.base_mm:g} mm perforated base"
+        base = f"{mm(bonded.base_mm)} perforated base"
         yield Part(kinds.BONDED_STUD.line, bonded.thread, base, bonded.class_, bonded.length_mm)
 
 
@@ -135,22 +134,22 @@ def _nuts(tables: Tables) -> Iterator[Part]:
     for tee in tables.rows(TeeNut, "tee-nuts"):
         yield Part(kinds.TEE_NUT.name, tee.thread, f"{tee.prongs} prongs", STEEL, tee.length_mm)
     for clip in tables.rows(ClipNut, "clip-nuts"):
-        yield Part(kinds.CLIP_NUT.name, clip.thread, f"{clip.reach_mm:g} mm from edge to thread", "spring steel", None)
+        yield Part(kinds.CLIP_NUT.name, clip.thread, f"{mm(clip.reach_mm)} from edge to thread", "spring steel", None)
 
 
 def _expanding(tables: Tables) -> Iterator[Part]:
     for row in tables.rows(ExpandingNut, "expanding-nuts"):
         grade = "rubber" if row.series == expanding_nut.RUBBER else PLASTIC
         if (kind := expanding_nut.KINDS.get(row.series)) is not None:
-            yield Part(kind.name, row.thread, f"{row.flange_mm:g} mm flange", grade, row.length_mm)
+            yield Part(kind.name, row.thread, f"{mm(row.flange_mm)} flange", grade, row.length_mm)
     for clip in tables.rows(PushInClip, "push-in-clips"):
-        yield Part(kinds.PUSH_IN_CLIP.name, f"{clip.hole_mm:g} mm", "barbed stem", PLASTIC, clip.length_mm)
+        yield Part(kinds.PUSH_IN_CLIP.name, mm(clip.hole_mm), "barbed stem", PLASTIC, clip.length_mm)
 
 
 def _inserts(tables: Tables) -> Iterator[Part]:
     for row in tables.rows(ScrewInInsert, "screw-in-inserts"):
         yield Part(
-            kinds.SCREW_IN_INSERT.name, row.thread, f"{row.series}, {row.outer_mm:g} mm outside", STEEL, row.length_mm
+            kinds.SCREW_IN_INSERT.name, row.thread, f"{row.series}, {mm(row.outer_mm)} outside", STEEL, row.length_mm
         )
     for insert in tables.rows(PlasticInsert, "plastic-inserts"):
         yield Part(plastic_insert.KINDS[insert.series].name, insert.thread, insert.series, "brass", insert.length_mm)
@@ -165,7 +164,7 @@ def _magnets(tables: Tables) -> Iterator[Part]:
     """A magnet goes by its plate, and by itself where the sheet takes the place of that."""
     for row in tables.rows(PotMagnet, "pot-magnets"):
         for across_mm in (row.diameter_mm, row.plate_diameter_mm):
-            yield Part(kinds.POT_MAGNET.name, f"{across_mm:g} mm", row.series, "", None)
+            yield Part(kinds.POT_MAGNET.name, mm(across_mm), row.series, "", None)
 
 
 def _sleeves(tables: Tables) -> Iterator[Part]:
@@ -195,7 +194,7 @@ def _tools(tables: Tables) -> Iterator[tuple[str, str]]:
     yield SOCKET, NUT
     yield STOP_COLLAR, BIT
     for drive in _drives(tables):
-        kind, _, size = drive.replace("_", " ").rpartition(" ")
+        kind, _, size = words(drive).rpartition(" ")
         if kind != "hexagon":  # turned by a socket
             yield f"driver {kind or size}", DRIVE if kind else NO_SIZE
 

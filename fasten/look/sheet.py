@@ -7,6 +7,7 @@ from itertools import groupby
 from fasten.catalog.rows import Gauge, MetricThread, SelfDrilling, TappingThread, UnifiedThread
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
+from fasten.figures import words
 from fasten.geometry.threads import MM_PER_INCH, Range, metric_limits, unified_limits
 from fasten.look.bit import Neighbour, inches, neighbours
 from fasten.look.tapping import THIN, Hole, hole_for_sheet, tapping_holes
@@ -113,7 +114,7 @@ def length_entry(length_mm: float, tables: Tables) -> Length:
 
 
 def _words(materials: tuple[str, ...] | list[str]) -> str:
-    return ", ".join(material.replace("_", " ") for material in materials)
+    return ", ".join(map(words, materials))
 
 
 def _table(material: str) -> str:

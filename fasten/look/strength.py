@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from fasten.catalog.rows import InchGrade, PropertyClass
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
+from fasten.figures import figure
 from fasten.geometry.threads import unified_thread
 
 MPA_PER_PSI = 4.4482216152605 / 25.4**2
@@ -77,6 +78,6 @@ def _too_small(row: InchGrade, tables: Tables, asked: tuple[str, ...]) -> tuple[
     if not small:
         return ()
     return (
-        f"{row.standard} begins at {row.from_size_in:g} in: there is no grade {row.grade} for {', '.join(small)}, "
-        "and its strength must not be assumed",
+        f"{row.standard} begins at {figure(row.from_size_in)} in: there is no grade {row.grade} for {', '.join(small)}"
+        ", and its strength must not be assumed",
     )

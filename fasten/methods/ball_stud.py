@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from fasten.catalog.parts import BallStud
 from fasten.catalog.rows import Nut
 from fasten.catalog.tables import Tables
+from fasten.figures import figure, mm
 from fasten.geometry import stack
 from fasten.mechanics import modes as failure
 from fasten.mechanics import plastic_modes
@@ -47,7 +48,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
         return refuse(NAME, "foam between pushes the balls out of their sockets")
     rows = list(_passing(mount, tables))
     if not rows:
-        return refuse(NAME, f"no ball stud passes a {mount.item_hole_mm:g} mm hole",
+        return refuse(NAME, f"no ball stud passes a {mm(mount.item_hole_mm)} hole",
                       ("item hole", mount.item_hole_mm, "mm"))  # fmt: skip
     return _socket_gate(mount, rows) or _thread_gate(mount, [row for row in rows if _snaps_in(mount, row)], tables)
 
@@ -56,7 +57,7 @@ def _socket_gate(mount: MountPoint, rows: list[BallStud]) -> Refusal | None:
     if any(_snaps_in(mount, row) for row in rows):
         return None
     least, most = min(row.sheet_min_mm for row in rows), max(row.sheet_max_mm for row in rows)
-    because = f"no socket snaps into {mount.thickness_max_mm:g} mm, they take {least:g} to {most:g} mm"
+    because = f"no socket snaps into {mm(mount.thickness_max_mm)}, they take {figure(least)} to {mm(most)}"
     return refuse(NAME, because, ("panel", mount.thickness_max_mm, "mm"), ("greatest", most, "mm"))
 
 
@@ -66,7 +67,7 @@ def _thread_gate(mount: MountPoint, rows: list[BallStud], tables: Tables) -> Ref
     if any(on_mm <= thread_mm for thread_mm, on_mm in taken.items()):
         return None
     longest = max(taken)
-    because = f"item and nut take {taken[longest]:g} mm of a thread {longest:g} mm long"
+    because = f"item and nut take {mm(taken[longest])} of a thread {mm(longest)} long"
     return refuse(NAME, because, ("on the thread", taken[longest], "mm"), ("thread", longest, "mm"))
 
 
@@ -122,7 +123,7 @@ def _joint(mount: MountPoint, row: BallStud, tables: Tables) -> Joint:
     assert flats_mm is not None
     over_mm = mount.item_thickness_mm + sum(washer.thickness_mm for washer in washers)
     receiver = Receiver(
-        kind=kinds.BALL_SOCKET, series=f"{row.flange_mm:g} mm flange", thread=f"{row.ball_mm:g} mm",
+        kind=kinds.BALL_SOCKET, series=f"{mm(row.flange_mm)} flange", thread=mm(row.ball_mm),
         length_mm=row.length_mm, material="plastic", grip=Span(row.sheet_min_mm, row.sheet_max_mm),
         flange=Flange(row.flange_mm, row.flange_thickness_mm), body=Body(row.hole_mm), bulge=no.NO_BULGE,
         edge=no.NO_EDGE, pull=no.box_pull(row.rated_n), shear=no.NO_SHEAR, breaking=no.NO_BREAKING,
@@ -130,8 +131,8 @@ def _joint(mount: MountPoint, row: BallStud, tables: Tables) -> Joint:
         from_=tables.source_id("ball-studs", row),
     )  # fmt: skip
     screw = Screw(
-        kind=kinds.BALL_STUD, thread=row.thread, length_mm=over_mm + row.reach_mm, head=f"{row.ball_mm:g} mm ball",
-        standard="with its own nut", class_=kinds.BALL_STUD.grade, finish=ZINC, drive=f"hexagon {flats_mm:g}",
+        kind=kinds.BALL_STUD, thread=row.thread, length_mm=over_mm + row.reach_mm, head=f"{mm(row.ball_mm)} ball",
+        standard="with its own nut", class_=kinds.BALL_STUD.grade, finish=ZINC, drive=f"hexagon {figure(flats_mm)}",
         diameter_mm=float(row.thread.removeprefix("M")), pitch_mm=0.0, head_mm=flats_mm,
         head_height_mm=nut.height_max_mm, engagement_mm=row.ball_mm,
         protrusion_mm=row.reach_mm - row.flange_thickness_mm - row.length_mm,

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from fasten.catalog.parts import BlindRivet
 from fasten.catalog.practice import RemovalCount
 from fasten.catalog.tables import Tables
+from fasten.figures import mm
 from fasten.geometry import stack
 from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.mode import Mode
@@ -34,7 +35,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
         return refuse(NAME, "a rivet presses a soft layer flat and stays loose")
     if not list(_fitting(mount, tables)):
         stacked = mount.item_thickness_mm + mount.thickness_max_mm
-        return refuse(NAME, f"no rivet fits a {mount.item_hole_mm:g} mm item hole and grips {stacked:g} mm",
+        return refuse(NAME, f"no rivet fits a {mm(mount.item_hole_mm)} item hole and grips {mm(stacked)}",
                       ("item hole", mount.item_hole_mm, "mm"), ("layers together", stacked, "mm"))  # fmt: skip
     return None
 

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from fasten.catalog.rows import PreferredLength, Washer
 from fasten.catalog.tables import Tables
+from fasten.figures import words
 from fasten.geometry import stack
 from fasten.mechanics.board_modes import kind
 from fasten.mechanics.modes import material
@@ -25,7 +26,7 @@ def needs_board(method: str, mount: MountPoint, tables: Tables) -> Refusal | Non
     if wrong is not None or mount.into is Into.FACE or kind(tables, mount).edge_share is not None:
         return wrong
     return refuse(
-        method, f"no figure is at hand for what the edge of {mount.material} holds", change="go into the face"
+        method, f"no figure is at hand for what the edge of {words(mount.material)} holds", change="go into the face"
     )
 
 

@@ -6,6 +6,7 @@ from dataclasses import replace
 from fasten.catalog.face_parts import Adhesive, BondedStud
 from fasten.catalog.rows import MetricThread, Nut, Washer
 from fasten.catalog.tables import Tables
+from fasten.figures import figure, mm
 from fasten.geometry import stack
 from fasten.mechanics import face_modes
 from fasten.mechanics import modes as failure
@@ -32,7 +33,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
         wrong = not_heavy(NAME, "adhesive", mount, tables) or wrong
     wrong = wrong or takes_bond(NAME, mount, tables, mount.material)
     if wrong is None and not _threads(mount, tables):
-        return refuse(NAME, f"no such stud passes a {mount.item_hole_mm:g} mm hole",
+        return refuse(NAME, f"no such stud passes a {mm(mount.item_hole_mm)} hole",
                       ("item hole", mount.item_hole_mm, "mm"))  # fmt: skip
     return wrong
 
@@ -91,8 +92,8 @@ def _joint(
     grip_mm = washer.thickness_mm + mount.item_thickness_mm
     screw = Screw(
         kind=kinds.BONDED_STUD, thread=stud.thread, length_mm=stud.length_mm, head="stud on its base",
-        standard=f"{stud.base_mm:g} mm perforated base",
-        class_=stud.class_, finish=ZINC, drive=f"hexagon {flats_mm:g}", diameter_mm=thread.major_mm,
+        standard=f"{mm(stud.base_mm)} perforated base",
+        class_=stud.class_, finish=ZINC, drive=f"hexagon {figure(flats_mm)}", diameter_mm=thread.major_mm,
         pitch_mm=thread.pitch_mm, head_mm=flats_mm, head_height_mm=nut.height_max_mm,
         engagement_mm=nut.thread_height_mm or nut.height_max_mm,
         protrusion_mm=stud.length_mm - grip_mm - nut.height_max_mm,

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from fasten.catalog.parts import ClipNut
 from fasten.catalog.rows import Head, MetricThread
 from fasten.catalog.tables import Tables
+from fasten.figures import figure, mm
 from fasten.geometry import stack
 from fasten.mechanics import modes as failure
 from fasten.mechanics import plastic_modes
@@ -41,11 +42,11 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     if wrong is not None:
         return wrong
     if not rows:
-        return refuse(NAME, f"no screw of a clip nut passes a {mount.item_hole_mm:g} mm hole",
+        return refuse(NAME, f"no screw of a clip nut passes a {mm(mount.item_hole_mm)} hole",
                       ("item hole", mount.item_hole_mm, "mm"))  # fmt: skip
     if not any(_slides_on(mount, row) for row in rows):
         least, most = min(row.sheet_min_mm for row in rows), max(row.sheet_max_mm for row in rows)
-        return refuse(NAME, f"none slides onto {mount.thickness_max_mm:g} mm, they take {least:g} to {most:g} mm",
+        return refuse(NAME, f"none slides onto {mm(mount.thickness_max_mm)}, they take {figure(least)} to {mm(most)}",
                       ("sheet", mount.thickness_max_mm, "mm"), ("greatest", most, "mm"))  # fmt: skip
     return _edge_gate(mount, [row for row in rows if _slides_on(mount, row)])
 
@@ -54,10 +55,10 @@ def _edge_gate(mount: MountPoint, rows: list[ClipNut]) -> Refusal | None:
     """An edge nobody told of is not there: a clip nut is never proposed for the middle of a panel."""
     reach = max(row.reach_mm for row in rows)
     if mount.edge_mm is None:
-        return refuse(NAME, f"slides onto an edge, and none is told of within its {reach:g} mm reach",
+        return refuse(NAME, f"slides onto an edge, and none is told of within its {mm(reach)} reach",
                       ("reach", reach, "mm"))  # fmt: skip
     if mount.edge_mm > reach:
-        return refuse(NAME, f"the edge is {mount.edge_mm:g} mm away, beyond its {reach:g} mm reach",
+        return refuse(NAME, f"the edge is {mm(mount.edge_mm)} away, beyond its {mm(reach)} reach",
                       ("edge", mount.edge_mm, "mm"), ("reach", reach, "mm"))  # fmt: skip
     return None
 
@@ -105,7 +106,7 @@ def _joint(
         return None
     past_mm = length_mm - over_mm - mount.thickness_max_mm - row.behind_mm
     receiver = Receiver(
-        kind=kinds.CLIP_NUT, series=f"{row.reach_mm:g} mm from edge to thread", thread=row.thread,
+        kind=kinds.CLIP_NUT, series=f"{mm(row.reach_mm)} from edge to thread", thread=row.thread,
         length_mm=row.behind_mm, material="spring steel", grip=Span(row.sheet_min_mm, row.sheet_max_mm),
         flange=no.NO_FLANGE, body=no.NO_BODY, bulge=no.NO_BULGE, edge=EdgeReach(row.reach_mm),
         pull=no.box_pull(row.rated_n), shear=no.NO_SHEAR, breaking=no.NO_BREAKING,

@@ -8,6 +8,7 @@ from fasten.catalog.materials import Item, SoftLayer
 from fasten.catalog.practice import MethodWords, RemovalCount
 from fasten.catalog.rows import Head, LengthRange, MetricThread, PreferredLength, Washer
 from fasten.catalog.tables import Tables
+from fasten.figures import figure, words
 from fasten.geometry import stack
 from fasten.mechanics.modes import material
 from fasten.mechanics.tightening import rule
@@ -23,6 +24,7 @@ from fasten.model import (
     WasherPart,
     kinds,
 )
+from fasten.rounding import rounded_up
 
 NOTHING_EXEMPT: Mapping[Subject, str] = MappingProxyType({})  # of a method whose joints are examined whole
 STEEL = "steel"
@@ -57,7 +59,7 @@ def with_fixings(mount: MountPoint, count: int) -> str:
     pattern = mount.pattern
     if pattern is None or mount.run_mm is not None:  # a run of cable spreads its clamps by itself
         return f"{count} fixings instead of {mount.fixings}"
-    sides = f"{pattern.a_mm:g}" if pattern.b_mm is None else f"{pattern.a_mm:g}x{pattern.b_mm:g}"
+    sides = figure(pattern.a_mm) if pattern.b_mm is None else f"{figure(pattern.a_mm)}x{figure(pattern.b_mm)}"
     return f"{count} fixings instead of {mount.fixings}, pattern {pattern.kind} {sides} mm"
 
 
@@ -66,7 +68,7 @@ def needs_family(method: str, mount: MountPoint, tables: Tables, *families: str)
     family = material(tables, mount.material).family
     if family in families:
         return None
-    return refuse(method, f"made for {' or '.join(families)}, {mount.material} is {family}")
+    return refuse(method, f"made for {' or '.join(families)}, {words(mount.material)} is {family}")
 
 
 def needs_hard_layers(method: str, mount: MountPoint) -> Refusal | None:
@@ -80,7 +82,7 @@ def needs_strength(method: str, mount: MountPoint, tables: Tables) -> Refusal | 
     """Refuse a substrate whose strength no table gives: nothing in it could be proved."""
     if material(tables, mount.material).ultimate_mpa is not None:
         return None
-    return refuse(method, f"no strength of {mount.material} is at hand, so nothing in it can be proved")
+    return refuse(method, f"no strength of {words(mount.material)} is at hand, so nothing in it can be proved")
 
 
 def needs_sort(method: str, because: str, mount: MountPoint, tables: Tables, *sorts: str) -> Refusal | None:
@@ -95,12 +97,17 @@ def needs_light_trim(method: str, part: str, mount: MountPoint, tables: Tables) 
     """Refuse what is too heavy for parts that snap in, by its share a part and as a whole, however many there are."""
     share_kg, most_kg = mount.mass_kg / mount.fixings, rule(tables, "trim-mass").value
     if share_kg > most_kg:
-        because = f"heavy items never on {part}s alone: {share_kg:.2g} kg a {part}, {most_kg:g} kg allowed"
+        because = (
+            f"heavy items never on {part}s alone: {rounded_up(share_kg, 2)} kg a {part}, {figure(most_kg)} kg allowed"
+        )
         return refuse(method, because,
                       (f"mass a {part}", share_kg, "kg"), ("allowed", most_kg, "kg"))  # fmt: skip
     whole_kg = rule(tables, "trim-mass-whole").value
     if mount.mass_kg > whole_kg:
-        return refuse(method, f"heavy items never on {part}s alone: {mount.mass_kg:g} kg, {whole_kg:g} kg allowed",
+        because = (
+            f"heavy items never on {part}s alone: {rounded_up(mount.mass_kg, 2)} kg, {figure(whole_kg)} kg allowed"
+        )
+        return refuse(method, because,
                       ("mass", mount.mass_kg, "kg"), ("allowed", whole_kg, "kg"))  # fmt: skip
     return None
 
@@ -247,7 +254,7 @@ def machine_screw(
     return Screw(
         kind=kinds.MACHINE_SCREW, thread=thread.designation, length_mm=length_mm, head=head.form,
         standard=head.standard, class_=grade, finish=STAINLESS if grade.startswith("A") else ZINC,
-        drive=f"{head.drive} {head.drive_size}".replace("_", " "), diameter_mm=thread.major_mm,
+        drive=words(f"{head.drive} {head.drive_size}"), diameter_mm=thread.major_mm,
         pitch_mm=thread.pitch_mm, head_mm=head.diameter_min_mm or head.diameter_max_mm,
         head_height_mm=head.height_max_mm, engagement_mm=engagement_mm, protrusion_mm=protrusion_mm,
     )  # fmt: skip

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from fasten.catalog.parts import ExpandingNut
 from fasten.catalog.rows import Head, MetricThread, TappingThread
 from fasten.catalog.tables import Tables
+from fasten.figures import figure, mm
 from fasten.geometry import stack
 from fasten.mechanics import modes as failure
 from fasten.mechanics import plastic_modes
@@ -35,6 +36,7 @@ from fasten.methods.holding import with_stop
 from fasten.methods.plastic_common import large_washer
 from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Screw, Span, WasherPart, kinds
 from fasten.model.known import Body, FarEnd, Flange
+from fasten.rounding import rounded_up
 
 NAME = "expanding_nut"
 EXEMPT = NOTHING_EXEMPT
@@ -54,14 +56,14 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
         return wrong
     rows = [row for row, _ in _passing(mount, tables)]
     if not rows:
-        return refuse(NAME, f"no expanding nut has a screw for a {mount.item_hole_mm:g} mm hole",
+        return refuse(NAME, f"no expanding nut has a screw for a {mm(mount.item_hole_mm)} hole",
                       ("item hole", mount.item_hole_mm, "mm"))  # fmt: skip
     gripping = [row for row in rows if _grips(mount, row, tables)]
     if not gripping:
         most = max(row.grip_max_mm for row in rows)
         behind = min((washer.thickness_mm for row in rows for washer in _backing(mount, row, tables)), default=0.0)
-        more = f" and a {behind:g} mm backing washer" if behind else ""
-        return refuse(NAME, f"none grips {mount.thickness_max_mm:g} mm{more}",
+        more = f" and a {mm(behind)} backing washer" if behind else ""
+        return refuse(NAME, f"none grips {mm(mount.thickness_max_mm)}{more}",
                       ("gripped", mount.thickness_max_mm + behind, "mm"), ("greatest grip", most, "mm"))  # fmt: skip
     return _mass_gate(mount, gripping, tables)
 
@@ -70,7 +72,8 @@ def _mass_gate(mount: MountPoint, rows: list[ExpandingNut], tables: Tables) -> R
     share_kg, most_kg = mount.mass_kg / mount.fixings, rule(tables, "expanding-mass").value
     if share_kg <= most_kg or any(row.rated_n is not None for row in rows):
         return None
-    return refuse(NAME, f"for light things: {share_kg:.2g} kg a nut, {most_kg:g} kg allowed where no pull is rated",
+    allowed = f"{rounded_up(share_kg, 2)} kg a nut, {figure(most_kg)} kg allowed where no pull is rated"
+    return refuse(NAME, f"for light things: {allowed}",
                   ("mass a nut", share_kg, "kg"), ("allowed", most_kg, "kg"))  # fmt: skip
 
 
@@ -169,7 +172,7 @@ def _joint(
     behind = _backing(mount, row, tables)
     gripped_mm = mount.thickness_max_mm + sum(washer.thickness_mm for washer in behind)
     receiver = Receiver(
-        kind=KINDS[row.series], series=f"{row.flange_mm:g} mm flange", thread=row.thread, length_mm=row.length_mm,
+        kind=KINDS[row.series], series=f"{mm(row.flange_mm)} flange", thread=row.thread, length_mm=row.length_mm,
         material="rubber" if row.series == RUBBER else "plastic", grip=Span(row.grip_min_mm, row.grip_max_mm),
         flange=Flange(row.flange_mm, row.flange_thickness_mm), body=Body(row.hole_mm), bulge=no.NO_BULGE,
         edge=no.NO_EDGE, pull=no.box_pull(row.rated_n), shear=no.NO_SHEAR, breaking=no.NO_BREAKING,

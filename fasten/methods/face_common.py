@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from fasten.catalog.face_parts import Adhesive, BondFace, FaceSize
 from fasten.catalog.tables import Tables
+from fasten.figures import words
 from fasten.mechanics.face_modes import adhesive
 from fasten.mechanics.modes import rule_value
 from fasten.methods.common import cut_back, refuse
@@ -43,8 +44,8 @@ def takes_bond(method: str, mount: MountPoint, tables: Tables, *materials: str) 
     for name in dict.fromkeys(materials):
         row = tables.find(BondFace, "bond-faces", name)
         if row is not None and row.bears_mpa == 0:
-            because = f"nothing sticks to {name} without a primer or flame, and for those no figure is at hand"
-            return refuse(method, because, (f"what the face of {name} bears", row.bears_mpa, "MPa"))
+            because = f"nothing sticks to {words(name)} without a primer or flame, and for those no figure is at hand"
+            return refuse(method, because, (f"what the face of {words(name)} bears", row.bears_mpa, "MPa"))
     return None
 
 

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from fasten.catalog.rows import MetricClearance, MetricThread
 from fasten.catalog.tables import Tables
+from fasten.figures import mm
 from fasten.geometry import stack
 from fasten.mechanics import factory_fit, plastic_modes
 from fasten.mechanics import modes as failure
@@ -41,7 +42,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     wrong = needs_family(NAME, mount, tables, "sheet", *plastic_modes.FAMILIES)
     wants = tables.find(MetricClearance, "metric-clearance", there.thread)
     if wrong is None and wants is not None and wants.fine_mm > mount.item_hole_mm + stack.FITS_HOLE:
-        wrong = refuse(NAME, f"{there.thread} wants {wants.fine_mm:g} mm in the item, its hole is smaller",
+        wrong = refuse(NAME, f"{there.thread} wants {mm(wants.fine_mm)} in the item, its hole is smaller",
                        ("item hole", mount.item_hole_mm, "mm"), ("wanted", wants.fine_mm, "mm"),
                        check="item-hole")  # fmt: skip
     if wrong is None and not any(joints(mount, tables)):

@@ -6,6 +6,7 @@ from math import ceil
 from fasten.catalog.materials import SoftLayer
 from fasten.catalog.rows import Head, MetricClearance, TappingClearance
 from fasten.catalog.tables import Tables
+from fasten.figures import figure
 from fasten.geometry import stack
 from fasten.mechanics.item_modes import SOFT
 from fasten.mechanics.modes import material, rule_value, shaft
@@ -57,7 +58,7 @@ def with_stop(joint: Joint, mount: MountPoint, tables: Tables) -> Joint:
     hole_mm, hole_source = _passes_mm(through.thread, shaft(joint), tables)
     covers_mm = max(mount.item_hole_mm, opening_under_mm(joint)) + 2 * COVER_MM
     outer_mm = _half_up_mm(max(ratio * shaft(joint), covers_mm))
-    size = "x".join(f"{mm:g}" for mm in (hole_mm, outer_mm, height_mm))
+    size = "x".join(figure(mm) for mm in (hole_mm, outer_mm, height_mm))
     stop = WasherPart(SLEEVE, size, STOP, hole_mm, outer_mm, height_mm)
     row = tables.find(SoftLayer, "soft-layers", mount.between.material)
     assert row is not None

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 
 from fasten.catalog.face_parts import PotMagnet
 from fasten.catalog.tables import Tables
+from fasten.figures import mm
 from fasten.geometry import stack
 from fasten.mechanics import face_modes
 from fasten.mechanics.mode import Mode
@@ -34,7 +35,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
         return wrong
     fitting = _fitting(mount, tables)
     if not fitting:
-        return refuse(NAME, f"the screw of no pot magnet passes a {mount.item_hole_mm:g} mm hole",
+        return refuse(NAME, f"the screw of no pot magnet passes a {mm(mount.item_hole_mm)} hole",
                       ("item hole", mount.item_hole_mm, "mm"))  # fmt: skip
     if any(_holds_to_sheet(mount, row) for row in fitting):
         return None

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from fasten.catalog.materials import PlasticKind
 from fasten.catalog.tables import Tables
+from fasten.figures import mm
 from fasten.geometry import stack
 from fasten.mechanics.modes import material
 from fasten.methods.common import COVER_MM, kind_of, layers, needs_family, refuse
@@ -26,7 +27,7 @@ def no_boss(method: str, mount: MountPoint, needed: list[tuple[float, float]]) -
     across_mm, deep_mm = min(needed)
     if mount.boss is not None or any(mount.thickness_min_mm >= deep for _, deep in needed):
         return None
-    because = f"no boss was told of, and {mount.thickness_min_mm:g} mm of plastic holds no thread: a boss is needed"
+    because = f"no boss was told of, and {mm(mount.thickness_min_mm)} of plastic holds no thread: a boss is needed"
     figures = (
         ("boss across", across_mm, "mm"), ("boss deep", deep_mm, "mm"), ("plastic", mount.thickness_min_mm, "mm")
     )  # fmt: skip

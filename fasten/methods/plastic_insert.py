@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from fasten.catalog.parts import PlasticInsert
 from fasten.catalog.rows import MetricThread
 from fasten.catalog.tables import Tables
+from fasten.figures import mm
 from fasten.geometry import stack
 from fasten.mechanics import modes as failure
 from fasten.mechanics import plastic_modes
@@ -33,7 +34,7 @@ def insert_gates(method: str, series: str, mount: MountPoint, tables: Tables) ->
         return wrong
     rows = [row for row, _ in _fitting(series, mount, tables)]
     if not rows:
-        return refuse(method, f"no screw of the series passes a {mount.item_hole_mm:g} mm hole",
+        return refuse(method, f"no screw of the series passes a {mm(mount.item_hole_mm)} hole",
                       ("item hole", mount.item_hole_mm, "mm"))  # fmt: skip
     ratio, _ = rule_value(tables, "insert-boss")
     margin_mm, _ = rule_value(tables, "jacking-out-margin")

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from fasten.catalog.parts import PushInClip
 from fasten.catalog.tables import Tables
+from fasten.figures import figure, mm
 from fasten.geometry import stack
 from fasten.mechanics import modes as failure
 from fasten.mechanics import plastic_modes
@@ -47,7 +48,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
         return _no_stem(mount, filling)
     under = _most_mm(mount, tables)
     least, most = min(row.grip_min_mm for row in rows), max(row.grip_max_mm for row in rows)
-    return refuse(NAME, f"none grips {under:g} mm of item and panel together, they take {least:g} to {most:g} mm",
+    return refuse(NAME, f"none grips {mm(under)} of item and panel together, they take {figure(least)} to {mm(most)}",
                   ("layers together", under, "mm"), ("greatest grip", most, "mm"))  # fmt: skip
 
 
@@ -82,8 +83,8 @@ def _no_stem(mount: MountPoint, filling: list[PushInClip]) -> Refusal:
     least_mm = min(row.hole_mm for row in filling)
     least = f"{least_mm:.1f}"
     article = "an" if least.startswith("8") else "a"
-    there = "" if mount.hole_there_mm is None else f" for the {mount.hole_there_mm:g} mm hole there"
-    return refuse(NAME, f"the stem of no clip{there} passes a {mount.item_hole_mm:g} mm item hole",
+    there = "" if mount.hole_there_mm is None else f" for the {mm(mount.hole_there_mm)} hole there"
+    return refuse(NAME, f"the stem of no clip{there} passes a {mm(mount.item_hole_mm)} item hole",
                   ("item hole", mount.item_hole_mm, "mm"), ("least hole", least_mm, "mm"),
                   change=f"{article} {least} mm item hole")  # fmt: skip
 
@@ -108,7 +109,7 @@ def _joint(mount: MountPoint, row: PushInClip, tables: Tables) -> Joint:
     """The clip is its own screw and receiver: it is the receiver here, and there is no screw."""
     grip_mm = _under_head_mm(mount, tables)
     receiver = Receiver(
-        kind=kinds.PUSH_IN_CLIP, series="barbed stem", thread=f"{row.hole_mm:g} mm", length_mm=row.length_mm,
+        kind=kinds.PUSH_IN_CLIP, series="barbed stem", thread=mm(row.hole_mm), length_mm=row.length_mm,
         material="plastic", grip=Span(row.grip_min_mm, row.grip_max_mm),
         flange=Flange(row.head_mm, row.head_height_mm), body=Body(row.hole_mm), bulge=no.NO_BULGE, edge=no.NO_EDGE,
         pull=no.box_pull(row.rated_n), shear=no.NO_SHEAR, breaking=no.NO_BREAKING, box_torque=no.NOT_TIGHTENED,

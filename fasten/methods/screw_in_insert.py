@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from fasten.catalog.parts import ScrewInInsert
 from fasten.catalog.rows import MetricThread
 from fasten.catalog.tables import Tables
+from fasten.figures import mm, words
 from fasten.geometry import stack
 from fasten.mechanics import board_modes
 from fasten.mechanics import modes as failure
@@ -39,7 +40,8 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     if wrong is not None:
         return wrong
     if not list(_fitting(mount, tables)):
-        return refuse(NAME, f"no insert for {mount.material} takes a screw through a {mount.item_hole_mm:g} mm hole",
+        board, hole = words(mount.material), mm(mount.item_hole_mm)
+        return refuse(NAME, f"no insert for {board} takes a screw through a {hole} hole",
                       ("item hole", mount.item_hole_mm, "mm"))  # fmt: skip
     return None
 

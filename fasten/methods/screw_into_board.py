@@ -6,6 +6,7 @@ from fasten.catalog.materials import BoardKind
 from fasten.catalog.parts import BoardScrew
 from fasten.catalog.practice import MethodWords, RemovalCount
 from fasten.catalog.tables import Tables
+from fasten.figures import mm, words
 from fasten.geometry import stack
 from fasten.mechanics import board_modes
 from fasten.mechanics.item_modes import through_item
@@ -30,11 +31,11 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     if wrong is not None:
         return wrong
     if not _passing(mount, tables):
-        return refuse(NAME, f"no screw for {mount.material} passes a {mount.item_hole_mm:g} mm hole",
+        return refuse(NAME, f"no screw for {words(mount.material)} passes a {mm(mount.item_hole_mm)} hole",
                       ("item hole", mount.item_hole_mm, "mm"))  # fmt: skip
     if not any(True for _ in joints(mount, tables)):
         left = rule(tables, "screw-behind").value
-        return refuse(NAME, f"no screw bites in {mount.thickness_min_mm:g} mm of board with {left:g} mm left behind it",
+        return refuse(NAME, f"no screw bites in {mm(mount.thickness_min_mm)} of board with {mm(left)} left behind it",
                       ("board", mount.thickness_min_mm, "mm"), ("left behind", left, "mm"),
                       check="board-behind")  # fmt: skip
     return None

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from fasten.catalog.rows import SelfDrilling
 from fasten.catalog.tables import Tables
+from fasten.figures import figure, mm
 from fasten.mechanics.mode import Mode
 from fasten.methods import tapping_screw
 from fasten.methods.common import NOTHING_EXEMPT, needs_family, needs_hard_layers, refuse
@@ -26,8 +27,8 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     if not [row for row in tables.rows(SelfDrilling, "self-drilling") if row.size in named and _drills(row, mount)]:
         rows = [row for row in tables.rows(SelfDrilling, "self-drilling") if row.size in named]
         least, greatest = min(row.min_mm for row in rows), max(row.max_mm for row in rows)
-        reach = f"they reach from {least:g} to {greatest:g} mm"
-        return refuse(NAME, f"no point drills {mount.thickness_max_mm:g} mm, {reach}",
+        reach = f"they reach from {figure(least)} to {mm(greatest)}"
+        return refuse(NAME, f"no point drills {mm(mount.thickness_max_mm)}, {reach}",
                       ("sheet", mount.thickness_max_mm, "mm"), ("least", least, "mm"),
                       ("greatest", greatest, "mm"))  # fmt: skip
     finest = min(thread.pitch_mm for thread, _ in sizes)

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from fasten.catalog.rows import MetricTapDrill, MetricThread, PropertyClass
 from fasten.catalog.tables import Tables
+from fasten.figures import mm, words
 from fasten.geometry import stack
 from fasten.geometry.threads import metric_limits
 from fasten.mechanics import modes as failure
@@ -35,7 +36,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     wrong = needs_family(NAME, mount, tables, "sheet")
     least = rule(tables, "tapped-plate").value
     if wrong is None and mount.thickness_min_mm < least:
-        return refuse(NAME, f"{mount.thickness_min_mm:g} mm holds no cut thread, plate of {least:g} mm and up does",
+        return refuse(NAME, f"{mm(mount.thickness_min_mm)} holds no cut thread, plate of {mm(least)} and up does",
                       ("sheet", mount.thickness_min_mm, "mm"), ("least plate", least, "mm"))  # fmt: skip
     return wrong or _weak_screw(mount, tables)
 
@@ -55,7 +56,7 @@ def _weak_screw(mount: MountPoint, tables: Tables) -> Refusal | None:
     threads = stack.threads_for_hole(tables, mount.item_hole_mm, SIZES)
     if not threads or any(_plate_goes_first(mount, thread, tables) for thread in threads):
         return None
-    because = f"the thread of a class {mount.grade} screw strips before that of {mount.material}"
+    because = f"the thread of a class {mount.grade} screw strips before that of {words(mount.material)}"
     return refuse(NAME, f"{because}: take a stronger class", ("screw strength", _screw_mpa(mount, tables), "MPa"),
                   ("plate strength", failure.ultimate(tables, mount.material)[0].value, "MPa"))  # fmt: skip
 

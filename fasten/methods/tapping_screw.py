@@ -12,6 +12,7 @@ from fasten.catalog.rows import (
     TappingTorsion,
 )
 from fasten.catalog.tables import Tables
+from fasten.figures import figure, mm
 from fasten.geometry import stack
 from fasten.mechanics import modes as failure
 from fasten.mechanics.item_modes import through_item
@@ -33,6 +34,7 @@ from fasten.methods.common import (
 from fasten.methods.ends import Ends, screw_of, thinner_mm
 from fasten.model import Hole, Joint, MountPoint, Refusal, Removal, Screw, WasherPart, kinds
 from fasten.model.kinds import ScrewKind
+from fasten.rounding import rounded_up
 
 NAME = "tapping_screw"
 EXEMPT = NOTHING_EXEMPT
@@ -50,7 +52,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
         return wrong or no_size(NAME, mount)
     most_mm = rule(tables, "tapping-sheet-most").value * max(thread.major_max_mm for thread, _ in sizes)
     if mount.thickness_max_mm > most_mm:
-        return refuse(NAME, f"{mount.thickness_max_mm:g} mm is more than a tapping screw cuts its thread in",
+        return refuse(NAME, f"{mm(mount.thickness_max_mm)} is more than a tapping screw cuts its thread in",
                       ("sheet", mount.thickness_max_mm, "mm"), ("most", most_mm, "mm"))  # fmt: skip
     finest = min(thread.pitch_mm for thread, _ in sizes)
     return thin_sheet_gate(NAME, mount, finest, tables)
@@ -60,7 +62,7 @@ def thin_sheet_gate(method: str, mount: MountPoint, finest_mm: float, tables: Ta
     """Below one pitch: never or rarely removed, and not more than the mass a screw holds there."""
     if mount.thickness_min_mm >= finest_mm:
         return None
-    pitch = f"{mount.thickness_min_mm:g} mm of sheet is thinner than one {finest_mm:g} mm pitch"
+    pitch = f"{mm(mount.thickness_min_mm)} of sheet is thinner than one {mm(finest_mm)} pitch"
     figures = (("sheet", mount.thickness_min_mm, "mm"), ("pitch", finest_mm, "mm"))
     if mount.removed not in SELDOM:
         return refuse(method, f"{pitch}: no thread that is taken out {mount.removed.value}", *figures)
@@ -69,7 +71,7 @@ def thin_sheet_gate(method: str, mount: MountPoint, finest_mm: float, tables: Ta
     if share_kg > most_kg:
         needed = ceil(mount.mass_kg / most_kg)
         needed += needed % 2 if mount.pattern is not None and mount.pattern.kind == "rectangle" else 0
-        return refuse(method, f"{pitch}: {share_kg:.2g} kg a screw, {most_kg:g} kg allowed", *figures,
+        return refuse(method, f"{pitch}: {rounded_up(share_kg, 2)} kg a screw, {figure(most_kg)} kg allowed", *figures,
                       ("mass a screw", share_kg, "kg"), ("allowed", most_kg, "kg"),
                       change=with_fixings(mount, needed))  # fmt: skip
     return None
@@ -84,7 +86,7 @@ def holds_thread(mount: MountPoint, thread: TappingThread, tables: Tables) -> bo
 
 def no_size(method: str, mount: MountPoint) -> Refusal:
     """No screw of the series passes the item's hole and covers it with its head."""
-    return refuse(method, f"no tapping screw passes a {mount.item_hole_mm:g} mm hole and covers it with its head",
+    return refuse(method, f"no tapping screw passes a {mm(mount.item_hole_mm)} hole and covers it with its head",
                   ("item hole", mount.item_hole_mm, "mm"))  # fmt: skip
 
 

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from fasten.catalog.parts import TeeNut
 from fasten.catalog.rows import MetricThread
 from fasten.catalog.tables import Tables
+from fasten.figures import mm
 from fasten.geometry import stack
 from fasten.mechanics import board_modes
 from fasten.mechanics import modes as failure
@@ -40,13 +41,11 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
         return wrong
     fitting = list(_fitting(mount, tables))
     if not fitting:
-        return refuse(NAME, f"no tee nut has a screw that a {mount.item_hole_mm:g} mm hole guides",
+        return refuse(NAME, f"no tee nut has a screw that a {mm(mount.item_hole_mm)} hole guides",
                       ("item hole", mount.item_hole_mm, "mm"))  # fmt: skip
     row = min((row for row, _ in fitting), key=lambda row: row.length_mm)
     if row.length_mm > mount.thickness_min_mm:
-        because = (
-            f"the {row.length_mm:g} mm barrel of {row.thread} is longer than {mount.thickness_min_mm:g} mm of board"
-        )
+        because = f"the {mm(row.length_mm)} barrel of {row.thread} is longer than {mm(mount.thickness_min_mm)} of board"
         return refuse(NAME, because, ("barrel", row.length_mm, "mm"), ("board", mount.thickness_min_mm, "mm"),
                       check="barrel")  # fmt: skip
     return None

@@ -6,6 +6,7 @@ from fasten.catalog.materials import PlasticKind
 from fasten.catalog.parts import PlasticScrew
 from fasten.catalog.rows import PreferredLength
 from fasten.catalog.tables import Tables
+from fasten.figures import mm
 from fasten.geometry import stack
 from fasten.mechanics import plastic_modes
 from fasten.mechanics.item_modes import through_item
@@ -34,7 +35,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     row, sizes = plastic_modes.kind(mount, tables), _fitting(mount, tables)
     assert row is not None
     if not sizes:
-        return refuse(NAME, f"no screw of the series suits a {mount.item_hole_mm:g} mm hole",
+        return refuse(NAME, f"no screw of the series suits a {mm(mount.item_hole_mm)} hole",
                       ("item hole", mount.item_hole_mm, "mm"))  # fmt: skip
     needed = [(boss_outer_mm(screw_mm=s.diameter_mm, ratio=row.boss_over_d), _deep_mm(s, row)) for s in sizes]
     return no_boss(NAME, mount, needed)

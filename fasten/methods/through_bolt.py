@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from fasten.catalog.rows import MetricThread
 from fasten.catalog.tables import Tables
+from fasten.figures import mm
 from fasten.geometry import stack
 from fasten.mechanics import board_modes, plastic_modes
 from fasten.mechanics import modes as failure
@@ -42,7 +43,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     if wrong is not None:
         return wrong
     if not stack.threads_for_hole(tables, mount.item_hole_mm, SIZES):
-        return refuse(NAME, f"no bolt passes a {mount.item_hole_mm:g} mm hole", ("item hole", mount.item_hole_mm, "mm"))
+        return refuse(NAME, f"no bolt passes a {mm(mount.item_hole_mm)} hole", ("item hole", mount.item_hole_mm, "mm"))
     return None
 
 

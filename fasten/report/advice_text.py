@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import fields
 
+from fasten.figures import counted, figure, with_unit, words
 from fasten.model import (
     Advice,
     Answer,
@@ -17,7 +18,6 @@ from fasten.model import (
     ThreadThere,
 )
 from fasten.names import capital
-from fasten.report.figures import figure, with_unit, words
 from fasten.report.headline import MOST_LINES, headline, is_whole, parts
 from fasten.report.proof_text import exempt, percent, proof
 from fasten.report.section import section
@@ -76,7 +76,7 @@ def _proof(advice: Advice, answer: Answer, width: int) -> Iterator[str]:
 def _ranked(answer: Answer, width: int) -> Iterator[str]:
     """What made the answer's place, each contribution in points."""
     made = ", ".join(f"{words(part.name)} {number(part.points, 1)}" for part in answer.score.parts)
-    yield from wrapped(f"{number(answer.score.total, 1)} points, fewer is better: {made}", width)
+    yield from wrapped(f"{counted(round(answer.score.total, 1), 'point')}, fewer is better: {made}", width)
 
 
 def _titled(title: str, lines: Iterable[str]) -> list[str]:

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from fasten.job.built import NAMES, there_already
+from fasten.job.built import NAMES, said_by, there_already
 from fasten.job.words import Mount
 from fasten.model import Answer
 from fasten.names import capital
@@ -21,11 +21,8 @@ _COLUMN = 10
 
 def built_text(mount: Mount) -> str:
     """The name of the mount point, then a line for each thing that was written down."""
-    said = ((name, getattr(mount.built, name)) for name in NAMES) if mount.built is not None else ()
-    lines = [
-        f"As built: {safe(mount.name)}",
-        *(f"{capital(name):{_COLUMN}}{safe(text)}" for name, text in said if text),
-    ]
+    said = (f"{capital(name):{_COLUMN}}{safe(text)}" for name, text in said_by(mount.built))
+    lines = [f"As built: {safe(mount.name)}", *said]
     return "\n".join(lines) + "\n"
 
 
@@ -36,8 +33,8 @@ def built_json(mount: Mount) -> dict[str, Any]:
 
 def record_text(mount: Mount, width: int) -> str:
     """The record that is there, in lines of at most `width` columns, and that it stays."""
-    said = [(name, getattr(mount.built, name)) for name in NAMES] if mount.built is not None else []
-    rows = (wrapped(text, width, first=f"{capital(name):{_COLUMN}}", rest=" " * _COLUMN) for name, text in said if text)
+    said = said_by(mount.built)
+    rows = (wrapped(text, width, first=f"{capital(name):{_COLUMN}}", rest=" " * _COLUMN) for name, text in said)
     return "\n".join([*(line for row in rows for line in row), "", *wrapped(f"{there_already(mount)}.", width)])
 
 

@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from fasten.figures import counted
 from fasten.job.words import Job
 from fasten.report.safe import safe
 
@@ -14,7 +15,7 @@ def demo_text(job: Job, job_path: str, shelf_path: str, *, copied: bool) -> str:
     files = f"{safe(job_path)} and {safe(shelf_path)}"
     where = f"Copied to {files}." if copied else f"Its files are {files}; --copy DIR copies them."
     tried = f"Try: fasten ready {safe(job_path)} --shelf {safe(shelf_path)}"
-    lead = f"An example job, {safe(job.title)}: {safe(job.vehicle)}, {len(job.mounts)} mount points."
+    lead = f"An example job, {safe(job.title)}: {safe(job.vehicle)}, {counted(len(job.mounts), 'mount point')}."
     why = "Nothing fits at one of them, and one part on the shelf is short: the job is not ready."
     return f"{lead}\n{safe(job.note)}\n\n{names}\n\n{why}\n{where}\n{tried}\n"
 

@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from fasten.figures import counted
 from fasten.job.standard import Change, Standard
 from fasten.names import capital
 from fasten.report.document import Column, Document, Section
@@ -25,7 +26,8 @@ def fewest_document(found: Standard) -> Document:
         ),
     )
     lead = (
-        f"{len(before)} different sizes before, {len(after)} after; {number(found.before_cost, 2)} points before, "
+        f"{counted(len(before), 'different size')} before, {len(after)} after; "
+        f"{counted(round(found.before_cost, 2), 'point')} before, "
         f"{number(found.cost, 2)} after.",
         PROVEN if found.proven else FOUND,
     )

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 
+from fasten.figures import counted, figure
 from fasten.job.lists import (
     BitLine,
     ConsumableLine,
@@ -18,7 +19,6 @@ from fasten.job.needs import HEADINGS
 from fasten.job.ticks import BITS, CONSUMABLES, PARTS, TOOLS, line_name
 from fasten.names import capital
 from fasten.report.document import Column, Document, Section
-from fasten.report.figures import figure
 from fasten.rounding import rounded_up
 from fasten.units import number
 
@@ -54,15 +54,15 @@ def _titled(what: str, title: str) -> str:
 
 
 def _lead(listed: HardwareList) -> tuple[str, ...]:
-    points = f"{listed.mounts} mount point{'s' * (listed.mounts != 1)}"
+    points = counted(listed.mounts, "mount point")
     found = [f"{listed.vehicle}, {points}." if listed.vehicle else f"{points}."]
     if not listed.shelf:
         found.append("No shelf was given, so all that is not packed is to be bought.")
     if listed.cost is not None:
-        open_ = f", without {_things(listed.unpriced, 'line')} that no price is known for" if listed.unpriced else ""
+        open_ = f", without {counted(listed.unpriced, 'line')} that no price is known for" if listed.unpriced else ""
         found.append(f"To buy: {_money(listed.cost)} {listed.currency}".rstrip() + f"{open_}.")
     if listed.unfit:
-        found.append(f"{_things(len(listed.unfit), 'mount point')} not on this list: nothing fits there as it stands.")
+        found.append(f"{counted(len(listed.unfit), 'mount point')} not on this list: nothing fits there as it stands.")
     found.append("Spares and consumables are by common practice, rough and rounded up.")
     return tuple(found)
 
@@ -71,18 +71,15 @@ def _verdict_lead(verdict: Verdict) -> tuple[str, ...]:
     if not verdict.mounts:
         return ("The job holds no mount points, so there is nothing to be ready for.",)
     if verdict.ready:
-        return (f"All that {_things(verdict.mounts, 'mount point')} need is at hand, and every answer is proven.",)
+        need = "need" if verdict.mounts > 1 else "needs"
+        return (f"All that {counted(verdict.mounts, 'mount point')} {need} is at hand, and every answer is proven.",)
     counts = (
         (len(verdict.missing), "thing", "missing"), (len(verdict.unproven), "mount point", "not proven"),
         (len(verdict.unfit), "mount point", "without an answer"),
     )  # fmt: skip
-    told = ", ".join(f"{_things(count, what)} {how}" for count, what, how in counts if count)
+    told = ", ".join(f"{counted(count, what)} {how}" for count, what, how in counts if count)
     sentence = "No shelf was given, so all that is not packed counts as missing."
     return (f"{capital(told)}.", *(() if verdict.shelf else (sentence,)))
-
-
-def _things(count: int, what: str) -> str:
-    return f"{count} {what}{'s' * (count != 1)}"
 
 
 def _parts(listed: HardwareList) -> Section:
@@ -103,14 +100,14 @@ def _part_told(line: PartLine, listed: HardwareList) -> tuple[str, ...]:
     spare = f" and {line.spares} spare" if line.spares else ""
     have = f", {line.on_shelf} on the shelf" if listed.shelf else ""
     have += f", {line.packed} packed" if line.packed else ""
-    counted = f"{line.needed} needed{spare}{have}: {_places(line.places)}"
-    return (f"{line.total} {line_name(line)}", counted, *_to_buy(line, listed))
+    how = f"{line.needed} needed{spare}{have}: {_places(line.places)}"
+    return (f"{line.total} {line_name(line)}", how, *_to_buy(line, listed))
 
 
 def _to_buy(line: PartLine, listed: HardwareList) -> tuple[str, ...]:
     if not ((listed.shelf or line.packed) and line.to_buy):
         return ()
-    packs = f", {line.packs} packs of {line.pack}" if line.packs else ""
+    packs = f", {counted(line.packs, 'pack')} of {line.pack}" if line.packs else ""
     cost = f", {_money(line.cost)} {listed.currency}".rstrip() if line.cost is not None else ""
     return (f"buy {line.to_buy}{packs}{cost}",)
 

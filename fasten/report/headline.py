@@ -1,5 +1,6 @@
 """The head of an answer: in twelve lines all that is needed at the car, hole and bit first."""
 
+from fasten.figures import figure, words
 from fasten.mechanics.modes import drilled
 from fasten.mechanics.stop_fit import STOP
 from fasten.mechanics.tightening import past_driving
@@ -7,7 +8,6 @@ from fasten.model import Answer, Hole, Joint, Patch, Span, Status, Torque, Washe
 from fasten.model.kinds import Bought, Measured, Set, Thread
 from fasten.model.known import Body
 from fasten.names import capital
-from fasten.report.figures import figure, words
 from fasten.report.wrap import shortened, wrapped
 from fasten.rounding import rounded_down, rounded_up, torque_digits
 from fasten.units import number

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import Any
 
+from fasten.figures import figure
 from fasten.job.choices import told
 from fasten.job.parts import part_text
 from fasten.job.substitute import Substitute
@@ -10,7 +11,6 @@ from fasten.job.words import Part
 from fasten.model import Answer, Refusal
 from fasten.names import capital
 from fasten.report.document import Column, Document, Section
-from fasten.report.figures import figure
 from fasten.report.headline import needs
 from fasten.report.plain import to_plain
 from fasten.rounding import rounded_down, rounded_up

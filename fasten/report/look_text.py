@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from fasten.figures import words
 from fasten.report.safe import safe
 from fasten.units import number
 
@@ -159,7 +160,7 @@ def _by_size(hole: "Hole") -> str:
 
 
 def _material(name: str) -> str:
-    return f"{name[6:9]} MPa sheet" if name.startswith("sheet_") else name.replace("_", " ")
+    return f"{name[6:9]} MPa sheet" if name.startswith("sheet_") else words(name)
 
 
 def _span(low: float, high: float) -> str:

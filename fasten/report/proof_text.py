@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 from math import isfinite
 
+from fasten.figures import figure, with_unit, words
 from fasten.model import Check, Exemption, SourceNote, Status
-from fasten.report.figures import figure, with_unit, words
 from fasten.report.look_text import MARKS
 from fasten.report.wrap import wrapped
 from fasten.units import number

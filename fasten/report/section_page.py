@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import ceil
 
+from fasten.figures import words
 from fasten.mechanics.modes import drilled
 from fasten.mechanics.parts import bulge_mm as receiver_bulge_mm
 from fasten.mechanics.parts import outside_mm
@@ -255,7 +256,7 @@ def slabs(joint: Joint, head_radius_mm: float) -> Iterator[Slab]:
 def _patch(patch: Patch, layer: Layer) -> Slab:
     """What holds by its face, cut across its narrower side."""
     sides = number(patch.length_mm, 2) if patch.shape == "round" else _sides(patch)
-    name = f"{safe(layer.material)} {sides} mm,"
+    name = f"{safe(words(layer.material))} {sides} mm,"
     return Slab(name, layer.thickness_mm, RECEIVER, min(patch.length_mm, patch.width_mm) / 2, layer.role)
 
 
@@ -268,7 +269,7 @@ def _slab(joint: Joint, layer: Layer, radius_mm: float) -> Slab:
         part = joint.receiver
         nut_mm = 2 * radius_mm if part is None else _head_mm(part, radius_mm)
         return Slab(safe(part.part) if part else "nut", layer.thickness_mm, RECEIVER, nut_mm / 2, layer.role)
-    name = f"{'' if layer.role == 'substrate' else safe(layer.role) + ', '}{safe(layer.material)}"
+    name = f"{'' if layer.role == 'substrate' else safe(layer.role) + ', '}{safe(words(layer.material))}"
     if layer.role == "soft" and stop_of(joint) is not None:
         name += " with its stop"
     return Slab(name, layer.thickness_mm, _char(layer), radius_mm if layer.role == "washer" else None, layer.role)

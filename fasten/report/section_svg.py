@@ -4,11 +4,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from zlib import crc32
 
+from fasten.figures import words
 from fasten.model import Joint
 from fasten.model.known import Body
 from fasten.names import capital
 from fasten.report import section_shapes as shapes
-from fasten.report.figures import words
 from fasten.report.safe import safe
 from fasten.report.section_figures import figures, mm, thread_end_mm
 from fasten.report.section_hatch import PART, definitions, filled

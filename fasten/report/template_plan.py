@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from math import ceil, dist, inf, sqrt
 
+from fasten.figures import counted
 from fasten.geometry.patterns import Points, spacing_mm
 from fasten.report.svg import Box, around, line_height_mm, text_lines, text_width_mm
 from fasten.report.svg_labels import Number, numbered
@@ -162,8 +163,7 @@ def _mm(value: float) -> str:
 def _told(sheet: TemplateSheet) -> list[str]:
     """Everything that is written once for all holes."""
     count, hole = len(sheet.centres_mm), sheet.hole_mm
-    what = ("place" if hole is None else "hole") + ("" if count == 1 else "s")
-    told = [f"{count} {what}: {sheet.hole_note.rstrip('.')}."]
+    told = [f"{counted(count, 'place' if hole is None else 'hole')}: {sheet.hole_note.rstrip('.')}."]
     if hole is not None and sheet.hole_shape != "round":
         told.append(f"Finished {sheet.hole_shape}, {_mm(hole)} across flats; turn it as the part needs.")
     if sheet.pilot_mm is not None:

@@ -5,11 +5,11 @@ from dataclasses import dataclass
 from math import isfinite
 
 from fasten.errors import FastenError
+from fasten.figures import words
 from fasten.geometry.patterns import Points
 from fasten.mechanics.demands import positions_mm
 from fasten.model import Answer, MountPoint, Status
 from fasten.names import capital
-from fasten.report.figures import words
 from fasten.report.headline import needs, parts
 
 _PILOT = re.compile(r"([0-9.]+) mm pilot")

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from math import cos, pi, sin
 
+from fasten.figures import counted
 from fasten.report.svg import BLACK, GREY, Box, document, label, line, line_height_mm, path, tag, text_width_mm
 from fasten.report.svg_labels import Number
 from fasten.report.template_plan import (
@@ -46,7 +47,9 @@ def template_svg(sheet: TemplateSheet) -> str:
     check(sheet)
     plan = planned(sheet)
     width, height = plan.box.width_mm, plan.box.height_mm
-    told = f"{len(sheet.centres_mm)} centres at 1:1. {sheet.hole_note}. {sizes_text(sheet.centres_mm)} {PRINT}"
+    told = (
+        f"{counted(len(sheet.centres_mm), 'centre')} at 1:1. {sheet.hole_note}. {sizes_text(sheet.centres_mm)} {PRINT}"
+    )
     shift = -plan.box.x0, -plan.box.y0
     grid = () if fits("A4", width, height) else _grid(plan, shift)
     return document(width, height, sheet.title, told, *grid, *_drawn(sheet, plan, shift))

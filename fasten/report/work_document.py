@@ -4,6 +4,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from functools import partial
 
+from fasten.figures import counted, figure, words
+from fasten.job.built import said_by
 from fasten.job.choices import NOTHING, told
 from fasten.job.parts import part_text
 from fasten.job.words import Built
@@ -13,7 +15,6 @@ from fasten.model import Answer, MountPoint, Proposal, Refusal, Status
 from fasten.names import capital
 from fasten.progress import Step, stepped, unseen
 from fasten.report.document import Column, Document, Section
-from fasten.report.figures import figure, words
 from fasten.report.hardware_document import hardware_document
 from fasten.report.headline import needs, parts
 from fasten.report.section import section
@@ -55,7 +56,7 @@ def work_document(sheet: WorkSheet, width: int, step: Step = unseen) -> Document
 
 def _lead(sheet: WorkSheet) -> Iterator[str]:
     count = len(sheet.mounts)
-    points = f"{count} mount point{'s' * (count != 1)}"
+    points = counted(count, "mount point")
     yield f"{sheet.vehicle}, {points}." if sheet.vehicle else f"{points}."
     if sheet.note:
         yield f"Note: {sheet.note}"
@@ -106,7 +107,7 @@ def _place(mount: WorkMount) -> Iterator[str]:
 
 
 def _fixings(point: MountPoint) -> str:
-    count = f"{point.fixings} fixing{'s' * (point.fixings != 1)}"
+    count = counted(point.fixings, "fixing")
     if point.pattern is None or point.fixings == 1:
         return count
     sides = " x ".join(figure(side) for side in (point.pattern.a_mm, point.pattern.b_mm) if side is not None)
@@ -117,7 +118,8 @@ def _built(built: Built | None) -> Iterator[Section]:
     """What is there already, for whoever opens the panel again."""
     if built is None:
         return
-    said = [f"{label}: {text}" for label, field in FIELDS[:-1] if (text := getattr(built, field))]
+    texts = dict(said_by(built))
+    said = [f"{label}: {texts[field]}" for label, field in FIELDS[:-1] if field in texts]
     note = (f"Note: {built.note}",) if built.note else ()
     heading = f"As built{f' on {built.date}' if built.date else ''}: what is in there now"
     notes = (*said, *note) or ("It was built; nothing was written down.",)

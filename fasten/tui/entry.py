@@ -8,6 +8,7 @@ from fasten.advisor import advise
 from fasten.catalog.materials import Item
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
+from fasten.figures import figure, mm, with_unit, words
 from fasten.job.owned import owned_of
 from fasten.job.words import Pin, Shelf
 from fasten.model import (
@@ -30,7 +31,7 @@ from fasten.question import FIELDS, read_question
 from fasten.report.safe import safe
 from fasten.resolve import resolve
 from fasten.tui.asks import Good, Outcome, Reading
-from fasten.units import Dimension, number, write
+from fasten.units import Dimension
 
 _PROBE = {"onto": "steel 0.8 mm", "removed": "never"}  # stands for the other fields while one is read alone
 
@@ -104,13 +105,13 @@ def worded(name: str, source: Question | MountPoint) -> str:
     """A field of a question or mount point in words; empty where it was not said."""
     if name == "onto":
         outline = "" if source.outline is None else f" {source.outline.value}"
-        return f"{_spaced(source.material)}{outline} {_thickness(source)}"
+        return f"{words(source.material)}{outline} {_thickness(source)}"
     if name == "hole-there" and source.thread_there is not None:
         return f"{source.thread_there.thread} {source.thread_there.kind}"
     attribute, dimension = _attribute(name, source)
     value = getattr(source, attribute)
     if isinstance(value, float) and dimension is not None:
-        return write(value, dimension)
+        return with_unit(value, dimension.unit)
     return "" if value is None else _plain(value)
 
 
@@ -143,39 +144,35 @@ def _sentence(error: FastenError) -> str:
 
 def _thickness(source: Question | MountPoint) -> str:
     if isinstance(source, Question):
-        return (source.place or "") if source.thickness_mm is None else write(source.thickness_mm, Dimension.LENGTH)
+        return (source.place or "") if source.thickness_mm is None else mm(source.thickness_mm)
     least, most = source.thickness_min_mm, source.thickness_max_mm
     if least == most:
-        return write(most, Dimension.LENGTH)
-    return f"{source.place}, {number(least, 2)} to {write(most, Dimension.LENGTH)}, assumed"
+        return mm(most)
+    return f"{source.place}, {figure(least)} to {mm(most)}, assumed"
 
 
 def _plain(value: object) -> str:
     if isinstance(value, Pattern):
-        sides = [number(side, 2) for side in (value.a_mm, value.b_mm) if side is not None]
+        sides = [figure(side) for side in (value.a_mm, value.b_mm) if side is not None]
         return f"{value.kind} {' x '.join(sides)} mm"
     if isinstance(value, Between):
-        return f"{_spaced(value.material)} {write(value.thickness_mm, Dimension.LENGTH)}"
+        return f"{words(value.material)} {mm(value.thickness_mm)}"
     if isinstance(value, Boss):
-        sides = [number(side, 2) for side in (value.outer_mm, value.depth_mm) if side is not None]
+        sides = [figure(side) for side in (value.outer_mm, value.depth_mm) if side is not None]
         return f"{' x '.join(sides)} mm"
     if isinstance(value, tuple):
         return ", ".join(_thing(thing) for thing in value)
-    return _spaced(str(getattr(value, "value", value)))
+    return words(str(getattr(value, "value", value)))
 
 
 def _thing(thing: Carried) -> str:
     """A thing that is carried, as it may be typed again."""
     said = (
         thing.name or "",
-        "" if thing.mass_kg is None else write(thing.mass_kg, Dimension.MASS),
-        "" if thing.cg_mm is None else f"at {write(thing.cg_mm, Dimension.LENGTH)}",
+        "" if thing.mass_kg is None else with_unit(thing.mass_kg, "kg"),
+        "" if thing.cg_mm is None else f"at {mm(thing.cg_mm)}",
     )
     return " ".join(text for text in said if text)
-
-
-def _spaced(key: str) -> str:
-    return key.replace("_", " ")
 
 
 def _folded(text: str) -> str:

@@ -5,6 +5,7 @@ from textual.events import Click, Resize
 from textual.message import Message
 from textual.widgets import Static
 
+from fasten.figures import counted
 from fasten.report.safe import safe
 from fasten.tui.form import clipped
 
@@ -62,7 +63,7 @@ class Roll(Static):
         lines = [self._line(at) for at in range(first, min(first + room, len(self._names)))]
         if first + room < len(self._names):
             lines[-1] = _MORE
-        self.update(Content("\n".join((f"{len(self._names)} mount points", *lines))))
+        self.update(Content("\n".join((counted(len(self._names), "mount point"), *lines))))
 
     def _line(self, at: int) -> str:
         number = f"{at + 1:>{len(str(len(self._names)))}}"

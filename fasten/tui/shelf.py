@@ -9,6 +9,7 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from fasten.catalog.tables import Tables
+from fasten.figures import counted
 from fasten.job.words import Shelf
 from fasten.report.safe import safe
 from fasten.tui.panels import turn_page
@@ -43,8 +44,8 @@ class ShelfPlace(Vertical):
         """Show a shelf, and where its file is."""
         at = self._lines.highlighted
         self._held = lines_of(shelf, tables) if shelf else []
-        counted = f"{len(self._held)} line{'s' if len(self._held) > 1 else ''}"
-        self._head.update(Content(safe(f"{counted}, kept in {where}") if self._held else _START))
+        lines = counted(len(self._held), "line")
+        self._head.update(Content(safe(f"{lines}, kept in {where}") if self._held else _START))
         self._lines.clear_options()
         self._lines.add_options([Option(Content(_told(held))) for held in self._held])
         self._lines.highlighted = None if not self._held else min(at or 0, len(self._held) - 1)

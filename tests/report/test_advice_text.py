@@ -6,10 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from fasten.figures import figure
 from fasten.mechanics.modes import drilled
 from fasten.model import Advice, Answer, BitChoice, Phase, Refusal, Span, Status, Tolerance, WasherPart, WorkStep
 from fasten.report.advice_text import advice_text
-from fasten.report.figures import figure
 from fasten.report.headline import MOST_LINES, headline
 from fasten.report.proof_text import bar, mark, percent
 from fasten.report.wrap import packed, shortened, wrapped
