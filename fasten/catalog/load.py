@@ -4,9 +4,10 @@ Only the shape is looked at here: size, encoding, header, columns and their unit
 value; the tables that ship have passed it.
 """
 
+import json
 import re
 import tomllib
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import Field, fields
 from pathlib import Path
 from typing import Any
@@ -25,11 +26,13 @@ UNIT_SUFFIX = {
     "lbf": "lbf", "N·m": "nm", "MPa": "mpa", "psi": "psi", "kg": "kg", "g/cm3": "g_cm3", "kg/m3": "kg_m3", "°C": "c",
     "deg": "deg", "V": "v", "mV": "mv", "A": "a", "g": "g", "h": "h", "N/cm2": "n_cm2",
 }  # fmt: skip
+Reading = Callable[[str], dict[str, Any]]
+
 HEADER = {"format", "table", "title", "standard", "limits", "source", "data"}
 COLUMN_OF_UNIT = sorted(
     ((suffix, unit) for unit, suffix in UNIT_SUFFIX.items() if unit), key=lambda pair: -len(pair[0])
 )
-
+_ROWS = "\nrows = "
 _PARTS = 16  # of a dotted key; no file of ours has more than two
 _QUOTED = r'"(?:[^"\\\n]++|\\.)*+"|\'[^\'\n]*+\''
 _DOTTED = rf"(?:\.[ \t]*+(?:[A-Za-z0-9_-]++|{_QUOTED})[ \t]*+){{{_PARTS}}}"
@@ -93,15 +96,6 @@ def file_name(path: Path) -> str:
     return visible(path.name)
 
 
-def read_table(path: Path, row_type: type[Row], name: str) -> Table:
-    """Read `path` as the table `name` with rows of `row_type`.
-
-    Raises:
-        CatalogError: the file cannot be read or its shape is wrong; says file, row and column.
-    """
-    return build_table(parse(path), file_name(path), row_type, name)
-
-
 def loads(text: str) -> dict[str, Any]:
     """TOML as plain data, raising what tomllib raises, and RecursionError for a key of very many dotted parts.
 
@@ -112,7 +106,33 @@ def loads(text: str) -> dict[str, Any]:
     return tomllib.loads(text)
 
 
-def parse(path: Path) -> dict[str, Any]:
+def loads_by_json(text: str) -> dict[str, Any]:
+    """What `loads` makes of a table of ours, whose rows are JSON too and read by its parser in a tenth of the time.
+
+    JSON lets things pass that TOML does not, so what is to be checked is read by `loads`. Raises what that raises.
+    """
+    head, rows, listed = text.partition(_ROWS)
+    try:
+        found = json.loads(listed, parse_constant=int)  # int takes no NaN and Infinity: TOML has them in small letters
+        data = loads(f"{head}{rows}0")
+    except (ValueError, RecursionError):
+        return loads(text)
+    if not isinstance(data.get("data"), dict) or data["data"].get("rows") != 0:
+        return loads(text)
+    data["data"]["rows"] = found
+    return data
+
+
+def read_table(path: Path, row_type: type[Row], name: str, read: Reading = loads) -> Table:
+    """Read `path` as the table `name` with rows of `row_type`, its text by `read`.
+
+    Raises:
+        CatalogError: the file cannot be read or its shape is wrong; says file, row and column.
+    """
+    return build_table(parse(path, read), file_name(path), row_type, name)
+
+
+def parse(path: Path, read: Reading = loads) -> dict[str, Any]:
     """Read a table file as plain data.
 
     Raises:
@@ -120,7 +140,7 @@ def parse(path: Path) -> dict[str, Any]:
     """
     where = file_name(path)
     try:
-        return loads(_content(path, where).decode("utf-8-sig"))
+        return read(_content(path, where).decode("utf-8-sig"))
     except UnicodeDecodeError as error:
         raise CatalogError(f"byte {error.start} is not UTF-8 text", where=where, fix="save it as UTF-8") from error
     except tomllib.TOMLDecodeError as error:

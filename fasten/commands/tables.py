@@ -22,7 +22,7 @@ def run(args: argparse.Namespace) -> int:
     from fasten.report.plain import to_json
     from fasten.report.tables_text import listing, tables_text
 
-    tables = open_tables()
+    tables = open_tables(strict=args.check)
     wrong = tuple(str(problem) for problem in _wrong(tables, check=args.check))
     found = listing(tables, checked=args.check, problems=wrong + tuple(str(problem) for problem in tables.problems))
     print(to_json(found) if args.json else tables_text(found), end="\n" if args.json else "")

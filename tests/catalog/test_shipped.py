@@ -1,14 +1,18 @@
 """The folder of shipped tables: every file is a table, and the rows of a series stand together and rise."""
 
+import json
+import tomllib
 from itertools import pairwise
 from pathlib import Path
 
 import pytest
 
 from fasten.catalog.check import unregistered
+from fasten.catalog.load import loads, loads_by_json
 from fasten.catalog.registry import TABLES
 from fasten.catalog.rows import Row
-from fasten.catalog.tables import builtin, shipped_folder
+from fasten.catalog.tables import Tables, builtin, shipped_folder
+from fasten.errors import CatalogError
 from fasten.job.hardware import size_mm
 
 SERIES = ("series", "standard")
@@ -36,6 +40,49 @@ def test_rows_of_a_series_stand_together_and_rise_by_size_then_length(name: str)
                 (size_mm(first_of(entry, SIZES)), getattr(entry, "length_mm", 0.0)) for entry in (row, following)
             )
             assert here <= there, f"catalogs/{name}.toml: {following.name()} stands after {row.name()}, sort the rows"
+
+
+@pytest.mark.parametrize("name", sorted(path.stem for path in shipped_folder().glob("*.toml")))
+def test_the_rows_are_json_too_and_both_readings_agree(name: str) -> None:
+    """The program reads them as JSON, which is quicker, the check and other programs as TOML."""
+    text = (shipped_folder() / f"{name}.toml").read_text(encoding="utf-8")
+    try:
+        json.loads(text.partition("\nrows = ")[2])
+    except ValueError as error:
+        pytest.fail(f"catalogs/{name}.toml: {error}: no comma after the last row, no comment among the rows")
+    assert repr(loads_by_json(text)) == repr(loads(text))
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        'a = 1\n[data]\ncolumns = []\nrows = [\n  ["M6", 1],  # a comment\n]\n',
+        'a = 1\n[data]\nrows = [\n  ["M6", 1_000, 0x1F, +1, inf],\n]\n',
+        'a = 1\n[data]\nrows = [["M6"]]\nunits = ["mm"]\n',
+        "a = 1\n[data]\nrows = [['M6']]\n",
+        "rows = [[1]]",
+        "[other]\nrows = [[1]]",
+        "[data]\n[data.more]\nrows = [[1]]",
+        "data = 1\nrows = [[1]]",
+        'text = """\nrows = [1]\n"""\n',
+    ],
+)
+def test_what_is_no_json_or_stands_elsewhere_is_read_as_toml(text: str) -> None:
+    assert repr(loads_by_json(text)) == repr(loads(text))
+
+
+@pytest.mark.parametrize("text", ["[data]\nrows = [[NaN]]", "[data]\nrows = [[1", "[data]\nrows = [[1]]\nrows = [[1]]"])
+def test_what_toml_refuses_is_refused(text: str) -> None:
+    with pytest.raises(tomllib.TOMLDecodeError):
+        loads_by_json(text)
+
+
+def test_who_checks_reads_as_toml_alone(tmp_path: Path) -> None:
+    """JSON lets a null pass, TOML does not."""
+    text = (shipped_folder() / "washers.toml").read_text(encoding="utf-8")
+    (tmp_path / "washers.toml").write_text(text.replace('"iso-', 'null, "iso-', 1).replace('["', '[null, "', 1))
+    with pytest.raises(CatalogError, match=r"washers\.toml: not TOML"):
+        Tables(tmp_path, strict=True).table("washers")
 
 
 def test_every_file_of_the_folder_is_a_registered_table() -> None:
