@@ -11,7 +11,6 @@ Whatever is not said stays unsaid: nothing here fills a gap.
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from enum import Enum
 from typing import TypeVar
 
@@ -40,6 +39,7 @@ from fasten.model import (
 )
 from fasten.names import choice, either, folded, phrases, tokens, unknown
 from fasten.question_parts import read_cable, read_carries, read_fixings, read_hole_there, read_ring, read_rings
+from fasten.record import record
 from fasten.units import Dimension
 
 FIELDS = (
@@ -230,7 +230,7 @@ def read_item_hole(text: str, tables: Tables) -> float:
     return hole_mm
 
 
-@dataclass(frozen=True)
+@record
 class _Reader:
     """The fields that were said."""
 
@@ -247,7 +247,7 @@ class _Reader:
         return self.optional(name, lambda text: choice(text, names, name))
 
 
-@dataclass(frozen=True)
+@record
 class _Found:
     """What a text of names and one size was split into: the rows named, in order, and the text of the size."""
 

@@ -18,13 +18,13 @@ only for a plain word outside the table, and given that word and an already pars
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from enum import Enum
 from functools import lru_cache
 from math import gcd, isclose, isfinite
 
 from fasten.errors import FastenError
 from fasten.letters import JOINERS
+from fasten.record import record
 
 # Exact, from the international yard and pound of 1959 and standard gravity, 9.80665 m/s² (memory).
 MM_PER_INCH = 25.4
@@ -63,7 +63,7 @@ class Dimension(Enum):
         return self.least < 0
 
 
-@dataclass(frozen=True)
+@record
 class Quantity:
     """A size that was read: `value` in its dimension's canonical unit, `unit` as the person wrote it."""
 
@@ -72,7 +72,7 @@ class Quantity:
     unit: str
 
 
-@dataclass(frozen=True)
+@record
 class Gauge:
     """A sheet gauge that was read; its thickness depends on the metal and comes from tables elsewhere."""
 
@@ -80,7 +80,7 @@ class Gauge:
     metal: str | None
 
 
-@dataclass(frozen=True)
+@record
 class Unit:
     """A row of the factor table: canonical = size × factor + offset, both exact decimals or fractions."""
 

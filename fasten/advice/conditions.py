@@ -1,7 +1,6 @@
 """The conditions under which a row of steps, tools, consumables or cautions applies: their names in `only_if`."""
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
 
 from fasten.catalog.tables import Tables
 from fasten.mechanics.modes import material
@@ -10,6 +9,7 @@ from fasten.mechanics.tightening import LOCKER, NO_LOCK, SPRING
 from fasten.model import Hole, Joint, MountPoint, Proposal
 from fasten.model.kinds import Bond
 from fasten.ranking import is_there
+from fasten.record import record
 
 BOARD = frozenset({"board", "wood"})
 NOT = "not "
@@ -17,7 +17,7 @@ NOT = "not "
 Holds = Callable[[Proposal, MountPoint, Tables], bool]
 
 
-@dataclass(frozen=True)
+@record
 class Condition:
     """What a condition means, and whether it holds for a proposal at a mount point."""
 

@@ -1,11 +1,11 @@
 """Drill bits of every series, and the nearest one to a wanted hole."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from fasten.catalog.rows import InchDrill, MetricDrill
 from fasten.catalog.tables import Tables
 from fasten.geometry._require import not_negative, positive, refuse
+from fasten.record import record
 
 MM_PER_INCH = 25.4
 INCH_SERIES = ("number", "letter", "fraction")
@@ -14,7 +14,7 @@ METRIC = "metric"
 EQUAL_MM = 1e-6
 
 
-@dataclass(frozen=True)
+@record
 class Bit:
     """A drill bit: its name as stamped, its diameter and its series."""
 
@@ -24,7 +24,7 @@ class Bit:
     from_: str = ""
 
 
-@dataclass(frozen=True)
+@record
 class NearestBit:
     """The bit that comes nearest to a wanted hole; `holds` says whether the hole's tolerance still holds."""
 

@@ -3,13 +3,13 @@
 The equations come first and take plain numbers; `metric_limits` and `unified_limits` look up what they need.
 """
 
-from dataclasses import dataclass
 from math import cbrt, floor, isfinite, log10, pi, sqrt
 
 from fasten.catalog.rows import MetricThread, PitchDiameterTolerance, PitchTolerance, UnifiedThread
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.geometry._require import positive, refuse
+from fasten.record import record
 
 MM_PER_INCH = 25.4
 UNIFIED_CLASSES = ("2B", "2A")
@@ -18,7 +18,7 @@ SIZE_6_IN = 0.138
 PERCENT_BASIS = "handbook: depth of 1.299038 P is 100 %"
 
 
-@dataclass(frozen=True)
+@record
 class Range:
     """From one limit to the other, in the unit of the field that holds it."""
 
@@ -26,7 +26,7 @@ class Range:
     max: float
 
 
-@dataclass(frozen=True)
+@record
 class Basic:
     """Basic diameters; inches stand beside for a thread that is defined in inches."""
 
@@ -38,7 +38,7 @@ class Basic:
     minor_in: float | None = None
 
 
-@dataclass(frozen=True)
+@record
 class Internal:
     """Limits of the thread in the hole; no upper limit of its major diameter is specified."""
 
@@ -49,7 +49,7 @@ class Internal:
     pitch_in: Range | None = None
 
 
-@dataclass(frozen=True)
+@record
 class External:
     """Limits of the thread on the screw, before plating."""
 
@@ -60,7 +60,7 @@ class External:
     pitch_in: Range | None = None
 
 
-@dataclass(frozen=True)
+@record
 class Limits:
     """What a thread's gauges allow, hole and screw."""
 

@@ -1,7 +1,6 @@
 """What each mount point of a job gets: its pinned joint, else the best answer, else the reason why it gets none."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
 from fasten.advice.work import answer as worded
 from fasten.advisor import Method, advise, gates, hole_there_refusal, joints, method_of
@@ -17,6 +16,7 @@ from fasten.progress import Step, stepped, unseen
 from fasten.proof import prove
 from fasten.question import read_question
 from fasten.ranking import Owned, order, score
+from fasten.record import record
 from fasten.resolve import resolve
 from fasten.units import number
 
@@ -25,7 +25,7 @@ NOTHING = "nothing fits: "
 _TOLD = 3  # refusals that the reason of a mount point without an answer names
 
 
-@dataclass(frozen=True)
+@record
 class Choice:
     """A mount point of a job with what it gets.
 

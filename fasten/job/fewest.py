@@ -6,20 +6,21 @@ that the answer does not hang on the order in which options were found.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import isfinite
 
 from fasten.figures import figure
 from fasten.job.fewest_bound import Problem
 from fasten.job.fewest_search import MOST_WORK, Budget, Search
 from fasten.progress import Step, unseen
+from fasten.record import record
 
 Size = tuple[str, str]  # kind and name
 _PARTS = 1_000_000  # of a point: costs are told apart to the millionth, so that rounding makes and breaks no tie
 _MOST = 10_000.0  # points; up to this, sums over thousands of mount points stay exact
 
 
-@dataclass(frozen=True)
+@record
 class Option:
     """One proposal of a mount point.
 
@@ -34,7 +35,7 @@ class Option:
     rank_lost: float
 
 
-@dataclass(frozen=True)
+@record
 class Place:
     """A mount point and what may be chosen for it: a pinned one has one option."""
 
@@ -42,7 +43,7 @@ class Place:
     options: tuple[Option, ...]
 
 
-@dataclass(frozen=True)
+@record
 class Fewest:
     """A choice for every mount point, beside what stood before.
 
@@ -65,7 +66,7 @@ class Fewest:
     nodes: int
 
 
-@dataclass(frozen=True)
+@record
 class _Way:
     """An option by its number in the order of keys, the sizes it adds to those nobody can do without, what is lost."""
 
@@ -74,7 +75,7 @@ class _Way:
     lost: int
 
 
-@dataclass(frozen=True)
+@record
 class _Group:
     """Mount points with the same options: the first one's position stands for all."""
 

@@ -13,6 +13,8 @@ from dataclasses import dataclass, field
 from math import fsum, gcd, inf
 from operator import itemgetter
 
+from fasten.record import record
+
 _PATIENCE = 5  # rounds without a better bound after which steps are halved
 _NEW = 0.3  # how much of the pull is this round's; the rest remembers earlier ones, which damps the zigzag
 
@@ -28,7 +30,7 @@ def _reader(cells: Iterable[int], spare: int) -> _Read:
     return itemgetter(*cells, spare, spare)
 
 
-@dataclass(frozen=True)
+@record
 class _User:
     """A place that could use a size: its options that need it, and how to read their values and the others'."""
 

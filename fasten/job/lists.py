@@ -1,11 +1,10 @@
 """The words of a hardware list and of the verdict on it, as frozen dataclasses; no logic. Field names are JSON keys."""
 
-from dataclasses import dataclass
-
 from fasten.job.words import Part
+from fasten.record import record
 
 
-@dataclass(frozen=True)
+@record
 class Place:
     """Where so many of a thing go."""
 
@@ -13,7 +12,7 @@ class Place:
     count: int
 
 
-@dataclass(frozen=True)
+@record
 class PartLine:
     """One part of the whole job; `form` says what its standard leaves to be looked up: head, sizes of a washer.
 
@@ -41,7 +40,7 @@ class PartLine:
         return max(self.on_shelf, self.packed)
 
 
-@dataclass(frozen=True)
+@record
 class Drilled:
     """Holes that a bit drills at one mount point; `ream` where the bit lies outside the hole's tolerance."""
 
@@ -53,7 +52,7 @@ class Drilled:
     ream: bool
 
 
-@dataclass(frozen=True)
+@record
 class BitLine:
     """A bit, what it drills; `instead` names bits of the shelf that drill all of it within tolerance."""
 
@@ -65,7 +64,7 @@ class BitLine:
     packed: bool = False  # told by the ticks of the job, once its list is made
 
 
-@dataclass(frozen=True)
+@record
 class Setting:
     """A mount point that a tool is for, and what it is set to there, where it is set."""
 
@@ -73,7 +72,7 @@ class Setting:
     set_mm: float | None
 
 
-@dataclass(frozen=True)
+@record
 class ToolLine:
     """A tool under its heading: setting tool, tap, driver, countersink, stop or other."""
 
@@ -85,7 +84,7 @@ class ToolLine:
     packed: bool = False
 
 
-@dataclass(frozen=True)
+@record
 class Used:
     """How much of a consumable one mount point uses; None where it cannot be known."""
 
@@ -93,7 +92,7 @@ class Used:
     amount: float | None
 
 
-@dataclass(frozen=True)
+@record
 class ConsumableLine:
     """A consumable with what all mount points use of it, `plus` and `waste` included.
 
@@ -114,7 +113,7 @@ class ConsumableLine:
     packed: bool = False
 
 
-@dataclass(frozen=True)
+@record
 class Unfit:
     """A mount point that gets nothing, and why."""
 
@@ -122,7 +121,7 @@ class Unfit:
     reason: str
 
 
-@dataclass(frozen=True)
+@record
 class HardwareList:
     """Everything that has to be in the box; `unpriced` counts the lines to buy that no price is known for."""
 
@@ -140,7 +139,7 @@ class HardwareList:
     unpriced: int
 
 
-@dataclass(frozen=True)
+@record
 class Missing:
     """A thing that is not at hand: how many are short, and which mount points that stops.
 
@@ -153,7 +152,7 @@ class Missing:
     stops: tuple[str, ...]
 
 
-@dataclass(frozen=True)
+@record
 class Unproven:
     """A mount point whose answer is not proven, and what is needed to prove it."""
 
@@ -161,7 +160,7 @@ class Unproven:
     needs: tuple[str, ...]
 
 
-@dataclass(frozen=True)
+@record
 class Verdict:
     """Whether the job can begin: everything listed is at hand, and every mount point has a proven answer."""
 

@@ -1,7 +1,6 @@
 """What the mount points of a job need beside parts: bits with what they drill, and tools in their sizes."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from fasten.catalog.job_parts import ToolKind
 from fasten.catalog.practice import Tool
@@ -16,6 +15,7 @@ from fasten.mechanics.modes import material
 from fasten.mechanics.tightening import rule
 from fasten.model import Answer, Hole, Joint, MountPoint
 from fasten.ranking import is_there
+from fasten.record import record
 
 HEADINGS = ("setting tool", "tap", "driver", "countersink", "stop", "other")
 PILOT_TOOL = " mm drill bit"  # as the methods name the bit of the hole through which the space behind is probed
@@ -28,7 +28,7 @@ RIVETED = "blind_rivet"
 BOARD = frozenset({"board", "wood"})
 
 
-@dataclass(frozen=True)
+@record
 class Fit:
     """A mount point that gets an answer."""
 
@@ -42,7 +42,7 @@ class Fit:
         return self.answer.proposal.joint
 
 
-@dataclass(frozen=True)
+@record
 class _Tool:
     heading: str
     name: str

@@ -3,7 +3,7 @@
 Prices, packs and notes are left out of it: they make no other answer.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from fasten.catalog.tables import Tables
 from fasten.geometry.bits import Bit, nearest_bit
@@ -12,9 +12,10 @@ from fasten.job.parts import joint_parts, same_part
 from fasten.job.shelf_view import EQUAL_MM, ShelfView, tool_names
 from fasten.job.words import Part, Shelf
 from fasten.model import BitChoice, Hole, Joint
+from fasten.record import record
 
 
-@dataclass(frozen=True)
+@record
 class Owned:
     """Parts with their counts, each under the one spelling it is compared by, bits, and tools likewise."""
 

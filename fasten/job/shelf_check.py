@@ -1,7 +1,7 @@
 """Lines of a shelf that match nothing: each is named, with what it lacks or the nearest thing that an answer takes."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from difflib import SequenceMatcher, get_close_matches
 
 from fasten.catalog.load import shown, visible
@@ -11,6 +11,7 @@ from fasten.job.parts import part_text, plain_name, same_part, spelled
 from fasten.job.shelf_view import bit_named
 from fasten.job.stock import ANY_MM, NO_SIZE, Stock, stock
 from fasten.job.words import Part, Shelf
+from fasten.record import record
 
 BIT, TOOL, CONSUMABLE, PART = "bit", "tool", "consumable", "part"
 SORTS = (BIT, TOOL, CONSUMABLE, PART)
@@ -27,7 +28,7 @@ _EXAMPLES = {"thread": "M5", "nut": "8 mm", "hole": "over 8 mm", "bit": "5 mm", 
 _LONGEST, _SHOWN = 40, 80  # characters of a name that is compared, and of a line that is repeated
 
 
-@dataclass(frozen=True)
+@record
 class Trouble:
     """A line of a shelf as it stands there, and what there is to say of it.
 

@@ -1,6 +1,5 @@
 """What a shelf holds, asked under one spelling: parts with counts, bits by diameter, tools and consumables by name."""
 
-from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
 from fasten import units
@@ -9,12 +8,13 @@ from fasten.errors import FastenError
 from fasten.geometry.bits import METRIC, Bit, all_bits, metric_name, nearest_bit
 from fasten.job.parts import plain_name, same_part, spelled
 from fasten.job.words import Part, Shelf, ShelfPart
+from fasten.record import record
 from fasten.units import Dimension
 
 EQUAL_MM = 1e-6
 
 
-@dataclass(frozen=True)
+@record
 class Kept:
     """A part as the shelf knows it, all its entries together."""
 

@@ -5,7 +5,7 @@ Only what is proved is offered, and nothing unproven where there is a proven ans
 
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import suppress
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from fasten.advisor import METHODS, Method, gates, joints
 from fasten.catalog.job_parts import SizeWeight
@@ -20,6 +20,7 @@ from fasten.job.words import Pin
 from fasten.model import Answer, Joint, MountPoint, Screw
 from fasten.progress import Step, Stopped, stepped, unseen
 from fasten.ranking import Owned
+from fasten.record import record
 from fasten.units import number
 
 SCREW, RECEIVER, BIT, SETTING, RANK = "screw", "receiver", "bit", "setting tool", "rank"
@@ -31,7 +32,7 @@ Options = dict[Pin, Answer]
 Lengths = Mapping[tuple[str, str, str], tuple[float, ...]]  # by thread, standard and class of the screw
 
 
-@dataclass(frozen=True)
+@record
 class Change:
     """What a mount point has by itself and in the choice with the fewest sizes; `pin` holds the latter."""
 
@@ -44,7 +45,7 @@ class Change:
     pin: Pin
 
 
-@dataclass(frozen=True)
+@record
 class Standard:
     """The choice with the fewest sizes beside what stood before; `choices` are what the mount points then get.
 
@@ -122,7 +123,7 @@ class _Sized:
         return options
 
 
-@dataclass(frozen=True)
+@record
 class _Fit:
     """A mount point that has an answer: what it gets as things stand."""
 

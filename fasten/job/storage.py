@@ -1,6 +1,6 @@
 """Job and shelf files: opened with a stamp of what they held, saved whole or not at all and never blindly."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from typing import Generic, TypeVar
 
@@ -10,6 +10,7 @@ from fasten.job.job_toml import check_mount, checked_job, job_text, read_job
 from fasten.job.parse import check_size
 from fasten.job.shelf_toml import checked_shelf, read_shelf, shelf_text
 from fasten.job.words import Job, Shelf
+from fasten.record import record
 
 __all__ = [
     "LARGE", "Loaded", "Stamp", "changed", "check_mount", "job_text", "load_job", "load_shelf", "save_job",
@@ -21,7 +22,7 @@ LARGE = 500  # mount points from which reckoning a whole job is felt
 Value = TypeVar("Value", Job, Shelf)
 
 
-@dataclass(frozen=True)
+@record
 class Loaded(Generic[Value]):
     """What a file holds, where it is, and the stamp that the next save of it asks for.
 

@@ -1,7 +1,7 @@
 """A screw length is missing: what else will do, each proved anew in the mount point's own joint."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from fasten.advisor import method_of
 from fasten.catalog.tables import Tables
@@ -11,9 +11,10 @@ from fasten.job.restack import BOTTOMS, stacked, with_length
 from fasten.job.shelf_view import ShelfView
 from fasten.job.words import Part, Shelf
 from fasten.model import Answer, MountPoint, Refusal
+from fasten.record import record
 
 
-@dataclass(frozen=True)
+@record
 class Candidate:
     """A length that may do instead, and how many of it are there; None where nobody said."""
 
@@ -21,7 +22,7 @@ class Candidate:
     count: int | None = None
 
 
-@dataclass(frozen=True)
+@record
 class Substitute:
     """A screw of another length in the joint of a mount point: its proof, or why it will not do.
 

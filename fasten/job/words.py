@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+from fasten.record import record
+
 
 @dataclass(frozen=True, order=True)
 class Part:
@@ -18,7 +20,7 @@ class Part:
     length_mm: float | None
 
 
-@dataclass(frozen=True)
+@record
 class Pin:
     """Which joint of a mount point is held: the method, thread, series of receiver and lengths that were chosen.
 
@@ -32,7 +34,7 @@ class Pin:
     screw_length_mm: float | None
 
 
-@dataclass(frozen=True)
+@record
 class Built:
     """What was really built: the day, the hole, the hardware and the torque as written down at the car."""
 
@@ -43,7 +45,7 @@ class Built:
     note: str
 
 
-@dataclass(frozen=True)
+@record
 class Mount:
     """A mount point of a job: its name and the question as said, field by field, in the order of `question.FIELDS`."""
 
@@ -54,7 +56,7 @@ class Mount:
     built: Built | None = None
 
 
-@dataclass(frozen=True)
+@record
 class Job:
     """One vehicle: what was asked, what was pinned, what was built; `packed` are the lines of its box that are in."""
 
@@ -65,7 +67,7 @@ class Job:
     packed: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True)
+@record
 class ShelfPart:
     """A part on the shelf: how many, how many a pack holds, and what one costs (None: not known)."""
 
@@ -76,7 +78,7 @@ class ShelfPart:
     note: str = ""
 
 
-@dataclass(frozen=True)
+@record
 class Shelf:
     """What the user owns: parts, bits by name, tools by name, consumables by name; `currency` names the prices."""
 

@@ -1,6 +1,6 @@
 """The work sheet of a job: what comes once before everything, each mount point in order of work, what comes last."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from fasten.advice.steps import in_order
 from fasten.advisor import advise
@@ -16,13 +16,14 @@ from fasten.job.ticks import ticks, with_ticks
 from fasten.job.words import Built, Job, Part, Shelf
 from fasten.model import Answer, MountPoint, Phase, Refusal, WorkStep
 from fasten.progress import Step, stepped, unseen
+from fasten.record import record
 
 BEFORE, EACH, AFTER, TOOL = "before", "each", "after", "tool"
 OTHER = "other"  # the heading under which a job lists the tools that are always out
 EVERYWHERE = "all"
 
 
-@dataclass(frozen=True)
+@record
 class Bagged:
     """A part that goes into the bag of a mount point, and how many: those that are fitted, without spares."""
 
@@ -31,7 +32,7 @@ class Bagged:
     count: int
 
 
-@dataclass(frozen=True)
+@record
 class WorkMount:
     """One mount point as it is worked on.
 
@@ -51,7 +52,7 @@ class WorkMount:
     bag: tuple[Bagged, ...]
 
 
-@dataclass(frozen=True)
+@record
 class WorkSheet:
     """The work of a job, or of some of its mount points.
 

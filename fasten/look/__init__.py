@@ -5,17 +5,18 @@ the entries are the keys of the JSON, less a trailing underscore.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, fields, is_dataclass
+from dataclasses import fields, is_dataclass
 from typing import Any
 
 from fasten.catalog.load import Source
 from fasten.catalog.tables import Tables
 from fasten.look.readings import Reading, read
+from fasten.record import record
 
 FORMAT = 1
 
 
-@dataclass(frozen=True)
+@record
 class Findings:
     """What was found for a text: one entry for each way of reading it, and the sources they cite."""
 

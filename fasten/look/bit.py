@@ -1,7 +1,6 @@
 """A drill bit: what it taps, what it clears, what it pilots, and its neighbours in every series."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from fasten.catalog.rows import MetricClearance, MetricThread, TappingClearance, UnifiedClearance, UnifiedThread
 from fasten.catalog.tables import Tables
@@ -11,13 +10,14 @@ from fasten.geometry.threads import MM_PER_INCH, PERCENT_BASIS, Limits, Range, m
 from fasten.geometry.threads import thread_percent as percent
 from fasten.look.tapping import tapping_holes
 from fasten.look.thread import TapDrill, cite_formulas, metric_tap_drill, unified_tap_drill
+from fasten.record import record
 
 PERCENT = "percent-thread-handbook"
 SLACK_MM = 0.05
 """How far a bit may be from a tabled hole to be named for it [mm]: half a step of the metric series."""
 
 
-@dataclass(frozen=True)
+@record
 class Taps:
     """A thread this bit drills for: inside the minor diameter's limits, `listed_drill` what the charts name."""
 
@@ -29,7 +29,7 @@ class Taps:
     listed_drill: str | None
 
 
-@dataclass(frozen=True)
+@record
 class Clears:
     """A screw that passes the hole: the loosest fit that is reached, and how much wider the bit is than that fit."""
 
@@ -40,7 +40,7 @@ class Clears:
     deviation_mm: float
 
 
-@dataclass(frozen=True)
+@record
 class Pilots:
     """A tapping screw this bit drills for, in sheet of that material and thickness."""
 
@@ -53,7 +53,7 @@ class Pilots:
     deviation_mm: float
 
 
-@dataclass(frozen=True)
+@record
 class Neighbour:
     """The nearest bit of a series, thinner or thicker; a deviation above zero is thicker."""
 
@@ -65,7 +65,7 @@ class Neighbour:
     deviation_mm: float
 
 
-@dataclass(frozen=True)
+@record
 class BitEntry:
     """All about a drill bit."""
 

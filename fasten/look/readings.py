@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from fasten.catalog.load import visible
 from fasten.catalog.rows import InchDrill, InchGrade, MetricThread, PropertyClass, TappingThread, UnifiedThread
@@ -10,6 +10,7 @@ from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.letters import JOINERS
 from fasten.quoting import WRITING
+from fasten.record import record
 
 LONGEST = 64
 SHORTEST_SCREW_MM = 3.0
@@ -34,7 +35,7 @@ _GRADE = r"\b(?:grade|gr\.?) ?([0-9](?:\.[0-9])?)(?![0-9])"
 _CLASS = r"(?:^|(?<= )|(?<=class))(?:class )?((?:[0-9]{1,2}\.[0-9]|a[0-9]-[0-9]{2}))$"
 
 
-@dataclass(frozen=True)
+@record
 class Reading:
     """One way to read a text: the kind of thing, its name in the tables or its size, and what must be said with it.
 

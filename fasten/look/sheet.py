@@ -1,7 +1,6 @@
 """A sheet gauge in every metal, and a length: which gauge, which bit, which screw measures so, what goes into it."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import groupby
 
 from fasten.catalog.rows import Gauge, MetricThread, SelfDrilling, TappingThread, UnifiedThread
@@ -11,11 +10,12 @@ from fasten.figures import words
 from fasten.geometry.threads import MM_PER_INCH, Range, metric_limits, unified_limits
 from fasten.look.bit import Neighbour, inches, neighbours
 from fasten.look.tapping import THIN, Hole, hole_for_sheet, tapping_holes
+from fasten.record import record
 
 MATERIALS = ("steel", "galvanised_steel", "stainless_steel", "aluminium")
 
 
-@dataclass(frozen=True)
+@record
 class Thickness:
     """Nominal thickness of a gauge in one metal; galvanised is with its zinc."""
 
@@ -25,7 +25,7 @@ class Thickness:
     thickness_in: float
 
 
-@dataclass(frozen=True)
+@record
 class GaugeEntry:
     """A gauge number in every metal that has it, or in the one that was named."""
 
@@ -36,7 +36,7 @@ class GaugeEntry:
     notes: tuple[str, ...]
 
 
-@dataclass(frozen=True)
+@record
 class NearGauge:
     """The gauge that comes nearest in one metal; a deviation above zero is a thicker sheet."""
 
@@ -48,7 +48,7 @@ class NearGauge:
     deviation_mm: float
 
 
-@dataclass(frozen=True)
+@record
 class Screw:
     """A screw whose thread measures so across, within its limits."""
 
@@ -57,7 +57,7 @@ class Screw:
     major_mm: Range
 
 
-@dataclass(frozen=True)
+@record
 class DrillsThrough:
     """A self-drilling screw that drills a sheet so thick."""
 
@@ -67,7 +67,7 @@ class DrillsThrough:
     max_mm: float
 
 
-@dataclass(frozen=True)
+@record
 class Length:
     """A length seen as a sheet, as a hole and as a screw's diameter."""
 

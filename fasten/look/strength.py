@@ -1,18 +1,17 @@
 """A property class of metric screws or a grade of inch screws."""
 
-from dataclasses import dataclass
-
 from fasten.catalog.rows import InchGrade, PropertyClass
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.figures import figure
 from fasten.geometry.threads import unified_thread
+from fasten.record import record
 
 MPA_PER_PSI = 4.4482216152605 / 25.4**2
 """Exact [MPa/psi]. Source: the pound force over the square inch (memory)."""
 
 
-@dataclass(frozen=True)
+@record
 class Strength:
     """Strength of a class or grade; inch figures are null for a metric class."""
 

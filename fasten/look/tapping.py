@@ -1,7 +1,7 @@
 """A tapping-screw thread: root, pitch, holes by sheet thickness, and what a self-drilling one drills."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from fasten.catalog.rows import (
     SelfDrilling,
@@ -14,6 +14,7 @@ from fasten.catalog.rows import (
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.geometry.threads import Range
+from fasten.record import record
 
 DIN_7975 = "tapping-holes-din-7975"
 THIN_SHEET = "tapping-holes-thin-sheet"
@@ -21,7 +22,7 @@ THIN = "a sheet thinner than the screw's pitch may take the screw and not hold i
 NO_HOLES = "no hole table has this size"
 
 
-@dataclass(frozen=True)
+@record
 class Hole:
     """A hole for a tapping screw, over the thicknesses that take the same one."""
 
@@ -34,7 +35,7 @@ class Hole:
     hole_mm: float
 
 
-@dataclass(frozen=True)
+@record
 class Drills:
     """Thickness, all layers together, that a self-drilling screw drills."""
 
@@ -44,7 +45,7 @@ class Drills:
     max_stainless: float | None
 
 
-@dataclass(frozen=True)
+@record
 class Clearance:
     """Hole in the part that is fixed."""
 
@@ -52,7 +53,7 @@ class Clearance:
     hole_mm: float
 
 
-@dataclass(frozen=True)
+@record
 class Breaking:
     """Least torque that breaks the screw itself."""
 
@@ -60,7 +61,7 @@ class Breaking:
     torque_nm: float
 
 
-@dataclass(frozen=True)
+@record
 class Tapping:
     """All about a tapping-screw thread; major and root are the greatest the standard allows."""
 

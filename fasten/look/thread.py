@@ -1,7 +1,5 @@
 """A machine-screw thread: limits, stress area, tap drill, clearance holes, proof loads."""
 
-from dataclasses import dataclass
-
 from fasten.catalog.rows import (
     Formula,
     InchGrade,
@@ -20,12 +18,13 @@ from fasten.catalog.tables import Tables
 from fasten.geometry import threads
 from fasten.geometry.bits import Bit, bit_named, metric_name
 from fasten.geometry.threads import MM_PER_INCH, PERCENT_BASIS, Basic, External, Internal, Limits
+from fasten.record import record
 
 NO_GRADE = "SAE J429 has no grade below 1/4 in, so no proof load is given"
 RECKONED = "proof loads are stress area times proof stress; the standard prints none for this thread"
 
 
-@dataclass(frozen=True)
+@record
 class TapDrill:
     """The drill before tapping, and how much thread it leaves."""
 
@@ -37,7 +36,7 @@ class TapDrill:
     percent_basis: str
 
 
-@dataclass(frozen=True)
+@record
 class ClearanceHole:
     """A hole that lets the screw through."""
 
@@ -48,7 +47,7 @@ class ClearanceHole:
     diameter_in: float | None
 
 
-@dataclass(frozen=True)
+@record
 class ProofLoad:
     """The load a screw of a class takes without lasting stretch."""
 
@@ -58,7 +57,7 @@ class ProofLoad:
     load_lbf: float | None
 
 
-@dataclass(frozen=True)
+@record
 class Thread:
     """All about a machine-screw thread; inch lengths are null for a metric one."""
 

@@ -3,7 +3,6 @@
 Reckoned once for a mount point; every method is proved against the same demands.
 """
 
-from dataclasses import dataclass
 from math import hypot
 
 from fasten.catalog.practice import LoadCase, Rule
@@ -11,6 +10,7 @@ from fasten.catalog.tables import Tables
 from fasten.geometry import patterns
 from fasten.mechanics.group import tilting_moment_nm, tipping_lever_mm
 from fasten.model import Demand, Input, MountPoint, Panel, Pattern
+from fasten.record import record
 
 GRAVITY_M_S2 = 9.80665
 ALWAYS = ("road", "standing")
@@ -54,7 +54,7 @@ def demands(mount: MountPoint, tables: Tables) -> tuple[Demand, ...]:
     return tuple(_demand(mount, row, panel, asked, lever_mm, tables) for row, panel, asked in _governing(found))
 
 
-@dataclass(frozen=True)
+@record
 class _Asked:
     """What one load asks of one fixing, and the accelerations that it comes from."""
 

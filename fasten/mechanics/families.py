@@ -4,13 +4,13 @@ The factor of a family for each kind of load case is a row of `factors.toml`, or
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from fasten.mechanics.screw import shank_interaction
 from fasten.mechanics.sheet import sheet_interaction
+from fasten.record import record
 
 
-@dataclass(frozen=True)
+@record
 class Law:
     """How shear and pull add up: `id` names its check and its formula."""
 
@@ -19,14 +19,14 @@ class Law:
     used: Callable[..., float]
 
 
-@dataclass(frozen=True)
+@record
 class NotJoined:
     """Why nothing joins shear and pull here."""
 
     why: str
 
 
-@dataclass(frozen=True)
+@record
 class Family:
     """Modes that share their factors and their law. Those of one law are joined whatever their family."""
 

@@ -1,17 +1,17 @@
 """What a failure mode is: what it examines, whether it applies, and its capacity or what is needed to find one."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Literal
 
 from fasten.catalog.tables import Tables
 from fasten.mechanics.families import Family
 from fasten.model import Input, Joint, MountPoint, Subject
+from fasten.record import record
 
 Load = Literal["shear", "tension"]
 
 
-@dataclass(frozen=True)
+@record
 class Capacity:
     """What a fixing bears in one mode before any factor, the inputs that gave it, the formula and the sources."""
 
@@ -21,7 +21,7 @@ class Capacity:
     from_: tuple[str, ...]
 
 
-@dataclass(frozen=True)
+@record
 class Needed:
     """What must be known before a capacity can be found, and how it would be found."""
 
@@ -45,7 +45,7 @@ def _always(_joint: Joint) -> bool:
     return True
 
 
-@dataclass(frozen=True)
+@record
 class Mode:
     """One way to fail. `load` says what drives it; `subjects`, what of the joint it examines.
 

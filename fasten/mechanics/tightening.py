@@ -4,8 +4,6 @@ Scatter is counted once: the nominal nut factor with the spread of the way it is
 the joint keeps.
 """
 
-from dataclasses import dataclass
-
 from fasten.catalog.materials import Face, Finish
 from fasten.catalog.practice import Factor, Rule, Tightening
 from fasten.catalog.rows import TappingTorsion
@@ -17,6 +15,7 @@ from fasten.mechanics.torque import preload_against_slip_n, preload_target_n, to
 from fasten.model import Demand, Input, Joint, JointKind, MountPoint, Span, Torque
 from fasten.model.kinds import Core, Holds, Thread
 from fasten.model.known import MostTorque, SpinOut
+from fasten.record import record
 from fasten.units import nm_to_inlbf
 
 WAY = "torque_wrench"
@@ -24,7 +23,7 @@ IN_SHEET = "thread in the sheet"
 LOCKER, SPRING, NO_LOCK = "low-strength threadlocker", "spring washer", "none"  # see locks.toml
 
 
-@dataclass(frozen=True)
+@record
 class Limit:
     """One upper limit of the torque: what it is, how much, from which figures by which formula, and their sources."""
 
@@ -35,7 +34,7 @@ class Limit:
     from_: tuple[str, ...]
 
 
-@dataclass(frozen=True)
+@record
 class Window:
     """The torque a joint may have. `preload_needed_n` is what service asks of one fixing, `lower_nm` what gives it.
 

@@ -1,13 +1,13 @@
 """What a method asks of the end of its screw: a screw of another length is judged by it, see `job/restack.py`."""
 
-from dataclasses import dataclass
 from math import inf
 
 from fasten.catalog.tables import Tables
 from fasten.model import Joint, MountPoint, Screw
+from fasten.record import record
 
 
-@dataclass(frozen=True)
+@record
 class Ends:
     """Least engagement, and between what a screw's end must stand past the receiver, or past the thinnest substrate."""
 

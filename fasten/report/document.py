@@ -4,12 +4,14 @@ Whatever tells something to a person builds one of these; a format never knows w
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
+
+from fasten.record import record
 
 FORMATS = ("text", "csv", "md", "html")
 
 
-@dataclass(frozen=True)
+@record
 class Column:
     """A column of a table; `figures` stand at its right."""
 
@@ -17,7 +19,7 @@ class Column:
     figures: bool = False
 
 
-@dataclass(frozen=True)
+@record
 class Section:
     """A heading, a drawing and a table under it (no columns: none), then notes.
 
@@ -42,7 +44,7 @@ class Section:
     told: tuple[tuple[str, ...], ...] = ()
 
 
-@dataclass(frozen=True)
+@record
 class Document:
     """A title, what is said first, and the sections."""
 

@@ -1,6 +1,5 @@
 """What does instead of a screw length that is missing, as a document and as plain data for JSON."""
 
-from dataclasses import dataclass
 from typing import Any
 
 from fasten.figures import figure
@@ -10,6 +9,7 @@ from fasten.job.substitute import Substitute
 from fasten.job.words import Part
 from fasten.model import Answer, Refusal
 from fasten.names import capital
+from fasten.record import record
 from fasten.report.document import Column, Document, Section
 from fasten.report.headline import needs
 from fasten.report.plain import to_plain
@@ -22,7 +22,7 @@ _COLUMNS = (
 )  # fmt: skip
 
 
-@dataclass(frozen=True)
+@record
 class Told:
     """All there is to tell of one mount point: what is wanted, what was tried, what was not, or why nothing was."""
 

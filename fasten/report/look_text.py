@@ -1,10 +1,10 @@
 """What was looked up as text: 44 columns, a mark on each line for what it rests on, and a legend of the marks."""
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from fasten.figures import words
+from fasten.record import record
 from fasten.report.safe import safe
 from fasten.units import number
 
@@ -25,7 +25,7 @@ MARKS = {"standard": "s", "handbook": "h", "common practice": "p", "from memory"
 TABLES = {"tapping-holes-din-7975": "DIN 7975", "tapping-holes-thin-sheet": "thin-sheet table"}
 
 
-@dataclass(frozen=True)
+@record
 class Line:
     """A line of an entry: label and value with what they rest on; without a value it is a heading or a note."""
 

@@ -1,11 +1,11 @@
 """Where everything in the drawn section of a joint goes: axis along the width, head left, one scale both ways."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from fasten.mechanics.parts import flange_behind_mm
 from fasten.model import Joint, WasherPart
 from fasten.model.known import Body
+from fasten.record import record
 from fasten.report.section_hatch import PART, hatch_of
 from fasten.report.section_page import Shank, Slab, body_of, bulge_mm, is_rivet, shank_or_none, slabs, stands_on
 
@@ -19,7 +19,7 @@ _METRIC_DEPTH = 0.6134  # of the pitch: 17/24 of the height of a 60 degree trian
 _CLEARANCE = 0.06  # of the diameter: the item's hole, which the joint does not tell, is drawn so much larger
 
 
-@dataclass(frozen=True)
+@record
 class Band:
     """A slab as drawn: from where to where, the radius of the hole through it, its hatch."""
 
@@ -42,7 +42,7 @@ class Band:
         return self.x1 - self.x0 < SOLID_MM
 
 
-@dataclass(frozen=True)
+@record
 class View:
     """A joint under one scale. `x0` is under the head, `axis` the height of the axis, `reach` what is drawn of layers.
 

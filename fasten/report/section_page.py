@@ -5,7 +5,6 @@ a cell, anything else in whole cells.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from math import ceil
 
 from fasten.figures import words
@@ -16,6 +15,7 @@ from fasten.mechanics.stop_fit import STOP, stop_of
 from fasten.model import Joint, Layer, Patch, Receiver, Screw
 from fasten.model.kinds import Set, Thread
 from fasten.model.known import Absent, Body, Flange
+from fasten.record import record
 from fasten.report.safe import safe
 from fasten.units import number
 
@@ -32,7 +32,7 @@ _STRETCH = 3.6  # columns a millimetre over rows a millimetre at most; 2 keeps t
 _WALL_COLUMNS = 3  # a blank, the mark of a break, the wall
 
 
-@dataclass(frozen=True)
+@record
 class Slab:
     """A layer along the axis: what it is called, its look, how far out it goes (None: beyond the drawing)."""
 
@@ -43,7 +43,7 @@ class Slab:
     role: str
 
 
-@dataclass(frozen=True)
+@record
 class Placed:
     """A slab on the page, from `start_mm` under the head and from `column` on; `widened` to be seen at all."""
 
@@ -64,7 +64,7 @@ class Placed:
         return self.start_mm + self.slab.thickness_mm
 
 
-@dataclass(frozen=True)
+@record
 class Shank:
     """What goes through the layers, screw or rivet. `head_mm` is the height of its head, None where not known."""
 
@@ -76,7 +76,7 @@ class Shank:
     sunk: bool
 
 
-@dataclass(frozen=True)
+@record
 class Page:
     """The placed slabs of a joint under one scale, in columns a millimetre; no shank where it holds by a face."""
 

@@ -1,13 +1,13 @@
 """Section of a joint to scale as an SVG drawing for paper: numbered parts, hatches, dimensions, words under it."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from zlib import crc32
 
 from fasten.figures import words
 from fasten.model import Joint
 from fasten.model.known import Body
 from fasten.names import capital
+from fasten.record import record
 from fasten.report import section_shapes as shapes
 from fasten.report.safe import safe
 from fasten.report.section_figures import figures, mm, thread_end_mm
@@ -38,7 +38,7 @@ _SWATCH_MM = (8.0, 4.0)
 _COLUMN_MM = 85.0
 
 
-@dataclass(frozen=True)
+@record
 class _Part:
     """A part of the drawing: its words, what it is filled with, and the place that its number points to."""
 

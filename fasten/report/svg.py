@@ -5,11 +5,11 @@ Coordinates are mm, x to the right and y down, as long as a drawing's viewBox is
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
 from math import hypot, inf
 from unicodedata import east_asian_width
 from xml.sax.saxutils import escape, quoteattr
 
+from fasten.record import record
 from fasten.report.safe import safe
 from fasten.units import number
 
@@ -130,7 +130,7 @@ def _cut(text: str, width_mm: float, size: float) -> str:
     return text.rstrip() + " …"
 
 
-@dataclass(frozen=True)
+@record
 class Box:
     """An upright rectangle, from its left top corner to its right bottom corner."""
 

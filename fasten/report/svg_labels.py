@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import atan2, cos, dist, inf, pi, sin
 
+from fasten.record import record
 from fasten.report.svg import Box, text_width_mm
 
 Point = tuple[float, float]
@@ -16,7 +17,7 @@ _NEAR, _FAR, _END = 12, 60, 4000  # steps outward within which a leader crosses 
 LARGEST_MM, SMALLEST_MM = 3.2, 1.6
 
 
-@dataclass(frozen=True)
+@record
 class Number:
     """The number of a hole: where it stands, how large, and the line to its hole where it stands further off."""
 

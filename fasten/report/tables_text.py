@@ -1,16 +1,15 @@
 """What tables are installed: a list for people and for JSON."""
 
-from dataclasses import dataclass
-
 from fasten.catalog.load import BASES, Table
 from fasten.catalog.registry import TABLES
 from fasten.catalog.tables import Tables
+from fasten.record import record
 from fasten.report.look_text import MARKS, WIDTH, wrapped
 
 FORMAT = 1
 
 
-@dataclass(frozen=True)
+@record
 class Listed:
     """One table: how many rows it has and on what they rest."""
 
@@ -22,7 +21,7 @@ class Listed:
     bases: tuple[str, ...]
 
 
-@dataclass(frozen=True)
+@record
 class Listing:
     """Every table, and what is wrong with any of them; `checked` says whether every value was looked at."""
 

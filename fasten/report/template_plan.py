@@ -1,10 +1,10 @@
 """Where everything goes on a drilling template: about the middle of the centres, in mm, x to the right and y down."""
 
-from dataclasses import dataclass
 from math import ceil, dist, inf, sqrt
 
 from fasten.figures import counted
 from fasten.geometry.patterns import Points, spacing_mm
+from fasten.record import record
 from fasten.report.svg import Box, around, line_height_mm, text_lines, text_width_mm
 from fasten.report.svg_labels import Number, numbered
 from fasten.report.template_sheet import TemplateSheet
@@ -22,7 +22,7 @@ _AMID_MM = (170.0, 140.0, 110.0, 90.0)
 _BELOW_MM = (130.0, 250.0)
 
 
-@dataclass(frozen=True)
+@record
 class Block:
     """Lines of text with the sizes of their letters; the scale line is after so many of them."""
 
@@ -31,7 +31,7 @@ class Block:
     box: Box
 
 
-@dataclass(frozen=True)
+@record
 class Plan:
     """Holes and their numbers with all that lies round them; `inner` is round these, `frame` round all that is drawn.
 

@@ -1,7 +1,6 @@
 """What a drilling template shows, and the sheet of one answer."""
 
 import re
-from dataclasses import dataclass
 from math import isfinite
 
 from fasten.errors import FastenError
@@ -10,12 +9,13 @@ from fasten.geometry.patterns import Points
 from fasten.mechanics.demands import positions_mm
 from fasten.model import Answer, MountPoint, Status
 from fasten.names import capital
+from fasten.record import record
 from fasten.report.headline import needs, parts
 
 _PILOT = re.compile(r"([0-9.]+) mm pilot")
 
 
-@dataclass(frozen=True)
+@record
 class TemplateSheet:
     """What a template shows: centres about their own middle, y upward; the hole, its pilot, what is written once.
 
