@@ -135,7 +135,7 @@ def method_of(name: str) -> Method | None:
 
 def gates(method: Method, mount: MountPoint, tables: Tables) -> Refusal | None:
     """A refusal where the method cannot apply at all: what every method must pass, then its own gates."""
-    return grounds.gate(method.NAME, mount, tables) or method.gates(mount, tables)
+    return grounds.gate(method, mount, tables) or method.gates(mount, tables)
 
 
 def joints(method: Method, mount: MountPoint, tables: Tables) -> Iterator[Joint]:
@@ -252,7 +252,7 @@ def _fits(method: Method, mount: MountPoint, tables: Tables) -> Proposal | None:
         return None
     loads = demands(mount, tables)
     for joint in method.joints(mount, tables):
-        if hole_there_refusal(joint, mount) is None and fits(joint, mount, tables):
+        if hole_there_refusal(joint, mount) is None and fits(joint, mount, method, tables):
             found = prove(joint, mount, method, loads, tables)
             if isinstance(found, Proposal):
                 return found

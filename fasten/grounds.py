@@ -4,6 +4,8 @@ One gate, asked before those of every method, and again of every joint that is t
 comes to its proof past the methods' gates.
 """
 
+from typing import Protocol
+
 from fasten.catalog.materials import Material
 from fasten.catalog.practice import Rule
 from fasten.catalog.tables import Tables
@@ -13,38 +15,32 @@ from fasten.mechanics.checks import waits
 from fasten.mechanics.grounding import joint_resistance_mohm
 from fasten.mechanics.tightening import rule
 from fasten.model import Check, GroundJoint, Input, Joint, MountPoint, Refusal
+from fasten.model.known import Ground, MakesGround
 
 BARE = "ground-metal"
-# Machine screws in a thread that stays, so that the joint is remade as it was; whatever else comes is none until it is
-# listed here.
-GROUNDS = frozenset({"through_bolt", "rivet_nut", "tapped_hole", "factory_thread"})
-_BY_RULE = "AC 43.13-1B 11-188e bonds by a threaded screw or bolt only"
-_BY_PRACTICE = "common practice grounds by a bolt, a rivet nut or a tapped thread on bare metal only"
-_WHY = {
-    "tapping_screw": f"a tapping screw makes no ground joint: {_BY_RULE}",
-    "self_drilling_screw": f"a tapping screw makes no ground joint: {_BY_RULE}",
-    "blind_rivet": f"a blind rivet makes no ground joint that can be tightened or remade: {_BY_PRACTICE}",
-}
 _RULES = ("ground-drop", "ground-rings", "ground-m8-cable", "ground-power-cable", "ground-bare", "ground-refinish")
 
 
-def gate(method: str, mount: MountPoint, tables: Tables) -> Refusal | None:
+class Grounding(Protocol):
+    """What is asked of a method where a ground lug is fastened."""
+
+    NAME: str
+    GROUND: Ground
+
+
+def gate(method: Grounding, mount: MountPoint, tables: Tables) -> Refusal | None:
     """A refusal where a ground lug is on no bare metal, or the method makes no ground joint; None for other items."""
     if mount.ring is None:
         return None
     substrate = failure.material(tables, mount.material)
     if substrate.family != "sheet":
-        return Refusal(method, _no_metal(substrate), (), check=BARE)
-    if method in GROUNDS:
-        return None
-    return Refusal(method, _WHY.get(method, f"no ground joint: {_BY_PRACTICE}"), (), check=BARE)
+        return Refusal(method.NAME, _no_metal(substrate), (), check=BARE)
+    return None if isinstance(method.GROUND, MakesGround) else Refusal(method.NAME, method.GROUND.why, (), check=BARE)
 
 
-def not_grounded(joint: Joint, mount: MountPoint, tables: Tables) -> Refusal | None:
+def not_grounded(joint: Joint, mount: MountPoint, method: Grounding, tables: Tables) -> Refusal | None:
     """A refusal of a joint that is no ground joint, or of another thread than the ring's; None for other items."""
-    if on_its_stud(joint, mount):
-        return gate(joint.method, mount, tables)
-    return gate(joint.method, mount, tables) or no_stud(joint.method, mount)
+    return gate(method, mount, tables) or (None if on_its_stud(joint, mount) else no_stud(joint.method, mount))
 
 
 def on_its_stud(joint: Joint, mount: MountPoint) -> bool:

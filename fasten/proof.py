@@ -10,22 +10,23 @@ from fasten.catalog.parts import Lock
 from fasten.catalog.practice import MethodWords, RemovalCount
 from fasten.catalog.tables import Tables
 from fasten.geometry.patterns import spacing_mm
-from fasten.mechanics import board_fit, board_torque, face_fit, face_torque, factory_fit, plastic_fit, stop_fit
 from fasten.mechanics import modes as failure
+from fasten.mechanics import stop_fit
 from fasten.mechanics.checks import at_most, unknown, up, waits
 from fasten.mechanics.demands import positions_mm
 from fasten.mechanics.mode import Mode
-from fasten.mechanics.parts import across_mm, receiver_of
 from fasten.mechanics.strength import exemptions, strength_checks
 from fasten.mechanics.tightening import (
     LOCKER,
     NO_LOCK,
+    Limit,
+    Limits,
+    Torqued,
     Window,
     bears_shear,
     held_spin_out_nm,
     rule,
     spin_out_inputs,
-    window,
 )
 from fasten.model import (
     Check,
@@ -44,14 +45,15 @@ from fasten.model import (
     Status,
     Subject,
 )
-from fasten.model.kinds import Body, Opening, Setting, Thread
-from fasten.model.known import Absent, SpinOut
+from fasten.model import known as known_of
+from fasten.model.kinds import Body, Opening, Setting, Tightened
+from fasten.model.known import Absent, MostTorque, SpinOut
 
 # Where these fail, no strength can be reckoned.
 DECIDES_ALONE = {"edge-distance", "head-cover", "board-behind", "barrel", "edge-screw", "insert-wall"}
 
 
-class Proved(Protocol):
+class Proved(grounds.Grounding, Protocol):
     """What a proof asks of the method whose joint it checks."""
 
     EXEMPT: Mapping[Subject, str]
@@ -59,22 +61,33 @@ class Proved(Protocol):
     def modes(self, mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
         """The failure modes that may apply."""
 
+    def fit(self, joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
+        """What the joint must fit beyond what every joint must."""
+
+    def limits(self, joint: Joint, mount: MountPoint, nut_factor: float, tables: Tables) -> tuple[Limit, ...]:
+        """What caps the torque beyond what caps every torque."""
+
+    def torque(
+        self, joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], limits: Limits, tables: Tables
+    ) -> Torqued:
+        """How it is tightened: a window, by feel, or not at all."""
+
 
 def prove(
     joint: Joint, mount: MountPoint, method: Proved, demands: tuple[Demand, ...], tables: Tables
 ) -> Proposal | Refusal:
     """Check one joint in every way that applies; the first check that fails refuses it with its figures."""
-    no_ground = grounds.not_grounded(joint, mount, tables)
+    no_ground = grounds.not_grounded(joint, mount, method, tables)
     if no_ground is not None:
         return no_ground
     if joint.kind is JointKind.LOCATED and joint.screw is not None and joint.lock == NO_LOCK:
         return Refusal(joint.method, "nothing here keeps a screw that claims no clamp from working loose", ())
-    fits = _fit_checks(joint, mount, tables)
+    fits = _fit_checks(joint, mount, method, tables)
     unreckonable = [check for check in fits if check.status is Status.FAILS and check.id in DECIDES_ALONE]
     if unreckonable:
         return _refusal(joint, unreckonable)
-    screwed = joint.screw is not None and joint.screw.kind.thread is not Thread.NONE
-    torque_window = _window(joint, mount, demands, tables) if screwed else None
+    tightened = method.torque(joint, mount, demands, method.limits, tables)
+    torque_window = tightened if isinstance(tightened, Window) else None
     modes = method.modes(mount, tables)
     checks = (
         *fits,
@@ -90,9 +103,9 @@ def prove(
     return Proposal(joint.method, joint, proven, checks, torque, removals(joint, mount, tables), exempt)
 
 
-def fits(joint: Joint, mount: MountPoint, tables: Tables) -> bool:
+def fits(joint: Joint, mount: MountPoint, method: Proved, tables: Tables) -> bool:
     """Whether no check of fit fails; a quick look before a whole proof."""
-    return all(check.status is not Status.FAILS for check in _fit_checks(joint, mount, tables))
+    return all(check.status is not Status.FAILS for check in _fit_checks(joint, mount, method, tables))
 
 
 def removals(joint: Joint, mount: MountPoint, tables: Tables) -> Removals:
@@ -126,29 +139,27 @@ def _refusal(joint: Joint, failed: list[Check]) -> Refusal:
 # -- does it fit ------------------------------------------------------------------------------------------------------
 
 
-def _fit_checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
-    board = failure.material(tables, mount.material).family in {"board", "wood"}
-    own_edge = board or plastic_fit.has_own_edge(joint, mount, tables)
-    fit = face_fit if joint.patch is not None else board_fit if board else plastic_fit
+def _fit_checks(joint: Joint, mount: MountPoint, method: Proved, tables: Tables) -> tuple[Check, ...]:
+    """What every joint must fit, and what its method asks beside that."""
+    receiver = joint.receiver
     found: list[Check | None] = [
         _space_behind(joint, mount, tables),
-        *fit.checks(joint, mount, tables),
-        *factory_fit.checks(joint, mount, tables),
+        *method.fit(joint, mount, tables),
         *stop_fit.checks(joint, mount, tables),
         *grounds.checks(mount, tables),
-        None if own_edge or joint.hole is None else _edge_distance(joint, mount, tables),
-        None if joint.screw is None and joint.receiver is None else _head_cover(joint, mount, tables),
+        None if joint.screw is None and receiver is None else _head_cover(joint, mount, tables),
         None if joint.hole is None else _hole_holds(joint.hole, joint.from_),
         _removals_hold(joint, mount, tables),
     ]
     if mount.fixings > 1 and joint.patch is None:
         found.append(_spacing(joint, mount, tables))
-    if joint.receiver is not None and isinstance(joint.receiver.grip, Span):
-        found.extend(_grip(joint, joint.receiver.grip))
-    if joint.receiver is not None and joint.receiver.kind.opening is Opening.FLANGE:
-        found.append(_jacking_out(joint, mount, tables))
-    if joint.receiver is not None:
-        found.append(_held_in_its_hole(joint, joint.receiver, tables))
+    if receiver is not None and isinstance(receiver.grip, Span):
+        found.extend(_grip(joint, receiver.grip))
+    if receiver is not None:
+        found += [
+            _of_its_box(joint, receiver), _covered(joint, mount, receiver, tables),
+            _held_in_its_hole(joint, receiver, tables),
+        ]  # fmt: skip
     return tuple(check for check in found if check is not None)
 
 
@@ -174,21 +185,6 @@ def _space_behind(joint: Joint, mount: MountPoint, tables: Tables) -> Check | No
 def _snaps_in(joint: Joint) -> bool:
     """Whether a part is pressed in by hand, with nothing of a tool behind."""
     return joint.receiver is not None and joint.receiver.kind.setting is Setting.BY_HAND
-
-
-def _edge_distance(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
-    """Least edge distance where it was told; else what must be there for the bearing that was reckoned with."""
-    bearing = failure.spaced_mm(joint)
-    told = mount.edge_mm is not None
-    share = failure.edge_rule(joint, tables) if told else failure.edge_asked(joint, tables)
-    needed, sources = share.value * bearing, (tables.source_id("rules", share), *joint.from_)
-    formula = "ratio x diameter <= edge distance"
-    inputs: tuple[Input, ...] = (Input("ratio", share.value, "-"), Input("diameter", bearing, "mm"))
-    if mount.edge_mm is None:
-        needs = f"needs {up(needed)} from hole centre to any edge"
-        return unknown("edge-distance", "Distance to an edge", needed, needs, inputs, formula, sources)
-    inputs = (*inputs, Input("edge", mount.edge_mm, "mm"))
-    return at_most("edge-distance", "Distance to an edge", needed, mount.edge_mm, "mm", inputs, formula, sources)
 
 
 def _head_cover(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
@@ -253,21 +249,32 @@ def _grip(joint: Joint, span: Span) -> tuple[Check, ...]:
     )  # fmt: skip
 
 
-def _jacking_out(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
-    """An opening wider than the flange lets the screw pull the receiver out; a rigid washer or a stop narrows it."""
-    title, formula = "Flange wider than the opening over it", "opening + margin <= flange"
-    if isinstance(receiver_of(joint).flange, Absent):
-        return waits("jacking-out", title, "mm", None, "needs the width of its flange", (), formula, joint.from_)
-    flange = across_mm(receiver_of(joint))
-    margin = rule(tables, "jacking-out-margin")
-    opening = stop_fit.opening_over_mm(joint, mount)
+def _covered(joint: Joint, mount: MountPoint, receiver: Receiver, tables: Tables) -> Check | None:
+    """An opening wider than flange or insert lets the screw pull it out; a rigid washer or a stop narrows it."""
+    opening = receiver.kind.opening
+    if opening is Opening.NONE:
+        return None
+    what, known = ("flange", receiver.flange) if opening is Opening.FLANGE else ("insert", receiver.body)
+    title, formula = f"{what.capitalize()} wider than the opening over it", f"opening + margin <= {what}"
+    if isinstance(known, Absent):
+        return waits("jacking-out", title, "mm", None, f"needs the width of its {what}", (), formula, joint.from_)
+    wide = known.outside_mm if isinstance(known, known_of.Body) else known.across_mm
+    margin, over = rule(tables, "jacking-out-margin"), stop_fit.opening_over_mm(joint, mount)
     inputs = (
-        Input("opening over the flange", opening, "mm"),
-        Input("flange", flange, "mm"),
+        Input(f"opening over the {what}", over, "mm"),
+        Input(what, wide, "mm"),
         Input("margin", margin.value, "mm"),
     )
-    return at_most("jacking-out", title, opening + margin.value, flange, "mm", inputs, formula,
+    return at_most("jacking-out", title, over + margin.value, wide, "mm", inputs, formula,
                    (tables.source_id("rules", margin), *joint.from_))  # fmt: skip
+
+
+def _of_its_box(joint: Joint, receiver: Receiver) -> Check | None:
+    """What no table at hand gives of this part: its torque stays open until its box is read."""
+    if receiver.kind.tightened is not Tightened.BOX or isinstance(receiver.box_torque, MostTorque):
+        return None
+    return waits("rated-torque", "Torque it takes", "N·m", None, "needs the torque its box gives", (),
+                 "value of its box", joint.from_)  # fmt: skip
 
 
 def _held_in_its_hole(joint: Joint, receiver: Receiver, tables: Tables) -> Check | None:
@@ -297,17 +304,6 @@ def _lock_below_spin_out(joint: Joint, tested: SpinOut, tables: Tables) -> Check
 
 
 # -- how tight --------------------------------------------------------------------------------------------------------
-
-
-def _window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], tables: Tables) -> Window | None:
-    """None where a screw is driven by feel: nobody has measured what strips it there, or its box has not been read."""
-    if plastic_fit.by_feel(joint):
-        return None
-    if joint.patch is not None:
-        return face_torque.stud_window(joint, mount, demands, tables)
-    if joint.method in board_torque.METHODS:
-        return board_torque.window(joint, mount, tables)
-    return window(joint, mount, demands, tables)
 
 
 def _torque_checks(joint: Joint, found: Window) -> tuple[Check, ...]:

@@ -31,6 +31,7 @@ AT_WORK = {
         "plastic_modes",
         "rivet_modes",
         "shank_modes",
+        "sheet_fit",
         "stop_fit",
         "strength",
         "tightening",

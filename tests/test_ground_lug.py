@@ -5,10 +5,10 @@ import pytest
 from fasten.advisor import METHODS, advise
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
-from fasten.grounds import GROUNDS
 from fasten.job.choices import pinned
 from fasten.job.words import Pin
 from fasten.model import Advice, MountPoint, Origin, Refusal
+from fasten.model.known import MakesGround
 from fasten.question import read_question
 from fasten.report.advice_json import advice_json
 from fasten.report.advice_text import advice_text
@@ -16,6 +16,7 @@ from fasten.resolve import resolve
 
 LEAST = {"item": "ground-lug", "onto": "steel 0.8 mm", "removed": "rarely"}
 # AC 43.13-1B 11-188e bans the first two; the rest by common practice, no source.
+GROUNDS = {method.NAME for method in METHODS if isinstance(method.GROUND, MakesGround)}
 NEVER = {
     "tapping_screw", "self_drilling_screw", "blind_rivet", "clip_nut", "expanding_nut", "push_in_clip",
     "hook_and_loop", "magnet", "adhesive", "bonded_stud", "ball_stud",

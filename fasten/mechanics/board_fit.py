@@ -9,21 +9,29 @@ from fasten.mechanics.checks import at_most, unknown, up
 from fasten.mechanics.modes import rule_value, shaft, spaced_mm
 from fasten.model import Check, Input, Into, Joint, MountPoint, Outline
 
-BOLTED = frozenset({"through_bolt", "tee_nut"})
+
+def bolted(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
+    """What board asks of a bolt through it."""
+    return (_bolt_edge(joint, mount, tables),)
 
 
-def checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
-    """The lines of proof that board asks of a joint beside those of every joint."""
-    if joint.method in BOLTED:
-        barrel = (_barrel(joint),) if joint.method == "tee_nut" else ()
-        return (*barrel, _bolt_edge(joint, mount, tables))
-    insert = joint.receiver is not None
-    opening = (_opening(joint, mount, tables),) if insert else ()
+def barrelled(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
+    """What board asks of a nut whose barrel sits in it."""
+    return _barrel(joint), _bolt_edge(joint, mount, tables)
+
+
+def screwed(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
+    """What board asks of a screw that forms its thread in it."""
     if mount.into is Into.FACE:
-        beside = _insert_edge(joint, mount, tables) if insert else _screw_edge(joint, mount, tables)
-        return (_behind(joint, tables), beside, *_corner(mount, tables), *opening)
-    found = (_edge_wall(joint, tables),) if insert else (_edge_screw(joint, tables), _edge_depth(joint, tables))
-    return (*found, *_corner(mount, tables), *opening)
+        return _behind(joint, tables), _screw_edge(joint, mount, tables), *_corner(mount, tables)
+    return _edge_screw(joint, tables), _edge_depth(joint, tables), *_corner(mount, tables)
+
+
+def inserted(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
+    """What board asks of an insert that is screwed into it."""
+    if mount.into is Into.FACE:
+        return _behind(joint, tables), _insert_edge(joint, mount, tables), *_corner(mount, tables)
+    return _edge_wall(joint, tables), *_corner(mount, tables)
 
 
 def _part(joint: Joint) -> str:
@@ -100,18 +108,6 @@ def _face_corner(mount: MountPoint, tables: Tables) -> Check:
         return unknown("corner-distance", title, least, needs, inputs, formula, (source,))
     inputs = (*inputs, Input("edge", mount.edge_mm, "mm"))
     return at_most("corner-distance", title, least, mount.edge_mm * sqrt(2), "mm", inputs, formula, (source,))
-
-
-def _opening(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
-    """An item hole wider than the insert lets the screw pull it out of the board."""
-    margin, source = rule_value(tables, "jacking-out-margin")
-    outer = outer_mm(joint)
-    inputs = (
-        Input("opening over the insert", mount.item_hole_mm, "mm"), Input("margin", margin, "mm"),
-        Input("outer diameter", outer, "mm"),
-    )  # fmt: skip
-    return at_most("jacking-out", "Insert wider than the opening over it", mount.item_hole_mm + margin, outer, "mm",
-                   inputs, "opening + margin <= outer diameter", (source, *joint.from_))  # fmt: skip
 
 
 def _edge_wall(joint: Joint, tables: Tables) -> Check:

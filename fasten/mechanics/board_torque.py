@@ -11,7 +11,9 @@ from fasten.catalog.tables import Tables
 from fasten.mechanics import board_modes
 from fasten.mechanics.tightening import (
     WAY,
+    ByFeel,
     Limit,
+    Limits,
     Window,
     item_limit,
     rule,
@@ -20,9 +22,14 @@ from fasten.mechanics.tightening import (
     share_of_torque,
 )
 from fasten.mechanics.torque import torque_floor_nm
-from fasten.model import Input, Joint, MountPoint, Span
+from fasten.model import Demand, Input, Joint, MountPoint, Span
 
-METHODS = frozenset({"screw_into_board"})
+
+def torque(
+    joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], limits: Limits, tables: Tables
+) -> Window | ByFeel:
+    """`torque` of a screw that forms its thread in board."""
+    return window(joint, mount, tables) or ByFeel("nobody has measured what strips it in this board")
 
 
 def window(joint: Joint, mount: MountPoint, tables: Tables) -> Window | None:

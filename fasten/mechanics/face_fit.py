@@ -11,14 +11,18 @@ from fasten.mechanics.face_torque import run_on
 from fasten.mechanics.modes import rule_value
 from fasten.mechanics.plastic_modes import HOT
 from fasten.model import Check, Input, Joint, MountPoint
-from fasten.model.kinds import Alone, Heat
+from fasten.model.kinds import Heat
 
 
 def checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
     """What a joint that holds by a face must fit beside what every joint must."""
     found = _heat(joint, tables) if mount.where in HOT else []
-    turned = [run_on(joint, mount, tables)] if patch_of(joint).kind.alone is Alone.BASE else []
-    return (*found, _edge(joint, mount.edge_mm), *turned, *_room(joint, mount))
+    return (*found, _edge(joint, mount.edge_mm), *_room(joint, mount))
+
+
+def on_its_base(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
+    """What a stud on a bonded base must fit: its nut is run on before anything is clamped."""
+    return *checks(joint, mount, tables), run_on(joint, mount, tables)
 
 
 def _heat(joint: Joint, tables: Tables) -> list[Check]:

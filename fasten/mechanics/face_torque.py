@@ -9,14 +9,14 @@ from fasten.catalog.tables import Tables
 from fasten.mechanics.checks import at_most
 from fasten.mechanics.face_modes import turns_nm
 from fasten.mechanics.parts import receiver_of
-from fasten.mechanics.tightening import Limit, Window, factor, window
+from fasten.mechanics.tightening import Limit, Limits, Window, factor, window
 from fasten.model import Check, Demand, Input, Joint, MountPoint
 from fasten.model.known import Absent
 
 
-def stud_window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], tables: Tables) -> Window:
+def stud_window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], limits: Limits, tables: Tables) -> Window:
     """The window of any screwed joint, under what is left to clamp with of what its bond bears in torsion."""
-    found = window(joint, mount, demands, tables)
+    found = window(joint, mount, demands, limits, tables)
     borne_nm, inputs, sources = _borne(joint, mount, tables)
     running = _running(joint)
     expression = "share x τ π D³/16 / factor - prevailing torque"

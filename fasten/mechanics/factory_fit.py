@@ -6,13 +6,9 @@ from fasten.mechanics.checks import at_most, unknown, up
 from fasten.mechanics.modes import rule_value
 from fasten.model import Check, Input, Joint, MountPoint
 
-METHOD = "factory_thread"
-
 
 def checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
     """How deep or long it is: nobody can know that from outside, and no figure of ours stands in for it."""
-    if joint.method != METHOD:
-        return ()
     if joint.screw is None:
         return (_stud(joint, tables),)
     behind = () if mount.behind_mm is None else (_behind(joint, mount.behind_mm),)

@@ -4,6 +4,8 @@ Scatter is counted once: the nominal nut factor with the spread of the way it is
 the joint keeps.
 """
 
+from collections.abc import Callable
+
 from fasten.catalog.materials import Face, Finish
 from fasten.catalog.practice import Factor, Rule, Tightening
 from fasten.catalog.rows import TappingTorsion
@@ -62,6 +64,24 @@ class Window:
         )  # fmt: skip
 
 
+@record
+class ByFeel:
+    """There is no torque to give, and why."""
+
+    why: str
+
+
+@record
+class NotTightened:
+    """Nothing is tightened, and why."""
+
+    why: str
+
+
+Torqued = Window | ByFeel | NotTightened
+Limits = Callable[[Joint, MountPoint, float, Tables], tuple[Limit, ...]]
+
+
 def rule(tables: Tables, name: str) -> Rule:
     """The single figure `name` of the rules."""
     row = tables.find(Rule, "rules", name)
@@ -69,7 +89,7 @@ def rule(tables: Tables, name: str) -> Rule:
     return row
 
 
-def window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], tables: Tables) -> Window:
+def window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], limits: Limits, tables: Tables) -> Window:
     """Torque window of a screwed joint, empty where `lower_nm` is above `upper.torque_nm`."""
     assert joint.screw is not None
     finish = tables.find(Finish, "finishes", joint.screw.finish)
@@ -88,8 +108,9 @@ def window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], tables:
     push_n, foam, foam_sources = stop_fit.foam_push(joint, mount, tables)
     nominal_n = (needed_n + push_n) / ((1 - way.scatter) * (face.kept_preload if clamped else 1.0))
     diameter = joint.screw.diameter_mm
-    limits = upper_limits(joint, mount, finish.nut_factor, way.scatter, tables)
-    upper = min(limits, key=lambda limit: (limit.torque_nm, limit.name))
+    own = limits(joint, mount, finish.nut_factor, tables)
+    common = upper_limits(joint, mount, finish.nut_factor, way.scatter, tables)
+    upper = min((*common, *own), key=lambda limit: (limit.torque_nm, limit.name))
     lower_nm = torque_nm(nut_factor=finish.nut_factor, diameter_mm=diameter, preload_n=nominal_n)
     against_slip = (
         Input("shear in service", worst.shear_n, "N"), Input("face friction", face.friction, "-"),
@@ -162,13 +183,8 @@ def upper_limits(
     """Every upper limit that applies to the joint."""
     assert joint.screw is not None
     found = [screw_limit(joint, mount, nut_factor, tables), *_receiver_limits(joint, tables)]
-    if joint.method == "tapped_hole":
-        found.append(_strip_limit(joint, mount, nut_factor, tables))
-    if _forms_in_sheet(joint):
-        found.append(_pull_out_limit(joint, mount, nut_factor, tables))
     found.extend(item_limit(joint, mount, nut_factor, scatter, tables))
-    found.extend(_board_limits(joint, mount, nut_factor, scatter, tables))
-    found.extend(_plastic_limits(joint, mount, nut_factor, scatter, tables))
+    found.extend(_behind_limits(joint, mount, nut_factor, scatter, tables))
     return tuple(found)
 
 
@@ -217,17 +233,6 @@ def spin_out_inputs(tested: SpinOut, joint: Joint) -> tuple[Input, ...]:
     )  # fmt: skip
 
 
-def _strip_limit(joint: Joint, mount: MountPoint, nut_factor: float, tables: Tables) -> Limit:
-    strip = modes.TAPPED_THREAD.capacity(joint, mount, tables)
-    return share_of_load("stripping of the tapped thread", joint, strip, "strip-share", nut_factor, tables)
-
-
-def _pull_out_limit(joint: Joint, mount: MountPoint, nut_factor: float, tables: Tables) -> Limit:
-    """Half of what pulls the screw out of the sheet, turned into torque: an estimate of the strip torque."""
-    held = modes.PULL_OUT.capacity(joint, mount, tables)
-    return share_of_load(IN_SHEET, joint, held, "tapping-torque-share", nut_factor, tables)
-
-
 def past_driving(torque: Torque) -> str:
     """What is said of a torque that only clamps: how hard a thread-forming screw drives in sheet nobody has tabled."""
     return " past what drives it" if torque.limited_by == IN_SHEET else ""
@@ -270,28 +275,76 @@ def item_limit(joint: Joint, mount: MountPoint, nut_factor: float, scatter: floa
     return [pressure_limit(name, joint, held, nut_factor, scatter) for name, held in pressed]
 
 
-def _board_limits(joint: Joint, mount: MountPoint, nut_factor: float, scatter: float, tables: Tables) -> list[Limit]:
-    """A sunk insert carries the clamp as withdrawal; a bolt or tee nut presses on the back of the board."""
-    if joint.hole is None or modes.material(tables, mount.material).family not in {"board", "wood"}:
+def _behind_limits(joint: Joint, mount: MountPoint, nut_factor: float, scatter: float, tables: Tables) -> list[Limit]:
+    """What is behind presses on board, plastic or laminate; an insert sits in them and has a limit of its own."""
+    inserted = joint.receiver is not None and joint.receiver.kind.holds is Holds.OWN_LENGTH
+    if inserted or joint.hole is None:
         return []
-    if joint.receiver is not None and joint.receiver.kind.holds is Holds.OWN_LENGTH:
-        held = board_modes.INSERT_WITHDRAWAL.capacity(joint, mount, tables)
-        return [share_of_load("withdrawal of the sunk insert", joint, held, "sunk-insert-share", nut_factor, tables)]
-    held = board_modes.BACK_PRESSURE.capacity(joint, mount, tables)
-    return [pressure_limit("pressure behind the board", joint, held, nut_factor, scatter)]
-
-
-def _plastic_limits(joint: Joint, mount: MountPoint, nut_factor: float, scatter: float, tables: Tables) -> list[Limit]:
-    """An insert carries the clamp as pull-out from its boss; what is behind presses on the plastic or laminate."""
-    if plastic_modes.is_insert(joint):
-        held = plastic_modes.PULL_OUT.capacity(joint, mount, tables)
-        return [share_of_load("pull-out of the insert", joint, held, "plastic-strip-share", nut_factor, tables)]
+    if modes.material(tables, mount.material).family in {"board", "wood"}:
+        held = board_modes.BACK_PRESSURE.capacity(joint, mount, tables)
+        return [pressure_limit("pressure behind the board", joint, held, nut_factor, scatter)]
     if not plastic_modes.is_plastic(mount, tables) or not modes.behind_mm(joint):
         return []
     held = plastic_modes.BACK_PRESSURE.capacity(joint, mount, tables)
     washer = any(washer.place == "nut" for washer in joint.washers)
     name = "pressure of the washer behind" if washer else "pressure of the bulge behind"
     return [pressure_limit(name, joint, held, nut_factor, scatter)]
+
+
+# -- what a method caps its torque by beyond that ---------------------------------------------------------------------
+
+
+def no_more_limits(joint: Joint, mount: MountPoint, nut_factor: float, tables: Tables) -> tuple[Limit, ...]:
+    """`limits` of a method whose torque is capped by nothing of its own."""
+    return ()
+
+
+def strip_limit(joint: Joint, mount: MountPoint, nut_factor: float, tables: Tables) -> tuple[Limit, ...]:
+    """A thread cut in the plate strips."""
+    strip = modes.TAPPED_THREAD.capacity(joint, mount, tables)
+    return (share_of_load("stripping of the tapped thread", joint, strip, "strip-share", nut_factor, tables),)
+
+
+def pull_out_limit(joint: Joint, mount: MountPoint, nut_factor: float, tables: Tables) -> tuple[Limit, ...]:
+    """Half of what pulls the screw out of the sheet, turned into torque: an estimate of the strip torque."""
+    held = modes.PULL_OUT.capacity(joint, mount, tables)
+    return (share_of_load(IN_SHEET, joint, held, "tapping-torque-share", nut_factor, tables),)
+
+
+def sunk_insert_limit(joint: Joint, mount: MountPoint, nut_factor: float, tables: Tables) -> tuple[Limit, ...]:
+    """An insert sunk in board carries the clamp as withdrawal."""
+    held = board_modes.INSERT_WITHDRAWAL.capacity(joint, mount, tables)
+    return (share_of_load("withdrawal of the sunk insert", joint, held, "sunk-insert-share", nut_factor, tables),)
+
+
+def boss_insert_limit(joint: Joint, mount: MountPoint, nut_factor: float, tables: Tables) -> tuple[Limit, ...]:
+    """An insert in plastic carries the clamp as pull-out from its boss."""
+    held = plastic_modes.PULL_OUT.capacity(joint, mount, tables)
+    return (share_of_load("pull-out of the insert", joint, held, "plastic-strip-share", nut_factor, tables),)
+
+
+# -- how it is tightened ----------------------------------------------------------------------------------------------
+
+
+def by_box(
+    joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], limits: Limits, tables: Tables
+) -> Window | ByFeel:
+    """`torque` of a part whose box says how tight: the window once it has been read."""
+    if joint.receiver is not None and isinstance(joint.receiver.box_torque, MostTorque):
+        return window(joint, mount, demands, limits, tables)
+    return ByFeel("its box has not been read")
+
+
+def by_feel(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], limits: Limits, tables: Tables) -> ByFeel:
+    """`torque` of a screw of which nobody has measured what strips it there."""
+    return ByFeel("nobody has measured what strips it there")
+
+
+def not_tightened(
+    joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], limits: Limits, tables: Tables
+) -> NotTightened:
+    """`torque` of what is set, pressed in or stuck on."""
+    return NotTightened("nothing is tightened")
 
 
 def _by_nut_factor(joint: Joint, nut_factor: float) -> tuple[Input, Input]:

@@ -4,8 +4,9 @@ from collections.abc import Iterator, Mapping
 
 from fasten.catalog.face_parts import Adhesive
 from fasten.catalog.tables import Tables
-from fasten.mechanics import face_modes
+from fasten.mechanics import face_fit, face_modes, tightening
 from fasten.mechanics.mode import Mode
+from fasten.methods import common
 from fasten.methods.common import needs_sort, refuse
 from fasten.methods.ends import own_length
 from fasten.methods.face_common import (
@@ -21,6 +22,10 @@ from fasten.methods.face_common import (
 from fasten.model import Joint, MountPoint, Patch, Refusal, Removal, Subject, kinds
 
 NAME = "adhesive"
+GROUND = common.NO_GROUND
+fit = face_fit.checks
+limits = tightening.no_more_limits
+torque = tightening.not_tightened
 EXEMPT: Mapping[Subject, str] = {
     Subject.ITEM: "nothing goes through the item: the bond is judged with the face that it is on"
 }

@@ -7,10 +7,13 @@ from fasten.catalog.practice import RemovalCount
 from fasten.catalog.tables import Tables
 from fasten.figures import mm
 from fasten.geometry import stack
+from fasten.mechanics import tightening
 from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.mode import Mode
 from fasten.mechanics.rivet_modes import RIVETED
+from fasten.mechanics.sheet_fit import around_hole
 from fasten.mechanics.tightening import NO_LOCK, rule
+from fasten.methods import common
 from fasten.methods import receivers as no
 from fasten.methods.common import NOTHING_EXEMPT, kind_of, layers, needs_family, refuse
 from fasten.methods.ends import own_length
@@ -18,6 +21,10 @@ from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Remova
 from fasten.model.known import Body, FarEnd, Flange, Rating
 
 NAME = "blind_rivet"
+GROUND = common.NO_GROUND_RIVET
+fit = around_hole
+limits = tightening.no_more_limits
+torque = tightening.not_tightened
 EXEMPT = NOTHING_EXEMPT
 ends = own_length
 

@@ -8,11 +8,13 @@ from fasten.catalog.rows import MetricThread, Nut, Washer
 from fasten.catalog.tables import Tables
 from fasten.figures import figure, mm
 from fasten.geometry import stack
-from fasten.mechanics import face_modes
+from fasten.mechanics import face_fit, face_modes, tightening
 from fasten.mechanics import modes as failure
+from fasten.mechanics.face_torque import stud_window
 from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.mode import Mode
 from fasten.mechanics.tightening import rule
+from fasten.methods import common
 from fasten.methods import receivers as no
 from fasten.methods.common import NOTHING_EXEMPT, STEEL, ZINC, refuse
 from fasten.methods.ends import no_shorter
@@ -21,6 +23,10 @@ from fasten.model import Joint, JointKind, Layer, MountPoint, Patch, Receiver, R
 from fasten.model.known import FarEnd, MostTorque
 
 NAME = "bonded_stud"
+GROUND = common.NO_GROUND
+fit = face_fit.on_its_base
+limits = tightening.no_more_limits
+torque = stud_window
 EXEMPT = NOTHING_EXEMPT
 ends = no_shorter
 NUT = "prevailing_torque"

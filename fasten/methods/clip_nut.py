@@ -8,9 +8,10 @@ from fasten.catalog.tables import Tables
 from fasten.figures import figure, mm
 from fasten.geometry import stack
 from fasten.mechanics import modes as failure
-from fasten.mechanics import plastic_modes
+from fasten.mechanics import plastic_fit, plastic_modes, tightening
 from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.mode import Mode
+from fasten.methods import common
 from fasten.methods import receivers as no
 from fasten.methods.common import (
     NOTHING_EXEMPT,
@@ -31,6 +32,10 @@ from fasten.model import Joint, MountPoint, Receiver, Refusal, Span, WasherPart,
 from fasten.model.known import EdgeReach, FarEnd
 
 NAME = "clip_nut"
+GROUND = common.NO_GROUND
+fit = plastic_fit.slid_on
+limits = tightening.no_more_limits
+torque = tightening.by_box
 EXEMPT = NOTHING_EXEMPT
 
 

@@ -24,9 +24,16 @@ from fasten.model import (
     WasherPart,
     kinds,
 )
+from fasten.model.known import Absent, Ground, MakesGround
 from fasten.rounding import rounded_up
 
 NOTHING_EXEMPT: Mapping[Subject, str] = MappingProxyType({})  # of a method whose joints are examined whole
+_BY_PRACTICE = "common practice grounds by a bolt, a rivet nut or a tapped thread on bare metal only"
+_BY_RULE = "AC 43.13-1B 11-188e bonds by a threaded screw or bolt only"
+GROUND: Ground = MakesGround(f"{_BY_RULE}; {_BY_PRACTICE}")
+NO_GROUND: Ground = Absent(f"no ground joint: {_BY_PRACTICE}")
+NO_GROUND_TAPPING: Ground = Absent(f"a tapping screw makes no ground joint: {_BY_RULE}")
+NO_GROUND_RIVET: Ground = Absent(f"a blind rivet makes no ground joint that can be tightened or remade: {_BY_PRACTICE}")
 STEEL = "steel"
 ZINC = "zinc_plated"
 STAINLESS = "stainless_dry"

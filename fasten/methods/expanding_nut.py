@@ -8,13 +8,14 @@ from fasten.catalog.tables import Tables
 from fasten.figures import figure, mm
 from fasten.geometry import stack
 from fasten.mechanics import modes as failure
-from fasten.mechanics import plastic_modes
+from fasten.mechanics import plastic_modes, tightening
 from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.mode import Mode
 from fasten.mechanics.shank_modes import CORE_SHEAR
+from fasten.mechanics.sheet_fit import around_hole
 from fasten.mechanics.tightening import rule
+from fasten.methods import common, tapping_screw
 from fasten.methods import receivers as no
-from fasten.methods import tapping_screw
 from fasten.methods.common import (
     NOTHING_EXEMPT,
     ZINC,
@@ -39,6 +40,10 @@ from fasten.model.known import Body, FarEnd, Flange
 from fasten.rounding import rounded_up
 
 NAME = "expanding_nut"
+GROUND = common.NO_GROUND
+fit = around_hole
+limits = tightening.no_more_limits
+torque = tightening.by_box
 EXEMPT = NOTHING_EXEMPT
 RUBBER, SQUARE = "rubber body", "square hole"
 KINDS = {RUBBER: kinds.RUBBER_NUT, SQUARE: kinds.SQUARE_NUT}

@@ -6,12 +6,13 @@ from fasten.catalog.rows import MetricClearance, MetricThread
 from fasten.catalog.tables import Tables
 from fasten.figures import mm
 from fasten.geometry import stack
-from fasten.mechanics import factory_fit, plastic_modes
+from fasten.mechanics import factory_fit, plastic_modes, tightening
 from fasten.mechanics import modes as failure
 from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.mode import Mode
 from fasten.mechanics.shank_modes import MAKER_LOAD
 from fasten.mechanics.tightening import rule
+from fasten.methods import common
 from fasten.methods import receivers as no
 from fasten.methods.common import (
     NOTHING_EXEMPT,
@@ -28,7 +29,11 @@ from fasten.methods.holding import lock_for, locked_under, locked_washers, with_
 from fasten.model import Joint, MountPoint, Receiver, Refusal, ThreadThere, WasherPart, kinds
 from fasten.model.known import Body, FarEnd, Plate
 
-NAME = factory_fit.METHOD
+NAME = "factory_thread"
+GROUND = common.GROUND
+fit = factory_fit.checks
+limits = tightening.no_more_limits
+torque = tightening.by_feel
 EXEMPT = NOTHING_EXEMPT
 ends = no_shorter
 NUT = "hexagon"

@@ -4,14 +4,19 @@ from collections.abc import Iterator, Mapping
 
 from fasten.catalog.face_parts import HookStrip
 from fasten.catalog.tables import Tables
-from fasten.mechanics import face_modes
+from fasten.mechanics import face_fit, face_modes, tightening
 from fasten.mechanics.mode import Mode
+from fasten.methods import common
 from fasten.methods.common import needs_sort
 from fasten.methods.ends import own_length
 from fasten.methods.face_common import RECTANGLE, face_joint, no_foam, not_heavy, sizes, stays_clean, takes_bond
 from fasten.model import Joint, MountPoint, Patch, Refusal, Subject, kinds
 
 NAME = "hook_and_loop"
+GROUND = common.NO_GROUND
+fit = face_fit.checks
+limits = tightening.no_more_limits
+torque = tightening.not_tightened
 EXEMPT: Mapping[Subject, str] = {
     Subject.ITEM: "nothing goes through the item: what holds lies on its whole face",
     Subject.SUBSTRATE_TENSION: "its own backing is sold to outlast the pair; common practice, its pull has no figure",

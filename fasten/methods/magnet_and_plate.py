@@ -6,14 +6,19 @@ from fasten.catalog.face_parts import PotMagnet
 from fasten.catalog.tables import Tables
 from fasten.figures import mm
 from fasten.geometry import stack
-from fasten.mechanics import face_modes
+from fasten.mechanics import face_fit, face_modes, tightening
 from fasten.mechanics.mode import Mode
+from fasten.methods import common
 from fasten.methods.common import needs_sort, refuse
 from fasten.methods.ends import own_length
 from fasten.methods.face_common import ROUND, face_joint, no_foam, not_heavy, stays_clean, takes_bond
 from fasten.model import Joint, MountPoint, Patch, Refusal, Subject, kinds
 
 NAME = "magnet_and_plate"
+GROUND = common.NO_GROUND
+fit = face_fit.checks
+limits = tightening.no_more_limits
+torque = tightening.not_tightened
 EXEMPT: Mapping[Subject, str] = {
     Subject.ITEM: "the head of the screw in the pot bears on the item with more than the magnet ever pulls",
     Subject.SUBSTRATE_TENSION: "the magnet sits on the steel itself and lets go long before it",

@@ -7,9 +7,11 @@ from fasten.catalog.tables import Tables
 from fasten.figures import figure, mm
 from fasten.geometry import stack
 from fasten.mechanics import modes as failure
-from fasten.mechanics import plastic_modes
+from fasten.mechanics import plastic_modes, tightening
 from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.mode import Mode
+from fasten.mechanics.sheet_fit import around_hole
+from fasten.methods import common
 from fasten.methods import receivers as no
 from fasten.methods.common import (
     NOTHING_EXEMPT,
@@ -27,6 +29,10 @@ from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Span, 
 from fasten.model.known import Body, FarEnd, Flange
 
 NAME = "push_in_clip"
+GROUND = common.NO_GROUND
+fit = around_hole
+limits = tightening.no_more_limits
+torque = tightening.not_tightened
 EXEMPT = NOTHING_EXEMPT
 ends = own_length
 

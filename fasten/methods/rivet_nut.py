@@ -8,10 +8,12 @@ from fasten.catalog.tables import Tables
 from fasten.figures import figure, mm
 from fasten.geometry import stack
 from fasten.mechanics import modes as failure
-from fasten.mechanics import plastic_modes
+from fasten.mechanics import plastic_modes, tightening
 from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.mode import Mode
+from fasten.mechanics.sheet_fit import around_hole
 from fasten.mechanics.tightening import rule
+from fasten.methods import common
 from fasten.methods import receivers as no
 from fasten.methods.common import (
     NOTHING_EXEMPT,
@@ -33,6 +35,10 @@ from fasten.model import Joint, MountPoint, Receiver, Refusal, Span, WasherPart,
 from fasten.model.known import Body, Bulge, FarEnd, Flange, MostTorque, Rating, SpinOut
 
 NAME = "rivet_nut"
+GROUND = common.GROUND
+fit = around_hole
+limits = tightening.no_more_limits
+torque = tightening.window
 EXEMPT = NOTHING_EXEMPT
 
 

@@ -7,12 +7,13 @@ from fasten.catalog.rows import MetricThread
 from fasten.catalog.tables import Tables
 from fasten.figures import mm, words
 from fasten.geometry import stack
-from fasten.mechanics import board_modes
+from fasten.mechanics import board_fit, board_modes, tightening
 from fasten.mechanics import modes as failure
 from fasten.mechanics.board import insert_depth_min_mm
 from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.mode import Mode
 from fasten.mechanics.tightening import rule
+from fasten.methods import common
 from fasten.methods import receivers as no
 from fasten.methods.board_common import in_board, needs_board, of_each_kind
 from fasten.methods.common import (
@@ -30,6 +31,10 @@ from fasten.model import Joint, MountPoint, Receiver, Refusal, kinds
 from fasten.model.known import Body, FarEnd
 
 NAME = "screw_in_insert"
+GROUND = common.NO_GROUND
+fit = board_fit.inserted
+limits = tightening.sunk_insert_limit
+torque = tightening.window
 EXEMPT = NOTHING_EXEMPT
 HOLE_MM = 0.1  # how far the hole may be off its table; common practice
 

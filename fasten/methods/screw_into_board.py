@@ -8,11 +8,12 @@ from fasten.catalog.practice import MethodWords, RemovalCount
 from fasten.catalog.tables import Tables
 from fasten.figures import mm, words
 from fasten.geometry import stack
-from fasten.mechanics import board_modes
+from fasten.mechanics import board_fit, board_modes, board_torque, tightening
 from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.mode import Mode
 from fasten.mechanics.shank_modes import CORE
 from fasten.mechanics.tightening import rule
+from fasten.methods import common
 from fasten.methods.board_common import in_board, lengths_mm, needs_board, washer_sources, washers_over
 from fasten.methods.common import NOTHING_EXEMPT, ZINC, refuse, soft_at_stop_mm
 from fasten.methods.ends import Ends, screw_of
@@ -20,6 +21,10 @@ from fasten.methods.holding import with_stop
 from fasten.model import Hole, Into, Joint, JointKind, MountPoint, Refusal, Screw, WasherPart, kinds
 
 NAME = "screw_into_board"
+GROUND = common.NO_GROUND
+fit = board_fit.screwed
+limits = tightening.no_more_limits
+torque = board_torque.torque
 EXEMPT = NOTHING_EXEMPT
 CLEAR_MM = 0.4  # least play of the screw in the item's hole; common practice
 LEAST_DIAMETERS = 2.0  # a screw that reaches less deep into a face is no joint; common practice

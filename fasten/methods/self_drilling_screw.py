@@ -6,12 +6,16 @@ from fasten.catalog.rows import SelfDrilling
 from fasten.catalog.tables import Tables
 from fasten.figures import figure, mm
 from fasten.mechanics.mode import Mode
-from fasten.methods import tapping_screw
+from fasten.methods import common, tapping_screw
 from fasten.methods.common import NOTHING_EXEMPT, needs_family, needs_hard_layers, refuse
 from fasten.methods.ends import Ends
 from fasten.model import BitChoice, Hole, Joint, MountPoint, Refusal, Tolerance, kinds
 
 NAME = "self_drilling_screw"
+GROUND = common.NO_GROUND_TAPPING
+fit = tapping_screw.fit
+limits = tapping_screw.limits
+torque = tapping_screw.torque
 EXEMPT = NOTHING_EXEMPT
 
 

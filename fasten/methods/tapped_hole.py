@@ -8,10 +8,13 @@ from fasten.figures import mm, words
 from fasten.geometry import stack
 from fasten.geometry.threads import metric_limits
 from fasten.mechanics import modes as failure
+from fasten.mechanics import tightening
 from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.mode import Mode
+from fasten.mechanics.sheet_fit import around_hole
 from fasten.mechanics.stripping import external_shear_area_mm2, internal_shear_area_mm2
 from fasten.mechanics.tightening import rule
+from fasten.methods import common
 from fasten.methods.common import (
     NOTHING_EXEMPT,
     kind_of,
@@ -27,6 +30,10 @@ from fasten.methods.holding import lock_for, locked_washers, with_stop
 from fasten.model import Joint, MountPoint, Refusal
 
 NAME = "tapped_hole"
+GROUND = common.GROUND
+fit = around_hole
+limits = tightening.strip_limit
+torque = tightening.window
 EXEMPT = NOTHING_EXEMPT
 SIZES = ("M3", "M4", "M5", "M6", "M8", "M10")
 

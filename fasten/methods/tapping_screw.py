@@ -15,10 +15,13 @@ from fasten.catalog.tables import Tables
 from fasten.figures import figure, mm
 from fasten.geometry import stack
 from fasten.mechanics import modes as failure
+from fasten.mechanics import tightening
 from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.mode import Mode
 from fasten.mechanics.shank_modes import CORE
+from fasten.mechanics.sheet_fit import around_hole
 from fasten.mechanics.tightening import NO_LOCK, rule
+from fasten.methods import common
 from fasten.methods.common import (
     NOTHING_EXEMPT,
     ZINC,
@@ -37,6 +40,10 @@ from fasten.model.kinds import ScrewKind
 from fasten.rounding import rounded_up
 
 NAME = "tapping_screw"
+GROUND = common.NO_GROUND_TAPPING
+fit = around_hole
+limits = tightening.pull_out_limit
+torque = tightening.window
 EXEMPT = NOTHING_EXEMPT
 STANDARD = "ISO 14585"
 SIZES = ("ST2.9", "ST3.5", "ST4.2", "ST4.8", "ST5.5", "ST6.3")

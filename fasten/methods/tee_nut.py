@@ -7,11 +7,12 @@ from fasten.catalog.rows import MetricThread
 from fasten.catalog.tables import Tables
 from fasten.figures import mm
 from fasten.geometry import stack
-from fasten.mechanics import board_modes
+from fasten.mechanics import board_fit, board_modes, tightening
 from fasten.mechanics import modes as failure
 from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.mode import Mode
 from fasten.mechanics.tightening import rule
+from fasten.methods import common
 from fasten.methods import receivers as no
 from fasten.methods.board_common import needs_board, needs_face, of_each_kind
 from fasten.methods.common import (
@@ -31,6 +32,10 @@ from fasten.model import Joint, MountPoint, Receiver, Refusal, kinds
 from fasten.model.known import Body, FarEnd, Plate
 
 NAME = "tee_nut"
+GROUND = common.NO_GROUND
+fit = board_fit.barrelled
+limits = tightening.no_more_limits
+torque = tightening.window
 EXEMPT = NOTHING_EXEMPT
 
 

@@ -8,17 +8,22 @@ from fasten.catalog.rows import PreferredLength
 from fasten.catalog.tables import Tables
 from fasten.figures import mm
 from fasten.geometry import stack
-from fasten.mechanics import plastic_modes
+from fasten.mechanics import plastic_fit, plastic_modes, tightening
 from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.mode import Mode
 from fasten.mechanics.plastic import boss_depth_mm, boss_engagement_mm, boss_hole_mm, boss_outer_mm
 from fasten.mechanics.tightening import NO_LOCK, rule
+from fasten.methods import common
 from fasten.methods.common import ZINC, needs_hard_layers, refuse, soft_at_stop_mm
 from fasten.methods.ends import Ends, screw_of
 from fasten.methods.plastic_common import in_boss, large_washer, needs_formed, no_boss
 from fasten.model import Joint, MountPoint, Refusal, Screw, Subject, kinds
 
 NAME = "thread_forming_screw"
+GROUND = common.NO_GROUND
+fit = plastic_fit.bossed
+limits = tightening.no_more_limits
+torque = tightening.by_feel
 EXEMPT: Mapping[Subject, str] = {
     Subject.HOLDS_TENSION: "its hardened core bears several times what any plastic here holds round its thread",
     Subject.HOLDS_SHEAR: "its hardened core bears several times what any plastic here bears beside it",

@@ -6,11 +6,14 @@ from fasten.catalog.rows import MetricThread
 from fasten.catalog.tables import Tables
 from fasten.figures import mm
 from fasten.geometry import stack
-from fasten.mechanics import board_modes, plastic_modes
+from fasten.mechanics import board_modes, plastic_modes, tightening
 from fasten.mechanics import modes as failure
+from fasten.mechanics.board_fit import bolted
 from fasten.mechanics.item_modes import through_item
 from fasten.mechanics.mode import Mode
+from fasten.mechanics.sheet_fit import around_hole
 from fasten.mechanics.tightening import rule
+from fasten.methods import common
 from fasten.methods import receivers as no
 from fasten.methods.board_common import is_board, needs_face, of_each_kind
 from fasten.methods.common import (
@@ -27,10 +30,13 @@ from fasten.methods.common import (
 )
 from fasten.methods.ends import Ends, screw_of
 from fasten.methods.holding import with_stop
-from fasten.model import Joint, MountPoint, Receiver, Refusal, WasherPart, kinds
+from fasten.model import Check, Joint, MountPoint, Receiver, Refusal, WasherPart, kinds
 from fasten.model.known import FarEnd, MostTorque
 
 NAME = "through_bolt"
+GROUND = common.GROUND
+limits = tightening.no_more_limits
+torque = tightening.window
 EXEMPT = NOTHING_EXEMPT
 SIZES = ("M4", "M5", "M6", "M8", "M10")
 NUT = "prevailing_torque"
@@ -67,6 +73,12 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
     return (
         *failure.SCREWED, *around, *through_item(mount, tables),
     )  # fmt: skip
+
+
+def fit(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
+    """Its distance to an edge, by what it goes through."""
+    asks = bolted if is_board(mount, tables) else around_hole
+    return asks(joint, mount, tables)
 
 
 def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:

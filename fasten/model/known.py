@@ -77,6 +77,16 @@ class SpinOut:
     sheet_mm: float
 
 
+@record
+class MakesGround:
+    """A machine screw in a thread that stays, so that the joint is remade as it was; `by` is the rule."""
+
+    by: str
+
+
+Ground = MakesGround | Absent
+
+
 class FarEnd(Enum):
     """Whether a screw can bottom in it."""
 

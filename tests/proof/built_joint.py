@@ -6,6 +6,7 @@ from typing import Any
 
 from built.receivers import changed, receiver
 
+from fasten.advisor import Method, method_of
 from fasten.catalog.practice import Rule
 from fasten.catalog.tables import Tables, builtin
 from fasten.mechanics.demands import demands
@@ -27,7 +28,7 @@ from fasten.model import (
     Tolerance,
     kinds,
 )
-from fasten.proof import prove
+from fasten.proof import _fit_checks, prove
 from fasten.question import read_question
 from fasten.resolve import resolve
 
@@ -85,14 +86,33 @@ SELDOM = replace(MOUNT, removed=Removal.RARELY)  # a tapping screw bears no more
 class FitOnly:
     """A method whose joints are proved for fit and torque alone: strength is examined elsewhere."""
 
+    NAME = "built"
     EXEMPT: Mapping[Subject, str] = dict.fromkeys(Subject, "built for its fit alone")
+
+    def __init__(self, method: Method) -> None:
+        self.GROUND, self.fit, self.limits, self.torque = method.GROUND, method.fit, method.limits, method.torque
 
     def modes(self, mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
         return ()
 
 
-FIT_ONLY = FitOnly()
+def fit_only(joint: Joint) -> FitOnly:
+    """The joint's own method, without its ways to fail."""
+    method = method_of(joint.method)
+    assert method is not None
+    return FitOnly(method)
+
+
 EXAMINED: Mapping[Subject, str] = FitOnly.EXEMPT
+
+
+EVERY_JOINT = {"space-behind", "stop-cover", "head-cover", "hole", "removals", "spacing", "grip-min", "grip-max"}
+
+
+def own_lines(joint: Joint, mount: MountPoint) -> dict[str, Check]:
+    """What the joint must fit by its method and its parts, without what every joint must."""
+    found = {check.id: check for check in _fit_checks(joint, mount, fit_only(joint), TABLES)}
+    return {name: check for name, check in found.items() if name not in EVERY_JOINT | {"lock-breakaway", "spin-out"}}
 
 
 def row(name: str) -> Rule:
@@ -106,13 +126,13 @@ def rule(name: str) -> float:
 
 
 def proved(joint: Joint, mount: MountPoint = MOUNT) -> Proposal:
-    found = prove(joint, mount, FIT_ONLY, demands(mount, TABLES), TABLES)
+    found = prove(joint, mount, fit_only(joint), demands(mount, TABLES), TABLES)
     assert isinstance(found, Proposal), found
     return found
 
 
 def refused(joint: Joint, mount: MountPoint = MOUNT) -> Refusal:
-    found = prove(joint, mount, FIT_ONLY, demands(mount, TABLES), TABLES)
+    found = prove(joint, mount, fit_only(joint), demands(mount, TABLES), TABLES)
     assert isinstance(found, Refusal)
     return found
 

@@ -29,7 +29,7 @@ from fasten.model import (
     kinds,
 )
 
-from .built_joint import HOLE, JOINT, MOUNT, NUT, SCREW, TABLES, given
+from .built_joint import HOLE, JOINT, MOUNT, NUT, SCREW, TABLES, given, own_lines
 
 BOARD = replace(
     MOUNT, material="mdf", thickness_min_mm=18.0, thickness_max_mm=18.0, item_hole_mm=4.5, removed=Removal.NEVER
@@ -55,7 +55,7 @@ BOLT = replace(TEE, method="through_bolt", receiver=changed(NUT, part="prevailin
 
 
 def lines(joint: Joint, mount: MountPoint = BOARD) -> dict[str, Check]:
-    return {check.id: check for check in board_fit.checks(joint, mount, TABLES)}
+    return own_lines(joint, mount)
 
 
 # -- which lines there are --------------------------------------------------------------------------------------------
@@ -160,7 +160,7 @@ def test_an_insert_is_wider_than_the_opening_over_it(hole_mm: float, status: Sta
 def test_in_an_edge() -> None:
     """A screw no thicker than a fifth of the board, 25 mm deep; beside an insert of 8 two walls of 4."""
     slim = replace(SCREWED, sheet_mm=17.5, screw=replace(SCREW, diameter_mm=3.5, engagement_mm=25.0))
-    assert {check.id: check.status for check in board_fit.checks(slim, EDGE, TABLES)[:2]} == {
+    assert {check.id: check.status for check in board_fit.screwed(slim, EDGE, TABLES)[:2]} == {
         "edge-screw": Status.HOLDS, "edge-depth": Status.HOLDS,
     }  # fmt: skip
     assert lines(replace(slim, sheet_mm=17.4), EDGE)["edge-screw"].status is Status.FAILS

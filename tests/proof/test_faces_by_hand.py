@@ -4,17 +4,19 @@ Figures of the tables, low ends, from memory: elastic adhesive 1.0 MPa in shear 
 heat up to 90 °C; foam tape 0.082 MPa up to 80 °C; the face of MDF tears at 0.55 MPa; a parked car reaches 80 °C.
 """
 
+from collections.abc import Callable
 from dataclasses import replace
 from math import pi
 
 import pytest
 from built.receivers import changed, patch_kind
 
+from fasten.catalog.tables import Tables
 from fasten.mechanics import face_fit, face_modes, face_torque
 from fasten.mechanics.face_modes import area, bonded_area, face_limits, is_bonded, last_resort
 from fasten.mechanics.mode import Capacity
 from fasten.mechanics.modes import shaft
-from fasten.mechanics.tightening import factor
+from fasten.mechanics.tightening import factor, no_more_limits
 from fasten.model import Check, Demand, Joint, MountPoint, Panel, Patch, Pattern, Status, Where
 
 from .built_joint import JOINT, MOUNT, NUT, TABLES
@@ -39,8 +41,12 @@ def inputs(capacity: Capacity) -> dict[str, float]:
     return {part.name: part.value for part in capacity.inputs}
 
 
+def _asked(joint: Joint) -> Callable[[Joint, MountPoint, Tables], tuple[Check, ...]]:
+    return face_fit.checks if joint.screw is None else face_fit.on_its_base
+
+
 def fits(joint: Joint, mount: MountPoint) -> dict[str, Check]:
-    return {check.id: check for check in face_fit.checks(joint, mount, TABLES)}
+    return {check.id: check for check in _asked(joint)(joint, mount, TABLES)}
 
 
 # -- areas and faces --------------------------------------------------------------------------------------------------
@@ -176,10 +182,10 @@ def test_a_bond_bears_so_much_torque() -> None:
     """0.7 x 5 MPa x pi 30³/16 = 18.56 N·m over the factor on a bond, less 0.4 of a new nut; run on within it."""
     borne_nm = 0.7 * 5.0 * pi * 30.0**3 / 16 / 1000 / factor(TABLES, "bond")[0]
     loads = (Demand("road", "service", "built", Panel.FLOOR, 1.0, 1.0, (), "built"),)
-    upper = face_torque.stud_window(STUD, COOL, loads, TABLES).upper
+    upper = face_torque.stud_window(STUD, COOL, loads, no_more_limits, TABLES).upper
     assert upper.torque_nm == pytest.approx(min(6.177, borne_nm - 0.4))
     small = replace(STUD, patch=replace(BASE, length_mm=12.0, width_mm=12.0))
-    upper = face_torque.stud_window(small, COOL, loads, TABLES).upper
+    upper = face_torque.stud_window(small, COOL, loads, no_more_limits, TABLES).upper
     small_nm = borne_nm * (12.0 / 30.0) ** 3
     assert upper.name == "torsion of the bond"
     assert upper.torque_nm == pytest.approx(small_nm - 0.4)

@@ -18,9 +18,12 @@ from fasten.catalog.rows import Head
 from fasten.mechanics.demands import demands
 from fasten.mechanics.mode import Mode
 from fasten.mechanics.modes import SHEET_BEARING
+from fasten.mechanics.sheet_fit import around_hole
 from fasten.mechanics.strength import exemptions
+from fasten.mechanics.tightening import no_more_limits, not_tightened
 from fasten.model import Joint, MountPoint, Proposal, Receiver, Status, Subject, kinds
 from fasten.model.kinds import Strength, Tightened
+from fasten.model.known import Absent, Ground
 from fasten.proof import prove
 from fasten.question import read_question
 from fasten.report.advice_json import advice_json
@@ -68,7 +71,10 @@ def test_the_quarter_turn_that_names_no_pull_is_not_proven() -> None:
     """A part of its own, which no table of the program knows, with the sheet's bearing as its one check."""
 
     class QuarterTurn:
+        NAME = "quarter_turn"
+        GROUND: Ground = Absent("it is for covers")
         EXEMPT: Mapping[Subject, str] = {}
+        fit, limits, torque = staticmethod(around_hole), staticmethod(no_more_limits), staticmethod(not_tightened)
 
         def modes(self, mount: MountPoint, tables: object) -> tuple[Mode, ...]:
             return (SHEET_BEARING,)

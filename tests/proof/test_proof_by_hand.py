@@ -12,7 +12,6 @@ from fasten.question import read_question
 from fasten.resolve import resolve
 
 from .built_joint import (
-    FIT_ONLY,
     HOLE,
     JOINT,
     MOUNT,
@@ -21,6 +20,7 @@ from .built_joint import (
     SELDOM,
     TABLES,
     TAPPING,
+    fit_only,
     ids,
     line,
     nut,
@@ -50,7 +50,8 @@ def test_a_screw_that_claims_no_clamp_needs_a_lock() -> None:
     assert found.figures == ()
     assert proved(replace(JOINT, kind=JointKind.LOCATED)).proven
     assert proved(replace(JOINT, lock="none")).proven
-    snapped = replace(nut(part="push-in clip", spin_out_nm=None), kind=JointKind.LOCATED, lock="none", screw=None)
+    unscrewed = replace(nut(part="push-in clip", spin_out_nm=None), method="push_in_clip", screw=None)
+    snapped = replace(unscrewed, kind=JointKind.LOCATED, lock="none")
     assert "torque-window" not in ids(proved(snapped))
 
 
@@ -59,7 +60,7 @@ def test_a_ground_joint_is_asked_before_all_else() -> None:
     said = {"item": "ground-lug", "onto": "steel 1.5 mm", "ring": "M8", "cable": "20 mm2", "current": "100 A"}
     lug = resolve(read_question(said | {"removed": "rarely", "reach": "one-side"}, TABLES), TABLES)
     refusal = prove(
-        replace(JOINT, receiver=changed(NUT, breaking_nm=1e-9)), lug, FIT_ONLY, demands(lug, TABLES), TABLES
+        replace(JOINT, receiver=changed(NUT, breaking_nm=1e-9)), lug, fit_only(JOINT), demands(lug, TABLES), TABLES
     )
     assert isinstance(refusal, Refusal)
     assert refusal.check != "torque-window"
@@ -154,5 +155,5 @@ def test_without_a_torque_no_strength_is_reckoned_where_the_edge_is_too_near() -
 
 def test_fit_alone() -> None:
     """One failing line among many that hold is enough."""
-    assert fits(JOINT, MOUNT, TABLES)
-    assert not fits(JOINT, replace(MOUNT, edge_mm=10.0), TABLES)
+    assert fits(JOINT, MOUNT, fit_only(JOINT), TABLES)
+    assert not fits(JOINT, replace(MOUNT, edge_mm=10.0), fit_only(JOINT), TABLES)

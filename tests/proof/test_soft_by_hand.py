@@ -11,10 +11,10 @@ import pytest
 from built.receivers import changed, receiver
 
 from fasten.catalog.materials import Material
-from fasten.mechanics import factory_fit, plastic_fit, plastic_modes, stop_fit
+from fasten.mechanics import factory_fit, plastic_modes, stop_fit
 from fasten.mechanics.mode import Needed
 from fasten.mechanics.shank_modes import MAKER_LOAD
-from fasten.mechanics.tightening import upper_limits, window
+from fasten.mechanics.tightening import ByFeel, NotTightened, Window, no_more_limits, upper_limits, window
 from fasten.model import (
     Boss,
     Check,
@@ -32,7 +32,7 @@ from fasten.model import (
     kinds,
 )
 
-from .built_joint import HOLE, JOINT, MOUNT, NUT, SCREW, TABLES
+from .built_joint import HOLE, JOINT, MOUNT, NUT, SCREW, TABLES, fit_only, own_lines
 
 COOL = replace(MOUNT, material="abs", thickness_min_mm=3.0, thickness_max_mm=3.0, where=Where.UNDERFLOOR)
 HOT = replace(COOL, where=Where.CABIN)
@@ -58,7 +58,7 @@ def low_mpa(name: str) -> float:
 
 
 def lines(joint: Joint, mount: MountPoint) -> dict[str, Check]:
-    return {check.id: check for check in plastic_fit.checks(joint, mount, TABLES)}
+    return own_lines(joint, mount)
 
 
 def given(inputs: tuple[Input, ...]) -> dict[str, float]:
@@ -75,9 +75,8 @@ def given(inputs: tuple[Input, ...]) -> dict[str, float]:
         (FORMED, COOL, {"edge-distance", "boss-depth"}),
         (INSERT, BOSSED, {"boss", "boss-depth", "jacking-out"}),
         (CLIP, replace(COOL, edge_mm=10.0), {"edge-distance", "clip-reach", "rated-torque"}),
-        (RIVETED, COOL, {"edge-distance"}),
-        (RIVETED, MOUNT, set()),
-        (replace(RIVETED, hole=None), COOL, set()),
+        (RIVETED, COOL, {"edge-distance", "jacking-out"}),
+        (RIVETED, MOUNT, {"edge-distance", "jacking-out"}),
     ],
 )
 def test_what_is_asked_of_a_joint_in_plastic(joint: Joint, mount: MountPoint, expected: set[str]) -> None:
@@ -85,9 +84,10 @@ def test_what_is_asked_of_a_joint_in_plastic(joint: Joint, mount: MountPoint, ex
 
 
 def test_whose_edge_it_is() -> None:
-    assert plastic_fit.has_own_edge(RIVETED, COOL, TABLES)
-    assert plastic_fit.has_own_edge(CLIP, MOUNT, TABLES)
-    assert not plastic_fit.has_own_edge(RIVETED, MOUNT, TABLES)
+    """Plastic counts from the hole by its own ratio, sheet by that of the joint, a clip from the edge it slides on."""
+    plastic, sheet = own_lines(RIVETED, COOL)["edge-distance"], own_lines(RIVETED, MOUNT)["edge-distance"]
+    assert (plastic.formula, sheet.formula) == ("ratio x hole <= edge distance", "ratio x diameter <= edge distance")
+    assert "clip-reach" in own_lines(CLIP, replace(MOUNT, edge_mm=10.0))
 
 
 def test_a_boss_round_an_insert_and_round_a_screw() -> None:
@@ -138,6 +138,11 @@ def test_edges_of_plastic_and_laminate_and_a_clip() -> None:
     assert lines(CLIP, replace(MOUNT, edge_mm=15.1))["clip-reach"].status is Status.FAILS
 
 
+def _tightened(joint: Joint, mount: MountPoint, loads: tuple[Demand, ...]) -> type:
+    method = fit_only(joint)
+    return type(method.torque(joint, mount, loads, method.limits, TABLES))
+
+
 def test_what_only_its_box_says() -> None:
     """Its torque is open until it is told; what is snapped in is not tightened. Its pull is a way to fail."""
     told = replace(CLIP, receiver=changed(CLIP.receiver or NUT, thread_proof_n=500.0, torque_nm=1.0))
@@ -152,8 +157,12 @@ def test_what_only_its_box_says() -> None:
     pull = plastic_modes.RATED_PULL.find(snapped, mount, TABLES)
     assert pull == Needed("the pull by its box", "value of its box", snapped.from_)
     assert plastic_modes.RATED_PULL.capacity(told, mount, TABLES).load_n == 500.0
-    assert [plastic_fit.by_feel(joint) for joint in (told, CLIP, FORMED, RIVETED)] == [False, True, True, False]
-    assert plastic_fit.by_feel(replace(RIVETED, method="factory_thread"))
+    loads = (Demand("road", "service", "built", Panel.FLOOR, 1.0, 1.0, (), "built"),)
+    told_so = {joint.method: _tightened(joint, mount, loads) for joint in (told, FORMED, RIVETED)}
+    assert told_so == {"clip_nut": Window, "thread_forming_screw": ByFeel, "rivet_nut": Window}
+    assert _tightened(CLIP, mount, loads) is ByFeel
+    assert _tightened(replace(RIVETED, method="factory_thread"), mount, loads) is ByFeel
+    assert _tightened(replace(RIVETED, method="blind_rivet"), mount, loads) is NotTightened
 
 
 # -- what plastic bears -----------------------------------------------------------------------------------------------
@@ -271,7 +280,8 @@ def lines_of_stop(joint: Joint, mount: MountPoint) -> dict[str, Check]:
 def test_seated_on_its_stop() -> None:
     """Zinc 0.20 dry, scatter 0.35: K d (1.2 T + push) / 0.65, push 105 x 15 x 0.028 of 240 x 180 in four."""
     loads = (Demand("road", "service", "built", Panel.FLOOR, 10.0, 50.0, (), "built"),)
-    found = window(STOPPED, replace(MOUNT, pattern=Pattern("rectangle", 240.0, 180.0)), loads, TABLES)
+    mount = replace(MOUNT, pattern=Pattern("rectangle", 240.0, 180.0))
+    found = window(STOPPED, mount, loads, no_more_limits, TABLES)
     push_n = 840 / 4 * 15.0 * 0.028
     assert found.lower_nm == pytest.approx(0.20 * 5.0 * (60.0 + push_n) / 0.65 / 1000)
     assert found.asked == "seated on the stop: K d (separation x T + push x width x foam) / (1 - scatter)"
@@ -302,7 +312,8 @@ def test_soft_stuff_at_the_stop_bears_the_whole_clamp(
 
 
 def limits(joint: Joint, mount: MountPoint) -> dict[str, float]:
-    return {found.name: found.torque_nm for found in upper_limits(joint, mount, 0.2, 0.25, TABLES)}
+    own = fit_only(joint).limits(joint, mount, 0.2, TABLES)
+    return {found.name: found.torque_nm for found in (*upper_limits(joint, mount, 0.2, 0.25, TABLES), *own)}
 
 
 def test_what_the_substrate_bears_of_a_clamp() -> None:
@@ -370,7 +381,6 @@ def test_a_thread_there_leaves_open_what_nobody_can_see() -> None:
     assert set(on_stud) == {"stud-length"}
     assert on_stud["stud-length"].demand == 10.0
     assert on_stud["stud-length"].needs == "needs a stud that stands out 10.0 mm"
-    assert factory_fit.checks(JOINT, MOUNT, TABLES) == ()
     waits = MAKER_LOAD.find(stud, MOUNT, TABLES)
     assert isinstance(waits, Needed)
     assert waits.what == "what the vehicle maker made it for (load and torque)"

@@ -15,7 +15,7 @@ from fasten.mechanics.strength import exemptions, strength_checks
 from fasten.mechanics.tightening import Window, faces, upper_limits, window
 from fasten.model import Demand, Joint, JointKind, MountPoint, Panel, Status, Subject
 
-from .built_joint import EXAMINED, JOINT, MOUNT, TABLES, TAPPING, given, nut, rule
+from .built_joint import EXAMINED, JOINT, MOUNT, TABLES, TAPPING, fit_only, given, nut, rule
 
 K = 0.2  # nut factor that the limits below are reckoned with
 SCATTER = 0.25
@@ -26,7 +26,7 @@ def asked(shear_n: float, tension_n: float, kind: str = "service", load: str = "
 
 
 def of(joint: Joint, *loads: Demand, mount: MountPoint = MOUNT) -> Window:
-    return window(joint, mount, loads, TABLES)
+    return window(joint, mount, loads, fit_only(joint).limits, TABLES)
 
 
 def table(row_type: Any, name: str, key: str) -> Any:
@@ -91,7 +91,8 @@ def test_the_softer_face_decides(item: str, material: str, face: str) -> None:
 
 
 def limits(joint: Joint, mount: MountPoint = MOUNT) -> dict[str, float]:
-    return {found.name: found.torque_nm for found in upper_limits(joint, mount, K, SCATTER, TABLES)}
+    own = fit_only(joint).limits(joint, mount, K, TABLES)
+    return {found.name: found.torque_nm for found in (*upper_limits(joint, mount, K, SCATTER, TABLES), *own)}
 
 
 def test_limits_of_a_rivet_nut() -> None:

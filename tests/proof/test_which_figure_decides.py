@@ -17,7 +17,7 @@ from fasten.mechanics.strength import strength_checks
 from fasten.model import Demand, Into, Joint, MountPoint, Panel, Proposal, Where
 from fasten.proof import prove
 
-from .built_joint import EXAMINED, FIT_ONLY, JOINT, MOUNT, SCREW, SELDOM, TABLES, TAPPING, given, line
+from .built_joint import EXAMINED, JOINT, MOUNT, SCREW, SELDOM, TABLES, TAPPING, fit_only, given, line
 
 COOL = replace(MOUNT, where=Where.UNDERFLOOR)
 HOT = replace(MOUNT, where=Where.CABIN)
@@ -73,7 +73,7 @@ def test_the_hard_stop_left_out_is_the_one_that_is_taken_where_nobody_says(tmp_p
 def test_space_behind_cites_the_mandrel_or_the_drill_stop(tmp_path: Path, joint: Joint, cited: bool) -> None:
     """A mandrel stands out where a rivet nut is set; elsewhere the drill stop lets the point past the sheet."""
     tables = differing(tmp_path, "rules", ('"mandrel-reach"', '"practice"', '"din-7975"'))
-    found = prove(joint, SELDOM, FIT_ONLY, demands(SELDOM, tables), tables)
+    found = prove(joint, SELDOM, fit_only(joint), demands(SELDOM, tables), tables)
     assert isinstance(found, Proposal)
     assert ("rules:din-7975" in line(found, "space-behind").from_) is cited
 
