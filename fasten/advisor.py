@@ -6,6 +6,7 @@ from functools import lru_cache
 from typing import Protocol
 
 from fasten import grounds
+from fasten.advice import remark
 from fasten.advice.work import answer
 from fasten.catalog.rows import MetricClearance
 from fasten.catalog.tables import Tables
@@ -52,10 +53,12 @@ from fasten.model import (
     Proposal,
     Reach,
     Refusal,
+    Score,
     SourceNote,
 )
 from fasten.proof import Proved, fits, prove
 from fasten.ranking import Owned, method_words, order, rivals, score, size
+from fasten.record import record
 from fasten.units import number
 
 HOLE_THERE = "hole-there"
@@ -115,14 +118,16 @@ def advise(mount: MountPoint, tables: Tables, owned: Owned | None = None, *, cha
     """
     loads = demands(mount, tables)
     tried = [_try(method, mount, loads, tables, owned) for method in METHODS]
-    proposals = [proposal for kept, _ in tried for proposal in kept]
+    proposals = [proposal for found in tried for proposal in found.kept]
     refusals = [
         _with_change(refused, method, mount, tables) if changes and _worth_a_try(refused, proposals) else refused
-        for method, (kept, found) in zip(METHODS, tried, strict=True)
-        for refused in found
+        for method, found in zip(METHODS, tried, strict=True)
+        for refused in found.refused
     ]
     scored = sorted(((score(p, mount, tables, owned), p) for p in proposals), key=lambda pair: order(*pair))
     answers = tuple(answer(rank, points, p, mount, tables) for rank, (points, p) in enumerate(scored, 1))
+    remarks = (*remark.set_aside(mount, answers, refusals), *_without_shelf(tried, scored, mount, tables))
+    answers = tuple(replace(a, remarks=remarks if a.rank == 1 else ()) for a in answers)
     titled = tuple(replace(refused, title=method_words(tables, refused.method).title) for refused in refusals)
     ground = grounds.ground_joint(mount, tables)
     return Advice(mount, answers, titled, _sources(answers, ground, tables), ground)
@@ -148,14 +153,36 @@ def _worth_a_try(refused: Refusal, proposals: list[Proposal]) -> bool:
     return refused.check != HOLE_THERE and (not proposals or refused.check is not None)
 
 
-def _try(
-    method: Method, mount: MountPoint, loads: tuple[Demand, ...], tables: Tables, owned: Owned | None
-) -> tuple[list[Proposal], list[Refusal]]:
+_Place = tuple[float, str, str, str]  # as `order` has it
+
+
+@record
+class _Tried:
+    """What a method comes to: its best of each thread, what was refused, and its best without a shelf."""
+
+    kept: tuple[Proposal, ...]
+    refused: tuple[Refusal, ...]
+    bare: tuple[_Place, Proposal] | None
+
+
+def _without_shelf(
+    tried: list[_Tried], scored: list[tuple[Score, Proposal]], mount: MountPoint, tables: Tables
+) -> tuple[str, ...]:
+    """Where the shelf changed which answer is first, a sentence that says which would be."""
+    bare = min((found.bare for found in tried if found.bare is not None), key=lambda pair: pair[0], default=None)
+    if bare is None or not scored or bare[1] is scored[0][1]:
+        return ()
+    now, else_ = (answer(1, scored[0][0], proposal, mount, tables).title for proposal in (scored[0][1], bare[1]))
+    return (remark.without_shelf(else_),) if else_ != now else ()
+
+
+def _try(method: Method, mount: MountPoint, loads: tuple[Demand, ...], tables: Tables, owned: Owned | None) -> _Tried:
     """The best proposal of each thread, and what was refused: the nearest miss where nothing is left."""
     refused = gates(method, mount, tables)
     if refused is not None:
-        return [], [refused]
-    best: dict[str, tuple[tuple[float, str, str, str], Proposal]] = {}
+        return _Tried((), (refused,), None)
+    best: dict[str, tuple[_Place, Proposal]] = {}
+    bare: tuple[_Place, Proposal] | None = None
     misses: list[Refusal] = []
     holes: list[Refusal] = []
     for joint, found in _proved(method, mount, loads, tables, owned):
@@ -163,15 +190,21 @@ def _try(
             (holes if found.check == HOLE_THERE else misses).append(found)
             continue
         place = order(score(found, mount, tables, owned), found)
+        if owned is not None:
+            bare = _better(bare, (order(score(found, mount, tables), found), found))
         held = best.get(rivals(joint))
         if held is None or place < held[0]:
             best[rivals(joint)] = (place, found)
-    kept = [proposal for _, proposal in best.values()]
+    kept = tuple(proposal for _, proposal in best.values())
     largest_hole = sorted(holes, key=lambda refusal: -refusal.figures[1].value)[:1]
     nearest = sorted(misses, key=_miss)[:1] if not kept else []
     if not kept and not nearest and not largest_hole:
         nearest = [_nothing_at_all(method, mount)]
-    return kept, [*nearest, *largest_hole]
+    return _Tried(kept, (*nearest, *largest_hole), bare)
+
+
+def _better(held: tuple[_Place, Proposal] | None, other: tuple[_Place, Proposal]) -> tuple[_Place, Proposal]:
+    return other if held is None or other[0] < held[0] else held
 
 
 def _nothing_at_all(method: Method, mount: MountPoint) -> Refusal:
@@ -235,7 +268,7 @@ def _after(method: Method, changed: MountPoint, text: str, tables: Tables) -> li
     """What is left to change once this is; nothing but this where it fits then."""
     if _fits(method, changed, tables) is not None:
         return [text]
-    _, misses = _try(method, changed, demands(changed, tables), tables, None)
+    misses = _try(method, changed, demands(changed, tables), tables, None).refused
     return [f"{text} and {more}" for more in _changes(misses[0], method, changed, tables)] if misses else []
 
 

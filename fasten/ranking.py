@@ -35,8 +35,8 @@ class Owned(Protocol):
     def shapes(self, hole: Hole) -> bool:
         """Whether the file is there that makes a drilled hole a hexagon or a square."""
 
-    def lacks(self, joint: Joint, fixings: int, tables: Tables) -> int:
-        """How many kinds of part are not there in number for so many fixings."""
+    def complete(self, joint: Joint, fixings: int, tables: Tables) -> bool:
+        """Whether all that the joint is made of is there in number for so many fixings."""
 
 
 def method_words(tables: Tables, method: str) -> MethodWords:
@@ -66,15 +66,20 @@ def rivals(joint: Joint) -> str:
 
 
 def score(proposal: Proposal, mount: MountPoint, tables: Tables, owned: Owned | None = None) -> Score:
-    """The points of a proposal; with a shelf, tools and bits count that are not on it, and so do parts."""
+    """The points of a proposal. What is on a shelf counts for it; what is not on it never counts against it.
+
+    A shelf need not list all there is: whoever enters one bit does not say that nothing else is there.
+    """
     words = method_words(tables, proposal.method)
     removals, joint, hole = proposal.removals, proposal.joint, proposal.joint.hole
+    complete = owned is not None and owned.complete(joint, mount.fixings, tables)
     tool_there = words.setting_tool == "-" or (owned is not None and owned.sets(joint, tables))
     counts = {
         "removals_margin": removals.wanted / removals.rated if removals.rated else 0.0,
         "tool_needed": 0.0 if tool_there else 1.0,
-        "bit_needed": _bit_needed(hole, mount, owned),
-        "part_needed": 0.0 if owned is None else float(owned.lacks(joint, mount.fixings, tables)),
+        "bit_needed": float(hole is not None and not hole.bit.holds),
+        "parts_there": -float(complete),
+        "bit_there": -float(complete and _bit_there(hole, mount, owned)),
         "hole_size": 0.0 if hole is None else hole.diameter_mm,
         "operation": float(words.operations + _shaped(hole)),
         "shaped_hole": float(_shaped(hole) and not (owned is not None and owned.shapes(hole))),
@@ -103,13 +108,9 @@ def _needs(proposal: Proposal) -> set[str | None]:
     return {check.needs for check in proposal.checks if check.status is Status.NOT_CHECKED}
 
 
-def _bit_needed(hole: Hole | None, mount: MountPoint, owned: Owned | None) -> float:
-    """1 where no bit is within the hole's tolerance, or the one that is has to be bought; a hole that is there is."""
-    if hole is None:
-        return 0.0
-    if owned is None or is_there(hole, mount):
-        return float(not hole.bit.holds)
-    return float(not (hole.bit.holds and owned.drills(hole)))
+def _bit_there(hole: Hole | None, mount: MountPoint, owned: Owned | None) -> bool:
+    """Whether what drills the hole is there, or nothing has to be drilled."""
+    return hole is None or is_there(hole, mount) or (owned is not None and owned.drills(hole))
 
 
 def _shaped(hole: Hole | None) -> TypeGuard[Hole]:

@@ -192,7 +192,7 @@ def test_pick_with_a_shelf_prefers_what_is_there(run: Run) -> None:
     )  # fmt: skip
     code, found = plain(run, "pick", *AMP, "--shelf", "shelf.toml")
     assert (code, found["answers"][0]["receiver"]["thread"]) == (0, "M4")
-    assert "part_needed" in {part["name"] for answer in found["answers"] for part in answer["score"]["parts"]}
+    assert "parts_there" in {part["name"] for answer in found["answers"] for part in answer["score"]["parts"]}
     run("pick", *AMP, "--into-job", "job.toml", "--name", "amp")
     for words, thread in (((), "M5"), (("--shelf", "shelf.toml"), "M4")):
         _, listed = plain(run, "hardware", "job.toml", *words)

@@ -7,7 +7,8 @@ from fasten.catalog.job_parts import Spare
 from fasten.catalog.tables import Tables
 from fasten.job.choices import Choice
 from fasten.job.consumed import consumables
-from fasten.job.lists import HardwareList, PartLine, Place, Unfit
+from fasten.job.known import with_known
+from fasten.job.lists import HardwareList, PartLine, Place, Remark, Unfit
 from fasten.job.needs import Fit, bits, fits_of, tools
 from fasten.job.parts import form_of, parts_of, same_part
 from fasten.job.shelf_view import ShelfView
@@ -38,8 +39,9 @@ def hardware(job: Job, found: tuple[Choice, ...], shelf: Shelf | None, tables: T
         bits=bits(fits, view, tables), tools=tools(fits, view, tables), consumables=consumables(fits, view, tables),
         unfit=tuple(Unfit(choice.name, choice.reason) for choice in found if choice.answer is None),
         cost=fsum(costs) if costs else None, unpriced=len(buying) - len(costs),
+        remarks=tuple(Remark(fit.name, text) for fit in fits for text in fit.answer.remarks),
     )  # fmt: skip
-    return with_ticks(listed, said)
+    return with_known(with_ticks(listed, said), shelf, tables)
 
 
 def spares_of(part: Part, needed: int, tables: Tables) -> int:

@@ -33,6 +33,7 @@ class PartLine:
     cost: float | None
     places: tuple[Place, ...]
     packed: int
+    known: bool = False
 
     @property
     def at_hand(self) -> int:
@@ -62,6 +63,7 @@ class BitLine:
     instead: tuple[str, ...]
     drills: tuple[Drilled, ...]
     packed: bool = False  # told by the ticks of the job, once its list is made
+    known: bool = False  # whether the shelf lists anything of its kind, told likewise
 
 
 @record
@@ -82,6 +84,7 @@ class ToolLine:
     on_shelf: bool
     used: tuple[Setting, ...]
     packed: bool = False
+    known: bool = False
 
 
 @record
@@ -111,6 +114,7 @@ class ConsumableLine:
     unknown: tuple[str, ...]
     width_mm: float | None = None
     packed: bool = False
+    known: bool = False
 
 
 @record
@@ -119,6 +123,14 @@ class Unfit:
 
     mount: str
     reason: str
+
+
+@record
+class Remark:
+    """What the answer of a mount point has to say of itself: what it sets aside, and what the shelf changed."""
+
+    mount: str
+    text: str
 
 
 @record
@@ -137,19 +149,22 @@ class HardwareList:
     unfit: tuple[Unfit, ...]
     cost: float | None
     unpriced: int
+    remarks: tuple[Remark, ...]
 
 
 @record
 class Missing:
     """A thing that is not at hand: how many are short, and which mount points that stops.
 
-    `count` is None where a thing is only there or not; `stops` is empty where spares alone are short.
+    `count` is None where a thing is only there or not; `stops` is empty where spares alone are short. Where the shelf
+    lists nothing of its kind it is not `known` to be missing.
     """
 
     kind: str
     thing: str
     count: int | None
     stops: tuple[str, ...]
+    known: bool
 
 
 @record
@@ -171,3 +186,4 @@ class Verdict:
     missing: tuple[Missing, ...]
     unproven: tuple[Unproven, ...]
     unfit: tuple[Unfit, ...]
+    remarks: tuple[Remark, ...]

@@ -17,7 +17,8 @@ from fasten.model import Answer, Hole, Joint, MountPoint
 from fasten.ranking import is_there
 from fasten.record import record
 
-HEADINGS = ("setting tool", "tap", "driver", "countersink", "stop", "other")
+DRIVER, STOP, OTHER = "driver", "stop", "other"
+HEADINGS = ("setting tool", "tap", DRIVER, "countersink", STOP, OTHER)
 PILOT_TOOL = " mm drill bit"  # as the methods name the bit of the hole through which the space behind is probed
 SET_BY = frozenset({"setting tool", "tap"})
 HOLE, PILOT, TRIAL = "hole", "pilot", "hole in a test piece"
@@ -166,21 +167,25 @@ def _own(joint: Joint, tables: Tables) -> _Tool | None:
     """What turns the screw or else the nut, by recess and size: a hexagon by a socket, a rivet by nothing."""
     if joint.screw is None:
         size = _size("nut", joint, tables)
-        return _Tool("driver", SOCKET, size) if size else None
+        return _Tool(DRIVER, SOCKET, size) if size else None
     if joint.method == RIVETED:
         return None
     kind, _, size = words(joint.screw.drive).rpartition(" ")
     if kind == "hexagon":
-        return _Tool("driver", SOCKET, f"{size} mm")
-    return _Tool("driver", f"driver {kind or size}", size if kind else "")
+        return _Tool(DRIVER, SOCKET, f"{size} mm")
+    return _Tool(DRIVER, f"driver {kind or size}", size if kind else "")
 
 
 def _sized(name: str, joint: Joint, tables: Tables) -> _Tool:
     row = tables.find(ToolKind, "tool-kinds", name)
     if row is None:
-        return _Tool("other", name, "")
-    heading = row.heading if row.heading in HEADINGS else "other"
-    return _Tool(heading, row.shown, _size(row.size_of, joint, tables))
+        return _Tool(OTHER, name, "")
+    return _Tool(heading_of(row), row.shown, _size(row.size_of, joint, tables))
+
+
+def heading_of(row: ToolKind) -> str:
+    """The heading under which a tool is listed."""
+    return row.heading if row.heading in HEADINGS else OTHER
 
 
 def _size(size_of: str, joint: Joint, tables: Tables) -> str:
@@ -199,8 +204,8 @@ def _stops(fit: Fit, tables: Tables) -> Iterator[tuple[_Tool, float]]:
     if hole is None or is_there(hole, point):
         return
     if hole.depth_mm is not None:
-        yield _Tool("stop", STOP_COLLAR, hole.bit.name), hole.depth_mm
+        yield _Tool(STOP, STOP_COLLAR, hole.bit.name), hole.depth_mm
     pilot = _pilot(hole, fit, tables)
     if pilot is not None and material(tables, point.material).family not in BOARD:
         past_mm = rule(tables, "drill-stop-past-sheet").value
-        yield _Tool("stop", STOP_COLLAR, pilot.name), point.thickness_max_mm + past_mm
+        yield _Tool(STOP, STOP_COLLAR, pilot.name), point.thickness_max_mm + past_mm

@@ -8,7 +8,7 @@ from dataclasses import replace
 from fasten.catalog.tables import Tables
 from fasten.geometry.bits import Bit, nearest_bit
 from fasten.job.needs import OWN_POINT, setting_tools
-from fasten.job.parts import joint_parts, same_part
+from fasten.job.parts import joint_parts, plain_name, same_part, stuck_with
 from fasten.job.shelf_view import EQUAL_MM, ShelfView, tool_names
 from fasten.job.words import Part, Shelf
 from fasten.model import BitChoice, Hole, Joint
@@ -17,11 +17,12 @@ from fasten.record import record
 
 @record
 class Owned:
-    """Parts with their counts, each under the one spelling it is compared by, bits, and tools likewise."""
+    """Parts with their counts, bits, tools and consumables, each under the one spelling it is compared by."""
 
     parts: frozenset[tuple[Part, int]]
     bits: tuple[Bit, ...]
     tools: frozenset[str]
+    consumables: frozenset[str]
 
     def fitted(self, joint: Joint) -> Joint:
         """The joint with a bit of the shelf for its hole where one is within tolerance."""
@@ -48,11 +49,19 @@ class Owned:
         """Whether the file is there that makes a drilled hole a hexagon or a square, as `tools` names it."""
         return not self.tools.isdisjoint(tool_names(f"file for a {hole.shape} hole", ""))
 
-    def lacks(self, joint: Joint, fixings: int, tables: Tables) -> int:
-        """How many kinds of part are not there in number for so many fixings."""
-        counts = dict(self.parts)
-        needed = joint_parts(joint, tables)
-        return sum(counts.get(same_part(part), 0) < each * fixings for part, each in needed)
+    def complete(self, joint: Joint, fixings: int, tables: Tables) -> bool:
+        """Whether all that the joint is made of is there: parts in number for so many fixings, and what sticks it on.
+
+        A joint that is made of nothing a shelf may list is not.
+        """
+        counts, parts, stuck = dict(self.parts), joint_parts(joint, tables), stuck_with(joint, tables)
+        in_number = all(counts.get(same_part(part), 0) >= each * fixings for part, each in parts)
+        return bool(parts or stuck) and in_number and all(map(self._has, stuck))
+
+    def _has(self, consumable: str) -> bool:
+        """Whether a consumable is there, whatever else is said of it after its name."""
+        plain = plain_name(consumable)
+        return any(name == plain or name.startswith((f"{plain} ", f"{plain}, ")) for name in self.consumables)
 
 
 def owned_of(shelf: Shelf | None, tables: Tables) -> Owned | None:
@@ -61,4 +70,4 @@ def owned_of(shelf: Shelf | None, tables: Tables) -> Owned | None:
         return None
     view = ShelfView(shelf, tables)
     counts = frozenset((part, kept.count) for part, kept in view.parts.items())
-    return Owned(counts, view.bits, view.tools)
+    return Owned(counts, view.bits, view.tools, view.consumables)

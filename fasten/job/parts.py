@@ -134,6 +134,16 @@ def _patch(joint: Joint, tables: Tables) -> list[Part]:
     return [Part(_words(patch.part), patch_size(patch), _words(patch.series), "", None)]
 
 
+def stuck_with(joint: Joint, tables: Tables) -> tuple[str, ...]:
+    """The consumables that hold a joint by its face: what is bought by its area, and what keeps it on."""
+    patch = joint.patch
+    if patch is None:
+        return ()
+    row = tables.find(Consumable, "consumables", patch.part, "patch")
+    found = (patch.part if row is not None and row.per == "area" else None, patch.bond)
+    return tuple(name for name in found if name is not None)
+
+
 def patch_size(patch: Patch) -> str:
     """The size of what holds by its face."""
     round_ = patch.shape == "round"

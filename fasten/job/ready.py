@@ -18,14 +18,14 @@ def ready(listed: HardwareList, found: tuple[Choice, ...]) -> Verdict:
     return Verdict(
         ready=bool(found) and not (missing or unproven or listed.unfit),
         title=listed.title, shelf=listed.shelf, mounts=len(found), missing=missing, unproven=unproven,
-        unfit=listed.unfit,
+        unfit=listed.unfit, remarks=listed.remarks,
     )  # fmt: skip
 
 
 def _parts(listed: HardwareList) -> Iterator[Missing]:
     for line in listed.parts:
         if line.to_buy:
-            yield Missing("part", part_text(line.part), line.to_buy, tuple(_stopped(line)))
+            yield Missing("part", part_text(line.part), line.to_buy, tuple(_stopped(line)), line.known)
 
 
 def _stopped(line: PartLine) -> Iterator[str]:
@@ -41,20 +41,21 @@ def _stopped(line: PartLine) -> Iterator[str]:
 def _bits(listed: HardwareList) -> Iterator[Missing]:
     for line in listed.bits:
         if not (line.on_shelf or line.packed or line.instead):
-            yield Missing("bit", f"bit {line.name}", None, _once(work.mount for work in line.drills))
+            yield Missing("bit", f"bit {line.name}", None, _once(work.mount for work in line.drills), line.known)
 
 
 def _tools(listed: HardwareList) -> Iterator[Missing]:
     for line in listed.tools:
         if not (line.on_shelf or line.packed):
-            yield Missing("tool", f"{line.name} {line.size}".strip(), None, _once(use.mount for use in line.used))
+            name = f"{line.name} {line.size}".strip()
+            yield Missing("tool", name, None, _once(use.mount for use in line.used), line.known)
 
 
 def _consumables(listed: HardwareList) -> Iterator[Missing]:
     for line in listed.consumables:
         if not (line.on_shelf or line.packed):
             thing = f"{line.name}, {line.detail}" if line.detail else line.name
-            yield Missing("consumable", thing, None, _once(use.mount for use in line.used))
+            yield Missing("consumable", thing, None, _once(use.mount for use in line.used), line.known)
 
 
 def _once(names: Iterator[str]) -> tuple[str, ...]:

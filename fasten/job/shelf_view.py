@@ -53,7 +53,7 @@ class ShelfView:
 
     def has_consumable(self, name: str, detail: str) -> bool:
         """Whether a consumable is there, by its name or by that and what else is said of it."""
-        return any(plain_name(text) in self._consumables for text in (name, f"{name} {detail}", f"{name}, {detail}"))
+        return any(plain_name(text) in self.consumables for text in (name, f"{name} {detail}", f"{name}, {detail}"))
 
     def has_bit(self, diameter_mm: float) -> bool:
         """Whether a bit of this diameter is there, under whatever name."""
@@ -89,7 +89,8 @@ class ShelfView:
         return frozenset(map(plain_name, self._shelf.tools)) if self._shelf is not None else frozenset()
 
     @cached_property
-    def _consumables(self) -> frozenset[str]:
+    def consumables(self) -> frozenset[str]:
+        """The consumables under one spelling."""
         return frozenset(map(plain_name, self._shelf.consumables)) if self._shelf is not None else frozenset()
 
 

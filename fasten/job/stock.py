@@ -30,7 +30,7 @@ from fasten.catalog.tables import Tables
 from fasten.figures import mm, words
 from fasten.geometry import stack
 from fasten.job.consumed import COUNTED
-from fasten.job.needs import SOCKET, STOP_COLLAR, is_drilled_or_driven
+from fasten.job.needs import DRIVER, OTHER, SOCKET, STOP, STOP_COLLAR, heading_of, is_drilled_or_driven
 from fasten.job.parts import SLEEVE, plain_name, same_part
 from fasten.job.words import Part
 from fasten.mechanics.tightening import SPRING
@@ -50,11 +50,13 @@ class Stock:
     """What may be asked for: parts, by the one spelling that each is compared by, and names of tools and consumables.
 
     A part whose length is sized to its joint has the length `ANY_MM`. `tools` tells of each what its size is of, `-`
-    where it has none; `consumables` of each whether something else may be said of it after its name.
+    where it has none, `headings` under which a list has it; `consumables` of each whether something else may be said of
+    it after its name.
     """
 
     parts: dict[Part, Part]
     tools: dict[str, str]
+    headings: dict[str, str]
     consumables: dict[str, bool]
 
     def holds(self, part: Part) -> bool:
@@ -73,7 +75,9 @@ class Stock:
 def stock(tables: Tables) -> Stock:
     """What may be asked for by these tables."""
     parts = {same_part(part): part for listed in _PARTS for part in listed(tables)}
-    return Stock(parts, dict(_tools(tables)), dict(_consumables(tables)))
+    tools = list(_tools(tables))
+    sizes, headings = ({name: size_of for name, size_of, _ in tools}, {name: heading for name, _, heading in tools})
+    return Stock(parts, sizes, headings, dict(_consumables(tables)))
 
 
 # -- parts ------------------------------------------------------------------------------------------------------------
@@ -184,19 +188,20 @@ _PARTS: tuple[Callable[[Tables], Iterable[Part]], ...] = (
 NO_SIZE, NUT, BIT, DRIVE = "-", "nut", "bit", "drive"
 
 
-def _tools(tables: Tables) -> Iterator[tuple[str, str]]:
+def _tools(tables: Tables) -> Iterator[tuple[str, str, str]]:
+    """Name of each tool, what its size is of, and the heading that a list has it under."""
     kinds = {row.name_: row for row in tables.rows(ToolKind, "tool-kinds")}
     for tool in tables.rows(Tool, "tools"):
         if tool.kind == "tool" and tool.name_ not in kinds and not is_drilled_or_driven(tool.name_):
-            yield tool.name_, NO_SIZE
-    yield from ((row.shown, row.size_of) for row in kinds.values())
-    yield from ((row.text, NO_SIZE) for row in tables.rows(WorkOrder, "work-order") if row.when == "tool")
-    yield SOCKET, NUT
-    yield STOP_COLLAR, BIT
+            yield tool.name_, NO_SIZE, OTHER
+    yield from ((row.shown, row.size_of, heading_of(row)) for row in kinds.values())
+    yield from ((row.text, NO_SIZE, OTHER) for row in tables.rows(WorkOrder, "work-order") if row.when == "tool")
+    yield SOCKET, NUT, DRIVER
+    yield STOP_COLLAR, BIT, STOP
     for drive in _drives(tables):
         kind, _, size = words(drive).rpartition(" ")
         if kind != "hexagon":  # turned by a socket
-            yield f"driver {kind or size}", DRIVE if kind else NO_SIZE
+            yield f"driver {kind or size}", DRIVE if kind else NO_SIZE, DRIVER
 
 
 def _drives(tables: Tables) -> Iterator[str]:

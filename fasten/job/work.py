@@ -9,6 +9,7 @@ from fasten.catalog.practice import Caution
 from fasten.catalog.tables import Tables
 from fasten.job.choices import Choice
 from fasten.job.hardware import hardware
+from fasten.job.known import with_known
 from fasten.job.lists import HardwareList, Setting, ToolLine
 from fasten.job.parts import form_of, parts_of
 from fasten.job.shelf_view import ShelfView
@@ -80,7 +81,7 @@ def work_sheet(
     common = tuple(row.text for row in tables.rows(Caution, "cautions") if row.applies == EVERYWHERE)
     return WorkSheet(
         title=job.title, vehicle=job.vehicle, note=job.note, first=_ordered(BEFORE, tables), cautions=common,
-        box=with_ticks(_with_tools(hardware(job, found, shelf, tables), found, shelf, tables), ticks(job.packed)),
+        box=_with_tools(job, hardware(job, found, shelf, tables), found, shelf, tables),
         mounts=tuple(_mount(choice, common, tables) for choice in stepped(found, step)), last=_ordered(AFTER, tables),
     )  # fmt: skip
 
@@ -89,12 +90,15 @@ def _ordered(when: str, tables: Tables) -> tuple[str, ...]:
     return tuple(row.text for row in tables.rows(WorkOrder, "work-order") if row.when == when)
 
 
-def _with_tools(box: HardwareList, found: tuple[Choice, ...], shelf: Shelf | None, tables: Tables) -> HardwareList:
+def _with_tools(
+    job: Job, box: HardwareList, found: tuple[Choice, ...], shelf: Shelf | None, tables: Tables
+) -> HardwareList:
     """The list with the tools that are always out before all others, whatever the methods ask for."""
     view, always = ShelfView(shelf, tables), _ordered(TOOL, tables)
     used = tuple(Setting(choice.name, None) for choice in found if choice.answer is not None)
     first = (ToolLine(OTHER, name, "", view.has_tool(name, ""), used) for name in always)
-    return replace(box, tools=(*first, *(line for line in box.tools if line.name not in always)))
+    whole = replace(box, tools=(*first, *(line for line in box.tools if line.name not in always)))
+    return with_known(with_ticks(whole, ticks(job.packed)), shelf, tables)
 
 
 def _mount(choice: Choice, common: tuple[str, ...], tables: Tables) -> WorkMount:

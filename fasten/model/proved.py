@@ -146,7 +146,10 @@ class Proposal:
 
 @record
 class Answer:
-    """A proposal ranked and made into work: what the person reads."""
+    """A proposal ranked and made into work: what the person reads.
+
+    `remarks` say, of the first answer, what was set aside of what was given, and what would be first without the shelf.
+    """
 
     rank: int
     method: str
@@ -157,6 +160,7 @@ class Answer:
     tools: tuple[str, ...]
     consumables: tuple[str, ...]
     cautions: tuple[str, ...]
+    remarks: tuple[str, ...] = ()
 
 
 @record

@@ -57,6 +57,7 @@ def answer_json(answer: Answer, mount: MountPoint) -> dict[str, Any]:
         "tools": to_plain(answer.tools),
         "consumables": to_plain(answer.consumables),
         "cautions": to_plain(answer.cautions),
+        "remarks": to_plain(answer.remarks),
     }
 
 

@@ -31,6 +31,8 @@ def _section(group: tuple[Answer, ...]) -> Section:
 def _said(answer: Answer) -> Iterator[tuple[str, str]]:
     """Label and text of everything a choice turns on."""
     yield "What", capital(answer.title)
+    if answer.remarks:
+        yield "Remarks", "; ".join(answer.remarks)
     yield "Proven", "yes" if answer.proposal.proven else f"needs {'; '.join(needs(answer))}"
     yield from parts(answer)
     removals = answer.proposal.removals

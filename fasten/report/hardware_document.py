@@ -11,6 +11,7 @@ from fasten.job.lists import (
     Missing,
     PartLine,
     Place,
+    Remark,
     ToolLine,
     Unfit,
     Verdict,
@@ -22,7 +23,8 @@ from fasten.report.document import Column, Document, Section
 from fasten.rounding import rounded_up
 from fasten.units import number
 
-HAVE, PACKED, LACK = "yes", "packed", "no"
+READ_FIRST = "Read first"  # over what was set aside of what was given, and what the shelf changed
+HAVE, PACKED, LACK, UNKNOWN = "yes", "packed", "no", "not known"
 _PARTS = (
     Column("Part"), Column("Needed", True), Column("Spares", True), Column("Total", True), Column("On shelf", True),
     Column("To buy", True), Column("Packs", True), Column("Each", True), Column("Cost", True), Column("Where"),
@@ -34,7 +36,7 @@ def hardware_document(listed: HardwareList) -> Document:
     """The list with a section for parts, bits, each heading of tools, consumables and what is left out."""
     sections = (
         _parts(listed), _bits(listed), *(_tools(listed, heading) for heading in HEADINGS), _consumables(listed),
-        _unfit(listed.unfit),
+        _unfit(listed.unfit), _remarks(listed.remarks),
     )  # fmt: skip
     return Document(_titled("Hardware list", listed.title), _lead(listed), tuple(s for s in sections if s.rows))
 
@@ -44,7 +46,7 @@ def ready_document(verdict: Verdict) -> Document:
     sections = [_missing(verdict, kind) for kind in _MISSING]
     unproven = ((entry.mount, "; ".join(entry.needs)) for entry in verdict.unproven)
     sections.append(Section("Not proven", (Column("Mount point"), Column("Needs")), tuple(unproven)))
-    sections.append(_unfit(verdict.unfit))
+    sections += [_unfit(verdict.unfit), _remarks(verdict.remarks)]
     title = _titled("READY" if verdict.ready else "NOT READY", verdict.title)
     return Document(title, _verdict_lead(verdict), tuple(section for section in sections if section.rows))
 
@@ -89,7 +91,7 @@ def _parts(listed: HardwareList) -> Section:
 
 def _part(line: PartLine, *, shelf: bool) -> tuple[str, ...]:
     return (
-        line_name(line), str(line.needed), str(line.spares), str(line.total), str(line.on_shelf) if shelf else "",
+        line_name(line), str(line.needed), str(line.spares), str(line.total), _on_shelf(line) if shelf else "",
         str(line.to_buy) if shelf or line.packed else "", _packs(line), _each(line.price),
         "" if line.cost is None or not line.to_buy else _money(line.cost), _places(line.places),
     )  # fmt: skip
@@ -98,10 +100,20 @@ def _part(line: PartLine, *, shelf: bool) -> tuple[str, ...]:
 def _part_told(line: PartLine, listed: HardwareList) -> tuple[str, ...]:
     """How many of what, then how that comes about, then what is still to be bought."""
     spare = f" and {line.spares} spare" if line.spares else ""
-    have = f", {line.on_shelf} on the shelf" if listed.shelf else ""
-    have += f", {line.packed} packed" if line.packed else ""
-    how = f"{line.needed} needed{spare}{have}: {_places(line.places)}"
+    how = f"{line.needed} needed{spare}{_there(line, listed)}: {_places(line.places)}"
     return (f"{line.total} {line_name(line)}", how, *_to_buy(line, listed))
+
+
+def _there(line: PartLine, listed: HardwareList) -> str:
+    """How many are on the shelf, where it lists any of the kind, and how many are packed."""
+    packed = f", {line.packed} packed" if line.packed else ""
+    if listed.shelf and line.known:
+        return f", {line.on_shelf} on the shelf{packed}"
+    return packed or (", not known to be here" if listed.shelf else "")
+
+
+def _on_shelf(line: PartLine) -> str:
+    return str(line.on_shelf) if line.known else UNKNOWN
 
 
 def _to_buy(line: PartLine, listed: HardwareList) -> tuple[str, ...]:
@@ -131,10 +143,10 @@ def _bit(line: BitLine, *, shelf: bool) -> tuple[str, str, str]:
 
 
 def _have(line: BitLine | ToolLine | ConsumableLine, *, shelf: bool) -> str:
-    """Whether a thing is there, packed or on the shelf; without a shelf nobody knows of what is not packed."""
+    """Whether a thing is there, packed or on the shelf; of a kind that no shelf lists it is not known."""
     if line.packed:
         return PACKED
-    return "" if not shelf else HAVE if line.on_shelf else LACK
+    return "" if not shelf else HAVE if line.on_shelf else LACK if line.known else UNKNOWN
 
 
 def _drills(work: Drilled) -> str:
@@ -203,6 +215,11 @@ def _unfit(unfit: Iterable[Unfit]) -> Section:
     return Section("Nothing fits", (Column("Mount point"), Column("Why")), rows)
 
 
+def _remarks(remarks: Iterable[Remark]) -> Section:
+    rows = tuple((entry.mount, f"{entry.text}.") for entry in remarks)
+    return Section(READ_FIRST, (Column("Mount point"), Column("What")), rows)
+
+
 def _missing(verdict: Verdict, kind: str) -> Section:
     lines = [entry for entry in verdict.missing if entry.kind == kind]
     columns = (Column("Missing"), Column("Short", True), Column("Stops"))
@@ -212,7 +229,8 @@ def _missing(verdict: Verdict, kind: str) -> Section:
 def _stops(entry: Missing, verdict: Verdict) -> tuple[str, str, str]:
     everywhere = len(entry.stops) == verdict.mounts - len(verdict.unfit) > 1
     stops = "everything" if everywhere else ", ".join(entry.stops) or "nothing yet, spares only"
-    return capital(entry.thing), "" if entry.count is None else str(entry.count), stops
+    known = "" if entry.known or not verdict.shelf else ", not known to be here"
+    return f"{capital(entry.thing)}{known}", "" if entry.count is None else str(entry.count), stops
 
 
 def _money(amount: float) -> str:

@@ -13,16 +13,16 @@ from fasten.rounding import rounded_down, rounded_up, torque_digits
 from fasten.units import number
 
 MOST_LINES = 12
-_MOST_VERDICT, _LABEL, _VERDICT = 3, 8, 1
+_MOST_VERDICT, _LABEL = 3, 8
 
 
 def headline(answer: Answer, width: int, most: int = MOST_LINES) -> tuple[str, ...]:
-    """At most so many lines: title, what is not checked, hole, bit, parts, torque, one caution.
+    """At most so many lines: title, remarks, what is not checked, hole, bit, parts, torque, one caution.
 
     Where they would be more, the longest entry gives up its last line; `parts` has it in full.
     """
     caution = _entry("Caution", answer.cautions[0], width) if answer.cautions else ()
-    lines = _within(_entries(answer, width), most - min(len(caution), 2), width)
+    lines = _within(_entries(answer, width), most - min(len(caution), 2), width, kept=1 + len(answer.remarks))
     return (*lines, *shortened(caution, most - len(lines), width))
 
 
@@ -52,10 +52,11 @@ def needs(answer: Answer) -> tuple[str, ...]:
 
 
 def _entries(answer: Answer, width: int) -> list[tuple[str, ...]]:
-    """Title, verdict, and each part, in lines."""
+    """Title, remarks, verdict, and each part, in lines."""
     verdict = shortened(_verdict(answer, width), _MOST_VERDICT, width)
     listed = (_entry(label, text, width) for label, text in parts(answer))
-    return [wrapped(capital(answer.title), width), verdict, *listed]
+    remarks = (wrapped(f"{text}.", width, rest="  ") for text in answer.remarks)
+    return [wrapped(capital(answer.title), width), *remarks, verdict, *listed]
 
 
 def _verdict(answer: Answer, width: int) -> tuple[str, ...]:
@@ -72,11 +73,14 @@ def _entry(label: str, text: str, width: int) -> tuple[str, ...]:
     return wrapped(text, width, first=f"{label:{_LABEL}}", rest=" " * _LABEL)
 
 
-def _within(entries: list[tuple[str, ...]], most: int, width: int) -> list[str]:
-    """The entries in so many lines: the longest gives up a line first, the verdict none, and then the last parts."""
+def _within(entries: list[tuple[str, ...]], most: int, width: int, *, kept: int) -> list[str]:
+    """The entries in so many lines: the longest gives up a line first, and then the last parts.
+
+    The `kept` ones after the title, remarks and verdict, give up none.
+    """
     entries = list(entries)
     while (over := sum(map(len, entries)) - most) > 0:
-        longest = max((i for i in range(len(entries)) if i != _VERDICT), key=lambda i: len(entries[i]))
+        longest = max((i for i in range(len(entries)) if not 1 <= i <= kept), key=lambda i: len(entries[i]))
         if len(entries[longest]) > 1:
             entries[longest] = shortened(entries[longest], len(entries[longest]) - 1, width)
         else:

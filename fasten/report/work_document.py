@@ -15,7 +15,7 @@ from fasten.model import Answer, MountPoint, Proposal, Refusal, Status
 from fasten.names import capital
 from fasten.progress import Step, stepped, unseen
 from fasten.report.document import Column, Document, Section
-from fasten.report.hardware_document import hardware_document
+from fasten.report.hardware_document import READ_FIRST, hardware_document
 from fasten.report.headline import needs, parts
 from fasten.report.section import section
 from fasten.report.section_svg import section_svg
@@ -40,7 +40,7 @@ def work_document(sheet: WorkSheet, width: int, step: Step = unseen) -> Document
     sections = [
         Section("Before everything", notes=sheet.first, numbered=True),
         Section("Cautions for all of it", notes=sheet.cautions),
-        *hardware_document(replace(sheet.box, parts=(), unfit=())).sections,
+        *hardware_document(replace(sheet.box, parts=(), unfit=(), remarks=())).sections,
     ]
     for place, mount in enumerate(stepped(sheet.mounts, step), start=1):
         sections += _mount(mount, f"{place} of {len(sheet.mounts)}: {mount.name}", width)
@@ -78,6 +78,8 @@ def _mount(mount: WorkMount, heading: str, width: int) -> Iterator[Section]:
     if mount.answer is None or mount.point is None:
         yield from _unfit(mount)
         return
+    if mount.answer.remarks:
+        yield Section(READ_FIRST, notes=tuple(f"{text}." for text in mount.answer.remarks), level=3, loud=True)
     yield from _open(mount.answer)
     rows = tuple(row for row in parts(mount.answer) if row[0] != TORQUE)
     yield _below(Section(capital(mount.answer.title), (Column("What"), Column("Size")), rows))

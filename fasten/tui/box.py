@@ -32,9 +32,10 @@ _HOW = "Enter or a tap ticks a line as packed, and takes the tick away again."
 _EVERYWHERE = "everywhere"
 _NO_SHELF = "No shelf was given"  # begins what the list says to whoever named none; here it is the one there is
 _EMPTY = "Nothing is on the shelf yet, so all that is not packed counts as missing."
-_ON_SHELF = {"yes": "on the shelf", "no": "not on the shelf", "packed": "packed"}
+_ON_SHELF = {"yes": "on the shelf", "no": "not on the shelf", "packed": "packed",
+             "not known": "not known to be here"}  # fmt: skip
 _LEAST_COLUMNS = 20
-_NOT_TICKED = {"Nothing fits", "Not proven"}
+_NOT_TICKED = {"Nothing fits", "Not proven", "Read first"}
 
 
 @dataclass(frozen=True)

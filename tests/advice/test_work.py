@@ -72,7 +72,7 @@ def test_no_caution_keeps_a_place_for_a_figure() -> None:
 
 def test_a_hole_that_is_wide_enough_is_not_opened_up() -> None:
     said = STRIPPED | {"hole-there": "7mm"}
-    file = Owned(frozenset(), (), frozenset({"file for a hexagon hole"}))
+    file = Owned(frozenset(), (), frozenset({"file for a hexagon hole"}), frozenset())
     answer = nut(advise(resolve(read_question(said, builtin()), builtin()), builtin(), file), "hexagon")
     told = " ".join(step.text for step in answer.steps)
     assert "Open up" not in told

@@ -2,15 +2,18 @@
 
 from dataclasses import replace
 
+import pytest
+
 from fasten.advisor import advise
 from fasten.catalog.tables import builtin
 from fasten.job.choices import choice, choices, pin_of
 from fasten.job.hardware import hardware
 from fasten.job.owned import Owned, owned_of
 from fasten.job.parts import joint_parts
-from fasten.job.words import Shelf, ShelfPart
+from fasten.job.words import Part, Shelf, ShelfPart
 from fasten.model import Answer, MountPoint, Score
 from fasten.question import read_question
+from fasten.report.headline import headline
 from fasten.resolve import resolve
 
 from .sample_jobs import SAID, job, mount
@@ -75,12 +78,80 @@ def test_the_thread_that_is_there_comes_before_the_one_to_buy() -> None:
 def test_parts_count_as_there_only_in_number() -> None:
     """Four fixings: three sets are too few."""
     answer = advise(AMP, TABLES).answers[0]
-    kinds = len(joint_parts(answer.proposal.joint, TABLES))
-    assert points(first(AMP, shelf_of(answer, 4)).score, "part_needed") == 0
-    lacking = owned_of(shelf_of(answer, 3), TABLES)
-    assert lacking is not None
-    assert lacking.lacks(answer.proposal.joint, 4, TABLES) == kinds
-    assert lacking.lacks(answer.proposal.joint, 3, TABLES) == 0
+    assert points(first(AMP, shelf_of(answer, 4)).score, "parts_there") == -3.0
+    assert points(first(AMP, shelf_of(answer, 3)).score, "parts_there") == 0
+    fewer = owned_of(shelf_of(answer, 3), TABLES)
+    assert fewer is not None
+    assert not fewer.complete(answer.proposal.joint, 4, TABLES)
+    assert fewer.complete(answer.proposal.joint, 3, TABLES)
+
+
+def test_one_part_of_several_promotes_nothing() -> None:
+    """A bag of screws or of washers is no reason for another joint: only what is all there is."""
+    for name in ("amp", "trim", "rack", "fuse"):
+        point = resolve(read_question(SAID[name], TABLES), TABLES)
+        bare = advise(point, TABLES).answers
+        for answer in bare:
+            parts = joint_parts(answer.proposal.joint, TABLES)
+            for part, _ in parts if len(parts) > 1 else ():
+                shelf = replace(EMPTY, parts=(ShelfPart(part, 99),))
+                alone = {a.title for a in bare if len(joint_parts(a.proposal.joint, TABLES)) == 1}
+                assert first(point, shelf).title in {bare[0].title} | alone
+
+
+BOLTS = ShelfPart(Part("screw", "M6", "ISO 15071", "8.8", 20.0), 50)
+WASHERS = ShelfPart(Part("washer", "M4", "ISO 7089", "", None), 100)
+LINES = (
+    {"bits": ("7 mm",)}, {"bits": ("7 mm", "5 mm", "8 mm")}, {"parts": (BOLTS,)}, {"parts": (WASHERS,)},
+    {"tools": ("trim tools",)}, {"consumables": ("masking tape",)}, {"bits": ("7 mm",), "parts": (BOLTS,)},
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("things", LINES, ids=range(len(LINES)))
+def test_what_a_shelf_does_not_list_is_not_known_to_be_missing(things: dict[str, tuple[str, ...]]) -> None:
+    """One 7 mm bit once turned rivet nuts into self-drilling screws, for the rivet nuts were not on the shelf."""
+    for name in SAID:
+        point = resolve(read_question(SAID[name], TABLES), TABLES)
+        bare, with_it = advise(point, TABLES), advise(point, TABLES, owned(**things))
+        assert [a.title for a in with_it.answers] == [a.title for a in bare.answers], name
+        assert all(a.remarks == () for a in with_it.answers)
+
+
+def test_all_of_it_there_leaves_the_order_as_it_is_without_a_shelf_but_for_the_tools() -> None:
+    """Whoever owns everything gets the best, as does who owns nothing."""
+    for name in ("amp", "speaker", "fuse", "rack", "cover"):
+        point = resolve(read_question(SAID[name], TABLES), TABLES)
+        bare = advise(point, TABLES).answers
+        parts = dict.fromkeys(part for a in bare for part, _ in joint_parts(a.proposal.joint, TABLES))
+        bits = tuple(a.proposal.joint.hole.bit.name for a in bare if a.proposal.joint.hole is not None)
+        shelf = replace(EMPTY, parts=tuple(ShelfPart(part, 999) for part in parts), bits=bits)
+        full = advise(point, TABLES, owned_of(shelf, TABLES)).answers
+        made, bought = ([a.title for a in of if joint_parts(a.proposal.joint, TABLES)] for of in (full, bare))
+        assert made == bought
+
+
+def test_where_the_shelf_changed_the_first_answer_it_says_which_would_be_first_without_it() -> None:
+    nuts = [a for a in advise(AMP, TABLES).answers if a.method == "rivet_nut"]
+    changed = advise(AMP, TABLES, owned_of(shelf_of(nuts[1], 4), TABLES)).answers
+    assert changed[0].remarks == (f"First by what is on the shelf; without it: {nuts[0].title}",)
+    assert all(answer.remarks == () for answer in changed[1:])
+    assert headline(changed[0], 80)[1].startswith("First by what is on the shelf; without it: M5 rivet nut")
+    assert first(AMP, shelf_of(nuts[0], 4)).remarks == ()
+    listed = hardware(job(mount("amp")), choices(job(mount("amp")), TABLES, owned_of(shelf_of(nuts[1], 4), TABLES)),
+                      shelf_of(nuts[1], 4), TABLES)  # fmt: skip
+    assert [(entry.mount, entry.text) for entry in listed.remarks] == [("amp", changed[0].remarks[0])]
+
+
+def test_strips_that_are_there_count_as_parts_do() -> None:
+    """Else a full set of rivet nuts would take the place of hook-and-loop that lies beside it."""
+    said = {"item": "trim panel", "onto": "steel 0.8 mm", "removed": "weekly", "edge": "60mm", "behind": "60mm"}
+    point = resolve(read_question(said | {"panel": "floor"}, TABLES), TABLES)
+    bare = advise(point, TABLES).answers
+    assert bare[0].method == "hook_and_loop"
+    nuts = next(a for a in bare if a.method == "rivet_nut")
+    shelf = replace(shelf_of(nuts, 99), consumables=("hook-and-loop, 20 mm wide", "elastic adhesive"))
+    assert first(point, shelf).method == "hook_and_loop"
+    assert points(first(point, shelf).score, "parts_there") == -3.0
 
 
 def test_a_setting_tool_counts_unless_all_of_it_is_there() -> None:
@@ -95,13 +166,15 @@ def test_a_setting_tool_counts_unless_all_of_it_is_there() -> None:
         assert points(answer.score, "tool_needed") == asked
 
 
-def test_a_bit_counts_unless_it_is_there() -> None:
+def test_a_bit_counts_where_its_parts_are_there_too() -> None:
     answer = advise(AMP, TABLES).answers[0]
     assert answer.proposal.joint.hole is not None
-    bit = answer.proposal.joint.hole.bit.name
-    for things, asked in ((owned(), 1.0), (owned(bits=(bit,)), 0.0)):
-        found = next(a for a in advise(AMP, TABLES, things).answers if a.proposal.joint == answer.proposal.joint)
-        assert points(found.score, "bit_needed") == asked
+    bits = (answer.proposal.joint.hole.bit.name,)
+    parts = shelf_of(answer, 4)
+    for shelf, taken in ((parts, 0.0), (replace(EMPTY, bits=bits), 0.0), (replace(parts, bits=bits), -0.5)):
+        found = next(a for a in advise(AMP, TABLES, owned_of(shelf, TABLES)).answers if a.title == answer.title)
+        assert points(found.score, "bit_there") == taken
+        assert points(found.score, "bit_needed") == 0.0
 
 
 def test_a_bit_of_the_shelf_within_tolerance_is_the_one_to_drill_with() -> None:

@@ -1,6 +1,7 @@
 """The verdict: ready only with everything on the shelf and every answer proven; what is missing and what it stops."""
 
 import json
+import re
 from dataclasses import replace
 from pathlib import Path
 
@@ -16,6 +17,8 @@ from fasten.job.ready import ready
 from fasten.job.storage import save_job, save_shelf
 from fasten.job.ticks import is_packed, line_key, lines_of, tick_of, toggled
 from fasten.job.words import Job, Shelf, ShelfPart
+from fasten.report.document import written
+from fasten.report.hardware_document import hardware_document, ready_document
 
 from .sample_jobs import UNFIT, job, mount
 
@@ -141,6 +144,24 @@ def test_a_line_is_ticked_and_unticked_and_ticked_anew_where_more_is_wanted() ->
     assert toggled(once, more) == ("other", tick_of(more))
 
 
+def test_what_the_shelf_lists_nothing_of_is_missing_and_said_not_to_be_known() -> None:
+    """One bit on the shelf says of bits what is there, and nothing of rivet nuts; ready the job is not."""
+    asked = job(mount("amp left"))
+    found = choices(asked, TABLES)
+    listed = hardware(asked, found, Shelf("Van", "", "", (), ("7 mm",), ("trim tools",), ()), TABLES)
+    said = ready(listed, found)
+    assert not said.ready
+    assert {entry.kind for entry in said.missing if entry.known} == {"bit", "tool"}
+    assert {entry.kind for entry in said.missing if not entry.known} == {"part", "tool", "consumable"}
+    told = " ".join(written(ready_document(said), "text", 120).split())
+    assert "8.8, not known to be here" in told
+    rows = written(hardware_document(listed), "text", 120)
+    assert re.search(r"^3 mm +no ", rows, re.MULTILINE)
+    assert re.search(r"^Rivet-nut setter +not known ", rows, re.MULTILINE)
+    assert re.search(r"^Calliper +no ", rows, re.MULTILINE)
+    assert re.search(r"^Bare-edge primer .* not known ", rows, re.MULTILINE)
+
+
 def test_an_unproven_answer_keeps_the_job_from_being_ready_and_says_what_it_needs() -> None:
     asked = job(mount("amp", edge=""), mount("bracket"))
     found = verdict(asked, full_shelf(asked))
@@ -185,7 +206,7 @@ def test_ready_as_json(files: tuple[str, str], capsys: pytest.CaptureFixture[str
     assert main(["ready", files[0], "--json"]) == 1
     found = json.loads(capsys.readouterr().out)
     assert (found["format"], found["ready"], found["shelf"]) == (1, False, False)
-    assert {"kind", "thing", "count", "stops"} == set(found["missing"][0])
+    assert {"kind", "thing", "count", "stops", "known"} == set(found["missing"][0])
 
 
 @pytest.mark.parametrize(

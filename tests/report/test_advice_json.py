@@ -83,6 +83,7 @@ ANSWER = {
     "tools": [TEXT],
     "consumables": [TEXT],
     "cautions": [TEXT],
+    "remarks": [],
 }
 
 

@@ -1,0 +1,33 @@
+"""What the first answer has to say of itself before its work: what it leaves aside, and what put it first."""
+
+from collections.abc import Iterable
+
+from fasten.methods import factory_thread
+from fasten.model import Answer, MountPoint, Origin, Refusal
+from fasten.units import Dimension, write
+
+ITEM_HOLE = "item-hole"  # the check of a refusal where what is there does not pass the item
+
+
+def set_aside(mount: MountPoint, answers: tuple[Answer, ...], refusals: Iterable[Refusal]) -> tuple[str, ...]:
+    """That the first answer does not hold by the thread that is there, and why; a preset that decided it is named."""
+    there = mount.thread_there
+    if there is None or (answers and answers[0].method == factory_thread.NAME):
+        return ()
+    named = f"{there.thread} {'stud' if there.kind == 'stud' else 'thread'}"
+    used = next((answer.rank for answer in answers if answer.method == factory_thread.NAME), None)
+    if used is not None:
+        return (f"Your {named} is answer {used}",)
+    why = next((refusal for refusal in refusals if refusal.method == factory_thread.NAME), None)
+    if why is None:
+        return ()
+    is_preset = dict(mount.origins).get("item_hole_mm") is Origin.PRESET
+    if why.check == ITEM_HOLE and is_preset:
+        hole, wanted = (write(figure.value, Dimension.LENGTH, 2) for figure in why.figures[:2])
+        return (f"SET ASIDE: your {named} wants {wanted} in the item; {hole} is preset, so give its holes",)
+    return (f"SET ASIDE: your {named}: {why.because}",)
+
+
+def without_shelf(title: str) -> str:
+    """That the shelf put an answer first, and which would be first without it."""
+    return f"First by what is on the shelf; without it: {title}"

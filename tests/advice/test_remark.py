@@ -1,0 +1,47 @@
+"""A thread that was given and is not used is set aside aloud, on the second line, with the preset that decided it."""
+
+import pytest
+
+from fasten.advisor import advise
+from fasten.catalog.tables import builtin
+from fasten.model import Advice
+from fasten.question import read_question
+from fasten.report.advice_json import advice_json
+from fasten.report.advice_text import advice_text
+from fasten.resolve import resolve
+
+AMP = {"item": "amplifier", "onto": "steel 1.5 mm", "removed": "yearly", "behind": "40mm", "edge": "30mm"}
+
+
+def asked(**said: str) -> Advice:
+    fields = AMP | {name.replace("_", "-"): text for name, text in said.items()}
+    return advise(resolve(read_question(fields, builtin()), builtin()), builtin())
+
+
+@pytest.mark.parametrize("width", [80, 44])
+@pytest.mark.parametrize(("there", "named"), [("M6 stud", "M6 stud"), ("M6", "M6 thread")])
+def test_a_preset_hole_that_sets_a_thread_aside_is_told_on_line_two(there: str, named: str, width: int) -> None:
+    """The amplifier's preset has holes of 5.5 mm; an M6 passes from 6.4 mm."""
+    advice = asked(hole_there=there)
+    assert advice.answers[0].method != "factory_thread"
+    lines = advice_text(advice, width).splitlines()
+    assert lines[1].startswith(f"SET ASIDE: your {named} wants 6.4 mm in")
+    assert "5.5 mm is preset, so give its holes." in " ".join(" ".join(lines[1:4]).split())
+    assert advice_json(advice)["answers"][0]["remarks"] == list(advice.answers[0].remarks)
+    assert all(answer.remarks == () for answer in advice.answers[1:])
+
+
+def test_a_thread_that_is_used_is_not_set_aside() -> None:
+    assert asked(hole_there="M6 stud", item_hole="6.6mm").answers[0].remarks == ()
+    assert asked(hole_there="M5 stud").answers[0].remarks == ()
+    assert asked().answers[0].remarks == ()
+
+
+def test_a_hole_that_was_given_is_no_preset() -> None:
+    [remark] = asked(hole_there="M6 stud", item_hole="5.5mm").answers[0].remarks
+    assert remark.startswith("SET ASIDE: your M6 stud: M6 wants 6.4 mm in the item, its hole is smaller")
+
+
+def test_what_sets_a_thread_aside_otherwise_is_told_too() -> None:
+    [remark] = asked(hole_there="M5 stud", onto="mdf 18 mm", reach="both-sides").answers[0].remarks
+    assert remark.startswith("SET ASIDE: your M5 stud: made for sheet")
