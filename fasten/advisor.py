@@ -38,7 +38,7 @@ from fasten.methods import (
     thread_forming_screw,
     through_bolt,
 )
-from fasten.methods.common import REACH, with_fixings
+from fasten.methods.common import with_fixings
 from fasten.methods.ends import Ends
 from fasten.model import (
     Advice,
@@ -48,13 +48,16 @@ from fasten.model import (
     Figure,
     GroundJoint,
     Joint,
+    MoreBehind,
     MountPoint,
+    OtherSide,
     Panel,
     Proposal,
     Reach,
     Refusal,
     Score,
     SourceNote,
+    ThickerBoard,
 )
 from fasten.proof import Proved, fits, prove
 from fasten.ranking import Owned, method_words, order, rivals, score, size
@@ -63,9 +66,8 @@ from fasten.units import number
 
 HOLE_THERE = "hole-there"
 BOTH_SIDES, A_FLOOR = "both sides reached", "a floor under it"
-# What neither a larger hole nor more fixings can cure.
-BY_BOARD = frozenset({"board-behind", "barrel"})  # what asks for so much board
-NOT_BY_LOAD = BY_BOARD | {"space-behind", "grip-min", "grip-max", "removals", "edge-distance"}
+# What neither a larger hole nor more fixings can cure, by its check.
+NOT_BY_LOAD = frozenset({"space-behind", "grip-min", "grip-max", "removals", "edge-distance"})
 
 
 class Method(Proved, Protocol):
@@ -253,15 +255,20 @@ def _with_change(refused: Refusal, method: Method, mount: MountPoint, tables: Ta
 
 def _changes(refused: Refusal, method: Method, mount: MountPoint, tables: Tables) -> list[str]:
     """Each alone turns the refusal; where none does, those that do once the other side is reached or it is a floor."""
-    if refused.check == REACH:
+    if isinstance(refused.cure, OtherSide):
         return _after(method, replace(mount, reach=Reach.BOTH_SIDES), BOTH_SIDES, tables)
     kinds = [_more_behind(refused, mount), _a_boss(refused, mount, tables), _thicker(refused, mount, tables)]
-    if refused.check not in NOT_BY_LOAD and mount.ring is None:  # the ring has its hole, and one stud
+    if not _is_fixed(refused) and mount.ring is None:  # the ring has its hole, and one stud
         kinds += [_larger_hole(mount, tables), _more_fixings(mount)]
     found = [text for changes in kinds if (text := _first_that_fits(method, changes, tables)) is not None]
-    if found or mount.panel is not Panel.UNKNOWN or refused.check is None or refused.check in NOT_BY_LOAD:
+    if found or mount.panel is not Panel.UNKNOWN or refused.check is None or _is_fixed(refused):
         return found
     return _after(method, replace(mount, panel=Panel.FLOOR), A_FLOOR, tables)
+
+
+def _is_fixed(refused: Refusal) -> bool:
+    """Whether neither a larger hole nor more fixings can cure it."""
+    return refused.check in NOT_BY_LOAD or isinstance(refused.cure, ThickerBoard)
 
 
 def _after(method: Method, changed: MountPoint, text: str, tables: Tables) -> list[str]:
@@ -293,8 +300,8 @@ def _fits(method: Method, mount: MountPoint, tables: Tables) -> Proposal | None:
 
 
 def _more_behind(refused: Refusal, mount: MountPoint) -> Iterator[tuple[MountPoint, str]]:
-    if refused.check == "space-behind":
-        needed = up_mm(refused.figures[0].value)
+    if isinstance(refused.cure, MoreBehind):
+        needed = up_mm(refused.cure.needed_mm)
         yield replace(mount, behind_mm=needed), f"{number(needed, 1)} mm behind"
 
 
@@ -302,10 +309,9 @@ def _a_boss(refused: Refusal, mount: MountPoint, tables: Tables) -> Iterator[tup
     """The boss that a refusal asks for; not for what a plastic panel should not carry, whatever its bosses bear."""
     if mount.mass_kg > rule(tables, "unsupported-skin-mass").value:
         return
-    figures = {figure.name: figure.value for figure in refused.figures}
-    if "boss across" in figures and "boss deep" in figures:
-        boss = Boss(figures["boss across"], figures["boss deep"])
-        text = f"a boss {number(boss.outer_mm, 2)} mm across, {number(figures['boss deep'], 2)} mm deep"
+    boss = refused.cure
+    if isinstance(boss, Boss) and boss.depth_mm is not None:
+        text = f"a boss {number(boss.outer_mm, 2)} mm across, {number(boss.depth_mm, 2)} mm deep"
         yield replace(mount, boss=boss), text
 
 
@@ -314,7 +320,7 @@ def _thicker(refused: Refusal, mount: MountPoint, tables: Tables) -> Iterator[tu
     if failure.material(tables, mount.material).family not in {"board", "wood"} or mount.place is not None:
         return
     usual_mm = rule(tables, "board-usual").value
-    asked_mm = refused.figures[0].value if refused.check in BY_BOARD else 0.0
+    asked_mm = refused.cure.needed_mm if isinstance(refused.cure, ThickerBoard) else 0.0
     for thick_mm in (asked_mm, usual_mm):
         if thick_mm > mount.thickness_max_mm:
             text = f"{number(thick_mm, 1)} mm of board"

@@ -1,6 +1,6 @@
 """prove(joint, ...): the one place where a joint becomes a proposal or a refusal, the same for every method."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from math import inf
 from typing import Protocol
@@ -30,12 +30,14 @@ from fasten.mechanics.tightening import (
 )
 from fasten.model import (
     Check,
+    Cure,
     Demand,
     Figure,
     Hole,
     Input,
     Joint,
     JointKind,
+    MoreBehind,
     MountPoint,
     Proposal,
     Receiver,
@@ -44,6 +46,7 @@ from fasten.model import (
     Span,
     Status,
     Subject,
+    ThickerBoard,
 )
 from fasten.model import known as known_of
 from fasten.model.kinds import Body, Opening, Setting, Tightened
@@ -71,6 +74,12 @@ class Proved(grounds.Grounding, Protocol):
         self, joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], limits: Limits, tables: Tables
     ) -> Torqued:
         """How it is tightened: a window, by feel, or not at all."""
+
+
+# What these ask for, where there is too little of it.
+CURES: Mapping[str, Callable[[float], Cure]] = {
+    "space-behind": MoreBehind, "board-behind": ThickerBoard, "barrel": ThickerBoard,
+}  # fmt: skip
 
 
 def prove(
@@ -133,7 +142,8 @@ def _refusal(joint: Joint, failed: list[Check]) -> Refusal:
     others = "; ".join(check.title[0].lower() + check.title[1:] for check in ordered[1:3])
     because = f"{thread}{worst.title[0].lower()}{worst.title[1:]}{case}{'; also ' if others else ''}{others}"
     figures = (Figure("asked", worst.demand, worst.unit), Figure("allowed", worst.allowable, worst.unit))
-    return Refusal(joint.method, because, figures, check=worst.id, fails=len(failed))
+    cure = CURES[worst.id](worst.demand) if worst.id in CURES else None
+    return Refusal(joint.method, because, figures, check=worst.id, fails=len(failed), cure=cure)
 
 
 # -- does it fit ------------------------------------------------------------------------------------------------------

@@ -13,10 +13,12 @@ from fasten.geometry import stack
 from fasten.mechanics.modes import material
 from fasten.mechanics.tightening import rule
 from fasten.model import (
+    Cure,
     Figure,
     JointKind,
     Layer,
     MountPoint,
+    OtherSide,
     Reach,
     Refusal,
     Screw,
@@ -40,9 +42,6 @@ STAINLESS = "stainless_dry"
 COVER_MM = 1.0
 
 
-REACH = "reach"
-
-
 class Threaded(Protocol):
     """A row of a table that has a thread."""
 
@@ -55,10 +54,15 @@ RowT = TypeVar("RowT", bound=Threaded)
 
 
 def refuse(
-    method: str, because: str, *figures: tuple[str, float, str], change: str | None = None, check: str | None = None
+    method: str,
+    because: str,
+    *figures: tuple[str, float, str],
+    change: str | None = None,
+    check: str | None = None,
+    cure: Cure | None = None,
 ) -> Refusal:
     """A refusal with its figures."""
-    return Refusal(method, because, tuple(Figure(*figure) for figure in figures), change, check)
+    return Refusal(method, because, tuple(Figure(*figure) for figure in figures), change, check, cure=cure)
 
 
 def with_fixings(mount: MountPoint, count: int) -> str:
@@ -136,7 +140,7 @@ def needs_both_sides(method: str, mount: MountPoint) -> Refusal | None:
         return None
     return refuse(
         method, "the nut needs a hand behind, only one side is reached", ("sides reached", 1, "-"),
-        ("sides needed", 2, "-"), check=REACH,
+        ("sides needed", 2, "-"), check="reach", cure=OtherSide(),
     )  # fmt: skip
 
 
@@ -147,7 +151,8 @@ def needs_both_sides_of_laminate(method: str, mount: MountPoint, tables: Tables)
     because = (
         "laminate splits under what spreads behind it: a backing washer goes on there, and only one side is reached"
     )
-    return refuse(method, because, ("sides reached", 1, "-"), ("sides needed", 2, "-"), check=REACH)
+    return refuse(method, because, ("sides reached", 1, "-"), ("sides needed", 2, "-"), check="reach",
+                  cure=OtherSide())  # fmt: skip
 
 
 def backing_washer(mount: MountPoint, hole_mm: float, tables: Tables) -> tuple[WasherPart, ...]:

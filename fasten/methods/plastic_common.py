@@ -9,7 +9,7 @@ from fasten.geometry import stack
 from fasten.mechanics.modes import material
 from fasten.methods.common import COVER_MM, kind_of, layers, needs_family, refuse
 from fasten.methods.holding import with_stop
-from fasten.model import Hole, Joint, MountPoint, Receiver, Refusal, Screw, WasherPart
+from fasten.model import Boss, Hole, Joint, MountPoint, Receiver, Refusal, Screw, WasherPart
 
 
 def needs_formed(method: str, mount: MountPoint, tables: Tables) -> Refusal | None:
@@ -31,7 +31,7 @@ def no_boss(method: str, mount: MountPoint, needed: list[tuple[float, float]]) -
     figures = (
         ("boss across", across_mm, "mm"), ("boss deep", deep_mm, "mm"), ("plastic", mount.thickness_min_mm, "mm")
     )  # fmt: skip
-    return refuse(method, because, *figures)
+    return refuse(method, because, *figures, cure=Boss(across_mm, deep_mm))
 
 
 def large_washer(mount: MountPoint, screw_mm: float, head_mm: float, tables: Tables) -> tuple[WasherPart, ...]:

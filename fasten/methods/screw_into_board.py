@@ -18,7 +18,7 @@ from fasten.methods.board_common import in_board, lengths_mm, needs_board, washe
 from fasten.methods.common import NOTHING_EXEMPT, ZINC, refuse, soft_at_stop_mm
 from fasten.methods.ends import Ends, screw_of
 from fasten.methods.holding import with_stop
-from fasten.model import Hole, Into, Joint, JointKind, MountPoint, Refusal, Screw, WasherPart, kinds
+from fasten.model import Hole, Into, Joint, JointKind, MountPoint, Refusal, Screw, ThickerBoard, WasherPart, kinds
 
 NAME = "screw_into_board"
 GROUND = common.NO_GROUND
@@ -42,7 +42,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
         left = rule(tables, "screw-behind").value
         return refuse(NAME, f"no screw bites in {mm(mount.thickness_min_mm)} of board with {mm(left)} left behind it",
                       ("board", mount.thickness_min_mm, "mm"), ("left behind", left, "mm"),
-                      check="board-behind")  # fmt: skip
+                      check="board-behind", cure=ThickerBoard(mount.thickness_min_mm))  # fmt: skip
     return None
 
 

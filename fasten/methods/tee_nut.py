@@ -28,7 +28,7 @@ from fasten.methods.common import (
 )
 from fasten.methods.ends import Ends, screw_of
 from fasten.methods.holding import lock_for, locked_washers, with_stop
-from fasten.model import Joint, MountPoint, Receiver, Refusal, kinds
+from fasten.model import Joint, MountPoint, Receiver, Refusal, ThickerBoard, kinds
 from fasten.model.known import Body, FarEnd, Plate
 
 NAME = "tee_nut"
@@ -52,7 +52,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     if row.length_mm > mount.thickness_min_mm:
         because = f"the {mm(row.length_mm)} barrel of {row.thread} is longer than {mm(mount.thickness_min_mm)} of board"
         return refuse(NAME, because, ("barrel", row.length_mm, "mm"), ("board", mount.thickness_min_mm, "mm"),
-                      check="barrel")  # fmt: skip
+                      check="barrel", cure=ThickerBoard(row.length_mm))  # fmt: skip
     return None
 
 

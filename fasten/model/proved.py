@@ -1,6 +1,6 @@
 """What is proved of a joint and what the person reads: checks, proposals, refusals, answers, advice."""
 
-from fasten.model.asked import MountPoint
+from fasten.model.asked import Boss, MountPoint
 from fasten.model.joint import Joint, Span
 from fasten.model.plan import WorkStep
 from fasten.model.words import Panel, Status
@@ -107,11 +107,33 @@ class Figure:
 
 
 @record
+class MoreBehind:
+    """Space behind that would do."""
+
+    needed_mm: float
+
+
+@record
+class ThickerBoard:
+    """Board as thick as would do."""
+
+    needed_mm: float
+
+
+@record
+class OtherSide:
+    """The other side, reached by hand."""
+
+
+Cure = MoreBehind | ThickerBoard | OtherSide | Boss
+
+
+@record
 class Refusal:
     """Why a method does not fit, with figures.
 
-    `change` names the small changes that would turn it, if there are any; `check` the worst of
-    the `fails` checks that failed, where one did.
+    `cure` is what by itself would make it pass, where the refusal knows it; `change` tells the small changes that do.
+    `check` is the worst of the `fails` checks that failed, where one did.
     """
 
     method: str
@@ -121,6 +143,7 @@ class Refusal:
     check: str | None = None
     fails: int = 1
     title: str = ""
+    cure: Cure | None = None
 
 
 @record

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import fields
 from typing import Any
 
-from fasten.model import Advice, Answer, Hole, Joint, MountPoint, Patch, Receiver, Span
+from fasten.model import Advice, Answer, Hole, Joint, MountPoint, Patch, Receiver, Refusal, Span
 from fasten.report.plain import to_plain
 
 FORMAT = 1
@@ -26,7 +26,7 @@ def advice_json(advice: Advice) -> dict[str, Any]:
         "format": FORMAT,
         "mount": _mount(advice.mount),
         "answers": [answer_json(answer, advice.mount) for answer in advice.answers],
-        "refusals": to_plain(advice.refusals),
+        "refusals": [refusal_json(refused) for refused in advice.refusals],
         "sources": to_plain(advice.sources),
         "ground": to_plain(advice.ground),
     }
@@ -75,6 +75,12 @@ def _joint(joint: Joint, mount: MountPoint) -> dict[str, Any]:
         "behind": {"needed_mm": needed_mm, "available_mm": mount.behind_mm},
         "joint_kind": joint.kind.value,
     }
+
+
+def refusal_json(refused: Refusal) -> dict[str, Any]:
+    """What is told of a refusal; its cure is told as the change."""
+    plain = to_plain(refused)
+    return {key: value for key, value in plain.items() if key != "cure"}
 
 
 def _receiver(part: Receiver) -> dict[str, Any]:

@@ -6,7 +6,7 @@ Keys are only ever added.
 from typing import Any
 
 from fasten.job.work import WorkMount, WorkSheet
-from fasten.report.advice_json import answer_json
+from fasten.report.advice_json import answer_json, refusal_json
 from fasten.report.headline import needs
 from fasten.report.plain import to_plain
 
@@ -41,7 +41,7 @@ def _mount(mount: WorkMount) -> dict[str, Any]:
         "answer": None if answer is None or point is None else answer_json(answer, point),
         "measure_first": [] if answer is None or answer.proposal.proven else to_plain(needs(answer)),
         "reason": mount.reason or None,
-        "refusals": to_plain(mount.refusals),
+        "refusals": [refusal_json(refused) for refused in mount.refusals],
         "steps": [step.text for step in mount.steps],
         "cautions": to_plain(mount.cautions),
         "built": to_plain(mount.built),
