@@ -35,6 +35,7 @@ _EMPTY = "Nothing is on the shelf yet, so all that is not packed counts as missi
 _ON_SHELF = {"yes": "on the shelf", "no": "not on the shelf", "packed": "packed",
              "not known": "not known to be here"}  # fmt: skip
 _LEAST_COLUMNS = 20
+_TOLD = 3  # lines of the shelf that match nothing and are told one by one
 _NOT_TICKED = {"Nothing fits", "Not proven", "Read first"}
 
 
@@ -89,10 +90,20 @@ def boxed(job: Job, found: tuple[Choice, ...], shelf: Shelf | None, tables: Tabl
     lead = (*verdict.lead, *(line for line in document.lead if line.startswith("To buy")))
     owned = [_EMPTY] if shelf is None and job.mounts else []
     lead = (*(text for text in lead if not text.startswith(_NO_SHELF)), *owned)
-    lead = (*lead, *([_HOW] if job.mounts else []))
+    lead = (*lead, *([_HOW] if job.mounts else []), *_passed_over(shelf, tables))
     further = [Line("", text) for text in lead[1:]]  # among the lines, where no screen is too low for them
     lines = (*further, *_things(document, listed), *_findings(verdict))
     return Box(job, found, listed, (verdict.title, *lead[:1]), lines)
+
+
+def _passed_over(shelf: Shelf | None, tables: Tables) -> list[str]:
+    """The lines of the shelf that match nothing, or lack something: none of them counts."""
+    from fasten.job.shelf_check import troubles
+
+    found = [trouble for trouble in troubles(shelf, tables) if not trouble.taken] if shelf is not None else []
+    told = [f"On the shelf, {trouble.error}" for trouble in found[:_TOLD]]
+    more = [f"On the shelf, {len(found) - _TOLD} more lines match nothing"] if len(found) > _TOLD else []
+    return told + more
 
 
 def _things(document: Document, listed: HardwareList) -> list[Line]:

@@ -91,7 +91,7 @@ def test_what_is_packed_is_at_hand_and_the_verdict_says_so_at_once(tmp_path: Pat
             await press(pilot, "t")
         count = len([line for line in now.lines if line.is_thing])
         assert seen(pilot).splitlines()[1].startswith(f"READY, {count} of {count} lines packed"), seen(pilot)
-        assert "need is at hand, and every answer is proven" in flat(pilot)
+        assert "is at hand, and every answer is proven" in flat(pilot)
 
     drive((80, 24), told, tmp_path)
 
@@ -304,6 +304,13 @@ def test_what_a_line_lacks_is_asked_for_before_it_is_kept(size: tuple[int, int],
     drive(size, told, tmp_path)
 
 
+async def say_in_box(pilot: Pilot[None]) -> None:
+    """Ask for an amplifier and go to the box."""
+    await do(pilot, "m")
+    await say(pilot, *AMPLIFIER)
+    await do(pilot, "b")
+
+
 def test_what_nothing_is_like_is_kept_when_it_is_kept_once_more_and_says_so_on_the_shelf(tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
         await do(pilot, "s")
@@ -315,6 +322,9 @@ def test_what_nothing_is_like_is_kept_when_it_is_kept_once_more_and_says_so_on_t
         await press(pilot, "enter")
         assert shelf_on_disk(tmp_path).parts[0].part.kind == "bolt"
         assert "! matches nothing; the nearest is screw M5 x 16 mm" in flat(pilot)
+        await say_in_box(pilot)
+        assert "On the shelf, part: 'bolt M5 x 16 mm, ISO 15071, 8.8' matches nothing; the nearest is" in flat(pilot)
+        await do(pilot, "s")
         await press(pilot, "home", "enter")
         await fill(pilot, *[None] * 5, "0", None, None, None)
         assert shelf_on_disk(tmp_path).parts == ()
