@@ -32,8 +32,8 @@ class Owned(Protocol):
     def sets(self, joint: Joint, tables: Tables) -> bool:
         """Whether every tool is there that sets or taps what the joint holds by."""
 
-    def shapes(self, hole: Hole) -> bool:
-        """Whether the file is there that makes a drilled hole a hexagon or a square."""
+    def shapes(self, joint: Joint, tables: Tables) -> bool:
+        """Whether the file is there that makes the drilled hole of a joint a hexagon or a square."""
 
     def complete(self, joint: Joint, fixings: int, tables: Tables) -> bool:
         """Whether all that the joint is made of is there in number for so many fixings."""
@@ -82,7 +82,7 @@ def score(proposal: Proposal, mount: MountPoint, tables: Tables, owned: Owned | 
         "bit_there": -float(complete and _bit_there(hole, mount, owned)),
         "hole_size": 0.0 if hole is None else hole.diameter_mm,
         "operation": float(words.operations + _shaped(hole)),
-        "shaped_hole": float(_shaped(hole) and not (owned is not None and owned.shapes(hole))),
+        "shaped_hole": float(_shaped(hole) and not (owned is not None and owned.shapes(joint, tables))),
         "visible_finish": float(mount.visible is Visible.YES and _hexagon_head(proposal.joint)),
         "not_checked": float(len(_needs(proposal))),
         "hole_there": _reuse(proposal.joint, mount),

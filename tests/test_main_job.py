@@ -268,7 +268,7 @@ def test_its_nut_is_renewed_at_its_rating_and_no_reason_to_refuse() -> None:
     assert removals.wanted == 10
     assert removals.rated > 10
     assert any("prevailing-torque nut" in line and "5 removals" in line for line in removals.replace)
-    assert "spare prevailing-torque nuts" in first.consumables
+    assert "spare prevailing-torque nuts" in [need.text for need in first.consumables]
 
 
 def test_through_a_small_hole_it_is_refused_and_told_what_would_do() -> None:

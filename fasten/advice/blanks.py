@@ -2,6 +2,8 @@
 
 from collections.abc import Callable, Mapping
 
+from fasten.advice.drive import drive_of
+from fasten.advice.rows import pilot_mm
 from fasten.catalog.tables import Tables
 from fasten.grounds import ground_joint
 from fasten.mechanics.checks import up
@@ -45,10 +47,8 @@ def _bit(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
 
 def _pilot(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
     """The first hole, through which the space behind is probed."""
-    hole = proposal.joint.hole
-    if hole is None:
-        return NOTHING
-    return write(min(rule(tables, "pilot-probe").value, hole.diameter_mm), Dimension.LENGTH, 2)
+    first_mm = pilot_mm(proposal.method, proposal.joint.hole, tables)
+    return NOTHING if first_mm is None else write(first_mm, Dimension.LENGTH, 2)
 
 
 def _there(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
@@ -77,6 +77,18 @@ def _screw(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
     """The screw, bolt or rivet by thread and length."""
     screw = proposal.joint.screw
     return NOTHING if screw is None else f"{screw.thread} x {number(screw.length_mm, 1)}"
+
+
+def _drive(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """What the screw is turned by: recess and size."""
+    drive = drive_of(proposal.joint)
+    return NOTHING if drive is None else drive.text
+
+
+def _across(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """The width across the flats of the hexagon that is turned."""
+    drive = drive_of(proposal.joint)
+    return NOTHING if drive is None else drive.size
 
 
 def _torque(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
@@ -156,7 +168,8 @@ def _ground(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
 
 BLANKS: Mapping[str, Fills] = {
     "hole": _hole, "bit": _bit, "pilot": _pilot, "there": _there, "behind": _behind, "grip": _grip,
-    "receiver": _receiver, "screw": _screw, "torque": _torque, "lock": _lock, "stop": _stop,
+    "receiver": _receiver, "screw": _screw, "torque": _torque, "drive": _drive,
+    "across": _across, "lock": _lock, "stop": _stop,
     "patch": _patch, "bond": _bond, "set": _set, "cure": _cure,
     "bare": _bare, "refinish": _refinish, "ground": _ground,
 }  # fmt: skip

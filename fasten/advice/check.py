@@ -12,22 +12,31 @@ from fasten.catalog.tables import Tables
 from fasten.errors import CatalogError
 from fasten.model import Phase
 
+WORK = ("steps", "tools", "tool-kinds", "consumables")
+
 
 def problems(tables: Tables) -> Iterator[CatalogError]:
-    """What a row names that nothing knows, and where the order of work falls."""
-    rows = tables.rows(practice.Step, "steps")
-    methods = {practice.EVERY, *(row.method for row in tables.rows(practice.MethodWords, "methods"))}
+    """What a row names that nothing knows, and where the steps fall out of the order of work."""
+    methods = {row.method for row in tables.rows(practice.MethodWords, "methods")} | {practice.EVERY, practice.JOB}
+    for name in WORK:
+        for number, row in enumerate(tables.table(name).rows, 1):
+            told, at = vars(row), place(f"{name}.toml", number, row)
+            conditions = (text.removeprefix(NOT) for text in told.get("only_if", ()))
+            yield from _unknown("method", [told["method"]] if "method" in told else [], methods, at)
+            yield from _unknown("condition", conditions, CONDITIONS, at)
+            yield from _unknown("blank", _blanks(told.get("text", "")), BLANKS, at)
+    yield from _out_of_order(tables)
+
+
+def _out_of_order(tables: Tables) -> Iterator[CatalogError]:
     before: tuple[int, int, int] | None = None
     groups: dict[str, int] = {}
-    for number, row in enumerate(rows, 1):
-        at = place("steps.toml", number, row)
+    for number, row in enumerate(tables.rows(practice.Step, "steps"), 1):
         order = groups.setdefault(row.method, number), PLACES[Phase(row.phase)], row.step
         if before is not None and order < before:
-            yield CatalogError("the row is out of order", where=at, fix="keep a method together, by phase, then step")
+            fix = "keep a method together, by phase, then step"
+            yield CatalogError("the row is out of order", where=place("steps.toml", number, row), fix=fix)
         before = order
-        yield from _unknown("method", [row.method], methods, at)
-        yield from _unknown("condition", (name.removeprefix(NOT) for name in row.only_if), CONDITIONS, at)
-        yield from _unknown("blank", _blanks(row.text), BLANKS, at)
 
 
 def _unknown(what: str, names: Iterable[str], known: Iterable[str], where: str) -> Iterator[CatalogError]:

@@ -2,17 +2,21 @@
 
 from collections.abc import Callable, Iterable, Mapping
 
+from fasten.advice.drive import HEXAGON, drive_of
 from fasten.catalog.tables import Tables
+from fasten.geometry.bits import OWN_POINT
 from fasten.mechanics.modes import material
 from fasten.mechanics.stop_fit import stop_of
 from fasten.mechanics.tightening import LOCKER, NO_LOCK, SPRING
 from fasten.model import Hole, Joint, MountPoint, Proposal
-from fasten.model.kinds import Bond
+from fasten.model.kinds import Alone, Bond, Opens, Sticks
 from fasten.ranking import is_there
 from fasten.record import record
 
 BOARD = frozenset({"board", "wood"})
 NOT = "not "
+DRIVER, SOCKET = "driver", "socket"
+SHAPES = {"hexagon": "hexagon hole", "square": "square hole"}  # the condition of a hole's shape
 
 Holds = Callable[[Proposal, MountPoint, Tables], bool]
 
@@ -33,6 +37,7 @@ CONDITIONS: Mapping[str, Condition] = {
     "plastic":        Condition("it is fastened to plastic",             lambda p, m, t: _family(m, t) == "plastic"),
     "laminate":       Condition("it is fastened to laminate",            lambda p, m, t: _family(m, t) == "laminate"),
     "ground lug":     Condition("the item is a ground lug",              lambda p, m, t: m.ring is not None),
+    "wire clamp":     Condition("the item is a clamp on a run of cable", lambda p, m, t: m.item == "wire-clamp"),
     "foam between":   Condition("foam lies between item and substrate",  lambda p, m, t: _between(m) == "foam"),
     "carpet between": Condition("carpet lies between them",              lambda p, m, t: _between(m) == "carpet"),
     "mat between":    Condition("a mat lies between them",               lambda p, m, t: _between(m) == "mat"),
@@ -41,6 +46,7 @@ CONDITIONS: Mapping[str, Condition] = {
     "hole":           Condition("it sits in a hole",                     lambda p, m, t: _is_hole(p)),
     "through hole":   Condition("its hole goes through",                 lambda p, m, t: _is_through(p)),
     "blind hole":     Condition("its hole has a depth",                  lambda p, m, t: _is_blind(p)),
+    "drilled":        Condition("a bit drills the hole",                 lambda p, m, t: _is_drilled(p)),
     "hexagon hole":   Condition("its hole is a hexagon",                 lambda p, m, t: _shape(p) == "hexagon"),
     "square hole":    Condition("its hole is a square",                  lambda p, m, t: _shape(p) == "square"),
     "new hole":       Condition("the hole is yet to be drilled",         lambda p, m, t: _is_new(p, m)),
@@ -53,6 +59,13 @@ CONDITIONS: Mapping[str, Condition] = {
     "adhesive":       Condition("adhesive keeps it on its face",         lambda p, m, t: _bonded_by(p) == "adhesive"),
     "tape":           Condition("tape keeps it on its face",             lambda p, m, t: _bonded_by(p) == "tape"),
     "own grip":       Condition("its own grip keeps it on its face",     lambda p, m, t: _bonded_by(p) == "own grip"),
+    "two halves":     Condition("on each side a half, which come apart", lambda p, m, t: _is_halves(p)),
+    "stud base":      Condition("it is the base of a stud",              lambda p, m, t: _is_base(p)),
+    # what turns it, and what measures the torque
+    "driver":         Condition("a driver turns the screw",              lambda p, m, t: _turned_by(p) == DRIVER),
+    "socket":         Condition("a socket turns the head or nut",        lambda p, m, t: _turned_by(p) == SOCKET),
+    "torque wrench":      Condition("a wrench measures the torque",      lambda p, m, t: _tool(p) == "torque_wrench"),
+    "torque screwdriver": Condition("a screwdriver measures it",   lambda p, m, t: _tool(p) == "torque_screwdriver"),
     # what keeps it from working loose
     "threadlocker":   Condition("threadlocker",                          lambda p, m, t: p.joint.lock == LOCKER),
     "spring washer":  Condition("a spring washer",                       lambda p, m, t: p.joint.lock == SPRING),
@@ -97,6 +110,11 @@ def _shape(proposal: Proposal) -> str | None:
     return None if hole is None else hole.shape
 
 
+def _is_drilled(proposal: Proposal) -> bool:
+    hole = proposal.joint.hole
+    return hole is not None and hole.bit.name != OWN_POINT
+
+
 def _is_new(proposal: Proposal, mount: MountPoint) -> bool:
     return _is_hole(proposal) and mount.hole_there_mm is None
 
@@ -118,6 +136,25 @@ def _bonded_by(proposal: Proposal) -> str | None:
     if patch.bond is None:
         return "own grip"
     return "tape" if patch.kind.bond is Bond.TAPE else "adhesive"
+
+
+def _is_halves(proposal: Proposal) -> bool:
+    patch = proposal.joint.patch
+    return patch is not None and patch.kind.opens is Opens.YES and patch.kind.sticks is Sticks.BOTH_SIDES
+
+
+def _is_base(proposal: Proposal) -> bool:
+    patch = proposal.joint.patch
+    return patch is not None and patch.kind.alone is Alone.BASE
+
+
+def _turned_by(proposal: Proposal) -> str | None:
+    drive = drive_of(proposal.joint)
+    return None if drive is None else SOCKET if drive.kind == HEXAGON else DRIVER
+
+
+def _tool(proposal: Proposal) -> str | None:
+    return None if proposal.torque is None else proposal.torque.tool
 
 
 def _is_other_lock(joint: Joint) -> bool:

@@ -4,18 +4,17 @@ from dataclasses import replace
 from math import ceil
 
 from fasten.advice.conditions import holding
+from fasten.advice.needs import needs_of
 from fasten.advice.steps import steps_of
 from fasten.catalog.materials import Anodic
-from fasten.catalog.practice import Caution, Tool
+from fasten.catalog.practice import Caution
 from fasten.catalog.tables import Tables
-from fasten.figures import figure, words
 from fasten.mechanics import modes as failure
 from fasten.mechanics.face_modes import last_resort
 from fasten.mechanics.galvanic import index_difference_v
-from fasten.mechanics.tightening import LOCKER, rule
-from fasten.model import Answer, Joint, MountPoint, Panel, Patch, Proposal, Score, Where
+from fasten.mechanics.tightening import rule
+from fasten.model import Answer, Joint, MountPoint, Panel, Proposal, Score, Where
 from fasten.model.kinds import Titled
-from fasten.model.known import Plate
 from fasten.ranking import method_words, size
 from fasten.units import Dimension, number, write
 
@@ -24,27 +23,17 @@ ANODIC_LIMITS = {
     Where.DOOR: "anodic-limit-normal",
     Where.UNDERFLOOR: "anodic-limit-harsh",
 }
-BOARD = frozenset({"board", "wood"})
-SHAPED = {"hexagon body": "hexagon", "hexagon hole": "hexagon", "square hole": "square"}
-FOR_METAL = {"centre punch", "gloves for sheet edges", "magnet and vacuum for swarf", "bare-edge primer"}
-FOR_LUG = {"scraper or abrasive paper", "meter that reads millivolts", "primer or sealing grease for the lug"}
-FOR_MARKING = {"centre punch", "masking tape", "chalk"}  # and the pilot: in a hole that is there nothing is marked
-PILOT = " mm drill bit"
-NOT_FOR_LUG = {"bare-edge primer"}
-NOT_FOR_BOARD = {"deburring tool", "test piece of the same sheet"}
 ANODIC_OF_FINISH = {"zinc_plated": "zinc", "stainless_dry": "stainless steel", "plain": "aluminium"}
 
 
 def answer(rank: int, score: Score, proposal: Proposal, mount: MountPoint, tables: Tables) -> Answer:
     """The proposal as work: title, steps, tools, consumables and cautions."""
     proposal = _measured(proposal, tables)
-    rows = [row for row in tables.rows(Tool, "tools") if row.method == proposal.method]
-    kinds = [(row.name_, row.kind) for row in rows if _is_used(row.name_, proposal.joint, mount, tables)]
+    held = holding(proposal, mount, tables)
+    tools, consumables = needs_of(proposal, mount, tables, held)
     return Answer(
         rank=rank, method=proposal.method, title=_title(proposal, tables), proposal=proposal, score=score,
-        steps=steps_of(proposal, mount, tables, holding(proposal, mount, tables)),
-        tools=(*_own_tools(proposal), *(n for n, k in kinds if k == "tool")),
-        consumables=(*_bond(proposal.joint.patch), *(n for n, k in kinds if k == "consumable")),
+        steps=steps_of(proposal, mount, tables, held), tools=tools, consumables=consumables,
         cautions=_cautions(proposal, mount, tables),
     )  # fmt: skip
 
@@ -55,20 +44,6 @@ def _measured(proposal: Proposal, tables: Tables) -> Proposal:
     if torque is None or torque.target_nm >= rule(tables, "torque-screwdriver-below").value:
         return proposal
     return replace(proposal, torque=replace(torque, tool="torque_screwdriver"))
-
-
-def _is_used(name: str, joint: Joint, mount: MountPoint, tables: Tables) -> bool:
-    """Whether what a method may need is used on this material, for this kind of joint, with the hole that is there."""
-    family = failure.material(tables, mount.material).family
-    on_board = family in BOARD
-    unused = (
-        (name in FOR_METAL and family != "sheet")
-        or (name in NOT_FOR_BOARD if on_board else "board" in name)
-        or name in (FOR_LUG if mount.ring is None else NOT_FOR_LUG)
-        or (name == LOCKER and joint.lock != LOCKER)
-        or (_goes_in_hole_there(joint, mount) and (name in FOR_MARKING or name.endswith(PILOT)))
-    )
-    return not unused and _applies(name, joint)
 
 
 def _title(proposal: Proposal, tables: Tables) -> str:
@@ -83,41 +58,6 @@ def _title(proposal: Proposal, tables: Tables) -> str:
     if receiver is not None and receiver.kind.titled is Titled.WITH_SERIES:
         return f"{screw.thread} {title}, {receiver.series}"
     return f"{screw.thread} {title}"
-
-
-def _own_tools(proposal: Proposal) -> tuple[str, ...]:
-    """The bit, the driver and what measures the torque."""
-    joint = proposal.joint
-    found = [] if joint.hole is None else [f"bit {joint.hole.bit.name}"]
-    if joint.screw is not None:
-        found.append(_driver(joint.screw.drive))
-    elif joint.hole is None and joint.receiver is not None and isinstance(joint.receiver.flange, Plate):
-        found.append(_driver(f"hexagon {figure(joint.receiver.flange.across_mm)}"))
-    if proposal.torque is not None:
-        found.append(words(proposal.torque.tool))
-    return tuple(found)
-
-
-def _driver(drive: str) -> str:
-    """What turns the screw; a hexagon head is turned by a socket, never by a key."""
-    kind, _, size = drive.rpartition(" ")
-    return f"{size} mm socket or spanner" if kind == "hexagon" else f"driver {drive}"
-
-
-def _goes_in_hole_there(joint: Joint, mount: MountPoint) -> bool:
-    """Whether what is put in goes into a hole that is there: what holds by its face leaves it alone."""
-    return mount.hole_there_mm is not None and joint.hole is not None
-
-
-def _bond(patch: Patch | None) -> tuple[str, ...]:
-    """The adhesive or tape that keeps a patch where it is."""
-    return () if patch is None or patch.bond is None else (patch.bond,)
-
-
-def _applies(text: str, joint: Joint) -> bool:
-    """What tells of a hexagon hole or body is for a hexagon only, what tells of a square hole for a square."""
-    own = None if joint.hole is None else joint.hole.shape
-    return not any(word in text and own != shape for word, shape in SHAPED.items())
 
 
 def _cautions(proposal: Proposal, mount: MountPoint, tables: Tables) -> tuple[str, ...]:

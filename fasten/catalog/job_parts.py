@@ -8,18 +8,19 @@ from fasten.record import record
 class Consumable(Row):
     """How much of a consumable a mount point uses.
 
-    `when` says what calls for it: `named` where the answer names it, `between foam` where that soft layer is left in,
-    `item …` for an item of the presets, `patch` where it is what holds, `under …` where the answer names it and that is
-    what holds; the first row of a name that applies decides. `per` is what `amount` is for: a screw, hole,
-    fixing, mount point, substrate, mm of outline, mm of length or mm2 of face; `part` where it is counted as a part or
-    as a spare of one. `plus` is added once a mount point; `waste` is a share of all. `detail` names what else must be
-    said of it: thread, substrate, layer, width.
+    `when` says what calls for it: `named` where the answer names it, `patch` where it is what holds, `always`; and of
+    the conditions of `only_if` all must hold, as in a step. The first row of a consumable that applies decides. `per`
+    is what `amount` is for: a screw, hole, fixing, mount point, substrate, mm of outline, mm of length or mm2 of face;
+    `part` where it is counted as a part or as a spare of one. `plus` is added once a mount point; `waste` is a share of
+    all. `detail` names what else must be said of it: thread, substrate, layer, width.
     """
 
-    key = ("name_", "when")
+    key = ("consumable", "when", "only_if")
     zero_ok = frozenset({"plus", "waste"})
-    name_: str
+    words = {"when": ("named", "patch", "always")}
+    consumable: str
     when: str
+    only_if: tuple[str, ...]
     per: str
     amount: float | None
     unit: str
@@ -46,17 +47,29 @@ class Spare(Row):
 
 @record
 class ToolKind(Row):
-    """A tool that comes in sizes: under which heading it is listed, and what its size is.
+    """What a tool or consumable is called, under which heading a job lists it, and what its size is of.
 
-    `shown` is its name with the size left out. `size_of` is `thread` (of receiver or screw), `nut` (across its flats)
-    or `hole` (to be mouthed), `-` where it has none.
+    `text` is what an answer says, with blanks as in a step; `listed` what a list says beside the size, None where that
+    is the same. `size_of` is `thread` (of receiver or screw), `nut` (across its flats), `hole` (to be mouthed), `bit`,
+    `hexagon` (that it turns) or `drive` (the recess that it turns, which a list says after its name), `-` where it has
+    none. `heading` is that of the list; bits have a list of their own, and consumables.
     """
 
-    key = ("name_",)
-    name_: str
-    shown: str
+    key = ("tool",)
+    words = {
+        "heading": ("setting tool", "tap", "driver", "countersink", "stop", "other", "bit", "consumable"),
+        "size_of": ("thread", "nut", "hole", "bit", "hexagon", "drive", "-"),
+    }
+    tool: str
+    text: str
+    listed: str | None
     heading: str
     size_of: str
+
+    @property
+    def in_list(self) -> str:
+        """What a list says of it."""
+        return self.text if self.listed is None else self.listed
 
 
 @record
@@ -71,10 +84,7 @@ class SizeWeight(Row):
 
 @record
 class WorkOrder(Row):
-    """What goes with the steps of every method: done once `before` the whole job or `after`, or at `each` mount point.
-
-    Of `tool` the text is a tool that is always out, named as the methods name theirs.
-    """
+    """What goes with the steps: done once `before` the whole job or `after` it, or at `each` mount point."""
 
     key = ("when", "step")
     when: str

@@ -4,7 +4,7 @@ from fasten.catalog.rows import Row
 from fasten.model import Phase
 from fasten.record import record
 
-EVERY = "every"  # in place of a method: the rows of all of them
+EVERY, JOB = "every", "job"  # in place of a method: the rows of all of them; what a job needs whatever its methods
 
 
 @record
@@ -89,12 +89,18 @@ class Step(Row):
 
 @record
 class Tool(Row):
-    """A tool or consumable a method needs; `kind` is tool or consumable."""
+    """A tool or consumable that a method needs, or `every`, or a whole `job`; a method's own replaces that of every.
 
-    key = ("method", "name_")
+    What it is called and whether it is a tool says `tool-kinds`. `size_mm` is of a bit that the hole may ask smaller.
+    `only_if` is as in a step.
+    """
+
+    key = ("method", "tool", "only_if")
+    refs = {"tool": "tool-kinds"}
     method: str
-    name_: str
-    kind: str
+    tool: str
+    size_mm: float | None
+    only_if: tuple[str, ...]
 
 
 @record

@@ -10,6 +10,7 @@ from fasten.record import record
 MM_PER_INCH = 25.4
 INCH_SERIES = ("number", "letter", "fraction")
 METRIC = "metric"
+OWN_POINT = "the screw's own point"  # in place of a bit
 # Diameters are printed to a hundredth of a millimetre or a ten-thousandth of an inch: nearer than this is equal.
 EQUAL_MM = 1e-6
 

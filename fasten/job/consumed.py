@@ -3,7 +3,8 @@
 from collections.abc import Iterator
 from math import ceil, fsum, pi
 
-from fasten.catalog.job_parts import Consumable
+from fasten.advice.conditions import applies, holding
+from fasten.catalog.job_parts import Consumable, ToolKind
 from fasten.catalog.tables import Tables
 from fasten.figures import words
 from fasten.job.lists import ConsumableLine, Used
@@ -13,7 +14,7 @@ from fasten.model import Pattern
 from fasten.units import number
 
 NAMED, PATCH, COUNTED = "named", "patch", "part"
-UNDER, WIDTH = "under ", "width"
+WIDTH = "width"
 WHOLE = frozenset({"piece", "drop"})
 _DUST = 1e-9  # 0.25 x 8 pieces are 2, and no third one for the rounding of the machine
 
@@ -45,41 +46,37 @@ def consumables(fits: tuple[Fit, ...], shelf: ShelfView, tables: Tables) -> tupl
             again = row is not None and row.per == "substrate" and (name, detail) in used
             wide[name, detail] = _width_mm(row, fit)
             used.setdefault((name, detail), (row, []))[1].append(Used(fit.name, 0.0 if again else amount))
-    places = {row.name_: place for place, row in reversed(list(enumerate(tables.rows(Consumable, "consumables"))))}
+    rows = tables.rows(Consumable, "consumables")
+    places = {row.consumable: place for place, row in reversed(list(enumerate(rows)))}
     ordered = sorted(used, key=lambda key: (places.get(key[0], len(places)), key))
-    return tuple(_line(*key, *used[key], wide[key], shelf) for key in ordered)
+    return tuple(_line(*key, *used[key], wide[key], shelf, tables) for key in ordered)
 
 
 def _of(fit: Fit, tables: Tables) -> Iterator[tuple[str, str, Consumable | None, float | None]]:
-    """What one mount point uses: name, detail, its row where there is one, and how much without waste."""
+    """What one mount point uses: key, detail, its row where there is one, and how much without waste."""
     rows = _rows(fit, tables)
     for row in rows:
         if row.per != COUNTED:
-            yield row.name_, _detail(row, fit), row, _amount(row, fit)
-    known = {row.name_ for row in rows}
-    yield from ((name, "", None, None) for name in dict.fromkeys(fit.answer.consumables) if name not in known)
+            yield row.consumable, _detail(row, fit), row, _amount(row, fit)
+    known = {row.consumable for row in rows}
+    yield from ((need.key, "", None, None) for need in fit.answer.consumables if need.key not in known)
 
 
 def _rows(fit: Fit, tables: Tables) -> list[Consumable]:
     """The rows that a mount point calls for, each consumable once."""
     found: dict[str, Consumable] = {}
+    held = holding(fit.answer.proposal, fit.point, tables)
     for row in tables.rows(Consumable, "consumables"):
-        if row.name_ not in found and _called_for(row, fit):
-            found[row.name_] = row
+        if row.consumable not in found and _called_for(row, fit) and applies(row.only_if, held):
+            found[row.consumable] = row
     return list(found.values())
 
 
 def _called_for(row: Consumable, fit: Fit) -> bool:
     if row.when == NAMED:
-        return row.name_ in fit.answer.consumables
-    if row.when == PATCH:
-        return fit.joint.patch is not None and fit.joint.patch.part == row.name_
-    if row.when.startswith(UNDER):
-        held_by = fit.joint.patch.part if fit.joint.patch is not None else None
-        return row.name_ in fit.answer.consumables and row.when == f"{UNDER}{held_by}"
-    if row.when.startswith("item "):
-        return row.when == f"item {fit.point.item}"
-    return fit.point.between is not None and row.when == f"between {fit.point.between.material}"
+        return row.consumable in (need.key for need in fit.answer.consumables)
+    patch = fit.joint.patch
+    return row.when != PATCH or (patch is not None and patch.part == row.consumable)
 
 
 def _detail(row: Consumable, fit: Fit) -> str:
@@ -123,15 +120,24 @@ def _measure(per: str, fit: Fit) -> float | None:
     return count if per == "fixing" else 1.0
 
 
+def consumable_names(key: str, tables: Tables) -> tuple[str, ...]:
+    """What a consumable may go by on a shelf: its key, and last what a list says; of the user's own tables the key."""
+    kind = tables.find(ToolKind, "tool-kinds", key)
+    return (key,) if kind is None else (key, kind.in_list)
+
+
 def _line(
-    name: str, detail: str, row: Consumable | None, used: list[Used], width_mm: float | None, shelf: ShelfView
-) -> ConsumableLine:
+    key: str, detail: str, row: Consumable | None, used: list[Used], width_mm: float | None, shelf: ShelfView,
+    tables: Tables,
+) -> ConsumableLine:  # fmt: skip
+    names = consumable_names(key, tables)
     unknown = tuple(entry.mount for entry in used if entry.amount is None)
     known = [entry.amount for entry in used if entry.amount is not None]
     amount = None if row is None or not known else _whole(fsum(known) * (1 + row.waste), row.unit)
     return ConsumableLine(
-        name, detail, amount, row.unit if row is not None else "", row.plus if row is not None else 0.0,
-        row.waste if row is not None else 0.0, shelf.has_consumable(name, detail), tuple(used), unknown, width_mm,
+        key, names[-1], detail, amount, row.unit if row is not None else "", row.plus if row is not None else 0.0,
+        row.waste if row is not None else 0.0, shelf.has_consumable(names, detail), tuple(used), unknown,
+        width_mm,
     )  # fmt: skip
 
 

@@ -76,9 +76,10 @@ class Setting:
 
 @record
 class ToolLine:
-    """A tool under its heading: setting tool, tap, driver, countersink, stop or other."""
+    """A tool under its heading: setting tool, tap, driver, countersink, stop or other; `key` finds it in the tables."""
 
     heading: str
+    key: str
     name: str
     size: str
     on_shelf: bool
@@ -100,9 +101,10 @@ class ConsumableLine:
     """A consumable with what all mount points use of it, `plus` and `waste` included.
 
     `amount` is None where no amount is known for it; `unknown` names the mount points whose share is not in it.
-    `width_mm` is of a strip or tape, whose amount is an area.
+    `width_mm` is of a strip or tape, whose amount is an area; `key` finds it in the tables.
     """
 
+    key: str
     name: str
     detail: str
     amount: float | None

@@ -2,30 +2,29 @@
 
 from collections.abc import Iterator
 
+from fasten.advice.conditions import SHAPES
+from fasten.advice.drive import drive_of
+from fasten.advice.rows import PILOT as PILOT_BIT
 from fasten.catalog.job_parts import ToolKind
 from fasten.catalog.practice import Tool
 from fasten.catalog.rows import Nut
 from fasten.catalog.tables import Tables
-from fasten.figures import mm, words
-from fasten.geometry.bits import Bit, metric_bits
+from fasten.figures import mm
+from fasten.geometry.bits import OWN_POINT, Bit, metric_bits
 from fasten.job.choices import Choice
 from fasten.job.lists import BitLine, Drilled, Setting, ToolLine
-from fasten.job.shelf_view import ShelfView
+from fasten.job.shelf_view import ShelfView, tool_names
 from fasten.mechanics.modes import material
 from fasten.mechanics.tightening import rule
 from fasten.model import Answer, Hole, Joint, MountPoint
 from fasten.ranking import is_there
 from fasten.record import record
 
-DRIVER, STOP, OTHER = "driver", "stop", "other"
-HEADINGS = ("setting tool", "tap", DRIVER, "countersink", STOP, OTHER)
-PILOT_TOOL = " mm drill bit"  # as the methods name the bit of the hole through which the space behind is probed
+HEADINGS = ("setting tool", "tap", "driver", "countersink", "stop", "other")
 SET_BY = frozenset({"setting tool", "tap"})
 HOLE, PILOT, TRIAL = "hole", "pilot", "hole in a test piece"
 STOP_COLLAR = "stop collar"
-SOCKET = "socket or spanner"
-OWN_POINT = "the screw's own point"
-RIVETED = "blind_rivet"
+BITS = "bit"  # the heading of what is listed by what it drills
 BOARD = frozenset({"board", "wood"})
 
 
@@ -44,10 +43,23 @@ class Fit:
 
 
 @record
-class _Tool:
+class SizedTool:
+    """A tool with its size: the key that finds it in the tables, and what a list says of it."""
+
     heading: str
+    key: str
     name: str
     size: str
+
+    @property
+    def text(self) -> str:
+        """Name and size."""
+        return f"{self.name} {self.size}".strip()
+
+    @property
+    def names(self) -> frozenset[str]:
+        """What it may go by on a shelf."""
+        return tool_names(self.key, self.size) | tool_names(self.name, self.size)
 
 
 def fits_of(found: tuple[Choice, ...]) -> tuple[Fit, ...]:
@@ -97,10 +109,9 @@ def _tried(hole: Hole, fit: Fit) -> Iterator[tuple[str, float, Hole | None, Dril
 
 def _pilot(hole: Hole, fit: Fit, tables: Tables) -> Bit | None:
     """The bit that the method probes with, or the largest that leaves the hole; None where nothing is probed."""
-    named = [name.removesuffix(PILOT_TOOL) for name in fit.answer.tools if name.endswith(PILOT_TOOL)]
-    if not named or fit.point.hole_there_mm is not None:
+    most_mm = next((need.size_mm for need in fit.answer.tools if need.key == PILOT_BIT), None)
+    if most_mm is None:
         return None
-    most_mm = min(float(named[0]), hole.diameter_mm)
     return max((bit for bit in metric_bits(tables) if bit.diameter_mm <= most_mm), key=lambda bit: bit.diameter_mm)
 
 
@@ -130,82 +141,72 @@ def _held(hole: Hole, shelf: ShelfView) -> str | None:
 
 def tools(fits: tuple[Fit, ...], shelf: ShelfView, tables: Tables) -> tuple[ToolLine, ...]:
     """Every tool once, by heading, in the order in which the job first asks for it within each."""
-    used: dict[_Tool, list[Setting]] = {}
+    used: dict[SizedTool, list[Setting]] = {}
     for fit in fits:
         for tool, set_mm in dict.fromkeys(_tools(fit, tables)):
             used.setdefault(tool, []).append(Setting(fit.name, set_mm))
     ordered = sorted(used, key=lambda tool: HEADINGS.index(tool.heading))
     return tuple(
-        ToolLine(tool.heading, tool.name, tool.size, shelf.has_tool(tool.name, tool.size), tuple(used[tool]))
+        ToolLine(tool.heading, tool.key, tool.name, tool.size, shelf.has_tool(tool.names), tuple(used[tool]))
         for tool in ordered
     )
 
 
-def _tools(fit: Fit, tables: Tables) -> Iterator[tuple[_Tool, float | None]]:
-    own = _own(fit.joint, tables)
-    if own is not None:
-        yield own, None
-    for name in fit.answer.tools:
-        if not is_drilled_or_driven(name):
-            yield _sized(name, fit.joint, tables), None
+def _tools(fit: Fit, tables: Tables) -> Iterator[tuple[SizedTool, float | None]]:
+    """The tools of an answer but for its bits, which are a list of their own, and the stops for these."""
+    for need in fit.answer.tools:
+        if tables.need(ToolKind, "tool-kinds", need.key).heading != BITS:
+            yield sized(need.key, fit.joint, tables), None
     yield from _stops(fit, tables)
 
 
-def setting_tools(joint: Joint, tables: Tables) -> tuple[tuple[str, str], ...]:
-    """Name and size of every tool that sets or taps what the joint holds by."""
-    rows = (row.name_ for row in tables.rows(Tool, "tools") if row.method == joint.method)
-    found = (_sized(name, joint, tables) for name in rows)
-    return tuple((tool.name, tool.size) for tool in found if tool.heading in SET_BY)
+def setting_tools(joint: Joint, tables: Tables) -> tuple[SizedTool, ...]:
+    """Every tool that sets or taps what the joint holds by."""
+    rows = (row for row in tables.rows(Tool, "tools") if row.method == joint.method)
+    return tuple(tool for row in rows if (tool := sized(row.tool, joint, tables)).heading in SET_BY)
 
 
-def is_drilled_or_driven(name: str) -> bool:
-    """The bits are a list of their own, and what turns the screw is told by the screw."""
-    return name.startswith(("bit ", "driver ")) or name.endswith((PILOT_TOOL, SOCKET))
+def shaping_tools(joint: Joint, tables: Tables) -> tuple[SizedTool, ...]:
+    """Every tool that makes the drilled hole of a joint a hexagon or a square; none for a round one."""
+    shape = None if joint.hole is None else SHAPES.get(joint.hole.shape)
+    rows = (row for row in tables.rows(Tool, "tools") if row.method == joint.method)
+    return tuple(sized(row.tool, joint, tables) for row in rows if shape in row.only_if)
 
 
-def _own(joint: Joint, tables: Tables) -> _Tool | None:
-    """What turns the screw or else the nut, by recess and size: a hexagon by a socket, a rivet by nothing."""
-    if joint.screw is None:
-        size = _size("nut", joint, tables)
-        return _Tool(DRIVER, SOCKET, size) if size else None
-    if joint.method == RIVETED:
-        return None
-    kind, _, size = words(joint.screw.drive).rpartition(" ")
-    if kind == "hexagon":
-        return _Tool(DRIVER, SOCKET, f"{size} mm")
-    return _Tool(DRIVER, f"driver {kind or size}", size if kind else "")
-
-
-def _sized(name: str, joint: Joint, tables: Tables) -> _Tool:
-    row = tables.find(ToolKind, "tool-kinds", name)
-    if row is None:
-        return _Tool(OTHER, name, "")
-    return _Tool(heading_of(row), row.shown, _size(row.size_of, joint, tables))
-
-
-def heading_of(row: ToolKind) -> str:
-    """The heading under which a tool is listed."""
-    return row.heading if row.heading in HEADINGS else OTHER
+def sized(key: str, joint: Joint, tables: Tables) -> SizedTool:
+    """The tool of this key in the size that a joint wants; a driver goes by the recess that it turns as well."""
+    kind = tables.need(ToolKind, "tool-kinds", key)
+    drive, size = drive_of(joint), _size(kind.size_of, joint, tables)
+    recess = f" {drive.kind}" if kind.size_of == "drive" and drive is not None else ""
+    return SizedTool(kind.heading, f"{kind.tool}{recess}", f"{kind.in_list}{recess}", size)
 
 
 def _size(size_of: str, joint: Joint, tables: Tables) -> str:
     receiver, screw, hole = joint.receiver, joint.screw, joint.hole
     if size_of == "thread":
         return receiver.thread if receiver is not None else screw.thread if screw is not None else ""
+    if size_of in {"drive", "hexagon"}:
+        drive = drive_of(joint)
+        return "" if drive is None else drive.size
     if size_of == "nut" and receiver is not None:
         nut = tables.find(Nut, "nuts", receiver.series, receiver.thread)
         return mm(nut.across_flats_mm) if nut is not None and nut.across_flats_mm is not None else ""
     return f"over {mm(hole.diameter_mm)}" if size_of == "hole" and hole is not None else ""
 
 
-def _stops(fit: Fit, tables: Tables) -> Iterator[tuple[_Tool, float]]:
+def _stops(fit: Fit, tables: Tables) -> Iterator[tuple[SizedTool, float]]:
     """A stop for the pilot that probes a panel, as far past the sheet as the rule says, and for every blind hole."""
     hole, point = fit.joint.hole, fit.point
     if hole is None or is_there(hole, point):
         return
     if hole.depth_mm is not None:
-        yield _Tool(STOP, STOP_COLLAR, hole.bit.name), hole.depth_mm
+        yield _stop(hole.bit.name, tables), hole.depth_mm
     pilot = _pilot(hole, fit, tables)
     if pilot is not None and material(tables, point.material).family not in BOARD:
         past_mm = rule(tables, "drill-stop-past-sheet").value
-        yield _Tool(STOP, STOP_COLLAR, pilot.name), point.thickness_max_mm + past_mm
+        yield _stop(pilot.name, tables), point.thickness_max_mm + past_mm
+
+
+def _stop(bit: str, tables: Tables) -> SizedTool:
+    kind = tables.need(ToolKind, "tool-kinds", STOP_COLLAR)
+    return SizedTool(kind.heading, kind.tool, kind.in_list, bit)

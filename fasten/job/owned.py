@@ -6,10 +6,11 @@ Prices, packs and notes are left out of it: they make no other answer.
 from dataclasses import replace
 
 from fasten.catalog.tables import Tables
-from fasten.geometry.bits import Bit, nearest_bit
-from fasten.job.needs import OWN_POINT, setting_tools
+from fasten.geometry.bits import OWN_POINT, Bit, nearest_bit
+from fasten.job.consumed import consumable_names
+from fasten.job.needs import setting_tools, shaping_tools
 from fasten.job.parts import joint_parts, plain_name, same_part, stuck_with
-from fasten.job.shelf_view import EQUAL_MM, ShelfView, tool_names
+from fasten.job.shelf_view import EQUAL_MM, ShelfView
 from fasten.job.words import Part, Shelf
 from fasten.model import BitChoice, Hole, Joint
 from fasten.record import record
@@ -43,11 +44,12 @@ class Owned:
 
     def sets(self, joint: Joint, tables: Tables) -> bool:
         """Whether every tool is there that sets or taps what the joint holds by."""
-        return not any(self.tools.isdisjoint(tool_names(*tool)) for tool in setting_tools(joint, tables))
+        return not any(self.tools.isdisjoint(tool.names) for tool in setting_tools(joint, tables))
 
-    def shapes(self, hole: Hole) -> bool:
-        """Whether the file is there that makes a drilled hole a hexagon or a square, as `tools` names it."""
-        return not self.tools.isdisjoint(tool_names(f"file for a {hole.shape} hole", ""))
+    def shapes(self, joint: Joint, tables: Tables) -> bool:
+        """Whether the file is there that makes the drilled hole of a joint a hexagon or a square."""
+        needed = shaping_tools(joint, tables)
+        return bool(needed) and not any(self.tools.isdisjoint(tool.names) for tool in needed)
 
     def complete(self, joint: Joint, fixings: int, tables: Tables) -> bool:
         """Whether all that the joint is made of is there: parts in number for so many fixings, and what sticks it on.
@@ -56,12 +58,13 @@ class Owned:
         """
         counts, parts, stuck = dict(self.parts), joint_parts(joint, tables), stuck_with(joint, tables)
         in_number = all(counts.get(same_part(part), 0) >= each * fixings for part, each in parts)
-        return bool(parts or stuck) and in_number and all(map(self._has, stuck))
+        return bool(parts or stuck) and in_number and all(self._has(consumable_names(key, tables)) for key in stuck)
 
-    def _has(self, consumable: str) -> bool:
-        """Whether a consumable is there, whatever else is said of it after its name."""
-        plain = plain_name(consumable)
-        return any(name == plain or name.startswith((f"{plain} ", f"{plain}, ")) for name in self.consumables)
+    def _has(self, names: tuple[str, ...]) -> bool:
+        """Whether a consumable is there under one of its names, whatever else is said of it after that."""
+        starts = [plain_name(name) for name in names]
+        told = tuple(f"{start}{more}" for start in starts for more in (" ", ", "))
+        return any(name in starts or name.startswith(told) for name in self.consumables)
 
 
 def owned_of(shelf: Shelf | None, tables: Tables) -> Owned | None:

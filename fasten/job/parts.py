@@ -129,7 +129,7 @@ def _kind_of(washer: WasherPart, tables: Tables) -> str:
 
 def _patch(joint: Joint, tables: Tables) -> list[Part]:
     patch = joint.patch
-    if patch is None or tables.find(Consumable, "consumables", patch.part, "patch") is not None:
+    if patch is None or tables.find(Consumable, "consumables", patch.part, "patch", ()) is not None:
         return []
     return [Part(_words(patch.part), patch_size(patch), _words(patch.series), "", None)]
 
@@ -139,7 +139,7 @@ def stuck_with(joint: Joint, tables: Tables) -> tuple[str, ...]:
     patch = joint.patch
     if patch is None:
         return ()
-    row = tables.find(Consumable, "consumables", patch.part, "patch")
+    row = tables.find(Consumable, "consumables", patch.part, "patch", ())
     found = (patch.part if row is not None and row.per == "area" else None, patch.bond)
     return tuple(name for name in found if name is not None)
 

@@ -24,7 +24,7 @@ OTHER_NAMES = {
 _LIKE = 0.6  # the share of letters from which two names are alike
 _KIND, _SIZE, _NAME, _GRADE = 4.0, 3.0, 2.0, 1.0  # what it is worth that two parts have it in common
 _EXAMPLE_MM = 20.0  # of a screw, whose length is sized to its joint
-_EXAMPLES = {"thread": "M5", "nut": "8 mm", "hole": "over 8 mm", "bit": "5 mm", "drive": "T20"}
+_EXAMPLES = {"thread": "M5", "nut": "8 mm", "hexagon": "8 mm", "hole": "over 8 mm", "bit": "5 mm", "drive": "T20"}
 _LONGEST, _SHOWN = 40, 80  # characters of a name that is compared, and of a line that is repeated
 
 

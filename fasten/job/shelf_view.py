@@ -47,13 +47,14 @@ class ShelfView:
         """What is known of a part."""
         return self.parts.get(same_part(part), NOTHING)
 
-    def has_tool(self, name: str, size: str) -> bool:
-        """Whether a tool is there, its size written before or after its name."""
-        return not self.tools.isdisjoint(tool_names(name, size))
+    def has_tool(self, names: frozenset[str]) -> bool:
+        """Whether a tool is there under one of the names that it may go by."""
+        return not self.tools.isdisjoint(names)
 
-    def has_consumable(self, name: str, detail: str) -> bool:
-        """Whether a consumable is there, by its name or by that and what else is said of it."""
-        return any(plain_name(text) in self.consumables for text in (name, f"{name} {detail}", f"{name}, {detail}"))
+    def has_consumable(self, names: tuple[str, ...], detail: str) -> bool:
+        """Whether a consumable is there, by one of its names or by that and what else is said of it."""
+        told = (text for name in names for text in (name, f"{name} {detail}", f"{name}, {detail}"))
+        return any(plain_name(text) in self.consumables for text in told)
 
     def has_bit(self, diameter_mm: float) -> bool:
         """Whether a bit of this diameter is there, under whatever name."""

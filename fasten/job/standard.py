@@ -100,7 +100,7 @@ def sizes_of(joint: Joint, point: MountPoint, tables: Tables) -> frozenset[Size]
     return frozenset([
         *((SCREW, part_text(part)) for part in screws), *((RECEIVER, part_text(part)) for part in receivers),
         *([(BIT, bit)] if bit is not None else []),
-        *((SETTING, f"{name} {size}".strip()) for name, size in setting_tools(joint, tables)),
+        *((SETTING, tool.text) for tool in setting_tools(joint, tables)),
     ])  # fmt: skip
 
 

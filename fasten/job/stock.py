@@ -9,8 +9,10 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import ceil
 
+from fasten.advice.drive import HEXAGON
+from fasten.advice.needs import CONSUMABLE
 from fasten.catalog.face_parts import Adhesive, BondedStud, PotMagnet
-from fasten.catalog.job_parts import Consumable, ToolKind, WorkOrder
+from fasten.catalog.job_parts import Consumable, ToolKind
 from fasten.catalog.parts import (
     BallStud,
     BlindRivet,
@@ -24,13 +26,12 @@ from fasten.catalog.parts import (
     ScrewInInsert,
     TeeNut,
 )
-from fasten.catalog.practice import Tool
 from fasten.catalog.rows import Head, LengthRange, MetricClearance, Nut, PropertyClass, SelfDrilling, Washer
 from fasten.catalog.tables import Tables
 from fasten.figures import mm, words
 from fasten.geometry import stack
 from fasten.job.consumed import COUNTED
-from fasten.job.needs import DRIVER, OTHER, SOCKET, STOP, STOP_COLLAR, heading_of, is_drilled_or_driven
+from fasten.job.needs import HEADINGS
 from fasten.job.parts import SLEEVE, plain_name, same_part
 from fasten.job.words import Part
 from fasten.mechanics.tightening import SPRING
@@ -185,23 +186,25 @@ _PARTS: tuple[Callable[[Tables], Iterable[Part]], ...] = (
 
 # -- tools and consumables --------------------------------------------------------------------------------------------
 
-NO_SIZE, NUT, BIT, DRIVE = "-", "nut", "bit", "drive"
+NO_SIZE, DRIVE = "-", "drive"
 
 
 def _tools(tables: Tables) -> Iterator[tuple[str, str, str]]:
-    """Name of each tool, what its size is of, and the heading that a list has it under."""
-    kinds = {row.name_: row for row in tables.rows(ToolKind, "tool-kinds")}
-    for tool in tables.rows(Tool, "tools"):
-        if tool.kind == "tool" and tool.name_ not in kinds and not is_drilled_or_driven(tool.name_):
-            yield tool.name_, NO_SIZE, OTHER
-    yield from ((row.shown, row.size_of, heading_of(row)) for row in kinds.values())
-    yield from ((row.text, NO_SIZE, OTHER) for row in tables.rows(WorkOrder, "work-order") if row.when == "tool")
-    yield SOCKET, NUT, DRIVER
-    yield STOP_COLLAR, BIT, STOP
+    """Each tool as a list says it and by its key, what its size is of, and its heading; drivers by their recess."""
+    for kind in tables.rows(ToolKind, "tool-kinds"):
+        if kind.heading in HEADINGS:
+            recesses = _recesses(tables) if kind.size_of == DRIVE else (("", kind.size_of),)
+            for recess, size_of in recesses:
+                names = (f"{name} {recess}".strip() for name in (kind.in_list, kind.tool))
+                yield from ((name, size_of, kind.heading) for name in names)
+
+
+def _recesses(tables: Tables) -> Iterator[tuple[str, str]]:
+    """What drivers turn, and whether it comes in sizes; a hexagon is turned by a socket."""
     for drive in _drives(tables):
         kind, _, size = words(drive).rpartition(" ")
-        if kind != "hexagon":  # turned by a socket
-            yield f"driver {kind or size}", DRIVE if kind else NO_SIZE, DRIVER
+        if kind != HEXAGON:
+            yield kind or size, DRIVE if kind else NO_SIZE
 
 
 def _drives(tables: Tables) -> Iterator[str]:
@@ -211,10 +214,11 @@ def _drives(tables: Tables) -> Iterator[str]:
 
 
 def _consumables(tables: Tables) -> Iterator[tuple[str, bool]]:
-    """All but what is counted as a part or as a spare of one, and listed there."""
+    """All but what is counted as a part or as a spare of one, and listed there: as a list says it, and by its key."""
     rows = tables.rows(Consumable, "consumables")
-    counted = {row.name_ for row in rows if row.per == COUNTED}
-    named = (tool.name_ for tool in tables.rows(Tool, "tools") if tool.kind == "consumable")
-    bonds = (row.adhesive for row in tables.rows(Adhesive, "adhesives"))
-    yield from ((name, False) for name in (*named, *bonds) if name not in counted)
-    yield from ((row.name_, row.detail != NO_SIZE) for row in rows if row.per != COUNTED)
+    counted = {row.consumable for row in rows if row.per == COUNTED}
+    detailed = {row.consumable for row in rows if row.detail != NO_SIZE}
+    for kind in tables.rows(ToolKind, "tool-kinds"):
+        if kind.heading == CONSUMABLE and kind.tool not in counted:
+            yield from ((name, kind.tool in detailed) for name in (kind.in_list, kind.tool))
+    yield from ((row.adhesive, row.adhesive in detailed) for row in tables.rows(Adhesive, "adhesives"))

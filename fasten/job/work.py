@@ -4,13 +4,15 @@ from dataclasses import replace
 
 from fasten.advice.steps import in_order
 from fasten.advisor import advise
-from fasten.catalog.job_parts import WorkOrder
+from fasten.catalog import practice
+from fasten.catalog.job_parts import ToolKind, WorkOrder
 from fasten.catalog.practice import Caution
 from fasten.catalog.tables import Tables
 from fasten.job.choices import Choice
 from fasten.job.hardware import hardware
 from fasten.job.known import with_known
 from fasten.job.lists import HardwareList, Setting, ToolLine
+from fasten.job.needs import SizedTool
 from fasten.job.parts import form_of, parts_of
 from fasten.job.shelf_view import ShelfView
 from fasten.job.ticks import ticks, with_ticks
@@ -19,8 +21,7 @@ from fasten.model import Answer, MountPoint, Phase, Refusal, WorkStep
 from fasten.progress import Step, stepped, unseen
 from fasten.record import record
 
-BEFORE, EACH, AFTER, TOOL = "before", "each", "after", "tool"
-OTHER = "other"  # the heading under which a job lists the tools that are always out
+BEFORE, EACH, AFTER = "before", "each", "after"
 EVERYWHERE = "all"
 
 
@@ -94,10 +95,13 @@ def _with_tools(
     job: Job, box: HardwareList, found: tuple[Choice, ...], shelf: Shelf | None, tables: Tables
 ) -> HardwareList:
     """The list with the tools that are always out before all others, whatever the methods ask for."""
-    view, always = ShelfView(shelf, tables), _ordered(TOOL, tables)
+    view = ShelfView(shelf, tables)
+    always = [row.tool for row in tables.rows(practice.Tool, "tools") if row.method == practice.JOB]
+    kinds = (tables.need(ToolKind, "tool-kinds", key) for key in always)
+    tools = (SizedTool(kind.heading, kind.tool, kind.in_list, "") for kind in kinds)
     used = tuple(Setting(choice.name, None) for choice in found if choice.answer is not None)
-    first = (ToolLine(OTHER, name, "", view.has_tool(name, ""), used) for name in always)
-    whole = replace(box, tools=(*first, *(line for line in box.tools if line.name not in always)))
+    first = (ToolLine(one.heading, one.key, one.name, one.size, view.has_tool(one.names), used) for one in tools)
+    whole = replace(box, tools=(*first, *(line for line in box.tools if line.key not in always)))
     return with_known(with_ticks(whole, ticks(job.packed)), shelf, tables)
 
 

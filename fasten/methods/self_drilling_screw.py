@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from fasten.catalog.rows import SelfDrilling
 from fasten.catalog.tables import Tables
 from fasten.figures import figure, mm
+from fasten.geometry.bits import OWN_POINT
 from fasten.mechanics.mode import Mode
 from fasten.methods import common, tapping_screw
 from fasten.methods.common import NOTHING_EXEMPT, needs_family, needs_hard_layers, refuse
@@ -45,7 +46,7 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
         row = tables.find(SelfDrilling, "self-drilling", thread.designation)
         if row is None or not tapping_screw.holds_thread(mount, thread, tables) or not _drills(row, mount):
             continue
-        point = BitChoice("the screw's own point", thread.minor_max_mm, 0.0, True)
+        point = BitChoice(OWN_POINT, thread.minor_max_mm, 0.0, True)
         hole = Hole(thread.minor_max_mm, Tolerance(0.0, 0.0), None, point)
         found = (hole, tables.source_id("self-drilling", row))
         yield from tapping_screw.sized(NAME, kinds.SELF_DRILLING, mount, thread, head, found, tables)

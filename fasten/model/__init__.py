@@ -25,7 +25,7 @@ from fasten.model.joint import (
     Tolerance,
     WasherPart,
 )
-from fasten.model.plan import WorkStep
+from fasten.model.plan import Need, WorkStep
 from fasten.model.proved import (
     Advice,
     Answer,
@@ -85,6 +85,7 @@ __all__ = [
     "Layer",
     "MoreBehind",
     "MountPoint",
+    "Need",
     "Origin",
     "OtherSide",
     "Outline",

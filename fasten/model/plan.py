@@ -1,4 +1,4 @@
-"""What a proposal is made into: the steps of the work."""
+"""What a proposal is made into: the steps of the work, and the tools and consumables that it needs."""
 
 from fasten.model.words import Phase
 from fasten.record import record
@@ -11,3 +11,12 @@ class WorkStep:
     phase: Phase
     step: int
     text: str
+
+
+@record
+class Need:
+    """A tool or consumable: the key that finds it in the tables, what a person reads, and its size where it has one."""
+
+    key: str
+    text: str
+    size_mm: float | None = None

@@ -2,7 +2,7 @@
 
 from fasten.model.asked import Boss, MountPoint
 from fasten.model.joint import Joint, Span
-from fasten.model.plan import WorkStep
+from fasten.model.plan import Need, WorkStep
 from fasten.model.words import Panel, Status
 from fasten.record import record
 
@@ -180,8 +180,8 @@ class Answer:
     proposal: Proposal
     score: Score
     steps: tuple[WorkStep, ...]
-    tools: tuple[str, ...]
-    consumables: tuple[str, ...]
+    tools: tuple[Need, ...]
+    consumables: tuple[Need, ...]
     cautions: tuple[str, ...]
     remarks: tuple[str, ...] = ()
 

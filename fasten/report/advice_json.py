@@ -54,8 +54,8 @@ def answer_json(answer: Answer, mount: MountPoint) -> dict[str, Any]:
         "removals": to_plain(proposal.removals),
         "score": to_plain(answer.score),
         "steps": [step.text for step in answer.steps],
-        "tools": to_plain(answer.tools),
-        "consumables": to_plain(answer.consumables),
+        "tools": [need.text for need in answer.tools],
+        "consumables": [need.text for need in answer.consumables],
         "cautions": to_plain(answer.cautions),
         "remarks": to_plain(answer.remarks),
     }

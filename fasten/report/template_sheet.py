@@ -1,8 +1,8 @@
 """What a drilling template shows, and the sheet of one answer."""
 
-import re
 from math import isfinite
 
+from fasten.advice.rows import PILOT
 from fasten.errors import FastenError
 from fasten.figures import words
 from fasten.geometry.patterns import Points
@@ -11,8 +11,6 @@ from fasten.model import Answer, MountPoint, Status
 from fasten.names import capital
 from fasten.record import record
 from fasten.report.headline import needs, parts
-
-_PILOT = re.compile(r"([0-9.]+) mm pilot")
 
 
 @record
@@ -67,10 +65,9 @@ def _notes(answer: Answer, mount: MountPoint) -> tuple[str, ...]:
 
 
 def _pilot_mm(answer: Answer) -> float | None:
-    """The pilot that the steps tell to drill, where they do and it is smaller than the hole."""
+    """The pilot that is drilled first, where there is one and it is smaller than the hole."""
     hole = answer.proposal.joint.hole
-    found = (match for step in answer.steps if (match := _PILOT.search(step.text)))
-    pilot_mm = next((float(match[1]) for match in found), None)
+    pilot_mm = next((need.size_mm for need in answer.tools if need.key == PILOT), None)
     return pilot_mm if hole is not None and pilot_mm is not None and pilot_mm < hole.diameter_mm else None
 
 

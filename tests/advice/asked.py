@@ -120,6 +120,7 @@ trim-panel; mdf 18 mm; behind 60mm; between foam 3 mm; edge 60mm; panel floor; r
 trim-panel; mdf 18 mm; behind 60mm; between mat 3 mm; edge 60mm; panel floor; removed rarely
 trim-panel; mdf 18 mm; behind 60mm; edge 60mm; hole-there 5 mm; panel floor; removed rarely
 trim-panel; plywood 18 mm; behind 60mm; edge 60mm; panel door; reach both-sides; removed rarely
+trim-panel; plywood 18 mm; behind 60mm; edge 60mm; panel floor; reach both-sides; removed yearly
 trim-panel; pp 8 mm; behind 60mm; between foam 3 mm; edge 60mm; panel floor; removed rarely
 trim-panel; steel 0.8 mm; behind 60mm; between foam 3 mm; edge 60mm; panel floor; removed rarely
 trim-panel; steel 0.8 mm; behind 60mm; edge 60mm; hole-there 5 mm; panel floor; removed rarely

@@ -34,8 +34,9 @@ Numbers = dict[str, int]
 
 def texts_of(answer: Answer) -> tuple[list[str], ...]:
     """Steps, tools, consumables and cautions of an answer, figures left out."""
-    told = ([step.text for step in answer.steps], answer.tools, answer.consumables, answer.cautions)
-    return tuple([_FIGURE.sub("#", text) for text in texts] for texts in told)
+    told = (answer.steps, answer.tools, answer.consumables)
+    texts = [[one.text for one in part] for part in told]
+    return tuple([_FIGURE.sub("#", text) for text in part] for part in (*texts, answer.cautions))
 
 
 def of_method(method: str) -> Iterator[tuple[str, Answer]]:

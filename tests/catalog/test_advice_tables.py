@@ -9,7 +9,7 @@ from fasten.catalog import job_parts, materials, parts, practice, rows
 from fasten.catalog.check import check_table
 from fasten.catalog.registry import TABLES as REGISTERED
 from fasten.catalog.tables import builtin, shipped_folder
-from fasten.job.needs import PILOT_TOOL, SET_BY, SOCKET
+from fasten.job.needs import SET_BY, STOP_COLLAR
 from fasten.mechanics import families
 from fasten.model import Panel, Phase, Removal, Where
 
@@ -207,8 +207,7 @@ def test_preload_scatters_more_the_less_is_known() -> None:
 def test_every_method_has_steps_and_tools_of_its_own(method: str) -> None:
     steps = [row for row in TABLES.rows(practice.Step, "steps") if row.method == method]
     assert steps, f"{method} has no steps in catalogs/steps.toml"
-    kinds = {row.kind for row in TABLES.rows(practice.Tool, "tools") if row.method == method}
-    assert kinds == {"tool", "consumable"}, f"{method} needs rows of both kinds in catalogs/tools.toml"
+    assert [row for row in TABLES.rows(practice.Tool, "tools") if row.method == method], f"no {method} in tools.toml"
 
 
 @pytest.mark.parametrize("method", sorted(METHODS))
@@ -223,31 +222,22 @@ def test_the_setting_tool_of_a_method_is_among_its_tools(method: str) -> None:
     tool = TABLES.need(practice.MethodWords, "methods", method).setting_tool
     if tool == "-":
         return
-    assert TABLES.find(practice.Tool, "tools", method, tool) is not None, f"no {tool} for {method} in tools.toml"
+    assert TABLES.find(practice.Tool, "tools", method, tool, ()) is not None, f"no {tool} for {method} in tools.toml"
     kind = TABLES.find(job_parts.ToolKind, "tool-kinds", tool)
     assert kind is not None, f"no row for {tool} in tool-kinds.toml, so that a shelf that has it counts for nothing"
     assert kind.heading in SET_BY, f"{tool} sets {method}: its heading in tool-kinds.toml is one of {sorted(SET_BY)}"
 
 
-@pytest.mark.parametrize("method", sorted(METHODS))
-def test_no_tool_of_a_method_has_a_name_that_the_answer_gives_itself(method: str) -> None:
-    """Names are read by `job/needs.py`: bits and what turns the screw come with the answer, the pilot is one bit."""
-    names = [row.name_ for row in TABLES.rows(practice.Tool, "tools") if row.method == method]
-    own = [name for name in names if name.startswith(("bit ", "driver ")) or name.endswith(SOCKET)]
-    assert not own, f"{own} in tools.toml would be left off the list: the answer names what it is drilled and turned by"
-    pilots = [name for name in names if name.endswith(PILOT_TOOL)]
-    assert len(pilots) <= 1, f"only the first of {pilots} in tools.toml is a bit, and that is the pilot"
-    assert all(name.removesuffix(PILOT_TOOL).replace(".", "", 1).isdecimal() for name in pilots), pilots
-
-
-def test_every_tool_that_has_a_kind_is_one_of_a_method_or_of_the_answer() -> None:
-    named = {row.name_ for row in TABLES.rows(practice.Tool, "tools")} | {"torque wrench", "torque screwdriver"}
-    assert [row.name_ for row in TABLES.rows(job_parts.ToolKind, "tool-kinds") if row.name_ not in named] == []
+def test_every_tool_and_consumable_that_is_called_something_is_needed_somewhere() -> None:
+    """By a method, or in amounts alone; a stop is what the list itself asks for."""
+    named = {row.tool for row in TABLES.rows(practice.Tool, "tools")} | {STOP_COLLAR}
+    named |= {row.consumable for row in TABLES.rows(job_parts.Consumable, "consumables")}
+    assert [row.tool for row in TABLES.rows(job_parts.ToolKind, "tool-kinds") if row.tool not in named] == []
 
 
 @pytest.mark.parametrize("table", ["steps", "tools"])
 def test_steps_and_tools_are_of_known_methods(table: str) -> None:
-    named = {row.method for row in TABLES.table(table).rows} - {practice.EVERY}  # type: ignore[attr-defined]
+    named = {row.method for row in TABLES.table(table).rows} - {practice.EVERY, practice.JOB}  # type: ignore[attr-defined]
     assert not METHODS - named, f"no rows in catalogs/{table}.toml: {', '.join(sorted(METHODS - named))}"
     assert not named - METHODS, f"of no method in catalogs/methods.toml: {', '.join(sorted(named - METHODS))}"
 

@@ -15,7 +15,7 @@ from fasten.job.hardware import hardware
 from fasten.job.lists import HardwareList
 from fasten.job.parts import same_part
 from fasten.job.shelf_check import SORTS, troubles
-from fasten.job.shelf_view import ShelfView
+from fasten.job.shelf_view import ShelfView, tool_names
 from fasten.job.stock import ANY_MM, NO_SIZE, stock
 from fasten.job.words import Job, Mount, Part, Shelf, ShelfPart
 
@@ -97,9 +97,9 @@ def counts(shelf: Shelf) -> bool:
     if shelf.bits:
         return bool(view.bits)
     if shelf.tools:
-        return any(view.has_tool(base, size) for base, size_of in known.tools.items()
+        return any(view.has_tool(tool_names(base, size)) for base, size_of in known.tools.items()
                    for size in _rest(shelf.tools[0], base) if bool(size) == (size_of != NO_SIZE))  # fmt: skip
-    return any(view.has_consumable(base, detail) for base, more in known.consumables.items()
+    return any(view.has_consumable((base,), detail) for base, more in known.consumables.items()
                for detail in _rest(shelf.consumables[0], base) if more or not detail)  # fmt: skip
 
 

@@ -7,7 +7,7 @@ import pytest
 from built.receivers import patch_kind
 
 from fasten.catalog.face_parts import Adhesive
-from fasten.catalog.job_parts import Consumable
+from fasten.catalog.job_parts import Consumable, ToolKind
 from fasten.catalog.practice import Tool
 from fasten.catalog.tables import builtin
 from fasten.job.choices import choices
@@ -121,7 +121,9 @@ def test_adhesive_under_hook_and_loop_is_thin_and_on_both_halves() -> None:
 def test_a_bond_uses_as_much_as_its_film_is_thick() -> None:
     """A mm2 of film a mm thick is 0.001 ml; laid mat is no film."""
     for row in TABLES.rows(Adhesive, "adhesives"):
-        amount = next(c for c in TABLES.rows(Consumable, "consumables") if (c.name_, c.when) == (row.adhesive, "named"))
+        amount = next(
+            c for c in TABLES.rows(Consumable, "consumables") if (c.consumable, c.only_if) == (row.adhesive, ())
+        )
         if row.kind == "paste" and row.use != "laminate":
             assert amount.amount == pytest.approx(row.thickness_mm / 1000)
 
@@ -143,6 +145,7 @@ def test_a_consumable_of_the_shelf_is_known_with_or_without_its_detail() -> None
 
 
 def test_every_consumable_that_a_method_names_has_an_amount_or_is_counted_as_a_part() -> None:
-    known = {row.name_ for row in TABLES.rows(Consumable, "consumables")}
-    named = {row.name_ for row in TABLES.rows(Tool, "tools") if row.kind == "consumable"}
-    assert named - known == set()
+    known = {row.consumable for row in TABLES.rows(Consumable, "consumables")}
+    named = {row.tool for row in TABLES.rows(Tool, "tools")}
+    used_up = {row.tool for row in TABLES.rows(ToolKind, "tool-kinds") if row.heading == "consumable"}
+    assert (named & used_up) - known == set()

@@ -196,7 +196,7 @@ def test_an_answer_with_a_bit_of_the_shelf_tells_that_bit_everywhere() -> None:
     assert found.answer is not None
     assert found.answer.proposal.joint.hole is not None
     assert found.answer.proposal.joint.hole.bit.name == "N"
-    assert "bit N" in found.answer.tools
+    assert "bit N" in [need.text for need in found.answer.tools]
     assert any("with bit N and a stop" in step.text for step in found.answer.steps)
     shelf = replace(EMPTY, bits=("N",))
     listed = hardware(job(mount("amp")), (found,), shelf, TABLES)

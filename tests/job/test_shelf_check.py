@@ -7,7 +7,7 @@ import pytest
 from fasten.catalog.tables import builtin
 from fasten.commands.demo import SHELF, demo_folder
 from fasten.job.shelf_check import part_trouble, troubles
-from fasten.job.shelf_view import ShelfView
+from fasten.job.shelf_view import ShelfView, tool_names
 from fasten.job.storage import load_shelf
 from fasten.job.words import Part, Shelf, ShelfPart
 from fasten.model import Visible
@@ -87,9 +87,9 @@ def test_a_hyphen_makes_no_other_thing_and_is_told() -> None:
         "consumable: 'Bare edge primer' is taken for bare-edge primer",
     ]
     view = ShelfView(shelf, TABLES)
-    assert view.has_tool("rivet-nut setter", "")
-    assert view.has_tool("rivet-nut mandrel", "M5")
-    assert view.has_consumable("bare-edge primer", "")
+    assert view.has_tool(tool_names("rivet-nut setter", ""))
+    assert view.has_tool(tool_names("rivet-nut mandrel", "M5"))
+    assert view.has_consumable(("bare-edge primer",), "")
     assert of_part(Part("Push_in clip", "6mm", "barbed-stem", "plastic", 14.0)) == ""
 
 

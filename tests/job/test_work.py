@@ -13,7 +13,7 @@ from fasten.catalog.practice import Caution
 from fasten.catalog.tables import builtin
 from fasten.job.choices import choices, pin_of
 from fasten.job.words import Built, Job, Mount
-from fasten.job.work import AFTER, BEFORE, EACH, TOOL, WorkMount, WorkSheet, work_sheet
+from fasten.job.work import AFTER, BEFORE, EACH, WorkMount, WorkSheet, work_sheet
 from fasten.mechanics.modes import material
 from fasten.model import Answer, Phase
 from fasten.question import read_question
@@ -154,8 +154,8 @@ def test_the_table_is_sound_and_every_row_is_used() -> None:
     table = builtin().table("work-order")
     check_table(table, "work-order.toml")
     rows = builtin().rows(WorkOrder, "work-order")
-    assert {row.when for row in rows} == {BEFORE, EACH, AFTER, TOOL}
-    for when in (BEFORE, EACH, AFTER, TOOL):
+    assert {row.when for row in rows} == {BEFORE, EACH, AFTER}
+    for when in (BEFORE, EACH, AFTER):
         steps = [row.step for row in rows if row.when == when]
         assert steps == list(range(1, len(steps) + 1))
     assert set(table.sources) == {row.from_ for row in rows}

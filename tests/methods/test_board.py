@@ -113,7 +113,7 @@ def test_the_torque_of_a_sunk_insert_is_half_its_withdrawal() -> None:
     assert torque.limited_by == "withdrawal of the sunk insert"
     assert torque.target_nm == pytest.approx(0.5 * 3 * pull.allowable * 0.2 * 5.0 / 1000)
     assert torque.target_nm < 2.0
-    assert "torque screwdriver" in answer.tools
+    assert "torque screwdriver" in [need.text for need in answer.tools]
 
 
 def test_the_insert_is_glued_and_its_mouth_chamfered() -> None:

@@ -87,7 +87,9 @@ def test_work_on_board_has_nothing_of_sheet_metal(onto: str) -> None:
     screwed = [answer for answer in advice.answers if answer.proposal.joint.hole is not None]
     assert {answer.method for answer in screwed} == {module.NAME for module in MODULES}
     for answer in screwed:
-        told = " ".join((*(step.text for step in answer.steps), *answer.tools, *answer.consumables)).lower()
+        told = " ".join(
+            [*(step.text for step in answer.steps), *(need.text for need in (*answer.tools, *answer.consumables))]
+        ).lower()
         assert "scrap of the same board" in told
         for word in ("swarf", "deburr", "bare edge", "bare-edge", "same sheet", "must not dish"):
             assert word not in told, (answer.method, word)

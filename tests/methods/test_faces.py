@@ -82,7 +82,8 @@ def test_no_face_is_proven_whose_edge_nobody_told(base: dict[str, str]) -> None:
 
 def test_a_strip_drills_nothing_and_turns_nothing() -> None:
     answer = asked(TRIM).answers[0]
-    joint, told = answer.proposal.joint, " ".join((*(step.text for step in answer.steps), *answer.tools)).lower()
+    texts = [*(step.text for step in answer.steps), *(need.text for need in answer.tools)]
+    joint, told = answer.proposal.joint, " ".join(texts).lower()
     assert (joint.hole, joint.screw, joint.receiver, answer.proposal.torque) == (None, None, None, None)
     assert [layer.role for layer in joint.layers] == ["item", "patch", "substrate"]
     assert (joint.kind, joint.behind_set_mm, joint.behind_done_mm) == (JointKind.LOCATED, 0.0, 0.0)
@@ -107,7 +108,7 @@ def test_in_a_parked_car_a_self_adhesive_backing_is_refused_for_its_heat() -> No
             assert held["heat-bond"] is Status.HOLDS
     answer = asked(TRIM).answers[0]
     assert any("self-adhesive backing lets go in a parked car" in step.text for step in answer.steps)
-    assert "elastic adhesive" in answer.consumables
+    assert "elastic adhesive" in [need.text for need in answer.consumables]
 
 
 def test_what_hangs_for_years_takes_a_tenth() -> None:

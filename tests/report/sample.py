@@ -9,6 +9,7 @@ from fasten.model import (
     Check,
     Figure,
     Input,
+    Need,
     Phase,
     Proposal,
     Reach,
@@ -101,6 +102,11 @@ TORQUE = Torque(
     from_=("sample-memory",),
 )
 
+
+def needs(*names: str) -> tuple[Need, ...]:
+    return tuple(Need(name, name) for name in names)
+
+
 RIVET_NUT_ANSWER = Answer(
     rank=1,
     method="rivet_nut",
@@ -121,8 +127,8 @@ RIVET_NUT_ANSWER = Answer(
         WorkStep(Phase.MARK, 1, "Mark from the item, centre punch, drill 3 mm, then 7.1 mm."),
         WorkStep(Phase.DEBURR, 1, "Deburr, paint the bare edge, set one rivet nut in a test piece of the same sheet."),
     ),
-    tools=("drill", "7.1 mm bit", "setting tool M5", "torque screwdriver"),
-    consumables=("primer for bare edges", "medium-strength threadlocker"),
+    tools=needs("drill", "7.1 mm bit", "setting tool M5", "torque screwdriver"),
+    consumables=needs("primer for bare edges", "medium-strength threadlocker"),
     cautions=("A round body turns in thin sheet: stay under 2.2 N·m and never use a prevailing-torque nut on it.",),
 )
 
@@ -140,7 +146,7 @@ THROUGH_BOLT_ANSWER = Answer(
     ),
     score=Score(20.0, ()),
     steps=(WorkStep(Phase.OPEN_UP, 1, "Clamp the board in place and drill both in one go."),),
-    tools=("two 13 mm spanners",),
+    tools=needs("two 13 mm spanners"),
     consumables=(),
     cautions=("MDF creeps: tighten again after a week.",),
 )
