@@ -38,14 +38,12 @@ class FastenApp(BoxDoings, JobDoings):
         """Take the last change back: of the shelf where that is in view, else of the job."""
         if self.place == "shelf":
             self.step_shelf(back=True)
-            return
-        super().action_undo()
-        self.arrived(self.place)
+        else:
+            super().action_undo()
 
     def action_redo(self) -> None:
         """Make it again."""
         if self.place == "shelf":
             self.step_shelf(back=False)
-            return
-        super().action_redo()
-        self.arrived(self.place)
+        else:
+            super().action_redo()

@@ -63,7 +63,7 @@ class Outcome:
     @property
     def misread(self) -> tuple[str, ...]:
         """The fields that are not understood."""
-        return tuple(name for name in _BY_NAME if name in self.readings and self.readings[name].why)
+        return tuple(name for name in LABELS if name in self.readings and self.readings[name].why)
 
     @property
     def entry(self) -> dict[str, str]:
@@ -76,7 +76,7 @@ class Outcome:
 
 def label(name: str) -> str:
     """The label of a field as it stands within a sentence."""
-    return _BY_NAME[name].label.lower()
+    return LABELS[name].lower()
 
 
 ASKS = (
@@ -110,4 +110,4 @@ ASKS = (
     Ask("cable", "Its cable", "50 mm2, or 4 AWG"),
     Ask("current", "Full current", "200 A"),
 )
-_BY_NAME = {ask.name: ask for ask in ASKS}
+LABELS = {ask.name: ask.label for ask in ASKS}

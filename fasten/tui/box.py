@@ -16,6 +16,7 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from fasten.report.safe import safe
+from fasten.tui.desk import STALE, Revision
 from fasten.tui.panels import OPTION_COLUMNS, turn_page
 
 if TYPE_CHECKING:
@@ -27,7 +28,7 @@ if TYPE_CHECKING:
     from fasten.report.document import Document, Section
 
 IN, OUT = "[x]", "[ ]"
-_WAIT = "Reckoning the box …"
+_WAIT = "Calculating the box …"
 _HOW = "Enter or a tap ticks a line as packed, and takes the tick away again."
 _EVERYWHERE = "everywhere"
 _NO_SHELF = "No shelf was given"  # begins what the list says to whoever named none; here it is the one there is
@@ -162,15 +163,23 @@ def _told_of(title: str, cell: str) -> str:
     return f"{title} {cell}"
 
 
+class _Row(Option):
+    """A line where it is listed, and the box that it is of."""
+
+    def __init__(self, told: Content, line: Line, box: Box) -> None:
+        super().__init__(told, disabled=line.is_heading)
+        self.line, self.box = line, box
+
+
 class BoxPlace(Vertical):
     """The verdict and the lines; a line is ticked by Enter, by a tap or by its key."""
 
     class Ticked(Message):
-        """A line was packed, or taken out again."""
+        """A line was packed, or taken out again, in the box of a job as it was shown."""
 
-        def __init__(self, thing: Thing) -> None:
+        def __init__(self, thing: Thing, seen: Revision) -> None:
             super().__init__()
-            self.thing = thing
+            self.thing, self.seen = thing, seen
 
     class Changed(Message):
         """By what the shelf now holds, other answers are the best ones."""
@@ -185,22 +194,37 @@ class BoxPlace(Vertical):
         self._verdict = Static(_WAIT, id="verdict", markup=False)
         self._lines = OptionList(id="box-lines", markup=False)
         self._asked: tuple[Job, Shelf | None] | None = None
+        self._key = ""  # of the line that was in hand
+        self.seen = STALE  # of the job that the lines are of
         self.box: Box | None = None
 
     def compose(self) -> ComposeResult:
         yield self._verdict
         yield self._lines
 
-    def load(self, job: Job, shelf: Shelf | None) -> None:
-        """Show the box of a job; what is reckoned already is not reckoned again."""
-        if self._asked is not None and self._asked[0].mounts == job.mounts and self._asked[1] == shelf:
-            self._asked = job, shelf
-            if self.box is not None:  # else what is being reckoned takes the ticks as they then are
+    def load(self, job: Job, shelf: Shelf | None, seen: Revision) -> None:
+        """Show the box of a job; what is worked out already is not worked out again.
+
+        No line of other mount points stands there meanwhile, be they of this job or of another.
+        """
+        was, self._asked, self.seen = self._asked, (job, shelf), seen
+        if was is None or was[0].mounts != job.mounts:
+            self._clear()
+        elif was[1] == shelf:
+            if self.box is not None:  # else what is being worked out takes the ticks as they then are
                 self._show(boxed(job, self.box.found, shelf, self._tables))
             return
-        self._asked = job, shelf
         self._verdict.update(_WAIT)
-        self._reckon(job, shelf)
+        self._work_out(job, shelf)
+
+    def _clear(self) -> None:
+        self._key = self._key_in_hand
+        self.box = None
+        self._lines.clear_options()
+
+    @property
+    def _key_in_hand(self) -> str:
+        return self.in_hand.key if self.in_hand is not None else self._key
 
     @property
     def in_hand(self) -> Line | None:
@@ -216,11 +240,12 @@ class BoxPlace(Vertical):
 
     def tick(self) -> None:
         """Tick the line in hand."""
-        self._tick(self.in_hand)
+        if self.in_hand is not None:
+            self._tick(self.in_hand, self.seen)
 
-    def _tick(self, line: Line | None) -> None:
-        if line is not None and line.thing is not None:
-            self.post_message(self.Ticked(line.thing))
+    def _tick(self, line: Line, seen: Revision) -> None:
+        if line.thing is not None:
+            self.post_message(self.Ticked(line.thing, seen))
 
     def on_resize(self, _event: Resize) -> None:
         if self.box is not None:
@@ -244,27 +269,29 @@ class BoxPlace(Vertical):
         return Content("\n".join(chain(wrapped(line.text, width, first=tick, rest=inset), *more)))
 
     @work(thread=True, exclusive=True)
-    def _reckon(self, job: Job, shelf: Shelf | None) -> None:
+    def _work_out(self, job: Job, shelf: Shelf | None) -> None:
         box = box_of(job, shelf, self._tables)
-        self.app.call_from_thread(self._reckoned, box)
+        self.app.call_from_thread(self._worked_out, box, shelf)
 
-    def _reckoned(self, box: Box) -> None:
-        was = self.box
+    def _worked_out(self, box: Box, by: Shelf | None) -> None:
         job, shelf = self._asked if self._asked is not None else (box.asked, None)
-        self._show(box if job.packed == box.asked.packed else boxed(job, box.found, shelf, self._tables))
-        if was is not None and was.asked.mounts == box.asked.mounts:
+        if (job.mounts, shelf) != (box.asked.mounts, by):
+            return  # another box is wanted by now
+        was = self.box
+        self._show(box if job == box.asked else boxed(job, box.found, shelf, self._tables))
+        if was is not None:
             self._tell_changes(dict(was.titles), box)
 
     def _show(self, box: Box) -> None:
         """Show a box, the line in hand still in hand."""
-        in_hand = self.in_hand
+        key = self._key_in_hand
         self.box = box
         self._tell(box)
         self._lines.clear_options()
-        self._lines.add_options([Option(self._told(line), disabled=line.is_heading) for line in box.lines])
+        self._lines.add_options([_Row(self._told(line), line, box) for line in box.lines])
         things = [(line.key, at) for at, line in enumerate(box.lines) if line.is_thing]
         first = things[0][1] if things else None
-        self._lines.highlighted = dict(things).get(in_hand.key if in_hand is not None else "", first)
+        self._lines.highlighted = dict(things).get(key, first)
 
     def _tell_changes(self, before: dict[str, str], box: Box) -> None:
         """Whoever puts something on the shelf is told where another answer is the best one by it."""
@@ -283,5 +310,7 @@ class BoxPlace(Vertical):
 
     @on(OptionList.OptionSelected, "#box-lines")
     def _selected(self, event: OptionList.OptionSelected) -> None:
-        # The one that was selected: the next key may have gone on to another by now.
-        self._tick(None if self.box is None else self.box.lines[event.option_index])
+        # The one that was selected: the next key may have gone on to another by now, and the lines may be others.
+        row = event.option
+        if isinstance(row, _Row):
+            self._tick(row.line, self.seen if self.box is not None and row.box.found is self.box.found else STALE)

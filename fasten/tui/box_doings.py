@@ -1,9 +1,13 @@
 """What can be done with the box and the shelf: tick, put on the shelf, change, standardise, put on paper."""
 
+from __future__ import annotations
+
 from collections.abc import Callable
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 from time import monotonic
+from typing import TYPE_CHECKING
 
 from textual import on
 
@@ -12,10 +16,14 @@ from fasten.job.words import Shelf, ShelfPart
 from fasten.progress import Stopped
 from fasten.tui.actions import LEADER
 from fasten.tui.box import BoxPlace
+from fasten.tui.desk import Revision
 from fasten.tui.mount_doings import MountDoings
 from fasten.tui.panels import Blank, Choice, Filled, FillPanel, PickPanel
 from fasten.tui.shelf import ShelfPlace
 from fasten.tui.shelf_desk import Doubt, Held, blanks_of, part_from, with_line, with_part, with_thing
+
+if TYPE_CHECKING:
+    from fasten.tui.fewer import Fewer
 
 SEARCH_S = 5.0  # for the fewest sizes, while the person waits
 _SORTS = tuple(Choice(sort, f"a {sort}") for sort in ("part", "bit", "tool", "consumable"))
@@ -39,7 +47,7 @@ class BoxDoings(MountDoings):
 
     def show_box(self) -> None:
         """Show the box of the job as it stands."""
-        self.query_one(BoxPlace).load(self.desk.job, self.shelf_now())
+        self.query_one(BoxPlace).load(self.desk.job, self.shelf_now(), self.desk.revision)
 
     def action_tick(self) -> None:
         """The line in hand is packed, or not after all."""
@@ -49,9 +57,9 @@ class BoxDoings(MountDoings):
     def _ticked(self, message: BoxPlace.Ticked) -> None:
         from fasten.job.ticks import toggled
 
-        self.desk.tick(toggled(self.desk.job.packed, message.thing))
-        self.show_box()
-        self.save()
+        packed = toggled(self.desk.job.packed, message.thing)
+        if self.attempt(lambda: self.desk.tick(packed, message.seen)):
+            self.show_box()
 
     @on(BoxPlace.Changed)
     def _changed_by_shelf(self, message: BoxPlace.Changed) -> None:
@@ -65,8 +73,9 @@ class BoxDoings(MountDoings):
             self.say("Mark a line of the box first")
             return
         box, key = place.box, place.in_hand.key
-        self._shelve(lambda shelf: with_line(shelf, box.listed, key))
-        self.show_box()
+        if self.is_as_seen(place.seen):
+            self._shelve(lambda shelf: with_line(shelf, box.listed, key))
+            self.show_box()
 
     async def action_fewest(self) -> None:
         """The same job with fewer different sizes, before and after."""
@@ -78,25 +87,24 @@ class BoxDoings(MountDoings):
             if monotonic() > ends:
                 raise Stopped
 
-        self._fewer = fewer(self.desk.job, self.shelf_now(), self.tables, step)
-        offers = (Choice("hold", "Hold these"),) if self._fewer.pins else ()
-        await self.push_screen(self.read_document(self._fewer.document, offers), self._fewest_taken)
+        seen = self.desk.revision
+        found = fewer(self.desk.job, self.shelf_now(), self.tables, step)
+        offers = (Choice("hold", "Hold these"),) if found.pins else ()
+        await self.push_screen(self.read_document(found.document, offers), partial(self._fewest_taken, found, seen))
 
-    def _fewest_taken(self, key: str | None) -> None:
+    def _fewest_taken(self, found: Fewer, seen: Revision, key: str | None) -> None:
         if key == "hold":
-            self.desk.pin_all(self._fewer.pins)
-            self.save()
-            self.show_box()
+            self.attempt(lambda: self.desk.pin_all(found.pins, seen))
 
     async def action_export(self) -> None:
         """Work sheet, hardware list or drilling template as a file."""
         from fasten.tui.paper import PAPERS
 
         choices = [Choice(str(number), paper.title) for number, paper in enumerate(PAPERS)]
-        await self.push_screen(PickPanel("What on paper?", choices), self._exported)
+        await self.push_screen(PickPanel("What on paper?", choices), partial(self._exported, self.desk.revision))
 
-    def _exported(self, key: str | None) -> None:
-        if key is None:
+    def _exported(self, seen: Revision, key: str | None) -> None:
+        if key is None or not self.is_as_seen(seen):
             return
         from fasten.tui.paper import PAPERS, Source, put
 
@@ -168,10 +176,10 @@ class BoxDoings(MountDoings):
         if held.entry is None:
             name = filled["name"].strip()
             self._check_name(held.sort, name)
-            self._change_shelf(lambda shelf: with_thing(shelf, held.sort, name, instead_of=held.name))
+            self._change_shelf(lambda shelf: with_thing(shelf, held.sort, name, instead_of=held.name), held)
         else:
             part = self._checked_part(filled)
-            self._change_shelf(lambda shelf: with_part(shelf, part, instead_of=held.entry))
+            self._change_shelf(lambda shelf: with_part(shelf, part, instead_of=held.entry), held)
 
     def action_drop(self) -> None:
         """Take the line in hand off the shelf."""
@@ -182,20 +190,24 @@ class BoxDoings(MountDoings):
     def _drop(self, held: Held) -> None:
         entry = held.entry
         if entry is not None:
-            self._shelve(lambda shelf: with_part(shelf, replace(entry, count=0)))
+            is_off = self._shelve(lambda shelf: with_part(shelf, replace(entry, count=0)), held)
         else:
-            self._shelve(lambda shelf: with_thing(shelf, held.sort, "", instead_of=held.name))
-        self.say(f"{held.name} is off the shelf; {LEADER} u puts it back")
+            is_off = self._shelve(lambda shelf: with_thing(shelf, held.sort, "", instead_of=held.name), held)
+        if is_off:
+            self.say(f"{held.name} is off the shelf; {LEADER} u puts it back")
 
-    def _shelve(self, change: Callable[[Shelf], Shelf]) -> None:
+    def _shelve(self, change: Callable[[Shelf], Shelf], held: Held | None = None) -> bool:
         try:
-            self._change_shelf(change)
+            self._change_shelf(change, held)
         except FastenError as error:
             self.say(str(error), warn=True)
+            return False
+        return True
 
-    def _change_shelf(self, change: Callable[[Shelf], Shelf]) -> None:
+    def _change_shelf(self, change: Callable[[Shelf], Shelf], held: Held | None = None) -> None:
+        """Change the shelf; where it is a line of it that was shown, that line must still be on it."""
         try:
-            self.shelf_desk.change(change(self.shelf_desk.to_change()))
+            self.shelf_desk.change(change(self.shelf_desk.to_change(held)))
         finally:
             for place in self.query(ShelfPlace):
                 place.load(self.shelf_desk.shelf, str(self.shelf_desk.path), self.tables)

@@ -2,13 +2,23 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
+from itertools import count
 from pathlib import Path
+from typing import NewType
 
 from fasten.errors import FastenError
 from fasten.job.words import Job, Mount, Pin
 
 Saver = Callable[[Job], None]
 EMPTY = Job("", "", "", ())
+Revision = NewType("Revision", int)  # of which job, and of which state of it, something is shown; no two are alike
+STALE = Revision(0)  # of what is not shown any more
+Growing = tuple[object, ...]  # a mount point and those of its fields that are being typed
+_numbers = count(1)
+
+
+def _another() -> Revision:
+    return Revision(next(_numbers))
 
 
 @dataclass(frozen=True)
@@ -22,7 +32,11 @@ class Step:
 
 @dataclass
 class Desk:
-    """The job in hand. `at` is the mount point in hand; None while a new one has nothing to its name."""
+    """The job in hand. `at` is the mount point in hand; None while a new one has nothing to its name.
+
+    Whatever changes the job is told of which `revision` it was shown when that was asked for, and raises FastenError
+    where the job is another by now. `hand` is the revision since which the mount point in hand is the same one.
+    """
 
     save_job: Saver
     path: Path | None = None
@@ -31,9 +45,11 @@ class Desk:
     read_only: str = ""
     saved: Job = EMPTY
     is_stale: Callable[[], bool] = lambda: False  # whether another program wrote or removed the file
+    revision: Revision = field(default_factory=_another)
+    hand: Revision = field(default_factory=_another)
     _past: list[Step] = field(default_factory=list)
     _next: list[Step] = field(default_factory=list)
-    _growing: object = None  # what the last change was made to: more of the same is one step to take back
+    _growing: Growing | None = None  # what the last change was made to: more of the same is one step to take back
     _adding: int | None = None  # the mount point that was added last, as long as only further fields of it are said
 
     @property
@@ -51,10 +67,20 @@ class Desk:
         """Whether the file holds the job as it stands."""
         return self.job == self.saved
 
-    def say(self, taken: Mapping[str, str], name: str) -> None:
-        """Take the fields that are understood; the first of them make a new mount point under the name given."""
+    def check(self, seen: Revision) -> None:
+        """Raises FastenError where the job is not any more as it was shown."""
+        if seen != self.revision:
+            what = "the job has changed since this was shown; nothing was done"
+            raise FastenError(what, fix="look at it as it is now, then do this again")
+
+    def say(self, taken: Mapping[str, str], name: str, hand: Revision) -> None:
+        """Take the fields that are understood; the first of them make a new mount point under the name given.
+
+        Raises: FastenError where they were said of a mount point that is not in hand any more.
+        """
         from fasten.question import FIELDS
 
+        self.check(self.revision if hand == self.hand else hand)
         said = tuple((key, taken[key]) for key in FIELDS if taken.get(key, "").strip())
         if self.mount is None:
             if said:
@@ -72,59 +98,69 @@ class Desk:
         names = (wanted, *(f"{wanted} {number}" for number in range(2, len(taken) + 3)))
         return next(name for name in names if name.casefold() not in taken)
 
-    def rest(self) -> None:
-        """A field was left: what is changed next, of it as well, is a step of its own."""
-        self._growing = None
+    def rest(self, name: str) -> None:
+        """A field was left: what is changed of it next is a step of its own."""
+        if self._growing is not None and name in self._growing:
+            self._growing = None
 
-    def go_to(self, at: int | None) -> None:
+    def go_to(self, at: int | None, seen: Revision) -> None:
         """Take another mount point in hand; None for a new one."""
-        self.at, self._growing, self._adding = at, None, None
+        self.check(seen)
+        self._take_in_hand(at)
 
-    def rename(self, name: str, note: str) -> None:
+    def rename(self, name: str, note: str, seen: Revision) -> None:
         """Name the mount point in hand and note what there is to note; raises FastenError where that cannot be kept."""
+        self.check(seen)
         if self.mount is not None:
             named = replace(self.mount, name=name.strip(), note=note.strip())
             self._replace(_kept(named), f"{self.mount.name} named", None)
 
-    def entitle(self, title: str, vehicle: str, note: str) -> None:
+    def entitle(self, title: str, vehicle: str, note: str, seen: Revision) -> None:
         """Name the job; raises FastenError where what is said cannot be kept."""
+        self.check(seen)
         head = _checked(Job(title.strip(), vehicle.strip(), note.strip(), ()))
         self._change(replace(self.job, title=head.title, vehicle=head.vehicle, note=head.note), "job named")
 
-    def pin(self, pin: Pin | None) -> None:
+    def pin(self, pin: Pin | None, seen: Revision) -> None:
         """Hold one joint of the mount point in hand, or none."""
+        self.check(seen)
         if self.mount is not None:
             self._replace(replace(self.mount, pin=pin), f"choice for {self.mount.name}", None)
 
-    def pin_all(self, pins: Mapping[str, Pin]) -> None:
+    def pin_all(self, pins: Mapping[str, Pin], seen: Revision) -> None:
         """Hold the joints given by the name of their mount point, in one step."""
+        self.check(seen)
         mounts = tuple(replace(mount, pin=pins.get(mount.name, mount.pin)) for mount in self.job.mounts)
         self._change(replace(self.job, mounts=mounts), "fewest sizes")
 
-    def built(self, said: Mapping[str, str], today: str) -> None:
+    def built(self, said: Mapping[str, str], today: str, seen: Revision) -> None:
         """Record what was really used at the mount point in hand, in place of a record that is there.
 
         Raises: FastenError where that cannot be kept.
         """
         from fasten.job.built import recorded
 
+        self.check(seen)
         if self.mount is not None:
             done = recorded(self.mount, said, today, replace_it=True)
             self._replace(_kept(done), f"as built, {self.mount.name}", None)
 
-    def tick(self, packed: tuple[str, ...]) -> None:
+    def tick(self, packed: tuple[str, ...], seen: Revision) -> None:
         """Take the ticks of the box as they are now."""
+        self.check(seen)
         self._change(replace(self.job, packed=packed), "tick")
+        self.revision = seen  # what is shown is as true as before: the next line may be ticked at once
 
-    def remove(self) -> str:
+    def remove(self, seen: Revision) -> str:
         """Take the mount point in hand out of the job; its name."""
+        self.check(seen)
         if self.at is None:
             return ""
         from fasten.job.edit import without_mount
 
         name, left = self.job.mounts[self.at].name, len(self.job.mounts) - 1
         self._change(without_mount(self.job, name), f"{name} deleted")
-        self.at = min(self.at, left - 1) if left else None
+        self._take_in_hand(min(self.at, left - 1) if left else None)
         return name
 
     def undo(self) -> str:
@@ -151,28 +187,32 @@ class Desk:
         self.at = self._adding = len(self.job.mounts) - 1
         self._growing = (self.at, *sorted(self.said))
 
-    def _replace(self, mount: Mount, what: str, growing: object) -> None:
+    def _replace(self, mount: Mount, what: str, growing: Growing | None) -> None:
         from fasten.job.edit import with_mount
 
         assert self.mount is not None
         self._change(with_mount(self.job, mount, instead_of=self.mount.name), what, growing)
 
-    def _change(self, job: Job, what: str, growing: object = None) -> None:
+    def _change(self, job: Job, what: str, growing: Growing | None = None) -> None:
         if growing is None or growing != self._growing:
             self._past.append(Step(self.job, self.at, what))
             self._adding = None
         self._next.clear()
         self._growing = growing
-        self.job = job
+        self.job, self.revision = job, _another()
+
+    def _take_in_hand(self, at: int | None) -> None:
+        self.at, self._growing, self._adding = at, None, None
+        self.hand = self.revision = _another()
 
     def _back(self, steps: list[Step], others: list[Step]) -> str:
         if not steps:
             return ""
         step = steps.pop()
         others.append(Step(self.job, self.at, step.what))
-        self.job, self.at, self._growing, self._adding = step.job, step.at, None, None
-        if self.at is None and self.job.mounts:
-            self.at = len(self.job.mounts) - 1
+        self.job = step.job
+        last = len(step.job.mounts) - 1
+        self._take_in_hand(last if step.at is None and last >= 0 else step.at)
         return step.what
 
 

@@ -23,17 +23,18 @@ from fasten.errors import FastenError
 from fasten.job.words import Shelf
 from fasten.report.safe import safe
 from fasten.tui.actions import ACTIONS, LEADER, PLACES, Action, here, of_key
+from fasten.tui.asks import LABELS
 from fasten.tui.button import Button
-from fasten.tui.desk import Desk
+from fasten.tui.desk import Desk, Revision
 from fasten.tui.endings import Ending
-from fasten.tui.form import bar_button, clipped, on_bar
+from fasten.tui.form import bar_button, clipped, field_of, on_bar
 from fasten.tui.keeping import Keeper
 from fasten.tui.mounts import MountsPlace
 from fasten.tui.panels import DoPanel, Panel
 from fasten.tui.shelf_desk import ShelfDesk
 
 SAVE_EVERY_S = 1.0
-KEYS_TAKEN_S = 0.5  # at most
+KEYS_TAKEN_S, KEYS_LOOKED = 0.05, 100  # how often it is looked whether keys are taken, at most
 _READ, _ASK, _READ_KEY = "Read", "Ask", next(action.key for action in ACTIONS if action.name == "read")
 _HINT, _HINT_BELOW = f"{LEADER} opens a menu", 100  # columns, from which the bar says it
 _LISTS = frozenset({"box", "shelf"})  # places without a field, where a letter acts by itself
@@ -76,7 +77,9 @@ class Desktop(Ending):
         places = [bar_button(place.label, f"go-{place.key}") for place in PLACES]
         self._bar = [bar_button(LEADER, "do"), *places, bar_button(_READ, "read")]
         self._trouble = ""
-        self._told = ""
+        self._told = "", False  # what the title line says, and whether it warns
+        self._left: set[str] = set()  # fields that were left as they are
+        self.shown: Revision | None = None  # what every page shows
         self._is_list = False
 
     def get_default_screen(self) -> Screen[None]:
@@ -118,9 +121,10 @@ class Desktop(Ending):
         self.take_typed()
         self.tell()
 
-    def on_descendant_blur(self, _event: DescendantBlur) -> None:
+    def on_descendant_blur(self, event: DescendantBlur) -> None:
         self.take_typed()
-        self.desk.rest()
+        self.desk.rest(field_of(event.widget))
+        self._left.add(field_of(event.widget))
         self.save()
 
     def save_at_last(self) -> str:
@@ -146,8 +150,8 @@ class Desktop(Ending):
     def take_up(self, desk: Desk) -> None:
         """Take a job in hand, and say so where it can only be read."""
         self.desk, self._trouble = desk, ""
-        self.show_mount()
-        self.mounts.resume()
+        self.tell()
+        self.resume()
         if desk.read_only:
             self.say(desk.read_only, warn=True)
 
@@ -156,7 +160,7 @@ class Desktop(Ending):
         if not self.mounts.is_typed:
             return  # what was loaded stands as its file words it
         taken = self.mounts.taken()
-        self.desk.say(taken, taken.get("item", "mount"))
+        self.desk.say(taken, taken.get("item", "mount"), self.mounts.hand)
         self.mounts.took(self.desk.mount, self.mount_line())
 
     def save(self) -> None:
@@ -171,25 +175,47 @@ class Desktop(Ending):
         self.tell()
 
     def tell(self) -> None:
-        """The title line: which job, and whether it is saved."""
+        """Have every page and the title line show the job as it is now."""
+        if self.shown != self.desk.revision and not self.is_leaving:
+            self.shown = self.desk.revision
+            self._show_job()
+        self.mounts.roll_call(tuple(mount.name for mount in self.desk.job.mounts), self.desk.at, self.desk.revision)
+        self._tell_state()
+
+    def _show_job(self) -> None:
         desk = self.desk
+        if self.mounts.hand != desk.hand:
+            if lost := self.mounts.unkept:
+                self.say(f"Not kept: {_named(lost)}", warn=True)
+            self._left.clear()
+        self.mounts.show(desk.mount, desk.hand, self.mount_line())
+        if self.place != "mounts":
+            self.arrived(self.place)
+
+    def _tell_state(self) -> None:
+        """The title line: which job, and whether it is kept."""
+        desk, state = self.desk, self._state()
         name = desk.job.title or (desk.path.stem if desk.path else "new job")
-        self.mounts.roll_call(tuple(mount.name for mount in desk.job.mounts), desk.at)
-        state = "READ ONLY" if desk.read_only else "NOT SAVED" if self._trouble else "saved" if desk.is_saved else "…"
         rest = self.size.width - len(f" fasten  {state}  ") - 1
         shown = f"fasten  {clipped(safe(name), rest)}  {state}"
         room = self.size.width - 2 - cell_len(shown)
         shown += f"{_HINT:>{room}}" if self.size.width < _HINT_BELOW and room > len(_HINT) + 1 else ""
-        if shown == self._told:
+        warns = desk.read_only != "" or self._trouble != "" or not self._left.isdisjoint(self.mounts.unkept)
+        if (shown, warns) == self._told:
             return  # told every second, it must not have the screen laid out as often
-        self._told = shown
+        self._told = shown, warns
         for title in self.query("#title").results(Static):  # none any more while the screen is taken down
             title.update(Content(shown))
-            title.set_class(desk.read_only != "" or self._trouble != "", "-warns")
+            title.set_class(warns, "-warns")
 
-    def show_mount(self) -> None:
-        self.mounts.load(self.desk.mount, self.mount_line())
-        self.tell()
+    def _state(self) -> str:
+        if self.desk.read_only:
+            return "READ ONLY"
+        if self._trouble:
+            return "NOT SAVED"
+        if self.mounts.unkept:
+            return f"not kept: {_named(self.mounts.unkept)}"
+        return "saved" if self.desk.is_saved else "…"
 
     def mount_line(self) -> str:
         desk = self.desk
@@ -299,21 +325,25 @@ class Desktop(Ending):
         return super().check_action(action, parameters)
 
     async def keys_taken(self) -> None:
-        """Wait until the field in hand has every key that was typed before this one, however fast they came."""
-        if self.focused is not None:
-            done = asyncio.Event()
-            if self.focused.call_later(done.set):
-                with suppress(TimeoutError):  # what has the focus may be on its way off the screen
-                    await asyncio.wait_for(done.wait(), KEYS_TAKEN_S)
+        """Wait until the field in hand has every key that was typed before this one, however slow the machine is."""
+        field, done = self.focused, asyncio.Event()
+        if field is None or not field.call_later(done.set):
+            return
+        for _ in range(KEYS_LOOKED):  # counted, as time runs on while a slow machine does something else
+            if done.is_set() or not field.is_attached:
+                return
+            with suppress(TimeoutError):
+                await asyncio.wait_for(done.wait(), KEYS_TAKEN_S)
 
     async def action_do(self) -> None:
         """Show everything that can be done here, with what was typed; each does its work on that."""
         await self.keys_taken()
         self.take_typed()
-        await self.push_screen(DoPanel(here(self.place)), self._done)
+        self.tell()
+        await self.push_screen(DoPanel(here(self.place)), partial(self._done, self.desk.revision))
 
-    async def _done(self, action: Action | None) -> None:
-        if action is not None:
+    async def _done(self, seen: Revision, action: Action | None) -> None:
+        if action is not None and self.is_as_seen(seen):
             await self.run_action(action.name)
 
     def action_step(self, steps: int) -> None:
@@ -349,7 +379,7 @@ class Desktop(Ending):
 
     def on_resize(self, _event: Resize) -> None:
         self._name_bar()
-        self._told = ""
+        self._told = "", False
         self.tell()
 
     def _name_bar(self) -> None:
@@ -365,14 +395,23 @@ class Desktop(Ending):
                 button.label = on_bar(text)
                 button.styles.width = len(text) + 2
 
-    def attempt(self, change: Callable[[], None]) -> None:
+    def attempt(self, change: Callable[[], object]) -> bool:
+        """Change the job, and have every page show it and save it; whether that could be done."""
         try:
             change()
         except FastenError as error:
             self.say(str(error), warn=True)
-        self.changed()
+            return False
+        finally:
+            self.save()
+        return True
 
-    def changed(self) -> None:
-        """Show what has changed of the mount point in hand by name, and save."""
-        self.mounts.name_it(self.mount_line())
-        self.save()
+    def is_as_seen(self, seen: Revision) -> bool:
+        """Whether the job is still as it was shown; where it is not, that is said."""
+        return self.attempt(partial(self.desk.check, seen))
+
+
+def _named(fields: tuple[str, ...]) -> str:
+    """The label of the first of these fields, and how many others there are."""
+    more = f" and {len(fields) - 1} more" if len(fields) > 1 else ""
+    return f"{LABELS[fields[0]]}{more}"

@@ -6,12 +6,14 @@ from textual.containers import Horizontal, Vertical
 from textual.content import Content
 from textual.events import DescendantFocus, Resize
 from textual.message import Message
+from textual.widget import Widget
 from textual.widgets import Input, Static
 
 from fasten.tui.asks import ASKS, FIRST, Ask, Outcome, Reading
 from fasten.tui.button import Button
 from fasten.tui.say import Say
 
+_SAY = "say-"  # begins what such a widget goes by
 _LABEL_COLUMNS = 15  # as in the stylesheet
 _FIRST = tuple(ask for ask in ASKS if ask.name in FIRST)
 _MORE = tuple(ask for ask in ASKS if ask.name not in FIRST)
@@ -59,6 +61,11 @@ def _instead(ask: Ask, outcome: Outcome) -> str:
     return filled(ask.name, outcome.good.advice.mount)
 
 
+def field_of(widget: Widget) -> str:
+    """The name of the field that a widget is where something is typed into one; else empty."""
+    return (widget.id or "").removeprefix(_SAY) if (widget.id or "").startswith(_SAY) else ""
+
+
 class Field(Vertical):
     """A field: label, what is typed, what is understood of it, and why it is not."""
 
@@ -68,7 +75,7 @@ class Field(Vertical):
     def __init__(self, ask: Ask, text: str = "", *, blink: bool) -> None:
         super().__init__(id=f"field-{ask.name}")
         self.ask = ask
-        self.input = Say(text, f"({ask.hint})", id_=f"say-{ask.name}", blink=blink)
+        self.input = Say(text, f"({ask.hint})", id_=f"{_SAY}{ask.name}", blink=blink)
         self._shown: tuple[Reading | None, str] = (None, "")
         self._noted = "", ""
         self._line = Horizontal(Static(ask.label, classes="label", markup=False), self.input)

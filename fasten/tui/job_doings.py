@@ -6,6 +6,7 @@ from functools import partial
 from pathlib import Path
 
 from fasten.errors import FastenError
+from fasten.tui.desk import Revision
 from fasten.tui.desktop import Desktop
 from fasten.tui.panels import Blank, Choice, Filled, FillPanel, PickPanel
 
@@ -24,8 +25,7 @@ class JobDoings(Desktop):
         self._stepped(self.desk.redo(), "Made again", "There is nothing to make again")
 
     def _stepped(self, what: str, told: str, nothing: str) -> None:
-        if what:
-            self.show_mount()
+        self.save()
         self.say(f"{told}: {what}" if what else nothing)
 
     async def action_jobs(self) -> None:
@@ -46,7 +46,7 @@ class JobDoings(Desktop):
                 Blank("vehicle", "Vehicle", job.vehicle, "blue estate"),
                 Blank("note", "Note", job.note),
             )
-            await self.push_screen(FillPanel("This job", blanks, self._entitle))
+            await self.push_screen(FillPanel("This job", blanks, partial(self._entitle, self.desk.revision)))
         elif key is not None:
             await self._leave_for(None if key == _NEW else Path(key))
 
@@ -59,9 +59,9 @@ class JobDoings(Desktop):
         elif path is None or path != self.desk.path or self.desk.is_stale():
             self._take_up(path)
 
-    def _entitle(self, filled: Filled) -> None:
-        self.desk.entitle(filled["title"], filled["vehicle"], filled["note"])
-        self.changed()
+    def _entitle(self, seen: Revision, filled: Filled) -> None:
+        self.desk.entitle(filled["title"], filled["vehicle"], filled["note"], seen)
+        self.save()
 
     def _take_up(self, path: Path | None) -> None:
         self.attempt(lambda: self.take_up(self.keeper.new() if path is None else self.keeper.open(path)))
@@ -102,4 +102,4 @@ class JobDoings(Desktop):
     def _save_as(self, path: Path | None) -> None:
         self.keeper.copy(self.desk, path)
         self.say(f"Saved as {self.desk.path}")
-        self.changed()
+        self.save()

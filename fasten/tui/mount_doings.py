@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import asdict, replace
 from datetime import date
 from functools import partial
@@ -11,11 +12,14 @@ from textual import on
 
 from fasten.errors import FastenError
 from fasten.tui.actions import LEADER
+from fasten.tui.desk import Revision
 from fasten.tui.desktop import Desktop
 from fasten.tui.panels import Blank, Choice, Filled, FillPanel, PickPanel, ReadPanel
 from fasten.tui.roll import Roll
 
 if TYPE_CHECKING:
+    from fasten.job.words import Pin
+    from fasten.model import Answer
     from fasten.report.document import Document
 
 _NEW = "+"  # stands for a new mount point among those there are
@@ -30,28 +34,29 @@ class MountDoings(Desktop):
     async def action_new_mount(self) -> None:
         """Ask for another mount point."""
         await self.action_go("mounts")
-        self.desk.go_to(None)
-        self.show_mount()
+        self._go_to(None, self.desk.revision)
+
+    def _go_to(self, at: int | None, seen: Revision) -> None:
+        self.attempt(lambda: self.desk.go_to(at, seen))
         self.mounts.resume()
 
     async def action_all_mounts(self) -> None:
         """Go to another mount point."""
         known = [Choice(str(at), f"{at + 1}  {mount.name}") for at, mount in enumerate(self.desk.job.mounts)]
-        await self.push_screen(PickPanel("Which mount point?", [*known, Choice(_NEW, "a new one")]), self._picked_mount)
+        panel = PickPanel("Which mount point?", [*known, Choice(_NEW, "a new one")])
+        await self.push_screen(panel, partial(self._picked_mount, self.desk.revision))
 
     @on(Roll.Picked)
-    def _tapped(self, message: Roll.Picked) -> None:
-        self.save()
-        self.desk.go_to(message.at)
-        self.show_mount()
-        self.mounts.resume()
+    async def _tapped(self, message: Roll.Picked) -> None:
+        await self.keys_taken()
+        is_as_seen = message.seen == self.desk.revision
+        self.take_typed()
+        self._go_to(message.at, self.desk.revision if is_as_seen else message.seen)
 
-    async def _picked_mount(self, key: str | None) -> None:
+    async def _picked_mount(self, seen: Revision, key: str | None) -> None:
         if key is not None:
             await self.action_go("mounts")
-            self.desk.go_to(None if key == _NEW else int(key))
-            self.show_mount()
-            self.mounts.resume()
+            self._go_to(None if key == _NEW else int(key), seen)
 
     async def action_rename(self) -> None:
         """Name this mount point, and add a note."""
@@ -60,16 +65,16 @@ class MountDoings(Desktop):
             self.say("Nothing is asked yet, so there is nothing to name")
             return
         blanks = (Blank("name", "Name", mount.name), Blank("note", "Note", mount.note))
-        await self.push_screen(FillPanel("This mount point", blanks, self._rename))
+        await self.push_screen(FillPanel("This mount point", blanks, partial(self._rename, self.desk.revision)))
 
-    def _rename(self, filled: Filled) -> None:
-        self.desk.rename(filled["name"], filled["note"])
-        self.changed()
+    def _rename(self, seen: Revision, filled: Filled) -> None:
+        self.desk.rename(filled["name"], filled["note"], seen)
+        self.save()
 
     def action_remove_mount(self) -> None:
         """Take this mount point out of the job; it can be taken back."""
-        if name := self.desk.remove():
-            self.show_mount()
+        if name := self.desk.remove(self.desk.revision):
+            self.save()
             self.say(f"{name} is deleted; {LEADER} u takes it back")
 
     def read_document(self, document: Document, offers: tuple[Choice, ...] = ()) -> ReadPanel:
@@ -94,47 +99,42 @@ class MountDoings(Desktop):
         let_go = (Choice(_LET_GO, "Let go"),) if held else ()
         document = compare_document(good.advice)
         panel = ReadPanel(document.title, lambda width: compared(document, width), (*offers, *let_go))
-        await self.push_screen(panel, self._compared)
+        await self.push_screen(panel, partial(self._compared, answers, self.desk.revision))
 
-    def _compared(self, key: str | None) -> None:
-        good = self.mounts.outcome.good
-        if key is None or good is None:
+    def _compared(self, answers: Sequence[Answer], seen: Revision, key: str | None) -> None:
+        if key is None:
             return
         from fasten.job.choices import pin_of
 
-        self.desk.pin(None if key == _LET_GO else pin_of(good.advice.answers[int(key) - 1]))
-        self._held()
-
-    def _held(self) -> None:
-        self.mounts.held(self.desk.mount, self.mount_line())
-        self.save()
+        pin = None if key == _LET_GO else pin_of(answers[int(key) - 1])
+        self.attempt(lambda: self.desk.pin(pin, seen))
 
     async def action_instead(self) -> None:
         """A screw length is missing: what on the shelf will do."""
         blank = Blank("length", "Length", "", "25 mm")
         note = "A screw is missing. Type the length at hand, or leave it empty to try all on the shelf."
-        await self.push_screen(
-            FillPanel("Instead of a screw", (blank,), self._try_instead, note=note, take="Try"), self._instead
-        )
+        seen = self.desk.revision
+        panel = FillPanel("Instead of a screw", (blank,), partial(self._try_instead, seen), note=note, take="Try")
+        await self.push_screen(panel, partial(self._instead, seen))
 
-    def _try_instead(self, filled: Filled) -> None:
+    def _try_instead(self, seen: Revision, filled: Filled) -> None:
         from fasten.tui.instead import tried
 
+        self.desk.check(seen)
         if self.desk.mount is None:
             raise FastenError("nothing is asked yet, so no screw can be missing")
         self._tried = tried(self.desk.mount, filled["length"].strip(), self.shelf_desk.read(), self.tables)
 
-    async def _instead(self, is_tried: bool | None) -> None:
+    async def _instead(self, seen: Revision, is_tried: bool | None) -> None:
         if not is_tried:
             return
         told = self._tried
         offers = (Choice("hold", "Hold the first"),) if told.pin else ()
-        await self.push_screen(self.read_document(told.document, offers), self._instead_taken)
+        await self.push_screen(self.read_document(told.document, offers), partial(self._instead_taken, told.pin, seen))
 
-    def _instead_taken(self, key: str | None) -> None:
-        if key == "hold" and self._tried.pin is not None:
-            self.desk.pin(self._tried.pin)
-            self._held()
+    def _instead_taken(self, pin: Pin | None, seen: Revision, key: str | None) -> None:
+        if key == "hold":
+            self.attempt(lambda: self.desk.pin(pin, seen))
 
     async def action_as_built(self) -> None:
         """Write down what was really used; a record that is there is shown first, and stays unless it is replaced."""
@@ -142,24 +142,24 @@ class MountDoings(Desktop):
         if mount is None:
             self.say("Nothing is asked yet, so nothing can have been built")
         elif mount.built is None:
-            await self._ask_built(_REPLACE)
+            await self._ask_built(self.desk.revision, _REPLACE)
         else:
             from fasten.report.built_text import record_text
 
             panel = ReadPanel(f"As built: {mount.name}", partial(record_text, mount), (Choice(_REPLACE, "Replace it"),))
-            await self.push_screen(panel, self._ask_built)
+            await self.push_screen(panel, partial(self._ask_built, self.desk.revision))
 
-    async def _ask_built(self, key: str | None) -> None:
+    async def _ask_built(self, seen: Revision, key: str | None) -> None:
         mount = self.desk.mount
-        if key is None or mount is None:
+        if key is None or mount is None or not self.is_as_seen(seen):
             return
         from fasten.report.built_text import NAMES, as_advised
 
         was = asdict(mount.built) if mount.built is not None else as_advised(self.mounts.first_answer())
         texts = {"date": date.today().isoformat(), **was}
         blanks = [Blank(name, name.capitalize(), texts.get(name, "")) for name in NAMES]
-        await self.push_screen(FillPanel(f"As built: {mount.name}", blanks, self._build))
+        await self.push_screen(FillPanel(f"As built: {mount.name}", blanks, partial(self._build, seen)))
 
-    def _build(self, filled: Filled) -> None:
-        self.desk.built(filled, date.today().isoformat())
-        self.changed()
+    def _build(self, seen: Revision, filled: Filled) -> None:
+        self.desk.built(filled, date.today().isoformat(), seen)
+        self.save()

@@ -18,6 +18,7 @@ from fasten.job.words import Mount, Shelf
 from fasten.report.safe import safe
 from fasten.tui.answer import AnswerPanel
 from fasten.tui.asks import Outcome
+from fasten.tui.desk import STALE, Revision
 from fasten.tui.form import Form
 from fasten.tui.roll import Roll
 
@@ -46,8 +47,9 @@ class MountsPlace(Vertical):
         self._pause: Timer | None = None
         self._loaded: dict[str, str] | None = {}  # the fields as they were put there, until anything is typed
         self._mount: Mount | None = None
+        self.hand = STALE  # which mount point the fields are of
         self.outcome = Outcome()
-        self._line = ""
+        self._line = self._named = ""
         self._worked_out: tuple[dict[str, str], Shelf | None] = {}, None  # the fields and shelf it is the outcome of
 
     def compose(self) -> ComposeResult:
@@ -56,14 +58,25 @@ class MountsPlace(Vertical):
             yield self.form
             yield self.answer
 
-    def roll_call(self, names: tuple[str, ...], at: int | None) -> None:
+    def roll_call(self, names: tuple[str, ...], at: int | None, seen: Revision) -> None:
         """Show all mount points where there is room and more than one; made when that is first so."""
         if not self.roll.is_attached and len(names) > 1 and self.screen.has_class("-wide"):
             self.form.mount(self.roll)
-        self.roll.show(names, at)
+        self.roll.show(names, at, seen)
 
-    def load(self, mount: Mount | None, line: str) -> None:
-        """Show a mount point of the job, or an empty form for a new one, under a line that says which it is."""
+    def show(self, mount: Mount | None, hand: Revision, line: str) -> None:
+        """Show the mount point in hand as it is now, or an empty form for a new one, under a line that says which."""
+        if hand != self.hand:
+            self.hand = hand
+            self._load(mount, line)
+            return
+        is_held_anew = (mount and mount.pin) != (self._mount and self._mount.pin)
+        self._mount, self._line = mount, line
+        if is_held_anew:
+            self._work_out()
+        self.name_it(line)
+
+    def _load(self, mount: Mount | None, line: str) -> None:
         if self._pause is not None:
             self._pause.stop()
             self._pause = None
@@ -82,13 +95,10 @@ class MountsPlace(Vertical):
     def name_it(self, line: str) -> None:
         """Say which mount point is in hand, and what is held of it."""
         self._line = line
-        held = f", {self.outcome.held}" if self.outcome.held else ""
-        self._which.update(Content(safe(f"{line}{held}")))
-
-    def held(self, mount: Mount | None, line: str) -> None:
-        """Take note of what is held of the mount point in hand, and show its answer so."""
-        self._mount, self._line = mount, line
-        self._work_out()
+        named = safe(f"{line}, {self.outcome.held}" if self.outcome.held else line)
+        if named != self._named:
+            self._named = named
+            self._which.update(Content(named))
 
     def first_answer(self) -> Answer | None:
         """The first answer; None where there is none."""
@@ -117,6 +127,14 @@ class MountsPlace(Vertical):
     def is_typed(self) -> bool:
         """Whether anything was typed since this mount point was loaded."""
         return self._said() != self._loaded
+
+    @property
+    def unkept(self) -> tuple[str, ...]:
+        """The fields whose text as it stands is not in the job: it is not understood, or could not be worked out."""
+        if not self.outcome.is_fault:
+            return self.outcome.misread
+        kept = dict(self._mount.said) if self._mount else {}
+        return tuple(name for name, text in self._said().items() if kept.get(name) != text)
 
     def _said(self) -> dict[str, str]:
         return {name: text for name, text in self.form.said().items() if text}

@@ -7,6 +7,7 @@ from textual.widgets import Static
 
 from fasten.figures import counted
 from fasten.report.safe import safe
+from fasten.tui.desk import Revision
 from fasten.tui.form import clipped
 
 _HEADING, _HERE, _MORE = 1, ">", "…"
@@ -17,19 +18,21 @@ class Roll(Static):
     """The names, so many round the one in hand as there are lines for. Keys go to another by `All mounts`."""
 
     class Picked(Message):
-        """A mount point was tapped."""
+        """A mount point was tapped, in the names of a job as it was shown."""
 
-        def __init__(self, at: int) -> None:
+        def __init__(self, at: int, seen: Revision) -> None:
             super().__init__()
-            self.at = at
+            self.at, self.seen = at, seen
 
     def __init__(self) -> None:
         super().__init__(id="roll", markup=False)
         self._names: tuple[str, ...] = ()
         self._at: int | None = None
+        self._seen: Revision
 
-    def show(self, names: tuple[str, ...], at: int | None) -> None:
+    def show(self, names: tuple[str, ...], at: int | None, seen: Revision) -> None:
         """Show these names; `at` is the one in hand, None for one that is not in the job yet."""
+        self._seen = seen
         if (names, at) != (self._names, self._at):
             self._names, self._at = names, at
             self._write()
@@ -43,7 +46,7 @@ class Roll(Static):
             return
         line = where.y - _HEADING
         if 0 <= line < self._room and self._first + line < len(self._names):
-            self.post_message(self.Picked(self._first + line))
+            self.post_message(self.Picked(self._first + line, self._seen))
 
     @property
     def _room(self) -> int:

@@ -20,6 +20,14 @@ _START = """The shelf is empty.
 Press o to say what you own, or mark a line of the box and press h: it is put on the shelf as it stands there."""
 
 
+class _Row(Option):
+    """A line where it is listed."""
+
+    def __init__(self, held: Held) -> None:
+        super().__init__(Content(_told(held)))
+        self.held = held
+
+
 class ShelfPlace(Vertical):
     """What is owned, a line each."""
 
@@ -47,7 +55,7 @@ class ShelfPlace(Vertical):
         lines = counted(len(self._held), "line")
         self._head.update(Content(safe(f"{lines}, kept in {where}") if self._held else _START))
         self._lines.clear_options()
-        self._lines.add_options([Option(Content(_told(held))) for held in self._held])
+        self._lines.add_options([_Row(held) for held in self._held])
         self._lines.highlighted = None if not self._held else min(at or 0, len(self._held) - 1)
 
     @property
@@ -64,7 +72,9 @@ class ShelfPlace(Vertical):
 
     @on(OptionList.OptionSelected, "#shelf-lines")
     def _selected(self, event: OptionList.OptionSelected) -> None:
-        self.post_message(self.Wanted(self._held[event.option_index]))
+        # The one that was selected: the lines may be others by now.
+        if isinstance(event.option, _Row):
+            self.post_message(self.Wanted(event.option.held))
 
 
 def _told(held: Held) -> str:

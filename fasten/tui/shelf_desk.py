@@ -47,10 +47,11 @@ class ShelfDesk:
             self._next.clear()
         return None if self.shelf == NONE else self.shelf
 
-    def to_change(self) -> Shelf:
+    def to_change(self, held: Held | None = None) -> Shelf:
         """The shelf, to be changed as it was seen.
 
-        Raises: FastenError if its file cannot be read, or another program changed it meanwhile.
+        Raises: FastenError if its file cannot be read, another program changed it meanwhile, or a line that was
+        `held` is not on it any more.
         """
         from fasten.job.files import label
 
@@ -59,6 +60,9 @@ class ShelfDesk:
         if is_other and self._stamp is not None:
             what = "another program changed the shelf since it was read; nothing was overwritten"
             raise FastenError(what, where=label(self.path), fix="look at it as it is now, then do this again")
+        if held is not None and not held.is_on(shelf):
+            what = "this line of the shelf has changed since it was shown; nothing was done"
+            raise FastenError(what, where=held.name, fix="look at the shelf as it is now, then do this again")
         return shelf
 
     def _is_stale(self) -> bool:
@@ -215,6 +219,10 @@ class Held:
     text: str
     entry: ShelfPart | None = None
     trouble: str = ""
+
+    def is_on(self, shelf: Shelf) -> bool:
+        """Whether the line is on this shelf as it says."""
+        return self.entry in shelf.parts if self.entry is not None else self.name in getattr(shelf, _SORTS[self.sort])
 
 
 def lines_of(shelf: Shelf, tables: Tables) -> list[Held]:

@@ -50,11 +50,16 @@ def app_of(pilot: Pilot[None]) -> FastenApp:
 
 async def press(pilot: Pilot[None], *keys: str) -> None:
     """Press keys as fast as they come, and wait until all is answered."""
+    hit(pilot, *keys)
+    await settle(pilot)
+
+
+def hit(pilot: Pilot[None], *keys: str) -> None:
+    """Press keys as fast as they come, and wait for nothing."""
     for key in keys:
         # Pilot.press waits for an idle screen after every key, as nobody who types does.
         character = key if len(key) == 1 else None
         pilot.app.post_message(Key(_character_to_key(key) if character else key, character))
-    await settle(pilot)
 
 
 async def type_text(pilot: Pilot[None], text: str) -> None:

@@ -1,9 +1,13 @@
 """Everything can be tapped, does by a tap what it does by its key, and stays whole when the screen changes its size."""
 
+from pathlib import Path
+
 import pytest
 from textual.pilot import Pilot
 from textual.widgets import Button, Input, OptionList
 
+from fasten.job.storage import save_job
+from fasten.job.words import Job, Mount
 from fasten.tui.actions import PLACES
 from fasten.tui.panels import DoPanel
 
@@ -107,17 +111,18 @@ def test_where_there_is_room_all_mount_points_stand_under_the_questions_and_are_
     drive((120, 40), told)
 
 
-def test_of_many_mount_points_those_round_the_one_in_hand_are_shown() -> None:
+def test_of_many_mount_points_those_round_the_one_in_hand_are_shown(tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
-        await say(pilot, *AMPLIFIER)
-        app_of(pilot).mounts.roll_call(tuple(f"mount {number}" for number in range(1, 201)), 149)
-        await settle(pilot)
+        await do(pilot, "a")
+        await press(pilot, *"mount 150", "enter")
         assert "> 150  mount 150" in seen(pilot)
         assert "mount 151" in seen(pilot)
         assert "mount 1 " not in seen(pilot)
         assert "200 mount points" in seen(pilot)
 
-    drive((120, 40), told)
+    said = (("item", "amplifier"), ("onto", "steel 0.8 mm"), ("removed", "yearly"))
+    save_job(Job("", "", "", tuple(Mount(f"mount {n}", said) for n in range(1, 201))), tmp_path / "many.toml")
+    drive((120, 40), told, job=tmp_path / "many.toml")
 
 
 def test_two_taps_on_a_button_that_closes_do_no_more_than_one() -> None:

@@ -10,6 +10,7 @@ from fasten.errors import FastenError
 from fasten.job.storage import load_job
 from fasten.job.words import Job
 from fasten.tui.app import FastenApp
+from fasten.tui.desk import Desk
 from fasten.tui.keeping import Keeper
 from fasten.tui.shelf_desk import ShelfDesk
 
@@ -90,6 +91,16 @@ def test_every_change_is_saved_can_be_taken_back_and_made_again(tmp_path: Path) 
         assert "There is nothing to make again" in flat(pilot)
 
     drive((80, 24), told, tmp_path)
+
+
+def test_a_field_that_is_left_late_does_not_part_the_next_one_into_two_steps() -> None:
+    """On a slow machine a half typed size is taken before it is known that the field before it was left."""
+    desk = Desk(lambda job: None)
+    for onto in ("steel 0.8 mm", "steel 1 mm", "steel 1.2 mm"):
+        desk.say({"item": "amplifier", "onto": onto, "removed": "yearly"}, "amp", desk.hand)
+        desk.rest("onto" if onto == "steel 0.8 mm" else "item")
+    desk.undo()
+    assert desk.said["onto"] == "steel 0.8 mm"
 
 
 def on_disk(folder: Path, name: str = "job") -> Job:

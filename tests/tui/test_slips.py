@@ -1,5 +1,6 @@
 """What a hurried hand does: a wrong letter, Enter where no field follows, the mark in the box, the shelf changed."""
 
+import time
 from pathlib import Path
 
 import pytest
@@ -10,6 +11,7 @@ from fasten.job.storage import save_shelf
 from fasten.job.words import Part, Shelf, ShelfPart
 from fasten.tui.box import BoxPlace
 from fasten.tui.panels import DoPanel, Panel
+from fasten.tui.say import Say
 
 from .pilot import AMPLIFIER, app_of, do, drive, fill, flat, press, say, seen, type_text
 
@@ -136,4 +138,20 @@ def test_a_key_that_comes_as_a_panel_goes_is_one_of_what_was_under_it() -> None:
         await press(pilot, ";", "down", "enter", "ctrl+d", "escape", ";", "x")
         assert not isinstance(pilot.app.screen, Panel)
 
+    drive((80, 24), told)
+
+
+def test_on_a_slow_machine_no_key_comes_late_into_another_mount_point(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A letter takes longer to be taken in than any wait for it."""
+
+    def slowly(self: Say, value: str) -> str:
+        time.sleep(0.15)
+        return value
+
+    async def told(pilot: Pilot[None]) -> None:
+        await press(pilot, *"amplifier;n")
+        assert [mount.name for mount in app_of(pilot).desk.job.mounts] == ["amplifier"]
+        assert app_of(pilot).mounts.form.said()["item"] == ""
+
+    monkeypatch.setattr(Say, "validate_value", slowly)
     drive((80, 24), told)
