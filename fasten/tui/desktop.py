@@ -30,6 +30,7 @@ from fasten.tui.endings import Ending
 from fasten.tui.form import bar_button, clipped, field_of, on_bar
 from fasten.tui.keeping import Keeper
 from fasten.tui.mounts import MountsPlace
+from fasten.tui.notice import notice
 from fasten.tui.panels import DoPanel, Panel
 from fasten.tui.shelf_desk import ShelfDesk
 
@@ -225,7 +226,7 @@ class Desktop(Ending):
         return f"{desk.mount.name}, {desk.at + 1} of {len(desk.job.mounts)}{built}"
 
     def say(self, text: str, *, warn: bool = False) -> None:
-        self.notify(safe(text), severity="warning" if warn else "information", timeout=4, markup=False)
+        self.post_message(notice(safe(text), warn=warn))
 
     # -- places --------------------------------------------------------------------------------------------------------
 

@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 from textual.widgets import Input
+from textual.widgets._toast import Toast
 
 from fasten.job.storage import save_shelf
 from fasten.job.words import Part, Shelf, ShelfPart
@@ -154,4 +155,20 @@ def test_on_a_slow_machine_no_key_comes_late_into_another_mount_point(monkeypatc
         assert app_of(pilot).mounts.form.said()["item"] == ""
 
     monkeypatch.setattr(Say, "validate_value", slowly)
+    drive((80, 24), told)
+
+
+def test_a_notice_that_runs_out_as_it_is_to_be_shown_stops_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Between the look at the clock and the showing a slow machine lets time pass."""
+
+    async def told(pilot: Pilot[None]) -> None:
+        await do(pilot, "u")
+        (notice,) = pilot.app._notifications
+        assert notice.message == "There is nothing to take back"
+        monkeypatch.setattr(type(notice), "has_expired", False)
+        notice.raised_at -= 60
+        assert Toast(notice)._timeout == 0  # below that its timer would run for ever
+        await do(pilot, "l")
+        assert app_of(pilot).place == "look"
+
     drive((80, 24), told)
