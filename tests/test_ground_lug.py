@@ -305,6 +305,6 @@ def test_json_of_other_items_has_no_ground() -> None:
 
 
 def test_corrosion_under_a_lug_is_sealed_and_never_primed_between() -> None:
-    told = [text for text in advised(behind="60 mm").answers[0].cautions if text.startswith("Corrosion")]
+    told = [c.text for c in advised(behind="60 mm").answers[0].cautions if c.text.startswith("Corrosion")]
     assert told
     assert all("seal all round once it is tight" in text and "prime" not in text for text in told)

@@ -301,7 +301,7 @@ def test_the_thread_goes_first_is_said_where_it_does_and_nowhere_else(plate: str
         assert strip.allowable is not None
         assert breaks.allowable is not None
         first = strip.allowable * 1.25 < breaks.allowable * 1.25 / 0.9
-        assert any("thread goes first" in caution for caution in answer.cautions) == first
+        assert any("thread goes first" in caution.text for caution in answer.cautions) == first
         assert answer.proposal.torque is not None
         proof = check(answer, "screw-proof.service")
         assert proof.allowable is not None

@@ -1,7 +1,9 @@
-"""The blanks of a step, such as {hole} or {torque}, and what a proposal fills them with."""
+"""The blanks of a step, tool or caution, such as {hole} or {torque}, and what a proposal fills them with."""
 
 from collections.abc import Callable, Mapping
+from math import ceil
 
+from fasten.advice.corrosion import Corrosion, on_item, on_panel
 from fasten.advice.drive import drive_of
 from fasten.advice.rows import pilot_mm
 from fasten.catalog.tables import Tables
@@ -10,7 +12,7 @@ from fasten.mechanics.checks import up
 from fasten.mechanics.face_modes import adhesive
 from fasten.mechanics.stop_fit import stop_of
 from fasten.mechanics.tightening import past_driving, rule
-from fasten.model import MountPoint, Proposal
+from fasten.model import Joint, MountPoint, Proposal
 from fasten.rounding import rounded_down, torque_digits
 from fasten.units import Dimension, number, write
 
@@ -18,6 +20,7 @@ NOTHING = "-"  # where the proposal has no such thing; no row with the blank app
 DAYS_FROM_H = 72
 
 Fills = Callable[[Proposal, MountPoint, Tables], str]
+Beside = Callable[[Joint, MountPoint, Tables], Corrosion | None]
 
 
 class Filled(dict[str, str]):
@@ -166,10 +169,58 @@ def _ground(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
     return f"at {current} it drops no more than {number(joint.drop_mv, 1)} mV, which is {resistance} mΩ"
 
 
+def _finish(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """The finish of the screw that corrodes with a metal under it, as the index of metals has it."""
+    found = on_panel(proposal.joint, mount, tables) or on_item(proposal.joint, mount, tables)
+    return NOTHING if found is None else found.finish
+
+
+def _most_apart(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """How far apart in the index two metals may be where the mount point lives."""
+    found = on_panel(proposal.joint, mount, tables) or on_item(proposal.joint, mount, tables)
+    return NOTHING if found is None else _volts(found.most_v)
+
+
+def _volts(value_v: float) -> str:
+    return f"{number(value_v, 2)} V"
+
+
+def _corroding(beside: Beside, told: Callable[[Corrosion], str]) -> Fills:
+    """What is told of the metal that the screw corrodes with, of the panel or of the item."""
+
+    def fill(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+        found = beside(proposal.joint, mount, tables)
+        return NOTHING if found is None else told(found)
+
+    return fill
+
+
+def _mass(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """What hangs on the panel, rounded up so that it never reads as no more than the most."""
+    return write(ceil(round(mount.mass_kg * 100, 6)) / 100, Dimension.MASS, 2)
+
+
+def _most(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """What unsupported skin carries."""
+    return write(rule(tables, "unsupported-skin-mass").value, Dimension.MASS, 2)
+
+
+def _thin(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """Under which thickness sheet counts as skin."""
+    return write(rule(tables, "unsupported-skin-sheet").value, Dimension.LENGTH, 2)
+
+
 BLANKS: Mapping[str, Fills] = {
     "hole": _hole, "bit": _bit, "pilot": _pilot, "there": _there, "behind": _behind, "grip": _grip,
     "receiver": _receiver, "screw": _screw, "torque": _torque, "drive": _drive,
     "across": _across, "lock": _lock, "stop": _stop,
     "patch": _patch, "bond": _bond, "set": _set, "cure": _cure,
     "bare": _bare, "refinish": _refinish, "ground": _ground,
+    "mass": _mass, "most": _most, "thin": _thin, "finish": _finish, "most_apart": _most_apart,
+    "panel_metal": _corroding(on_panel, lambda found: found.metal),
+    "panel_apart": _corroding(on_panel, lambda found: _volts(found.apart_v)),
+    "panel_eaten": _corroding(on_panel, lambda found: found.eaten),
+    "item_metal": _corroding(on_item, lambda found: found.metal),
+    "item_apart": _corroding(on_item, lambda found: _volts(found.apart_v)),
+    "item_eaten": _corroding(on_item, lambda found: found.eaten),
 }  # fmt: skip

@@ -12,7 +12,7 @@ from fasten.catalog.tables import Tables
 from fasten.errors import CatalogError
 from fasten.model import Phase
 
-WORK = ("steps", "tools", "tool-kinds", "consumables")
+WORK = ("steps", "tools", "tool-kinds", "consumables", "cautions")
 
 
 def problems(tables: Tables) -> Iterator[CatalogError]:

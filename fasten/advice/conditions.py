@@ -2,13 +2,15 @@
 
 from collections.abc import Callable, Iterable, Mapping
 
+from fasten.advice.corrosion import on_item, on_panel
 from fasten.advice.drive import HEXAGON, drive_of
 from fasten.catalog.tables import Tables
 from fasten.geometry.bits import OWN_POINT
+from fasten.mechanics.face_modes import last_resort
 from fasten.mechanics.modes import material
 from fasten.mechanics.stop_fit import stop_of
-from fasten.mechanics.tightening import LOCKER, NO_LOCK, SPRING
-from fasten.model import Hole, Joint, MountPoint, Proposal
+from fasten.mechanics.tightening import LOCKER, NO_LOCK, SPRING, rule
+from fasten.model import Hole, Joint, MountPoint, Panel, Proposal, Where
 from fasten.model.kinds import Alone, Bond, Opens, Sticks
 from fasten.ranking import is_there
 from fasten.record import record
@@ -42,6 +44,20 @@ CONDITIONS: Mapping[str, Condition] = {
     "carpet between": Condition("carpet lies between them",              lambda p, m, t: _between(m) == "carpet"),
     "mat between":    Condition("a mat lies between them",               lambda p, m, t: _between(m) == "mat"),
     "stop":           Condition("a sleeve stops the foam",               lambda p, m, t: stop_of(p.joint) is not None),
+    # where it is, and what else is met there
+    "floor":              Condition("the panel is a floor",          lambda p, m, t: m.panel is Panel.FLOOR),
+    "seat back":          Condition("the panel is a seat back",      lambda p, m, t: m.panel is Panel.SEAT_BACK),
+    "side panel":         Condition("the panel is at the side",      lambda p, m, t: m.panel is Panel.SIDE),
+    "roof":               Condition("the panel is a roof",           lambda p, m, t: m.panel is Panel.ROOF),
+    "door":               Condition("it is on or in a door",         lambda p, m, t: _is_door(m)),
+    "panel not said":     Condition("nobody said which way it faces", lambda p, m, t: m.panel is Panel.UNKNOWN),
+    "cabin":              Condition("it lives in the cabin",         lambda p, m, t: m.where is Where.CABIN),
+    "underfloor":         Condition("it lives under the floor",      lambda p, m, t: m.where is Where.UNDERFLOOR),
+    "plastic met":        Condition("substrate or item is plastic",  lambda p, m, t: "plastic" in _met(m, t)),
+    "board met":          Condition("substrate or item is board",    lambda p, m, t: "board" in _met(m, t)),
+    "wood met":           Condition("substrate or item is wood",     lambda p, m, t: "wood" in _met(m, t)),
+    "laminate met":       Condition("substrate or item is laminate", lambda p, m, t: "laminate" in _met(m, t)),
+    "heavy on thin skin": Condition("more mass than skin carries",   lambda p, m, t: _is_on_skin(m, t)),
     # the hole
     "hole":           Condition("it sits in a hole",                     lambda p, m, t: _is_hole(p)),
     "through hole":   Condition("its hole goes through",                 lambda p, m, t: _is_through(p)),
@@ -66,6 +82,12 @@ CONDITIONS: Mapping[str, Condition] = {
     "socket":         Condition("a socket turns the head or nut",        lambda p, m, t: _turned_by(p) == SOCKET),
     "torque wrench":      Condition("a wrench measures the torque",      lambda p, m, t: _tool(p) == "torque_wrench"),
     "torque screwdriver": Condition("a screwdriver measures it",   lambda p, m, t: _tool(p) == "torque_screwdriver"),
+    # what goes first
+    "last resort":         Condition("nothing but a bond holds it",  lambda p, m, t: last_resort(p.joint, m, t)),
+    "class 12.9":          Condition("screws are of class 12.9",     lambda p, m, t: m.grade == "12.9"),
+    "thread strips first": Condition("the plate, not the screw",      lambda p, m, t: _strips_first(p)),
+    "panel corrodes":      Condition("screw or substrate is eaten",  lambda p, m, t: _has(on_panel(p.joint, m, t))),
+    "item corrodes":       Condition("screw or item is eaten",       lambda p, m, t: _has(on_item(p.joint, m, t))),
     # what keeps it from working loose
     "threadlocker":   Condition("threadlocker",                          lambda p, m, t: p.joint.lock == LOCKER),
     "spring washer":  Condition("a spring washer",                       lambda p, m, t: p.joint.lock == SPRING),
@@ -86,6 +108,37 @@ def applies(only_if: Iterable[str], held: frozenset[str]) -> bool:
 
 def _family(mount: MountPoint, tables: Tables) -> str:
     return material(tables, mount.material).family
+
+
+def _met(mount: MountPoint, tables: Tables) -> set[str]:
+    """The families of substrate and item."""
+    return {material(tables, name).family for name in (mount.material, mount.item_material)}
+
+
+def _is_door(mount: MountPoint) -> bool:
+    return mount.panel is Panel.DOOR or mount.where is Where.DOOR
+
+
+def _is_on_skin(mount: MountPoint, tables: Tables) -> bool:
+    """Whether more hangs on a thin skin than it carries where nothing supports it."""
+    heavy = mount.mass_kg > rule(tables, "unsupported-skin-mass").value
+    thin = mount.thickness_min_mm < rule(tables, "unsupported-skin-sheet").value
+    return heavy and thin and _family(mount, tables) == "sheet"
+
+
+def _has(found: object | None) -> bool:
+    return found is not None
+
+
+def _strips_first(proposal: Proposal) -> bool:
+    """Whether the plate strips before the screw breaks: 0.9 of its breaking load is what the tension check has."""
+    loads = {
+        check.id: check.allowable * check.factor
+        for check in proposal.checks
+        if check.allowable is not None and check.factor is not None
+    }
+    strip, breaks = loads.get("thread-strip.hard_stop"), loads.get("screw-tension.hard_stop")
+    return strip is not None and breaks is not None and strip < breaks / 0.9
 
 
 def _between(mount: MountPoint) -> str | None:

@@ -105,11 +105,21 @@ class Tool(Row):
 
 @record
 class Caution(Row):
-    """A caution and where it applies: `all`, a panel, a family or a where."""
+    """A caution of a method, or of `every`, in the order of telling; `only_if` and the blanks of `text` as in a step.
 
-    key = ("applies", "text")
-    applies: str
+    One of every method without a condition is for all work.
+    """
+
+    key = ("caution",)
+    caution: str
+    method: str
+    only_if: tuple[str, ...]
     text: str
+
+    @property
+    def for_all(self) -> bool:
+        """Whether it is for all work."""
+        return self.method == EVERY and not self.only_if
 
 
 @record

@@ -2,11 +2,11 @@
 
 from dataclasses import replace
 
+from fasten.advice.cautions import for_all_work
 from fasten.advice.steps import in_order
 from fasten.advisor import advise
 from fasten.catalog import practice
 from fasten.catalog.job_parts import ToolKind, WorkOrder
-from fasten.catalog.practice import Caution
 from fasten.catalog.tables import Tables
 from fasten.job.choices import Choice
 from fasten.job.hardware import hardware
@@ -17,12 +17,11 @@ from fasten.job.parts import form_of, parts_of
 from fasten.job.shelf_view import ShelfView
 from fasten.job.ticks import ticks, with_ticks
 from fasten.job.words import Built, Job, Part, Shelf
-from fasten.model import Answer, MountPoint, Phase, Refusal, WorkStep
+from fasten.model import Answer, Caution, MountPoint, Phase, Refusal, WorkStep
 from fasten.progress import Step, stepped, unseen
 from fasten.record import record
 
 BEFORE, EACH, AFTER = "before", "each", "after"
-EVERYWHERE = "all"
 
 
 @record
@@ -49,7 +48,7 @@ class WorkMount:
     reason: str
     refusals: tuple[Refusal, ...]
     steps: tuple[WorkStep, ...]
-    cautions: tuple[str, ...]
+    cautions: tuple[Caution, ...]
     built: Built | None
     bag: tuple[Bagged, ...]
 
@@ -66,7 +65,7 @@ class WorkSheet:
     vehicle: str
     note: str
     first: tuple[str, ...]
-    cautions: tuple[str, ...]
+    cautions: tuple[Caution, ...]
     box: HardwareList
     mounts: tuple[WorkMount, ...]
     last: tuple[str, ...]
@@ -79,11 +78,10 @@ def work_sheet(
 
     `step` is called for each mount point and may raise Stopped.
     """
-    common = tuple(row.text for row in tables.rows(Caution, "cautions") if row.applies == EVERYWHERE)
     return WorkSheet(
-        title=job.title, vehicle=job.vehicle, note=job.note, first=_ordered(BEFORE, tables), cautions=common,
-        box=_with_tools(job, hardware(job, found, shelf, tables), found, shelf, tables),
-        mounts=tuple(_mount(choice, common, tables) for choice in stepped(found, step)), last=_ordered(AFTER, tables),
+        title=job.title, vehicle=job.vehicle, note=job.note, first=_ordered(BEFORE, tables),
+        cautions=for_all_work(tables), box=_with_tools(job, hardware(job, found, shelf, tables), found, shelf, tables),
+        mounts=tuple(_mount(choice, tables) for choice in stepped(found, step)), last=_ordered(AFTER, tables),
     )  # fmt: skip
 
 
@@ -105,14 +103,14 @@ def _with_tools(
     return with_known(with_ticks(whole, ticks(job.packed)), shelf, tables)
 
 
-def _mount(choice: Choice, common: tuple[str, ...], tables: Tables) -> WorkMount:
+def _mount(choice: Choice, tables: Tables) -> WorkMount:
     answer, point = choice.answer, choice.point
     fits = answer is not None and point is not None
     return WorkMount(
         name=choice.name, note=choice.mount.note, point=point, answer=answer, reason=choice.reason,
         refusals=() if fits or point is None else advise(point, tables).refusals,
         steps=_steps(answer.steps, tables) if answer is not None else (),
-        cautions=tuple(text for text in answer.cautions if text not in common) if answer is not None else (),
+        cautions=tuple(one for one in answer.cautions if not one.for_all) if answer is not None else (),
         built=choice.mount.built,
         bag=_bag(answer, point, tables) if answer is not None and point is not None else (),
     )  # fmt: skip

@@ -25,7 +25,7 @@ from fasten.model.joint import (
     Tolerance,
     WasherPart,
 )
-from fasten.model.plan import Need, WorkStep
+from fasten.model.plan import Caution, Need, WorkStep
 from fasten.model.proved import (
     Advice,
     Answer,
@@ -71,6 +71,7 @@ __all__ = [
     "BitChoice",
     "Boss",
     "Carried",
+    "Caution",
     "Check",
     "Cure",
     "Demand",

@@ -1,4 +1,4 @@
-"""What a proposal is made into: the steps of the work, and the tools and consumables that it needs."""
+"""What a proposal is made into: the steps of the work, the tools and consumables that it needs, and its cautions."""
 
 from fasten.model.words import Phase
 from fasten.record import record
@@ -20,3 +20,12 @@ class Need:
     key: str
     text: str
     size_mm: float | None = None
+
+
+@record
+class Caution:
+    """A caution: the key that finds it in the tables, what a person reads, and whether it is for all work."""
+
+    key: str
+    text: str
+    for_all: bool

@@ -2,7 +2,7 @@
 
 from fasten.model.asked import Boss, MountPoint
 from fasten.model.joint import Joint, Span
-from fasten.model.plan import Need, WorkStep
+from fasten.model.plan import Caution, Need, WorkStep
 from fasten.model.words import Panel, Status
 from fasten.record import record
 
@@ -182,7 +182,7 @@ class Answer:
     steps: tuple[WorkStep, ...]
     tools: tuple[Need, ...]
     consumables: tuple[Need, ...]
-    cautions: tuple[str, ...]
+    cautions: tuple[Caution, ...]
     remarks: tuple[str, ...] = ()
 
 

@@ -56,7 +56,7 @@ def answer_json(answer: Answer, mount: MountPoint) -> dict[str, Any]:
         "steps": [step.text for step in answer.steps],
         "tools": [need.text for need in answer.tools],
         "consumables": [need.text for need in answer.consumables],
-        "cautions": to_plain(answer.cautions),
+        "cautions": [caution.text for caution in answer.cautions],
         "remarks": to_plain(answer.remarks),
     }
 

@@ -65,7 +65,7 @@ def _best(advice: Advice, answer: Answer, width: int, most: int) -> Iterator[str
     yield from _titled("Consumables", _listed((need.text for need in answer.consumables), width))
     yield from _titled("Removals", _removals(answer, width))
     yield from _titled("Ranked by", _ranked(answer, width))
-    yield from _titled("Cautions", _listed(answer.cautions, width))
+    yield from _titled("Cautions", _listed((caution.text for caution in answer.cautions), width))
 
 
 def _proof(advice: Advice, answer: Answer, width: int) -> Iterator[str]:

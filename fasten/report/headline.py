@@ -21,7 +21,7 @@ def headline(answer: Answer, width: int, most: int = MOST_LINES) -> tuple[str, .
 
     Where they would be more, the longest entry gives up its last line; `parts` has it in full.
     """
-    caution = _entry("Caution", answer.cautions[0], width) if answer.cautions else ()
+    caution = _entry("Caution", answer.cautions[0].text, width) if answer.cautions else ()
     lines = _within(_entries(answer, width), most - min(len(caution), 2), width, kept=1 + len(answer.remarks))
     return (*lines, *shortened(caution, most - len(lines), width))
 

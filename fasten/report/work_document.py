@@ -39,7 +39,7 @@ def work_document(sheet: WorkSheet, width: int, step: Step = unseen) -> Document
     """
     sections = [
         Section("Before everything", notes=sheet.first, numbered=True),
-        Section("Cautions for all of it", notes=sheet.cautions),
+        Section("Cautions for all of it", notes=tuple(caution.text for caution in sheet.cautions)),
         *hardware_document(replace(sheet.box, parts=(), unfit=(), remarks=())).sections,
     ]
     for place, mount in enumerate(stepped(sheet.mounts, step), start=1):
@@ -86,7 +86,7 @@ def _mount(mount: WorkMount, heading: str, width: int) -> Iterator[Section]:
     yield _drawn(mount.answer, mount.point, mount.name, width)
     yield _below(Section(TORQUE, notes=tuple(_torque(mount.answer.proposal))))
     yield _below(Section("Steps", notes=tuple(step.text for step in mount.steps), numbered=True))
-    yield _below(Section("Cautions", notes=mount.cautions))
+    yield _below(Section("Cautions", notes=tuple(caution.text for caution in mount.cautions)))
     yield _below(Section("As built, to be filled in", notes=_BLANKS))
 
 

@@ -21,7 +21,7 @@ def work_json(sheet: WorkSheet) -> dict[str, Any]:
         "vehicle": sheet.vehicle,
         "note": sheet.note,
         "first": to_plain(sheet.first),
-        "cautions": to_plain(sheet.cautions),
+        "cautions": [caution.text for caution in sheet.cautions],
         "bits": to_plain(sheet.box.bits),
         "tools": to_plain(sheet.box.tools),
         "consumables": to_plain(sheet.box.consumables),
@@ -43,7 +43,7 @@ def _mount(mount: WorkMount) -> dict[str, Any]:
         "reason": mount.reason or None,
         "refusals": [refusal_json(refused) for refused in mount.refusals],
         "steps": [step.text for step in mount.steps],
-        "cautions": to_plain(mount.cautions),
+        "cautions": [caution.text for caution in mount.cautions],
         "built": to_plain(mount.built),
         "bag": to_plain(mount.bag),
     }

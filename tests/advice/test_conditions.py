@@ -15,7 +15,7 @@ from fasten.model import BitChoice, Hole, Tolerance
 
 from .asked import answered
 
-CONDITIONED = ("steps", "tools", "consumables")  # tables with a column `only_if`
+CONDITIONED = ("steps", "tools", "consumables", "cautions")  # tables with a column `only_if`
 
 
 @pytest.fixture
@@ -90,6 +90,8 @@ def test_the_shipped_tables_name_nothing_that_is_not_known() -> None:
         ("tools", '"square hole"', '"triangular hole"', "there is no condition 'triangular hole'"),
         ("tools", '"ball_stud", ', '"ball_studs", ', "there is no method 'ball_studs'"),
         ("tool-kinds", "{across}", "{width}", "there is no blank 'width'"),
+        ("cautions", "{panel_eaten}", "{panel_gone}", "there is no blank 'panel_gone'"),
+        ("cautions", '"magnet_and_plate"', '"magnets"', "there is no method 'magnets'"),
         ("consumables", '"stud base"', '"stud bases"', "there is no condition 'stud bases'"),
     ],
 )

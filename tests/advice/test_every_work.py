@@ -34,9 +34,8 @@ Numbers = dict[str, int]
 
 def texts_of(answer: Answer) -> tuple[list[str], ...]:
     """Steps, tools, consumables and cautions of an answer, figures left out."""
-    told = (answer.steps, answer.tools, answer.consumables)
-    texts = [[one.text for one in part] for part in told]
-    return tuple([_FIGURE.sub("#", text) for text in part] for part in (*texts, answer.cautions))
+    told = (answer.steps, answer.tools, answer.consumables, answer.cautions)
+    return tuple([_FIGURE.sub("#", str(one.text)) for one in part] for part in told)
 
 
 def of_method(method: str) -> Iterator[tuple[str, Answer]]:

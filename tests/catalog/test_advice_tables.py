@@ -11,7 +11,7 @@ from fasten.catalog.registry import TABLES as REGISTERED
 from fasten.catalog.tables import builtin, shipped_folder
 from fasten.job.needs import SET_BY, STOP_COLLAR
 from fasten.mechanics import families
-from fasten.model import Panel, Phase, Removal, Where
+from fasten.model import Panel, Phase, Removal
 
 TABLES = builtin()
 ADVICE = (
@@ -256,23 +256,17 @@ def test_what_wears_is_named_where_it_is_replaced() -> None:
         assert (row.replace == "-") == (row.replace_every == 0), row.method
 
 
-def test_cautions_apply_to_something_that_is_asked() -> None:
-    known = {"all", *(p.value for p in Panel), *(w.value for w in Where)}
-    known |= {row.family for row in TABLES.rows(materials.Material, "materials")}
-    known |= {row.class_ for row in TABLES.rows(rows.PropertyClass, "property-classes")}
-    known |= {"last-resort"}
-    known |= {row.method for row in TABLES.rows(practice.MethodWords, "methods")}
-    found = TABLES.rows(practice.Caution, "cautions")
-    unasked = sorted({row.applies for row in found} - known)
-    assert not unasked, f"cautions.toml: applies to {', '.join(unasked)}, which is no method, panel, family or grade"
-    assert {p.value for p in Panel} <= {row.applies for row in found}
+def test_every_panel_has_a_caution_of_its_own() -> None:
+    named = {name for row in TABLES.rows(practice.Caution, "cautions") for name in row.only_if}
+    assert {"floor", "seat back", "side panel", "roof", "door", "panel not said"} <= named
+    assert len(Panel) == 6
 
 
 @pytest.mark.parametrize(
     "word", ["seat-belt", "airbag", "fuel tank", "brake line", "high-voltage", "pillars", "test piece", "maker's"]
 )
 def test_the_cautions_for_all_name_what_kills(word: str) -> None:
-    assert any(word in row.text for row in TABLES.rows(practice.Caution, "cautions") if row.applies == "all")
+    assert any(word in row.text for row in TABLES.rows(practice.Caution, "cautions") if row.for_all)
 
 
 def test_shares_are_shares_and_limits_widen_as_it_gets_drier() -> None:

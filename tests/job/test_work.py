@@ -6,10 +6,10 @@ from functools import cache
 
 import pytest
 
+from fasten.advice.cautions import for_all_work
 from fasten.advisor import METHODS, advise
 from fasten.catalog.check import check_table
 from fasten.catalog.job_parts import WorkOrder
-from fasten.catalog.practice import Caution
 from fasten.catalog.tables import builtin
 from fasten.job.choices import choices, pin_of
 from fasten.job.words import Built, Job, Mount
@@ -126,7 +126,7 @@ def test_the_battery_goes_off_before_everything_and_on_after_it() -> None:
 
 
 def test_cautions_for_all_work_stand_once() -> None:
-    common = tuple(row.text for row in builtin().rows(Caution, "cautions") if row.applies == "all")
+    common = for_all_work(builtin())
     sheet = sheet_of(mount("amp"), mount("rack"))
     assert sheet.cautions == common
     for found in sheet.mounts:

@@ -185,7 +185,7 @@ def test_a_crossover_in_a_pocket_of_abs_is_bonded_or_taped_with_its_limits_where
     }  # fmt: skip
     for answer in (*bonds, *of(advice, "bonded_stud")):
         assert answer.proposal.proven
-        assert answer.cautions[0].startswith("Last resort")
+        assert answer.cautions[0].text.startswith("Last resort")
         assert any(part.name == "last_resort" for part in answer.score.parts)
         assert check(answer, "heat-bond").demand == 80.0
     other = [answer.rank for answer in advice.answers if answer.method not in {"adhesive", "bonded_stud"}]
@@ -267,7 +267,7 @@ def test_a_pod_of_glass_fibre_gets_a_bonded_stud_first(known: dict[str, str]) ->
     first = advice.answers[0]
     assert (first.method, first.proposal.proven) == ("bonded_stud", True)
     assert not any(part.name == "last_resort" for part in first.score.parts)
-    assert not first.cautions[0].startswith("Last resort")
+    assert not first.cautions[0].text.startswith("Last resort")
     assert any("two layers of mat" in step.text for step in first.steps)
 
 

@@ -81,10 +81,10 @@ def test_what_was_told_is_carried_through_with_its_origin() -> None:
 @pytest.mark.parametrize("there", ["M6", "M6 stud"])
 def test_the_caution_stands_first(there: str) -> None:
     advice = asked(AMPLIFIER, hole_there=there)
-    assert answered(advice).cautions[0].startswith("Never a seat-belt or seat anchorage")
+    assert answered(advice).cautions[0].text.startswith("Never a seat-belt or seat anchorage")
     first_lines = " ".join(advice_text(advice).split("\n")[:12])
     assert "Never a seat-belt or seat anchorage" in first_lines
-    assert not any("whatever its thread" in c for a in advice.answers if a.method != NAME for c in a.cautions)
+    assert not any("whatever its thread" in c.text for a in advice.answers if a.method != NAME for c in a.cautions)
 
 
 @pytest.mark.parametrize("there", ["M6", "M6 stud"])

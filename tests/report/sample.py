@@ -6,6 +6,7 @@ from fasten.model import (
     Advice,
     Answer,
     Between,
+    Caution,
     Check,
     Figure,
     Input,
@@ -103,6 +104,10 @@ TORQUE = Torque(
 )
 
 
+def caution(text: str) -> tuple[Caution, ...]:
+    return (Caution(text, text, False),)
+
+
 def needs(*names: str) -> tuple[Need, ...]:
     return tuple(Need(name, name) for name in names)
 
@@ -129,7 +134,9 @@ RIVET_NUT_ANSWER = Answer(
     ),
     tools=needs("drill", "7.1 mm bit", "setting tool M5", "torque screwdriver"),
     consumables=needs("primer for bare edges", "medium-strength threadlocker"),
-    cautions=("A round body turns in thin sheet: stay under 2.2 N·m and never use a prevailing-torque nut on it.",),
+    cautions=caution(
+        "A round body turns in thin sheet: stay under 2.2 N·m and never use a prevailing-torque nut on it."
+    ),
 )
 
 THROUGH_BOLT_ANSWER = Answer(
@@ -148,7 +155,7 @@ THROUGH_BOLT_ANSWER = Answer(
     steps=(WorkStep(Phase.OPEN_UP, 1, "Clamp the board in place and drill both in one go."),),
     tools=needs("two 13 mm spanners"),
     consumables=(),
-    cautions=("MDF creeps: tighten again after a week.",),
+    cautions=caution("MDF creeps: tighten again after a week."),
 )
 
 UNPROVEN_ANSWER = replace(

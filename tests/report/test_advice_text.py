@@ -8,7 +8,19 @@ from hypothesis import strategies as st
 
 from fasten.figures import figure
 from fasten.mechanics.modes import drilled
-from fasten.model import Advice, Answer, BitChoice, Phase, Refusal, Span, Status, Tolerance, WasherPart, WorkStep
+from fasten.model import (
+    Advice,
+    Answer,
+    BitChoice,
+    Caution,
+    Phase,
+    Refusal,
+    Span,
+    Status,
+    Tolerance,
+    WasherPart,
+    WorkStep,
+)
 from fasten.report.advice_text import advice_text
 from fasten.report.headline import MOST_LINES, headline
 from fasten.report.proof_text import bar, mark, percent
@@ -180,7 +192,9 @@ def test_other_answers_and_their_state_are_listed() -> None:
 def test_user_text_cannot_command_the_terminal() -> None:
     evil = "\x1b[2J[/b]\u202e\r\nHole 99 mm"
     mount = replace(PROVEN.mount, item=evil, case=evil)
-    answer = replace(RIVET_NUT_ANSWER, title=evil, steps=(WorkStep(Phase.LOOK, 1, evil),), cautions=(evil,))
+    answer = replace(
+        RIVET_NUT_ANSWER, title=evil, steps=(WorkStep(Phase.LOOK, 1, evil),), cautions=(Caution(evil, evil, False),)
+    )
     refusal = Refusal(evil, evil, (), evil)
     advice = Advice(mount, (answer,), (refusal,), PROVEN.sources)
     lines = advice_text(advice).split("\n")
