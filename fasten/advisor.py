@@ -109,30 +109,35 @@ METHODS: tuple[Method, ...] = (
     adhesive,
 )
 
-_KEPT = 512  # answers that stay at hand: each takes a quarter of a megabyte
+_KEPT = 512  # answers that stay at hand: each takes a quarter of a megabyte, with and without changes the same one
 
 
 @lru_cache(maxsize=_KEPT)
 def advise(mount: MountPoint, tables: Tables, owned: Owned | None = None, *, changes: bool = True) -> Advice:
     """What fits this mount point, best first, and why the rest does not; what is `owned` is preferred.
 
-    Looking for the small changes that would turn a refusal takes most of the time; who tells none goes without.
+    Looking for the small changes that would turn a refusal takes long; who tells none where something fits asks without
+    `changes`, and they are then looked for only where nothing does.
     """
+    if changes:
+        bare = advise(mount, tables, owned, changes=False)
+        return replace(bare, refusals=_with_changes(bare.refusals, mount, tables, fits=True)) if bare.answers else bare
     loads = demands(mount, tables)
     tried = [_try(method, mount, loads, tables, owned) for method in METHODS]
     proposals = [proposal for found in tried for proposal in found.kept]
-    refusals = [
-        _with_change(refused, method, mount, tables) if changes and _worth_a_try(refused, proposals) else refused
-        for method, found in zip(METHODS, tried, strict=True)
+    refusals = tuple(
+        replace(refused, title=method_words(tables, refused.method).title)
+        for found in tried
         for refused in found.refused
-    ]
+    )
+    if not proposals:
+        refusals = _with_changes(refusals, mount, tables, fits=False)
     scored = sorted(((score(p, mount, tables, owned), p) for p in proposals), key=lambda pair: order(*pair))
     answers = tuple(answer(rank, points, p, mount, tables) for rank, (points, p) in enumerate(scored, 1))
     remarks = (*remark.set_aside(mount, answers, refusals), *_without_shelf(tried, scored, mount, tables))
     answers = tuple(replace(a, remarks=remarks if a.rank == 1 else ()) for a in answers)
-    titled = tuple(replace(refused, title=method_words(tables, refused.method).title) for refused in refusals)
     ground = grounds.ground_joint(mount, tables)
-    return Advice(mount, answers, titled, _sources(answers, ground, tables), ground)
+    return Advice(mount, answers, refusals, _sources(answers, ground, tables), ground)
 
 
 def method_of(name: str) -> Method | None:
@@ -148,11 +153,6 @@ def gates(method: Method, mount: MountPoint, tables: Tables) -> Refusal | None:
 def joints(method: Method, mount: MountPoint, tables: Tables) -> Iterator[Joint]:
     """The method's candidates; of a ground lug those with the thread of its ring."""
     return (joint for joint in method.joints(mount, tables) if grounds.on_its_stud(joint, mount))
-
-
-def _worth_a_try(refused: Refusal, proposals: list[Proposal]) -> bool:
-    """A change is looked for where nothing fits, or where a proof failed: a hole that is there stays as it is."""
-    return refused.check != HOLE_THERE and (not proposals or refused.check is not None)
 
 
 _Place = tuple[float, str, str, str]  # as `order` has it
@@ -245,10 +245,24 @@ def hole_there_refusal(joint: Joint, mount: MountPoint) -> Refusal | None:
 # -- one small change -------------------------------------------------------------------------------------------------
 
 
-def _with_change(refused: Refusal, method: Method, mount: MountPoint, tables: Tables) -> Refusal:
+def _with_changes(
+    refusals: tuple[Refusal, ...], mount: MountPoint, tables: Tables, *, fits: bool
+) -> tuple[Refusal, ...]:
+    """The refusals with the small changes that would turn each; `fits` says that something does."""
+    return tuple(
+        _with_change(refused, mount, tables) if _worth_a_try(refused, fits=fits) else refused for refused in refusals
+    )
+
+
+def _worth_a_try(refused: Refusal, *, fits: bool) -> bool:
+    """A change is looked for where nothing fits, or where a proof failed: a hole that is there stays as it is."""
+    return refused.change is None and refused.check != HOLE_THERE and (not fits or refused.check is not None)
+
+
+def _with_change(refused: Refusal, mount: MountPoint, tables: Tables) -> Refusal:
     """The refusal with the small changes that would turn it, each proved by trying it."""
-    if refused.change is not None:
-        return refused
+    method = method_of(refused.method)
+    assert method is not None, f"no method is named {refused.method}"
     found = _changes(refused, method, mount, tables)
     return replace(refused, change=" or ".join(found)) if found else refused
 

@@ -9,6 +9,7 @@ from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import MISSING, FrozenInstanceError, dataclass, fields
 from functools import partial
+from itertools import pairwise
 from operator import attrgetter
 from reprlib import recursive_repr
 from typing import Any, TypeVar, dataclass_transform
@@ -40,6 +41,7 @@ def _is_special(kind: Any, own: set[str]) -> bool:
     found = fields(kind)
     return (
         kind.__match_args__ != tuple(field.name for field in found)  # keywords only, for `__init__` only or not for it
+        or any(before.default is not MISSING is field.default for before, field in pairwise(found))
         or any(not (field.repr and field.compare) or field.hash is not None for field in found)
         or any(field.default_factory is not MISSING for field in found)
         or hasattr(kind, "__post_init__")
@@ -50,12 +52,14 @@ def _is_special(kind: Any, own: set[str]) -> bool:
 def _methods(kind: Any) -> dict[str, Callable[..., Any]]:
     names = kind.__match_args__
     defaults = {field.name: field.default for field in fields(kind) if field.default is not MISSING}
+    needed = len(names) - len(defaults)
+    rest = tuple(defaults.values())
     values_of: Callable[[Any], Any] = attrgetter(*names) if len(names) > 1 else partial(_few_values, names)
 
     def __init__(self: Any, /, *values: Any, **named: Any) -> None:  # noqa: N807
-        if named or len(values) != len(names):
+        if named or not needed <= len(values) <= len(names):
             values = _arranged(kind, defaults, values, named)
-        for name, value in zip(names, values):  # noqa: B905
+        for name, value in zip(names, values + rest[len(values) - needed :]):  # noqa: B905
             _set(self, name, value)
 
     def __eq__(self: Any, other: Any) -> bool:  # noqa: N807

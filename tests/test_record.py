@@ -192,6 +192,11 @@ def test_what_a_record_does_not_do_is_refused(special: dict[str, Any]) -> None:
         record(type("Special", (), {"__annotations__": kinds, "__doc__": "Made up.", **special}))
 
 
+def test_a_field_without_a_default_after_one_with_it_is_refused() -> None:
+    with pytest.raises(TypeError, match="asks for more"):
+        record(_class("Special", (), {"one": 1, "two": MISSING}))
+
+
 def test_what_is_given_wrongly_is_told() -> None:
     with pytest.raises(TypeError, match="Length takes mm, note; it was given 0 values and, by name, note, colour"):
         Length(note="x", colour="red")  # type: ignore[call-arg]

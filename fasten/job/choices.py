@@ -70,7 +70,7 @@ def choice(mount: Mount, tables: Tables, owned: Owned | None = None) -> Choice:
         if isinstance(pinned_one, Refusal):
             return Choice(mount, point, None, f"the pinned {pin_text(mount.pin)} does not do: {told(pinned_one)}")
         return Choice(mount, point, pinned_one)
-    advice = advise(point, tables, owned)
+    advice = advise(point, tables, owned, changes=False)  # a change is told where nothing fits alone
     if not advice.answers:
         return Choice(mount, point, None, _nothing_fits(advice.refusals))
     return Choice(mount, point, advice.answers[0])

@@ -1,0 +1,57 @@
+"""The small changes that would turn a refusal are looked for where they are told, and nowhere else."""
+
+from dataclasses import replace
+from typing import Any
+
+import pytest
+
+from fasten import advisor
+from fasten.advisor import advise
+from fasten.catalog.tables import builtin
+from fasten.commands.demo import JOB, demo_folder
+from fasten.job.choices import choices
+from fasten.job.storage import load_job
+from fasten.question import read_question
+from fasten.resolve import resolve
+
+TABLES = builtin()
+MOUNTS = load_job(demo_folder() / JOB, TABLES).value.mounts
+UNFIT = "right amplifier"
+
+
+@pytest.fixture
+def looked_for(monkeypatch: pytest.MonkeyPatch) -> list[str]:
+    """The methods that changes are looked for of, in the order in which that is done."""
+    found: list[str] = []
+    look = advisor._with_change
+
+    def counted(refused: Any, *rest: Any) -> Any:
+        found.append(refused.method)
+        return look(refused, *rest)
+
+    monkeypatch.setattr(advisor, "_with_change", counted)
+    advise.cache_clear()
+    return found
+
+
+def test_a_job_looks_for_changes_only_where_nothing_fits(looked_for: list[str]) -> None:
+    job = load_job(demo_folder() / JOB, TABLES).value
+    fitting = replace(job, mounts=tuple(mount for mount in MOUNTS if mount.name != UNFIT))
+    assert all(found.answer is not None for found in choices(fitting, TABLES))
+    assert looked_for == []
+    assert "would fit with" in choices(job, TABLES)[1].reason
+    assert looked_for
+
+
+@pytest.mark.parametrize("mount", MOUNTS[:4], ids=lambda mount: mount.name)
+def test_with_or_without_changes_the_rest_of_the_advice_is_the_same(mount: Any, looked_for: list[str]) -> None:
+    point = resolve(read_question(dict(mount.said), TABLES), TABLES)
+    without, whole = advise(point, TABLES, None, changes=False), advise(point, TABLES)
+    assert looked_for or whole.refusals == without.refusals
+    assert whole.answers is without.answers
+    if whole.answers:
+        bare = tuple(replace(refused, change=None) for refused in whole.refusals)
+        assert bare == tuple(replace(refused, change=None) for refused in without.refusals)
+    else:
+        assert whole == without
+        assert any(refused.change for refused in whole.refusals)
