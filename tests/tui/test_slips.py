@@ -9,6 +9,7 @@ from textual.widgets import Input
 from textual.widgets._toast import Toast
 
 from fasten.job.storage import save_shelf
+from fasten.job.ticks import tick_of
 from fasten.job.words import Part, Shelf, ShelfPart
 from fasten.tui.box import BoxPlace
 from fasten.tui.panels import DoPanel, Panel
@@ -71,13 +72,14 @@ def test_what_is_put_on_the_shelf_keeps_its_line_in_hand() -> None:
         await press(pilot, "h", "t")
         assert box.in_hand is not None
         assert box.in_hand.key == line.key
-        assert app_of(pilot).desk.job.packed == (line.key,)
+        assert line.thing is not None
+        assert app_of(pilot).desk.job.packed == (tick_of(line.thing),)
 
     drive((80, 24), told)
 
 
 def test_the_mounts_answer_by_the_shelf_as_the_box_does_and_a_change_is_told(tmp_path: Path) -> None:
-    """What is not there has to be bought, so that by a shelf another answer may be the best; which one is told."""
+    """What is all there need not be bought, so that by a shelf another answer may be the best; which one is told."""
 
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *FUSES)
@@ -88,6 +90,8 @@ def test_the_mounts_answer_by_the_shelf_as_the_box_does_and_a_change_is_told(tmp
         await do(pilot, "s")
         await press(pilot, *"opart", "enter")
         await fill(pilot, "screw", "ST3.5", "16 mm", "ISO 14585", "case-hardened", "50", "100", "0.12", "")
+        await press(pilot, *"opart", "enter")
+        await fill(pilot, "washer", "M4", "", "ISO 7093-1", "", "50", "", "", "")
         await do(pilot, "b")
         after = dict(box.box.titles)
         assert after != before, "this shelf changes nothing: take another"
@@ -96,6 +100,8 @@ def test_the_mounts_answer_by_the_shelf_as_the_box_does_and_a_change_is_told(tmp
         good = app_of(pilot).mounts.outcome.good
         assert good is not None
         assert good.advice.answers[0].title == after["fuse-holder"]
+        [remark] = good.advice.answers[0].remarks
+        assert remark == f"First by what is on the shelf; without it: {before['fuse-holder']}"
 
     drive((80, 24), told, tmp_path)
 
