@@ -1,6 +1,7 @@
 """The program's outermost layer: runs a command line and turns every ending into an exit code.
 
-0 done, 1 no fit or not ready, 2 misuse, 3 our fault. The report goes to stdout, all else to stderr.
+0 done, 1 no fit or not ready, 2 misuse or a report that nobody takes, 3 our fault, 130 stopped by hand. The report goes
+to stdout, all else to stderr.
 """
 
 import os

@@ -15,6 +15,8 @@ TYPE_CHECKING = False  # type checkers take it for true; importing typing itself
 if TYPE_CHECKING:
     from typing import NoReturn
 
+    from _typeshed import SupportsWrite
+
 COMMANDS = {
     "pick": "how to fasten one item: hole, bit, hardware, torque and proof",
     "hardware": "everything a job needs in the box, each thing once",
@@ -28,7 +30,10 @@ COMMANDS = {
     "look": "look up any thread, bit, gauge, screw, class or length",
     "tables": "what tables are installed, and whether they are right",
 }
-CODES = "exit codes: 0 done, 1 no fit or not ready, 2 misuse, 3 a fault of the program"
+CODES = (
+    "exit codes: 0 done, 1 no fit or not ready, 2 misuse or the answer could not be written, "
+    "3 a fault of the program, 130 stopped by Ctrl-C"
+)
 
 
 class Parser(argparse.ArgumentParser):
@@ -36,6 +41,10 @@ class Parser(argparse.ArgumentParser):
 
     def error(self, message: str) -> "NoReturn":
         raise FastenError(message, fix=f"see {self.prog} --help")
+
+    def _print_message(self, message: str, file: "SupportsWrite[str] | None" = None) -> None:
+        """Print help or version; argparse's own says nothing where that fails."""
+        print(message, end="", file=file)
 
 
 class Formatter(argparse.HelpFormatter):

@@ -3,12 +3,14 @@
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Callable, Mapping
     from pathlib import Path
 
     from fasten.catalog.tables import Tables
     from fasten.job.storage import Loaded
-    from fasten.job.words import Job, Mount, Pin
+    from fasten.job.words import Job, Pin
+
+_TRIES, _MOMENT_S = 40, 0.05  # how often, and how far apart, a job is read again that others save meanwhile
 
 
 def open_job(path: "Path", tables: "Tables") -> "Loaded[Job]":
@@ -25,10 +27,40 @@ def open_job(path: "Path", tables: "Tables") -> "Loaded[Job]":
     return loaded
 
 
-def with_question(
-    job: "Job", name: str, said: tuple[tuple[str, str], ...], *, replace_it: bool
-) -> "tuple[Job, Mount | None]":
-    """The job with this question under this name, and the mount point that it takes the place of.
+def change_job(
+    path: "Path", tables: "Tables", change: "Callable[[Job], Job]", new: "Job | None" = None
+) -> "tuple[Job, Job]":
+    """Change the job of a file, or the `new` one where there is none yet, and save it: as it was, and as it is now.
+
+    Where another command saves the job meanwhile it is read and changed anew, for a while.
+    Raises:
+        FastenError: it cannot be read, changed or saved, or others save it again and again.
+    """
+    from time import sleep
+
+    from fasten.job.storage import OutdatedError
+
+    for _ in range(_TRIES - 1):
+        try:
+            return _changed(path, tables, change, new)
+        except OutdatedError:
+            sleep(_MOMENT_S)
+    return _changed(path, tables, change, new)
+
+
+def _changed(path: "Path", tables: "Tables", change: "Callable[[Job], Job]", new: "Job | None") -> "tuple[Job, Job]":
+    import os
+
+    from fasten.job.storage import save_job
+
+    if new is not None and not os.path.lexists(path):
+        return new, save_job(change(new), path).value
+    loaded = open_job(path, tables)
+    return loaded.value, save_job(change(loaded.value), path, loaded.stamp).value
+
+
+def with_question(job: "Job", name: str, said: tuple[tuple[str, str], ...], *, replace_it: bool) -> "Job":
+    """The job with this question under this name, in the place of the mount point that has it already.
 
     What was noted and built there stays; what was pinned goes with the question it was pinned for.
     Raises:
@@ -42,12 +74,12 @@ def with_question(
 
     there = named(job, name)
     if there is None:
-        return with_mount(job, Mount(name, said)), None
+        return with_mount(job, Mount(name, said))
     if not replace_it:
         what = f"the job has a mount point '{there.name}' already, nothing was saved"
         raise FastenError(what, where="name", fix="give another name, or add --replace to ask anew for this one")
     pin = there.pin if there.said == said else None
-    return with_mount(job, replace(there, said=said, pin=pin), instead_of=there.name), there
+    return with_mount(job, replace(there, said=said, pin=pin), instead_of=there.name)
 
 
 def pin_mounts(loaded: "Loaded[Job]", pins: "Mapping[str, Pin]") -> None:

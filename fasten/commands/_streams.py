@@ -8,6 +8,7 @@ TYPE_CHECKING = False  # as in `fasten.cli`: quick
 if TYPE_CHECKING:
     from typing import TextIO
 
+_CLOSED = "standard output is closed or takes nothing"
 # What a stream says that takes no more; a file or folder that is in the way says other things, or has a name.
 _NOT_TAKEN = (
     errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EIO, errno.EBADF, errno.EAGAIN, errno.ENXIO,
@@ -15,10 +16,10 @@ _NOT_TAKEN = (
 
 
 def prepare() -> None:
-    """Give a closed stream somewhere to go; a character that a stream cannot take is written as an escape."""
-    # What is closed is None, and what is printed to None on stderr would land in the report.
-    sys.stdout = sys.stdout or _nowhere()
-    sys.stderr = sys.stderr or _nowhere()
+    """Put something in the place of a closed stream; a character that a stream cannot take is written as an escape."""
+    # What is closed is None: printed to it on stdout a report is lost in silence, and on stderr a message lands in it.
+    sys.stdout = sys.stdout or _in_place(os.O_RDONLY)
+    sys.stderr = sys.stderr or _in_place(os.O_WRONLY)
     for stream in (sys.stdout, sys.stderr):
         reconfigure = getattr(stream, "reconfigure", None)
         if reconfigure is not None:
@@ -45,7 +46,7 @@ def is_of_stdout(error: OSError) -> bool:
 def not_written(error: OSError) -> str:
     """That the report did not arrive, in a sentence; nothing more is written to stdout."""
     drop(sys.stdout)
-    why = (error.strerror or type(error).__name__).lower()
+    why = _CLOSED if error.errno == errno.EBADF else (error.strerror or type(error).__name__).lower()
     return f"the answer could not be written out: {why}; send it somewhere else, or make room"
 
 
@@ -75,5 +76,6 @@ def drop(stream: "TextIO") -> None:
         return  # no stream of the system's: nothing is left in it
 
 
-def _nowhere() -> "TextIO":
-    return open(os.devnull, "w", encoding="utf-8")
+def _in_place(mode: int) -> "TextIO":
+    """A stream to nowhere; opened to be read alone it takes nothing, and says so as soon as anything is sent off."""
+    return os.fdopen(os.open(os.devnull, mode), "w", encoding="utf-8")

@@ -1,6 +1,10 @@
 """`fasten built JOB MOUNT`: write down at a mount point what was really used there."""
 
 import argparse
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from fasten.job.words import Job
 
 FIELDS = {
     "hole": "the hole as drilled, a size: '7.1 mm'",
@@ -31,22 +35,24 @@ def run(args: argparse.Namespace) -> int:
     from datetime import date
     from pathlib import Path
 
-    from fasten.commands._jobs import open_job
+    from fasten.commands._jobs import change_job
     from fasten.commands._streams import say
     from fasten.commands._tables import open_tables
     from fasten.job.built import recorded
     from fasten.job.edit import find_mount, with_mount
-    from fasten.job.storage import save_job
     from fasten.report.built_text import built_json, built_text
     from fasten.report.plain import json_text
 
     said = {name: getattr(args, name) for name in FIELDS}
-    loaded = open_job(Path(args.job), open_tables())
-    mount = find_mount(loaded.value, args.mount)
-    done = recorded(mount, said, date.today().isoformat(), replace_it=args.replace)
-    saved = save_job(with_mount(loaded.value, done, instead_of=mount.name), loaded.path, loaded.stamp)
-    kept = find_mount(saved.value, mount.name)
-    say(f"written down in {loaded.path}")
+
+    def with_record(job: "Job") -> "Job":
+        mount = find_mount(job, args.mount)
+        done = recorded(mount, said, date.today().isoformat(), replace_it=args.replace)
+        return with_mount(job, done, instead_of=mount.name)
+
+    _, saved = change_job(Path(args.job), open_tables(), with_record)
+    kept = find_mount(saved, args.mount)
+    say(f"written down in {args.job}")
     if args.json:
         print(json_text(built_json(kept)))
     else:

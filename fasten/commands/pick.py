@@ -112,20 +112,21 @@ def _keep(args: argparse.Namespace, said: dict[str, str], tables: "Tables") -> N
 
 
 def _save(args: argparse.Namespace, said: tuple[tuple[str, str], ...], tables: "Tables") -> None:
-    import os
     from pathlib import Path
 
-    from fasten.commands._jobs import open_job, with_question
+    from fasten.commands._jobs import change_job, with_question
     from fasten.commands._streams import say
-    from fasten.job.storage import save_job
+    from fasten.job.edit import named
     from fasten.job.words import Job
 
-    path = Path(args.into_job)
-    loaded = open_job(path, tables) if os.path.lexists(path) else None
-    job = loaded.value if loaded is not None else Job(path.stem, "", "", ())
-    extended, before = with_question(job, args.name.strip(), said, replace_it=args.replace)
-    save_job(extended, path, loaded.stamp if loaded is not None else None)
-    name = before.name if before is not None else args.name.strip()
+    path, name = Path(args.into_job), args.name.strip()
+
+    def asked(job: "Job") -> "Job":
+        return with_question(job, name, said, replace_it=args.replace)
+
+    was, _ = change_job(path, tables, asked, Job(path.stem, "", "", ()))
+    before = named(was, name)
+    name = before.name if before is not None else name
     say(f"{name} is {'saved anew' if before is not None else 'saved'} in {path}")
     if before is not None and before.pin is not None and before.said != said:
         say("what was pinned for it is pinned no more: the question is another")

@@ -43,6 +43,10 @@ class Stamp:
     newer: bool = field(default=False, compare=False)
 
 
+class OutdatedError(FastenError):
+    """The file holds something else than it did when it was read; read anew, it can be changed and saved."""
+
+
 def label(path: Path) -> str:
     """The path of a file as a message shows it."""
     return visible(str(path), 120)
@@ -155,10 +159,10 @@ def _expected(target: Path, stamp: Stamp | None, where: str) -> bytes | None:
     content, found = read_file(target)
     if stamp is None:
         what = f"there is a file of this name already; {_UNTOUCHED}"
-        raise FastenError(what, where=where, fix="open it first, or save under another name")
+        raise OutdatedError(what, where=where, fix="open it first, or save under another name")
     if found != stamp:
         what = f"another program changed the file since it was read; {_UNTOUCHED}"
-        raise FastenError(what, where=where, fix="open it again, or save under another name")
+        raise OutdatedError(what, where=where, fix="open it again, or save under another name")
     if not os.access(target, os.W_OK, effective_ids=os.access in os.supports_effective_ids):
         what = f"the file is write-protected; {_UNTOUCHED}"
         raise FastenError(what, where=where, fix="allow writing to it, or save under another name")
@@ -241,7 +245,8 @@ def _held(folder: Path, where: str) -> Iterator[int | None]:
         _lock(opened, where)
         yield opened
     finally:
-        os.close(opened)
+        with suppress(OSError):  # whatever was to be saved is saved, or is not, by then
+            os.close(opened)
 
 
 def _lock(folder: int, where: str) -> None:

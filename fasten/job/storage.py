@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import Generic, TypeVar
 
 from fasten.catalog.tables import Tables
-from fasten.job.files import Stamp, changed, label, read_file, write_file
+from fasten.job.files import OutdatedError, Stamp, changed, label, read_file, write_file
 from fasten.job.job_toml import check_mount, checked_job, job_text, read_job
 from fasten.job.parse import check_size
 from fasten.job.shelf_toml import checked_shelf, read_shelf, shelf_text
@@ -13,8 +13,8 @@ from fasten.job.words import Job, Shelf
 from fasten.record import record
 
 __all__ = [
-    "LARGE", "Loaded", "Stamp", "changed", "check_mount", "job_text", "load_job", "load_shelf", "save_job",
-    "save_shelf", "shelf_text", "size_note",
+    "LARGE", "Loaded", "OutdatedError", "Stamp", "changed", "check_mount", "job_text", "load_job", "load_shelf",
+    "save_job", "save_shelf", "shelf_text", "size_note",
 ]  # fmt: skip
 
 LARGE = 500  # mount points from which reckoning a whole job is felt

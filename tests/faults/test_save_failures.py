@@ -2,6 +2,7 @@
 
 import errno
 import os
+import stat
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
@@ -89,6 +90,29 @@ def test_a_full_disk_leaves_no_new_file(path: Path, monkeypatch: pytest.MonkeyPa
         with pytest.raises(FastenError, match="the disk is full"):
             save_job(JOB, path)
     assert list(path.parent.iterdir()) == []
+
+
+def test_a_folder_that_cannot_be_closed_after_the_file_is_in_place_is_no_failed_save(
+    path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The file holds what it should by then: to say that it is not saved would have somebody do it twice."""
+    save_job(JOB, path)
+    stamp, close = load_job(path, builtin()).stamp, os.close
+    failed: list[int] = []
+
+    def closing(file: int) -> None:
+        is_folder = stat.S_ISDIR(os.fstat(file).st_mode)
+        close(file)
+        if is_folder:
+            failed.append(file)
+            raise OSError(errno.EIO, os.strerror(errno.EIO))
+
+    with monkeypatch.context() as patched:
+        patched.setattr(os, "close", closing)
+        saved = save_job(OTHER, path, stamp)
+    assert failed
+    assert load_job(path, builtin()).value == saved.value == OTHER
+    assert load_job(path, builtin()).stamp == saved.stamp
 
 
 def test_a_disk_that_takes_a_few_bytes_at_a_time_gets_them_all(path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

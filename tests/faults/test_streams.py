@@ -31,10 +31,11 @@ def shell(line: str, folder: Path, **more: str) -> tuple[int, str, str]:
 NOT_TAKEN = (
     "fasten: the answer could not be written out: no space left on device; send it somewhere else, or make room\n"
 )
-PRINTING = ("look M6", "--help", "work job.toml", "tables --json")
+CLOSED = NOT_TAKEN.replace("no space left on device", "standard output is closed or takes nothing")
+PRINTING = ("look M6", "--help", "--version", "work job.toml", "tables --json")
 
 
-@pytest.mark.parametrize("line", [*PRINTING, "look M6, unbuffered"])
+@pytest.mark.parametrize("line", [*PRINTING, "look M6, unbuffered", "--help, unbuffered", "--version, unbuffered"])
 def test_a_report_that_no_disk_takes(line: str, car: Path) -> None:
     if not os.path.exists("/dev/full"):
         pytest.skip("this system has no disk that is always full")
@@ -44,11 +45,24 @@ def test_a_report_that_no_disk_takes(line: str, car: Path) -> None:
 
 @pytest.mark.parametrize("line", PRINTING)
 def test_a_report_that_nobody_wants(line: str, car: Path) -> None:
-    """As `head` leaves when it has enough, and as a stream is closed from the start."""
+    """As `head` leaves when it has enough."""
     assert shell(f"fasten {line} | true", car) == (0, "", "")
-    code, out, said = shell(f"fasten {line} >&-", car)
-    assert code in {0, 1}
-    assert (out, said) == ("", "") or "--help" in line  # which argparse then says on stderr
+
+
+@pytest.mark.parametrize("unbuffered", ["", "1"])
+@pytest.mark.parametrize("away", [">&-", ">&- <&-", "1</dev/null"])
+@pytest.mark.parametrize("line", PRINTING[:3])
+def test_a_report_that_goes_nowhere_is_not_lost_in_silence(line: str, away: str, unbuffered: str, car: Path) -> None:
+    assert shell(f"fasten {line} {away}", car, PYTHONUNBUFFERED=unbuffered) == (2, "", CLOSED)
+    assert shell(f"fasten {line} {away} 2>&-", car, PYTHONUNBUFFERED=unbuffered) == (2, "", "")
+
+
+def test_what_prints_nothing_needs_no_standard_output(car: Path) -> None:
+    code, out, said = shell("fasten hardware job.toml --out list.txt >&-", car)
+    assert (code, out, said) == (0, "", "fasten: written to list.txt\n")
+    assert (car / "list.txt").read_text(encoding="utf-8").startswith("Hardware")
+    code, out, said = shell("fasten frobnicate >&-", car)
+    assert (code, out, said.count("\n")) == (2, "", 1)
 
 
 def test_what_is_said_and_nobody_hears_does_not_stop_the_work_nor_lands_in_the_report(car: Path) -> None:
