@@ -18,14 +18,13 @@ TABLES = {("fasten.catalog.registry", "hook-and-loop"), ("fasten.mechanics.face_
 # A condition of steps, a word that people write on a shelf, and the places that still read a part's name.
 ALLOWED = Counter({
     ("fasten.advice.conditions", "adhesive"): 3,
+    ("fasten.advice.conditions", "stud base"): 1,
     ("fasten.job.shelf_check", "blind rivet"): 1,
     ("fasten.job.shelf_check", "hexagon nut"): 1,
     ("fasten.job.hardware", "rivet nut"): 1,
     ("fasten.job.hardware", "blind rivet"): 1,
-    ("fasten.job.needs", "blind_rivet"): 1,
     ("fasten.report.work_document", "prevailing-torque nut"): 1,
     ("fasten.advice.work", "factory_thread"): 1,
-    ("fasten.advice.work", "tapped_hole"): 1,
 })  # fmt: skip
 
 

@@ -111,3 +111,9 @@ ASKS = (
     Ask("current", "Full current", "200 A"),
 )
 LABELS = {ask.name: ask.label for ask in ASKS}
+
+
+def labelled(fields: tuple[str, ...]) -> str:
+    """The label of the first of these fields, and how many others there are."""
+    more = f" and {len(fields) - 1} more" if len(fields) > 1 else ""
+    return f"{LABELS[fields[0]]}{more}"

@@ -20,10 +20,10 @@ from textual.widgets import ContentSwitcher, Input, Static
 
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
-from fasten.job.words import Shelf
 from fasten.report.safe import safe
-from fasten.tui.actions import ACTIONS, LEADER, PLACES, Action, here, of_key
-from fasten.tui.asks import LABELS
+from fasten.tui.actions import LEADER, PLACES, Action, here, of_key
+from fasten.tui.asks import labelled
+from fasten.tui.bar import READ, bar_texts
 from fasten.tui.button import Button
 from fasten.tui.desk import Desk, Revision
 from fasten.tui.endings import Ending
@@ -36,10 +36,8 @@ from fasten.tui.shelf_desk import ShelfDesk
 
 SAVE_EVERY_S = 1.0
 KEYS_TAKEN_S, KEYS_LOOKED = 0.05, 100  # how often it is looked whether keys are taken, at most
-_READ, _ASK, _READ_KEY = "Read", "Ask", next(action.key for action in ACTIONS if action.name == "read")
 _HINT, _HINT_BELOW = f"{LEADER} opens a menu", 100  # columns, from which the bar says it
 _LISTS = frozenset({"box", "shelf"})  # places without a field, where a letter acts by itself
-_KEYS_FROM = 60  # columns from which the bar has room for the keys
 READY_S = 0.2  # after the screen stands, what the first answer needs is loaded
 
 
@@ -73,10 +71,10 @@ class Desktop(Ending):
         self.blink = blink
         self.desk: Desk = keeper.start(path)
         problems = tuple(f"Your own table is left out: {safe(str(p))}" for p in tables.problems)
-        self.mounts = MountsPlace(tables, self._known_shelf, blink=blink, problems=problems)
+        self.mounts = MountsPlace(tables, self.shelf_desk.known, blink=blink, problems=problems)
         # Made before the app runs: a button is styled anew at every step of its making once it does.
         places = [bar_button(place.label, f"go-{place.key}") for place in PLACES]
-        self._bar = [bar_button(LEADER, "do"), *places, bar_button(_READ, "read")]
+        self._bar = [bar_button(LEADER, "do"), *places, bar_button(READ, "read")]
         self._trouble = ""
         self._told = "", False  # what the title line says, and whether it warns
         self._left: set[str] = set()  # fields that were left as they are
@@ -102,13 +100,6 @@ class Desktop(Ending):
         self.take_up(self.desk)
         self.set_interval(SAVE_EVERY_S, self.save)
         self.set_timer(READY_S, self._make_ready)
-
-    def _known_shelf(self) -> Shelf | None:
-        """What is on the shelf; nothing where its file cannot be read, which is said where the shelf is wanted."""
-        try:
-            return self.shelf_desk.read()
-        except FastenError:
-            return None
 
     def _make_ready(self) -> None:
         from fasten.tui.readied import ready
@@ -187,7 +178,7 @@ class Desktop(Ending):
         desk = self.desk
         if self.mounts.hand != desk.hand:
             if lost := self.mounts.unkept:
-                self.say(f"Not kept: {_named(lost)}", warn=True)
+                self.say(f"Not kept: {labelled(lost)}", warn=True)
             self._left.clear()
         self.mounts.show(desk.mount, desk.hand, self.mount_line())
         if self.place != "mounts":
@@ -215,7 +206,7 @@ class Desktop(Ending):
         if self._trouble:
             return "NOT SAVED"
         if self.mounts.unkept:
-            return f"not kept: {_named(self.mounts.unkept)}"
+            return f"not kept: {labelled(self.mounts.unkept)}"
         return "saved" if self.desk.is_saved else "…"
 
     def mount_line(self) -> str:
@@ -384,14 +375,9 @@ class Desktop(Ending):
         self.tell()
 
     def _name_bar(self) -> None:
-        """What each button of the bar does, with its key where there is room and no field to type it into."""
         is_reading = bool(self.screen_stack) and self.screen.has_class("-reading")
-        read = _ASK if is_reading else _READ
-        named = [("", "More"), *((place.key, place.label) for place in PLACES), (_READ_KEY, read)]
-        with_keys = self.size.width >= _KEYS_FROM and (self._is_list or is_reading)
-        for button, (key, label) in zip(self._bar, named, strict=True):
-            more = f"{LEADER} {label}" if self.size.width >= _KEYS_FROM else LEADER
-            text = more if not key else f"{key} {label}" if with_keys else label
+        texts = bar_texts(self.size.width, by_letter=self._is_list or is_reading, is_reading=is_reading)
+        for button, text in zip(self._bar, texts, strict=True):
             if str(button.label) != f"[{text}]":
                 button.label = on_bar(text)
                 button.styles.width = len(text) + 2
@@ -410,9 +396,3 @@ class Desktop(Ending):
     def is_as_seen(self, seen: Revision) -> bool:
         """Whether the job is still as it was shown; where it is not, that is said."""
         return self.attempt(partial(self.desk.check, seen))
-
-
-def _named(fields: tuple[str, ...]) -> str:
-    """The label of the first of these fields, and how many others there are."""
-    more = f" and {len(fields) - 1} more" if len(fields) > 1 else ""
-    return f"{LABELS[fields[0]]}{more}"

@@ -30,6 +30,13 @@ class ShelfDesk:
     _past: list[Shelf] = field(default_factory=list)
     _next: list[Shelf] = field(default_factory=list)
 
+    def known(self) -> Shelf | None:
+        """What is on the shelf; nothing where its file cannot be read, which is said where the shelf is wanted."""
+        try:
+            return self.read()
+        except FastenError:
+            return None
+
     def read(self) -> Shelf | None:
         """The shelf, as another program has left it; None where there is none yet.
 
