@@ -157,7 +157,8 @@ def _inserts(tables: Tables) -> Iterator[Part]:
             kinds.SCREW_IN_INSERT.name, row.thread, f"{row.series}, {mm(row.outer_mm)} outside", STEEL, row.length_mm
         )
     for insert in tables.rows(PlasticInsert, "plastic-inserts"):
-        yield Part(plastic_insert.KINDS[insert.series].name, insert.thread, insert.series, "brass", insert.length_mm)
+        if (kind := plastic_insert.KINDS.get(insert.series)) is not None:
+            yield Part(kind.name, insert.thread, insert.series, "brass", insert.length_mm)
 
 
 def _washers(tables: Tables) -> Iterator[Part]:
