@@ -163,7 +163,8 @@ def _joint(
         body=no.NO_BODY if row.body_mm is None else Body(row.body_mm), bulge=Bulge(row.bulge_mm), edge=no.NO_EDGE,
         pull=Rating(row.thread_proof_n), shear=no.NO_SHEAR, breaking=MostTorque(row.breaking_nm),
         box_torque=no.NO_BOX_TORQUE, spin_out=SpinOut(row.spin_out_nm, row.spin_out_sheet_mm),
-        prevailing=no.RUNS_FREE, end=FarEnd.CLOSED if closed else FarEnd.OPEN, from_=tables.source_id("rivet-nuts", row),
+        prevailing=no.RUNS_FREE, end=FarEnd.CLOSED if closed else FarEnd.OPEN,
+        from_=tables.source_id("rivet-nuts", row),
     )  # fmt: skip
     joint = Joint(
         method=NAME, kind=kind_of(mount), layers=layers(mount, tables, washers, None), hole=hole, receiver=receiver,
