@@ -18,6 +18,7 @@ only for a plain word outside the table, and given that word and an already pars
 
 import re
 from collections.abc import Callable
+from contextlib import suppress
 from enum import Enum
 from functools import lru_cache
 from math import gcd, isclose, isfinite
@@ -357,24 +358,22 @@ def _by_pint(asked: _Asked, value: float, written: str) -> Quantity:
     # The beginning of a known unit is one still being typed: loading pint for it would stall the screen.
     unfinished = any(spelling.startswith(_spelling(written)) for spelling in _BY_SPELLING)
     if re.fullmatch(_PLAIN_WORD, written) and not unfinished:
+        convert = _pint_converter()
         for dimension in set(Dimension) - {Dimension.TORQUE}:  # a joule is no torque, though the dimensions agree
-            if (converted := _converted(value, written, dimension)) is not None:
-                return Quantity(converted, dimension, written)
+            with suppress(Exception):  # pint meets odd words with many kinds of error; all mean "not such a unit"
+                return Quantity(convert(value, written, dimension.unit), dimension, written)
     raise _unknown_unit(asked, written)
-
-
-def _converted(value: float, word: str, dimension: Dimension) -> float | None:
-    try:
-        return _pint_converter()(value, word, dimension.unit)
-    except Exception:  # pint meets odd words with many kinds of error; all of them mean "not such a unit"
-        return None
 
 
 @lru_cache(maxsize=1)
 def _pint_converter() -> Callable[[float, str, str], float]:
-    import pint
+    try:
+        import pint
 
-    registry: pint.UnitRegistry[float] = pint.UnitRegistry()
+        registry: pint.UnitRegistry[float] = pint.UnitRegistry()
+    except Exception as error:  # of another version than it was made with, what it stands on fails in many ways
+        what = f"the library of rarer units does not load: {type(error).__name__}: {_shown(str(error))}"
+        raise FastenError(what, where="pint", fix="install fasten anew, or write the size in a common unit") from error
     return lambda value, word, unit: float(registry.Quantity(value, word).m_as(unit))
 
 

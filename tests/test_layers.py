@@ -134,6 +134,42 @@ def test_the_walk_allows_what_is_allowed(name: str, code: str) -> None:
     assert list(breaches(name, ast.parse(code))) == []
 
 
+def rings(imported: dict[str, set[str]]) -> list[set[str]]:
+    """Modules that import each other, however many lie between: those that can be reached from themselves."""
+
+    def reached(name: str) -> set[str]:
+        found: set[str] = set()
+        left = list(imported[name])
+        while left:
+            if (one := left.pop()) not in found:
+                found.add(one)
+                left.extend(imported[one])
+        return found
+
+    inside = {name: reached(name) for name in imported}
+    found = [{name for name in imported if name in inside[one] and one in inside[name]} for one in imported]
+    return [ring for at, ring in enumerate(found) if ring and ring not in found[:at]]
+
+
+# The driver of the terminal and what ends it still know each other.
+RINGS = [{"fasten.tui.driver", "fasten.tui.endings"}]
+
+
+def test_no_module_imports_itself_by_way_of_others() -> None:
+    trees = dict(modules())
+    imported: dict[str, set[str]] = {name: set() for name in trees}
+    for name, tree in trees.items():
+        for node in ast.walk(tree):
+            if isinstance(node, ast.ImportFrom) and node.module in trees:
+                whole = {f"{node.module}.{alias.name}" for alias in node.names}
+                imported[name] |= {one if one in trees else node.module for one in whole}
+    assert rings(imported) == RINGS
+
+
+def test_a_ring_of_imports_is_found() -> None:
+    assert rings({"a": {"b"}, "b": {"c"}, "c": {"b"}, "d": {"a"}}) == [{"b", "c"}]
+
+
 def test_no_file_is_too_long_to_be_read_at_once() -> None:
     long = {
         path.name: lines

@@ -84,6 +84,7 @@ def test_quick_work_shows_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
     assert terminal.getvalue() == ""
 
 
+@pytest.mark.slow
 @pytest.mark.usefixtures("clock")
 @pytest.mark.parametrize("command", ["work", "hardware", "ready", "fewest"])
 def test_every_command_over_a_whole_job_says_how_far_it_is(
@@ -110,6 +111,7 @@ def fewest(seconds: str, capsys: pytest.CaptureFixture[str]) -> tuple[int, str, 
     return code, said.out, said.err
 
 
+@pytest.mark.slow
 @pytest.mark.usefixtures("clock", "bench")
 def test_seconds_limit_the_whole_command(capsys: pytest.CaptureFixture[str]) -> None:
     """Twelve mount points: their answers take a reading of the clock each, then what else would do there."""
@@ -129,6 +131,7 @@ def test_seconds_limit_the_whole_command(capsys: pytest.CaptureFixture[str]) -> 
     assert "WHAT CHANGES" in out
 
 
+@pytest.mark.slow
 @pytest.mark.usefixtures("bench")
 def test_without_seconds_no_clock_decides(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
     """A machine so slow that a year goes by at each look at the clock proves the same."""

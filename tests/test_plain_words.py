@@ -26,11 +26,12 @@ from fasten.question import read_question
 from fasten.report.advice_text import advice_text
 from fasten.report.built_text import built_text, record_text
 from fasten.report.compare_document import compare_document
-from fasten.report.document import FORMATS, Document, written
+from fasten.report.document import Document
 from fasten.report.fewest_document import fewest_document
 from fasten.report.hardware_document import hardware_document, ready_document
 from fasten.report.section_svg import section_svg
 from fasten.report.work_document import work_document
+from fasten.report.written import FORMATS, written
 from fasten.resolve import resolve
 from fasten.tui.entry import filled, read_one
 

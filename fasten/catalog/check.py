@@ -6,9 +6,9 @@ Used for the user's own tables whenever they are read, and for the shipped ones 
 
 import json
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import Annotated, Any
 
 from pydantic import FailFast, TypeAdapter, ValidationError
 
@@ -19,9 +19,6 @@ from fasten.errors import CatalogError
 from fasten.figures import figure
 from fasten.letters import NARROW_SPACES, is_text
 from fasten.units import Dimension
-
-if TYPE_CHECKING:
-    from fasten.catalog.tables import Tables
 
 MAX_TEXT = 1000
 # What no part comes near, so that nothing reckoned from a figure is endless; a length as sizes are read.
@@ -58,18 +55,18 @@ def place(where: str, number: int, row: Row) -> str:
     return f"{where}, row {number} ({label(row.key_value())})"
 
 
-def check_references(tables: "Tables") -> None:
+def check_references(table: Callable[[str], Table]) -> None:
     """Check that every row's references into other tables lead to a row there.
 
     Raises:
         CatalogError: names the table, row and field that point nowhere.
     """
     for name in TABLES:
-        for number, row in enumerate(tables.table(name).rows, 1):
-            check_row_references(tables, row, place(name, number, row))
+        for number, row in enumerate(table(name).rows, 1):
+            check_row_references(table, row, place(name, number, row))
 
 
-def check_row_references(tables: "Tables", row: Row, where: str) -> None:
+def check_row_references(table: Callable[[str], Table], row: Row, where: str) -> None:
     """Check that one row's references lead to a row.
 
     Raises:
@@ -77,7 +74,7 @@ def check_row_references(tables: "Tables", row: Row, where: str) -> None:
     """
     for field, other in row.refs.items():
         value = getattr(row, field)
-        if value is not None and all(value != found.key_value()[0] for found in tables.table(other).rows):
+        if value is not None and all(value != found.key_value()[0] for found in table(other).rows):
             wrong = f"{_column(field)} {shown(value)} is not in the table {other}"
             raise CatalogError(wrong, where=where, fix=f"add it to {other} or correct it")
 

@@ -139,7 +139,7 @@ class Tables:
         from fasten.catalog.check import check_row_references, place
 
         for number, row in enumerate(overlay.table.rows, 1):
-            check_row_references(self, row, place(overlay.where, number, row))
+            check_row_references(self.table, row, place(overlay.where, number, row))
 
 
 def _is_there(folder: Path) -> bool:

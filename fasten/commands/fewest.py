@@ -48,8 +48,8 @@ def run(args: argparse.Namespace) -> int:
 
         print(json_text(fewest_json(found)))
     else:
-        from fasten.report.document import written
         from fasten.report.fewest_document import fewest_document
+        from fasten.report.written import written
 
         print(written(fewest_document(found), "text", text_width()), end="")
     return 1 if found.unfit else 0

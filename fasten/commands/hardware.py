@@ -36,8 +36,8 @@ def run(args: argparse.Namespace) -> int:
         text = json_text(hardware_json(listed))
         put(f"{text}\n", args, name, "json")
     else:
-        from fasten.report.document import written
         from fasten.report.hardware_document import hardware_document
+        from fasten.report.written import written
 
         put(written(hardware_document(listed), args.format, text_width()), args, name, args.format)
     return 1 if listed.unfit else 0

@@ -52,8 +52,8 @@ def run(args: argparse.Namespace) -> int:
 
         print(json_text(instead_json(found)))
     else:
-        from fasten.report.document import written
         from fasten.report.instead_document import instead_document
+        from fasten.report.written import written
 
         print(written(instead_document(found), "text", text_width()), end="")
     return 0 if good else 1

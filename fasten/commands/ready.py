@@ -32,8 +32,8 @@ def run(args: argparse.Namespace) -> int:
 
         print(json_text(ready_json(verdict)))
     else:
-        from fasten.report.document import written
         from fasten.report.hardware_document import ready_document
+        from fasten.report.written import written
 
         print(written(ready_document(verdict), "text", text_width()), end="")
     return 0 if verdict.ready else 1

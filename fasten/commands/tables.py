@@ -71,7 +71,7 @@ def _dangling(tables: "Tables") -> "Iterator[FastenError]":
     from fasten.errors import FastenError
 
     try:
-        check_references(tables)
+        check_references(tables.table)
     except FastenError as error:
         yield error
 

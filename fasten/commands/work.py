@@ -37,8 +37,8 @@ def run(args: argparse.Namespace) -> int:
         text = json_text(work_json(sheet))
         put(f"{text}\n", args, name, "json")
     else:
-        from fasten.report.document import written
         from fasten.report.work_document import work_document
+        from fasten.report.written import written
 
         width = text_width()
         with progress("drawing sections") as step:

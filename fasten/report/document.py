@@ -8,8 +8,6 @@ from dataclasses import replace
 
 from fasten.record import record
 
-FORMATS = ("text", "csv", "md", "html")
-
 
 @record
 class Column:
@@ -51,30 +49,6 @@ class Document:
     title: str
     lead: tuple[str, ...]
     sections: tuple[Section, ...]
-
-
-def written(document: Document, format_: str, width: int) -> str:
-    """The document in one of FORMATS; `width` in columns is for text alone.
-
-    Raises: ValueError for another format.
-    """
-    if format_ == "text":
-        from fasten.report.document_text import document_text
-
-        return document_text(document, width)
-    if format_ == "csv":
-        from fasten.report.document_csv import document_csv
-
-        return document_csv(document)
-    if format_ == "md":
-        from fasten.report.document_md import document_md
-
-        return document_md(document)
-    if format_ == "html":
-        from fasten.report.document_html import document_html
-
-        return document_html(document)
-    raise ValueError(f"format {format_!r} is none of {', '.join(FORMATS)}")
 
 
 def shown(section: Section) -> Section:

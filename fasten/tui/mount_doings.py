@@ -79,7 +79,7 @@ class MountDoings(Desktop):
 
     def read_document(self, document: Document, offers: tuple[Choice, ...] = ()) -> ReadPanel:
         """A panel with a document as wide as the screen lets it be."""
-        from fasten.report.document import written
+        from fasten.report.written import written
 
         untitled = replace(document, title="")
         return ReadPanel(document.title, lambda width: written(untitled, "text", width).strip("\n"), offers)

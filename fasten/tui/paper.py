@@ -14,10 +14,11 @@ from fasten.job.names import file_name, own_file_name
 from fasten.job.owned import owned_of
 from fasten.job.words import Job, Mount, Shelf
 from fasten.job.work import work_sheet
-from fasten.report.document import Document, written
+from fasten.report.document import Document
 from fasten.report.hardware_document import hardware_document
 from fasten.report.template_svg import sheet_for, template_svg
 from fasten.report.work_document import work_document
+from fasten.report.written import written
 
 WIDTH = 80  # of documents as text
 _ENDINGS = {"text": "txt"}

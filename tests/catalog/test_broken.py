@@ -387,7 +387,7 @@ def test_reference_that_leads_nowhere_names_table_row_and_key(tmp_path: Path) ->
             data["data"]["rows"][1][position(data, "thread")] = "M\x1b99"
         (tmp_path / f"{name}.toml").write_text(render(data), encoding="utf-8")
     with pytest.raises(CatalogError) as caught:
-        check_references(Tables(tmp_path))
+        check_references(Tables(tmp_path).table)
     assert str(caught.value) == (
         r"metric-tap-drills, row 2 (M\x1b99): thread 'M\x1b99' is not in the table metric-threads; "
         "add it to metric-threads or correct it"

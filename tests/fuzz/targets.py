@@ -31,10 +31,10 @@ from fasten.look import look
 from fasten.question import FIELDS, read_question
 from fasten.report.advice_json import advice_json
 from fasten.report.advice_text import advice_text
-from fasten.report.document import FORMATS, written
 from fasten.report.hardware_document import hardware_document, ready_document
 from fasten.report.look_text import look_text
 from fasten.report.plain import json_text, to_json
+from fasten.report.written import FORMATS, written
 from fasten.resolve import resolve
 from fasten.units import UNITS, Dimension, Gauge, read, read_any
 

@@ -83,6 +83,7 @@ def command_lines(draw: st.DrawFn) -> list[str]:
     return [command, *(word for words in draw(st.permutations([*words, *rest])) for word in words)]
 
 
+@pytest.mark.slow
 @settings(deadline=None, database=None, max_examples=200)
 @given(command_lines() | st.lists(st.sampled_from(LOOSE), max_size=4))
 def test_no_command_line_is_a_fault_of_the_program(words: list[str]) -> None:

@@ -22,10 +22,10 @@ from fasten.job.work import work_sheet
 from fasten.question import read_question
 from fasten.report.advice_json import advice_json
 from fasten.report.advice_text import advice_text
-from fasten.report.document import written
 from fasten.report.plain import json_text
 from fasten.report.section_svg import section_svg
 from fasten.report.work_document import work_document
+from fasten.report.written import written
 from fasten.resolve import resolve
 
 from .hostile import (

@@ -26,7 +26,7 @@ from fasten.job.substitute import instead, missing_screw, on_shelf, others_on_sh
 from fasten.job.work import work_sheet
 from fasten.question import read_question
 from fasten.report.built_text import built_json, built_text
-from fasten.report.document import Document, written
+from fasten.report.document import Document
 from fasten.report.fewest_document import fewest_document, fewest_json
 from fasten.report.hardware_document import hardware_document, ready_document
 from fasten.report.hardware_json import hardware_json, ready_json
@@ -36,6 +36,7 @@ from fasten.report.section_svg import section_svg
 from fasten.report.template_svg import sheet_for, template_svg
 from fasten.report.work_document import work_document
 from fasten.report.work_json import work_json
+from fasten.report.written import written
 from fasten.resolve import resolve
 
 from .hostile import (

@@ -17,8 +17,8 @@ from fasten.job.ready import ready
 from fasten.job.storage import save_job, save_shelf
 from fasten.job.ticks import is_packed, line_key, lines_of, tick_of, toggled
 from fasten.job.words import Job, Shelf, ShelfPart
-from fasten.report.document import written
 from fasten.report.hardware_document import hardware_document, ready_document
+from fasten.report.written import written
 
 from .sample_jobs import UNFIT, job, mount
 

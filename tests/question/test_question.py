@@ -200,7 +200,7 @@ def test_onto_is_read(text: str, material: str, thickness_mm: float | None, plac
 def test_a_ring_is_told_of(text: str) -> None:
     assert read_onto(text, builtin()) == ("mdf", 18.0, None, Outline.RING)
     assert ask(onto=text).outline is Outline.RING
-    assert read_one("onto", text, builtin()).understood == "mdf ring 18 mm", "what the screen keeps in the job"
+    assert read_one("onto", text, builtin()).understood == "mdf ring 18 mm", "what the screen shows beside the field"
 
 
 @pytest.mark.parametrize(
