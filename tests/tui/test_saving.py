@@ -14,7 +14,7 @@ from fasten.tui.desk import Desk
 from fasten.tui.keeping import Keeper
 from fasten.tui.shelf_desk import ShelfDesk
 
-from .pilot import AMPLIFIER, TABLES, app_of, do, drive, fill, flat, lines, press, say, seen, settle, type_text
+from .pilot import AMPLIFIER, TABLES, app_of, do, drive, every_size, fill, flat, lines, press, say, seen, settle, type_text
 
 pytestmark = pytest.mark.slow
 
@@ -143,6 +143,34 @@ def test_a_field_while_it_is_misread_keeps_in_the_file_what_was_said_last(tmp_pa
     drive((80, 24), told, tmp_path)
 
 
+@every_size
+def test_what_is_not_understood_is_never_under_a_line_that_says_saved(size: tuple[int, int], tmp_path: Path) -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        await press(pilot, "shift+tab", "shift+tab", *"xy")
+        assert "saved" not in lines(pilot)[0]
+        await press(pilot, "tab")
+        assert lines(pilot)[0].startswith(" fasten  job  not kept: Onto what")
+        await press(pilot, "end", *"zz", "tab")
+        assert lines(pilot)[0].startswith(" fasten  job  not kept: Onto what and 1 more")
+        await press(pilot, "shift+tab", "backspace", "backspace", "shift+tab", "backspace", "backspace", "tab")
+        assert "not kept" not in flat(pilot)
+        assert on_disk(tmp_path) == job_of(pilot)
+
+    drive(size, told, tmp_path)
+
+
+def test_what_is_not_understood_is_told_once_more_as_it_goes(tmp_path: Path) -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        await press(pilot, "shift+tab", "shift+tab", *"xy")
+        await do(pilot, "n")
+        assert "Not kept: Onto what" in flat(pilot)
+        assert "not kept" not in lines(pilot)[0]
+
+    drive((80, 24), told, tmp_path)
+
+
 def test_a_fault_in_working_out_an_answer_leaves_the_job_as_it_was_saved(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -155,6 +183,7 @@ def test_a_fault_in_working_out_an_answer_leaves_the_job_as_it_was_saved(
         monkeypatch.setattr("fasten.tui.entry.consider", fails)
         await press(pilot, "up", "backspace")
         assert "fault of the program" in flat(pilot)
+        assert "not kept: How often off" in lines(pilot)[0]
         await do(pilot, "q")
         assert on_disk(tmp_path) == kept
 
