@@ -51,6 +51,7 @@ class MountsPlace(Vertical):
         self.outcome = Outcome()
         self._line = self._named = ""
         self._worked_out: tuple[dict[str, str], Shelf | None] = {}, None  # the fields and shelf it is the outcome of
+        self._understood: dict[str, str] = {}  # the fields as they were when last worked out without a fault
 
     def compose(self) -> ComposeResult:
         yield self._which
@@ -133,8 +134,7 @@ class MountsPlace(Vertical):
         """The fields whose text as it stands is not in the job: it is not understood, or could not be worked out."""
         if not self.outcome.is_fault:
             return self.outcome.misread
-        kept = dict(self._mount.said) if self._mount else {}
-        return tuple(name for name, text in self._said().items() if kept.get(name) != text)
+        return tuple(name for name, text in self.form.said().items() if self._understood.get(name, "") != text)
 
     def _said(self) -> dict[str, str]:
         return {name: text for name, text in self.form.said().items() if text}
@@ -165,6 +165,8 @@ class MountsPlace(Vertical):
     def _work_out(self) -> None:
         self._worked_out = self._asked()
         self.outcome = self._considered(*self._worked_out)
+        if not self.outcome.is_fault:
+            self._understood = self._worked_out[0]
         self.form.show(self.outcome)
         self.answer.show(self.outcome)
         self.name_it(self._line)

@@ -14,7 +14,22 @@ from fasten.tui.desk import Desk
 from fasten.tui.keeping import Keeper
 from fasten.tui.shelf_desk import ShelfDesk
 
-from .pilot import AMPLIFIER, TABLES, app_of, do, drive, every_size, fill, flat, lines, press, say, seen, settle, type_text
+from .pilot import (
+    AMPLIFIER,
+    TABLES,
+    app_of,
+    do,
+    drive,
+    every_size,
+    fill,
+    flat,
+    lines,
+    press,
+    say,
+    seen,
+    settle,
+    type_text,
+)
 
 pytestmark = pytest.mark.slow
 
@@ -150,9 +165,9 @@ def test_what_is_not_understood_is_never_under_a_line_that_says_saved(size: tupl
         await press(pilot, "shift+tab", "shift+tab", *"xy")
         assert "saved" not in lines(pilot)[0]
         await press(pilot, "tab")
-        assert lines(pilot)[0].startswith(" fasten  job  not kept: Onto what")
+        assert "not kept: Onto what" in lines(pilot)[0]
         await press(pilot, "end", *"zz", "tab")
-        assert lines(pilot)[0].startswith(" fasten  job  not kept: Onto what and 1 more")
+        assert "not kept: Onto what and 1 more" in lines(pilot)[0]
         await press(pilot, "shift+tab", "backspace", "backspace", "shift+tab", "backspace", "backspace", "tab")
         assert "not kept" not in flat(pilot)
         assert on_disk(tmp_path) == job_of(pilot)
