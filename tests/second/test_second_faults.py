@@ -47,7 +47,7 @@ def test_a_tapped_hole_is_refused_where_the_thread_of_its_screw_goes_first() -> 
         assert advice is not None
         assert any(answer["method"] == "tapped_hole" for answer in advice["answers"]) == fits
         because = [refusal["because"] for refusal in advice["refusals"] if refusal["method"] == "tapped_hole"]
-        assert fits or "strips before that of stainless_steel" in because[0]
+        assert fits or "strips before that of stainless steel" in because[0]
 
 
 def test_a_rivet_nut_is_tightened_no_harder_than_the_laminate_behind_bears() -> None:

@@ -247,9 +247,10 @@ def test_without_a_home_no_job_is_begun_that_nobody_would_find(tmp_path: Path) -
 
 
 FAULTS = {
-    "at the start": "import fasten.tui.mounts as at; at.MountsPlace.load = fault",
+    "at the start": "import fasten.tui.mounts as at; at.MountsPlace.show = fault",
     "in the answer": "import fasten.tui.answer as at; at.AnswerPanel._write = lambda panel: panel._good and fault()",
-    "in saving": "import fasten.tui.app as at; at.FastenApp.tell = lambda app: app.desk.job.mounts and fault()",
+    "in saving": "import fasten.tui.app as at; told = at.FastenApp.tell\n"
+                 "at.FastenApp.tell = lambda app: fault() if app.desk.job.mounts else told(app)",
     "beside it, in the box": "import fasten.tui.box as at; at.box_of = fault",
     "in reading the terminal": "import fasten.tui.driver as at; at.Typed.read = fault",
     "in drawing": "import textual._compositor as at; at.Compositor.render_update = fault",
