@@ -3,19 +3,20 @@
 from textual.notifications import Notification, Notify
 
 SHOWN_S = 4.0
+_LEAST_S = 0.01  # a timer of nothing divides by it, and one of less than nothing never ends
 
 
 class Notice(Notification):
-    """A notice that is never shown for less than no time.
+    """A notice that is always shown for a moment.
 
-    One that runs out between the look at the clock and its showing would be shown for less, and a timer of less than
-    nothing never ends: the screen would take no key any more and could not be ended.
+    One that runs out between the look at the clock and its showing would be shown for less than no time: the screen
+    would take no key any more and could not be ended, or it would end in a fault.
     """
 
     @property
     def time_left(self) -> float:
         """Seconds that it is still shown."""
-        return max(super().time_left, 0.0)
+        return max(super().time_left, _LEAST_S)
 
 
 def notice(text: str, *, warn: bool = False) -> Notify:
