@@ -12,19 +12,19 @@ from math import pi
 import pytest
 from built.receivers import figures
 
-from fasten.advisor import METHODS, advise
+from fasten.advice.advise import METHODS, advise
 from fasten.catalog.parts import RivetNut
 from fasten.catalog.tables import builtin
-from fasten.mechanics.demands import demands
-from fasten.mechanics.modes import shaft
 from fasten.model import Advice, Answer, Check, Joint, JointKind, Proposal, Refusal, Status, WasherPart
-from fasten.proof import prove
-from fasten.question import read_question
-from fasten.report.advice_json import advice_json
-from fasten.report.headline import headline, parts
-from fasten.report.section import section
-from fasten.report.section_svg import section_svg
-from fasten.resolve import resolve
+from fasten.proof.demands import demands
+from fasten.proof.modes.common import shaft
+from fasten.proof.prove import prove
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
+from fasten.report.answer.as_json import advice_json
+from fasten.report.answer.headline import headline, parts
+from fasten.report.section.lines import section
+from fasten.report.section.svg import section_svg
 
 TABLES = builtin()
 ADAPTER = {

@@ -10,14 +10,12 @@ from built.receivers import figures
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
-from fasten.advisor import METHODS, Method, advise
+from fasten.advice.advise import METHODS, Method, advise
+from fasten.advice.ranking import size
 from fasten.catalog.parts import RivetNut
 from fasten.catalog.tables import builtin
 from fasten.geometry.patterns import spacing_mm
-from fasten.mechanics import modes
-from fasten.mechanics.demands import demands, positions_mm
 from fasten.mechanics.group import tension_about_centroid_n
-from fasten.mechanics.modes import drilled
 from fasten.model import (
     Answer,
     Between,
@@ -38,10 +36,12 @@ from fasten.model import (
     Where,
 )
 from fasten.model.kinds import Thread
-from fasten.proof import prove
-from fasten.question import read_question
-from fasten.ranking import size
-from fasten.resolve import resolve
+from fasten.proof.demands import demands, positions_mm
+from fasten.proof.modes import common as modes
+from fasten.proof.modes.common import drilled
+from fasten.proof.prove import prove
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
 
 pytestmark = pytest.mark.slow
 

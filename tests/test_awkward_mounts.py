@@ -7,13 +7,13 @@ from functools import cache
 import pytest
 from built.receivers import figures
 
-from fasten.advisor import METHODS, advise
+from fasten.advice.advise import METHODS, advise
 from fasten.catalog.parts import RivetNut
 from fasten.catalog.tables import builtin
-from fasten.mechanics.modes import drilled
 from fasten.model import Advice, Answer, Check, JointKind, MountPoint, Refusal, Status
-from fasten.question import read_question
-from fasten.resolve import resolve
+from fasten.proof.modes.common import drilled
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
 
 pytestmark = pytest.mark.slow
 

@@ -4,15 +4,15 @@ import json
 
 import pytest
 
-from fasten.advisor import advise
+from fasten.advice.advise import advise
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
-from fasten.mechanics.demands import demands
 from fasten.model import Carried, MountPoint, Origin, Question
-from fasten.question import read_question
-from fasten.report.advice_json import advice_json
-from fasten.report.advice_text import advice_text
-from fasten.resolve import resolve
+from fasten.proof.demands import demands
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
+from fasten.report.answer.as_json import advice_json
+from fasten.report.answer.as_text import advice_text
 from fasten.tui.entry import consider, filled, read_one
 
 LEAST = {"item": "equipment-board", "onto": "steel 0.8 mm", "removed": "yearly"}

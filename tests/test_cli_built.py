@@ -9,7 +9,7 @@ import pytest
 
 from fasten.__main__ import main
 from fasten.catalog.tables import builtin
-from fasten.job.storage import load_job
+from fasten.job.store.storage import load_job
 from fasten.job.words import Built, Mount
 
 Run = Callable[..., tuple[int, str, str]]

@@ -10,7 +10,7 @@ import pytest
 
 from fasten.__main__ import main
 from fasten.catalog.tables import builtin
-from fasten.job.storage import load_job, save_job, save_shelf
+from fasten.job.store.storage import load_job, save_job, save_shelf
 from fasten.job.words import Built, Job, Mount, Part, Pin, Shelf, ShelfPart
 
 TABLES = builtin()

@@ -8,14 +8,14 @@ from xml.etree import ElementTree as ET
 import pytest
 
 from fasten.__main__ import DONE, MISUSE, NO_FIT, main
-from fasten.advisor import advise
+from fasten.advice.advise import advise
 from fasten.catalog.tables import builtin
 from fasten.geometry.patterns import rectangle
 from fasten.job.choices import pin_of
-from fasten.job.storage import save_job, save_shelf
+from fasten.job.store.storage import save_job, save_shelf
 from fasten.job.words import Built, Job, Mount, Shelf
-from fasten.question import read_question
-from fasten.resolve import resolve
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
 
 pytestmark = pytest.mark.slow
 

@@ -14,9 +14,9 @@ from fasten.catalog.tables import builtin
 from fasten.cli import run
 from fasten.commands.demo import demo_folder
 from fasten.job.choices import choices
-from fasten.job.storage import job_text, load_job, load_shelf, save_job, save_shelf, shelf_text
+from fasten.job.store.storage import job_text, load_job, load_shelf, save_job, save_shelf, shelf_text
 from fasten.job.words import Job, Mount
-from fasten.mechanics.modes import material
+from fasten.proof.modes.common import material
 
 
 @pytest.fixture

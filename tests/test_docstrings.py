@@ -10,33 +10,6 @@ from collections.abc import Callable, Iterator
 import pytest
 
 PACKAGES = ("fasten.mechanics", "fasten.geometry")
-# These put the equations to work on joints, mounts and tables: they hold no equation of their own.
-AT_WORK = {
-    f"fasten.mechanics.{name}"
-    for name in (
-        "board_fit",
-        "board_modes",
-        "board_torque",
-        "checks",
-        "demands",
-        "face_fit",
-        "face_modes",
-        "face_torque",
-        "item_modes",
-        "mode",
-        "modes",
-        "parts",
-        "plastic_fit",
-        "factory_fit",
-        "plastic_modes",
-        "rivet_modes",
-        "shank_modes",
-        "sheet_fit",
-        "stop_fit",
-        "strength",
-        "tightening",
-    )
-}
 UNIT_OF_SUFFIX = {
     "_mm2_per_mm": "mm²/mm",
     "_mm2": "mm²",
@@ -115,7 +88,7 @@ def public_functions(package: str) -> Iterator[Function]:
     if importlib.util.find_spec(package) is None:
         return
     for info in pkgutil.iter_modules(importlib.import_module(package).__path__, f"{package}."):
-        if info.name in AT_WORK or info.name.rpartition(".")[2].startswith("_"):
+        if info.name.rpartition(".")[2].startswith("_"):
             continue
         module = importlib.import_module(info.name)
         for name, function in inspect.getmembers(module, inspect.isfunction):

@@ -6,18 +6,20 @@ from dataclasses import replace
 import pytest
 from built.receivers import changed
 
-from fasten.advisor import METHODS
+from fasten.advice.advise import METHODS
 from fasten.catalog.tables import builtin
-from fasten.mechanics import face_modes, item_modes, modes
-from fasten.mechanics.demands import demands
-from fasten.mechanics.mode import Mode
-from fasten.mechanics.modes import drilled
-from fasten.mechanics.parts import bulge_mm
 from fasten.methods import rivet_nut
 from fasten.model import Joint, MountPoint, Panel, Pattern, Proposal, Where
-from fasten.proof import prove
-from fasten.question import read_question
-from fasten.resolve import resolve
+from fasten.proof.demands import demands
+from fasten.proof.modes import common as modes
+from fasten.proof.modes import faces as face_modes
+from fasten.proof.modes import item as item_modes
+from fasten.proof.modes.common import drilled
+from fasten.proof.modes.mode import Mode
+from fasten.proof.parts import bulge_mm
+from fasten.proof.prove import prove
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
 
 pytestmark = pytest.mark.slow
 

@@ -7,26 +7,26 @@ from random import Random
 
 import pytest
 
-from fasten.advisor import METHODS, Method, advise, gates, joints
+from fasten.advice.advise import METHODS, Method, advise, gates, joints
+from fasten.advice.ranking import size
 from fasten.catalog.job_parts import Spare
 from fasten.catalog.materials import Item, Material
 from fasten.catalog.practice import MethodWords
 from fasten.catalog.rows import LengthRange, PreferredLength
 from fasten.catalog.tables import builtin
-from fasten.job.consumed import consumables
-from fasten.job.needs import Fit, bits, tools
-from fasten.job.parts import joint_parts
+from fasten.job.list.consumed import consumables
+from fasten.job.list.needs import Fit, bits, tools
+from fasten.job.list.parts import joint_parts
 from fasten.job.restack import ends_of, with_length
-from fasten.job.shelf_check import troubles
-from fasten.job.shelf_view import ShelfView
+from fasten.job.shelf.check import troubles
+from fasten.job.shelf.view import ShelfView
 from fasten.job.words import Shelf, ShelfPart
-from fasten.mechanics.demands import demands
-from fasten.mechanics.modes import material
 from fasten.methods.ends import no_shorter, own_length
 from fasten.model import Advice, Joint, MountPoint, Reach, Refusal, Removal, Screw, Status
-from fasten.question import read_question
-from fasten.ranking import size
-from fasten.resolve import resolve
+from fasten.proof.demands import demands
+from fasten.proof.modes.common import material
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
 
 pytestmark = pytest.mark.slow
 
@@ -94,7 +94,7 @@ def test_every_method_is_met_with_an_answer(asked: tuple[tuple[MountPoint, Advic
 def test_methods_that_are_listed_are_those_that_have_words() -> None:
     listed, worded = {method.NAME for method in METHODS}, {row.method for row in builtin().rows(MethodWords, "methods")}
     assert not listed - worded, f"no row in catalogs/methods.toml: {', '.join(sorted(listed - worded))}"
-    assert not worded - listed, f"not in METHODS of fasten/advisor.py: {', '.join(sorted(worded - listed))}"
+    assert not worded - listed, f"not in METHODS of fasten/advice/advise.py: {', '.join(sorted(worded - listed))}"
 
 
 def test_every_method_answers_every_mount(asked: tuple[tuple[MountPoint, Advice], ...]) -> None:
@@ -114,7 +114,7 @@ def test_whatever_a_list_asks_for_is_known_of_a_shelf(asked: tuple[tuple[MountPo
         drilled = (line.name for line in bits(fits, view, tables))
         owned = tuple(ShelfPart(part, 1) for part in parts)
         lines = Shelf("", "", "", owned, tuple(drilled), tuple(tool_names), tuple(used))
-        assert troubles(lines, tables) == (), f"add it to fasten/job/stock.py: {mount}"
+        assert troubles(lines, tables) == (), f"add it to fasten/job/list/stock.py: {mount}"
 
 
 def test_no_answer_holds_a_failed_check_and_proven_is_what_all_of_them_say(

@@ -2,17 +2,17 @@
 
 import pytest
 
-from fasten.advisor import METHODS, advise
+from fasten.advice.advise import METHODS, advise
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
 from fasten.job.choices import pinned
 from fasten.job.words import Pin
 from fasten.model import Advice, MountPoint, Origin, Refusal
 from fasten.model.known import MakesGround
-from fasten.question import read_question
-from fasten.report.advice_json import advice_json
-from fasten.report.advice_text import advice_text
-from fasten.resolve import resolve
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
+from fasten.report.answer.as_json import advice_json
+from fasten.report.answer.as_text import advice_text
 
 LEAST = {"item": "ground-lug", "onto": "steel 0.8 mm", "removed": "rarely"}
 # AC 43.13-1B 11-188e bans the first two; the rest by common practice, no source.

@@ -8,12 +8,12 @@ from pathlib import Path
 
 import pytest
 
-from fasten import units
 from fasten.__main__ import main
 from fasten.errors import FastenError
-from fasten.job.storage import save_job
+from fasten.job.store.storage import save_job
 from fasten.job.words import Job
-from fasten.units import Dimension, read
+from fasten.text import units
+from fasten.text.units import Dimension, read
 
 ROOT = Path(__file__).parents[1]
 BITS = """format = 1
@@ -75,7 +75,7 @@ def test_the_command_line_says_so_in_one_sentence(capsys: pytest.CaptureFixture[
 @pytest.mark.parametrize(
     ("library", "words"),
     [
-        ("fasten.job.check", ["ready", "job.toml"]),
+        ("fasten.job.store.check", ["ready", "job.toml"]),
         ("fasten.catalog.check", ["look", "M6"]),
         ("fasten.look", ["look", "M6"]),
     ],

@@ -6,12 +6,12 @@ item of ABS keeps half of its low-end yield in heat is common practice, no sourc
 
 import pytest
 
-from fasten.advisor import advise
+from fasten.advice.advise import advise
 from fasten.catalog.tables import builtin
-from fasten.mechanics.demands import GRAVITY_M_S2
 from fasten.model import Answer, Check
-from fasten.question import read_question
-from fasten.resolve import resolve
+from fasten.proof.demands import GRAVITY_M_S2
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
 
 CLOSE = 1e-3
 BOARD = {

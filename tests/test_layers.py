@@ -8,10 +8,8 @@ import pytest
 
 PACKAGE = Path(__file__).parents[1] / "fasten"
 LAYERS = (
-    {"", "errors", "letters", "progress", "quoting", "record"}, {"model"}, {"units", "rounding", "figures"},
-    {"catalog"}, {"geometry"}, {"mechanics"},
-    {"names", "question", "question_parts", "resolve", "resolve_parts"}, {"grounds", "proof"}, {"methods"},
-    {"advisor", "ranking", "advice", "look"}, {"job"}, {"report"},
+    {"", "errors", "progress", "record", "require"}, {"model"}, {"text"}, {"catalog"}, {"geometry", "mechanics"},
+    {"question"}, {"proof"}, {"methods"}, {"advice", "look"}, {"job"}, {"report"},
     {"cli", "commands", "tui", "__main__"},
 )  # fmt: skip
 RANK = {name: rank for rank, names in enumerate(LAYERS) for name in names}
@@ -20,8 +18,8 @@ TOP = RANK["cli"]
 ONLY = {
     "textual": ("fasten.tui",),
     "rich": ("fasten.tui",),
-    "pint": ("fasten.units",),
-    "pydantic": ("fasten.catalog.check", "fasten.job"),
+    "pint": ("fasten.text.units",),
+    "pydantic": ("fasten.catalog.check", "fasten.job.store.check"),
     "argparse": ("fasten.cli", "fasten.commands"),
 }
 MOST_LINES = 400
@@ -70,6 +68,8 @@ def _import_breaches(name: str, rank: int, module: str) -> Iterator[str]:
         yield f"{name} imports {module} by a relative name"
     if top == "fasten" and RANK.get(layer(module), -1 if "__" in module else TOP) > rank:
         yield f"{name} imports {module} from a layer above it"
+    if layer(name) == "mechanics" and top == "fasten" and layer(module) not in {"mechanics", "require"}:
+        yield f"{name} imports {module}: equations import fasten.require alone"
     if top in ONLY and not name.startswith(ONLY[top]):
         yield f"{name} imports {top}, which is for {' and '.join(ONLY[top])}"
     if top in CLOCKS and rank < TOP:
@@ -91,7 +91,7 @@ def test_no_layer_is_breached() -> None:
 def test_the_walk_finds_the_package() -> None:
     """An empty walk would pass in silence."""
     names = {name for name, _ in modules()}
-    assert {"fasten", "fasten.units", "fasten.catalog.load", "fasten.geometry.threads", "fasten.cli"} <= names
+    assert {"fasten", "fasten.text.units", "fasten.catalog.load", "fasten.geometry.threads", "fasten.cli"} <= names
     lazily = {module for name, tree in modules() if name == "fasten.cli" for module in imports(tree)}
     assert "fasten.errors" in lazily
 
@@ -99,9 +99,9 @@ def test_the_walk_finds_the_package() -> None:
 @pytest.mark.parametrize(
     ("name", "code", "told"),
     [
-        ("fasten.units", "from fasten.catalog.rows import Row", "from a layer above"),
-        ("fasten.units", "def f():\n    import fasten.look", "from a layer above"),
-        ("fasten.geometry.bits", "from fasten import mechanics", "from a layer above"),
+        ("fasten.text.units", "from fasten.catalog.rows import Row", "from a layer above"),
+        ("fasten.text.units", "def f():\n    import fasten.look", "from a layer above"),
+        ("fasten.geometry.bits", "from fasten import proof", "from a layer above"),
         ("fasten.report.plain", "import fasten.cli", "from a layer above"),
         ("fasten.look", "import pint", "imports pint"),
         ("fasten.catalog.load", "def f():\n    from pydantic import TypeAdapter", "imports pydantic"),
@@ -109,8 +109,9 @@ def test_the_walk_finds_the_package() -> None:
         ("fasten.job", "import datetime", "read the clock"),
         ("fasten.job", "from time import time", "read the clock"),
         ("fasten.mechanics.sheet", "print('x')", "calls print"),
-        ("fasten.advisor", "import sys\nsys.stderr.write('x')", "uses stderr"),
+        ("fasten.advice.advise", "import sys\nsys.stderr.write('x')", "uses stderr"),
         ("fasten.geometry.bits", "from .threads import Range", "relative name"),
+        ("fasten.mechanics.sheet", "from fasten.errors import FastenError", "require alone"),
         ("fasten.stray", "", "in no layer"),
     ],
 )
@@ -124,7 +125,7 @@ def test_the_walk_sees_a_breach(name: str, code: str, told: str) -> None:
     ("name", "code"),
     [
         ("fasten.look", "from fasten.geometry.bits import Bit"),
-        ("fasten.units", "import pint"),
+        ("fasten.text.units", "import pint"),
         ("fasten.catalog.check", "import pydantic"),
         ("fasten.tui.app", "from textual.app import App\nimport time"),
         ("fasten.commands.look", "print('x')"),

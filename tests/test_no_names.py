@@ -8,22 +8,22 @@ from collections import Counter
 
 from test_layers import modules
 
-from fasten.advisor import METHODS
+from fasten.advice.advise import METHODS
 from fasten.model import kinds
 
 OWN = ("fasten.methods.", "fasten.model.kinds")
 # A table that is called as a part is: the name of a file.
-TABLES = {("fasten.catalog.registry", "hook-and-loop"), ("fasten.mechanics.face_modes", "hook-and-loop"),
+TABLES = {("fasten.catalog.registry", "hook-and-loop"), ("fasten.proof.modes.faces", "hook-and-loop"),
           ("fasten.catalog.face_parts", "adhesive")}  # fmt: skip
 # A condition of steps, a word that people write on a shelf, and the places that still read a part's name.
 ALLOWED = Counter({
     ("fasten.advice.conditions", "adhesive"): 3,
     ("fasten.advice.conditions", "stud base"): 1,
-    ("fasten.job.shelf_check", "blind rivet"): 1,
-    ("fasten.job.shelf_check", "hexagon nut"): 1,
-    ("fasten.job.hardware", "rivet nut"): 1,
-    ("fasten.job.hardware", "blind rivet"): 1,
-    ("fasten.report.work_document", "prevailing-torque nut"): 1,
+    ("fasten.job.shelf.check", "blind rivet"): 1,
+    ("fasten.job.shelf.check", "hexagon nut"): 1,
+    ("fasten.job.list.hardware", "rivet nut"): 1,
+    ("fasten.job.list.hardware", "blind rivet"): 1,
+    ("fasten.report.job.work", "prevailing-torque nut"): 1,
     ("fasten.advice.work", "factory_thread"): 1,
 })  # fmt: skip
 

@@ -10,29 +10,29 @@ from functools import cache
 
 import pytest
 
-from fasten.advisor import advise
+from fasten.advice.advise import advise
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
-from fasten.figures import counted, figure, mm, unit_spelled, with_unit, words
 from fasten.job.choices import Choice, choices
-from fasten.job.hardware import hardware
-from fasten.job.lists import HardwareList
+from fasten.job.list.hardware import hardware
+from fasten.job.list.lists import HardwareList
 from fasten.job.ready import ready
-from fasten.job.standard import standard
+from fasten.job.sizes.standard import standard
 from fasten.job.words import Built, Job, Mount, Shelf, ShelfPart
 from fasten.job.work import work_sheet
 from fasten.model import MountPoint
-from fasten.question import read_question
-from fasten.report.advice_text import advice_text
-from fasten.report.built_text import built_text, record_text
-from fasten.report.compare_document import compare_document
-from fasten.report.document import Document
-from fasten.report.fewest_document import fewest_document
-from fasten.report.hardware_document import hardware_document, ready_document
-from fasten.report.section_svg import section_svg
-from fasten.report.work_document import work_document
-from fasten.report.written import FORMATS, written
-from fasten.resolve import resolve
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
+from fasten.report.answer.as_text import advice_text
+from fasten.report.answer.compare import compare_document
+from fasten.report.forms.document import Document
+from fasten.report.forms.written import FORMATS, written
+from fasten.report.job.built import built_text, record_text
+from fasten.report.job.fewest import fewest_document
+from fasten.report.job.hardware import hardware_document, ready_document
+from fasten.report.job.work import work_document
+from fasten.report.section.svg import section_svg
+from fasten.text.figures import counted, figure, mm, unit_spelled, with_unit, words
 from fasten.tui.entry import filled, read_one
 
 TABLES = builtin()

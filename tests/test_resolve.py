@@ -22,8 +22,8 @@ from fasten.model import (
     Visible,
     Where,
 )
-from fasten.question import read_question
-from fasten.resolve import resolve
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
 
 GIVEN, PRESET, ASSUMED = Origin.GIVEN, Origin.PRESET, Origin.ASSUMED
 LEAST = Question("amplifier", "steel", thickness_mm=0.8, removed=Removal.YEARLY)

@@ -2,14 +2,14 @@
 
 import pytest
 
-from fasten.advisor import advise
+from fasten.advice.advise import advise
 from fasten.catalog.tables import builtin
-from fasten.mechanics.tightening import past_driving
 from fasten.model import Span, Torque
-from fasten.question import read_question
-from fasten.report.headline import parts
-from fasten.resolve import resolve
-from fasten.rounding import rounded_down, rounded_up, torque_digits
+from fasten.proof.torque.tightening import past_driving
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
+from fasten.report.answer.headline import parts
+from fasten.text.rounding import rounded_down, rounded_up, torque_digits
 
 
 @pytest.mark.parametrize(

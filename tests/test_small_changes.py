@@ -5,14 +5,14 @@ from typing import Any
 
 import pytest
 
-from fasten import advisor
-from fasten.advisor import advise
+from fasten.advice import advise as advisor
+from fasten.advice.advise import advise
 from fasten.catalog.tables import builtin
 from fasten.commands.demo import JOB, demo_folder
 from fasten.job.choices import choices
-from fasten.job.storage import load_job
-from fasten.question import read_question
-from fasten.resolve import resolve
+from fasten.job.store.storage import load_job
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
 
 TABLES = builtin()
 MOUNTS = load_job(demo_folder() / JOB, TABLES).value.mounts

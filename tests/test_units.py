@@ -7,9 +7,9 @@ from fractions import Fraction
 import pint
 import pytest
 
-from fasten import units
 from fasten.errors import FastenError
-from fasten.units import Dimension, Gauge, Quantity, read, read_any
+from fasten.text import units
+from fasten.text.units import Dimension, Gauge, Quantity, read, read_any
 
 LENGTH, MASS, TORQUE, FORCE = Dimension.LENGTH, Dimension.MASS, Dimension.TORQUE, Dimension.FORCE
 AREA, CURRENT, TEMPERATURE = Dimension.AREA, Dimension.CURRENT, Dimension.TEMPERATURE
@@ -383,7 +383,7 @@ def test_text_that_is_not_a_plain_word_never_reaches_pint(monkeypatch: pytest.Mo
 def test_reading_every_unit_of_the_table_loads_neither_pint_nor_slow_modules() -> None:
     script = (
         "import sys\n"
-        "from fasten import units\n"
+        "from fasten.text import units\n"
         "from fasten.errors import FastenError\n"
         "for unit in units.UNITS:\n"
         "    for spelling in unit.spellings.split():\n"

@@ -5,7 +5,7 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from fasten.errors import FastenError
-from fasten.units import (
+from fasten.text.units import (
     UNITS,
     Dimension,
     Gauge,

@@ -4,13 +4,13 @@ from itertools import pairwise
 
 import pytest
 
-from fasten.advisor import advise
+from fasten.advice.advise import advise
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
 from fasten.geometry.patterns import row as in_a_row
 from fasten.model import Advice, MountPoint, Origin, Pattern
-from fasten.question import read_question
-from fasten.resolve import resolve
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
 
 LEAST = {"item": "wire-clamp", "onto": "steel 0.8 mm", "removed": "never"}
 SPACING_MM, END_MM = 300.0, 120.0  # a harness design note, two language copies

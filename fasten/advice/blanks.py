@@ -7,14 +7,14 @@ from fasten.advice.corrosion import Corrosion, on_item, on_panel
 from fasten.advice.drive import drive_of
 from fasten.advice.rows import pilot_mm
 from fasten.catalog.tables import Tables
-from fasten.grounds import ground_joint
-from fasten.mechanics.checks import up
-from fasten.mechanics.face_modes import adhesive
-from fasten.mechanics.stop_fit import stop_of
-from fasten.mechanics.tightening import past_driving, rule
 from fasten.model import Joint, MountPoint, Proposal
-from fasten.rounding import rounded_down, torque_digits
-from fasten.units import Dimension, number, write
+from fasten.proof.checks import up
+from fasten.proof.fit.stop import stop_of
+from fasten.proof.ground import ground_joint
+from fasten.proof.modes.faces import adhesive
+from fasten.proof.torque.tightening import past_driving, rule
+from fasten.text.rounding import rounded_down, torque_digits
+from fasten.text.units import Dimension, number, write
 
 NOTHING = "-"  # where the proposal has no such thing; no row with the blank applies then
 DAYS_FROM_H = 72

@@ -4,15 +4,15 @@ from collections.abc import Callable, Iterable, Mapping
 
 from fasten.advice.corrosion import on_item, on_panel
 from fasten.advice.drive import HEXAGON, drive_of
+from fasten.advice.ranking import is_there
 from fasten.catalog.tables import Tables
 from fasten.geometry.bits import OWN_POINT
-from fasten.mechanics.face_modes import last_resort
-from fasten.mechanics.modes import material
-from fasten.mechanics.stop_fit import stop_of
-from fasten.mechanics.tightening import LOCKER, NO_LOCK, SPRING, rule
 from fasten.model import Hole, Joint, MountPoint, Panel, Proposal, Where
 from fasten.model.kinds import Alone, Bond, Opens, Sticks
-from fasten.ranking import is_there
+from fasten.proof.fit.stop import stop_of
+from fasten.proof.modes.common import material
+from fasten.proof.modes.faces import last_resort
+from fasten.proof.torque.tightening import LOCKER, NO_LOCK, SPRING, rule
 from fasten.record import record
 
 BOARD = frozenset({"board", "wood"})

@@ -3,9 +3,9 @@
 from fasten.catalog.materials import Anodic
 from fasten.catalog.tables import Tables
 from fasten.mechanics.galvanic import index_difference_v
-from fasten.mechanics.modes import material
-from fasten.mechanics.tightening import rule
 from fasten.model import Joint, MountPoint, Where
+from fasten.proof.modes.common import material
+from fasten.proof.torque.tightening import rule
 from fasten.record import record
 
 LIMITS = {

@@ -2,10 +2,10 @@
 
 from dataclasses import dataclass
 
-from fasten.figures import mm, words
 from fasten.model import Joint
 from fasten.model.kinds import Thread
 from fasten.model.known import Plate
+from fasten.text.figures import mm, words
 
 HEXAGON = "hexagon"
 

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 from fasten.methods import factory_thread
 from fasten.model import Answer, MountPoint, Origin, Refusal
-from fasten.units import Dimension, write
+from fasten.text.units import Dimension, write
 
 ITEM_HOLE = "item-hole"  # the check of a refusal where what is there does not pass the item
 

@@ -5,12 +5,12 @@ from dataclasses import replace
 from fasten.advice.cautions import cautions_of
 from fasten.advice.conditions import holding
 from fasten.advice.needs import needs_of
+from fasten.advice.ranking import method_words, size
 from fasten.advice.steps import steps_of
 from fasten.catalog.tables import Tables
-from fasten.mechanics.tightening import rule
 from fasten.model import Answer, MountPoint, Proposal, Score
 from fasten.model.kinds import Titled
-from fasten.ranking import method_words, size
+from fasten.proof.torque.tightening import rule
 
 
 def answer(rank: int, score: Score, proposal: Proposal, mount: MountPoint, tables: Tables) -> Answer:

@@ -12,13 +12,14 @@ from typing import Annotated, Any
 
 from pydantic import FailFast, TypeAdapter, ValidationError
 
-from fasten.catalog.load import MAX_INT, Table, file_name, label, shown
+from fasten.catalog.load import Table, file_name, label
 from fasten.catalog.registry import TABLES
 from fasten.catalog.rows import Row
 from fasten.errors import CatalogError
-from fasten.figures import figure
-from fasten.letters import NARROW_SPACES, is_text
-from fasten.units import Dimension
+from fasten.text.figures import figure
+from fasten.text.letters import NARROW_SPACES, is_text
+from fasten.text.shown import MAX_INT, shown
+from fasten.text.units import Dimension
 
 MAX_TEXT = 1000
 # What no part comes near, so that nothing reckoned from a figure is endless; a length as sizes are read.

@@ -15,11 +15,10 @@ from typing import Any
 from fasten.catalog.rows import Row
 from fasten.errors import CatalogError
 from fasten.record import record
+from fasten.text.shown import ABSENT, MAX_INT, shown, visible
 
 FORMAT = 1
 MAX_BYTES = 1_000_000
-MAX_INT = 2**63 - 1
-ABSENT = "-"
 BASES = ("standard", "handbook", "common practice", "from memory", "user's own")
 UNIT_SUFFIX = {
     "": "", "mm": "mm", "µm": "um", "in": "in", "1/in": "per_in", "mm2": "mm2", "cm2": "cm2", "N": "n", "kN": "kn",
@@ -58,31 +57,6 @@ class Table:
     limits: str
     sources: dict[str, Source]
     rows: tuple[Row, ...]
-
-
-def visible(text: str, most: int = 60) -> str:
-    """`text` fit for one line of a message: control characters written out, the middle left out of what is long."""
-    if len(text) > most:
-        text = f"{text[: most * 2 // 3]}…{text[-(most // 3 - 1) :]}"
-    written = "".join(
-        char if char.isprintable() else char.encode("unicode_escape", "surrogatepass").decode("ascii") for char in text
-    )
-    return written if len(written) <= 2 * most else f"{written[: 2 * most]}…"
-
-
-def shown(value: object) -> str:
-    """A value as a message shows it. What is not text or a number is named by its kind: it may be of any depth."""
-    if isinstance(value, str):
-        return f"'{visible(value, 40)}'"
-    if isinstance(value, bool):
-        return str(value).lower()
-    if isinstance(value, int):
-        return str(value) if -MAX_INT <= value <= MAX_INT else "a number too large to show"
-    if isinstance(value, float):
-        return repr(value).removesuffix(".0")
-    if value is None:
-        return f"'{ABSENT}'"
-    return "a list" if isinstance(value, list | tuple) else "a block" if isinstance(value, dict) else "a date or time"
 
 
 def label(key: Iterable[object]) -> str:

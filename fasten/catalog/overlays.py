@@ -4,10 +4,11 @@ import os
 from dataclasses import replace
 from pathlib import Path
 
-from fasten.catalog.load import Source, Table, build_table, check_format, file_name, parse, shown
+from fasten.catalog.load import Source, Table, build_table, check_format, file_name, parse
 from fasten.catalog.registry import TABLES
 from fasten.errors import CatalogError
 from fasten.record import record
+from fasten.text.shown import shown
 
 USERS_OWN = "user's own"
 _NAMED = 6  # tables that a message names, of all that may be overlaid

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
     from fasten.catalog.tables import Tables
     from fasten.job.choices import Choice
-    from fasten.job.storage import Stamp
+    from fasten.job.store.storage import Stamp
     from fasten.job.words import Job, Shelf
 
 MOST_LINES = 20  # of a shelf that are told one by one
@@ -28,7 +28,7 @@ def read_job(args: "argparse.Namespace", tables: "Tables") -> "Job":
     """
     from pathlib import Path
 
-    from fasten.job.storage import load_job
+    from fasten.job.store.storage import load_job
 
     loaded = load_job(Path(args.job), tables)
     say(loaded.why)
@@ -43,8 +43,8 @@ def read_shelf(args: "argparse.Namespace", tables: "Tables") -> "Shelf | None":
     """
     from pathlib import Path
 
-    from fasten.job.shelf_check import troubles
-    from fasten.job.storage import load_shelf
+    from fasten.job.shelf.check import troubles
+    from fasten.job.store.storage import load_shelf
 
     if not args.shelf:
         return None
@@ -62,7 +62,7 @@ def answered(job: "Job", shelf: "Shelf | None", tables: "Tables") -> "tuple[Choi
     """What every mount point of the job gets; how far that is shows on a terminal."""
     from fasten.commands._progress import progress
     from fasten.job.choices import choices
-    from fasten.job.owned import owned_of
+    from fasten.job.shelf.owned import owned_of
 
     with progress("finding answers") as step:
         return choices(job, tables, owned_of(shelf, tables), step)
@@ -91,7 +91,7 @@ def put(text: str, args: "argparse.Namespace", name: str, kind: str) -> None:
         return
     from pathlib import Path
 
-    from fasten.job.files import write_file
+    from fasten.job.store.files import write_file
 
     path = Path(args.out)
     if os.path.isdir(path):  # unlike that of a path, it raises nothing where it may not look
@@ -109,7 +109,7 @@ def _in_folder(folder: "Path", name: str) -> "Path":
         FastenError: a link stands there, whoever put it in.
     """
     from fasten.errors import FastenError
-    from fasten.job.files import label
+    from fasten.job.store.files import label
 
     path = folder / name
     if path.is_symlink():
@@ -125,7 +125,7 @@ def _stamp(path: "Path", *, force: bool) -> "Stamp | None":
         FastenError: something is there and may not be.
     """
     from fasten.errors import FastenError
-    from fasten.job.files import label, read_file
+    from fasten.job.store.files import label, read_file
 
     if not os.path.lexists(path):
         return None

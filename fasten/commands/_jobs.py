@@ -7,7 +7,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from fasten.catalog.tables import Tables
-    from fasten.job.storage import Loaded
+    from fasten.job.store.storage import Loaded
     from fasten.job.words import Job, Pin
 
 _TRIES, _MOMENT_S = 40, 0.05  # how often, and how far apart, a job is read again that others save meanwhile
@@ -20,7 +20,7 @@ def open_job(path: "Path", tables: "Tables") -> "Loaded[Job]":
         FastenError: it cannot be read or is no job.
     """
     from fasten.commands._streams import say
-    from fasten.job.storage import load_job
+    from fasten.job.store.storage import load_job
 
     loaded = load_job(path, tables)
     say(loaded.why)
@@ -38,7 +38,7 @@ def change_job(
     """
     from time import sleep
 
-    from fasten.job.storage import OutdatedError
+    from fasten.job.store.storage import OutdatedError
 
     for _ in range(_TRIES - 1):
         try:
@@ -51,7 +51,7 @@ def change_job(
 def _changed(path: "Path", tables: "Tables", change: "Callable[[Job], Job]", new: "Job | None") -> "tuple[Job, Job]":
     import os
 
-    from fasten.job.storage import save_job
+    from fasten.job.store.storage import save_job
 
     if new is not None and not os.path.lexists(path):
         return new, save_job(change(new), path).value
@@ -91,7 +91,7 @@ def pin_mounts(loaded: "Loaded[Job]", pins: "Mapping[str, Pin]") -> None:
     from dataclasses import replace
 
     from fasten.commands._streams import say
-    from fasten.job.storage import save_job
+    from fasten.job.store.storage import save_job
 
     mounts = tuple(replace(mount, pin=pins.get(mount.name, mount.pin)) for mount in loaded.value.mounts)
     save_job(replace(loaded.value, mounts=mounts), loaded.path, loaded.stamp)

@@ -40,7 +40,7 @@ def run(args: argparse.Namespace) -> int:
     from fasten.commands._tables import open_tables
     from fasten.job.built import recorded
     from fasten.job.edit import find_mount, with_mount
-    from fasten.report.built_text import built_json, built_text
+    from fasten.report.job.built import built_json, built_text
     from fasten.report.plain import json_text
 
     said = {name: getattr(args, name) for name in FIELDS}

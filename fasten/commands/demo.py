@@ -25,7 +25,7 @@ def run(args: argparse.Namespace) -> int:
     from pathlib import Path
 
     from fasten.commands._tables import open_tables
-    from fasten.job.storage import load_job
+    from fasten.job.store.storage import load_job
 
     tables, folder = open_tables(), demo_folder()
     job = load_job(folder / JOB, tables).value
@@ -57,7 +57,7 @@ def _copied(folder: "Path", into: "Path") -> "Path":
     from contextlib import suppress
 
     from fasten.errors import FastenError
-    from fasten.job.files import label, make_folder, write_file
+    from fasten.job.store.files import label, make_folder, write_file
 
     if there := [name for name in FILES if os.path.lexists(into / name)]:
         what = f"{' and '.join(there)} {'are' if len(there) > 1 else 'is'} there already, nothing was copied"

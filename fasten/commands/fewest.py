@@ -5,8 +5,8 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from fasten.catalog.tables import Tables
-    from fasten.job.owned import Owned
-    from fasten.job.standard import Standard
+    from fasten.job.shelf.owned import Owned
+    from fasten.job.sizes.standard import Standard
     from fasten.job.words import Job
     from fasten.progress import Step
 
@@ -33,7 +33,7 @@ def run(args: argparse.Namespace) -> int:
     from fasten.commands._documents import read_shelf, text_width
     from fasten.commands._jobs import open_job, pin_mounts
     from fasten.commands._tables import open_tables
-    from fasten.job.owned import owned_of
+    from fasten.job.shelf.owned import owned_of
 
     ends = monotonic() + _seconds(args.seconds)
     tables = open_tables()
@@ -43,13 +43,13 @@ def run(args: argparse.Namespace) -> int:
     if args.keep and found.pins:
         pin_mounts(loaded, found.pins)
     if args.json:
-        from fasten.report.fewest_document import fewest_json
+        from fasten.report.job.fewest import fewest_json
         from fasten.report.plain import json_text
 
         print(json_text(fewest_json(found)))
     else:
-        from fasten.report.fewest_document import fewest_document
-        from fasten.report.written import written
+        from fasten.report.forms.written import written
+        from fasten.report.job.fewest import fewest_document
 
         print(written(fewest_document(found), "text", text_width()), end="")
     return 1 if found.unfit else 0
@@ -64,7 +64,7 @@ def _found(job: "Job", tables: "Tables", owned: "Owned | None", ends: float) -> 
     from fasten.commands._progress import progress
     from fasten.errors import FastenError
     from fasten.job.choices import choices
-    from fasten.job.standard import standard
+    from fasten.job.sizes.standard import standard
     from fasten.progress import Stopped
 
     try:

@@ -21,7 +21,7 @@ def run(args: argparse.Namespace) -> int:
     """
     from fasten.commands._documents import answered, put, read_job, read_shelf, text_width
     from fasten.commands._tables import open_tables
-    from fasten.job.hardware import hardware
+    from fasten.job.list.hardware import hardware
     from fasten.job.names import file_name
 
     tables = open_tables()
@@ -30,14 +30,14 @@ def run(args: argparse.Namespace) -> int:
     listed = hardware(job, answered(job, shelf, tables), shelf, tables)
     name = f"{file_name(job.title or job.vehicle)}-hardware"
     if args.json:
-        from fasten.report.hardware_json import hardware_json
+        from fasten.report.job.hardware_json import hardware_json
         from fasten.report.plain import json_text
 
         text = json_text(hardware_json(listed))
         put(f"{text}\n", args, name, "json")
     else:
-        from fasten.report.hardware_document import hardware_document
-        from fasten.report.written import written
+        from fasten.report.forms.written import written
+        from fasten.report.job.hardware import hardware_document
 
         put(written(hardware_document(listed), args.format, text_width()), args, name, args.format)
     return 1 if listed.unfit else 0

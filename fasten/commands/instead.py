@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from fasten.catalog.tables import Tables
     from fasten.job.choices import Choice
-    from fasten.job.substitute import Candidate
+    from fasten.job.shelf.substitute import Candidate
     from fasten.job.words import Shelf
-    from fasten.report.instead_document import Told
+    from fasten.report.job.instead import Told
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -34,7 +34,7 @@ def run(args: argparse.Namespace) -> int:
     from fasten.commands._tables import open_tables
     from fasten.job.choices import choice, pin_of
     from fasten.job.edit import find_mount
-    from fasten.job.owned import owned_of
+    from fasten.job.shelf.owned import owned_of
     from fasten.model import Answer
 
     tables = open_tables()
@@ -47,13 +47,13 @@ def run(args: argparse.Namespace) -> int:
         assert isinstance(good[0], Answer)
         pin_mounts(loaded, {asked.name: pin_of(good[0])})
     if args.json:
-        from fasten.report.instead_document import instead_json
+        from fasten.report.job.instead import instead_json
         from fasten.report.plain import json_text
 
         print(json_text(instead_json(found)))
     else:
-        from fasten.report.instead_document import instead_document
-        from fasten.report.written import written
+        from fasten.report.forms.written import written
+        from fasten.report.job.instead import instead_document
 
         print(written(instead_document(found), "text", text_width()), end="")
     return 0 if good else 1
@@ -62,10 +62,10 @@ def run(args: argparse.Namespace) -> int:
 def _candidates(
     args: argparse.Namespace, asked: "Choice", shelf: "Shelf | None", tables: "Tables"
 ) -> "tuple[Candidate, ...]":
-    from fasten import units
     from fasten.errors import FastenError
-    from fasten.job.substitute import Candidate, on_shelf
-    from fasten.units import Dimension
+    from fasten.job.shelf.substitute import Candidate, on_shelf
+    from fasten.text import units
+    from fasten.text.units import Dimension
 
     if bool(args.length) == (shelf is not None):
         what = "both a shelf and a length are said" if args.length else "nothing is said to try instead"
@@ -76,8 +76,8 @@ def _candidates(
 
 
 def _told(asked: "Choice", candidates: "tuple[Candidate, ...]", shelf: "Shelf | None", tables: "Tables") -> "Told":
-    from fasten.job.substitute import instead, missing_screw, others_on_shelf
-    from fasten.report.instead_document import Told
+    from fasten.job.shelf.substitute import instead, missing_screw, others_on_shelf
+    from fasten.report.job.instead import Told
 
     wanted, found = missing_screw(asked, tables), instead(asked, candidates, tables)
     reason = "" if wanted is not None else asked.reason or "its joint has no screw that comes in lengths"

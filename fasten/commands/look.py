@@ -9,7 +9,7 @@ if TYPE_CHECKING:
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the options."""
-    from fasten.quoting import QUOTING
+    from fasten.text.quoting import QUOTING
 
     parser.add_argument("words", nargs="*", metavar="ANYTHING", help="what to look up; several words are one size")
     parser.add_argument("--json", action="store_true", help="print JSON")
@@ -39,7 +39,7 @@ def _found(text: str) -> "Findings":
     from fasten.commands._tables import open_tables
     from fasten.errors import FastenError
     from fasten.look import look
-    from fasten.quoting import QUOTING, WRITING
+    from fasten.text.quoting import QUOTING, WRITING
 
     try:
         return look(text, open_tables())

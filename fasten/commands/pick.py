@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from fasten.catalog.tables import Tables
-    from fasten.job.owned import Owned
+    from fasten.job.shelf.owned import Owned
 
 OPTIONS = {
     "onto": "what it is fastened to: 'steel 0.8 mm', 'steel 20 ga', 'steel floor', 'mdf ring 18 mm'",
@@ -57,23 +57,23 @@ def run(args: argparse.Namespace) -> int:
     Raises:
         FastenError: what was asked cannot be understood, something that decides was not said, or it cannot be kept.
     """
-    from fasten.advisor import advise
+    from fasten.advice.advise import advise
     from fasten.commands._tables import open_tables
-    from fasten.question import read_question
-    from fasten.resolve import resolve
+    from fasten.question.read import read_question
+    from fasten.question.resolve import resolve
 
     tables = open_tables()
     said = {"item": args.item, **{name: getattr(args, name.replace("-", "_")) for name in OPTIONS}}
     advice = advise(resolve(read_question(said, tables), tables), tables, _owned(args, tables))
     _keep(args, said, tables)
     if args.json:
-        from fasten.report.advice_json import advice_json
+        from fasten.report.answer.as_json import advice_json
         from fasten.report.plain import json_text
 
         print(json_text(advice_json(advice)))
     else:
         from fasten.commands._documents import text_width
-        from fasten.report.advice_text import advice_text
+        from fasten.report.answer.as_text import advice_text
 
         print(advice_text(advice, text_width()), end="")
     return 0 if advice.answers else 1
@@ -88,7 +88,7 @@ def _owned(args: argparse.Namespace, tables: "Tables") -> "Owned | None":
     if not args.shelf:
         return None
     from fasten.commands._documents import read_shelf
-    from fasten.job.owned import owned_of
+    from fasten.job.shelf.owned import owned_of
 
     return owned_of(read_shelf(args, tables), tables)
 

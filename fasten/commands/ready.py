@@ -18,7 +18,7 @@ def run(args: argparse.Namespace) -> int:
     """
     from fasten.commands._documents import answered, read_job, read_shelf, text_width
     from fasten.commands._tables import open_tables
-    from fasten.job.hardware import hardware
+    from fasten.job.list.hardware import hardware
     from fasten.job.ready import ready
 
     tables = open_tables()
@@ -27,13 +27,13 @@ def run(args: argparse.Namespace) -> int:
     found = answered(job, shelf, tables)
     verdict = ready(hardware(job, found, shelf, tables), found)
     if args.json:
-        from fasten.report.hardware_json import ready_json
+        from fasten.report.job.hardware_json import ready_json
         from fasten.report.plain import json_text
 
         print(json_text(ready_json(verdict)))
     else:
-        from fasten.report.hardware_document import ready_document
-        from fasten.report.written import written
+        from fasten.report.forms.written import written
+        from fasten.report.job.hardware import ready_document
 
         print(written(ready_document(verdict), "text", text_width()), end="")
     return 0 if verdict.ready else 1

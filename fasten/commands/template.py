@@ -19,7 +19,6 @@ def run(args: argparse.Namespace) -> int:
         FastenError: job or shelf cannot be read, the mount point is not there or needs no hole, or the file cannot be
             written.
     """
-    from fasten.catalog.load import shown
     from fasten.commands._documents import put, read_job, read_shelf
     from fasten.commands._streams import say
     from fasten.commands._tables import open_tables
@@ -27,8 +26,9 @@ def run(args: argparse.Namespace) -> int:
     from fasten.job.choices import choice
     from fasten.job.edit import find_mount
     from fasten.job.names import own_file_name
-    from fasten.job.owned import owned_of
-    from fasten.report.template_svg import sheet_for, template_svg
+    from fasten.job.shelf.owned import owned_of
+    from fasten.report.template.svg import sheet_for, template_svg
+    from fasten.text.shown import shown
 
     tables = open_tables()
     job = read_job(args, tables)

@@ -31,14 +31,14 @@ def run(args: argparse.Namespace) -> int:
     sheet = _sheet(args)
     name = f"{file_name(sheet.title or sheet.vehicle)}-work"
     if args.json:
+        from fasten.report.job.work_json import work_json
         from fasten.report.plain import json_text
-        from fasten.report.work_json import work_json
 
         text = json_text(work_json(sheet))
         put(f"{text}\n", args, name, "json")
     else:
-        from fasten.report.work_document import work_document
-        from fasten.report.written import written
+        from fasten.report.forms.written import written
+        from fasten.report.job.work import work_document
 
         width = text_width()
         with progress("drawing sections") as step:

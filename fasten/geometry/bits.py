@@ -4,8 +4,8 @@ from collections.abc import Iterable
 
 from fasten.catalog.rows import InchDrill, MetricDrill
 from fasten.catalog.tables import Tables
-from fasten.geometry._require import not_negative, positive, refuse
 from fasten.record import record
+from fasten.require import not_negative, positive, refuse
 
 MM_PER_INCH = 25.4
 INCH_SERIES = ("number", "letter", "fraction")

@@ -3,9 +3,7 @@
 from itertools import combinations
 from math import cos, dist, pi, sin
 
-from fasten.geometry._require import at_least, positive, refuse
-
-Points = tuple[tuple[float, float], ...]
+from fasten.require import Points, at_least, positive, refuse
 
 
 def circle(count: int, diameter_mm: float) -> Points:

@@ -8,8 +8,8 @@ from math import cbrt, floor, isfinite, log10, pi, sqrt
 from fasten.catalog.rows import MetricThread, PitchDiameterTolerance, PitchTolerance, UnifiedThread
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
-from fasten.geometry._require import positive, refuse
 from fasten.record import record
+from fasten.require import positive, refuse
 
 MM_PER_INCH = 25.4
 UNIFIED_CLASSES = ("2B", "2A")

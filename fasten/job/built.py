@@ -4,12 +4,12 @@ import re
 from collections.abc import Callable, Mapping
 from dataclasses import astuple, fields, replace
 
-from fasten import units
-from fasten.catalog.load import shown, visible
 from fasten.errors import FastenError
-from fasten.figures import unit_spelled
 from fasten.job.words import Built, Mount
-from fasten.units import Dimension
+from fasten.text import units
+from fasten.text.figures import unit_spelled
+from fasten.text.shown import shown, visible
+from fasten.text.units import Dimension
 
 NAMES = tuple(field.name for field in fields(Built))
 WHEN = "date"

@@ -2,23 +2,23 @@
 
 from collections.abc import Iterable, Iterator
 
+from fasten.advice.advise import Method, advise, gates, hole_there_refusal, joints, method_of
+from fasten.advice.ranking import Owned, order, score
 from fasten.advice.work import answer as worded
-from fasten.advisor import Method, advise, gates, hole_there_refusal, joints, method_of
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
-from fasten.figures import words
-from fasten.job.parts import plain_name
+from fasten.job.list.parts import plain_name
 from fasten.job.restack import same_length, with_length
 from fasten.job.words import Job, Mount, Pin
-from fasten.mechanics.demands import demands
 from fasten.model import Answer, Joint, MountPoint, Proposal, Refusal
 from fasten.progress import Step, stepped, unseen
-from fasten.proof import prove
-from fasten.question import read_question
-from fasten.ranking import Owned, order, score
+from fasten.proof.demands import demands
+from fasten.proof.prove import prove
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
 from fasten.record import record
-from fasten.resolve import resolve
-from fasten.units import number
+from fasten.text.figures import words
+from fasten.text.units import number
 
 PINNED = "pin"
 NOTHING = "nothing fits: "
@@ -46,7 +46,7 @@ class Choice:
 def choices(job: Job, tables: Tables, owned: Owned | None = None, step: Step = unseen) -> tuple[Choice, ...]:
     """What every mount point of the job gets, in the job's order; equal questions are reckoned once.
 
-    What is `owned` is preferred (`fasten.job.owned`). `step` is called for each mount point and may raise Stopped.
+    What is `owned` is preferred (`fasten.job.shelf.owned`). `step` is called for each mount and may raise Stopped.
     """
     known: dict[tuple[tuple[tuple[str, str], ...], Pin | None], Choice] = {}
     found = []

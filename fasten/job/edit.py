@@ -2,10 +2,10 @@
 
 from dataclasses import replace
 
-from fasten.catalog.load import shown
 from fasten.errors import FastenError
-from fasten.job.job_toml import same_name
+from fasten.job.store.job_toml import same_name
 from fasten.job.words import Job, Mount
+from fasten.text.shown import shown
 
 _LISTED = 5
 

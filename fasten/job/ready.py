@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 
 from fasten.job.choices import Choice
-from fasten.job.lists import HardwareList, Missing, PartLine, Unproven, Verdict
-from fasten.job.parts import part_text
+from fasten.job.list.lists import HardwareList, Missing, PartLine, Unproven, Verdict
+from fasten.job.list.parts import part_text
 from fasten.model import Status
 
 

@@ -5,16 +5,16 @@ Each method says itself what it asks of a screw's end: `ends` in its module.
 
 from dataclasses import replace
 
-from fasten.advisor import method_of
+from fasten.advice.advise import method_of
 from fasten.catalog.parts import BoardScrew
 from fasten.catalog.tables import Tables
-from fasten.figures import mm
 from fasten.methods.ends import Ends
 from fasten.methods.plastic_insert import CHIPS_MM
 from fasten.methods.thread_forming_screw import MOST_ENGAGED
 from fasten.model import Figure, Hole, Joint, MountPoint, Refusal, Screw
 from fasten.model.kinds import Seat, Thread
 from fasten.model.known import Flange
+from fasten.text.figures import mm
 
 SAME_MM = 1e-6
 BOTTOMS = "bottoms-out"  # the check of a refusal where the screw is too long for what it goes into

@@ -2,20 +2,20 @@
 
 from dataclasses import replace
 
+from fasten.advice.advise import advise
 from fasten.advice.cautions import for_all_work
 from fasten.advice.steps import in_order
-from fasten.advisor import advise
 from fasten.catalog import practice
 from fasten.catalog.job_parts import ToolKind, WorkOrder
 from fasten.catalog.tables import Tables
 from fasten.job.choices import Choice
-from fasten.job.hardware import hardware
-from fasten.job.known import with_known
-from fasten.job.lists import HardwareList, Setting, ToolLine
-from fasten.job.needs import SizedTool
-from fasten.job.parts import form_of, parts_of
-from fasten.job.shelf_view import ShelfView
-from fasten.job.ticks import ticks, with_ticks
+from fasten.job.list.hardware import hardware
+from fasten.job.list.lists import HardwareList, Setting, ToolLine
+from fasten.job.list.needs import SizedTool
+from fasten.job.list.parts import form_of, parts_of
+from fasten.job.list.ticks import ticks, with_ticks
+from fasten.job.shelf.known import with_known
+from fasten.job.shelf.view import ShelfView
 from fasten.job.words import Built, Job, Part, Shelf
 from fasten.model import Answer, Caution, MountPoint, Phase, Refusal, WorkStep
 from fasten.progress import Step, stepped, unseen

@@ -4,13 +4,13 @@ import re
 from collections.abc import Iterator
 from dataclasses import replace
 
-from fasten.catalog.load import visible
 from fasten.catalog.rows import InchDrill, InchGrade, MetricThread, PropertyClass, TappingThread, UnifiedThread
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
-from fasten.letters import JOINERS
-from fasten.quoting import WRITING
 from fasten.record import record
+from fasten.text.letters import JOINERS
+from fasten.text.quoting import WRITING
+from fasten.text.shown import visible
 
 LONGEST = 64
 SHORTEST_SCREW_MM = 3.0
@@ -188,7 +188,7 @@ def _sizes(plain: str, tables: Tables, already: set[str]) -> Iterator[Reading]:
     if not any(char.isdigit() for char in plain):
         return
     from fasten.geometry.bits import all_bits, nearest_bit
-    from fasten.units import Dimension, Gauge, read_any
+    from fasten.text.units import Dimension, Gauge, read_any
 
     try:
         size = read_any(plain)

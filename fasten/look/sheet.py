@@ -6,11 +6,11 @@ from itertools import groupby
 from fasten.catalog.rows import Gauge, MetricThread, SelfDrilling, TappingThread, UnifiedThread
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
-from fasten.figures import words
 from fasten.geometry.threads import MM_PER_INCH, Range, metric_limits, unified_limits
 from fasten.look.bit import Neighbour, inches, neighbours
 from fasten.look.tapping import THIN, Hole, hole_for_sheet, tapping_holes
 from fasten.record import record
+from fasten.text.figures import words
 
 MATERIALS = ("steel", "galvanised_steel", "stainless_steel", "aluminium")
 

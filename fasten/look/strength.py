@@ -3,9 +3,9 @@
 from fasten.catalog.rows import InchGrade, PropertyClass
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
-from fasten.figures import figure
 from fasten.geometry.threads import unified_thread
 from fasten.record import record
+from fasten.text.figures import figure
 
 MPA_PER_PSI = 4.4482216152605 / 25.4**2
 """Exact [MPa/psi]. Source: the pound force over the square inch (memory)."""

@@ -200,7 +200,7 @@ def _reckoned_metric(area_mm2: float, tables: Tables) -> tuple[ProofLoad, ...]:
 
 
 def _printed_inch(thread: UnifiedThread, tables: Tables) -> tuple[ProofLoad, ...]:
-    from fasten.units import newtons_per_lbf
+    from fasten.text.units import newtons_per_lbf
 
     return tuple(
         ProofLoad(

@@ -2,7 +2,7 @@
 
 from math import pi
 
-from fasten.geometry._require import below, not_negative, positive
+from fasten.require import below, not_negative, positive
 
 
 def ring_area_mm2(*, washer_mm: float, hole_mm: float) -> float:

@@ -2,8 +2,8 @@
 
 from math import pow, sqrt
 
-from fasten.geometry._require import above, at_least, at_most, positive
 from fasten.mechanics.torque import torque_nm
+from fasten.require import above, at_least, at_most, positive
 
 _FACE = 41.1
 _EDGE = 31.8

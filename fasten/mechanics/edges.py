@@ -1,6 +1,6 @@
 """Least distances in sheet: hole centre to edge, and centre to centre."""
 
-from fasten.geometry._require import positive
+from fasten.require import positive
 
 
 def screw_edge_min_mm(*, major_mm: float) -> float:

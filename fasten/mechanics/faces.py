@@ -5,7 +5,7 @@ Loads are of one place where the item is held, before the factor of the load cas
 
 from math import pi
 
-from fasten.geometry._require import at_most, positive
+from fasten.require import at_most, positive
 
 
 def strip_area_mm2(*, length_mm: float, width_mm: float) -> float:

@@ -1,6 +1,6 @@
 """Foam between parts: how thick to buy it, and how hard it pushes back."""
 
-from fasten.geometry._require import not_negative, positive, refuse
+from fasten.require import not_negative, positive, refuse
 
 
 def free_thickness_mm(*, gap_mm: float, compression: float) -> float:

@@ -1,6 +1,6 @@
 """Dissimilar metals, by anodic index. Published series differ by up to 0.2 V: a warning, not a proof."""
 
-from fasten.geometry._require import not_negative
+from fasten.require import not_negative
 
 HARSH_LIMIT_V = 0.15
 NORMAL_LIMIT_V = 0.25

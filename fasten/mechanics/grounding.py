@@ -2,7 +2,7 @@
 
 from math import pi
 
-from fasten.geometry._require import not_negative, positive
+from fasten.require import not_negative, positive
 
 _4_0_MM = 0.46 * 25.4  # diameter of 4/0 AWG; 36 AWG is 0.005 in, 39 steps on
 _RATIO = 92.0  # 0.46 over 0.005

@@ -6,8 +6,7 @@ some height above it, pulls on them. Each function returns one value a fixing, i
 
 from math import atan2, cos, dist, hypot, sin
 
-from fasten.geometry._require import at_least, finite, not_negative, positive, refuse
-from fasten.geometry.patterns import Points
+from fasten.require import Points, at_least, finite, not_negative, positive, refuse
 
 _ROUND_OFF = 1e-9  # relative: an arm or a moment this small is arithmetic noise, no lever
 

@@ -2,7 +2,7 @@
 
 from math import pi, sqrt
 
-from fasten.geometry._require import above, at_most, below, positive
+from fasten.require import above, at_most, below, positive
 
 
 def thread_cylinder_mm(*, major_mm: float, hole_mm: float) -> float:

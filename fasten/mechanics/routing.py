@@ -2,7 +2,7 @@
 
 from math import ceil
 
-from fasten.geometry._require import not_negative, positive
+from fasten.require import not_negative, positive
 
 _ROUND_OFF = 1e-9  # a span that fills its spacing exactly needs no further clamp
 

@@ -2,7 +2,7 @@
 
 from math import hypot, pi, sqrt
 
-from fasten.geometry._require import not_negative, partial_factor, positive
+from fasten.require import not_negative, partial_factor, positive
 
 
 def tension_en_n(*, stress_area_mm2: float, ultimate_mpa: float, gamma: float) -> float:

@@ -6,7 +6,7 @@ Editions that differ stand side by side; which one is used is said above this la
 
 from math import pow, sqrt
 
-from fasten.geometry._require import above, at_least, not_negative, partial_factor, positive
+from fasten.require import above, at_least, not_negative, partial_factor, positive
 
 _AISI_HEAD_CAP_MM = 12.7
 _AISI_NEWER_HEAD_CAP_MM = 19.05

@@ -5,7 +5,7 @@ Areas are reckoned at the limits of the tolerance, never at basic size: that is 
 
 from math import pi
 
-from fasten.geometry._require import above, not_negative, positive, refuse
+from fasten.require import above, not_negative, positive, refuse
 
 _TAN_30 = 0.57735
 

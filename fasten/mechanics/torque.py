@@ -2,7 +2,7 @@
 
 from math import pi, sqrt
 
-from fasten.geometry._require import at_least, at_most, below, not_negative, positive, refuse
+from fasten.require import at_least, at_most, below, not_negative, positive, refuse
 
 REUSABLE_FRACTION = 0.75
 PERMANENT_FRACTION = 0.90

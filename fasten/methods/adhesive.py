@@ -4,8 +4,6 @@ from collections.abc import Iterator, Mapping
 
 from fasten.catalog.face_parts import Adhesive
 from fasten.catalog.tables import Tables
-from fasten.mechanics import face_fit, face_modes, tightening
-from fasten.mechanics.mode import Mode
 from fasten.methods import common
 from fasten.methods.common import needs_sort, refuse
 from fasten.methods.ends import own_length
@@ -20,6 +18,10 @@ from fasten.methods.face_common import (
     takes_bond,
 )
 from fasten.model import Joint, MountPoint, Patch, Refusal, Removal, Subject, kinds
+from fasten.proof.fit import faces as face_fit
+from fasten.proof.modes import faces as face_modes
+from fasten.proof.modes.mode import Mode
+from fasten.proof.torque import tightening
 
 NAME = "adhesive"
 GROUND = common.NO_GROUND

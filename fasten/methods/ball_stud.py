@@ -5,13 +5,7 @@ from collections.abc import Iterator
 from fasten.catalog.parts import BallStud
 from fasten.catalog.rows import Nut
 from fasten.catalog.tables import Tables
-from fasten.figures import figure, mm
 from fasten.geometry import stack
-from fasten.mechanics import modes as failure
-from fasten.mechanics import plastic_modes, tightening
-from fasten.mechanics.item_modes import through_item
-from fasten.mechanics.mode import Mode
-from fasten.mechanics.sheet_fit import around_hole
 from fasten.methods import common
 from fasten.methods import receivers as no
 from fasten.methods.common import (
@@ -29,6 +23,13 @@ from fasten.methods.common import (
 from fasten.methods.ends import own_length
 from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Screw, Span, WasherPart, kinds
 from fasten.model.known import Body, FarEnd, Flange
+from fasten.proof.fit.sheet import around_hole
+from fasten.proof.modes import common as failure
+from fasten.proof.modes import plastic as plastic_modes
+from fasten.proof.modes.item import through_item
+from fasten.proof.modes.mode import Mode
+from fasten.proof.torque import tightening
+from fasten.text.figures import figure, mm
 
 NAME = "ball_stud"
 GROUND = common.NO_GROUND

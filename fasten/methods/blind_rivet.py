@@ -5,20 +5,20 @@ from collections.abc import Iterator
 from fasten.catalog.parts import BlindRivet
 from fasten.catalog.practice import RemovalCount
 from fasten.catalog.tables import Tables
-from fasten.figures import mm
 from fasten.geometry import stack
-from fasten.mechanics import tightening
-from fasten.mechanics.item_modes import through_item
-from fasten.mechanics.mode import Mode
-from fasten.mechanics.rivet_modes import RIVETED
-from fasten.mechanics.sheet_fit import around_hole
-from fasten.mechanics.tightening import NO_LOCK, rule
 from fasten.methods import common
 from fasten.methods import receivers as no
 from fasten.methods.common import NOTHING_EXEMPT, kind_of, layers, needs_family, refuse
 from fasten.methods.ends import own_length
 from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Removal, Screw, Span, kinds
 from fasten.model.known import Body, FarEnd, Flange, Rating
+from fasten.proof.fit.sheet import around_hole
+from fasten.proof.modes.item import through_item
+from fasten.proof.modes.mode import Mode
+from fasten.proof.modes.rivet import RIVETED
+from fasten.proof.torque import tightening
+from fasten.proof.torque.tightening import NO_LOCK, rule
+from fasten.text.figures import mm
 
 NAME = "blind_rivet"
 GROUND = common.NO_GROUND_RIVET

@@ -5,12 +5,12 @@ from dataclasses import replace
 
 from fasten.catalog.rows import PreferredLength, Washer
 from fasten.catalog.tables import Tables
-from fasten.figures import words
 from fasten.geometry import stack
-from fasten.mechanics.board_modes import kind
-from fasten.mechanics.modes import material
 from fasten.methods.common import COVER_MM, kind_of, layers, needs_family, refuse
 from fasten.model import Into, Joint, JointKind, Layer, MountPoint, Refusal, WasherPart
+from fasten.proof.modes.board import kind
+from fasten.proof.modes.common import material
+from fasten.text.figures import words
 
 WASHER_SIZES = ("M3", "M4", "M5", "M6", "M8")
 

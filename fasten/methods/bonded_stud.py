@@ -6,14 +6,7 @@ from dataclasses import replace
 from fasten.catalog.face_parts import Adhesive, BondedStud
 from fasten.catalog.rows import MetricThread, Nut, Washer
 from fasten.catalog.tables import Tables
-from fasten.figures import figure, mm
 from fasten.geometry import stack
-from fasten.mechanics import face_fit, face_modes, tightening
-from fasten.mechanics import modes as failure
-from fasten.mechanics.face_torque import stud_window
-from fasten.mechanics.item_modes import through_item
-from fasten.mechanics.mode import Mode
-from fasten.mechanics.tightening import rule
 from fasten.methods import common
 from fasten.methods import receivers as no
 from fasten.methods.common import NOTHING_EXEMPT, STEEL, ZINC, refuse
@@ -21,6 +14,15 @@ from fasten.methods.ends import no_shorter
 from fasten.methods.face_common import ROUND, face_joint, no_foam, not_heavy, takes_bond
 from fasten.model import Joint, JointKind, Layer, MountPoint, Patch, Receiver, Refusal, Screw, WasherPart, kinds
 from fasten.model.known import FarEnd, MostTorque
+from fasten.proof.fit import faces as face_fit
+from fasten.proof.modes import common as failure
+from fasten.proof.modes import faces as face_modes
+from fasten.proof.modes.item import through_item
+from fasten.proof.modes.mode import Mode
+from fasten.proof.torque import tightening
+from fasten.proof.torque.faces import stud_window
+from fasten.proof.torque.tightening import rule
+from fasten.text.figures import figure, mm
 
 NAME = "bonded_stud"
 GROUND = common.NO_GROUND

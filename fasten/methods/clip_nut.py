@@ -5,12 +5,7 @@ from collections.abc import Iterator
 from fasten.catalog.parts import ClipNut
 from fasten.catalog.rows import Head, MetricThread
 from fasten.catalog.tables import Tables
-from fasten.figures import figure, mm
 from fasten.geometry import stack
-from fasten.mechanics import modes as failure
-from fasten.mechanics import plastic_fit, plastic_modes, tightening
-from fasten.mechanics.item_modes import through_item
-from fasten.mechanics.mode import Mode
 from fasten.methods import common
 from fasten.methods import receivers as no
 from fasten.methods.common import (
@@ -30,6 +25,13 @@ from fasten.methods.ends import Ends, screw_of
 from fasten.methods.holding import lock_for, locked_washers, with_stop
 from fasten.model import Joint, MountPoint, Receiver, Refusal, Span, WasherPart, kinds
 from fasten.model.known import EdgeReach, FarEnd
+from fasten.proof.fit import plastic as plastic_fit
+from fasten.proof.modes import common as failure
+from fasten.proof.modes import plastic as plastic_modes
+from fasten.proof.modes.item import through_item
+from fasten.proof.modes.mode import Mode
+from fasten.proof.torque import tightening
+from fasten.text.figures import figure, mm
 
 NAME = "clip_nut"
 GROUND = common.NO_GROUND

@@ -8,10 +8,7 @@ from fasten.catalog.materials import Item, SoftLayer
 from fasten.catalog.practice import MethodWords, RemovalCount
 from fasten.catalog.rows import Head, LengthRange, MetricThread, PreferredLength, Washer
 from fasten.catalog.tables import Tables
-from fasten.figures import figure, words
 from fasten.geometry import stack
-from fasten.mechanics.modes import material
-from fasten.mechanics.tightening import rule
 from fasten.model import (
     Cure,
     Figure,
@@ -27,7 +24,10 @@ from fasten.model import (
     kinds,
 )
 from fasten.model.known import Absent, Ground, MakesGround
-from fasten.rounding import rounded_up
+from fasten.proof.modes.common import material
+from fasten.proof.torque.tightening import rule
+from fasten.text.figures import figure, words
+from fasten.text.rounding import rounded_up
 
 NOTHING_EXEMPT: Mapping[Subject, str] = MappingProxyType({})  # of a method whose joints are examined whole
 _BY_PRACTICE = "common practice grounds by a bolt, a rivet nut or a tapped thread on bare metal only"

@@ -5,15 +5,7 @@ from collections.abc import Iterator
 from fasten.catalog.parts import ExpandingNut
 from fasten.catalog.rows import Head, MetricThread, TappingThread
 from fasten.catalog.tables import Tables
-from fasten.figures import figure, mm
 from fasten.geometry import stack
-from fasten.mechanics import modes as failure
-from fasten.mechanics import plastic_modes, tightening
-from fasten.mechanics.item_modes import through_item
-from fasten.mechanics.mode import Mode
-from fasten.mechanics.shank_modes import CORE_SHEAR
-from fasten.mechanics.sheet_fit import around_hole
-from fasten.mechanics.tightening import rule
 from fasten.methods import common, tapping_screw
 from fasten.methods import receivers as no
 from fasten.methods.common import (
@@ -37,7 +29,16 @@ from fasten.methods.holding import with_stop
 from fasten.methods.plastic_common import large_washer
 from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Screw, Span, WasherPart, kinds
 from fasten.model.known import Body, FarEnd, Flange
-from fasten.rounding import rounded_up
+from fasten.proof.fit.sheet import around_hole
+from fasten.proof.modes import common as failure
+from fasten.proof.modes import plastic as plastic_modes
+from fasten.proof.modes.item import through_item
+from fasten.proof.modes.mode import Mode
+from fasten.proof.modes.shank import CORE_SHEAR
+from fasten.proof.torque import tightening
+from fasten.proof.torque.tightening import rule
+from fasten.text.figures import figure, mm
+from fasten.text.rounding import rounded_up
 
 NAME = "expanding_nut"
 GROUND = common.NO_GROUND

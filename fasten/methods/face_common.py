@@ -4,12 +4,12 @@ from collections.abc import Iterator
 
 from fasten.catalog.face_parts import Adhesive, BondFace, FaceSize
 from fasten.catalog.tables import Tables
-from fasten.figures import words
-from fasten.mechanics.face_modes import adhesive
-from fasten.mechanics.modes import rule_value
 from fasten.methods.common import cut_back, refuse
 from fasten.model import Joint, JointKind, Layer, MountPoint, Patch, Refusal, Removal, Where
 from fasten.model.kinds import PatchKind
+from fasten.proof.modes.common import rule_value
+from fasten.proof.modes.faces import adhesive
+from fasten.text.figures import words
 
 RECTANGLE, ROUND = "rectangle", "round"
 BY_FREQUENCY = tuple(Removal)

@@ -4,14 +4,7 @@ from collections.abc import Iterator
 
 from fasten.catalog.rows import MetricClearance, MetricThread
 from fasten.catalog.tables import Tables
-from fasten.figures import mm
 from fasten.geometry import stack
-from fasten.mechanics import factory_fit, plastic_modes, tightening
-from fasten.mechanics import modes as failure
-from fasten.mechanics.item_modes import through_item
-from fasten.mechanics.mode import Mode
-from fasten.mechanics.shank_modes import MAKER_LOAD
-from fasten.mechanics.tightening import rule
 from fasten.methods import common
 from fasten.methods import receivers as no
 from fasten.methods.common import (
@@ -28,6 +21,15 @@ from fasten.methods.ends import no_shorter
 from fasten.methods.holding import lock_for, locked_under, locked_washers, with_stop
 from fasten.model import Joint, MountPoint, Receiver, Refusal, ThreadThere, WasherPart, kinds
 from fasten.model.known import Body, FarEnd, Plate
+from fasten.proof.fit import factory as factory_fit
+from fasten.proof.modes import common as failure
+from fasten.proof.modes import plastic as plastic_modes
+from fasten.proof.modes.item import through_item
+from fasten.proof.modes.mode import Mode
+from fasten.proof.modes.shank import MAKER_LOAD
+from fasten.proof.torque import tightening
+from fasten.proof.torque.tightening import rule
+from fasten.text.figures import mm
 
 NAME = "factory_thread"
 GROUND = common.GROUND

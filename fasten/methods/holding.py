@@ -6,14 +6,14 @@ from math import ceil
 from fasten.catalog.materials import SoftLayer
 from fasten.catalog.rows import Head, MetricClearance, TappingClearance
 from fasten.catalog.tables import Tables
-from fasten.figures import figure
 from fasten.geometry import stack
-from fasten.mechanics.item_modes import SOFT
-from fasten.mechanics.modes import material, rule_value, shaft
-from fasten.mechanics.stop_fit import STOP, opening_under_mm
-from fasten.mechanics.tightening import LOCKER, SPRING
 from fasten.methods.common import COVER_MM, has_flange, soft_at_stop_mm, washers_under
 from fasten.model import Joint, MountPoint, WasherPart
+from fasten.proof.fit.stop import STOP, opening_under_mm
+from fasten.proof.modes.common import material, rule_value, shaft
+from fasten.proof.modes.item import SOFT
+from fasten.proof.torque.tightening import LOCKER, SPRING
+from fasten.text.figures import figure
 
 SLEEVE = "sleeve"
 

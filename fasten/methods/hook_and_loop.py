@@ -4,13 +4,15 @@ from collections.abc import Iterator, Mapping
 
 from fasten.catalog.face_parts import HookStrip
 from fasten.catalog.tables import Tables
-from fasten.mechanics import face_fit, face_modes, tightening
-from fasten.mechanics.mode import Mode
 from fasten.methods import common
 from fasten.methods.common import needs_sort
 from fasten.methods.ends import own_length
 from fasten.methods.face_common import RECTANGLE, face_joint, no_foam, not_heavy, sizes, stays_clean, takes_bond
 from fasten.model import Joint, MountPoint, Patch, Refusal, Subject, kinds
+from fasten.proof.fit import faces as face_fit
+from fasten.proof.modes import faces as face_modes
+from fasten.proof.modes.mode import Mode
+from fasten.proof.torque import tightening
 
 NAME = "hook_and_loop"
 GROUND = common.NO_GROUND

@@ -4,15 +4,17 @@ from collections.abc import Iterator, Mapping
 
 from fasten.catalog.face_parts import PotMagnet
 from fasten.catalog.tables import Tables
-from fasten.figures import mm
 from fasten.geometry import stack
-from fasten.mechanics import face_fit, face_modes, tightening
-from fasten.mechanics.mode import Mode
 from fasten.methods import common
 from fasten.methods.common import needs_sort, refuse
 from fasten.methods.ends import own_length
 from fasten.methods.face_common import ROUND, face_joint, no_foam, not_heavy, stays_clean, takes_bond
 from fasten.model import Joint, MountPoint, Patch, Refusal, Subject, kinds
+from fasten.proof.fit import faces as face_fit
+from fasten.proof.modes import faces as face_modes
+from fasten.proof.modes.mode import Mode
+from fasten.proof.torque import tightening
+from fasten.text.figures import mm
 
 NAME = "magnet_and_plate"
 GROUND = common.NO_GROUND

@@ -4,12 +4,12 @@ from dataclasses import replace
 
 from fasten.catalog.materials import PlasticKind
 from fasten.catalog.tables import Tables
-from fasten.figures import mm
 from fasten.geometry import stack
-from fasten.mechanics.modes import material
 from fasten.methods.common import COVER_MM, kind_of, layers, needs_family, refuse
 from fasten.methods.holding import with_stop
 from fasten.model import Boss, Hole, Joint, MountPoint, Receiver, Refusal, Screw, WasherPart
+from fasten.proof.modes.common import material
+from fasten.text.figures import mm
 
 
 def needs_formed(method: str, mount: MountPoint, tables: Tables) -> Refusal | None:

@@ -5,14 +5,7 @@ from collections.abc import Iterator
 from fasten.catalog.parts import PlasticInsert
 from fasten.catalog.rows import MetricThread
 from fasten.catalog.tables import Tables
-from fasten.figures import mm
 from fasten.geometry import stack
-from fasten.mechanics import modes as failure
-from fasten.mechanics import plastic_modes
-from fasten.mechanics.item_modes import through_item
-from fasten.mechanics.mode import Mode
-from fasten.mechanics.modes import rule_value
-from fasten.mechanics.tightening import SPRING
 from fasten.methods import receivers as no
 from fasten.methods.common import largest_first, machine_screw, part_sources, refuse, soft_at_stop_mm, with_threads
 from fasten.methods.ends import Ends, screw_of
@@ -20,6 +13,13 @@ from fasten.methods.holding import locked_washers
 from fasten.methods.plastic_common import in_boss, needs_formed, no_boss
 from fasten.model import Joint, MountPoint, Receiver, Refusal, kinds
 from fasten.model.known import Body, FarEnd
+from fasten.proof.modes import common as failure
+from fasten.proof.modes import plastic as plastic_modes
+from fasten.proof.modes.common import rule_value
+from fasten.proof.modes.item import through_item
+from fasten.proof.modes.mode import Mode
+from fasten.proof.torque.tightening import SPRING
+from fasten.text.figures import mm
 
 ENGAGED = 1.5  # diameters of screw in brass, where the insert is as long
 CHIPS_MM = 1.0  # left under the screw's end

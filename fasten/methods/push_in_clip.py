@@ -4,13 +4,7 @@ from collections.abc import Iterator
 
 from fasten.catalog.parts import PushInClip
 from fasten.catalog.tables import Tables
-from fasten.figures import figure, mm
 from fasten.geometry import stack
-from fasten.mechanics import modes as failure
-from fasten.mechanics import plastic_modes, tightening
-from fasten.mechanics.item_modes import through_item
-from fasten.mechanics.mode import Mode
-from fasten.mechanics.sheet_fit import around_hole
 from fasten.methods import common
 from fasten.methods import receivers as no
 from fasten.methods.common import (
@@ -27,6 +21,13 @@ from fasten.methods.common import (
 from fasten.methods.ends import own_length
 from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Span, kinds
 from fasten.model.known import Body, FarEnd, Flange
+from fasten.proof.fit.sheet import around_hole
+from fasten.proof.modes import common as failure
+from fasten.proof.modes import plastic as plastic_modes
+from fasten.proof.modes.item import through_item
+from fasten.proof.modes.mode import Mode
+from fasten.proof.torque import tightening
+from fasten.text.figures import figure, mm
 
 NAME = "push_in_clip"
 GROUND = common.NO_GROUND

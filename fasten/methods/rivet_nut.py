@@ -5,14 +5,7 @@ from collections.abc import Iterator
 from fasten.catalog.parts import RivetNut
 from fasten.catalog.rows import Head, MetricThread
 from fasten.catalog.tables import Tables
-from fasten.figures import figure, mm
 from fasten.geometry import stack
-from fasten.mechanics import modes as failure
-from fasten.mechanics import plastic_modes, tightening
-from fasten.mechanics.item_modes import through_item
-from fasten.mechanics.mode import Mode
-from fasten.mechanics.sheet_fit import around_hole
-from fasten.mechanics.tightening import rule
 from fasten.methods import common
 from fasten.methods import receivers as no
 from fasten.methods.common import (
@@ -33,6 +26,14 @@ from fasten.methods.ends import Ends, screw_of, thinner_mm
 from fasten.methods.holding import lock_for, locked_washers, with_stop
 from fasten.model import Joint, MountPoint, Receiver, Refusal, Span, WasherPart, kinds
 from fasten.model.known import Body, Bulge, FarEnd, Flange, MostTorque, Rating, SpinOut
+from fasten.proof.fit.sheet import around_hole
+from fasten.proof.modes import common as failure
+from fasten.proof.modes import plastic as plastic_modes
+from fasten.proof.modes.item import through_item
+from fasten.proof.modes.mode import Mode
+from fasten.proof.torque import tightening
+from fasten.proof.torque.tightening import rule
+from fasten.text.figures import figure, mm
 
 NAME = "rivet_nut"
 GROUND = common.GROUND

@@ -5,14 +5,8 @@ from collections.abc import Iterator
 from fasten.catalog.parts import ScrewInInsert
 from fasten.catalog.rows import MetricThread
 from fasten.catalog.tables import Tables
-from fasten.figures import mm, words
 from fasten.geometry import stack
-from fasten.mechanics import board_fit, board_modes, tightening
-from fasten.mechanics import modes as failure
 from fasten.mechanics.board import insert_depth_min_mm
-from fasten.mechanics.item_modes import through_item
-from fasten.mechanics.mode import Mode
-from fasten.mechanics.tightening import rule
 from fasten.methods import common
 from fasten.methods import receivers as no
 from fasten.methods.board_common import in_board, needs_board, of_each_kind
@@ -29,6 +23,14 @@ from fasten.methods.ends import Ends, screw_of
 from fasten.methods.holding import lock_for, locked_washers, with_stop
 from fasten.model import Joint, MountPoint, Receiver, Refusal, kinds
 from fasten.model.known import Body, FarEnd
+from fasten.proof.fit import board as board_fit
+from fasten.proof.modes import board as board_modes
+from fasten.proof.modes import common as failure
+from fasten.proof.modes.item import through_item
+from fasten.proof.modes.mode import Mode
+from fasten.proof.torque import tightening
+from fasten.proof.torque.tightening import rule
+from fasten.text.figures import mm, words
 
 NAME = "screw_in_insert"
 GROUND = common.NO_GROUND

@@ -6,19 +6,22 @@ from fasten.catalog.materials import BoardKind
 from fasten.catalog.parts import BoardScrew
 from fasten.catalog.practice import MethodWords, RemovalCount
 from fasten.catalog.tables import Tables
-from fasten.figures import mm, words
 from fasten.geometry import stack
-from fasten.mechanics import board_fit, board_modes, board_torque, tightening
-from fasten.mechanics.item_modes import through_item
-from fasten.mechanics.mode import Mode
-from fasten.mechanics.shank_modes import CORE
-from fasten.mechanics.tightening import rule
 from fasten.methods import common
 from fasten.methods.board_common import in_board, lengths_mm, needs_board, washer_sources, washers_over
 from fasten.methods.common import NOTHING_EXEMPT, ZINC, refuse, soft_at_stop_mm
 from fasten.methods.ends import Ends, screw_of
 from fasten.methods.holding import with_stop
 from fasten.model import Hole, Into, Joint, JointKind, MountPoint, Refusal, Screw, ThickerBoard, WasherPart, kinds
+from fasten.proof.fit import board as board_fit
+from fasten.proof.modes import board as board_modes
+from fasten.proof.modes.item import through_item
+from fasten.proof.modes.mode import Mode
+from fasten.proof.modes.shank import CORE
+from fasten.proof.torque import board as board_torque
+from fasten.proof.torque import tightening
+from fasten.proof.torque.tightening import rule
+from fasten.text.figures import mm, words
 
 NAME = "screw_into_board"
 GROUND = common.NO_GROUND

@@ -4,13 +4,13 @@ from collections.abc import Iterator
 
 from fasten.catalog.rows import SelfDrilling
 from fasten.catalog.tables import Tables
-from fasten.figures import figure, mm
 from fasten.geometry.bits import OWN_POINT
-from fasten.mechanics.mode import Mode
 from fasten.methods import common, tapping_screw
 from fasten.methods.common import NOTHING_EXEMPT, needs_family, needs_hard_layers, refuse
 from fasten.methods.ends import Ends
 from fasten.model import BitChoice, Hole, Joint, MountPoint, Refusal, Tolerance, kinds
+from fasten.proof.modes.mode import Mode
+from fasten.text.figures import figure, mm
 
 NAME = "self_drilling_screw"
 GROUND = common.NO_GROUND_TAPPING

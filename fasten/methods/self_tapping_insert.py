@@ -3,13 +3,14 @@
 from collections.abc import Iterator
 
 from fasten.catalog.tables import Tables
-from fasten.mechanics import plastic_fit, tightening
-from fasten.mechanics.mode import Mode
 from fasten.methods import common
 from fasten.methods.common import NOTHING_EXEMPT
 from fasten.methods.ends import Ends
 from fasten.methods.plastic_insert import insert_ends, insert_gates, insert_joints, insert_modes
 from fasten.model import Joint, MountPoint, Refusal
+from fasten.proof.fit import plastic as plastic_fit
+from fasten.proof.modes.mode import Mode
+from fasten.proof.torque import tightening
 
 NAME = "self_tapping_insert"
 GROUND = common.NO_GROUND

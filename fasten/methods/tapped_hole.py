@@ -4,16 +4,9 @@ from collections.abc import Iterator
 
 from fasten.catalog.rows import MetricTapDrill, MetricThread, PropertyClass
 from fasten.catalog.tables import Tables
-from fasten.figures import mm, words
 from fasten.geometry import stack
 from fasten.geometry.threads import metric_limits
-from fasten.mechanics import modes as failure
-from fasten.mechanics import tightening
-from fasten.mechanics.item_modes import through_item
-from fasten.mechanics.mode import Mode
-from fasten.mechanics.sheet_fit import around_hole
 from fasten.mechanics.stripping import external_shear_area_mm2, internal_shear_area_mm2
-from fasten.mechanics.tightening import rule
 from fasten.methods import common
 from fasten.methods.common import (
     NOTHING_EXEMPT,
@@ -28,6 +21,13 @@ from fasten.methods.common import (
 from fasten.methods.ends import Ends, screw_of, thinner_mm
 from fasten.methods.holding import lock_for, locked_washers, with_stop
 from fasten.model import Joint, MountPoint, Refusal
+from fasten.proof.fit.sheet import around_hole
+from fasten.proof.modes import common as failure
+from fasten.proof.modes.item import through_item
+from fasten.proof.modes.mode import Mode
+from fasten.proof.torque import tightening
+from fasten.proof.torque.tightening import rule
+from fasten.text.figures import mm, words
 
 NAME = "tapped_hole"
 GROUND = common.GROUND

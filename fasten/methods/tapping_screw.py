@@ -12,15 +12,7 @@ from fasten.catalog.rows import (
     TappingTorsion,
 )
 from fasten.catalog.tables import Tables
-from fasten.figures import figure, mm
 from fasten.geometry import stack
-from fasten.mechanics import modes as failure
-from fasten.mechanics import tightening
-from fasten.mechanics.item_modes import through_item
-from fasten.mechanics.mode import Mode
-from fasten.mechanics.shank_modes import CORE
-from fasten.mechanics.sheet_fit import around_hole
-from fasten.mechanics.tightening import NO_LOCK, rule
 from fasten.methods import common
 from fasten.methods.common import (
     NOTHING_EXEMPT,
@@ -37,7 +29,15 @@ from fasten.methods.common import (
 from fasten.methods.ends import Ends, screw_of, thinner_mm
 from fasten.model import Hole, Joint, MountPoint, Refusal, Removal, Screw, WasherPart, kinds
 from fasten.model.kinds import ScrewKind
-from fasten.rounding import rounded_up
+from fasten.proof.fit.sheet import around_hole
+from fasten.proof.modes import common as failure
+from fasten.proof.modes.item import through_item
+from fasten.proof.modes.mode import Mode
+from fasten.proof.modes.shank import CORE
+from fasten.proof.torque import tightening
+from fasten.proof.torque.tightening import NO_LOCK, rule
+from fasten.text.figures import figure, mm
+from fasten.text.rounding import rounded_up
 
 NAME = "tapping_screw"
 GROUND = common.NO_GROUND_TAPPING

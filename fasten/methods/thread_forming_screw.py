@@ -6,18 +6,20 @@ from fasten.catalog.materials import PlasticKind
 from fasten.catalog.parts import PlasticScrew
 from fasten.catalog.rows import PreferredLength
 from fasten.catalog.tables import Tables
-from fasten.figures import mm
 from fasten.geometry import stack
-from fasten.mechanics import plastic_fit, plastic_modes, tightening
-from fasten.mechanics.item_modes import through_item
-from fasten.mechanics.mode import Mode
 from fasten.mechanics.plastic import boss_depth_mm, boss_engagement_mm, boss_hole_mm, boss_outer_mm
-from fasten.mechanics.tightening import NO_LOCK, rule
 from fasten.methods import common
 from fasten.methods.common import ZINC, needs_hard_layers, refuse, soft_at_stop_mm
 from fasten.methods.ends import Ends, screw_of
 from fasten.methods.plastic_common import in_boss, large_washer, needs_formed, no_boss
 from fasten.model import Joint, MountPoint, Refusal, Screw, Subject, kinds
+from fasten.proof.fit import plastic as plastic_fit
+from fasten.proof.modes import plastic as plastic_modes
+from fasten.proof.modes.item import through_item
+from fasten.proof.modes.mode import Mode
+from fasten.proof.torque import tightening
+from fasten.proof.torque.tightening import NO_LOCK, rule
+from fasten.text.figures import mm
 
 NAME = "thread_forming_screw"
 GROUND = common.NO_GROUND

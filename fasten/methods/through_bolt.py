@@ -4,15 +4,7 @@ from collections.abc import Iterator
 
 from fasten.catalog.rows import MetricThread
 from fasten.catalog.tables import Tables
-from fasten.figures import mm
 from fasten.geometry import stack
-from fasten.mechanics import board_modes, plastic_modes, tightening
-from fasten.mechanics import modes as failure
-from fasten.mechanics.board_fit import bolted
-from fasten.mechanics.item_modes import through_item
-from fasten.mechanics.mode import Mode
-from fasten.mechanics.sheet_fit import around_hole
-from fasten.mechanics.tightening import rule
 from fasten.methods import common
 from fasten.methods import receivers as no
 from fasten.methods.board_common import is_board, needs_face, of_each_kind
@@ -32,6 +24,16 @@ from fasten.methods.ends import Ends, screw_of
 from fasten.methods.holding import with_stop
 from fasten.model import Check, Joint, MountPoint, Receiver, Refusal, WasherPart, kinds
 from fasten.model.known import FarEnd, MostTorque
+from fasten.proof.fit.board import bolted
+from fasten.proof.fit.sheet import around_hole
+from fasten.proof.modes import board as board_modes
+from fasten.proof.modes import common as failure
+from fasten.proof.modes import plastic as plastic_modes
+from fasten.proof.modes.item import through_item
+from fasten.proof.modes.mode import Mode
+from fasten.proof.torque import tightening
+from fasten.proof.torque.tightening import rule
+from fasten.text.figures import mm
 
 NAME = "through_bolt"
 GROUND = common.GROUND

@@ -2,9 +2,9 @@
 
 from typing import Any
 
-from fasten.figures import counted
 from fasten.job.words import Job
 from fasten.report.safe import safe
+from fasten.text.figures import counted
 
 FORMAT = 1
 

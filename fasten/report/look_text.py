@@ -3,10 +3,10 @@
 from collections.abc import Callable, Iterable, Iterator
 from typing import TYPE_CHECKING, Any
 
-from fasten.figures import words
 from fasten.record import record
 from fasten.report.safe import safe
-from fasten.units import number
+from fasten.text.figures import words
+from fasten.text.units import number
 
 if TYPE_CHECKING:
     from fasten.catalog.load import Source

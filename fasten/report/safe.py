@@ -1,6 +1,6 @@
 """Text that came from outside, made harmless to print."""
 
-from fasten.letters import is_text
+from fasten.text.letters import is_text
 
 
 def safe(text: str) -> str:

@@ -11,7 +11,7 @@ from xml.sax.saxutils import escape, quoteattr
 
 from fasten.record import record
 from fasten.report.safe import safe
-from fasten.units import number
+from fasten.text.units import number
 
 BLACK, GREY, WHITE = "#000", "#777", "#fff"
 Attributes = dict[str, str | float | None]

@@ -78,7 +78,7 @@ class AnswerPanel(Vertical):
 
 
 def _words(good: Good, width: int, *, tall: bool) -> Content:
-    from fasten.report.advice_text import advice_text
+    from fasten.report.answer.as_text import advice_text
 
     first, gap, rest = advice_text(good.advice, width, *([_TALL] if tall else [])).partition("\n\n")
     return Content.assemble((first, "bold"), gap, rest)

@@ -22,10 +22,10 @@ from fasten.tui.panels import OPTION_COLUMNS, turn_page
 if TYPE_CHECKING:
     from fasten.catalog.tables import Tables
     from fasten.job.choices import Choice
-    from fasten.job.lists import HardwareList
-    from fasten.job.ticks import Line as Thing
+    from fasten.job.list.lists import HardwareList
+    from fasten.job.list.ticks import Line as Thing
     from fasten.job.words import Job, Shelf
-    from fasten.report.document import Document, Section
+    from fasten.report.forms.document import Document, Section
 
 IN, OUT = "[x]", "[ ]"
 _WAIT = "Calculating the box …"
@@ -75,16 +75,16 @@ class Box:
 def box_of(job: Job, shelf: Shelf | None, tables: Tables) -> Box:
     """What a job needs and whether it is ready."""
     from fasten.job.choices import choices
-    from fasten.job.owned import owned_of
+    from fasten.job.shelf.owned import owned_of
 
     return boxed(job, choices(job, tables, owned_of(shelf, tables)), shelf, tables)
 
 
 def boxed(job: Job, found: tuple[Choice, ...], shelf: Shelf | None, tables: Tables) -> Box:
     """The same of a job whose mount points are answered already."""
-    from fasten.job.hardware import hardware
+    from fasten.job.list.hardware import hardware
     from fasten.job.ready import ready
-    from fasten.report.hardware_document import hardware_document, ready_document
+    from fasten.report.job.hardware import hardware_document, ready_document
 
     listed = hardware(job, found, shelf, tables)
     document, verdict = hardware_document(listed), ready_document(ready(listed, found))
@@ -99,7 +99,7 @@ def boxed(job: Job, found: tuple[Choice, ...], shelf: Shelf | None, tables: Tabl
 
 def _passed_over(shelf: Shelf | None, tables: Tables) -> list[str]:
     """The lines of the shelf that match nothing, or lack something: none of them counts."""
-    from fasten.job.shelf_check import troubles
+    from fasten.job.shelf.check import troubles
 
     found = [trouble for trouble in troubles(shelf, tables) if not trouble.taken] if shelf is not None else []
     told = [f"On the shelf, {trouble.error}" for trouble in found[:_TOLD]]
@@ -108,7 +108,7 @@ def _passed_over(shelf: Shelf | None, tables: Tables) -> list[str]:
 
 
 def _things(document: Document, listed: HardwareList) -> list[Line]:
-    from fasten.job.ticks import line_key, lines_of
+    from fasten.job.list.ticks import line_key, lines_of
 
     things = {line_key(line): line for line in lines_of(listed)}
     return [
@@ -120,7 +120,7 @@ def _things(document: Document, listed: HardwareList) -> list[Line]:
 
 def _findings(verdict: Document) -> list[Line]:
     """What the verdict says of each thing that is missing and of each mount point that is not proven or unfit."""
-    from fasten.report.document import shown
+    from fasten.report.forms.document import shown
 
     return [
         line
@@ -135,7 +135,7 @@ def _heading(section: Section) -> Line:
 
 def _rows(section: Section, things: dict[str, Thing]) -> list[Line]:
     """A thing a row, in the lines in which its document tells it, else in one sentence."""
-    from fasten.report.document import shown
+    from fasten.report.forms.document import shown
 
     rows = shown(section).rows
     told = section.told or tuple((_sentence(section, row),) for row in rows)
@@ -145,7 +145,7 @@ def _rows(section: Section, things: dict[str, Thing]) -> list[Line]:
 
 def _sentence(section: Section, row: tuple[str, ...]) -> str:
     """A row in words: what it is of, then each cell under its column's name."""
-    from fasten.report.document import shown
+    from fasten.report.forms.document import shown
 
     columns = shown(section).columns
     told = ", ".join(
@@ -257,7 +257,7 @@ class BoxPlace(Vertical):
             self._lines.replace_option_prompt_at_index(at, self._told(line))
 
     def _told(self, line: Line) -> Content:
-        from fasten.job.ticks import is_packed
+        from fasten.job.list.ticks import is_packed
         from fasten.report.wrap import wrapped
 
         width = max(self._lines.scrollable_content_region.width - OPTION_COLUMNS, _LEAST_COLUMNS)
@@ -301,7 +301,7 @@ class BoxPlace(Vertical):
 
     def _tell(self, box: Box) -> None:
         """The verdict, and how much is packed."""
-        from fasten.job.ticks import is_packed
+        from fasten.job.list.ticks import is_packed
 
         packed = [is_packed(line.thing) for line in box.lines if line.thing is not None]
         title, *lead = box.verdict

@@ -55,7 +55,7 @@ class BoxDoings(MountDoings):
 
     @on(BoxPlace.Ticked)
     def _ticked(self, message: BoxPlace.Ticked) -> None:
-        from fasten.job.ticks import toggled
+        from fasten.job.list.ticks import toggled
 
         packed = toggled(self.desk.job.packed, message.thing)
         if self.attempt(lambda: self.desk.tick(packed, message.seen)):
@@ -147,14 +147,14 @@ class BoxDoings(MountDoings):
 
     def _check_name(self, sort: str, name: str) -> None:
         """Ask for what a name lacks before it is kept; a name that is emptied is taken off."""
-        from fasten.job.shelf_check import name_trouble
+        from fasten.job.shelf.check import name_trouble
 
         if name:
             self._doubt.check(name, name_trouble(sort, name, self.tables))
 
     def _checked_part(self, filled: Filled) -> ShelfPart:
         """The part that was filled in; what it lacks is asked for, but where it is taken off."""
-        from fasten.job.shelf_check import part_trouble
+        from fasten.job.shelf.check import part_trouble
 
         part = part_from(filled)
         if part.count:

@@ -2,7 +2,7 @@
 
 from itertools import zip_longest
 
-from fasten.report.document import Document, Section
+from fasten.report.forms.document import Document, Section
 from fasten.report.wrap import wrapped
 
 _LABEL, _GAP = 9, 2

@@ -78,7 +78,7 @@ class Desk:
 
         Raises: FastenError where they were said of a mount point that is not in hand any more.
         """
-        from fasten.question import FIELDS
+        from fasten.question.read import FIELDS
 
         self.check(self.revision if hand == self.hand else hand)
         said = tuple((key, taken[key]) for key in FIELDS if taken.get(key, "").strip())
@@ -222,7 +222,7 @@ def _kept(mount: Mount) -> Mount:
 
 
 def _checked(job: Job) -> Job:
-    from fasten.job.job_toml import checked_job
+    from fasten.job.store.job_toml import checked_job
 
     try:
         return checked_job(job, "")

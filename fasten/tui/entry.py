@@ -4,12 +4,11 @@ import os
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 
-from fasten.advisor import advise
+from fasten.advice.advise import advise
 from fasten.catalog.materials import Item
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
-from fasten.figures import figure, mm, with_unit, words
-from fasten.job.owned import owned_of
+from fasten.job.shelf.owned import owned_of
 from fasten.job.words import Pin, Shelf
 from fasten.model import (
     Between,
@@ -27,11 +26,12 @@ from fasten.model import (
     Visible,
     Where,
 )
-from fasten.question import FIELDS, read_question
+from fasten.question.read import FIELDS, read_question
+from fasten.question.resolve import resolve
 from fasten.report.safe import safe
-from fasten.resolve import resolve
+from fasten.text.figures import figure, mm, with_unit, words
+from fasten.text.units import Dimension
 from fasten.tui.asks import Good, Outcome, Reading
-from fasten.units import Dimension
 
 _PROBE = {"onto": "steel 0.8 mm", "removed": "never"}  # stands for the other fields while one is read alone
 

@@ -4,12 +4,12 @@ from dataclasses import dataclass
 
 from fasten.catalog.tables import Tables
 from fasten.job.choices import choices
-from fasten.job.owned import owned_of
-from fasten.job.standard import standard
+from fasten.job.shelf.owned import owned_of
+from fasten.job.sizes.standard import standard
 from fasten.job.words import Job, Pin, Shelf
 from fasten.progress import Step
-from fasten.report.document import Document
-from fasten.report.fewest_document import fewest_document
+from fasten.report.forms.document import Document
+from fasten.report.job.fewest import fewest_document
 
 
 @dataclass(frozen=True)

@@ -2,17 +2,17 @@
 
 from dataclasses import dataclass
 
-from fasten import units
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.choices import choice, pin_of
-from fasten.job.owned import owned_of
-from fasten.job.substitute import Candidate, instead, missing_screw, on_shelf, others_on_shelf
+from fasten.job.shelf.owned import owned_of
+from fasten.job.shelf.substitute import Candidate, instead, missing_screw, on_shelf, others_on_shelf
 from fasten.job.words import Mount, Pin, Shelf
 from fasten.model import Answer
-from fasten.report.document import Document
-from fasten.report.instead_document import Told, instead_document
-from fasten.units import Dimension
+from fasten.report.forms.document import Document
+from fasten.report.job.instead import Told, instead_document
+from fasten.text import units
+from fasten.text.units import Dimension
 
 
 @dataclass(frozen=True)

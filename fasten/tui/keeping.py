@@ -22,8 +22,8 @@ class _File:
     stamp: object = None
 
     def save(self, job: Job) -> None:
-        from fasten.job.files import make_folder
-        from fasten.job.storage import save_job
+        from fasten.job.store.files import make_folder
+        from fasten.job.store.storage import save_job
 
         if self.stamp is None:  # a folder that went away with its file is not made again: it may be put back
             make_folder(self.path.parent)
@@ -31,7 +31,7 @@ class _File:
 
     def is_stale(self) -> bool:
         """Whether another program wrote or removed the file since it was read."""
-        from fasten.job.storage import changed
+        from fasten.job.store.storage import changed
 
         return self.stamp is not None and changed(self.path, self.stamp)  # type: ignore[arg-type]
 
@@ -45,7 +45,7 @@ class Keeper:
 
     def open(self, path: Path) -> Desk:
         """The job of a file, its first mount point in hand; raises FastenError if it cannot be opened."""
-        from fasten.job.storage import load_job
+        from fasten.job.store.storage import load_job
 
         loaded = load_job(path, self.tables)
         file = _File(loaded.path, loaded.stamp)
@@ -89,7 +89,7 @@ class Keeper:
     def start(self, path: Path | None) -> Desk:
         """The job named, new where there is no such file; else the one changed last; else a new one."""
         if path is not None:
-            from fasten.job.files import is_there
+            from fasten.job.store.files import is_there
 
             return self.open(path) if is_there(path) else self.new(path)
         paths = self.paths()

@@ -20,7 +20,7 @@ from fasten.tui.roll import Roll
 if TYPE_CHECKING:
     from fasten.job.words import Pin
     from fasten.model import Answer
-    from fasten.report.document import Document
+    from fasten.report.forms.document import Document
 
 _NEW = "+"  # stands for a new mount point among those there are
 _LET_GO = "-"
@@ -79,14 +79,14 @@ class MountDoings(Desktop):
 
     def read_document(self, document: Document, offers: tuple[Choice, ...] = ()) -> ReadPanel:
         """A panel with a document as wide as the screen lets it be."""
-        from fasten.report.written import written
+        from fasten.report.forms.written import written
 
         untitled = replace(document, title="")
         return ReadPanel(document.title, lambda width: written(untitled, "text", width).strip("\n"), offers)
 
     async def action_compare(self) -> None:
         """The proposals side by side, and hold one."""
-        from fasten.report.compare_document import compare_document
+        from fasten.report.answer.compare import compare_document
         from fasten.tui.compared import compared
 
         good = self.mounts.outcome.good
@@ -144,7 +144,7 @@ class MountDoings(Desktop):
         elif mount.built is None:
             await self._ask_built(self.desk.revision, _REPLACE)
         else:
-            from fasten.report.built_text import record_text
+            from fasten.report.job.built import record_text
 
             panel = ReadPanel(f"As built: {mount.name}", partial(record_text, mount), (Choice(_REPLACE, "Replace it"),))
             await self.push_screen(panel, partial(self._ask_built, self.desk.revision))
@@ -153,7 +153,7 @@ class MountDoings(Desktop):
         mount = self.desk.mount
         if key is None or mount is None or not self.is_as_seen(seen):
             return
-        from fasten.report.built_text import NAMES, as_advised
+        from fasten.report.job.built import NAMES, as_advised
 
         was = asdict(mount.built) if mount.built is not None else as_advised(self.mounts.first_answer())
         texts = {"date": date.today().isoformat(), **was}

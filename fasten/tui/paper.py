@@ -8,17 +8,17 @@ from pathlib import Path
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.choices import choice, choices
-from fasten.job.files import make_folder, write_file
-from fasten.job.hardware import hardware
+from fasten.job.list.hardware import hardware
 from fasten.job.names import file_name, own_file_name
-from fasten.job.owned import owned_of
+from fasten.job.shelf.owned import owned_of
+from fasten.job.store.files import make_folder, write_file
 from fasten.job.words import Job, Mount, Shelf
 from fasten.job.work import work_sheet
-from fasten.report.document import Document
-from fasten.report.hardware_document import hardware_document
-from fasten.report.template_svg import sheet_for, template_svg
-from fasten.report.work_document import work_document
-from fasten.report.written import written
+from fasten.report.forms.document import Document
+from fasten.report.forms.written import written
+from fasten.report.job.hardware import hardware_document
+from fasten.report.job.work import work_document
+from fasten.report.template.svg import sheet_for, template_svg
 
 WIDTH = 80  # of documents as text
 _ENDINGS = {"text": "txt"}

@@ -11,7 +11,7 @@ _LIKELY = {"item": "amplifier", "onto": "steel 0.8 mm", "removed": "yearly"}
 def ready(tables: Tables) -> None:
     """Load the modules and read the tables of a first answer; what is wrong with them is told by the answer itself."""
     with suppress(Exception):
-        from fasten.report.advice_text import advice_text
+        from fasten.report.answer.as_text import advice_text
         from fasten.tui.entry import consider
 
         good = consider(_LIKELY, tables).good

@@ -5,8 +5,8 @@ from textual.events import Click, Resize
 from textual.message import Message
 from textual.widgets import Static
 
-from fasten.figures import counted
 from fasten.report.safe import safe
+from fasten.text.figures import counted
 from fasten.tui.desk import Revision
 from fasten.tui.form import clipped
 

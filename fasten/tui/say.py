@@ -2,8 +2,8 @@
 
 from textual.widgets import Input
 
-from fasten.letters import NARROW_SPACES
 from fasten.report.safe import safe
+from fasten.text.letters import NARROW_SPACES
 from fasten.tui.actions import LEADER
 
 

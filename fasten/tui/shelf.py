@@ -9,9 +9,9 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from fasten.catalog.tables import Tables
-from fasten.figures import counted
 from fasten.job.words import Shelf
 from fasten.report.safe import safe
+from fasten.text.figures import counted
 from fasten.tui.panels import turn_page
 from fasten.tui.shelf_desk import Held, lines_of
 

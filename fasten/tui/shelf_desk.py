@@ -12,8 +12,8 @@ from fasten.tui.panels import Blank
 
 if TYPE_CHECKING:
     from fasten.catalog.tables import Tables
-    from fasten.job.lists import HardwareList
-    from fasten.job.shelf_check import Trouble
+    from fasten.job.list.lists import HardwareList
+    from fasten.job.shelf.check import Trouble
 
 NONE = Shelf("", "", "", (), (), (), ())
 _SORTS = {"bit": "bits", "tool": "tools", "consumable": "consumables"}
@@ -42,8 +42,8 @@ class ShelfDesk:
 
         Raises: FastenError if its file cannot be read.
         """
-        from fasten.job.files import is_there
-        from fasten.job.storage import load_shelf
+        from fasten.job.store.files import is_there
+        from fasten.job.store.storage import load_shelf
 
         if not is_there(self.path):
             self._stamp = None  # where it went away, what is known of it is kept, and saved with the next change
@@ -60,7 +60,7 @@ class ShelfDesk:
         Raises: FastenError if its file cannot be read, another program changed it meanwhile, or a line that was
         `held` is not on it any more.
         """
-        from fasten.job.files import label
+        from fasten.job.store.files import label
 
         is_other = self._is_stale()
         shelf = self.read() or NONE
@@ -73,7 +73,7 @@ class ShelfDesk:
         return shelf
 
     def _is_stale(self) -> bool:
-        from fasten.job.storage import changed
+        from fasten.job.store.storage import changed
 
         return self._stamp is not None and changed(self.path, self._stamp)  # type: ignore[arg-type]
 
@@ -103,8 +103,8 @@ class ShelfDesk:
         return True
 
     def _save(self, shelf: Shelf) -> None:
-        from fasten.job.files import make_folder
-        from fasten.job.storage import save_shelf
+        from fasten.job.store.files import make_folder
+        from fasten.job.store.storage import save_shelf
 
         make_folder(self.path.parent)
         saved = save_shelf(shelf, self.path, self._stamp)  # type: ignore[arg-type]
@@ -113,7 +113,7 @@ class ShelfDesk:
 
 def with_part(shelf: Shelf, part: ShelfPart, *, instead_of: ShelfPart | None = None) -> Shelf:
     """The shelf with this entry in place of one of the same part, or of another one; a count of 0 takes it off."""
-    from fasten.job.parts import same_part
+    from fasten.job.list.parts import same_part
 
     gone = {same_part(entry.part) for entry in (part, instead_of) if entry is not None}
     at = next((at for at, entry in enumerate(shelf.parts) if same_part(entry.part) in gone), len(shelf.parts))
@@ -141,7 +141,7 @@ def _put(kept: tuple[str, ...], name: str, instead_of: str) -> tuple[str, ...]:
 
 def with_line(shelf: Shelf, listed: HardwareList, key: str) -> Shelf:
     """The shelf with what a line of the box wants put on it, in the number that is wanted."""
-    from fasten.job.parts import part_text
+    from fasten.job.list.parts import part_text
 
     heading, _, first = key.partition(": ")
     for line in listed.parts:
@@ -163,7 +163,7 @@ def with_line(shelf: Shelf, listed: HardwareList, key: str) -> Shelf:
 
 def blanks_of(entry: ShelfPart | None) -> tuple[Blank, ...]:
     """The fields of a part, filled where there is one."""
-    from fasten.units import number
+    from fasten.text.units import number
 
     part = entry.part if entry else Part("", "", "", "", None)
     length = "" if part.length_mm is None else f"{number(part.length_mm, 2)} mm"
@@ -181,7 +181,7 @@ def blanks_of(entry: ShelfPart | None) -> tuple[Blank, ...]:
 
 def part_from(filled: dict[str, str]) -> ShelfPart:
     """The part that was filled in; raises FastenError where a figure is none."""
-    from fasten import units
+    from fasten.text import units
 
     length = filled["length"].strip()
     part = Part(
@@ -212,7 +212,7 @@ def _price(text: str) -> float | None:
 
 
 def _shown(value: float | None) -> str:
-    from fasten.units import number
+    from fasten.text.units import number
 
     return "" if value is None else number(value, 4)
 
@@ -234,8 +234,8 @@ class Held:
 
 def lines_of(shelf: Shelf, tables: Tables) -> list[Held]:
     """Everything that is owned, a line each, parts first."""
-    from fasten.job.parts import part_text
-    from fasten.job.shelf_check import troubles
+    from fasten.job.list.parts import part_text
+    from fasten.job.shelf.check import troubles
 
     said = {(t.sort, t.line): f"{t.what}; {t.fix}" if t.fix else t.what for t in troubles(shelf, tables)}
     parts = [Held("part", part_text(e.part), _part_line(e), e) for e in shelf.parts]
@@ -259,7 +259,7 @@ class Doubt:
 
 
 def _part_line(entry: ShelfPart) -> str:
-    from fasten.job.parts import part_text
+    from fasten.job.list.parts import part_text
 
     price = "" if entry.price is None else f", {_shown(entry.price)} each"
     note = f" ({entry.note})" if entry.note else ""

@@ -3,11 +3,11 @@
 from collections.abc import Iterator
 from functools import cache
 
-from fasten.advisor import advise
+from fasten.advice.advise import advise
 from fasten.catalog.tables import builtin
 from fasten.model import Answer, MountPoint
-from fasten.question import read_question
-from fasten.resolve import resolve
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
 
 # Item; what onto; then what else is said, an indented line going on with the one above it.
 _ASKED = """

@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from fasten.advisor import METHODS
+from fasten.advice.advise import METHODS
 from fasten.model import Answer
 
 from .asked import answered

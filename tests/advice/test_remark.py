@@ -2,13 +2,13 @@
 
 import pytest
 
-from fasten.advisor import advise
+from fasten.advice.advise import advise
 from fasten.catalog.tables import builtin
 from fasten.model import Advice
-from fasten.question import read_question
-from fasten.report.advice_json import advice_json
-from fasten.report.advice_text import advice_text
-from fasten.resolve import resolve
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
+from fasten.report.answer.as_json import advice_json
+from fasten.report.answer.as_text import advice_text
 
 AMP = {"item": "amplifier", "onto": "steel 1.5 mm", "removed": "yearly", "behind": "40mm", "edge": "30mm"}
 

@@ -8,13 +8,13 @@ from functools import cache
 
 import pytest
 
-from fasten.advisor import advise
+from fasten.advice.advise import advise
 from fasten.catalog.practice import EVERY, Tool
 from fasten.catalog.tables import builtin
-from fasten.job.owned import Owned
+from fasten.job.shelf.owned import Owned
 from fasten.model import Advice, Answer, Origin
-from fasten.question import read_question
-from fasten.resolve import resolve
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
 
 AMPLIFIER = {
     "item": "amplifier", "onto": "steel 0.8 mm", "removed": "monthly", "panel": "floor", "behind": "60mm",

@@ -16,11 +16,11 @@ from collections.abc import Callable
 from pathlib import Path
 from random import Random
 
-from fasten.advisor import advise
+from fasten.advice.advise import advise
 from fasten.catalog.tables import Tables, builtin, shipped_folder
 from fasten.model import MountPoint
-from fasten.question import read_question
-from fasten.resolve import resolve
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
 
 ROUNDS = 15
 MOST_MS = 10.0

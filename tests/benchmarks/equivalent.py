@@ -6,7 +6,7 @@ _MEETS = "both branches give the same figure where they meet"
 _FALSY = "only whether it is true is asked"
 _THREADS = "fasten/geometry/threads.py"
 _GROUP = "fasten/mechanics/group.py"
-_DEMANDS = "fasten/mechanics/demands.py"
+_DEMANDS = "fasten/proof/demands.py"
 _SHEET = "fasten/mechanics/sheet.py"
 
 EQUIVALENT: dict[str, str] = {
@@ -25,9 +25,9 @@ EQUIVALENT: dict[str, str] = {
     f"{_THREADS} _downwards: 3 -> 4 in round(from_mm, 3)": _NOISE,
     f"{_THREADS} _below: 4 -> 5 in round(from_in, 4)": _NOISE,
     f"{_THREADS} _mm: 6 -> 7 in round(inches * MM_PER_INCH, 6)": _NOISE,
-    "fasten/mechanics/board_fit.py _corner: mount.edge_mm * sqrt(2) < least -> mount.edge_mm * sqrt(2) <= least":
+    "fasten/proof/fit/board.py _corner: mount.edge_mm * sqrt(2) < least -> mount.edge_mm * sqrt(2) <= least":
         "no floating-point number times the square root of two is the 25 mm of the table",
-    "fasten/mechanics/checks.py up_mm: 6 -> 7 in round(value_mm * 10, 6)": _NOISE,
+    "fasten/proof/checks.py up_mm: 6 -> 7 in round(value_mm * 10, 6)": _NOISE,
     f"{_DEMANDS} _governing: earlier < place -> earlier <= place": "a load never exceeds itself",
     f"{_DEMANDS} _exceeds: return False -> return None": _FALSY,
     f"{_DEMANDS} _exceeds: return False -> return None #2": _FALSY,

@@ -15,7 +15,7 @@ from random import Random
 
 from fasten.catalog.job_parts import SizeWeight
 from fasten.catalog.tables import builtin
-from fasten.job.fewest import Fewest, Option, Place, Size, fewest
+from fasten.job.sizes.fewest import Fewest, Option, Place, Size, fewest
 
 ROUNDS = 5
 MOST_S = 1.0

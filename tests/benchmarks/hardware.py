@@ -11,10 +11,10 @@ import sys
 import time
 from collections.abc import Callable
 
-from fasten.advisor import advise
+from fasten.advice.advise import advise
 from fasten.catalog.tables import Tables, builtin
 from fasten.job.choices import Choice, choices
-from fasten.job.hardware import hardware
+from fasten.job.list.hardware import hardware
 from fasten.job.words import Job, Mount
 
 ROUNDS = 5

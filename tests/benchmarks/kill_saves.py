@@ -15,7 +15,7 @@ import time
 from pathlib import Path
 
 from fasten.catalog.tables import builtin
-from fasten.job.storage import job_text, load_job, save_job
+from fasten.job.store.storage import job_text, load_job, save_job
 from fasten.job.words import Job, Mount
 
 KILLS, SEED = 500, 20

@@ -31,7 +31,7 @@ import pytest
 from _pytest.runner import runtestprotocol
 
 ROOT = Path(__file__).resolve().parents[2]
-MUTATED = ("fasten/geometry", "fasten/mechanics", "fasten/proof.py")
+MUTATED = ("fasten/geometry", "fasten/mechanics", "fasten/proof")
 TESTS = (
     "tests/geometry", "tests/mechanics", "tests/proof", "tests/validation", "tests/second", "tests/methods",
     "tests/test_advice_properties.py", "tests/test_awkward_mounts.py", "tests/test_carries.py",

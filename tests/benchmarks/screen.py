@@ -16,7 +16,7 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).parents[1]))
 from tui.terminal import FASTEN, Terminal
 
-from fasten.job.storage import save_job
+from fasten.job.store.storage import save_job
 from fasten.job.words import Job, Mount
 
 ROUNDS = 15

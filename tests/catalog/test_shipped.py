@@ -13,7 +13,7 @@ from fasten.catalog.registry import TABLES
 from fasten.catalog.rows import Row
 from fasten.catalog.tables import Tables, builtin, shipped_folder
 from fasten.errors import CatalogError
-from fasten.job.hardware import size_mm
+from fasten.job.list.hardware import size_mm
 
 SERIES = ("series", "standard")
 SIZES = ("thread", "size")

@@ -4,7 +4,7 @@ import os
 from collections.abc import Callable
 from pathlib import Path
 
-from fasten.job.storage import save_job, save_shelf
+from fasten.job.store.storage import save_job, save_shelf
 from fasten.job.words import Job, Mount, Shelf
 
 ROOT = Path(__file__).parents[2]

@@ -16,12 +16,12 @@ from typing import Any
 
 import pytest
 
-import fasten.job.files as job_files
-import fasten.job.storage as job_storage
+import fasten.job.store.files as job_files
+import fasten.job.store.storage as job_storage
 from fasten.__main__ import main
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
-from fasten.job.storage import load_job, save_job
+from fasten.job.store.storage import load_job, save_job
 from fasten.job.words import Mount
 
 from .commands import AMP, ASKED, INTO_JOB, JOB, OVER, READING, ROOT, WRITING, Told, environment

@@ -12,7 +12,7 @@ import pytest
 
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
-from fasten.job.storage import load_job, save_job
+from fasten.job.store.storage import load_job, save_job
 from fasten.job.words import Job, Mount
 
 from .had import as_nobody, own_folder, small_disk, small_files

@@ -12,7 +12,7 @@ from fasten.catalog.tables import builtin
 from fasten.commands._folders import jobs_folder
 from fasten.commands._tables import overlay_folder
 from fasten.errors import FastenError
-from fasten.job.storage import load_job
+from fasten.job.store.storage import load_job
 
 from .commands import WRITING, Told, environment
 

@@ -10,7 +10,7 @@ import pytest
 from markdown_it import MarkdownIt
 
 from fasten.job.words import Built, Job, Mount, Part, Shelf, ShelfPart
-from fasten.letters import is_text
+from fasten.text.letters import is_text
 
 PLAIN = "left amp"
 # What a terminal obeys or hides; a file may not hold most of it.

@@ -11,12 +11,12 @@ from random import Random
 
 from fasten.catalog.tables import builtin
 from fasten.job.choices import choices
-from fasten.job.hardware import hardware
-from fasten.job.lists import HardwareList
-from fasten.job.parts import same_part
-from fasten.job.shelf_check import SORTS, troubles
-from fasten.job.shelf_view import ShelfView, tool_names
-from fasten.job.stock import ANY_MM, NO_SIZE, stock
+from fasten.job.list.hardware import hardware
+from fasten.job.list.lists import HardwareList
+from fasten.job.list.parts import same_part
+from fasten.job.list.stock import ANY_MM, NO_SIZE, stock
+from fasten.job.shelf.check import SORTS, troubles
+from fasten.job.shelf.view import ShelfView, tool_names
 from fasten.job.words import Job, Mount, Part, Shelf, ShelfPart
 
 Slip = Callable[[str, Random], str]

@@ -1,4 +1,4 @@
-"""A second reading of sizes, by Unicode's own tables for characters and by pint for units, to hold `fasten.units` to.
+"""A second reading of sizes, by Unicode's tables for characters and pint for units, to hold `fasten.text.units` to.
 
 It shares no code with the program: it is slow, it reads more than the program does, and it is never asked whether a
 text is a size at all, only what it would be worth.
@@ -12,7 +12,7 @@ from math import isclose
 
 import pint
 
-from fasten.units import Dimension
+from fasten.text.units import Dimension
 
 NUMBER = re.compile(
     r"(?P<sign>[+-]?)(?:(?P<whole>[0-9]+)[ -]+)?(?:(?P<over>[0-9]+)/(?P<under>[0-9]+)|(?P<plain>[0-9]*[.,]?[0-9]+))"

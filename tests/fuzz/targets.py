@@ -12,31 +12,31 @@ from functools import cache
 from itertools import islice
 from pathlib import Path
 
-from fasten.advisor import advise
+from fasten.advice.advise import advise
 from fasten.catalog.load import COLUMN_OF_UNIT, Table
 from fasten.catalog.registry import TABLES
 from fasten.catalog.rows import Row
 from fasten.catalog.tables import Tables, builtin, shipped_folder
 from fasten.errors import FastenError
 from fasten.job.choices import choices
-from fasten.job.hardware import hardware
-from fasten.job.job_toml import job_text, read_job
-from fasten.job.owned import owned_of
+from fasten.job.list.hardware import hardware
 from fasten.job.ready import ready
-from fasten.job.shelf_check import troubles
-from fasten.job.shelf_toml import read_shelf, shelf_text
+from fasten.job.shelf.check import troubles
+from fasten.job.shelf.owned import owned_of
+from fasten.job.store.job_toml import job_text, read_job
+from fasten.job.store.shelf_toml import read_shelf, shelf_text
 from fasten.job.words import Job, Mount, Shelf
-from fasten.letters import is_text
 from fasten.look import look
-from fasten.question import FIELDS, read_question
-from fasten.report.advice_json import advice_json
-from fasten.report.advice_text import advice_text
-from fasten.report.hardware_document import hardware_document, ready_document
+from fasten.question.read import FIELDS, read_question
+from fasten.question.resolve import resolve
+from fasten.report.answer.as_json import advice_json
+from fasten.report.answer.as_text import advice_text
+from fasten.report.forms.written import FORMATS, written
+from fasten.report.job.hardware import hardware_document, ready_document
 from fasten.report.look_text import look_text
 from fasten.report.plain import json_text, to_json
-from fasten.report.written import FORMATS, written
-from fasten.resolve import resolve
-from fasten.units import UNITS, Dimension, Gauge, read, read_any
+from fasten.text.letters import is_text
+from fasten.text.units import UNITS, Dimension, Gauge, read, read_any
 
 from .oracle import agrees
 

@@ -15,8 +15,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from fasten.catalog.tables import builtin, shipped_folder
-from fasten.job.lists import HardwareList
-from fasten.job.shelf_check import troubles
+from fasten.job.list.lists import HardwareList
+from fasten.job.shelf.check import troubles
 
 from .near_misses import counts, is_passed_over, listed_for, near_miss
 from .targets import (

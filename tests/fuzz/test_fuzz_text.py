@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fasten.question import FIELDS
-from fasten.units import UNITS, Dimension, Unit, read
+from fasten.question.read import FIELDS
+from fasten.text.units import UNITS, Dimension, Unit, read
 
 from .oracle import agrees, values
 from .targets import (

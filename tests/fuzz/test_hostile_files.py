@@ -11,22 +11,22 @@ from tempfile import TemporaryDirectory
 import pytest
 
 from fasten.__main__ import MISUSE, OUR_FAULT, main
-from fasten.advisor import advise
+from fasten.advice.advise import advise
 from fasten.catalog.tables import Tables, builtin, shipped_folder
 from fasten.errors import FastenError
 from fasten.job.choices import choices
-from fasten.job.job_toml import job_text, read_job
 from fasten.job.names import file_name
+from fasten.job.store.job_toml import job_text, read_job
 from fasten.job.words import Job, Mount
 from fasten.job.work import work_sheet
-from fasten.question import read_question
-from fasten.report.advice_json import advice_json
-from fasten.report.advice_text import advice_text
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
+from fasten.report.answer.as_json import advice_json
+from fasten.report.answer.as_text import advice_text
+from fasten.report.forms.written import written
+from fasten.report.job.work import work_document
 from fasten.report.plain import json_text
-from fasten.report.section_svg import section_svg
-from fasten.report.work_document import work_document
-from fasten.report.written import written
-from fasten.resolve import resolve
+from fasten.report.section.svg import section_svg
 
 from .hostile import (
     HIDDEN,

@@ -15,29 +15,29 @@ from typing import Any
 
 import pytest
 
-from fasten.advisor import advise
+from fasten.advice.advise import advise
 from fasten.catalog.tables import builtin
 from fasten.job.choices import choices
-from fasten.job.hardware import hardware
-from fasten.job.owned import owned_of
+from fasten.job.list.hardware import hardware
 from fasten.job.ready import ready
-from fasten.job.standard import standard
-from fasten.job.substitute import instead, missing_screw, on_shelf, others_on_shelf
+from fasten.job.shelf.owned import owned_of
+from fasten.job.shelf.substitute import instead, missing_screw, on_shelf, others_on_shelf
+from fasten.job.sizes.standard import standard
 from fasten.job.work import work_sheet
-from fasten.question import read_question
-from fasten.report.built_text import built_json, built_text
-from fasten.report.document import Document
-from fasten.report.fewest_document import fewest_document, fewest_json
-from fasten.report.hardware_document import hardware_document, ready_document
-from fasten.report.hardware_json import hardware_json, ready_json
-from fasten.report.instead_document import Told, instead_document, instead_json
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
+from fasten.report.forms.document import Document
+from fasten.report.forms.written import written
+from fasten.report.job.built import built_json, built_text
+from fasten.report.job.fewest import fewest_document, fewest_json
+from fasten.report.job.hardware import hardware_document, ready_document
+from fasten.report.job.hardware_json import hardware_json, ready_json
+from fasten.report.job.instead import Told, instead_document, instead_json
+from fasten.report.job.work import work_document
+from fasten.report.job.work_json import work_json
 from fasten.report.plain import json_text
-from fasten.report.section_svg import section_svg
-from fasten.report.template_svg import sheet_for, template_svg
-from fasten.report.work_document import work_document
-from fasten.report.work_json import work_json
-from fasten.report.written import written
-from fasten.resolve import resolve
+from fasten.report.section.svg import section_svg
+from fasten.report.template.svg import sheet_for, template_svg
 
 from .hostile import (
     PLAIN,

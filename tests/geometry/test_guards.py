@@ -7,9 +7,9 @@ from typing import Any, cast
 
 import pytest
 
+from fasten import require as guard
 from fasten.catalog.tables import Tables, builtin
 from fasten.errors import FastenError
-from fasten.geometry import _require as guard
 from fasten.geometry.bits import Bit, inch_bits, metric_name, nearest_bit
 from fasten.geometry.patterns import rectangle, row, spacing_mm
 from fasten.geometry.stack import head_for

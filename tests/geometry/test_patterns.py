@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fasten.geometry.patterns import Points, circle, rectangle, row, spacing_mm
+from fasten.geometry.patterns import circle, rectangle, row, spacing_mm
+from fasten.require import Points
 
 SIDES = st.floats(10, 900)
 PATTERNS = st.one_of(

@@ -4,8 +4,8 @@ from random import Random
 
 from fasten.catalog.tables import builtin
 from fasten.job.choices import choices
-from fasten.job.hardware import hardware
-from fasten.job.lists import HardwareList
+from fasten.job.list.hardware import hardware
+from fasten.job.list.lists import HardwareList
 from fasten.job.words import Job, Mount, Shelf, ShelfPart
 
 # One question that ends in each of many methods; what a test does not care about is left to the presets.

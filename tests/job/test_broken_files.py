@@ -9,8 +9,8 @@ import pytest
 
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
-from fasten.job.check import JobFile, checked
-from fasten.job.storage import job_text, load_job, load_shelf, save_job, save_shelf
+from fasten.job.store.check import JobFile, checked
+from fasten.job.store.storage import job_text, load_job, load_shelf, save_job, save_shelf
 from fasten.job.words import Job, Mount, Pin
 
 JOB_HEAD = 'format = 1\nkind = "job"\n'

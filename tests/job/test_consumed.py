@@ -11,12 +11,12 @@ from fasten.catalog.job_parts import Consumable, ToolKind
 from fasten.catalog.practice import Tool
 from fasten.catalog.tables import builtin
 from fasten.job.choices import choices
-from fasten.job.consumed import outline_mm
-from fasten.job.hardware import hardware
-from fasten.job.lists import ConsumableLine, HardwareList
+from fasten.job.list.consumed import outline_mm
+from fasten.job.list.hardware import hardware
+from fasten.job.list.lists import ConsumableLine, HardwareList
 from fasten.job.words import Part
 from fasten.model import Patch, Pattern
-from fasten.report.hardware_document import hardware_document
+from fasten.report.job.hardware import hardware_document
 
 from .sample_jobs import job, list_of, mount, shelf
 

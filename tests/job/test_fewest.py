@@ -11,9 +11,9 @@ from hypothesis import strategies as st
 from fasten.catalog.check import check_table
 from fasten.catalog.job_parts import SizeWeight
 from fasten.catalog.tables import builtin
-from fasten.job.fewest import Fewest, Option, Place, Size, fewest
-from fasten.job.fewest_bound import Problem, climb, root
-from fasten.job.fewest_search import MOST_WORK, Budget, Search
+from fasten.job.sizes.fewest import Fewest, Option, Place, Size, fewest
+from fasten.job.sizes.fewest_bound import Problem, climb, root
+from fasten.job.sizes.fewest_search import MOST_WORK, Budget, Search
 from fasten.progress import Step, Stopped
 
 pytestmark = pytest.mark.slow

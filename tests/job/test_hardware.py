@@ -10,13 +10,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fasten.advisor import advise
+from fasten.advice.advise import advise
 from fasten.catalog.job_parts import Consumable, Spare
 from fasten.catalog.tables import builtin
 from fasten.job.choices import Choice, choice, choices
-from fasten.job.hardware import hardware, size_mm, spares_of
-from fasten.job.lists import BitLine, HardwareList, PartLine, ToolLine
-from fasten.job.parts import part_text, same_part
+from fasten.job.list.hardware import hardware, size_mm, spares_of
+from fasten.job.list.lists import BitLine, HardwareList, PartLine, ToolLine
+from fasten.job.list.parts import part_text, same_part
 from fasten.job.words import Part, ShelfPart
 from fasten.model import Joint
 

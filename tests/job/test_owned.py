@@ -4,17 +4,17 @@ from dataclasses import replace
 
 import pytest
 
-from fasten.advisor import advise
+from fasten.advice.advise import advise
 from fasten.catalog.tables import builtin
 from fasten.job.choices import choice, choices, pin_of
-from fasten.job.hardware import hardware
-from fasten.job.owned import Owned, owned_of
-from fasten.job.parts import joint_parts
+from fasten.job.list.hardware import hardware
+from fasten.job.list.parts import joint_parts
+from fasten.job.shelf.owned import Owned, owned_of
 from fasten.job.words import Part, Shelf, ShelfPart
 from fasten.model import Answer, MountPoint, Score
-from fasten.question import read_question
-from fasten.report.headline import headline
-from fasten.resolve import resolve
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
+from fasten.report.answer.headline import headline
 
 from .sample_jobs import SAID, job, mount
 

@@ -7,11 +7,11 @@ from pathlib import Path
 
 import pytest
 
-from fasten.advisor import METHODS, advise
+from fasten.advice.advise import METHODS, advise
 from fasten.catalog.rows import PreferredLength
 from fasten.catalog.tables import Tables, builtin, shipped_folder
 from fasten.job.choices import Choice, choice, choices, pin_of, pinned
-from fasten.job.parts import form_of, parts_of, same_part
+from fasten.job.list.parts import form_of, parts_of, same_part
 from fasten.job.restack import with_length
 from fasten.job.words import Mount, Part, Pin
 from fasten.model import Answer, Joint, MountPoint, Refusal

@@ -9,7 +9,7 @@ from fasten.catalog.tables import builtin
 from fasten.job.choices import Choice, choices
 from fasten.job.work import WorkSheet, work_sheet
 from fasten.progress import Step, Stopped, stepped
-from fasten.report.work_document import work_document
+from fasten.report.job.work import work_document
 
 from .sample_jobs import job, mount
 

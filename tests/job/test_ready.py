@@ -10,15 +10,15 @@ import pytest
 from fasten.__main__ import main
 from fasten.catalog.tables import builtin
 from fasten.job.choices import choices
-from fasten.job.hardware import hardware
-from fasten.job.lists import Verdict
+from fasten.job.list.hardware import hardware
+from fasten.job.list.lists import Verdict
+from fasten.job.list.ticks import is_packed, line_key, lines_of, tick_of, toggled
 from fasten.job.names import file_name
 from fasten.job.ready import ready
-from fasten.job.storage import save_job, save_shelf
-from fasten.job.ticks import is_packed, line_key, lines_of, tick_of, toggled
+from fasten.job.store.storage import save_job, save_shelf
 from fasten.job.words import Job, Shelf, ShelfPart
-from fasten.report.hardware_document import hardware_document, ready_document
-from fasten.report.written import written
+from fasten.report.forms.written import written
+from fasten.report.job.hardware import hardware_document, ready_document
 
 from .sample_jobs import UNFIT, job, mount
 

@@ -6,9 +6,9 @@ import pytest
 
 from fasten.catalog.tables import builtin
 from fasten.commands.demo import SHELF, demo_folder
-from fasten.job.shelf_check import part_trouble, troubles
-from fasten.job.shelf_view import ShelfView, tool_names
-from fasten.job.storage import load_shelf
+from fasten.job.shelf.check import part_trouble, troubles
+from fasten.job.shelf.view import ShelfView, tool_names
+from fasten.job.store.storage import load_shelf
 from fasten.job.words import Part, Shelf, ShelfPart
 from fasten.model import Visible
 

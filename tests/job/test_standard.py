@@ -7,14 +7,14 @@ from math import inf
 
 import pytest
 
-from fasten.advisor import advise
+from fasten.advice.advise import advise
 from fasten.catalog.job_parts import SizeWeight
 from fasten.catalog.tables import builtin
 from fasten.job.choices import Choice, choices, pin_of
-from fasten.job.fewest import Size
-from fasten.job.fewest_search import MOST_WORK
-from fasten.job.owned import owned_of
-from fasten.job.standard import Standard, sizes_of, standard
+from fasten.job.shelf.owned import owned_of
+from fasten.job.sizes.fewest import Size
+from fasten.job.sizes.fewest_search import MOST_WORK
+from fasten.job.sizes.standard import Standard, sizes_of, standard
 from fasten.job.words import Job, Mount, Shelf
 from fasten.model import Answer, MountPoint
 from fasten.progress import Stopped

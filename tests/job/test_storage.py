@@ -11,9 +11,9 @@ from hypothesis import strategies as st
 
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
-from fasten.job.job_toml import read_job
-from fasten.job.shelf_toml import read_shelf
-from fasten.job.storage import (
+from fasten.job.store.job_toml import read_job
+from fasten.job.store.shelf_toml import read_shelf
+from fasten.job.store.storage import (
     LARGE,
     changed,
     check_mount,
@@ -26,7 +26,7 @@ from fasten.job.storage import (
     size_note,
 )
 from fasten.job.words import Built, Job, Mount, Part, Pin, Shelf, ShelfPart
-from fasten.question import FIELDS
+from fasten.question.read import FIELDS
 
 SAID = (("item", "amplifier"), ("onto", "steel 0.8 mm"), ("removed", "yearly"))
 PIN = Pin("rivet_nut", "M6", "hexagon", 15.5, 20.0)

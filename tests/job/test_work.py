@@ -6,18 +6,18 @@ from functools import cache
 
 import pytest
 
+from fasten.advice.advise import METHODS, advise
 from fasten.advice.cautions import for_all_work
-from fasten.advisor import METHODS, advise
 from fasten.catalog.check import check_table
 from fasten.catalog.job_parts import WorkOrder
 from fasten.catalog.tables import builtin
 from fasten.job.choices import choices, pin_of
 from fasten.job.words import Built, Job, Mount
 from fasten.job.work import AFTER, BEFORE, EACH, WorkMount, WorkSheet, work_sheet
-from fasten.mechanics.modes import material
 from fasten.model import Answer, Phase
-from fasten.question import read_question
-from fasten.resolve import resolve
+from fasten.proof.modes.common import material
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
 
 from .sample_jobs import SAID, UNFIT, job, mount
 

@@ -2,11 +2,11 @@
 
 from functools import cache
 
-from fasten.advisor import advise
+from fasten.advice.advise import advise
 from fasten.catalog.tables import builtin
 from fasten.model import Advice, Answer, Check, MountPoint, Refusal
-from fasten.question import read_question
-from fasten.resolve import resolve
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
 
 TABLES = builtin()
 TRIM = {

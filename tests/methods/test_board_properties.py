@@ -4,12 +4,12 @@ from dataclasses import replace
 
 import pytest
 
-from fasten.advisor import Method
-from fasten.mechanics import board_modes
-from fasten.mechanics.demands import demands
+from fasten.advice.advise import Method
 from fasten.methods import screw_in_insert, screw_into_board, tee_nut, through_bolt
 from fasten.model import MountPoint, Proposal, Removal
-from fasten.proof import prove
+from fasten.proof.demands import demands
+from fasten.proof.modes import board as board_modes
+from fasten.proof.prove import prove
 
 from .board_mounts import TABLES, TRIM, advised, asked, mounted
 

@@ -11,19 +11,21 @@ from built.receivers import changed
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from fasten.advisor import advise
+from fasten.advice.advise import advise
 from fasten.catalog.parts import BallStud, PushInClip
 from fasten.catalog.practice import Rule
 from fasten.catalog.tables import Tables, builtin
-from fasten.mechanics import item_modes, modes, plastic_modes
-from fasten.mechanics.demands import demands
-from fasten.mechanics.modes import drilled
 from fasten.methods import ball_stud, push_in_clip
 from fasten.model import Advice, Answer, Check, Joint, JointKind, MountPoint, Proposal, Refusal, Status
-from fasten.proof import prove
-from fasten.question import read_question
-from fasten.report.advice_json import advice_json
-from fasten.resolve import resolve
+from fasten.proof.demands import demands
+from fasten.proof.modes import common as modes
+from fasten.proof.modes import item as item_modes
+from fasten.proof.modes import plastic as plastic_modes
+from fasten.proof.modes.common import drilled
+from fasten.proof.prove import prove
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
+from fasten.report.answer.as_json import advice_json
 
 TRIM = {"item": "trim-panel", "onto": "steel 0.8 mm", "removed": "rarely", "panel": "door"}
 SNAPPED = ("push_in_clip", "ball_stud")

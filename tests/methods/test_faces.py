@@ -4,13 +4,13 @@ from functools import cache
 
 import pytest
 
-from fasten.advisor import advise
+from fasten.advice.advise import advise
 from fasten.catalog.tables import builtin
-from fasten.mechanics.face_fit import checks
 from fasten.methods import adhesive, bonded_stud, hook_and_loop, magnet_and_plate
 from fasten.model import Advice, Answer, Check, JointKind, MountPoint, Refusal, Status
-from fasten.question import read_question
-from fasten.resolve import resolve
+from fasten.proof.fit.faces import checks
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
 
 TRIM = {"item": "trim-panel", "onto": "ABS 3 mm", "removed": "weekly", "panel": "door", "edge": "40mm"}
 CROSSOVER = {"item": "crossover", "onto": "ABS 3 mm", "removed": "rarely", "mass": "1kg", "edge": "40mm"}

@@ -4,14 +4,14 @@ from functools import cache
 
 import pytest
 
-from fasten.advisor import METHODS, advise
+from fasten.advice.advise import METHODS, advise
 from fasten.catalog.rows import MetricThread, Nut
 from fasten.catalog.tables import builtin
 from fasten.model import Advice, Answer, Check, Origin, Refusal, Status, ThreadThere
-from fasten.question import read_question
-from fasten.report.advice_json import advice_json
-from fasten.report.advice_text import advice_text
-from fasten.resolve import resolve
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
+from fasten.report.answer.as_json import advice_json
+from fasten.report.answer.as_text import advice_text
 
 AMPLIFIER = {"item": "amplifier", "onto": "steel 0.8 mm", "removed": "yearly", "mass": "4kg", "item-hole": "6.6mm"}
 TABLES = builtin()

@@ -5,13 +5,13 @@ from pathlib import Path
 
 import pytest
 
-from fasten.advisor import advise
+from fasten.advice.advise import advise
 from fasten.catalog.practice import MethodWords
 from fasten.catalog.tables import Tables, builtin
-from fasten.mechanics.modes import drilled
 from fasten.model import Advice, Answer, Check, Refusal, Status
-from fasten.question import read_question
-from fasten.resolve import resolve
+from fasten.proof.modes.common import drilled
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
 
 CROSSOVER = {"item": "crossover", "onto": "ABS 3 mm", "removed": "yearly", "mass": "1kg"}
 AMPLIFIER = {"item": "amplifier", "onto": "ABS 3 mm", "removed": "yearly", "mass": "5kg"}

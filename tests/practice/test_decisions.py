@@ -7,12 +7,12 @@ from functools import cache
 
 import pytest
 
-from fasten.advisor import advise
+from fasten.advice.advise import advise
+from fasten.advice.ranking import size
 from fasten.catalog.tables import builtin
 from fasten.model import Advice, Answer, Refusal
-from fasten.question import read_question
-from fasten.ranking import size
-from fasten.resolve import resolve
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
 
 pytestmark = pytest.mark.slow
 

@@ -11,13 +11,13 @@ from pathlib import Path
 
 import pytest
 
-from fasten.advisor import advise
+from fasten.advice.advise import advise
+from fasten.advice.ranking import size
 from fasten.catalog.materials import Item, Material
 from fasten.catalog.tables import builtin
 from fasten.model import Advice, Answer, MountPoint, Removal
-from fasten.question import read_question
-from fasten.ranking import size
-from fasten.resolve import resolve
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
 
 pytestmark = pytest.mark.slow
 

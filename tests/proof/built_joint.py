@@ -6,11 +6,9 @@ from typing import Any
 
 from built.receivers import changed, receiver
 
-from fasten.advisor import Method, method_of
+from fasten.advice.advise import Method, method_of
 from fasten.catalog.practice import Rule
 from fasten.catalog.tables import Tables, builtin
-from fasten.mechanics.demands import demands
-from fasten.mechanics.mode import Mode
 from fasten.model import (
     BitChoice,
     Check,
@@ -28,9 +26,11 @@ from fasten.model import (
     Tolerance,
     kinds,
 )
-from fasten.proof import _fit_checks, prove
-from fasten.question import read_question
-from fasten.resolve import resolve
+from fasten.proof.demands import demands
+from fasten.proof.modes.mode import Mode
+from fasten.proof.prove import _fit_checks, prove
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
 
 TABLES = builtin()
 MOUNT = resolve(

@@ -12,8 +12,6 @@ from built.receivers import changed
 
 from fasten.catalog.materials import Finish
 from fasten.catalog.practice import Tightening
-from fasten.mechanics import board_fit, board_modes, board_torque
-from fasten.mechanics.board_modes import back_mm, depth_mm, outer_mm
 from fasten.model import (
     Check,
     Into,
@@ -28,6 +26,10 @@ from fasten.model import (
     WasherPart,
     kinds,
 )
+from fasten.proof.fit import board as board_fit
+from fasten.proof.modes import board as board_modes
+from fasten.proof.modes.board import back_mm, depth_mm, outer_mm
+from fasten.proof.torque import board as board_torque
 
 from .built_joint import HOLE, JOINT, MOUNT, NUT, SCREW, TABLES, given, own_lines
 

@@ -12,12 +12,14 @@ import pytest
 from built.receivers import changed, patch_kind
 
 from fasten.catalog.tables import Tables
-from fasten.mechanics import face_fit, face_modes, face_torque
-from fasten.mechanics.face_modes import area, bonded_area, face_limits, is_bonded, last_resort
-from fasten.mechanics.mode import Capacity
-from fasten.mechanics.modes import shaft
-from fasten.mechanics.tightening import factor, no_more_limits
 from fasten.model import Check, Demand, Joint, MountPoint, Panel, Patch, Pattern, Status, Where
+from fasten.proof.fit import faces as face_fit
+from fasten.proof.modes import faces as face_modes
+from fasten.proof.modes.common import shaft
+from fasten.proof.modes.faces import area, bonded_area, face_limits, is_bonded, last_resort
+from fasten.proof.modes.mode import Capacity
+from fasten.proof.torque import faces as face_torque
+from fasten.proof.torque.tightening import factor, no_more_limits
 
 from .built_joint import JOINT, MOUNT, NUT, TABLES
 

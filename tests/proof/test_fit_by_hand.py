@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from fasten.model import BitChoice, Joint, Pattern, Span, Status, WasherPart
-from fasten.proof import fits
+from fasten.proof.prove import fits
 
 from .built_joint import (
     HOLE,

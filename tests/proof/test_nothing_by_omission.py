@@ -10,25 +10,25 @@ from math import pi, sqrt
 import pytest
 from built.receivers import changed
 
-from fasten.advisor import METHODS, Method, advise
+from fasten.advice.advise import METHODS, Method, advise
 from fasten.catalog.face_parts import PotMagnet
 from fasten.catalog.materials import Material, PlasticKind
 from fasten.catalog.parts import PlasticScrew
 from fasten.catalog.rows import Head
-from fasten.mechanics.demands import demands
-from fasten.mechanics.mode import Mode
-from fasten.mechanics.modes import SHEET_BEARING
-from fasten.mechanics.sheet_fit import around_hole
-from fasten.mechanics.strength import exemptions
-from fasten.mechanics.tightening import no_more_limits, not_tightened
 from fasten.model import Joint, MountPoint, Proposal, Receiver, Status, Subject, kinds
 from fasten.model.kinds import Strength, Tightened
 from fasten.model.known import Absent, Ground
-from fasten.proof import prove
-from fasten.question import read_question
-from fasten.report.advice_json import advice_json
-from fasten.report.advice_text import advice_text
-from fasten.resolve import resolve
+from fasten.proof.demands import demands
+from fasten.proof.fit.sheet import around_hole
+from fasten.proof.modes.common import SHEET_BEARING
+from fasten.proof.modes.mode import Mode
+from fasten.proof.prove import prove
+from fasten.proof.strength import exemptions
+from fasten.proof.torque.tightening import no_more_limits, not_tightened
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
+from fasten.report.answer.as_json import advice_json
+from fasten.report.answer.as_text import advice_text
 
 from .built_joint import JOINT, MOUNT, NUT, TABLES
 

@@ -5,11 +5,11 @@ from dataclasses import replace
 import pytest
 from built.receivers import changed
 
-from fasten.mechanics.demands import demands
 from fasten.model import BitChoice, Joint, JointKind, Refusal, Removal, Span, kinds
-from fasten.proof import fits, prove, removals
-from fasten.question import read_question
-from fasten.resolve import resolve
+from fasten.proof.demands import demands
+from fasten.proof.prove import fits, prove, removals
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
 
 from .built_joint import (
     HOLE,

@@ -7,13 +7,15 @@ import pytest
 from built.receivers import changed
 
 from fasten.catalog.materials import Material
-from fasten.mechanics import item_modes, modes, rivet_modes
-from fasten.mechanics.checks import at_most, up
-from fasten.mechanics.demands import demands, positions_mm
-from fasten.mechanics.families import NotJoined
-from fasten.mechanics.mode import Capacity, Mode
-from fasten.mechanics.modes import bearing_diameter_mm, behind_mm, head_mm, shaft, spaced_mm
 from fasten.model import Joint, MountPoint, Pattern, Status, WasherPart
+from fasten.proof.checks import at_most, up
+from fasten.proof.demands import demands, positions_mm
+from fasten.proof.modes import common as modes
+from fasten.proof.modes import item as item_modes
+from fasten.proof.modes import rivet as rivet_modes
+from fasten.proof.modes.common import bearing_diameter_mm, behind_mm, head_mm, shaft, spaced_mm
+from fasten.proof.modes.families import NotJoined
+from fasten.proof.modes.mode import Capacity, Mode
 
 from .built_joint import JOINT, MOUNT, NUT, SCREW, TABLES, TAPPING, nut
 

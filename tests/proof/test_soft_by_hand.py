@@ -11,10 +11,6 @@ import pytest
 from built.receivers import changed, receiver
 
 from fasten.catalog.materials import Material
-from fasten.mechanics import factory_fit, plastic_modes, stop_fit
-from fasten.mechanics.mode import Needed
-from fasten.mechanics.shank_modes import MAKER_LOAD
-from fasten.mechanics.tightening import ByFeel, NotTightened, Window, no_more_limits, upper_limits, window
 from fasten.model import (
     Boss,
     Check,
@@ -31,6 +27,12 @@ from fasten.model import (
     Where,
     kinds,
 )
+from fasten.proof.fit import factory as factory_fit
+from fasten.proof.fit import stop as stop_fit
+from fasten.proof.modes import plastic as plastic_modes
+from fasten.proof.modes.mode import Needed
+from fasten.proof.modes.shank import MAKER_LOAD
+from fasten.proof.torque.tightening import ByFeel, NotTightened, Window, no_more_limits, upper_limits, window
 
 from .built_joint import HOLE, JOINT, MOUNT, NUT, SCREW, TABLES, fit_only, own_lines
 

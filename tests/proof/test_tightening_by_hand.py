@@ -7,13 +7,13 @@ import pytest
 
 from fasten.catalog.materials import Face, Finish
 from fasten.catalog.practice import Tightening
-from fasten.mechanics.demands import demands, positions_mm
-from fasten.mechanics.families import Family
-from fasten.mechanics.mode import Capacity, Mode, Needed
-from fasten.mechanics.modes import BACK_PULL, PULL_OUT, RECEIVER_THREAD, SHEET_BEARING
-from fasten.mechanics.strength import exemptions, strength_checks
-from fasten.mechanics.tightening import Window, faces, upper_limits, window
 from fasten.model import Demand, Joint, JointKind, MountPoint, Panel, Status, Subject
+from fasten.proof.demands import demands, positions_mm
+from fasten.proof.modes.common import BACK_PULL, PULL_OUT, RECEIVER_THREAD, SHEET_BEARING
+from fasten.proof.modes.families import Family
+from fasten.proof.modes.mode import Capacity, Mode, Needed
+from fasten.proof.strength import exemptions, strength_checks
+from fasten.proof.torque.tightening import Window, faces, upper_limits, window
 
 from .built_joint import EXAMINED, JOINT, MOUNT, TABLES, TAPPING, fit_only, given, nut, rule
 

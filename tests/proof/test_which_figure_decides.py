@@ -8,14 +8,14 @@ from pathlib import Path
 import pytest
 
 from fasten.catalog.tables import Tables, shipped_folder
-from fasten.mechanics.board_torque import window
-from fasten.mechanics.demands import demands
-from fasten.mechanics.families import BOND, TAPE, Family
-from fasten.mechanics.item_modes import pressure_mpa
-from fasten.mechanics.mode import IN_ITEM, Capacity, Load, Mode
-from fasten.mechanics.strength import strength_checks
 from fasten.model import Demand, Into, Joint, MountPoint, Panel, Proposal, Where
-from fasten.proof import prove
+from fasten.proof.demands import demands
+from fasten.proof.modes.families import BOND, TAPE, Family
+from fasten.proof.modes.item import pressure_mpa
+from fasten.proof.modes.mode import IN_ITEM, Capacity, Load, Mode
+from fasten.proof.prove import prove
+from fasten.proof.strength import strength_checks
+from fasten.proof.torque.board import window
 
 from .built_joint import EXAMINED, JOINT, MOUNT, SCREW, SELDOM, TABLES, TAPPING, fit_only, given, line
 

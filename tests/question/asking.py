@@ -5,7 +5,7 @@ import pytest
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
 from fasten.model import Question
-from fasten.question import FIELDS, read_question
+from fasten.question.read import FIELDS, read_question
 
 LEAST = {"item": "amplifier", "onto": "steel 0.8 mm", "removed": "yearly"}
 

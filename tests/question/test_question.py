@@ -23,7 +23,7 @@ from fasten.model import (
     Visible,
     Where,
 )
-from fasten.question import FIELDS, read_onto, read_question
+from fasten.question.read import FIELDS, read_onto, read_question
 from fasten.tui.entry import read_one
 
 from .asking import LEAST, ask, check_message, refusal
@@ -346,7 +346,7 @@ def test_the_unit_never_changes_the_question(one: dict[str, str], other: dict[st
 
 def test_reading_a_good_question_loads_nothing_slow() -> None:
     code = (
-        "import sys; from fasten.catalog.tables import builtin; from fasten.question import read_question; "
+        "import sys; from fasten.catalog.tables import builtin; from fasten.question.read import read_question; "
         f"read_question({LEAST!r}, builtin()); print(*sorted({{'difflib', 'pint', 'pydantic'}} & set(sys.modules)))"
     )
     ran = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)

@@ -6,8 +6,8 @@ from hypothesis import strategies as st
 
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
-from fasten.question import FIELDS, read_question
-from fasten.resolve import resolve
+from fasten.question.read import FIELDS, read_question
+from fasten.question.resolve import resolve
 
 from .asking import ask, check_message
 

@@ -3,7 +3,7 @@
 import pytest
 
 from fasten.model import Pattern
-from fasten.question import read_pattern
+from fasten.question.read import read_pattern
 
 from .asking import ask, refusal
 

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from fasten.model import Advice, MountPoint
-from fasten.report.advice_json import advice_json
+from fasten.report.answer.as_json import advice_json
 
 from .sample import NOTHING_FITS, PROVEN, THROUGH_BOLT, UNPROVEN
 from .sample_joints import RIVET_NUT_JOINT

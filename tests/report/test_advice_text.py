@@ -6,8 +6,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fasten.figures import figure
-from fasten.mechanics.modes import drilled
 from fasten.model import (
     Advice,
     Answer,
@@ -21,11 +19,13 @@ from fasten.model import (
     WasherPart,
     WorkStep,
 )
-from fasten.report.advice_text import advice_text
-from fasten.report.headline import MOST_LINES, headline
-from fasten.report.proof_text import bar, mark, percent
+from fasten.proof.modes.common import drilled
+from fasten.report.answer.as_text import advice_text
+from fasten.report.answer.headline import MOST_LINES, headline
+from fasten.report.answer.proof import bar, mark, percent
 from fasten.report.wrap import packed, shortened, wrapped
-from fasten.rounding import rounded_down, rounded_up
+from fasten.text.figures import figure
+from fasten.text.rounding import rounded_down, rounded_up
 
 from .sample import (
     NOTHING_FITS,

@@ -9,11 +9,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fasten.report.document import Column, Document, Section
-from fasten.report.document_csv import DEFUSED, defused
-from fasten.report.document_md import escaped
-from fasten.report.document_text import document_text
-from fasten.report.written import FORMATS, written
+from fasten.report.forms.as_csv import DEFUSED, defused
+from fasten.report.forms.as_md import escaped
+from fasten.report.forms.as_text import document_text
+from fasten.report.forms.document import Column, Document, Section
+from fasten.report.forms.written import FORMATS, written
 
 NASTY = "<script>alert(1)</script>&\"'|`*_[x](y)\x1b[2J\u202e"
 COLUMNS = (Column("Part"), Column("Count", True), Column("Where"))

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fasten.report.advice_json import advice_json
+from fasten.report.answer.as_json import advice_json
 from fasten.report.plain import json_text
 
 from .sample import PROVEN

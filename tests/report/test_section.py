@@ -10,8 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fasten.model import Joint, Layer
-from fasten.report.section import section
-from fasten.units import number
+from fasten.report.section.lines import section
+from fasten.text.units import number
 
 from .sample_joints import CARPET_JOINT, JOINTS, RIVET_NUT_JOINT, TAPPED_JOINT, TAPPING_JOINT
 

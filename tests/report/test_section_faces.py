@@ -9,9 +9,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fasten.model import Answer, Joint, JointKind, Layer, Patch, Span, kinds
-from fasten.report.advice_text import advice_text
-from fasten.report.headline import headline
-from fasten.report.section import section
+from fasten.report.answer.as_text import advice_text
+from fasten.report.answer.headline import headline
+from fasten.report.section.lines import section
 
 from .sample import PROVEN, RIVET_NUT_ANSWER
 from .sample_joints import BLIND_RIVET_JOINT, RIVET_NUT, RIVET_NUT_JOINT, TAPPED_JOINT

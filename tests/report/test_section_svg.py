@@ -13,13 +13,13 @@ from built.receivers import changed, figures
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fasten.advisor import advise
+from fasten.advice.advise import advise
 from fasten.catalog.tables import builtin
 from fasten.model import Joint, Layer
-from fasten.question import read_question
-from fasten.report.section_svg import section_svg
-from fasten.resolve import resolve
-from fasten.units import number
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
+from fasten.report.section.svg import section_svg
+from fasten.text.units import number
 
 from .sample_joints import CARPET_JOINT, JOINTS, RIVET_NUT_JOINT, TAPPED_JOINT, THROUGH_BOLT_JOINT
 

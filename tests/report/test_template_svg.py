@@ -12,16 +12,16 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fasten.advisor import advise
+from fasten.advice.advise import advise
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
 from fasten.geometry import patterns
-from fasten.geometry.patterns import Points
 from fasten.model import Advice
-from fasten.question import read_question
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
 from fasten.report.safe import safe
-from fasten.report.template_svg import TemplateSheet, sheet_for, template_svg
-from fasten.resolve import resolve
+from fasten.report.template.svg import TemplateSheet, sheet_for, template_svg
+from fasten.require import Points
 
 from .sample import RIVET_NUT_ANSWER, UNPROVEN_ANSWER
 from .sample_joints import MOUNT

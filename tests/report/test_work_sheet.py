@@ -17,10 +17,10 @@ from fasten.catalog.tables import builtin
 from fasten.job.choices import choices
 from fasten.job.words import Built, Job, Mount
 from fasten.job.work import WorkMount, WorkSheet, work_sheet
-from fasten.report.document import Section
-from fasten.report.work_document import BLANK, work_document
-from fasten.report.work_json import work_json
-from fasten.report.written import FORMATS, written
+from fasten.report.forms.document import Section
+from fasten.report.forms.written import FORMATS, written
+from fasten.report.job.work import BLANK, work_document
+from fasten.report.job.work_json import work_json
 
 NASTY = "<script>alert(1)</script>&\"'|`*_[x](y)]]>-->{{=1+1}}\x1b[2J\u202e"
 AMP = (

@@ -5,13 +5,13 @@ import random
 from functools import cache
 from typing import Any
 
-from fasten.advisor import advise
+from fasten.advice.advise import advise
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
-from fasten.question import read_question
-from fasten.report.advice_json import advice_json
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
+from fasten.report.answer.as_json import advice_json
 from fasten.report.plain import json_text
-from fasten.resolve import resolve
 
 SEED, QUESTIONS = 77, 240
 

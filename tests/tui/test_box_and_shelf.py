@@ -6,8 +6,8 @@ import pytest
 from textual.pilot import Pilot
 from textual.widgets import Input, OptionList
 
-from fasten.job.storage import load_job, load_shelf
-from fasten.job.ticks import tick_of
+from fasten.job.list.ticks import tick_of
+from fasten.job.store.storage import load_job, load_shelf
 from fasten.job.words import Part, Shelf, ShelfPart
 from fasten.tui.box import BoxPlace
 

@@ -6,7 +6,7 @@ import pytest
 from textual.pilot import Pilot
 from textual.widgets import Input
 
-from fasten.job.storage import load_job
+from fasten.job.store.storage import load_job
 from fasten.job.words import Built, Mount
 
 from .pilot import AMPLIFIER, TABLES, app_of, do, drive, every_size, fill, flat, lines, press, say, seen

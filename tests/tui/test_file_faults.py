@@ -12,7 +12,7 @@ import pytest
 from textual.pilot import Pilot
 
 from fasten.errors import FastenError
-from fasten.job.storage import job_text, load_job, load_shelf
+from fasten.job.store.storage import job_text, load_job, load_shelf
 from fasten.job.words import Job
 from fasten.tui.app import FastenApp
 from fasten.tui.keeping import Keeper

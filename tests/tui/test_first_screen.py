@@ -8,11 +8,11 @@ import pytest
 from textual.pilot import Pilot
 from textual.widgets import Input
 
-from fasten.advisor import advise
+from fasten.advice.advise import advise
 from fasten.errors import FastenError
-from fasten.question import FIELDS, read_question
-from fasten.report.advice_text import advice_text
-from fasten.resolve import resolve
+from fasten.question.read import FIELDS, read_question
+from fasten.question.resolve import resolve
+from fasten.report.answer.as_text import advice_text
 from fasten.tui import not_a_terminal, run
 from fasten.tui.answer import AnswerPanel
 from fasten.tui.asks import ASKS

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 
-from fasten.report.headline import parts
+from fasten.report.answer.headline import parts
 
 from .pilot import AMPLIFIER, app_of, do, drive, every_size, fill, flat, press, say, seen, type_text
 

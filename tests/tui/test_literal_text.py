@@ -12,9 +12,9 @@ from textual.events import Paste
 from textual.pilot import Pilot
 from textual.widgets import Input
 
-from fasten.job.storage import load_job, load_shelf
-from fasten.letters import is_text
-from fasten.question import FIELDS
+from fasten.job.store.storage import load_job, load_shelf
+from fasten.question.read import FIELDS
+from fasten.text.letters import is_text
 from fasten.tui.paper import PAPERS
 
 from .pilot import AMPLIFIER, TABLES, app_of, do, drive, flat, lines, press, say, seen, settle

@@ -6,7 +6,7 @@ import pytest
 from textual.pilot import Pilot
 from textual.widgets import Button, Input, OptionList
 
-from fasten.job.storage import save_job
+from fasten.job.store.storage import save_job
 from fasten.job.words import Job, Mount
 from fasten.tui.actions import PLACES
 from fasten.tui.panels import DoPanel

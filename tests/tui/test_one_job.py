@@ -10,7 +10,7 @@ from textual.pilot import Pilot
 from textual.widgets import Input, OptionList, Static
 
 from fasten.catalog.tables import Tables
-from fasten.job.storage import job_text, load_job, load_shelf, save_job, save_shelf
+from fasten.job.store.storage import job_text, load_job, load_shelf, save_job, save_shelf
 from fasten.job.words import Job, Mount, Part, Shelf, ShelfPart
 from fasten.tui import box as box_module
 from fasten.tui.box import Box, BoxPlace

@@ -7,7 +7,7 @@ import pytest
 from textual.pilot import Pilot
 
 from fasten.errors import FastenError
-from fasten.job.storage import load_job
+from fasten.job.store.storage import load_job
 from fasten.job.words import Job
 from fasten.tui.app import FastenApp
 from fasten.tui.desk import Desk

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from fasten.catalog.tables import builtin
-from fasten.job.storage import load_job
+from fasten.job.store.storage import load_job
 
 from .terminal import ENTER_ALTERNATE, Terminal
 

@@ -8,8 +8,8 @@ from textual.pilot import Pilot
 from textual.widgets import Input
 from textual.widgets._toast import Toast
 
-from fasten.job.storage import save_shelf
-from fasten.job.ticks import tick_of
+from fasten.job.list.ticks import tick_of
+from fasten.job.store.storage import save_shelf
 from fasten.job.words import Part, Shelf, ShelfPart
 from fasten.tui.box import BoxPlace
 from fasten.tui.panels import DoPanel, Panel

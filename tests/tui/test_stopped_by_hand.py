@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from fasten.job.storage import save_job
+from fasten.job.store.storage import save_job
 from fasten.job.words import Job, Mount
 
 from .terminal import Terminal

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from fasten.catalog.tables import builtin
-from fasten.job.storage import load_job
+from fasten.job.store.storage import load_job
 from fasten.job.words import Job
 
 from .terminal import FASTEN, Terminal

@@ -11,20 +11,20 @@ from typing import Any
 
 import pytest
 
-from fasten.advisor import advise
+from fasten.advice.advise import advise
 from fasten.catalog.materials import BoardKind, Material
 from fasten.catalog.parts import BoardScrew, ScrewInInsert, TeeNut
 from fasten.catalog.practice import Rule
 from fasten.catalog.rows import TappingThread
 from fasten.catalog.tables import builtin
 from fasten.mechanics.board import embedment_plywood_mpa, embedment_wood_mpa
-from fasten.mechanics.board_modes import INSERT_WITHDRAWAL, LATERAL, SCREW_WITHDRAWAL
-from fasten.mechanics.modes import drilled
 from fasten.methods import screw_in_insert, screw_into_board
 from fasten.model import Joint, MountPoint, Removal
-from fasten.question import read_question
-from fasten.report.advice_json import advice_json
-from fasten.resolve import resolve
+from fasten.proof.modes.board import INSERT_WITHDRAWAL, LATERAL, SCREW_WITHDRAWAL
+from fasten.proof.modes.common import drilled
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
+from fasten.report.answer.as_json import advice_json
 
 TABLES = builtin()
 INCH, LBF = 25.4, 4.4482216152605

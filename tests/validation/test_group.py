@@ -7,7 +7,7 @@ from math import pi
 
 import pytest
 
-from fasten.geometry.patterns import Points, rectangle, row
+from fasten.geometry.patterns import rectangle, row
 from fasten.mechanics.group import (
     in_plane_forces_n,
     shear_magnitudes_n,
@@ -16,6 +16,7 @@ from fasten.mechanics.group import (
     tilting_moment_nm,
 )
 from fasten.mechanics.screw import max_shear_stress_mpa
+from fasten.require import Points
 
 PRINTED = 1e-4
 

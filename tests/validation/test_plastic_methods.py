@@ -9,9 +9,6 @@ from fasten.catalog.materials import Material, PlasticKind
 from fasten.catalog.parts import PlasticInsert, PlasticScrew
 from fasten.catalog.practice import Factor, Rule
 from fasten.catalog.tables import builtin
-from fasten.mechanics import families, plastic_modes
-from fasten.mechanics.mode import Mode
-from fasten.mechanics.modes import drilled
 from fasten.mechanics.plastic import (
     bearing_plastic_n,
     boss_depth_mm,
@@ -22,8 +19,12 @@ from fasten.mechanics.plastic import (
 )
 from fasten.methods import heat_set_insert, thread_forming_screw
 from fasten.model import Joint, MountPoint
-from fasten.question import read_question
-from fasten.resolve import resolve
+from fasten.proof.modes import families
+from fasten.proof.modes import plastic as plastic_modes
+from fasten.proof.modes.common import drilled
+from fasten.proof.modes.mode import Mode
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
 
 TABLES = builtin()
 YIELD_PRINTED, YIELD_LOW = 42.0, 29.6

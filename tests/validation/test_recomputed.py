@@ -12,12 +12,12 @@ from typing import Any
 
 import pytest
 
-from fasten.advisor import advise
+from fasten.advice.advise import advise
 from fasten.catalog.tables import builtin
-from fasten.question import read_question
-from fasten.report.advice_json import advice_json
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
+from fasten.report.answer.as_json import advice_json
 from fasten.report.plain import json_text
-from fasten.resolve import resolve
 
 from .recomputed import (
     CAPACITY,

@@ -1,0 +1,371 @@
+"""Ask every method, prove what it offers, keep the best, rank it and say why: question in, advice out."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+from functools import lru_cache
+from typing import Protocol
+
+from fasten.advice import remark
+from fasten.advice.ranking import Owned, method_words, order, rivals, score, size
+from fasten.advice.work import answer
+from fasten.catalog.rows import MetricClearance
+from fasten.catalog.tables import Tables
+from fasten.methods import (
+    adhesive,
+    ball_stud,
+    blind_rivet,
+    bonded_stud,
+    clip_nut,
+    expanding_nut,
+    factory_thread,
+    heat_set_insert,
+    hook_and_loop,
+    magnet_and_plate,
+    push_in_clip,
+    rivet_nut,
+    screw_in_insert,
+    screw_into_board,
+    self_drilling_screw,
+    self_tapping_insert,
+    tapped_hole,
+    tapping_screw,
+    tee_nut,
+    thread_forming_screw,
+    through_bolt,
+)
+from fasten.methods.common import with_fixings
+from fasten.methods.ends import Ends
+from fasten.model import (
+    Advice,
+    Answer,
+    Boss,
+    Demand,
+    Figure,
+    GroundJoint,
+    Joint,
+    MoreBehind,
+    MountPoint,
+    OtherSide,
+    Panel,
+    Proposal,
+    Reach,
+    Refusal,
+    Score,
+    SourceNote,
+    ThickerBoard,
+)
+from fasten.proof import ground as grounds
+from fasten.proof.checks import up_mm
+from fasten.proof.demands import demands
+from fasten.proof.modes import common as failure
+from fasten.proof.prove import Proved, fits, prove
+from fasten.proof.torque.tightening import rule
+from fasten.record import record
+from fasten.text.figures import mm
+from fasten.text.units import number
+
+HOLE_THERE = "hole-there"
+BOTH_SIDES, A_FLOOR = "both sides reached", "a floor under it"
+# What neither a larger hole nor more fixings can cure, by its check.
+NOT_BY_LOAD = frozenset({"space-behind", "grip-min", "grip-max", "removals", "edge-distance"})
+
+
+class Method(Proved, Protocol):
+    """What a module of `fasten.methods` offers."""
+
+    NAME: str
+
+    def gates(self, mount: MountPoint, tables: Tables) -> Refusal | None:
+        """A refusal where the method cannot apply at all."""
+
+    def joints(self, mount: MountPoint, tables: Tables) -> Iterator[Joint]:
+        """Sized candidates, unchecked."""
+
+    def ends(self, joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
+        """What the end of another screw must reach; None where there is none, or it has the length of its part."""
+
+
+METHODS: tuple[Method, ...] = (
+    factory_thread,
+    rivet_nut,
+    tapping_screw,
+    self_drilling_screw,
+    through_bolt,
+    tapped_hole,
+    blind_rivet,
+    screw_into_board,
+    screw_in_insert,
+    tee_nut,
+    thread_forming_screw,
+    heat_set_insert,
+    self_tapping_insert,
+    clip_nut,
+    expanding_nut,
+    push_in_clip,
+    ball_stud,
+    hook_and_loop,
+    magnet_and_plate,
+    bonded_stud,
+    adhesive,
+)
+
+_KEPT = 512  # answers that stay at hand: each takes a quarter of a megabyte, with and without changes the same one
+
+
+@lru_cache(maxsize=_KEPT)
+def advise(mount: MountPoint, tables: Tables, owned: Owned | None = None, *, changes: bool = True) -> Advice:
+    """What fits this mount point, best first, and why the rest does not; what is `owned` is preferred.
+
+    Looking for the small changes that would turn a refusal takes long; who tells none where something fits asks without
+    `changes`, and they are then looked for only where nothing does.
+    """
+    if changes:
+        bare = advise(mount, tables, owned, changes=False)
+        return replace(bare, refusals=_with_changes(bare.refusals, mount, tables, fits=True)) if bare.answers else bare
+    loads = demands(mount, tables)
+    tried = [_try(method, mount, loads, tables, owned) for method in METHODS]
+    proposals = [proposal for found in tried for proposal in found.kept]
+    refusals = tuple(
+        replace(refused, title=method_words(tables, refused.method).title)
+        for found in tried
+        for refused in found.refused
+    )
+    if not proposals:
+        refusals = _with_changes(refusals, mount, tables, fits=False)
+    scored = sorted(((score(p, mount, tables, owned), p) for p in proposals), key=lambda pair: order(*pair))
+    answers = tuple(answer(rank, points, p, mount, tables) for rank, (points, p) in enumerate(scored, 1))
+    remarks = (*remark.set_aside(mount, answers, refusals), *_without_shelf(tried, scored, mount, tables))
+    answers = tuple(replace(a, remarks=remarks if a.rank == 1 else ()) for a in answers)
+    ground = grounds.ground_joint(mount, tables)
+    return Advice(mount, answers, refusals, _sources(answers, ground, tables), ground)
+
+
+def method_of(name: str) -> Method | None:
+    """The method of this name."""
+    return next((method for method in METHODS if name == method.NAME), None)
+
+
+def gates(method: Method, mount: MountPoint, tables: Tables) -> Refusal | None:
+    """A refusal where the method cannot apply at all: what every method must pass, then its own gates."""
+    return grounds.gate(method, mount, tables) or method.gates(mount, tables)
+
+
+def joints(method: Method, mount: MountPoint, tables: Tables) -> Iterator[Joint]:
+    """The method's candidates; of a ground lug those with the thread of its ring."""
+    return (joint for joint in method.joints(mount, tables) if grounds.on_its_stud(joint, mount))
+
+
+_Place = tuple[float, str, str, str]  # as `order` has it
+
+
+@record
+class _Tried:
+    """What a method comes to: its best of each thread, what was refused, and its best without a shelf."""
+
+    kept: tuple[Proposal, ...]
+    refused: tuple[Refusal, ...]
+    bare: tuple[_Place, Proposal] | None
+
+
+def _without_shelf(
+    tried: list[_Tried], scored: list[tuple[Score, Proposal]], mount: MountPoint, tables: Tables
+) -> tuple[str, ...]:
+    """Where the shelf changed which answer is first, a sentence that says which would be."""
+    bare = min((found.bare for found in tried if found.bare is not None), key=lambda pair: pair[0], default=None)
+    if bare is None or not scored or bare[1] is scored[0][1]:
+        return ()
+    now, else_ = (answer(1, scored[0][0], proposal, mount, tables).title for proposal in (scored[0][1], bare[1]))
+    return (remark.without_shelf(else_),) if else_ != now else ()
+
+
+def _try(method: Method, mount: MountPoint, loads: tuple[Demand, ...], tables: Tables, owned: Owned | None) -> _Tried:
+    """The best proposal of each thread, and what was refused: the nearest miss where nothing is left."""
+    refused = gates(method, mount, tables)
+    if refused is not None:
+        return _Tried((), (refused,), None)
+    best: dict[str, tuple[_Place, Proposal]] = {}
+    bare: tuple[_Place, Proposal] | None = None
+    misses: list[Refusal] = []
+    holes: list[Refusal] = []
+    for joint, found in _proved(method, mount, loads, tables, owned):
+        if isinstance(found, Refusal):
+            (holes if found.check == HOLE_THERE else misses).append(found)
+            continue
+        place = order(score(found, mount, tables, owned), found)
+        if owned is not None:
+            bare = _better(bare, (order(score(found, mount, tables), found), found))
+        held = best.get(rivals(joint))
+        if held is None or place < held[0]:
+            best[rivals(joint)] = (place, found)
+    kept = tuple(proposal for _, proposal in best.values())
+    largest_hole = sorted(holes, key=lambda refusal: -refusal.figures[1].value)[:1]
+    nearest = sorted(misses, key=_miss)[:1] if not kept else []
+    if not kept and not nearest and not largest_hole:
+        nearest = [_nothing_at_all(method, mount)]
+    return _Tried(kept, (*nearest, *largest_hole), bare)
+
+
+def _better(held: tuple[_Place, Proposal] | None, other: tuple[_Place, Proposal]) -> tuple[_Place, Proposal]:
+    return other if held is None or other[0] < held[0] else held
+
+
+def _nothing_at_all(method: Method, mount: MountPoint) -> Refusal:
+    if mount.ring is not None:
+        return grounds.no_stud(method.NAME, mount)
+    return Refusal(method.NAME, "no stocked length or hole size suits this stack", ())
+
+
+def _proved(
+    method: Method, mount: MountPoint, loads: tuple[Demand, ...], tables: Tables, owned: Owned | None
+) -> Iterator[tuple[Joint, Proposal | Refusal]]:
+    for candidate in joints(method, mount, tables):
+        joint = candidate if owned is None else owned.fitted(candidate)
+        yield joint, hole_there_refusal(joint, mount) or prove(joint, mount, method, loads, tables)
+
+
+def _miss(refusal: Refusal) -> tuple[int, float]:
+    """How far off a refusal is: how many checks failed, then asked over allowed."""
+    if len(refusal.figures) < 2 or refusal.figures[1].value <= 0:
+        return refusal.fails, float("inf")
+    return refusal.fails, refusal.figures[0].value / refusal.figures[1].value
+
+
+def hole_there_refusal(joint: Joint, mount: MountPoint) -> Refusal | None:
+    """A hole that is already there can be opened up, never closed."""
+    there, hole = mount.hole_there_mm, joint.hole
+    if there is None or hole is None or hole.diameter_mm + hole.tolerance_mm.plus >= there:
+        return None
+    figures = (Figure("hole there", there, "mm"), Figure("hole wanted", hole.diameter_mm, "mm"))
+    part = f"{joint.receiver.thread}, {joint.receiver.series}: " if joint.receiver is not None else ""
+    wanted = f"{mm(hole.diameter_mm)} is wanted and a hole cannot close"
+    because = f"{part}the hole there is {number(there, 2)} mm, {wanted}"
+    return Refusal(joint.method, because, figures, check=HOLE_THERE)
+
+
+# -- one small change -------------------------------------------------------------------------------------------------
+
+
+def _with_changes(
+    refusals: tuple[Refusal, ...], mount: MountPoint, tables: Tables, *, fits: bool
+) -> tuple[Refusal, ...]:
+    """The refusals with the small changes that would turn each; `fits` says that something does."""
+    return tuple(
+        _with_change(refused, mount, tables) if _worth_a_try(refused, fits=fits) else refused for refused in refusals
+    )
+
+
+def _worth_a_try(refused: Refusal, *, fits: bool) -> bool:
+    """A change is looked for where nothing fits, or where a proof failed: a hole that is there stays as it is."""
+    return refused.change is None and refused.check != HOLE_THERE and (not fits or refused.check is not None)
+
+
+def _with_change(refused: Refusal, mount: MountPoint, tables: Tables) -> Refusal:
+    """The refusal with the small changes that would turn it, each proved by trying it."""
+    method = method_of(refused.method)
+    assert method is not None, f"no method is named {refused.method}"
+    found = _changes(refused, method, mount, tables)
+    return replace(refused, change=" or ".join(found)) if found else refused
+
+
+def _changes(refused: Refusal, method: Method, mount: MountPoint, tables: Tables) -> list[str]:
+    """Each alone turns the refusal; where none does, those that do once the other side is reached or it is a floor."""
+    if isinstance(refused.cure, OtherSide):
+        return _after(method, replace(mount, reach=Reach.BOTH_SIDES), BOTH_SIDES, tables)
+    kinds = [_more_behind(refused, mount), _a_boss(refused, mount, tables), _thicker(refused, mount, tables)]
+    if not _is_fixed(refused) and mount.ring is None:  # the ring has its hole, and one stud
+        kinds += [_larger_hole(mount, tables), _more_fixings(mount)]
+    found = [text for changes in kinds if (text := _first_that_fits(method, changes, tables)) is not None]
+    if found or mount.panel is not Panel.UNKNOWN or refused.check is None or _is_fixed(refused):
+        return found
+    return _after(method, replace(mount, panel=Panel.FLOOR), A_FLOOR, tables)
+
+
+def _is_fixed(refused: Refusal) -> bool:
+    """Whether neither a larger hole nor more fixings can cure it."""
+    return refused.check in NOT_BY_LOAD or isinstance(refused.cure, ThickerBoard)
+
+
+def _after(method: Method, changed: MountPoint, text: str, tables: Tables) -> list[str]:
+    """What is left to change once this is; nothing but this where it fits then."""
+    if _fits(method, changed, tables) is not None:
+        return [text]
+    misses = _try(method, changed, demands(changed, tables), tables, None).refused
+    return [f"{text} and {more}" for more in _changes(misses[0], method, changed, tables)] if misses else []
+
+
+def _first_that_fits(method: Method, changes: Iterator[tuple[MountPoint, str]], tables: Tables) -> str | None:
+    for change, text in changes:
+        proposal = _fits(method, change, tables)
+        if proposal is not None:
+            return text.format(thread=size(proposal.joint))
+    return None
+
+
+def _fits(method: Method, mount: MountPoint, tables: Tables) -> Proposal | None:
+    if gates(method, mount, tables) is not None:
+        return None
+    loads = demands(mount, tables)
+    for joint in method.joints(mount, tables):
+        if hole_there_refusal(joint, mount) is None and fits(joint, mount, method, tables):
+            found = prove(joint, mount, method, loads, tables)
+            if isinstance(found, Proposal):
+                return found
+    return None
+
+
+def _more_behind(refused: Refusal, mount: MountPoint) -> Iterator[tuple[MountPoint, str]]:
+    if isinstance(refused.cure, MoreBehind):
+        needed = up_mm(refused.cure.needed_mm)
+        yield replace(mount, behind_mm=needed), f"{number(needed, 1)} mm behind"
+
+
+def _a_boss(refused: Refusal, mount: MountPoint, tables: Tables) -> Iterator[tuple[MountPoint, str]]:
+    """The boss that a refusal asks for; not for what a plastic panel should not carry, whatever its bosses bear."""
+    if mount.mass_kg > rule(tables, "unsupported-skin-mass").value:
+        return
+    boss = refused.cure
+    if isinstance(boss, Boss) and boss.depth_mm is not None:
+        text = f"a boss {number(boss.outer_mm, 2)} mm across, {number(boss.depth_mm, 2)} mm deep"
+        yield replace(mount, boss=boss), text
+
+
+def _thicker(refused: Refusal, mount: MountPoint, tables: Tables) -> Iterator[tuple[MountPoint, str]]:
+    """Board as thick as the refusal asks for, or as thick as most of it is sold."""
+    if failure.material(tables, mount.material).family not in {"board", "wood"} or mount.place is not None:
+        return
+    usual_mm = rule(tables, "board-usual").value
+    asked_mm = refused.cure.needed_mm if isinstance(refused.cure, ThickerBoard) else 0.0
+    for thick_mm in (asked_mm, usual_mm):
+        if thick_mm > mount.thickness_max_mm:
+            text = f"{number(thick_mm, 1)} mm of board"
+            yield replace(mount, thickness_min_mm=thick_mm, thickness_max_mm=thick_mm), text
+
+
+def _larger_hole(mount: MountPoint, tables: Tables) -> Iterator[tuple[MountPoint, str]]:
+    for thread in ("M5", "M6", "M8"):
+        row = tables.find(MetricClearance, "metric-clearance", thread)
+        if row is not None and row.medium_mm > mount.item_hole_mm:
+            text = f"a {number(row.medium_mm, 1)} mm item hole for {{thread}}"
+            yield replace(mount, item_hole_mm=row.medium_mm), text
+
+
+def _more_fixings(mount: MountPoint) -> Iterator[tuple[MountPoint, str]]:
+    """More fixings in the same pattern; along a run of cable closer together."""
+    pattern = mount.pattern
+    if pattern is None:
+        return
+    for count in (mount.fixings + 2, mount.fixings + 4):
+        closer = pattern
+        if mount.run_mm is not None:
+            closer = replace(pattern, a_mm=round(pattern.a_mm * (mount.fixings - 1) / (count - 1), 1))
+        more = replace(mount, fixings=count, pattern=closer)
+        yield more, with_fixings(replace(mount, pattern=closer), count)
+
+
+def _sources(answers: tuple[Answer, ...], ground: GroundJoint | None, tables: Tables) -> tuple[SourceNote, ...]:
+    ids = {source for answer in answers for check in answer.proposal.checks for source in check.from_} | {
+        source for a in answers if a.proposal.torque for source in a.proposal.torque.from_
+    }
+    ids |= set(ground.from_ if ground is not None else ())
+    notes = [(identity, tables.source(identity)) for identity in sorted(ids)]
+    return tuple(SourceNote(identity, source.basis, source.text) for identity, source in notes)

@@ -1,0 +1,177 @@
+"""Rank what fits: removals, tools and bits, the smallest hole, what is seen, the fewest operations.
+
+Each contribution has a weight in the tables and is shown; lower totals rank first. Stronger than needed is not better.
+"""
+
+from typing import Protocol, TypeGuard
+
+from fasten.catalog.practice import MethodWords, Weight
+from fasten.catalog.rows import MetricClearance, TappingClearance
+from fasten.catalog.tables import Tables
+from fasten.model import Hole, Joint, JointKind, MountPoint, Proposal, Removal, Score, ScorePart, Status, Visible, Where
+from fasten.model.kinds import Opens, Thread, Water
+from fasten.model.known import FarEnd
+from fasten.proof.modes.faces import last_resort
+from fasten.proof.torque.tightening import rule
+
+ENOUGH = 0.7
+
+
+class Owned(Protocol):
+    """What ranking asks of a shelf. Whatever answers must be hashable: advice is kept by it."""
+
+    def __hash__(self) -> int:
+        """The same for what is equal."""
+
+    def fitted(self, joint: Joint) -> Joint:
+        """The joint with a bit of the shelf for its hole where one is within tolerance."""
+
+    def drills(self, hole: Hole) -> bool:
+        """Whether the bit that the hole names is there, or none is needed."""
+
+    def sets(self, joint: Joint, tables: Tables) -> bool:
+        """Whether every tool is there that sets or taps what the joint holds by."""
+
+    def shapes(self, joint: Joint, tables: Tables) -> bool:
+        """Whether the file is there that makes the drilled hole of a joint a hexagon or a square."""
+
+    def complete(self, joint: Joint, fixings: int, tables: Tables) -> bool:
+        """Whether all that the joint is made of is there in number for so many fixings."""
+
+
+def method_words(tables: Tables, method: str) -> MethodWords:
+    """The row of a method's title, rating and operations."""
+    return tables.need(MethodWords, "methods", method)
+
+
+def order(scored: Score, proposal: Proposal) -> tuple[float, str, str, str]:
+    """Total first, then names, so that equal scores always come in the same order."""
+    receiver = proposal.joint.receiver
+    return round(scored.total, 6), proposal.method, size(proposal.joint), receiver.series if receiver else ""
+
+
+def size(joint: Joint) -> str:
+    """What a joint goes by among those of its method: its thread, else the part that holds."""
+    if joint.screw is not None:
+        return joint.screw.thread
+    if joint.receiver is not None:
+        return joint.receiver.thread
+    assert joint.patch is not None, f"{joint.method} holds by nothing"
+    return joint.patch.series
+
+
+def rivals(joint: Joint) -> str:
+    """What the best of a method is kept of: one a thread; clips of all holes stand in for each other."""
+    return joint.receiver.part if joint.screw is None and joint.receiver is not None else size(joint)
+
+
+def score(proposal: Proposal, mount: MountPoint, tables: Tables, owned: Owned | None = None) -> Score:
+    """The points of a proposal. What is on a shelf counts for it; what is not on it never counts against it.
+
+    A shelf need not list all there is: whoever enters one bit does not say that nothing else is there.
+    """
+    words = method_words(tables, proposal.method)
+    removals, joint, hole = proposal.removals, proposal.joint, proposal.joint.hole
+    complete = owned is not None and owned.complete(joint, mount.fixings, tables)
+    tool_there = words.setting_tool == "-" or (owned is not None and owned.sets(joint, tables))
+    counts = {
+        "removals_margin": removals.wanted / removals.rated if removals.rated else 0.0,
+        "tool_needed": 0.0 if tool_there else 1.0,
+        "bit_needed": float(hole is not None and not hole.bit.holds),
+        "parts_there": -float(complete),
+        "bit_there": -float(complete and _bit_there(hole, mount, owned)),
+        "hole_size": 0.0 if hole is None else hole.diameter_mm,
+        "operation": float(words.operations + _shaped(hole)),
+        "shaped_hole": float(_shaped(hole) and not (owned is not None and owned.shapes(joint, tables))),
+        "visible_finish": float(mount.visible is Visible.YES and _hexagon_head(proposal.joint)),
+        "not_checked": float(len(_needs(proposal))),
+        "hole_there": _reuse(proposal.joint, mount),
+        "drilled": float(hole is not None and mount.hole_there_mm is None),
+        "loose_hole": _loose_mm(proposal.joint, mount, tables),
+        "wrong_end": _wrong_end(proposal.joint, mount),
+        "tight_margin": _over_margin(proposal),
+        "bears": float(proposal.joint.kind is JointKind.LOCATED),
+        "seldom_by_face": float(_seldom_by_face(proposal.joint, mount)),
+        "last_resort": float(last_resort(proposal.joint, mount, tables)),
+    }
+    parts = []
+    for name, count in counts.items():
+        weight = tables.find(Weight, "weights", name)
+        assert weight is not None, f"no weight {name}"
+        if count:
+            parts.append(ScorePart(name, weight.points * count, weight.why))
+    return Score(sum(part.points for part in parts), tuple(parts))
+
+
+def _needs(proposal: Proposal) -> set[str | None]:
+    """What must still be found out: one figure may settle more than one check."""
+    return {check.needs for check in proposal.checks if check.status is Status.NOT_CHECKED}
+
+
+def _bit_there(hole: Hole | None, mount: MountPoint, owned: Owned | None) -> bool:
+    """Whether what drills the hole is there, or nothing has to be drilled."""
+    return hole is None or is_there(hole, mount) or (owned is not None and owned.drills(hole))
+
+
+def _shaped(hole: Hole | None) -> TypeGuard[Hole]:
+    """Whether the hole is a hexagon or a square: one more pass over it, with a file or a punch."""
+    return hole is not None and hole.shape != "round"
+
+
+def is_there(hole: Hole, mount: MountPoint) -> bool:
+    """Whether the hole that is there is the hole already, as wide as it must be."""
+    there = mount.hole_there_mm
+    return there is not None and there >= hole.diameter_mm - hole.tolerance_mm.minus
+
+
+def _seldom_by_face(joint: Joint, mount: MountPoint) -> bool:
+    """Whether it holds by hook-and-loop or magnets although it does not come off every week."""
+    opens = joint.patch is not None and joint.patch.kind.opens is Opens.YES
+    return opens and mount.removed is not Removal.WEEKLY
+
+
+def _hexagon_head(joint: Joint) -> bool:
+    return joint.screw is not None and joint.screw.head.startswith("hexagon")
+
+
+def _reuse(joint: Joint, mount: MountPoint) -> float:
+    """How many millimetres the hole that is there must be opened up."""
+    if mount.hole_there_mm is None or joint.hole is None:
+        return 0.0
+    return max(joint.hole.diameter_mm - mount.hole_there_mm, 0.0)
+
+
+def _over_margin(proposal: Proposal) -> float:
+    """How far the tightest load or torque check is used beyond 0.7; below that, stronger is not better."""
+    loaded = [check for check in proposal.checks if check.load_case is not None or check.unit == "N·m"]
+    return max([0.0, *(check.utilisation - ENOUGH for check in loaded if check.utilisation is not None)])
+
+
+def _loose_mm(joint: Joint, mount: MountPoint, tables: Tables) -> float:
+    """How much wider the item's hole is than what goes through it wants: a loose screw locates nothing."""
+    return max(mount.item_hole_mm - _wanted_mm(joint, mount, tables), 0.0)
+
+
+def _wanted_mm(joint: Joint, mount: MountPoint, tables: Tables) -> float:
+    """The item's hole that suits: the clearance hole of its screw, that of its own for a rivet or a stem that fills it.
+
+    A screw that no table of clearance holes has wants the usual play.
+    """
+    metric = tables.find(MetricClearance, "metric-clearance", size(joint))
+    tapping = tables.find(TappingClearance, "tapping-clearance", size(joint))
+    if metric is not None:
+        return metric.medium_mm
+    if tapping is not None and tapping.hole_mm is not None:
+        return tapping.hole_mm
+    if joint.hole is not None and (joint.screw is None or joint.screw.kind.thread is Thread.NONE):
+        return joint.hole.diameter_mm
+    return mount.item_hole_mm if joint.screw is None else joint.screw.diameter_mm + rule(tables, "stop-play").value
+
+
+def _wrong_end(joint: Joint, mount: MountPoint) -> float:
+    """An open end lets water through on a wet side; a closed one costs space on a dry one for nothing."""
+    receiver = joint.receiver
+    if receiver is None or receiver.kind.water is not Water.BY_END:
+        return 0.0
+    wet = mount.where is not Where.CABIN
+    return float(wet != (receiver.end is FarEnd.CLOSED))

@@ -1,0 +1,1 @@
+"""What a shelf holds, and what it makes of a job."""

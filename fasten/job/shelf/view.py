@@ -1,0 +1,134 @@
+"""What a shelf holds, asked under one spelling: parts with counts, bits by diameter, tools and consumables by name."""
+
+from functools import cached_property, lru_cache
+
+from fasten.catalog.tables import Tables
+from fasten.errors import FastenError
+from fasten.geometry.bits import METRIC, Bit, all_bits, metric_name, nearest_bit
+from fasten.job.list.parts import plain_name, same_part, spelled
+from fasten.job.words import Part, Shelf, ShelfPart
+from fasten.record import record
+from fasten.text import units
+from fasten.text.units import Dimension
+
+EQUAL_MM = 1e-6
+
+
+@record
+class Kept:
+    """A part as the shelf knows it, all its entries together."""
+
+    count: int
+    pack: int | None
+    price: float | None
+
+
+NOTHING = Kept(0, None, None)
+
+
+class ShelfView:
+    """A shelf to ask; without one nothing is there."""
+
+    def __init__(self, shelf: Shelf | None, tables: Tables) -> None:
+        self._shelf = shelf
+        self._tables = tables
+
+    @property
+    def there(self) -> bool:
+        """Whether there is a shelf at all."""
+        return self._shelf is not None
+
+    @property
+    def currency(self) -> str:
+        """What prices are in."""
+        return self._shelf.currency if self._shelf is not None else ""
+
+    def part(self, part: Part) -> Kept:
+        """What is known of a part."""
+        return self.parts.get(same_part(part), NOTHING)
+
+    def has_tool(self, names: frozenset[str]) -> bool:
+        """Whether a tool is there under one of the names that it may go by."""
+        return not self.tools.isdisjoint(names)
+
+    def has_consumable(self, names: tuple[str, ...], detail: str) -> bool:
+        """Whether a consumable is there, by one of its names or by that and what else is said of it."""
+        told = (text for name in names for text in (name, f"{name} {detail}", f"{name}, {detail}"))
+        return any(plain_name(text) in self.consumables for text in told)
+
+    def has_bit(self, diameter_mm: float) -> bool:
+        """Whether a bit of this diameter is there, under whatever name."""
+        return any(-EQUAL_MM < bit.diameter_mm - diameter_mm < EQUAL_MM for bit in self.bits)
+
+    def bit_for(self, hole_mm: float, minus_mm: float, plus_mm: float) -> str | None:
+        """The bit of the shelf that drills a hole within its tolerance."""
+        if not self.bits:
+            return None
+        best = nearest_bit(hole_mm, minus_mm, plus_mm, self.bits)
+        return best.name if best.holds else None
+
+    @cached_property
+    def bits(self) -> tuple[Bit, ...]:
+        """The bits of the shelf whose names are understood."""
+        if self._shelf is None or not self._shelf.bits:
+            return ()
+        found = [bit_named(name, self._tables) for name in self._shelf.bits]
+        return tuple(bit for bit in found if bit is not None)
+
+    @cached_property
+    def parts(self) -> dict[Part, Kept]:
+        """What is known of every part, under the one spelling of each."""
+        found: dict[Part, Kept] = {}
+        for entry in self._shelf.parts if self._shelf is not None else ():
+            key = same_part(entry.part)
+            found[key] = _together(found.get(key, NOTHING), entry)
+        return found
+
+    @cached_property
+    def tools(self) -> frozenset[str]:
+        """The tools under one spelling."""
+        return frozenset(map(plain_name, self._shelf.tools)) if self._shelf is not None else frozenset()
+
+    @cached_property
+    def consumables(self) -> frozenset[str]:
+        """The consumables under one spelling."""
+        return frozenset(map(plain_name, self._shelf.consumables)) if self._shelf is not None else frozenset()
+
+
+def bit_named(name: str, tables: Tables) -> Bit | None:
+    """The bit of a name as a shelf may write it; None where it is the name of none."""
+    return _bits(tables).get(_bit_name(name)) or _metric(name)
+
+
+@lru_cache(maxsize=2)  # whoever reads tables anew lets go of the old ones
+def _bits(tables: Tables) -> dict[str, Bit]:
+    return {_bit_name(bit.name): bit for bit in all_bits(tables)}
+
+
+def tool_names(name: str, size: str) -> frozenset[str]:
+    """What a tool may go by on a shelf, its size written before or after its name."""
+    names = (f"{name} {size}", f"{size} {name}") if size else (name,)
+    return frozenset(map(plain_name, names))
+
+
+def _together(kept: Kept, entry: ShelfPart) -> Kept:
+    """Counts add up; the first pack and the first price that are known hold."""
+    pack = kept.pack if kept.pack is not None else entry.pack
+    price = kept.price if kept.price is not None else entry.price
+    return Kept(kept.count + entry.count, pack, price)
+
+
+def _bit_name(name: str) -> str:
+    plain = spelled(name).removesuffix(" bit").removeprefix("bit ").replace(" ", "").replace(",", ".")
+    for word in ("no.", "no", "number"):
+        plain = f"#{plain.removeprefix(word)}" if plain.startswith(word) else plain
+    return plain.removesuffix("in") if "/" in plain else plain
+
+
+def _metric(name: str) -> Bit | None:
+    """A metric bit that is in no series, by its size."""
+    try:
+        diameter_mm = units.read(name, Dimension.LENGTH, "bit")
+    except FastenError:
+        return None
+    return Bit(metric_name(diameter_mm), diameter_mm, METRIC)

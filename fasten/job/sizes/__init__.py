@@ -1,0 +1,1 @@
+"""Standardise the sizes of a job."""

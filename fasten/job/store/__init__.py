@@ -1,0 +1,1 @@
+"""The files of jobs and shelves: read, checked and saved."""

@@ -1,0 +1,262 @@
+"""What a job or shelf file may hold, as pydantic models: strict, and nothing but the entries named here.
+
+Read only when a file is opened or saved: pydantic is slow to load.
+"""
+
+from difflib import get_close_matches
+from functools import cache
+from typing import Annotated, Any, Literal, TypeVar
+
+from pydantic import (
+    AfterValidator,
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    FailFast,
+    Field,
+    ValidationError,
+    create_model,
+)
+from pydantic_core import PydanticCustomError
+
+from fasten.errors import FastenError
+from fasten.question.read import FIELDS
+from fasten.text import units
+from fasten.text.letters import JOINERS, NARROW_SPACES, is_text
+from fasten.text.shown import shown, visible
+from fasten.text.units import Dimension
+
+MAX_LINE = 200
+MAX_NOTE = 10_000
+MAX_KEY = 1_000
+MAX_COUNT = 1_000_000
+MAX_PRICE = 1e9
+UNSEEN = NARROW_SPACES + JOINERS
+
+
+def _line(text: str) -> str:
+    return _plain(text.strip(), "", MAX_LINE)
+
+
+def _named(text: str) -> str:
+    if not text.strip(UNSEEN).strip():
+        raise _wrong("is empty", "write it, or take the entry out")
+    return _line(text)
+
+
+def _note(text: str) -> str:
+    return _plain(text, "\n\t", MAX_NOTE)
+
+
+def _plain(text: str, allowed: str, most: int) -> str:
+    if len(text) > most:
+        raise _wrong(f"is {shown(text)}, {len(text)} characters long, at most {most}", "shorten it")
+    if not all(is_text(char) or char in NARROW_SPACES or char in allowed for char in text):
+        raise _wrong(f"is {shown(text)}, with a control or hidden character in it", "write it in plain characters")
+    return text
+
+
+def _key(text: str) -> str:
+    return _plain(text, "", MAX_KEY)
+
+
+def _length(text: object) -> float:
+    if not isinstance(text, str):
+        raise _wrong(f"is {shown(text)}, not text", 'write it in quotes with its unit, such as "20 mm"')
+    try:
+        return units.read(text, Dimension.LENGTH, "")
+    except FastenError as error:
+        raise _wrong(error.what, error.fix) from error
+
+
+def _wrong(what: str, fix: str) -> PydanticCustomError:
+    # The words go in as a value: pydantic would take braces in them for places to fill.
+    return PydanticCustomError("fasten", "{what}", {"what": what, "fix": fix})
+
+
+Line = Annotated[str, AfterValidator(_line)]
+Name = Annotated[str, AfterValidator(_named)]
+Note = Annotated[str, AfterValidator(_note)]
+Key = Annotated[str, AfterValidator(_key)]
+Length = Annotated[float, BeforeValidator(_length)]
+Count = Annotated[int, Field(ge=0, le=MAX_COUNT)]
+Pack = Annotated[int, Field(ge=1, le=MAX_COUNT)]
+Price = Annotated[float, Field(ge=0, le=MAX_PRICE, allow_inf_nan=False)]
+Item = TypeVar("Item")
+# Only the first thing wrong is told: keeping all of them would take the memory of many times the file.
+Listed = Annotated[list[Item], FailFast()]
+
+
+class _Entry(BaseModel):
+    model_config = ConfigDict(
+        strict=True, extra="forbid", frozen=True, alias_generator=lambda name: name.replace("_", "-")
+    )
+
+
+class PinEntry(_Entry):
+    method: Name
+    thread: Line = ""
+    series: Line = ""
+    receiver_length: Length | None = None
+    screw_length: Length | None = None
+
+
+class BuiltEntry(_Entry):
+    date: Line = ""
+    hole: Line = ""
+    hardware: Line = ""
+    torque: Line = ""
+    note: Note = ""
+
+
+class _MountEntry(_Entry):
+    name: Name
+    note: Note = ""
+    pin: PinEntry | None = None
+    built: BuiltEntry | None = None
+
+
+_QUESTION: dict[str, Any] = {name.replace("-", "_"): (Line, "") for name in FIELDS}
+MountEntry = create_model("MountEntry", __base__=_MountEntry, **_QUESTION)
+
+
+class JobFile(_Entry):
+    format: Literal[1]
+    kind: Literal["job"]
+    title: Line = ""
+    vehicle: Line = ""
+    note: Note = ""
+    packed: Listed[Key] = []
+    mount: Listed[MountEntry] = []  # type: ignore[valid-type]
+
+
+class PartEntry(_Entry):
+    kind: Name
+    size: Line = ""
+    name: Line = ""
+    grade: Line = ""
+    length: Length | None = None
+    count: Count
+    pack: Pack | None = None
+    price: Price | None = None
+    note: Note = ""
+
+
+class ShelfFile(_Entry):
+    format: Literal[1]
+    kind: Literal["shelf"]
+    title: Line = ""
+    currency: Line = ""
+    note: Note = ""
+    bits: Listed[Name] = []
+    tools: Listed[Name] = []
+    consumables: Listed[Name] = []
+    part: Listed[PartEntry] = []
+
+
+_INNER: dict[str, type[BaseModel]] = {"mount": MountEntry, "part": PartEntry, "pin": PinEntry, "built": BuiltEntry}
+_WANTED = {
+    "model": "a table", "dict": "a table", "list": "a list", "int": "a whole number", "float": "a number",
+    "finite": "a number",
+}  # fmt: skip
+
+
+def checked(data: dict[str, Any], model: type[BaseModel], where: str) -> dict[str, Any]:
+    """The data as the model holds it, every text stripped and every length in mm.
+
+    Raises: FastenError, its `where` the file, the table with its name, and the key.
+    """
+    try:
+        return model.model_validate(_few(data, model)).model_dump(by_alias=True)
+    except ValidationError as error:
+        raise _told(error, data, model, where) from error
+
+
+def known_only(data: Any, model: type[BaseModel]) -> Any:
+    """The data without entries that the model does not know, in its tables as well."""
+    if not isinstance(data, dict):
+        return data
+    kept = {key: value for key, value in data.items() if key in _keys(model)}
+    return {key: known_only(value, _INNER[key]) if key in _INNER else value for key, value in kept.items()}
+
+
+def _few(data: Any, model: type[BaseModel]) -> Any:
+    """The data with one unknown entry of each table that has more entries than are known: one is all that is told."""
+    if isinstance(data, list):
+        return [_few(entry, model) for entry in data]
+    if not isinstance(data, dict):
+        return data
+    keys = _keys(model)
+    if len(data) > len(keys):
+        unknown = next(key for key in data if key not in keys)
+        data = {key: value for key, value in data.items() if key in keys or key == unknown}
+    return {key: _few(value, _INNER[key]) if key in _INNER else value for key, value in data.items()}
+
+
+def entry_place(kind: str, number: int, entry: Any) -> str:
+    """How a message names a table of a list: a mount point by its name; what has no name by its number from 1."""
+    keys = ("name",) if kind == "mount" else ("kind", "size")
+    found = [entry.get(key) for key in keys] if isinstance(entry, dict) else []
+    said = visible(" ".join(word.strip() for word in found if isinstance(word, str)), 40)
+    if not said:
+        return f"{kind} {number}"
+    return f'mount "{said}"' if kind == "mount" else f"{kind} {number} ({said})"
+
+
+def _told(error: ValidationError, data: dict[str, Any], model: type[BaseModel], where: str) -> FastenError:
+    first = error.errors(include_url=False)[0]
+    *way, key = first["loc"]
+    table, name = _places(tuple(way), data), visible(str(key), 40)
+    at = ", ".join([where, *table])
+    if first["type"] == "extra_forbidden":
+        return FastenError(f"the entry '{name}' is not known", where=at, fix=_known_keys(name, _model(way, model)))
+    if first["type"] == "missing":
+        return FastenError(f"the entry '{name}' is missing", where=at, fix="add it")
+    what, fix = _wrong_value(first)
+    return FastenError(what, where=", ".join([where, *_places(first["loc"], data)]), fix=fix)
+
+
+def _wrong_value(first: Any) -> tuple[str, str]:
+    kind, value = first["type"], shown(first["input"])
+    context = first.get("ctx", {})
+    if kind == "fasten":
+        return context["what"], context["fix"]
+    if kind == "string_type":
+        return f"is {value}, not text", "put it in quotes, with its unit where it has one"
+    if kind == "list_type" and first["loc"][0] in _INNER:
+        return f"is {value}, not a list", f"write [[{first['loc'][0]}]] above each, with two brackets"
+    if kind in ("greater_than_equal", "less_than_equal"):
+        bound = f"at least {context['ge']}" if "ge" in context else f"at most {context['le']:.0f}"
+        return f"is {value}, it must be {bound}", "correct the number"
+    for start, wanted in _WANTED.items():
+        if kind.startswith(start):
+            return f"is {value}, not {wanted}", f"write {wanted}"
+    return f"is {value}: {visible(first['msg'], 100)}", "correct the value"
+
+
+def _known_keys(name: str, model: type[BaseModel]) -> str:
+    keys = _keys(model)
+    close = get_close_matches(name.lower(), keys, n=3)
+    return f"did you mean {' or '.join(close)}?" if close else f"the entries are {', '.join(keys)}"
+
+
+def _places(way: tuple[int | str, ...], data: Any) -> list[str]:
+    """The steps from the whole file to an entry, as a message names them."""
+    places: list[str] = []
+    for step in way:
+        data = data.get(step) if isinstance(data, dict) else data[step] if isinstance(step, int) else None
+        if isinstance(step, int):
+            places[-1] = entry_place(places[-1], step + 1, data)
+        else:
+            places.append(visible(step, 40))
+    return places
+
+
+def _model(way: list[int | str], model: type[BaseModel]) -> type[BaseModel]:
+    """The model of the table that an entry stands in."""
+    return next((_INNER[step] for step in reversed(way) if isinstance(step, str) and step in _INNER), model)
+
+
+@cache
+def _keys(model: type[BaseModel]) -> tuple[str, ...]:
+    return tuple(field.alias or name for name, field in model.model_fields.items())

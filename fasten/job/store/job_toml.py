@@ -1,0 +1,187 @@
+"""A job as the text of its file, and back."""
+
+from collections.abc import Mapping
+from dataclasses import asdict, replace
+from typing import Any
+
+from fasten.catalog.materials import Item
+from fasten.catalog.tables import Tables
+from fasten.errors import FastenError
+from fasten.job.store.parse import (
+    END,
+    FORMAT,
+    HEAD,
+    check_kind,
+    length_text,
+    newer_format,
+    newer_refused,
+    newer_why,
+    parse,
+    table_text,
+)
+from fasten.job.words import Built, Job, Mount, Pin
+from fasten.model import Removal
+from fasten.question.read import FIELDS, read_question
+from fasten.text.letters import JOINERS
+
+KIND = "job"
+_UNJOINED = str.maketrans("", "", JOINERS)
+
+
+def job_text(job: Job) -> str:
+    """The text of a job's file: stable order, only what was said, every text as it was said."""
+    data = job_data(job)
+    mounts = data.pop("mount")
+    return HEAD + table_text(data) + "".join(_mount_text(mount) for mount in mounts) + f"\n{END}\n"
+
+
+def job_data(job: Job) -> dict[str, Any]:
+    """A job as plain data in the order of its file."""
+    head = {"format": FORMAT, "kind": KIND, "title": job.title, "vehicle": job.vehicle, "note": job.note}
+    packed = {"packed": list(job.packed)} if job.packed else {}
+    return {**head, **packed, "mount": [_mount_data(mount) for mount in job.mounts]}
+
+
+def checked_job(job: Job, where: str) -> Job:
+    """The job as its file would give it back, every text stripped; raises FastenError if it could not be read again."""
+    from fasten.job.store.check import JobFile, checked
+
+    return _job(checked(job_data(job), JobFile, where), where)
+
+
+def read_job(content: bytes, where: str, tables: Tables) -> tuple[Job, str]:
+    """The job of a file's content, and why it may only be read: empty where nothing is against changing it.
+
+    Raises: FastenError if the content is broken; it says where.
+    """
+    data = parse(content, where)
+    newer = newer_format(data, where)
+    check_kind(data, KIND, where)
+    if newer is not None:
+        return _newer_job(data, newer, where, tables)
+    from fasten.job.store.check import JobFile, checked
+
+    job = _job(checked(data, JobFile, where), where)
+    read: set[tuple[tuple[str, str], ...]] = set()
+    for mount in job.mounts:
+        if mount.said not in read:
+            check_mount(mount, tables, where)
+            read.add(mount.said)
+    return job, ""
+
+
+def check_mount(mount: Mount, tables: Tables, where: str = "") -> None:
+    """Check that every field of a mount point can be read; raises FastenError that names the mount and the field.
+
+    A question that is not finished passes, and one whose fields do not go together: it was saved while it was typed,
+    and must not bar the way to the rest. Whoever answers it reads it whole and is told then.
+    """
+    if _is_question(dict(mount.said), tables):
+        return
+    for name, text in mount.said:
+        _check_field(name, text, mount.name, tables, where)
+
+
+def _is_question(said: dict[str, str], tables: Tables) -> bool:
+    try:
+        read_question(said, tables)
+    except FastenError:
+        return False
+    return True
+
+
+def _check_field(name: str, text: str, mount: str, tables: Tables, where: str) -> None:
+    """Read one field as if the question round it were finished."""
+    from fasten.job.store.check import entry_place
+
+    rest = {"item": tables.rows(Item, "items")[0].item, "onto": "steel 1 mm", "removed": Removal.YEARLY.value}
+    try:
+        read_question({**rest, name: text}, tables)
+    except FastenError as error:
+        at = ", ".join(filter(None, (where, entry_place("mount", 0, {"name": mount}), error.where)))
+        raise FastenError(error.what, where=at, fix=error.fix) from error
+
+
+def same_name(name: str) -> str:
+    """A name as names are compared: case, the width of spaces and joiners do not tell two mount points apart."""
+    return " ".join(name.translate(_UNJOINED).split()).casefold()
+
+
+def _newer_job(data: dict[str, Any], newer: int, where: str, tables: Tables) -> tuple[Job, str]:
+    """What can be understood of a job that a newer version wrote."""
+    from fasten.job.store.check import JobFile, checked, known_only
+
+    mounts = data.get("mount", [])
+    kept = mounts if not isinstance(mounts, list) else []  # what is no list is refused with the rest
+    try:
+        head = _job(checked(known_only({**data, "format": FORMAT, "mount": kept}, JobFile), JobFile, where), where)
+    except FastenError as error:
+        raise newer_refused(newer, error) from error
+    found: dict[str, Mount] = {}
+    for entry in mounts:
+        if (mount := _newer_mount(entry, where, tables)) is not None:
+            found.setdefault(same_name(mount.name), mount)
+    job = replace(head, mounts=tuple(found.values()))
+    return job, newer_why(newer, len(mounts) - len(found), "mount points")
+
+
+def _newer_mount(entry: Any, where: str, tables: Tables) -> Mount | None:
+    from fasten.job.store.check import MountEntry, checked, known_only
+
+    try:
+        mount = _mount(checked(known_only(entry, MountEntry), MountEntry, where))
+        check_mount(mount, tables)
+    except FastenError:
+        return None
+    return mount
+
+
+def _job(data: Mapping[str, Any], where: str) -> Job:
+    """The job of checked data."""
+    mounts = tuple(_mount(entry) for entry in data["mount"])
+    _check_apart(mounts, where)
+    return Job(data["title"], data["vehicle"], data["note"], mounts, tuple(data["packed"]))
+
+
+def _check_apart(mounts: tuple[Mount, ...], where: str) -> None:
+    from fasten.job.store.check import entry_place
+
+    seen: dict[str, int] = {}
+    for number, mount in enumerate(mounts, 1):
+        first = seen.setdefault(same_name(mount.name), number)
+        if first != number:
+            at = f"{where}, {entry_place('mount', number, {'name': mount.name})}"
+            raise FastenError(f"mount {first} has this name already", where=at, fix="give one of them another name")
+
+
+def _mount(data: Mapping[str, Any]) -> Mount:
+    pin, built = data["pin"], data["built"]
+    return Mount(
+        name=data["name"],
+        said=tuple((name, data[name]) for name in FIELDS if data[name]),
+        note=data["note"],
+        pin=pin and Pin(pin["method"], pin["thread"], pin["series"], pin["receiver-length"], pin["screw-length"]),
+        built=built and Built(**built),
+    )
+
+
+def _mount_data(mount: Mount) -> dict[str, Any]:
+    said = {name: text.strip() for name, text in mount.said}
+    ordered = {name: said.pop(name) for name in FIELDS if name in said}  # a field that is no field stays, to be refused
+    data: dict[str, Any] = {"name": mount.name.strip(), **ordered, **said, "note": mount.note}
+    if mount.pin is not None:
+        data["pin"] = _pin_data(mount.pin)
+    if mount.built is not None:
+        data["built"] = asdict(mount.built)
+    return data
+
+
+def _pin_data(pin: Pin) -> dict[str, Any]:
+    lengths = {"receiver-length": length_text(pin.receiver_length_mm), "screw-length": length_text(pin.screw_length_mm)}
+    return {"method": pin.method, "thread": pin.thread, "series": pin.series, **lengths}
+
+
+def _mount_text(data: dict[str, Any]) -> str:
+    inner = {name: data.pop(name) for name in ("pin", "built") if name in data}
+    tables = (table_text(entries, f"[mount.{name}]") for name, entries in inner.items())
+    return table_text(data, "[[mount]]") + "".join(tables)

@@ -1,0 +1,107 @@
+"""A shelf as the text of its file, and back."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from fasten.errors import FastenError
+from fasten.job.store.parse import (
+    END,
+    FORMAT,
+    HEAD,
+    check_kind,
+    length_text,
+    newer_format,
+    newer_refused,
+    newer_why,
+    parse,
+    table_text,
+)
+from fasten.job.words import Part, Shelf, ShelfPart
+
+KIND = "shelf"
+LISTS = ("bits", "tools", "consumables")
+
+
+def shelf_text(shelf: Shelf) -> str:
+    """The text of a shelf's file: stable order, lengths with their unit."""
+    data = shelf_data(shelf)
+    parts = data.pop("part")
+    return HEAD + table_text(data) + "".join(table_text(part, "[[part]]") for part in parts) + f"\n{END}\n"
+
+
+def shelf_data(shelf: Shelf) -> dict[str, Any]:
+    """A shelf as plain data in the order of its file."""
+    return {
+        "format": FORMAT,
+        "kind": KIND,
+        "title": shelf.title,
+        "currency": shelf.currency,
+        "note": shelf.note,
+        **{name: list(getattr(shelf, name)) for name in LISTS},
+        "part": [_part_data(part) for part in shelf.parts],
+    }
+
+
+def checked_shelf(shelf: Shelf, where: str) -> Shelf:
+    """The shelf as its file would give it back; raises FastenError if it could not be read again."""
+    from fasten.job.store.check import ShelfFile, checked
+
+    return _shelf(checked(shelf_data(shelf), ShelfFile, where))
+
+
+def read_shelf(content: bytes, where: str) -> tuple[Shelf, str]:
+    """The shelf of a file's content, and why it may only be read: empty where nothing is against changing it.
+
+    Raises: FastenError if the content is broken; it says where.
+    """
+    from fasten.job.store.check import ShelfFile, checked
+
+    data = parse(content, where)
+    newer = newer_format(data, where)
+    check_kind(data, KIND, where)
+    if newer is not None:
+        return _newer_shelf(data, newer, where)
+    return _shelf(checked(data, ShelfFile, where)), ""
+
+
+def _newer_shelf(data: dict[str, Any], newer: int, where: str) -> tuple[Shelf, str]:
+    """What can be understood of a shelf that a newer version wrote."""
+    from fasten.job.store.check import ShelfFile, checked, known_only
+
+    parts = data.get("part", [])
+    kept = parts if not isinstance(parts, list) else []  # what is no list is refused with the rest
+    try:
+        head = checked(known_only({**data, "format": FORMAT, "part": kept}, ShelfFile), ShelfFile, where)
+    except FastenError as error:
+        raise newer_refused(newer, error) from error
+    found = [part for entry in parts if (part := _newer_part(entry, where)) is not None]
+    shelf = _shelf({**head, "part": found})
+    return shelf, newer_why(newer, len(parts) - len(found), "parts")
+
+
+def _newer_part(entry: Any, where: str) -> dict[str, Any] | None:
+    from fasten.job.store.check import PartEntry, checked, known_only
+
+    try:
+        return checked(known_only(entry, PartEntry), PartEntry, where)
+    except FastenError:
+        return None
+
+
+def _shelf(data: Mapping[str, Any]) -> Shelf:
+    """The shelf of checked data."""
+    lists = {name: tuple(data[name]) for name in LISTS}
+    parts = tuple(_part(entry) for entry in data["part"])
+    return Shelf(data["title"], data["currency"], data["note"], parts, **lists)
+
+
+def _part(data: Mapping[str, Any]) -> ShelfPart:
+    part = Part(data["kind"], data["size"], data["name"], data["grade"], data["length"])
+    return ShelfPart(part, data["count"], data["pack"], data["price"], data["note"])
+
+
+def _part_data(owned: ShelfPart) -> dict[str, Any]:
+    part = owned.part
+    what = {"kind": part.kind, "size": part.size, "name": part.name, "grade": part.grade}
+    counts = {"count": owned.count, "pack": owned.pack, "price": owned.price, "note": owned.note}
+    return {**what, "length": length_text(part.length_mm), **counts}

@@ -1,0 +1,1 @@
+"""Assemble the checks of a joint from the equations and the tables."""

@@ -1,0 +1,116 @@
+"""What each load case asks of one fixing: the panel turns accelerations into shear, pull and tilting.
+
+Reckoned once for a mount point; every method is proved against the same demands.
+"""
+
+from math import hypot
+
+from fasten.catalog.practice import LoadCase, Rule
+from fasten.catalog.tables import Tables
+from fasten.geometry import patterns
+from fasten.mechanics.group import tilting_moment_nm, tipping_lever_mm
+from fasten.model import Demand, Input, MountPoint, Panel, Pattern
+from fasten.record import record
+from fasten.require import Points
+
+GRAVITY_M_S2 = 9.80665
+ALWAYS = ("road", "standing")
+DEFAULT_CASE = "hard-stop"
+ALL_PANELS = (Panel.FLOOR, Panel.SEAT_BACK, Panel.SIDE, Panel.ROOF)
+
+_NORMALS = {
+    Panel.FLOOR: (0.0, 0.0, 1.0),
+    Panel.ROOF: (0.0, 0.0, -1.0),
+    Panel.SEAT_BACK: (1.0, 0.0, 0.0),
+    Panel.SIDE: (0.0, 1.0, 0.0),
+    Panel.DOOR: (0.0, 1.0, 0.0),
+}
+
+
+def positions_mm(pattern: Pattern | None, fixings: int) -> Points:
+    """Centre points of the fixings, centred on their centroid; one fixing sits at the origin."""
+    if pattern is None:
+        return ((0.0, 0.0),)
+    if pattern.kind == "circle":
+        return patterns.circle(fixings, pattern.a_mm)
+    if pattern.kind == "row":
+        return patterns.row(fixings, pattern.a_mm)
+    assert pattern.b_mm is not None, "a rectangle has two sides"
+    return patterns.rectangle(fixings, pattern.a_mm, pattern.b_mm)
+
+
+def demands(mount: MountPoint, tables: Tables) -> tuple[Demand, ...]:
+    """The demands that decide, out of every load of each case and each panel that the mount may be on.
+
+    The load goes through the centre of gravity, `cg_mm` off the panel and over the centroid of the fixings. The item is
+    taken to tip about that centroid, the safer option beside the compression edge, whichever way is worst for one
+    fixing, since how it lies in the vehicle is not asked.
+    """
+    cases = (*ALWAYS, DEFAULT_CASE if mount.case is None else mount.case)
+    panels = ALL_PANELS if mount.panel is Panel.UNKNOWN else (mount.panel,)
+    rows = [row for row in tables.rows(LoadCase, "load-cases") if row.case in cases]
+    points = positions_mm(mount.pattern, mount.fixings)
+    lever_mm = tipping_lever_mm(points_mm=points, foot_mm=_foot_mm(mount, tables))
+    found = [(row, panel, _asked(mount, row, panel, lever_mm)) for row in rows for panel in panels]
+    return tuple(_demand(mount, row, panel, asked, lever_mm, tables) for row, panel, asked in _governing(found))
+
+
+@record
+class _Asked:
+    """What one load asks of one fixing, and the accelerations that it comes from."""
+
+    kind: str
+    shear_n: float
+    tension_n: float
+    across_g: float
+    along_g: float
+
+
+_Found = tuple[LoadCase, Panel, _Asked]
+
+
+def _governing(found: list[_Found]) -> list[_Found]:
+    """The loads that no other of their kind exceeds in both shear and tension: only they can decide."""
+    return [
+        one for place, one in enumerate(found)
+        if not any(_exceeds(other[2], one[2], earlier < place) for earlier, other in enumerate(found))
+    ]  # fmt: skip
+
+
+def _exceeds(other: _Asked, asked: _Asked, first: bool) -> bool:
+    """Whether `other` asks at least as much both ways; of two that ask the same, the first stands."""
+    if other is asked or other.kind != asked.kind:
+        return False
+    if other.shear_n < asked.shear_n or other.tension_n < asked.tension_n:
+        return False
+    return first or other.shear_n > asked.shear_n or other.tension_n > asked.tension_n
+
+
+def _asked(mount: MountPoint, row: LoadCase, panel: Panel, lever_mm: float) -> _Asked:
+    weight_n = mount.mass_kg * GRAVITY_M_S2
+    normal = _NORMALS[panel]
+    accelerations = (row.x_g, row.y_g, row.z_g)
+    along_g = max(sum(a * n for a, n in zip(accelerations, normal, strict=True)), 0.0)
+    across_g = hypot(*(a for a, n in zip(accelerations, normal, strict=True) if n == 0))
+    moment_nm = tilting_moment_nm(force_n=weight_n * across_g, height_mm=mount.cg_mm)
+    tension_n = along_g * weight_n / mount.fixings + moment_nm * 1000 / lever_mm
+    return _Asked(row.kind, weight_n * across_g / mount.fixings, tension_n, across_g, along_g)
+
+
+def _demand(mount: MountPoint, row: LoadCase, panel: Panel, asked: _Asked, lever_mm: float, tables: Tables) -> Demand:
+    inputs = (
+        Input("mass", mount.mass_kg, "kg"),
+        Input("fixings", float(mount.fixings), "-"),
+        Input("acceleration across the fixings", asked.across_g, "g"),
+        Input("acceleration pulling", asked.along_g, "g"),
+        Input("centre of gravity off the panel", mount.cg_mm, "mm"),
+        Input("lever of the pattern", lever_mm, "mm"),
+    )
+    source = tables.source_id("load-cases", row)
+    return Demand(row.case, row.kind, row.name_, panel, asked.shear_n, asked.tension_n, inputs, source)
+
+
+def _foot_mm(mount: MountPoint, tables: Tables) -> float:
+    rule = tables.find(Rule, "rules", "item-foot")
+    assert rule is not None
+    return rule.value * mount.item_hole_mm

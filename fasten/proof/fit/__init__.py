@@ -1,0 +1,1 @@
+"""What must fit at a joint, by what its parts stay in."""

@@ -1,0 +1,153 @@
+"""Whether a joint fits its board: what is left behind it, beside it, to edges and to corners."""
+
+from math import sqrt
+
+from fasten.catalog.tables import Tables
+from fasten.mechanics import board
+from fasten.model import Check, Input, Into, Joint, MountPoint, Outline
+from fasten.proof.checks import at_most, unknown, up
+from fasten.proof.modes.board import depth_mm, outer_mm
+from fasten.proof.modes.common import rule_value, shaft, spaced_mm
+
+
+def bolted(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
+    """What board asks of a bolt through it."""
+    return (_bolt_edge(joint, mount, tables),)
+
+
+def barrelled(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
+    """What board asks of a nut whose barrel sits in it."""
+    return _barrel(joint), _bolt_edge(joint, mount, tables)
+
+
+def screwed(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
+    """What board asks of a screw that forms its thread in it."""
+    if mount.into is Into.FACE:
+        return _behind(joint, tables), _screw_edge(joint, mount, tables), *_corner(mount, tables)
+    return _edge_screw(joint, tables), _edge_depth(joint, tables), *_corner(mount, tables)
+
+
+def inserted(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
+    """What board asks of an insert that is screwed into it."""
+    if mount.into is Into.FACE:
+        return _behind(joint, tables), _insert_edge(joint, mount, tables), *_corner(mount, tables)
+    return _edge_wall(joint, tables), *_corner(mount, tables)
+
+
+def _part(joint: Joint) -> str:
+    return "insert" if joint.receiver is not None else "screw"
+
+
+def _behind(joint: Joint, tables: Tables) -> Check:
+    """What the screw or insert and the board behind it need, against the thinnest the board may be."""
+    assert joint.screw is not None
+    left, source = rule_value(tables, "screw-behind" if joint.receiver is None else "board-behind")
+    length = joint.screw.length_mm - joint.grip_mm if joint.receiver is None else depth_mm(joint)
+    depth = Input(f"{_part(joint)} in the board", length, "mm")
+    inputs = (depth, Input("board left behind", left, "mm"), Input("board", joint.sheet_mm, "mm"))
+    title = f"Board behind the {_part(joint)}"
+    return at_most("board-behind", title, depth.value + left, joint.sheet_mm, "mm", inputs,
+                   "depth + left behind <= board", (source, *joint.from_))  # fmt: skip
+
+
+def _to_edge(
+    needed_mm: float, needs: str, mount: MountPoint, inputs: tuple[Input, ...], formula: str, from_: tuple[str, ...]
+) -> Check:
+    title = "Distance to an edge"
+    if mount.edge_mm is None:
+        return unknown("edge-distance", title, needed_mm, needs, inputs, formula, from_)
+    edge = Input("edge", mount.edge_mm, "mm")
+    return at_most("edge-distance", title, needed_mm, edge.value, "mm", (*inputs, edge), formula, from_)
+
+
+def _screw_edge(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
+    least, source = rule_value(tables, "screw-edge")
+    needs = f"needs {up(least)} from hole centre to any edge"
+    inputs = (Input("least to an edge", least, "mm"),)
+    return _to_edge(least, needs, mount, inputs, "least <= edge distance", (source, *joint.from_))
+
+
+def _insert_edge(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
+    """To the centre, with the wall of board beside the insert that this leaves."""
+    least, least_source = rule_value(tables, "insert-edge-least")
+    ratio, source = rule_value(tables, "insert-edge")
+    outer = outer_mm(joint)
+    needed = max(least, ratio * outer)
+    needs = f"needs {up(needed)} from hole centre to any edge, {up(needed - outer / 2)} of wall"
+    inputs = (
+        Input("least to an edge", least, "mm"), Input("ratio", ratio, "-"), Input("outer diameter", outer, "mm"),
+        Input("wall beside the insert", needed - outer / 2, "mm"),
+    )  # fmt: skip
+    sources = (least_source, source, *joint.from_)
+    return _to_edge(needed, needs, mount, inputs, "max(least, ratio x outer diameter) <= edge distance", sources)
+
+
+def _bolt_edge(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
+    ratio, source = rule_value(tables, "bolt-edge-board")
+    needed = ratio * spaced_mm(joint)
+    needs = f"needs {up(needed)} from hole centre to any edge"
+    inputs = (Input("ratio", ratio, "-"), Input("diameter", spaced_mm(joint), "mm"))
+    return _to_edge(needed, needs, mount, inputs, "ratio x diameter <= edge distance", (source, *joint.from_))
+
+
+def _corner(mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
+    """To the corners of the board, of which a round ring has none."""
+    if mount.outline is Outline.RING:
+        return ()
+    return (_face_corner(mount, tables) if mount.into is Into.FACE else _edge_corner(mount, tables),)
+
+
+def _face_corner(mount: MountPoint, tables: Tables) -> Check:
+    """What lies so far from every edge lies the diagonal of it from a corner; nearer, only measuring can tell."""
+    least, source = rule_value(tables, "screw-corner")
+    title, formula = "Distance to a corner", "least <= edge distance x sqrt 2"
+    ring = ", or to be told as a ring" if mount.pattern is not None and mount.pattern.kind == "circle" else ""
+    needs = f"needs {up(least)} from hole centre to any corner{ring}"
+    inputs: tuple[Input, ...] = (Input("least to a corner", least, "mm"),)
+    if mount.edge_mm is None or mount.edge_mm * sqrt(2) < least:
+        return unknown("corner-distance", title, least, needs, inputs, formula, (source,))
+    inputs = (*inputs, Input("edge", mount.edge_mm, "mm"))
+    return at_most("corner-distance", title, least, mount.edge_mm * sqrt(2), "mm", inputs, formula, (source,))
+
+
+def _edge_wall(joint: Joint, tables: Tables) -> Check:
+    ratio, source = rule_value(tables, "insert-edge-wall")
+    outer, thick = outer_mm(joint), joint.sheet_mm
+    inputs = (Input("ratio", ratio, "-"), Input("outer diameter", outer, "mm"), Input("board", thick, "mm"))
+    return at_most("insert-wall", "Wall on either side of the insert", ratio * outer, (thick - outer) / 2, "mm", inputs,
+                   "ratio x outer diameter <= (board - outer diameter) / 2", (source, *joint.from_))  # fmt: skip
+
+
+def _edge_screw(joint: Joint, tables: Tables) -> Check:
+    _, source = rule_value(tables, "edge-screw-share")
+    inputs = (Input("diameter of the screw", shaft(joint), "mm"), Input("board", joint.sheet_mm, "mm"))
+    most = board.edge_screw_max_mm(board_mm=joint.sheet_mm)
+    return at_most("edge-screw", "Screw slim enough for the edge", shaft(joint), most, "mm", inputs,
+                   "diameter <= board / 5", (source, *joint.from_))  # fmt: skip
+
+
+def _edge_depth(joint: Joint, tables: Tables) -> Check:
+    least, source = rule_value(tables, "edge-penetration")
+    inputs = (Input("least in the edge", least, "mm"), Input("depth in the board", depth_mm(joint), "mm"))
+    return at_most("edge-depth", "Deep enough in the edge", least, depth_mm(joint), "mm", inputs,
+                   "least <= depth", (source, *joint.from_))  # fmt: skip
+
+
+def _edge_corner(mount: MountPoint, tables: Tables) -> Check:
+    """Along the edge to where it ends: what is given as the distance to an edge is that, in an edge."""
+    least, source = rule_value(tables, "edge-corner")
+    title, formula = "Distance along the edge to a corner", "least <= distance"
+    inputs: tuple[Input, ...] = (Input("least to a corner", least, "mm"),)
+    if mount.edge_mm is None:
+        needs = f"needs {up(least)} along the edge to a corner"
+        return unknown("corner-distance", title, least, needs, inputs, formula, (source,))
+    inputs = (*inputs, Input("edge", mount.edge_mm, "mm"))
+    return at_most("corner-distance", title, least, mount.edge_mm, "mm", inputs, formula, (source,))
+
+
+def _barrel(joint: Joint) -> Check:
+    receiver = joint.receiver
+    assert receiver is not None
+    inputs = (Input("barrel", receiver.length_mm, "mm"), Input("board", joint.sheet_mm, "mm"))
+    return at_most("barrel", "Barrel no longer than the board is thick", receiver.length_mm, joint.sheet_mm, "mm",
+                   inputs, "barrel <= board", joint.from_)  # fmt: skip

@@ -1,0 +1,50 @@
+"""What must be found out of a thread that is there already: how deep or long it is, and what it was made for."""
+
+from fasten.catalog.rows import MetricThread
+from fasten.catalog.tables import Tables
+from fasten.model import Check, Input, Joint, MountPoint
+from fasten.proof.checks import at_most, unknown, up
+from fasten.proof.modes.common import rule_value
+
+
+def checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
+    """How deep or long it is: nobody can know that from outside, and no figure of ours stands in for it."""
+    if joint.screw is None:
+        return (_stud(joint, tables),)
+    behind = () if mount.behind_mm is None else (_behind(joint, mount.behind_mm),)
+    return _depth(joint), *behind
+
+
+def _over(joint: Joint) -> Input:
+    """All that lies between the head or nut and the panel."""
+    over_mm = sum(layer.thickness_mm for layer in joint.layers if layer.role != "substrate")
+    return Input("what lies on the panel", over_mm, "mm")
+
+
+def _depth(joint: Joint) -> Check:
+    assert joint.screw is not None
+    over, screw = _over(joint), Input("screw", joint.screw.length_mm, "mm")
+    deep_mm = screw.value - over.value
+    needs = f"needs a thread that lets the screw {up(deep_mm)} in, past the panel's face"
+    return unknown("thread-depth", "Depth of the thread", deep_mm, needs, (screw, over),
+                   "screw - what lies on the panel <= depth of the thread", joint.from_)  # fmt: skip
+
+
+def _behind(joint: Joint, told_mm: float) -> Check:
+    """Where the space behind was told; where it was not, how deep the screw may go is asked for already."""
+    inputs = (Input("needed when done", joint.behind_done_mm, "mm"), Input("space behind", told_mm, "mm"))
+    return at_most("space-behind", "Space behind", joint.behind_done_mm, told_mm, "mm", inputs,
+                   "needed <= space behind", joint.from_)  # fmt: skip
+
+
+def _stud(joint: Joint, tables: Tables) -> Check:
+    assert joint.receiver is not None
+    thread = tables.find(MetricThread, "metric-threads", joint.receiver.thread)
+    assert thread is not None
+    past, source = rule_value(tables, "protrusion-pitches")
+    over, nut = _over(joint), Input("nut", joint.receiver.length_mm, "mm")
+    inputs = (over, nut, Input("past the nut", past, "pitch"), Input("pitch", thread.pitch_mm, "mm"))
+    long_mm = over.value + nut.value + past * thread.pitch_mm
+    needs = f"needs a stud that stands out {up(long_mm)}"
+    return unknown("stud-length", "Length of the stud", long_mm, needs, inputs,
+                   "what lies on the panel + nut + past it <= stud", (source, *joint.from_))  # fmt: skip

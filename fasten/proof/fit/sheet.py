@@ -1,0 +1,30 @@
+"""Does a hole through sheet, plastic or laminate keep far enough from an edge."""
+
+from fasten.catalog.tables import Tables
+from fasten.model import Check, Input, Joint, MountPoint
+from fasten.proof.checks import at_most, unknown, up
+from fasten.proof.fit import plastic as plastic_fit
+from fasten.proof.modes import common as modes
+from fasten.proof.modes.plastic import is_plastic
+
+
+def around_hole(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
+    """What the substrate asks of a hole through it."""
+    if is_plastic(mount, tables):
+        return plastic_fit.around_hole(joint, mount, tables)
+    return (_edge_distance(joint, mount, tables),)
+
+
+def _edge_distance(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
+    """Least edge distance where it was told; else what must be there for the bearing that was reckoned with."""
+    bearing = modes.spaced_mm(joint)
+    told = mount.edge_mm is not None
+    share = modes.edge_rule(joint, tables) if told else modes.edge_asked(joint, tables)
+    needed, sources = share.value * bearing, (tables.source_id("rules", share), *joint.from_)
+    formula = "ratio x diameter <= edge distance"
+    inputs: tuple[Input, ...] = (Input("ratio", share.value, "-"), Input("diameter", bearing, "mm"))
+    if mount.edge_mm is None:
+        needs = f"needs {up(needed)} from hole centre to any edge"
+        return unknown("edge-distance", "Distance to an edge", needed, needs, inputs, formula, sources)
+    inputs = (*inputs, Input("edge", mount.edge_mm, "mm"))
+    return at_most("edge-distance", "Distance to an edge", needed, mount.edge_mm, "mm", inputs, formula, sources)

@@ -1,0 +1,128 @@
+"""The hard stop in foam: what it stands on, what it must cover, and what presses where it does.
+
+Item, stop and what is under it are hard, so a screw tightened to the stop is seated; foam beside it carries nothing.
+"""
+
+from math import pi
+
+from fasten.catalog.tables import Tables
+from fasten.mechanics.bearing import bearing_load_n
+from fasten.mechanics.foam import foam_force_n
+from fasten.model import Check, Input, Joint, MountPoint, Pattern, WasherPart
+from fasten.model.kinds import Seat
+from fasten.proof.checks import at_most, waits
+from fasten.proof.modes import item as item_modes
+from fasten.proof.modes.common import formula, material, rule_value
+from fasten.proof.modes.mode import Capacity
+from fasten.proof.parts import outside_mm
+
+STOP = "stop"
+
+
+def stop_of(joint: Joint) -> WasherPart | None:
+    """The stop of a joint with foam in it."""
+    return next((washer for washer in joint.washers if washer.place == STOP), None)
+
+
+def opening_over_mm(joint: Joint, mount: MountPoint) -> float:
+    """What lies open over a receiver: the hole of the rigid washer on it, else of the stop, else of the item."""
+    holes = {washer.place: washer.hole_mm for washer in joint.washers}
+    return holes.get("between", holes.get(STOP, mount.item_hole_mm))
+
+
+def opening_under_mm(joint: Joint) -> float:
+    """The hole that a stop must span in what it stands on; 0 where that is a flange, or an insert flush in its boss."""
+    receiver, hole = joint.receiver, joint.hole
+    if hole is None or _stands_on_metal(joint):
+        return 0.0
+    widest = hole.diameter_mm + hole.tolerance_mm.plus
+    if receiver is None or receiver.kind.seat is not Seat.SUNK:
+        return widest
+    return max(widest, outside_mm(receiver))
+
+
+def _stands_on_metal(joint: Joint) -> bool:
+    return joint.receiver is not None and joint.receiver.kind.seat in (Seat.FLUSH, Seat.NEAR_FLANGE)
+
+
+def checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
+    """A stop that fell into a hole above or below it, or that foam held the item off, would stop nothing."""
+    stop = stop_of(joint)
+    if stop is None:
+        return ()
+    margin, source = rule_value(tables, "head-cover")
+    under = opening_under_mm(joint)
+    inputs = (
+        Input("item hole", mount.item_hole_mm, "mm"), Input("hole under the stop", under, "mm"),
+        Input("margin", margin, "mm"), Input("outside of the stop", stop.outer_mm, "mm"),
+    )  # fmt: skip
+    wanted = max(mount.item_hole_mm, under) + margin
+    seated = (_seated(tables),) if mount.pattern is None and joint.screw is not None else ()
+    return (
+        *seated,
+        at_most("stop-cover", "Stop wider than the holes over and under it", wanted, stop.outer_mm, "mm", inputs,
+                "larger hole + margin <= outside of the stop", (source, *joint.from_)),
+    )  # fmt: skip
+
+
+def _seated(tables: Tables) -> Check:
+    """Around a single fixing nobody tells how much foam there is, so that no torque is known to press it down."""
+    push, source = rule_value(tables, "foam-push")
+    needs = "needs a look all round, once tight, that the item lies on its stop"
+    return waits("stop-seated", "Foam pressed down to its stop", "N", None, needs,
+                 (Input("push of soft foam, assumed", push, "MPa"),), "push x foam <= what the torque leaves",
+                 (source,))  # fmt: skip
+
+
+def foam_push(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[float, tuple[Input, ...], tuple[str, ...]]:
+    """What soft foam pushes back at one fixing before the item sits on its stop, its inputs and sources.
+
+    Nobody tells how wide the foam is: a strip along the outline is taken. Around a single fixing nothing is known.
+    """
+    along_mm = _foam_mm(mount.pattern, mount.fixings)
+    if stop_of(joint) is None or along_mm is None:
+        return 0.0, (), ()
+    width, width_source = rule_value(tables, "foam-strip")
+    push, push_source = rule_value(tables, "foam-push")
+    inputs = (
+        Input("foam a fixing", along_mm, "mm"), Input("width of the foam, assumed", width, "mm"),
+        Input("push of soft foam, assumed", push, "MPa"),
+    )  # fmt: skip
+    return foam_force_n(area_mm2=along_mm * width, deflection_mpa=push), inputs, (width_source, push_source)
+
+
+def _foam_mm(pattern: Pattern | None, fixings: int) -> float | None:
+    """How much of the outline falls to one fixing; of a row, what lies between two."""
+    if pattern is None:
+        return None
+    if pattern.kind == "row":
+        return pattern.a_mm
+    if pattern.b_mm is None:
+        return pi * pattern.a_mm / fixings
+    return 2 * (pattern.a_mm + pattern.b_mm) / fixings
+
+
+def pressed(joint: Joint, mount: MountPoint, tables: Tables) -> list[tuple[str, Capacity]]:
+    """What soft stuff on either side of the stop bears of the clamp, which all goes through it; named for each."""
+    stop = stop_of(joint)
+    if stop is None:
+        return []
+    sides = [("pressure of the stop on the item", mount.item_material, max(mount.item_hole_mm, stop.hole_mm))]
+    if not _stands_on_metal(joint):
+        under = max(opening_under_mm(joint), stop.hole_mm)
+        sides.append(("pressure of the stop on what is under it", mount.material, under))
+    return [
+        (name, _ring(stop, hole_mm, on, mount, joint, tables))
+        for name, on, hole_mm in sides if material(tables, on).family in item_modes.SOFT
+    ]  # fmt: skip
+
+
+def _ring(stop: WasherPart, hole_mm: float, on: str, mount: MountPoint, joint: Joint, tables: Tables) -> Capacity:
+    pressure, sources = item_modes.pressure_mpa(on, mount, tables)
+    expression, formula_source = formula(tables, "pressure")
+    load = bearing_load_n(washer_mm=stop.outer_mm, hole_mm=hole_mm, pressure_mpa=pressure)
+    inputs = (
+        Input("outside of the stop", stop.outer_mm, "mm"), Input("hole at the stop", hole_mm, "mm"),
+        Input("pressure", pressure, "MPa"),
+    )  # fmt: skip
+    return Capacity(load, inputs, expression, (formula_source, *sources, *joint.from_))

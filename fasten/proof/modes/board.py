@@ -1,0 +1,179 @@
+"""Failure modes in board and wood: screw or insert pulled out, pressed sideways, and board crushed from behind.
+
+Withdrawals are mean ultimate loads and side loads estimates; `proof` divides both by the factor of the load case, which
+for the weight that stays is the largest.
+"""
+
+from fasten.catalog.materials import BoardKind
+from fasten.catalog.tables import Tables
+from fasten.mechanics import board
+from fasten.mechanics.bearing import bearing_load_n
+from fasten.model import Input, Into, Joint, MountPoint, Removal
+from fasten.model.kinds import Bears, Holds
+from fasten.proof.modes import families
+from fasten.proof.modes.common import drilled, formula, material, rule_value
+from fasten.proof.modes.mode import SUBSTRATE_SHEAR, SUBSTRATE_TENSION, Capacity, Mode
+from fasten.proof.parts import flange_behind_mm, outside_mm
+
+COMPOSITE = "composite"
+
+
+def kind(tables: Tables, mount: MountPoint) -> BoardKind:
+    """How the mount's board or wood takes a screw."""
+    return _kind_of(mount.material, tables)
+
+
+def _kind_of(name: str, tables: Tables) -> BoardKind:
+    row = tables.find(BoardKind, "board-kinds", name)
+    assert row is not None, f"{name} is in no row of board-kinds"
+    return row
+
+
+def outer_mm(joint: Joint) -> float:
+    """What is threaded into the board or presses on it sideways: the insert, else the screw."""
+    assert joint.screw is not None
+    if joint.receiver is not None and joint.receiver.kind.bears is Bears.BODY:
+        return outside_mm(joint.receiver)
+    return joint.screw.diameter_mm
+
+
+def depth_mm(joint: Joint) -> float:
+    """How deep it holds: the insert's length, the screw's thread in the board, or the whole board."""
+    assert joint.screw is not None
+    if joint.receiver is None:
+        return joint.screw.engagement_mm
+    return joint.receiver.length_mm if joint.receiver.kind.holds is Holds.OWN_LENGTH else joint.sheet_mm
+
+
+def _density(tables: Tables, name: str) -> tuple[Input, str]:
+    row = material(tables, name)
+    assert row.density_g_cm3 is not None
+    return Input(f"density of {name}", row.density_g_cm3, "g/cm³"), tables.source_id("materials", row)
+
+
+def _into(joint: Joint) -> tuple[Input, Input]:
+    part = "insert" if joint.receiver is not None else "screw"
+    return Input(f"diameter of the {part}", outer_mm(joint), "mm"), Input("depth in the board", depth_mm(joint), "mm")
+
+
+def _withdrawal(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
+    """By the equation of the board's kind; what is driven again into the same hole holds less."""
+    row, (density, source) = kind(tables, mount), _density(tables, mount.material)
+    diameter, depth = _into(joint)
+    edge = mount.into is Into.EDGE
+    if row.form == COMPOSITE:
+        equation = board.screw_withdrawal_edge_n if edge else board.screw_withdrawal_face_n
+        load_n = equation(major_mm=diameter.value, penetration_mm=depth.value, density_g_cm3=density.value)
+        expression, formula_source = formula(tables, f"board-withdrawal-{mount.into.value}")
+        shares: tuple[Input, ...] = ()
+    else:
+        load_n = board.wood_screw_withdrawal_n(
+            shank_mm=diameter.value, penetration_mm=depth.value, density_g_cm3=density.value
+        )
+        expression, formula_source = formula(tables, "wood-withdrawal")
+        assert row.edge_share is not None or not edge
+        shares = (Input("edge over face", row.edge_share if edge and row.edge_share is not None else 1.0, "-"),)
+    kept, kept_source = _kept(joint, mount, tables)
+    for share in (*shares, *kept):
+        load_n *= share.value
+    expression += " x share kept" if kept else ""
+    sources = (formula_source, source, tables.source_id("board-kinds", row), *kept_source)
+    return Capacity(load_n, (diameter, depth, density, *shares, *kept), expression, sources)
+
+
+def _kept(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[tuple[Input, ...], tuple[str, ...]]:
+    """The share of withdrawal left to a screw that comes out and goes in again; an insert stays where it is."""
+    if joint.receiver is not None or mount.removed is Removal.NEVER:
+        return (), ()
+    share, source = rule_value(tables, "redriven-share")
+    return (Input("share kept after driving again", share, "-"),), (source,)
+
+
+def embedment_mpa(
+    name: str, diameter: Input, depth: Input, tables: Tables
+) -> tuple[str, float, tuple[Input, ...], str]:
+    """The form that fits, what the board bears under the shank, what that is reckoned from beside them, its source."""
+    density, source = _density(tables, name)
+    if _kind_of(name, tables).form == COMPOSITE:
+        return "board", board.embedment_board_mpa(screw_mm=diameter.value, board_mm=depth.value), (), source
+    kg_m3 = density.value * 1000
+    if name == "plywood":
+        found = board.embedment_plywood_mpa(screw_mm=diameter.value, density_kg_m3=kg_m3)
+        return "plywood", found, (density,), source
+    found = board.embedment_wood_mpa(screw_mm=diameter.value, density_kg_m3=kg_m3)
+    return "wood", found, (density,), source
+
+
+def _lateral(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
+    """By the thin-plate form, as an estimate."""
+    diameter, depth = _into(joint)
+    form, strength_mpa, more, source = embedment_mpa(mount.material, diameter, depth, tables)
+    load_n = board.lateral_ec5_n(embedment_mpa=strength_mpa, depth_mm=depth.value, screw_mm=diameter.value)
+    expression, formula_source = formula(tables, f"{form}-lateral")
+    inputs = (diameter, depth, *more)
+    if mount.into is Into.FACE:
+        return Capacity(load_n, inputs, expression, (formula_source, source))
+    share, share_source = rule_value(tables, "edge-lateral-share")
+    inputs = (*inputs, Input("edge over face", share, "-"))
+    return Capacity(load_n * share, inputs, f"{expression} x edge share", (formula_source, source, share_source))
+
+
+def _bolt_lateral(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
+    """By the hole form, as an estimate: head, nut and their washers keep a bolt upright, as they do in the item."""
+    assert joint.screw is not None
+    bolt, board_mm = Input("diameter of the bolt", joint.screw.diameter_mm, "mm"), Input("board", joint.sheet_mm, "mm")
+    return upright(mount.material, bolt, board_mm, tables)
+
+
+def upright(name: str, shank: Input, whole: Input, tables: Tables) -> Capacity:
+    """What presses long the hole of a shank that is held upright: all of the depth bears up to where it would bend."""
+    ratio, ratio_source = rule_value(tables, "item-depth-most")
+    depth = Input("depth that bears", min(whole.value, ratio * shank.value), "mm")
+    form, strength_mpa, more, source = embedment_mpa(name, shank, depth, tables)
+    expression, formula_source = formula(tables, f"{form}-hole")
+    load = board.hole_bearing_n(embedment_mpa=strength_mpa, depth_mm=depth.value, screw_mm=shank.value)
+    inputs = (whole, shank, Input("most depth over diameter", ratio, "-"), *more)
+    return Capacity(load, inputs, expression, (formula_source, source, ratio_source))
+
+
+def back_mm(joint: Joint) -> float:
+    """What bears on the back of the board: the washer under the nut, or the flange of a tee nut."""
+    washers = [washer.outer_mm for washer in joint.washers if washer.place == "nut"]
+    return max([flange_behind_mm(joint.receiver), *washers])
+
+
+def _back_pressure(joint: Joint, _mount: MountPoint, tables: Tables) -> Capacity:
+    """What the board bears under the washer or flange behind it: a limit on pressure, not a strength."""
+    limit, source = rule_value(tables, "board-bearing")
+    expression, formula_source = formula(tables, "pressure")
+    outer, hole = back_mm(joint), drilled(joint).diameter_mm + drilled(joint).tolerance_mm.plus
+    load_n = bearing_load_n(washer_mm=outer, hole_mm=hole, pressure_mpa=limit)
+    inputs = (
+        Input("diameter behind the board", outer, "mm"), Input("hole in the board", hole, "mm"),
+        Input("pressure", limit, "MPa"),
+    )  # fmt: skip
+    return Capacity(load_n, inputs, expression, (formula_source, source, *joint.from_))
+
+
+SCREW_WITHDRAWAL = Mode(
+    "withdrawal", "Screw pulled out of the board", families.BOARD, "tension", _withdrawal, SUBSTRATE_TENSION
+)
+INSERT_WITHDRAWAL = Mode(
+    "insert-withdrawal", "Insert pulled out, extrapolated from screws (estimate)", families.BOARD, "tension",
+    _withdrawal, SUBSTRATE_TENSION,
+)  # fmt: skip
+LATERAL = Mode(
+    "board-lateral", "Pressed sideways in the board (estimate)", families.BOARD, "shear", _lateral, SUBSTRATE_SHEAR
+)
+BOLT_LATERAL = Mode(
+    "board-bolt", "Board's hole pressed long by the bolt (estimate)", families.BOARD, "shear", _bolt_lateral,
+    SUBSTRATE_SHEAR,
+)  # fmt: skip
+BACK_PRESSURE = Mode(
+    "board-back", "Washer behind pulled through the board", families.ITEM_SOFT, "tension", _back_pressure,
+    SUBSTRATE_TENSION,
+)  # fmt: skip
+FLANGE_PULL = Mode(
+    "flange-pull", "Tee-nut flange pulled through the board", families.ITEM_SOFT, "tension", _back_pressure,
+    SUBSTRATE_TENSION,
+)  # fmt: skip

@@ -1,0 +1,391 @@
+"""Failure modes: what can give way at a fixing, each with its capacity and every input that made it.
+
+A mode is a name, a family (which decides its factor) and a function from joint and mount to a `Capacity`, or to what
+is `Needed` to find one. Characteristic values are returned; `proof` divides them by the factor of the load case.
+"""
+
+from fasten.catalog.materials import Material
+from fasten.catalog.practice import Rule
+from fasten.catalog.rows import MetricThread, PropertyClass
+from fasten.catalog.tables import Tables
+from fasten.geometry.threads import metric_limits, stress_area_mm2
+from fasten.mechanics import screw as shank
+from fasten.mechanics import sheet, stripping
+from fasten.model import Hole, Input, Joint, MountPoint, known
+from fasten.model.kinds import Bears, Core, Spaced
+from fasten.model.known import Absent, Rating
+from fasten.proof.modes import families
+from fasten.proof.modes.mode import (
+    HOLDS_SHEAR,
+    HOLDS_TENSION,
+    SUBSTRATE_SHEAR,
+    SUBSTRATE_TENSION,
+    Capacity,
+    Mode,
+    Needed,
+)
+from fasten.proof.parts import across_mm, bulge_mm, outside_mm, receiver_of
+
+UNDIVIDED = 1.0
+ALUMINIUM = "aluminium"  # the lower of the steel clause and EN 1999-1-4 counts there
+
+
+def material(tables: Tables, name: str) -> Material:
+    """The row of a material that a resolved mount names."""
+    row = tables.find(Material, "materials", name)
+    assert row is not None, f"resolve let the unknown material {name!r} through"
+    return row
+
+
+def ultimate(tables: Tables, name: str) -> tuple[Input, str]:
+    """Tensile strength of a material as an input, and its source."""
+    row = material(tables, name)
+    assert row.ultimate_mpa is not None, f"{name} has no strength; gates refuse it first"
+    return Input(f"strength of {name}", row.ultimate_mpa, "MPa"), tables.source_id("materials", row)
+
+
+def _sheet(joint: Joint) -> Input:
+    return Input("sheet", joint.sheet_mm, "mm")
+
+
+def _rule(tables: Tables, name: str) -> Rule:
+    row = tables.find(Rule, "rules", name)
+    assert row is not None, f"no rule {name!r}"
+    return row
+
+
+def edge_rule(joint: Joint, tables: Tables) -> Rule:
+    """How many diameters the joint keeps from an edge."""
+    return _rule(tables, "edge-distance-rivet-nut" if joint.receiver is not None else "edge-distance-screw")
+
+
+def edge_asked(joint: Joint, tables: Tables) -> Rule:
+    """How many diameters are asked for where nobody told the distance: as far as bearing counts in full."""
+    tapping = joint.screw is not None and joint.screw.kind.core is Core.BREAKING_TORQUE
+    return edge_rule(joint, tables) if tapping else _rule(tables, "edge-full-bearing")
+
+
+def edge_input(joint: Joint, mount: MountPoint, tables: Tables) -> Input:
+    """Edge distance; where nobody said, the distance the edge check asks for, which the answer says is not checked."""
+    asked = edge_asked(joint, tables).value * spaced_mm(joint)
+    return Input("edge distance", asked if mount.edge_mm is None else mount.edge_mm, "mm")
+
+
+def formula(tables: Tables, name: str) -> tuple[str, str]:
+    """A formula of strength as answers print it, and its source."""
+    from fasten.catalog.rows import Formula
+
+    row = tables.find(Formula, "strength-formulas", name)
+    assert row is not None, f"no formula {name!r}"
+    return row.expression, tables.source_id("strength-formulas", row)
+
+
+def rule_value(tables: Tables, name: str) -> tuple[float, str]:
+    """The single figure `name` of the rules and its source."""
+    row = tables.find(Rule, "rules", name)
+    assert row is not None, f"no rule {name!r}"
+    return row.value, tables.source_id("rules", row)
+
+
+def drilled(joint: Joint) -> Hole:
+    """The hole of a joint that has one."""
+    assert joint.hole is not None, f"{joint.method} drills no hole"
+    return joint.hole
+
+
+def bearing_diameter_mm(joint: Joint) -> float:
+    """What bears on the sheet under shear: the receiver's body where there is one, else the screw."""
+    bears = Bears.SCREW if joint.receiver is None else joint.receiver.kind.bears
+    if bears is Bears.FILLED:
+        return drilled(joint).diameter_mm
+    return shaft(joint)
+
+
+def spaced_mm(joint: Joint) -> float:
+    """What spacing and edge distances count from: the outside of what bears, where that is wider than the screw."""
+    spaced = Spaced.SCREW if joint.receiver is None else joint.receiver.kind.spaced
+    if spaced is Spaced.HOLE:
+        return drilled(joint).diameter_mm
+    if spaced is Spaced.BODY and joint.receiver is not None:
+        return outside_mm(joint.receiver)
+    return shaft(joint)
+
+
+def shaft(joint: Joint) -> float:
+    """Nominal diameter of the screw or rivet; else the hole a part fills, the stud, or the patch at its longest."""
+    if joint.screw is not None:
+        return joint.screw.diameter_mm
+    if joint.hole is not None:
+        return joint.hole.diameter_mm
+    if joint.receiver is not None:
+        return outside_mm(joint.receiver)
+    assert joint.patch is not None, f"{joint.method} holds by nothing"
+    return max(joint.patch.length_mm, joint.patch.width_mm)
+
+
+def head_mm(joint: Joint) -> float:
+    """What bears on the item: the washer on it, which a wider head overhangs; else the head, or a nut's flange."""
+    washers = [washer.outer_mm for washer in joint.washers if washer.place == "head"]
+    if washers:
+        return washers[-1]
+    if joint.screw is not None:
+        return joint.screw.head_mm
+    return across_mm(receiver_of(joint))
+
+
+def behind_mm(joint: Joint) -> float:
+    """What bears on the back of the sheet: nut-side washer, or the bulge of the receiver."""
+    washers = [washer.outer_mm for washer in joint.washers if washer.place == "nut"]
+    return max([bulge_mm(joint.receiver), *washers])
+
+
+def _aluminium_bearing_n(thinner_mm: float, thicker_mm: float, diameter_mm: float, ultimate_mpa: float) -> float:
+    return sheet.bearing_aluminium_n(
+        thinner_mm=thinner_mm, thicker_mm=thicker_mm, major_mm=diameter_mm, sheet_ultimate_mpa=ultimate_mpa,
+        gamma=UNDIVIDED,
+    )  # fmt: skip
+
+
+def bolt_bearing(
+    name: str, sheet_mm: float, diameter_mm: float, edge_mm: float, strength_mpa: float, tables: Tables
+) -> tuple[float, str, str]:
+    """What a metal sheet bears on a shank before any factor, the formula and its source."""
+    load_n = sheet.bearing_bolt_en_n(
+        sheet_mm=sheet_mm, bolt_mm=diameter_mm, edge_mm=edge_mm, sheet_ultimate_mpa=strength_mpa, gamma=UNDIVIDED
+    )
+    if name != ALUMINIUM:
+        return (load_n, *formula(tables, "bearing-bolt-en"))
+    own_n = _aluminium_bearing_n(sheet_mm, sheet_mm, diameter_mm, strength_mpa)
+    return (min(load_n, own_n), *formula(tables, "bearing-bolt-aluminium"))
+
+
+def _sheet_bearing(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
+    diameter = bearing_diameter_mm(joint)
+    edge = edge_input(joint, mount, tables)
+    strength, source = ultimate(tables, mount.material)
+    load, expression, formula_source = bolt_bearing(
+        mount.material, joint.sheet_mm, diameter, edge.value, strength.value, tables
+    )
+    inputs = (_sheet(joint), Input("diameter that bears", diameter, "mm"), edge, strength)
+    return Capacity(load, inputs, expression, (formula_source, source))
+
+
+def _back_pull_through(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
+    strength, source = ultimate(tables, mount.material)
+    expression, formula_source = formula(tables, "pull-through-en")
+    bears = Input("diameter behind the sheet", behind_mm(joint), "mm")
+    load = sheet.pull_through_en_n(
+        sheet_mm=joint.sheet_mm, head_mm=bears.value, sheet_ultimate_mpa=strength.value, gamma=UNDIVIDED
+    )
+    return Capacity(load, (_sheet(joint), bears, strength), expression, (formula_source, source, *joint.from_))
+
+
+def _class(joint: Joint, tables: Tables) -> tuple[PropertyClass, str]:
+    assert joint.screw is not None
+    row = tables.find(PropertyClass, "property-classes", joint.screw.class_)
+    assert row is not None, f"no class {joint.screw.class_}"
+    return row, tables.source_id("property-classes", row)
+
+
+def _of_class(joint: Joint) -> bool:
+    """Whether the screw is a machine screw, of a property class."""
+    return joint.screw is not None and joint.screw.kind.core is Core.CLASS
+
+
+def screw_area_mm2(joint: Joint, tables: Tables) -> float:
+    """Stress area of the joint's metric screw."""
+    assert joint.screw is not None
+    thread = tables.find(MetricThread, "metric-threads", joint.screw.thread)
+    assert thread is not None
+    return stress_area_mm2(thread.major_mm, thread.pitch_mm)
+
+
+def _screw_tension(joint: Joint, _mount: MountPoint, tables: Tables) -> Capacity:
+    strength, source = _class(joint, tables)
+    expression, formula_source = formula(tables, "screw-tension-en")
+    area = screw_area_mm2(joint, tables)
+    load = shank.tension_en_n(stress_area_mm2=area, ultimate_mpa=strength.tensile_mpa, gamma=UNDIVIDED)
+    inputs = (Input("stress area", area, "mm²"), Input("screw strength", strength.tensile_mpa, "MPa"))
+    return Capacity(load, inputs, expression, (formula_source, source))
+
+
+def _screw_proof(joint: Joint, _mount: MountPoint, tables: Tables) -> Capacity:
+    strength, source = _class(joint, tables)
+    expression, formula_source = formula(tables, "proof-load")
+    area = screw_area_mm2(joint, tables)
+    proof = strength.proof_mpa if strength.proof_mpa is not None else strength.yield_mpa
+    assert proof is not None
+    inputs = (Input("stress area", area, "mm²"), Input("proof stress", proof, "MPa"))
+    load = shank.proof_load_n(stress_area_mm2=area, proof_mpa=proof)
+    return Capacity(load, inputs, expression, (formula_source, source))
+
+
+def _screw_shear(joint: Joint, _mount: MountPoint, tables: Tables) -> Capacity:
+    strength, source = _class(joint, tables)
+    expression, formula_source = formula(tables, "screw-shear-en")
+    share = 0.6 if strength.class_ in {"4.6", "5.6", "8.8"} else 0.5
+    area = screw_area_mm2(joint, tables)
+    load = shank.shear_en_n(area_mm2=area, ultimate_mpa=strength.tensile_mpa, shear_factor=share, gamma=UNDIVIDED)
+    inputs = (
+        Input("stress area", area, "mm²"), Input("screw strength", strength.tensile_mpa, "MPa"),
+        Input("shear share", share, "-"),
+    )  # fmt: skip
+    return Capacity(load, inputs, expression, (formula_source, source))
+
+
+def _receiver_thread(joint: Joint, _mount: MountPoint, _tables: Tables) -> Capacity | Needed:
+    return of_table(joint, "axial load of its table", receiver_of(joint).pull)
+
+
+def _tapped_thread(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
+    assert joint.screw is not None
+    limits = metric_limits(tables, joint.screw.thread)
+    strength, source = ultimate(tables, mount.material)
+    expression, formula_source = formula(tables, "strip-internal")
+    lead_in, share = (_rule(tables, name) for name in ("thread-lead-in-pitches", "shear-over-tensile"))
+    engagement = stripping.effective_engagement_mm(
+        engagement_mm=joint.screw.engagement_mm, pitch_mm=joint.screw.pitch_mm, lead_in_pitches=lead_in.value
+    )
+    area = stripping.internal_shear_area_mm2(
+        engagement_mm=engagement, pitch_mm=joint.screw.pitch_mm, external_major_min_mm=limits.external.major_mm.min,
+        internal_pitch_max_mm=limits.internal.pitch_mm.max,
+    )  # fmt: skip
+    shear = stripping.shear_strength_mpa(ultimate_mpa=strength.value, ratio=share.value)
+    inputs = (
+        Input("engagement", joint.screw.engagement_mm, "mm"), Input("pitch", joint.screw.pitch_mm, "mm"),
+        Input("least major diameter of the screw", limits.external.major_mm.min, "mm"),
+        Input("greatest pitch diameter of the thread", limits.internal.pitch_mm.max, "mm"), strength,
+        Input("lead-in", lead_in.value, "pitch"), Input("shear over tensile", share.value, "-"),
+    )  # fmt: skip
+    load = stripping.strip_load_n(shear_area_mm2=area, shear_strength_mpa=shear)
+    sources = (formula_source, source, tables.source_id("rules", lead_in), tables.source_id("rules", share))
+    return Capacity(load, inputs, expression, sources)
+
+
+def _aluminium_pull_out_n(joint: Joint, ultimate_mpa: float) -> float:
+    return sheet.pull_out_aluminium_n(
+        sheet_mm=joint.sheet_mm, major_mm=shaft(joint), sheet_ultimate_mpa=ultimate_mpa, gamma=UNDIVIDED
+    )
+
+
+def _tapping_pull_out(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
+    assert joint.screw is not None
+    strength, source = ultimate(tables, mount.material)
+    expression, formula_source = formula(tables, "pull-out-aisi")
+    load = sheet.pull_out_aisi_n(
+        sheet_mm=joint.sheet_mm, major_mm=joint.screw.diameter_mm, sheet_ultimate_mpa=strength.value
+    )
+    if mount.material == ALUMINIUM:
+        expression, formula_source = formula(tables, "pull-out-aisi-aluminium")
+        load = min(load, _aluminium_pull_out_n(joint, strength.value))
+    inputs = (_sheet(joint), Input("major diameter", joint.screw.diameter_mm, "mm"), strength)
+    return Capacity(load, inputs, expression, (formula_source, source))
+
+
+def _tapping_pull_out_en(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
+    assert joint.screw is not None
+    strength, source = ultimate(tables, mount.material)
+    expression, formula_source = formula(tables, "pull-out-en")
+    load = sheet.pull_out_en_n(
+        sheet_mm=joint.sheet_mm, major_mm=joint.screw.diameter_mm, pitch_mm=joint.screw.pitch_mm,
+        sheet_ultimate_mpa=strength.value, gamma=UNDIVIDED,
+    )  # fmt: skip
+    if mount.material == ALUMINIUM:
+        expression, formula_source = formula(tables, "pull-out-en-aluminium")
+        load = min(load, _aluminium_pull_out_n(joint, strength.value))
+    inputs = (
+        _sheet(joint), Input("major diameter", joint.screw.diameter_mm, "mm"),
+        Input("pitch", joint.screw.pitch_mm, "mm"), strength,
+    )  # fmt: skip
+    return Capacity(load, inputs, expression, (formula_source, source))
+
+
+def _tapping_shear(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
+    assert joint.screw is not None
+    strength, source = ultimate(tables, mount.material)
+    item_strength, item_source = ultimate(tables, _hard_item(mount, tables))
+    expression, formula_source = formula(tables, "shear-aisi")
+    load = sheet.shear_aisi_n(
+        head_sheet_mm=mount.item_thickness_mm, thread_sheet_mm=joint.sheet_mm, major_mm=joint.screw.diameter_mm,
+        head_ultimate_mpa=item_strength.value, thread_ultimate_mpa=strength.value,
+    )  # fmt: skip
+    inputs = (
+        Input("item thickness", mount.item_thickness_mm, "mm"), _sheet(joint),
+        Input("major diameter", joint.screw.diameter_mm, "mm"), item_strength, strength,
+    )  # fmt: skip
+    return Capacity(load, inputs, expression, (formula_source, source, item_source))
+
+
+def _hard_item(mount: MountPoint, tables: Tables) -> str:
+    """The item's material where it has a strength, else the sheet's: a soft item is proved by its own mode."""
+    return mount.item_material if material(tables, mount.item_material).ultimate_mpa is not None else mount.material
+
+
+def of_table(joint: Joint, name: str, rated: Rating | known.Needed | Absent) -> Capacity | Needed:
+    """A capacity that a table gives as it is; what is needed where it has none."""
+    if not isinstance(rated, Rating):
+        return Needed(f"the {name}", "value of its table", joint.from_)
+    return Capacity(rated.load_n, (Input(name, rated.load_n, "N"),), "value of its table", joint.from_)
+
+
+def thinner_sheet(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[float, float, Input, str]:
+    """The thinner and the thicker of item and sheet, and the strength of the weaker: either may be what bears."""
+    found = (ultimate(tables, name) for name in (mount.material, _hard_item(mount, tables)))
+    strength, source = min(found, key=lambda pair: pair[0].value)
+    thinner, thicker = sorted((joint.sheet_mm, mount.item_thickness_mm))
+    return thinner, thicker, strength, source
+
+
+def _tapping_bearing_en(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
+    thinner, thicker, strength, source = thinner_sheet(joint, mount, tables)
+    expression, formula_source = formula(tables, "bearing-tapping-en")
+    load = sheet.bearing_tapping_en_n(
+        thinner_mm=thinner, thicker_mm=thicker, major_mm=shaft(joint), sheet_ultimate_mpa=strength.value,
+        gamma=UNDIVIDED,
+    )  # fmt: skip
+    if strength.name == f"strength of {ALUMINIUM}":  # the weaker of item and sheet
+        expression, formula_source = formula(tables, "bearing-tapping-aluminium")
+        load = min(load, _aluminium_bearing_n(thinner, thicker, shaft(joint), strength.value))
+    inputs = (
+        Input("thinner sheet", thinner, "mm"), Input("thicker sheet", thicker, "mm"),
+        Input("major diameter", shaft(joint), "mm"), strength,
+    )  # fmt: skip
+    return Capacity(load, inputs, expression, (formula_source, source))
+
+
+SHEET_BEARING = Mode(
+    "sheet-bearing", "Sheet bears on the shank", families.SHEET, "shear", _sheet_bearing, SUBSTRATE_SHEAR
+)
+BACK_PULL = Mode(
+    "pull-through", "Pulled through the sheet", families.SHEET, "tension", _back_pull_through, SUBSTRATE_TENSION
+)
+SCREW_PROOF = Mode(
+    "screw-proof", "Screw below proof load", families.SCREW_PROOF, "tension", _screw_proof, HOLDS_TENSION,
+    applies=_of_class,
+)  # fmt: skip
+SCREW_TENSION = Mode(
+    "screw-tension", "Screw in tension", families.SCREW, "tension", _screw_tension, HOLDS_TENSION, applies=_of_class
+)
+SCREW_SHEAR = Mode(
+    "screw-shear", "Screw in shear", families.SCREW, "shear", _screw_shear, HOLDS_SHEAR, applies=_of_class
+)
+RECEIVER_THREAD = Mode(
+    "receiver-thread", "Thread of the receiver", families.THREAD, "tension", _receiver_thread, HOLDS_TENSION
+)
+TAPPED_THREAD = Mode(
+    "thread-strip", "Thread in the plate strips", families.STRIP, "tension", _tapped_thread, SUBSTRATE_TENSION
+)
+PULL_OUT = Mode(
+    "pull-out", "Screw pulled out of the sheet", families.SHEET_SCREW, "tension", _tapping_pull_out, SUBSTRATE_TENSION
+)
+PULL_OUT_EN = Mode(
+    "pull-out-en", "Pull-out by the European rule", families.SHEET_EN, "tension", _tapping_pull_out_en,
+    SUBSTRATE_TENSION,
+)  # fmt: skip
+TAPPING_SHEAR = Mode(
+    "sheet-shear", "Screw tilts or tears the sheet", families.SHEET_SCREW, "shear", _tapping_shear, SUBSTRATE_SHEAR
+)
+TAPPING_BEARING_EN = Mode(
+    "bearing-en", "Sheet bears, European rule", families.SHEET_EN, "shear", _tapping_bearing_en, SUBSTRATE_SHEAR
+)
+SCREWED = (SCREW_PROOF, SCREW_TENSION, SCREW_SHEAR)

@@ -1,0 +1,70 @@
+"""What a failure mode is: what it examines, whether it applies, and its capacity or what is needed to find one."""
+
+from collections.abc import Callable
+from typing import Literal
+
+from fasten.catalog.tables import Tables
+from fasten.model import Input, Joint, MountPoint, Subject
+from fasten.proof.modes.families import Family
+from fasten.record import record
+
+Load = Literal["shear", "tension"]
+
+
+@record
+class Capacity:
+    """What a fixing bears in one mode before any factor, the inputs that gave it, the formula and the sources."""
+
+    load_n: float
+    inputs: tuple[Input, ...]
+    formula: str
+    from_: tuple[str, ...]
+
+
+@record
+class Needed:
+    """What must be known before a capacity can be found, and how it would be found."""
+
+    what: str
+    formula: str
+    from_: tuple[str, ...]
+
+
+HOLDS_TENSION = frozenset({Subject.HOLDS_TENSION})
+HOLDS_SHEAR = frozenset({Subject.HOLDS_SHEAR})
+UNDER_HEAD = frozenset({Subject.ITEM})
+IN_ITEM = frozenset[Subject]()  # the item's hole beside its shank: examined besides what every joint must have
+SUBSTRATE_TENSION = frozenset({Subject.SUBSTRATE_TENSION})
+SUBSTRATE_SHEAR = frozenset({Subject.SUBSTRATE_SHEAR})
+
+Find = Callable[[Joint, MountPoint, Tables], Capacity | Needed]
+
+
+def _always(_joint: Joint) -> bool:
+    """Of a mode that applies to every joint of the methods that name it."""
+    return True
+
+
+@record
+class Mode:
+    """One way to fail. `load` says what drives it; `subjects`, what of the joint it examines.
+
+    A mode that `applies` to a joint always gives a check line: a figure, or what is needed to find one.
+    `apart` says why it is not joined with the other direction, where its family otherwise is.
+    """
+
+    id: str
+    title: str
+    family: Family
+    load: Load
+    find: Find
+    subjects: frozenset[Subject]
+    applies: Callable[[Joint], bool] = _always
+    apart: str = ""
+
+    def capacity(self, joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
+        """Capacity where a figure is at hand [N]. Raises: LookupError where one is needed."""
+        found = self.find(joint, mount, tables)
+        if isinstance(found, Needed):
+            raise LookupError(f"{self.id} needs {found.what}")
+        return found

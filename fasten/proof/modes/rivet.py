@@ -1,0 +1,73 @@
+"""Failure modes of a blind rivet: its body, the sheet on its shank, and its blind head pulled through the sheet."""
+
+from fasten.catalog.tables import Tables
+from fasten.mechanics import sheet
+from fasten.model import Input, Joint, MountPoint
+from fasten.proof.modes import families
+from fasten.proof.modes.common import (
+    UNDIVIDED,
+    edge_input,
+    formula,
+    of_table,
+    rule_value,
+    shaft,
+    thinner_sheet,
+    ultimate,
+)
+from fasten.proof.modes.mode import (
+    HOLDS_SHEAR,
+    HOLDS_TENSION,
+    SUBSTRATE_SHEAR,
+    SUBSTRATE_TENSION,
+    Capacity,
+    Mode,
+    Needed,
+)
+from fasten.proof.parts import receiver_of
+
+
+def _rivet_shear(joint: Joint, _mount: MountPoint, _tables: Tables) -> Capacity | Needed:
+    return of_table(joint, "shear of its table", receiver_of(joint).shear)
+
+
+def _rivet_tension(joint: Joint, _mount: MountPoint, _tables: Tables) -> Capacity | Needed:
+    return of_table(joint, "tension of its table", receiver_of(joint).pull)
+
+
+def _rivet_bearing(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
+    thinner, thicker, strength, source = thinner_sheet(joint, mount, tables)
+    expression, formula_source = formula(tables, "bearing-rivet-en")
+    edge = edge_input(joint, mount, tables)
+    load = sheet.bearing_rivet_en_n(
+        thinner_mm=thinner, thicker_mm=thicker, rivet_mm=shaft(joint), edge_mm=edge.value,
+        sheet_ultimate_mpa=strength.value, gamma=UNDIVIDED,
+    )  # fmt: skip
+    inputs = (
+        Input("thinner sheet", thinner, "mm"), Input("thicker sheet", thicker, "mm"),
+        Input("diameter that bears", shaft(joint), "mm"), edge, strength,
+    )  # fmt: skip
+    return Capacity(load, inputs, expression, (formula_source, source))
+
+
+def _blind_head(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
+    """The blind head pulled through the sheet. No source gives its width: it is taken as little over the body."""
+    strength, source = ultimate(tables, mount.material)
+    share, share_source = rule_value(tables, "blind-head")
+    body, thick = Input("body of the rivet", shaft(joint), "mm"), Input("sheet", joint.sheet_mm, "mm")
+    expression, formula_source = formula(tables, "blind-head-pull")
+    load_n = sheet.pull_through_en_n(
+        sheet_mm=thick.value, head_mm=share * body.value, sheet_ultimate_mpa=strength.value, gamma=UNDIVIDED
+    )
+    inputs = (thick, body, Input("blind head over body", share, "-"), strength)
+    return Capacity(load_n, inputs, expression, (formula_source, source, share_source, *joint.from_))
+
+
+RIVET_BEARING = Mode(
+    "rivet-bearing", "Sheet bears on the rivet", families.SHEET, "shear", _rivet_bearing, SUBSTRATE_SHEAR
+)
+RIVET_SHEAR = Mode("rivet-shear", "Rivet in shear", families.RIVET, "shear", _rivet_shear, HOLDS_SHEAR)
+RIVET_TENSION = Mode("rivet-tension", "Rivet in tension", families.RIVET, "tension", _rivet_tension, HOLDS_TENSION)
+BLIND_HEAD = Mode(
+    "blind-head", "Blind head pulled through the sheet", families.SHEET, "tension", _blind_head, SUBSTRATE_TENSION
+)
+RIVETED = (RIVET_SHEAR, RIVET_TENSION, RIVET_BEARING, BLIND_HEAD)

@@ -1,0 +1,326 @@
+"""prove(joint, ...): the one place where a joint becomes a proposal or a refusal, the same for every method."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+from math import inf
+from typing import Protocol
+
+from fasten.catalog.parts import Lock
+from fasten.catalog.practice import MethodWords, RemovalCount
+from fasten.catalog.tables import Tables
+from fasten.geometry.patterns import spacing_mm
+from fasten.model import (
+    Check,
+    Cure,
+    Demand,
+    Figure,
+    Hole,
+    Input,
+    Joint,
+    JointKind,
+    MoreBehind,
+    MountPoint,
+    Proposal,
+    Receiver,
+    Refusal,
+    Removals,
+    Span,
+    Status,
+    Subject,
+    ThickerBoard,
+)
+from fasten.model import known as known_of
+from fasten.model.kinds import Body, Opening, Setting, Tightened
+from fasten.model.known import Absent, MostTorque, SpinOut
+from fasten.proof import ground as grounds
+from fasten.proof.checks import at_most, unknown, up, waits
+from fasten.proof.demands import positions_mm
+from fasten.proof.fit import stop as stop_fit
+from fasten.proof.modes import common as failure
+from fasten.proof.modes.mode import Mode
+from fasten.proof.strength import exemptions, strength_checks
+from fasten.proof.torque.tightening import (
+    LOCKER,
+    NO_LOCK,
+    Limit,
+    Limits,
+    Torqued,
+    Window,
+    bears_shear,
+    held_spin_out_nm,
+    rule,
+    spin_out_inputs,
+)
+
+# Where these fail, no strength can be reckoned.
+DECIDES_ALONE = {"edge-distance", "head-cover", "board-behind", "barrel", "edge-screw", "insert-wall"}
+
+
+class Proved(grounds.Grounding, Protocol):
+    """What a proof asks of the method whose joint it checks."""
+
+    EXEMPT: Mapping[Subject, str]
+
+    def modes(self, mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
+        """The failure modes that may apply."""
+
+    def fit(self, joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
+        """What the joint must fit beyond what every joint must."""
+
+    def limits(self, joint: Joint, mount: MountPoint, nut_factor: float, tables: Tables) -> tuple[Limit, ...]:
+        """What caps the torque beyond what caps every torque."""
+
+    def torque(
+        self, joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], limits: Limits, tables: Tables
+    ) -> Torqued:
+        """How it is tightened: a window, by feel, or not at all."""
+
+
+# What these ask for, where there is too little of it.
+CURES: Mapping[str, Callable[[float], Cure]] = {
+    "space-behind": MoreBehind, "board-behind": ThickerBoard, "barrel": ThickerBoard,
+}  # fmt: skip
+
+
+def prove(
+    joint: Joint, mount: MountPoint, method: Proved, demands: tuple[Demand, ...], tables: Tables
+) -> Proposal | Refusal:
+    """Check one joint in every way that applies; the first check that fails refuses it with its figures."""
+    no_ground = grounds.not_grounded(joint, mount, method, tables)
+    if no_ground is not None:
+        return no_ground
+    if joint.kind is JointKind.LOCATED and joint.screw is not None and joint.lock == NO_LOCK:
+        return Refusal(joint.method, "nothing here keeps a screw that claims no clamp from working loose", ())
+    fits = _fit_checks(joint, mount, method, tables)
+    unreckonable = [check for check in fits if check.status is Status.FAILS and check.id in DECIDES_ALONE]
+    if unreckonable:
+        return _refusal(joint, unreckonable)
+    tightened = method.torque(joint, mount, demands, method.limits, tables)
+    torque_window = tightened if isinstance(tightened, Window) else None
+    modes = method.modes(mount, tables)
+    checks = (
+        *fits,
+        *strength_checks(joint, mount, modes, method.EXEMPT, demands, tables),
+        *(_torque_checks(joint, torque_window) if torque_window else ()),
+    )
+    failed = [check for check in checks if check.status is Status.FAILS]
+    if failed:
+        return _refusal(joint, failed)
+    proven = all(check.status is Status.HOLDS for check in checks)
+    torque = torque_window.torque() if torque_window else None
+    exempt = exemptions(joint, modes, method.EXEMPT)
+    return Proposal(joint.method, joint, proven, checks, torque, removals(joint, mount, tables), exempt)
+
+
+def fits(joint: Joint, mount: MountPoint, method: Proved, tables: Tables) -> bool:
+    """Whether no check of fit fails; a quick look before a whole proof."""
+    return all(check.status is not Status.FAILS for check in _fit_checks(joint, mount, method, tables))
+
+
+def removals(joint: Joint, mount: MountPoint, tables: Tables) -> Removals:
+    """How often the item comes off in ten years against what the method bears, and what is renewed meanwhile."""
+    wanted = tables.need(RemovalCount, "removals", mount.removed.value)
+    words = tables.need(MethodWords, "methods", joint.method)
+    lock = tables.find(Lock, "locks", joint.lock)
+    renewed = [(words.replace, words.replace_every), *([(lock.lock, lock.renew_every)] if lock is not None else [])]
+    told = tuple(f"{what} at {_each(often)}" for what, often in renewed if often and wanted.count > often)
+    return Removals(wanted.count, words.rated, told)
+
+
+def _each(often: int) -> str:
+    return "each removal" if often == 1 else f"every {often} removals"
+
+
+def _refusal(joint: Joint, failed: list[Check]) -> Refusal:
+    """The worst failed check with its figures; what else fails is named beside it, loads before torque."""
+    ordered = sorted(failed, key=lambda check: (check.id == "torque-window", -(check.utilisation or inf), check.id))
+    worst = ordered[0]
+    assert worst.demand is not None
+    assert worst.allowable is not None
+    case = f" ({worst.load_case})" if worst.load_case else ""
+    thread = f"{joint.screw.thread}: " if joint.screw else ""
+    others = "; ".join(check.title[0].lower() + check.title[1:] for check in ordered[1:3])
+    because = f"{thread}{worst.title[0].lower()}{worst.title[1:]}{case}{'; also ' if others else ''}{others}"
+    figures = (Figure("asked", worst.demand, worst.unit), Figure("allowed", worst.allowable, worst.unit))
+    cure = CURES[worst.id](worst.demand) if worst.id in CURES else None
+    return Refusal(joint.method, because, figures, check=worst.id, fails=len(failed), cure=cure)
+
+
+# -- does it fit ------------------------------------------------------------------------------------------------------
+
+
+def _fit_checks(joint: Joint, mount: MountPoint, method: Proved, tables: Tables) -> tuple[Check, ...]:
+    """What every joint must fit, and what its method asks beside that."""
+    receiver = joint.receiver
+    found: list[Check | None] = [
+        _space_behind(joint, mount, tables),
+        *method.fit(joint, mount, tables),
+        *stop_fit.checks(joint, mount, tables),
+        *grounds.checks(mount, tables),
+        None if joint.screw is None and receiver is None else _head_cover(joint, mount, tables),
+        None if joint.hole is None else _hole_holds(joint.hole, joint.from_),
+        _removals_hold(joint, mount, tables),
+    ]
+    if mount.fixings > 1 and joint.patch is None:
+        found.append(_spacing(joint, mount, tables))
+    if receiver is not None and isinstance(receiver.grip, Span):
+        found.extend(_grip(joint, receiver.grip))
+    if receiver is not None:
+        found += [
+            _of_its_box(joint, receiver), _covered(joint, mount, receiver, tables),
+            _held_in_its_hole(joint, receiver, tables),
+        ]  # fmt: skip
+    return tuple(check for check in found if check is not None)
+
+
+def _space_behind(joint: Joint, mount: MountPoint, tables: Tables) -> Check | None:
+    """None for a hole that does not come through: nothing comes out behind."""
+    if joint.hole is None or joint.hole.depth_mm is not None:
+        return None
+    needed = max(joint.behind_set_mm, joint.behind_done_mm)
+    title, formula = "Space behind", "the larger of both needed <= space behind"
+    reach = rule(tables, "mandrel-reach" if joint.receiver is not None else "drill-stop-past-sheet")
+    rules = () if _snaps_in(joint) else (tables.source_id("rules", reach),)
+    sources = tuple(dict.fromkeys((*joint.from_, *rules)))
+    inputs: tuple[Input, ...] = (
+        Input("needed to set", joint.behind_set_mm, "mm"), Input("needed when done", joint.behind_done_mm, "mm"),
+    )  # fmt: skip
+    if mount.behind_mm is None:
+        needs = f"needs {up(needed)} behind"
+        return unknown("space-behind", title, needed, needs, inputs, formula, sources)
+    inputs = (*inputs, Input("space behind", mount.behind_mm, "mm"))
+    return at_most("space-behind", title, needed, mount.behind_mm, "mm", inputs, formula, sources)
+
+
+def _snaps_in(joint: Joint) -> bool:
+    """Whether a part is pressed in by hand, with nothing of a tool behind."""
+    return joint.receiver is not None and joint.receiver.kind.setting is Setting.BY_HAND
+
+
+def _head_cover(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
+    """A head or washer no wider than the item's hole falls through it, whatever the formulas of strength say."""
+    margin, bears = rule(tables, "head-cover"), failure.head_mm(joint)
+    inputs = (
+        Input("item hole", mount.item_hole_mm, "mm"), Input("margin", margin.value, "mm"),
+        Input("diameter on the item", bears, "mm"),
+    )  # fmt: skip
+    sources = (tables.source_id("rules", margin), *joint.from_)
+    wanted = mount.item_hole_mm + margin.value
+    return at_most("head-cover", "Head or washer covers the item's hole", wanted, bears, "mm", inputs,
+                   "hole + margin <= diameter on the item", sources)  # fmt: skip
+
+
+def _spacing(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
+    bearing, share = failure.spaced_mm(joint), rule(tables, "spacing")
+    actual = spacing_mm(positions_mm(mount.pattern, mount.fixings))
+    inputs = (Input("ratio", share.value, "-"), Input("diameter", bearing, "mm"), Input("spacing", actual, "mm"))
+    sources = (tables.source_id("rules", share), *joint.from_)
+    formula = "ratio x diameter <= spacing"
+    return at_most("spacing", "Spacing of the fixings", share.value * bearing, actual, "mm", inputs, formula, sources)
+
+
+def _hole_holds(hole: Hole, from_: tuple[str, ...]) -> Check:
+    """The bit against the tolerance on the side where it errs; outside it, the hole is reamed and tried."""
+    bit = hole.bit
+    over = bit.deviation_mm >= 0
+    allowed = hole.tolerance_mm.plus if over else hole.tolerance_mm.minus
+    inputs = (Input("hole", hole.diameter_mm, "mm"), Input("bit", bit.diameter_mm, "mm"),
+              Input("may be over" if over else "may be under", allowed, "mm"))  # fmt: skip
+    title = "Bit within the hole's tolerance"
+    formula = "bit - hole <= over" if over else "hole - bit <= under"
+    off = bit.deviation_mm if over else -bit.deviation_mm
+    if not bit.holds:
+        needs = "needs drilling under and reaming until the body just enters"
+        return replace(unknown("hole", title, off, needs, inputs, formula, from_), allowable=allowed)
+    return at_most("hole", title, off, allowed, "mm", inputs, formula, from_)
+
+
+def _removals_hold(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
+    words = tables.need(MethodWords, "methods", joint.method)
+    count = removals(joint, mount, tables)
+    inputs = (Input("removals in ten years", count.wanted, "-"), Input("rated", count.rated, "-"))
+    wanted = tables.need(RemovalCount, "removals", mount.removed.value)
+    sources = (tables.source_id("methods", words), tables.source_id("removals", wanted))
+    return at_most(
+        "removals", "Removals in ten years", count.wanted, count.rated, "-", inputs, "wanted <= rated", sources
+    )
+
+
+def _grip(joint: Joint, span: Span) -> tuple[Check, ...]:
+    """The gripped thickness inside the range of the receiver, at both ends of what the sheet may measure."""
+    thinnest = joint.grip_mm - (joint.sheet_max_mm - joint.sheet_mm)
+    least, most = Input("least grip", span.min, "mm"), Input("greatest grip", span.max, "mm")
+    thin, thick = Input("gripped at least", thinnest, "mm"), Input("gripped at most", joint.grip_mm, "mm")
+    return (
+        at_most("grip-min", "Grip not below its range", span.min, thinnest, "mm", (least, thin),
+                "least grip <= gripped", joint.from_),
+        at_most("grip-max", "Grip not above its range", joint.grip_mm, span.max, "mm", (thick, most),
+                "gripped <= greatest grip", joint.from_),
+    )  # fmt: skip
+
+
+def _covered(joint: Joint, mount: MountPoint, receiver: Receiver, tables: Tables) -> Check | None:
+    """An opening wider than flange or insert lets the screw pull it out; a rigid washer or a stop narrows it."""
+    opening = receiver.kind.opening
+    if opening is Opening.NONE:
+        return None
+    what, known = ("flange", receiver.flange) if opening is Opening.FLANGE else ("insert", receiver.body)
+    title, formula = f"{what.capitalize()} wider than the opening over it", f"opening + margin <= {what}"
+    if isinstance(known, Absent):
+        return waits("jacking-out", title, "mm", None, f"needs the width of its {what}", (), formula, joint.from_)
+    wide = known.outside_mm if isinstance(known, known_of.Body) else known.across_mm
+    margin, over = rule(tables, "jacking-out-margin"), stop_fit.opening_over_mm(joint, mount)
+    inputs = (
+        Input(f"opening over the {what}", over, "mm"),
+        Input(what, wide, "mm"),
+        Input("margin", margin.value, "mm"),
+    )
+    return at_most("jacking-out", title, over + margin.value, wide, "mm", inputs, formula,
+                   (tables.source_id("rules", margin), *joint.from_))  # fmt: skip
+
+
+def _of_its_box(joint: Joint, receiver: Receiver) -> Check | None:
+    """What no table at hand gives of this part: its torque stays open until its box is read."""
+    if receiver.kind.tightened is not Tightened.BOX or isinstance(receiver.box_torque, MostTorque):
+        return None
+    return waits("rated-torque", "Torque it takes", "N·m", None, "needs the torque its box gives", (),
+                 "value of its box", joint.from_)  # fmt: skip
+
+
+def _held_in_its_hole(joint: Joint, receiver: Receiver, tables: Tables) -> Check | None:
+    """A body that can turn: by which torque must be known, and a locker must break before it."""
+    if receiver.kind.body is Body.HELD:
+        return None
+    if not isinstance(receiver.spin_out, SpinOut):
+        return waits("spin-out", "Torque that turns the body", "N·m", None, "needs the torque that turns it", (),
+                     "value of its table", joint.from_)  # fmt: skip
+    return _lock_below_spin_out(joint, receiver.spin_out, tables) if joint.lock == LOCKER else None
+
+
+def _lock_below_spin_out(joint: Joint, tested: SpinOut, tables: Tables) -> Check:
+    assert joint.screw is not None
+    known = rule(tables, "locker-breakaway-m10")
+    share = rule(tables, "spin-out-share")
+    breakaway = known.value * (joint.screw.diameter_mm / 10) ** 3
+    held = held_spin_out_nm(tested, joint)
+    inputs = (
+        Input("breakaway at M10", known.value, "N·m"), Input("screw diameter", joint.screw.diameter_mm, "mm"),
+        *spin_out_inputs(tested, joint), Input("share", share.value, "-"),
+    )  # fmt: skip
+    sources = (tables.source_id("rules", known), tables.source_id("rules", share), *joint.from_)
+    formula = "breakaway(M10) x (d/10)^3 <= share x spin-out x min(sheet / tested, 1)"
+    return at_most("lock-breakaway", "Locker breaks before the body turns", breakaway, share.value * held, "N·m",
+                   inputs, formula, sources)  # fmt: skip
+
+
+# -- how tight --------------------------------------------------------------------------------------------------------
+
+
+def _torque_checks(joint: Joint, found: Window) -> tuple[Check, ...]:
+    inputs = tuple(dict.fromkeys((*found.inputs, *found.upper.inputs)))
+    forces = "separation x T" if bears_shear(joint) else "(separation x T + slip x V / friction)"
+    asked = found.asked or f"K d {forces} / ((1 - scatter) kept)"
+    sources = tuple(dict.fromkeys((*found.from_, *found.upper.from_)))
+    check = at_most("torque-window", f"Torque window, limited by {found.upper.name}", found.lower_nm,
+                    found.upper.torque_nm, "N·m", inputs, f"{asked} <= {found.upper.formula}", sources)  # fmt: skip
+    return (check,)

@@ -1,0 +1,169 @@
+"""Does it hold: every way to fail against every kind of load, shear and pull together.
+
+Nothing is left out in silence: a mode without a figure, a family without a factor and a part of the joint that no mode
+examines each give a line that is not checked, unless a table or the method says why it need not be.
+"""
+
+from collections.abc import Mapping
+from math import hypot
+
+from fasten.catalog.practice import Factor, LoadCase
+from fasten.catalog.rows import Formula
+from fasten.catalog.tables import Tables
+from fasten.model import Check, Demand, Exemption, Input, Joint, MountPoint, Subject
+from fasten.proof.checks import at_most, waits
+from fasten.proof.demands import DEFAULT_CASE
+from fasten.proof.modes.families import LAWS, Family, Law
+from fasten.proof.modes.mode import Capacity, Mode, Needed
+
+KINDS = ("service", "hard_stop", "sustained")
+DIRECTIONS = ("shear", "tension")
+Found = tuple[Mode, Capacity | Needed]
+Side = list[tuple[Mode, Capacity | Needed, Factor]]
+
+
+def strength_checks(
+    joint: Joint, mount: MountPoint, modes: tuple[Mode, ...], exempt: Mapping[Subject, str],
+    demands: tuple[Demand, ...], tables: Tables,
+) -> list[Check]:  # fmt: skip
+    """Each mode under the worst load of each kind, shear and pull together, and all that is left open."""
+    found = [(mode, mode.find(joint, mount, tables)) for mode in modes if mode.applies(joint)]
+    checks = [_needed(mode, waiting, demands, tables) for mode, waiting in found if isinstance(waiting, Needed)]
+    for kind in KINDS:
+        loads = [demand for demand in demands if demand.kind == kind]
+        if loads:
+            checks.extend(_of_kind(found, kind, loads, tables))
+            checks.extend(_interactions(found, kind, loads, tables))
+    return [*checks, *_not_examined(joint, modes, exempt), *_left_out(demands, tables)]
+
+
+def exemptions(joint: Joint, modes: tuple[Mode, ...], exempt: Mapping[Subject, str]) -> tuple[Exemption, ...]:
+    """Why parts of this joint that no mode examines need no check."""
+    return tuple(Exemption(subject.value, exempt[subject]) for subject in _open(joint, modes) if subject in exempt)
+
+
+def _open(joint: Joint, modes: tuple[Mode, ...]) -> list[Subject]:
+    examined = {subject for mode in modes if mode.applies(joint) for subject in mode.subjects}
+    return [subject for subject in Subject if subject not in examined]
+
+
+def _not_examined(joint: Joint, modes: tuple[Mode, ...], exempt: Mapping[Subject, str]) -> list[Check]:
+    return [
+        waits(f"not-examined.{subject.name.lower().replace('_', '-')}", f"Not examined: {subject.value}", "N", None,
+              "needs a way to check it", (), "-", joint.from_)
+        for subject in _open(joint, modes) if subject not in exempt
+    ]  # fmt: skip
+
+
+def _left_out(demands: tuple[Demand, ...], tables: Tables) -> list[Check]:
+    """A hard stop that the chosen case does not bring: open, for nothing is proven that only stands the road."""
+    if any(demand.kind == "hard_stop" for demand in demands):
+        return []
+    rows = [row for row in tables.rows(LoadCase, "load-cases") if row.case == DEFAULT_CASE]
+    worst = max(rows, key=lambda row: hypot(row.x_g, row.y_g, row.z_g))
+    asked = hypot(worst.x_g, worst.y_g, worst.z_g)
+    inputs = (Input("x", worst.x_g, "g"), Input("y", worst.y_g, "g"), Input("z", worst.z_g, "g"))
+    source = tables.source_id("load-cases", worst)
+    return [waits("hard-stop", "Hard stop", "g", asked, "needs the load case hard-stop", inputs,
+                  "sqrt(x^2 + y^2 + z^2)", (source,))]  # fmt: skip
+
+
+def _factor(kind: str, family: Family, tables: Tables) -> Factor | None:
+    return tables.find(Factor, "factors", kind, family.name)
+
+
+def _of_kind(found: list[Found], kind: str, loads: list[Demand], tables: Tables) -> list[Check]:
+    """A line for each mode whose family counts in this kind; one that waits where no table says whether it does."""
+    checks = []
+    for mode, capacity in found:
+        row = _factor(kind, mode.family, tables)
+        if row is None:
+            needs = f"needs a factor on {mode.family.name} for the kind {kind}"
+            checks.append(waits(f"{mode.id}.{kind}", mode.title, "N", None, needs, (), "-", ()))
+        elif row.factor is not None and isinstance(capacity, Capacity):
+            checks.append(_strength(mode, capacity, row, row.factor, loads, tables))
+    return checks
+
+
+def _strength(mode: Mode, capacity: Capacity, row: Factor, factor: float, loads: list[Demand], tables: Tables) -> Check:
+    worst = _worst(mode, loads)
+    inputs = (*worst.inputs, *capacity.inputs, Input("factor", factor, "-"))
+    sources = tuple(dict.fromkeys((worst.from_, *capacity.from_, tables.source_id("factors", row))))
+    return at_most(f"{mode.id}.{row.kind}", mode.title, _load_n(worst, mode), capacity.load_n / factor, "N",
+                   inputs, capacity.formula, sources, factor=factor, load_case=_case(worst))  # fmt: skip
+
+
+def _needed(mode: Mode, needed: Needed, demands: tuple[Demand, ...], tables: Tables) -> Check:
+    """What a mode waits for, and the least that it must come to: the load that asks most, times its factor."""
+    counted = [
+        (demand, row.factor, row) for demand in demands
+        if (row := _factor(demand.kind, mode.family, tables)) is not None and row.factor is not None
+    ]  # fmt: skip
+    if not counted:
+        return waits(mode.id, mode.title, "N", None, f"needs {needed.what}", (), needed.formula, needed.from_)
+    demand, factor, row = max(counted, key=lambda one: (_load_n(one[0], mode) * one[1], one[0].load))
+    inputs = (*demand.inputs, Input("factor", factor, "-"))
+    sources = tuple(dict.fromkeys((demand.from_, *needed.from_, tables.source_id("factors", row))))
+    return waits(mode.id, mode.title, "N", _load_n(demand, mode) * factor, f"needs {needed.what}", inputs,
+                 needed.formula, sources, load_case=_case(demand))  # fmt: skip
+
+
+def _worst(mode: Mode, loads: list[Demand]) -> Demand:
+    return max(loads, key=lambda demand: (_load_n(demand, mode), demand.load, demand.panel.value))
+
+
+def _load_n(demand: Demand, mode: Mode) -> float:
+    return demand.shear_n if mode.load == "shear" else demand.tension_n
+
+
+def _case(demand: Demand) -> str:
+    return f"{demand.case}: {demand.load}, on {demand.panel.value}"
+
+
+def _interactions(found: list[Found], kind: str, loads: list[Demand], tables: Tables) -> list[Check]:
+    """Shear and pull together, by the law of the families, where modes of both directions count in this kind.
+
+    Where one of them waits for its figure, its own line is open, and both together are once it is known.
+    """
+    counted = [
+        (mode, capacity, row) for mode, capacity in found
+        if not mode.apart and (row := _factor(kind, mode.family, tables)) is not None and row.factor is not None
+    ]  # fmt: skip
+    checks = []
+    for law in LAWS:
+        sides = [[one for one in counted if one[0].family.law is law and one[0].load == load] for load in DIRECTIONS]
+        waiting = any(isinstance(capacity, Needed) for side in sides for _, capacity, _ in side)
+        if all(sides) and not waiting:
+            checks.append(_together(law, kind, sides[0], sides[1], loads, tables))
+    return checks
+
+
+def _together(law: Law, kind: str, shear: Side, tension: Side, loads: list[Demand], tables: Tables) -> Check:
+    row = tables.find(Formula, "strength-formulas", law.id)
+    assert row is not None, f"no formula for {law.id}"
+    source = tables.source_id("strength-formulas", row)
+    (shear_n, by_shear), (tension_n, by_tension) = _least(shear, tables), _least(tension, tables)
+
+    def used(demand: Demand) -> float:
+        return law.used(
+            shear_n=demand.shear_n, shear_capacity_n=shear_n, tension_n=demand.tension_n, tension_capacity_n=tension_n
+        )
+
+    worst = max(loads, key=lambda demand: (used(demand), demand.load, demand.panel.value))
+    inputs = (
+        Input("shear", worst.shear_n, "N"), Input("tension", worst.tension_n, "N"),
+        Input("shear allowed", shear_n, "N"), Input("tension allowed", tension_n, "N"),
+    )  # fmt: skip
+    sources = tuple(dict.fromkeys((worst.from_, *by_shear, *by_tension, source)))
+    return at_most(f"{law.id}.{kind}", law.title, used(worst), 1.0, "-", inputs, row.expression, sources,
+                   load_case=_case(worst))  # fmt: skip
+
+
+def _least(side: Side, tables: Tables) -> tuple[float, tuple[str, ...]]:
+    """The least that one direction may carry, and the sources it comes from."""
+    held = [
+        (found.load_n / row.factor, found, row) for _, found, row in side
+        if isinstance(found, Capacity) and row.factor is not None
+    ]  # fmt: skip
+    load_n, capacity, row = min(held, key=lambda one: one[0])
+    return load_n, (*capacity.from_, tables.source_id("factors", row))

@@ -1,0 +1,1 @@
+"""The torque window of a joint and what limits it."""

@@ -1,0 +1,73 @@
+"""How tight a screw goes that forms its own thread in board: it is seated, and claims no clamp.
+
+Its shear goes in bearing. Where nobody has measured what strips it, there is no torque: it is driven by feel.
+"""
+
+from dataclasses import replace
+
+from fasten.catalog.materials import Finish
+from fasten.catalog.practice import Rule, Tightening
+from fasten.catalog.tables import Tables
+from fasten.mechanics.torque import torque_floor_nm
+from fasten.model import Demand, Input, Joint, MountPoint, Span
+from fasten.proof.modes import board as board_modes
+from fasten.proof.torque.tightening import (
+    WAY,
+    ByFeel,
+    Limit,
+    Limits,
+    Window,
+    item_limit,
+    rule,
+    screw_limit,
+    share_of_load,
+    share_of_torque,
+)
+
+
+def torque(
+    joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], limits: Limits, tables: Tables
+) -> Window | ByFeel:
+    """`torque` of a screw that forms its thread in board."""
+    return window(joint, mount, tables) or ByFeel("nobody has measured what strips it in this board")
+
+
+def window(joint: Joint, mount: MountPoint, tables: Tables) -> Window | None:
+    """From 1.2 times what seats the screw to half of what strips it; None where no figure is known for the board.
+
+    What strips it was measured with long screws: a short one is held to half of its own withdrawal past the seat.
+    """
+    assert joint.screw is not None
+    strip = tables.find(Rule, "rules", f"{mount.material}-strip-{mount.into.value}")
+    seat = tables.find(Rule, "rules", f"{mount.material}-seat-{mount.into.value}")
+    if strip is None or seat is None:
+        return None
+    finish = tables.find(Finish, "finishes", joint.screw.finish)
+    way = tables.find(Tightening, "tightening", WAY)
+    assert finish is not None
+    assert way is not None
+    stripping = share_of_torque("strip torque of the board", strip.value, "plastic-strip-share", tables,
+                                (tables.source_id("rules", strip),))  # fmt: skip
+    held = board_modes.SCREW_WITHDRAWAL.capacity(joint, mount, tables)
+    thread = share_of_load("thread in the board", joint, held, "plastic-strip-share", finish.nut_factor, tables)
+    pressing = item_limit(joint, mount, finish.nut_factor, way.scatter, tables)
+    limits = (
+        stripping, screw_limit(joint, mount, finish.nut_factor, tables),
+        *(_past_seat(limit, seat) for limit in (thread, *pressing)),
+    )  # fmt: skip
+    ratio = rule(tables, "driving-ratio")
+    return Window(
+        lower_nm=torque_floor_nm(driving_nm=seat.value, margin=ratio.value),
+        upper=min(limits, key=lambda limit: (limit.torque_nm, limit.name)), preload_needed_n=0.0,
+        inputs=(Input("torque that seats it", seat.value, "N·m"), Input("driving ratio", ratio.value, "-")),
+        nut_factor=Span(finish.nut_factor_min, finish.nut_factor_max),
+        from_=(tables.source_id("rules", seat), tables.source_id("rules", ratio)),
+        asked="driving ratio x torque that seats it",
+    )  # fmt: skip
+
+
+def _past_seat(limit: Limit, seat: Rule) -> Limit:
+    """What drives the thread does not clamp: only the torque past it presses on the item."""
+    inputs = (*limit.inputs, Input("torque that seats it", seat.value, "N·m"))
+    formula = f"torque that seats it + {limit.formula}"
+    return replace(limit, torque_nm=limit.torque_nm + seat.value, inputs=inputs, formula=formula)

@@ -1,0 +1,163 @@
+"""From what was said to a whole mount point: the one place where gaps are filled, and each filling is noted.
+
+Origins are noted by field of the mount point. A field that stays None because nobody said it and nothing may be assumed
+(behind_mm, edge_mm, outline, boss, between, body_mm, hole_there_mm, thread_there, case, place, the pattern of a single
+fixing, carries, run_mm, and what is of a ground lug) has no origin.
+"""
+
+from dataclasses import dataclass, field, fields
+from typing import Any, TypeVar
+
+from fasten.catalog.materials import Item, Material, Place
+from fasten.catalog.practice import Rule
+from fasten.catalog.tables import Tables
+from fasten.errors import FastenError
+from fasten.model import Into, MountPoint, Origin, Panel, Pattern, Question, Reach, Visible, Where
+from fasten.question.presets import LUG, carried, stud_of, suited, together
+from fasten.question.read import check_count, check_thickness, find_item, missing, read_pattern
+from fasten.text.shown import shown
+
+Value = TypeVar("Value")
+
+ASSUMED_GRADE = "8.8"
+# What may be left unsaid and is never filled in.
+AS_SAID = (
+    "between", "behind_mm", "edge_mm", "outline", "boss", "body_mm", "hole_there_mm", "thread_there", "case", "run_mm",
+    "cable_mm2", "current_a",
+)  # fmt: skip
+
+
+def resolve(question: Question, tables: Tables) -> MountPoint:
+    """Fill every gap that may honestly be filled, from the item's preset or by assumption, and note where each is from.
+
+    Raises: FastenError if removals, thickness or the places of the fixings are not said and do not follow.
+    """
+    item = suited(question, find_item(question.item, tables), tables)
+    place = _row(tables.find(Place, "places", question.place), question.place, "onto") if question.place else None
+    notes = _Notes({}, question)
+    notes.given("item", item.item)
+    _substrate(notes, place, tables)
+    _presets(notes, item)
+    _assumptions(notes, item, place, tables)
+    _carries(notes, tables)
+    _ground(notes, item, tables)
+    for name in AS_SAID:
+        notes.given(name, getattr(question, name))
+    names = [entry.name for entry in fields(MountPoint) if entry.name in notes.origins]
+    origins = tuple((name, notes.origins[name]) for name in names)
+    return MountPoint(**notes.values, origins=origins)
+
+
+@dataclass(frozen=True)
+class _Notes:
+    """Values of the mount point as they are settled, and where each is from."""
+
+    values: dict[str, Any]
+    question: Question
+    origins: dict[str, Origin] = field(default_factory=dict)
+
+    def note(self, name: str, value: object, origin: Origin) -> None:
+        self.values[name] = value
+        if value is not None:
+            self.origins[name] = origin
+
+    def given(self, name: str, value: object) -> None:
+        self.note(name, value, Origin.GIVEN)
+
+    def filled(self, name: str, other: object, origin: Origin) -> None:
+        """What the question says, or else `other`."""
+        said = getattr(self.question, name)
+        self.note(name, other if said is None else said, origin if said is None else Origin.GIVEN)
+
+
+def _substrate(notes: _Notes, place: Place | None, tables: Tables) -> None:
+    question = notes.question
+    material = _row(tables.find(Material, "materials", question.material), question.material, "onto")
+    check_thickness(material, question.thickness_mm, place.place if place else None)
+    notes.given("material", material.material)
+    notes.given("place", question.place)
+    # check_thickness has seen to it that one of the two is there.
+    least, most = (place.min_mm, place.max_mm) if place else (None, None)
+    origin = Origin.ASSUMED if question.thickness_mm is None else Origin.GIVEN
+    notes.note("thickness_min_mm", least if question.thickness_mm is None else question.thickness_mm, origin)
+    notes.note("thickness_max_mm", most if question.thickness_mm is None else question.thickness_mm, origin)
+
+
+def _presets(notes: _Notes, item: Item) -> None:
+    notes.filled("mass_kg", item.mass_kg, Origin.PRESET)
+    notes.filled("fixings", item.fixings, Origin.PRESET)
+    notes.filled("item_thickness_mm", item.thickness_mm, Origin.PRESET)
+    notes.filled("item_hole_mm", item.hole_mm, Origin.PRESET)
+    notes.filled("item_material", item.material, Origin.PRESET)
+    notes.filled("pattern", _preset_pattern(notes.question, item), Origin.PRESET)
+    if notes.values["pattern"] is not None:
+        check_count(notes.values["pattern"], notes.values["fixings"])
+
+
+def _preset_pattern(question: Question, item: Item) -> Pattern | None:
+    count = item.fixings if question.fixings is None else question.fixings
+    if question.pattern is not None or count == 1:
+        return None
+    if count != item.fixings:
+        what = f"the usual pattern is for {item.fixings} fixings, not {count}"
+        raise FastenError(what, where="pattern", fix=f"say where they sit, such as {_example(count)}")
+    return read_pattern(item.pattern)
+
+
+def _example(count: int) -> str:
+    return "row 100 mm" if count == 2 else "circle 165 mm" if count % 2 else "rectangle 240x180"
+
+
+def _assumptions(notes: _Notes, item: Item, place: Place | None, tables: Tables) -> None:
+    if notes.question.removed is None:
+        raise missing("removed")
+    notes.given("removed", notes.question.removed)
+    least_cg_mm = _row(tables.find(Rule, "rules", "min-cg"), "min-cg", "rules").value
+    notes.filled("cg_mm", max(item.height_mm / 2, least_cg_mm), Origin.ASSUMED)
+    notes.filled("panel", Panel(place.panel) if place else Panel.UNKNOWN, Origin.ASSUMED)
+    _into(notes, tables)
+    notes.filled("reach", Reach.ONE_SIDE, Origin.ASSUMED)
+    damp = notes.values["panel"] is Panel.DOOR
+    notes.filled("where", Where.DOOR if damp else Where.CABIN, Origin.ASSUMED)
+    notes.filled("visible", Visible.NO, Origin.ASSUMED)
+    notes.filled("grade", ASSUMED_GRADE, Origin.ASSUMED)
+
+
+def _carries(notes: _Notes, tables: Tables) -> None:
+    """The item by itself, and then with what it carries; what is only partly given is noted as the least sure of it."""
+    for name in ("mass_kg", "cg_mm"):
+        notes.note(f"item_{name}", notes.values[name], notes.origins[name])
+    said = notes.question.carries
+    if not said:
+        notes.note("carries", None, Origin.GIVEN)
+        return
+    found = carried(notes.question, notes.values["item_thickness_mm"], tables)
+    mass_known, height_known = (
+        all(getattr(thing, name) is not None for thing in said) for name in ("mass_kg", "cg_mm")
+    )
+    notes.note("carries", found, Origin.GIVEN if mass_known else Origin.PRESET)
+    masses = [notes.values["mass_kg"], *(thing.mass_kg or 0.0 for thing in found)]
+    mass_kg, cg_mm = together(masses, [notes.values["cg_mm"], *(thing.cg_mm or 0.0 for thing in found)])
+    notes.note("mass_kg", mass_kg, notes.origins["mass_kg"] if mass_known else Origin.PRESET)
+    notes.note("cg_mm", cg_mm, notes.origins["cg_mm"] if height_known else Origin.ASSUMED)
+
+
+def _ground(notes: _Notes, item: Item, tables: Tables) -> None:
+    """The stud of a ground lug and how many rings share it."""
+    question, is_lug = notes.question, item.item == LUG
+    notes.filled("ring", stud_of(question, item, tables) if is_lug else None, Origin.PRESET)
+    notes.filled("rings", 1 if is_lug else None, Origin.ASSUMED)
+
+
+def _into(notes: _Notes, tables: Tables) -> None:
+    notes.filled("into", Into.FACE, Origin.ASSUMED)
+    material = _row(tables.find(Material, "materials", notes.question.material), notes.question.material, "onto")
+    if notes.values["into"] is Into.EDGE and material.family not in {"board", "wood"}:
+        what = f"nothing goes into the edge of {material.title}"
+        raise FastenError(what, where="into", fix="leave it out, or say a board or wood it goes into")
+
+
+def _row(row: Value | None, name: str, where: str) -> Value:
+    if row is None:
+        raise FastenError(f"{shown(name)} is not in the tables", where=where, fix="ask with a name that is")
+    return row

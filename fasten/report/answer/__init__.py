@@ -1,0 +1,1 @@
+"""An answer as text, as JSON and compared with others."""

@@ -1,0 +1,220 @@
+"""Advice as text for a narrow terminal: what to do, the drawing, the proof, the work, and what does not fit."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import fields
+
+from fasten.model import (
+    Advice,
+    Answer,
+    Between,
+    Boss,
+    GroundJoint,
+    MountPoint,
+    Origin,
+    Pattern,
+    Refusal,
+    Status,
+    ThreadThere,
+)
+from fasten.report.answer.headline import MOST_LINES, headline, is_whole, parts
+from fasten.report.answer.proof import exempt, percent, proof
+from fasten.report.section.lines import section
+from fasten.report.wrap import wrapped
+from fasten.text.figures import counted, figure, with_unit, words
+from fasten.text.names import capital
+from fasten.text.rounding import rounded_down, rounded_up, torque_digits
+from fasten.text.units import number
+
+WIDTH = 44
+_UNITS = {"_mm": "mm", "_kg": "kg", "_mm2": "mm²", "_a": "A"}
+_ORIGINS = {Origin.GIVEN: "Given", Origin.PRESET: "Preset", Origin.ASSUMED: "Assumed"}
+_ASKED_FOR = ("behind_mm", "edge_mm")
+_LONGER = {
+    "cg": "centre of gravity", "item_cg": "centre of gravity of the item alone", "item_mass": "mass of the item alone",
+    "current": "full current", "ring": "ring for", "thickness_min": "thickness from", "thickness_max": "to",
+}  # fmt: skip
+_OWN = ("item_mass_kg", "item_cg_mm")  # the item without what it carries
+
+
+def advice_text(advice: Advice, width: int = WIDTH, most: int = MOST_LINES) -> str:
+    """The advice in lines of at most `width` columns, `most` of them for its head, ended by a line feed.
+
+    Raises: ValueError for a width too small to draw the section in.
+    """
+    lines = list(_best(advice, advice.answers[0], width, most)) if advice.answers else ["Nothing fits"]
+    if advice.answers:
+        lines += _titled("Other answers", _others(advice.answers[1:], width))
+        lines += _titled("Does not fit", _refused(advice.refusals, width))
+        lines += _titled("Understood as", _understood(advice.mount, width))
+    else:
+        lines += [*_refused(advice.refusals, width), *_titled("Understood as", _understood(advice.mount, width))]
+    return "\n".join(lines) + "\n"
+
+
+def _best(advice: Advice, answer: Answer, width: int, most: int) -> Iterator[str]:
+    yield from headline(answer, width, most)
+    yield from ("", *section(answer.proposal.joint, advice.mount.behind_mm, width))
+    if not is_whole(answer, width, most):
+        listed = (f"{label}: {text}" for label, text in parts(answer))
+        yield from _titled("Parts in full", _listed((answer.title, *listed), width))
+    yield from _titled("Proof", _proof(advice, answer, width))
+    yield from _titled("Tightening", _tightening(answer, width))
+    yield from _titled("Ground", _ground(advice.ground, width))
+    yield from _titled("Steps", _numbered(tuple(step.text for step in answer.steps), width))
+    yield from _titled("Tools", _listed((need.text for need in answer.tools), width))
+    yield from _titled("Consumables", _listed((need.text for need in answer.consumables), width))
+    yield from _titled("Removals", _removals(answer, width))
+    yield from _titled("Ranked by", _ranked(answer, width))
+    yield from _titled("Cautions", _listed((caution.text for caution in answer.cautions), width))
+
+
+def _proof(advice: Advice, answer: Answer, width: int) -> Iterator[str]:
+    yield from proof(answer.proposal.checks, advice.sources, width)
+    yield from exempt(answer.proposal.exempt, width)
+
+
+def _ranked(answer: Answer, width: int) -> Iterator[str]:
+    """What made the answer's place, each contribution in points."""
+    made = ", ".join(f"{words(part.name)} {number(part.points, 1)}" for part in answer.score.parts)
+    yield from wrapped(f"{counted(round(answer.score.total, 1), 'point')}, fewer is better: {made}", width)
+
+
+def _titled(title: str, lines: Iterable[str]) -> list[str]:
+    """A blank line, the title and the lines; nothing where there are none."""
+    found = list(lines)
+    return ["", title.upper(), *found] if found else []
+
+
+def _listed(texts: Iterable[str], width: int) -> Iterator[str]:
+    for text in texts:
+        yield from wrapped(capital(text), width, first="- ", rest="  ")
+
+
+def _numbered(texts: tuple[str, ...], width: int) -> Iterator[str]:
+    indent = len(str(len(texts))) + 2
+    for count, text in enumerate(texts, start=1):
+        yield from wrapped(text, width, first=f"{f'{count}.':{indent}}", rest=" " * indent)
+
+
+def _tightening(answer: Answer, width: int) -> Iterator[str]:
+    torque = answer.proposal.torque
+    if torque is None:
+        return
+    digits = torque_digits(torque)
+    nut_factor = f"{number(torque.nut_factor.min, 3)} to {number(torque.nut_factor.max, 3)}"
+    yield from _listed(
+        (
+            f"target {rounded_down(torque.target_nm, digits)} N·m, at least {rounded_up(torque.min_nm, digits)}, "
+            f"at most {rounded_down(torque.max_nm, digits)} N·m, limited by {words(torque.limited_by)}",
+            f"nut factor {nut_factor}",
+            *((f"with {words(torque.tool)}",) if torque.tool else ()),
+            f"the joint is {answer.proposal.joint.kind.value}",
+        ),
+        width,
+    )
+
+
+def _ground(ground: GroundJoint | None, width: int) -> Iterator[str]:
+    """What a ground joint must measure: it stays open until somebody has measured it."""
+    if ground is None:
+        return
+    rings = "one ring" if ground.rings == 1 else f"{ground.rings} rings"
+    cable = "" if ground.cable_mm2 is None else f", cable of {figure(ground.cable_mm2)} mm²"
+    drop = f"{figure(ground.drop_mv)} mV at full current, by common practice"
+    if ground.max_resistance_mohm is None or ground.current_a is None:
+        needs = f"needs its full current to be said, and then to be measured: at most {drop}"
+    else:
+        most = rounded_down(ground.max_resistance_mohm, 3)
+        needs = f"needs a measured {most} mΩ or less at {figure(ground.current_a)} A: {drop}"
+    yield from _listed((f"{rings} on an {ground.stud} stud{cable}", needs), width)
+
+
+def _removals(answer: Answer, width: int) -> Iterator[str]:
+    counts = answer.proposal.removals
+    counted = f"{number(counts.wanted, 0)} in ten years wanted, {number(counts.rated, 0)} rated"
+    yield from _listed((counted, *(f"renew {words(part)}" for part in counts.replace)), width)
+
+
+def _others(answers: tuple[Answer, ...], width: int) -> Iterator[str]:
+    """Rank, title, and the share its worst check uses or that it is not proven."""
+    for answer in answers:
+        state = f"{_worst(answer)} used" if answer.proposal.proven else "not proven"
+        yield from wrapped(f"{capital(answer.title)}, {state}", width, first=f"{answer.rank}. ", rest="   ")
+
+
+def _worst(answer: Answer) -> str:
+    used = [c.utilisation for c in answer.proposal.checks if c.utilisation is not None and c.status is Status.HOLDS]
+    return percent(max(used, default=0.0))
+
+
+def _refused(refusals: tuple[Refusal, ...], width: int) -> Iterator[str]:
+    """A refusal each; methods that are refused for one and the same reason share a line."""
+    reasons: dict[str, list[Refusal]] = {}
+    for refusal in refusals:
+        reasons.setdefault(_reason(refusal), []).append(refusal)
+    for reason, shared in reasons.items():
+        named = ", ".join(refusal.title or words(refusal.method) for refusal in shared)
+        yield from wrapped(f"{capital(named)}: {reason}", width, first="- ", rest="  ")
+        for change in dict.fromkeys(refusal.change for refusal in shared if refusal.change):
+            yield from wrapped(f"would fit with: {change}", width, first="  > ", rest="    ")
+
+
+def _reason(refusal: Refusal) -> str:
+    figures = ", ".join(f"{entry.name} {with_unit(entry.value, entry.unit)}" for entry in refusal.figures)
+    return f"{refusal.because} ({figures})" if figures else refusal.because
+
+
+def _understood(mount: MountPoint, width: int) -> Iterator[str]:
+    """What was given, preset and assumed, a paragraph each, and what nobody said but a check would need."""
+    origins = dict(mount.origins)
+    for origin, title in _ORIGINS.items():
+        said = [text for name, text in _fields(mount) if origins.get(name, Origin.GIVEN) is origin]
+        if said:
+            yield from wrapped(f"{title}: {', '.join(said)}", width, rest="  ")
+    missing = [_label(name) for name in _ASKED_FOR if getattr(mount, name) is None]
+    if missing:
+        yield from wrapped(f"Not said: {', '.join(missing)}", width, rest="  ")
+
+
+def _fields(mount: MountPoint) -> Iterator[tuple[str, str]]:
+    """Each field that is known, by name and as text; one thickness where least and most are the same."""
+    for field in fields(mount):
+        value = getattr(mount, field.name)
+        same = mount.thickness_min_mm == mount.thickness_max_mm
+        if value is None or field.name == "origins" or (field.name == "thickness_max_mm" and same):
+            continue
+        if field.name in _OWN and not mount.carries:
+            continue
+        label = "thickness" if field.name == "thickness_min_mm" and same else _label(field.name)
+        yield field.name, f"{label} {_value(field.name, value)}"
+
+
+def _label(name: str) -> str:
+    shown = next((name.removesuffix(suffix) for suffix in _UNITS if name.endswith(suffix)), name)
+    return words(_LONGER.get(shown, shown))
+
+
+def _value(name: str, value: object) -> str:
+    made = _made_of(value)
+    if made is not None:
+        return made
+    if isinstance(value, float | int):
+        return with_unit(value, next((unit for suffix, unit in _UNITS.items() if name.endswith(suffix)), ""))
+    return words(str(getattr(value, "value", value)))
+
+
+def _made_of(value: object) -> str | None:
+    """What has several parts, in words; None for a single value."""
+    if isinstance(value, Pattern):
+        sides = [figure(side) for side in (value.a_mm, value.b_mm) if side is not None]
+        return f"{value.kind} {' x '.join(sides)} mm"
+    if isinstance(value, Between):
+        return f"{words(value.material)} {figure(value.thickness_mm)} mm"
+    if isinstance(value, Boss):
+        deep = "" if value.depth_mm is None else f", {figure(value.depth_mm)} mm deep"
+        return f"{figure(value.outer_mm)} mm across{deep}"
+    if isinstance(value, ThreadThere):
+        return f"{value.thread} {value.kind}"
+    if isinstance(value, tuple):
+        return ", ".join(f"{words(thing.name or '')} {figure(thing.mass_kg)} kg".strip() for thing in value)
+    return None

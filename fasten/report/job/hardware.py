@@ -1,0 +1,244 @@
+"""A hardware list as a document, and the verdict on a job as another."""
+
+from collections.abc import Iterable
+
+from fasten.job.list.lists import (
+    BitLine,
+    ConsumableLine,
+    Drilled,
+    HardwareList,
+    Missing,
+    PartLine,
+    Place,
+    Remark,
+    ToolLine,
+    Unfit,
+    Verdict,
+)
+from fasten.job.list.needs import HEADINGS
+from fasten.job.list.ticks import BITS, CONSUMABLES, PARTS, TOOLS, line_name
+from fasten.report.forms.document import Column, Document, Section
+from fasten.text.figures import counted, figure
+from fasten.text.names import capital
+from fasten.text.rounding import rounded_up
+from fasten.text.units import number
+
+READ_FIRST = "Read first"  # over what was set aside of what was given, and what the shelf changed
+HAVE, PACKED, LACK, UNKNOWN = "yes", "packed", "no", "not known"
+_PARTS = (
+    Column("Part"), Column("Needed", True), Column("Spares", True), Column("Total", True), Column("On shelf", True),
+    Column("To buy", True), Column("Packs", True), Column("Each", True), Column("Cost", True), Column("Where"),
+)  # fmt: skip
+_MISSING = {"part": "Parts", "bit": "Bits", "tool": "Tools", "consumable": "Consumables"}
+
+
+def hardware_document(listed: HardwareList) -> Document:
+    """The list with a section for parts, bits, each heading of tools, consumables and what is left out."""
+    sections = (
+        _parts(listed), _bits(listed), *(_tools(listed, heading) for heading in HEADINGS), _consumables(listed),
+        _unfit(listed.unfit), _remarks(listed.remarks),
+    )  # fmt: skip
+    return Document(_titled("Hardware list", listed.title), _lead(listed), tuple(s for s in sections if s.rows))
+
+
+def ready_document(verdict: Verdict) -> Document:
+    """The verdict, what is missing by kind, what is not proven and what nothing fits."""
+    sections = [_missing(verdict, kind) for kind in _MISSING]
+    unproven = ((entry.mount, "; ".join(entry.needs)) for entry in verdict.unproven)
+    sections.append(Section("Not proven", (Column("Mount point"), Column("Needs")), tuple(unproven)))
+    sections += [_unfit(verdict.unfit), _remarks(verdict.remarks)]
+    title = _titled("READY" if verdict.ready else "NOT READY", verdict.title)
+    return Document(title, _verdict_lead(verdict), tuple(section for section in sections if section.rows))
+
+
+def _titled(what: str, title: str) -> str:
+    return f"{what}: {title}" if title else what
+
+
+def _lead(listed: HardwareList) -> tuple[str, ...]:
+    points = counted(listed.mounts, "mount point")
+    found = [f"{listed.vehicle}, {points}." if listed.vehicle else f"{points}."]
+    if not listed.shelf:
+        found.append("No shelf was given, so all that is not packed is to be bought.")
+    if listed.cost is not None:
+        open_ = f", without {counted(listed.unpriced, 'line')} that no price is known for" if listed.unpriced else ""
+        found.append(f"To buy: {_money(listed.cost)} {listed.currency}".rstrip() + f"{open_}.")
+    if listed.unfit:
+        found.append(f"{counted(len(listed.unfit), 'mount point')} not on this list: nothing fits there as it stands.")
+    found.append("Spares and consumables are by common practice, rough and rounded up.")
+    return tuple(found)
+
+
+def _verdict_lead(verdict: Verdict) -> tuple[str, ...]:
+    if not verdict.mounts:
+        return ("The job holds no mount points, so there is nothing to be ready for.",)
+    if verdict.ready:
+        need = "need" if verdict.mounts > 1 else "needs"
+        return (f"All that {counted(verdict.mounts, 'mount point')} {need} is at hand, and every answer is proven.",)
+    counts = (
+        (len(verdict.missing), "thing", "missing"), (len(verdict.unproven), "mount point", "not proven"),
+        (len(verdict.unfit), "mount point", "without an answer"),
+    )  # fmt: skip
+    told = ", ".join(f"{counted(count, what)} {how}" for count, what, how in counts if count)
+    sentence = "No shelf was given, so all that is not packed counts as missing."
+    return (f"{capital(told)}.", *(() if verdict.shelf else (sentence,)))
+
+
+def _parts(listed: HardwareList) -> Section:
+    told = tuple(_part_told(line, listed) for line in listed.parts)
+    return Section(PARTS, _PARTS, tuple(_part(line, shelf=listed.shelf) for line in listed.parts), told=told)
+
+
+def _part(line: PartLine, *, shelf: bool) -> tuple[str, ...]:
+    return (
+        line_name(line), str(line.needed), str(line.spares), str(line.total), _on_shelf(line) if shelf else "",
+        str(line.to_buy) if shelf or line.packed else "", _packs(line), _each(line.price),
+        "" if line.cost is None or not line.to_buy else _money(line.cost), _places(line.places),
+    )  # fmt: skip
+
+
+def _part_told(line: PartLine, listed: HardwareList) -> tuple[str, ...]:
+    """How many of what, then how that comes about, then what is still to be bought."""
+    spare = f" and {line.spares} spare" if line.spares else ""
+    how = f"{line.needed} needed{spare}{_there(line, listed)}: {_places(line.places)}"
+    return (f"{line.total} {line_name(line)}", how, *_to_buy(line, listed))
+
+
+def _there(line: PartLine, listed: HardwareList) -> str:
+    """How many are on the shelf, where it lists any of the kind, and how many are packed."""
+    packed = f", {line.packed} packed" if line.packed else ""
+    if listed.shelf and line.known:
+        return f", {line.on_shelf} on the shelf{packed}"
+    return packed or (", not known to be here" if listed.shelf else "")
+
+
+def _on_shelf(line: PartLine) -> str:
+    return str(line.on_shelf) if line.known else UNKNOWN
+
+
+def _to_buy(line: PartLine, listed: HardwareList) -> tuple[str, ...]:
+    if not ((listed.shelf or line.packed) and line.to_buy):
+        return ()
+    packs = f", {counted(line.packs, 'pack')} of {line.pack}" if line.packs else ""
+    cost = f", {_money(line.cost)} {listed.currency}".rstrip() if line.cost is not None else ""
+    return (f"buy {line.to_buy}{packs}{cost}",)
+
+
+def _packs(line: PartLine) -> str:
+    return f"{line.packs} of {line.pack}" if line.packs else ""
+
+
+def _places(places: Iterable[Place]) -> str:
+    return ", ".join(f"{place.mount} {place.count}" for place in places)
+
+
+def _bits(listed: HardwareList) -> Section:
+    columns = (Column("Bit"), Column("On shelf"), Column("Drills"))
+    return Section(BITS, columns, tuple(_bit(line, shelf=listed.shelf) for line in listed.bits))
+
+
+def _bit(line: BitLine, *, shelf: bool) -> tuple[str, str, str]:
+    have = f"{' and '.join(line.instead)} will do" if line.instead else _have(line, shelf=shelf)
+    return line_name(line), have, "; ".join(map(_drills, line.drills))
+
+
+def _have(line: BitLine | ToolLine | ConsumableLine, *, shelf: bool) -> str:
+    """Whether a thing is there, packed or on the shelf; of a kind that no shelf lists it is not known."""
+    if line.packed:
+        return PACKED
+    return "" if not shelf else HAVE if line.on_shelf else LACK if line.known else UNKNOWN
+
+
+def _drills(work: Drilled) -> str:
+    size = f"{number(work.hole_mm, 2)} mm {work.purpose}"
+    deep = "" if work.depth_mm is None else f", {figure(work.depth_mm)} mm deep"
+    return f"{work.mount}: {work.count} x {size}{deep}{', under size: ream' if work.ream else ''}"
+
+
+def _tools(listed: HardwareList, heading: str) -> Section:
+    columns = (Column("Tool"), Column("On shelf"), Column("Where"))
+    lines = [line for line in listed.tools if line.heading == heading]
+    return Section(TOOLS[heading], columns, tuple(_tool(line, listed) for line in lines))
+
+
+def _tool(line: ToolLine, listed: HardwareList) -> tuple[str, str, str]:
+    names = dict.fromkeys(use.mount for use in line.used)
+    where = ", ".join(_set(use.mount, use.set_mm) for use in line.used)
+    if len(names) == listed.mounts - len(listed.unfit) > 1 and all(use.set_mm is None for use in line.used):
+        where = "everywhere"
+    return line_name(line), _have(line, shelf=listed.shelf), where
+
+
+def _set(mount: str, set_mm: float | None) -> str:
+    return mount if set_mm is None else f"{mount} at {number(set_mm, 1)} mm"
+
+
+def _consumables(listed: HardwareList) -> Section:
+    columns = (Column("Consumable"), Column("Amount", True), Column("On shelf"), Column("Reckoned"), Column("Where"))
+    return Section(CONSUMABLES, columns, tuple(_consumable(line, listed) for line in listed.consumables))
+
+
+def _consumable(line: ConsumableLine, listed: HardwareList) -> tuple[str, ...]:
+    names = dict.fromkeys(use.mount for use in line.used)
+    whole = len(names) == listed.mounts - len(listed.unfit) > 1
+    have, where = _have(line, shelf=listed.shelf), "everywhere" if whole else ", ".join(names)
+    return line_name(line), _amount(line), have, _reckoned(line), where
+
+
+def _amount(line: ConsumableLine) -> str:
+    """Rounded up, in the unit a person buys by."""
+    if line.amount is None:
+        return ""
+    if line.unit == "mm2" and line.width_mm is not None:
+        return f"{rounded_up(line.amount / line.width_mm / 1000, 1)} m"
+    if line.unit == "mm2":
+        return f"{rounded_up(line.amount / 100, 0)} cm²"
+    if line.unit == "mm":
+        return f"{rounded_up(line.amount / 1000, 2)} m"
+    amount = rounded_up(line.amount, 1)
+    return f"{amount} {line.unit}{'s' * (amount != '1' and line.unit in {'drop', 'piece', 'hole edge'})}"
+
+
+def _reckoned(line: ConsumableLine) -> str:
+    said = [
+        f"{number(line.plus, 1)} {line.unit} overlap each" if line.plus else "",
+        f"{number(line.waste * 100, 1)} % waste" if line.waste else "",
+        f"without {', '.join(line.unknown)}: measure there" if line.unknown and line.amount is not None else "",
+        "as needed" if line.amount is None and not line.unit else "",
+        "not known: measure" if line.amount is None and line.unit else "",
+    ]
+    return ", ".join(text for text in said if text)
+
+
+def _unfit(unfit: Iterable[Unfit]) -> Section:
+    rows = tuple((entry.mount, entry.reason) for entry in unfit)
+    return Section("Nothing fits", (Column("Mount point"), Column("Why")), rows)
+
+
+def _remarks(remarks: Iterable[Remark]) -> Section:
+    rows = tuple((entry.mount, f"{entry.text}.") for entry in remarks)
+    return Section(READ_FIRST, (Column("Mount point"), Column("What")), rows)
+
+
+def _missing(verdict: Verdict, kind: str) -> Section:
+    lines = [entry for entry in verdict.missing if entry.kind == kind]
+    columns = (Column("Missing"), Column("Short", True), Column("Stops"))
+    return Section(f"Missing: {_MISSING[kind].lower()}", columns, tuple(_stops(entry, verdict) for entry in lines))
+
+
+def _stops(entry: Missing, verdict: Verdict) -> tuple[str, str, str]:
+    everywhere = len(entry.stops) == verdict.mounts - len(verdict.unfit) > 1
+    stops = "everything" if everywhere else ", ".join(entry.stops) or "nothing yet, spares only"
+    known = "" if entry.known or not verdict.shelf else ", not known to be here"
+    return f"{capital(entry.thing)}{known}", "" if entry.count is None else str(entry.count), stops
+
+
+def _money(amount: float) -> str:
+    return f"{amount:.2f}"
+
+
+def _each(price: float | None) -> str:
+    """A price of one, which may be less than the smallest coin."""
+    if price is None:
+        return ""
+    return _money(price) if round(price, 2) == price else number(price, 4)

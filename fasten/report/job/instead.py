@@ -1,0 +1,137 @@
+"""What does instead of a screw length that is missing, as a document and as plain data for JSON."""
+
+from typing import Any
+
+from fasten.job.choices import told
+from fasten.job.list.parts import part_text
+from fasten.job.shelf.substitute import Substitute
+from fasten.job.words import Part
+from fasten.model import Answer, Refusal
+from fasten.record import record
+from fasten.report.answer.headline import needs
+from fasten.report.forms.document import Column, Document, Section
+from fasten.report.plain import to_plain
+from fasten.text.figures import figure
+from fasten.text.names import capital
+from fasten.text.rounding import rounded_down, rounded_up
+
+FORMAT = 1
+_COLUMNS = (
+    Column("Screw"), Column("At hand", True), Column("Will do"), Column("Engaged", True), Column("Past thread", True),
+    Column("Behind", True), Column("Why"),
+)  # fmt: skip
+
+
+@record
+class Told:
+    """All there is to tell of one mount point: what is wanted, what was tried, what was not, or why nothing was."""
+
+    mount: str
+    title: str
+    wanted: Part | None
+    behind_mm: float | None
+    found: tuple[Substitute, ...]
+    others: tuple[Part, ...]
+    reason: str
+
+
+def instead_document(told_of: Told) -> Document:
+    """Every length that was tried, what does first, with what it engages, what stands out and what it needs behind."""
+    wanted = part_text(told_of.wanted) if told_of.wanted is not None else "the screw"
+    sections = (
+        Section("Lengths", _COLUMNS, tuple(map(_row, told_of.found)), told=tuple(map(_in_words, told_of.found))),
+        Section("Not tried", notes=tuple(capital(part_text(part)) for part in told_of.others)),
+    )
+    return Document(
+        f"Instead of {wanted}", tuple(_lead(told_of)), tuple(s for s in sections if s.rows or s.notes)
+    )  # fmt: skip
+
+
+def instead_json(told_of: Told) -> dict[str, Any]:
+    """The same as plain data; keys are only ever added."""
+    return {
+        "format": FORMAT,
+        "mount": told_of.mount,
+        "answer": told_of.title or None,
+        "wanted": to_plain(told_of.wanted),
+        "behind_available_mm": told_of.behind_mm,
+        "substitutes": [_plain(entry) for entry in told_of.found],
+        "not_tried": to_plain(told_of.others),
+        "reason": told_of.reason or None,
+    }
+
+
+def _lead(told_of: Told) -> list[str]:
+    if told_of.reason:
+        return [f"{told_of.mount}: {told_of.reason}."]
+    behind = "" if told_of.behind_mm is None else f", {figure(told_of.behind_mm)} mm behind"
+    found = [f"{told_of.mount}: {told_of.title}{behind}."]
+    good = [entry for entry in told_of.found if entry.does and entry.enough]
+    if good:
+        found.append(_does(good[0]))
+    elif any(entry.does for entry in told_of.found):
+        found.append("What does is not there in number.")
+    else:
+        found.append("Nothing of this does." if told_of.found else "No other length of it is there.")
+    if told_of.others:
+        found.append("Other heads, standards and classes make another joint and are not tried.")
+    return found
+
+
+def _does(entry: Substitute) -> str:
+    """That it does, and only if, where something of it could not be checked."""
+    assert isinstance(entry.verdict, Answer)
+    only_if = (
+        "" if entry.verdict.proposal.proven else f", but is not proven: it needs {'; '.join(needs(entry.verdict))}"
+    )
+    return f"{capital(part_text(entry.part))} does{only_if}."
+
+
+def _row(entry: Substitute) -> tuple[str, ...]:
+    count = "" if entry.count is None else f"{entry.count} of {entry.needed}"
+    return (
+        _size(entry), count, "yes" if entry.does else "NO",
+        f"{rounded_down(entry.engagement_mm, 2)} mm", _past(entry.protrusion_mm),
+        f"{rounded_up(entry.behind_needed_mm, 1)} mm", _why(entry),
+    )  # fmt: skip
+
+
+def _in_words(entry: Substitute) -> tuple[str, ...]:
+    have = "" if entry.count is None else f"{entry.count} at hand, {entry.needed} needed; "
+    past = _past(entry.protrusion_mm)
+    ends = f"ends {past} the thread" if entry.protrusion_mm < 0 else f"{past} past the thread"
+    engaged, behind = rounded_down(entry.engagement_mm, 2), rounded_up(entry.behind_needed_mm, 1)
+    fits = f"{have}{engaged} mm engaged, {ends}, {behind} mm behind"
+    return f"{_size(entry)} {'will do' if entry.does else 'will NOT do'}", fits, _why(entry)
+
+
+def _size(entry: Substitute) -> str:
+    return f"{entry.part.size} x {figure(entry.part.length_mm or 0.0)} mm"
+
+
+def _past(protrusion_mm: float) -> str:
+    """How far the screw's end stands past the thread it is in, or ends within it."""
+    return f"{figure(-protrusion_mm)} mm inside" if protrusion_mm < 0 else f"{figure(protrusion_mm)} mm"
+
+
+def _why(entry: Substitute) -> str:
+    if isinstance(entry.verdict, Refusal):
+        return told(entry.verdict)
+    return f"not proven: needs {'; '.join(needs(entry.verdict))}" if not entry.verdict.proposal.proven else "proven"
+
+
+def _plain(entry: Substitute) -> dict[str, Any]:
+    return {
+        "part": to_plain(entry.part), "count": entry.count, "needed": entry.needed, "enough": entry.enough,
+        "does": entry.does, "bottoms_out": entry.bottoms_out, "engagement_mm": entry.engagement_mm,
+        "protrusion_mm": entry.protrusion_mm, "behind_needed_mm": entry.behind_needed_mm, **_verdict(entry.verdict),
+    }  # fmt: skip
+
+
+def _verdict(verdict: Answer | Refusal) -> dict[str, Any]:
+    """What is proved of it, or the refusal; the other of the two is null."""
+    if isinstance(verdict, Refusal):
+        return {"proven": None, "needs": None, "torque": None, "refusal": to_plain(verdict)}
+    torque = to_plain(verdict.proposal.torque)
+    kept = None if torque is None else {key: torque[key] for key in ("target_nm", "min_nm", "max_nm", "limited_by")}
+    return {"proven": verdict.proposal.proven, "needs": to_plain(needs(verdict)), "torque": kept, "refusal": None}

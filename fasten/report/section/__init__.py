@@ -1,0 +1,1 @@
+"""The section through a joint, drawn in characters and as a picture."""

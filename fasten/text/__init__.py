@@ -1,0 +1,1 @@
+"""Sizes, names and words as people write and read them."""

@@ -1,0 +1,62 @@
+"""Names as people write them: how they are compared, and what is said of one that is not known."""
+
+import re
+from collections.abc import Iterable, Mapping
+from typing import TypeVar
+
+from fasten.errors import FastenError
+from fasten.text.shown import shown
+
+_LONGEST_TEXT = 100
+_LISTED = 175  # characters of a list of choices in a message
+
+Value = TypeVar("Value")
+
+
+def unknown(text: str, wanted: str, choices: Iterable[str], where: str, *, among: Iterable[str] = ()) -> FastenError:
+    """The refusal of a text that is none of the choices, with the nearest of their spellings `among`, or else all."""
+    from difflib import get_close_matches
+
+    names = list(dict.fromkeys(choices))
+    close = get_close_matches(folded(text[:_LONGEST_TEXT]), list(among) or names, n=3)
+    fix = f"did you mean {either(close)}?" if close else f"write {_some(names)}"
+    return FastenError(f"{shown(text)} is not {wanted}", where=where, fix=fix)
+
+
+def folded(text: str) -> str:
+    """A name as names are compared: lower case, single spaces, none of the hyphens between words."""
+    return " ".join(tokens(text)).casefold()
+
+
+def tokens(text: str) -> list[str]:
+    """The words of a text, split at hyphens too, but not where a word begins a size, as in 1-1/2 in."""
+    words = [word for token in text.split() if (word := token.rstrip(",;"))]
+    return [part for word in words for part in (re.split("[-_]+", word) if word[0].isalpha() else [word]) if part]
+
+
+def phrases(*names: str) -> list[str]:
+    """Every name a row goes by, as names are compared; `|` splits several, `-` alone is none."""
+    return [words for name in names for part in name.split("|") if (words := folded(part)) not in ("", "-")]
+
+
+def choice(text: str, names: Mapping[str, Value], where: str) -> Value:
+    """The value of the name that a text is; raises FastenError with the nearest names."""
+    by_words = {folded(name): value for name, value in names.items()}
+    if (words := folded(text)) not in by_words:
+        raise unknown(text, "an answer here", names, where)
+    return by_words[words]
+
+
+def capital(text: str) -> str:
+    """The text with its first letter a capital."""
+    return text[:1].upper() + text[1:]
+
+
+def _some(names: list[str]) -> str:
+    """All of the names where they fit a message, or else the first few."""
+    return either(names) if len(", ".join(names)) <= _LISTED else f"a name such as {either(names[:5])}"
+
+
+def either(names: list[str]) -> str:
+    """The names as a choice, the last after an or."""
+    return " or ".join([", ".join(names[:-1])] * (len(names) > 1) + names[-1:])
