@@ -1,5 +1,6 @@
 """Every public equation says what it takes and gives, in which unit, and where it comes from; names and units agree."""
 
+import ast
 import importlib
 import importlib.util
 import inspect
@@ -8,6 +9,7 @@ import re
 from collections.abc import Callable, Iterator
 
 import pytest
+from test_layers import modules
 
 PACKAGES = ("fasten.mechanics", "fasten.geometry")
 UNIT_OF_SUFFIX = {
@@ -109,7 +111,7 @@ def test_docstring_names_units_and_source(function: Function) -> None:
 def test_walk_finds_the_equations() -> None:
     """An empty walk would pass in silence: known equations must be among what was read."""
     names = {function.__name__ for package in PACKAGES for function in public_functions(package)}
-    assert {"pull_out_aisi_n", "in_plane_forces_n", "torque_nm", "circle", "spacing_mm"} <= names
+    assert {"pull_out_aisi_n", "tipping_lever_mm", "torque_nm", "circle", "spacing_mm"} <= names
 
 
 def right_n(*, sheet_mm: float, factor: float) -> float:
@@ -155,3 +157,29 @@ def test_checker_catches(old: str, new: str, fault: str) -> None:
 
     broken_n.__doc__ = RIGHT.replace(old, new)
     assert faults(broken_n) == [fault]
+
+
+def _called_from() -> set[tuple[str, str]]:
+    """Each public name of a module that is imported from it, taken from it by its alias, or called within it."""
+    found: set[tuple[str, str]] = set()
+    for module, tree in modules():
+        names: dict[str, str] = {}
+        for node in ast.walk(tree):
+            if isinstance(node, ast.ImportFrom) and node.module:
+                found |= {(node.module, alias.name) for alias in node.names}
+                names |= {alias.asname or alias.name: f"{node.module}.{alias.name}" for alias in node.names}
+        for node in ast.walk(tree):
+            if isinstance(node, ast.Attribute) and isinstance(node.value, ast.Name) and node.value.id in names:
+                found.add((names[node.value.id], node.attr))
+            if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
+                found.add((module, node.func.id))
+    return found
+
+
+def test_every_public_equation_has_a_caller() -> None:
+    """What nothing calls is not tried by use, and whoever needs it writes it again beside it."""
+    called = _called_from()
+    equations = {
+        (function.__module__, function.__name__) for package in PACKAGES for function in public_functions(package)
+    }
+    assert equations - called == set()

@@ -3,7 +3,7 @@
 The equations come first and take plain numbers; `metric_limits` and `unified_limits` look up what they need.
 """
 
-from math import cbrt, floor, isfinite, log10, pi, sqrt
+from math import cbrt, floor, log10, pi, sqrt
 
 from fasten.catalog.rows import MetricThread, PitchDiameterTolerance, PitchTolerance, UnifiedThread
 from fasten.catalog.tables import Tables
@@ -161,22 +161,6 @@ def thread_percent(major: float, drill: float, pitch: float) -> float:
     if drill >= major:
         raise refuse("drill", drill, f"below major {major!r}", "a hole as wide as the screw leaves no thread")
     return 100.0 * (major - drill) / (1.299038 * pitch)
-
-
-def engagement_mm(thickness_mm: float, pitch_mm: float, lead_in_pitches: float = 1.0) -> float:
-    """Length of full thread in a tapped part, less the incomplete turns where the screw starts.
-
-    thickness_mm: tapped thickness, or the length of screw inside it where that is less [mm]
-    pitch_mm: pitch [mm]
-    lead_in_pitches: pitches lost to the lead-in, one to two [-]
-    Returns: effective engagement; 0 where the part is no thicker than the lead-in [mm]
-    Raises ValueError where a length is not above zero or the lead-in is below zero.
-    Source: FED-STD-H28 practice, one to two pitches off for the lead-in.
-    """
-    positive(thickness_mm=thickness_mm, pitch_mm=pitch_mm)
-    if not (isfinite(lead_in_pitches) and lead_in_pitches >= 0):
-        raise refuse("lead_in_pitches", lead_in_pitches, "0 or more", "a lead-in does not add thread")
-    return max(0.0, thickness_mm - lead_in_pitches * pitch_mm)
 
 
 def external_pitch_tolerance_in(major_in: float, threads_per_in: int) -> float:

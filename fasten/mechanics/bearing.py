@@ -2,7 +2,7 @@
 
 from math import pi
 
-from fasten.require import below, not_negative, positive
+from fasten.require import below, positive
 
 
 def ring_area_mm2(*, washer_mm: float, hole_mm: float) -> float:
@@ -17,20 +17,6 @@ def ring_area_mm2(*, washer_mm: float, hole_mm: float) -> float:
     positive(washer_mm=washer_mm, hole_mm=hole_mm)
     below(washer_mm, "the washer would fall through its hole", hole_mm=hole_mm)
     return pi / 4 * (washer_mm**2 - hole_mm**2)
-
-
-def bearing_pressure_mpa(*, load_n: float, washer_mm: float, hole_mm: float) -> float:
-    """Mean pressure under a head or washer.
-
-    load_n: clamp and pull on it [N]
-    washer_mm: outer diameter of the bearing face [mm]
-    hole_mm: hole under it [mm]
-    Returns: mean pressure [MPa]
-    Raises: ValueError for a load below 0, a size not above 0, or a hole the washer falls through.
-    Source: statics; the limit of 10 MPa sustained on board and ABS is common practice, no source
-    """
-    not_negative(load_n=load_n)
-    return load_n / ring_area_mm2(washer_mm=washer_mm, hole_mm=hole_mm)
 
 
 def bearing_load_n(*, washer_mm: float, hole_mm: float, pressure_mpa: float) -> float:

@@ -2,8 +2,7 @@
 
 from math import pow, sqrt
 
-from fasten.mechanics.torque import torque_nm
-from fasten.require import above, at_least, at_most, positive
+from fasten.require import above, at_most, positive
 
 _FACE = 41.1
 _EDGE = 31.8
@@ -21,19 +20,6 @@ def wood_screw_withdrawal_n(*, shank_mm: float, penetration_mm: float, density_g
     """
     positive(shank_mm=shank_mm, penetration_mm=penetration_mm, density_g_cm3=density_g_cm3)
     return 108.25 * density_g_cm3**2 * shank_mm * penetration_mm
-
-
-def tapping_screw_withdrawal_n(*, shank_mm: float, penetration_mm: float, density_g_cm3: float) -> float:
-    """Withdrawal of a tapping screw from the side grain of wood: a tenth more than a wood screw.
-
-    shank_mm: screw diameter D [mm]
-    penetration_mm: threaded length in the wood, L [mm]
-    density_g_cm3: specific gravity G of the wood [g/cm³]
-    Returns: mean ultimate withdrawal [N]
-    Raises: ValueError for a value not above 0.
-    Source: USDA Wood Handbook ch. 8 (memory)
-    """
-    return 1.10 * wood_screw_withdrawal_n(shank_mm=shank_mm, penetration_mm=penetration_mm, density_g_cm3=density_g_cm3)
 
 
 def _board_withdrawal_n(hold: float, major_mm: float, penetration_mm: float, density_g_cm3: float) -> float:
@@ -66,58 +52,6 @@ def screw_withdrawal_edge_n(*, major_mm: float, penetration_mm: float, density_g
     Source: USDA Wood Handbook ch. 8 (memory; inch and metric forms agree)
     """
     return _board_withdrawal_n(_EDGE, major_mm, penetration_mm, density_g_cm3)
-
-
-def insert_withdrawal_face_n(*, outer_mm: float, length_mm: float, density_g_cm3: float) -> float:
-    """Withdrawal of a screw-in insert from a face, taken as a screw of the insert's outer diameter.
-
-    An extrapolation: no insert that wide was tested with this equation. Use a factor of 3 or more.
-
-    outer_mm: outer diameter of the insert [mm]
-    length_mm: length of the insert in the board [mm]
-    density_g_cm3: specific gravity G of the board [g/cm³]
-    Returns: estimated mean ultimate withdrawal [N]
-    Raises: ValueError for a value not above 0, or a length of a third of the diameter and under.
-    Source: extrapolation of the USDA Wood Handbook ch. 8 screw equation (memory)
-    """
-    positive(outer_mm=outer_mm, length_mm=length_mm)
-    return screw_withdrawal_face_n(major_mm=outer_mm, penetration_mm=length_mm, density_g_cm3=density_g_cm3)
-
-
-def insert_withdrawal_edge_n(*, outer_mm: float, length_mm: float, density_g_cm3: float) -> float:
-    """Withdrawal of a screw-in insert from an edge, taken as a screw of the insert's outer diameter.
-
-    An extrapolation: no insert that wide was tested with this equation. Use a factor of 3 or more.
-
-    outer_mm: outer diameter of the insert [mm]
-    length_mm: length of the insert in the board [mm]
-    density_g_cm3: specific gravity G of the board [g/cm³]
-    Returns: estimated mean ultimate withdrawal [N]
-    Raises: ValueError for a value not above 0, or a length of a third of the diameter and under.
-    Source: extrapolation of the USDA Wood Handbook ch. 8 screw equation (memory)
-    """
-    positive(outer_mm=outer_mm, length_mm=length_mm)
-    return screw_withdrawal_edge_n(major_mm=outer_mm, penetration_mm=length_mm, density_g_cm3=density_g_cm3)
-
-
-def withdrawal_ec5_n(*, major_mm: float, penetration_mm: float, density_kg_m3: float) -> float:
-    """Characteristic withdrawal of one screw across the grain of solid wood, 0.52 d^-0.5 L^-0.1 rho^0.8 · d L kd.
-
-    For solid wood, not for board; kd = d/8 up to 1.
-
-    major_mm: outer thread diameter d, 6 to 12 [mm]
-    penetration_mm: threaded length in the wood, at least 6 d [mm]
-    density_kg_m3: characteristic density of the wood [kg/m³]
-    Returns: characteristic withdrawal [N]
-    Raises: ValueError for a diameter outside 6 to 12, a length under 6 d, or a density not above 0.
-    Source: EN 1995-1-1 8.7.2, read in open transcriptions
-    """
-    at_least(6.0, "the equation was fitted to screws of 6 to 12 mm", major_mm=major_mm)
-    at_most(12.0, "the equation was fitted to screws of 6 to 12 mm", major_mm=major_mm)
-    at_least(6 * major_mm, "the equation asks for six diameters in the wood", penetration_mm=penetration_mm)
-    positive(density_kg_m3=density_kg_m3)
-    strength = 0.52 * pow(major_mm, -0.5) * pow(penetration_mm, -0.1) * pow(density_kg_m3, 0.8)
-    return strength * major_mm * penetration_mm * min(major_mm / 8, 1.0)
 
 
 def embedment_board_mpa(*, screw_mm: float, board_mm: float) -> float:
@@ -188,44 +122,6 @@ def hole_bearing_n(*, embedment_mpa: float, depth_mm: float, screw_mm: float) ->
     return embedment_mpa * depth_mm * screw_mm
 
 
-def sunk_insert_torque_nm(*, withdrawal_n: float, nut_factor: float, screw_mm: float) -> float:
-    """Highest torque on an insert set below the surface, where the clamp pulls it out: half its withdrawal.
-
-    withdrawal_n: withdrawal of the insert [N]
-    nut_factor: K of the screw [-]
-    screw_mm: nominal diameter of the screw in the insert [mm]
-    Returns: highest torque [N·m]
-    Raises: ValueError for a value not above 0.
-    Source: common practice, no source
-    """
-    positive(withdrawal_n=withdrawal_n, screw_mm=screw_mm)
-    return torque_nm(nut_factor=nut_factor, diameter_mm=screw_mm, preload_n=0.5 * withdrawal_n)
-
-
-def insert_edge_min_mm(*, outer_mm: float) -> float:
-    """Least distance of an insert's centre from the edge of a board, 1.5 outer diameters and at least 12 mm.
-
-    outer_mm: outer diameter of the insert [mm]
-    Returns: centre to edge [mm]
-    Raises: ValueError for a diameter not above 0.
-    Source: common practice; 12 mm from a European MDF industry guide
-    """
-    positive(outer_mm=outer_mm)
-    return max(12.0, 1.5 * outer_mm)
-
-
-def insert_board_min_mm(*, length_mm: float) -> float:
-    """Thinnest board for an insert in its face: its length and 3 mm.
-
-    length_mm: length of the insert [mm]
-    Returns: board thickness [mm]
-    Raises: ValueError for a length not above 0.
-    Source: common practice, no source
-    """
-    positive(length_mm=length_mm)
-    return length_mm + 3
-
-
 def insert_depth_min_mm(*, length_mm: float) -> float:
     """Least depth of an insert's hole: its length and 2 mm for chips.
 
@@ -236,32 +132,6 @@ def insert_depth_min_mm(*, length_mm: float) -> float:
     """
     positive(length_mm=length_mm)
     return length_mm + 2
-
-
-def pilot_band_board_mm(*, root_mm: float) -> tuple[float, float]:
-    """Pilot hole in MDF, 85 to 95 % of the screw's root diameter.
-
-    root_mm: root diameter of the screw [mm]
-    Returns: smallest and largest pilot [mm]
-    Raises: ValueError for a diameter not above 0.
-    Source: European MDF industry guide; a North American trade body says 85 to 90 %
-    """
-    positive(root_mm=root_mm)
-    return 0.85 * root_mm, 0.95 * root_mm
-
-
-def pilot_wood_mm(*, root_mm: float, ratio: float) -> float:
-    """Lead hole for a wood screw's thread, a ratio of its root. MDF has its own band: softwood's ratio splits it.
-
-    root_mm: root diameter of the screw [mm]
-    ratio: 0.70 in softwood, 0.90 in hardwood [-]
-    Returns: lead hole [mm]
-    Raises: ValueError for a value not above 0, or a ratio above 1: the root would be loose.
-    Source: USDA Wood Handbook ch. 8 (memory)
-    """
-    positive(root_mm=root_mm, ratio=ratio)
-    at_most(1.0, "a lead hole wider than the root leaves it loose", ratio=ratio)
-    return ratio * root_mm
 
 
 def edge_screw_max_mm(*, board_mm: float) -> float:

@@ -18,17 +18,3 @@ def index_difference_v(*, first_v: float, second_v: float) -> float:
     """
     not_negative(first_v=first_v, second_v=second_v)
     return max(first_v, second_v) - min(first_v, second_v)
-
-
-def index_margin_v(*, first_v: float, second_v: float, limit_v: float) -> float:
-    """What is left of the limit for a place; below 0 the pair is to be kept apart or sealed.
-
-    first_v: anodic index of one metal [V]
-    second_v: anodic index of the other [V]
-    limit_v: `HARSH_LIMIT_V` 0.15, `NORMAL_LIMIT_V` 0.25 or `CONTROLLED_LIMIT_V` 0.50 [V]
-    Returns: margin, below 0 where the limit is passed [V]
-    Raises: ValueError for an index or limit below 0.
-    Source: limits read on two public pages
-    """
-    not_negative(limit_v=limit_v)
-    return limit_v - index_difference_v(first_v=first_v, second_v=second_v)

@@ -4,7 +4,7 @@ The plane of the panel is x, y. A load in that plane shears the fixings; a load 
 some height above it, pulls on them. Each function returns one value a fixing, in the order of the points.
 """
 
-from math import atan2, cos, dist, hypot, sin
+from math import atan2, cos, hypot, sin
 
 from fasten.require import Points, at_least, finite, not_negative, positive, refuse
 
@@ -28,46 +28,6 @@ def centroid_mm(*, points_mm: Points) -> tuple[float, float]:
     return sum(x for x, _ in points_mm) / count, sum(y for _, y in points_mm) / count
 
 
-def in_plane_forces_n(
-    *, points_mm: Points, force_n: tuple[float, float], at_mm: tuple[float, float]
-) -> tuple[tuple[float, float], ...]:
-    """Force each fixing carries of a load in the plane of the panel: equal share plus the moment about the centroid.
-
-    points_mm: centre points (x, y) [mm]
-    force_n: the load (x, y) [N]
-    at_mm: a point on the load's line of action (x, y) [mm]
-    Returns: force (x, y) on each fixing, in the order of the points; they add up to the load [N]
-    Raises: ValueError where one fixing alone is loaded off its centre: it cannot carry a moment in the plane.
-    Source: elastic (vector) method, Fi = V/n + M x ri / sum r^2; Bhandari, Design of Machine Elements, ex 7.3, 7.4
-    """
-    cx, cy = centroid_mm(points_mm=points_mm)
-    (fx, fy), (ax, ay) = force_n, at_mm
-    finite(force_x_n=fx, force_y_n=fy, at_x_mm=ax, at_y_mm=ay)
-    moment = (ax - cx) * fy - (ay - cy) * fx
-    noise = _ROUND_OFF * (abs((ax - cx) * fy) + abs((ay - cy) * fx))
-    spread = sum(dist(point, (cx, cy)) ** 2 for point in points_mm)
-    turn = 0.0 if abs(moment) <= noise else _per_spread(moment, spread, at_mm)
-    share = 1 / len(points_mm)
-    return tuple((fx * share - turn * (y - cy), fy * share + turn * (x - cx)) for x, y in points_mm)
-
-
-def _per_spread(moment: float, spread: float, at_mm: tuple[float, float]) -> float:
-    if spread == 0:
-        raise refuse("at_mm", at_mm, "in line with the fixing", "one fixing alone carries no moment in the plane")
-    return moment / spread
-
-
-def shear_magnitudes_n(*, forces_n: tuple[tuple[float, float], ...]) -> tuple[float, ...]:
-    """Size of each in-plane force.
-
-    forces_n: force (x, y) on each fixing [N]
-    Returns: its size, in the same order [N]
-    Raises: nothing.
-    Source: statics
-    """
-    return tuple(hypot(fx, fy) for fx, fy in forces_n)
-
-
 def tilting_moment_nm(*, force_n: float, height_mm: float) -> float:
     """Moment that tips an item over, from a load parallel to the panel some height above it.
 
@@ -79,59 +39,6 @@ def tilting_moment_nm(*, force_n: float, height_mm: float) -> float:
     """
     not_negative(force_n=force_n, height_mm=height_mm)
     return force_n * height_mm / 1000
-
-
-def tension_about_edge_n(
-    *, points_mm: Points, pull_n: float, moment_nm: float, toward: tuple[float, float], edge_mm: float
-) -> tuple[float, ...]:
-    """Tension in each fixing where the item tips about its compression edge: share plus tilting.
-
-    All rows stretch in proportion to their distance from the edge, so none is pressed. A load that pushes the item onto
-    the panel is not credited: pass a pull of 0.
-
-    points_mm: centre points (x, y) [mm]
-    pull_n: load along the fixings, away from the panel [N]
-    moment_nm: tilting moment [N·m]
-    toward: direction (x, y) in the plane the item tips to; its length does not matter [-]
-    edge_mm: distance from the centroid of the fixings to the compression edge, measured in that direction [mm]
-    Returns: tension in each fixing, in the order of the points [N]
-    Raises: ValueError for a pull or moment below 0, no direction, a fixing beyond the edge, or no lever arm.
-    Source: Ti = P/n + M li / sum l^2; Bhandari, Design of Machine Elements, ex 7.5
-    """
-    not_negative(pull_n=pull_n, moment_nm=moment_nm)
-    finite(edge_mm=edge_mm)
-    arms = tuple(edge_mm + arm for arm in _arms(points_mm, toward))
-    noise = _ROUND_OFF * max(edge_mm, _reach(points_mm))
-    if min(arms) < -noise:
-        raise refuse(
-            "edge_mm", edge_mm, f"{edge_mm - min(arms)!r} or more", "a fixing lies beyond the last line of contact"
-        )
-    if moment_nm > 0:
-        _require_lever(arms, noise, "edge_mm", edge_mm)
-    return _tensions(pull_n, moment_nm, arms)
-
-
-def tension_about_centroid_n(
-    *, points_mm: Points, pull_n: float, moment_nm: float, toward: tuple[float, float]
-) -> tuple[float, ...]:
-    """Tension in each fixing where the item tips about the centroid of the fixings: share plus tilting.
-
-    The safer option beside the compression edge. The pressed side keeps its direct share: the push it gets from tilting
-    is taken by the contact of the parts and never lowers a fixing's tension.
-
-    points_mm: centre points (x, y) [mm]
-    pull_n: load along the fixings, away from the panel [N]
-    moment_nm: tilting moment [N·m]
-    toward: direction (x, y) in the plane the item tips to; its length does not matter [-]
-    Returns: tension in each fixing, in the order of the points [N]
-    Raises: ValueError for a pull or moment below 0, no direction, or no lever arm: one fixing, a row about itself.
-    Source: Ti = P/n + M yi / sum y^2; AISC case II, neutral axis at the centroid (memory)
-    """
-    not_negative(pull_n=pull_n, moment_nm=moment_nm)
-    arms = _arms(points_mm, toward)
-    if moment_nm > 0:
-        _require_lever(arms, _ROUND_OFF * _reach(points_mm), "points_mm", points_mm)
-    return _tensions(pull_n, moment_nm, arms)
 
 
 def tipping_lever_mm(*, points_mm: Points, foot_mm: float) -> float:
@@ -167,32 +74,3 @@ def _principal_axis(centred: list[tuple[float, float]]) -> tuple[float, float]:
     sxx, syy = sum(x * x for x, _ in centred), sum(y * y for _, y in centred)
     angle = atan2(2 * sum(x * y for x, y in centred), sxx - syy) / 2
     return cos(angle), sin(angle)
-
-
-def _arms(points_mm: Points, toward: tuple[float, float]) -> tuple[float, ...]:
-    """How far each fixing lies behind the centroid, seen in the direction of tipping."""
-    ux, uy = toward
-    finite(toward_x=ux, toward_y=uy)
-    length = hypot(ux, uy)
-    if length == 0:
-        raise refuse("toward", toward, "other than (0, 0)", "tipping needs a direction")
-    cx, cy = centroid_mm(points_mm=points_mm)
-    return tuple(-((x - cx) * ux + (y - cy) * uy) / length for x, y in points_mm)
-
-
-def _reach(points_mm: Points) -> float:
-    centre = centroid_mm(points_mm=points_mm)
-    return max(dist(point, centre) for point in points_mm)
-
-
-def _require_lever(arms: tuple[float, ...], noise: float, name: str, value: object) -> None:
-    if max(arms) <= noise:
-        raise refuse(name, value, "clear of the tipping axis", "fixings on the axis they tip about have no lever arm")
-
-
-def _tensions(pull_n: float, moment_nm: float, arms: tuple[float, ...]) -> tuple[float, ...]:
-    share = pull_n / len(arms)
-    if moment_nm == 0:
-        return tuple(share for _ in arms)
-    per_arm = moment_nm * 1000 / sum(arm * arm for arm in arms)
-    return tuple(share + max(per_arm * arm, 0.0) for arm in arms)

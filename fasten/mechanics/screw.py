@@ -1,6 +1,6 @@
 """The screw itself: tension, shear, both together, and torsion of its core."""
 
-from math import hypot, pi, sqrt
+from math import pi, sqrt
 
 from fasten.require import not_negative, partial_factor, positive
 
@@ -20,21 +20,6 @@ def tension_en_n(*, stress_area_mm2: float, ultimate_mpa: float, gamma: float) -
     return 0.9 * ultimate_mpa * stress_area_mm2 / gamma
 
 
-def tension_countersunk_en_n(*, stress_area_mm2: float, ultimate_mpa: float, gamma: float) -> float:
-    """Tension resistance of a countersunk screw, 0.63 fub As / gamma.
-
-    stress_area_mm2: tensile stress area As [mm²]
-    ultimate_mpa: tensile strength fub [MPa]
-    gamma: partial factor, 1.25 in the source [-]
-    Returns: design resistance [N]
-    Raises: ValueError for a value not above 0, or a partial factor below 1.
-    Source: EN 1993-1-8 table 3.4 (memory)
-    """
-    positive(stress_area_mm2=stress_area_mm2, ultimate_mpa=ultimate_mpa)
-    partial_factor(gamma)
-    return 0.63 * ultimate_mpa * stress_area_mm2 / gamma
-
-
 def shear_en_n(*, area_mm2: float, ultimate_mpa: float, shear_factor: float, gamma: float) -> float:
     """Shear resistance of a screw in one plane, alpha_v fub A / gamma.
 
@@ -51,20 +36,6 @@ def shear_en_n(*, area_mm2: float, ultimate_mpa: float, shear_factor: float, gam
     return shear_factor * ultimate_mpa * area_mm2 / gamma
 
 
-def shear_tapping_aluminium_n(*, stress_area_mm2: float, gamma: float) -> float:
-    """Shear resistance of a hardened steel tapping screw, 380 As / gamma.
-
-    stress_area_mm2: stress area of the screw [mm²]
-    gamma: partial factor, 1.25 in the source [-]
-    Returns: design resistance [N]
-    Raises: ValueError for an area not above 0, or a partial factor below 1.
-    Source: EN 1999-1-4 (memory)
-    """
-    positive(stress_area_mm2=stress_area_mm2)
-    partial_factor(gamma)
-    return 380 * stress_area_mm2 / gamma
-
-
 def proof_load_n(*, stress_area_mm2: float, proof_mpa: float) -> float:
     """Load a screw bears without a permanent stretch, As Sp; the standard's table rounds it.
 
@@ -76,19 +47,6 @@ def proof_load_n(*, stress_area_mm2: float, proof_mpa: float) -> float:
     """
     positive(stress_area_mm2=stress_area_mm2, proof_mpa=proof_mpa)
     return stress_area_mm2 * proof_mpa
-
-
-def breaking_load_n(*, stress_area_mm2: float, ultimate_mpa: float) -> float:
-    """Load that breaks a screw in tension, As Rm.
-
-    stress_area_mm2: tensile stress area As [mm²]
-    ultimate_mpa: tensile strength Rm, the lowest for what it carries, the highest for what its thread must hold [MPa]
-    Returns: breaking load [N]
-    Raises: ValueError for a value not above 0.
-    Source: ISO 898-1; SAE J429
-    """
-    positive(stress_area_mm2=stress_area_mm2, ultimate_mpa=ultimate_mpa)
-    return stress_area_mm2 * ultimate_mpa
 
 
 def shank_interaction(*, shear_n: float, shear_capacity_n: float, tension_n: float, tension_capacity_n: float) -> float:
@@ -105,35 +63,6 @@ def shank_interaction(*, shear_n: float, shear_capacity_n: float, tension_n: flo
     not_negative(shear_n=shear_n, tension_n=tension_n)
     positive(shear_capacity_n=shear_capacity_n, tension_capacity_n=tension_capacity_n)
     return (shear_n / shear_capacity_n) ** 2 + (tension_n / tension_capacity_n) ** 2
-
-
-def max_shear_stress_mpa(*, shear_n: float, tension_n: float, area_mm2: float) -> float:
-    """Greatest shear stress in a shank under shear and tension, by the circle of stress.
-
-    shear_n: shear on the screw [N]
-    tension_n: tension on the screw [N]
-    area_mm2: area that carries both [mm²]
-    Returns: greatest shear stress [MPa]
-    Raises: ValueError for a load below 0 or an area not above 0.
-    Source: maximum shear stress theory; Bhandari, Design of Machine Elements, ex 7.5
-    """
-    not_negative(shear_n=shear_n, tension_n=tension_n)
-    positive(area_mm2=area_mm2)
-    return hypot(tension_n / 2, shear_n) / area_mm2
-
-
-def torsion_stress_mpa(*, torque_nm: float, core_mm: float) -> float:
-    """Shear stress at the surface of a round core under torque, 16 T / (pi d³).
-
-    torque_nm: torque in the core [N·m]
-    core_mm: core diameter [mm]
-    Returns: shear stress [MPa]
-    Raises: ValueError for a torque below 0 or a diameter not above 0.
-    Source: torsion of a round bar
-    """
-    not_negative(torque_nm=torque_nm)
-    positive(core_mm=core_mm)
-    return 16 * torque_nm * 1000 / (pi * core_mm**3)
 
 
 def core_area_mm2(*, core_mm: float) -> float:
@@ -171,16 +100,3 @@ def core_tension_n(*, breaking_nm: float, core_mm: float) -> float:
     Source: fully plastic torsion of a round bar; von Mises, tensile strength √3 times the shear strength
     """
     return sqrt(3) * core_shear_n(breaking_nm=breaking_nm, core_mm=core_mm)
-
-
-def torsion_limit_nm(*, core_mm: float, shear_strength_mpa: float) -> float:
-    """Torque at which a round core reaches a shear stress at its surface, pi d³ tau / 16.
-
-    core_mm: core diameter [mm]
-    shear_strength_mpa: shear stress not to be passed [MPa]
-    Returns: torque [N·m]
-    Raises: ValueError for a value not above 0.
-    Source: torsion of a round bar
-    """
-    positive(core_mm=core_mm, shear_strength_mpa=shear_strength_mpa)
-    return pi * core_mm**3 * shear_strength_mpa / 16 / 1000

@@ -4,7 +4,7 @@ AISI functions give nominal (ultimate) strengths, the EN ones design resistances
 Editions that differ stand side by side; which one is used is said above this layer.
 """
 
-from math import pow, sqrt
+from math import sqrt
 
 from fasten.require import above, at_least, not_negative, partial_factor, positive
 
@@ -27,50 +27,6 @@ def pull_out_aisi_n(*, sheet_mm: float, major_mm: float, sheet_ultimate_mpa: flo
     """
     positive(sheet_mm=sheet_mm, major_mm=major_mm, sheet_ultimate_mpa=sheet_ultimate_mpa)
     return 0.85 * sheet_mm * major_mm * sheet_ultimate_mpa
-
-
-def pull_out_aisi_newer_n(*, sheet_mm: float, major_mm: float, sheet_ultimate_mpa: float) -> float:
-    """Pull-out of a tapping screw by the newer edition, the older form times 1.63 t^0.18 with t in inches.
-
-    Lower than the older form up to about 1.7 mm, higher above it.
-
-    sheet_mm: sheet that holds the thread, or the depth of thread in it if less [mm]
-    major_mm: major diameter of the screw [mm]
-    sheet_ultimate_mpa: tensile strength of that sheet [MPa]
-    Returns: nominal strength [N]
-    Raises: ValueError for a value not above 0.
-    Source: AISI S100 chapter J, newer edition, read once in an open code library
-    """
-    older = pull_out_aisi_n(sheet_mm=sheet_mm, major_mm=major_mm, sheet_ultimate_mpa=sheet_ultimate_mpa)
-    return older * 1.63 * pow(sheet_mm / _MM_PER_INCH, 0.18)
-
-
-def pull_over_aisi_n(*, sheet_mm: float, head_mm: float, sheet_ultimate_mpa: float) -> float:
-    """Pull-over of a screw head or washer, 1.5 t dw Fu; of a head wider than 12.7 mm only 12.7 counts.
-
-    sheet_mm: sheet under the head [mm]
-    head_mm: diameter dw of the head or washer [mm]
-    sheet_ultimate_mpa: tensile strength of that sheet [MPa]
-    Returns: nominal strength [N]
-    Raises: ValueError for a value not above 0.
-    Source: AISI S100 E4.4.2, older editions (safety factor 3 on it)
-    """
-    positive(sheet_mm=sheet_mm, head_mm=head_mm, sheet_ultimate_mpa=sheet_ultimate_mpa)
-    return 1.5 * sheet_mm * min(head_mm, _AISI_HEAD_CAP_MM) * sheet_ultimate_mpa
-
-
-def pull_over_aisi_newer_n(*, sheet_mm: float, head_mm: float, sheet_ultimate_mpa: float) -> float:
-    """Pull-over of a screw head or washer by the newer edition, 0.90 t dw Fu, of which at most 19.05 mm of head count.
-
-    sheet_mm: sheet under the head [mm]
-    head_mm: diameter dw of the head or washer [mm]
-    sheet_ultimate_mpa: tensile strength of that sheet [MPa]
-    Returns: nominal strength [N]
-    Raises: ValueError for a value not above 0.
-    Source: AISI S100 chapter J, newer edition, read once in an open code library
-    """
-    positive(sheet_mm=sheet_mm, head_mm=head_mm, sheet_ultimate_mpa=sheet_ultimate_mpa)
-    return 0.90 * sheet_mm * min(head_mm, _AISI_NEWER_HEAD_CAP_MM) * sheet_ultimate_mpa
 
 
 def shear_aisi_n(
@@ -109,18 +65,6 @@ def _between_sheets(ratio: float, alike: float, unlike: float) -> float:
     if ratio >= _FULLY_UNLIKE:
         return unlike
     return alike + (unlike - alike) * (ratio - 1) / (_FULLY_UNLIKE - 1)
-
-
-def screw_strength_aisi_n(*, sheet_strength_n: float) -> float:
-    """Strength the screw itself must have, in shear or tension, for the sheet to give way first.
-
-    sheet_strength_n: nominal strength of the sheet [N]
-    Returns: nominal strength asked of the screw [N]
-    Raises: ValueError for a strength not above 0.
-    Source: AISI S100 chapter E4, older editions: 1.25 times the sheet
-    """
-    positive(sheet_strength_n=sheet_strength_n)
-    return 1.25 * sheet_strength_n
 
 
 def _bearing_factor(thinner_mm: float, thicker_mm: float, alike: float, unlike: float) -> float:
@@ -187,22 +131,6 @@ def pull_through_en_n(*, sheet_mm: float, head_mm: float, sheet_ultimate_mpa: fl
     return head_mm * sheet_mm * sheet_ultimate_mpa / gamma
 
 
-def pull_through_repeated_en_n(*, sheet_mm: float, head_mm: float, sheet_ultimate_mpa: float, gamma: float) -> float:
-    """Pull through the sheet under repeated load: half the static resistance.
-
-    sheet_mm: sheet it bears on [mm]
-    head_mm: diameter of what bears: head, washer, a rivet nut's flange or its bulge [mm]
-    sheet_ultimate_mpa: tensile strength of that sheet [MPa]
-    gamma: partial factor, 1.25 in the source [-]
-    Returns: design resistance [N]
-    Raises: ValueError for a value not above 0, or a partial factor below 1.
-    Source: EN 1993-1-3 table 8.2, wind or vibration; flanges and bulges by analogy
-    """
-    return 0.5 * pull_through_en_n(
-        sheet_mm=sheet_mm, head_mm=head_mm, sheet_ultimate_mpa=sheet_ultimate_mpa, gamma=gamma
-    )
-
-
 def thin_sheet_factor(*, sheet_mm: float) -> float:
     """Reduction kt of bolt bearing in thin sheet, (0.8 t + 1.5) / 2.5 under 1.25 mm, 1 from there up.
 
@@ -261,22 +189,6 @@ def bearing_rivet_en_n(
     partial_factor(gamma)
     alpha = _bearing_factor(thinner_mm, thicker_mm, 3.6 * sqrt(thinner_mm / rivet_mm), 2.1)
     return min(alpha * rivet_mm, edge_mm / 1.2) * sheet_ultimate_mpa * thinner_mm / gamma
-
-
-def edge_tear_out_n(*, sheet_mm: float, edge_mm: float, hole_mm: float, shear_strength_mpa: float) -> float:
-    """Force that tears a fixing out to the edge along two planes, tau 2 t (e - D/2).
-
-    sheet_mm: sheet [mm]
-    edge_mm: hole centre to edge, in the direction of the force [mm]
-    hole_mm: hole diameter D [mm]
-    shear_strength_mpa: shear strength of the sheet [MPa]
-    Returns: ultimate force [N]
-    Raises: ValueError for a value not above 0, or an edge inside the hole.
-    Source: shear planes at the sides of the hole, standard practice (memory)
-    """
-    positive(sheet_mm=sheet_mm, hole_mm=hole_mm, shear_strength_mpa=shear_strength_mpa)
-    above(hole_mm / 2, "the hole would break out of the edge", edge_mm=edge_mm)
-    return shear_strength_mpa * 2 * sheet_mm * (edge_mm - hole_mm / 2)
 
 
 def sheet_interaction(*, shear_n: float, shear_capacity_n: float, tension_n: float, tension_capacity_n: float) -> float:

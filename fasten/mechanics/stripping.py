@@ -66,34 +66,6 @@ def _meeting(name: str, value: float, width_mm: float) -> float:
     return width_mm
 
 
-def external_shear_area_simple_mm2(*, engagement_mm: float, internal_minor_mm: float) -> float:
-    """Area over which the screw's own thread shears, short form.
-
-    engagement_mm: effective engagement, lead-in taken off [mm]
-    internal_minor_mm: minor diameter of the nut thread [mm]
-    Returns: shear area [mm²]
-    Raises: ValueError for a size not above 0.
-    Source: NASA TM-106943 eq 63, 5/8 pi D1 Le
-    """
-    positive(engagement_mm=engagement_mm, internal_minor_mm=internal_minor_mm)
-    return 0.625 * pi * internal_minor_mm * engagement_mm
-
-
-def internal_shear_area_simple_mm2(*, engagement_mm: float, external_major_mm: float) -> float:
-    """Area over which the nut's thread shears, short form.
-
-    Larger than the area at the limits: a first look, not the proof. The source's own table III uses 7/8 instead of 3/4.
-
-    engagement_mm: effective engagement, lead-in taken off [mm]
-    external_major_mm: major diameter of the screw thread [mm]
-    Returns: shear area [mm²]
-    Raises: ValueError for a size not above 0.
-    Source: NASA TM-106943 eq 76, 3/4 pi d Le
-    """
-    positive(engagement_mm=engagement_mm, external_major_mm=external_major_mm)
-    return 0.75 * pi * external_major_mm * engagement_mm
-
-
 def effective_engagement_mm(*, engagement_mm: float, pitch_mm: float, lead_in_pitches: float) -> float:
     """Engagement that carries, once chamfers and the screw's incomplete first threads are taken off.
 
@@ -135,34 +107,3 @@ def strip_load_n(*, shear_area_mm2: float, shear_strength_mpa: float) -> float:
     """
     positive(shear_area_mm2=shear_area_mm2, shear_strength_mpa=shear_strength_mpa)
     return shear_area_mm2 * shear_strength_mpa
-
-
-def engagement_for_load_mm(*, load_n: float, area_mm2_per_mm: float, shear_strength_mpa: float) -> float:
-    """Effective engagement at which a thread just carries a load; the lead-in comes on top.
-
-    For the screw to break first, the load is the screw's breaking load at its highest strength, not its lowest.
-
-    load_n: load to carry [N]
-    area_mm2_per_mm: shear area for one millimetre of engagement [mm²/mm]
-    shear_strength_mpa: shear strength of the thread that goes first [MPa]
-    Returns: effective engagement [mm]
-    Raises: ValueError for a value not above 0.
-    Source: FED-STD-H28; Machinery's Handbook
-    """
-    positive(load_n=load_n, area_mm2_per_mm=area_mm2_per_mm, shear_strength_mpa=shear_strength_mpa)
-    return load_n / (area_mm2_per_mm * shear_strength_mpa)
-
-
-def engagement_for_equal_strength_mm(*, stress_area_mm2: float, area_mm2_per_mm: float) -> float:
-    """Effective engagement at which the screw breaks rather than strips its own thread, nut at least as strong.
-
-    Takes the thread's shear strength as half the tensile strength.
-
-    stress_area_mm2: tensile stress area of the screw [mm²]
-    area_mm2_per_mm: shear area of the screw thread for one millimetre of engagement [mm²/mm]
-    Returns: effective engagement [mm]
-    Raises: ValueError for a value not above 0.
-    Source: FED-STD-H28; Machinery's Handbook, Le = 2 At / (area per length)
-    """
-    positive(stress_area_mm2=stress_area_mm2, area_mm2_per_mm=area_mm2_per_mm)
-    return 2 * stress_area_mm2 / area_mm2_per_mm

@@ -31,7 +31,6 @@ EQUIVALENT: dict[str, str] = {
     f"{_DEMANDS} _governing: earlier < place -> earlier <= place": "a load never exceeds itself",
     f"{_DEMANDS} _exceeds: return False -> return None": _FALSY,
     f"{_DEMANDS} _exceeds: return False -> return None #2": _FALSY,
-    f"{_GROUP} tension_about_edge_n: min(arms) < -noise -> min(arms) <= -noise": _TOLERANCE,
     f"{_SHEET} _between_sheets: ratio <= 1 -> ratio < 1": _MEETS,
     f"{_SHEET} _between_sheets: ratio >= _FULLY_UNLIKE -> ratio > _FULLY_UNLIKE": _MEETS,
 }  # fmt: skip

@@ -14,7 +14,6 @@ from fasten.geometry.bits import Bit, inch_bits, metric_name, nearest_bit
 from fasten.geometry.patterns import rectangle, row, spacing_mm
 from fasten.geometry.stack import head_for
 from fasten.geometry.threads import (
-    engagement_mm,
     external_major_tolerance_in,
     external_pitch_tolerance_in,
     internal_minor_tolerance_in,
@@ -87,7 +86,6 @@ TWO_LENGTHS: tuple[tuple[Callable[..., float], dict[str, Any]], ...] = (
     (minor_diameter, {"major": 6.0, "pitch": 1.0}),
     (root_diameter, {"major": 6.0, "pitch": 1.0}),
     (thread_percent, {"major": 6.0, "drill": 5.0, "pitch": 1.0}),
-    (engagement_mm, {"thickness_mm": 6.0, "pitch_mm": 1.0}),
     (unified_stress_area_in2, {"major_in": 0.25, "threads_per_in": 20}),
     (external_pitch_tolerance_in, {"major_in": 0.25, "threads_per_in": 20}),
     (external_major_tolerance_in, {"threads_per_in": 20}),
@@ -107,20 +105,6 @@ def test_a_thread_of_no_size_is_refused(equation: Callable[..., float], good: di
 def test_a_hole_as_wide_as_the_screw_leaves_no_thread() -> None:
     with pytest.raises(ValueError, match=r"drill is 6\.0; it must be below major 6\.0"):
         thread_percent(6.0, 6.0, 1.0)
-
-
-@pytest.mark.parametrize("broken", [-0.1, inf, nan])
-def test_a_lead_in_adds_no_thread(broken: float) -> None:
-    with pytest.raises(ValueError, match=f"lead_in_pitches is {broken!r}; it must be 0 or more"):
-        engagement_mm(6.0, 1.0, broken)
-
-
-def test_lead_in_by_hand() -> None:
-    """FED-STD-H28 practice: one pitch off where nothing is said; none off is allowed; a part all lead-in holds none."""
-    assert engagement_mm(6.0, 0.8) == pytest.approx(5.2)
-    assert engagement_mm(6.0, 0.8, 0.0) == 6.0
-    assert engagement_mm(6.0, 0.8, 2.0) == pytest.approx(4.4)
-    assert engagement_mm(0.5, 0.8) == 0.0
 
 
 def test_minor_tolerance_2b_where_both_equations_differ() -> None:

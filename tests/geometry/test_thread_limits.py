@@ -40,17 +40,6 @@ def test_minor_tolerance_2b_by_hand(major_in: float, per_in: int, tolerance_in: 
     assert threads.internal_minor_tolerance_in(major_in, per_in) == pytest.approx(tolerance_in, abs=1e-6)
 
 
-@pytest.mark.parametrize(
-    ("thickness_mm", "pitch_mm", "lead", "left_mm"),
-    [(3.0, 0.8, 1.0, 2.2), (3.0, 0.8, 0.0, 3.0), (3.0, 0.8, 2.0, 1.4), (1.6, 0.8, 2.0, 0.0), (1.61, 0.8, 2.0, 0.01)],
-)
-def test_engagement_is_what_the_lead_in_leaves(
-    thickness_mm: float, pitch_mm: float, lead: float, left_mm: float
-) -> None:
-    """FED-STD-H28 practice: so many pitches off."""
-    assert threads.engagement_mm(thickness_mm, pitch_mm, lead) == pytest.approx(left_mm, abs=1e-12)
-
-
 @pytest.mark.parametrize("bad", [0.0, -1.0, nan, inf])
 def test_nothing_is_reckoned_from_what_is_no_size(bad: float) -> None:
     calls: tuple[Callable[[], float], ...] = (

@@ -64,12 +64,6 @@ def test_percent_thread() -> None:
     assert threads.thread_percent(0.190, 0.159, 1 / 32) == pytest.approx(76.0, abs=0.5)
 
 
-def test_engagement_never_goes_below_nothing() -> None:
-    """A sheet thinner than the lead-in has no full thread; a thick part loses the lead-in only."""
-    assert threads.engagement_mm(0.8, 1.0) == 0.0
-    assert threads.engagement_mm(6.0, 1.0, 2.0) == 4.0
-
-
 @pytest.mark.parametrize("designation", METRIC)
 def test_metric_screw_enters_its_nut(designation: str) -> None:
     """At every limit 6g goes into 6H, and each range rises."""
@@ -106,10 +100,8 @@ def test_what_is_no_length_is_refused(bad: float) -> None:
     calls: tuple[Callable[[], float], ...] = (
         lambda: threads.stress_area_mm2(bad, 1.0),
         lambda: threads.thread_percent(6.0, bad, 1.0),
-        lambda: threads.engagement_mm(bad, 1.0),
         lambda: threads.pitch_diameter(6.0, bad),
         lambda: threads.unified_stress_area_in2(bad, 20),
-        lambda: threads.engagement_mm(1.0, 1.0, -1.0),
     )
     for call in calls:
         with pytest.raises(ValueError, match="must be"):

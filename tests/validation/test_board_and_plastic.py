@@ -3,21 +3,10 @@
 import pytest
 
 from fasten.mechanics.board import (
-    edge_screw_max_mm,
     embedment_board_mpa,
-    insert_board_min_mm,
-    insert_depth_min_mm,
-    insert_edge_min_mm,
-    insert_withdrawal_edge_n,
-    insert_withdrawal_face_n,
     lateral_ec5_n,
-    pilot_band_board_mm,
-    pilot_wood_mm,
     screw_withdrawal_edge_n,
     screw_withdrawal_face_n,
-    sunk_insert_torque_nm,
-    tapping_screw_withdrawal_n,
-    withdrawal_ec5_n,
     wood_screw_withdrawal_n,
 )
 from fasten.mechanics.plastic import (
@@ -115,41 +104,6 @@ def test_wood_screw_inch_and_metric_forms() -> None:
     assert mean / LBF == pytest.approx(643.7, rel=3e-4)
 
 
-def test_tapping_screw_holds_a_tenth_more() -> None:
-    """USDA Wood Handbook ch. 8 (memory): a tenth over a wood screw, by hand 108.25 x 0.25 x 4 x 20 x 1.1 N."""
-    assert tapping_screw_withdrawal_n(shank_mm=4, penetration_mm=20, density_g_cm3=0.5) == pytest.approx(2381.5)
-
-
-@pytest.mark.parametrize(("major_mm", "length_mm", "printed_n"), [(6, 40, 2866), (8, 50, 5394)])
-def test_ec5_withdrawal(major_mm: float, length_mm: float, printed_n: float) -> None:
-    """EN 1995-1-1 8.7.2 worked at 350 kg/m³ across the grain; four figures: 5e-4."""
-    got = withdrawal_ec5_n(major_mm=major_mm, penetration_mm=length_mm, density_kg_m3=350)
-    assert got == pytest.approx(printed_n, rel=5e-4)
-
-
-def test_ec5_withdrawal_gains_nothing_more_from_kd() -> None:
-    """EN 1995-1-1 8.7.2 by hand, d 12, 100 mm, 350 kg/m³: kd stays 1, 0.52 x 0.28868 x 0.63096 x 108.45 = 10.272 MPa.
-
-    Times 1200 mm² is 12 326 N. 1e-3: four figures carried.
-    """
-    got = withdrawal_ec5_n(major_mm=12, penetration_mm=100, density_kg_m3=350)
-    assert got == pytest.approx(12_326, rel=1e-3)
-
-
-@pytest.mark.parametrize(
-    ("outer_mm", "length_mm", "face_n", "edge_n"),
-    [(12, 15, 1479, 1144), (8, 10, 727, None), (16, 18, 2037, None)],
-    ids=["M6", "M4", "M8"],
-)
-def test_insert_estimates(outer_mm: float, length_mm: float, face_n: float, edge_n: float | None) -> None:
-    """Extrapolated estimates for screw-in inserts at G 0.72, worked in whole newtons: 0.1 %."""
-    face = insert_withdrawal_face_n(outer_mm=outer_mm, length_mm=length_mm, density_g_cm3=0.72)
-    assert face == pytest.approx(face_n, rel=1e-3)
-    if edge_n is not None:
-        edge = insert_withdrawal_edge_n(outer_mm=outer_mm, length_mm=length_mm, density_g_cm3=0.72)
-        assert edge == pytest.approx(edge_n, rel=1e-3)
-
-
 def test_lateral_estimate() -> None:
     """EN 1995-1-1 8.2.3 and 8.3.1.3 (memory) by hand, d 4, 15 deep.
 
@@ -158,39 +112,6 @@ def test_lateral_estimate() -> None:
     strength = embedment_board_mpa(screw_mm=4, board_mm=15)
     assert strength == pytest.approx(32.291, rel=3e-4)
     assert lateral_ec5_n(embedment_mpa=strength, depth_mm=15, screw_mm=4) == pytest.approx(775.0, rel=3e-4)
-
-
-def test_sunk_insert_torque() -> None:
-    """Common practice, by hand: half of 1479 N at K 0.2 on M6 is 0.8874 N·m."""
-    assert sunk_insert_torque_nm(withdrawal_n=1479, nut_factor=0.2, screw_mm=6) == pytest.approx(0.8874)
-
-
-def test_board_rules() -> None:
-    """Pilot 85 to 95 % of root, inserts max(12, 1.5 OD) from the edge, board +3, hole +2 mm (common practice)."""
-    assert pilot_band_board_mm(root_mm=3.0) == pytest.approx((2.55, 2.85))
-    assert insert_edge_min_mm(outer_mm=7) == pytest.approx(12)
-    assert insert_edge_min_mm(outer_mm=12) == pytest.approx(18)
-    assert insert_board_min_mm(length_mm=15) == pytest.approx(18)
-    assert insert_depth_min_mm(length_mm=15) == pytest.approx(17)
-    assert edge_screw_max_mm(board_mm=18) == pytest.approx(3.6)
-
-
-@pytest.mark.parametrize(("least_mm", "most_mm", "pilot_mm"), [(2.51, 2.64, 2.4), (2.95, 3.10, 2.8), (3.43, 3.58, 3.2)])
-def test_trade_body_pilots_lie_in_the_band(least_mm: float, most_mm: float, pilot_mm: float) -> None:
-    """Trade-body pilots for #6, #8, #10 (3/32, 7/64, 1/8 in) against the ASME AB root diameters."""
-    assert pilot_band_board_mm(root_mm=least_mm)[0] <= pilot_mm <= pilot_band_board_mm(root_mm=most_mm)[1]
-
-
-def test_en_320_pilot_lies_in_the_band() -> None:
-    """EN 320 (memory) drills 2.7 mm for an ST4.2 of 3.10 mm root, 87 %."""
-    least, most = pilot_band_board_mm(root_mm=3.10)
-    assert least < 2.7 < most
-
-
-def test_wood_pilots() -> None:
-    """USDA Wood Handbook ch. 8 (memory): 70 % of root in softwood, 90 % in hardwood; 3.0 mm root by hand."""
-    assert pilot_wood_mm(root_mm=3, ratio=0.70) == pytest.approx(2.1)
-    assert pilot_wood_mm(root_mm=3, ratio=0.90) == pytest.approx(2.7)
 
 
 @pytest.mark.parametrize(

@@ -7,16 +7,10 @@ from fasten.mechanics.sheet import (
     bearing_bolt_en_n,
     bearing_rivet_en_n,
     bearing_tapping_en_n,
-    edge_tear_out_n,
     pull_out_aisi_n,
-    pull_out_aisi_newer_n,
     pull_out_aluminium_n,
     pull_out_en_n,
-    pull_over_aisi_n,
-    pull_over_aisi_newer_n,
     pull_through_en_n,
-    pull_through_repeated_en_n,
-    screw_strength_aisi_n,
     shear_aisi_n,
     sheet_interaction,
     spin_out_nm,
@@ -33,19 +27,19 @@ HEADS = {"#6": 0.272, "#8": 0.272, "#10": 0.340, "#12": 0.340, "1/4": 0.409}  # 
 
 
 @pytest.mark.parametrize(
-    ("sheet_in", "size", "shear", "pull_out", "pull_over"),
+    ("sheet_in", "size", "shear", "pull_out"),
     [
-        (0.0188, "#6", 44, 24, 84),
-        (0.0188, "#8", 48, 29, 84),
-        (0.0188, "#10", 52, 33, 105),
-        (0.0188, "#12", 55, 38, 105),
-        (0.0188, "1/4", 60, 44, 127),
-        (0.0283, "#6", 82, 37, 127),
-        (0.0283, "#8", 89, 43, 127),
-        (0.0283, "#10", 96, 50, None),
+        (0.0188, "#6", 44, 24),
+        (0.0188, "#8", 48, 29),
+        (0.0188, "#10", 52, 33),
+        (0.0188, "#12", 55, 38),
+        (0.0188, "1/4", 60, 44),
+        (0.0283, "#6", 82, 37),
+        (0.0283, "#8", 89, 43),
+        (0.0283, "#10", 96, 50),
     ],
 )
-def test_aisi_allowable_table(sheet_in: float, size: str, shear: int, pull_out: int, pull_over: int | None) -> None:
+def test_aisi_allowable_table(sheet_in: float, size: str, shear: int, pull_out: int) -> None:
     """AISI S100 E4 allowable loads as published for sheet of 33 ksi, safety factor 3: rows of 18 and 27 mil.
 
     Printed in whole pounds, some cut and some rounded: within one pound.
@@ -62,9 +56,6 @@ def test_aisi_allowable_table(sheet_in: float, size: str, shear: int, pull_out: 
     got_out = pull_out_aisi_n(sheet_mm=sheet, major_mm=major, sheet_ultimate_mpa=ultimate)
     assert got_shear / allow == pytest.approx(shear, abs=1)
     assert got_out / allow == pytest.approx(pull_out, abs=1)
-    if pull_over is not None:
-        got_over = pull_over_aisi_n(sheet_mm=sheet, head_mm=HEADS[size] * INCH, sheet_ultimate_mpa=ultimate)
-        assert got_over / allow == pytest.approx(pull_over, abs=1)
 
 
 @pytest.mark.parametrize(
@@ -89,20 +80,17 @@ METRIC = [
 
 @pytest.mark.parametrize("row", METRIC, ids=lambda row: f"ST{row[0]} in {row[3]}")
 def test_metric_worked_rows(row: tuple[float, ...]) -> None:
-    """ST3.5 and ST4.2 in steel of 270 MPa by AISI S100 E4 (older and newer) and EN 1993-1-3 table 8.2.
+    """ST3.5 and ST4.2 in steel of 270 MPa by AISI S100 E4 (older) and EN 1993-1-3 table 8.2.
 
     Reckoned apart from this code and printed to one newton: 0.7 N, since halves were cut.
     """
-    major, head, pitch, t, out, out_newer, over, over_newer, shear, out_3, shear_3, en_out, en_bearing, en_through = row
+    major, head, pitch, t, out, _, _, _, shear, out_3, shear_3, en_out, en_bearing, en_through = row
     fu = 270.0
     got_shear = shear_aisi_n(
         head_sheet_mm=t, thread_sheet_mm=t, major_mm=major, head_ultimate_mpa=fu, thread_ultimate_mpa=fu
     )
     got = (
         pull_out_aisi_n(sheet_mm=t, major_mm=major, sheet_ultimate_mpa=fu),
-        pull_out_aisi_newer_n(sheet_mm=t, major_mm=major, sheet_ultimate_mpa=fu),
-        pull_over_aisi_n(sheet_mm=t, head_mm=head, sheet_ultimate_mpa=fu),
-        pull_over_aisi_newer_n(sheet_mm=t, head_mm=head, sheet_ultimate_mpa=fu),
         got_shear,
         pull_out_aisi_n(sheet_mm=t, major_mm=major, sheet_ultimate_mpa=fu) / OMEGA,
         got_shear / OMEGA,
@@ -110,22 +98,8 @@ def test_metric_worked_rows(row: tuple[float, ...]) -> None:
         bearing_tapping_en_n(thinner_mm=t, thicker_mm=t, major_mm=major, sheet_ultimate_mpa=fu, gamma=GAMMA),
         pull_through_en_n(sheet_mm=t, head_mm=head, sheet_ultimate_mpa=fu, gamma=GAMMA),
     )
-    printed = (out, out_newer, over, over_newer, shear, out_3, shear_3, en_out, en_bearing, en_through)
+    printed = (out, shear, out_3, shear_3, en_out, en_bearing, en_through)
     assert got == pytest.approx(printed, abs=0.7)
-
-
-@pytest.mark.parametrize(("t_mm", "least", "most"), [(0.7, 0.84, 0.86), (1.0, 0.90, 0.92), (1.3, 0.94, 0.96)])
-def test_newer_pull_out_is_lower_in_body_sheet(t_mm: float, least: float, most: float) -> None:
-    """AISI S100 newer edition, read once: 9 to 15 % lower at 1.0 to 0.7 mm, about 5 % at 1.3."""
-    older = pull_out_aisi_n(sheet_mm=t_mm, major_mm=4.2, sheet_ultimate_mpa=270)
-    newer = pull_out_aisi_newer_n(sheet_mm=t_mm, major_mm=4.2, sheet_ultimate_mpa=270)
-    assert least < newer / older < most
-
-
-def test_aisi_head_caps() -> None:
-    """AISI S100 E4: of a head, 12.7 mm count in the older editions, 19.05 mm in the newer; 0.8 mm by hand."""
-    assert pull_over_aisi_n(sheet_mm=0.8, head_mm=25, sheet_ultimate_mpa=270) == pytest.approx(4114.8)
-    assert pull_over_aisi_newer_n(sheet_mm=0.8, head_mm=25, sheet_ultimate_mpa=270) == pytest.approx(3703.32)
 
 
 def test_aisi_shear_between_the_ratios() -> None:
@@ -149,11 +123,6 @@ def test_aisi_shear_halfway_with_tilting() -> None:
         head_sheet_mm=0.8, thread_sheet_mm=1.4, major_mm=4, head_ultimate_mpa=400, thread_ultimate_mpa=150
     )
     assert got == pytest.approx(2177.6, rel=1e-4)
-
-
-def test_aisi_screw_is_to_be_stronger() -> None:
-    """AISI S100 E4: the screw a quarter stronger than the sheet."""
-    assert screw_strength_aisi_n(sheet_strength_n=1000) == pytest.approx(1250)
 
 
 @pytest.mark.parametrize(
@@ -180,12 +149,6 @@ def test_en_tapping_bearing_ceiling_holds_under_a_millimetre() -> None:
     """EN 1993-1-3 table 8.2 by hand, d 2, t 0.9: 3.2 sqrt(0.45) is 2.147, counted as 2.1, so 907.2 N."""
     got = bearing_tapping_en_n(thinner_mm=0.9, thicker_mm=4, major_mm=2, sheet_ultimate_mpa=300, gamma=GAMMA)
     assert got == pytest.approx(907.2)
-
-
-def test_en_repeated_load_halves_pull_through() -> None:
-    """EN 1993-1-3 table 8.2 by hand: 8 x 0.7 x 270 / 1.25 = 1209.6 N static, 604.8 N under vibration."""
-    got = pull_through_repeated_en_n(sheet_mm=0.7, head_mm=8, sheet_ultimate_mpa=270, gamma=GAMMA)
-    assert got == pytest.approx(604.8)
 
 
 def test_pull_through_of_a_wide_washer_is_not_capped() -> None:
@@ -236,11 +199,6 @@ def test_aluminium_bearing(thinner: float, thicker: float, fu: float, resistance
 def test_aluminium_pull_out() -> None:
     """EN 1999-1-4 (memory) by hand: 0.95 x 200 x sqrt(4³ x 4) / 1.25 with t = d = 4 for round figures: 2432 N."""
     assert pull_out_aluminium_n(sheet_mm=4, major_mm=4, sheet_ultimate_mpa=200, gamma=GAMMA) == pytest.approx(2432)
-
-
-def test_edge_tear_out() -> None:
-    """Two shear planes by hand: 150 MPa x 2 x 0.8 mm x (14 - 3.5) mm = 2520 N."""
-    assert edge_tear_out_n(sheet_mm=0.8, edge_mm=14, hole_mm=7, shear_strength_mpa=150) == pytest.approx(2520)
 
 
 def test_sheet_interaction_is_linear() -> None:

@@ -11,7 +11,13 @@ from fasten.catalog.practice import Factor, Rule, Tightening
 from fasten.catalog.rows import TappingTorsion
 from fasten.catalog.tables import Tables
 from fasten.mechanics.sheet import spin_out_nm
-from fasten.mechanics.torque import preload_against_slip_n, preload_target_n, torque_nm
+from fasten.mechanics.torque import (
+    preload_against_separation_n,
+    preload_against_slip_n,
+    preload_target_n,
+    torque_ceiling_nm,
+    torque_nm,
+)
 from fasten.model import Demand, Input, Joint, JointKind, MountPoint, Span, Torque
 from fasten.model.kinds import Core, Holds, Thread
 from fasten.model.known import MostTorque, SpinOut
@@ -156,7 +162,7 @@ def factor(tables: Tables, family: str) -> tuple[float, str]:
 
 def _needed_n(joint: Joint, demand: Demand, friction: float, slip: float, separation: float) -> float:
     """Preload that keeps one fixing from separating and, where it does not carry shear in bearing, from slipping."""
-    against_pull = separation * demand.tension_n
+    against_pull = preload_against_separation_n(pull_n=demand.tension_n, load_share=0.0, factor=separation)
     if bears_shear(joint):
         return against_pull
     return against_pull + preload_against_slip_n(shear_n=demand.shear_n, friction=friction, factor=slip)
@@ -247,7 +253,8 @@ def share_of_torque(name: str, torque: float, share_rule: str, tables: Tables, f
     share = rule(tables, share_rule)
     inputs = (Input(name, torque, "N·m"), Input("share", share.value, "-"))
     sources = (*from_, tables.source_id("rules", share))
-    return Limit(name, torque * share.value, inputs, f"share x {name}", sources)
+    limit = torque_ceiling_nm(failure_nm=torque, fraction=share.value)
+    return Limit(name, limit, inputs, f"share x {name}", sources)
 
 
 def share_of_load(name: str, joint: Joint, held: Capacity, share_rule: str, nut_factor: float, tables: Tables) -> Limit:
