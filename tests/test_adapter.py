@@ -15,9 +15,9 @@ from built.receivers import figures
 from fasten.advice.advise import METHODS, advise
 from fasten.catalog.parts import RivetNut
 from fasten.catalog.tables import builtin
-from fasten.model import Advice, Answer, Check, Joint, JointKind, Proposal, Refusal, Status, WasherPart
+from fasten.geometry.joint import shaft_mm
+from fasten.model import Advice, Answer, Check, Joint, JointKind, Position, Proposal, Refusal, StackPart, Status
 from fasten.proof.demands import demands
-from fasten.proof.modes.common import shaft
 from fasten.proof.prove import prove
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
@@ -52,8 +52,8 @@ def check(answer: Answer, identity: str) -> Check:
     return next(entry for entry in answer.proposal.checks if entry.id == identity)
 
 
-def stops(joint: Joint) -> list[WasherPart]:
-    return [washer for washer in joint.washers if washer.place == "stop"]
+def stops(joint: Joint) -> list[StackPart]:
+    return [washer for washer in joint.washers if washer.place == Position.STOP]
 
 
 def body(joint: Joint) -> RivetNut:
@@ -119,7 +119,7 @@ def test_the_stop_narrows_the_opening_over_the_receiver() -> None:
         if answer.method == "rivet_nut":
             (stop,) = stops(answer.proposal.joint)
             assert check(answer, "jacking-out").demand == pytest.approx(stop.hole_mm + 1.0)
-            assert not [washer for washer in answer.proposal.joint.washers if washer.place == "between"]
+            assert not [washer for washer in answer.proposal.joint.washers if washer.place == Position.BETWEEN]
 
 
 def test_it_is_drawn_in_the_foam_and_no_thicker() -> None:
@@ -129,7 +129,7 @@ def test_it_is_drawn_in_the_foam_and_no_thicker() -> None:
     assert "foam with its stop 1.8 mm" in drawn
     assert "█ stop" in drawn
     assert "█" in drawn.partition("grip")[0]
-    without = replace(joint, washers=tuple(washer for washer in joint.washers if washer.place != "stop"))
+    without = replace(joint, washers=tuple(washer for washer in joint.washers if washer.place != Position.STOP))
     lines = [line for line in drawn.split("\n") if "screw 20 mm" in line]
     assert lines == [line for line in section(without, 20.0, 80) if "screw 20 mm" in line]
     assert section_svg(joint, 20.0).count('data-layer="stop"') == 2
@@ -190,7 +190,7 @@ def test_what_keeps_its_screw_is_named_and_spins_nothing() -> None:
     joint = first().proposal.joint
     assert joint.lock == "spring washer"
     assert any("spring washer" in step.text for step in first().steps)
-    assert [washer.standard for washer in joint.washers if washer.place == "head"] == ["DIN 127", "ISO 7093-1"]
+    assert [washer.standard for washer in joint.washers if washer.place == Position.HEAD] == ["DIN 127", "ISO 7093-1"]
     assert joint.receiver is not None
     assert figures(joint.receiver).prevailing_nm is None
     assert "low-strength threadlocker" not in [need.text for need in first().consumables]
@@ -258,10 +258,10 @@ def test_no_stop_falls_into_a_hole_and_none_is_counted_twice(said: dict[str, str
         (stop,) = stops(joint)
         mount = resolve(read_question(said, TABLES), TABLES)
         assert stop.outer_mm >= mount.item_hole_mm + 2 - 1e-9
-        assert stop.hole_mm > shaft(joint)
+        assert stop.hole_mm > shaft_mm(joint)
         assert stop.thickness_mm == pytest.approx(1.8)
         over = sum(layer.thickness_mm for layer in joint.layers if layer.role in {"washer", "item", "soft"})
-        washers = sum(w.thickness_mm for w in joint.washers if w.place != "stop")
+        washers = sum(w.thickness_mm for w in joint.washers if w.place is not Position.STOP)
         assert over == pytest.approx(washers + mount.item_thickness_mm + 1.8)
 
 

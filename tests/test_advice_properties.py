@@ -14,6 +14,7 @@ from fasten.advice.advise import METHODS, Method, advise
 from fasten.advice.ranking import size
 from fasten.catalog.parts import RivetNut
 from fasten.catalog.tables import builtin
+from fasten.geometry.joint import drilled
 from fasten.geometry.patterns import spacing_mm
 from fasten.model import (
     Answer,
@@ -24,6 +25,7 @@ from fasten.model import (
     MountPoint,
     Panel,
     Pattern,
+    Position,
     Proposal,
     Question,
     Reach,
@@ -37,7 +39,6 @@ from fasten.model import (
 from fasten.model.kinds import Thread
 from fasten.proof.demands import demands, positions_mm
 from fasten.proof.modes import common as modes
-from fasten.proof.modes.common import drilled
 from fasten.proof.prove import prove
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
@@ -49,10 +50,7 @@ TABLES = builtin()
 quick = settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.filter_too_much])
 
 PATTERNS = st.one_of(
-    st.tuples(
-        st.sampled_from((4, 6, 8)),
-        st.builds(Pattern, st.just("rectangle"), st.floats(60, 500), st.floats(60, 500)),
-    ),
+    st.tuples(st.sampled_from((4, 6, 8)), st.builds(Pattern, st.just("rectangle"), *[st.floats(60, 500)] * 2)),
     st.tuples(st.integers(2, 8), st.builds(Pattern, st.just("circle"), st.floats(80, 300), st.none())),
     st.tuples(st.integers(2, 5), st.builds(Pattern, st.just("row"), st.floats(40, 200), st.none())),
     st.just((1, None)),
@@ -396,5 +394,5 @@ def _rivet_nut_holds(joint: Joint, mount: MountPoint) -> None:
         assert screw.protrusion_mm >= screw.pitch_mm - 1e-9
     else:
         assert screw.engagement_mm > 0
-    opening = min([mount.item_hole_mm, *(w.hole_mm for w in joint.washers if w.place in {"between", "stop"})])
-    assert opening + 1.0 <= row.flange_mm
+    over = (w.hole_mm for w in joint.washers if w.place in {Position.BETWEEN, Position.STOP})
+    assert min([mount.item_hole_mm, *over]) + 1.0 <= row.flange_mm

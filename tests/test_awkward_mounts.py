@@ -10,8 +10,8 @@ from built.receivers import figures
 from fasten.advice.advise import METHODS, advise
 from fasten.catalog.parts import RivetNut
 from fasten.catalog.tables import builtin
-from fasten.model import Advice, Answer, Check, JointKind, MountPoint, Refusal, Status
-from fasten.proof.modes.common import drilled
+from fasten.geometry.joint import drilled
+from fasten.model import Advice, Answer, Check, JointKind, MountPoint, Position, Refusal, Status
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 
@@ -74,7 +74,7 @@ def test_a_wide_item_hole_over_a_small_flange_gets_a_rigid_washer() -> None:
             joint, receiver = answer.proposal.joint, answer.proposal.joint.receiver
             assert receiver is not None
             assert figures(receiver).flange_mm == 7.9
-            between = [washer for washer in joint.washers if washer.place == "between"]
+            between = [washer for washer in joint.washers if washer.place == Position.BETWEEN]
             assert len(between) == 1
             assert between[0].hole_mm + 1.0 <= 7.9
             assert between[0].outer_mm >= 8.0 + 1.0
@@ -89,11 +89,11 @@ def test_no_flange_is_pulled_through_and_no_head_falls_into_the_item(hole: str) 
     for answer in asked(AMPLIFIER, item_hole=hole, behind="40mm").answers:
         joint = answer.proposal.joint
         assert joint.screw is not None
-        outer = max([joint.screw.head_mm, *(w.outer_mm for w in joint.washers if w.place == "head")])
+        outer = max([joint.screw.head_mm, *(w.outer_mm for w in joint.washers if w.place is Position.HEAD)])
         assert outer >= advise_hole(answer, hole) + 1.0
         flange_mm = figures(joint.receiver).flange_mm
         if flange_mm is not None and answer.method == "rivet_nut":
-            opening = min([float(hole[:-2]), *(w.hole_mm for w in joint.washers if w.place == "between")])
+            opening = min([float(hole[:-2]), *(w.hole_mm for w in joint.washers if w.place is Position.BETWEEN)])
             assert opening + 1.0 <= flange_mm
 
 

@@ -8,15 +8,14 @@ from built.receivers import changed
 
 from fasten.advice.advise import METHODS
 from fasten.catalog.tables import builtin
+from fasten.geometry.joint import bulge_mm, drilled
 from fasten.methods import rivet_nut
-from fasten.model import Joint, MountPoint, Panel, Pattern, Proposal, Where
+from fasten.model import Joint, MountPoint, Panel, Pattern, Position, Proposal, Where
 from fasten.proof.demands import demands
 from fasten.proof.modes import common as modes
 from fasten.proof.modes import faces as face_modes
 from fasten.proof.modes import item as item_modes
-from fasten.proof.modes.common import drilled
 from fasten.proof.modes.mode import Mode
-from fasten.proof.parts import bulge_mm
 from fasten.proof.prove import prove
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
@@ -53,7 +52,7 @@ def _bearing(joint: Joint, mount: MountPoint) -> Changed:
 
 
 def _behind(joint: Joint, mount: MountPoint) -> Changed:
-    washers = tuple(replace(w, outer_mm=w.outer_mm + 1) if w.place == "nut" else w for w in joint.washers)
+    washers = tuple(replace(w, outer_mm=w.outer_mm + 1) if w.place is Position.NUT else w for w in joint.washers)
     joint = replace(joint, washers=washers)
     receiver = joint.receiver
     return (
@@ -62,7 +61,7 @@ def _behind(joint: Joint, mount: MountPoint) -> Changed:
 
 
 def _on_item(joint: Joint, mount: MountPoint) -> Changed:
-    washers = tuple(replace(w, outer_mm=w.outer_mm + 1) if w.place == "head" else w for w in joint.washers)
+    washers = tuple(replace(w, outer_mm=w.outer_mm + 1) if w.place is Position.HEAD else w for w in joint.washers)
     return _screw(replace(joint, washers=washers), mount, head_mm=joint.screw.head_mm + 1)  # type: ignore[union-attr]
 
 

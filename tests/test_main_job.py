@@ -12,8 +12,8 @@ from fasten.catalog.parts import RivetNut
 from fasten.catalog.rows import TappingHoleInThinSheet
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
-from fasten.model import Advice, Answer, Check, MountPoint, Origin, Refusal, Status
-from fasten.proof.modes.common import drilled
+from fasten.geometry.joint import drilled
+from fasten.model import Advice, Answer, Check, MountPoint, Origin, Position, Refusal, Status
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 
@@ -234,7 +234,7 @@ def test_an_enclosure_is_bolted_through_with_large_washers() -> None:
     joint = first.proposal.joint
     assert first.method == "through_bolt"
     assert joint.lock == "prevailing-torque nut"
-    behind = [washer for washer in joint.washers if washer.place == "nut"]
+    behind = [washer for washer in joint.washers if washer.place == Position.NUT]
     assert [washer.standard for washer in behind] == ["ISO 7093-1"]
     assert all(washer.standard == "ISO 7093-1" for washer in joint.washers), "MDF takes a large one under the head too"
 

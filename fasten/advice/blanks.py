@@ -7,9 +7,9 @@ from fasten.advice.corrosion import Corrosion, on_item, on_panel
 from fasten.advice.drive import drive_of
 from fasten.advice.rows import pilot_mm
 from fasten.catalog.tables import Tables
+from fasten.geometry.joint import stop_of
 from fasten.model import Joint, MountPoint, Proposal
 from fasten.proof.checks import up
-from fasten.proof.fit.stop import stop_of
 from fasten.proof.ground import ground_joint
 from fasten.proof.modes.faces import adhesive
 from fasten.proof.torque.tightening import past_driving, rule

@@ -7,9 +7,9 @@ from fasten.advice.drive import HEXAGON, drive_of
 from fasten.advice.ranking import is_there
 from fasten.catalog.tables import Tables
 from fasten.geometry.bits import OWN_POINT
+from fasten.geometry.joint import stop_of
 from fasten.model import Hole, Joint, MountPoint, Panel, Proposal, Where
 from fasten.model.kinds import Alone, Bond, Opens, Sticks
-from fasten.proof.fit.stop import stop_of
 from fasten.proof.modes.common import material
 from fasten.proof.modes.faces import last_resort
 from fasten.proof.torque.tightening import LOCKER, NO_LOCK, SPRING, rule

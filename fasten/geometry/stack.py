@@ -6,7 +6,7 @@ from functools import lru_cache
 from fasten.catalog.rows import Head, LengthRange, MetricClearance, MetricThread, Nut, PreferredLength, Washer
 from fasten.catalog.tables import Tables
 from fasten.geometry.bits import Bit, all_bits, nearest_bit
-from fasten.model import BitChoice, Hole, Tolerance, Visible, WasherPart
+from fasten.model import BitChoice, Hole, Position, StackPart, Tolerance, Visible
 
 FITS_HOLE = 1e-9
 
@@ -106,7 +106,7 @@ def head_for(tables: Tables, size: str, visible: Visible) -> Head | None:
     return None
 
 
-def washer_for(tables: Tables, form: str, size: str, place: str) -> WasherPart | None:
+def washer_for(tables: Tables, form: str, size: str, place: Position) -> StackPart | None:
     """The washer of a form and size, or None.
 
     tables: the tables to look in [-]
@@ -118,7 +118,7 @@ def washer_for(tables: Tables, form: str, size: str, place: str) -> WasherPart |
     """
     for row in tables.rows(Washer, "washers"):
         if row.form == form and row.size == size:
-            return WasherPart(row.standard, size, place, row.hole_mm, row.outer_mm, row.thickness_mm)
+            return StackPart(row.standard, size, place, row.hole_mm, row.outer_mm, row.thickness_mm)
     return None
 
 

@@ -21,7 +21,7 @@ from fasten.methods.common import (
     washers_under,
 )
 from fasten.methods.ends import own_length
-from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Screw, Span, WasherPart, kinds
+from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Screw, Span, StackPart, kinds
 from fasten.model.known import Body, FarEnd, Flange
 from fasten.proof.fit.sheet import around_hole
 from fasten.proof.modes import common as failure
@@ -113,7 +113,7 @@ def _flats_mm(row: BallStud, tables: Tables) -> float | None:
     return None if nut is None else nut.across_flats_mm
 
 
-def _washers(mount: MountPoint, row: BallStud, tables: Tables) -> tuple[WasherPart, ...]:
+def _washers(mount: MountPoint, row: BallStud, tables: Tables) -> tuple[StackPart, ...]:
     flats_mm = _flats_mm(row, tables)
     assert flats_mm is not None, f"no flats of {row.thread}; _passing lets none through without them"
     return washers_under(mount, flats_mm, row.thread, tables, always=False) or ()

@@ -7,7 +7,7 @@ from fasten.catalog.rows import PreferredLength, Washer
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.methods.common import COVER_MM, kind_of, layers, needs_family, refuse
-from fasten.model import Into, Joint, JointKind, Layer, MountPoint, Refusal, WasherPart
+from fasten.model import Into, Joint, JointKind, Layer, MountPoint, Position, Refusal, StackPart
 from fasten.proof.modes.board import kind
 from fasten.proof.modes.common import material
 from fasten.text.figures import words
@@ -37,7 +37,7 @@ def needs_face(method: str, mount: MountPoint) -> Refusal | None:
     return refuse(method, "a bolt goes through the face of a board, not into its edge", change="go through the face")
 
 
-def in_board(mount: MountPoint, tables: Tables, washers: tuple[WasherPart, ...], deep_mm: float) -> tuple[Layer, ...]:
+def in_board(mount: MountPoint, tables: Tables, washers: tuple[StackPart, ...], deep_mm: float) -> tuple[Layer, ...]:
     """The layers from the head down; of a board met at its edge, as much as the hole is deep."""
     found = layers(mount, tables, washers, None)
     if mount.into is Into.FACE:
@@ -69,7 +69,7 @@ def lengths_mm(tables: Tables, family: str, least_mm: float, most_mm: float) -> 
 
 def washers_over(
     mount: MountPoint, diameter_mm: float, head_mm: float, tables: Tables
-) -> Iterator[tuple[WasherPart, ...]]:
+) -> Iterator[tuple[StackPart, ...]]:
     """None where none is needed, then each that passes the screw and covers the hole, smallest first, large on soft.
 
     A washer that is not needed still keeps a screw that is a little too long out of the back of thin board.
@@ -79,13 +79,13 @@ def washers_over(
     if not soft and head_mm >= covers:
         yield ()
     forms = ("large",) if soft else ("plain", "large")
-    found = [stack.washer_for(tables, form, size, "head") for size in WASHER_SIZES for form in forms]
+    found = [stack.washer_for(tables, form, size, Position.HEAD) for size in WASHER_SIZES for form in forms]
     passing = [washer for washer in found if washer is not None and washer.hole_mm >= diameter_mm]
     covering = [washer for washer in passing if washer.outer_mm >= covers]
     yield from ((washer,) for washer in covering or passing[-1:])
 
 
-def washer_sources(tables: Tables, washers: tuple[WasherPart, ...]) -> tuple[str, ...]:
+def washer_sources(tables: Tables, washers: tuple[StackPart, ...]) -> tuple[str, ...]:
     """Where the washers' figures are from."""
     rows = [tables.find(Washer, "washers", washer.standard, washer.size) for washer in washers]
     return tuple(dict.fromkeys(tables.source_id("washers", row) for row in rows if row is not None))

@@ -12,7 +12,19 @@ from fasten.methods import receivers as no
 from fasten.methods.common import NOTHING_EXEMPT, STEEL, ZINC, refuse
 from fasten.methods.ends import no_shorter
 from fasten.methods.face_common import ROUND, face_joint, no_foam, not_heavy, takes_bond
-from fasten.model import Joint, JointKind, Layer, MountPoint, Patch, Receiver, Refusal, Screw, WasherPart, kinds
+from fasten.model import (
+    Joint,
+    JointKind,
+    Layer,
+    MountPoint,
+    Patch,
+    Position,
+    Receiver,
+    Refusal,
+    Screw,
+    StackPart,
+    kinds,
+)
 from fasten.model.known import FarEnd, MostTorque
 from fasten.proof.fit import faces as face_fit
 from fasten.proof.modes import common as failure
@@ -52,7 +64,7 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
     bonds = [row for row in tables.rows(Adhesive, "adhesives") if row.use == use]
     for thread in _threads(mount, tables):
         nut = stack.nut_for(tables, NUT, thread.designation)
-        washer = stack.washer_for(tables, "large", thread.designation, "head")
+        washer = stack.washer_for(tables, "large", thread.designation, Position.HEAD)
         if nut is None or nut.across_flats_mm is None or washer is None:
             continue
         least_mm = washer.thickness_mm + mount.item_thickness_mm + nut.height_max_mm + thread.pitch_mm
@@ -84,7 +96,7 @@ def _reaching(thread: str, least_mm: float, tables: Tables) -> BondedStud | None
 
 
 def _joint(
-    mount: MountPoint, stud: BondedStud, thread: MetricThread, nut: Nut, washer: WasherPart, bond: Adhesive,
+    mount: MountPoint, stud: BondedStud, thread: MetricThread, nut: Nut, washer: StackPart, bond: Adhesive,
     tables: Tables,
 ) -> Joint:  # fmt: skip
     source, flats_mm = tables.source_id("bonded-studs", stud), nut.across_flats_mm

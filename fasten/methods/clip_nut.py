@@ -23,7 +23,7 @@ from fasten.methods.common import (
 )
 from fasten.methods.ends import Ends, screw_of
 from fasten.methods.holding import lock_for, locked_washers, with_stop
-from fasten.model import Joint, MountPoint, Receiver, Refusal, Span, WasherPart, kinds
+from fasten.model import Joint, MountPoint, Receiver, Refusal, Span, StackPart, kinds
 from fasten.model.known import EdgeReach, FarEnd
 from fasten.proof.fit import plastic as plastic_fit
 from fasten.proof.modes import common as failure
@@ -104,7 +104,7 @@ def _slides_on(mount: MountPoint, row: ClipNut) -> bool:
 
 
 def _joint(
-    mount: MountPoint, row: ClipNut, thread: MetricThread, head: Head, washers: tuple[WasherPart, ...], tables: Tables
+    mount: MountPoint, row: ClipNut, thread: MetricThread, head: Head, washers: tuple[StackPart, ...], tables: Tables
 ) -> Joint | None:
     over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm + soft_at_stop_mm(mount, tables)
     least_mm = over_mm + mount.thickness_max_mm + row.behind_mm + thread.pitch_mm

@@ -16,11 +16,12 @@ from fasten.model import (
     Layer,
     MountPoint,
     OtherSide,
+    Position,
     Reach,
     Refusal,
     Screw,
+    StackPart,
     Subject,
-    WasherPart,
     kinds,
 )
 from fasten.model.known import Absent, Ground, MakesGround
@@ -155,13 +156,13 @@ def needs_both_sides_of_laminate(method: str, mount: MountPoint, tables: Tables)
                   cure=OtherSide())  # fmt: skip
 
 
-def backing_washer(mount: MountPoint, hole_mm: float, tables: Tables) -> tuple[WasherPart, ...]:
+def backing_washer(mount: MountPoint, hole_mm: float, tables: Tables) -> tuple[StackPart, ...]:
     """The smallest large washer behind laminate that a body of the hole's size passes; none behind what is not."""
     if material(tables, mount.material).family != "laminate":
         return ()
     fitting = [row for row in tables.rows(Washer, "washers") if row.form == "large" and row.hole_mm >= hole_mm]
     best = min(fitting, key=lambda row: row.outer_mm, default=None)
-    washer = stack.washer_for(tables, "large", best.size, "nut") if best is not None else None
+    washer = stack.washer_for(tables, "large", best.size, Position.NUT) if best is not None else None
     return () if washer is None else (washer,)
 
 
@@ -198,17 +199,17 @@ def kind_of(mount: MountPoint) -> JointKind:
 
 
 def layers(
-    mount: MountPoint, tables: Tables, washers: tuple[WasherPart, ...], nut_mm: float | None
+    mount: MountPoint, tables: Tables, washers: tuple[StackPart, ...], nut_mm: float | None
 ) -> tuple[Layer, ...]:
     """The layers from the head down."""
     soft_mm = soft_at_stop_mm(mount, tables)
-    found = [Layer("washer", STEEL, washer.thickness_mm) for washer in washers if washer.place == "head"]
+    found = [Layer("washer", STEEL, washer.thickness_mm) for washer in washers if washer.place == Position.HEAD]
     found.append(Layer("item", mount.item_material, mount.item_thickness_mm))
     if soft_mm and mount.between is not None:
         found.append(Layer("soft", mount.between.material, soft_mm))
-    found.extend(Layer("washer", STEEL, washer.thickness_mm) for washer in washers if washer.place == "between")
+    found.extend(Layer("washer", STEEL, washer.thickness_mm) for washer in washers if washer.place == Position.BETWEEN)
     found.append(Layer("substrate", mount.material, mount.thickness_max_mm))
-    found.extend(Layer("washer", STEEL, washer.thickness_mm) for washer in washers if washer.place == "nut")
+    found.extend(Layer("washer", STEEL, washer.thickness_mm) for washer in washers if washer.place == Position.NUT)
     if nut_mm is not None:
         found.append(Layer("nut", STEEL, nut_mm))
     return tuple(found)
@@ -216,7 +217,7 @@ def layers(
 
 def head_washers(
     mount: MountPoint, head: Head, size: str, tables: Tables, *, always: bool
-) -> tuple[WasherPart, ...] | None:
+) -> tuple[StackPart, ...] | None:
     """The washer under the head of a screw, as `washers_under` finds it."""
     return washers_under(mount, head.diameter_max_mm, size, tables, always=always and not has_flange(head))
 
@@ -228,7 +229,7 @@ def has_flange(head: Head) -> bool:
 
 def washers_under(
     mount: MountPoint, bears_mm: float, size: str, tables: Tables, *, always: bool
-) -> tuple[WasherPart, ...] | None:
+) -> tuple[StackPart, ...] | None:
     """The washer under a head or nut: large on a soft item, else the first that covers the hole a millimetre a side.
 
     None where there is no washer of the size. Where even the large one does not cover the hole, the proof refuses it.
@@ -237,14 +238,16 @@ def washers_under(
     soft = material(tables, mount.item_material).family != "sheet"
     if not (soft or always) and bears_mm >= covers:
         return ()
-    found = [stack.washer_for(tables, form, size, "head") for form in (("large",) if soft else ("plain", "large"))]
+    found = [
+        stack.washer_for(tables, form, size, Position.HEAD) for form in (("large",) if soft else ("plain", "large"))
+    ]
     washers = [washer for washer in found if washer is not None]
     if not washers:
         return None
     return (next((washer for washer in washers if washer.outer_mm >= covers), washers[-1]),)
 
 
-def part_sources(tables: Tables, head: Head, length_mm: float, washers: tuple[WasherPart, ...]) -> tuple[str, ...]:
+def part_sources(tables: Tables, head: Head, length_mm: float, washers: tuple[StackPart, ...]) -> tuple[str, ...]:
     """Sources of the screw's head and length and of the washers."""
     family = "tapping" if head.size.startswith("ST") else "machine"
     stocked = tables.find(LengthRange, "length-ranges", head.standard, head.size)

@@ -27,7 +27,7 @@ from fasten.methods.common import (
 from fasten.methods.ends import Ends
 from fasten.methods.holding import with_stop
 from fasten.methods.plastic_common import large_washer
-from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Screw, Span, WasherPart, kinds
+from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Screw, Span, StackPart, kinds
 from fasten.model.known import Body, FarEnd, Flange
 from fasten.proof.fit.sheet import around_hole
 from fasten.proof.modes import common as failure
@@ -123,7 +123,7 @@ def _passing(mount: MountPoint, tables: Tables) -> Iterator[tuple[ExpandingNut, 
                 yield square[found[0].designation], found
 
 
-def _backing(mount: MountPoint, row: ExpandingNut, tables: Tables) -> tuple[WasherPart, ...]:
+def _backing(mount: MountPoint, row: ExpandingNut, tables: Tables) -> tuple[StackPart, ...]:
     return backing_washer(mount, row.hole_mm + row.hole_plus_mm, tables)
 
 
@@ -166,13 +166,13 @@ def _square(mount: MountPoint, row: ExpandingNut, thread: TappingThread, head: H
     return _joint(mount, row, screw, washers, over_mm, part_sources(tables, head, length_mm, washers), tables)
 
 
-def _over_mm(mount: MountPoint, row: ExpandingNut, washers: tuple[WasherPart, ...], tables: Tables) -> float:
+def _over_mm(mount: MountPoint, row: ExpandingNut, washers: tuple[StackPart, ...], tables: Tables) -> float:
     over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm + soft_at_stop_mm(mount, tables)
     return over_mm + row.flange_thickness_mm
 
 
 def _joint(
-    mount: MountPoint, row: ExpandingNut, screw: Screw, washers: tuple[WasherPart, ...], over_mm: float,
+    mount: MountPoint, row: ExpandingNut, screw: Screw, washers: tuple[StackPart, ...], over_mm: float,
     sources: tuple[str, ...], tables: Tables,
 ) -> Joint:  # fmt: skip
     behind = _backing(mount, row, tables)

@@ -19,7 +19,7 @@ from fasten.methods.common import (
 )
 from fasten.methods.ends import no_shorter
 from fasten.methods.holding import lock_for, locked_under, locked_washers, with_stop
-from fasten.model import Joint, MountPoint, Receiver, Refusal, ThreadThere, WasherPart, kinds
+from fasten.model import Joint, MountPoint, Receiver, Refusal, StackPart, ThreadThere, kinds
 from fasten.model.known import Body, FarEnd, Plate
 from fasten.proof.fit import factory as factory_fit
 from fasten.proof.modes import common as failure
@@ -125,5 +125,5 @@ def _on_stud(mount: MountPoint, there: ThreadThere, thread: MetricThread, tables
     return with_stop(joint, mount, tables)
 
 
-def _over_mm(mount: MountPoint, washers: tuple[WasherPart, ...], tables: Tables) -> float:
+def _over_mm(mount: MountPoint, washers: tuple[StackPart, ...], tables: Tables) -> float:
     return sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm + soft_at_stop_mm(mount, tables)

@@ -7,10 +7,11 @@ from fasten.catalog.materials import SoftLayer
 from fasten.catalog.rows import Head, MetricClearance, TappingClearance
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
+from fasten.geometry.joint import shaft_mm
 from fasten.methods.common import COVER_MM, has_flange, soft_at_stop_mm, washers_under
-from fasten.model import Joint, MountPoint, WasherPart
-from fasten.proof.fit.stop import STOP, opening_under_mm
-from fasten.proof.modes.common import material, rule_value, shaft
+from fasten.model import Joint, MountPoint, Position, StackPart
+from fasten.proof.fit.stop import opening_under_mm
+from fasten.proof.modes.common import material, rule_value
 from fasten.proof.modes.item import SOFT
 from fasten.proof.torque.tightening import LOCKER, SPRING
 from fasten.text.figures import figure
@@ -26,14 +27,14 @@ def lock_for(mount: MountPoint, tables: Tables) -> str:
 
 def locked_washers(
     mount: MountPoint, head: Head, size: str, lock: str, tables: Tables, *, always: bool = False
-) -> tuple[WasherPart, ...] | None:
+) -> tuple[StackPart, ...] | None:
     """The washers under the head of a screw, as `locked_under` finds them."""
     return locked_under(mount, head.diameter_max_mm, size, lock, tables, always=always and not has_flange(head))
 
 
 def locked_under(
     mount: MountPoint, bears_mm: float, size: str, lock: str, tables: Tables, *, always: bool = False
-) -> tuple[WasherPart, ...] | None:
+) -> tuple[StackPart, ...] | None:
     """The washers under a head or nut, from it down: a spring washer lies on a flat one, whatever the item is.
 
     None where there is no washer of the size.
@@ -41,7 +42,7 @@ def locked_under(
     flat = washers_under(mount, bears_mm, size, tables, always=always or lock == SPRING)
     if lock != SPRING or flat is None:
         return flat
-    spring = stack.washer_for(tables, "spring", size, "head")
+    spring = stack.washer_for(tables, "spring", size, Position.HEAD)
     return None if spring is None else (spring, *flat)
 
 
@@ -55,11 +56,11 @@ def with_stop(joint: Joint, mount: MountPoint, tables: Tables) -> Joint:
         return joint
     soft = any(material(tables, name).family in SOFT for name in (mount.material, mount.item_material))
     ratio, source = rule_value(tables, "stop-outer-soft" if soft else "stop-outer")
-    hole_mm, hole_source = _passes_mm(through.thread, shaft(joint), tables)
+    hole_mm, hole_source = _passes_mm(through.thread, shaft_mm(joint), tables)
     covers_mm = max(mount.item_hole_mm, opening_under_mm(joint)) + 2 * COVER_MM
-    outer_mm = _half_up_mm(max(ratio * shaft(joint), covers_mm))
+    outer_mm = _half_up_mm(max(ratio * shaft_mm(joint), covers_mm))
     size = "x".join(figure(mm) for mm in (hole_mm, outer_mm, height_mm))
-    stop = WasherPart(SLEEVE, size, STOP, hole_mm, outer_mm, height_mm)
+    stop = StackPart(SLEEVE, size, Position.STOP, hole_mm, outer_mm, height_mm)
     row = tables.find(SoftLayer, "soft-layers", mount.between.material)
     assert row is not None
     sources = (*joint.from_, source, hole_source, tables.source_id("soft-layers", row))

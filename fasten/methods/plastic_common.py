@@ -7,7 +7,7 @@ from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.methods.common import COVER_MM, kind_of, layers, needs_family, refuse
 from fasten.methods.holding import with_stop
-from fasten.model import Boss, Hole, Joint, MountPoint, Receiver, Refusal, Screw, WasherPart
+from fasten.model import Boss, Hole, Joint, MountPoint, Position, Receiver, Refusal, Screw, StackPart
 from fasten.proof.modes.common import material
 from fasten.text.figures import mm
 
@@ -34,20 +34,20 @@ def no_boss(method: str, mount: MountPoint, needed: list[tuple[float, float]]) -
     return refuse(method, because, *figures, cure=Boss(across_mm, deep_mm))
 
 
-def large_washer(mount: MountPoint, screw_mm: float, head_mm: float, tables: Tables) -> tuple[WasherPart, ...]:
+def large_washer(mount: MountPoint, screw_mm: float, head_mm: float, tables: Tables) -> tuple[StackPart, ...]:
     """The smallest large washer that passes the screw, on a soft item or where the head does not cover the hole."""
     soft = material(tables, mount.item_material).family != "sheet"
     if not soft and head_mm >= mount.item_hole_mm + 2 * COVER_MM:
         return ()
     for size in ("M3", "M4", "M5", "M6", "M8"):
-        washer = stack.washer_for(tables, "large", size, "head")
+        washer = stack.washer_for(tables, "large", size, Position.HEAD)
         if washer is not None and washer.hole_mm >= screw_mm:
             return (washer,)
     return ()
 
 
 def in_boss(
-    method: str, lock: str, mount: MountPoint, washers: tuple[WasherPart, ...], screw: Screw,
+    method: str, lock: str, mount: MountPoint, washers: tuple[StackPart, ...], screw: Screw,
     receiver: Receiver | None, hole: Hole, over_mm: float, sources: tuple[str, ...], tables: Tables,
 ) -> Joint:  # fmt: skip
     """The joint in its boss, drawn as deep as it is drilled; nothing comes out behind."""

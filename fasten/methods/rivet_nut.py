@@ -24,7 +24,7 @@ from fasten.methods.common import (
 )
 from fasten.methods.ends import Ends, screw_of, thinner_mm
 from fasten.methods.holding import lock_for, locked_washers, with_stop
-from fasten.model import Joint, MountPoint, Receiver, Refusal, Span, WasherPart, kinds
+from fasten.model import Joint, MountPoint, Position, Receiver, Refusal, Span, StackPart, kinds
 from fasten.model.known import Body, Bulge, FarEnd, Flange, MostTorque, Rating, SpinOut
 from fasten.proof.fit.sheet import around_hole
 from fasten.proof.modes import common as failure
@@ -111,7 +111,7 @@ def _passing(mount: MountPoint, tables: Tables) -> list[tuple[RivetNut, MetricTh
     return with_threads(tables.rows(RivetNut, "rivet-nuts"), mount, tables)
 
 
-def _backing(mount: MountPoint, row: RivetNut, tables: Tables) -> tuple[WasherPart, ...]:
+def _backing(mount: MountPoint, row: RivetNut, tables: Tables) -> tuple[StackPart, ...]:
     return backing_washer(mount, row.hole_mm + row.hole_plus_mm, tables)
 
 
@@ -129,21 +129,21 @@ def _fitting(mount: MountPoint, tables: Tables) -> Iterator[tuple[RivetNut, Metr
 
 def _between(
     mount: MountPoint, row: RivetNut, thread: MetricThread, tables: Tables
-) -> tuple[tuple[WasherPart, ...], ...]:
+) -> tuple[tuple[StackPart, ...], ...]:
     covered = mount.item_hole_mm + rule(tables, "jacking-out-margin").value <= row.flange_mm
     if covered or soft_at_stop_mm(mount, tables) > 0:  # the stop in foam lies on the flange
         return ((),)
-    rigid = stack.washer_for(tables, "plain", thread.designation, "between")
+    rigid = stack.washer_for(tables, "plain", thread.designation, Position.BETWEEN)
     return ((),) if rigid is None else ((), (rigid,))
 
 
 def _joint(
-    mount: MountPoint, row: RivetNut, thread: MetricThread, head: Head, washers: tuple[WasherPart, ...], tables: Tables
+    mount: MountPoint, row: RivetNut, thread: MetricThread, head: Head, washers: tuple[StackPart, ...], tables: Tables
 ) -> Joint | None:
-    behind_mm = sum(washer.thickness_mm for washer in washers if washer.place == "nut")
+    behind_mm = sum(washer.thickness_mm for washer in washers if washer.place == Position.NUT)
     sheet_mm = mount.thickness_max_mm + behind_mm  # all that the body grips
     set_mm = row.length_mm - (row.grip_max_mm - sheet_mm) - rule(tables, "set-shortening").value
-    over_mm = sum(washer.thickness_mm for washer in washers if washer.place != "nut") + mount.item_thickness_mm
+    over_mm = sum(washer.thickness_mm for washer in washers if washer.place != Position.NUT) + mount.item_thickness_mm
     over_mm += soft_at_stop_mm(mount, tables) + row.flange_thickness_mm
     closed = row.end == "closed"
     least_mm = over_mm + sheet_mm + thread.major_mm if closed else over_mm + set_mm + thread.pitch_mm

@@ -12,7 +12,7 @@ from fasten.methods.board_common import in_board, lengths_mm, needs_board, washe
 from fasten.methods.common import NOTHING_EXEMPT, ZINC, refuse, soft_at_stop_mm
 from fasten.methods.ends import Ends, screw_of
 from fasten.methods.holding import with_stop
-from fasten.model import Hole, Into, Joint, JointKind, MountPoint, Refusal, Screw, ThickerBoard, WasherPart, kinds
+from fasten.model import Hole, Into, Joint, JointKind, MountPoint, Refusal, Screw, StackPart, ThickerBoard, kinds
 from fasten.proof.fit import board as board_fit
 from fasten.proof.modes import board as board_modes
 from fasten.proof.modes.item import through_item
@@ -109,7 +109,7 @@ def _pilot(kind: BoardKind, row: BoardScrew, deep_mm: float, tables: Tables) -> 
 
 
 def _joint(
-    mount: MountPoint, row: BoardScrew, washers: tuple[WasherPart, ...], over_mm: float, found: tuple[float, str],
+    mount: MountPoint, row: BoardScrew, washers: tuple[StackPart, ...], over_mm: float, found: tuple[float, str],
     tables: Tables,
 ) -> Joint:  # fmt: skip
     (length_mm, length_source), kind = found, board_modes.kind(tables, mount)

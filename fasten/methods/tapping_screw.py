@@ -27,7 +27,7 @@ from fasten.methods.common import (
     with_fixings,
 )
 from fasten.methods.ends import Ends, screw_of, thinner_mm
-from fasten.model import Hole, Joint, MountPoint, Refusal, Removal, Screw, WasherPart, kinds
+from fasten.model import Hole, Joint, MountPoint, Position, Refusal, Removal, Screw, StackPart, kinds
 from fasten.model.kinds import ScrewKind
 from fasten.proof.fit.sheet import around_hole
 from fasten.proof.modes import common as failure
@@ -156,12 +156,12 @@ def _with_bit(diameter_mm: float, tables: Tables) -> Hole:
     return stack.hole_with_bit(tables, diameter_mm, 0.05, 0.1, depth_mm=None, shape="round")
 
 
-def _washer(mount: MountPoint, thread: TappingThread, tables: Tables) -> tuple[WasherPart, ...]:
+def _washer(mount: MountPoint, thread: TappingThread, tables: Tables) -> tuple[StackPart, ...]:
     """The smallest large washer that passes the screw, under the head on a soft item."""
     if failure.material(tables, mount.item_material).family == "sheet":
         return ()
     for size in ("M3", "M4", "M5", "M6", "M8"):
-        washer = stack.washer_for(tables, "large", size, "head")
+        washer = stack.washer_for(tables, "large", size, Position.HEAD)
         if washer is not None and washer.hole_mm >= thread.major_max_mm:
             return (washer,)
     return ()

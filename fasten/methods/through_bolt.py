@@ -22,7 +22,7 @@ from fasten.methods.common import (
 )
 from fasten.methods.ends import Ends, screw_of
 from fasten.methods.holding import with_stop
-from fasten.model import Check, Joint, MountPoint, Receiver, Refusal, WasherPart, kinds
+from fasten.model import Check, Joint, MountPoint, Position, Receiver, Refusal, StackPart, kinds
 from fasten.model.known import FarEnd, MostTorque
 from fasten.proof.fit.board import bolted
 from fasten.proof.fit.sheet import around_hole
@@ -93,13 +93,13 @@ def _joint(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint | N
     size = thread.designation
     head = stack.head_for(tables, size, mount.visible)
     nut = stack.nut_for(tables, NUT, size)
-    behind = stack.washer_for(tables, "large", size, "nut")
+    behind = stack.washer_for(tables, "large", size, Position.NUT)
     if head is None or nut is None or behind is None:
         return None
     front = head_washers(mount, head, size, tables, always=True)
     if front is None:
         return None
-    washers: tuple[WasherPart, ...] = (*front, behind)
+    washers: tuple[StackPart, ...] = (*front, behind)
     grip_mm = mount.item_thickness_mm + soft_at_stop_mm(mount, tables) + mount.thickness_max_mm
     grip_mm += sum(washer.thickness_mm for washer in washers)
     least_mm = grip_mm + nut.height_max_mm + rule(tables, "protrusion-pitches").value * thread.pitch_mm

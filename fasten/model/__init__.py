@@ -22,8 +22,8 @@ from fasten.model.joint import (
     Receiver,
     Screw,
     Span,
+    StackPart,
     Tolerance,
-    WasherPart,
 )
 from fasten.model.plan import Caution, Need, WorkStep
 from fasten.model.proved import (
@@ -55,6 +55,7 @@ from fasten.model.words import (
     Outline,
     Panel,
     Phase,
+    Position,
     Reach,
     Removal,
     Status,
@@ -94,6 +95,7 @@ __all__ = [
     "Patch",
     "Pattern",
     "Phase",
+    "Position",
     "Proposal",
     "Question",
     "Reach",
@@ -106,6 +108,7 @@ __all__ = [
     "Screw",
     "SourceNote",
     "Span",
+    "StackPart",
     "Status",
     "Subject",
     "ThickerBoard",
@@ -113,7 +116,6 @@ __all__ = [
     "Tolerance",
     "Torque",
     "Visible",
-    "WasherPart",
     "Where",
     "WorkStep",
 ]

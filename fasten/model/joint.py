@@ -14,7 +14,7 @@ from fasten.model.known import (
     Rating,
     SpinOut,
 )
-from fasten.model.words import JointKind
+from fasten.model.words import JointKind, Position
 from fasten.record import record
 
 
@@ -65,12 +65,12 @@ class Layer:
 
 
 @record
-class WasherPart:
-    """A washer of the joint: where it goes (`head`, `between` or `nut`); or, at `stop`, the sleeve that stops foam."""
+class StackPart:
+    """What lies in the stack beside item and substrate, and where: a washer, a plate, a compression limiter."""
 
     standard: str
     size: str
-    place: str
+    place: Position
     hole_mm: float
     outer_mm: float
     thickness_mm: float
@@ -170,7 +170,7 @@ class Joint:
     hole: Hole | None
     receiver: Receiver | None
     screw: Screw | None
-    washers: tuple[WasherPart, ...]
+    washers: tuple[StackPart, ...]
     grip_mm: float
     sheet_mm: float
     sheet_max_mm: float

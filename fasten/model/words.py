@@ -92,6 +92,15 @@ class JointKind(Enum):
     LOCATED = "located"
 
 
+class Position(Enum):
+    """Where a part lies in the stack: under the head, between item and substrate, behind; or through a soft layer."""
+
+    HEAD = "head"
+    BETWEEN = "between"
+    NUT = "nut"
+    STOP = "stop"
+
+
 class Phase(Enum):
     """A part of the work at a mount point; they follow one another in this order."""
 

@@ -8,6 +8,7 @@ from typing import Protocol
 from fasten.catalog.parts import Lock
 from fasten.catalog.practice import MethodWords, RemovalCount
 from fasten.catalog.tables import Tables
+from fasten.geometry.joint import head_mm, spaced_mm
 from fasten.geometry.patterns import spacing_mm
 from fasten.model import (
     Check,
@@ -36,7 +37,6 @@ from fasten.proof import ground as grounds
 from fasten.proof.checks import at_most, unknown, up, waits
 from fasten.proof.demands import positions_mm
 from fasten.proof.fit import stop as stop_fit
-from fasten.proof.modes import common as failure
 from fasten.proof.modes.mode import Mode
 from fasten.proof.strength import exemptions, strength_checks
 from fasten.proof.torque.tightening import (
@@ -199,7 +199,7 @@ def _snaps_in(joint: Joint) -> bool:
 
 def _head_cover(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
     """A head or washer no wider than the item's hole falls through it, whatever the formulas of strength say."""
-    margin, bears = rule(tables, "head-cover"), failure.head_mm(joint)
+    margin, bears = rule(tables, "head-cover"), head_mm(joint)
     inputs = (
         Input("item hole", mount.item_hole_mm, "mm"), Input("margin", margin.value, "mm"),
         Input("diameter on the item", bears, "mm"),
@@ -211,7 +211,7 @@ def _head_cover(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
 
 
 def _spacing(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
-    bearing, share = failure.spaced_mm(joint), rule(tables, "spacing")
+    bearing, share = spaced_mm(joint), rule(tables, "spacing")
     actual = spacing_mm(positions_mm(mount.pattern, mount.fixings))
     inputs = (Input("ratio", share.value, "-"), Input("diameter", bearing, "mm"), Input("spacing", actual, "mm"))
     sources = (tables.source_id("rules", share), *joint.from_)

@@ -18,7 +18,7 @@ from fasten.job.list.hardware import hardware, size_mm, spares_of
 from fasten.job.list.lists import BitLine, HardwareList, PartLine, ToolLine
 from fasten.job.list.parts import part_text, same_part
 from fasten.job.words import Part, ShelfPart
-from fasten.model import Joint
+from fasten.model import Joint, Position
 
 from .sample_jobs import UNFIT, job, list_of, mount, random_mounts, shelf
 
@@ -87,7 +87,7 @@ def recounted(found: tuple[Choice, ...]) -> Pieces:
 
 def _add(pieces: Pieces, joint: Joint) -> None:
     for washer in joint.washers:
-        if washer.place != "stop":
+        if washer.place != Position.STOP:
             pieces[washer.standard, washer.size, None] += 1
         elif (through := joint.screw or joint.receiver) is not None:
             pieces[f"{washer.outer_mm:g} mm outside", through.thread, round(washer.thickness_mm, 4)] += 1

@@ -6,8 +6,8 @@ import pytest
 from built import receivers
 
 from fasten.errors import FastenError
+from fasten.geometry.joint import drilled
 from fasten.model import JointKind, Status
-from fasten.proof.modes.common import drilled
 
 from .board_mounts import AMPLIFIER, PITCH, ROOT, TRIM, asked, check, figures, given, mounted, of, refused
 

@@ -15,13 +15,13 @@ from fasten.advice.advise import advise
 from fasten.catalog.parts import BallStud, PushInClip
 from fasten.catalog.practice import Rule
 from fasten.catalog.tables import Tables, builtin
+from fasten.geometry.joint import drilled
 from fasten.methods import ball_stud, push_in_clip
 from fasten.model import Advice, Answer, Check, Joint, JointKind, MountPoint, Proposal, Refusal, Status
 from fasten.proof.demands import demands
 from fasten.proof.modes import common as modes
 from fasten.proof.modes import item as item_modes
 from fasten.proof.modes import plastic as plastic_modes
-from fasten.proof.modes.common import drilled
 from fasten.proof.prove import prove
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve

@@ -160,7 +160,7 @@ def test_a_screw_that_needs_more_room_than_there_is_behind_is_refused() -> None:
 @pytest.mark.parametrize(("there", "places"), [("M6", ["stop"]), ("M6 stud", ["head", "stop"])])
 def test_foam_gets_its_stop_and_plastic_a_spring_washer(there: str, places: list[str]) -> None:
     joint = answered(asked(AMPLIFIER, hole_there=there, between="foam 3 mm")).proposal.joint
-    assert [washer.place for washer in joint.washers] == places
+    assert [washer.place.value for washer in joint.washers] == places
     plastic = answered(asked(AMPLIFIER, hole_there=there, item_material="abs", mass="1kg")).proposal.joint
     assert plastic.lock == "spring washer"
     assert len(plastic.washers) == 2

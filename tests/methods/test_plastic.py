@@ -8,8 +8,8 @@ import pytest
 from fasten.advice.advise import advise
 from fasten.catalog.practice import MethodWords
 from fasten.catalog.tables import Tables, builtin
-from fasten.model import Advice, Answer, Check, Refusal, Status
-from fasten.proof.modes.common import drilled
+from fasten.geometry.joint import drilled
+from fasten.model import Advice, Answer, Check, Position, Refusal, Status
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 
@@ -64,7 +64,7 @@ def test_without_a_boss_screws_and_inserts_say_which_they_need(method: str, acro
 def test_a_crossover_is_bolted_through_with_washers_on_both_sides() -> None:
     best = asked(CROSSOVER, reach="both-sides", edge="20mm", behind="40mm").answers[0]
     assert (best.method, best.proposal.proven) == ("through_bolt", True)
-    assert sorted(washer.place for washer in best.proposal.joint.washers) == ["head", "nut"]
+    assert sorted(washer.place.value for washer in best.proposal.joint.washers) == ["head", "nut"]
     assert all(washer.outer_mm == 12 for washer in best.proposal.joint.washers), "ISO 7093-1 M4"
 
 
@@ -219,7 +219,7 @@ def test_a_rivet_nut_in_laminate_sits_on_a_backing_washer_inside_its_grip() -> N
     said = {"onto": "fibreglass 2 mm", "reach": "both-sides", "edge": "40mm", "behind": "40mm", "item_hole": "5.5mm"}
     answer = answered(asked(CROSSOVER, **said), "rivet_nut")
     joint = answer.proposal.joint
-    behind = [washer for washer in joint.washers if washer.place == "nut"]
+    behind = [washer for washer in joint.washers if washer.place == Position.NUT]
     assert len(behind) == 1
     assert behind[0].hole_mm >= drilled(joint).diameter_mm + drilled(joint).tolerance_mm.plus
     assert joint.grip_mm == pytest.approx(2 + behind[0].thickness_mm)
@@ -229,7 +229,7 @@ def test_a_rivet_nut_in_laminate_sits_on_a_backing_washer_inside_its_grip() -> N
 def test_a_rivet_nut_in_steel_needs_none() -> None:
     said = {"onto": "steel 0.8 mm", "reach": "both-sides", "edge": "40mm", "behind": "40mm"}
     answer = answered(asked(CROSSOVER, **said), "rivet_nut")
-    assert not [washer for washer in answer.proposal.joint.washers if washer.place == "nut"]
+    assert not [washer for washer in answer.proposal.joint.washers if washer.place == Position.NUT]
     assert not any("laminate" in step.text for step in answer.steps)
 
 

@@ -20,10 +20,11 @@ from fasten.model import (
     MountPoint,
     Outline,
     Pattern,
+    Position,
     Removal,
+    StackPart,
     Status,
     Tolerance,
-    WasherPart,
     kinds,
 )
 from fasten.proof.fit import board as board_fit
@@ -246,8 +247,8 @@ def test_a_bolt_bears_over_two_and_a_half_diameters_at_most() -> None:
 
 def test_what_bears_on_the_back() -> None:
     """The widest of flange and nut-side washers; a washer under the head does not count. 10 MPa on its ring."""
-    nut_side = WasherPart("ISO 7093-1", "M4", "nut", 4.3, 12.0, 1.0)
-    head_side = replace(nut_side, place="head", outer_mm=40.0)
+    nut_side = StackPart("ISO 7093-1", "M4", Position.NUT, 4.3, 12.0, 1.0)
+    head_side = replace(nut_side, place=Position.HEAD, outer_mm=40.0)
     assert back_mm(TEE) == 15.0
     assert back_mm(replace(BOLT, washers=(nut_side, head_side))) == 12.0
     assert back_mm(replace(TEE, washers=(nut_side, head_side))) == 15.0

@@ -12,10 +12,10 @@ import pytest
 from built.receivers import changed, patch_kind
 
 from fasten.catalog.tables import Tables
+from fasten.geometry.joint import shaft_mm
 from fasten.model import Check, Demand, Joint, MountPoint, Panel, Patch, Pattern, Status, Where
 from fasten.proof.fit import faces as face_fit
 from fasten.proof.modes import faces as face_modes
-from fasten.proof.modes.common import shaft
 from fasten.proof.modes.faces import area, bonded_area, face_limits, is_bonded, last_resort
 from fasten.proof.modes.mode import Capacity
 from fasten.proof.torque import faces as face_torque
@@ -200,5 +200,5 @@ def test_a_bond_bears_so_much_torque() -> None:
 
 
 def test_a_patch_is_as_wide_as_its_longer_side() -> None:
-    assert shaft(held_by(STRIP)) == 50.0
-    assert shaft(held_by(replace(STRIP, length_mm=10.0))) == 20.0
+    assert shaft_mm(held_by(STRIP)) == 50.0
+    assert shaft_mm(held_by(replace(STRIP, length_mm=10.0))) == 20.0

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from fasten.model import BitChoice, Joint, Pattern, Span, Status, WasherPart
+from fasten.model import BitChoice, Joint, Pattern, Position, Span, StackPart, Status
 from fasten.proof.prove import fits
 
 from .built_joint import (
@@ -172,7 +172,7 @@ def test_a_flange_is_wider_than_the_opening_over_it() -> None:
     margin = rule("jacking-out-margin")
     assert line(proved(nut(flange_mm=5.5 + margin)), "jacking-out").utilisation == pytest.approx(1.0)
     assert refused(nut(flange_mm=5.49 + margin)).check == "jacking-out"
-    washer = WasherPart("ISO 7089", "M5", "between", 5.3, 10.0, 1.0)
+    washer = StackPart("ISO 7089", "M5", Position.BETWEEN, 5.3, 10.0, 1.0)
     narrowed = replace(nut(flange_mm=5.49 + margin), washers=(washer,))
     assert given(line(proved(narrowed), "jacking-out"))["opening over the flange"] == 5.3
     left = line(proved(nut(flange_mm=None)), "jacking-out")

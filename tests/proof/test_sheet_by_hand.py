@@ -7,13 +7,13 @@ import pytest
 from built.receivers import changed
 
 from fasten.catalog.materials import Material
-from fasten.model import Joint, MountPoint, Pattern, Status, WasherPart
+from fasten.geometry.joint import bearing_diameter_mm, behind_mm, head_mm, shaft_mm, spaced_mm
+from fasten.model import Joint, MountPoint, Pattern, Position, StackPart, Status
 from fasten.proof.checks import at_most, up
 from fasten.proof.demands import demands, positions_mm
 from fasten.proof.modes import common as modes
 from fasten.proof.modes import item as item_modes
 from fasten.proof.modes import rivet as rivet_modes
-from fasten.proof.modes.common import bearing_diameter_mm, behind_mm, head_mm, shaft, spaced_mm
 from fasten.proof.modes.families import NotJoined
 from fasten.proof.modes.mode import Capacity, Mode
 
@@ -25,8 +25,8 @@ RIVET = replace(
     JOINT, method="blind_rivet", screw=replace(SCREW, diameter_mm=4.0),
     receiver=changed(NUT, part="blind rivet", thread_proof_n=900.0, shear_n=700.0),
 )  # fmt: skip
-HEAD = WasherPart("ISO 7089", "M5", "head", 5.3, 10.0, 1.0)
-LARGE = replace(HEAD, place="nut", outer_mm=15.0)
+HEAD = StackPart("ISO 7089", "M5", Position.HEAD, 5.3, 10.0, 1.0)
+LARGE = replace(HEAD, place=Position.NUT, outer_mm=15.0)
 
 
 def tensile(name: str) -> float:
@@ -65,7 +65,7 @@ def inputs(capacity: Capacity) -> dict[str, float]:
 def test_what_bears_on_the_sheet(joint: Joint, bears: float, spaced: float, shank: float) -> None:
     """The body that fills the hole, else the screw; spacing counts from the outside of an insert, barrel or clip."""
     assert (bearing_diameter_mm(joint) if joint.hole is not None else bears) == bears
-    assert (spaced_mm(joint), shaft(joint)) == (spaced, shank)
+    assert (spaced_mm(joint), shaft_mm(joint)) == (spaced, shank)
 
 
 def test_what_bears_on_the_item_and_behind() -> None:

@@ -22,8 +22,9 @@ from fasten.model import (
     MountPoint,
     Panel,
     Pattern,
+    Position,
+    StackPart,
     Status,
-    WasherPart,
     Where,
     kinds,
 )
@@ -206,7 +207,7 @@ def test_what_presses_sideways(joint: Joint, wide: float, deep: float) -> None:
 
 # -- the stop in foam -------------------------------------------------------------------------------------------------
 
-STOP = WasherPart("sleeve", "M5", "stop", 5.3, 10.0, 3.0)
+STOP = StackPart("sleeve", "M5", Position.STOP, 5.3, 10.0, 3.0)
 STOPPED = replace(JOINT, kind=JointKind.LOCATED, washers=(STOP,))
 ON_SCREW = replace(STOPPED, receiver=None)
 
@@ -241,7 +242,7 @@ def test_a_stop_is_wider_than_the_holes_over_and_under_it() -> None:
 
 
 def test_what_lies_open_over_a_receiver() -> None:
-    rigid = replace(STOP, place="between", hole_mm=5.4)
+    rigid = replace(STOP, place=Position.BETWEEN, hole_mm=5.4)
     assert stop_fit.opening_over_mm(JOINT, MOUNT) == 5.5
     assert stop_fit.opening_over_mm(STOPPED, MOUNT) == 5.3
     assert stop_fit.opening_over_mm(replace(STOPPED, washers=(rigid, STOP)), MOUNT) == 5.4
@@ -325,12 +326,12 @@ def test_what_the_substrate_bears_of_a_clamp() -> None:
     assert held["pull-out of the insert"] == pytest.approx(0.2 * 4.0 * 0.5 * pi * 5.6 * 7.0 * shear_mpa / 1000)
     bulge = limits(RIVETED, COOL)
     assert bulge["pressure of the bulge behind"] == pytest.approx(0.2 * 5 * 10.0 * _ring(9.6) / 1.25 / 1000)
-    washer = WasherPart("ISO 7093-1", "M5", "nut", 5.3, 15.0, 1.0)
-    washed = replace(RIVETED, receiver=None, washers=(replace(washer, place="head"), washer))
+    washer = StackPart("ISO 7093-1", "M5", Position.NUT, 5.3, 15.0, 1.0)
+    washed = replace(RIVETED, receiver=None, washers=(replace(washer, place=Position.HEAD), washer))
     assert limits(washed, COOL)["pressure of the washer behind"] == pytest.approx(
         0.2 * 5 * 10.0 * _ring(15.0) / 1.25 / 1000
     )
-    under_head = replace(RIVETED, washers=(replace(washer, place="head"),))
+    under_head = replace(RIVETED, washers=(replace(washer, place=Position.HEAD),))
     assert {name for name in limits(under_head, COOL) if "behind" in name} == {"pressure of the bulge behind"}
     behind_only = replace(washed, washers=(washer,))
     assert {name for name in limits(behind_only, COOL) if "behind" in name} == {"pressure of the washer behind"}
@@ -348,7 +349,7 @@ def test_what_board_bears_of_a_clamp() -> None:
     insert = replace(INSERT, method="screw_in_insert", receiver=changed(_PART, part="screw-in insert", body_mm=8.0))
     assert "withdrawal of the sunk insert" in limits(replace(insert, sheet_mm=18.0), board)
     assert "pressure behind the board" not in limits(replace(insert, sheet_mm=18.0), board)
-    washer = WasherPart("ISO 7093-1", "M5", "nut", 5.3, 15.0, 1.0)
+    washer = StackPart("ISO 7093-1", "M5", Position.NUT, 5.3, 15.0, 1.0)
     bolted = replace(JOINT, method="through_bolt", receiver=None, washers=(washer,), sheet_mm=18.0)
     assert limits(bolted, board)["pressure behind the board"] == pytest.approx(
         0.2 * 5 * 10.0 * _ring(15.0) / 1.25 / 1000

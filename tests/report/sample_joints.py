@@ -15,13 +15,14 @@ from fasten.model import (
     Origin,
     Panel,
     Pattern,
+    Position,
     Reach,
     Removal,
     Screw,
     Span,
+    StackPart,
     Tolerance,
     Visible,
-    WasherPart,
     Where,
     kinds,
 )
@@ -179,8 +180,8 @@ THROUGH_BOLT_JOINT = Joint(
         protrusion_mm=4.2,
     ),
     washers=(
-        WasherPart("ISO 7093-1", "8", "head", 8.4, 24.0, 2.0),
-        WasherPart("ISO 7093-1", "8", "nut", 8.4, 24.0, 2.0),
+        StackPart("ISO 7093-1", "8", Position.HEAD, 8.4, 24.0, 2.0),
+        StackPart("ISO 7093-1", "8", Position.NUT, 8.4, 24.0, 2.0),
     ),
     grip_mm=22.8,
     sheet_mm=0.8,
@@ -236,7 +237,7 @@ CARPET_JOINT = replace(
         Layer("soft", "carpet", 4.0),
         Layer("substrate", "steel", 0.8),
     ),
-    washers=(WasherPart("ISO 7089", "5", "head", 5.3, 10.0, 1.0),),
+    washers=(StackPart("ISO 7089", "5", Position.HEAD, 5.3, 10.0, 1.0),),
     screw=_screw("M5", 20.0, 5.0, 0.8, 9.5, engagement_mm=6.0, protrusion_mm=1.875),
 )
 

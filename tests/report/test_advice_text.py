@@ -6,20 +6,21 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from fasten.geometry.joint import drilled
 from fasten.model import (
     Advice,
     Answer,
     BitChoice,
     Caution,
     Phase,
+    Position,
     Refusal,
     Span,
+    StackPart,
     Status,
     Tolerance,
-    WasherPart,
     WorkStep,
 )
-from fasten.proof.modes.common import drilled
 from fasten.report.answer.as_text import advice_text
 from fasten.report.answer.headline import MOST_LINES, headline
 from fasten.report.answer.proof import bar, mark, percent
@@ -86,7 +87,7 @@ def test_failing_check_is_said_before_the_hole() -> None:
 
 def crowded(count: int, title: str) -> Answer:
     joint = THROUGH_BOLT_ANSWER.proposal.joint
-    washers = tuple(WasherPart("ISO 7093-1", "8", "head", 8.4, 24.0 + i, 2.0) for i in range(count))
+    washers = tuple(StackPart("ISO 7093-1", "8", Position.HEAD, 8.4, 24.0 + i, 2.0) for i in range(count))
     proposal = replace(UNPROVEN_ANSWER.proposal, joint=replace(joint, washers=washers), torque=TORQUE)
     return replace(UNPROVEN_ANSWER, title=title, proposal=proposal)
 

@@ -17,11 +17,11 @@ from fasten.catalog.parts import BoardScrew, ScrewInInsert, TeeNut
 from fasten.catalog.practice import Rule
 from fasten.catalog.rows import TappingThread
 from fasten.catalog.tables import builtin
+from fasten.geometry.joint import drilled
 from fasten.mechanics.board import embedment_plywood_mpa, embedment_wood_mpa
 from fasten.methods import screw_in_insert, screw_into_board
 from fasten.model import Joint, MountPoint, Removal
 from fasten.proof.modes.board import INSERT_WITHDRAWAL, LATERAL, SCREW_WITHDRAWAL
-from fasten.proof.modes.common import drilled
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 from fasten.report.answer.as_json import advice_json

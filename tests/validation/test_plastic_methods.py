@@ -9,6 +9,7 @@ from fasten.catalog.materials import Material, PlasticKind
 from fasten.catalog.parts import PlasticInsert, PlasticScrew
 from fasten.catalog.practice import Factor, Rule
 from fasten.catalog.tables import builtin
+from fasten.geometry.joint import drilled
 from fasten.mechanics.plastic import (
     bearing_plastic_n,
     boss_depth_mm,
@@ -21,7 +22,6 @@ from fasten.methods import heat_set_insert, thread_forming_screw
 from fasten.model import Joint, MountPoint
 from fasten.proof.modes import families
 from fasten.proof.modes import plastic as plastic_modes
-from fasten.proof.modes.common import drilled
 from fasten.proof.modes.mode import Mode
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve

@@ -6,11 +6,10 @@ from functools import lru_cache
 from fasten.catalog.job_parts import Consumable
 from fasten.catalog.rows import Head, Washer
 from fasten.catalog.tables import Tables
+from fasten.geometry.joint import outside_mm, stop_of
 from fasten.job.words import Part
-from fasten.model import Answer, Joint, MountPoint, Patch, Receiver, WasherPart
+from fasten.model import Answer, Joint, MountPoint, Patch, Position, Receiver, StackPart
 from fasten.model.kinds import Bought
-from fasten.proof.fit.stop import STOP, stop_of
-from fasten.proof.parts import outside_mm
 from fasten.proof.torque.tightening import SPRING
 from fasten.text.figures import figure, mm, words
 from fasten.text.units import number
@@ -118,11 +117,11 @@ def _sleeves(joint: Joint) -> list[Part]:
 
 
 def _washers(joint: Joint, tables: Tables) -> list[Part]:
-    flat = [washer for washer in joint.washers if washer.place != STOP]
+    flat = [washer for washer in joint.washers if washer.place != Position.STOP]
     return [Part(_kind_of(washer, tables), washer.size, _words(washer.standard), "", None) for washer in flat]
 
 
-def _kind_of(washer: WasherPart, tables: Tables) -> str:
+def _kind_of(washer: StackPart, tables: Tables) -> str:
     row = tables.find(Washer, "washers", washer.standard, washer.size)
     return SPRING if row is not None and row.form == "spring" else "washer"
 

@@ -3,11 +3,12 @@
 from math import sqrt
 
 from fasten.catalog.tables import Tables
+from fasten.geometry.joint import shaft_mm, spaced_mm
 from fasten.mechanics import board
 from fasten.model import Check, Input, Into, Joint, MountPoint, Outline
 from fasten.proof.checks import at_most, unknown, up
 from fasten.proof.modes.board import depth_mm, outer_mm
-from fasten.proof.modes.common import rule_value, shaft, spaced_mm
+from fasten.proof.modes.common import rule_value
 
 
 def bolted(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
@@ -120,9 +121,9 @@ def _edge_wall(joint: Joint, tables: Tables) -> Check:
 
 def _edge_screw(joint: Joint, tables: Tables) -> Check:
     _, source = rule_value(tables, "edge-screw-share")
-    inputs = (Input("diameter of the screw", shaft(joint), "mm"), Input("board", joint.sheet_mm, "mm"))
+    inputs = (Input("diameter of the screw", shaft_mm(joint), "mm"), Input("board", joint.sheet_mm, "mm"))
     most = board.edge_screw_max_mm(board_mm=joint.sheet_mm)
-    return at_most("edge-screw", "Screw slim enough for the edge", shaft(joint), most, "mm", inputs,
+    return at_most("edge-screw", "Screw slim enough for the edge", shaft_mm(joint), most, "mm", inputs,
                    "diameter <= board / 5", (source, *joint.from_))  # fmt: skip
 
 

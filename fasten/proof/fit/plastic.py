@@ -1,12 +1,12 @@
 """Does it fit in plastic, or on an edge: boss, depth and edges."""
 
 from fasten.catalog.tables import Tables
+from fasten.geometry.joint import drilled, receiver_of
 from fasten.model import Check, Input, Joint, MountPoint
 from fasten.model.known import EdgeReach
 from fasten.proof.checks import at_most, unknown, up
-from fasten.proof.modes.common import drilled, material, rule_value
+from fasten.proof.modes.common import material, rule_value
 from fasten.proof.modes.plastic import boss_needed, is_plastic
-from fasten.proof.parts import receiver_of
 
 
 def bossed(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:

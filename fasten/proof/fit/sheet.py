@@ -1,6 +1,7 @@
 """Does a hole through sheet, plastic or laminate keep far enough from an edge."""
 
 from fasten.catalog.tables import Tables
+from fasten.geometry.joint import spaced_mm
 from fasten.model import Check, Input, Joint, MountPoint
 from fasten.proof.checks import at_most, unknown, up
 from fasten.proof.fit import plastic as plastic_fit
@@ -17,7 +18,7 @@ def around_hole(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check,
 
 def _edge_distance(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
     """Least edge distance where it was told; else what must be there for the bearing that was reckoned with."""
-    bearing = modes.spaced_mm(joint)
+    bearing = spaced_mm(joint)
     told = mount.edge_mm is not None
     share = modes.edge_rule(joint, tables) if told else modes.edge_asked(joint, tables)
     needed, sources = share.value * bearing, (tables.source_id("rules", share), *joint.from_)

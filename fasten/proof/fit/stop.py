@@ -6,28 +6,21 @@ Item, stop and what is under it are hard, so a screw tightened to the stop is se
 from math import pi
 
 from fasten.catalog.tables import Tables
+from fasten.geometry.joint import outside_mm, stop_of
 from fasten.mechanics.bearing import bearing_load_n
 from fasten.mechanics.foam import foam_force_n
-from fasten.model import Check, Input, Joint, MountPoint, Pattern, WasherPart
+from fasten.model import Check, Input, Joint, MountPoint, Pattern, Position, StackPart
 from fasten.model.kinds import Seat
 from fasten.proof.checks import at_most, waits
 from fasten.proof.modes import item as item_modes
 from fasten.proof.modes.common import formula, material, rule_value
 from fasten.proof.modes.mode import Capacity
-from fasten.proof.parts import outside_mm
-
-STOP = "stop"
-
-
-def stop_of(joint: Joint) -> WasherPart | None:
-    """The stop of a joint with foam in it."""
-    return next((washer for washer in joint.washers if washer.place == STOP), None)
 
 
 def opening_over_mm(joint: Joint, mount: MountPoint) -> float:
     """What lies open over a receiver: the hole of the rigid washer on it, else of the stop, else of the item."""
     holes = {washer.place: washer.hole_mm for washer in joint.washers}
-    return holes.get("between", holes.get(STOP, mount.item_hole_mm))
+    return holes.get(Position.BETWEEN, holes.get(Position.STOP, mount.item_hole_mm))
 
 
 def opening_under_mm(joint: Joint) -> float:
@@ -117,7 +110,7 @@ def pressed(joint: Joint, mount: MountPoint, tables: Tables) -> list[tuple[str, 
     ]  # fmt: skip
 
 
-def _ring(stop: WasherPart, hole_mm: float, on: str, mount: MountPoint, joint: Joint, tables: Tables) -> Capacity:
+def _ring(stop: StackPart, hole_mm: float, on: str, mount: MountPoint, joint: Joint, tables: Tables) -> Capacity:
     pressure, sources = item_modes.pressure_mpa(on, mount, tables)
     expression, formula_source = formula(tables, "pressure")
     load = bearing_load_n(washer_mm=stop.outer_mm, hole_mm=hole_mm, pressure_mpa=pressure)

@@ -6,14 +6,14 @@ for the weight that stays is the largest.
 
 from fasten.catalog.materials import BoardKind
 from fasten.catalog.tables import Tables
+from fasten.geometry.joint import drilled, flange_behind_mm, outside_mm
 from fasten.mechanics import board
 from fasten.mechanics.bearing import bearing_load_n
-from fasten.model import Input, Into, Joint, MountPoint, Removal
+from fasten.model import Input, Into, Joint, MountPoint, Position, Removal
 from fasten.model.kinds import Bears, Holds
 from fasten.proof.modes import families
-from fasten.proof.modes.common import drilled, formula, material, rule_value
+from fasten.proof.modes.common import formula, material, rule_value
 from fasten.proof.modes.mode import SUBSTRATE_SHEAR, SUBSTRATE_TENSION, Capacity, Mode
-from fasten.proof.parts import flange_behind_mm, outside_mm
 
 COMPOSITE = "composite"
 
@@ -138,7 +138,7 @@ def upright(name: str, shank: Input, whole: Input, tables: Tables) -> Capacity:
 
 def back_mm(joint: Joint) -> float:
     """What bears on the back of the board: the washer under the nut, or the flange of a tee nut."""
-    washers = [washer.outer_mm for washer in joint.washers if washer.place == "nut"]
+    washers = [washer.outer_mm for washer in joint.washers if washer.place == Position.NUT]
     return max([flange_behind_mm(joint.receiver), *washers])
 
 

@@ -8,11 +8,12 @@ from fasten.catalog.materials import Material
 from fasten.catalog.practice import Rule
 from fasten.catalog.rows import MetricThread, PropertyClass
 from fasten.catalog.tables import Tables
+from fasten.geometry.joint import bearing_diameter_mm, behind_mm, receiver_of, shaft_mm, spaced_mm
 from fasten.geometry.threads import metric_limits, stress_area_mm2
 from fasten.mechanics import screw as shank
 from fasten.mechanics import sheet, stripping
-from fasten.model import Hole, Input, Joint, MountPoint, known
-from fasten.model.kinds import Bears, Core, Spaced
+from fasten.model import Input, Joint, MountPoint, known
+from fasten.model.kinds import Core
 from fasten.model.known import Absent, Rating
 from fasten.proof.modes import families
 from fasten.proof.modes.mode import (
@@ -24,7 +25,6 @@ from fasten.proof.modes.mode import (
     Mode,
     Needed,
 )
-from fasten.proof.parts import across_mm, bulge_mm, outside_mm, receiver_of
 
 UNDIVIDED = 1.0
 ALUMINIUM = "aluminium"  # the lower of the steel clause and EN 1999-1-4 counts there
@@ -85,58 +85,6 @@ def rule_value(tables: Tables, name: str) -> tuple[float, str]:
     row = tables.find(Rule, "rules", name)
     assert row is not None, f"no rule {name!r}"
     return row.value, tables.source_id("rules", row)
-
-
-def drilled(joint: Joint) -> Hole:
-    """The hole of a joint that has one."""
-    assert joint.hole is not None, f"{joint.method} drills no hole"
-    return joint.hole
-
-
-def bearing_diameter_mm(joint: Joint) -> float:
-    """What bears on the sheet under shear: the receiver's body where there is one, else the screw."""
-    bears = Bears.SCREW if joint.receiver is None else joint.receiver.kind.bears
-    if bears is Bears.FILLED:
-        return drilled(joint).diameter_mm
-    return shaft(joint)
-
-
-def spaced_mm(joint: Joint) -> float:
-    """What spacing and edge distances count from: the outside of what bears, where that is wider than the screw."""
-    spaced = Spaced.SCREW if joint.receiver is None else joint.receiver.kind.spaced
-    if spaced is Spaced.HOLE:
-        return drilled(joint).diameter_mm
-    if spaced is Spaced.BODY and joint.receiver is not None:
-        return outside_mm(joint.receiver)
-    return shaft(joint)
-
-
-def shaft(joint: Joint) -> float:
-    """Nominal diameter of the screw or rivet; else the hole a part fills, the stud, or the patch at its longest."""
-    if joint.screw is not None:
-        return joint.screw.diameter_mm
-    if joint.hole is not None:
-        return joint.hole.diameter_mm
-    if joint.receiver is not None:
-        return outside_mm(joint.receiver)
-    assert joint.patch is not None, f"{joint.method} holds by nothing"
-    return max(joint.patch.length_mm, joint.patch.width_mm)
-
-
-def head_mm(joint: Joint) -> float:
-    """What bears on the item: the washer on it, which a wider head overhangs; else the head, or a nut's flange."""
-    washers = [washer.outer_mm for washer in joint.washers if washer.place == "head"]
-    if washers:
-        return washers[-1]
-    if joint.screw is not None:
-        return joint.screw.head_mm
-    return across_mm(receiver_of(joint))
-
-
-def behind_mm(joint: Joint) -> float:
-    """What bears on the back of the sheet: nut-side washer, or the bulge of the receiver."""
-    washers = [washer.outer_mm for washer in joint.washers if washer.place == "nut"]
-    return max([bulge_mm(joint.receiver), *washers])
 
 
 def _aluminium_bearing_n(thinner_mm: float, thicker_mm: float, diameter_mm: float, ultimate_mpa: float) -> float:
@@ -264,7 +212,7 @@ def _tapped_thread(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
 
 def _aluminium_pull_out_n(joint: Joint, ultimate_mpa: float) -> float:
     return sheet.pull_out_aluminium_n(
-        sheet_mm=joint.sheet_mm, major_mm=shaft(joint), sheet_ultimate_mpa=ultimate_mpa, gamma=UNDIVIDED
+        sheet_mm=joint.sheet_mm, major_mm=shaft_mm(joint), sheet_ultimate_mpa=ultimate_mpa, gamma=UNDIVIDED
     )
 
 
@@ -340,15 +288,15 @@ def _tapping_bearing_en(joint: Joint, mount: MountPoint, tables: Tables) -> Capa
     thinner, thicker, strength, source = thinner_sheet(joint, mount, tables)
     expression, formula_source = formula(tables, "bearing-tapping-en")
     load = sheet.bearing_tapping_en_n(
-        thinner_mm=thinner, thicker_mm=thicker, major_mm=shaft(joint), sheet_ultimate_mpa=strength.value,
+        thinner_mm=thinner, thicker_mm=thicker, major_mm=shaft_mm(joint), sheet_ultimate_mpa=strength.value,
         gamma=UNDIVIDED,
     )  # fmt: skip
     if strength.name == f"strength of {ALUMINIUM}":  # the weaker of item and sheet
         expression, formula_source = formula(tables, "bearing-tapping-aluminium")
-        load = min(load, _aluminium_bearing_n(thinner, thicker, shaft(joint), strength.value))
+        load = min(load, _aluminium_bearing_n(thinner, thicker, shaft_mm(joint), strength.value))
     inputs = (
         Input("thinner sheet", thinner, "mm"), Input("thicker sheet", thicker, "mm"),
-        Input("major diameter", shaft(joint), "mm"), strength,
+        Input("major diameter", shaft_mm(joint), "mm"), strength,
     )  # fmt: skip
     return Capacity(load, inputs, expression, (formula_source, source))
 

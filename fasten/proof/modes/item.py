@@ -4,6 +4,7 @@ Nobody is asked how far the item's holes are from its edge: the least distance t
 """
 
 from fasten.catalog.tables import Tables
+from fasten.geometry.joint import head_mm, shaft_mm
 from fasten.mechanics import sheet
 from fasten.mechanics.bearing import bearing_load_n
 from fasten.mechanics.plastic import bearing_plastic_n
@@ -12,7 +13,7 @@ from fasten.proof.modes import board as board_modes
 from fasten.proof.modes import common as modes
 from fasten.proof.modes import families
 from fasten.proof.modes import plastic as plastic_modes
-from fasten.proof.modes.common import bolt_bearing, formula, head_mm, material, rule_value, shaft, ultimate
+from fasten.proof.modes.common import bolt_bearing, formula, material, rule_value, ultimate
 from fasten.proof.modes.mode import IN_ITEM, UNDER_HEAD, Capacity, Mode
 
 SOFT = frozenset({"board", "wood", *plastic_modes.FAMILIES})
@@ -75,7 +76,7 @@ def _thickness(mount: MountPoint) -> Input:
 
 
 def _shank(joint: Joint) -> Input:
-    return Input("diameter through the item", shaft(joint), "mm")
+    return Input("diameter through the item", shaft_mm(joint), "mm")
 
 
 def _bearing(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:

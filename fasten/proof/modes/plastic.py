@@ -5,6 +5,7 @@ Strength is the low end of the material, and in a parked car only a share of it:
 
 from fasten.catalog.materials import PlasticKind
 from fasten.catalog.tables import Tables
+from fasten.geometry.joint import behind_mm, drilled, outside_mm, receiver_of
 from fasten.mechanics.bearing import bearing_load_n
 from fasten.mechanics.plastic import (
     bearing_plastic_n,
@@ -18,7 +19,7 @@ from fasten.model import Input, Joint, MountPoint, Where
 from fasten.model.kinds import Bears, Seat, Thread
 from fasten.model.known import Body, Rating
 from fasten.proof.modes import families
-from fasten.proof.modes.common import behind_mm, drilled, formula, material, rule_value
+from fasten.proof.modes.common import formula, material, rule_value
 from fasten.proof.modes.mode import (
     HOLDS_SHEAR,
     HOLDS_TENSION,
@@ -28,7 +29,6 @@ from fasten.proof.modes.mode import (
     Mode,
     Needed,
 )
-from fasten.proof.parts import outside_mm, receiver_of
 
 FAMILIES = ("plastic", "laminate")
 HOT = (Where.CABIN, Where.DOOR)  # behind glass, or a dark skin in the sun

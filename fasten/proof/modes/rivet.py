@@ -1,19 +1,11 @@
 """Failure modes of a blind rivet: its body, the sheet on its shank, and its blind head pulled through the sheet."""
 
 from fasten.catalog.tables import Tables
+from fasten.geometry.joint import receiver_of, shaft_mm
 from fasten.mechanics import sheet
 from fasten.model import Input, Joint, MountPoint
 from fasten.proof.modes import families
-from fasten.proof.modes.common import (
-    UNDIVIDED,
-    edge_input,
-    formula,
-    of_table,
-    rule_value,
-    shaft,
-    thinner_sheet,
-    ultimate,
-)
+from fasten.proof.modes.common import UNDIVIDED, edge_input, formula, of_table, rule_value, thinner_sheet, ultimate
 from fasten.proof.modes.mode import (
     HOLDS_SHEAR,
     HOLDS_TENSION,
@@ -23,7 +15,6 @@ from fasten.proof.modes.mode import (
     Mode,
     Needed,
 )
-from fasten.proof.parts import receiver_of
 
 
 def _rivet_shear(joint: Joint, _mount: MountPoint, _tables: Tables) -> Capacity | Needed:
@@ -39,12 +30,12 @@ def _rivet_bearing(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     expression, formula_source = formula(tables, "bearing-rivet-en")
     edge = edge_input(joint, mount, tables)
     load = sheet.bearing_rivet_en_n(
-        thinner_mm=thinner, thicker_mm=thicker, rivet_mm=shaft(joint), edge_mm=edge.value,
+        thinner_mm=thinner, thicker_mm=thicker, rivet_mm=shaft_mm(joint), edge_mm=edge.value,
         sheet_ultimate_mpa=strength.value, gamma=UNDIVIDED,
     )  # fmt: skip
     inputs = (
         Input("thinner sheet", thinner, "mm"), Input("thicker sheet", thicker, "mm"),
-        Input("diameter that bears", shaft(joint), "mm"), edge, strength,
+        Input("diameter that bears", shaft_mm(joint), "mm"), edge, strength,
     )  # fmt: skip
     return Capacity(load, inputs, expression, (formula_source, source))
 
@@ -53,7 +44,7 @@ def _blind_head(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     """The blind head pulled through the sheet. No source gives its width: it is taken as little over the body."""
     strength, source = ultimate(tables, mount.material)
     share, share_source = rule_value(tables, "blind-head")
-    body, thick = Input("body of the rivet", shaft(joint), "mm"), Input("sheet", joint.sheet_mm, "mm")
+    body, thick = Input("body of the rivet", shaft_mm(joint), "mm"), Input("sheet", joint.sheet_mm, "mm")
     expression, formula_source = formula(tables, "blind-head-pull")
     load_n = sheet.pull_through_en_n(
         sheet_mm=thick.value, head_mm=share * body.value, sheet_ultimate_mpa=strength.value, gamma=UNDIVIDED

@@ -6,11 +6,11 @@ All of the torque is taken to reach the bond, with what a new nut takes to turn 
 from dataclasses import replace
 
 from fasten.catalog.tables import Tables
+from fasten.geometry.joint import receiver_of
 from fasten.model import Check, Demand, Input, Joint, MountPoint
 from fasten.model.known import Absent
 from fasten.proof.checks import at_most
 from fasten.proof.modes.faces import turns_nm
-from fasten.proof.parts import receiver_of
 from fasten.proof.torque.tightening import Limit, Limits, Window, factor, window
 
 

@@ -10,6 +10,7 @@ from fasten.catalog.materials import Face, Finish
 from fasten.catalog.practice import Factor, Rule, Tightening
 from fasten.catalog.rows import TappingTorsion
 from fasten.catalog.tables import Tables
+from fasten.geometry.joint import behind_mm, stop_of
 from fasten.mechanics.sheet import spin_out_nm
 from fasten.mechanics.torque import (
     preload_against_separation_n,
@@ -18,7 +19,7 @@ from fasten.mechanics.torque import (
     torque_ceiling_nm,
     torque_nm,
 )
-from fasten.model import Demand, Input, Joint, JointKind, MountPoint, Span, Torque
+from fasten.model import Demand, Input, Joint, JointKind, MountPoint, Position, Span, Torque
 from fasten.model.kinds import Core, Holds, Thread
 from fasten.model.known import MostTorque, SpinOut
 from fasten.proof.fit import stop as stop_fit
@@ -147,7 +148,7 @@ def window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], limits:
 
 def _seated(joint: Joint) -> str:
     """How a torque that only seats is told: on the stop where there is one."""
-    if stop_fit.stop_of(joint) is None:
+    if stop_of(joint) is None:
         return "seated: K d x separation x T / (1 - scatter)"
     return "seated on the stop: K d (separation x T + push x width x foam) / (1 - scatter)"
 
@@ -294,10 +295,10 @@ def _behind_limits(joint: Joint, mount: MountPoint, nut_factor: float, scatter: 
     if modes.material(tables, mount.material).family in {"board", "wood"}:
         held = board_modes.BACK_PRESSURE.capacity(joint, mount, tables)
         return [pressure_limit("pressure behind the board", joint, held, nut_factor, scatter)]
-    if not plastic_modes.is_plastic(mount, tables) or not modes.behind_mm(joint):
+    if not plastic_modes.is_plastic(mount, tables) or not behind_mm(joint):
         return []
     held = plastic_modes.BACK_PRESSURE.capacity(joint, mount, tables)
-    washer = any(washer.place == "nut" for washer in joint.washers)
+    washer = any(washer.place == Position.NUT for washer in joint.washers)
     name = "pressure of the washer behind" if washer else "pressure of the bulge behind"
     return [pressure_limit(name, joint, held, nut_factor, scatter)]
 

@@ -1,10 +1,9 @@
 """The head of an answer: in twelve lines all that is needed at the car, hole and bit first."""
 
-from fasten.model import Answer, Hole, Joint, Patch, Span, Status, Torque, WasherPart
+from fasten.geometry.joint import drilled
+from fasten.model import Answer, Hole, Joint, Patch, Position, Span, StackPart, Status, Torque
 from fasten.model.kinds import Bought, Measured, Set, Thread
 from fasten.model.known import Body
-from fasten.proof.fit.stop import STOP
-from fasten.proof.modes.common import drilled
 from fasten.proof.torque.tightening import past_driving
 from fasten.report.wrap import shortened, wrapped
 from fasten.text.figures import figure, words
@@ -156,13 +155,13 @@ def _screw(joint: Joint) -> list[tuple[str, str]]:
     return [(screw.kind.label, f"{size} {words(screw.head)}, {graded}, {words(screw.standard)}, {words(screw.finish)}")]
 
 
-def _washers(washers: tuple[WasherPart, ...]) -> list[tuple[str, str]]:
+def _washers(washers: tuple[StackPart, ...]) -> list[tuple[str, str]]:
     """The stop in foam, then washers of one size together, with the places they go: hole x outside x thickness."""
     places: dict[tuple[str, str], list[str]] = {}
     stops = []
     for washer in washers:
         size = "x".join(map(figure, (washer.hole_mm, washer.outer_mm, washer.thickness_mm)))
-        if washer.place == STOP:
+        if washer.place == Position.STOP:
             stops.append(("Stop", f"{words(washer.standard)} {size} mm, in the foam"))
         else:
             places.setdefault((f"{size} mm", words(washer.standard)), []).append(_place(washer))
@@ -170,8 +169,8 @@ def _washers(washers: tuple[WasherPart, ...]) -> list[tuple[str, str]]:
     return [*stops, *flat]
 
 
-def _place(washer: WasherPart) -> str:
-    return {"between": "on flange"}.get(washer.place, words(washer.place))
+def _place(washer: StackPart) -> str:
+    return "on flange" if washer.place is Position.BETWEEN else washer.place.value
 
 
 def _by_feel(joint: Joint) -> list[tuple[str, str]]:

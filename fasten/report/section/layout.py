@@ -2,9 +2,9 @@
 
 from collections.abc import Iterator
 
-from fasten.model import Joint, WasherPart
+from fasten.geometry.joint import flange_behind_mm
+from fasten.model import Joint, StackPart
 from fasten.model.known import Body
-from fasten.proof.parts import flange_behind_mm
 from fasten.record import record
 from fasten.report.section.hatch import PART, hatch_of
 from fasten.report.section.page import Shank, Slab, body_of, bulge_mm, is_rivet, shank_or_none, slabs, stands_on
@@ -170,7 +170,7 @@ def _bands(joint: Joint, shank: Shank | None, scale: float, x0: float) -> tuple[
     return tuple(found)
 
 
-def _bore_mm(joint: Joint, shank: Shank | None, slab: Slab, washer: WasherPart | None) -> float:
+def _bore_mm(joint: Joint, shank: Shank | None, slab: Slab, washer: StackPart | None) -> float:
     if shank is None or (slab.role == "substrate" and stands_on(joint)):
         return 0.0
     if washer is not None:

@@ -4,11 +4,10 @@ Thin metal is drawn in eighths of a cell, so that 0.8 mm of sheet is seen thinne
 widened, and a note says so. Figures under the drawing are those of the joint, not measured from the drawing.
 """
 
+from fasten.geometry.joint import drilled, stop_of
 from fasten.model import Joint
 from fasten.model.kinds import Thread
 from fasten.model.known import Body
-from fasten.proof.fit.stop import stop_of
-from fasten.proof.modes.common import drilled
 from fasten.report.safe import safe
 from fasten.report.section.figures import figures, mm, thread_end_mm
 from fasten.report.section.page import (

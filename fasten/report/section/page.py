@@ -7,13 +7,11 @@ a cell, anything else in whole cells.
 from collections.abc import Iterator
 from math import ceil
 
-from fasten.model import Joint, Layer, Patch, Receiver, Screw
+from fasten.geometry.joint import bulge_mm as receiver_bulge_mm
+from fasten.geometry.joint import drilled, outside_mm, stop_of
+from fasten.model import Joint, Layer, Patch, Position, Receiver, Screw
 from fasten.model.kinds import Set, Thread
 from fasten.model.known import Absent, Body, Flange
-from fasten.proof.fit.stop import STOP, stop_of
-from fasten.proof.modes.common import drilled
-from fasten.proof.parts import bulge_mm as receiver_bulge_mm
-from fasten.proof.parts import outside_mm
 from fasten.record import record
 from fasten.report.safe import safe
 from fasten.text.figures import words
@@ -242,7 +240,7 @@ def slabs(joint: Joint, head_radius_mm: float) -> Iterator[Slab]:
 
     A washer that no table describes is as wide as the head.
     """
-    washers = iter([washer for washer in joint.washers if washer.place != STOP])
+    washers = iter([washer for washer in joint.washers if washer.place != Position.STOP])
     for layer in joint.layers:
         if layer.role == "substrate":
             yield from _flange(joint)

@@ -2,9 +2,9 @@
 
 from collections.abc import Callable, Iterator
 
+from fasten.geometry.joint import stop_of
 from fasten.model.kinds import End
 from fasten.model.known import FarEnd, Plate
-from fasten.proof.fit.stop import stop_of
 from fasten.report.section.hatch import PART, filled
 from fasten.report.section.layout import PLAIN_HEAD_MM, Band, View, body_radius_mm, root_radius_mm
 from fasten.report.section.page import Shank, body_of, bulge_mm, is_rivet, stands_on

@@ -1,0 +1,157 @@
+"""What a joint is like, by its parts alone: what bears, what is drilled, what lies behind."""
+
+from fasten.model import Hole, Joint, Position, Receiver, StackPart
+from fasten.model.kinds import Bears, Spaced
+from fasten.model.known import Absent, Body, Bulge, Flange, Plate
+
+
+def drilled(joint: Joint) -> Hole:
+    """The hole of a joint that has one.
+
+    joint: the joint [-]
+    Returns: its hole [-]
+    Raises: AssertionError for a joint that holds by a face.
+    Source: geometry.
+    """
+    assert joint.hole is not None, f"{joint.method} drills no hole"
+    return joint.hole
+
+
+def bearing_diameter_mm(joint: Joint) -> float:
+    """What bears on the sheet under shear: the receiver's body where there is one, else the screw.
+
+    joint: the joint [-]
+    Returns: diameter [mm]
+    Source: geometry; which of them bears is said in `model/kinds.py`.
+    """
+    bears = Bears.SCREW if joint.receiver is None else joint.receiver.kind.bears
+    if bears is Bears.FILLED:
+        return drilled(joint).diameter_mm
+    return shaft_mm(joint)
+
+
+def spaced_mm(joint: Joint) -> float:
+    """What spacing and edge distances count from: the outside of what bears, where that is wider than the screw.
+
+    joint: the joint [-]
+    Returns: diameter [mm]
+    Source: geometry; what they count from is said in `model/kinds.py`.
+    """
+    spaced = Spaced.SCREW if joint.receiver is None else joint.receiver.kind.spaced
+    if spaced is Spaced.HOLE:
+        return drilled(joint).diameter_mm
+    if spaced is Spaced.BODY and joint.receiver is not None:
+        return outside_mm(joint.receiver)
+    return shaft_mm(joint)
+
+
+def shaft_mm(joint: Joint) -> float:
+    """Nominal diameter of the screw or rivet; else the hole a part fills, the stud, or the patch at its longest.
+
+    joint: the joint [-]
+    Returns: diameter [mm]
+    Raises: AssertionError for a joint that holds by nothing.
+    Source: geometry.
+    """
+    if joint.screw is not None:
+        return joint.screw.diameter_mm
+    if joint.hole is not None:
+        return joint.hole.diameter_mm
+    if joint.receiver is not None:
+        return outside_mm(joint.receiver)
+    assert joint.patch is not None, f"{joint.method} holds by nothing"
+    return max(joint.patch.length_mm, joint.patch.width_mm)
+
+
+def head_mm(joint: Joint) -> float:
+    """What bears on the item: the washer on it, which a wider head overhangs; else the head, or a nut's flange.
+
+    joint: the joint [-]
+    Returns: diameter [mm]
+    Source: geometry.
+    """
+    washers = [washer.outer_mm for washer in joint.washers if washer.place is Position.HEAD]
+    if washers:
+        return washers[-1]
+    if joint.screw is not None:
+        return joint.screw.head_mm
+    return across_mm(receiver_of(joint))
+
+
+def behind_mm(joint: Joint) -> float:
+    """What bears on the back of the sheet: the washer behind, or the bulge of the receiver.
+
+    joint: the joint [-]
+    Returns: diameter, 0 where nothing bears there [mm]
+    Source: geometry.
+    """
+    washers = [washer.outer_mm for washer in joint.washers if washer.place is Position.NUT]
+    return max([bulge_mm(joint.receiver), *washers])
+
+
+def stop_of(joint: Joint) -> StackPart | None:
+    """The compression limiter of a joint with foam in it.
+
+    joint: the joint [-]
+    Returns: the part, None where there is none [-]
+    Source: geometry.
+    """
+    return next((washer for washer in joint.washers if washer.place is Position.STOP), None)
+
+
+def receiver_of(joint: Joint) -> Receiver:
+    """The receiver of a joint that has one.
+
+    joint: the joint [-]
+    Returns: its receiver [-]
+    Raises: AssertionError for a joint without one.
+    Source: geometry.
+    """
+    assert joint.receiver is not None, f"{joint.method} has no receiver"
+    return joint.receiver
+
+
+def outside_mm(receiver: Receiver) -> float:
+    """Outside of what sits in the hole or on the stud.
+
+    receiver: the part [-]
+    Returns: diameter [mm]
+    Raises: LookupError where nothing sits there.
+    Source: geometry; the size is a row's.
+    """
+    if isinstance(receiver.body, Body):
+        return receiver.body.outside_mm
+    raise LookupError(f"a {receiver.part} has no body: {receiver.body.why}")
+
+
+def across_mm(receiver: Receiver) -> float:
+    """Width of its flange, plate or flats.
+
+    receiver: the part [-]
+    Returns: width [mm]
+    Raises: LookupError where it has none.
+    Source: geometry; the size is a row's.
+    """
+    if isinstance(receiver.flange, Flange | Plate):
+        return receiver.flange.across_mm
+    raise LookupError(f"a {receiver.part} has no flange: {receiver.flange.why}")
+
+
+def bulge_mm(receiver: Receiver | None) -> float:
+    """Width of what swells behind.
+
+    receiver: the part, or None [-]
+    Returns: width, 0 where nothing does [mm]
+    Source: geometry; the size is a row's.
+    """
+    return receiver.bulge.across_mm if receiver is not None and isinstance(receiver.bulge, Bulge) else 0.0
+
+
+def flange_behind_mm(receiver: Receiver | None) -> float:
+    """Width of a flange that bears on the back.
+
+    receiver: the part, or None [-]
+    Returns: width, 0 where there is none [mm]
+    Source: geometry; the size is a row's.
+    """
+    return 0.0 if receiver is None or isinstance(receiver.flange, Absent) else receiver.flange.across_mm
