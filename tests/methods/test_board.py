@@ -265,7 +265,7 @@ def test_a_tee_nut_is_pulled_against_its_prongs_with_a_diameter_of_thread() -> N
 
 def test_a_through_bolt_has_large_washers_on_both_sides_of_board() -> None:
     for answer in of(asked(TRIM, onto="MDF 12 mm", reach="both-sides", removed="yearly"), "through_bolt"):
-        washers = {washer.place: washer for washer in answer.proposal.joint.washers}
+        washers = {washer.place.value: washer for washer in answer.proposal.joint.washers}
         assert washers.keys() == {"head", "nut"}
         assert {washer.standard for washer in washers.values()} == {"ISO 7093-1"}
         back = check(answer, "board-back.service")
