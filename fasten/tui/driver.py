@@ -9,16 +9,14 @@ from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from functools import partial
 from time import monotonic
-from typing import TYPE_CHECKING, Any, TextIO, cast
+from typing import Any, Protocol, TextIO, cast
 
 from textual._xterm_parser import XTermParser
+from textual.app import App
 from textual.drivers.linux_driver import LinuxDriver
 from textual.events import Resize
 from textual.message import Message
 from textual.messages import InBandWindowResize
-
-if TYPE_CHECKING:
-    from fasten.tui.endings import Ending
 
 PASTE_S = 3.0  # between two parts of a paste, at most
 _END_OF_PASTE = b"\x1b[201~"
@@ -84,12 +82,27 @@ class _Outlet:
             self._gone()
 
 
+class Ended(Protocol):
+    """What the driver asks of the app whose terminal it is."""
+
+    is_leaving: bool
+
+    def cut_off(self) -> None:
+        """End: there is no terminal any more."""
+
+    def call_later(self, callback: Callable[[], None]) -> bool:
+        """Do it in its turn."""
+
+    def refresh(self, *, layout: bool) -> object:
+        """Draw all anew."""
+
+
 class LastingDriver(LinuxDriver):
     """The usual one, save that no input is a fault, and a terminal that has gone ends the program as a signal does."""
 
-    def __init__(self, app: "Ending", **given: Any) -> None:
+    def __init__(self, app: App[None], **given: Any) -> None:
         super().__init__(app, **given)
-        self._ending = app
+        self._ending = cast(Ended, app)
         self._is_aside = False
         self._file = cast("Any", _Outlet(cast("TextIO", self._file), self._left))
         # In its turn, and not in the middle of whatever is being written.
