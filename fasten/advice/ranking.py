@@ -8,6 +8,7 @@ from typing import Protocol, TypeGuard
 from fasten.catalog.practice import MethodWords, Weight
 from fasten.catalog.rows import MetricClearance, TappingClearance
 from fasten.catalog.tables import Tables
+from fasten.geometry.joint import patch_of
 from fasten.model import Hole, Joint, JointKind, MountPoint, Proposal, Removal, Score, ScorePart, Status, Visible, Where
 from fasten.model.kinds import Opens, Thread, Water
 from fasten.model.known import FarEnd
@@ -56,8 +57,7 @@ def size(joint: Joint) -> str:
         return joint.screw.thread
     if joint.receiver is not None:
         return joint.receiver.thread
-    assert joint.patch is not None, f"{joint.method} holds by nothing"
-    return joint.patch.series
+    return patch_of(joint).series
 
 
 def rivals(joint: Joint) -> str:

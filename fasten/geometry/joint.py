@@ -1,6 +1,6 @@
 """What a joint is like, by its parts alone: what bears, what is drilled, what lies behind."""
 
-from fasten.model import Hole, Joint, Position, Receiver, StackPart
+from fasten.model import Hole, Joint, Patch, Position, Receiver, Screw, StackPart
 from fasten.model.kinds import Bears, Spaced
 from fasten.model.known import Absent, Body, Bulge, Flange, Plate
 
@@ -59,8 +59,8 @@ def shaft_mm(joint: Joint) -> float:
         return joint.hole.diameter_mm
     if joint.receiver is not None:
         return outside_mm(joint.receiver)
-    assert joint.patch is not None, f"{joint.method} holds by nothing"
-    return max(joint.patch.length_mm, joint.patch.width_mm)
+    patch = patch_of(joint)
+    return max(patch.length_mm, patch.width_mm)
 
 
 def head_mm(joint: Joint) -> float:
@@ -109,6 +109,30 @@ def receiver_of(joint: Joint) -> Receiver:
     """
     assert joint.receiver is not None, f"{joint.method} has no receiver"
     return joint.receiver
+
+
+def patch_of(joint: Joint) -> Patch:
+    """What a joint holds by, where that is a face.
+
+    joint: the joint [-]
+    Returns: its patch [-]
+    Raises: AssertionError for a joint without one.
+    Source: geometry.
+    """
+    assert joint.patch is not None, f"{joint.method} does not hold by a face"
+    return joint.patch
+
+
+def screw_of(joint: Joint) -> Screw:
+    """The screw or rivet of a joint that has one.
+
+    joint: the joint [-]
+    Returns: its screw [-]
+    Raises: AssertionError for a joint without one.
+    Source: geometry.
+    """
+    assert joint.screw is not None, f"{joint.method} has no screw"
+    return joint.screw
 
 
 def outside_mm(receiver: Receiver) -> float:

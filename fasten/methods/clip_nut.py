@@ -6,6 +6,7 @@ from fasten.catalog.parts import ClipNut
 from fasten.catalog.rows import Head, MetricThread
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
+from fasten.geometry.joint import screw_of
 from fasten.methods import common
 from fasten.methods import receivers as no
 from fasten.methods.common import (
@@ -21,7 +22,7 @@ from fasten.methods.common import (
     soft_at_stop_mm,
     with_threads,
 )
-from fasten.methods.ends import Ends, screw_of
+from fasten.methods.ends import Ends
 from fasten.methods.holding import lock_for, locked_washers, with_stop
 from fasten.model import Joint, MountPoint, Receiver, Refusal, Span, StackPart, kinds
 from fasten.model.known import EdgeReach, FarEnd

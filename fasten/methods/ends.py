@@ -3,7 +3,7 @@
 from math import inf
 
 from fasten.catalog.tables import Tables
-from fasten.model import Joint, MountPoint, Screw
+from fasten.model import Joint, MountPoint
 from fasten.record import record
 
 
@@ -14,12 +14,6 @@ class Ends:
     engaged_mm: float = 0.0
     past_min_mm: float = -inf
     past_max_mm: float = inf
-
-
-def screw_of(joint: Joint) -> Screw:
-    """The screw of a joint that has one."""
-    assert joint.screw is not None, f"{joint.method} has no screw"
-    return joint.screw
 
 
 def thinner_mm(joint: Joint) -> float:

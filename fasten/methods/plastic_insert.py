@@ -6,9 +6,10 @@ from fasten.catalog.parts import PlasticInsert
 from fasten.catalog.rows import MetricThread
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
+from fasten.geometry.joint import receiver_of, screw_of
 from fasten.methods import receivers as no
 from fasten.methods.common import largest_first, machine_screw, part_sources, refuse, soft_at_stop_mm, with_threads
-from fasten.methods.ends import Ends, screw_of
+from fasten.methods.ends import Ends
 from fasten.methods.holding import locked_washers
 from fasten.methods.plastic_common import in_boss, needs_formed, no_boss
 from fasten.model import Joint, MountPoint, Receiver, Refusal, kinds
@@ -60,8 +61,7 @@ def insert_modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
 
 def insert_ends(joint: Joint) -> Ends:
     """As deep as brass asks, or all of a shorter insert."""
-    assert joint.receiver is not None
-    return Ends(engaged_mm=min(ENGAGED * screw_of(joint).diameter_mm, joint.receiver.length_mm))
+    return Ends(engaged_mm=min(ENGAGED * screw_of(joint).diameter_mm, receiver_of(joint).length_mm))
 
 
 def _fitting(series: str, mount: MountPoint, tables: Tables) -> list[tuple[PlasticInsert, MetricThread]]:

@@ -6,6 +6,7 @@ from fasten.catalog.parts import RivetNut
 from fasten.catalog.rows import Head, MetricThread
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
+from fasten.geometry.joint import receiver_of, screw_of
 from fasten.methods import common
 from fasten.methods import receivers as no
 from fasten.methods.common import (
@@ -22,7 +23,7 @@ from fasten.methods.common import (
     soft_at_stop_mm,
     with_threads,
 )
-from fasten.methods.ends import Ends, screw_of, thinner_mm
+from fasten.methods.ends import Ends, thinner_mm
 from fasten.methods.holding import lock_for, locked_washers, with_stop
 from fasten.model import Joint, MountPoint, Position, Receiver, Refusal, Span, StackPart, kinds
 from fasten.model.known import Body, Bulge, FarEnd, Flange, MostTorque, Rating, SpinOut
@@ -100,9 +101,8 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
 
 def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
     """A pitch past an open body; in a closed one a diameter deep, and a pitch short of its bottom."""
-    assert joint.receiver is not None
     screw = screw_of(joint)
-    if joint.receiver.end is FarEnd.CLOSED:
+    if receiver_of(joint).end is FarEnd.CLOSED:
         return Ends(engaged_mm=screw.diameter_mm, past_max_mm=-screw.pitch_mm - thinner_mm(joint))
     return Ends(past_min_mm=screw.pitch_mm)
 

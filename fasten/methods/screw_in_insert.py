@@ -6,6 +6,7 @@ from fasten.catalog.parts import ScrewInInsert
 from fasten.catalog.rows import MetricThread
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
+from fasten.geometry.joint import screw_of
 from fasten.mechanics.board import insert_depth_min_mm
 from fasten.methods import common
 from fasten.methods import receivers as no
@@ -19,7 +20,7 @@ from fasten.methods.common import (
     soft_at_stop_mm,
     with_threads,
 )
-from fasten.methods.ends import Ends, screw_of
+from fasten.methods.ends import Ends
 from fasten.methods.holding import lock_for, locked_washers, with_stop
 from fasten.model import Joint, MountPoint, Receiver, Refusal, kinds
 from fasten.model.known import Body, FarEnd

@@ -7,10 +7,11 @@ from fasten.catalog.parts import BoardScrew
 from fasten.catalog.practice import MethodWords, RemovalCount
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
+from fasten.geometry.joint import screw_of
 from fasten.methods import common
 from fasten.methods.board_common import in_board, lengths_mm, needs_board, washer_sources, washers_over
 from fasten.methods.common import NOTHING_EXEMPT, ZINC, refuse, soft_at_stop_mm
-from fasten.methods.ends import Ends, screw_of
+from fasten.methods.ends import Ends
 from fasten.methods.holding import with_stop
 from fasten.model import Hole, Into, Joint, JointKind, MountPoint, Refusal, Screw, StackPart, ThickerBoard, kinds
 from fasten.proof.fit import board as board_fit

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from fasten.catalog.rows import MetricTapDrill, MetricThread, PropertyClass
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
+from fasten.geometry.joint import screw_of
 from fasten.geometry.threads import metric_limits
 from fasten.mechanics.stripping import external_shear_area_mm2, internal_shear_area_mm2
 from fasten.methods import common
@@ -18,7 +19,7 @@ from fasten.methods.common import (
     refuse,
     soft_at_stop_mm,
 )
-from fasten.methods.ends import Ends, screw_of, thinner_mm
+from fasten.methods.ends import Ends, thinner_mm
 from fasten.methods.holding import lock_for, locked_washers, with_stop
 from fasten.model import Joint, MountPoint, Refusal
 from fasten.proof.fit.sheet import around_hole

@@ -13,6 +13,7 @@ from fasten.catalog.rows import (
 )
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
+from fasten.geometry.joint import screw_of
 from fasten.methods import common
 from fasten.methods.common import (
     NOTHING_EXEMPT,
@@ -26,7 +27,7 @@ from fasten.methods.common import (
     soft_at_stop_mm,
     with_fixings,
 )
-from fasten.methods.ends import Ends, screw_of, thinner_mm
+from fasten.methods.ends import Ends, thinner_mm
 from fasten.model import Hole, Joint, MountPoint, Position, Refusal, Removal, Screw, StackPart, kinds
 from fasten.model.kinds import ScrewKind
 from fasten.proof.fit.sheet import around_hole

@@ -6,6 +6,7 @@ from fasten.catalog.parts import TeeNut
 from fasten.catalog.rows import MetricThread
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
+from fasten.geometry.joint import receiver_of, screw_of
 from fasten.methods import common
 from fasten.methods import receivers as no
 from fasten.methods.board_common import needs_board, needs_face, of_each_kind
@@ -20,7 +21,7 @@ from fasten.methods.common import (
     soft_at_stop_mm,
     with_threads,
 )
-from fasten.methods.ends import Ends, screw_of
+from fasten.methods.ends import Ends
 from fasten.methods.holding import lock_for, locked_washers, with_stop
 from fasten.model import Joint, MountPoint, Receiver, Refusal, ThickerBoard, kinds
 from fasten.model.known import Body, FarEnd, Plate
@@ -74,9 +75,8 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
 
 def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
     """A diameter of thread and a pitch for its end in the barrel, or all of a shorter one."""
-    assert joint.receiver is not None
     screw = screw_of(joint)
-    return Ends(engaged_mm=min(screw.diameter_mm + screw.pitch_mm, joint.receiver.length_mm))
+    return Ends(engaged_mm=min(screw.diameter_mm + screw.pitch_mm, receiver_of(joint).length_mm))
 
 
 def _fitting(mount: MountPoint, tables: Tables) -> Iterator[tuple[TeeNut, MetricThread]]:

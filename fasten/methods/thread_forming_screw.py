@@ -7,10 +7,11 @@ from fasten.catalog.parts import PlasticScrew
 from fasten.catalog.rows import PreferredLength
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
+from fasten.geometry.joint import screw_of
 from fasten.mechanics.plastic import boss_depth_mm, boss_engagement_mm, boss_hole_mm, boss_outer_mm
 from fasten.methods import common
 from fasten.methods.common import ZINC, needs_hard_layers, refuse, soft_at_stop_mm
-from fasten.methods.ends import Ends, screw_of
+from fasten.methods.ends import Ends
 from fasten.methods.plastic_common import in_boss, large_washer, needs_formed, no_boss
 from fasten.model import Joint, MountPoint, Refusal, Screw, Subject, kinds
 from fasten.proof.fit import plastic as plastic_fit

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from fasten.catalog.rows import MetricThread
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
+from fasten.geometry.joint import screw_of
 from fasten.methods import common
 from fasten.methods import receivers as no
 from fasten.methods.board_common import is_board, needs_face, of_each_kind
@@ -20,7 +21,7 @@ from fasten.methods.common import (
     refuse,
     soft_at_stop_mm,
 )
-from fasten.methods.ends import Ends, screw_of
+from fasten.methods.ends import Ends
 from fasten.methods.holding import with_stop
 from fasten.model import Check, Joint, MountPoint, Position, Receiver, Refusal, StackPart, kinds
 from fasten.model.known import FarEnd, MostTorque

@@ -8,7 +8,7 @@ from typing import Protocol
 from fasten.catalog.parts import Lock
 from fasten.catalog.practice import MethodWords, RemovalCount
 from fasten.catalog.tables import Tables
-from fasten.geometry.joint import head_mm, spaced_mm
+from fasten.geometry.joint import head_mm, screw_of, spaced_mm
 from fasten.geometry.patterns import spacing_mm
 from fasten.model import (
     Check,
@@ -298,13 +298,13 @@ def _held_in_its_hole(joint: Joint, receiver: Receiver, tables: Tables) -> Check
 
 
 def _lock_below_spin_out(joint: Joint, tested: SpinOut, tables: Tables) -> Check:
-    assert joint.screw is not None
+    screw = screw_of(joint)
     known = rule(tables, "locker-breakaway-m10")
     share = rule(tables, "spin-out-share")
-    breakaway = known.value * (joint.screw.diameter_mm / 10) ** 3
+    breakaway = known.value * (screw.diameter_mm / 10) ** 3
     held = held_spin_out_nm(tested, joint)
     inputs = (
-        Input("breakaway at M10", known.value, "N·m"), Input("screw diameter", joint.screw.diameter_mm, "mm"),
+        Input("breakaway at M10", known.value, "N·m"), Input("screw diameter", screw.diameter_mm, "mm"),
         *spin_out_inputs(tested, joint), Input("share", share.value, "-"),
     )  # fmt: skip
     sources = (tables.source_id("rules", known), tables.source_id("rules", share), *joint.from_)

@@ -3,7 +3,7 @@
 from math import sqrt
 
 from fasten.catalog.tables import Tables
-from fasten.geometry.joint import shaft_mm, spaced_mm
+from fasten.geometry.joint import screw_of, shaft_mm, spaced_mm
 from fasten.mechanics import board
 from fasten.model import Check, Input, Into, Joint, MountPoint, Outline
 from fasten.proof.checks import at_most, unknown, up
@@ -41,9 +41,8 @@ def _part(joint: Joint) -> str:
 
 def _behind(joint: Joint, tables: Tables) -> Check:
     """What the screw or insert and the board behind it need, against the thinnest the board may be."""
-    assert joint.screw is not None
     left, source = rule_value(tables, "screw-behind" if joint.receiver is None else "board-behind")
-    length = joint.screw.length_mm - joint.grip_mm if joint.receiver is None else depth_mm(joint)
+    length = screw_of(joint).length_mm - joint.grip_mm if joint.receiver is None else depth_mm(joint)
     depth = Input(f"{_part(joint)} in the board", length, "mm")
     inputs = (depth, Input("board left behind", left, "mm"), Input("board", joint.sheet_mm, "mm"))
     title = f"Board behind the {_part(joint)}"

@@ -3,12 +3,13 @@
 from itertools import combinations
 
 from fasten.catalog.tables import Tables
+from fasten.geometry.joint import patch_of
 from fasten.model import Check, Input, Joint, MountPoint
 from fasten.model.kinds import Heat
 from fasten.proof.checks import at_most, unknown, up
 from fasten.proof.demands import positions_mm
 from fasten.proof.modes.common import rule_value
-from fasten.proof.modes.faces import adhesive, patch_of, strip
+from fasten.proof.modes.faces import adhesive, strip
 from fasten.proof.modes.plastic import HOT
 from fasten.proof.torque.faces import run_on
 from fasten.require import Points

@@ -2,6 +2,7 @@
 
 from fasten.catalog.rows import MetricThread
 from fasten.catalog.tables import Tables
+from fasten.geometry.joint import receiver_of, screw_of
 from fasten.model import Check, Input, Joint, MountPoint
 from fasten.proof.checks import at_most, unknown, up
 from fasten.proof.modes.common import rule_value
@@ -22,8 +23,7 @@ def _over(joint: Joint) -> Input:
 
 
 def _depth(joint: Joint) -> Check:
-    assert joint.screw is not None
-    over, screw = _over(joint), Input("screw", joint.screw.length_mm, "mm")
+    over, screw = _over(joint), Input("screw", screw_of(joint).length_mm, "mm")
     deep_mm = screw.value - over.value
     needs = f"needs a thread that lets the screw {up(deep_mm)} in, past the panel's face"
     return unknown("thread-depth", "Depth of the thread", deep_mm, needs, (screw, over),
@@ -38,11 +38,11 @@ def _behind(joint: Joint, told_mm: float) -> Check:
 
 
 def _stud(joint: Joint, tables: Tables) -> Check:
-    assert joint.receiver is not None
-    thread = tables.find(MetricThread, "metric-threads", joint.receiver.thread)
+    stud = receiver_of(joint)
+    thread = tables.find(MetricThread, "metric-threads", stud.thread)
     assert thread is not None
     past, source = rule_value(tables, "protrusion-pitches")
-    over, nut = _over(joint), Input("nut", joint.receiver.length_mm, "mm")
+    over, nut = _over(joint), Input("nut", stud.length_mm, "mm")
     inputs = (over, nut, Input("past the nut", past, "pitch"), Input("pitch", thread.pitch_mm, "mm"))
     long_mm = over.value + nut.value + past * thread.pitch_mm
     needs = f"needs a stud that stands out {up(long_mm)}"

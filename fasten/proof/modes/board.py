@@ -6,7 +6,7 @@ for the weight that stays is the largest.
 
 from fasten.catalog.materials import BoardKind
 from fasten.catalog.tables import Tables
-from fasten.geometry.joint import drilled, flange_behind_mm, outside_mm
+from fasten.geometry.joint import drilled, flange_behind_mm, outside_mm, screw_of
 from fasten.mechanics import board
 from fasten.mechanics.bearing import bearing_load_n
 from fasten.model import Input, Into, Joint, MountPoint, Position, Removal
@@ -31,17 +31,15 @@ def _kind_of(name: str, tables: Tables) -> BoardKind:
 
 def outer_mm(joint: Joint) -> float:
     """What is threaded into the board or presses on it sideways: the insert, else the screw."""
-    assert joint.screw is not None
     if joint.receiver is not None and joint.receiver.kind.bears is Bears.BODY:
         return outside_mm(joint.receiver)
-    return joint.screw.diameter_mm
+    return screw_of(joint).diameter_mm
 
 
 def depth_mm(joint: Joint) -> float:
     """How deep it holds: the insert's length, the screw's thread in the board, or the whole board."""
-    assert joint.screw is not None
     if joint.receiver is None:
-        return joint.screw.engagement_mm
+        return screw_of(joint).engagement_mm
     return joint.receiver.length_mm if joint.receiver.kind.holds is Holds.OWN_LENGTH else joint.sheet_mm
 
 
@@ -120,8 +118,10 @@ def _lateral(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
 
 def _bolt_lateral(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     """By the hole form, as an estimate: head, nut and their washers keep a bolt upright, as they do in the item."""
-    assert joint.screw is not None
-    bolt, board_mm = Input("diameter of the bolt", joint.screw.diameter_mm, "mm"), Input("board", joint.sheet_mm, "mm")
+    bolt, board_mm = (
+        Input("diameter of the bolt", screw_of(joint).diameter_mm, "mm"),
+        Input("board", joint.sheet_mm, "mm"),
+    )
     return upright(mount.material, bolt, board_mm, tables)
 
 

@@ -8,7 +8,7 @@ from fasten.catalog.materials import Material
 from fasten.catalog.practice import Rule
 from fasten.catalog.rows import MetricThread, PropertyClass
 from fasten.catalog.tables import Tables
-from fasten.geometry.joint import bearing_diameter_mm, behind_mm, receiver_of, shaft_mm, spaced_mm
+from fasten.geometry.joint import bearing_diameter_mm, behind_mm, receiver_of, screw_of, shaft_mm, spaced_mm
 from fasten.geometry.threads import metric_limits, stress_area_mm2
 from fasten.mechanics import screw as shank
 from fasten.mechanics import sheet, stripping
@@ -129,9 +129,9 @@ def _back_pull_through(joint: Joint, mount: MountPoint, tables: Tables) -> Capac
 
 
 def _class(joint: Joint, tables: Tables) -> tuple[PropertyClass, str]:
-    assert joint.screw is not None
-    row = tables.find(PropertyClass, "property-classes", joint.screw.class_)
-    assert row is not None, f"no class {joint.screw.class_}"
+    screw = screw_of(joint)
+    row = tables.find(PropertyClass, "property-classes", screw.class_)
+    assert row is not None, f"no class {screw.class_}"
     return row, tables.source_id("property-classes", row)
 
 
@@ -142,8 +142,7 @@ def _of_class(joint: Joint) -> bool:
 
 def screw_area_mm2(joint: Joint, tables: Tables) -> float:
     """Stress area of the joint's metric screw."""
-    assert joint.screw is not None
-    thread = tables.find(MetricThread, "metric-threads", joint.screw.thread)
+    thread = tables.find(MetricThread, "metric-threads", screw_of(joint).thread)
     assert thread is not None
     return stress_area_mm2(thread.major_mm, thread.pitch_mm)
 
@@ -186,21 +185,21 @@ def _receiver_thread(joint: Joint, _mount: MountPoint, _tables: Tables) -> Capac
 
 
 def _tapped_thread(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
-    assert joint.screw is not None
-    limits = metric_limits(tables, joint.screw.thread)
+    screw = screw_of(joint)
+    limits = metric_limits(tables, screw.thread)
     strength, source = ultimate(tables, mount.material)
     expression, formula_source = formula(tables, "strip-internal")
     lead_in, share = (_rule(tables, name) for name in ("thread-lead-in-pitches", "shear-over-tensile"))
     engagement = stripping.effective_engagement_mm(
-        engagement_mm=joint.screw.engagement_mm, pitch_mm=joint.screw.pitch_mm, lead_in_pitches=lead_in.value
+        engagement_mm=screw.engagement_mm, pitch_mm=screw.pitch_mm, lead_in_pitches=lead_in.value
     )
     area = stripping.internal_shear_area_mm2(
-        engagement_mm=engagement, pitch_mm=joint.screw.pitch_mm, external_major_min_mm=limits.external.major_mm.min,
+        engagement_mm=engagement, pitch_mm=screw.pitch_mm, external_major_min_mm=limits.external.major_mm.min,
         internal_pitch_max_mm=limits.internal.pitch_mm.max,
     )  # fmt: skip
     shear = stripping.shear_strength_mpa(ultimate_mpa=strength.value, ratio=share.value)
     inputs = (
-        Input("engagement", joint.screw.engagement_mm, "mm"), Input("pitch", joint.screw.pitch_mm, "mm"),
+        Input("engagement", screw.engagement_mm, "mm"), Input("pitch", screw.pitch_mm, "mm"),
         Input("least major diameter of the screw", limits.external.major_mm.min, "mm"),
         Input("greatest pitch diameter of the thread", limits.internal.pitch_mm.max, "mm"), strength,
         Input("lead-in", lead_in.value, "pitch"), Input("shear over tensile", share.value, "-"),
@@ -217,49 +216,47 @@ def _aluminium_pull_out_n(joint: Joint, ultimate_mpa: float) -> float:
 
 
 def _tapping_pull_out(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
-    assert joint.screw is not None
+    screw = screw_of(joint)
     strength, source = ultimate(tables, mount.material)
     expression, formula_source = formula(tables, "pull-out-aisi")
-    load = sheet.pull_out_aisi_n(
-        sheet_mm=joint.sheet_mm, major_mm=joint.screw.diameter_mm, sheet_ultimate_mpa=strength.value
-    )
+    load = sheet.pull_out_aisi_n(sheet_mm=joint.sheet_mm, major_mm=screw.diameter_mm, sheet_ultimate_mpa=strength.value)
     if mount.material == ALUMINIUM:
         expression, formula_source = formula(tables, "pull-out-aisi-aluminium")
         load = min(load, _aluminium_pull_out_n(joint, strength.value))
-    inputs = (_sheet(joint), Input("major diameter", joint.screw.diameter_mm, "mm"), strength)
+    inputs = (_sheet(joint), Input("major diameter", screw.diameter_mm, "mm"), strength)
     return Capacity(load, inputs, expression, (formula_source, source))
 
 
 def _tapping_pull_out_en(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
-    assert joint.screw is not None
+    screw = screw_of(joint)
     strength, source = ultimate(tables, mount.material)
     expression, formula_source = formula(tables, "pull-out-en")
     load = sheet.pull_out_en_n(
-        sheet_mm=joint.sheet_mm, major_mm=joint.screw.diameter_mm, pitch_mm=joint.screw.pitch_mm,
+        sheet_mm=joint.sheet_mm, major_mm=screw.diameter_mm, pitch_mm=screw.pitch_mm,
         sheet_ultimate_mpa=strength.value, gamma=UNDIVIDED,
     )  # fmt: skip
     if mount.material == ALUMINIUM:
         expression, formula_source = formula(tables, "pull-out-en-aluminium")
         load = min(load, _aluminium_pull_out_n(joint, strength.value))
     inputs = (
-        _sheet(joint), Input("major diameter", joint.screw.diameter_mm, "mm"),
-        Input("pitch", joint.screw.pitch_mm, "mm"), strength,
+        _sheet(joint), Input("major diameter", screw.diameter_mm, "mm"),
+        Input("pitch", screw.pitch_mm, "mm"), strength,
     )  # fmt: skip
     return Capacity(load, inputs, expression, (formula_source, source))
 
 
 def _tapping_shear(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
-    assert joint.screw is not None
+    screw = screw_of(joint)
     strength, source = ultimate(tables, mount.material)
     item_strength, item_source = ultimate(tables, _hard_item(mount, tables))
     expression, formula_source = formula(tables, "shear-aisi")
     load = sheet.shear_aisi_n(
-        head_sheet_mm=mount.item_thickness_mm, thread_sheet_mm=joint.sheet_mm, major_mm=joint.screw.diameter_mm,
+        head_sheet_mm=mount.item_thickness_mm, thread_sheet_mm=joint.sheet_mm, major_mm=screw.diameter_mm,
         head_ultimate_mpa=item_strength.value, thread_ultimate_mpa=strength.value,
     )  # fmt: skip
     inputs = (
         Input("item thickness", mount.item_thickness_mm, "mm"), _sheet(joint),
-        Input("major diameter", joint.screw.diameter_mm, "mm"), item_strength, strength,
+        Input("major diameter", screw.diameter_mm, "mm"), item_strength, strength,
     )  # fmt: skip
     return Capacity(load, inputs, expression, (formula_source, source, item_source))
 

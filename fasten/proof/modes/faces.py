@@ -7,8 +7,9 @@ its bond does (raw board) is the limit.
 from fasten.catalog.face_parts import Adhesive, BondFace, HookStrip, PotMagnet
 from fasten.catalog.materials import Face
 from fasten.catalog.tables import Tables
+from fasten.geometry.joint import patch_of
 from fasten.mechanics import faces
-from fasten.model import Input, Joint, MountPoint, Patch
+from fasten.model import Input, Joint, MountPoint
 from fasten.model.kinds import Alone, Bond, Sticks
 from fasten.proof.modes import families
 from fasten.proof.modes.common import formula, material, rule_value
@@ -25,12 +26,6 @@ from fasten.proof.modes.plastic import HOT
 LAMINATE = "laminate"
 
 Bonded = tuple[float, tuple[Input, ...], tuple[str, ...]]
-
-
-def patch_of(joint: Joint) -> Patch:
-    """The patch of a joint that holds by one."""
-    assert joint.patch is not None, f"{joint.method} does not hold by a face"
-    return joint.patch
 
 
 def is_bonded(joint: Joint) -> bool:

@@ -5,7 +5,7 @@ Strength is the low end of the material, and in a parked car only a share of it:
 
 from fasten.catalog.materials import PlasticKind
 from fasten.catalog.tables import Tables
-from fasten.geometry.joint import behind_mm, drilled, outside_mm, receiver_of
+from fasten.geometry.joint import behind_mm, drilled, outside_mm, receiver_of, screw_of
 from fasten.mechanics.bearing import bearing_load_n
 from fasten.mechanics.plastic import (
     bearing_plastic_n,
@@ -65,7 +65,6 @@ def kind(mount: MountPoint, tables: Tables) -> PlasticKind | None:
 
 def boss_needed(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[float, tuple[Input, ...], tuple[str, ...]]:
     """Outer diameter of the boss round the joint's screw or insert, its inputs and sources."""
-    assert joint.screw is not None
     row = kind(mount, tables)
     assert row is not None, f"{mount.material} takes no formed thread; gates refuse it first"
     ratio, source = row.boss_over_d, tables.source_id("plastic-kinds", row)
@@ -124,8 +123,7 @@ def bearing_mm(joint: Joint) -> float:
     receiver = joint.receiver
     if receiver is not None and receiver.kind.bears is not Bears.SCREW:
         return receiver.body.outside_mm if isinstance(receiver.body, Body) else drilled(joint).diameter_mm
-    assert joint.screw is not None
-    return joint.screw.diameter_mm
+    return screw_of(joint).diameter_mm
 
 
 def _bearing(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:

@@ -7,6 +7,7 @@ more than sheet or board, and are checked all the same.
 from fasten.catalog.parts import BoardScrew
 from fasten.catalog.rows import PropertyClass, TappingThread, TappingTorsion
 from fasten.catalog.tables import Tables
+from fasten.geometry.joint import screw_of
 from fasten.mechanics import screw as shank
 from fasten.model import Input, Joint, MountPoint, Screw
 from fasten.model.kinds import Core
@@ -31,8 +32,7 @@ def _forms(joint: Joint) -> bool:
 
 
 def _screw(joint: Joint) -> Screw:
-    assert joint.screw is not None, f"{joint.method} has no screw"
-    return joint.screw
+    return screw_of(joint)
 
 
 def _breaking(joint: Joint, tables: Tables) -> tuple[Input, Input, tuple[str, ...]] | None:

@@ -8,6 +8,7 @@ from dataclasses import replace
 from fasten.catalog.materials import Finish
 from fasten.catalog.practice import Rule, Tightening
 from fasten.catalog.tables import Tables
+from fasten.geometry.joint import screw_of
 from fasten.mechanics.torque import torque_floor_nm
 from fasten.model import Demand, Input, Joint, MountPoint, Span
 from fasten.proof.modes import board as board_modes
@@ -37,12 +38,11 @@ def window(joint: Joint, mount: MountPoint, tables: Tables) -> Window | None:
 
     What strips it was measured with long screws: a short one is held to half of its own withdrawal past the seat.
     """
-    assert joint.screw is not None
     strip = tables.find(Rule, "rules", f"{mount.material}-strip-{mount.into.value}")
     seat = tables.find(Rule, "rules", f"{mount.material}-seat-{mount.into.value}")
     if strip is None or seat is None:
         return None
-    finish = tables.find(Finish, "finishes", joint.screw.finish)
+    finish = tables.find(Finish, "finishes", screw_of(joint).finish)
     way = tables.find(Tightening, "tightening", WAY)
     assert finish is not None
     assert way is not None

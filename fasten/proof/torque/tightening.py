@@ -10,7 +10,7 @@ from fasten.catalog.materials import Face, Finish
 from fasten.catalog.practice import Factor, Rule, Tightening
 from fasten.catalog.rows import TappingTorsion
 from fasten.catalog.tables import Tables
-from fasten.geometry.joint import behind_mm, stop_of
+from fasten.geometry.joint import behind_mm, screw_of, stop_of
 from fasten.mechanics.sheet import spin_out_nm
 from fasten.mechanics.torque import (
     preload_against_separation_n,
@@ -102,8 +102,8 @@ def rule(tables: Tables, name: str) -> Rule:
 
 def window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], limits: Limits, tables: Tables) -> Window:
     """Torque window of a screwed joint, empty where `lower_nm` is above `upper.torque_nm`."""
-    assert joint.screw is not None
-    finish = tables.find(Finish, "finishes", joint.screw.finish)
+    screw = screw_of(joint)
+    finish = tables.find(Finish, "finishes", screw.finish)
     way = tables.find(Tightening, "tightening", WAY)
     face = tables.find(Face, "faces", faces(joint, mount, tables))
     assert finish is not None
@@ -118,7 +118,7 @@ def window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], limits:
     clamped = joint.kind is JointKind.CLAMPED
     push_n, foam, foam_sources = stop_fit.foam_push(joint, mount, tables)
     nominal_n = (needed_n + push_n) / ((1 - way.scatter) * (face.kept_preload if clamped else 1.0))
-    diameter = joint.screw.diameter_mm
+    diameter = screw.diameter_mm
     own = limits(joint, mount, finish.nut_factor, tables)
     common = upper_limits(joint, mount, finish.nut_factor, way.scatter, tables)
     upper = min((*common, *own), key=lambda limit: (limit.torque_nm, limit.name))
@@ -192,7 +192,6 @@ def upper_limits(
     joint: Joint, mount: MountPoint, nut_factor: float, scatter: float, tables: Tables
 ) -> tuple[Limit, ...]:
     """Every upper limit that applies to the joint."""
-    assert joint.screw is not None
     found = [screw_limit(joint, mount, nut_factor, tables), *_receiver_limits(joint, tables)]
     found.extend(item_limit(joint, mount, nut_factor, scatter, tables))
     found.extend(_behind_limits(joint, mount, nut_factor, scatter, tables))
@@ -201,9 +200,9 @@ def upper_limits(
 
 def screw_limit(joint: Joint, mount: MountPoint, nut_factor: float, tables: Tables) -> Limit:
     """What the screw itself bears: half its breaking torque where it forms its thread, else of its proof load."""
-    assert joint.screw is not None
-    if joint.screw.kind.core is Core.BREAKING_TORQUE:
-        torsion = tables.find(TappingTorsion, "tapping-torsion", joint.screw.thread)
+    screw = screw_of(joint)
+    if screw.kind.core is Core.BREAKING_TORQUE:
+        torsion = tables.find(TappingTorsion, "tapping-torsion", screw.thread)
         assert torsion is not None
         return share_of_torque("breaking torque of the screw", torsion.breaking_nm, "tapping-torque-share", tables,
                                 (tables.source_id("tapping-torsion", torsion),))  # fmt: skip
@@ -260,10 +259,9 @@ def share_of_torque(name: str, torque: float, share_rule: str, tables: Tables, f
 
 def share_of_load(name: str, joint: Joint, held: Capacity, share_rule: str, nut_factor: float, tables: Tables) -> Limit:
     """The torque of a share of the load that something bears."""
-    assert joint.screw is not None
     share = rule(tables, share_rule)
     preload = preload_target_n(proof_n=held.load_n, fraction=share.value)
-    limit = torque_nm(nut_factor=nut_factor, diameter_mm=joint.screw.diameter_mm, preload_n=preload)
+    limit = torque_nm(nut_factor=nut_factor, diameter_mm=screw_of(joint).diameter_mm, preload_n=preload)
     inputs = (*held.inputs, Input("share", share.value, "-"), *_by_nut_factor(joint, nut_factor))
     sources = (*held.from_, tables.source_id("rules", share))
     return Limit(name, limit, inputs, f"K d x share x ({held.formula})", sources)
@@ -271,9 +269,8 @@ def share_of_load(name: str, joint: Joint, held: Capacity, share_rule: str, nut_
 
 def pressure_limit(name: str, joint: Joint, held: Capacity, nut_factor: float, scatter: float) -> Limit:
     """The torque at which what a head, washer or flange rests on reaches its pressure, scatter against it."""
-    assert joint.screw is not None
     most_n = held.load_n / (1 + scatter)
-    limit = torque_nm(nut_factor=nut_factor, diameter_mm=joint.screw.diameter_mm, preload_n=most_n)
+    limit = torque_nm(nut_factor=nut_factor, diameter_mm=screw_of(joint).diameter_mm, preload_n=most_n)
     formula = f"K d ({held.formula}) / (1 + scatter)"
     inputs = (*held.inputs, Input("scatter", scatter, "-"), *_by_nut_factor(joint, nut_factor))
     return Limit(name, limit, inputs, formula, held.from_)
@@ -360,5 +357,4 @@ def not_tightened(
 
 
 def _by_nut_factor(joint: Joint, nut_factor: float) -> tuple[Input, Input]:
-    assert joint.screw is not None
-    return Input("nut factor", nut_factor, "-"), Input("screw diameter", joint.screw.diameter_mm, "mm")
+    return Input("nut factor", nut_factor, "-"), Input("screw diameter", screw_of(joint).diameter_mm, "mm")
