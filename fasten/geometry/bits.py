@@ -55,11 +55,23 @@ def metric_bits(tables: Tables) -> tuple[Bit, ...]:
     Returns: the bits, thinnest first [-]
     Source: the metric drill table, each row with its own.
     """
-    rows = tables.rows(MetricDrill, "drills-metric")
-    return tuple(
-        Bit(metric_name(row.diameter_mm), row.diameter_mm, METRIC, tables.source_id("drills-metric", row))
-        for row in rows
-    )
+    return tuple(_metric_bit(row, tables) for row in tables.rows(MetricDrill, "drills-metric"))
+
+
+def thickest_metric_bit(most_mm: float, tables: Tables) -> Bit | None:
+    """The thickest bit of the metric series up to a diameter; None where there is none.
+
+    most_mm: the largest diameter that will do [mm]
+    tables: the tables to look in [-]
+    Returns: the bit [-]
+    Source: the metric drill table, each row with its own.
+    """
+    rows = [row for row in tables.rows(MetricDrill, "drills-metric") if row.diameter_mm <= most_mm]
+    return _metric_bit(max(rows, key=lambda row: row.diameter_mm), tables) if rows else None
+
+
+def _metric_bit(row: MetricDrill, tables: Tables) -> Bit:
+    return Bit(metric_name(row.diameter_mm), row.diameter_mm, METRIC, tables.source_id("drills-metric", row))
 
 
 def inch_bits(tables: Tables, series: str) -> tuple[Bit, ...]:

@@ -47,13 +47,15 @@ ACTIONS = (
     Action("shade", "k", "Light or dark", "change between light and dark"),
     Action("quit", "q", "Quit", "the job is saved"),
 )
+STOP = Action("stop", "q", "Stop", "end the work that the top line counts")  # in place of leaving
 
 
-def here(place: str) -> tuple[Action, ...]:
-    """What can be done in a place, in the order in which it is shown."""
-    return tuple(action for action in ACTIONS if action.place in ("", place))
+def here(place: str, *, is_working: bool = False) -> tuple[Action, ...]:
+    """What can be done in a place, in the order in which it is shown; while long work is done, it can be stopped."""
+    found = (action for action in ACTIONS if action.place in ("", place))
+    return tuple(STOP if is_working and action.key == STOP.key else action for action in found)
 
 
-def of_key(key: str, place: str) -> Action | None:
+def of_key(key: str, place: str, *, is_working: bool = False) -> Action | None:
     """The action that a key stands for in a place."""
-    return next((action for action in here(place) if action.key == key.casefold()), None)
+    return next((action for action in here(place, is_working=is_working) if action.key == key.casefold()), None)

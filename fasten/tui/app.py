@@ -20,7 +20,7 @@ class FastenApp(BoxDoings, JobDoings):
         if name == "box":
             from fasten.tui.box import BoxPlace
 
-            return BoxPlace(self.tables)
+            return BoxPlace(self.tables, self.work_beside)
         from fasten.tui.shelf import ShelfPlace
 
         return ShelfPlace()

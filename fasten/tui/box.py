@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from functools import partial
 from itertools import chain
 from typing import TYPE_CHECKING
 
-from textual import on, work
+from textual import on
 from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.content import Content
@@ -15,6 +17,7 @@ from textual.message import Message
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
+from fasten.progress import Step, unseen
 from fasten.report.safe import safe
 from fasten.tui.desk import STALE, Revision
 from fasten.tui.panels import OPTION_COLUMNS, turn_page
@@ -26,9 +29,13 @@ if TYPE_CHECKING:
     from fasten.job.list.ticks import Line as Thing
     from fasten.job.words import Job, Shelf
     from fasten.report.forms.document import Document, Section
+    from fasten.tui.long_work import LongWork
+
+    Beside = Callable[[Callable[[LongWork], "Box"], Callable[["Box"], object], Callable[[], object]], LongWork]
 
 IN, OUT = "[x]", "[ ]"
 _WAIT = "Calculating the box …"
+_STOPPED = "The box was not calculated to its end. Press b to calculate it."
 _HOW = "Enter or a tap ticks a line as packed, and takes the tick away again."
 _EVERYWHERE = "everywhere"
 _NO_SHELF = "No shelf was given"  # begins what the list says to whoever named none; here it is the one there is
@@ -58,9 +65,10 @@ class Line:
 
 @dataclass(frozen=True)
 class Box:
-    """The list and the verdict of a job, in lines, and what each mount point gets."""
+    """The list and the verdict of a job, in lines, and what each mount point gets by what is on the shelf."""
 
     asked: Job
+    by: Shelf | None
     found: tuple[Choice, ...]
     listed: HardwareList
     verdict: tuple[str, ...]
@@ -72,12 +80,12 @@ class Box:
         return tuple((choice.name, choice.answer.title) for choice in self.found if choice.answer is not None)
 
 
-def box_of(job: Job, shelf: Shelf | None, tables: Tables) -> Box:
-    """What a job needs and whether it is ready."""
+def box_of(job: Job, shelf: Shelf | None, tables: Tables, step: Step = unseen) -> Box:
+    """What a job needs and whether it is ready; `step` is called for each mount point and may raise Stopped."""
     from fasten.job.choices import choices
     from fasten.job.shelf.owned import owned_of
 
-    return boxed(job, choices(job, tables, owned_of(shelf, tables)), shelf, tables)
+    return boxed(job, choices(job, tables, owned_of(shelf, tables), step), shelf, tables)
 
 
 def boxed(job: Job, found: tuple[Choice, ...], shelf: Shelf | None, tables: Tables) -> Box:
@@ -94,7 +102,7 @@ def boxed(job: Job, found: tuple[Choice, ...], shelf: Shelf | None, tables: Tabl
     lead = (*lead, *([_HOW] if job.mounts else []), *_passed_over(shelf, tables))
     further = [Line("", text) for text in lead[1:]]  # among the lines, where no screen is too low for them
     lines = (*further, *_things(document, listed), *_findings(verdict))
-    return Box(job, found, listed, (verdict.title, *lead[:1]), lines)
+    return Box(job, shelf, found, listed, (verdict.title, *lead[:1]), lines)
 
 
 def _passed_over(shelf: Shelf | None, tables: Tables) -> list[str]:
@@ -120,12 +128,10 @@ def _things(document: Document, listed: HardwareList) -> list[Line]:
 
 def _findings(verdict: Document) -> list[Line]:
     """What the verdict says of each thing that is missing and of each mount point that is not proven or unfit."""
-    from fasten.report.forms.document import shown
-
     return [
         line
         for section in verdict.sections
-        for line in (_heading(section), *(Line("", _sentence(section, row)) for row in shown(section).rows))
+        for line in (_heading(section), *(Line("", text) for text in _sentences(section)))
     ]  # fmt: skip
 
 
@@ -135,23 +141,23 @@ def _heading(section: Section) -> Line:
 
 def _rows(section: Section, things: dict[str, Thing]) -> list[Line]:
     """A thing a row, in the lines in which its document tells it, else in one sentence."""
-    from fasten.report.forms.document import shown
-
-    rows = shown(section).rows
-    told = section.told or tuple((_sentence(section, row),) for row in rows)
-    keys = (f"{section.heading}: {row[0]}" for row in rows)
+    told = section.told or tuple((text,) for text in _sentences(section))
+    keys = (f"{section.heading}: {row[0]}" for row in section.rows)
     return [Line(key, text, things[key], more=tuple(more)) for key, (text, *more) in zip(keys, told, strict=True)]
 
 
-def _sentence(section: Section, row: tuple[str, ...]) -> str:
-    """A row in words: what it is of, then each cell under its column's name."""
+def _sentences(section: Section) -> list[str]:
+    """Each row in words: what it is of, then each cell under its column's name."""
     from fasten.report.forms.document import shown
 
-    columns = shown(section).columns
-    told = ", ".join(
-        _told_of(column.title.lower(), cell) for column, cell in zip(columns[1:], row[1:], strict=True) if cell
-    )
-    return f"{row[0]}: {told}" if told else row[0]
+    section = shown(section)
+    titles = [column.title.lower() for column in section.columns[1:]]
+    return [_sentence(row[0], zip(titles, row[1:], strict=True)) for row in section.rows]
+
+
+def _sentence(of: str, cells: Iterable[tuple[str, str]]) -> str:
+    told = ", ".join(_told_of(title, cell) for title, cell in cells if cell)
+    return f"{of}: {told}" if told else of
 
 
 def _told_of(title: str, cell: str) -> str:
@@ -161,6 +167,16 @@ def _told_of(title: str, cell: str) -> str:
     if title == "on shelf" and cell in _ON_SHELF:
         return _ON_SHELF[cell]
     return f"{title} {cell}"
+
+
+def _box_of(job: Job, shelf: Shelf | None, tables: Tables, work: LongWork) -> Box:
+    return box_of(job, shelf, tables, work.steps("Box"))
+
+
+def _boxed_anew(
+    job: Job, found: tuple[Choice, ...], shelf: Shelf | None, tables: Tables, _work: LongWork
+) -> Box:  # fmt: skip
+    return boxed(job, found, shelf, tables)
 
 
 class _Row(Option):
@@ -188,9 +204,10 @@ class BoxPlace(Vertical):
             super().__init__()
             self.changed = changed
 
-    def __init__(self, tables: Tables) -> None:
+    def __init__(self, tables: Tables, beside: Beside) -> None:
         super().__init__(id="box")
-        self._tables = tables
+        self._tables, self._beside = tables, beside
+        self._work: LongWork | None = None
         self._verdict = Static(_WAIT, id="verdict", markup=False)
         self._lines = OptionList(id="box-lines", markup=False)
         self._asked: tuple[Job, Shelf | None] | None = None
@@ -210,12 +227,12 @@ class BoxPlace(Vertical):
         was, self._asked, self.seen = self._asked, (job, shelf), seen
         if was is None or was[0].mounts != job.mounts:
             self._clear()
-        elif was[1] == shelf:
-            if self.box is not None:  # else what is being worked out takes the ticks as they then are
-                self._show(boxed(job, self.box.found, shelf, self._tables))
-            return
-        self._verdict.update(_WAIT)
-        self._work_out(job, shelf)
+        if self.box is not None and self.box.by == shelf:
+            self._work_out(partial(_boxed_anew, job, self.box.found, shelf, self._tables))
+        elif was is None or (was[0].mounts, was[1]) != (job.mounts, shelf):
+            self._verdict.update(_WAIT)
+            self._work_out(partial(_box_of, job, shelf, self._tables))
+        # else it is being worked out, and takes the ticks as they are then
 
     def _clear(self) -> None:
         self._key = self._key_in_hand
@@ -268,19 +285,24 @@ class BoxPlace(Vertical):
         more = (wrapped(text, width, first=inset, rest=inset) for text in line.more)
         return Content("\n".join(chain(wrapped(line.text, width, first=tick, rest=inset), *more)))
 
-    @work(thread=True, exclusive=True)
-    def _work_out(self, job: Job, shelf: Shelf | None) -> None:
-        box = box_of(job, shelf, self._tables)
-        self.app.call_from_thread(self._worked_out, box, shelf)
+    def _work_out(self, do: Callable[[LongWork], Box]) -> None:
+        if self._work is not None:
+            self._work.drop()  # another box is wanted by now
+        self._work = self._beside(do, self._worked_out, self._stopped)
 
-    def _worked_out(self, box: Box, by: Shelf | None) -> None:
+    def _worked_out(self, box: Box) -> None:
         job, shelf = self._asked if self._asked is not None else (box.asked, None)
-        if (job.mounts, shelf) != (box.asked.mounts, by):
-            return  # another box is wanted by now
         was = self.box
-        self._show(box if job == box.asked else boxed(job, box.found, shelf, self._tables))
+        self._show(box)
         if was is not None:
             self._tell_changes(dict(was.titles), box)
+        if job != box.asked:
+            self._work_out(partial(_boxed_anew, job, box.found, shelf, self._tables))
+
+    def _stopped(self) -> None:
+        self._asked, self.seen = None, STALE
+        self._clear()
+        self._verdict.update(_STOPPED)
 
     def _show(self, box: Box) -> None:
         """Show a box, the line in hand still in hand."""

@@ -6,14 +6,13 @@ from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
-from time import monotonic
 from typing import TYPE_CHECKING
 
 from textual import on
+from textual.screen import ModalScreen
 
 from fasten.errors import FastenError
 from fasten.job.words import Shelf, ShelfPart
-from fasten.progress import Stopped
 from fasten.tui.actions import LEADER
 from fasten.tui.box import BoxPlace
 from fasten.tui.desk import Revision
@@ -24,8 +23,9 @@ from fasten.tui.shelf_desk import Doubt, Held, blanks_of, part_from, with_line, 
 
 if TYPE_CHECKING:
     from fasten.tui.fewer import Fewer
+    from fasten.tui.long_work import LongWork
+    from fasten.tui.paper import Paper, Source
 
-SEARCH_S = 5.0  # for the fewest sizes, while the person waits
 _SORTS = tuple(Choice(sort, f"a {sort}") for sort in ("part", "bit", "tool", "consumable"))
 _NAMES = {
     "bit": Blank("name", "Size", "", "5 mm, 1/4 in, #7"),
@@ -36,6 +36,9 @@ _NAMES = {
 
 class BoxDoings(MountDoings):
     """Actions on the box."""
+
+    _fewest: tuple[Revision, Shelf | None, Fewer] | None = None  # found of this job by this shelf
+    _fewest_work: LongWork | None = None
 
     def shelf_now(self) -> Shelf | None:
         """The shelf; where its file cannot be read that is said, and nothing is taken to be owned."""
@@ -81,20 +84,36 @@ class BoxDoings(MountDoings):
         """The same job with fewer different sizes, before and after."""
         from fasten.tui.fewer import fewer
 
-        ends = monotonic() + SEARCH_S
+        job, shelf, seen = self.desk.job, self.shelf_now(), self.desk.revision
+        if self._fewest is not None and self._fewest[:2] == (seen, shelf):
+            await self._read_fewest(seen, self._fewest[2])
+            return
+        if self._fewest_work is not None:
+            self._fewest_work.drop()
+        self._fewest_work = await self.work_out(
+            partial(fewer, job, shelf, self.tables), partial(self._found_fewest, seen, shelf), self._say_stopped
+        )
 
-        def step(_done: int, _of: int) -> None:
-            if monotonic() > ends:
-                raise Stopped
+    async def _found_fewest(self, seen: Revision, shelf: Shelf | None, found: Fewer) -> None:
+        """Show them to whoever still waits in the box, and say to all others where they are."""
+        if not self.is_as_seen(seen):
+            return
+        self._fewest = seen, shelf, found
+        if self.place == "box" and not isinstance(self.screen, ModalScreen):
+            await self._read_fewest(seen, found)
+        else:
+            self.say("The fewest sizes are found; press f in the box to read them")
 
-        seen = self.desk.revision
-        found = fewer(self.desk.job, self.shelf_now(), self.tables, step)
+    async def _read_fewest(self, seen: Revision, found: Fewer) -> None:
         offers = (Choice("hold", "Hold these"),) if found.pins else ()
         await self.push_screen(self.read_document(found.document, offers), partial(self._fewest_taken, found, seen))
 
     def _fewest_taken(self, found: Fewer, seen: Revision, key: str | None) -> None:
         if key == "hold":
             self.attempt(lambda: self.desk.pin_all(found.pins, seen))
+
+    def _say_stopped(self) -> None:
+        self.say("Stopped; nothing was changed or written")
 
     async def action_export(self) -> None:
         """Work sheet, hardware list or drilling template as a file."""
@@ -103,14 +122,22 @@ class BoxDoings(MountDoings):
         choices = [Choice(str(number), paper.title) for number, paper in enumerate(PAPERS)]
         await self.push_screen(PickPanel("What on paper?", choices), partial(self._exported, self.desk.revision))
 
-    def _exported(self, seen: Revision, key: str | None) -> None:
+    async def _exported(self, seen: Revision, key: str | None) -> None:
         if key is None or not self.is_as_seen(seen):
             return
-        from fasten.tui.paper import PAPERS, Source, put
+        from fasten.tui.paper import PAPERS, Source, content
 
-        source = Source(self.desk.job, self.desk.mount, self.shelf_now(), self.tables)
+        paper, source = PAPERS[int(key)], Source(self.desk.job, self.desk.mount, self.shelf_now(), self.tables)
+        put = partial(self._put, paper, source, seen)
+        await self.work_out(partial(content, paper, source), put, self._say_stopped)
+
+    def _put(self, paper: Paper, source: Source, seen: Revision, content: bytes) -> None:
+        from fasten.tui.paper import put
+
+        if not self.is_as_seen(seen):
+            return
         try:
-            path = put(PAPERS[int(key)], source, self.desk.path.parent if self.desk.path else Path())
+            path = put(paper, source, content, self.desk.path.parent if self.desk.path else Path())
         except FastenError as error:
             self.say(str(error), warn=True)
         else:

@@ -7,12 +7,10 @@ from functools import partial
 from pathlib import Path
 from typing import ClassVar
 
-from rich.cells import cell_len
 from textual import on, widgets
 from textual.app import ComposeResult
 from textual.binding import ActiveBinding, Binding, BindingType
 from textual.containers import Horizontal
-from textual.content import Content
 from textual.events import DescendantBlur, Event, Key, Resize
 from textual.screen import ModalScreen, Screen
 from textual.widget import Widget
@@ -26,22 +24,21 @@ from fasten.tui.asks import labelled
 from fasten.tui.bar import READ, bar_texts
 from fasten.tui.button import Button
 from fasten.tui.desk import Desk, Revision
-from fasten.tui.endings import Ending
-from fasten.tui.form import bar_button, clipped, field_of, on_bar
+from fasten.tui.form import bar_button, field_of, on_bar
 from fasten.tui.keeping import Keeper
 from fasten.tui.mounts import MountsPlace
-from fasten.tui.notice import notice
 from fasten.tui.panels import DoPanel, Panel
 from fasten.tui.shelf_desk import ShelfDesk
+from fasten.tui.title import Title, counted_work, title_line
+from fasten.tui.working import Working
 
 SAVE_EVERY_S = 1.0
 KEYS_TAKEN_S, KEYS_LOOKED = 0.05, 100  # how often it is looked whether keys are taken, at most
-_HINT, _HINT_BELOW = f"{LEADER} opens a menu", 100  # columns, from which the bar says it
 _LISTS = frozenset({"box", "shelf"})  # places without a field, where a letter acts by itself
 READY_S = 0.2  # after the screen stands, what the first answer needs is loaded
 
 
-class Desktop(Ending):
+class Desktop(Working):
     """One job in hand, saved as it changes. What can be done with it is in the classes that stand on this one."""
 
     TITLE = "fasten"
@@ -58,6 +55,7 @@ class Desktop(Ending):
         Binding("enter", "onward", "Next field, or press", priority=True),
         Binding("pageup", "page(-1)", "Up"),
         Binding("pagedown", "page(1)", "Down"),
+        Binding("escape", "stop", "Stop", show=False, priority=True),
         Binding("ctrl+c", "quit", "Quit", show=False, priority=True),
     ]
 
@@ -74,9 +72,9 @@ class Desktop(Ending):
         self.mounts = MountsPlace(tables, self.shelf_desk.known, blink=blink, problems=problems)
         # Made before the app runs: a button is styled anew at every step of its making once it does.
         places = [bar_button(place.label, f"go-{place.key}") for place in PLACES]
+        self._title = Title()
         self._bar = [bar_button(LEADER, "do"), *places, bar_button(READ, "read")]
         self._trouble = ""
-        self._told = "", False  # what the title line says, and whether it warns
         self._left: set[str] = set()  # fields that were left as they are
         self.shown: Revision | None = None  # what every page shows
         self._is_list = False
@@ -89,7 +87,7 @@ class Desktop(Ending):
 
     def compose(self) -> ComposeResult:
         self._name_bar()
-        yield Static(id="title", markup=False)
+        yield self._title
         with ContentSwitcher(initial="mounts", id="places"):
             yield self.mounts
         with Horizontal(id="bar"):
@@ -172,7 +170,7 @@ class Desktop(Ending):
             self.shown = self.desk.revision
             self._show_job()
         self.mounts.roll_call(tuple(mount.name for mount in self.desk.job.mounts), self.desk.at, self.desk.revision)
-        self._tell_state()
+        self.tell_state()
 
     def _show_job(self) -> None:
         desk = self.desk
@@ -184,21 +182,14 @@ class Desktop(Ending):
         if self.place != "mounts":
             self.arrived(self.place)
 
-    def _tell_state(self) -> None:
+    def tell_state(self) -> None:
         """The title line: which job, and whether it is kept."""
         desk, state = self.desk, self._state()
         name = desk.job.title or (desk.path.stem if desk.path else "new job")
-        rest = self.size.width - len(f" fasten  {state}  ") - 1
-        shown = f"fasten  {clipped(safe(name), rest)}  {state}"
-        room = self.size.width - 2 - cell_len(shown)
-        shown += f"{_HINT:>{room}}" if self.size.width < _HINT_BELOW and room > len(_HINT) + 1 else ""
+        work = counted_work(self.work_told, by_letter=self._acts_by_letter)
         warns = desk.read_only != "" or self._trouble != "" or not self._left.isdisjoint(self.mounts.unkept)
-        if (shown, warns) == self._told:
-            return  # told every second, it must not have the screen laid out as often
-        self._told = shown, warns
-        for title in self.query("#title").results(Static):  # none any more while the screen is taken down
-            title.update(Content(shown))
-            title.set_class(warns, "-warns")
+        line = title_line(self.size.width, name, state if warns or not work else "", work)
+        self._title.tell(line, warns=warns, works=self.is_working)
 
     def _state(self) -> str:
         if self.desk.read_only:
@@ -217,7 +208,7 @@ class Desktop(Ending):
         return f"{desk.mount.name}, {desk.at + 1} of {len(desk.job.mounts)}{built}"
 
     def say(self, text: str, *, warn: bool = False) -> None:
-        self.post_message(notice(safe(text), warn=warn))
+        super().say(safe(text), warn=warn)
 
     # -- places --------------------------------------------------------------------------------------------------------
 
@@ -268,12 +259,19 @@ class Desktop(Ending):
         if isinstance(self.screen, Panel):  # one of those keys may have closed it
             return self.screen.takes(key)
         is_typed = isinstance(self.focused, Input) or isinstance(self.screen, ModalScreen)
-        action = of_key(key.character, self.place) if key.character and not is_typed else None
+        action = self._of_key(key.character) if key.character and not is_typed else None
         if action is not None and self._is_among_fields:
             self.say(f"{LEADER} {key.character} is {action.label}; text goes into a field", warn=True)
         elif action is not None:
             await self.run_action(action.name)
         return action is not None
+
+    def _of_key(self, key: str) -> Action | None:
+        return of_key(key, self.place, is_working=self.is_working)
+
+    @property
+    def _acts_by_letter(self) -> bool:
+        return self._is_list or (bool(self.screen_stack) and self.screen.has_class("-reading"))
 
     @property
     def _is_among_fields(self) -> bool:
@@ -310,10 +308,12 @@ class Desktop(Ending):
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """A panel has its own keys; arrow keys scroll where something is being read; Tab leaves it."""
-        if action in {"do", "onward", "arrow", "page"} and isinstance(self.screen, ModalScreen):
+        if action in {"do", "onward", "arrow", "page", "stop"} and isinstance(self.screen, ModalScreen):
             return False
         if action in {"onward", "arrow"}:
             return isinstance(self.focused, Input | Button)
+        if action == "stop":
+            return self.is_working
         return super().check_action(action, parameters)
 
     async def keys_taken(self) -> None:
@@ -332,9 +332,10 @@ class Desktop(Ending):
         await self.keys_taken()
         self.take_typed()
         self.tell()
-        await self.push_screen(DoPanel(here(self.place)), partial(self._done, self.desk.revision))
+        offered = here(self.place, is_working=self.is_working)
+        await self.push_screen(DoPanel(offered), partial(self._chosen, self.desk.revision))
 
-    async def _done(self, seen: Revision, action: Action | None) -> None:
+    async def _chosen(self, seen: Revision, action: Action | None) -> None:
         if action is not None and self.is_as_seen(seen):
             await self.run_action(action.name)
 
@@ -371,12 +372,11 @@ class Desktop(Ending):
 
     def on_resize(self, _event: Resize) -> None:
         self._name_bar()
-        self._told = "", False
         self.tell()
 
     def _name_bar(self) -> None:
         is_reading = bool(self.screen_stack) and self.screen.has_class("-reading")
-        texts = bar_texts(self.size.width, by_letter=self._is_list or is_reading, is_reading=is_reading)
+        texts = bar_texts(self.size.width, by_letter=self._acts_by_letter, is_reading=is_reading)
         for button, text in zip(self._bar, texts, strict=True):
             if str(button.label) != f"[{text}]":
                 button.label = on_bar(text)

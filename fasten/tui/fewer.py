@@ -7,9 +7,9 @@ from fasten.job.choices import choices
 from fasten.job.shelf.owned import owned_of
 from fasten.job.sizes.standard import standard
 from fasten.job.words import Job, Pin, Shelf
-from fasten.progress import Step
 from fasten.report.forms.document import Document
 from fasten.report.job.fewest import fewest_document
+from fasten.tui.long_work import LongWork
 
 
 @dataclass(frozen=True)
@@ -20,8 +20,12 @@ class Fewer:
     pins: dict[str, Pin]
 
 
-def fewer(job: Job, shelf: Shelf | None, tables: Tables, step: Step) -> Fewer:
-    """Look for it until it is found, or `step` raises Stopped."""
+def fewer(job: Job, shelf: Shelf | None, tables: Tables, work: LongWork) -> Fewer:
+    """Look for it until it is found or the work is stopped: then it is the best that was found.
+
+    Raises: Stopped if by then not every mount point has its answer.
+    """
     owned = owned_of(shelf, tables)
-    found = standard(choices(job, tables, owned), tables, owned, step)
+    answered = choices(job, tables, owned, work.steps("Answers"))
+    found = standard(answered, tables, owned, work.steps("Fewest sizes"))
     return Fewer(fewest_document(found), found.pins)

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
-from fasten.job.choices import choice, choices
+from fasten.job.choices import Choice, choice, choices
 from fasten.job.list.hardware import hardware
 from fasten.job.names import file_name, own_file_name
 from fasten.job.shelf.owned import owned_of
@@ -19,6 +19,7 @@ from fasten.report.forms.written import written
 from fasten.report.job.hardware import hardware_document
 from fasten.report.job.work import work_document
 from fasten.report.template.svg import sheet_for, template_svg
+from fasten.tui.long_work import LongWork
 
 WIDTH = 80  # of documents as text
 _ENDINGS = {"text": "txt"}
@@ -41,20 +42,27 @@ class Paper:
     title: str
     suffix: str
     format: str
-    make: Callable[[Source, str], str]
+    make: Callable[[Source, str, LongWork], str]
 
 
-def put(paper: Paper, source: Source, folder: Path) -> Path:
+def content(paper: Paper, source: Source, work: LongWork) -> bytes:
+    """A document as its file holds it.
+
+    Raises: FastenError if it cannot be made, Stopped once the work is.
+    """
+    # A spreadsheet takes a CSV for UTF-8 only where the mark of it stands first.
+    return paper.make(source, paper.format, work).encode("utf-8-sig" if paper.format == "csv" else "utf-8")
+
+
+def put(paper: Paper, source: Source, content: bytes, folder: Path) -> Path:
     """Write a document into a folder under a name that nothing has there; where it is.
 
-    Raises: FastenError if it cannot be made or written.
+    Raises: FastenError if it cannot be written.
     """
     stem = f"{_file_name(paper, source)}-{paper.suffix}"
     ending = _ENDINGS.get(paper.format, paper.format)
     names = (f"{stem}.{ending}", *(f"{stem}-{number}.{ending}" for number in range(2, 1000)))
     path = next(path for name in names if not os.path.lexists(path := folder / name))
-    # A spreadsheet takes a CSV for UTF-8 only where the mark of it stands first.
-    content = paper.make(source, paper.format).encode("utf-8-sig" if paper.format == "csv" else "utf-8")
     make_folder(folder)
     write_file(path, content, None)
     return path
@@ -66,21 +74,26 @@ def _file_name(paper: Paper, source: Source) -> str:
     return file_name(source.job.title or source.job.vehicle or "job")
 
 
-def _work(source: Source, format_: str) -> str:
-    found = choices(source.job, source.tables, owned_of(source.shelf, source.tables))
-    return _text(work_document(work_sheet(source.job, found, source.shelf, source.tables), WIDTH), format_)
+def _work(source: Source, format_: str, work: LongWork) -> str:
+    found = _answered(source, work)
+    sheet = work_sheet(source.job, found, source.shelf, source.tables, work.steps("Work"))
+    return _text(work_document(sheet, WIDTH, work.steps("Sections")), format_)
 
 
-def _hardware(source: Source, format_: str) -> str:
-    found = choices(source.job, source.tables, owned_of(source.shelf, source.tables))
-    return _text(hardware_document(hardware(source.job, found, source.shelf, source.tables)), format_)
+def _hardware(source: Source, format_: str, work: LongWork) -> str:
+    listed = hardware(source.job, _answered(source, work), source.shelf, source.tables)
+    return _text(hardware_document(listed), format_)
+
+
+def _answered(source: Source, work: LongWork) -> tuple[Choice, ...]:
+    return choices(source.job, source.tables, owned_of(source.shelf, source.tables), work.steps("Answers"))
 
 
 def _text(document: Document, format_: str) -> str:
     return written(document, format_, WIDTH)
 
 
-def _template(source: Source, _format: str) -> str:
+def _template(source: Source, _format: str, _work: LongWork) -> str:
     if source.mount is None:
         raise FastenError("no mount point is in hand", where="template", fix="go to one first")
     found = choice(source.mount, source.tables, owned_of(source.shelf, source.tables))

@@ -101,6 +101,15 @@ async def settle(pilot: Pilot[None]) -> None:
     raise AssertionError(f"it never came to rest:\n{seen(pilot)}")
 
 
+async def until(pilot: Pilot[None], is_so: Callable[[], bool]) -> None:
+    """Wait until it is so, whatever else goes on meanwhile."""
+    for _ in range(3000):
+        await pilot.pause(0.02)
+        if is_so():
+            return
+    raise AssertionError(f"waited in vain:\n{seen(pilot)}")
+
+
 def _is_busy(app: FastenApp) -> bool:
     """Whether anything is on its way: a message, an answer that waits for more keys, work in a thread."""
     nodes = (app, *app.screen_stack, *app.screen.walk_children())

@@ -12,12 +12,13 @@ from textual.widgets import Input, OptionList, Static
 from fasten.catalog.tables import Tables
 from fasten.job.store.storage import job_text, load_job, load_shelf, save_job, save_shelf
 from fasten.job.words import Job, Mount, Part, Shelf, ShelfPart
+from fasten.progress import Step
 from fasten.tui import box as box_module
 from fasten.tui.box import Box, BoxPlace
 from fasten.tui.panels import Panel
 from fasten.tui.roll import Roll
 
-from .pilot import TABLES, app_of, do, drive, every_size, fill, flat, hit, press, say, seen, settle
+from .pilot import TABLES, app_of, do, drive, every_size, fill, flat, hit, press, say, seen, settle, until
 
 pytestmark = pytest.mark.slow
 
@@ -142,10 +143,10 @@ def test_a_box_that_is_worked_out_late_is_not_shown_for_another_job(
 ) -> None:
     go_on, whole = Event(), box_module.box_of
 
-    def slow(job: Job, shelf: Shelf | None, tables: Tables) -> Box:
+    def slow(job: Job, shelf: Shelf | None, tables: Tables, step: Step) -> Box:
         if job.title == "Front":
             go_on.wait(20)
-        return whole(job, shelf, tables)
+        return whole(job, shelf, tables, step)
 
     async def told(pilot: Pilot[None]) -> None:
         hit(pilot, ";", "b")
@@ -161,14 +162,6 @@ def test_a_box_that_is_worked_out_late_is_not_shown_for_another_job(
     monkeypatch.setattr(box_module, "box_of", slow)
     drive((80, 24), told, tmp_path)
     assert kept(tmp_path) == (FRONT, HATCH)
-
-
-async def until(pilot: Pilot[None], is_so: Callable[[], bool]) -> None:
-    for _ in range(1000):
-        await pilot.pause(0.02)
-        if is_so():
-            return
-    raise AssertionError(f"it never was so:\n{seen(pilot)}")
 
 
 # -- what was shown ----------------------------------------------------------------------------------------------------

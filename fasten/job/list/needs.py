@@ -10,7 +10,7 @@ from fasten.catalog.job_parts import ToolKind
 from fasten.catalog.practice import Tool
 from fasten.catalog.rows import Nut
 from fasten.catalog.tables import Tables
-from fasten.geometry.bits import OWN_POINT, Bit, metric_bits
+from fasten.geometry.bits import OWN_POINT, Bit, thickest_metric_bit
 from fasten.job.choices import Choice
 from fasten.job.list.lists import BitLine, Drilled, Setting, ToolLine
 from fasten.job.shelf.view import ShelfView, tool_names
@@ -110,9 +110,7 @@ def _tried(hole: Hole, fit: Fit) -> Iterator[tuple[str, float, Hole | None, Dril
 def _pilot(hole: Hole, fit: Fit, tables: Tables) -> Bit | None:
     """The bit that the method probes with, or the largest that leaves the hole; None where nothing is probed."""
     most_mm = next((need.size_mm for need in fit.answer.tools if need.key == PILOT_BIT), None)
-    if most_mm is None:
-        return None
-    return max((bit for bit in metric_bits(tables) if bit.diameter_mm <= most_mm), key=lambda bit: bit.diameter_mm)
+    return None if most_mm is None else thickest_metric_bit(most_mm, tables)
 
 
 def drilled_with(hole: Hole | None, point: MountPoint) -> str | None:

@@ -1,0 +1,43 @@
+"""The top line: which job is in hand, whether it is kept, and how far long work is."""
+
+from rich.cells import cell_len
+from textual.content import Content
+from textual.widgets import Static
+
+from fasten.report.safe import safe
+from fasten.tui.actions import LEADER
+from fasten.tui.form import clipped
+
+_HINT, _HINT_BELOW = f"{LEADER} opens a menu", 100  # columns, from which the bar says it
+_LEAST = 3  # columns, below which the name of a job tells nothing beside a count
+
+
+def title_line(columns: int, name: str, state: str, work: str = "") -> str:
+    """The line in so many columns; the name of the job gives way to what is said of it."""
+    said = "  ".join(text for text in (state, work) if text)
+    rest = columns - len(f" fasten  {said}  ") - 1
+    shown = f"fasten  {clipped(safe(name), rest)}  {said}" if rest > _LEAST or not work else said
+    room = columns - 2 - cell_len(shown)
+    hint = f"{_HINT:>{room}}" if columns < _HINT_BELOW and room > len(_HINT) + 1 else ""
+    return clipped(shown, columns - 2) + hint
+
+
+def counted_work(told: str, *, by_letter: bool) -> str:
+    """How far the work is, with the key that stops it; empty where there is none."""
+    return f"{told}, {'' if by_letter else LEADER}q stops it" if told else ""
+
+
+class Title(Static):
+    """The line where it stands; a screen without a line to lose shows it only where it warns or counts."""
+
+    def __init__(self) -> None:
+        super().__init__(id="title", markup=False)
+        self._told = "", False, False
+
+    def tell(self, line: str, *, warns: bool, works: bool) -> None:
+        """Say it where it is another; told every second, it must not have the screen laid out as often."""
+        if (line, warns, works) != self._told:
+            self._told = line, warns, works
+            self.update(Content(line))
+            self.set_class(warns, "-warns")
+            self.set_class(works, "-works")
