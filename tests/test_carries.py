@@ -9,6 +9,7 @@ from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
 from fasten.model import Carried, MountPoint, Origin, Question
 from fasten.proof.demands import demands
+from fasten.question.fields import MASS
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 from fasten.report.answer.as_json import advice_json
@@ -163,4 +164,4 @@ def test_the_screen_reads_it_back_and_shows_the_items_own_mass() -> None:
         assert ask(carries=understood).carries == ask(carries=text).carries
     outcome = consider(LEAST | {"carries": "amplifier"}, builtin())
     assert outcome.good is not None
-    assert filled("mass", outcome.good.advice.mount) == "preset: 6 kg"
+    assert filled(MASS, outcome.good.advice.mount) == "preset: 6 kg"

@@ -21,6 +21,7 @@ from fasten.job.sizes.standard import standard
 from fasten.job.words import Built, Job, Mount, Shelf, ShelfPart
 from fasten.job.work import work_sheet
 from fasten.model import MountPoint
+from fasten.question.fields import FIELDS
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 from fasten.report.answer.as_text import advice_text
@@ -115,7 +116,7 @@ def test_the_screen_reads_back_in_plain_words(number: int) -> None:
         mount = point(number)
     except FastenError:
         return
-    assert faults(" ".join(filled(name, mount) for name in ("mass", "item-material", "item-hole", "pattern"))) == []
+    assert faults(" ".join(filled(field, mount) for field in FIELDS)) == []
 
 
 # -- lists and sheets -------------------------------------------------------------------------------------------------

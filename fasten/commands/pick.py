@@ -3,47 +3,19 @@
 import argparse
 from typing import TYPE_CHECKING
 
+from fasten.question.fields import FIELDS, ITEM, NAMES
+
 if TYPE_CHECKING:
     from fasten.catalog.tables import Tables
     from fasten.job.shelf.owned import Owned
 
-OPTIONS = {
-    "onto": "what it is fastened to: 'steel 0.8 mm', 'steel 20 ga', 'steel floor', 'mdf ring 18 mm'",
-    "removed": "how often it comes off: never, rarely, yearly, monthly, weekly",
-    "mass": "mass of the item: 6kg",
-    "fixings": "how many fixings",
-    "pattern": "where they sit: over all, 'rectangle 240x180' or 'circle 165 mm'; hole to hole, 'row 100 mm'",
-    "item-thickness": "thickness of the item where the screw goes through: 3mm",
-    "item-hole": "hole in the item: 5.5mm",
-    "item-material": "what the item is made of there",
-    "cg": "how far the centre of gravity stands off the panel: 30mm",
-    "panel": "floor, seat-back, side, roof or door",
-    "between": "a soft layer between: 'foam 3 mm', 'carpet 6 mm'",
-    "behind": "space behind the panel: 40mm",
-    "edge": "distance from a hole to the nearest edge: 20mm",
-    "boss": "a boss on the plastic, outer diameter and depth it can be drilled to: '8x14 mm'",
-    "into": "face or edge of a board",
-    "reach": "one-side or both-sides",
-    "where": "cabin, door or underfloor",
-    "visible": "whether the heads are seen: yes or no",
-    "grade": "property class of the screw: 8.8",
-    "body": "body of the rivet nut at hand, measured: 7.1mm",
-    "hole-there": "a hole or thread that is there already: 6.2mm, M6, 'M6 stud'",
-    "case": "another load case, by name",
-    "carries": "what the item carries: 'amplifier 5 kg, signal-processor', '2 kg at 80 mm' off the panel",
-    "run": "length of the cable in wire clamps: 2m",
-    "ring": "the stud that the ring of a ground lug is for: M8",
-    "rings": "how many rings share the stud: 1 to 4",
-    "cable": "cable of the ground lug: '50 mm2', '4 AWG'",
-    "current": "full current of the ground lug: 200A",
-}
-
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the options."""
-    parser.add_argument("item", nargs="?", default="", metavar="ITEM", help="what is mounted: amplifier, enclosure …")
-    for name, summary in OPTIONS.items():
-        parser.add_argument(f"--{name}", default="", metavar="…", help=summary)
+    parser.add_argument(ITEM.name, nargs="?", default="", metavar="ITEM", help=ITEM.help)
+    for field in FIELDS:
+        if field is not ITEM:
+            parser.add_argument(f"--{field.name}", default="", metavar="…", help=field.help)
     parser.add_argument("--shelf", default="", metavar="FILE", help="what is owned: it is preferred")
     parser.add_argument("--into-job", default="", metavar="JOB", help="keep the question in the file of this job")
     parser.add_argument("--name", default="", metavar="…", help="what the mount point is called there: 'left amp'")
@@ -63,7 +35,7 @@ def run(args: argparse.Namespace) -> int:
     from fasten.question.resolve import resolve
 
     tables = open_tables()
-    said = {"item": args.item, **{name: getattr(args, name.replace("-", "_")) for name in OPTIONS}}
+    said = {name: getattr(args, name.replace("-", "_")) for name in NAMES}
     advice = advise(resolve(read_question(said, tables), tables), tables, _owned(args, tables))
     _keep(args, said, tables)
     if args.json:

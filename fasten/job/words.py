@@ -47,7 +47,7 @@ class Built:
 
 @record
 class Mount:
-    """A mount point of a job: its name and the question as said, field by field, in the order of `question.FIELDS`."""
+    """A mount point of a job: its name and the question as said, field by field, in the order of `fields.NAMES`."""
 
     name: str
     said: tuple[tuple[str, str], ...]

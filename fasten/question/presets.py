@@ -12,21 +12,14 @@ from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.mechanics.routing import clamp_count
 from fasten.model import Carried, Question
-from fasten.question.read import find_item
+from fasten.question import fields
+from fasten.question.fields import CLAMP, LUG
+from fasten.question.read_onto import find_item
 from fasten.question.read_parts import MOST_FIXINGS
 from fasten.text.figures import figure, mm
 from fasten.text.units import Dimension, number, write
 
-CLAMP, LUG = "wire-clamp", "ground-lug"
 _ROUND_OFF_MM = 1e-6
-# Which item each field is of, and what it is there.
-_OF = {
-    "run": (CLAMP, "run_mm", "a run is of a cable in wire clamps"),
-    "ring": (LUG, "ring", "a ring terminal is of a ground lug"),
-    "rings": (LUG, "rings", "rings on a stud are of a ground lug"),
-    "cable": (LUG, "cable_mm2", "a cable's size is of a ground lug"),
-    "current": (LUG, "current_a", "a full current is of a ground lug"),
-}
 
 
 def suited(question: Question, item: Item, tables: Tables) -> Item:
@@ -34,12 +27,14 @@ def suited(question: Question, item: Item, tables: Tables) -> Item:
 
     Raises: FastenError where a field is of another item, or a rule of clamps or of ground joints forbids it.
     """
-    for field, (key, attribute, of) in _OF.items():
-        if getattr(question, attribute) is not None and item.item != key:
-            raise FastenError(f"{of}, not of {item.title}", where=field, fix=f"leave it out, or ask for a {key}")
+    for field in fields.FIELDS:
+        of = field.of
+        if of is not None and item.item != of.item and any(getattr(question, name) is not None for name in field.fills):
+            what = f"{of.what}, not of {item.title}"
+            raise FastenError(what, where=field.name, fix=f"leave it out, or ask for a {of.item}")
     if question.carries is not None and item.item in (CLAMP, LUG):
         what = f"a {item.title} carries its cable only"
-        raise FastenError(what, where="carries", fix="leave it out, and give the mass with the cable")
+        raise FastenError(what, where=fields.CARRIES.name, fix="leave it out, and give the mass with the cable")
     if item.item == CLAMP:
         return _clamps(question, item, tables)
     return _lug(question, item, tables) if item.item == LUG else item
@@ -55,7 +50,9 @@ def stud_of(question: Question, item: Item, tables: Tables) -> str:
     if not passing:
         least = _holes(studs[0], tables).fine_mm
         what = f"no stud of a ring terminal passes a hole of {write(hole_mm, Dimension.LENGTH)}"
-        raise FastenError(what, where="item-hole", fix=f"measure again: the least, {studs[0]}, has {mm(least)}")
+        raise FastenError(
+            what, where=fields.ITEM_HOLE.name, fix=f"measure again: the least, {studs[0]}, has {mm(least)}"
+        )
     return max(passing, key=_size_mm)
 
 
@@ -67,7 +64,7 @@ def carried(question: Question, thickness_mm: float, tables: Tables) -> tuple[Ca
     least_mm = _rule("min-cg", tables).value
     found = []
     for thing in question.carries or ():
-        row = find_item(thing.name, tables) if thing.name is not None else None
+        row = find_item(thing.name, tables, fields.CARRIES.name) if thing.name is not None else None
         over_mm = max(row.height_mm / 2 if row is not None else least_mm, least_mm)
         mass_kg = thing.mass_kg if thing.mass_kg is not None else row.mass_kg if row is not None else 0.0
         found.append(Carried(thing.name, mass_kg, thickness_mm + over_mm if thing.cg_mm is None else thing.cg_mm))
@@ -89,15 +86,15 @@ def _clamps(question: Question, item: Item, tables: Tables) -> Item:
     pattern, count = question.pattern, question.fixings
     if pattern is not None and pattern.kind != "row":
         raise FastenError(
-            "clamps sit in a row along their cable", where="pattern", fix="write row 300 mm, or leave it out"
+            "clamps sit in a row along their cable", where=fields.PATTERN.name, fix="write row 300 mm, or leave it out"
         )
     if pattern is not None and pattern.a_mm > spacing_mm + _ROUND_OFF_MM:
         what = f"clamps {mm(pattern.a_mm)} apart are too far: {mm(spacing_mm)} is the most"
-        raise FastenError(what, where="pattern", fix=f"write row {mm(spacing_mm)} or less, or leave it out")
+        raise FastenError(what, where=fields.PATTERN.name, fix=f"write row {mm(spacing_mm)} or less, or leave it out")
     if question.run_mm is None:
         if count is not None and count > 1 and pattern is None:
             what = f"{count} clamps sit along a run of cable, and it is not said"
-            raise FastenError(what, where="run", fix="say how long it is, such as 1.2 m")
+            raise FastenError(what, where=fields.RUN.name, fix="say how long it is, such as 1.2 m")
         return _in_a_row(item, count or 1, count or 1, spacing_mm)
     pitch_mm = spacing_mm if pattern is None else pattern.a_mm
     least = clamp_count(run_mm=question.run_mm, spacing_mm=pitch_mm, end_mm=end_mm)
@@ -105,7 +102,7 @@ def _clamps(question: Question, item: Item, tables: Tables) -> Item:
     _check_clamps(question.run_mm, count, least, f"{mm(pitch_mm)} apart and {mm(end_mm)} from each end at most")
     if pattern is not None and (count - 1) * pattern.a_mm > question.run_mm + _ROUND_OFF_MM:
         what = f"{count} clamps {mm(pattern.a_mm)} apart are longer than the run"
-        raise FastenError(what, where="pattern", fix="bring them closer or leave it out")
+        raise FastenError(what, where=fields.PATTERN.name, fix="bring them closer or leave it out")
     # The preset weighs one clamp with the cable to the next: more clamps than asked for do not make the cable heavier.
     weighing = clamp_count(run_mm=question.run_mm, spacing_mm=spacing_mm, end_mm=end_mm)
     return _in_a_row(item, count, weighing, _pitch_mm(question.run_mm, count, end_mm))
@@ -116,11 +113,11 @@ def _check_clamps(run_mm: float, count: int, least: int, apart: str) -> None:
     run = f"{number(run_mm / 1000, 3)} m of cable"
     if least > MOST_FIXINGS:
         what = f"{run} asks for {least} clamps, and one mount point has {MOST_FIXINGS} at most"
-        raise FastenError(what, where="run", fix="ask for it in parts")
+        raise FastenError(what, where=fields.RUN.name, fix="ask for it in parts")
     if count < least:
         few = "one clamp is" if count == 1 else f"{count} clamps are"
         what = f"{few} too few for {run}: {apart}, it takes {least}"
-        raise FastenError(what, where="fixings", fix=f"say {least} or more, or leave it out")
+        raise FastenError(what, where=fields.FIXINGS.name, fix=f"say {least} or more, or leave it out")
 
 
 def _pitch_mm(run_mm: float, count: int, end_mm: float) -> float:
@@ -153,33 +150,33 @@ def _check_stud(question: Question, stud: str, tables: Tables) -> None:
     holes, hole_mm = _holes(stud, tables), question.item_hole_mm
     if hole_mm is not None and not holes.fine_mm - _ROUND_OFF_MM <= hole_mm <= holes.coarse_mm + _ROUND_OFF_MM:
         what = f"a ring for {stud} has a hole of {figure(holes.fine_mm)} to {mm(holes.coarse_mm)}, not {mm(hole_mm)}"
-        raise FastenError(what, where="item-hole", fix="leave it out, or say the ring that has it")
+        raise FastenError(what, where=fields.ITEM_HOLE.name, fix="leave it out, or say the ring that has it")
     from_mm2, least_mm = (_rule(name, tables).value for name in ("ground-m8-cable", "ground-m8"))
     if question.cable_mm2 is not None and question.cable_mm2 >= from_mm2 and _size_mm(stud) < least_mm:
         cable = write(question.cable_mm2, Dimension.AREA, 1)
         least = f"M{figure(least_mm)}"
         what = f"a cable of {cable} asks for a stud of at least {least}, not {stud}: from {figure(from_mm2)} mm² up"
-        raise FastenError(what, where="ring", fix=f"crimp a ring for {least} on it")
+        raise FastenError(what, where=fields.RING.name, fix=f"crimp a ring for {least} on it")
 
 
 def _check_rings(question: Question, rings: int, tables: Tables) -> None:
     most, power_mm2 = (_rule(name, tables).value for name in ("ground-rings", "ground-power-cable"))
     if rings > most:
         what = f"{rings} rings are too many for one stud: {figure(most)} are the most (AC 21-99)"
-        raise FastenError(what, where="rings", fix="give the rest a stud of their own")
+        raise FastenError(what, where=fields.RINGS.name, fix="give the rest a stud of their own")
     if rings > 1 and question.cable_mm2 is not None and question.cable_mm2 >= power_mm2:
         cable = write(question.cable_mm2, Dimension.AREA, 1)
         what = f"a power cable has its stud to itself, and {cable} is one: from {figure(power_mm2)} mm² up"
-        raise FastenError(what, where="rings", fix="say 1, and give each lug a stud of its own")
+        raise FastenError(what, where=fields.RINGS.name, fix="say 1, and give each lug a stud of its own")
 
 
 def _check_lies_flat(question: Question) -> None:
     if question.fixings is not None and question.fixings > 1:
         what = f"a ground lug sits on one stud, not {question.fixings}"
-        raise FastenError(what, where="fixings", fix="leave it out; several rings on it are rings")
+        raise FastenError(what, where=fields.FIXINGS.name, fix="leave it out; several rings on it are rings")
     if question.between is not None and question.between.material == "foam":
         what = "a ground lug lies on bare metal, with no foam between"
-        raise FastenError(what, where="between", fix="leave it out, and take the foam away there")
+        raise FastenError(what, where=fields.BETWEEN.name, fix="leave it out, and take the foam away there")
 
 
 def _size_mm(stud: str) -> float:
@@ -189,7 +186,7 @@ def _size_mm(stud: str) -> float:
 def _holes(stud: str, tables: Tables) -> MetricClearance:
     row = tables.find(MetricClearance, "metric-clearance", stud)
     if row is None:
-        raise FastenError(f"no clearance hole of {stud} is known", where="ring", fix="take another ring")
+        raise FastenError(f"no clearance hole of {stud} is known", where=fields.RING.name, fix="take another ring")
     return row
 
 

@@ -1,50 +1,93 @@
-"""Counts, a hole that is there, what an item carries and a ground lug, as people type them; for `question` to read.
+"""What a field takes that is neither a size nor one of few words, as people type it.
 
+    pattern  = "rectangle" size "x" size | "circle" size | "row" size   rectangle 240x180, circle 165 mm
+    boss     = outer diameter, "x" depth it can be drilled to           8 mm, 8x14 mm
     hole-there = size of a hole | thread ["stud"]                       5.1 mm, M6, M6 stud
     carries  = part {"," part},  part = [item] [mass] ["at" height]     amplifier 5 kg, signal-processor, 2 kg at 80 mm
     ring     = metric size of the stud the ring terminal is for         M8
     cable    = area | number of mm² | American gauge "AWG"              50 mm2, 50, 4 AWG, 1/0 AWG
 
+Inside a pattern or a boss, and only there, bare numbers are millimetres; where one side has a unit, it counts for both.
 A comma between two digits is a decimal, every other one parts two things. A height is that of the thing's centre of
 gravity off the panel, as `cg` is.
 """
 
 import re
-from collections.abc import Callable
 
-from fasten.catalog.materials import Item, RingStud
-from fasten.catalog.rows import MetricThread
+from fasten.catalog.materials import RingStud
+from fasten.catalog.practice import LoadCase
+from fasten.catalog.rows import MetricClearance, MetricThread, PropertyClass
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.mechanics.grounding import awg_area_mm2
-from fasten.model import Carried, ThreadThere
+from fasten.model import Boss, Carried, Pattern, ThreadThere
+from fasten.question.read_onto import read_item
 from fasten.text import units
+from fasten.text.names import choice, unknown
 from fasten.text.shown import shown, visible
 from fasten.text.units import Dimension
 
 MOST_FIXINGS = 100
 MOST_CARRIED = 20
 MOST_RINGS = 99
+SMALLEST_SCREW_MM = 3.0  # no method of the program uses a screw under M3
 THINNEST_AWG = 36  # the gauge that the standard's series is defined down to
 
-_LONGEST_TEXT = 400
+_LONGEST_TEXT, _LONGEST_CARRIES = 100, 400
+_KINDS = {"rectangle": "rectangle 240x180", "circle": "circle 165 mm", "row": "row 100 mm"}
 _TAPPED, _STUD = frozenset({"tapped", "weld", "nut", "boss", "thread", "hole"}), frozenset({"stud", "bolt"})
 _PARTED = r"(?<![0-9]),|,(?![0-9])"
 _AWG = r"(?:(?P<aughts>[1-4])/0|(?P<zeros>0{1,4})|(?P<number>[1-9][0-9]?))[ -]?awg"
 _CARRIES_FIX = "write amplifier, amplifier 5 kg or 5 kg at 80 mm, with commas between"
 
 
-def read_fixings(text: str) -> int:
+def read_fixings(text: str, _tables: Tables, where: str) -> int:
     """A count of fixings; raises FastenError unless it is a whole number from 1 to 100."""
     count = int(text) if re.fullmatch("[0-9]{1,4}", text) else 0
     if not 1 <= count <= MOST_FIXINGS:
         what = f"{shown(text)} is not a whole number from 1 to {MOST_FIXINGS}"
-        raise FastenError(what, where="fixings", fix="write how many fixings hold the item, such as 4")
+        raise FastenError(what, where=where, fix="write how many fixings hold the item, such as 4")
     return count
 
 
-def read_hole_there(text: str, tables: Tables) -> float | ThreadThere:
-    """What is there already: a hole by its size [mm], "5.1 mm", or a thread, "M6", "M6 weld nut" or "M6 stud".
+def read_pattern(text: str, _tables: Tables, where: str) -> Pattern:
+    """Where the fixings sit, "rectangle 240x180", "circle 165 mm" or "row 100 mm"; bare numbers are mm.
+
+    Raises: FastenError if it is none of these.
+    """
+    kind, _, rest = " ".join(text.split()).partition(" ")
+    if len(text) > _LONGEST_TEXT or kind.lower() not in _KINDS:
+        raise unknown(kind, "a pattern of fixings", _KINDS.values(), where, among=_KINDS)
+    return _pattern(kind.lower(), re.split(" ?[xX×] ?", rest) if rest else [], where)
+
+
+def read_boss(text: str, _tables: Tables, where: str) -> Boss:
+    """A boss by outer diameter and, where it is said, how deep it can be drilled: "8 mm", "8x14 mm".
+
+    Raises: FastenError if it is neither one size nor two.
+    """
+    sides = re.split(" ?[xX×] ?", " ".join(text.split()))
+    if len(text) > _LONGEST_TEXT or len(sides) > 2:
+        raise FastenError(f"{shown(text)} is not a boss", where=where, fix="write 8 mm, or 8x14 mm with its depth")
+    unit = _unit(sides[-1]) or _unit(sides[0])
+    sizes = [units.read(side if _unit(side) else _with_unit(side, unit), Dimension.LENGTH, where) for side in sides]
+    return Boss(sizes[0], sizes[1] if len(sizes) == 2 else None)
+
+
+def read_item_hole(text: str, tables: Tables, where: str) -> float:
+    """The hole in the item [mm]; raises FastenError if it is smaller than any screw wants."""
+    hole_mm = units.read(text, Dimension.LENGTH, where)
+    rows = tables.rows(MetricClearance, "metric-clearance")
+    least = min((row for row in rows if float(row.size[1:]) >= SMALLEST_SCREW_MM), key=lambda row: row.fine_mm)
+    if hole_mm < least.fine_mm:
+        wants = f"the smallest, {least.size}, wants {units.write(least.fine_mm, Dimension.LENGTH)}"
+        what = f"{units.write(hole_mm, Dimension.LENGTH)} is smaller than any screw: {wants}"
+        raise FastenError(what, where=where, fix="drill the item or measure again")
+    return hole_mm
+
+
+def read_hole_there(text: str, tables: Tables, where: str) -> tuple[float | None, ThreadThere | None]:
+    """What is there already: a hole by its size [mm], "5.1 mm", or else a thread, "M6", "M6 weld nut" or "M6 stud".
 
     Raises: FastenError if it is neither, or a thread of no known kind.
     """
@@ -52,86 +95,120 @@ def read_hole_there(text: str, tables: Tables) -> float | ThreadThere:
     said = [word for word in words if word in _TAPPED | _STUD]
     rest = "".join(word for word in words if word not in said)
     if not said and not re.match("m[0-9]|[#0-9/]+-[0-9]{2}(?![0-9/])", rest):
-        return units.read(text, Dimension.LENGTH, "hole-there")
+        return units.read(text, Dimension.LENGTH, where), None
     threads = tables.rows(MetricThread, "metric-threads")
     rows = {f"m{row.major_mm:g}x{row.pitch_mm:g}": row for row in threads}
     rows |= {row.designation.casefold(): row for row in threads}
     if (row := rows.get(rest)) is None:
         what = f"{shown(text)} is no metric thread that is known here"
-        raise FastenError(what, where="hole-there", fix="write M6 for a tapped thread, M6 stud, or 6.2 mm for a hole")
-    return ThreadThere(row.designation, "stud" if _STUD & set(said) else "tapped")
+        raise FastenError(what, where=where, fix="write M6 for a tapped thread, M6 stud, or 6.2 mm for a hole")
+    return None, ThreadThere(row.designation, "stud" if _STUD & set(said) else "tapped")
 
 
-def read_carries(text: str, find: Callable[[str], Item]) -> tuple[Carried, ...]:
-    """What the item carries, "amplifier 5 kg, signal-processor", names looked up by `find`.
+def read_carries(text: str, tables: Tables, where: str) -> tuple[Carried, ...]:
+    """What the item carries, "amplifier 5 kg, signal-processor".
 
     Raises: FastenError if a name is not known, a mass or height is no size, or a part says neither name nor mass.
     """
     parts = re.split(_PARTED, text)
-    if len(text) > _LONGEST_TEXT or len(parts) > MOST_CARRIED:
-        what = f"{shown(text)} is too much: at most {MOST_CARRIED} things in {_LONGEST_TEXT} characters"
-        raise FastenError(what, where="carries", fix="add up the small ones, such as 2 kg")
-    return tuple(_carried(part.split(), find) for part in parts)
+    if len(text) > _LONGEST_CARRIES or len(parts) > MOST_CARRIED:
+        what = f"{shown(text)} is too much: at most {MOST_CARRIED} things in {_LONGEST_CARRIES} characters"
+        raise FastenError(what, where=where, fix="add up the small ones, such as 2 kg")
+    return tuple(_carried(part.split(), tables, where) for part in parts)
 
 
-def read_ring(text: str, tables: Tables) -> str:
+def read_ring(text: str, tables: Tables, where: str) -> str:
     """The stud that a ring terminal is for, "M8"; raises FastenError if no ring terminal is made for it."""
     studs = [row.stud for row in tables.rows(RingStud, "ring-studs")]
     found = next((stud for stud in studs if stud.casefold() == text.casefold()), None)
     if found is None:
         fix = f"write {', '.join(studs[:-1])} or {studs[-1]}: what the terminal is marked with"
-        raise FastenError(f"{shown(text)} is no stud that a ring terminal is known for", where="ring", fix=fix)
+        raise FastenError(f"{shown(text)} is no stud that a ring terminal is known for", where=where, fix=fix)
     return found
 
 
-def read_rings(text: str) -> int:
+def read_rings(text: str, _tables: Tables, where: str) -> int:
     """How many rings share a stud; raises FastenError unless it is a whole number from 1 to 99."""
     count = int(text) if re.fullmatch("[0-9]{1,2}", text) else 0
     if count < 1:
         what = f"{shown(text)} is not a whole number from 1 to {MOST_RINGS}"
-        raise FastenError(what, where="rings", fix="write how many rings go on the stud, such as 1")
+        raise FastenError(what, where=where, fix="write how many rings go on the stud, such as 1")
     return count
 
 
-def read_cable(text: str) -> float:
+def read_cable(text: str, _tables: Tables, where: str) -> float:
     """The area of a cable's conductor [mm²]: "50 mm2", "50" or "1/0 AWG"; raises FastenError for any other text."""
     plain = " ".join(text.split()).casefold()
     if found := re.fullmatch(_AWG, plain):
-        return _awg_mm2(found, text)
+        return _awg_mm2(found, text, where)
     if re.fullmatch("[0-9]+(?:[.,][0-9]+)?", plain):
-        return units.read(f"{plain} mm²", Dimension.AREA, "cable")
+        return units.read(f"{plain} mm²", Dimension.AREA, where)
     if re.fullmatch("[0-9/]+ ?(?:ga|gauge|gage|g|b&s)?", plain):
         size = visible(plain.rstrip("abegsu& "), 20)
         what = f"{shown(text)} does not say by which measure"
-        raise FastenError(what, where="cable", fix=f"write {size} AWG, or the area, such as 50 mm2")
-    return units.read(text, Dimension.AREA, "cable")
+        raise FastenError(what, where=where, fix=f"write {size} AWG, or the area, such as 50 mm2")
+    return units.read(text, Dimension.AREA, where)
 
 
-def _carried(words: list[str], find: Callable[[str], Item]) -> Carried:
+def read_grade(text: str, tables: Tables, where: str) -> str:
+    """The property class of a screw; raises FastenError with the nearest."""
+    return choice(text, {row.class_: row.class_ for row in tables.rows(PropertyClass, "property-classes")}, where)
+
+
+def read_case(text: str, tables: Tables, where: str) -> str:
+    """A load case to choose; raises FastenError with the nearest.
+
+    The weight alone always counts: it is no case to choose.
+    """
+    rows = [row for row in tables.rows(LoadCase, "load-cases") if row.kind != "sustained"]
+    return choice(text, {row.case: row.case for row in rows}, where)
+
+
+def _pattern(kind: str, sides: list[str], where: str) -> Pattern:
+    wanted, words = (2, "two sides") if kind == "rectangle" else (1, "one size")
+    if len(sides) != wanted:
+        raise FastenError(f"a {kind} has {words}", where=where, fix=f"write {_KINDS[kind]}")
+    unit = _unit(sides[-1]) or _unit(sides[0])
+    sizes = [units.read(side if _unit(side) else _with_unit(side, unit), Dimension.LENGTH, where) for side in sides]
+    return Pattern(kind, sizes[0], sizes[1] if wanted == 2 else None)
+
+
+def _unit(side: str) -> str:
+    """The unit after a number; nothing where there is none."""
+    return side.lstrip("-+0123456789.,/ ½¼¾⅛⅜⅝⅞⁄")
+
+
+def _with_unit(side: str, unit: str) -> str:
+    """A side without a unit takes the other's; a bare fraction stays what it is everywhere, inches."""
+    bare_fraction = not unit and re.search("[/½¼¾⅛⅜⅝⅞⁄]", side)
+    return side if bare_fraction or not side else f"{side} {unit or 'mm'}"
+
+
+def _carried(words: list[str], tables: Tables, where: str) -> Carried:
     at = next((n for n, word in enumerate(words) if word.casefold() == "at"), len(words))
     start = next((n for n, word in enumerate(words[:at]) if not word[0].isalpha()), at)
     name, mass, height = (" ".join(part) for part in (words[:start], words[start:at], words[at + 1 :]))
     if not name and not mass:
-        raise FastenError("a part says neither what nor how heavy", where="carries", fix=_CARRIES_FIX)
+        raise FastenError("a part says neither what nor how heavy", where=where, fix=_CARRIES_FIX)
     return Carried(
-        name=_item(name, find) if name else None,
-        mass_kg=units.read(mass, Dimension.MASS, "carries") if mass else None,
-        cg_mm=units.read(height, Dimension.LENGTH, "carries") if at < len(words) else None,
+        name=_item(name, tables, where) if name else None,
+        mass_kg=units.read(mass, Dimension.MASS, where) if mass else None,
+        cg_mm=units.read(height, Dimension.LENGTH, where) if at < len(words) else None,
     )
 
 
-def _item(name: str, find: Callable[[str], Item]) -> str:
+def _item(name: str, tables: Tables, where: str) -> str:
     try:
-        return find(name).item
+        return read_item(name, tables, where)
     except FastenError as error:
-        raise FastenError(error.what, where="carries", fix=error.fix or _CARRIES_FIX) from error
+        raise FastenError(error.what, where=where, fix=error.fix or _CARRIES_FIX) from error
 
 
-def _awg_mm2(found: re.Match[str], text: str) -> float:
+def _awg_mm2(found: re.Match[str], text: str, where: str) -> float:
     """One gauge number is one step; 1/0 is number 0, and each aught more lies a step before it."""
     aughts = int(found["aughts"] or len(found["zeros"] or ""))
     number = int(found["number"] or 0)
     if number > THINNEST_AWG:
         what = f"{shown(text)} is thinner than {THINNEST_AWG} AWG, where the series ends"
-        raise FastenError(what, where="cable", fix="write the area, such as 0.01 mm2")
+        raise FastenError(what, where=where, fix="write the area, such as 0.01 mm2")
     return awg_area_mm2(steps=4 - aughts if aughts else number + 3)

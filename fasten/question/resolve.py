@@ -1,8 +1,7 @@
 """From what was said to a whole mount point: the one place where gaps are filled, and each filling is noted.
 
-Origins are noted by field of the mount point. A field that stays None because nobody said it and nothing may be assumed
-(behind_mm, edge_mm, outline, boss, between, body_mm, hole_there_mm, thread_there, case, place, the pattern of a single
-fixing, carries, run_mm, and what is of a ground lug) has no origin.
+Origins are noted by attribute of the mount point. What stays None because nobody said it and nothing may be assumed has
+no origin: the fields that `fields` marks OPEN or ABSENT, the pattern of a single fixing, and what is of another item.
 """
 
 from dataclasses import dataclass, field, fields
@@ -13,18 +12,16 @@ from fasten.catalog.practice import Rule
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.model import Into, MountPoint, Origin, Panel, Pattern, Question, Reach, Visible, Where
-from fasten.question.presets import LUG, carried, stud_of, suited, together
-from fasten.question.read import check_count, check_thickness, find_item, missing, read_pattern
+from fasten.question.fields import INTO, ITEM, LUG, ONTO, PATTERN, REMOVED, missing
+from fasten.question.presets import carried, stud_of, suited, together
+from fasten.question.read import check_count
+from fasten.question.read_onto import check_thickness, find_item
+from fasten.question.read_parts import read_pattern
 from fasten.text.shown import shown
 
 Value = TypeVar("Value")
 
 ASSUMED_GRADE = "8.8"
-# What may be left unsaid and is never filled in.
-AS_SAID = (
-    "between", "behind_mm", "edge_mm", "outline", "boss", "body_mm", "hole_there_mm", "thread_there", "case", "run_mm",
-    "cable_mm2", "current_a",
-)  # fmt: skip
 
 
 def resolve(question: Question, tables: Tables) -> MountPoint:
@@ -32,19 +29,20 @@ def resolve(question: Question, tables: Tables) -> MountPoint:
 
     Raises: FastenError if removals, thickness or the places of the fixings are not said and do not follow.
     """
-    item = suited(question, find_item(question.item, tables), tables)
-    place = _row(tables.find(Place, "places", question.place), question.place, "onto") if question.place else None
+    item = suited(question, find_item(question.item, tables, ITEM.name), tables)
+    place = _row(tables.find(Place, "places", question.place), question.place, ONTO.name) if question.place else None
     notes = _Notes({}, question)
     notes.given("item", item.item)
     _substrate(notes, place, tables)
-    _presets(notes, item)
+    _presets(notes, item, tables)
     _assumptions(notes, item, place, tables)
     _carries(notes, tables)
     _ground(notes, item, tables)
-    for name in AS_SAID:
-        notes.given(name, getattr(question, name))
-    names = [entry.name for entry in fields(MountPoint) if entry.name in notes.origins]
-    origins = tuple((name, notes.origins[name]) for name in names)
+    names = [entry.name for entry in fields(MountPoint) if entry.name != "origins"]
+    for name in names:
+        if name not in notes.values:  # nothing stands in for it: it is as it was said, or there is none
+            notes.given(name, getattr(question, name))
+    origins = tuple((name, notes.origins[name]) for name in names if name in notes.origins)
     return MountPoint(**notes.values, origins=origins)
 
 
@@ -72,8 +70,8 @@ class _Notes:
 
 def _substrate(notes: _Notes, place: Place | None, tables: Tables) -> None:
     question = notes.question
-    material = _row(tables.find(Material, "materials", question.material), question.material, "onto")
-    check_thickness(material, question.thickness_mm, place.place if place else None)
+    material = _row(tables.find(Material, "materials", question.material), question.material, ONTO.name)
+    check_thickness(material, question.thickness_mm, place.place if place else None, ONTO.name)
     notes.given("material", material.material)
     notes.given("place", question.place)
     # check_thickness has seen to it that one of the two is there.
@@ -83,25 +81,25 @@ def _substrate(notes: _Notes, place: Place | None, tables: Tables) -> None:
     notes.note("thickness_max_mm", most if question.thickness_mm is None else question.thickness_mm, origin)
 
 
-def _presets(notes: _Notes, item: Item) -> None:
+def _presets(notes: _Notes, item: Item, tables: Tables) -> None:
     notes.filled("mass_kg", item.mass_kg, Origin.PRESET)
     notes.filled("fixings", item.fixings, Origin.PRESET)
     notes.filled("item_thickness_mm", item.thickness_mm, Origin.PRESET)
     notes.filled("item_hole_mm", item.hole_mm, Origin.PRESET)
     notes.filled("item_material", item.material, Origin.PRESET)
-    notes.filled("pattern", _preset_pattern(notes.question, item), Origin.PRESET)
+    notes.filled("pattern", _preset_pattern(notes.question, item, tables), Origin.PRESET)
     if notes.values["pattern"] is not None:
         check_count(notes.values["pattern"], notes.values["fixings"])
 
 
-def _preset_pattern(question: Question, item: Item) -> Pattern | None:
+def _preset_pattern(question: Question, item: Item, tables: Tables) -> Pattern | None:
     count = item.fixings if question.fixings is None else question.fixings
     if question.pattern is not None or count == 1:
         return None
     if count != item.fixings:
         what = f"the usual pattern is for {item.fixings} fixings, not {count}"
-        raise FastenError(what, where="pattern", fix=f"say where they sit, such as {_example(count)}")
-    return read_pattern(item.pattern)
+        raise FastenError(what, where=PATTERN.name, fix=f"say where they sit, such as {_example(count)}")
+    return read_pattern(item.pattern, tables, PATTERN.name)
 
 
 def _example(count: int) -> str:
@@ -110,7 +108,7 @@ def _example(count: int) -> str:
 
 def _assumptions(notes: _Notes, item: Item, place: Place | None, tables: Tables) -> None:
     if notes.question.removed is None:
-        raise missing("removed")
+        raise missing(REMOVED)
     notes.given("removed", notes.question.removed)
     least_cg_mm = _row(tables.find(Rule, "rules", "min-cg"), "min-cg", "rules").value
     notes.filled("cg_mm", max(item.height_mm / 2, least_cg_mm), Origin.ASSUMED)
@@ -151,10 +149,10 @@ def _ground(notes: _Notes, item: Item, tables: Tables) -> None:
 
 def _into(notes: _Notes, tables: Tables) -> None:
     notes.filled("into", Into.FACE, Origin.ASSUMED)
-    material = _row(tables.find(Material, "materials", notes.question.material), notes.question.material, "onto")
+    material = _row(tables.find(Material, "materials", notes.question.material), notes.question.material, ONTO.name)
     if notes.values["into"] is Into.EDGE and material.family not in {"board", "wood"}:
         what = f"nothing goes into the edge of {material.title}"
-        raise FastenError(what, where="into", fix="leave it out, or say a board or wood it goes into")
+        raise FastenError(what, where=INTO.name, fix="leave it out, or say a board or wood it goes into")
 
 
 def _row(row: Value | None, name: str, where: str) -> Value:

@@ -3,6 +3,7 @@
 from typing import Any
 
 from fasten.job.words import Job
+from fasten.question.fields import ITEM, ONTO, REMOVED
 from fasten.report.safe import safe
 from fasten.text.figures import counted
 
@@ -29,6 +30,6 @@ def demo_json(job: Job, job_path: str, shelf_path: str) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def _asked(said: tuple[tuple[str, str], ...]) -> str:
-    fields = dict(said)
-    return safe(f"{fields['item']} on {fields['onto']}, off {fields['removed']}")
+def _asked(fields: tuple[tuple[str, str], ...]) -> str:
+    said = dict(fields)
+    return safe(f"{said[ITEM.name]} on {said[ONTO.name]}, off {said[REMOVED.name]}")

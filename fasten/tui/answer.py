@@ -8,7 +8,8 @@ from textual.content import Content
 from textual.events import Resize
 from textual.widgets import Static
 
-from fasten.tui.asks import FIRST, Good, Outcome, label
+from fasten.question.fields import NEEDED
+from fasten.tui.asks import Good, Outcome, label
 
 _LEAST_COLUMNS, _MOST_COLUMNS = 32, 76
 _TALL = 18  # lines for the head of an answer, where no keyboard takes half of the screen
@@ -104,8 +105,8 @@ def _held(label: str, outcome: Outcome) -> str:
 
 def _named(entry: Mapping[str, str], changed: list[str] | tuple[()]) -> str:
     """The three first fields of an entry, and those that have changed since."""
-    item, onto, removed = (entry[name] for name in FIRST)
-    others = [f"{label(name)} {entry[name]}" for name in changed if name not in FIRST and name in entry]
+    item, onto, removed = (entry[name] for name in NEEDED)
+    others = [f"{label(name)} {entry[name]}" for name in changed if name not in NEEDED and name in entry]
     since = " and ".join(label(name) for name in changed if name not in entry)
     before = [f"before {since} was said"] if since else []
     return ", ".join((f"{item} on {onto}", removed, *others, *before))

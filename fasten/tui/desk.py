@@ -78,10 +78,10 @@ class Desk:
 
         Raises: FastenError where they were said of a mount point that is not in hand any more.
         """
-        from fasten.question.read import FIELDS
+        from fasten.question.fields import NAMES
 
         self.check(self.revision if hand == self.hand else hand)
-        said = tuple((key, taken[key]) for key in FIELDS if taken.get(key, "").strip())
+        said = tuple((key, taken[key]) for key in NAMES if taken.get(key, "").strip())
         if self.mount is None:
             if said:
                 self._add(Mount(self.free_name(name), said))

@@ -18,6 +18,7 @@ from textual.widgets import ContentSwitcher, Input, Static
 
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
+from fasten.question.fields import ITEM
 from fasten.report.safe import safe
 from fasten.tui.actions import LEADER, PLACES, Action, here, of_key
 from fasten.tui.asks import labelled
@@ -150,7 +151,7 @@ class Desktop(Working):
         if not self.mounts.is_typed:
             return  # what was loaded stands as its file words it
         taken = self.mounts.taken()
-        self.desk.say(taken, taken.get("item", "mount"), self.mounts.hand)
+        self.desk.say(taken, taken.get(ITEM.name, "mount"), self.mounts.hand)
         self.mounts.took(self.desk.mount, self.mount_line())
 
     def save(self) -> None:

@@ -9,14 +9,15 @@ from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Input, Static
 
-from fasten.tui.asks import ASKS, FIRST, Ask, Outcome, Reading
+from fasten.question import fields
+from fasten.tui.asks import Outcome, Reading
 from fasten.tui.button import Button
 from fasten.tui.say import Say
 
 _SAY = "say-"  # begins what such a widget goes by
 _LABEL_COLUMNS = 15  # as in the stylesheet
-_FIRST = tuple(ask for ask in ASKS if ask.name in FIRST)
-_MORE = tuple(ask for ask in ASKS if ask.name not in FIRST)
+_FIRST = tuple(ask for ask in fields.FORM if ask.name in fields.NEEDED)
+_MORE = tuple(ask for ask in fields.FORM if ask.name not in fields.NEEDED)
 
 
 def on_button(text: str) -> Content:
@@ -52,13 +53,13 @@ def _begun(text: str, columns: int) -> str:
     return f"{' '.join(words).rstrip(',:')} …"
 
 
-def _instead(ask: Ask, outcome: Outcome) -> str:
+def _instead(ask: fields.Field, outcome: Outcome) -> str:
     """What stands in the answer for a field that was not said."""
     if outcome.good is None:
         return ""
     from fasten.tui.entry import filled
 
-    return filled(ask.name, outcome.good.advice.mount)
+    return filled(ask, outcome.good.advice.mount)
 
 
 def field_of(widget: Widget) -> str:
@@ -72,7 +73,7 @@ class Field(Vertical):
     class Grown(Message):
         """The field has another height: it may have to be brought into view again."""
 
-    def __init__(self, ask: Ask, text: str = "", *, blink: bool) -> None:
+    def __init__(self, ask: fields.Field, text: str = "", *, blink: bool) -> None:
         super().__init__(id=f"field-{ask.name}")
         self.ask = ask
         self.input = Say(text, f"({ask.hint})", id_=f"{_SAY}{ask.name}", blink=blink)
@@ -177,7 +178,7 @@ class Form(Vertical):
 
     def fill(self, said: dict[str, str]) -> None:
         """Put a whole question into the fields; nothing of it counts as typed."""
-        self._waiting = {name: text for name, text in said.items() if name not in FIRST}
+        self._waiting = {name: text for name, text in said.items() if name not in fields.NEEDED}
         with self.prevent(Input.Changed):
             for field in self._fields:
                 field.input.value = said.get(field.ask.name, "")

@@ -4,8 +4,9 @@ import gc
 from contextlib import suppress
 
 from fasten.catalog.tables import Tables
+from fasten.question.fields import ITEM, ONTO, REMOVED
 
-_LIKELY = {"item": "amplifier", "onto": "steel 0.8 mm", "removed": "yearly"}
+_LIKELY = {ITEM.name: "amplifier", ONTO.name: "steel 0.8 mm", REMOVED.name: "yearly"}
 
 
 def ready(tables: Tables) -> None:

@@ -27,7 +27,8 @@ from fasten.job.store.job_toml import job_text, read_job
 from fasten.job.store.shelf_toml import read_shelf, shelf_text
 from fasten.job.words import Job, Mount, Shelf
 from fasten.look import look
-from fasten.question.read import FIELDS, read_question
+from fasten.question.fields import NAMES
+from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 from fasten.report.answer.as_json import advice_json
 from fasten.report.answer.as_text import advice_text
@@ -138,7 +139,7 @@ def fields_of(data: bytes) -> dict[str, str]:
     if data.startswith(PIECED):
         said = dict(ASKED[sum(data[1:2]) % len(ASKED)])
         for field, *picked in (data[at : at + 4] for at in range(2, len(data), 4)):
-            said[FIELDS[field % len(FIELDS)]] = "".join(FIELD_WORDS[byte % len(FIELD_WORDS)] for byte in picked)
+            said[NAMES[field % len(NAMES)]] = "".join(FIELD_WORDS[byte % len(FIELD_WORDS)] for byte in picked)
         return said
     lines = (line.partition("=") for line in text_of(data, FIELD_WORDS).split("\n"))
     return {name.strip(): text for name, _, text in lines if name.strip()}
@@ -359,11 +360,11 @@ TARGETS = (
     Target("sizes", 0.26, _encoded(SIZES) + _pieced(3), SIZE_WORDS, check_size),
     Target("look", 0.18, _encoded(LOOKED) + _pieced(3), (*NASTY, *LOOK_WORDS), check_look),
     Target(
-        "question", 0.12, tuple(map(lines_of, ASKED)) + _pieced(9), (*FIELDS, *ITEMS, *KEYWORDS, *NASTY, *SIZES),
+        "question", 0.12, tuple(map(lines_of, ASKED)) + _pieced(9), (*NAMES, *ITEMS, *KEYWORDS, *NASTY, *SIZES),
         check_question,
     ),
     Target("overlay", 0.10, _encoded(map(overlay_text, OVERLAYS)), (*TOML, *OVERLAYS), check_overlay),
-    Target("job", 0.12, _encoded(map(job_of, ASKED)), (*TOML, *FIELDS, *KEYWORDS, *NASTY), check_job),
+    Target("job", 0.12, _encoded(map(job_of, ASKED)), (*TOML, *NAMES, *KEYWORDS, *NASTY), check_job),
     Target("typed", 0.10, TYPED, TYPED_WORDS, check_typed),
     Target("shelf", 0.12, _encoded((SHELF, NEAR, NEWER)), (*TOML, *NASTY, "count"), check_shelf),
 )  # fmt: skip

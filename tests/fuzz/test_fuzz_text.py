@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fasten.question.read import FIELDS
+from fasten.question.fields import NAMES
 from fasten.text.units import UNITS, Dimension, Unit, read
 
 from .oracle import agrees, values
@@ -81,7 +81,7 @@ FIELD_TEXTS = pieces(FIELD_WORDS, 4) | st.sampled_from(SIZES)
 
 
 @settings(quick, max_examples=250)
-@given(st.sampled_from(ASKED), st.dictionaries(st.sampled_from(FIELDS), FIELD_TEXTS, max_size=3))
+@given(st.sampled_from(ASKED), st.dictionaries(st.sampled_from(NAMES), FIELD_TEXTS, max_size=3))
 def test_whatever_is_asked_is_answered_or_refused(good: dict[str, str], other: dict[str, str]) -> None:
     check_question(lines_of(good | other))
 
@@ -93,7 +93,7 @@ def test_a_good_question_is_answered(said: dict[str, str]) -> None:
 
 
 @pytest.mark.parametrize("piece", ["9", "1/", "a ", "M6 ", "½", "ß", "at ", "stud "])
-@pytest.mark.parametrize("field", FIELDS)
+@pytest.mark.parametrize("field", NAMES)
 def test_a_field_without_end_is_refused_in_one_short_line(field: str, piece: str) -> None:
     """Whatever is not read in a message is cut in it: once a cable's text came back whole."""
     assert not check_question(lines_of(ASKED[0] | {field: piece * 100_000}))

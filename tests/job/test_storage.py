@@ -26,7 +26,7 @@ from fasten.job.store.storage import (
     size_note,
 )
 from fasten.job.words import Built, Job, Mount, Part, Pin, Shelf, ShelfPart
-from fasten.question.read import FIELDS
+from fasten.question import fields
 
 SAID = (("item", "amplifier"), ("onto", "steel 0.8 mm"), ("removed", "yearly"))
 PIN = Pin("rivet_nut", "M6", "hexagon", 15.5, 20.0)
@@ -105,7 +105,7 @@ def test_every_field_of_a_question_is_kept(path: Path) -> None:
         "into": "edge", "reach": "both sides", "where": "underfloor", "visible": "YES", "grade": "a2-70",
         "body": "7.1 mm", "hole-there": "9 mm",
     }  # fmt: skip
-    ordered = tuple((name, said[name]) for name in FIELDS if name in said)
+    ordered = tuple((name, said[name]) for name in fields.NAMES if name in said)
     save_job(Job("", "", "", (Mount("all", ordered),)), path)
     assert load_job(path, builtin()).value.mounts[0].said == ordered
 
@@ -299,7 +299,7 @@ TEXTS = {
 QUESTIONS = st.fixed_dictionaries(
     {"item": st.just("amplifier"), "onto": st.sampled_from(["steel 0.8 mm", "MDF 18 mm"]), "removed": st.just("Never")},
     optional={name: st.sampled_from(texts) for name, texts in TEXTS.items()},
-).map(lambda said: tuple((name, said[name]) for name in FIELDS if name in said))
+).map(lambda said: tuple((name, said[name]) for name in fields.NAMES if name in said))
 MOUNTS = st.builds(
     Mount,
     NAMES,

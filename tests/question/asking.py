@@ -5,7 +5,8 @@ import pytest
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
 from fasten.model import Question
-from fasten.question.read import FIELDS, read_question
+from fasten.question.fields import NAMES
+from fasten.question.read import read_question
 
 LEAST = {"item": "amplifier", "onto": "steel 0.8 mm", "removed": "yearly"}
 
@@ -25,4 +26,4 @@ def check_message(error: FastenError) -> None:
     text = str(error)
     assert len(text) < 300
     assert text.isprintable()
-    assert error.where in (*FIELDS, "field")
+    assert error.where in (*NAMES, "field")

@@ -23,7 +23,9 @@ from fasten.model import (
     Visible,
     Where,
 )
-from fasten.question.read import FIELDS, read_onto, read_question
+from fasten.question.fields import NAMES
+from fasten.question.read import read_question
+from fasten.question.read_onto import read_onto
 from fasten.tui.entry import read_one
 
 from .asking import LEAST, ask, check_message, refusal
@@ -69,7 +71,7 @@ def test_every_field_reaches_the_question() -> None:
         "cable": "4 mm2",
         "current": "30A",
     }
-    assert tuple(said) == FIELDS
+    assert tuple(said) == NAMES
     assert read_question(said, builtin()) == Question(
         item="speaker-adapter",
         material="steel",
@@ -192,13 +194,13 @@ def test_a_boss_is_its_outside_and_perhaps_its_depth(text: str, boss: Boss | Non
     ],
 )
 def test_onto_is_read(text: str, material: str, thickness_mm: float | None, place: str | None) -> None:
-    found = read_onto(text, builtin())
+    found = read_onto(text, builtin(), "onto")
     assert found == (material, thickness_mm if thickness_mm is None else pytest.approx(thickness_mm), place, None)
 
 
 @pytest.mark.parametrize("text", ["MDF ring 18 mm", "round ring mdf 18 mm", "18 mm MDF speaker ring", "ring mdf 18mm"])
 def test_a_ring_is_told_of(text: str) -> None:
-    assert read_onto(text, builtin()) == ("mdf", 18.0, None, Outline.RING)
+    assert read_onto(text, builtin(), "onto") == ("mdf", 18.0, None, Outline.RING)
     assert ask(onto=text).outline is Outline.RING
     assert read_one("onto", text, builtin()).understood == "mdf ring 18 mm", "what the screen shows beside the field"
 
@@ -261,7 +263,7 @@ def test_removals_are_asked_for_by_name() -> None:
 
 
 def test_empty_optional_fields_are_unsaid() -> None:
-    unsaid = {name.replace("-", "_"): " " for name in FIELDS if name not in LEAST}
+    unsaid = {name.replace("-", "_"): " " for name in NAMES if name not in LEAST}
     assert ask(**unsaid) == ask()
 
 
@@ -316,7 +318,7 @@ def test_a_field_that_is_none_is_refused() -> None:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("name", FIELDS)
+@pytest.mark.parametrize("name", NAMES)
 @pytest.mark.parametrize("filling", ["x", "9", "steel ", "[/", "\x00", "0x", "a-"])
 def test_a_huge_text_is_refused_in_a_sentence(name: str, filling: str) -> None:
     error = refusal(**{name: filling * (100_000 // len(filling))})

@@ -6,7 +6,8 @@ from hypothesis import strategies as st
 
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
-from fasten.question.read import FIELDS, read_question
+from fasten.question.fields import NAMES
+from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 
 from .asking import ask, check_message
@@ -21,7 +22,7 @@ TEXTS = st.one_of(st.text(max_size=60), st.lists(PIECES, max_size=10).map("".joi
 
 
 @settings(max_examples=600, deadline=None)
-@given(st.sampled_from(FIELDS), TEXTS)
+@given(st.sampled_from(NAMES), TEXTS)
 @example("onto", "steel 1 mm 2 mm")
 @example("pattern", "row ½x")
 def test_any_text_in_any_field_is_read_or_refused_in_a_sentence(name: str, text: str) -> None:
@@ -32,7 +33,7 @@ def test_any_text_in_any_field_is_read_or_refused_in_a_sentence(name: str, text:
 
 
 @settings(max_examples=200, deadline=None)
-@given(st.dictionaries(st.sampled_from(FIELDS), TEXTS))
+@given(st.dictionaries(st.sampled_from(NAMES), TEXTS))
 def test_any_texts_together_are_read_or_refused(said: dict[str, str]) -> None:
     try:
         read_question(said, builtin())

@@ -2,8 +2,9 @@
 
 import pytest
 
+from fasten.catalog.tables import builtin
 from fasten.model import Pattern
-from fasten.question.read import read_pattern
+from fasten.question.read_parts import read_pattern
 
 from .asking import ask, refusal
 
@@ -27,7 +28,7 @@ from .asking import ask, refusal
     ],
 )
 def test_pattern_is_read(text: str, pattern: Pattern) -> None:
-    assert read_pattern(text) == pattern
+    assert read_pattern(text, builtin(), "pattern") == pattern
 
 
 @pytest.mark.parametrize(

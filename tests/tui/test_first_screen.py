@@ -10,12 +10,12 @@ from textual.widgets import Input
 
 from fasten.advice.advise import advise
 from fasten.errors import FastenError
-from fasten.question.read import FIELDS, read_question
+from fasten.question.fields import FORM, NAMES
+from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 from fasten.report.answer.as_text import advice_text
 from fasten.tui import not_a_terminal, run
 from fasten.tui.answer import AnswerPanel
-from fasten.tui.asks import ASKS
 from fasten.tui.panels import DoPanel
 
 from .pilot import AMPLIFIER, TABLES, drive, every_size, lines, press, say, seen, settle, type_text
@@ -138,7 +138,7 @@ def test_the_field_in_hand_and_its_reason_and_the_answers_first_lines_are_in_vie
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
         await press(pilot, "enter")
-        for ask in ASKS[3::4] if size == SHORT else ASKS[3::9]:
+        for ask in FORM[3::4] if size == SHORT else FORM[3::9]:
             pilot.app.screen.set_focus(pilot.app.query_one(f"#say-{ask.name}"))
             await type_text(pilot, "[b")
             shown = seen(pilot)
@@ -204,7 +204,7 @@ def test_text_that_looks_like_markup_stands_as_typed_in_every_field_and_harms_no
         await say(pilot, *AMPLIFIER)
         await press(pilot, "enter")
         fields = list(pilot.app.query(Input))
-        assert len(fields) == len(FIELDS)
+        assert len(fields) == len(NAMES)
         kept = [field.value for field in fields]
         for text in MARKUP:
             for field in fields:
@@ -214,7 +214,7 @@ def test_text_that_looks_like_markup_stands_as_typed_in_every_field_and_harms_no
                 pilot.app.screen.set_focus(field)
                 await settle(pilot)
                 shown += seen(pilot)
-            assert [ask.label for ask in ASKS if f"{ask.label:15}{text}" not in shown] == []
+            assert [ask.label for ask in FORM if f"{ask.label:15}{text}" not in shown] == []
             assert label_of(pilot).startswith("NOT CURRENT")
         for field, value in zip(fields, kept, strict=True):
             field.value = value
@@ -381,10 +381,10 @@ def test_a_named_job_that_is_broken_is_refused_before_the_screen_opens(tmp_path:
 
 
 def test_every_field_of_a_question_is_asked_once() -> None:
-    assert sorted(ask.name for ask in ASKS) == sorted(FIELDS)
+    assert sorted(ask.name for ask in FORM) == sorted(NAMES)
 
 
 def test_labels_fit_their_column_at_every_size() -> None:
     sheet = (Path(__file__).parents[2] / "fasten/tui/style.tcss").read_text()
     assert "Field .label { width: 15; }" in sheet
-    assert max(len(ask.label) for ask in ASKS) < 15
+    assert max(len(ask.label) for ask in FORM) < 15

@@ -13,7 +13,7 @@ from textual.pilot import Pilot
 from textual.widgets import Input
 
 from fasten.job.store.storage import load_job, load_shelf
-from fasten.question.read import FIELDS
+from fasten.question.fields import NAMES
 from fasten.text.letters import is_text
 from fasten.tui.paper import PAPERS
 
@@ -60,7 +60,7 @@ def test_every_question_takes_a_pasted_text_and_the_job_can_still_be_opened(text
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
         await press(pilot, "enter")
-        for name in FIELDS:
+        for name in NAMES:
             field = pilot.app.query_one(f"#say-{name}", Input)
             field.post_message(Paste(text))
         await settle(pilot)

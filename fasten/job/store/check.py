@@ -20,7 +20,7 @@ from pydantic import (
 from pydantic_core import PydanticCustomError
 
 from fasten.errors import FastenError
-from fasten.question.read import FIELDS
+from fasten.question.fields import NAMES
 from fasten.text import units
 from fasten.text.letters import JOINERS, NARROW_SPACES, is_text
 from fasten.text.shown import shown, visible
@@ -116,7 +116,7 @@ class _MountEntry(_Entry):
     built: BuiltEntry | None = None
 
 
-_QUESTION: dict[str, Any] = {name.replace("-", "_"): (Line, "") for name in FIELDS}
+_QUESTION: dict[str, Any] = {name.replace("-", "_"): (Line, "") for name in NAMES}
 MountEntry = create_model("MountEntry", __base__=_MountEntry, **_QUESTION)
 
 

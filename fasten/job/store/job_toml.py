@@ -4,7 +4,6 @@ from collections.abc import Mapping
 from dataclasses import asdict, replace
 from typing import Any
 
-from fasten.catalog.materials import Item
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.store.parse import (
@@ -20,8 +19,8 @@ from fasten.job.store.parse import (
     table_text,
 )
 from fasten.job.words import Built, Job, Mount, Pin
-from fasten.model import Removal
-from fasten.question.read import FIELDS, read_question
+from fasten.question.fields import NAMES, field_named
+from fasten.question.read import read_question
 from fasten.text.letters import JOINERS
 
 KIND = "job"
@@ -91,12 +90,11 @@ def _is_question(said: dict[str, str], tables: Tables) -> bool:
 
 
 def _check_field(name: str, text: str, mount: str, tables: Tables, where: str) -> None:
-    """Read one field as if the question round it were finished."""
+    """Read one field by itself."""
     from fasten.job.store.check import entry_place
 
-    rest = {"item": tables.rows(Item, "items")[0].item, "onto": "steel 1 mm", "removed": Removal.YEARLY.value}
     try:
-        read_question({**rest, name: text}, tables)
+        field_named(name).read(text, tables)
     except FastenError as error:
         at = ", ".join(filter(None, (where, entry_place("mount", 0, {"name": mount}), error.where)))
         raise FastenError(error.what, where=at, fix=error.fix) from error
@@ -158,7 +156,7 @@ def _mount(data: Mapping[str, Any]) -> Mount:
     pin, built = data["pin"], data["built"]
     return Mount(
         name=data["name"],
-        said=tuple((name, data[name]) for name in FIELDS if data[name]),
+        said=tuple((name, data[name]) for name in NAMES if data[name]),
         note=data["note"],
         pin=pin and Pin(pin["method"], pin["thread"], pin["series"], pin["receiver-length"], pin["screw-length"]),
         built=built and Built(**built),
@@ -167,7 +165,7 @@ def _mount(data: Mapping[str, Any]) -> Mount:
 
 def _mount_data(mount: Mount) -> dict[str, Any]:
     said = {name: text.strip() for name, text in mount.said}
-    ordered = {name: said.pop(name) for name in FIELDS if name in said}  # a field that is no field stays, to be refused
+    ordered = {name: said.pop(name) for name in NAMES if name in said}  # a field that is no field stays, to be refused
     data: dict[str, Any] = {"name": mount.name.strip(), **ordered, **said, "note": mount.note}
     if mount.pin is not None:
         data["pin"] = _pin_data(mount.pin)

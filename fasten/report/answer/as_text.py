@@ -16,6 +16,7 @@ from fasten.model import (
     Status,
     ThreadThere,
 )
+from fasten.question.fields import FIELDS, UNITS, Unsaid, unit_of
 from fasten.report.answer.headline import MOST_LINES, headline, is_whole, parts
 from fasten.report.answer.proof import exempt, percent, proof
 from fasten.report.section.lines import section
@@ -26,12 +27,11 @@ from fasten.text.rounding import rounded_down, rounded_up, torque_digits
 from fasten.text.units import number
 
 WIDTH = 44
-_UNITS = {"_mm": "mm", "_kg": "kg", "_mm2": "mm²", "_a": "A"}
 _ORIGINS = {Origin.GIVEN: "Given", Origin.PRESET: "Preset", Origin.ASSUMED: "Assumed"}
-_ASKED_FOR = ("behind_mm", "edge_mm")
-_LONGER = {
-    "cg": "centre of gravity", "item_cg": "centre of gravity of the item alone", "item_mass": "mass of the item alone",
-    "current": "full current", "ring": "ring for", "thickness_min": "thickness from", "thickness_max": "to",
+_OPEN = tuple(name for field in FIELDS if field.unsaid is Unsaid.OPEN for name in field.fills)
+_TITLES = {field.fills[0]: field.title for field in FIELDS if field.title} | {
+    "item_cg_mm": "centre of gravity of the item alone", "item_mass_kg": "mass of the item alone",
+    "thickness_min_mm": "thickness from", "thickness_max_mm": "to",
 }  # fmt: skip
 _OWN = ("item_mass_kg", "item_cg_mm")  # the item without what it carries
 
@@ -171,7 +171,7 @@ def _understood(mount: MountPoint, width: int) -> Iterator[str]:
         said = [text for name, text in _fields(mount) if origins.get(name, Origin.GIVEN) is origin]
         if said:
             yield from wrapped(f"{title}: {', '.join(said)}", width, rest="  ")
-    missing = [_label(name) for name in _ASKED_FOR if getattr(mount, name) is None]
+    missing = [_label(name) for name in _OPEN if getattr(mount, name) is None]
     if missing:
         yield from wrapped(f"Not said: {', '.join(missing)}", width, rest="  ")
 
@@ -190,8 +190,8 @@ def _fields(mount: MountPoint) -> Iterator[tuple[str, str]]:
 
 
 def _label(name: str) -> str:
-    shown = next((name.removesuffix(suffix) for suffix in _UNITS if name.endswith(suffix)), name)
-    return words(_LONGER.get(shown, shown))
+    """What an attribute of the mount point is called."""
+    return _TITLES.get(name) or words(next((name.removesuffix(end) for end in UNITS if name.endswith(end)), name))
 
 
 def _value(name: str, value: object) -> str:
@@ -199,7 +199,7 @@ def _value(name: str, value: object) -> str:
     if made is not None:
         return made
     if isinstance(value, float | int):
-        return with_unit(value, next((unit for suffix, unit in _UNITS.items() if name.endswith(suffix)), ""))
+        return with_unit(value, unit_of(name))
     return words(str(getattr(value, "value", value)))
 
 

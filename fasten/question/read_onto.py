@@ -1,0 +1,225 @@
+"""What is mounted and what it is fastened to, as people type them.
+
+onto     = material, thickness or gauge, place, "ring", in any order   steel 0.8 mm, 20 ga steel, mdf ring 18 mm
+between  = soft layer and its thickness                             foam 3 mm
+"""
+
+from collections.abc import Mapping
+from typing import TypeVar
+
+from fasten.catalog.materials import Item, Material, Place, SoftLayer
+from fasten.catalog.registry import TABLES
+from fasten.catalog.rows import Gauge
+from fasten.catalog.tables import Tables
+from fasten.errors import FastenError
+from fasten.model import Between, Outline
+from fasten.record import record
+from fasten.text import units
+from fasten.text.figures import words
+from fasten.text.names import either, folded, phrases, tokens, unknown
+from fasten.text.shown import shown
+from fasten.text.units import Dimension
+
+NO_PANEL = ("tinned_copper",)  # an item may be of it; the sheet equations are for steel and aluminium only
+PLACE_MATERIALS = ("steel", "galvanised_steel")  # the thickness range of a place is that of its body steel
+
+_LONGEST_TEXT = 100
+_NOISE = frozenset({"bare", "sheet", "plate", "panel"})
+_OUTLINES = dict.fromkeys(("ring", "round ring", "adapter ring", "speaker ring", "spacer ring"), Outline.RING)
+
+Value = TypeVar("Value")
+
+
+def find_item(text: str, tables: Tables, where: str) -> Item:
+    """The item preset of this name, as its key, title or another name; raises FastenError with the nearest names."""
+    rows = tables.rows(Item, "items")
+    names = {phrase: row for row in reversed(rows) for phrase in phrases(row.item, row.title, row.other_names)}
+    if (row := names.get(folded(text))) is None:
+        raise unknown(text, "a known item", [row.item for row in rows], where, among=names)
+    return row
+
+
+def read_item(text: str, tables: Tables, where: str) -> str:
+    """The key of the item of this name; raises FastenError with the nearest names."""
+    return find_item(text, tables, where).item
+
+
+def item_names(tables: Tables) -> dict[str, str]:
+    """Every name of every item with its key; the key of an item wins over another's second name."""
+    rows = tables.rows(Item, "items")
+    others = {other: row.item for row in rows for other in (row.title, *row.other_names.split("|"))}
+    return others | {row.item: row.item for row in rows}
+
+
+def read_material(text: str, tables: Tables, where: str) -> str:
+    """The key of the hard material of this name; raises FastenError with the nearest names."""
+    names = _materials(tables)
+    if (row := names.get(folded(text))) is None:
+        raise unknown(text, "a known material", _titles(tables), where, among=names)
+    return row.material
+
+
+def read_onto(text: str, tables: Tables, where: str) -> tuple[str, float | None, str | None, Outline | None]:
+    """A substrate as (material, thickness [mm] or None, place or None, outline or None).
+
+    Thickness or place is always there; an outline is known where the text says so.
+
+    Raises: FastenError if the material, or both thickness and place, are missing, or anything is not known.
+    """
+    materials, soft = _materials(tables), _soft(tables)
+    places = {words: row for row in tables.rows(Place, "places") for words in phrases(row.place)}
+    found = _split(text, where, _titles(tables), materials, places, soft, _OUTLINES)
+    if layer := found.only(soft, "soft layers"):
+        what = f"{layer.material} is a soft layer, which carries no fixing"
+        raise FastenError(what, where=where, fix=f"say what is under it, and {layer.material} 3 mm as between")
+    place = found.only(places, "places")
+    gauge = found.gauge()
+    metal = materials.get(folded(gauge.metal)) if gauge and gauge.metal else None
+    material = found.only(materials, "materials") or metal
+    if material is None:
+        raise _no_material(text, found)
+    if material.material in NO_PANEL:
+        what = f"{material.title} is what rings are made of, no panel to fasten to"
+        raise FastenError(what, where=where, fix="say what the ring is screwed to, such as steel 0.8 mm")
+    thickness_mm = _gauge_mm(gauge.number, material, tables, where) if gauge else found.length_mm()
+    check_thickness(material, thickness_mm, place.place if place else None, where)
+    outline = found.only(_OUTLINES, "outlines")
+    return material.material, thickness_mm, place.place if place else None, outline
+
+
+def check_thickness(material: Material, thickness_mm: float | None, place: str | None, where: str) -> None:
+    """Check that the thickness is said, or follows from a place; raises FastenError, which asks for it."""
+    name, fix, of_body = _title(material), _example(material), material.material in PLACE_MATERIALS
+    if thickness_mm is not None or (place is not None and of_body):
+        return
+    if place is not None:
+        what = f"a place gives the thickness of body steel only, not of {name}"
+        raise FastenError(what, where=where, fix=f"give a thickness: {fix} {place}")
+    fix = f"give a thickness or a place: {fix}, {name} floor" if of_body else f"give a thickness: {fix}"
+    raise FastenError(f"{name} has no thickness", where=where, fix=fix)
+
+
+def read_between(text: str, tables: Tables, where: str) -> Between:
+    """A soft layer between item and substrate, "foam 3 mm"; raises FastenError if material or thickness is missing."""
+    names = _soft(tables)
+    choices = [row.material for row in names.values()]
+    found = _split(text, where, choices, names)
+    layer, thickness_mm = found.only(names, "soft layers"), found.length_mm()
+    if layer is None:
+        what = f"{shown(text)} does not say of what"
+        raise FastenError(what, where=where, fix=f"write {either(choices)} before it")
+    if thickness_mm is None:
+        raise FastenError(f"{layer.material} has no thickness", where=where, fix=f"write {layer.material} 3 mm")
+    return Between(layer.material, thickness_mm)
+
+
+@record
+class _Found:
+    """What a text of names and one size was split into: the rows named, in order, and the text of the size."""
+
+    where: str
+    rows: tuple[object, ...]
+    size: str
+
+    def only(self, names: Mapping[str, Value], what: str) -> Value | None:
+        """The one row named out of a dictionary of names."""
+        rows = {id(row): row for row in names.values() if any(row is found for found in self.rows)}
+        if len(rows) > 1:
+            raise FastenError(f"two {what} are named", where=self.where, fix="name one")
+        return next(iter(rows.values()), None)
+
+    def gauge(self) -> units.Gauge | None:
+        """The sheet gauge that the size is, if it is one."""
+        size = _size_or_none(self.size)
+        return size if isinstance(size, units.Gauge) else None
+
+    def length_mm(self) -> float | None:
+        """The length that the size is; nothing where none was written."""
+        return units.read(self.size, Dimension.LENGTH, self.where) if self.size else None
+
+
+def _materials(tables: Tables) -> dict[str, Material]:
+    """Every name of a material that can carry a fixing; its key wins over another's second name."""
+    rows = [row for row in tables.rows(Material, "materials") if row.family != "soft"]
+    names = {words: row for row in reversed(rows) for words in phrases(row.title, row.other_names)}
+    return names | {words: row for row in rows for words in phrases(row.material)}
+
+
+def _soft(tables: Tables) -> dict[str, SoftLayer]:
+    return {words: row for row in tables.rows(SoftLayer, "soft-layers") for words in phrases(row.material)}
+
+
+def _title(material: Material) -> str:
+    return words(material.material)
+
+
+def _titles(tables: Tables) -> list[str]:
+    return [_title(row) for row in tables.rows(Material, "materials") if row.family != "soft"]
+
+
+def _split(text: str, where: str, choices: list[str], *dictionaries: Mapping[str, object]) -> _Found:
+    """Take the names of the dictionaries out of a text, the longest first; what is left must be one size or nothing."""
+    if len(text) > _LONGEST_TEXT:
+        what = f"{shown(text)} is {len(text)} characters long, at most {_LONGEST_TEXT}"
+        raise FastenError(what, where=where, fix="write it short")
+    names = {words: row for dictionary in dictionaries for words, row in dictionary.items()}
+    left = tokens(text)
+    rows: list[object] = []
+    rest: list[str] = []
+    while left:
+        length = next((n for n in range(len(left), 0, -1) if " ".join(left[:n]).casefold() in names), 0)
+        if length:
+            rows.append(names[" ".join(left[:length]).casefold()])
+        elif left[0].casefold() not in _NOISE:
+            rest.append(left[0])
+        left = left[max(length, 1) :]
+    if stray := _stray(rest):
+        raise unknown(stray, f"known in {where}", choices, where, among=names)
+    return _Found(where, tuple(rows), " ".join(rest))
+
+
+def _stray(rest: list[str]) -> str:
+    """The words left over that are no part of a size: those before a number, or behind a size that reads without."""
+    if _size_or_none(" ".join(rest)) is not None:
+        return ""
+    if start := next((n for n, token in enumerate(rest) if not token[0].isalpha()), len(rest)):
+        return " ".join(rest[:start])
+    ends = (end for end in range(len(rest) - 1, 0, -1) if _size_or_none(" ".join(rest[:end])) is not None)
+    return " ".join(rest[next(ends, len(rest)) :])
+
+
+def _size_or_none(text: str) -> units.Quantity | units.Gauge | None:
+    try:
+        return units.read_any(text)
+    except FastenError:
+        return None
+
+
+def _gauge_mm(number: int, material: Material, tables: Tables, where: str) -> float:
+    """The thickness [mm] of a gauge, by the metal's own table."""
+    known = phrases(material.material, material.title, material.other_names)
+    table = next((name for phrase in known if (name := f"gauges-{phrase.replace(' ', '-')}") in TABLES), None)
+    name, fix = _title(material), f"write its thickness: {_example(material)}"
+    if table is None:
+        raise FastenError(f"{name} is not sold by gauge", where=where, fix=fix)
+    if (row := tables.find(Gauge, table, number)) is None:
+        numbers = [gauge.number for gauge in tables.rows(Gauge, table)]
+        what = f"{number} ga is not in the gauge table of {name}, {min(numbers)} to {max(numbers)} ga"
+        raise FastenError(what, where=where, fix=fix)
+    # Read as text, so that 0.0359 in and its gauge give the same float.
+    return units.read(f"{row.thickness_in} in", Dimension.LENGTH, where)
+
+
+def _no_material(text: str, found: _Found) -> FastenError:
+    if gauge := found.gauge():
+        what = f"{gauge.number} ga is a gauge, which needs its metal"
+        return FastenError(what, where=found.where, fix=f"write {gauge.number} ga steel")
+    found.length_mm()  # what is no length is the first thing to put right
+    what = f"{shown(text)} names no material, and it is never guessed"
+    return FastenError(
+        what, where=found.where, fix=f"say what it is made of, such as steel {found.size or folded(text)}"
+    )
+
+
+def _example(material: Material) -> str:
+    return f"{_title(material)} {'0.8' if material.family == 'sheet' else '18'} mm"

@@ -1,0 +1,141 @@
+"""One record a field: everything that reads, asks, keeps or names a field follows from it."""
+
+import argparse
+import ast
+import subprocess
+import sys
+from collections import defaultdict
+from dataclasses import fields as attributes
+from types import UnionType
+from typing import Any, get_args, get_origin, get_type_hints
+
+import pytest
+from test_layers import modules
+
+from fasten.catalog.tables import builtin
+from fasten.commands.pick import arguments
+from fasten.job.store.check import MountEntry
+from fasten.model import MountPoint, Question
+from fasten.question.fields import FIELDS, FORM, NAMES, NEEDED, Field, Needed, Unsaid, field_named
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
+
+from .asking import LEAST
+
+SAID = {
+    "item": "amp", "onto": "mdf ring 18 mm", "removed": "yearly", "mass": "6 kg", "fixings": "4",
+    "pattern": "rectangle 240x180", "item-thickness": "3 mm", "item-hole": "5.5 mm", "item-material": "aluminium",
+    "cg": "30 mm", "panel": "floor", "between": "foam 3 mm", "behind": "0 mm", "edge": "20 mm", "boss": "8x14 mm",
+    "into": "edge", "reach": "one-side", "where": "cabin", "visible": "yes", "grade": "8.8", "body": "7.1 mm",
+    "hole-there": "6.2 mm", "case": "hard-stop", "carries": "amplifier 5 kg, signal-processor", "run": "2 m",
+    "ring": "M8", "rings": "2", "cable": "50 mm2", "current": "200 A",
+}  # fmt: skip
+# Modules in which the name of a field stands as a literal: as the attribute of a mount point that is filled there, or
+# as a word of its own meaning (a column, a layer, the name of a check's figure, a dimension, a class of the screen).
+# The list only shrinks: a new field has none, and a name that is gone from a module must go from here too.
+ALLOWED = {
+    "behind": {"advice.blanks", "report.answer.as_json", "report.section.hatch", "report.section.shapes",
+               "report.section.svg"},
+    "between": {"model.words"},
+    "body": {"methods.rivet_nut"},
+    "boss": {"proof.fit.plastic", "question.read_parts"},
+    "carries": {"question.resolve"},
+    "case": {"catalog.practice"},
+    "current": {"text.units"},
+    "edge": {"methods.clip_nut", "model.words", "proof.fit.board", "proof.fit.faces", "proof.fit.plastic",
+             "proof.fit.sheet", "report.template.svg"},
+    "fixings": {"proof.demands", "question.resolve", "report.job.work_json"},
+    "grade": {"catalog.rows", "job.shelf.check", "job.store.shelf_toml", "look.readings", "look.strength",
+              "question.resolve", "report.look_text", "tui.shelf_desk"},
+    "hole-there": {"advice.advise"},
+    "into": {"question.resolve"},
+    "item": {"catalog.materials", "methods.common", "methods.face_common", "proof.modes.families", "question.resolve",
+             "report.job.work_json", "report.section.shapes"},
+    "item-hole": {"advice.remark", "methods.factory_thread"},
+    "mass": {"advice.blanks", "methods.common", "methods.face_common", "proof.demands", "text.units"},
+    "panel": {"methods.ball_stud", "question.read_onto", "question.resolve", "tui.panels"},
+    "pattern": {"question.resolve", "report.section.hatch"},
+    "reach": {"methods.clip_nut", "methods.common", "question.resolve"},
+    "removed": {"catalog.face_parts", "catalog.practice", "question.resolve"},
+    "ring": {"model.words", "question.read_onto", "question.resolve"},
+    "rings": {"question.resolve"},
+    "visible": {"question.resolve"},
+    "where": {"question.resolve", "tui.box"},
+}  # fmt: skip
+
+
+def test_a_name_of_a_field_stands_nowhere_but_in_its_record() -> None:
+    found = defaultdict(set)
+    for module, tree in modules():
+        for node in ast.walk(tree):
+            if isinstance(node, ast.Constant) and node.value in NAMES and module != "fasten.question.fields":
+                found[node.value].add(module.removeprefix("fasten."))
+    assert found == ALLOWED
+
+
+def test_every_attribute_of_a_question_is_filled_by_one_field() -> None:
+    filled = [name for field in FIELDS for name in field.fills]
+    assert sorted(filled) == sorted(entry.name for entry in attributes(Question))
+
+
+def test_the_command_line_the_job_file_and_the_form_take_every_field() -> None:
+    parser = argparse.ArgumentParser()
+    arguments(parser)
+    taken = {action.dest.replace("_", "-"): action.help for action in parser._actions}
+    assert {name: taken[name] for name in NAMES} == {field.name: field.help for field in FIELDS}
+    assert set(NAMES) <= {entry.alias for entry in MountEntry.model_fields.values()}
+    assert sorted(field.name for field in FORM) == sorted(NAMES)
+    assert tuple(field.name for field in FORM[: len(NEEDED)]) == NEEDED, "what is needed is asked first"
+
+
+@pytest.mark.parametrize("field", FIELDS, ids=NAMES)
+def test_a_field_reads_what_its_attributes_are(field: Field) -> None:
+    types = get_type_hints(Question)
+    values = field.read(SAID[field.name], builtin())
+    assert tuple(values) == field.fills
+    assert any(value is not None for value in values.values())
+    for name, value in values.items():
+        assert isinstance(value, _classes(types[name])), name
+
+
+@pytest.mark.parametrize("field", FIELDS, ids=NAMES)
+def test_what_a_field_comes_to_unsaid_is_what_its_record_says(field: Field) -> None:
+    if isinstance(field.unsaid, Needed):
+        assert field.name in LEAST
+        return
+    item = LEAST["item"] if field.of is None else field.of.item
+    mount = resolve(read_question({**LEAST, "item": item}, builtin()), builtin())
+    filled = [getattr(mount, name) is not None for name in field.fills]
+    assert all(filled) if field.unsaid is Unsaid.FILLED else not any(filled)
+    assert [name in dict(mount.origins) for name in field.fills] == filled, "what is filled says from where"
+
+
+def test_every_attribute_of_a_mount_point_that_is_a_field_keeps_what_was_said() -> None:
+    said = {name: text for name, text in SAID.items() if field_named(name).of is None}
+    question = read_question(said | {"onto": "steel 0.8 mm", "into": "face"}, builtin())
+    mount = resolve(question, builtin())
+    shared = {entry.name for entry in attributes(Question)} & {entry.name for entry in attributes(MountPoint)}
+    changed = {name for name in shared if getattr(mount, name) != getattr(question, name)}
+    assert changed == {"mass_kg", "cg_mm", "carries"}, "with what it carries"
+
+
+def test_fields_of_few_words_take_every_name_of_them() -> None:
+    for field in FIELDS:
+        names: dict[str, str] = dict(field.names(builtin())) if field.names else {}
+        for name, word in names.items():
+            assert name == "-" or field.read(name, builtin()) == field.read(word, builtin())
+
+
+def test_the_records_load_nothing_that_reads() -> None:
+    code = (
+        "import sys; from fasten.question.fields import FIELDS; "
+        "print(*sorted(name for name in sys.modules if name.startswith('fasten.')))"
+    )
+    ran = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert ran.stdout.split() == ["fasten.question", "fasten.question.fields"]
+
+
+def _classes(hint: Any) -> tuple[type, ...]:
+    """The classes that a value of an attribute may be of."""
+    kinds = get_args(hint) if isinstance(hint, UnionType) else (hint,)
+    return tuple(get_origin(kind) or kind for kind in kinds)
