@@ -49,9 +49,10 @@ CONDITIONS: Mapping[str, Condition] = {
     "seat back":          Condition("the panel is a seat back",      lambda p, m, t: m.panel is Panel.SEAT_BACK),
     "side panel":         Condition("the panel is at the side",      lambda p, m, t: m.panel is Panel.SIDE),
     "roof":               Condition("the panel is a roof",           lambda p, m, t: m.panel is Panel.ROOF),
-    "door":               Condition("it is on or in a door",         lambda p, m, t: _is_door(m)),
+    "door panel":         Condition("the panel is a door",           lambda p, m, t: m.panel is Panel.DOOR),
     "panel not said":     Condition("nobody said which way it faces", lambda p, m, t: m.panel is Panel.UNKNOWN),
     "cabin":              Condition("it lives in the cabin",         lambda p, m, t: m.where is Where.CABIN),
+    "in a door":          Condition("it lives in a door",            lambda p, m, t: m.where is Where.DOOR),
     "underfloor":         Condition("it lives under the floor",      lambda p, m, t: m.where is Where.UNDERFLOOR),
     "plastic met":        Condition("substrate or item is plastic",  lambda p, m, t: "plastic" in _met(m, t)),
     "board met":          Condition("substrate or item is board",    lambda p, m, t: "board" in _met(m, t)),
@@ -113,10 +114,6 @@ def _family(mount: MountPoint, tables: Tables) -> str:
 def _met(mount: MountPoint, tables: Tables) -> set[str]:
     """The families of substrate and item."""
     return {material(tables, name).family for name in (mount.material, mount.item_material)}
-
-
-def _is_door(mount: MountPoint) -> bool:
-    return mount.panel is Panel.DOOR or mount.where is Where.DOOR
 
 
 def _is_on_skin(mount: MountPoint, tables: Tables) -> bool:

@@ -4,15 +4,17 @@ Common practice all of it, no source, unless a test names one.
 """
 
 from collections import Counter
+from dataclasses import replace
 from functools import cache
 
 import pytest
 
 from fasten.advice.advise import advise
+from fasten.advice.conditions import holding
 from fasten.catalog.practice import EVERY, Tool
 from fasten.catalog.tables import builtin
 from fasten.job.shelf.owned import Owned
-from fasten.model import Advice, Answer, Origin
+from fasten.model import Advice, Answer, Origin, Panel, Where
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 
@@ -63,6 +65,16 @@ def test_a_caution_is_told_once(panel: str, where: str) -> None:
         for answer in asked(AMPLIFIER, onto=onto, panel=panel, where=where, mass="1kg").answers:
             counts = Counter(caution.text for caution in answer.cautions)
             assert set(counts.values()) == {1}
+            assert any("glass fully down" in text for text in counts) == ("door" in (panel, where))
+
+
+@pytest.mark.parametrize("panel", Panel)
+@pytest.mark.parametrize("where", Where)
+def test_a_door_as_a_panel_and_as_a_place_are_two_conditions(panel: Panel, where: Where) -> None:
+    advice = asked(AMPLIFIER)
+    held = holding(advice.answers[0].proposal, replace(advice.mount, panel=panel, where=where), builtin())
+    assert ("door panel" in held, "in a door" in held) == (panel is Panel.DOOR, where is Where.DOOR)
+    assert "door" not in held
 
 
 def test_no_caution_keeps_a_place_for_a_figure() -> None:
