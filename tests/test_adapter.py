@@ -16,7 +16,19 @@ from fasten.advice.advise import METHODS, advise
 from fasten.catalog.parts import RivetNut
 from fasten.catalog.tables import builtin
 from fasten.geometry.joint import shaft_mm
-from fasten.model import Advice, Answer, Check, Joint, JointKind, Position, Proposal, Refusal, StackPart, Status
+from fasten.model import (
+    Advice,
+    Answer,
+    Check,
+    Joint,
+    JointKind,
+    Position,
+    Proposal,
+    Refusal,
+    StackPart,
+    Status,
+    kinds,
+)
 from fasten.proof.demands import demands
 from fasten.proof.prove import prove
 from fasten.question.read import read_question
@@ -188,7 +200,7 @@ def test_a_narrow_stop_would_crush_the_item_before_its_washer_does() -> None:
 def test_what_keeps_its_screw_is_named_and_spins_nothing() -> None:
     """Threadlocker cracks ABS, a prevailing torque spins a round body: a spring washer, on the flat one, as a part."""
     joint = first().proposal.joint
-    assert joint.lock == "spring washer"
+    assert joint.lock is kinds.SPRING
     assert any("spring washer" in step.text for step in first().steps)
     assert [washer.standard for washer in joint.washers if washer.place == Position.HEAD] == ["DIN 127", "ISO 7093-1"]
     assert joint.receiver is not None
@@ -200,7 +212,7 @@ def test_what_keeps_its_screw_is_named_and_spins_nothing() -> None:
 
 def test_metal_on_metal_is_kept_by_a_locker_that_lets_go_before_the_body_turns() -> None:
     answer = next(a for a in asked(AMPLIFIER, behind="40mm").answers if a.method == "rivet_nut")
-    assert answer.proposal.joint.lock == "low-strength threadlocker"
+    assert answer.proposal.joint.lock is kinds.LOCKER
     assert check(answer, "lock-breakaway").status is Status.HOLDS
     assert "low-strength threadlocker" in [need.text for need in answer.consumables]
     assert answer.proposal.removals.replace == ("low-strength threadlocker at each removal",)
@@ -235,15 +247,15 @@ def test_every_method_names_what_keeps_its_screw_and_puts_a_stop_in_foam(said: d
         joint = proposal.joint
         if joint.screw is None and joint.method != "factory_thread":
             continue
-        assert joint.kind is JointKind.CLAMPED or joint.lock != "none", joint.method
+        assert joint.kind is JointKind.CLAMPED or joint.lock is not kinds.NO_LOCK, joint.method
         located = joint.kind is JointKind.LOCATED and "foam" in said["between"]
         assert len(stops(joint)) == located, joint.method
     for answer in asked(said).answers:
         joint = answer.proposal.joint
         named = [*(step.text for step in answer.steps), *(text for _, text in parts(answer))]
-        assert joint.lock == "none" or any(joint.lock in text for text in named), answer.title
+        assert joint.lock is kinds.NO_LOCK or any(joint.lock.name in text for text in named), answer.title
         used_up = {need.key for need in answer.consumables}
-        assert ("low-strength threadlocker" in used_up) == (joint.lock == "low-strength threadlocker")
+        assert ("low-strength threadlocker" in used_up) == (joint.lock is kinds.LOCKER)
 
 
 @pytest.mark.slow
@@ -268,7 +280,7 @@ def test_no_stop_falls_into_a_hole_and_none_is_counted_twice(said: dict[str, str
 def test_a_located_joint_that_nothing_keeps_is_refused_whatever_the_method_says() -> None:
     mount = resolve(read_question(ADAPTER, TABLES), TABLES)
     method = METHODS[0]
-    loose = replace(first().proposal.joint, lock="none")
+    loose = replace(first().proposal.joint, lock=kinds.NO_LOCK)
     refusal = prove(loose, mount, method, demands(mount, TABLES), TABLES)
     assert isinstance(refusal, Refusal)
     assert "working loose" in refusal.because

@@ -35,6 +35,7 @@ from fasten.model import (
     ThreadThere,
     Visible,
     Where,
+    kinds,
 )
 from fasten.model.kinds import Thread
 from fasten.proof.demands import demands, positions_mm
@@ -317,9 +318,8 @@ def _gates_hold(answer: Answer, mount: MountPoint) -> None:
     if joint.patch is not None:
         _face_holds(joint, mount)
     if answer.method == "factory_thread":
-        assert not proposal.proven, "what it was made for nobody but its maker knows"
-        assert joint.hole is None
-    assert joint.kind is JointKind.CLAMPED or joint.lock != "none"
+        assert (proposal.proven, joint.hole) == (False, None), "what it was made for nobody but its maker knows"
+    assert joint.kind is JointKind.CLAMPED or joint.lock is not kinds.NO_LOCK
 
 
 def _behind_holds(joint: Joint, mount: MountPoint) -> None:

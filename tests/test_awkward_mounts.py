@@ -11,7 +11,7 @@ from fasten.advice.advise import METHODS, advise
 from fasten.catalog.parts import RivetNut
 from fasten.catalog.tables import builtin
 from fasten.geometry.joint import drilled
-from fasten.model import Advice, Answer, Check, JointKind, MountPoint, Position, Refusal, Status
+from fasten.model import Advice, Answer, Check, JointKind, MountPoint, Position, Refusal, Status, kinds
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 
@@ -111,7 +111,7 @@ def test_no_locking_element_of_a_round_body_outlasts_its_hold(onto: str) -> None
             row, joint = body(answer), answer.proposal.joint
             assert joint.screw is not None
             held = SHARE * row.spin_out_nm * min(joint.sheet_mm / row.spin_out_sheet_mm, 1.0)
-            assert joint.lock == "low-strength threadlocker"
+            assert joint.lock is kinds.LOCKER
             assert 6.0 * (joint.screw.diameter_mm / 10) ** 3 <= held
             assert joint.receiver is not None
             assert figures(joint.receiver).prevailing_nm is None
@@ -135,7 +135,7 @@ def test_a_soft_layer_is_a_step_and_decides_the_kind_of_joint(between: str, kind
         soft = [layer.thickness_mm for layer in joint.layers if layer.role == "soft"]
         assert soft == ([] if kind is JointKind.CLAMPED else [pytest.approx(1.8)])
         if kind is JointKind.LOCATED:
-            assert joint.lock != "none", "nothing but a lock keeps it from working loose"
+            assert joint.lock is not kinds.NO_LOCK, "nothing but a lock keeps it from working loose"
             assert check(answer, "torque-window").formula.startswith("seated on the stop")
 
 

@@ -13,7 +13,7 @@ from fasten.catalog.rows import TappingHoleInThinSheet
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
 from fasten.geometry.joint import drilled
-from fasten.model import Advice, Answer, Check, MountPoint, Origin, Position, Refusal, Status
+from fasten.model import Advice, Answer, Check, MountPoint, Origin, Position, Refusal, Status, kinds
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 
@@ -233,7 +233,7 @@ def test_an_enclosure_is_bolted_through_with_large_washers() -> None:
     first = asked(ENCLOSURE).answers[0]
     joint = first.proposal.joint
     assert first.method == "through_bolt"
-    assert joint.lock == "prevailing-torque nut"
+    assert joint.lock is kinds.NUT_LOCKS
     behind = [washer for washer in joint.washers if washer.place == Position.NUT]
     assert [washer.standard for washer in behind] == ["ISO 7093-1"]
     assert all(washer.standard == "ISO 7093-1" for washer in joint.washers), "MDF takes a large one under the head too"

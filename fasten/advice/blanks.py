@@ -104,7 +104,7 @@ def _torque(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
 
 def _lock(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
     """What keeps it from working loose."""
-    return proposal.joint.lock
+    return proposal.joint.lock.name
 
 
 def _stop(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:

@@ -8,11 +8,11 @@ from fasten.advice.ranking import is_there
 from fasten.catalog.tables import Tables
 from fasten.geometry.bits import OWN_POINT
 from fasten.geometry.joint import stop_of
-from fasten.model import Hole, Joint, MountPoint, Panel, Proposal, Where
-from fasten.model.kinds import Alone, Bond, Opens, Sticks
+from fasten.model import Hole, MountPoint, Panel, Proposal, Where
+from fasten.model.kinds import Alone, Bond, Locks, Opens, Sticks
 from fasten.proof.modes.common import material
 from fasten.proof.modes.faces import last_resort
-from fasten.proof.torque.tightening import LOCKER, NO_LOCK, SPRING, rule
+from fasten.proof.torque.tightening import rule
 from fasten.record import record
 
 BOARD = frozenset({"board", "wood"})
@@ -90,9 +90,9 @@ CONDITIONS: Mapping[str, Condition] = {
     "panel corrodes":      Condition("screw or substrate is eaten",  lambda p, m, t: _has(on_panel(p.joint, m, t))),
     "item corrodes":       Condition("screw or item is eaten",       lambda p, m, t: _has(on_item(p.joint, m, t))),
     # what keeps it from working loose
-    "threadlocker":   Condition("threadlocker",                          lambda p, m, t: p.joint.lock == LOCKER),
-    "spring washer":  Condition("a spring washer",                       lambda p, m, t: p.joint.lock == SPRING),
-    "other lock":     Condition("something that no part is named after", lambda p, m, t: _is_other_lock(p.joint)),
+    "threadlocker":   Condition("threadlocker",                          lambda p, m, t: _locks(p) is Locks.LOCKER),
+    "spring washer":  Condition("a spring washer",                       lambda p, m, t: _locks(p) is Locks.SPRING),
+    "other lock":     Condition("something that no part is named after", lambda p, m, t: _is_other_lock(p)),
 }
 # fmt: on
 
@@ -207,7 +207,10 @@ def _tool(proposal: Proposal) -> str | None:
     return None if proposal.torque is None else proposal.torque.tool
 
 
-def _is_other_lock(joint: Joint) -> bool:
-    """Neither a locker, a washer nor a nut of that name: a step says it, where nothing else is put on."""
-    is_part = joint.lock in {LOCKER, SPRING} or (joint.receiver is not None and joint.receiver.part == joint.lock)
-    return joint.patch is None and joint.lock not in {"", NO_LOCK} and not is_part
+def _locks(proposal: Proposal) -> Locks:
+    return proposal.joint.lock.how
+
+
+def _is_other_lock(proposal: Proposal) -> bool:
+    """Neither a locker, a washer nor a nut: a step says it, where nothing else is put on."""
+    return proposal.joint.patch is None and _locks(proposal) is Locks.ITSELF

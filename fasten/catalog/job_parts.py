@@ -1,6 +1,7 @@
 """Row types of the tables that the hardware list of a whole job is made from."""
 
 from fasten.catalog.rows import Row
+from fasten.model.kinds import Spares
 from fasten.record import record
 
 
@@ -33,12 +34,13 @@ class Consumable(Row):
 class Spare(Row):
     """Spares of a kind of part up to a size: a share of what is needed, and how many at least.
 
-    The first row whose kind the part's kind is or ends with, and whose size is not passed, decides; the kind `part`
-    is any. `up_to_mm` is of the thread or rivet.
+    `kind` is what `model/kinds.py` says of a part, `any` all of them. The first row that is for a part and whose size
+    it does not pass decides. `up_to_mm` is of the thread or rivet.
     """
 
     key = ("kind", "up_to_mm")
     zero_ok = frozenset({"share", "least"})
+    words = {"kind": tuple(kind.value for kind in Spares)}
     kind: str
     up_to_mm: float | None
     share: float

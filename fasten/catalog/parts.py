@@ -224,9 +224,11 @@ class BallStud(Row):
 
 @record
 class Lock(Row):
-    """What keeps a screw from working loose, and at how many removals it is renewed (0: never)."""
+    """What keeps a screw from working loose, which parts it is by their keys, and at how many removals it
+    is renewed (0: never)."""
 
     key = ("lock",)
     zero_ok = frozenset({"renew_every"})
     lock: str
+    renews: tuple[str, ...]
     renew_every: int

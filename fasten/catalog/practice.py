@@ -55,8 +55,8 @@ class RemovalCount(Row):
 class MethodWords(Row):
     """A method's title, what it is rated for and what wears out.
 
-    `rated` is removals before the substrate or the fixed receiver suffers; `replace` is what is renewed meanwhile, and
-    `replace_every` at how many removals (0: nothing wears).
+    `rated` is removals before the substrate or the fixed receiver suffers; `replace` is what is renewed meanwhile,
+    `renews` the keys of the parts among it, and `replace_every` at how many removals (0: nothing wears).
     """
 
     key = ("method",)
@@ -65,6 +65,7 @@ class MethodWords(Row):
     title: str
     rated: int
     replace: str
+    renews: tuple[str, ...]
     replace_every: int
     operations: int
     setting_tool: str

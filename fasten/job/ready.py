@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from fasten.job.choices import Choice
+from fasten.job.list.line_id import Sort
 from fasten.job.list.lists import HardwareList, Missing, PartLine, Unproven, Verdict
 from fasten.job.list.parts import part_text
 from fasten.model import Status
@@ -18,14 +19,14 @@ def ready(listed: HardwareList, found: tuple[Choice, ...]) -> Verdict:
     return Verdict(
         ready=bool(found) and not (missing or unproven or listed.unfit),
         title=listed.title, shelf=listed.shelf, mounts=len(found), missing=missing, unproven=unproven,
-        unfit=listed.unfit, remarks=listed.remarks,
+        unfit=listed.unfit, remarks=listed.remarks, apart=listed.apart,
     )  # fmt: skip
 
 
 def _parts(listed: HardwareList) -> Iterator[Missing]:
     for line in listed.parts:
         if line.to_buy:
-            yield Missing("part", part_text(line.part), line.to_buy, tuple(_stopped(line)), line.known)
+            yield Missing(Sort.PART, part_text(line.part), line.to_buy, tuple(_stopped(line)), line.known)
 
 
 def _stopped(line: PartLine) -> Iterator[str]:
@@ -41,21 +42,21 @@ def _stopped(line: PartLine) -> Iterator[str]:
 def _bits(listed: HardwareList) -> Iterator[Missing]:
     for line in listed.bits:
         if not (line.on_shelf or line.packed or line.instead):
-            yield Missing("bit", f"bit {line.name}", None, _once(work.mount for work in line.drills), line.known)
+            yield Missing(Sort.BIT, f"bit {line.name}", None, _once(work.mount for work in line.drills), line.known)
 
 
 def _tools(listed: HardwareList) -> Iterator[Missing]:
     for line in listed.tools:
         if not (line.on_shelf or line.packed):
             name = f"{line.name} {line.size}".strip()
-            yield Missing("tool", name, None, _once(use.mount for use in line.used), line.known)
+            yield Missing(Sort.TOOL, name, None, _once(use.mount for use in line.used), line.known)
 
 
 def _consumables(listed: HardwareList) -> Iterator[Missing]:
     for line in listed.consumables:
         if not (line.on_shelf or line.packed):
             thing = f"{line.name}, {line.detail}" if line.detail else line.name
-            yield Missing("consumable", thing, None, _once(use.mount for use in line.used), line.known)
+            yield Missing(Sort.CONSUMABLE, thing, None, _once(use.mount for use in line.used), line.known)
 
 
 def _once(names: Iterator[str]) -> tuple[str, ...]:

@@ -46,6 +46,19 @@ class Built:
 
 
 @record
+class Unknown:
+    """Entries of a table of a file that this version does not know: `table` is empty, `pin` or `built`.
+
+    `plain` is the TOML of those that stand among the others, `tables` that of the tables that come after them.
+    """
+
+    table: str
+    names: tuple[str, ...]
+    plain: str
+    tables: str
+
+
+@record
 class Mount:
     """A mount point of a job: its name and the question as said, field by field, in the order of `fields.NAMES`."""
 
@@ -54,17 +67,23 @@ class Mount:
     note: str = ""
     pin: Pin | None = None
     built: Built | None = None
+    unknown: tuple[Unknown, ...] = ()
 
 
 @record
 class Job:
-    """One vehicle: what was asked, what was pinned, what was built; `packed` are the lines of its box that are in."""
+    """One vehicle: what was asked, what was pinned, what was built; `packed` are the lines of its box that are in.
+
+    `apart` are ticks that were of no line when its list was last ticked, and all of a file that kept them by words.
+    """
 
     title: str
     vehicle: str
     note: str
     mounts: tuple[Mount, ...]
     packed: tuple[str, ...] = ()
+    apart: tuple[str, ...] = ()
+    unknown: tuple[Unknown, ...] = ()
 
 
 @record

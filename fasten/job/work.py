@@ -6,14 +6,14 @@ from fasten.advice.advise import advise
 from fasten.advice.cautions import for_all_work
 from fasten.advice.steps import in_order
 from fasten.catalog import practice
-from fasten.catalog.job_parts import ToolKind, WorkOrder
+from fasten.catalog.job_parts import WorkOrder
 from fasten.catalog.tables import Tables
 from fasten.job.choices import Choice
 from fasten.job.list.hardware import hardware
 from fasten.job.list.lists import HardwareList, Setting, ToolLine
-from fasten.job.list.needs import SizedTool
-from fasten.job.list.parts import form_of, parts_of
-from fasten.job.list.ticks import ticks, with_ticks
+from fasten.job.list.needs import unsized
+from fasten.job.list.parts import fitted_parts, form_of
+from fasten.job.list.ticks import with_ticks
 from fasten.job.shelf.known import with_known
 from fasten.job.shelf.view import ShelfView
 from fasten.job.words import Built, Job, Part, Shelf
@@ -95,12 +95,13 @@ def _with_tools(
     """The list with the tools that are always out before all others, whatever the methods ask for."""
     view = ShelfView(shelf, tables)
     always = [row.tool for row in tables.rows(practice.Tool, "tools") if row.method == practice.JOB]
-    kinds = (tables.need(ToolKind, "tool-kinds", key) for key in always)
-    tools = (SizedTool(kind.heading, kind.tool, kind.in_list, "") for kind in kinds)
+    tools = (unsized(key, tables) for key in always)
     used = tuple(Setting(choice.name, None) for choice in found if choice.answer is not None)
-    first = (ToolLine(one.heading, one.key, one.name, one.size, view.has_tool(one.names), used) for one in tools)
+    first = (
+        ToolLine(one.id, one.heading, one.key, one.name, one.size, view.has_tool(one.names), used) for one in tools
+    )
     whole = replace(box, tools=(*first, *(line for line in box.tools if line.key not in always)))
-    return with_known(with_ticks(whole, ticks(job.packed)), shelf, tables)
+    return with_known(replace(with_ticks(whole, job), apart=()), shelf, tables)
 
 
 def _mount(choice: Choice, tables: Tables) -> WorkMount:
@@ -123,5 +124,5 @@ def _steps(own: tuple[WorkStep, ...], tables: Tables) -> tuple[WorkStep, ...]:
 
 
 def _bag(answer: Answer, point: MountPoint, tables: Tables) -> tuple[Bagged, ...]:
-    parts = parts_of(answer, point, tables)
-    return tuple(Bagged(part, form_of(part, tables), each * point.fixings) for part, each in parts)
+    parts = fitted_parts(answer.proposal.joint, tables)
+    return tuple(Bagged(one.part, form_of(one.part, one.kind, tables), each * point.fixings) for one, each in parts)

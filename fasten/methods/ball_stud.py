@@ -151,5 +151,5 @@ def _joint(mount: MountPoint, row: BallStud, tables: Tables) -> Joint:
         receiver=receiver, screw=screw, washers=washers, grip_mm=mount.thickness_max_mm,
         sheet_mm=mount.thickness_min_mm, sheet_max_mm=mount.thickness_max_mm,
         behind_set_mm=end_mm - mount.thickness_min_mm, behind_done_mm=end_mm - mount.thickness_min_mm,
-        lock="the snap of its socket", from_=(receiver.from_, tables.source_id("nuts", nut)),
+        lock=kinds.SNAPS, from_=(receiver.from_, tables.source_id("nuts", nut)),
     )  # fmt: skip

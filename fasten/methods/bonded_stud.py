@@ -121,7 +121,7 @@ def _joint(
     under = Layer("washer", STEEL, washer.thickness_mm)
     return replace(
         bare, kind=JointKind.CLAMPED, layers=(under, *bare.layers), receiver=_nut(stud.thread, nut, tables),
-        screw=screw, washers=(washer,), grip_mm=grip_mm, lock="prevailing-torque nut",
+        screw=screw, washers=(washer,), grip_mm=grip_mm, lock=kinds.NUT_LOCKS,
     )  # fmt: skip
 
 

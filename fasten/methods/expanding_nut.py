@@ -191,7 +191,7 @@ def _joint(
         hole=stack.hole_with_bit(tables, row.hole_mm, 0.0, row.hole_plus_mm, depth_mm=None, shape=row.shape),
         receiver=receiver, screw=screw, washers=(*washers, *behind), grip_mm=gripped_mm,
         sheet_mm=mount.thickness_min_mm, sheet_max_mm=mount.thickness_max_mm,
-        behind_set_mm=row.length_mm - mount.thickness_min_mm, behind_done_mm=past_mm, lock="the nut grips its screw",
+        behind_set_mm=row.length_mm - mount.thickness_min_mm, behind_done_mm=past_mm, lock=kinds.NUT_GRIPS,
         from_=(receiver.from_, *sources),
     )  # fmt: skip
     return with_stop(joint, mount, tables)

@@ -6,7 +6,7 @@ from fasten.catalog.face_parts import Adhesive, BondFace, FaceSize
 from fasten.catalog.tables import Tables
 from fasten.methods.common import cut_back, refuse
 from fasten.model import Joint, JointKind, Layer, MountPoint, Patch, Refusal, Removal, Where
-from fasten.model.kinds import PatchKind
+from fasten.model.kinds import LockKind, Locks, PatchKind
 from fasten.proof.modes.common import rule_value
 from fasten.proof.modes.faces import adhesive
 from fasten.text.figures import words
@@ -56,7 +56,7 @@ def comes_off(row: Adhesive, mount: MountPoint) -> bool:
 
 def sizes(kind: PatchKind, tables: Tables) -> Iterator[FaceSize]:
     """The sizes of a kind, smallest face first."""
-    rows = [row for row in tables.rows(FaceSize, "face-sizes") if row.part == kind.name]
+    rows = [row for row in tables.rows(FaceSize, "face-sizes") if row.part == kind.key]
     return iter(sorted(rows, key=lambda row: (row.length_mm * row.width_mm, row.length_mm)))
 
 
@@ -71,6 +71,12 @@ def face_joint(method: str, mount: MountPoint, tables: Tables, patch: Patch, *so
         method=method, kind=JointKind.LOCATED, layers=layers, hole=None, receiver=None, screw=None, washers=(),
         grip_mm=mount.item_thickness_mm + patch.thickness_mm, sheet_mm=mount.thickness_min_mm,
         sheet_max_mm=mount.thickness_max_mm, behind_set_mm=0.0, behind_done_mm=0.0,
-        lock=patch.part if patch.bond is None else patch.bond,
+        lock=_lock(patch),
         from_=tuple(dict.fromkeys((patch.from_, *sources, *bonded))), patch=patch,
     )  # fmt: skip
+
+
+def _lock(patch: Patch) -> LockKind:
+    """Its own grip, or the bond that keeps it there."""
+    name = patch.part if patch.bond is None else patch.bond
+    return LockKind(name, name, Locks.ITSELF)

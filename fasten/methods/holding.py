@@ -9,38 +9,38 @@ from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.geometry.joint import shaft_mm
 from fasten.methods.common import COVER_MM, has_flange, soft_at_stop_mm, washers_under
-from fasten.model import Joint, MountPoint, Position, StackPart
+from fasten.model import Joint, MountPoint, Position, StackPart, kinds
+from fasten.model.kinds import LockKind, Locks
 from fasten.proof.fit.stop import opening_under_mm
 from fasten.proof.modes.common import material, rule_value
 from fasten.proof.modes.item import SOFT
-from fasten.proof.torque.tightening import LOCKER, SPRING
 from fasten.text.figures import figure
 
 SLEEVE = "sleeve"
 
 
-def lock_for(mount: MountPoint, tables: Tables) -> str:
+def lock_for(mount: MountPoint, tables: Tables) -> LockKind:
     """Low-strength threadlocker, which a round body outlasts; it cracks plastic, so there a spring washer."""
     met = {material(tables, name).family for name in (mount.material, mount.item_material)}
-    return SPRING if "plastic" in met else LOCKER
+    return kinds.SPRING if "plastic" in met else kinds.LOCKER
 
 
 def locked_washers(
-    mount: MountPoint, head: Head, size: str, lock: str, tables: Tables, *, always: bool = False
+    mount: MountPoint, head: Head, size: str, lock: LockKind, tables: Tables, *, always: bool = False
 ) -> tuple[StackPart, ...] | None:
     """The washers under the head of a screw, as `locked_under` finds them."""
     return locked_under(mount, head.diameter_max_mm, size, lock, tables, always=always and not has_flange(head))
 
 
 def locked_under(
-    mount: MountPoint, bears_mm: float, size: str, lock: str, tables: Tables, *, always: bool = False
+    mount: MountPoint, bears_mm: float, size: str, lock: LockKind, tables: Tables, *, always: bool = False
 ) -> tuple[StackPart, ...] | None:
     """The washers under a head or nut, from it down: a spring washer lies on a flat one, whatever the item is.
 
     None where there is no washer of the size.
     """
-    flat = washers_under(mount, bears_mm, size, tables, always=always or lock == SPRING)
-    if lock != SPRING or flat is None:
+    flat = washers_under(mount, bears_mm, size, tables, always=always or lock.how is Locks.SPRING)
+    if lock.how is not Locks.SPRING or flat is None:
         return flat
     spring = stack.washer_for(tables, "spring", size, Position.HEAD)
     return None if spring is None else (spring, *flat)

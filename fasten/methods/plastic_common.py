@@ -8,6 +8,7 @@ from fasten.geometry import stack
 from fasten.methods.common import COVER_MM, kind_of, layers, needs_family, refuse
 from fasten.methods.holding import with_stop
 from fasten.model import Boss, Hole, Joint, MountPoint, Position, Receiver, Refusal, Screw, StackPart
+from fasten.model.kinds import LockKind
 from fasten.proof.modes.common import material
 from fasten.text.figures import mm
 
@@ -47,7 +48,7 @@ def large_washer(mount: MountPoint, screw_mm: float, head_mm: float, tables: Tab
 
 
 def in_boss(
-    method: str, lock: str, mount: MountPoint, washers: tuple[StackPart, ...], screw: Screw,
+    method: str, lock: LockKind, mount: MountPoint, washers: tuple[StackPart, ...], screw: Screw,
     receiver: Receiver | None, hole: Hole, over_mm: float, sources: tuple[str, ...], tables: Tables,
 ) -> Joint:  # fmt: skip
     """The joint in its boss, drawn as deep as it is drilled; nothing comes out behind."""

@@ -19,7 +19,6 @@ from fasten.proof.modes import plastic as plastic_modes
 from fasten.proof.modes.common import rule_value
 from fasten.proof.modes.item import through_item
 from fasten.proof.modes.mode import Mode
-from fasten.proof.torque.tightening import SPRING
 from fasten.text.figures import mm
 
 ENGAGED = 1.5  # diameters of screw in brass, where the insert is as long
@@ -72,7 +71,7 @@ def _fitting(series: str, mount: MountPoint, tables: Tables) -> list[tuple[Plast
 def _joint(method: str, mount: MountPoint, row: PlasticInsert, thread: MetricThread, tables: Tables) -> Joint | None:
     size = thread.designation
     head = stack.head_for(tables, size, mount.visible)
-    washers = locked_washers(mount, head, size, SPRING, tables) if head is not None else None
+    washers = locked_washers(mount, head, size, kinds.SPRING, tables) if head is not None else None
     if head is None or washers is None:
         return None
     over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm + soft_at_stop_mm(mount, tables)
@@ -93,4 +92,4 @@ def _joint(method: str, mount: MountPoint, row: PlasticInsert, thread: MetricThr
         prevailing=no.RUNS_FREE, end=FarEnd.OPEN, from_=tables.source_id("plastic-inserts", row),
     )  # fmt: skip
     sources = (receiver.from_, *part_sources(tables, head, length_mm, washers))
-    return in_boss(method, SPRING, mount, washers, screw, receiver, hole, over_mm, sources, tables)
+    return in_boss(method, kinds.SPRING, mount, washers, screw, receiver, hole, over_mm, sources, tables)

@@ -128,5 +128,5 @@ def _joint(mount: MountPoint, row: PushInClip, tables: Tables) -> Joint:
         hole=stack.hole_with_bit(tables, row.hole_mm, 0.0, row.hole_plus_mm, depth_mm=None, shape="round"),
         receiver=receiver, screw=None, washers=(), grip_mm=grip_mm, sheet_mm=mount.thickness_min_mm,
         sheet_max_mm=mount.thickness_max_mm, behind_set_mm=behind_mm, behind_done_mm=behind_mm,
-        lock="its barbs hold it", from_=(receiver.from_,),
+        lock=kinds.BARBS, from_=(receiver.from_,),
     )  # fmt: skip

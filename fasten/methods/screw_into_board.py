@@ -131,7 +131,7 @@ def _joint(
     joint = Joint(
         method=NAME, kind=JointKind.LOCATED, layers=in_board(mount, tables, washers, hole.depth_mm), hole=hole,
         receiver=None, screw=screw, washers=washers, grip_mm=over_mm, sheet_mm=mount.thickness_min_mm,
-        sheet_max_mm=mount.thickness_max_mm, behind_set_mm=0.0, behind_done_mm=0.0, lock="its own thread in the board",
+        sheet_max_mm=mount.thickness_max_mm, behind_set_mm=0.0, behind_done_mm=0.0, lock=kinds.OWN_THREAD,
         from_=sources,
     )  # fmt: skip
     return with_stop(joint, mount, tables)

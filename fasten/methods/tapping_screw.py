@@ -36,7 +36,7 @@ from fasten.proof.modes.item import through_item
 from fasten.proof.modes.mode import Mode
 from fasten.proof.modes.shank import CORE
 from fasten.proof.torque import tightening
-from fasten.proof.torque.tightening import NO_LOCK, rule
+from fasten.proof.torque.tightening import rule
 from fasten.text.figures import figure, mm
 from fasten.text.rounding import rounded_up
 
@@ -198,6 +198,6 @@ def sized(
         method=method, kind=kind_of(mount), layers=layers(mount, tables, washers, None), hole=hole, receiver=None,
         screw=screw, washers=washers, grip_mm=over_mm, sheet_mm=mount.thickness_min_mm,
         sheet_max_mm=mount.thickness_max_mm,
-        behind_set_mm=rule(tables, "drill-stop-past-sheet").value, behind_done_mm=past_mm, lock=NO_LOCK,
+        behind_set_mm=rule(tables, "drill-stop-past-sheet").value, behind_done_mm=past_mm, lock=kinds.NO_LOCK,
         from_=(source, tables.source_id("tapping-threads", thread), *part_sources(tables, head, length_mm, washers)),
     )  # fmt: skip

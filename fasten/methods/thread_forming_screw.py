@@ -19,7 +19,7 @@ from fasten.proof.modes import plastic as plastic_modes
 from fasten.proof.modes.item import through_item
 from fasten.proof.modes.mode import Mode
 from fasten.proof.torque import tightening
-from fasten.proof.torque.tightening import NO_LOCK, rule
+from fasten.proof.torque.tightening import rule
 from fasten.text.figures import mm
 
 NAME = "thread_forming_screw"
@@ -105,7 +105,7 @@ def _joint(mount: MountPoint, row: PlasticScrew, kind: PlasticKind, tables: Tabl
         tables.source_id("preferred-lengths", length),
     )  # fmt: skip
     return in_boss(
-        NAME, NO_LOCK, mount, washers, screw, None,
+        NAME, kinds.NO_LOCK, mount, washers, screw, None,
         stack.hole_with_bit(tables, hole_mm, 0.05, plus_mm, depth_mm=deep_mm, shape="round"), over_mm, sources, tables,
     )  # fmt: skip
 

@@ -131,6 +131,6 @@ def _joint(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint | N
         hole=stack.hole_with_bit(tables, medium, 0.1, 0.3, depth_mm=None, shape="round"), receiver=receiver,
         screw=screw, washers=washers, grip_mm=grip_mm, sheet_mm=mount.thickness_min_mm,
         sheet_max_mm=mount.thickness_max_mm, behind_set_mm=done_mm,
-        behind_done_mm=done_mm, lock="prevailing-torque nut", from_=sources,
+        behind_done_mm=done_mm, lock=kinds.NUT_LOCKS, from_=sources,
     )  # fmt: skip
     return with_stop(joint, mount, tables)

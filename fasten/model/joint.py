@@ -1,6 +1,6 @@
 """One sized candidate and its parts: geometry only."""
 
-from fasten.model.kinds import PartKind, PatchKind, ScrewKind
+from fasten.model.kinds import LockKind, PartKind, PatchKind, ScrewKind
 from fasten.model.known import (
     Absent,
     Body,
@@ -176,6 +176,6 @@ class Joint:
     sheet_max_mm: float
     behind_set_mm: float
     behind_done_mm: float
-    lock: str
+    lock: LockKind
     from_: tuple[str, ...]
     patch: Patch | None = None

@@ -116,13 +116,37 @@ class Listed(Enum):
     NUT = auto()
     RIVET = auto()
     SCREW = auto()
+    WASHER = auto()
+    SLEEVE = auto()
     OTHER = auto()
+
+
+class Spares(Enum):
+    """Which rows of `spares.toml` say how many more of it go in the box."""
+
+    WASHER = "washer"
+    SCREW = "screw"
+    RIVET = "rivet"
+    RIVET_NUT = "rivet_nut"
+    INSERT = "insert"
+    CLIP_NUT = "clip_nut"
+    NUT = "nut"
+    CLIP = "clip"
+    SLEEVE = "sleeve"
+    STUD = "stud"
+    SOCKET = "socket"
+    MAGNET = "magnet"
+    ANY = "any"  # the last row, which is for every part that none before it is for
 
 
 @dataclass(frozen=True, eq=False)
 class PartKind:
-    """A kind of receiver: the part that stays in the substrate and takes a thread, stem or ball."""
+    """A kind of receiver: the part that stays in the substrate and takes a thread, stem or ball.
 
+    `key` is what files and tables know it by and never changes; `name` is what people read.
+    """
+
+    key: str
     name: str
     bears: Bears
     spaced: Spaced
@@ -138,6 +162,12 @@ class PartKind:
     water: Water
     bought: Bought
     listed: Listed
+    spares: Spares
+
+    @property
+    def line(self) -> str:
+        """What the hardware list calls it."""
+        return self.name
 
 
 class Thread(Enum):
@@ -178,9 +208,10 @@ class Set(Enum):
 class ScrewKind:
     """A kind of screw, rivet or stud; `line` is what the hardware list calls it, `label` the headline.
 
-    `grade` is what stands for a property class where a screw of this kind has none.
+    `key` is that of its line, which kinds share that are one and the same on a box. `grade` is what stands for a property class where a screw of this kind has none.
     """
 
+    key: str
     name: str
     line: str
     label: str
@@ -190,6 +221,7 @@ class ScrewKind:
     end: End
     set: Set
     listed: Listed
+    spares: Spares
 
 
 class Sticks(Enum):
@@ -231,48 +263,105 @@ class Alone(Enum):
 
 @dataclass(frozen=True, eq=False)
 class PatchKind:
-    """A kind of what holds by its face."""
+    """A kind of what holds by its face; `key` as of a receiver, and that of its rows in tables."""
 
+    key: str
     name: str
     sticks: Sticks
     opens: Opens
     heat: Heat
     bond: Bond
     alone: Alone
+    listed: Listed
+    spares: Spares
+
+    @property
+    def line(self) -> str:
+        """What the hardware list calls it."""
+        return self.name
+
+
+@dataclass(frozen=True, eq=False)
+class WasherKind:
+    """A kind of what lies in the stack; `key` as of a receiver, `line` what the hardware list calls it."""
+
+    key: str
+    line: str
+    listed: Listed
+    spares: Spares
+
+
+class Locks(Enum):
+    """What keeps a screw from working loose."""
+
+    NOTHING = auto()
+    LOCKER = auto()
+    SPRING = auto()  # a washer
+    NUT = auto()  # that takes a torque to turn
+    ITSELF = auto()  # the part or the bond, with nothing put on beside it
+
+
+@dataclass(frozen=True)
+class LockKind:
+    """A kind of lock: `key` is that of its row in `locks.toml`, where it has one, `name` what people read."""
+
+    key: str
+    name: str
+    how: Locks
+
+
+Kind = PartKind | ScrewKind | PatchKind | WasherKind
 
 
 # fmt: off
-#                          name                           bears         spaced        holds             seat              strength            setting          tightened         opening         body        measured        titled              water             bought               listed
-RIVET_NUT        = PartKind("rivet nut",                   Bears.FILLED, Spaced.HOLE,  Holds.THROUGH,    Seat.NEAR_FLANGE, Strength.TABLE,     Setting.TOOL,    Tightened.LIMITS, Opening.FLANGE, Body.TURNS, Measured.FIRST, Titled.WITH_SERIES, Water.BY_END,     Bought.BY_LENGTH,    Listed.RIVET_NUT)
-CLIP_NUT         = PartKind("clip nut",                    Bears.SCREW,  Spaced.HOLE,  Holds.THROUGH,    Seat.BEHIND,      Strength.BOX,       Setting.TOOL,    Tightened.BOX,    Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_THREAD,    Listed.NUT)
-RUBBER_NUT       = PartKind("rubber-bodied expanding nut", Bears.SCREW,  Spaced.HOLE,  Holds.THROUGH,    Seat.NEAR_FLANGE, Strength.BOX,       Setting.TOOL,    Tightened.BOX,    Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_LENGTH,    Listed.NUT)
-SQUARE_NUT       = PartKind("square-hole plastic nut",     Bears.SCREW,  Spaced.HOLE,  Holds.THROUGH,    Seat.NEAR_FLANGE, Strength.BOX,       Setting.TOOL,    Tightened.BOX,    Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_LENGTH,    Listed.NUT)
-PUSH_IN_CLIP     = PartKind("push-in clip",                Bears.FILLED, Spaced.HOLE,  Holds.THROUGH,    Seat.BEHIND,      Strength.BOX,       Setting.BY_HAND, Tightened.NOT,    Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_LENGTH,    Listed.OTHER)
-BALL_SOCKET      = PartKind("ball socket",                 Bears.FILLED, Spaced.HOLE,  Holds.THROUGH,    Seat.BEHIND,      Strength.BOX,       Setting.BY_HAND, Tightened.NOT,    Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_LENGTH,    Listed.OTHER)
-SCREW_IN_INSERT  = PartKind("screw-in insert",             Bears.BODY,   Spaced.BODY,  Holds.OWN_LENGTH, Seat.SUNK,        Strength.EQUATIONS, Setting.TOOL,    Tightened.LIMITS, Opening.BODY,   Body.HELD,  Measured.NO,    Titled.WITH_SERIES, Water.NOT_JUDGED, Bought.BY_OUTSIDE,   Listed.INSERT)
-HEAT_SET_INSERT  = PartKind("heat-set insert",             Bears.BODY,   Spaced.BODY,  Holds.OWN_LENGTH, Seat.FLUSH,       Strength.EQUATIONS, Setting.TOOL,    Tightened.LIMITS, Opening.BODY,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_LENGTH,    Listed.INSERT)
-SELF_TAPPING     = PartKind("self-tapping insert",         Bears.BODY,   Spaced.BODY,  Holds.OWN_LENGTH, Seat.FLUSH,       Strength.EQUATIONS, Setting.TOOL,    Tightened.LIMITS, Opening.BODY,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_LENGTH,    Listed.INSERT)
-TEE_NUT          = PartKind("tee nut",                     Bears.SCREW,  Spaced.HOLE,  Holds.THROUGH,    Seat.BEHIND,      Strength.EQUATIONS, Setting.LAID,    Tightened.LIMITS, Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_LENGTH,    Listed.NUT)
-LOCK_NUT         = PartKind("prevailing-torque nut",       Bears.SCREW,  Spaced.SCREW, Holds.THROUGH,    Seat.BEHIND,      Strength.EQUATIONS, Setting.LAID,    Tightened.LIMITS, Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_THREAD,    Listed.NUT)
-HEXAGON_NUT      = PartKind("hexagon nut",                 Bears.SCREW,  Spaced.SCREW, Holds.THROUGH,    Seat.BEHIND,      Strength.EQUATIONS, Setting.LAID,    Tightened.LIMITS, Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_THREAD,    Listed.NUT)
-BLIND_RIVET      = PartKind("blind rivet",                 Bears.SCREW,  Spaced.SCREW, Holds.THROUGH,    Seat.BEHIND,      Strength.TABLE,     Setting.TOOL,    Tightened.NOT,    Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.AS_ITS_SCREW, Listed.RIVET)
+#                          key                            name                           bears         spaced        holds             seat              strength            setting          tightened         opening         body        measured        titled              water             bought               listed            spares
+RIVET_NUT       = PartKind("rivet_nut",                   "rivet nut",                   Bears.FILLED, Spaced.HOLE,  Holds.THROUGH,    Seat.NEAR_FLANGE, Strength.TABLE,     Setting.TOOL,    Tightened.LIMITS, Opening.FLANGE, Body.TURNS, Measured.FIRST, Titled.WITH_SERIES, Water.BY_END,     Bought.BY_LENGTH,    Listed.RIVET_NUT, Spares.RIVET_NUT)
+CLIP_NUT        = PartKind("clip_nut",                    "clip nut",                    Bears.SCREW,  Spaced.HOLE,  Holds.THROUGH,    Seat.BEHIND,      Strength.BOX,       Setting.TOOL,    Tightened.BOX,    Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_THREAD,    Listed.NUT,       Spares.CLIP_NUT)
+RUBBER_NUT      = PartKind("rubber_bodied_expanding_nut", "rubber-bodied expanding nut", Bears.SCREW,  Spaced.HOLE,  Holds.THROUGH,    Seat.NEAR_FLANGE, Strength.BOX,       Setting.TOOL,    Tightened.BOX,    Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_LENGTH,    Listed.NUT,       Spares.NUT)
+SQUARE_NUT      = PartKind("square_hole_plastic_nut",     "square-hole plastic nut",     Bears.SCREW,  Spaced.HOLE,  Holds.THROUGH,    Seat.NEAR_FLANGE, Strength.BOX,       Setting.TOOL,    Tightened.BOX,    Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_LENGTH,    Listed.NUT,       Spares.NUT)
+PUSH_IN_CLIP    = PartKind("push_in_clip",                "push-in clip",                Bears.FILLED, Spaced.HOLE,  Holds.THROUGH,    Seat.BEHIND,      Strength.BOX,       Setting.BY_HAND, Tightened.NOT,    Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_LENGTH,    Listed.OTHER,     Spares.CLIP)
+BALL_SOCKET     = PartKind("ball_socket",                 "ball socket",                 Bears.FILLED, Spaced.HOLE,  Holds.THROUGH,    Seat.BEHIND,      Strength.BOX,       Setting.BY_HAND, Tightened.NOT,    Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_LENGTH,    Listed.OTHER,     Spares.SOCKET)
+SCREW_IN_INSERT = PartKind("screw_in_insert",             "screw-in insert",             Bears.BODY,   Spaced.BODY,  Holds.OWN_LENGTH, Seat.SUNK,        Strength.EQUATIONS, Setting.TOOL,    Tightened.LIMITS, Opening.BODY,   Body.HELD,  Measured.NO,    Titled.WITH_SERIES, Water.NOT_JUDGED, Bought.BY_OUTSIDE,   Listed.INSERT,    Spares.INSERT)
+HEAT_SET_INSERT = PartKind("heat_set_insert",             "heat-set insert",             Bears.BODY,   Spaced.BODY,  Holds.OWN_LENGTH, Seat.FLUSH,       Strength.EQUATIONS, Setting.TOOL,    Tightened.LIMITS, Opening.BODY,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_LENGTH,    Listed.INSERT,    Spares.INSERT)
+SELF_TAPPING    = PartKind("self_tapping_insert",         "self-tapping insert",         Bears.BODY,   Spaced.BODY,  Holds.OWN_LENGTH, Seat.FLUSH,       Strength.EQUATIONS, Setting.TOOL,    Tightened.LIMITS, Opening.BODY,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_LENGTH,    Listed.INSERT,    Spares.INSERT)
+TEE_NUT         = PartKind("tee_nut",                     "tee nut",                     Bears.SCREW,  Spaced.HOLE,  Holds.THROUGH,    Seat.BEHIND,      Strength.EQUATIONS, Setting.LAID,    Tightened.LIMITS, Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_LENGTH,    Listed.NUT,       Spares.NUT)
+LOCK_NUT        = PartKind("prevailing_torque_nut",       "prevailing-torque nut",       Bears.SCREW,  Spaced.SCREW, Holds.THROUGH,    Seat.BEHIND,      Strength.EQUATIONS, Setting.LAID,    Tightened.LIMITS, Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_THREAD,    Listed.NUT,       Spares.NUT)
+HEXAGON_NUT     = PartKind("hexagon_nut",                 "hexagon nut",                 Bears.SCREW,  Spaced.SCREW, Holds.THROUGH,    Seat.BEHIND,      Strength.EQUATIONS, Setting.LAID,    Tightened.LIMITS, Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_THREAD,    Listed.NUT,       Spares.NUT)
+BLIND_RIVET     = PartKind("blind_rivet",                 "blind rivet",                 Bears.SCREW,  Spaced.SCREW, Holds.THROUGH,    Seat.BEHIND,      Strength.TABLE,     Setting.TOOL,    Tightened.NOT,    Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.AS_ITS_SCREW, Listed.RIVET,     Spares.RIVET)
 
-#                          name                   line                   label    grade                    thread                   core                  end          set            listed
-MACHINE_SCREW  = ScrewKind("machine screw",       "screw",               "Screw", "",                      Thread.MACHINE,          Core.CLASS,           End.BLUNT,   Set.TIGHTENED, Listed.SCREW)
-TAPPING_SCREW  = ScrewKind("tapping screw",       "screw",               "Screw", "case-hardened",         Thread.FORMS_IN_SHEET,   Core.BREAKING_TORQUE, End.POINTED, Set.TIGHTENED, Listed.SCREW)
-SELF_DRILLING  = ScrewKind("self-drilling screw", "self-drilling screw", "Screw", "case-hardened",         Thread.FORMS_IN_SHEET,   Core.BREAKING_TORQUE, End.POINTED, Set.TIGHTENED, Listed.SCREW)
-TAPPING_IN_NUT = ScrewKind("screw in a nut",      "screw",               "Screw", "case-hardened",         Thread.FORMS_IN_PLASTIC, Core.BREAKING_TORQUE, End.POINTED, Set.TIGHTENED, Listed.SCREW)
-BOARD_SCREW    = ScrewKind("board screw",         "screw",               "Screw", "case-hardened",         Thread.FORMS_IN_BOARD,   Core.BREAKING_TORQUE, End.POINTED, Set.TIGHTENED, Listed.SCREW)
-WOOD_SCREW     = ScrewKind("wood screw",          "screw",               "Screw", "mild steel",            Thread.FORMS_IN_BOARD,   Core.MILD_STEEL,      End.POINTED, Set.TIGHTENED, Listed.SCREW)
-PLASTIC_SCREW  = ScrewKind("screw for plastic",   "screw",               "Screw", "hardened, for plastic", Thread.FORMS_IN_PLASTIC, Core.OF_ITS_MAKER,    End.BLUNT,   Set.TIGHTENED, Listed.SCREW)
-RIVET          = ScrewKind("blind rivet",         "blind rivet",         "Rivet", "",                      Thread.NONE,             Core.OF_ITS_PART,     End.BLUNT,   Set.ONCE,      Listed.RIVET)
-BALL_STUD      = ScrewKind("ball stud",           "ball stud",           "Stud",  "steel",                 Thread.MACHINE,          Core.OF_ITS_PART,     End.BLUNT,   Set.ONCE,      Listed.OTHER)
-BONDED_STUD    = ScrewKind("bonded-in stud",      "bonded-in stud",      "Screw", "",                      Thread.MACHINE,          Core.CLASS,           End.BLUNT,   Set.TIGHTENED, Listed.OTHER)
+#                          key                    name                   line                   label    grade                    thread                   core                  end          set            listed        spares
+MACHINE_SCREW  = ScrewKind("screw",               "machine screw",       "screw",               "Screw", "",                      Thread.MACHINE,          Core.CLASS,           End.BLUNT,   Set.TIGHTENED, Listed.SCREW, Spares.SCREW)
+TAPPING_SCREW  = ScrewKind("screw",               "tapping screw",       "screw",               "Screw", "case-hardened",         Thread.FORMS_IN_SHEET,   Core.BREAKING_TORQUE, End.POINTED, Set.TIGHTENED, Listed.SCREW, Spares.SCREW)
+SELF_DRILLING  = ScrewKind("self_drilling_screw", "self-drilling screw", "self-drilling screw", "Screw", "case-hardened",         Thread.FORMS_IN_SHEET,   Core.BREAKING_TORQUE, End.POINTED, Set.TIGHTENED, Listed.SCREW, Spares.SCREW)
+TAPPING_IN_NUT = ScrewKind("screw",               "screw in a nut",      "screw",               "Screw", "case-hardened",         Thread.FORMS_IN_PLASTIC, Core.BREAKING_TORQUE, End.POINTED, Set.TIGHTENED, Listed.SCREW, Spares.SCREW)
+BOARD_SCREW    = ScrewKind("screw",               "board screw",         "screw",               "Screw", "case-hardened",         Thread.FORMS_IN_BOARD,   Core.BREAKING_TORQUE, End.POINTED, Set.TIGHTENED, Listed.SCREW, Spares.SCREW)
+WOOD_SCREW     = ScrewKind("screw",               "wood screw",          "screw",               "Screw", "mild steel",            Thread.FORMS_IN_BOARD,   Core.MILD_STEEL,      End.POINTED, Set.TIGHTENED, Listed.SCREW, Spares.SCREW)
+PLASTIC_SCREW  = ScrewKind("screw",               "screw for plastic",   "screw",               "Screw", "hardened, for plastic", Thread.FORMS_IN_PLASTIC, Core.OF_ITS_MAKER,    End.BLUNT,   Set.TIGHTENED, Listed.SCREW, Spares.SCREW)
+RIVET          = ScrewKind("blind_rivet",         "blind rivet",         "blind rivet",         "Rivet", "",                      Thread.NONE,             Core.OF_ITS_PART,     End.BLUNT,   Set.ONCE,      Listed.RIVET, Spares.RIVET)
+BALL_STUD      = ScrewKind("ball_stud",           "ball stud",           "ball stud",           "Stud",  "steel",                 Thread.MACHINE,          Core.OF_ITS_PART,     End.BLUNT,   Set.ONCE,      Listed.OTHER, Spares.STUD)
+BONDED_STUD    = ScrewKind("bonded_in_stud",      "bonded-in stud",      "bonded-in stud",      "Screw", "",                      Thread.MACHINE,          Core.CLASS,           End.BLUNT,   Set.TIGHTENED, Listed.OTHER, Spares.STUD)
 
-#                         name             sticks             opens      heat           bond           alone
-HOOK_AND_LOOP = PatchKind("hook-and-loop", Sticks.BOTH_SIDES, Opens.YES, Heat.BACKING, Bond.ADHESIVE, Alone.NO)
-POT_MAGNET    = PatchKind("pot magnet",    Sticks.SUBSTRATE,  Opens.YES, Heat.MAGNET,  Bond.ADHESIVE, Alone.NO)
-FOAM_TAPE     = PatchKind("foam tape",     Sticks.BOTH_SIDES, Opens.NO,  Heat.NOTHING, Bond.TAPE,     Alone.BOND)
-ADHESIVE      = PatchKind("adhesive",      Sticks.BOTH_SIDES, Opens.NO,  Heat.NOTHING, Bond.ADHESIVE, Alone.BOND)
-STUD_BASE     = PatchKind("stud base",     Sticks.SUBSTRATE,  Opens.NO,  Heat.NOTHING, Bond.ADHESIVE, Alone.BASE)
+#                         key              name             sticks             opens      heat          bond           alone       listed        spares
+HOOK_AND_LOOP = PatchKind("hook-and-loop", "hook-and-loop", Sticks.BOTH_SIDES, Opens.YES, Heat.BACKING, Bond.ADHESIVE, Alone.NO,   Listed.OTHER, Spares.ANY)
+POT_MAGNET    = PatchKind("pot magnet",    "pot magnet",    Sticks.SUBSTRATE,  Opens.YES, Heat.MAGNET,  Bond.ADHESIVE, Alone.NO,   Listed.OTHER, Spares.MAGNET)
+FOAM_TAPE     = PatchKind("foam tape",     "foam tape",     Sticks.BOTH_SIDES, Opens.NO,  Heat.NOTHING, Bond.TAPE,     Alone.BOND, Listed.OTHER, Spares.ANY)
+ADHESIVE      = PatchKind("adhesive",      "adhesive",      Sticks.BOTH_SIDES, Opens.NO,  Heat.NOTHING, Bond.ADHESIVE, Alone.BOND, Listed.OTHER, Spares.ANY)
+STUD_BASE     = PatchKind("stud base",     "stud base",     Sticks.SUBSTRATE,  Opens.NO,  Heat.NOTHING, Bond.ADHESIVE, Alone.BASE, Listed.OTHER, Spares.ANY)
+
+#                           key              line             listed         spares
+WASHER        = WasherKind("washer",        "washer",        Listed.WASHER, Spares.WASHER)
+SPRING_WASHER = WasherKind("spring_washer", "spring washer", Listed.WASHER, Spares.WASHER)
+STOP_SLEEVE   = WasherKind("stop_sleeve",   "stop sleeve",   Listed.SLEEVE, Spares.SLEEVE)
+
+#                     key                      name                           how
+NO_LOCK    = LockKind("none",                  "none",                        Locks.NOTHING)
+LOCKER     = LockKind("threadlocker",          "low-strength threadlocker",   Locks.LOCKER)
+SPRING     = LockKind("spring_washer",         "spring washer",               Locks.SPRING)
+NUT_LOCKS  = LockKind("prevailing_torque_nut", "prevailing-torque nut",       Locks.NUT)
+NUT_GRIPS  = LockKind("nut_grips",             "the nut grips its screw",     Locks.ITSELF)
+SNAPS      = LockKind("snap",                  "the snap of its socket",      Locks.ITSELF)
+BARBS      = LockKind("barbs",                 "its barbs hold it",           Locks.ITSELF)
+OWN_THREAD = LockKind("own_thread",            "its own thread in the board", Locks.ITSELF)
 # fmt: on
+
+ALL: tuple[Kind, ...] = tuple(kind for kind in vars().copy().values() if isinstance(kind, Kind))

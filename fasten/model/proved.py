@@ -73,11 +73,15 @@ class Torque:
 
 @record
 class Removals:
-    """How often it comes off in ten years, how often it may, and what is replaced when."""
+    """How often it comes off in ten years, how often it may, and what is replaced when.
+
+    `renewed` are the keys of the parts among it, of which one more set goes in the box.
+    """
 
     wanted: int
     rated: int
     replace: tuple[str, ...]
+    renewed: tuple[str, ...] = ()
 
 
 @record

@@ -31,7 +31,7 @@ from fasten.model import (
     ThickerBoard,
 )
 from fasten.model import known as known_of
-from fasten.model.kinds import Body, Opening, Setting, Tightened
+from fasten.model.kinds import Body, Locks, Opening, Setting, Tightened
 from fasten.model.known import Absent, MostTorque, SpinOut
 from fasten.proof import ground as grounds
 from fasten.proof.checks import at_most, unknown, up, waits
@@ -40,8 +40,6 @@ from fasten.proof.fit import stop as stop_fit
 from fasten.proof.modes.mode import Mode
 from fasten.proof.strength import exemptions, strength_checks
 from fasten.proof.torque.tightening import (
-    LOCKER,
-    NO_LOCK,
     Limit,
     Limits,
     Torqued,
@@ -89,7 +87,7 @@ def prove(
     no_ground = grounds.not_grounded(joint, mount, method, tables)
     if no_ground is not None:
         return no_ground
-    if joint.kind is JointKind.LOCATED and joint.screw is not None and joint.lock == NO_LOCK:
+    if joint.kind is JointKind.LOCATED and joint.screw is not None and joint.lock.how is Locks.NOTHING:
         return Refusal(joint.method, "nothing here keeps a screw that claims no clamp from working loose", ())
     fits = _fit_checks(joint, mount, method, tables)
     unreckonable = [check for check in fits if check.status is Status.FAILS and check.id in DECIDES_ALONE]
@@ -121,10 +119,13 @@ def removals(joint: Joint, mount: MountPoint, tables: Tables) -> Removals:
     """How often the item comes off in ten years against what the method bears, and what is renewed meanwhile."""
     wanted = tables.need(RemovalCount, "removals", mount.removed.value)
     words = tables.need(MethodWords, "methods", joint.method)
-    lock = tables.find(Lock, "locks", joint.lock)
-    renewed = [(words.replace, words.replace_every), *([(lock.lock, lock.renew_every)] if lock is not None else [])]
-    told = tuple(f"{what} at {_each(often)}" for what, often in renewed if often and wanted.count > often)
-    return Removals(wanted.count, words.rated, told)
+    lock = tables.find(Lock, "locks", joint.lock.key)
+    all_of_it = [(words.replace, words.renews, words.replace_every)]
+    if lock is not None:
+        all_of_it.append((joint.lock.name, lock.renews, lock.renew_every))
+    renewed = [entry for entry in all_of_it if 0 < entry[2] < wanted.count]
+    told = tuple(f"{what} at {_each(often)}" for what, _, often in renewed)
+    return Removals(wanted.count, words.rated, told, tuple(key for _, keys, _ in renewed for key in keys))
 
 
 def _each(often: int) -> str:
@@ -294,7 +295,7 @@ def _held_in_its_hole(joint: Joint, receiver: Receiver, tables: Tables) -> Check
     if not isinstance(receiver.spin_out, SpinOut):
         return waits("spin-out", "Torque that turns the body", "N·m", None, "needs the torque that turns it", (),
                      "value of its table", joint.from_)  # fmt: skip
-    return _lock_below_spin_out(joint, receiver.spin_out, tables) if joint.lock == LOCKER else None
+    return _lock_below_spin_out(joint, receiver.spin_out, tables) if joint.lock.how is Locks.LOCKER else None
 
 
 def _lock_below_spin_out(joint: Joint, tested: SpinOut, tables: Tables) -> Check:

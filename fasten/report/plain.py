@@ -9,6 +9,8 @@ from enum import Enum
 from math import isfinite
 from typing import Any
 
+from fasten.job.list.line_id import LineId
+
 _SIGNIFICANT = 6
 
 
@@ -25,6 +27,8 @@ def to_plain(value: object) -> Any:
         return to_plain(value.value)
     if value is None or isinstance(value, str | bool | int):
         return value
+    if isinstance(value, LineId):
+        return value.text
     if isinstance(value, float):
         if not isfinite(value):
             raise TypeError(f"{value} has no place in JSON")

@@ -44,7 +44,6 @@ _ON_SHELF = {"yes": "on the shelf", "no": "not on the shelf", "packed": "packed"
              "not known": "not known to be here"}  # fmt: skip
 _LEAST_COLUMNS = 20
 _TOLD = 3  # lines of the shelf that match nothing and are told one by one
-_NOT_TICKED = {"Nothing fits", "Not proven", "Read first"}
 
 
 @dataclass(frozen=True)
@@ -116,12 +115,12 @@ def _passed_over(shelf: Shelf | None, tables: Tables) -> list[str]:
 
 
 def _things(document: Document, listed: HardwareList) -> list[Line]:
-    from fasten.job.list.ticks import line_key, lines_of
+    from fasten.job.list.ticks import lines_of
 
-    things = {line_key(line): line for line in lines_of(listed)}
+    things = {line.id.text: line for line in lines_of(listed)}
     return [
         line
-        for section in document.sections if section.heading not in _NOT_TICKED
+        for section in document.sections if section.keys
         for line in (_heading(section), *_rows(section, things))
     ]  # fmt: skip
 
@@ -142,8 +141,9 @@ def _heading(section: Section) -> Line:
 def _rows(section: Section, things: dict[str, Thing]) -> list[Line]:
     """A thing a row, in the lines in which its document tells it, else in one sentence."""
     told = section.told or tuple((text,) for text in _sentences(section))
-    keys = (f"{section.heading}: {row[0]}" for row in section.rows)
-    return [Line(key, text, things[key], more=tuple(more)) for key, (text, *more) in zip(keys, told, strict=True)]
+    return [
+        Line(key, text, things[key], more=tuple(more)) for key, (text, *more) in zip(section.keys, told, strict=True)
+    ]
 
 
 def _sentences(section: Section) -> list[str]:

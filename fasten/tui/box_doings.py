@@ -60,8 +60,12 @@ class BoxDoings(MountDoings):
     def _ticked(self, message: BoxPlace.Ticked) -> None:
         from fasten.job.list.ticks import toggled
 
-        packed = toggled(self.desk.job.packed, message.thing)
-        if self.attempt(lambda: self.desk.tick(packed, message.seen)):
+        box = self.query_one(BoxPlace).box
+        if box is None:
+            self.is_as_seen(message.seen)
+            return
+        ticked = toggled(self.desk.job, message.thing, box.listed)
+        if self.attempt(lambda: self.desk.tick(ticked, message.seen)):
             self.show_box()
 
     @on(BoxPlace.Changed)
@@ -72,12 +76,12 @@ class BoxDoings(MountDoings):
     def action_have(self) -> None:
         """Put what the line in hand wants on the shelf."""
         place = self.query_one(BoxPlace)
-        if place.box is None or place.in_hand is None or not place.in_hand.is_thing:
+        if place.in_hand is None or place.in_hand.thing is None:
             self.say("Mark a line of the box first")
             return
-        box, key = place.box, place.in_hand.key
+        thing = place.in_hand.thing
         if self.is_as_seen(place.seen):
-            self._shelve(lambda shelf: with_line(shelf, box.listed, key))
+            self._shelve(lambda shelf: with_line(shelf, thing))
             self.show_box()
 
     async def action_fewest(self) -> None:

@@ -47,6 +47,7 @@ class Desk:
     is_stale: Callable[[], bool] = lambda: False  # whether another program wrote or removed the file
     revision: Revision = field(default_factory=_another)
     hand: Revision = field(default_factory=_another)
+    told: str = ""  # what must be known of its file
     _past: list[Step] = field(default_factory=list)
     _next: list[Step] = field(default_factory=list)
     _growing: Growing | None = None  # what the last change was made to: more of the same is one step to take back
@@ -145,10 +146,10 @@ class Desk:
             done = recorded(self.mount, said, today, replace_it=True)
             self._replace(_kept(done), f"as built, {self.mount.name}", None)
 
-    def tick(self, packed: tuple[str, ...], seen: Revision) -> None:
+    def tick(self, ticked: Job, seen: Revision) -> None:
         """Take the ticks of the box as they are now."""
         self.check(seen)
-        self._change(replace(self.job, packed=packed), "tick")
+        self._change(replace(self.job, packed=ticked.packed, apart=ticked.apart), "tick")
         self.revision = seen  # what is shown is as true as before: the next line may be ticked at once
 
     def remove(self, seen: Revision) -> str:

@@ -143,8 +143,8 @@ class Desktop(Working):
         self.desk, self._trouble = desk, ""
         self.tell()
         self.resume()
-        if desk.read_only:
-            self.say(desk.read_only, warn=True)
+        if said := desk.read_only or desk.told:
+            self.say(said, warn=True)
 
     def take_typed(self) -> None:
         """Take what was typed last without waiting for its answer."""

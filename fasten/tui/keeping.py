@@ -51,7 +51,8 @@ class Keeper:
         file = _File(loaded.path, loaded.stamp)
         at = len(loaded.value.mounts) - 1 if loaded.value.mounts else None
         why = loaded.why if loaded.read_only else ""
-        return Desk(file.save, loaded.path, loaded.value, at, why, loaded.value, file.is_stale)
+        told = "" if loaded.read_only else loaded.why
+        return Desk(file.save, loaded.path, loaded.value, at, why, loaded.value, file.is_stale, told=told)
 
     def new(self, path: Path | None = None) -> Desk:
         """A job with nothing in it; its file is made when there is something to save."""

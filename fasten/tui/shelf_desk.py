@@ -12,7 +12,7 @@ from fasten.tui.panels import Blank
 
 if TYPE_CHECKING:
     from fasten.catalog.tables import Tables
-    from fasten.job.list.lists import HardwareList
+    from fasten.job.list.ticks import Line as Thing
     from fasten.job.shelf.check import Trouble
 
 NONE = Shelf("", "", "", (), (), (), ())
@@ -139,26 +139,20 @@ def _put(kept: tuple[str, ...], name: str, instead_of: str) -> tuple[str, ...]:
     return (*before, *((name,) if name else ()), *after)
 
 
-def with_line(shelf: Shelf, listed: HardwareList, key: str) -> Shelf:
+def with_line(shelf: Shelf, line: Thing) -> Shelf:
     """The shelf with what a line of the box wants put on it, in the number that is wanted."""
-    from fasten.job.list.parts import part_text
+    from fasten.job.list.lists import BitLine, PartLine, ToolLine
 
-    heading, _, first = key.partition(": ")
-    for line in listed.parts:
-        if heading == "Parts" and first.casefold().startswith(part_text(line.part).casefold()):
+    match line:
+        case PartLine():
             return with_part(shelf, ShelfPart(line.part, line.total, line.pack, line.price))
-    for bit in listed.bits:
-        if heading == "Bits" and first.startswith(bit.name):
-            return shelf if bit.on_shelf else with_thing(shelf, "bit", bit.name)
-    for tool in listed.tools:
-        name = f"{tool.name} {tool.size}".strip()
-        if first.casefold() == name.casefold():
-            return shelf if tool.on_shelf else with_thing(shelf, "tool", name)
-    for thing in listed.consumables:
-        name = f"{thing.name}, {thing.detail}" if thing.detail else thing.name
-        if first.casefold() == name.casefold():
-            return shelf if thing.on_shelf else with_thing(shelf, "consumable", name)
-    return shelf
+        case BitLine():
+            sort, name = "bit", line.name
+        case ToolLine():
+            sort, name = "tool", f"{line.name} {line.size}".strip()
+        case _:
+            sort, name = "consumable", f"{line.name}, {line.detail}" if line.detail else line.name
+    return shelf if line.on_shelf else with_thing(shelf, sort, name)
 
 
 def blanks_of(entry: ShelfPart | None) -> tuple[Blank, ...]:

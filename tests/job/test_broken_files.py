@@ -80,10 +80,10 @@ def told(path: Path, content: str | bytes = b"", *, kind: str = "job") -> str:
         (JOB_HEAD + f'[[mount]]\nname = "{"x" * 10_000}"', "name: is 'xxxxxxxx"),
         (JOB_HEAD + '[[mount]]\nname = "a\\u001b[2Jb"', r"name: is 'a\x1b[2Jb', with a control"),
         (JOB_HEAD + '[[mount]]\nname = "  "', ", mount 1, name: is empty"),
-        ('kind = "job"\n', ": the entry 'format' is missing; write format = 1"),
-        ('kind = "job"\nformat = true\n', ": format is true, this program reads 1"),
-        ('kind = "job"\nformat = "1"\n', ": format is '1', this program reads 1"),
-        ('kind = "job"\nformat = 0\n', ": format is 0, this program reads 1"),
+        ('kind = "job"\n', ": the entry 'format' is missing; write format = 2"),
+        ('kind = "job"\nformat = true\n', ": format is true, this program reads 2"),
+        ('kind = "job"\nformat = "1"\n', ": format is '1', this program reads 2"),
+        ('kind = "job"\nformat = 0\n', ": format is 0, this program reads 2"),
         ("format = 1\n", ": the entry 'kind' is missing; write kind = \"job\" if this is a job"),
         (SHELF_HEAD, ": kind is 'shelf', wanted 'job'; give a job file here"),
         ("# only this\n", ": the entry 'format' is missing"),
@@ -165,7 +165,7 @@ def test_a_newer_job_opens_for_reading_only(path: Path) -> None:
     assert loaded.read_only
     assert loaded.value.title == "Estate"
     assert loaded.value.mounts == (Mount("left amp", SAID, pin=Pin("x", "", "", None, None)),)
-    assert "format 3 is newer than this program reads, 1: open for reading only; 1 of its mount points" in loaded.why
+    assert "format 3 is newer than this program reads, 2: open for reading only; 1 of its mount points" in loaded.why
     before = path.read_bytes()
     with pytest.raises(FastenError, match="newer version"):
         save_job(loaded.value, path, loaded.stamp)
@@ -191,8 +191,9 @@ def test_a_newer_shelf_opens_for_reading_only(path: Path) -> None:
     [("job", 'mount = "elsewhere"'), ("job", "title = 3"), ("shelf", "bits = [3]"), ("shelf", "[part]")],
 )
 def test_a_newer_file_that_is_not_understood_is_refused(kind: str, content: str, path: Path) -> None:
-    said = told(path, f'format = 2\nkind = "{kind}"\n{content}\n', kind=kind)
-    assert "format 2 is newer than this program reads, 1, and is not understood" in said
+    said = told(path, f'format = 3\nkind = "{kind}"\n{content}\n', kind=kind)
+    reads = 2 if kind == "job" else 1
+    assert f"format 3 is newer than this program reads, {reads}, and is not understood" in said
     assert said.endswith("bring the program up to date")
 
 

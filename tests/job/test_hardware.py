@@ -18,7 +18,8 @@ from fasten.job.list.hardware import hardware, size_mm, spares_of
 from fasten.job.list.lists import BitLine, HardwareList, PartLine, ToolLine
 from fasten.job.list.parts import part_text, same_part
 from fasten.job.words import Part, ShelfPart
-from fasten.model import Joint, Position
+from fasten.model import Joint, Position, kinds
+from fasten.model.kinds import Kind, Spares
 
 from .sample_jobs import UNFIT, job, list_of, mount, random_mounts, shelf
 
@@ -190,35 +191,35 @@ def test_what_nothing_fits_is_told_and_takes_nothing() -> None:
 @pytest.mark.parametrize(
     ("kind", "size", "needed", "spares"),
     [
-        ("washer", "M4", 40, 12),  # 0.3
-        ("washer", "M4", 2, 4),  # at least 4
-        ("washer", "M8", 41, 9),  # 0.2, rounded up
-        ("screw", "M5", 20, 2),  # 0.1, and not 3
-        ("screw", "M8", 4, 1),
-        ("screw", "ST3.5", 10, 4),
-        ("rivet nut", "M6", 100, 15),
-        ("prevailing-torque nut", "M10", 4, 1),
-        ("heat-set insert", "M4", 4, 2),
-        ("something new", "", 5, 1),
-        ("screw", "M5", 0, 0),
+        (kinds.WASHER, "M4", 40, 12),  # 0.3
+        (kinds.WASHER, "M4", 2, 4),  # at least 4
+        (kinds.SPRING_WASHER, "M8", 41, 9),  # 0.2, rounded up
+        (kinds.MACHINE_SCREW, "M5", 20, 2),  # 0.1, and not 3
+        (kinds.MACHINE_SCREW, "M8", 4, 1),
+        (kinds.TAPPING_SCREW, "ST3.5", 10, 4),
+        (kinds.RIVET_NUT, "M6", 100, 15),
+        (kinds.LOCK_NUT, "M10", 4, 1),
+        (kinds.HEAT_SET_INSERT, "M4", 4, 2),
+        (kinds.FOAM_TAPE, "", 5, 1),
+        (kinds.MACHINE_SCREW, "M5", 0, 0),
     ],
 )
-def test_spares_follow_the_rule_of_kind_and_size(kind: str, size: str, needed: int, spares: int) -> None:
+def test_spares_follow_the_rule_of_kind_and_size(kind: Kind, size: str, needed: int, spares: int) -> None:
     """Common practice, no source: the shares and least counts of the table, worked out by hand."""
-    assert spares_of(Part(kind, size, "", "", None), needed, TABLES) == spares
+    assert spares_of(kind.spares, size, needed, TABLES) == spares
 
 
 def test_small_parts_get_no_fewer_spares_than_large_ones() -> None:
-    for kind in ("screw", "washer", "nut"):
+    for kind in (Spares.SCREW, Spares.WASHER, Spares.NUT):
         for needed in (1, 4, 17, 100):
-            by_size = [spares_of(Part(kind, size, "", "", None), needed, TABLES) for size in ("M3", "M4", "M5", "M8")]
+            by_size = [spares_of(kind, size, needed, TABLES) for size in ("M3", "M4", "M5", "M8")]
             assert by_size == sorted(by_size, reverse=True)
 
 
 def test_what_the_method_renews_gets_one_set_more() -> None:
     """A prevailing-torque nut is renewed every five removals; ten yearly ones are more, a handful is not."""
     often, seldom = (part(list_of(job(mount("box", removed=r))), "prevailing-torque nut") for r in ("yearly", "rarely"))
-    rule = spares_of(often.part, 4, TABLES)
+    rule = spares_of(Spares.NUT, often.part.size, 4, TABLES)
     assert (often.needed, often.spares) == (4, rule + 4)
     assert seldom.spares == rule
 
@@ -231,7 +232,7 @@ def test_sizes_are_read_off_their_names() -> None:
 
 def test_spares_rules_end_in_one_for_any_part() -> None:
     last = TABLES.rows(Spare, "spares")[-1]
-    assert (last.kind, last.up_to_mm) == ("part", None)
+    assert (last.kind, last.up_to_mm) == ("any", None)
 
 
 # -- the shelf --------------------------------------------------------------------------------------------------------

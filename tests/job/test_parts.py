@@ -11,10 +11,10 @@ from fasten.advice.advise import METHODS, advise
 from fasten.catalog.rows import PreferredLength
 from fasten.catalog.tables import Tables, builtin, shipped_folder
 from fasten.job.choices import Choice, choice, choices, pin_of, pinned
-from fasten.job.list.parts import form_of, parts_of, same_part
+from fasten.job.list.parts import form_of, joint_parts, same_part
 from fasten.job.restack import with_length
 from fasten.job.words import Mount, Part, Pin
-from fasten.model import Answer, Joint, MountPoint, Refusal
+from fasten.model import Answer, Joint, MountPoint, Refusal, kinds
 from fasten.model.known import FarEnd
 
 from .sample_jobs import SAID, UNFIT, job, mount, random_mounts
@@ -32,7 +32,7 @@ def chosen(name: str, **said: str) -> tuple[Answer, MountPoint]:
 
 def parts(name: str, **said: str) -> dict[str, list[tuple[Part, int]]]:
     found: dict[str, list[tuple[Part, int]]] = {}
-    for part, count in parts_of(*chosen(name, **said), TABLES):
+    for part, count in joint_parts(chosen(name, **said)[0].proposal.joint, TABLES):
         found.setdefault(part.kind, []).append((part, count))
     return found
 
@@ -79,22 +79,22 @@ def test_a_rivet_is_one_part_though_it_is_screw_and_receiver() -> None:
     answers = advise(chosen("fuse", removed="never", item_hole="4.9mm")[1], TABLES).answers
     rivets = [answer for answer in answers if answer.method == "blind_rivet"]
     assert rivets
-    point = chosen("fuse", removed="never", item_hole="4.9mm")[1]
+
     for answer in rivets:
-        [(part, count)] = parts_of(answer, point, TABLES)
+        [(part, count)] = joint_parts(answer.proposal.joint, TABLES)
         assert (part.kind, count) == ("blind rivet", 1)
 
 
 def test_a_self_drilling_screw_is_no_tapping_screw_though_their_heads_are_one() -> None:
     """Of one size and length they would else stand on one line, and the wrong one be bought."""
     _, point = chosen("fuse", item_hole="4.8mm")
-    kinds = {
+    found = {
         part.kind
         for answer in advise(point, TABLES).answers
         if answer.method in {"tapping_screw", "self_drilling_screw"}
-        for part, _ in parts_of(answer, point, TABLES)
+        for part, _ in joint_parts(answer.proposal.joint, TABLES)
     }
-    assert {"screw", "self-drilling screw"} <= kinds
+    assert {"screw", "self-drilling screw"} <= found
 
 
 def test_washers_of_one_size_on_both_sides_are_two_of_one_part() -> None:
@@ -113,8 +113,8 @@ def test_a_stud_that_is_there_takes_a_nut_and_a_thread_that_is_there_a_screw() -
         for name in ("stud", "weld")
     )
     assert stud.proposal.joint.screw is None
-    assert {part.kind for part, _ in parts_of(stud, chosen("stud")[1], TABLES)} == {"hexagon nut", "washer"}
-    assert "screw" in [part.kind for part, _ in parts_of(weld, chosen("weld")[1], TABLES)]
+    assert {part.kind for part, _ in joint_parts(stud.proposal.joint, TABLES)} == {"hexagon nut", "washer"}
+    assert "screw" in [part.kind for part, _ in joint_parts(weld.proposal.joint, TABLES)]
 
 
 def test_foam_in_the_load_path_takes_a_stop_of_its_stop_height_at_each_screw() -> None:
@@ -134,17 +134,17 @@ def test_inserts_of_one_thread_and_several_outsides_are_several_parts() -> None:
         held = replace(answer, proposal=replace(answer.proposal, joint=joint))
         names |= {
             part.name
-            for part, _ in parts_of(held, point, TABLES)
+            for part, _ in joint_parts(held.proposal.joint, TABLES)
             if (part.kind, part.size) == ("screw-in insert", "M6")
         }
     assert {name.rpartition(", ")[2] for name in names} == {"9 mm outside", "10 mm outside", "12 mm outside"}
 
 
 def test_the_form_tells_what_the_standard_leaves_to_look_up() -> None:
-    assert form_of(SCREW, TABLES) == "hexagon flange head"
-    assert form_of(Part("screw", "ST4.2", "ISO 14585", "", 13.0), TABLES) == "pan head"
-    assert form_of(Part("washer", "M5", "ISO 7089", "", None), TABLES) == "5.3 x 10 x 1 mm"
-    assert form_of(Part("rivet nut", "M5", "anything", "", 13.0), TABLES) == ""
+    assert form_of(SCREW, kinds.MACHINE_SCREW, TABLES) == "hexagon flange head"
+    assert form_of(Part("screw", "ST4.2", "ISO 14585", "", 13.0), kinds.TAPPING_SCREW, TABLES) == "pan head"
+    assert form_of(Part("washer", "M5", "ISO 7089", "", None), kinds.WASHER, TABLES) == "5.3 x 10 x 1 mm"
+    assert form_of(Part("rivet nut", "M5", "anything", "", 13.0), kinds.RIVET_NUT, TABLES) == ""
 
 
 # -- choices ----------------------------------------------------------------------------------------------------------
@@ -368,7 +368,7 @@ def test_random_mount_points_have_parts_with_plain_names() -> None:
         assert isinstance(entry, Choice)
         if entry.answer is None or entry.point is None:
             continue
-        for part, count in parts_of(entry.answer, entry.point, TABLES):
+        for part, count in joint_parts(entry.answer.proposal.joint, TABLES):
             assert count >= 1
             assert "_" not in part.kind + part.size + part.name + part.grade
             kinds[part.kind] += 1

@@ -11,8 +11,9 @@ from fasten.__main__ import main
 from fasten.catalog.tables import builtin
 from fasten.job.choices import choices
 from fasten.job.list.hardware import hardware
+from fasten.job.list.line_id import Sort
 from fasten.job.list.lists import Verdict
-from fasten.job.list.ticks import is_packed, line_key, lines_of, tick_of, toggled
+from fasten.job.list.ticks import is_packed, lines_of, tick_of, toggled
 from fasten.job.names import file_name
 from fasten.job.ready import ready
 from fasten.job.store.storage import save_job, save_shelf
@@ -70,7 +71,7 @@ def test_a_job_of_nothing_is_not_ready() -> None:
 def test_a_missing_part_stops_the_mount_points_it_does_not_reach() -> None:
     """Four of eight rivet nuts do for the first amplifier, none for the second."""
     [missing] = verdict(PROVEN, fewer(full_shelf(PROVEN), "rivet nut", 4)).missing
-    assert (missing.kind, missing.count, missing.stops) == ("part", 6, ("amp right",))
+    assert (missing.kind, missing.count, missing.stops) == (Sort.PART, 6, ("amp right",))
     assert missing.thing.startswith("rivet nut M5")
     [missing] = verdict(PROVEN, fewer(full_shelf(PROVEN), "rivet nut", 3)).missing
     assert missing.stops == ("amp left", "amp right")
@@ -118,30 +119,31 @@ def test_a_line_that_is_not_packed_is_missing_and_told() -> None:
     for at, tick in enumerate(asked.packed):
         less = replace(asked, packed=asked.packed[:at] + asked.packed[at + 1 :])
         [missing] = verdict(less, None).missing
-        assert missing.thing.casefold().removeprefix("bit ") in tick.casefold()
+        assert missing.kind.value == tick.partition(":")[0]
 
 
 def test_a_tick_of_a_part_is_of_as_many_as_were_packed() -> None:
     """A mount point more asks for more of them: the tick of the fewer must not say that all are there."""
     more = replace(packed(job(mount("amp left"))), mounts=PROVEN.mounts[:2])
-    short = [entry for entry in verdict(more, None).missing if entry.kind == "part"]
+    short = [entry for entry in verdict(more, None).missing if entry.kind is Sort.PART]
     assert [(entry.count, entry.stops) for entry in short] == [(4, ("amp right",)), (4, ("amp right",))]
-    assert all(entry.kind == "part" for entry in verdict(more, None).missing)
+    assert all(entry.kind is Sort.PART for entry in verdict(more, None).missing)
 
 
-def test_a_tick_of_an_older_file_is_of_the_whole_line() -> None:
+def test_a_tick_without_a_number_is_of_the_whole_line() -> None:
     listed = hardware(PROVEN, choices(PROVEN, TABLES), None, TABLES)
-    asked = replace(PROVEN, packed=tuple(line_key(line) for line in listed.parts))
-    assert {entry.kind for entry in verdict(asked, None).missing} == {"bit", "tool", "consumable"}
+    asked = replace(PROVEN, packed=tuple(line.id.text for line in listed.parts))
+    assert {entry.kind for entry in verdict(asked, None).missing} == {Sort.BIT, Sort.TOOL, Sort.CONSUMABLE}
 
 
 def test_a_line_is_ticked_and_unticked_and_ticked_anew_where_more_is_wanted() -> None:
-    [line, *_] = hardware(PROVEN, choices(PROVEN, TABLES), None, TABLES).parts
-    once = toggled(("other",), line)
-    assert once == ("other", tick_of(line))
-    assert toggled(once, line) == ("other",)
+    listed = hardware(PROVEN, choices(PROVEN, TABLES), None, TABLES)
+    line, other = listed.parts[0], tick_of(listed.bits[0])
+    once = toggled(replace(PROVEN, packed=(other,)), line, listed)
+    assert once.packed == (other, tick_of(line))
+    assert toggled(once, line, listed).packed == (other,)
     more = replace(line, total=line.total + 4)
-    assert toggled(once, more) == ("other", tick_of(more))
+    assert toggled(once, more, replace(listed, parts=(more,))).packed == (other, tick_of(more))
 
 
 def test_what_the_shelf_lists_nothing_of_is_missing_and_said_not_to_be_known() -> None:
@@ -151,8 +153,8 @@ def test_what_the_shelf_lists_nothing_of_is_missing_and_said_not_to_be_known() -
     listed = hardware(asked, found, Shelf("Van", "", "", (), ("7 mm",), ("trim tools",), ()), TABLES)
     said = ready(listed, found)
     assert not said.ready
-    assert {entry.kind for entry in said.missing if entry.known} == {"bit", "tool"}
-    assert {entry.kind for entry in said.missing if not entry.known} == {"part", "tool", "consumable"}
+    assert {entry.kind for entry in said.missing if entry.known} == {Sort.BIT, Sort.TOOL}
+    assert {entry.kind for entry in said.missing if not entry.known} == {Sort.PART, Sort.TOOL, Sort.CONSUMABLE}
     told = " ".join(written(ready_document(said), "text", 120).split())
     assert "8.8, not known to be here" in told
     rows = written(hardware_document(listed), "text", 120)

@@ -71,7 +71,7 @@ def test_the_text_of_a_job_reads_as_it_was_said() -> None:
     assert text == (
         "# Comments written here by hand are not kept when the program saves: every entry has a `note` for them.\n"
         "# A last line `# end` shows that the file is whole.\n"
-        'format = 1\nkind = "job"\n'
+        'format = 2\nkind = "job"\n'
         '\n[[mount]]\nname = "left amp"\nitem = "amplifier"\nonto = "20 ga steel"\nremoved = "yearly"\nmass = "2 lb"\n'
         '\n[mount.pin]\nmethod = "rivet_nut"\nthread = "M6"\nseries = "hexagon"\n'
         'receiver-length = "15.5 mm"\nscrew-length = "20 mm"\n'

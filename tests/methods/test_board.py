@@ -7,7 +7,7 @@ from built import receivers
 
 from fasten.errors import FastenError
 from fasten.geometry.joint import drilled
-from fasten.model import JointKind, Status
+from fasten.model import JointKind, Status, kinds
 
 from .board_mounts import AMPLIFIER, PITCH, ROOT, TRIM, asked, check, figures, given, mounted, of, refused
 
@@ -296,7 +296,7 @@ def test_where_board_keeps_too_little_clamp_none_is_claimed_and_something_holds_
     answer = asked(AMPLIFIER, onto="MDF 18 mm", mass="6kg", reach="one-side").answers[0]
     assert answer.method == "screw_in_insert"
     assert answer.proposal.joint.kind is JointKind.LOCATED
-    assert answer.proposal.joint.lock == "low-strength threadlocker"
+    assert answer.proposal.joint.lock is kinds.LOCKER
     assert {part.name for part in answer.score.parts} >= {"bears"}
     window = check(answer, "torque-window")
     assert window.formula.startswith("seated: K d")

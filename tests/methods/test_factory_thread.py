@@ -7,7 +7,7 @@ import pytest
 from fasten.advice.advise import METHODS, advise
 from fasten.catalog.rows import MetricThread, Nut
 from fasten.catalog.tables import builtin
-from fasten.model import Advice, Answer, Check, Origin, Refusal, Status, ThreadThere
+from fasten.model import Advice, Answer, Check, Origin, Refusal, Status, ThreadThere, kinds
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 from fasten.report.answer.as_json import advice_json
@@ -162,7 +162,7 @@ def test_foam_gets_its_stop_and_plastic_a_spring_washer(there: str, places: list
     joint = answered(asked(AMPLIFIER, hole_there=there, between="foam 3 mm")).proposal.joint
     assert [washer.place.value for washer in joint.washers] == places
     plastic = answered(asked(AMPLIFIER, hole_there=there, item_material="abs", mass="1kg")).proposal.joint
-    assert plastic.lock == "spring washer"
+    assert plastic.lock is kinds.SPRING
     assert len(plastic.washers) == 2
 
 

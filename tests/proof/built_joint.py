@@ -70,10 +70,10 @@ JOINT = Joint(
     method="rivet_nut", kind=JointKind.CLAMPED,
     layers=(Layer("item", "aluminium", 3.0), Layer("substrate", "steel", 0.8)), hole=HOLE, receiver=NUT, screw=SCREW,
     washers=(), grip_mm=0.8, sheet_mm=0.8, sheet_max_mm=0.8, behind_set_mm=18.0, behind_done_mm=12.0,
-    lock="low-strength threadlocker", from_=("built",),
+    lock=kinds.LOCKER, from_=("built",),
 )  # fmt: skip
 TAPPING = replace(
-    JOINT, method="tapping_screw", receiver=None, lock="low-strength threadlocker",
+    JOINT, method="tapping_screw", receiver=None, lock=kinds.LOCKER,
     screw=replace(
         SCREW, kind=kinds.TAPPING_SCREW, thread="ST4.8", class_="case-hardened", diameter_mm=4.8, pitch_mm=1.6
     ),

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from fasten.model import BitChoice, Joint, Pattern, Position, Span, StackPart, Status
+from fasten.model import BitChoice, Joint, Pattern, Position, Span, StackPart, Status, kinds
 from fasten.proof.prove import fits
 
 from .built_joint import (
@@ -185,7 +185,7 @@ def test_a_locker_breaks_before_the_body_turns() -> None:
     assert check.demand == pytest.approx(rule("locker-breakaway-m10") / 8)
     assert check.allowable == pytest.approx(rule("spin-out-share") * 3.4)
     assert given(check)["spin-out as tested"] == 3.4
-    assert "lock-breakaway" not in ids(proved(replace(JOINT, lock="none")))
+    assert "lock-breakaway" not in ids(proved(replace(JOINT, lock=kinds.NO_LOCK)))
     unread = line(proved(nut(spin_out_nm=None)), "spin-out")
     assert (unread.status, unread.needs) == (Status.NOT_CHECKED, "needs the torque that turns it")
     weak = nut(spin_out_nm=rule("locker-breakaway-m10") / 8 / rule("spin-out-share") - 0.001)

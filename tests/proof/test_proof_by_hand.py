@@ -44,14 +44,14 @@ def test_the_joint_as_built_is_proven() -> None:
 
 def test_a_screw_that_claims_no_clamp_needs_a_lock() -> None:
     """Only located, screwed and without a lock is refused; each of the three alone is not."""
-    loose = replace(JOINT, kind=JointKind.LOCATED, lock="none")
+    loose = replace(JOINT, kind=JointKind.LOCATED, lock=kinds.NO_LOCK)
     found = refused(loose)
     assert "from working loose" in found.because
     assert found.figures == ()
     assert proved(replace(JOINT, kind=JointKind.LOCATED)).proven
-    assert proved(replace(JOINT, lock="none")).proven
+    assert proved(replace(JOINT, lock=kinds.NO_LOCK)).proven
     unscrewed = replace(nut(part="push-in clip", spin_out_nm=None), method="push_in_clip", screw=None)
-    snapped = replace(unscrewed, kind=JointKind.LOCATED, lock="none")
+    snapped = replace(unscrewed, kind=JointKind.LOCATED, lock=kinds.NO_LOCK)
     assert "torque-window" not in ids(proved(snapped))
 
 
@@ -72,17 +72,19 @@ def test_a_ground_joint_is_asked_before_all_else() -> None:
 @pytest.mark.parametrize(
     ("removed", "method", "lock", "told"),
     [
-        (Removal.NEVER, "through_bolt", "none", ()),
-        (Removal.RARELY, "through_bolt", "none", ()),
-        (Removal.YEARLY, "through_bolt", "none", ("prevailing-torque nut at every 5 removals",)),
-        (Removal.YEARLY, "rivet_nut", "none", ()),
-        (Removal.YEARLY, "rivet_nut", "spring washer", ()),
-        (Removal.MONTHLY, "rivet_nut", "spring washer", ("spring washer at every 10 removals",)),
-        (Removal.RARELY, "rivet_nut", "low-strength threadlocker", ("low-strength threadlocker at each removal",)),
-        (Removal.RARELY, "adhesive", "none", ("adhesive or tape at each removal",)),
+        (Removal.NEVER, "through_bolt", kinds.NO_LOCK, ()),
+        (Removal.RARELY, "through_bolt", kinds.NO_LOCK, ()),
+        (Removal.YEARLY, "through_bolt", kinds.NO_LOCK, ("prevailing-torque nut at every 5 removals",)),
+        (Removal.YEARLY, "rivet_nut", kinds.NO_LOCK, ()),
+        (Removal.YEARLY, "rivet_nut", kinds.SPRING, ()),
+        (Removal.MONTHLY, "rivet_nut", kinds.SPRING, ("spring washer at every 10 removals",)),
+        (Removal.RARELY, "rivet_nut", kinds.LOCKER, ("low-strength threadlocker at each removal",)),
+        (Removal.RARELY, "adhesive", kinds.NO_LOCK, ("adhesive or tape at each removal",)),
     ],
 )  # fmt: skip
-def test_what_is_renewed_in_ten_years(removed: Removal, method: str, lock: str, told: tuple[str, ...]) -> None:
+def test_what_is_renewed_in_ten_years(
+    removed: Removal, method: str, lock: kinds.LockKind, told: tuple[str, ...]
+) -> None:
     """Common practice: ten years have 5, 10, 120 removals; a nut lasts 5, so of 5 none is renewed and of 10 it is."""
     joint = replace(JOINT, method=method, lock=lock)
     assert removals(joint, replace(MOUNT, removed=removed), TABLES).replace == told

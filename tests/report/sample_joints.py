@@ -132,7 +132,7 @@ RIVET_NUT_JOINT = Joint(
     sheet_max_mm=0.8,
     behind_set_mm=15.2,
     behind_done_mm=9.2,
-    lock="spring washer",
+    lock=kinds.SPRING,
     from_=("sample-memory",),
 )
 
@@ -188,7 +188,7 @@ THROUGH_BOLT_JOINT = Joint(
     sheet_max_mm=0.8,
     behind_set_mm=0.0,
     behind_done_mm=14.2,
-    lock="prevailing-torque nut",
+    lock=kinds.NUT_LOCKS,
     from_=("sample-standard",),
 )
 
@@ -205,7 +205,7 @@ TAPPED_JOINT = Joint(
     sheet_max_mm=6.0,
     behind_set_mm=0.0,
     behind_done_mm=1.0,
-    lock="threadlocker",
+    lock=kinds.LOCKER,
     from_=("sample-standard",),
 )
 
@@ -224,7 +224,7 @@ TAPPING_JOINT = Joint(
     sheet_max_mm=0.8,
     behind_set_mm=9.7,
     behind_done_mm=9.7,
-    lock="",
+    lock=kinds.NO_LOCK,
     from_=("sample-handbook",),
 )
 
@@ -277,7 +277,7 @@ BLIND_RIVET_JOINT = Joint(
     sheet_max_mm=0.8,
     behind_set_mm=8.2,
     behind_done_mm=5.7,
-    lock="",
+    lock=kinds.NO_LOCK,
     from_=("sample-memory",),
 )
 

@@ -77,7 +77,7 @@ ANSWER = {
         }
     ],
     "exempt": [],
-    "removals": {"wanted": NUMBER, "rated": NUMBER, "replace": [TEXT]},
+    "removals": {"wanted": NUMBER, "rated": NUMBER, "replace": [TEXT], "renewed": []},
     "score": {"total": NUMBER, "parts": [{"name": TEXT, "points": NUMBER, "why": TEXT}]},
     "steps": [TEXT],
     "tools": [TEXT],

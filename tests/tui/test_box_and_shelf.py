@@ -44,7 +44,8 @@ def test_what_is_ticked_is_kept_in_the_file_and_can_be_taken_out_again(size: tup
         assert line is not None
         packed = load_job(tmp_path / "job.toml", TABLES).value.packed
         assert len(packed) == 2
-        assert packed[0].startswith("Parts: 6 x Rivet nut M5")
+        assert packed[0].startswith("part:rivet_nut/M5/")
+        assert packed[0].endswith(" = 6")
         assert line.thing is not None
         assert packed[1] == tick_of(line.thing)
         assert "NOT READY, 2 of " in seen(pilot)

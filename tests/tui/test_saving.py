@@ -270,7 +270,7 @@ def test_what_cannot_be_saved_is_lost_only_where_that_was_asked_for(choice: str,
 def newer(folder: Path) -> Path:
     path = folder / "car.toml"
     path.write_text(
-        'format = 2\nkind = "job"\ntitle = "from tomorrow"\n[[mount]]\nname = "left"\nitem = "amplifier"\n'
+        'format = 3\nkind = "job"\ntitle = "from tomorrow"\n[[mount]]\nname = "left"\nitem = "amplifier"\n'
         'onto = "steel 0.8 mm"\nremoved = "yearly"\n# end\n'
     )
     return path

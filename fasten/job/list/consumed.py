@@ -1,11 +1,13 @@
 """How much of each consumable a job uses: by screw, hole, fixing, outline or face, as the table of them says."""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from math import ceil, fsum, pi
 
 from fasten.advice.conditions import applies, holding
 from fasten.catalog.job_parts import Consumable, ToolKind
 from fasten.catalog.tables import Tables
+from fasten.job.list.line_id import LineId, Sort
 from fasten.job.list.lists import ConsumableLine, Used
 from fasten.job.list.needs import Fit
 from fasten.job.shelf.view import ShelfView
@@ -14,9 +16,17 @@ from fasten.text.figures import words
 from fasten.text.units import number
 
 NAMED, PATCH, COUNTED = "named", "patch", "part"
-WIDTH = "width"
+LAYER, SUBSTRATE, WIDTH, THREAD = "layer", "substrate", "width", "thread"
 WHOLE = frozenset({"piece", "drop"})
 _DUST = 1e-9  # 0.25 x 8 pieces are 2, and no third one for the rounding of the machine
+
+
+@dataclass
+class _Line:
+    row: Consumable | None
+    detail: str
+    width_mm: float | None
+    used: list[Used]
 
 
 def outline_mm(pattern: Pattern | None) -> float | None:
@@ -38,28 +48,29 @@ def outline_mm(pattern: Pattern | None) -> float | None:
 
 def consumables(fits: tuple[Fit, ...], shelf: ShelfView, tables: Tables) -> tuple[ConsumableLine, ...]:
     """Every consumable of the job, those with an amount in the order of the table, then the others by name."""
-    used: dict[tuple[str, str], tuple[Consumable | None, list[Used]]] = {}
-    wide: dict[tuple[str, str], float | None] = {}
+    found: dict[LineId, _Line] = {}
     for fit in fits:
-        for name, detail, row, amount in _of(fit, tables):
+        for key, row, amount in _of(fit, tables):
+            sizes = () if row is None else _sizes(row, fit)
+            line_id = LineId(Sort.CONSUMABLE, key, sizes)
             # One piece is enough for all that goes into the same substrate.
-            again = row is not None and row.per == "substrate" and (name, detail) in used
-            wide[name, detail] = _width_mm(row, fit)
-            used.setdefault((name, detail), (row, []))[1].append(Used(fit.name, 0.0 if again else amount))
+            again = row is not None and row.per == "substrate" and line_id in found
+            line = found.setdefault(line_id, _Line(row, _detail(row, sizes), _width_mm(row, fit), []))
+            line.used.append(Used(fit.name, 0.0 if again else amount))
     rows = tables.rows(Consumable, "consumables")
     places = {row.consumable: place for place, row in reversed(list(enumerate(rows)))}
-    ordered = sorted(used, key=lambda key: (places.get(key[0], len(places)), key))
-    return tuple(_line(*key, *used[key], wide[key], shelf, tables) for key in ordered)
+    ordered = sorted(found, key=lambda at: (places.get(at.key, len(places)), at.key, at.sizes))
+    return tuple(_listed(line_id, found[line_id], shelf, tables) for line_id in ordered)
 
 
-def _of(fit: Fit, tables: Tables) -> Iterator[tuple[str, str, Consumable | None, float | None]]:
-    """What one mount point uses: key, detail, its row where there is one, and how much without waste."""
+def _of(fit: Fit, tables: Tables) -> Iterator[tuple[str, Consumable | None, float | None]]:
+    """What one mount point uses: key, its row where there is one, and how much without waste."""
     rows = _rows(fit, tables)
     for row in rows:
         if row.per != COUNTED:
-            yield row.consumable, _detail(row, fit), row, _amount(row, fit)
+            yield row.consumable, row, _amount(row, fit)
     known = {row.consumable for row in rows}
-    yield from ((need.key, "", None, None) for need in fit.answer.consumables if need.key not in known)
+    yield from ((need.key, None, None) for need in fit.answer.consumables if need.key not in known)
 
 
 def _rows(fit: Fit, tables: Tables) -> list[Consumable]:
@@ -76,21 +87,30 @@ def _called_for(row: Consumable, fit: Fit) -> bool:
     if row.when == NAMED:
         return row.consumable in (need.key for need in fit.answer.consumables)
     patch = fit.joint.patch
-    return row.when != PATCH or (patch is not None and patch.part == row.consumable)
+    return row.when != PATCH or (patch is not None and patch.kind.key == row.consumable)
 
 
-def _detail(row: Consumable, fit: Fit) -> str:
+def _sizes(row: Consumable, fit: Fit) -> tuple[str, ...]:
+    """What must be said of it beside its name, as keys and sizes."""
     point, joint = fit.point, fit.joint
-    if row.detail == "layer" and point.between is not None:
-        return f"{point.between.material} {number(point.between.thickness_mm, 2)} mm"
-    if row.detail == "substrate":
-        thick = dict.fromkeys(number(mm, 2) for mm in (point.thickness_min_mm, point.thickness_max_mm))
-        return f"{words(point.material)} {' to '.join(thick)} mm"
+    if row.detail == LAYER and point.between is not None:
+        return point.between.material, number(point.between.thickness_mm, 2)
+    if row.detail == SUBSTRATE:
+        return point.material, *dict.fromkeys(number(mm, 2) for mm in (point.thickness_min_mm, point.thickness_max_mm))
     if width_mm := _width_mm(row, fit):
-        return f"{number(width_mm, 1)} mm wide"
-    if row.detail == "thread" and joint.screw is not None:
-        return joint.screw.thread
-    return ""
+        return (number(width_mm, 1),)
+    if row.detail == THREAD and joint.screw is not None:
+        return (joint.screw.thread,)
+    return ()
+
+
+def _detail(row: Consumable | None, sizes: tuple[str, ...]) -> str:
+    """The same in words."""
+    if row is None or not sizes:
+        return ""
+    if row.detail in {LAYER, SUBSTRATE}:
+        return f"{words(sizes[0])} {' to '.join(sizes[1:])} mm"
+    return f"{sizes[0]} mm wide" if row.detail == WIDTH else sizes[0]
 
 
 def _width_mm(row: Consumable | None, fit: Fit) -> float | None:
@@ -126,18 +146,15 @@ def consumable_names(key: str, tables: Tables) -> tuple[str, ...]:
     return (key,) if kind is None else (key, kind.in_list)
 
 
-def _line(
-    key: str, detail: str, row: Consumable | None, used: list[Used], width_mm: float | None, shelf: ShelfView,
-    tables: Tables,
-) -> ConsumableLine:  # fmt: skip
-    names = consumable_names(key, tables)
+def _listed(line_id: LineId, line: _Line, shelf: ShelfView, tables: Tables) -> ConsumableLine:
+    names, row, used = consumable_names(line_id.key, tables), line.row, line.used
     unknown = tuple(entry.mount for entry in used if entry.amount is None)
     known = [entry.amount for entry in used if entry.amount is not None]
     amount = None if row is None or not known else _whole(fsum(known) * (1 + row.waste), row.unit)
     return ConsumableLine(
-        key, names[-1], detail, amount, row.unit if row is not None else "", row.plus if row is not None else 0.0,
-        row.waste if row is not None else 0.0, shelf.has_consumable(names, detail), tuple(used), unknown,
-        width_mm,
+        line_id, line_id.key, names[-1], line.detail, amount, row.unit if row is not None else "",
+        row.plus if row is not None else 0.0, row.waste if row is not None else 0.0,
+        shelf.has_consumable(names, line.detail), tuple(used), unknown, line.width_mm,
     )  # fmt: skip
 
 

@@ -9,71 +9,77 @@ from fasten.job.choices import Choice
 from fasten.job.list.consumed import consumables
 from fasten.job.list.lists import HardwareList, PartLine, Place, Remark, Unfit
 from fasten.job.list.needs import Fit, bits, fits_of, tools
-from fasten.job.list.parts import form_of, parts_of, same_part
-from fasten.job.list.ticks import Ticks, packed_of, ticks, with_ticks
+from fasten.job.list.parts import Fitted, fitted_parts, form_of, same_part
+from fasten.job.list.ticks import with_ticks
 from fasten.job.shelf.known import with_known
 from fasten.job.shelf.view import ShelfView
 from fasten.job.words import Job, Part, Shelf
+from fasten.model.kinds import Listed, Spares
 
-ANY = "part"
-# Rows of parts stand in this order of kinds; what is not here comes after, by name.
-KINDS = ("rivet nut", "insert", "nut", "blind rivet", "screw", "washer", "stop sleeve")
+PLACES = {place: number for number, place in enumerate(Listed)}
 _DUST = 1e-9
 
 
 @dataclass
 class _Line:
-    part: Part
+    fitted: Fitted
     places: list[Place]
     renewed: int = 0
 
 
 def hardware(job: Job, found: tuple[Choice, ...], shelf: Shelf | None, tables: Tables) -> HardwareList:
     """The list of a job whose mount points get what `found` says, against a shelf where there is one."""
-    fits, view, said = fits_of(found), ShelfView(shelf, tables), ticks(job.packed)
-    parts = _parts(fits, view, said, tables)
-    buying = [line for line in parts if line.to_buy]
-    costs = [line.cost for line in buying if line.cost is not None]
+    fits, view = fits_of(found), ShelfView(shelf, tables)
     listed = HardwareList(
-        title=job.title, vehicle=job.vehicle, shelf=view.there, currency=view.currency, mounts=len(found), parts=parts,
-        bits=bits(fits, view, tables), tools=tools(fits, view, tables), consumables=consumables(fits, view, tables),
+        title=job.title, vehicle=job.vehicle, shelf=view.there, currency=view.currency, mounts=len(found),
+        parts=_parts(fits, view, tables), bits=bits(fits, view, tables), tools=tools(fits, view, tables),
+        consumables=consumables(fits, view, tables),
         unfit=tuple(Unfit(choice.name, choice.reason) for choice in found if choice.answer is None),
-        cost=fsum(costs) if costs else None, unpriced=len(buying) - len(costs),
+        cost=None, unpriced=0,
         remarks=tuple(Remark(fit.name, text) for fit in fits for text in fit.answer.remarks),
     )  # fmt: skip
-    return with_known(with_ticks(listed, said), shelf, tables)
+    return with_known(_with_costs(with_ticks(listed, job)), shelf, tables)
 
 
-def spares_of(part: Part, needed: int, tables: Tables) -> int:
+def spares_of(spares: Spares, size: str, needed: int, tables: Tables) -> int:
     """Spares of a part by the first rule that is for its kind and size; none where nothing is needed."""
     if not needed:
         return 0
     for row in tables.rows(Spare, "spares"):
-        if _is_kind(part.kind, row.kind) and _is_size(part.size, row.up_to_mm):
+        if row.kind in {spares.value, Spares.ANY.value} and _is_size(size, row.up_to_mm):
             return max(row.least, ceil(row.share * needed - _DUST))
     return 0
 
 
-def _parts(fits: tuple[Fit, ...], shelf: ShelfView, said: Ticks, tables: Tables) -> tuple[PartLine, ...]:
+def _parts(fits: tuple[Fit, ...], shelf: ShelfView, tables: Tables) -> tuple[PartLine, ...]:
     lines: dict[Part, _Line] = {}
     for fit in fits:
-        for part, each in parts_of(fit.answer, fit.point, tables):
-            line = lines.setdefault(same_part(part), _Line(part, []))
+        for fitted, each in fitted_parts(fit.joint, tables):
+            line = lines.setdefault(same_part(fitted.part), _Line(fitted, []))
             count = each * fit.point.fixings
             line.places.append(Place(fit.name, count))
-            line.renewed += count if _is_renewed(part, fit) else 0
-    return tuple(_line(line, shelf, said, tables) for line in sorted(lines.values(), key=_place_of))
+            line.renewed += count if fitted.kind.key in fit.answer.proposal.removals.renewed else 0
+    return tuple(_line(line, shelf, tables) for line in sorted(lines.values(), key=_place_of))
 
 
-def _line(line: _Line, shelf: ShelfView, said: Ticks, tables: Tables) -> PartLine:
-    needed, kept = sum(place.count for place in line.places), shelf.part(line.part)
-    spares = spares_of(line.part, needed, tables) + line.renewed
-    counted = PartLine(
-        part=line.part, form=form_of(line.part, tables), needed=needed, spares=spares, total=needed + spares,
-        on_shelf=kept.count, to_buy=0, pack=kept.pack, packs=None, price=kept.price, cost=None,
+def _line(line: _Line, shelf: ShelfView, tables: Tables) -> PartLine:
+    """The line before anything of it is packed."""
+    fitted, needed = line.fitted, sum(place.count for place in line.places)
+    kept = shelf.part(fitted.part)
+    spares = spares_of(fitted.kind.spares, fitted.part.size, needed, tables) + line.renewed
+    return PartLine(
+        id=fitted.id, part=fitted.part, form=form_of(fitted.part, fitted.kind, tables), needed=needed, spares=spares,
+        total=needed + spares, on_shelf=kept.count, to_buy=0, pack=kept.pack, packs=None, price=kept.price, cost=None,
         places=tuple(line.places), packed=0,
     )  # fmt: skip
-    return _to_buy(replace(counted, packed=packed_of(said, counted)))
+
+
+def _with_costs(listed: HardwareList) -> HardwareList:
+    """The list with what is to buy of each part, and what all of that costs."""
+    parts = tuple(map(_to_buy, listed.parts))
+    buying = [line for line in parts if line.to_buy]
+    costs = [line.cost for line in buying if line.cost is not None]
+    return replace(listed, parts=parts, cost=fsum(costs) if costs else None, unpriced=len(buying) - len(costs))
 
 
 def _to_buy(line: PartLine) -> PartLine:
@@ -83,16 +89,6 @@ def _to_buy(line: PartLine) -> PartLine:
     bought = to_buy if packs is None or line.pack is None else packs * line.pack
     cost = None if line.price is None else line.price * bought
     return replace(line, to_buy=to_buy, packs=packs, cost=cost)
-
-
-def _is_renewed(part: Part, fit: Fit) -> bool:
-    """Whether the answer renews this part within the years it is planned for: one further set is put by."""
-    renewed = [text.partition(" at ")[0] for text in fit.answer.proposal.removals.replace]
-    return any(_is_kind(part.kind, kind) for kind in renewed)
-
-
-def _is_kind(kind: str, rule: str) -> bool:
-    return rule in {ANY, kind} or kind.endswith(f" {rule}")
 
 
 def _is_size(size: str, up_to_mm: float | None) -> bool:
@@ -106,7 +102,6 @@ def size_mm(size: str) -> float:
 
 
 def _place_of(line: _Line) -> tuple[int, str, str, str, float, Part]:
-    part = line.part
-    place = next((at for at, kind in enumerate(KINDS) if _is_kind(part.kind, kind)), len(KINDS))
+    part, kind = line.fitted.part, line.fitted.kind
     diameter = size_mm(part.size)
-    return place, part.kind, f"{diameter:08.3f}", part.name, part.length_mm or 0.0, part
+    return PLACES[kind.listed], kind.key, f"{diameter:08.3f}", part.name, part.length_mm or 0.0, part

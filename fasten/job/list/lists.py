@@ -1,5 +1,6 @@
 """The words of a hardware list and of the verdict on it, as frozen dataclasses; no logic. Field names are JSON keys."""
 
+from fasten.job.list.line_id import LineId, Sort
 from fasten.job.words import Part
 from fasten.record import record
 
@@ -20,6 +21,7 @@ class PartLine:
     where a pack's content is known. `price` is of one and `cost` of what is to buy, whole packs where they are known.
     """
 
+    id: LineId
     part: Part
     form: str
     needed: int
@@ -57,6 +59,7 @@ class Drilled:
 class BitLine:
     """A bit, what it drills; `instead` names bits of the shelf that drill all of it within tolerance."""
 
+    id: LineId
     name: str
     diameter_mm: float
     on_shelf: bool
@@ -78,6 +81,7 @@ class Setting:
 class ToolLine:
     """A tool under its heading: setting tool, tap, driver, countersink, stop or other; `key` finds it in the tables."""
 
+    id: LineId
     heading: str
     key: str
     name: str
@@ -104,6 +108,7 @@ class ConsumableLine:
     `width_mm` is of a strip or tape, whose amount is an area; `key` finds it in the tables.
     """
 
+    id: LineId
     key: str
     name: str
     detail: str
@@ -137,7 +142,10 @@ class Remark:
 
 @record
 class HardwareList:
-    """Everything that has to be in the box; `unpriced` counts the lines to buy that no price is known for."""
+    """Everything that has to be in the box; `unpriced` counts the lines to buy that no price is known for.
+
+    `apart` are ticks of the job that are of no line of it.
+    """
 
     title: str
     vehicle: str
@@ -152,6 +160,7 @@ class HardwareList:
     cost: float | None
     unpriced: int
     remarks: tuple[Remark, ...]
+    apart: tuple[str, ...] = ()
 
 
 @record
@@ -162,7 +171,7 @@ class Missing:
     lists nothing of its kind it is not `known` to be missing.
     """
 
-    kind: str
+    kind: Sort
     thing: str
     count: int | None
     stops: tuple[str, ...]
@@ -179,7 +188,10 @@ class Unproven:
 
 @record
 class Verdict:
-    """Whether the job can begin: everything listed is at hand, and every mount point has a proven answer."""
+    """Whether the job can begin: everything listed is at hand, and every mount point has a proven answer.
+
+    `apart` are ticks of the job that are of nothing on its list.
+    """
 
     ready: bool
     title: str
@@ -189,3 +201,4 @@ class Verdict:
     unproven: tuple[Unproven, ...]
     unfit: tuple[Unfit, ...]
     remarks: tuple[Remark, ...]
+    apart: tuple[str, ...] = ()

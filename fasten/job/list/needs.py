@@ -12,6 +12,8 @@ from fasten.catalog.rows import Nut
 from fasten.catalog.tables import Tables
 from fasten.geometry.bits import OWN_POINT, Bit, thickest_metric_bit
 from fasten.job.choices import Choice
+from fasten.job.list.line_id import LineId, Sort
+from fasten.job.list.line_id import sized as size_of_id
 from fasten.job.list.lists import BitLine, Drilled, Setting, ToolLine
 from fasten.job.shelf.view import ShelfView, tool_names
 from fasten.model import Answer, Hole, Joint, MountPoint
@@ -46,6 +48,7 @@ class Fit:
 class SizedTool:
     """A tool with its size: the key that finds it in the tables, and what a list says of it."""
 
+    id: LineId
     heading: str
     key: str
     name: str
@@ -121,7 +124,14 @@ def drilled_with(hole: Hole | None, point: MountPoint) -> str | None:
 def _bit_line(name: str, diameter_mm: float, found: list[tuple[Drilled, Hole | None]], shelf: ShelfView) -> BitLine:
     on_shelf = shelf.has_bit(diameter_mm)
     instead = () if on_shelf else _instead([hole for _, hole in found], shelf)
-    return BitLine(name, diameter_mm, on_shelf, instead, tuple(work for work, _ in found))
+    return BitLine(
+        LineId(Sort.BIT, size_of_id(diameter_mm)),
+        name,
+        diameter_mm,
+        on_shelf,
+        instead,
+        tuple(work for work, _ in found),
+    )
 
 
 def _instead(holes: list[Hole | None], shelf: ShelfView) -> tuple[str, ...]:
@@ -145,7 +155,7 @@ def tools(fits: tuple[Fit, ...], shelf: ShelfView, tables: Tables) -> tuple[Tool
             used.setdefault(tool, []).append(Setting(fit.name, set_mm))
     ordered = sorted(used, key=lambda tool: HEADINGS.index(tool.heading))
     return tuple(
-        ToolLine(tool.heading, tool.key, tool.name, tool.size, shelf.has_tool(tool.names), tuple(used[tool]))
+        ToolLine(tool.id, tool.heading, tool.key, tool.name, tool.size, shelf.has_tool(tool.names), tuple(used[tool]))
         for tool in ordered
     )
 
@@ -174,22 +184,37 @@ def shaping_tools(joint: Joint, tables: Tables) -> tuple[SizedTool, ...]:
 def sized(key: str, joint: Joint, tables: Tables) -> SizedTool:
     """The tool of this key in the size that a joint wants; a driver goes by the recess that it turns as well."""
     kind = tables.need(ToolKind, "tool-kinds", key)
-    drive, size = drive_of(joint), _size(kind.size_of, joint, tables)
-    recess = f" {drive.kind}" if kind.size_of == "drive" and drive is not None else ""
-    return SizedTool(kind.heading, f"{kind.tool}{recess}", f"{kind.in_list}{recess}", size)
+    drive, (size, of_id) = drive_of(joint), _size(kind.size_of, joint, tables)
+    recess = drive.kind if kind.size_of == "drive" and drive is not None else ""
+    line_id = LineId(Sort.TOOL, kind.tool, tuple(filter(None, (recess, of_id))))
+    return SizedTool(line_id, kind.heading, f"{kind.tool} {recess}".strip(), f"{kind.in_list} {recess}".strip(), size)
 
 
-def _size(size_of: str, joint: Joint, tables: Tables) -> str:
+def unsized(key: str, tables: Tables) -> SizedTool:
+    """The tool of this key, whatever it is used on."""
+    kind = tables.need(ToolKind, "tool-kinds", key)
+    return SizedTool(LineId(Sort.TOOL, kind.tool), kind.heading, kind.tool, kind.in_list, "")
+
+
+def _size(size_of: str, joint: Joint, tables: Tables) -> tuple[str, str]:
+    """The size of a tool as a list says it, and as its id has it."""
     receiver, screw, hole = joint.receiver, joint.screw, joint.hole
     if size_of == "thread":
-        return receiver.thread if receiver is not None else screw.thread if screw is not None else ""
+        return _same(receiver.thread if receiver is not None else screw.thread if screw is not None else "")
     if size_of in {"drive", "hexagon"}:
         drive = drive_of(joint)
-        return "" if drive is None else drive.size
+        return _same("" if drive is None else drive.size)
     if size_of == "nut" and receiver is not None:
         nut = tables.find(Nut, "nuts", receiver.series, receiver.thread)
-        return mm(nut.across_flats_mm) if nut is not None and nut.across_flats_mm is not None else ""
-    return f"over {mm(hole.diameter_mm)}" if size_of == "hole" and hole is not None else ""
+        across_mm = None if nut is None else nut.across_flats_mm
+        return ("", "") if across_mm is None else (mm(across_mm), size_of_id(across_mm))
+    if size_of == "hole" and hole is not None:
+        return f"over {mm(hole.diameter_mm)}", size_of_id(hole.diameter_mm)
+    return "", ""
+
+
+def _same(size: str) -> tuple[str, str]:
+    return size, size
 
 
 def _stops(fit: Fit, tables: Tables) -> Iterator[tuple[SizedTool, float]]:
@@ -207,4 +232,4 @@ def _stops(fit: Fit, tables: Tables) -> Iterator[tuple[SizedTool, float]]:
 
 def _stop(bit: str, tables: Tables) -> SizedTool:
     kind = tables.need(ToolKind, "tool-kinds", STOP_COLLAR)
-    return SizedTool(kind.heading, kind.tool, kind.in_list, bit)
+    return SizedTool(LineId(Sort.TOOL, kind.tool, (bit,)), kind.heading, kind.tool, kind.in_list, bit)

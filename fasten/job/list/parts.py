@@ -7,26 +7,28 @@ from fasten.catalog.job_parts import Consumable
 from fasten.catalog.rows import Head, Washer
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import outside_mm, stop_of
+from fasten.job.list.line_id import LineId, Sort, sized
 from fasten.job.words import Part
-from fasten.model import Answer, Joint, MountPoint, Patch, Position, Receiver, StackPart
-from fasten.model.kinds import Bought
-from fasten.proof.torque.tightening import SPRING
+from fasten.model import Joint, Patch, Position, Receiver, StackPart, kinds
+from fasten.model.kinds import Bought, Kind, ScrewKind, WasherKind
+from fasten.record import record
 from fasten.text.figures import figure, mm, words
 from fasten.text.units import number
 
-Counted = tuple[Part, int]
-
-SLEEVE = "stop sleeve"
 _SAME_LENGTH = 4  # decimals of a millimetre to which two lengths are one
 _STANDARD = re.compile(r"\b(iso|din|en|sae|asme)[ -]?(?=[0-9])")
 
 
-def parts_of(answer: Answer, mount: MountPoint, tables: Tables) -> tuple[Counted, ...]:
-    """The parts of one fixing of an answer, as `joint_parts` has them."""
-    return joint_parts(answer.proposal.joint, tables)
+@record
+class Fitted:
+    """A part of one fixing: what a list calls it, of which kind it is, and what its line is found again by."""
+
+    part: Part
+    kind: Kind
+    id: LineId
 
 
-def joint_parts(joint: Joint, tables: Tables) -> tuple[Counted, ...]:
+def fitted_parts(joint: Joint, tables: Tables) -> tuple[tuple[Fitted, int], ...]:
     """The parts of one fixing with how many of each: screw, washers, receiver, sleeve, what holds by its face.
 
     What is bought by the area of its face is a consumable and not among them.
@@ -38,17 +40,28 @@ def joint_parts(joint: Joint, tables: Tables) -> tuple[Counted, ...]:
         *_washers(joint, tables),
         *_patch(joint, tables),
     ]
-    counts: dict[Part, int] = {}
+    counts: dict[Fitted, int] = {}
     for part in found:
         counts[part] = counts.get(part, 0) + 1
     return tuple(counts.items())
+
+
+def joint_parts(joint: Joint, tables: Tables) -> tuple[tuple[Part, int], ...]:
+    """The same, as a list calls them."""
+    return tuple((fitted.part, each) for fitted, each in fitted_parts(joint, tables))
 
 
 @lru_cache(maxsize=4096)
 def same_part(part: Part) -> Part:
     """The one spelling under which parts are compared: case, spaces, dashes and underscores make no other part."""
     length = None if part.length_mm is None else round(part.length_mm, _SAME_LENGTH)
-    return Part(plain_name(part.kind), _size(part.size), plain_name(part.name), plain_name(part.grade), length)
+    return Part(kind_name(part.kind), _size(part.size), plain_name(part.name), plain_name(part.grade), length)
+
+
+def kind_name(text: str) -> str:
+    """The one spelling of a kind of part, whether it goes by its key or as a list calls it; else of the text."""
+    plain = plain_name(text)
+    return _KIND_NAMES.get(plain, plain)
 
 
 def plain_name(text: str) -> str:
@@ -63,12 +76,12 @@ def part_text(part: Part) -> str:
     return ", ".join(text for text in said if text)
 
 
-def form_of(part: Part, tables: Tables) -> str:
+def form_of(part: Part, kind: Kind, tables: Tables) -> str:
     """What a part's standard leaves to be looked up: the head of a screw; hole, outside and thickness of a washer."""
-    head = tables.find(Head, "heads", part.name, part.size) if part.kind.endswith("screw") else None
+    head = tables.find(Head, "heads", part.name, part.size) if isinstance(kind, ScrewKind) else None
     if head is not None:
         return f"{_words(head.form).removesuffix(' tapping')} head"
-    washer = tables.find(Washer, "washers", part.name, part.size) if part.kind in {"washer", SPRING} else None
+    washer = tables.find(Washer, "washers", part.name, part.size) if isinstance(kind, WasherKind) else None
     if washer is not None:
         return f"{figure(washer.hole_mm)} x {figure(washer.outer_mm)} x {mm(washer.thickness_mm)}"
     return ""
@@ -84,53 +97,67 @@ def _size(text: str) -> str:
     return spelled(text).replace(" ", "").replace("×", "x").replace(",", ".")
 
 
-def _screw(joint: Joint) -> list[Part]:
+_KIND_NAMES = {plain_name(text): plain_name(kind.key) for kind in kinds.ALL for text in (kind.line, kind.key)}
+
+
+def _fitted(kind: Kind, part: Part, *sizes: str) -> Fitted:
+    """A part and the id of its line; `sizes` are size, series, grade, outside and length, empty where it has none."""
+    return Fitted(part, kind, LineId(Sort.PART, kind.key, sizes))
+
+
+def _screw(joint: Joint) -> list[Fitted]:
     screw = joint.screw
     if screw is None:
         return []
-    return [Part(screw.kind.line, screw.thread, _words(screw.standard), _words(screw.class_), screw.length_mm)]
+    part = Part(screw.kind.line, screw.thread, _words(screw.standard), _words(screw.class_), screw.length_mm)
+    return [_fitted(screw.kind, part, screw.thread, screw.standard, screw.class_, "", sized(screw.length_mm))]
 
 
-def _receiver(joint: Joint) -> list[Part]:
+def _receiver(joint: Joint) -> list[Fitted]:
     """The receiver, but for a rivet, which is the screw as well."""
     receiver = joint.receiver
     if receiver is None or receiver.kind.bought is Bought.AS_ITS_SCREW:
         return []
     length = None if receiver.kind.bought is Bought.BY_THREAD else receiver.length_mm
-    return [Part(_words(receiver.part), receiver.thread, _series(receiver), _words(receiver.material), length)]
+    wide = outside_mm(receiver) if receiver.kind.bought is Bought.BY_OUTSIDE else None
+    part = Part(receiver.kind.line, receiver.thread, _series(receiver, wide), _words(receiver.material), length)
+    return [
+        _fitted(receiver.kind, part, receiver.thread, receiver.series, receiver.material, sized(wide), sized(length))
+    ]
 
 
-def _series(receiver: Receiver) -> str:
+def _series(receiver: Receiver, wide_mm: float | None) -> str:
     series = _words(receiver.series)
-    if receiver.kind.bought is Bought.BY_OUTSIDE:
-        return f"{series}, {mm(outside_mm(receiver))} outside"
-    return series
+    return series if wide_mm is None else f"{series}, {mm(wide_mm)} outside"
 
 
-def _sleeves(joint: Joint) -> list[Part]:
+def _sleeves(joint: Joint) -> list[Fitted]:
     """The stop in foam, by the thread that goes through it, how wide and how high it is."""
     stop, through = stop_of(joint), joint.screw or joint.receiver
     if stop is None or through is None:
         return []
-    wide = f"{mm(stop.outer_mm)} outside"
-    return [Part(SLEEVE, through.thread, wide, "", round(stop.thickness_mm, _SAME_LENGTH))]
+    high_mm, kind = round(stop.thickness_mm, _SAME_LENGTH), kinds.STOP_SLEEVE
+    part = Part(kind.line, through.thread, f"{mm(stop.outer_mm)} outside", "", high_mm)
+    return [_fitted(kind, part, through.thread, "", "", sized(stop.outer_mm), sized(high_mm))]
 
 
-def _washers(joint: Joint, tables: Tables) -> list[Part]:
-    flat = [washer for washer in joint.washers if washer.place != Position.STOP]
-    return [Part(_kind_of(washer, tables), washer.size, _words(washer.standard), "", None) for washer in flat]
+def _washers(joint: Joint, tables: Tables) -> list[Fitted]:
+    return [_washer(washer, tables) for washer in joint.washers if washer.place != Position.STOP]
 
 
-def _kind_of(washer: StackPart, tables: Tables) -> str:
+def _washer(washer: StackPart, tables: Tables) -> Fitted:
     row = tables.find(Washer, "washers", washer.standard, washer.size)
-    return SPRING if row is not None and row.form == "spring" else "washer"
+    kind = kinds.SPRING_WASHER if row is not None and row.form == "spring" else kinds.WASHER
+    part = Part(kind.line, washer.size, _words(washer.standard), "", None)
+    return _fitted(kind, part, washer.size, washer.standard, "", "", "")
 
 
-def _patch(joint: Joint, tables: Tables) -> list[Part]:
+def _patch(joint: Joint, tables: Tables) -> list[Fitted]:
     patch = joint.patch
-    if patch is None or tables.find(Consumable, "consumables", patch.part, "patch", ()) is not None:
+    if patch is None or tables.find(Consumable, "consumables", patch.kind.key, "patch", ()) is not None:
         return []
-    return [Part(_words(patch.part), patch_size(patch), _words(patch.series), "", None)]
+    part = Part(patch.kind.line, patch_size(patch), _words(patch.series), "", None)
+    return [_fitted(patch.kind, part, patch_size(patch), patch.series, "", "", "")]
 
 
 def stuck_with(joint: Joint, tables: Tables) -> tuple[str, ...]:
@@ -138,8 +165,8 @@ def stuck_with(joint: Joint, tables: Tables) -> tuple[str, ...]:
     patch = joint.patch
     if patch is None:
         return ()
-    row = tables.find(Consumable, "consumables", patch.part, "patch", ())
-    found = (patch.part if row is not None and row.per == "area" else None, patch.bond)
+    row = tables.find(Consumable, "consumables", patch.kind.key, "patch", ())
+    found = (patch.kind.key if row is not None and row.per == "area" else None, patch.bond)
     return tuple(name for name in found if name is not None)
 
 

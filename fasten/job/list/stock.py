@@ -31,15 +31,16 @@ from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.job.list.consumed import COUNTED
 from fasten.job.list.needs import HEADINGS
-from fasten.job.list.parts import SLEEVE, plain_name, same_part
+from fasten.job.list.parts import plain_name, same_part
 from fasten.job.words import Part
 from fasten.methods import expanding_nut, plastic_insert, tapping_screw
 from fasten.model import Visible, kinds
-from fasten.proof.torque.tightening import SPRING
 from fasten.question.resolve import ASSUMED_GRADE
 from fasten.text.figures import mm, words
 
-SCREW, WASHER = kinds.MACHINE_SCREW.line, "washer"
+SCREW, WASHER, SPRING, SLEEVE = (
+    kinds.MACHINE_SCREW.line, kinds.WASHER.line, kinds.SPRING_WASHER.line, kinds.STOP_SLEEVE.line,
+)  # fmt: skip
 STEEL, PLASTIC = "steel", "plastic"
 NUTS = {"prevailing_torque": kinds.LOCK_NUT, "prevailing_torque_thin": kinds.LOCK_NUT, "hexagon": kinds.HEXAGON_NUT}
 _OUTSIDE = r"[0-9]+(\.[0-9]+)? mm outside"
@@ -68,7 +69,7 @@ class Stock:
 
     def _sleeve(self, plain: Part) -> bool:
         """Whether a part is a stop for foam: cut from tube to what its joint asks, so that no row tells its sizes."""
-        is_one = plain.kind == plain_name(SLEEVE) and re.fullmatch(_OUTSIDE, plain.name) is not None
+        is_one = plain.kind == plain_name(kinds.STOP_SLEEVE.key) and re.fullmatch(_OUTSIDE, plain.name) is not None
         return is_one and plain.length_mm is not None and any(part.size == plain.size for part in self.parts)
 
 

@@ -1,26 +1,40 @@
 """Ticks of a box: which lines of a hardware list are packed, and so at hand, whatever the shelf says.
 
-A tick is kept by the words of its line; that of a part says how many were packed, so that a job that grows asks for the
-rest. A tick of an older file says no number: it is of the whole line.
+A tick keeps the id of its line. That of what is counted or measured says how much was packed, so that a job that grows
+asks for the rest. Ticks of files of format 1 were kept by words: `format1` knows them.
 """
 
 import re
+from collections.abc import Iterable
 from dataclasses import replace
 
+from fasten.job.list import format1
 from fasten.job.list.lists import BitLine, ConsumableLine, HardwareList, PartLine, ToolLine
-from fasten.job.list.parts import part_text
-from fasten.text.names import capital
+from fasten.job.words import Job
+from fasten.record import record
 from fasten.text.units import number
 
 Line = PartLine | BitLine | ToolLine | ConsumableLine
-Ticks = dict[str, int | None]  # by line, how many; None where no number is said
 
-PARTS, BITS, CONSUMABLES = "Parts", "Bits", "Consumables"
-TOOLS = {
-    "setting tool": "Setting tools", "tap": "Taps", "driver": "Drivers", "countersink": "Countersinks",
-    "stop": "Drill stops", "other": "Other tools",
-}  # fmt: skip
-_COUNTED = re.compile(rf"({PARTS}: )([0-9]+) x (.*)", re.DOTALL)
+_COUNTED = re.compile(r"(.*) = ([0-9]+(?:\.[0-9]+)?)", re.DOTALL)
+_DUST = 1e-5  # the share to which an amount is told
+_COUNTED_UNIT = "piece"
+
+
+@record
+class Ticks:
+    """What the ticks of a job say: by the id of a line how much of it is packed, None where no number is said.
+
+    `apart` are the ticks of no line of the list, as the file has them.
+    """
+
+    packed: tuple[tuple[str, float | None], ...]
+    apart: tuple[str, ...]
+
+    @property
+    def by_id(self) -> dict[str, float | None]:
+        """How much is packed by the id of its line."""
+        return dict(self.packed)
 
 
 def lines_of(listed: HardwareList) -> tuple[Line, ...]:
@@ -28,30 +42,45 @@ def lines_of(listed: HardwareList) -> tuple[Line, ...]:
     return (*listed.parts, *listed.bits, *listed.tools, *listed.consumables)
 
 
-def line_name(line: Line) -> str:
-    """What a line of the list goes by."""
-    if isinstance(line, PartLine):
-        text = capital(part_text(line.part))
-        return f"{text} ({line.form})" if line.form else text
-    if isinstance(line, BitLine):
-        is_told = number(line.diameter_mm, 2) in line.name
-        return line.name if is_told else f"{line.name} ({number(line.diameter_mm, 3)} mm)"
-    if isinstance(line, ToolLine):
-        return capital(f"{line.name} {line.size}".strip())
-    return capital(f"{line.name}, {line.detail}" if line.detail else line.name)
+def ticks(job: Job, lines: Iterable[Line]) -> Ticks:
+    """What the ticks of a job say of these lines, the last of a line before others."""
+    lines = tuple(lines)
+    ids = {line.id.text for line in lines}
+    old = {format1.worded(line): line.id.text for line in lines} if job.apart else {}
+    found: dict[str, float | None] = {}
+    apart: list[str] = []
+    for tick in (*job.packed, *job.apart):
+        (line, much), (words, count) = _read(tick), format1.read(tick)
+        if line in ids:
+            found[line] = much
+        elif words in old:
+            found[old[words]] = count
+        else:
+            apart.append(tick)
+    return Ticks(tuple(found.items()), tuple(dict.fromkeys(apart)))
 
 
-def line_key(line: Line) -> str:
-    """What a line is found by: its heading and its name."""
-    if isinstance(line, ToolLine):
-        return f"{TOOLS[line.heading]}: {line_name(line)}"
-    heading = PARTS if isinstance(line, PartLine) else BITS if isinstance(line, BitLine) else CONSUMABLES
-    return f"{heading}: {line_name(line)}"
+def with_ticks(listed: HardwareList, job: Job) -> HardwareList:
+    """The list with what is packed of each line, and the ticks that are of none of them."""
+    said = ticks(job, lines_of(listed))
+    packed = said.by_id
+    return replace(
+        listed,
+        parts=tuple(replace(line, packed=_count(line, packed)) for line in listed.parts),
+        bits=tuple(replace(line, packed=line.id.text in packed) for line in listed.bits),
+        tools=tuple(replace(line, packed=line.id.text in packed) for line in listed.tools),
+        consumables=tuple(replace(line, packed=_is_enough(line, packed)) for line in listed.consumables),
+        apart=said.apart,
+    )
 
 
-def tick_of(line: Line) -> str:
-    """How it is kept that a line is packed as it stands."""
-    return f"{PARTS}: {line.total} x {line_name(line)}" if isinstance(line, PartLine) else line_key(line)
+def tick_text(tick: str) -> str:
+    """A tick that is of no line, in words."""
+    (line, much), (words, count) = _read(tick), format1.read(tick)
+    if format1.is_worded(tick):
+        return words.partition(": ")[2] if count is None else f"{count} x {words.partition(': ')[2]}"
+    said = " ".join(word for word in line.partition(":")[2].replace("_", " ").split("/") if word != "-")
+    return said if much is None else f"{number(much, 3)} x {said}"
 
 
 def is_packed(line: Line) -> bool:
@@ -59,34 +88,58 @@ def is_packed(line: Line) -> bool:
     return line.packed >= line.total if isinstance(line, PartLine) else line.packed
 
 
-def ticks(packed: tuple[str, ...]) -> Ticks:
-    """What the ticks of a job say, the last of a line before others."""
-    return dict(map(_read, packed))
+def tick_of(line: Line) -> str:
+    """How it is kept that a line is packed as it stands."""
+    return _written(line, _whole(line))
 
 
-def packed_of(said: Ticks, line: PartLine) -> int:
-    """How many of a part are packed."""
-    count = said.get(line_key(line), 0)
-    return line.total if count is None else count
+def toggled(job: Job, line: Line, listed: HardwareList) -> Job:
+    """The job with this line packed as it stands, or with none of it where by its ticks all of it is.
+
+    What its other ticks say of the list is kept by ids from now on, and those of no line are kept apart.
+    """
+    lines = {one.id.text: one for one in lines_of(listed)}
+    said = ticks(job, lines.values())
+    others = {at: much for at, much in said.packed if at != line.id.text}
+    kept = tuple(_written(lines[at], _whole(lines[at]) if much is None else much) for at, much in others.items())
+    was = said.by_id
+    full = _count(line, was) >= line.total if isinstance(line, PartLine) else _is_there(line, was)
+    return replace(job, packed=kept if full else (*kept, tick_of(line)), apart=said.apart)
 
 
-def with_ticks(listed: HardwareList, said: Ticks) -> HardwareList:
-    """The list with what is packed of all that is there or not; parts, which are counted, know it already."""
-    return replace(
-        listed,
-        bits=tuple(replace(line, packed=line_key(line) in said) for line in listed.bits),
-        tools=tuple(replace(line, packed=line_key(line) in said) for line in listed.tools),
-        consumables=tuple(replace(line, packed=line_key(line) in said) for line in listed.consumables),
-    )
+def _is_there(line: BitLine | ToolLine | ConsumableLine, packed: dict[str, float | None]) -> bool:
+    return _is_enough(line, packed) if isinstance(line, ConsumableLine) else line.id.text in packed
 
 
-def toggled(packed: tuple[str, ...], line: Line) -> tuple[str, ...]:
-    """The ticks with this line packed as it stands, or with none of it where by these ticks all of it is."""
-    said, others = ticks(packed), tuple(tick for tick in packed if _read(tick)[0] != line_key(line))
-    full = packed_of(said, line) >= line.total if isinstance(line, PartLine) else line_key(line) in said
-    return others if full else (*others, tick_of(line))
+def _count(line: PartLine, packed: dict[str, float | None]) -> int:
+    """How many of a part are packed; of a tick without a number all that are wanted."""
+    much = packed.get(line.id.text, 0)
+    return line.total if much is None else int(much)
 
 
-def _read(tick: str) -> tuple[str, int | None]:
+def _is_enough(line: ConsumableLine, packed: dict[str, float | None]) -> bool:
+    """Whether as much is packed as is wanted now, where both are known."""
+    if line.id.text not in packed:
+        return False
+    much = packed[line.id.text]
+    return much is None or line.amount is None or line.amount <= much * (1 + _DUST)
+
+
+def _whole(line: Line) -> float | None:
+    """How much of a line is all of it; None where it is only there or not.
+
+    Of consumables pieces are counted and what comes in a size for this job is measured; a bottle is there or not.
+    """
+    if isinstance(line, ConsumableLine):
+        return line.amount if line.unit == _COUNTED_UNIT or line.id.sizes else None
+    return line.total if isinstance(line, PartLine) else None
+
+
+def _written(line: Line, much: float | None) -> str:
+    counted = isinstance(line, PartLine | ConsumableLine) and much is not None
+    return f"{line.id.text} = {number(much, 3)}" if counted and much is not None else line.id.text
+
+
+def _read(tick: str) -> tuple[str, float | None]:
     found = _COUNTED.fullmatch(tick)
-    return (tick, None) if found is None else (f"{found[1]}{found[3]}", int(found[2]))
+    return (tick, None) if found is None else (found[1], float(found[2]))

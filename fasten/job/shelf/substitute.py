@@ -6,11 +6,12 @@ from dataclasses import replace
 from fasten.advice.advise import method_of
 from fasten.catalog.tables import Tables
 from fasten.job.choices import Choice, best_of, proofs
-from fasten.job.list.parts import joint_parts, same_part
+from fasten.job.list.parts import fitted_parts, same_part
 from fasten.job.restack import BOTTOMS, stacked, with_length
 from fasten.job.shelf.view import ShelfView
 from fasten.job.words import Part, Shelf
 from fasten.model import Answer, MountPoint, Refusal
+from fasten.model.kinds import Listed
 from fasten.record import record
 
 
@@ -69,7 +70,7 @@ def missing_screw(choice: Choice, tables: Tables) -> Part | None:
     joint = choice.answer.proposal.joint
     if joint.screw is None or stacked(joint, joint.screw.length_mm, choice.point, tables) is None:
         return None
-    return next((part for part, _ in joint_parts(joint, tables) if part.kind.endswith("screw")), None)
+    return next((one.part for one, _ in fitted_parts(joint, tables) if one.kind.listed is Listed.SCREW), None)
 
 
 def on_shelf(choice: Choice, shelf: Shelf, tables: Tables) -> tuple[Candidate, ...]:

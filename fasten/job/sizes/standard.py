@@ -14,18 +14,18 @@ from fasten.catalog.tables import Tables
 from fasten.job.choices import Choice, held, pin_of, pin_of_joint
 from fasten.job.list.lists import Unfit
 from fasten.job.list.needs import drilled_with, setting_tools
-from fasten.job.list.parts import SLEEVE, joint_parts, part_text
+from fasten.job.list.parts import fitted_parts, part_text
 from fasten.job.restack import ends_of
 from fasten.job.sizes.fewest import Option, Place, Size, fewest
 from fasten.job.words import Pin
 from fasten.model import Answer, Joint, MountPoint, Screw
+from fasten.model.kinds import PartKind, PatchKind, ScrewKind
 from fasten.progress import Step, Stopped, stepped, unseen
 from fasten.record import record
 from fasten.text.units import number
 
 SCREW, RECEIVER, BIT, SETTING, RANK = "screw", "receiver", "bit", "setting tool", "rank"
 KINDS = (SCREW, RECEIVER, BIT, SETTING)
-NOT_COUNTED = ("washer", SLEEVE)  # how their kinds end; these follow from screw and stack
 LONGER_MM = 10.0  # a screw that stands out further than that for the sake of one box is no gain; common practice
 
 Options = dict[Pin, Answer]
@@ -93,9 +93,9 @@ def standard(found: tuple[Choice, ...], tables: Tables, owned: Owned | None = No
 
 def sizes_of(joint: Joint, point: MountPoint, tables: Tables) -> frozenset[Size]:
     """The distinct things that a joint needs: screw, receiver, bit, setting tools."""
-    parts = [part for part, _ in joint_parts(joint, tables)]
-    screws = parts[:1] if joint.screw is not None else []
-    receivers = [part for part in parts[len(screws) :] if not part.kind.endswith(NOT_COUNTED)]
+    parts = [fitted for fitted, _ in fitted_parts(joint, tables)]
+    screws = [one.part for one in parts if isinstance(one.kind, ScrewKind)]
+    receivers = [one.part for one in parts if isinstance(one.kind, PartKind | PatchKind)]  # washers follow from these
     bit = drilled_with(joint.hole, point)
     return frozenset([
         *((SCREW, part_text(part)) for part in screws), *((RECEIVER, part_text(part)) for part in receivers),

@@ -121,12 +121,13 @@ MountEntry = create_model("MountEntry", __base__=_MountEntry, **_QUESTION)
 
 
 class JobFile(_Entry):
-    format: Literal[1]
+    format: Literal[1, 2]
     kind: Literal["job"]
     title: Line = ""
     vehicle: Line = ""
     note: Note = ""
     packed: Listed[Key] = []
+    packed_apart: Listed[Key] = []
     mount: Listed[MountEntry] = []  # type: ignore[valid-type]
 
 
@@ -174,10 +175,17 @@ def checked(data: dict[str, Any], model: type[BaseModel], where: str) -> dict[st
 
 def known_only(data: Any, model: type[BaseModel]) -> Any:
     """The data without entries that the model does not know, in its tables as well."""
+    if isinstance(data, list):
+        return [known_only(entry, model) for entry in data]
     if not isinstance(data, dict):
         return data
     kept = {key: value for key, value in data.items() if key in _keys(model)}
     return {key: known_only(value, _INNER[key]) if key in _INNER else value for key, value in kept.items()}
+
+
+def keys_of(table: str = "") -> tuple[str, ...]:
+    """The entries that are known of a job, or of a table of it: mount, pin or built."""
+    return _keys(_INNER.get(table, JobFile))
 
 
 def _few(data: Any, model: type[BaseModel]) -> Any:

@@ -8,8 +8,8 @@ from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.store.parse import (
     END,
-    FORMAT,
     HEAD,
+    JOB_FORMAT,
     check_kind,
     length_text,
     newer_format,
@@ -18,7 +18,8 @@ from fasten.job.store.parse import (
     parse,
     table_text,
 )
-from fasten.job.words import Built, Job, Mount, Pin
+from fasten.job.store.unknown import INNER, unknown_of
+from fasten.job.words import Built, Job, Mount, Pin, Unknown
 from fasten.question.fields import NAMES, field_named
 from fasten.question.read import read_question
 from fasten.text.letters import JOINERS
@@ -30,22 +31,31 @@ _UNJOINED = str.maketrans("", "", JOINERS)
 def job_text(job: Job) -> str:
     """The text of a job's file: stable order, only what was said, every text as it was said."""
     data = job_data(job)
-    mounts = data.pop("mount")
-    return HEAD + table_text(data) + "".join(_mount_text(mount) for mount in mounts) + f"\n{END}\n"
+    mounts, more = data.pop("mount"), _added(job.unknown, "")
+    texts = (_mount_text(entry, mount.unknown) for entry, mount in zip(mounts, job.mounts, strict=True))
+    return f"{HEAD}{table_text(data)}{more.plain}{more.tables}{''.join(texts)}\n{END}\n"
 
 
 def job_data(job: Job) -> dict[str, Any]:
     """A job as plain data in the order of its file."""
-    head = {"format": FORMAT, "kind": KIND, "title": job.title, "vehicle": job.vehicle, "note": job.note}
-    packed = {"packed": list(job.packed)} if job.packed else {}
-    return {**head, **packed, "mount": [_mount_data(mount) for mount in job.mounts]}
+    head = {"format": JOB_FORMAT, "kind": KIND, "title": job.title, "vehicle": job.vehicle, "note": job.note}
+    ticked = {"packed": list(job.packed), "packed-apart": list(job.apart)}
+    return {
+        **head,
+        **{name: ticks for name, ticks in ticked.items() if ticks},
+        "mount": [_mount_data(mount) for mount in job.mounts],
+    }
 
 
 def checked_job(job: Job, where: str) -> Job:
     """The job as its file would give it back, every text stripped; raises FastenError if it could not be read again."""
     from fasten.job.store.check import JobFile, checked
 
-    return _job(checked(job_data(job), JobFile, where), where)
+    kept = _job(checked(job_data(job), JobFile, where), where)
+    mounts = zip(kept.mounts, job.mounts, strict=True)
+    return replace(
+        kept, unknown=job.unknown, mounts=tuple(replace(mount, unknown=was.unknown) for mount, was in mounts)
+    )
 
 
 def read_job(content: bytes, where: str, tables: Tables) -> tuple[Job, str]:
@@ -54,13 +64,13 @@ def read_job(content: bytes, where: str, tables: Tables) -> tuple[Job, str]:
     Raises: FastenError if the content is broken; it says where.
     """
     data = parse(content, where)
-    newer = newer_format(data, where)
+    newer = newer_format(data, where, JOB_FORMAT)
     check_kind(data, KIND, where)
     if newer is not None:
         return _newer_job(data, newer, where, tables)
     from fasten.job.store.check import JobFile, checked
 
-    job = _job(checked(data, JobFile, where), where)
+    job = _whole_job(data, where) if data["format"] == JOB_FORMAT else _job(checked(data, JobFile, where), where)
     read: set[tuple[tuple[str, str], ...]] = set()
     for mount in job.mounts:
         if mount.said not in read:
@@ -112,15 +122,15 @@ def _newer_job(data: dict[str, Any], newer: int, where: str, tables: Tables) -> 
     mounts = data.get("mount", [])
     kept = mounts if not isinstance(mounts, list) else []  # what is no list is refused with the rest
     try:
-        head = _job(checked(known_only({**data, "format": FORMAT, "mount": kept}, JobFile), JobFile, where), where)
+        head = _job(checked(known_only({**data, "format": JOB_FORMAT, "mount": kept}, JobFile), JobFile, where), where)
     except FastenError as error:
-        raise newer_refused(newer, error) from error
+        raise newer_refused(newer, JOB_FORMAT, error) from error
     found: dict[str, Mount] = {}
     for entry in mounts:
         if (mount := _newer_mount(entry, where, tables)) is not None:
             found.setdefault(same_name(mount.name), mount)
     job = replace(head, mounts=tuple(found.values()))
-    return job, newer_why(newer, len(mounts) - len(found), "mount points")
+    return job, newer_why(newer, JOB_FORMAT, len(mounts) - len(found), "mount points")
 
 
 def _newer_mount(entry: Any, where: str, tables: Tables) -> Mount | None:
@@ -134,11 +144,35 @@ def _newer_mount(entry: Any, where: str, tables: Tables) -> Mount | None:
     return mount
 
 
+def _whole_job(data: dict[str, Any], where: str) -> Job:
+    """The job of a file, and what of the file this version does not know."""
+    from fasten.job.store.check import JobFile, checked, keys_of, known_only
+
+    job = _job(checked(known_only(data, JobFile), JobFile, where), where)
+    try:
+        mounts = tuple(
+            replace(mount, unknown=_unknown_of_mount(entry))
+            for mount, entry in zip(job.mounts, data.get("mount", ()), strict=True)
+        )
+        return replace(job, unknown=unknown_of(data, keys_of(), "", ""), mounts=mounts)
+    except RecursionError as error:
+        raise FastenError("lists or blocks are nested too deep", where=where, fix="take them out") from error
+
+
+def _unknown_of_mount(entry: dict[str, Any]) -> tuple[Unknown, ...]:
+    from fasten.job.store.check import keys_of
+
+    inner = (unknown_of(entry.get(name, {}), keys_of(name), name, f"mount.{name}.") for name in INNER)
+    return (*unknown_of(entry, keys_of("mount"), "", "mount."), *(found for one in inner for found in one))
+
+
 def _job(data: Mapping[str, Any], where: str) -> Job:
-    """The job of checked data."""
+    """The job of checked data. The ticks of format 1 are by words: which lines they are of is seen with the list."""
     mounts = tuple(_mount(entry) for entry in data["mount"])
     _check_apart(mounts, where)
-    return Job(data["title"], data["vehicle"], data["note"], mounts, tuple(data["packed"]))
+    packed, apart = tuple(data["packed"]), tuple(data["packed-apart"])
+    ticks = ((), (*packed, *apart)) if data["format"] < JOB_FORMAT else (packed, apart)
+    return Job(data["title"], data["vehicle"], data["note"], mounts, *ticks)
 
 
 def _check_apart(mounts: tuple[Mount, ...], where: str) -> None:
@@ -179,7 +213,15 @@ def _pin_data(pin: Pin) -> dict[str, Any]:
     return {"method": pin.method, "thread": pin.thread, "series": pin.series, **lengths}
 
 
-def _mount_text(data: dict[str, Any]) -> str:
-    inner = {name: data.pop(name) for name in ("pin", "built") if name in data}
-    tables = (table_text(entries, f"[mount.{name}]") for name, entries in inner.items())
-    return table_text(data, "[[mount]]") + "".join(tables)
+def _mount_text(data: dict[str, Any], unknown: tuple[Unknown, ...]) -> str:
+    inner, more = {name: data.pop(name) for name in INNER if name in data}, _added(unknown, "")
+    tables = (
+        f"{table_text(entries, f'[mount.{name}]')}{added.plain}{added.tables}"
+        for name, entries in inner.items() if (added := _added(unknown, name))
+    )  # fmt: skip
+    return f"{table_text(data, '[[mount]]')}{more.plain}{more.tables}{''.join(tables)}"
+
+
+def _added(unknown: tuple[Unknown, ...], table: str) -> Unknown:
+    """What is not known of a table, to be written after the rest of it."""
+    return next((entry for entry in unknown if entry.table == table), Unknown(table, (), "", ""))

@@ -7,7 +7,7 @@ from fasten.catalog.load import loads
 from fasten.errors import FastenError
 from fasten.text.shown import shown, visible
 
-FORMAT = 1
+SHELF_FORMAT, JOB_FORMAT = 1, 2
 HEAD = (
     "# Comments written here by hand are not kept when the program saves: every entry has a `note` for them.\n"
     "# A last line `# end` shows that the file is whole.\n"
@@ -58,18 +58,18 @@ def _check_whole(text: str, where: str) -> None:
         raise FastenError(what, where=where, fix=fix)
 
 
-def newer_format(data: dict[str, Any], where: str) -> int | None:
-    """The format of the file where it is newer than this program reads; None where it is the one that it reads.
+def newer_format(data: dict[str, Any], where: str, reads: int) -> int | None:
+    """The format of the file where it is newer than the newest that this program reads; else None.
 
     Raises: FastenError if there is none, or no such one.
     """
-    fix = f"write format = {FORMAT} if this is a job or a shelf"
+    fix = f"write format = {reads} if this is a job or a shelf"
     if "format" not in data:
         raise FastenError("the entry 'format' is missing", where=where, fix=fix)
     found = data["format"]
     if type(found) is not int or found < 1:
-        raise FastenError(f"format is {shown(found)}, this program reads {FORMAT}", where=where, fix=fix)
-    return found if found > FORMAT else None
+        raise FastenError(f"format is {shown(found)}, this program reads {reads}", where=where, fix=fix)
+    return found if found > reads else None
 
 
 def check_kind(data: dict[str, Any], kind: str, where: str) -> None:
@@ -82,16 +82,16 @@ def check_kind(data: dict[str, Any], kind: str, where: str) -> None:
     raise FastenError(what, where=where, fix=f"give a {kind} file here")
 
 
-def newer_why(found: int, left_out: int, entries: str) -> str:
+def newer_why(found: int, reads: int, left_out: int, entries: str) -> str:
     """Why a file of a newer format is open for reading only, and what of it is not shown."""
-    why = f"format {shown(found)} is newer than this program reads, {FORMAT}: open for reading only"
+    why = f"format {shown(found)} is newer than this program reads, {reads}: open for reading only"
     missing = f"{left_out} of its {entries} cannot be shown, and " if left_out else ""
     return f"{why}; {missing}what it adds is left out, so that answers may differ"
 
 
-def newer_refused(found: int, error: FastenError) -> FastenError:
+def newer_refused(found: int, reads: int, error: FastenError) -> FastenError:
     """The refusal of a file of a newer format whose entries are not what they were."""
-    what = f"format {shown(found)} is newer than this program reads, {FORMAT}, and is not understood: {error.what}"
+    what = f"format {shown(found)} is newer than this program reads, {reads}, and is not understood: {error.what}"
     return FastenError(what, where=error.where, fix="bring the program up to date")
 
 

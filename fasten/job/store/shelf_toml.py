@@ -6,8 +6,8 @@ from typing import Any
 from fasten.errors import FastenError
 from fasten.job.store.parse import (
     END,
-    FORMAT,
     HEAD,
+    SHELF_FORMAT,
     check_kind,
     length_text,
     newer_format,
@@ -32,7 +32,7 @@ def shelf_text(shelf: Shelf) -> str:
 def shelf_data(shelf: Shelf) -> dict[str, Any]:
     """A shelf as plain data in the order of its file."""
     return {
-        "format": FORMAT,
+        "format": SHELF_FORMAT,
         "kind": KIND,
         "title": shelf.title,
         "currency": shelf.currency,
@@ -57,7 +57,7 @@ def read_shelf(content: bytes, where: str) -> tuple[Shelf, str]:
     from fasten.job.store.check import ShelfFile, checked
 
     data = parse(content, where)
-    newer = newer_format(data, where)
+    newer = newer_format(data, where, SHELF_FORMAT)
     check_kind(data, KIND, where)
     if newer is not None:
         return _newer_shelf(data, newer, where)
@@ -71,12 +71,12 @@ def _newer_shelf(data: dict[str, Any], newer: int, where: str) -> tuple[Shelf, s
     parts = data.get("part", [])
     kept = parts if not isinstance(parts, list) else []  # what is no list is refused with the rest
     try:
-        head = checked(known_only({**data, "format": FORMAT, "part": kept}, ShelfFile), ShelfFile, where)
+        head = checked(known_only({**data, "format": SHELF_FORMAT, "part": kept}, ShelfFile), ShelfFile, where)
     except FastenError as error:
-        raise newer_refused(newer, error) from error
+        raise newer_refused(newer, SHELF_FORMAT, error) from error
     found = [part for entry in parts if (part := _newer_part(entry, where)) is not None]
     shelf = _shelf({**head, "part": found})
-    return shelf, newer_why(newer, len(parts) - len(found), "parts")
+    return shelf, newer_why(newer, SHELF_FORMAT, len(parts) - len(found), "parts")
 
 
 def _newer_part(entry: Any, where: str) -> dict[str, Any] | None:

@@ -9,6 +9,7 @@ from fasten.job.store.files import OutdatedError, Stamp, changed, label, read_fi
 from fasten.job.store.job_toml import check_mount, checked_job, job_text, read_job
 from fasten.job.store.parse import check_size
 from fasten.job.store.shelf_toml import checked_shelf, read_shelf, shelf_text
+from fasten.job.store.unknown import told
 from fasten.job.words import Job, Shelf
 from fasten.record import record
 
@@ -26,7 +27,8 @@ Value = TypeVar("Value", Job, Shelf)
 class Loaded(Generic[Value]):
     """What a file holds, where it is, and the stamp that the next save of it asks for.
 
-    `read_only` is set where a newer version of the program wrote the file; `why` then says so in a sentence.
+    `read_only` is set where a newer version of the program wrote the file; `why` then says so in a sentence, and else
+    what of it is not known.
     """
 
     value: Value
@@ -43,7 +45,7 @@ def load_job(path: Path, tables: Tables) -> Loaded[Job]:
     """
     content, stamp = read_file(path)
     job, why = read_job(content, label(path), tables)
-    return Loaded(job, path, replace(stamp, newer=bool(why)), bool(why), why)
+    return Loaded(job, path, replace(stamp, newer=bool(why)), bool(why), why or _unknown_told(job, path))
 
 
 def load_shelf(path: Path) -> Loaded[Shelf]:
@@ -67,6 +69,11 @@ def save_shelf(shelf: Shelf, path: Path, stamp: Stamp | None = None) -> Loaded[S
     """Save a shelf, as `save_job` does a job."""
     kept = checked_shelf(shelf, label(path))
     return Loaded(kept, path, write_file(path, check_size(shelf_text(kept).encode(), label(path)), stamp))
+
+
+def _unknown_told(job: Job, path: Path) -> str:
+    said = told(job)
+    return f"{path.name}: {said}" if said else ""
 
 
 def size_note(job: Job) -> str:

@@ -33,7 +33,6 @@ from fasten.text.units import nm_to_inlbf
 
 WAY = "torque_wrench"
 IN_SHEET = "thread in the sheet"
-LOCKER, SPRING, NO_LOCK = "low-strength threadlocker", "spring washer", "none"  # see locks.toml
 
 
 @record

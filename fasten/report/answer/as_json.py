@@ -69,7 +69,7 @@ def _joint(joint: Joint, mount: MountPoint) -> dict[str, Any]:
         "patch": None if joint.patch is None else _patch(joint.patch),
         "screw": _only(_SCREW, to_plain(joint.screw)),
         "washers": to_plain(joint.washers),
-        "lock": joint.lock,
+        "lock": joint.lock.name,
         "layers": to_plain(joint.layers),
         "grip_mm": joint.grip_mm,
         "behind": {"needed_mm": needed_mm, "available_mm": mount.behind_mm},

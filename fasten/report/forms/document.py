@@ -26,6 +26,7 @@ class Section:
     rows on `cards` are cut out of the paper, each on its own. A `drawing` is lines that stay as they are; `svg` draws
     the same for HTML, put there as it is: never anything but what the program drew. Where the columns have no room,
     a row is `told` in lines of its own instead, the first of them what it is of; with none, by its columns' titles.
+    `keys` find what the rows are of again, where they are of lines that can be packed.
     """
 
     heading: str
@@ -40,6 +41,7 @@ class Section:
     drawing: tuple[str, ...] = ()
     svg: Callable[[], str] | None = None
     told: tuple[tuple[str, ...], ...] = ()
+    keys: tuple[str, ...] = ()
 
 
 @record

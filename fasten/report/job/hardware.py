@@ -1,7 +1,9 @@
 """A hardware list as a document, and the verdict on a job as another."""
 
 from collections.abc import Iterable
+from typing import assert_never
 
+from fasten.job.list.line_id import Sort
 from fasten.job.list.lists import (
     BitLine,
     ConsumableLine,
@@ -16,7 +18,8 @@ from fasten.job.list.lists import (
     Verdict,
 )
 from fasten.job.list.needs import HEADINGS
-from fasten.job.list.ticks import BITS, CONSUMABLES, PARTS, TOOLS, line_name
+from fasten.job.list.parts import part_text
+from fasten.job.list.ticks import Line, tick_text
 from fasten.report.forms.document import Column, Document, Section
 from fasten.text.figures import counted, figure
 from fasten.text.names import capital
@@ -29,24 +32,28 @@ _PARTS = (
     Column("Part"), Column("Needed", True), Column("Spares", True), Column("Total", True), Column("On shelf", True),
     Column("To buy", True), Column("Packs", True), Column("Each", True), Column("Cost", True), Column("Where"),
 )  # fmt: skip
-_MISSING = {"part": "Parts", "bit": "Bits", "tool": "Tools", "consumable": "Consumables"}
+PARTS, BITS, CONSUMABLES = "Parts", "Bits", "Consumables"
+TOOLS = {
+    "setting tool": "Setting tools", "tap": "Taps", "driver": "Drivers", "countersink": "Countersinks",
+    "stop": "Drill stops", "other": "Other tools",
+}  # fmt: skip
 
 
 def hardware_document(listed: HardwareList) -> Document:
     """The list with a section for parts, bits, each heading of tools, consumables and what is left out."""
     sections = (
         _parts(listed), _bits(listed), *(_tools(listed, heading) for heading in HEADINGS), _consumables(listed),
-        _unfit(listed.unfit), _remarks(listed.remarks),
+        _unfit(listed.unfit), _remarks(listed.remarks), _apart(listed.apart),
     )  # fmt: skip
     return Document(_titled("Hardware list", listed.title), _lead(listed), tuple(s for s in sections if s.rows))
 
 
 def ready_document(verdict: Verdict) -> Document:
     """The verdict, what is missing by kind, what is not proven and what nothing fits."""
-    sections = [_missing(verdict, kind) for kind in _MISSING]
+    sections = [_missing(verdict, kind) for kind in Sort]
     unproven = ((entry.mount, "; ".join(entry.needs)) for entry in verdict.unproven)
     sections.append(Section("Not proven", (Column("Mount point"), Column("Needs")), tuple(unproven)))
-    sections += [_unfit(verdict.unfit), _remarks(verdict.remarks)]
+    sections += [_unfit(verdict.unfit), _remarks(verdict.remarks), _apart(verdict.apart)]
     title = _titled("READY" if verdict.ready else "NOT READY", verdict.title)
     return Document(title, _verdict_lead(verdict), tuple(section for section in sections if section.rows))
 
@@ -86,7 +93,25 @@ def _verdict_lead(verdict: Verdict) -> tuple[str, ...]:
 
 def _parts(listed: HardwareList) -> Section:
     told = tuple(_part_told(line, listed) for line in listed.parts)
-    return Section(PARTS, _PARTS, tuple(_part(line, shelf=listed.shelf) for line in listed.parts), told=told)
+    rows = tuple(_part(line, shelf=listed.shelf) for line in listed.parts)
+    return Section(PARTS, _PARTS, rows, told=told, keys=_keys(listed.parts))
+
+
+def _keys(lines: Iterable[Line]) -> tuple[str, ...]:
+    return tuple(line.id.text for line in lines)
+
+
+def line_name(line: Line) -> str:
+    """What a line of the list is called."""
+    if isinstance(line, PartLine):
+        text = capital(part_text(line.part))
+        return f"{text} ({line.form})" if line.form else text
+    if isinstance(line, BitLine):
+        is_told = number(line.diameter_mm, 2) in line.name
+        return line.name if is_told else f"{line.name} ({number(line.diameter_mm, 3)} mm)"
+    if isinstance(line, ToolLine):
+        return capital(f"{line.name} {line.size}".strip())
+    return capital(f"{line.name}, {line.detail}" if line.detail else line.name)
 
 
 def _part(line: PartLine, *, shelf: bool) -> tuple[str, ...]:
@@ -134,7 +159,9 @@ def _places(places: Iterable[Place]) -> str:
 
 def _bits(listed: HardwareList) -> Section:
     columns = (Column("Bit"), Column("On shelf"), Column("Drills"))
-    return Section(BITS, columns, tuple(_bit(line, shelf=listed.shelf) for line in listed.bits))
+    return Section(
+        BITS, columns, tuple(_bit(line, shelf=listed.shelf) for line in listed.bits), keys=_keys(listed.bits)
+    )
 
 
 def _bit(line: BitLine, *, shelf: bool) -> tuple[str, str, str]:
@@ -158,7 +185,7 @@ def _drills(work: Drilled) -> str:
 def _tools(listed: HardwareList, heading: str) -> Section:
     columns = (Column("Tool"), Column("On shelf"), Column("Where"))
     lines = [line for line in listed.tools if line.heading == heading]
-    return Section(TOOLS[heading], columns, tuple(_tool(line, listed) for line in lines))
+    return Section(TOOLS[heading], columns, tuple(_tool(line, listed) for line in lines), keys=_keys(lines))
 
 
 def _tool(line: ToolLine, listed: HardwareList) -> tuple[str, str, str]:
@@ -175,7 +202,8 @@ def _set(mount: str, set_mm: float | None) -> str:
 
 def _consumables(listed: HardwareList) -> Section:
     columns = (Column("Consumable"), Column("Amount", True), Column("On shelf"), Column("Reckoned"), Column("Where"))
-    return Section(CONSUMABLES, columns, tuple(_consumable(line, listed) for line in listed.consumables))
+    rows = tuple(_consumable(line, listed) for line in listed.consumables)
+    return Section(CONSUMABLES, columns, rows, keys=_keys(listed.consumables))
 
 
 def _consumable(line: ConsumableLine, listed: HardwareList) -> tuple[str, ...]:
@@ -220,10 +248,30 @@ def _remarks(remarks: Iterable[Remark]) -> Section:
     return Section(READ_FIRST, (Column("Mount point"), Column("What")), rows)
 
 
-def _missing(verdict: Verdict, kind: str) -> Section:
+def _apart(apart: Iterable[str]) -> Section:
+    """What was ticked and is on the list no more, or was ticked in words that name nothing on it."""
+    rows = tuple((capital(tick_text(tick)),) for tick in apart)
+    return Section("Packed, but not on this list", (Column("Tick"),), rows)
+
+
+def _missing(verdict: Verdict, kind: Sort) -> Section:
     lines = [entry for entry in verdict.missing if entry.kind == kind]
     columns = (Column("Missing"), Column("Short", True), Column("Stops"))
-    return Section(f"Missing: {_MISSING[kind].lower()}", columns, tuple(_stops(entry, verdict) for entry in lines))
+    return Section(f"Missing: {_sort(kind)}", columns, tuple(_stops(entry, verdict) for entry in lines))
+
+
+def _sort(kind: Sort) -> str:
+    match kind:
+        case Sort.PART:
+            return "parts"
+        case Sort.BIT:
+            return "bits"
+        case Sort.TOOL:
+            return "tools"
+        case Sort.CONSUMABLE:
+            return "consumables"
+        case _:
+            assert_never(kind)
 
 
 def _stops(entry: Missing, verdict: Verdict) -> tuple[str, str, str]:

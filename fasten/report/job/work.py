@@ -10,6 +10,7 @@ from fasten.job.list.parts import part_text
 from fasten.job.words import Built
 from fasten.job.work import Bagged, WorkMount, WorkSheet
 from fasten.model import Answer, MountPoint, Proposal, Refusal, Status
+from fasten.model.kinds import Locks
 from fasten.progress import Step, stepped, unseen
 from fasten.proof.torque.tightening import past_driving
 from fasten.report.answer.headline import needs, parts
@@ -26,7 +27,7 @@ BLANK = "_" * 24
 # What is written down at the car, the date last.
 FIELDS = (("Size of the hole", "hole"), ("Hardware", "hardware"), ("Torque", "torque"), ("Date", "date"))
 NONE, NO_HOLE, NO_FIGURE = "none", "no hole", "no figure"
-TORQUE, PREVAILING = "Torque", "prevailing-torque nut"
+TORQUE = "Torque"
 # A blank hangs on its label, so that no line is broken between them.
 _BLANKS = (" ".join(f"{label}:{BLANK}" for label, _ in FIELDS),)
 _SECTION_MM = 110.0  # so that a mount point finds room on one page of paper
@@ -176,7 +177,7 @@ def _torque(proposal: Proposal) -> Iterator[str]:
     yield f"Target {target} N·m, {rounded_down(torque.target_inlbf, 1)} in·lbf{past_driving(torque)}."
     limit = f", limited by {words(torque.limited_by)}" if torque.limited_by else ""
     yield f"At least {rounded_up(torque.min_nm, digits)} N·m, at most {most} N·m{limit}."
-    if proposal.joint.lock == PREVAILING:
+    if proposal.joint.lock.how is Locks.NUT:
         yield "All of these over what the nut takes to turn before it seats."
     if torque.tool:
         low, high = (number(factor, 3) for factor in (torque.nut_factor.min, torque.nut_factor.max))
@@ -208,7 +209,7 @@ def _label(mount: WorkMount, answer: Answer, place: str, vehicle: str) -> tuple[
         if torque is None
         else f"{rounded_down(torque.target_nm, 2)} N·m"
     )
-    target += " over what the nut takes to turn" if answer.proposal.joint.lock == PREVAILING else ""
+    target += " over what the nut takes to turn" if answer.proposal.joint.lock.how is Locks.NUT else ""
     bag = "; ".join(map(_bagged, mount.bag)) or dict(parts(answer)).get("Hold by", "nothing of its own")
     bit = NONE if hole is None else hole.bit.name
     return mount.name, f"{vehicle}, {place}" if vehicle else place, bag, bit, target

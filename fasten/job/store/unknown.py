@@ -1,0 +1,67 @@
+"""What a job file holds that this version does not know: kept as it is and written again, and told when it is read.
+
+Later versions add entries under the same format.
+"""
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from fasten.job.words import Job, Unknown
+from fasten.text.shown import visible
+
+INNER = ("pin", "built")  # the tables of a mount point
+_TOLD = 3
+
+
+def unknown_of(data: Mapping[str, Any], known: tuple[str, ...], table: str, head: str) -> tuple[Unknown, ...]:
+    """The entries of a table that are none of the `known`; `head` is how its own tables begin, such as `mount.`."""
+    entries = {name: value for name, value in data.items() if name not in known}
+    return (Unknown(table, tuple(entries), *_texts(entries, head)),) if entries else ()
+
+
+def told(job: Job) -> str:
+    """A sentence that names what is not known of a file; empty where all is."""
+    found = [*_names("", job.unknown), *(name for mount in job.mounts for name in _names(mount.name, mount.unknown))]
+    if not found:
+        return ""
+    more = f" and {len(found) - _TOLD} more" if len(found) > _TOLD else ""
+    them = "it is" if len(found) == 1 else "they are"
+    return f"this version does not know {', '.join(found[:_TOLD])}{more}: {them} kept in the file and not used"
+
+
+def _names(mount: str, unknown: tuple[Unknown, ...]) -> Iterator[str]:
+    at = f' of mount "{visible(mount, 40)}"' if mount else ""
+    for entry in unknown:
+        inside = f" in {entry.table}" if entry.table else ""
+        yield from (f"the entry '{visible(name, 40)}'{inside}{at}" for name in entry.names)
+
+
+def _texts(entries: dict[str, Any], head: str) -> tuple[str, str]:
+    """The entries as TOML: those that go among others of their table, and the tables of it, which come after."""
+    import tomli_w
+
+    plain = {name: value for name, value in entries.items() if not _is_table(value)}
+    tables = (_table(f"{head}{_key(name)}", value) for name, value in entries.items() if _is_table(value))
+    return tomli_w.dumps(plain, multiline_strings=True), "".join(tables)
+
+
+def _table(name: str, value: Any) -> str:
+    if isinstance(value, dict):
+        return f"\n[{name}]\n{''.join(_texts(value, f'{name}.'))}"
+    return "".join(f"\n[[{name}]]\n{''.join(_texts(entry, f'{name}.'))}" for entry in value)
+
+
+def _is_table(value: Any) -> bool:
+    """Whether a value is a table, or a list of tables and nothing else."""
+    return isinstance(value, dict) or (isinstance(value, list) and bool(value) and all(map(_is_dict, value)))
+
+
+def _is_dict(value: Any) -> bool:
+    return isinstance(value, dict)
+
+
+def _key(name: str) -> str:
+    """A name as TOML writes it, in quotes where it needs them."""
+    import tomli_w
+
+    return tomli_w.dumps({name: 0}).removesuffix(" = 0\n")
