@@ -35,6 +35,7 @@ from fasten.methods import (
 )
 from fasten.methods.common import with_fixings
 from fasten.methods.ends import Ends
+from fasten.methods.stocked import Stocked
 from fasten.model import (
     Advice,
     Answer,
@@ -83,6 +84,9 @@ class Method(Proved, Protocol):
 
     def ends(self, joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
         """What the end of another screw must reach; None where there is none, or it has the length of its part."""
+
+    def stocked(self, tables: Tables) -> Iterator[Stocked]:
+        """Every part that it may ask for, but for washers and stops."""
 
 
 METHODS: tuple[Method, ...] = (

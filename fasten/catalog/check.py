@@ -84,7 +84,7 @@ def unregistered(folder: Path) -> Iterator[CatalogError]:
     """Every table file of the folder of shipped tables that is no table of the registry, so that nobody reads it."""
     for path in sorted(folder.glob("*.toml")):
         if path.stem not in TABLES:
-            fix = "name it and its row type in fasten/catalog/registry.py, or take the file out"
+            fix = "name its row type in fasten/catalog/registry.py or in its own entry row_type, or take the file out"
             yield CatalogError("is no registered table", where=file_name(path), fix=fix)
 
 

@@ -28,6 +28,7 @@ UNIT_SUFFIX = {
 Reading = Callable[[str], dict[str, Any]]
 
 HEADER = {"format", "table", "title", "standard", "limits", "source", "data"}
+MAY_SAY = {"row_type"}  # in which method the type of its rows is declared; see `registry`
 COLUMN_OF_UNIT = sorted(
     ((suffix, unit) for unit, suffix in UNIT_SUFFIX.items() if unit), key=lambda pair: -len(pair[0])
 )
@@ -177,7 +178,7 @@ def check_format(data: dict[str, Any], where: str) -> None:
 
 def _check_header(data: dict[str, Any], where: str, name: str) -> None:
     missing = sorted(HEADER - data.keys())
-    unknown = sorted(data.keys() - HEADER)
+    unknown = sorted(data.keys() - HEADER - MAY_SAY)
     if missing or unknown:
         entry, how = (missing[0], "is missing") if missing else (unknown[0], "is not known")
         fix = f"the entries are {', '.join(sorted(HEADER))}"

@@ -1,11 +1,17 @@
 """Which tables there are: each table's name is its file's name, and its rows are of one type.
 
-A type is loaded when a table of it is asked for, so that `look` does not pay for the parts it never reads.
+A type is loaded when a table of it is asked for, so that `look` does not pay for the parts it never reads. A table that
+one method alone reads may have its type in the module of that method: the entry `row_type` of its file says so, such as
+`quarter_turn.QuarterTurn`.
 """
 
+import re
 from collections.abc import Iterator, Mapping
+from functools import cache
 from importlib import import_module
+from itertools import chain
 
+from fasten.catalog.folder import shipped_folder
 from fasten.catalog.rows import Row
 
 _TYPES = {
@@ -88,22 +94,34 @@ _TYPES = {
 }
 
 
+_DECLARED = re.compile(r'^row_type = "([a-z_]+\.[A-Za-z]+)"$', re.MULTILINE)
+
+
 class _Registry(Mapping[str, type[Row]]):
     """Row types by table name."""
 
     def __getitem__(self, name: str) -> type[Row]:
-        module, _, type_name = _TYPES[name].partition(".")
-        row_type: type[Row] = getattr(import_module(f"fasten.catalog.{module}"), type_name)
+        where, named = ("catalog", _TYPES[name]) if name in _TYPES else ("methods", _of_methods()[name])
+        module, _, type_name = named.partition(".")
+        row_type: type[Row] = getattr(import_module(f"fasten.{where}.{module}"), type_name)
         return row_type
 
     def __contains__(self, name: object) -> bool:
-        return name in _TYPES
+        return name in _TYPES or name in _of_methods()
 
     def __iter__(self) -> Iterator[str]:
-        return iter(_TYPES)
+        return chain(_TYPES, _of_methods())
 
     def __len__(self) -> int:
-        return len(_TYPES)
+        return len(_TYPES) + len(_of_methods())
+
+
+@cache
+def _of_methods() -> dict[str, str]:
+    """The row types that the files of the shipped tables name, by table; those named above are not looked into."""
+    others = (path for path in sorted(shipped_folder().glob("*.toml")) if path.stem not in _TYPES)
+    found = ((path.stem, _DECLARED.search(path.read_text("utf-8").partition("\n[")[0])) for path in others)
+    return {name: declared[1] for name, declared in found if declared is not None}
 
 
 TABLES: Mapping[str, type[Row]] = _Registry()

@@ -8,6 +8,7 @@ from pathlib import Path
 from sys import intern
 from typing import TYPE_CHECKING, TypeVar
 
+from fasten.catalog.folder import shipped_folder
 from fasten.errors import CatalogError
 
 if TYPE_CHECKING:
@@ -17,14 +18,9 @@ if TYPE_CHECKING:
     from fasten.catalog.overlays import Overlay
     from fasten.catalog.rows import Row
 
+__all__ = ["Tables", "builtin", "shipped_folder"]
+
 RowT = TypeVar("RowT", bound="Row")
-
-
-def shipped_folder() -> Path:
-    """The folder of the shipped tables: inside the package when installed, beside it in a checkout."""
-    package = Path(__file__).resolve().parents[1]
-    installed = package / "catalogs"
-    return installed if installed.is_dir() else package.parent / "catalogs"
 
 
 class Tables:

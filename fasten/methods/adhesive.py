@@ -5,6 +5,7 @@ from collections.abc import Iterator, Mapping
 from fasten.catalog.face_parts import Adhesive
 from fasten.catalog.tables import Tables
 from fasten.methods import common
+from fasten.methods import stocked as parts
 from fasten.methods.common import needs_sort, refuse
 from fasten.methods.ends import own_length
 from fasten.methods.face_common import (
@@ -32,6 +33,7 @@ EXEMPT: Mapping[Subject, str] = {
     Subject.ITEM: "nothing goes through the item: the bond is judged with the face that it is on"
 }
 ends = own_length
+stocked = parts.nothing
 KINDS = {"tape": kinds.FOAM_TAPE, "paste": kinds.ADHESIVE}
 
 

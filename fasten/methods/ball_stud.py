@@ -21,6 +21,7 @@ from fasten.methods.common import (
     washers_under,
 )
 from fasten.methods.ends import own_length
+from fasten.methods.stocked import ANY_MM, Stocked
 from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Screw, Span, StackPart, kinds
 from fasten.model.known import Body, FarEnd, Flange
 from fasten.proof.fit.sheet import around_hole
@@ -153,3 +154,11 @@ def _joint(mount: MountPoint, row: BallStud, tables: Tables) -> Joint:
         behind_set_mm=end_mm - mount.thickness_min_mm, behind_done_mm=end_mm - mount.thickness_min_mm,
         lock=kinds.SNAPS, from_=(receiver.from_, tables.source_id("nuts", nut)),
     )  # fmt: skip
+
+
+def stocked(tables: Tables) -> Iterator[Stocked]:
+    """Every stud and its socket."""
+    for row in tables.rows(BallStud, "ball-studs"):
+        yield Stocked(kinds.BALL_STUD, row.thread, "with its own nut", kinds.BALL_STUD.grade, ANY_MM)
+        series = f"{mm(row.flange_mm)} flange"
+        yield Stocked(kinds.BALL_SOCKET, mm(row.ball_mm), series, "plastic", row.length_mm)

@@ -10,6 +10,7 @@ from fasten.methods import common
 from fasten.methods import receivers as no
 from fasten.methods.common import NOTHING_EXEMPT, kind_of, layers, needs_family, refuse
 from fasten.methods.ends import own_length
+from fasten.methods.stocked import Stocked
 from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Removal, Screw, Span, kinds
 from fasten.model.known import Body, FarEnd, Flange, Rating
 from fasten.proof.fit.sheet import around_hole
@@ -91,3 +92,9 @@ def _joint(mount: MountPoint, row: BlindRivet, tables: Tables) -> Joint:
         behind_set_mm=past_mm + rule(tables, "mandrel-reach").value, behind_done_mm=past_mm, lock=kinds.NO_LOCK,
         from_=(source,),
     )  # fmt: skip
+
+
+def stocked(tables: Tables) -> Iterator[Stocked]:
+    """Every rivet."""
+    for row in tables.rows(BlindRivet, "blind-rivets"):
+        yield Stocked(kinds.RIVET, row.size, row.standard, row.material, row.length_mm)

@@ -12,6 +12,7 @@ from fasten.methods import receivers as no
 from fasten.methods.common import NOTHING_EXEMPT, STEEL, ZINC, refuse
 from fasten.methods.ends import no_shorter
 from fasten.methods.face_common import ROUND, face_joint, no_foam, not_heavy, takes_bond
+from fasten.methods.stocked import Stocked, nuts
 from fasten.model import (
     Joint,
     JointKind,
@@ -133,3 +134,11 @@ def _nut(thread: str, nut: Nut, tables: Tables) -> Receiver:
         prevailing=MostTorque(rule(tables, f"prevailing-torque-{thread.lower()}").value), end=FarEnd.OPEN,
         from_=tables.source_id("nuts", nut),
     )  # fmt: skip
+
+
+def stocked(tables: Tables) -> Iterator[Stocked]:
+    """Every stud and its nut."""
+    for row in tables.rows(BondedStud, "bonded-studs"):
+        base = f"{mm(row.base_mm)} perforated base"
+        yield Stocked(kinds.BONDED_STUD, row.thread, base, row.class_, row.length_mm)
+    yield from nuts(kinds.LOCK_NUT, tables, NUT)

@@ -24,6 +24,7 @@ from fasten.methods.common import (
 )
 from fasten.methods.ends import Ends
 from fasten.methods.holding import lock_for, locked_washers, with_stop
+from fasten.methods.stocked import Stocked, machine_screws
 from fasten.model import Joint, MountPoint, Receiver, Refusal, Span, StackPart, kinds
 from fasten.model.known import EdgeReach, FarEnd
 from fasten.proof.fit import plastic as plastic_fit
@@ -131,3 +132,10 @@ def _joint(
         from_=(receiver.from_, *part_sources(tables, head, length_mm, washers)),
     )  # fmt: skip
     return with_stop(joint, mount, tables)
+
+
+def stocked(tables: Tables) -> Iterator[Stocked]:
+    """Its screw and every clip nut."""
+    yield from machine_screws(tables)
+    for row in tables.rows(ClipNut, "clip-nuts"):
+        yield Stocked(kinds.CLIP_NUT, row.thread, f"{mm(row.reach_mm)} from edge to thread", "spring steel", None)

@@ -27,6 +27,7 @@ from fasten.methods.common import (
 from fasten.methods.ends import Ends
 from fasten.methods.holding import with_stop
 from fasten.methods.plastic_common import large_washer
+from fasten.methods.stocked import Stocked, machine_screws
 from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Screw, Span, StackPart, kinds
 from fasten.model.known import Body, FarEnd, Flange
 from fasten.proof.fit.sheet import around_hole
@@ -195,3 +196,13 @@ def _joint(
         from_=(receiver.from_, *sources),
     )  # fmt: skip
     return with_stop(joint, mount, tables)
+
+
+def stocked(tables: Tables) -> Iterator[Stocked]:
+    """Every nut; the screw of a rubber one is a machine screw, of a square one a tapping screw."""
+    yield from machine_screws(tables)
+    yield from tapping_screw.stocked(tables)
+    for row in tables.rows(ExpandingNut, "expanding-nuts"):
+        material = "rubber" if row.series == RUBBER else "plastic"
+        if (kind := KINDS.get(row.series)) is not None:
+            yield Stocked(kind, row.thread, f"{mm(row.flange_mm)} flange", material, row.length_mm)

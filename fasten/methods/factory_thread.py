@@ -19,6 +19,7 @@ from fasten.methods.common import (
 )
 from fasten.methods.ends import no_shorter
 from fasten.methods.holding import lock_for, locked_under, locked_washers, with_stop
+from fasten.methods.stocked import Stocked, machine_screws, nuts
 from fasten.model import Joint, MountPoint, Receiver, Refusal, StackPart, ThreadThere, kinds
 from fasten.model.known import Body, FarEnd, Plate
 from fasten.proof.fit import factory as factory_fit
@@ -127,3 +128,9 @@ def _on_stud(mount: MountPoint, there: ThreadThere, thread: MetricThread, tables
 
 def _over_mm(mount: MountPoint, washers: tuple[StackPart, ...], tables: Tables) -> float:
     return sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm + soft_at_stop_mm(mount, tables)
+
+
+def stocked(tables: Tables) -> Iterator[Stocked]:
+    """The screw for a thread, the nut for a stud."""
+    yield from machine_screws(tables)
+    yield from nuts(kinds.HEXAGON_NUT, tables, "hexagon")

@@ -6,7 +6,8 @@ from fasten.catalog.tables import Tables
 from fasten.methods import common
 from fasten.methods.common import NOTHING_EXEMPT
 from fasten.methods.ends import Ends
-from fasten.methods.plastic_insert import insert_ends, insert_gates, insert_joints, insert_modes
+from fasten.methods.plastic_insert import insert_ends, insert_gates, insert_joints, insert_modes, insert_stocked
+from fasten.methods.stocked import Stocked
 from fasten.model import Joint, MountPoint, Refusal
 from fasten.proof.fit import plastic as plastic_fit
 from fasten.proof.modes.mode import Mode
@@ -39,3 +40,8 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
 def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
     """As deep in brass as it must be."""
     return insert_ends(joint)
+
+
+def stocked(tables: Tables) -> Iterator[Stocked]:
+    """Its screw and every insert of its series."""
+    return insert_stocked(SERIES, tables)

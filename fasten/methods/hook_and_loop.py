@@ -5,6 +5,7 @@ from collections.abc import Iterator, Mapping
 from fasten.catalog.face_parts import HookStrip
 from fasten.catalog.tables import Tables
 from fasten.methods import common
+from fasten.methods import stocked as parts
 from fasten.methods.common import needs_sort
 from fasten.methods.ends import own_length
 from fasten.methods.face_common import RECTANGLE, face_joint, no_foam, not_heavy, sizes, stays_clean, takes_bond
@@ -25,6 +26,7 @@ EXEMPT: Mapping[Subject, str] = {
     Subject.SUBSTRATE_SHEAR: "its own backing is sold to outlast the pair; common practice, its shear has no figure",
 }
 ends = own_length
+stocked = parts.nothing
 
 
 def gates(mount: MountPoint, tables: Tables) -> Refusal | None:

@@ -9,6 +9,7 @@ from fasten.methods import common
 from fasten.methods.common import needs_sort, refuse
 from fasten.methods.ends import own_length
 from fasten.methods.face_common import ROUND, face_joint, no_foam, not_heavy, stays_clean, takes_bond
+from fasten.methods.stocked import Stocked
 from fasten.model import Joint, MountPoint, Patch, Refusal, Subject, kinds
 from fasten.proof.fit import faces as face_fit
 from fasten.proof.modes import faces as face_modes
@@ -76,3 +77,10 @@ def _fitting(mount: MountPoint, tables: Tables) -> list[PotMagnet]:
 
 def _holds_to_sheet(mount: MountPoint, row: PotMagnet) -> bool:
     return row.rim_mm is None and mount.material in DRAWN and mount.thickness_min_mm >= row.plate_mm
+
+
+def stocked(tables: Tables) -> Iterator[Stocked]:
+    """A magnet goes by its plate, and by itself where the sheet takes the place of that."""
+    for row in tables.rows(PotMagnet, "pot-magnets"):
+        for across_mm in (row.diameter_mm, row.plate_diameter_mm):
+            yield Stocked(kinds.POT_MAGNET, mm(across_mm), row.series, "", None)

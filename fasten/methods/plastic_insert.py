@@ -12,6 +12,7 @@ from fasten.methods.common import largest_first, machine_screw, part_sources, re
 from fasten.methods.ends import Ends
 from fasten.methods.holding import locked_washers
 from fasten.methods.plastic_common import in_boss, needs_formed, no_boss
+from fasten.methods.stocked import Stocked, machine_screws
 from fasten.model import Joint, MountPoint, Receiver, Refusal, kinds
 from fasten.model.known import Body, FarEnd
 from fasten.proof.modes import common as failure
@@ -93,3 +94,11 @@ def _joint(method: str, mount: MountPoint, row: PlasticInsert, thread: MetricThr
     )  # fmt: skip
     sources = (receiver.from_, *part_sources(tables, head, length_mm, washers))
     return in_boss(method, kinds.SPRING, mount, washers, screw, receiver, hole, over_mm, sources, tables)
+
+
+def insert_stocked(series: str, tables: Tables) -> Iterator[Stocked]:
+    """Its screw and every insert of the series."""
+    yield from machine_screws(tables)
+    for row in tables.rows(PlasticInsert, "plastic-inserts"):
+        if row.series == series:
+            yield Stocked(KINDS[series], row.thread, row.series, "brass", row.length_mm)

@@ -19,6 +19,7 @@ from fasten.methods.common import (
     soft_at_stop_mm,
 )
 from fasten.methods.ends import own_length
+from fasten.methods.stocked import Stocked
 from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Span, kinds
 from fasten.model.known import Body, FarEnd, Flange
 from fasten.proof.fit.sheet import around_hole
@@ -130,3 +131,9 @@ def _joint(mount: MountPoint, row: PushInClip, tables: Tables) -> Joint:
         sheet_max_mm=mount.thickness_max_mm, behind_set_mm=behind_mm, behind_done_mm=behind_mm,
         lock=kinds.BARBS, from_=(receiver.from_,),
     )  # fmt: skip
+
+
+def stocked(tables: Tables) -> Iterator[Stocked]:
+    """Every clip."""
+    for row in _rows(tables):
+        yield Stocked(kinds.PUSH_IN_CLIP, mm(row.hole_mm), "barbed stem", "plastic", row.length_mm)

@@ -25,6 +25,7 @@ from fasten.methods.common import (
 )
 from fasten.methods.ends import Ends, thinner_mm
 from fasten.methods.holding import lock_for, locked_washers, with_stop
+from fasten.methods.stocked import Stocked, machine_screws
 from fasten.model import Joint, MountPoint, Position, Receiver, Refusal, Span, StackPart, kinds
 from fasten.model.known import Body, Bulge, FarEnd, Flange, MostTorque, Rating, SpinOut
 from fasten.proof.fit.sheet import around_hole
@@ -176,3 +177,10 @@ def _joint(
         from_=(tables.source_id("rivet-nuts", row), *part_sources(tables, head, length_mm, washers)),
     )  # fmt: skip
     return with_stop(joint, mount, tables)
+
+
+def stocked(tables: Tables) -> Iterator[Stocked]:
+    """Its screw and every rivet nut."""
+    yield from machine_screws(tables)
+    for row in tables.rows(RivetNut, "rivet-nuts"):
+        yield Stocked(kinds.RIVET_NUT, row.thread, row.series, row.material, row.length_mm)

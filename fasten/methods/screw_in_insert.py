@@ -22,6 +22,7 @@ from fasten.methods.common import (
 )
 from fasten.methods.ends import Ends
 from fasten.methods.holding import lock_for, locked_washers, with_stop
+from fasten.methods.stocked import Stocked, machine_screws
 from fasten.model import Joint, MountPoint, Receiver, Refusal, kinds
 from fasten.model.known import Body, FarEnd
 from fasten.proof.fit import board as board_fit
@@ -111,3 +112,11 @@ def _joint(mount: MountPoint, row: ScrewInInsert, thread: MetricThread, hole_mm:
         from_=(receiver.from_, *part_sources(tables, head, length_mm, washers)),
     )  # fmt: skip
     return with_stop(joint, mount, tables)
+
+
+def stocked(tables: Tables) -> Iterator[Stocked]:
+    """Its screw and every insert, by its outside."""
+    yield from machine_screws(tables)
+    for row in tables.rows(ScrewInInsert, "screw-in-inserts"):
+        series = f"{row.series}, {mm(row.outer_mm)} outside"
+        yield Stocked(kinds.SCREW_IN_INSERT, row.thread, series, "steel", row.length_mm)

@@ -13,6 +13,7 @@ from fasten.methods.board_common import in_board, lengths_mm, needs_board, washe
 from fasten.methods.common import NOTHING_EXEMPT, ZINC, refuse, soft_at_stop_mm
 from fasten.methods.ends import Ends
 from fasten.methods.holding import with_stop
+from fasten.methods.stocked import ANY_MM, Stocked
 from fasten.model import Hole, Into, Joint, JointKind, MountPoint, Refusal, Screw, StackPart, ThickerBoard, kinds
 from fasten.proof.fit import board as board_fit
 from fasten.proof.modes import board as board_modes
@@ -135,3 +136,10 @@ def _joint(
         from_=sources,
     )  # fmt: skip
     return with_stop(joint, mount, tables)
+
+
+def stocked(tables: Tables) -> Iterator[Stocked]:
+    """Every screw, with a parallel thread and with that of a wood screw."""
+    for row in tables.rows(BoardScrew, "board-screws"):
+        for kind in (kinds.BOARD_SCREW, kinds.WOOD_SCREW):
+            yield Stocked(kind, row.size, row.standard, kind.grade, ANY_MM, row.drive)

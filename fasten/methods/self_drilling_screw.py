@@ -8,6 +8,7 @@ from fasten.geometry.bits import OWN_POINT
 from fasten.methods import common, tapping_screw
 from fasten.methods.common import NOTHING_EXEMPT, needs_family, needs_hard_layers, refuse
 from fasten.methods.ends import Ends
+from fasten.methods.stocked import Stocked
 from fasten.model import BitChoice, Hole, Joint, MountPoint, Refusal, Tolerance, kinds
 from fasten.proof.modes.mode import Mode
 from fasten.text.figures import figure, mm
@@ -65,3 +66,10 @@ def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
 def _drills(row: SelfDrilling, mount: MountPoint) -> bool:
     most = row.max_stainless_mm if mount.material == "stainless_steel" else row.max_mm
     return most is not None and row.min_mm <= mount.thickness_min_mm and mount.thickness_max_mm <= most
+
+
+def stocked(tables: Tables) -> Iterator[Stocked]:
+    """Every size of the tapping screw that has a point of its own."""
+    drilling, kind = {row.size for row in tables.rows(SelfDrilling, "self-drilling")}, kinds.SELF_DRILLING
+    found = (screw for screw in tapping_screw.stocked(tables) if screw.size in drilling)
+    yield from (Stocked(kind, screw.size, screw.series, kind.grade, screw.length_mm) for screw in found)

@@ -21,6 +21,7 @@ from fasten.methods.common import (
 )
 from fasten.methods.ends import Ends, thinner_mm
 from fasten.methods.holding import lock_for, locked_washers, with_stop
+from fasten.methods.stocked import machine_screws
 from fasten.model import Joint, MountPoint, Refusal
 from fasten.proof.fit.sheet import around_hole
 from fasten.proof.modes import common as failure
@@ -36,6 +37,7 @@ fit = around_hole
 limits = tightening.strip_limit
 torque = tightening.window
 EXEMPT = NOTHING_EXEMPT
+stocked = machine_screws
 SIZES = ("M3", "M4", "M5", "M6", "M8", "M10")
 
 

@@ -5,6 +5,7 @@ from math import ceil
 
 from fasten.catalog.rows import (
     Head,
+    LengthRange,
     TappingClearance,
     TappingHoleByStrength,
     TappingHoleInThinSheet,
@@ -28,6 +29,7 @@ from fasten.methods.common import (
     with_fixings,
 )
 from fasten.methods.ends import Ends, thinner_mm
+from fasten.methods.stocked import ANY_MM, Stocked
 from fasten.model import Hole, Joint, MountPoint, Position, Refusal, Removal, Screw, StackPart, kinds
 from fasten.model.kinds import ScrewKind
 from fasten.proof.fit.sheet import around_hole
@@ -201,3 +203,10 @@ def sized(
         behind_set_mm=rule(tables, "drill-stop-past-sheet").value, behind_done_mm=past_mm, lock=kinds.NO_LOCK,
         from_=(source, tables.source_id("tapping-threads", thread), *part_sources(tables, head, length_mm, washers)),
     )  # fmt: skip
+
+
+def stocked(tables: Tables) -> Iterator[Stocked]:
+    """Every size of its standard."""
+    for row in tables.rows(LengthRange, "length-ranges"):
+        if row.standard == STANDARD:
+            yield Stocked(kinds.TAPPING_SCREW, row.size, row.standard, kinds.TAPPING_SCREW.grade, ANY_MM)

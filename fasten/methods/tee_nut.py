@@ -23,6 +23,7 @@ from fasten.methods.common import (
 )
 from fasten.methods.ends import Ends
 from fasten.methods.holding import lock_for, locked_washers, with_stop
+from fasten.methods.stocked import Stocked, machine_screws
 from fasten.model import Joint, MountPoint, Receiver, Refusal, ThickerBoard, kinds
 from fasten.model.known import Body, FarEnd, Plate
 from fasten.proof.fit import board as board_fit
@@ -118,3 +119,10 @@ def _joint(mount: MountPoint, row: TeeNut, thread: MetricThread, tables: Tables)
         from_=(receiver.from_, *part_sources(tables, head, length_mm, washers)),
     )  # fmt: skip
     return with_stop(joint, mount, tables)
+
+
+def stocked(tables: Tables) -> Iterator[Stocked]:
+    """Its screw and every tee nut."""
+    yield from machine_screws(tables)
+    for row in tables.rows(TeeNut, "tee-nuts"):
+        yield Stocked(kinds.TEE_NUT, row.thread, f"{row.prongs} prongs", "steel", row.length_mm)

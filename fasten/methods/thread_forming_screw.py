@@ -13,6 +13,7 @@ from fasten.methods import common
 from fasten.methods.common import ZINC, needs_hard_layers, refuse, soft_at_stop_mm
 from fasten.methods.ends import Ends
 from fasten.methods.plastic_common import in_boss, large_washer, needs_formed, no_boss
+from fasten.methods.stocked import ANY_MM, Stocked
 from fasten.model import Joint, MountPoint, Refusal, Screw, Subject, kinds
 from fasten.proof.fit import plastic as plastic_fit
 from fasten.proof.modes import plastic as plastic_modes
@@ -116,3 +117,10 @@ def _length(row: PlasticScrew, least_mm: float, tables: Tables) -> PreferredLeng
         if length.family == "machine" and length.choice == "first" and stocked and length.length_mm >= least_mm - 1e-9:
             return length
     return None
+
+
+def stocked(tables: Tables) -> Iterator[Stocked]:
+    """Every screw for plastic."""
+    kind = kinds.PLASTIC_SCREW
+    for row in tables.rows(PlasticScrew, "plastic-screws"):
+        yield Stocked(kind, row.size, "30 degree thread", kind.grade, ANY_MM, f"hexalobular {row.drive}")

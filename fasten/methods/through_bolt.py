@@ -23,6 +23,7 @@ from fasten.methods.common import (
 )
 from fasten.methods.ends import Ends
 from fasten.methods.holding import with_stop
+from fasten.methods.stocked import Stocked, machine_screws, nuts
 from fasten.model import Check, Joint, MountPoint, Position, Receiver, Refusal, StackPart, kinds
 from fasten.model.known import FarEnd, MostTorque
 from fasten.proof.fit.board import bolted
@@ -134,3 +135,9 @@ def _joint(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint | N
         behind_done_mm=done_mm, lock=kinds.NUT_LOCKS, from_=sources,
     )  # fmt: skip
     return with_stop(joint, mount, tables)
+
+
+def stocked(tables: Tables) -> Iterator[Stocked]:
+    """Its bolt and its nut, high or thin."""
+    yield from machine_screws(tables)
+    yield from nuts(kinds.LOCK_NUT, tables, NUT, f"{NUT}_thin")

@@ -94,5 +94,5 @@ def test_a_file_that_is_no_registered_table_is_told(tmp_path: Path) -> None:
         (tmp_path / name).touch()
     assert [str(error) for error in unregistered(tmp_path)] == [
         "nut-plates.toml: is no registered table; "
-        "name it and its row type in fasten/catalog/registry.py, or take the file out"
+        "name its row type in fasten/catalog/registry.py or in its own entry row_type, or take the file out"
     ]

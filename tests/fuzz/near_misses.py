@@ -14,10 +14,11 @@ from fasten.job.choices import choices
 from fasten.job.list.hardware import hardware
 from fasten.job.list.lists import HardwareList
 from fasten.job.list.parts import same_part
-from fasten.job.list.stock import ANY_MM, NO_SIZE, stock
+from fasten.job.list.stock import NO_SIZE, stock
 from fasten.job.shelf.check import SORTS, troubles
 from fasten.job.shelf.view import ShelfView, tool_names
 from fasten.job.words import Job, Mount, Part, Shelf, ShelfPart
+from fasten.methods.stocked import ANY_MM
 
 Slip = Callable[[str, Random], str]
 

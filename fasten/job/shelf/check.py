@@ -7,9 +7,10 @@ from difflib import SequenceMatcher, get_close_matches
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.list.parts import part_text, plain_name, same_part, spelled
-from fasten.job.list.stock import ANY_MM, NO_SIZE, Stock, stock
+from fasten.job.list.stock import NO_SIZE, Stock, stock
 from fasten.job.shelf.view import bit_named
 from fasten.job.words import Part, Shelf
+from fasten.methods.stocked import ANY_MM
 from fasten.record import record
 from fasten.text.shown import shown, visible
 
