@@ -1,17 +1,25 @@
 """Kill a process that saves over and over, at random moments; after each kill the file must be whole. Run by hand:
 
-    python tests/benchmarks/kill_saves.py [kills] [seed]
+    python tests/benchmarks/kill_saves.py [kills] [--seed N] [--screen]
 
 Each round a child opens the job that the last kill left and saves two versions in turn until it is killed. The file,
-and the copy kept beside it, must then be one of the two versions to the byte. POSIX only: it forks.
+and the copy kept beside it, must then be one of the two versions to the byte. With `--screen` the child is the screen
+on a terminal of its own, which finds the job by itself, and in whose box a line is ticked over and over; no file that
+a kill leaves may hide the job from the next one. POSIX only: it forks.
 """
 
+import argparse
+import fcntl
 import os
+import pty
 import random
+import select
 import signal
-import sys
+import struct
 import tempfile
+import termios
 import time
+from dataclasses import replace
 from pathlib import Path
 
 from fasten.catalog.tables import builtin
@@ -20,6 +28,8 @@ from fasten.job.words import Job, Mount
 
 KILLS, SEED = 500, 20
 LONGEST_S = 0.03  # a round lasts up to this long; a save takes a millisecond or a few
+LONGEST_SCREEN_S = 0.3  # the same of a screen, which also draws what it saves
+WAIT_S = 120.0  # for a screen on a machine with much else to do
 SLOW_BYTES = 16  # what the slow disk of every other round takes at once
 SAID = (("item", "amplifier"), ("onto", "steel 0.8 mm"), ("removed", "yearly"))
 
@@ -78,22 +88,112 @@ def check(path: Path, whole: set[bytes]) -> int:
     return len(parts)
 
 
-def main() -> None:
-    kills = int(sys.argv[1]) if len(sys.argv) > 1 else KILLS
-    moments = random.Random(int(sys.argv[2]) if len(sys.argv) > 2 else SEED)
+# -- the screen -------------------------------------------------------------------------------------------------------
+
+
+def killed_screen(delay_s: float, slow: bool) -> None:
+    """A screen in whose box a line is ticked over and over, killed after a while of that."""
+    child, terminal = pty.fork()
+    if child == 0:
+        try:
+            if slow:
+                write_slowly()
+            from fasten.tui import run
+
+            run()
+        finally:
+            os._exit(1)
+    fcntl.ioctl(terminal, termios.TIOCSWINSZ, struct.pack("HHHH", 24, 80, 0, 0))
+    until_shown(terminal, b"Mounts")
+    os.write(terminal, b";b")
+    until_shown(terminal, b"packed")
+    ends = time.monotonic() + delay_s
+    while time.monotonic() < ends:
+        os.write(terminal, b"t")
+        taken(terminal, 0.005)
+    os.kill(child, signal.SIGKILL)
+    _, status = os.waitpid(child, 0)
+    os.close(terminal)
+    if not os.WIFSIGNALED(status):
+        raise SystemExit("a screen ended before it was killed")
+
+
+def until_shown(terminal: int, word: bytes) -> None:
+    ends, seen = time.monotonic() + WAIT_S, b""
+    while word not in seen:
+        seen += taken(terminal, 0.1)
+        if time.monotonic() > ends:
+            raise SystemExit(f"waited in vain for {word!r}; it wrote {seen[-2000:]!r}")
+
+
+def taken(terminal: int, wait_s: float) -> bytes:
+    return os.read(terminal, 65536) if select.select([terminal], [], [], wait_s)[0] else b""
+
+
+def check_screen(path: Path, job: Job) -> int:
+    """How many part files a kill left, once the job is whole, ticked or not, and is the one that a screen opens."""
+    from fasten.tui.keeping import Keeper
+
+    whole = {path.read_bytes()}
+    for found in (path, path.with_name(f"{path.name}.previous")):
+        if found.exists():
+            value = load_job(found, builtin()).value
+            if replace(value, packed=()) != job or job_text(value).encode() != found.read_bytes():
+                raise SystemExit(f"after a kill {found.name} holds another job")
+            whole.add(found.read_bytes())
+    keeper = Keeper(path.parent, builtin())
+    if keeper.paths() != [path] or keeper.start(None).job != load_job(path, builtin()).value:
+        raise SystemExit(f"after a kill the job is hidden by {keeper.paths()}")
+    return check(path, whole)
+
+
+def kill_screens(kills: int, moments: random.Random, folder: Path) -> str:
+    from fasten.commands._folders import jobs_folder
+
+    os.environ |= {"FASTEN_DATA": str(folder), "FASTEN_TABLES": str(folder / "none"), "TERM": "xterm-256color"}
+    job = replace(version("a"), mounts=tuple(replace(mount, note="a" * 4_000) for mount in version("a").mounts))
+    path = jobs_folder() / "car.toml"
+    path.parent.mkdir(parents=True)
+    save_job(job, path)
+    import fasten.tui.app  # noqa: F401  # once, for all the children
+
+    cut, ticked, before = 0, 0, path.read_bytes()
+    for number in range(kills):
+        killed_screen(moments.uniform(0, LONGEST_SCREEN_S), slow=number % 2 == 1)
+        cut += check_screen(path, job) > 0
+        ticked += path.read_bytes() != before
+        before = path.read_bytes()
+    last = load_job(path, builtin())
+    save_job(Job("after", "", "", ()), path, last.stamp)
+    left = check(path, {before, path.read_bytes()})
+    told = f"{kills} kills of the screen, {cut} of them in the middle of a save, {ticked} with another tick than before"
+    return f"{told}: every file whole, {left} parts left after a save"
+
+
+def kill_commands(kills: int, moments: random.Random, folder: Path) -> str:
     versions = [version("a"), version("b")]
     whole = {job_text(job).encode() for job in versions}
+    path = folder / "car.toml"
+    save_job(versions[0], path)
+    cut = 0
+    for number in range(kills):
+        killed_round(path, versions, moments.uniform(0, LONGEST_S), slow=number % 2 == 1)
+        cut += check(path, whole) > 0
+    last = load_job(path, builtin())
+    save_job(Job("after", "", "", ()), path, last.stamp)
+    left = check(path, {*whole, path.read_bytes()})
+    return f"{kills} kills, {cut} of them in the middle of a save: every file whole, {left} parts left after a save"
+
+
+def main() -> None:
+    parser = argparse.ArgumentParser(description=__doc__.partition("\n")[0] if __doc__ else None)
+    parser.add_argument("kills", nargs="?", type=int, default=KILLS)
+    parser.add_argument("--seed", type=int, default=SEED)
+    parser.add_argument("--screen", action="store_true", help="kill the screen, not what saves by itself")
+    args = parser.parse_args()
     with tempfile.TemporaryDirectory() as folder:
-        path = Path(folder) / "car.toml"
-        save_job(versions[0], path)
-        cut = 0
-        for number in range(kills):
-            killed_round(path, versions, moments.uniform(0, LONGEST_S), slow=number % 2 == 1)
-            cut += check(path, whole) > 0
-        last = load_job(path, builtin())
-        save_job(Job("after", "", "", ()), path, last.stamp)
-        left = check(path, {*whole, path.read_bytes()})
-    print(f"{kills} kills, {cut} of them in the middle of a save: every file whole, {left} parts left after a save")
+        kill = kill_screens if args.screen else kill_commands
+        print(kill(args.kills, random.Random(args.seed), Path(folder)))
 
 
 if __name__ == "__main__":

@@ -233,14 +233,15 @@ def test_what_a_killed_save_left_goes_at_the_next(path: Path) -> None:
 
 
 @pytest.mark.slow
-def test_kills_at_random_moments_leave_whole_files() -> None:
+@pytest.mark.parametrize(("words", "told"), [(["25"], "25 kills, "), (["10", "--screen"], "10 kills of the screen, ")])
+def test_kills_at_random_moments_leave_whole_files(words: list[str], told: str) -> None:
     """`tests/benchmarks/kill_saves.py` compares the files after each kill and gives up at the first broken one."""
     if not hasattr(os, "fork"):
         pytest.skip("it forks")
-    command = [sys.executable, "tests/benchmarks/kill_saves.py", "25", "7"]
+    command = [sys.executable, "tests/benchmarks/kill_saves.py", "--seed", "7", *words]
     run = subprocess.run(
         command, cwd=ROOT, env={**os.environ, "PYTHONPATH": "."}, capture_output=True, text=True, check=False
     )
     assert (run.returncode, run.stderr) == (0, "")
-    assert run.stdout.startswith("25 kills, ")
+    assert run.stdout.startswith(told)
     assert run.stdout.endswith("every file whole, 0 parts left after a save\n")
