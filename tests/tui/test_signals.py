@@ -53,14 +53,12 @@ def started(folder: Path, moment: str, number: signal.Signals) -> Terminal:
 
 
 ENDS = (signal.SIGTERM, signal.SIGHUP, signal.SIGINT)
-EACH = [(moment, ENDS[at % len(ENDS)]) for at, moment in enumerate(MOMENTS)]  # by hand, every signal at every moment
+EACH = [(moment, ENDS[at % len(ENDS)]) for at, moment in enumerate(MOMENTS)]  # tests/benchmarks/signals.py has them all
 
 
-@pytest.mark.parametrize(("moment", "number"), EACH, ids=[f"{number.name} {moment}" for moment, number in EACH])
-def test_a_signal_to_end_at_a_moment_of_the_start_leaves_the_terminal_as_it_was(
-    moment: str, number: signal.Signals, tmp_path: Path
-) -> None:
-    with started(tmp_path, moment, number) as terminal:
+def ends_well(folder: Path, moment: str, number: signal.Signals) -> None:
+    """Give the signal to end at a moment of the start, and look at what it leaves."""
+    with started(folder, moment, number) as terminal:
         code, is_minded = terminal.ended(), list(MOMENTS).index(moment) >= MINDED
         assert b"Traceback" not in terminal.raw
         if is_minded or ENTER_ALTERNATE in terminal.raw:
@@ -69,6 +67,13 @@ def test_a_signal_to_end_at_a_moment_of_the_start_leaves_the_terminal_as_it_was(
             assert termios.tcgetattr(terminal.slave) == terminal.before
         if is_minded:
             assert (code, terminal.last_words()) == (0, "")
+
+
+@pytest.mark.parametrize(("moment", "number"), EACH, ids=[f"{number.name} {moment}" for moment, number in EACH])
+def test_a_signal_to_end_at_a_moment_of_the_start_leaves_the_terminal_as_it_was(
+    moment: str, number: signal.Signals, tmp_path: Path
+) -> None:
+    ends_well(tmp_path, moment, number)
 
 
 def go_on(terminal: Terminal) -> None:
@@ -82,14 +87,9 @@ def go_on(terminal: Terminal) -> None:
     terminal.rest()
 
 
-STILL = [("right after the switch", signal.SIGTSTP), ("as it is first drawn", signal.SIGSTOP)]
-
-
-@pytest.mark.parametrize(("moment", "number"), STILL, ids=["told to", "made to"])
-def test_a_program_that_was_made_to_stand_still_goes_on_with_the_screen_and_every_key(
-    moment: str, number: signal.Signals, tmp_path: Path
-) -> None:
-    with started(tmp_path, moment, number) as terminal:
+def goes_on_well(folder: Path, moment: str, number: signal.Signals) -> None:
+    """Have it stand still at a moment of the start and go on; then it takes every key and ends as ever."""
+    with started(folder, moment, number) as terminal:
         go_on(terminal)
         terminal.say("amplifier", "steel 0.8 mm")
         terminal.keys("yearly")
@@ -97,6 +97,16 @@ def test_a_program_that_was_made_to_stand_still_goes_on_with_the_screen_and_ever
         terminal.keys("\x03")
         assert terminal.ended() == 0
         assert terminal.is_sane()
+
+
+STILL = [("right after the switch", signal.SIGTSTP), ("as it is first drawn", signal.SIGSTOP)]
+
+
+@pytest.mark.parametrize(("moment", "number"), STILL, ids=["told to", "made to"])
+def test_a_program_that_was_made_to_stand_still_goes_on_with_the_screen_and_every_key(
+    moment: str, number: signal.Signals, tmp_path: Path
+) -> None:
+    goes_on_well(tmp_path, moment, number)
 
 
 def test_a_screen_that_stood_still_is_drawn_anew_and_takes_every_key_once(tmp_path: Path) -> None:
