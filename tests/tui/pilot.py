@@ -1,14 +1,21 @@
 """Driving the screen with keys alone, and reading what stands on it."""
 
 import asyncio
-from collections.abc import Awaitable, Callable
+from collections.abc import Awaitable, Callable, Iterator
+from contextlib import contextmanager, nullcontext
 from pathlib import Path
 from tempfile import TemporaryDirectory
+from unittest.mock import patch
 
 import pytest
+from textual._compositor import Compositor
+from textual._context import visible_screen_stack
+from textual._queue import Queue
 from textual.events import Key
 from textual.keys import _character_to_key
+from textual.message_pump import MessagePump
 from textual.pilot import Pilot
+from textual.screen import Screen
 from textual.widgets import Input
 
 from fasten.catalog.tables import Tables, shipped_folder
@@ -20,14 +27,20 @@ SIZES = ((120, 40), (80, 24), (44, 30), (44, 15))
 TABLES = Tables(shipped_folder())
 AMPLIFIER = ("amp", "steel 0.8 mm", "y")
 
-_QUIET = 4  # times in a row that nothing is on its way
+_DRAWN_S = 0.1  # between two times that the screen is laid out by itself
+_QUIET = 3  # times in a row that nothing is on its way
 
 Told = Callable[[Pilot[None]], Awaitable[None]]
 every_size = pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
 
 
-def drive(size: tuple[int, int], told: Told, folder: Path | None = None, job: Path | None = None) -> None:
-    """Run the screen at a size, with a still cursor, as `told` drives it; its jobs are kept in `folder`."""
+def drive(
+    size: tuple[int, int], told: Told, folder: Path | None = None, job: Path | None = None, *, is_drawn: bool = False
+) -> None:
+    """Run the screen at a size, with a still cursor, as `told` drives it; its jobs are kept in `folder`.
+
+    What is read is drawn when it is read, with `is_drawn` every change as well, as in a terminal.
+    """
 
     async def driven() -> None:
         with TemporaryDirectory() as own:
@@ -39,7 +52,21 @@ def drive(size: tuple[int, int], told: Told, folder: Path | None = None, job: Pa
             await settle(pilot)
             await told(pilot)
 
-    asyncio.run(driven())
+    with nullcontext() if is_drawn else _seldom_drawn():
+        asyncio.run(driven())
+
+
+@contextmanager
+def _seldom_drawn() -> Iterator[None]:
+    """Lay the screen out when it is waited for, and draw it when it is read."""
+    with patch.object(Compositor, "render_update", _not_drawn), patch("textual.screen.UPDATE_PERIOD", _DRAWN_S):
+        yield
+
+
+def _not_drawn(compositor: Compositor, screen_stack: list[Screen[object]] | None = None) -> None:
+    """Keep what is to be drawn for whoever reads the screen: without a terminal nothing else looks at it."""
+    visible_screen_stack.set(screen_stack or [])
+    compositor._dirty_regions.clear()
 
 
 def app_of(pilot: Pilot[None]) -> FastenApp:
@@ -92,11 +119,20 @@ async def fill(pilot: Pilot[None], *answers: str | None) -> None:
 
 async def settle(pilot: Pilot[None]) -> None:
     """Wait until what was typed is answered, what is reckoned beside it is done, and the screen stands."""
-    quiet = 0
+    app, quiet = app_of(pilot), 0
     for _ in range(10_000):
-        await pilot.pause(0.001)  # without a delay it would wait for a processor at rest
-        quiet = 0 if _is_busy(app_of(pilot)) else quiet + 1
-        if quiet == _QUIET or not pilot.app.is_running:
+        await asyncio.sleep(0.001)
+        if not app.is_running:
+            return
+        quiet += 1
+        if _is_at_work(app):
+            quiet = 0
+        elif _is_laid_out_anew(app):  # once for all that came together, as for whoever types fast
+            app.screen._on_timer_update()
+            quiet = 0
+        elif _is_awaited(app):
+            quiet = 0
+        if quiet == _QUIET:
             return
     raise AssertionError(f"it never came to rest:\n{seen(pilot)}")
 
@@ -110,11 +146,20 @@ async def until(pilot: Pilot[None], is_so: Callable[[], bool]) -> None:
     raise AssertionError(f"waited in vain:\n{seen(pilot)}")
 
 
-def _is_busy(app: FastenApp) -> bool:
-    """Whether anything is on its way: a message, an answer that waits for more keys, work in a thread."""
-    nodes = (app, *app.screen_stack, *app.screen.walk_children())
-    waits = app.mounts.is_waiting or any(not worker.is_finished for worker in app.workers)
-    return waits or _is_laid_out_anew(app) or any(node.message_queue_size for node in nodes)
+def _is_at_work(app: FastenApp) -> bool:
+    """Whether any part of the screen has a message, or is not back yet from what one made it do."""
+    return any(_has_message(node) for node in (app, *app.screen_stack, *app.screen.walk_children()))
+
+
+def _has_message(node: MessagePump) -> bool:
+    # Textual has no public way to ask.
+    queue: Queue[object] = node._message_queue
+    return not node._closed and bool(queue.values or not queue.ready_event._waiters)
+
+
+def _is_awaited(app: FastenApp) -> bool:
+    """Whether an answer waits for more keys, or work goes on in a thread."""
+    return app.mounts.is_waiting or any(not worker.is_finished for worker in app.workers)
 
 
 def _is_laid_out_anew(app: FastenApp) -> bool:

@@ -110,5 +110,5 @@ def test_a_whole_job_with_keys_only_and_everything_is_there_when_it_is_opened_ag
         assert (job.title, job.vehicle) == ("front stage", "blue estate")
         await leave(pilot)
 
-    drive(size, first, tmp_path)
-    drive(size, again, tmp_path)
+    drive(size, first, tmp_path, is_drawn=True)
+    drive(size, again, tmp_path, is_drawn=True)

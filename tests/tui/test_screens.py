@@ -75,7 +75,7 @@ def test_the_pictures_of_the_readme_are_of_this_screen(name: str, tmp_path: Path
             pytest.fail(f"{path.name} is of another screen: look at it as it is, and draw it anew")
 
     shutil.copytree(demo_folder(), tmp_path / "example")
-    drive(size, told, tmp_path, tmp_path / "example" / "job.toml")
+    drive(size, told, tmp_path, tmp_path / "example" / "job.toml", is_drawn=True)
 
 
 def test_the_readme_shows_every_picture() -> None:

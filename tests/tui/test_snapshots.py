@@ -113,7 +113,7 @@ def test_every_screen_stands_as_it_was_found_good(
 
     monkeypatch.chdir(tmp_path)
     monkeypatch.setattr("fasten.tui.mount_doings.date", Day)
-    drive(size, told, Path("car"))
+    drive(size, told, Path("car"), is_drawn=True)
 
 
 def test_no_line_of_a_screen_is_wider_than_the_screen() -> None:
