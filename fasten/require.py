@@ -45,7 +45,7 @@ def finite(**values: float) -> None:
     """Refuse infinities and what is not a number."""
     for name, value in values.items():
         if not isfinite(value):
-            raise refuse(name, value, "finite", f"{_kind(name)} without end cannot be reckoned with")
+            raise refuse(name, value, "finite", f"{_kind(name)} without end cannot be calculated with")
 
 
 def at_least(bound: float, why: str, /, **values: float) -> None:

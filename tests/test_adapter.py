@@ -106,10 +106,10 @@ def test_the_stop_is_a_part_of_its_own() -> None:
     assert (stop.standard, stop.hole_mm, stop.outer_mm) == ("sleeve", 5.5, 15.0)
     assert stop.thickness_mm == pytest.approx(1.8)
     assert stop.size == "5.5x15x1.8"
-    assert ("Stop", "sleeve 5.5x15x1.8 mm, in the foam") in parts(first())
-    assert any(line.startswith("Stop ") for line in headline(first(), 80))
-    assert any(line.startswith("Stop ") for line in headline(first(), 44))
-    assert any("hard stop, a sleeve 5.5 x 15 x 1.8 mm" in step.text for step in first().steps)
+    assert ("Limiter", "sleeve 5.5x15x1.8 mm, in the foam") in parts(first())
+    assert any(line.startswith("Limiter ") for line in headline(first(), 80))
+    assert any(line.startswith("Limiter ") for line in headline(first(), 44))
+    assert any("compression limiter, a sleeve 5.5 x 15 x 1.8 mm" in step.text for step in first().steps)
     told = advice_json(asked(ADAPTER))["answers"][0]["washers"]
     assert [entry["size"] for entry in told if entry["place"] == "stop"] == ["5.5x15x1.8"]
 
@@ -138,8 +138,8 @@ def test_it_is_drawn_in_the_foam_and_no_thicker() -> None:
     """Black in the foam on both sides of the screw; the screw still ends where the stack says."""
     joint = first().proposal.joint
     drawn = "\n".join(section(joint, 20.0, 80))
-    assert "foam with its stop 1.8 mm" in drawn
-    assert "█ stop" in drawn
+    assert "foam with its limiter 1.8 mm" in drawn
+    assert "█ compression limiter" in drawn
     assert "█" in drawn.partition("grip")[0]
     without = replace(joint, washers=tuple(washer for washer in joint.washers if washer.place != Position.STOP))
     lines = [line for line in drawn.split("\n") if "screw 20 mm" in line]
@@ -167,7 +167,7 @@ def test_it_is_seated_on_the_stop_and_claims_no_clamp() -> None:
     window, torque = check(first(), "torque-window"), first().proposal.torque
     assert torque is not None
     assert torque.min_nm == pytest.approx(0.0675, rel=1e-3)
-    assert window.formula.startswith("seated on the stop: ")
+    assert window.formula.startswith("seated on the limiter: ")
     named = {entry.name for entry in window.inputs}
     assert not named & {"preload kept", "face friction", "shear in service"}, "nothing of a clamp is counted on"
     assert "width of the foam, assumed" in named

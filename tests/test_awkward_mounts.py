@@ -136,7 +136,7 @@ def test_a_soft_layer_is_a_step_and_decides_the_kind_of_joint(between: str, kind
         assert soft == ([] if kind is JointKind.CLAMPED else [pytest.approx(1.8)])
         if kind is JointKind.LOCATED:
             assert joint.lock is not kinds.NO_LOCK, "nothing but a lock keeps it from working loose"
-            assert check(answer, "torque-window").formula.startswith("seated on the stop")
+            assert check(answer, "torque-window").formula.startswith("seated on the limiter")
 
 
 # -- a hole that is there ---------------------------------------------------------------------------------------------
@@ -159,7 +159,7 @@ def test_a_hole_that_is_there_is_cleaned_up_and_never_closed() -> None:
 
 # -- nothing fits -----------------------------------------------------------------------------------------------------
 
-PLAIN = ("made for", "no strength of", "foam keeps", "a rivet presses", "no stocked length", "no stud or tapped boss")
+PLAIN = ("for ", "the strength of", "foam keeps", "a rivet presses", "no stocked length", "you gave no stud")
 HOPELESS = [
     AMPLIFIER | {"behind": "0 mm"},
     AMPLIFIER | {"mass": "500kg", "behind": "40mm"},

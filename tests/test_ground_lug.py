@@ -297,7 +297,7 @@ def test_without_its_current_it_is_asked_for() -> None:
     advice = advised(cable="50 mm2", behind="60 mm")
     assert advice.ground is not None
     assert advice.ground.max_resistance_mohm is None
-    assert "Needs its full current to be said" in " ".join(advice_text(advice).split())
+    assert "Needs its full current, then a measurement" in " ".join(advice_text(advice).split())
 
 
 def test_json_of_other_items_has_no_ground() -> None:

@@ -101,5 +101,5 @@ def test_no_shear_of_the_item_is_joined_with_the_pull_on_the_substrate() -> None
         checks = {entry.id: entry for entry in answer.proposal.checks}
         both = checks.get("plastic-together.service")
         if both is not None:
-            shear = next(entry.value for entry in both.inputs if entry.name == "shear allowed")
+            shear = next(entry.value for entry in both.inputs if entry.name == "shear capacity")
             assert shear == checks["plastic-bearing.service"].allowable

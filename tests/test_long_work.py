@@ -123,7 +123,7 @@ def test_seconds_limit_the_whole_command(capsys: pytest.CaptureFixture[str]) -> 
     )
     code, out, said = fewest("14", capsys)
     assert (code, said) == (1, ""), "nothing fits the right amplifier"
-    assert "Best found, not proven smallest: the search was ended." in out
+    assert "Best found, not proven smallest: the search was stopped." in out
     assert " different sizes before, " in out
     assert "WHAT CHANGES" not in out, "nothing else was proved by then"
     code, out, said = fewest("3600", capsys)

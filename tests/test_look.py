@@ -339,8 +339,8 @@ def test_a_length_says_what_each_of_its_parts_is_read_as() -> None:
     thick = look_text(look("5.1 mm", builtin())).split("\n")
     at = thick.index("5.1 mm as a length, 0.2008 in")
     heads = [line for line in thick[at:] if line.startswith("read as")]
-    assert heads == ["read as a hole:", "read as a sheet, so thick:"]
-    sheet = thick[thick.index("read as a sheet, so thick:") + 1]
+    assert heads == ["read as a hole:", "read as a sheet, this thick:"]
+    sheet = thick[thick.index("read as a sheet, this thick:") + 1]
     assert sheet.startswith("  ST5.5 drills")
     thin = look_text(look("1.5 mm", builtin()))
     assert "as a length, 0.0591 in\nread as a screw, across its thread:\n" in thin

@@ -239,10 +239,10 @@ def hole_there_refusal(joint: Joint, mount: MountPoint) -> Refusal | None:
     there, hole = mount.hole_there_mm, joint.hole
     if there is None or hole is None or hole.diameter_mm + hole.tolerance_mm.plus >= there:
         return None
-    figures = (Figure("hole there", there, "mm"), Figure("hole wanted", hole.diameter_mm, "mm"))
+    figures = (Figure("existing hole", there, "mm"), Figure("hole needed", hole.diameter_mm, "mm"))
     part = f"{joint.receiver.thread}, {joint.receiver.series}: " if joint.receiver is not None else ""
-    wanted = f"{mm(hole.diameter_mm)} is wanted and a hole cannot close"
-    because = f"{part}the hole there is {number(there, 2)} mm, {wanted}"
+    wanted = f"{mm(hole.diameter_mm)} is needed, and a hole cannot be made smaller"
+    because = f"{part}the existing hole is {number(there, 2)} mm, {wanted}"
     return Refusal(joint.method, because, figures, check=HOLE_THERE)
 
 

@@ -43,14 +43,14 @@ CONDITIONS: Mapping[str, Condition] = {
     "foam between":   Condition("foam lies between item and substrate",  lambda p, m, t: _between(m) == "foam"),
     "carpet between": Condition("carpet lies between them",              lambda p, m, t: _between(m) == "carpet"),
     "mat between":    Condition("a mat lies between them",               lambda p, m, t: _between(m) == "mat"),
-    "stop":           Condition("a sleeve stops the foam",               lambda p, m, t: stop_of(p.joint) is not None),
+    "stop":           Condition("a compression limiter is in the foam",  lambda p, m, t: stop_of(p.joint) is not None),
     # where it is, and what else is met there
     "floor":              Condition("the panel is a floor",          lambda p, m, t: m.panel is Panel.FLOOR),
     "seat back":          Condition("the panel is a seat back",      lambda p, m, t: m.panel is Panel.SEAT_BACK),
     "side panel":         Condition("the panel is at the side",      lambda p, m, t: m.panel is Panel.SIDE),
     "roof":               Condition("the panel is a roof",           lambda p, m, t: m.panel is Panel.ROOF),
     "door panel":         Condition("the panel is a door",           lambda p, m, t: m.panel is Panel.DOOR),
-    "panel not said":     Condition("nobody said which way it faces", lambda p, m, t: m.panel is Panel.UNKNOWN),
+    "panel not said":     Condition("which way it faces is not given", lambda p, m, t: m.panel is Panel.UNKNOWN),
     "cabin":              Condition("it lives in the cabin",         lambda p, m, t: m.where is Where.CABIN),
     "in a door":          Condition("it lives in a door",            lambda p, m, t: m.where is Where.DOOR),
     "underfloor":         Condition("it lives under the floor",      lambda p, m, t: m.where is Where.UNDERFLOOR),
@@ -67,16 +67,16 @@ CONDITIONS: Mapping[str, Condition] = {
     "hexagon hole":   Condition("its hole is a hexagon",                 lambda p, m, t: _shape(p) == "hexagon"),
     "square hole":    Condition("its hole is a square",                  lambda p, m, t: _shape(p) == "square"),
     "new hole":       Condition("the hole is yet to be drilled",         lambda p, m, t: _is_new(p, m)),
-    "hole there":     Condition("it goes into a hole that is there",     lambda p, m, t: _is_old(p, m)),
-    "wide enough":    Condition("that hole is as wide as it must be",    lambda p, m, t: _is_wide(p, m)),
+    "hole there":     Condition("it goes into an existing hole",         lambda p, m, t: _is_old(p, m)),
+    "wide enough":    Condition("the existing hole is wide enough",      lambda p, m, t: _is_wide(p, m)),
     # what holds
     "screw":          Condition("it has a screw, bolt or rivet",         lambda p, m, t: p.joint.screw is not None),
-    "torque":         Condition("it has a torque to be tightened to",    lambda p, m, t: p.torque is not None),
+    "torque":         Condition("it is tightened to a torque",           lambda p, m, t: p.torque is not None),
     "by its face":    Condition("it holds by its face",                  lambda p, m, t: p.joint.patch is not None),
     "adhesive":       Condition("adhesive keeps it on its face",         lambda p, m, t: _bonded_by(p) == "adhesive"),
     "tape":           Condition("tape keeps it on its face",             lambda p, m, t: _bonded_by(p) == "tape"),
     "own grip":       Condition("its own grip keeps it on its face",     lambda p, m, t: _bonded_by(p) == "own grip"),
-    "two halves":     Condition("on each side a half, which come apart", lambda p, m, t: _is_halves(p)),
+    "two halves":     Condition("a half on each side, which come apart", lambda p, m, t: _is_halves(p)),
     "stud base":      Condition("it is the base of a stud",              lambda p, m, t: _is_base(p)),
     # what turns it, and what measures the torque
     "driver":         Condition("a driver turns the screw",              lambda p, m, t: _turned_by(p) == DRIVER),
@@ -86,13 +86,13 @@ CONDITIONS: Mapping[str, Condition] = {
     # what goes first
     "last resort":         Condition("nothing but a bond holds it",  lambda p, m, t: last_resort(p.joint, m, t)),
     "class 12.9":          Condition("screws are of class 12.9",     lambda p, m, t: m.grade == "12.9"),
-    "thread strips first": Condition("the plate, not the screw",      lambda p, m, t: _strips_first(p)),
-    "panel corrodes":      Condition("screw or substrate is eaten",  lambda p, m, t: _has(on_panel(p.joint, m, t))),
-    "item corrodes":       Condition("screw or item is eaten",       lambda p, m, t: _has(on_item(p.joint, m, t))),
+    "thread strips first": Condition("the plate before the screw",    lambda p, m, t: _strips_first(p)),
+    "panel corrodes":      Condition("screw or substrate corrodes",  lambda p, m, t: _has(on_panel(p.joint, m, t))),
+    "item corrodes":       Condition("screw or item corrodes",       lambda p, m, t: _has(on_item(p.joint, m, t))),
     # what keeps it from working loose
     "threadlocker":   Condition("threadlocker",                          lambda p, m, t: _locks(p) is Locks.LOCKER),
     "spring washer":  Condition("a spring washer",                       lambda p, m, t: _locks(p) is Locks.SPRING),
-    "other lock":     Condition("something that no part is named after", lambda p, m, t: _is_other_lock(p)),
+    "other lock":     Condition("anything else",                         lambda p, m, t: _is_other_lock(p)),
 }
 # fmt: on
 

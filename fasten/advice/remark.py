@@ -24,10 +24,10 @@ def set_aside(mount: MountPoint, answers: tuple[Answer, ...], refusals: Iterable
     is_preset = dict(mount.origins).get("item_hole_mm") is Origin.PRESET
     if why.check == ITEM_HOLE and is_preset:
         hole, wanted = (write(figure.value, Dimension.LENGTH, 2) for figure in why.figures[:2])
-        return (f"SET ASIDE: your {named} wants {wanted} in the item; {hole} is preset, so give its holes",)
-    return (f"SET ASIDE: your {named}: {why.because}",)
+        return (f"NOT USED: your {named} needs {wanted} in the item; {hole} is preset, so give its holes",)
+    return (f"NOT USED: your {named}: {why.because}",)
 
 
 def without_shelf(title: str) -> str:
     """That the shelf put an answer first, and which would be first without it."""
-    return f"First by what is on the shelf; without it: {title}"
+    return f"First because of your shelf; without it: {title}"

@@ -154,7 +154,7 @@ def _check_numbers(row: Row, where: str) -> None:
 def _check_words(row: Row, where: str) -> None:
     for field, words in row.words.items():
         if (value := getattr(row, field)) not in words:
-            wrong = f"{_column(field)} is {shown(value)}, none of {', '.join(words)}"
+            wrong = f"{_column(field)} is {shown(value)}, not one of {', '.join(words)}"
             raise CatalogError(wrong, where=where, fix="write one of them")
     if lacking := row.lacks():
         raise CatalogError(f"{lacking} is '-', which this row needs", where=where, fix="give the figure")
@@ -167,7 +167,7 @@ def _check_together(row: Row, where: str) -> None:
     for low, high in (*pairs, *row.rising):
         least, most = names[low], names[high]
         if least is not None and most is not None and (least > most or (least == most and (low, high) in row.rising)):
-            wrong = f"{_column(low)} is {shown(least)} and {_column(high)} {shown(most)}, which cannot be"
+            wrong = f"{_column(low)} is {shown(least)} and {_column(high)} {shown(most)}, the wrong way round"
             raise CatalogError(wrong, where=where, fix="correct one of them")
     for field, value in names.items():
         if field.endswith("share") and value is not None and value > 1:
@@ -180,7 +180,7 @@ def _check_apart(rows: tuple[Row, ...], places: list[str]) -> None:
     for number, (row, at) in enumerate(zip(rows, places, strict=True), 1):
         first = seen.setdefault(row.key_value(), number)
         if first != number:
-            raise CatalogError(f"the row stands twice, first as row {first}", where=at, fix="remove one")
+            raise CatalogError(f"the row is there twice, first as row {first}", where=at, fix="remove one")
 
 
 def _check_order(rows: tuple[Row, ...], places: list[str]) -> None:

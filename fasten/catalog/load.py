@@ -119,7 +119,7 @@ def parse(path: Path, read: Reading = loads) -> dict[str, Any]:
     except UnicodeDecodeError as error:
         raise CatalogError(f"byte {error.start} is not UTF-8 text", where=where, fix="save it as UTF-8") from error
     except tomllib.TOMLDecodeError as error:
-        raise CatalogError(f"not TOML: {visible(str(error), 100)}", where=where, fix="mend that line") from error
+        raise CatalogError(f"not TOML: {visible(str(error), 100)}", where=where, fix="correct that line") from error
     except ValueError as error:  # a number of thousands of digits
         raise CatalogError("holds a number too long to read", where=where, fix="correct the number") from error
     except RecursionError as error:
@@ -132,7 +132,7 @@ def parse(path: Path, read: Reading = loads) -> dict[str, Any]:
 def _content(path: Path, where: str) -> bytes:
     if not path.is_file():  # a pipe or a device would wait for ever
         if path.is_dir():
-            raise CatalogError("a folder stands where the table should be", where=where, fix="put a .toml file there")
+            raise CatalogError("there is a folder where the table should be", where=where, fix="put a .toml file there")
         if path.is_symlink() or not path.exists():
             raise CatalogError("the table is not there", where=where, fix="put a .toml file in its place")
         raise CatalogError("the table is not a plain file", where=where, fix="put a .toml file in its place")
@@ -199,7 +199,7 @@ def _sources(entries: list[Any], where: str) -> dict[str, Source]:
     for entry in entries:
         source = _source(entry, where)
         if source.id in sources:
-            raise CatalogError(f"the source {shown(source.id)} stands twice", where=where, fix="remove one")
+            raise CatalogError(f"the source {shown(source.id)} is there twice", where=where, fix="remove one")
         sources[source.id] = source
     return sources
 
@@ -238,7 +238,7 @@ def _field_names(data: dict[str, Any], where: str, row_type: type[Row]) -> list[
             raise CatalogError(f"the column '{column}' is missing", where=where, fix=fix)
         if names.count(field_name) > 1:
             column = columns[names.index(field_name)]
-            raise CatalogError(f"the column {shown(column)} stands twice", where=where, fix="remove one")
+            raise CatalogError(f"the column {shown(column)} is there twice", where=where, fix="remove one")
     return names
 
 

@@ -29,7 +29,7 @@ def overlay_names(folder: Path) -> list[str]:
     except FileNotFoundError:
         return []
     except NotADirectoryError as error:
-        wrong = "a file stands where the folder of your own tables should be"
+        wrong = "there is a file where the folder of your own tables should be"
         raise CatalogError(wrong, where=file_name(folder), fix="put a folder in its place") from error
     except OSError as error:
         wrong = f"the folder of your own tables cannot be read: {error.strerror}"
@@ -78,7 +78,7 @@ def check_keys_apart(overlay: Overlay, earlier: list[Overlay]) -> None:
         theirs = {row.key_value() for row in other.table.rows}
         for number, row in enumerate(overlay.table.rows, 1):
             if row.key_value() in theirs:
-                wrong = f"the row stands in {other.where} too"
+                wrong = f"the row is in {other.where} too"
                 raise CatalogError(wrong, where=place(overlay.where, number, row), fix="keep one of them")
 
 

@@ -15,8 +15,8 @@ from fasten.text.shown import visible
 LONGEST = 64
 SHORTEST_SCREW_MM = 3.0
 _WRONG_SYSTEM = {
-    "grade": "SAE J429 grades are of inch screws; a metric screw has an ISO 898-1 class, such as 8.8",
-    "class": "ISO 898-1 classes are of metric screws; an inch screw has an SAE J429 grade, such as 5",
+    "grade": "SAE J429 grades are for inch screws; a metric screw has an ISO 898-1 class, such as 8.8",
+    "class": "ISO 898-1 classes are for metric screws; an inch screw has an SAE J429 grade, such as 5",
 }
 _PLAIN = str.maketrans({"×": "x", "−": "-", "‐": "-", "‑": "-", "–": "-", "″": '"', "”": '"', "“": '"', "*": "x"}
                        | dict.fromkeys(JOINERS, ""))  # fmt: skip

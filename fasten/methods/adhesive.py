@@ -29,9 +29,7 @@ GROUND = common.NO_GROUND
 fit = face_fit.checks
 limits = tightening.no_more_limits
 torque = tightening.not_tightened
-EXEMPT: Mapping[Subject, str] = {
-    Subject.ITEM: "nothing goes through the item: the bond is judged with the face that it is on"
-}
+EXEMPT: Mapping[Subject, str] = {Subject.ITEM: "nothing goes through the item: the check of the bond covers its face"}
 ends = own_length
 stocked = parts.nothing
 KINDS = {"tape": kinds.FOAM_TAPE, "paste": kinds.ADHESIVE}
@@ -44,13 +42,13 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     """Light, seldom off, no foam under it, faces that it sticks to."""
     wrong = (
         not_heavy(NAME, "adhesive", mount, tables)
-        or needs_sort(NAME, "a speaker shakes itself off what is only stuck", mount, tables, *STUCK)
+        or needs_sort(NAME, "a speaker shakes loose from a bond", mount, tables, *STUCK)
         or no_foam(NAME, mount)
     )
     if wrong is not None:
         return wrong
     if BY_FREQUENCY.index(mount.removed) > BY_FREQUENCY.index(Removal.RARELY):
-        return refuse(NAME, f"comes off by cutting only, and this comes off {mount.removed.value}",
+        return refuse(NAME, f"comes off only by cutting, and this comes off {mount.removed.value}",
                       ("removals without new adhesive", 0, "-"))  # fmt: skip
     return takes_bond(NAME, mount, tables, mount.material, mount.item_material)
 

@@ -48,7 +48,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
         needs_family(NAME, mount, tables, "sheet", *plastic_modes.FAMILIES)
         or needs_strength(NAME, mount, tables)
         or needs_light_trim(NAME, "stud", mount, tables)
-        or needs_sort(NAME, "made to hold covers and trim only", mount, tables, "trim")
+        or needs_sort(NAME, "for covers and trim only", mount, tables, "trim")
     )
     if wrong is not None:
         return wrong
@@ -56,7 +56,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
         return refuse(NAME, "foam between pushes the balls out of their sockets")
     rows = list(_passing(mount, tables))
     if not rows:
-        return refuse(NAME, f"no ball stud passes a {mm(mount.item_hole_mm)} hole",
+        return refuse(NAME, f"no ball stud fits through a {mm(mount.item_hole_mm)} hole",
                       ("item hole", mount.item_hole_mm, "mm"))  # fmt: skip
     return _socket_gate(mount, rows) or _thread_gate(mount, [row for row in rows if _snaps_in(mount, row)], tables)
 
@@ -65,7 +65,7 @@ def _socket_gate(mount: MountPoint, rows: list[BallStud]) -> Refusal | None:
     if any(_snaps_in(mount, row) for row in rows):
         return None
     least, most = min(row.sheet_min_mm for row in rows), max(row.sheet_max_mm for row in rows)
-    because = f"no socket snaps into {mm(mount.thickness_max_mm)}, they take {figure(least)} to {mm(most)}"
+    because = f"no socket snaps into {mm(mount.thickness_max_mm)}: they take {figure(least)} to {mm(most)}"
     return refuse(NAME, because, ("panel", mount.thickness_max_mm, "mm"), ("greatest", most, "mm"))
 
 
@@ -75,7 +75,7 @@ def _thread_gate(mount: MountPoint, rows: list[BallStud], tables: Tables) -> Ref
     if any(on_mm <= thread_mm for thread_mm, on_mm in taken.items()):
         return None
     longest = max(taken)
-    because = f"item and nut take {mm(taken[longest])} of a thread {mm(longest)} long"
+    because = f"item and nut need {mm(taken[longest])} of thread, and the longest has {mm(longest)}"
     return refuse(NAME, because, ("on the thread", taken[longest], "mm"), ("thread", longest, "mm"))
 
 

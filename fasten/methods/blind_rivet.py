@@ -37,7 +37,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
         return wrong
     if mount.removed is not Removal.NEVER:
         wanted = tables.need(RemovalCount, "removals", mount.removed.value)
-        return refuse(NAME, f"comes out by drilling only, and this comes off {mount.removed.value}",
+        return refuse(NAME, f"comes out only by drilling, and this comes off {mount.removed.value}",
                       ("removals wanted", wanted.count, "-"), ("removals rated", 0, "-"))  # fmt: skip
     if kind_of(mount) is JointKind.LOCATED:
         return refuse(NAME, "a rivet presses a soft layer flat and stays loose")

@@ -26,7 +26,7 @@ def needs_board(method: str, mount: MountPoint, tables: Tables) -> Refusal | Non
     if wrong is not None or mount.into is Into.FACE or kind(tables, mount).edge_share is not None:
         return wrong
     return refuse(
-        method, f"no figure is at hand for what the edge of {words(mount.material)} holds", change="go into the face"
+        method, f"no figure is known for what the edge of {words(mount.material)} holds", change="fasten into the face"
     )
 
 

@@ -54,7 +54,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
         wrong = not_heavy(NAME, "adhesive", mount, tables) or wrong
     wrong = wrong or takes_bond(NAME, mount, tables, mount.material)
     if wrong is None and not _threads(mount, tables):
-        return refuse(NAME, f"no such stud passes a {mm(mount.item_hole_mm)} hole",
+        return refuse(NAME, f"no such stud fits through a {mm(mount.item_hole_mm)} hole",
                       ("item hole", mount.item_hole_mm, "mm"))  # fmt: skip
     return wrong
 

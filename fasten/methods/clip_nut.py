@@ -51,11 +51,11 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     if wrong is not None:
         return wrong
     if not rows:
-        return refuse(NAME, f"no screw of a clip nut passes a {mm(mount.item_hole_mm)} hole",
+        return refuse(NAME, f"no screw of a clip nut fits through a {mm(mount.item_hole_mm)} hole",
                       ("item hole", mount.item_hole_mm, "mm"))  # fmt: skip
     if not any(_slides_on(mount, row) for row in rows):
         least, most = min(row.sheet_min_mm for row in rows), max(row.sheet_max_mm for row in rows)
-        return refuse(NAME, f"none slides onto {mm(mount.thickness_max_mm)}, they take {figure(least)} to {mm(most)}",
+        return refuse(NAME, f"none slides onto {mm(mount.thickness_max_mm)}: they take {figure(least)} to {mm(most)}",
                       ("sheet", mount.thickness_max_mm, "mm"), ("greatest", most, "mm"))  # fmt: skip
     return _edge_gate(mount, [row for row in rows if _slides_on(mount, row)])
 
@@ -64,7 +64,7 @@ def _edge_gate(mount: MountPoint, rows: list[ClipNut]) -> Refusal | None:
     """An edge nobody told of is not there: a clip nut is never proposed for the middle of a panel."""
     reach = max(row.reach_mm for row in rows)
     if mount.edge_mm is None:
-        return refuse(NAME, f"slides onto an edge, and none is told of within its {mm(reach)} reach",
+        return refuse(NAME, f"slides onto an edge, and you gave none within its {mm(reach)} reach",
                       ("reach", reach, "mm"))  # fmt: skip
     if mount.edge_mm > reach:
         return refuse(NAME, f"the edge is {mm(mount.edge_mm)} away, beyond its {mm(reach)} reach",

@@ -31,8 +31,8 @@ from fasten.text.figures import figure, words
 from fasten.text.rounding import rounded_up
 
 NOTHING_EXEMPT: Mapping[Subject, str] = MappingProxyType({})  # of a method whose joints are examined whole
-_BY_PRACTICE = "common practice grounds by a bolt, a rivet nut or a tapped thread on bare metal only"
-_BY_RULE = "AC 43.13-1B 11-188e bonds by a threaded screw or bolt only"
+_BY_PRACTICE = "common practice grounds only through a bolt, a rivet nut or a tapped thread on bare metal"
+_BY_RULE = "AC 43.13-1B 11-188e bonds only by a threaded screw or bolt"
 GROUND: Ground = MakesGround(f"{_BY_RULE}; {_BY_PRACTICE}")
 NO_GROUND: Ground = Absent(f"no ground joint: {_BY_PRACTICE}")
 NO_GROUND_TAPPING: Ground = Absent(f"a tapping screw makes no ground joint: {_BY_RULE}")
@@ -80,21 +80,21 @@ def needs_family(method: str, mount: MountPoint, tables: Tables, *families: str)
     family = material(tables, mount.material).family
     if family in families:
         return None
-    return refuse(method, f"made for {' or '.join(families)}, {words(mount.material)} is {family}")
+    return refuse(method, f"for {' or '.join(families)}, and {words(mount.material)} is {family}")
 
 
 def needs_hard_layers(method: str, mount: MountPoint) -> Refusal | None:
     """Refuse a soft layer that stays in the load path where nothing keeps the screw from working loose."""
     if kind_of(mount) is JointKind.CLAMPED:
         return None
-    return refuse(method, "foam keeps no clamp, and nothing here keeps the screw from working loose")
+    return refuse(method, "foam keeps no clamp load, and nothing here stops the screw from working loose")
 
 
 def needs_strength(method: str, mount: MountPoint, tables: Tables) -> Refusal | None:
     """Refuse a substrate whose strength no table gives: nothing in it could be proved."""
     if material(tables, mount.material).ultimate_mpa is not None:
         return None
-    return refuse(method, f"no strength of {words(mount.material)} is at hand, so nothing in it can be proved")
+    return refuse(method, f"the strength of {words(mount.material)} is not known, so nothing in it can be proved")
 
 
 def needs_sort(method: str, because: str, mount: MountPoint, tables: Tables, *sorts: str) -> Refusal | None:
@@ -110,17 +110,15 @@ def needs_light_trim(method: str, part: str, mount: MountPoint, tables: Tables) 
     share_kg, most_kg = mount.mass_kg / mount.fixings, rule(tables, "trim-mass").value
     if share_kg > most_kg:
         because = (
-            f"heavy items never on {part}s alone: {rounded_up(share_kg, 2)} kg a {part}, {figure(most_kg)} kg allowed"
+            f"no heavy items on {part}s alone: {rounded_up(share_kg, 2)} kg a {part}, {figure(most_kg)} kg at most"
         )
         return refuse(method, because,
-                      (f"mass a {part}", share_kg, "kg"), ("allowed", most_kg, "kg"))  # fmt: skip
+                      (f"mass a {part}", share_kg, "kg"), ("limit", most_kg, "kg"))  # fmt: skip
     whole_kg = rule(tables, "trim-mass-whole").value
     if mount.mass_kg > whole_kg:
-        because = (
-            f"heavy items never on {part}s alone: {rounded_up(mount.mass_kg, 2)} kg, {figure(whole_kg)} kg allowed"
-        )
+        because = f"no heavy items on {part}s alone: {rounded_up(mount.mass_kg, 2)} kg, {figure(whole_kg)} kg at most"
         return refuse(method, because,
-                      ("mass", mount.mass_kg, "kg"), ("allowed", whole_kg, "kg"))  # fmt: skip
+                      ("mass", mount.mass_kg, "kg"), ("limit", whole_kg, "kg"))  # fmt: skip
     return None
 
 
@@ -140,7 +138,7 @@ def needs_both_sides(method: str, mount: MountPoint) -> Refusal | None:
     if mount.reach is Reach.BOTH_SIDES:
         return None
     return refuse(
-        method, "the nut needs a hand behind, only one side is reached", ("sides reached", 1, "-"),
+        method, "the nut needs a hand behind, and you reach only one side", ("sides reached", 1, "-"),
         ("sides needed", 2, "-"), check="reach", cure=OtherSide(),
     )  # fmt: skip
 
@@ -149,9 +147,7 @@ def needs_both_sides_of_laminate(method: str, mount: MountPoint, tables: Tables)
     """Refuse a part that spreads behind laminate where no washer can be laid under it: laminate crushes and splits."""
     if mount.reach is Reach.BOTH_SIDES or material(tables, mount.material).family != "laminate":
         return None
-    because = (
-        "laminate splits under what spreads behind it: a backing washer goes on there, and only one side is reached"
-    )
+    because = "laminate splits under what spreads behind it: it needs a backing washer, and you reach only one side"
     return refuse(method, because, ("sides reached", 1, "-"), ("sides needed", 2, "-"), check="reach",
                   cure=OtherSide())  # fmt: skip
 

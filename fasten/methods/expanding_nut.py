@@ -79,9 +79,9 @@ def _mass_gate(mount: MountPoint, rows: list[ExpandingNut], tables: Tables) -> R
     share_kg, most_kg = mount.mass_kg / mount.fixings, rule(tables, "expanding-mass").value
     if share_kg <= most_kg or any(row.rated_n is not None for row in rows):
         return None
-    allowed = f"{rounded_up(share_kg, 2)} kg a nut, {figure(most_kg)} kg allowed where no pull is rated"
+    allowed = f"{rounded_up(share_kg, 2)} kg a nut, {figure(most_kg)} kg at most where no pull is rated"
     return refuse(NAME, f"for light things: {allowed}",
-                  ("mass a nut", share_kg, "kg"), ("allowed", most_kg, "kg"))  # fmt: skip
+                  ("mass a nut", share_kg, "kg"), ("limit", most_kg, "kg"))  # fmt: skip
 
 
 def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:

@@ -20,8 +20,8 @@ def not_heavy(method: str, what: str, mount: MountPoint, tables: Tables) -> Refu
     most_kg, _ = rule_value(tables, "face-mass")
     if mount.mass_kg <= most_kg:
         return None
-    return refuse(method, f"heavy items never hang on {what} alone",
-                  ("mass", mount.mass_kg, "kg"), ("allowed", most_kg, "kg"))  # fmt: skip
+    return refuse(method, f"never hang heavy items on {what} alone",
+                  ("mass", mount.mass_kg, "kg"), ("limit", most_kg, "kg"))  # fmt: skip
 
 
 def no_foam(method: str, mount: MountPoint) -> Refusal | None:
@@ -35,7 +35,7 @@ def stays_clean(method: str, mount: MountPoint) -> Refusal | None:
     """Refuse where road dirt and ice get between the two halves."""
     if mount.where is not Where.UNDERFLOOR:
         return None
-    because = "underfloor its faces fill with dirt and ice"
+    because = "under the floor its faces fill with dirt and ice"
     return refuse(method, because, ("removals it would last", 0, "-"))
 
 
@@ -44,7 +44,7 @@ def takes_bond(method: str, mount: MountPoint, tables: Tables, *materials: str) 
     for name in dict.fromkeys(materials):
         row = tables.find(BondFace, "bond-faces", name)
         if row is not None and row.bears_mpa == 0:
-            because = f"nothing sticks to {words(name)} without a primer or flame, and for those no figure is at hand"
+            because = f"nothing sticks to {words(name)} without a primer or flame, and no figure is known for those"
             return refuse(method, because, (f"what the face of {words(name)} bears", row.bears_mpa, "MPa"))
     return None
 

@@ -46,11 +46,11 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     """A thread, told of, that the vehicle's maker put there, of a size that is stocked and that the item passes."""
     there = mount.thread_there
     if there is None:
-        return refuse(NAME, "no stud or tapped boss was told of: look for one first")
+        return refuse(NAME, "you gave no stud or tapped boss: look for one first")
     wrong = needs_family(NAME, mount, tables, "sheet", *plastic_modes.FAMILIES)
     wants = tables.find(MetricClearance, "metric-clearance", there.thread)
     if wrong is None and wants is not None and wants.fine_mm > mount.item_hole_mm + stack.FITS_HOLE:
-        wrong = refuse(NAME, f"{there.thread} wants {mm(wants.fine_mm)} in the item, its hole is smaller",
+        wrong = refuse(NAME, f"{there.thread} needs {mm(wants.fine_mm)} in the item, and its hole is smaller",
                        ("item hole", mount.item_hole_mm, "mm"), ("wanted", wants.fine_mm, "mm"),
                        check="item-hole")  # fmt: skip
     if wrong is None and not any(joints(mount, tables)):

@@ -22,8 +22,8 @@ limits = tightening.no_more_limits
 torque = tightening.not_tightened
 EXEMPT: Mapping[Subject, str] = {
     Subject.ITEM: "nothing goes through the item: what holds lies on its whole face",
-    Subject.SUBSTRATE_TENSION: "its own backing is sold to outlast the pair; common practice, its pull has no figure",
-    Subject.SUBSTRATE_SHEAR: "its own backing is sold to outlast the pair; common practice, its shear has no figure",
+    Subject.SUBSTRATE_TENSION: "its own backing is sold to outlast the pair: common practice, no figure for its pull",
+    Subject.SUBSTRATE_SHEAR: "its own backing is sold to outlast the pair: common practice, no figure for its shear",
 }
 ends = own_length
 stocked = parts.nothing
@@ -33,7 +33,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     """Light, clean, no foam under it, and faces that its backing sticks to."""
     return (
         not_heavy(NAME, "hook-and-loop", mount, tables)
-        or needs_sort(NAME, "made to hold trim and light boxes only", mount, tables, "trim", "box")
+        or needs_sort(NAME, "for trim and light boxes only", mount, tables, "trim", "box")
         or no_foam(NAME, mount)
         or stays_clean(NAME, mount)
         or takes_bond(NAME, mount, tables, mount.material, mount.item_material)

@@ -35,7 +35,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     """Light and clean, a screw for the pot through the item's hole, a face that the plate sticks to."""
     wrong = (
         not_heavy(NAME, "magnets", mount, tables)
-        or needs_sort(NAME, "made to hold covers and trim only", mount, tables, "trim")
+        or needs_sort(NAME, "for covers and trim only", mount, tables, "trim")
         or no_foam(NAME, mount)
         or stays_clean(NAME, mount)
     )
@@ -43,7 +43,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
         return wrong
     fitting = _fitting(mount, tables)
     if not fitting:
-        return refuse(NAME, f"the screw of no pot magnet passes a {mm(mount.item_hole_mm)} hole",
+        return refuse(NAME, f"no pot magnet has a screw that fits through a {mm(mount.item_hole_mm)} hole",
                       ("item hole", mount.item_hole_mm, "mm"))  # fmt: skip
     if any(_holds_to_sheet(mount, row) for row in fitting):
         return None

@@ -20,7 +20,7 @@ def needs_formed(method: str, mount: MountPoint, tables: Tables) -> Refusal | No
         return wrong
     known = ", ".join(row.material.upper() for row in tables.rows(PlasticKind, "plastic-kinds"))
     name = material(tables, mount.material).title
-    return refuse(method, f"{name} cracks or crumbles round what is forced into it; made for {known}")
+    return refuse(method, f"{name} cracks or crumbles round what is forced into it: for {known} only")
 
 
 def no_boss(method: str, mount: MountPoint, needed: list[tuple[float, float]]) -> Refusal | None:
@@ -28,7 +28,7 @@ def no_boss(method: str, mount: MountPoint, needed: list[tuple[float, float]]) -
     across_mm, deep_mm = min(needed)
     if mount.boss is not None or any(mount.thickness_min_mm >= deep for _, deep in needed):
         return None
-    because = f"no boss was told of, and {mm(mount.thickness_min_mm)} of plastic holds no thread: a boss is needed"
+    because = f"you gave no boss, and {mm(mount.thickness_min_mm)} of plastic holds no thread: it needs a boss"
     figures = (
         ("boss across", across_mm, "mm"), ("boss deep", deep_mm, "mm"), ("plastic", mount.thickness_min_mm, "mm")
     )  # fmt: skip

@@ -35,7 +35,7 @@ def insert_gates(method: str, series: str, mount: MountPoint, tables: Tables) ->
         return wrong
     rows = [row for row, _ in _fitting(series, mount, tables)]
     if not rows:
-        return refuse(method, f"no screw of the series passes a {mm(mount.item_hole_mm)} hole",
+        return refuse(method, f"no screw of the series fits through a {mm(mount.item_hole_mm)} hole",
                       ("item hole", mount.item_hole_mm, "mm"))  # fmt: skip
     ratio, _ = rule_value(tables, "insert-boss")
     margin_mm, _ = rule_value(tables, "jacking-out-margin")

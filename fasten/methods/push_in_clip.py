@@ -45,7 +45,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
         needs_family(NAME, mount, tables, "sheet", *plastic_modes.FAMILIES)
         or needs_strength(NAME, mount, tables)
         or needs_light_trim(NAME, "clip", mount, tables)
-        or needs_sort(NAME, "made to hold covers, trim and clamps only", mount, tables, "trim", "clamp")
+        or needs_sort(NAME, "for covers, trim and clamps only", mount, tables, "trim", "clamp")
         or needs_few_removals(NAME, "a few pulls wear a clip", mount, tables)
     )
     filling = [row for row in _rows(tables) if _fills(mount, row)] or list(_rows(tables))
@@ -56,7 +56,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
         return _no_stem(mount, filling)
     under = _most_mm(mount, tables)
     least, most = min(row.grip_min_mm for row in rows), max(row.grip_max_mm for row in rows)
-    return refuse(NAME, f"none grips {mm(under)} of item and panel together, they take {figure(least)} to {mm(most)}",
+    return refuse(NAME, f"none grips {mm(under)} of item and panel together: they take {figure(least)} to {mm(most)}",
                   ("layers together", under, "mm"), ("greatest grip", most, "mm"))  # fmt: skip
 
 
@@ -91,8 +91,8 @@ def _no_stem(mount: MountPoint, filling: list[PushInClip]) -> Refusal:
     least_mm = min(row.hole_mm for row in filling)
     least = f"{least_mm:.1f}"
     article = "an" if least.startswith("8") else "a"
-    there = "" if mount.hole_there_mm is None else f" for the {mm(mount.hole_there_mm)} hole there"
-    return refuse(NAME, f"the stem of no clip{there} passes a {mm(mount.item_hole_mm)} item hole",
+    there = "" if mount.hole_there_mm is None else f" for the existing {mm(mount.hole_there_mm)} hole"
+    return refuse(NAME, f"no clip{there} has a stem that fits through a {mm(mount.item_hole_mm)} item hole",
                   ("item hole", mount.item_hole_mm, "mm"), ("least hole", least_mm, "mm"),
                   change=f"{article} {least} mm item hole")  # fmt: skip
 

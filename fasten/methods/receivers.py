@@ -18,7 +18,7 @@ RUNS_FREE = Absent("a screw turns in it by hand")
 
 def box_pull(rated_n: float | None) -> Rating | Needed:
     """The pull that a box gives, or that it must be read."""
-    return Needed("the pull by its box") if rated_n is None else Rating(rated_n)
+    return Needed("the pull its box gives") if rated_n is None else Rating(rated_n)
 
 
 def box_torque(torque_nm: float | None) -> MostTorque | Needed:

@@ -57,21 +57,21 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     passing = [row for row, _ in _passing(mount, tables)]
     if not passing:
         least_mm = min(stack.fine_clearance_mm(tables, row.thread) for row in tables.rows(RivetNut, "rivet-nuts"))
-        return refuse(NAME, f"no screw of a rivet nut passes a {mm(mount.item_hole_mm)} hole",
+        return refuse(NAME, f"no screw of a rivet nut fits through a {mm(mount.item_hole_mm)} hole",
                       ("item hole", mount.item_hole_mm, "mm"), ("least hole", least_mm, "mm"))  # fmt: skip
     if not any(_grips(mount, row, tables) for row in passing):
         least, greatest = min(row.grip_min_mm for row in passing), max(row.grip_max_mm for row in passing)
-        reach = f"those whose screw passes the item's hole reach from {figure(least)} to {mm(greatest)}"
+        reach = f"those whose screw fits the item's hole grip {figure(least)} to {mm(greatest)}"
         behind = min((w.thickness_mm for row in passing for w in _backing(mount, row, tables)), default=0.0)
         more = f" and a {mm(behind)} backing washer" if behind else ""
-        return refuse(NAME, f"no series grips {mm(mount.thickness_max_mm)}{more}, {reach}",
+        return refuse(NAME, f"no series grips {mm(mount.thickness_max_mm)}{more}: {reach}",
                       ("gripped", mount.thickness_max_mm + behind, "mm"),
                       ("greatest grip", greatest, "mm"))  # fmt: skip
     if not any(True for _ in _fitting(mount, tables)):
         assert mount.body_mm is not None, "only a body that was measured leaves none of those that grip"
         bodies = sorted({row.body_mm for row in passing if _grips(mount, row, tables) and row.body_mm is not None})
         known = ", ".join(figure(body) for body in bodies)
-        return refuse(NAME, f"no series here has a {mm(mount.body_mm)} body, they have {known} mm",
+        return refuse(NAME, f"no series here has a {mm(mount.body_mm)} body: they have {known} mm",
                       ("body", mount.body_mm or 0.0, "mm"))  # fmt: skip
     return None
 

@@ -41,11 +41,11 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     if wrong is not None:
         return wrong
     if not _passing(mount, tables):
-        return refuse(NAME, f"no screw for {words(mount.material)} passes a {mm(mount.item_hole_mm)} hole",
+        return refuse(NAME, f"no screw for {words(mount.material)} fits through a {mm(mount.item_hole_mm)} hole",
                       ("item hole", mount.item_hole_mm, "mm"))  # fmt: skip
     if not any(True for _ in joints(mount, tables)):
         left = rule(tables, "screw-behind").value
-        return refuse(NAME, f"no screw bites in {mm(mount.thickness_min_mm)} of board with {mm(left)} left behind it",
+        return refuse(NAME, f"no screw holds in {mm(mount.thickness_min_mm)} of board with {mm(left)} left behind it",
                       ("board", mount.thickness_min_mm, "mm"), ("left behind", left, "mm"),
                       check="board-behind", cure=ThickerBoard(mount.thickness_min_mm))  # fmt: skip
     return None
@@ -79,7 +79,7 @@ def _wears(mount: MountPoint, tables: Tables) -> Refusal | None:
     words = tables.need(MethodWords, "methods", NAME)
     if wanted.count <= words.rated:
         return None
-    because = f"board holds a screw for {words.rated} removals, and coming off {mount.removed.value} is {wanted.count}"
+    because = f"board holds a screw for {words.rated} removals, and {mount.removed.value} makes {wanted.count}"
     return refuse(NAME, because, ("removals wanted", wanted.count, "-"), ("removals rated", words.rated, "-"))
 
 

@@ -33,8 +33,8 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     if not [row for row in tables.rows(SelfDrilling, "self-drilling") if row.size in named and _drills(row, mount)]:
         rows = [row for row in tables.rows(SelfDrilling, "self-drilling") if row.size in named]
         least, greatest = min(row.min_mm for row in rows), max(row.max_mm for row in rows)
-        reach = f"they reach from {figure(least)} to {mm(greatest)}"
-        return refuse(NAME, f"no point drills {mm(mount.thickness_max_mm)}, {reach}",
+        reach = f"they drill {figure(least)} to {mm(greatest)}"
+        return refuse(NAME, f"no point drills {mm(mount.thickness_max_mm)}: {reach}",
                       ("sheet", mount.thickness_max_mm, "mm"), ("least", least, "mm"),
                       ("greatest", greatest, "mm"))  # fmt: skip
     finest = min(thread.pitch_mm for thread, _ in sizes)

@@ -46,7 +46,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     wrong = needs_family(NAME, mount, tables, "sheet")
     least = rule(tables, "tapped-plate").value
     if wrong is None and mount.thickness_min_mm < least:
-        return refuse(NAME, f"{mm(mount.thickness_min_mm)} holds no cut thread, plate of {mm(least)} and up does",
+        return refuse(NAME, f"{mm(mount.thickness_min_mm)} holds no cut thread: it takes plate of {mm(least)} or more",
                       ("sheet", mount.thickness_min_mm, "mm"), ("least plate", least, "mm"))  # fmt: skip
     return wrong or _weak_screw(mount, tables)
 

@@ -62,7 +62,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
         return wrong or no_size(NAME, mount)
     most_mm = rule(tables, "tapping-sheet-most").value * max(thread.major_max_mm for thread, _ in sizes)
     if mount.thickness_max_mm > most_mm:
-        return refuse(NAME, f"{mm(mount.thickness_max_mm)} is more than a tapping screw cuts its thread in",
+        return refuse(NAME, f"{mm(mount.thickness_max_mm)} is too thick for a tapping screw to cut its thread in",
                       ("sheet", mount.thickness_max_mm, "mm"), ("most", most_mm, "mm"))  # fmt: skip
     finest = min(thread.pitch_mm for thread, _ in sizes)
     return thin_sheet_gate(NAME, mount, finest, tables)
@@ -75,14 +75,14 @@ def thin_sheet_gate(method: str, mount: MountPoint, finest_mm: float, tables: Ta
     pitch = f"{mm(mount.thickness_min_mm)} of sheet is thinner than one {mm(finest_mm)} pitch"
     figures = (("sheet", mount.thickness_min_mm, "mm"), ("pitch", finest_mm, "mm"))
     if mount.removed not in SELDOM:
-        return refuse(method, f"{pitch}: no thread that is taken out {mount.removed.value}", *figures)
+        return refuse(method, f"{pitch}: too little thread to take out {mount.removed.value}", *figures)
     most_kg = rule(tables, "tapping-mass-per-screw").value
     share_kg = mount.mass_kg / mount.fixings
     if share_kg > most_kg:
         needed = ceil(mount.mass_kg / most_kg)
         needed += needed % 2 if mount.pattern is not None and mount.pattern.kind == "rectangle" else 0
-        return refuse(method, f"{pitch}: {rounded_up(share_kg, 2)} kg a screw, {figure(most_kg)} kg allowed", *figures,
-                      ("mass a screw", share_kg, "kg"), ("allowed", most_kg, "kg"),
+        return refuse(method, f"{pitch}: {rounded_up(share_kg, 2)} kg a screw, {figure(most_kg)} kg at most", *figures,
+                      ("mass a screw", share_kg, "kg"), ("limit", most_kg, "kg"),
                       change=with_fixings(mount, needed))  # fmt: skip
     return None
 
@@ -96,7 +96,7 @@ def holds_thread(mount: MountPoint, thread: TappingThread, tables: Tables) -> bo
 
 def no_size(method: str, mount: MountPoint) -> Refusal:
     """No screw of the series passes the item's hole and covers it with its head."""
-    return refuse(method, f"no tapping screw passes a {mm(mount.item_hole_mm)} hole and covers it with its head",
+    return refuse(method, f"no tapping screw fits through a {mm(mount.item_hole_mm)} hole and covers it with its head",
                   ("item hole", mount.item_hole_mm, "mm"))  # fmt: skip
 
 

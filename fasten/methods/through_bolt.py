@@ -53,7 +53,9 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     if wrong is not None:
         return wrong
     if not stack.threads_for_hole(tables, mount.item_hole_mm, SIZES):
-        return refuse(NAME, f"no bolt passes a {mm(mount.item_hole_mm)} hole", ("item hole", mount.item_hole_mm, "mm"))
+        return refuse(
+            NAME, f"no bolt fits through a {mm(mount.item_hole_mm)} hole", ("item hole", mount.item_hole_mm, "mm")
+        )
     return None
 
 

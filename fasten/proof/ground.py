@@ -100,4 +100,4 @@ def ground_joint(mount: MountPoint, tables: Tables) -> GroundJoint | None:
 
 
 def _no_metal(substrate: Material) -> str:
-    return f"a ground lug lies on bare body metal, and {substrate.title} is none: run the cable to body metal"
+    return f"a ground lug lies on bare body metal, and {substrate.title} is not: run the cable to body metal"

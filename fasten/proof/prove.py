@@ -88,7 +88,7 @@ def prove(
     if no_ground is not None:
         return no_ground
     if joint.kind is JointKind.LOCATED and joint.screw is not None and joint.lock.how is Locks.NOTHING:
-        return Refusal(joint.method, "nothing here keeps a screw that claims no clamp from working loose", ())
+        return Refusal(joint.method, "nothing here stops a screw without clamp load from working loose", ())
     fits = _fit_checks(joint, mount, method, tables)
     unreckonable = [check for check in fits if check.status is Status.FAILS and check.id in DECIDES_ALONE]
     if unreckonable:
@@ -142,7 +142,7 @@ def _refusal(joint: Joint, failed: list[Check]) -> Refusal:
     thread = f"{joint.screw.thread}: " if joint.screw else ""
     others = "; ".join(check.title[0].lower() + check.title[1:] for check in ordered[1:3])
     because = f"{thread}{worst.title[0].lower()}{worst.title[1:]}{case}{'; also ' if others else ''}{others}"
-    figures = (Figure("asked", worst.demand, worst.unit), Figure("allowed", worst.allowable, worst.unit))
+    figures = (Figure("demand", worst.demand, worst.unit), Figure("capacity", worst.allowable, worst.unit))
     cure = CURES[worst.id](worst.demand) if worst.id in CURES else None
     return Refusal(joint.method, because, figures, check=worst.id, fails=len(failed), cure=cure)
 

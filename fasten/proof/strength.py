@@ -152,7 +152,7 @@ def _together(law: Law, kind: str, shear: Side, tension: Side, loads: list[Deman
     worst = max(loads, key=lambda demand: (used(demand), demand.load, demand.panel.value))
     inputs = (
         Input("shear", worst.shear_n, "N"), Input("tension", worst.tension_n, "N"),
-        Input("shear allowed", shear_n, "N"), Input("tension allowed", tension_n, "N"),
+        Input("shear capacity", shear_n, "N"), Input("tension capacity", tension_n, "N"),
     )  # fmt: skip
     sources = tuple(dict.fromkeys((worst.from_, *by_shear, *by_tension, source)))
     return at_most(f"{law.id}.{kind}", law.title, used(worst), 1.0, "-", inputs, row.expression, sources,

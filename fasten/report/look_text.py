@@ -215,7 +215,7 @@ def _length(entry: "Length") -> Iterator[Line]:
     yield Line(f"{number(entry.length_mm, 4)} mm as a length, {number(entry.length_in, 4)} in")
     yield from _read_as("a screw, across its thread", _across(entry))
     yield from _read_as("a hole", _neighbours(entry.bits))
-    yield from _read_as("a sheet, so thick", _sheet(entry))
+    yield from _read_as("a sheet, this thick", _sheet(entry))
 
 
 def _read_as(what: str, lines: Iterable[Line]) -> Iterator[Line]:

@@ -25,7 +25,7 @@ def test_a_preset_hole_that_sets_a_thread_aside_is_told_on_line_two(there: str, 
     advice = asked(hole_there=there)
     assert advice.answers[0].method != "factory_thread"
     lines = advice_text(advice, width).splitlines()
-    assert lines[1].startswith(f"SET ASIDE: your {named} wants 6.4 mm in")
+    assert lines[1].startswith(f"NOT USED: your {named} needs 6.4 mm in")
     assert "5.5 mm is preset, so give its holes." in " ".join(" ".join(lines[1:4]).split())
     assert advice_json(advice)["answers"][0]["remarks"] == list(advice.answers[0].remarks)
     assert all(answer.remarks == () for answer in advice.answers[1:])
@@ -39,9 +39,9 @@ def test_a_thread_that_is_used_is_not_set_aside() -> None:
 
 def test_a_hole_that_was_given_is_no_preset() -> None:
     [remark] = asked(hole_there="M6 stud", item_hole="5.5mm").answers[0].remarks
-    assert remark.startswith("SET ASIDE: your M6 stud: M6 wants 6.4 mm in the item, its hole is smaller")
+    assert remark.startswith("NOT USED: your M6 stud: M6 needs 6.4 mm in the item, and its hole is smaller")
 
 
 def test_what_sets_a_thread_aside_otherwise_is_told_too() -> None:
     [remark] = asked(hole_there="M5 stud", onto="mdf 18 mm", reach="both-sides").answers[0].remarks
-    assert remark.startswith("SET ASIDE: your M5 stud: made for sheet")
+    assert remark.startswith("NOT USED: your M5 stud: for sheet")

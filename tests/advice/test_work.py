@@ -89,7 +89,7 @@ def test_a_hole_that_is_wide_enough_is_not_opened_up() -> None:
     answer = nut(advise(resolve(read_question(said, builtin()), builtin()), builtin(), file), "hexagon")
     told = " ".join(step.text for step in answer.steps)
     assert "Open up" not in told
-    assert "Measure the hole that is there (7 mm): it is wide enough, and only the test piece is drilled." in told
+    assert "Measure the existing hole (7 mm): it is wide enough, so drill only the test piece." in told
     assert "file or punch the corners out of the round hole, 7 mm across the flats" in told
     assert "file for a hexagon hole" in [need.text for need in answer.tools]
 

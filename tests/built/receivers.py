@@ -62,7 +62,7 @@ def changed(base: Receiver, **more: Any) -> Receiver:
             value = more.pop(name)
             found[field] = NONE if value is None else make(value)
     if found.get("pull") is NONE:
-        found["pull"] = Needed("the pull by its box")
+        found["pull"] = Needed("the pull its box gives")
     return replace(base, **found, **more)
 
 

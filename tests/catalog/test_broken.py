@@ -236,7 +236,7 @@ ROW_FAULTS = [
     Fault("a row too short", lambda data, row_type: data["data"]["rows"][1].pop(), "values for", row=2),
     Fault("a row too long", lambda data, row_type: data["data"]["rows"][1].append(1), "values for", row=2),
     Fault("out of order", swap, "out of order", row=2, needs=lambda row_type: row_type.order),
-    Fault("a row twice", in_data("rows", lambda rows: [rows[0], rows[0]]), "stands twice, first as row 1", row=2),
+    Fault("a row twice", in_data("rows", lambda rows: [rows[0], rows[0]]), "is there twice, first as row 1", row=2),
 ]
 FILE_FAULTS = [
     Fault("a wrong unit", first_unit("psi"), "is in psi, wanted ", needs=has_unit),
@@ -246,7 +246,7 @@ FILE_FAULTS = [
     Fault("a unit too few", in_data("units", lambda units: units[1:]), "units"),
     Fault("a missing column", without_column, "is missing"),
     Fault("an unknown column", another_column("colour"), "the column 'colour' is not known"),
-    Fault("a column twice", another_column(None), "stands twice"),
+    Fault("a column twice", another_column(None), "is there twice"),
     Fault("a number for a column", in_data("columns", lambda columns: [5, *columns[1:]]), "a column is named 5"),
     Fault("a column of 100 kB", another_column(LONG), "is not known"),
     Fault("control characters in a column", another_column("\x1b[2J\n"), r"the column '\x1b[2J\n' is not known"),
@@ -267,7 +267,7 @@ FILE_FAULTS = [
     Fault("a list for a source's name", first_source(id=[]), "a source's id is a list, not text"),
     Fault("an unknown entry of a source", first_source(page=5), "exactly id, basis and text"),
     Fault("escapes in a source", first_source(text="\x1b[2J"), r"is '\x1b[2J', with a control character"),
-    Fault("a source twice", lambda data, row_type: data["source"].append(data["source"][0]), "stands twice"),
+    Fault("a source twice", lambda data, row_type: data["source"].append(data["source"][0]), "is there twice"),
     Fault("source not a list", header(source="one"), "'source' or 'data' has the wrong shape"),
     Fault("data a list", header(data=[]), "'source' or 'data' has the wrong shape"),
     Fault("a number for the title", header(title=5), "title is 5, not text"),

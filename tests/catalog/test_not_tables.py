@@ -40,7 +40,7 @@ NOT_TABLES: dict[str, tuple[Callable[[Path], object], str]] = {
     "10 MB": (sparse, "the file is over 1 MB"),
     "Latin-1": (lambda path: path.write_bytes('title = "20 °C"'.encode("latin-1")), "byte 12 is not UTF-8"),
     "UTF-16": (lambda path: path.write_bytes("format = 1".encode("utf-16")), "byte 0 is not UTF-8"),
-    "a folder": (lambda path: path.mkdir(), "a folder stands where the table should be"),
+    "a folder": (lambda path: path.mkdir(), "there is a folder where the table should be"),
     "missing": (lambda path: None, "the table is not there"),
     "a link to nothing": (lambda path: path.symlink_to("nothing"), "the table is not there"),
     "a link to itself": (looped, "the table is not there"),

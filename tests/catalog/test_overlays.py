@@ -184,7 +184,7 @@ def test_every_broken_file_is_told(tmp_path: Path) -> None:
 def test_second_file_with_the_same_key_is_left_out(tmp_path: Path) -> None:
     one, two = washers(washer("M6", outer_mm=41)), washers(washer("M99"), washer("M6", outer_mm=42))
     tables = overlaid(tmp_path, one=one, two=two)
-    assert problems(tables) == ["two.toml, row 2 (ISO 7089 M6): the row stands in one.toml too; keep one of them"]
+    assert problems(tables) == ["two.toml, row 2 (ISO 7089 M6): the row is in one.toml too; keep one of them"]
     assert find_washer(tables, "M6").outer_mm == 41
     assert tables.find(rows.Washer, "washers", "ISO 7089", "M99") is None
 
@@ -331,7 +331,7 @@ def test_folder_that_is_a_file_is_told(tmp_path: Path) -> None:
     (tmp_path / "mine").touch()
     tables = Tables(SHIPPED, tmp_path / "mine")
     assert problems(tables) == [
-        "mine: a file stands where the folder of your own tables should be; put a folder in its place"
+        "mine: there is a file where the folder of your own tables should be; put a folder in its place"
     ]
     assert as_shipped(tables)
 
@@ -370,5 +370,5 @@ def test_folder_in_the_folder_is_told(tmp_path: Path) -> None:
     (tmp_path / "mine.toml").mkdir()
     (tmp_path / "older").mkdir()
     assert problems(overlaid(tmp_path)) == [
-        "mine.toml: a folder stands where the table should be; put a .toml file there"
+        "mine.toml: there is a folder where the table should be; put a .toml file there"
     ]

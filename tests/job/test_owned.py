@@ -133,9 +133,9 @@ def test_all_of_it_there_leaves_the_order_as_it_is_without_a_shelf_but_for_the_t
 def test_where_the_shelf_changed_the_first_answer_it_says_which_would_be_first_without_it() -> None:
     nuts = [a for a in advise(AMP, TABLES).answers if a.method == "rivet_nut"]
     changed = advise(AMP, TABLES, owned_of(shelf_of(nuts[1], 4), TABLES)).answers
-    assert changed[0].remarks == (f"First by what is on the shelf; without it: {nuts[0].title}",)
+    assert changed[0].remarks == (f"First because of your shelf; without it: {nuts[0].title}",)
     assert all(answer.remarks == () for answer in changed[1:])
-    assert headline(changed[0], 80)[1].startswith("First by what is on the shelf; without it: M5 rivet nut")
+    assert headline(changed[0], 80)[1].startswith("First because of your shelf; without it: M5 rivet nut")
     assert first(AMP, shelf_of(nuts[0], 4)).remarks == ()
     listed = hardware(job(mount("amp")), choices(job(mount("amp")), TABLES, owned_of(shelf_of(nuts[1], 4), TABLES)),
                       shelf_of(nuts[1], 4), TABLES)  # fmt: skip

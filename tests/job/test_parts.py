@@ -215,8 +215,8 @@ def test_a_pin_that_holds_nothing_but_the_method_takes_the_best_of_it() -> None:
         (Pin("rivet_nut", "M5", "no such series", None, None), "is the one that is pinned"),
         (Pin("rivet_nut", "M5", "", 99.0, None), "is the one that is pinned"),
         (Pin("rivet_nut", "M5", "", None, 8.0), "its end does not reach far enough"),
-        (Pin("through_bolt", "M5", "", None, None), "only one side is reached"),
-        (Pin("tapping_screw", "ST4.2", "", None, None), "no thread that is taken out yearly"),
+        (Pin("through_bolt", "M5", "", None, None), "you reach only one side"),
+        (Pin("tapping_screw", "ST4.2", "", None, None), "too little thread to take out yearly"),
     ],
 )
 def test_a_pin_that_does_not_do_is_told_and_nothing_takes_its_place(pin: Pin, why: str) -> None:

@@ -52,7 +52,7 @@ def test_with_its_edge_known_the_insert_is_proven_and_too_near_it_refused() -> N
     assert check(near, "corner-distance").status is Status.NOT_CHECKED
     refusal = refused(asked(TRIM, edge="11.9mm"), "screw_in_insert")
     assert refusal.check == "edge-distance"
-    assert figures(refusal) == {"asked": 12.0, "allowed": 11.9}
+    assert figures(refusal) == {"demand": 12.0, "capacity": 11.9}
 
 
 def test_on_a_round_ring_an_insert_near_its_edge_is_proven() -> None:
@@ -80,7 +80,7 @@ def test_onto_twelve_millimetres_no_insert_fits_and_the_figure_says_so() -> None
     assert not of(advice, "screw_in_insert")
     refusal = refused(advice, "screw_in_insert")
     assert refusal.check == "board-behind"
-    assert figures(refusal) == {"asked": 13.0, "allowed": 12.0}
+    assert figures(refusal) == {"demand": 13.0, "capacity": 12.0}
 
 
 @pytest.mark.parametrize("removed", ["yearly", "monthly", "weekly"])
@@ -217,7 +217,7 @@ def test_the_wall_beside_an_insert_in_an_edge_is_checked() -> None:
     assert check(advice.answers[0], "insert-withdrawal.service").formula.startswith("31.8")
     thin = refused(asked(TRIM, into="edge", onto="MDF 15 mm"), "screw_in_insert")
     assert thin.check == "insert-wall"
-    assert figures(thin) == {"asked": 4.0, "allowed": 3.5}
+    assert figures(thin) == {"demand": 4.0, "capacity": 3.5}
 
 
 @pytest.mark.parametrize("method", ["screw_into_board", "screw_in_insert"])
@@ -288,7 +288,7 @@ def test_an_amplifier_on_a_board_upright_on_a_seat_back_is_judged_sideways_too()
         assert lateral.title.endswith("(estimate)")
         assert given(lateral)["mass"] == 5
         assert answer.proposal.proven
-    assert figures(refused(advice, "screw_in_insert")) == {"asked": 13.0, "allowed": 12.0}
+    assert figures(refused(advice, "screw_in_insert")) == {"demand": 13.0, "capacity": 12.0}
 
 
 def test_where_board_keeps_too_little_clamp_none_is_claimed_and_something_holds_the_screw() -> None:

@@ -76,7 +76,7 @@ def test_a_door_trim_hangs_on_clips_until_their_box_is_read() -> None:
     joint = answer.proposal.joint
     assert (joint.screw, joint.kind, answer.proposal.torque) == (None, JointKind.LOCATED, None)
     assert open_checks(answer) == {"rated-pull", "rated-shear"}
-    assert check(answer, "rated-pull").needs == "needs the pull by its box"
+    assert check(answer, "rated-pull").needs == "needs the pull its box gives"
     assert answer.title == f"{drilled(joint).diameter_mm:g} mm push-in clip"
     assert not any("{" in step.text or " -" in step.text for step in answer.steps)
 
@@ -85,14 +85,14 @@ def test_a_door_trim_hangs_on_clips_until_their_box_is_read() -> None:
 def test_heavy_items_are_never_on_clips_alone(method: str) -> None:
     """0.3 kg a clip: a door trim of 3 kg on some ten, common practice, no source."""
     refusal = refused(asked(TRIM, item="amplifier", mass="6kg", removed="yearly"), method)
-    assert "heavy items never on" in refusal.because
+    assert "no heavy items on" in refusal.because
     assert (refusal.figures[0].value, refusal.figures[1].value) == (1.5, 0.3)
 
 
 @pytest.mark.parametrize("method", SNAPPED)
 def test_nor_are_they_on_many_clips(method: str) -> None:
     refusal = refused(asked(TRIM, mass="6kg", fixings="40", pattern="rectangle 900x600"), method)
-    assert figures(refusal) == {"mass": 6.0, "allowed": 3.0}
+    assert figures(refusal) == {"mass": 6.0, "limit": 3.0}
 
 
 @settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
@@ -129,7 +129,7 @@ def test_a_ball_stud_is_for_what_comes_off_often(removed: str) -> None:
 @pytest.mark.parametrize("method", SNAPPED)
 @pytest.mark.parametrize("onto", ["MDF 18 mm", "pine 18 mm"])
 def test_not_in_board(method: str, onto: str) -> None:
-    assert "made for sheet or plastic or laminate" in refused(asked(TRIM, onto=onto), method).because
+    assert "for sheet or plastic or laminate" in refused(asked(TRIM, onto=onto), method).because
 
 
 @pytest.mark.parametrize("onto", ["ABS 2 mm", "fibreglass 2 mm", "aluminium 1.5 mm"])
@@ -194,7 +194,7 @@ def test_the_space_behind_is_the_stem_past_the_thinnest_panel() -> None:
 def test_a_clip_needs_the_room_its_stem_takes() -> None:
     refusal = refused(asked(TRIM, behind="5mm", edge="40mm"), "push_in_clip")
     assert refusal.check == "space-behind"
-    assert figures(refusal)["allowed"] == 5.0
+    assert figures(refusal)["capacity"] == 5.0
 
 
 def test_no_mandrel_and_no_rivet_rule_is_named_for_what_is_pressed_in_by_hand() -> None:
@@ -232,7 +232,7 @@ def test_a_thick_item_leaves_no_room_for_its_nut() -> None:
 @pytest.mark.parametrize(
     ("said", "because"),
     [
-        ({"item_hole": "3.5mm"}, "no ball stud passes a 3.5 mm hole"),
+        ({"item_hole": "3.5mm"}, "no ball stud fits through a 3.5 mm hole"),
         ({"onto": "steel 6 mm"}, "no socket snaps into 6 mm"),
         ({"between": "foam 3 mm"}, "foam between pushes the balls out"),
     ],
@@ -285,9 +285,9 @@ def test_the_pull_of_the_users_own_box_proves_a_clip(tmp_path: Path) -> None:
             assert lines[f"{name}.{kind}"]["allowable"] == pytest.approx(250 / factor)
         together = lines[f"rated-together.{kind}"]
         given_ = {entry["name"]: entry["value"] for entry in together["inputs"]}
-        used = given_["shear"] / given_["shear allowed"] + given_["tension"] / given_["tension allowed"]
+        used = given_["shear"] / given_["shear capacity"] + given_["tension"] / given_["tension capacity"]
         assert together["demand"] == pytest.approx(used)
-        assert (given_["shear allowed"], given_["tension allowed"]) == pytest.approx((250 / factor, 250 / factor))
+        assert (given_["shear capacity"], given_["tension capacity"]) == pytest.approx((250 / factor, 250 / factor))
 
 
 @pytest.mark.slow
@@ -380,9 +380,9 @@ def test_balls_and_threads_of_their_standard(thread: str, ball: float) -> None:
 @pytest.mark.parametrize(
     ("there", "item_hole", "said", "change"),
     [
-        ("7 mm", "6 mm", "no clip for the 7 mm hole there passes a 6 mm item hole", "a 7.0 mm item hole"),
-        ("7.3 mm", "6 mm", "no clip for the 7.3 mm hole there passes a 6 mm item hole", "an 8.0 mm item hole"),
-        ("20 mm", "6 mm", "the hole there is 20 mm", None),  # no clip is so wide: it cannot close
+        ("7 mm", "6 mm", "no clip for the existing 7 mm hole has a stem", "a 7.0 mm item hole"),
+        ("7.3 mm", "6 mm", "no clip for the existing 7.3 mm hole has a stem", "an 8.0 mm item hole"),
+        ("20 mm", "6 mm", "the existing hole is 20 mm", None),  # no clip is so wide: it cannot close
     ],
 )
 def test_a_hole_that_is_there_asks_for_the_clip_that_fills_it(

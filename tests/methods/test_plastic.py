@@ -57,7 +57,7 @@ def figures(refusal: Refusal) -> dict[str, float]:
 )
 def test_without_a_boss_screws_and_inserts_say_which_they_need(method: str, across_mm: float, deep_mm: float) -> None:
     refusal = refused(asked(CROSSOVER), method)
-    assert "boss is needed" in refusal.because
+    assert "it needs a boss" in refusal.because
     assert figures(refusal) == pytest.approx({"boss across": across_mm, "boss deep": deep_mm, "plastic": 3.0})
 
 
@@ -116,7 +116,7 @@ def test_a_boss_takes_a_screw_by_feel_that_rarely_comes_off() -> None:
 def test_a_formed_thread_is_not_for_what_comes_off_yearly() -> None:
     """Five removals: 3 to 10 drives into a boss, common practice, no source."""
     refusal = refused(asked(CROSSOVER, boss="13x12 mm"), "thread_forming_screw")
-    assert figures(refusal) == {"asked": 10, "allowed": 5}
+    assert figures(refusal) == {"demand": 10, "capacity": 5}
 
 
 def test_a_wide_boss_takes_an_insert_that_comes_off_monthly() -> None:
@@ -146,9 +146,9 @@ def test_a_boss_of_unknown_depth_is_not_proven(boss: str, status: Status) -> Non
 
 def test_a_narrow_or_a_shallow_boss_is_refused_with_its_figure() -> None:
     narrow = refused(asked(CROSSOVER, boss="12x12 mm"), "heat_set_insert")
-    assert (narrow.check, figures(narrow)) == ("boss", {"asked": pytest.approx(12.34), "allowed": 12.0})
+    assert (narrow.check, figures(narrow)) == ("boss", {"demand": pytest.approx(12.34), "capacity": 12.0})
     shallow = refused(asked(CROSSOVER, boss="13x9 mm"), "heat_set_insert")
-    assert (shallow.check, figures(shallow)) == ("boss-depth", {"asked": pytest.approx(9.15), "allowed": 9.0})
+    assert (shallow.check, figures(shallow)) == ("boss-depth", {"demand": pytest.approx(9.15), "capacity": 9.0})
 
 
 def test_plastic_as_deep_as_a_boss_is_its_own_boss() -> None:
@@ -238,7 +238,7 @@ def test_a_rivet_nut_in_steel_needs_none() -> None:
 FUSE = {"item": "fuse-holder", "onto": "steel 0.8 mm", "removed": "yearly", "behind": "30mm"}
 
 
-@pytest.mark.parametrize(("edge", "because"), [("", "none is told of"), ("25 mm", "beyond its 10 mm reach")])
+@pytest.mark.parametrize(("edge", "because"), [("", "you gave none"), ("25 mm", "beyond its 10 mm reach")])
 def test_a_clip_nut_needs_an_edge_that_was_told_of(edge: str, because: str) -> None:
     assert because in refused(asked(FUSE, edge=edge), "clip_nut").because
 

@@ -138,7 +138,7 @@ def test_a_round_ring_has_no_corner() -> None:
                 assert set(on_ring) == set(lines(joint, told)) - {"corner-distance"}
 
 
-@pytest.mark.parametrize(("kind", "more"), [("circle", ", or to be told as a ring"), ("row", "")])
+@pytest.mark.parametrize(("kind", "more"), [("circle", ", or a ring without corners"), ("row", "")])
 def test_a_corner_that_is_asked_for_says_how_a_ring_is_told(kind: str, more: str) -> None:
     """Fixings on a circle may be on a ring; in a row they hardly are."""
     mount = replace(BOARD, edge_mm=None, pattern=Pattern(kind, 156.0, None))

@@ -44,7 +44,7 @@ def test_the_larger_of_both_needs_is_held_against_the_space(
     else:
         refusal = refused(joint, mount)
         assert (refusal.check, refusal.fails) == ("space-behind", 1)
-        assert [(figure.name, figure.value) for figure in refusal.figures] == [("asked", 18.0), ("allowed", 17.9)]
+        assert [(figure.name, figure.value) for figure in refusal.figures] == [("demand", 18.0), ("capacity", 17.9)]
 
 
 def test_space_that_nobody_told_is_asked_for_and_a_blind_hole_asks_none() -> None:

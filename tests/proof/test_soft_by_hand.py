@@ -158,7 +158,7 @@ def test_what_only_its_box_says() -> None:
         Status.NOT_CHECKED, None, "N·m", "needs the torque its box gives",
     )  # fmt: skip
     pull = plastic_modes.RATED_PULL.find(snapped, mount, TABLES)
-    assert pull == Needed("the pull by its box", "value of its box", snapped.from_)
+    assert pull == Needed("the pull its box gives", "value of its box", snapped.from_)
     assert plastic_modes.RATED_PULL.capacity(told, mount, TABLES).load_n == 500.0
     loads = (Demand("road", "service", "built", Panel.FLOOR, 1.0, 1.0, (), "built"),)
     told_so = {joint.method: _tightened(joint, mount, loads) for joint in (told, FORMED, RIVETED)}
@@ -270,7 +270,7 @@ def test_around_a_single_fixing_nobody_knows_the_foam_and_it_stays_open() -> Non
     alone = replace(MOUNT, pattern=None, fixings=1)
     open_ = lines_of_stop(STOPPED, alone)["stop-seated"]
     assert open_.status is Status.NOT_CHECKED
-    assert open_.needs == "needs a look all round, once tight, that the item lies on its stop"
+    assert open_.needs == "needs a look all round once tight: the item must lie on its compression limiter"
     assert set(lines_of_stop(STOPPED, replace(alone, pattern=Pattern("row", 80.0, None), fixings=2))) == {"stop-cover"}
     assert lines_of_stop(JOINT, alone) == {}, "without foam nothing holds it off"
     assert set(lines_of_stop(replace(STOPPED, screw=None), alone)) == {"stop-cover"}, "what is not tightened"
@@ -287,7 +287,7 @@ def test_seated_on_its_stop() -> None:
     found = window(STOPPED, mount, loads, no_more_limits, TABLES)
     push_n = 840 / 4 * 15.0 * 0.028
     assert found.lower_nm == pytest.approx(0.20 * 5.0 * (60.0 + push_n) / 0.65 / 1000)
-    assert found.asked == "seated on the stop: K d (separation x T + push x width x foam) / (1 - scatter)"
+    assert found.asked == "seated on the limiter: K d (separation x T + push x width x foam) / (1 - scatter)"
     assert "foam a fixing" in given(found.inputs)
 
 
@@ -295,8 +295,8 @@ def test_seated_on_its_stop() -> None:
     ("item", "material", "joint", "rings"),
     [
         ("steel", "steel", ON_SCREW, {}),
-        ("mdf", "steel", ON_SCREW, {"pressure of the stop on the item": 5.5}),
-        ("steel", "mdf", ON_SCREW, {"pressure of the stop on what is under it": 7.2}),
+        ("mdf", "steel", ON_SCREW, {"pressure of the limiter on the item": 5.5}),
+        ("steel", "mdf", ON_SCREW, {"pressure of the limiter on what is under it": 7.2}),
         ("steel", "mdf", STOPPED, {}),  # it stands on a flange
         ("mdf", "mdf", replace(JOINT, washers=()), {}),
     ],

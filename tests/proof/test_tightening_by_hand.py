@@ -173,8 +173,8 @@ def test_shear_and_pull_together_are_added_in_sheet() -> None:
     shear_n, pull_n = (found[f"{name}.service"].allowable for name in ("sheet-bearing", "pull-through"))
     by_hand = max(200.0 / shear_n + 10.0 / pull_n, 20.0 / shear_n + 90.0 / pull_n)
     assert found["sheet-together.service"].demand == pytest.approx(by_hand)
-    assert given(found["sheet-together.service"])["shear allowed"] == pytest.approx(shear_n)
-    assert set(given(found["sheet-together.service"])) == {"shear", "tension", "shear allowed", "tension allowed"}
+    assert given(found["sheet-together.service"])["shear capacity"] == pytest.approx(shear_n)
+    assert set(given(found["sheet-together.service"])) == {"shear", "tension", "shear capacity", "tension capacity"}
 
 
 def test_one_direction_alone_is_not_joined() -> None:

@@ -93,7 +93,7 @@ def test_the_least_of_each_side_counts_where_shear_and_pull_act_together() -> No
     )  # fmt: skip
     found = {check.id: check for check in strength_checks(JOINT, MOUNT, applies, EXAMINED, loads, TABLES)}
     together = found["bond-together.service"]
-    assert given(together) == {"shear": 150.0, "tension": 200.0, "shear allowed": 300.0, "tension allowed": 400.0}
+    assert given(together) == {"shear": 150.0, "tension": 200.0, "shear capacity": 300.0, "tension capacity": 400.0}
     assert together.demand == pytest.approx(1.0)
     assert {"slid of its table", "parted of its table"} <= set(together.from_)
     assert {"sheared of its table", "peeled of its table", "torn of its table"}.isdisjoint(together.from_)

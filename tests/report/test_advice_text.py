@@ -172,7 +172,7 @@ def test_understood_is_sorted_by_where_it_is_from() -> None:
     said = section_of(advice_text(UNPROVEN), "UNDERSTOOD AS")
     given_, rest = said.split("Preset: ")
     preset, rest = rest.split("Assumed: ")
-    assumed, missing = rest.split("Not said: ")
+    assumed, missing = rest.split("Not given: ")
     assert "thickness 0.8 mm" in given_
     assert "pattern rectangle 240 x 180 mm" in given_
     assert "item material aluminium" in preset

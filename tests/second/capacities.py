@@ -236,7 +236,7 @@ def ring(line: Line) -> float:
     pressure_mpa = line.one("pressure")
     if line.has("low-end strength of"):
         pressure_mpa = min(pressure_mpa, plastic_mpa(line))
-    outer_mm = line.one("diameter on the item", "diameter behind", "outside of the stop")
+    outer_mm = line.one("diameter on the item", "diameter behind", "outside of the limiter")
     return ring_pressure(outer_mm, line.one("hole"), pressure_mpa)
 
 

@@ -56,8 +56,8 @@ def _board_behind(line: Line) -> Sides:
 
 
 def _stop(line: Line) -> Sides:
-    hole_mm = max(line.one("item hole"), line.one("hole under the stop"))
-    return hole_mm + line.one("margin"), line.one("outside of the stop")
+    hole_mm = max(line.one("item hole"), line.one("hole under the limiter"))
+    return hole_mm + line.one("margin"), line.one("outside of the limiter")
 
 
 def _stud(line: Line) -> Sides:

@@ -183,8 +183,8 @@ def test_shear_and_pull_together(answers: list[Answered]) -> None:
             ("demand", ours, line.raw["demand"]),
             ("its inputs", shown_sum, line.raw["demand"]),
             ("allowed", 1.0, line.raw["allowable"]),
-            ("shear allowed", shear, line.one("shear allowed")),
-            ("tension allowed", pull, line.one("tension allowed")),
+            ("shear capacity", shear, line.one("shear capacity")),
+            ("tension capacity", pull, line.one("tension capacity")),
         )
         found += [wrong(line, each, *pair) for pair in pairs if not same(*pair[1:])]
     assert not found, found[:5]

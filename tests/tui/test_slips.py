@@ -101,7 +101,7 @@ def test_the_mounts_answer_by_the_shelf_as_the_box_does_and_a_change_is_told(tmp
         assert good is not None
         assert good.advice.answers[0].title == after["fuse-holder"]
         [remark] = good.advice.answers[0].remarks
-        assert remark == f"First by what is on the shelf; without it: {before['fuse-holder']}"
+        assert remark == f"First because of your shelf; without it: {before['fuse-holder']}"
 
     drive((80, 24), told, tmp_path)
 

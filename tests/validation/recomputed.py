@@ -113,7 +113,7 @@ def pressure_n(given: Given) -> float:
 
 
 def at_stop_n(given: Given) -> float:
-    return given["pressure"] * pi / 4 * (given["outside of the stop"] ** 2 - given["hole at the stop"] ** 2)
+    return given["pressure"] * pi / 4 * (given["outside of the limiter"] ** 2 - given["hole at the limiter"] ** 2)
 
 
 def face_mm2(given: Given) -> float:
@@ -219,7 +219,7 @@ UPPER: dict[str, Callable[[Given], float]] = {
     "stripping of the tapped thread": lambda given: of_preload(given, given["share"] * strip_n(given)),
     "thread in the sheet": lambda given: of_preload(given, given["share"] * pull_out_n(given)),
     "pressure under the head": lambda given: of_preload(given, pressure_n(given) / (1 + given["scatter"])),
-    "pressure of the stop on the item": lambda given: of_preload(given, at_stop_n(given) / (1 + given["scatter"])),
+    "pressure of the limiter on the item": lambda given: of_preload(given, at_stop_n(given) / (1 + given["scatter"])),
 }
 
 
@@ -227,7 +227,7 @@ def window(given: Given, check: dict[str, Any]) -> Pair:
     upper = UPPER[check["title"].removeprefix("Torque window, limited by ")](given)
     needed = given["factor on separation"] * given["tension in service"]
     if "preload kept" not in given:
-        assert check["formula"].startswith("seated on the stop" if "foam a fixing" in given else "seated: ")
+        assert check["formula"].startswith("seated on the limiter" if "foam a fixing" in given else "seated: ")
         needed += given.get("foam a fixing", 0.0) * given.get("width of the foam, assumed", 0.0) * PUSH_MPA
         return of_preload(given, needed / (1 - given["scatter"])), upper
     if "shear in service" in given:
@@ -236,7 +236,7 @@ def window(given: Given, check: dict[str, Any]) -> Pair:
 
 
 def together(given: Given, power: int) -> Pair:
-    used = (given["shear"] / given["shear allowed"]) ** power + (given["tension"] / given["tension allowed"]) ** power
+    used = (given["shear"] / given["shear capacity"]) ** power + (given["tension"] / given["tension capacity"]) ** power
     return used, 1.0
 
 
@@ -246,8 +246,8 @@ FITS: dict[str, Callable[[Given], tuple[float, float | None]]] = {
     "spacing": lambda given: (given["ratio"] * given["diameter"], given["spacing"]),
     "head-cover": lambda given: (given["item hole"] + given["margin"], given["diameter on the item"]),
     "stop-cover": lambda given: (
-        max(given["item hole"], given["hole under the stop"]) + given["margin"],
-        given["outside of the stop"],
+        max(given["item hole"], given["hole under the limiter"]) + given["margin"],
+        given["outside of the limiter"],
     ),
     "jacking-out": lambda given: (given["opening over the flange"] + given["margin"], given["flange"]),
     "grip-min": lambda given: (given["least grip"], given["gripped at least"]),

@@ -101,7 +101,7 @@ def _face_corner(mount: MountPoint, tables: Tables) -> Check:
     """What lies so far from every edge lies the diagonal of it from a corner; nearer, only measuring can tell."""
     least, source = rule_value(tables, "screw-corner")
     title, formula = "Distance to a corner", "least <= edge distance x sqrt 2"
-    ring = ", or to be told as a ring" if mount.pattern is not None and mount.pattern.kind == "circle" else ""
+    ring = ", or a ring without corners" if mount.pattern is not None and mount.pattern.kind == "circle" else ""
     needs = f"needs {up(least)} from hole centre to any corner{ring}"
     inputs: tuple[Input, ...] = (Input("least to a corner", least, "mm"),)
     if mount.edge_mm is None or mount.edge_mm * sqrt(2) < least:

@@ -46,23 +46,23 @@ def checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]
     margin, source = rule_value(tables, "head-cover")
     under = opening_under_mm(joint)
     inputs = (
-        Input("item hole", mount.item_hole_mm, "mm"), Input("hole under the stop", under, "mm"),
-        Input("margin", margin, "mm"), Input("outside of the stop", stop.outer_mm, "mm"),
+        Input("item hole", mount.item_hole_mm, "mm"), Input("hole under the limiter", under, "mm"),
+        Input("margin", margin, "mm"), Input("outside of the limiter", stop.outer_mm, "mm"),
     )  # fmt: skip
     wanted = max(mount.item_hole_mm, under) + margin
     seated = (_seated(tables),) if mount.pattern is None and joint.screw is not None else ()
     return (
         *seated,
-        at_most("stop-cover", "Stop wider than the holes over and under it", wanted, stop.outer_mm, "mm", inputs,
-                "larger hole + margin <= outside of the stop", (source, *joint.from_)),
+        at_most("stop-cover", "Compression limiter wider than the holes beside it", wanted, stop.outer_mm, "mm", inputs,
+                "larger hole + margin <= outside of the limiter", (source, *joint.from_)),
     )  # fmt: skip
 
 
 def _seated(tables: Tables) -> Check:
     """Around a single fixing nobody tells how much foam there is, so that no torque is known to press it down."""
     push, source = rule_value(tables, "foam-push")
-    needs = "needs a look all round, once tight, that the item lies on its stop"
-    return waits("stop-seated", "Foam pressed down to its stop", "N", None, needs,
+    needs = "needs a look all round once tight: the item must lie on its compression limiter"
+    return waits("stop-seated", "Foam pressed down to its compression limiter", "N", None, needs,
                  (Input("push of soft foam, assumed", push, "MPa"),), "push x foam <= what the torque leaves",
                  (source,))  # fmt: skip
 
@@ -100,10 +100,10 @@ def pressed(joint: Joint, mount: MountPoint, tables: Tables) -> list[tuple[str, 
     stop = stop_of(joint)
     if stop is None:
         return []
-    sides = [("pressure of the stop on the item", mount.item_material, max(mount.item_hole_mm, stop.hole_mm))]
+    sides = [("pressure of the limiter on the item", mount.item_material, max(mount.item_hole_mm, stop.hole_mm))]
     if not _stands_on_metal(joint):
         under = max(opening_under_mm(joint), stop.hole_mm)
-        sides.append(("pressure of the stop on what is under it", mount.material, under))
+        sides.append(("pressure of the limiter on what is under it", mount.material, under))
     return [
         (name, _ring(stop, hole_mm, on, mount, joint, tables))
         for name, on, hole_mm in sides if material(tables, on).family in item_modes.SOFT
@@ -115,7 +115,7 @@ def _ring(stop: StackPart, hole_mm: float, on: str, mount: MountPoint, joint: Jo
     expression, formula_source = formula(tables, "pressure")
     load = bearing_load_n(washer_mm=stop.outer_mm, hole_mm=hole_mm, pressure_mpa=pressure)
     inputs = (
-        Input("outside of the stop", stop.outer_mm, "mm"), Input("hole at the stop", hole_mm, "mm"),
+        Input("outside of the limiter", stop.outer_mm, "mm"), Input("hole at the limiter", hole_mm, "mm"),
         Input("pressure", pressure, "MPa"),
     )  # fmt: skip
     return Capacity(load, inputs, expression, (formula_source, *sources, *joint.from_))

@@ -161,7 +161,7 @@ def _back_pressure(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
 def _rated(joint: Joint, _mount: MountPoint, _tables: Tables) -> Capacity | Needed:
     pull = receiver_of(joint).pull
     if not isinstance(pull, Rating):
-        return Needed("the pull by its box", "value of its box", joint.from_)
+        return Needed("the pull its box gives", "value of its box", joint.from_)
     return Capacity(pull.load_n, (Input("pull by its box", pull.load_n, "N"),), "value of its box", joint.from_)
 
 

@@ -30,7 +30,7 @@ def torque(
     joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], limits: Limits, tables: Tables
 ) -> Window | ByFeel:
     """`torque` of a screw that forms its thread in board."""
-    return window(joint, mount, tables) or ByFeel("nobody has measured what strips it in this board")
+    return window(joint, mount, tables) or ByFeel("no figure is known for what strips it in this board")
 
 
 def window(joint: Joint, mount: MountPoint, tables: Tables) -> Window | None:

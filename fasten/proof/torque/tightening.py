@@ -149,7 +149,7 @@ def _seated(joint: Joint) -> str:
     """How a torque that only seats is told: on the stop where there is one."""
     if stop_of(joint) is None:
         return "seated: K d x separation x T / (1 - scatter)"
-    return "seated on the stop: K d (separation x T + push x width x foam) / (1 - scatter)"
+    return "seated on the limiter: K d (separation x T + push x width x foam) / (1 - scatter)"
 
 
 def factor(tables: Tables, family: str) -> tuple[float, str]:
@@ -345,7 +345,7 @@ def by_box(
 
 def by_feel(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], limits: Limits, tables: Tables) -> ByFeel:
     """`torque` of a screw of which nobody has measured what strips it there."""
-    return ByFeel("nobody has measured what strips it there")
+    return ByFeel("no figure is known for what strips it there")
 
 
 def not_tightened(

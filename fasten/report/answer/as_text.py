@@ -122,7 +122,7 @@ def _ground(ground: GroundJoint | None, width: int) -> Iterator[str]:
     cable = "" if ground.cable_mm2 is None else f", cable of {figure(ground.cable_mm2)} mm²"
     drop = f"{figure(ground.drop_mv)} mV at full current, by common practice"
     if ground.max_resistance_mohm is None or ground.current_a is None:
-        needs = f"needs its full current to be said, and then to be measured: at most {drop}"
+        needs = f"needs its full current, then a measurement: at most {drop}"
     else:
         most = rounded_down(ground.max_resistance_mohm, 3)
         needs = f"needs a measured {most} mΩ or less at {figure(ground.current_a)} A: {drop}"
@@ -173,7 +173,7 @@ def _understood(mount: MountPoint, width: int) -> Iterator[str]:
             yield from wrapped(f"{title}: {', '.join(said)}", width, rest="  ")
     missing = [_label(name) for name in _OPEN if getattr(mount, name) is None]
     if missing:
-        yield from wrapped(f"Not said: {', '.join(missing)}", width, rest="  ")
+        yield from wrapped(f"Not given: {', '.join(missing)}", width, rest="  ")
 
 
 def _fields(mount: MountPoint) -> Iterator[tuple[str, str]]:

@@ -162,7 +162,7 @@ def _washers(washers: tuple[StackPart, ...]) -> list[tuple[str, str]]:
     for washer in washers:
         size = "x".join(map(figure, (washer.hole_mm, washer.outer_mm, washer.thickness_mm)))
         if washer.place == Position.STOP:
-            stops.append(("Stop", f"{words(washer.standard)} {size} mm, in the foam"))
+            stops.append(("Limiter", f"{words(washer.standard)} {size} mm, in the foam"))
         else:
             places.setdefault((f"{size} mm", words(washer.standard)), []).append(_place(washer))
     flat = [("Washer", f"{size}, {' + '.join(where)}, {standard}") for (size, standard), where in places.items()]

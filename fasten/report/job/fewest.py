@@ -11,8 +11,8 @@ from fasten.text.units import number
 
 _Sizes = tuple[tuple[str, str], ...]
 FORMAT = 1
-FOUND = "Best found, not proven smallest: the search was ended."
-PROVEN = "Proven: no choice among what holds costs less by these weights."
+FOUND = "Best found, not proven smallest: the search was stopped."
+PROVEN = "Proven: nothing that holds costs less by these weights."
 
 
 def fewest_document(found: Standard) -> Document:

@@ -66,19 +66,19 @@ def _lead(listed: HardwareList) -> tuple[str, ...]:
     points = counted(listed.mounts, "mount point")
     found = [f"{listed.vehicle}, {points}." if listed.vehicle else f"{points}."]
     if not listed.shelf:
-        found.append("No shelf was given, so all that is not packed is to be bought.")
+        found.append("No shelf was given, so buy all that is not packed.")
     if listed.cost is not None:
-        open_ = f", without {counted(listed.unpriced, 'line')} that no price is known for" if listed.unpriced else ""
+        open_ = f", without {counted(listed.unpriced, 'line')} of unknown price" if listed.unpriced else ""
         found.append(f"To buy: {_money(listed.cost)} {listed.currency}".rstrip() + f"{open_}.")
     if listed.unfit:
         found.append(f"{counted(len(listed.unfit), 'mount point')} not on this list: nothing fits there as it stands.")
-    found.append("Spares and consumables are by common practice, rough and rounded up.")
+    found.append("Spares and consumables follow common practice, rough and rounded up.")
     return tuple(found)
 
 
 def _verdict_lead(verdict: Verdict) -> tuple[str, ...]:
     if not verdict.mounts:
-        return ("The job holds no mount points, so there is nothing to be ready for.",)
+        return ("The job has no mount points yet.",)
     if verdict.ready:
         need = "need" if verdict.mounts > 1 else "needs"
         return (f"All that {counted(verdict.mounts, 'mount point')} {need} is at hand, and every answer is proven.",)
@@ -201,7 +201,7 @@ def _set(mount: str, set_mm: float | None) -> str:
 
 
 def _consumables(listed: HardwareList) -> Section:
-    columns = (Column("Consumable"), Column("Amount", True), Column("On shelf"), Column("Reckoned"), Column("Where"))
+    columns = (Column("Consumable"), Column("Amount", True), Column("On shelf"), Column("Allowance"), Column("Where"))
     rows = tuple(_consumable(line, listed) for line in listed.consumables)
     return Section(CONSUMABLES, columns, rows, keys=_keys(listed.consumables))
 

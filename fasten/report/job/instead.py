@@ -70,9 +70,9 @@ def _lead(told_of: Told) -> list[str]:
     if good:
         found.append(_does(good[0]))
     elif any(entry.does for entry in told_of.found):
-        found.append("What does is not there in number.")
+        found.append("There are too few of what will do.")
     else:
-        found.append("Nothing of this does." if told_of.found else "No other length of it is there.")
+        found.append("None of these will do." if told_of.found else "There is no other length of it.")
     if told_of.others:
         found.append("Other heads, standards and classes make another joint and are not tried.")
     return found
@@ -84,7 +84,7 @@ def _does(entry: Substitute) -> str:
     only_if = (
         "" if entry.verdict.proposal.proven else f", but is not proven: it needs {'; '.join(needs(entry.verdict))}"
     )
-    return f"{capital(part_text(entry.part))} does{only_if}."
+    return f"{capital(part_text(entry.part))} will do{only_if}."
 
 
 def _row(entry: Substitute) -> tuple[str, ...]:

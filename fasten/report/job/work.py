@@ -63,7 +63,7 @@ def _lead(sheet: WorkSheet) -> Iterator[str]:
         yield f"Note: {sheet.note}"
     unfit = ", ".join(mount.name for mount in sheet.mounts if mount.answer is None)
     if unfit:
-        yield f"NOTHING FITS at {unfit}: nothing is drilled there."
+        yield f"NOTHING FITS at {unfit}: drill nothing there."
     unproven = ", ".join(mount.name for mount in sheet.mounts if mount.answer and not mount.answer.proposal.proven)
     if unproven:
         yield f"NOT PROVEN at {unproven}: measure first what each page says."
@@ -178,7 +178,7 @@ def _torque(proposal: Proposal) -> Iterator[str]:
     limit = f", limited by {words(torque.limited_by)}" if torque.limited_by else ""
     yield f"At least {rounded_up(torque.min_nm, digits)} N·m, at most {most} N·m{limit}."
     if proposal.joint.lock.how is Locks.NUT:
-        yield "All of these over what the nut takes to turn before it seats."
+        yield "Add to each what the nut takes to turn before it seats."
     if torque.tool:
         low, high = (number(factor, 3) for factor in (torque.nut_factor.min, torque.nut_factor.max))
         yield f"With {words(torque.tool)}; nut factor {low} to {high}."

@@ -188,7 +188,7 @@ def _names(page: Page) -> list[str]:
     names = [] if page.shank is None else [f"{HEAD} {page.shank.name}"]
     names += [f"{band.slab.char} {band.slab.name} {mm(band.slab.thickness_mm)}" for band in page.placed]
     body = body_of(page.joint)
-    names += [f"{SOLID} stop"] if stop_of(page.joint) is not None else []
+    names += [f"{SOLID} compression limiter"] if stop_of(page.joint) is not None else []
     flanged = any(band.slab.role == "flange" for band in page.placed)
     return [*names, f"{RECEIVER} {safe(body.part)}"] if body and not flanged else names
 

@@ -269,7 +269,7 @@ def _slab(joint: Joint, layer: Layer, radius_mm: float) -> Slab:
         return Slab(safe(part.part) if part else "nut", layer.thickness_mm, RECEIVER, nut_mm / 2, layer.role)
     name = f"{'' if layer.role == 'substrate' else safe(layer.role) + ', '}{safe(words(layer.material))}"
     if layer.role == "soft" and stop_of(joint) is not None:
-        name += " with its stop"
+        name += " with its limiter"
     return Slab(name, layer.thickness_mm, _char(layer), radius_mm if layer.role == "washer" else None, layer.role)
 
 

@@ -276,7 +276,7 @@ def _notes(view: View, behind_mm: float | None, width_mm: float) -> list[str]:
     notes += [f"{capital(words(band.slab.name))} {mm(band.slab.thickness_mm)} is widened to be seen."
               for band in view.bands if band.widened]  # fmt: skip
     if shank is not None and not is_rivet(joint):
-        notes.append("The hole in the item is drawn a little wider than the screw; the joint does not tell it.")
+        notes.append("The hole in the item is drawn a little wider than the screw; its own size is not known.")
     if shank is not None and shank.head_mm is None:
         notes.append("The height of the head is not known.")
     if shank is not None and is_rivet(joint):
@@ -292,7 +292,7 @@ def _behind_notes(view: View, behind_mm: float | None, needed: float) -> Iterato
     if needed <= 0:
         yield "Nothing comes out behind."
     elif behind_mm is None:
-        yield f"The space behind is not known; the dashed line is where {mm(needed)} end."
+        yield f"The space behind is not known; the dashed line marks the {mm(needed)} it needs."
     elif behind_mm < needed:
         yield f"The space behind is SHORT by {mm(needed - behind_mm)}."
     if view.further:

@@ -12,7 +12,7 @@ from fasten.text.figures import counted
 from fasten.text.units import number
 
 PRINT = "Print at 100 %, no fit to page; measure the scale line first."
-FACE = "Seen from the side that is drilled; from behind it would be mirrored."
+FACE = "Seen from the side you drill; from behind it would be mirrored."
 CROSS_MM, GRID_MM, SCALE_ROOM_MM, SCALE_MM, MARGIN_MM = 2.0, 50.0, 11.0, 50.0, 4.0
 """How far a centre mark reaches out of its hole; between marks for joining sheets; the scale line and its room."""
 SMALL, TEXT, STRONG, TITLE = 2.6, 3.0, 3.4, 4.6  # sizes of letters
@@ -245,5 +245,5 @@ def _paper(width: float, height: float) -> str:
     size = "A3" if fits("A3", width, height) else f"at least {ceil(width) + 20} x {ceil(height) + 20} mm"
     return (
         f"Paper: {size}; or as a poster on {across * down} sheets of A4 {way}, {across} across and {down} down. "
-        f"The small diamonds are no holes: they are {_mm(GRID_MM)} apart, to join the sheets by."
+        f"The small diamonds are not holes: they are {_mm(GRID_MM)} apart, for joining the sheets."
     )
