@@ -60,7 +60,7 @@ def check_reading(text: str) -> None:
             assert len(str(found)) < 320
 
 
-@settings(deadline=None, max_examples=300)
+@settings(deadline=None, max_examples=200)
 @given(st.text())
 @example("0" * 64)
 @example("1/" + "9" * 60)
@@ -72,7 +72,7 @@ def test_any_text_is_read_or_refused(text: str) -> None:
     check_reading(text)
 
 
-@settings(deadline=None, max_examples=500)
+@settings(deadline=None, max_examples=200)
 @given(NEARLY_SIZES)
 def test_text_close_to_a_size_is_read_or_refused(text: str) -> None:
     check_reading(text)

@@ -107,7 +107,7 @@ def test_no_figure_of_the_users_own_breaks_an_answer(data: bytes) -> None:
     check_overlay(data)
 
 
-@settings(quick, max_examples=300)
+@settings(quick, max_examples=200)
 @given(st.integers(0, 10**9))
 def test_no_line_of_a_shelf_is_passed_over(seed: int) -> None:
     """A slip away from what a list asks for, it counts or is named; and what counts is never said to match nothing."""
