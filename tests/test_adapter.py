@@ -13,7 +13,7 @@ import pytest
 from built.receivers import figures
 
 from fasten.advice.advise import METHODS, advise
-from fasten.catalog.parts import RivetNut
+from fasten.catalog.parts import RIVET_NUTS, RivetNut
 from fasten.catalog.tables import builtin
 from fasten.geometry.joint import shaft_mm
 from fasten.model import (
@@ -70,7 +70,7 @@ def stops(joint: Joint) -> list[StackPart]:
 
 def body(joint: Joint) -> RivetNut:
     assert joint.receiver is not None
-    row = TABLES.find(RivetNut, "rivet-nuts", joint.receiver.series, joint.receiver.thread, joint.receiver.length_mm)
+    row = TABLES.find(RIVET_NUTS, joint.receiver.series, joint.receiver.thread, joint.receiver.length_mm)
     assert row is not None
     return row
 

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from fasten.advice.advise import METHODS, Method, advise
 from fasten.advice.ranking import size
-from fasten.catalog.parts import RivetNut
+from fasten.catalog.parts import RIVET_NUTS
 from fasten.catalog.tables import builtin
 from fasten.geometry.joint import drilled
 from fasten.geometry.patterns import spacing_mm
@@ -385,7 +385,7 @@ def _clip_holds(joint: Joint, mount: MountPoint) -> None:
 def _rivet_nut_holds(joint: Joint, mount: MountPoint) -> None:
     receiver, screw = joint.receiver, joint.screw
     assert receiver is not None and screw is not None  # noqa: PT018
-    row = TABLES.find(RivetNut, "rivet-nuts", receiver.series, receiver.thread, receiver.length_mm)
+    row = TABLES.find(RIVET_NUTS, receiver.series, receiver.thread, receiver.length_mm)
     assert row is not None
     assert row.grip_min_mm <= mount.thickness_min_mm <= mount.thickness_max_mm <= row.grip_max_mm
     assert drilled(joint).diameter_mm == row.hole_mm

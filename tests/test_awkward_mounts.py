@@ -8,7 +8,7 @@ import pytest
 from built.receivers import figures
 
 from fasten.advice.advise import METHODS, advise
-from fasten.catalog.parts import RivetNut
+from fasten.catalog.parts import RIVET_NUTS, RivetNut
 from fasten.catalog.tables import builtin
 from fasten.geometry.joint import drilled
 from fasten.model import Advice, Answer, Check, JointKind, MountPoint, Position, Refusal, Status, kinds
@@ -54,7 +54,7 @@ def body(answer: Answer) -> RivetNut:
     """The row of the answer's rivet nut, by series, thread and length."""
     receiver = answer.proposal.joint.receiver
     assert receiver is not None
-    row = builtin().find(RivetNut, "rivet-nuts", receiver.series, receiver.thread, receiver.length_mm)
+    row = builtin().find(RIVET_NUTS, receiver.series, receiver.thread, receiver.length_mm)
     assert row is not None
     return row
 

@@ -9,10 +9,10 @@ import pytest
 
 from fasten.advice.advise import METHODS, Method, advise, gates, joints
 from fasten.advice.ranking import size
-from fasten.catalog.job_parts import Spare
-from fasten.catalog.materials import Item, Material
-from fasten.catalog.practice import MethodWords
-from fasten.catalog.rows import LengthRange, PreferredLength
+from fasten.catalog.job_parts import SPARES
+from fasten.catalog.materials import ITEMS, MATERIALS
+from fasten.catalog.parts import LENGTH_RANGES, PREFERRED_LENGTHS
+from fasten.catalog.practice import METHOD_WORDS
 from fasten.catalog.tables import builtin
 from fasten.job.list.consumed import consumables
 from fasten.job.list.needs import Fit, bits, tools
@@ -59,8 +59,8 @@ SELDOM = (
 def mounts() -> tuple[MountPoint, ...]:
     """Questions drawn by a seed, so that every run asks the same."""
     rng, tables = Random(20), builtin()
-    items = [row.item for row in tables.rows(Item, "items") if row.sort != "ground"]
-    materials = [row for row in tables.rows(Material, "materials") if row.family in THICK and row.anodic != "tin plate"]
+    items = [row.item for row in tables.rows(ITEMS) if row.sort != "ground"]
+    materials = [row for row in tables.rows(MATERIALS) if row.family in THICK and row.anodic != "tin plate"]
     found = [resolve(read_question(said, tables), tables) for said in SELDOM]
     for _ in range(COUNT):
         material = rng.choice(materials)
@@ -92,7 +92,7 @@ def test_every_method_is_met_with_an_answer(asked: tuple[tuple[MountPoint, Advic
 
 
 def test_methods_that_are_listed_are_those_that_have_words() -> None:
-    listed, worded = {method.NAME for method in METHODS}, {row.method for row in builtin().rows(MethodWords, "methods")}
+    listed, worded = {method.NAME for method in METHODS}, {row.method for row in builtin().rows(METHOD_WORDS)}
     assert not listed - worded, f"no row in catalogs/methods.toml: {', '.join(sorted(listed - worded))}"
     assert not worded - listed, f"not in METHODS of fasten/advice/advise.py: {', '.join(sorted(worded - listed))}"
 
@@ -169,7 +169,7 @@ def offered(method: Method) -> Iterator[tuple[Joint, MountPoint]]:
 def test_every_part_of_a_method_has_its_own_spares(method: Method) -> None:
     """The last row of the table is for parts that nobody thought of; a method's own are thought of."""
     kinds = {part.kind for joint, _ in offered(method) for part, _ in joint_parts(joint, builtin())}
-    known = {row.kind for row in builtin().rows(Spare, "spares")}
+    known = {row.kind for row in builtin().rows(SPARES)}
     left = sorted(kind for kind in kinds if not any(kind == row or kind.endswith(f" {row}") for row in known))
     assert not left, f"catalogs/spares.toml wants a row, before the row `part`, for {', '.join(left)}"
 
@@ -211,9 +211,9 @@ def test_the_screw_of_a_method_is_the_shortest_that_its_own_ends_let_do(method: 
 
 def next_shorter_mm(screw: Screw) -> float | None:
     """The next shorter screw that is stocked, by the tables."""
-    stocked = builtin().find(LengthRange, "length-ranges", screw.standard, screw.thread)
+    stocked = builtin().find(LENGTH_RANGES, screw.standard, screw.thread)
     family = "tapping" if screw.thread.startswith("ST") else "machine"
-    rows = builtin().rows(PreferredLength, "preferred-lengths")
+    rows = builtin().rows(PREFERRED_LENGTHS)
     made = [row.length_mm for row in rows if (row.family, row.choice) == (family, "first")]
     least_mm = stocked.min_mm if stocked is not None else screw.length_mm
     return max((mm for mm in made if least_mm <= mm < screw.length_mm), default=None)

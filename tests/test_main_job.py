@@ -8,8 +8,8 @@ import pytest
 from built.receivers import figures
 
 from fasten.advice.advise import METHODS, advise
-from fasten.catalog.parts import RivetNut
-from fasten.catalog.rows import TappingHoleInThinSheet
+from fasten.catalog.parts import RIVET_NUTS, RivetNut
+from fasten.catalog.rows import TAPPING_HOLES_THIN_SHEET
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
 from fasten.geometry.joint import drilled
@@ -61,7 +61,7 @@ def body(answer: Answer) -> RivetNut:
     """The row of the answer's rivet nut, by series, thread and length."""
     receiver = answer.proposal.joint.receiver
     assert receiver is not None
-    row = builtin().find(RivetNut, "rivet-nuts", receiver.series, receiver.thread, receiver.length_mm)
+    row = builtin().find(RIVET_NUTS, receiver.series, receiver.thread, receiver.length_mm)
     assert row is not None
     return row
 
@@ -317,7 +317,7 @@ def test_a_light_thing_that_never_comes_off_gets_a_tapping_screw_from_the_thin_s
     answer = next(answer for answer in advice.answers if answer.method == "tapping_screw")
     screw = answer.proposal.joint.screw
     assert screw is not None
-    rows = builtin().rows(TappingHoleInThinSheet, "tapping-holes-thin-sheet")
+    rows = builtin().rows(TAPPING_HOLES_THIN_SHEET)
     hole = next(row.steel_drilled_mm for row in rows if row.size == screw.thread and row.over_mm < 0.8 <= row.to_mm)
     assert drilled(answer.proposal.joint).diameter_mm == hole
     assert answer.proposal.joint.sheet_mm < screw.pitch_mm

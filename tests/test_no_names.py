@@ -13,8 +13,7 @@ from fasten.model import kinds
 
 OWN = ("fasten.methods.", "fasten.model.kinds", "fasten.job.list.format1")  # the last: words of old files, frozen
 # A table that is called as a part is: the name of a file.
-TABLES = {("fasten.catalog.registry", "hook-and-loop"), ("fasten.proof.modes.faces", "hook-and-loop"),
-          ("fasten.catalog.face_parts", "adhesive")}  # fmt: skip
+TABLES = {("fasten.catalog.face_parts", "hook-and-loop"), ("fasten.catalog.face_parts", "adhesive")}
 # A condition of steps, a word that people write on a shelf, and the places that still read a part's name.
 ALLOWED = Counter({
     ("fasten.advice.conditions", "adhesive"): 3,

@@ -4,7 +4,7 @@ from dataclasses import fields, replace
 
 import pytest
 
-from fasten.catalog.materials import Item
+from fasten.catalog.materials import ITEMS
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
 from fasten.model import (
@@ -27,8 +27,8 @@ from fasten.question.resolve import resolve
 
 GIVEN, PRESET, ASSUMED = Origin.GIVEN, Origin.PRESET, Origin.ASSUMED
 LEAST = Question("amplifier", "steel", thickness_mm=0.8, removed=Removal.YEARLY)
-ITEMS = builtin().rows(Item, "items")
-AMPLIFIER = next(row for row in ITEMS if row.item == "amplifier")
+ITEM_ROWS = builtin().rows(ITEMS)
+AMPLIFIER = next(row for row in ITEM_ROWS if row.item == "amplifier")
 MAY_STAY_UNSAID = {
     "place", "pattern", "between", "behind_mm", "edge_mm", "outline", "boss", "body_mm", "hole_there_mm",
     "thread_there", "case",
@@ -189,7 +189,7 @@ def test_what_cannot_be_filled_is_asked_for(said: dict[str, object], where: str)
     assert caught.value.where == where
 
 
-@pytest.mark.parametrize("item", [row.item for row in ITEMS])
+@pytest.mark.parametrize("item", [row.item for row in ITEM_ROWS])
 def test_every_preset_makes_a_mount_point(item: str) -> None:
     assert mount(item=item).item == item
 

@@ -8,7 +8,7 @@ from typing import Protocol
 from fasten.advice import remark
 from fasten.advice.ranking import Owned, method_words, order, rivals, score, size
 from fasten.advice.work import answer
-from fasten.catalog.rows import MetricClearance
+from fasten.catalog.rows import METRIC_CLEARANCE
 from fasten.catalog.tables import Tables
 from fasten.methods import (
     adhesive,
@@ -347,7 +347,7 @@ def _thicker(refused: Refusal, mount: MountPoint, tables: Tables) -> Iterator[tu
 
 def _larger_hole(mount: MountPoint, tables: Tables) -> Iterator[tuple[MountPoint, str]]:
     for thread in ("M5", "M6", "M8"):
-        row = tables.find(MetricClearance, "metric-clearance", thread)
+        row = tables.find(METRIC_CLEARANCE, thread)
         if row is not None and row.medium_mm > mount.item_hole_mm:
             text = f"a {number(row.medium_mm, 1)} mm item hole for {{thread}}"
             yield replace(mount, item_hole_mm=row.medium_mm), text

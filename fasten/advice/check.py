@@ -8,19 +8,21 @@ from fasten.advice.conditions import CONDITIONS, NOT
 from fasten.advice.steps import PLACES
 from fasten.catalog import practice
 from fasten.catalog.check import place
+from fasten.catalog.job_parts import CONSUMABLES, TOOL_KINDS
+from fasten.catalog.rows import Row, TableOf
 from fasten.catalog.tables import Tables
 from fasten.errors import CatalogError
 from fasten.model import Phase
 
-WORK = ("steps", "tools", "tool-kinds", "consumables", "cautions")
+WORK: tuple[TableOf[Row], ...] = (practice.STEPS, practice.TOOLS, TOOL_KINDS, CONSUMABLES, practice.CAUTIONS)
 
 
 def problems(tables: Tables) -> Iterator[CatalogError]:
     """What a row names that nothing knows, and where the steps fall out of the order of work."""
-    methods = {row.method for row in tables.rows(practice.MethodWords, "methods")} | {practice.EVERY, practice.JOB}
-    for name in WORK:
-        for number, row in enumerate(tables.table(name).rows, 1):
-            told, at = vars(row), place(f"{name}.toml", number, row)
+    methods = {row.method for row in tables.rows(practice.METHOD_WORDS)} | {practice.EVERY, practice.JOB}
+    for table in WORK:
+        for number, row in enumerate(tables.rows(table), 1):
+            told, at = vars(row), place(f"{table.name}.toml", number, row)
             conditions = (text.removeprefix(NOT) for text in told.get("only_if", ()))
             yield from _unknown("method", [told["method"]] if "method" in told else [], methods, at)
             yield from _unknown("condition", conditions, CONDITIONS, at)
@@ -31,7 +33,7 @@ def problems(tables: Tables) -> Iterator[CatalogError]:
 def _out_of_order(tables: Tables) -> Iterator[CatalogError]:
     before: tuple[int, int, int] | None = None
     groups: dict[str, int] = {}
-    for number, row in enumerate(tables.rows(practice.Step, "steps"), 1):
+    for number, row in enumerate(tables.rows(practice.STEPS), 1):
         order = groups.setdefault(row.method, number), PLACES[Phase(row.phase)], row.step
         if before is not None and order < before:
             fix = "keep a method together, by phase, then step"

@@ -1,6 +1,6 @@
 """Whether a screw and the metal under it corrode each other where the mount point lives."""
 
-from fasten.catalog.materials import Anodic
+from fasten.catalog.materials import ANODIC_INDEX
 from fasten.catalog.tables import Tables
 from fasten.mechanics.galvanic import index_difference_v
 from fasten.model import Joint, MountPoint, Where
@@ -38,10 +38,10 @@ def on_item(joint: Joint, mount: MountPoint, tables: Tables) -> Corrosion | None
 
 
 def _between(joint: Joint, name: str, where: Where, tables: Tables) -> Corrosion | None:
-    metal = tables.find(Anodic, "anodic-index", material(tables, name).anodic)
+    metal = tables.find(ANODIC_INDEX, material(tables, name).anodic)
     if joint.screw is None or metal is None:
         return None
-    finish = tables.need(Anodic, "anodic-index", INDEX_OF_FINISH[joint.screw.finish])
+    finish = tables.need(ANODIC_INDEX, INDEX_OF_FINISH[joint.screw.finish])
     apart_v = index_difference_v(first_v=finish.index_v, second_v=metal.index_v)
     most_v = rule(tables, LIMITS[where]).value
     if apart_v <= most_v:

@@ -3,7 +3,7 @@
 from fasten.advice.blanks import Filled
 from fasten.advice.conditions import applies
 from fasten.advice.rows import sized_mm, tools_of_method
-from fasten.catalog.job_parts import ToolKind
+from fasten.catalog.job_parts import TOOL_KINDS
 from fasten.catalog.tables import Tables
 from fasten.model import MountPoint, Need, Patch, Proposal
 
@@ -16,7 +16,7 @@ def needs_of(
     """The tools and the consumables of a proposal, in the order of `tool-kinds`; `held` are what conditions hold."""
     rows = {row.tool: row for row in tools_of_method(proposal.method, tables) if applies(row.only_if, held)}
     filled, hole = Filled(proposal, mount, tables), proposal.joint.hole
-    kinds = [kind for kind in tables.rows(ToolKind, "tool-kinds") if kind.tool in rows]
+    kinds = [kind for kind in tables.rows(TOOL_KINDS) if kind.tool in rows]
     needs = [(kind, Need(kind.tool, kind.text.format_map(filled), sized_mm(rows[kind.tool], hole))) for kind in kinds]
     tools = tuple(need for kind, need in needs if kind.heading != CONSUMABLE)
     consumables = tuple(need for kind, need in needs if kind.heading == CONSUMABLE)
@@ -27,5 +27,5 @@ def _bond(patch: Patch | None, tables: Tables) -> tuple[Need, ...]:
     """The adhesive or tape that keeps it on its face; one of the user's own tables goes by its name."""
     if patch is None or patch.bond is None:
         return ()
-    kind = tables.find(ToolKind, "tool-kinds", patch.bond)
+    kind = tables.find(TOOL_KINDS, patch.bond)
     return (Need(patch.bond, patch.bond if kind is None else kind.text),)

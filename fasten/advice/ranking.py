@@ -5,8 +5,8 @@ Each contribution has a weight in the tables and is shown; lower totals rank fir
 
 from typing import Protocol, TypeGuard
 
-from fasten.catalog.practice import MethodWords, Weight
-from fasten.catalog.rows import MetricClearance, TappingClearance
+from fasten.catalog.practice import METHOD_WORDS, WEIGHTS, MethodWords
+from fasten.catalog.rows import METRIC_CLEARANCE, TAPPING_CLEARANCE
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import patch_of
 from fasten.model import Hole, Joint, JointKind, MountPoint, Proposal, Removal, Score, ScorePart, Status, Visible, Where
@@ -42,7 +42,7 @@ class Owned(Protocol):
 
 def method_words(tables: Tables, method: str) -> MethodWords:
     """The row of a method's title, rating and operations."""
-    return tables.need(MethodWords, "methods", method)
+    return tables.need(METHOD_WORDS, method)
 
 
 def order(scored: Score, proposal: Proposal) -> tuple[float, str, str, str]:
@@ -96,7 +96,7 @@ def score(proposal: Proposal, mount: MountPoint, tables: Tables, owned: Owned | 
     }
     parts = []
     for name, count in counts.items():
-        weight = tables.find(Weight, "weights", name)
+        weight = tables.find(WEIGHTS, name)
         assert weight is not None, f"no weight {name}"
         if count:
             parts.append(ScorePart(name, weight.points * count, weight.why))
@@ -157,8 +157,8 @@ def _wanted_mm(joint: Joint, mount: MountPoint, tables: Tables) -> float:
 
     A screw that no table of clearance holes has wants the usual play.
     """
-    metric = tables.find(MetricClearance, "metric-clearance", size(joint))
-    tapping = tables.find(TappingClearance, "tapping-clearance", size(joint))
+    metric = tables.find(METRIC_CLEARANCE, size(joint))
+    tapping = tables.find(TAPPING_CLEARANCE, size(joint))
     if metric is not None:
         return metric.medium_mm
     if tapping is not None and tapping.hole_mm is not None:

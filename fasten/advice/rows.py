@@ -20,12 +20,12 @@ RowT = TypeVar("RowT", bound=_OfMethod)
 
 def steps_of_method(method: str, tables: Tables) -> list[practice.Step]:
     """The steps of a method; one of its own replaces those of every method for its phase and place."""
-    return _of_method(method, tables.rows(practice.Step, "steps"), lambda row: (row.phase, row.step))
+    return _of_method(method, tables.rows(practice.STEPS), lambda row: (row.phase, row.step))
 
 
 def tools_of_method(method: str, tables: Tables) -> list[practice.Tool]:
     """The tools and consumables of a method; a row of its own replaces those of every method for that tool."""
-    return _of_method(method, tables.rows(practice.Tool, "tools"), lambda row: row.tool)
+    return _of_method(method, tables.rows(practice.TOOLS), lambda row: row.tool)
 
 
 def _of_method(method: str, rows: Iterable[RowT], place: Callable[[RowT], Hashable]) -> list[RowT]:

@@ -32,7 +32,7 @@ def check_table(table: Table, where: str) -> None:
     Raises:
         CatalogError: names the file, the row with its key, and what is wrong with it.
     """
-    row_type = TABLES[table.name]
+    row_type = TABLES[table.name].row_type
     if not table.rows:
         raise CatalogError("the table has no rows", where=where, fix="add a row or leave the file out")
     _check_header_text(table, where)
@@ -75,16 +75,16 @@ def check_row_references(table: Callable[[str], Table], row: Row, where: str) ->
     """
     for field, other in row.refs.items():
         value = getattr(row, field)
-        if value is not None and all(value != found.key_value()[0] for found in table(other).rows):
-            wrong = f"{_column(field)} {shown(value)} is not in the table {other}"
-            raise CatalogError(wrong, where=where, fix=f"add it to {other} or correct it")
+        if value is not None and all(value != found.key_value()[0] for found in table(other.name).rows):
+            wrong = f"{_column(field)} {shown(value)} is not in the table {other.name}"
+            raise CatalogError(wrong, where=where, fix=f"add it to {other.name} or correct it")
 
 
 def unregistered(folder: Path) -> Iterator[CatalogError]:
     """Every table file of the folder of shipped tables that is no table of the registry, so that nobody reads it."""
     for path in sorted(folder.glob("*.toml")):
         if path.stem not in TABLES:
-            fix = "name its row type in fasten/catalog/registry.py or in its own entry row_type, or take the file out"
+            fix = "declare it below the type of its rows (DEVELOPERS.md tells how), or take the file out"
             yield CatalogError("is no registered table", where=file_name(path), fix=fix)
 
 

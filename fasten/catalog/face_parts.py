@@ -1,6 +1,7 @@
 """Row types of the tables of what holds by its face: hook-and-loop, magnets, adhesives and bonded studs."""
 
-from fasten.catalog.rows import Row
+from fasten.catalog.materials import MATERIALS
+from fasten.catalog.rows import PROPERTY_CLASSES, Row, TableOf
 from fasten.model import Removal
 from fasten.record import record
 
@@ -17,6 +18,9 @@ class HookStrip(Row):
     thickness_mm: float
     backing_limit_c: float | None
     bond: str
+
+
+HOOK_AND_LOOP = TableOf(HookStrip, "hook-and-loop")
 
 
 @record
@@ -38,6 +42,9 @@ class PotMagnet(Row):
     plate_mm: float
     rim_mm: float | None
     bond: str
+
+
+POT_MAGNETS = TableOf(PotMagnet, "pot-magnets")
 
 
 @record
@@ -74,15 +81,21 @@ class Adhesive(Row):
         return "standing" if self.kind == "tape" and self.standing_mpa is None else ""
 
 
+ADHESIVES = TableOf(Adhesive, "adhesives")
+
+
 @record
 class BondFace(Row):
     """What the face of a material itself bears before any bond on it does; 0 where nothing sticks to it."""
 
     key = ("material",)
-    refs = {"material": "materials"}
+    refs = {"material": MATERIALS}
     zero_ok = frozenset({"bears_mpa"})
     material: str
     bears_mpa: float
+
+
+BOND_FACES = TableOf(BondFace, "bond-faces")
 
 
 @record
@@ -96,16 +109,22 @@ class FaceSize(Row):
     width_mm: float
 
 
+FACE_SIZES = TableOf(FaceSize, "face-sizes")
+
+
 @record
 class BondedStud(Row):
     """A stud on a perforated round base; `length_mm` stands above the base."""
 
     key = ("thread", "length_mm")
     parts = True
-    refs = {"class_": "property-classes"}
+    refs = {"class_": PROPERTY_CLASSES}
     words = {"thread": ("M4", "M5", "M6", "M8", "M10")}  # of whose nuts the prevailing torque is known
     thread: str
     length_mm: float
     base_mm: float
     base_thickness_mm: float
     class_: str
+
+
+BONDED_STUDS = TableOf(BondedStud, "bonded-studs")

@@ -1,6 +1,6 @@
 """Row types of the tables that the hardware list of a whole job is made from."""
 
-from fasten.catalog.rows import Row
+from fasten.catalog.rows import Row, TableOf
 from fasten.model.kinds import Spares
 from fasten.record import record
 
@@ -30,6 +30,9 @@ class Consumable(Row):
     detail: str
 
 
+CONSUMABLES = TableOf(Consumable, "consumables")
+
+
 @record
 class Spare(Row):
     """Spares of a kind of part up to a size: a share of what is needed, and how many at least.
@@ -45,6 +48,9 @@ class Spare(Row):
     up_to_mm: float | None
     share: float
     least: int
+
+
+SPARES = TableOf(Spare, "spares")
 
 
 @record
@@ -74,6 +80,9 @@ class ToolKind(Row):
         return self.text if self.listed is None else self.listed
 
 
+TOOL_KINDS = TableOf(ToolKind, "tool-kinds")
+
+
 @record
 class SizeWeight(Row):
     """What a further distinct size of a kind costs a job, in points; the kind `rank` is for each point of rank lost."""
@@ -84,6 +93,9 @@ class SizeWeight(Row):
     why: str
 
 
+SIZE_WEIGHTS = TableOf(SizeWeight, "size-weights")
+
+
 @record
 class WorkOrder(Row):
     """What goes with the steps: done once `before` the whole job or `after` it, or at `each` mount point."""
@@ -92,3 +104,6 @@ class WorkOrder(Row):
     when: str
     step: int
     text: str
+
+
+WORK_ORDER = TableOf(WorkOrder, "work-order")

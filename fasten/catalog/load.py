@@ -12,7 +12,7 @@ from dataclasses import Field, fields
 from pathlib import Path
 from typing import Any
 
-from fasten.catalog.rows import Row
+from fasten.catalog.rows import Row, TableOf
 from fasten.errors import CatalogError
 from fasten.record import record
 from fasten.text.shown import ABSENT, MAX_INT, shown, visible
@@ -98,13 +98,13 @@ def loads_by_json(text: str) -> dict[str, Any]:
     return data
 
 
-def read_table(path: Path, row_type: type[Row], name: str, read: Reading = loads) -> Table:
-    """Read `path` as the table `name` with rows of `row_type`, its text by `read`.
+def read_table(path: Path, wanted: TableOf[Row], read: Reading = loads) -> Table:
+    """Read `path` as the table that is wanted, its text by `read`.
 
     Raises:
         CatalogError: the file cannot be read or its shape is wrong; says file, row and column.
     """
-    return build_table(parse(path, read), file_name(path), row_type, name)
+    return build_table(parse(path, read), file_name(path), wanted)
 
 
 def parse(path: Path, read: Reading = loads) -> dict[str, Any]:
@@ -144,14 +144,15 @@ def _content(path: Path, where: str) -> bytes:
     return content
 
 
-def build_table(data: dict[str, Any], where: str, row_type: type[Row], name: str) -> Table:
+def build_table(data: dict[str, Any], where: str, wanted: TableOf[Row]) -> Table:
     """Build a table from plain data.
 
     Raises:
-        CatalogError: a header entry, column or row does not have the shape that `row_type` declares.
+        CatalogError: a header entry, column or row does not have the shape that its row type declares.
     """
+    row_type = wanted.row_type
     check_format(data, where)
-    _check_header(data, where, name)
+    _check_header(data, where, wanted.name)
     sources = _sources(data["source"], where)
     names = _field_names(data["data"], where, row_type)
     converters = _converters(names, row_type)
@@ -159,7 +160,7 @@ def build_table(data: dict[str, Any], where: str, row_type: type[Row], name: str
         _row(values, names, converters, row_type, f"{where}, row {n}")
         for n, values in enumerate(data["data"]["rows"], 1)
     )
-    return Table(name, data["title"], data["standard"], data["limits"], sources, rows)
+    return Table(wanted.name, data["title"], data["standard"], data["limits"], sources, rows)
 
 
 def check_format(data: dict[str, Any], where: str) -> None:

@@ -1,36 +1,7 @@
 """Row types of what is there and what is mounted: materials, kinds of board and plastic, faces, places, items."""
 
-from fasten.catalog.rows import Row
+from fasten.catalog.rows import METRIC_THREADS, Row, TableOf
 from fasten.record import record
-
-
-@record
-class BoardKind(Row):
-    """How a board or wood takes a screw: equation of withdrawal, pilot as a share of the root, which insert hole.
-
-    `edge_share` is what an edge holds of the face beside the equation's own edge constant; without one, no edge.
-    """
-
-    key = ("material",)
-    refs = {"material": "materials"}
-    material: str
-    form: str
-    pilot_min: float
-    pilot_max: float
-    insert_hole: str
-    edge_share: float | None
-
-
-@record
-class PlasticKind(Row):
-    """How a plastic takes a thread-forming screw: hole, boss and engagement as ratios of its major diameter."""
-
-    key = ("material",)
-    refs = {"material": "materials"}
-    material: str
-    hole_over_d: float
-    boss_over_d: float
-    engagement_over_d: float
 
 
 @record
@@ -52,6 +23,44 @@ class Material(Row):
     anodic: str
 
 
+MATERIALS = TableOf(Material, "materials")
+
+
+@record
+class BoardKind(Row):
+    """How a board or wood takes a screw: equation of withdrawal, pilot as a share of the root, which insert hole.
+
+    `edge_share` is what an edge holds of the face beside the equation's own edge constant; without one, no edge.
+    """
+
+    key = ("material",)
+    refs = {"material": MATERIALS}
+    material: str
+    form: str
+    pilot_min: float
+    pilot_max: float
+    insert_hole: str
+    edge_share: float | None
+
+
+BOARD_KINDS = TableOf(BoardKind, "board-kinds")
+
+
+@record
+class PlasticKind(Row):
+    """How a plastic takes a thread-forming screw: hole, boss and engagement as ratios of its major diameter."""
+
+    key = ("material",)
+    refs = {"material": MATERIALS}
+    material: str
+    hole_over_d: float
+    boss_over_d: float
+    engagement_over_d: float
+
+
+PLASTIC_KINDS = TableOf(PlasticKind, "plastic-kinds")
+
+
 @record
 class SoftLayer(Row):
     """A soft layer between item and substrate and the fraction of its free thickness at which it is stopped."""
@@ -63,6 +72,9 @@ class SoftLayer(Row):
     kept_preload: float
 
 
+SOFT_LAYERS = TableOf(SoftLayer, "soft-layers")
+
+
 @record
 class Place(Row):
     """A named place of the body: which panel it is and what its sheet usually measures."""
@@ -72,6 +84,9 @@ class Place(Row):
     panel: str
     min_mm: float
     max_mm: float
+
+
+PLACES = TableOf(Place, "places")
 
 
 @record
@@ -95,14 +110,20 @@ class Item(Row):
     sort: str
 
 
+ITEMS = TableOf(Item, "items")
+
+
 @record
 class RingStud(Row):
     """A stud that ring terminals are made for; the ring's hole passes it as a fine clearance hole does."""
 
     key = ("stud",)
-    refs = {"stud": "metric-threads"}
+    refs = {"stud": METRIC_THREADS}
     parts = True
     stud: str
+
+
+RING_STUDS = TableOf(RingStud, "ring-studs")
 
 
 @record
@@ -116,6 +137,9 @@ class Finish(Row):
     nut_factor_max: float
 
 
+FINISHES = TableOf(Finish, "finishes")
+
+
 @record
 class Face(Row):
     """Friction of a pair of joint faces, the safe low end, and the preload such a joint keeps."""
@@ -126,6 +150,9 @@ class Face(Row):
     kept_preload: float
 
 
+FACES = TableOf(Face, "faces")
+
+
 @record
 class Anodic(Row):
     """Anodic index of a metal or plating."""
@@ -134,3 +161,6 @@ class Anodic(Row):
     zero_ok = frozenset({"index_v"})
     metal: str
     index_v: float
+
+
+ANODIC_INDEX = TableOf(Anodic, "anodic-index")

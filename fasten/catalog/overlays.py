@@ -53,13 +53,13 @@ def read_overlay(folder: Path, name: str) -> Overlay:
     data, where = parse(path), file_name(path)
     check_format(data, where)
     named_table = data.get("table")
-    if not isinstance(named_table, str) or named_table not in TABLES or not TABLES[named_table].parts:
+    if not isinstance(named_table, str) or named_table not in TABLES or not TABLES[named_table].row_type.parts:
         told = f"table is {shown(named_table)}, which takes no rows of your own"
         wrong = told if named_table is not None else "table is missing"
-        parts = [table for table, row_type in TABLES.items() if row_type.parts]
+        parts = [name for name, table in TABLES.items() if table.row_type.parts]
         named = f"{', '.join(parts[:_NAMED])} or another table of parts that `fasten tables` lists"
         raise CatalogError(wrong, where=where, fix=f"use one of {named}")
-    table = build_table(data, where, TABLES[named_table], named_table)
+    table = build_table(data, where, TABLES[named_table])
     for source in table.sources.values():
         if source.basis != USERS_OWN:
             wrong = f"the source {shown(source.id)} of your own rows has the basis '{source.basis}'"
@@ -93,7 +93,7 @@ def laid_over(table: Table, overlay: Table) -> Table:
     rows |= {row.key_value(): replace(row, from_=own_ids[row.from_]) for row in overlay.rows}
     ordered = (
         sorted(rows.values(), key=lambda row: tuple(getattr(row, name) for name in row.order))
-        if TABLES[table.name].order
+        if TABLES[table.name].row_type.order
         else rows.values()
     )
     return replace(table, sources=sources, rows=tuple(ordered))

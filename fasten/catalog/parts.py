@@ -1,7 +1,89 @@
 """Row types of the tables of hardware: what is bought and fitted."""
 
-from fasten.catalog.rows import Row
+from fasten.catalog.rows import Row, TableOf
 from fasten.record import record
+
+
+@record
+class Head(Row):
+    """A screw head by standard and size: outer diameter, height, drive."""
+
+    key = ("standard", "size")
+    parts = True
+    standard: str
+    form: str
+    size: str
+    diameter_max_mm: float
+    diameter_min_mm: float | None
+    height_max_mm: float | None
+    drive: str
+    drive_size: str
+
+
+HEADS = TableOf(Head, "heads")
+
+
+@record
+class Washer(Row):
+    """A washer by standard and size; a spring washer is as thick as it is pressed flat."""
+
+    key = ("standard", "size")
+    parts = True
+    standard: str
+    form: str
+    size: str
+    hole_mm: float
+    outer_mm: float
+    thickness_mm: float
+
+
+WASHERS = TableOf(Washer, "washers")
+
+
+@record
+class Nut(Row):
+    """A nut by standard and size; `thread_height_mm` is the least height of full thread."""
+
+    key = ("standard", "size")
+    parts = True
+    standard: str
+    form: str
+    size: str
+    across_flats_mm: float | None
+    height_max_mm: float
+    thread_height_mm: float | None
+
+
+NUTS = TableOf(Nut, "nuts")
+
+
+@record
+class PreferredLength(Row):
+    """A nominal screw length that is made, first or second choice."""
+
+    key = ("family", "length_mm")
+    parts = True
+    family: str
+    length_mm: float
+    choice: str
+
+
+PREFERRED_LENGTHS = TableOf(PreferredLength, "preferred-lengths")
+
+
+@record
+class LengthRange(Row):
+    """Shortest and longest screw usually stocked of one standard and size."""
+
+    key = ("standard", "size")
+    parts = True
+    standard: str
+    size: str
+    min_mm: float
+    max_mm: float
+
+
+LENGTH_RANGES = TableOf(LengthRange, "length-ranges")
 
 
 @record
@@ -36,6 +118,9 @@ class RivetNut(Row):
     note: str
 
 
+RIVET_NUTS = TableOf(RivetNut, "rivet-nuts")
+
+
 @record
 class BlindRivet(Row):
     """A blind rivet: diameter, length, grip range, hole, head, least shear and tension of the set rivet."""
@@ -58,6 +143,9 @@ class BlindRivet(Row):
     tension_n: float
 
 
+BLIND_RIVETS = TableOf(BlindRivet, "blind-rivets")
+
+
 @record
 class BoardScrew(Row):
     """A screw for board or wood: `thread_share` of its length is threaded, `family` names its preferred lengths."""
@@ -78,6 +166,9 @@ class BoardScrew(Row):
     length_max_mm: float
 
 
+BOARD_SCREWS = TableOf(BoardScrew, "board-screws")
+
+
 @record
 class ScrewInInsert(Row):
     """A screw-in insert by series, thread and outer diameter, with a hole for each kind of wood it is for."""
@@ -95,6 +186,9 @@ class ScrewInInsert(Row):
     drive: str
 
 
+SCREW_IN_INSERTS = TableOf(ScrewInInsert, "screw-in-inserts")
+
+
 @record
 class TeeNut(Row):
     """A tee nut: barrel, its length, flange, and the range of its hole."""
@@ -109,6 +203,9 @@ class TeeNut(Row):
     hole_min_mm: float
     hole_max_mm: float
     prongs: int
+
+
+TEE_NUTS = TableOf(TeeNut, "tee-nuts")
 
 
 @record
@@ -128,6 +225,9 @@ class PlasticScrew(Row):
     length_max_mm: float
 
 
+PLASTIC_SCREWS = TableOf(PlasticScrew, "plastic-screws")
+
+
 @record
 class PlasticInsert(Row):
     """An insert for a thermoplastic boss: `outer_mm` over its knurl or outside thread, `deep_mm` of a blind hole."""
@@ -141,6 +241,9 @@ class PlasticInsert(Row):
     hole_min_mm: float
     hole_max_mm: float
     deep_mm: float
+
+
+PLASTIC_INSERTS = TableOf(PlasticInsert, "plastic-inserts")
 
 
 @record
@@ -158,6 +261,9 @@ class ClipNut(Row):
     behind_mm: float
     rated_n: float | None
     torque_nm: float | None
+
+
+CLIP_NUTS = TableOf(ClipNut, "clip-nuts")
 
 
 @record
@@ -180,6 +286,9 @@ class ExpandingNut(Row):
     torque_nm: float | None
 
 
+EXPANDING_NUTS = TableOf(ExpandingNut, "expanding-nuts")
+
+
 @record
 class PushInClip(Row):
     """A push-in clip by its hole: `grip_*_mm` is all that lies under its head, `rated_n` the pull of its box."""
@@ -195,6 +304,9 @@ class PushInClip(Row):
     head_mm: float
     head_height_mm: float
     rated_n: float | None
+
+
+PUSH_IN_CLIPS = TableOf(PushInClip, "push-in-clips")
 
 
 @record
@@ -222,6 +334,9 @@ class BallStud(Row):
     rated_n: float | None
 
 
+BALL_STUDS = TableOf(BallStud, "ball-studs")
+
+
 @record
 class Lock(Row):
     """What keeps a screw from working loose, which parts it is by their keys, and at how many removals it
@@ -232,3 +347,6 @@ class Lock(Row):
     lock: str
     renews: tuple[str, ...]
     renew_every: int
+
+
+LOCKS = TableOf(Lock, "locks")

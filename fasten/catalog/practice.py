@@ -1,6 +1,7 @@
 """Row types of how it is done: tightening, loads, factors, rated removals, words, steps, tools, cautions, weights."""
 
-from fasten.catalog.rows import Row
+from fasten.catalog.job_parts import TOOL_KINDS
+from fasten.catalog.rows import Row, TableOf
 from fasten.model import Phase
 from fasten.record import record
 
@@ -14,6 +15,9 @@ class Tightening(Row):
     key = ("way",)
     way: str
     scatter: float
+
+
+TIGHTENING = TableOf(Tightening, "tightening")
 
 
 @record
@@ -30,6 +34,9 @@ class LoadCase(Row):
     z_g: float
 
 
+LOAD_CASES = TableOf(LoadCase, "load-cases")
+
+
 @record
 class Factor(Row):
     """The factor a load case asks of a family of failure modes; where there is none, `because` says why."""
@@ -41,6 +48,9 @@ class Factor(Row):
     because: str
 
 
+FACTORS = TableOf(Factor, "factors")
+
+
 @record
 class RemovalCount(Row):
     """Removals over ten years."""
@@ -49,6 +59,9 @@ class RemovalCount(Row):
     zero_ok = frozenset({"count"})
     removed: str
     count: int
+
+
+REMOVALS = TableOf(RemovalCount, "removals")
 
 
 @record
@@ -71,6 +84,9 @@ class MethodWords(Row):
     setting_tool: str
 
 
+METHOD_WORDS = TableOf(MethodWords, "methods")
+
+
 @record
 class Step(Row):
     """One step of the work of a method, or of `every`; a method's own replaces that of every for its phase and step.
@@ -88,6 +104,9 @@ class Step(Row):
     text: str
 
 
+STEPS = TableOf(Step, "steps")
+
+
 @record
 class Tool(Row):
     """A tool or consumable that a method needs, or `every`, or a whole `job`; a method's own replaces that of every.
@@ -97,11 +116,14 @@ class Tool(Row):
     """
 
     key = ("method", "tool", "only_if")
-    refs = {"tool": "tool-kinds"}
+    refs = {"tool": TOOL_KINDS}
     method: str
     tool: str
     size_mm: float | None
     only_if: tuple[str, ...]
+
+
+TOOLS = TableOf(Tool, "tools")
 
 
 @record
@@ -123,6 +145,9 @@ class Caution(Row):
         return self.method == EVERY and not self.only_if
 
 
+CAUTIONS = TableOf(Caution, "cautions")
+
+
 @record
 class Weight(Row):
     """A ranking weight: points for each unit of what it counts; lower totals rank first."""
@@ -132,6 +157,9 @@ class Weight(Row):
     name_: str
     points: float
     why: str
+
+
+WEIGHTS = TableOf(Weight, "weights")
 
 
 @record
@@ -144,3 +172,6 @@ class Rule(Row):
     value: float
     unit: str
     text: str
+
+
+RULES = TableOf(Rule, "rules")

@@ -3,10 +3,10 @@
 A field is its column's name, then its unit: column `pitch` in `mm` is `pitch_mm`. An absent value is printed `-` and
 read as None. `key` names a row, `order` must not fall from one row to the next, `refs` says which table a field points
 into, `words` what else a text may be, `rising` which figures of a row must each be over the one before; a least figure
-is never over the most by its name. `parts` marks the tables a user may overlay.
+is never over the most by its name. `parts` marks the tables a user may overlay. A table is declared below its row type.
 """
 
-from typing import Any, ClassVar
+from typing import Any, ClassVar, Generic, TypeVar
 
 from fasten.record import record
 
@@ -17,7 +17,7 @@ class Row:
 
     key: ClassVar[tuple[str, ...]] = ()
     order: ClassVar[tuple[str, ...]] = ()
-    refs: ClassVar[dict[str, str]] = {}
+    refs: ClassVar[dict[str, "TableOf[Any]"]] = {}
     words: ClassVar[dict[str, tuple[str, ...]]] = {}
     rising: ClassVar[tuple[tuple[str, str], ...]] = ()
     parts: ClassVar[bool] = False
@@ -39,6 +39,22 @@ class Row:
         return tuple(getattr(self, field) for field in self.key)
 
 
+RowT_co = TypeVar("RowT_co", bound=Row, covariant=True)
+
+
+@record
+class TableOf(Generic[RowT_co]):
+    """What a table is called by everywhere: declared once, beside the type of its rows.
+
+    Attributes:
+        row_type: the type of its rows.
+        name: the name of its file, which stands in sources and messages.
+    """
+
+    row_type: type[RowT_co]
+    name: str
+
+
 @record
 class MetricThread(Row):
     """ISO 261 thread: what is primary; limits are computed."""
@@ -49,6 +65,9 @@ class MetricThread(Row):
     series: str
     major_mm: float
     pitch_mm: float
+
+
+METRIC_THREADS = TableOf(MetricThread, "metric-threads")
 
 
 @record
@@ -64,6 +83,9 @@ class UnifiedThread(Row):
     threads_per_in: int
 
 
+UNIFIED_THREADS = TableOf(UnifiedThread, "unified-threads")
+
+
 @record
 class PitchTolerance(Row):
     """ISO 965-1 grade 6 tolerances of minor and major diameter, and the G/g allowance, by pitch."""
@@ -74,6 +96,9 @@ class PitchTolerance(Row):
     internal_minor_um: int
     external_major_um: int
     allowance_um: int
+
+
+ISO_965_BY_PITCH = TableOf(PitchTolerance, "iso-965-by-pitch")
 
 
 @record
@@ -89,14 +114,20 @@ class PitchDiameterTolerance(Row):
     external_um: int
 
 
+ISO_965_PITCH_DIAMETER = TableOf(PitchDiameterTolerance, "iso-965-pitch-diameter")
+
+
 @record
 class MetricTapDrill(Row):
     """Drill for tapping a metric thread."""
 
     key = ("thread",)
-    refs = {"thread": "metric-threads"}
+    refs = {"thread": METRIC_THREADS}
     thread: str
     drill_mm: float
+
+
+METRIC_TAP_DRILLS = TableOf(MetricTapDrill, "metric-tap-drills")
 
 
 @record
@@ -104,9 +135,12 @@ class UnifiedTapDrill(Row):
     """Drill for tapping a unified thread, by the drill's name."""
 
     key = ("thread",)
-    refs = {"thread": "unified-threads"}
+    refs = {"thread": UNIFIED_THREADS}
     thread: str
     drill: str
+
+
+UNIFIED_TAP_DRILLS = TableOf(UnifiedTapDrill, "unified-tap-drills")
 
 
 @record
@@ -121,6 +155,9 @@ class MetricClearance(Row):
     coarse_mm: float
 
 
+METRIC_CLEARANCE = TableOf(MetricClearance, "metric-clearance")
+
+
 @record
 class UnifiedClearance(Row):
     """ASME B18.2.8 clearance holes, by drill name."""
@@ -130,6 +167,9 @@ class UnifiedClearance(Row):
     close: str
     normal: str
     loose: str
+
+
+UNIFIED_CLEARANCE = TableOf(UnifiedClearance, "unified-clearance")
 
 
 @record
@@ -143,6 +183,10 @@ class InchDrill(Row):
     diameter_in: float
 
 
+INCH_DRILLS = {series: TableOf(InchDrill, f"drills-{series}") for series in ("number", "letter", "fraction")}
+"""By the series."""
+
+
 @record
 class MetricDrill(Row):
     """A drill of the metric series; its name is its diameter."""
@@ -153,6 +197,9 @@ class MetricDrill(Row):
     diameter_mm: float
 
 
+DRILLS_METRIC = TableOf(MetricDrill, "drills-metric")
+
+
 @record
 class Gauge(Row):
     """Thickness of one gauge number in one metal, as printed: inches to four decimals."""
@@ -161,6 +208,13 @@ class Gauge(Row):
     order = ("number",)
     number: int
     thickness_in: float
+
+
+GAUGES = {
+    metal: TableOf(Gauge, f"gauges-{metal.replace('_', '-')}")
+    for metal in ("steel", "galvanised_steel", "stainless_steel", "aluminium")
+}
+"""By the metal's key: each has a table of its own."""
 
 
 @record
@@ -179,12 +233,15 @@ class TappingThread(Row):
     minor_min_mm: float | None
 
 
+TAPPING_THREADS = TableOf(TappingThread, "tapping-threads")
+
+
 @record
 class TappingHoleByStrength(Row):
     """DIN 7975 core hole at one sheet thickness, in sheet of 100, 300 and 500 MPa."""
 
     key = ("size", "sheet_mm")
-    refs = {"size": "tapping-threads"}
+    refs = {"size": TAPPING_THREADS}
     size: str
     sheet_mm: float
     rm_100_mm: float | None
@@ -192,12 +249,15 @@ class TappingHoleByStrength(Row):
     rm_500_mm: float | None
 
 
+TAPPING_HOLES_DIN_7975 = TableOf(TappingHoleByStrength, "tapping-holes-din-7975")
+
+
 @record
 class TappingHoleInThinSheet(Row):
     """Hole for a tapping screw in sheet over one thickness and up to another."""
 
     key = ("size", "over_mm")
-    refs = {"size": "tapping-threads"}
+    refs = {"size": TAPPING_THREADS}
     zero_ok = frozenset({"over_mm"})
     size: str
     over_mm: float
@@ -208,14 +268,20 @@ class TappingHoleInThinSheet(Row):
     aluminium_punched_mm: float | None
 
 
+TAPPING_HOLES_THIN_SHEET = TableOf(TappingHoleInThinSheet, "tapping-holes-thin-sheet")
+
+
 @record
 class TappingClearance(Row):
     """Clearance hole in the fixed part for a tapping screw."""
 
     key = ("size",)
-    refs = {"size": "tapping-threads"}
+    refs = {"size": TAPPING_THREADS}
     size: str
     hole_mm: float
+
+
+TAPPING_CLEARANCE = TableOf(TappingClearance, "tapping-clearance")
 
 
 @record
@@ -223,9 +289,12 @@ class TappingTorsion(Row):
     """Least breaking torque of a tapping screw."""
 
     key = ("size",)
-    refs = {"size": "tapping-threads"}
+    refs = {"size": TAPPING_THREADS}
     size: str
     breaking_nm: float
+
+
+TAPPING_TORSION = TableOf(TappingTorsion, "tapping-torsion")
 
 
 @record
@@ -233,7 +302,7 @@ class SelfDrilling(Row):
     """Sheet that a self-drilling screw drills, all layers together."""
 
     key = ("size",)
-    refs = {"size": "tapping-threads"}
+    refs = {"size": TAPPING_THREADS}
     size: str
     min_mm: float
     max_mm: float
@@ -241,71 +310,7 @@ class SelfDrilling(Row):
     breaking_nm: float | None
 
 
-@record
-class Head(Row):
-    """A screw head by standard and size: outer diameter, height, drive."""
-
-    key = ("standard", "size")
-    parts = True
-    standard: str
-    form: str
-    size: str
-    diameter_max_mm: float
-    diameter_min_mm: float | None
-    height_max_mm: float | None
-    drive: str
-    drive_size: str
-
-
-@record
-class Washer(Row):
-    """A washer by standard and size; a spring washer is as thick as it is pressed flat."""
-
-    key = ("standard", "size")
-    parts = True
-    standard: str
-    form: str
-    size: str
-    hole_mm: float
-    outer_mm: float
-    thickness_mm: float
-
-
-@record
-class Nut(Row):
-    """A nut by standard and size; `thread_height_mm` is the least height of full thread."""
-
-    key = ("standard", "size")
-    parts = True
-    standard: str
-    form: str
-    size: str
-    across_flats_mm: float | None
-    height_max_mm: float
-    thread_height_mm: float | None
-
-
-@record
-class PreferredLength(Row):
-    """A nominal screw length that is made, first or second choice."""
-
-    key = ("family", "length_mm")
-    parts = True
-    family: str
-    length_mm: float
-    choice: str
-
-
-@record
-class LengthRange(Row):
-    """Shortest and longest screw usually stocked of one standard and size."""
-
-    key = ("standard", "size")
-    parts = True
-    standard: str
-    size: str
-    min_mm: float
-    max_mm: float
+SELF_DRILLING = TableOf(SelfDrilling, "self-drilling")
 
 
 @record
@@ -318,6 +323,9 @@ class PropertyClass(Row):
     tensile_mpa: float
     yield_mpa: float | None
     proof_mpa: float | None
+
+
+PROPERTY_CLASSES = TableOf(PropertyClass, "property-classes")
 
 
 @record
@@ -334,16 +342,22 @@ class InchGrade(Row):
     proof_psi: float
 
 
+INCH_GRADES = TableOf(InchGrade, "inch-grades")
+
+
 @record
 class MetricLoad(Row):
     """Loads of one size and class as the standard prints them, rounded one by one."""
 
     key = ("thread", "class_")
-    refs = {"thread": "metric-threads", "class_": "property-classes"}
+    refs = {"thread": METRIC_THREADS, "class_": PROPERTY_CLASSES}
     thread: str
     class_: str
     proof_n: float
     tensile_n: float
+
+
+METRIC_LOADS = TableOf(MetricLoad, "metric-loads")
 
 
 @record
@@ -351,11 +365,14 @@ class InchLoad(Row):
     """Loads of one thread and grade as the standard prints them."""
 
     key = ("thread", "grade")
-    refs = {"thread": "unified-threads"}
+    refs = {"thread": UNIFIED_THREADS}
     thread: str
     grade: str
     proof_lbf: float
     tensile_lbf: float
+
+
+INCH_LOADS = TableOf(InchLoad, "inch-loads")
 
 
 @record
@@ -365,3 +382,7 @@ class Formula(Row):
     key = ("id",)
     id: str
     expression: str
+
+
+FORMULAS = TableOf(Formula, "formulas")
+STRENGTH_FORMULAS = TableOf(Formula, "strength-formulas")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from functools import cache, cached_property
+from functools import cache
 from pathlib import Path
 from sys import intern
 from typing import TYPE_CHECKING, TypeVar
@@ -12,11 +12,9 @@ from fasten.catalog.folder import shipped_folder
 from fasten.errors import CatalogError
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
-
     from fasten.catalog.load import Source, Table
     from fasten.catalog.overlays import Overlay
-    from fasten.catalog.rows import Row
+    from fasten.catalog.rows import Row, TableOf
 
 __all__ = ["Tables", "builtin", "shipped_folder"]
 
@@ -53,29 +51,32 @@ class Tables:
             CatalogError: the shipped file is missing or has the wrong shape.
         """
         if name not in self._read:
-            self._read[name] = self._read_whole(name)
+            from fasten.catalog.registry import TABLES
+
+            self._read[name] = self.read(TABLES[name])
         return self._read[name]
 
-    def rows(self, row_type: type[RowT], name: str) -> tuple[RowT, ...]:
-        """The rows of the table `name`, whose rows are of `row_type`."""
-        assert self._types[name] is row_type, f"{name} holds {self._types[name].__name__}"
-        return self.table(name).rows  # type: ignore[return-value]
+    def rows(self, table: TableOf[RowT]) -> tuple[RowT, ...]:
+        """The rows of a table, read on first use; raises CatalogError as `table` does."""
+        if table.name not in self._read:
+            self._read[table.name] = self.read(table)
+        return self._read[table.name].rows  # type: ignore[return-value]
 
-    def find(self, row_type: type[RowT], name: str, *key: object) -> RowT | None:
-        """The row of the table `name` with this key, or None."""
-        if name not in self._index:
-            self._index[name] = {row.key_value(): row for row in self.rows(row_type, name)}
-        return self._index[name].get(key)  # type: ignore[return-value]
+    def find(self, table: TableOf[RowT], *key: object) -> RowT | None:
+        """The row of a table with this key, or None."""
+        if table.name not in self._index:
+            self._index[table.name] = {row.key_value(): row for row in self.rows(table)}
+        return self._index[table.name].get(key)  # type: ignore[return-value]
 
-    def need(self, row_type: type[RowT], name: str, *key: object) -> RowT:
-        """The row of the table `name` with this key, which must be there."""
-        row = self.find(row_type, name, *key)
-        assert row is not None, f"no row {' '.join(map(str, key))} in catalogs/{name}.toml"
+    def need(self, table: TableOf[RowT], *key: object) -> RowT:
+        """The row of a table with this key, which must be there."""
+        row = self.find(table, *key)
+        assert row is not None, f"no row {' '.join(map(str, key))} in catalogs/{table.name}.toml"
         return row
 
-    def source_id(self, name: str, row: Row) -> str:
-        """The id under which answers cite the source of `row` of the table `name`."""
-        return intern(f"{name}:{row.from_}")  # an answer cites hundreds, and few of them differ
+    def source_id(self, table: TableOf[Row], row: Row) -> str:
+        """The id under which answers cite the source of a row of a table."""
+        return intern(f"{table.name}:{row.from_}")  # an answer cites hundreds, and few of them differ
 
     def source(self, source_id: str) -> Source:
         """The source that `source_id` names."""
@@ -84,21 +85,16 @@ class Tables:
 
     # What reads tables, and the types of all their rows, take longer to load than a screen may take to stand.
 
-    @cached_property
-    def _types(self) -> Mapping[str, type[Row]]:
-        from fasten.catalog.registry import TABLES
-
-        return TABLES
-
-    def _read_whole(self, name: str) -> Table:
-        """A shipped table with the user's own rows laid over it."""
+    def read(self, wanted: TableOf[Row]) -> Table:
+        """Read a shipped table anew and lay the user's own rows over it; raises CatalogError as `table` does."""
         from fasten.catalog.load import loads, loads_by_json, read_table
-        from fasten.catalog.overlays import laid_over
 
         read = loads if self._strict else loads_by_json
-        table = read_table(self._folder / f"{name}.toml", self._types[name], name, read)
+        table = read_table(self._folder / f"{wanted.name}.toml", wanted, read)
         for overlay in self._overlays:
-            table = laid_over(table, overlay.table) if overlay.table.name == name else table
+            from fasten.catalog.overlays import laid_over
+
+            table = laid_over(table, overlay.table) if overlay.table.name == wanted.name else table
         return table
 
     def _read_overlays(self, folder: Path) -> None:

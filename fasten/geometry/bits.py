@@ -2,13 +2,13 @@
 
 from collections.abc import Iterable
 
-from fasten.catalog.rows import InchDrill, MetricDrill
+from fasten.catalog.rows import DRILLS_METRIC, INCH_DRILLS, MetricDrill
 from fasten.catalog.tables import Tables
 from fasten.record import record
 from fasten.require import not_negative, positive, refuse
 
 MM_PER_INCH = 25.4
-INCH_SERIES = ("number", "letter", "fraction")
+INCH_SERIES = tuple(INCH_DRILLS)
 METRIC = "metric"
 OWN_POINT = "the screw's own point"  # in place of a bit
 # Diameters are printed to a hundredth of a millimetre or a ten-thousandth of an inch: nearer than this is equal.
@@ -55,7 +55,7 @@ def metric_bits(tables: Tables) -> tuple[Bit, ...]:
     Returns: the bits, thinnest first [-]
     Source: the metric drill table, each row with its own.
     """
-    return tuple(_metric_bit(row, tables) for row in tables.rows(MetricDrill, "drills-metric"))
+    return tuple(_metric_bit(row, tables) for row in tables.rows(DRILLS_METRIC))
 
 
 def thickest_metric_bit(most_mm: float, tables: Tables) -> Bit | None:
@@ -66,12 +66,12 @@ def thickest_metric_bit(most_mm: float, tables: Tables) -> Bit | None:
     Returns: the bit [-]
     Source: the metric drill table, each row with its own.
     """
-    rows = [row for row in tables.rows(MetricDrill, "drills-metric") if row.diameter_mm <= most_mm]
+    rows = [row for row in tables.rows(DRILLS_METRIC) if row.diameter_mm <= most_mm]
     return _metric_bit(max(rows, key=lambda row: row.diameter_mm), tables) if rows else None
 
 
 def _metric_bit(row: MetricDrill, tables: Tables) -> Bit:
-    return Bit(metric_name(row.diameter_mm), row.diameter_mm, METRIC, tables.source_id("drills-metric", row))
+    return Bit(metric_name(row.diameter_mm), row.diameter_mm, METRIC, tables.source_id(DRILLS_METRIC, row))
 
 
 def inch_bits(tables: Tables, series: str) -> tuple[Bit, ...]:
@@ -85,10 +85,10 @@ def inch_bits(tables: Tables, series: str) -> tuple[Bit, ...]:
     """
     if series not in INCH_SERIES:
         raise refuse("series", series, f"one of {', '.join(INCH_SERIES)}", "no other series is in inches")
-    name = f"drills-{series}"
+    table = INCH_DRILLS[series]
     return tuple(
-        Bit(row.name_, round(row.diameter_in * MM_PER_INCH, 6), series, tables.source_id(name, row))
-        for row in tables.rows(InchDrill, name)
+        Bit(row.name_, round(row.diameter_in * MM_PER_INCH, 6), series, tables.source_id(table, row))
+        for row in tables.rows(table)
     )
 
 

@@ -3,7 +3,8 @@
 from bisect import bisect_left, bisect_right
 from functools import lru_cache
 
-from fasten.catalog.rows import Head, LengthRange, MetricClearance, MetricThread, Nut, PreferredLength, Washer
+from fasten.catalog.parts import HEADS, LENGTH_RANGES, NUTS, PREFERRED_LENGTHS, WASHERS, Head, Nut
+from fasten.catalog.rows import METRIC_CLEARANCE, METRIC_THREADS, MetricThread
 from fasten.catalog.tables import Tables
 from fasten.geometry.bits import Bit, all_bits, nearest_bit
 from fasten.model import BitChoice, Hole, Position, StackPart, Tolerance, Visible
@@ -22,8 +23,8 @@ def threads_for_hole(tables: Tables, hole_mm: float, sizes: tuple[str, ...]) -> 
     """
     found = []
     for size in sizes:
-        clearance = tables.find(MetricClearance, "metric-clearance", size)
-        thread = tables.find(MetricThread, "metric-threads", size)
+        clearance = tables.find(METRIC_CLEARANCE, size)
+        thread = tables.find(METRIC_THREADS, size)
         if clearance is not None and thread is not None and clearance.fine_mm <= hole_mm + FITS_HOLE:
             found.append(thread)
     return tuple(sorted(found, key=lambda thread: -thread.major_mm))
@@ -37,7 +38,7 @@ def clearance_hole_mm(tables: Tables, size: str) -> float:
     Returns: the hole [mm]
     Source: ISO 273, medium series.
     """
-    row = tables.find(MetricClearance, "metric-clearance", size)
+    row = tables.find(METRIC_CLEARANCE, size)
     assert row is not None, f"no clearance hole for {size}"
     return row.medium_mm
 
@@ -50,7 +51,7 @@ def fine_clearance_mm(tables: Tables, size: str) -> float:
     Returns: the hole [mm]
     Source: ISO 273, fine series.
     """
-    row = tables.find(MetricClearance, "metric-clearance", size)
+    row = tables.find(METRIC_CLEARANCE, size)
     assert row is not None, f"no clearance hole for {size}"
     return row.fine_mm
 
@@ -63,9 +64,9 @@ def clearance_source(tables: Tables, size: str) -> str:
     Returns: the id [-]
     Source: ISO 273.
     """
-    row = tables.find(MetricClearance, "metric-clearance", size)
+    row = tables.find(METRIC_CLEARANCE, size)
     assert row is not None, f"no clearance hole for {size}"
-    return tables.source_id("metric-clearance", row)
+    return tables.source_id(METRIC_CLEARANCE, row)
 
 
 def preferred_length_mm(tables: Tables, family: str, standard: str, size: str, least_mm: float) -> float | None:
@@ -79,10 +80,10 @@ def preferred_length_mm(tables: Tables, family: str, standard: str, size: str, l
     Returns: the nominal length, or None [mm]
     Source: ISO 888 and ISO 7049 lengths, ranges of the product standards.
     """
-    stocked = tables.find(LengthRange, "length-ranges", standard, size)
+    stocked = tables.find(LENGTH_RANGES, standard, size)
     if stocked is None:
         return None
-    for row in tables.rows(PreferredLength, "preferred-lengths"):
+    for row in tables.rows(PREFERRED_LENGTHS):
         fits = row.family == family and row.choice == "first" and stocked.min_mm <= row.length_mm <= stocked.max_mm
         if fits and row.length_mm >= least_mm - FITS_HOLE:
             return row.length_mm
@@ -100,8 +101,8 @@ def head_for(tables: Tables, size: str, visible: Visible) -> Head | None:
     """
     standards = ("ISO 14583", "ISO 7380-2") if visible is Visible.YES else ("ISO 15071", "ISO 14583", "ISO 4762")
     for standard in standards:
-        head = tables.find(Head, "heads", standard, size)
-        if head is not None and tables.find(LengthRange, "length-ranges", standard, size) is not None:
+        head = tables.find(HEADS, standard, size)
+        if head is not None and tables.find(LENGTH_RANGES, standard, size) is not None:
             return head
     return None
 
@@ -116,7 +117,7 @@ def washer_for(tables: Tables, form: str, size: str, place: Position) -> StackPa
     Returns: the washer, or None [-]
     Source: ISO 7089, ISO 7093-1, DIN 127.
     """
-    for row in tables.rows(Washer, "washers"):
+    for row in tables.rows(WASHERS):
         if row.form == form and row.size == size:
             return StackPart(row.standard, size, place, row.hole_mm, row.outer_mm, row.thickness_mm)
     return None
@@ -131,7 +132,7 @@ def nut_for(tables: Tables, form: str, size: str) -> Nut | None:
     Returns: the nut, or None [-]
     Source: ISO 7040, ISO 10511.
     """
-    return next((row for row in tables.rows(Nut, "nuts") if row.form == form and row.size == size), None)
+    return next((row for row in tables.rows(NUTS) if row.form == form and row.size == size), None)
 
 
 def hole_with_bit(

@@ -5,7 +5,16 @@ The equations come first and take plain numbers; `metric_limits` and `unified_li
 
 from math import cbrt, floor, log10, pi, sqrt
 
-from fasten.catalog.rows import MetricThread, PitchDiameterTolerance, PitchTolerance, UnifiedThread
+from fasten.catalog.rows import (
+    ISO_965_BY_PITCH,
+    ISO_965_PITCH_DIAMETER,
+    METRIC_THREADS,
+    UNIFIED_THREADS,
+    MetricThread,
+    PitchDiameterTolerance,
+    PitchTolerance,
+    UnifiedThread,
+)
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.record import record
@@ -244,7 +253,7 @@ def metric_thread(tables: Tables, designation: str) -> MetricThread:
     Raises FastenError where there is no such thread.
     Source: ISO 261.
     """
-    thread = tables.find(MetricThread, "metric-threads", designation)
+    thread = tables.find(METRIC_THREADS, designation)
     if thread is None:
         raise FastenError(f"{designation!r} is not a metric thread of the tables", fix="name one such as M6 or M8x1")
     return thread
@@ -259,8 +268,8 @@ def metric_tolerances(tables: Tables, thread: MetricThread) -> tuple[PitchTolera
     Raises FastenError where ISO 965-1 gives none for that diameter and pitch.
     Source: ISO 965-1, tolerance grade 6.
     """
-    by_pitch = tables.find(PitchTolerance, "iso-965-by-pitch", thread.pitch_mm)
-    for row in tables.rows(PitchDiameterTolerance, "iso-965-pitch-diameter"):
+    by_pitch = tables.find(ISO_965_BY_PITCH, thread.pitch_mm)
+    for row in tables.rows(ISO_965_PITCH_DIAMETER):
         fits = row.over_mm < thread.major_mm <= row.to_mm and row.pitch_mm == thread.pitch_mm
         if fits and by_pitch is not None:
             return by_pitch, row
@@ -304,7 +313,7 @@ def unified_thread(tables: Tables, designation: str) -> UnifiedThread:
     Raises FastenError where there is no such thread.
     Source: ASME B1.1.
     """
-    thread = tables.find(UnifiedThread, "unified-threads", designation)
+    thread = tables.find(UNIFIED_THREADS, designation)
     if thread is None:
         raise FastenError(
             f"{designation!r} is not a unified thread of the tables", fix="name one such as #10-32 or 1/4-20"

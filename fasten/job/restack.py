@@ -6,7 +6,7 @@ Each method says itself what it asks of a screw's end: `ends` in its module.
 from dataclasses import replace
 
 from fasten.advice.advise import method_of
-from fasten.catalog.parts import BoardScrew
+from fasten.catalog.parts import BOARD_SCREWS
 from fasten.catalog.tables import Tables
 from fasten.methods.ends import Ends
 from fasten.methods.plastic_insert import CHIPS_MM
@@ -67,7 +67,7 @@ def _in_blind_hole(joint: Joint, screw: Screw, hole: Hole, more_mm: float, table
     length_mm = screw.length_mm + more_mm
     most_mm = MOST_ENGAGED * screw.diameter_mm
     if screw.kind.thread is Thread.FORMS_IN_BOARD:
-        row = next((row for row in tables.rows(BoardScrew, "board-screws") if row.size == screw.thread), None)
+        row = next((row for row in tables.rows(BOARD_SCREWS) if row.size == screw.thread), None)
         most_mm = length_mm if row is None else row.thread_share * length_mm
     longer = replace(screw, length_mm=length_mm, engagement_mm=min(length_mm - joint.grip_mm, most_mm))
     return replace(joint, screw=longer, hole=replace(hole, depth_mm=hole.depth_mm + more_mm))

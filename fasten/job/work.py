@@ -6,7 +6,7 @@ from fasten.advice.advise import advise
 from fasten.advice.cautions import for_all_work
 from fasten.advice.steps import in_order
 from fasten.catalog import practice
-from fasten.catalog.job_parts import WorkOrder
+from fasten.catalog.job_parts import WORK_ORDER
 from fasten.catalog.tables import Tables
 from fasten.job.choices import Choice
 from fasten.job.list.hardware import hardware
@@ -86,7 +86,7 @@ def work_sheet(
 
 
 def _ordered(when: str, tables: Tables) -> tuple[str, ...]:
-    return tuple(row.text for row in tables.rows(WorkOrder, "work-order") if row.when == when)
+    return tuple(row.text for row in tables.rows(WORK_ORDER) if row.when == when)
 
 
 def _with_tools(
@@ -94,7 +94,7 @@ def _with_tools(
 ) -> HardwareList:
     """The list with the tools that are always out before all others, whatever the methods ask for."""
     view = ShelfView(shelf, tables)
-    always = [row.tool for row in tables.rows(practice.Tool, "tools") if row.method == practice.JOB]
+    always = [row.tool for row in tables.rows(practice.TOOLS) if row.method == practice.JOB]
     tools = (unsized(key, tables) for key in always)
     used = tuple(Setting(choice.name, None) for choice in found if choice.answer is not None)
     first = (

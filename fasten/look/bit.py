@@ -2,7 +2,13 @@
 
 from collections.abc import Iterator
 
-from fasten.catalog.rows import MetricClearance, MetricThread, TappingClearance, UnifiedClearance, UnifiedThread
+from fasten.catalog.rows import (
+    METRIC_CLEARANCE,
+    METRIC_THREADS,
+    TAPPING_CLEARANCE,
+    UNIFIED_CLEARANCE,
+    UNIFIED_THREADS,
+)
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.geometry.bits import INCH_SERIES, METRIC, Bit, all_bits, bit_named
@@ -126,16 +132,16 @@ def _next_to(diameter_mm: float, bits: list[Bit]) -> list[Bit]:
 
 
 def _taps(diameter_mm: float, tables: Tables) -> Iterator[Taps]:
-    for row in tables.rows(MetricThread, "metric-threads"):
+    for row in tables.rows(METRIC_THREADS):
         limits = metric_limits(tables, row.designation)
         if _inside(diameter_mm, limits):
-            used = (tables.source_id("metric-threads", row), *cite_formulas(tables, "iso-965-limits", PERCENT))
+            used = (tables.source_id(METRIC_THREADS, row), *cite_formulas(tables, "iso-965-limits", PERCENT))
             share = percent(row.major_mm, diameter_mm, row.pitch_mm)
             yield _tap(row.designation, limits, share, used, metric_tap_drill(row, tables))
-    for inch in tables.rows(UnifiedThread, "unified-threads"):
+    for inch in tables.rows(UNIFIED_THREADS):
         limits = unified_limits(tables, inch.designation)
         if _inside(diameter_mm, limits):
-            used = (tables.source_id("unified-threads", inch), *cite_formulas(tables, "b1-1-limits", PERCENT))
+            used = (tables.source_id(UNIFIED_THREADS, inch), *cite_formulas(tables, "b1-1-limits", PERCENT))
             share = percent(limits.basic.major_mm, diameter_mm, MM_PER_INCH / inch.threads_per_in)
             yield _tap(inch.designation, limits, share, used, unified_tap_drill(inch, tables))
 
@@ -150,17 +156,17 @@ def _tap(name: str, limits: Limits, share: float, used: tuple[str, ...], listed:
 
 
 def _clears(diameter_mm: float, tables: Tables) -> Iterator[Clears]:
-    for row in tables.rows(MetricClearance, "metric-clearance"):
+    for row in tables.rows(METRIC_CLEARANCE):
         holes = {"fine": row.fine_mm, "medium": row.medium_mm, "coarse": row.coarse_mm}
-        yield from _clear(row.size, diameter_mm, holes, (tables.source_id("metric-clearance", row),))
-    for inch in tables.rows(UnifiedClearance, "unified-clearance"):
+        yield from _clear(row.size, diameter_mm, holes, (tables.source_id(METRIC_CLEARANCE, row),))
+    for inch in tables.rows(UNIFIED_CLEARANCE):
         bits = {fit: bit_named(tables, getattr(inch, fit)) for fit in ("close", "normal", "loose")}
         named = {fit: bit.diameter_mm for fit, bit in bits.items() if bit}
-        yield from _clear(inch.size, diameter_mm, named, (tables.source_id("unified-clearance", inch),))
-    for tapping in tables.rows(TappingClearance, "tapping-clearance"):
+        yield from _clear(inch.size, diameter_mm, named, (tables.source_id(UNIFIED_CLEARANCE, inch),))
+    for tapping in tables.rows(TAPPING_CLEARANCE):
         deviation_mm = round(diameter_mm - tapping.hole_mm, 6)
         if -SLACK_MM <= deviation_mm <= SLACK_MM:
-            used = (tables.source_id("tapping-clearance", tapping),)
+            used = (tables.source_id(TAPPING_CLEARANCE, tapping),)
             yield Clears(used, tapping.size, "tapping screw", tapping.hole_mm, deviation_mm)
 
 

@@ -4,7 +4,15 @@ import re
 from collections.abc import Iterator
 from dataclasses import replace
 
-from fasten.catalog.rows import InchDrill, InchGrade, MetricThread, PropertyClass, TappingThread, UnifiedThread
+from fasten.catalog.rows import (
+    INCH_DRILLS,
+    INCH_GRADES,
+    METRIC_THREADS,
+    PROPERTY_CLASSES,
+    TAPPING_THREADS,
+    UNIFIED_THREADS,
+    UnifiedThread,
+)
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.record import record
@@ -84,14 +92,14 @@ def _plain(text: str) -> str:
 def _strengths(plain: str, tables: Tables) -> tuple[tuple[Reading, ...], str]:
     """Grades and classes named in the text, and the text without them."""
     if match := re.search(_GRADE, plain):
-        grades = [row.grade for row in tables.rows(InchGrade, "inch-grades")]
+        grades = [row.grade for row in tables.rows(INCH_GRADES)]
         if match[1] not in grades:
             raise FastenError(
                 f"grade {match[1]} is not in the tables", fix=f"SAE J429 grades here are {', '.join(grades)}"
             )
         return (Reading("grade", match[1]),), _without(plain, match)
     match = re.search(_CLASS, plain)
-    if match and tables.find(PropertyClass, "property-classes", match[1].upper()):
+    if match and tables.find(PROPERTY_CLASSES, match[1].upper()):
         return (Reading("class", match[1].upper()),), _without(plain, match)
     return (), plain
 
@@ -124,17 +132,17 @@ def _names(plain: str, tables: Tables) -> Iterator[Reading]:
         )
     elif match := re.fullmatch(_NUMBERED, plain):
         yield from _screws_of(f"#{int(match[1])}", tables)
-        yield from _bit(f"#{int(match[1])}", "drills-number", tables)
+        yield from _bit(f"#{int(match[1])}", "number", tables)
     elif match := re.fullmatch(_FRACTION, plain):
         yield from _screws_of(match[1], tables)
-        yield from _bit(match[1], "drills-fraction", tables)
+        yield from _bit(match[1], "fraction", tables)
     elif re.fullmatch(r"[a-z]", plain):
-        yield from _bit(plain.upper(), "drills-letter", tables)
+        yield from _bit(plain.upper(), "letter", tables)
 
 
 def _metric(match: re.Match[str], tables: Tables) -> Iterator[Reading]:
     major = float(match[1])
-    threads = [row for row in tables.rows(MetricThread, "metric-threads") if row.major_mm == major]
+    threads = [row for row in tables.rows(METRIC_THREADS) if row.major_mm == major]
     coarse = next((row for row in threads if row.designation == f"M{major:g}"), None)
     pitch = float(match[2]) if match[2] else None
     thread = coarse if pitch is None else next((row for row in threads if row.pitch_mm == pitch), None)
@@ -162,24 +170,24 @@ def _size(written: str) -> str:
 
 
 def _of_size(size: str, tables: Tables) -> list[UnifiedThread]:
-    return [row for row in tables.rows(UnifiedThread, "unified-threads") if row.size == size]
+    return [row for row in tables.rows(UNIFIED_THREADS) if row.size == size]
 
 
 def _screws_of(size: str, tables: Tables) -> Iterator[Reading]:
     yield from (Reading("unified", row.designation) for row in _of_size(size, tables))
-    for row in tables.rows(TappingThread, "tapping-threads"):
+    for row in tables.rows(TAPPING_THREADS):
         if size in re.split(r"[ (),]+", row.number):
             yield Reading("tapping", row.designation)
 
 
 def _tapping(match: re.Match[str], tables: Tables) -> Iterator[Reading]:
-    row = tables.find(TappingThread, "tapping-threads", f"ST{float(match[1]):g}")
+    row = tables.find(TAPPING_THREADS, f"ST{float(match[1]):g}")
     if row is not None:
         yield Reading("tapping", row.designation, notes=_length_note(match[2], "mm"))
 
 
-def _bit(name: str, table: str, tables: Tables) -> Iterator[Reading]:
-    if tables.find(InchDrill, table, name) is not None:
+def _bit(name: str, series: str, tables: Tables) -> Iterator[Reading]:
+    if tables.find(INCH_DRILLS[series], name) is not None:
         yield Reading("bit", name)
 
 
@@ -229,8 +237,8 @@ def _unknown(text: str, plain: str, tables: Tables) -> FastenError:
 
 
 def _known(tables: Tables) -> Iterator[str]:
-    yield from (row.designation for row in tables.rows(MetricThread, "metric-threads"))
-    yield from (row.designation for row in tables.rows(UnifiedThread, "unified-threads"))
-    yield from (row.designation for row in tables.rows(TappingThread, "tapping-threads"))
-    for series in ("number", "letter", "fraction"):
-        yield from (row.name_ for row in tables.rows(InchDrill, f"drills-{series}"))
+    yield from (row.designation for row in tables.rows(METRIC_THREADS))
+    yield from (row.designation for row in tables.rows(UNIFIED_THREADS))
+    yield from (row.designation for row in tables.rows(TAPPING_THREADS))
+    for table in INCH_DRILLS.values():
+        yield from (row.name_ for row in tables.rows(table))

@@ -3,7 +3,13 @@
 from collections.abc import Iterator
 from itertools import groupby
 
-from fasten.catalog.rows import Gauge, MetricThread, SelfDrilling, TappingThread, UnifiedThread
+from fasten.catalog.rows import (
+    GAUGES,
+    METRIC_THREADS,
+    SELF_DRILLING,
+    TAPPING_THREADS,
+    UNIFIED_THREADS,
+)
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.geometry.threads import MM_PER_INCH, Range, metric_limits, unified_limits
@@ -103,7 +109,7 @@ def gauge_entry(number: int, metal: str | None, tables: Tables) -> GaugeEntry:
 def length_entry(length_mm: float, tables: Tables) -> Length:
     """The entry of a length [mm]."""
     holes = tuple(_sheet_holes(length_mm, tables))
-    pitch_mm = {row.designation: row.pitch_mm for row in tables.rows(TappingThread, "tapping-threads")}
+    pitch_mm = {row.designation: row.pitch_mm for row in tables.rows(TAPPING_THREADS)}
     thin = any(length_mm < pitch_mm[hole.size] for hole in holes)
     return Length(
         kind="length", from_=(), length_mm=length_mm, length_in=inches(length_mm),
@@ -117,30 +123,26 @@ def _words(materials: tuple[str, ...] | list[str]) -> str:
     return ", ".join(map(words, materials))
 
 
-def _table(material: str) -> str:
-    return f"gauges-{material.replace('_', '-')}"
-
-
 def _thickness(number: int, material: str, tables: Tables) -> Iterator[Thickness]:
-    row = tables.find(Gauge, _table(material), number)
+    row = tables.find(GAUGES[material], number)
     if row is not None:
-        used = (tables.source_id(_table(material), row),)
+        used = (tables.source_id(GAUGES[material], row),)
         yield Thickness(used, material, round(row.thickness_in * MM_PER_INCH, 6), row.thickness_in)
 
 
 def _numbers(materials: tuple[str, ...], tables: Tables) -> str:
-    numbers = [row.number for material in materials for row in tables.rows(Gauge, _table(material))]
+    numbers = [row.number for material in materials for row in tables.rows(GAUGES[material])]
     return f"write a gauge from {min(numbers)} ga to {max(numbers)} ga"
 
 
 def _near_gauges(length_mm: float, tables: Tables) -> Iterator[NearGauge]:
     """The nearest gauge of each metal whose table reaches so thin and so thick."""
     for material in MATERIALS:
-        rows = [(round(row.thickness_in * MM_PER_INCH, 6), row) for row in tables.rows(Gauge, _table(material))]
+        rows = [(round(row.thickness_in * MM_PER_INCH, 6), row) for row in tables.rows(GAUGES[material])]
         thicknesses = [mm for mm, _ in rows]
         if min(thicknesses) <= length_mm <= max(thicknesses):
             mm, row = min(rows, key=lambda pair: abs(pair[0] - length_mm))
-            used = (tables.source_id(_table(material), row),)
+            used = (tables.source_id(GAUGES[material], row),)
             yield NearGauge(used, material, row.number, mm, row.thickness_in, round(mm - length_mm, 6))
 
 
@@ -152,17 +154,17 @@ def _bits(length_mm: float, tables: Tables) -> tuple[Neighbour, ...]:
 
 
 def _screws(length_mm: float, tables: Tables) -> Iterator[Screw]:
-    for row in tables.rows(MetricThread, "metric-threads"):
+    for row in tables.rows(METRIC_THREADS):
         major = metric_limits(tables, row.designation).external.major_mm
         yield from _screw(row.designation, Range(major.min, row.major_mm), length_mm,
-                          tables.source_id("metric-threads", row))  # fmt: skip
-    for inch in tables.rows(UnifiedThread, "unified-threads"):
+                          tables.source_id(METRIC_THREADS, row))  # fmt: skip
+    for inch in tables.rows(UNIFIED_THREADS):
         limits = unified_limits(tables, inch.designation)
         yield from _screw(inch.designation, Range(limits.external.major_mm.min, limits.basic.major_mm), length_mm,
-                          tables.source_id("unified-threads", inch))  # fmt: skip
-    for tapping in tables.rows(TappingThread, "tapping-threads"):
+                          tables.source_id(UNIFIED_THREADS, inch))  # fmt: skip
+    for tapping in tables.rows(TAPPING_THREADS):
         yield from _screw(tapping.designation, Range(tapping.major_min_mm, tapping.major_max_mm), length_mm,
-                          tables.source_id("tapping-threads", tapping))  # fmt: skip
+                          tables.source_id(TAPPING_THREADS, tapping))  # fmt: skip
 
 
 def _screw(designation: str, major_mm: Range, length_mm: float, used: str) -> Iterator[Screw]:
@@ -178,7 +180,7 @@ def _sheet_holes(sheet_mm: float, tables: Tables) -> Iterator[Hole]:
 
 
 def _drills_through(sheet_mm: float, tables: Tables) -> Iterator[DrillsThrough]:
-    for row in tables.rows(SelfDrilling, "self-drilling"):
+    for row in tables.rows(SELF_DRILLING):
         if row.min_mm <= sheet_mm <= row.max_mm:
-            used = (tables.source_id("self-drilling", row),)
+            used = (tables.source_id(SELF_DRILLING, row),)
             yield DrillsThrough(used, row.size, row.min_mm, row.max_mm)

@@ -1,6 +1,6 @@
 """A property class of metric screws or a grade of inch screws."""
 
-from fasten.catalog.rows import InchGrade, PropertyClass
+from fasten.catalog.rows import INCH_GRADES, PROPERTY_CLASSES, InchGrade
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.geometry.threads import unified_thread
@@ -36,10 +36,10 @@ def class_entry(name: str, tables: Tables, notes: tuple[str, ...]) -> Strength:
     Raises:
         FastenError: there is no such class.
     """
-    row = tables.find(PropertyClass, "property-classes", name)
+    row = tables.find(PROPERTY_CLASSES, name)
     if row is None:
         raise FastenError(f"class {name} is not in the tables")
-    used = (tables.source_id("property-classes", row),)
+    used = (tables.source_id(PROPERTY_CLASSES, row),)
     if row.proof_mpa is None:
         notes = (*notes, f"{row.standard} gives no proof stress for this class")
     return Strength(
@@ -55,11 +55,11 @@ def grade_entry(name: str, tables: Tables, notes: tuple[str, ...], asked: tuple[
     Raises:
         FastenError: there is no such grade.
     """
-    row = next((row for row in tables.rows(InchGrade, "inch-grades") if row.grade == name), None)
+    row = next((row for row in tables.rows(INCH_GRADES) if row.grade == name), None)
     if row is None:
         raise FastenError(f"grade {name} is not in the tables")
     return Strength(
-        kind="grade", from_=(tables.source_id("inch-grades", row),), standard=row.standard, class_=f"grade {row.grade}",
+        kind="grade", from_=(tables.source_id(INCH_GRADES, row),), standard=row.standard, class_=f"grade {row.grade}",
         from_size_in=row.from_size_in, to_size_in=row.to_size_in,
         tensile_mpa=row.tensile_psi * MPA_PER_PSI, yield_mpa=_mpa(row.yield_psi), proof_mpa=row.proof_psi * MPA_PER_PSI,
         tensile_psi=row.tensile_psi, yield_psi=row.yield_psi, proof_psi=row.proof_psi,

@@ -4,20 +4,19 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from fasten.catalog.rows import (
-    SelfDrilling,
-    TappingClearance,
-    TappingHoleByStrength,
-    TappingHoleInThinSheet,
-    TappingThread,
-    TappingTorsion,
+    SELF_DRILLING,
+    TAPPING_CLEARANCE,
+    TAPPING_HOLES_DIN_7975,
+    TAPPING_HOLES_THIN_SHEET,
+    TAPPING_THREADS,
+    TAPPING_TORSION,
 )
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.geometry.threads import Range
 from fasten.record import record
 
-DIN_7975 = "tapping-holes-din-7975"
-THIN_SHEET = "tapping-holes-thin-sheet"
+DIN_7975, THIN_SHEET = TAPPING_HOLES_DIN_7975.name, TAPPING_HOLES_THIN_SHEET.name
 THIN = "a sheet thinner than the screw's pitch may take the screw and not hold it: prove it on a test piece"
 NO_HOLES = "no hole table has this size"
 
@@ -86,12 +85,12 @@ def tapping_entry(designation: str, tables: Tables, notes: tuple[str, ...]) -> T
     Raises:
         FastenError: there is no such thread.
     """
-    row = tables.find(TappingThread, "tapping-threads", designation)
+    row = tables.find(TAPPING_THREADS, designation)
     if row is None:
         raise FastenError(f"{designation} is not in the tables")
     holes = tuple(hole for hole in tapping_holes(tables) if hole.size == designation)
     return Tapping(
-        kind="tapping_thread", from_=(tables.source_id("tapping-threads", row),),
+        kind="tapping_thread", from_=(tables.source_id(TAPPING_THREADS, row),),
         designation=designation, number=row.number, major_mm=row.major_max_mm, root_mm=row.minor_max_mm,
         pitch_mm=row.pitch_mm, threads_per_in=row.threads_per_in, holes=holes,
         self_drilling_mm=_drills(designation, tables), clearance=_clearance(designation, tables),
@@ -124,7 +123,7 @@ def hole_for_sheet(holes: list[Hole], sheet_mm: float) -> Hole | None:
 
 
 def _din_7975(tables: Tables) -> Iterator[Hole]:
-    rows = tables.rows(TappingHoleByStrength, DIN_7975)
+    rows = tables.rows(TAPPING_HOLES_DIN_7975)
     for material, column in (
         ("sheet_100_mpa", "rm_100_mm"),
         ("sheet_300_mpa", "rm_300_mm"),
@@ -133,18 +132,18 @@ def _din_7975(tables: Tables) -> Iterator[Hole]:
         for row in rows:
             hole_mm = getattr(row, column)
             if hole_mm is not None:
-                used = (tables.source_id(DIN_7975, row),)
+                used = (tables.source_id(TAPPING_HOLES_DIN_7975, row),)
                 yield Hole(used, row.size, DIN_7975, material, "drilled", Range(row.sheet_mm, row.sheet_mm), hole_mm)
 
 
 def _thin_sheet(tables: Tables) -> Iterator[Hole]:
-    rows = tables.rows(TappingHoleInThinSheet, THIN_SHEET)
+    rows = tables.rows(TAPPING_HOLES_THIN_SHEET)
     for material in ("steel", "aluminium"):
         for made in ("drilled", "punched"):
             for row in rows:
                 hole_mm = getattr(row, f"{material}_{made}_mm")
                 if hole_mm is not None:
-                    used = (tables.source_id(THIN_SHEET, row),)
+                    used = (tables.source_id(TAPPING_HOLES_THIN_SHEET, row),)
                     yield Hole(used, row.size, THIN_SHEET, material, made, Range(row.over_mm, row.to_mm), hole_mm)
 
 
@@ -169,17 +168,17 @@ def _same(one: Hole, other: Hole) -> bool:
 
 
 def _drills(size: str, tables: Tables) -> Drills | None:
-    row = tables.find(SelfDrilling, "self-drilling", size)
+    row = tables.find(SELF_DRILLING, size)
     if row is None:
         return None
-    return Drills((tables.source_id("self-drilling", row),), row.min_mm, row.max_mm, row.max_stainless_mm)
+    return Drills((tables.source_id(SELF_DRILLING, row),), row.min_mm, row.max_mm, row.max_stainless_mm)
 
 
 def _clearance(size: str, tables: Tables) -> Clearance | None:
-    row = tables.find(TappingClearance, "tapping-clearance", size)
-    return None if row is None else Clearance((tables.source_id("tapping-clearance", row),), row.hole_mm)
+    row = tables.find(TAPPING_CLEARANCE, size)
+    return None if row is None else Clearance((tables.source_id(TAPPING_CLEARANCE, row),), row.hole_mm)
 
 
 def _breaking(size: str, tables: Tables) -> Breaking | None:
-    row = tables.find(TappingTorsion, "tapping-torsion", size)
-    return None if row is None else Breaking((tables.source_id("tapping-torsion", row),), row.breaking_nm)
+    row = tables.find(TAPPING_TORSION, size)
+    return None if row is None else Breaking((tables.source_id(TAPPING_TORSION, row),), row.breaking_nm)

@@ -1,17 +1,22 @@
 """A machine-screw thread: limits, stress area, tap drill, clearance holes, proof loads."""
 
 from fasten.catalog.rows import (
-    Formula,
-    InchGrade,
-    InchLoad,
-    MetricClearance,
-    MetricLoad,
-    MetricTapDrill,
+    FORMULAS,
+    INCH_GRADES,
+    INCH_LOADS,
+    ISO_965_BY_PITCH,
+    ISO_965_PITCH_DIAMETER,
+    METRIC_CLEARANCE,
+    METRIC_LOADS,
+    METRIC_TAP_DRILLS,
+    METRIC_THREADS,
+    PROPERTY_CLASSES,
+    UNIFIED_CLEARANCE,
+    UNIFIED_TAP_DRILLS,
+    UNIFIED_THREADS,
     MetricThread,
-    PropertyClass,
     Row,
-    UnifiedClearance,
-    UnifiedTapDrill,
+    TableOf,
     UnifiedThread,
 )
 from fasten.catalog.tables import Tables
@@ -87,9 +92,9 @@ def metric_entry(designation: str, tables: Tables, notes: tuple[str, ...]) -> Th
     area_mm2 = threads.stress_area_mm2(row.major_mm, row.pitch_mm)
     loads = _printed_metric(row, tables)
     used = (
-        tables.source_id("metric-threads", row),
-        tables.source_id("iso-965-by-pitch", by_pitch),
-        tables.source_id("iso-965-pitch-diameter", by_diameter),
+        tables.source_id(METRIC_THREADS, row),
+        tables.source_id(ISO_965_BY_PITCH, by_pitch),
+        tables.source_id(ISO_965_PITCH_DIAMETER, by_diameter),
         *cite_formulas(tables, "iso-965-limits", "iso-898-1-stress-area"),
     )
     return Thread(
@@ -109,7 +114,7 @@ def unified_entry(designation: str, tables: Tables, notes: tuple[str, ...]) -> T
     pitch_in = 1.0 / row.threads_per_in
     loads = _printed_inch(row, tables)
     used = (
-        tables.source_id("unified-threads", row),
+        tables.source_id(UNIFIED_THREADS, row),
         *cite_formulas(tables, "b1-1-limits", "b1-1-stress-area"),
     )
     return Thread(
@@ -123,54 +128,54 @@ def unified_entry(designation: str, tables: Tables, notes: tuple[str, ...]) -> T
     )  # fmt: skip
 
 
-def _cite(tables: Tables, name: str, row: Row) -> tuple[str, ...]:
-    return (tables.source_id(name, row),)
+def _cite(tables: Tables, table: TableOf[Row], row: Row) -> tuple[str, ...]:
+    return (tables.source_id(table, row),)
 
 
 def cite_formulas(tables: Tables, *ids: str) -> tuple[str, ...]:
     """Source ids of the equations with these names."""
-    rows = (tables.find(Formula, "formulas", name) for name in ids)
-    return tuple(tables.source_id("formulas", row) for row in rows if row is not None)
+    rows = (tables.find(FORMULAS, name) for name in ids)
+    return tuple(tables.source_id(FORMULAS, row) for row in rows if row is not None)
 
 
 def metric_tap_drill(thread: MetricThread, tables: Tables) -> TapDrill | None:
     """The tabled tap drill of a metric thread."""
-    row = tables.find(MetricTapDrill, "metric-tap-drills", thread.designation)
+    row = tables.find(METRIC_TAP_DRILLS, thread.designation)
     if row is None:
         return None
     percent = threads.thread_percent(thread.major_mm, row.drill_mm, thread.pitch_mm)
-    used = _cite(tables, "metric-tap-drills", row) + cite_formulas(tables, "percent-thread-handbook")
+    used = _cite(tables, METRIC_TAP_DRILLS, row) + cite_formulas(tables, "percent-thread-handbook")
     return TapDrill(used, metric_name(row.drill_mm), row.drill_mm, None, percent, PERCENT_BASIS)
 
 
 def unified_tap_drill(thread: UnifiedThread, tables: Tables) -> TapDrill | None:
     """The tabled tap drill of a unified thread."""
-    row = tables.find(UnifiedTapDrill, "unified-tap-drills", thread.designation)
+    row = tables.find(UNIFIED_TAP_DRILLS, thread.designation)
     bit = bit_named(tables, row.drill) if row else None
     if row is None or bit is None:
         return None
     percent = threads.thread_percent(
         thread.major_in * MM_PER_INCH, bit.diameter_mm, MM_PER_INCH / thread.threads_per_in
     )
-    used = (*_cite(tables, "unified-tap-drills", row), bit.from_, *cite_formulas(tables, "percent-thread-handbook"))
+    used = (*_cite(tables, UNIFIED_TAP_DRILLS, row), bit.from_, *cite_formulas(tables, "percent-thread-handbook"))
     return TapDrill(used, bit.name, bit.diameter_mm, _inches(bit), percent, PERCENT_BASIS)
 
 
 def _metric_clearance(thread: MetricThread, tables: Tables) -> tuple[ClearanceHole, ...]:
-    row = tables.find(MetricClearance, "metric-clearance", f"M{thread.major_mm:g}")
+    row = tables.find(METRIC_CLEARANCE, f"M{thread.major_mm:g}")
     if row is None:
         return ()
     holes = {"fine": row.fine_mm, "medium": row.medium_mm, "coarse": row.coarse_mm}
-    used = _cite(tables, "metric-clearance", row)
+    used = _cite(tables, METRIC_CLEARANCE, row)
     return tuple(ClearanceHole(used, fit, metric_name(hole), hole, None) for fit, hole in holes.items())
 
 
 def _unified_clearance(thread: UnifiedThread, tables: Tables) -> tuple[ClearanceHole, ...]:
-    row = tables.find(UnifiedClearance, "unified-clearance", thread.size)
+    row = tables.find(UNIFIED_CLEARANCE, thread.size)
     if row is None:
         return ()
     named = {"close": row.close, "normal": row.normal, "loose": row.loose}
-    used = _cite(tables, "unified-clearance", row)
+    used = _cite(tables, UNIFIED_CLEARANCE, row)
     holes = ((fit, bit_named(tables, name)) for fit, name in named.items())
     return tuple(
         ClearanceHole((*used, bit.from_), fit, bit.name, bit.diameter_mm, _inches(bit)) for fit, bit in holes if bit
@@ -182,18 +187,18 @@ def _inches(bit: Bit) -> float | None:
 
 
 def _printed_metric(thread: MetricThread, tables: Tables) -> tuple[ProofLoad, ...]:
-    rows = tables.rows(MetricLoad, "metric-loads")
+    rows = tables.rows(METRIC_LOADS)
     return tuple(
-        ProofLoad(_cite(tables, "metric-loads", row), row.class_, row.proof_n, None)
+        ProofLoad(_cite(tables, METRIC_LOADS, row), row.class_, row.proof_n, None)
         for row in rows
         if row.thread == thread.designation
     )
 
 
 def _reckoned_metric(area_mm2: float, tables: Tables) -> tuple[ProofLoad, ...]:
-    rows = tables.rows(PropertyClass, "property-classes")
+    rows = tables.rows(PROPERTY_CLASSES)
     return tuple(
-        ProofLoad(_cite(tables, "property-classes", row), row.class_, round(area_mm2 * row.proof_mpa, 6), None)
+        ProofLoad(_cite(tables, PROPERTY_CLASSES, row), row.class_, round(area_mm2 * row.proof_mpa, 6), None)
         for row in rows
         if row.proof_mpa is not None
     )
@@ -203,13 +208,11 @@ def _printed_inch(thread: UnifiedThread, tables: Tables) -> tuple[ProofLoad, ...
     from fasten.text.units import newtons_per_lbf
 
     return tuple(
-        ProofLoad(
-            _cite(tables, "inch-loads", row), f"grade {row.grade}", row.proof_lbf * newtons_per_lbf, row.proof_lbf
-        )
-        for row in tables.rows(InchLoad, "inch-loads")
+        ProofLoad(_cite(tables, INCH_LOADS, row), f"grade {row.grade}", row.proof_lbf * newtons_per_lbf, row.proof_lbf)
+        for row in tables.rows(INCH_LOADS)
         if row.thread == thread.designation
     )
 
 
 def _below_grades(thread: UnifiedThread, tables: Tables) -> bool:
-    return all(thread.major_in < row.from_size_in for row in tables.rows(InchGrade, "inch-grades"))
+    return all(thread.major_in < row.from_size_in for row in tables.rows(INCH_GRADES))

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 
-from fasten.catalog.face_parts import Adhesive
+from fasten.catalog.face_parts import ADHESIVES, FACE_SIZES
 from fasten.catalog.tables import Tables
 from fasten.methods import common
 from fasten.methods import stocked as parts
@@ -55,16 +55,16 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
 
 def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
     """A joint for each tape or adhesive that may be cut as often, and each size, the smallest first."""
-    for row in tables.rows(Adhesive, "adhesives"):
+    for row in tables.rows(ADHESIVES):
         if row.use == "laminate" or not comes_off(row, mount):
             continue
         for size in sizes(KINDS[row.kind], tables):
             patch = Patch(
                 kind=KINDS[row.kind], series=row.adhesive, length_mm=size.length_mm, width_mm=size.width_mm,
-                thickness_mm=row.thickness_mm, shape=RECTANGLE, from_=tables.source_id("adhesives", row),
+                thickness_mm=row.thickness_mm, shape=RECTANGLE, from_=tables.source_id(ADHESIVES, row),
                 bond=row.adhesive,
             )  # fmt: skip
-            yield face_joint(NAME, mount, tables, patch, tables.source_id("face-sizes", size))
+            yield face_joint(NAME, mount, tables, patch, tables.source_id(FACE_SIZES, size))
 
 
 def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:

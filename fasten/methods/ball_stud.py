@@ -2,8 +2,7 @@
 
 from collections.abc import Iterator
 
-from fasten.catalog.parts import BallStud
-from fasten.catalog.rows import Nut
+from fasten.catalog.parts import BALL_STUDS, NUTS, BallStud, Nut
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.methods import common
@@ -93,7 +92,7 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
 
 
 def _passing(mount: MountPoint, tables: Tables) -> Iterator[BallStud]:
-    rows = tables.rows(BallStud, "ball-studs")
+    rows = tables.rows(BALL_STUDS)
     threads = stack.threads_for_hole(tables, mount.item_hole_mm, tuple(row.thread for row in rows))
     sizes = {thread.designation for thread in threads}
     return (row for row in rows if row.thread in sizes and _flats_mm(row, tables) is not None)
@@ -136,7 +135,7 @@ def _joint(mount: MountPoint, row: BallStud, tables: Tables) -> Joint:
         flange=Flange(row.flange_mm, row.flange_thickness_mm), body=Body(row.hole_mm), bulge=no.NO_BULGE,
         edge=no.NO_EDGE, pull=no.box_pull(row.rated_n), shear=no.NO_SHEAR, breaking=no.NO_BREAKING,
         box_torque=no.NOT_TIGHTENED, spin_out=no.HELD, prevailing=no.RUNS_FREE, end=FarEnd.OPEN,
-        from_=tables.source_id("ball-studs", row),
+        from_=tables.source_id(BALL_STUDS, row),
     )  # fmt: skip
     screw = Screw(
         kind=kinds.BALL_STUD, thread=row.thread, length_mm=over_mm + row.reach_mm, head=f"{mm(row.ball_mm)} ball",
@@ -152,13 +151,13 @@ def _joint(mount: MountPoint, row: BallStud, tables: Tables) -> Joint:
         receiver=receiver, screw=screw, washers=washers, grip_mm=mount.thickness_max_mm,
         sheet_mm=mount.thickness_min_mm, sheet_max_mm=mount.thickness_max_mm,
         behind_set_mm=end_mm - mount.thickness_min_mm, behind_done_mm=end_mm - mount.thickness_min_mm,
-        lock=kinds.SNAPS, from_=(receiver.from_, tables.source_id("nuts", nut)),
+        lock=kinds.SNAPS, from_=(receiver.from_, tables.source_id(NUTS, nut)),
     )  # fmt: skip
 
 
 def stocked(tables: Tables) -> Iterator[Stocked]:
     """Every stud and its socket."""
-    for row in tables.rows(BallStud, "ball-studs"):
+    for row in tables.rows(BALL_STUDS):
         yield Stocked(kinds.BALL_STUD, row.thread, "with its own nut", kinds.BALL_STUD.grade, ANY_MM)
         series = f"{mm(row.flange_mm)} flange"
         yield Stocked(kinds.BALL_SOCKET, mm(row.ball_mm), series, "plastic", row.length_mm)

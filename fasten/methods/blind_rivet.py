@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator
 
-from fasten.catalog.parts import BlindRivet
-from fasten.catalog.practice import RemovalCount
+from fasten.catalog.parts import BLIND_RIVETS, BlindRivet
+from fasten.catalog.practice import REMOVALS
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.methods import common
@@ -36,7 +36,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     if wrong is not None:
         return wrong
     if mount.removed is not Removal.NEVER:
-        wanted = tables.need(RemovalCount, "removals", mount.removed.value)
+        wanted = tables.need(REMOVALS, mount.removed.value)
         return refuse(NAME, f"comes out only by drilling, and this comes off {mount.removed.value}",
                       ("removals wanted", wanted.count, "-"), ("removals rated", 0, "-"))  # fmt: skip
     if kind_of(mount) is JointKind.LOCATED:
@@ -61,14 +61,14 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
 
 def _fitting(mount: MountPoint, tables: Tables) -> Iterator[BlindRivet]:
     stacked = mount.item_thickness_mm + mount.thickness_max_mm
-    for row in tables.rows(BlindRivet, "blind-rivets"):
+    for row in tables.rows(BLIND_RIVETS):
         fills = row.hole_mm <= mount.item_hole_mm + stack.FITS_HOLE and row.head_mm >= mount.item_hole_mm + 1.0
         if fills and row.grip_min_mm <= stacked <= row.grip_max_mm:
             yield row
 
 
 def _joint(mount: MountPoint, row: BlindRivet, tables: Tables) -> Joint:
-    source = tables.source_id("blind-rivets", row)
+    source = tables.source_id(BLIND_RIVETS, row)
     stacked = mount.item_thickness_mm + mount.thickness_max_mm
     receiver = Receiver(
         kind=kinds.BLIND_RIVET, series=row.standard, thread=row.size, length_mm=row.length_mm, material=row.material,
@@ -96,5 +96,5 @@ def _joint(mount: MountPoint, row: BlindRivet, tables: Tables) -> Joint:
 
 def stocked(tables: Tables) -> Iterator[Stocked]:
     """Every rivet."""
-    for row in tables.rows(BlindRivet, "blind-rivets"):
+    for row in tables.rows(BLIND_RIVETS):
         yield Stocked(kinds.RIVET, row.size, row.standard, row.material, row.length_mm)

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
-from fasten.catalog.rows import PreferredLength, Washer
+from fasten.catalog.parts import PREFERRED_LENGTHS, WASHERS
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.methods.common import COVER_MM, kind_of, layers, needs_family, refuse
@@ -60,8 +60,8 @@ def of_each_kind(mount: MountPoint, joint: Joint | None) -> Iterator[Joint]:
 def lengths_mm(tables: Tables, family: str, least_mm: float, most_mm: float) -> list[tuple[float, str]]:
     """First-choice lengths of a family between two lengths, rising, each with its source."""
     return [
-        (row.length_mm, tables.source_id("preferred-lengths", row))
-        for row in tables.rows(PreferredLength, "preferred-lengths")
+        (row.length_mm, tables.source_id(PREFERRED_LENGTHS, row))
+        for row in tables.rows(PREFERRED_LENGTHS)
         if row.family == family and row.choice == "first"
         and least_mm - stack.FITS_HOLE <= row.length_mm <= most_mm + stack.FITS_HOLE
     ]  # fmt: skip
@@ -87,5 +87,5 @@ def washers_over(
 
 def washer_sources(tables: Tables, washers: tuple[StackPart, ...]) -> tuple[str, ...]:
     """Where the washers' figures are from."""
-    rows = [tables.find(Washer, "washers", washer.standard, washer.size) for washer in washers]
-    return tuple(dict.fromkeys(tables.source_id("washers", row) for row in rows if row is not None))
+    rows = [tables.find(WASHERS, washer.standard, washer.size) for washer in washers]
+    return tuple(dict.fromkeys(tables.source_id(WASHERS, row) for row in rows if row is not None))

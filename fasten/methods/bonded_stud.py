@@ -3,8 +3,9 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
-from fasten.catalog.face_parts import Adhesive, BondedStud
-from fasten.catalog.rows import MetricThread, Nut, Washer
+from fasten.catalog.face_parts import ADHESIVES, BONDED_STUDS, Adhesive, BondedStud
+from fasten.catalog.parts import NUTS, WASHERS, Nut
+from fasten.catalog.rows import MetricThread
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.methods import common
@@ -62,7 +63,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
 def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
     """A joint for each stud that passes the item's hole and reaches through its nut, the shortest of its thread."""
     use = "laminate" if _on_laminate(mount, tables) else "any"
-    bonds = [row for row in tables.rows(Adhesive, "adhesives") if row.use == use]
+    bonds = [row for row in tables.rows(ADHESIVES) if row.use == use]
     for thread in _threads(mount, tables):
         nut = stack.nut_for(tables, NUT, thread.designation)
         washer = stack.washer_for(tables, "large", thread.designation, Position.HEAD)
@@ -87,12 +88,12 @@ def _on_laminate(mount: MountPoint, tables: Tables) -> bool:
 
 
 def _threads(mount: MountPoint, tables: Tables) -> tuple[MetricThread, ...]:
-    found = dict.fromkeys(row.thread for row in tables.rows(BondedStud, "bonded-studs"))
+    found = dict.fromkeys(row.thread for row in tables.rows(BONDED_STUDS))
     return stack.threads_for_hole(tables, mount.item_hole_mm, tuple(found))
 
 
 def _reaching(thread: str, least_mm: float, tables: Tables) -> BondedStud | None:
-    rows = [row for row in tables.rows(BondedStud, "bonded-studs") if row.thread == thread]
+    rows = [row for row in tables.rows(BONDED_STUDS) if row.thread == thread]
     return min((row for row in rows if row.length_mm >= least_mm), key=lambda row: row.length_mm, default=None)
 
 
@@ -100,15 +101,15 @@ def _joint(
     mount: MountPoint, stud: BondedStud, thread: MetricThread, nut: Nut, washer: StackPart, bond: Adhesive,
     tables: Tables,
 ) -> Joint:  # fmt: skip
-    source, flats_mm = tables.source_id("bonded-studs", stud), nut.across_flats_mm
+    source, flats_mm = tables.source_id(BONDED_STUDS, stud), nut.across_flats_mm
     assert flats_mm is not None
     patch = Patch(
         kind=kinds.STUD_BASE, series=bond.adhesive, length_mm=stud.base_mm,
         width_mm=stud.base_mm, thickness_mm=stud.base_thickness_mm, shape=ROUND, from_=source, bond=bond.adhesive,
     )  # fmt: skip
-    row = tables.find(Washer, "washers", washer.standard, washer.size)
+    row = tables.find(WASHERS, washer.standard, washer.size)
     assert row is not None
-    sources = (tables.source_id("nuts", nut), tables.source_id("washers", row))
+    sources = (tables.source_id(NUTS, nut), tables.source_id(WASHERS, row))
     bare = face_joint(NAME, mount, tables, patch, *sources)
     grip_mm = washer.thickness_mm + mount.item_thickness_mm
     screw = Screw(
@@ -132,13 +133,13 @@ def _nut(thread: str, nut: Nut, tables: Tables) -> Receiver:
         grip=no.NO_GRIP, flange=no.NO_FLANGE, body=no.NO_BODY, bulge=no.NO_BULGE, edge=no.NO_EDGE, pull=no.NOT_RATED,
         shear=no.NO_SHEAR, breaking=no.NO_BREAKING, box_torque=no.NO_BOX_TORQUE, spin_out=no.HELD,
         prevailing=MostTorque(rule(tables, f"prevailing-torque-{thread.lower()}").value), end=FarEnd.OPEN,
-        from_=tables.source_id("nuts", nut),
+        from_=tables.source_id(NUTS, nut),
     )  # fmt: skip
 
 
 def stocked(tables: Tables) -> Iterator[Stocked]:
     """Every stud and its nut."""
-    for row in tables.rows(BondedStud, "bonded-studs"):
+    for row in tables.rows(BONDED_STUDS):
         base = f"{mm(row.base_mm)} perforated base"
         yield Stocked(kinds.BONDED_STUD, row.thread, base, row.class_, row.length_mm)
     yield from nuts(kinds.LOCK_NUT, tables, NUT)

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator
 
-from fasten.catalog.parts import ClipNut
-from fasten.catalog.rows import Head, MetricThread
+from fasten.catalog.parts import CLIP_NUTS, ClipNut, Head
+from fasten.catalog.rows import MetricThread
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.geometry.joint import screw_of
@@ -98,7 +98,7 @@ def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
 
 
 def _passing(mount: MountPoint, tables: Tables) -> list[tuple[ClipNut, MetricThread]]:
-    return largest_first(with_threads(tables.rows(ClipNut, "clip-nuts"), mount, tables))
+    return largest_first(with_threads(tables.rows(CLIP_NUTS), mount, tables))
 
 
 def _slides_on(mount: MountPoint, row: ClipNut) -> bool:
@@ -120,7 +120,7 @@ def _joint(
         flange=no.NO_FLANGE, body=no.NO_BODY, bulge=no.NO_BULGE, edge=EdgeReach(row.reach_mm),
         pull=no.box_pull(row.rated_n), shear=no.NO_SHEAR, breaking=no.NO_BREAKING,
         box_torque=no.box_torque(row.torque_nm), spin_out=no.HELD, prevailing=no.RUNS_FREE, end=FarEnd.OPEN,
-        from_=tables.source_id("clip-nuts", row),
+        from_=tables.source_id(CLIP_NUTS, row),
     )  # fmt: skip
     joint = Joint(
         method=NAME, kind=kind_of(mount), layers=layers(mount, tables, washers, None),
@@ -137,5 +137,5 @@ def _joint(
 def stocked(tables: Tables) -> Iterator[Stocked]:
     """Its screw and every clip nut."""
     yield from machine_screws(tables)
-    for row in tables.rows(ClipNut, "clip-nuts"):
+    for row in tables.rows(CLIP_NUTS):
         yield Stocked(kinds.CLIP_NUT, row.thread, f"{mm(row.reach_mm)} from edge to thread", "spring steel", None)

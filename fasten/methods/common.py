@@ -4,9 +4,10 @@ from collections.abc import Iterable, Mapping
 from types import MappingProxyType
 from typing import Protocol, TypeVar
 
-from fasten.catalog.materials import Item, SoftLayer
-from fasten.catalog.practice import MethodWords, RemovalCount
-from fasten.catalog.rows import Head, LengthRange, MetricThread, PreferredLength, Washer
+from fasten.catalog.materials import ITEMS, SOFT_LAYERS
+from fasten.catalog.parts import HEADS, LENGTH_RANGES, PREFERRED_LENGTHS, WASHERS, Head
+from fasten.catalog.practice import METHOD_WORDS, REMOVALS
+from fasten.catalog.rows import MetricThread, Row, TableOf
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.model import (
@@ -99,7 +100,7 @@ def needs_strength(method: str, mount: MountPoint, tables: Tables) -> Refusal | 
 
 def needs_sort(method: str, because: str, mount: MountPoint, tables: Tables, *sorts: str) -> Refusal | None:
     """Refuse an item of a sort that this is not made to hold, whatever its mass."""
-    item = tables.find(Item, "items", mount.item)
+    item = tables.find(ITEMS, mount.item)
     if item is None or item.sort in sorts:
         return None
     return refuse(method, because)
@@ -124,8 +125,8 @@ def needs_light_trim(method: str, part: str, mount: MountPoint, tables: Tables) 
 
 def needs_few_removals(method: str, because: str, mount: MountPoint, tables: Tables) -> Refusal | None:
     """Refuse what comes off more often than the method is rated for, in words of its own."""
-    wanted = tables.need(RemovalCount, "removals", mount.removed.value)
-    words = tables.need(MethodWords, "methods", method)
+    wanted = tables.need(REMOVALS, mount.removed.value)
+    words = tables.need(METHOD_WORDS, method)
     if wanted.count <= words.rated:
         return None
     return refuse(method, f"{because}, and this comes off {mount.removed.value}",
@@ -156,7 +157,7 @@ def backing_washer(mount: MountPoint, hole_mm: float, tables: Tables) -> tuple[S
     """The smallest large washer behind laminate that a body of the hole's size passes; none behind what is not."""
     if material(tables, mount.material).family != "laminate":
         return ()
-    fitting = [row for row in tables.rows(Washer, "washers") if row.form == "large" and row.hole_mm >= hole_mm]
+    fitting = [row for row in tables.rows(WASHERS) if row.form == "large" and row.hole_mm >= hole_mm]
     best = min(fitting, key=lambda row: row.outer_mm, default=None)
     washer = stack.washer_for(tables, "large", best.size, Position.NUT) if best is not None else None
     return () if washer is None else (washer,)
@@ -179,7 +180,7 @@ def soft_at_stop_mm(mount: MountPoint, tables: Tables) -> float:
     """Height of foam at its stop; carpet and mat are cut back, so they take none."""
     if mount.between is None or cut_back(mount):
         return 0.0
-    row = tables.find(SoftLayer, "soft-layers", mount.between.material)
+    row = tables.find(SOFT_LAYERS, mount.between.material)
     assert row is not None
     return mount.between.thickness_mm * row.stop_fraction
 
@@ -246,16 +247,16 @@ def washers_under(
 def part_sources(tables: Tables, head: Head, length_mm: float, washers: tuple[StackPart, ...]) -> tuple[str, ...]:
     """Sources of the screw's head and length and of the washers."""
     family = "tapping" if head.size.startswith("ST") else "machine"
-    stocked = tables.find(LengthRange, "length-ranges", head.standard, head.size)
-    length = tables.find(PreferredLength, "preferred-lengths", family, length_mm)
-    rows = [tables.find(Washer, "washers", washer.standard, washer.size) for washer in washers]
-    found = [
-        ("heads", head),
-        ("length-ranges", stocked),
-        ("preferred-lengths", length),
-        *(("washers", r) for r in rows),
+    stocked = tables.find(LENGTH_RANGES, head.standard, head.size)
+    length = tables.find(PREFERRED_LENGTHS, family, length_mm)
+    rows = [tables.find(WASHERS, washer.standard, washer.size) for washer in washers]
+    found: list[tuple[TableOf[Row], Row | None]] = [
+        (HEADS, head),
+        (LENGTH_RANGES, stocked),
+        (PREFERRED_LENGTHS, length),
+        *((WASHERS, row) for row in rows),
     ]
-    return tuple(dict.fromkeys(tables.source_id(name, row) for name, row in found if row is not None))
+    return tuple(dict.fromkeys(tables.source_id(table, row) for table, row in found if row is not None))
 
 
 def machine_screw(

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator
 
-from fasten.catalog.parts import ExpandingNut
-from fasten.catalog.rows import Head, MetricThread, TappingThread
+from fasten.catalog.parts import EXPANDING_NUTS, ExpandingNut, Head
+from fasten.catalog.rows import MetricThread, TappingThread
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.methods import common, tapping_screw
@@ -115,7 +115,7 @@ Found = MetricThread | tuple[TappingThread, Head]
 
 def _passing(mount: MountPoint, tables: Tables) -> Iterator[tuple[ExpandingNut, Found]]:
     """Rubber bodies for metric screws; for what seldom comes off, plastic ones whose thread a tapping screw forms."""
-    rows = tables.rows(ExpandingNut, "expanding-nuts")
+    rows = tables.rows(EXPANDING_NUTS)
     yield from largest_first(with_threads([row for row in rows if row.series == RUBBER], mount, tables))
     if mount.removed in tapping_screw.SELDOM:
         square = {row.thread: row for row in rows if row.series == SQUARE}
@@ -184,7 +184,7 @@ def _joint(
         flange=Flange(row.flange_mm, row.flange_thickness_mm), body=Body(row.hole_mm), bulge=no.NO_BULGE,
         edge=no.NO_EDGE, pull=no.box_pull(row.rated_n), shear=no.NO_SHEAR, breaking=no.NO_BREAKING,
         box_torque=no.box_torque(row.torque_nm), spin_out=no.HELD, prevailing=no.RUNS_FREE, end=FarEnd.OPEN,
-        from_=tables.source_id("expanding-nuts", row),
+        from_=tables.source_id(EXPANDING_NUTS, row),
     )  # fmt: skip
     past_mm = screw.length_mm - over_mm - mount.thickness_min_mm
     joint = Joint(
@@ -202,7 +202,7 @@ def stocked(tables: Tables) -> Iterator[Stocked]:
     """Every nut; the screw of a rubber one is a machine screw, of a square one a tapping screw."""
     yield from machine_screws(tables)
     yield from tapping_screw.stocked(tables)
-    for row in tables.rows(ExpandingNut, "expanding-nuts"):
+    for row in tables.rows(EXPANDING_NUTS):
         material = "rubber" if row.series == RUBBER else "plastic"
         if (kind := KINDS.get(row.series)) is not None:
             yield Stocked(kind, row.thread, f"{mm(row.flange_mm)} flange", material, row.length_mm)

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from fasten.catalog.face_parts import Adhesive, BondFace, FaceSize
+from fasten.catalog.face_parts import ADHESIVES, BOND_FACES, FACE_SIZES, Adhesive, FaceSize
 from fasten.catalog.tables import Tables
 from fasten.methods.common import cut_back, refuse
 from fasten.model import Joint, JointKind, Layer, MountPoint, Patch, Refusal, Removal, Where
@@ -42,7 +42,7 @@ def stays_clean(method: str, mount: MountPoint) -> Refusal | None:
 def takes_bond(method: str, mount: MountPoint, tables: Tables, *materials: str) -> Refusal | None:
     """Refuse a bond on what nothing sticks to."""
     for name in dict.fromkeys(materials):
-        row = tables.find(BondFace, "bond-faces", name)
+        row = tables.find(BOND_FACES, name)
         if row is not None and row.bears_mpa == 0:
             because = f"nothing sticks to {words(name)} without a primer or flame, and no figure is known for those"
             return refuse(method, because, (f"what the face of {words(name)} bears", row.bears_mpa, "MPa"))
@@ -56,13 +56,13 @@ def comes_off(row: Adhesive, mount: MountPoint) -> bool:
 
 def sizes(kind: PatchKind, tables: Tables) -> Iterator[FaceSize]:
     """The sizes of a kind, smallest face first."""
-    rows = [row for row in tables.rows(FaceSize, "face-sizes") if row.part == kind.key]
+    rows = [row for row in tables.rows(FACE_SIZES) if row.part == kind.key]
     return iter(sorted(rows, key=lambda row: (row.length_mm * row.width_mm, row.length_mm)))
 
 
 def face_joint(method: str, mount: MountPoint, tables: Tables, patch: Patch, *sources: str) -> Joint:
     """The joint of one patch between item and substrate: nothing is drilled, nothing comes out behind."""
-    bonded = () if patch.bond is None else (tables.source_id("adhesives", adhesive(tables, patch.bond)),)
+    bonded = () if patch.bond is None else (tables.source_id(ADHESIVES, adhesive(tables, patch.bond)),)
     layers = (
         Layer("item", mount.item_material, mount.item_thickness_mm), Layer("patch", patch.part, patch.thickness_mm),
         Layer("substrate", mount.material, mount.thickness_max_mm),

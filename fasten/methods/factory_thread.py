@@ -2,7 +2,8 @@
 
 from collections.abc import Iterator
 
-from fasten.catalog.rows import MetricClearance, MetricThread
+from fasten.catalog.parts import NUTS
+from fasten.catalog.rows import METRIC_CLEARANCE, METRIC_THREADS, MetricThread
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.methods import common
@@ -48,7 +49,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     if there is None:
         return refuse(NAME, "you gave no stud or tapped boss: look for one first")
     wrong = needs_family(NAME, mount, tables, "sheet", *plastic_modes.FAMILIES)
-    wants = tables.find(MetricClearance, "metric-clearance", there.thread)
+    wants = tables.find(METRIC_CLEARANCE, there.thread)
     if wrong is None and wants is not None and wants.fine_mm > mount.item_hole_mm + stack.FITS_HOLE:
         wrong = refuse(NAME, f"{there.thread} needs {mm(wants.fine_mm)} in the item, and its hole is smaller",
                        ("item hole", mount.item_hole_mm, "mm"), ("wanted", wants.fine_mm, "mm"),
@@ -62,7 +63,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
 def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
     """A screw into the thread, or a nut on the stud."""
     there = mount.thread_there
-    thread = tables.find(MetricThread, "metric-threads", there.thread) if there is not None else None
+    thread = tables.find(METRIC_THREADS, there.thread) if there is not None else None
     if there is None or thread is None:
         return
     joint = _on_stud(mount, there, thread, tables) if there.kind == "stud" else _in_thread(mount, thread, tables)
@@ -116,7 +117,7 @@ def _on_stud(mount: MountPoint, there: ThreadThere, thread: MetricThread, tables
         material="steel", grip=no.NO_GRIP, flange=Plate(nut.across_flats_mm), body=Body(thread.major_mm),
         bulge=no.NO_BULGE, edge=no.NO_EDGE, pull=no.NOT_RATED, shear=no.NO_SHEAR, breaking=no.NO_BREAKING,
         box_torque=no.NO_BOX_TORQUE, spin_out=no.HELD, prevailing=no.RUNS_FREE, end=FarEnd.OPEN,
-        from_=tables.source_id("nuts", nut),
+        from_=tables.source_id(NUTS, nut),
     )  # fmt: skip
     joint = Joint(
         method=NAME, kind=kind_of(mount), layers=layers(mount, tables, washers, None), hole=None, receiver=receiver,

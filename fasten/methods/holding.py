@@ -3,8 +3,9 @@
 from dataclasses import replace
 from math import ceil
 
-from fasten.catalog.materials import SoftLayer
-from fasten.catalog.rows import Head, MetricClearance, TappingClearance
+from fasten.catalog.materials import SOFT_LAYERS
+from fasten.catalog.parts import Head
+from fasten.catalog.rows import METRIC_CLEARANCE, TAPPING_CLEARANCE
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.geometry.joint import shaft_mm
@@ -61,20 +62,20 @@ def with_stop(joint: Joint, mount: MountPoint, tables: Tables) -> Joint:
     outer_mm = _half_up_mm(max(ratio * shaft_mm(joint), covers_mm))
     size = "x".join(figure(mm) for mm in (hole_mm, outer_mm, height_mm))
     stop = StackPart(SLEEVE, size, Position.STOP, hole_mm, outer_mm, height_mm)
-    row = tables.find(SoftLayer, "soft-layers", mount.between.material)
+    row = tables.find(SOFT_LAYERS, mount.between.material)
     assert row is not None
-    sources = (*joint.from_, source, hole_source, tables.source_id("soft-layers", row))
+    sources = (*joint.from_, source, hole_source, tables.source_id(SOFT_LAYERS, row))
     return replace(joint, washers=(*joint.washers, stop), from_=tuple(dict.fromkeys(sources)))
 
 
 def _passes_mm(thread: str, diameter_mm: float, tables: Tables) -> tuple[float, str]:
     """The hole that a screw or stud passes without forming a thread in it, and its source."""
-    metric = tables.find(MetricClearance, "metric-clearance", thread)
+    metric = tables.find(METRIC_CLEARANCE, thread)
     if metric is not None:
-        return metric.medium_mm, tables.source_id("metric-clearance", metric)
-    tapping = tables.find(TappingClearance, "tapping-clearance", thread)
+        return metric.medium_mm, tables.source_id(METRIC_CLEARANCE, metric)
+    tapping = tables.find(TAPPING_CLEARANCE, thread)
     if tapping is not None and tapping.hole_mm is not None:
-        return tapping.hole_mm, tables.source_id("tapping-clearance", tapping)
+        return tapping.hole_mm, tables.source_id(TAPPING_CLEARANCE, tapping)
     play_mm, source = rule_value(tables, "stop-play")
     return diameter_mm + play_mm, source
 

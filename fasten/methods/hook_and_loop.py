@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 
-from fasten.catalog.face_parts import HookStrip
+from fasten.catalog.face_parts import FACE_SIZES, HOOK_AND_LOOP
 from fasten.catalog.tables import Tables
 from fasten.methods import common
 from fasten.methods import stocked as parts
@@ -42,14 +42,14 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
 
 def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
     """A joint for each strip and size, the smallest first."""
-    for row in tables.rows(HookStrip, "hook-and-loop"):
+    for row in tables.rows(HOOK_AND_LOOP):
         for size in sizes(kinds.HOOK_AND_LOOP, tables):
             patch = Patch(
                 kind=kinds.HOOK_AND_LOOP, series=row.series, length_mm=size.length_mm, width_mm=size.width_mm,
-                thickness_mm=row.thickness_mm, shape=RECTANGLE, from_=tables.source_id("hook-and-loop", row),
+                thickness_mm=row.thickness_mm, shape=RECTANGLE, from_=tables.source_id(HOOK_AND_LOOP, row),
                 bond=None if row.bond == "-" else row.bond,
             )  # fmt: skip
-            yield face_joint(NAME, mount, tables, patch, tables.source_id("face-sizes", size))
+            yield face_joint(NAME, mount, tables, patch, tables.source_id(FACE_SIZES, size))
 
 
 def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:

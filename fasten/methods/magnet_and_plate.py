@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 
-from fasten.catalog.face_parts import PotMagnet
+from fasten.catalog.face_parts import POT_MAGNETS, PotMagnet
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.methods import common
@@ -58,7 +58,7 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
         patch = Patch(
             kind=kinds.POT_MAGNET, series=row.series, length_mm=across_mm, width_mm=across_mm,
             thickness_mm=row.height_mm if direct else row.height_mm + row.plate_mm, shape=ROUND,
-            from_=tables.source_id("pot-magnets", row), bond=None if direct else row.bond,
+            from_=tables.source_id(POT_MAGNETS, row), bond=None if direct else row.bond,
         )  # fmt: skip
         yield face_joint(NAME, mount, tables, patch, stack.clearance_source(tables, row.thread))
 
@@ -69,7 +69,7 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
 
 
 def _fitting(mount: MountPoint, tables: Tables) -> list[PotMagnet]:
-    rows = tables.rows(PotMagnet, "pot-magnets")
+    rows = tables.rows(POT_MAGNETS)
     threads = stack.threads_for_hole(tables, mount.item_hole_mm, tuple({row.thread for row in rows}))
     passing = {thread.designation for thread in threads}
     return [row for row in rows if row.thread in passing]
@@ -81,6 +81,6 @@ def _holds_to_sheet(mount: MountPoint, row: PotMagnet) -> bool:
 
 def stocked(tables: Tables) -> Iterator[Stocked]:
     """A magnet goes by its plate, and by itself where the sheet takes the place of that."""
-    for row in tables.rows(PotMagnet, "pot-magnets"):
+    for row in tables.rows(POT_MAGNETS):
         for across_mm in (row.diameter_mm, row.plate_diameter_mm):
             yield Stocked(kinds.POT_MAGNET, mm(across_mm), row.series, "", None)

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from fasten.catalog.materials import PlasticKind
+from fasten.catalog.materials import PLASTIC_KINDS
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.methods.common import COVER_MM, kind_of, layers, needs_family, refuse
@@ -16,9 +16,9 @@ from fasten.text.figures import mm
 def needs_formed(method: str, mount: MountPoint, tables: Tables) -> Refusal | None:
     """Refuse what is no thermoplastic, and a plastic that takes no formed thread or pressed-in part."""
     wrong = needs_family(method, mount, tables, "plastic")
-    if wrong is not None or tables.find(PlasticKind, "plastic-kinds", mount.material) is not None:
+    if wrong is not None or tables.find(PLASTIC_KINDS, mount.material) is not None:
         return wrong
-    known = ", ".join(row.material.upper() for row in tables.rows(PlasticKind, "plastic-kinds"))
+    known = ", ".join(row.material.upper() for row in tables.rows(PLASTIC_KINDS))
     name = material(tables, mount.material).title
     return refuse(method, f"{name} cracks or crumbles round what is forced into it: for {known} only")
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from fasten.catalog.parts import PlasticInsert
+from fasten.catalog.parts import PLASTIC_INSERTS, PlasticInsert
 from fasten.catalog.rows import MetricThread
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
@@ -65,7 +65,7 @@ def insert_ends(joint: Joint) -> Ends:
 
 
 def _fitting(series: str, mount: MountPoint, tables: Tables) -> list[tuple[PlasticInsert, MetricThread]]:
-    rows = [row for row in tables.rows(PlasticInsert, "plastic-inserts") if row.series == series]
+    rows = [row for row in tables.rows(PLASTIC_INSERTS) if row.series == series]
     return largest_first(with_threads(rows, mount, tables))
 
 
@@ -90,7 +90,7 @@ def _joint(method: str, mount: MountPoint, row: PlasticInsert, thread: MetricThr
         kind=KINDS[row.series], series=row.series, thread=size, length_mm=row.length_mm, material="brass",
         grip=no.NO_GRIP, flange=no.NO_FLANGE, body=Body(row.outer_mm), bulge=no.NO_BULGE, edge=no.NO_EDGE,
         pull=no.NOT_RATED, shear=no.NO_SHEAR, breaking=no.NO_BREAKING, box_torque=no.NO_BOX_TORQUE, spin_out=no.HELD,
-        prevailing=no.RUNS_FREE, end=FarEnd.OPEN, from_=tables.source_id("plastic-inserts", row),
+        prevailing=no.RUNS_FREE, end=FarEnd.OPEN, from_=tables.source_id(PLASTIC_INSERTS, row),
     )  # fmt: skip
     sources = (receiver.from_, *part_sources(tables, head, length_mm, washers))
     return in_boss(method, kinds.SPRING, mount, washers, screw, receiver, hole, over_mm, sources, tables)
@@ -99,6 +99,6 @@ def _joint(method: str, mount: MountPoint, row: PlasticInsert, thread: MetricThr
 def insert_stocked(series: str, tables: Tables) -> Iterator[Stocked]:
     """Its screw and every insert of the series."""
     yield from machine_screws(tables)
-    for row in tables.rows(PlasticInsert, "plastic-inserts"):
+    for row in tables.rows(PLASTIC_INSERTS):
         if row.series == series:
             yield Stocked(KINDS[series], row.thread, row.series, "brass", row.length_mm)

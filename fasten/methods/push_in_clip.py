@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from fasten.catalog.parts import PushInClip
+from fasten.catalog.parts import PUSH_IN_CLIPS, PushInClip
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.methods import common
@@ -74,7 +74,7 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
 
 
 def _rows(tables: Tables) -> tuple[PushInClip, ...]:
-    return tables.rows(PushInClip, "push-in-clips")
+    return tables.rows(PUSH_IN_CLIPS)
 
 
 def _passes(mount: MountPoint, row: PushInClip) -> bool:
@@ -121,7 +121,7 @@ def _joint(mount: MountPoint, row: PushInClip, tables: Tables) -> Joint:
         material="plastic", grip=Span(row.grip_min_mm, row.grip_max_mm),
         flange=Flange(row.head_mm, row.head_height_mm), body=Body(row.hole_mm), bulge=no.NO_BULGE, edge=no.NO_EDGE,
         pull=no.box_pull(row.rated_n), shear=no.NO_SHEAR, breaking=no.NO_BREAKING, box_torque=no.NOT_TIGHTENED,
-        spin_out=no.HELD, prevailing=no.RUNS_FREE, end=FarEnd.OPEN, from_=tables.source_id("push-in-clips", row),
+        spin_out=no.HELD, prevailing=no.RUNS_FREE, end=FarEnd.OPEN, from_=tables.source_id(PUSH_IN_CLIPS, row),
     )  # fmt: skip
     behind_mm = row.length_mm - (grip_mm - mount.thickness_max_mm) - mount.thickness_min_mm
     return Joint(

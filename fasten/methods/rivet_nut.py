@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator
 
-from fasten.catalog.parts import RivetNut
-from fasten.catalog.rows import Head, MetricThread
+from fasten.catalog.parts import RIVET_NUTS, Head, RivetNut
+from fasten.catalog.rows import MetricThread
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.geometry.joint import receiver_of, screw_of
@@ -56,7 +56,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
         return wrong
     passing = [row for row, _ in _passing(mount, tables)]
     if not passing:
-        least_mm = min(stack.fine_clearance_mm(tables, row.thread) for row in tables.rows(RivetNut, "rivet-nuts"))
+        least_mm = min(stack.fine_clearance_mm(tables, row.thread) for row in tables.rows(RIVET_NUTS))
         return refuse(NAME, f"no screw of a rivet nut fits through a {mm(mount.item_hole_mm)} hole",
                       ("item hole", mount.item_hole_mm, "mm"), ("least hole", least_mm, "mm"))  # fmt: skip
     if not any(_grips(mount, row, tables) for row in passing):
@@ -109,7 +109,7 @@ def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
 
 
 def _passing(mount: MountPoint, tables: Tables) -> list[tuple[RivetNut, MetricThread]]:
-    return with_threads(tables.rows(RivetNut, "rivet-nuts"), mount, tables)
+    return with_threads(tables.rows(RIVET_NUTS), mount, tables)
 
 
 def _backing(mount: MountPoint, row: RivetNut, tables: Tables) -> tuple[StackPart, ...]:
@@ -166,7 +166,7 @@ def _joint(
         pull=Rating(row.thread_proof_n), shear=no.NO_SHEAR, breaking=MostTorque(row.breaking_nm),
         box_torque=no.NO_BOX_TORQUE, spin_out=SpinOut(row.spin_out_nm, row.spin_out_sheet_mm),
         prevailing=no.RUNS_FREE, end=FarEnd.CLOSED if closed else FarEnd.OPEN,
-        from_=tables.source_id("rivet-nuts", row),
+        from_=tables.source_id(RIVET_NUTS, row),
     )  # fmt: skip
     joint = Joint(
         method=NAME, kind=kind_of(mount), layers=layers(mount, tables, washers, None), hole=hole, receiver=receiver,
@@ -174,7 +174,7 @@ def _joint(
         sheet_mm=mount.thickness_min_mm, sheet_max_mm=mount.thickness_max_mm,
         behind_set_mm=row.length_mm + rule(tables, "mandrel-reach").value,
         behind_done_mm=max(past_mm, set_mm - mount.thickness_max_mm), lock=lock_for(mount, tables),
-        from_=(tables.source_id("rivet-nuts", row), *part_sources(tables, head, length_mm, washers)),
+        from_=(tables.source_id(RIVET_NUTS, row), *part_sources(tables, head, length_mm, washers)),
     )  # fmt: skip
     return with_stop(joint, mount, tables)
 
@@ -182,5 +182,5 @@ def _joint(
 def stocked(tables: Tables) -> Iterator[Stocked]:
     """Its screw and every rivet nut."""
     yield from machine_screws(tables)
-    for row in tables.rows(RivetNut, "rivet-nuts"):
+    for row in tables.rows(RIVET_NUTS):
         yield Stocked(kinds.RIVET_NUT, row.thread, row.series, row.material, row.length_mm)

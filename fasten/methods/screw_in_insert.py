@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from fasten.catalog.parts import ScrewInInsert
+from fasten.catalog.parts import SCREW_IN_INSERTS, ScrewInInsert
 from fasten.catalog.rows import MetricThread
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
@@ -77,7 +77,7 @@ def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
 def _fitting(mount: MountPoint, tables: Tables) -> Iterator[tuple[ScrewInInsert, MetricThread, float]]:
     """Inserts with a hole for this kind of board, each with its screw and that hole."""
     wood = board_modes.kind(tables, mount).insert_hole
-    for row, thread in with_threads(tables.rows(ScrewInInsert, "screw-in-inserts"), mount, tables):
+    for row, thread in with_threads(tables.rows(SCREW_IN_INSERTS), mount, tables):
         holes = {"softwood": row.hole_softwood_mm, "board": row.hole_board_mm, "hardwood": row.hole_hardwood_mm}
         hole_mm = holes[wood]
         if hole_mm is not None:
@@ -101,7 +101,7 @@ def _joint(mount: MountPoint, row: ScrewInInsert, thread: MetricThread, hole_mm:
         kind=kinds.SCREW_IN_INSERT, series=row.series, thread=row.thread, length_mm=row.length_mm, material="steel",
         grip=no.NO_GRIP, flange=no.NO_FLANGE, body=Body(row.outer_mm), bulge=no.NO_BULGE, edge=no.NO_EDGE,
         pull=no.NOT_RATED, shear=no.NO_SHEAR, breaking=no.NO_BREAKING, box_torque=no.NO_BOX_TORQUE, spin_out=no.HELD,
-        prevailing=no.RUNS_FREE, end=FarEnd.OPEN, from_=tables.source_id("screw-in-inserts", row),
+        prevailing=no.RUNS_FREE, end=FarEnd.OPEN, from_=tables.source_id(SCREW_IN_INSERTS, row),
     )  # fmt: skip
     screw = machine_screw(thread, head, length_mm, mount.grade, length_mm - top_mm, length_mm - top_mm - row.length_mm)
     joint = Joint(
@@ -117,6 +117,6 @@ def _joint(mount: MountPoint, row: ScrewInInsert, thread: MetricThread, hole_mm:
 def stocked(tables: Tables) -> Iterator[Stocked]:
     """Its screw and every insert, by its outside."""
     yield from machine_screws(tables)
-    for row in tables.rows(ScrewInInsert, "screw-in-inserts"):
+    for row in tables.rows(SCREW_IN_INSERTS):
         series = f"{row.series}, {mm(row.outer_mm)} outside"
         yield Stocked(kinds.SCREW_IN_INSERT, row.thread, series, "steel", row.length_mm)

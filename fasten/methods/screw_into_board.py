@@ -2,9 +2,9 @@
 
 from collections.abc import Iterator
 
-from fasten.catalog.materials import BoardKind
-from fasten.catalog.parts import BoardScrew
-from fasten.catalog.practice import MethodWords, RemovalCount
+from fasten.catalog.materials import BOARD_KINDS, BoardKind
+from fasten.catalog.parts import BOARD_SCREWS, BoardScrew
+from fasten.catalog.practice import METHOD_WORDS, REMOVALS
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.geometry.joint import screw_of
@@ -75,8 +75,8 @@ def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
 
 def _wears(mount: MountPoint, tables: Tables) -> Refusal | None:
     """Each time it is driven the screw leaves less of its thread in the board."""
-    wanted = tables.need(RemovalCount, "removals", mount.removed.value)
-    words = tables.need(MethodWords, "methods", NAME)
+    wanted = tables.need(REMOVALS, mount.removed.value)
+    words = tables.need(METHOD_WORDS, NAME)
     if wanted.count <= words.rated:
         return None
     because = f"board holds a screw for {words.rated} removals, and {mount.removed.value} makes {wanted.count}"
@@ -86,7 +86,7 @@ def _wears(mount: MountPoint, tables: Tables) -> Refusal | None:
 def _passing(mount: MountPoint, tables: Tables) -> list[BoardScrew]:
     composite = board_modes.kind(tables, mount).form == board_modes.COMPOSITE
     series = "parallel shank" if composite else "wood screw"
-    rows = tables.rows(BoardScrew, "board-screws")
+    rows = tables.rows(BOARD_SCREWS)
     return [row for row in rows if row.series == series and row.diameter_mm + CLEAR_MM <= mount.item_hole_mm]
 
 
@@ -127,7 +127,7 @@ def _joint(
         diameter_mm=row.diameter_mm, pitch_mm=row.pitch_mm, head_mm=row.head_mm, head_height_mm=None,
         engagement_mm=min(point_mm, row.thread_share * length_mm), protrusion_mm=0.0,
     )  # fmt: skip
-    sources = (tables.source_id("board-screws", row), tables.source_id("board-kinds", kind), length_source,
+    sources = (tables.source_id(BOARD_SCREWS, row), tables.source_id(BOARD_KINDS, kind), length_source,
                *washer_sources(tables, washers))  # fmt: skip
     joint = Joint(
         method=NAME, kind=JointKind.LOCATED, layers=in_board(mount, tables, washers, hole.depth_mm), hole=hole,
@@ -140,6 +140,6 @@ def _joint(
 
 def stocked(tables: Tables) -> Iterator[Stocked]:
     """Every screw, with a parallel thread and with that of a wood screw."""
-    for row in tables.rows(BoardScrew, "board-screws"):
+    for row in tables.rows(BOARD_SCREWS):
         for kind in (kinds.BOARD_SCREW, kinds.WOOD_SCREW):
             yield Stocked(kind, row.size, row.standard, kind.grade, ANY_MM, row.drive)

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from fasten.catalog.rows import SelfDrilling
+from fasten.catalog.rows import SELF_DRILLING, SelfDrilling
 from fasten.catalog.tables import Tables
 from fasten.geometry.bits import OWN_POINT
 from fasten.methods import common, tapping_screw
@@ -30,8 +30,8 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     if not sizes:
         return tapping_screw.no_size(NAME, mount)
     named = {thread.designation for thread, _ in sizes}
-    if not [row for row in tables.rows(SelfDrilling, "self-drilling") if row.size in named and _drills(row, mount)]:
-        rows = [row for row in tables.rows(SelfDrilling, "self-drilling") if row.size in named]
+    if not [row for row in tables.rows(SELF_DRILLING) if row.size in named and _drills(row, mount)]:
+        rows = [row for row in tables.rows(SELF_DRILLING) if row.size in named]
         least, greatest = min(row.min_mm for row in rows), max(row.max_mm for row in rows)
         reach = f"they drill {figure(least)} to {mm(greatest)}"
         return refuse(NAME, f"no point drills {mm(mount.thickness_max_mm)}: {reach}",
@@ -44,12 +44,12 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
 def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
     """A joint for each size whose point drills this sheet; its own point makes the hole."""
     for thread, head in tapping_screw.fitting(mount, tables):
-        row = tables.find(SelfDrilling, "self-drilling", thread.designation)
+        row = tables.find(SELF_DRILLING, thread.designation)
         if row is None or not tapping_screw.holds_thread(mount, thread, tables) or not _drills(row, mount):
             continue
         point = BitChoice(OWN_POINT, thread.minor_max_mm, 0.0, True)
         hole = Hole(thread.minor_max_mm, Tolerance(0.0, 0.0), None, point)
-        found = (hole, tables.source_id("self-drilling", row))
+        found = (hole, tables.source_id(SELF_DRILLING, row))
         yield from tapping_screw.sized(NAME, kinds.SELF_DRILLING, mount, thread, head, found, tables)
 
 
@@ -70,6 +70,6 @@ def _drills(row: SelfDrilling, mount: MountPoint) -> bool:
 
 def stocked(tables: Tables) -> Iterator[Stocked]:
     """Every size of the tapping screw that has a point of its own."""
-    drilling, kind = {row.size for row in tables.rows(SelfDrilling, "self-drilling")}, kinds.SELF_DRILLING
+    drilling, kind = {row.size for row in tables.rows(SELF_DRILLING)}, kinds.SELF_DRILLING
     found = (screw for screw in tapping_screw.stocked(tables) if screw.size in drilling)
     yield from (Stocked(kind, screw.size, screw.series, kind.grade, screw.length_mm) for screw in found)

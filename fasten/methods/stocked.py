@@ -2,7 +2,8 @@
 
 from collections.abc import Iterator
 
-from fasten.catalog.rows import Head, Nut, PropertyClass
+from fasten.catalog.parts import HEADS, NUTS
+from fasten.catalog.rows import PROPERTY_CLASSES
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.model import Visible, kinds
@@ -35,8 +36,8 @@ def nothing(tables: Tables) -> Iterator[Stocked]:
 
 def machine_screws(tables: Tables) -> Iterator[Stocked]:
     """The heads that are taken for each size, seen or not, in every class; the usual one first, as an example."""
-    sizes = dict.fromkeys(row.size for row in tables.rows(Head, "heads") if row.size.startswith("M"))
-    classes = dict.fromkeys((ASSUMED_GRADE, *(row.class_ for row in tables.rows(PropertyClass, "property-classes"))))
+    sizes = dict.fromkeys(row.size for row in tables.rows(HEADS) if row.size.startswith("M"))
+    classes = dict.fromkeys((ASSUMED_GRADE, *(row.class_ for row in tables.rows(PROPERTY_CLASSES))))
     for size in sizes:
         heads = [head for seen in (Visible.NO, Visible.YES) if (head := stack.head_for(tables, size, seen)) is not None]
         for standard in dict.fromkeys(head.standard for head in heads):
@@ -45,6 +46,6 @@ def machine_screws(tables: Tables) -> Iterator[Stocked]:
 
 def nuts(kind: PartKind, tables: Tables, *forms: str) -> Iterator[Stocked]:
     """The nuts of these forms."""
-    for nut in tables.rows(Nut, "nuts"):
+    for nut in tables.rows(NUTS):
         if nut.form in forms:
             yield Stocked(kind, nut.size, nut.standard, "steel", None)

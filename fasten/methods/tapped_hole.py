@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from fasten.catalog.rows import MetricTapDrill, MetricThread, PropertyClass
+from fasten.catalog.rows import METRIC_TAP_DRILLS, PROPERTY_CLASSES, MetricThread
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.geometry.joint import screw_of
@@ -87,7 +87,7 @@ def _plate_goes_first(mount: MountPoint, thread: MetricThread, tables: Tables) -
 
 
 def _screw_mpa(mount: MountPoint, tables: Tables) -> float:
-    row = tables.find(PropertyClass, "property-classes", mount.grade)
+    row = tables.find(PROPERTY_CLASSES, mount.grade)
     assert row is not None, f"no class {mount.grade}"
     return row.tensile_mpa
 
@@ -108,7 +108,7 @@ def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
 def _joint(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint | None:
     size = thread.designation
     head = stack.head_for(tables, size, mount.visible)
-    drill = tables.find(MetricTapDrill, "metric-tap-drills", size)
+    drill = tables.find(METRIC_TAP_DRILLS, size)
     if head is None or drill is None:
         return None
     lock = lock_for(mount, tables)
@@ -131,6 +131,6 @@ def _joint(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint | N
         grip_mm=over_mm, sheet_mm=mount.thickness_min_mm,
         sheet_max_mm=mount.thickness_max_mm, behind_set_mm=rule(tables, "drill-stop-past-sheet").value,
         behind_done_mm=past_mm, lock=lock,
-        from_=(tables.source_id("metric-tap-drills", drill), *part_sources(tables, head, length_mm, washers)),
+        from_=(tables.source_id(METRIC_TAP_DRILLS, drill), *part_sources(tables, head, length_mm, washers)),
     )  # fmt: skip
     return with_stop(joint, mount, tables)

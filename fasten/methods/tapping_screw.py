@@ -3,14 +3,14 @@
 from collections.abc import Iterator
 from math import ceil
 
+from fasten.catalog.parts import HEADS, LENGTH_RANGES, Head
 from fasten.catalog.rows import (
-    Head,
-    LengthRange,
-    TappingClearance,
-    TappingHoleByStrength,
-    TappingHoleInThinSheet,
+    TAPPING_CLEARANCE,
+    TAPPING_HOLES_DIN_7975,
+    TAPPING_HOLES_THIN_SHEET,
+    TAPPING_THREADS,
+    TAPPING_TORSION,
     TappingThread,
-    TappingTorsion,
 )
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
@@ -104,11 +104,11 @@ def fitting(mount: MountPoint, tables: Tables) -> tuple[tuple[TappingThread, Hea
     """Screws that pass the item's hole and whose head covers it by a millimetre."""
     found = []
     for size in SIZES:
-        thread = tables.find(TappingThread, "tapping-threads", size)
-        clearance = tables.find(TappingClearance, "tapping-clearance", size)
-        head = tables.find(Head, "heads", STANDARD, size)
+        thread = tables.find(TAPPING_THREADS, size)
+        clearance = tables.find(TAPPING_CLEARANCE, size)
+        head = tables.find(HEADS, STANDARD, size)
         passes = clearance.hole_mm if clearance is not None else None
-        if thread is None or head is None or tables.find(TappingTorsion, "tapping-torsion", size) is None:
+        if thread is None or head is None or tables.find(TAPPING_TORSION, size) is None:
             continue
         least = passes if passes is not None else thread.major_max_mm
         if least <= mount.item_hole_mm + stack.FITS_HOLE and head.diameter_max_mm >= mount.item_hole_mm + 1.0:
@@ -140,19 +140,19 @@ def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
 def _hole(mount: MountPoint, thread: TappingThread, tables: Tables) -> tuple[Hole, str] | None:
     """The drilled hole: from the thin-sheet table, else from DIN 7975 at the next thinner listed sheet."""
     sheet_mm, aluminium = mount.thickness_max_mm, mount.material == "aluminium"
-    for row in tables.rows(TappingHoleInThinSheet, "tapping-holes-thin-sheet"):
+    for row in tables.rows(TAPPING_HOLES_THIN_SHEET):
         diameter = row.aluminium_drilled_mm if aluminium else row.steel_drilled_mm
         if row.size == thread.designation and row.over_mm < sheet_mm <= row.to_mm and diameter is not None:
-            return _with_bit(diameter, tables), tables.source_id("tapping-holes-thin-sheet", row)
+            return _with_bit(diameter, tables), tables.source_id(TAPPING_HOLES_THIN_SHEET, row)
     listed = [
-        row for row in tables.rows(TappingHoleByStrength, "tapping-holes-din-7975")
+        row for row in tables.rows(TAPPING_HOLES_DIN_7975)
         if row.size == thread.designation and row.sheet_mm <= sheet_mm
     ]  # fmt: skip
     if not listed or sheet_mm > rule(tables, "tapping-sheet-most").value * thread.major_max_mm:
         return None
     last = listed[-1]
     diameter = last.rm_100_mm if aluminium else last.rm_300_mm
-    return None if diameter is None else (_with_bit(diameter, tables), tables.source_id("tapping-holes-din-7975", last))
+    return None if diameter is None else (_with_bit(diameter, tables), tables.source_id(TAPPING_HOLES_DIN_7975, last))
 
 
 def _with_bit(diameter_mm: float, tables: Tables) -> Hole:
@@ -201,12 +201,12 @@ def sized(
         screw=screw, washers=washers, grip_mm=over_mm, sheet_mm=mount.thickness_min_mm,
         sheet_max_mm=mount.thickness_max_mm,
         behind_set_mm=rule(tables, "drill-stop-past-sheet").value, behind_done_mm=past_mm, lock=kinds.NO_LOCK,
-        from_=(source, tables.source_id("tapping-threads", thread), *part_sources(tables, head, length_mm, washers)),
+        from_=(source, tables.source_id(TAPPING_THREADS, thread), *part_sources(tables, head, length_mm, washers)),
     )  # fmt: skip
 
 
 def stocked(tables: Tables) -> Iterator[Stocked]:
     """Every size of its standard."""
-    for row in tables.rows(LengthRange, "length-ranges"):
+    for row in tables.rows(LENGTH_RANGES):
         if row.standard == STANDARD:
             yield Stocked(kinds.TAPPING_SCREW, row.size, row.standard, kinds.TAPPING_SCREW.grade, ANY_MM)

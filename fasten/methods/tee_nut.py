@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from fasten.catalog.parts import TeeNut
+from fasten.catalog.parts import TEE_NUTS, TeeNut
 from fasten.catalog.rows import MetricThread
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
@@ -83,7 +83,7 @@ def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
 def _fitting(mount: MountPoint, tables: Tables) -> Iterator[tuple[TeeNut, MetricThread]]:
     """Tee nuts whose screw passes the item's hole and does not rattle in it."""
     loose = rule(tables, "tee-nut-loose").value
-    for row, thread in with_threads(tables.rows(TeeNut, "tee-nuts"), mount, tables):
+    for row, thread in with_threads(tables.rows(TEE_NUTS), mount, tables):
         if mount.item_hole_mm - stack.clearance_hole_mm(tables, row.thread) <= loose:
             yield row, thread
 
@@ -106,7 +106,7 @@ def _joint(mount: MountPoint, row: TeeNut, thread: MetricThread, tables: Tables)
         kind=kinds.TEE_NUT, series=f"{row.prongs} prongs", thread=row.thread, length_mm=row.length_mm,
         material="steel", grip=no.NO_GRIP, flange=Plate(row.flange_mm), body=Body(row.barrel_mm), bulge=no.NO_BULGE,
         edge=no.NO_EDGE, pull=no.NOT_RATED, shear=no.NO_SHEAR, breaking=no.NO_BREAKING, box_torque=no.NO_BOX_TORQUE,
-        spin_out=no.HELD, prevailing=no.RUNS_FREE, end=FarEnd.OPEN, from_=tables.source_id("tee-nuts", row),
+        spin_out=no.HELD, prevailing=no.RUNS_FREE, end=FarEnd.OPEN, from_=tables.source_id(TEE_NUTS, row),
     )  # fmt: skip
     screw = machine_screw(thread, head, length_mm, mount.grade, min(length_mm - barrel_mm, row.length_mm), past_mm)
     hole = stack.hole_with_bit(tables, row.hole_max_mm, row.hole_max_mm - row.hole_min_mm, 0.0, depth_mm=None,
@@ -124,5 +124,5 @@ def _joint(mount: MountPoint, row: TeeNut, thread: MetricThread, tables: Tables)
 def stocked(tables: Tables) -> Iterator[Stocked]:
     """Its screw and every tee nut."""
     yield from machine_screws(tables)
-    for row in tables.rows(TeeNut, "tee-nuts"):
+    for row in tables.rows(TEE_NUTS):
         yield Stocked(kinds.TEE_NUT, row.thread, f"{row.prongs} prongs", "steel", row.length_mm)

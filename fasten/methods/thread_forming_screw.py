@@ -2,9 +2,8 @@
 
 from collections.abc import Iterator, Mapping
 
-from fasten.catalog.materials import PlasticKind
-from fasten.catalog.parts import PlasticScrew
-from fasten.catalog.rows import PreferredLength
+from fasten.catalog.materials import PLASTIC_KINDS, PlasticKind
+from fasten.catalog.parts import PLASTIC_SCREWS, PREFERRED_LENGTHS, PlasticScrew, PreferredLength
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.geometry.joint import screw_of
@@ -67,13 +66,13 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
 
 def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
     """As deep as this plastic asks."""
-    screw, kind = screw_of(joint), tables.find(PlasticKind, "plastic-kinds", mount.material)
+    screw, kind = screw_of(joint), tables.find(PLASTIC_KINDS, mount.material)
     engaged_mm = screw.engagement_mm if kind is None else kind.engagement_over_d * screw.diameter_mm
     return Ends(engaged_mm=engaged_mm)
 
 
 def _fitting(mount: MountPoint, tables: Tables) -> list[PlasticScrew]:
-    rows = tables.rows(PlasticScrew, "plastic-screws")
+    rows = tables.rows(PLASTIC_SCREWS)
     return [row for row in rows if 0 <= mount.item_hole_mm - row.diameter_mm <= LOOSE_MM]
 
 
@@ -102,8 +101,8 @@ def _joint(mount: MountPoint, row: PlasticScrew, kind: PlasticKind, tables: Tabl
         protrusion_mm=length.length_mm - over_mm - deep_mm,
     )  # fmt: skip
     sources = (
-        tables.source_id("plastic-screws", row), tables.source_id("plastic-kinds", kind),
-        tables.source_id("preferred-lengths", length),
+        tables.source_id(PLASTIC_SCREWS, row), tables.source_id(PLASTIC_KINDS, kind),
+        tables.source_id(PREFERRED_LENGTHS, length),
     )  # fmt: skip
     return in_boss(
         NAME, kinds.NO_LOCK, mount, washers, screw, None,
@@ -112,7 +111,7 @@ def _joint(mount: MountPoint, row: PlasticScrew, kind: PlasticKind, tables: Tabl
 
 
 def _length(row: PlasticScrew, least_mm: float, tables: Tables) -> PreferredLength | None:
-    for length in tables.rows(PreferredLength, "preferred-lengths"):
+    for length in tables.rows(PREFERRED_LENGTHS):
         stocked = row.length_min_mm <= length.length_mm <= row.length_max_mm
         if length.family == "machine" and length.choice == "first" and stocked and length.length_mm >= least_mm - 1e-9:
             return length
@@ -122,5 +121,5 @@ def _length(row: PlasticScrew, least_mm: float, tables: Tables) -> PreferredLeng
 def stocked(tables: Tables) -> Iterator[Stocked]:
     """Every screw for plastic."""
     kind = kinds.PLASTIC_SCREW
-    for row in tables.rows(PlasticScrew, "plastic-screws"):
+    for row in tables.rows(PLASTIC_SCREWS):
         yield Stocked(kind, row.size, "30 degree thread", kind.grade, ANY_MM, f"hexalobular {row.drive}")

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from fasten.catalog.parts import NUTS
 from fasten.catalog.rows import MetricThread
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
@@ -120,14 +121,14 @@ def _joint(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint | N
         grip=no.NO_GRIP, flange=no.NO_FLANGE, body=no.NO_BODY, bulge=no.NO_BULGE, edge=no.NO_EDGE, pull=no.NOT_RATED,
         shear=no.NO_SHEAR, breaking=no.NO_BREAKING, box_torque=no.NO_BOX_TORQUE, spin_out=no.HELD,
         prevailing=MostTorque(prevailing), end=FarEnd.OPEN,
-        from_=tables.source_id("nuts", nut),
+        from_=tables.source_id(NUTS, nut),
     )  # fmt: skip
     medium = stack.clearance_hole_mm(tables, size)
     thinner_mm = (
         mount.thickness_max_mm - mount.thickness_min_mm
     )  # the bolt stands out that much further in the thinnest
     done_mm = behind.thickness_mm + nut.height_max_mm + protrusion_mm + thinner_mm
-    sources = (tables.source_id("nuts", nut), stack.clearance_source(tables, size),
+    sources = (tables.source_id(NUTS, nut), stack.clearance_source(tables, size),
                *part_sources(tables, head, length_mm, washers))  # fmt: skip
     joint = Joint(
         method=NAME, kind=kind_of(mount), layers=layers(mount, tables, washers, nut.height_max_mm),

@@ -5,7 +5,7 @@ Reckoned once for a mount point; every method is proved against the same demands
 
 from math import hypot
 
-from fasten.catalog.practice import LoadCase, Rule
+from fasten.catalog.practice import LOAD_CASES, RULES, LoadCase
 from fasten.catalog.tables import Tables
 from fasten.geometry import patterns
 from fasten.mechanics.group import tilting_moment_nm, tipping_lever_mm
@@ -48,7 +48,7 @@ def demands(mount: MountPoint, tables: Tables) -> tuple[Demand, ...]:
     """
     cases = (*ALWAYS, DEFAULT_CASE if mount.case is None else mount.case)
     panels = ALL_PANELS if mount.panel is Panel.UNKNOWN else (mount.panel,)
-    rows = [row for row in tables.rows(LoadCase, "load-cases") if row.case in cases]
+    rows = [row for row in tables.rows(LOAD_CASES) if row.case in cases]
     points = positions_mm(mount.pattern, mount.fixings)
     lever_mm = tipping_lever_mm(points_mm=points, foot_mm=_foot_mm(mount, tables))
     found = [(row, panel, _asked(mount, row, panel, lever_mm)) for row in rows for panel in panels]
@@ -106,11 +106,11 @@ def _demand(mount: MountPoint, row: LoadCase, panel: Panel, asked: _Asked, lever
         Input("centre of gravity off the panel", mount.cg_mm, "mm"),
         Input("lever of the pattern", lever_mm, "mm"),
     )
-    source = tables.source_id("load-cases", row)
+    source = tables.source_id(LOAD_CASES, row)
     return Demand(row.case, row.kind, row.name_, panel, asked.shear_n, asked.tension_n, inputs, source)
 
 
 def _foot_mm(mount: MountPoint, tables: Tables) -> float:
-    rule = tables.find(Rule, "rules", "item-foot")
+    rule = tables.find(RULES, "item-foot")
     assert rule is not None
     return rule.value * mount.item_hole_mm

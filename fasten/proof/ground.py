@@ -7,7 +7,7 @@ comes to its proof past the methods' gates.
 from typing import Protocol
 
 from fasten.catalog.materials import Material
-from fasten.catalog.practice import Rule
+from fasten.catalog.practice import RULES, Rule
 from fasten.catalog.tables import Tables
 from fasten.mechanics.grounding import joint_resistance_mohm
 from fasten.model import Check, GroundJoint, Input, Joint, MountPoint, Refusal
@@ -70,7 +70,7 @@ def _stud(ring: str, least: Rule, tables: Tables) -> tuple[Check, ...]:
     large = rule(tables, "ground-m8-cable")
     needs = f"needs its cable: from {figure(large.value)} mm² up it takes an M{figure(least.value)} stud at least"
     inputs = Input("stud", float(ring[1:]), "mm"), Input("large from", large.value, "mm²")
-    sources = (tables.source_id("rules", large), tables.source_id("rules", least))
+    sources = (tables.source_id(RULES, large), tables.source_id(RULES, least))
     return (waits("ground-stud", "Stud large enough for its cable", "mm", least.value, needs, inputs,
                   "least stud of a large cable <= stud", sources),)  # fmt: skip
 
@@ -80,7 +80,7 @@ def _shared(tables: Tables) -> tuple[Check, ...]:
     needs = f"needs each cable: from {figure(power.value)} mm² up it takes a stud of its own"
     return (waits("ground-shared", "No power cable on a shared stud", "mm²", None, needs,
                   (Input("power from", power.value, "mm²"),), "cable < power from",
-                  (tables.source_id("rules", power),)),)  # fmt: skip
+                  (tables.source_id(RULES, power),)),)  # fmt: skip
 
 
 def ground_joint(mount: MountPoint, tables: Tables) -> GroundJoint | None:
@@ -95,7 +95,7 @@ def ground_joint(mount: MountPoint, tables: Tables) -> GroundJoint | None:
     drop_mv = rule(tables, "ground-drop").value
     current_a = mount.current_a
     most = None if current_a is None else joint_resistance_mohm(drop_mv=drop_mv, current_a=current_a)
-    sources = tuple(dict.fromkeys(tables.source_id("rules", rule(tables, name)) for name in _RULES))
+    sources = tuple(dict.fromkeys(tables.source_id(RULES, rule(tables, name)) for name in _RULES))
     return GroundJoint(mount.ring, mount.rings, mount.cable_mm2, current_a, drop_mv, most, sources)
 
 

@@ -5,8 +5,8 @@ from dataclasses import replace
 from math import inf
 from typing import Protocol
 
-from fasten.catalog.parts import Lock
-from fasten.catalog.practice import MethodWords, RemovalCount
+from fasten.catalog.parts import LOCKS
+from fasten.catalog.practice import METHOD_WORDS, REMOVALS, RULES
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import head_mm, screw_of, spaced_mm
 from fasten.geometry.patterns import spacing_mm
@@ -117,9 +117,9 @@ def fits(joint: Joint, mount: MountPoint, method: Proved, tables: Tables) -> boo
 
 def removals(joint: Joint, mount: MountPoint, tables: Tables) -> Removals:
     """How often the item comes off in ten years against what the method bears, and what is renewed meanwhile."""
-    wanted = tables.need(RemovalCount, "removals", mount.removed.value)
-    words = tables.need(MethodWords, "methods", joint.method)
-    lock = tables.find(Lock, "locks", joint.lock.key)
+    wanted = tables.need(REMOVALS, mount.removed.value)
+    words = tables.need(METHOD_WORDS, joint.method)
+    lock = tables.find(LOCKS, joint.lock.key)
     all_of_it = [(words.replace, words.renews, words.replace_every)]
     if lock is not None:
         all_of_it.append((joint.lock.name, lock.renews, lock.renew_every))
@@ -181,7 +181,7 @@ def _space_behind(joint: Joint, mount: MountPoint, tables: Tables) -> Check | No
     needed = max(joint.behind_set_mm, joint.behind_done_mm)
     title, formula = "Space behind", "the larger of both needed <= space behind"
     reach = rule(tables, "mandrel-reach" if joint.receiver is not None else "drill-stop-past-sheet")
-    rules = () if _snaps_in(joint) else (tables.source_id("rules", reach),)
+    rules = () if _snaps_in(joint) else (tables.source_id(RULES, reach),)
     sources = tuple(dict.fromkeys((*joint.from_, *rules)))
     inputs: tuple[Input, ...] = (
         Input("needed to set", joint.behind_set_mm, "mm"), Input("needed when done", joint.behind_done_mm, "mm"),
@@ -205,7 +205,7 @@ def _head_cover(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
         Input("item hole", mount.item_hole_mm, "mm"), Input("margin", margin.value, "mm"),
         Input("diameter on the item", bears, "mm"),
     )  # fmt: skip
-    sources = (tables.source_id("rules", margin), *joint.from_)
+    sources = (tables.source_id(RULES, margin), *joint.from_)
     wanted = mount.item_hole_mm + margin.value
     return at_most("head-cover", "Head or washer covers the item's hole", wanted, bears, "mm", inputs,
                    "hole + margin <= diameter on the item", sources)  # fmt: skip
@@ -215,7 +215,7 @@ def _spacing(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
     bearing, share = spaced_mm(joint), rule(tables, "spacing")
     actual = spacing_mm(positions_mm(mount.pattern, mount.fixings))
     inputs = (Input("ratio", share.value, "-"), Input("diameter", bearing, "mm"), Input("spacing", actual, "mm"))
-    sources = (tables.source_id("rules", share), *joint.from_)
+    sources = (tables.source_id(RULES, share), *joint.from_)
     formula = "ratio x diameter <= spacing"
     return at_most("spacing", "Spacing of the fixings", share.value * bearing, actual, "mm", inputs, formula, sources)
 
@@ -237,11 +237,11 @@ def _hole_holds(hole: Hole, from_: tuple[str, ...]) -> Check:
 
 
 def _removals_hold(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
-    words = tables.need(MethodWords, "methods", joint.method)
+    words = tables.need(METHOD_WORDS, joint.method)
     count = removals(joint, mount, tables)
     inputs = (Input("removals in ten years", count.wanted, "-"), Input("rated", count.rated, "-"))
-    wanted = tables.need(RemovalCount, "removals", mount.removed.value)
-    sources = (tables.source_id("methods", words), tables.source_id("removals", wanted))
+    wanted = tables.need(REMOVALS, mount.removed.value)
+    sources = (tables.source_id(METHOD_WORDS, words), tables.source_id(REMOVALS, wanted))
     return at_most(
         "removals", "Removals in ten years", count.wanted, count.rated, "-", inputs, "wanted <= rated", sources
     )
@@ -277,7 +277,7 @@ def _covered(joint: Joint, mount: MountPoint, receiver: Receiver, tables: Tables
         Input("margin", margin.value, "mm"),
     )
     return at_most("jacking-out", title, over + margin.value, wide, "mm", inputs, formula,
-                   (tables.source_id("rules", margin), *joint.from_))  # fmt: skip
+                   (tables.source_id(RULES, margin), *joint.from_))  # fmt: skip
 
 
 def _of_its_box(joint: Joint, receiver: Receiver) -> Check | None:
@@ -308,7 +308,7 @@ def _lock_below_spin_out(joint: Joint, tested: SpinOut, tables: Tables) -> Check
         Input("breakaway at M10", known.value, "N·m"), Input("screw diameter", screw.diameter_mm, "mm"),
         *spin_out_inputs(tested, joint), Input("share", share.value, "-"),
     )  # fmt: skip
-    sources = (tables.source_id("rules", known), tables.source_id("rules", share), *joint.from_)
+    sources = (tables.source_id(RULES, known), tables.source_id(RULES, share), *joint.from_)
     formula = "breakaway(M10) x (d/10)^3 <= share x spin-out x min(sheet / tested, 1)"
     return at_most("lock-breakaway", "Locker breaks before the body turns", breakaway, share.value * held, "N·m",
                    inputs, formula, sources)  # fmt: skip

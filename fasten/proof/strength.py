@@ -7,8 +7,8 @@ examines each give a line that is not checked, unless a table or the method says
 from collections.abc import Mapping
 from math import hypot
 
-from fasten.catalog.practice import Factor, LoadCase
-from fasten.catalog.rows import Formula
+from fasten.catalog.practice import FACTORS, LOAD_CASES, Factor
+from fasten.catalog.rows import STRENGTH_FORMULAS
 from fasten.catalog.tables import Tables
 from fasten.model import Check, Demand, Exemption, Input, Joint, MountPoint, Subject
 from fasten.proof.checks import at_most, waits
@@ -59,17 +59,17 @@ def _left_out(demands: tuple[Demand, ...], tables: Tables) -> list[Check]:
     """A hard stop that the chosen case does not bring: open, for nothing is proven that only stands the road."""
     if any(demand.kind == "hard_stop" for demand in demands):
         return []
-    rows = [row for row in tables.rows(LoadCase, "load-cases") if row.case == DEFAULT_CASE]
+    rows = [row for row in tables.rows(LOAD_CASES) if row.case == DEFAULT_CASE]
     worst = max(rows, key=lambda row: hypot(row.x_g, row.y_g, row.z_g))
     asked = hypot(worst.x_g, worst.y_g, worst.z_g)
     inputs = (Input("x", worst.x_g, "g"), Input("y", worst.y_g, "g"), Input("z", worst.z_g, "g"))
-    source = tables.source_id("load-cases", worst)
+    source = tables.source_id(LOAD_CASES, worst)
     return [waits("hard-stop", "Hard stop", "g", asked, "needs the load case hard-stop", inputs,
                   "sqrt(x^2 + y^2 + z^2)", (source,))]  # fmt: skip
 
 
 def _factor(kind: str, family: Family, tables: Tables) -> Factor | None:
-    return tables.find(Factor, "factors", kind, family.name)
+    return tables.find(FACTORS, kind, family.name)
 
 
 def _of_kind(found: list[Found], kind: str, loads: list[Demand], tables: Tables) -> list[Check]:
@@ -88,7 +88,7 @@ def _of_kind(found: list[Found], kind: str, loads: list[Demand], tables: Tables)
 def _strength(mode: Mode, capacity: Capacity, row: Factor, factor: float, loads: list[Demand], tables: Tables) -> Check:
     worst = _worst(mode, loads)
     inputs = (*worst.inputs, *capacity.inputs, Input("factor", factor, "-"))
-    sources = tuple(dict.fromkeys((worst.from_, *capacity.from_, tables.source_id("factors", row))))
+    sources = tuple(dict.fromkeys((worst.from_, *capacity.from_, tables.source_id(FACTORS, row))))
     return at_most(f"{mode.id}.{row.kind}", mode.title, _load_n(worst, mode), capacity.load_n / factor, "N",
                    inputs, capacity.formula, sources, factor=factor, load_case=_case(worst))  # fmt: skip
 
@@ -103,7 +103,7 @@ def _needed(mode: Mode, needed: Needed, demands: tuple[Demand, ...], tables: Tab
         return waits(mode.id, mode.title, "N", None, f"needs {needed.what}", (), needed.formula, needed.from_)
     demand, factor, row = max(counted, key=lambda one: (_load_n(one[0], mode) * one[1], one[0].load))
     inputs = (*demand.inputs, Input("factor", factor, "-"))
-    sources = tuple(dict.fromkeys((demand.from_, *needed.from_, tables.source_id("factors", row))))
+    sources = tuple(dict.fromkeys((demand.from_, *needed.from_, tables.source_id(FACTORS, row))))
     return waits(mode.id, mode.title, "N", _load_n(demand, mode) * factor, f"needs {needed.what}", inputs,
                  needed.formula, sources, load_case=_case(demand))  # fmt: skip
 
@@ -139,9 +139,9 @@ def _interactions(found: list[Found], kind: str, loads: list[Demand], tables: Ta
 
 
 def _together(law: Law, kind: str, shear: Side, tension: Side, loads: list[Demand], tables: Tables) -> Check:
-    row = tables.find(Formula, "strength-formulas", law.id)
+    row = tables.find(STRENGTH_FORMULAS, law.id)
     assert row is not None, f"no formula for {law.id}"
-    source = tables.source_id("strength-formulas", row)
+    source = tables.source_id(STRENGTH_FORMULAS, row)
     (shear_n, by_shear), (tension_n, by_tension) = _least(shear, tables), _least(tension, tables)
 
     def used(demand: Demand) -> float:
@@ -166,4 +166,4 @@ def _least(side: Side, tables: Tables) -> tuple[float, tuple[str, ...]]:
         if isinstance(found, Capacity) and row.factor is not None
     ]  # fmt: skip
     load_n, capacity, row = min(held, key=lambda one: one[0])
-    return load_n, (*capacity.from_, tables.source_id("factors", row))
+    return load_n, (*capacity.from_, tables.source_id(FACTORS, row))

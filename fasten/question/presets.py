@@ -5,9 +5,9 @@ What cannot go together, and what the rules of clamps and ground joints forbid, 
 
 from dataclasses import replace
 
-from fasten.catalog.materials import Item, RingStud
-from fasten.catalog.practice import Rule
-from fasten.catalog.rows import MetricClearance
+from fasten.catalog.materials import RING_STUDS, Item
+from fasten.catalog.practice import RULES, Rule
+from fasten.catalog.rows import METRIC_CLEARANCE, MetricClearance
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.mechanics.routing import clamp_count
@@ -45,7 +45,7 @@ def stud_of(question: Question, item: Item, tables: Tables) -> str:
     if question.ring is not None:
         return question.ring
     hole_mm = item.hole_mm if question.item_hole_mm is None else question.item_hole_mm
-    studs = [row.stud for row in tables.rows(RingStud, "ring-studs")]
+    studs = [row.stud for row in tables.rows(RING_STUDS)]
     passing = [stud for stud in studs if _holes(stud, tables).fine_mm <= hole_mm + _ROUND_OFF_MM]
     if not passing:
         least = _holes(studs[0], tables).fine_mm
@@ -184,13 +184,13 @@ def _size_mm(stud: str) -> float:
 
 
 def _holes(stud: str, tables: Tables) -> MetricClearance:
-    row = tables.find(MetricClearance, "metric-clearance", stud)
+    row = tables.find(METRIC_CLEARANCE, stud)
     if row is None:
         raise FastenError(f"no clearance hole of {stud} is known", where=fields.RING.name, fix="take another ring")
     return row
 
 
 def _rule(name: str, tables: Tables) -> Rule:
-    row = tables.find(Rule, "rules", name)
+    row = tables.find(RULES, name)
     assert row is not None, f"no rule {name!r}"
     return row

@@ -7,9 +7,8 @@ between  = soft layer and its thickness                             foam 3 mm
 from collections.abc import Mapping
 from typing import TypeVar
 
-from fasten.catalog.materials import Item, Material, Place, SoftLayer
-from fasten.catalog.registry import TABLES
-from fasten.catalog.rows import Gauge
+from fasten.catalog.materials import ITEMS, MATERIALS, PLACES, SOFT_LAYERS, Item, Material, SoftLayer
+from fasten.catalog.rows import GAUGES
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.model import Between, Outline
@@ -32,7 +31,7 @@ Value = TypeVar("Value")
 
 def find_item(text: str, tables: Tables, where: str) -> Item:
     """The item preset of this name, as its key, title or another name; raises FastenError with the nearest names."""
-    rows = tables.rows(Item, "items")
+    rows = tables.rows(ITEMS)
     names = {phrase: row for row in reversed(rows) for phrase in phrases(row.item, row.title, row.other_names)}
     if (row := names.get(folded(text))) is None:
         raise unknown(text, "a known item", [row.item for row in rows], where, among=names)
@@ -46,7 +45,7 @@ def read_item(text: str, tables: Tables, where: str) -> str:
 
 def item_names(tables: Tables) -> dict[str, str]:
     """Every name of every item with its key; the key of an item wins over another's second name."""
-    rows = tables.rows(Item, "items")
+    rows = tables.rows(ITEMS)
     others = {other: row.item for row in rows for other in (row.title, *row.other_names.split("|"))}
     return others | {row.item: row.item for row in rows}
 
@@ -67,7 +66,7 @@ def read_onto(text: str, tables: Tables, where: str) -> tuple[str, float | None,
     Raises: FastenError if the material, or both thickness and place, are missing, or anything is not known.
     """
     materials, soft = _materials(tables), _soft(tables)
-    places = {words: row for row in tables.rows(Place, "places") for words in phrases(row.place)}
+    places = {words: row for row in tables.rows(PLACES) for words in phrases(row.place)}
     found = _split(text, where, _titles(tables), materials, places, soft, _OUTLINES)
     if layer := found.only(soft, "soft layers"):
         what = f"{layer.material} is a soft layer, which carries no fixing"
@@ -140,13 +139,13 @@ class _Found:
 
 def _materials(tables: Tables) -> dict[str, Material]:
     """Every name of a material that can carry a fixing; its key wins over another's second name."""
-    rows = [row for row in tables.rows(Material, "materials") if row.family != "soft"]
+    rows = [row for row in tables.rows(MATERIALS) if row.family != "soft"]
     names = {words: row for row in reversed(rows) for words in phrases(row.title, row.other_names)}
     return names | {words: row for row in rows for words in phrases(row.material)}
 
 
 def _soft(tables: Tables) -> dict[str, SoftLayer]:
-    return {words: row for row in tables.rows(SoftLayer, "soft-layers") for words in phrases(row.material)}
+    return {words: row for row in tables.rows(SOFT_LAYERS) for words in phrases(row.material)}
 
 
 def _title(material: Material) -> str:
@@ -154,7 +153,7 @@ def _title(material: Material) -> str:
 
 
 def _titles(tables: Tables) -> list[str]:
-    return [_title(row) for row in tables.rows(Material, "materials") if row.family != "soft"]
+    return [_title(row) for row in tables.rows(MATERIALS) if row.family != "soft"]
 
 
 def _split(text: str, where: str, choices: list[str], *dictionaries: Mapping[str, object]) -> _Found:
@@ -198,12 +197,12 @@ def _size_or_none(text: str) -> units.Quantity | units.Gauge | None:
 def _gauge_mm(number: int, material: Material, tables: Tables, where: str) -> float:
     """The thickness [mm] of a gauge, by the metal's own table."""
     known = phrases(material.material, material.title, material.other_names)
-    table = next((name for phrase in known if (name := f"gauges-{phrase.replace(' ', '-')}") in TABLES), None)
+    table = next((GAUGES[metal] for phrase in known if (metal := phrase.replace(" ", "_")) in GAUGES), None)
     name, fix = _title(material), f"write its thickness: {_example(material)}"
     if table is None:
         raise FastenError(f"{name} is not sold by gauge", where=where, fix=fix)
-    if (row := tables.find(Gauge, table, number)) is None:
-        numbers = [gauge.number for gauge in tables.rows(Gauge, table)]
+    if (row := tables.find(table, number)) is None:
+        numbers = [gauge.number for gauge in tables.rows(table)]
         what = f"{number} ga is not in the gauge table of {name}, {min(numbers)} to {max(numbers)} ga"
         raise FastenError(what, where=where, fix=fix)
     # Read as text, so that 0.0359 in and its gauge give the same float.

@@ -14,9 +14,13 @@ gravity off the panel, as `cg` is.
 
 import re
 
-from fasten.catalog.materials import RingStud
-from fasten.catalog.practice import LoadCase
-from fasten.catalog.rows import MetricClearance, MetricThread, PropertyClass
+from fasten.catalog.materials import RING_STUDS
+from fasten.catalog.practice import LOAD_CASES
+from fasten.catalog.rows import (
+    METRIC_CLEARANCE,
+    METRIC_THREADS,
+    PROPERTY_CLASSES,
+)
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.mechanics.grounding import awg_area_mm2
@@ -77,7 +81,7 @@ def read_boss(text: str, _tables: Tables, where: str) -> Boss:
 def read_item_hole(text: str, tables: Tables, where: str) -> float:
     """The hole in the item [mm]; raises FastenError if it is smaller than any screw wants."""
     hole_mm = units.read(text, Dimension.LENGTH, where)
-    rows = tables.rows(MetricClearance, "metric-clearance")
+    rows = tables.rows(METRIC_CLEARANCE)
     least = min((row for row in rows if float(row.size[1:]) >= SMALLEST_SCREW_MM), key=lambda row: row.fine_mm)
     if hole_mm < least.fine_mm:
         wants = f"the smallest, {least.size}, wants {units.write(least.fine_mm, Dimension.LENGTH)}"
@@ -96,7 +100,7 @@ def read_hole_there(text: str, tables: Tables, where: str) -> tuple[float | None
     rest = "".join(word for word in words if word not in said)
     if not said and not re.match("m[0-9]|[#0-9/]+-[0-9]{2}(?![0-9/])", rest):
         return units.read(text, Dimension.LENGTH, where), None
-    threads = tables.rows(MetricThread, "metric-threads")
+    threads = tables.rows(METRIC_THREADS)
     rows = {f"m{row.major_mm:g}x{row.pitch_mm:g}": row for row in threads}
     rows |= {row.designation.casefold(): row for row in threads}
     if (row := rows.get(rest)) is None:
@@ -119,7 +123,7 @@ def read_carries(text: str, tables: Tables, where: str) -> tuple[Carried, ...]:
 
 def read_ring(text: str, tables: Tables, where: str) -> str:
     """The stud that a ring terminal is for, "M8"; raises FastenError if no ring terminal is made for it."""
-    studs = [row.stud for row in tables.rows(RingStud, "ring-studs")]
+    studs = [row.stud for row in tables.rows(RING_STUDS)]
     found = next((stud for stud in studs if stud.casefold() == text.casefold()), None)
     if found is None:
         fix = f"write {', '.join(studs[:-1])} or {studs[-1]}: what the terminal is marked with"
@@ -152,7 +156,7 @@ def read_cable(text: str, _tables: Tables, where: str) -> float:
 
 def read_grade(text: str, tables: Tables, where: str) -> str:
     """The property class of a screw; raises FastenError with the nearest."""
-    return choice(text, {row.class_: row.class_ for row in tables.rows(PropertyClass, "property-classes")}, where)
+    return choice(text, {row.class_: row.class_ for row in tables.rows(PROPERTY_CLASSES)}, where)
 
 
 def read_case(text: str, tables: Tables, where: str) -> str:
@@ -160,7 +164,7 @@ def read_case(text: str, tables: Tables, where: str) -> str:
 
     The weight alone always counts: it is no case to choose.
     """
-    rows = [row for row in tables.rows(LoadCase, "load-cases") if row.kind != "sustained"]
+    rows = [row for row in tables.rows(LOAD_CASES) if row.kind != "sustained"]
     return choice(text, {row.case: row.case for row in rows}, where)
 
 

@@ -7,8 +7,8 @@ no origin: the fields that `fields` marks OPEN or ABSENT, the pattern of a singl
 from dataclasses import dataclass, field, fields
 from typing import Any, TypeVar
 
-from fasten.catalog.materials import Item, Material, Place
-from fasten.catalog.practice import Rule
+from fasten.catalog.materials import MATERIALS, PLACES, Item, Place
+from fasten.catalog.practice import RULES
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.model import Into, MountPoint, Origin, Panel, Pattern, Question, Reach, Visible, Where
@@ -30,7 +30,7 @@ def resolve(question: Question, tables: Tables) -> MountPoint:
     Raises: FastenError if removals, thickness or the places of the fixings are not said and do not follow.
     """
     item = suited(question, find_item(question.item, tables, ITEM.name), tables)
-    place = _row(tables.find(Place, "places", question.place), question.place, ONTO.name) if question.place else None
+    place = _row(tables.find(PLACES, question.place), question.place, ONTO.name) if question.place else None
     notes = _Notes({}, question)
     notes.given("item", item.item)
     _substrate(notes, place, tables)
@@ -70,7 +70,7 @@ class _Notes:
 
 def _substrate(notes: _Notes, place: Place | None, tables: Tables) -> None:
     question = notes.question
-    material = _row(tables.find(Material, "materials", question.material), question.material, ONTO.name)
+    material = _row(tables.find(MATERIALS, question.material), question.material, ONTO.name)
     check_thickness(material, question.thickness_mm, place.place if place else None, ONTO.name)
     notes.given("material", material.material)
     notes.given("place", question.place)
@@ -110,7 +110,7 @@ def _assumptions(notes: _Notes, item: Item, place: Place | None, tables: Tables)
     if notes.question.removed is None:
         raise missing(REMOVED)
     notes.given("removed", notes.question.removed)
-    least_cg_mm = _row(tables.find(Rule, "rules", "min-cg"), "min-cg", "rules").value
+    least_cg_mm = _row(tables.find(RULES, "min-cg"), "min-cg", "rules").value
     notes.filled("cg_mm", max(item.height_mm / 2, least_cg_mm), Origin.ASSUMED)
     notes.filled("panel", Panel(place.panel) if place else Panel.UNKNOWN, Origin.ASSUMED)
     _into(notes, tables)
@@ -149,7 +149,7 @@ def _ground(notes: _Notes, item: Item, tables: Tables) -> None:
 
 def _into(notes: _Notes, tables: Tables) -> None:
     notes.filled("into", Into.FACE, Origin.ASSUMED)
-    material = _row(tables.find(Material, "materials", notes.question.material), notes.question.material, ONTO.name)
+    material = _row(tables.find(MATERIALS, notes.question.material), notes.question.material, ONTO.name)
     if notes.values["into"] is Into.EDGE and material.family not in {"board", "wood"}:
         what = f"nothing goes into the edge of {material.title}"
         raise FastenError(what, where=INTO.name, fix="leave it out, or say a board or wood it goes into")

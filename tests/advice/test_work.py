@@ -11,7 +11,7 @@ import pytest
 
 from fasten.advice.advise import advise
 from fasten.advice.conditions import holding
-from fasten.catalog.practice import EVERY, Tool
+from fasten.catalog.practice import EVERY, TOOLS
 from fasten.catalog.tables import builtin
 from fasten.job.shelf.owned import Owned
 from fasten.model import Advice, Answer, Origin, Panel, Where
@@ -147,7 +147,7 @@ TRIED_WITH = "thread_forming_screw"
 
 def test_no_method_names_a_torque_tool_beside_that_of_its_torque() -> None:
     """But for the one to try a formed thread with, where no torque is known."""
-    named = {row.method for row in builtin().rows(Tool, "tools") if row.tool in {"torque wrench", "torque screwdriver"}}
+    named = {row.method for row in builtin().rows(TOOLS) if row.tool in {"torque wrench", "torque screwdriver"}}
     assert named == {EVERY, TRIED_WITH}
 
 

@@ -13,7 +13,7 @@ import time
 from collections.abc import Callable
 from random import Random
 
-from fasten.catalog.job_parts import SizeWeight
+from fasten.catalog.job_parts import SIZE_WEIGHTS
 from fasten.catalog.tables import builtin
 from fasten.job.sizes.fewest import Fewest, Option, Place, Size, fewest
 
@@ -63,7 +63,7 @@ def job(seed: int, kinds: int, draw: Draw, count: int | None = None) -> list[Pla
 
 def timed(places: list[Place], kinds: int) -> tuple[float, Fewest]:
     """How long it takes. What is lost counts a kind once, so that long jobs search as short ones of their kinds do."""
-    weights = {row.kind: row.points for row in builtin().rows(SizeWeight, "size-weights")}
+    weights = {row.kind: row.points for row in builtin().rows(SIZE_WEIGHTS)}
     rank_weight = weights.pop("rank") * kinds / len(places)
     start = time.perf_counter()
     found = fewest(places, weights, rank_weight)

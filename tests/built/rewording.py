@@ -1,11 +1,10 @@
 """Tables in memory in which every text that people read says something else, its blanks kept."""
 
 from dataclasses import replace
-from functools import cached_property
 from string import Formatter
 
 from fasten.catalog.load import Table
-from fasten.catalog.rows import Row
+from fasten.catalog.rows import Row, TableOf
 from fasten.catalog.tables import Tables, shipped_folder
 
 # The columns of each table that hold words and nothing that is looked up by.
@@ -21,16 +20,9 @@ class Reworded(Tables):
     def __init__(self) -> None:
         super().__init__(shipped_folder())
 
-    def table(self, name: str) -> Table:
-        return self._reworded[name] if name in WORDS else super().table(name)
-
-    @cached_property
-    def _reworded(self) -> dict[str, Table]:
-        return {name: self._table(name) for name in WORDS}
-
-    def _table(self, name: str) -> Table:
-        found = Tables.table(self, name)
-        return replace(found, rows=tuple(_row(row, WORDS[name], number) for number, row in enumerate(found.rows)))
+    def read(self, wanted: TableOf[Row]) -> Table:
+        found, columns = super().read(wanted), WORDS.get(wanted.name, ())
+        return replace(found, rows=tuple(_row(row, columns, number) for number, row in enumerate(found.rows)))
 
 
 def _row(row: Row, columns: tuple[str, ...], number: int) -> Row:

@@ -19,12 +19,12 @@ ADVICE = (
     "soft-layers", "places", "items", "finishes", "tightening", "faces",
     "load-cases", "factors", "removals", "anodic-index", "methods", "steps", "tools", "cautions", "weights", "rules",
 )  # fmt: skip
-METHODS = {row.method for row in TABLES.rows(practice.MethodWords, "methods")}
-RIVET_NUTS = TABLES.rows(parts.RivetNut, "rivet-nuts")
+METHODS = {row.method for row in TABLES.rows(practice.METHOD_WORDS)}
+RIVET_NUTS = TABLES.rows(parts.RIVET_NUTS)
 
 
 def rule(name: str) -> float:
-    row = TABLES.find(practice.Rule, "rules", name)
+    row = TABLES.find(practice.RULES, name)
     assert row is not None, name
     return row.value
 
@@ -54,7 +54,7 @@ def test_the_lengths_of_one_thread_cover_the_sheet_without_a_gap() -> None:
 
 @pytest.mark.parametrize("row", RIVET_NUTS, ids=lambda row: row.name())
 def test_a_rivet_nut_goes_into_its_hole_and_not_through_it(row: parts.RivetNut) -> None:
-    thread = next(t for t in TABLES.rows(rows.MetricThread, "metric-threads") if t.designation == row.thread)
+    thread = next(t for t in TABLES.rows(rows.METRIC_THREADS) if t.designation == row.thread)
     assert row.hole_mm > thread.major_mm
     assert row.flange_mm > row.hole_mm + row.hole_plus_mm
     assert row.bulge_mm > row.hole_mm + row.hole_plus_mm
@@ -91,7 +91,7 @@ def test_a_suggested_torque_breaks_no_rivet_nut() -> None:
 
 
 def test_blind_rivets_leave_no_gap_in_grip() -> None:
-    found = TABLES.rows(parts.BlindRivet, "blind-rivets")
+    found = TABLES.rows(parts.BLIND_RIVETS)
     for row, longer in pairwise(found):
         assert row.diameter_mm < row.hole_mm < row.head_mm
         assert row.grip_min_mm < row.grip_max_mm < row.length_mm
@@ -102,14 +102,14 @@ def test_blind_rivets_leave_no_gap_in_grip() -> None:
 
 
 def test_every_metal_corrodes_as_a_row_of_the_index() -> None:
-    for row in TABLES.rows(materials.Material, "materials"):
-        known = TABLES.find(materials.Anodic, "anodic-index", row.anodic) is not None
+    for row in TABLES.rows(materials.MATERIALS):
+        known = TABLES.find(materials.ANODIC_INDEX, row.anodic) is not None
         assert known == (row.family == "sheet"), row.material
         assert known or row.anodic == "-"
 
 
 def test_a_sheet_has_the_strength_its_checks_need() -> None:
-    for row in TABLES.rows(materials.Material, "materials"):
+    for row in TABLES.rows(materials.MATERIALS):
         if row.family == "sheet":
             assert row.ultimate_mpa is not None
             assert row.yield_mpa is not None
@@ -117,65 +117,65 @@ def test_a_sheet_has_the_strength_its_checks_need() -> None:
         assert row.density_g_cm3 is not None
 
 
-@pytest.mark.parametrize(("name", "row_type"), [("materials", materials.Material), ("items", materials.Item)])
-def test_no_name_means_two_things(name: str, row_type: type[rows.Row]) -> None:
-    names = [row.name() for row in TABLES.rows(row_type, name)]
-    for row in TABLES.rows(row_type, name):
-        names += row.other_names.split("|")  # type: ignore[attr-defined]
+@pytest.mark.parametrize("table", [materials.MATERIALS, materials.ITEMS], ids=lambda table: table.name)
+def test_no_name_means_two_things(table: rows.TableOf[materials.Material | materials.Item]) -> None:
+    names = [row.name() for row in TABLES.rows(table)]
+    for row in TABLES.rows(table):
+        names += row.other_names.split("|")
     assert len(names) == len(set(names))
 
 
 def test_every_item_is_of_a_known_material_and_takes_a_screw() -> None:
-    for row in TABLES.rows(materials.Item, "items"):
-        assert TABLES.find(materials.Material, "materials", row.material) is not None
+    for row in TABLES.rows(materials.ITEMS):
+        assert TABLES.find(materials.MATERIALS, row.material) is not None
         assert re.fullmatch(r"(circle|row) \d+|rectangle \d+x\d+", row.pattern)
         assert row.hole_mm >= 4.5, "M4 medium clearance, ISO 273"
 
 
 def test_places_name_panels_of_the_model() -> None:
-    for row in TABLES.rows(materials.Place, "places"):
+    for row in TABLES.rows(materials.PLACES):
         assert row.panel in {panel.value for panel in Panel}
         assert 0.6 <= row.min_mm < row.max_mm <= 1.2, "any body panel, general automotive pages"
 
 
 def test_every_removal_has_a_count_that_rises() -> None:
-    found = TABLES.rows(practice.RemovalCount, "removals")
+    found = TABLES.rows(practice.REMOVALS)
     assert [row.removed for row in found] == [removal.value for removal in Removal]
     assert [row.count for row in found] == sorted({row.count for row in found})
 
 
 def test_the_hard_stop_is_twenty_fore_and_aft_and_ten_elsewhere_one_at_a_time() -> None:
     """FMVSS 571.207 by analogy, 20 times the weight; 10 g sideways and vertical by common practice."""
-    found = [row for row in TABLES.rows(practice.LoadCase, "load-cases") if row.case == "hard-stop"]
+    found = [row for row in TABLES.rows(practice.LOAD_CASES) if row.case == "hard-stop"]
     seen = {(row.x_g, row.y_g, row.z_g) for row in found}
     assert seen == {(20, 0, 0), (-20, 0, 0), (0, 10, 0), (0, -10, 0), (0, 0, 10), (0, 0, -10)}
 
 
 def test_the_road_acts_together_in_every_direction() -> None:
     """1 g down, 1 g braking or cornering, 3 g bump up or down: common practice, no source for the bump."""
-    found = [row for row in TABLES.rows(practice.LoadCase, "load-cases") if row.case == "road"]
+    found = [row for row in TABLES.rows(practice.LOAD_CASES) if row.case == "road"]
     wanted = {(x, y, -1 + bump) for x, y in ((1, 0), (-1, 0), (0, 1), (0, -1)) for bump in (-3, 3)}
     assert {(row.x_g, row.y_g, row.z_g) for row in found} == wanted
 
 
 @pytest.mark.parametrize("family", families.FAMILIES, ids=lambda family: family.name)
 def test_every_family_has_a_factor_or_a_reason_for_each_kind_of_load_case(family: families.Family) -> None:
-    kinds = {row.kind for row in TABLES.rows(practice.LoadCase, "load-cases")}
+    kinds = {row.kind for row in TABLES.rows(practice.LOAD_CASES)}
     assert kinds == {"service", "hard_stop", "sustained"}
-    rows = [row for row in TABLES.rows(practice.Factor, "factors") if row.family == family.name]
+    rows = [row for row in TABLES.rows(practice.FACTORS) if row.family == family.name]
     assert {row.kind for row in rows} == kinds
     assert all((row.factor is None) == (row.because != "-") for row in rows)
 
 
 def test_every_row_of_a_factor_is_of_a_family_that_is_there() -> None:
     named = {family.name for family in families.FAMILIES} | {"slip", "separation"}
-    assert {row.family for row in TABLES.rows(practice.Factor, "factors")} == named
+    assert {row.family for row in TABLES.rows(practice.FACTORS)} == named
 
 
 def test_what_counts_in_no_kind_or_one_is_named_with_its_stand_in() -> None:
     """Preload is judged on proof load; AISI with its 3 in service, the European rule with its 1.25 in a stop."""
     counted: dict[str, set[str]] = {}
-    for row in TABLES.rows(practice.Factor, "factors"):
+    for row in TABLES.rows(practice.FACTORS):
         counted.setdefault(row.family, set()).update({row.kind} if row.factor is not None else ())
     assert {name: kinds for name, kinds in counted.items() if not {"service", "hard_stop"} <= kinds} == {
         "screw_proof": {"service"}, "screw": {"hard_stop"}, "sheet_screw": {"service"}, "sheet_en": {"hard_stop"},
@@ -184,55 +184,55 @@ def test_what_counts_in_no_kind_or_one_is_named_with_its_stand_in() -> None:
 
 
 def test_a_factor_is_never_under_one() -> None:
-    assert all(row.factor is None or row.factor >= 1 for row in TABLES.rows(practice.Factor, "factors"))
+    assert all(row.factor is None or row.factor >= 1 for row in TABLES.rows(practice.FACTORS))
 
 
 def test_slip_and_separation_are_asked_in_service_only() -> None:
-    found = TABLES.rows(practice.Factor, "factors")
+    found = TABLES.rows(practice.FACTORS)
     kinds = {(row.family, row.kind) for row in found if row.family in {"slip", "separation"}}
     assert kinds == {("slip", "service"), ("separation", "service")}
 
 
 def test_a_nominal_nut_factor_lies_in_its_range() -> None:
-    for row in TABLES.rows(materials.Finish, "finishes"):
+    for row in TABLES.rows(materials.FINISHES):
         assert row.nut_factor_min <= row.nut_factor <= row.nut_factor_max
 
 
 def test_preload_scatters_more_the_less_is_known() -> None:
-    scatter = {row.way: row.scatter for row in TABLES.rows(practice.Tightening, "tightening")}
+    scatter = {row.way: row.scatter for row in TABLES.rows(practice.TIGHTENING)}
     assert scatter["torque_wrench_lubricated"] < scatter["torque_wrench"] < scatter["by_feel"] < 1
 
 
 @pytest.mark.parametrize("method", sorted(METHODS))
 def test_every_method_has_steps_and_tools_of_its_own(method: str) -> None:
-    steps = [row for row in TABLES.rows(practice.Step, "steps") if row.method == method]
+    steps = [row for row in TABLES.rows(practice.STEPS) if row.method == method]
     assert steps, f"{method} has no steps in catalogs/steps.toml"
-    assert [row for row in TABLES.rows(practice.Tool, "tools") if row.method == method], f"no {method} in tools.toml"
+    assert [row for row in TABLES.rows(practice.TOOLS) if row.method == method], f"no {method} in tools.toml"
 
 
 @pytest.mark.parametrize("method", sorted(METHODS))
 def test_a_method_tries_a_test_piece(method: str) -> None:
-    phases = {row.phase for row in TABLES.rows(practice.Step, "steps") if row.method == method}
+    phases = {row.phase for row in TABLES.rows(practice.STEPS) if row.method == method}
     tried = Phase.TEST_PIECE.value in phases
     assert tried or method == "factory_thread", "nobody has a second one of what the vehicle's maker welded in"
 
 
 @pytest.mark.parametrize("method", sorted(METHODS))
 def test_the_setting_tool_of_a_method_is_among_its_tools(method: str) -> None:
-    tool = TABLES.need(practice.MethodWords, "methods", method).setting_tool
+    tool = TABLES.need(practice.METHOD_WORDS, method).setting_tool
     if tool == "-":
         return
-    assert TABLES.find(practice.Tool, "tools", method, tool, ()) is not None, f"no {tool} for {method} in tools.toml"
-    kind = TABLES.find(job_parts.ToolKind, "tool-kinds", tool)
+    assert TABLES.find(practice.TOOLS, method, tool, ()) is not None, f"no {tool} for {method} in tools.toml"
+    kind = TABLES.find(job_parts.TOOL_KINDS, tool)
     assert kind is not None, f"no row for {tool} in tool-kinds.toml, so that a shelf that has it counts for nothing"
     assert kind.heading in SET_BY, f"{tool} sets {method}: its heading in tool-kinds.toml is one of {sorted(SET_BY)}"
 
 
 def test_every_tool_and_consumable_that_is_called_something_is_needed_somewhere() -> None:
     """By a method, or in amounts alone; a stop is what the list itself asks for."""
-    named = {row.tool for row in TABLES.rows(practice.Tool, "tools")} | {STOP_COLLAR}
-    named |= {row.consumable for row in TABLES.rows(job_parts.Consumable, "consumables")}
-    assert [row.tool for row in TABLES.rows(job_parts.ToolKind, "tool-kinds") if row.tool not in named] == []
+    named = {row.tool for row in TABLES.rows(practice.TOOLS)} | {STOP_COLLAR}
+    named |= {row.consumable for row in TABLES.rows(job_parts.CONSUMABLES)}
+    assert [row.tool for row in TABLES.rows(job_parts.TOOL_KINDS) if row.tool not in named] == []
 
 
 @pytest.mark.parametrize("table", ["steps", "tools"])
@@ -244,20 +244,20 @@ def test_steps_and_tools_are_of_known_methods(table: str) -> None:
 
 def test_tapping_screws_stand_rare_removal_and_not_yearly() -> None:
     """DIN 7975 and a plan of one to three re-drives, then the next diameter: common practice."""
-    counts = {row.removed: row.count for row in TABLES.rows(practice.RemovalCount, "removals")}
+    counts = {row.removed: row.count for row in TABLES.rows(practice.REMOVALS)}
     for method in ("tapping_screw", "self_drilling_screw"):
-        words = TABLES.find(practice.MethodWords, "methods", method)
+        words = TABLES.find(practice.METHOD_WORDS, method)
         assert words is not None
         assert counts["rarely"] <= words.rated < counts["yearly"]
 
 
 def test_what_wears_is_named_where_it_is_replaced() -> None:
-    for row in TABLES.rows(practice.MethodWords, "methods"):
+    for row in TABLES.rows(practice.METHOD_WORDS):
         assert (row.replace == "-") == (row.replace_every == 0), row.method
 
 
 def test_every_panel_has_a_caution_of_its_own() -> None:
-    named = {name for row in TABLES.rows(practice.Caution, "cautions") for name in row.only_if}
+    named = {name for row in TABLES.rows(practice.CAUTIONS) for name in row.only_if}
     assert {"floor", "seat back", "side panel", "roof", "door panel", "panel not said"} <= named
     assert len(Panel) == 6
 
@@ -266,11 +266,11 @@ def test_every_panel_has_a_caution_of_its_own() -> None:
     "word", ["seat-belt", "airbag", "fuel tank", "brake line", "high-voltage", "pillars", "test piece", "maker's"]
 )
 def test_the_cautions_for_all_name_what_kills(word: str) -> None:
-    assert any(word in row.text for row in TABLES.rows(practice.Caution, "cautions") if row.for_all)
+    assert any(word in row.text for row in TABLES.rows(practice.CAUTIONS) if row.for_all)
 
 
 def test_shares_are_shares_and_limits_widen_as_it_gets_drier() -> None:
-    shares = [row for row in TABLES.rows(practice.Rule, "rules") if row.rule.endswith("-share")]
+    shares = [row for row in TABLES.rows(practice.RULES) if row.rule.endswith("-share")]
     assert shares
     assert all(0 < row.value < 1 for row in shares)
     assert rule("anodic-limit-harsh") < rule("anodic-limit-normal") < rule("anodic-limit-controlled")
@@ -283,13 +283,13 @@ def test_rules_agree_with_a_second_print() -> None:
 
 
 def test_a_soft_layer_keeps_no_preload() -> None:
-    for row in TABLES.rows(materials.SoftLayer, "soft-layers"):
+    for row in TABLES.rows(materials.SOFT_LAYERS):
         assert 0 < row.stop_fraction < 1
         assert row.kept_preload == 0
 
 
 def test_a_hard_face_keeps_more_than_a_creeping_one() -> None:
-    kept = {row.faces: row.kept_preload for row in TABLES.rows(materials.Face, "faces")}
+    kept = {row.faces: row.kept_preload for row in TABLES.rows(materials.FACES)}
     assert 1 > kept["painted_metal"] > kept["metal_on_board"] > kept["metal_on_abs"] > 0
 
 

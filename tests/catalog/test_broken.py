@@ -25,7 +25,8 @@ from fasten.catalog.tables import Tables, shipped_folder
 from fasten.errors import CatalogError
 
 Data = dict[str, Any]
-KINDS = {row_type: name for name, row_type in reversed(list(TABLES.items()))}
+TYPES = {name: table.row_type for name, table in TABLES.items()}
+KINDS = {row_type: name for name, row_type in reversed(list(TYPES.items()))}
 NAMES = sorted(KINDS.values())
 MOST = 300
 LONG = "k" * 100_000
@@ -87,7 +88,7 @@ def shipped(name: str) -> Data | None:
         return None
     data = tomllib.loads(path.read_text(encoding="utf-8"))
     data["data"]["rows"] = data["data"]["rows"][:6]
-    return data if len(data["data"]["rows"]) > 1 and (not TABLES[name].order or rise(data, TABLES[name])) else None
+    return data if len(data["data"]["rows"]) > 1 and (not TYPES[name].order or rise(data, TYPES[name])) else None
 
 
 def rise(data: Data, row_type: type[Row]) -> int:
@@ -104,7 +105,7 @@ def position(data: Data, field: str) -> int:
 def good(name: str) -> Data:
     header = {"format": 1, "table": name, "title": "Made up", "standard": "none", "limits": "Made up for a test."}
     source = [{"id": "one", "basis": "from memory", "text": "made up for a test"}]
-    return shipped(name) or {**header, "source": source, "data": made_up(TABLES[name])}
+    return shipped(name) or {**header, "source": source, "data": made_up(TYPES[name])}
 
 
 # --- faults ---
@@ -297,7 +298,7 @@ OF_EVERY_KIND = {
 
 def kinds_for(fault: Fault) -> list[str]:
     """The kinds of table that are broken in this way: one that can be, or all of those."""
-    can = [name for name in NAMES if fault.needs(TABLES[name])]
+    can = [name for name in NAMES if fault.needs(TYPES[name])]
     if fault.name in OF_EVERY_KIND:
         return can
     return [ONE_KIND if ONE_KIND in can else can[0]]
@@ -310,7 +311,7 @@ def cases(faults: list[Fault]) -> list[Any]:
 def told(path: Path, name: str) -> str:
     """The one line that a broken table is refused with."""
     with pytest.raises(CatalogError) as caught:
-        check_table(read_table(path, TABLES[name], name), file_name(path))
+        check_table(read_table(path, TABLES[name]), file_name(path))
     assert type(caught.value) is CatalogError
     message = str(caught.value)
     assert message.isprintable(), "control characters and line breaks must not reach the terminal"
@@ -348,7 +349,7 @@ def test_the_faults_of_every_kind_are_faults() -> None:
 def test_unbroken_table_is_read(tmp_path: Path, name: str) -> None:
     path, data = tmp_path / f"{name}.toml", good(name)
     path.write_text(render(data), encoding="utf-8")
-    table = read_table(path, TABLES[name], name)
+    table = read_table(path, TABLES[name])
     check_table(table, path.name)
     assert len(table.rows) == len(data["data"]["rows"])
 
@@ -356,18 +357,18 @@ def test_unbroken_table_is_read(tmp_path: Path, name: str) -> None:
 @pytest.mark.parametrize(("name", "fault"), cases(ROW_FAULTS))
 def test_fault_in_a_row_names_file_row_and_key(tmp_path: Path, name: str, fault: Fault) -> None:
     data = deepcopy(good(name))
-    fault.break_it(data, TABLES[name])
+    fault.break_it(data, TYPES[name])
     path = tmp_path / f"{name}.toml"
     path.write_text(render(data), encoding="utf-8")
     message = told(path, name)
-    assert message.startswith(f"{name}.toml, row {fault.row} ({key_said(data, TABLES[name], fault.row)}")
+    assert message.startswith(f"{name}.toml, row {fault.row} ({key_said(data, TYPES[name], fault.row)}")
     assert fault.says in message
 
 
 @pytest.mark.parametrize(("name", "fault"), cases(FILE_FAULTS))
 def test_fault_of_the_whole_table_names_the_file(tmp_path: Path, name: str, fault: Fault) -> None:
     data = deepcopy(good(name))
-    fault.break_it(data, TABLES[name])
+    fault.break_it(data, TYPES[name])
     path = tmp_path / f"{name}.toml"
     path.write_text(render(data), encoding="utf-8")
     message = told(path, name)
@@ -378,9 +379,9 @@ def test_fault_of_the_whole_table_names_the_file(tmp_path: Path, name: str, faul
 def test_reference_that_leads_nowhere_names_table_row_and_key(tmp_path: Path) -> None:
     for name in TABLES:
         data = good(name)
-        for field, other in TABLES[name].refs.items():
-            rows = good(other)["data"]["rows"]
-            key = rows[0][position(good(other), TABLES[other].key[0])]
+        for field, other in TYPES[name].refs.items():
+            rows = good(other.name)["data"]["rows"]
+            key = rows[0][position(good(other.name), other.row_type.key[0])]
             for row in data["data"]["rows"]:
                 row[position(data, field)] = key
         if name == "metric-tap-drills":

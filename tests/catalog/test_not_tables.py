@@ -11,7 +11,7 @@ from fasten.catalog.load import file_name, read_table
 from fasten.catalog.registry import TABLES
 from fasten.errors import CatalogError
 
-NAMES = sorted({row_type: name for name, row_type in reversed(list(TABLES.items()))}.values())
+NAMES = sorted({table.row_type: name for name, table in reversed(list(TABLES.items()))}.values())
 MOST = 300
 LONG = "k" * 100_000
 
@@ -19,7 +19,7 @@ LONG = "k" * 100_000
 def told(path: Path, name: str) -> str:
     """The one line that a file which is no table is refused with."""
     with pytest.raises(CatalogError) as caught:
-        check_table(read_table(path, TABLES[name], name), file_name(path))
+        check_table(read_table(path, TABLES[name]), file_name(path))
     message = str(caught.value)
     assert message.isprintable(), "control characters and line breaks must not reach the terminal"
     assert len(message) < MOST

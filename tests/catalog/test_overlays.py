@@ -9,14 +9,14 @@ from typing import Any
 
 import pytest
 
-from fasten.catalog import registry, rows
+from fasten.catalog import parts, registry, rows
 from fasten.catalog.registry import TABLES
 from fasten.catalog.tables import Tables, builtin, shipped_folder
 from fasten.record import record
 
 MOST = 300
 SHIPPED = shipped_folder()
-OVERLAID = sorted(name for name, row_type in TABLES.items() if row_type.parts)
+OVERLAID = sorted(name for name, table in TABLES.items() if table.row_type.parts)
 WASHER_COLUMNS = """
 columns = ["standard", "form", "size", "hole", "outer", "thickness", "from"]
 units = ["", "", "", "mm", "mm", "mm", ""]
@@ -75,8 +75,8 @@ def as_shipped(tables: Tables) -> bool:
     return all(tables.table(name) == builtin().table(name) for name in OVERLAID)
 
 
-def find_washer(tables: Tables, size: str) -> rows.Washer:
-    found = tables.find(rows.Washer, "washers", "ISO 7089", size)
+def find_washer(tables: Tables, size: str) -> parts.Washer:
+    found = tables.find(parts.WASHERS, "ISO 7089", size)
     assert found is not None
     return found
 
@@ -89,22 +89,22 @@ def test_row_replaces_the_shipped_one_of_its_key_and_cites_the_user(tmp_path: Pa
     found = find_washer(tables, "M6")
     assert problems(tables) == []
     assert found.outer_mm == 40
-    source = tables.source(tables.source_id("washers", found))
+    source = tables.source(tables.source_id(parts.WASHERS, found))
     assert (source.basis, source.text) == ("user's own", "measured with a made-up caliper")
     assert len(tables.table("washers").rows) == len(builtin().table("washers").rows)
 
 
 def test_replaced_row_keeps_its_place_and_leaves_the_others_alone(tmp_path: Path) -> None:
-    before = builtin().rows(rows.Washer, "washers")
-    after = overlaid(tmp_path, my_washers=washers(washer("M6"))).rows(rows.Washer, "washers")
+    before = builtin().rows(parts.WASHERS)
+    after = overlaid(tmp_path, my_washers=washers(washer("M6"))).rows(parts.WASHERS)
     assert [row.key_value() for row in after] == [row.key_value() for row in before]
     assert [now.key_value() for now, then in zip(after, before, strict=True) if now != then] == [("ISO 7089", "M6")]
 
 
 def test_shipped_rows_still_cite_their_own_source(tmp_path: Path) -> None:
     tables = overlaid(tmp_path, my_washers=washers(washer("M6")))
-    source = tables.source(tables.source_id("washers", find_washer(tables, "M5")))
-    assert source == builtin().source(builtin().source_id("washers", find_washer(builtin(), "M5")))
+    source = tables.source(tables.source_id(parts.WASHERS, find_washer(tables, "M5")))
+    assert source == builtin().source(builtin().source_id(parts.WASHERS, find_washer(builtin(), "M5")))
 
 
 def test_shipped_tables_are_untouched(tmp_path: Path) -> None:
@@ -114,7 +114,7 @@ def test_shipped_tables_are_untouched(tmp_path: Path) -> None:
 
 def test_new_row_is_added_in_order(tmp_path: Path) -> None:
     tables = overlaid(tmp_path, my_drills=drills(0.001, 6.66, 999))
-    diameters = [row.diameter_mm for row in tables.rows(rows.MetricDrill, "drills-metric")]
+    diameters = [row.diameter_mm for row in tables.rows(rows.DRILLS_METRIC)]
     assert problems(tables) == []
     assert diameters == sorted(diameters)
     assert {0.001, 6.66, 999.0} <= set(diameters)
@@ -130,9 +130,9 @@ def test_two_files_of_one_table_each_cite_their_own_source(tmp_path: Path) -> No
     tables = overlaid(tmp_path, one=one, two=two, three=three)
     assert problems(tables) == []
     for diameter in (6.661, 6.662, 6.663):
-        row = tables.find(rows.MetricDrill, "drills-metric", diameter)
+        row = tables.find(rows.DRILLS_METRIC, diameter)
         assert row is not None
-        assert tables.source(tables.source_id("drills-metric", row)).text == f"drawer of {diameter}"
+        assert tables.source(tables.source_id(rows.DRILLS_METRIC, row)).text == f"drawer of {diameter}"
 
 
 @pytest.mark.parametrize("name", ["a", "my washers", "Ünterlegscheiben", "wash\x1bers"])
@@ -172,7 +172,7 @@ def test_broken_file_is_left_out_and_told_while_the_others_count(tmp_path: Path)
         "a_broken.toml, row 2 (ISO 7089 M8): outer_mm is -5, it must be more than zero; correct the value"
     ]
     assert tables.table("washers") == builtin().table("washers")
-    assert tables.find(rows.MetricDrill, "drills-metric", 6.66) is not None
+    assert tables.find(rows.DRILLS_METRIC, 6.66) is not None
 
 
 def test_every_broken_file_is_told(tmp_path: Path) -> None:
@@ -186,7 +186,7 @@ def test_second_file_with_the_same_key_is_left_out(tmp_path: Path) -> None:
     tables = overlaid(tmp_path, one=one, two=two)
     assert problems(tables) == ["two.toml, row 2 (ISO 7089 M6): the row is in one.toml too; keep one of them"]
     assert find_washer(tables, "M6").outer_mm == 41
-    assert tables.find(rows.Washer, "washers", "ISO 7089", "M99") is None
+    assert tables.find(parts.WASHERS, "ISO 7089", "M99") is None
 
 
 def test_same_key_in_two_tables_is_no_clash(tmp_path: Path) -> None:
@@ -244,11 +244,14 @@ class Hook(rows.Row):
     """A made-up part that goes on another of its kind and into a hole of a letter drill."""
 
     key = ("hook",)
-    refs = {"drill": "drills-letter", "goes_on": "hooks"}
     parts = True
     hook: str
     drill: str
     goes_on: str | None
+
+
+HOOKS = rows.TableOf(Hook, "hooks")
+Hook.refs = {"drill": rows.INCH_DRILLS["letter"], "goes_on": HOOKS}
 
 
 def hooks(*found: str, **header: str) -> str:
@@ -260,8 +263,7 @@ def hooks(*found: str, **header: str) -> str:
 @pytest.fixture
 def hook_tables(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A folder of shipped tables with hooks in it."""
-    monkeypatch.setattr(rows, "Hook", Hook, raising=False)
-    monkeypatch.setitem(registry._TYPES, "hooks", "rows.Hook")
+    monkeypatch.setitem(registry._TABLES, "hooks", HOOKS)
     folder = tmp_path / "shipped"
     folder.mkdir()
     for name in OVERLAID:
@@ -285,7 +287,7 @@ def test_dangling_reference_leaves_only_its_file_out(hook_tables: Path) -> None:
         "bad.toml, row 2 (bad): drill 'FF' is not in the table drills-letter; add it to drills-letter or correct it"
     ]
     assert [row.name() for row in tables.table("hooks").rows] == ["plain", "mine"]
-    assert tables.find(rows.MetricDrill, "drills-metric", 6.66) is not None
+    assert tables.find(rows.DRILLS_METRIC, 6.66) is not None
 
 
 def test_reference_into_another_file_of_the_users_holds(hook_tables: Path) -> None:

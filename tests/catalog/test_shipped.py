@@ -18,8 +18,8 @@ from fasten.job.list.hardware import size_mm
 SERIES = ("series", "standard")
 SIZES = ("thread", "size")
 IN_SERIES = sorted(
-    name for name, row_type in TABLES.items()
-    if row_type.parts and any(field in row_type.__dataclass_fields__ for field in SERIES)
+    name for name, table in TABLES.items()
+    if table.row_type.parts and any(field in table.row_type.__dataclass_fields__ for field in SERIES)
 )  # fmt: skip
 
 
@@ -94,5 +94,5 @@ def test_a_file_that_is_no_registered_table_is_told(tmp_path: Path) -> None:
         (tmp_path / name).touch()
     assert [str(error) for error in unregistered(tmp_path)] == [
         "nut-plates.toml: is no registered table; "
-        "name its row type in fasten/catalog/registry.py or in its own entry row_type, or take the file out"
+        "declare it below the type of its rows (DEVELOPERS.md tells how), or take the file out"
     ]

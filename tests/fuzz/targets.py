@@ -15,7 +15,7 @@ from pathlib import Path
 from fasten.advice.advise import advise
 from fasten.catalog.load import COLUMN_OF_UNIT, Table
 from fasten.catalog.registry import TABLES
-from fasten.catalog.rows import Row
+from fasten.catalog.rows import Row, TableOf
 from fasten.catalog.tables import Tables, builtin, shipped_folder
 from fasten.errors import FastenError
 from fasten.job.choices import choices
@@ -167,11 +167,9 @@ def check_question(data: bytes) -> bool:
 class Quick(Tables):
     """Tables that take what is not overlaid from those that are read already: reading it anew is most of the time."""
 
-    def table(self, name: str) -> Table:
-        """The table of this name."""
-        if name not in self._read and all(overlay.table.name != name for overlay in self._overlays):
-            self._read[name] = builtin().table(name)
-        return super().table(name)
+    def read(self, wanted: TableOf[Row]) -> Table:
+        overlaid = any(overlay.table.name == wanted.name for overlay in self._overlays)
+        return super().read(wanted) if overlaid else builtin().table(wanted.name)
 
 
 @cache
@@ -209,7 +207,7 @@ def _answer(said: dict[str, str], tables: Tables) -> None:
 def overlay_text(name: str, most: int = 2) -> str:
     """The first rows of a shipped table as a table of the user's own."""
     rows = islice(builtin().table(name).rows, most)
-    columns, units = zip(*(_column(field.name) for field in fields(TABLES[name])), strict=True)
+    columns, units = zip(*(_column(field.name) for field in fields(TABLES[name].row_type)), strict=True)
     lines = [json.dumps([_cell(row, field) for field in vars(row)], ensure_ascii=False) for row in rows]
     return (
         f'format = 1\ntable = "{name}"\ntitle = "Mine"\nstandard = "none"\nlimits = "Invented."\n'
@@ -332,7 +330,7 @@ NUMBERS = (*"0123456789./,- ", "1/2", "0.8", "25", "½")
 SIZE_WORDS = tuple(dict.fromkeys((*NUMBERS, *UNIT_WORDS, " ga", "gauge", " steel", *NASTY)))
 LOOK_WORDS = ("m", "x", "#", "st", " ", " unc", " unf", " drill", "grade ", "no", '"', " mm", "a2-70", " ga", *NUMBERS)
 FIELD_WORDS = ("", " ", "", " mm", " kg", "x", *ITEMS, *(f"{word} " for word in KEYWORDS), *SIZES, *NUMBERS, "M6", "M8")
-OVERLAYS = tuple(name for name, row_type in TABLES.items() if row_type.parts)
+OVERLAYS = tuple(name for name, table in TABLES.items() if table.row_type.parts)
 
 
 def _encoded(texts: Iterable[str]) -> tuple[bytes, ...]:

@@ -8,6 +8,8 @@ from typing import Any, cast
 import pytest
 
 from fasten import require as guard
+from fasten.catalog.parts import LENGTH_RANGES
+from fasten.catalog.rows import TableOf
 from fasten.catalog.tables import Tables, builtin
 from fasten.errors import FastenError
 from fasten.geometry.bits import Bit, inch_bits, metric_name, nearest_bit
@@ -133,10 +135,10 @@ class Lacking:
     def __init__(self, lacking: str) -> None:
         self.lacking = lacking
 
-    def find(self, row_type: type[Any], name: str, *key: object) -> object:
-        if name == "length-ranges" and key[0] == self.lacking:
+    def find(self, table: TableOf[Any], *key: object) -> object:
+        if table is LENGTH_RANGES and key[0] == self.lacking:
             return None
-        return builtin().find(row_type, name, *key)
+        return builtin().find(table, *key)
 
 
 def test_a_head_without_lengths_gives_way_to_the_next() -> None:

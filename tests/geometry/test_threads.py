@@ -5,14 +5,14 @@ from math import inf, nan
 
 import pytest
 
-from fasten.catalog.rows import MetricThread, UnifiedThread
+from fasten.catalog.rows import METRIC_THREADS, UNIFIED_THREADS, MetricThread
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
 from fasten.geometry import threads
 from fasten.geometry.threads import Range
 
-METRIC = [row.designation for row in builtin().rows(MetricThread, "metric-threads")]
-UNIFIED = [row.designation for row in builtin().rows(UnifiedThread, "unified-threads")]
+METRIC = [row.designation for row in builtin().rows(METRIC_THREADS)]
+UNIFIED = [row.designation for row in builtin().rows(UNIFIED_THREADS)]
 
 
 def test_m6_as_iso_965_2_prints_it() -> None:

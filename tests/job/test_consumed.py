@@ -6,9 +6,9 @@ from math import ceil, pi
 import pytest
 from built.receivers import patch_kind
 
-from fasten.catalog.face_parts import Adhesive
-from fasten.catalog.job_parts import Consumable, ToolKind
-from fasten.catalog.practice import Tool
+from fasten.catalog.face_parts import ADHESIVES
+from fasten.catalog.job_parts import CONSUMABLES, TOOL_KINDS
+from fasten.catalog.practice import TOOLS
 from fasten.catalog.tables import builtin
 from fasten.job.choices import choices
 from fasten.job.list.consumed import outline_mm
@@ -120,10 +120,8 @@ def test_adhesive_under_hook_and_loop_is_thin_and_on_both_halves() -> None:
 
 def test_a_bond_uses_as_much_as_its_film_is_thick() -> None:
     """A mm2 of film a mm thick is 0.001 ml; laid mat is no film."""
-    for row in TABLES.rows(Adhesive, "adhesives"):
-        amount = next(
-            c for c in TABLES.rows(Consumable, "consumables") if (c.consumable, c.only_if) == (row.adhesive, ())
-        )
+    for row in TABLES.rows(ADHESIVES):
+        amount = next(c for c in TABLES.rows(CONSUMABLES) if (c.consumable, c.only_if) == (row.adhesive, ()))
         if row.kind == "paste" and row.use != "laminate":
             assert amount.amount == pytest.approx(row.thickness_mm / 1000)
 
@@ -145,7 +143,7 @@ def test_a_consumable_of_the_shelf_is_known_with_or_without_its_detail() -> None
 
 
 def test_every_consumable_that_a_method_names_has_an_amount_or_is_counted_as_a_part() -> None:
-    known = {row.consumable for row in TABLES.rows(Consumable, "consumables")}
-    named = {row.tool for row in TABLES.rows(Tool, "tools")}
-    used_up = {row.tool for row in TABLES.rows(ToolKind, "tool-kinds") if row.heading == "consumable"}
+    known = {row.consumable for row in TABLES.rows(CONSUMABLES)}
+    named = {row.tool for row in TABLES.rows(TOOLS)}
+    used_up = {row.tool for row in TABLES.rows(TOOL_KINDS) if row.heading == "consumable"}
     assert (named & used_up) - known == set()

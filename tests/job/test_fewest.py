@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fasten.catalog.check import check_table
-from fasten.catalog.job_parts import SizeWeight
+from fasten.catalog.job_parts import SIZE_WEIGHTS, SizeWeight
 from fasten.catalog.tables import builtin
 from fasten.job.sizes.fewest import Fewest, Option, Place, Size, fewest
 from fasten.job.sizes.fewest_bound import Problem, climb, root
@@ -343,7 +343,7 @@ def test_a_step_where_next_to_nothing_pulls_stays_in_bounds() -> None:
 def test_every_kind_and_the_rank_have_a_shipped_weight() -> None:
     table = builtin().table("size-weights")
     check_table(table, "size-weights.toml")
-    rows = {row.kind: row for row in builtin().rows(SizeWeight, "size-weights")}
+    rows = {row.kind: row for row in builtin().rows(SIZE_WEIGHTS)}
     assert set(rows) == {*WEIGHTS, "rank"}
     assert rows["setting tool"].points > rows["receiver"].points > rows["screw"].points > rows["bit"].points
     assert {source.basis for source in table.sources.values()} == {"common practice"}

@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fasten.advice.advise import advise
-from fasten.catalog.job_parts import Consumable, Spare
+from fasten.catalog.job_parts import CONSUMABLES, SPARES
 from fasten.catalog.tables import builtin
 from fasten.job.choices import Choice, choice, choices
 from fasten.job.list.hardware import hardware, size_mm, spares_of
@@ -158,7 +158,7 @@ def test_every_bit_tool_and_consumable_of_an_answer_is_on_the_list(seed: int) ->
     found, entries = listed(seed, 15)
     keys = {line.key.removesuffix(" hexalobular").removesuffix(" slot") for line in found.tools}
     consumables = {line.key for line in found.consumables}
-    counted = {row.consumable for row in TABLES.rows(Consumable, "consumables") if row.per == "part"}
+    counted = {row.consumable for row in TABLES.rows(CONSUMABLES) if row.per == "part"}
     for entry in entries:
         if entry.answer is None:
             continue
@@ -231,7 +231,7 @@ def test_sizes_are_read_off_their_names() -> None:
 
 
 def test_spares_rules_end_in_one_for_any_part() -> None:
-    last = TABLES.rows(Spare, "spares")[-1]
+    last = TABLES.rows(SPARES)[-1]
     assert (last.kind, last.up_to_mm) == ("any", None)
 
 

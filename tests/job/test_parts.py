@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from fasten.advice.advise import METHODS, advise
-from fasten.catalog.rows import PreferredLength
+from fasten.catalog.parts import PREFERRED_LENGTHS
 from fasten.catalog.tables import Tables, builtin, shipped_folder
 from fasten.job.choices import Choice, choice, choices, pin_of, pinned
 from fasten.job.list.parts import form_of, joint_parts, same_part
@@ -239,7 +239,7 @@ def test_a_pinned_joint_is_proved_anew_where_the_question_changed() -> None:
 
 def without_length(folder: Path, family: str, length_mm: float) -> Tables:
     """The tables of someone whose shop does not keep one length: the methods then take the next by themselves."""
-    row = TABLES.find(PreferredLength, "preferred-lengths", family, length_mm)
+    row = TABLES.find(PREFERRED_LENGTHS, family, length_mm)
     assert row is not None
     folder.mkdir()
     (folder / "lengths.toml").write_text(

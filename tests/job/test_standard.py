@@ -8,7 +8,7 @@ from math import inf
 import pytest
 
 from fasten.advice.advise import advise
-from fasten.catalog.job_parts import SizeWeight
+from fasten.catalog.job_parts import SIZE_WEIGHTS
 from fasten.catalog.tables import builtin
 from fasten.job.choices import Choice, choices, pin_of
 from fasten.job.shelf.owned import owned_of
@@ -24,7 +24,7 @@ from .sample_jobs import SAID, UNFIT, job, mount, random_mounts
 pytestmark = pytest.mark.slow
 
 TABLES = builtin()
-WEIGHTS = {row.kind: row.points for row in TABLES.rows(SizeWeight, "size-weights")}
+WEIGHTS = {row.kind: row.points for row in TABLES.rows(SIZE_WEIGHTS)}
 MIXED = job(mount("amp"), mount("bracket"), mount("rack"), mount("speaker"), Mount("box", tuple(UNFIT.items())))
 
 

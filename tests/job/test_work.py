@@ -9,7 +9,7 @@ import pytest
 from fasten.advice.advise import METHODS, advise
 from fasten.advice.cautions import for_all_work
 from fasten.catalog.check import check_table
-from fasten.catalog.job_parts import WorkOrder
+from fasten.catalog.job_parts import WORK_ORDER
 from fasten.catalog.tables import builtin
 from fasten.job.choices import choices, pin_of
 from fasten.job.words import Built, Job, Mount
@@ -153,7 +153,7 @@ def test_a_tool_stands_once_with_every_size() -> None:
 def test_the_table_is_sound_and_every_row_is_used() -> None:
     table = builtin().table("work-order")
     check_table(table, "work-order.toml")
-    rows = builtin().rows(WorkOrder, "work-order")
+    rows = builtin().rows(WORK_ORDER)
     assert {row.when for row in rows} == {BEFORE, EACH, AFTER}
     for when in (BEFORE, EACH, AFTER):
         steps = [row.step for row in rows if row.when == when]

@@ -12,8 +12,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from fasten.advice.advise import advise
-from fasten.catalog.parts import BallStud, PushInClip
-from fasten.catalog.practice import Rule
+from fasten.catalog.parts import BALL_STUDS, PUSH_IN_CLIPS
+from fasten.catalog.practice import RULES
 from fasten.catalog.tables import Tables, builtin
 from fasten.geometry.joint import drilled
 from fasten.methods import ball_stud, push_in_clip
@@ -99,7 +99,7 @@ def test_nor_are_they_on_many_clips(method: str) -> None:
 @given(mass_kg=st.floats(0.05, 8), fixings=st.sampled_from((4, 6, 8, 20)))
 def test_what_is_offered_never_passes_either_limit(mass_kg: float, fixings: int) -> None:
     mount = replace(mounted(TRIM), mass_kg=mass_kg, fixings=fixings)
-    limits = {row.rule: row.value for row in TABLES.rows(Rule, "rules")}
+    limits = {row.rule: row.value for row in TABLES.rows(RULES)}
     light = mass_kg / fixings <= limits["trim-mass"] and mass_kg <= limits["trim-mass-whole"]
     for method in (push_in_clip, ball_stud):
         assert (method.gates(mount, TABLES) is None) == light
@@ -207,7 +207,7 @@ def test_no_mandrel_and_no_rivet_rule_is_named_for_what_is_pressed_in_by_hand() 
 
 
 def test_the_ball_ends_inside_its_socket() -> None:
-    for row in TABLES.rows(BallStud, "ball-studs"):
+    for row in TABLES.rows(BALL_STUDS):
         assert row.ball_mm < row.reach_mm - row.flange_thickness_mm <= row.length_mm
         assert row.ball_mm < row.hole_mm < row.flange_mm
 
@@ -355,7 +355,7 @@ def test_an_unrated_part_leaves_its_pull_and_its_shear_open() -> None:
 
 def test_clips_grow_with_their_holes_and_lie_within_the_sheet_of_their_standard() -> None:
     """USCAR-44 covers clips in sheet of 0.6 to 8 mm; trade practice has holes of 6 to 9 mm."""
-    rows = TABLES.rows(PushInClip, "push-in-clips")
+    rows = TABLES.rows(PUSH_IN_CLIPS)
     assert [row.hole_mm for row in rows] == [6.0, 6.3, 6.5, 7.0, 8.0, 9.0]
     for row in rows:
         assert 0.6 <= row.grip_min_mm < row.grip_max_mm <= 8.0
@@ -367,14 +367,14 @@ def test_clips_grow_with_their_holes_and_lie_within_the_sheet_of_their_standard(
 
 
 def test_no_pull_is_given_that_nobody_could_read() -> None:
-    assert all(row.rated_n is None for row in TABLES.rows(PushInClip, "push-in-clips"))
-    assert all(row.rated_n is None for row in TABLES.rows(BallStud, "ball-studs"))
+    assert all(row.rated_n is None for row in TABLES.rows(PUSH_IN_CLIPS))
+    assert all(row.rated_n is None for row in TABLES.rows(BALL_STUDS))
 
 
 @pytest.mark.parametrize(("thread", "ball"), [("M5", 8.0), ("M6", 10.0)])
 def test_balls_and_threads_of_their_standard(thread: str, ball: float) -> None:
     """DIN 71803, from memory: ball 8 mm on M5, 10 mm on M6."""
-    assert TABLES.find(BallStud, "ball-studs", thread, ball) is not None
+    assert TABLES.find(BALL_STUDS, thread, ball) is not None
 
 
 @pytest.mark.parametrize(

@@ -5,7 +5,8 @@ from functools import cache
 import pytest
 
 from fasten.advice.advise import METHODS, advise
-from fasten.catalog.rows import MetricThread, Nut
+from fasten.catalog.parts import NUTS
+from fasten.catalog.rows import METRIC_THREADS
 from fasten.catalog.tables import builtin
 from fasten.model import Advice, Answer, Check, Origin, Refusal, Status, ThreadThere, kinds
 from fasten.question.read import read_question
@@ -128,8 +129,8 @@ def test_a_nut_on_a_stud_says_how_long_the_stud_must_be() -> None:
     """ISO 7089 washer 1.6 mm, 3 mm item, ISO 4032 nut 5.2 mm and one pitch past it: 10.8 mm."""
     answer = answered(asked(AMPLIFIER, hole_there="M6 stud"))
     joint = answer.proposal.joint
-    nut = next(row for row in TABLES.rows(Nut, "nuts") if (row.standard, row.size) == ("ISO 4032", "M6"))
-    thread = TABLES.find(MetricThread, "metric-threads", "M6")
+    nut = next(row for row in TABLES.rows(NUTS) if (row.standard, row.size) == ("ISO 4032", "M6"))
+    thread = TABLES.find(METRIC_THREADS, "M6")
     assert thread is not None
     assert joint.screw is None
     assert joint.receiver is not None

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from fasten.advice.advise import advise
-from fasten.catalog.practice import MethodWords
+from fasten.catalog.practice import METHOD_WORDS
 from fasten.catalog.tables import Tables, builtin
 from fasten.geometry.joint import drilled
 from fasten.model import Advice, Answer, Check, Position, Refusal, Status
@@ -289,7 +289,7 @@ def test_an_expanding_nut_claims_no_clamp() -> None:
 
 def test_no_clamp_on_plastic_has_threadlocker() -> None:
     for method in BOSSED:
-        words = builtin().find(MethodWords, "methods", method)
+        words = builtin().find(METHOD_WORDS, method)
         assert words is not None
         assert "threadlocker" not in words.replace
 

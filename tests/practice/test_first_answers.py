@@ -13,7 +13,7 @@ import pytest
 
 from fasten.advice.advise import advise
 from fasten.advice.ranking import size
-from fasten.catalog.materials import Item, Material
+from fasten.catalog.materials import ITEMS, MATERIALS, Item
 from fasten.catalog.tables import builtin
 from fasten.model import Advice, Answer, MountPoint, Removal
 from fasten.question.read import read_question
@@ -70,7 +70,7 @@ def places() -> tuple[str, ...]:
     """Every material in each of its thicknesses, save that of lugs, which is never one of panels."""
     return tuple(
         f"{material.material} {thick}"
-        for material in builtin().rows(Material, "materials")
+        for material in builtin().rows(MATERIALS)
         if material.material != "tinned_copper"
         for thick in THICK.get(material.family, ())
     )
@@ -105,7 +105,7 @@ def section(item: Item) -> str:
 
 
 def whole() -> str:
-    return HEAD + "\n\n".join(section(item) for item in builtin().rows(Item, "items")) + "\n"
+    return HEAD + "\n\n".join(section(item) for item in builtin().rows(ITEMS)) + "\n"
 
 
 def read() -> dict[str, dict[str, list[str]]]:
@@ -124,7 +124,7 @@ def read() -> dict[str, dict[str, list[str]]]:
 
 def sample() -> list[tuple[str, str]]:
     """Every material and thickness, each with another item in turn, and so every item with some of them."""
-    items = [row.item for row in builtin().rows(Item, "items")]
+    items = [row.item for row in builtin().rows(ITEMS)]
     return [(items[at % len(items)], onto) for at, onto in enumerate(places())]
 
 
@@ -138,7 +138,7 @@ def test_a_sample_of_the_first_answers_are_those_that_were_read() -> None:
 
 
 def test_the_table_has_every_item_on_everything() -> None:
-    items = [row.item for row in builtin().rows(Item, "items")]
+    items = [row.item for row in builtin().rows(ITEMS)]
     assert {item: list(rows) for item, rows in read().items()} == {item: list(map(shown, places())) for item in items}
 
 

@@ -7,7 +7,7 @@ from typing import Any
 from built.receivers import changed, receiver
 
 from fasten.advice.advise import Method, method_of
-from fasten.catalog.practice import Rule
+from fasten.catalog.practice import RULES, Rule
 from fasten.catalog.tables import Tables, builtin
 from fasten.model import (
     BitChoice,
@@ -116,7 +116,7 @@ def own_lines(joint: Joint, mount: MountPoint) -> dict[str, Check]:
 
 
 def row(name: str) -> Rule:
-    found = TABLES.find(Rule, "rules", name)
+    found = TABLES.find(RULES, name)
     assert found is not None
     return found
 

@@ -10,8 +10,8 @@ from math import pi, sqrt
 import pytest
 from built.receivers import changed
 
-from fasten.catalog.materials import Finish
-from fasten.catalog.practice import Tightening
+from fasten.catalog.materials import FINISHES
+from fasten.catalog.practice import TIGHTENING
 from fasten.model import (
     Check,
     Into,
@@ -295,7 +295,7 @@ def test_a_soft_item_is_pressed_only_by_what_is_past_the_seat() -> None:
     """A head of 7 over a hole of 4.5 on MDF at 10 MPa, scatter against it: K d p A / (1 + scatter) past 0.57 N·m."""
     board_screw = replace(SCREW, kind=kinds.BOARD_SCREW, thread="ST3.5", class_="case-hardened", diameter_mm=3.5)
     small = replace(SCREWED, screw=replace(board_screw, head_mm=7.0))
-    finish, way = TABLES.find(Finish, "finishes", SCREW.finish), TABLES.find(Tightening, "tightening", "torque_wrench")
+    finish, way = TABLES.find(FINISHES, SCREW.finish), TABLES.find(TIGHTENING, "torque_wrench")
     assert finish is not None
     assert way is not None
     found = board_torque.window(small, replace(BOARD, item_material="mdf"), TABLES)

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 
+from fasten.catalog.practice import RULES
 from fasten.model import BitChoice, Joint, Pattern, Position, Span, StackPart, Status, kinds
 from fasten.proof.prove import fits
 
@@ -67,8 +68,8 @@ def test_space_that_nobody_told_is_asked_for_and_a_blind_hole_asks_none() -> Non
 def test_what_needs_space_says_by_which_rule(joint: Joint, source: str | None) -> None:
     """A mandrel reaches past a rivet nut, a drill past sheet; what is snapped in by hand has no tool behind."""
     rules = {
-        "rules:reach": TABLES.source_id("rules", row("mandrel-reach")),
-        "rules:stop": TABLES.source_id("rules", row("drill-stop-past-sheet")),
+        "rules:reach": TABLES.source_id(RULES, row("mandrel-reach")),
+        "rules:stop": TABLES.source_id(RULES, row("drill-stop-past-sheet")),
     }
     found = line(proved(joint, SELDOM), "space-behind").from_
     assert found == (("built",) if source is None else tuple(dict.fromkeys(("built", rules[source]))))

@@ -11,10 +11,9 @@ import pytest
 from built.receivers import changed
 
 from fasten.advice.advise import METHODS, Method, advise
-from fasten.catalog.face_parts import PotMagnet
-from fasten.catalog.materials import Material, PlasticKind
-from fasten.catalog.parts import PlasticScrew
-from fasten.catalog.rows import Head
+from fasten.catalog.face_parts import POT_MAGNETS
+from fasten.catalog.materials import MATERIALS, PLASTIC_KINDS
+from fasten.catalog.parts import HEADS, PLASTIC_SCREWS
 from fasten.model import Joint, MountPoint, Proposal, Receiver, Status, Subject, kinds
 from fasten.model.kinds import Strength, Tightened
 from fasten.model.known import Absent, Ground
@@ -109,10 +108,10 @@ def test_the_core_of_a_screw_for_plastic_outlasts_all_plastic_it_may_hold_in() -
 
     Core and strength from memory, on the low side: ISO 898-1 has 420 MPa for class 4.8, the least of any screw here.
     """
-    for screw in TABLES.rows(PlasticScrew, "plastic-screws"):
+    for screw in TABLES.rows(PLASTIC_SCREWS):
         core_n = 420.0 * pi * (0.6 * screw.diameter_mm) ** 2 / 4
-        for kind in TABLES.rows(PlasticKind, "plastic-kinds"):
-            plastic = TABLES.find(Material, "materials", kind.material)
+        for kind in TABLES.rows(PLASTIC_KINDS):
+            plastic = TABLES.find(MATERIALS, kind.material)
             assert plastic is not None
             low_mpa = min(value for value in (plastic.yield_mpa, plastic.ultimate_mpa) if value is not None)
             deep_mm = kind.engagement_over_d * screw.diameter_mm
@@ -124,11 +123,11 @@ def test_the_core_of_a_screw_for_plastic_outlasts_all_plastic_it_may_hold_in() -
 
 def test_the_head_in_a_pot_magnet_bears_more_than_the_magnet_pulls() -> None:
     """A button head of its thread on the weakest item, 1 mm of aluminium: dw t fu of EN 1993-1-3 against its pull."""
-    aluminium = TABLES.find(Material, "materials", "aluminium")
+    aluminium = TABLES.find(MATERIALS, "aluminium")
     assert aluminium is not None
     assert aluminium.ultimate_mpa is not None
-    for magnet in TABLES.rows(PotMagnet, "pot-magnets"):
-        heads = [row for row in TABLES.rows(Head, "heads") if row.size == magnet.thread]
+    for magnet in TABLES.rows(POT_MAGNETS):
+        heads = [row for row in TABLES.rows(HEADS) if row.size == magnet.thread]
         least_mm = min(row.diameter_max_mm for row in heads)
         assert least_mm * 1.0 * aluminium.ultimate_mpa / 3 > magnet.pull_n
 

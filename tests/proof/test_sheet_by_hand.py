@@ -6,7 +6,7 @@ from math import pi, sqrt
 import pytest
 from built.receivers import changed
 
-from fasten.catalog.materials import Material
+from fasten.catalog.materials import MATERIALS
 from fasten.geometry.joint import bearing_diameter_mm, behind_mm, head_mm, shaft_mm, spaced_mm
 from fasten.model import Joint, MountPoint, Pattern, Position, StackPart, Status
 from fasten.proof.checks import at_most, up
@@ -30,7 +30,7 @@ LARGE = replace(HEAD, place=Position.NUT, outer_mm=15.0)
 
 
 def tensile(name: str) -> float:
-    row = TABLES.find(Material, "materials", name)
+    row = TABLES.find(MATERIALS, name)
     assert row is not None
     assert row.ultimate_mpa is not None
     return row.ultimate_mpa
@@ -224,7 +224,7 @@ def test_a_soft_item_is_pressed_to_ten_megapascals(item: str, mpa: float) -> Non
 )
 def test_a_hole_in_a_board_item_is_pressed_long(item: str, by_hand: object) -> None:
     """EN 1995-1-1 8.3.1.1 and 8.3.1.3, over all of 3 mm, d = 5."""
-    row = TABLES.find(Material, "materials", item)
+    row = TABLES.find(MATERIALS, item)
     assert row is not None
     assert callable(by_hand)
     found = load(item_modes.BOARD_BEARING, JOINT, replace(STEEL, item_material=item))

@@ -10,7 +10,7 @@ from math import pi, sqrt
 import pytest
 from built.receivers import changed, receiver
 
-from fasten.catalog.materials import Material
+from fasten.catalog.materials import MATERIALS
 from fasten.model import (
     Boss,
     Check,
@@ -55,7 +55,7 @@ RIVETED = replace(JOINT, sheet_mm=3.0)
 
 
 def low_mpa(name: str) -> float:
-    row = TABLES.find(Material, "materials", name)
+    row = TABLES.find(MATERIALS, name)
     assert row is not None
     return min(value for value in (row.yield_mpa, row.ultimate_mpa) if value is not None)
 

@@ -5,8 +5,10 @@ from typing import Any
 
 import pytest
 
-from fasten.catalog.materials import Face, Finish
-from fasten.catalog.practice import Tightening
+from fasten.catalog.materials import FACES, FINISHES
+from fasten.catalog.practice import TIGHTENING
+from fasten.catalog.rows import TableOf
+from fasten.catalog.tables import RowT
 from fasten.model import Demand, Joint, JointKind, MountPoint, Panel, Status, Subject
 from fasten.proof.demands import demands, positions_mm
 from fasten.proof.modes.common import BACK_PULL, PULL_OUT, RECEIVER_THREAD, SHEET_BEARING
@@ -29,10 +31,8 @@ def of(joint: Joint, *loads: Demand, mount: MountPoint = MOUNT) -> Window:
     return window(joint, mount, loads, fit_only(joint).limits, TABLES)
 
 
-def table(row_type: Any, name: str, key: str) -> Any:
-    found = TABLES.find(row_type, name, key)
-    assert found is not None
-    return found
+def row(table: TableOf[RowT], key: str) -> RowT:
+    return TABLES.need(table, key)
 
 
 # -- from below -------------------------------------------------------------------------------------------------------
@@ -40,8 +40,8 @@ def table(row_type: Any, name: str, key: str) -> Any:
 
 def test_service_asks_for_preload_against_slip_and_separation() -> None:
     """NASA TM-106943: (1.2 T + V / friction) over what scatter and creep leave, times K d; by hand from the tables."""
-    finish, way = table(Finish, "finishes", "zinc_plated"), table(Tightening, "tightening", "torque_wrench")
-    face = table(Face, "faces", "painted_metal")
+    finish, way = row(FINISHES, "zinc_plated"), row(TIGHTENING, "torque_wrench")
+    face = row(FACES, "painted_metal")
     found = of(JOINT, asked(30.0, 50.0), asked(10.0, 20.0, load="less"), asked(900.0, 900.0, "hard_stop"))
     needed_n = 1.2 * 50.0 + 30.0 / face.friction
     assert found.preload_needed_n == pytest.approx(needed_n)
@@ -56,20 +56,20 @@ def test_service_asks_for_preload_against_slip_and_separation() -> None:
 
 def test_a_located_joint_is_only_seated() -> None:
     """It bears shear, keeps no preload, and is seated against 1.2 T over scatter alone."""
-    finish, way = table(Finish, "finishes", "zinc_plated"), table(Tightening, "tightening", "torque_wrench")
+    finish, way = row(FINISHES, "zinc_plated"), row(TIGHTENING, "torque_wrench")
     found = of(replace(JOINT, kind=JointKind.LOCATED), asked(30.0, 50.0))
     assert found.preload_needed_n == pytest.approx(60.0)
     assert found.lower_nm == pytest.approx(finish.nut_factor * 5.0 * 60.0 / (1 - way.scatter) / 1000)
     assert {part.name for part in found.inputs} == {
         "tension in service", "factor on separation", "scatter", "nut factor", "screw diameter",
     }  # fmt: skip
-    assert TABLES.source_id("faces", table(Face, "faces", "painted_metal")) not in found.from_
+    assert TABLES.source_id(FACES, row(FACES, "painted_metal")) not in found.from_
     assert found.asked == "seated: K d x separation x T / (1 - scatter)"
 
 
 def test_a_load_so_small_still_asks_and_no_load_asks_nothing() -> None:
     """Half a newton of shear asks 0.5 / friction; none asks nothing, and a window without a load begins at 0."""
-    friction = table(Face, "faces", "painted_metal").friction
+    friction = row(FACES, "painted_metal").friction
     assert of(JOINT, asked(0.5, 0.0)).preload_needed_n == pytest.approx(0.5 / friction)
     nothing = of(JOINT, asked(0.0, 0.0))
     assert (nothing.preload_needed_n, nothing.lower_nm) == (0.0, 0.0)

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from fasten.catalog.rows import InchDrill
+from fasten.catalog.rows import INCH_DRILLS
 from fasten.catalog.tables import builtin
 
 DATA = Path(__file__).parent / "data"
@@ -27,5 +27,4 @@ def printed() -> Callable[[str], list[dict[str, str]]]:
 @pytest.fixture(scope="session")
 def inch_drills() -> dict[str, float]:
     """Diameter of every number, letter and fraction drill by its name, in inches."""
-    series = ("drills-number", "drills-letter", "drills-fraction")
-    return {row.name_: row.diameter_in for name in series for row in builtin().rows(InchDrill, name)}
+    return {row.name_: row.diameter_in for table in INCH_DRILLS.values() for row in builtin().rows(table)}

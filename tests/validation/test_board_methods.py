@@ -12,10 +12,10 @@ from typing import Any
 import pytest
 
 from fasten.advice.advise import advise
-from fasten.catalog.materials import BoardKind, Material
-from fasten.catalog.parts import BoardScrew, ScrewInInsert, TeeNut
-from fasten.catalog.practice import Rule
-from fasten.catalog.rows import TappingThread
+from fasten.catalog.materials import BOARD_KINDS, MATERIALS
+from fasten.catalog.parts import BOARD_SCREWS, SCREW_IN_INSERTS, TEE_NUTS, ScrewInInsert
+from fasten.catalog.practice import RULES
+from fasten.catalog.rows import TAPPING_THREADS
 from fasten.catalog.tables import builtin
 from fasten.geometry.joint import drilled
 from fasten.mechanics.board import embedment_plywood_mpa, embedment_wood_mpa
@@ -39,7 +39,7 @@ def mounted(**said: str) -> MountPoint:
 
 
 def rule(name: str) -> float:
-    row = TABLES.find(Rule, "rules", name)
+    row = TABLES.find(RULES, name)
     assert row is not None, name
     return row.value
 
@@ -106,7 +106,7 @@ def test_an_edge_holds_three_quarters_of_a_face() -> None:
 
 def test_densities_lie_where_boards_are_sold() -> None:
     """MDF 600 to 820 kg/m³ on supplier sheets and in a national standard."""
-    row = TABLES.find(Material, "materials", "mdf")
+    row = TABLES.find(MATERIALS, "mdf")
     assert row is not None
     assert row.density_g_cm3 is not None
     assert 0.60 <= row.density_g_cm3 <= 0.82
@@ -151,15 +151,15 @@ def test_pilots_are_a_share_of_the_root(onto: str, ratio: float) -> None:
     """USDA Wood Handbook ch. 8 (memory): 70 % in softwood, 90 % in hardwood; MDF 85 to 95 %, never softwood's 70 %."""
     for joint in screw_into_board.joints(mounted(onto=onto), TABLES):
         assert joint.screw is not None
-        row = next(r for r in TABLES.rows(BoardScrew, "board-screws") if r.size == joint.screw.thread)
+        row = next(r for r in TABLES.rows(BOARD_SCREWS) if r.size == joint.screw.thread)
         assert drilled(joint).diameter_mm / row.root_mm == pytest.approx(ratio, abs=0.05)
         assert drilled(joint).bit.holds
 
 
 def test_parallel_shanks_are_the_threads_of_iso_1478() -> None:
     """Greatest root and pitch as in the table of tapping threads; the size is the nominal diameter."""
-    for row in TABLES.rows(BoardScrew, "board-screws"):
-        thread = TABLES.find(TappingThread, "tapping-threads", row.size)
+    for row in TABLES.rows(BOARD_SCREWS):
+        thread = TABLES.find(TAPPING_THREADS, row.size)
         assert (thread is not None) == (row.series == "parallel shank")
         if thread is not None:
             assert (row.root_mm, row.pitch_mm) == (thread.minor_max_mm, thread.pitch_mm)
@@ -168,7 +168,7 @@ def test_parallel_shanks_are_the_threads_of_iso_1478() -> None:
 
 def test_wood_screw_roots_are_those_of_din_7998() -> None:
     """DIN 7998: 3.5, 4, 4.5 and 5 mm have 2.4, 2.8, 3.1 and 3.5 mm; an open parts library and a thread table."""
-    found = {r.diameter_mm: r.root_mm for r in TABLES.rows(BoardScrew, "board-screws") if r.series == "wood screw"}
+    found = {r.diameter_mm: r.root_mm for r in TABLES.rows(BOARD_SCREWS) if r.series == "wood screw"}
     assert found == {3.5: 2.4, 4.0: 2.8, 4.5: 3.1, 5.0: 3.5}
 
 
@@ -197,7 +197,7 @@ COARSE = {
     "M8": (16.0, 18, 13.0, 13.5, 14.0),
     "M10": (18.5, 25, 15.5, 16.0, 16.5),
 }
-INSERTS = TABLES.rows(ScrewInInsert, "screw-in-inserts")
+INSERTS = TABLES.rows(SCREW_IN_INSERTS)
 
 
 def test_coarse_inserts_as_remembered() -> None:
@@ -229,8 +229,7 @@ def test_one_thread_has_inserts_of_several_widths_each_with_its_own_hole() -> No
 def test_tee_nuts_as_printed() -> None:
     """A supplier's sheet for barrel, length and flange; holes of 5.5-6, 6.5-7, 7.5-8, 10-10.5, 11.5-12 mm."""
     found = {
-        r.thread: (r.barrel_mm, r.length_mm, r.flange_mm, r.hole_min_mm, r.hole_max_mm)
-        for r in TABLES.rows(TeeNut, "tee-nuts")
+        r.thread: (r.barrel_mm, r.length_mm, r.flange_mm, r.hole_min_mm, r.hole_max_mm) for r in TABLES.rows(TEE_NUTS)
     }
     assert found == {
         "M4": (5.6, 6, 15, 5.5, 6.0),
@@ -242,8 +241,8 @@ def test_tee_nuts_as_printed() -> None:
 
 
 def test_every_board_and_wood_has_its_kind() -> None:
-    materials = {r.material for r in TABLES.rows(Material, "materials") if r.family in {"board", "wood"}}
-    assert {r.material for r in TABLES.rows(BoardKind, "board-kinds")} == materials
+    materials = {r.material for r in TABLES.rows(MATERIALS) if r.family in {"board", "wood"}}
+    assert {r.material for r in TABLES.rows(BOARD_KINDS)} == materials
 
 
 # -- every line again from its JSON -----------------------------------------------------------------------------------

@@ -4,9 +4,15 @@ from math import pi
 
 import pytest
 
-from fasten.catalog.face_parts import Adhesive, BondFace, HookStrip, PotMagnet
-from fasten.catalog.materials import Face
-from fasten.catalog.practice import Factor, Rule
+from fasten.catalog.face_parts import (
+    ADHESIVES,
+    BOND_FACES,
+    HOOK_AND_LOOP,
+    POT_MAGNETS,
+    Adhesive,
+)
+from fasten.catalog.materials import FACES
+from fasten.catalog.practice import FACTORS, RULES
 from fasten.catalog.tables import builtin
 from fasten.mechanics import faces
 from fasten.mechanics.sheet import sheet_interaction
@@ -16,20 +22,20 @@ PSI, POUND_N, INCH_MM = 0.00689476, 4.44822, 25.4
 
 
 def rule(name: str) -> float:
-    row = TABLES.find(Rule, "rules", name)
+    row = TABLES.find(RULES, name)
     assert row is not None
     return row.value
 
 
 def factor(kind: str, family: str) -> float:
-    row = TABLES.find(Factor, "factors", kind, family)
+    row = TABLES.find(FACTORS, kind, family)
     assert row is not None
     assert row.factor is not None
     return row.factor
 
 
 def bond(name: str) -> Adhesive:
-    row = TABLES.find(Adhesive, "adhesives", name)
+    row = TABLES.find(ADHESIVES, name)
     assert row is not None
     return row
 
@@ -88,7 +94,7 @@ def test_a_twentieth_stays_on_a_bond() -> None:
 @pytest.mark.parametrize(("material", "bears"), [("mdf", 0.55), ("particleboard", 0.35)])
 def test_board_parts_inside_itself(material: str, bears: float) -> None:
     """Internal bond: EN 622-5 MDF of 12 to 19 mm 0.55 MPa, EN 312 P2 of 13 to 20 mm 0.35 MPa (both from memory)."""
-    row = TABLES.find(BondFace, "bond-faces", material)
+    row = TABLES.find(BOND_FACES, material)
     assert row is not None
     assert row.bears_mpa == bears < bond("structural adhesive").tension_mpa
 
@@ -98,7 +104,7 @@ def test_board_parts_inside_itself(material: str, bears: float) -> None:
 
 def test_hook_and_loop_is_the_low_end_of_its_order_of_magnitude() -> None:
     """Shear 60 to 120 kPa (8 to 17 psi), tension 30 to 70 kPa, 30 to 50 % lost in use: from memory, low confidence."""
-    for row in TABLES.rows(HookStrip, "hook-and-loop"):
+    for row in TABLES.rows(HOOK_AND_LOOP):
         assert (row.shear_mpa, row.tension_mpa) == (0.060, 0.030)
         assert 8 * PSI <= row.shear_mpa <= 17 * PSI
     assert rule("hook-cycled-share") == 1 - 0.5
@@ -114,7 +120,7 @@ def test_a_strip_of_100_by_50() -> None:
 
 def test_where_a_self_adhesive_backing_lets_go() -> None:
     """It governs above 60 to 70 °C (common practice, no source), which a parked car passes."""
-    limits = [row.backing_limit_c for row in TABLES.rows(HookStrip, "hook-and-loop") if row.backing_limit_c]
+    limits = [row.backing_limit_c for row in TABLES.rows(HOOK_AND_LOOP) if row.backing_limit_c]
     assert limits == [60]
     assert rule("parked-heat") > 70
 
@@ -129,7 +135,7 @@ def test_heat_takes_the_square_of_the_flux() -> None:
 
 def test_a_pot_pulls_no_more_than_its_face_could_at_saturation() -> None:
     """B^2 A / 2 mu0 at 2 T of saturated steel (Maxwell's stress) is the most any magnet of that diameter could pull."""
-    for row in TABLES.rows(PotMagnet, "pot-magnets"):
+    for row in TABLES.rows(POT_MAGNETS):
         most_n = 2.0**2 / (2 * 4e-7 * pi) * faces.disc_area_mm2(diameter_mm=row.diameter_mm) * 1e-6
         assert row.pull_n < most_n / 2
         assert row.plate_diameter_mm > row.diameter_mm
@@ -137,7 +143,7 @@ def test_a_pot_pulls_no_more_than_its_face_could_at_saturation() -> None:
 
 def test_friction_under_less_pull_is_the_straight_line() -> None:
     """Statics: a magnet slides at mu (F - T), which is V / (mu F) + T / F = 1."""
-    face = TABLES.find(Face, "faces", "painted_metal")
+    face = TABLES.find(FACES, "painted_metal")
     assert face is not None
     pull, away = 100.0, 30.0
     slides = face.friction * (pull - away)

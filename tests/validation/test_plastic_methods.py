@@ -5,9 +5,9 @@ from dataclasses import replace
 import pytest
 from built.receivers import figures
 
-from fasten.catalog.materials import Material, PlasticKind
-from fasten.catalog.parts import PlasticInsert, PlasticScrew
-from fasten.catalog.practice import Factor, Rule
+from fasten.catalog.materials import MATERIALS, PLASTIC_KINDS
+from fasten.catalog.parts import PLASTIC_INSERTS, PLASTIC_SCREWS
+from fasten.catalog.practice import FACTORS, RULES
 from fasten.catalog.tables import builtin
 from fasten.geometry.joint import drilled
 from fasten.mechanics.plastic import (
@@ -58,8 +58,8 @@ def test_screws_in_abs(
     size: str, hole: str, core: float, boss: float, engaged: float, deep: float, pull: float
 ) -> None:
     """Worked examples at 0.8 d, 2.0 d, 2.0 d (memory): half a newton of rounding."""
-    row = TABLES.find(PlasticScrew, "plastic-screws", size)
-    kind = TABLES.find(PlasticKind, "plastic-kinds", "abs")
+    row = TABLES.find(PLASTIC_SCREWS, size)
+    kind = TABLES.find(PLASTIC_KINDS, "abs")
     assert row is not None
     assert kind is not None
     assert boss_hole_mm(screw_mm=row.diameter_mm, ratio=kind.hole_over_d) == pytest.approx(core)
@@ -99,7 +99,7 @@ def test_heat_set_inserts(thread: str, hole: str, outer: float, length: float, c
 
 def test_boss_and_engagement_lie_where_five_pages_have_them() -> None:
     """Four design pages and a university page: boss 2.0 to 2.5 d, engagement 2.0 to 2.5 d, hole 0.75 to 0.85 d."""
-    row = TABLES.find(PlasticKind, "plastic-kinds", "abs")
+    row = TABLES.find(PLASTIC_KINDS, "abs")
     assert row is not None
     assert 2.0 <= row.boss_over_d <= 2.5
     assert 2.0 <= row.engagement_over_d <= thread_forming_screw.MOST_ENGAGED == 2.5
@@ -109,7 +109,7 @@ def test_boss_and_engagement_lie_where_five_pages_have_them() -> None:
 @pytest.mark.parametrize(("material", "hole"), [("abs", 0.8), ("pp", 0.7), ("pc", 0.85), ("pa", 0.75)])
 def test_hole_ratios_against_a_printed_table(material: str, hole: float) -> None:
     """30 degree thread, hole over diameter (memory): ABS 0.80, PP 0.70, PC 0.85, PA6 0.75."""
-    row = TABLES.find(PlasticKind, "plastic-kinds", material)
+    row = TABLES.find(PLASTIC_KINDS, material)
     assert row is not None
     assert row.hole_over_d == hole
 
@@ -125,7 +125,7 @@ def test_self_tapping_inserts(
     thread: str, outer: float, length: float, holes: tuple[float, float], deep: float
 ) -> None:
     """Two suppliers' tables that agree: outside, length, range of hole, blind depth."""
-    row = TABLES.find(PlasticInsert, "plastic-inserts", "self-tapping", thread)
+    row = TABLES.find(PLASTIC_INSERTS, "self-tapping", thread)
     assert row is not None
     assert (row.outer_mm, row.length_mm, (row.hole_min_mm, row.hole_max_mm), row.deep_mm) == (
         outer,
@@ -137,7 +137,7 @@ def test_self_tapping_inserts(
 
 def test_every_insert_interferes_and_its_hole_is_deeper_than_it_is_long() -> None:
     """Interference 0.25 to 0.7 mm for heat-set inserts; 0.5 to 1.0 mm deeper, 2 to 3 mm for chips: published pages."""
-    for row in TABLES.rows(PlasticInsert, "plastic-inserts"):
+    for row in TABLES.rows(PLASTIC_INSERTS):
         if row.series == "heat-set":
             assert 0.25 <= row.outer_mm - row.hole_min_mm <= 0.7, row.name()
         assert row.hole_min_mm < row.hole_max_mm < row.outer_mm
@@ -146,14 +146,14 @@ def test_every_insert_interferes_and_its_hole_is_deeper_than_it_is_long() -> Non
 
 def test_a_boss_round_an_insert_is_twice_its_outside() -> None:
     """Design reference page: boss of 2 outsides."""
-    rule = TABLES.find(Rule, "rules", "insert-boss")
+    rule = TABLES.find(RULES, "insert-boss")
     assert rule is not None
     assert rule.value == 2.0
 
 
 def test_abs_is_taken_at_its_low_end_and_half_in_heat() -> None:
     """Materials database and two data pages: yield 29.6 to 44.1 MPa, long-term limit 62 to 77 °C; half: no source."""
-    row, share = TABLES.find(Material, "materials", "abs"), TABLES.find(Rule, "rules", "hot-plastic-share")
+    row, share = TABLES.find(MATERIALS, "abs"), TABLES.find(RULES, "hot-plastic-share")
     assert row is not None
     assert share is not None
     assert (row.yield_mpa, row.heat_limit_c, share.value) == (29.6, 62, 0.5)
@@ -163,7 +163,7 @@ def test_abs_is_taken_at_its_low_end_and_half_in_heat() -> None:
 
 @pytest.mark.parametrize("name", ["pp", "hdpe", "pc", "pa", "acrylic", "pvc_foam"])
 def test_no_plastic_is_taken_stronger_than_it_breaks(name: str) -> None:
-    row = TABLES.find(Material, "materials", name)
+    row = TABLES.find(MATERIALS, name)
     assert row is not None
     assert row.ultimate_mpa is not None
     assert row.yield_mpa is None or row.yield_mpa <= row.ultimate_mpa
@@ -172,7 +172,7 @@ def test_no_plastic_is_taken_stronger_than_it_breaks(name: str) -> None:
 @pytest.mark.parametrize("mode", [m for m in vars(plastic_modes).values() if isinstance(m, Mode)], ids=lambda m: m.id)
 def test_every_mode_has_a_factor_for_service_and_for_a_hard_stop(mode: Mode) -> None:
     """3 in service and 2 once in a lifetime on plastic, resin makers' guides (memory); a pressure is its own limit."""
-    rows = [row for row in TABLES.rows(Factor, "factors") if row.family == mode.family.name]
+    rows = [row for row in TABLES.rows(FACTORS) if row.family == mode.family.name]
     found = {row.kind: row.factor for row in rows if row.factor is not None}
     assert found == (
         {"service": 1, "hard_stop": 1} if mode.family is families.ITEM_SOFT else {"service": 3, "hard_stop": 2}

@@ -5,8 +5,8 @@ Where no publication was at hand the test says common practice or memory.
 
 import pytest
 
-from fasten.catalog.materials import RingStud
-from fasten.catalog.practice import Rule
+from fasten.catalog.materials import RING_STUDS
+from fasten.catalog.practice import RULES, Rule
 from fasten.catalog.tables import builtin
 from fasten.mechanics.grounding import awg_area_mm2, joint_resistance_mohm
 from fasten.mechanics.routing import clamp_count
@@ -15,13 +15,13 @@ TABLES = builtin()
 
 
 def rule(name: str) -> Rule:
-    row = TABLES.find(Rule, "rules", name)
+    row = TABLES.find(RULES, name)
     assert row is not None, name
     return row
 
 
 def basis(name: str) -> str:
-    return TABLES.source(TABLES.source_id("rules", rule(name))).basis
+    return TABLES.source(TABLES.source_id(RULES, rule(name))).basis
 
 
 @pytest.mark.parametrize(
@@ -99,6 +99,6 @@ def test_a_power_cable_begins_at_8_awg() -> None:
 
 def test_rings_are_made_for_the_usual_metric_studs() -> None:
     """M4 to M10: from memory, no publication at hand."""
-    rows = TABLES.rows(RingStud, "ring-studs")
+    rows = TABLES.rows(RING_STUDS)
     assert [row.stud for row in rows] == ["M4", "M5", "M6", "M8", "M10"]
-    assert {TABLES.source(TABLES.source_id("ring-studs", row)).basis for row in rows} == {"from memory"}
+    assert {TABLES.source(TABLES.source_id(RING_STUDS, row)).basis for row in rows} == {"from memory"}

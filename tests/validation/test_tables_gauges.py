@@ -5,7 +5,7 @@ from decimal import ROUND_HALF_UP, Decimal
 
 import pytest
 
-from fasten.catalog.rows import Gauge
+from fasten.catalog.rows import GAUGES
 from fasten.catalog.tables import builtin
 
 Printed = Callable[[str], list[dict[str, str]]]
@@ -31,7 +31,7 @@ RULES: dict[str, Callable[[int], Decimal]] = {
 
 
 def _gauges(metal: str) -> dict[int, float]:
-    return {row.number: row.thickness_in for row in builtin().rows(Gauge, f"gauges-{metal}")}
+    return {row.number: row.thickness_in for row in builtin().rows(GAUGES[metal.replace("-", "_")])}
 
 
 @pytest.mark.parametrize("metal", RULES)

@@ -2,7 +2,13 @@
 
 import pytest
 
-from fasten.catalog.rows import InchGrade, InchLoad, MetricLoad, PropertyClass, UnifiedThread
+from fasten.catalog.rows import (
+    INCH_GRADES,
+    INCH_LOADS,
+    METRIC_LOADS,
+    PROPERTY_CLASSES,
+    UNIFIED_THREADS,
+)
 from fasten.catalog.tables import builtin
 from fasten.geometry import threads
 
@@ -32,9 +38,9 @@ def _metric_unit(load_n: float) -> float:
 
 def test_every_iso_898_1_load() -> None:
     """ISO 898-1 load tables against As x Sp and As x Rm: the nearest of three figures but for the prints listed."""
-    classes = {row.class_: row for row in builtin().rows(PropertyClass, "property-classes")}
+    classes = {row.class_: row for row in builtin().rows(PROPERTY_CLASSES)}
     off = {}
-    for row in builtin().rows(MetricLoad, "metric-loads"):
+    for row in builtin().rows(METRIC_LOADS):
         thread, grade = threads.metric_thread(builtin(), row.thread), classes[row.class_]
         area = threads.stress_area_mm2(thread.major_mm, thread.pitch_mm)
         assert grade.proof_mpa is not None
@@ -49,9 +55,9 @@ def test_every_iso_898_1_load() -> None:
 
 def test_every_j429_load() -> None:
     """SAE J429 load table against At x stress: the nearest fifty or hundred but for the prints listed."""
-    grades = {row.grade: row for row in builtin().rows(InchGrade, "inch-grades")}
+    grades = {row.grade: row for row in builtin().rows(INCH_GRADES)}
     off = {}
-    for row in builtin().rows(InchLoad, "inch-loads"):
+    for row in builtin().rows(INCH_LOADS):
         thread, grade = threads.unified_thread(builtin(), row.thread), grades[row.grade]
         area = threads.unified_stress_area_in2(thread.major_in, thread.threads_per_in)
         for kind, load, stress in (
@@ -68,13 +74,13 @@ def test_every_size_and_class_has_its_loads() -> None:
     """ISO 898-1 prints eleven coarse sizes from M3 to M16 in nine classes; SAE J429 ten threads in three grades."""
     sizes = ["M3", "M3.5", "M4", "M5", "M6", "M7", "M8", "M10", "M12", "M14", "M16"]
     classes = ["4.6", "4.8", "5.6", "5.8", "6.8", "8.8", "9.8", "10.9", "12.9"]
-    metric = [(row.thread, row.class_) for row in builtin().rows(MetricLoad, "metric-loads")]
+    metric = [(row.thread, row.class_) for row in builtin().rows(METRIC_LOADS)]
     assert sorted(metric) == sorted((size, class_) for size in sizes for class_ in classes)
-    inch = [(row.thread, row.grade) for row in builtin().rows(InchLoad, "inch-loads")]
+    inch = [(row.thread, row.grade) for row in builtin().rows(INCH_LOADS)]
     inch_threads = [
         row.designation
         for size in ("1/4", "5/16", "3/8", "7/16", "1/2")
-        for row in builtin().rows(UnifiedThread, "unified-threads")
+        for row in builtin().rows(UNIFIED_THREADS)
         if row.size == size
     ]
     assert sorted(inch) == sorted((thread, grade) for thread in inch_threads for grade in ("2", "5", "8"))
@@ -90,15 +96,13 @@ def test_loads_as_printed(size: str) -> None:
         "M8": (21200, 29200, 30400, 38100),
         "M12": (48900, 67400, 70000, 87700),
     }
-    loads = {
-        (row.thread, row.class_): (row.proof_n, row.tensile_n) for row in builtin().rows(MetricLoad, "metric-loads")
-    }
+    loads = {(row.thread, row.class_): (row.proof_n, row.tensile_n) for row in builtin().rows(METRIC_LOADS)}
     assert loads[size, "8.8"] + loads[size, "10.9"] == expected[size]
 
 
 def test_classes_rise() -> None:
     """ISO 898-1: proof under yield under tensile; a class's name is tensile/100 and yield over tensile, near enough."""
-    for row in builtin().rows(PropertyClass, "property-classes"):
+    for row in builtin().rows(PROPERTY_CLASSES):
         assert row.yield_mpa is not None
         assert row.yield_mpa < row.tensile_mpa
         if row.standard == "ISO 898-1":
@@ -122,16 +126,14 @@ def test_steel_classes_as_printed() -> None:
         "10.9": (1040, 940, 830),
         "12.9": (1220, 1100, 970),
     }
-    rows = builtin().rows(PropertyClass, "property-classes")
+    rows = builtin().rows(PROPERTY_CLASSES)
     ours = {row.class_: (row.tensile_mpa, row.yield_mpa, row.proof_mpa) for row in rows if row.standard == "ISO 898-1"}
     assert ours == expected
 
 
 def test_stainless_classes_as_printed() -> None:
     """ISO 3506-1: the number after the steel is a tenth of its tensile strength; no proof stress is given."""
-    stainless = {
-        row.class_: row for row in builtin().rows(PropertyClass, "property-classes") if row.standard == "ISO 3506-1"
-    }
+    stainless = {row.class_: row for row in builtin().rows(PROPERTY_CLASSES) if row.standard == "ISO 3506-1"}
     assert {name: row.tensile_mpa for name, row in stainless.items()} == {
         name: 10.0 * int(name[3:]) for name in stainless
     }
@@ -143,7 +145,7 @@ def test_no_grade_below_a_quarter_inch() -> None:
     """SAE J429 starts at 1/4 in; its grades as printed, psi."""
     grades = {
         row.grade: (row.tensile_psi, row.yield_psi, row.proof_psi, row.from_size_in, row.to_size_in)
-        for row in builtin().rows(InchGrade, "inch-grades")
+        for row in builtin().rows(INCH_GRADES)
     }
     assert grades == {
         "2": (74_000, 57_000, 55_000, 0.25, 0.75),

@@ -4,26 +4,27 @@ from itertools import pairwise
 
 import pytest
 
-from fasten.catalog.rows import Head, LengthRange, MetricClearance, Nut, PreferredLength, TappingThread, Washer
+from fasten.catalog.parts import HEADS, LENGTH_RANGES, NUTS, PREFERRED_LENGTHS, WASHERS, Head, Nut, Washer
+from fasten.catalog.rows import METRIC_CLEARANCE, TAPPING_THREADS, MetricClearance
 from fasten.catalog.tables import builtin
 
 NOT_RANGED = {("ISO 7045", "M3.5"), ("ISO 14585", "ST3.9"), ("ISO 14585", "ST8")}
 
 
 def _heads(standard: str) -> dict[str, Head]:
-    return {row.size: row for row in builtin().rows(Head, "heads") if row.standard == standard}
+    return {row.size: row for row in builtin().rows(HEADS) if row.standard == standard}
 
 
 def _washers(standard: str) -> dict[str, Washer]:
-    return {row.size: row for row in builtin().rows(Washer, "washers") if row.standard == standard}
+    return {row.size: row for row in builtin().rows(WASHERS) if row.standard == standard}
 
 
 def _nuts(standard: str) -> dict[str, Nut]:
-    return {row.size: row for row in builtin().rows(Nut, "nuts") if row.standard == standard}
+    return {row.size: row for row in builtin().rows(NUTS) if row.standard == standard}
 
 
 def _clearance() -> dict[str, MetricClearance]:
-    return {row.size: row for row in builtin().rows(MetricClearance, "metric-clearance")}
+    return {row.size: row for row in builtin().rows(METRIC_CLEARANCE)}
 
 
 def _nominal(size: str) -> float:
@@ -37,7 +38,7 @@ def _it14(length_mm: float) -> float:
 
 def test_every_head_is_wider_than_its_clearance_hole() -> None:
     """ISO 273 medium: at its least diameter a head still bears round the hole."""
-    for row in builtin().rows(Head, "heads"):
+    for row in builtin().rows(HEADS):
         if row.size.startswith("M"):
             assert (row.diameter_min_mm or row.diameter_max_mm) > _clearance()[row.size].medium_mm, row.name()
         assert row.diameter_min_mm is None or row.diameter_min_mm < row.diameter_max_mm, row.name()
@@ -45,7 +46,7 @@ def test_every_head_is_wider_than_its_clearance_hole() -> None:
 
 def test_heads_rise_with_size() -> None:
     """Within a standard the larger screw has the larger and no lower head."""
-    for standard in {row.standard for row in builtin().rows(Head, "heads")}:
+    for standard in {row.standard for row in builtin().rows(HEADS)}:
         for small, large in pairwise(_heads(standard).values()):
             assert _nominal(small.size) < _nominal(large.size)
             assert small.diameter_max_mm < large.diameter_max_mm
@@ -107,7 +108,7 @@ def test_iso_4017_bears_inside_its_flats() -> None:
 
 def test_tapping_heads_cover_their_clearance_hole() -> None:
     """ISO 14585 as listed: every head is over 1.6 times its thread (common to pan heads, no source)."""
-    majors = {row.designation: row.major_max_mm for row in builtin().rows(TappingThread, "tapping-threads")}
+    majors = {row.designation: row.major_max_mm for row in builtin().rows(TAPPING_THREADS)}
     for size, row in _heads("ISO 14585").items():
         assert row.diameter_max_mm > 1.6 * majors[size], size
 
@@ -148,7 +149,7 @@ def test_nut_heights() -> None:
         assert plain.height_max_mm < tall.height_max_mm
         assert tall.thread_height_mm == plain.thread_height_mm
         assert tall.across_flats_mm == thin.across_flats_mm == plain.across_flats_mm
-    for row in builtin().rows(Nut, "nuts"):
+    for row in builtin().rows(NUTS):
         assert row.thread_height_mm is not None
         assert row.thread_height_mm < row.height_max_mm, row.name()
 
@@ -174,7 +175,7 @@ def test_iso_7040_is_not_din_985() -> None:
 def test_nut_flats_are_the_iso_272_series() -> None:
     """ISO 272 widths across flats (memory), for nuts, ISO 4017 and EN 1665; M10 is 16 and M12 18."""
     flats = {"M3": 5.5, "M4": 7.0, "M5": 8.0, "M6": 10.0, "M8": 13.0, "M10": 16.0, "M12": 18.0}
-    for nut in builtin().rows(Nut, "nuts"):
+    for nut in builtin().rows(NUTS):
         assert nut.across_flats_mm == flats[nut.size], nut.name()
     for standard in ("ISO 4017", "EN 1665"):
         for row in _heads(standard).values():
@@ -184,9 +185,7 @@ def test_nut_flats_are_the_iso_272_series() -> None:
 def test_preferred_lengths_rise() -> None:
     """ISO 888 and ISO 7049: each length once, rising."""
     for family in ("machine", "tapping", "wood"):
-        lengths = [
-            row.length_mm for row in builtin().rows(PreferredLength, "preferred-lengths") if row.family == family
-        ]
+        lengths = [row.length_mm for row in builtin().rows(PREFERRED_LENGTHS) if row.family == family]
         assert all(short < long for short, long in pairwise(lengths))
 
 
@@ -194,7 +193,7 @@ def test_lengths_as_printed() -> None:
     """ISO 888 first and second choice and ISO 7049, from memory, typed apart from the table."""
     expected = [2, 2.5, 3, 4, 5, 6, 8, 10, 12, 16, 20, 25, 30, 35, 40, 45, 50, 55, 60, 65, 70, 75, 80, 85, 90, 95, 100]
     expected += [110, 120, 130, 140, 150, 160, 170, 180, 190, 200]
-    rows = builtin().rows(PreferredLength, "preferred-lengths")
+    rows = builtin().rows(PREFERRED_LENGTHS)
     machine = {
         choice: [row.length_mm for row in rows if (row.family, row.choice) == ("machine", choice)]
         for choice in ("first", "second")
@@ -207,10 +206,10 @@ def test_lengths_as_printed() -> None:
 def test_every_length_range_ends_at_lengths_that_are_made() -> None:
     """A range that starts or ends at no preferred length of its family would be a slip."""
     made: dict[str, set[float]] = {"machine": set(), "tapping": set(), "wood": set()}
-    for row in builtin().rows(PreferredLength, "preferred-lengths"):
+    for row in builtin().rows(PREFERRED_LENGTHS):
         if row.choice == "first":
             made[row.family].add(row.length_mm)
-    for range_ in builtin().rows(LengthRange, "length-ranges"):
+    for range_ in builtin().rows(LENGTH_RANGES):
         family = "tapping" if range_.size.startswith("ST") else "machine"
         assert {range_.min_mm, range_.max_mm} <= made[family], range_.name()
         assert range_.min_mm < range_.max_mm
@@ -218,7 +217,7 @@ def test_every_length_range_ends_at_lengths_that_are_made() -> None:
 
 def test_every_head_has_a_length_range_but_those_nobody_could_read() -> None:
     """And no range stands without a head."""
-    heads = {(row.standard, row.size) for row in builtin().rows(Head, "heads")}
-    ranges = {(row.standard, row.size) for row in builtin().rows(LengthRange, "length-ranges")}
+    heads = {(row.standard, row.size) for row in builtin().rows(HEADS)}
+    ranges = {(row.standard, row.size) for row in builtin().rows(LENGTH_RANGES)}
     assert heads - ranges == NOT_RANGED
     assert ranges <= heads

@@ -7,16 +7,13 @@ from collections.abc import Callable
 
 import pytest
 
+from fasten.catalog.parts import HEADS, LENGTH_RANGES, NUTS, WASHERS
 from fasten.catalog.rows import (
-    Head,
-    LengthRange,
-    MetricClearance,
-    MetricTapDrill,
-    MetricThread,
-    Nut,
-    UnifiedClearance,
-    UnifiedTapDrill,
-    Washer,
+    METRIC_CLEARANCE,
+    METRIC_TAP_DRILLS,
+    METRIC_THREADS,
+    UNIFIED_CLEARANCE,
+    UNIFIED_TAP_DRILLS,
 )
 from fasten.catalog.tables import builtin
 
@@ -62,7 +59,7 @@ def test_metric_clearance(printed: Printed) -> None:
         for row in printed("parts_library_clearance.csv")
         if row["size"].startswith("M")
     }
-    rows = builtin().rows(MetricClearance, "metric-clearance")
+    rows = builtin().rows(METRIC_CLEARANCE)
     ours = {row.size: (row.fine_mm, row.medium_mm, row.coarse_mm) for row in rows}
     assert set(ours) - set(theirs) == {"M4.5"}
     assert {size: (ours[size], holes) for size, holes in theirs.items() if ours[size] != holes} == CLEARANCE_ERRORS
@@ -75,7 +72,7 @@ def test_unified_clearance(printed: Printed) -> None:
         for row in printed("parts_library_clearance.csv")
         if not row["size"].startswith("M")
     }
-    rows = builtin().rows(UnifiedClearance, "unified-clearance")
+    rows = builtin().rows(UNIFIED_CLEARANCE)
     ours = {row.size: (row.close, row.normal, row.loose) for row in rows}
     assert theirs.pop("#12") == ("0.221", "0.228", "0.246")
     assert ours == theirs
@@ -83,9 +80,7 @@ def test_unified_clearance(printed: Printed) -> None:
 
 def test_metric_tap_drills(printed: Printed) -> None:
     """Drills for soft metal, about 75 % thread: equal but for four."""
-    names = {
-        f"{row.major_mm:g}-{row.pitch_mm:g}": row.designation for row in builtin().rows(MetricThread, "metric-threads")
-    }
+    names = {f"{row.major_mm:g}-{row.pitch_mm:g}": row.designation for row in builtin().rows(METRIC_THREADS)}
     theirs, unknown = {}, set()
     for row in printed("parts_library_tap_drills.csv"):
         size = row["size"]
@@ -96,7 +91,7 @@ def test_metric_tap_drills(printed: Printed) -> None:
                 unknown.add(size)
             else:
                 theirs[name] = float(row["soft"])
-    ours = {row.thread: row.drill_mm for row in builtin().rows(MetricTapDrill, "metric-tap-drills")}
+    ours = {row.thread: row.drill_mm for row in builtin().rows(METRIC_TAP_DRILLS)}
     assert unknown == NOT_OURS
     assert {name: (ours[name], drill) for name, drill in theirs.items() if ours[name] != drill} == TAP_DRILL_ERRORS
 
@@ -104,7 +99,7 @@ def test_metric_tap_drills(printed: Printed) -> None:
 def test_unified_tap_drills(printed: Printed) -> None:
     """By drill name: equal for all twenty-two threads."""
     theirs = {row["size"]: row["soft"] for row in printed("parts_library_tap_drills.csv") if row["size"][0] != "M"}
-    assert {row.thread: row.drill for row in builtin().rows(UnifiedTapDrill, "unified-tap-drills")} == theirs
+    assert {row.thread: row.drill for row in builtin().rows(UNIFIED_TAP_DRILLS)} == theirs
 
 
 def test_number_and_letter_drills(printed: Printed, inch_drills: dict[str, float]) -> None:
@@ -117,7 +112,7 @@ def test_number_and_letter_drills(printed: Printed, inch_drills: dict[str, float
 
 def test_washers(printed: Printed) -> None:
     """Holes and outsides of ISO 7089 and ISO 7093-1 are equal; their thickness is the greatest, ours the nominal."""
-    ours = {(row.standard, row.size): row for row in builtin().rows(Washer, "washers") if row.form != "spring"}
+    ours = {(row.standard, row.size): row for row in builtin().rows(WASHERS) if row.form != "spring"}
     thick = set()
     for row in printed("parts_library_washers.csv"):
         washer = ours.pop((row["standard"], row["size"]))
@@ -132,7 +127,7 @@ def test_spring_washers() -> None:
     """DIN 127 form B again from a hardware guide that prints hole and outside; a tenth off nowhere from M3 to M12."""
     printed = {"M3": (3.1, 6.2), "M4": (4.1, 7.6), "M5": (5.1, 9.2), "M6": (6.1, 11.8), "M8": (8.1, 14.8),
                "M10": (10.2, 18.1), "M12": (12.2, 21.1)}  # fmt: skip
-    ours = [row for row in builtin().rows(Washer, "washers") if row.form == "spring"]
+    ours = [row for row in builtin().rows(WASHERS) if row.form == "spring"]
     assert {row.size: (row.hole_mm, row.outer_mm) for row in ours} == printed
     assert {row.size: row.thickness_mm for row in ours if row.size in {"M3", "M5", "M6", "M8"}} == {
         "M3": 0.8, "M5": 1.2, "M6": 1.6, "M8": 2.0,
@@ -144,7 +139,7 @@ def test_heads(printed: Printed) -> None:
     theirs = {(row["standard"], row["size"]): row for row in printed("parts_library_heads.csv")}
     countersunk: dict[str, object] = {}
     compared = 0
-    for row in builtin().rows(Head, "heads"):
+    for row in builtin().rows(HEADS):
         other = theirs.get((row.standard, row.size))
         if other is None:
             continue
@@ -166,7 +161,7 @@ def test_drives(printed: Printed) -> None:
     """Hexagons by their flats (theirs at the greatest, up to 0.18 mm more), hexalobular by number."""
     theirs = {(row["standard"], row["size"]): row["drive"] for row in printed("parts_library_heads.csv")}
     doubtful = {}
-    for row in builtin().rows(Head, "heads"):
+    for row in builtin().rows(HEADS):
         other = theirs.get((row.standard, row.size))
         if other is None or row.drive_size == other:
             continue
@@ -177,11 +172,7 @@ def test_drives(printed: Printed) -> None:
 
 def test_what_was_taken_from_the_library_was_taken_right() -> None:
     """ISO 4032 height and flats, and the ranges of ISO 7380-2: no independent check, only against a slip."""
-    nuts = {
-        row.size: (row.height_max_mm, row.across_flats_mm)
-        for row in builtin().rows(Nut, "nuts")
-        if row.form == "hexagon"
-    }
+    nuts = {row.size: (row.height_max_mm, row.across_flats_mm) for row in builtin().rows(NUTS) if row.form == "hexagon"}
     assert nuts == {
         "M3": (2.4, 5.5),
         "M4": (3.2, 7.0),
@@ -191,6 +182,6 @@ def test_what_was_taken_from_the_library_was_taken_right() -> None:
         "M10": (8.4, 16.0),
         "M12": (10.8, 18.0),
     }
-    rows = builtin().rows(LengthRange, "length-ranges")
+    rows = builtin().rows(LENGTH_RANGES)
     ranges = {row.size: (row.min_mm, row.max_mm) for row in rows if row.standard == "ISO 7380-2"}
     assert ranges == {"M3": (6, 30), "M4": (6, 40), "M5": (8, 50), "M6": (10, 60), "M8": (12, 80)}

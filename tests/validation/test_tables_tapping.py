@@ -6,14 +6,17 @@ from math import pi
 
 import pytest
 
+from fasten.catalog.parts import HEADS
 from fasten.catalog.rows import (
-    Head,
-    SelfDrilling,
-    TappingClearance,
+    SELF_DRILLING,
+    TAPPING_CLEARANCE,
+    TAPPING_HOLES_DIN_7975,
+    TAPPING_HOLES_THIN_SHEET,
+    TAPPING_THREADS,
+    TAPPING_TORSION,
     TappingHoleByStrength,
     TappingHoleInThinSheet,
     TappingThread,
-    TappingTorsion,
 )
 from fasten.catalog.tables import builtin
 
@@ -56,15 +59,15 @@ THIN_BELOW_ROOT = {
 
 
 def _threads() -> dict[str, TappingThread]:
-    return {row.designation: row for row in builtin().rows(TappingThread, "tapping-threads")}
+    return {row.designation: row for row in builtin().rows(TAPPING_THREADS)}
 
 
 def _din() -> tuple[TappingHoleByStrength, ...]:
-    return builtin().rows(TappingHoleByStrength, "tapping-holes-din-7975")
+    return builtin().rows(TAPPING_HOLES_DIN_7975)
 
 
 def _thin() -> tuple[TappingHoleInThinSheet, ...]:
-    return builtin().rows(TappingHoleInThinSheet, "tapping-holes-thin-sheet")
+    return builtin().rows(TAPPING_HOLES_THIN_SHEET)
 
 
 def _din_holes() -> Iterator[tuple[str, float, str, float]]:
@@ -198,15 +201,15 @@ def test_a_mild_body_panel_as_printed() -> None:
 
 def test_clearance_clears() -> None:
     """The hole lets the greatest thread by with 0.5 to 1.1 mm to spare, and the ISO 14585 head covers it."""
-    heads = {row.size: row.diameter_max_mm for row in builtin().rows(Head, "heads")}
-    for row in builtin().rows(TappingClearance, "tapping-clearance"):
+    heads = {row.size: row.diameter_max_mm for row in builtin().rows(HEADS)}
+    for row in builtin().rows(TAPPING_CLEARANCE):
         assert row.hole_mm < heads[row.size]
         assert 0.5 <= row.hole_mm - _threads()[row.size].major_max_mm <= 1.1, row.size
 
 
 def test_breaking_torque_goes_with_the_root() -> None:
     """ISO 2702 (memory): shear stress 16 T/(pi d³) in the root is that of one hardened steel, 530 to 750 MPa."""
-    rows = builtin().rows(TappingTorsion, "tapping-torsion")
+    rows = builtin().rows(TAPPING_TORSION)
     assert [row.breaking_nm for row in rows] == sorted(row.breaking_nm for row in rows)
     for row in rows:
         stress_mpa = 16_000 * row.breaking_nm / (pi * _threads()[row.size].minor_max_mm ** 3)
@@ -216,7 +219,7 @@ def test_breaking_torque_goes_with_the_root() -> None:
 def test_breaking_torque_is_the_inch_one_converted() -> None:
     """ASME B18.6.4 type AB least torsional strength, in·lbf (memory): within 5.5 % but for 1/4, higher in inches."""
     inch = {"ST2.2": 4, "ST2.9": 14, "ST3.5": 24, "ST3.9": 30, "ST4.2": 39, "ST4.8": 56, "ST5.5": 88, "ST6.3": 142}
-    torsion = {row.size: row.breaking_nm for row in builtin().rows(TappingTorsion, "tapping-torsion")}
+    torsion = {row.size: row.breaking_nm for row in builtin().rows(TAPPING_TORSION)}
     far = {size for size, value in inch.items() if torsion[size] != pytest.approx(value * 0.112985, rel=0.055)}
     assert far == {"ST6.3"}
     assert torsion["ST6.3"] == 13.6
@@ -224,8 +227,8 @@ def test_breaking_torque_is_the_inch_one_converted() -> None:
 
 def test_self_drilling_ranges_rise() -> None:
     """ISO 15480: thickness rises with size, stainless drills no more; ISO 10666 torque is not under ISO 2702's."""
-    rows = builtin().rows(SelfDrilling, "self-drilling")
-    torsion = {row.size: row.breaking_nm for row in builtin().rows(TappingTorsion, "tapping-torsion")}
+    rows = builtin().rows(SELF_DRILLING)
+    torsion = {row.size: row.breaking_nm for row in builtin().rows(TAPPING_TORSION)}
     for small, large in pairwise(rows):
         assert small.max_mm < large.max_mm
         assert small.min_mm <= large.min_mm

@@ -5,13 +5,13 @@ from collections.abc import Callable
 import pytest
 
 from fasten.catalog.rows import (
-    MetricDrill,
-    MetricTapDrill,
-    MetricThread,
-    PitchDiameterTolerance,
-    PitchTolerance,
-    UnifiedTapDrill,
-    UnifiedThread,
+    DRILLS_METRIC,
+    ISO_965_BY_PITCH,
+    ISO_965_PITCH_DIAMETER,
+    METRIC_TAP_DRILLS,
+    METRIC_THREADS,
+    UNIFIED_TAP_DRILLS,
+    UNIFIED_THREADS,
 )
 from fasten.catalog.tables import builtin
 from fasten.geometry import threads
@@ -69,16 +69,14 @@ def _pair(name: str, class_: str, limit: Range) -> dict[str, float]:
 def test_every_iso_965_limit(printed: Printed) -> None:
     """ISO 724 and ISO 965-2, 6H and 6g, as printed in handbooks and in ASME B1.13M: all eleven figures a thread."""
     rows = printed("metric_limits.csv")
-    assert {row["thread"] for row in rows} == {
-        row.designation for row in builtin().rows(MetricThread, "metric-threads")
-    }
+    assert {row["thread"] for row in rows} == {row.designation for row in builtin().rows(METRIC_THREADS)}
     assert _differences(rows, _metric) == {}
 
 
 def test_every_b1_1_limit(printed: Printed) -> None:
     """ASME B1.1, 2B and 2A, as printed in handbooks: all ten figures a thread."""
     rows = printed("unified_limits.csv")
-    names = {row.designation for row in builtin().rows(UnifiedThread, "unified-threads")}
+    names = {row.designation for row in builtin().rows(UNIFIED_THREADS)}
     assert {row["thread"] for row in rows} == names
     assert _differences(rows, _unified) == {}
 
@@ -120,7 +118,7 @@ def test_every_b1_1_stress_area(printed: Printed) -> None:
         units = round((float(row["area"]) - round(ours, places)) * 10**places)
         if units:
             off[row["thread"]] = units
-    assert len(rows) == len(builtin().rows(UnifiedThread, "unified-threads"))
+    assert len(rows) == len(builtin().rows(UNIFIED_THREADS))
     assert off == {
         "#4-40": 1,  # printed 0.00604, the formula 0.006033
         "#4-48": 1,  # printed 0.00661, the formula 0.006601
@@ -134,8 +132,8 @@ def test_every_b1_1_stress_area(printed: Printed) -> None:
 
 def test_every_metric_tap_drill_leaves_a_minor_diameter_within_6h() -> None:
     """ISO 2306 drills against the ISO 965-2 limits, both ends; every thread has its drill."""
-    rows = builtin().rows(MetricTapDrill, "metric-tap-drills")
-    assert {row.thread for row in rows} == {row.designation for row in builtin().rows(MetricThread, "metric-threads")}
+    rows = builtin().rows(METRIC_TAP_DRILLS)
+    assert {row.thread for row in rows} == {row.designation for row in builtin().rows(METRIC_THREADS)}
     for row in rows:
         minor = threads.metric_limits(builtin(), row.thread).internal.minor_mm
         assert minor.min <= row.drill_mm <= minor.max, row.thread
@@ -143,8 +141,8 @@ def test_every_metric_tap_drill_leaves_a_minor_diameter_within_6h() -> None:
 
 def test_every_unified_tap_drill_leaves_a_minor_diameter_within_2b(inch_drills: dict[str, float]) -> None:
     """Handbook drills against the ASME B1.1 limits, both ends; every thread has its drill."""
-    rows = builtin().rows(UnifiedTapDrill, "unified-tap-drills")
-    assert {row.thread for row in rows} == {row.designation for row in builtin().rows(UnifiedThread, "unified-threads")}
+    rows = builtin().rows(UNIFIED_TAP_DRILLS)
+    assert {row.thread for row in rows} == {row.designation for row in builtin().rows(UNIFIED_THREADS)}
     for row in rows:
         minor = threads.unified_limits(builtin(), row.thread).internal.minor_in
         assert minor is not None
@@ -158,7 +156,7 @@ def test_percent_of_thread_is_what_the_charts_say(inch_drills: dict[str, float])
         "5/16-18": 77, "5/16-24": 75, "3/8-16": 77, "3/8-24": 79, "7/16-14": 75, "7/16-20": 72, "1/2-13": 78,
         "1/2-20": 72,
     }  # fmt: skip
-    drills = {row.thread: inch_drills[row.drill] for row in builtin().rows(UnifiedTapDrill, "unified-tap-drills")}
+    drills = {row.thread: inch_drills[row.drill] for row in builtin().rows(UNIFIED_TAP_DRILLS)}
     for designation, percent in chart.items():
         thread = threads.unified_thread(builtin(), designation)
         ours = threads.thread_percent(thread.major_in, drills[designation], 1 / thread.threads_per_in)
@@ -172,8 +170,8 @@ def test_iso_965_tolerances_are_preferred_numbers() -> None:
         315, 335, 355, 375, 400, 425, 450, 475, 500, 530, 560, 600, 630, 670, 710, 750, 800, 850, 900, 950,
     )  # fmt: skip
     r40 = {*decade, *(value // 10 for value in decade if value % 10 == 0)}
-    by_pitch = builtin().rows(PitchTolerance, "iso-965-by-pitch")
-    by_diameter = builtin().rows(PitchDiameterTolerance, "iso-965-pitch-diameter")
+    by_pitch = builtin().rows(ISO_965_BY_PITCH)
+    by_diameter = builtin().rows(ISO_965_PITCH_DIAMETER)
     found = [value for row in by_pitch for value in (row.internal_minor_um, row.external_major_um)]
     found += [value for row in by_diameter for value in (row.internal_um, row.external_um)]
     assert [value for value in found if value not in r40] == []
@@ -181,15 +179,13 @@ def test_iso_965_tolerances_are_preferred_numbers() -> None:
 
 def test_iso_965_bands_and_allowances() -> None:
     """ISO 965-1 bands of diameter (memory); es = -(15 + 11 P) µm for position g, kept by its print within 1.3."""
-    bands = {(row.over_mm, row.to_mm) for row in builtin().rows(PitchDiameterTolerance, "iso-965-pitch-diameter")}
+    bands = {(row.over_mm, row.to_mm) for row in builtin().rows(ISO_965_PITCH_DIAMETER)}
     assert bands == {(1.4, 2.8), (2.8, 5.6), (5.6, 11.2), (11.2, 22.4)}
-    for row in builtin().rows(PitchTolerance, "iso-965-by-pitch"):
+    for row in builtin().rows(ISO_965_BY_PITCH):
         assert row.allowance_um == pytest.approx(15 + 11 * row.pitch_mm, abs=1.3), row.pitch_mm
 
 
 def test_every_metric_tap_drill_is_a_metric_drill() -> None:
     """ISO 2306 names drills that exist: each stands in the metric series."""
-    drills = {row.diameter_mm for row in builtin().rows(MetricDrill, "drills-metric")}
-    assert [
-        row.thread for row in builtin().rows(MetricTapDrill, "metric-tap-drills") if row.drill_mm not in drills
-    ] == []
+    drills = {row.diameter_mm for row in builtin().rows(DRILLS_METRIC)}
+    assert [row.thread for row in builtin().rows(METRIC_TAP_DRILLS) if row.drill_mm not in drills] == []

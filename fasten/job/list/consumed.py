@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import ceil, fsum, pi
 
 from fasten.advice.conditions import applies, holding
-from fasten.catalog.job_parts import Consumable, ToolKind
+from fasten.catalog.job_parts import CONSUMABLES, TOOL_KINDS, Consumable
 from fasten.catalog.tables import Tables
 from fasten.job.list.line_id import LineId, Sort
 from fasten.job.list.lists import ConsumableLine, Used
@@ -57,7 +57,7 @@ def consumables(fits: tuple[Fit, ...], shelf: ShelfView, tables: Tables) -> tupl
             again = row is not None and row.per == "substrate" and line_id in found
             line = found.setdefault(line_id, _Line(row, _detail(row, sizes), _width_mm(row, fit), []))
             line.used.append(Used(fit.name, 0.0 if again else amount))
-    rows = tables.rows(Consumable, "consumables")
+    rows = tables.rows(CONSUMABLES)
     places = {row.consumable: place for place, row in reversed(list(enumerate(rows)))}
     ordered = sorted(found, key=lambda at: (places.get(at.key, len(places)), at.key, at.sizes))
     return tuple(_listed(line_id, found[line_id], shelf, tables) for line_id in ordered)
@@ -77,7 +77,7 @@ def _rows(fit: Fit, tables: Tables) -> list[Consumable]:
     """The rows that a mount point calls for, each consumable once."""
     found: dict[str, Consumable] = {}
     held = holding(fit.answer.proposal, fit.point, tables)
-    for row in tables.rows(Consumable, "consumables"):
+    for row in tables.rows(CONSUMABLES):
         if row.consumable not in found and _called_for(row, fit) and applies(row.only_if, held):
             found[row.consumable] = row
     return list(found.values())
@@ -142,7 +142,7 @@ def _measure(per: str, fit: Fit) -> float | None:
 
 def consumable_names(key: str, tables: Tables) -> tuple[str, ...]:
     """What a consumable may go by on a shelf: its key, and last what a list says; of the user's own tables the key."""
-    kind = tables.find(ToolKind, "tool-kinds", key)
+    kind = tables.find(TOOL_KINDS, key)
     return (key,) if kind is None else (key, kind.in_list)
 
 

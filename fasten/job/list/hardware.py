@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 from math import ceil, fsum
 
-from fasten.catalog.job_parts import Spare
+from fasten.catalog.job_parts import SPARES
 from fasten.catalog.tables import Tables
 from fasten.job.choices import Choice
 from fasten.job.list.consumed import consumables
@@ -45,7 +45,7 @@ def spares_of(spares: Spares, size: str, needed: int, tables: Tables) -> int:
     """Spares of a part by the first rule that is for its kind and size; none where nothing is needed."""
     if not needed:
         return 0
-    for row in tables.rows(Spare, "spares"):
+    for row in tables.rows(SPARES):
         if row.kind in {spares.value, Spares.ANY.value} and _is_size(size, row.up_to_mm):
             return max(row.least, ceil(row.share * needed - _DUST))
     return 0

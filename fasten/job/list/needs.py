@@ -6,9 +6,9 @@ from fasten.advice.conditions import SHAPES
 from fasten.advice.drive import drive_of
 from fasten.advice.ranking import is_there
 from fasten.advice.rows import PILOT as PILOT_BIT
-from fasten.catalog.job_parts import ToolKind
-from fasten.catalog.practice import Tool
-from fasten.catalog.rows import Nut
+from fasten.catalog.job_parts import TOOL_KINDS
+from fasten.catalog.parts import NUTS
+from fasten.catalog.practice import TOOLS
 from fasten.catalog.tables import Tables
 from fasten.geometry.bits import OWN_POINT, Bit, thickest_metric_bit
 from fasten.job.choices import Choice
@@ -163,27 +163,27 @@ def tools(fits: tuple[Fit, ...], shelf: ShelfView, tables: Tables) -> tuple[Tool
 def _tools(fit: Fit, tables: Tables) -> Iterator[tuple[SizedTool, float | None]]:
     """The tools of an answer but for its bits, which are a list of their own, and the stops for these."""
     for need in fit.answer.tools:
-        if tables.need(ToolKind, "tool-kinds", need.key).heading != BITS:
+        if tables.need(TOOL_KINDS, need.key).heading != BITS:
             yield sized(need.key, fit.joint, tables), None
     yield from _stops(fit, tables)
 
 
 def setting_tools(joint: Joint, tables: Tables) -> tuple[SizedTool, ...]:
     """Every tool that sets or taps what the joint holds by."""
-    rows = (row for row in tables.rows(Tool, "tools") if row.method == joint.method)
+    rows = (row for row in tables.rows(TOOLS) if row.method == joint.method)
     return tuple(tool for row in rows if (tool := sized(row.tool, joint, tables)).heading in SET_BY)
 
 
 def shaping_tools(joint: Joint, tables: Tables) -> tuple[SizedTool, ...]:
     """Every tool that makes the drilled hole of a joint a hexagon or a square; none for a round one."""
     shape = None if joint.hole is None else SHAPES.get(joint.hole.shape)
-    rows = (row for row in tables.rows(Tool, "tools") if row.method == joint.method)
+    rows = (row for row in tables.rows(TOOLS) if row.method == joint.method)
     return tuple(sized(row.tool, joint, tables) for row in rows if shape in row.only_if)
 
 
 def sized(key: str, joint: Joint, tables: Tables) -> SizedTool:
     """The tool of this key in the size that a joint wants; a driver goes by the recess that it turns as well."""
-    kind = tables.need(ToolKind, "tool-kinds", key)
+    kind = tables.need(TOOL_KINDS, key)
     drive, (size, of_id) = drive_of(joint), _size(kind.size_of, joint, tables)
     recess = drive.kind if kind.size_of == "drive" and drive is not None else ""
     line_id = LineId(Sort.TOOL, kind.tool, tuple(filter(None, (recess, of_id))))
@@ -192,7 +192,7 @@ def sized(key: str, joint: Joint, tables: Tables) -> SizedTool:
 
 def unsized(key: str, tables: Tables) -> SizedTool:
     """The tool of this key, whatever it is used on."""
-    kind = tables.need(ToolKind, "tool-kinds", key)
+    kind = tables.need(TOOL_KINDS, key)
     return SizedTool(LineId(Sort.TOOL, kind.tool), kind.heading, kind.tool, kind.in_list, "")
 
 
@@ -205,7 +205,7 @@ def _size(size_of: str, joint: Joint, tables: Tables) -> tuple[str, str]:
         drive = drive_of(joint)
         return _same("" if drive is None else drive.size)
     if size_of == "nut" and receiver is not None:
-        nut = tables.find(Nut, "nuts", receiver.series, receiver.thread)
+        nut = tables.find(NUTS, receiver.series, receiver.thread)
         across_mm = None if nut is None else nut.across_flats_mm
         return ("", "") if across_mm is None else (mm(across_mm), size_of_id(across_mm))
     if size_of == "hole" and hole is not None:
@@ -231,5 +231,5 @@ def _stops(fit: Fit, tables: Tables) -> Iterator[tuple[SizedTool, float]]:
 
 
 def _stop(bit: str, tables: Tables) -> SizedTool:
-    kind = tables.need(ToolKind, "tool-kinds", STOP_COLLAR)
+    kind = tables.need(TOOL_KINDS, STOP_COLLAR)
     return SizedTool(LineId(Sort.TOOL, kind.tool, (bit,)), kind.heading, kind.tool, kind.in_list, bit)

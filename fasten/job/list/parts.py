@@ -3,8 +3,8 @@
 import re
 from functools import lru_cache
 
-from fasten.catalog.job_parts import Consumable
-from fasten.catalog.rows import Head, Washer
+from fasten.catalog.job_parts import CONSUMABLES
+from fasten.catalog.parts import HEADS, WASHERS
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import outside_mm, stop_of
 from fasten.job.list.line_id import LineId, Sort, sized
@@ -78,10 +78,10 @@ def part_text(part: Part) -> str:
 
 def form_of(part: Part, kind: Kind, tables: Tables) -> str:
     """What a part's standard leaves to be looked up: the head of a screw; hole, outside and thickness of a washer."""
-    head = tables.find(Head, "heads", part.name, part.size) if isinstance(kind, ScrewKind) else None
+    head = tables.find(HEADS, part.name, part.size) if isinstance(kind, ScrewKind) else None
     if head is not None:
         return f"{_words(head.form).removesuffix(' tapping')} head"
-    washer = tables.find(Washer, "washers", part.name, part.size) if isinstance(kind, WasherKind) else None
+    washer = tables.find(WASHERS, part.name, part.size) if isinstance(kind, WasherKind) else None
     if washer is not None:
         return f"{figure(washer.hole_mm)} x {figure(washer.outer_mm)} x {mm(washer.thickness_mm)}"
     return ""
@@ -146,7 +146,7 @@ def _washers(joint: Joint, tables: Tables) -> list[Fitted]:
 
 
 def _washer(washer: StackPart, tables: Tables) -> Fitted:
-    row = tables.find(Washer, "washers", washer.standard, washer.size)
+    row = tables.find(WASHERS, washer.standard, washer.size)
     kind = kinds.SPRING_WASHER if row is not None and row.form == "spring" else kinds.WASHER
     part = Part(kind.line, washer.size, _words(washer.standard), "", None)
     return _fitted(kind, part, washer.size, washer.standard, "", "", "")
@@ -154,7 +154,7 @@ def _washer(washer: StackPart, tables: Tables) -> Fitted:
 
 def _patch(joint: Joint, tables: Tables) -> list[Fitted]:
     patch = joint.patch
-    if patch is None or tables.find(Consumable, "consumables", patch.kind.key, "patch", ()) is not None:
+    if patch is None or tables.find(CONSUMABLES, patch.kind.key, "patch", ()) is not None:
         return []
     part = Part(patch.kind.line, patch_size(patch), _words(patch.series), "", None)
     return [_fitted(patch.kind, part, patch_size(patch), patch.series, "", "", "")]
@@ -165,7 +165,7 @@ def stuck_with(joint: Joint, tables: Tables) -> tuple[str, ...]:
     patch = joint.patch
     if patch is None:
         return ()
-    row = tables.find(Consumable, "consumables", patch.kind.key, "patch", ())
+    row = tables.find(CONSUMABLES, patch.kind.key, "patch", ())
     found = (patch.kind.key if row is not None and row.per == "area" else None, patch.bond)
     return tuple(name for name in found if name is not None)
 

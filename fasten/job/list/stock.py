@@ -12,9 +12,10 @@ from math import ceil
 from fasten.advice.advise import METHODS
 from fasten.advice.drive import HEXAGON
 from fasten.advice.needs import CONSUMABLE
-from fasten.catalog.face_parts import Adhesive
-from fasten.catalog.job_parts import Consumable, ToolKind
-from fasten.catalog.rows import Head, MetricClearance, Washer
+from fasten.catalog.face_parts import ADHESIVES
+from fasten.catalog.job_parts import CONSUMABLES, TOOL_KINDS
+from fasten.catalog.parts import HEADS, WASHERS
+from fasten.catalog.rows import METRIC_CLEARANCE
 from fasten.catalog.tables import Tables
 from fasten.job.list.consumed import COUNTED
 from fasten.job.list.needs import HEADINGS
@@ -75,14 +76,14 @@ def _part(one: Stocked) -> Part:
 
 
 def _washers(tables: Tables) -> Iterator[Part]:
-    for row in tables.rows(Washer, "washers"):
+    for row in tables.rows(WASHERS):
         kind = kinds.SPRING_WASHER if row.form == "spring" else kinds.WASHER
         yield Part(kind.line, row.size, row.standard, "", None)
 
 
 def _sleeves(tables: Tables) -> Iterator[Part]:
     """One stop for foam of each size, for an example: each joint has its own, of any outside and height."""
-    for row in tables.rows(MetricClearance, "metric-clearance"):
+    for row in tables.rows(METRIC_CLEARANCE):
         yield Part(kinds.STOP_SLEEVE.line, row.size, f"{ceil(2 * row.coarse_mm)} mm outside", "", ANY_MM)
 
 
@@ -93,7 +94,7 @@ NO_SIZE, DRIVE = "-", "drive"
 
 def _tools(tables: Tables) -> Iterator[tuple[str, str, str]]:
     """Each tool as a list says it and by its key, what its size is of, and its heading; drivers by their recess."""
-    for kind in tables.rows(ToolKind, "tool-kinds"):
+    for kind in tables.rows(TOOL_KINDS):
         if kind.heading in HEADINGS:
             recesses = _recesses(tables) if kind.size_of == DRIVE else (("", kind.size_of),)
             for recess, size_of in recesses:
@@ -110,16 +111,16 @@ def _recesses(tables: Tables) -> Iterator[tuple[str, str]]:
 
 
 def _drives(tables: Tables) -> Iterator[str]:
-    yield from (f"{head.drive} {head.drive_size}" for head in tables.rows(Head, "heads"))
+    yield from (f"{head.drive} {head.drive_size}" for head in tables.rows(HEADS))
     yield from (part.drive for method in METHODS for part in method.stocked(tables) if part.drive)
 
 
 def _consumables(tables: Tables) -> Iterator[tuple[str, bool]]:
     """All but what is counted as a part or as a spare of one, and listed there: as a list says it, and by its key."""
-    rows = tables.rows(Consumable, "consumables")
+    rows = tables.rows(CONSUMABLES)
     counted = {row.consumable for row in rows if row.per == COUNTED}
     detailed = {row.consumable for row in rows if row.detail != NO_SIZE}
-    for kind in tables.rows(ToolKind, "tool-kinds"):
+    for kind in tables.rows(TOOL_KINDS):
         if kind.heading == CONSUMABLE and kind.tool not in counted:
             yield from ((name, kind.tool in detailed) for name in (kind.in_list, kind.tool))
-    yield from ((row.adhesive, row.adhesive in detailed) for row in tables.rows(Adhesive, "adhesives"))
+    yield from ((row.adhesive, row.adhesive in detailed) for row in tables.rows(ADHESIVES))

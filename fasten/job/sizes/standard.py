@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from fasten.advice.advise import METHODS, Method, gates, joints
 from fasten.advice.ranking import Owned
-from fasten.catalog.job_parts import SizeWeight
+from fasten.catalog.job_parts import SIZE_WEIGHTS
 from fasten.catalog.tables import Tables
 from fasten.job.choices import Choice, held, pin_of, pin_of_joint
 from fasten.job.list.lists import Unfit
@@ -76,7 +76,7 @@ def standard(found: tuple[Choice, ...], tables: Tables, owned: Owned | None = No
     fitting = _fitting(found)
     sized = _Sized(tables)
     offered, all_offered = _offered(fitting, sized, tables, owned, step)
-    weights = {row.kind: row.points for row in tables.rows(SizeWeight, "size-weights")}
+    weights = {row.kind: row.points for row in tables.rows(SIZE_WEIGHTS)}
     rank_weight = weights.pop(RANK)
     places = [_place(fit, options, sized) for fit, options in zip(fitting, offered, strict=True)]
     best = fewest(places, weights, rank_weight, step)

@@ -2,6 +2,7 @@
 
 from itertools import combinations
 
+from fasten.catalog.face_parts import ADHESIVES
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import patch_of
 from fasten.model import Check, Input, Joint, MountPoint
@@ -32,7 +33,7 @@ def _heat(joint: Joint, tables: Tables) -> list[Check]:
     limits: list[tuple[str, str, float, str]] = []
     if patch.bond is not None:
         row = adhesive(tables, patch.bond)
-        limits.append(("bond", patch.bond, row.heat_limit_c, tables.source_id("adhesives", row)))
+        limits.append(("bond", patch.bond, row.heat_limit_c, tables.source_id(ADHESIVES, row)))
     if patch.kind.heat is Heat.MAGNET:
         limits.append(("magnet", "magnet", *rule_value(tables, "magnet-heat-limit")))
     backing = strip(joint, tables).backing_limit_c if patch.kind.heat is Heat.BACKING else None

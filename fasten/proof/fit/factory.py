@@ -1,6 +1,6 @@
 """What must be found out of a thread that is there already: how deep or long it is, and what it was made for."""
 
-from fasten.catalog.rows import MetricThread
+from fasten.catalog.rows import METRIC_THREADS
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import receiver_of, screw_of
 from fasten.model import Check, Input, Joint, MountPoint
@@ -39,7 +39,7 @@ def _behind(joint: Joint, told_mm: float) -> Check:
 
 def _stud(joint: Joint, tables: Tables) -> Check:
     stud = receiver_of(joint)
-    thread = tables.find(MetricThread, "metric-threads", stud.thread)
+    thread = tables.find(METRIC_THREADS, stud.thread)
     assert thread is not None
     past, source = rule_value(tables, "protrusion-pitches")
     over, nut = _over(joint), Input("nut", stud.length_mm, "mm")

@@ -1,5 +1,6 @@
 """Does a hole through sheet, plastic or laminate keep far enough from an edge."""
 
+from fasten.catalog.practice import RULES
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import spaced_mm
 from fasten.model import Check, Input, Joint, MountPoint
@@ -21,7 +22,7 @@ def _edge_distance(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
     bearing = spaced_mm(joint)
     told = mount.edge_mm is not None
     share = modes.edge_rule(joint, tables) if told else modes.edge_asked(joint, tables)
-    needed, sources = share.value * bearing, (tables.source_id("rules", share), *joint.from_)
+    needed, sources = share.value * bearing, (tables.source_id(RULES, share), *joint.from_)
     formula = "ratio x diameter <= edge distance"
     inputs: tuple[Input, ...] = (Input("ratio", share.value, "-"), Input("diameter", bearing, "mm"))
     if mount.edge_mm is None:

@@ -4,7 +4,7 @@ Withdrawals are mean ultimate loads and side loads estimates; `proof` divides bo
 for the weight that stays is the largest.
 """
 
-from fasten.catalog.materials import BoardKind
+from fasten.catalog.materials import BOARD_KINDS, MATERIALS, BoardKind
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import drilled, flange_behind_mm, outside_mm, screw_of
 from fasten.mechanics import board
@@ -24,7 +24,7 @@ def kind(tables: Tables, mount: MountPoint) -> BoardKind:
 
 
 def _kind_of(name: str, tables: Tables) -> BoardKind:
-    row = tables.find(BoardKind, "board-kinds", name)
+    row = tables.find(BOARD_KINDS, name)
     assert row is not None, f"{name} is in no row of board-kinds"
     return row
 
@@ -46,7 +46,7 @@ def depth_mm(joint: Joint) -> float:
 def _density(tables: Tables, name: str) -> tuple[Input, str]:
     row = material(tables, name)
     assert row.density_g_cm3 is not None
-    return Input(f"density of {name}", row.density_g_cm3, "g/cm³"), tables.source_id("materials", row)
+    return Input(f"density of {name}", row.density_g_cm3, "g/cm³"), tables.source_id(MATERIALS, row)
 
 
 def _into(joint: Joint) -> tuple[Input, Input]:
@@ -75,7 +75,7 @@ def _withdrawal(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     for share in (*shares, *kept):
         load_n *= share.value
     expression += " x share kept" if kept else ""
-    sources = (formula_source, source, tables.source_id("board-kinds", row), *kept_source)
+    sources = (formula_source, source, tables.source_id(BOARD_KINDS, row), *kept_source)
     return Capacity(load_n, (diameter, depth, density, *shares, *kept), expression, sources)
 
 

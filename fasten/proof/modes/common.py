@@ -4,9 +4,9 @@ A mode is a name, a family (which decides its factor) and a function from joint 
 is `Needed` to find one. Characteristic values are returned; `proof` divides them by the factor of the load case.
 """
 
-from fasten.catalog.materials import Material
-from fasten.catalog.practice import Rule
-from fasten.catalog.rows import MetricThread, PropertyClass
+from fasten.catalog.materials import MATERIALS, Material
+from fasten.catalog.practice import RULES, Rule
+from fasten.catalog.rows import METRIC_THREADS, PROPERTY_CLASSES, STRENGTH_FORMULAS, PropertyClass
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import bearing_diameter_mm, behind_mm, receiver_of, screw_of, shaft_mm, spaced_mm
 from fasten.geometry.threads import metric_limits, stress_area_mm2
@@ -32,7 +32,7 @@ ALUMINIUM = "aluminium"  # the lower of the steel clause and EN 1999-1-4 counts 
 
 def material(tables: Tables, name: str) -> Material:
     """The row of a material that a resolved mount names."""
-    row = tables.find(Material, "materials", name)
+    row = tables.find(MATERIALS, name)
     assert row is not None, f"resolve let the unknown material {name!r} through"
     return row
 
@@ -41,7 +41,7 @@ def ultimate(tables: Tables, name: str) -> tuple[Input, str]:
     """Tensile strength of a material as an input, and its source."""
     row = material(tables, name)
     assert row.ultimate_mpa is not None, f"{name} has no strength; gates refuse it first"
-    return Input(f"strength of {name}", row.ultimate_mpa, "MPa"), tables.source_id("materials", row)
+    return Input(f"strength of {name}", row.ultimate_mpa, "MPa"), tables.source_id(MATERIALS, row)
 
 
 def _sheet(joint: Joint) -> Input:
@@ -49,7 +49,7 @@ def _sheet(joint: Joint) -> Input:
 
 
 def _rule(tables: Tables, name: str) -> Rule:
-    row = tables.find(Rule, "rules", name)
+    row = tables.find(RULES, name)
     assert row is not None, f"no rule {name!r}"
     return row
 
@@ -73,18 +73,17 @@ def edge_input(joint: Joint, mount: MountPoint, tables: Tables) -> Input:
 
 def formula(tables: Tables, name: str) -> tuple[str, str]:
     """A formula of strength as answers print it, and its source."""
-    from fasten.catalog.rows import Formula
 
-    row = tables.find(Formula, "strength-formulas", name)
+    row = tables.find(STRENGTH_FORMULAS, name)
     assert row is not None, f"no formula {name!r}"
-    return row.expression, tables.source_id("strength-formulas", row)
+    return row.expression, tables.source_id(STRENGTH_FORMULAS, row)
 
 
 def rule_value(tables: Tables, name: str) -> tuple[float, str]:
     """The single figure `name` of the rules and its source."""
-    row = tables.find(Rule, "rules", name)
+    row = tables.find(RULES, name)
     assert row is not None, f"no rule {name!r}"
-    return row.value, tables.source_id("rules", row)
+    return row.value, tables.source_id(RULES, row)
 
 
 def _aluminium_bearing_n(thinner_mm: float, thicker_mm: float, diameter_mm: float, ultimate_mpa: float) -> float:
@@ -130,9 +129,9 @@ def _back_pull_through(joint: Joint, mount: MountPoint, tables: Tables) -> Capac
 
 def _class(joint: Joint, tables: Tables) -> tuple[PropertyClass, str]:
     screw = screw_of(joint)
-    row = tables.find(PropertyClass, "property-classes", screw.class_)
+    row = tables.find(PROPERTY_CLASSES, screw.class_)
     assert row is not None, f"no class {screw.class_}"
-    return row, tables.source_id("property-classes", row)
+    return row, tables.source_id(PROPERTY_CLASSES, row)
 
 
 def _of_class(joint: Joint) -> bool:
@@ -142,7 +141,7 @@ def _of_class(joint: Joint) -> bool:
 
 def screw_area_mm2(joint: Joint, tables: Tables) -> float:
     """Stress area of the joint's metric screw."""
-    thread = tables.find(MetricThread, "metric-threads", screw_of(joint).thread)
+    thread = tables.find(METRIC_THREADS, screw_of(joint).thread)
     assert thread is not None
     return stress_area_mm2(thread.major_mm, thread.pitch_mm)
 
@@ -205,7 +204,7 @@ def _tapped_thread(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
         Input("lead-in", lead_in.value, "pitch"), Input("shear over tensile", share.value, "-"),
     )  # fmt: skip
     load = stripping.strip_load_n(shear_area_mm2=area, shear_strength_mpa=shear)
-    sources = (formula_source, source, tables.source_id("rules", lead_in), tables.source_id("rules", share))
+    sources = (formula_source, source, tables.source_id(RULES, lead_in), tables.source_id(RULES, share))
     return Capacity(load, inputs, expression, sources)
 
 

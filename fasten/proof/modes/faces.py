@@ -4,8 +4,16 @@ Figures are low ends of the tables; in a parked car only what heat leaves of the
 its bond does (raw board) is the limit.
 """
 
-from fasten.catalog.face_parts import Adhesive, BondFace, HookStrip, PotMagnet
-from fasten.catalog.materials import Face
+from fasten.catalog.face_parts import (
+    ADHESIVES,
+    BOND_FACES,
+    HOOK_AND_LOOP,
+    POT_MAGNETS,
+    Adhesive,
+    HookStrip,
+    PotMagnet,
+)
+from fasten.catalog.materials import FACES, MATERIALS
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import patch_of
 from fasten.mechanics import faces
@@ -42,21 +50,21 @@ def last_resort(joint: Joint, mount: MountPoint, tables: Tables) -> bool:
 
 def adhesive(tables: Tables, name: str) -> Adhesive:
     """The row of an adhesive or tape."""
-    row = tables.find(Adhesive, "adhesives", name)
+    row = tables.find(ADHESIVES, name)
     assert row is not None, f"no adhesive {name!r}"
     return row
 
 
 def strip(joint: Joint, tables: Tables) -> HookStrip:
     """The row of the joint's hook-and-loop."""
-    row = tables.find(HookStrip, "hook-and-loop", patch_of(joint).series)
+    row = tables.find(HOOK_AND_LOOP, patch_of(joint).series)
     assert row is not None
     return row
 
 
 def magnet(joint: Joint, tables: Tables) -> PotMagnet:
     """The row of the joint's magnet."""
-    row = tables.find(PotMagnet, "pot-magnets", patch_of(joint).series)
+    row = tables.find(POT_MAGNETS, patch_of(joint).series)
     assert row is not None
     return row
 
@@ -85,9 +93,9 @@ def face_limits(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[tuple[
     names = (
         (mount.material, mount.item_material) if patch_of(joint).kind.sticks is Sticks.BOTH_SIDES else (mount.material,)
     )
-    rows = [row for name in dict.fromkeys(names) if (row := tables.find(BondFace, "bond-faces", name)) is not None]
+    rows = [row for name in dict.fromkeys(names) if (row := tables.find(BOND_FACES, name)) is not None]
     inputs = tuple(Input(f"what the face of {row.material} bears", row.bears_mpa, "MPa") for row in rows)
-    return inputs, tuple(tables.source_id("bond-faces", row) for row in rows)
+    return inputs, tuple(tables.source_id(BOND_FACES, row) for row in rows)
 
 
 def turns_nm(joint: Joint, mount: MountPoint, tables: Tables) -> Bonded:
@@ -102,7 +110,7 @@ def turns_nm(joint: Joint, mount: MountPoint, tables: Tables) -> Bonded:
         Input("diameter of the base", patch.length_mm, "mm"), Input("shear of the bond", row.shear_mpa, "MPa"), *limits,
         Input("share of the base that is not holes", solid, "-"),
     )  # fmt: skip
-    return torque_nm, inputs, (tables.source_id("adhesives", row), *limit_sources, solid_source, *joint.from_)
+    return torque_nm, inputs, (tables.source_id(ADHESIVES, row), *limit_sources, solid_source, *joint.from_)
 
 
 def _hook(joint: Joint, tables: Tables, new: Input) -> Capacity:
@@ -139,7 +147,7 @@ def _bond(joint: Joint, mount: MountPoint, tables: Tables, strength: Input) -> C
     expression, formula_source = formula(tables, "bond")
     load_n = faces.bond_load_n(area_mm2=whole, strength_mpa=min([warm, *(entry.value for entry in limits)]))
     heat = (Input("share left in heat", left, "-"),) if hot else ()
-    sources = (formula_source, tables.source_id("adhesives", row), *solid, *limit_sources, *joint.from_)
+    sources = (formula_source, tables.source_id(ADHESIVES, row), *solid, *limit_sources, *joint.from_)
     return Capacity(load_n, (*sides, strength, *heat, *limits), expression, sources)
 
 
@@ -186,12 +194,12 @@ def _magnet_slip(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     if row.rim_mm is not None:
         return _rim(joint, row, row.rim_mm, tables)
     pull_n, inputs, sources = held_n(joint, mount, tables)
-    face = tables.find(Face, "faces", "painted_metal")
+    face = tables.find(FACES, "painted_metal")
     assert face is not None
     expression, formula_source = formula(tables, "magnet-slip")
     load_n = faces.magnet_slip_n(pull_n=pull_n, friction=face.friction)
     found = (*inputs, Input("face friction", face.friction, "-"))
-    return Capacity(load_n, found, expression, (formula_source, tables.source_id("faces", face), *sources))
+    return Capacity(load_n, found, expression, (formula_source, tables.source_id(FACES, face), *sources))
 
 
 def _rim(joint: Joint, row: PotMagnet, rim_mm: float, tables: Tables) -> Capacity:
@@ -203,7 +211,7 @@ def _rim(joint: Joint, row: PotMagnet, rim_mm: float, tables: Tables) -> Capacit
         Input("pot", row.diameter_mm, "mm"), Input("height of the rim", rim_mm, "mm"),
         Input("yield of the plate", steel.yield_mpa, "MPa"),
     )  # fmt: skip
-    return Capacity(load_n, inputs, expression, (formula_source, tables.source_id("materials", steel), *joint.from_))
+    return Capacity(load_n, inputs, expression, (formula_source, tables.source_id(MATERIALS, steel), *joint.from_))
 
 
 def _is_tape(joint: Joint) -> bool:

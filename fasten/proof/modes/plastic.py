@@ -3,7 +3,7 @@
 Strength is the low end of the material, and in a parked car only a share of it: heat decides here, not the test bench.
 """
 
-from fasten.catalog.materials import PlasticKind
+from fasten.catalog.materials import MATERIALS, PLASTIC_KINDS, PlasticKind
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import behind_mm, drilled, outside_mm, receiver_of, screw_of
 from fasten.mechanics.bearing import bearing_load_n
@@ -50,7 +50,7 @@ def strength_of_mpa(name: str, mount: MountPoint, tables: Tables) -> tuple[float
     known = [value for value in (row.yield_mpa, row.ultimate_mpa) if value is not None]
     assert known, f"{name} has no strength; gates refuse it first"
     low = Input(f"low-end strength of {name}", min(known), "MPa")
-    source = tables.source_id("materials", row)
+    source = tables.source_id(MATERIALS, row)
     if mount.where not in HOT:
         return low.value, (low,), (source,)
     share, share_source = rule_value(tables, "hot-plastic-share")
@@ -60,14 +60,14 @@ def strength_of_mpa(name: str, mount: MountPoint, tables: Tables) -> tuple[float
 
 def kind(mount: MountPoint, tables: Tables) -> PlasticKind | None:
     """How the mount's plastic takes a formed thread; None where it takes none."""
-    return tables.find(PlasticKind, "plastic-kinds", mount.material)
+    return tables.find(PLASTIC_KINDS, mount.material)
 
 
 def boss_needed(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[float, tuple[Input, ...], tuple[str, ...]]:
     """Outer diameter of the boss round the joint's screw or insert, its inputs and sources."""
     row = kind(mount, tables)
     assert row is not None, f"{mount.material} takes no formed thread; gates refuse it first"
-    ratio, source = row.boss_over_d, tables.source_id("plastic-kinds", row)
+    ratio, source = row.boss_over_d, tables.source_id(PLASTIC_KINDS, row)
     if is_insert(joint):
         ratio, source = rule_value(tables, "insert-boss")
     outer = bearing_mm(joint)

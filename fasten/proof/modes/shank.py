@@ -4,8 +4,12 @@ A hardened screw's core follows from the least torque that breaks it; a wood scr
 more than sheet or board, and are checked all the same.
 """
 
-from fasten.catalog.parts import BoardScrew
-from fasten.catalog.rows import PropertyClass, TappingThread, TappingTorsion
+from fasten.catalog.parts import BOARD_SCREWS
+from fasten.catalog.rows import (
+    PROPERTY_CLASSES,
+    TAPPING_THREADS,
+    TAPPING_TORSION,
+)
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import screw_of
 from fasten.mechanics import screw as shank
@@ -38,22 +42,22 @@ def _screw(joint: Joint) -> Screw:
 def _breaking(joint: Joint, tables: Tables) -> tuple[Input, Input, tuple[str, ...]] | None:
     """Least breaking torque, core at its widest (which gives the least strength), and their sources."""
     size = _screw(joint).thread
-    torsion = tables.find(TappingTorsion, "tapping-torsion", size)
-    thread = tables.find(TappingThread, "tapping-threads", size)
+    torsion = tables.find(TAPPING_TORSION, size)
+    thread = tables.find(TAPPING_THREADS, size)
     if torsion is None or thread is None:
         return None
     inputs = Input("breaking torque of the screw", torsion.breaking_nm, "N·m"), Input("core", thread.minor_max_mm, "mm")
-    return *inputs, (tables.source_id("tapping-torsion", torsion), tables.source_id("tapping-threads", thread))
+    return *inputs, (tables.source_id(TAPPING_TORSION, torsion), tables.source_id(TAPPING_THREADS, thread))
 
 
 def _mild(joint: Joint, tables: Tables) -> tuple[Input, Input, tuple[str, ...]] | None:
     """Area of a wood screw's root, its strength, and their sources."""
-    rows = [row for row in tables.rows(BoardScrew, "board-screws") if row.size == _screw(joint).thread]
-    steel = tables.find(PropertyClass, "property-classes", MILD_CLASS)
+    rows = [row for row in tables.rows(BOARD_SCREWS) if row.size == _screw(joint).thread]
+    steel = tables.find(PROPERTY_CLASSES, MILD_CLASS)
     if not rows or steel is None:
         return None
     area = Input("area of the core", shank.core_area_mm2(core_mm=rows[0].root_mm), "mm²")
-    sources = (tables.source_id("board-screws", rows[0]), tables.source_id("property-classes", steel))
+    sources = (tables.source_id(BOARD_SCREWS, rows[0]), tables.source_id(PROPERTY_CLASSES, steel))
     return area, Input("strength of mild steel", steel.tensile_mpa, "MPa"), sources
 
 

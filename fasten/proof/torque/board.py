@@ -5,8 +5,8 @@ Its shear goes in bearing. Where nobody has measured what strips it, there is no
 
 from dataclasses import replace
 
-from fasten.catalog.materials import Finish
-from fasten.catalog.practice import Rule, Tightening
+from fasten.catalog.materials import FINISHES
+from fasten.catalog.practice import RULES, TIGHTENING, Rule
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import screw_of
 from fasten.mechanics.torque import torque_floor_nm
@@ -38,16 +38,16 @@ def window(joint: Joint, mount: MountPoint, tables: Tables) -> Window | None:
 
     What strips it was measured with long screws: a short one is held to half of its own withdrawal past the seat.
     """
-    strip = tables.find(Rule, "rules", f"{mount.material}-strip-{mount.into.value}")
-    seat = tables.find(Rule, "rules", f"{mount.material}-seat-{mount.into.value}")
+    strip = tables.find(RULES, f"{mount.material}-strip-{mount.into.value}")
+    seat = tables.find(RULES, f"{mount.material}-seat-{mount.into.value}")
     if strip is None or seat is None:
         return None
-    finish = tables.find(Finish, "finishes", screw_of(joint).finish)
-    way = tables.find(Tightening, "tightening", WAY)
+    finish = tables.find(FINISHES, screw_of(joint).finish)
+    way = tables.find(TIGHTENING, WAY)
     assert finish is not None
     assert way is not None
     stripping = share_of_torque("strip torque of the board", strip.value, "plastic-strip-share", tables,
-                                (tables.source_id("rules", strip),))  # fmt: skip
+                                (tables.source_id(RULES, strip),))  # fmt: skip
     held = board_modes.SCREW_WITHDRAWAL.capacity(joint, mount, tables)
     thread = share_of_load("thread in the board", joint, held, "plastic-strip-share", finish.nut_factor, tables)
     pressing = item_limit(joint, mount, finish.nut_factor, way.scatter, tables)
@@ -61,7 +61,7 @@ def window(joint: Joint, mount: MountPoint, tables: Tables) -> Window | None:
         upper=min(limits, key=lambda limit: (limit.torque_nm, limit.name)), preload_needed_n=0.0,
         inputs=(Input("torque that seats it", seat.value, "N·m"), Input("driving ratio", ratio.value, "-")),
         nut_factor=Span(finish.nut_factor_min, finish.nut_factor_max),
-        from_=(tables.source_id("rules", seat), tables.source_id("rules", ratio)),
+        from_=(tables.source_id(RULES, seat), tables.source_id(RULES, ratio)),
         asked="driving ratio x torque that seats it",
     )  # fmt: skip
 

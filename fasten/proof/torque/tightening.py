@@ -6,9 +6,9 @@ the joint keeps.
 
 from collections.abc import Callable
 
-from fasten.catalog.materials import Face, Finish
-from fasten.catalog.practice import Factor, Rule, Tightening
-from fasten.catalog.rows import TappingTorsion
+from fasten.catalog.materials import FACES, FINISHES
+from fasten.catalog.practice import FACTORS, RULES, TIGHTENING, Rule
+from fasten.catalog.rows import TAPPING_TORSION
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import behind_mm, screw_of, stop_of
 from fasten.mechanics.sheet import spin_out_nm
@@ -94,7 +94,7 @@ Limits = Callable[[Joint, MountPoint, float, Tables], tuple[Limit, ...]]
 
 def rule(tables: Tables, name: str) -> Rule:
     """The single figure `name` of the rules."""
-    row = tables.find(Rule, "rules", name)
+    row = tables.find(RULES, name)
     assert row is not None, f"no rule {name!r}"
     return row
 
@@ -102,9 +102,9 @@ def rule(tables: Tables, name: str) -> Rule:
 def window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], limits: Limits, tables: Tables) -> Window:
     """Torque window of a screwed joint, empty where `lower_nm` is above `upper.torque_nm`."""
     screw = screw_of(joint)
-    finish = tables.find(Finish, "finishes", screw.finish)
-    way = tables.find(Tightening, "tightening", WAY)
-    face = tables.find(Face, "faces", faces(joint, mount, tables))
+    finish = tables.find(FINISHES, screw.finish)
+    way = tables.find(TIGHTENING, WAY)
+    face = tables.find(FACES, faces(joint, mount, tables))
     assert finish is not None
     assert way is not None
     assert face is not None
@@ -137,9 +137,9 @@ def window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], limits:
         worst.from_,
         slip_source,
         separation_source,
-        tables.source_id("finishes", finish),
-        tables.source_id("tightening", way),
-        *((tables.source_id("faces", face),) if clamped else foam_sources),
+        tables.source_id(FINISHES, finish),
+        tables.source_id(TIGHTENING, way),
+        *((tables.source_id(FACES, face),) if clamped else foam_sources),
     )
     span = Span(finish.nut_factor_min, finish.nut_factor_max)
     return Window(lower_nm, upper, needed_n, inputs, span, sources, None if clamped else _seated(joint))
@@ -154,10 +154,10 @@ def _seated(joint: Joint) -> str:
 
 def factor(tables: Tables, family: str) -> tuple[float, str]:
     """What service asks over the load itself, and its source."""
-    row = tables.find(Factor, "factors", "service", family)
+    row = tables.find(FACTORS, "service", family)
     assert row is not None, f"no service factor for {family}"
     assert row.factor is not None, f"{family} counts in service"
-    return row.factor, tables.source_id("factors", row)
+    return row.factor, tables.source_id(FACTORS, row)
 
 
 def _needed_n(joint: Joint, demand: Demand, friction: float, slip: float, separation: float) -> float:
@@ -201,10 +201,10 @@ def screw_limit(joint: Joint, mount: MountPoint, nut_factor: float, tables: Tabl
     """What the screw itself bears: half its breaking torque where it forms its thread, else of its proof load."""
     screw = screw_of(joint)
     if screw.kind.core is Core.BREAKING_TORQUE:
-        torsion = tables.find(TappingTorsion, "tapping-torsion", screw.thread)
+        torsion = tables.find(TAPPING_TORSION, screw.thread)
         assert torsion is not None
         return share_of_torque("breaking torque of the screw", torsion.breaking_nm, "tapping-torque-share", tables,
-                                (tables.source_id("tapping-torsion", torsion),))  # fmt: skip
+                                (tables.source_id(TAPPING_TORSION, torsion),))  # fmt: skip
     proof = modes.SCREW_PROOF.capacity(joint, mount, tables)
     return share_of_load("proof load of the screw", joint, proof, "preload-share", nut_factor, tables)
 
@@ -223,7 +223,7 @@ def _receiver_limits(joint: Joint, tables: Tables) -> list[Limit]:
     if isinstance(receiver.spin_out, SpinOut):
         share = rule(tables, "spin-out-share")
         inputs = (*spin_out_inputs(receiver.spin_out, joint), Input("share", share.value, "-"))
-        sources = (*own, tables.source_id("rules", share))
+        sources = (*own, tables.source_id(RULES, share))
         found.append(Limit("spin-out of the body", held_spin_out_nm(receiver.spin_out, joint) * share.value, inputs,
                            "share x spin-out x min(sheet / tested, 1)", sources))  # fmt: skip
     return found
@@ -251,7 +251,7 @@ def share_of_torque(name: str, torque: float, share_rule: str, tables: Tables, f
     """A share of a torque that breaks, turns or strips something."""
     share = rule(tables, share_rule)
     inputs = (Input(name, torque, "N·m"), Input("share", share.value, "-"))
-    sources = (*from_, tables.source_id("rules", share))
+    sources = (*from_, tables.source_id(RULES, share))
     limit = torque_ceiling_nm(failure_nm=torque, fraction=share.value)
     return Limit(name, limit, inputs, f"share x {name}", sources)
 
@@ -262,7 +262,7 @@ def share_of_load(name: str, joint: Joint, held: Capacity, share_rule: str, nut_
     preload = preload_target_n(proof_n=held.load_n, fraction=share.value)
     limit = torque_nm(nut_factor=nut_factor, diameter_mm=screw_of(joint).diameter_mm, preload_n=preload)
     inputs = (*held.inputs, Input("share", share.value, "-"), *_by_nut_factor(joint, nut_factor))
-    sources = (*held.from_, tables.source_id("rules", share))
+    sources = (*held.from_, tables.source_id(RULES, share))
     return Limit(name, limit, inputs, f"K d x share x ({held.formula})", sources)
 
 

@@ -1,6 +1,6 @@
 """Hatches of a section by family of material, told apart without colour; metals next to each other lean both ways."""
 
-from fasten.catalog.materials import Material
+from fasten.catalog.materials import MATERIALS
 from fasten.catalog.tables import builtin
 from fasten.model import Layer
 from fasten.report.svg import BLACK, WHITE, line, tag
@@ -15,7 +15,7 @@ def hatch_of(layer: Layer, before: list[str]) -> str:
     """The hatch of a layer under the hatches before it; a metal leans the other way than the last metal."""
     if layer.role == "soft":
         return "soft"
-    row = builtin().find(Material, "materials", layer.material)
+    row = builtin().find(MATERIALS, layer.material)
     hatch = "other" if row is None else _FAMILIES.get(row.family, "other")
     metals = [name for name in before if name in {METAL, LEFT}]
     return LEFT if hatch == METAL and metals[-1:] == [METAL] else hatch
