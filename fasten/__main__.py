@@ -31,7 +31,7 @@ def _run(argv: list[str]) -> int:
     except SystemExit as end:
         return end.code if isinstance(end.code, int) else DONE
     except BrokenPipeError:
-        drop(sys.stdout)  # whoever reads has enough, as `head` does
+        drop(sys.stdout)  # the reader has enough, as `head` does
         return DONE
     except Exception as error:
         return _failed(error)

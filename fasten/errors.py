@@ -2,7 +2,7 @@
 
 
 class FastenError(Exception):
-    """A problem in what the program was given, told in one clear sentence.
+    """A problem in what the program was given, in one clear sentence.
 
     Attributes:
         what: what is wrong, naming the value.

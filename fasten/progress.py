@@ -1,4 +1,4 @@
-"""How long work tells how far it is, and how it is stopped.
+"""How long work reports how far it is, and how it is stopped.
 
 Work that takes long is given a step: it calls it before each part, with how many parts are done and how many there are,
 and once more when all are done. A step that raises `Stopped` ends the work; what was made until then is dropped.

@@ -25,12 +25,12 @@ def record(kind: Kind) -> Kind:
     """Make of `kind` what `dataclass(frozen=True)` makes of it; a method that it defines itself stays.
 
     Raises:
-        TypeError: the class asks for more than fields with defaults, or extends a dataclass that is no record.
+        TypeError: the class needs more than fields with defaults, or extends a dataclass that is no record.
     """
     own = {name for name, value in vars(kind).items() if value is not None}  # of `__eq__` alone comes `__hash__` None
     dataclass(init=False, repr=False, eq=False)(kind)
     if _is_special(kind, own):
-        raise TypeError(f"{kind.__name__} asks for more than a record does; write @dataclass(frozen=True) over it")
+        raise TypeError(f"{kind.__name__} needs more than a record has; write @dataclass(frozen=True) over it")
     for name, method in _methods(kind).items():
         if name not in own:
             setattr(kind, name, method)

@@ -65,7 +65,7 @@ def check(answer: Answer, identity: str) -> Check:
 
 
 def stops(joint: Joint) -> list[StackPart]:
-    return [washer for washer in joint.washers if washer.place == Position.STOP]
+    return [washer for washer in joint.washers if washer.place == Position.LIMITER]
 
 
 def body(joint: Joint) -> RivetNut:
@@ -141,7 +141,7 @@ def test_it_is_drawn_in_the_foam_and_no_thicker() -> None:
     assert "foam with its limiter 1.8 mm" in drawn
     assert "█ compression limiter" in drawn
     assert "█" in drawn.partition("grip")[0]
-    without = replace(joint, washers=tuple(washer for washer in joint.washers if washer.place != Position.STOP))
+    without = replace(joint, washers=tuple(washer for washer in joint.washers if washer.place != Position.LIMITER))
     lines = [line for line in drawn.split("\n") if "screw 20 mm" in line]
     assert lines == [line for line in section(without, 20.0, 80) if "screw 20 mm" in line]
     assert section_svg(joint, 20.0).count('data-layer="stop"') == 2
@@ -273,7 +273,7 @@ def test_no_stop_falls_into_a_hole_and_none_is_counted_twice(said: dict[str, str
         assert stop.hole_mm > shaft_mm(joint)
         assert stop.thickness_mm == pytest.approx(1.8)
         over = sum(layer.thickness_mm for layer in joint.layers if layer.role in {"washer", "item", "soft"})
-        washers = sum(w.thickness_mm for w in joint.washers if w.place is not Position.STOP)
+        washers = sum(w.thickness_mm for w in joint.washers if w.place is not Position.LIMITER)
         assert over == pytest.approx(washers + mount.item_thickness_mm + 1.8)
 
 

@@ -394,5 +394,5 @@ def _rivet_nut_holds(joint: Joint, mount: MountPoint) -> None:
         assert screw.protrusion_mm >= screw.pitch_mm - 1e-9
     else:
         assert screw.engagement_mm > 0
-    over = (w.hole_mm for w in joint.washers if w.place in {Position.BETWEEN, Position.STOP})
+    over = (w.hole_mm for w in joint.washers if w.place in {Position.BETWEEN, Position.LIMITER})
     assert min([mount.item_hole_mm, *over]) + 1.0 <= row.flange_mm

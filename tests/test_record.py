@@ -188,12 +188,12 @@ def test_it_may_hold_itself() -> None:
 )
 def test_what_a_record_does_not_do_is_refused(special: dict[str, Any]) -> None:
     kinds = {name: object for name in special if name == "x"}
-    with pytest.raises(TypeError, match="asks for more than a record does"):
+    with pytest.raises(TypeError, match="needs more than a record has"):
         record(type("Special", (), {"__annotations__": kinds, "__doc__": "Made up.", **special}))
 
 
 def test_a_field_without_a_default_after_one_with_it_is_refused() -> None:
-    with pytest.raises(TypeError, match="asks for more"):
+    with pytest.raises(TypeError, match="needs more"):
         record(_class("Special", (), {"one": 1, "two": MISSING}))
 
 

@@ -65,7 +65,7 @@ from fasten.record import record
 from fasten.text.figures import mm
 from fasten.text.units import number
 
-HOLE_THERE = "hole-there"
+EXISTING_HOLE = "hole-there"
 BOTH_SIDES, A_FLOOR = "both sides reached", "a floor under it"
 # What neither a larger hole nor more fixings can cure, by its check.
 NOT_BY_LOAD = frozenset({"space-behind", "grip-min", "grip-max", "removals", "edge-distance"})
@@ -86,7 +86,7 @@ class Method(Proved, Protocol):
         """What the end of another screw must reach; None where there is none, or it has the length of its part."""
 
     def stocked(self, tables: Tables) -> Iterator[Stocked]:
-        """Every part that it may ask for, but for washers and stops."""
+        """Every part that it may ask for, except washers and limiters."""
 
 
 METHODS: tuple[Method, ...] = (
@@ -113,15 +113,15 @@ METHODS: tuple[Method, ...] = (
     adhesive,
 )
 
-_KEPT = 512  # answers that stay at hand: each takes a quarter of a megabyte, with and without changes the same one
+_KEPT = 512  # answers that are kept: each takes a quarter of a megabyte, with and without changes the same one
 
 
 @lru_cache(maxsize=_KEPT)
 def advise(mount: MountPoint, tables: Tables, owned: Owned | None = None, *, changes: bool = True) -> Advice:
     """What fits this mount point, best first, and why the rest does not; what is `owned` is preferred.
 
-    Looking for the small changes that would turn a refusal takes long; who tells none where something fits asks without
-    `changes`, and they are then looked for only where nothing does.
+    Looking for the small changes that would turn a refusal takes long. Without `changes` they are looked for only where
+    nothing fits.
     """
     if changes:
         bare = advise(mount, tables, owned, changes=False)
@@ -193,7 +193,7 @@ def _try(method: Method, mount: MountPoint, loads: tuple[Demand, ...], tables: T
     holes: list[Refusal] = []
     for joint, found in _proved(method, mount, loads, tables, owned):
         if isinstance(found, Refusal):
-            (holes if found.check == HOLE_THERE else misses).append(found)
+            (holes if found.check == EXISTING_HOLE else misses).append(found)
             continue
         place = order(score(found, mount, tables, owned), found)
         if owned is not None:
@@ -224,18 +224,18 @@ def _proved(
 ) -> Iterator[tuple[Joint, Proposal | Refusal]]:
     for candidate in joints(method, mount, tables):
         joint = candidate if owned is None else owned.fitted(candidate)
-        yield joint, hole_there_refusal(joint, mount) or prove(joint, mount, method, loads, tables)
+        yield joint, existing_hole_refusal(joint, mount) or prove(joint, mount, method, loads, tables)
 
 
 def _miss(refusal: Refusal) -> tuple[int, float]:
-    """How far off a refusal is: how many checks failed, then asked over allowed."""
+    """How far off a refusal is: how many checks failed, then demand over capacity."""
     if len(refusal.figures) < 2 or refusal.figures[1].value <= 0:
         return refusal.fails, float("inf")
     return refusal.fails, refusal.figures[0].value / refusal.figures[1].value
 
 
-def hole_there_refusal(joint: Joint, mount: MountPoint) -> Refusal | None:
-    """A hole that is already there can be opened up, never closed."""
+def existing_hole_refusal(joint: Joint, mount: MountPoint) -> Refusal | None:
+    """An existing hole can be opened up, never closed."""
     there, hole = mount.hole_there_mm, joint.hole
     if there is None or hole is None or hole.diameter_mm + hole.tolerance_mm.plus >= there:
         return None
@@ -243,7 +243,7 @@ def hole_there_refusal(joint: Joint, mount: MountPoint) -> Refusal | None:
     part = f"{joint.receiver.thread}, {joint.receiver.series}: " if joint.receiver is not None else ""
     wanted = f"{mm(hole.diameter_mm)} is needed, and a hole cannot be made smaller"
     because = f"{part}the existing hole is {number(there, 2)} mm, {wanted}"
-    return Refusal(joint.method, because, figures, check=HOLE_THERE)
+    return Refusal(joint.method, because, figures, check=EXISTING_HOLE)
 
 
 # -- one small change -------------------------------------------------------------------------------------------------
@@ -259,8 +259,8 @@ def _with_changes(
 
 
 def _worth_a_try(refused: Refusal, *, fits: bool) -> bool:
-    """A change is looked for where nothing fits, or where a proof failed: a hole that is there stays as it is."""
-    return refused.change is None and refused.check != HOLE_THERE and (not fits or refused.check is not None)
+    """A change is looked for where nothing fits, or where a proof failed: an existing hole stays as it is."""
+    return refused.change is None and refused.check != EXISTING_HOLE and (not fits or refused.check is not None)
 
 
 def _with_change(refused: Refusal, mount: MountPoint, tables: Tables) -> Refusal:
@@ -310,7 +310,7 @@ def _fits(method: Method, mount: MountPoint, tables: Tables) -> Proposal | None:
         return None
     loads = demands(mount, tables)
     for joint in method.joints(mount, tables):
-        if hole_there_refusal(joint, mount) is None and fits(joint, mount, method, tables):
+        if existing_hole_refusal(joint, mount) is None and fits(joint, mount, method, tables):
             found = prove(joint, mount, method, loads, tables)
             if isinstance(found, Proposal):
                 return found
@@ -324,7 +324,7 @@ def _more_behind(refused: Refusal, mount: MountPoint) -> Iterator[tuple[MountPoi
 
 
 def _a_boss(refused: Refusal, mount: MountPoint, tables: Tables) -> Iterator[tuple[MountPoint, str]]:
-    """The boss that a refusal asks for; not for what a plastic panel should not carry, whatever its bosses bear."""
+    """The boss that a refusal needs; not for what a plastic panel should not carry, whatever its bosses bear."""
     if mount.mass_kg > rule(tables, "unsupported-skin-mass").value:
         return
     boss = refused.cure
@@ -334,7 +334,7 @@ def _a_boss(refused: Refusal, mount: MountPoint, tables: Tables) -> Iterator[tup
 
 
 def _thicker(refused: Refusal, mount: MountPoint, tables: Tables) -> Iterator[tuple[MountPoint, str]]:
-    """Board as thick as the refusal asks for, or as thick as most of it is sold."""
+    """Board as thick as the refusal needs, or as thick as most of it is sold."""
     if failure.material(tables, mount.material).family not in {"board", "wood"} or mount.place is not None:
         return
     usual_mm = rule(tables, "board-usual").value

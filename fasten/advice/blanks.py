@@ -7,7 +7,7 @@ from fasten.advice.corrosion import Corrosion, on_item, on_panel
 from fasten.advice.drive import drive_of
 from fasten.advice.rows import pilot_mm
 from fasten.catalog.tables import Tables
-from fasten.geometry.joint import stop_of
+from fasten.geometry.joint import limiter_of
 from fasten.model import Joint, MountPoint, Proposal
 from fasten.proof.checks import up
 from fasten.proof.ground import ground_joint
@@ -55,7 +55,7 @@ def _pilot(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
 
 
 def _there(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
-    """The hole that is there already."""
+    """The existing hole."""
     there = mount.hole_there_mm
     return NOTHING if there is None else write(there, Dimension.LENGTH, 2)
 
@@ -95,7 +95,7 @@ def _across(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
 
 
 def _torque(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
-    """The torque, and what it is told past."""
+    """The torque, and what it is on top of."""
     torque = proposal.torque
     if torque is None:
         return NOTHING
@@ -107,13 +107,13 @@ def _lock(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
     return proposal.joint.lock.name
 
 
-def _stop(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
-    """The sleeve that stops foam: hole, outside and height."""
-    stop = stop_of(proposal.joint)
-    if stop is None:
+def _limiter(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """The compression limiter: hole, outside and height."""
+    limiter = limiter_of(proposal.joint)
+    if limiter is None:
         return NOTHING
-    hole, outer, height = (number(mm, 1) for mm in (stop.hole_mm, stop.outer_mm, stop.thickness_mm))
-    return f"a {stop.standard} {hole} x {outer} x {height} mm"
+    hole, outer, height = (number(mm, 1) for mm in (limiter.hole_mm, limiter.outer_mm, limiter.thickness_mm))
+    return f"a {limiter.standard} {hole} x {outer} x {height} mm"
 
 
 def _patch(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
@@ -185,12 +185,12 @@ def _volts(value_v: float) -> str:
     return f"{number(value_v, 2)} V"
 
 
-def _corroding(beside: Beside, told: Callable[[Corrosion], str]) -> Fills:
-    """What is told of the metal that the screw corrodes with, of the panel or of the item."""
+def _corroding(beside: Beside, describe: Callable[[Corrosion], str]) -> Fills:
+    """A blank about the metal that the screw corrodes with, of the panel or of the item."""
 
     def fill(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
         found = beside(proposal.joint, mount, tables)
-        return NOTHING if found is None else told(found)
+        return NOTHING if found is None else describe(found)
 
     return fill
 
@@ -213,7 +213,7 @@ def _thin(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
 BLANKS: Mapping[str, Fills] = {
     "hole": _hole, "bit": _bit, "pilot": _pilot, "there": _there, "behind": _behind, "grip": _grip,
     "receiver": _receiver, "screw": _screw, "torque": _torque, "drive": _drive,
-    "across": _across, "lock": _lock, "stop": _stop,
+    "across": _across, "lock": _lock, "stop": _limiter,
     "patch": _patch, "bond": _bond, "set": _set, "cure": _cure,
     "bare": _bare, "refinish": _refinish, "ground": _ground,
     "mass": _mass, "most": _most, "thin": _thin, "finish": _finish, "most_apart": _most_apart,

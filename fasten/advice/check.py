@@ -22,11 +22,11 @@ def problems(tables: Tables) -> Iterator[CatalogError]:
     methods = {row.method for row in tables.rows(practice.METHOD_WORDS)} | {practice.EVERY, practice.JOB}
     for table in WORK:
         for number, row in enumerate(tables.rows(table), 1):
-            told, at = vars(row), place(f"{table.name}.toml", number, row)
-            conditions = (text.removeprefix(NOT) for text in told.get("only_if", ()))
-            yield from _unknown("method", [told["method"]] if "method" in told else [], methods, at)
+            cells, at = vars(row), place(f"{table.name}.toml", number, row)
+            conditions = (text.removeprefix(NOT) for text in cells.get("only_if", ()))
+            yield from _unknown("method", [cells["method"]] if "method" in cells else [], methods, at)
             yield from _unknown("condition", conditions, CONDITIONS, at)
-            yield from _unknown("blank", _blanks(told.get("text", "")), BLANKS, at)
+            yield from _unknown("blank", _blanks(cells.get("text", "")), BLANKS, at)
     yield from _out_of_order(tables)
 
 

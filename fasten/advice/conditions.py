@@ -7,7 +7,7 @@ from fasten.advice.drive import HEXAGON, drive_of
 from fasten.advice.ranking import is_there
 from fasten.catalog.tables import Tables
 from fasten.geometry.bits import OWN_POINT
-from fasten.geometry.joint import stop_of
+from fasten.geometry.joint import limiter_of
 from fasten.model import Hole, MountPoint, Panel, Proposal, Where
 from fasten.model.kinds import Alone, Bond, Locks, Opens, Sticks
 from fasten.proof.modes.common import material
@@ -43,7 +43,7 @@ CONDITIONS: Mapping[str, Condition] = {
     "foam between":   Condition("foam lies between item and substrate",  lambda p, m, t: _between(m) == "foam"),
     "carpet between": Condition("carpet lies between them",              lambda p, m, t: _between(m) == "carpet"),
     "mat between":    Condition("a mat lies between them",               lambda p, m, t: _between(m) == "mat"),
-    "stop":           Condition("a compression limiter is in the foam",  lambda p, m, t: stop_of(p.joint) is not None),
+    "stop":           Condition("a limiter holds the foam",          lambda p, m, t: limiter_of(p.joint) is not None),
     # where it is, and what else is met there
     "floor":              Condition("the panel is a floor",          lambda p, m, t: m.panel is Panel.FLOOR),
     "seat back":          Condition("the panel is a seat back",      lambda p, m, t: m.panel is Panel.SEAT_BACK),
@@ -170,7 +170,7 @@ def _is_new(proposal: Proposal, mount: MountPoint) -> bool:
 
 
 def _is_old(proposal: Proposal, mount: MountPoint) -> bool:
-    """What holds by its face leaves a hole that is there alone."""
+    """What holds by its face leaves an existing hole alone."""
     return _is_hole(proposal) and mount.hole_there_mm is not None
 
 

@@ -19,7 +19,7 @@ ENOUGH = 0.7
 
 
 class Owned(Protocol):
-    """What ranking asks of a shelf. Whatever answers must be hashable: advice is kept by it."""
+    """What ranking needs to know of a shelf. Whatever answers must be hashable: advice is kept by it."""
 
     def __hash__(self) -> int:
         """The same for what is equal."""
@@ -68,7 +68,7 @@ def rivals(joint: Joint) -> str:
 def score(proposal: Proposal, mount: MountPoint, tables: Tables, owned: Owned | None = None) -> Score:
     """The points of a proposal. What is on a shelf counts for it; what is not on it never counts against it.
 
-    A shelf need not list all there is: whoever enters one bit does not say that nothing else is there.
+    A shelf need not list all there is: one bit entered does not mean that nothing else is there.
     """
     words = method_words(tables, proposal.method)
     removals, joint, hole = proposal.removals, proposal.joint, proposal.joint.hole
@@ -119,7 +119,7 @@ def _shaped(hole: Hole | None) -> TypeGuard[Hole]:
 
 
 def is_there(hole: Hole, mount: MountPoint) -> bool:
-    """Whether the hole that is there is the hole already, as wide as it must be."""
+    """Whether the existing hole is already as wide as it must be."""
     there = mount.hole_there_mm
     return there is not None and there >= hole.diameter_mm - hole.tolerance_mm.minus
 
@@ -135,7 +135,7 @@ def _hexagon_head(joint: Joint) -> bool:
 
 
 def _reuse(joint: Joint, mount: MountPoint) -> float:
-    """How many millimetres the hole that is there must be opened up."""
+    """How many millimetres the existing hole must be opened up."""
     if mount.hole_there_mm is None or joint.hole is None:
         return 0.0
     return max(joint.hole.diameter_mm - mount.hole_there_mm, 0.0)

@@ -6,11 +6,11 @@ from fasten.methods import factory_thread
 from fasten.model import Answer, MountPoint, Origin, Refusal
 from fasten.text.units import Dimension, write
 
-ITEM_HOLE = "item-hole"  # the check of a refusal where what is there does not pass the item
+ITEM_HOLE = "item-hole"  # the check of a refusal where what is there does not fit through the item
 
 
 def set_aside(mount: MountPoint, answers: tuple[Answer, ...], refusals: Iterable[Refusal]) -> tuple[str, ...]:
-    """That the first answer does not hold by the thread that is there, and why; a preset that decided it is named."""
+    """That the first answer does not use the existing thread, and why; a preset that decided it is named."""
     there = mount.thread_there
     if there is None or (answers and answers[0].method == factory_thread.NAME):
         return ()

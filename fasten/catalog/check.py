@@ -22,7 +22,7 @@ from fasten.text.shown import MAX_INT, shown
 from fasten.text.units import Dimension
 
 MAX_TEXT = 1000
-# What no part comes near, so that nothing reckoned from a figure is endless; a length as sizes are read.
+# What no part comes near, so that nothing calculated from a figure is endless; a length as sizes are read.
 BOUNDS, BOUNDS_MM = (1e-9, 1e9), (Dimension.LENGTH.least, Dimension.LENGTH.most)
 
 
@@ -81,7 +81,7 @@ def check_row_references(table: Callable[[str], Table], row: Row, where: str) ->
 
 
 def unregistered(folder: Path) -> Iterator[CatalogError]:
-    """Every table file of the folder of shipped tables that is no table of the registry, so that nobody reads it."""
+    """Every file in the folder of shipped tables that is not in the registry, so that nothing reads it."""
     for path in sorted(folder.glob("*.toml")):
         if path.stem not in TABLES:
             fix = "declare it below the type of its rows (DEVELOPERS.md tells how), or take the file out"
@@ -100,7 +100,7 @@ def _check_header_text(table: Table, where: str) -> None:
 
 
 def _check_plain(row: Row, where: str) -> None:
-    """Only text and numbers of a sensible size get as far as the types, so that whatever a file holds can be told."""
+    """Let only text and numbers of a sensible size reach the types, so that any fault of a file can be reported."""
     for field, value in _values(row):
         if isinstance(value, str):
             _check_text(_column(field), value, where)

@@ -63,7 +63,7 @@ PLASTIC_KINDS = TableOf(PlasticKind, "plastic-kinds")
 
 @record
 class SoftLayer(Row):
-    """A soft layer between item and substrate and the fraction of its free thickness at which it is stopped."""
+    """A soft layer between item and substrate and the fraction of its free thickness that a limiter leaves it."""
 
     key = ("material",)
     zero_ok = frozenset({"kept_preload"})

@@ -54,8 +54,8 @@ def read_overlay(folder: Path, name: str) -> Overlay:
     check_format(data, where)
     named_table = data.get("table")
     if not isinstance(named_table, str) or named_table not in TABLES or not TABLES[named_table].row_type.parts:
-        told = f"table is {shown(named_table)}, which takes no rows of your own"
-        wrong = told if named_table is not None else "table is missing"
+        named = f"table is {shown(named_table)}, which takes no rows of your own"
+        wrong = named if named_table is not None else "table is missing"
         parts = [name for name, table in TABLES.items() if table.row_type.parts]
         named = f"{', '.join(parts[:_NAMED])} or another table of parts that `fasten tables` lists"
         raise CatalogError(wrong, where=where, fix=f"use one of {named}")

@@ -39,7 +39,7 @@ LOAD_CASES = TableOf(LoadCase, "load-cases")
 
 @record
 class Factor(Row):
-    """The factor a load case asks of a family of failure modes; where there is none, `because` says why."""
+    """The factor of a load case on a family of failure modes; where there is none, `because` says why."""
 
     key = ("kind", "family")
     kind: str
@@ -111,7 +111,7 @@ STEPS = TableOf(Step, "steps")
 class Tool(Row):
     """A tool or consumable that a method needs, or `every`, or a whole `job`; a method's own replaces that of every.
 
-    What it is called and whether it is a tool says `tool-kinds`. `size_mm` is of a bit that the hole may ask smaller.
+    `tool-kinds` says what it is called and whether it is a tool. `size_mm` is of a bit; a hole may need a smaller one.
     `only_if` is as in a step.
     """
 

@@ -147,5 +147,5 @@ def _is_there(folder: Path) -> bool:
 
 @cache
 def builtin() -> Tables:
-    """The shipped tables alone, shared by all who ask."""
+    """The shipped tables alone, shared by all callers."""
     return Tables(shipped_folder())

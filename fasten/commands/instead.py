@@ -8,7 +8,7 @@ if TYPE_CHECKING:
     from fasten.job.choices import Choice
     from fasten.job.shelf.substitute import Candidate
     from fasten.job.words import Shelf
-    from fasten.report.job.instead import Told
+    from fasten.report.job.instead import Instead
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -75,13 +75,13 @@ def _candidates(
     return (Candidate(units.read(args.length, Dimension.LENGTH, "length")),)
 
 
-def _told(asked: "Choice", candidates: "tuple[Candidate, ...]", shelf: "Shelf | None", tables: "Tables") -> "Told":
+def _told(asked: "Choice", candidates: "tuple[Candidate, ...]", shelf: "Shelf | None", tables: "Tables") -> "Instead":
     from fasten.job.shelf.substitute import instead, missing_screw, others_on_shelf
-    from fasten.report.job.instead import Told
+    from fasten.report.job.instead import Instead
 
     wanted, found = missing_screw(asked, tables), instead(asked, candidates, tables)
     reason = "" if wanted is not None else asked.reason or "its joint has no screw that comes in lengths"
-    return Told(
+    return Instead(
         mount=asked.name, title=asked.answer.title if asked.answer is not None else "", wanted=wanted,
         behind_mm=asked.point.behind_mm if asked.point is not None else None, found=found,
         others=others_on_shelf(asked, shelf, tables) if shelf is not None else (), reason=reason,

@@ -89,14 +89,14 @@ def behind_mm(joint: Joint) -> float:
     return max([bulge_mm(joint.receiver), *washers])
 
 
-def stop_of(joint: Joint) -> StackPart | None:
+def limiter_of(joint: Joint) -> StackPart | None:
     """The compression limiter of a joint with foam in it.
 
     joint: the joint [-]
     Returns: the part, None where there is none [-]
     Source: geometry.
     """
-    return next((washer for washer in joint.washers if washer.place is Position.STOP), None)
+    return next((washer for washer in joint.washers if washer.place is Position.LIMITER), None)
 
 
 def receiver_of(joint: Joint) -> Receiver:

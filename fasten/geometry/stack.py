@@ -170,7 +170,7 @@ def bits_near(tables: Tables, diameter_mm: float) -> tuple[Bit, ...]:
     return near or bits
 
 
-@lru_cache(maxsize=2)  # whoever reads tables anew lets go of the old ones
+@lru_cache(maxsize=2)  # reading tables anew lets go of the old ones
 def _by_diameter(tables: Tables) -> tuple[tuple[Bit, ...], tuple[float, ...]]:
     bits = tuple(sorted(all_bits(tables), key=lambda bit: bit.diameter_mm))
     return bits, tuple(bit.diameter_mm for bit in bits)

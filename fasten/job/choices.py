@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 
-from fasten.advice.advise import Method, advise, gates, hole_there_refusal, joints, method_of
+from fasten.advice.advise import Method, advise, existing_hole_refusal, gates, joints, method_of
 from fasten.advice.ranking import Owned, order, score
 from fasten.advice.work import answer as worded
 from fasten.catalog.tables import Tables
@@ -173,7 +173,7 @@ def proofs(
     found: list[Proposal | Refusal] = []
     for entry in joints:
         joint = owned.fitted(entry) if isinstance(entry, Joint) and owned is not None else entry
-        refused = joint if isinstance(joint, Refusal) else hole_there_refusal(joint, point)
+        refused = joint if isinstance(joint, Refusal) else existing_hole_refusal(joint, point)
         if refused is None and isinstance(joint, Joint):
             found.append(prove(joint, point, method, loads, tables))
         elif refused is not None:

@@ -216,14 +216,14 @@ def _sizes(plain: str, tables: Tables, already: set[str]) -> Iterator[Reading]:
 
 
 def _with_strengths(found: tuple[Reading, ...], strengths: tuple[Reading, ...]) -> tuple[Reading, ...]:
-    """The readings, each strength told what it was asked for and what it does not apply to."""
+    """The readings, each strength with the threads it was asked for and a note where it does not apply."""
     asked = tuple(reading.name for reading in found if reading.kind == "unified")
     metric = any(reading.kind == "metric" for reading in found)
-    told = []
+    noted = []
     for strength in strengths:
         wrong = metric if strength.kind == "grade" else bool(asked)
-        told.append(replace(strength, asked=asked, notes=(_WRONG_SYSTEM[strength.kind],) if wrong else ()))
-    return found + tuple(told)
+        noted.append(replace(strength, asked=asked, notes=(_WRONG_SYSTEM[strength.kind],) if wrong else ()))
+    return found + tuple(noted)
 
 
 def _unknown(text: str, plain: str, tables: Tables) -> FastenError:

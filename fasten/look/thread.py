@@ -26,7 +26,7 @@ from fasten.geometry.threads import MM_PER_INCH, PERCENT_BASIS, Basic, External,
 from fasten.record import record
 
 NO_GRADE = "SAE J429 has no grade below 1/4 in, so no proof load is given"
-RECKONED = "proof loads are stress area times proof stress; the standard prints none for this thread"
+CALCULATED = "proof loads are stress area times proof stress; the standard prints none for this thread"
 
 
 @record
@@ -103,7 +103,7 @@ def metric_entry(designation: str, tables: Tables, notes: tuple[str, ...]) -> Th
         basic=limits.basic, internal=limits.internal, external=limits.external,
         stress_area_mm2=area_mm2, stress_area_in2=None,
         tap_drill=metric_tap_drill(row, tables), clearance=_metric_clearance(row, tables),
-        proof_loads=loads or _reckoned_metric(area_mm2, tables), notes=notes if loads else (*notes, RECKONED),
+        proof_loads=loads or _calculated_metric(area_mm2, tables), notes=notes if loads else (*notes, CALCULATED),
     )  # fmt: skip
 
 
@@ -195,7 +195,7 @@ def _printed_metric(thread: MetricThread, tables: Tables) -> tuple[ProofLoad, ..
     )
 
 
-def _reckoned_metric(area_mm2: float, tables: Tables) -> tuple[ProofLoad, ...]:
+def _calculated_metric(area_mm2: float, tables: Tables) -> tuple[ProofLoad, ...]:
     rows = tables.rows(PROPERTY_CLASSES)
     return tuple(
         ProofLoad(_cite(tables, PROPERTY_CLASSES, row), row.class_, round(area_mm2 * row.proof_mpa, 6), None)

@@ -1,6 +1,6 @@
 """What holds by its face: strips of hook-and-loop, bonds and tape, magnets on plates, and a bonded base that is turned.
 
-Loads are of one place where the item is held, before the factor of the load case; peeling is not reckoned.
+Loads are of one place where the item is held, before the factor of the load case; peeling is not calculated.
 """
 
 from math import pi
@@ -53,7 +53,7 @@ def hot_bond_mpa(*, cold_mpa: float, share: float) -> float:
 
     cold_mpa: shear or tension that parts it at room temperature [MPa]
     share: what the heat leaves of it, 1 where it stays cool [-]
-    Returns: strength to reckon with [MPa]
+    Returns: strength to calculate with [MPa]
     Raises: ValueError for a value not above 0, or a share above 1.
     Source: adhesive makers' curves of lap shear over temperature (memory)
     """

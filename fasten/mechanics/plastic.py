@@ -40,7 +40,7 @@ def hot_yield_mpa(*, yield_mpa: float, fraction: float) -> float:
 
     yield_mpa: low end of the tensile yield at room temperature [MPa]
     fraction: what heat leaves of it, 0.5 for ABS in a parked car [-]
-    Returns: yield to reckon with [MPa]
+    Returns: yield to calculate with [MPa]
     Raises: ValueError for a value not above 0, or a fraction above 1.
     Source: common practice, no source
     """

@@ -250,8 +250,8 @@ def spin_out_nm(*, tested_nm: float, tested_sheet_mm: float, sheet_mm: float) ->
 
     tested_nm: spin-out torque in the tested sheet [N·m]
     tested_sheet_mm: tested sheet [mm]
-    sheet_mm: sheet at hand [mm]
-    Returns: spin-out torque to reckon with [N·m]
+    sheet_mm: sheet in question [mm]
+    Returns: spin-out torque to calculate with [N·m]
     Raises: ValueError for a value not above 0.
     Source: common practice, no source
     """

@@ -1,6 +1,6 @@
 """Thread stripping: the cylinder a thread shears along, and how much engagement a load needs.
 
-Areas are reckoned at the limits of the tolerance, never at basic size: that is where threads strip.
+Areas are calculated at the limits of the tolerance, never at basic size: that is where threads strip.
 """
 
 from math import pi

@@ -1,4 +1,4 @@
-"""Torque and preload: what a wrench makes of a screw, and what a joint asks of it."""
+"""Torque and preload: what a wrench makes of a screw, and what a joint needs of it."""
 
 from fasten.require import at_least, at_most, below, not_negative, positive, refuse
 

@@ -21,7 +21,7 @@ def is_board(mount: MountPoint, tables: Tables) -> bool:
 
 
 def needs_board(method: str, mount: MountPoint, tables: Tables) -> Refusal | None:
-    """Refuse what is no board or wood, and an edge of which nobody has published a figure."""
+    """Refuse what is no board or wood, and an edge without a published figure."""
     wrong = needs_family(method, mount, tables, "board", "wood")
     if wrong is not None or mount.into is Into.FACE or kind(tables, mount).edge_share is not None:
         return wrong

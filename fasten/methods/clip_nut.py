@@ -14,16 +14,16 @@ from fasten.methods.common import (
     kind_of,
     largest_first,
     layers,
+    limited_soft_mm,
     machine_screw,
     needs_family,
     needs_strength,
     part_sources,
     refuse,
-    soft_at_stop_mm,
     with_threads,
 )
 from fasten.methods.ends import Ends
-from fasten.methods.holding import lock_for, locked_washers, with_stop
+from fasten.methods.holding import lock_for, locked_washers, with_limiter
 from fasten.methods.stocked import Stocked, machine_screws
 from fasten.model import Joint, MountPoint, Receiver, Refusal, Span, StackPart, kinds
 from fasten.model.known import EdgeReach, FarEnd
@@ -44,7 +44,7 @@ EXEMPT = NOTHING_EXEMPT
 
 
 def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
-    """A thread for the item's hole, sheet it slides onto, and an edge, told of, within its reach."""
+    """A thread for the item's hole, sheet it slides onto, and an edge within its reach."""
     families = ("sheet", *plastic_modes.FAMILIES)
     wrong = needs_family(NAME, mount, tables, *families) or needs_strength(NAME, mount, tables)
     rows = [row for row, _ in _passing(mount, tables)]
@@ -61,7 +61,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
 
 
 def _edge_gate(mount: MountPoint, rows: list[ClipNut]) -> Refusal | None:
-    """An edge nobody told of is not there: a clip nut is never proposed for the middle of a panel."""
+    """An edge that is not given is not there: a clip nut is never proposed for the middle of a panel."""
     reach = max(row.reach_mm for row in rows)
     if mount.edge_mm is None:
         return refuse(NAME, f"slides onto an edge, and you gave none within its {mm(reach)} reach",
@@ -108,7 +108,7 @@ def _slides_on(mount: MountPoint, row: ClipNut) -> bool:
 def _joint(
     mount: MountPoint, row: ClipNut, thread: MetricThread, head: Head, washers: tuple[StackPart, ...], tables: Tables
 ) -> Joint | None:
-    over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm + soft_at_stop_mm(mount, tables)
+    over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm + limited_soft_mm(mount, tables)
     least_mm = over_mm + mount.thickness_max_mm + row.behind_mm + thread.pitch_mm
     length_mm = stack.preferred_length_mm(tables, "machine", head.standard, thread.designation, least_mm)
     if length_mm is None:
@@ -131,7 +131,7 @@ def _joint(
         behind_done_mm=length_mm - over_mm - mount.thickness_min_mm, lock=lock_for(mount, tables),
         from_=(receiver.from_, *part_sources(tables, head, length_mm, washers)),
     )  # fmt: skip
-    return with_stop(joint, mount, tables)
+    return with_limiter(joint, mount, tables)
 
 
 def stocked(tables: Tables) -> Iterator[Stocked]:

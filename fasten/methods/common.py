@@ -68,7 +68,7 @@ def refuse(
 
 
 def with_fixings(mount: MountPoint, count: int) -> str:
-    """More fixings on the same pattern, in words that can be asked with."""
+    """More fixings on the same pattern, in words that a question takes."""
     pattern = mount.pattern
     if pattern is None or mount.run_mm is not None:  # a run of cable spreads its clamps by itself
         return f"{count} fixings instead of {mount.fixings}"
@@ -176,8 +176,8 @@ def largest_first(found: list[tuple[RowT, MetricThread]]) -> list[tuple[RowT, Me
     return sorted(found, key=lambda pair: -pair[1].major_mm)
 
 
-def soft_at_stop_mm(mount: MountPoint, tables: Tables) -> float:
-    """Height of foam at its stop; carpet and mat are cut back, so they take none."""
+def limited_soft_mm(mount: MountPoint, tables: Tables) -> float:
+    """Height of foam at its compression limiter; carpet and mat are cut back, so they take none."""
     if mount.between is None or cut_back(mount):
         return 0.0
     row = tables.find(SOFT_LAYERS, mount.between.material)
@@ -199,7 +199,7 @@ def layers(
     mount: MountPoint, tables: Tables, washers: tuple[StackPart, ...], nut_mm: float | None
 ) -> tuple[Layer, ...]:
     """The layers from the head down."""
-    soft_mm = soft_at_stop_mm(mount, tables)
+    soft_mm = limited_soft_mm(mount, tables)
     found = [Layer("washer", STEEL, washer.thickness_mm) for washer in washers if washer.place == Position.HEAD]
     found.append(Layer("item", mount.item_material, mount.item_thickness_mm))
     if soft_mm and mount.between is not None:

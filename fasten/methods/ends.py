@@ -1,4 +1,4 @@
-"""What a method asks of the end of its screw: a screw of another length is judged by it, see `job/restack.py`."""
+"""What a method needs of the end of its screw: a screw of another length is judged by it, see `job/restack.py`."""
 
 from math import inf
 

@@ -15,17 +15,17 @@ from fasten.methods.common import (
     head_washers,
     largest_first,
     layers,
+    limited_soft_mm,
     machine_screw,
     needs_both_sides_of_laminate,
     needs_family,
     needs_strength,
     part_sources,
     refuse,
-    soft_at_stop_mm,
     with_threads,
 )
 from fasten.methods.ends import Ends
-from fasten.methods.holding import with_stop
+from fasten.methods.holding import with_limiter
 from fasten.methods.plastic_common import large_washer
 from fasten.methods.stocked import Stocked, machine_screws
 from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Screw, Span, StackPart, kinds
@@ -168,7 +168,7 @@ def _square(mount: MountPoint, row: ExpandingNut, thread: TappingThread, head: H
 
 
 def _over_mm(mount: MountPoint, row: ExpandingNut, washers: tuple[StackPart, ...], tables: Tables) -> float:
-    over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm + soft_at_stop_mm(mount, tables)
+    over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm + limited_soft_mm(mount, tables)
     return over_mm + row.flange_thickness_mm
 
 
@@ -195,7 +195,7 @@ def _joint(
         behind_set_mm=row.length_mm - mount.thickness_min_mm, behind_done_mm=past_mm, lock=kinds.NUT_GRIPS,
         from_=(receiver.from_, *sources),
     )  # fmt: skip
-    return with_stop(joint, mount, tables)
+    return with_limiter(joint, mount, tables)
 
 
 def stocked(tables: Tables) -> Iterator[Stocked]:

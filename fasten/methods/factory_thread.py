@@ -12,14 +12,14 @@ from fasten.methods.common import (
     NOTHING_EXEMPT,
     kind_of,
     layers,
+    limited_soft_mm,
     machine_screw,
     needs_family,
     part_sources,
     refuse,
-    soft_at_stop_mm,
 )
 from fasten.methods.ends import no_shorter
-from fasten.methods.holding import lock_for, locked_under, locked_washers, with_stop
+from fasten.methods.holding import lock_for, locked_under, locked_washers, with_limiter
 from fasten.methods.stocked import Stocked, machine_screws, nuts
 from fasten.model import Joint, MountPoint, Receiver, Refusal, StackPart, ThreadThere, kinds
 from fasten.model.known import Body, FarEnd, Plate
@@ -44,7 +44,7 @@ NUT = "hexagon"
 
 
 def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
-    """A thread, told of, that the vehicle's maker put there, of a size that is stocked and that the item passes."""
+    """A given thread that the vehicle's maker put there, of a size that is stocked and that the item passes."""
     there = mount.thread_there
     if there is None:
         return refuse(NAME, "you gave no stud or tapped boss: look for one first")
@@ -80,7 +80,7 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
 
 
 def _in_thread(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint | None:
-    """Long enough for a weld nut behind the panel; in a boss, which may be shallower, the proof asks how deep it is."""
+    """Long enough for a weld nut behind the panel; in a boss, which may be shallower, the proof needs its depth."""
     head = stack.head_for(tables, thread.designation, mount.visible)
     lock = lock_for(mount, tables)
     washers = None if head is None else locked_washers(mount, head, thread.designation, lock, tables, always=True)
@@ -100,7 +100,7 @@ def _in_thread(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint
         sheet_max_mm=mount.thickness_max_mm, behind_set_mm=0.0, behind_done_mm=done_mm,
         lock=lock, from_=part_sources(tables, head, length_mm, washers),
     )  # fmt: skip
-    return with_stop(joint, mount, tables)
+    return with_limiter(joint, mount, tables)
 
 
 def _on_stud(mount: MountPoint, there: ThreadThere, thread: MetricThread, tables: Tables) -> Joint | None:
@@ -124,11 +124,11 @@ def _on_stud(mount: MountPoint, there: ThreadThere, thread: MetricThread, tables
         screw=None, washers=washers, grip_mm=_over_mm(mount, washers, tables), sheet_mm=mount.thickness_min_mm,
         sheet_max_mm=mount.thickness_max_mm, behind_set_mm=0.0, behind_done_mm=0.0, lock=lock, from_=(receiver.from_,),
     )  # fmt: skip
-    return with_stop(joint, mount, tables)
+    return with_limiter(joint, mount, tables)
 
 
 def _over_mm(mount: MountPoint, washers: tuple[StackPart, ...], tables: Tables) -> float:
-    return sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm + soft_at_stop_mm(mount, tables)
+    return sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm + limited_soft_mm(mount, tables)
 
 
 def stocked(tables: Tables) -> Iterator[Stocked]:

@@ -1,4 +1,4 @@
-"""What keeps a screw from working loose, the washers that go with it, and the stop in foam."""
+"""What keeps a screw from working loose, the washers that go with it, and the compression limiter in foam."""
 
 from dataclasses import replace
 from math import ceil
@@ -9,10 +9,10 @@ from fasten.catalog.rows import METRIC_CLEARANCE, TAPPING_CLEARANCE
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.geometry.joint import shaft_mm
-from fasten.methods.common import COVER_MM, has_flange, soft_at_stop_mm, washers_under
+from fasten.methods.common import COVER_MM, has_flange, limited_soft_mm, washers_under
 from fasten.model import Joint, MountPoint, Position, StackPart, kinds
 from fasten.model.kinds import LockKind, Locks
-from fasten.proof.fit.stop import opening_under_mm
+from fasten.proof.fit.limiter import opening_under_mm
 from fasten.proof.modes.common import material, rule_value
 from fasten.proof.modes.item import SOFT
 from fasten.text.figures import figure
@@ -47,12 +47,12 @@ def locked_under(
     return None if spring is None else (spring, *flat)
 
 
-def with_stop(joint: Joint, mount: MountPoint, tables: Tables) -> Joint:
-    """The joint with the sleeve that stops its foam; as it is where none stays in the load path.
+def with_limiter(joint: Joint, mount: MountPoint, tables: Tables) -> Joint:
+    """The joint with the compression limiter in its foam; as it is where none stays in the load path.
 
-    The sleeve is as high as the foam at its stop, which is what the stack already counts.
+    The limiter is as high as the foam that it leaves, which is what the stack already counts.
     """
-    height_mm, through = soft_at_stop_mm(mount, tables), joint.screw or joint.receiver
+    height_mm, through = limited_soft_mm(mount, tables), joint.screw or joint.receiver
     if height_mm <= 0 or through is None or mount.between is None:
         return joint
     soft = any(material(tables, name).family in SOFT for name in (mount.material, mount.item_material))
@@ -61,11 +61,11 @@ def with_stop(joint: Joint, mount: MountPoint, tables: Tables) -> Joint:
     covers_mm = max(mount.item_hole_mm, opening_under_mm(joint)) + 2 * COVER_MM
     outer_mm = _half_up_mm(max(ratio * shaft_mm(joint), covers_mm))
     size = "x".join(figure(mm) for mm in (hole_mm, outer_mm, height_mm))
-    stop = StackPart(SLEEVE, size, Position.STOP, hole_mm, outer_mm, height_mm)
+    limiter = StackPart(SLEEVE, size, Position.LIMITER, hole_mm, outer_mm, height_mm)
     row = tables.find(SOFT_LAYERS, mount.between.material)
     assert row is not None
     sources = (*joint.from_, source, hole_source, tables.source_id(SOFT_LAYERS, row))
-    return replace(joint, washers=(*joint.washers, stop), from_=tuple(dict.fromkeys(sources)))
+    return replace(joint, washers=(*joint.washers, limiter), from_=tuple(dict.fromkeys(sources)))
 
 
 def _passes_mm(thread: str, diameter_mm: float, tables: Tables) -> tuple[float, str]:

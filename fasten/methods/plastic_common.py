@@ -6,7 +6,7 @@ from fasten.catalog.materials import PLASTIC_KINDS
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.methods.common import COVER_MM, kind_of, layers, needs_family, refuse
-from fasten.methods.holding import with_stop
+from fasten.methods.holding import with_limiter
 from fasten.model import Boss, Hole, Joint, MountPoint, Position, Receiver, Refusal, Screw, StackPart
 from fasten.model.kinds import LockKind
 from fasten.proof.modes.common import material
@@ -24,7 +24,7 @@ def needs_formed(method: str, mount: MountPoint, tables: Tables) -> Refusal | No
 
 
 def no_boss(method: str, mount: MountPoint, needed: list[tuple[float, float]]) -> Refusal | None:
-    """Refuse thin plastic where nobody told of a boss, with the least (across, deep) boss that would be needed."""
+    """Refuse thin plastic without a given boss, with the least (across, deep) boss that would be needed."""
     across_mm, deep_mm = min(needed)
     if mount.boss is not None or any(mount.thickness_min_mm >= deep for _, deep in needed):
         return None
@@ -60,4 +60,4 @@ def in_boss(
         screw=screw, washers=washers, grip_mm=over_mm, sheet_mm=mount.thickness_min_mm,
         sheet_max_mm=mount.thickness_max_mm, behind_set_mm=0.0, behind_done_mm=0.0, lock=lock, from_=sources,
     )  # fmt: skip
-    return with_stop(joint, mount, tables)
+    return with_limiter(joint, mount, tables)

@@ -8,7 +8,7 @@ from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.geometry.joint import receiver_of, screw_of
 from fasten.methods import receivers as no
-from fasten.methods.common import largest_first, machine_screw, part_sources, refuse, soft_at_stop_mm, with_threads
+from fasten.methods.common import largest_first, limited_soft_mm, machine_screw, part_sources, refuse, with_threads
 from fasten.methods.ends import Ends
 from fasten.methods.holding import locked_washers
 from fasten.methods.plastic_common import in_boss, needs_formed, no_boss
@@ -60,7 +60,7 @@ def insert_modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
 
 
 def insert_ends(joint: Joint) -> Ends:
-    """As deep as brass asks, or all of a shorter insert."""
+    """As deep as brass needs, or all of a shorter insert."""
     return Ends(engaged_mm=min(ENGAGED * screw_of(joint).diameter_mm, receiver_of(joint).length_mm))
 
 
@@ -75,7 +75,7 @@ def _joint(method: str, mount: MountPoint, row: PlasticInsert, thread: MetricThr
     washers = locked_washers(mount, head, size, kinds.SPRING, tables) if head is not None else None
     if head is None or washers is None:
         return None
-    over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm + soft_at_stop_mm(mount, tables)
+    over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm + limited_soft_mm(mount, tables)
     least_mm = over_mm + min(ENGAGED * thread.major_mm, row.length_mm)
     length_mm = stack.preferred_length_mm(tables, "machine", head.standard, size, least_mm)
     if length_mm is None:

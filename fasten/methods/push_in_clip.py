@@ -10,13 +10,13 @@ from fasten.methods import receivers as no
 from fasten.methods.common import (
     NOTHING_EXEMPT,
     layers,
+    limited_soft_mm,
     needs_family,
     needs_few_removals,
     needs_light_trim,
     needs_sort,
     needs_strength,
     refuse,
-    soft_at_stop_mm,
 )
 from fasten.methods.ends import own_length
 from fasten.methods.stocked import Stocked
@@ -83,7 +83,7 @@ def _passes(mount: MountPoint, row: PushInClip) -> bool:
 
 
 def _fills(mount: MountPoint, row: PushInClip) -> bool:
-    """A hole that is there can be opened up, never closed."""
+    """An existing hole can be opened up, never closed."""
     return mount.hole_there_mm is None or row.hole_mm + row.hole_plus_mm >= mount.hole_there_mm
 
 
@@ -98,7 +98,7 @@ def _no_stem(mount: MountPoint, filling: list[PushInClip]) -> Refusal:
 
 
 def _under_head_mm(mount: MountPoint, tables: Tables) -> float:
-    return mount.item_thickness_mm + soft_at_stop_mm(mount, tables) + mount.thickness_max_mm
+    return mount.item_thickness_mm + limited_soft_mm(mount, tables) + mount.thickness_max_mm
 
 
 def _grips(mount: MountPoint, row: PushInClip, tables: Tables) -> bool:
@@ -107,8 +107,8 @@ def _grips(mount: MountPoint, row: PushInClip, tables: Tables) -> bool:
 
 
 def _most_mm(mount: MountPoint, tables: Tables) -> float:
-    """Nothing stops foam round a clip: its barbs must catch where the foam is not pressed at all."""
-    soft_mm = soft_at_stop_mm(mount, tables)
+    """No limiter holds foam round a clip: its barbs must catch where the foam is not pressed at all."""
+    soft_mm = limited_soft_mm(mount, tables)
     springs_mm = mount.between.thickness_mm - soft_mm if mount.between is not None and soft_mm else 0.0
     return _under_head_mm(mount, tables) + springs_mm
 

@@ -14,17 +14,17 @@ from fasten.methods.common import (
     backing_washer,
     kind_of,
     layers,
+    limited_soft_mm,
     machine_screw,
     needs_both_sides_of_laminate,
     needs_family,
     needs_strength,
     part_sources,
     refuse,
-    soft_at_stop_mm,
     with_threads,
 )
 from fasten.methods.ends import Ends, thinner_mm
-from fasten.methods.holding import lock_for, locked_washers, with_stop
+from fasten.methods.holding import lock_for, locked_washers, with_limiter
 from fasten.methods.stocked import Stocked, machine_screws
 from fasten.model import Joint, MountPoint, Position, Receiver, Refusal, Span, StackPart, kinds
 from fasten.model.known import Body, Bulge, FarEnd, Flange, MostTorque, Rating, SpinOut
@@ -132,7 +132,7 @@ def _between(
     mount: MountPoint, row: RivetNut, thread: MetricThread, tables: Tables
 ) -> tuple[tuple[StackPart, ...], ...]:
     covered = mount.item_hole_mm + rule(tables, "jacking-out-margin").value <= row.flange_mm
-    if covered or soft_at_stop_mm(mount, tables) > 0:  # the stop in foam lies on the flange
+    if covered or limited_soft_mm(mount, tables) > 0:  # the limiter lies on the flange
         return ((),)
     rigid = stack.washer_for(tables, "plain", thread.designation, Position.BETWEEN)
     return ((),) if rigid is None else ((), (rigid,))
@@ -145,7 +145,7 @@ def _joint(
     sheet_mm = mount.thickness_max_mm + behind_mm  # all that the body grips
     set_mm = row.length_mm - (row.grip_max_mm - sheet_mm) - rule(tables, "set-shortening").value
     over_mm = sum(washer.thickness_mm for washer in washers if washer.place != Position.NUT) + mount.item_thickness_mm
-    over_mm += soft_at_stop_mm(mount, tables) + row.flange_thickness_mm
+    over_mm += limited_soft_mm(mount, tables) + row.flange_thickness_mm
     closed = row.end == "closed"
     least_mm = over_mm + sheet_mm + thread.major_mm if closed else over_mm + set_mm + thread.pitch_mm
     length_mm = stack.preferred_length_mm(tables, "machine", head.standard, thread.designation, least_mm)
@@ -176,7 +176,7 @@ def _joint(
         behind_done_mm=max(past_mm, set_mm - mount.thickness_max_mm), lock=lock_for(mount, tables),
         from_=(tables.source_id(RIVET_NUTS, row), *part_sources(tables, head, length_mm, washers)),
     )  # fmt: skip
-    return with_stop(joint, mount, tables)
+    return with_limiter(joint, mount, tables)
 
 
 def stocked(tables: Tables) -> Iterator[Stocked]:

@@ -14,14 +14,14 @@ from fasten.methods.board_common import in_board, needs_board, of_each_kind
 from fasten.methods.common import (
     NOTHING_EXEMPT,
     kind_of,
+    limited_soft_mm,
     machine_screw,
     part_sources,
     refuse,
-    soft_at_stop_mm,
     with_threads,
 )
 from fasten.methods.ends import Ends
-from fasten.methods.holding import lock_for, locked_washers, with_stop
+from fasten.methods.holding import lock_for, locked_washers, with_limiter
 from fasten.methods.stocked import Stocked, machine_screws
 from fasten.model import Joint, MountPoint, Receiver, Refusal, kinds
 from fasten.model.known import Body, FarEnd
@@ -90,7 +90,7 @@ def _joint(mount: MountPoint, row: ScrewInInsert, thread: MetricThread, hole_mm:
     washers = None if head is None else locked_washers(mount, head, row.thread, lock_for(mount, tables), tables)
     if head is None or washers is None:
         return None
-    over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm + soft_at_stop_mm(mount, tables)
+    over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm + limited_soft_mm(mount, tables)
     top_mm = over_mm + rule(tables, "insert-sunk").value
     least_mm = top_mm + thread.major_mm
     length_mm = stack.preferred_length_mm(tables, "machine", head.standard, row.thread, least_mm)
@@ -111,7 +111,7 @@ def _joint(mount: MountPoint, row: ScrewInInsert, thread: MetricThread, hole_mm:
         sheet_max_mm=mount.thickness_max_mm, behind_set_mm=0.0, behind_done_mm=0.0, lock=lock_for(mount, tables),
         from_=(receiver.from_, *part_sources(tables, head, length_mm, washers)),
     )  # fmt: skip
-    return with_stop(joint, mount, tables)
+    return with_limiter(joint, mount, tables)
 
 
 def stocked(tables: Tables) -> Iterator[Stocked]:

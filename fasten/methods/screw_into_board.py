@@ -10,9 +10,9 @@ from fasten.geometry import stack
 from fasten.geometry.joint import screw_of
 from fasten.methods import common
 from fasten.methods.board_common import in_board, lengths_mm, needs_board, washer_sources, washers_over
-from fasten.methods.common import NOTHING_EXEMPT, ZINC, refuse, soft_at_stop_mm
+from fasten.methods.common import NOTHING_EXEMPT, ZINC, limited_soft_mm, refuse
 from fasten.methods.ends import Ends
-from fasten.methods.holding import with_stop
+from fasten.methods.holding import with_limiter
 from fasten.methods.stocked import ANY_MM, Stocked
 from fasten.model import Hole, Into, Joint, JointKind, MountPoint, Refusal, Screw, StackPart, ThickerBoard, kinds
 from fasten.proof.fit import board as board_fit
@@ -56,7 +56,7 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
     for row in _passing(mount, tables):
         for washers in washers_over(mount, row.diameter_mm, row.head_mm, tables):
             over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm
-            over_mm += soft_at_stop_mm(mount, tables)
+            over_mm += limited_soft_mm(mount, tables)
             found = _length(mount, row, over_mm, tables)
             if found is not None:
                 yield _joint(mount, row, washers, over_mm, found, tables)
@@ -135,7 +135,7 @@ def _joint(
         sheet_max_mm=mount.thickness_max_mm, behind_set_mm=0.0, behind_done_mm=0.0, lock=kinds.OWN_THREAD,
         from_=sources,
     )  # fmt: skip
-    return with_stop(joint, mount, tables)
+    return with_limiter(joint, mount, tables)
 
 
 def stocked(tables: Tables) -> Iterator[Stocked]:

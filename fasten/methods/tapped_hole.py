@@ -13,14 +13,14 @@ from fasten.methods.common import (
     NOTHING_EXEMPT,
     kind_of,
     layers,
+    limited_soft_mm,
     machine_screw,
     needs_family,
     part_sources,
     refuse,
-    soft_at_stop_mm,
 )
 from fasten.methods.ends import Ends, thinner_mm
-from fasten.methods.holding import lock_for, locked_washers, with_stop
+from fasten.methods.holding import lock_for, locked_washers, with_limiter
 from fasten.methods.stocked import machine_screws
 from fasten.model import Joint, MountPoint, Refusal
 from fasten.proof.fit.sheet import around_hole
@@ -72,7 +72,7 @@ def _weak_screw(mount: MountPoint, tables: Tables) -> Refusal | None:
 
 
 def _plate_goes_first(mount: MountPoint, thread: MetricThread, tables: Tables) -> bool:
-    """Whether the plate's thread is the weaker of the two, as FED-STD-H28 reckons both at their limits."""
+    """Whether the plate's thread is the weaker of the two, as FED-STD-H28 calculates both at their limits."""
     limits = metric_limits(tables, thread.designation)
     external_mm2 = external_shear_area_mm2(
         engagement_mm=thread.pitch_mm, pitch_mm=thread.pitch_mm,
@@ -115,7 +115,7 @@ def _joint(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint | N
     washers = locked_washers(mount, head, size, lock, tables, always=True)
     if washers is None:
         return None
-    over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm + soft_at_stop_mm(mount, tables)
+    over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm + limited_soft_mm(mount, tables)
     length_mm = stack.preferred_length_mm(
         tables, "machine", head.standard, size, over_mm + mount.thickness_max_mm + thread.pitch_mm
     )
@@ -133,4 +133,4 @@ def _joint(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint | N
         behind_done_mm=past_mm, lock=lock,
         from_=(tables.source_id(METRIC_TAP_DRILLS, drill), *part_sources(tables, head, length_mm, washers)),
     )  # fmt: skip
-    return with_stop(joint, mount, tables)
+    return with_limiter(joint, mount, tables)

@@ -21,11 +21,11 @@ from fasten.methods.common import (
     ZINC,
     kind_of,
     layers,
+    limited_soft_mm,
     needs_family,
     needs_hard_layers,
     part_sources,
     refuse,
-    soft_at_stop_mm,
     with_fixings,
 )
 from fasten.methods.ends import Ends, thinner_mm
@@ -183,7 +183,7 @@ def sized(
     hole, source = found
     washers = _washer(mount, thread, tables)
     over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm
-    over_mm += soft_at_stop_mm(mount, tables)
+    over_mm += limited_soft_mm(mount, tables)
     least_mm = over_mm + mount.thickness_max_mm + PITCHES_PAST * thread.pitch_mm
     length_mm = stack.preferred_length_mm(tables, "tapping", STANDARD, thread.designation, least_mm)
     if length_mm is None:

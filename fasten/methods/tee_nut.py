@@ -14,15 +14,15 @@ from fasten.methods.common import (
     NOTHING_EXEMPT,
     kind_of,
     layers,
+    limited_soft_mm,
     machine_screw,
     needs_both_sides,
     part_sources,
     refuse,
-    soft_at_stop_mm,
     with_threads,
 )
 from fasten.methods.ends import Ends
-from fasten.methods.holding import lock_for, locked_washers, with_stop
+from fasten.methods.holding import lock_for, locked_washers, with_limiter
 from fasten.methods.stocked import Stocked, machine_screws
 from fasten.model import Joint, MountPoint, Receiver, Refusal, ThickerBoard, kinds
 from fasten.model.known import Body, FarEnd, Plate
@@ -94,7 +94,7 @@ def _joint(mount: MountPoint, row: TeeNut, thread: MetricThread, tables: Tables)
     washers = None if head is None else locked_washers(mount, head, row.thread, lock_for(mount, tables), tables)
     if head is None or washers is None:
         return None
-    over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm + soft_at_stop_mm(mount, tables)
+    over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm + limited_soft_mm(mount, tables)
     barrel_mm = over_mm + max(mount.thickness_max_mm - row.length_mm, 0.0)
     least_mm = barrel_mm + min(thread.major_mm + thread.pitch_mm, row.length_mm)
     length_mm = stack.preferred_length_mm(tables, "machine", head.standard, row.thread, least_mm)
@@ -118,7 +118,7 @@ def _joint(mount: MountPoint, row: TeeNut, thread: MetricThread, tables: Tables)
         behind_done_mm=max(past_mm + thinner_mm, 0.0), lock=lock_for(mount, tables),
         from_=(receiver.from_, *part_sources(tables, head, length_mm, washers)),
     )  # fmt: skip
-    return with_stop(joint, mount, tables)
+    return with_limiter(joint, mount, tables)
 
 
 def stocked(tables: Tables) -> Iterator[Stocked]:

@@ -9,7 +9,7 @@ from fasten.geometry import stack
 from fasten.geometry.joint import screw_of
 from fasten.mechanics.plastic import boss_depth_mm, boss_engagement_mm, boss_hole_mm, boss_outer_mm
 from fasten.methods import common
-from fasten.methods.common import ZINC, needs_hard_layers, refuse, soft_at_stop_mm
+from fasten.methods.common import ZINC, limited_soft_mm, needs_hard_layers, refuse
 from fasten.methods.ends import Ends
 from fasten.methods.plastic_common import in_boss, large_washer, needs_formed, no_boss
 from fasten.methods.stocked import ANY_MM, Stocked
@@ -65,7 +65,7 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
 
 
 def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
-    """As deep as this plastic asks."""
+    """As deep as this plastic needs."""
     screw, kind = screw_of(joint), tables.find(PLASTIC_KINDS, mount.material)
     engaged_mm = screw.engagement_mm if kind is None else kind.engagement_over_d * screw.diameter_mm
     return Ends(engaged_mm=engaged_mm)
@@ -86,7 +86,7 @@ def _deep_mm(row: PlasticScrew, kind: PlasticKind) -> float:
 
 def _joint(mount: MountPoint, row: PlasticScrew, kind: PlasticKind, tables: Tables) -> Joint | None:
     washers = large_washer(mount, row.diameter_mm, row.head_mm, tables)
-    over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm + soft_at_stop_mm(mount, tables)
+    over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm + limited_soft_mm(mount, tables)
     length = _length(row, over_mm + _engaged_mm(row, kind), tables)
     if length is None:
         return None

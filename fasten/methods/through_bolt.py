@@ -15,15 +15,15 @@ from fasten.methods.common import (
     head_washers,
     kind_of,
     layers,
+    limited_soft_mm,
     machine_screw,
     needs_both_sides,
     needs_family,
     part_sources,
     refuse,
-    soft_at_stop_mm,
 )
 from fasten.methods.ends import Ends
-from fasten.methods.holding import with_stop
+from fasten.methods.holding import with_limiter
 from fasten.methods.stocked import Stocked, machine_screws, nuts
 from fasten.model import Check, Joint, MountPoint, Position, Receiver, Refusal, StackPart, kinds
 from fasten.model.known import FarEnd, MostTorque
@@ -84,8 +84,8 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
 
 def fit(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
     """Its distance to an edge, by what it goes through."""
-    asks = bolted if is_board(mount, tables) else around_hole
-    return asks(joint, mount, tables)
+    checked = bolted if is_board(mount, tables) else around_hole
+    return checked(joint, mount, tables)
 
 
 def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
@@ -105,7 +105,7 @@ def _joint(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint | N
     if front is None:
         return None
     washers: tuple[StackPart, ...] = (*front, behind)
-    grip_mm = mount.item_thickness_mm + soft_at_stop_mm(mount, tables) + mount.thickness_max_mm
+    grip_mm = mount.item_thickness_mm + limited_soft_mm(mount, tables) + mount.thickness_max_mm
     grip_mm += sum(washer.thickness_mm for washer in washers)
     least_mm = grip_mm + nut.height_max_mm + rule(tables, "protrusion-pitches").value * thread.pitch_mm
     length_mm = stack.preferred_length_mm(tables, "machine", head.standard, size, least_mm)
@@ -137,7 +137,7 @@ def _joint(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint | N
         sheet_max_mm=mount.thickness_max_mm, behind_set_mm=done_mm,
         behind_done_mm=done_mm, lock=kinds.NUT_LOCKS, from_=sources,
     )  # fmt: skip
-    return with_stop(joint, mount, tables)
+    return with_limiter(joint, mount, tables)
 
 
 def stocked(tables: Tables) -> Iterator[Stocked]:

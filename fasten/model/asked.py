@@ -1,4 +1,4 @@
-"""What was asked and what it came to: the question and the mount point."""
+"""The question as it was asked, and the mount point it resolves to."""
 
 from fasten.model.words import Into, Origin, Outline, Panel, Reach, Removal, Visible, Where
 from fasten.record import record
@@ -31,7 +31,7 @@ class Boss:
 
 @record
 class ThreadThere:
-    """A thread that is there already: its designation, and whether it is `tapped` (weld nut or boss) or a `stud`."""
+    """An existing thread: its designation, and whether it is `tapped` (weld nut or boss) or a `stud`."""
 
     thread: str
     kind: str
@@ -93,8 +93,8 @@ class MountPoint:
     """A question with every gap filled; `origins` says for each field whether it was given, preset or assumed.
 
     `thickness_min_mm` and `thickness_max_mm` are equal unless the thickness came from a named place. `behind_mm`,
-    `edge_mm` and an `outline` without corners stay None where nobody said: they cannot honestly be assumed. Without a
-    `boss` there is none, as far as anybody said.
+    `edge_mm` and an `outline` without corners stay None where they are not given, since they cannot honestly be
+    assumed. Without a `boss` there is none.
 
     `mass_kg` and `cg_mm` are of all that hangs on the fixings: the item with what it `carries`; `item_mass_kg` and
     `item_cg_mm` are the item's own. `run_mm` is of a cable in clamps; `ring`, the stud that a ring terminal is for,

@@ -80,7 +80,7 @@ class StackPart:
 class Receiver:
     """The part that stays in the substrate and carries the thread, with what its table or its box gives.
 
-    `kind` answers what every layer asks of such a part, `series` tells it from others of its kind and thread.
+    `kind` says what every layer needs to know of it, `series` sets it apart from others of its kind and thread.
     `length_mm` is the part before it is set: of a nut its height. `grip` is checked against the joint's own, thinnest
     and thickest. `pull` is what its thread bears; of a part rated as a whole what its box says. `breaking` and
     `spin_out` cap the torque, and a body that can turn must outlast threadlocker; `box_torque` caps alone.

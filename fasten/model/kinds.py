@@ -1,4 +1,4 @@
-"""What every layer asks of a part, by its kind: one row a kind, and no answer is left out.
+"""What every layer needs to know of a part, by its kind: one row a kind, and no answer is left out.
 
 A new kind is a row here. There are no defaults: a kind that leaves a question unanswered does not type-check.
 """
@@ -31,7 +31,7 @@ class Holds(Enum):
 
 
 class Seat(Enum):
-    """How it lies in the substrate, which decides what a stop in foam stands on."""
+    """How it lies in the substrate, which decides what a compression limiter stands on."""
 
     NEAR_FLANGE = auto()
     FLUSH = auto()  # metal, level with the face
@@ -100,7 +100,7 @@ class Water(Enum):
 
 
 class Bought(Enum):
-    """What tells it from others of its thread and series on a box."""
+    """What sets it apart from others of its thread and series on a box."""
 
     BY_LENGTH = auto()
     BY_OUTSIDE = auto()

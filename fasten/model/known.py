@@ -29,7 +29,7 @@ class Flange:
 
 @record
 class Plate:
-    """What bears with a width of its own and no thickness told: a flange behind, a nut across its flats."""
+    """What bears with a width of its own and no known thickness: a flange behind, a nut across its flats."""
 
     across_mm: float
 

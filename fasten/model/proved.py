@@ -9,7 +9,7 @@ from fasten.record import record
 
 @record
 class Demand:
-    """What one load of a case asks of the worst fixing: `panel` and `load` say which way and which one."""
+    """The load of a case on the worst fixing: `panel` and `load` say which way and which one."""
 
     case: str
     kind: str
@@ -23,7 +23,7 @@ class Demand:
 
 @record
 class Behind:
-    """Space behind the substrate: needed and available (None where nobody said)."""
+    """Space behind the substrate: needed and available (None where it is not given)."""
 
     needed_mm: float
     available_mm: float | None
@@ -136,7 +136,7 @@ Cure = MoreBehind | ThickerBoard | OtherSide | Boss
 class Refusal:
     """Why a method does not fit, with figures.
 
-    `cure` is what by itself would make it pass, where the refusal knows it; `change` tells the small changes that do.
+    `cure` is what by itself would make it pass, where the refusal knows it; `change` names the small changes that do.
     `check` is the worst of the `fails` checks that failed, where one did.
     """
 
@@ -201,9 +201,9 @@ class SourceNote:
 
 @record
 class GroundJoint:
-    """What a ground joint must come to, measured once it is made: nothing that is reckoned beforehand can prove it.
+    """What a ground joint must measure once it is made: nothing calculated beforehand can prove it.
 
-    `max_resistance_mohm` is the allowed drop over the full current, None where the current was not said.
+    `max_resistance_mohm` is the greatest drop over the full current, None where the current is not given.
     """
 
     stud: str

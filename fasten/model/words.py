@@ -14,7 +14,7 @@ class Removal(Enum):
 
 
 class Panel(Enum):
-    """Which way the panel faces, so which way a stop pulls on it."""
+    """Which way the panel faces, so which way a hard stop pulls on it."""
 
     FLOOR = "floor"
     SEAT_BACK = "seat-back"
@@ -98,7 +98,7 @@ class Position(Enum):
     HEAD = "head"
     BETWEEN = "between"
     NUT = "nut"
-    STOP = "stop"
+    LIMITER = "stop"
 
 
 class Phase(Enum):

@@ -1,4 +1,4 @@
-"""Lines of proof: a comparison that holds or fails, and one that waits for what nobody said."""
+"""Lines of proof: a comparison that holds or fails, and one that waits for what is not given."""
 
 from math import ceil, inf
 
@@ -6,13 +6,13 @@ from fasten.model import Check, Input, Status
 
 
 def at_most(
-    id_: str, title: str, demand: float, allowable: float, unit: str, inputs: tuple[Input, ...], formula: str,
+    id_: str, title: str, demand: float, capacity: float, unit: str, inputs: tuple[Input, ...], formula: str,
     from_: tuple[str, ...], *, factor: float | None = None, load_case: str | None = None,
 ) -> Check:  # fmt: skip
-    """A check that holds while `demand` is not above `allowable`."""
-    status = Status.HOLDS if demand <= allowable * (1 + 1e-9) else Status.FAILS
-    used = demand / allowable if allowable > 0 else (0.0 if demand <= 0 else inf)
-    return Check(id_, title, status, demand, allowable, unit, used, factor, load_case, inputs, formula, from_)
+    """A check that holds while `demand` is not above `capacity`."""
+    status = Status.HOLDS if demand <= capacity * (1 + 1e-9) else Status.FAILS
+    used = demand / capacity if capacity > 0 else (0.0 if demand <= 0 else inf)
+    return Check(id_, title, status, demand, capacity, unit, used, factor, load_case, inputs, formula, from_)
 
 
 def unknown(

@@ -1,6 +1,6 @@
-"""What each load case asks of one fixing: the panel turns accelerations into shear, pull and tilting.
+"""The demand of each load case on one fixing: the panel turns accelerations into shear, pull and tilting.
 
-Reckoned once for a mount point; every method is proved against the same demands.
+Calculated once for a mount point; every method is proved against the same demands.
 """
 
 from math import hypot
@@ -51,13 +51,13 @@ def demands(mount: MountPoint, tables: Tables) -> tuple[Demand, ...]:
     rows = [row for row in tables.rows(LOAD_CASES) if row.case in cases]
     points = positions_mm(mount.pattern, mount.fixings)
     lever_mm = tipping_lever_mm(points_mm=points, foot_mm=_foot_mm(mount, tables))
-    found = [(row, panel, _asked(mount, row, panel, lever_mm)) for row in rows for panel in panels]
-    return tuple(_demand(mount, row, panel, asked, lever_mm, tables) for row, panel, asked in _governing(found))
+    found = [(row, panel, _load(mount, row, panel, lever_mm)) for row in rows for panel in panels]
+    return tuple(_demand(mount, row, panel, load, lever_mm, tables) for row, panel, load in _governing(found))
 
 
 @record
-class _Asked:
-    """What one load asks of one fixing, and the accelerations that it comes from."""
+class _Load:
+    """One load on one fixing, and the accelerations that it comes from."""
 
     kind: str
     shear_n: float
@@ -66,27 +66,27 @@ class _Asked:
     along_g: float
 
 
-_Found = tuple[LoadCase, Panel, _Asked]
+_Found = tuple[LoadCase, Panel, _Load]
 
 
 def _governing(found: list[_Found]) -> list[_Found]:
     """The loads that no other of their kind exceeds in both shear and tension: only they can decide."""
     return [
-        one for place, one in enumerate(found)
-        if not any(_exceeds(other[2], one[2], earlier < place) for earlier, other in enumerate(found))
+        load for place, load in enumerate(found)
+        if not any(_exceeds(other[2], load[2], earlier < place) for earlier, other in enumerate(found))
     ]  # fmt: skip
 
 
-def _exceeds(other: _Asked, asked: _Asked, first: bool) -> bool:
-    """Whether `other` asks at least as much both ways; of two that ask the same, the first stands."""
-    if other is asked or other.kind != asked.kind:
+def _exceeds(other: _Load, load: _Load, first: bool) -> bool:
+    """Whether `other` is at least as large both ways; of two alike, the first stands."""
+    if other is load or other.kind != load.kind:
         return False
-    if other.shear_n < asked.shear_n or other.tension_n < asked.tension_n:
+    if other.shear_n < load.shear_n or other.tension_n < load.tension_n:
         return False
-    return first or other.shear_n > asked.shear_n or other.tension_n > asked.tension_n
+    return first or other.shear_n > load.shear_n or other.tension_n > load.tension_n
 
 
-def _asked(mount: MountPoint, row: LoadCase, panel: Panel, lever_mm: float) -> _Asked:
+def _load(mount: MountPoint, row: LoadCase, panel: Panel, lever_mm: float) -> _Load:
     weight_n = mount.mass_kg * GRAVITY_M_S2
     normal = _NORMALS[panel]
     accelerations = (row.x_g, row.y_g, row.z_g)
@@ -94,20 +94,20 @@ def _asked(mount: MountPoint, row: LoadCase, panel: Panel, lever_mm: float) -> _
     across_g = hypot(*(a for a, n in zip(accelerations, normal, strict=True) if n == 0))
     moment_nm = tilting_moment_nm(force_n=weight_n * across_g, height_mm=mount.cg_mm)
     tension_n = along_g * weight_n / mount.fixings + moment_nm * 1000 / lever_mm
-    return _Asked(row.kind, weight_n * across_g / mount.fixings, tension_n, across_g, along_g)
+    return _Load(row.kind, weight_n * across_g / mount.fixings, tension_n, across_g, along_g)
 
 
-def _demand(mount: MountPoint, row: LoadCase, panel: Panel, asked: _Asked, lever_mm: float, tables: Tables) -> Demand:
+def _demand(mount: MountPoint, row: LoadCase, panel: Panel, load: _Load, lever_mm: float, tables: Tables) -> Demand:
     inputs = (
         Input("mass", mount.mass_kg, "kg"),
         Input("fixings", float(mount.fixings), "-"),
-        Input("acceleration across the fixings", asked.across_g, "g"),
-        Input("acceleration pulling", asked.along_g, "g"),
+        Input("acceleration across the fixings", load.across_g, "g"),
+        Input("acceleration pulling", load.along_g, "g"),
         Input("centre of gravity off the panel", mount.cg_mm, "mm"),
         Input("lever of the pattern", lever_mm, "mm"),
     )
     source = tables.source_id(LOAD_CASES, row)
-    return Demand(row.case, row.kind, row.name_, panel, asked.shear_n, asked.tension_n, inputs, source)
+    return Demand(row.case, row.kind, row.name_, panel, load.shear_n, load.tension_n, inputs, source)
 
 
 def _foot_mm(mount: MountPoint, tables: Tables) -> float:

@@ -1,6 +1,6 @@
 """Ground joints: which methods make one, on what, and what it must measure.
 
-One gate, asked before those of every method, and again of every joint that is to be proved: a joint that was pinned
+One gate, applied before those of every method, and again of every joint that is to be proved: a joint that was pinned
 comes to its proof past the methods' gates.
 """
 
@@ -22,7 +22,7 @@ _RULES = ("ground-drop", "ground-rings", "ground-m8-cable", "ground-power-cable"
 
 
 class Grounding(Protocol):
-    """What is asked of a method where a ground lug is fastened."""
+    """What a method must say where a ground lug is fastened."""
 
     NAME: str
     GROUND: Ground
@@ -55,9 +55,9 @@ def no_stud(method: str, mount: MountPoint) -> Refusal:
 
 
 def checks(mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
-    """What the rules ask of a cable that nobody told: its stud, and that a power cable shares none; else no line.
+    """What the rules need of a cable that is not given: its stud, and that a power cable shares none; else no line.
 
-    A cable that was told has passed both as it was read, for what breaks them is refused there.
+    A given cable has passed both as it was read: what breaks them is refused there.
     """
     if mount.ring is None or mount.rings is None or mount.cable_mm2 is not None:
         return ()
@@ -86,7 +86,7 @@ def _shared(tables: Tables) -> tuple[Check, ...]:
 def ground_joint(mount: MountPoint, tables: Tables) -> GroundJoint | None:
     """What the joint of a ground lug must come to; None for other items.
 
-    It is told, not checked: it can only be measured once the joint is made, and a check that never holds
+    It is shown, not checked: it can only be measured once the joint is made, and a check that never holds
     beforehand would leave every ground joint unproven, however good its bolt.
     """
     if mount.ring is None:

@@ -36,7 +36,7 @@ from fasten.model.known import Absent, MostTorque, SpinOut
 from fasten.proof import ground as grounds
 from fasten.proof.checks import at_most, unknown, up, waits
 from fasten.proof.demands import positions_mm
-from fasten.proof.fit import stop as stop_fit
+from fasten.proof.fit import limiter as limiter_fit
 from fasten.proof.modes.mode import Mode
 from fasten.proof.strength import exemptions, strength_checks
 from fasten.proof.torque.tightening import (
@@ -50,12 +50,12 @@ from fasten.proof.torque.tightening import (
     spin_out_inputs,
 )
 
-# Where these fail, no strength can be reckoned.
+# Where these fail, no strength can be calculated.
 DECIDES_ALONE = {"edge-distance", "head-cover", "board-behind", "barrel", "edge-screw", "insert-wall"}
 
 
 class Proved(grounds.Grounding, Protocol):
-    """What a proof asks of the method whose joint it checks."""
+    """What a proof needs of the method whose joint it checks."""
 
     EXEMPT: Mapping[Subject, str]
 
@@ -74,7 +74,7 @@ class Proved(grounds.Grounding, Protocol):
         """How it is tightened: a window, by feel, or not at all."""
 
 
-# What these ask for, where there is too little of it.
+# What these need, where there is too little of it.
 CURES: Mapping[str, Callable[[float], Cure]] = {
     "space-behind": MoreBehind, "board-behind": ThickerBoard, "barrel": ThickerBoard,
 }  # fmt: skip
@@ -90,9 +90,9 @@ def prove(
     if joint.kind is JointKind.LOCATED and joint.screw is not None and joint.lock.how is Locks.NOTHING:
         return Refusal(joint.method, "nothing here stops a screw without clamp load from working loose", ())
     fits = _fit_checks(joint, mount, method, tables)
-    unreckonable = [check for check in fits if check.status is Status.FAILS and check.id in DECIDES_ALONE]
-    if unreckonable:
-        return _refusal(joint, unreckonable)
+    decisive = [check for check in fits if check.status is Status.FAILS and check.id in DECIDES_ALONE]
+    if decisive:
+        return _refusal(joint, decisive)
     tightened = method.torque(joint, mount, demands, method.limits, tables)
     torque_window = tightened if isinstance(tightened, Window) else None
     modes = method.modes(mount, tables)
@@ -124,8 +124,8 @@ def removals(joint: Joint, mount: MountPoint, tables: Tables) -> Removals:
     if lock is not None:
         all_of_it.append((joint.lock.name, lock.renews, lock.renew_every))
     renewed = [entry for entry in all_of_it if 0 < entry[2] < wanted.count]
-    told = tuple(f"{what} at {_each(often)}" for what, _, often in renewed)
-    return Removals(wanted.count, words.rated, told, tuple(key for _, keys, _ in renewed for key in keys))
+    replaced = tuple(f"{what} at {_each(often)}" for what, _, often in renewed)
+    return Removals(wanted.count, words.rated, replaced, tuple(key for _, keys, _ in renewed for key in keys))
 
 
 def _each(often: int) -> str:
@@ -151,12 +151,12 @@ def _refusal(joint: Joint, failed: list[Check]) -> Refusal:
 
 
 def _fit_checks(joint: Joint, mount: MountPoint, method: Proved, tables: Tables) -> tuple[Check, ...]:
-    """What every joint must fit, and what its method asks beside that."""
+    """What every joint must fit, and what its method needs beside that."""
     receiver = joint.receiver
     found: list[Check | None] = [
         _space_behind(joint, mount, tables),
         *method.fit(joint, mount, tables),
-        *stop_fit.checks(joint, mount, tables),
+        *limiter_fit.checks(joint, mount, tables),
         *grounds.checks(mount, tables),
         None if joint.screw is None and receiver is None else _head_cover(joint, mount, tables),
         None if joint.hole is None else _hole_holds(joint.hole, joint.from_),
@@ -261,7 +261,7 @@ def _grip(joint: Joint, span: Span) -> tuple[Check, ...]:
 
 
 def _covered(joint: Joint, mount: MountPoint, receiver: Receiver, tables: Tables) -> Check | None:
-    """An opening wider than flange or insert lets the screw pull it out; a rigid washer or a stop narrows it."""
+    """An opening wider than flange or insert lets the screw pull it out; a rigid washer or a limiter narrows it."""
     opening = receiver.kind.opening
     if opening is Opening.NONE:
         return None
@@ -270,7 +270,7 @@ def _covered(joint: Joint, mount: MountPoint, receiver: Receiver, tables: Tables
     if isinstance(known, Absent):
         return waits("jacking-out", title, "mm", None, f"needs the width of its {what}", (), formula, joint.from_)
     wide = known.outside_mm if isinstance(known, known_of.Body) else known.across_mm
-    margin, over = rule(tables, "jacking-out-margin"), stop_fit.opening_over_mm(joint, mount)
+    margin, over = rule(tables, "jacking-out-margin"), limiter_fit.opening_over_mm(joint, mount)
     inputs = (
         Input(f"opening over the {what}", over, "mm"),
         Input(what, wide, "mm"),
@@ -281,7 +281,7 @@ def _covered(joint: Joint, mount: MountPoint, receiver: Receiver, tables: Tables
 
 
 def _of_its_box(joint: Joint, receiver: Receiver) -> Check | None:
-    """What no table at hand gives of this part: its torque stays open until its box is read."""
+    """What no table gives of this part: its torque stays open until its box is read."""
     if receiver.kind.tightened is not Tightened.BOX or isinstance(receiver.box_torque, MostTorque):
         return None
     return waits("rated-torque", "Torque it takes", "N·m", None, "needs the torque its box gives", (),
@@ -320,8 +320,8 @@ def _lock_below_spin_out(joint: Joint, tested: SpinOut, tables: Tables) -> Check
 def _torque_checks(joint: Joint, found: Window) -> tuple[Check, ...]:
     inputs = tuple(dict.fromkeys((*found.inputs, *found.upper.inputs)))
     forces = "separation x T" if bears_shear(joint) else "(separation x T + slip x V / friction)"
-    asked = found.asked or f"K d {forces} / ((1 - scatter) kept)"
+    lower = found.lower_formula or f"K d {forces} / ((1 - scatter) kept)"
     sources = tuple(dict.fromkeys((*found.from_, *found.upper.from_)))
     check = at_most("torque-window", f"Torque window, limited by {found.upper.name}", found.lower_nm,
-                    found.upper.torque_nm, "N·m", inputs, f"{asked} <= {found.upper.formula}", sources)  # fmt: skip
+                    found.upper.torque_nm, "N·m", inputs, f"{lower} <= {found.upper.formula}", sources)  # fmt: skip
     return (check,)

@@ -61,10 +61,10 @@ def _left_out(demands: tuple[Demand, ...], tables: Tables) -> list[Check]:
         return []
     rows = [row for row in tables.rows(LOAD_CASES) if row.case == DEFAULT_CASE]
     worst = max(rows, key=lambda row: hypot(row.x_g, row.y_g, row.z_g))
-    asked = hypot(worst.x_g, worst.y_g, worst.z_g)
+    needed_g = hypot(worst.x_g, worst.y_g, worst.z_g)
     inputs = (Input("x", worst.x_g, "g"), Input("y", worst.y_g, "g"), Input("z", worst.z_g, "g"))
     source = tables.source_id(LOAD_CASES, worst)
-    return [waits("hard-stop", "Hard stop", "g", asked, "needs the load case hard-stop", inputs,
+    return [waits("hard-stop", "Hard stop", "g", needed_g, "needs the load case hard-stop", inputs,
                   "sqrt(x^2 + y^2 + z^2)", (source,))]  # fmt: skip
 
 
@@ -94,7 +94,7 @@ def _strength(mode: Mode, capacity: Capacity, row: Factor, factor: float, loads:
 
 
 def _needed(mode: Mode, needed: Needed, demands: tuple[Demand, ...], tables: Tables) -> Check:
-    """What a mode waits for, and the least that it must come to: the load that asks most, times its factor."""
+    """What a mode waits for, and the least that it must come to: the greatest demand, times its factor."""
     counted = [
         (demand, row.factor, row) for demand in demands
         if (row := _factor(demand.kind, mode.family, tables)) is not None and row.factor is not None

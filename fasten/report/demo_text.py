@@ -12,7 +12,7 @@ FORMAT = 1
 
 def demo_text(job: Job, job_path: str, shelf_path: str, *, copied: bool) -> str:
     """The example's mount points, where its files are and what to try on them."""
-    names = "\n".join(f"- {safe(mount.name)}: {_asked(mount.said)}" for mount in job.mounts)
+    names = "\n".join(f"- {safe(mount.name)}: {_question(mount.said)}" for mount in job.mounts)
     files = f"{safe(job_path)} and {safe(shelf_path)}"
     where = f"Copied to {files}." if copied else f"Its files are {files}; --copy DIR copies them."
     tried = f"Try: fasten ready {safe(job_path)} --shelf {safe(shelf_path)}"
@@ -30,6 +30,6 @@ def demo_json(job: Job, job_path: str, shelf_path: str) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def _asked(fields: tuple[tuple[str, str], ...]) -> str:
+def _question(fields: tuple[tuple[str, str], ...]) -> str:
     said = dict(fields)
     return safe(f"{said[ITEM.name]} on {said[ONTO.name]}, off {said[REMOVED.name]}")

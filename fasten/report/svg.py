@@ -24,8 +24,8 @@ _LINE = 1.3  # of the size of the letters
 
 def tag(name: str, *inside: str, **attributes: str | float | None) -> str:
     """An element; `stroke_width` is written stroke-width, `class_` class, and an attribute that is None not at all."""
-    told = ((key.rstrip("_").replace("_", "-"), value) for key, value in attributes.items() if value is not None)
-    written = "".join(f" {key}={quoteattr(_value(value))}" for key, value in told)
+    known = ((key.rstrip("_").replace("_", "-"), value) for key, value in attributes.items() if value is not None)
+    written = "".join(f" {key}={quoteattr(_value(value))}" for key, value in known)
     return f"<{name}{written}>{''.join(inside)}</{name}>" if inside else f"<{name}{written}/>"
 
 
@@ -54,16 +54,16 @@ def line(x1: float, y1: float, x2: float, y2: float, **attributes: str | float |
 
 
 def path(points: Iterable[tuple[float, float]], *, closed: bool = True, **attributes: str | float | None) -> str:
-    """A line through points, closed to a shape unless told otherwise."""
-    told = " L".join(f"{number(x, _DIGITS)} {number(y, _DIGITS)}" for x, y in points)
+    """A line through points, closed to a shape unless you say otherwise."""
+    path = " L".join(f"{number(x, _DIGITS)} {number(y, _DIGITS)}" for x, y in points)
     usual: Attributes = {"stroke": BLACK, "stroke_width": 0.2, "fill": "none"}
-    return tag("path", d=f"M{told}{' Z' if closed else ''}", **_with(usual, attributes))
+    return tag("path", d=f"M{path}{' Z' if closed else ''}", **_with(usual, attributes))
 
 
-def document(width_mm: float, height_mm: float, title: str, told: str, *inside: str) -> str:
-    """A drawing of that size, one unit of it a millimetre, on white; `told` says in words what it shows."""
+def document(width_mm: float, height_mm: float, title: str, described: str, *inside: str) -> str:
+    """A drawing of that size, one unit of it a millimetre, on white; `described` says in words what it shows."""
     return tag(
-        "svg", words("title", title), words("desc", told),
+        "svg", words("title", title), words("desc", described),
         tag("rect", x=0.0, y=0.0, width=width_mm, height=height_mm, fill=WHITE), "\n", "\n".join(inside), "\n",
         xmlns="http://www.w3.org/2000/svg", width=f"{number(width_mm, _DIGITS)}mm",
         height=f"{number(height_mm, _DIGITS)}mm",

@@ -1,6 +1,6 @@
 """How to write a size, in one sentence: shown where nothing was written, where nothing was found, and in the help.
 
-What the shell asks for besides is of the command line alone: on the screen nobody quotes anything.
+What the shell needs besides concerns the command line alone: on the screen nothing is quoted.
 """
 
 _SIZES = ("M6", "M6x0.75", "1/4-20", "no8", "ST4.2", "F", "9/64")

@@ -10,7 +10,7 @@ The grammar, after spaces of every width, primes, dashes and ½-like characters 
     gauge    = [metal] digits ("ga" | "gauge" | "gage") [metal]
 
 Only ASCII digits count; there are no exponents and no arithmetic. Case is ignored for spellings in the table, so
-`5 nm` is a torque: nobody fastens by the nanometre. Numbers stay exact ratios until one rounded division at the end.
+`5 nm` is a torque: no fastener is sized in nanometres. Numbers stay exact ratios until one rounded division at the end.
 
 The user's text never reaches pint, whose own parser takes `0,8 mm` for zero and evaluates expressions. It is loaded
 only for a plain word outside the table, and given that word and an already parsed number.
@@ -164,7 +164,7 @@ _JOIN = r" *\.? *[-·] *|\. *| +"
 _PLAIN_WORD = r"[A-Za-zµ]{2,24}"
 
 
-class _Asked:
+class _Text:
     """The text being read and what it is wanted for, so that every refusal can name both."""
 
     def __init__(self, text: str, wanted: Dimension | None, where: str) -> None:
@@ -180,20 +180,20 @@ def read(text: str, dimension: Dimension, what: str, *, allow_zero: bool = False
 
     Returns: the size in the dimension's canonical unit.
     Raises: FastenError if the text is not such a size; it says how to write one."""
-    asked = _Asked(text, dimension, what)
-    found = _parse(asked)
+    typed = _Text(text, dimension, what)
+    found = _parse(typed)
     if isinstance(found, Gauge):
-        raise _gauge_refused(asked, found, dimension)
+        raise _gauge_refused(typed, found, dimension)
     if found.dimension is not dimension:
-        raise asked.refuse(f"is {found.dimension.words}, wanted {dimension.words}")
-    return _bounded(asked, found, allow_zero).value
+        raise typed.refuse(f"is {found.dimension.words}, wanted {dimension.words}")
+    return _bounded(typed, found, allow_zero).value
 
 
 def read_any(text: str) -> Quantity | Gauge:
     """Read a size of any dimension, or a sheet gauge; FastenError for any other text, saying how to write one."""
-    asked = _Asked(text, None, "")
-    found = _parse(asked)
-    return found if isinstance(found, Gauge) else _bounded(asked, found, allow_zero=False)
+    typed = _Text(text, None, "")
+    found = _parse(typed)
+    return found if isinstance(found, Gauge) else _bounded(typed, found, allow_zero=False)
 
 
 def number(value: float, digits: int) -> str:
@@ -255,58 +255,58 @@ def inlbf_to_nm(inlbf: float) -> float:
 
 
 def _shown(text: str) -> str:
-    """The text on one short line, with characters nobody can see written as escapes."""
+    """The text on one short line, with invisible characters written as escapes."""
     start = text[:_SHOWN].translate(_FOLD_SPACES)
     visible = "".join(c if c.isprintable() else c.encode("unicode_escape").decode("ascii") for c in start).strip()
     return visible if len(visible) <= _SHOWN >= len(text) else visible[:_SHOWN] + "…"
 
 
-def _parse(asked: _Asked) -> Quantity | Gauge:
-    text = _plain(asked)
+def _parse(typed: _Text) -> Quantity | Gauge:
+    text = _plain(typed)
     if gauge := re.fullmatch(_GAUGE, text.lower()):
-        return Gauge(int(gauge["number"]), _metal(asked, f"{gauge['before']} {gauge['after']}"))
+        return Gauge(int(gauge["number"]), _metal(typed, f"{gauge['before']} {gauge['after']}"))
     if re.match(_THOUSANDS, text):
-        raise _thousands_refused(asked, text)
+        raise _thousands_refused(typed, text)
     if re.match(_EXPONENT, text):
-        raise asked.refuse("has an exponent, which is not read")
+        raise typed.refuse("has an exponent, which is not read")
     if not (size := re.fullmatch(_SIZE, text)):
-        raise asked.refuse("is not a number and one unit")
-    return _measured(asked, *_ratio(asked, size), size["unit"] or _unit_of_bare(asked, text, size))
+        raise typed.refuse("is not a number and one unit")
+    return _measured(typed, *_ratio(typed, size), size["unit"] or _unit_of_bare(typed, text, size))
 
 
-def _plain(asked: _Asked) -> str:
+def _plain(typed: _Text) -> str:
     """The text with look-alikes folded, once it is known to be short and free of hidden characters."""
-    if len(asked.text) > _LONGEST_TEXT:
-        raise asked.refuse(f"is {len(asked.text)} characters long, and a size has at most {_LONGEST_TEXT}")
-    if not (text := asked.text.translate(_FOLD).strip(" ")):
-        raise FastenError("nothing is written", where=asked.where, fix=asked.refuse("").fix)
+    if len(typed.text) > _LONGEST_TEXT:
+        raise typed.refuse(f"is {len(typed.text)} characters long, and a size has at most {_LONGEST_TEXT}")
+    if not (text := typed.text.translate(_FOLD).strip(" ")):
+        raise FastenError("nothing is written", where=typed.where, fix=typed.refuse("").fix)
     if not text.isprintable():
-        raise asked.refuse("holds a control or hidden character")
+        raise typed.refuse("holds a control or hidden character")
     return text
 
 
-def _metal(asked: _Asked, words: str) -> str | None:
+def _metal(typed: _Text, words: str) -> str | None:
     name = " ".join(w for w in words.replace(",", " ").split() if w != "sheet")
     if name and name not in _METALS:
-        raise asked.refuse(f"names no known sheet metal: {name}", "write steel, galvanised, stainless or aluminium")
+        raise typed.refuse(f"names no known sheet metal: {name}", "write steel, galvanised, stainless or aluminium")
     return _METALS.get(name)
 
 
-def _gauge_refused(asked: _Asked, gauge: Gauge, dimension: Dimension) -> FastenError:
+def _gauge_refused(typed: _Text, gauge: Gauge, dimension: Dimension) -> FastenError:
     if dimension is not Dimension.LENGTH:
-        return asked.refuse(f"is a sheet gauge, wanted {dimension.words}")
+        return typed.refuse(f"is a sheet gauge, wanted {dimension.words}")
     fix = f"write {gauge.number} ga steel where a sheet is asked for, or a length such as {dimension.example}"
-    return asked.refuse("is a gauge, which needs its metal and is a sheet thickness", fix)
+    return typed.refuse("is a gauge, which needs its metal and is a sheet thickness", fix)
 
 
-def _thousands_refused(asked: _Asked, text: str) -> FastenError:
+def _thousands_refused(typed: _Text, text: str) -> FastenError:
     whole = _shown(text.replace(",", ""))
     single = text.count(",") == 1 and "." not in text
     either = f"{whole} or {_shown(text.replace(',', '.'))}" if single else whole
-    return asked.refuse("has a comma before three digits, which may mean a thousand or a decimal", f"write {either}")
+    return typed.refuse("has a comma before three digits, which may mean a thousand or a decimal", f"write {either}")
 
 
-def _ratio(asked: _Asked, size: re.Match[str]) -> tuple[int, int]:
+def _ratio(typed: _Text, size: re.Match[str]) -> tuple[int, int]:
     """The number that was matched, sign and all, as an exact ratio."""
     sign = -1 if size["sign"] == "-" else 1
     if size["decimal"] is not None:
@@ -314,9 +314,9 @@ def _ratio(asked: _Asked, size: re.Match[str]) -> tuple[int, int]:
         return sign * over, under
     whole, over, under = int(size["whole"] or 0), int(size["over"]), int(size["under"])
     if under == 0:
-        raise asked.refuse("divides by zero")
+        raise typed.refuse("divides by zero")
     if size["whole"] is not None and over >= under:
-        raise asked.refuse("has a whole number before a fraction that is not below one", "write 1 1/2 in")
+        raise typed.refuse("has a whole number before a fraction that is not below one", "write 1 1/2 in")
     return sign * (whole * under + over), under
 
 
@@ -327,21 +327,21 @@ def _exact(text: str) -> tuple[int, int]:
     return int(whole + decimals), int(10 ** len(decimals)) * int(under or 1)
 
 
-def _unit_of_bare(asked: _Asked, text: str, size: re.Match[str]) -> str:
+def _unit_of_bare(typed: _Text, text: str, size: re.Match[str]) -> str:
     """The unit of a number without one: inches for a fraction as bits are marked, otherwise a refusal."""
-    wanted = asked.wanted or Dimension.LENGTH
+    wanted = typed.wanted or Dimension.LENGTH
     if wanted is not Dimension.LENGTH or size["over"] is None:
         also = f" or {_shown(text)} in" if wanted is Dimension.LENGTH else ""
-        raise asked.refuse("has no unit", f"write {_shown(text)} {wanted.unit}{also}")
+        raise typed.refuse("has no unit", f"write {_shown(text)} {wanted.unit}{also}")
     # 8/32 is how some write the thread #8-32; a bit is always marked in lowest terms.
     if int(size["under"]) not in (2, 4, 8, 16, 32, 64, 128) or int(size["over"]) % 2 == 0:
-        raise asked.refuse("has no unit and is not an inch fraction in lowest terms", f"write {_shown(text)} in")
+        raise typed.refuse("has no unit and is not an inch fraction in lowest terms", f"write {_shown(text)} in")
     return "in"
 
 
-def _measured(asked: _Asked, over: int, under: int, written: str) -> Quantity:
+def _measured(typed: _Text, over: int, under: int, written: str) -> Quantity:
     if (unit := _BY_SPELLING.get(_spelling(written))) is None:
-        return _by_pint(asked, over / under, written)
+        return _by_pint(typed, over / under, written)
     factor, per = _exact(unit.factor)
     shift, shift_per = _exact(unit.offset)
     scale = under * per * shift_per
@@ -354,7 +354,7 @@ def _spelling(written: str) -> str:
     return re.sub(r"\^?2$", "²", re.sub(_JOIN, "·", written.lower().rstrip(". ")))
 
 
-def _by_pint(asked: _Asked, value: float, written: str) -> Quantity:
+def _by_pint(typed: _Text, value: float, written: str) -> Quantity:
     # The beginning of a known unit is one still being typed: loading pint for it would stall the screen.
     unfinished = any(spelling.startswith(_spelling(written)) for spelling in _BY_SPELLING)
     if re.fullmatch(_PLAIN_WORD, written) and not unfinished:
@@ -362,7 +362,7 @@ def _by_pint(asked: _Asked, value: float, written: str) -> Quantity:
         for dimension in set(Dimension) - {Dimension.TORQUE}:  # a joule is no torque, though the dimensions agree
             with suppress(Exception):  # pint meets odd words with many kinds of error; all mean "not such a unit"
                 return Quantity(convert(value, written, dimension.unit), dimension, written)
-    raise _unknown_unit(asked, written)
+    raise _unknown_unit(typed, written)
 
 
 @lru_cache(maxsize=1)
@@ -377,22 +377,22 @@ def _pint_converter() -> Callable[[float, str, str], float]:
     return lambda value, word, unit: float(registry.Quantity(value, word).m_as(unit))
 
 
-def _unknown_unit(asked: _Asked, written: str) -> FastenError:
-    wanted = asked.wanted
+def _unknown_unit(typed: _Text, written: str) -> FastenError:
+    wanted = typed.wanted
     known = [unit.name for unit in UNITS if unit.dimension is wanted] or [dimension.unit for dimension in Dimension]
     fix = f"write {wanted.words if wanted else 'a size'} in {', '.join(known)}"
-    return asked.refuse(f"has no known unit: {_shown(written)}", fix)
+    return typed.refuse(f"has no known unit: {_shown(written)}", fix)
 
 
-def _bounded(asked: _Asked, found: Quantity, allow_zero: bool) -> Quantity:
+def _bounded(typed: _Text, found: Quantity, allow_zero: bool) -> Quantity:
     """The quantity, once it is known to be a size that could be meant."""
     dimension = found.dimension
     if found.value == 0 and not dimension.signed and not allow_zero:
-        raise asked.refuse(f"is zero, and {dimension.words} must be above zero here")
+        raise typed.refuse(f"is zero, and {dimension.words} must be above zero here")
     if found.value < 0 and not dimension.signed:
-        raise asked.refuse(f"is negative, and {dimension.words} is not")
+        raise typed.refuse(f"is negative, and {dimension.words} is not")
     if found.value < dimension.least and not (found.value == 0 and allow_zero):
-        raise asked.refuse(f"is below {write(dimension.least, dimension)}, the least {dimension.words} may be")
+        raise typed.refuse(f"is below {write(dimension.least, dimension)}, the least {dimension.words} may be")
     if not found.value <= dimension.most:
-        raise asked.refuse(f"is above {write(dimension.most, dimension)}, the most {dimension.words} may be")
+        raise typed.refuse(f"is above {write(dimension.most, dimension)}, the most {dimension.words} may be")
     return found

@@ -140,7 +140,7 @@ def _heading(section: Section) -> Line:
 
 def _rows(section: Section, things: dict[str, Thing]) -> list[Line]:
     """A thing a row, in the lines in which its document tells it, else in one sentence."""
-    told = section.told or tuple((text,) for text in _sentences(section))
+    told = section.lines or tuple((text,) for text in _sentences(section))
     return [
         Line(key, text, things[key], more=tuple(more)) for key, (text, *more) in zip(section.keys, told, strict=True)
     ]

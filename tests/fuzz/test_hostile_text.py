@@ -32,7 +32,7 @@ from fasten.report.job.built import built_json, built_text
 from fasten.report.job.fewest import fewest_document, fewest_json
 from fasten.report.job.hardware import hardware_document, ready_document
 from fasten.report.job.hardware_json import hardware_json, ready_json
-from fasten.report.job.instead import Told, instead_document, instead_json
+from fasten.report.job.instead import Instead, instead_document, instead_json
 from fasten.report.job.work import work_document
 from fasten.report.job.work_json import work_json
 from fasten.report.plain import json_text
@@ -70,12 +70,12 @@ def documents(text: str, width: int = 80) -> dict[str, Document]:
     }
 
 
-def told(text: str) -> Told:
+def told(text: str) -> Instead:
     """What does instead of the screw of the first mount point."""
     job, shelf, tables = job_of(text), shelf_of(text), builtin()
     asked = choices(job, tables)[0]
     assert asked.answer is not None
-    return Told(
+    return Instead(
         mount=asked.name, title=asked.answer.title, wanted=missing_screw(asked, tables), behind_mm=40.0,
         found=instead(asked, on_shelf(asked, shelf, tables), tables), others=others_on_shelf(asked, shelf, tables),
         reason=text,

@@ -88,7 +88,7 @@ def recounted(found: tuple[Choice, ...]) -> Pieces:
 
 def _add(pieces: Pieces, joint: Joint) -> None:
     for washer in joint.washers:
-        if washer.place != Position.STOP:
+        if washer.place != Position.LIMITER:
             pieces[washer.standard, washer.size, None] += 1
         elif (through := joint.screw or joint.receiver) is not None:
             pieces[f"{washer.outer_mm:g} mm outside", through.thread, round(washer.thickness_mm, 4)] += 1

@@ -29,7 +29,7 @@ from fasten.model import (
     kinds,
 )
 from fasten.proof.fit import factory as factory_fit
-from fasten.proof.fit import stop as stop_fit
+from fasten.proof.fit import limiter as limiter_fit
 from fasten.proof.modes import plastic as plastic_modes
 from fasten.proof.modes.mode import Needed
 from fasten.proof.modes.shank import MAKER_LOAD
@@ -207,7 +207,7 @@ def test_what_presses_sideways(joint: Joint, wide: float, deep: float) -> None:
 
 # -- the stop in foam -------------------------------------------------------------------------------------------------
 
-STOP = StackPart("sleeve", "M5", Position.STOP, 5.3, 10.0, 3.0)
+STOP = StackPart("sleeve", "M5", Position.LIMITER, 5.3, 10.0, 3.0)
 STOPPED = replace(JOINT, kind=JointKind.LOCATED, washers=(STOP,))
 ON_SCREW = replace(STOPPED, receiver=None)
 
@@ -226,26 +226,26 @@ ON_SCREW = replace(STOPPED, receiver=None)
 )
 def test_what_a_stop_must_span_below(joint: Joint, under: float) -> None:
     """The hole at its widest, 7.0 + 0.2, or an insert sunk in it; a flange on the near side is metal."""
-    assert stop_fit.opening_under_mm(joint) == pytest.approx(under)
+    assert limiter_fit.opening_under_mm(joint) == pytest.approx(under)
 
 
 def test_a_stop_is_wider_than_the_holes_over_and_under_it() -> None:
     """The item's 5.5 or 7.2 below, and a margin of 1."""
 
     def cover(joint: Joint, outer_mm: float) -> Check:
-        return stop_fit.checks(replace(joint, washers=(replace(STOP, outer_mm=outer_mm),)), MOUNT, TABLES)[0]
+        return limiter_fit.checks(replace(joint, washers=(replace(STOP, outer_mm=outer_mm),)), MOUNT, TABLES)[0]
 
     assert cover(STOPPED, 6.5).demand == 6.5
     assert [cover(STOPPED, outer).status for outer in (6.5, 6.4)] == [Status.HOLDS, Status.FAILS]
     assert [cover(ON_SCREW, outer).status for outer in (8.2, 8.1)] == [Status.HOLDS, Status.FAILS]
-    assert stop_fit.checks(JOINT, MOUNT, TABLES) == ()
+    assert limiter_fit.checks(JOINT, MOUNT, TABLES) == ()
 
 
 def test_what_lies_open_over_a_receiver() -> None:
     rigid = replace(STOP, place=Position.BETWEEN, hole_mm=5.4)
-    assert stop_fit.opening_over_mm(JOINT, MOUNT) == 5.5
-    assert stop_fit.opening_over_mm(STOPPED, MOUNT) == 5.3
-    assert stop_fit.opening_over_mm(replace(STOPPED, washers=(rigid, STOP)), MOUNT) == 5.4
+    assert limiter_fit.opening_over_mm(JOINT, MOUNT) == 5.5
+    assert limiter_fit.opening_over_mm(STOPPED, MOUNT) == 5.3
+    assert limiter_fit.opening_over_mm(replace(STOPPED, washers=(rigid, STOP)), MOUNT) == 5.4
 
 
 @pytest.mark.parametrize(
@@ -258,12 +258,12 @@ def test_what_lies_open_over_a_receiver() -> None:
 def test_foam_pushes_back(pattern: Pattern, fixings: int, along_mm: float) -> None:
     """A strip 15 mm wide at 0.028 MPa along the share of the outline; around one fixing nothing is known."""
     mount = replace(MOUNT, pattern=pattern, fixings=fixings)
-    push_n, inputs, sources = stop_fit.foam_push(STOPPED, mount, TABLES)
+    push_n, inputs, sources = limiter_fit.foam_push(STOPPED, mount, TABLES)
     assert push_n == pytest.approx(along_mm * 15.0 * 0.028)
     assert given(inputs)["foam a fixing"] == pytest.approx(along_mm)
     assert sources
-    assert stop_fit.foam_push(JOINT, mount, TABLES) == (0.0, (), ())
-    assert stop_fit.foam_push(STOPPED, replace(MOUNT, pattern=None, fixings=1), TABLES) == (0.0, (), ())
+    assert limiter_fit.foam_push(JOINT, mount, TABLES) == (0.0, (), ())
+    assert limiter_fit.foam_push(STOPPED, replace(MOUNT, pattern=None, fixings=1), TABLES) == (0.0, (), ())
 
 
 def test_around_a_single_fixing_nobody_knows_the_foam_and_it_stays_open() -> None:
@@ -277,7 +277,7 @@ def test_around_a_single_fixing_nobody_knows_the_foam_and_it_stays_open() -> Non
 
 
 def lines_of_stop(joint: Joint, mount: MountPoint) -> dict[str, Check]:
-    return {check.id: check for check in stop_fit.checks(joint, mount, TABLES)}
+    return {check.id: check for check in limiter_fit.checks(joint, mount, TABLES)}
 
 
 def test_seated_on_its_stop() -> None:
@@ -287,7 +287,7 @@ def test_seated_on_its_stop() -> None:
     found = window(STOPPED, mount, loads, no_more_limits, TABLES)
     push_n = 840 / 4 * 15.0 * 0.028
     assert found.lower_nm == pytest.approx(0.20 * 5.0 * (60.0 + push_n) / 0.65 / 1000)
-    assert found.asked == "seated on the limiter: K d (separation x T + push x width x foam) / (1 - scatter)"
+    assert found.lower_formula == "seated on the limiter: K d (separation x T + push x width x foam) / (1 - scatter)"
     assert "foam a fixing" in given(found.inputs)
 
 
@@ -305,7 +305,7 @@ def test_soft_stuff_at_the_stop_bears_the_whole_clamp(
     item: str, material: str, joint: Joint, rings: dict[str, float]
 ) -> None:
     """10 MPa on the ring of 10 over the wider of both holes."""
-    found = dict(stop_fit.pressed(joint, replace(COOL, item_material=item, material=material), TABLES))
+    found = dict(limiter_fit.pressed(joint, replace(COOL, item_material=item, material=material), TABLES))
     assert {name: held.load_n for name, held in found.items()} == pytest.approx(
         {name: 10.0 * pi / 4 * (100.0 - hole_mm**2) for name, hole_mm in rings.items()}
     )

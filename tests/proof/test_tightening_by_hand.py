@@ -51,7 +51,7 @@ def test_service_asks_for_preload_against_slip_and_separation() -> None:
     assert {"shear in service": 30.0, "tension in service": 50.0, "preload kept": face.kept_preload}.items() <= {
         part.name: part.value for part in found.inputs
     }.items()
-    assert found.asked is None
+    assert found.lower_formula is None
 
 
 def test_a_located_joint_is_only_seated() -> None:
@@ -64,7 +64,7 @@ def test_a_located_joint_is_only_seated() -> None:
         "tension in service", "factor on separation", "scatter", "nut factor", "screw diameter",
     }  # fmt: skip
     assert TABLES.source_id(FACES, row(FACES, "painted_metal")) not in found.from_
-    assert found.asked == "seated: K d x separation x T / (1 - scatter)"
+    assert found.lower_formula == "seated: K d x separation x T / (1 - scatter)"
 
 
 def test_a_load_so_small_still_asks_and_no_load_asks_nothing() -> None:

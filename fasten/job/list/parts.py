@@ -6,7 +6,7 @@ from functools import lru_cache
 from fasten.catalog.job_parts import CONSUMABLES
 from fasten.catalog.parts import HEADS, WASHERS
 from fasten.catalog.tables import Tables
-from fasten.geometry.joint import outside_mm, stop_of
+from fasten.geometry.joint import limiter_of, outside_mm
 from fasten.job.list.line_id import LineId, Sort, sized
 from fasten.job.words import Part
 from fasten.model import Joint, Patch, Position, Receiver, StackPart, kinds
@@ -133,7 +133,7 @@ def _series(receiver: Receiver, wide_mm: float | None) -> str:
 
 def _sleeves(joint: Joint) -> list[Fitted]:
     """The stop in foam, by the thread that goes through it, how wide and how high it is."""
-    stop, through = stop_of(joint), joint.screw or joint.receiver
+    stop, through = limiter_of(joint), joint.screw or joint.receiver
     if stop is None or through is None:
         return []
     high_mm, kind = round(stop.thickness_mm, _SAME_LENGTH), kinds.STOP_SLEEVE
@@ -142,7 +142,7 @@ def _sleeves(joint: Joint) -> list[Fitted]:
 
 
 def _washers(joint: Joint, tables: Tables) -> list[Fitted]:
-    return [_washer(washer, tables) for washer in joint.washers if washer.place != Position.STOP]
+    return [_washer(washer, tables) for washer in joint.washers if washer.place != Position.LIMITER]
 
 
 def _washer(washer: StackPart, tables: Tables) -> Fitted:

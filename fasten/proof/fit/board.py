@@ -12,24 +12,24 @@ from fasten.proof.modes.common import rule_value
 
 
 def bolted(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
-    """What board asks of a bolt through it."""
+    """What board needs of a bolt through it."""
     return (_bolt_edge(joint, mount, tables),)
 
 
 def barrelled(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
-    """What board asks of a nut whose barrel sits in it."""
+    """What board needs of a nut whose barrel sits in it."""
     return _barrel(joint), _bolt_edge(joint, mount, tables)
 
 
 def screwed(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
-    """What board asks of a screw that forms its thread in it."""
+    """What board needs of a screw that forms its thread in it."""
     if mount.into is Into.FACE:
         return _behind(joint, tables), _screw_edge(joint, mount, tables), *_corner(mount, tables)
     return _edge_screw(joint, tables), _edge_depth(joint, tables), *_corner(mount, tables)
 
 
 def inserted(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
-    """What board asks of an insert that is screwed into it."""
+    """What board needs of an insert that is screwed into it."""
     if mount.into is Into.FACE:
         return _behind(joint, tables), _insert_edge(joint, mount, tables), *_corner(mount, tables)
     return _edge_wall(joint, tables), *_corner(mount, tables)
@@ -98,7 +98,7 @@ def _corner(mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
 
 
 def _face_corner(mount: MountPoint, tables: Tables) -> Check:
-    """What lies so far from every edge lies the diagonal of it from a corner; nearer, only measuring can tell."""
+    """What lies so far from every edge lies the diagonal of it from a corner; nearer, only measuring shows it."""
     least, source = rule_value(tables, "screw-corner")
     title, formula = "Distance to a corner", "least <= edge distance x sqrt 2"
     ring = ", or a ring without corners" if mount.pattern is not None and mount.pattern.kind == "circle" else ""

@@ -1,4 +1,4 @@
-"""What must be found out of a thread that is there already: how deep or long it is, and what it was made for."""
+"""What must be found out of an existing thread: how deep or long it is, and what it was made for."""
 
 from fasten.catalog.rows import METRIC_THREADS
 from fasten.catalog.tables import Tables
@@ -9,7 +9,7 @@ from fasten.proof.modes.common import rule_value
 
 
 def checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
-    """How deep or long it is: nobody can know that from outside, and no figure of ours stands in for it."""
+    """How deep or long it is: it cannot be known from outside, and no figure of ours stands in for it."""
     if joint.screw is None:
         return (_stud(joint, tables),)
     behind = () if mount.behind_mm is None else (_behind(joint, mount.behind_mm),)
@@ -31,7 +31,7 @@ def _depth(joint: Joint) -> Check:
 
 
 def _behind(joint: Joint, told_mm: float) -> Check:
-    """Where the space behind was told; where it was not, how deep the screw may go is asked for already."""
+    """Where the space behind is given; where it is not, the depth of the thread is already an open check."""
     inputs = (Input("needed when done", joint.behind_done_mm, "mm"), Input("space behind", told_mm, "mm"))
     return at_most("space-behind", "Space behind", joint.behind_done_mm, told_mm, "mm", inputs,
                    "needed <= space behind", joint.from_)  # fmt: skip

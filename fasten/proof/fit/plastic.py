@@ -10,12 +10,12 @@ from fasten.proof.modes.plastic import boss_needed, is_plastic
 
 
 def bossed(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
-    """What plastic asks of a thread formed in it, or of an insert: a boss, or as much plastic round it."""
+    """What plastic needs of a thread formed in it, or of an insert: a boss, or as much plastic round it."""
     return _wall(joint, mount, tables), _depth(joint, mount)
 
 
 def around_hole(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
-    """What plastic or laminate asks of a hole through it."""
+    """What plastic or laminate needs of a hole through it."""
     return (_hole_to_edge(joint, mount, material(tables, mount.material).family, tables),)
 
 

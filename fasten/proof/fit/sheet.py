@@ -11,17 +11,17 @@ from fasten.proof.modes.plastic import is_plastic
 
 
 def around_hole(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
-    """What the substrate asks of a hole through it."""
+    """What the substrate needs of a hole through it."""
     if is_plastic(mount, tables):
         return plastic_fit.around_hole(joint, mount, tables)
     return (_edge_distance(joint, mount, tables),)
 
 
 def _edge_distance(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
-    """Least edge distance where it was told; else what must be there for the bearing that was reckoned with."""
+    """Least edge distance where it is given; else what the calculated bearing needs."""
     bearing = spaced_mm(joint)
-    told = mount.edge_mm is not None
-    share = modes.edge_rule(joint, tables) if told else modes.edge_asked(joint, tables)
+    given = mount.edge_mm is not None
+    share = modes.edge_rule(joint, tables) if given else modes.edge_needed(joint, tables)
     needed, sources = share.value * bearing, (tables.source_id(RULES, share), *joint.from_)
     formula = "ratio x diameter <= edge distance"
     inputs: tuple[Input, ...] = (Input("ratio", share.value, "-"), Input("diameter", bearing, "mm"))

@@ -90,7 +90,7 @@ def _kept(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[tuple[Input,
 def embedment_mpa(
     name: str, diameter: Input, depth: Input, tables: Tables
 ) -> tuple[str, float, tuple[Input, ...], str]:
-    """The form that fits, what the board bears under the shank, what that is reckoned from beside them, its source."""
+    """The form that fits, what the board bears under the shank, what that follows from beside them, its source."""
     density, source = _density(tables, name)
     if _kind_of(name, tables).form == COMPOSITE:
         return "board", board.embedment_board_mpa(screw_mm=diameter.value, board_mm=depth.value), (), source

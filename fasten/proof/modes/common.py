@@ -59,16 +59,16 @@ def edge_rule(joint: Joint, tables: Tables) -> Rule:
     return _rule(tables, "edge-distance-rivet-nut" if joint.receiver is not None else "edge-distance-screw")
 
 
-def edge_asked(joint: Joint, tables: Tables) -> Rule:
-    """How many diameters are asked for where nobody told the distance: as far as bearing counts in full."""
+def edge_needed(joint: Joint, tables: Tables) -> Rule:
+    """How many diameters are needed where the distance is not given: as far as bearing counts in full."""
     tapping = joint.screw is not None and joint.screw.kind.core is Core.BREAKING_TORQUE
     return edge_rule(joint, tables) if tapping else _rule(tables, "edge-full-bearing")
 
 
 def edge_input(joint: Joint, mount: MountPoint, tables: Tables) -> Input:
-    """Edge distance; where nobody said, the distance the edge check asks for, which the answer says is not checked."""
-    asked = edge_asked(joint, tables).value * spaced_mm(joint)
-    return Input("edge distance", asked if mount.edge_mm is None else mount.edge_mm, "mm")
+    """Edge distance; where it is not given, the distance the edge check needs, which the answer says is not checked."""
+    needed = edge_needed(joint, tables).value * spaced_mm(joint)
+    return Input("edge distance", needed if mount.edge_mm is None else mount.edge_mm, "mm")
 
 
 def formula(tables: Tables, name: str) -> tuple[str, str]:

@@ -220,7 +220,7 @@ def _is_tape(joint: Joint) -> bool:
 
 HOOK_SHEAR = Mode("hook-shear", "Strips slide apart", families.HOOK, "shear", _hook_shear, HOLDS_SHEAR)
 HOOK_PULL = Mode("hook-pull", "Strips pulled apart", families.HOOK, "tension", _hook_pull, HOLDS_TENSION)
-# A bond is reckoned with the weaker of itself and the faces that it is on, so it examines them too.
+# A bond is calculated as the weaker of itself and the faces that it is on, so it examines them too.
 _SHEARED, _PULLED = HOLDS_SHEAR | SUBSTRATE_SHEAR, HOLDS_TENSION | SUBSTRATE_TENSION
 BOND_SHEAR = Mode("bond-shear", "Bond sheared off", families.BOND, "shear", _bond_shear, _SHEARED, applies=is_bonded)
 BOND_PULL = Mode("bond-pull", "Bond pulled off", families.BOND, "tension", _bond_pull, _PULLED, applies=is_bonded)

@@ -1,6 +1,6 @@
 """How the item itself gives way where a screw or rivet goes through it: under the head, and beside the shank.
 
-Nobody is asked how far the item's holes are from its edge: the least distance that is practice is reckoned with.
+The distance from the item's holes to its edge is not asked for: the least distance in practice is assumed.
 """
 
 from fasten.catalog.tables import Tables

@@ -63,7 +63,7 @@ class Mode:
     apart: str = ""
 
     def capacity(self, joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
-        """Capacity where a figure is at hand [N]. Raises: LookupError where one is needed."""
+        """Capacity where a figure is known [N]. Raises: LookupError where one is needed."""
         found = self.find(joint, mount, tables)
         if isinstance(found, Needed):
             raise LookupError(f"{self.id} needs {found.what}")

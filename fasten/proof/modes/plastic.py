@@ -169,7 +169,7 @@ def _rated(joint: Joint, _mount: MountPoint, _tables: Tables) -> Capacity | Need
 RATED_PULL = Mode(
     "rated-pull", "Pulled out, by its box", families.RATED, "tension", _rated, HOLDS_TENSION | SUBSTRATE_TENSION
 )
-# What snaps in gives way sideways no sooner than it pulls out; nobody prints how much later.
+# What snaps in gives way sideways no sooner than it pulls out; no figure says how much later.
 RATED_SHEAR = Mode("rated-shear", "Pushed sideways, taken as its pull", families.RATED, "shear", _rated, HOLDS_SHEAR)
 PULL_OUT = Mode(
     "plastic-pull-out", "Sheared out of the plastic", families.PLASTIC, "tension", _pull_out, SUBSTRATE_TENSION

@@ -1,6 +1,6 @@
 """How tight a screw goes that forms its own thread in board: it is seated, and claims no clamp.
 
-Its shear goes in bearing. Where nobody has measured what strips it, there is no torque: it is driven by feel.
+Its shear goes in bearing. Where no figure is known for what strips it, there is no torque: it is driven by feel.
 """
 
 from dataclasses import replace
@@ -62,7 +62,7 @@ def window(joint: Joint, mount: MountPoint, tables: Tables) -> Window | None:
         inputs=(Input("torque that seats it", seat.value, "N·m"), Input("driving ratio", ratio.value, "-")),
         nut_factor=Span(finish.nut_factor_min, finish.nut_factor_max),
         from_=(tables.source_id(RULES, seat), tables.source_id(RULES, ratio)),
-        asked="driving ratio x torque that seats it",
+        lower_formula="driving ratio x torque that seats it",
     )  # fmt: skip
 
 

@@ -10,7 +10,7 @@ from fasten.catalog.materials import FACES, FINISHES
 from fasten.catalog.practice import FACTORS, RULES, TIGHTENING, Rule
 from fasten.catalog.rows import TAPPING_TORSION
 from fasten.catalog.tables import Tables
-from fasten.geometry.joint import behind_mm, screw_of, stop_of
+from fasten.geometry.joint import behind_mm, limiter_of, screw_of
 from fasten.mechanics.sheet import spin_out_nm
 from fasten.mechanics.torque import (
     preload_against_separation_n,
@@ -22,7 +22,7 @@ from fasten.mechanics.torque import (
 from fasten.model import Demand, Input, Joint, JointKind, MountPoint, Position, Span, Torque
 from fasten.model.kinds import Core, Holds, Thread
 from fasten.model.known import MostTorque, SpinOut
-from fasten.proof.fit import stop as stop_fit
+from fasten.proof.fit import limiter as limiter_fit
 from fasten.proof.modes import board as board_modes
 from fasten.proof.modes import common as modes
 from fasten.proof.modes import item as item_modes
@@ -48,7 +48,7 @@ class Limit:
 
 @record
 class Window:
-    """The torque a joint may have. `preload_needed_n` is what service asks of one fixing, `lower_nm` what gives it.
+    """The torque a joint may have. `preload_needed_n` is what service needs of one fixing, `lower_nm` what gives it.
 
     A located joint claims no preload: `lower_nm` seats it, when it is tightened, against what service pulls and what
     foam pushes back, and nothing counts on that afterwards.
@@ -63,10 +63,10 @@ class Window:
     inputs: tuple[Input, ...]
     nut_factor: Span
     from_: tuple[str, ...]
-    asked: str | None = None
+    lower_formula: str | None = None
 
     def torque(self) -> Torque:
-        """The window as an answer tells it; the target is its upper end, which already has its margins."""
+        """The window as an answer gives it; the target is its upper end, which already has its margins."""
         target = self.upper.torque_nm
         return Torque(
             target_nm=target, min_nm=self.lower_nm, max_nm=target, target_inlbf=nm_to_inlbf(target),
@@ -115,7 +115,7 @@ def window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], limits:
         key=lambda pair: (pair[0], pair[1].load, pair[1].panel.value),
     )
     clamped = joint.kind is JointKind.CLAMPED
-    push_n, foam, foam_sources = stop_fit.foam_push(joint, mount, tables)
+    push_n, foam, foam_sources = limiter_fit.foam_push(joint, mount, tables)
     nominal_n = (needed_n + push_n) / ((1 - way.scatter) * (face.kept_preload if clamped else 1.0))
     diameter = screw.diameter_mm
     own = limits(joint, mount, finish.nut_factor, tables)
@@ -146,14 +146,14 @@ def window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], limits:
 
 
 def _seated(joint: Joint) -> str:
-    """How a torque that only seats is told: on the stop where there is one."""
-    if stop_of(joint) is None:
+    """The formula of a torque that only seats: on the limiter where there is one."""
+    if limiter_of(joint) is None:
         return "seated: K d x separation x T / (1 - scatter)"
     return "seated on the limiter: K d (separation x T + push x width x foam) / (1 - scatter)"
 
 
 def factor(tables: Tables, family: str) -> tuple[float, str]:
-    """What service asks over the load itself, and its source."""
+    """The factor of service on the load itself, and its source."""
     row = tables.find(FACTORS, "service", family)
     assert row is not None, f"no service factor for {family}"
     assert row.factor is not None, f"{family} counts in service"
@@ -214,8 +214,8 @@ def _receiver_limits(joint: Joint, tables: Tables) -> list[Limit]:
     if receiver is None:
         return []
     if isinstance(receiver.box_torque, MostTorque):
-        told = Input("torque by its box", receiver.box_torque.torque_nm, "N·m")
-        return [Limit("the torque of its box", told.value, (told,), "value of its box", (receiver.from_,))]
+        boxed = Input("torque by its box", receiver.box_torque.torque_nm, "N·m")
+        return [Limit("the torque of its box", boxed.value, (boxed,), "value of its box", (receiver.from_,))]
     own, found = (receiver.from_,), list[Limit]()
     if isinstance(receiver.breaking, MostTorque):
         breaking = "breaking torque of the thread"
@@ -243,7 +243,7 @@ def spin_out_inputs(tested: SpinOut, joint: Joint) -> tuple[Input, ...]:
 
 
 def past_driving(torque: Torque) -> str:
-    """What is said of a torque that only clamps: how hard a thread-forming screw drives in sheet nobody has tabled."""
+    """What is said of a torque that only clamps: how hard a thread-forming screw drives in sheet is in no table."""
     return " past what drives it" if torque.limited_by == IN_SHEET else ""
 
 
@@ -276,8 +276,8 @@ def pressure_limit(name: str, joint: Joint, held: Capacity, nut_factor: float, s
 
 
 def item_limit(joint: Joint, mount: MountPoint, nut_factor: float, scatter: float, tables: Tables) -> list[Limit]:
-    """Bearing under the head, and at the stop that the clamp goes through, on board, plastic or laminate."""
-    pressed = stop_fit.pressed(joint, mount, tables)
+    """Bearing under the head, and at the limiter that the clamp goes through, on board, plastic or laminate."""
+    pressed = limiter_fit.pressed(joint, mount, tables)
     if modes.material(tables, mount.item_material).family in item_modes.SOFT:
         pressed.append(("pressure under the head", item_modes.PRESSURE.capacity(joint, mount, tables)))
     return [pressure_limit(name, joint, held, nut_factor, scatter) for name, held in pressed]
@@ -344,7 +344,7 @@ def by_box(
 
 
 def by_feel(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], limits: Limits, tables: Tables) -> ByFeel:
-    """`torque` of a screw of which nobody has measured what strips it there."""
+    """`torque` of a screw where no figure is known for what strips it."""
     return ByFeel("no figure is known for what strips it there")
 
 

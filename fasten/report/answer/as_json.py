@@ -33,7 +33,7 @@ def advice_json(advice: Advice) -> dict[str, Any]:
 
 
 def _mount(mount: MountPoint) -> dict[str, Any]:
-    """Each field with its value and where that is from; null for both where nobody said."""
+    """Each field with its value and where that is from; null for both where it is not given."""
     origins = {name: origin.value for name, origin in mount.origins}
     names = (field.name for field in fields(mount) if field.name != "origins")
     return {name: {"value": to_plain(getattr(mount, name)), "origin": origins.get(name)} for name in names}
@@ -78,7 +78,7 @@ def _joint(joint: Joint, mount: MountPoint) -> dict[str, Any]:
 
 
 def refusal_json(refused: Refusal) -> dict[str, Any]:
-    """What is told of a refusal; its cure is told as the change."""
+    """A refusal as plain data; its cure is given as the change."""
     plain = to_plain(refused)
     return {key: value for key, value in plain.items() if key != "cure"}
 

@@ -165,7 +165,7 @@ def _reason(refusal: Refusal) -> str:
 
 
 def _understood(mount: MountPoint, width: int) -> Iterator[str]:
-    """What was given, preset and assumed, a paragraph each, and what nobody said but a check would need."""
+    """What was given, preset and assumed, a paragraph each, and what is not given but a check would need."""
     origins = dict(mount.origins)
     for origin, title in _ORIGINS.items():
         said = [text for name, text in _fields(mount) if origins.get(name, Origin.GIVEN) is origin]

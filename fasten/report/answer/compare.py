@@ -20,9 +20,9 @@ def compare_document(advice: Advice) -> Document:
 
 
 def _section(group: tuple[Answer, ...]) -> Section:
-    told = [dict(_said(answer)) for answer in group]
-    labels = list(dict.fromkeys(label for said in told for label in said))
-    rows = tuple((label, *(said.get(label, "none") for said in told)) for label in labels)
+    each = [dict(_said(answer)) for answer in group]
+    labels = list(dict.fromkeys(label for said in each for label in said))
+    rows = tuple((label, *(said.get(label, "none") for said in each)) for label in labels)
     columns = (Column(""), *(Column(str(answer.rank)) for answer in group))
     ranks = f"{group[0].rank} to {group[-1].rank}" if len(group) > 1 else str(group[0].rank)
     return Section(f"Proposals {ranks}", columns, rows)

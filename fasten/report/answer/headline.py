@@ -32,7 +32,7 @@ def is_whole(answer: Answer, width: int, most: int = MOST_LINES) -> bool:
 
 
 def parts(answer: Answer) -> list[tuple[str, str]]:
-    """Label and text of each part of the work: hole, bit, receiver, screw, stop, washers, torque."""
+    """Label and text of each part of the work: hole, bit, receiver, screw, limiter, washers, torque."""
     joint, torque = answer.proposal.joint, answer.proposal.torque
     return [
         *([("Hole", _hole(joint.hole)), ("Bit", _bit(joint))] if joint.hole else [("Hole", "none to drill")]),
@@ -97,7 +97,7 @@ def _hole(hole: Hole) -> str:
 
 
 def _bit(joint: Joint) -> str:
-    """The bit; bodies of rivet nuts differ from box to box, so that the one at hand is measured before it is used."""
+    """The bit; bodies of rivet nuts differ from box to box, so the one in your hand is measured before it is used."""
     measure = joint.receiver is not None and joint.receiver.kind.measured is Measured.FIRST
     return f"{_drill(drilled(joint))}{'; measure the body first' if measure else ''}"
 
@@ -111,7 +111,7 @@ def _drill(hole: Hole) -> str:
 
 
 def _patch(patch: Patch | None) -> list[tuple[str, str]]:
-    """What holds by its face: its size, and what it is where the title does not tell."""
+    """What holds by its face: its size, and what it is where the title does not say."""
     if patch is None:
         return []
     sides = f"{figure(patch.length_mm)} x {figure(patch.width_mm)} mm"
@@ -127,9 +127,9 @@ def _receiver(joint: Joint, title: str) -> list[tuple[str, str]]:
     if joint.hole is None:
         return [("Nut", f"{words(part.part)} {part.thread}, {words(part.series)}")]
     text = f"{words(part.part)} {part.thread}"
-    told = words(part.series) in words(title)
-    text += "" if told else f", {words(part.series)}"
-    if isinstance(part.grip, Span) and told:
+    named = words(part.series) in words(title)
+    text += "" if named else f", {words(part.series)}"
+    if isinstance(part.grip, Span) and named:
         # Title and line together fit a phone with its keyboard up, and the torque stays in view below them.
         text = f"{words(part.part).split()[-1]} {figure(part.length_mm)} long, "
         text += f"grip {figure(part.grip.min)} to {figure(part.grip.max)} mm"
@@ -156,17 +156,17 @@ def _screw(joint: Joint) -> list[tuple[str, str]]:
 
 
 def _washers(washers: tuple[StackPart, ...]) -> list[tuple[str, str]]:
-    """The stop in foam, then washers of one size together, with the places they go: hole x outside x thickness."""
+    """The limiter, then washers of one size together, with the places they go: hole x outside x thickness."""
     places: dict[tuple[str, str], list[str]] = {}
-    stops = []
+    limiters = []
     for washer in washers:
         size = "x".join(map(figure, (washer.hole_mm, washer.outer_mm, washer.thickness_mm)))
-        if washer.place == Position.STOP:
-            stops.append(("Limiter", f"{words(washer.standard)} {size} mm, in the foam"))
+        if washer.place == Position.LIMITER:
+            limiters.append(("Limiter", f"{words(washer.standard)} {size} mm, in the foam"))
         else:
             places.setdefault((f"{size} mm", words(washer.standard)), []).append(_place(washer))
     flat = [("Washer", f"{size}, {' + '.join(where)}, {standard}") for (size, standard), where in places.items()]
-    return [*stops, *flat]
+    return [*limiters, *flat]
 
 
 def _place(washer: StackPart) -> str:

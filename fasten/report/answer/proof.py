@@ -31,7 +31,7 @@ def exempt(entries: tuple[Exemption, ...], width: int) -> Iterator[str]:
 
 
 def mark(from_: tuple[str, ...], bases: dict[str, str]) -> str:
-    """The mark of the weakest basis among the sources; none without sources, ? for a source nobody describes."""
+    """The mark of the weakest basis among the sources; none without sources, ? for a source without a description."""
     order = list(MARKS)
     known = [bases[source] for source in from_ if bases.get(source) in MARKS]
     if len(known) < len(from_):
@@ -65,8 +65,8 @@ def _check(check: Check, basis: str, width: int) -> Iterator[str]:
 def _used(check: Check) -> str:
     """The bar and the share in per cent, always as wide."""
     used = check.utilisation
-    told = "" if used is None else f"{bar(used):{_BAR_CELLS + 1}}{percent(used):>6}"
-    return f"{told:{_BESIDE - 2}}"
+    shown = "" if used is None else f"{bar(used):{_BAR_CELLS + 1}}{percent(used):>6}"
+    return f"{shown:{_BESIDE - 2}}"
 
 
 def _figures(check: Check) -> str:

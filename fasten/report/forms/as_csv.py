@@ -40,7 +40,7 @@ def _notes(section: Section) -> list[list[str]]:
 
 
 def defused(cell: str) -> str:
-    """The cell, with an apostrophe before whatever a spreadsheet would reckon as a formula, behind spaces and ; too."""
+    """The cell, with an apostrophe before whatever a spreadsheet would take as a formula, behind spaces and ; too."""
     plain = _AFTER_SEMICOLON.sub(rf"\1{DEFUSED}", safe(cell))
     begins = {cell[:1], cell.lstrip(_UNSEEN)[:1], plain.lstrip()[:1]} - {""}
     return DEFUSED + plain if begins & FORMULA else plain

@@ -1,6 +1,6 @@
 """A document as headings, tables and notes, so that text, CSV, Markdown and HTML are each written once.
 
-Whatever tells something to a person builds one of these; a format never knows what it is about.
+Whatever a person reads is built as one of these; a format never knows what it is about.
 """
 
 from collections.abc import Callable
@@ -25,7 +25,7 @@ class Section:
     that begins a `page` does so on paper; what is `loud` is seen first; `numbered` notes are done in their order;
     rows on `cards` are cut out of the paper, each on its own. A `drawing` is lines that stay as they are; `svg` draws
     the same for HTML, put there as it is: never anything but what the program drew. Where the columns have no room,
-    a row is `told` in lines of its own instead, the first of them what it is of; with none, by its columns' titles.
+    a row is written as `lines` of its own instead, the first of them what it is of; with none, by its columns' titles.
     `keys` find what the rows are of again, where they are of lines that can be packed.
     """
 
@@ -40,7 +40,7 @@ class Section:
     cards: bool = False
     drawing: tuple[str, ...] = ()
     svg: Callable[[], str] | None = None
-    told: tuple[tuple[str, ...], ...] = ()
+    lines: tuple[tuple[str, ...], ...] = ()
     keys: tuple[str, ...] = ()
 
 
@@ -62,8 +62,8 @@ def shown(section: Section) -> Section:
 
 def in_words(section: Section) -> tuple[tuple[str, ...], ...]:
     """Each row of a section in lines: what it is of, then what is said of it."""
-    if section.told:
-        return section.told
+    if section.lines:
+        return section.lines
     section = shown(section)
     titles = [column.title.lower() for column in section.columns[1:]]
     cells = [[f"{title} {cell}" for title, cell in zip(titles, row[1:], strict=True) if cell] for row in section.rows]

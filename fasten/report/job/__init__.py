@@ -1,1 +1,1 @@
-"""What is told of a job: its list, work sheet, records and sizes."""
+"""What is shown of a job: its list, work sheet, records and sizes."""

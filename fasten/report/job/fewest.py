@@ -52,11 +52,11 @@ def _sizes(found: Standard) -> Section:
     """For each kind of thing the sizes that go, stay and come."""
     kinds = dict.fromkeys(kind for kind, _ in (*found.before, *found.after))
     rows = tuple((capital(kind), *(_named(sizes, kind) for sizes in _sorted(found))) for kind in kinds)
-    told = tuple(
+    lines = tuple(
         (kind, *(f"{word}: {cell}" for word, cell in zip(("gone", "new", "as before"), cells, strict=True) if cell))
         for kind, *cells in rows
     )
-    return Section("Sizes", (Column("Kind"), Column("Gone"), Column("New"), Column("As before")), rows, told=told)
+    return Section("Sizes", (Column("Kind"), Column("Gone"), Column("New"), Column("As before")), rows, lines=lines)
 
 
 def _sorted(found: Standard) -> tuple[_Sizes, _Sizes, _Sizes]:
@@ -71,5 +71,5 @@ def _named(sizes: _Sizes, wanted: str) -> str:
 
 def _changed(changes: tuple[Change, ...]) -> Section:
     rows = tuple((change.mount, change.before, change.after) for change in changes if change.changed)
-    told = tuple((mount, f"before: {before}", f"after: {after}") for mount, before, after in rows)
-    return Section("What changes", (Column("Mount point"), Column("Before"), Column("After")), rows, told=told)
+    lines = tuple((mount, f"before: {before}", f"after: {after}") for mount, before, after in rows)
+    return Section("What changes", (Column("Mount point"), Column("Before"), Column("After")), rows, lines=lines)

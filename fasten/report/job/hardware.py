@@ -86,15 +86,15 @@ def _verdict_lead(verdict: Verdict) -> tuple[str, ...]:
         (len(verdict.missing), "thing", "missing"), (len(verdict.unproven), "mount point", "not proven"),
         (len(verdict.unfit), "mount point", "without an answer"),
     )  # fmt: skip
-    told = ", ".join(f"{counted(count, what)} {how}" for count, what, how in counts if count)
+    counted_up = ", ".join(f"{counted(count, what)} {how}" for count, what, how in counts if count)
     sentence = "No shelf was given, so all that is not packed counts as missing."
-    return (f"{capital(told)}.", *(() if verdict.shelf else (sentence,)))
+    return (f"{capital(counted_up)}.", *(() if verdict.shelf else (sentence,)))
 
 
 def _parts(listed: HardwareList) -> Section:
-    told = tuple(_part_told(line, listed) for line in listed.parts)
+    lines = tuple(_part_lines(line, listed) for line in listed.parts)
     rows = tuple(_part(line, shelf=listed.shelf) for line in listed.parts)
-    return Section(PARTS, _PARTS, rows, told=told, keys=_keys(listed.parts))
+    return Section(PARTS, _PARTS, rows, lines=lines, keys=_keys(listed.parts))
 
 
 def _keys(lines: Iterable[Line]) -> tuple[str, ...]:
@@ -122,7 +122,7 @@ def _part(line: PartLine, *, shelf: bool) -> tuple[str, ...]:
     )  # fmt: skip
 
 
-def _part_told(line: PartLine, listed: HardwareList) -> tuple[str, ...]:
+def _part_lines(line: PartLine, listed: HardwareList) -> tuple[str, ...]:
     """How many of what, then how that comes about, then what is still to be bought."""
     spare = f" and {line.spares} spare" if line.spares else ""
     how = f"{line.needed} needed{spare}{_there(line, listed)}: {_places(line.places)}"
@@ -210,7 +210,7 @@ def _consumable(line: ConsumableLine, listed: HardwareList) -> tuple[str, ...]:
     names = dict.fromkeys(use.mount for use in line.used)
     whole = len(names) == listed.mounts - len(listed.unfit) > 1
     have, where = _have(line, shelf=listed.shelf), "everywhere" if whole else ", ".join(names)
-    return line_name(line), _amount(line), have, _reckoned(line), where
+    return line_name(line), _amount(line), have, _allowance(line), where
 
 
 def _amount(line: ConsumableLine) -> str:
@@ -227,7 +227,7 @@ def _amount(line: ConsumableLine) -> str:
     return f"{amount} {line.unit}{'s' * (amount != '1' and line.unit in {'drop', 'piece', 'hole edge'})}"
 
 
-def _reckoned(line: ConsumableLine) -> str:
+def _allowance(line: ConsumableLine) -> str:
     said = [
         f"{number(line.plus, 1)} {line.unit} overlap each" if line.plus else "",
         f"{number(line.waste * 100, 1)} % waste" if line.waste else "",

@@ -23,8 +23,8 @@ _COLUMNS = (
 
 
 @record
-class Told:
-    """All there is to tell of one mount point: what is wanted, what was tried, what was not, or why nothing was."""
+class Instead:
+    """The substitutes at one mount point: what is wanted, what was tried, what was not, or why nothing was."""
 
     mount: str
     title: str
@@ -35,45 +35,45 @@ class Told:
     reason: str
 
 
-def instead_document(told_of: Told) -> Document:
+def instead_document(report: Instead) -> Document:
     """Every length that was tried, what does first, with what it engages, what stands out and what it needs behind."""
-    wanted = part_text(told_of.wanted) if told_of.wanted is not None else "the screw"
+    wanted = part_text(report.wanted) if report.wanted is not None else "the screw"
     sections = (
-        Section("Lengths", _COLUMNS, tuple(map(_row, told_of.found)), told=tuple(map(_in_words, told_of.found))),
-        Section("Not tried", notes=tuple(capital(part_text(part)) for part in told_of.others)),
+        Section("Lengths", _COLUMNS, tuple(map(_row, report.found)), lines=tuple(map(_in_words, report.found))),
+        Section("Not tried", notes=tuple(capital(part_text(part)) for part in report.others)),
     )
     return Document(
-        f"Instead of {wanted}", tuple(_lead(told_of)), tuple(s for s in sections if s.rows or s.notes)
+        f"Instead of {wanted}", tuple(_lead(report)), tuple(s for s in sections if s.rows or s.notes)
     )  # fmt: skip
 
 
-def instead_json(told_of: Told) -> dict[str, Any]:
+def instead_json(report: Instead) -> dict[str, Any]:
     """The same as plain data; keys are only ever added."""
     return {
         "format": FORMAT,
-        "mount": told_of.mount,
-        "answer": told_of.title or None,
-        "wanted": to_plain(told_of.wanted),
-        "behind_available_mm": told_of.behind_mm,
-        "substitutes": [_plain(entry) for entry in told_of.found],
-        "not_tried": to_plain(told_of.others),
-        "reason": told_of.reason or None,
+        "mount": report.mount,
+        "answer": report.title or None,
+        "wanted": to_plain(report.wanted),
+        "behind_available_mm": report.behind_mm,
+        "substitutes": [_plain(entry) for entry in report.found],
+        "not_tried": to_plain(report.others),
+        "reason": report.reason or None,
     }
 
 
-def _lead(told_of: Told) -> list[str]:
-    if told_of.reason:
-        return [f"{told_of.mount}: {told_of.reason}."]
-    behind = "" if told_of.behind_mm is None else f", {figure(told_of.behind_mm)} mm behind"
-    found = [f"{told_of.mount}: {told_of.title}{behind}."]
-    good = [entry for entry in told_of.found if entry.does and entry.enough]
+def _lead(report: Instead) -> list[str]:
+    if report.reason:
+        return [f"{report.mount}: {report.reason}."]
+    behind = "" if report.behind_mm is None else f", {figure(report.behind_mm)} mm behind"
+    found = [f"{report.mount}: {report.title}{behind}."]
+    good = [entry for entry in report.found if entry.does and entry.enough]
     if good:
         found.append(_does(good[0]))
-    elif any(entry.does for entry in told_of.found):
+    elif any(entry.does for entry in report.found):
         found.append("There are too few of what will do.")
     else:
-        found.append("None of these will do." if told_of.found else "There is no other length of it.")
-    if told_of.others:
+        found.append("None of these will do." if report.found else "There is no other length of it.")
+    if report.others:
         found.append("Other heads, standards and classes make another joint and are not tried.")
     return found
 

@@ -118,7 +118,7 @@ def _fixings(point: MountPoint) -> str:
 
 
 def _built(built: Built | None) -> Iterator[Section]:
-    """What is there already, for whoever opens the panel again."""
+    """What is there already, for the next person who opens the panel."""
     if built is None:
         return
     texts = dict(said_by(built))
@@ -195,11 +195,11 @@ def _labels(sheet: WorkSheet) -> Section:
         for place, mount in enumerate(sheet.mounts, start=1)
         if mount.answer is not None
     )
-    told = tuple(
+    lines = tuple(
         (f"{name}, {for_}", *bag.split("; "), f"{NO_HOLE if bit == NONE else f'bit {bit}'}, torque {torque}")
         for name, for_, bag, bit, torque in rows
     )
-    return Section("Bag labels", columns, rows, cards=True, told=told)
+    return Section("Bag labels", columns, rows, cards=True, lines=lines)
 
 
 def _label(mount: WorkMount, answer: Answer, place: str, vehicle: str) -> tuple[str, ...]:

@@ -1,4 +1,4 @@
-"""A work sheet as plain data for JSON: each mount point with the answer as `pick` tells it.
+"""A work sheet as plain data for JSON: each mount point with the answer as `pick` gives it.
 
 Keys are only ever added.
 """

@@ -47,7 +47,7 @@ def _screw_figures(page: Page) -> list[tuple[float, float, str]]:
 
 
 def _part_figures(joint: Joint) -> list[tuple[float, float, str]]:
-    """A part that goes through by itself; of a stud with its nut nobody knows the length."""
+    """A part that goes through by itself; the length of a stud with its nut is not known."""
     part = joint.receiver
     if part is None or joint.hole is None:
         return []

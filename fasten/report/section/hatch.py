@@ -1,4 +1,4 @@
-"""Hatches of a section by family of material, told apart without colour; metals next to each other lean both ways."""
+"""Hatches of a section by family of material, distinct without colour; metals next to each other lean both ways."""
 
 from fasten.catalog.materials import MATERIALS
 from fasten.catalog.tables import builtin

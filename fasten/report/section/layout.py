@@ -16,7 +16,7 @@ _SMALLER = 0.8
 _SIDE_MM, _WALL_MM, _TALLEST_MM, _LOWEST_MM = 6.0, 9.0, 84.0, 28.0
 _ROUND = 1.3  # how far the layers are drawn beyond the widest part, as a share of it
 _METRIC_DEPTH = 0.6134  # of the pitch: 17/24 of the height of a 60 degree triangle, as ISO 68-1 has it
-_CLEARANCE = 0.06  # of the diameter: the item's hole, which the joint does not tell, is drawn so much larger
+_CLEARANCE = 0.06  # of the diameter: the item's hole, which the joint does not hold, is drawn so much larger
 
 
 @record
@@ -129,12 +129,12 @@ def _view(joint: Joint, shank: Shank | None, behind_mm: float | None, scale: flo
     view = View(joint, shank, scale, x0, top_mm + reach, reach, _bands(joint, shank, scale, x0), None, False)
     if behind_mm is None and needed_mm(joint) <= 0:
         return view
-    needed, told = view.at(view.back.end_mm + needed_mm(joint)), behind_mm is not None
+    needed, given = view.at(view.back.end_mm + needed_mm(joint)), behind_mm is not None
     true = view.at(view.back.end_mm + (behind_mm if behind_mm is not None else needed_mm(joint)))
     ends = max(needed, view.at(max(shank.end_mm if shank else 0.0, view.bands[-1].end_mm)))
     near = true <= needed + 0.4 * max(needed - view.at(view.back.end_mm), 10.0)
-    wall = true if near or not told else ends + _WALL_MM
-    return View(joint, shank, scale, x0, top_mm + reach, reach, view.bands, wall, further=not near and told)
+    wall = true if near or not given else ends + _WALL_MM
+    return View(joint, shank, scale, x0, top_mm + reach, reach, view.bands, wall, further=not near and given)
 
 
 def _right(view: View, behind_mm: float | None) -> float:

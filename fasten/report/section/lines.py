@@ -4,7 +4,7 @@ Thin metal is drawn in eighths of a cell, so that 0.8 mm of sheet is seen thinne
 widened, and a note says so. Figures under the drawing are those of the joint, not measured from the drawing.
 """
 
-from fasten.geometry.joint import drilled, stop_of
+from fasten.geometry.joint import drilled, limiter_of
 from fasten.model import Joint
 from fasten.model.kinds import Thread
 from fasten.model.known import Body
@@ -42,7 +42,7 @@ _TO_SCALE = {  # by whether there is a screw, and whether anything goes through
 def section(joint: Joint, behind_mm: float | None, width: int) -> tuple[str, ...]:
     """The joint drawn to scale in `width` columns, then its figures, the names of its layers and notes on the drawing.
 
-    `behind_mm` is the space there is behind the substrate; None where nobody said.
+    `behind_mm` is the space there is behind the substrate; None where it is not given.
 
     Raises: ValueError for a width too small to draw in, or a joint of no layers.
     """
@@ -86,7 +86,7 @@ def _drawn(page: Page, behind_mm: float | None, wall: int) -> tuple[str, ...]:
         radius_mm = band.slab.radius_mm
         rows = everywhere if radius_mm is None else range(page.rows(radius_mm))
         canvas.fill(rows, band.column, band.eighths, band.slab.char)
-    _draw_stop(canvas, page)
+    _draw_limiter(canvas, page)
     _draw_body(canvas, page)
     _draw_rivet_end(canvas, page)
     _draw_shank(canvas, page)
@@ -107,12 +107,12 @@ def _is_further(page: Page, behind_mm: float | None, wall: int) -> bool:
     )
 
 
-def _draw_stop(canvas: _Canvas, page: Page) -> None:
-    """The stop in the foam, as high as the foam is pressed."""
-    stop = stop_of(page.joint)
+def _draw_limiter(canvas: _Canvas, page: Page) -> None:
+    """The compression limiter in the foam, as high as the foam is pressed."""
+    limiter = limiter_of(page.joint)
     for band in page.placed:
-        if stop is not None and band.slab.role == "soft":
-            canvas.fill(range(page.rows(stop.outer_mm / 2)), band.column, band.eighths, SOLID)
+        if limiter is not None and band.slab.role == "soft":
+            canvas.fill(range(page.rows(limiter.outer_mm / 2)), band.column, band.eighths, SOLID)
 
 
 def _draw_body(canvas: _Canvas, page: Page) -> None:
@@ -188,7 +188,7 @@ def _names(page: Page) -> list[str]:
     names = [] if page.shank is None else [f"{HEAD} {page.shank.name}"]
     names += [f"{band.slab.char} {band.slab.name} {mm(band.slab.thickness_mm)}" for band in page.placed]
     body = body_of(page.joint)
-    names += [f"{SOLID} compression limiter"] if stop_of(page.joint) is not None else []
+    names += [f"{SOLID} compression limiter"] if limiter_of(page.joint) is not None else []
     flanged = any(band.slab.role == "flange" for band in page.placed)
     return [*names, f"{RECEIVER} {safe(body.part)}"] if body and not flanged else names
 

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from math import ceil
 
 from fasten.geometry.joint import bulge_mm as receiver_bulge_mm
-from fasten.geometry.joint import drilled, outside_mm, stop_of
+from fasten.geometry.joint import drilled, limiter_of, outside_mm
 from fasten.model import Joint, Layer, Patch, Position, Receiver, Screw
 from fasten.model.kinds import Set, Thread
 from fasten.model.known import Absent, Body, Flange
@@ -240,7 +240,7 @@ def slabs(joint: Joint, head_radius_mm: float) -> Iterator[Slab]:
 
     A washer that no table describes is as wide as the head.
     """
-    washers = iter([washer for washer in joint.washers if washer.place != Position.STOP])
+    washers = iter([washer for washer in joint.washers if washer.place != Position.LIMITER])
     for layer in joint.layers:
         if layer.role == "substrate":
             yield from _flange(joint)
@@ -268,7 +268,7 @@ def _slab(joint: Joint, layer: Layer, radius_mm: float) -> Slab:
         nut_mm = 2 * radius_mm if part is None else _head_mm(part, radius_mm)
         return Slab(safe(part.part) if part else "nut", layer.thickness_mm, RECEIVER, nut_mm / 2, layer.role)
     name = f"{'' if layer.role == 'substrate' else safe(layer.role) + ', '}{safe(words(layer.material))}"
-    if layer.role == "soft" and stop_of(joint) is not None:
+    if layer.role == "soft" and limiter_of(joint) is not None:
         name += " with its limiter"
     return Slab(name, layer.thickness_mm, _char(layer), radius_mm if layer.role == "washer" else None, layer.role)
 

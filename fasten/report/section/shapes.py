@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator
 
-from fasten.geometry.joint import stop_of
+from fasten.geometry.joint import limiter_of
 from fasten.model.kinds import End
 from fasten.model.known import FarEnd, Plate
 from fasten.report.section.hatch import PART, filled
@@ -27,9 +27,9 @@ def layers(view: View, mark: str) -> Iterator[str]:
                        data_layer=band.slab.role)  # fmt: skip
 
 
-def stop(view: View) -> Iterator[str]:
-    """The stop in the foam, cut open: black, as thin metal is, from its own hole out."""
-    part = stop_of(view.joint)
+def limiter(view: View) -> Iterator[str]:
+    """The compression limiter in the foam, cut open: black, as thin metal is, from its own hole out."""
+    part = limiter_of(view.joint)
     for band in view.bands:
         if part is None or band.slab.role != "soft":
             continue
@@ -290,7 +290,7 @@ def axis(view: View) -> str:
 
 
 def wall(view: View, mark: str, behind_mm: float | None) -> Iterator[str]:
-    """What limits the space behind: hatched where it was told, dashed where only the need is known."""
+    """What limits the space behind: hatched where it is given, dashed where only the need is known."""
     if view.wall is None:
         return
     top, bottom, x = view.axis - view.reach, view.axis + view.reach, view.wall

@@ -51,7 +51,7 @@ class _Part:
 def section_svg(joint: Joint, behind_mm: float | None, width_mm: float = 180.0, name: str = "") -> str:
     """The joint drawn to scale, so wide, with its figures, the names of its parts and notes on the drawing.
 
-    `behind_mm` is the space there is behind the substrate; None where nobody said. Drawings of the same joint on one
+    `behind_mm` is the space behind the substrate; None where it is not given. Drawings of the same joint on one
     page each have a `name`.
 
     Raises: ValueError for a width too small to draw in, or a joint of no layers.
@@ -73,8 +73,8 @@ def section_svg(joint: Joint, behind_mm: float | None, width_mm: float = 180.0, 
         label(_SIDE_MM, _TITLE_MM - 1.0, title, _TITLE, font_weight="bold"),
         *_drawing(view, mark, behind_mm), *_balloons(parts, width_mm), *measured, *listed, *noted,
     )  # fmt: skip
-    told = "; ".join([*(part.text for part in parts), *(text for _, _, text in _figures(view, behind_mm)), *notes])
-    return document(width_mm, bottom + 2.0, f"{title}: {words(joint.method)}", told, *drawn)
+    described = "; ".join([*(part.text for part in parts), *(text for _, _, text in _figures(view, behind_mm)), *notes])
+    return document(width_mm, bottom + 2.0, f"{title}: {words(joint.method)}", described, *drawn)
 
 
 def _ratio(scale: float) -> str:
@@ -84,7 +84,7 @@ def _ratio(scale: float) -> str:
 def _drawing(view: View, mark: str, behind_mm: float | None) -> Iterator[str]:
     yield from shapes.wall(view, mark, behind_mm)
     yield from shapes.layers(view, mark)
-    yield from shapes.stop(view)
+    yield from shapes.limiter(view)
     yield from shapes.before_setting(view)
     yield from shapes.receiver(view, mark, _thread_end_mm(view))
     yield from shapes.screw(view)

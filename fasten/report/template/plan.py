@@ -161,29 +161,29 @@ def _mm(value: float) -> str:
 # -- text -------------------------------------------------------------------------------------------------------------
 
 
-def _told(sheet: TemplateSheet) -> list[str]:
+def _notes(sheet: TemplateSheet) -> list[str]:
     """Everything that is written once for all holes."""
     count, hole = len(sheet.centres_mm), sheet.hole_mm
-    told = [f"{counted(count, 'place' if hole is None else 'hole')}: {sheet.hole_note.rstrip('.')}."]
+    notes = [f"{counted(count, 'place' if hole is None else 'hole')}: {sheet.hole_note.rstrip('.')}."]
     if hole is not None and sheet.hole_shape != "round":
-        told.append(f"Finished {sheet.hole_shape}, {_mm(hole)} across flats; turn it as the part needs.")
+        notes.append(f"Finished {sheet.hole_shape}, {_mm(hole)} across flats; turn it as the part needs.")
     if sheet.pilot_mm is not None:
-        told.append(f"Dashed circle: {_mm(sheet.pilot_mm)} pilot.")
-    told += [sizes_text(sheet.centres_mm)] if count > 1 else []
+        notes.append(f"Dashed circle: {_mm(sheet.pilot_mm)} pilot.")
+    notes += [sizes_text(sheet.centres_mm)] if count > 1 else []
     if hole is not None and count > 1 and spacing_mm(sheet.centres_mm) <= hole:
-        told.append("THE HOLES OVERLAP: check the pattern.")
+        notes.append("THE HOLES OVERLAP: check the pattern.")
     if sheet.edge_mm is not None:
-        told.append("Lay the edge line on the panel's edge; where the near edge is at another side, measure instead.")
-    return [*told, FACE, *sheet.notes]
+        notes.append("Lay the edge line on the panel's edge; where the near edge is at another side, measure instead.")
+    return [*notes, FACE, *sheet.notes]
 
 
 def _block(sheet: TemplateSheet, width: float) -> Block:
     """The text at that width, its left top corner at the origin."""
     head = [(text, TITLE) for text in text_lines(sheet.title, width, TITLE, 3)]
     head += [(text, STRONG) for text in text_lines(PRINT, width, STRONG, 3)]
-    told = [(text, TEXT) for entry in _told(sheet) for text in text_lines(entry, width, TEXT, 5)]
-    height = sum(line_height_mm(size) for _, size in head + told) + SCALE_ROOM_MM
-    return Block((*head, *told), len(head), Box(0.0, 0.0, width, height))
+    notes = [(text, TEXT) for entry in _notes(sheet) for text in text_lines(entry, width, TEXT, 5)]
+    height = sum(line_height_mm(size) for _, size in head + notes) + SCALE_ROOM_MM
+    return Block((*head, *notes), len(head), Box(0.0, 0.0, width, height))
 
 
 def _amid(

@@ -39,13 +39,13 @@ def sheet_for(
     answer: Answer, mount: MountPoint, name: str, outline: tuple[float, float] | None = None
 ) -> TemplateSheet:
     """The template of one answer; `name` is what the mount point is called, `outline` the item's sides where known."""
-    hole, told = answer.proposal.joint.hole, dict(parts(answer))
+    hole, said = answer.proposal.joint.hole, dict(parts(answer))
     return TemplateSheet(
         title=f"Drilling template: {name}",
         centres_mm=positions_mm(mount.pattern, mount.fixings),
         hole_mm=None if hole is None else hole.diameter_mm,
         pilot_mm=_pilot_mm(answer),
-        hole_note="nothing is drilled" if hole is None else f"{told['Hole']}; bit {told['Bit']}",
+        hole_note="nothing is drilled" if hole is None else f"{said['Hole']}; bit {said['Bit']}",
         outline=outline,
         edge_mm=mount.edge_mm,
         notes=(
@@ -72,8 +72,8 @@ def _pilot_mm(answer: Answer) -> float | None:
 
 
 def _edge_least_mm(answer: Answer) -> float | None:
-    asked = (check.demand for check in answer.proposal.checks if check.id == "edge-distance" and check.unit == "mm")
-    return next((demand for demand in asked if demand is not None and demand > 0), None)
+    needed = (check.demand for check in answer.proposal.checks if check.id == "edge-distance" and check.unit == "mm")
+    return next((demand for demand in needed if demand is not None and demand > 0), None)
 
 
 def _standing(answer: Answer) -> tuple[str, ...]:

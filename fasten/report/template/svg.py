@@ -47,12 +47,12 @@ def template_svg(sheet: TemplateSheet) -> str:
     check(sheet)
     plan = planned(sheet)
     width, height = plan.box.width_mm, plan.box.height_mm
-    told = (
+    described = (
         f"{counted(len(sheet.centres_mm), 'centre')} at 1:1. {sheet.hole_note}. {sizes_text(sheet.centres_mm)} {PRINT}"
     )
     shift = -plan.box.x0, -plan.box.y0
     grid = () if fits("A4", width, height) else _grid(plan, shift)
-    return document(width, height, sheet.title, told, *grid, *_drawn(sheet, plan, shift))
+    return document(width, height, sheet.title, described, *grid, *_drawn(sheet, plan, shift))
 
 
 def _drawn(sheet: TemplateSheet, plan: Plan, shift: tuple[float, float]) -> Iterator[str]:

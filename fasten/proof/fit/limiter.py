@@ -1,12 +1,12 @@
-"""The hard stop in foam: what it stands on, what it must cover, and what presses where it does.
+"""The compression limiter in foam: what it stands on, what it must cover, and what presses where it does.
 
-Item, stop and what is under it are hard, so a screw tightened to the stop is seated; foam beside it carries nothing.
+Item, limiter and what is under it are hard, so a screw tightened down to it is seated; foam beside it carries nothing.
 """
 
 from math import pi
 
 from fasten.catalog.tables import Tables
-from fasten.geometry.joint import outside_mm, stop_of
+from fasten.geometry.joint import limiter_of, outside_mm
 from fasten.mechanics.bearing import bearing_load_n
 from fasten.mechanics.foam import foam_force_n
 from fasten.model import Check, Input, Joint, MountPoint, Pattern, Position, StackPart
@@ -18,13 +18,13 @@ from fasten.proof.modes.mode import Capacity
 
 
 def opening_over_mm(joint: Joint, mount: MountPoint) -> float:
-    """What lies open over a receiver: the hole of the rigid washer on it, else of the stop, else of the item."""
+    """What lies open over a receiver: the hole of the rigid washer on it, else of the limiter, else of the item."""
     holes = {washer.place: washer.hole_mm for washer in joint.washers}
-    return holes.get(Position.BETWEEN, holes.get(Position.STOP, mount.item_hole_mm))
+    return holes.get(Position.BETWEEN, holes.get(Position.LIMITER, mount.item_hole_mm))
 
 
 def opening_under_mm(joint: Joint) -> float:
-    """The hole that a stop must span in what it stands on; 0 where that is a flange, or an insert flush in its boss."""
+    """The hole that a limiter must span where it stands; 0 on a flange, or on an insert flush in its boss."""
     receiver, hole = joint.receiver, joint.hole
     if hole is None or _stands_on_metal(joint):
         return 0.0
@@ -39,27 +39,27 @@ def _stands_on_metal(joint: Joint) -> bool:
 
 
 def checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
-    """A stop that fell into a hole above or below it, or that foam held the item off, would stop nothing."""
-    stop = stop_of(joint)
-    if stop is None:
+    """A limiter that fell into a hole above or below it, or that foam held the item off, would limit nothing."""
+    limiter = limiter_of(joint)
+    if limiter is None:
         return ()
     margin, source = rule_value(tables, "head-cover")
     under = opening_under_mm(joint)
     inputs = (
         Input("item hole", mount.item_hole_mm, "mm"), Input("hole under the limiter", under, "mm"),
-        Input("margin", margin, "mm"), Input("outside of the limiter", stop.outer_mm, "mm"),
+        Input("margin", margin, "mm"), Input("outside of the limiter", limiter.outer_mm, "mm"),
     )  # fmt: skip
     wanted = max(mount.item_hole_mm, under) + margin
     seated = (_seated(tables),) if mount.pattern is None and joint.screw is not None else ()
     return (
         *seated,
-        at_most("stop-cover", "Compression limiter wider than the holes beside it", wanted, stop.outer_mm, "mm", inputs,
-                "larger hole + margin <= outside of the limiter", (source, *joint.from_)),
+        at_most("stop-cover", "Compression limiter wider than the holes beside it", wanted, limiter.outer_mm, "mm",
+                inputs, "larger hole + margin <= outside of the limiter", (source, *joint.from_)),
     )  # fmt: skip
 
 
 def _seated(tables: Tables) -> Check:
-    """Around a single fixing nobody tells how much foam there is, so that no torque is known to press it down."""
+    """Around a single fixing the amount of foam is not known, so no torque is known to press it down."""
     push, source = rule_value(tables, "foam-push")
     needs = "needs a look all round once tight: the item must lie on its compression limiter"
     return waits("stop-seated", "Foam pressed down to its compression limiter", "N", None, needs,
@@ -68,12 +68,12 @@ def _seated(tables: Tables) -> Check:
 
 
 def foam_push(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[float, tuple[Input, ...], tuple[str, ...]]:
-    """What soft foam pushes back at one fixing before the item sits on its stop, its inputs and sources.
+    """What soft foam pushes back at one fixing before the item sits on its limiter, its inputs and sources.
 
-    Nobody tells how wide the foam is: a strip along the outline is taken. Around a single fixing nothing is known.
+    The width of the foam is not known: a strip along the outline is assumed. Around a single fixing nothing is known.
     """
     along_mm = _foam_mm(mount.pattern, mount.fixings)
-    if stop_of(joint) is None or along_mm is None:
+    if limiter_of(joint) is None or along_mm is None:
         return 0.0, (), ()
     width, width_source = rule_value(tables, "foam-strip")
     push, push_source = rule_value(tables, "foam-push")
@@ -96,26 +96,26 @@ def _foam_mm(pattern: Pattern | None, fixings: int) -> float | None:
 
 
 def pressed(joint: Joint, mount: MountPoint, tables: Tables) -> list[tuple[str, Capacity]]:
-    """What soft stuff on either side of the stop bears of the clamp, which all goes through it; named for each."""
-    stop = stop_of(joint)
-    if stop is None:
+    """What soft stuff on either side of the limiter bears of the clamp, which all goes through it; named for each."""
+    limiter = limiter_of(joint)
+    if limiter is None:
         return []
-    sides = [("pressure of the limiter on the item", mount.item_material, max(mount.item_hole_mm, stop.hole_mm))]
+    sides = [("pressure of the limiter on the item", mount.item_material, max(mount.item_hole_mm, limiter.hole_mm))]
     if not _stands_on_metal(joint):
-        under = max(opening_under_mm(joint), stop.hole_mm)
+        under = max(opening_under_mm(joint), limiter.hole_mm)
         sides.append(("pressure of the limiter on what is under it", mount.material, under))
     return [
-        (name, _ring(stop, hole_mm, on, mount, joint, tables))
+        (name, _ring(limiter, hole_mm, on, mount, joint, tables))
         for name, on, hole_mm in sides if material(tables, on).family in item_modes.SOFT
     ]  # fmt: skip
 
 
-def _ring(stop: StackPart, hole_mm: float, on: str, mount: MountPoint, joint: Joint, tables: Tables) -> Capacity:
+def _ring(limiter: StackPart, hole_mm: float, on: str, mount: MountPoint, joint: Joint, tables: Tables) -> Capacity:
     pressure, sources = item_modes.pressure_mpa(on, mount, tables)
     expression, formula_source = formula(tables, "pressure")
-    load = bearing_load_n(washer_mm=stop.outer_mm, hole_mm=hole_mm, pressure_mpa=pressure)
+    load = bearing_load_n(washer_mm=limiter.outer_mm, hole_mm=hole_mm, pressure_mpa=pressure)
     inputs = (
-        Input("outside of the limiter", stop.outer_mm, "mm"), Input("hole at the limiter", hole_mm, "mm"),
+        Input("outside of the limiter", limiter.outer_mm, "mm"), Input("hole at the limiter", hole_mm, "mm"),
         Input("pressure", pressure, "MPa"),
     )  # fmt: skip
     return Capacity(load, inputs, expression, (formula_source, *sources, *joint.from_))
