@@ -43,6 +43,16 @@ TOLD: tuple[dict[str, str], ...] = (
 
 # What a random draw seldom meets.
 SELDOM = (
+    {
+        "item": "trim-panel",
+        "onto": "steel 0.8 mm",
+        "removed": "weekly",
+        "behind": "30mm",
+        "edge": "40mm",
+        "mass": "0.5kg",
+        "item-hole": "6.5mm",
+        "item-thickness": "2mm",
+    },
     {"item": "crossover", "onto": "steel 1 mm", "removed": "rarely", "edge": "10mm", "behind": "60mm", "mass": "0.3kg"},
     {
         "item": "trim-panel",

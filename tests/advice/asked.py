@@ -128,6 +128,12 @@ trim-panel; steel 0.8 mm; behind 60mm; edge 60mm; hole-there 7 mm; panel floor; 
 trim-panel; steel 2 mm; hole-there M5; panel floor; reach one-side; removed never
 trim-panel; steel 2 mm; hole-there M6 stud; panel roof; reach one-side; removed rarely
 trim-panel; steel 2 mm; hole-there M5; panel side; reach one-side; removed never
+trim-panel; steel 0.8 mm; behind 30 mm; edge 40 mm; item-hole 6.5 mm; item-thickness 2 mm; mass 0.5 kg;
+    removed weekly
+trim-panel; steel 0.8 mm; behind 30 mm; edge 40 mm; hole-there 5 mm; item-hole 9 mm; item-thickness 2 mm;
+    mass 0.5 kg; removed yearly
+trim-panel; steel 0.8 mm; behind 30 mm; edge 40 mm; hole-there 11 mm; item-hole 6.5 mm; item-thickness 2 mm;
+    mass 0.5 kg; removed yearly
 trim-panel; steel 3 mm; edge 60mm; item-hole 4.5mm; mass 0.05kg; panel side; removed weekly
 trim-panel; steel 5 mm; behind 60mm; edge 60mm; panel door; reach both-sides; removed rarely
 trim-panel; steel 5 mm; behind 60mm; between carpet 6 mm; edge 60mm; panel floor; removed rarely

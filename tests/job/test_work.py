@@ -32,6 +32,8 @@ MORE: dict[str, dict[str, str]] = {
     "edge": {"item": "fuse holder", "onto": "steel 0.8 mm", "removed": "rarely", "behind": "40mm", "edge": "10mm"},
     "thin": {"item": "trim panel", "onto": "abs 2.5 mm", "removed": "rarely", "behind": "40mm", "edge": "30mm",
              "mass": "0.4kg"},
+    "weekly": {"item": "trim panel", "onto": "steel 0.8 mm", "removed": "weekly", "behind": "30mm", "edge": "40mm",
+               "mass": "0.5kg", "item-hole": "6.5mm", "item-thickness": "2mm"},
     "laminate": {"item": "fuse holder", "onto": "laminate 3 mm", "removed": "rarely", "behind": "40mm", "edge": "30mm",
                  "reach": "both-sides"},
 }  # fmt: skip

@@ -1,6 +1,6 @@
 """No check passes because it was left out: what no mode examines stays open, or its method says why it need not be.
 
-The quarter-turn fastener here is a double: a method that nothing outside this file names.
+The half-turn fastener here is a double: a method that nothing outside this file names.
 """
 
 from collections.abc import Mapping
@@ -66,11 +66,11 @@ def test_every_joint_is_examined_whole(method: Method) -> None:
                 assert seen | set(method.EXEMPT) == set(Subject), f"{method.NAME}: give it a mode or a reason"
 
 
-def test_the_quarter_turn_that_names_no_pull_is_not_proven() -> None:
+def test_the_half_turn_that_names_no_pull_is_not_proven() -> None:
     """A part of its own, which no table of the program knows, with the sheet's bearing as its one check."""
 
-    class QuarterTurn:
-        NAME = "quarter_turn"
+    class HalfTurn:
+        NAME = "half_turn"
         GROUND: Ground = Absent("it is for covers")
         EXEMPT: Mapping[Subject, str] = {}
         fit, limits, torque = staticmethod(around_hole), staticmethod(no_more_limits), staticmethod(not_tightened)
@@ -78,10 +78,10 @@ def test_the_quarter_turn_that_names_no_pull_is_not_proven() -> None:
         def modes(self, mount: MountPoint, tables: object) -> tuple[Mode, ...]:
             return (SHEET_BEARING,)
 
-    kind = replace(kinds.CLIP_NUT, name="quarter-turn receptacle", strength=Strength.TABLE, tightened=Tightened.LIMITS)
+    kind = replace(kinds.CLIP_NUT, name="half-turn receptacle", strength=Strength.TABLE, tightened=Tightened.LIMITS)
     part: Receiver = replace(changed(NUT, spin_out_nm=None, breaking_nm=None, flange_mm=None), kind=kind)
     joint: Joint = replace(JOINT, receiver=part)
-    found = prove(joint, MOUNT, QuarterTurn(), demands(MOUNT, TABLES), TABLES)
+    found = prove(joint, MOUNT, HalfTurn(), demands(MOUNT, TABLES), TABLES)
     assert isinstance(found, Proposal)
     assert not found.proven
     left = {check.title for check in found.checks if check.status is Status.NOT_CHECKED}

@@ -167,6 +167,7 @@ _METHODS: dict[str, Callable[[Stack], Figures]] = {
     "blind_rivet": _rivet,
     "push_in_clip": _push_in,
     "ball_stud": _ball_stud,
+    "quarter_turn": _ball_stud,  # its receptacle lies in the sheet as a socket does
     "heat_set_insert": _plastic_insert,
     "self_tapping_insert": _plastic_insert,
     "thread_forming_screw": _forming,
