@@ -28,9 +28,11 @@ def read_job(args: "argparse.Namespace", tables: "Tables") -> "Job":
     """
     from pathlib import Path
 
+    from fasten.commands._folders import written_folder
     from fasten.job.store.storage import load_job
+    from fasten.job.store.written import Written
 
-    loaded = load_job(Path(args.job), tables)
+    loaded = load_job(Path(args.job), tables, Written(written_folder()))
     say(loaded.why)
     return loaded.value
 
@@ -43,12 +45,14 @@ def read_shelf(args: "argparse.Namespace", tables: "Tables") -> "Shelf | None":
     """
     from pathlib import Path
 
+    from fasten.commands._folders import written_folder
     from fasten.job.shelf.check import troubles
     from fasten.job.store.storage import load_shelf
+    from fasten.job.store.written import Written
 
     if not args.shelf:
         return None
-    loaded = load_shelf(Path(args.shelf))
+    loaded = load_shelf(Path(args.shelf), Written(written_folder()))
     say(loaded.why)
     found = troubles(loaded.value, tables)
     for trouble in found[:MOST_LINES]:

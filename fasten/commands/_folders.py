@@ -28,6 +28,19 @@ def data_folder() -> Path:
     return folder
 
 
+def written_folder() -> Path | None:
+    """Where the program keeps what it wrote last; None where no folder for that is known, and nothing is kept."""
+    if named := os.environ.get(DATA_FOLDER):
+        return Path(named) / "written"
+    from platformdirs import user_state_path
+
+    try:
+        folder = user_state_path("fasten") / "written"
+    except RuntimeError:
+        return None
+    return folder if folder.is_absolute() else None
+
+
 def jobs_folder() -> Path:
     """Where jobs started on the screen are kept."""
     return data_folder() / "jobs"

@@ -19,10 +19,12 @@ def open_job(path: "Path", tables: "Tables") -> "Loaded[Job]":
     Raises:
         FastenError: it cannot be read or is no job.
     """
+    from fasten.commands._folders import written_folder
     from fasten.commands._streams import say
     from fasten.job.store.storage import load_job
+    from fasten.job.store.written import Written
 
-    loaded = load_job(path, tables)
+    loaded = load_job(path, tables, Written(written_folder()))
     say(loaded.why)
     return loaded
 
@@ -51,12 +53,15 @@ def change_job(
 def _changed(path: "Path", tables: "Tables", change: "Callable[[Job], Job]", new: "Job | None") -> "tuple[Job, Job]":
     import os
 
+    from fasten.commands._folders import written_folder
     from fasten.job.store.storage import save_job
+    from fasten.job.store.written import Written
 
+    written = Written(written_folder())
     if new is not None and not os.path.lexists(path):
-        return new, save_job(change(new), path).value
+        return new, save_job(change(new), path, written=written).value
     loaded = open_job(path, tables)
-    return loaded.value, save_job(change(loaded.value), path, loaded.stamp).value
+    return loaded.value, save_job(change(loaded.value), path, loaded.stamp, written).value
 
 
 def with_question(job: "Job", name: str, said: tuple[tuple[str, str], ...], *, replace_it: bool) -> "Job":
@@ -90,9 +95,11 @@ def pin_mounts(loaded: "Loaded[Job]", pins: "Mapping[str, Pin]") -> None:
     """
     from dataclasses import replace
 
+    from fasten.commands._folders import written_folder
     from fasten.commands._streams import say
     from fasten.job.store.storage import save_job
+    from fasten.job.store.written import Written
 
     mounts = tuple(replace(mount, pin=pins.get(mount.name, mount.pin)) for mount in loaded.value.mounts)
-    save_job(replace(loaded.value, mounts=mounts), loaded.path, loaded.stamp)
+    save_job(replace(loaded.value, mounts=mounts), loaded.path, loaded.stamp, Written(written_folder()))
     say(f"pinned in {loaded.path}: {', '.join(pins)}" if len(pins) <= 3 else f"{len(pins)} pinned in {loaded.path}")

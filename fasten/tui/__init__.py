@@ -40,15 +40,17 @@ def run(argv_job: str | None = None, *, tables: "Tables | None" = None) -> int:
     # longer than an answer takes.
     gc.set_threshold(*_COLLECTED)
 
-    from fasten.commands._folders import jobs_folder, shelf_path
+    from fasten.commands._folders import jobs_folder, shelf_path, written_folder
     from fasten.commands._streams import say
+    from fasten.job.store.written import Written
     from fasten.tui.app import FastenApp
     from fasten.tui.keeping import Keeper
     from fasten.tui.shelf_desk import ShelfDesk
 
     tables = _tables() if tables is None else tables
     named = None if argv_job is None else Path(argv_job)
-    app = FastenApp(tables, Keeper(jobs_folder(), tables), ShelfDesk(shelf_path()), named)
+    written = Written(written_folder())
+    app = FastenApp(tables, Keeper(jobs_folder(), tables, written), ShelfDesk(shelf_path(), written), named)
     app.run()
     say(app.fault or app.unsaved)
     return 3 if app.fault or app.return_code else 2 if app.unsaved else 0

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
+from fasten.job.store.written import UNKNOWN, Written
 from fasten.job.words import Job
 from fasten.tui.desk import EMPTY, Desk
 
@@ -19,6 +20,7 @@ class _File:
     """A job's file and what it held when it was last read or written; no stamp before there is one."""
 
     path: Path
+    written: Written
     stamp: object = None
 
     def save(self, job: Job) -> None:
@@ -27,7 +29,7 @@ class _File:
 
         if self.stamp is None:  # a folder that went away with its file is not made again: it may be put back
             make_folder(self.path.parent)
-        self.stamp = save_job(job, self.path, self.stamp).stamp  # type: ignore[arg-type]
+        self.stamp = save_job(job, self.path, self.stamp, self.written).stamp  # type: ignore[arg-type]
 
     def is_stale(self) -> bool:
         """Whether another program wrote or removed the file since it was read."""
@@ -42,13 +44,14 @@ class Keeper:
 
     folder: Path
     tables: Tables
+    written: Written = UNKNOWN
 
     def open(self, path: Path) -> Desk:
         """The job of a file, its first mount point in hand; raises FastenError if it cannot be opened."""
         from fasten.job.store.storage import load_job
 
-        loaded = load_job(path, self.tables)
-        file = _File(loaded.path, loaded.stamp)
+        loaded = load_job(path, self.tables, self.written)
+        file = _File(loaded.path, self.written, loaded.stamp)
         at = len(loaded.value.mounts) - 1 if loaded.value.mounts else None
         why = loaded.why if loaded.read_only else ""
         told = "" if loaded.read_only else loaded.why
@@ -56,7 +59,7 @@ class Keeper:
 
     def new(self, path: Path | None = None) -> Desk:
         """A job with nothing in it; its file is made when there is something to save."""
-        file = _File(path or _free(self.folder))
+        file = _File(path or _free(self.folder), self.written)
         return Desk(file.save, file.path, EMPTY, None, "", EMPTY, file.is_stale)
 
     def copy(self, desk: Desk, path: Path | None = None) -> None:
@@ -64,7 +67,7 @@ class Keeper:
 
         Raises: FastenError if it cannot be saved there, neither beside its own nor where jobs are kept.
         """
-        file = self._copied(desk) if path is None else _File(path)
+        file = self._copied(desk) if path is None else _File(path, self.written)
         if path is not None:
             file.save(desk.job)
         desk.save_job, desk.is_stale = file.save, file.is_stale
@@ -77,7 +80,7 @@ class Keeper:
         for folder in dict.fromkeys((beside, self.folder)):
             if folder != self.folder and not os.path.isdir(folder):
                 continue  # it went away, and nobody would look for the copy in one that is made again
-            file = _File(_free(folder, stem))
+            file = _File(_free(folder, stem), self.written)
             try:
                 file.save(desk.job)
             except FastenError as error:

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from fasten.errors import FastenError
+from fasten.job.store.written import UNKNOWN, Written
 from fasten.job.words import Part, Shelf, ShelfPart
 from fasten.tui.panels import Blank
 
@@ -24,6 +25,7 @@ class ShelfDesk:
     """The shelf in hand: opened when it is first wanted, saved at every change."""
 
     path: Path
+    written: Written = UNKNOWN
     shelf: Shelf = NONE
     trouble: str = ""
     _stamp: object = None
@@ -48,7 +50,7 @@ class ShelfDesk:
         if not is_there(self.path):
             self._stamp = None  # where it went away, what is known of it is kept, and saved with the next change
         elif self._stamp is None or self._is_stale():
-            loaded = load_shelf(self.path)
+            loaded = load_shelf(self.path, self.written)
             self.shelf, self._stamp = loaded.value, loaded.stamp
             self._past.clear()  # to take a change of one's own back would take theirs back too
             self._next.clear()
@@ -107,7 +109,7 @@ class ShelfDesk:
         from fasten.job.store.storage import save_shelf
 
         make_folder(self.path.parent)
-        saved = save_shelf(shelf, self.path, self._stamp)  # type: ignore[arg-type]
+        saved = save_shelf(shelf, self.path, self._stamp, self.written)  # type: ignore[arg-type]
         self.shelf, self._stamp = saved.value, saved.stamp
 
 

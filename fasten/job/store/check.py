@@ -184,7 +184,7 @@ def known_only(data: Any, model: type[BaseModel]) -> Any:
 
 
 def keys_of(table: str = "") -> tuple[str, ...]:
-    """The entries that are known of a job, or of a table of it: mount, pin or built."""
+    """The entries that are checked of a job, or of a table of it: mount, pin or built."""
     return _keys(_INNER.get(table, JobFile))
 
 

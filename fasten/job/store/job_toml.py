@@ -25,6 +25,12 @@ from fasten.question.read import read_question
 from fasten.text.letters import JOINERS
 
 KIND = "job"
+# What is known of each table; `check` says what each entry may be.
+JOB_KEYS = ("format", "kind", "title", "vehicle", "note", "packed", "packed-apart", "mount")
+MOUNT_KEYS = ("name", *NAMES, "note", "pin", "built")
+LENGTHS = ("receiver-length", "screw-length")
+PIN_KEYS = ("method", "thread", "series", *LENGTHS)
+BUILT_KEYS = ("date", "hole", "hardware", "torque", "note")
 _UNJOINED = str.maketrans("", "", JOINERS)
 
 
@@ -58,9 +64,10 @@ def checked_job(job: Job, where: str) -> Job:
     )
 
 
-def read_job(content: bytes, where: str, tables: Tables) -> tuple[Job, str]:
+def read_job(content: bytes, where: str, tables: Tables, *, own: bool = False) -> tuple[Job, str]:
     """The job of a file's content, and why it may only be read: empty where nothing is against changing it.
 
+    Where the content is the program's `own`, as it wrote it, only its questions are checked.
     Raises: FastenError if the content is broken; it says where.
     """
     data = parse(content, where)
@@ -68,9 +75,7 @@ def read_job(content: bytes, where: str, tables: Tables) -> tuple[Job, str]:
     check_kind(data, KIND, where)
     if newer is not None:
         return _newer_job(data, newer, where, tables)
-    from fasten.job.store.check import JobFile, checked
-
-    job = _whole_job(data, where) if data["format"] == JOB_FORMAT else _job(checked(data, JobFile, where), where)
+    job = _read(data, where, own=own)
     read: set[tuple[tuple[str, str], ...]] = set()
     for mount in job.mounts:
         if mount.said not in read:
@@ -101,11 +106,11 @@ def _is_question(said: dict[str, str], tables: Tables) -> bool:
 
 def _check_field(name: str, text: str, mount: str, tables: Tables, where: str) -> None:
     """Read one field by itself."""
-    from fasten.job.store.check import entry_place
-
     try:
         field_named(name).read(text, tables)
     except FastenError as error:
+        from fasten.job.store.check import entry_place
+
         at = ", ".join(filter(None, (where, entry_place("mount", 0, {"name": mount}), error.where)))
         raise FastenError(error.what, where=at, fix=error.fix) from error
 
@@ -144,26 +149,52 @@ def _newer_mount(entry: Any, where: str, tables: Tables) -> Mount | None:
     return mount
 
 
-def _whole_job(data: dict[str, Any], where: str) -> Job:
-    """The job of a file, and what of the file this version does not know."""
-    from fasten.job.store.check import JobFile, checked, keys_of, known_only
+def _read(data: dict[str, Any], where: str, *, own: bool) -> Job:
+    if own:
+        return _with_unknown(_job(_as_written(data), where), data, where)
+    from fasten.job.store.check import JobFile, checked, known_only
 
-    job = _job(checked(known_only(data, JobFile), JobFile, where), where)
+    if data["format"] < JOB_FORMAT:
+        return _job(checked(data, JobFile, where), where)
+    return _with_unknown(_job(checked(known_only(data, JobFile), JobFile, where), where), data, where)
+
+
+def _as_written(data: dict[str, Any]) -> dict[str, Any]:
+    """What checking makes of a file that the program wrote: every entry there is, lengths as numbers."""
+    mounts = [_mount_as_written(entry) for entry in data.get("mount", ())]
+    return {"title": "", "vehicle": "", "note": "", "packed": [], "packed-apart": [], **data, "mount": mounts}
+
+
+def _mount_as_written(entry: dict[str, Any]) -> dict[str, Any]:
+    pin, built = entry.get("pin"), entry.get("built")
+    return {
+        **dict.fromkeys((*NAMES, "note"), ""), **entry,
+        "pin": pin and {**dict.fromkeys(PIN_KEYS, ""), **pin, **{name: _written_mm(pin.get(name)) for name in LENGTHS}},
+        "built": None if built is None else {name: built.get(name, "") for name in BUILT_KEYS},
+    }  # fmt: skip
+
+
+def _written_mm(text: str | None) -> float | None:
+    """A length as `length_text` writes it."""
+    return None if text is None else float(text.removesuffix(" mm"))
+
+
+def _with_unknown(job: Job, data: dict[str, Any], where: str) -> Job:
+    """The job of a file with what of the file this version does not know."""
     try:
         mounts = tuple(
             replace(mount, unknown=_unknown_of_mount(entry))
             for mount, entry in zip(job.mounts, data.get("mount", ()), strict=True)
         )
-        return replace(job, unknown=unknown_of(data, keys_of(), "", ""), mounts=mounts)
+        return replace(job, unknown=unknown_of(data, JOB_KEYS, "", ""), mounts=mounts)
     except RecursionError as error:
         raise FastenError("lists or blocks are nested too deep", where=where, fix="take them out") from error
 
 
 def _unknown_of_mount(entry: dict[str, Any]) -> tuple[Unknown, ...]:
-    from fasten.job.store.check import keys_of
-
-    inner = (unknown_of(entry.get(name, {}), keys_of(name), name, f"mount.{name}.") for name in INNER)
-    return (*unknown_of(entry, keys_of("mount"), "", "mount."), *(found for one in inner for found in one))
+    keys = {"pin": PIN_KEYS, "built": BUILT_KEYS}
+    inner = (unknown_of(entry.get(name, {}), keys[name], name, f"mount.{name}.") for name in INNER)
+    return (*unknown_of(entry, MOUNT_KEYS, "", "mount."), *(found for one in inner for found in one))
 
 
 def _job(data: Mapping[str, Any], where: str) -> Job:
@@ -176,12 +207,12 @@ def _job(data: Mapping[str, Any], where: str) -> Job:
 
 
 def _check_apart(mounts: tuple[Mount, ...], where: str) -> None:
-    from fasten.job.store.check import entry_place
-
     seen: dict[str, int] = {}
     for number, mount in enumerate(mounts, 1):
         first = seen.setdefault(same_name(mount.name), number)
         if first != number:
+            from fasten.job.store.check import entry_place
+
             at = f"{where}, {entry_place('mount', number, {'name': mount.name})}"
             raise FastenError(f"mount {first} has this name already", where=at, fix="give one of them another name")
 

@@ -49,19 +49,30 @@ def checked_shelf(shelf: Shelf, where: str) -> Shelf:
     return _shelf(checked(shelf_data(shelf), ShelfFile, where))
 
 
-def read_shelf(content: bytes, where: str) -> tuple[Shelf, str]:
+def read_shelf(content: bytes, where: str, *, own: bool = False) -> tuple[Shelf, str]:
     """The shelf of a file's content, and why it may only be read: empty where nothing is against changing it.
 
+    Where the content is the program's `own`, as it wrote it, it is not checked again.
     Raises: FastenError if the content is broken; it says where.
     """
-    from fasten.job.store.check import ShelfFile, checked
-
     data = parse(content, where)
     newer = newer_format(data, where, SHELF_FORMAT)
     check_kind(data, KIND, where)
     if newer is not None:
         return _newer_shelf(data, newer, where)
+    if own:
+        return _shelf(_as_written(data)), ""
+    from fasten.job.store.check import ShelfFile, checked
+
     return _shelf(checked(data, ShelfFile, where)), ""
+
+
+def _as_written(data: dict[str, Any]) -> dict[str, Any]:
+    """What checking makes of a file that the program wrote: every entry there is, lengths as numbers."""
+    texts, rest = dict.fromkeys(("size", "name", "grade", "note"), ""), dict.fromkeys(("length", "pack", "price"))
+    parts = [{**texts, **rest, **part} for part in data.get("part", ())]
+    sized = [{**part, "length": part["length"] and float(part["length"].removesuffix(" mm"))} for part in parts]
+    return {"title": "", "currency": "", "note": "", **{name: [] for name in LISTS}, **data, "part": sized}
 
 
 def _newer_shelf(data: dict[str, Any], newer: int, where: str) -> tuple[Shelf, str]:

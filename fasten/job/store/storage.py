@@ -10,6 +10,7 @@ from fasten.job.store.job_toml import check_mount, checked_job, job_text, read_j
 from fasten.job.store.parse import check_size
 from fasten.job.store.shelf_toml import checked_shelf, read_shelf, shelf_text
 from fasten.job.store.unknown import told
+from fasten.job.store.written import UNKNOWN, Written
 from fasten.job.words import Job, Shelf
 from fasten.record import record
 
@@ -38,37 +39,43 @@ class Loaded(Generic[Value]):
     why: str = ""
 
 
-def load_job(path: Path, tables: Tables) -> Loaded[Job]:
+def load_job(path: Path, tables: Tables, written: Written = UNKNOWN) -> Loaded[Job]:
     """Open a job; every field in it is read, so that what is broken is told now; a question may be unfinished.
 
     Raises: FastenError if the file cannot be read or is no job; it says which line, or which table and key.
     """
     content, stamp = read_file(path)
-    job, why = read_job(content, label(path), tables)
+    job, why = read_job(content, label(path), tables, own=written.knows(stamp))
     return Loaded(job, path, replace(stamp, newer=bool(why)), bool(why), why or _unknown_told(job, path))
 
 
-def load_shelf(path: Path) -> Loaded[Shelf]:
+def load_shelf(path: Path, written: Written = UNKNOWN) -> Loaded[Shelf]:
     """Open a shelf; raises FastenError if the file cannot be read or is no shelf."""
     content, stamp = read_file(path)
-    shelf, why = read_shelf(content, label(path))
+    shelf, why = read_shelf(content, label(path), own=written.knows(stamp))
     return Loaded(shelf, path, replace(stamp, newer=bool(why)), bool(why), why)
 
 
-def save_job(job: Job, path: Path, stamp: Stamp | None = None) -> Loaded[Job]:
+def save_job(job: Job, path: Path, stamp: Stamp | None = None, written: Written = UNKNOWN) -> Loaded[Job]:
     """Save a job over the file that `stamp` was made of, or as a new file where there is none.
 
     The questions are the caller's to check (`check_mount`): what cannot be read would be refused at the next opening.
     Raises: FastenError if the file has changed since, is there already, or cannot be written; it is then as it was.
     """
     kept = checked_job(job, label(path))
-    return Loaded(kept, path, write_file(path, check_size(job_text(kept).encode(), label(path)), stamp))
+    return Loaded(kept, path, _write(path, job_text(kept), stamp, written))
 
 
-def save_shelf(shelf: Shelf, path: Path, stamp: Stamp | None = None) -> Loaded[Shelf]:
+def save_shelf(shelf: Shelf, path: Path, stamp: Stamp | None = None, written: Written = UNKNOWN) -> Loaded[Shelf]:
     """Save a shelf, as `save_job` does a job."""
     kept = checked_shelf(shelf, label(path))
-    return Loaded(kept, path, write_file(path, check_size(shelf_text(kept).encode(), label(path)), stamp))
+    return Loaded(kept, path, _write(path, shelf_text(kept), stamp, written))
+
+
+def _write(path: Path, text: str, stamp: Stamp | None, written: Written) -> Stamp:
+    saved = write_file(path, check_size(text.encode(), label(path)), stamp)
+    written.note(saved)
+    return saved
 
 
 def _unknown_told(job: Job, path: Path) -> str:
