@@ -14,11 +14,12 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Reading:
-    """What is understood of one field, as text; or else why it is not."""
+    """What is understood of one field, as text; or else why it is not. `is_begun` where it completes a word."""
 
     taken: str
     understood: str = ""
     why: str = ""
+    is_begun: bool = False
 
 
 @dataclass(frozen=True)

@@ -114,6 +114,7 @@ class Desktop(Working):
 
     def on_descendant_blur(self, event: DescendantBlur) -> None:
         self.take_typed()
+        self.mounts.rest()
         self.desk.rest(field_of(event.widget))
         self._left.add(field_of(event.widget))
         self.save()

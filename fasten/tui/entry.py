@@ -68,7 +68,8 @@ def read_one(name: str, text: str, tables: Tables) -> Reading:
         values = field.read(taken, tables)
     except FastenError as error:
         return Reading(text, why=_sentence(error))
-    return Reading(taken, understood=worded(field, values))
+    is_begun = taken != text.strip() and _folded(text) not in _names(field, tables)
+    return Reading(taken, understood=worded(field, values), is_begun=is_begun)
 
 
 def completed(field: Field, text: str, tables: Tables) -> str:
@@ -76,7 +77,7 @@ def completed(field: Field, text: str, tables: Tables) -> str:
 
     Raises: FastenError if several do.
     """
-    names = {} if field.names is None else {_folded(name): word for name, word in field.names(tables).items()}
+    names = _names(field, tables)
     typed = _folded(text)
     if typed in names:
         return names[typed]
@@ -84,6 +85,11 @@ def completed(field: Field, text: str, tables: Tables) -> str:
     if len(found) > 1:
         raise FastenError(f"more than one begins so: {', '.join(found)}", where=field.name, fix="type another letter")
     return found[0] if found else text
+
+
+def _names(field: Field, tables: Tables) -> dict[str, str]:
+    """The words that a field takes, by every name of each."""
+    return {} if field.names is None else {_folded(name): word for name, word in field.names(tables).items()}
 
 
 def worded(field: Field, values: Mapping[str, Any]) -> str:

@@ -17,7 +17,7 @@ from fasten.catalog.tables import Tables
 from fasten.job.words import Mount, Shelf
 from fasten.report.safe import safe
 from fasten.tui.answer import AnswerPanel
-from fasten.tui.asks import Outcome
+from fasten.tui.asks import Outcome, Reading
 from fasten.tui.desk import STALE, Revision
 from fasten.tui.form import Form
 from fasten.tui.roll import Roll
@@ -51,6 +51,7 @@ class MountsPlace(Vertical):
         self.outcome = Outcome()
         self._line = self._named = ""
         self._worked_out: tuple[dict[str, str], Shelf | None] = {}, None  # the fields and shelf it is the outcome of
+        self._whole: dict[str, str] = {}  # what each field said last in whole words, or as it was left
         self._understood: dict[str, str] = {}  # the fields as they were when last worked out without a fault
 
     def compose(self) -> ComposeResult:
@@ -82,7 +83,7 @@ class MountsPlace(Vertical):
             self._pause.stop()
             self._pause = None
         self.name_it(line)
-        self._mount = mount
+        self._mount, self._whole = mount, dict(mount.said) if mount else {}
         self.form.fill(dict(mount.said) if mount else {})
         self._loaded = self._said()
         self.answer.forget()
@@ -153,20 +154,31 @@ class MountsPlace(Vertical):
             self._work_out()
 
     def taken(self) -> dict[str, str]:
-        """What is understood of the fields as they stand now; of one that is not, what was kept of it before."""
+        """What is understood of the fields as they stand now; of one that is not, what it said before as a whole.
+
+        A word that was only begun, and went on otherwise, is not what anybody said.
+        """
         self.work_out_now()
-        kept = dict(self._mount.said) if self._mount else {}
         if self.outcome.is_fault:
-            return kept
-        taken = {name: reading.taken for name, reading in self.outcome.readings.items() if not reading.why}
-        misread = {name: kept[name] for name in self.outcome.misread if name in kept}
-        return {**taken, **misread}
+            return dict(self._mount.said) if self._mount else {}
+        misread = {name: self._whole[name] for name in self.outcome.misread if name in self._whole}
+        return {**self._taken(lambda _reading: True), **misread}
+
+    def rest(self) -> None:
+        """A field was left: a word that is begun in it is what was meant."""
+        self._whole |= self._taken(lambda _reading: True)
+
+    def _taken(self, counts: Callable[[Reading], bool]) -> dict[str, str]:
+        readings = self.outcome.readings.items()
+        return {name: reading.taken for name, reading in readings if not reading.why and counts(reading)}
 
     def _work_out(self) -> None:
         self._worked_out = self._asked()
         self.outcome = self._considered(*self._worked_out)
         if not self.outcome.is_fault:
             self._understood = self._worked_out[0]
+            said = {name: text for name, text in self._whole.items() if name in self.outcome.readings}
+            self._whole = said | self._taken(lambda reading: not reading.is_begun)
         self.form.show(self.outcome)
         self.answer.show(self.outcome)
         self.name_it(self._line)

@@ -158,6 +158,23 @@ def test_a_field_while_it_is_misread_keeps_in_the_file_what_was_said_last(tmp_pa
     drive((80, 24), told, tmp_path)
 
 
+def test_a_word_that_was_begun_and_went_on_otherwise_is_not_kept(tmp_path: Path) -> None:
+    """The first letter alone would be a speaker; nobody said one."""
+
+    async def told(pilot: Pilot[None]) -> None:
+        await type_text(pilot, "l")
+        assert "= speaker" in flat(pilot)
+        await type_text(pilot, "ight")
+        await press(pilot, "tab", *"steel 1 mm", "tab")
+        assert dict(on_disk(tmp_path).mounts[0].said) == {"onto": "steel 1 mm"}
+        assert "not kept: What" in lines(pilot)[0]
+        await press(pilot, *"rar", "tab")
+        await press(pilot, "shift+tab", "end", *"zz", "tab")
+        assert dict(on_disk(tmp_path).mounts[0].said) == {"onto": "steel 1 mm", "removed": "rarely"}
+
+    drive((80, 24), told, tmp_path)
+
+
 @every_size
 def test_what_is_not_understood_is_never_under_a_line_that_says_saved(size: tuple[int, int], tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
