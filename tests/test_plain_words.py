@@ -7,6 +7,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import replace
 from functools import cache
+from pathlib import Path
 
 import pytest
 
@@ -222,3 +223,63 @@ def test_a_name_of_a_table() -> None:
 )  # fmt: skip
 def test_a_unit_is_spelled_one_way(typed: str, text: str) -> None:
     assert unit_spelled(typed) == text
+
+
+# -- words that are gone ----------------------------------------------------------------------------------------------
+
+ROOT = Path(__file__).parents[1]
+# What nobody says at the bench, and what to write for it: in no text, name, docstring or table.
+GONE = {
+    r"reckon": "calculate",
+    r"\btold\b": "given, shown or said",
+    r"\bnobody (?:said|says|tells|told|is asked)\b": "not given",
+    r"\bwhoever\b": "name the person",
+    r"\b(?:hole|thread|stud)s? that (?:is|are) (?:already )?there\b": "existing",
+    r"\bstop in (?:the |its )?foam\b": "compression limiter",
+}
+# How often they still stand in a package: a count that only falls, and a package without any comes off.
+STILL: dict[str, dict[str, int]] = {
+    "fasten/commands": {r"\btold\b": 1, r"\bwhoever\b": 2},
+    "fasten/job": {
+        r"reckon": 3,
+        r"\btold\b": 22,
+        r"\bnobody (?:said|says|tells|told|is asked)\b": 2,
+        r"\bwhoever\b": 4,
+        r"\b(?:hole|thread|stud)s? that (?:is|are) (?:already )?there\b": 1,
+        r"\bstop in (?:the |its )?foam\b": 1,
+    },
+    "fasten/question": {
+        r"\bnobody (?:said|says|tells|told|is asked)\b": 3,
+        r"\b(?:hole|thread|stud)s? that (?:is|are) (?:already )?there\b": 1,
+    },
+    "fasten/tui": {r"\btold\b": 48, r"\bwhoever\b": 4},
+}
+
+
+def written_in(package: str) -> str:
+    """All that is written in a package, in the tables, or in the two guides."""
+    if package == "guides":
+        return "\n".join((ROOT / name).read_text(encoding="utf-8") for name in ("README.md", "DEVELOPERS.md"))
+    folder, within = ROOT / package, "*.py" if package == "fasten" else "**/*"
+    files = sorted(path for path in folder.glob(within) if path.suffix in {".py", ".toml", ".md"})
+    return "\n".join(path.read_text(encoding="utf-8") for path in files)
+
+
+PACKAGES = (
+    "guides", "catalogs", "fasten",
+    *sorted(f"fasten/{path.parent.name}" for path in ROOT.glob("fasten/*/__init__.py")),
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("package", PACKAGES)
+def test_words_that_are_gone_do_not_come_back(package: str) -> None:
+    text = written_in(package)
+    assert text, f"nothing is read in {package}"
+    for word, instead in GONE.items():
+        count, most = len(re.findall(word, text, re.IGNORECASE)), STILL.get(package, {}).get(word, 0)
+        assert count <= most, f"{package}: {word!r} stands {count} times, {most} at most; write: {instead}"
+        assert count > 0 or most == 0, f"{package}: {word!r} is gone; take it off STILL"
+
+
+def test_every_package_on_the_list_is_there() -> None:
+    assert set(STILL) <= set(PACKAGES)

@@ -68,7 +68,7 @@ def choice(mount: Mount, tables: Tables, owned: Owned | None = None) -> Choice:
     if mount.pin is not None:
         pinned_one = pinned(mount.pin, point, tables, owned)
         if isinstance(pinned_one, Refusal):
-            return Choice(mount, point, None, f"the pinned {pin_text(mount.pin)} does not do: {told(pinned_one)}")
+            return Choice(mount, point, None, f"the pinned {pin_text(mount.pin)} does not do: {why_not(pinned_one)}")
         return Choice(mount, point, pinned_one)
     advice = advise(point, tables, owned, changes=False)  # a change is told where nothing fits alone
     if not advice.answers:
@@ -126,7 +126,7 @@ def pin_text(pin: Pin) -> str:
     return ", ".join(text for text in said if text)
 
 
-def told(refusal: Refusal) -> str:
+def why_not(refusal: Refusal) -> str:
     """A refusal in one sentence with its figures and what would turn it."""
     figures = ", ".join(
         f"{figure.name} {number(figure.value, 2)} {figure.unit}".removesuffix(" -") for figure in refusal.figures
@@ -138,7 +138,7 @@ def told(refusal: Refusal) -> str:
 def _nothing_fits(refusals: tuple[Refusal, ...]) -> str:
     """Why nothing fits: first what a small change would turn, else what came nearest."""
     nearest = sorted(refusals, key=lambda refusal: (refusal.change is None, refusal.check is None))[:_TOLD]
-    return NOTHING + "; ".join(f"{refusal.title}: {told(refusal)}" for refusal in nearest)
+    return NOTHING + "; ".join(f"{refusal.title}: {why_not(refusal)}" for refusal in nearest)
 
 
 def _is_pinned(joint: Joint, pin: Pin) -> bool:

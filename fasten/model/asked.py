@@ -23,7 +23,7 @@ class Pattern:
 
 @record
 class Boss:
-    """A boss on the substrate: outer diameter, and how deep it can be drilled, panel included (None: nobody said)."""
+    """A boss on the substrate: outer diameter, and how deep it can be drilled, panel included (None: not given)."""
 
     outer_mm: float
     depth_mm: float | None

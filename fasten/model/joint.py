@@ -160,7 +160,7 @@ class Joint:
 
     `hole` and `screw` are None where the joint holds by a face; then there is a `patch`.
 
-    `sheet_mm` is the substrate at its thinnest, where strength is reckoned; `sheet_max_mm` at its thickest.
+    `sheet_mm` is the substrate at its thinnest, where strength is calculated; `sheet_max_mm` at its thickest.
     `behind_set_mm` is the space needed behind before setting, `behind_done_mm` the space the finished joint takes.
     """
 

@@ -48,11 +48,11 @@ def considered(said: Mapping[str, str], tables: Tables, pin: Pin | None = None, 
 
 def _holding(outcome: Outcome, good: Good, pin: Pin, tables: Tables) -> Outcome:
     """The same with the joint that is held before all others, proved anew; or with why it does not do."""
-    from fasten.job.choices import pin_of, pinned, told
+    from fasten.job.choices import pin_of, pinned, why_not
 
     found = pinned(pin, good.advice.mount, tables)
     if isinstance(found, Refusal):
-        return replace(outcome, held=f"what is held does not do: {told(found)}")
+        return replace(outcome, held=f"what is held does not do: {why_not(found)}")
     others = [answer for answer in good.advice.answers if pin_of(answer) != pin_of(found)]
     ranked = tuple(replace(answer, rank=rank) for rank, answer in enumerate((found, *others), 1))
     return replace(

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from fasten.job.choices import told
+from fasten.job.choices import why_not
 from fasten.job.list.parts import part_text
 from fasten.job.shelf.substitute import Substitute
 from fasten.job.words import Part
@@ -116,7 +116,7 @@ def _past(protrusion_mm: float) -> str:
 
 def _why(entry: Substitute) -> str:
     if isinstance(entry.verdict, Refusal):
-        return told(entry.verdict)
+        return why_not(entry.verdict)
     return f"not proven: needs {'; '.join(needs(entry.verdict))}" if not entry.verdict.proposal.proven else "proven"
 
 

@@ -5,7 +5,7 @@ from dataclasses import replace
 from functools import partial
 
 from fasten.job.built import said_by
-from fasten.job.choices import NOTHING, told
+from fasten.job.choices import NOTHING, why_not
 from fasten.job.list.parts import part_text
 from fasten.job.words import Built
 from fasten.job.work import Bagged, WorkMount, WorkSheet
@@ -154,7 +154,7 @@ def _refused(refusals: tuple[Refusal, ...]) -> Iterable[str]:
     """Every refusal once; methods that are refused for the same reason share a line."""
     shared: dict[str, list[str]] = {}
     for refusal in refusals:
-        shared.setdefault(told(refusal), []).append(refusal.title or words(refusal.method))
+        shared.setdefault(why_not(refusal), []).append(refusal.title or words(refusal.method))
     return (f"{capital(', '.join(dict.fromkeys(titles)))}: {reason}" for reason, titles in shared.items())
 
 

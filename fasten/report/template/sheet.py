@@ -19,7 +19,7 @@ class TemplateSheet:
 
     `outline` is width and height of the item about the same middle. `edge_mm` is from the nearest row of holes to the
     edge of the panel, drawn below them; `edge_least_mm` how far from every centre any edge must stay, where the edge
-    was not told. `hole_mm` is None where nothing is drilled and only places are marked; it is across flats where
+    is not given. `hole_mm` is None where nothing is drilled and only places are marked; it is across flats where
     `hole_shape` is square or hexagon.
     """
 
