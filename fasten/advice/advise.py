@@ -9,6 +9,7 @@ from fasten.advice import remark
 from fasten.advice.ranking import Owned, method_words, order, rivals, score, size
 from fasten.advice.work import answer
 from fasten.catalog.rows import METRIC_CLEARANCE
+from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.methods import (
     adhesive,
@@ -61,7 +62,6 @@ from fasten.proof.checks import up_mm
 from fasten.proof.demands import demands
 from fasten.proof.modes import common as failure
 from fasten.proof.prove import Proved, fits, prove
-from fasten.proof.torque.tightening import rule
 from fasten.record import record
 from fasten.text.figures import mm
 from fasten.text.units import number
@@ -327,7 +327,7 @@ def _more_behind(refused: Refusal, mount: MountPoint) -> Iterator[tuple[MountPoi
 
 def _a_boss(refused: Refusal, mount: MountPoint, tables: Tables) -> Iterator[tuple[MountPoint, str]]:
     """The boss that a refusal needs; not for what a plastic panel should not carry, whatever its bosses bear."""
-    if mount.mass_kg > rule(tables, "unsupported-skin-mass").value:
+    if mount.mass_kg > rule(tables, Rules.UNSUPPORTED_SKIN_MASS).value:
         return
     boss = refused.cure
     if isinstance(boss, Boss) and boss.depth_mm is not None:
@@ -339,7 +339,7 @@ def _thicker(refused: Refusal, mount: MountPoint, tables: Tables) -> Iterator[tu
     """Board as thick as the refusal needs, or as thick as most of it is sold."""
     if failure.material(tables, mount.material).family not in {"board", "wood"} or mount.place is not None:
         return
-    usual_mm = rule(tables, "board-usual").value
+    usual_mm = rule(tables, Rules.BOARD_USUAL).value
     asked_mm = refused.cure.needed_mm if isinstance(refused.cure, ThickerBoard) else 0.0
     for thick_mm in (asked_mm, usual_mm):
         if thick_mm > mount.thickness_max_mm:

@@ -6,13 +6,14 @@ from math import ceil
 from fasten.advice.corrosion import Corrosion, on_item, on_panel
 from fasten.advice.drive import drive_of
 from fasten.advice.rows import pilot_mm
+from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import limiter_of
 from fasten.model import Joint, MountPoint, Proposal
 from fasten.proof.checks import up
 from fasten.proof.ground import ground_joint
 from fasten.proof.modes.faces import adhesive
-from fasten.proof.torque.tightening import past_driving, rule
+from fasten.proof.torque.tightening import past_driving
 from fasten.text.rounding import rounded_down, torque_digits
 from fasten.text.units import Dimension, number, write
 
@@ -149,12 +150,12 @@ def _hours(hours: float) -> str:
 
 def _bare(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
     """How many times as wide as a ground lug the metal is bared."""
-    return number(rule(tables, "ground-bare").value, 1)
+    return number(rule(tables, Rules.GROUND_BARE).value, 1)
 
 
 def _refinish(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
     """Within how many hours a ground joint is sealed."""
-    return number(rule(tables, "ground-refinish").value, 1)
+    return number(rule(tables, Rules.GROUND_REFINISH).value, 1)
 
 
 def _ground(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
@@ -202,12 +203,12 @@ def _mass(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
 
 def _most(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
     """What unsupported skin carries."""
-    return write(rule(tables, "unsupported-skin-mass").value, Dimension.MASS, 2)
+    return write(rule(tables, Rules.UNSUPPORTED_SKIN_MASS).value, Dimension.MASS, 2)
 
 
 def _thin(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
     """Under which thickness sheet counts as skin."""
-    return write(rule(tables, "unsupported-skin-sheet").value, Dimension.LENGTH, 2)
+    return write(rule(tables, Rules.UNSUPPORTED_SKIN_SHEET).value, Dimension.LENGTH, 2)
 
 
 BLANKS: Mapping[str, Fills] = {

@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterable, Mapping
 from fasten.advice.corrosion import on_item, on_panel
 from fasten.advice.drive import HEXAGON, drive_of
 from fasten.advice.ranking import is_there
+from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry.bits import OWN_POINT
 from fasten.geometry.joint import limiter_of
@@ -12,7 +13,6 @@ from fasten.model import Hole, MountPoint, Panel, Proposal, Where
 from fasten.model.kinds import Alone, Bond, Locks, Opens, Sticks
 from fasten.proof.modes.common import material
 from fasten.proof.modes.faces import last_resort
-from fasten.proof.torque.tightening import rule
 from fasten.record import record
 
 BOARD = frozenset({"board", "wood"})
@@ -118,8 +118,8 @@ def _met(mount: MountPoint, tables: Tables) -> set[str]:
 
 def _is_on_skin(mount: MountPoint, tables: Tables) -> bool:
     """Whether more hangs on a thin skin than it carries where nothing supports it."""
-    heavy = mount.mass_kg > rule(tables, "unsupported-skin-mass").value
-    thin = mount.thickness_min_mm < rule(tables, "unsupported-skin-sheet").value
+    heavy = mount.mass_kg > rule(tables, Rules.UNSUPPORTED_SKIN_MASS).value
+    thin = mount.thickness_min_mm < rule(tables, Rules.UNSUPPORTED_SKIN_SHEET).value
     return heavy and thin and _family(mount, tables) == "sheet"
 
 

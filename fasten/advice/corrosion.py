@@ -1,17 +1,17 @@
 """Whether a screw and the metal under it corrode each other where the mount point lives."""
 
 from fasten.catalog.materials import ANODIC_INDEX
+from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.mechanics.galvanic import index_difference_v
 from fasten.model import Joint, MountPoint, Where
 from fasten.proof.modes.common import material
-from fasten.proof.torque.tightening import rule
 from fasten.record import record
 
 LIMITS = {
-    Where.CABIN: "anodic-limit-controlled",
-    Where.DOOR: "anodic-limit-normal",
-    Where.UNDERFLOOR: "anodic-limit-harsh",
+    Where.CABIN: Rules.ANODIC_LIMIT_CONTROLLED,
+    Where.DOOR: Rules.ANODIC_LIMIT_NORMAL,
+    Where.UNDERFLOOR: Rules.ANODIC_LIMIT_HARSH,
 }
 INDEX_OF_FINISH = {"zinc_plated": "zinc", "stainless_dry": "stainless steel", "plain": "aluminium"}
 

@@ -7,13 +7,13 @@ from typing import Protocol, TypeGuard
 
 from fasten.catalog.practice import METHOD_WORDS, WEIGHTS, MethodWords
 from fasten.catalog.rows import METRIC_CLEARANCE, TAPPING_CLEARANCE
+from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import patch_of
 from fasten.model import Hole, Joint, JointKind, MountPoint, Proposal, Removal, Score, ScorePart, Status, Visible, Where
 from fasten.model.kinds import Opens, Thread, Water
 from fasten.model.known import FarEnd
 from fasten.proof.modes.faces import last_resort
-from fasten.proof.torque.tightening import rule
 
 ENOUGH = 0.7
 
@@ -165,7 +165,7 @@ def _wanted_mm(joint: Joint, mount: MountPoint, tables: Tables) -> float:
         return tapping.hole_mm
     if joint.hole is not None and (joint.screw is None or joint.screw.kind.thread is Thread.NONE):
         return joint.hole.diameter_mm
-    return mount.item_hole_mm if joint.screw is None else joint.screw.diameter_mm + rule(tables, "stop-play").value
+    return mount.item_hole_mm if joint.screw is None else joint.screw.diameter_mm + rule(tables, Rules.STOP_PLAY).value
 
 
 def _wrong_end(joint: Joint, mount: MountPoint) -> float:

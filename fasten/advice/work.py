@@ -7,10 +7,10 @@ from fasten.advice.conditions import holding
 from fasten.advice.needs import needs_of
 from fasten.advice.ranking import method_words, size
 from fasten.advice.steps import steps_of
+from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.model import Answer, MountPoint, Proposal, Score
 from fasten.model.kinds import Titled
-from fasten.proof.torque.tightening import rule
 
 
 def answer(rank: int, score: Score, proposal: Proposal, mount: MountPoint, tables: Tables) -> Answer:
@@ -28,7 +28,7 @@ def answer(rank: int, score: Score, proposal: Proposal, mount: MountPoint, table
 def _measured(proposal: Proposal, tables: Tables) -> Proposal:
     """The proposal with the tool that reaches down to its torque: below what wrenches measure, a screwdriver."""
     torque = proposal.torque
-    if torque is None or torque.target_nm >= rule(tables, "torque-screwdriver-below").value:
+    if torque is None or torque.target_nm >= rule(tables, Rules.TORQUE_SCREWDRIVER_BELOW).value:
         return proposal
     return replace(proposal, torque=replace(torque, tool="torque_screwdriver"))
 

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from fasten.catalog.parts import BLIND_RIVETS, BlindRivet
 from fasten.catalog.practice import REMOVALS
+from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.methods import common
@@ -18,7 +19,6 @@ from fasten.proof.modes.item import through_item
 from fasten.proof.modes.mode import Mode
 from fasten.proof.modes.rivet import RIVETED
 from fasten.proof.torque import tightening
-from fasten.proof.torque.tightening import rule
 from fasten.text.figures import mm
 
 NAME = "blind_rivet"
@@ -89,7 +89,7 @@ def _joint(mount: MountPoint, row: BlindRivet, tables: Tables) -> Joint:
         hole=stack.hole_with_bit(tables, row.hole_mm, 0.0, row.hole_plus_mm, depth_mm=None, shape="round"),
         receiver=receiver, screw=screw, washers=(), grip_mm=stacked, sheet_mm=mount.thickness_min_mm,
         sheet_max_mm=mount.thickness_max_mm,
-        behind_set_mm=past_mm + rule(tables, "mandrel-reach").value, behind_done_mm=past_mm, lock=kinds.NO_LOCK,
+        behind_set_mm=past_mm + rule(tables, Rules.MANDREL_REACH).value, behind_done_mm=past_mm, lock=kinds.NO_LOCK,
         from_=(source,),
     )  # fmt: skip
 

@@ -6,6 +6,7 @@ from dataclasses import replace
 from fasten.catalog.face_parts import ADHESIVES, BONDED_STUDS, Adhesive, BondedStud
 from fasten.catalog.parts import NUTS, WASHERS, Nut
 from fasten.catalog.rows import MetricThread
+from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.methods import common
@@ -35,7 +36,6 @@ from fasten.proof.modes.item import through_item
 from fasten.proof.modes.mode import Mode
 from fasten.proof.torque import tightening
 from fasten.proof.torque.faces import stud_window
-from fasten.proof.torque.tightening import rule
 from fasten.text.figures import figure, mm
 
 NAME = "bonded_stud"
@@ -132,7 +132,7 @@ def _nut(thread: str, nut: Nut, tables: Tables) -> Receiver:
         kind=kinds.LOCK_NUT, series=nut.standard, thread=thread, length_mm=nut.height_max_mm, material="steel",
         grip=no.NO_GRIP, flange=no.NO_FLANGE, body=no.NO_BODY, bulge=no.NO_BULGE, edge=no.NO_EDGE, pull=no.NOT_RATED,
         shear=no.NO_SHEAR, breaking=no.NO_BREAKING, box_torque=no.NO_BOX_TORQUE, spin_out=no.HELD,
-        prevailing=MostTorque(rule(tables, f"prevailing-torque-{thread.lower()}").value), end=FarEnd.OPEN,
+        prevailing=MostTorque(rule(tables, Rules(f"prevailing-torque-{thread.lower()}")).value), end=FarEnd.OPEN,
         from_=tables.source_id(NUTS, nut),
     )  # fmt: skip
 

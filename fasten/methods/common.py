@@ -8,6 +8,7 @@ from fasten.catalog.materials import ITEMS, SOFT_LAYERS
 from fasten.catalog.parts import HEADS, LENGTH_RANGES, PREFERRED_LENGTHS, WASHERS, Head
 from fasten.catalog.practice import METHOD_WORDS, REMOVALS
 from fasten.catalog.rows import MetricThread, Row, TableOf
+from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.model import (
@@ -27,7 +28,6 @@ from fasten.model import (
 )
 from fasten.model.known import Absent, Ground, MakesGround
 from fasten.proof.modes.common import material
-from fasten.proof.torque.tightening import rule
 from fasten.text.figures import figure, words
 from fasten.text.rounding import rounded_up
 
@@ -108,14 +108,14 @@ def needs_sort(method: str, because: str, mount: MountPoint, tables: Tables, *so
 
 def needs_light_trim(method: str, part: str, mount: MountPoint, tables: Tables) -> Refusal | None:
     """Refuse what is too heavy for parts that snap in, by its share a part and as a whole, however many there are."""
-    share_kg, most_kg = mount.mass_kg / mount.fixings, rule(tables, "trim-mass").value
+    share_kg, most_kg = mount.mass_kg / mount.fixings, rule(tables, Rules.TRIM_MASS).value
     if share_kg > most_kg:
         because = (
             f"no heavy items on {part}s alone: {rounded_up(share_kg, 2)} kg a {part}, {figure(most_kg)} kg at most"
         )
         return refuse(method, because,
                       (f"mass a {part}", share_kg, "kg"), ("limit", most_kg, "kg"))  # fmt: skip
-    whole_kg = rule(tables, "trim-mass-whole").value
+    whole_kg = rule(tables, Rules.TRIM_MASS_WHOLE).value
     if mount.mass_kg > whole_kg:
         because = f"no heavy items on {part}s alone: {rounded_up(mount.mass_kg, 2)} kg, {figure(whole_kg)} kg at most"
         return refuse(method, because,

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from fasten.catalog.parts import EXPANDING_NUTS, ExpandingNut, Head
 from fasten.catalog.rows import MetricThread, TappingThread
+from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.methods import common, tapping_screw
@@ -37,7 +38,6 @@ from fasten.proof.modes.item import through_item
 from fasten.proof.modes.mode import Mode
 from fasten.proof.modes.shank import CORE_SHEAR
 from fasten.proof.torque import tightening
-from fasten.proof.torque.tightening import rule
 from fasten.text.figures import figure, mm
 from fasten.text.rounding import rounded_up
 
@@ -76,7 +76,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
 
 
 def _mass_gate(mount: MountPoint, rows: list[ExpandingNut], tables: Tables) -> Refusal | None:
-    share_kg, most_kg = mount.mass_kg / mount.fixings, rule(tables, "expanding-mass").value
+    share_kg, most_kg = mount.mass_kg / mount.fixings, rule(tables, Rules.EXPANDING_MASS).value
     if share_kg <= most_kg or any(row.rated_n is not None for row in rows):
         return None
     allowed = f"{rounded_up(share_kg, 2)} kg a nut, {figure(most_kg)} kg at most where no pull is rated"
@@ -86,7 +86,7 @@ def _mass_gate(mount: MountPoint, rows: list[ExpandingNut], tables: Tables) -> R
 
 def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
     """A joint for each nut that grips the panel and carries its share."""
-    light = mount.mass_kg / mount.fixings <= rule(tables, "expanding-mass").value
+    light = mount.mass_kg / mount.fixings <= rule(tables, Rules.EXPANDING_MASS).value
     for row, thread in _passing(mount, tables):
         if not _grips(mount, row, tables) or not (light or row.rated_n is not None):
             continue

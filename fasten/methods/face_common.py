@@ -3,11 +3,11 @@
 from collections.abc import Iterator
 
 from fasten.catalog.face_parts import ADHESIVES, BOND_FACES, FACE_SIZES, Adhesive, FaceSize
+from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.methods.common import cut_back, refuse
 from fasten.model import Joint, JointKind, Layer, MountPoint, Patch, Refusal, Removal, Where
 from fasten.model.kinds import LockKind, Locks, PatchKind
-from fasten.proof.modes.common import rule_value
 from fasten.proof.modes.faces import adhesive
 from fasten.text.figures import words
 
@@ -17,7 +17,7 @@ BY_FREQUENCY = tuple(Removal)
 
 def not_heavy(method: str, what: str, mount: MountPoint, tables: Tables) -> Refusal | None:
     """Refuse what is heavy: whatever the figures say, it does not hang on a face alone."""
-    most_kg, _ = rule_value(tables, "face-mass")
+    most_kg, _ = rule_value(tables, Rules.FACE_MASS)
     if mount.mass_kg <= most_kg:
         return None
     return refuse(method, f"never hang heavy items on {what} alone",

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from fasten.catalog.parts import NUTS
 from fasten.catalog.rows import METRIC_CLEARANCE, METRIC_THREADS, MetricThread
+from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.methods import common
@@ -30,7 +31,6 @@ from fasten.proof.modes.item import through_item
 from fasten.proof.modes.mode import Mode
 from fasten.proof.modes.shank import MAKER_LOAD
 from fasten.proof.torque import tightening
-from fasten.proof.torque.tightening import rule
 from fasten.text.figures import mm
 
 NAME = "factory_thread"
@@ -87,7 +87,7 @@ def _in_thread(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint
     if head is None or washers is None:
         return None
     over_mm = _over_mm(mount, washers, tables)
-    engaged_mm = rule(tables, "factory-engagement").value * thread.major_mm
+    engaged_mm = rule(tables, Rules.FACTORY_ENGAGEMENT).value * thread.major_mm
     least_mm = over_mm + mount.thickness_max_mm + engaged_mm
     length_mm = stack.preferred_length_mm(tables, "machine", head.standard, thread.designation, least_mm)
     if length_mm is None:

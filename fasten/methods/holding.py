@@ -6,6 +6,7 @@ from math import ceil
 from fasten.catalog.materials import SOFT_LAYERS
 from fasten.catalog.parts import Head
 from fasten.catalog.rows import METRIC_CLEARANCE, TAPPING_CLEARANCE
+from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.geometry.joint import shaft_mm
@@ -13,7 +14,7 @@ from fasten.methods.common import COVER_MM, has_flange, limited_soft_mm, washers
 from fasten.model import Joint, MountPoint, Position, StackPart, kinds
 from fasten.model.kinds import LockKind, Locks
 from fasten.proof.fit.limiter import opening_under_mm
-from fasten.proof.modes.common import material, rule_value
+from fasten.proof.modes.common import material
 from fasten.proof.modes.item import SOFT
 from fasten.text.figures import figure
 
@@ -56,7 +57,7 @@ def with_limiter(joint: Joint, mount: MountPoint, tables: Tables) -> Joint:
     if height_mm <= 0 or through is None or mount.between is None:
         return joint
     soft = any(material(tables, name).family in SOFT for name in (mount.material, mount.item_material))
-    ratio, source = rule_value(tables, "stop-outer-soft" if soft else "stop-outer")
+    ratio, source = rule_value(tables, Rules.STOP_OUTER_SOFT if soft else Rules.STOP_OUTER)
     hole_mm, hole_source = _passes_mm(through.thread, shaft_mm(joint), tables)
     covers_mm = max(mount.item_hole_mm, opening_under_mm(joint)) + 2 * COVER_MM
     outer_mm = _half_up_mm(max(ratio * shaft_mm(joint), covers_mm))
@@ -76,7 +77,7 @@ def _passes_mm(thread: str, diameter_mm: float, tables: Tables) -> tuple[float, 
     tapping = tables.find(TAPPING_CLEARANCE, thread)
     if tapping is not None and tapping.hole_mm is not None:
         return tapping.hole_mm, tables.source_id(TAPPING_CLEARANCE, tapping)
-    play_mm, source = rule_value(tables, "stop-play")
+    play_mm, source = rule_value(tables, Rules.STOP_PLAY)
     return diameter_mm + play_mm, source
 
 

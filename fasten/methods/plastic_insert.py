@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from fasten.catalog.parts import PLASTIC_INSERTS, PlasticInsert
 from fasten.catalog.rows import MetricThread
+from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.geometry.joint import receiver_of, screw_of
@@ -17,7 +18,6 @@ from fasten.model import Joint, MountPoint, Receiver, Refusal, kinds
 from fasten.model.known import Body, FarEnd
 from fasten.proof.modes import common as failure
 from fasten.proof.modes import plastic as plastic_modes
-from fasten.proof.modes.common import rule_value
 from fasten.proof.modes.item import through_item
 from fasten.proof.modes.mode import Mode
 from fasten.text.figures import mm
@@ -37,8 +37,8 @@ def insert_gates(method: str, series: str, mount: MountPoint, tables: Tables) ->
     if not rows:
         return refuse(method, f"no screw of the series fits through a {mm(mount.item_hole_mm)} hole",
                       ("item hole", mount.item_hole_mm, "mm"))  # fmt: skip
-    ratio, _ = rule_value(tables, "insert-boss")
-    margin_mm, _ = rule_value(tables, "jacking-out-margin")
+    ratio, _ = rule_value(tables, Rules.INSERT_BOSS)
+    margin_mm, _ = rule_value(tables, Rules.JACKING_OUT_MARGIN)
     rows = [row for row in rows if row.outer_mm >= mount.item_hole_mm + margin_mm] or rows
     return no_boss(method, mount, [(ratio * row.outer_mm, row.deep_mm) for row in rows])
 

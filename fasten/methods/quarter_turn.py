@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from fasten.catalog.rows import Row, TableOf
+from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.methods import common
@@ -101,7 +102,7 @@ def _hole_gate(mount: MountPoint, passing: list[QuarterTurn], tables: Tables) ->
 
 def _play_mm(tables: Tables) -> float:
     """How much wider than its stud the hole of a cover is drilled."""
-    return tightening.rule(tables, "stop-play").value
+    return rule(tables, Rules.STOP_PLAY).value
 
 
 def _cover_gate(mount: MountPoint, rows: list[QuarterTurn]) -> Refusal | None:

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from fasten.catalog.parts import RIVET_NUTS, Head, RivetNut
 from fasten.catalog.rows import MetricThread
+from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.geometry.joint import receiver_of, screw_of
@@ -34,7 +35,6 @@ from fasten.proof.modes import plastic as plastic_modes
 from fasten.proof.modes.item import through_item
 from fasten.proof.modes.mode import Mode
 from fasten.proof.torque import tightening
-from fasten.proof.torque.tightening import rule
 from fasten.text.figures import figure, mm
 
 NAME = "rivet_nut"
@@ -131,7 +131,7 @@ def _fitting(mount: MountPoint, tables: Tables) -> Iterator[tuple[RivetNut, Metr
 def _between(
     mount: MountPoint, row: RivetNut, thread: MetricThread, tables: Tables
 ) -> tuple[tuple[StackPart, ...], ...]:
-    covered = mount.item_hole_mm + rule(tables, "jacking-out-margin").value <= row.flange_mm
+    covered = mount.item_hole_mm + rule(tables, Rules.JACKING_OUT_MARGIN).value <= row.flange_mm
     if covered or limited_soft_mm(mount, tables) > 0:  # the limiter lies on the flange
         return ((),)
     rigid = stack.washer_for(tables, "plain", thread.designation, Position.BETWEEN)
@@ -143,7 +143,7 @@ def _joint(
 ) -> Joint | None:
     behind_mm = sum(washer.thickness_mm for washer in washers if washer.place == Position.NUT)
     sheet_mm = mount.thickness_max_mm + behind_mm  # all that the body grips
-    set_mm = row.length_mm - (row.grip_max_mm - sheet_mm) - rule(tables, "set-shortening").value
+    set_mm = row.length_mm - (row.grip_max_mm - sheet_mm) - rule(tables, Rules.SET_SHORTENING).value
     over_mm = sum(washer.thickness_mm for washer in washers if washer.place != Position.NUT) + mount.item_thickness_mm
     over_mm += limited_soft_mm(mount, tables) + row.flange_thickness_mm
     closed = row.end == "closed"
@@ -172,7 +172,7 @@ def _joint(
         method=NAME, kind=kind_of(mount), layers=layers(mount, tables, washers, None), hole=hole, receiver=receiver,
         screw=screw, washers=washers, grip_mm=sheet_mm,
         sheet_mm=mount.thickness_min_mm, sheet_max_mm=mount.thickness_max_mm,
-        behind_set_mm=row.length_mm + rule(tables, "mandrel-reach").value,
+        behind_set_mm=row.length_mm + rule(tables, Rules.MANDREL_REACH).value,
         behind_done_mm=max(past_mm, set_mm - mount.thickness_max_mm), lock=lock_for(mount, tables),
         from_=(tables.source_id(RIVET_NUTS, row), *part_sources(tables, head, length_mm, washers)),
     )  # fmt: skip

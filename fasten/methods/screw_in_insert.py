@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from fasten.catalog.parts import SCREW_IN_INSERTS, ScrewInInsert
 from fasten.catalog.rows import MetricThread
+from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.geometry.joint import screw_of
@@ -31,7 +32,6 @@ from fasten.proof.modes import common as failure
 from fasten.proof.modes.item import through_item
 from fasten.proof.modes.mode import Mode
 from fasten.proof.torque import tightening
-from fasten.proof.torque.tightening import rule
 from fasten.text.figures import mm, words
 
 NAME = "screw_in_insert"
@@ -91,7 +91,7 @@ def _joint(mount: MountPoint, row: ScrewInInsert, thread: MetricThread, hole_mm:
     if head is None or washers is None:
         return None
     over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm + limited_soft_mm(mount, tables)
-    top_mm = over_mm + rule(tables, "insert-sunk").value
+    top_mm = over_mm + rule(tables, Rules.INSERT_SUNK).value
     least_mm = top_mm + thread.major_mm
     length_mm = stack.preferred_length_mm(tables, "machine", head.standard, row.thread, least_mm)
     if length_mm is None or length_mm > top_mm + row.length_mm:

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from fasten.catalog.materials import BOARD_KINDS, BoardKind
 from fasten.catalog.parts import BOARD_SCREWS, BoardScrew
 from fasten.catalog.practice import METHOD_WORDS, REMOVALS
+from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.geometry.joint import screw_of
@@ -22,7 +23,6 @@ from fasten.proof.modes.mode import Mode
 from fasten.proof.modes.shank import CORE
 from fasten.proof.torque import board as board_torque
 from fasten.proof.torque import tightening
-from fasten.proof.torque.tightening import rule
 from fasten.text.figures import mm, words
 
 NAME = "screw_into_board"
@@ -44,7 +44,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
         return refuse(NAME, f"no screw for {words(mount.material)} fits through a {mm(mount.item_hole_mm)} hole",
                       ("item hole", mount.item_hole_mm, "mm"))  # fmt: skip
     if not any(True for _ in joints(mount, tables)):
-        left = rule(tables, "screw-behind").value
+        left = rule(tables, Rules.SCREW_BEHIND).value
         return refuse(NAME, f"no screw holds in {mm(mount.thickness_min_mm)} of board with {mm(left)} left behind it",
                       ("board", mount.thickness_min_mm, "mm"), ("left behind", left, "mm"),
                       check="board-behind", cure=ThickerBoard(mount.thickness_min_mm))  # fmt: skip
@@ -94,9 +94,9 @@ def _length(mount: MountPoint, row: BoardScrew, over_mm: float, tables: Tables) 
     """Length and its source."""
     least, most = row.length_min_mm, row.length_max_mm
     if mount.into is Into.EDGE:
-        deep = rule(tables, "edge-penetration").value
+        deep = rule(tables, Rules.EDGE_PENETRATION).value
         return next(iter(lengths_mm(tables, row.family, max(least, over_mm + deep), most)), None)
-    reach = over_mm + mount.thickness_min_mm - rule(tables, "screw-behind").value
+    reach = over_mm + mount.thickness_min_mm - rule(tables, Rules.SCREW_BEHIND).value
     bites = over_mm + LEAST_DIAMETERS * row.diameter_mm
     return next(iter(lengths_mm(tables, row.family, max(least, bites), min(most, reach))[::-1]), None)
 
@@ -116,7 +116,7 @@ def _joint(
 ) -> Joint:  # fmt: skip
     (length_mm, length_source), kind = found, board_modes.kind(tables, mount)
     point_mm = length_mm - over_mm
-    hole = _pilot(kind, row, point_mm + rule(tables, "pilot-past-screw").value, tables)
+    hole = _pilot(kind, row, point_mm + rule(tables, Rules.PILOT_PAST_SCREW).value, tables)
     assert hole.depth_mm is not None
     parallel = row.thread_share == 1.0
     kind_of_screw = kinds.BOARD_SCREW if parallel else kinds.WOOD_SCREW

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from fasten.catalog.rows import METRIC_TAP_DRILLS, PROPERTY_CLASSES, MetricThread
+from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.geometry.joint import screw_of
@@ -28,7 +29,6 @@ from fasten.proof.modes import common as failure
 from fasten.proof.modes.item import through_item
 from fasten.proof.modes.mode import Mode
 from fasten.proof.torque import tightening
-from fasten.proof.torque.tightening import rule
 from fasten.text.figures import mm, words
 
 NAME = "tapped_hole"
@@ -44,7 +44,7 @@ SIZES = ("M3", "M4", "M5", "M6", "M8", "M10")
 def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     """Plate over about 3 mm."""
     wrong = needs_family(NAME, mount, tables, "sheet")
-    least = rule(tables, "tapped-plate").value
+    least = rule(tables, Rules.TAPPED_PLATE).value
     if wrong is None and mount.thickness_min_mm < least:
         return refuse(NAME, f"{mm(mount.thickness_min_mm)} holds no cut thread: it takes plate of {mm(least)} or more",
                       ("sheet", mount.thickness_min_mm, "mm"), ("least plate", least, "mm"))  # fmt: skip
@@ -53,7 +53,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
 
 def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
     """A joint for each thread that passes the item's hole and has its least engagement in the plate."""
-    pitches = rule(tables, "tapped-hole-pitches").value
+    pitches = rule(tables, Rules.TAPPED_HOLE_PITCHES).value
     for thread in stack.threads_for_hole(tables, mount.item_hole_mm, SIZES):
         if mount.thickness_min_mm >= pitches * thread.pitch_mm and _plate_goes_first(mount, thread, tables):
             joint = _joint(mount, thread, tables)
@@ -129,7 +129,7 @@ def _joint(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint | N
         method=NAME, kind=kind_of(mount), layers=layers(mount, tables, washers, None), hole=hole, receiver=None,
         screw=machine_screw(thread, head, length_mm, mount.grade, mount.thickness_min_mm, past_mm), washers=washers,
         grip_mm=over_mm, sheet_mm=mount.thickness_min_mm,
-        sheet_max_mm=mount.thickness_max_mm, behind_set_mm=rule(tables, "drill-stop-past-sheet").value,
+        sheet_max_mm=mount.thickness_max_mm, behind_set_mm=rule(tables, Rules.DRILL_STOP_PAST_SHEET).value,
         behind_done_mm=past_mm, lock=lock,
         from_=(tables.source_id(METRIC_TAP_DRILLS, drill), *part_sources(tables, head, length_mm, washers)),
     )  # fmt: skip

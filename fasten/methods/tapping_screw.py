@@ -12,6 +12,7 @@ from fasten.catalog.rows import (
     TAPPING_TORSION,
     TappingThread,
 )
+from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.geometry.joint import screw_of
@@ -38,7 +39,6 @@ from fasten.proof.modes.item import through_item
 from fasten.proof.modes.mode import Mode
 from fasten.proof.modes.shank import CORE
 from fasten.proof.torque import tightening
-from fasten.proof.torque.tightening import rule
 from fasten.text.figures import figure, mm
 from fasten.text.rounding import rounded_up
 
@@ -60,7 +60,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     sizes = fitting(mount, tables)
     if wrong is not None or not sizes:
         return wrong or no_size(NAME, mount)
-    most_mm = rule(tables, "tapping-sheet-most").value * max(thread.major_max_mm for thread, _ in sizes)
+    most_mm = rule(tables, Rules.TAPPING_SHEET_MOST).value * max(thread.major_max_mm for thread, _ in sizes)
     if mount.thickness_max_mm > most_mm:
         return refuse(NAME, f"{mm(mount.thickness_max_mm)} is too thick for a tapping screw to cut its thread in",
                       ("sheet", mount.thickness_max_mm, "mm"), ("most", most_mm, "mm"))  # fmt: skip
@@ -76,7 +76,7 @@ def thin_sheet_gate(method: str, mount: MountPoint, finest_mm: float, tables: Ta
     figures = (("sheet", mount.thickness_min_mm, "mm"), ("pitch", finest_mm, "mm"))
     if mount.removed not in SELDOM:
         return refuse(method, f"{pitch}: too little thread to take out {mount.removed.value}", *figures)
-    most_kg = rule(tables, "tapping-mass-per-screw").value
+    most_kg = rule(tables, Rules.TAPPING_MASS_PER_SCREW).value
     share_kg = mount.mass_kg / mount.fixings
     if share_kg > most_kg:
         needed = ceil(mount.mass_kg / most_kg)
@@ -89,7 +89,7 @@ def thin_sheet_gate(method: str, mount: MountPoint, finest_mm: float, tables: Ta
 
 def holds_thread(mount: MountPoint, thread: TappingThread, tables: Tables) -> bool:
     """Sheet of a pitch, or thinner for what seldom comes off and is light enough for one screw."""
-    most_kg = rule(tables, "tapping-mass-per-screw").value
+    most_kg = rule(tables, Rules.TAPPING_MASS_PER_SCREW).value
     light = mount.removed in SELDOM and mount.mass_kg / mount.fixings <= most_kg
     return light or mount.thickness_min_mm >= thread.pitch_mm
 
@@ -148,7 +148,7 @@ def _hole(mount: MountPoint, thread: TappingThread, tables: Tables) -> tuple[Hol
         row for row in tables.rows(TAPPING_HOLES_DIN_7975)
         if row.size == thread.designation and row.sheet_mm <= sheet_mm
     ]  # fmt: skip
-    if not listed or sheet_mm > rule(tables, "tapping-sheet-most").value * thread.major_max_mm:
+    if not listed or sheet_mm > rule(tables, Rules.TAPPING_SHEET_MOST).value * thread.major_max_mm:
         return None
     last = listed[-1]
     diameter = last.rm_100_mm if aluminium else last.rm_300_mm
@@ -200,7 +200,7 @@ def sized(
         method=method, kind=kind_of(mount), layers=layers(mount, tables, washers, None), hole=hole, receiver=None,
         screw=screw, washers=washers, grip_mm=over_mm, sheet_mm=mount.thickness_min_mm,
         sheet_max_mm=mount.thickness_max_mm,
-        behind_set_mm=rule(tables, "drill-stop-past-sheet").value, behind_done_mm=past_mm, lock=kinds.NO_LOCK,
+        behind_set_mm=rule(tables, Rules.DRILL_STOP_PAST_SHEET).value, behind_done_mm=past_mm, lock=kinds.NO_LOCK,
         from_=(source, tables.source_id(TAPPING_THREADS, thread), *part_sources(tables, head, length_mm, washers)),
     )  # fmt: skip
 

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from fasten.catalog.parts import TEE_NUTS, TeeNut
 from fasten.catalog.rows import MetricThread
+from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.geometry.joint import receiver_of, screw_of
@@ -32,7 +33,6 @@ from fasten.proof.modes import common as failure
 from fasten.proof.modes.item import through_item
 from fasten.proof.modes.mode import Mode
 from fasten.proof.torque import tightening
-from fasten.proof.torque.tightening import rule
 from fasten.text.figures import mm
 
 NAME = "tee_nut"
@@ -82,7 +82,7 @@ def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
 
 def _fitting(mount: MountPoint, tables: Tables) -> Iterator[tuple[TeeNut, MetricThread]]:
     """Tee nuts whose screw passes the item's hole and does not rattle in it."""
-    loose = rule(tables, "tee-nut-loose").value
+    loose = rule(tables, Rules.TEE_NUT_LOOSE).value
     for row, thread in with_threads(tables.rows(TEE_NUTS), mount, tables):
         if mount.item_hole_mm - stack.clearance_hole_mm(tables, row.thread) <= loose:
             yield row, thread

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 
 from fasten.catalog.materials import PLASTIC_KINDS, PlasticKind
 from fasten.catalog.parts import PLASTIC_SCREWS, PREFERRED_LENGTHS, PlasticScrew, PreferredLength
+from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.geometry.joint import screw_of
@@ -19,7 +20,6 @@ from fasten.proof.modes import plastic as plastic_modes
 from fasten.proof.modes.item import through_item
 from fasten.proof.modes.mode import Mode
 from fasten.proof.torque import tightening
-from fasten.proof.torque.tightening import rule
 from fasten.text.figures import mm
 
 NAME = "thread_forming_screw"
@@ -93,7 +93,7 @@ def _joint(mount: MountPoint, row: PlasticScrew, kind: PlasticKind, tables: Tabl
     engaged_mm = min(length.length_mm - over_mm, MOST_ENGAGED * row.diameter_mm)
     deep_mm = boss_depth_mm(engagement_mm=length.length_mm - over_mm, screw_mm=row.diameter_mm)
     hole_mm = round(boss_hole_mm(screw_mm=row.diameter_mm, ratio=kind.hole_over_d), 6)  # 0.8 x 3.5 is 2.8
-    plus_mm = rule(tables, "boss-hole-plus").value
+    plus_mm = rule(tables, Rules.BOSS_HOLE_PLUS).value
     screw = Screw(
         kind=kinds.PLASTIC_SCREW, thread=row.size, length_mm=length.length_mm, head="pan", standard="30 degree thread",
         class_=kinds.PLASTIC_SCREW.grade, finish=ZINC, drive=f"hexalobular {row.drive}", diameter_mm=row.diameter_mm,

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from fasten.catalog.parts import NUTS
 from fasten.catalog.rows import MetricThread
+from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.geometry.joint import screw_of
@@ -35,7 +36,6 @@ from fasten.proof.modes import plastic as plastic_modes
 from fasten.proof.modes.item import through_item
 from fasten.proof.modes.mode import Mode
 from fasten.proof.torque import tightening
-from fasten.proof.torque.tightening import rule
 from fasten.text.figures import mm
 
 NAME = "through_bolt"
@@ -90,7 +90,7 @@ def fit(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
 
 def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
     """Through the nut by as many pitches as its rule says."""
-    past_mm = rule(tables, "protrusion-pitches").value * screw_of(joint).pitch_mm
+    past_mm = rule(tables, Rules.PROTRUSION_PITCHES).value * screw_of(joint).pitch_mm
     return Ends(past_min_mm=past_mm)
 
 
@@ -107,7 +107,7 @@ def _joint(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint | N
     washers: tuple[StackPart, ...] = (*front, behind)
     grip_mm = mount.item_thickness_mm + limited_soft_mm(mount, tables) + mount.thickness_max_mm
     grip_mm += sum(washer.thickness_mm for washer in washers)
-    least_mm = grip_mm + nut.height_max_mm + rule(tables, "protrusion-pitches").value * thread.pitch_mm
+    least_mm = grip_mm + nut.height_max_mm + rule(tables, Rules.PROTRUSION_PITCHES).value * thread.pitch_mm
     length_mm = stack.preferred_length_mm(tables, "machine", head.standard, size, least_mm)
     if length_mm is None:
         return None
@@ -115,7 +115,7 @@ def _joint(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint | N
     screw = machine_screw(
         thread, head, length_mm, mount.grade, nut.thread_height_mm or nut.height_max_mm, protrusion_mm
     )
-    prevailing = rule(tables, f"prevailing-torque-{size.lower()}").value
+    prevailing = rule(tables, Rules(f"prevailing-torque-{size.lower()}")).value
     receiver = Receiver(
         kind=kinds.LOCK_NUT, series=nut.standard, thread=size, length_mm=nut.height_max_mm, material="steel",
         grip=no.NO_GRIP, flange=no.NO_FLANGE, body=no.NO_BODY, bulge=no.NO_BULGE, edge=no.NO_EDGE, pull=no.NOT_RATED,

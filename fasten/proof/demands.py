@@ -5,7 +5,8 @@ Calculated once for a mount point; every method is proved against the same deman
 
 from math import hypot
 
-from fasten.catalog.practice import LOAD_CASES, RULES, LoadCase
+from fasten.catalog.practice import LOAD_CASES, LoadCase
+from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry import patterns
 from fasten.mechanics.group import tilting_moment_nm, tipping_lever_mm
@@ -111,6 +112,4 @@ def _demand(mount: MountPoint, row: LoadCase, panel: Panel, load: _Load, lever_m
 
 
 def _foot_mm(mount: MountPoint, tables: Tables) -> float:
-    rule = tables.find(RULES, "item-foot")
-    assert rule is not None
-    return rule.value * mount.item_hole_mm
+    return rule(tables, Rules.ITEM_FOOT).value * mount.item_hole_mm

@@ -8,17 +8,24 @@ from typing import Protocol
 
 from fasten.catalog.materials import Material
 from fasten.catalog.practice import RULES, Rule
+from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.mechanics.grounding import joint_resistance_mohm
 from fasten.model import Check, GroundJoint, Input, Joint, MountPoint, Refusal
 from fasten.model.known import Ground, MakesGround
 from fasten.proof.checks import waits
 from fasten.proof.modes import common as failure
-from fasten.proof.torque.tightening import rule
 from fasten.text.figures import figure
 
 BARE = "ground-metal"
-_RULES = ("ground-drop", "ground-rings", "ground-m8-cable", "ground-power-cable", "ground-bare", "ground-refinish")
+_RULES = (
+    Rules.GROUND_DROP,
+    Rules.GROUND_RINGS,
+    Rules.GROUND_M8_CABLE,
+    Rules.GROUND_POWER_CABLE,
+    Rules.GROUND_BARE,
+    Rules.GROUND_REFINISH,
+)
 
 
 class Grounding(Protocol):
@@ -61,13 +68,13 @@ def checks(mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
     """
     if mount.ring is None or mount.rings is None or mount.cable_mm2 is not None:
         return ()
-    least = rule(tables, "ground-m8")
+    least = rule(tables, Rules.GROUND_M8)
     stud = _stud(mount.ring, least, tables) if float(mount.ring[1:]) < least.value else ()
     return (*stud, *(_shared(tables) if mount.rings > 1 else ()))
 
 
 def _stud(ring: str, least: Rule, tables: Tables) -> tuple[Check, ...]:
-    large = rule(tables, "ground-m8-cable")
+    large = rule(tables, Rules.GROUND_M8_CABLE)
     needs = f"needs its cable: from {figure(large.value)} mm² up it takes an M{figure(least.value)} stud at least"
     inputs = Input("stud", float(ring[1:]), "mm"), Input("large from", large.value, "mm²")
     sources = (tables.source_id(RULES, large), tables.source_id(RULES, least))
@@ -76,7 +83,7 @@ def _stud(ring: str, least: Rule, tables: Tables) -> tuple[Check, ...]:
 
 
 def _shared(tables: Tables) -> tuple[Check, ...]:
-    power = rule(tables, "ground-power-cable")
+    power = rule(tables, Rules.GROUND_POWER_CABLE)
     needs = f"needs each cable: from {figure(power.value)} mm² up it takes a stud of its own"
     return (waits("ground-shared", "No power cable on a shared stud", "mm²", None, needs,
                   (Input("power from", power.value, "mm²"),), "cable < power from",
@@ -92,7 +99,7 @@ def ground_joint(mount: MountPoint, tables: Tables) -> GroundJoint | None:
     if mount.ring is None:
         return None
     assert mount.rings is not None
-    drop_mv = rule(tables, "ground-drop").value
+    drop_mv = rule(tables, Rules.GROUND_DROP).value
     current_a = mount.current_a
     most = None if current_a is None else joint_resistance_mohm(drop_mv=drop_mv, current_a=current_a)
     sources = tuple(dict.fromkeys(tables.source_id(RULES, rule(tables, name)) for name in _RULES))

@@ -7,6 +7,7 @@ from typing import Protocol
 
 from fasten.catalog.parts import LOCKS
 from fasten.catalog.practice import METHOD_WORDS, REMOVALS, RULES
+from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import head_mm, screw_of, spaced_mm
 from fasten.geometry.patterns import spacing_mm
@@ -46,7 +47,6 @@ from fasten.proof.torque.tightening import (
     Window,
     bears_shear,
     held_spin_out_nm,
-    rule,
     spin_out_inputs,
 )
 
@@ -180,7 +180,7 @@ def _space_behind(joint: Joint, mount: MountPoint, tables: Tables) -> Check | No
         return None
     needed = max(joint.behind_set_mm, joint.behind_done_mm)
     title, formula = "Space behind", "the larger of both needed <= space behind"
-    reach = rule(tables, "mandrel-reach" if joint.receiver is not None else "drill-stop-past-sheet")
+    reach = rule(tables, Rules.MANDREL_REACH if joint.receiver is not None else Rules.DRILL_STOP_PAST_SHEET)
     rules = () if _snaps_in(joint) else (tables.source_id(RULES, reach),)
     sources = tuple(dict.fromkeys((*joint.from_, *rules)))
     inputs: tuple[Input, ...] = (
@@ -200,7 +200,7 @@ def _snaps_in(joint: Joint) -> bool:
 
 def _head_cover(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
     """A head or washer no wider than the item's hole falls through it, whatever the formulas of strength say."""
-    margin, bears = rule(tables, "head-cover"), head_mm(joint)
+    margin, bears = rule(tables, Rules.HEAD_COVER), head_mm(joint)
     inputs = (
         Input("item hole", mount.item_hole_mm, "mm"), Input("margin", margin.value, "mm"),
         Input("diameter on the item", bears, "mm"),
@@ -212,7 +212,7 @@ def _head_cover(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
 
 
 def _spacing(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
-    bearing, share = spaced_mm(joint), rule(tables, "spacing")
+    bearing, share = spaced_mm(joint), rule(tables, Rules.SPACING)
     actual = spacing_mm(positions_mm(mount.pattern, mount.fixings))
     inputs = (Input("ratio", share.value, "-"), Input("diameter", bearing, "mm"), Input("spacing", actual, "mm"))
     sources = (tables.source_id(RULES, share), *joint.from_)
@@ -270,7 +270,7 @@ def _covered(joint: Joint, mount: MountPoint, receiver: Receiver, tables: Tables
     if isinstance(known, Absent):
         return waits("jacking-out", title, "mm", None, f"needs the width of its {what}", (), formula, joint.from_)
     wide = known.outside_mm if isinstance(known, known_of.Body) else known.across_mm
-    margin, over = rule(tables, "jacking-out-margin"), limiter_fit.opening_over_mm(joint, mount)
+    margin, over = rule(tables, Rules.JACKING_OUT_MARGIN), limiter_fit.opening_over_mm(joint, mount)
     inputs = (
         Input(f"opening over the {what}", over, "mm"),
         Input(what, wide, "mm"),
@@ -300,8 +300,8 @@ def _held_in_its_hole(joint: Joint, receiver: Receiver, tables: Tables) -> Check
 
 def _lock_below_spin_out(joint: Joint, tested: SpinOut, tables: Tables) -> Check:
     screw = screw_of(joint)
-    known = rule(tables, "locker-breakaway-m10")
-    share = rule(tables, "spin-out-share")
+    known = rule(tables, Rules.LOCKER_BREAKAWAY_M10)
+    share = rule(tables, Rules.SPIN_OUT_SHARE)
     breakaway = known.value * (screw.diameter_mm / 10) ** 3
     held = held_spin_out_nm(tested, joint)
     inputs = (

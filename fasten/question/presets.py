@@ -6,8 +6,8 @@ What cannot go together, and what the rules of clamps and ground joints forbid, 
 from dataclasses import replace
 
 from fasten.catalog.materials import RING_STUDS, Item
-from fasten.catalog.practice import RULES, Rule
 from fasten.catalog.rows import METRIC_CLEARANCE, MetricClearance
+from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.mechanics.routing import clamp_count
@@ -61,7 +61,7 @@ def carried(question: Question, thickness_mm: float, tables: Tables) -> tuple[Ca
 
     `thickness_mm` is the item's. A height that is assumed is at least the rule's, as the item's own is.
     """
-    least_mm = _rule("min-cg", tables).value
+    least_mm = rule(tables, Rules.MIN_CG).value
     found = []
     for thing in question.carries or ():
         row = find_item(thing.name, tables, fields.CARRIES.name) if thing.name is not None else None
@@ -82,7 +82,7 @@ def together(masses_kg: list[float], heights_mm: list[float]) -> tuple[float, fl
 
 def _clamps(question: Question, item: Item, tables: Tables) -> Item:
     """As many clamps as the run asks for, in a row from the first to the last."""
-    spacing_mm, end_mm = (_rule(name, tables).value for name in ("clamp-spacing", "clamp-from-end"))
+    spacing_mm, end_mm = (rule(tables, name).value for name in (Rules.CLAMP_SPACING, Rules.CLAMP_FROM_END))
     pattern, count = question.pattern, question.fixings
     if pattern is not None and pattern.kind != "row":
         raise FastenError(
@@ -151,7 +151,7 @@ def _check_stud(question: Question, stud: str, tables: Tables) -> None:
     if hole_mm is not None and not holes.fine_mm - _ROUND_OFF_MM <= hole_mm <= holes.coarse_mm + _ROUND_OFF_MM:
         what = f"a ring for {stud} has a hole of {figure(holes.fine_mm)} to {mm(holes.coarse_mm)}, not {mm(hole_mm)}"
         raise FastenError(what, where=fields.ITEM_HOLE.name, fix="leave it out, or say the ring that has it")
-    from_mm2, least_mm = (_rule(name, tables).value for name in ("ground-m8-cable", "ground-m8"))
+    from_mm2, least_mm = (rule(tables, name).value for name in (Rules.GROUND_M8_CABLE, Rules.GROUND_M8))
     if question.cable_mm2 is not None and question.cable_mm2 >= from_mm2 and _size_mm(stud) < least_mm:
         cable = write(question.cable_mm2, Dimension.AREA, 1)
         least = f"M{figure(least_mm)}"
@@ -160,7 +160,7 @@ def _check_stud(question: Question, stud: str, tables: Tables) -> None:
 
 
 def _check_rings(question: Question, rings: int, tables: Tables) -> None:
-    most, power_mm2 = (_rule(name, tables).value for name in ("ground-rings", "ground-power-cable"))
+    most, power_mm2 = (rule(tables, name).value for name in (Rules.GROUND_RINGS, Rules.GROUND_POWER_CABLE))
     if rings > most:
         what = f"{rings} rings are too many for one stud: {figure(most)} are the most (AC 21-99)"
         raise FastenError(what, where=fields.RINGS.name, fix="give the rest a stud of their own")
@@ -187,10 +187,4 @@ def _holes(stud: str, tables: Tables) -> MetricClearance:
     row = tables.find(METRIC_CLEARANCE, stud)
     if row is None:
         raise FastenError(f"no clearance hole of {stud} is known", where=fields.RING.name, fix="take another ring")
-    return row
-
-
-def _rule(name: str, tables: Tables) -> Rule:
-    row = tables.find(RULES, name)
-    assert row is not None, f"no rule {name!r}"
     return row

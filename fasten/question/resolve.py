@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, fields
 from typing import Any, TypeVar
 
 from fasten.catalog.materials import MATERIALS, PLACES, Item, Place
-from fasten.catalog.practice import RULES
+from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.model import Into, MountPoint, Origin, Panel, Pattern, Question, Reach, Visible, Where
@@ -110,7 +110,7 @@ def _assumptions(notes: _Notes, item: Item, place: Place | None, tables: Tables)
     if notes.question.removed is None:
         raise missing(REMOVED)
     notes.given("removed", notes.question.removed)
-    least_cg_mm = _row(tables.find(RULES, "min-cg"), "min-cg", "rules").value
+    least_cg_mm = rule(tables, Rules.MIN_CG).value
     notes.filled("cg_mm", max(item.height_mm / 2, least_cg_mm), Origin.ASSUMED)
     notes.filled("panel", Panel(place.panel) if place else Panel.UNKNOWN, Origin.ASSUMED)
     _into(notes, tables)

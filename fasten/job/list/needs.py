@@ -9,6 +9,7 @@ from fasten.advice.rows import PILOT as PILOT_BIT
 from fasten.catalog.job_parts import TOOL_KINDS
 from fasten.catalog.parts import NUTS
 from fasten.catalog.practice import TOOLS
+from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry.bits import OWN_POINT, Bit, thickest_metric_bit
 from fasten.job.choices import Choice
@@ -18,7 +19,6 @@ from fasten.job.list.lists import BitLine, Drilled, Setting, ToolLine
 from fasten.job.shelf.view import ShelfView, tool_names
 from fasten.model import Answer, Hole, Joint, MountPoint
 from fasten.proof.modes.common import material
-from fasten.proof.torque.tightening import rule
 from fasten.record import record
 from fasten.text.figures import mm
 
@@ -226,7 +226,7 @@ def _stops(fit: Fit, tables: Tables) -> Iterator[tuple[SizedTool, float]]:
         yield _stop(hole.bit.name, tables), hole.depth_mm
     pilot = _pilot(hole, fit, tables)
     if pilot is not None and material(tables, point.material).family not in BOARD:
-        past_mm = rule(tables, "drill-stop-past-sheet").value
+        past_mm = rule(tables, Rules.DRILL_STOP_PAST_SHEET).value
         yield _stop(pilot.name, tables), point.thickness_max_mm + past_mm
 
 

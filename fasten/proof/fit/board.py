@@ -2,13 +2,13 @@
 
 from math import sqrt
 
+from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import screw_of, shaft_mm, spaced_mm
 from fasten.mechanics import board
 from fasten.model import Check, Input, Into, Joint, MountPoint, Outline
 from fasten.proof.checks import at_most, unknown, up
 from fasten.proof.modes.board import depth_mm, outer_mm
-from fasten.proof.modes.common import rule_value
 
 
 def bolted(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
@@ -41,7 +41,7 @@ def _part(joint: Joint) -> str:
 
 def _behind(joint: Joint, tables: Tables) -> Check:
     """What the screw or insert and the board behind it need, against the thinnest the board may be."""
-    left, source = rule_value(tables, "screw-behind" if joint.receiver is None else "board-behind")
+    left, source = rule_value(tables, Rules.SCREW_BEHIND if joint.receiver is None else Rules.BOARD_BEHIND)
     length = screw_of(joint).length_mm - joint.grip_mm if joint.receiver is None else depth_mm(joint)
     depth = Input(f"{_part(joint)} in the board", length, "mm")
     inputs = (depth, Input("board left behind", left, "mm"), Input("board", joint.sheet_mm, "mm"))
@@ -61,7 +61,7 @@ def _to_edge(
 
 
 def _screw_edge(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
-    least, source = rule_value(tables, "screw-edge")
+    least, source = rule_value(tables, Rules.SCREW_EDGE)
     needs = f"needs {up(least)} from hole centre to any edge"
     inputs = (Input("least to an edge", least, "mm"),)
     return _to_edge(least, needs, mount, inputs, "least <= edge distance", (source, *joint.from_))
@@ -69,8 +69,8 @@ def _screw_edge(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
 
 def _insert_edge(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
     """To the centre, with the wall of board beside the insert that this leaves."""
-    least, least_source = rule_value(tables, "insert-edge-least")
-    ratio, source = rule_value(tables, "insert-edge")
+    least, least_source = rule_value(tables, Rules.INSERT_EDGE_LEAST)
+    ratio, source = rule_value(tables, Rules.INSERT_EDGE)
     outer = outer_mm(joint)
     needed = max(least, ratio * outer)
     needs = f"needs {up(needed)} from hole centre to any edge, {up(needed - outer / 2)} of wall"
@@ -83,7 +83,7 @@ def _insert_edge(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
 
 
 def _bolt_edge(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
-    ratio, source = rule_value(tables, "bolt-edge-board")
+    ratio, source = rule_value(tables, Rules.BOLT_EDGE_BOARD)
     needed = ratio * spaced_mm(joint)
     needs = f"needs {up(needed)} from hole centre to any edge"
     inputs = (Input("ratio", ratio, "-"), Input("diameter", spaced_mm(joint), "mm"))
@@ -99,7 +99,7 @@ def _corner(mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
 
 def _face_corner(mount: MountPoint, tables: Tables) -> Check:
     """What lies so far from every edge lies the diagonal of it from a corner; nearer, only measuring shows it."""
-    least, source = rule_value(tables, "screw-corner")
+    least, source = rule_value(tables, Rules.SCREW_CORNER)
     title, formula = "Distance to a corner", "least <= edge distance x sqrt 2"
     ring = ", or a ring without corners" if mount.pattern is not None and mount.pattern.kind == "circle" else ""
     needs = f"needs {up(least)} from hole centre to any corner{ring}"
@@ -111,7 +111,7 @@ def _face_corner(mount: MountPoint, tables: Tables) -> Check:
 
 
 def _edge_wall(joint: Joint, tables: Tables) -> Check:
-    ratio, source = rule_value(tables, "insert-edge-wall")
+    ratio, source = rule_value(tables, Rules.INSERT_EDGE_WALL)
     outer, thick = outer_mm(joint), joint.sheet_mm
     inputs = (Input("ratio", ratio, "-"), Input("outer diameter", outer, "mm"), Input("board", thick, "mm"))
     return at_most("insert-wall", "Wall on either side of the insert", ratio * outer, (thick - outer) / 2, "mm", inputs,
@@ -119,7 +119,7 @@ def _edge_wall(joint: Joint, tables: Tables) -> Check:
 
 
 def _edge_screw(joint: Joint, tables: Tables) -> Check:
-    _, source = rule_value(tables, "edge-screw-share")
+    _, source = rule_value(tables, Rules.EDGE_SCREW_SHARE)
     inputs = (Input("diameter of the screw", shaft_mm(joint), "mm"), Input("board", joint.sheet_mm, "mm"))
     most = board.edge_screw_max_mm(board_mm=joint.sheet_mm)
     return at_most("edge-screw", "Screw slim enough for the edge", shaft_mm(joint), most, "mm", inputs,
@@ -127,7 +127,7 @@ def _edge_screw(joint: Joint, tables: Tables) -> Check:
 
 
 def _edge_depth(joint: Joint, tables: Tables) -> Check:
-    least, source = rule_value(tables, "edge-penetration")
+    least, source = rule_value(tables, Rules.EDGE_PENETRATION)
     inputs = (Input("least in the edge", least, "mm"), Input("depth in the board", depth_mm(joint), "mm"))
     return at_most("edge-depth", "Deep enough in the edge", least, depth_mm(joint), "mm", inputs,
                    "least <= depth", (source, *joint.from_))  # fmt: skip
@@ -135,7 +135,7 @@ def _edge_depth(joint: Joint, tables: Tables) -> Check:
 
 def _edge_corner(mount: MountPoint, tables: Tables) -> Check:
     """Along the edge to where it ends: what is given as the distance to an edge is that, in an edge."""
-    least, source = rule_value(tables, "edge-corner")
+    least, source = rule_value(tables, Rules.EDGE_CORNER)
     title, formula = "Distance along the edge to a corner", "least <= distance"
     inputs: tuple[Input, ...] = (Input("least to a corner", least, "mm"),)
     if mount.edge_mm is None:

@@ -3,13 +3,13 @@
 from itertools import combinations
 
 from fasten.catalog.face_parts import ADHESIVES
+from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import patch_of
 from fasten.model import Check, Input, Joint, MountPoint
 from fasten.model.kinds import Heat
 from fasten.proof.checks import at_most, unknown, up
 from fasten.proof.demands import positions_mm
-from fasten.proof.modes.common import rule_value
 from fasten.proof.modes.faces import adhesive, strip
 from fasten.proof.modes.plastic import HOT
 from fasten.proof.torque.faces import run_on
@@ -35,12 +35,12 @@ def _heat(joint: Joint, tables: Tables) -> list[Check]:
         row = adhesive(tables, patch.bond)
         limits.append(("bond", patch.bond, row.heat_limit_c, tables.source_id(ADHESIVES, row)))
     if patch.kind.heat is Heat.MAGNET:
-        limits.append(("magnet", "magnet", *rule_value(tables, "magnet-heat-limit")))
+        limits.append(("magnet", "magnet", *rule_value(tables, Rules.MAGNET_HEAT_LIMIT)))
     backing = strip(joint, tables).backing_limit_c if patch.kind.heat is Heat.BACKING else None
     if backing is not None:
         limits.append(("backing", "backing", backing, patch.from_))
     assert limits, f"no part of {patch.series} has a limit in heat, and none was checked"
-    reached, source = rule_value(tables, "parked-heat")
+    reached, source = rule_value(tables, Rules.PARKED_HEAT)
     return [
         at_most(f"heat-{part}", f"Heat of a parked car on the {name}", reached, limit, "°C",
                 (Input("reached", reached, "°C"), Input("limit", limit, "°C")), "reached <= limit",

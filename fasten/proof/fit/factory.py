@@ -1,11 +1,11 @@
 """What must be found out of an existing thread: how deep or long it is, and what it was made for."""
 
 from fasten.catalog.rows import METRIC_THREADS
+from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import receiver_of, screw_of
 from fasten.model import Check, Input, Joint, MountPoint
 from fasten.proof.checks import at_most, unknown, up
-from fasten.proof.modes.common import rule_value
 
 
 def checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
@@ -41,7 +41,7 @@ def _stud(joint: Joint, tables: Tables) -> Check:
     stud = receiver_of(joint)
     thread = tables.find(METRIC_THREADS, stud.thread)
     assert thread is not None
-    past, source = rule_value(tables, "protrusion-pitches")
+    past, source = rule_value(tables, Rules.PROTRUSION_PITCHES)
     over, nut = _over(joint), Input("nut", stud.length_mm, "mm")
     inputs = (over, nut, Input("past the nut", past, "pitch"), Input("pitch", thread.pitch_mm, "mm"))
     long_mm = over.value + nut.value + past * thread.pitch_mm

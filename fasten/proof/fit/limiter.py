@@ -5,6 +5,7 @@ Item, limiter and what is under it are hard, so a screw tightened down to it is 
 
 from math import pi
 
+from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import limiter_of, outside_mm
 from fasten.mechanics.bearing import bearing_load_n
@@ -13,7 +14,7 @@ from fasten.model import Check, Input, Joint, MountPoint, Pattern, Position, Sta
 from fasten.model.kinds import Seat
 from fasten.proof.checks import at_most, waits
 from fasten.proof.modes import item as item_modes
-from fasten.proof.modes.common import formula, material, rule_value
+from fasten.proof.modes.common import formula, material
 from fasten.proof.modes.mode import Capacity
 
 
@@ -43,7 +44,7 @@ def checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]
     limiter = limiter_of(joint)
     if limiter is None:
         return ()
-    margin, source = rule_value(tables, "head-cover")
+    margin, source = rule_value(tables, Rules.HEAD_COVER)
     under = opening_under_mm(joint)
     inputs = (
         Input("item hole", mount.item_hole_mm, "mm"), Input("hole under the limiter", under, "mm"),
@@ -60,7 +61,7 @@ def checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]
 
 def _seated(tables: Tables) -> Check:
     """Around a single fixing the amount of foam is not known, so no torque is known to press it down."""
-    push, source = rule_value(tables, "foam-push")
+    push, source = rule_value(tables, Rules.FOAM_PUSH)
     needs = "needs a look all round once tight: the item must lie on its compression limiter"
     return waits("stop-seated", "Foam pressed down to its compression limiter", "N", None, needs,
                  (Input("push of soft foam, assumed", push, "MPa"),), "push x foam <= what the torque leaves",
@@ -75,8 +76,8 @@ def foam_push(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[float, t
     along_mm = _foam_mm(mount.pattern, mount.fixings)
     if limiter_of(joint) is None or along_mm is None:
         return 0.0, (), ()
-    width, width_source = rule_value(tables, "foam-strip")
-    push, push_source = rule_value(tables, "foam-push")
+    width, width_source = rule_value(tables, Rules.FOAM_STRIP)
+    push, push_source = rule_value(tables, Rules.FOAM_PUSH)
     inputs = (
         Input("foam a fixing", along_mm, "mm"), Input("width of the foam, assumed", width, "mm"),
         Input("push of soft foam, assumed", push, "MPa"),

@@ -1,11 +1,12 @@
 """Does it fit in plastic, or on an edge: boss, depth and edges."""
 
+from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import drilled, receiver_of
 from fasten.model import Check, Input, Joint, MountPoint
 from fasten.model.known import EdgeReach
 from fasten.proof.checks import at_most, unknown, up
-from fasten.proof.modes.common import material, rule_value
+from fasten.proof.modes.common import material
 from fasten.proof.modes.plastic import boss_needed, is_plastic
 
 
@@ -44,7 +45,7 @@ def _depth(joint: Joint, mount: MountPoint) -> Check:
 
 
 def _hole_to_edge(joint: Joint, mount: MountPoint, family: str, tables: Tables) -> Check:
-    ratio, source = rule_value(tables, f"edge-distance-{family}")
+    ratio, source = rule_value(tables, Rules(f"edge-distance-{family}"))
     hole = drilled(joint).diameter_mm
     inputs = (Input("ratio", ratio, "-"), Input("hole", hole, "mm"))
     return _to_edge(ratio * hole, mount, inputs, "ratio x hole <= edge distance", (source, *joint.from_))

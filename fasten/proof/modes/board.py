@@ -5,6 +5,7 @@ for the weight that stays is the largest.
 """
 
 from fasten.catalog.materials import BOARD_KINDS, MATERIALS, BoardKind
+from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import drilled, flange_behind_mm, outside_mm, screw_of
 from fasten.mechanics import board
@@ -12,7 +13,7 @@ from fasten.mechanics.bearing import bearing_load_n
 from fasten.model import Input, Into, Joint, MountPoint, Position, Removal
 from fasten.model.kinds import Bears, Holds
 from fasten.proof.modes import families
-from fasten.proof.modes.common import formula, material, rule_value
+from fasten.proof.modes.common import formula, material
 from fasten.proof.modes.mode import SUBSTRATE_SHEAR, SUBSTRATE_TENSION, Capacity, Mode
 
 COMPOSITE = "composite"
@@ -83,7 +84,7 @@ def _kept(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[tuple[Input,
     """The share of withdrawal left to a screw that comes out and goes in again; an insert stays where it is."""
     if joint.receiver is not None or mount.removed is Removal.NEVER:
         return (), ()
-    share, source = rule_value(tables, "redriven-share")
+    share, source = rule_value(tables, Rules.REDRIVEN_SHARE)
     return (Input("share kept after driving again", share, "-"),), (source,)
 
 
@@ -111,7 +112,7 @@ def _lateral(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     inputs = (diameter, depth, *more)
     if mount.into is Into.FACE:
         return Capacity(load_n, inputs, expression, (formula_source, source))
-    share, share_source = rule_value(tables, "edge-lateral-share")
+    share, share_source = rule_value(tables, Rules.EDGE_LATERAL_SHARE)
     inputs = (*inputs, Input("edge over face", share, "-"))
     return Capacity(load_n * share, inputs, f"{expression} x edge share", (formula_source, source, share_source))
 
@@ -127,7 +128,7 @@ def _bolt_lateral(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
 
 def upright(name: str, shank: Input, whole: Input, tables: Tables) -> Capacity:
     """What presses long the hole of a shank that is held upright: all of the depth bears up to where it would bend."""
-    ratio, ratio_source = rule_value(tables, "item-depth-most")
+    ratio, ratio_source = rule_value(tables, Rules.ITEM_DEPTH_MOST)
     depth = Input("depth that bears", min(whole.value, ratio * shank.value), "mm")
     form, strength_mpa, more, source = embedment_mpa(name, shank, depth, tables)
     expression, formula_source = formula(tables, f"{form}-hole")
@@ -144,7 +145,7 @@ def back_mm(joint: Joint) -> float:
 
 def _back_pressure(joint: Joint, _mount: MountPoint, tables: Tables) -> Capacity:
     """What the board bears under the washer or flange behind it: a limit on pressure, not a strength."""
-    limit, source = rule_value(tables, "board-bearing")
+    limit, source = rule_value(tables, Rules.BOARD_BEARING)
     expression, formula_source = formula(tables, "pressure")
     outer, hole = back_mm(joint), drilled(joint).diameter_mm + drilled(joint).tolerance_mm.plus
     load_n = bearing_load_n(washer_mm=outer, hole_mm=hole, pressure_mpa=limit)

@@ -7,6 +7,7 @@ is `Needed` to find one. Characteristic values are returned; `proof` divides the
 from fasten.catalog.materials import MATERIALS, Material
 from fasten.catalog.practice import RULES, Rule
 from fasten.catalog.rows import METRIC_THREADS, PROPERTY_CLASSES, STRENGTH_FORMULAS, PropertyClass
+from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import bearing_diameter_mm, behind_mm, receiver_of, screw_of, shaft_mm, spaced_mm
 from fasten.geometry.threads import metric_limits, stress_area_mm2
@@ -48,21 +49,15 @@ def _sheet(joint: Joint) -> Input:
     return Input("sheet", joint.sheet_mm, "mm")
 
 
-def _rule(tables: Tables, name: str) -> Rule:
-    row = tables.find(RULES, name)
-    assert row is not None, f"no rule {name!r}"
-    return row
-
-
 def edge_rule(joint: Joint, tables: Tables) -> Rule:
     """How many diameters the joint keeps from an edge."""
-    return _rule(tables, "edge-distance-rivet-nut" if joint.receiver is not None else "edge-distance-screw")
+    return rule(tables, Rules.EDGE_DISTANCE_RIVET_NUT if joint.receiver is not None else Rules.EDGE_DISTANCE_SCREW)
 
 
 def edge_needed(joint: Joint, tables: Tables) -> Rule:
     """How many diameters are needed where the distance is not given: as far as bearing counts in full."""
     tapping = joint.screw is not None and joint.screw.kind.core is Core.BREAKING_TORQUE
-    return edge_rule(joint, tables) if tapping else _rule(tables, "edge-full-bearing")
+    return edge_rule(joint, tables) if tapping else rule(tables, Rules.EDGE_FULL_BEARING)
 
 
 def edge_input(joint: Joint, mount: MountPoint, tables: Tables) -> Input:
@@ -77,13 +72,6 @@ def formula(tables: Tables, name: str) -> tuple[str, str]:
     row = tables.find(STRENGTH_FORMULAS, name)
     assert row is not None, f"no formula {name!r}"
     return row.expression, tables.source_id(STRENGTH_FORMULAS, row)
-
-
-def rule_value(tables: Tables, name: str) -> tuple[float, str]:
-    """The single figure `name` of the rules and its source."""
-    row = tables.find(RULES, name)
-    assert row is not None, f"no rule {name!r}"
-    return row.value, tables.source_id(RULES, row)
 
 
 def _aluminium_bearing_n(thinner_mm: float, thicker_mm: float, diameter_mm: float, ultimate_mpa: float) -> float:
@@ -188,7 +176,7 @@ def _tapped_thread(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     limits = metric_limits(tables, screw.thread)
     strength, source = ultimate(tables, mount.material)
     expression, formula_source = formula(tables, "strip-internal")
-    lead_in, share = (_rule(tables, name) for name in ("thread-lead-in-pitches", "shear-over-tensile"))
+    lead_in, share = (rule(tables, name) for name in (Rules.THREAD_LEAD_IN_PITCHES, Rules.SHEAR_OVER_TENSILE))
     engagement = stripping.effective_engagement_mm(
         engagement_mm=screw.engagement_mm, pitch_mm=screw.pitch_mm, lead_in_pitches=lead_in.value
     )

@@ -14,13 +14,14 @@ from fasten.catalog.face_parts import (
     PotMagnet,
 )
 from fasten.catalog.materials import FACES, MATERIALS
+from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import patch_of
 from fasten.mechanics import faces
 from fasten.model import Input, Joint, MountPoint
 from fasten.model.kinds import Alone, Bond, Sticks
 from fasten.proof.modes import families
-from fasten.proof.modes.common import formula, material, rule_value
+from fasten.proof.modes.common import formula, material
 from fasten.proof.modes.mode import (
     HOLDS_SHEAR,
     HOLDS_TENSION,
@@ -84,7 +85,7 @@ def bonded_area(joint: Joint, tables: Tables) -> Bonded:
     whole, inputs = area(joint)
     if patch_of(joint).kind.alone is not Alone.BASE:
         return whole, inputs, ()
-    share, source = rule_value(tables, "base-solid-share")
+    share, source = rule_value(tables, Rules.BASE_SOLID_SHARE)
     return whole * share, (*inputs, Input("share of the base that is not holes", share, "-")), (source,)
 
 
@@ -102,7 +103,7 @@ def turns_nm(joint: Joint, mount: MountPoint, tables: Tables) -> Bonded:
     """Torque that turns a bonded base off as it is tightened, cold; its inputs and sources."""
     patch = patch_of(joint)
     row = _bond_row(joint, tables)
-    solid, solid_source = rule_value(tables, "base-solid-share")
+    solid, solid_source = rule_value(tables, Rules.BASE_SOLID_SHARE)
     limits, limit_sources = face_limits(joint, mount, tables)
     shear = min([row.shear_mpa, *(entry.value for entry in limits)])
     torque_nm = faces.base_torsion_nm(diameter_mm=patch.length_mm, shear_mpa=shear, share=solid)
@@ -115,7 +116,7 @@ def turns_nm(joint: Joint, mount: MountPoint, tables: Tables) -> Bonded:
 
 def _hook(joint: Joint, tables: Tables, new: Input) -> Capacity:
     whole, sides = area(joint)
-    share, share_source = rule_value(tables, "hook-cycled-share")
+    share, share_source = rule_value(tables, Rules.HOOK_CYCLED_SHARE)
     expression, formula_source = formula(tables, "hook-strip")
     load_n = faces.hook_load_n(area_mm2=whole, new_mpa=new.value, share=share)
     inputs = (*sides, new, Input("share left by opening it", share, "-"))
@@ -170,8 +171,8 @@ def _standing(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
 def held_n(joint: Joint, mount: MountPoint, tables: Tables) -> Bonded:
     """Pull of the magnet on its plate, through paint and in heat, its inputs and sources."""
     row = magnet(joint, tables)
-    film, film_source = rule_value(tables, "magnet-film-share")
-    heat, heat_source = rule_value(tables, "magnet-heat-share")
+    film, film_source = rule_value(tables, Rules.MAGNET_FILM_SHARE)
+    heat, heat_source = rule_value(tables, Rules.MAGNET_HEAT_SHARE)
     hot = mount.where in HOT
     inputs: tuple[Input, ...] = (
         Input("pull on thick bare steel", row.pull_n, "N"), Input("share left by paint", film, "-"),

@@ -3,6 +3,7 @@
 The distance from the item's holes to its edge is not asked for: the least distance in practice is assumed.
 """
 
+from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import head_mm, shaft_mm
 from fasten.mechanics import sheet
@@ -13,7 +14,7 @@ from fasten.proof.modes import board as board_modes
 from fasten.proof.modes import common as modes
 from fasten.proof.modes import families
 from fasten.proof.modes import plastic as plastic_modes
-from fasten.proof.modes.common import bolt_bearing, formula, material, rule_value, ultimate
+from fasten.proof.modes.common import bolt_bearing, formula, material, ultimate
 from fasten.proof.modes.mode import IN_ITEM, UNDER_HEAD, Capacity, Mode
 
 SOFT = frozenset({"board", "wood", *plastic_modes.FAMILIES})
@@ -64,7 +65,7 @@ def _pressure(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
 def pressure_mpa(name: str, mount: MountPoint, tables: Tables) -> tuple[float, tuple[str, ...]]:
     """What board, plastic or laminate bears for years, and its sources; of plastic never more than its hot strength."""
     family = material(tables, name).family
-    limit, source = rule_value(tables, "plastic-bearing" if family == "plastic" else "board-bearing")
+    limit, source = rule_value(tables, Rules.PLASTIC_BEARING if family == "plastic" else Rules.BOARD_BEARING)
     if family not in plastic_modes.FAMILIES:
         return limit, (source,)
     strength, _, sources = plastic_modes.strength_of_mpa(name, mount, tables)
@@ -81,7 +82,7 @@ def _shank(joint: Joint) -> Input:
 
 def _bearing(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     item, shank = _thickness(mount), _shank(joint)
-    ratio, ratio_source = rule_value(tables, "item-edge")
+    ratio, ratio_source = rule_value(tables, Rules.ITEM_EDGE)
     edge = Input("edge of the item, assumed", ratio * shank.value, "mm")
     strength, source = ultimate(tables, mount.item_material)
     load, expression, formula_source = bolt_bearing(

@@ -4,6 +4,7 @@ Strength is the low end of the material, and in a parked car only a share of it:
 """
 
 from fasten.catalog.materials import MATERIALS, PLASTIC_KINDS, PlasticKind
+from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import behind_mm, drilled, outside_mm, receiver_of, screw_of
 from fasten.mechanics.bearing import bearing_load_n
@@ -19,7 +20,7 @@ from fasten.model import Input, Joint, MountPoint, Where
 from fasten.model.kinds import Bears, Seat, Thread
 from fasten.model.known import Body, Rating
 from fasten.proof.modes import families
-from fasten.proof.modes.common import formula, material, rule_value
+from fasten.proof.modes.common import formula, material
 from fasten.proof.modes.mode import (
     HOLDS_SHEAR,
     HOLDS_TENSION,
@@ -53,7 +54,7 @@ def strength_of_mpa(name: str, mount: MountPoint, tables: Tables) -> tuple[float
     source = tables.source_id(MATERIALS, row)
     if mount.where not in HOT:
         return low.value, (low,), (source,)
-    share, share_source = rule_value(tables, "hot-plastic-share")
+    share, share_source = rule_value(tables, Rules.HOT_PLASTIC_SHARE)
     hot = hot_yield_mpa(yield_mpa=low.value, fraction=share)
     return hot, (low, Input("share left in heat", share, "-")), (source, share_source)
 
@@ -69,7 +70,7 @@ def boss_needed(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[float,
     assert row is not None, f"{mount.material} takes no formed thread; gates refuse it first"
     ratio, source = row.boss_over_d, tables.source_id(PLASTIC_KINDS, row)
     if is_insert(joint):
-        ratio, source = rule_value(tables, "insert-boss")
+        ratio, source = rule_value(tables, Rules.INSERT_BOSS)
     outer = bearing_mm(joint)
     inputs = (Input("ratio", ratio, "-"), Input("outside of the insert" if is_insert(joint) else "screw", outer, "mm"))
     return boss_outer_mm(screw_mm=outer, ratio=ratio), inputs, (source, *joint.from_)
@@ -146,7 +147,7 @@ def _punch(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
 
 def _back_pressure(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     """What it bears for years under the washer behind; never more than its own hot strength."""
-    limit, limit_source = rule_value(tables, "plastic-bearing")
+    limit, limit_source = rule_value(tables, Rules.PLASTIC_BEARING)
     strength, inputs, sources = strength_mpa(mount, tables)
     expression, formula_source = formula(tables, "pressure")
     outer, hole = behind_mm(joint), drilled(joint).diameter_mm + drilled(joint).tolerance_mm.plus

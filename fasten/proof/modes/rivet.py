@@ -1,11 +1,12 @@
 """Failure modes of a blind rivet: its body, the sheet on its shank, and its blind head pulled through the sheet."""
 
+from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import receiver_of, shaft_mm
 from fasten.mechanics import sheet
 from fasten.model import Input, Joint, MountPoint
 from fasten.proof.modes import families
-from fasten.proof.modes.common import UNDIVIDED, edge_input, formula, of_table, rule_value, thinner_sheet, ultimate
+from fasten.proof.modes.common import UNDIVIDED, edge_input, formula, of_table, thinner_sheet, ultimate
 from fasten.proof.modes.mode import (
     HOLDS_SHEAR,
     HOLDS_TENSION,
@@ -43,7 +44,7 @@ def _rivet_bearing(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
 def _blind_head(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     """The blind head pulled through the sheet. No source gives its width: it is taken as little over the body."""
     strength, source = ultimate(tables, mount.material)
-    share, share_source = rule_value(tables, "blind-head")
+    share, share_source = rule_value(tables, Rules.BLIND_HEAD)
     body, thick = Input("body of the rivet", shaft_mm(joint), "mm"), Input("sheet", joint.sheet_mm, "mm")
     expression, formula_source = formula(tables, "blind-head-pull")
     load_n = sheet.pull_through_en_n(

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from fasten.catalog.materials import FINISHES
 from fasten.catalog.practice import RULES, TIGHTENING, Rule
+from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import screw_of
 from fasten.mechanics.torque import torque_floor_nm
@@ -19,7 +20,6 @@ from fasten.proof.torque.tightening import (
     Limits,
     Window,
     item_limit,
-    rule,
     screw_limit,
     share_of_load,
     share_of_torque,
@@ -46,16 +46,16 @@ def window(joint: Joint, mount: MountPoint, tables: Tables) -> Window | None:
     way = tables.find(TIGHTENING, WAY)
     assert finish is not None
     assert way is not None
-    stripping = share_of_torque("strip torque of the board", strip.value, "plastic-strip-share", tables,
+    stripping = share_of_torque("strip torque of the board", strip.value, Rules.PLASTIC_STRIP_SHARE, tables,
                                 (tables.source_id(RULES, strip),))  # fmt: skip
     held = board_modes.SCREW_WITHDRAWAL.capacity(joint, mount, tables)
-    thread = share_of_load("thread in the board", joint, held, "plastic-strip-share", finish.nut_factor, tables)
+    thread = share_of_load("thread in the board", joint, held, Rules.PLASTIC_STRIP_SHARE, finish.nut_factor, tables)
     pressing = item_limit(joint, mount, finish.nut_factor, way.scatter, tables)
     limits = (
         stripping, screw_limit(joint, mount, finish.nut_factor, tables),
         *(_past_seat(limit, seat) for limit in (thread, *pressing)),
     )  # fmt: skip
-    ratio = rule(tables, "driving-ratio")
+    ratio = rule(tables, Rules.DRIVING_RATIO)
     return Window(
         lower_nm=torque_floor_nm(driving_nm=seat.value, margin=ratio.value),
         upper=min(limits, key=lambda limit: (limit.torque_nm, limit.name)), preload_needed_n=0.0,

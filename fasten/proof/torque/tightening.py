@@ -7,8 +7,9 @@ the joint keeps.
 from collections.abc import Callable
 
 from fasten.catalog.materials import FACES, FINISHES
-from fasten.catalog.practice import FACTORS, RULES, TIGHTENING, Rule
+from fasten.catalog.practice import FACTORS, RULES, TIGHTENING
 from fasten.catalog.rows import TAPPING_TORSION
+from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import behind_mm, limiter_of, screw_of
 from fasten.mechanics.sheet import spin_out_nm
@@ -90,13 +91,6 @@ class NotTightened:
 
 Torqued = Window | ByFeel | NotTightened
 Limits = Callable[[Joint, MountPoint, float, Tables], tuple[Limit, ...]]
-
-
-def rule(tables: Tables, name: str) -> Rule:
-    """The single figure `name` of the rules."""
-    row = tables.find(RULES, name)
-    assert row is not None, f"no rule {name!r}"
-    return row
 
 
 def window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], limits: Limits, tables: Tables) -> Window:
@@ -203,10 +197,10 @@ def screw_limit(joint: Joint, mount: MountPoint, nut_factor: float, tables: Tabl
     if screw.kind.core is Core.BREAKING_TORQUE:
         torsion = tables.find(TAPPING_TORSION, screw.thread)
         assert torsion is not None
-        return share_of_torque("breaking torque of the screw", torsion.breaking_nm, "tapping-torque-share", tables,
+        return share_of_torque("breaking torque of the screw", torsion.breaking_nm, Rules.TAPPING_TORQUE_SHARE, tables,
                                 (tables.source_id(TAPPING_TORSION, torsion),))  # fmt: skip
     proof = modes.SCREW_PROOF.capacity(joint, mount, tables)
-    return share_of_load("proof load of the screw", joint, proof, "preload-share", nut_factor, tables)
+    return share_of_load("proof load of the screw", joint, proof, Rules.PRELOAD_SHARE, nut_factor, tables)
 
 
 def _receiver_limits(joint: Joint, tables: Tables) -> list[Limit]:
@@ -219,9 +213,9 @@ def _receiver_limits(joint: Joint, tables: Tables) -> list[Limit]:
     own, found = (receiver.from_,), list[Limit]()
     if isinstance(receiver.breaking, MostTorque):
         breaking = "breaking torque of the thread"
-        found.append(share_of_torque(breaking, receiver.breaking.torque_nm, "breaking-share", tables, own))
+        found.append(share_of_torque(breaking, receiver.breaking.torque_nm, Rules.BREAKING_SHARE, tables, own))
     if isinstance(receiver.spin_out, SpinOut):
-        share = rule(tables, "spin-out-share")
+        share = rule(tables, Rules.SPIN_OUT_SHARE)
         inputs = (*spin_out_inputs(receiver.spin_out, joint), Input("share", share.value, "-"))
         sources = (*own, tables.source_id(RULES, share))
         found.append(Limit("spin-out of the body", held_spin_out_nm(receiver.spin_out, joint) * share.value, inputs,
@@ -247,18 +241,18 @@ def past_driving(torque: Torque) -> str:
     return " past what drives it" if torque.limited_by == IN_SHEET else ""
 
 
-def share_of_torque(name: str, torque: float, share_rule: str, tables: Tables, from_: tuple[str, ...]) -> Limit:
+def share_of_torque(name: str, torque: float, part: Rules, tables: Tables, from_: tuple[str, ...]) -> Limit:
     """A share of a torque that breaks, turns or strips something."""
-    share = rule(tables, share_rule)
+    share = rule(tables, part)
     inputs = (Input(name, torque, "N·m"), Input("share", share.value, "-"))
     sources = (*from_, tables.source_id(RULES, share))
     limit = torque_ceiling_nm(failure_nm=torque, fraction=share.value)
     return Limit(name, limit, inputs, f"share x {name}", sources)
 
 
-def share_of_load(name: str, joint: Joint, held: Capacity, share_rule: str, nut_factor: float, tables: Tables) -> Limit:
+def share_of_load(name: str, joint: Joint, held: Capacity, part: Rules, nut_factor: float, tables: Tables) -> Limit:
     """The torque of a share of the load that something bears."""
-    share = rule(tables, share_rule)
+    share = rule(tables, part)
     preload = preload_target_n(proof_n=held.load_n, fraction=share.value)
     limit = torque_nm(nut_factor=nut_factor, diameter_mm=screw_of(joint).diameter_mm, preload_n=preload)
     inputs = (*held.inputs, Input("share", share.value, "-"), *_by_nut_factor(joint, nut_factor))
@@ -310,25 +304,25 @@ def no_more_limits(joint: Joint, mount: MountPoint, nut_factor: float, tables: T
 def strip_limit(joint: Joint, mount: MountPoint, nut_factor: float, tables: Tables) -> tuple[Limit, ...]:
     """A thread cut in the plate strips."""
     strip = modes.TAPPED_THREAD.capacity(joint, mount, tables)
-    return (share_of_load("stripping of the tapped thread", joint, strip, "strip-share", nut_factor, tables),)
+    return (share_of_load("stripping of the tapped thread", joint, strip, Rules.STRIP_SHARE, nut_factor, tables),)
 
 
 def pull_out_limit(joint: Joint, mount: MountPoint, nut_factor: float, tables: Tables) -> tuple[Limit, ...]:
     """Half of what pulls the screw out of the sheet, turned into torque: an estimate of the strip torque."""
     held = modes.PULL_OUT.capacity(joint, mount, tables)
-    return (share_of_load(IN_SHEET, joint, held, "tapping-torque-share", nut_factor, tables),)
+    return (share_of_load(IN_SHEET, joint, held, Rules.TAPPING_TORQUE_SHARE, nut_factor, tables),)
 
 
 def sunk_insert_limit(joint: Joint, mount: MountPoint, nut_factor: float, tables: Tables) -> tuple[Limit, ...]:
     """An insert sunk in board carries the clamp as withdrawal."""
     held = board_modes.INSERT_WITHDRAWAL.capacity(joint, mount, tables)
-    return (share_of_load("withdrawal of the sunk insert", joint, held, "sunk-insert-share", nut_factor, tables),)
+    return (share_of_load("withdrawal of the sunk insert", joint, held, Rules.SUNK_INSERT_SHARE, nut_factor, tables),)
 
 
 def boss_insert_limit(joint: Joint, mount: MountPoint, nut_factor: float, tables: Tables) -> tuple[Limit, ...]:
     """An insert in plastic carries the clamp as pull-out from its boss."""
     held = plastic_modes.PULL_OUT.capacity(joint, mount, tables)
-    return (share_of_load("pull-out of the insert", joint, held, "plastic-strip-share", nut_factor, tables),)
+    return (share_of_load("pull-out of the insert", joint, held, Rules.PLASTIC_STRIP_SHARE, nut_factor, tables),)
 
 
 # -- how it is tightened ----------------------------------------------------------------------------------------------
