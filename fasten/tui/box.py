@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from fasten.job.choices import Choice
     from fasten.job.list.lists import HardwareList
     from fasten.job.list.ticks import Line as Thing
+    from fasten.job.list.ticks import Stray
     from fasten.job.words import Job, Shelf
     from fasten.report.forms.document import Document, Section
     from fasten.tui.long_work import LongWork
@@ -48,11 +49,14 @@ _TOLD = 3  # lines of the shelf that match nothing and are told one by one
 
 @dataclass(frozen=True)
 class Line:
-    """One line of the box: what it is found by, what it says and, where it is a thing to pack, what it is of."""
+    """One line of the box: what it is found by, what it says and, where it is a thing to pack, what it is of.
+
+    A tick that is of nothing on the list is a line too, so that it can be taken away.
+    """
 
     key: str
     text: str
-    thing: Thing | None = None
+    thing: Thing | Stray | None = None
     is_heading: bool = False
     more: tuple[str, ...] = ()
 
@@ -115,9 +119,10 @@ def _passed_over(shelf: Shelf | None, tables: Tables) -> list[str]:
 
 
 def _things(document: Document, listed: HardwareList) -> list[Line]:
-    from fasten.job.list.ticks import lines_of
+    from fasten.job.list.ticks import Stray, lines_of
 
-    things = {line.id.text: line for line in lines_of(listed)}
+    things: dict[str, Thing | Stray] = {line.id.text: line for line in lines_of(listed)}
+    things |= {tick: Stray(tick) for tick in listed.apart}
     return [
         line
         for section in document.sections if section.keys
@@ -129,7 +134,7 @@ def _findings(verdict: Document) -> list[Line]:
     """What the verdict says of each thing that is missing and of each mount point that is not proven or unfit."""
     return [
         line
-        for section in verdict.sections
+        for section in verdict.sections if not section.keys
         for line in (_heading(section), *(Line("", text) for text in _sentences(section)))
     ]  # fmt: skip
 
@@ -138,7 +143,7 @@ def _heading(section: Section) -> Line:
     return Line("", section.heading.upper(), is_heading=True)
 
 
-def _rows(section: Section, things: dict[str, Thing]) -> list[Line]:
+def _rows(section: Section, things: dict[str, Thing | Stray]) -> list[Line]:
     """A thing a row, in the lines in which its document tells it, else in one sentence."""
     told = section.lines or tuple((text,) for text in _sentences(section))
     return [
@@ -193,7 +198,7 @@ class BoxPlace(Vertical):
     class Ticked(Message):
         """A line was packed, or taken out again, in the box of a job as it was shown."""
 
-        def __init__(self, thing: Thing, seen: Revision) -> None:
+        def __init__(self, thing: Thing | Stray, seen: Revision) -> None:
             super().__init__()
             self.thing, self.seen = thing, seen
 
@@ -323,9 +328,9 @@ class BoxPlace(Vertical):
 
     def _tell(self, box: Box) -> None:
         """The verdict, and how much is packed."""
-        from fasten.job.list.ticks import is_packed
+        from fasten.job.list.ticks import Stray, is_packed
 
-        packed = [is_packed(line.thing) for line in box.lines if line.thing is not None]
+        packed = [is_packed(line.thing) for line in box.lines if line.thing and not isinstance(line.thing, Stray)]
         title, *lead = box.verdict
         count = f"{sum(packed)} of {len(packed)} lines packed"
         self._verdict.update(Content("\n".join(map(safe, (f"{title}, {count}", *lead)))))

@@ -75,11 +75,13 @@ class BoxDoings(MountDoings):
 
     def action_have(self) -> None:
         """Put what the line in hand wants on the shelf."""
+        from fasten.job.list.ticks import Stray
+
         place = self.query_one(BoxPlace)
-        if place.in_hand is None or place.in_hand.thing is None:
+        thing = place.in_hand.thing if place.in_hand is not None else None
+        if thing is None or isinstance(thing, Stray):
             self.say("Mark a line of the box first")
             return
-        thing = place.in_hand.thing
         if self.is_as_seen(place.seen):
             self._shelve(lambda shelf: with_line(shelf, thing))
             self.show_box()

@@ -18,7 +18,7 @@ from fasten.job.list.hardware import hardware
 from fasten.job.list.line_id import LineId, Sort
 from fasten.job.list.lists import HardwareList
 from fasten.job.list.parts import fitted_parts, same_part
-from fasten.job.list.ticks import Line, is_packed, lines_of, tick_of, tick_text, toggled
+from fasten.job.list.ticks import Line, Stray, is_packed, lines_of, tick_of, tick_text, toggled
 from fasten.job.ready import ready
 from fasten.job.store.storage import job_text, load_job, save_job
 from fasten.job.words import Job, Mount, Part
@@ -327,6 +327,19 @@ def test_one_unknown_entry_is_told_with_its_mount_point(tmp_path: Path) -> None:
     assert load_job(path, TABLES).why == (
         "car.toml: this version does not know the entry 'weather' of mount \"amp\": it is kept in the file and not used"
     )
+
+
+def test_a_slip_in_the_name_of_a_field_is_told_with_the_field_that_is_meant(tmp_path: Path) -> None:
+    """It takes no part in the answer: a mass that is not read must not go unseen."""
+    path = tmp_path / "car.toml"
+    path.write_text(job_text(job(mount("amp"))).replace("\n# end\n", 'maas = "9 kg"\n# end\n'))
+    assert "the entry 'maas' of mount \"amp\" (did you mean mass?)" in load_job(path, TABLES).why
+
+
+def test_a_tick_of_no_line_can_be_taken_away() -> None:
+    old = replace(ALL, packed=("bit:3",), apart=("Parts: 4 x Left-handed wingnut M5", "Bits: 99 mm"))
+    after = toggled(old, Stray("Bits: 99 mm"), list_of(old))
+    assert (after.packed, after.apart) == (("bit:3",), ("Parts: 4 x Left-handed wingnut M5",))
 
 
 def test_in_a_file_of_format_1_an_unknown_entry_is_a_slip(tmp_path: Path) -> None:

@@ -7,8 +7,8 @@ from textual.pilot import Pilot
 from textual.widgets import Input, OptionList
 
 from fasten.job.list.ticks import tick_of
-from fasten.job.store.storage import load_job, load_shelf
-from fasten.job.words import Part, Shelf, ShelfPart
+from fasten.job.store.storage import load_job, load_shelf, save_job
+from fasten.job.words import Job, Mount, Part, Shelf, ShelfPart
 from fasten.tui.box import BoxPlace
 
 from .pilot import AMPLIFIER, TABLES, app_of, do, drive, every_size, fill, flat, press, say, seen
@@ -71,6 +71,28 @@ def test_what_the_verdict_says_of_a_thing_can_be_read_but_is_nothing_to_pack(tmp
         assert "Mark a line of the box first" in flat(pilot)
 
     drive((44, 15), told, tmp_path)
+
+
+def test_a_tick_that_is_of_nothing_on_the_list_is_shown_and_can_be_taken_away(tmp_path: Path) -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await do(pilot, "b")
+        box = box_of(pilot)
+        assert box.box is not None
+        assert [line.text for line in box.box.lines if line.key == "bit:99"] == ["99"]
+        assert "NOT READY, 0 of " in seen(pilot)
+        at = next(at for at, line in enumerate(box.box.lines) if line.key == "bit:99")
+        pilot.app.query_one("#box-lines", OptionList).highlighted = at
+        await press(pilot, "h")
+        assert "Mark a line of the box first" in flat(pilot)
+        await press(pilot, "t")
+        assert load_job(tmp_path / "job.toml", TABLES).value.packed == ()
+        assert all(line.key != "bit:99" for line in box_of(pilot).box.lines)  # type: ignore[union-attr]
+        await press(pilot, "u")
+        assert any(line.key == "bit:99" for line in box_of(pilot).box.lines)  # type: ignore[union-attr]
+
+    mount = Mount("amp", (("item", "amplifier"), ("onto", "steel 0.8 mm"), ("removed", "yearly")))
+    save_job(Job("", "", "", (mount,), ("bit:99",)), tmp_path / "job.toml")
+    drive((80, 24), told, tmp_path)
 
 
 def test_what_is_packed_is_at_hand_and_the_verdict_says_so_at_once(tmp_path: Path) -> None:

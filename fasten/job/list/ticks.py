@@ -22,6 +22,13 @@ _COUNTED_UNIT = "piece"
 
 
 @record
+class Stray:
+    """A tick that is of no line of the list, as the file has it."""
+
+    tick: str
+
+
+@record
 class Ticks:
     """What the ticks of a job say: by the id of a line how much of it is packed, None where no number is said.
 
@@ -83,28 +90,37 @@ def tick_text(tick: str) -> str:
     return said if much is None else f"{number(much, 3)} x {said}"
 
 
-def is_packed(line: Line) -> bool:
+def is_packed(line: Line | Stray) -> bool:
     """Whether all of a line is packed."""
+    if isinstance(line, Stray):
+        return True
     return line.packed >= line.total if isinstance(line, PartLine) else line.packed
 
 
-def tick_of(line: Line) -> str:
+def tick_of(line: Line | Stray) -> str:
     """How it is kept that a line is packed as it stands."""
-    return _written(line, _whole(line))
+    return line.tick if isinstance(line, Stray) else _written(line, _whole(line))
 
 
-def toggled(job: Job, line: Line, listed: HardwareList) -> Job:
+def toggled(job: Job, line: Line | Stray, listed: HardwareList) -> Job:
     """The job with this line packed as it stands, or with none of it where by its ticks all of it is.
 
-    What its other ticks say of the list is kept by ids from now on, and those of no line are kept apart.
+    What its other ticks say of the list is kept by ids from now on, and those of no line are kept apart; a stray one is
+    taken away.
     """
     lines = {one.id.text: one for one in lines_of(listed)}
     said = ticks(job, lines.values())
-    others = {at: much for at, much in said.packed if at != line.id.text}
-    kept = tuple(_written(lines[at], _whole(lines[at]) if much is None else much) for at, much in others.items())
-    was = said.by_id
+    if isinstance(line, Stray):
+        return replace(job, packed=_kept(said, lines), apart=tuple(tick for tick in said.apart if tick != line.tick))
+    others = Ticks(tuple(entry for entry in said.packed if entry[0] != line.id.text), ())
+    was, kept = said.by_id, _kept(others, lines)
     full = _count(line, was) >= line.total if isinstance(line, PartLine) else _is_there(line, was)
     return replace(job, packed=kept if full else (*kept, tick_of(line)), apart=said.apart)
+
+
+def _kept(said: Ticks, lines: dict[str, Line]) -> tuple[str, ...]:
+    """The ticks as they are kept from now on; one without a number is of all that is wanted now."""
+    return tuple(_written(lines[at], _whole(lines[at]) if much is None else much) for at, much in said.packed)
 
 
 def _is_there(line: BitLine | ToolLine | ConsumableLine, packed: dict[str, float | None]) -> bool:

@@ -7,10 +7,12 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from fasten.job.words import Job, Unknown
+from fasten.question.fields import NAMES
 from fasten.text.shown import visible
 
 INNER = ("pin", "built")  # the tables of a mount point
 _TOLD = 3
+_LIKE = 0.7  # the share of letters from which two names are alike
 
 
 def unknown_of(data: Mapping[str, Any], known: tuple[str, ...], table: str, head: str) -> tuple[Unknown, ...]:
@@ -32,8 +34,20 @@ def told(job: Job) -> str:
 def _names(mount: str, unknown: tuple[Unknown, ...]) -> Iterator[str]:
     at = f' of mount "{visible(mount, 40)}"' if mount else ""
     for entry in unknown:
-        inside = f" in {entry.table}" if entry.table else ""
-        yield from (f"the entry '{visible(name, 40)}'{inside}{at}" for name in entry.names)
+        inside, nearest = f" in {entry.table}" if entry.table else "", _nearest if at and not entry.table else _no_other
+        yield from (f"the entry '{visible(name, 40)}'{inside}{at}{nearest(name)}" for name in entry.names)
+
+
+def _nearest(name: str) -> str:
+    """The field of a question that may be meant: a slip in its name must not take a limit away unseen."""
+    from difflib import get_close_matches
+
+    close = get_close_matches(name[:40].lower(), NAMES, n=1, cutoff=_LIKE)
+    return f" (did you mean {close[0]}?)" if close else ""
+
+
+def _no_other(_name: str) -> str:
+    return ""
 
 
 def _texts(entries: dict[str, Any], head: str) -> tuple[str, str]:

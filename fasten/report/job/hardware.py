@@ -248,10 +248,10 @@ def _remarks(remarks: Iterable[Remark]) -> Section:
     return Section(READ_FIRST, (Column("Mount point"), Column("What")), rows)
 
 
-def _apart(apart: Iterable[str]) -> Section:
+def _apart(apart: tuple[str, ...]) -> Section:
     """What was ticked and is on the list no more, or was ticked in words that name nothing on it."""
     rows = tuple((capital(tick_text(tick)),) for tick in apart)
-    return Section("Packed, but not on this list", (Column("Tick"),), rows)
+    return Section("Packed, but not on this list", (Column("Tick"),), rows, keys=tuple(apart))
 
 
 def _missing(verdict: Verdict, kind: Sort) -> Section:
