@@ -81,12 +81,12 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
         needs_family(NAME, mount, tables, "sheet")
         or needs_strength(NAME, mount, tables)
         or needs_light_trim(NAME, "stud", mount, tables)
-        or needs_sort(NAME, "made to hold covers and trim only", mount, tables, "trim")
+        or needs_sort(NAME, "for covers and trim only", mount, tables, "trim")
     )
     if wrong is not None:
         return wrong
     if kind_of(mount) is JointKind.LOCATED:
-        return refuse(NAME, "foam between holds the cover off, so that its stud is too short by what is left of it")
+        return refuse(NAME, "foam between holds the cover off, so its stud is too short")
     passing = [row for row in _rows(tables) if _passes(mount, row)]
     return _hole_gate(mount, passing, tables) or _cover_gate(mount, passing) or _sheet_gate(mount, passing)
 
@@ -95,7 +95,7 @@ def _hole_gate(mount: MountPoint, passing: list[QuarterTurn], tables: Tables) ->
     if passing:
         return None
     least_mm = min(row.stud_mm for row in _rows(tables))
-    return refuse(NAME, f"no stud passes a {mm(mount.item_hole_mm)} item hole",
+    return refuse(NAME, f"no stud fits through a {mm(mount.item_hole_mm)} item hole",
                   ("item hole", mount.item_hole_mm, "mm"), ("least stud", least_mm, "mm"),
                   change=f"a {least_mm + _play_mm(tables):.1f} mm item hole")  # fmt: skip
 
@@ -109,7 +109,7 @@ def _cover_gate(mount: MountPoint, rows: list[QuarterTurn]) -> Refusal | None:
     if any(_covers(mount, row) for row in rows):
         return None
     least, most = min(row.cover_min_mm for row in rows), max(row.cover_max_mm for row in rows)
-    because = f"no stud is for {mm(mount.item_thickness_mm)} of cover, they take {figure(least)} to {mm(most)}"
+    because = f"no stud is for {mm(mount.item_thickness_mm)} of cover: they take {figure(least)} to {mm(most)}"
     return refuse(NAME, because, ("cover", mount.item_thickness_mm, "mm"), ("greatest", most, "mm"))
 
 
@@ -117,7 +117,7 @@ def _sheet_gate(mount: MountPoint, rows: list[QuarterTurn]) -> Refusal | None:
     if any(_is_riveted(mount, row) for row in rows):
         return None
     least, most = min(row.sheet_min_mm for row in rows), max(row.sheet_max_mm for row in rows)
-    because = f"no receptacle is riveted to {mm(mount.thickness_max_mm)}, they take {figure(least)} to {mm(most)}"
+    because = f"no receptacle is riveted to {mm(mount.thickness_max_mm)}: they take {figure(least)} to {mm(most)}"
     return refuse(NAME, because, ("panel", mount.thickness_max_mm, "mm"), ("greatest", most, "mm"))
 
 

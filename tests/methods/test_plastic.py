@@ -72,7 +72,7 @@ def test_an_amplifier_there_fits_nothing_and_says_why() -> None:
     advice = asked(AMPLIFIER, reach="both-sides", panel="floor", edge="40mm", behind="40mm")
     assert not advice.answers
     bolt = refused(advice, "through_bolt")
-    assert "hole pressed long" in bolt.because
+    assert "hole elongated" in bolt.because
     assert "hard-stop" in bolt.because
     assert all(refused(advice, method).change is None for method in BOSSED), (
         "no plastic panel should carry it, boss or not"

@@ -167,7 +167,7 @@ LATERAL = Mode(
     "board-lateral", "Pressed sideways in the board (estimate)", families.BOARD, "shear", _lateral, SUBSTRATE_SHEAR
 )
 BOLT_LATERAL = Mode(
-    "board-bolt", "Board's hole pressed long by the bolt (estimate)", families.BOARD, "shear", _bolt_lateral,
+    "board-bolt", "Board's hole elongated by the bolt (estimate)", families.BOARD, "shear", _bolt_lateral,
     SUBSTRATE_SHEAR,
 )  # fmt: skip
 BACK_PRESSURE = Mode(

@@ -45,7 +45,7 @@ IN_MAGNET = Law("magnet-together", "Magnet, shear and pull together", sheet_inte
 LAWS = (IN_SHEET, IN_SHANK, IN_BOARD, IN_PLASTIC, IN_PART, IN_STRIPS, IN_BOND, IN_MAGNET)
 
 PULL_ONLY = NotJoined("it takes pull only: the shear of its fixing goes through the shank and into what it bears on")
-ITEM_APART = NotJoined("no published rule joins the item's hole pressed long with its pull over the head")
+ITEM_APART = NotJoined("no published rule combines the item's elongated hole with its pull over the head")
 
 SHEET = Family("sheet", IN_SHEET)
 SHEET_SCREW = Family("sheet_screw", IN_SHEET)

@@ -31,7 +31,7 @@ def under_head(mount: MountPoint, tables: Tables) -> Mode:
 
 
 def beside_shank(mount: MountPoint, tables: Tables) -> Mode:
-    """How the item gives way to a shear: its hole is pressed long."""
+    """How the item gives way to a shear: its hole is elongated."""
     family = material(tables, mount.item_material).family
     if family in plastic_modes.FAMILIES:
         return PLASTIC_BEARING
@@ -109,13 +109,13 @@ def _plastic_bearing(joint: Joint, mount: MountPoint, tables: Tables) -> Capacit
 
 PULL_OVER = Mode("item-pull-over", "Item pulled over the head", families.ITEM, "tension", _pull_over, UNDER_HEAD)
 PRESSURE = Mode("item-pressure", "Item crushed under the head", families.ITEM_SOFT, "tension", _pressure, UNDER_HEAD)
-BEARING = Mode("item-bearing", "Item's hole pressed long by the screw", families.ITEM, "shear", _bearing, IN_ITEM)
-_APART = "no published rule joins the item's hole pressed long with the pull on the item or on the substrate"
+BEARING = Mode("item-bearing", "Item's hole elongated by the screw", families.ITEM, "shear", _bearing, IN_ITEM)
+_APART = "no published rule combines the item's elongated hole with the pull on the item or on the substrate"
 BOARD_BEARING = Mode(
-    "item-bearing-board", "Item's hole pressed long by the screw (estimate)", families.BOARD, "shear", _board_bearing,
+    "item-bearing-board", "Item's hole elongated by the screw (estimate)", families.BOARD, "shear", _board_bearing,
     IN_ITEM, apart=_APART,
 )  # fmt: skip
 PLASTIC_BEARING = Mode(
-    "item-bearing-plastic", "Item's hole pressed long by the screw", families.PLASTIC, "shear", _plastic_bearing,
+    "item-bearing-plastic", "Item's hole elongated by the screw", families.PLASTIC, "shear", _plastic_bearing,
     IN_ITEM, apart=_APART,
 )  # fmt: skip

@@ -1,4 +1,4 @@
-"""Failure modes in plastic and laminate: thread or insert sheared out, hole pressed long, washer punched through.
+"""Failure modes in plastic and laminate: thread or insert sheared out, hole elongated, washer punched through.
 
 Strength is the low end of the material, and in a parked car only a share of it: heat decides here, not the test bench.
 """
@@ -175,9 +175,7 @@ RATED_SHEAR = Mode("rated-shear", "Pushed sideways, taken as its pull", families
 PULL_OUT = Mode(
     "plastic-pull-out", "Sheared out of the plastic", families.PLASTIC, "tension", _pull_out, SUBSTRATE_TENSION
 )
-BEARING = Mode(
-    "plastic-bearing", "Hole pressed long by the shank", families.PLASTIC, "shear", _bearing, SUBSTRATE_SHEAR
-)
+BEARING = Mode("plastic-bearing", "Hole elongated by the shank", families.PLASTIC, "shear", _bearing, SUBSTRATE_SHEAR)
 PUNCH = Mode("plastic-punch", "Washer punched through", families.PLASTIC, "tension", _punch, SUBSTRATE_TENSION)
 BACK_PRESSURE = Mode(
     "plastic-back", "Crushed under the washer behind", families.ITEM_SOFT, "tension", _back_pressure, SUBSTRATE_TENSION
