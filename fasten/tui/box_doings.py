@@ -9,7 +9,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from textual import on
+from textual.events import Key
 from textual.screen import ModalScreen
+from textual.widgets import OptionList
 
 from fasten.errors import FastenError
 from fasten.job.words import Shelf, ShelfPart
@@ -194,10 +196,23 @@ class BoxDoings(MountDoings):
             self._doubt.check(part.part, part_trouble(part.part, self.tables))
         return part
 
+    async def _takes(self, key: Key) -> bool:
+        """Enter on the shelf opens its line at once, so that what is typed next goes into it."""
+        if key.key == "enter" and self.place == "shelf" and not isinstance(self.screen, ModalScreen):
+            held = self.query_one(ShelfPlace).in_hand
+            if held is not None and isinstance(self.focused, OptionList):
+                await self._ask_change(held)
+                return True
+        return await super()._takes(key)
+
     @on(ShelfPlace.Wanted)
     async def _wanted(self, message: ShelfPlace.Wanted) -> None:
+        if not isinstance(self.screen, ModalScreen):  # a second tap may come before the first has opened it
+            await self._ask_change(message.held)
+
+    async def _ask_change(self, held: Held) -> None:
         self._doubt = Doubt()
-        held, entry = message.held, message.held.entry
+        entry = held.entry
         if entry is not None:
             title, blanks = "A part on the shelf; how many 0 takes it off", blanks_of(entry)
         else:

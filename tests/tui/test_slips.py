@@ -78,6 +78,22 @@ def test_what_is_put_on_the_shelf_keeps_its_line_in_hand() -> None:
     drive((80, 24), told)
 
 
+def test_enter_on_the_shelf_opens_its_line_once_and_what_follows_at_once_goes_into_it(tmp_path: Path) -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        app = app_of(pilot)
+        await do(pilot, "s")
+        await press(pilot, "home", "down", "enter", "end", *["backspace"] * 4, *"7 mm", "enter")
+        assert list(app.shelf_desk.shelf.bits) == ["3 mm", "7 mm"]
+        await press(pilot, *["enter"] * 5, "escape", "d")  # opened, kept as it was, opened again …
+        assert not isinstance(app.screen, Panel)
+        assert list(app.shelf_desk.shelf.bits) == ["3 mm"]
+
+    shelf = tmp_path / "shelf" / "shelf.toml"
+    shelf.parent.mkdir()
+    save_shelf(Shelf("", "", "", (), ("3 mm", "5 mm"), (), ()), shelf)
+    drive((80, 24), told, tmp_path)
+
+
 def test_the_mounts_answer_by_the_shelf_as_the_box_does_and_a_change_is_told(tmp_path: Path) -> None:
     """What is all there need not be bought, so that by a shelf another answer may be the best; which one is told."""
 
