@@ -1,10 +1,14 @@
-"""What every test needs: nothing of what they start many times over is compiled or looked through each time."""
+"""What every test stands on: a module stays with one worker, and nothing is kept that no later test asks for."""
 
 import gc
 import os
 import sys
+from collections.abc import Iterator
+from typing import Any
 
 import pytest
+
+from fasten.advice.advise import advise
 
 
 def pytest_configure() -> None:
@@ -13,8 +17,22 @@ def pytest_configure() -> None:
     os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 
 
-def pytest_collection_finish(session: pytest.Session) -> None:
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> Any:
+    """A module with one worker: what its tests share is worked out once."""
+    from xdist.scheduler import LoadFileScheduling
+
+    return LoadFileScheduling(config, log)
+
+
+def pytest_collection_finish() -> None:
     """Leave out of every later search for garbage what has been imported by now and stays."""
-    del session
     gc.collect()
     gc.freeze()
+
+
+@pytest.fixture(autouse=True, scope="module")
+def _nothing_kept() -> Iterator[None]:
+    """Let go of the answers of a module, and of the tables that some of them were made from."""
+    yield
+    advise.cache_clear()

@@ -6,6 +6,7 @@ from math import hypot
 from random import Random
 
 import pytest
+from built.few import few
 from built.receivers import figures
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
@@ -48,7 +49,7 @@ from fasten.require import Points
 pytestmark = pytest.mark.slow
 
 TABLES = builtin()
-quick = settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.filter_too_much])
+quick = settings(max_examples=few(60), deadline=None, suppress_health_check=[HealthCheck.filter_too_much])
 
 PATTERNS = st.one_of(
     st.tuples(st.sampled_from((4, 6, 8)), st.builds(Pattern, st.just("rectangle"), *[st.floats(60, 500)] * 2)),
@@ -269,7 +270,7 @@ def test_the_worst_fixing_is_found_whichever_way_the_item_tips(fixings: int, pat
 # -- every gate again, from the answer alone --------------------------------------------------------------------------
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=few(150), deadline=None)
 @given(mounts())
 def test_every_proposal_satisfies_every_gate_recomputed_from_its_own_output(mount: MountPoint) -> None:
     advice = advise(mount, TABLES)

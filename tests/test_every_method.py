@@ -6,6 +6,7 @@ from functools import cache
 from random import Random
 
 import pytest
+from built.few import few
 
 from fasten.advice.advise import METHODS, Method, advise, gates, joints
 from fasten.advice.ranking import size
@@ -34,7 +35,7 @@ THICK = {
     "sheet": ("0.7 mm", "0.8 mm", "1.5 mm", "4 mm"), "board": ("12 mm", "18 mm", "25 mm"), "wood": ("20 mm",),
     "plastic": ("3 mm", "12 mm"), "laminate": ("3 mm",),
 }  # fmt: skip
-COUNT = 160
+COUNT = few(160, 50)
 # What neither mass nor space changes in this question: a thread that is there and a boss have to be told of.
 TOLD: tuple[dict[str, str], ...] = (
     {}, {}, {}, {"hole-there": "M5"}, {"hole-there": "M6 stud"}, {"boss": "16x24 mm", "mass": "0.3kg"},
@@ -52,6 +53,14 @@ SELDOM = (
         "mass": "0.5kg",
         "item-hole": "6.5mm",
         "item-thickness": "2mm",
+    },
+    {
+        "item": "crossover",
+        "onto": "plywood 18 mm",
+        "removed": "monthly",
+        "reach": "both-sides",
+        "edge": "60mm",
+        "behind": "60mm",
     },
     {"item": "crossover", "onto": "steel 1 mm", "removed": "rarely", "edge": "10mm", "behind": "60mm", "mass": "0.3kg"},
     {

@@ -1,6 +1,7 @@
 """Sizes under random text: nothing but a FastenError, and what is written reads back."""
 
 import pytest
+from built.few import few
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
@@ -60,7 +61,7 @@ def check_reading(text: str) -> None:
             assert len(str(found)) < 320
 
 
-@settings(deadline=None, max_examples=200)
+@settings(deadline=None, max_examples=few(200, 100))
 @given(st.text())
 @example("0" * 64)
 @example("1/" + "9" * 60)
@@ -72,13 +73,13 @@ def test_any_text_is_read_or_refused(text: str) -> None:
     check_reading(text)
 
 
-@settings(deadline=None, max_examples=200)
+@settings(deadline=None, max_examples=few(200, 100))
 @given(NEARLY_SIZES)
 def test_text_close_to_a_size_is_read_or_refused(text: str) -> None:
     check_reading(text)
 
 
-@settings(deadline=None, max_examples=200)
+@settings(deadline=None, max_examples=few(200, 100))
 @given(WORDS_AFTER_A_NUMBER)
 def test_any_word_for_a_unit_is_read_or_refused(text: str) -> None:
     check_reading(text)

@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from built.few import few
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
@@ -44,7 +45,7 @@ VALUES = st.recursive(
     SCALARS, lambda inner: st.lists(inner, max_size=4) | st.dictionaries(NAMES, inner, max_size=4), max_leaves=8
 )
 fuzz = settings(
-    max_examples=200, deadline=None, database=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
+    max_examples=few(200), deadline=None, database=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
 )
 
 

@@ -11,6 +11,7 @@ from pathlib import Path
 from random import Random
 
 import pytest
+from built.few import few
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
@@ -68,19 +69,19 @@ JOBS = tuple(map(job_of, ASKED))
 TABLES = tuple(map(overlay_text, OVERLAYS))
 
 
-@settings(quick, max_examples=150)
+@settings(quick, max_examples=few(150))
 @given(mangled(JOBS) | revalued(JOBS))
 def test_any_job_is_opened_or_told(data: bytes) -> None:
     check_job(data)
 
 
-@settings(quick, max_examples=150)
+@settings(quick, max_examples=few(150))
 @given(mangled((SHELF,)) | revalued((SHELF,)))
 def test_any_shelf_is_opened_or_told(data: bytes) -> None:
     check_shelf(data)
 
 
-@settings(quick, max_examples=100)
+@settings(quick, max_examples=few(100))
 @given(mangled(TABLES))
 def test_any_table_of_the_users_own_is_laid_over_or_told(data: bytes) -> None:
     check_overlay(data)
@@ -101,13 +102,13 @@ def stretched(draw: st.DrawFn) -> bytes:
     return f"{head}rows = [\n{told}]\n".encode()
 
 
-@settings(quick, max_examples=120)
+@settings(quick, max_examples=few(120))
 @given(stretched())
 def test_no_figure_of_the_users_own_breaks_an_answer(data: bytes) -> None:
     check_overlay(data)
 
 
-@settings(quick, max_examples=200)
+@settings(quick, max_examples=few(200))
 @given(st.integers(0, 10**9))
 def test_no_line_of_a_shelf_is_passed_over(seed: int) -> None:
     """A slip away from what a list asks for, it counts or is named; and what counts is never said to match nothing."""

@@ -5,6 +5,7 @@ shape is in `tests/test_units_fuzz.py`.
 """
 
 import pytest
+from built.few import few
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -52,7 +53,7 @@ def nearly_sizes(draw: st.DrawFn) -> str:
     return f"{number}{joint}{unit}{end}"
 
 
-@settings(quick, max_examples=200)
+@settings(quick, max_examples=few(200, 60))
 @given(nearly_sizes() | pieces(SIZE_WORDS, 6))
 def test_a_size_is_worth_what_a_second_reading_makes_of_it(text: str) -> None:
     check_size(text.encode("utf-8", "surrogateescape"))
@@ -71,7 +72,7 @@ def test_the_second_reading_knows_every_unit_as_one_dimension(unit: Unit) -> Non
         assert not any(values(size, other) for other in others)
 
 
-@settings(quick, max_examples=200)
+@settings(quick, max_examples=few(200, 40))
 @given(pieces(LOOK_WORDS, 7) | st.tuples(st.sampled_from(LOOKED), pieces(LOOK_WORDS, 3)).map("".join))
 def test_whatever_is_looked_up_is_found_or_refused(text: str) -> None:
     check_look(text.encode())
@@ -80,7 +81,7 @@ def test_whatever_is_looked_up_is_found_or_refused(text: str) -> None:
 FIELD_TEXTS = pieces(FIELD_WORDS, 4) | st.sampled_from(SIZES)
 
 
-@settings(quick, max_examples=200)
+@settings(quick, max_examples=few(200, 40))
 @given(st.sampled_from(ASKED), st.dictionaries(st.sampled_from(NAMES), FIELD_TEXTS, max_size=3))
 def test_whatever_is_asked_is_answered_or_refused(good: dict[str, str], other: dict[str, str]) -> None:
     check_question(lines_of(good | other))
@@ -99,7 +100,7 @@ def test_a_field_without_end_is_refused_in_one_short_line(field: str, piece: str
     assert not check_question(lines_of(ASKED[0] | {field: piece * 100_000}))
 
 
-@settings(quick, max_examples=200)
+@settings(quick, max_examples=few(200, 60))
 @given(st.binary(max_size=40) | st.lists(st.sampled_from(TYPED), max_size=8).map(b"".join))
 def test_after_any_bytes_that_a_terminal_sends_its_keys_are_heard(data: bytes) -> None:
     check_typed(data)

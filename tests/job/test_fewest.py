@@ -5,6 +5,7 @@ from itertools import product
 from random import Random
 
 import pytest
+from built.few import few
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -75,7 +76,7 @@ def picked(places: list[Place], found: Fewest) -> tuple[Option, ...]:
     return tuple(next(option for option in place.options if option.key == key) for place, key in pairs)
 
 
-@pytest.mark.parametrize("seed", range(200))
+@pytest.mark.parametrize("seed", range(few(200)))
 def test_equals_brute_force(seed: int) -> None:
     """Every choice of a small job tried, cost and ties: the definition itself, no published source."""
     places, rank_weight = random_job(seed), (1.0, 0.5, 4.0)[seed % 3]
@@ -90,18 +91,18 @@ def test_equals_brute_force(seed: int) -> None:
 
 def test_the_random_jobs_hold_what_they_are_for() -> None:
     """Pins, mount points alike, ties that hang on the key, and jobs where the first options are not the answer."""
-    jobs = [random_job(seed) for seed in range(200)]
-    assert sum(any(len(place.options) == 1 for place in job) for job in jobs) > 50
-    assert sum(len({place.options for place in job}) < len(job) for job in jobs) > 50
+    jobs = [random_job(seed) for seed in range(few(200, 40))]
+    assert sum(any(len(place.options) == 1 for place in job) for job in jobs) > len(jobs) / 4
+    assert sum(len({place.options for place in job}) < len(job) for job in jobs) > len(jobs) / 4
     saved = [fewest(job, WEIGHTS, 1.0) for job in jobs]
-    assert sum(found.cost < found.before_cost for found in saved) > 100
+    assert sum(found.cost < found.before_cost for found in saved) > len(jobs) / 2
     backwards = [fewest([with_keys_reversed(place) for place in job], WEIGHTS, 1.0) for job in jobs]
     changed = [
         {(option.sizes, option.rank_lost) for option in picked(job, found)}
         != {(option.sizes, option.rank_lost) for option in picked([with_keys_reversed(place) for place in job], other)}
         for job, found, other in zip(jobs, saved, backwards, strict=True)
     ]
-    assert sum(changed) > 20
+    assert sum(changed) > len(jobs) / 10
 
 
 def with_keys_reversed(place: Place) -> Place:
@@ -111,7 +112,7 @@ def with_keys_reversed(place: Place) -> Place:
 
 
 @given(st.integers(0, 10_000), st.randoms(use_true_random=False))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=few(60), deadline=None)
 def test_the_order_of_options_changes_nothing(seed: int, rng: Random) -> None:
     places = random_job(seed)
     shuffled = [replace(place, options=tuple(rng.sample(place.options, len(place.options)))) for place in places]
@@ -120,7 +121,7 @@ def test_the_order_of_options_changes_nothing(seed: int, rng: Random) -> None:
 
 
 @given(st.integers(0, 10_000), st.randoms(use_true_random=False))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=few(60), deadline=None)
 def test_the_order_of_mount_points_changes_no_cost(seed: int, rng: Random) -> None:
     places = random_job(seed)
     shuffled = rng.sample(places, len(places))
@@ -128,7 +129,7 @@ def test_the_order_of_mount_points_changes_no_cost(seed: int, rng: Random) -> No
 
 
 @given(st.integers(0, 10_000), st.integers(0, 5), st.integers(0, 4))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=few(60), deadline=None)
 def test_a_pinned_choice_stays(seed: int, which: int, held: int) -> None:
     """Pinned to any one of its options, the mount point has that one, and the rest is the best beside it."""
     places = random_job(seed)
@@ -252,7 +253,7 @@ def test_the_step_is_told_how_much_of_the_work_is_done() -> None:
     assert 0 < told[-1][0] < MOST_WORK
 
 
-@pytest.mark.parametrize("seed", range(40))
+@pytest.mark.parametrize("seed", range(few(40, 10)))
 def test_stopped_at_once_it_is_never_worse_than_before(seed: int) -> None:
     places = random_job(seed)
     found = fewest(places, WEIGHTS, 1.0, stopped_after(0))
@@ -282,7 +283,7 @@ def test_a_thousand_mount_points_of_a_hundred_kinds_are_searched_as_a_hundred() 
     assert found.nodes == tenfold.nodes <= 40
 
 
-@pytest.mark.parametrize("seed", range(4))
+@pytest.mark.parametrize("seed", range(few(4, 1)))
 def test_a_job_of_thirty_kinds_is_proven_in_few_nodes(seed: int) -> None:
     """Ten screws, eight receivers, ten bits and four tools in no order at all, which is worse than any shop has."""
     found = fewest(long_job(seed, 30, WIDE), WEIGHTS, 1.0)
@@ -307,7 +308,7 @@ def test_a_thousand_mount_points_all_different_need_no_depth() -> None:
 
 
 @given(st.integers(0, 10**6))
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=few(200, 60), deadline=None)
 def test_the_bound_is_never_over_the_least_cost(seed: int) -> None:
     """Whatever it climbs towards, and for weights far apart; the least cost by trying every choice."""
     rng = Random(seed)

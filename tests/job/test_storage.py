@@ -6,6 +6,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from built.few import few
 from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
@@ -323,7 +324,7 @@ PARTS = st.builds(
 )
 LISTS = st.lists(NAMES, max_size=3).map(tuple)
 SHELVES = st.builds(Shelf, PLAIN, PLAIN, NOTES, st.lists(PARTS, max_size=4).map(tuple), LISTS, LISTS, LISTS)
-MANY = settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+MANY = settings(max_examples=few(150), deadline=None, suppress_health_check=[HealthCheck.too_slow])
 
 
 @pytest.mark.slow

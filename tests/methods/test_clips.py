@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from built import receivers
+from built.few import few
 from built.receivers import changed
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
@@ -95,7 +96,7 @@ def test_nor_are_they_on_many_clips(method: str) -> None:
     assert figures(refusal) == {"mass": 6.0, "limit": 3.0}
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=few(60), deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(mass_kg=st.floats(0.05, 8), fixings=st.sampled_from((4, 6, 8, 20)))
 def test_what_is_offered_never_passes_either_limit(mass_kg: float, fixings: int) -> None:
     mount = replace(mounted(TRIM), mass_kg=mass_kg, fixings=fixings)

@@ -1,6 +1,7 @@
 """Any text in any field of a question is read, or refused in one sentence."""
 
 import pytest
+from built.few import few
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
@@ -21,7 +22,7 @@ PIECES = st.sampled_from((*WORDS, *SIZES, *TRAPS, "amplifier", "yearly", "one-si
 TEXTS = st.one_of(st.text(max_size=60), st.lists(PIECES, max_size=10).map("".join))
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=few(200, 60), deadline=None)
 @given(st.sampled_from(NAMES), TEXTS)
 @example("onto", "steel 1 mm 2 mm")
 @example("pattern", "row ½x")
@@ -32,7 +33,7 @@ def test_any_text_in_any_field_is_read_or_refused_in_a_sentence(name: str, text:
         check_message(error)
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=few(200), deadline=None)
 @given(st.dictionaries(st.sampled_from(NAMES), TEXTS))
 def test_any_texts_together_are_read_or_refused(said: dict[str, str]) -> None:
     try:

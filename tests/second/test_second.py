@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
+from built.few import few
 
 from second.capacities import CAPACITY, spin_out, torsion_of_base
 from second.comparing import COMPARED, UNTOLD
@@ -92,10 +93,10 @@ def wrong(line: Line, each: Answered, what: str, ours: object, theirs: object) -
     return f"{each[0]['title']}, {line.raw['id']}, {what}: {ours} here, {theirs} there; {line.raw['inputs']}"
 
 
-def test_three_hundred_proposals_of_more_than_eight_methods_are_reckoned(answers: list[Answered]) -> None:
+def test_proposals_of_more_than_eight_methods_are_reckoned(answers: list[Answered]) -> None:
     counts = Counter(answer["method"] for answer, _, _ in answers)
-    assert sum(counts.values()) >= 300
-    assert len([method for method, count in counts.items() if count >= 10]) >= 8, counts
+    assert sum(counts.values()) >= few(300, 100)
+    assert len([method for method, count in counts.items() if count >= few(10, 4)]) >= 8, counts
 
 
 def test_no_check_is_left_unreckoned(answers: list[Answered]) -> None:
@@ -162,7 +163,7 @@ def test_inputs_follow_from_the_question_the_parts_and_printed_tables(answers: l
             if ours is not None and not same(ours, entry["value"]):
                 found.append(wrong(line, each, entry["name"], ours, entry["value"]))
     assert not found, found[:5]
-    assert count > 20_000
+    assert count > few(20_000, 5_000)
 
 
 def test_shear_and_pull_together(answers: list[Answered]) -> None:
@@ -273,7 +274,7 @@ def test_the_window_ends_at_the_least_of_what_limits_it(answers: list[Answered])
             most_nm = answer["torque"]["max_nm"]
             assert most_nm <= min(ends) * (1 + AGREE), (answer["title"], most_nm, min(ends))
             exact, windows = exact + same(min(ends), most_nm), windows + 1
-    assert exact > 0.8 * windows > 200
+    assert exact > 0.8 * windows > few(200, 50)
 
 
 def test_hole_length_engagement_and_space_behind(answers: list[Answered]) -> None:
