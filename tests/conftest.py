@@ -20,7 +20,7 @@ def pytest_configure() -> None:
 @pytest.hookimpl(optionalhook=True)
 def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> Any:
     """A module with one worker: what its tests share is worked out once."""
-    from xdist.scheduler import LoadFileScheduling
+    from xdist.scheduler import LoadFileScheduling  # type: ignore[import-untyped]
 
     return LoadFileScheduling(config, log)
 

@@ -4,6 +4,7 @@
 """
 
 import os
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -12,8 +13,9 @@ TESTS = Path(__file__).parents[1]
 
 
 def sampled() -> list[str]:
-    """The modules that ask `built.few` how much of a loop to try."""
-    found = (path for path in TESTS.rglob("test_*.py") if "from built.few import" in path.read_text(encoding="utf-8"))
+    """The modules that ask `built.few` how much of a loop to try, or try the screen at every size."""
+    asks = re.compile(r"from built\.few import|\bevery_size\b")
+    found = (path for path in TESTS.rglob("test_*.py") if asks.search(path.read_text(encoding="utf-8")))
     return sorted(map(str, found))
 
 

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 
-from .pilot import AMPLIFIER, app_of, do, drive, every_size, fill, lines, press, say, settle, type_text
+from .pilot import AMPLIFIER, app_of, at_all_sizes, do, drive, fill, lines, press, say, settle, type_text
 
 pytestmark = pytest.mark.slow
 
@@ -101,7 +101,7 @@ async def leave_unsaved(pilot: Pilot[None], screens: Screens) -> None:
     await screens.show("not-saved")
 
 
-@every_size
+@at_all_sizes
 def test_every_screen_stands_as_it_was_found_good(
     size: tuple[int, int], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
