@@ -7,8 +7,14 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
+from built.few import few
+from hypothesis import settings
 
 from fasten.advice.advise import advise
+
+# Where a test does not say how many examples it tries. No deadline: another program may have the machine.
+settings.register_profile("set", max_examples=few(100, 40), deadline=None)
+settings.load_profile("set")
 
 
 def pytest_configure() -> None:

@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from built.few import sample
 
 import fasten.job.store.files as job_files
 import fasten.job.store.storage as job_storage
@@ -32,6 +33,10 @@ pytestmark = pytest.mark.slow
 READ_ANEW = {"pick", "built"}  # where others change the job meanwhile, they read it and change it once more
 SHARED = {name: words for name, words in WRITING.items() if words[0] in READ_ANEW}
 every_write = pytest.mark.parametrize("words", WRITING.values(), ids=list(WRITING))
+SOME = sample(list(WRITING), 4)  # one that changes a job, one that goes over a file, and some that begin one
+some_writes = pytest.mark.parametrize("words", [WRITING[name] for name in SOME], ids=SOME)
+READ = sample(list(READING), 4)
+some_reads = pytest.mark.parametrize("words", [READING[name] for name in READ], ids=READ)
 
 
 @pytest.fixture
@@ -72,7 +77,7 @@ def test_a_disk_that_takes_no_more(words: tuple[str, ...], car: Path, told: Told
     assert files(car) == before
 
 
-@every_write
+@some_writes
 def test_a_disk_that_is_really_full(words: tuple[str, ...], car: Path, told: Told) -> None:
     kept = {path.name: path.read_bytes() for path in (car / "car").iterdir()}
     with small_disk(car / "car", "16k"):
@@ -104,7 +109,7 @@ def test_half_an_example_is_not_left_behind(car: Path, told: Told) -> None:
     assert main(["demo", "--copy", "car/demo"]) == 0
 
 
-@every_write
+@some_writes
 def test_a_folder_that_goes_while_the_command_is_at_work(
     words: tuple[str, ...], car: Path, told: Told, just_before_writing: Callable[[Callable[[Path], object]], None]
 ) -> None:
@@ -176,7 +181,7 @@ def write_anew(path: Path, name: str) -> None:
     save_job(replace(job, mounts=(*job.mounts, Mount(name, AMP))), path, loaded.stamp if loaded else None)
 
 
-@every_write
+@some_writes
 def test_another_program_holds_the_folder_and_stands_still(
     words: tuple[str, ...], car: Path, told: Told, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -194,7 +199,7 @@ def test_another_program_holds_the_folder_and_stands_still(
     assert files(car) == before
 
 
-@every_write
+@some_writes
 @pytest.mark.parametrize("mode", [0o500, 0], ids=["may only be read", "may not be entered"])
 def test_a_folder_that(mode: int, words: tuple[str, ...], owned: Path, told: Told) -> None:
     before = files(owned)
@@ -316,7 +321,7 @@ def test_a_file_that_cannot_be_used_is_told_and_left_alone(words: tuple[str, ...
         assert (path.lstat().st_ino, path.lstat().st_mtime_ns) == (before.st_ino, before.st_mtime_ns)
 
 
-@pytest.mark.parametrize("words", READING.values(), ids=list(READING))
+@some_reads
 def test_a_file_that_may_not_be_read(words: tuple[str, ...], owned: Path, told: Told) -> None:
     (owned / "closed.toml").write_text("")
     (owned / "closed.toml").chmod(0)
@@ -325,7 +330,7 @@ def test_a_file_that_may_not_be_read(words: tuple[str, ...], owned: Path, told: 
     assert "permission denied" in told(on_file(words, "car/job.toml"))
 
 
-@pytest.mark.parametrize("words", READING.values(), ids=list(READING))
+@some_reads
 def test_a_file_of_another_editor_is_read(
     words: tuple[str, ...], car: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

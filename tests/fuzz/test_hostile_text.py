@@ -55,18 +55,32 @@ from .hostile import (
 pytestmark = pytest.mark.slow
 
 
+class Worked:
+    """What a job that holds this text is worked out to, before it is shown."""
+
+    def __init__(self, text: str) -> None:
+        job, shelf, tables = job_of(text), shelf_of(text), builtin()
+        found = choices(job, tables, owned_of(shelf, tables))
+        self.listed = hardware(job, found, shelf, tables)
+        self.ready = ready(self.listed, found)
+        self.sheet = work_sheet(job, found, shelf, tables)
+        self.fewest = standard(found, tables)
+        self.told = told(text)
+
+
+worked = cache(Worked)
+
+
 @cache
 def documents(text: str, width: int = 80) -> dict[str, Document]:
     """Every document of a job that holds this text."""
-    job, shelf, tables = job_of(text), shelf_of(text), builtin()
-    found = choices(job, tables, owned_of(shelf, tables))
-    listed = hardware(job, found, shelf, tables)
+    found = worked(text)
     return {
-        "hardware": hardware_document(listed),
-        "ready": ready_document(ready(listed, found)),
-        "work": work_document(work_sheet(job, found, shelf, tables), width),
-        "fewest": fewest_document(standard(found, tables)),
-        "instead": instead_document(told(text)),
+        "hardware": hardware_document(found.listed),
+        "ready": ready_document(found.ready),
+        "work": work_document(found.sheet, width),
+        "fewest": fewest_document(found.fewest),
+        "instead": instead_document(found.told),
     }
 
 
@@ -84,15 +98,13 @@ def told(text: str) -> Instead:
 
 def plain_data(text: str) -> Iterator[Any]:
     """What a job that holds this text is to another program."""
-    job, shelf, tables = job_of(text), shelf_of(text), builtin()
-    found = choices(job, tables, owned_of(shelf, tables))
-    listed = hardware(job, found, shelf, tables)
-    yield hardware_json(listed)
-    yield ready_json(ready(listed, found))
-    yield work_json(work_sheet(job, found, shelf, tables))
-    yield fewest_json(standard(found, tables))
-    yield instead_json(told(text))
-    yield built_json(job.mounts[0])
+    found = worked(text)
+    yield hardware_json(found.listed)
+    yield ready_json(found.ready)
+    yield work_json(found.sheet)
+    yield fewest_json(found.fewest)
+    yield instead_json(found.told)
+    yield built_json(job_of(text).mounts[0])
 
 
 def pages(text: str, format_: str) -> dict[str, str]:

@@ -6,6 +6,7 @@ from pathlib import Path
 from threading import Event
 
 import pytest
+from built.few import ALL
 from textual.pilot import Pilot
 from textual.widgets import Input, OptionList, Static
 
@@ -110,7 +111,7 @@ TURNS: dict[Turn, tuple[str, ...]] = {
 
 
 # In the shelf, undo is of the shelf.
-WHERE = [(turn, place) for turn in TURNS for place in ("mlbs" if turn is another else "mb")]
+WHERE = [(turn, place) for turn in TURNS for place in ("mlbs" if turn is another else "mb" if ALL else "b")]
 
 
 @pytest.mark.parametrize(("turn", "place"), WHERE, ids=[f"{place} {turn.__name__}" for turn, place in WHERE])

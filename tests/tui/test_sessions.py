@@ -3,6 +3,7 @@
 from pathlib import Path
 
 import pytest
+from built.few import few
 
 from fasten.job.words import Job
 from fasten.tui.keeping import _File
@@ -11,7 +12,7 @@ from .sessions import run_session
 
 pytestmark = pytest.mark.slow
 
-SESSIONS, STEPS = 20, 10  # `tests/benchmarks/sessions.py` runs as many as one likes
+SESSIONS, STEPS = few(20, 6), 10  # `tests/benchmarks/sessions.py` runs as many as one likes
 
 
 @pytest.mark.parametrize("seed", range(SESSIONS))

