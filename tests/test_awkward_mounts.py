@@ -122,7 +122,7 @@ def test_no_locking_element_of_a_round_body_outlasts_its_hold(onto: str) -> None
     [
         ("carpet 6 mm", JointKind.CLAMPED, "Cut the carpet back 30 mm"),
         ("mat 4 mm", JointKind.CLAMPED, "Cut the mat back 30 mm"),
-        ("foam 3 mm", JointKind.LOCATED, "hard stop"),
+        ("foam 3 mm", JointKind.LOCATED, "compression limiter"),
     ],
 )
 def test_a_soft_layer_is_a_step_and_decides_the_kind_of_joint(between: str, kind: JointKind, words: str) -> None:
