@@ -270,12 +270,11 @@ class BoxPlace(Vertical):
             self.post_message(self.Ticked(line.thing, seen))
 
     def on_resize(self, _event: Resize) -> None:
-        if self.box is not None:
-            self.call_after_refresh(self._write, self.box)
+        self.call_after_refresh(self._write)
 
-    def _write(self, box: Box) -> None:
-        """Every line as wide as there is room."""
-        for at, line in enumerate(box.lines):
+    def _write(self) -> None:
+        """Every line as wide as there is room; of the box that stands there by now."""
+        for at, line in enumerate(self.box.lines if self.box is not None else ()):
             self._lines.replace_option_prompt_at_index(at, self._told(line))
 
     def _told(self, line: Line) -> Content:

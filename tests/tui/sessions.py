@@ -161,7 +161,7 @@ async def go(session: Session) -> set[Path]:
 
 async def type_text(session: Session) -> set[Path]:
     await session.keys("end", *["backspace"] * session.random.randrange(14), *session.random.choice(TEXTS))
-    return set()
+    return shelf(session)  # where nothing is typed into, a letter does what it stands for
 
 
 async def on(session: Session) -> set[Path]:

@@ -7,6 +7,7 @@ from threading import Event
 
 import pytest
 from built.few import ALL
+from textual.events import Resize
 from textual.pilot import Pilot
 from textual.widgets import Input, OptionList, Static
 
@@ -204,6 +205,19 @@ def test_a_line_of_the_box_that_is_no_more_cannot_be_ticked(tmp_path: Path) -> N
             await settle(pilot)
             assert_refused(pilot, tmp_path, (FRONT, HATCH))
             pilot.app.clear_notifications()
+
+    jobs_in(tmp_path)
+    drive((120, 40), told, tmp_path)
+
+
+def test_a_box_that_goes_as_the_screen_gets_another_size_is_no_fault(tmp_path: Path) -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await do(pilot, "b")
+        place, size = pilot.app.query_one(BoxPlace), pilot.app.size
+        place.on_resize(Resize(size, size))  # what it does is done once the screen is drawn
+        app_of(pilot).take_up(app_of(pilot).keeper.new())
+        await settle(pilot)
+        assert "amp" not in in_box(pilot)
 
     jobs_in(tmp_path)
     drive((120, 40), told, tmp_path)
