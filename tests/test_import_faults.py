@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from test_cli import OWN
 
 from fasten.__main__ import main
 from fasten.errors import FastenError
@@ -16,20 +17,6 @@ from fasten.text import units
 from fasten.text.units import Dimension, read
 
 ROOT = Path(__file__).parents[1]
-BITS = """format = 1
-table = "drills-metric"
-title = "My bits"
-standard = "none"
-limits = "an invented bit, for this test"
-[[source]]
-id = "mine"
-basis = "user's own"
-text = "measured"
-[data]
-columns = ["diameter", "from"]
-units = ["mm", ""]
-rows = [[5.17, "mine"]]
-"""
 
 
 @pytest.fixture
@@ -49,7 +36,7 @@ def bench(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.setenv("FASTEN_TABLES", str(tmp_path / "tables"))
     save_job(Job("Estate", "", "", ()), tmp_path / "job.toml")
     (tmp_path / "tables").mkdir()
-    (tmp_path / "tables" / "bits.toml").write_text(BITS, encoding="utf-8")
+    (tmp_path / "tables" / "bits.toml").write_text(OWN, encoding="utf-8")
     return tmp_path
 
 
