@@ -44,13 +44,13 @@ def run(argv_job: str | None = None, *, tables: "Tables | None" = None) -> int:
     from fasten.commands._streams import say
     from fasten.job.store.written import Written
     from fasten.tui.app import FastenApp
-    from fasten.tui.keeping import Keeper
-    from fasten.tui.shelf_desk import ShelfDesk
+    from fasten.tui.job_files import JobFiles
+    from fasten.tui.open_shelf import OpenShelf
 
     tables = _tables() if tables is None else tables
     named = None if argv_job is None else Path(argv_job)
     written = Written(written_folder())
-    app = FastenApp(tables, Keeper(jobs_folder(), tables, written), ShelfDesk(shelf_path(), written), named)
+    app = FastenApp(tables, JobFiles(jobs_folder(), tables, written), OpenShelf(shelf_path(), written), named)
     app.run()
     say(app.fault or app.unsaved)
     return 3 if app.fault or app.return_code else 2 if app.unsaved else 0

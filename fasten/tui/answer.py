@@ -9,7 +9,7 @@ from textual.events import Resize
 from textual.widgets import Static
 
 from fasten.question.fields import NEEDED
-from fasten.tui.asks import Good, Outcome, label
+from fasten.tui.outcome import Good, Outcome, label
 
 _LEAST_COLUMNS, _MOST_COLUMNS = 32, 76
 _TALL = 18  # lines for the head of an answer, where no keyboard takes half of the screen

@@ -2,11 +2,11 @@
 
 from textual.widget import Widget
 
-from fasten.tui.box_doings import BoxDoings
-from fasten.tui.job_doings import JobDoings
+from fasten.tui.box_actions import BoxActions
+from fasten.tui.job_actions import JobActions
 
 
-class FastenApp(BoxDoings, JobDoings):
+class FastenApp(BoxActions, JobActions):
     """One job in hand, saved as it changes."""
 
     CSS_PATH = "style.tcss"

@@ -19,7 +19,7 @@ from textual.widgets.option_list import Option
 
 from fasten.progress import Step, unseen
 from fasten.report.safe import safe
-from fasten.tui.desk import STALE, Revision
+from fasten.tui.open_job import STALE, Revision
 from fasten.tui.panels import OPTION_COLUMNS, turn_page
 
 if TYPE_CHECKING:

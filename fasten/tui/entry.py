@@ -17,7 +17,7 @@ from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 from fasten.report.safe import safe
 from fasten.text.figures import figure, mm, with_unit, words
-from fasten.tui.asks import Good, Outcome, Reading
+from fasten.tui.outcome import Good, Outcome, Reading
 
 
 def consider(said: Mapping[str, str], tables: Tables, shelf: Shelf | None = None) -> Outcome:

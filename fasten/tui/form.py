@@ -10,11 +10,11 @@ from textual.widget import Widget
 from textual.widgets import Input, Static
 
 from fasten.question import fields
-from fasten.tui.asks import Outcome, Reading
 from fasten.tui.button import Button
-from fasten.tui.say import Say
+from fasten.tui.outcome import Outcome, Reading
+from fasten.tui.text_fields import SizeField
 
-_SAY = "say-"  # begins what such a widget goes by
+_INPUT = "input-"  # begins what such a widget goes by
 _LABEL_COLUMNS = 15  # as in the stylesheet
 _FIRST = tuple(ask for ask in fields.FORM if ask.name in fields.NEEDED)
 _MORE = tuple(ask for ask in fields.FORM if ask.name not in fields.NEEDED)
@@ -64,7 +64,7 @@ def _instead(ask: fields.Field, outcome: Outcome) -> str:
 
 def field_of(widget: Widget) -> str:
     """The name of the field that a widget is where something is typed into one; else empty."""
-    return (widget.id or "").removeprefix(_SAY) if (widget.id or "").startswith(_SAY) else ""
+    return (widget.id or "").removeprefix(_INPUT) if (widget.id or "").startswith(_INPUT) else ""
 
 
 class Field(Vertical):
@@ -76,7 +76,7 @@ class Field(Vertical):
     def __init__(self, ask: fields.Field, text: str = "", *, blink: bool) -> None:
         super().__init__(id=f"field-{ask.name}")
         self.ask = ask
-        self.input = Say(text, f"({ask.hint})", id_=f"{_SAY}{ask.name}", blink=blink)
+        self.input = SizeField(text, f"({ask.hint})", id_=f"{_INPUT}{ask.name}", blink=blink)
         self._shown: tuple[Reading | None, str] = (None, "")
         self._noted = "", ""
         self._line = Horizontal(Static(ask.label, classes="label", markup=False), self.input)

@@ -12,7 +12,7 @@ from fasten.errors import FastenError
 from fasten.look import look
 from fasten.report.look_text import WIDTH, look_text
 from fasten.report.safe import safe
-from fasten.tui.say import Say
+from fasten.tui.text_fields import SizeField
 
 _LEAST = 30  # columns of an answer
 _START = "Type any thread, bit, gauge, screw, class or length; several words are looked up together."
@@ -24,7 +24,7 @@ class LookPlace(Vertical):
     def __init__(self, tables: Tables, *, blink: bool) -> None:
         super().__init__(id="look")
         self._tables = tables
-        self._input = Say("", "(e.g. #10-32, 5.1 mm, M6, 20 ga)", id_="say-look", blink=blink)
+        self._input = SizeField("", "(e.g. #10-32, 5.1 mm, M6, 20 ga)", id_="input-look", blink=blink)
         self._words = Static(_START, id="look-words", markup=False)
         self._scroll = VerticalScroll(self._words, id="look-reading")
 

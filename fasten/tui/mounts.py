@@ -17,10 +17,10 @@ from fasten.catalog.tables import Tables
 from fasten.job.words import Mount, Shelf
 from fasten.report.safe import safe
 from fasten.tui.answer import AnswerPanel
-from fasten.tui.asks import Outcome, Reading
-from fasten.tui.desk import STALE, Revision
 from fasten.tui.form import Form
-from fasten.tui.roll import Roll
+from fasten.tui.mount_list import MountList
+from fasten.tui.open_job import STALE, Revision
+from fasten.tui.outcome import Outcome, Reading
 
 if TYPE_CHECKING:
     from fasten.model import Answer
@@ -42,7 +42,7 @@ class MountsPlace(Vertical):
         self._shelf = shelf
         self._which = Static(id="which", markup=False)
         self.form = Form(blink=blink)
-        self.roll = Roll()
+        self.mount_list = MountList()
         self.answer = AnswerPanel(problems)
         self._pause: Timer | None = None
         self._loaded: dict[str, str] | None = {}  # the fields as they were put there, until anything is typed
@@ -60,11 +60,11 @@ class MountsPlace(Vertical):
             yield self.form
             yield self.answer
 
-    def roll_call(self, names: tuple[str, ...], at: int | None, seen: Revision) -> None:
+    def show_names(self, names: tuple[str, ...], at: int | None, seen: Revision) -> None:
         """Show all mount points where there is room and more than one; made when that is first so."""
-        if not self.roll.is_attached and len(names) > 1 and self.screen.has_class("-wide"):
-            self.form.mount(self.roll)
-        self.roll.show(names, at, seen)
+        if not self.mount_list.is_attached and len(names) > 1 and self.screen.has_class("-wide"):
+            self.form.mount(self.mount_list)
+        self.mount_list.show(names, at, seen)
 
     def show(self, mount: Mount | None, hand: Revision, line: str) -> None:
         """Show the mount point in hand as it is now, or an empty form for a new one, under a line that says which."""

@@ -23,7 +23,7 @@ from fasten.report.safe import safe
 from fasten.tui.actions import Action
 from fasten.tui.button import Button
 from fasten.tui.form import on_button
-from fasten.tui.say import Plain
+from fasten.tui.text_fields import TextField
 
 Result = TypeVar("Result")
 BACK = "Back"
@@ -146,7 +146,7 @@ class PickPanel(Panel[str]):
         super().__init__(title)
         self._choices = choices
         self._list = OptionList(markup=False)
-        self._typed = Plain(placeholder="(type a few letters)", id_="letters")
+        self._typed = TextField(placeholder="(type a few letters)", id_="letters")
 
     def compose(self) -> ComposeResult:
         with Vertical(classes="panel"):
@@ -273,7 +273,7 @@ class FillPanel(Panel[bool]):
 
 def _input(blank: Blank) -> Input:
     example = f"(e.g. {blank.example})" if blank.example else ""
-    return Plain(blank.text, example, id_=f"fill-{blank.key}")
+    return TextField(blank.text, example, id_=f"fill-{blank.key}")
 
 
 class ReadPanel(Panel[str]):

@@ -12,8 +12,8 @@ from fasten.catalog.tables import Tables
 from fasten.job.words import Shelf
 from fasten.report.safe import safe
 from fasten.text.figures import counted
+from fasten.tui.open_shelf import Held, lines_of
 from fasten.tui.panels import turn_page
-from fasten.tui.shelf_desk import Held, lines_of
 
 _START = """The shelf is empty.
 

@@ -132,7 +132,7 @@ def taken(terminal: int, wait_s: float) -> bytes:
 
 def check_screen(path: Path, job: Job) -> int:
     """How many part files a kill left, once the job is whole, ticked or not, and is the one that a screen opens."""
-    from fasten.tui.keeping import Keeper
+    from fasten.tui.job_files import JobFiles
 
     whole = {path.read_bytes()}
     for found in (path, path.with_name(f"{path.name}.previous")):
@@ -141,9 +141,9 @@ def check_screen(path: Path, job: Job) -> int:
             if replace(value, packed=()) != job or job_text(value).encode() != found.read_bytes():
                 raise SystemExit(f"after a kill {found.name} holds another job")
             whole.add(found.read_bytes())
-    keeper = Keeper(path.parent, builtin())
-    if keeper.paths() != [path] or keeper.start(None).job != load_job(path, builtin()).value:
-        raise SystemExit(f"after a kill the job is hidden by {keeper.paths()}")
+    job_files = JobFiles(path.parent, builtin())
+    if job_files.paths() != [path] or job_files.start(None).job != load_job(path, builtin()).value:
+        raise SystemExit(f"after a kill the job is hidden by {job_files.paths()}")
     return check(path, whole)
 
 

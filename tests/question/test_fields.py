@@ -46,7 +46,7 @@ ALLOWED = {
     "edge": {"model.words"},
     "fixings": {"question.resolve", "report.job.work_json"},
     "grade": {"catalog.rows", "job.shelf.check", "job.store.shelf_toml", "look.readings",
-        "look.strength", "question.resolve", "report.look_text", "tui.shelf_desk"},
+        "look.strength", "question.resolve", "report.look_text", "tui.open_shelf"},
     "hole-there": {"advice.advise"},
     "into": {"question.resolve"},
     "item": {"catalog.materials", "question.resolve", "report.job.work_json"},

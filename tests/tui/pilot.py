@@ -21,8 +21,8 @@ from textual.widgets import Input
 
 from fasten.catalog.tables import Tables, shipped_folder
 from fasten.tui.app import FastenApp
-from fasten.tui.keeping import Keeper
-from fasten.tui.shelf_desk import ShelfDesk
+from fasten.tui.job_files import JobFiles
+from fasten.tui.open_shelf import OpenShelf
 
 SIZES = ((120, 40), (80, 24), (44, 30), (44, 15))
 TABLES = Tables(shipped_folder())
@@ -50,7 +50,7 @@ def drive(
             await shown(folder or Path(own))
 
     async def shown(jobs: Path) -> None:
-        app = FastenApp(TABLES, Keeper(jobs, TABLES), ShelfDesk(jobs / "shelf" / "shelf.toml"), job, blink=False)
+        app = FastenApp(TABLES, JobFiles(jobs, TABLES), OpenShelf(jobs / "shelf" / "shelf.toml"), job, blink=False)
         async with app.run_test(size=size, notifications=True) as pilot:
             await settle(pilot)
             await told(pilot)

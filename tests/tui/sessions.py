@@ -19,11 +19,11 @@ from fasten.job.store.storage import job_text, load_job, load_shelf, save_job
 from fasten.job.words import Job, Mount
 from fasten.tui.app import FastenApp
 from fasten.tui.box import BoxPlace
-from fasten.tui.desk import EMPTY, Desk
 from fasten.tui.entry import read_one
+from fasten.tui.mount_list import MountList
+from fasten.tui.open_job import EMPTY, OpenJob
+from fasten.tui.open_shelf import NONE
 from fasten.tui.panels import Panel
-from fasten.tui.roll import Roll
-from fasten.tui.shelf_desk import NONE
 
 from .pilot import SIZES, TABLES, app_of, do, drive, press, settle
 
@@ -45,7 +45,7 @@ class Session:
         self.pilot, self.folder, self.random = pilot, folder, random
         self.steps: list[str] = []
         self._late: list[tuple[Widget, Message]] = []  # what was under way while something else was shown
-        self._theirs: tuple[Desk, Path] | None = None  # in hand while another program changed its file
+        self._theirs: tuple[OpenJob, Path] | None = None  # in hand while another program changed its file
         self._kept = self._files()
 
     @property
@@ -56,15 +56,15 @@ class Session:
         """One step, and the look at what came of it."""
         step = self.random.choice(STEPS)
         self.steps.append(step.__name__)
-        before, was_saved = self.app.desk.path, self.app.desk.is_saved and not isinstance(self.app.screen, Panel)
-        job = self.app.desk.job
+        held = self.app.open_job
+        before, was_saved, job = held.path, held.is_saved and not isinstance(self.app.screen, Panel), held.job
         may = await step(self)
         await settle(self.pilot)
         if not self.app.is_running:
             return
         self.app.save()
         await settle(self.pilot)
-        in_hand = {path for path in (before, self.app.desk.path) if path is not None}
+        in_hand = {path for path in (before, self.app.open_job.path) if path is not None}
         self._look_at_files(may | (set() if step in QUIET and was_saved else in_hand))
         self._look_at_change(step, job)
         self._look_at_title()
@@ -82,7 +82,7 @@ class Session:
         assert written <= may, f"{self.steps}: written {written - may}"
 
     def _look_at_change(self, step: "Step", before: Job) -> None:
-        now = self.app.desk.job
+        now = self.app.open_job.job
         if step is tick:
             assert replace(now, packed=()) == replace(before, packed=()), f"{self.steps}: a tick changed more"
             assert len(set(now.packed) ^ set(before.packed)) <= 2, f"{self.steps}: one tick, several lines"
@@ -91,28 +91,28 @@ class Session:
 
     def _look_at_title(self) -> None:
         """Where it says saved, every field is in the job and the job is in its file."""
-        title, desk = str(self.app._title.content), self.app.desk
-        assert (desk.job.title or "job") in title or not desk.job.title.isascii(), f"{self.steps}: {title!r}"
-        if "  saved" not in title or self._theirs == (desk, desk.path):
+        title, open_job = str(self.app._title.content), self.app.open_job
+        assert (open_job.job.title or "job") in title or not open_job.job.title.isascii(), f"{self.steps}: {title!r}"
+        if "  saved" not in title or self._theirs == (open_job, open_job.path):
             return
-        assert desk.path is not None
-        on_disk = load_job(desk.path, TABLES).value if desk.path.exists() else EMPTY
-        assert on_disk == desk.job, f"{self.steps}: {title!r}, and the file holds another job"
+        assert open_job.path is not None
+        on_disk = load_job(open_job.path, TABLES).value if open_job.path.exists() else EMPTY
+        assert on_disk == open_job.job, f"{self.steps}: {title!r}, and the file holds another job"
         typed = {name: text.strip() for name, text in self.app.mounts.form.said().items() if text.strip()}
         shown, held = ({name: read_one(name, text, TABLES).taken for name, text in said.items()}
-                       for said in (typed, desk.said))  # fmt: skip
+                       for said in (typed, open_job.said))  # fmt: skip
         assert shown == held, f"{self.steps}: {title!r}, and the fields say something else"
 
     def _look_at_pages(self) -> None:
         """Every page shows the job in hand, and the shelf as it is kept."""
         app = self.app
-        assert app.shown == app.desk.revision
-        assert app.mounts.hand == app.desk.hand
+        assert app.shown == app.open_job.revision
+        assert app.mounts.hand == app.open_job.hand
         if app.place == "box" and (box := app.query_one(BoxPlace).box) is not None:
-            assert box.asked == app.desk.job, f"{self.steps}: the box is of another job"
-            assert app.query_one(BoxPlace).seen == app.desk.revision
-        path = app.shelf_desk.path
-        assert (load_shelf(path).value if path.exists() else NONE) == app.shelf_desk.shelf, self.steps
+            assert box.asked == app.open_job.job, f"{self.steps}: the box is of another job"
+            assert app.query_one(BoxPlace).seen == app.open_job.revision
+        path = app.open_shelf.path
+        assert (load_shelf(path).value if path.exists() else NONE) == app.open_shelf.shelf, self.steps
 
     # -- for the steps -------------------------------------------------------------------------------------------------
 
@@ -123,17 +123,17 @@ class Session:
 
     def theirs(self) -> Path | None:
         """The file of the job in hand, which another program is about to change."""
-        path = self.app.desk.path
+        path = self.app.open_job.path
         if path is None or not path.exists():
             return None
-        self._theirs = self.app.desk, path
+        self._theirs = self.app.open_job, path
         return path
 
     def keep_late(self) -> None:
         """Keep what would come late if the screen were slow: a tap, a tick, a line that was picked."""
         app = self.app
-        if app.desk.job.mounts:
-            self._late.append((app.mounts.roll, Roll.Picked(0, app.desk.revision)))
+        if app.open_job.job.mounts:
+            self._late.append((app.mounts.mount_list, MountList.Picked(0, app.open_job.revision)))
         for place in app.query(BoxPlace):
             rows = place.query_one(OptionList)
             if place.in_hand is not None and place.in_hand.thing is not None and rows.highlighted is not None:
@@ -143,7 +143,7 @@ class Session:
 
     def take_late(self) -> tuple[Widget, Message] | None:
         """One of these, of a state that is no more."""
-        now = self.app.desk.revision
+        now = self.app.open_job.revision
         stale = [late for late in self._late if getattr(late[1], "seen", None) not in (None, now)]
         return self.random.choice(stale) if stale else None
 
@@ -257,8 +257,8 @@ async def answer_unsaved(session: Session) -> set[Path]:
 async def under_it(session: Session) -> set[Path]:
     """Another job is opened, whatever is in front."""
     path = session.folder / f"{session.random.choice(list(JOBS))}.toml"
-    if path.exists() and session.app.desk.is_saved and not session.app.mounts.unkept:
-        session.app.take_up(session.app.keeper.open(path))
+    if path.exists() and session.app.open_job.is_saved and not session.app.mounts.unkept:
+        session.app.take_up(session.app.job_files.open(path))
     return set()
 
 
@@ -283,7 +283,7 @@ async def a_late_message(session: Session) -> set[Path]:
 
 
 def shelf(session: Session) -> set[Path]:
-    return {session.app.shelf_desk.path}
+    return {session.app.open_shelf.path}
 
 
 QUIET: tuple[Step, ...] = (go, other_job, under_it, open_panel, close_panel, a_late_message)

@@ -263,7 +263,7 @@ def test_parts_bits_tools_and_consumables_are_owned_changed_and_taken_off(
 def test_every_change_of_the_shelf_is_taken_back_and_made_again(tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
-        job = app_of(pilot).desk.job
+        job = app_of(pilot).open_job.job
         await do(pilot, "s")
         await own_a_screw(pilot)
         await own(pilot, "a bit", "3 mm")
@@ -278,7 +278,7 @@ def test_every_change_of_the_shelf_is_taken_back_and_made_again(tmp_path: Path) 
         assert (shelf_on_disk(tmp_path).parts, shelf_on_disk(tmp_path).bits) == ((SCREW,), ("3 mm",))
         await press(pilot, "y")
         assert "nothing to make again" in flat(pilot)
-        assert app_of(pilot).desk.job == job
+        assert app_of(pilot).open_job.job == job
 
     drive((80, 24), told, tmp_path)
 

@@ -144,7 +144,7 @@ def test_what_was_built_is_written_down_from_what_was_advised(size: tuple[int, i
         assert usual[2].startswith("M5 x 16 mm")
         assert usual[3] == "1.56 N·m"
         await fill(pilot, "2026-03-14", None, "M5 x 20", None, "washer under the head")
-        assert "as built 2026-03-14" in app_of(pilot).mount_line()
+        assert "as built 2026-03-14" in app_of(pilot).open_job.mount_line
         assert mount_on_disk(tmp_path).built == Built(
             "2026-03-14", usual[1], "M5 x 20", usual[3], "washer under the head"
         )

@@ -15,8 +15,8 @@ from fasten.errors import FastenError
 from fasten.job.store.storage import job_text, load_job, load_shelf
 from fasten.job.words import Job
 from fasten.tui.app import FastenApp
-from fasten.tui.keeping import Keeper
-from fasten.tui.shelf_desk import ShelfDesk
+from fasten.tui.job_files import JobFiles
+from fasten.tui.open_shelf import OpenShelf
 
 from .pilot import AMPLIFIER, TABLES, app_of, do, drive, fill, flat, lines, press, say, settle
 
@@ -41,7 +41,7 @@ def on_disk(path: Path) -> Job:
 
 
 def job_of(pilot: Pilot[None]) -> Job:
-    return app_of(pilot).desk.job
+    return app_of(pilot).open_job.job
 
 
 async def name_mount(pilot: Pilot[None], name: str = "left") -> None:
@@ -261,7 +261,7 @@ def test_two_new_jobs_begun_at_once_do_not_share_a_file(tmp_path: Path) -> None:
 
 
 def opened(path: Path) -> FastenApp:
-    return FastenApp(TABLES, Keeper(path.parent, TABLES), ShelfDesk(path.parent / "shelf.toml"), path)
+    return FastenApp(TABLES, JobFiles(path.parent, TABLES), OpenShelf(path.parent / "shelf.toml"), path)
 
 
 @pytest.mark.parametrize("put", [put for put, _ in IN_ITS_PLACE.values()], ids=list(IN_ITS_PLACE))

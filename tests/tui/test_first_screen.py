@@ -140,7 +140,7 @@ def test_the_field_in_hand_and_its_reason_and_the_answers_first_lines_are_in_vie
         await say(pilot, *AMPLIFIER)
         await press(pilot, "enter")
         for ask in FORM[3::4] if size == SHORT else FORM[3::9]:
-            pilot.app.screen.set_focus(pilot.app.query_one(f"#say-{ask.name}"))
+            pilot.app.screen.set_focus(pilot.app.query_one(f"#input-{ask.name}"))
             await type_text(pilot, "[b")
             shown = seen(pilot)
             assert f"{ask.label:15}[b" in shown, shown
@@ -194,7 +194,7 @@ def test_text_that_looks_like_markup_can_be_typed_and_stands_as_typed() -> None:
             shown = lines(pilot)
             assert any(line.startswith(f"What           {text}") for line in shown), shown
             assert any(line.startswith("  ! ") and text[:12] in line for line in shown), shown
-            pilot.app.query_one("#say-item", Input).value = ""
+            pilot.app.query_one("#input-item", Input).value = ""
 
     drive((80, 24), told)
 
@@ -266,7 +266,7 @@ def test_keys_typed_without_a_pause_reach_the_field_they_were_meant_for() -> Non
         await press(pilot, *"amp", "enter", *"steel 0.8 mm", "tab", *"y", "down", "enter", *"40 mm", "enter", *"9 cm")
         typed = {str(field.id): field.value for field in pilot.app.query(Input) if field.value}
         said = {"item": "amp", "onto": "steel 0.8 mm", "removed": "y", "behind": "40 mm", "edge": "9 cm"}
-        assert typed == {f"say-{name}": text for name, text in said.items()}
+        assert typed == {f"input-{name}": text for name, text in said.items()}
 
     drive((44, 15), told)
 
@@ -279,7 +279,7 @@ def test_on_a_small_screen_the_answer_can_have_it_all_and_the_way_back_is_a_butt
         assert pilot.app.focused is pilot.app.query_one("#reading")
         assert "Onto what" not in seen(pilot)
         await press(pilot, "v")
-        assert pilot.app.focused is pilot.app.query_one("#say-removed")
+        assert pilot.app.focused is pilot.app.query_one("#input-removed")
         assert "Onto what" in seen(pilot)
 
     drive(SHORT, told)
@@ -348,7 +348,7 @@ def test_a_fault_in_working_out_an_answer_leaves_the_screen_and_what_was_typed(m
         monkeypatch.setattr("fasten.tui.entry.consider", fails)
         await say(pilot, "amp")
         assert "fault of the program, not yours: ZeroDivisionError: [boom" in label_of(pilot)
-        assert pilot.app.query_one("#say-item", Input).value == "amp"
+        assert pilot.app.query_one("#input-item", Input).value == "amp"
 
     monkeypatch.delenv("FASTEN_DEBUG", raising=False)
     drive((80, 24), told)

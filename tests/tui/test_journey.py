@@ -24,7 +24,7 @@ async def read_to(pilot: Pilot[None], *words: str) -> None:
 
 
 def mounts_of(pilot: Pilot[None]) -> list[str]:
-    return [mount.name for mount in app_of(pilot).desk.job.mounts]
+    return [mount.name for mount in app_of(pilot).open_job.job.mounts]
 
 
 async def ask_amplifier(pilot: Pilot[None]) -> None:
@@ -106,7 +106,7 @@ def test_a_whole_job_with_keys_only_and_everything_is_there_when_it_is_opened_ag
         await do(pilot, "b")
         assert " 2 of " in flat(pilot)
         assert seen(pilot).count("[x]") == 2
-        job = app_of(pilot).desk.job
+        job = app_of(pilot).open_job.job
         assert (job.title, job.vehicle) == ("front stage", "blue estate")
         await leave(pilot)
 

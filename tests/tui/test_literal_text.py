@@ -62,7 +62,7 @@ def test_every_question_takes_a_pasted_text_and_the_job_can_still_be_opened(text
         await say(pilot, *AMPLIFIER)
         await press(pilot, "enter")
         for name in NAMES:
-            field = pilot.app.query_one(f"#say-{name}", Input)
+            field = pilot.app.query_one(f"#input-{name}", Input)
             field.post_message(Paste(text))
         await settle(pilot)
         assert_whole(pilot)
@@ -225,6 +225,6 @@ def test_a_figure_of_the_shelf_that_is_none_is_refused_and_nothing_that_was_fill
         await paste(pilot, "screw", "M5", "[/", "ISO 15071", "8.8", LONG, "", "", "")
         assert "! " in seen(pilot)
         assert pilot.app.screen.query_one("#fill-name", Input).value == "ISO 15071"
-        assert not app_of(pilot).shelf_desk.path.exists()
+        assert not app_of(pilot).open_shelf.path.exists()
 
     drive((80, 24), told, tmp_path)

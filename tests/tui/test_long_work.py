@@ -187,7 +187,7 @@ def test_work_on_a_job_that_is_another_by_then_comes_to_nothing(slow: Slow, tmp_
         await in_box(pilot, slow)
         await begin(pilot, "f", count="Answers: 120")
         hit(pilot, ";", "j", *"start a new", "enter")
-        await until(pilot, lambda: not app_of(pilot).desk.job.mounts)
+        await until(pilot, lambda: not app_of(pilot).open_job.job.mounts)
         slow.go_on.set()
         await settle(pilot)
         assert "Fewest different sizes" not in seen(pilot)
@@ -225,7 +225,7 @@ def test_a_paper_that_is_stopped_or_of_a_job_that_is_another_by_then_is_not_writ
             await stop(pilot, "escape")
         else:
             hit(pilot, ";", "d")
-            await until(pilot, lambda: len(app_of(pilot).desk.job.mounts) < MOUNTS)
+            await until(pilot, lambda: len(app_of(pilot).open_job.job.mounts) < MOUNTS)
         slow.go_on.set()
         await settle(pilot)
         assert not list(tmp_path.glob("*.txt"))
@@ -269,7 +269,7 @@ def test_a_tick_while_the_box_is_worked_out_by_another_shelf_does_not_bring_the_
         save_shelf(OWN, tmp_path / "shelf" / "shelf.toml")
         app.show_box()
         hit(pilot, "t")
-        await until(pilot, lambda: len(app.desk.job.packed) == 1)
+        await until(pilot, lambda: len(app.open_job.job.packed) == 1)
         go_on.set()
         await settle(pilot)
         box = place.box

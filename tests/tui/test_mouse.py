@@ -52,27 +52,27 @@ def test_every_button_of_the_bar_is_whole_on_the_screen_and_does_what_its_key_do
 def test_every_panel_is_left_and_taken_by_a_tap() -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
-        mounts = app_of(pilot).desk.job.mounts
+        mounts = app_of(pilot).open_job.job.mounts
         for letter in "arwijecfos":
             await do(pilot, letter)
             if "Back ]" in seen(pilot):
                 await tap(pilot, "Back ]")
             assert len(pilot.app.screen_stack) == 1, letter
-        assert app_of(pilot).desk.job.mounts == mounts
+        assert app_of(pilot).open_job.job.mounts == mounts
         await tap(pilot, "[Mounts]")
         await do(pilot, "r")
         await type_text(pilot, " left")
         await tap(pilot, "[ Keep ]")
-        assert app_of(pilot).desk.job.mounts[0].name == "amplifier left"
+        assert app_of(pilot).open_job.job.mounts[0].name == "amplifier left"
         await do(pilot, "a")
         await tap(pilot, "a new one")
-        assert app_of(pilot).desk.at is None
+        assert app_of(pilot).open_job.at is None
         await do(pilot, "a")
         await tap(pilot, "[ Take ]")
-        assert app_of(pilot).desk.at == 0
+        assert app_of(pilot).open_job.at == 0
         await tap(pilot, "[;]")
         await tap(pilot, "New mount")
-        assert app_of(pilot).desk.at is None
+        assert app_of(pilot).open_job.at is None
 
     drive((44, 15), told)
 
@@ -81,7 +81,7 @@ def test_a_field_is_taken_in_hand_and_a_line_of_the_box_is_ticked_by_a_tap() -> 
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
         await tap(pilot, "steel 0.8 mm  ")
-        assert pilot.app.focused is pilot.app.query_one("#say-onto")
+        assert pilot.app.focused is pilot.app.query_one("#input-onto")
         await tap(pilot, "[Box]")
         await tap(pilot, "[ ] 6 Screw M5")
         assert " 1 of " in flat(pilot)
@@ -100,10 +100,10 @@ def test_where_there_is_room_all_mount_points_stand_under_the_questions_and_are_
         await say(pilot, "fuse", "mdf 15 mm", "y")
         assert "> 2  fuse-holder" in seen(pilot)
         await tap(pilot, "1  amplifier")
-        assert app_of(pilot).desk.at == 0
+        assert app_of(pilot).open_job.at == 0
         assert "> 1  amplifier" in seen(pilot)
         await tap(pilot, "2 mount points")
-        assert app_of(pilot).desk.at == 0
+        assert app_of(pilot).open_job.at == 0
         await pilot.resize_terminal(80, 24)
         await settle(pilot)
         assert "2 mount points" not in seen(pilot)
@@ -155,7 +155,7 @@ def test_a_resize_keeps_what_was_typed_in_every_place_and_panel() -> None:
         await press(pilot, "enter", *"40 mm")
         await through((44, 15), (20, 6), (120, 40))
         assert app_of(pilot).mounts.form.said()["behind"] == "40 mm"
-        assert pilot.app.focused is pilot.app.query_one("#say-behind")
+        assert pilot.app.focused is pilot.app.query_one("#input-behind")
         await do(pilot, "r")
         await press(pilot, *" left", "down", *"a note")
         await through((44, 15))

@@ -17,8 +17,8 @@ from fasten.job.words import Job, Mount, Part, Shelf, ShelfPart
 from fasten.progress import Step
 from fasten.tui import box as box_module
 from fasten.tui.box import Box, BoxPlace
+from fasten.tui.mount_list import MountList
 from fasten.tui.panels import Panel
-from fasten.tui.roll import Roll
 
 from .pilot import TABLES, app_of, do, drive, every_size, fill, flat, hit, press, say, seen, settle, until
 
@@ -45,7 +45,7 @@ def kept(folder: Path) -> tuple[Job, Job]:
 async def open_hatch(pilot: Pilot[None]) -> None:
     await do(pilot, "j")
     await press(pilot, *"hatch:", "enter")
-    assert app_of(pilot).desk.job.title == "Hatchback"
+    assert app_of(pilot).open_job.job.title == "Hatchback"
 
 
 def in_box(pilot: Pilot[None]) -> str:
@@ -123,16 +123,16 @@ def test_whatever_becomes_of_the_job_every_page_shows_it_at_once(turn: Turn, pla
         await do(pilot, place)
         await turn(pilot, tmp_path)
         app = app_of(pilot)
-        names = [mount.name for mount in app.desk.job.mounts]
+        names = [mount.name for mount in app.open_job.job.mounts]
         assert names == list(TURNS[turn])
-        assert f"fasten  {app.desk.job.title or 'job'}  " in seen(pilot).splitlines()[0]
-        in_hand = app.desk.mount
+        assert f"fasten  {app.open_job.job.title or 'job'}  " in seen(pilot).splitlines()[0]
+        in_hand = app.open_job.mount
         said = {name: text for name, text in app.mounts.form.said().items() if text}
         assert said == (dict(in_hand.said) if in_hand else {})
         if place == "b":
             listed = in_box(pilot)
             assert all((name in listed) is (name in names) for name in ("left amp", "hatch amp", "speaker"))
-            assert pilot.app.query_one(BoxPlace).seen == app.desk.revision
+            assert pilot.app.query_one(BoxPlace).seen == app.open_job.revision
         if place == "m" and len(names) > 1:
             assert all(name in seen(pilot) for name in names)
 
@@ -172,8 +172,8 @@ def test_a_box_that_is_worked_out_late_is_not_shown_for_another_job(
 async def change_under_it(pilot: Pilot[None]) -> None:
     """Another job is opened, whatever is in front: no key does that, and if ever anything does, no harm comes of it."""
     app = app_of(pilot)
-    assert app.desk.path is not None
-    app.take_up(app.keeper.open(app.desk.path.with_name("hatch.toml")))
+    assert app.open_job.path is not None
+    app.take_up(app.job_files.open(app.open_job.path.with_name("hatch.toml")))
     await settle(pilot)
 
 
@@ -198,7 +198,7 @@ def test_a_line_of_the_box_that_is_no_more_cannot_be_ticked(tmp_path: Path) -> N
         assert line is not None
         assert line.thing is not None
         late = OptionList.OptionSelected(rows, rows.get_option_at_index(at), at)
-        tick = BoxPlace.Ticked(line.thing, app_of(pilot).desk.revision)
+        tick = BoxPlace.Ticked(line.thing, app_of(pilot).open_job.revision)
         await open_hatch(pilot)
         for message in (late, tick):
             (rows if message is late else place).post_message(message)
@@ -215,7 +215,7 @@ def test_a_box_that_goes_as_the_screen_gets_another_size_is_no_fault(tmp_path: P
         await do(pilot, "b")
         place, size = pilot.app.query_one(BoxPlace), pilot.app.size
         place.on_resize(Resize(size, size))  # what it does is done once the screen is drawn
-        app_of(pilot).take_up(app_of(pilot).keeper.new())
+        app_of(pilot).take_up(app_of(pilot).job_files.new())
         await settle(pilot)
         assert "amp" not in in_box(pilot)
 
@@ -225,13 +225,13 @@ def test_a_box_that_goes_as_the_screen_gets_another_size_is_no_fault(tmp_path: P
 
 def test_a_mount_point_that_was_deleted_is_not_taken_in_hand_by_a_late_tap(tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
-        tap = Roll.Picked(1, app_of(pilot).desk.revision)
+        tap = MountList.Picked(1, app_of(pilot).open_job.revision)
         await do(pilot, "d")
-        assert [mount.name for mount in app_of(pilot).desk.job.mounts] == ["left amp"]
-        app_of(pilot).mounts.roll.post_message(tap)
+        assert [mount.name for mount in app_of(pilot).open_job.job.mounts] == ["left amp"]
+        app_of(pilot).mounts.mount_list.post_message(tap)
         await settle(pilot)
         assert REFUSED in notices(pilot)
-        assert app_of(pilot).desk.at == 0
+        assert app_of(pilot).open_job.at == 0
 
     jobs_in(tmp_path)
     drive((120, 40), told, tmp_path)
@@ -241,10 +241,10 @@ def test_what_is_typed_is_taken_before_a_tap_goes_to_another_mount_point(tmp_pat
     async def told(pilot: Pilot[None]) -> None:
         app = app_of(pilot)
         hit(pilot, "down", *["backspace"] * 5, *"12 mm")
-        app.mounts.roll.post_message(Roll.Picked(0, app.desk.revision))
+        app.mounts.mount_list.post_message(MountList.Picked(0, app.open_job.revision))
         await settle(pilot)
         app.save()
-        assert app.desk.at == 0
+        assert app.open_job.at == 0
         assert [dict(mount.said)["onto"] for mount in kept(tmp_path)[0].mounts] == ["steel 0.8 mm", "mdf 12 mm"]
 
     jobs_in(tmp_path)
@@ -275,7 +275,7 @@ def test_what_is_half_done_in_a_panel_is_not_done_to_another_job(
         await change_under_it(pilot)
         await press(pilot, *ending)
         assert_refused(pilot, tmp_path, (FRONT, HATCH))
-        assert app_of(pilot).desk.at == 1
+        assert app_of(pilot).open_job.at == 1
         assert {path.name for path in tmp_path.iterdir()} - {"shelf"} == {"front.toml", "hatch.toml"}
 
     jobs_in(tmp_path)

@@ -10,9 +10,9 @@ from fasten.errors import FastenError
 from fasten.job.store.storage import load_job
 from fasten.job.words import Job
 from fasten.tui.app import FastenApp
-from fasten.tui.desk import Desk
-from fasten.tui.keeping import Keeper
-from fasten.tui.shelf_desk import ShelfDesk
+from fasten.tui.job_files import JobFiles
+from fasten.tui.open_job import OpenJob
+from fasten.tui.open_shelf import OpenShelf
 
 from .pilot import (
     AMPLIFIER,
@@ -37,7 +37,7 @@ Step = Callable[[Pilot[None]], Awaitable[None]]
 
 
 def job_of(pilot: Pilot[None]) -> Job:
-    return app_of(pilot).desk.job
+    return app_of(pilot).open_job.job
 
 
 async def name_mount(pilot: Pilot[None]) -> None:
@@ -110,12 +110,12 @@ def test_every_change_is_saved_can_be_taken_back_and_made_again(tmp_path: Path) 
 
 def test_a_field_that_is_left_late_does_not_part_the_next_one_into_two_steps() -> None:
     """On a slow machine a half typed size is taken before it is known that the field before it was left."""
-    desk = Desk(lambda job: None)
+    open_job = OpenJob(lambda job: None)
     for onto in ("steel 0.8 mm", "steel 1 mm", "steel 1.2 mm"):
-        desk.say({"item": "amplifier", "onto": onto, "removed": "yearly"}, "amp", desk.hand)
-        desk.rest("onto" if onto == "steel 0.8 mm" else "item")
-    desk.undo()
-    assert desk.said["onto"] == "steel 0.8 mm"
+        open_job.say({"item": "amplifier", "onto": onto, "removed": "yearly"}, "amp", open_job.hand)
+        open_job.rest("onto" if onto == "steel 0.8 mm" else "item")
+    open_job.undo()
+    assert open_job.said["onto"] == "steel 0.8 mm"
 
 
 def on_disk(folder: Path, name: str = "job") -> Job:
@@ -335,7 +335,7 @@ def test_a_broken_job_is_refused_with_its_line_and_the_one_in_hand_stays(tmp_pat
 def test_a_broken_job_that_was_changed_last_does_not_bar_the_way(tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
-        assert app_of(pilot).desk.path == tmp_path / "job-2.toml"
+        assert app_of(pilot).open_job.path == tmp_path / "job-2.toml"
 
     (tmp_path / "job.toml").write_text("format = 1\nkind = ")
     drive((80, 24), told, tmp_path)
@@ -344,7 +344,7 @@ def test_a_broken_job_that_was_changed_last_does_not_bar_the_way(tmp_path: Path)
 def test_a_named_job_that_is_broken_is_refused(tmp_path: Path) -> None:
     (tmp_path / "job.toml").write_text("format = 1\nkind = ")
     with pytest.raises(FastenError, match="line 2"):
-        FastenApp(TABLES, Keeper(tmp_path, TABLES), ShelfDesk(tmp_path / "shelf.toml"), tmp_path / "job.toml")
+        FastenApp(TABLES, JobFiles(tmp_path, TABLES), OpenShelf(tmp_path / "shelf.toml"), tmp_path / "job.toml")
 
 
 def test_several_jobs_are_told_apart_by_their_titles_and_each_is_saved_before_another_is_opened(

@@ -20,10 +20,10 @@ MOMENTS = {
     "before the other screen": "import fasten.tui.driver as at; hook(at.LinuxDriver, 'start_application_mode')",
     "right after the switch": "import fasten.tui.driver as at; hook(at.LinuxDriver, '_enable_mouse_support')",
     "as keys are first read": "import fasten.tui.driver as at; hook(at.LastingDriver, 'run_input_thread')",
-    "before anything stands": "import fasten.tui.desktop as at; hook(at.Desktop, 'compose')",
+    "before anything stands": "import fasten.tui.frame as at; hook(at.Frame, 'compose')",
     "as the job is shown": "import fasten.tui.mounts as at; hook(at.MountsPlace, 'show')",
     "as it is first drawn": "import textual._compositor as at; hook(at.Compositor, 'render_update')",
-    "as the answer is readied": "import fasten.tui.readied as at; hook(at, 'ready')",
+    "as the answer is readied": "import fasten.tui.preload as at; hook(at, 'ready')",
 }
 HOOK = """
 import functools, os, signal

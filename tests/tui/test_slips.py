@@ -13,7 +13,7 @@ from fasten.job.store.storage import save_shelf
 from fasten.job.words import Part, Shelf, ShelfPart
 from fasten.tui.box import BoxPlace
 from fasten.tui.panels import DoPanel, Panel
-from fasten.tui.say import Say
+from fasten.tui.text_fields import SizeField
 
 from .pilot import AMPLIFIER, app_of, do, drive, fill, flat, press, say, seen, type_text
 
@@ -39,11 +39,11 @@ def test_another_mount_point_is_asked_for_from_every_place() -> None:
         for letter in "lbs":
             await do(pilot, letter, "n")
             assert app_of(pilot).place == "mounts"
-            assert app_of(pilot).desk.at is None
-            assert pilot.app.focused is pilot.app.query_one("#say-item")
+            assert app_of(pilot).open_job.at is None
+            assert pilot.app.focused is pilot.app.query_one("#input-item")
             await do(pilot, letter, "a")
             await press(pilot, "enter")
-            assert app_of(pilot).desk.at == 0
+            assert app_of(pilot).open_job.at == 0
 
     drive((80, 24), told)
 
@@ -73,7 +73,7 @@ def test_what_is_put_on_the_shelf_keeps_its_line_in_hand() -> None:
         assert box.in_hand is not None
         assert box.in_hand.key == line.key
         assert line.thing is not None
-        assert app_of(pilot).desk.job.packed == (tick_of(line.thing),)
+        assert app_of(pilot).open_job.job.packed == (tick_of(line.thing),)
 
     drive((80, 24), told)
 
@@ -83,10 +83,10 @@ def test_enter_on_the_shelf_opens_its_line_once_and_what_follows_at_once_goes_in
         app = app_of(pilot)
         await do(pilot, "s")
         await press(pilot, "home", "down", "enter", "end", *["backspace"] * 4, *"7 mm", "enter")
-        assert list(app.shelf_desk.shelf.bits) == ["3 mm", "7 mm"]
+        assert list(app.open_shelf.shelf.bits) == ["3 mm", "7 mm"]
         await press(pilot, *["enter"] * 5, "escape", "d")  # opened, kept as it was, opened again …
         assert not isinstance(app.screen, Panel)
-        assert list(app.shelf_desk.shelf.bits) == ["3 mm"]
+        assert list(app.open_shelf.shelf.bits) == ["3 mm"]
 
     shelf = tmp_path / "shelf" / "shelf.toml"
     shelf.parent.mkdir()
@@ -145,13 +145,13 @@ def test_text_that_goes_to_a_button_deletes_nothing() -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
         pilot.app.query_one("#more").focus()
-        before = app_of(pilot).desk.job
+        before = app_of(pilot).open_job.job
         await press(pilot, *"d")
-        assert app_of(pilot).desk.job == before
+        assert app_of(pilot).open_job.job == before
         assert not isinstance(pilot.app.screen, Panel)
         assert "; d is Delete mount; text goes into a field" in flat(pilot)
         await do(pilot, "d")
-        assert app_of(pilot).desk.job.mounts == ()
+        assert app_of(pilot).open_job.job.mounts == ()
 
     drive((80, 24), told)
 
@@ -167,16 +167,16 @@ def test_a_key_that_comes_as_a_panel_goes_is_one_of_what_was_under_it() -> None:
 def test_on_a_slow_machine_no_key_comes_late_into_another_mount_point(monkeypatch: pytest.MonkeyPatch) -> None:
     """A letter takes longer to be taken in than any wait for it."""
 
-    def slowly(self: Say, value: str) -> str:
+    def slowly(self: SizeField, value: str) -> str:
         time.sleep(0.15)
         return value
 
     async def told(pilot: Pilot[None]) -> None:
         await press(pilot, *"amplifier;n")
-        assert [mount.name for mount in app_of(pilot).desk.job.mounts] == ["amplifier"]
+        assert [mount.name for mount in app_of(pilot).open_job.job.mounts] == ["amplifier"]
         assert app_of(pilot).mounts.form.said()["item"] == ""
 
-    monkeypatch.setattr(Say, "validate_value", slowly)
+    monkeypatch.setattr(SizeField, "validate_value", slowly)
     drive((80, 24), told)
 
 

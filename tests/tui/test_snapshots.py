@@ -92,7 +92,7 @@ async def shelf_and_box(pilot: Pilot[None], screens: Screens) -> None:
 
 
 async def leave_unsaved(pilot: Pilot[None], screens: Screens) -> None:
-    path = app_of(pilot).desk.path
+    path = app_of(pilot).open_job.path
     assert path is not None
     path.write_text(path.read_text() + "# by another program\n", encoding="utf-8")
     await press(pilot, "enter")
@@ -112,7 +112,7 @@ def test_every_screen_stands_as_it_was_found_good(
         assert not screens.differ, "\n".join(screens.differ)
 
     monkeypatch.chdir(tmp_path)
-    monkeypatch.setattr("fasten.tui.mount_doings.date", Day)
+    monkeypatch.setattr("fasten.tui.mount_actions.date", Day)
     drive(size, told, Path("car"), is_drawn=size in (SIZES[0], SIZES[-1]))
 
 

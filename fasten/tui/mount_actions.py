@@ -12,10 +12,10 @@ from textual import on
 
 from fasten.errors import FastenError
 from fasten.tui.actions import LEADER
-from fasten.tui.desk import Revision
-from fasten.tui.desktop import Desktop
+from fasten.tui.frame import Frame
+from fasten.tui.mount_list import MountList
+from fasten.tui.open_job import Revision
 from fasten.tui.panels import Blank, Choice, Filled, FillPanel, PickPanel, ReadPanel
-from fasten.tui.roll import Roll
 
 if TYPE_CHECKING:
     from fasten.job.words import Pin
@@ -28,30 +28,30 @@ _REPLACE = "replace"
 _OFFERED = 3  # proposals that can be held from the panel by a button
 
 
-class MountDoings(Desktop):
+class MountActions(Frame):
     """Actions on the mount point in hand."""
 
     async def action_new_mount(self) -> None:
         """Ask for another mount point."""
         await self.action_go("mounts")
-        self._go_to(None, self.desk.revision)
+        self._go_to(None, self.open_job.revision)
 
     def _go_to(self, at: int | None, seen: Revision) -> None:
-        self.attempt(lambda: self.desk.go_to(at, seen))
+        self.attempt(lambda: self.open_job.go_to(at, seen))
         self.mounts.resume()
 
     async def action_all_mounts(self) -> None:
         """Go to another mount point."""
-        known = [Choice(str(at), f"{at + 1}  {mount.name}") for at, mount in enumerate(self.desk.job.mounts)]
+        known = [Choice(str(at), f"{at + 1}  {mount.name}") for at, mount in enumerate(self.open_job.job.mounts)]
         panel = PickPanel("Which mount point?", [*known, Choice(_NEW, "a new one")])
-        await self.push_screen(panel, partial(self._picked_mount, self.desk.revision))
+        await self.push_screen(panel, partial(self._picked_mount, self.open_job.revision))
 
-    @on(Roll.Picked)
-    async def _tapped(self, message: Roll.Picked) -> None:
+    @on(MountList.Picked)
+    async def _tapped(self, message: MountList.Picked) -> None:
         await self.keys_taken()
-        is_as_seen = message.seen == self.desk.revision
+        is_as_seen = message.seen == self.open_job.revision
         self.take_typed()
-        self._go_to(message.at, self.desk.revision if is_as_seen else message.seen)
+        self._go_to(message.at, self.open_job.revision if is_as_seen else message.seen)
 
     async def _picked_mount(self, seen: Revision, key: str | None) -> None:
         if key is not None:
@@ -60,20 +60,20 @@ class MountDoings(Desktop):
 
     async def action_rename(self) -> None:
         """Name this mount point, and add a note."""
-        mount = self.desk.mount
+        mount = self.open_job.mount
         if mount is None:
             self.say("Nothing is asked yet, so there is nothing to name")
             return
         blanks = (Blank("name", "Name", mount.name), Blank("note", "Note", mount.note))
-        await self.push_screen(FillPanel("This mount point", blanks, partial(self._rename, self.desk.revision)))
+        await self.push_screen(FillPanel("This mount point", blanks, partial(self._rename, self.open_job.revision)))
 
     def _rename(self, seen: Revision, filled: Filled) -> None:
-        self.desk.rename(filled["name"], filled["note"], seen)
+        self.open_job.rename(filled["name"], filled["note"], seen)
         self.save()
 
     def action_remove_mount(self) -> None:
         """Take this mount point out of the job; it can be taken back."""
-        if name := self.desk.remove(self.desk.revision):
+        if name := self.open_job.remove(self.open_job.revision):
             self.save()
             self.say(f"{name} is deleted; {LEADER} u takes it back")
 
@@ -94,12 +94,12 @@ class MountDoings(Desktop):
             self.say("There is no answer yet to compare")
             return
         answers = good.advice.answers[:_OFFERED]
-        held = self.desk.mount is not None and self.desk.mount.pin is not None
+        held = self.open_job.mount is not None and self.open_job.mount.pin is not None
         offers = [Choice(str(answer.rank), f"Hold {answer.rank}") for answer in answers]
         let_go = (Choice(_LET_GO, "Let go"),) if held else ()
         document = compare_document(good.advice)
         panel = ReadPanel(document.title, lambda width: compared(document, width), (*offers, *let_go))
-        await self.push_screen(panel, partial(self._compared, answers, self.desk.revision))
+        await self.push_screen(panel, partial(self._compared, answers, self.open_job.revision))
 
     def _compared(self, answers: Sequence[Answer], seen: Revision, key: str | None) -> None:
         if key is None:
@@ -107,23 +107,23 @@ class MountDoings(Desktop):
         from fasten.job.choices import pin_of
 
         pin = None if key == _LET_GO else pin_of(answers[int(key) - 1])
-        self.attempt(lambda: self.desk.pin(pin, seen))
+        self.attempt(lambda: self.open_job.pin(pin, seen))
 
     async def action_instead(self) -> None:
         """A screw length is missing: what on the shelf will do."""
         blank = Blank("length", "Length", "", "25 mm")
         note = "A screw is missing. Type the length at hand, or leave it empty to try all on the shelf."
-        seen = self.desk.revision
+        seen = self.open_job.revision
         panel = FillPanel("Instead of a screw", (blank,), partial(self._try_instead, seen), note=note, take="Try")
         await self.push_screen(panel, partial(self._instead, seen))
 
     def _try_instead(self, seen: Revision, filled: Filled) -> None:
         from fasten.tui.instead import tried
 
-        self.desk.check(seen)
-        if self.desk.mount is None:
+        self.open_job.check(seen)
+        if self.open_job.mount is None:
             raise FastenError("nothing is asked yet, so no screw can be missing")
-        self._tried = tried(self.desk.mount, filled["length"].strip(), self.shelf_desk.read(), self.tables)
+        self._tried = tried(self.open_job.mount, filled["length"].strip(), self.open_shelf.read(), self.tables)
 
     async def _instead(self, seen: Revision, is_tried: bool | None) -> None:
         if not is_tried:
@@ -134,23 +134,23 @@ class MountDoings(Desktop):
 
     def _instead_taken(self, pin: Pin | None, seen: Revision, key: str | None) -> None:
         if key == "hold":
-            self.attempt(lambda: self.desk.pin(pin, seen))
+            self.attempt(lambda: self.open_job.pin(pin, seen))
 
     async def action_as_built(self) -> None:
         """Write down what was really used; a record that is there is shown first, and stays unless it is replaced."""
-        mount = self.desk.mount
+        mount = self.open_job.mount
         if mount is None:
             self.say("Nothing is asked yet, so nothing can have been built")
         elif mount.built is None:
-            await self._ask_built(self.desk.revision, _REPLACE)
+            await self._ask_built(self.open_job.revision, _REPLACE)
         else:
             from fasten.report.job.built import record_text
 
             panel = ReadPanel(f"As built: {mount.name}", partial(record_text, mount), (Choice(_REPLACE, "Replace it"),))
-            await self.push_screen(panel, partial(self._ask_built, self.desk.revision))
+            await self.push_screen(panel, partial(self._ask_built, self.open_job.revision))
 
     async def _ask_built(self, seen: Revision, key: str | None) -> None:
-        mount = self.desk.mount
+        mount = self.open_job.mount
         if key is None or mount is None or not self.is_as_seen(seen):
             return
         from fasten.report.job.built import NAMES, as_advised
@@ -161,5 +161,5 @@ class MountDoings(Desktop):
         await self.push_screen(FillPanel(f"As built: {mount.name}", blanks, partial(self._build, seen)))
 
     def _build(self, seen: Revision, filled: Filled) -> None:
-        self.desk.built(filled, date.today().isoformat(), seen)
+        self.open_job.built(filled, date.today().isoformat(), seen)
         self.save()

@@ -31,7 +31,7 @@ class Step:
 
 
 @dataclass
-class Desk:
+class OpenJob:
     """The job in hand. `at` is the mount point in hand; None while a new one has nothing to its name.
 
     Whatever changes the job is told of which `revision` it was shown when that was asked for, and raises FastenError
@@ -57,6 +57,15 @@ class Desk:
     def mount(self) -> Mount | None:
         """The mount point in hand."""
         return None if self.at is None else self.job.mounts[self.at]
+
+    @property
+    def mount_line(self) -> str:
+        """The mount point in hand by its name, and which of how many it is."""
+        mount, at, mounts = self.mount, self.at, len(self.job.mounts)
+        if mount is None or at is None:
+            return f"New mount point, {mounts} in the job" if mounts else "New mount point"
+        built = f", as built {mount.built.date}" if mount.built else ""
+        return f"{mount.name}, {at + 1} of {mounts}{built}"
 
     @property
     def said(self) -> dict[str, str]:

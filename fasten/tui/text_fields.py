@@ -7,7 +7,7 @@ from fasten.text.letters import NARROW_SPACES
 from fasten.tui.actions import LEADER
 
 
-class Plain(Input):
+class TextField(Input):
     """A field for free text."""
 
     def __init__(self, text: str = "", placeholder: str = "", *, id_: str, blink: bool = True) -> None:
@@ -21,7 +21,7 @@ class Plain(Input):
         return "".join(char if char in NARROW_SPACES else safe(char) for char in value)
 
 
-class Say(Plain):
+class SizeField(TextField):
     """A field for sizes and names of things: it has no use for the leader key, which does what it does everywhere."""
 
     def check_consume_key(self, key: str, character: str | None) -> bool:

@@ -21,15 +21,15 @@ from fasten.errors import FastenError
 from fasten.question.fields import ITEM
 from fasten.report.safe import safe
 from fasten.tui.actions import LEADER, PLACES, Action, here, of_key
-from fasten.tui.asks import labelled
 from fasten.tui.bar import READ, bar_texts
 from fasten.tui.button import Button
-from fasten.tui.desk import Desk, Revision
 from fasten.tui.form import bar_button, field_of, on_bar
-from fasten.tui.keeping import Keeper
+from fasten.tui.job_files import JobFiles
 from fasten.tui.mounts import MountsPlace
+from fasten.tui.open_job import OpenJob, Revision
+from fasten.tui.open_shelf import OpenShelf
+from fasten.tui.outcome import labelled
 from fasten.tui.panels import DoPanel, Panel
-from fasten.tui.shelf_desk import ShelfDesk
 from fasten.tui.title import Title, counted_work, title_line
 from fasten.tui.working import Working
 
@@ -39,7 +39,7 @@ _LISTS = frozenset({"box", "shelf"})  # places without a field, where a letter a
 READY_S = 0.2  # after the screen stands, what the first answer needs is loaded
 
 
-class Desktop(Working):
+class Frame(Working):
     """One job in hand, saved as it changes. What can be done with it is in the classes that stand on this one."""
 
     TITLE = "fasten"
@@ -61,16 +61,16 @@ class Desktop(Working):
     ]
 
     def __init__(
-        self, tables: Tables, keeper: Keeper, shelf: ShelfDesk, path: Path | None = None, *, blink: bool = True
+        self, tables: Tables, job_files: JobFiles, shelf: OpenShelf, path: Path | None = None, *, blink: bool = True
     ) -> None:
         super().__init__()
         self.tables = tables
-        self.keeper = keeper
-        self.shelf_desk = shelf
+        self.job_files = job_files
+        self.open_shelf = shelf
         self.blink = blink
-        self.desk: Desk = keeper.start(path)
+        self.open_job: OpenJob = job_files.start(path)
         problems = tuple(f"Your own table is left out: {safe(str(p))}" for p in tables.problems)
-        self.mounts = MountsPlace(tables, self.shelf_desk.known, blink=blink, problems=problems)
+        self.mounts = MountsPlace(tables, self.open_shelf.known, blink=blink, problems=problems)
         # Made before the app runs: a button is styled anew at every step of its making once it does.
         places = [bar_button(place.label, f"go-{place.key}") for place in PLACES]
         self._title = Title()
@@ -96,12 +96,12 @@ class Desktop(Working):
             yield Static(f"{LEADER} and a letter does anything; Page Up and Page Down scroll", id="hint", markup=False)
 
     def on_mount(self) -> None:
-        self.take_up(self.desk)
+        self.take_up(self.open_job)
         self.set_interval(SAVE_EVERY_S, self.save)
         self.set_timer(READY_S, self._make_ready)
 
     def _make_ready(self) -> None:
-        from fasten.tui.readied import ready
+        from fasten.tui.preload import ready
 
         self.run_worker(partial(ready, self.tables), thread=True)
 
@@ -115,7 +115,7 @@ class Desktop(Working):
     def on_descendant_blur(self, event: DescendantBlur) -> None:
         self.take_typed()
         self.mounts.rest()
-        self.desk.rest(field_of(event.widget))
+        self.open_job.rest(field_of(event.widget))
         self._left.add(field_of(event.widget))
         self.save()
 
@@ -123,7 +123,7 @@ class Desktop(Working):
         """Save all that is understood of what was typed, to the last key; why it cannot be saved, else empty."""
         try:
             self.take_typed()
-            self.desk.save()
+            self.open_job.save()
         except FastenError as error:
             return safe(str(error))
         return ""
@@ -134,17 +134,17 @@ class Desktop(Working):
         if not why:
             return ""
         try:
-            self.keeper.copy(self.desk)
+            self.job_files.copy(self.open_job)
         except FastenError:
             return f"the job is not saved: {why}"
-        return safe(f"the job is saved as {self.desk.path}: {why}")
+        return safe(f"the job is saved as {self.open_job.path}: {why}")
 
-    def take_up(self, desk: Desk) -> None:
+    def take_up(self, open_job: OpenJob) -> None:
         """Take a job in hand, and say so where it can only be read."""
-        self.desk, self._trouble = desk, ""
+        self.open_job, self._trouble = open_job, ""
         self.tell()
         self.resume()
-        if said := desk.read_only or desk.told:
+        if said := open_job.read_only or open_job.told:
             self.say(said, warn=True)
 
     def take_typed(self) -> None:
@@ -152,13 +152,13 @@ class Desktop(Working):
         if not self.mounts.is_typed:
             return  # what was loaded stands as its file words it
         taken = self.mounts.taken()
-        self.desk.say(taken, taken.get(ITEM.name, "mount"), self.mounts.hand)
-        self.mounts.took(self.desk.mount, self.mount_line())
+        self.open_job.say(taken, taken.get(ITEM.name, "mount"), self.mounts.hand)
+        self.mounts.took(self.open_job.mount, self.open_job.mount_line)
 
     def save(self) -> None:
         trouble = ""
         try:
-            self.desk.save()
+            self.open_job.save()
         except FastenError as error:
             trouble = safe(str(error))
         if trouble and trouble != self._trouble:
@@ -168,46 +168,41 @@ class Desktop(Working):
 
     def tell(self) -> None:
         """Have every page and the title line show the job as it is now."""
-        if self.shown != self.desk.revision and not self.is_leaving:
-            self.shown = self.desk.revision
+        if self.shown != self.open_job.revision and not self.is_leaving:
+            self.shown = self.open_job.revision
             self._show_job()
-        self.mounts.roll_call(tuple(mount.name for mount in self.desk.job.mounts), self.desk.at, self.desk.revision)
+        self.mounts.show_names(
+            tuple(mount.name for mount in self.open_job.job.mounts), self.open_job.at, self.open_job.revision
+        )
         self.tell_state()
 
     def _show_job(self) -> None:
-        desk = self.desk
-        if self.mounts.hand != desk.hand:
+        open_job = self.open_job
+        if self.mounts.hand != open_job.hand:
             if lost := self.mounts.unkept:
                 self.say(f"Not kept: {labelled(lost)}", warn=True)
             self._left.clear()
-        self.mounts.show(desk.mount, desk.hand, self.mount_line())
+        self.mounts.show(open_job.mount, open_job.hand, self.open_job.mount_line)
         if self.place != "mounts":
             self.arrived(self.place)
 
     def tell_state(self) -> None:
         """The title line: which job, and whether it is kept."""
-        desk, state = self.desk, self._state()
-        name = desk.job.title or (desk.path.stem if desk.path else "new job")
+        open_job, state = self.open_job, self._state()
+        name = open_job.job.title or (open_job.path.stem if open_job.path else "new job")
         work = counted_work(self.work_told, by_letter=self._acts_by_letter)
-        warns = desk.read_only != "" or self._trouble != "" or not self._left.isdisjoint(self.mounts.unkept)
+        warns = open_job.read_only != "" or self._trouble != "" or not self._left.isdisjoint(self.mounts.unkept)
         line = title_line(self.size.width, name, state if warns or not work else "", work)
         self._title.tell(line, warns=warns, works=self.is_working)
 
     def _state(self) -> str:
-        if self.desk.read_only:
+        if self.open_job.read_only:
             return "READ ONLY"
         if self._trouble:
             return "NOT SAVED"
         if self.mounts.unkept:
             return f"not kept: {labelled(self.mounts.unkept)}"
-        return "saved" if self.desk.is_saved else "…"
-
-    def mount_line(self) -> str:
-        desk = self.desk
-        if desk.mount is None or desk.at is None:
-            return f"New mount point, {len(desk.job.mounts)} in the job" if desk.job.mounts else "New mount point"
-        built = f", as built {desk.mount.built.date}" if desk.mount.built else ""
-        return f"{desk.mount.name}, {desk.at + 1} of {len(desk.job.mounts)}{built}"
+        return "saved" if self.open_job.is_saved else "…"
 
     def say(self, text: str, *, warn: bool = False) -> None:
         super().say(safe(text), warn=warn)
@@ -335,7 +330,7 @@ class Desktop(Working):
         self.take_typed()
         self.tell()
         offered = here(self.place, is_working=self.is_working)
-        await self.push_screen(DoPanel(offered), partial(self._chosen, self.desk.revision))
+        await self.push_screen(DoPanel(offered), partial(self._chosen, self.open_job.revision))
 
     async def _chosen(self, seen: Revision, action: Action | None) -> None:
         if action is not None and self.is_as_seen(seen):
@@ -397,4 +392,4 @@ class Desktop(Working):
 
     def is_as_seen(self, seen: Revision) -> bool:
         """Whether the job is still as it was shown; where it is not, that is said."""
-        return self.attempt(partial(self.desk.check, seen))
+        return self.attempt(partial(self.open_job.check, seen))

@@ -21,7 +21,7 @@ _SORTS = {"bit": "bits", "tool": "tools", "consumable": "consumables"}
 
 
 @dataclass
-class ShelfDesk:
+class OpenShelf:
     """The shelf in hand: opened when it is first wanted, saved at every change."""
 
     path: Path

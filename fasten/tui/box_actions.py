@@ -17,11 +17,11 @@ from fasten.errors import FastenError
 from fasten.job.words import Shelf, ShelfPart
 from fasten.tui.actions import LEADER
 from fasten.tui.box import BoxPlace
-from fasten.tui.desk import Revision
-from fasten.tui.mount_doings import MountDoings
+from fasten.tui.mount_actions import MountActions
+from fasten.tui.open_job import Revision
+from fasten.tui.open_shelf import Doubt, Held, blanks_of, part_from, with_line, with_part, with_thing
 from fasten.tui.panels import Blank, Choice, Filled, FillPanel, PickPanel
 from fasten.tui.shelf import ShelfPlace
-from fasten.tui.shelf_desk import Doubt, Held, blanks_of, part_from, with_line, with_part, with_thing
 
 if TYPE_CHECKING:
     from fasten.tui.fewer import Fewer
@@ -36,7 +36,7 @@ _NAMES = {
 }
 
 
-class BoxDoings(MountDoings):
+class BoxActions(MountActions):
     """Actions on the box."""
 
     _fewest: tuple[Revision, Shelf | None, Fewer] | None = None  # found of this job by this shelf
@@ -45,14 +45,14 @@ class BoxDoings(MountDoings):
     def shelf_now(self) -> Shelf | None:
         """The shelf; where its file cannot be read that is said, and nothing is taken to be owned."""
         try:
-            return self.shelf_desk.read()
+            return self.open_shelf.read()
         except FastenError as error:
             self.say(str(error), warn=True)
             return None
 
     def show_box(self) -> None:
         """Show the box of the job as it stands."""
-        self.query_one(BoxPlace).load(self.desk.job, self.shelf_now(), self.desk.revision)
+        self.query_one(BoxPlace).load(self.open_job.job, self.shelf_now(), self.open_job.revision)
 
     def action_tick(self) -> None:
         """The line in hand is packed, or not after all."""
@@ -66,8 +66,8 @@ class BoxDoings(MountDoings):
         if box is None:
             self.is_as_seen(message.seen)
             return
-        ticked = toggled(self.desk.job, message.thing, box.listed)
-        if self.attempt(lambda: self.desk.tick(ticked, message.seen)):
+        ticked = toggled(self.open_job.job, message.thing, box.listed)
+        if self.attempt(lambda: self.open_job.tick(ticked, message.seen)):
             self.show_box()
 
     @on(BoxPlace.Changed)
@@ -92,7 +92,7 @@ class BoxDoings(MountDoings):
         """The same job with fewer different sizes, before and after."""
         from fasten.tui.fewer import fewer
 
-        job, shelf, seen = self.desk.job, self.shelf_now(), self.desk.revision
+        job, shelf, seen = self.open_job.job, self.shelf_now(), self.open_job.revision
         if self._fewest is not None and self._fewest[:2] == (seen, shelf):
             await self._read_fewest(seen, self._fewest[2])
             return
@@ -118,7 +118,7 @@ class BoxDoings(MountDoings):
 
     def _fewest_taken(self, found: Fewer, seen: Revision, key: str | None) -> None:
         if key == "hold":
-            self.attempt(lambda: self.desk.pin_all(found.pins, seen))
+            self.attempt(lambda: self.open_job.pin_all(found.pins, seen))
 
     def _say_stopped(self) -> None:
         self.say("Stopped; nothing was changed or written")
@@ -128,14 +128,14 @@ class BoxDoings(MountDoings):
         from fasten.tui.paper import PAPERS
 
         choices = [Choice(str(number), paper.title) for number, paper in enumerate(PAPERS)]
-        await self.push_screen(PickPanel("What on paper?", choices), partial(self._exported, self.desk.revision))
+        await self.push_screen(PickPanel("What on paper?", choices), partial(self._exported, self.open_job.revision))
 
     async def _exported(self, seen: Revision, key: str | None) -> None:
         if key is None or not self.is_as_seen(seen):
             return
         from fasten.tui.paper import PAPERS, Source, content
 
-        paper, source = PAPERS[int(key)], Source(self.desk.job, self.desk.mount, self.shelf_now(), self.tables)
+        paper, source = PAPERS[int(key)], Source(self.open_job.job, self.open_job.mount, self.shelf_now(), self.tables)
         put = partial(self._put, paper, source, seen)
         await self.work_out(partial(content, paper, source), put, self._say_stopped)
 
@@ -145,7 +145,7 @@ class BoxDoings(MountDoings):
         if not self.is_as_seen(seen):
             return
         try:
-            path = put(paper, source, content, self.desk.path.parent if self.desk.path else Path())
+            path = put(paper, source, content, self.open_job.path.parent if self.open_job.path else Path())
         except FastenError as error:
             self.say(str(error), warn=True)
         else:
@@ -155,7 +155,7 @@ class BoxDoings(MountDoings):
 
     def show_shelf(self) -> None:
         """Show the shelf as it stands."""
-        self.query_one(ShelfPlace).load(self.shelf_now(), str(self.shelf_desk.path), self.tables)
+        self.query_one(ShelfPlace).load(self.shelf_now(), str(self.open_shelf.path), self.tables)
 
     async def action_own(self) -> None:
         """Put something on the shelf."""
@@ -255,16 +255,16 @@ class BoxDoings(MountDoings):
     def _change_shelf(self, change: Callable[[Shelf], Shelf], held: Held | None = None) -> None:
         """Change the shelf; where it is a line of it that was shown, that line must still be on it."""
         try:
-            self.shelf_desk.change(change(self.shelf_desk.to_change(held)))
+            self.open_shelf.change(change(self.open_shelf.to_change(held)))
         finally:
             for place in self.query(ShelfPlace):
-                place.load(self.shelf_desk.shelf, str(self.shelf_desk.path), self.tables)
+                place.load(self.open_shelf.shelf, str(self.open_shelf.path), self.tables)
 
     def step_shelf(self, *, back: bool) -> None:
         """Take the last change of the shelf back, or make it again."""
         try:
-            self.shelf_desk.to_change()
-            was = self.shelf_desk.undo() if back else self.shelf_desk.redo()
+            self.open_shelf.to_change()
+            was = self.open_shelf.undo() if back else self.open_shelf.redo()
         except FastenError as error:
             self.say(str(error), warn=True)
             self.show_shelf()

@@ -6,23 +6,23 @@ from functools import partial
 from pathlib import Path
 
 from fasten.errors import FastenError
-from fasten.tui.desk import Revision
-from fasten.tui.desktop import Desktop
+from fasten.tui.frame import Frame
+from fasten.tui.open_job import Revision
 from fasten.tui.panels import Blank, Choice, Filled, FillPanel, PickPanel
 
 _NEW = "+"  # stands for a new job among those there are
 
 
-class JobDoings(Desktop):
+class JobActions(Frame):
     """Actions on the job in hand."""
 
     def action_undo(self) -> None:
         """Take the last change back."""
-        self._stepped(self.desk.undo(), "Taken back", "There is nothing to take back")
+        self._stepped(self.open_job.undo(), "Taken back", "There is nothing to take back")
 
     def action_redo(self) -> None:
         """Make it again."""
-        self._stepped(self.desk.redo(), "Made again", "There is nothing to make again")
+        self._stepped(self.open_job.redo(), "Made again", "There is nothing to make again")
 
     def _stepped(self, what: str, told: str, nothing: str) -> None:
         self.save()
@@ -30,23 +30,23 @@ class JobDoings(Desktop):
 
     async def action_jobs(self) -> None:
         """Open another job, start one, or name this one."""
-        in_hand = {self.desk.path: " (in hand)"}
-        paths = self.keeper.paths()
-        if self.desk.path is not None and self.desk.path not in paths and self.desk.path.is_file():
-            paths.insert(0, self.desk.path)  # it is kept elsewhere
-        choices = [Choice(str(p), f"{self.keeper.told(p)}{in_hand.get(p, '')}") for p in paths]
+        in_hand = {self.open_job.path: " (in hand)"}
+        paths = self.job_files.paths()
+        if self.open_job.path is not None and self.open_job.path not in paths and self.open_job.path.is_file():
+            paths.insert(0, self.open_job.path)  # it is kept elsewhere
+        choices = [Choice(str(p), f"{self.job_files.told(p)}{in_hand.get(p, '')}") for p in paths]
         more = (Choice(_NEW, "start a new job"), Choice("", "name the job in hand"))
         await self.push_screen(PickPanel("Which job?", [*choices, *more]), self._picked_job)
 
     async def _picked_job(self, key: str | None) -> None:
         if key == "":
-            job = self.desk.job
+            job = self.open_job.job
             blanks = (
                 Blank("title", "Job", job.title, "front stage"),
                 Blank("vehicle", "Vehicle", job.vehicle, "blue estate"),
                 Blank("note", "Note", job.note),
             )
-            await self.push_screen(FillPanel("This job", blanks, partial(self._entitle, self.desk.revision)))
+            await self.push_screen(FillPanel("This job", blanks, partial(self._entitle, self.open_job.revision)))
         elif key is not None:
             await self._leave_for(None if key == _NEW else Path(key))
 
@@ -56,15 +56,15 @@ class JobDoings(Desktop):
         if trouble:
             lost = "open it, and lose what is not saved" if path else "start it, and lose what is not saved"
             await self._ask_unsaved(trouble, lost, lambda: self._take_up(path))
-        elif path is None or path != self.desk.path or self.desk.is_stale():
+        elif path is None or path != self.open_job.path or self.open_job.is_stale():
             self._take_up(path)
 
     def _entitle(self, seen: Revision, filled: Filled) -> None:
-        self.desk.entitle(filled["title"], filled["vehicle"], filled["note"], seen)
+        self.open_job.entitle(filled["title"], filled["vehicle"], filled["note"], seen)
         self.save()
 
     def _take_up(self, path: Path | None) -> None:
-        self.attempt(lambda: self.take_up(self.keeper.new() if path is None else self.keeper.open(path)))
+        self.attempt(lambda: self.take_up(self.job_files.new() if path is None else self.job_files.open(path)))
 
     def action_shade(self) -> None:
         """Change between light and dark."""
@@ -100,6 +100,6 @@ class JobDoings(Desktop):
         self._save_as(Path(named if named.endswith(".toml") else f"{named}.toml"))
 
     def _save_as(self, path: Path | None) -> None:
-        self.keeper.copy(self.desk, path)
-        self.say(f"Saved as {self.desk.path}")
+        self.job_files.copy(self.open_job, path)
+        self.say(f"Saved as {self.open_job.path}")
         self.save()

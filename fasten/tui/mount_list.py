@@ -7,14 +7,14 @@ from textual.widgets import Static
 
 from fasten.report.safe import safe
 from fasten.text.figures import counted
-from fasten.tui.desk import Revision
 from fasten.tui.form import clipped
+from fasten.tui.open_job import Revision
 
 _HEADING, _HERE, _MORE = 1, ">", "…"
 _TAKEN = 12  # lines of a screen that bars, questions and heading take
 
 
-class Roll(Static):
+class MountList(Static):
     """The names, so many round the one in hand as there are lines for. Keys go to another by `All mounts`."""
 
     class Picked(Message):
@@ -25,7 +25,7 @@ class Roll(Static):
             self.at, self.seen = at, seen
 
     def __init__(self) -> None:
-        super().__init__(id="roll", markup=False)
+        super().__init__(id="mount_list", markup=False)
         self._names: tuple[str, ...] = ()
         self._at: int | None = None
         self._seen: Revision

@@ -10,7 +10,7 @@ from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.store.written import UNKNOWN, Written
 from fasten.job.words import Job
-from fasten.tui.desk import EMPTY, Desk
+from fasten.tui.open_job import EMPTY, OpenJob
 
 _HEAD_BYTES = 20_000  # of a job that is told by its title: what comes before its first mount point takes less
 
@@ -39,14 +39,14 @@ class _File:
 
 
 @dataclass(frozen=True)
-class Keeper:
+class JobFiles:
     """The folder jobs are kept in."""
 
     folder: Path
     tables: Tables
     written: Written = UNKNOWN
 
-    def open(self, path: Path) -> Desk:
+    def open(self, path: Path) -> OpenJob:
         """The job of a file, its first mount point in hand; raises FastenError if it cannot be opened."""
         from fasten.job.store.storage import load_job
 
@@ -55,34 +55,34 @@ class Keeper:
         at = len(loaded.value.mounts) - 1 if loaded.value.mounts else None
         why = loaded.why if loaded.read_only else ""
         told = "" if loaded.read_only else loaded.why
-        return Desk(file.save, loaded.path, loaded.value, at, why, loaded.value, file.is_stale, told=told)
+        return OpenJob(file.save, loaded.path, loaded.value, at, why, loaded.value, file.is_stale, told=told)
 
-    def new(self, path: Path | None = None) -> Desk:
+    def new(self, path: Path | None = None) -> OpenJob:
         """A job with nothing in it; its file is made when there is something to save."""
         file = _File(path or _free(self.folder), self.written)
-        return Desk(file.save, file.path, EMPTY, None, "", EMPTY, file.is_stale)
+        return OpenJob(file.save, file.path, EMPTY, None, "", EMPTY, file.is_stale)
 
-    def copy(self, desk: Desk, path: Path | None = None) -> None:
-        """Save the job of a desk as a new file and go on with that one; it is the one named, or is found for it.
+    def copy(self, open_job: OpenJob, path: Path | None = None) -> None:
+        """Save the job of a open_job as a new file and go on with that one; it is the one named, or is found for it.
 
         Raises: FastenError if it cannot be saved there, neither beside its own nor where jobs are kept.
         """
-        file = self._copied(desk) if path is None else _File(path, self.written)
+        file = self._copied(open_job) if path is None else _File(path, self.written)
         if path is not None:
-            file.save(desk.job)
-        desk.save_job, desk.is_stale = file.save, file.is_stale
-        desk.path, desk.saved, desk.read_only = file.path, desk.job, ""
+            file.save(open_job.job)
+        open_job.save_job, open_job.is_stale = file.save, file.is_stale
+        open_job.path, open_job.saved, open_job.read_only = file.path, open_job.job, ""
 
-    def _copied(self, desk: Desk) -> _File:
-        beside = desk.path.parent if desk.path else self.folder
-        stem = re.sub(r"-\d+$", "", desk.path.stem) if desk.path else "job"
+    def _copied(self, open_job: OpenJob) -> _File:
+        beside = open_job.path.parent if open_job.path else self.folder
+        stem = re.sub(r"-\d+$", "", open_job.path.stem) if open_job.path else "job"
         trouble: FastenError | None = None
         for folder in dict.fromkeys((beside, self.folder)):
             if folder != self.folder and not os.path.isdir(folder):
                 continue  # it went away, and nobody would look for the copy in one that is made again
             file = _File(_free(folder, stem), self.written)
             try:
-                file.save(desk.job)
+                file.save(open_job.job)
             except FastenError as error:
                 trouble = trouble or error
             else:
@@ -90,7 +90,7 @@ class Keeper:
         assert trouble is not None
         raise trouble
 
-    def start(self, path: Path | None) -> Desk:
+    def start(self, path: Path | None) -> OpenJob:
         """The job named, new where there is no such file; else the one changed last; else a new one."""
         if path is not None:
             from fasten.job.store.files import is_there
