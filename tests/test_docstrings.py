@@ -13,6 +13,11 @@ from test_layers import modules
 
 PACKAGES = ("fasten.mechanics", "fasten.geometry")
 UNIT_OF_SUFFIX = {
+    "_n_per_mm": "N/mm",
+    "_nmm_per_rad": "N·mm/rad",
+    "_nmm": "N·mm",
+    "_hz": "Hz",
+    "_mm4": "mm⁴",
     "_mm2_per_mm": "mm²/mm",
     "_mm2": "mm²",
     "_mm": "mm",

@@ -22,11 +22,12 @@ pytestmark = pytest.mark.slow
 AMPLIFIER = {
     "item": "amplifier", "onto": "steel 0.8 mm", "removed": "yearly", "mass": "6kg", "fixings": "4",
     "pattern": "rectangle 240x180", "item-thickness": "3mm", "item-hole": "5.5mm", "reach": "one-side",
+    "support": "firm",
 }  # fmt: skip
 ENCLOSURE = {
     "item": "enclosure", "mass": "25kg", "cg": "150mm", "item-thickness": "18mm", "fixings": "4",
     "pattern": "rectangle 400x300", "onto": "steel 0.8 mm", "panel": "floor", "reach": "both-sides",
-    "removed": "yearly", "item-hole": "9mm",
+    "removed": "yearly", "item-hole": "9mm", "support": "frame",
 }  # fmt: skip
 SHARE = 0.65  # of spin-out; common practice
 
@@ -101,7 +102,7 @@ def test_its_grip_and_hole_are_those_of_its_own_series() -> None:
 
 @pytest.mark.parametrize("onto", ["steel 0.8 mm", "steel 0.6 mm", "steel 1.5 mm", "steel floor"])
 def test_no_torque_turns_the_body_of_any_rivet_nut(onto: str) -> None:
-    advice = asked(AMPLIFIER, behind="40mm", onto=onto)
+    advice = asked(AMPLIFIER, behind="40mm", onto=onto, mass="3kg")  # 6 kg would dent the thinnest
     assert list(rivet_nuts(advice))
     for answer in rivet_nuts(advice):
         row, torque = body(answer), answer.proposal.torque

@@ -61,6 +61,8 @@ from fasten.proof import ground as grounds
 from fasten.proof.checks import up_mm
 from fasten.proof.demands import demands
 from fasten.proof.modes import common as failure
+from fasten.proof.panel import remedies
+from fasten.proof.panel_mass import STIFFNESS
 from fasten.proof.prove import Proved, fits, prove
 from fasten.record import record
 from fasten.text.figures import mm
@@ -275,6 +277,8 @@ def _with_change(refused: Refusal, mount: MountPoint, tables: Tables) -> Refusal
 
 def _changes(refused: Refusal, method: Method, mount: MountPoint, tables: Tables) -> list[str]:
     """Each alone turns the refusal; where none does, those that do once the other side is reached or it is a floor."""
+    if refused.check == STIFFNESS:
+        return list(remedies(mount, tables))
     if isinstance(refused.cure, OtherSide):
         return _after(method, replace(mount, reach=Reach.BOTH_SIDES), BOTH_SIDES, tables)
     kinds = [_more_behind(refused, mount), _a_boss(refused, mount, tables), _thicker(refused, mount, tables)]
@@ -327,7 +331,7 @@ def _more_behind(refused: Refusal, mount: MountPoint) -> Iterator[tuple[MountPoi
 
 def _a_boss(refused: Refusal, mount: MountPoint, tables: Tables) -> Iterator[tuple[MountPoint, str]]:
     """The boss that a refusal needs; not for what a plastic panel should not carry, whatever its bosses bear."""
-    if mount.mass_kg > rule(tables, Rules.UNSUPPORTED_SKIN_MASS).value:
+    if mount.mass_kg > rule(tables, Rules.SKIN_MASS).value:
         return
     boss = refused.cure
     if isinstance(boss, Boss) and boss.depth_mm is not None:

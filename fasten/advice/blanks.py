@@ -13,6 +13,7 @@ from fasten.model import Joint, MountPoint, Proposal
 from fasten.proof.checks import up
 from fasten.proof.ground import ground_joint
 from fasten.proof.modes.faces import adhesive
+from fasten.proof.panel_mass import STIFFNESS
 from fasten.proof.torque.tightening import past_driving
 from fasten.text.rounding import rounded_down, torque_digits
 from fasten.text.units import Dimension, number, write
@@ -203,7 +204,7 @@ def _mass(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
 
 def _most(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
     """What unsupported skin carries."""
-    return write(rule(tables, Rules.UNSUPPORTED_SKIN_MASS).value, Dimension.MASS, 2)
+    return write(rule(tables, Rules.SKIN_MASS).value, Dimension.MASS, 2)
 
 
 def _thin(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
@@ -211,7 +212,14 @@ def _thin(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
     return write(rule(tables, Rules.UNSUPPORTED_SKIN_SHEET).value, Dimension.LENGTH, 2)
 
 
+def _stiffness(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """What settles how stiff the panel is; nothing where that is settled."""
+    check = next((check for check in proposal.checks if check.id == STIFFNESS), None)
+    return NOTHING if check is None or check.needs is None else check.needs.removeprefix("needs ")
+
+
 BLANKS: Mapping[str, Fills] = {
+    "stiffness": _stiffness,
     "hole": _hole, "bit": _bit, "pilot": _pilot, "there": _there, "behind": _behind, "grip": _grip,
     "receiver": _receiver, "screw": _screw, "torque": _torque, "drive": _drive,
     "across": _across, "lock": _lock, "stop": _limiter,

@@ -9,10 +9,11 @@ from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry.bits import OWN_POINT
 from fasten.geometry.joint import limiter_of
-from fasten.model import Hole, MountPoint, Panel, Proposal, Where
+from fasten.model import Hole, MountPoint, Panel, Proposal, Status, Where
 from fasten.model.kinds import Alone, Bond, Locks, Opens, Sticks
 from fasten.proof.modes.common import material
 from fasten.proof.modes.faces import last_resort
+from fasten.proof.panel_mass import STIFFNESS
 from fasten.record import record
 
 BOARD = frozenset({"board", "wood"})
@@ -35,6 +36,7 @@ class Condition:
 CONDITIONS: Mapping[str, Condition] = {
     # what it is fastened to, and what lies between
     "sheet":          Condition("it is fastened to metal",               lambda p, m, t: _family(m, t) == "sheet"),
+    "panel not checked": Condition("the panel's stiffness is not checked", lambda p, m, t: _is_open(p)),
     "board":          Condition("it is fastened to board or wood",       lambda p, m, t: _family(m, t) in BOARD),
     "plastic":        Condition("it is fastened to plastic",             lambda p, m, t: _family(m, t) == "plastic"),
     "laminate":       Condition("it is fastened to laminate",            lambda p, m, t: _family(m, t) == "laminate"),
@@ -116,9 +118,14 @@ def _met(mount: MountPoint, tables: Tables) -> set[str]:
     return {material(tables, name).family for name in (mount.material, mount.item_material)}
 
 
+def _is_open(proposal: Proposal) -> bool:
+    """Whether how stiff the panel is remains to be found out."""
+    return any(check.id == STIFFNESS and check.status is Status.NOT_CHECKED for check in proposal.checks)
+
+
 def _is_on_skin(mount: MountPoint, tables: Tables) -> bool:
     """Whether more hangs on a thin skin than it carries where nothing supports it."""
-    heavy = mount.mass_kg > rule(tables, Rules.UNSUPPORTED_SKIN_MASS).value
+    heavy = mount.support is None and mount.mass_kg > rule(tables, Rules.SKIN_MASS).value
     thin = mount.thickness_min_mm < rule(tables, Rules.UNSUPPORTED_SKIN_SHEET).value
     return heavy and thin and _family(mount, tables) == "sheet"
 

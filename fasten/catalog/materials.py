@@ -9,6 +9,7 @@ class Material(Row):
     """A material of a substrate or an item. `family` is sheet, board, wood, plastic, laminate or soft.
 
     `other_names` are what people call it, split by `|`. `anodic` names the row of the galvanic table it corrodes as.
+    `youngs_mpa` and `poisson` are of bending in its plane; without them a panel of it is pushed, never calculated.
     """
 
     key = ("material",)
@@ -21,6 +22,8 @@ class Material(Row):
     density_g_cm3: float | None
     heat_limit_c: float | None
     anodic: str
+    youngs_mpa: float | None
+    poisson: float | None
 
 
 MATERIALS = TableOf(Material, "materials")
@@ -93,7 +96,8 @@ PLACES = TableOf(Place, "places")
 class Item(Row):
     """An item preset. `pattern` is as a person writes it; every value is overridable and marked as preset.
 
-    `sort` says what it may hang by: gear, box, trim, clamp, speaker or ground.
+    `sort` says what it may hang by: gear, box, trim, clamp, speaker or ground; `opening` whether it sits as a ring
+    round an opening of its own, which stiffens the panel there: yes or no.
     """
 
     key = ("item",)
@@ -108,6 +112,7 @@ class Item(Row):
     material: str
     height_mm: float
     sort: str
+    opening: str
 
 
 ITEMS = TableOf(Item, "items")

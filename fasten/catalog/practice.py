@@ -96,6 +96,7 @@ class Step(Row):
     """
 
     key = ("method", "phase", "step", "only_if")
+    zero_ok = frozenset({"step"})  # before the first
     words = {"phase": tuple(phase.value for phase in Phase)}
     method: str
     phase: str
@@ -160,6 +161,39 @@ class Weight(Row):
 
 
 WEIGHTS = TableOf(Weight, "weights")
+
+
+@record
+class Rail(Row):
+    """A square tube that carries an item from one line of support to the other."""
+
+    key = ("side_mm", "wall_mm")
+    order = ("side_mm", "wall_mm")
+    side_mm: float
+    wall_mm: float
+
+
+RAILS = TableOf(Rail, "rails")
+
+
+@record
+class ClampedBay(Row):
+    """How much stiffer a bay is with clamped edges than with simply supported ones, under four fixings in a square.
+
+    `aspect` is long side over short side, `pitch_ratio` the side of the square over the short side.
+    """
+
+    key = ("aspect", "pitch_ratio")
+    order = ("aspect", "pitch_ratio")
+    zero_ok = frozenset({"pitch_ratio"})
+    aspect: float
+    pitch_ratio: float
+    bounce: float
+    tilt_short: float
+    tilt_long: float
+
+
+CLAMPED_BAYS = TableOf(ClampedBay, "clamped-bays")
 
 
 @record

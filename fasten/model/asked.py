@@ -50,6 +50,74 @@ class Carried:
 
 
 @record
+class OnFrame:
+    """Every fixing goes through a second skin, a cross-member or a folded edge; or `fixings` of them do and carry."""
+
+    fixings: int | None
+    kind: str = "frame"
+
+
+@record
+class Firm:
+    """The heel of the hand, pushed as hard as 100 N, moves it less than 0.3 mm."""
+
+    kind: str = "firm"
+
+
+@record
+class Ribs:
+    """The item bridges two or more beads, this deep."""
+
+    depth_mm: float
+    kind: str = "ribs"
+
+
+@record
+class Push:
+    """A push where the item goes, and how far it moved the panel."""
+
+    force_n: float
+    moved_mm: float
+
+
+@record
+class Pushed:
+    """One push, or two with the larger last."""
+
+    pushes: tuple[Push, ...]
+    kind: str = "push"
+
+
+@record
+class Tapped:
+    """How fast it sways with the item in place, measured."""
+
+    frequency_hz: float
+    kind: str = "tapped"
+
+
+@record
+class Bay:
+    """The free bay that the item sits in the middle of, long side along long side."""
+
+    short_mm: float
+    long_mm: float
+    kind: str = "bay"
+
+
+@record
+class FloorSpan:
+    """How far apart the battens are that carry a board."""
+
+    span_mm: float
+    kind: str = "span"
+
+
+Support = OnFrame | Firm | Ribs | Pushed | Tapped | Bay | FloorSpan
+"""What stiffens the panel under the item."""
+
+
+@record
 class Question:
     """What the user said, in canonical units; None is what was not said."""
 
@@ -86,6 +154,7 @@ class Question:
     rings: int | None = None
     cable_mm2: float | None = None
     current_a: float | None = None
+    support: Support | None = None
 
 
 @record
@@ -93,8 +162,8 @@ class MountPoint:
     """A question with every gap filled; `origins` says for each field whether it was given, preset or assumed.
 
     `thickness_min_mm` and `thickness_max_mm` are equal unless the thickness came from a named place. `behind_mm`,
-    `edge_mm` and an `outline` without corners stay None where they are not given, since they cannot honestly be
-    assumed. Without a `boss` there is none.
+    `edge_mm`, the `support` and an `outline` without corners stay None where they are not given, since they cannot
+    honestly be assumed. Without a `boss` there is none.
 
     `mass_kg` and `cg_mm` are of all that hangs on the fixings: the item with what it `carries`; `item_mass_kg` and
     `item_cg_mm` are the item's own. `run_mm` is of a cable in clamps; `ring`, the stud that a ring terminal is for,
@@ -137,4 +206,5 @@ class MountPoint:
     rings: int | None
     cable_mm2: float | None
     current_a: float | None
+    support: Support | None
     origins: tuple[tuple[str, Origin], ...]

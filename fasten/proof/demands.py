@@ -10,7 +10,7 @@ from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry import patterns
 from fasten.mechanics.group import tilting_moment_nm, tipping_lever_mm
-from fasten.model import Demand, Input, MountPoint, Panel, Pattern
+from fasten.model import Demand, Input, MountPoint, OnFrame, Panel, Pattern
 from fasten.record import record
 from fasten.require import Points
 
@@ -95,11 +95,18 @@ def _load(mount: MountPoint, row: LoadCase, panel: Panel, lever_mm: float) -> _L
     across_g = hypot(*(a for a, n in zip(accelerations, normal, strict=True) if n == 0))
     moment_nm = tilting_moment_nm(force_n=weight_n * across_g, height_mm=mount.cg_mm)
     tension_n = along_g * weight_n / mount.fixings + moment_nm * 1000 / lever_mm
-    return _Load(row.kind, weight_n * across_g / mount.fixings, tension_n, across_g, along_g)
+    share = _carrying_share(mount)
+    return _Load(row.kind, share * weight_n * across_g / mount.fixings, share * tension_n, across_g, along_g)
+
+
+def _carrying_share(mount: MountPoint) -> float:
+    """How much more a fixing bears where only some of them go through a frame: those carry, the others locate."""
+    carrying = mount.support.fixings if isinstance(mount.support, OnFrame) else None
+    return 1.0 if carrying is None else mount.fixings / carrying
 
 
 def _demand(mount: MountPoint, row: LoadCase, panel: Panel, load: _Load, lever_mm: float, tables: Tables) -> Demand:
-    inputs = (
+    inputs: tuple[Input, ...] = (
         Input("mass", mount.mass_kg, "kg"),
         Input("fixings", float(mount.fixings), "-"),
         Input("acceleration across the fixings", load.across_g, "g"),
@@ -107,6 +114,8 @@ def _demand(mount: MountPoint, row: LoadCase, panel: Panel, load: _Load, lever_m
         Input("centre of gravity off the panel", mount.cg_mm, "mm"),
         Input("lever of the pattern", lever_mm, "mm"),
     )
+    if (share := _carrying_share(mount)) > 1:
+        inputs = (*inputs, Input("fixings over those on the frame", share, "-"))
     source = tables.source_id(LOAD_CASES, row)
     return Demand(row.case, row.kind, row.name_, panel, load.shear_n, load.tension_n, inputs, source)
 

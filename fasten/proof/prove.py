@@ -35,6 +35,7 @@ from fasten.model import known as known_of
 from fasten.model.kinds import Body, Locks, Opening, Setting, Tightened
 from fasten.model.known import Absent, MostTorque, SpinOut
 from fasten.proof import ground as grounds
+from fasten.proof import panel
 from fasten.proof.checks import at_most, unknown, up, waits
 from fasten.proof.demands import positions_mm
 from fasten.proof.fit import limiter as limiter_fit
@@ -100,6 +101,7 @@ def prove(
         *fits,
         *strength_checks(joint, mount, modes, method.EXEMPT, demands, tables),
         *(_torque_checks(joint, torque_window) if torque_window else ()),
+        *panel.checks(joint, mount, demands, tables),
     )
     failed = [check for check in checks if check.status is Status.FAILS]
     if failed:

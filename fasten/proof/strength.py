@@ -90,7 +90,7 @@ def _strength(mode: Mode, capacity: Capacity, row: Factor, factor: float, loads:
     inputs = (*worst.inputs, *capacity.inputs, Input("factor", factor, "-"))
     sources = tuple(dict.fromkeys((worst.from_, *capacity.from_, tables.source_id(FACTORS, row))))
     return at_most(f"{mode.id}.{row.kind}", mode.title, _load_n(worst, mode), capacity.load_n / factor, "N",
-                   inputs, capacity.formula, sources, factor=factor, load_case=_case(worst))  # fmt: skip
+                   inputs, capacity.formula, sources, factor=factor, load_case=case_name(worst))  # fmt: skip
 
 
 def _needed(mode: Mode, needed: Needed, demands: tuple[Demand, ...], tables: Tables) -> Check:
@@ -105,7 +105,7 @@ def _needed(mode: Mode, needed: Needed, demands: tuple[Demand, ...], tables: Tab
     inputs = (*demand.inputs, Input("factor", factor, "-"))
     sources = tuple(dict.fromkeys((demand.from_, *needed.from_, tables.source_id(FACTORS, row))))
     return waits(mode.id, mode.title, "N", _load_n(demand, mode) * factor, f"needs {needed.what}", inputs,
-                 needed.formula, sources, load_case=_case(demand))  # fmt: skip
+                 needed.formula, sources, load_case=case_name(demand))  # fmt: skip
 
 
 def _worst(mode: Mode, loads: list[Demand]) -> Demand:
@@ -116,7 +116,7 @@ def _load_n(demand: Demand, mode: Mode) -> float:
     return demand.shear_n if mode.load == "shear" else demand.tension_n
 
 
-def _case(demand: Demand) -> str:
+def case_name(demand: Demand) -> str:
     return f"{demand.case}: {demand.load}, on {demand.panel.value}"
 
 
@@ -156,7 +156,7 @@ def _together(law: Law, kind: str, shear: Side, tension: Side, loads: list[Deman
     )  # fmt: skip
     sources = tuple(dict.fromkeys((worst.from_, *by_shear, *by_tension, source)))
     return at_most(f"{law.id}.{kind}", law.title, used(worst), 1.0, "-", inputs, row.expression, sources,
-                   load_case=_case(worst))  # fmt: skip
+                   load_case=case_name(worst))  # fmt: skip
 
 
 def _least(side: Side, tables: Tables) -> tuple[float, tuple[str, ...]]:

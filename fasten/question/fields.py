@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from fasten.question import read_common as common
     from fasten.question import read_onto as onto
     from fasten.question import read_parts as parts
+    from fasten.question import read_support as support
     from fasten.question.read_common import Names, Reader
 else:
 
@@ -31,7 +32,9 @@ else:
         def __call__(self, *values: object) -> object:
             return getattr(import_module(self._module), self._name)(*values)
 
-    common, onto, parts = (_Later(f"fasten.question.read_{name}") for name in ("common", "onto", "parts"))
+    common, onto, parts, support = (
+        _Later(f"fasten.question.read_{name}") for name in ("common", "onto", "parts", "support")
+    )
 
 CLAMP, LUG = "wire-clamp", "ground-lug"
 UNITS = {"_mm": "mm", "_kg": "kg", "_mm2": "mm²", "_a": "A"}
@@ -128,6 +131,7 @@ PANEL          = Field("panel",          ("panel",),                        comm
 BETWEEN        = Field("between",        ("between",),                      onto.read_between,     None,            Unsaid.ABSENT, 5,   "In between",     "foam 3 mm",                              "between",           None,        "a soft layer between: 'foam 3 mm', 'carpet 6 mm'")
 BEHIND         = Field("behind",         ("behind_mm",),                    common.length_or_none, None,            Unsaid.OPEN,   2,   "Space behind",   "40 mm",                                  "behind",            None,        "space behind the panel: 40mm")
 EDGE           = Field("edge",           ("edge_mm",),                      common.length,         None,            Unsaid.OPEN,   2,   "To an edge",     "20 mm",                                  "edge",              None,        "distance from a hole to the nearest edge: 20mm")
+SUPPORT        = Field("support",        ("support",),                      support.read_support,  None,            Unsaid.OPEN,   2,   "Support",        "firm; frame; bay 300x450",             "support",           None,        "what stiffens the panel there: frame, firm, 'ribs 8 mm', 'push 100 N 0.4 mm', 'tapped 31 Hz', 'bay 300x450', 'span 600 mm'")
 BOSS           = Field("boss",           ("boss",),                         parts.read_boss,       None,            Unsaid.ABSENT, 4,   "Boss",           "8x14 mm: across, deep",                  "boss",              None,        "a boss on the plastic, outer diameter and depth it can be drilled to: '8x14 mm'")
 INTO           = Field("into",           ("into",),                         common.into,           common.intos,    Unsaid.FILLED, 4,   "Into",           "face or edge of a board",                "into",              None,        "face or edge of a board")
 REACH          = Field("reach",          ("reach",),                        common.reach,          common.reaches,  Unsaid.FILLED, 4,   "Reach",          "one-side or both-sides",                 "reach",             None,        "one-side or both-sides")

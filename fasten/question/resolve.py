@@ -11,8 +11,8 @@ from fasten.catalog.materials import MATERIALS, PLACES, Item, Place
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
-from fasten.model import Into, MountPoint, Origin, Panel, Pattern, Question, Reach, Visible, Where
-from fasten.question.fields import INTO, ITEM, LUG, ONTO, PATTERN, REMOVED, missing
+from fasten.model import Into, MountPoint, OnFrame, Origin, Panel, Pattern, Question, Reach, Visible, Where
+from fasten.question.fields import INTO, ITEM, LUG, ONTO, PATTERN, REMOVED, SUPPORT, missing
 from fasten.question.presets import carried, stud_of, suited, together
 from fasten.question.read import check_count
 from fasten.question.read_onto import check_thickness, find_item
@@ -38,6 +38,7 @@ def resolve(question: Question, tables: Tables) -> MountPoint:
     _assumptions(notes, item, place, tables)
     _carries(notes, tables)
     _ground(notes, item, tables)
+    _check_frame(notes)
     names = [entry.name for entry in fields(MountPoint) if entry.name != "origins"]
     for name in names:
         if name not in notes.values:  # nothing stands in for it: it is as it was said, or there is none
@@ -79,6 +80,15 @@ def _substrate(notes: _Notes, place: Place | None, tables: Tables) -> None:
     origin = Origin.ASSUMED if question.thickness_mm is None else Origin.GIVEN
     notes.note("thickness_min_mm", least if question.thickness_mm is None else question.thickness_mm, origin)
     notes.note("thickness_max_mm", most if question.thickness_mm is None else question.thickness_mm, origin)
+    if isinstance(question.support, OnFrame) and material.family == "sheet":
+        _backed_by_frame(notes, tables)
+
+
+def _backed_by_frame(notes: _Notes, tables: Tables) -> None:
+    """Thin sheet on a frame: the first hole may turn out this much thicker, and the grip must take both."""
+    thin, more = rule(tables, Rules.FRAME_SHEET).value, rule(tables, Rules.FRAME_MORE).value
+    if notes.values["thickness_max_mm"] < thin:
+        notes.note("thickness_max_mm", notes.values["thickness_max_mm"] + more, Origin.ASSUMED)
 
 
 def _presets(notes: _Notes, item: Item, tables: Tables) -> None:
@@ -145,6 +155,13 @@ def _ground(notes: _Notes, item: Item, tables: Tables) -> None:
     question, is_lug = notes.question, item.item == LUG
     notes.filled("ring", stud_of(question, item, tables) if is_lug else None, Origin.PRESET)
     notes.filled("rings", 1 if is_lug else None, Origin.ASSUMED)
+
+
+def _check_frame(notes: _Notes) -> None:
+    support, fixings = notes.question.support, notes.values["fixings"]
+    if isinstance(support, OnFrame) and support.fixings is not None and support.fixings > fixings:
+        what = f"{support.fixings} of {fixings} fixings cannot go through a frame"
+        raise FastenError(what, where=SUPPORT.name, fix=f"say frame {fixings} of {fixings}, or fewer")
 
 
 def _into(notes: _Notes, tables: Tables) -> None:

@@ -10,7 +10,8 @@ from fasten.job.words import Job, Mount, Shelf, ShelfPart
 
 # One question that ends in each of many methods; what a test does not care about is left to the presets.
 SAID: dict[str, dict[str, str]] = {
-    "amp": {"item": "amplifier", "onto": "steel 0.8 mm", "removed": "yearly", "behind": "40mm", "edge": "30mm"},
+    "amp": {"item": "amplifier", "onto": "steel 0.8 mm", "removed": "yearly", "behind": "40mm", "edge": "30mm",
+            "support": "firm"},
     "rack": {"item": "equipment board", "onto": "mdf 18 mm", "removed": "yearly", "behind": "60mm", "edge": "40mm"},
     "speaker": {
         "item": "speaker", "onto": "mdf 18 mm", "removed": "yearly", "edge": "30mm", "between": "foam 3 mm",
@@ -19,7 +20,7 @@ SAID: dict[str, dict[str, str]] = {
     "crossover": {"item": "crossover", "onto": "abs 3 mm", "removed": "rarely", "boss": "10x20mm", "edge": "30mm"},
     "box": {
         "item": "enclosure", "onto": "steel floor", "removed": "yearly", "behind": "60mm", "edge": "50mm",
-        "reach": "both-sides",
+        "reach": "both-sides", "support": "frame",
     },
     "trim": {"item": "trim panel", "onto": "steel 0.8 mm", "removed": "never", "behind": "40mm", "edge": "20mm"},
     "bracket": {"item": "amplifier", "onto": "aluminium 5 mm", "removed": "yearly", "behind": "40mm", "edge": "30mm"},

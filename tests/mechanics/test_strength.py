@@ -11,7 +11,7 @@ from fasten.question.resolve import resolve
 CRITICAL = {
     "item": "amplifier", "onto": "steel 0.8 mm", "removed": "yearly", "mass": "6kg", "fixings": "4",
     "pattern": "rectangle 240x180", "item-thickness": "3mm", "item-hole": "5.5mm", "reach": "one-side",
-    "behind": "40mm", "edge": "40mm",
+    "behind": "40mm", "edge": "40mm", "support": "firm",
 }  # fmt: skip
 
 

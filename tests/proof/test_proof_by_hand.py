@@ -34,7 +34,8 @@ def test_the_joint_as_built_is_proven() -> None:
     found = proved(JOINT)
     assert found.proven
     assert {"space-behind", "edge-distance", "head-cover", "hole", "removals", "spacing", "grip-min", "grip-max",
-            "jacking-out", "lock-breakaway", "torque-window"} == ids(found)  # fmt: skip
+            "jacking-out", "lock-breakaway", "torque-window", "panel-stiffness", "dent.service",
+            } == ids(found)  # fmt: skip
     assert found.torque is not None
     assert found.torque.min_nm < found.torque.target_nm == found.torque.max_nm
 

@@ -9,6 +9,7 @@ import pytest
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
 from fasten.model import (
+    Bay,
     Between,
     Boss,
     Carried,
@@ -55,6 +56,7 @@ def test_every_field_reaches_the_question() -> None:
         "between": "foam 3 mm",
         "behind": "40 mm",
         "edge": "1 in",
+        "support": "bay 300x450",
         "boss": "8x14 mm",
         "into": "edge",
         "reach": "both sides",
@@ -104,6 +106,7 @@ def test_every_field_reaches_the_question() -> None:
         rings=2,
         cable_mm2=4.0,
         current_a=30.0,
+        support=Bay(300.0, 450.0),
     )
 
 

@@ -74,6 +74,7 @@ MOUNT = MountPoint(
     rings=None,
     cable_mm2=None,
     current_a=None,
+    support=None,
     origins=ORIGINS,
 )
 

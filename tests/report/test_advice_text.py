@@ -177,7 +177,7 @@ def test_understood_is_sorted_by_where_it_is_from() -> None:
     assert "pattern rectangle 240 x 180 mm" in given_
     assert "item material aluminium" in preset
     assert "panel unknown" in assumed
-    assert missing == "behind, edge"
+    assert missing == "behind, edge, support"
 
 
 def test_thickness_of_a_place_is_shown_as_a_range() -> None:

@@ -25,10 +25,11 @@ from fasten.report.job.work_json import work_json
 NASTY = "<script>alert(1)</script>&\"'|`*_[x](y)]]>-->{{=1+1}}\x1b[2J\u202e"
 AMP = (
     ("item", "amplifier"), ("onto", "steel 0.8 mm"), ("removed", "yearly"), ("behind", "40mm"), ("edge", "30mm"),
+    ("support", "firm"),
 )  # fmt: skip
 BOX = (
     ("item", "enclosure"), ("onto", "steel floor"), ("removed", "yearly"), ("behind", "60mm"), ("edge", "50mm"),
-    ("reach", "both-sides"),
+    ("reach", "both-sides"), ("support", "frame"),
 )  # fmt: skip
 TRIM = (
     ("item", "trim panel"), ("onto", "steel 0.8 mm"), ("removed", "weekly"), ("mass", "0.4kg"), ("edge", "40mm"),

@@ -320,6 +320,12 @@ def _blind_head(line: Line) -> float:
     )
 
 
+def _dent(line: Line) -> float:
+    """Source: Hopkins and Prager 1953, plastic collapse of a plate under a load on a small circle, 6 pi m (Tresca)."""
+    moment = line.one("yield") * line.one("sheet") ** 2 / 4
+    return 6 * math.pi * moment / (3 - 2 * line.one("radius of what bears") / line.one("nothing holds it within"))
+
+
 CAPACITY: dict[str, Callable[[Line], float]] = {
     "bearing-en": _tapping_bearing,
     "board-back": ring,
@@ -330,6 +336,7 @@ CAPACITY: dict[str, Callable[[Line], float]] = {
     "bond-shear": bonded,
     "core-shear": _core_shear,
     "core-tension": _core_tension,
+    "dent": _dent,
     "flange-pull": ring,
     "hook-pull": _hook,
     "hook-shear": _hook,

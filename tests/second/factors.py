@@ -20,6 +20,7 @@ FAMILY = {
     "bond": "bond-pull bond-shear",
     "tape": "tape-pull tape-shear tape-creep tape-hangs",
     "magnet": "magnet-pull magnet-slip",
+    "dent": "dent",
 }
 FACTOR = {
     # AISI S100 chapter E4, Ω = 3 in service; EN 1993-1-3, γM2 = 1.25 on what happens once in a lifetime.
@@ -38,6 +39,7 @@ FACTOR = {
     "bond": {"service": 3.0, "hard_stop": 2.0, "sustained": 20.0},  # common practice; from memory
     "tape": {"service": 1.0, "hard_stop": 1.0, "sustained": 1.0},  # margin within the tape makers' stresses
     "magnet": {"service": 3.0, "hard_stop": 2.0, "sustained": 3.0},  # common practice
+    "dent": {"service": 1.5},  # common practice, on what stays bent; a stop may dent the sheet
 }
 
 

@@ -49,9 +49,21 @@ _ALWAYS: tuple[dict[str, str], ...] = (
         "panel": "roof", "into": "edge",
     },
     {
+        "item": "amplifier", "onto": "steel 0.8 mm", "removed": "yearly", "reach": "one-side", "behind": "40 mm",
+        "edge": "40 mm", "mass": "5 kg", "support": "push 100 N 0.5 mm", "panel": "floor",
+    },
+    {
         "item": "ground-lug", "onto": "steel 0.8 mm", "removed": "rarely", "ring": "M6", "rings": "2", "edge": "30 mm",
     },
 )  # fmt: skip
+# Each way to say what stiffens the panel that comes to a figure, on what it is said of.
+_SUPPORTS = {
+    "sheet": (
+        "frame", "firm", "push 150 N 0.25 mm", "push 60 N 0.4 mm, 150 N 0.85 mm", "tapped 31 Hz", "bay 300x500",
+        "bay 260x300", "ribs 8 mm",
+    ),
+    "board": ("span 400 mm", "firm", "push 400 N 0.5 mm"),
+}  # fmt: skip
 # How often a field is said, and what may be said there.
 _SOMETIMES: dict[str, tuple[float, tuple[str, ...]]] = {
     "behind": (0.7, ("10 mm", "20 mm", "30 mm", "50 mm", "80 mm")),
@@ -87,7 +99,15 @@ def _random_question(chance: random.Random) -> dict[str, str]:
         said["fixings"], said["pattern"] = chance.choice(_PATTERNS)
     elif chance.random() < 0.08:
         said["fixings"] = "1"
+    if supports := _SUPPORTS.get(kind):
+        said |= _supported(said, supports)
     return said
+
+
+def _supported(said: dict[str, str], supports: tuple[str, ...]) -> dict[str, str]:
+    """A support for half of them; drawn by what they say, so that the questions after it are the same without it."""
+    chance = random.Random(repr(sorted(said.items())))
+    return {"support": chance.choice(supports)} if chance.random() < 0.5 else {}
 
 
 def _rarer(chance: random.Random, at: int) -> dict[str, str]:

@@ -52,7 +52,11 @@ def test_three_answers_give_hole_bit_and_torque_in_the_words_of_the_command_line
         plain = plain_answer(min(width, 76), *([18] if size != SHORT else []))
         wanted = headline(plain)
         assert words_of(pilot).rstrip() == plain.rstrip()
-        for start in ("Hole", "Bit", "Torque"):
+        for start in (
+            "Hole",
+            "Bit",
+            *(("Torque",) if size != SHORT else ()),
+        ):  # there what is still to say takes its row
             line = next(line for line in wanted if line.startswith(start))
             assert line in shown, shown
         assert "For amplifier on steel 0.8 mm, yearly" in shown

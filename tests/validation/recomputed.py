@@ -162,6 +162,12 @@ def core_pull_n(given: Given) -> float:
     return sqrt(3) * core_n(given)
 
 
+def dent_n(given: Given) -> float:
+    """Limit load of a plate under a ring, by Tresca; Hopkins and Prager."""
+    moment = given["yield"] * given["sheet"] ** 2 / 4
+    return 6 * pi * moment / (3 - 2 * given["radius of what bears"] / given["nothing holds it within"])
+
+
 CAPACITY: dict[str, Callable[[Given], float]] = {
     "sheet-bearing": bearing_n,
     "pull-through": lambda given: given["diameter behind the sheet"] * given["sheet"] * strength(given),
@@ -175,6 +181,7 @@ CAPACITY: dict[str, Callable[[Given], float]] = {
     "screw-shear": lambda given: given["shear share"] * given["screw strength"] * given["stress area"],
     "receiver-thread": lambda given: given["axial load of its table"],
     "core-tension": core_pull_n,
+    "dent": dent_n,
     "core-shear": core_n,
     "blind-head": lambda given: 1.25 * given["body of the rivet"] * given["sheet"] * strength(given),
     "rivet-tension": lambda given: given["tension of its table"],
@@ -240,6 +247,23 @@ def together(given: Given, power: int) -> Pair:
     return used, 1.0
 
 
+def panel(given: Given) -> tuple[float, float | None]:
+    """Mass against that of the practice rule, or 25 Hz against one push or what a tap counted; no bay is asked here."""
+    if "mass of the rule" in given:
+        most = given["mass of the rule"]
+        if "bending stiffness" in given:
+            plate = given["modulus"] * given["sheet"] ** 3 / (12 * (1 - given["Poisson's ratio"] ** 2))
+            most = min(most * plate / given["that of the rule's sheet"], given["most"])
+        mass = given["mass on the panel"]
+        return mass, most if mass <= most else None
+    moved = given["moved"] + given["error of the reading"]
+    secant = (given["push"] - given["error of the push"]) / moved
+    stiffness = secant / (1 + 1.43 * (moved / given["sheet"]) ** 2) if "sheet" in given else secant
+    hertz = sqrt(1000 * stiffness / given["mass on the panel"]) / (2 * pi)
+    hertz *= given.get("rocking over bounce", 1.0)
+    return 25.0, hertz if hertz >= 25 else None
+
+
 FITS: dict[str, Callable[[Given], tuple[float, float | None]]] = {
     "space-behind": lambda given: (max(given["needed to set"], given["needed when done"]), given.get("space behind")),
     "edge-distance": lambda given: (given["ratio"] * given["diameter"], given.get("edge")),
@@ -272,6 +296,7 @@ FITS: dict[str, Callable[[Given], tuple[float, float | None]]] = {
     "magnet-together": lambda given: together(given, 1),
     "sheet-together": lambda given: together(given, 1),
     "shank-together": lambda given: together(given, 2),
+    "panel-stiffness": panel,
     "hole": lambda given: (
         (given["bit"] - given["hole"], given["may be over"])
         if "may be over" in given

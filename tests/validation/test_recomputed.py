@@ -92,7 +92,9 @@ def test_every_kind_of_line_is_met() -> None:
 def test_every_allowable_follows_from_its_inputs() -> None:
     for _, check, given in lines():
         mode = check["id"].partition(".")[0]
-        if mode in CAPACITY:
+        if mode == "dent" and check["status"] == "not_checked":  # of a panel that may be a frame
+            assert CAPACITY[mode](given) / given["factor"] < check["demand"], check
+        elif mode in CAPACITY:
             assert same(check["allowable"], CAPACITY[mode](given) / given["factor"]), check
             assert check["factor"] == given["factor"]
 

@@ -1,0 +1,65 @@
+"""Whether what service pulls on one fixing dents the sheet about it."""
+
+from math import pi, sqrt
+
+from fasten.catalog.materials import MATERIALS
+from fasten.catalog.practice import RULES
+from fasten.catalog.rules import Rules, rule
+from fasten.catalog.tables import Tables
+from fasten.geometry.joint import behind_mm, shaft_mm
+from fasten.mechanics.plate import dent_load_n
+from fasten.model import Bay, Check, Demand, Input, Joint, MountPoint
+from fasten.model.known import Flange
+from fasten.proof.checks import at_most, waits
+from fasten.proof.modes.common import material
+from fasten.proof.strength import case_name
+from fasten.text.units import number
+
+DENT, TITLE = "dent.service", "Dent at a fixing"
+
+
+def dents(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], tables: Tables) -> list[Check]:
+    """What service pulls on one fixing, against what dents the sheet about it; nothing of a stop, which may dent it."""
+    row = material(tables, mount.material)
+    foot_mm, reach_mm = _foot_mm(joint), _reach_mm(mount, tables)
+    if row.family != "sheet" or foot_mm >= reach_mm:
+        return []
+    worst = max((one for one in demands if one.kind == "service"), key=lambda one: one.tension_n)
+    if row.yield_mpa is None:
+        needs = f"needs the yield strength of {row.title}"
+        return [waits(DENT, TITLE, "N", worst.tension_n, needs, worst.inputs, "-", (), load_case=case_name(worst))]
+    factor = rule(tables, Rules.DENT_FACTOR)
+    load = dent_load_n(yield_mpa=row.yield_mpa, thickness_mm=mount.thickness_min_mm, foot_mm=foot_mm, reach_mm=reach_mm)
+    inputs = (
+        *worst.inputs, Input("yield", row.yield_mpa, "MPa"), Input("sheet", mount.thickness_min_mm, "mm"),
+        Input("radius of what bears", foot_mm, "mm"), Input("nothing holds it within", reach_mm, "mm"),
+        Input("factor", factor.value, "-"),
+    )  # fmt: skip
+    sources = (tables.source_id(MATERIALS, row), tables.source_id(RULES, factor), worst.from_)
+    formula = "6 pi (yield t^2 / 4) / (3 - 2 radius / reach) / factor"
+    most = load / factor.value
+    if mount.support is None and worst.tension_n > most:
+        needs = (
+            f"needs a frame at each fixing, or a plate under it: {number(worst.tension_n, 0)} N would dent the sheet"
+        )
+        return [waits(DENT, TITLE, "N", worst.tension_n, needs, inputs, formula, sources, load_case=case_name(worst))]
+    return [
+        at_most(
+            DENT, TITLE, worst.tension_n, most, "N", inputs, formula, sources,
+            factor=factor.value, load_case=case_name(worst),
+        )
+    ]  # fmt: skip
+
+
+def _foot_mm(joint: Joint) -> float:
+    """Radius of what bears on the sheet: the largest of flange, washer behind and plate, at least the screw."""
+    if joint.patch is not None:
+        area = joint.patch.length_mm * joint.patch.width_mm
+        return sqrt(area / pi)
+    flange = None if joint.receiver is None else joint.receiver.flange
+    flange_mm = flange.across_mm if isinstance(flange, Flange) else 0.0
+    return max(flange_mm, behind_mm(joint), shaft_mm(joint)) / 2
+
+
+def _reach_mm(mount: MountPoint, tables: Tables) -> float:
+    return mount.support.short_mm / 2 if isinstance(mount.support, Bay) else rule(tables, Rules.DENT_REACH).value

@@ -1,0 +1,110 @@
+"""The panel is part of the joint: whether it is stiff enough under the item, and whether a fixing dents it.
+
+A mount point has one line for how the item sways on its panel. The least it can be holds from 25 Hz on, the most it can
+be fails under 15; what lies between is measured, and the line says how. Where its support is not given, or
+what was said does not decide, a practice rule holds a small mass.
+"""
+
+from functools import lru_cache
+from math import inf
+
+from fasten.catalog.materials import MATERIALS
+from fasten.catalog.practice import RAILS, RULES, Rule
+from fasten.catalog.rules import Rules, rule
+from fasten.catalog.tables import Tables
+from fasten.mechanics.plate import needed_n_per_mm, push_limit_mm, rail_inertia_mm4, tube_inertia_mm4
+from fasten.model import Bay, Check, Demand, Input, Joint, MountPoint, OnFrame, Status
+from fasten.proof.checks import at_most, waits
+from fasten.proof.dent import dents
+from fasten.proof.modes.common import material
+from fasten.proof.panel_mass import STIFFNESS, TITLE, by_practice
+from fasten.proof.sway import BOARDS, Swaying, mass_on_panel_kg, push_errors, stretched_mm, sway_of
+from fasten.text.figures import figure, mm
+from fasten.text.units import number
+
+_READ_MM = 0.01  # a reading over a straightedge is written to this
+_MOST_MM = 3.0  # nobody need push a panel further
+
+
+def checks(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], tables: Tables) -> tuple[Check, ...]:
+    """What a joint asks of its panel; nothing on a frame, which is stiff and does not dent."""
+    if isinstance(mount.support, OnFrame):
+        return ()
+    found = [stiffness(mount, tables), *dents(joint, mount, demands, tables)]
+    return tuple(found)
+
+
+@lru_cache(maxsize=256)
+def stiffness(mount: MountPoint, tables: Tables) -> Check:
+    """Whether the item sways fast enough on its panel: one line for the whole mount point."""
+    least, worst = rule(tables, Rules.PANEL_FREQUENCY), rule(tables, Rules.PANEL_FREQUENCY_LEAST)
+    swaying = sway_of(mount, tables)
+    if swaying is not None and swaying.low_hz >= least.value:
+        return _holds(swaying, least, swaying.low_hz, tables)
+    if swaying is not None and swaying.high_hz < worst.value:
+        return _holds(swaying, worst, swaying.high_hz, tables)
+    practice = by_practice(mount, tables)
+    if practice.status is Status.HOLDS:
+        return practice
+    needs = swaying.needs if swaying is not None and swaying.needs else _push_for(mount, tables)
+    if swaying is None:
+        return waits(STIFFNESS, TITLE, "kg", practice.demand, needs, practice.inputs, practice.formula, practice.from_)
+    low = Input("sways at least", swaying.low_hz, "Hz")
+    high = () if swaying.high_hz == inf else (Input("sways at most", swaying.high_hz, "Hz"),)
+    sources = tuple(dict.fromkeys((*swaying.from_, tables.source_id(RULES, least))))
+    return waits(STIFFNESS, TITLE, "Hz", least.value, needs, (*swaying.inputs, low, *high), swaying.formula, sources)
+
+
+def _holds(swaying: Swaying, limit: Rule, found_hz: float, tables: Tables) -> Check:
+    """The limit against what is there: it holds where the item sways no slower."""
+    inputs = (*swaying.inputs, Input("sways at", found_hz, "Hz"))
+    sources = tuple(dict.fromkeys((*swaying.from_, tables.source_id(RULES, limit))))
+    return at_most(STIFFNESS, TITLE, limit.value, found_hz, "Hz", inputs, swaying.formula, sources)
+
+
+def _push_for(mount: MountPoint, tables: Tables) -> str:
+    """The push that would settle it, and how far it may move the panel."""
+    needed = needed_n_per_mm(mass_kg=mass_on_panel_kg(mount), frequency_hz=rule(tables, Rules.PANEL_FREQUENCY).value)
+    is_board = material(tables, mount.material).family in BOARDS
+    names = (Rules.FIRM_PUSH, Rules.HARDER_PUSH, *((Rules.KNEE_PUSH,) if is_board else ()))
+    found = [
+        (force, limit)
+        for name in names
+        if (limit := _limit_mm(mount, force := rule(tables, name).value, needed, tables))
+    ]
+    if not found:
+        return "needs two pushes there, such as 60 N and 150 N, with how far each moves the panel"
+    force, limit = found[-1]
+    return f"needs a push there: {number(force, 0)} N may move the panel {mm(limit)} at most"
+
+
+def _limit_mm(mount: MountPoint, force_n: float, needed: float, tables: Tables) -> float | None:
+    """How far a push may move the panel; None where nobody reads that, or a sheet stretches by then."""
+    error_n, reading_mm, _ = push_errors(force_n, tables)
+    found = push_limit_mm(
+        force_n=force_n, force_error_n=error_n, reading_error_mm=reading_mm, needed_n_per_mm=needed,
+        thickness_mm=stretched_mm(mount, tables),
+    )  # fmt: skip
+    rounded = int(min(found, _MOST_MM) / _READ_MM + 1e-9) * _READ_MM
+    is_read = rounded >= reading_mm
+    return round(rounded, 2) if is_read and rounded <= stretched_mm(mount, tables) / 2 else None
+
+
+def remedies(mount: MountPoint, tables: Tables) -> tuple[str, ...]:
+    """What would make the panel stiff enough, each with its figure: a frame, and rails across a bay."""
+    rail = _rail(mount, tables) if isinstance(mount.support, Bay) else None
+    return ("every fixing through a frame", *(() if rail is None else (rail,)))
+
+
+def _rail(mount: MountPoint, tables: Tables) -> str | None:
+    """Two tubes of the least stocked size that are stiff enough from one line of support to the other."""
+    assert isinstance(mount.support, Bay)
+    steel, span_mm = tables.need(MATERIALS, "steel"), mount.support.short_mm
+    assert steel.youngs_mpa is not None
+    needed = needed_n_per_mm(mass_kg=mass_on_panel_kg(mount), frequency_hz=rule(tables, Rules.PANEL_FREQUENCY).value)
+    least = rail_inertia_mm4(stiffness_n_per_mm=needed, span_mm=span_mm, rails=2, youngs_mpa=steel.youngs_mpa)
+    rows = tables.rows(RAILS)
+    row = next((row for row in rows if tube_inertia_mm4(side_mm=row.side_mm, wall_mm=row.wall_mm) >= least), None)
+    if row is None:
+        return None
+    return f"two rails of {figure(row.side_mm)} x {mm(row.wall_mm)} square steel tube over {mm(span_mm)}"
