@@ -136,8 +136,23 @@ def test_a_name_with_a_joiner_is_found_and_shown_as_it_is_kept(tmp_path: Path, c
     save_job(Job("", "", "", (mount(named, AMP),)), path)
     assert main(["work", str(path), "میروم"]) == DONE
     assert named in capsys.readouterr().out
-    assert main(["pick", "amplifier", "--onto", "steel 0.8\u200d mm", "--removed", "yearly"]) == DONE
-    assert main(["look", "M\u200c6"]) == DONE
+
+
+def test_a_joiner_in_a_word_or_a_size_is_read_over_in_every_place(tmp_path: Path, capsys: Text) -> None:
+    """It is kept where a person wrote it, so wherever a text is read it must not tell two words apart."""
+    path, shelf = tmp_path / "job.toml", tmp_path / "shelf.toml"
+    said = ["ampli\u200dfier", "--onto", "ste\u200cel 0.8\u200d mm", "--removed", "year\u200dly"]
+    assert main(["pick", *said, "--into-job", str(path), "--name", "a"]) == DONE
+    assert "ampli\u200dfier" in path.read_text(encoding="utf-8")
+    save_shelf(Shelf("van", "", "", (), ("7.\u200d6 mm",), ("eye pro\u200ctection",), ()), shelf)
+    capsys.readouterr()
+    assert main(["work", str(path), "\u200da", "--shelf", str(shelf)]) == DONE
+    printed = capsys.readouterr()
+    assert re.search(r"^Eye protection +yes", printed.out, re.MULTILINE)
+    assert re.search(r"^7\.6 mm +yes", printed.out, re.MULTILINE)
+    assert printed.err == "", "no line of the shelf matches nothing"
+    assert main(["look", "M\u200c6", "--json"]) == DONE
+    assert json.loads(capsys.readouterr().out)["found"][0]["designation"] == "M6"
 
 
 # -- template ---------------------------------------------------------------------------------------------------------

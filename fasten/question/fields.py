@@ -99,7 +99,9 @@ class Field(NamedTuple):
 
     def read(self, text: str, tables: Tables) -> dict[str, Any]:
         """What it fills of a question, by attribute; raises FastenError, its `where` the field."""
-        value = self.reader(text, tables, self.name)
+        from fasten.text.letters import unjoined
+
+        value = self.reader(unjoined(text), tables, self.name)
         return dict(
             zip(self.fills, value if isinstance(value, tuple) and len(self.fills) > 1 else (value,), strict=True)
         )

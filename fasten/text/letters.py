@@ -2,8 +2,14 @@
 
 JOINERS = "\u200c\u200d"  # of no width, and not printable to Python; several scripts and joined emoji need them
 NARROW_SPACES = "\u00a0\u202f"  # likewise: people write them between a number and its unit
+_UNJOINED = str.maketrans("", "", JOINERS)
 
 
 def is_text(char: str) -> bool:
     """Whether a character may be shown as it stands."""
     return char.isprintable() or char in JOINERS
+
+
+def unjoined(text: str) -> str:
+    """A text as it is compared and read: a joiner is kept where it was written, and tells no two words apart."""
+    return text.translate(_UNJOINED)

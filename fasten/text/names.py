@@ -5,6 +5,7 @@ from collections.abc import Iterable, Mapping
 from typing import TypeVar
 
 from fasten.errors import FastenError
+from fasten.text.letters import unjoined
 from fasten.text.shown import shown
 
 _LONGEST_TEXT = 100
@@ -30,7 +31,7 @@ def folded(text: str) -> str:
 
 def tokens(text: str) -> list[str]:
     """The words of a text, split at hyphens too, but not where a word begins a size, as in 1-1/2 in."""
-    words = [word for token in text.split() if (word := token.rstrip(",;"))]
+    words = [word for token in unjoined(text).split() if (word := token.rstrip(",;"))]
     return [part for word in words for part in (re.split("[-_]+", word) if word[0].isalpha() else [word]) if part]
 
 

@@ -13,6 +13,7 @@ from fasten.model import Joint, Patch, Position, Receiver, StackPart, kinds
 from fasten.model.kinds import Bought, Kind, ScrewKind, WasherKind
 from fasten.record import record
 from fasten.text.figures import figure, mm, words
+from fasten.text.letters import unjoined
 from fasten.text.units import number
 
 _SAME_LENGTH = 4  # decimals of a millimetre to which two lengths are one
@@ -89,7 +90,7 @@ def form_of(part: Part, kind: Kind, tables: Tables) -> str:
 
 def spelled(text: str) -> str:
     """A name with its hyphens, whatever its case, its spaces and the sort of dash."""
-    folded = re.sub(r"[‐‑‒–—−_]", lambda found: " " if found[0] == "_" else "-", text.casefold())
+    folded = re.sub(r"[‐‑‒–—−_]", lambda found: " " if found[0] == "_" else "-", unjoined(text).casefold())
     return _STANDARD.sub(r"\1 ", " ".join(folded.split()))
 
 

@@ -22,7 +22,7 @@ from fasten.job.store.unknown import INNER, unknown_of
 from fasten.job.words import Built, Job, Mount, Pin, Unknown
 from fasten.question.fields import NAMES, field_named
 from fasten.question.read import read_question
-from fasten.text.letters import JOINERS
+from fasten.text.letters import unjoined
 
 KIND = "job"
 # What is known of each table; `check` says what each entry may be.
@@ -31,7 +31,6 @@ MOUNT_KEYS = ("name", *NAMES, "note", "pin", "built")
 LENGTHS = ("receiver-length", "screw-length")
 PIN_KEYS = ("method", "thread", "series", *LENGTHS)
 BUILT_KEYS = ("date", "hole", "hardware", "torque", "note")
-_UNJOINED = str.maketrans("", "", JOINERS)
 
 
 def job_text(job: Job) -> str:
@@ -117,7 +116,7 @@ def _check_field(name: str, text: str, mount: str, tables: Tables, where: str) -
 
 def same_name(name: str) -> str:
     """A name as names are compared: case, the width of spaces and joiners do not tell two mount points apart."""
-    return " ".join(name.translate(_UNJOINED).split()).casefold()
+    return " ".join(unjoined(name).split()).casefold()
 
 
 def _newer_job(data: dict[str, Any], newer: int, where: str, tables: Tables) -> tuple[Job, str]:
