@@ -217,6 +217,7 @@ class BoxPlace(Vertical):
         self._lines = OptionList(id="box-lines", markup=False)
         self._asked: tuple[Job, Shelf | None] | None = None
         self._key = ""  # of the line that was in hand
+        self._is_laid_out = False
         self.seen = STALE  # of the job that the lines are of
         self.box: Box | None = None
 
@@ -276,6 +277,10 @@ class BoxPlace(Vertical):
         """Every line as wide as there is room; of the box that stands there by now."""
         for at, line in enumerate(self.box.lines if self.box is not None else ()):
             self._lines.replace_option_prompt_at_index(at, self._told(line))
+        if not self._is_laid_out:  # with no height, the line in hand was the first that could be seen
+            self._is_laid_out = True
+            self._lines.scroll_home(animate=False, immediate=True)
+            self._lines.scroll_to_highlight()
 
     def _told(self, line: Line) -> Content:
         from fasten.job.list.ticks import is_packed

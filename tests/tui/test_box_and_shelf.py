@@ -1,5 +1,6 @@
 """The box is packed line by line, what is owned is kept on the shelf, and both change the verdict."""
 
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -9,7 +10,9 @@ from textual.widgets import Input, OptionList
 from fasten.job.list.ticks import tick_of
 from fasten.job.store.storage import load_job, load_shelf, save_job
 from fasten.job.words import Job, Mount, Part, Shelf, ShelfPart
-from fasten.tui.box import BoxPlace
+from fasten.tui.app import FastenApp
+from fasten.tui.box import Box, BoxPlace
+from fasten.tui.long_work import LongWork
 
 from .pilot import AMPLIFIER, TABLES, app_of, do, drive, every_size, fill, flat, press, say, seen
 
@@ -53,6 +56,29 @@ def test_what_is_ticked_is_kept_in_the_file_and_can_be_taken_out_again(size: tup
         assert load_job(tmp_path / "job.toml", TABLES).value.packed == packed[:1]
         await press(pilot, "u")
         assert "NOT READY, 2 of " in seen(pilot)
+
+    drive(size, told, tmp_path)
+
+
+@every_size
+def test_a_box_that_is_ready_before_it_is_first_laid_out_stands_at_its_first_line(
+    size: tuple[int, int], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def at_once(app: FastenApp, do: Callable[[LongWork], Box], then: Callable[[Box], object], _: object) -> LongWork:
+        work = LongWork()
+        then(do(work))
+        return work
+
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        monkeypatch.setattr(FastenApp, "work_beside", at_once)
+        await do(pilot, "b")
+        listed = pilot.app.query_one("#box-lines", OptionList)
+        box = box_of(pilot).box
+        assert box is not None
+        assert listed.highlighted, "the first line to pack is marked, which comes after others"
+        assert listed.scroll_offset.y == 0
+        assert box.lines[0].text[:20] in flat(pilot)
 
     drive(size, told, tmp_path)
 
