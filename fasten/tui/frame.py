@@ -246,6 +246,8 @@ class Frame(Working):
     async def on_event(self, event: Event) -> None:
         """Do what a key stands for before the next is looked at: keys may come faster than panels open and close."""
         key = event if isinstance(event, Key) and not event.is_forwarded and self.screen_stack else None
+        if key is not None:
+            self.clear_read()
         if key is None or not (await self._takes(key) or await self._edits(key)):
             await super().on_event(event)
 

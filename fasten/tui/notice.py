@@ -3,6 +3,7 @@
 from textual.notifications import Notification, Notify
 
 SHOWN_S = 4.0
+READ_S = 1.0  # by then it has been seen: on a short screen the next key takes it away
 _LEAST_S = 0.01  # a timer of nothing divides by it, and one of less than nothing never ends
 
 

@@ -4,6 +4,7 @@ import asyncio
 from collections.abc import Callable
 from contextlib import suppress
 from functools import partial
+from time import monotonic
 from typing import TypeVar
 
 from rich.console import RenderableType
@@ -14,7 +15,7 @@ from fasten.errors import FastenError
 from fasten.progress import Stopped
 from fasten.tui.endings import Ending
 from fasten.tui.long_work import SHOWN_AFTER_S, LongWork
-from fasten.tui.notice import notice
+from fasten.tui.notice import READ_S, notice
 
 Found = TypeVar("Found")
 _COUNTED_EVERY_S = 0.5
@@ -26,6 +27,7 @@ class Working(Ending):
     def __init__(self) -> None:
         super().__init__()
         self._works: list[LongWork] = []
+        self._said_at: float | None = None  # when the last notice came that still stands
 
     def exit(self, result: None = None, return_code: int = 0, message: RenderableType | None = None) -> None:
         """Leave; no work is waited for."""
@@ -39,7 +41,14 @@ class Working(Ending):
 
     def say(self, text: str, *, warn: bool = False) -> None:
         """Say a text in passing."""
+        self._said_at = monotonic()
         self.post_message(notice(text, warn=warn))
+
+    def clear_read(self) -> None:
+        """Take notices away that have been seen: on a short screen they stand over what is to be read."""
+        if self._said_at is not None and monotonic() - self._said_at >= READ_S and self.screen.has_class("-short"):
+            self._said_at = None
+            self.clear_notifications()
 
     @property
     def work_told(self) -> str:

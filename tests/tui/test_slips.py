@@ -15,7 +15,7 @@ from fasten.tui.box import BoxPlace
 from fasten.tui.panels import DoPanel, Panel
 from fasten.tui.text_fields import SizeField
 
-from .pilot import AMPLIFIER, app_of, do, drive, fill, flat, press, say, seen, type_text
+from .pilot import AMPLIFIER, app_of, do, drive, fill, flat, lines, press, say, seen, type_text
 
 pytestmark = pytest.mark.slow
 
@@ -178,6 +178,26 @@ def test_on_a_slow_machine_no_key_comes_late_into_another_mount_point(monkeypatc
 
     monkeypatch.setattr(SizeField, "validate_value", slowly)
     drive((80, 24), told)
+
+
+def test_a_notice_leaves_a_short_screen_room_for_the_answer_and_goes_with_the_next_key_once_it_was_seen(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    told_of = "There is nothing to take back"
+
+    async def told(pilot: Pilot[None]) -> None:
+        await do(pilot, "u", "u")
+        at = [number for number, line in enumerate(lines(pilot)) if told_of in line]
+        assert at == [12, 13], "each takes its own line alone, right above the bar"
+        await press(pilot, "pagedown")
+        assert told_of in seen(pilot), "a key that came before it could be seen takes nothing away"
+        monkeypatch.setattr("fasten.tui.working.READ_S", 0.0)
+        await press(pilot, "pagedown")
+        assert told_of not in seen(pilot)
+
+    monkeypatch.setattr("fasten.tui.working.READ_S", 60.0)
+    monkeypatch.setattr("fasten.tui.notice.SHOWN_S", 60.0)
+    drive((44, 15), told)
 
 
 def test_a_notice_that_runs_out_as_it_is_to_be_shown_stops_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
