@@ -11,7 +11,8 @@ import pytest
 from fasten.__main__ import main
 from fasten.catalog.tables import builtin
 from fasten.job.store.storage import load_job, save_job, save_shelf
-from fasten.job.words import Built, Job, Mount, Part, Pin, Shelf, ShelfPart
+from fasten.job.words import Built, Job, Mount, Pin, Shelf, ShelfPart
+from fasten.model.line import Part
 
 TABLES = builtin()
 AMP = ("amplifier", "--onto", "steel 0.8 mm", "--removed", "yearly", "--behind", "40mm", "--edge", "30mm")

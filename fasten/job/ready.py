@@ -3,10 +3,10 @@
 from collections.abc import Iterator
 
 from fasten.job.choices import Choice
-from fasten.job.list.line_id import Sort
 from fasten.job.list.lists import HardwareList, Missing, PartLine, Unproven, Verdict
 from fasten.job.list.parts import part_text
 from fasten.model import Status
+from fasten.model.line import Sort
 
 
 def ready(listed: HardwareList, found: tuple[Choice, ...]) -> Verdict:

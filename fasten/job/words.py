@@ -1,23 +1,7 @@
 """The words of a job and a shelf as frozen dataclasses; no logic. Files hold these; answers are recomputed."""
 
-from dataclasses import dataclass
-
+from fasten.model.line import Part
 from fasten.record import record
-
-
-@dataclass(frozen=True, order=True)
-class Part:
-    """A part to buy, by generic words: what it is, size, standard or series, grade, length; one spelling each.
-
-    `kind` is such as screw, washer, nut, rivet nut, screw-in insert; `name` the standard or series (`ISO 15071`),
-    `grade` the property class or material, empty where there is none; `length_mm` None where it has none.
-    """
-
-    kind: str
-    size: str
-    name: str
-    grade: str
-    length_mm: float | None
 
 
 @record

@@ -16,8 +16,9 @@ from fasten.job.list.parts import fitted_parts, form_of
 from fasten.job.list.ticks import with_ticks
 from fasten.job.shelf.known import with_known
 from fasten.job.shelf.view import ShelfView
-from fasten.job.words import Built, Job, Part, Shelf
+from fasten.job.words import Built, Job, Shelf
 from fasten.model import Answer, Caution, MountPoint, Phase, Refusal, WorkStep
+from fasten.model.line import Part
 from fasten.progress import Step, stepped, unseen
 from fasten.record import record
 

@@ -22,6 +22,7 @@ from fasten.model.asked import (
     Tapped,
     ThreadThere,
 )
+from fasten.model.check import Check, Input
 from fasten.model.joint import (
     BitChoice,
     Hole,
@@ -39,13 +40,11 @@ from fasten.model.proved import (
     Advice,
     Answer,
     Behind,
-    Check,
     Cure,
     Demand,
     Exemption,
     Figure,
     GroundJoint,
-    Input,
     MoreBehind,
     OtherSide,
     Proposal,

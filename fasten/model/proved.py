@@ -1,9 +1,10 @@
-"""What is proved of a joint and what the person reads: checks, proposals, refusals, answers, advice."""
+"""What is proved of a joint and what the person reads: proposals, refusals, answers, advice."""
 
 from fasten.model.asked import Boss, MountPoint
+from fasten.model.check import Check, Input
 from fasten.model.joint import Joint, Span
 from fasten.model.plan import Caution, Need, WorkStep
-from fasten.model.words import Panel, Status
+from fasten.model.words import Panel
 from fasten.record import record
 
 
@@ -17,7 +18,7 @@ class Demand:
     panel: Panel
     shear_n: float
     tension_n: float
-    inputs: tuple["Input", ...]
+    inputs: tuple[Input, ...]
     from_: str
 
 
@@ -27,34 +28,6 @@ class Behind:
 
     needed_mm: float
     available_mm: float | None
-
-
-@record
-class Input:
-    """One input of a check, with its unit."""
-
-    name: str
-    value: float
-    unit: str
-
-
-@record
-class Check:
-    """One line of proof. `needs` says what is needed to check it where it is not checked."""
-
-    id: str
-    title: str
-    status: Status
-    demand: float | None
-    allowable: float | None
-    unit: str
-    utilisation: float | None
-    factor: float | None
-    load_case: str | None
-    inputs: tuple[Input, ...]
-    formula: str
-    from_: tuple[str, ...]
-    needs: str | None = None
 
 
 @record

@@ -9,7 +9,7 @@ from enum import Enum
 from math import isfinite
 from typing import Any
 
-from fasten.job.list.line_id import LineId
+from fasten.model.line import LineId
 
 _SIGNIFICANT = 6
 

@@ -5,6 +5,7 @@ from math import isfinite
 from fasten.errors import FastenError
 from fasten.text.units import Gauge, number, read_any
 
+_ID_DIGITS = 4  # decimals of a millimetre to which two sizes are one
 _OF_A_NUMBER = "-+−0123456789.,/ ½¼¾⅛⅜⅝⅞⁄"
 
 
@@ -48,3 +49,8 @@ def unit_spelled(text: str) -> str:
         return text
     typed = text.strip()
     return f"{typed[: len(typed) - len(typed.lstrip(_OF_A_NUMBER))].strip()} {found.unit}"
+
+
+def id_size(mm: float | None) -> str:
+    """A size in the id of a line, in mm without its unit; empty where there is none."""
+    return "" if mm is None else number(mm, _ID_DIGITS)

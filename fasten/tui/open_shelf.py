@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 from fasten.errors import FastenError
 from fasten.job.store.written import UNKNOWN, Written
-from fasten.job.words import Part, Shelf, ShelfPart
+from fasten.job.words import Shelf, ShelfPart
+from fasten.model.line import Part
 from fasten.tui.panels import Blank
 
 if TYPE_CHECKING:

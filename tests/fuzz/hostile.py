@@ -9,7 +9,8 @@ from xml.etree import ElementTree
 import pytest
 from markdown_it import MarkdownIt
 
-from fasten.job.words import Built, Job, Mount, Part, Shelf, ShelfPart
+from fasten.job.words import Built, Job, Mount, Shelf, ShelfPart
+from fasten.model.line import Part
 from fasten.text.letters import is_text
 
 PLAIN = "left amp"

@@ -17,8 +17,9 @@ from fasten.job.list.parts import same_part
 from fasten.job.list.stock import NO_SIZE, stock
 from fasten.job.shelf.check import SORTS, troubles
 from fasten.job.shelf.view import ShelfView, tool_names
-from fasten.job.words import Job, Mount, Part, Shelf, ShelfPart
+from fasten.job.words import Job, Mount, Shelf, ShelfPart
 from fasten.methods.stocked import ANY_MM
+from fasten.model.line import Part
 
 Slip = Callable[[str, Random], str]
 

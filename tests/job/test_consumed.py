@@ -14,8 +14,8 @@ from fasten.job.choices import choices
 from fasten.job.list.consumed import outline_mm
 from fasten.job.list.hardware import hardware
 from fasten.job.list.lists import ConsumableLine, HardwareList
-from fasten.job.words import Part
 from fasten.model import Patch, Pattern
+from fasten.model.line import Part
 from fasten.report.job.hardware import hardware_document
 
 from .sample_jobs import job, list_of, mount, shelf

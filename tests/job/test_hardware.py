@@ -17,9 +17,10 @@ from fasten.job.choices import Choice, choice, choices
 from fasten.job.list.hardware import hardware, size_mm, spares_of
 from fasten.job.list.lists import BitLine, HardwareList, PartLine, ToolLine
 from fasten.job.list.parts import part_text, same_part
-from fasten.job.words import Part, ShelfPart
+from fasten.job.words import ShelfPart
 from fasten.model import Joint, Position, kinds
 from fasten.model.kinds import Kind, Spares
+from fasten.model.line import Part
 
 from .sample_jobs import UNFIT, job, list_of, mount, random_mounts, shelf
 

@@ -15,14 +15,14 @@ from fasten.catalog.tables import Tables, builtin
 from fasten.job.choices import Choice, choices
 from fasten.job.list import format1
 from fasten.job.list.hardware import hardware
-from fasten.job.list.line_id import LineId, Sort
 from fasten.job.list.lists import HardwareList
 from fasten.job.list.parts import fitted_parts, same_part
 from fasten.job.list.ticks import Line, Stray, is_packed, lines_of, tick_of, tick_text, toggled
 from fasten.job.ready import ready
 from fasten.job.store.storage import job_text, load_job, save_job
-from fasten.job.words import Job, Mount, Part
+from fasten.job.words import Job, Mount
 from fasten.model import kinds
+from fasten.model.line import LineId, Part, Sort
 from fasten.report.forms.written import written
 from fasten.report.job.hardware import hardware_document, ready_document
 

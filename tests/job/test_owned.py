@@ -10,8 +10,9 @@ from fasten.job.choices import choice, choices, pin_of
 from fasten.job.list.hardware import hardware
 from fasten.job.list.parts import joint_parts
 from fasten.job.shelf.owned import Owned, owned_of
-from fasten.job.words import Part, Shelf, ShelfPart
+from fasten.job.words import Shelf, ShelfPart
 from fasten.model import Answer, MountPoint, Score
+from fasten.model.line import Part
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 from fasten.report.answer.headline import headline

@@ -13,9 +13,10 @@ from fasten.catalog.tables import Tables, builtin, shipped_folder
 from fasten.job.choices import Choice, choice, choices, pin_of, pinned
 from fasten.job.list.parts import form_of, joint_parts, same_part
 from fasten.job.restack import with_length
-from fasten.job.words import Mount, Part, Pin
+from fasten.job.words import Mount, Pin
 from fasten.model import Answer, Joint, MountPoint, Refusal, kinds
 from fasten.model.known import FarEnd
+from fasten.model.line import Part
 
 from .sample_jobs import SAID, UNFIT, job, mount, random_mounts
 

@@ -11,13 +11,13 @@ from fasten.__main__ import main
 from fasten.catalog.tables import builtin
 from fasten.job.choices import choices
 from fasten.job.list.hardware import hardware
-from fasten.job.list.line_id import Sort
 from fasten.job.list.lists import Verdict
 from fasten.job.list.ticks import is_packed, lines_of, tick_of, toggled
 from fasten.job.names import file_name
 from fasten.job.ready import ready
 from fasten.job.store.storage import save_job, save_shelf
 from fasten.job.words import Job, Shelf, ShelfPart
+from fasten.model.line import Sort
 from fasten.report.forms.written import written
 from fasten.report.job.hardware import hardware_document, ready_document
 

@@ -9,8 +9,9 @@ from fasten.commands.demo import SHELF, demo_folder
 from fasten.job.shelf.check import part_trouble, troubles
 from fasten.job.shelf.view import ShelfView, tool_names
 from fasten.job.store.storage import load_shelf
-from fasten.job.words import Part, Shelf, ShelfPart
+from fasten.job.words import Shelf, ShelfPart
 from fasten.model import Visible
+from fasten.model.line import Part
 
 from .sample_jobs import SAID, job, list_of, mount
 

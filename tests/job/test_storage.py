@@ -26,7 +26,8 @@ from fasten.job.store.storage import (
     shelf_text,
     size_note,
 )
-from fasten.job.words import Built, Job, Mount, Part, Pin, Shelf, ShelfPart
+from fasten.job.words import Built, Job, Mount, Pin, Shelf, ShelfPart
+from fasten.model.line import Part
 from fasten.question import fields
 
 SAID = (("item", "amplifier"), ("onto", "steel 0.8 mm"), ("removed", "yearly"))

@@ -7,8 +7,9 @@ import pytest
 from fasten.catalog.tables import builtin
 from fasten.job.choices import Choice, choice, pin_of
 from fasten.job.shelf.substitute import Candidate, Substitute, instead, missing_screw, on_shelf, others_on_shelf
-from fasten.job.words import Mount, Part, Pin, Shelf, ShelfPart
+from fasten.job.words import Mount, Pin, Shelf, ShelfPart
 from fasten.model import Answer, Refusal
+from fasten.model.line import Part
 
 from .sample_jobs import mount
 

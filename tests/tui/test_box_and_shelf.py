@@ -9,7 +9,8 @@ from textual.widgets import Input, OptionList
 
 from fasten.job.list.ticks import tick_of
 from fasten.job.store.storage import load_job, load_shelf, save_job
-from fasten.job.words import Job, Mount, Part, Shelf, ShelfPart
+from fasten.job.words import Job, Mount, Shelf, ShelfPart
+from fasten.model.line import Part
 from fasten.tui.app import FastenApp
 from fasten.tui.box import Box, BoxPlace
 from fasten.tui.long_work import LongWork

@@ -14,7 +14,8 @@ from fasten.job import choices as choices_module
 from fasten.job.choices import Choice
 from fasten.job.shelf.owned import Owned
 from fasten.job.store.storage import load_job, save_job, save_shelf
-from fasten.job.words import Job, Mount, Part, Shelf, ShelfPart
+from fasten.job.words import Job, Mount, Shelf, ShelfPart
+from fasten.model.line import Part
 from fasten.tui import box as box_module
 from fasten.tui.box import Box, BoxPlace
 

@@ -13,7 +13,8 @@ from textual.widgets import Input, OptionList, Static
 
 from fasten.catalog.tables import Tables
 from fasten.job.store.storage import job_text, load_job, load_shelf, save_job, save_shelf
-from fasten.job.words import Job, Mount, Part, Shelf, ShelfPart
+from fasten.job.words import Job, Mount, Shelf, ShelfPart
+from fasten.model.line import Part
 from fasten.progress import Step
 from fasten.tui import box as box_module
 from fasten.tui.box import Box, BoxPlace

@@ -10,7 +10,8 @@ from textual.widgets._toast import Toast
 
 from fasten.job.list.ticks import tick_of
 from fasten.job.store.storage import save_shelf
-from fasten.job.words import Part, Shelf, ShelfPart
+from fasten.job.words import Shelf, ShelfPart
+from fasten.model.line import Part
 from fasten.tui.box import BoxPlace
 from fasten.tui.panels import DoPanel, Panel
 from fasten.tui.text_fields import SizeField

@@ -7,11 +7,11 @@ from math import ceil, fsum, pi
 from fasten.advice.conditions import applies, holding
 from fasten.catalog.job_parts import CONSUMABLES, TOOL_KINDS, Consumable
 from fasten.catalog.tables import Tables
-from fasten.job.list.line_id import LineId, Sort
 from fasten.job.list.lists import ConsumableLine, Used
 from fasten.job.list.needs import Fit
 from fasten.job.shelf.view import ShelfView
 from fasten.model import Pattern
+from fasten.model.line import LineId, Sort
 from fasten.text.figures import words
 from fasten.text.units import number
 

@@ -6,8 +6,8 @@ to the program since has no words here, and none of those files ticks it.
 
 import re
 
-from fasten.job.list.line_id import Sort
 from fasten.job.list.lists import BitLine, ConsumableLine, PartLine, ToolLine
+from fasten.model.line import Sort
 
 _PART = re.compile(
     r"Parts: (?:([0-9]+) x )?(.*?)(?: \([^()]*\))?", re.DOTALL

@@ -13,8 +13,9 @@ from fasten.job.list.parts import Fitted, fitted_parts, form_of, same_part
 from fasten.job.list.ticks import with_ticks
 from fasten.job.shelf.known import with_known
 from fasten.job.shelf.view import ShelfView
-from fasten.job.words import Job, Part, Shelf
+from fasten.job.words import Job, Shelf
 from fasten.model.kinds import Listed, Spares
+from fasten.model.line import Part
 
 PLACES = {place: number for number, place in enumerate(Listed)}
 _DUST = 1e-9

@@ -1,7 +1,6 @@
 """The words of a hardware list and of the verdict on it, as frozen dataclasses; no logic. Field names are JSON keys."""
 
-from fasten.job.list.line_id import LineId, Sort
-from fasten.job.words import Part
+from fasten.model.line import LineId, Part, Sort
 from fasten.record import record
 
 

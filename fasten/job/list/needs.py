@@ -13,14 +13,13 @@ from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry.bits import OWN_POINT, Bit, thickest_metric_bit
 from fasten.job.choices import Choice
-from fasten.job.list.line_id import LineId, Sort
-from fasten.job.list.line_id import sized as size_of_id
 from fasten.job.list.lists import BitLine, Drilled, Setting, ToolLine
 from fasten.job.shelf.view import ShelfView, tool_names
 from fasten.model import Answer, Hole, Joint, MountPoint
+from fasten.model.line import LineId, Sort
 from fasten.proof.modes.common import material
 from fasten.record import record
-from fasten.text.figures import mm
+from fasten.text.figures import id_size, mm
 
 HEADINGS = ("setting tool", "tap", "driver", "countersink", "stop", "other")
 SET_BY = frozenset({"setting tool", "tap"})
@@ -125,7 +124,7 @@ def _bit_line(name: str, diameter_mm: float, found: list[tuple[Drilled, Hole | N
     on_shelf = shelf.has_bit(diameter_mm)
     instead = () if on_shelf else _instead([hole for _, hole in found], shelf)
     return BitLine(
-        LineId(Sort.BIT, size_of_id(diameter_mm)),
+        LineId(Sort.BIT, id_size(diameter_mm)),
         name,
         diameter_mm,
         on_shelf,
@@ -207,9 +206,9 @@ def _size(size_of: str, joint: Joint, tables: Tables) -> tuple[str, str]:
     if size_of == "nut" and receiver is not None:
         nut = tables.find(NUTS, receiver.series, receiver.thread)
         across_mm = None if nut is None else nut.across_flats_mm
-        return ("", "") if across_mm is None else (mm(across_mm), size_of_id(across_mm))
+        return ("", "") if across_mm is None else (mm(across_mm), id_size(across_mm))
     if size_of == "hole" and hole is not None:
-        return f"over {mm(hole.diameter_mm)}", size_of_id(hole.diameter_mm)
+        return f"over {mm(hole.diameter_mm)}", id_size(hole.diameter_mm)
     return "", ""
 
 

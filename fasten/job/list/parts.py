@@ -7,12 +7,11 @@ from fasten.catalog.job_parts import CONSUMABLES
 from fasten.catalog.parts import HEADS, WASHERS
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import limiter_of, outside_mm
-from fasten.job.list.line_id import LineId, Sort, sized
-from fasten.job.words import Part
 from fasten.model import Joint, Patch, Position, Receiver, StackPart, kinds
 from fasten.model.kinds import Bought, Kind, ScrewKind, WasherKind
+from fasten.model.line import LineId, Part, Sort
 from fasten.record import record
-from fasten.text.figures import figure, mm, words
+from fasten.text.figures import figure, id_size, mm, words
 from fasten.text.letters import unjoined
 from fasten.text.units import number
 
@@ -111,7 +110,7 @@ def _screw(joint: Joint) -> list[Fitted]:
     if screw is None:
         return []
     part = Part(screw.kind.line, screw.thread, _words(screw.standard), _words(screw.class_), screw.length_mm)
-    return [_fitted(screw.kind, part, screw.thread, screw.standard, screw.class_, "", sized(screw.length_mm))]
+    return [_fitted(screw.kind, part, screw.thread, screw.standard, screw.class_, "", id_size(screw.length_mm))]
 
 
 def _receiver(joint: Joint) -> list[Fitted]:
@@ -123,7 +122,9 @@ def _receiver(joint: Joint) -> list[Fitted]:
     wide = outside_mm(receiver) if receiver.kind.bought is Bought.BY_OUTSIDE else None
     part = Part(receiver.kind.line, receiver.thread, _series(receiver, wide), _words(receiver.material), length)
     return [
-        _fitted(receiver.kind, part, receiver.thread, receiver.series, receiver.material, sized(wide), sized(length))
+        _fitted(
+            receiver.kind, part, receiver.thread, receiver.series, receiver.material, id_size(wide), id_size(length)
+        )
     ]
 
 
@@ -139,7 +140,7 @@ def _sleeves(joint: Joint) -> list[Fitted]:
         return []
     high_mm, kind = round(stop.thickness_mm, _SAME_LENGTH), kinds.STOP_SLEEVE
     part = Part(kind.line, through.thread, f"{mm(stop.outer_mm)} outside", "", high_mm)
-    return [_fitted(kind, part, through.thread, "", "", sized(stop.outer_mm), sized(high_mm))]
+    return [_fitted(kind, part, through.thread, "", "", id_size(stop.outer_mm), id_size(high_mm))]
 
 
 def _washers(joint: Joint, tables: Tables) -> list[Fitted]:

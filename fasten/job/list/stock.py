@@ -20,9 +20,9 @@ from fasten.catalog.tables import Tables
 from fasten.job.list.consumed import COUNTED
 from fasten.job.list.needs import HEADINGS
 from fasten.job.list.parts import plain_name, same_part
-from fasten.job.words import Part
 from fasten.methods.stocked import ANY_MM, Stocked
 from fasten.model import kinds
+from fasten.model.line import Part
 from fasten.text.figures import words
 
 _OUTSIDE = r"[0-9]+(\.[0-9]+)? mm outside"

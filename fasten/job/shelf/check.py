@@ -9,8 +9,9 @@ from fasten.errors import FastenError
 from fasten.job.list.parts import part_text, plain_name, same_part, spelled
 from fasten.job.list.stock import NO_SIZE, Stock, stock
 from fasten.job.shelf.view import bit_named
-from fasten.job.words import Part, Shelf
+from fasten.job.words import Shelf
 from fasten.methods.stocked import ANY_MM
+from fasten.model.line import Part
 from fasten.record import record
 from fasten.text.shown import shown, visible
 

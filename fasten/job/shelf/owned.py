@@ -11,8 +11,9 @@ from fasten.job.list.consumed import consumable_names
 from fasten.job.list.needs import setting_tools, shaping_tools
 from fasten.job.list.parts import joint_parts, plain_name, same_part, stuck_with
 from fasten.job.shelf.view import EQUAL_MM, ShelfView
-from fasten.job.words import Part, Shelf
+from fasten.job.words import Shelf
 from fasten.model import BitChoice, Hole, Joint
+from fasten.model.line import Part
 from fasten.record import record
 
 

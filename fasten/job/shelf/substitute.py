@@ -9,9 +9,10 @@ from fasten.job.choices import Choice, best_of, proofs
 from fasten.job.list.parts import fitted_parts, same_part
 from fasten.job.restack import BOTTOMS, stacked, with_length
 from fasten.job.shelf.view import ShelfView
-from fasten.job.words import Part, Shelf
+from fasten.job.words import Shelf
 from fasten.model import Answer, MountPoint, Refusal
 from fasten.model.kinds import Listed
+from fasten.model.line import Part
 from fasten.record import record
 
 

@@ -6,7 +6,8 @@ from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.geometry.bits import METRIC, Bit, all_bits, metric_name, nearest_bit
 from fasten.job.list.parts import plain_name, same_part, spelled
-from fasten.job.words import Part, Shelf, ShelfPart
+from fasten.job.words import Shelf, ShelfPart
+from fasten.model.line import Part
 from fasten.record import record
 from fasten.text import units
 from fasten.text.units import Dimension

@@ -16,7 +16,8 @@ from fasten.job.store.parse import (
     parse,
     table_text,
 )
-from fasten.job.words import Part, Shelf, ShelfPart
+from fasten.job.words import Shelf, ShelfPart
+from fasten.model.line import Part
 
 KIND = "shelf"
 LISTS = ("bits", "tools", "consumables")

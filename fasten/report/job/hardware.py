@@ -3,7 +3,6 @@
 from collections.abc import Iterable
 from typing import assert_never
 
-from fasten.job.list.line_id import Sort
 from fasten.job.list.lists import (
     BitLine,
     ConsumableLine,
@@ -20,6 +19,7 @@ from fasten.job.list.lists import (
 from fasten.job.list.needs import HEADINGS
 from fasten.job.list.parts import part_text
 from fasten.job.list.ticks import Line, tick_text
+from fasten.model.line import Sort
 from fasten.report.forms.document import Column, Document, Section
 from fasten.text.figures import counted, figure
 from fasten.text.names import capital

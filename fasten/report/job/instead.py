@@ -5,8 +5,8 @@ from typing import Any
 from fasten.job.choices import why_not
 from fasten.job.list.parts import part_text
 from fasten.job.shelf.substitute import Substitute
-from fasten.job.words import Part
 from fasten.model import Answer, Refusal
+from fasten.model.line import Part
 from fasten.record import record
 from fasten.report.answer.headline import needs
 from fasten.report.forms.document import Column, Document, Section

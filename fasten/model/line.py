@@ -1,11 +1,10 @@
-"""What a line of the hardware list is found again by: keys and sizes, and never words that may be reworded."""
+"""A line of the hardware list: the part, and what it is found again by: keys and sizes, never words."""
 
+from dataclasses import dataclass
 from enum import Enum
 
 from fasten.record import record
-from fasten.text.units import number
 
-_DIGITS = 4  # decimals of a millimetre to which two sizes are one
 _SPELLED = str.maketrans({" ": "_", "%": "%25", "/": "%2F", "=": "%3D"})
 
 
@@ -38,6 +37,16 @@ class LineId:
         return f"{self.sort.value}:{'/'.join(said)}"
 
 
-def sized(mm: float | None) -> str:
-    """A size of an id, in mm without its unit; empty where there is none."""
-    return "" if mm is None else number(mm, _DIGITS)
+@dataclass(frozen=True, order=True)
+class Part:
+    """A part to buy, by generic words: what it is, size, standard or series, grade, length; one spelling each.
+
+    `kind` is such as screw, washer, nut, rivet nut, screw-in insert; `name` the standard or series (`ISO 15071`),
+    `grade` the property class or material, empty where there is none; `length_mm` None where it has none.
+    """
+
+    kind: str
+    size: str
+    name: str
+    grade: str
+    length_mm: float | None
