@@ -9,15 +9,16 @@ import pytest
 from built.few import few
 
 from fasten.advice.advise import METHODS, Method, advise, gates, joints
+from fasten.advice.parts import joint_parts
+from fasten.advice.plan import plan_of
 from fasten.advice.ranking import size
 from fasten.catalog.job_parts import SPARES
 from fasten.catalog.materials import ITEMS, MATERIALS
 from fasten.catalog.parts import LENGTH_RANGES, PREFERRED_LENGTHS
 from fasten.catalog.practice import METHOD_WORDS
 from fasten.catalog.tables import builtin
-from fasten.job.list.consumed import consumables
-from fasten.job.list.needs import Fit, bits, tools
-from fasten.job.list.parts import joint_parts
+from fasten.job.list.consumables import consumables
+from fasten.job.list.needs import bits, tools
 from fasten.job.restack import ends_of, with_length
 from fasten.job.shelf.check import troubles
 from fasten.job.shelf.view import ShelfView
@@ -127,11 +128,11 @@ def test_whatever_a_list_asks_for_is_known_of_a_shelf(asked: tuple[tuple[MountPo
     """A line of a shelf that is exactly what a list asks for is never told as one that matches nothing."""
     tables, view = builtin(), ShelfView(None, builtin())
     for mount, advice in asked:
-        fits = tuple(Fit("one", mount, answer) for answer in advice.answers)
+        plans = tuple(plan_of("one", answer, mount, tables) for answer in advice.answers)
         parts = [part for answer in advice.answers for part, _ in joint_parts(answer.proposal.joint, tables)]
-        tool_names = (f"{line.name} {line.size}".strip() for line in tools(fits, view, tables))
-        used = (f"{line.name}, {line.detail}".removesuffix(", ") for line in consumables(fits, view, tables))
-        drilled = (line.name for line in bits(fits, view, tables))
+        tool_names = (f"{line.name} {line.size}".strip() for line in tools(plans, view))
+        used = (f"{line.name}, {line.detail}".removesuffix(", ") for line in consumables(plans, view, tables))
+        drilled = (line.name for line in bits(plans, view))
         owned = tuple(ShelfPart(part, 1) for part in parts)
         lines = Shelf("", "", "", owned, tuple(drilled), tuple(tool_names), tuple(used))
         assert troubles(lines, tables) == (), f"add it to fasten/job/list/stock.py: {mount}"

@@ -175,3 +175,46 @@ def test_no_file_is_too_long_to_be_read_at_once() -> None:
         if (lines := len(path.read_text(encoding="utf-8").splitlines())) > MOST_LINES
     }
     assert not long, f"part these by what they are about: {long}"
+
+
+# What stands on plans: a list, a verdict, a work sheet and a shelf serve whatever kind of entry gives one.
+ON_PLANS = ("fasten.job.list.", "fasten.job.shelf.", "fasten.job.ready", "fasten.job.work", "fasten.job.entry")
+SUBSTITUTES = "fasten.job.shelf.substitute"  # proves the joint of a mount point anew with another screw
+OF_JOINTS = {
+    "Advice", "Answer", "BitChoice", "Hole", "Joint", "Layer", "MountPoint", "Patch", "Proposal", "Receiver", "Refusal",
+    "Screw", "StackPart",
+}  # fmt: skip
+JOINT_MODULES = (
+    "fasten.job.choices", "fasten.geometry.joint", "fasten.geometry.stack", "fasten.model.joint", "fasten.model.proved",
+    "fasten.model.asked", "fasten.proof", "fasten.advice.plan", "fasten.advice.work",
+)  # fmt: skip
+
+
+def of_joints(name: str, tree: ast.Module) -> Iterator[str]:
+    """What a module that stands on plans imports of a joint, or of how it was chosen and proved."""
+    for node in ast.walk(tree):
+        if isinstance(node, ast.ImportFrom):
+            whole = {f"{node.module}.{alias.name}" for alias in node.names}
+            names = OF_JOINTS & {alias.name for alias in node.names}
+            modules_ = {module for module in (node.module or "", *whole) if module.startswith(JOINT_MODULES)}
+            yield from (f"{name} imports {what}" for what in sorted(names or modules_))
+
+
+def test_lists_and_sheets_stand_on_plans_alone() -> None:
+    trees = {name: tree for name, tree in modules() if name.startswith(ON_PLANS) and name != SUBSTITUTES}
+    assert {"fasten.job.list.hardware", "fasten.job.shelf.owned", "fasten.job.ready", "fasten.job.work"} <= set(trees)
+    assert [found for name, tree in trees.items() for found in of_joints(name, tree)] == []
+
+
+@pytest.mark.parametrize(
+    "code",
+    [
+        "from fasten.model import Joint",
+        "from fasten.model.proved import Proposal",
+        "def f():\n    from fasten.job.choices import Choice",
+        "from fasten.geometry import joint",
+        "from fasten.proof.prove import prove",
+    ],
+)
+def test_what_knows_a_joint_is_found(code: str) -> None:
+    assert list(of_joints("fasten.job.list.hardware", ast.parse(code))) != []

@@ -246,7 +246,6 @@ STILL: dict[str, dict[str, int]] = {
         r"\bnobody (?:said|says|tells|told|is asked)\b": 2,
         r"\bwhoever\b": 4,
         r"\b(?:hole|thread|stud)s? that (?:is|are) (?:already )?there\b": 1,
-        r"\bstop in (?:the |its )?foam\b": 1,
     },
     "fasten/question": {
         r"\bnobody (?:said|says|tells|told|is asked)\b": 3,

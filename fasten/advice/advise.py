@@ -6,7 +6,8 @@ from functools import lru_cache
 from typing import Protocol
 
 from fasten.advice import remark
-from fasten.advice.ranking import Owned, method_words, order, rivals, score, size
+from fasten.advice.owned import Owned, fitted
+from fasten.advice.ranking import method_words, order, rivals, score, size
 from fasten.advice.work import answer
 from fasten.catalog.rows import METRIC_CLEARANCE
 from fasten.catalog.rules import Rules, rule
@@ -227,7 +228,7 @@ def _proved(
     method: Method, mount: MountPoint, loads: tuple[Demand, ...], tables: Tables, owned: Owned | None
 ) -> Iterator[tuple[Joint, Proposal | Refusal]]:
     for candidate in joints(method, mount, tables):
-        joint = candidate if owned is None else owned.fitted(candidate)
+        joint = candidate if owned is None else fitted(candidate, owned)
         yield joint, existing_hole_refusal(joint, mount) or prove(joint, mount, method, loads, tables)
 
 

@@ -2,9 +2,9 @@
 
 from collections.abc import Callable, Iterable, Mapping
 
+from fasten.advice.bits import is_there
 from fasten.advice.corrosion import on_item, on_panel
 from fasten.advice.drive import HEXAGON, drive_of
-from fasten.advice.ranking import is_there
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry.bits import OWN_POINT

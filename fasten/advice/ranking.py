@@ -3,8 +3,10 @@
 Each contribution has a weight in the tables and is shown; lower totals rank first. Stronger than needed is not better.
 """
 
-from typing import Protocol, TypeGuard
+from typing import TypeGuard
 
+from fasten.advice.bits import is_there
+from fasten.advice.owned import Owned, complete, drills, sets, shapes
 from fasten.catalog.practice import METHOD_WORDS, WEIGHTS, MethodWords
 from fasten.catalog.rows import METRIC_CLEARANCE, TAPPING_CLEARANCE
 from fasten.catalog.rules import Rules, rule
@@ -16,28 +18,6 @@ from fasten.model.known import FarEnd
 from fasten.proof.modes.faces import last_resort
 
 ENOUGH = 0.7
-
-
-class Owned(Protocol):
-    """What ranking needs to know of a shelf. Whatever answers must be hashable: advice is kept by it."""
-
-    def __hash__(self) -> int:
-        """The same for what is equal."""
-
-    def fitted(self, joint: Joint) -> Joint:
-        """The joint with a bit of the shelf for its hole where one is within tolerance."""
-
-    def drills(self, hole: Hole) -> bool:
-        """Whether the bit that the hole names is there, or none is needed."""
-
-    def sets(self, joint: Joint, tables: Tables) -> bool:
-        """Whether every tool is there that sets or taps what the joint holds by."""
-
-    def shapes(self, joint: Joint, tables: Tables) -> bool:
-        """Whether the file is there that makes the drilled hole of a joint a hexagon or a square."""
-
-    def complete(self, joint: Joint, fixings: int, tables: Tables) -> bool:
-        """Whether all that the joint is made of is there in number for so many fixings."""
 
 
 def method_words(tables: Tables, method: str) -> MethodWords:
@@ -72,17 +52,17 @@ def score(proposal: Proposal, mount: MountPoint, tables: Tables, owned: Owned | 
     """
     words = method_words(tables, proposal.method)
     removals, joint, hole = proposal.removals, proposal.joint, proposal.joint.hole
-    complete = owned is not None and owned.complete(joint, mount.fixings, tables)
-    tool_there = words.setting_tool == "-" or (owned is not None and owned.sets(joint, tables))
+    is_complete = owned is not None and complete(joint, mount.fixings, owned, tables)
+    tool_there = words.setting_tool == "-" or (owned is not None and sets(joint, owned, tables))
     counts = {
         "removals_margin": removals.wanted / removals.rated if removals.rated else 0.0,
         "tool_needed": 0.0 if tool_there else 1.0,
         "bit_needed": float(hole is not None and not hole.bit.holds),
-        "parts_there": -float(complete),
-        "bit_there": -float(complete and _bit_there(hole, mount, owned)),
+        "parts_there": -float(is_complete),
+        "bit_there": -float(is_complete and _bit_there(hole, mount, owned)),
         "hole_size": 0.0 if hole is None else hole.diameter_mm,
         "operation": float(words.operations + _shaped(hole)),
-        "shaped_hole": float(_shaped(hole) and not (owned is not None and owned.shapes(joint, tables))),
+        "shaped_hole": float(_shaped(hole) and not (owned is not None and shapes(joint, owned, tables))),
         "visible_finish": float(mount.visible is Visible.YES and _hexagon_head(proposal.joint)),
         "not_checked": float(len(_needs(proposal))),
         "hole_there": _reuse(proposal.joint, mount),
@@ -110,18 +90,12 @@ def _needs(proposal: Proposal) -> set[str | None]:
 
 def _bit_there(hole: Hole | None, mount: MountPoint, owned: Owned | None) -> bool:
     """Whether what drills the hole is there, or nothing has to be drilled."""
-    return hole is None or is_there(hole, mount) or (owned is not None and owned.drills(hole))
+    return hole is None or is_there(hole, mount) or (owned is not None and drills(hole, owned))
 
 
 def _shaped(hole: Hole | None) -> TypeGuard[Hole]:
     """Whether the hole is a hexagon or a square: one more pass over it, with a file or a punch."""
     return hole is not None and hole.shape != "round"
-
-
-def is_there(hole: Hole, mount: MountPoint) -> bool:
-    """Whether the existing hole is already as wide as it must be."""
-    there = mount.hole_there_mm
-    return there is not None and there >= hole.diameter_mm - hole.tolerance_mm.minus
 
 
 def _seldom_by_face(joint: Joint, mount: MountPoint) -> bool:

@@ -44,7 +44,7 @@ def run(args: argparse.Namespace) -> int:
         with progress("drawing sections") as step:
             document = work_document(sheet, width, step)
         put(written(document, args.format, width), args, name, args.format)
-    return 1 if any(mount.answer is None for mount in sheet.mounts) else 0
+    return 1 if any(entry.plan is None for entry in sheet.entries) else 0
 
 
 def _sheet(args: argparse.Namespace) -> "WorkSheet":

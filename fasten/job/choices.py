@@ -1,16 +1,19 @@
 """What each mount point of a job gets: its pinned joint, else the best answer, else the reason why it gets none."""
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 from fasten.advice.advise import Method, advise, existing_hole_refusal, gates, joints, method_of
-from fasten.advice.ranking import Owned, order, score
+from fasten.advice.owned import Owned, fitted
+from fasten.advice.plan import plan_of
+from fasten.advice.ranking import order, score
 from fasten.advice.work import answer as worded
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
-from fasten.job.list.parts import plain_name
 from fasten.job.restack import same_length, with_length
-from fasten.job.words import Job, Mount, Pin
+from fasten.job.words import Built, Job, Mount, Pin
 from fasten.model import Answer, Joint, MountPoint, Proposal, Refusal
+from fasten.model.plan import Plan
 from fasten.progress import Step, stepped, unseen
 from fasten.proof.demands import demands
 from fasten.proof.prove import prove
@@ -18,6 +21,7 @@ from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 from fasten.record import record
 from fasten.text.figures import words
+from fasten.text.names import plain_name
 from fasten.text.units import number
 
 PINNED = "pin"
@@ -29,22 +33,49 @@ _TOLD = 3  # refusals that the reason of a mount point without an answer names
 class Choice:
     """A mount point of a job with what it gets.
 
-    Without an `answer` it is unfit and `reason` says why; without a `point` its question could not be read.
+    Its `plan` is made of its `answer`. Without an answer it is unfit and `reason` says why, and `refusals` once it is
+    explained; without a `point` its question could not be read.
     """
 
     mount: Mount
     point: MountPoint | None
     answer: Answer | None
+    plan: Plan | None
     reason: str = ""
+    refusals: tuple[Refusal, ...] = ()
 
     @property
     def name(self) -> str:
         """The name of the mount point."""
         return self.mount.name
 
+    @property
+    def note(self) -> str:
+        """What the user noted of it."""
+        return self.mount.note
+
+    @property
+    def built(self) -> Built | None:
+        """What was really used when it was built before."""
+        return self.mount.built
+
+    def explained(self, tables: Tables) -> "Choice":
+        """The same with every refusal, where nothing fits."""
+        if self.answer is not None or self.point is None:
+            return self
+        return replace(self, refusals=advise(self.point, tables).refusals)
+
+    def of(self, mount: Mount) -> "Choice":
+        """The same for another mount point that asks the same."""
+        return replace(self, mount=mount, plan=None if self.plan is None else replace(self.plan, name=mount.name))
+
+    def with_answer(self, answer: Answer | None, tables: Tables) -> "Choice":
+        """The same with another answer."""
+        return replace(self, answer=answer, plan=_plan(self.mount, self.point, answer, tables))
+
 
 def choices(job: Job, tables: Tables, owned: Owned | None = None, step: Step = unseen) -> tuple[Choice, ...]:
-    """What every mount point of the job gets, in the job's order; equal questions are reckoned once.
+    """What every mount point of the job gets, in the job's order; equal questions are answered once.
 
     What is `owned` is preferred (`fasten.job.shelf.owned`). `step` is called for each mount and may raise Stopped.
     """
@@ -54,8 +85,7 @@ def choices(job: Job, tables: Tables, owned: Owned | None = None, step: Step = u
         asked = (mount.said, mount.pin)
         if asked not in known:
             known[asked] = choice(mount, tables, owned)
-        first = known[asked]
-        found.append(Choice(mount, first.point, first.answer, first.reason))
+        found.append(known[asked].of(mount))
     return tuple(found)
 
 
@@ -64,16 +94,21 @@ def choice(mount: Mount, tables: Tables, owned: Owned | None = None) -> Choice:
     try:
         point = resolve(read_question(dict(mount.said), tables), tables)
     except FastenError as error:
-        return Choice(mount, None, None, str(error))
+        return Choice(mount, None, None, None, str(error))
     if mount.pin is not None:
         pinned_one = pinned(mount.pin, point, tables, owned)
         if isinstance(pinned_one, Refusal):
-            return Choice(mount, point, None, f"the pinned {pin_text(mount.pin)} does not do: {why_not(pinned_one)}")
-        return Choice(mount, point, pinned_one)
+            reason = f"the pinned {pin_text(mount.pin)} does not do: {why_not(pinned_one)}"
+            return Choice(mount, point, None, None, reason)
+        return Choice(mount, point, pinned_one, _plan(mount, point, pinned_one, tables))
     advice = advise(point, tables, owned, changes=False)  # a change is told where nothing fits alone
     if not advice.answers:
-        return Choice(mount, point, None, _nothing_fits(advice.refusals))
-    return Choice(mount, point, advice.answers[0])
+        return Choice(mount, point, None, None, _nothing_fits(advice.refusals))
+    return Choice(mount, point, advice.answers[0], _plan(mount, point, advice.answers[0], tables))
+
+
+def _plan(mount: Mount, point: MountPoint | None, answer: Answer | None, tables: Tables) -> Plan | None:
+    return None if point is None or answer is None else plan_of(mount.name, answer, point, tables)
 
 
 def pin_of(answer: Answer) -> Pin:
@@ -172,7 +207,7 @@ def proofs(
     loads = demands(point, tables)
     found: list[Proposal | Refusal] = []
     for entry in joints:
-        joint = owned.fitted(entry) if isinstance(entry, Joint) and owned is not None else entry
+        joint = fitted(entry, owned) if isinstance(entry, Joint) and owned is not None else entry
         refused = joint if isinstance(joint, Refusal) else existing_hole_refusal(joint, point)
         if refused is None and isinstance(joint, Joint):
             found.append(prove(joint, point, method, loads, tables))

@@ -2,20 +2,19 @@
 
 from collections.abc import Iterator
 
-from fasten.job.choices import Choice
+from fasten.job.entry import Entry, plans_of
 from fasten.job.list.lists import HardwareList, Missing, PartLine, Unproven, Verdict
 from fasten.job.list.parts import part_text
-from fasten.model import Status
 from fasten.model.line import Sort
 
 
-def ready(listed: HardwareList, found: tuple[Choice, ...]) -> Verdict:
-    """Ready where all that is listed, spares too, is on the shelf or packed and every mount point has a proven answer.
+def ready(listed: HardwareList, found: tuple[Entry, ...]) -> Verdict:
+    """Ready where all that is listed, spares too, is on the shelf or packed and every entry has a proven plan.
 
     Without a shelf nothing is there but what is packed; a job without mount points has nothing to be ready for.
     """
     missing = (*_parts(listed), *_bits(listed), *_tools(listed), *_consumables(listed))
-    unproven = tuple(_unproven(found))
+    unproven = tuple(Unproven(plan.name, plan.unresolved) for plan in plans_of(found) if not plan.proven)
     return Verdict(
         ready=bool(found) and not (missing or unproven or listed.unfit),
         title=listed.title, shelf=listed.shelf, mounts=len(found), missing=missing, unproven=unproven,
@@ -61,10 +60,3 @@ def _consumables(listed: HardwareList) -> Iterator[Missing]:
 
 def _once(names: Iterator[str]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(names))
-
-
-def _unproven(found: tuple[Choice, ...]) -> Iterator[Unproven]:
-    for choice in found:
-        if choice.answer is not None and not choice.answer.proposal.proven:
-            unchecked = (c for c in choice.answer.proposal.checks if c.status is Status.NOT_CHECKED)
-            yield Unproven(choice.name, tuple((c.needs or c.title).removeprefix("needs ") for c in unchecked))

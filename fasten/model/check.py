@@ -30,3 +30,9 @@ class Check:
     formula: str
     from_: tuple[str, ...]
     needs: str | None = None
+
+
+def needed(checks: tuple[Check, ...]) -> tuple[str, ...]:
+    """What is needed to check what is not checked yet, without the word needs."""
+    unchecked = (check for check in checks if check.status is Status.NOT_CHECKED)
+    return tuple((check.needs or check.title).removeprefix("needs ") for check in unchecked)

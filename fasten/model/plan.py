@@ -1,6 +1,13 @@
-"""What a proposal is made into: the steps of the work, the tools and consumables that it needs, and its cautions."""
+"""What an entry of a job is made into: its checks, what it needs, the steps of its work and its cautions.
 
-from fasten.model.words import Phase
+A plan does not say what kind of entry it is of: whatever gives one stands on the list, the work sheet and the labels.
+"""
+
+from fasten.model.check import Check, needed
+from fasten.model.joint import Tolerance
+from fasten.model.kinds import Listed, Spares
+from fasten.model.line import LineId, Part
+from fasten.model.words import Phase, Status
 from fasten.record import record
 
 
@@ -29,3 +36,111 @@ class Caution:
     key: str
     text: str
     for_all: bool
+
+
+@record
+class PartNeed:
+    """A part that an entry takes, and how many; `form` says what its standard leaves to be looked up.
+
+    `renewed` more go in the box, since they are replaced within ten years; `spares` says how many of a line are added.
+    """
+
+    id: LineId
+    part: Part
+    form: str
+    listed: Listed
+    spares: Spares
+    count: int
+    renewed: int
+
+
+@record
+class BitNeed:
+    """A bit and what it drills; `ream` where it lies outside the hole's tolerance.
+
+    `within` is how far another bit may be from the hole; None where the bit is wanted as it is.
+    """
+
+    name: str
+    diameter_mm: float
+    purpose: str
+    hole_mm: float
+    depth_mm: float | None
+    count: int
+    ream: bool
+    within: Tolerance | None
+
+
+@record
+class ToolNeed:
+    """A tool under its heading, in its size; `names` are what it may go by on a shelf, `set_mm` what it is set to."""
+
+    id: LineId
+    heading: str
+    key: str
+    name: str
+    size: str
+    names: frozenset[str]
+    set_mm: float | None = None
+
+
+@record
+class ConsumableNeed:
+    """A consumable and how much an entry uses, waste left out; None where that is not known.
+
+    `names` are what it may go by on a shelf, the last of them what a list says. `plus` is in the
+    amount, `waste` is not. Where it is `shared`, one amount is enough for all entries that ask for the same.
+    """
+
+    id: LineId
+    names: tuple[str, ...]
+    detail: str
+    width_mm: float | None
+    amount: float | None
+    unit: str
+    plus: float
+    waste: float
+    shared: bool
+
+
+@record
+class Label:
+    """What the label of a bag says beside its parts: the bit of the hole, and how tight.
+
+    `target_nm` is None where there is no figure; then `by_feel` says that something is tightened all the same.
+    `past_driving` says that what it takes to turn a nut comes on top. `held_by` says what holds where no part does.
+    """
+
+    bit: str | None
+    target_nm: float | None
+    by_feel: bool
+    past_driving: bool
+    held_by: str
+
+
+@record
+class Plan:
+    """What an entry of a job results in. `name` is the entry's own, `title` what is fitted there."""
+
+    name: str
+    title: str
+    checks: tuple[Check, ...]
+    proven: bool
+    parts: tuple[PartNeed, ...]
+    bits: tuple[BitNeed, ...]
+    tools: tuple[ToolNeed, ...]
+    consumables: tuple[ConsumableNeed, ...]
+    steps: tuple[WorkStep, ...]
+    cautions: tuple[Caution, ...]
+    remarks: tuple[str, ...]
+    label: Label
+
+    @property
+    def unresolved(self) -> tuple[str, ...]:
+        """What is needed to check what is not checked yet, without the word needs."""
+        return needed(self.checks)
+
+    @property
+    def failing(self) -> tuple[str, ...]:
+        """The titles of the checks that fail."""
+        return tuple(check.title for check in self.checks if check.status is Status.FAILS)

@@ -9,6 +9,7 @@ from fasten.text.letters import unjoined
 from fasten.text.shown import shown
 
 _LONGEST_TEXT = 100
+_STANDARD = re.compile(r"\b(iso|din|en|sae|asme)[ -]?(?=[0-9])")
 _LISTED = 175  # characters of a list of choices in a message
 
 Value = TypeVar("Value")
@@ -61,3 +62,14 @@ def _some(names: list[str]) -> str:
 def either(names: list[str]) -> str:
     """The names as a choice, the last after an or."""
     return " or ".join([", ".join(names[:-1])] * (len(names) > 1) + names[-1:])
+
+
+def plain_name(text: str) -> str:
+    """The one spelling under which names of parts and tools are compared: a hyphen tells no two things apart."""
+    return " ".join(spelled(text).replace("-", " ").split())
+
+
+def spelled(text: str) -> str:
+    """A name with its hyphens, whatever its case, its spaces and the sort of dash."""
+    folded = re.sub(r"[‐‑‒–—−_]", lambda found: " " if found[0] == "_" else "-", unjoined(text).casefold())
+    return _STANDARD.sub(r"\1 ", " ".join(folded.split()))

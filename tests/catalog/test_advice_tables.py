@@ -5,11 +5,11 @@ from itertools import pairwise
 
 import pytest
 
+from fasten.advice.tools import SET_BY, STOP_COLLAR
 from fasten.catalog import job_parts, materials, parts, practice, rows
 from fasten.catalog.check import check_table
 from fasten.catalog.registry import TABLES as REGISTERED
 from fasten.catalog.tables import builtin, shipped_folder
-from fasten.job.list.needs import SET_BY, STOP_COLLAR
 from fasten.model import Panel, Phase, Removal
 from fasten.proof.modes import families
 

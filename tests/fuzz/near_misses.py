@@ -9,6 +9,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from random import Random
 
+from fasten.advice.tools import tool_names
 from fasten.catalog.tables import builtin
 from fasten.job.choices import choices
 from fasten.job.list.hardware import hardware
@@ -16,7 +17,7 @@ from fasten.job.list.lists import HardwareList
 from fasten.job.list.parts import same_part
 from fasten.job.list.stock import NO_SIZE, stock
 from fasten.job.shelf.check import SORTS, troubles
-from fasten.job.shelf.view import ShelfView, tool_names
+from fasten.job.shelf.view import ShelfView
 from fasten.job.words import Job, Mount, Shelf, ShelfPart
 from fasten.methods.stocked import ANY_MM
 from fasten.model.line import Part

@@ -11,12 +11,13 @@ from built.rewording import Reworded
 
 from fasten.__main__ import main
 from fasten.advice.advise import advise
+from fasten.advice.parts import fitted_parts
 from fasten.catalog.tables import Tables, builtin
 from fasten.job.choices import Choice, choices
 from fasten.job.list import format1
 from fasten.job.list.hardware import hardware
 from fasten.job.list.lists import HardwareList
-from fasten.job.list.parts import fitted_parts, same_part
+from fasten.job.list.parts import same_part
 from fasten.job.list.ticks import Line, Stray, is_packed, lines_of, tick_of, tick_text, toggled
 from fasten.job.ready import ready
 from fasten.job.store.storage import job_text, load_job, save_job
@@ -87,7 +88,7 @@ def every_list() -> Iterator[HardwareList]:
         [entry] = found_for(one)
         assert entry.point is not None
         for answer in advise(entry.point, TABLES).answers:
-            yield hardware(one, (replace(entry, answer=answer),), None, TABLES)
+            yield hardware(one, (entry.with_answer(answer, TABLES),), None, TABLES)
 
 
 @pytest.mark.slow
@@ -132,7 +133,8 @@ def test_reworded_tables_leave_every_tick_where_it_was(monkeypatch: pytest.Monke
     for number, kind in enumerate(kinds.ALL):
         for field in {"name", "line"} & set(vars(kind)):
             monkeypatch.setitem(vars(kind), field, f"thing {number}")
-    listed = hardware(wanted, fresh, None, tables)
+    planned = tuple(choice.with_answer(choice.answer, tables) for choice in fresh)
+    listed = hardware(wanted, planned, None, tables)
     assert [line.id for line in lines_of(listed)] == before
     assert all(map(is_packed, lines_of(listed)))
     assert listed.apart == ()

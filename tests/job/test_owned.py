@@ -5,10 +5,11 @@ from dataclasses import replace
 import pytest
 
 from fasten.advice.advise import advise
+from fasten.advice.owned import complete, fitted, sets
+from fasten.advice.parts import joint_parts
 from fasten.catalog.tables import builtin
 from fasten.job.choices import choice, choices, pin_of
 from fasten.job.list.hardware import hardware
-from fasten.job.list.parts import joint_parts
 from fasten.job.shelf.owned import Owned, owned_of
 from fasten.job.words import Shelf, ShelfPart
 from fasten.model import Answer, MountPoint, Score
@@ -83,8 +84,8 @@ def test_parts_count_as_there_only_in_number() -> None:
     assert points(first(AMP, shelf_of(answer, 3)).score, "parts_there") == 0
     fewer = owned_of(shelf_of(answer, 3), TABLES)
     assert fewer is not None
-    assert not fewer.complete(answer.proposal.joint, 4, TABLES)
-    assert fewer.complete(answer.proposal.joint, 3, TABLES)
+    assert not complete(answer.proposal.joint, 4, fewer, TABLES)
+    assert complete(answer.proposal.joint, 3, fewer, TABLES)
 
 
 def test_one_part_of_several_promotes_nothing() -> None:
@@ -158,10 +159,10 @@ def test_strips_that_are_there_count_as_parts_do() -> None:
 def test_a_setting_tool_counts_unless_all_of_it_is_there() -> None:
     joint = advise(AMP, TABLES).answers[0].proposal.joint
     assert joint.method == "rivet_nut"
-    assert owned(tools=SETTING).sets(joint, TABLES)
-    assert owned(tools=("M5 Rivet-Nut Mandrel", "rivet-nut setter")).sets(joint, TABLES)
-    assert not owned(tools=("rivet-nut setter",)).sets(joint, TABLES), "it sets nothing without its mandrel"
-    assert not owned().sets(joint, TABLES)
+    assert sets(joint, owned(tools=SETTING), TABLES)
+    assert sets(joint, owned(tools=("M5 Rivet-Nut Mandrel", "rivet-nut setter")), TABLES)
+    assert not sets(joint, owned(tools=("rivet-nut setter",)), TABLES), "it sets nothing without its mandrel"
+    assert not sets(joint, owned(), TABLES)
     for things, asked in ((owned(), 2.0), (owned(tools=SETTING), 0.0)):
         answer = next(a for a in advise(AMP, TABLES, things).answers if a.proposal.joint == joint)
         assert points(answer.score, "tool_needed") == asked
@@ -184,12 +185,12 @@ def test_a_bit_of_the_shelf_within_tolerance_is_the_one_to_drill_with() -> None:
     hole = bolted.proposal.joint.hole
     assert hole is not None
     assert (hole.diameter_mm, hole.tolerance_mm.plus) == (7.6, 0.1)
-    inch = owned(bits=("N",)).fitted(bolted.proposal.joint).hole
+    inch = fitted(bolted.proposal.joint, owned(bits=("N",))).hole
     assert inch is not None
     assert (inch.bit.name, inch.bit.holds) == ("N", True)
     assert abs(inch.bit.deviation_mm - (0.302 * 25.4 - 7.6)) < 1e-5
-    assert owned(bits=("7.5 mm",)).fitted(bolted.proposal.joint) == bolted.proposal.joint
-    assert owned(bits=(hole.bit.name, "N")).fitted(bolted.proposal.joint) == bolted.proposal.joint
+    assert fitted(bolted.proposal.joint, owned(bits=("7.5 mm",))) == bolted.proposal.joint
+    assert fitted(bolted.proposal.joint, owned(bits=(hole.bit.name, "N"))) == bolted.proposal.joint
 
 
 def test_an_answer_with_a_bit_of_the_shelf_tells_that_bit_everywhere() -> None:

@@ -4,10 +4,11 @@ from dataclasses import replace
 
 import pytest
 
+from fasten.advice.tools import tool_names
 from fasten.catalog.tables import builtin
 from fasten.commands.demo import SHELF, demo_folder
 from fasten.job.shelf.check import part_trouble, troubles
-from fasten.job.shelf.view import ShelfView, tool_names
+from fasten.job.shelf.view import ShelfView
 from fasten.job.store.storage import load_shelf
 from fasten.job.words import Shelf, ShelfPart
 from fasten.model import Visible

@@ -11,9 +11,9 @@ from fasten.advice.cautions import for_all_work
 from fasten.catalog.check import check_table
 from fasten.catalog.job_parts import WORK_ORDER
 from fasten.catalog.tables import builtin
-from fasten.job.choices import choices, pin_of
+from fasten.job.choices import Choice, choices, pin_of
 from fasten.job.words import Built, Job, Mount
-from fasten.job.work import AFTER, BEFORE, EACH, WorkMount, WorkSheet, work_sheet
+from fasten.job.work import AFTER, BEFORE, EACH, WorkEntry, WorkSheet, work_sheet
 from fasten.model import Answer, Phase
 from fasten.proof.modes.common import material
 from fasten.question.read import read_question
@@ -64,22 +64,30 @@ def sheet_of(*mounts: Mount) -> WorkSheet:
     return work_sheet(whole, choices(whole, builtin()), None, builtin())
 
 
-def worked(name: str, method: str) -> WorkMount:
+def worked(name: str, method: str) -> WorkEntry:
     """A mount point of the sheet with that method pinned."""
     answer = next(a for a in answers(name) if a.method == method and a.proposal.joint.hole is not None)
-    [found] = sheet_of(Mount(name, tuple(asked()[name].items()), pin=pin_of(answer))).mounts
-    assert found.answer is not None, found.reason
-    assert found.answer.method == method
+    [found] = sheet_of(Mount(name, tuple(asked()[name].items()), pin=pin_of(answer))).entries
+    answered = source(found).answer
+    assert answered is not None, found.reason
+    assert answered.method == method
     return found
 
 
-def expected(found: WorkMount) -> Iterator[Phase]:
+def source(found: WorkEntry) -> Choice:
+    """What the plan of a mount point is from."""
+    assert isinstance(found.source, Choice)
+    return found.source
+
+
+def expected(found: WorkEntry) -> Iterator[Phase]:
     """What the steps must tell of in this order, by hole and material: only what there is to do is left out."""
-    assert found.answer is not None
-    assert found.point is not None
-    hole = found.answer.proposal.joint.hole
+    answer, point = source(found).answer, source(found).point
+    assert answer is not None
+    assert point is not None
+    hole = answer.proposal.joint.hole
     assert hole is not None
-    metal = material(builtin(), found.point.material).family == "sheet"
+    metal = material(builtin(), point.material).family == "sheet"
     yield from (Phase.LOOK, Phase.MARK)
     yield from [Phase.PILOT] if hole.depth_mm is None else []
     yield from (Phase.OPEN_UP, Phase.DEBURR)
@@ -106,9 +114,9 @@ def test_the_steps_are_in_the_order_of_work(method: str) -> None:
 
 
 def test_work_is_recorded_before_what_comes_days_later() -> None:
-    [amp] = sheet_of(mount("amp")).mounts
+    [amp] = sheet_of(mount("amp")).entries
     assert [step.phase for step in amp.steps][-2:] == [Phase.RECORD, Phase.LATER]
-    [fuse] = sheet_of(replace(mount("fuse"), pin=pin_of(of("fuse", "tapping_screw")))).mounts
+    [fuse] = sheet_of(replace(mount("fuse"), pin=pin_of(of("fuse", "tapping_screw")))).entries
     assert [step.phase for step in fuse.steps][-2:] == [Phase.RECORD, Phase.LATER]
 
 
@@ -124,16 +132,16 @@ def test_the_battery_goes_off_before_everything_and_on_after_it() -> None:
     assert sheet.first[0].startswith("Battery off: negative lead first")
     assert any(step.startswith("Battery on: negative lead last") for step in sheet.last)
     assert any("vehicle maker's instructions" in step for step in sheet.first)
-    assert not any("attery off" in step.text for found in sheet.mounts for step in found.steps)
+    assert not any("attery off" in step.text for found in sheet.entries for step in found.steps)
 
 
 def test_cautions_for_all_work_stand_once() -> None:
     common = for_all_work(builtin())
     sheet = sheet_of(mount("amp"), mount("rack"))
     assert sheet.cautions == common
-    for found in sheet.mounts:
-        assert found.answer is not None
-        assert set(found.cautions) == set(found.answer.cautions) - set(common)
+    for found in sheet.entries:
+        assert found.plan is not None
+        assert set(found.cautions) == set(found.plan.cautions) - set(common)
 
 
 @pytest.mark.parametrize("name", sorted(SAID))
@@ -169,7 +177,7 @@ def test_the_table_is_sound_and_every_row_is_used() -> None:
 def test_a_bag_holds_what_is_fitted_and_no_spares() -> None:
     """Four fixings: four screws M5 and four rivet nuts; the hardware list has spares on top."""
     sheet = sheet_of(mount("amp"))
-    [amp] = sheet.mounts
+    [amp] = sheet.entries
     assert [(entry.part.kind, entry.part.size, entry.count) for entry in amp.bag] == [
         ("screw", "M5", 4), ("rivet nut", "M5", 4),
     ]  # fmt: skip
@@ -178,21 +186,22 @@ def test_a_bag_holds_what_is_fitted_and_no_spares() -> None:
 
 
 def test_where_nothing_fits_reason_and_refusals_stand_for_the_steps() -> None:
-    [bad] = sheet_of(Mount("bad", tuple(UNFIT.items()))).mounts
-    assert (bad.answer, bad.steps, bad.bag) == (None, (), ())
+    [bad] = sheet_of(Mount("bad", tuple(UNFIT.items()))).entries
+    assert (bad.plan, bad.steps, bad.bag) == (None, (), ())
     assert bad.reason
-    assert {refusal.method for refusal in bad.refusals} == {method.NAME for method in METHODS}
+    assert {refusal.method for refusal in source(bad).refusals} == {method.NAME for method in METHODS}
 
 
 def test_a_question_that_is_not_finished_says_so() -> None:
-    [open_] = sheet_of(Mount("open", (("item", "amplifier"),))).mounts
-    assert (open_.point, open_.answer, open_.steps, open_.refusals) == (None, None, (), ())
+    [open_] = sheet_of(Mount("open", (("item", "amplifier"),))).entries
+    assert (open_.plan, open_.steps) == (None, ())
+    assert (source(open_).point, source(open_).answer, source(open_).refusals) == (None, None, ())
     assert open_.reason
 
 
 def test_what_was_built_is_kept_for_the_next_person() -> None:
     built = Built("2026-05-02", "7.7 mm", "M5 x 20", "1.5 N·m", "")
-    assert [found.built for found in sheet_of(replace(mount("amp"), built=built), mount("rack")).mounts] == [
+    assert [found.built for found in sheet_of(replace(mount("amp"), built=built), mount("rack")).entries] == [
         built,
         None,
     ]
@@ -200,5 +209,5 @@ def test_what_was_built_is_kept_for_the_next_person() -> None:
 
 def test_a_job_without_mount_points_has_a_sheet() -> None:
     sheet = work_sheet(Job("Empty", "", "", ()), (), None, builtin())
-    assert (sheet.mounts, sheet.box.parts) == ((), ())
+    assert (sheet.entries, sheet.box.parts) == ((), ())
     assert sheet.first

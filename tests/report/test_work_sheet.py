@@ -14,9 +14,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fasten.catalog.tables import builtin
-from fasten.job.choices import choices
+from fasten.job.choices import Choice, choices
 from fasten.job.words import Built, Job, Mount
-from fasten.job.work import WorkMount, WorkSheet, work_sheet
+from fasten.job.work import WorkEntry, WorkSheet, work_sheet
 from fasten.report.forms.document import Section
 from fasten.report.forms.written import FORMATS, written
 from fasten.report.job.work import BLANK, work_document
@@ -95,9 +95,10 @@ def test_tools_stand_once_with_their_sizes_and_where_they_go() -> None:
 
 
 def test_the_torque_window_is_rounded_to_the_safe_side() -> None:
-    mount = next(found for found in sheet().mounts if found.name == "amp")
-    assert mount.answer is not None
-    torque = mount.answer.proposal.torque
+    mount = next(found for found in sheet().entries if found.name == "amp")
+    assert isinstance(mount.source, Choice)
+    assert mount.source.answer is not None
+    torque = mount.source.answer.proposal.torque
     assert torque is not None
     target, least, most = (
         float(text) for text in re.findall(r"([0-9.]+) N·m", " ".join(section("amp", "Torque").notes))
@@ -135,7 +136,8 @@ def test_where_nothing_fits_the_reason_stands_loudly_in_place_of_steps() -> None
     loud, refused = sections("bad")[1:]
     assert loud.loud
     assert loud.notes[0].startswith("Came nearest: ")
-    mount = next(found for found in sheet().mounts if found.name == "bad")
+    mount = next(found for found in sheet().entries if found.name == "bad").source
+    assert isinstance(mount, Choice)
     told = " ".join(refused.notes)
     assert all(refusal.title.casefold() in told.casefold() for refusal in mount.refusals)
     assert all(refusal.because in told for refusal in mount.refusals)
@@ -156,8 +158,8 @@ def test_what_is_in_there_stands_before_the_work_and_a_new_line_after_it() -> No
 
 
 def test_what_was_not_written_down_is_not_made_up() -> None:
-    mount = replace(sheet().mounts[0], built=Built("", "", "", "", ""))
-    text = page("text", of=replace(sheet(), mounts=(mount,)))
+    mount = replace(sheet().entries[0], built=Built("", "", "", "", ""))
+    text = page("text", of=replace(sheet(), entries=(mount,)))
     assert "nothing was written down" in text
 
 
@@ -258,12 +260,12 @@ def test_labels_are_cards_to_cut_out() -> None:
 def written_by(text: str) -> WorkSheet:
     """The sheet with this text wherever a user can write one."""
 
-    def mount(found: WorkMount) -> WorkMount:
+    def entry(found: WorkEntry) -> WorkEntry:
         return replace(found, name=text, note=text, built=Built(text, text, text, text, text))
 
     box = replace(sheet().box, title=text, vehicle=text)
-    mounts = tuple(map(mount, sheet().mounts))
-    return replace(sheet(), title=text, vehicle=text, note=text, mounts=mounts, box=box)
+    entries = tuple(map(entry, sheet().entries))
+    return replace(sheet(), title=text, vehicle=text, note=text, entries=entries, box=box)
 
 
 @pytest.mark.slow

@@ -5,17 +5,18 @@ from math import ceil, fsum
 
 from fasten.catalog.job_parts import SPARES
 from fasten.catalog.tables import Tables
-from fasten.job.choices import Choice
-from fasten.job.list.consumed import consumables
+from fasten.job.entry import Entry, plans_of
+from fasten.job.list.consumables import consumables
 from fasten.job.list.lists import HardwareList, PartLine, Place, Remark, Unfit
-from fasten.job.list.needs import Fit, bits, fits_of, tools
-from fasten.job.list.parts import Fitted, fitted_parts, form_of, same_part
+from fasten.job.list.needs import bits, tools
+from fasten.job.list.parts import same_part
 from fasten.job.list.ticks import with_ticks
 from fasten.job.shelf.known import with_known
 from fasten.job.shelf.view import ShelfView
 from fasten.job.words import Job, Shelf
 from fasten.model.kinds import Listed, Spares
 from fasten.model.line import Part
+from fasten.model.plan import PartNeed, Plan
 
 PLACES = {place: number for number, place in enumerate(Listed)}
 _DUST = 1e-9
@@ -23,21 +24,21 @@ _DUST = 1e-9
 
 @dataclass
 class _Line:
-    fitted: Fitted
+    need: PartNeed
     places: list[Place]
     renewed: int = 0
 
 
-def hardware(job: Job, found: tuple[Choice, ...], shelf: Shelf | None, tables: Tables) -> HardwareList:
-    """The list of a job whose mount points get what `found` says, against a shelf where there is one."""
-    fits, view = fits_of(found), ShelfView(shelf, tables)
+def hardware(job: Job, found: tuple[Entry, ...], shelf: Shelf | None, tables: Tables) -> HardwareList:
+    """The list of a job whose entries get what `found` says, against a shelf where there is one."""
+    plans, view = plans_of(found), ShelfView(shelf, tables)
     listed = HardwareList(
         title=job.title, vehicle=job.vehicle, shelf=view.there, currency=view.currency, mounts=len(found),
-        parts=_parts(fits, view, tables), bits=bits(fits, view, tables), tools=tools(fits, view, tables),
-        consumables=consumables(fits, view, tables),
-        unfit=tuple(Unfit(choice.name, choice.reason) for choice in found if choice.answer is None),
+        parts=_parts(plans, view, tables), bits=bits(plans, view), tools=tools(plans, view),
+        consumables=consumables(plans, view, tables),
+        unfit=tuple(Unfit(entry.name, entry.reason) for entry in found if entry.plan is None),
         cost=None, unpriced=0,
-        remarks=tuple(Remark(fit.name, text) for fit in fits for text in fit.answer.remarks),
+        remarks=tuple(Remark(plan.name, text) for plan in plans for text in plan.remarks),
     )  # fmt: skip
     return with_known(_with_costs(with_ticks(listed, job)), shelf, tables)
 
@@ -52,25 +53,24 @@ def spares_of(spares: Spares, size: str, needed: int, tables: Tables) -> int:
     return 0
 
 
-def _parts(fits: tuple[Fit, ...], shelf: ShelfView, tables: Tables) -> tuple[PartLine, ...]:
+def _parts(plans: tuple[Plan, ...], shelf: ShelfView, tables: Tables) -> tuple[PartLine, ...]:
     lines: dict[Part, _Line] = {}
-    for fit in fits:
-        for fitted, each in fitted_parts(fit.joint, tables):
-            line = lines.setdefault(same_part(fitted.part), _Line(fitted, []))
-            count = each * fit.point.fixings
-            line.places.append(Place(fit.name, count))
-            line.renewed += count if fitted.kind.key in fit.answer.proposal.removals.renewed else 0
+    for plan in plans:
+        for need in plan.parts:
+            line = lines.setdefault(same_part(need.part), _Line(need, []))
+            line.places.append(Place(plan.name, need.count))
+            line.renewed += need.renewed
     return tuple(_line(line, shelf, tables) for line in sorted(lines.values(), key=_place_of))
 
 
 def _line(line: _Line, shelf: ShelfView, tables: Tables) -> PartLine:
     """The line before anything of it is packed."""
-    fitted, needed = line.fitted, sum(place.count for place in line.places)
-    kept = shelf.part(fitted.part)
-    spares = spares_of(fitted.kind.spares, fitted.part.size, needed, tables) + line.renewed
+    need, needed = line.need, sum(place.count for place in line.places)
+    kept = shelf.part(need.part)
+    spares = spares_of(need.spares, need.part.size, needed, tables) + line.renewed
     return PartLine(
-        id=fitted.id, part=fitted.part, form=form_of(fitted.part, fitted.kind, tables), needed=needed, spares=spares,
-        total=needed + spares, on_shelf=kept.count, to_buy=0, pack=kept.pack, packs=None, price=kept.price, cost=None,
+        id=need.id, part=need.part, form=need.form, needed=needed, spares=spares, total=needed + spares,
+        on_shelf=kept.count, to_buy=0, pack=kept.pack, packs=None, price=kept.price, cost=None,
         places=tuple(line.places), packed=0,
     )  # fmt: skip
 
@@ -103,6 +103,6 @@ def size_mm(size: str) -> float:
 
 
 def _place_of(line: _Line) -> tuple[int, str, str, str, float, Part]:
-    part, kind = line.fitted.part, line.fitted.kind
-    diameter = size_mm(part.size)
-    return PLACES[kind.listed], kind.key, f"{diameter:08.3f}", part.name, part.length_mm or 0.0, part
+    part = line.need.part
+    diameter = f"{size_mm(part.size):08.3f}"
+    return PLACES[line.need.listed], line.need.id.key, diameter, part.name, part.length_mm or 0.0, part

@@ -10,6 +10,7 @@ from functools import lru_cache
 from math import ceil
 
 from fasten.advice.advise import METHODS
+from fasten.advice.consumables import COUNTED
 from fasten.advice.drive import HEXAGON
 from fasten.advice.needs import CONSUMABLE
 from fasten.catalog.face_parts import ADHESIVES
@@ -17,13 +18,13 @@ from fasten.catalog.job_parts import CONSUMABLES, TOOL_KINDS
 from fasten.catalog.parts import HEADS, WASHERS
 from fasten.catalog.rows import METRIC_CLEARANCE
 from fasten.catalog.tables import Tables
-from fasten.job.list.consumed import COUNTED
 from fasten.job.list.needs import HEADINGS
-from fasten.job.list.parts import plain_name, same_part
+from fasten.job.list.parts import same_part
 from fasten.methods.stocked import ANY_MM, Stocked
 from fasten.model import kinds
 from fasten.model.line import Part
 from fasten.text.figures import words
+from fasten.text.names import plain_name
 
 _OUTSIDE = r"[0-9]+(\.[0-9]+)? mm outside"
 

@@ -6,13 +6,14 @@ from difflib import SequenceMatcher, get_close_matches
 
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
-from fasten.job.list.parts import part_text, plain_name, same_part, spelled
+from fasten.job.list.parts import part_text, same_part
 from fasten.job.list.stock import NO_SIZE, Stock, stock
 from fasten.job.shelf.view import bit_named
 from fasten.job.words import Shelf
 from fasten.methods.stocked import ANY_MM
 from fasten.model.line import Part
 from fasten.record import record
+from fasten.text.names import plain_name, spelled
 from fasten.text.shown import shown, visible
 
 BIT, TOOL, CONSUMABLE, PART = "bit", "tool", "consumable", "part"

@@ -4,9 +4,10 @@ from dataclasses import replace
 
 from fasten.catalog.tables import Tables
 from fasten.job.list.lists import HardwareList
-from fasten.job.list.parts import plain_name, same_part
+from fasten.job.list.parts import same_part
 from fasten.job.list.stock import stock
 from fasten.job.words import Shelf
+from fasten.text.names import plain_name
 
 
 def with_known(listed: HardwareList, shelf: Shelf | None, tables: Tables) -> HardwareList:

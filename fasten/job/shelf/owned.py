@@ -3,18 +3,16 @@
 Prices, packs and notes are left out of it: they make no other answer.
 """
 
-from dataclasses import replace
+from functools import cached_property
 
 from fasten.catalog.tables import Tables
-from fasten.geometry.bits import OWN_POINT, Bit, nearest_bit
-from fasten.job.list.consumed import consumable_names
-from fasten.job.list.needs import setting_tools, shaping_tools
-from fasten.job.list.parts import joint_parts, plain_name, same_part, stuck_with
+from fasten.geometry.bits import Bit, NearestBit, nearest_bit
+from fasten.job.list.parts import same_part
 from fasten.job.shelf.view import EQUAL_MM, ShelfView
 from fasten.job.words import Shelf
-from fasten.model import BitChoice, Hole, Joint
 from fasten.model.line import Part
 from fasten.record import record
+from fasten.text.names import plain_name
 
 
 @record
@@ -26,46 +24,32 @@ class Owned:
     tools: frozenset[str]
     consumables: frozenset[str]
 
-    def fitted(self, joint: Joint) -> Joint:
-        """The joint with a bit of the shelf for its hole where one is within tolerance."""
-        hole = joint.hole
-        if hole is None or not self.bits or self.drills(hole) or not hole.bit.holds:
-            return joint
-        best = nearest_bit(hole.diameter_mm, hole.tolerance_mm.minus, hole.tolerance_mm.plus, self.bits)
-        if not best.holds:
-            return joint
-        bit = BitChoice(best.name, best.diameter_mm, best.deviation_mm, best.holds)
-        return replace(joint, hole=replace(hole, bit=bit))
+    def bit_for(self, hole_mm: float, minus_mm: float, plus_mm: float) -> NearestBit | None:
+        """The bit that drills a hole within its tolerance."""
+        best = nearest_bit(hole_mm, minus_mm, plus_mm, self.bits) if self.bits else None
+        return best if best is not None and best.holds else None
 
-    def drills(self, hole: Hole) -> bool:
-        """Whether the bit that the hole names is there, or the screw has its own point."""
-        wanted_mm = hole.bit.diameter_mm
-        there = any(-EQUAL_MM < bit.diameter_mm - wanted_mm < EQUAL_MM for bit in self.bits)
-        return there or hole.bit.name == OWN_POINT
+    def has_bit(self, diameter_mm: float) -> bool:
+        """Whether a bit of this diameter is there."""
+        return any(-EQUAL_MM < bit.diameter_mm - diameter_mm < EQUAL_MM for bit in self.bits)
 
-    def sets(self, joint: Joint, tables: Tables) -> bool:
-        """Whether every tool is there that sets or taps what the joint holds by."""
-        return not any(self.tools.isdisjoint(tool.names) for tool in setting_tools(joint, tables))
+    def has_tool(self, names: frozenset[str]) -> bool:
+        """Whether a tool is there under one of the names that it may go by."""
+        return not self.tools.isdisjoint(names)
 
-    def shapes(self, joint: Joint, tables: Tables) -> bool:
-        """Whether the file is there that makes the drilled hole of a joint a hexagon or a square."""
-        needed = shaping_tools(joint, tables)
-        return bool(needed) and not any(self.tools.isdisjoint(tool.names) for tool in needed)
+    def has_part(self, part: Part, count: int) -> bool:
+        """Whether so many of a part are there."""
+        return self._counts.get(same_part(part), 0) >= count
 
-    def complete(self, joint: Joint, fixings: int, tables: Tables) -> bool:
-        """Whether all that the joint is made of is there: parts in number for so many fixings, and what sticks it on.
+    @cached_property
+    def _counts(self) -> dict[Part, int]:
+        return dict(self.parts)
 
-        A joint that is made of nothing a shelf may list is not.
-        """
-        counts, parts, stuck = dict(self.parts), joint_parts(joint, tables), stuck_with(joint, tables)
-        in_number = all(counts.get(same_part(part), 0) >= each * fixings for part, each in parts)
-        return bool(parts or stuck) and in_number and all(self._has(consumable_names(key, tables)) for key in stuck)
-
-    def _has(self, names: tuple[str, ...]) -> bool:
+    def has_consumable(self, names: tuple[str, ...]) -> bool:
         """Whether a consumable is there under one of its names, whatever else is said of it after that."""
         starts = [plain_name(name) for name in names]
-        told = tuple(f"{start}{more}" for start in starts for more in (" ", ", "))
-        return any(name in starts or name.startswith(told) for name in self.consumables)
+        longer = tuple(f"{start}{more}" for start in starts for more in (" ", ", "))
+        return any(name in starts or name.startswith(longer) for name in self.consumables)
 
 
 def owned_of(shelf: Shelf | None, tables: Tables) -> Owned | None:

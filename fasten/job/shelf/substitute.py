@@ -4,9 +4,10 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from fasten.advice.advise import method_of
+from fasten.advice.parts import fitted_parts
 from fasten.catalog.tables import Tables
 from fasten.job.choices import Choice, best_of, proofs
-from fasten.job.list.parts import fitted_parts, same_part
+from fasten.job.list.parts import same_part
 from fasten.job.restack import BOTTOMS, stacked, with_length
 from fasten.job.shelf.view import ShelfView
 from fasten.job.words import Shelf

@@ -5,11 +5,12 @@ from functools import cached_property, lru_cache
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.geometry.bits import METRIC, Bit, all_bits, metric_name, nearest_bit
-from fasten.job.list.parts import plain_name, same_part, spelled
+from fasten.job.list.parts import same_part
 from fasten.job.words import Shelf, ShelfPart
 from fasten.model.line import Part
 from fasten.record import record
 from fasten.text import units
+from fasten.text.names import plain_name, spelled
 from fasten.text.units import Dimension
 
 EQUAL_MM = 1e-6
@@ -104,12 +105,6 @@ def bit_named(name: str, tables: Tables) -> Bit | None:
 @lru_cache(maxsize=2)  # whoever reads tables anew lets go of the old ones
 def _bits(tables: Tables) -> dict[str, Bit]:
     return {_bit_name(bit.name): bit for bit in all_bits(tables)}
-
-
-def tool_names(name: str, size: str) -> frozenset[str]:
-    """What a tool may go by on a shelf, its size written before or after its name."""
-    names = (f"{name} {size}", f"{size} {name}") if size else (name,)
-    return frozenset(map(plain_name, names))
 
 
 def _together(kept: Kept, entry: ShelfPart) -> Kept:

@@ -8,13 +8,15 @@ from contextlib import suppress
 from dataclasses import replace
 
 from fasten.advice.advise import METHODS, Method, gates, joints
-from fasten.advice.ranking import Owned
+from fasten.advice.bits import drilled_with
+from fasten.advice.owned import Owned
+from fasten.advice.parts import fitted_parts
+from fasten.advice.tools import setting_tools
 from fasten.catalog.job_parts import SIZE_WEIGHTS
 from fasten.catalog.tables import Tables
 from fasten.job.choices import Choice, held, pin_of, pin_of_joint
 from fasten.job.list.lists import Unfit
-from fasten.job.list.needs import drilled_with, setting_tools
-from fasten.job.list.parts import fitted_parts, part_text
+from fasten.job.list.parts import part_text
 from fasten.job.restack import ends_of
 from fasten.job.sizes.fewest import Option, Place, Size, fewest
 from fasten.job.words import Pin
@@ -87,7 +89,7 @@ def standard(found: tuple[Choice, ...], tables: Tables, owned: Owned | None = No
         proven=best.proven and all_offered,
         changes=tuple(_change(f, options, pin) for f, options, pin in zip(fitting, offered, pins, strict=True)),
         unfit=tuple(Unfit(choice.name, choice.reason) for choice in found if choice.answer is None),
-        choices=tuple(replace(choice, answer=kept.get(choice.name)) for choice in found),
+        choices=tuple(choice.with_answer(kept.get(choice.name), tables) for choice in found),
     )  # fmt: skip
 
 
@@ -100,7 +102,7 @@ def sizes_of(joint: Joint, point: MountPoint, tables: Tables) -> frozenset[Size]
     return frozenset([
         *((SCREW, part_text(part)) for part in screws), *((RECEIVER, part_text(part)) for part in receivers),
         *([(BIT, bit)] if bit is not None else []),
-        *((SETTING, tool.text) for tool in setting_tools(joint, tables)),
+        *((SETTING, f"{tool.name} {tool.size}".strip()) for tool in setting_tools(joint, tables)),
     ])  # fmt: skip
 
 

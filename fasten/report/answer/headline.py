@@ -1,7 +1,9 @@
 """The head of an answer: in twelve lines all that is needed at the car, hole and bit first."""
 
+from fasten.advice.plan import held_by
 from fasten.geometry.joint import drilled
-from fasten.model import Answer, Hole, Joint, Patch, Position, Span, StackPart, Status, Torque
+from fasten.model import Answer, Hole, Joint, Position, Span, StackPart, Status, Torque
+from fasten.model.check import needed
 from fasten.model.kinds import Bought, Measured, Set, Thread
 from fasten.model.known import Body
 from fasten.proof.torque.tightening import past_driving
@@ -36,7 +38,7 @@ def parts(answer: Answer) -> list[tuple[str, str]]:
     joint, torque = answer.proposal.joint, answer.proposal.torque
     return [
         *([("Hole", _hole(joint.hole)), ("Bit", _bit(joint))] if joint.hole else [("Hole", "none to drill")]),
-        *_patch(joint.patch),
+        *([("Hold by", held)] if (held := held_by(answer.proposal)) else []),
         *_receiver(joint, answer.title),
         *_screw(joint),
         *_washers(joint.washers),
@@ -46,8 +48,7 @@ def parts(answer: Answer) -> list[tuple[str, str]]:
 
 def needs(answer: Answer) -> tuple[str, ...]:
     """What is needed to check what is not checked yet, without the word needs."""
-    unchecked = (check for check in answer.proposal.checks if check.status is Status.NOT_CHECKED)
-    return tuple((check.needs or check.title).removeprefix("needs ") for check in unchecked)
+    return needed(answer.proposal.checks)
 
 
 def _entries(answer: Answer, width: int) -> list[tuple[str, ...]]:
@@ -108,15 +109,6 @@ def _drill(hole: Hole) -> str:
     if number(off, 2) != "0":
         name += f", {number(abs(off), 2)} mm {'over' if off > 0 else 'under'}"
     return name if bit.holds else f"{name}: OUTSIDE, drill under and ream"
-
-
-def _patch(patch: Patch | None) -> list[tuple[str, str]]:
-    """What holds by its face: its size, and what it is where the title does not say."""
-    if patch is None:
-        return []
-    sides = f"{figure(patch.length_mm)} x {figure(patch.width_mm)} mm"
-    size = f"{figure(patch.length_mm)} mm across" if patch.shape == "round" else sides
-    return [("Hold by", f"{words(patch.part)}, {words(patch.series)}, {size} at each place")]
 
 
 def _receiver(joint: Joint, title: str) -> list[tuple[str, str]]:

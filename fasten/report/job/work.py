@@ -1,19 +1,20 @@
-"""A work sheet as a document: what comes first, a page for each mount point, what comes last, labels."""
+"""A work sheet as a document: what comes first, a page for each entry, what comes last, labels."""
 
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from functools import partial
 
 from fasten.job.built import said_by
-from fasten.job.choices import NOTHING, why_not
+from fasten.job.choices import NOTHING, Choice, why_not
 from fasten.job.list.parts import part_text
 from fasten.job.words import Built
-from fasten.job.work import Bagged, WorkMount, WorkSheet
-from fasten.model import Answer, MountPoint, Proposal, Refusal, Status
+from fasten.job.work import Bagged, WorkEntry, WorkSheet
+from fasten.model import MountPoint, Proposal, Refusal
 from fasten.model.kinds import Locks
+from fasten.model.plan import Label, Plan
 from fasten.progress import Step, stepped, unseen
 from fasten.proof.torque.tightening import past_driving
-from fasten.report.answer.headline import needs, parts
+from fasten.report.answer.headline import parts
 from fasten.report.forms.document import Column, Document, Section
 from fasten.report.job.hardware import READ_FIRST, hardware_document
 from fasten.report.section.lines import section
@@ -36,15 +37,15 @@ _SECTION_MM = 110.0  # so that a mount point finds room on one page of paper
 def work_document(sheet: WorkSheet, width: int, step: Step = unseen) -> Document:
     """The whole sheet; `width` in columns is that of the sections drawn as text.
 
-    `step` is called for each mount point and may raise Stopped.
+    `step` is called for each entry and may raise Stopped.
     """
     sections = [
         Section("Before everything", notes=sheet.first, numbered=True),
         Section("Cautions for all of it", notes=tuple(caution.text for caution in sheet.cautions)),
         *hardware_document(replace(sheet.box, parts=(), unfit=(), remarks=())).sections,
     ]
-    for place, mount in enumerate(stepped(sheet.mounts, step), start=1):
-        sections += _mount(mount, f"{place} of {len(sheet.mounts)}: {mount.name}", width)
+    for place, entry in enumerate(stepped(sheet.entries, step), start=1):
+        sections += _entry(entry, f"{place} of {len(sheet.entries)}: {entry.name}", width)
     sections += [
         Section("After everything", notes=sheet.last, numbered=True, page=True),
         _labels(sheet),
@@ -56,57 +57,63 @@ def work_document(sheet: WorkSheet, width: int, step: Step = unseen) -> Document
 
 
 def _lead(sheet: WorkSheet) -> Iterator[str]:
-    count = len(sheet.mounts)
+    count = len(sheet.entries)
     points = counted(count, "mount point")
     yield f"{sheet.vehicle}, {points}." if sheet.vehicle else f"{points}."
     if sheet.note:
         yield f"Note: {sheet.note}"
-    unfit = ", ".join(mount.name for mount in sheet.mounts if mount.answer is None)
+    unfit = ", ".join(entry.name for entry in sheet.entries if entry.plan is None)
     if unfit:
         yield f"NOTHING FITS at {unfit}: drill nothing there."
-    unproven = ", ".join(mount.name for mount in sheet.mounts if mount.answer and not mount.answer.proposal.proven)
+    unproven = ", ".join(entry.name for entry in sheet.entries if entry.plan and not entry.plan.proven)
     if unproven:
         yield f"NOT PROVEN at {unproven}: measure first what each page says."
 
 
-# -- a mount point ----------------------------------------------------------------------------------------------------
+# -- an entry ---------------------------------------------------------------------------------------------------------
 
 
-def _mount(mount: WorkMount, heading: str, width: int) -> Iterator[Section]:
-    """The page of one mount point."""
-    yield Section(heading, notes=tuple(_place(mount)), page=True)
-    yield from _built(mount.built)
-    if mount.answer is None or mount.point is None:
-        yield from _unfit(mount)
+def _entry(entry: WorkEntry, heading: str, width: int) -> Iterator[Section]:
+    """The page of one entry."""
+    mount = entry.source if isinstance(entry.source, Choice) else None
+    lead = () if mount is None else (_mounted(mount.point),)
+    note = (f"Note: {entry.note}",) if entry.note else ()
+    yield Section(heading, notes=(*lead, *note), page=True)
+    yield from _built(entry.built)
+    if entry.plan is None:
+        yield from _unfit(entry, () if mount is None else mount.refusals)
         return
-    if mount.answer.remarks:
-        yield Section(READ_FIRST, notes=tuple(f"{text}." for text in mount.answer.remarks), level=3, loud=True)
-    yield from _open(mount.answer)
+    if entry.plan.remarks:
+        yield Section(READ_FIRST, notes=tuple(f"{text}." for text in entry.plan.remarks), level=3, loud=True)
+    yield from _open(entry.plan)
+    yield from () if mount is None else _joint(mount, entry.name, width)
+    yield _below(Section("Steps", notes=tuple(step.text for step in entry.steps), numbered=True))
+    yield _below(Section("Cautions", notes=tuple(caution.text for caution in entry.cautions)))
+    yield _below(Section("As built, to be filled in", notes=_BLANKS))
+
+
+def _joint(mount: Choice, name: str, width: int) -> Iterator[Section]:
+    """What is fitted at a mount point: its parts and sizes, drawn to scale, and how tight."""
+    if mount.answer is None or mount.point is None:
+        return
     rows = tuple(row for row in parts(mount.answer) if row[0] != TORQUE)
     yield _below(Section(capital(mount.answer.title), (Column("What"), Column("Size")), rows))
-    yield _drawn(mount.answer, mount.point, mount.name, width)
+    yield _drawn(mount.answer.proposal, mount.point, name, width)
     yield _below(Section(TORQUE, notes=tuple(_torque(mount.answer.proposal))))
-    yield _below(Section("Steps", notes=tuple(step.text for step in mount.steps), numbered=True))
-    yield _below(Section("Cautions", notes=tuple(caution.text for caution in mount.cautions)))
-    yield _below(Section("As built, to be filled in", notes=_BLANKS))
 
 
 def _below(section_: Section) -> Section:
     return replace(section_, level=3)
 
 
-def _place(mount: WorkMount) -> Iterator[str]:
-    """What is mounted, on what and with how many fixings; the note of the mount point."""
-    point = mount.point
-    if point is not None:
-        thick = dict.fromkeys(figure(mm) for mm in (point.thickness_min_mm, point.thickness_max_mm))
-        onto = f"{words(point.material)} {' to '.join(thick)} mm"
-        item = words(point.item).replace("-", " ")
-        yield f"{capital(item)}, {figure(point.mass_kg)} kg, on {onto}; {_fixings(point)}."
-    else:
-        yield "Its question could not be read."
-    if mount.note:
-        yield f"Note: {mount.note}"
+def _mounted(point: MountPoint | None) -> str:
+    """What is mounted, on what and with how many fixings."""
+    if point is None:
+        return "Its question could not be read."
+    thick = dict.fromkeys(figure(mm) for mm in (point.thickness_min_mm, point.thickness_max_mm))
+    onto = f"{words(point.material)} {' to '.join(thick)} mm"
+    item = words(point.item).replace("-", " ")
+    return f"{capital(item)}, {figure(point.mass_kg)} kg, on {onto}; {_fixings(point)}."
 
 
 def _fixings(point: MountPoint) -> str:
@@ -129,25 +136,24 @@ def _built(built: Built | None) -> Iterator[Section]:
     yield Section(heading, notes=notes, level=3, loud=True)
 
 
-def _open(answer: Answer) -> Iterator[Section]:
-    """What must be measured before any work where the answer is not proven, and what does not hold."""
-    failing = tuple(check.title for check in answer.proposal.checks if check.status is Status.FAILS)
-    if failing:
-        yield Section("Does not hold: do not build this", notes=failing, level=3, loud=True)
-    elif not answer.proposal.proven:
-        wanted = tuple(capital(need) for need in needs(answer)) or ("Something is not checked.",)
+def _open(plan: Plan) -> Iterator[Section]:
+    """What must be measured before any work where the plan is not proven, and what does not hold."""
+    if plan.failing:
+        yield Section("Does not hold: do not build this", notes=plan.failing, level=3, loud=True)
+    elif not plan.proven:
+        wanted = tuple(capital(need) for need in plan.unresolved) or ("Something is not checked.",)
         yield Section("Not proven: measure first", notes=wanted, level=3, loud=True)
 
 
-def _unfit(mount: WorkMount) -> Iterator[Section]:
-    yield Section("Nothing fits: do not drill here", notes=(_reason(mount),), level=3, loud=True)
-    yield _below(Section("What was refused, and why", notes=tuple(_refused(mount.refusals))))
+def _unfit(entry: WorkEntry, refusals: tuple[Refusal, ...]) -> Iterator[Section]:
+    yield Section("Nothing fits: do not drill here", notes=(_reason(entry.reason),), level=3, loud=True)
+    yield _below(Section("What was refused, and why", notes=tuple(_refused(refusals))))
 
 
-def _reason(mount: WorkMount) -> str:
+def _reason(reason: str) -> str:
     """Why it gets nothing; what came nearest where every method was refused."""
-    _, general, nearest = mount.reason.partition(NOTHING)
-    return f"Came nearest: {nearest}" if general else capital(mount.reason)
+    _, general, nearest = reason.partition(NOTHING)
+    return f"Came nearest: {nearest}" if general else capital(reason)
 
 
 def _refused(refusals: tuple[Refusal, ...]) -> Iterable[str]:
@@ -158,8 +164,8 @@ def _refused(refusals: tuple[Refusal, ...]) -> Iterable[str]:
     return (f"{capital(', '.join(dict.fromkeys(titles)))}: {reason}" for reason, titles in shared.items())
 
 
-def _drawn(answer: Answer, point: MountPoint, name: str, width: int) -> Section:
-    joint, behind = answer.proposal.joint, point.behind_mm
+def _drawn(proposal: Proposal, point: MountPoint, name: str, width: int) -> Section:
+    joint, behind = proposal.joint, point.behind_mm
     return Section(
         "Section to scale", level=3, drawing=section(joint, behind, width),
         svg=partial(section_svg, joint, behind, _SECTION_MM, name),
@@ -188,12 +194,12 @@ def _torque(proposal: Proposal) -> Iterator[str]:
 
 
 def _labels(sheet: WorkSheet) -> Section:
-    """A label for the bag of every mount point that something goes into."""
+    """A label for the bag of every entry that something goes into."""
     columns = (Column("Bag"), Column("For"), Column("In it"), Column("Bit"), Column("Torque"))
     rows = tuple(
-        _label(mount, mount.answer, f"{place} of {len(sheet.mounts)}", sheet.vehicle or sheet.title)
-        for place, mount in enumerate(sheet.mounts, start=1)
-        if mount.answer is not None
+        _label(entry, entry.plan.label, f"{place} of {len(sheet.entries)}", sheet.vehicle or sheet.title)
+        for place, entry in enumerate(sheet.entries, start=1)
+        if entry.plan is not None
     )
     lines = tuple(
         (f"{name}, {for_}", *bag.split("; "), f"{NO_HOLE if bit == NONE else f'bit {bit}'}, torque {torque}")
@@ -202,17 +208,16 @@ def _labels(sheet: WorkSheet) -> Section:
     return Section("Bag labels", columns, rows, cards=True, lines=lines)
 
 
-def _label(mount: WorkMount, answer: Answer, place: str, vehicle: str) -> tuple[str, ...]:
-    torque, hole = answer.proposal.torque, answer.proposal.joint.hole
-    target = (
-        (NO_FIGURE if answer.proposal.joint.screw else NONE)
-        if torque is None
-        else f"{rounded_down(torque.target_nm, 2)} N·m"
-    )
-    target += " over what the nut takes to turn" if answer.proposal.joint.lock.how is Locks.NUT else ""
-    bag = "; ".join(map(_bagged, mount.bag)) or dict(parts(answer)).get("Hold by", "nothing of its own")
-    bit = NONE if hole is None else hole.bit.name
-    return mount.name, f"{vehicle}, {place}" if vehicle else place, bag, bit, target
+def _label(entry: WorkEntry, label: Label, place: str, vehicle: str) -> tuple[str, ...]:
+    bag = "; ".join(map(_bagged, entry.bag)) or label.held_by or "nothing of its own"
+    bit = NONE if label.bit is None else label.bit
+    return entry.name, f"{vehicle}, {place}" if vehicle else place, bag, bit, _how_tight(label)
+
+
+def _how_tight(label: Label) -> str:
+    no_figure = NO_FIGURE if label.by_feel else NONE
+    target = no_figure if label.target_nm is None else f"{rounded_down(label.target_nm, 2)} N·m"
+    return f"{target} over what the nut takes to turn" if label.past_driving else target
 
 
 def _bagged(entry: Bagged) -> str:

@@ -1,13 +1,13 @@
-"""A work sheet as plain data for JSON: each mount point with the answer as `pick` gives it.
+"""A work sheet as plain data for JSON: each entry, a mount point with the answer as `pick` gives it.
 
 Keys are only ever added.
 """
 
 from typing import Any
 
-from fasten.job.work import WorkMount, WorkSheet
+from fasten.job.choices import Choice
+from fasten.job.work import WorkEntry, WorkSheet
 from fasten.report.answer.as_json import answer_json, refusal_json
-from fasten.report.answer.headline import needs
 from fasten.report.plain import to_plain
 
 FORMAT = 1
@@ -25,25 +25,25 @@ def work_json(sheet: WorkSheet) -> dict[str, Any]:
         "bits": to_plain(sheet.box.bits),
         "tools": to_plain(sheet.box.tools),
         "consumables": to_plain(sheet.box.consumables),
-        "mounts": [_mount(mount) for mount in sheet.mounts],
+        "mounts": [_mount(entry, entry.source) for entry in sheet.entries if isinstance(entry.source, Choice)],
         "last": to_plain(sheet.last),
     }
 
 
-def _mount(mount: WorkMount) -> dict[str, Any]:
+def _mount(entry: WorkEntry, source: Choice) -> dict[str, Any]:
     """Null for answer where nothing fits; `measure_first` is what a proof still needs."""
-    answer, point = mount.answer, mount.point
+    plan, answer, point = entry.plan, source.answer, source.point
     return {
-        "name": mount.name,
-        "note": mount.note,
+        "name": entry.name,
+        "note": entry.note,
         "item": None if point is None else point.item,
         "fixings": None if point is None else point.fixings,
         "answer": None if answer is None or point is None else answer_json(answer, point),
-        "measure_first": [] if answer is None or answer.proposal.proven else to_plain(needs(answer)),
-        "reason": mount.reason or None,
-        "refusals": [refusal_json(refused) for refused in mount.refusals],
-        "steps": [step.text for step in mount.steps],
-        "cautions": [caution.text for caution in mount.cautions],
-        "built": to_plain(mount.built),
-        "bag": to_plain(mount.bag),
+        "measure_first": [] if plan is None or plan.proven else to_plain(plan.unresolved),
+        "reason": entry.reason or None,
+        "refusals": [refusal_json(refused) for refused in source.refusals],
+        "steps": [step.text for step in entry.steps],
+        "cautions": [caution.text for caution in entry.cautions],
+        "built": to_plain(entry.built),
+        "bag": to_plain(entry.bag),
     }

@@ -6,12 +6,12 @@ from math import ceil, pi
 import pytest
 from built.receivers import patch_kind
 
+from fasten.advice.consumables import outline_mm
 from fasten.catalog.face_parts import ADHESIVES
 from fasten.catalog.job_parts import CONSUMABLES, TOOL_KINDS
 from fasten.catalog.practice import TOOLS
 from fasten.catalog.tables import builtin
 from fasten.job.choices import choices
-from fasten.job.list.consumed import outline_mm
 from fasten.job.list.hardware import hardware
 from fasten.job.list.lists import ConsumableLine, HardwareList
 from fasten.model import Patch, Pattern
@@ -87,7 +87,7 @@ def test_hook_and_loop_goes_by_the_area_of_its_faces_and_is_no_part() -> None:
     patch = Patch(patch_kind("hook-and-loop"), "sample", 50.0, 25.0, 6.0, "strip", "sample")
     joint = replace(entry.answer.proposal.joint, hole=None, receiver=None, screw=None, washers=(), patch=patch)
     held = replace(entry.answer, proposal=replace(entry.answer.proposal, joint=joint), tools=(), consumables=())
-    listed_ = hardware(job(mount("trim")), (replace(entry, answer=held),), None, TABLES)
+    listed_ = hardware(job(mount("trim")), (entry.with_answer(held, TABLES),), None, TABLES)
     line = consumable(listed_, "hook-and-loop")
     assert line.amount == pytest.approx(6 * 50 * 25 * 1.1)
     assert (line.unit, line.detail, line.width_mm) == ("mm2", "25 mm wide", 25.0)
@@ -132,7 +132,7 @@ def test_what_else_holds_by_its_face_is_a_part() -> None:
     patch = Patch(patch_kind("magnet"), "sample", 20.0, 20.0, 3.0, "round", "sample")
     joint = replace(entry.answer.proposal.joint, hole=None, receiver=None, screw=None, washers=(), patch=patch)
     held = replace(entry.answer, proposal=replace(entry.answer.proposal, joint=joint))
-    found = hardware(job(mount("trim")), (replace(entry, answer=held),), None, TABLES)
+    found = hardware(job(mount("trim")), (entry.with_answer(held, TABLES),), None, TABLES)
     assert [(line.part, line.needed) for line in found.parts] == [(Part("magnet", "20 mm", "sample", "", None), 6)]
 
 
