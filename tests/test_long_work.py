@@ -3,6 +3,7 @@
 import io
 import itertools
 import shutil
+import signal
 import sys
 from pathlib import Path
 
@@ -74,6 +75,21 @@ def test_the_line_goes_whatever_ends_the_work(monkeypatch: pytest.MonkeyPatch) -
         stopped()
     assert seen(terminal.getvalue())[0].startswith("fasten: counting, 33 %")
     assert seen(terminal.getvalue())[1:] == ["", ""]
+
+
+class StoppedTwice(FakeTerminal):
+    """The work is stopped as the line is written, and once more as it is taken away."""
+
+    def flush(self) -> None:
+        signal.raise_signal(signal.SIGINT)
+
+
+@pytest.mark.usefixtures("clock")
+def test_who_stops_the_work_twice_leaves_no_line(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(sys, "stderr", terminal := StoppedTwice())
+    with pytest.raises(KeyboardInterrupt), progress("counting") as step:
+        step(0, 2)
+    assert seen(terminal.getvalue()) == ["fasten: counting, 0 %; Ctrl-C stops it", "", ""]
 
 
 def test_quick_work_shows_nothing(monkeypatch: pytest.MonkeyPatch) -> None:

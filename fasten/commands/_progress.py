@@ -4,6 +4,7 @@ import os
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
+from signal import SIG_IGN, SIGINT, signal
 from time import monotonic
 
 from fasten.commands._streams import drop
@@ -40,13 +41,19 @@ class _Line:
             self._write(f"fasten: {self._doing}, {100 * done // max(of, 1)} %; Ctrl-C stops it")
 
     def clear(self) -> None:
+        """Take the line away; who stops the work twice does not stop this."""
+        before = signal(SIGINT, SIG_IGN)
         if self._width:
             self._put(" " * min(self._width + _ECHO, _columns() - 1) + "\r")
+        signal(SIGINT, before)
 
     def _write(self, text: str) -> None:
         text = text[: _columns() - 1]  # a line that wraps could not be written over
-        self._put(text.ljust(self._width))
-        self._width = max(self._width, len(text))
+        before, self._width = (
+            self._width,
+            max(self._width, len(text)),
+        )  # first: the work may be stopped as it is written
+        self._put(text.ljust(before))
 
     def _put(self, text: str) -> None:
         try:
