@@ -9,7 +9,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
-from practice.test_first_answers import TABLE, whole
+from golden.test_first_answers import TABLE, whole
 
 if __name__ == "__main__":
     differ = list(

@@ -1,7 +1,7 @@
 """What is typed, made of pieces that come close to being read: read alike by a second reading, or refused in one line.
 
 The cases are few here; `tests/benchmarks/fuzz.py` runs the same checks over hundreds of thousands. Text without any
-shape is in `tests/test_units_fuzz.py`.
+shape is in `tests/text/test_units_fuzz.py`.
 """
 
 import pytest

@@ -1,4 +1,4 @@
-"""One check of an answer in JSON, its inputs by name: all that the second reckoning may look at."""
+"""One check of an answer in JSON, its inputs by name: all that the recalculation may look at."""
 
 from dataclasses import dataclass
 from typing import Any

@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from test_cli import OWN
 
 from fasten.__main__ import main
 from fasten.errors import FastenError
@@ -16,7 +15,9 @@ from fasten.job.words import Job
 from fasten.text import units
 from fasten.text.units import Dimension, read
 
-ROOT = Path(__file__).parents[1]
+from .test_cli import OWN
+
+ROOT = Path(__file__).parents[2]
 
 
 @pytest.fixture

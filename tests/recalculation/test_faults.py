@@ -1,12 +1,12 @@
-"""What the second reckoning found: each fault a test, one that is expected to fail until it is put right."""
+"""What the recalculation found: each fault a test, one that is expected to fail until it is put right."""
 
 import pytest
 
-from second.capacities import CAPACITY
-from second.comparing import COMPARED
-from second.questions import ask
-from second.reading import Line
-from second.torque import torque_nm
+from recalculation.capacities import CAPACITY
+from recalculation.comparing import COMPARED
+from recalculation.questions import ask
+from recalculation.reading import Line
+from recalculation.torque import torque_nm
 
 pytestmark = pytest.mark.slow
 
@@ -40,7 +40,7 @@ def test_a_tapped_hole_is_refused_where_the_thread_of_its_screw_goes_first() -> 
     """M6 of class 4.8 in stainless steel: its thread bears 0.577 x 420 x 8.646 = 2095 N a millimetre, the plate's
     0.577 x 520 x 12.191 = 3658 N; of class 8.8 it is 0.577 x 800 x 8.646 = 3991 N.
 
-    Source: FED-STD-H28, both threads are reckoned and the weaker counts; areas of M6 from the handbook's limits.
+    Source: FED-STD-H28, both threads are calculated and the weaker counts; areas of M6 from the handbook's limits.
     """
     for grade, fits in (("4.8", False), ("A2-70", False), ("8.8", True)):
         advice = ask(WEAK_SCREW | {"grade": grade})

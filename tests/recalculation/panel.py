@@ -6,8 +6,8 @@ Each gives (demand, allowable), as in `comparing`; nothing stands for what is no
 import math
 from typing import Any
 
-from second.loads import places
-from second.reading import Line
+from recalculation.loads import places
+from recalculation.reading import Line
 
 Sides = tuple[float, float | None]
 Point = tuple[float, float]

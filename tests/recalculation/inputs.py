@@ -3,10 +3,10 @@
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from second import printed
-from second.comparing import REMOVALS
-from second.loads import Group
-from second.reading import Line
+from recalculation import printed
+from recalculation.comparing import REMOVALS
+from recalculation.loads import Group
+from recalculation.reading import Line
 
 # What is expected of an input; nothing where it does not follow for this answer.
 Expected = Callable[[Line, dict[str, Any], dict[str, Any], Group], float | None]
@@ -43,7 +43,7 @@ def _screw_diameter(line: Line, answer: dict[str, Any], mount: dict[str, Any], g
 
 
 def _edge_distance(line: Line, answer: dict[str, Any], mount: dict[str, Any], group: Group) -> float | None:
-    """Where nobody told the distance, the one that the answer then asks for is reckoned with."""
+    """Where no distance is given, the one that the answer then asks for is what it is checked with."""
     edge_mm = mount["edge_mm"]["value"]
     asked_mm = next(check["demand"] for check in answer["checks"] if check["id"] == "edge-distance")
     return float(asked_mm if edge_mm is None else edge_mm)
@@ -99,7 +99,7 @@ EXPECTED: dict[str, Expected] = {
     "space behind": _said("behind_mm"),
     "item hole": _said("item_hole_mm"),
     "item thickness": _said("item_thickness_mm"),
-    "sheet": _said("thickness_min_mm"),  # strength is reckoned where the sheet is thinnest
+    "sheet": _said("thickness_min_mm"),  # strength is that where the sheet is thinnest
     "removals in ten years": lambda line, answer, mount, group: REMOVALS[mount["removed"]["value"]],
     "rated": lambda line, answer, mount, group: answer["removals"]["rated"],
     "hole": lambda line, answer, mount, group: answer["hole"]["diameter_mm"] if line.stem == "hole" else None,

@@ -1,6 +1,6 @@
-"""Every figure of some hundreds of random proposals, reckoned a second time from their JSON alone.
+"""Every figure of some hundreds of random proposals, recalculated from their JSON alone.
 
-The second reckoning is plain and slow and was written from the published equations without reading the program's own;
+The recalculation is plain and slow and was written from the published equations without reading the program's own;
 it looks at nothing but the JSON. What agrees to half a per cent agrees. Lists of what does not are empty, or stand
 below as tests that are expected to fail, each a known fault.
 """
@@ -13,16 +13,16 @@ from typing import Any
 import pytest
 from built.few import few
 
-from second.capacities import CAPACITY, spin_out, torsion_of_base
-from second.comparing import COMPARED, UNTOLD
-from second.factors import factor
-from second.fit import Stack, expected, shown
-from second.inputs import EXPECTED
-from second.loads import Group, Load, group
-from second.panel import sides as panel_sides
-from second.questions import answered
-from second.reading import INLBF, Line
-from second.torque import lower_nm, torque_nm, upper_nm
+from recalculation.capacities import CAPACITY, spin_out, torsion_of_base
+from recalculation.comparing import COMPARED, UNTOLD
+from recalculation.factors import factor
+from recalculation.fit import Stack, expected, shown
+from recalculation.inputs import EXPECTED
+from recalculation.loads import Group, Load, group
+from recalculation.panel import sides as panel_sides
+from recalculation.questions import answered
+from recalculation.reading import INLBF, Line
+from recalculation.torque import lower_nm, torque_nm, upper_nm
 
 pytestmark = pytest.mark.slow
 
@@ -71,7 +71,7 @@ Answered = tuple[dict[str, Any], dict[str, Any], Group]
 
 @pytest.fixture(scope="module")
 def answers() -> list[Answered]:
-    """Each answer with its mount point and the second reckoning of its group of fixings."""
+    """Each answer with its mount point and the recalculation of its group of fixings."""
     return [
         (answer, advice["mount"], group(advice["mount"])) for _, advice in answered() for answer in advice["answers"]
     ]
@@ -94,13 +94,13 @@ def wrong(line: Line, each: Answered, what: str, ours: object, theirs: object) -
     return f"{each[0]['title']}, {line.raw['id']}, {what}: {ours} here, {theirs} there; {line.raw['inputs']}"
 
 
-def test_proposals_of_more_than_eight_methods_are_reckoned(answers: list[Answered]) -> None:
+def test_proposals_of_more_than_eight_methods_are_recalculated(answers: list[Answered]) -> None:
     counts = Counter(answer["method"] for answer, _, _ in answers)
     assert sum(counts.values()) >= few(300, 100)
     assert len([method for method, count in counts.items() if count >= few(10, 4)]) >= 8, counts
 
 
-def test_no_check_is_left_unreckoned(answers: list[Answered]) -> None:
+def test_no_check_is_left_out(answers: list[Answered]) -> None:
     """A check that is new to this folder fails here until its equation is written down a second time."""
     known = {*CAPACITY, *COMPARED, *TOGETHER, *UNTOLD, "torque-window", "panel-stiffness"}
     assert {line.stem for line, _ in lines(answers)} <= known

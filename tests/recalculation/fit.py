@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from typing import Any
 
-from second.printed import CLEARANCE, MINOR, NUT_HEIGHT, NUT_THREAD, ROOT, TAP_DRILL
+from recalculation.printed import CLEARANCE, MINOR, NUT_HEIGHT, NUT_THREAD, ROOT, TAP_DRILL
 
 MANDREL_MM, DRILL_STOP_MM = 2.5, 3.0  # common practice: 2 to 3 mm, the point goes 3 mm past the sheet
 SET_MM = 2.0  # common practice: a set rivet nut is shorter by its unused grip and 2 mm
@@ -41,7 +41,7 @@ def _sum(layers: list[dict[str, Any]], *roles: str) -> float:
 
 def expected(method: str, stack: Stack) -> Figures:
     """What the answer's figures must be: those that follow. Source: addition; gaps and ends as named above."""
-    assert method in _METHODS, f"write the figures of {method} into _METHODS of tests/second/fit.py, from print"
+    assert method in _METHODS, f"write the figures of {method} into _METHODS of tests/recalculation/fit.py, from print"
     return _METHODS[method](stack)
 
 

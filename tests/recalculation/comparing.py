@@ -6,8 +6,8 @@ Each entry gives (demand, allowable); nothing stands for a side that nobody told
 import math
 from collections.abc import Callable
 
-from second.capacities import spin_out, torsion_of_base
-from second.reading import Line
+from recalculation.capacities import spin_out, torsion_of_base
+from recalculation.reading import Line
 
 Sides = tuple[float | None, float | None]
 
@@ -119,4 +119,4 @@ UNTOLD = (
     "maker-load",
     "ground-shared",
     "stop-seated",
-)  # nothing to reckon: a figure of a box, of the vehicle's maker, or what is seen once it is tight
+)  # nothing to recalculate: a figure of a box, of the vehicle's maker, or what is seen once it is tight

@@ -1,8 +1,8 @@
-"""The torque window, reckoned a second time from the inputs of its check."""
+"""The torque window, recalculated from the inputs of its check."""
 
 from collections.abc import Callable
 
-from second.capacities import (
+from recalculation.capacities import (
     aisi_pull_out,
     aluminium_pull_out,
     plastic_pull_out,
@@ -13,7 +13,7 @@ from second.capacities import (
     torsion_of_base,
     withdrawal,
 )
-from second.reading import Line
+from recalculation.reading import Line
 
 
 def torque_nm(line: Line, preload_n: float) -> float:

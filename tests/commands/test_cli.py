@@ -16,7 +16,7 @@ HEAVY = {"pydantic", "pint", "textual", "rich"}
 
 def fasten(*words: str, cwd: Path | None = None, **env: str) -> subprocess.CompletedProcess[str]:
     """Run the program as a user does, without tables of their own unless a test names some."""
-    whole = {**os.environ, "FASTEN_TABLES": NO_FOLDER, "PYTHONPATH": str(Path(__file__).parents[1]), **env}
+    whole = {**os.environ, "FASTEN_TABLES": NO_FOLDER, "PYTHONPATH": str(Path(__file__).parents[2]), **env}
     return subprocess.run(
         [sys.executable, "-m", "fasten", *words], capture_output=True, text=True, check=False, env=whole, cwd=cwd
     )
@@ -28,7 +28,7 @@ def imported(*words: str) -> set[str]:
         "import sys; from fasten.__main__ import main; assert main(sys.argv[1:]) == 0; "
         "print(*sorted(name.partition('.')[0] for name in sys.modules), file=sys.stderr)"
     )
-    env = {**os.environ, "FASTEN_TABLES": NO_FOLDER, "PYTHONPATH": str(Path(__file__).parents[1])}
+    env = {**os.environ, "FASTEN_TABLES": NO_FOLDER, "PYTHONPATH": str(Path(__file__).parents[2])}
     run = subprocess.run([sys.executable, "-c", code, *words], capture_output=True, text=True, check=True, env=env)
     return set(run.stderr.split())
 
@@ -67,7 +67,7 @@ def test_misuse_is_one_sentence_on_stderr_and_2(words: tuple[str, ...], told: st
 def test_bytes_that_are_no_text_are_misuse() -> None:
     """A shell hands over any bytes; they are shown as an escape."""
     command = [sys.executable.encode(), b"-m", b"fasten", b"look", b"\xff"]
-    run = subprocess.run(command, capture_output=True, check=False, cwd=Path(__file__).parents[1])
+    run = subprocess.run(command, capture_output=True, check=False, cwd=Path(__file__).parents[2])
     assert run.returncode == 2
     assert b"udcff" in run.stderr
 
@@ -161,7 +161,7 @@ def test_reader_that_leaves_is_no_fault() -> None:
     """`fasten look M6 | head -1`."""
     command = [sys.executable, "-m", "fasten", "tables", "--json"]
     with subprocess.Popen(
-        command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, cwd=Path(__file__).parents[1]
+        command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, cwd=Path(__file__).parents[2]
     ) as process:
         assert process.stdout is not None
         assert process.stderr is not None

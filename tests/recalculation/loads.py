@@ -1,4 +1,4 @@
-"""Loads of one fixing, reckoned a second time and slowly: every case, every panel, every direction.
+"""Loads of one fixing, recalculated slowly: every case, every panel, every direction.
 
 Written from the published equations and from what the advice says of itself in JSON; nothing of the program is asked.
 """

@@ -6,7 +6,7 @@ First the equations, of numbers alone and each with its source; then what takes 
 import math
 from collections.abc import Callable
 
-from second.reading import Line
+from recalculation.reading import Line
 
 ALUMINIUM = "strength of aluminium"
 
