@@ -12,7 +12,7 @@ HOLE, PILOT, TRIAL = "hole", "pilot", "hole in a test piece"
 
 
 def bits_of(answer: Answer, point: MountPoint, tables: Tables) -> Iterator[BitNeed]:
-    """What is drilled for an answer; where the hole is there already, only the test piece is drilled."""
+    """What is drilled for an answer; where the hole exists, only the test piece is drilled."""
     hole = answer.proposal.joint.hole
     if hole is None:
         return

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from fasten.job.store.storage import Stamp
     from fasten.job.words import Job, Shelf
 
-MOST_LINES = 20  # of a shelf that are told one by one
+MOST_LINES = 20  # of a shelf that are named one by one
 NARROW, USUAL, WIDE = 44, 80, 120
 ENDINGS = {"text": ".txt", "csv": ".csv", "md": ".md", "html": ".html", "json": ".json", "svg": ".svg"}
 
@@ -110,7 +110,7 @@ def _in_folder(folder: "Path", name: str) -> "Path":
     """The path of a document that is named after a job, which never leads out of the folder.
 
     Raises:
-        FastenError: a link stands there, whoever put it in.
+        FastenError: the path is a link.
     """
     from fasten.errors import FastenError
     from fasten.job.store.files import label

@@ -55,7 +55,7 @@ def finish(code: int, misuse: int) -> int:
     try:
         sys.stdout.flush()
     except BrokenPipeError:
-        drop(sys.stdout)  # whoever reads has enough, as `head` does
+        drop(sys.stdout)  # the reader has enough, as `head` does
     except OSError as error:
         say(not_written(error))
         code = misuse

@@ -41,7 +41,7 @@ def said_by(built: Built | None) -> tuple[tuple[str, str], ...]:
 
 
 def _read(said: Mapping[str, str], today: str, before: Built | None) -> Built:
-    """The record; what stands as it did before is not read again, whoever wrote it and however."""
+    """The record; what stands as it did before is not read again, however it was written."""
     texts = {name: said.get(name, "").strip() for name in NAMES}
     if not any(text for name, text in texts.items() if name != WHEN):
         raise FastenError("nothing is said that was built", where="built", fix="add --hole, --hardware or --torque")

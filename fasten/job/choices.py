@@ -101,7 +101,7 @@ def choice(mount: Mount, tables: Tables, owned: Owned | None = None) -> Choice:
             reason = f"the pinned {pin_text(mount.pin)} does not do: {why_not(pinned_one)}"
             return Choice(mount, point, None, None, reason)
         return Choice(mount, point, pinned_one, _plan(mount, point, pinned_one, tables))
-    advice = advise(point, tables, owned, changes=False)  # a change is told where nothing fits alone
+    advice = advise(point, tables, owned, changes=False)  # a change is shown only where nothing fits
     if not advice.answers:
         return Choice(mount, point, None, None, _nothing_fits(advice.refusals))
     return Choice(mount, point, advice.answers[0], _plan(mount, point, advice.answers[0], tables))

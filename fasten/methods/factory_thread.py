@@ -1,4 +1,4 @@
-"""A stud, weld nut or tapped boss that is there already: nothing to drill, and the first thing to ask about."""
+"""An existing stud, weld nut or tapped boss: nothing to drill, and the first thing to ask about."""
 
 from collections.abc import Iterator
 

@@ -42,7 +42,7 @@ UNITS = {"_mm": "mm", "_kg": "kg", "_mm2": "mm²", "_a": "A"}
 
 
 class Unsaid(Enum):
-    """What a field comes to that nobody said."""
+    """What a field comes to where it is not given."""
 
     FILLED = auto()  # the item's preset or an assumption stands in, and is marked
     OPEN = auto()  # it may not be assumed: a check stays open without it
@@ -71,7 +71,7 @@ class Field(NamedTuple):
         fills: the attributes of `Question` that it fills; their ends say the units.
         reader: makes of a text what it fills.
         names: of a field that takes one of few words, all that they are called by; the form completes these.
-        unsaid: what it comes to where nobody said it.
+        unsaid: what it comes to where it is not given.
         turn: when the form asks it; those of one turn in the order of this table.
         label: what the form calls it.
         example: what stands in the empty field of the form.
@@ -141,7 +141,7 @@ WHERE          = Field("where",          ("where",),                        comm
 VISIBLE        = Field("visible",        ("visible",),                      common.visible,        common.visibles, Unsaid.FILLED, 6,   "Heads seen",     "yes or no",                              "visible",           None,        "whether the heads are seen: yes or no")
 GRADE          = Field("grade",          ("grade",),                        parts.read_grade,      None,            Unsaid.FILLED, 7,   "Screw class",    "8.8",                                    "grade",             None,        "property class of the screw: 8.8")
 BODY           = Field("body",           ("body_mm",),                      common.length,         None,            Unsaid.ABSENT, 7,   "Nut body",       "7.1 mm, measured",                       "body",              None,        "body of the rivet nut at hand, measured: 7.1mm")
-HOLE_THERE     = Field("hole-there",     ("hole_there_mm", "thread_there"), parts.read_hole_there, None,            Unsaid.ABSENT, 6,   "Hole there now", "6.2 mm, or M6 thread, M6 stud",          "",                  None,        "a hole or thread that is there already: 6.2mm, M6, 'M6 stud'")
+HOLE_THERE     = Field("hole-there",     ("hole_there_mm", "thread_there"), parts.read_hole_there, None,            Unsaid.ABSENT, 6,   "Existing hole",  "6.2 mm, or M6 thread, M6 stud",          "",                  None,        "an existing hole or thread: 6.2mm, M6, 'M6 stud'")
 CASE           = Field("case",           ("case",),                         parts.read_case,       None,            Unsaid.ABSENT, 7,   "Load case",      "hard-stop",                              "case",              None,        "another load case, by name")
 CARRIES        = Field("carries",        ("carries",),                      parts.read_carries,    None,            Unsaid.ABSENT, 7,   "It carries",     "amplifier 5 kg, crossover",              "carries",           None,        "what the item carries: 'amplifier 5 kg, signal-processor', '2 kg at 80 mm' off the panel")
 RUN            = Field("run",            ("run_mm",),                       common.length,         None,            Unsaid.ABSENT, 7,   "Cable run",      "2 m, of wire clamps",                    "run",               _OF_RUN,     "length of the cable in wire clamps: 2m")

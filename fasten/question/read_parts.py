@@ -91,7 +91,7 @@ def read_item_hole(text: str, tables: Tables, where: str) -> float:
 
 
 def read_hole_there(text: str, tables: Tables, where: str) -> tuple[float | None, ThreadThere | None]:
-    """What is there already: a hole by its size [mm], "5.1 mm", or else a thread, "M6", "M6 weld nut" or "M6 stud".
+    """What exists already: a hole by its size [mm], "5.1 mm", or else a thread, "M6", "M6 weld nut" or "M6 stud".
 
     Raises: FastenError if it is neither, or a thread of no known kind.
     """

@@ -1,7 +1,8 @@
 """From what was said to a whole mount point: the one place where gaps are filled, and each filling is noted.
 
-Origins are noted by attribute of the mount point. What stays None because nobody said it and nothing may be assumed has
-no origin: the fields that `fields` marks OPEN or ABSENT, the pattern of a single fixing, and what is of another item.
+Origins are noted by attribute of the mount point. What stays None because it was not given and must not be
+assumed has no origin: the fields that `fields` marks OPEN or ABSENT, the pattern of a single fixing, and what is of
+another item.
 """
 
 from dataclasses import dataclass, field, fields

@@ -39,12 +39,12 @@ _WAIT = "Calculating the box …"
 _STOPPED = "The box was not calculated to its end. Press b to calculate it."
 _HOW = "Enter or a tap ticks a line as packed, and takes the tick away again."
 _EVERYWHERE = "everywhere"
-_NO_SHELF = "No shelf was given"  # begins what the list says to whoever named none; here it is the one there is
+_NO_SHELF = "No shelf was given"  # begins what the list says where no shelf is named; here it is the one there is
 _EMPTY = "Nothing is on the shelf yet, so all that is not packed counts as missing."
 _ON_SHELF = {"yes": "on the shelf", "no": "not on the shelf", "packed": "packed",
              "not known": "not known to be here"}  # fmt: skip
 _LEAST_COLUMNS = 20
-_TOLD = 3  # lines of the shelf that match nothing and are told one by one
+_NAMED = 3  # lines of the shelf that match nothing and are named one by one
 
 
 @dataclass(frozen=True)
@@ -113,9 +113,9 @@ def _passed_over(shelf: Shelf | None, tables: Tables) -> list[str]:
     from fasten.job.shelf.check import troubles
 
     found = [trouble for trouble in troubles(shelf, tables) if not trouble.taken] if shelf is not None else []
-    told = [f"On the shelf, {trouble.error}" for trouble in found[:_TOLD]]
-    more = [f"On the shelf, {len(found) - _TOLD} more lines match nothing"] if len(found) > _TOLD else []
-    return told + more
+    named = [f"On the shelf, {trouble.error}" for trouble in found[:_NAMED]]
+    more = [f"On the shelf, {len(found) - _NAMED} more lines match nothing"] if len(found) > _NAMED else []
+    return named + more
 
 
 def _things(document: Document, listed: HardwareList) -> list[Line]:
@@ -145,9 +145,9 @@ def _heading(section: Section) -> Line:
 
 def _rows(section: Section, things: dict[str, Thing | Stray]) -> list[Line]:
     """A thing a row, in the lines in which its document tells it, else in one sentence."""
-    told = section.lines or tuple((text,) for text in _sentences(section))
+    lines = section.lines or tuple((text,) for text in _sentences(section))
     return [
-        Line(key, text, things[key], more=tuple(more)) for key, (text, *more) in zip(section.keys, told, strict=True)
+        Line(key, text, things[key], more=tuple(more)) for key, (text, *more) in zip(section.keys, lines, strict=True)
     ]
 
 
@@ -161,11 +161,11 @@ def _sentences(section: Section) -> list[str]:
 
 
 def _sentence(of: str, cells: Iterable[tuple[str, str]]) -> str:
-    told = ", ".join(_told_of(title, cell) for title, cell in cells if cell)
-    return f"{of}: {told}" if told else of
+    cells_text = ", ".join(_cell_text(title, cell) for title, cell in cells if cell)
+    return f"{of}: {cells_text}" if cells_text else of
 
 
-def _told_of(title: str, cell: str) -> str:
+def _cell_text(title: str, cell: str) -> str:
     """A cell in words under the title of its column."""
     if title == "where":
         return "for every mount point" if cell == _EVERYWHERE else f"for {cell}"
@@ -187,8 +187,8 @@ def _boxed_anew(
 class _Row(Option):
     """A line where it is listed, and the box that it is of."""
 
-    def __init__(self, told: Content, line: Line, box: Box) -> None:
-        super().__init__(told, disabled=line.is_heading)
+    def __init__(self, prompt: Content, line: Line, box: Box) -> None:
+        super().__init__(prompt, disabled=line.is_heading)
         self.line, self.box = line, box
 
 
@@ -325,7 +325,7 @@ class BoxPlace(Vertical):
         self._lines.highlighted = dict(things).get(key, first)
 
     def _tell_changes(self, before: dict[str, str], box: Box) -> None:
-        """Whoever puts something on the shelf is told where another answer is the best one by it."""
+        """Where something was put on the shelf, say where another answer is the best one by it."""
         changed = [f"{name} now gets {title}" for name, title in box.titles if before.get(name, title) != title]
         if changed:
             self.post_message(self.Changed(changed))

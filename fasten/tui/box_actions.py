@@ -72,8 +72,8 @@ class BoxActions(MountActions):
 
     @on(BoxPlace.Changed)
     def _changed_by_shelf(self, message: BoxPlace.Changed) -> None:
-        told, more = message.changed[:3], len(message.changed) - 3
-        self.say(f"By what is on the shelf, {'; '.join(told)}{f'; and {more} more' if more > 0 else ''}")
+        named, more = message.changed[:3], len(message.changed) - 3
+        self.say(f"By what is on the shelf, {'; '.join(named)}{f'; and {more} more' if more > 0 else ''}")
 
     def action_have(self) -> None:
         """Put what the line in hand wants on the shelf."""
@@ -103,7 +103,7 @@ class BoxActions(MountActions):
         )
 
     async def _found_fewest(self, seen: Revision, shelf: Shelf | None, found: Fewer) -> None:
-        """Show them to whoever still waits in the box, and say to all others where they are."""
+        """Show them where the box is still open, and elsewhere say where they are."""
         if not self.is_as_seen(seen):
             return
         self._fewest = seen, shelf, found

@@ -23,7 +23,7 @@ _END_OF_PASTE = b"\x1b[201~"
 _AT_ONCE = 4096  # bytes
 _WAIT_S = 0.1  # for a key, before it is asked whether the screen has ended
 _OLD_MOUSE = re.compile(rb"\x1b\[M[\x20-\xff]{3}")  # three raw bytes, which are no text
-_SIZES = (Resize, InBandWindowResize)  # the system tells them, and not whoever types or pastes
+_SIZES = (Resize, InBandWindowResize)  # they come from the system, and are not typed or pasted
 
 
 class Typed:
@@ -133,7 +133,7 @@ class LastingDriver(LinuxDriver):
         """Sizes that come among the keys are not wanted."""
 
     def _put_aside(self) -> None:
-        """Stand still until the program is told to go on."""
+        """Stand still until the program may go on."""
         with self._away():
             self._is_aside = True
             os.kill(os.getpid(), signal.SIGSTOP)

@@ -13,7 +13,7 @@ _SIGNALS = ("SIGINT", "SIGTERM", "SIGHUP")  # some systems have fewer
 
 
 class Ending(App[None]):
-    """A screen that may be left, told to end, cut off or at fault. `fault` is a sentence once it is.
+    """A screen that may be left, ended by a signal, cut off or at fault. `fault` is a sentence once it is.
 
     `unsaved` is one where there was nobody to ask what to do with a job that could not be saved in its file.
     """
@@ -54,13 +54,13 @@ class Ending(App[None]):
                     return  # not on this system, or not from the main thread
 
     def cut_off(self) -> None:
-        """Told to end, or left by its terminal: there is nobody to ask."""
+        """Ended by a signal, or left by its terminal: there is nobody to ask."""
         if not self.is_leaving:
             self.unsaved = self._kept()
             self.exit()
 
     def panic(self, *renderables: RenderableType) -> None:
-        """A fault of what the screen stands on; told as ours are."""
+        """A fault of what the screen stands on; shown as ours are."""
         if self._shows_faults:
             super().panic(*renderables)
         else:

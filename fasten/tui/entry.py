@@ -42,8 +42,8 @@ def considered(said: Mapping[str, str], tables: Tables, pin: Pin | None = None, 
     except Exception as error:
         if os.environ.get("FASTEN_DEBUG"):
             raise
-        told = safe(f"a fault of the program, not yours: {type(error).__name__}: {error}")
-        return Outcome(trouble=told, is_fault=True)
+        fault = safe(f"a fault of the program, not yours: {type(error).__name__}: {error}")
+        return Outcome(trouble=fault, is_fault=True)
 
 
 def _holding(outcome: Outcome, good: Good, pin: Pin, tables: Tables) -> Outcome:

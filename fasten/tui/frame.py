@@ -144,7 +144,7 @@ class Frame(Working):
         self.open_job, self._trouble = open_job, ""
         self.tell()
         self.resume()
-        if said := open_job.read_only or open_job.told:
+        if said := open_job.read_only or open_job.file_note:
             self.say(said, warn=True)
 
     def take_typed(self) -> None:
@@ -190,7 +190,7 @@ class Frame(Working):
         """The title line: which job, and whether it is kept."""
         open_job, state = self.open_job, self._state()
         name = open_job.job.title or (open_job.path.stem if open_job.path else "new job")
-        work = counted_work(self.work_told, by_letter=self._acts_by_letter)
+        work = counted_work(self.work_progress, by_letter=self._acts_by_letter)
         warns = open_job.read_only != "" or self._trouble != "" or not self._left.isdisjoint(self.mounts.unkept)
         line = title_line(self.size.width, name, state if warns or not work else "", work)
         self._title.tell(line, warns=warns, works=self.is_working)

@@ -39,6 +39,6 @@ def tried(mount: Mount, length: str, shelf: Shelf | None, tables: Tables) -> Tri
     others = () if shelf is None or length else others_on_shelf(asked, shelf, tables)
     title = "" if asked.answer is None else asked.answer.title
     behind_mm = None if asked.point is None else asked.point.behind_mm
-    told = Instead(mount.name, title, missing_screw(asked, tables), behind_mm, found, others, asked.reason)
+    report = Instead(mount.name, title, missing_screw(asked, tables), behind_mm, found, others, asked.reason)
     good = [entry.verdict for entry in found if entry.does and entry.enough]
-    return Tried(instead_document(told), pin_of(good[0]) if good and isinstance(good[0], Answer) else None)
+    return Tried(instead_document(report), pin_of(good[0]) if good and isinstance(good[0], Answer) else None)

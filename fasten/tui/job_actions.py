@@ -24,9 +24,9 @@ class JobActions(Frame):
         """Make it again."""
         self._stepped(self.open_job.redo(), "Made again", "There is nothing to make again")
 
-    def _stepped(self, what: str, told: str, nothing: str) -> None:
+    def _stepped(self, what: str, done: str, nothing: str) -> None:
         self.save()
-        self.say(f"{told}: {what}" if what else nothing)
+        self.say(f"{done}: {what}" if what else nothing)
 
     async def action_jobs(self) -> None:
         """Open another job, start one, or name this one."""
@@ -34,7 +34,7 @@ class JobActions(Frame):
         paths = self.job_files.paths()
         if self.open_job.path is not None and self.open_job.path not in paths and self.open_job.path.is_file():
             paths.insert(0, self.open_job.path)  # it is kept elsewhere
-        choices = [Choice(str(p), f"{self.job_files.told(p)}{in_hand.get(p, '')}") for p in paths]
+        choices = [Choice(str(p), f"{self.job_files.label(p)}{in_hand.get(p, '')}") for p in paths]
         more = (Choice(_NEW, "start a new job"), Choice("", "name the job in hand"))
         await self.push_screen(PickPanel("Which job?", [*choices, *more]), self._picked_job)
 

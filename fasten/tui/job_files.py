@@ -12,7 +12,7 @@ from fasten.job.store.written import UNKNOWN, Written
 from fasten.job.words import Job
 from fasten.tui.open_job import EMPTY, OpenJob
 
-_HEAD_BYTES = 20_000  # of a job that is told by its title: what comes before its first mount point takes less
+_HEAD_BYTES = 20_000  # of a job that is named by its title: what comes before its first mount point takes less
 
 
 @dataclass
@@ -54,8 +54,8 @@ class JobFiles:
         file = _File(loaded.path, self.written, loaded.stamp)
         at = len(loaded.value.mounts) - 1 if loaded.value.mounts else None
         why = loaded.why if loaded.read_only else ""
-        told = "" if loaded.read_only else loaded.why
-        return OpenJob(file.save, loaded.path, loaded.value, at, why, loaded.value, file.is_stale, told=told)
+        note = "" if loaded.read_only else loaded.why
+        return OpenJob(file.save, loaded.path, loaded.value, at, why, loaded.value, file.is_stale, file_note=note)
 
     def new(self, path: Path | None = None) -> OpenJob:
         """A job with nothing in it; its file is made when there is something to save."""
@@ -113,7 +113,7 @@ class JobFiles:
         found = [(changed, path.name, path) for path in paths if (changed := _changed(path)) is not None]
         return [path for *_, path in sorted(found, key=lambda entry: (-entry[0], entry[1]))]
 
-    def told(self, path: Path) -> str:
+    def label(self, path: Path) -> str:
         """A job in a few words: the name of its file and, where it has one, its title."""
         from fasten.catalog.load import loads
 

@@ -40,7 +40,7 @@ class LongWork:
         self.is_stopped = self.is_dropped = True
 
     @property
-    def told(self) -> str:
+    def progress(self) -> str:
         """How far it is, once it has taken so long that it is worth a word; else empty."""
         doing, done, of = self._at
         if not doing or self.is_stopped or monotonic() - self._begun < SHOWN_AFTER_S:

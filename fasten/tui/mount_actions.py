@@ -128,9 +128,11 @@ class MountActions(Frame):
     async def _instead(self, seen: Revision, is_tried: bool | None) -> None:
         if not is_tried:
             return
-        told = self._tried
-        offers = (Choice("hold", "Hold the first"),) if told.pin else ()
-        await self.push_screen(self.read_document(told.document, offers), partial(self._instead_taken, told.pin, seen))
+        tried = self._tried
+        offers = (Choice("hold", "Hold the first"),) if tried.pin else ()
+        await self.push_screen(
+            self.read_document(tried.document, offers), partial(self._instead_taken, tried.pin, seen)
+        )
 
     def _instead_taken(self, pin: Pin | None, seen: Revision, key: str | None) -> None:
         if key == "hold":

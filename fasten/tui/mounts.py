@@ -29,7 +29,7 @@ PAUSE_S = 0.02  # of typing, before the answer is worked out anew
 
 
 class MountsPlace(Vertical):
-    """The form and the answer. What is understood is told upward; which mount point to show is told downward."""
+    """The form and the answer. What is understood goes up as a message; which mount point to show comes down."""
 
     class Said(Message):
         """Something was said in the fields and has been worked out: it can be taken now."""

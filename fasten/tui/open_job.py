@@ -34,8 +34,8 @@ class Step:
 class OpenJob:
     """The job in hand. `at` is the mount point in hand; None while a new one has nothing to its name.
 
-    Whatever changes the job is told of which `revision` it was shown when that was asked for, and raises FastenError
-    where the job is another by now. `hand` is the revision since which the mount point in hand is the same one.
+    A change names the `revision` that was shown when it was asked for, and raises FastenError where the job is another
+    by now. `hand` is the revision since which the mount point in hand is the same one.
     """
 
     save_job: Saver
@@ -47,7 +47,7 @@ class OpenJob:
     is_stale: Callable[[], bool] = lambda: False  # whether another program wrote or removed the file
     revision: Revision = field(default_factory=_another)
     hand: Revision = field(default_factory=_another)
-    told: str = ""  # what must be known of its file
+    file_note: str = ""  # what must be known of its file
     _past: list[Step] = field(default_factory=list)
     _next: list[Step] = field(default_factory=list)
     _growing: Growing | None = None  # what the last change was made to: more of the same is one step to take back

@@ -103,8 +103,8 @@ class DoPanel(Panel[Action]):
         short, columns = self._is_small, self._list.scrollable_content_region.width - OPTION_COLUMNS
         for at, action in enumerate(self._actions):
             text = action.label if short else f"{action.label}: {action.about}"
-            told = wrap(text, max(columns - len(_INDENT), 10))
-            self._list.replace_option_prompt_at_index(at, Content(f"{action.key}  " + f"\n{_INDENT}".join(told)))
+            lines = wrap(text, max(columns - len(_INDENT), 10))
+            self._list.replace_option_prompt_at_index(at, Content(f"{action.key}  " + f"\n{_INDENT}".join(lines)))
 
     @on(OptionList.OptionHighlighted)
     def _marked(self, event: OptionList.OptionHighlighted) -> None:

@@ -10,7 +10,7 @@ _LIKELY = {ITEM.name: "amplifier", ONTO.name: "steel 0.8 mm", REMOVED.name: "yea
 
 
 def ready(tables: Tables) -> None:
-    """Load the modules and read the tables of a first answer; what is wrong with them is told by the answer itself."""
+    """Load the modules and read the tables of a first answer; what is wrong with them is said by the answer itself."""
     with suppress(Exception):
         from fasten.report.answer.as_text import advice_text
         from fasten.tui.entry import consider

@@ -22,9 +22,9 @@ def title_line(columns: int, name: str, state: str, work: str = "") -> str:
     return clipped(shown, columns - 2) + hint
 
 
-def counted_work(told: str, *, by_letter: bool) -> str:
+def counted_work(progress: str, *, by_letter: bool) -> str:
     """How far the work is, with the key that stops it; empty where there is none."""
-    return f"{told}, {'' if by_letter else LEADER}q stops it" if told else ""
+    return f"{progress}, {'' if by_letter else LEADER}q stops it" if progress else ""
 
 
 class Title(Static):
@@ -35,7 +35,7 @@ class Title(Static):
         self._told = "", False, False
 
     def tell(self, line: str, *, warns: bool, works: bool) -> None:
-        """Say it where it is another; told every second, it must not have the screen laid out as often."""
+        """Say it where it is another; called every second, it must not have the screen laid out as often."""
         if (line, warns, works) != self._told:
             self._told = line, warns, works
             self.update(Content(line))

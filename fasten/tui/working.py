@@ -51,14 +51,14 @@ class Working(Ending):
             self.clear_notifications()
 
     @property
-    def work_told(self) -> str:
+    def work_progress(self) -> str:
         """How far the work is that was begun last; empty where none takes long."""
-        return next((work.told for work in reversed(self._works) if work.told), "")
+        return next((work.progress for work in reversed(self._works) if work.progress), "")
 
     @property
     def is_working(self) -> bool:
         """Whether work takes long."""
-        return self.work_told != ""
+        return self.work_progress != ""
 
     @on(Click, "#title")
     def _tapped_title(self) -> None:

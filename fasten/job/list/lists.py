@@ -64,8 +64,8 @@ class BitLine:
     on_shelf: bool
     instead: tuple[str, ...]
     drills: tuple[Drilled, ...]
-    packed: bool = False  # told by the ticks of the job, once its list is made
-    known: bool = False  # whether the shelf lists anything of its kind, told likewise
+    packed: bool = False  # by the ticks of the job, once its list is made
+    known: bool = False  # whether the shelf lists anything of its kind
 
 
 @record

@@ -55,7 +55,7 @@ class Stock:
         return is_one and plain.length_mm is not None and any(part.size == plain.size for part in self.parts)
 
 
-@lru_cache(maxsize=2)  # whoever reads tables anew lets go of the old ones
+@lru_cache(maxsize=2)  # who reads tables anew lets go of the old ones
 def stock(tables: Tables) -> Stock:
     """What may be asked for by these tables."""
     parts = {same_part(part): part for part in (*_of_methods(tables), *_washers(tables), *_sleeves(tables))}

@@ -17,7 +17,7 @@ from fasten.text.units import number
 Line = PartLine | BitLine | ToolLine | ConsumableLine
 
 _COUNTED = re.compile(r"(.*) = ([0-9]+(?:\.[0-9]+)?)", re.DOTALL)
-_DUST = 1e-5  # the share to which an amount is told
+_DUST = 1e-5  # the share to which an amount is known
 _COUNTED_UNIT = "piece"
 
 

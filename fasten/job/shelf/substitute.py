@@ -19,7 +19,7 @@ from fasten.record import record
 
 @record
 class Candidate:
-    """A length that may do instead, and how many of it are there; None where nobody said."""
+    """A length that may do instead, and how many of it are there; None where that is not known."""
 
     length_mm: float
     count: int | None = None
@@ -49,7 +49,7 @@ class Substitute:
 
     @property
     def enough(self) -> bool:
-        """Whether there are as many as are wanted, as far as anybody said."""
+        """Whether there are as many as are wanted, as far as that is known."""
         return self.count is None or self.count >= self.needed
 
 
@@ -96,7 +96,7 @@ def others_on_shelf(choice: Choice, shelf: Shelf, tables: Tables) -> tuple[Part,
 
 
 def _screws(wanted: Part, shelf: Shelf, tables: Tables) -> Iterator[tuple[Part, int]]:
-    """The screws of a thread that are there, each once with its count, spelled as on the shelf."""
+    """The screws on the shelf with this thread, each once with its count, spelled as on the shelf."""
     view, kind, size = ShelfView(shelf, tables), same_part(wanted).kind, same_part(wanted).size
     parts = {same_part(entry.part): entry.part for entry in reversed(shelf.parts)}
     for key, part in parts.items():

@@ -55,8 +55,8 @@ class ShelfView:
 
     def has_consumable(self, names: tuple[str, ...], detail: str) -> bool:
         """Whether a consumable is there, by one of its names or by that and what else is said of it."""
-        told = (text for name in names for text in (name, f"{name} {detail}", f"{name}, {detail}"))
-        return any(plain_name(text) in self.consumables for text in told)
+        full = (text for name in names for text in (name, f"{name} {detail}", f"{name}, {detail}"))
+        return any(plain_name(text) in self.consumables for text in full)
 
     def has_bit(self, diameter_mm: float) -> bool:
         """Whether a bit of this diameter is there, under whatever name."""
@@ -102,7 +102,7 @@ def bit_named(name: str, tables: Tables) -> Bit | None:
     return _bits(tables).get(_bit_name(name)) or _metric(name)
 
 
-@lru_cache(maxsize=2)  # whoever reads tables anew lets go of the old ones
+@lru_cache(maxsize=2)  # who reads tables anew lets go of the old ones
 def _bits(tables: Tables) -> dict[str, Bit]:
     return {_bit_name(bit.name): bit for bit in all_bits(tables)}
 

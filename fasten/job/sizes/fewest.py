@@ -16,7 +16,7 @@ from fasten.record import record
 from fasten.text.figures import figure
 
 Size = tuple[str, str]  # kind and name
-_PARTS = 1_000_000  # of a point: costs are told apart to the millionth, so that rounding makes and breaks no tie
+_PARTS = 1_000_000  # of a point: costs are compared to the millionth, so that rounding makes and breaks no tie
 _MOST = 10_000.0  # points; up to this, sums over thousands of mount points stay exact
 
 
@@ -96,7 +96,7 @@ def fewest(
 
     Raises:
         ValueError: a mount point without options or with two of one key, a kind without a weight, a weight or a loss
-            that is negative, endless or beyond what can be told apart.
+            that is negative, endless or too large to be compared.
     """
     points = {kind: _parts(f"the weight of {kind}", weight) for kind, weight in weights.items()}
     options = [_by_key(place, points) for place in places]
@@ -136,7 +136,7 @@ def _by_key(place: Place, points: Mapping[str, int]) -> list[Option]:
         raise ValueError(f"options of {place.name!r} is (); it must be one or more: nothing can be chosen from none")
     keys = [option.key for option in options]
     if len(set(keys)) < len(keys):
-        raise ValueError(f"options of {place.name!r} have the keys {keys!r}; each must be once: a choice is told by it")
+        raise ValueError(f"options of {place.name!r} have the keys {keys!r}; each must be once: it names the choice")
     for kind in sorted({kind for option in options for kind, _ in option.sizes} - set(points)):
         raise ValueError(f"weights is without {kind!r}; it must have every kind of size: {place.name!r} needs one")
     return options

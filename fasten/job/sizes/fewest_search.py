@@ -59,7 +59,7 @@ def _added(problem: Problem, lost: Row, counts: list[int], place: int) -> list[f
 
 
 class Budget:
-    """The work that may be done, by one search or by several in turn; `step` is told how much is, and may stop it too.
+    """The work that may be done, by one search or several in turn; `step` is called with how much is, and may stop it.
 
     Attributes:
         stopped: all work is done, or nobody waits for more.

@@ -250,7 +250,7 @@ def _name(pin: Pin) -> str:
 
 
 def _lost(options: Options, pin: Pin) -> float:
-    """Points by which an option scores worse than the best; sums of floats, so told to the millionth."""
+    """Points by which an option scores worse than the best; sums of floats, so rounded to the millionth."""
     best = min(answer.score.total for answer in options.values())
     return round(options[pin].score.total - best, 6)
 

@@ -83,7 +83,7 @@ Count = Annotated[int, Field(ge=0, le=MAX_COUNT)]
 Pack = Annotated[int, Field(ge=1, le=MAX_COUNT)]
 Price = Annotated[float, Field(ge=0, le=MAX_PRICE, allow_inf_nan=False)]
 Item = TypeVar("Item")
-# Only the first thing wrong is told: keeping all of them would take the memory of many times the file.
+# Only the first thing wrong is reported: keeping all of them would take the memory of many times the file.
 Listed = Annotated[list[Item], FailFast()]
 
 
@@ -189,7 +189,7 @@ def keys_of(table: str = "") -> tuple[str, ...]:
 
 
 def _few(data: Any, model: type[BaseModel]) -> Any:
-    """The data with one unknown entry of each table that has more entries than are known: one is all that is told."""
+    """The data with one unknown entry of each table that has more entries than are known: only one is reported."""
     if isinstance(data, list):
         return [_few(entry, model) for entry in data]
     if not isinstance(data, dict):

@@ -87,7 +87,7 @@ def check_mount(mount: Mount, tables: Tables, where: str = "") -> None:
     """Check that every field of a mount point can be read; raises FastenError that names the mount and the field.
 
     A question that is not finished passes, and one whose fields do not go together: it was saved while it was typed,
-    and must not bar the way to the rest. Whoever answers it reads it whole and is told then.
+    and must not bar the way to the rest. What is wrong with it is said once it is answered.
     """
     if _is_question(dict(mount.said), tables):
         return

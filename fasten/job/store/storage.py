@@ -9,7 +9,7 @@ from fasten.job.store.files import OutdatedError, Stamp, changed, label, read_fi
 from fasten.job.store.job_toml import check_mount, checked_job, job_text, read_job
 from fasten.job.store.parse import check_size
 from fasten.job.store.shelf_toml import checked_shelf, read_shelf, shelf_text
-from fasten.job.store.unknown import told
+from fasten.job.store.unknown import unknown_text
 from fasten.job.store.written import UNKNOWN, Written
 from fasten.job.words import Job, Shelf
 from fasten.record import record
@@ -19,7 +19,7 @@ __all__ = [
     "save_job", "save_shelf", "shelf_text", "size_note",
 ]  # fmt: skip
 
-LARGE = 500  # mount points from which reckoning a whole job is felt
+LARGE = 500  # mount points from which a whole job takes noticeably long
 
 Value = TypeVar("Value", Job, Shelf)
 
@@ -40,7 +40,7 @@ class Loaded(Generic[Value]):
 
 
 def load_job(path: Path, tables: Tables, written: Written = UNKNOWN) -> Loaded[Job]:
-    """Open a job; every field in it is read, so that what is broken is told now; a question may be unfinished.
+    """Open a job; every field in it is read, so that what is broken is reported now; a question may be unfinished.
 
     Raises: FastenError if the file cannot be read or is no job; it says which line, or which table and key.
     """
@@ -79,12 +79,12 @@ def _write(path: Path, text: str, stamp: Stamp | None, written: Written) -> Stam
 
 
 def _unknown_told(job: Job, path: Path) -> str:
-    said = told(job)
+    said = unknown_text(job)
     return f"{path.name}: {said}" if said else ""
 
 
 def size_note(job: Job) -> str:
-    """A sentence for a job so large that reckoning it takes its time; empty for others."""
+    """A sentence for a job so large that answering it takes long; empty for others."""
     count = len(job.mounts)
     return (
         f"this job is large: {count} mount points, and answers for all of them take a while" if count >= LARGE else ""

@@ -1,4 +1,4 @@
-"""What a job file holds that this version does not know: kept as it is and written again, and told when it is read.
+"""What a job file holds that this version does not know: kept as it is and written again, and reported when it is read.
 
 Later versions add entries under the same format.
 """
@@ -21,7 +21,7 @@ def unknown_of(data: Mapping[str, Any], known: tuple[str, ...], table: str, head
     return (Unknown(table, tuple(entries), *_texts(entries, head)),) if entries else ()
 
 
-def told(job: Job) -> str:
+def unknown_text(job: Job) -> str:
     """A sentence that names what is not known of a file; empty where all is."""
     found = [*_names("", job.unknown), *(name for mount in job.mounts for name in _names(mount.name, mount.unknown))]
     if not found:
