@@ -19,11 +19,11 @@ from fasten.catalog.practice import METHOD_WORDS
 from fasten.catalog.tables import builtin
 from fasten.job.list.consumables import consumables
 from fasten.job.list.needs import bits, tools
-from fasten.job.restack import ends_of, with_length
+from fasten.job.screw_length import screw_end_of, with_length
 from fasten.job.shelf.check import troubles
 from fasten.job.shelf.view import ShelfView
 from fasten.job.words import Shelf, ShelfPart
-from fasten.methods.ends import no_shorter, own_length
+from fasten.methods.screw_end import no_shorter, own_length
 from fasten.model import Advice, Joint, MountPoint, Reach, Refusal, Removal, Screw, Status
 from fasten.model.kinds import Spares
 from fasten.proof.demands import demands
@@ -216,18 +216,18 @@ LONGEST = {"screw_into_board"}  # takes the longest that fits, so that a shorter
 
 
 @pytest.mark.parametrize("method", METHODS, ids=lambda method: method.NAME)
-def test_the_screw_of_a_method_is_the_shortest_that_its_own_ends_let_do(method: Method) -> None:
-    """What `ends` asks and what the method sizes its screw by are one: the next shorter in stock reaches too little."""
+def test_the_screw_of_a_method_is_the_shortest_that_its_own_screw_end_allows(method: Method) -> None:
+    """What `screw_end` asks and what the method sizes its screw by are one: the next shorter one reaches too little."""
     for joint, mount in offered(method):
-        if ends_of(joint, mount, builtin()) is None:
-            unasked = method.ends in {own_length, no_shorter}
-            assert unasked or joint.screw is None, f"say in methods/{method.NAME}.py what `ends` asks"
+        if screw_end_of(joint, mount, builtin()) is None:
+            unasked = method.screw_end in {own_length, no_shorter}
+            assert unasked or joint.screw is None, f"say in methods/{method.NAME}.py what `screw_end` asks"
             continue
         assert joint.screw is not None
         assert not isinstance(with_length(joint, joint.screw.length_mm + 0.01, mount, builtin()), Refusal)
         shorter_mm = next_shorter_mm(joint.screw)
         if shorter_mm is not None and method.NAME not in LONGEST:
-            told = f"`ends` of methods/{method.NAME}.py lets {joint.screw.thread} x {shorter_mm:g} do in {mount}"
+            told = f"`screw_end` of methods/{method.NAME}.py lets {joint.screw.thread} x {shorter_mm:g} do in {mount}"
             assert isinstance(with_length(joint, shorter_mm, mount, builtin()), Refusal), told
 
 

@@ -37,7 +37,7 @@ from fasten.methods import (
     through_bolt,
 )
 from fasten.methods.common import with_fixings
-from fasten.methods.ends import Ends
+from fasten.methods.screw_end import ScrewEnd
 from fasten.methods.stocked import Stocked
 from fasten.model import (
     Advice,
@@ -86,7 +86,7 @@ class Method(Proved, Protocol):
     def joints(self, mount: MountPoint, tables: Tables) -> Iterator[Joint]:
         """Sized candidates, unchecked."""
 
-    def ends(self, joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
+    def screw_end(self, joint: Joint, mount: MountPoint, tables: Tables) -> ScrewEnd | None:
         """What the end of another screw must reach; None where there is none, or it has the length of its part."""
 
     def stocked(self, tables: Tables) -> Iterator[Stocked]:

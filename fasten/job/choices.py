@@ -10,7 +10,7 @@ from fasten.advice.ranking import order, score
 from fasten.advice.work import answer as worded
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
-from fasten.job.restack import same_length, with_length
+from fasten.job.screw_length import same_length, with_length
 from fasten.job.words import Built, Job, Mount, Pin
 from fasten.model import Answer, Joint, MountPoint, Proposal, Refusal
 from fasten.model.plan import Plan

@@ -7,7 +7,6 @@ from fasten.catalog.tables import Tables
 from fasten.methods import common
 from fasten.methods import stocked as parts
 from fasten.methods.common import needs_sort, refuse
-from fasten.methods.ends import own_length
 from fasten.methods.face_common import (
     BY_FREQUENCY,
     RECTANGLE,
@@ -18,6 +17,7 @@ from fasten.methods.face_common import (
     sizes,
     takes_bond,
 )
+from fasten.methods.screw_end import own_length
 from fasten.model import Joint, MountPoint, Patch, Refusal, Removal, Subject, kinds
 from fasten.proof.fit import faces as face_fit
 from fasten.proof.modes import faces as face_modes
@@ -30,7 +30,7 @@ fit = face_fit.checks
 limits = tightening.no_more_limits
 torque = tightening.not_tightened
 EXEMPT: Mapping[Subject, str] = {Subject.ITEM: "nothing goes through the item: the check of the bond covers its face"}
-ends = own_length
+screw_end = own_length
 stocked = parts.nothing
 KINDS = {"tape": kinds.FOAM_TAPE, "paste": kinds.ADHESIVE}
 

@@ -19,7 +19,7 @@ from fasten.methods.common import (
     refuse,
     washers_under,
 )
-from fasten.methods.ends import own_length
+from fasten.methods.screw_end import own_length
 from fasten.methods.stocked import ANY_MM, Stocked
 from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Screw, Span, StackPart, kinds
 from fasten.model.known import Body, FarEnd, Flange
@@ -37,7 +37,7 @@ fit = around_hole
 limits = tightening.no_more_limits
 torque = tightening.not_tightened
 EXEMPT = NOTHING_EXEMPT
-ends = own_length
+screw_end = own_length
 NUT = "hexagon"
 
 

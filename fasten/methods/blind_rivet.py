@@ -10,7 +10,7 @@ from fasten.geometry import stack
 from fasten.methods import common
 from fasten.methods import receivers as no
 from fasten.methods.common import NOTHING_EXEMPT, kind_of, layers, needs_family, refuse
-from fasten.methods.ends import own_length
+from fasten.methods.screw_end import own_length
 from fasten.methods.stocked import Stocked
 from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Removal, Screw, Span, kinds
 from fasten.model.known import Body, FarEnd, Flange, Rating
@@ -27,7 +27,7 @@ fit = around_hole
 limits = tightening.no_more_limits
 torque = tightening.not_tightened
 EXEMPT = NOTHING_EXEMPT
-ends = own_length
+screw_end = own_length
 
 
 def gates(mount: MountPoint, tables: Tables) -> Refusal | None:

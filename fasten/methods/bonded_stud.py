@@ -12,8 +12,8 @@ from fasten.geometry import stack
 from fasten.methods import common
 from fasten.methods import receivers as no
 from fasten.methods.common import NOTHING_EXEMPT, STEEL, ZINC, refuse
-from fasten.methods.ends import no_shorter
 from fasten.methods.face_common import ROUND, face_joint, no_foam, not_heavy, takes_bond
+from fasten.methods.screw_end import no_shorter
 from fasten.methods.stocked import Stocked, nuts
 from fasten.model import (
     Joint,
@@ -44,7 +44,7 @@ fit = face_fit.on_its_base
 limits = tightening.no_more_limits
 torque = stud_window
 EXEMPT = NOTHING_EXEMPT
-ends = no_shorter
+screw_end = no_shorter
 NUT = "prevailing_torque"
 
 

@@ -22,8 +22,8 @@ from fasten.methods.common import (
     refuse,
     with_threads,
 )
-from fasten.methods.ends import Ends
 from fasten.methods.holding import lock_for, locked_washers, with_limiter
+from fasten.methods.screw_end import ScrewEnd
 from fasten.methods.stocked import Stocked, machine_screws
 from fasten.model import Joint, MountPoint, Receiver, Refusal, Span, StackPart, kinds
 from fasten.model.known import EdgeReach, FarEnd
@@ -92,9 +92,9 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
     )  # fmt: skip
 
 
-def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
+def screw_end(joint: Joint, mount: MountPoint, tables: Tables) -> ScrewEnd | None:
     """A pitch past the clip."""
-    return Ends(past_min_mm=screw_of(joint).pitch_mm)
+    return ScrewEnd(past_min_mm=screw_of(joint).pitch_mm)
 
 
 def _passing(mount: MountPoint, tables: Tables) -> list[tuple[ClipNut, MetricThread]]:

@@ -25,9 +25,9 @@ from fasten.methods.common import (
     refuse,
     with_threads,
 )
-from fasten.methods.ends import Ends
 from fasten.methods.holding import with_limiter
 from fasten.methods.plastic_common import large_washer
+from fasten.methods.screw_end import ScrewEnd
 from fasten.methods.stocked import Stocked, machine_screws
 from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Screw, Span, StackPart, kinds
 from fasten.model.known import Body, FarEnd, Flange
@@ -105,9 +105,9 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
     )  # fmt: skip
 
 
-def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
+def screw_end(joint: Joint, mount: MountPoint, tables: Tables) -> ScrewEnd | None:
     """To the far end of the nut, from where it draws up or spreads."""
-    return Ends(past_min_mm=0.0)
+    return ScrewEnd(past_min_mm=0.0)
 
 
 Found = MetricThread | tuple[TappingThread, Head]

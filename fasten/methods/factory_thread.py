@@ -19,8 +19,8 @@ from fasten.methods.common import (
     part_sources,
     refuse,
 )
-from fasten.methods.ends import no_shorter
 from fasten.methods.holding import lock_for, locked_under, locked_washers, with_limiter
+from fasten.methods.screw_end import no_shorter
 from fasten.methods.stocked import Stocked, machine_screws, nuts
 from fasten.model import Joint, MountPoint, Receiver, Refusal, StackPart, ThreadThere, kinds
 from fasten.model.known import Body, FarEnd, Plate
@@ -39,7 +39,7 @@ fit = factory_fit.checks
 limits = tightening.no_more_limits
 torque = tightening.by_feel
 EXEMPT = NOTHING_EXEMPT
-ends = no_shorter
+screw_end = no_shorter
 NUT = "hexagon"
 
 

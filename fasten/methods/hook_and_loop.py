@@ -7,8 +7,8 @@ from fasten.catalog.tables import Tables
 from fasten.methods import common
 from fasten.methods import stocked as parts
 from fasten.methods.common import needs_sort
-from fasten.methods.ends import own_length
 from fasten.methods.face_common import RECTANGLE, face_joint, no_foam, not_heavy, sizes, stays_clean, takes_bond
+from fasten.methods.screw_end import own_length
 from fasten.model import Joint, MountPoint, Patch, Refusal, Subject, kinds
 from fasten.proof.fit import faces as face_fit
 from fasten.proof.modes import faces as face_modes
@@ -25,7 +25,7 @@ EXEMPT: Mapping[Subject, str] = {
     Subject.SUBSTRATE_TENSION: "its own backing is sold to outlast the pair: common practice, no figure for its pull",
     Subject.SUBSTRATE_SHEAR: "its own backing is sold to outlast the pair: common practice, no figure for its shear",
 }
-ends = own_length
+screw_end = own_length
 stocked = parts.nothing
 
 

@@ -7,8 +7,8 @@ from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.methods import common
 from fasten.methods.common import needs_sort, refuse
-from fasten.methods.ends import own_length
 from fasten.methods.face_common import ROUND, face_joint, no_foam, not_heavy, stays_clean, takes_bond
+from fasten.methods.screw_end import own_length
 from fasten.methods.stocked import Stocked
 from fasten.model import Joint, MountPoint, Patch, Refusal, Subject, kinds
 from fasten.proof.fit import faces as face_fit
@@ -27,7 +27,7 @@ EXEMPT: Mapping[Subject, str] = {
     Subject.SUBSTRATE_TENSION: "the magnet sits on the steel itself and lets go long before it",
     Subject.SUBSTRATE_SHEAR: "the magnet sits on the steel itself and slides long before it gives way",
 }
-ends = own_length
+screw_end = own_length
 DRAWN = frozenset({"steel", "galvanised_steel"})  # what a magnet holds to
 
 

@@ -10,9 +10,9 @@ from fasten.geometry import stack
 from fasten.geometry.joint import receiver_of, screw_of
 from fasten.methods import receivers as no
 from fasten.methods.common import largest_first, limited_soft_mm, machine_screw, part_sources, refuse, with_threads
-from fasten.methods.ends import Ends
 from fasten.methods.holding import locked_washers
 from fasten.methods.plastic_common import in_boss, needs_formed, no_boss
+from fasten.methods.screw_end import ScrewEnd
 from fasten.methods.stocked import Stocked, machine_screws
 from fasten.model import Joint, MountPoint, Receiver, Refusal, kinds
 from fasten.model.known import Body, FarEnd
@@ -59,9 +59,9 @@ def insert_modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
     )  # fmt: skip
 
 
-def insert_ends(joint: Joint) -> Ends:
+def insert_screw_end(joint: Joint) -> ScrewEnd:
     """As deep as brass needs, or all of a shorter insert."""
-    return Ends(engaged_mm=min(ENGAGED * screw_of(joint).diameter_mm, receiver_of(joint).length_mm))
+    return ScrewEnd(engaged_mm=min(ENGAGED * screw_of(joint).diameter_mm, receiver_of(joint).length_mm))
 
 
 def _fitting(series: str, mount: MountPoint, tables: Tables) -> list[tuple[PlasticInsert, MetricThread]]:

@@ -18,7 +18,7 @@ from fasten.methods.common import (
     needs_strength,
     refuse,
 )
-from fasten.methods.ends import own_length
+from fasten.methods.screw_end import own_length
 from fasten.methods.stocked import Stocked
 from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Span, kinds
 from fasten.model.known import Body, FarEnd, Flange
@@ -36,7 +36,7 @@ fit = around_hole
 limits = tightening.no_more_limits
 torque = tightening.not_tightened
 EXEMPT = NOTHING_EXEMPT
-ends = own_length
+screw_end = own_length
 
 
 def gates(mount: MountPoint, tables: Tables) -> Refusal | None:

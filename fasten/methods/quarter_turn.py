@@ -19,7 +19,7 @@ from fasten.methods.common import (
     needs_strength,
     refuse,
 )
-from fasten.methods.ends import own_length
+from fasten.methods.screw_end import own_length
 from fasten.methods.stocked import Stocked
 from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Screw, Span, kinds
 from fasten.model.kinds import LockKind, Locks
@@ -39,7 +39,7 @@ fit = around_hole
 limits = tightening.no_more_limits
 torque = tightening.not_tightened
 EXEMPT = NOTHING_EXEMPT
-ends = own_length
+screw_end = own_length
 DRIVE = "slot"
 LOCK = LockKind("quarter_turn", "its receptacle, which the turned stud snaps into", Locks.ITSELF)
 

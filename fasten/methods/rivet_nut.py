@@ -24,8 +24,8 @@ from fasten.methods.common import (
     refuse,
     with_threads,
 )
-from fasten.methods.ends import Ends, thinner_mm
 from fasten.methods.holding import lock_for, locked_washers, with_limiter
+from fasten.methods.screw_end import ScrewEnd, thinner_mm
 from fasten.methods.stocked import Stocked, machine_screws
 from fasten.model import Joint, MountPoint, Position, Receiver, Refusal, Span, StackPart, kinds
 from fasten.model.known import Body, Bulge, FarEnd, Flange, MostTorque, Rating, SpinOut
@@ -100,12 +100,12 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
     )  # fmt: skip
 
 
-def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
+def screw_end(joint: Joint, mount: MountPoint, tables: Tables) -> ScrewEnd | None:
     """A pitch past an open body; in a closed one a diameter deep, and a pitch short of its bottom."""
     screw = screw_of(joint)
     if receiver_of(joint).end is FarEnd.CLOSED:
-        return Ends(engaged_mm=screw.diameter_mm, past_max_mm=-screw.pitch_mm - thinner_mm(joint))
-    return Ends(past_min_mm=screw.pitch_mm)
+        return ScrewEnd(engaged_mm=screw.diameter_mm, past_max_mm=-screw.pitch_mm - thinner_mm(joint))
+    return ScrewEnd(past_min_mm=screw.pitch_mm)
 
 
 def _passing(mount: MountPoint, tables: Tables) -> list[tuple[RivetNut, MetricThread]]:

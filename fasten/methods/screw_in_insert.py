@@ -21,8 +21,8 @@ from fasten.methods.common import (
     refuse,
     with_threads,
 )
-from fasten.methods.ends import Ends
 from fasten.methods.holding import lock_for, locked_washers, with_limiter
+from fasten.methods.screw_end import ScrewEnd
 from fasten.methods.stocked import Stocked, machine_screws
 from fasten.model import Joint, MountPoint, Receiver, Refusal, kinds
 from fasten.model.known import Body, FarEnd
@@ -69,9 +69,9 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
     )  # fmt: skip
 
 
-def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
+def screw_end(joint: Joint, mount: MountPoint, tables: Tables) -> ScrewEnd | None:
     """A diameter deep, and inside the insert, so that it cannot bottom."""
-    return Ends(engaged_mm=screw_of(joint).diameter_mm, past_max_mm=0.0)
+    return ScrewEnd(engaged_mm=screw_of(joint).diameter_mm, past_max_mm=0.0)
 
 
 def _fitting(mount: MountPoint, tables: Tables) -> Iterator[tuple[ScrewInInsert, MetricThread, float]]:

@@ -12,8 +12,8 @@ from fasten.geometry.joint import screw_of
 from fasten.methods import common
 from fasten.methods.board_common import in_board, lengths_mm, needs_board, washer_sources, washers_over
 from fasten.methods.common import NOTHING_EXEMPT, ZINC, limited_soft_mm, refuse
-from fasten.methods.ends import Ends
 from fasten.methods.holding import with_limiter
+from fasten.methods.screw_end import ScrewEnd
 from fasten.methods.stocked import ANY_MM, Stocked
 from fasten.model import Hole, Into, Joint, JointKind, MountPoint, Refusal, Screw, StackPart, ThickerBoard, kinds
 from fasten.proof.fit import board as board_fit
@@ -68,9 +68,9 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
     return (board_modes.SCREW_WITHDRAWAL, board_modes.LATERAL, *CORE, *through_item(mount, tables))
 
 
-def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
+def screw_end(joint: Joint, mount: MountPoint, tables: Tables) -> ScrewEnd | None:
     """As many diameters in the board as make a joint."""
-    return Ends(engaged_mm=LEAST_DIAMETERS * screw_of(joint).diameter_mm)
+    return ScrewEnd(engaged_mm=LEAST_DIAMETERS * screw_of(joint).diameter_mm)
 
 
 def _wears(mount: MountPoint, tables: Tables) -> Refusal | None:

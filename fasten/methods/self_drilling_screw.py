@@ -7,7 +7,7 @@ from fasten.catalog.tables import Tables
 from fasten.geometry.bits import OWN_POINT
 from fasten.methods import common, tapping_screw
 from fasten.methods.common import NOTHING_EXEMPT, needs_family, needs_hard_layers, refuse
-from fasten.methods.ends import Ends
+from fasten.methods.screw_end import ScrewEnd
 from fasten.methods.stocked import Stocked
 from fasten.model import BitChoice, Hole, Joint, MountPoint, Refusal, Tolerance, kinds
 from fasten.proof.modes.mode import Mode
@@ -58,9 +58,9 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
     return tapping_screw.modes(mount, tables)
 
 
-def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
+def screw_end(joint: Joint, mount: MountPoint, tables: Tables) -> ScrewEnd | None:
     """As a tapping screw."""
-    return tapping_screw.ends(joint, mount, tables)
+    return tapping_screw.screw_end(joint, mount, tables)
 
 
 def _drills(row: SelfDrilling, mount: MountPoint) -> bool:

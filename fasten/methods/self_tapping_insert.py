@@ -5,8 +5,8 @@ from collections.abc import Iterator
 from fasten.catalog.tables import Tables
 from fasten.methods import common
 from fasten.methods.common import NOTHING_EXEMPT
-from fasten.methods.ends import Ends
-from fasten.methods.plastic_insert import insert_ends, insert_gates, insert_joints, insert_modes, insert_stocked
+from fasten.methods.plastic_insert import insert_gates, insert_joints, insert_modes, insert_screw_end, insert_stocked
+from fasten.methods.screw_end import ScrewEnd
 from fasten.methods.stocked import Stocked
 from fasten.model import Joint, MountPoint, Refusal
 from fasten.proof.fit import plastic as plastic_fit
@@ -37,9 +37,9 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
     return insert_modes(mount, tables)
 
 
-def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
+def screw_end(joint: Joint, mount: MountPoint, tables: Tables) -> ScrewEnd | None:
     """As deep in brass as it must be."""
-    return insert_ends(joint)
+    return insert_screw_end(joint)
 
 
 def stocked(tables: Tables) -> Iterator[Stocked]:

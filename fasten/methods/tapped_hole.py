@@ -20,8 +20,8 @@ from fasten.methods.common import (
     part_sources,
     refuse,
 )
-from fasten.methods.ends import Ends, thinner_mm
 from fasten.methods.holding import lock_for, locked_washers, with_limiter
+from fasten.methods.screw_end import ScrewEnd, thinner_mm
 from fasten.methods.stocked import machine_screws
 from fasten.model import Joint, MountPoint, Refusal
 from fasten.proof.fit.sheet import around_hole
@@ -100,9 +100,9 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
     )  # fmt: skip
 
 
-def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
+def screw_end(joint: Joint, mount: MountPoint, tables: Tables) -> ScrewEnd | None:
     """A pitch past the thickest plate."""
-    return Ends(past_min_mm=screw_of(joint).pitch_mm + thinner_mm(joint))
+    return ScrewEnd(past_min_mm=screw_of(joint).pitch_mm + thinner_mm(joint))
 
 
 def _joint(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint | None:

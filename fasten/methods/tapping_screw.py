@@ -29,7 +29,7 @@ from fasten.methods.common import (
     refuse,
     with_fixings,
 )
-from fasten.methods.ends import Ends, thinner_mm
+from fasten.methods.screw_end import ScrewEnd, thinner_mm
 from fasten.methods.stocked import ANY_MM, Stocked
 from fasten.model import Hole, Joint, MountPoint, Position, Refusal, Removal, Screw, StackPart, kinds
 from fasten.model.kinds import ScrewKind
@@ -132,9 +132,9 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
     )  # fmt: skip
 
 
-def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
+def screw_end(joint: Joint, mount: MountPoint, tables: Tables) -> ScrewEnd | None:
     """Two pitches of full thread past the thickest sheet."""
-    return Ends(past_min_mm=PITCHES_PAST * screw_of(joint).pitch_mm + thinner_mm(joint))
+    return ScrewEnd(past_min_mm=PITCHES_PAST * screw_of(joint).pitch_mm + thinner_mm(joint))
 
 
 def _hole(mount: MountPoint, thread: TappingThread, tables: Tables) -> tuple[Hole, str] | None:

@@ -22,8 +22,8 @@ from fasten.methods.common import (
     refuse,
     with_threads,
 )
-from fasten.methods.ends import Ends
 from fasten.methods.holding import lock_for, locked_washers, with_limiter
+from fasten.methods.screw_end import ScrewEnd
 from fasten.methods.stocked import Stocked, machine_screws
 from fasten.model import Joint, MountPoint, Receiver, Refusal, ThickerBoard, kinds
 from fasten.model.known import Body, FarEnd, Plate
@@ -74,10 +74,10 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
     )  # fmt: skip
 
 
-def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
+def screw_end(joint: Joint, mount: MountPoint, tables: Tables) -> ScrewEnd | None:
     """A diameter of thread and a pitch for its end in the barrel, or all of a shorter one."""
     screw = screw_of(joint)
-    return Ends(engaged_mm=min(screw.diameter_mm + screw.pitch_mm, receiver_of(joint).length_mm))
+    return ScrewEnd(engaged_mm=min(screw.diameter_mm + screw.pitch_mm, receiver_of(joint).length_mm))
 
 
 def _fitting(mount: MountPoint, tables: Tables) -> Iterator[tuple[TeeNut, MetricThread]]:

@@ -11,8 +11,8 @@ from fasten.geometry.joint import screw_of
 from fasten.mechanics.plastic import boss_depth_mm, boss_engagement_mm, boss_hole_mm, boss_outer_mm
 from fasten.methods import common
 from fasten.methods.common import ZINC, limited_soft_mm, needs_hard_layers, refuse
-from fasten.methods.ends import Ends
 from fasten.methods.plastic_common import in_boss, large_washer, needs_formed, no_boss
+from fasten.methods.screw_end import ScrewEnd
 from fasten.methods.stocked import ANY_MM, Stocked
 from fasten.model import Joint, MountPoint, Refusal, Screw, Subject, kinds
 from fasten.proof.fit import plastic as plastic_fit
@@ -64,11 +64,11 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
     return plastic_modes.PULL_OUT, plastic_modes.BEARING, *through_item(mount, tables)
 
 
-def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
+def screw_end(joint: Joint, mount: MountPoint, tables: Tables) -> ScrewEnd | None:
     """As deep as this plastic needs."""
     screw, kind = screw_of(joint), tables.find(PLASTIC_KINDS, mount.material)
     engaged_mm = screw.engagement_mm if kind is None else kind.engagement_over_d * screw.diameter_mm
-    return Ends(engaged_mm=engaged_mm)
+    return ScrewEnd(engaged_mm=engaged_mm)
 
 
 def _fitting(mount: MountPoint, tables: Tables) -> list[PlasticScrew]:

@@ -23,8 +23,8 @@ from fasten.methods.common import (
     part_sources,
     refuse,
 )
-from fasten.methods.ends import Ends
 from fasten.methods.holding import with_limiter
+from fasten.methods.screw_end import ScrewEnd
 from fasten.methods.stocked import Stocked, machine_screws, nuts
 from fasten.model import Check, Joint, MountPoint, Position, Receiver, Refusal, StackPart, kinds
 from fasten.model.known import FarEnd, MostTorque
@@ -88,10 +88,10 @@ def fit(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
     return checked(joint, mount, tables)
 
 
-def ends(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
+def screw_end(joint: Joint, mount: MountPoint, tables: Tables) -> ScrewEnd | None:
     """Through the nut by as many pitches as its rule says."""
     past_mm = rule(tables, Rules.PROTRUSION_PITCHES).value * screw_of(joint).pitch_mm
-    return Ends(past_min_mm=past_mm)
+    return ScrewEnd(past_min_mm=past_mm)
 
 
 def _joint(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint | None:

@@ -5,7 +5,7 @@
 
 Each target runs in a process of its own, guided by which branches of the program a case reaches. Told for each are
 the cases, how many were accepted, the worst time in seconds of the processor, the most memory, and every kind of
-fault once. Ends with 1 where there is a fault, a case over a second, or a process over 300 MB.
+fault once. ScrewEnd with 1 where there is a fault, a case over a second, or a process over 300 MB.
 """
 
 import argparse

@@ -5,7 +5,7 @@
 One small fault at a time is put into the code, and the tests that reach it run until one fails. All tests are collected
 once; a fault lives in a forked child, where the code of one function is replaced. What stands outside functions is read
 anew in a child that has not imported it yet. A fault that no test sees is printed, unless `equivalent.py` names it;
-`--again` takes such a list back and tries only what it names. Ends with 1 where under nine in ten are killed.
+`--again` takes such a list back and tries only what it names. ScrewEnd with 1 where under nine in ten are killed.
 """
 
 import argparse

@@ -278,7 +278,7 @@ system = 12
 [[run]]
 name = "power"
 cable = "20 mm2"
-ends = [{at = "battery"}, {at = "amp"}]
+screw_end = [{at = "battery"}, {at = "amp"}]
 
 [run.cover]
 kind = "loom"

@@ -8,7 +8,7 @@ from fasten.advice.parts import fitted_parts
 from fasten.catalog.tables import Tables
 from fasten.job.choices import Choice, best_of, proofs
 from fasten.job.list.parts import same_part
-from fasten.job.restack import BOTTOMS, stacked, with_length
+from fasten.job.screw_length import BOTTOMS, resized, with_length
 from fasten.job.shelf.view import ShelfView
 from fasten.job.words import Shelf
 from fasten.model import Answer, MountPoint, Refusal
@@ -70,7 +70,7 @@ def missing_screw(choice: Choice, tables: Tables) -> Part | None:
     if choice.answer is None or choice.point is None:
         return None
     joint = choice.answer.proposal.joint
-    if joint.screw is None or stacked(joint, joint.screw.length_mm, choice.point, tables) is None:
+    if joint.screw is None or resized(joint, joint.screw.length_mm, choice.point, tables) is None:
         return None
     return next((one.part for one, _ in fitted_parts(joint, tables) if one.kind.listed is Listed.SCREW), None)
 
@@ -111,7 +111,7 @@ def _alike(part: Part) -> Part:
 
 def _tried(answer: Answer, point: MountPoint, wanted: Part, candidate: Candidate, tables: Tables) -> Substitute:
     joint, length_mm = answer.proposal.joint, candidate.length_mm
-    method, changed = method_of(joint.method), stacked(answer.proposal.joint, length_mm, point, tables)
+    method, changed = method_of(joint.method), resized(answer.proposal.joint, length_mm, point, tables)
     assert method is not None
     assert changed is not None
     assert changed.screw is not None

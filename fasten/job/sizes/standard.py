@@ -17,7 +17,7 @@ from fasten.catalog.tables import Tables
 from fasten.job.choices import Choice, held, pin_of, pin_of_joint
 from fasten.job.list.lists import Unfit
 from fasten.job.list.parts import part_text
-from fasten.job.restack import ends_of
+from fasten.job.screw_length import screw_end_of
 from fasten.job.sizes.fewest import Option, Place, Size, fewest
 from fasten.job.words import Pin
 from fasten.model import Answer, Joint, MountPoint, Screw
@@ -210,7 +210,7 @@ def _with_lengths(point: MountPoint, own: Options, lengths: Lengths, tables: Tab
     for method in METHODS:
         wanted = [
             pin for pin, answer in own.items()
-            if answer.method == method.NAME and ends_of(answer.proposal.joint, point, tables) is not None
+            if answer.method == method.NAME and screw_end_of(answer.proposal.joint, point, tables) is not None
         ]  # fmt: skip
         pins = dict.fromkeys(
             other for pin in wanted for other in _stretched(pin, own[pin], lengths) if other not in own

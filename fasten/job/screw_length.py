@@ -1,6 +1,6 @@
 """A joint with a screw of another length: what then engages, stands out and is needed behind; or why it will not do.
 
-Each method says itself what it asks of a screw's end: `ends` in its module.
+Each method says itself what it asks of a screw's end: `screw_end` in its module.
 """
 
 from dataclasses import replace
@@ -8,8 +8,8 @@ from dataclasses import replace
 from fasten.advice.advise import method_of
 from fasten.catalog.parts import BOARD_SCREWS
 from fasten.catalog.tables import Tables
-from fasten.methods.ends import Ends
 from fasten.methods.plastic_insert import CHIPS_MM
+from fasten.methods.screw_end import ScrewEnd
 from fasten.methods.thread_forming_screw import MOST_ENGAGED
 from fasten.model import Figure, Hole, Joint, MountPoint, Refusal, Screw
 from fasten.model.kinds import Seat, Thread
@@ -22,26 +22,26 @@ BOTTOMS = "bottoms-out"  # the check of a refusal where the screw is too long fo
 
 def with_length(joint: Joint, length_mm: float, mount: MountPoint, tables: Tables) -> Joint | Refusal:
     """The joint with a screw of this length, not yet proved; a refusal where its end does not reach or bottoms out."""
-    changed, ends = stacked(joint, length_mm, mount, tables), ends_of(joint, mount, tables)
-    if changed is None or ends is None:
+    changed, end = resized(joint, length_mm, mount, tables), screw_end_of(joint, mount, tables)
+    if changed is None or end is None:
         return _refused(joint, length_mm, "its length belongs to the part and cannot be changed")
     if changed is joint:
         return joint
     assert changed.screw is not None
-    return _reaches(changed, changed.screw, ends) or changed
+    return _reaches(changed, changed.screw, end) or changed
 
 
-def ends_of(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
+def screw_end_of(joint: Joint, mount: MountPoint, tables: Tables) -> ScrewEnd | None:
     """What the end of another screw must reach; None where the length is the part's own, or there is no screw."""
     method = method_of(joint.method)
     assert method is not None, f"{joint.method} is not in advisor.METHODS"
-    return None if joint.screw is None else method.ends(joint, mount, tables)
+    return None if joint.screw is None else method.screw_end(joint, mount, tables)
 
 
-def stacked(joint: Joint, length_mm: float, mount: MountPoint, tables: Tables) -> Joint | None:
+def resized(joint: Joint, length_mm: float, mount: MountPoint, tables: Tables) -> Joint | None:
     """The joint with a screw of this length, whether or not it does; None where the length is the part's own."""
     screw = joint.screw
-    if screw is None or ends_of(joint, mount, tables) is None:
+    if screw is None or screw_end_of(joint, mount, tables) is None:
         return None
     return joint if same_length(screw.length_mm, length_mm) else _changed(joint, screw, length_mm, mount, tables)
 
@@ -104,16 +104,16 @@ def _past_face_mm(joint: Joint, screw: Screw) -> float:
     return screw.length_mm - over_mm - flange_mm - joint.sheet_mm
 
 
-def _reaches(joint: Joint, screw: Screw, ends: Ends) -> Refusal | None:
+def _reaches(joint: Joint, screw: Screw, end: ScrewEnd) -> Refusal | None:
     length_mm = screw.length_mm
-    if screw.engagement_mm < ends.engaged_mm - SAME_MM:
-        figures = (Figure("engaged", screw.engagement_mm, "mm"), Figure("wanted", ends.engaged_mm, "mm"))
+    if screw.engagement_mm < end.engaged_mm - SAME_MM:
+        figures = (Figure("engaged", screw.engagement_mm, "mm"), Figure("wanted", end.engaged_mm, "mm"))
         return _refused(joint, length_mm, "too little of its thread holds", figures)
-    if screw.protrusion_mm < ends.past_min_mm - SAME_MM:
-        figures = (Figure("past", screw.protrusion_mm, "mm"), Figure("wanted", ends.past_min_mm, "mm"))
+    if screw.protrusion_mm < end.past_min_mm - SAME_MM:
+        figures = (Figure("past", screw.protrusion_mm, "mm"), Figure("wanted", end.past_min_mm, "mm"))
         return _refused(joint, length_mm, "its end does not reach far enough", figures)
-    if screw.protrusion_mm > ends.past_max_mm + SAME_MM:
-        figures = (Figure("past", screw.protrusion_mm, "mm"), Figure("most", ends.past_max_mm, "mm"))
+    if screw.protrusion_mm > end.past_max_mm + SAME_MM:
+        figures = (Figure("past", screw.protrusion_mm, "mm"), Figure("most", end.past_max_mm, "mm"))
         return replace(_refused(joint, length_mm, "it bottoms out before it clamps", figures), check=BOTTOMS)
     return None
 

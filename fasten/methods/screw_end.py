@@ -1,4 +1,4 @@
-"""What a method needs of the end of its screw: a screw of another length is judged by it, see `job/restack.py`."""
+"""What a method needs of the end of its screw: a screw of another length is judged by it, see `job/screw_length.py`."""
 
 from math import inf
 
@@ -8,7 +8,7 @@ from fasten.record import record
 
 
 @record
-class Ends:
+class ScrewEnd:
     """Least engagement, and between what a screw's end must stand past the receiver, or past the thinnest substrate."""
 
     engaged_mm: float = 0.0
@@ -22,9 +22,9 @@ def thinner_mm(joint: Joint) -> float:
 
 
 def own_length(joint: Joint, mount: MountPoint, tables: Tables) -> None:
-    """`ends` of a method without a screw, or whose screw has the length of its part: no other can be taken."""
+    """`screw_end` of a method without a screw, or whose screw has the length of its part: no other can be taken."""
 
 
-def no_shorter(joint: Joint, mount: MountPoint, tables: Tables) -> Ends | None:
-    """`ends` where a screw may be longer than the method's own, never shorter."""
-    return None if joint.screw is None else Ends(past_min_mm=joint.screw.protrusion_mm)
+def no_shorter(joint: Joint, mount: MountPoint, tables: Tables) -> ScrewEnd | None:
+    """`screw_end` where a screw may be longer than the method's own, never shorter."""
+    return None if joint.screw is None else ScrewEnd(past_min_mm=joint.screw.protrusion_mm)
