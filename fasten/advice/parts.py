@@ -94,7 +94,7 @@ def _limiters(joint: Joint) -> list[Fitted]:
     limiter, through = limiter_of(joint), joint.screw or joint.receiver
     if limiter is None or through is None:
         return []
-    high_mm, kind = round(limiter.thickness_mm, _SAME_LENGTH), kinds.STOP_SLEEVE
+    high_mm, kind = round(limiter.thickness_mm, _SAME_LENGTH), kinds.LIMITER
     part = Part(kind.line, through.thread, f"{mm(limiter.outer_mm)} outside", "", high_mm)
     return [_fitted(kind, part, through.thread, "", "", id_size(limiter.outer_mm), id_size(high_mm))]
 

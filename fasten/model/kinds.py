@@ -117,7 +117,7 @@ class Listed(Enum):
     RIVET = auto()
     SCREW = auto()
     WASHER = auto()
-    SLEEVE = auto()
+    LIMITER = auto()
     OTHER = auto()
 
 
@@ -132,7 +132,7 @@ class Spares(Enum):
     CLIP_NUT = "clip_nut"
     NUT = "nut"
     CLIP = "clip"
-    SLEEVE = "sleeve"
+    LIMITER = "sleeve"
     STUD = "stud"
     SOCKET = "socket"
     MAGNET = "magnet"
@@ -350,10 +350,10 @@ FOAM_TAPE     = PatchKind("foam tape",     "foam tape",     Sticks.BOTH_SIDES, O
 ADHESIVE      = PatchKind("adhesive",      "adhesive",      Sticks.BOTH_SIDES, Opens.NO,  Heat.NOTHING, Bond.ADHESIVE, Alone.BOND, Listed.OTHER, Spares.ANY)
 STUD_BASE     = PatchKind("stud base",     "stud base",     Sticks.SUBSTRATE,  Opens.NO,  Heat.NOTHING, Bond.ADHESIVE, Alone.BASE, Listed.OTHER, Spares.ANY)
 
-#                          key              line             listed         spares
-WASHER        = WasherKind("washer",        "washer",        Listed.WASHER, Spares.WASHER)
-SPRING_WASHER = WasherKind("spring_washer", "spring washer", Listed.WASHER, Spares.WASHER)
-STOP_SLEEVE   = WasherKind("stop_sleeve",   "stop sleeve",   Listed.SLEEVE, Spares.SLEEVE)
+#                          key              line                   listed          spares
+WASHER        = WasherKind("washer",        "washer",              Listed.WASHER,  Spares.WASHER)
+SPRING_WASHER = WasherKind("spring_washer", "spring washer",       Listed.WASHER,  Spares.WASHER)
+LIMITER       = WasherKind("stop_sleeve",   "compression limiter", Listed.LIMITER, Spares.LIMITER)
 
 #                     key                      name                           how
 NO_LOCK    = LockKind("none",                  "none",                        Locks.NOTHING)

@@ -20,6 +20,7 @@ from fasten.job.shelf.check import SORTS, troubles
 from fasten.job.shelf.view import ShelfView
 from fasten.job.words import Job, Mount, Shelf, ShelfPart
 from fasten.methods.stocked import ANY_MM
+from fasten.model import kinds
 from fasten.model.line import Part
 
 Slip = Callable[[str, Random], str]
@@ -95,7 +96,7 @@ def counts(shelf: Shelf) -> bool:
         fixed = [entry for entry in known.parts.values() if entry.length_mm != ANY_MM]
         sized = [entry for entry in known.parts.values() if entry.length_mm == ANY_MM and part.length_mm is not None]
         sized = [replace(entry, length_mm=part.length_mm) for entry in sized]
-        sized += [replace(entry, name=same_part(part).name) for entry in sized if _is_sleeve(entry, part)]
+        sized += [replace(entry, name=same_part(part).name) for entry in sized if _is_limiter(entry, part)]
         return any(view.part(entry).count for entry in (*fixed, *sized))
     if shelf.bits:
         return bool(view.bits)
@@ -106,9 +107,9 @@ def counts(shelf: Shelf) -> bool:
                for detail in _rest(shelf.consumables[0], base) if more or not detail)  # fmt: skip
 
 
-def _is_sleeve(entry: Part, part: Part) -> bool:
-    """Whether an entry is a stop for foam, and a part has an outside as such a one is named."""
-    return entry.kind == "stop sleeve" and bool(re.fullmatch(r"[0-9.]+ mm outside", same_part(part).name))
+def _is_limiter(entry: Part, part: Part) -> bool:
+    """Whether an entry is a compression limiter, and a part has an outside as such a one is named."""
+    return entry.kind == kinds.LIMITER.line and bool(re.fullmatch(r"[0-9.]+ mm outside", same_part(part).name))
 
 
 def _rest(line: str, base: str) -> list[str]:

@@ -121,9 +121,9 @@ def test_a_stud_that_is_there_takes_a_nut_and_a_thread_that_is_there_a_screw() -
 
 def test_foam_in_the_load_path_takes_a_stop_of_its_stop_height_at_each_screw() -> None:
     """0.6 of 3 mm of foam is left when it is stopped: the table's gasket page."""
-    [(sleeve, count)] = parts("speaker")["stop sleeve"]
-    assert (sleeve.length_mm, count) == (1.8, 1)
-    assert "stop sleeve" not in parts("speaker", between="carpet 6 mm")
+    [(limiter, count)] = parts("speaker")["compression limiter"]
+    assert (limiter.length_mm, count) == (1.8, 1)
+    assert "compression limiter" not in parts("speaker", between="carpet 6 mm")
 
 
 def test_inserts_of_one_thread_and_several_outsides_are_several_parts() -> None:

@@ -47,18 +47,18 @@ class Stock:
         """Whether an answer may take this part."""
         plain = same_part(part)
         any_length = replace(plain, length_mm=ANY_MM)
-        return plain in self.parts or (plain.length_mm is not None and any_length in self.parts) or self._sleeve(plain)
+        return plain in self.parts or (plain.length_mm is not None and any_length in self.parts) or self._limits(plain)
 
-    def _sleeve(self, plain: Part) -> bool:
-        """Whether a part is a stop for foam: cut from tube to what its joint asks, so that no row tells its sizes."""
-        is_one = plain.kind == plain_name(kinds.STOP_SLEEVE.key) and re.fullmatch(_OUTSIDE, plain.name) is not None
+    def _limits(self, plain: Part) -> bool:
+        """Whether a part is a compression limiter: cut from tube to fit its joint, so that no row gives its sizes."""
+        is_one = plain.kind == plain_name(kinds.LIMITER.key) and re.fullmatch(_OUTSIDE, plain.name) is not None
         return is_one and plain.length_mm is not None and any(part.size == plain.size for part in self.parts)
 
 
 @lru_cache(maxsize=2)  # who reads tables anew lets go of the old ones
 def stock(tables: Tables) -> Stock:
     """What may be asked for by these tables."""
-    parts = {same_part(part): part for part in (*_of_methods(tables), *_washers(tables), *_sleeves(tables))}
+    parts = {same_part(part): part for part in (*_of_methods(tables), *_washers(tables), *_limiters(tables))}
     tools = list(_tools(tables))
     sizes, headings = ({name: size_of for name, size_of, _ in tools}, {name: heading for name, _, heading in tools})
     return Stock(parts, sizes, headings, dict(_consumables(tables)))
@@ -82,10 +82,10 @@ def _washers(tables: Tables) -> Iterator[Part]:
         yield Part(kind.line, row.size, row.standard, "", None)
 
 
-def _sleeves(tables: Tables) -> Iterator[Part]:
-    """One stop for foam of each size, for an example: each joint has its own, of any outside and height."""
+def _limiters(tables: Tables) -> Iterator[Part]:
+    """One compression limiter of each size, for an example: each joint has its own, of any outside and height."""
     for row in tables.rows(METRIC_CLEARANCE):
-        yield Part(kinds.STOP_SLEEVE.line, row.size, f"{ceil(2 * row.coarse_mm)} mm outside", "", ANY_MM)
+        yield Part(kinds.LIMITER.line, row.size, f"{ceil(2 * row.coarse_mm)} mm outside", "", ANY_MM)
 
 
 # -- tools and consumables --------------------------------------------------------------------------------------------
