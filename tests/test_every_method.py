@@ -73,6 +73,16 @@ SELDOM = (
         "behind": "60mm",
         "item-hole": "6.6mm",
     },
+    {
+        "item": "fuse-holder",
+        "onto": "steel 1 mm",
+        "removed": "never",
+        "edge": "60mm",
+        "behind": "60mm",
+        "item-hole": "4.9mm",
+        "panel": "side",
+    },
+    {"item": "fuse-holder", "onto": "MDF 18 mm", "removed": "never", "edge": "60mm", "behind": "60mm"},
 )
 
 

@@ -30,6 +30,20 @@ MATERIALS = TableOf(Material, "materials")
 
 
 @record
+class RefusedMaterial(Row):
+    """A material that nothing is fastened to: why, and what to do instead. `other_names` as those of a material."""
+
+    key = ("material",)
+    material: str
+    other_names: str
+    because: str
+    instead: str
+
+
+REFUSED_MATERIALS = TableOf(RefusedMaterial, "refused-materials")
+
+
+@record
 class BoardKind(Row):
     """How a board or wood takes a screw: equation of withdrawal, pilot as a share of the root, which insert hole.
 
@@ -97,7 +111,8 @@ class Item(Row):
     """An item preset. `pattern` is as a person writes it; every value is overridable and marked as preset.
 
     `sort` says what it may hang by: gear, box, trim, clamp, speaker or ground; `opening` whether it sits as a ring
-    round an opening of its own, which stiffens the panel there: yes or no.
+    round an opening of its own, which stiffens the panel there: yes or no. `riveted` says whether a blind rivet may
+    hold it: yes or no.
     """
 
     key = ("item",)
@@ -113,6 +128,7 @@ class Item(Row):
     height_mm: float
     sort: str
     opening: str
+    riveted: str
 
 
 ITEMS = TableOf(Item, "items")

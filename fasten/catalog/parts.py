@@ -122,6 +122,20 @@ RIVET_NUTS = TableOf(RivetNut, "rivet-nuts")
 
 
 @record
+class RivetNutShear(Row):
+    """What the body of a set rivet nut of a material and thread bears sideways in thick plate, at least."""
+
+    key = ("material", "thread")
+    parts = True
+    material: str
+    thread: str
+    shear_n: float
+
+
+RIVET_NUT_SHEAR = TableOf(RivetNutShear, "rivet-nut-shear")
+
+
+@record
 class BlindRivet(Row):
     """A blind rivet: diameter, length, grip range, hole, head, least shear and tension of the set rivet."""
 

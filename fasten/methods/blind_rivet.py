@@ -1,9 +1,10 @@
-"""Blind rivet: set from one side, drilled out to remove; only for what never comes off."""
+"""Blind rivet: set from one side, drilled out to remove; only for what never comes off and hangs over nobody."""
 
 from collections.abc import Iterator
 
+from fasten.catalog.materials import ITEMS
 from fasten.catalog.parts import BLIND_RIVETS, BlindRivet
-from fasten.catalog.practice import REMOVALS
+from fasten.catalog.practice import METHOD_WORDS, REMOVALS
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
@@ -12,18 +13,30 @@ from fasten.methods import receivers as no
 from fasten.methods.common import NOTHING_EXEMPT, kind_of, layers, needs_family, refuse
 from fasten.methods.screw_end import own_length
 from fasten.methods.stocked import Stocked
-from fasten.model import Joint, JointKind, MountPoint, Receiver, Refusal, Removal, Screw, Span, kinds
+from fasten.model import (
+    Check,
+    Joint,
+    JointKind,
+    MountPoint,
+    Panel,
+    Receiver,
+    Refusal,
+    Removal,
+    Screw,
+    Span,
+    kinds,
+)
 from fasten.model.known import Body, FarEnd, Flange, Rating
+from fasten.proof.checks import waits
 from fasten.proof.fit.sheet import around_hole
 from fasten.proof.modes.item import through_item
 from fasten.proof.modes.mode import Mode
 from fasten.proof.modes.rivet import RIVETED
 from fasten.proof.torque import tightening
-from fasten.text.figures import mm
+from fasten.text.figures import figure, mm
 
 NAME = "blind_rivet"
 GROUND = common.NO_GROUND_RIVET
-fit = around_hole
 limits = tightening.no_more_limits
 torque = tightening.not_tightened
 EXEMPT = NOTHING_EXEMPT
@@ -31,8 +44,8 @@ screw_end = own_length
 
 
 def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
-    """Never removed, hard layers only."""
-    wrong = needs_family(NAME, mount, tables, "sheet")
+    """Never removed, hard layers only, no amplifier, not overhead, and a rivet that fills the item's hole."""
+    wrong = needs_family(NAME, mount, tables, "sheet") or _never(mount, tables)
     if wrong is not None:
         return wrong
     if mount.removed is not Removal.NEVER:
@@ -43,7 +56,10 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
         return refuse(NAME, "a rivet presses a soft layer flat and stays loose")
     if not list(_fitting(mount, tables)):
         stacked = mount.item_thickness_mm + mount.thickness_max_mm
-        return refuse(NAME, f"no rivet fits a {mm(mount.item_hole_mm)} item hole and grips {mm(stacked)}",
+        holes = " or ".join(figure(hole) for hole in sorted({row.hole_mm for row in _gripping(mount, tables)}))
+        fills = f": rivets that grip it fill a hole of {holes} mm, never a wider one" if holes else ""
+        because = f"no rivet fills a {mm(mount.item_hole_mm)} item hole and grips {mm(stacked)}{fills}"
+        return refuse(NAME, because,
                       ("item hole", mount.item_hole_mm, "mm"), ("layers together", stacked, "mm"))  # fmt: skip
     return None
 
@@ -59,11 +75,43 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
     return (*RIVETED, *through_item(mount, tables))
 
 
-def _fitting(mount: MountPoint, tables: Tables) -> Iterator[BlindRivet]:
+def fit(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
+    """What the hole needs of the sheet, and whether it hangs overhead, where the panel is not given."""
+    return (*around_hole(joint, mount, tables), *_overhead(joint, mount, tables))
+
+
+def _overhead(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
+    """Open where the panel is not known: it may be a roof."""
+    if mount.panel is not Panel.UNKNOWN:
+        return ()
+    words = tables.need(METHOD_WORDS, NAME)
+    sources = (tables.source_id(METHOD_WORDS, words), *joint.from_)
+    return (waits("overhead", "Never overhead", "-", None, "needs the panel: a rivet never hangs over people", (),
+                  "the panel is no roof", sources),)  # fmt: skip
+
+
+def _never(mount: MountPoint, tables: Tables) -> Refusal | None:
+    """An amplifier, by itself or on a board, and anything overhead: no rivet holds it, whatever it weighs."""
+    if mount.panel is Panel.ROOF:
+        return refuse(NAME, "a rivet never hangs anything over people: it lets go at once, without a sign before it")
+    names = (mount.item, *(thing.name for thing in mount.carries or () if thing.name is not None))
+    rows = (tables.find(ITEMS, name) for name in names)
+    held = next((row for row in rows if row is not None and row.riveted == "no"), None)
+    if held is None:
+        return None
+    return refuse(NAME, f"a rivet is no fixing for an {held.title}, which is heavy and comes out to be mended")
+
+
+def _gripping(mount: MountPoint, tables: Tables) -> Iterator[BlindRivet]:
     stacked = mount.item_thickness_mm + mount.thickness_max_mm
-    for row in tables.rows(BLIND_RIVETS):
-        fills = row.hole_mm <= mount.item_hole_mm + stack.FITS_HOLE and row.head_mm >= mount.item_hole_mm + 1.0
-        if fills and row.grip_min_mm <= stacked <= row.grip_max_mm:
+    return (row for row in tables.rows(BLIND_RIVETS) if row.grip_min_mm <= stacked <= row.grip_max_mm)
+
+
+def _fitting(mount: MountPoint, tables: Tables) -> Iterator[BlindRivet]:
+    """Those that grip and whose body, swollen, fills the item's hole: never one in a wider hole."""
+    for row in _gripping(mount, tables):
+        play_mm = mount.item_hole_mm - row.hole_mm
+        if -stack.FITS_HOLE <= play_mm <= row.hole_plus_mm + stack.FITS_HOLE:
             yield row
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from fasten.catalog.parts import RIVET_NUTS, Head, RivetNut
+from fasten.catalog.parts import RIVET_NUT_SHEAR, RIVET_NUTS, Head, RivetNut
 from fasten.catalog.rows import MetricThread
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
@@ -28,12 +28,13 @@ from fasten.methods.holding import lock_for, locked_washers, with_limiter
 from fasten.methods.screw_end import ScrewEnd, thinner_mm
 from fasten.methods.stocked import Stocked, machine_screws
 from fasten.model import Joint, MountPoint, Position, Receiver, Refusal, Span, StackPart, kinds
-from fasten.model.known import Body, Bulge, FarEnd, Flange, MostTorque, Rating, SpinOut
+from fasten.model.known import Body, Bulge, FarEnd, Flange, MostTorque, Needed, Rating, SpinOut
 from fasten.proof.fit.sheet import around_hole
 from fasten.proof.modes import common as failure
 from fasten.proof.modes import plastic as plastic_modes
 from fasten.proof.modes.item import through_item
 from fasten.proof.modes.mode import Mode
+from fasten.proof.modes.rivet import NUT_SHEAR
 from fasten.proof.torque import tightening
 from fasten.text.figures import figure, mm
 
@@ -91,11 +92,11 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
 
 
 def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
-    """Screw, thread of the receiver, the sheet round it and the item under the head."""
+    """Screw, thread and body of the receiver, the sheet round it and the item under the head."""
     sheet = (failure.SHEET_BEARING, failure.BACK_PULL)
     around = plastic_modes.THROUGH if plastic_modes.is_plastic(mount, tables) else sheet
     return (
-        *failure.SCREWED, failure.RECEIVER_THREAD, *around,
+        *failure.SCREWED, failure.RECEIVER_THREAD, NUT_SHEAR, *around,
         *through_item(mount, tables),
     )  # fmt: skip
 
@@ -138,6 +139,11 @@ def _between(
     return ((),) if rigid is None else ((), (rigid,))
 
 
+def _shear(row: RivetNut, tables: Tables) -> Rating | Needed:
+    found = tables.find(RIVET_NUT_SHEAR, row.material, row.thread)
+    return Needed("the shear that its body bears") if found is None else Rating(found.shear_n)
+
+
 def _joint(
     mount: MountPoint, row: RivetNut, thread: MetricThread, head: Head, washers: tuple[StackPart, ...], tables: Tables
 ) -> Joint | None:
@@ -163,7 +169,7 @@ def _joint(
         kind=kinds.RIVET_NUT, series=row.series, thread=row.thread, length_mm=row.length_mm, material=row.material,
         grip=Span(row.grip_min_mm, row.grip_max_mm), flange=Flange(row.flange_mm, row.flange_thickness_mm),
         body=no.NO_BODY if row.body_mm is None else Body(row.body_mm), bulge=Bulge(row.bulge_mm), edge=no.NO_EDGE,
-        pull=Rating(row.thread_proof_n), shear=no.NO_SHEAR, breaking=MostTorque(row.breaking_nm),
+        pull=Rating(row.thread_proof_n), shear=_shear(row, tables), breaking=MostTorque(row.breaking_nm),
         box_torque=no.NO_BOX_TORQUE, spin_out=SpinOut(row.spin_out_nm, row.spin_out_sheet_mm),
         prevailing=no.RUNS_FREE, end=FarEnd.CLOSED if closed else FarEnd.OPEN,
         from_=tables.source_id(RIVET_NUTS, row),

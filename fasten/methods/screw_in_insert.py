@@ -24,7 +24,7 @@ from fasten.methods.common import (
 from fasten.methods.holding import lock_for, locked_washers, with_limiter
 from fasten.methods.screw_end import ScrewEnd
 from fasten.methods.stocked import Stocked, machine_screws
-from fasten.model import Joint, MountPoint, Receiver, Refusal, kinds
+from fasten.model import Into, Joint, MountPoint, Receiver, Refusal, kinds
 from fasten.model.known import Body, FarEnd
 from fasten.proof.fit import board as board_fit
 from fasten.proof.modes import board as board_modes
@@ -75,13 +75,26 @@ def screw_end(joint: Joint, mount: MountPoint, tables: Tables) -> ScrewEnd | Non
 
 
 def _fitting(mount: MountPoint, tables: Tables) -> Iterator[tuple[ScrewInInsert, MetricThread, float]]:
-    """Inserts with a hole for this kind of board, each with its screw and that hole."""
+    """Inserts with a hole for this kind of board, each with its screw and that hole.
+
+    A short one is for thin board: where the usual one of its thread fits, nobody takes less hold.
+    """
     wood = board_modes.kind(tables, mount).insert_hole
     for row, thread in with_threads(tables.rows(SCREW_IN_INSERTS), mount, tables):
         holes = {"softwood": row.hole_softwood_mm, "board": row.hole_board_mm, "hardwood": row.hole_hardwood_mm}
         hole_mm = holes[wood]
-        if hole_mm is not None:
+        if hole_mm is not None and not _usual_fits(row, mount, tables):
             yield row, thread, hole_mm
+
+
+def _usual_fits(row: ScrewInInsert, mount: MountPoint, tables: Tables) -> bool:
+    """Whether a longer insert of another series, with the same thread in and out, leaves board behind it."""
+    deepest_mm = mount.thickness_min_mm - rule(tables, Rules.BOARD_BEHIND).value
+    return any(
+        row.length_mm < other.length_mm and (mount.into is Into.EDGE or other.length_mm <= deepest_mm)
+        for other in tables.rows(SCREW_IN_INSERTS)
+        if (other.thread, other.outside) == (row.thread, row.outside) and other.series != row.series
+    )
 
 
 def _joint(mount: MountPoint, row: ScrewInInsert, thread: MetricThread, hole_mm: float, tables: Tables) -> Joint | None:

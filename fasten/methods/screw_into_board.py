@@ -122,7 +122,7 @@ def _joint(
     kind_of_screw = kinds.BOARD_SCREW if parallel else kinds.WOOD_SCREW
     screw = Screw(
         kind=kind_of_screw, thread=row.size, length_mm=length_mm,
-        head="pan_tapping" if parallel else "round wood screw",
+        head="pan_tapping" if parallel else "pan wood screw",
         standard=row.standard, class_=kind_of_screw.grade, finish=ZINC, drive=row.drive,
         diameter_mm=row.diameter_mm, pitch_mm=row.pitch_mm, head_mm=row.head_mm, head_height_mm=None,
         engagement_mm=min(point_mm, row.thread_share * length_mm), protrusion_mm=0.0,

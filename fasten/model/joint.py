@@ -98,7 +98,7 @@ class Receiver:
     bulge: Bulge | Absent
     edge: EdgeReach | Absent
     pull: Rating | Needed | Absent
-    shear: Rating | Absent
+    shear: Rating | Needed | Absent
     breaking: MostTorque | Absent
     box_torque: MostTorque | Needed | Absent
     spin_out: SpinOut | Needed | Absent

@@ -7,7 +7,17 @@ between  = soft layer and its thickness                             foam 3 mm
 from collections.abc import Mapping
 from typing import TypeVar
 
-from fasten.catalog.materials import ITEMS, MATERIALS, PLACES, SOFT_LAYERS, Item, Material, SoftLayer
+from fasten.catalog.materials import (
+    ITEMS,
+    MATERIALS,
+    PLACES,
+    REFUSED_MATERIALS,
+    SOFT_LAYERS,
+    Item,
+    Material,
+    RefusedMaterial,
+    SoftLayer,
+)
 from fasten.catalog.rows import GAUGES
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
@@ -51,8 +61,10 @@ def item_names(tables: Tables) -> dict[str, str]:
 
 
 def read_material(text: str, tables: Tables, where: str) -> str:
-    """The key of the hard material of this name; raises FastenError with the nearest names."""
+    """The key of the hard material of this name; raises FastenError with the nearest names, or why it is refused."""
     names = _materials(tables)
+    if refused := _refused(tables).get(folded(text)):
+        raise FastenError(refused.because, where=where, fix=refused.instead)
     if (row := names.get(folded(text))) is None:
         raise unknown(text, "a known material", _titles(tables), where, among=names)
     return row.material
@@ -63,11 +75,14 @@ def read_onto(text: str, tables: Tables, where: str) -> tuple[str, float | None,
 
     Thickness or place is always there; an outline is known where the text says so.
 
-    Raises: FastenError if the material, or both thickness and place, are missing, or anything is not known.
+    Raises: FastenError if the material, or both thickness and place, are missing, anything is not known, or nothing is
+    fastened to such a material.
     """
-    materials, soft = _materials(tables), _soft(tables)
+    materials, soft, refused = _materials(tables), _soft(tables), _refused(tables)
     places = {words: row for row in tables.rows(PLACES) for words in phrases(row.place)}
-    found = _split(text, where, _titles(tables), materials, places, soft, _OUTLINES)
+    found = _split(text, where, _titles(tables), materials, places, soft, refused, _OUTLINES)
+    if never := found.only(refused, "materials"):
+        raise FastenError(never.because, where=where, fix=never.instead)
     if layer := found.only(soft, "soft layers"):
         what = f"{layer.material} is a soft layer, which carries no fixing"
         raise FastenError(what, where=where, fix=f"say what is under it, and {layer.material} 3 mm as between")
@@ -142,6 +157,10 @@ def _materials(tables: Tables) -> dict[str, Material]:
     rows = [row for row in tables.rows(MATERIALS) if row.family != "soft"]
     names = {words: row for row in reversed(rows) for words in phrases(row.title, row.other_names)}
     return names | {words: row for row in rows for words in phrases(row.material)}
+
+
+def _refused(tables: Tables) -> dict[str, RefusedMaterial]:
+    return {words: row for row in tables.rows(REFUSED_MATERIALS) for words in phrases(row.material, row.other_names)}
 
 
 def _soft(tables: Tables) -> dict[str, SoftLayer]:

@@ -70,17 +70,27 @@ def test_only_inserts_that_leave_three_millimetres_of_board_are_offered() -> Non
             assert answer.proposal.joint.receiver is not None
             assert answer.proposal.joint.receiver.length_mm + 3 <= board
             assert drilled(answer.proposal.joint).depth_mm == answer.proposal.joint.receiver.length_mm + 2
-    assert {answer.title.split()[0] for answer in of(asked(TRIM, onto="MDF 13 mm"), "screw_in_insert")} == {"M4"}
+    assert {answer.title.split()[0] for answer in of(asked(TRIM, onto="MDF 13 mm"), "screw_in_insert")} == {"M4", "M5"}
     assert {answer.title.split()[0] for answer in of(asked(TRIM), "screw_in_insert")} == {"M4", "M5"}
 
 
-def test_onto_twelve_millimetres_no_insert_fits_and_the_figure_says_so() -> None:
-    """The shortest coarse insert is 10 mm long and wants 3 mm of board behind it."""
-    advice = asked(TRIM, onto="MDF 12 mm")
+def _lengths_of_m4(onto: str) -> set[float]:
+    found = (a.proposal.joint.receiver for a in of(asked(TRIM, onto=onto, item_hole="4.5mm"), "screw_in_insert"))
+    return {receiver.length_mm for receiver in found if receiver is not None and receiver.thread == "M4"}
+
+
+def test_a_short_insert_is_for_board_that_the_usual_one_does_not_fit() -> None:
+    """The usual M4 is 10 mm long and wants 3 mm of board behind it, the short one 8 mm; the edge has no back."""
+    found = {onto: _lengths_of_m4(onto) for onto in ("MDF 11 mm", "MDF 12 mm", "MDF 13 mm", "MDF 18 mm")}
+    assert found == {"MDF 11 mm": {8.0}, "MDF 12 mm": {8.0}, "MDF 13 mm": {10.0}, "MDF 18 mm": {10.0}}
+
+
+def test_onto_ten_millimetres_no_insert_fits_and_the_figure_says_so() -> None:
+    advice = asked(TRIM, onto="MDF 10 mm")
     assert not of(advice, "screw_in_insert")
     refusal = refused(advice, "screw_in_insert")
     assert refusal.check == "board-behind"
-    assert figures(refusal) == {"demand": 13.0, "capacity": 12.0}
+    assert figures(refusal) == {"demand": 11.0, "capacity": 10.0}
 
 
 @pytest.mark.parametrize("removed", ["yearly", "monthly", "weekly"])

@@ -172,7 +172,7 @@ def test_a_boss_is_its_outside_and_perhaps_its_depth(text: str, boss: Boss | Non
         ("Steel, 0,8 mm", "steel", 0.8, None),
         ("steel sheet 0.8 mm", "steel", 0.8, None),
         ("mild steel 1/32 in", "steel", 0.79375, None),
-        ("steel plate 6 mm", "steel", 6.0, None),
+        ("steel plate 6 mm", "structural_steel", 6.0, None),
         ("steel 20 ga", "steel", 0.0359 * 25.4, None),
         ("20 ga steel", "steel", 0.0359 * 25.4, None),
         ("20-gauge steel", "steel", 0.0359 * 25.4, None),

@@ -294,7 +294,7 @@ def _magnet_slip(line: Line) -> float:
 
 
 def _of_its_table(line: Line) -> float:
-    return line.one("axial load of its table", "shear of its table", "tension of its table")
+    return line.one("axial load of its table", "shear of its table", "tension of its table", "shear of its body")
 
 
 def _core_shear(line: Line) -> float:
@@ -358,6 +358,7 @@ CAPACITY: dict[str, Callable[[Line], float]] = {
     "receiver-thread": _of_its_table,
     "rivet-bearing": _rivet_bearing,
     "rivet-shear": _of_its_table,
+    "nut-shear": _of_its_table,
     "rivet-tension": _of_its_table,
     "screw-proof": proof,
     "screw-shear": _screw_shear,

@@ -11,7 +11,7 @@ FAMILY = {
     "proof": "screw-proof",
     "screw": "screw-tension screw-shear",
     "receiver": "receiver-thread",
-    "rivet": "rivet-shear rivet-tension",
+    "rivet": "rivet-shear rivet-tension nut-shear",
     "core": "core-tension core-shear",
     "board": "withdrawal insert-withdrawal board-lateral board-bolt item-bearing-board",
     "plastic": "plastic-bearing plastic-pull-out plastic-punch item-bearing-plastic",

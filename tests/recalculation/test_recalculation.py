@@ -32,8 +32,8 @@ DIGIT = 1e-5  # what six significant figures leave open
 # What asks for the shear of a fixing; the other ways to fail ask for its pull.
 SHEARS = (
     "bearing-en", "board-bolt", "board-lateral", "bond-shear", "core-shear", "hook-shear", "item-bearing",
-    "item-bearing-board", "item-bearing-plastic", "magnet-slip", "plastic-bearing", "rivet-bearing", "rivet-shear",
-    "screw-shear", "sheet-bearing", "sheet-shear", "tape-creep", "tape-shear",
+    "item-bearing-board", "item-bearing-plastic", "magnet-slip", "nut-shear", "plastic-bearing", "rivet-bearing",
+    "rivet-shear", "screw-shear", "sheet-bearing", "sheet-shear", "tape-creep", "tape-shear",
 )  # fmt: skip
 # What bears shear and what bears pull, of which the two together are checked; the lowest that an answer has, counts.
 TOGETHER = {
@@ -42,7 +42,7 @@ TOGETHER = {
     "hook-together": ("hook-shear", "hook-pull"),
     "magnet-together": ("magnet-slip", "magnet-pull"),
     "plastic-together": ("plastic-bearing", "plastic-punch plastic-pull-out"),
-    "shank-together": ("screw-shear rivet-shear core-shear", "screw-tension rivet-tension core-tension"),
+    "shank-together": ("screw-shear rivet-shear nut-shear core-shear", "screw-tension rivet-tension core-tension"),
     "sheet-together": (
         "sheet-bearing sheet-shear bearing-en rivet-bearing",
         "pull-through pull-out pull-out-en blind-head",

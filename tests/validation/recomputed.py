@@ -186,6 +186,7 @@ CAPACITY: dict[str, Callable[[Given], float]] = {
     "blind-head": lambda given: 1.25 * given["body of the rivet"] * given["sheet"] * strength(given),
     "rivet-tension": lambda given: given["tension of its table"],
     "rivet-shear": lambda given: given["shear of its table"],
+    "nut-shear": lambda given: given["shear of its body"],
     "thread-strip": strip_n,
     "pull-out": pull_out_n,
     "pull-out-en": pull_out_en_n,
@@ -204,7 +205,8 @@ CAPACITY: dict[str, Callable[[Given], float]] = {
     "magnet-slip": slip_n,
 }
 SHEARED = {
-    "sheet-bearing", "rivet-bearing", "screw-shear", "rivet-shear", "sheet-shear", "bearing-en", "item-bearing",
+    "sheet-bearing", "rivet-bearing", "screw-shear", "rivet-shear", "nut-shear", "sheet-shear", "bearing-en",
+    "item-bearing",
     "item-bearing-board", "item-bearing-plastic", "hook-shear", "bond-shear", "tape-shear", "tape-creep", "magnet-slip",
     "core-shear",
 }  # fmt: skip

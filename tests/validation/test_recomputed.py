@@ -51,6 +51,7 @@ ASKED: tuple[dict[str, str], ...] = (
     {"hole-there": "M5", "between": "carpet 6 mm"},
     {"hole-there": "M5 stud", "between": "foam 3 mm"},
     {"mass": "0.1kg", "removed": "never", "edge": "60mm", "item-material": "mdf"},
+    {"item": "bracket", "item-hole": "4.9mm", "mass": "0.5kg", "removed": "never", "edge": "60mm", "panel": "side"},
 )
 
 

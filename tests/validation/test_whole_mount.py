@@ -49,6 +49,7 @@ ITEM_N = (
     3937.5  # 2.5 x 0.5 x 210 x 5 x 3, 1.5 d from the item's edge assumed; EN 1999-1-4 gives 1.5 x 210 x 5 x 3 = 4725
 )
 THREAD_N = 11500.0
+NUT_SHEAR_N = 2000.0  # a supplier's sheet of set steel nuts in thick plate, M5
 
 # The screw: M5 of 8.8, stress area 14.2 as ISO 898-1 prints it: pi/4 x ((4.480385 + 4.018505) / 2)^2 = 14.183, with
 # d2 = 5 - 0.649519 x 0.8 and d3 = 5 - 1.226869 x 0.8
@@ -123,8 +124,10 @@ LINES = [
     ("sheet-together.service", 0.064535, 1.0),
     # forward, 294.1995 / 2810.34 + 122.5831 / 1641.6 = 0.104685 + 0.074673; upward is 0.0896
     ("sheet-together.hard_stop", 0.179358, 1.0),
-    # forward, (294.1995 / 5452.8)^2 + (122.5831 / 8179.2)^2 = 0.0029110 + 0.0002246
-    ("shank-together.hard_stop", 0.0031356, 1.0),
+    ("nut-shear.service", SERVICE_SHEAR_N, NUT_SHEAR_N / 3),
+    ("nut-shear.hard_stop", STOP_SHEAR_N, NUT_SHEAR_N / 1.25),
+    # forward, (294.1995 / 1600)^2 + (122.5831 / 8179.2)^2 = 0.0338106 + 0.0002246
+    ("shank-together.hard_stop", 0.0340352, 1.0),
     ("torque-window", LOWER_NM, SPIN_OUT_NM),
     ("lock-breakaway", 0.75, SPIN_OUT_NM),  # 6 x (5/10)^3
     ("space-behind", 15.33, 40.0),  # 12.83 + 2.5 of mandrel

@@ -17,6 +17,7 @@ from fasten.proof.modes.common import formula, material
 from fasten.proof.modes.mode import SUBSTRATE_SHEAR, SUBSTRATE_TENSION, Capacity, Mode
 
 COMPOSITE = "composite"
+PANEL = "board"  # of boards that are no composite: plywood
 
 
 def kind(tables: Tables, mount: MountPoint) -> BoardKind:
@@ -96,7 +97,7 @@ def embedment_mpa(
     if _kind_of(name, tables).form == COMPOSITE:
         return "board", board.embedment_board_mpa(screw_mm=diameter.value, board_mm=depth.value), (), source
     kg_m3 = density.value * 1000
-    if name == "plywood":
+    if material(tables, name).family == PANEL:
         found = board.embedment_plywood_mpa(screw_mm=diameter.value, density_kg_m3=kg_m3)
         return "plywood", found, (density,), source
     found = board.embedment_wood_mpa(screw_mm=diameter.value, density_kg_m3=kg_m3)

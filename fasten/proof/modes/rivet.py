@@ -1,5 +1,11 @@
-"""Failure modes of a blind rivet: its body, the sheet on its shank, and its blind head pulled through the sheet."""
+"""Failure modes of a blind rivet: its body, the sheet on its shank, and its blind head pulled through the sheet.
 
+And of a rivet nut, which is set the same way: its body sheared off.
+"""
+
+from dataclasses import replace
+
+from fasten.catalog.parts import RIVET_NUT_SHEAR
 from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import receiver_of, shaft_mm
@@ -54,6 +60,13 @@ def _blind_head(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     return Capacity(load_n, inputs, expression, (formula_source, source, share_source, *joint.from_))
 
 
+def _nut_shear(joint: Joint, _mount: MountPoint, tables: Tables) -> Capacity | Needed:
+    """What a supplier tests in thick plate; the sheet that bears less is a mode of its own."""
+    found = of_table(joint, "shear of its body", receiver_of(joint).shear)
+    row = tables.find(RIVET_NUT_SHEAR, receiver_of(joint).material, receiver_of(joint).thread)
+    return found if row is None else replace(found, from_=(tables.source_id(RIVET_NUT_SHEAR, row),))
+
+
 RIVET_BEARING = Mode(
     "rivet-bearing", "Sheet bears on the rivet", families.SHEET, "shear", _rivet_bearing, SUBSTRATE_SHEAR
 )
@@ -62,4 +75,5 @@ RIVET_TENSION = Mode("rivet-tension", "Rivet in tension", families.RIVET, "tensi
 BLIND_HEAD = Mode(
     "blind-head", "Blind head pulled through the sheet", families.SHEET, "tension", _blind_head, SUBSTRATE_TENSION
 )
+NUT_SHEAR = Mode("nut-shear", "Body of the rivet nut in shear", families.RIVET, "shear", _nut_shear, HOLDS_SHEAR)
 RIVETED = (RIVET_SHEAR, RIVET_TENSION, RIVET_BEARING, BLIND_HEAD)

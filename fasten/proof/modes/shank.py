@@ -1,7 +1,7 @@
 """Failure modes of the core of a screw that forms its thread, and of a thread that was there before.
 
-A hardened screw's core follows from the least torque that breaks it; a wood screw's is taken as mild steel. Both bear
-more than sheet or board, and are checked all the same.
+A tapping screw's core follows from the least torque that breaks it. No standard gives that of a wood screw: its core is
+taken as mild steel, which it exceeds. Both bear more than sheet or board, and are checked all the same.
 """
 
 from fasten.catalog.parts import BOARD_SCREWS
