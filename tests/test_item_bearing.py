@@ -38,7 +38,7 @@ def bolted(answers: tuple[Answer, ...], thread: str) -> Answer:
 
 
 @pytest.mark.parametrize(
-    ("kind", "factor", "share_g"), [("service", 3, 4.0), ("hard_stop", 2, 10.0), ("sustained", 5.5, 1.0)]
+    ("kind", "factor", "share_g"), [("service", 3, 4.0), ("hard_stop", 1.25, 10.0), ("sustained", 5.5, 1.0)]
 )
 def test_a_board_upright_on_a_seat_back_is_judged_in_what_its_holes_bear(
     kind: str, factor: float, share_g: float

@@ -164,7 +164,7 @@ def joints(method: Method, mount: MountPoint, tables: Tables) -> Iterator[Joint]
     return (joint for joint in method.joints(mount, tables) if grounds.on_its_stud(joint, mount))
 
 
-_Place = tuple[float, str, str, str]  # as `order` has it
+_Place = tuple[bool, float, str, str, str]  # as `order` has it
 
 
 @record

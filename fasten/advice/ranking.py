@@ -25,10 +25,16 @@ def method_words(tables: Tables, method: str) -> MethodWords:
     return tables.need(METHOD_WORDS, method)
 
 
-def order(scored: Score, proposal: Proposal) -> tuple[float, str, str, str]:
-    """Total first, then names, so that equal scores always come in the same order."""
-    receiver = proposal.joint.receiver
-    return round(scored.total, 6), proposal.method, size(proposal.joint), receiver.series if receiver else ""
+def order(scored: Score, proposal: Proposal) -> tuple[bool, float, str, str, str]:
+    """What is marginal last; then by total, then by names, so that equal scores always come in the same order."""
+    receiver, is_marginal = proposal.joint.receiver, proposal.status is Status.MARGINAL
+    return (
+        is_marginal,
+        round(scored.total, 6),
+        proposal.method,
+        size(proposal.joint),
+        receiver.series if receiver else "",
+    )
 
 
 def size(joint: Joint) -> str:

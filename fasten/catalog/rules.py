@@ -100,6 +100,7 @@ class Rules(Enum):
     MAGNET_FILM_SHARE = "magnet-film-share"
     MAGNET_HEAT_SHARE = "magnet-heat-share"
     MAGNET_HEAT_LIMIT = "magnet-heat-limit"
+    MARGINAL = "marginal"
     PANEL_FREQUENCY = "panel-frequency"
     PANEL_FREQUENCY_LEAST = "panel-frequency-least"
     SKIN_MASS = "skin-mass"

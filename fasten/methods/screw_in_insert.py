@@ -65,7 +65,7 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
     """Screw, the board round the insert, the item under the head."""
     return (
         *failure.SCREWED, board_modes.INSERT_WITHDRAWAL,
-        board_modes.LATERAL, *through_item(mount, tables),
+        board_modes.lateral(mount), *through_item(mount, tables),
     )  # fmt: skip
 
 

@@ -65,7 +65,7 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
 
 def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
     """The board round the screw, the screw's core, and the item under its head."""
-    return (board_modes.SCREW_WITHDRAWAL, board_modes.LATERAL, *CORE, *through_item(mount, tables))
+    return (board_modes.SCREW_WITHDRAWAL, board_modes.lateral(mount), *CORE, *through_item(mount, tables))
 
 
 def screw_end(joint: Joint, mount: MountPoint, tables: Tables) -> ScrewEnd | None:

@@ -69,7 +69,7 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
 def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
     """Screw, the board beside it and under the flange, the item under the head."""
     return (
-        *failure.SCREWED, board_modes.LATERAL, board_modes.FLANGE_PULL,
+        *failure.SCREWED, board_modes.lateral(mount), board_modes.FLANGE_PULL,
         *through_item(mount, tables),
     )  # fmt: skip
 

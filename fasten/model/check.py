@@ -3,6 +3,8 @@
 from fasten.model.words import Status
 from fasten.record import record
 
+_WORST_FIRST = (Status.FAILS, Status.MARGINAL, Status.NOT_CHECKED)
+
 
 @record
 class Input:
@@ -15,7 +17,7 @@ class Input:
 
 @record
 class Check:
-    """One line of proof. `needs` says what is needed to check it where it is not checked."""
+    """One line of proof. `needs` says what is needed to check it where it is not checked, or what would prove it."""
 
     id: str
     title: str
@@ -33,6 +35,12 @@ class Check:
 
 
 def needed(checks: tuple[Check, ...]) -> tuple[str, ...]:
-    """What is needed to check what is not checked yet, without the word needs."""
-    unchecked = (check for check in checks if check.status is Status.NOT_CHECKED)
-    return tuple((check.needs or check.title).removeprefix("needs ") for check in unchecked)
+    """What is needed to prove what is not checked yet or is marginal, without the word needs."""
+    left = (check for check in checks if check.status in {Status.NOT_CHECKED, Status.MARGINAL})
+    return tuple((check.needs or check.title).removeprefix("needs ") for check in left)
+
+
+def worst(checks: tuple[Check, ...]) -> Status:
+    """What a proof comes to: the state of its worst check."""
+    found = {check.status for check in checks}
+    return next((status for status in _WORST_FIRST if status in found), Status.HOLDS)

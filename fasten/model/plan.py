@@ -3,7 +3,7 @@
 A plan does not say what kind of entry it is of: whatever gives one stands on the list, the work sheet and the labels.
 """
 
-from fasten.model.check import Check, needed
+from fasten.model.check import Check, needed, worst
 from fasten.model.joint import Tolerance
 from fasten.model.kinds import Listed, Spares
 from fasten.model.line import LineId, Part
@@ -136,8 +136,13 @@ class Plan:
     label: Label
 
     @property
+    def status(self) -> Status:
+        """What the proof comes to: the state of its worst check."""
+        return worst(self.checks)
+
+    @property
     def unresolved(self) -> tuple[str, ...]:
-        """What is needed to check what is not checked yet, without the word needs."""
+        """What is needed to prove what is not checked yet or is marginal, without the word needs."""
         return needed(self.checks)
 
     @property

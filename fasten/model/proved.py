@@ -1,10 +1,10 @@
 """What is proved of a joint and what the person reads: proposals, refusals, answers, advice."""
 
 from fasten.model.asked import Boss, MountPoint
-from fasten.model.check import Check, Input
+from fasten.model.check import Check, Input, worst
 from fasten.model.joint import Joint, Span
 from fasten.model.plan import Caution, Need, WorkStep
-from fasten.model.words import Panel
+from fasten.model.words import Panel, Status
 from fasten.record import record
 
 
@@ -133,7 +133,7 @@ class Exemption:
 
 @record
 class Proposal:
-    """A joint with its proof. `proven` is False while any check is not checked."""
+    """A joint with its proof. `proven` is False while any check is not checked or is marginal."""
 
     method: str
     joint: Joint
@@ -142,6 +142,11 @@ class Proposal:
     torque: Torque | None
     removals: Removals
     exempt: tuple[Exemption, ...] = ()
+
+    @property
+    def status(self) -> Status:
+        """What the proof comes to: the state of its worst check."""
+        return worst(self.checks)
 
 
 @record

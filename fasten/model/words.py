@@ -68,9 +68,10 @@ class Origin(Enum):
 
 
 class Status(Enum):
-    """What a check found."""
+    """What a check found. `MARGINAL` is a strength on an estimated formula that is missed by a little: not proven."""
 
     HOLDS = "holds"
+    MARGINAL = "marginal"
     FAILS = "fails"
     NOT_CHECKED = "not_checked"
 

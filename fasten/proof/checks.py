@@ -1,5 +1,6 @@
-"""Lines of proof: a comparison that holds or fails, and one that waits for what is not given."""
+"""Lines of proof: a comparison that holds, fails or is missed by a little; one that waits for what is not given."""
 
+from dataclasses import replace
 from math import ceil, inf
 
 from fasten.model import Check, Input, Status
@@ -13,6 +14,15 @@ def at_most(
     status = Status.HOLDS if demand <= capacity * (1 + 1e-9) else Status.FAILS
     used = demand / capacity if capacity > 0 else (0.0 if demand <= 0 else inf)
     return Check(id_, title, status, demand, capacity, unit, used, factor, load_case, inputs, formula, from_)
+
+
+def on_estimate(check: Check, most: float) -> Check:
+    """The check of a strength that is no more than an estimate: marginal where it is used less than `most` of."""
+    if check.status is not Status.FAILS or check.utilisation is None or check.utilisation >= most:
+        return check
+    over = ceil(round((check.utilisation - 1) * 1000, 6)) / 10
+    needs = f"needs a stronger joint or a test piece: {check.title[0].lower()}{check.title[1:]} is {over} % short"
+    return replace(check, status=Status.MARGINAL, needs=needs)
 
 
 def unknown(

@@ -9,9 +9,10 @@ from math import hypot
 
 from fasten.catalog.practice import FACTORS, LOAD_CASES, Factor
 from fasten.catalog.rows import STRENGTH_FORMULAS
+from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.model import Check, Demand, Exemption, Input, Joint, MountPoint, Subject
-from fasten.proof.checks import at_most, waits
+from fasten.proof.checks import at_most, on_estimate, waits
 from fasten.proof.demands import DEFAULT_CASE
 from fasten.proof.modes.families import LAWS, Family, Law
 from fasten.proof.modes.mode import Capacity, Mode, Needed
@@ -89,8 +90,14 @@ def _strength(mode: Mode, capacity: Capacity, row: Factor, factor: float, loads:
     worst = _worst(mode, loads)
     inputs = (*worst.inputs, *capacity.inputs, Input("factor", factor, "-"))
     sources = tuple(dict.fromkeys((worst.from_, *capacity.from_, tables.source_id(FACTORS, row))))
-    return at_most(f"{mode.id}.{row.kind}", mode.title, _load_n(worst, mode), capacity.load_n / factor, "N",
-                   inputs, capacity.formula, sources, factor=factor, load_case=case_name(worst))  # fmt: skip
+    check = at_most(f"{mode.id}.{row.kind}", mode.title, _load_n(worst, mode), capacity.load_n / factor, "N",
+                    inputs, capacity.formula, sources, factor=factor, load_case=case_name(worst))  # fmt: skip
+    return _lenient(check, mode.estimate, tables)
+
+
+def _lenient(check: Check, is_estimate: bool, tables: Tables) -> Check:
+    """A strength that rests on an estimate is marginal where it is missed by a little."""
+    return on_estimate(check, rule(tables, Rules.MARGINAL).value) if is_estimate else check
 
 
 def _needed(mode: Mode, needed: Needed, demands: tuple[Demand, ...], tables: Tables) -> Check:
@@ -142,7 +149,7 @@ def _together(law: Law, kind: str, shear: Side, tension: Side, loads: list[Deman
     row = tables.find(STRENGTH_FORMULAS, law.id)
     assert row is not None, f"no formula for {law.id}"
     source = tables.source_id(STRENGTH_FORMULAS, row)
-    (shear_n, by_shear), (tension_n, by_tension) = _least(shear, tables), _least(tension, tables)
+    (shear_n, by_shear, shears), (tension_n, by_tension, pulls) = _least(shear, tables), _least(tension, tables)
 
     def used(demand: Demand) -> float:
         return law.used(
@@ -155,15 +162,16 @@ def _together(law: Law, kind: str, shear: Side, tension: Side, loads: list[Deman
         Input("shear capacity", shear_n, "N"), Input("tension capacity", tension_n, "N"),
     )  # fmt: skip
     sources = tuple(dict.fromkeys((worst.from_, *by_shear, *by_tension, source)))
-    return at_most(f"{law.id}.{kind}", law.title, used(worst), 1.0, "-", inputs, row.expression, sources,
-                   load_case=case_name(worst))  # fmt: skip
+    check = at_most(f"{law.id}.{kind}", law.title, used(worst), 1.0, "-", inputs, row.expression, sources,
+                    load_case=case_name(worst))  # fmt: skip
+    return _lenient(check, shears.estimate or pulls.estimate, tables)
 
 
-def _least(side: Side, tables: Tables) -> tuple[float, tuple[str, ...]]:
-    """The least that one direction may carry, and the sources it comes from."""
+def _least(side: Side, tables: Tables) -> tuple[float, tuple[str, ...], Mode]:
+    """The least that one direction may carry, the sources it comes from, and which way to fail it is."""
     held = [
-        (found.load_n / row.factor, found, row) for _, found, row in side
+        (found.load_n / row.factor, found, row, mode) for mode, found, row in side
         if isinstance(found, Capacity) and row.factor is not None
     ]  # fmt: skip
-    load_n, capacity, row = min(held, key=lambda one: one[0])
-    return load_n, (*capacity.from_, tables.source_id(FACTORS, row))
+    load_n, capacity, row, mode = min(held, key=lambda one: one[0])
+    return load_n, (*capacity.from_, tables.source_id(FACTORS, row)), mode

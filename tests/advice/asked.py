@@ -35,6 +35,18 @@ amplifier; steel door; behind 50 mm; edge 20 mm; hole-there 8.1 mm; panel seat-b
     removed weekly; visible yes; where cabin
 amplifier; steel roof; behind 80 mm; carries fuse-holder, crossover 0.5 kg; item-thickness 1.5 mm; panel floor;
     reach both-sides; removed yearly; where door
+bracket; aluminium 1.5 mm; behind 60mm; edge 60mm; item-hole 4.9mm; panel floor; removed never
+bracket; galvanised steel 1 mm; behind 60mm; between carpet 6 mm; edge 60mm; item-hole 4.9mm; panel side; removed never
+bracket; steel 0.8 mm; behind 60mm; between mat 3 mm; edge 60mm; item-hole 4.9mm; panel floor; removed never
+bracket; steel 1 mm; behind 60mm; edge 60mm; hole-there 4.9 mm; item-hole 4.9mm; panel floor; removed never
+bracket; steel 1 mm; behind 60mm; edge 60mm; hole-there 3 mm; item-hole 4.9mm; panel seat-back; removed never
+bracket; steel 1.5 mm; behind 60mm; edge 60mm; item-hole 4.9mm; panel floor; removed never; where underfloor
+bracket; steel floor; edge 60mm; item-hole 4.9mm; mass 0.3 kg; removed never
+bracket; steel door; behind 60mm; item-hole 4.9mm; mass 0.3 kg; panel door; removed never; where door
+bracket; steel 0.8 mm; behind 60mm; edge 60mm; item-hole 4.1mm; mass 0.2 kg; panel side; removed never; visible yes
+bracket; steel 0.8 mm; behind 60mm; edge 60mm; item-hole 4.9mm; item-material steel; mass 0.3 kg; removed never
+bracket; stainless steel 1 mm; behind 60mm; edge 60mm; item-hole 4.9mm; panel side; reach both-sides; removed never
+fuse-holder; steel 0.8 mm; behind 60mm; edge 60mm; item-hole 4.9mm; panel side; removed never
 crossover; abs 3 mm; behind 60mm; boss 16x24 mm; edge 60mm; mass 0.3kg; panel floor; removed rarely
 crossover; galvanised steel 2 mm; behind 50 mm; between mat 3 mm; item-material fibreglass; panel side;
     reach both-sides; removed never

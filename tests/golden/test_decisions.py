@@ -82,13 +82,14 @@ def test_where_no_side_and_no_panel_is_said_the_refusal_leads_there(onto: str) -
     assert change == "both sides reached and a floor under it"
 
 
-def test_an_amplifier_on_thin_board_is_told_what_would_do() -> None:
-    """12 mm of MDF holds no insert with 3 mm left behind it, and its screws pull out in a stop: honest figures stay."""
-    advice = asked("amplifier", "MDF 12 mm", "never")
-    assert not advice.answers
-    assert refused(advice, "through_bolt").change == "both sides reached"
-    assert refused(advice, "screw_in_insert").change == "13 mm of board"
-    assert "18 mm of board" in (refused(advice, "screw_into_board").change or "")
+@pytest.mark.parametrize("removed", ["yearly", "monthly", "weekly"])
+def test_an_amplifier_on_thin_board_that_comes_off_gets_a_short_insert(removed: str) -> None:
+    """A short one leaves 3 mm of 12 behind it; 5 kg is over what practice puts on such a board, so push it first."""
+    answer = asked("amplifier", "MDF 12 mm", removed).answers[0]
+    assert (answer.method, answer.proposal.joint.receiver and answer.proposal.joint.receiver.length_mm) == (
+        "screw_in_insert", 8.0,
+    )  # fmt: skip
+    assert not answer.proposal.proven
 
 
 @pytest.mark.parametrize("item", ["trim-panel", "signal-processor", "speaker", "wire-clamp", "fuse-holder"])

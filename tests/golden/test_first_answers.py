@@ -15,7 +15,7 @@ from fasten.advice.advise import advise
 from fasten.advice.ranking import size
 from fasten.catalog.materials import ITEMS, MATERIALS, Item
 from fasten.catalog.tables import builtin
-from fasten.model import Advice, Answer, MountPoint, Removal
+from fasten.model import Advice, Answer, MountPoint, Removal, Status
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 
@@ -30,12 +30,13 @@ THICK = {
 MEASURED = {"edge": "60mm", "behind": "60mm", "panel": "floor"}
 ALSO = {"enclosure": {"reach": "both-sides"}}
 NEAREST = 2  # of the methods that would fit with a change, how many are named
+STANDING = {Status.HOLDS: "", Status.NOT_CHECKED: " ?", Status.MARGINAL: " ~"}
 HEAD = """# First answers
 
 Every item preset on every material, at two thicknesses, for every removal: the method that ranks first and its size.
 60 mm to any edge and behind, on a floor, reached from one side, everything else as the item's preset has it; an
-enclosure is bolted down from both sides, as anybody would. `?` is an answer that is not proven; `no` is nothing that
-fits, and its number tells below the table what would, or why nothing does.
+enclosure is bolted down from both sides, as anybody would. `?` is an answer that is not proven, `~` one that is
+marginal; `no` is nothing that fits, and its number tells below the table what would, or why nothing does.
 
 """
 
@@ -46,7 +47,7 @@ def mounted(item: str, onto: str) -> MountPoint:
 
 
 def first(answer: Answer) -> str:
-    return f"{answer.method} {size(answer.proposal.joint)}{'' if answer.proposal.proven else ' ?'}"
+    return f"{answer.method} {size(answer.proposal.joint)}{STANDING[answer.proposal.status]}"
 
 
 def told(advice: Advice) -> str:

@@ -23,7 +23,8 @@ from .sample_jobs import SAID, UNFIT, job, mount
 
 # Beside the shared questions, those that end in the methods which they do not ask for.
 MORE: dict[str, dict[str, str]] = {
-    "rivet": {"item": "fuse holder", "onto": "steel 0.8 mm", "removed": "never", "behind": "40mm", "edge": "30mm"},
+    "rivet": {"item": "fuse holder", "onto": "steel 0.8 mm", "removed": "never", "behind": "40mm", "edge": "30mm",
+              "item-hole": "4.9mm", "panel": "side"},
     "tee": {"item": "amplifier", "onto": "plywood 18 mm", "removed": "yearly", "behind": "40mm", "edge": "60mm",
             "reach": "both-sides"},
     "board": {"item": "fuse holder", "onto": "mdf 18 mm", "removed": "rarely", "edge": "40mm", "reach": "both-sides"},

@@ -331,6 +331,7 @@ CAPACITY: dict[str, Callable[[Line], float]] = {
     "board-back": ring,
     "board-bolt": _board_hole,
     "board-lateral": _board_lateral,
+    "board-lateral-edge": _board_lateral,
     "blind-head": _blind_head,
     "bond-pull": bonded,
     "bond-shear": bonded,

@@ -13,7 +13,8 @@ FAMILY = {
     "receiver": "receiver-thread",
     "rivet": "rivet-shear rivet-tension nut-shear",
     "core": "core-tension core-shear",
-    "board": "withdrawal insert-withdrawal board-lateral board-bolt item-bearing-board",
+    "board": "withdrawal insert-withdrawal board-lateral-edge",
+    "board bearing": "board-lateral board-bolt item-bearing-board",
     "plastic": "plastic-bearing plastic-pull-out plastic-punch item-bearing-plastic",
     "pressure": "item-pressure board-back flange-pull plastic-back",
     "hook": "hook-pull hook-shear",
@@ -33,6 +34,11 @@ FACTOR = {
     "core": {"service": 3.0, "hard_stop": 1.25},  # AISI S100 E4 has its omega on the screw's own strength too
     # Common practice on a mean ultimate; 5.5 from the Wood Handbook's mean to an NDS design value.
     "board": {"service": 3.0, "hard_stop": 2.0, "sustained": 5.5},
+    "board bearing": {
+        "service": 3.0,
+        "hard_stop": 1.25,
+        "sustained": 5.5,
+    },  # a face under a shank gives slowly: practice
     "plastic": {"service": 3.0, "hard_stop": 2.0},  # resin makers' joining guides
     "pressure": {"service": 1.0, "hard_stop": 1.0},  # a limit in itself, common practice
     "hook": {"service": 3.0, "hard_stop": 2.0, "sustained": 10.0},  # common practice

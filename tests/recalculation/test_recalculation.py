@@ -31,14 +31,15 @@ DIGIT = 1e-5  # what six significant figures leave open
 
 # What asks for the shear of a fixing; the other ways to fail ask for its pull.
 SHEARS = (
-    "bearing-en", "board-bolt", "board-lateral", "bond-shear", "core-shear", "hook-shear", "item-bearing",
+    "bearing-en", "board-bolt", "board-lateral", "board-lateral-edge", "bond-shear", "core-shear", "hook-shear",
+    "item-bearing",
     "item-bearing-board", "item-bearing-plastic", "magnet-slip", "nut-shear", "plastic-bearing", "rivet-bearing",
     "rivet-shear", "screw-shear", "sheet-bearing", "sheet-shear", "tape-creep", "tape-shear",
 )  # fmt: skip
 # What bears shear and what bears pull, of which the two together are checked; the lowest that an answer has, counts.
 TOGETHER = {
     "bond-together": ("bond-shear tape-shear tape-creep", "bond-pull tape-pull tape-hangs"),
-    "board-together": ("board-lateral", "withdrawal insert-withdrawal"),
+    "board-together": ("board-lateral board-lateral-edge", "withdrawal insert-withdrawal"),
     "hook-together": ("hook-shear", "hook-pull"),
     "magnet-together": ("magnet-slip", "magnet-pull"),
     "plastic-together": ("plastic-bearing", "plastic-punch plastic-pull-out"),
@@ -229,12 +230,26 @@ def test_status_utilisation_and_proof_follow(answers: list[Answered]) -> None:
             assert (line.raw["status"], line.raw["utilisation"]) == ("not_checked", None), line.raw
             assert line.raw["needs"], line.raw
             continue
-        assert line.raw["status"] == ("holds" if demand <= allowable + 1e-9 else "fails"), line.raw
+        assert line.raw["status"] == state(line, demand, allowable), line.raw
         assert line.raw["status"] != "fails", f"{each[0]['title']} is offered"
         if allowable:
             assert same(demand / allowable, line.raw["utilisation"]), line.raw
     for answer, _, _ in answers:
-        assert answer["proven"] is all(Line(check).checked for check in answer["checks"]), answer["title"]
+        states = {check["status"] for check in answer["checks"]}
+        assert answer["proven"] is (states == {"holds"}), answer["title"]
+        worst = next(state for state in ("marginal", "not_checked", "holds") if state in states)
+        assert answer["status"] == worst, answer["title"]
+
+
+# What an estimated formula gives may be missed by less than 5 %, which is marginal; both ways together are of it.
+ESTIMATES = ("board-lateral", "board-lateral-edge", "board-bolt", "item-bearing-board", "insert-withdrawal")
+
+
+def state(line: Line, demand: float, allowable: float) -> str:
+    if demand <= allowable + 1e-9:
+        return "holds"
+    estimated = line.stem in (*ESTIMATES, "board-together")
+    return "marginal" if estimated and demand < 1.05 * allowable else "fails"
 
 
 def test_the_torque_window(answers: list[Answered]) -> None:

@@ -17,6 +17,7 @@ ANSWER = {
     "rank": NUMBER,
     "method": TEXT,
     "title": TEXT,
+    "status": TEXT,
     "proven": FLAG,
     "receiver": {
         "part": TEXT,

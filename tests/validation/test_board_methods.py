@@ -123,13 +123,13 @@ def test_embedment_of_wood_by_hand() -> None:
 def test_four_m8_bolts_on_large_washers_hold_25_kg_on_board_in_a_stop() -> None:
     """By hand, EN 1995-1-1 8.2.2 first mode and 8.3.1 (memory): fh = 65 x 8^-0.7 x 18^0.1 = 20.25 MPa.
 
-    x 18 x 8 is 2916 N on the mean, halved 1458; 25 kg at 20 g is 1226 N a bolt.
+    x 18 x 8 is 2916 N on the mean, over 1.25 it is 2333; 25 kg at 20 g is 1226 N a bolt.
     """
     said = {"item": "enclosure", "onto": "MDF 18 mm", "removed": "yearly", "panel": "floor", "reach": "both-sides"}
     advice = advise(resolve(read_question(said | {"edge": "60mm", "behind": "60mm"}, TABLES), TABLES), TABLES)
     bolted = next(answer for answer in advice.answers if answer.method == "through_bolt")
     line = next(line for line in bolted.proposal.checks if line.id == "board-bolt.hard_stop")
-    assert line.allowable == pytest.approx(1458, rel=2e-3)
+    assert line.allowable == pytest.approx(2333, rel=2e-3)
     assert line.demand == pytest.approx(25 * 20 * 9.80665 / 4)
 
 
@@ -295,6 +295,7 @@ CAPACITY: dict[str, Callable[[Given, str], float]] = {
     "withdrawal": withdrawal_n,
     "insert-withdrawal": withdrawal_n,
     "board-lateral": lateral_n,
+    "board-lateral-edge": lateral_n,
     "board-bolt": bolted_n,
     "board-back": pressed_n,
     "flange-pull": pressed_n,

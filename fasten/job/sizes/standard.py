@@ -20,7 +20,7 @@ from fasten.job.list.parts import part_text
 from fasten.job.screw_length import screw_end_of
 from fasten.job.sizes.fewest import Option, Place, Size, fewest
 from fasten.job.words import Pin
-from fasten.model import Answer, Joint, MountPoint, Screw
+from fasten.model import Answer, Joint, MountPoint, Screw, Status
 from fasten.model.kinds import PartKind, PatchKind, ScrewKind
 from fasten.progress import Step, Stopped, stepped, unseen
 from fasten.record import record
@@ -163,13 +163,21 @@ def _offered(
     return [_first(fit, answers.get(fit.point, {})) for fit in fitting], ended
 
 
+_AS_GOOD = {
+    Status.HOLDS: {Status.HOLDS},
+    Status.NOT_CHECKED: {Status.HOLDS, Status.NOT_CHECKED},
+    Status.MARGINAL: {Status.HOLDS, Status.NOT_CHECKED, Status.MARGINAL},
+    Status.FAILS: set(Status),
+}
+
+
 def _first(fit: _Fit, answers: Options) -> Options:
-    """The answer that stands, then the others; no others where it is pinned, none unproven where it is proven."""
+    """The answer that stands, then the others; no others where it is pinned, none of worse standing than the first."""
     first = pin_of(fit.answer)
     if fit.is_pinned:
         return {first: fit.answer}
-    proven = fit.answer.proposal.proven
-    others = {pin: answer for pin, answer in answers.items() if answer.proposal.proven or not proven}
+    allowed = _AS_GOOD[fit.answer.proposal.status]
+    others = {pin: answer for pin, answer in answers.items() if answer.proposal.status in allowed}
     return {first: fit.answer, **{pin: answer for pin, answer in others.items() if pin != first}}
 
 

@@ -118,6 +118,11 @@ def _lateral(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     return Capacity(load_n * share, inputs, f"{expression} x edge share", (formula_source, source, share_source))
 
 
+def lateral(mount: MountPoint) -> Mode:
+    """Pressed sideways: a face gives way under the shank slowly, an edge splits."""
+    return LATERAL_EDGE if mount.into is Into.EDGE else LATERAL
+
+
 def _bolt_lateral(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     """By the hole form, as an estimate: head, nut and their washers keep a bolt upright, as they do in the item."""
     bolt, board_mm = (
@@ -162,14 +167,18 @@ SCREW_WITHDRAWAL = Mode(
 )
 INSERT_WITHDRAWAL = Mode(
     "insert-withdrawal", "Insert pulled out, extrapolated from screws (estimate)", families.BOARD, "tension",
-    _withdrawal, SUBSTRATE_TENSION,
+    _withdrawal, SUBSTRATE_TENSION, estimate=True,
 )  # fmt: skip
+_SIDEWAYS = "Pressed sideways in the board (estimate)"
 LATERAL = Mode(
-    "board-lateral", "Pressed sideways in the board (estimate)", families.BOARD, "shear", _lateral, SUBSTRATE_SHEAR
-)
+    "board-lateral", _SIDEWAYS, families.BOARD_BEARING, "shear", _lateral, SUBSTRATE_SHEAR, estimate=True,
+)  # fmt: skip
+LATERAL_EDGE = Mode(
+    "board-lateral-edge", _SIDEWAYS, families.BOARD, "shear", _lateral, SUBSTRATE_SHEAR, estimate=True,
+)  # fmt: skip
 BOLT_LATERAL = Mode(
-    "board-bolt", "Board's hole elongated by the bolt (estimate)", families.BOARD, "shear", _bolt_lateral,
-    SUBSTRATE_SHEAR,
+    "board-bolt", "Board's hole elongated by the bolt (estimate)", families.BOARD_BEARING, "shear", _bolt_lateral,
+    SUBSTRATE_SHEAR, estimate=True,
 )  # fmt: skip
 BACK_PRESSURE = Mode(
     "board-back", "Washer behind pulled through the board", families.ITEM_SOFT, "tension", _back_pressure,

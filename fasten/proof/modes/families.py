@@ -61,6 +61,7 @@ STRIP = Family("strip", PULL_ONLY)
 ITEM = Family("item", ITEM_APART)
 ITEM_SOFT = Family("item_soft", NotJoined("a limit on pressure, not a strength that shear takes part of"))
 BOARD = Family("board", IN_BOARD)
+BOARD_BEARING = Family("board_bearing", IN_BOARD)
 PLASTIC = Family("plastic", IN_PLASTIC)
 RATED = Family("rated", IN_PART)
 MAKER = Family("maker", NotJoined("only the vehicle's maker knows what it bears"))
@@ -70,6 +71,6 @@ TAPE = Family("tape", IN_BOND)
 TAPE_STANDING = Family("tape_standing", IN_BOND)
 MAGNET = Family("magnet", IN_MAGNET)
 FAMILIES = (
-    SHEET, SHEET_SCREW, SHEET_EN, SCREW, CORE, RIVET, SCREW_PROOF, THREAD, STRIP, ITEM, ITEM_SOFT, BOARD, PLASTIC,
-    RATED, MAKER, HOOK, BOND, TAPE, TAPE_STANDING, MAGNET,
+    SHEET, SHEET_SCREW, SHEET_EN, SCREW, CORE, RIVET, SCREW_PROOF, THREAD, STRIP, ITEM, ITEM_SOFT, BOARD, BOARD_BEARING,
+    PLASTIC, RATED, MAKER, HOOK, BOND, TAPE, TAPE_STANDING, MAGNET,
 )  # fmt: skip

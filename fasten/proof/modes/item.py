@@ -112,8 +112,8 @@ PRESSURE = Mode("item-pressure", "Item crushed under the head", families.ITEM_SO
 BEARING = Mode("item-bearing", "Item's hole elongated by the screw", families.ITEM, "shear", _bearing, IN_ITEM)
 _APART = "no published rule combines the item's elongated hole with the pull on the item or on the substrate"
 BOARD_BEARING = Mode(
-    "item-bearing-board", "Item's hole elongated by the screw (estimate)", families.BOARD, "shear", _board_bearing,
-    IN_ITEM, apart=_APART,
+    "item-bearing-board", "Item's hole elongated by the screw (estimate)", families.BOARD_BEARING, "shear",
+    _board_bearing, IN_ITEM, apart=_APART, estimate=True,
 )  # fmt: skip
 PLASTIC_BEARING = Mode(
     "item-bearing-plastic", "Item's hole elongated by the screw", families.PLASTIC, "shear", _plastic_bearing,

@@ -50,7 +50,8 @@ class Mode:
     """One way to fail. `load` says what drives it; `subjects`, what of the joint it examines.
 
     A mode that `applies` to a joint always gives a check line: a figure, or what is needed to find one.
-    `apart` says why it is not joined with the other direction, where its family otherwise is.
+    `apart` says why it is not joined with the other direction, where its family otherwise is. The formula of an
+    `estimate` was made for another thing, so a capacity missed by a little is marginal.
     """
 
     id: str
@@ -61,6 +62,7 @@ class Mode:
     subjects: frozenset[Subject]
     applies: Callable[[Joint], bool] = _always
     apart: str = ""
+    estimate: bool = False
 
     def capacity(self, joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
         """Capacity where a figure is known [N]. Raises: LookupError where one is needed."""

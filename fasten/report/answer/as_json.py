@@ -46,6 +46,7 @@ def answer_json(answer: Answer, mount: MountPoint) -> dict[str, Any]:
         "rank": answer.rank,
         "method": answer.method,
         "title": answer.title,
+        "status": proposal.status.value,
         "proven": proposal.proven,
         **_joint(proposal.joint, mount),
         "torque": _only(_TORQUE, to_plain(proposal.torque)),

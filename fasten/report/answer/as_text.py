@@ -17,7 +17,7 @@ from fasten.model import (
     ThreadThere,
 )
 from fasten.question.fields import FIELDS, UNITS, Unsaid, unit_of
-from fasten.report.answer.headline import MOST_LINES, headline, is_whole, parts
+from fasten.report.answer.headline import MOST_LINES, headline, is_whole, parts, standing
 from fasten.report.answer.proof import exempt, percent, proof
 from fasten.report.section.lines import section
 from fasten.report.wrap import wrapped
@@ -138,7 +138,7 @@ def _removals(answer: Answer, width: int) -> Iterator[str]:
 def _others(answers: tuple[Answer, ...], width: int) -> Iterator[str]:
     """Rank, title, and the share its worst check uses or that it is not proven."""
     for answer in answers:
-        state = f"{_worst(answer)} used" if answer.proposal.proven else "not proven"
+        state = f"{_worst(answer)} used" if answer.proposal.proven else standing(answer).lower()
         yield from wrapped(f"{capital(answer.title)}, {state}", width, first=f"{answer.rank}. ", rest="   ")
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from fasten.model import Advice, Answer
+from fasten.model import Advice, Answer, Status
 from fasten.report.answer.headline import needs, parts
 from fasten.report.forms.document import Column, Document, Section
 from fasten.text.names import capital
@@ -28,12 +28,16 @@ def _section(group: tuple[Answer, ...]) -> Section:
     return Section(f"Proposals {ranks}", columns, rows)
 
 
+def _marginal(answer: Answer) -> str:
+    return "marginal: " if answer.proposal.status is Status.MARGINAL else ""
+
+
 def _said(answer: Answer) -> Iterator[tuple[str, str]]:
     """Label and text of everything a choice turns on."""
     yield "What", capital(answer.title)
     if answer.remarks:
         yield "Remarks", "; ".join(answer.remarks)
-    yield "Proven", "yes" if answer.proposal.proven else f"needs {'; '.join(needs(answer))}"
+    yield "Proven", "yes" if answer.proposal.proven else f"{_marginal(answer)}needs {'; '.join(needs(answer))}"
     yield from parts(answer)
     removals = answer.proposal.removals
     yield "Removals", f"{removals.wanted} of {removals.rated} in ten years"

@@ -47,8 +47,13 @@ def parts(answer: Answer) -> list[tuple[str, str]]:
 
 
 def needs(answer: Answer) -> tuple[str, ...]:
-    """What is needed to check what is not checked yet, without the word needs."""
+    """What is needed to prove what is not checked yet or is marginal, without the word needs."""
     return needed(answer.proposal.checks)
+
+
+def standing(answer: Answer) -> str:
+    """What an answer that is not proven is: marginal, or merely not checked whole."""
+    return "MARGINAL, NOT PROVEN" if answer.proposal.status is Status.MARGINAL else "NOT PROVEN"
 
 
 def _entries(answer: Answer, width: int) -> list[tuple[str, ...]]:
@@ -65,7 +70,8 @@ def _verdict(answer: Answer, width: int) -> tuple[str, ...]:
     if failing:
         return wrapped(f"DOES NOT HOLD: {failing}", width, rest="  ")
     if not answer.proposal.proven:
-        return wrapped(f"NOT PROVEN: needs {wanted}" if wanted else "NOT PROVEN", width, rest="  ")
+        said = standing(answer)
+        return wrapped(f"{said}: needs {wanted}" if wanted else said, width, rest="  ")
     return wrapped(f"All {len(checks)} checks hold, none left open.", width)
 
 

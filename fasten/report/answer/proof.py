@@ -14,6 +14,9 @@ _BESIDE = 19  # columns of sign, bar and share
 _ONE_LINE = 60  # columns from which a check stands beside its bar
 _EIGHTHS = " ▏▎▍▌▋▊▉█"
 _UNSOURCED = "?"
+_SIGNS = {
+    Status.HOLDS: ("+", ""), Status.MARGINAL: ("~", "MARGINAL: "), Status.FAILS: ("!", "FAILS: "),
+}  # fmt: skip
 
 
 def proof(checks: tuple[Check, ...], sources: tuple[SourceNote, ...], width: int) -> Iterator[str]:
@@ -53,7 +56,7 @@ def _check(check: Check, basis: str, width: int) -> Iterator[str]:
     if check.status is Status.NOT_CHECKED:
         yield from wrapped(f"? {check.title}: not checked, {check.needs or 'not known'}{marked}", width, rest="    ")
         return
-    sign, status = ("!", "FAILS: ") if check.status is Status.FAILS else ("+", "")
+    sign, status = _SIGNS[check.status]
     said, used = f"{status}{check.title}", _used(check)
     if width >= _ONE_LINE:
         yield from wrapped(f"{said}: {_figures(check)}{marked}", width, first=f"{sign} {used}", rest=" " * _BESIDE)
@@ -94,4 +97,4 @@ def _legend(used: set[str], width: int) -> Iterator[str]:
     if meanings:
         yield from wrapped(f"Weakest source of each: {', '.join(meanings)}", width, rest="  ")
     if used:
-        yield from wrapped("+ holds, ! fails, ? not checked", width)
+        yield from wrapped("+ holds, ~ marginal, ! fails, ? not checked", width)

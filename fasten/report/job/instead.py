@@ -8,7 +8,7 @@ from fasten.job.shelf.substitute import Substitute
 from fasten.model import Answer, Refusal
 from fasten.model.line import Part
 from fasten.record import record
-from fasten.report.answer.headline import needs
+from fasten.report.answer.headline import needs, standing
 from fasten.report.forms.document import Column, Document, Section
 from fasten.report.plain import to_plain
 from fasten.text.figures import figure
@@ -82,7 +82,9 @@ def _does(entry: Substitute) -> str:
     """That it does, and only if, where something of it could not be checked."""
     assert isinstance(entry.verdict, Answer)
     only_if = (
-        "" if entry.verdict.proposal.proven else f", but is not proven: it needs {'; '.join(needs(entry.verdict))}"
+        ""
+        if entry.verdict.proposal.proven
+        else f", but is {standing(entry.verdict).lower()}: it needs {'; '.join(needs(entry.verdict))}"
     )
     return f"{capital(part_text(entry.part))} will do{only_if}."
 
@@ -117,7 +119,9 @@ def _past(protrusion_mm: float) -> str:
 def _why(entry: Substitute) -> str:
     if isinstance(entry.verdict, Refusal):
         return why_not(entry.verdict)
-    return f"not proven: needs {'; '.join(needs(entry.verdict))}" if not entry.verdict.proposal.proven else "proven"
+    if entry.verdict.proposal.proven:
+        return "proven"
+    return f"{standing(entry.verdict).lower()}: needs {'; '.join(needs(entry.verdict))}"
 
 
 def _plain(entry: Substitute) -> dict[str, Any]:

@@ -9,7 +9,7 @@ from fasten.job.choices import NOTHING, Choice, why_not
 from fasten.job.list.parts import part_text
 from fasten.job.words import Built
 from fasten.job.work import Bagged, WorkEntry, WorkSheet
-from fasten.model import MountPoint, Proposal, Refusal
+from fasten.model import MountPoint, Proposal, Refusal, Status
 from fasten.model.kinds import Locks
 from fasten.model.plan import Label, Plan
 from fasten.progress import Step, stepped, unseen
@@ -142,7 +142,9 @@ def _open(plan: Plan) -> Iterator[Section]:
         yield Section("Does not hold: do not build this", notes=plan.failing, level=3, loud=True)
     elif not plan.proven:
         wanted = tuple(capital(need) for need in plan.unresolved) or ("Something is not checked.",)
-        yield Section("Not proven: measure first", notes=wanted, level=3, loud=True)
+        marginal = plan.status is Status.MARGINAL
+        heading = "Marginal, not proven: prove it first" if marginal else "Not proven: measure first"
+        yield Section(heading, notes=wanted, level=3, loud=True)
 
 
 def _unfit(entry: WorkEntry, refusals: tuple[Refusal, ...]) -> Iterator[Section]:

@@ -7,7 +7,7 @@ from fasten.errors import FastenError
 from fasten.model import Answer, MountPoint, Status
 from fasten.proof.demands import positions_mm
 from fasten.record import record
-from fasten.report.answer.headline import needs, parts
+from fasten.report.answer.headline import needs, parts, standing
 from fasten.require import Points
 from fasten.text.figures import words
 from fasten.text.names import capital
@@ -81,7 +81,7 @@ def _standing(answer: Answer) -> tuple[str, ...]:
     failing = "; ".join(check.title for check in answer.proposal.checks if check.status is Status.FAILS)
     if failing:
         return (f"DOES NOT HOLD: {failing}.",)
-    return () if answer.proposal.proven else (f"NOT PROVEN: needs {'; '.join(needs(answer))}.",)
+    return () if answer.proposal.proven else (f"{standing(answer)}: needs {'; '.join(needs(answer))}.",)
 
 
 def check(sheet: TemplateSheet) -> None:
