@@ -21,6 +21,7 @@ from fasten.model import (
     Answer,
     Between,
     Demand,
+    ExistingThread,
     Joint,
     JointKind,
     MountPoint,
@@ -33,7 +34,6 @@ from fasten.model import (
     Refusal,
     Removal,
     Status,
-    ThreadThere,
     Visible,
     Where,
     kinds,
@@ -59,7 +59,7 @@ PATTERNS = st.one_of(
     st.tuples(st.integers(2, 5), st.builds(Pattern, st.just("row"), st.floats(40, 200), st.none())),
     st.just((1, None)),
 )
-THREADS_THERE = tuple(ThreadThere(size, kind) for size in ("M5", "M6", "M8") for kind in ("tapped", "stud"))
+THREADS_THERE = tuple(ExistingThread(size, kind) for size in ("M5", "M6", "M8") for kind in ("tapped", "stud"))
 NO_TORQUE = {"blind_rivet", "expanding_nut", "clip_nut", "push_in_clip", "ball_stud", "factory_thread"}
 NO_TORQUE |= {"hook_and_loop", "magnet_and_plate", "adhesive"}
 MATERIALS = ("steel", "galvanised_steel", "stainless_steel", "aluminium")

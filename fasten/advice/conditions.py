@@ -45,7 +45,7 @@ CONDITIONS: Mapping[str, Condition] = {
     "foam between":   Condition("foam lies between item and substrate",  lambda p, m, t: _between(m) == "foam"),
     "carpet between": Condition("carpet lies between them",              lambda p, m, t: _between(m) == "carpet"),
     "mat between":    Condition("a mat lies between them",               lambda p, m, t: _between(m) == "mat"),
-    "stop":           Condition("a limiter holds the foam",          lambda p, m, t: limiter_of(p.joint) is not None),
+    "limiter":        Condition("a limiter holds the foam",       lambda p, m, t: limiter_of(p.joint) is not None),
     # where it is, and what else is met there
     "floor":              Condition("the panel is a floor",          lambda p, m, t: m.panel is Panel.FLOOR),
     "seat back":          Condition("the panel is a seat back",      lambda p, m, t: m.panel is Panel.SEAT_BACK),
@@ -69,7 +69,7 @@ CONDITIONS: Mapping[str, Condition] = {
     "hexagon hole":   Condition("its hole is a hexagon",                 lambda p, m, t: _shape(p) == "hexagon"),
     "square hole":    Condition("its hole is a square",                  lambda p, m, t: _shape(p) == "square"),
     "new hole":       Condition("the hole is yet to be drilled",         lambda p, m, t: _is_new(p, m)),
-    "hole there":     Condition("it goes into an existing hole",         lambda p, m, t: _is_old(p, m)),
+    "existing hole":  Condition("it goes into an existing hole",         lambda p, m, t: _is_old(p, m)),
     "wide enough":    Condition("the existing hole is wide enough",      lambda p, m, t: _is_wide(p, m)),
     # what holds
     "screw":          Condition("it has a screw, bolt or rivet",         lambda p, m, t: p.joint.screw is not None),

@@ -22,7 +22,7 @@ from fasten.methods.common import (
 from fasten.methods.holding import lock_for, locked_under, locked_washers, with_limiter
 from fasten.methods.screw_end import no_shorter
 from fasten.methods.stocked import Stocked, machine_screws, nuts
-from fasten.model import Joint, MountPoint, Receiver, Refusal, StackPart, ThreadThere, kinds
+from fasten.model import ExistingThread, Joint, MountPoint, Receiver, Refusal, StackPart, kinds
 from fasten.model.known import Body, FarEnd, Plate
 from fasten.proof.fit import factory as factory_fit
 from fasten.proof.modes import common as failure
@@ -103,7 +103,7 @@ def _in_thread(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint
     return with_limiter(joint, mount, tables)
 
 
-def _on_stud(mount: MountPoint, there: ThreadThere, thread: MetricThread, tables: Tables) -> Joint | None:
+def _on_stud(mount: MountPoint, there: ExistingThread, thread: MetricThread, tables: Tables) -> Joint | None:
     """The stud is there and stays; the nut is what is bought, its body the stud that it goes on."""
     nut = stack.nut_for(tables, NUT, there.thread)
     if nut is None or nut.across_flats_mm is None:

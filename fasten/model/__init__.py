@@ -9,6 +9,7 @@ from fasten.model.asked import (
     Between,
     Boss,
     Carried,
+    ExistingThread,
     Firm,
     FloorSpan,
     MountPoint,
@@ -20,7 +21,6 @@ from fasten.model.asked import (
     Ribs,
     Support,
     Tapped,
-    ThreadThere,
 )
 from fasten.model.check import Check, Input
 from fasten.model.joint import (
@@ -86,6 +86,7 @@ __all__ = [
     "Cure",
     "Demand",
     "Exemption",
+    "ExistingThread",
     "Figure",
     "Firm",
     "FloorSpan",
@@ -129,7 +130,6 @@ __all__ = [
     "Support",
     "Tapped",
     "ThickerBoard",
-    "ThreadThere",
     "Tolerance",
     "Torque",
     "Visible",

@@ -30,7 +30,7 @@ class Boss:
 
 
 @record
-class ThreadThere:
+class ExistingThread:
     """An existing thread: its designation, and whether it is `tapped` (weld nut or boss) or a `stud`."""
 
     thread: str
@@ -146,7 +146,7 @@ class Question:
     grade: str | None = None
     body_mm: float | None = None
     hole_there_mm: float | None = None
-    thread_there: ThreadThere | None = None
+    thread_there: ExistingThread | None = None
     case: str | None = None
     carries: tuple[Carried, ...] | None = None
     run_mm: float | None = None
@@ -196,7 +196,7 @@ class MountPoint:
     grade: str
     body_mm: float | None
     hole_there_mm: float | None
-    thread_there: ThreadThere | None
+    thread_there: ExistingThread | None
     case: str | None
     carries: tuple[Carried, ...] | None
     item_mass_kg: float

@@ -24,7 +24,7 @@ from fasten.catalog.rows import (
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.mechanics.grounding import awg_area_mm2
-from fasten.model import Boss, Carried, Pattern, ThreadThere
+from fasten.model import Boss, Carried, ExistingThread, Pattern
 from fasten.question.read_onto import read_item
 from fasten.text import units
 from fasten.text.names import choice, unknown
@@ -90,7 +90,7 @@ def read_item_hole(text: str, tables: Tables, where: str) -> float:
     return hole_mm
 
 
-def read_hole_there(text: str, tables: Tables, where: str) -> tuple[float | None, ThreadThere | None]:
+def read_existing(text: str, tables: Tables, where: str) -> tuple[float | None, ExistingThread | None]:
     """What exists already: a hole by its size [mm], "5.1 mm", or else a thread, "M6", "M6 weld nut" or "M6 stud".
 
     Raises: FastenError if it is neither, or a thread of no known kind.
@@ -106,7 +106,7 @@ def read_hole_there(text: str, tables: Tables, where: str) -> tuple[float | None
     if (row := rows.get(rest)) is None:
         what = f"{shown(text)} is no metric thread that is known here"
         raise FastenError(what, where=where, fix="write M6 for a tapped thread, M6 stud, or 6.2 mm for a hole")
-    return None, ThreadThere(row.designation, "stud" if _STUD & set(said) else "tapped")
+    return None, ExistingThread(row.designation, "stud" if _STUD & set(said) else "tapped")
 
 
 def read_carries(text: str, tables: Tables, where: str) -> tuple[Carried, ...]:

@@ -10,7 +10,7 @@ from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.shelf.owned import owned_of
 from fasten.job.words import Pin, Shelf
-from fasten.model import Between, Boss, Carried, MountPoint, Origin, Panel, Pattern, Refusal, ThreadThere
+from fasten.model import Between, Boss, Carried, ExistingThread, MountPoint, Origin, Panel, Pattern, Refusal
 from fasten.question import fields
 from fasten.question.fields import Field
 from fasten.question.read import read_question
@@ -136,7 +136,7 @@ def _thickness(values: Mapping[str, Any]) -> str:
 
 
 def _plain(value: object) -> str:
-    if isinstance(value, ThreadThere):
+    if isinstance(value, ExistingThread):
         return f"{value.thread} {value.kind}"
     if isinstance(value, Pattern):
         sides = [figure(side) for side in (value.a_mm, value.b_mm) if side is not None]

@@ -8,7 +8,7 @@ from fasten.advice.advise import METHODS, advise
 from fasten.catalog.parts import NUTS
 from fasten.catalog.rows import METRIC_THREADS
 from fasten.catalog.tables import builtin
-from fasten.model import Advice, Answer, Check, Origin, Refusal, Status, ThreadThere, kinds
+from fasten.model import Advice, Answer, Check, ExistingThread, Origin, Refusal, Status, kinds
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 from fasten.report.answer.as_json import advice_json
@@ -68,7 +68,7 @@ def test_the_others_still_answer_as_if_nobody_had_told_of_it() -> None:
 
 def test_what_was_told_is_carried_through_with_its_origin() -> None:
     advice = asked(AMPLIFIER, hole_there="M6 stud")
-    assert advice.mount.thread_there == ThreadThere("M6", "stud")
+    assert advice.mount.thread_there == ExistingThread("M6", "stud")
     assert advice.mount.hole_there_mm is None
     assert dict(advice.mount.origins)["thread_there"] is Origin.GIVEN
     told = advice_json(advice)["mount"]

@@ -13,6 +13,7 @@ from fasten.model import (
     Between,
     Boss,
     Carried,
+    ExistingThread,
     Into,
     Outline,
     Panel,
@@ -20,7 +21,6 @@ from fasten.model import (
     Question,
     Reach,
     Removal,
-    ThreadThere,
     Visible,
     Where,
 )
@@ -113,16 +113,16 @@ def test_every_field_reaches_the_question() -> None:
 @pytest.mark.parametrize(
     ("text", "there"),
     [
-        ("M6", ThreadThere("M6", "tapped")),
-        ("m6 x 1", ThreadThere("M6", "tapped")),
-        ("M6x0.75", ThreadThere("M6x0.75", "tapped")),
-        ("M8 weld nut", ThreadThere("M8", "tapped")),
-        ("tapped hole M8", ThreadThere("M8", "tapped")),
-        ("M6 stud", ThreadThere("M6", "stud")),
-        ("Stud M6", ThreadThere("M6", "stud")),
+        ("M6", ExistingThread("M6", "tapped")),
+        ("m6 x 1", ExistingThread("M6", "tapped")),
+        ("M6x0.75", ExistingThread("M6x0.75", "tapped")),
+        ("M8 weld nut", ExistingThread("M8", "tapped")),
+        ("tapped hole M8", ExistingThread("M8", "tapped")),
+        ("M6 stud", ExistingThread("M6", "stud")),
+        ("Stud M6", ExistingThread("M6", "stud")),
     ],
 )
-def test_a_thread_that_is_there_is_no_hole(text: str, there: ThreadThere) -> None:
+def test_a_thread_that_is_there_is_no_hole(text: str, there: ExistingThread) -> None:
     question = ask(hole_there=text)
     assert (question.thread_there, question.hole_there_mm) == (there, None)
 

@@ -10,6 +10,7 @@ from fasten.errors import FastenError
 from fasten.model import (
     Between,
     Boss,
+    ExistingThread,
     Into,
     MountPoint,
     Origin,
@@ -18,7 +19,6 @@ from fasten.model import (
     Question,
     Reach,
     Removal,
-    ThreadThere,
     Visible,
     Where,
 )
@@ -84,7 +84,7 @@ def test_what_nobody_said_stays_unsaid() -> None:
         ("grade", "A2-70"),
         ("body_mm", 7.1),
         ("hole_there_mm", 6.2),
-        ("thread_there", ThreadThere("M6", "stud")),
+        ("thread_there", ExistingThread("M6", "stud")),
         ("case", "ambulance"),
         ("pattern", Pattern("circle", 165.0, None)),
         ("fixings", AMPLIFIER.fixings),

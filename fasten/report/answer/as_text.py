@@ -8,13 +8,13 @@ from fasten.model import (
     Answer,
     Between,
     Boss,
+    ExistingThread,
     GroundJoint,
     MountPoint,
     Origin,
     Pattern,
     Refusal,
     Status,
-    ThreadThere,
 )
 from fasten.question.fields import FIELDS, UNITS, Unsaid, unit_of
 from fasten.report.answer.headline import MOST_LINES, headline, is_whole, parts, standing
@@ -213,7 +213,7 @@ def _made_of(value: object) -> str | None:
     if isinstance(value, Boss):
         deep = "" if value.depth_mm is None else f", {figure(value.depth_mm)} mm deep"
         return f"{figure(value.outer_mm)} mm across{deep}"
-    if isinstance(value, ThreadThere):
+    if isinstance(value, ExistingThread):
         return f"{value.thread} {value.kind}"
     if isinstance(value, tuple):
         return ", ".join(f"{words(thing.name or '')} {figure(thing.mass_kg)} kg".strip() for thing in value)
