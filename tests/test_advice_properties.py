@@ -12,7 +12,7 @@ from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
 from fasten.advice.advise import METHODS, Method, advise
-from fasten.advice.ranking import size
+from fasten.advice.ranking import order, size
 from fasten.catalog.parts import RIVET_NUTS
 from fasten.catalog.tables import builtin
 from fasten.geometry.joint import drilled
@@ -279,8 +279,8 @@ def test_every_proposal_satisfies_every_gate_recomputed_from_its_own_output(moun
         method.NAME for method in METHODS
     }
     assert len({(answer.method, size(answer.proposal.joint)) for answer in advice.answers}) == len(advice.answers)
-    totals = [answer.score.total for answer in advice.answers]
-    assert totals == sorted(totals)
+    places = [order(answer.score, answer.proposal) for answer in advice.answers]
+    assert places == sorted(places)
     known = {source.id for source in advice.sources}
     for answer in advice.answers:
         _gates_hold(answer, mount)

@@ -7,7 +7,7 @@ from typing import Protocol
 
 from fasten.advice import remark
 from fasten.advice.owned import Owned, fitted
-from fasten.advice.ranking import method_words, order, rivals, score, size
+from fasten.advice.ranking import Place, method_words, order, rivals, score, size
 from fasten.advice.work import answer
 from fasten.catalog.rows import METRIC_CLEARANCE
 from fasten.catalog.rules import Rules, rule
@@ -164,16 +164,13 @@ def joints(method: Method, mount: MountPoint, tables: Tables) -> Iterator[Joint]
     return (joint for joint in method.joints(mount, tables) if grounds.on_its_stud(joint, mount))
 
 
-_Place = tuple[bool, float, str, str, str]  # as `order` has it
-
-
 @record
 class _Tried:
     """What a method comes to: its best of each thread, what was refused, and its best without a shelf."""
 
     kept: tuple[Proposal, ...]
     refused: tuple[Refusal, ...]
-    bare: tuple[_Place, Proposal] | None
+    bare: tuple[Place, Proposal] | None
 
 
 def _without_shelf(
@@ -192,8 +189,8 @@ def _try(method: Method, mount: MountPoint, loads: tuple[Demand, ...], tables: T
     refused = gates(method, mount, tables)
     if refused is not None:
         return _Tried((), (refused,), None)
-    best: dict[str, tuple[_Place, Proposal]] = {}
-    bare: tuple[_Place, Proposal] | None = None
+    best: dict[str, tuple[Place, Proposal]] = {}
+    bare: tuple[Place, Proposal] | None = None
     misses: list[Refusal] = []
     holes: list[Refusal] = []
     for joint, found in _proved(method, mount, loads, tables, owned):
@@ -214,7 +211,7 @@ def _try(method: Method, mount: MountPoint, loads: tuple[Demand, ...], tables: T
     return _Tried(kept, (*nearest, *largest_hole), bare)
 
 
-def _better(held: tuple[_Place, Proposal] | None, other: tuple[_Place, Proposal]) -> tuple[_Place, Proposal]:
+def _better(held: tuple[Place, Proposal] | None, other: tuple[Place, Proposal]) -> tuple[Place, Proposal]:
     return other if held is None or other[0] < held[0] else held
 
 

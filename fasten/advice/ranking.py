@@ -18,6 +18,7 @@ from fasten.model.known import FarEnd
 from fasten.proof.modes.faces import last_resort
 
 ENOUGH = 0.7
+POOR = frozenset({"last_resort", "seldom_by_face"})
 
 
 def method_words(tables: Tables, method: str) -> MethodWords:
@@ -25,16 +26,26 @@ def method_words(tables: Tables, method: str) -> MethodWords:
     return tables.need(METHOD_WORDS, method)
 
 
-def order(scored: Score, proposal: Proposal) -> tuple[bool, float, str, str, str]:
-    """What is marginal last; then by total, then by names, so that equal scores always come in the same order."""
-    receiver, is_marginal = proposal.joint.receiver, proposal.status is Status.MARGINAL
-    return (
-        is_marginal,
-        round(scored.total, 6),
-        proposal.method,
-        size(proposal.joint),
-        receiver.series if receiver else "",
-    )
+Place = tuple[int, float, str, str, str]
+"""Where a proposal ranks: whether it holds, its points, then names."""
+
+
+def order(scored: Score, proposal: Proposal) -> Place:
+    """What holds, what must still be found out, what is marginal; within each by points, then by names."""
+    receiver = proposal.joint.receiver
+    series = receiver.series if receiver else ""
+    return _standing(scored, proposal), round(scored.total, 6), proposal.method, size(proposal.joint), series
+
+
+def _standing(scored: Score, proposal: Proposal) -> int:
+    """0 for what holds, 1 for what waits, 2 for what is marginal.
+
+    What only the question leaves open counts as holding: it is the same mount point for every answer. A last resort
+    that holds, or a strip where a screw belongs, does not come before a part whose rating its box gives.
+    """
+    if proposal.status is Status.MARGINAL:
+        return 2
+    return int(bool(_needs(proposal)) or any(part.name in POOR for part in scored.parts))
 
 
 def size(joint: Joint) -> str:
@@ -90,8 +101,8 @@ def score(proposal: Proposal, mount: MountPoint, tables: Tables, owned: Owned | 
 
 
 def _needs(proposal: Proposal) -> set[str | None]:
-    """What must still be found out: one figure may settle more than one check."""
-    return {check.needs for check in proposal.checks if check.status is Status.NOT_CHECKED}
+    """What no answer to the question settles: one figure may settle more than one check."""
+    return {check.needs for check in proposal.checks if check.status is Status.NOT_CHECKED and check.asks is None}
 
 
 def _bit_there(hole: Hole | None, mount: MountPoint, owned: Owned | None) -> bool:

@@ -57,6 +57,7 @@ from fasten.model.proved import (
     Torque,
 )
 from fasten.model.words import (
+    Asks,
     Into,
     JointKind,
     Origin,
@@ -75,6 +76,7 @@ from fasten.model.words import (
 __all__ = [
     "Advice",
     "Answer",
+    "Asks",
     "Bay",
     "Behind",
     "Between",

@@ -1,6 +1,6 @@
 """A check: one line of proof, whatever it is of."""
 
-from fasten.model.words import Status
+from fasten.model.words import Asks, Status
 from fasten.record import record
 
 _WORST_FIRST = (Status.FAILS, Status.MARGINAL, Status.NOT_CHECKED)
@@ -17,7 +17,10 @@ class Input:
 
 @record
 class Check:
-    """One line of proof. `needs` says what is needed to check it where it is not checked, or what would prove it."""
+    """One line of proof. `needs` says what is needed to check it where it is not checked, or what would prove it.
+
+    `asks` is what of the question settles it, where it is open only because that was not said.
+    """
 
     id: str
     title: str
@@ -32,6 +35,7 @@ class Check:
     formula: str
     from_: tuple[str, ...]
     needs: str | None = None
+    asks: Asks | None = None
 
 
 def needed(checks: tuple[Check, ...]) -> tuple[str, ...]:

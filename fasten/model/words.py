@@ -36,6 +36,7 @@ class Into(Enum):
 
     FACE = "face"
     EDGE = "edge"
+    HOLE_THERE = "hole-there"
 
 
 class Outline(Enum):
@@ -74,6 +75,18 @@ class Status(Enum):
     MARGINAL = "marginal"
     FAILS = "fails"
     NOT_CHECKED = "not_checked"
+
+
+class Asks(Enum):
+    """What about the mount point settles a check that is open only because it was not said; its key in a question.
+
+    `HOLE_THERE` is all that must be known of a thread that is there already.
+    """
+
+    SUPPORT = "support"
+    BEHIND = "behind"
+    EDGE = "edge"
+    HOLE_THERE = "hole-there"
 
 
 class Subject(Enum):

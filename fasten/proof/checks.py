@@ -3,7 +3,7 @@
 from dataclasses import replace
 from math import ceil, inf
 
-from fasten.model import Check, Input, Status
+from fasten.model import Asks, Check, Input, Status
 
 
 def at_most(
@@ -26,19 +26,20 @@ def on_estimate(check: Check, most: float) -> Check:
 
 
 def unknown(
-    id_: str, title: str, demand: float, needs: str, inputs: tuple[Input, ...], formula: str, from_: tuple[str, ...]
-) -> Check:
+    id_: str, title: str, demand: float, needs: str, inputs: tuple[Input, ...], formula: str, from_: tuple[str, ...],
+    asks: Asks | None = None,
+) -> Check:  # fmt: skip
     """A check in millimetres that cannot be made: `needs` says what it waits for."""
-    return Check(id_, title, Status.NOT_CHECKED, demand, None, "mm", None, None, None, inputs, formula, from_, needs)
+    return waits(id_, title, "mm", demand, needs, inputs, formula, from_, asks=asks)
 
 
 def waits(
     id_: str, title: str, unit: str, demand: float | None, needs: str, inputs: tuple[Input, ...], formula: str,
-    from_: tuple[str, ...], *, load_case: str | None = None,
+    from_: tuple[str, ...], *, load_case: str | None = None, asks: Asks | None = None,
 ) -> Check:  # fmt: skip
     """A check of a strength that cannot be made: `demand` is the least it must come to, where that is known."""
     return Check(
-        id_, title, Status.NOT_CHECKED, demand, None, unit, None, None, load_case, inputs, formula, from_, needs
+        id_, title, Status.NOT_CHECKED, demand, None, unit, None, None, load_case, inputs, formula, from_, needs, asks
     )
 
 

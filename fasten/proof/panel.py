@@ -13,7 +13,7 @@ from fasten.catalog.practice import RAILS, RULES, Rule
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.mechanics.plate import needed_n_per_mm, push_limit_mm, rail_inertia_mm4, tube_inertia_mm4
-from fasten.model import Bay, Check, Demand, Input, Joint, MountPoint, OnFrame, Status
+from fasten.model import Asks, Bay, Check, Demand, Input, Joint, MountPoint, OnFrame, Status
 from fasten.proof.checks import at_most, waits
 from fasten.proof.dent import dents
 from fasten.proof.modes.common import material
@@ -47,12 +47,16 @@ def stiffness(mount: MountPoint, tables: Tables) -> Check:
     if practice.status is Status.HOLDS:
         return practice
     needs = swaying.needs if swaying is not None and swaying.needs else _push_for(mount, tables)
+    asks = Asks.SUPPORT if mount.support is None else None
     if swaying is None:
-        return waits(STIFFNESS, TITLE, "kg", practice.demand, needs, practice.inputs, practice.formula, practice.from_)
+        given = practice.inputs
+        return waits(STIFFNESS, TITLE, "kg", practice.demand, needs, given, practice.formula, practice.from_, asks=asks)
     low = Input("sways at least", swaying.low_hz, "Hz")
     high = () if swaying.high_hz == inf else (Input("sways at most", swaying.high_hz, "Hz"),)
     sources = tuple(dict.fromkeys((*swaying.from_, tables.source_id(RULES, least))))
-    return waits(STIFFNESS, TITLE, "Hz", least.value, needs, (*swaying.inputs, low, *high), swaying.formula, sources)
+    return waits(
+        STIFFNESS, TITLE, "Hz", least.value, needs, (*swaying.inputs, low, *high), swaying.formula, sources, asks=asks
+    )
 
 
 def _holds(swaying: Swaying, limit: Rule, found_hz: float, tables: Tables) -> Check:

@@ -12,6 +12,7 @@ from fasten.catalog.tables import Tables
 from fasten.geometry.joint import head_mm, screw_of, spaced_mm
 from fasten.geometry.patterns import spacing_mm
 from fasten.model import (
+    Asks,
     Check,
     Cure,
     Demand,
@@ -190,7 +191,7 @@ def _space_behind(joint: Joint, mount: MountPoint, tables: Tables) -> Check | No
     )  # fmt: skip
     if mount.behind_mm is None:
         needs = f"needs {up(needed)} behind"
-        return unknown("space-behind", title, needed, needs, inputs, formula, sources)
+        return unknown("space-behind", title, needed, needs, inputs, formula, sources, Asks.BEHIND)
     inputs = (*inputs, Input("space behind", mount.behind_mm, "mm"))
     return at_most("space-behind", title, needed, mount.behind_mm, "mm", inputs, formula, sources)
 

@@ -107,12 +107,13 @@ def _needed(mode: Mode, needed: Needed, demands: tuple[Demand, ...], tables: Tab
         if (row := _factor(demand.kind, mode.family, tables)) is not None and row.factor is not None
     ]  # fmt: skip
     if not counted:
-        return waits(mode.id, mode.title, "N", None, f"needs {needed.what}", (), needed.formula, needed.from_)
+        what = f"needs {needed.what}"
+        return waits(mode.id, mode.title, "N", None, what, (), needed.formula, needed.from_, asks=needed.asks)
     demand, factor, row = max(counted, key=lambda one: (_load_n(one[0], mode) * one[1], one[0].load))
     inputs = (*demand.inputs, Input("factor", factor, "-"))
     sources = tuple(dict.fromkeys((demand.from_, *needed.from_, tables.source_id(FACTORS, row))))
     return waits(mode.id, mode.title, "N", _load_n(demand, mode) * factor, f"needs {needed.what}", inputs,
-                 needed.formula, sources, load_case=case_name(demand))  # fmt: skip
+                 needed.formula, sources, load_case=case_name(demand), asks=needed.asks)  # fmt: skip
 
 
 def _worst(mode: Mode, loads: list[Demand]) -> Demand:

@@ -75,6 +75,7 @@ ANSWER = {
             "formula": TEXT,
             "from": [TEXT],
             "needs": None,
+            "asks": None,
         }
     ],
     "exempt": [],

@@ -6,7 +6,7 @@ from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import screw_of, shaft_mm, spaced_mm
 from fasten.mechanics import board
-from fasten.model import Check, Input, Into, Joint, MountPoint, Outline
+from fasten.model import Asks, Check, Input, Into, Joint, MountPoint, Outline
 from fasten.proof.checks import at_most, unknown, up
 from fasten.proof.modes.board import depth_mm, outer_mm
 
@@ -55,7 +55,7 @@ def _to_edge(
 ) -> Check:
     title = "Distance to an edge"
     if mount.edge_mm is None:
-        return unknown("edge-distance", title, needed_mm, needs, inputs, formula, from_)
+        return unknown("edge-distance", title, needed_mm, needs, inputs, formula, from_, Asks.EDGE)
     edge = Input("edge", mount.edge_mm, "mm")
     return at_most("edge-distance", title, needed_mm, edge.value, "mm", (*inputs, edge), formula, from_)
 
@@ -105,7 +105,8 @@ def _face_corner(mount: MountPoint, tables: Tables) -> Check:
     needs = f"needs {up(least)} from hole centre to any corner{ring}"
     inputs: tuple[Input, ...] = (Input("least to a corner", least, "mm"),)
     if mount.edge_mm is None or mount.edge_mm * sqrt(2) < least:
-        return unknown("corner-distance", title, least, needs, inputs, formula, (source,))
+        asks = Asks.EDGE if mount.edge_mm is None else None
+        return unknown("corner-distance", title, least, needs, inputs, formula, (source,), asks)
     inputs = (*inputs, Input("edge", mount.edge_mm, "mm"))
     return at_most("corner-distance", title, least, mount.edge_mm * sqrt(2), "mm", inputs, formula, (source,))
 
@@ -140,7 +141,7 @@ def _edge_corner(mount: MountPoint, tables: Tables) -> Check:
     inputs: tuple[Input, ...] = (Input("least to a corner", least, "mm"),)
     if mount.edge_mm is None:
         needs = f"needs {up(least)} along the edge to a corner"
-        return unknown("corner-distance", title, least, needs, inputs, formula, (source,))
+        return unknown("corner-distance", title, least, needs, inputs, formula, (source,), Asks.EDGE)
     inputs = (*inputs, Input("edge", mount.edge_mm, "mm"))
     return at_most("corner-distance", title, least, mount.edge_mm, "mm", inputs, formula, (source,))
 

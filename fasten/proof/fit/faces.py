@@ -6,7 +6,7 @@ from fasten.catalog.face_parts import ADHESIVES
 from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import patch_of
-from fasten.model import Check, Input, Joint, MountPoint
+from fasten.model import Asks, Check, Input, Joint, MountPoint
 from fasten.model.kinds import Heat
 from fasten.proof.checks import at_most, unknown, up
 from fasten.proof.demands import positions_mm
@@ -56,7 +56,7 @@ def _edge(joint: Joint, edge_mm: float | None) -> Check:
     inputs: tuple[Input, ...] = (Input("shorter side", side, "mm"),)
     if edge_mm is None:
         needs = f"needs {up(side / 2)} from the middle of each face to any edge"
-        return unknown("face-edge", title, side / 2, needs, inputs, formula, joint.from_)
+        return unknown("face-edge", title, side / 2, needs, inputs, formula, joint.from_, Asks.EDGE)
     inputs = (*inputs, Input("edge", edge_mm, "mm"))
     return at_most("face-edge", title, side / 2, edge_mm, "mm", inputs, formula, joint.from_)
 

@@ -4,7 +4,7 @@ from fasten.catalog.rows import METRIC_THREADS
 from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import receiver_of, screw_of
-from fasten.model import Check, Input, Joint, MountPoint
+from fasten.model import Asks, Check, Input, Joint, MountPoint
 from fasten.proof.checks import at_most, unknown, up
 
 
@@ -27,7 +27,7 @@ def _depth(joint: Joint) -> Check:
     deep_mm = screw.value - over.value
     needs = f"needs a thread that lets the screw {up(deep_mm)} in, past the panel's face"
     return unknown("thread-depth", "Depth of the thread", deep_mm, needs, (screw, over),
-                   "screw - what lies on the panel <= depth of the thread", joint.from_)  # fmt: skip
+                   "screw - what lies on the panel <= depth of the thread", joint.from_, Asks.HOLE_THERE)  # fmt: skip
 
 
 def _behind(joint: Joint, told_mm: float) -> Check:
@@ -46,5 +46,5 @@ def _stud(joint: Joint, tables: Tables) -> Check:
     inputs = (over, nut, Input("past the nut", past, "pitch"), Input("pitch", thread.pitch_mm, "mm"))
     long_mm = over.value + nut.value + past * thread.pitch_mm
     needs = f"needs a stud that stands out {up(long_mm)}"
-    return unknown("stud-length", "Length of the stud", long_mm, needs, inputs,
-                   "what lies on the panel + nut + past it <= stud", (source, *joint.from_))  # fmt: skip
+    formula, sources = "what lies on the panel + nut + past it <= stud", (source, *joint.from_)
+    return unknown("stud-length", "Length of the stud", long_mm, needs, inputs, formula, sources, Asks.HOLE_THERE)

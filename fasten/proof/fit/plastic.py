@@ -3,7 +3,7 @@
 from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import drilled, receiver_of
-from fasten.model import Check, Input, Joint, MountPoint
+from fasten.model import Asks, Check, Input, Joint, MountPoint
 from fasten.model.known import EdgeReach
 from fasten.proof.checks import at_most, unknown, up
 from fasten.proof.modes.common import material
@@ -56,7 +56,7 @@ def _to_edge(
 ) -> Check:
     if mount.edge_mm is None:
         needs = f"needs {up(needed)} from hole centre to any edge"
-        return unknown("edge-distance", "Distance to an edge", needed, needs, inputs, formula, sources)
+        return unknown("edge-distance", "Distance to an edge", needed, needs, inputs, formula, sources, Asks.EDGE)
     inputs = (*inputs, Input("edge", mount.edge_mm, "mm"))
     return at_most("edge-distance", "Distance to an edge", needed, mount.edge_mm, "mm", inputs, formula, sources)
 

@@ -3,7 +3,7 @@
 from fasten.catalog.practice import RULES
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import spaced_mm
-from fasten.model import Check, Input, Joint, MountPoint
+from fasten.model import Asks, Check, Input, Joint, MountPoint
 from fasten.proof.checks import at_most, unknown, up
 from fasten.proof.fit import plastic as plastic_fit
 from fasten.proof.modes import common as modes
@@ -27,6 +27,6 @@ def _edge_distance(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
     inputs: tuple[Input, ...] = (Input("ratio", share.value, "-"), Input("diameter", bearing, "mm"))
     if mount.edge_mm is None:
         needs = f"needs {up(needed)} from hole centre to any edge"
-        return unknown("edge-distance", "Distance to an edge", needed, needs, inputs, formula, sources)
+        return unknown("edge-distance", "Distance to an edge", needed, needs, inputs, formula, sources, Asks.EDGE)
     inputs = (*inputs, Input("edge", mount.edge_mm, "mm"))
     return at_most("edge-distance", "Distance to an edge", needed, mount.edge_mm, "mm", inputs, formula, sources)

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from typing import Literal
 
 from fasten.catalog.tables import Tables
-from fasten.model import Input, Joint, MountPoint, Subject
+from fasten.model import Asks, Input, Joint, MountPoint, Subject
 from fasten.proof.modes.families import Family
 from fasten.record import record
 
@@ -28,6 +28,7 @@ class Needed:
     what: str
     formula: str
     from_: tuple[str, ...]
+    asks: Asks | None = None
 
 
 HOLDS_TENSION = frozenset({Subject.HOLDS_TENSION})

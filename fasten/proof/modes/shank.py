@@ -13,7 +13,7 @@ from fasten.catalog.rows import (
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import screw_of
 from fasten.mechanics import screw as shank
-from fasten.model import Input, Joint, MountPoint, Screw
+from fasten.model import Asks, Input, Joint, MountPoint, Screw
 from fasten.model.kinds import Core
 from fasten.proof.modes import families
 from fasten.proof.modes.common import UNDIVIDED, formula
@@ -97,7 +97,8 @@ def _core_shear(joint: Joint, _mount: MountPoint, tables: Tables) -> Capacity | 
 
 def _made_for(joint: Joint, _mount: MountPoint, _tables: Tables) -> Needed:
     """What a thread that was there is welded to and how well is not seen: only its maker knows what it bears."""
-    return Needed("what the vehicle maker made it for (load and torque)", "value of the vehicle maker", joint.from_)
+    what = "what the vehicle maker made it for (load and torque)"
+    return Needed(what, "value of the vehicle maker", joint.from_, Asks.HOLE_THERE)
 
 
 CORE_TENSION = Mode(
