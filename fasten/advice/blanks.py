@@ -218,8 +218,14 @@ def _stiffness(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
     return NOTHING if check is None or check.needs is None else check.needs.removeprefix("needs ")
 
 
+def _kept(name: Rules) -> Fills:
+    """A length by a rule."""
+    return lambda proposal, mount, tables: write(rule(tables, name).value, Dimension.LENGTH, 2)
+
+
 BLANKS: Mapping[str, Fills] = {
-    "stiffness": _stiffness,
+    "stiffness": _stiffness, "cut_back": _kept(Rules.SOFT_CUT_BACK),
+    "moving": _kept(Rules.MOVING_CLEARANCE), "fixed": _kept(Rules.FIXED_CLEARANCE),
     "hole": _hole, "bit": _bit, "pilot": _pilot, "there": _there, "behind": _behind, "grip": _grip,
     "receiver": _receiver, "screw": _screw, "torque": _torque, "drive": _drive,
     "across": _across, "lock": _lock, "stop": _limiter,

@@ -122,18 +122,6 @@ def hole_bearing_n(*, embedment_mpa: float, depth_mm: float, screw_mm: float) ->
     return embedment_mpa * depth_mm * screw_mm
 
 
-def insert_depth_min_mm(*, length_mm: float) -> float:
-    """Least depth of an insert's hole: its length and 2 mm for chips.
-
-    length_mm: length of the insert [mm]
-    Returns: depth of hole [mm]
-    Raises: ValueError for a length not above 0.
-    Source: common practice, no source
-    """
-    positive(length_mm=length_mm)
-    return length_mm + 2
-
-
 def edge_screw_max_mm(*, board_mm: float) -> float:
     """Thickest screw into the edge of a board, a fifth of its thickness.
 

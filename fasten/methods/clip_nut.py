@@ -23,7 +23,7 @@ from fasten.methods.common import (
     with_threads,
 )
 from fasten.methods.holding import lock_for, locked_washers, with_limiter
-from fasten.methods.screw_end import ScrewEnd
+from fasten.methods.screw_end import ScrewEnd, past_receiver_mm
 from fasten.methods.stocked import Stocked, machine_screws
 from fasten.model import Joint, MountPoint, Receiver, Refusal, Span, StackPart, kinds
 from fasten.model.known import EdgeReach, FarEnd
@@ -94,7 +94,7 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
 
 def screw_end(joint: Joint, mount: MountPoint, tables: Tables) -> ScrewEnd | None:
     """A pitch past the clip."""
-    return ScrewEnd(past_min_mm=screw_of(joint).pitch_mm)
+    return ScrewEnd(past_min_mm=past_receiver_mm(screw_of(joint).pitch_mm, tables))
 
 
 def _passing(mount: MountPoint, tables: Tables) -> list[tuple[ClipNut, MetricThread]]:
@@ -109,7 +109,7 @@ def _joint(
     mount: MountPoint, row: ClipNut, thread: MetricThread, head: Head, washers: tuple[StackPart, ...], tables: Tables
 ) -> Joint | None:
     over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm + limited_soft_mm(mount, tables)
-    least_mm = over_mm + mount.thickness_max_mm + row.behind_mm + thread.pitch_mm
+    least_mm = over_mm + mount.thickness_max_mm + row.behind_mm + past_receiver_mm(thread.pitch_mm, tables)
     length_mm = stack.preferred_length_mm(tables, "machine", head.standard, thread.designation, least_mm)
     if length_mm is None:
         return None

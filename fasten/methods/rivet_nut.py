@@ -25,7 +25,7 @@ from fasten.methods.common import (
     with_threads,
 )
 from fasten.methods.holding import lock_for, locked_washers, with_limiter
-from fasten.methods.screw_end import ScrewEnd, thinner_mm
+from fasten.methods.screw_end import ScrewEnd, past_receiver_mm, thinner_mm
 from fasten.methods.stocked import Stocked, machine_screws
 from fasten.model import Joint, MountPoint, Position, Receiver, Refusal, Span, StackPart, kinds
 from fasten.model.known import Body, Bulge, FarEnd, Flange, MostTorque, Needed, Rating, SpinOut
@@ -106,7 +106,7 @@ def screw_end(joint: Joint, mount: MountPoint, tables: Tables) -> ScrewEnd | Non
     screw = screw_of(joint)
     if receiver_of(joint).end is FarEnd.CLOSED:
         return ScrewEnd(engaged_mm=screw.diameter_mm, past_max_mm=-screw.pitch_mm - thinner_mm(joint))
-    return ScrewEnd(past_min_mm=screw.pitch_mm)
+    return ScrewEnd(past_min_mm=past_receiver_mm(screw.pitch_mm, tables))
 
 
 def _passing(mount: MountPoint, tables: Tables) -> list[tuple[RivetNut, MetricThread]]:
@@ -153,7 +153,8 @@ def _joint(
     over_mm = sum(washer.thickness_mm for washer in washers if washer.place != Position.NUT) + mount.item_thickness_mm
     over_mm += limited_soft_mm(mount, tables) + row.flange_thickness_mm
     closed = row.end == "closed"
-    least_mm = over_mm + sheet_mm + thread.major_mm if closed else over_mm + set_mm + thread.pitch_mm
+    past_mm = past_receiver_mm(thread.pitch_mm, tables)
+    least_mm = over_mm + sheet_mm + thread.major_mm if closed else over_mm + set_mm + past_mm
     length_mm = stack.preferred_length_mm(tables, "machine", head.standard, thread.designation, least_mm)
     thinner_mm = (
         mount.thickness_max_mm - mount.thickness_min_mm

@@ -2,6 +2,7 @@
 
 from math import inf
 
+from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.model import Joint, MountPoint
 from fasten.record import record
@@ -19,6 +20,11 @@ class ScrewEnd:
 def thinner_mm(joint: Joint) -> float:
     """How much thinner the substrate may be than it was sized for: the screw stands out as much further."""
     return joint.sheet_max_mm - joint.sheet_mm
+
+
+def past_receiver_mm(pitch_mm: float, tables: Tables) -> float:
+    """How far the end of a screw stands out past the receiver, so that its whole thread holds."""
+    return rule(tables, Rules.SCREW_PAST_RECEIVER).value * pitch_mm
 
 
 def own_length(joint: Joint, mount: MountPoint, tables: Tables) -> None:

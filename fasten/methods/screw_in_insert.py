@@ -8,7 +8,6 @@ from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.geometry.joint import screw_of
-from fasten.mechanics.board import insert_depth_min_mm
 from fasten.methods import common
 from fasten.methods import receivers as no
 from fasten.methods.board_common import in_board, needs_board, of_each_kind
@@ -109,7 +108,7 @@ def _joint(mount: MountPoint, row: ScrewInInsert, thread: MetricThread, hole_mm:
     length_mm = stack.preferred_length_mm(tables, "machine", head.standard, row.thread, least_mm)
     if length_mm is None or length_mm > top_mm + row.length_mm:
         return None
-    deep_mm = insert_depth_min_mm(length_mm=row.length_mm)
+    deep_mm = row.length_mm + rule(tables, Rules.INSERT_HOLE_PAST).value
     receiver = Receiver(
         kind=kinds.SCREW_IN_INSERT, series=row.series, thread=row.thread, length_mm=row.length_mm, material="steel",
         grip=no.NO_GRIP, flange=no.NO_FLANGE, body=Body(row.outer_mm), bulge=no.NO_BULGE, edge=no.NO_EDGE,

@@ -21,7 +21,7 @@ from fasten.methods.common import (
     refuse,
 )
 from fasten.methods.holding import lock_for, locked_washers, with_limiter
-from fasten.methods.screw_end import ScrewEnd, thinner_mm
+from fasten.methods.screw_end import ScrewEnd, past_receiver_mm, thinner_mm
 from fasten.methods.stocked import machine_screws
 from fasten.model import Joint, MountPoint, Refusal
 from fasten.proof.fit.sheet import around_hole
@@ -102,7 +102,7 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
 
 def screw_end(joint: Joint, mount: MountPoint, tables: Tables) -> ScrewEnd | None:
     """A pitch past the thickest plate."""
-    return ScrewEnd(past_min_mm=screw_of(joint).pitch_mm + thinner_mm(joint))
+    return ScrewEnd(past_min_mm=past_receiver_mm(screw_of(joint).pitch_mm, tables) + thinner_mm(joint))
 
 
 def _joint(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint | None:
@@ -116,9 +116,8 @@ def _joint(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint | N
     if washers is None:
         return None
     over_mm = sum(washer.thickness_mm for washer in washers) + mount.item_thickness_mm + limited_soft_mm(mount, tables)
-    length_mm = stack.preferred_length_mm(
-        tables, "machine", head.standard, size, over_mm + mount.thickness_max_mm + thread.pitch_mm
-    )
+    least_mm = over_mm + mount.thickness_max_mm + past_receiver_mm(thread.pitch_mm, tables)
+    length_mm = stack.preferred_length_mm(tables, "machine", head.standard, size, least_mm)
     if length_mm is None:
         return None
     past_mm = length_mm - over_mm - mount.thickness_min_mm

@@ -70,7 +70,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
 
 def thin_sheet_gate(method: str, mount: MountPoint, finest_mm: float, tables: Tables) -> Refusal | None:
     """Below one pitch: never or rarely removed, and not more than the mass a screw holds there."""
-    if mount.thickness_min_mm >= finest_mm:
+    if holds_a_turn(mount, finest_mm, tables):
         return None
     pitch = f"{mm(mount.thickness_min_mm)} of sheet is thinner than one {mm(finest_mm)} pitch"
     figures = (("sheet", mount.thickness_min_mm, "mm"), ("pitch", finest_mm, "mm"))
@@ -91,7 +91,12 @@ def holds_thread(mount: MountPoint, thread: TappingThread, tables: Tables) -> bo
     """Sheet of a pitch, or thinner for what seldom comes off and is light enough for one screw."""
     most_kg = rule(tables, Rules.TAPPING_MASS_PER_SCREW).value
     light = mount.removed in SELDOM and mount.mass_kg / mount.fixings <= most_kg
-    return light or mount.thickness_min_mm >= thread.pitch_mm
+    return light or holds_a_turn(mount, thread.pitch_mm, tables)
+
+
+def holds_a_turn(mount: MountPoint, pitch_mm: float, tables: Tables) -> bool:
+    """Whether the sheet at its thinnest holds a whole turn of the thread."""
+    return mount.thickness_min_mm >= rule(tables, Rules.SHEET_PITCHES).value * pitch_mm
 
 
 def no_size(method: str, mount: MountPoint) -> Refusal:
