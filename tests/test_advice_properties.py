@@ -16,7 +16,7 @@ from fasten.advice.ranking import order, size
 from fasten.catalog.parts import RIVET_NUTS
 from fasten.catalog.tables import builtin
 from fasten.geometry.joint import drilled
-from fasten.geometry.patterns import spacing_mm
+from fasten.geometry.patterns import positions_mm, spacing_mm
 from fasten.model import (
     Answer,
     Between,
@@ -38,11 +38,11 @@ from fasten.model import (
     Where,
     kinds,
 )
+from fasten.model.check import STIFFNESS
 from fasten.model.kinds import Thread
-from fasten.proof.demands import demands, positions_mm
+from fasten.proof.demands import demands
 from fasten.proof.dent import DENT
 from fasten.proof.modes import common as modes
-from fasten.proof.panel_mass import STIFFNESS
 from fasten.proof.prove import prove
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve

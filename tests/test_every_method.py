@@ -14,6 +14,7 @@ from fasten.advice.plan import plan_of
 from fasten.advice.ranking import size
 from fasten.catalog.job_parts import SPARES
 from fasten.catalog.materials import ITEMS, MATERIALS
+from fasten.catalog.named import material
 from fasten.catalog.parts import LENGTH_RANGES, PREFERRED_LENGTHS
 from fasten.catalog.practice import METHOD_WORDS
 from fasten.catalog.tables import builtin
@@ -27,7 +28,6 @@ from fasten.methods.screw_end import no_shorter, own_length
 from fasten.model import Advice, Joint, MountPoint, Reach, Refusal, Removal, Screw, Status
 from fasten.model.kinds import Spares
 from fasten.proof.demands import demands
-from fasten.proof.modes.common import material
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 

@@ -218,3 +218,16 @@ def test_lists_and_sheets_stand_on_plans_alone() -> None:
 )
 def test_what_knows_a_joint_is_found(code: str) -> None:
     assert list(of_joints("fasten.job.list.hardware", ast.parse(code))) != []
+
+
+# Above the methods nothing asks the proof for a fact: what is known of a joint stands in its proposal.
+PROVES = {"fasten.advice.advise", "fasten.job.choices"}
+
+
+def test_only_what_proves_a_joint_imports_the_proof() -> None:
+    above = {"advice", "look", "job", "report", "commands", "tui", "cli", "__main__"}
+    found = {
+        name for name, tree in modules() if layer(name) in above for module in imports(tree)
+        if module.startswith("fasten.proof")
+    }  # fmt: skip
+    assert found == PROVES

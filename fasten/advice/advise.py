@@ -9,6 +9,7 @@ from fasten.advice import remark
 from fasten.advice.owned import Owned, fitted
 from fasten.advice.ranking import Place, method_words, order, rivals, score, size
 from fasten.advice.work import answer
+from fasten.catalog.named import material
 from fasten.catalog.rows import METRIC_CLEARANCE
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
@@ -58,15 +59,14 @@ from fasten.model import (
     SourceNote,
     ThickerBoard,
 )
+from fasten.model.check import STIFFNESS
 from fasten.proof import ground as grounds
-from fasten.proof.checks import up_mm
 from fasten.proof.demands import demands
-from fasten.proof.modes import common as failure
 from fasten.proof.panel import remedies
-from fasten.proof.panel_mass import STIFFNESS
 from fasten.proof.prove import Proved, fits, prove
 from fasten.record import record
 from fasten.text.figures import mm
+from fasten.text.rounding import up_mm
 from fasten.text.units import number
 
 EXISTING_HOLE = "hole-there"
@@ -339,7 +339,7 @@ def _a_boss(refused: Refusal, mount: MountPoint, tables: Tables) -> Iterator[tup
 
 def _thicker(refused: Refusal, mount: MountPoint, tables: Tables) -> Iterator[tuple[MountPoint, str]]:
     """Board as thick as the refusal needs, or as thick as most of it is sold."""
-    if failure.material(tables, mount.material).family not in {"board", "wood"} or mount.place is not None:
+    if material(tables, mount.material).family not in {"board", "wood"} or mount.place is not None:
         return
     usual_mm = rule(tables, Rules.BOARD_USUAL).value
     asked_mm = refused.cure.needed_mm if isinstance(refused.cure, ThickerBoard) else 0.0

@@ -6,16 +6,13 @@ from math import ceil
 from fasten.advice.corrosion import Corrosion, on_item, on_panel
 from fasten.advice.drive import drive_of
 from fasten.advice.rows import pilot_mm
+from fasten.catalog.named import adhesive
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import limiter_of
 from fasten.model import Joint, MountPoint, Proposal
-from fasten.proof.checks import up
-from fasten.proof.ground import ground_joint
-from fasten.proof.modes.faces import adhesive
-from fasten.proof.panel_mass import STIFFNESS
-from fasten.proof.torque.tightening import past_driving
-from fasten.text.rounding import rounded_down, torque_digits
+from fasten.model.check import STIFFNESS
+from fasten.text.rounding import past_driving, rounded_down, torque_digits, up
 from fasten.text.units import Dimension, number, write
 
 NOTHING = "-"  # where the proposal has no such thing; no row with the blank applies then
@@ -161,7 +158,7 @@ def _refinish(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
 
 def _ground(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
     """What a ground joint may measure."""
-    joint = ground_joint(mount, tables)
+    joint = proposal.ground
     if joint is None:
         return NOTHING
     if joint.current_a is None or joint.max_resistance_mohm is None:

@@ -5,15 +5,14 @@ from collections.abc import Callable, Iterable, Mapping
 from fasten.advice.bits import is_there
 from fasten.advice.corrosion import on_item, on_panel
 from fasten.advice.drive import HEXAGON, drive_of
+from fasten.catalog.named import material
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry.bits import OWN_POINT
 from fasten.geometry.joint import limiter_of
 from fasten.model import Hole, MountPoint, Panel, Proposal, Status, Where
+from fasten.model.check import STIFFNESS
 from fasten.model.kinds import Alone, Bond, Locks, Opens, Sticks
-from fasten.proof.modes.common import material
-from fasten.proof.modes.faces import last_resort
-from fasten.proof.panel_mass import STIFFNESS
 from fasten.record import record
 
 BOARD = frozenset({"board", "wood"})
@@ -86,7 +85,7 @@ CONDITIONS: Mapping[str, Condition] = {
     "torque wrench":      Condition("a wrench measures the torque",      lambda p, m, t: _tool(p) == "torque_wrench"),
     "torque screwdriver": Condition("a screwdriver measures it",   lambda p, m, t: _tool(p) == "torque_screwdriver"),
     # what goes first
-    "last resort":         Condition("nothing but a bond holds it",  lambda p, m, t: last_resort(p.joint, m, t)),
+    "last resort":         Condition("nothing but a bond holds it",  lambda p, m, t: p.last_resort),
     "class 12.9":          Condition("screws are of class 12.9",     lambda p, m, t: m.grade == "12.9"),
     "thread strips first": Condition("the plate before the screw",    lambda p, m, t: _strips_first(p)),
     "panel corrodes":      Condition("screw or substrate corrodes",  lambda p, m, t: _has(on_panel(p.joint, m, t))),

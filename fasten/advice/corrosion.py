@@ -1,11 +1,11 @@
 """Whether a screw and the metal under it corrode each other where the mount point lives."""
 
 from fasten.catalog.materials import ANODIC_INDEX
+from fasten.catalog.named import material
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.mechanics.galvanic import index_difference_v
 from fasten.model import Joint, MountPoint, Where
-from fasten.proof.modes.common import material
 from fasten.record import record
 
 LIMITS = {

@@ -15,7 +15,6 @@ from fasten.geometry.joint import patch_of
 from fasten.model import Hole, Joint, JointKind, MountPoint, Proposal, Removal, Score, ScorePart, Status, Visible, Where
 from fasten.model.kinds import Opens, Thread, Water
 from fasten.model.known import FarEnd
-from fasten.proof.modes.faces import last_resort
 
 ENOUGH = 0.7
 POOR = frozenset({"last_resort", "seldom_by_face"})
@@ -89,7 +88,7 @@ def score(proposal: Proposal, mount: MountPoint, tables: Tables, owned: Owned | 
         "tight_margin": _over_margin(proposal),
         "bears": float(proposal.joint.kind is JointKind.LOCATED),
         "seldom_by_face": float(_seldom_by_face(proposal.joint, mount)),
-        "last_resort": float(last_resort(proposal.joint, mount, tables)),
+        "last_resort": float(proposal.last_resort),
     }
     parts = []
     for name, count in counts.items():

@@ -7,6 +7,7 @@ from fasten.advice.bits import is_there, pilot_of
 from fasten.advice.conditions import SHAPES
 from fasten.advice.drive import drive_of
 from fasten.catalog.job_parts import TOOL_KINDS
+from fasten.catalog.named import material
 from fasten.catalog.parts import NUTS
 from fasten.catalog.practice import TOOLS
 from fasten.catalog.rules import Rules, rule
@@ -14,7 +15,6 @@ from fasten.catalog.tables import Tables
 from fasten.model import Answer, Joint, MountPoint
 from fasten.model.line import LineId, Sort
 from fasten.model.plan import ToolNeed
-from fasten.proof.modes.common import material
 from fasten.text.figures import id_size, mm
 from fasten.text.names import plain_name
 

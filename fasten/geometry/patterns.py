@@ -3,6 +3,7 @@
 from itertools import combinations
 from math import cos, dist, pi, sin
 
+from fasten.model import Pattern
 from fasten.require import Points, at_least, positive, refuse
 
 
@@ -89,3 +90,22 @@ def spacing_mm(points_mm: Points) -> float:
     """
     at_least(2, "one fixing has no spacing", points=len(points_mm))
     return min(dist(first, second) for first, second in combinations(points_mm, 2))
+
+
+def positions_mm(pattern: Pattern | None, fixings: int) -> Points:
+    """Centre points of the fixings of a pattern; one fixing, which has none, sits at the origin.
+
+    pattern: how they sit [-]
+    fixings: number of fixings [-]
+    Returns: centre points (x, y) about the centroid [mm]
+    Raises: ValueError where a pattern takes no such number.
+    Source: geometry.
+    """
+    if pattern is None:
+        return ((0.0, 0.0),)
+    if pattern.kind == "circle":
+        return circle(fixings, pattern.a_mm)
+    if pattern.kind == "row":
+        return row(fixings, pattern.a_mm)
+    assert pattern.b_mm is not None, "a rectangle has two sides"
+    return rectangle(fixings, pattern.a_mm, pattern.b_mm)

@@ -3,13 +3,13 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
+from fasten.catalog.named import material
 from fasten.catalog.parts import PREFERRED_LENGTHS, WASHERS
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.methods.common import COVER_MM, kind_of, layers, needs_family, refuse
 from fasten.model import Into, Joint, JointKind, Layer, MountPoint, Position, Refusal, StackPart
 from fasten.proof.modes.board import kind
-from fasten.proof.modes.common import material
 from fasten.text.figures import words
 
 WASHER_SIZES = ("M3", "M4", "M5", "M6", "M8")

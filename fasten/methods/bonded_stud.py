@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from fasten.catalog.face_parts import ADHESIVES, BONDED_STUDS, Adhesive, BondedStud
+from fasten.catalog.named import material
 from fasten.catalog.parts import NUTS, WASHERS, Nut
 from fasten.catalog.rows import MetricThread
 from fasten.catalog.rules import Rules, rule
@@ -84,7 +85,7 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
 
 
 def _on_laminate(mount: MountPoint, tables: Tables) -> bool:
-    return failure.material(tables, mount.material).family == face_modes.LAMINATE
+    return material(tables, mount.material).family == face_modes.LAMINATE
 
 
 def _threads(mount: MountPoint, tables: Tables) -> tuple[MetricThread, ...]:

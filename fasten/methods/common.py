@@ -5,6 +5,7 @@ from types import MappingProxyType
 from typing import Protocol, TypeVar
 
 from fasten.catalog.materials import ITEMS, SOFT_LAYERS
+from fasten.catalog.named import material
 from fasten.catalog.parts import HEADS, LENGTH_RANGES, PREFERRED_LENGTHS, WASHERS, Head
 from fasten.catalog.practice import METHOD_WORDS, REMOVALS
 from fasten.catalog.rows import MetricThread, Row, TableOf
@@ -27,7 +28,6 @@ from fasten.model import (
     kinds,
 )
 from fasten.model.known import Absent, Ground, MakesGround
-from fasten.proof.modes.common import material
 from fasten.text.figures import figure, words
 from fasten.text.rounding import rounded_up
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from fasten.catalog.named import material
 from fasten.catalog.parts import EXPANDING_NUTS, ExpandingNut, Head
 from fasten.catalog.rows import MetricThread, TappingThread
 from fasten.catalog.rules import Rules, rule
@@ -129,7 +130,7 @@ def _backing(mount: MountPoint, row: ExpandingNut, tables: Tables) -> tuple[Stac
 
 
 def _grips(mount: MountPoint, row: ExpandingNut, tables: Tables) -> bool:
-    laminate = failure.material(tables, mount.material).family == "laminate"
+    laminate = material(tables, mount.material).family == "laminate"
     behind = _backing(mount, row, tables)
     more_mm = sum(washer.thickness_mm for washer in behind)
     fits = row.grip_min_mm <= mount.thickness_min_mm + more_mm and mount.thickness_max_mm + more_mm <= row.grip_max_mm

@@ -3,12 +3,12 @@
 from collections.abc import Iterator
 
 from fasten.catalog.face_parts import ADHESIVES, BOND_FACES, FACE_SIZES, Adhesive, FaceSize
+from fasten.catalog.named import adhesive
 from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.methods.common import cut_back, refuse
 from fasten.model import Joint, JointKind, Layer, MountPoint, Patch, Refusal, Removal, Where
 from fasten.model.kinds import LockKind, Locks, PatchKind
-from fasten.proof.modes.faces import adhesive
 from fasten.text.figures import words
 
 RECTANGLE, ROUND = "rectangle", "round"

@@ -4,6 +4,7 @@ from dataclasses import replace
 from math import ceil
 
 from fasten.catalog.materials import SOFT_LAYERS
+from fasten.catalog.named import material
 from fasten.catalog.parts import Head
 from fasten.catalog.rows import METRIC_CLEARANCE, TAPPING_CLEARANCE
 from fasten.catalog.rules import Rules, rule_value
@@ -14,7 +15,6 @@ from fasten.methods.common import COVER_MM, has_flange, limited_soft_mm, washers
 from fasten.model import Joint, MountPoint, Position, StackPart, kinds
 from fasten.model.kinds import LockKind, Locks
 from fasten.proof.fit.limiter import opening_under_mm
-from fasten.proof.modes.common import material
 from fasten.proof.modes.item import SOFT
 from fasten.text.figures import figure
 

@@ -3,13 +3,13 @@
 from dataclasses import replace
 
 from fasten.catalog.materials import PLASTIC_KINDS
+from fasten.catalog.named import material
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.methods.common import COVER_MM, kind_of, layers, needs_family, refuse
 from fasten.methods.holding import with_limiter
 from fasten.model import Boss, Hole, Joint, MountPoint, Position, Receiver, Refusal, Screw, StackPart
 from fasten.model.kinds import LockKind
-from fasten.proof.modes.common import material
 from fasten.text.figures import mm
 
 

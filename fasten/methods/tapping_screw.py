@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from math import ceil
 
+from fasten.catalog.named import material
 from fasten.catalog.parts import HEADS, LENGTH_RANGES, Head
 from fasten.catalog.rows import (
     TAPPING_CLEARANCE,
@@ -166,7 +167,7 @@ def _with_bit(diameter_mm: float, tables: Tables) -> Hole:
 
 def _washer(mount: MountPoint, thread: TappingThread, tables: Tables) -> tuple[StackPart, ...]:
     """The smallest large washer that passes the screw, under the head on a soft item."""
-    if failure.material(tables, mount.item_material).family == "sheet":
+    if material(tables, mount.item_material).family == "sheet":
         return ()
     for size in ("M3", "M4", "M5", "M6", "M8"):
         washer = stack.washer_for(tables, "large", size, Position.HEAD)

@@ -6,6 +6,9 @@ from fasten.record import record
 _WORST_FIRST = (Status.FAILS, Status.MARGINAL, Status.NOT_CHECKED)
 
 
+STIFFNESS = "panel-stiffness"  # the check of a panel by which answers are asked for what settles it
+
+
 @record
 class Input:
     """One input of a check, with its unit."""

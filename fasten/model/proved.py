@@ -32,7 +32,10 @@ class Behind:
 
 @record
 class Torque:
-    """How tight: target and window, and what limits the upper end. `target_nm` is None for a rivet or by-feel joint."""
+    """How tight: target and window, and what limits the upper end.
+
+    `past_driving` says that it only clamps: how hard a thread-forming screw drives in sheet is in no table.
+    """
 
     target_nm: float
     min_nm: float
@@ -42,6 +45,7 @@ class Torque:
     nut_factor: Span
     tool: str
     from_: tuple[str, ...]
+    past_driving: bool
 
 
 @record
@@ -132,8 +136,27 @@ class Exemption:
 
 
 @record
+class GroundJoint:
+    """What a ground joint must measure once it is made: nothing calculated beforehand can prove it.
+
+    `max_resistance_mohm` is the greatest drop over the full current, None where the current is not given.
+    """
+
+    stud: str
+    rings: int
+    cable_mm2: float | None
+    current_a: float | None
+    drop_mv: float
+    max_resistance_mohm: float | None
+    from_: tuple[str, ...]
+
+
+@record
 class Proposal:
-    """A joint with its proof. `proven` is False while any check is not checked or is marginal."""
+    """A joint with its proof. `proven` is False while any check is not checked or is marginal.
+
+    `last_resort` says that nothing but a bond holds the item; `ground` is what it must measure as a ground joint.
+    """
 
     method: str
     joint: Joint
@@ -141,7 +164,9 @@ class Proposal:
     checks: tuple[Check, ...]
     torque: Torque | None
     removals: Removals
-    exempt: tuple[Exemption, ...] = ()
+    exempt: tuple[Exemption, ...]
+    last_resort: bool
+    ground: GroundJoint | None
 
     @property
     def status(self) -> Status:
@@ -175,22 +200,6 @@ class SourceNote:
     id: str
     basis: str
     text: str
-
-
-@record
-class GroundJoint:
-    """What a ground joint must measure once it is made: nothing calculated beforehand can prove it.
-
-    `max_resistance_mohm` is the greatest drop over the full current, None where the current is not given.
-    """
-
-    stud: str
-    rings: int
-    cable_mm2: float | None
-    current_a: float | None
-    drop_mv: float
-    max_resistance_mohm: float | None
-    from_: tuple[str, ...]
 
 
 @record

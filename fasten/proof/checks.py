@@ -41,13 +41,3 @@ def waits(
     return Check(
         id_, title, Status.NOT_CHECKED, demand, None, unit, None, None, load_case, inputs, formula, from_, needs, asks
     )
-
-
-def up_mm(value_mm: float) -> float:
-    """A needed size to a tenth, rounded up: what is printed must do when it is given back."""
-    return ceil(round(value_mm * 10, 6)) / 10
-
-
-def up(value_mm: float) -> str:
-    """A needed size as text, rounded up to a tenth."""
-    return f"{up_mm(value_mm):.1f} mm"

@@ -8,11 +8,10 @@ from math import hypot
 from fasten.catalog.practice import LOAD_CASES, LoadCase
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
-from fasten.geometry import patterns
+from fasten.geometry.patterns import positions_mm
 from fasten.mechanics.group import tilting_moment_nm, tipping_lever_mm
-from fasten.model import Demand, Input, MountPoint, OnFrame, Panel, Pattern
+from fasten.model import Demand, Input, MountPoint, OnFrame, Panel
 from fasten.record import record
-from fasten.require import Points
 
 GRAVITY_M_S2 = 9.80665
 ALWAYS = ("road", "standing")
@@ -26,18 +25,6 @@ _NORMALS = {
     Panel.SIDE: (0.0, 1.0, 0.0),
     Panel.DOOR: (0.0, 1.0, 0.0),
 }
-
-
-def positions_mm(pattern: Pattern | None, fixings: int) -> Points:
-    """Centre points of the fixings, centred on their centroid; one fixing sits at the origin."""
-    if pattern is None:
-        return ((0.0, 0.0),)
-    if pattern.kind == "circle":
-        return patterns.circle(fixings, pattern.a_mm)
-    if pattern.kind == "row":
-        return patterns.row(fixings, pattern.a_mm)
-    assert pattern.b_mm is not None, "a rectangle has two sides"
-    return patterns.rectangle(fixings, pattern.a_mm, pattern.b_mm)
 
 
 def demands(mount: MountPoint, tables: Tables) -> tuple[Demand, ...]:

@@ -3,6 +3,7 @@
 from math import pi, sqrt
 
 from fasten.catalog.materials import MATERIALS
+from fasten.catalog.named import material
 from fasten.catalog.practice import RULES
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
@@ -11,7 +12,6 @@ from fasten.mechanics.plate import dent_load_n
 from fasten.model import Bay, Check, Demand, Input, Joint, MountPoint
 from fasten.model.known import Flange
 from fasten.proof.checks import at_most, waits
-from fasten.proof.modes.common import material
 from fasten.proof.strength import case_name
 from fasten.text.units import number
 

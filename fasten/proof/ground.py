@@ -7,6 +7,7 @@ comes to its proof past the methods' gates.
 from typing import Protocol
 
 from fasten.catalog.materials import Material
+from fasten.catalog.named import material
 from fasten.catalog.practice import RULES, Rule
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
@@ -14,7 +15,6 @@ from fasten.mechanics.grounding import joint_resistance_mohm
 from fasten.model import Check, GroundJoint, Input, Joint, MountPoint, Refusal
 from fasten.model.known import Ground, MakesGround
 from fasten.proof.checks import waits
-from fasten.proof.modes import common as failure
 from fasten.text.figures import figure
 
 BARE = "ground-metal"
@@ -39,7 +39,7 @@ def gate(method: Grounding, mount: MountPoint, tables: Tables) -> Refusal | None
     """A refusal where a ground lug is on no bare metal, or the method makes no ground joint; None for other items."""
     if mount.ring is None:
         return None
-    substrate = failure.material(tables, mount.material)
+    substrate = material(tables, mount.material)
     if substrate.family != "sheet":
         return Refusal(method.NAME, _no_metal(substrate), (), check=BARE)
     return None if isinstance(method.GROUND, MakesGround) else Refusal(method.NAME, method.GROUND.why, (), check=BARE)

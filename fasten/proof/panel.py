@@ -9,15 +9,16 @@ from functools import lru_cache
 from math import inf
 
 from fasten.catalog.materials import MATERIALS
+from fasten.catalog.named import material
 from fasten.catalog.practice import RAILS, RULES, Rule
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.mechanics.plate import needed_n_per_mm, push_limit_mm, rail_inertia_mm4, tube_inertia_mm4
 from fasten.model import Asks, Bay, Check, Demand, Input, Joint, MountPoint, OnFrame, Status
+from fasten.model.check import STIFFNESS
 from fasten.proof.checks import at_most, waits
 from fasten.proof.dent import dents
-from fasten.proof.modes.common import material
-from fasten.proof.panel_mass import STIFFNESS, TITLE, by_practice
+from fasten.proof.panel_mass import TITLE, by_practice
 from fasten.proof.sway import BOARDS, Swaying, mass_on_panel_kg, push_errors, stretched_mm, sway_of
 from fasten.text.figures import figure, mm
 from fasten.text.units import number

@@ -3,16 +3,17 @@
 from math import inf
 
 from fasten.catalog.materials import ITEMS, MATERIALS, Material
+from fasten.catalog.named import material
 from fasten.catalog.practice import RULES
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.model import Check, Input, MountPoint, Panel, Ribs
+from fasten.model.check import STIFFNESS
 from fasten.proof.checks import at_most
-from fasten.proof.modes.common import material
 from fasten.proof.sway import BOARDS, bending_nmm, mass_on_panel_kg, rigidity_of
 
 _OF_BOARD = {"mdf": Rules.FLOOR_MASS_MDF, "plywood": Rules.FLOOR_MASS_PLYWOOD}
-STIFFNESS, TITLE = "panel-stiffness", "Stiffness of the panel"
+TITLE = "Stiffness of the panel"
 
 
 def by_practice(mount: MountPoint, tables: Tables) -> Check:

@@ -10,7 +10,7 @@ from fasten.catalog.practice import METHOD_WORDS, REMOVALS, RULES
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import head_mm, screw_of, spaced_mm
-from fasten.geometry.patterns import spacing_mm
+from fasten.geometry.patterns import positions_mm, spacing_mm
 from fasten.model import (
     Asks,
     Check,
@@ -37,9 +37,9 @@ from fasten.model.kinds import Body, Locks, Opening, Setting, Tightened
 from fasten.model.known import Absent, MostTorque, SpinOut
 from fasten.proof import ground as grounds
 from fasten.proof import panel
-from fasten.proof.checks import at_most, unknown, up, waits
-from fasten.proof.demands import positions_mm
+from fasten.proof.checks import at_most, unknown, waits
 from fasten.proof.fit import limiter as limiter_fit
+from fasten.proof.modes.faces import last_resort
 from fasten.proof.modes.mode import Mode
 from fasten.proof.strength import exemptions, strength_checks
 from fasten.proof.torque.tightening import (
@@ -51,6 +51,7 @@ from fasten.proof.torque.tightening import (
     held_spin_out_nm,
     spin_out_inputs,
 )
+from fasten.text.rounding import up
 
 # Where these fail, no strength can be calculated.
 DECIDES_ALONE = {"edge-distance", "head-cover", "board-behind", "barrel", "edge-screw", "insert-wall"}
@@ -110,7 +111,10 @@ def prove(
     proven = all(check.status is Status.HOLDS for check in checks)
     torque = torque_window.torque() if torque_window else None
     exempt = exemptions(joint, modes, method.EXEMPT)
-    return Proposal(joint.method, joint, proven, checks, torque, removals(joint, mount, tables), exempt)
+    return Proposal(
+        joint.method, joint, proven, checks, torque, removals(joint, mount, tables), exempt,
+        last_resort=last_resort(joint, mount, tables), ground=grounds.ground_joint(mount, tables),
+    )  # fmt: skip
 
 
 def fits(joint: Joint, mount: MountPoint, method: Proved, tables: Tables) -> bool:

@@ -6,9 +6,11 @@ The least and the most it can be; what lies between is not known.
 from math import inf, sqrt
 
 from fasten.catalog.materials import MATERIALS, Material
+from fasten.catalog.named import material
 from fasten.catalog.practice import CLAMPED_BAYS, RULES, ClampedBay
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
+from fasten.geometry.patterns import positions_mm
 from fasten.mechanics.plate import (
     bay_n_per_mm,
     bay_tilt_nmm_per_rad,
@@ -22,8 +24,6 @@ from fasten.mechanics.plate import (
     two_pushes_n_per_mm,
 )
 from fasten.model import Bay, Firm, FloorSpan, Input, MountPoint, Panel, Pushed, Tapped
-from fasten.proof.demands import positions_mm
-from fasten.proof.modes.common import material
 from fasten.record import record
 
 BOARDS = frozenset({"board", "wood"})

@@ -27,9 +27,24 @@ def torque_digits(torque: Torque) -> int:
     return digits
 
 
+def past_driving(torque: Torque) -> str:
+    """What is said after a torque that comes on top of what drives the screw; empty for others."""
+    return " past what drives it" if torque.past_driving else ""
+
+
 def _down(value: float, digits: int) -> float:
     return floor(value * 10.0**digits + _FLOAT_DUST) / 10.0**digits
 
 
 def _up(value: float, digits: int) -> float:
     return ceil(value * 10.0**digits - _FLOAT_DUST) / 10.0**digits
+
+
+def up_mm(value_mm: float) -> float:
+    """A needed size to a tenth, rounded up: what is printed must do when it is given back."""
+    return ceil(round(value_mm * 10, 6)) / 10
+
+
+def up(value_mm: float) -> str:
+    """A needed size as text, rounded up to a tenth."""
+    return f"{up_mm(value_mm):.1f} mm"

@@ -10,13 +10,13 @@ from pathlib import Path
 import pytest
 
 from fasten.__main__ import main
+from fasten.catalog.named import material
 from fasten.catalog.tables import builtin
 from fasten.cli import run
 from fasten.commands.demo import demo_folder
 from fasten.job.choices import choices
 from fasten.job.store.storage import job_text, load_job, load_shelf, save_job, save_shelf, shelf_text
 from fasten.job.words import Job, Mount
-from fasten.proof.modes.common import material
 
 
 @pytest.fixture

@@ -10,12 +10,12 @@ from fasten.advice.advise import METHODS, advise
 from fasten.advice.cautions import for_all_work
 from fasten.catalog.check import check_table
 from fasten.catalog.job_parts import WORK_ORDER
+from fasten.catalog.named import material
 from fasten.catalog.tables import builtin
 from fasten.job.choices import Choice, choices, pin_of
 from fasten.job.words import Built, Job, Mount
 from fasten.job.work import AFTER, BEFORE, EACH, WorkEntry, WorkSheet, work_sheet
 from fasten.model import Answer, Phase
-from fasten.proof.modes.common import material
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 

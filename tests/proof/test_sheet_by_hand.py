@@ -8,14 +8,16 @@ from built.receivers import changed
 
 from fasten.catalog.materials import MATERIALS
 from fasten.geometry.joint import bearing_diameter_mm, behind_mm, head_mm, shaft_mm, spaced_mm
+from fasten.geometry.patterns import positions_mm
 from fasten.model import Joint, MountPoint, Pattern, Position, StackPart, Status
-from fasten.proof.checks import at_most, up
-from fasten.proof.demands import demands, positions_mm
+from fasten.proof.checks import at_most
+from fasten.proof.demands import demands
 from fasten.proof.modes import common as modes
 from fasten.proof.modes import item as item_modes
 from fasten.proof.modes import rivet as rivet_modes
 from fasten.proof.modes.families import NotJoined
 from fasten.proof.modes.mode import Capacity, Mode
+from fasten.text.rounding import up
 
 from .built_joint import JOINT, MOUNT, NUT, SCREW, TABLES, TAPPING, nut
 

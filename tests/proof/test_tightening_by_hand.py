@@ -9,8 +9,9 @@ from fasten.catalog.materials import FACES, FINISHES
 from fasten.catalog.practice import TIGHTENING
 from fasten.catalog.rows import TableOf
 from fasten.catalog.tables import RowT
+from fasten.geometry.patterns import positions_mm
 from fasten.model import Demand, Joint, JointKind, MountPoint, Panel, Status, Subject
-from fasten.proof.demands import demands, positions_mm
+from fasten.proof.demands import demands
 from fasten.proof.modes.common import BACK_PULL, PULL_OUT, RECEIVER_THREAD, SHEET_BEARING
 from fasten.proof.modes.families import Family
 from fasten.proof.modes.mode import Capacity, Mode, Needed

@@ -101,6 +101,7 @@ TORQUE = Torque(
     nut_factor=Span(0.13, 0.27),
     tool="torque screwdriver",
     from_=("sample-memory",),
+    past_driving=False,
 )
 
 
@@ -123,6 +124,9 @@ RIVET_NUT_ANSWER = Answer(
         checks=(SPIN_OUT, SLIP),
         torque=TORQUE,
         removals=Removals(10, 20, ("spring washer every removal",)),
+        exempt=(),
+        last_resort=False,
+        ground=None,
     ),
     score=Score(
         12.5, (ScorePart("removals", 0.0, "rated for 20, wanted 10"), ScorePart("tools", 12.5, "setting tool"))
@@ -150,6 +154,9 @@ THROUGH_BOLT_ANSWER = Answer(
         checks=(replace(SLIP, demand=150.0, utilisation=0.6), PULL_THROUGH),
         torque=None,
         removals=Removals(10, 5, ("nut after 5 removals",)),
+        exempt=(),
+        last_resort=False,
+        ground=None,
     ),
     score=Score(20.0, ()),
     steps=(WorkStep(Phase.OPEN_UP, 1, "Clamp the board in place and drill both in one go."),),

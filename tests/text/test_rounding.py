@@ -5,11 +5,10 @@ import pytest
 from fasten.advice.advise import advise
 from fasten.catalog.tables import builtin
 from fasten.model import Span, Torque
-from fasten.proof.torque.tightening import past_driving
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 from fasten.report.answer.headline import parts
-from fasten.text.rounding import rounded_down, rounded_up, torque_digits
+from fasten.text.rounding import past_driving, rounded_down, rounded_up, torque_digits
 
 
 @pytest.mark.parametrize(
@@ -25,7 +24,7 @@ from fasten.text.rounding import rounded_down, rounded_up, torque_digits
     ],
 )
 def test_a_narrow_window_is_told_with_its_ends_in_place(least_nm: float, most_nm: float, told: tuple[str, str]) -> None:
-    torque = Torque(most_nm, least_nm, most_nm, most_nm * 8.85, "built", Span(0.2, 0.2), "", ())
+    torque = Torque(most_nm, least_nm, most_nm, most_nm * 8.85, "built", Span(0.2, 0.2), "", (), past_driving=False)
     digits = torque_digits(torque)
     assert (rounded_up(least_nm, digits), rounded_down(most_nm, digits)) == told
 

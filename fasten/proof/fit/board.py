@@ -7,8 +7,9 @@ from fasten.catalog.tables import Tables
 from fasten.geometry.joint import screw_of, shaft_mm, spaced_mm
 from fasten.mechanics import board
 from fasten.model import Asks, Check, Input, Into, Joint, MountPoint, Outline
-from fasten.proof.checks import at_most, unknown, up
+from fasten.proof.checks import at_most, unknown
 from fasten.proof.modes.board import depth_mm, outer_mm
+from fasten.text.rounding import up
 
 
 def bolted(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:

@@ -3,17 +3,19 @@
 from itertools import combinations
 
 from fasten.catalog.face_parts import ADHESIVES
+from fasten.catalog.named import adhesive
 from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import patch_of
+from fasten.geometry.patterns import positions_mm
 from fasten.model import Asks, Check, Input, Joint, MountPoint
 from fasten.model.kinds import Heat
-from fasten.proof.checks import at_most, unknown, up
-from fasten.proof.demands import positions_mm
-from fasten.proof.modes.faces import adhesive, strip
+from fasten.proof.checks import at_most, unknown
+from fasten.proof.modes.faces import strip
 from fasten.proof.modes.plastic import HOT
 from fasten.proof.torque.faces import run_on
 from fasten.require import Points
+from fasten.text.rounding import up
 
 
 def checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:

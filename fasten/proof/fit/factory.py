@@ -5,7 +5,8 @@ from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import receiver_of, screw_of
 from fasten.model import Asks, Check, Input, Joint, MountPoint
-from fasten.proof.checks import at_most, unknown, up
+from fasten.proof.checks import at_most, unknown
+from fasten.text.rounding import up
 
 
 def checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:

@@ -5,6 +5,7 @@ Item, limiter and what is under it are hard, so a screw tightened down to it is 
 
 from math import pi
 
+from fasten.catalog.named import material
 from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import limiter_of, outside_mm
@@ -14,7 +15,7 @@ from fasten.model import Check, Input, Joint, MountPoint, Pattern, Position, Sta
 from fasten.model.kinds import Seat
 from fasten.proof.checks import at_most, waits
 from fasten.proof.modes import item as item_modes
-from fasten.proof.modes.common import formula, material
+from fasten.proof.modes.common import formula
 from fasten.proof.modes.mode import Capacity
 
 

@@ -1,13 +1,14 @@
 """Does it fit in plastic, or on an edge: boss, depth and edges."""
 
+from fasten.catalog.named import material
 from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import drilled, receiver_of
 from fasten.model import Asks, Check, Input, Joint, MountPoint
 from fasten.model.known import EdgeReach
-from fasten.proof.checks import at_most, unknown, up
-from fasten.proof.modes.common import material
+from fasten.proof.checks import at_most, unknown
 from fasten.proof.modes.plastic import boss_needed, is_plastic
+from fasten.text.rounding import up
 
 
 def bossed(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:

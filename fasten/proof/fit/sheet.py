@@ -4,10 +4,11 @@ from fasten.catalog.practice import RULES
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import spaced_mm
 from fasten.model import Asks, Check, Input, Joint, MountPoint
-from fasten.proof.checks import at_most, unknown, up
+from fasten.proof.checks import at_most, unknown
 from fasten.proof.fit import plastic as plastic_fit
 from fasten.proof.modes import common as modes
 from fasten.proof.modes.plastic import is_plastic
+from fasten.text.rounding import up
 
 
 def around_hole(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:

@@ -5,6 +5,7 @@ for the weight that stays is the largest.
 """
 
 from fasten.catalog.materials import BOARD_KINDS, MATERIALS, BoardKind
+from fasten.catalog.named import material
 from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import drilled, flange_behind_mm, outside_mm, screw_of
@@ -13,7 +14,7 @@ from fasten.mechanics.bearing import bearing_load_n
 from fasten.model import Input, Into, Joint, MountPoint, Position, Removal
 from fasten.model.kinds import Bears, Holds
 from fasten.proof.modes import families
-from fasten.proof.modes.common import formula, material
+from fasten.proof.modes.common import formula
 from fasten.proof.modes.mode import SUBSTRATE_SHEAR, SUBSTRATE_TENSION, Capacity, Mode
 
 COMPOSITE = "composite"

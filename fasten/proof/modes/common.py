@@ -4,7 +4,8 @@ A mode is a name, a family (which decides its factor) and a function from joint 
 is `Needed` to find one. Characteristic values are returned; `proof` divides them by the factor of the load case.
 """
 
-from fasten.catalog.materials import MATERIALS, Material
+from fasten.catalog.materials import MATERIALS
+from fasten.catalog.named import material
 from fasten.catalog.practice import RULES, Rule
 from fasten.catalog.rows import METRIC_THREADS, PROPERTY_CLASSES, STRENGTH_FORMULAS, PropertyClass
 from fasten.catalog.rules import Rules, rule
@@ -29,13 +30,6 @@ from fasten.proof.modes.mode import (
 
 UNDIVIDED = 1.0
 ALUMINIUM = "aluminium"  # the lower of the steel clause and EN 1999-1-4 counts there
-
-
-def material(tables: Tables, name: str) -> Material:
-    """The row of a material that a resolved mount names."""
-    row = tables.find(MATERIALS, name)
-    assert row is not None, f"resolve let the unknown material {name!r} through"
-    return row
 
 
 def ultimate(tables: Tables, name: str) -> tuple[Input, str]:

@@ -4,16 +4,9 @@ Figures are low ends of the tables; in a parked car only what heat leaves of the
 its bond does (raw board) is the limit.
 """
 
-from fasten.catalog.face_parts import (
-    ADHESIVES,
-    BOND_FACES,
-    HOOK_AND_LOOP,
-    POT_MAGNETS,
-    Adhesive,
-    HookStrip,
-    PotMagnet,
-)
+from fasten.catalog.face_parts import ADHESIVES, BOND_FACES, HOOK_AND_LOOP, POT_MAGNETS, Adhesive, HookStrip, PotMagnet
 from fasten.catalog.materials import FACES, MATERIALS
+from fasten.catalog.named import adhesive, material
 from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import patch_of
@@ -21,7 +14,7 @@ from fasten.mechanics import faces
 from fasten.model import Input, Joint, MountPoint
 from fasten.model.kinds import Alone, Bond, Sticks
 from fasten.proof.modes import families
-from fasten.proof.modes.common import formula, material
+from fasten.proof.modes.common import formula
 from fasten.proof.modes.mode import (
     HOLDS_SHEAR,
     HOLDS_TENSION,
@@ -47,13 +40,6 @@ def last_resort(joint: Joint, mount: MountPoint, tables: Tables) -> bool:
     laminated = joint.patch is not None and joint.patch.kind.alone is Alone.BASE
     at_home = laminated and material(tables, mount.material).family == LAMINATE
     return joint.patch is not None and joint.patch.kind.alone is not Alone.NO and not at_home
-
-
-def adhesive(tables: Tables, name: str) -> Adhesive:
-    """The row of an adhesive or tape."""
-    row = tables.find(ADHESIVES, name)
-    assert row is not None, f"no adhesive {name!r}"
-    return row
 
 
 def strip(joint: Joint, tables: Tables) -> HookStrip:

@@ -3,6 +3,7 @@
 The distance from the item's holes to its edge is not asked for: the least distance in practice is assumed.
 """
 
+from fasten.catalog.named import material
 from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import head_mm, shaft_mm
@@ -14,7 +15,7 @@ from fasten.proof.modes import board as board_modes
 from fasten.proof.modes import common as modes
 from fasten.proof.modes import families
 from fasten.proof.modes import plastic as plastic_modes
-from fasten.proof.modes.common import bolt_bearing, formula, material, ultimate
+from fasten.proof.modes.common import bolt_bearing, formula, ultimate
 from fasten.proof.modes.mode import IN_ITEM, UNDER_HEAD, Capacity, Mode
 
 SOFT = frozenset({"board", "wood", *plastic_modes.FAMILIES})

@@ -4,6 +4,7 @@ Strength is the low end of the material, and in a parked car only a share of it:
 """
 
 from fasten.catalog.materials import MATERIALS, PLASTIC_KINDS, PlasticKind
+from fasten.catalog.named import material
 from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import behind_mm, drilled, outside_mm, receiver_of, screw_of
@@ -20,7 +21,7 @@ from fasten.model import Input, Joint, MountPoint, Where
 from fasten.model.kinds import Bears, Seat, Thread
 from fasten.model.known import Body, Rating
 from fasten.proof.modes import families
-from fasten.proof.modes.common import formula, material
+from fasten.proof.modes.common import formula
 from fasten.proof.modes.mode import (
     HOLDS_SHEAR,
     HOLDS_TENSION,

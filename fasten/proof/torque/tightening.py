@@ -7,6 +7,7 @@ the joint keeps.
 from collections.abc import Callable
 
 from fasten.catalog.materials import FACES, FINISHES
+from fasten.catalog.named import material
 from fasten.catalog.practice import FACTORS, RULES, TIGHTENING
 from fasten.catalog.rows import TAPPING_TORSION
 from fasten.catalog.rules import Rules, rule
@@ -72,6 +73,7 @@ class Window:
         return Torque(
             target_nm=target, min_nm=self.lower_nm, max_nm=target, target_inlbf=nm_to_inlbf(target),
             limited_by=self.upper.name, nut_factor=self.nut_factor, tool=WAY, from_=(*self.from_, *self.upper.from_),
+            past_driving=self.upper.name == IN_SHEET,
         )  # fmt: skip
 
 
@@ -173,7 +175,7 @@ def _forms_in_sheet(joint: Joint) -> bool:
 
 def faces(joint: Joint, mount: MountPoint, tables: Tables) -> str:
     """Which pair of faces the joint clamps: the softer one decides."""
-    families = {modes.material(tables, name).family for name in (mount.item_material, mount.material)}
+    families = {material(tables, name).family for name in (mount.item_material, mount.material)}
     if families & {"plastic", "laminate"}:
         return "metal_on_plastic"
     if families & {"board", "wood"}:
@@ -236,11 +238,6 @@ def spin_out_inputs(tested: SpinOut, joint: Joint) -> tuple[Input, ...]:
     )  # fmt: skip
 
 
-def past_driving(torque: Torque) -> str:
-    """What is said of a torque that only clamps: how hard a thread-forming screw drives in sheet is in no table."""
-    return " past what drives it" if torque.limited_by == IN_SHEET else ""
-
-
 def share_of_torque(name: str, torque: float, part: Rules, tables: Tables, from_: tuple[str, ...]) -> Limit:
     """A share of a torque that breaks, turns or strips something."""
     share = rule(tables, part)
@@ -272,7 +269,7 @@ def pressure_limit(name: str, joint: Joint, held: Capacity, nut_factor: float, s
 def item_limit(joint: Joint, mount: MountPoint, nut_factor: float, scatter: float, tables: Tables) -> list[Limit]:
     """Bearing under the head, and at the limiter that the clamp goes through, on board, plastic or laminate."""
     pressed = limiter_fit.pressed(joint, mount, tables)
-    if modes.material(tables, mount.item_material).family in item_modes.SOFT:
+    if material(tables, mount.item_material).family in item_modes.SOFT:
         pressed.append(("pressure under the head", item_modes.PRESSURE.capacity(joint, mount, tables)))
     return [pressure_limit(name, joint, held, nut_factor, scatter) for name, held in pressed]
 
@@ -282,7 +279,7 @@ def _behind_limits(joint: Joint, mount: MountPoint, nut_factor: float, scatter: 
     inserted = joint.receiver is not None and joint.receiver.kind.holds is Holds.OWN_LENGTH
     if inserted or joint.hole is None:
         return []
-    if modes.material(tables, mount.material).family in {"board", "wood"}:
+    if material(tables, mount.material).family in {"board", "wood"}:
         held = board_modes.BACK_PRESSURE.capacity(joint, mount, tables)
         return [pressure_limit("pressure behind the board", joint, held, nut_factor, scatter)]
     if not plastic_modes.is_plastic(mount, tables) or not behind_mm(joint):

@@ -6,11 +6,10 @@ from fasten.model import Answer, Hole, Joint, Position, Span, StackPart, Status,
 from fasten.model.check import needed
 from fasten.model.kinds import Bought, Measured, Set, Thread
 from fasten.model.known import Body
-from fasten.proof.torque.tightening import past_driving
 from fasten.report.wrap import shortened, wrapped
 from fasten.text.figures import figure, words
 from fasten.text.names import capital
-from fasten.text.rounding import rounded_down, rounded_up, torque_digits
+from fasten.text.rounding import past_driving, rounded_down, rounded_up, torque_digits
 from fasten.text.units import number
 
 MOST_LINES = 12

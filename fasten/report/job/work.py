@@ -13,7 +13,6 @@ from fasten.model import MountPoint, Proposal, Refusal, Status
 from fasten.model.kinds import Locks
 from fasten.model.plan import Label, Plan
 from fasten.progress import Step, stepped, unseen
-from fasten.proof.torque.tightening import past_driving
 from fasten.report.answer.headline import parts
 from fasten.report.forms.document import Column, Document, Section
 from fasten.report.job.hardware import READ_FIRST, hardware_document
@@ -21,7 +20,7 @@ from fasten.report.section.lines import section
 from fasten.report.section.svg import section_svg
 from fasten.text.figures import counted, figure, words
 from fasten.text.names import capital
-from fasten.text.rounding import rounded_down, rounded_up, torque_digits
+from fasten.text.rounding import past_driving, rounded_down, rounded_up, torque_digits
 from fasten.text.units import number
 
 BLANK = "_" * 24

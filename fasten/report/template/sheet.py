@@ -4,8 +4,8 @@ from math import isfinite
 
 from fasten.advice.rows import PILOT
 from fasten.errors import FastenError
+from fasten.geometry.patterns import positions_mm
 from fasten.model import Answer, MountPoint, Status
-from fasten.proof.demands import positions_mm
 from fasten.record import record
 from fasten.report.answer.headline import needs, parts, standing
 from fasten.require import Points
