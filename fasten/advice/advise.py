@@ -117,6 +117,7 @@ METHODS: tuple[Method, ...] = (
     bonded_stud,
     adhesive,
 )
+_BY_NAME = {method.NAME: method for method in METHODS}
 
 _KEPT = 512  # answers that are kept: each takes a quarter of a megabyte, with and without changes the same one
 
@@ -150,8 +151,13 @@ def advise(mount: MountPoint, tables: Tables, owned: Owned | None = None, *, cha
 
 
 def method_of(name: str) -> Method | None:
-    """The method of this name."""
-    return next((method for method in METHODS if name == method.NAME), None)
+    """The method of this name; None where a file names one that there is not."""
+    return _BY_NAME.get(name)
+
+
+def method_by(joint: Joint) -> Method:
+    """The method that made a joint."""
+    return _BY_NAME[joint.method]
 
 
 def gates(method: Method, mount: MountPoint, tables: Tables) -> Refusal | None:
@@ -267,9 +273,7 @@ def _worth_a_try(refused: Refusal, *, fits: bool) -> bool:
 
 def _with_change(refused: Refusal, mount: MountPoint, tables: Tables) -> Refusal:
     """The refusal with the small changes that would turn it, each proved by trying it."""
-    method = method_of(refused.method)
-    assert method is not None, f"no method is named {refused.method}"
-    found = _changes(refused, method, mount, tables)
+    found = _changes(refused, _BY_NAME[refused.method], mount, tables)
     return replace(refused, change=" or ".join(found)) if found else refused
 
 

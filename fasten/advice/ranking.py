@@ -92,8 +92,7 @@ def score(proposal: Proposal, mount: MountPoint, tables: Tables, owned: Owned | 
     }
     parts = []
     for name, count in counts.items():
-        weight = tables.find(WEIGHTS, name)
-        assert weight is not None, f"no weight {name}"
+        weight = tables.need(WEIGHTS, name)
         if count:
             parts.append(ScorePart(name, weight.points * count, weight.why))
     return Score(sum(part.points for part in parts), tuple(parts))

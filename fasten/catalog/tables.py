@@ -69,9 +69,14 @@ class Tables:
         return self._index[table.name].get(key)  # type: ignore[return-value]
 
     def need(self, table: TableOf[RowT], *key: object) -> RowT:
-        """The row of a table with this key, which must be there."""
+        """The row of a table with this key; raises CatalogError where there is none."""
         row = self.find(table, *key)
-        assert row is not None, f"no row {' '.join(map(str, key))} in catalogs/{table.name}.toml"
+        if row is None:
+            raise CatalogError(
+                f"there is no row {' '.join(map(str, key))}",
+                where=f"{table.name}.toml",
+                fix="add it there, or correct what names it",
+            )
         return row
 
     def source_id(self, table: TableOf[Row], row: Row) -> str:

@@ -42,9 +42,8 @@ def run(args: argparse.Namespace) -> int:
     loaded = open_job(Path(args.job), tables)
     asked = choice(find_mount(loaded.value, args.mount), tables, owned_of(shelf, tables))
     found = _told(asked, _candidates(args, asked, shelf, tables), shelf, tables)
-    good = [entry.verdict for entry in found.found if entry.does and entry.enough]
+    good = [entry.verdict for entry in found.found if isinstance(entry.verdict, Answer) and entry.enough]
     if args.pin and good:
-        assert isinstance(good[0], Answer)
         pin_mounts(loaded, {asked.name: pin_of(good[0])})
     if args.json:
         from fasten.report.job.instead import instead_json

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from fasten.catalog.load import Table
     from fasten.catalog.tables import Tables
     from fasten.errors import FastenError
 
@@ -51,11 +52,9 @@ def _wrong(tables: "Tables", *, check: bool) -> "Iterator[FastenError]":
         yield from _unknown(tables)
 
 
-def _check_table(table: object) -> None:
+def _check_table(table: "Table") -> None:
     from fasten.catalog.check import check_table
-    from fasten.catalog.load import Table
 
-    assert isinstance(table, Table)
     check_table(table, f"{table.name}.toml")
 
 

@@ -38,8 +38,7 @@ def clearance_hole_mm(tables: Tables, size: str) -> float:
     Returns: the hole [mm]
     Source: ISO 273, medium series.
     """
-    row = tables.find(METRIC_CLEARANCE, size)
-    assert row is not None, f"no clearance hole for {size}"
+    row = tables.need(METRIC_CLEARANCE, size)
     return row.medium_mm
 
 
@@ -51,8 +50,7 @@ def fine_clearance_mm(tables: Tables, size: str) -> float:
     Returns: the hole [mm]
     Source: ISO 273, fine series.
     """
-    row = tables.find(METRIC_CLEARANCE, size)
-    assert row is not None, f"no clearance hole for {size}"
+    row = tables.need(METRIC_CLEARANCE, size)
     return row.fine_mm
 
 
@@ -64,8 +62,7 @@ def clearance_source(tables: Tables, size: str) -> str:
     Returns: the id [-]
     Source: ISO 273.
     """
-    row = tables.find(METRIC_CLEARANCE, size)
-    assert row is not None, f"no clearance hole for {size}"
+    row = tables.need(METRIC_CLEARANCE, size)
     return tables.source_id(METRIC_CLEARANCE, row)
 
 

@@ -5,9 +5,10 @@ Each method says itself what it asks of a screw's end: `screw_end` in its module
 
 from dataclasses import replace
 
-from fasten.advice.advise import method_of
+from fasten.advice.advise import method_by
 from fasten.catalog.parts import BOARD_SCREWS
 from fasten.catalog.tables import Tables
+from fasten.geometry.joint import screw_of
 from fasten.methods.plastic_insert import CHIPS_MM
 from fasten.methods.screw_end import ScrewEnd
 from fasten.methods.thread_forming_screw import MOST_ENGAGED
@@ -27,15 +28,12 @@ def with_length(joint: Joint, length_mm: float, mount: MountPoint, tables: Table
         return _refused(joint, length_mm, "its length belongs to the part and cannot be changed")
     if changed is joint:
         return joint
-    assert changed.screw is not None
-    return _reaches(changed, changed.screw, end) or changed
+    return _reaches(changed, screw_of(changed), end) or changed
 
 
 def screw_end_of(joint: Joint, mount: MountPoint, tables: Tables) -> ScrewEnd | None:
     """What the end of another screw must reach; None where the length is the part's own, or there is no screw."""
-    method = method_of(joint.method)
-    assert method is not None, f"{joint.method} is not in advisor.METHODS"
-    return None if joint.screw is None else method.screw_end(joint, mount, tables)
+    return None if joint.screw is None else method_by(joint).screw_end(joint, mount, tables)
 
 
 def resized(joint: Joint, length_mm: float, mount: MountPoint, tables: Tables) -> Joint | None:
@@ -54,23 +52,21 @@ def same_length(first_mm: float, second_mm: float) -> bool:
 def _changed(joint: Joint, screw: Screw, length_mm: float, mount: MountPoint, tables: Tables) -> Joint:
     more_mm = length_mm - screw.length_mm
     if joint.hole is not None and joint.hole.depth_mm is not None and joint.receiver is None:
-        return _in_blind_hole(joint, screw, joint.hole, more_mm, tables)
+        return _in_blind_hole(joint, screw, joint.hole, joint.hole.depth_mm + more_mm, length_mm, tables)
     past_mm = screw.protrusion_mm + more_mm
     longest_mm = screw.engagement_mm + max(0.0, -screw.protrusion_mm)
     longer = replace(screw, length_mm=length_mm, protrusion_mm=past_mm, engagement_mm=longest_mm - max(0.0, -past_mm))
     return _with_space(replace(joint, screw=longer, hole=_deeper(joint, past_mm)), joint, screw, more_mm)
 
 
-def _in_blind_hole(joint: Joint, screw: Screw, hole: Hole, more_mm: float, tables: Tables) -> Joint:
+def _in_blind_hole(joint: Joint, screw: Screw, hole: Hole, deep_mm: float, length_mm: float, tables: Tables) -> Joint:
     """A screw that forms its own thread: the hole goes as much deeper, and so much more of it holds as has thread."""
-    assert hole.depth_mm is not None
-    length_mm = screw.length_mm + more_mm
     most_mm = MOST_ENGAGED * screw.diameter_mm
     if screw.kind.thread is Thread.FORMS_IN_BOARD:
         row = next((row for row in tables.rows(BOARD_SCREWS) if row.size == screw.thread), None)
         most_mm = length_mm if row is None else row.thread_share * length_mm
     longer = replace(screw, length_mm=length_mm, engagement_mm=min(length_mm - joint.grip_mm, most_mm))
-    return replace(joint, screw=longer, hole=replace(hole, depth_mm=hole.depth_mm + more_mm))
+    return replace(joint, screw=longer, hole=replace(hole, depth_mm=deep_mm))
 
 
 def _deeper(joint: Joint, past_mm: float) -> Hole | None:

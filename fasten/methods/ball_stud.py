@@ -29,6 +29,7 @@ from fasten.proof.modes import plastic as plastic_modes
 from fasten.proof.modes.item import through_item
 from fasten.proof.modes.mode import Mode
 from fasten.proof.torque import tightening
+from fasten.record import record
 from fasten.text.figures import figure, mm
 
 NAME = "ball_stud"
@@ -39,6 +40,22 @@ torque = tightening.not_tightened
 EXEMPT = NOTHING_EXEMPT
 screw_end = own_length
 NUT = "hexagon"
+
+
+@record
+class _OwnNut:
+    """The nut of a stud, which has flats to turn it by."""
+
+    row: Nut
+    flats_mm: float
+
+
+@record
+class _Stud:
+    """A stud with its nut."""
+
+    row: BallStud
+    nut: _OwnNut
 
 
 def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
@@ -53,24 +70,25 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
         return wrong
     if kind_of(mount) is JointKind.LOCATED:
         return refuse(NAME, "foam between pushes the balls out of their sockets")
-    rows = list(_passing(mount, tables))
-    if not rows:
+    studs = list(_passing(mount, tables))
+    if not studs:
         return refuse(NAME, f"no ball stud fits through a {mm(mount.item_hole_mm)} hole",
                       ("item hole", mount.item_hole_mm, "mm"))  # fmt: skip
-    return _socket_gate(mount, rows) or _thread_gate(mount, [row for row in rows if _snaps_in(mount, row)], tables)
+    snapping = [stud for stud in studs if _snaps_in(mount, stud.row)]
+    return _socket_gate(mount, studs) or _thread_gate(mount, snapping, tables)
 
 
-def _socket_gate(mount: MountPoint, rows: list[BallStud]) -> Refusal | None:
-    if any(_snaps_in(mount, row) for row in rows):
+def _socket_gate(mount: MountPoint, studs: list[_Stud]) -> Refusal | None:
+    if any(_snaps_in(mount, stud.row) for stud in studs):
         return None
-    least, most = min(row.sheet_min_mm for row in rows), max(row.sheet_max_mm for row in rows)
+    least, most = min(stud.row.sheet_min_mm for stud in studs), max(stud.row.sheet_max_mm for stud in studs)
     because = f"no socket snaps into {mm(mount.thickness_max_mm)}: they take {figure(least)} to {mm(most)}"
     return refuse(NAME, because, ("panel", mount.thickness_max_mm, "mm"), ("greatest", most, "mm"))
 
 
-def _thread_gate(mount: MountPoint, rows: list[BallStud], tables: Tables) -> Refusal | None:
+def _thread_gate(mount: MountPoint, studs: list[_Stud], tables: Tables) -> Refusal | None:
     """Item, washer and the stud's own nut must find room on its thread."""
-    taken = {row.thread_length_mm: _on_thread_mm(mount, row, tables) for row in rows}
+    taken = {stud.row.thread_length_mm: _on_thread_mm(mount, stud, tables) for stud in studs}
     if any(on_mm <= thread_mm for thread_mm, on_mm in taken.items()):
         return None
     longest = max(taken)
@@ -80,9 +98,9 @@ def _thread_gate(mount: MountPoint, rows: list[BallStud], tables: Tables) -> Ref
 
 def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
     """A joint for each stud that passes the item and whose socket snaps into the panel."""
-    for row in _passing(mount, tables):
-        if _snaps_in(mount, row) and _on_thread_mm(mount, row, tables) <= row.thread_length_mm:
-            yield _joint(mount, row, tables)
+    for stud in _passing(mount, tables):
+        if _snaps_in(mount, stud.row) and _on_thread_mm(mount, stud, tables) <= stud.row.thread_length_mm:
+            yield _joint(mount, stud, tables)
 
 
 def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
@@ -91,43 +109,35 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
     return plastic_modes.RATED_PULL, plastic_modes.RATED_SHEAR, bears, *through_item(mount, tables)
 
 
-def _passing(mount: MountPoint, tables: Tables) -> Iterator[BallStud]:
+def _passing(mount: MountPoint, tables: Tables) -> Iterator[_Stud]:
     rows = tables.rows(BALL_STUDS)
     threads = stack.threads_for_hole(tables, mount.item_hole_mm, tuple(row.thread for row in rows))
     sizes = {thread.designation for thread in threads}
-    return (row for row in rows if row.thread in sizes and _flats_mm(row, tables) is not None)
+    return (_Stud(row, nut) for row in rows if row.thread in sizes and (nut := _nut(row, tables)) is not None)
 
 
 def _snaps_in(mount: MountPoint, row: BallStud) -> bool:
     return row.sheet_min_mm <= mount.thickness_min_mm and mount.thickness_max_mm <= row.sheet_max_mm
 
 
-def _nut(row: BallStud, tables: Tables) -> Nut:
+def _nut(row: BallStud, tables: Tables) -> _OwnNut | None:
     nut = stack.nut_for(tables, NUT, row.thread)
-    assert nut is not None, f"no nut of {row.thread}; _passing lets none through without one"
-    return nut
+    return None if nut is None or nut.across_flats_mm is None else _OwnNut(nut, nut.across_flats_mm)
 
 
-def _flats_mm(row: BallStud, tables: Tables) -> float | None:
-    nut = stack.nut_for(tables, NUT, row.thread)
-    return None if nut is None else nut.across_flats_mm
+def _washers(mount: MountPoint, stud: _Stud, tables: Tables) -> tuple[StackPart, ...]:
+    return washers_under(mount, stud.nut.flats_mm, stud.row.thread, tables, always=False) or ()
 
 
-def _washers(mount: MountPoint, row: BallStud, tables: Tables) -> tuple[StackPart, ...]:
-    flats_mm = _flats_mm(row, tables)
-    assert flats_mm is not None, f"no flats of {row.thread}; _passing lets none through without them"
-    return washers_under(mount, flats_mm, row.thread, tables, always=False) or ()
+def _on_thread_mm(mount: MountPoint, stud: _Stud, tables: Tables) -> float:
+    washers = sum(washer.thickness_mm for washer in _washers(mount, stud, tables))
+    return mount.item_thickness_mm + washers + stud.nut.row.height_max_mm
 
 
-def _on_thread_mm(mount: MountPoint, row: BallStud, tables: Tables) -> float:
-    washers = sum(washer.thickness_mm for washer in _washers(mount, row, tables))
-    return mount.item_thickness_mm + washers + _nut(row, tables).height_max_mm
-
-
-def _joint(mount: MountPoint, row: BallStud, tables: Tables) -> Joint:
+def _joint(mount: MountPoint, stud: _Stud, tables: Tables) -> Joint:
     """The stud, its nut in front of the item, is the screw; the socket is the receiver."""
-    nut, washers, flats_mm = _nut(row, tables), _washers(mount, row, tables), _flats_mm(row, tables)
-    assert flats_mm is not None
+    row, nut, flats_mm = stud.row, stud.nut.row, stud.nut.flats_mm
+    washers = _washers(mount, stud, tables)
     over_mm = mount.item_thickness_mm + sum(washer.thickness_mm for washer in washers)
     receiver = Receiver(
         kind=kinds.BALL_SOCKET, series=f"{mm(row.flange_mm)} flange", thread=mm(row.ball_mm),

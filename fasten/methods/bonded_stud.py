@@ -68,12 +68,13 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
     for thread in _threads(mount, tables):
         nut = stack.nut_for(tables, NUT, thread.designation)
         washer = stack.washer_for(tables, "large", thread.designation, Position.HEAD)
-        if nut is None or nut.across_flats_mm is None or washer is None:
+        flats_mm = None if nut is None else nut.across_flats_mm
+        if nut is None or flats_mm is None or washer is None:
             continue
         least_mm = washer.thickness_mm + mount.item_thickness_mm + nut.height_max_mm + thread.pitch_mm
         stud = _reaching(thread.designation, least_mm, tables)
         if stud is not None:
-            yield from (_joint(mount, stud, thread, nut, washer, bond, tables) for bond in bonds)
+            yield from (_joint(mount, stud, thread, nut, flats_mm, washer, bond, tables) for bond in bonds)
 
 
 def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
@@ -99,17 +100,15 @@ def _reaching(thread: str, least_mm: float, tables: Tables) -> BondedStud | None
 
 
 def _joint(
-    mount: MountPoint, stud: BondedStud, thread: MetricThread, nut: Nut, washer: StackPart, bond: Adhesive,
-    tables: Tables,
+    mount: MountPoint, stud: BondedStud, thread: MetricThread, nut: Nut, flats_mm: float, washer: StackPart,
+    bond: Adhesive, tables: Tables,
 ) -> Joint:  # fmt: skip
-    source, flats_mm = tables.source_id(BONDED_STUDS, stud), nut.across_flats_mm
-    assert flats_mm is not None
+    source = tables.source_id(BONDED_STUDS, stud)
     patch = Patch(
         kind=kinds.STUD_BASE, series=bond.adhesive, length_mm=stud.base_mm,
         width_mm=stud.base_mm, thickness_mm=stud.base_thickness_mm, shape=ROUND, from_=source, bond=bond.adhesive,
     )  # fmt: skip
-    row = tables.find(WASHERS, washer.standard, washer.size)
-    assert row is not None
+    row = tables.need(WASHERS, washer.standard, washer.size)
     sources = (tables.source_id(NUTS, nut), tables.source_id(WASHERS, row))
     bare = face_joint(NAME, mount, tables, patch, *sources)
     grip_mm = washer.thickness_mm + mount.item_thickness_mm

@@ -180,8 +180,7 @@ def limited_soft_mm(mount: MountPoint, tables: Tables) -> float:
     """Height of foam at its compression limiter; carpet and mat are cut back, so they take none."""
     if mount.between is None or cut_back(mount):
         return 0.0
-    row = tables.find(SOFT_LAYERS, mount.between.material)
-    assert row is not None
+    row = tables.need(SOFT_LAYERS, mount.between.material)
     return mount.between.thickness_mm * row.stop_fraction
 
 

@@ -63,8 +63,7 @@ def with_limiter(joint: Joint, mount: MountPoint, tables: Tables) -> Joint:
     outer_mm = _half_up_mm(max(ratio * shaft_mm(joint), covers_mm))
     size = "x".join(figure(mm) for mm in (hole_mm, outer_mm, height_mm))
     limiter = StackPart(SLEEVE, size, Position.LIMITER, hole_mm, outer_mm, height_mm)
-    row = tables.find(SOFT_LAYERS, mount.between.material)
-    assert row is not None
+    row = tables.need(SOFT_LAYERS, mount.between.material)
     sources = (*joint.from_, source, hole_source, tables.source_id(SOFT_LAYERS, row))
     return replace(joint, washers=(*joint.washers, limiter), from_=tuple(dict.fromkeys(sources)))
 

@@ -52,7 +52,6 @@ def in_boss(
     receiver: Receiver | None, hole: Hole, over_mm: float, sources: tuple[str, ...], tables: Tables,
 ) -> Joint:  # fmt: skip
     """The joint in its boss, drawn as deep as it is drilled; nothing comes out behind."""
-    assert hole.depth_mm is not None
     depths = [mount.boss.depth_mm if mount.boss is not None else None, mount.thickness_max_mm, hole.depth_mm]
     deep = replace(mount, thickness_max_mm=max(depth for depth in depths if depth is not None))
     joint = Joint(

@@ -68,12 +68,11 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
         return refuse(NAME, f"no series grips {mm(mount.thickness_max_mm)}{more}: {reach}",
                       ("gripped", mount.thickness_max_mm + behind, "mm"),
                       ("greatest grip", greatest, "mm"))  # fmt: skip
-    if not any(True for _ in _fitting(mount, tables)):
-        assert mount.body_mm is not None, "only a body that was measured leaves none of those that grip"
+    if mount.body_mm is not None and not any(True for _ in _fitting(mount, tables)):
         bodies = sorted({row.body_mm for row in passing if _grips(mount, row, tables) and row.body_mm is not None})
         known = ", ".join(figure(body) for body in bodies)
         return refuse(NAME, f"no series here has a {mm(mount.body_mm)} body: they have {known} mm",
-                      ("body", mount.body_mm or 0.0, "mm"))  # fmt: skip
+                      ("body", mount.body_mm, "mm"))  # fmt: skip
     return None
 
 

@@ -116,8 +116,8 @@ def _joint(
 ) -> Joint:  # fmt: skip
     (length_mm, length_source), kind = found, board_modes.kind(tables, mount)
     point_mm = length_mm - over_mm
-    hole = _pilot(kind, row, point_mm + rule(tables, Rules.PILOT_PAST_SCREW).value, tables)
-    assert hole.depth_mm is not None
+    deep_mm = point_mm + rule(tables, Rules.PILOT_PAST_SCREW).value
+    hole = _pilot(kind, row, deep_mm, tables)
     parallel = row.thread_share == 1.0
     kind_of_screw = kinds.BOARD_SCREW if parallel else kinds.WOOD_SCREW
     screw = Screw(
@@ -130,7 +130,7 @@ def _joint(
     sources = (tables.source_id(BOARD_SCREWS, row), tables.source_id(BOARD_KINDS, kind), length_source,
                *washer_sources(tables, washers))  # fmt: skip
     joint = Joint(
-        method=NAME, kind=JointKind.LOCATED, layers=in_board(mount, tables, washers, hole.depth_mm), hole=hole,
+        method=NAME, kind=JointKind.LOCATED, layers=in_board(mount, tables, washers, deep_mm), hole=hole,
         receiver=None, screw=screw, washers=washers, grip_mm=over_mm, sheet_mm=mount.thickness_min_mm,
         sheet_max_mm=mount.thickness_max_mm, behind_set_mm=0.0, behind_done_mm=0.0, lock=kinds.OWN_THREAD,
         from_=sources,

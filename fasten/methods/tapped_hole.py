@@ -87,8 +87,7 @@ def _plate_goes_first(mount: MountPoint, thread: MetricThread, tables: Tables) -
 
 
 def _screw_mpa(mount: MountPoint, tables: Tables) -> float:
-    row = tables.find(PROPERTY_CLASSES, mount.grade)
-    assert row is not None, f"no class {mount.grade}"
+    row = tables.need(PROPERTY_CLASSES, mount.grade)
     return row.tensile_mpa
 
 

@@ -40,8 +40,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     wrong = needs_formed(NAME, mount, tables) or needs_hard_layers(NAME, mount)
     if wrong is not None:
         return wrong
-    row, sizes = plastic_modes.kind(mount, tables), _fitting(mount, tables)
-    assert row is not None
+    row, sizes = tables.need(PLASTIC_KINDS, mount.material), _fitting(mount, tables)
     if not sizes:
         return refuse(NAME, f"no screw of the series suits a {mm(mount.item_hole_mm)} hole",
                       ("item hole", mount.item_hole_mm, "mm"))  # fmt: skip
@@ -51,8 +50,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
 
 def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
     """A joint for each size that suits the item's hole."""
-    row = plastic_modes.kind(mount, tables)
-    assert row is not None
+    row = tables.need(PLASTIC_KINDS, mount.material)
     for size in _fitting(mount, tables):
         joint = _joint(mount, size, row, tables)
         if joint is not None:

@@ -147,8 +147,7 @@ def _interactions(found: list[Found], kind: str, loads: list[Demand], tables: Ta
 
 
 def _together(law: Law, kind: str, shear: Side, tension: Side, loads: list[Demand], tables: Tables) -> Check:
-    row = tables.find(STRENGTH_FORMULAS, law.id)
-    assert row is not None, f"no formula for {law.id}"
+    row = tables.need(STRENGTH_FORMULAS, law.id)
     source = tables.source_id(STRENGTH_FORMULAS, row)
     (shear_n, by_shear, shears), (tension_n, by_tension, pulls) = _least(shear, tables), _least(tension, tables)
 

@@ -3,6 +3,7 @@
 import os
 import re
 import stat
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -76,19 +77,19 @@ class JobFiles:
     def _copied(self, open_job: OpenJob) -> _File:
         beside = open_job.path.parent if open_job.path else self.folder
         stem = re.sub(r"-\d+$", "", open_job.path.stem) if open_job.path else "job"
-        trouble: FastenError | None = None
-        for folder in dict.fromkeys((beside, self.folder)):
-            if folder != self.folder and not os.path.isdir(folder):
-                continue  # it went away, and nobody would look for the copy in one that is made again
-            file = _File(_free(folder, stem), self.written)
+        if beside != self.folder and os.path.isdir(beside):  # one that went away is not made again: nobody looks there
             try:
-                file.save(open_job.job)
+                return self._saved(open_job.job, beside, stem)
             except FastenError as error:
-                trouble = trouble or error
-            else:
-                return file
-        assert trouble is not None
-        raise trouble
+                with suppress(FastenError):
+                    return self._saved(open_job.job, self.folder, stem)
+                raise error from None
+        return self._saved(open_job.job, self.folder, stem)
+
+    def _saved(self, job: Job, folder: Path, stem: str) -> _File:
+        file = _File(_free(folder, stem), self.written)
+        file.save(job)
+        return file
 
     def start(self, path: Path | None) -> OpenJob:
         """The job named, new where there is no such file; else the one changed last; else a new one."""

@@ -100,7 +100,7 @@ class OpenJob:
             growing = (self.at, *sorted(changed))
             is_more = self._adding == self.at and changed.isdisjoint(self.said)
             self._growing = growing if is_more else self._growing
-            self._replace(replace(self.mount, said=said), f"{self.mount.name} changed", growing)
+            self._replace(self.mount, replace(self.mount, said=said), f"{self.mount.name} changed", growing)
 
     def free_name(self, wanted: str) -> str:
         """The name wanted, or the same with the first number that no other mount point has."""
@@ -123,7 +123,7 @@ class OpenJob:
         self.check(seen)
         if self.mount is not None:
             named = replace(self.mount, name=name.strip(), note=note.strip())
-            self._replace(_kept(named), f"{self.mount.name} named", None)
+            self._replace(self.mount, _kept(named), f"{self.mount.name} named")
 
     def entitle(self, title: str, vehicle: str, note: str, seen: Revision) -> None:
         """Name the job; raises FastenError where what is said cannot be kept."""
@@ -135,7 +135,7 @@ class OpenJob:
         """Hold one joint of the mount point in hand, or none."""
         self.check(seen)
         if self.mount is not None:
-            self._replace(replace(self.mount, pin=pin), f"choice for {self.mount.name}", None)
+            self._replace(self.mount, replace(self.mount, pin=pin), f"choice for {self.mount.name}")
 
     def pin_all(self, pins: Mapping[str, Pin], seen: Revision) -> None:
         """Hold the joints given by the name of their mount point, in one step."""
@@ -153,7 +153,7 @@ class OpenJob:
         self.check(seen)
         if self.mount is not None:
             done = recorded(self.mount, said, today, replace_it=True)
-            self._replace(_kept(done), f"as built, {self.mount.name}", None)
+            self._replace(self.mount, _kept(done), f"as built, {self.mount.name}")
 
     def tick(self, ticked: Job, seen: Revision) -> None:
         """Take the ticks of the box as they are now."""
@@ -197,11 +197,10 @@ class OpenJob:
         self.at = self._adding = len(self.job.mounts) - 1
         self._growing = (self.at, *sorted(self.said))
 
-    def _replace(self, mount: Mount, what: str, growing: Growing | None) -> None:
+    def _replace(self, old: Mount, new: Mount, what: str, growing: Growing | None = None) -> None:
         from fasten.job.edit import with_mount
 
-        assert self.mount is not None
-        self._change(with_mount(self.job, mount, instead_of=self.mount.name), what, growing)
+        self._change(with_mount(self.job, new, instead_of=old.name), what, growing)
 
     def _change(self, job: Job, what: str, growing: Growing | None = None) -> None:
         if growing is None or growing != self._growing:

@@ -5,11 +5,13 @@ import subprocess
 import sys
 from collections import Counter
 
+import pytest
 from test_layers import modules
 
 from fasten.catalog.registry import TABLES
 from fasten.catalog.rows import GAUGES, METRIC_THREADS, TableOf
 from fasten.catalog.tables import builtin, shipped_folder
+from fasten.errors import CatalogError
 
 
 def test_every_file_is_one_table_and_every_table_one_file() -> None:
@@ -46,3 +48,11 @@ def test_reading_one_table_loads_no_row_types_of_others() -> None:
         f"fasten.catalog.{name}" for name in ("registry", "rows", "parts", "face_parts", "materials", "practice")
     }
     assert set(ran.stdout.split()) & declaring == {"fasten.catalog.rows"}
+
+
+def test_a_row_that_must_be_there_and_is_not_is_said_by_its_table() -> None:
+    """Not a fault of the program: a table of somebody's own may name what no table has."""
+    assert builtin().need(METRIC_THREADS, "M6").designation == "M6"
+    with pytest.raises(CatalogError, match=r"there is no row M6\.5") as caught:
+        builtin().need(METRIC_THREADS, "M6.5")
+    assert caught.value.where == f"{METRIC_THREADS.name}.toml"

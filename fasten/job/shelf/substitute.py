@@ -3,15 +3,16 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
-from fasten.advice.advise import method_of
+from fasten.advice.advise import method_by
 from fasten.advice.parts import fitted_parts
 from fasten.catalog.tables import Tables
+from fasten.geometry.joint import screw_of
 from fasten.job.choices import Choice, best_of, proofs
 from fasten.job.list.parts import same_part
 from fasten.job.screw_length import BOTTOMS, resized, with_length
 from fasten.job.shelf.view import ShelfView
 from fasten.job.words import Shelf
-from fasten.model import Answer, MountPoint, Refusal
+from fasten.model import Answer, Joint, MountPoint, Refusal
 from fasten.model.kinds import Listed
 from fasten.model.line import Part
 from fasten.record import record
@@ -61,8 +62,14 @@ def instead(choice: Choice, candidates: tuple[Candidate, ...], tables: Tables) -
     wanted = missing_screw(choice, tables)
     if wanted is None or choice.point is None or choice.answer is None:
         return ()
-    found = [_tried(choice.answer, choice.point, wanted, candidate, tables) for candidate in candidates]
-    return tuple(sorted(found, key=lambda entry: _place(entry, wanted)))
+    joint, point = choice.answer.proposal.joint, choice.point
+    length_mm = screw_of(joint).length_mm
+    found = []
+    for candidate in candidates:
+        changed = resized(joint, candidate.length_mm, point, tables)
+        if changed is not None:
+            found.append((candidate.length_mm - length_mm, _tried(joint, changed, point, wanted, candidate, tables)))
+    return tuple(entry for _, entry in sorted(found, key=lambda pair: _place(*pair)))
 
 
 def missing_screw(choice: Choice, tables: Tables) -> Part | None:
@@ -109,25 +116,20 @@ def _alike(part: Part) -> Part:
     return replace(same_part(part), length_mm=None)
 
 
-def _tried(answer: Answer, point: MountPoint, wanted: Part, candidate: Candidate, tables: Tables) -> Substitute:
-    joint, length_mm = answer.proposal.joint, candidate.length_mm
-    method, changed = method_of(joint.method), resized(answer.proposal.joint, length_mm, point, tables)
-    assert method is not None
-    assert changed is not None
-    assert changed.screw is not None
-    proved = proofs(method, [with_length(joint, length_mm, point, tables)], point, tables)
-    verdict = best_of(proved, point, tables)
+def _tried(
+    joint: Joint, changed: Joint, point: MountPoint, wanted: Part, candidate: Candidate, tables: Tables
+) -> Substitute:
+    """What a joint comes to once it is `changed` to the length of a candidate."""
+    proved = proofs(method_by(joint), [with_length(joint, candidate.length_mm, point, tables)], point, tables)
+    verdict, screw = best_of(proved, point, tables), screw_of(changed)
     return Substitute(
-        part=replace(wanted, length_mm=length_mm), count=candidate.count, needed=point.fixings, verdict=verdict,
-        bottoms_out=isinstance(verdict, Refusal) and verdict.check == BOTTOMS,
-        engagement_mm=changed.screw.engagement_mm, protrusion_mm=changed.screw.protrusion_mm,
+        part=replace(wanted, length_mm=candidate.length_mm), count=candidate.count, needed=point.fixings,
+        verdict=verdict, bottoms_out=isinstance(verdict, Refusal) and verdict.check == BOTTOMS,
+        engagement_mm=screw.engagement_mm, protrusion_mm=screw.protrusion_mm,
         behind_needed_mm=max(changed.behind_set_mm, changed.behind_done_mm),
     )  # fmt: skip
 
 
-def _place(entry: Substitute, wanted: Part) -> tuple[bool, bool, float, float]:
+def _place(more_mm: float, entry: Substitute) -> tuple[bool, bool, float, float]:
     """What does first, then what is there in number, then the nearest length, then the shorter."""
-    assert entry.part.length_mm is not None
-    assert wanted.length_mm is not None
-    more_mm = entry.part.length_mm - wanted.length_mm
     return not entry.does, not entry.enough, max(more_mm, -more_mm), more_mm

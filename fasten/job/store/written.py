@@ -33,18 +33,18 @@ class Written:
         with suppress(OSError, ValueError):
             self.folder.mkdir(parents=True, exist_ok=True)
             (self.folder / _name(stamp)).touch()
-            self._forget_oldest()
-
-    def _forget_oldest(self) -> None:
-        assert self.folder is not None
-        with os.scandir(self.folder) as found:
-            names = [(entry.stat().st_mtime_ns, entry.path) for entry in found]
-        for _, path in sorted(names)[:-MOST]:
-            with suppress(OSError):
-                os.unlink(path)
+            _forget_oldest(self.folder)
 
 
 UNKNOWN = Written()
+
+
+def _forget_oldest(folder: Path) -> None:
+    with os.scandir(folder) as found:
+        names = [(entry.stat().st_mtime_ns, entry.path) for entry in found]
+    for _, path in sorted(names)[:-MOST]:
+        with suppress(OSError):
+            os.unlink(path)
 
 
 def _name(stamp: Stamp) -> str:

@@ -4,7 +4,7 @@ from math import sqrt
 
 from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
-from fasten.geometry.joint import screw_of, shaft_mm, spaced_mm
+from fasten.geometry.joint import receiver_of, screw_of, shaft_mm, spaced_mm
 from fasten.mechanics import board
 from fasten.model import Asks, Check, Input, Into, Joint, MountPoint, Outline
 from fasten.proof.checks import at_most, unknown
@@ -148,8 +148,7 @@ def _edge_corner(mount: MountPoint, tables: Tables) -> Check:
 
 
 def _barrel(joint: Joint) -> Check:
-    receiver = joint.receiver
-    assert receiver is not None
+    receiver = receiver_of(joint)
     inputs = (Input("barrel", receiver.length_mm, "mm"), Input("board", joint.sheet_mm, "mm"))
     return at_most("barrel", "Barrel no longer than the board is thick", receiver.length_mm, joint.sheet_mm, "mm",
                    inputs, "barrel <= board", joint.from_)  # fmt: skip

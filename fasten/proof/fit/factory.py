@@ -40,8 +40,7 @@ def _behind(joint: Joint, told_mm: float) -> Check:
 
 def _stud(joint: Joint, tables: Tables) -> Check:
     stud = receiver_of(joint)
-    thread = tables.find(METRIC_THREADS, stud.thread)
-    assert thread is not None
+    thread = tables.need(METRIC_THREADS, stud.thread)
     past, source = rule_value(tables, Rules.PROTRUSION_PITCHES)
     over, nut = _over(joint), Input("nut", stud.length_mm, "mm")
     inputs = (over, nut, Input("past the nut", past, "pitch"), Input("pitch", thread.pitch_mm, "mm"))

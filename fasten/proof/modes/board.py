@@ -27,9 +27,7 @@ def kind(tables: Tables, mount: MountPoint) -> BoardKind:
 
 
 def _kind_of(name: str, tables: Tables) -> BoardKind:
-    row = tables.find(BOARD_KINDS, name)
-    assert row is not None, f"{name} is in no row of board-kinds"
-    return row
+    return tables.need(BOARD_KINDS, name)
 
 
 def outer_mm(joint: Joint) -> float:

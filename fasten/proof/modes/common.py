@@ -63,8 +63,7 @@ def edge_input(joint: Joint, mount: MountPoint, tables: Tables) -> Input:
 def formula(tables: Tables, name: str) -> tuple[str, str]:
     """A formula of strength as answers print it, and its source."""
 
-    row = tables.find(STRENGTH_FORMULAS, name)
-    assert row is not None, f"no formula {name!r}"
+    row = tables.need(STRENGTH_FORMULAS, name)
     return row.expression, tables.source_id(STRENGTH_FORMULAS, row)
 
 
@@ -111,8 +110,7 @@ def _back_pull_through(joint: Joint, mount: MountPoint, tables: Tables) -> Capac
 
 def _class(joint: Joint, tables: Tables) -> tuple[PropertyClass, str]:
     screw = screw_of(joint)
-    row = tables.find(PROPERTY_CLASSES, screw.class_)
-    assert row is not None, f"no class {screw.class_}"
+    row = tables.need(PROPERTY_CLASSES, screw.class_)
     return row, tables.source_id(PROPERTY_CLASSES, row)
 
 
@@ -123,8 +121,7 @@ def _of_class(joint: Joint) -> bool:
 
 def screw_area_mm2(joint: Joint, tables: Tables) -> float:
     """Stress area of the joint's metric screw."""
-    thread = tables.find(METRIC_THREADS, screw_of(joint).thread)
-    assert thread is not None
+    thread = tables.need(METRIC_THREADS, screw_of(joint).thread)
     return stress_area_mm2(thread.major_mm, thread.pitch_mm)
 
 

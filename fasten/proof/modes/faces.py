@@ -44,16 +44,12 @@ def last_resort(joint: Joint, mount: MountPoint, tables: Tables) -> bool:
 
 def strip(joint: Joint, tables: Tables) -> HookStrip:
     """The row of the joint's hook-and-loop."""
-    row = tables.find(HOOK_AND_LOOP, patch_of(joint).series)
-    assert row is not None
-    return row
+    return tables.need(HOOK_AND_LOOP, patch_of(joint).series)
 
 
 def magnet(joint: Joint, tables: Tables) -> PotMagnet:
     """The row of the joint's magnet."""
-    row = tables.find(POT_MAGNETS, patch_of(joint).series)
-    assert row is not None
-    return row
+    return tables.need(POT_MAGNETS, patch_of(joint).series)
 
 
 def area(joint: Joint) -> tuple[float, tuple[Input, ...]]:
@@ -181,8 +177,7 @@ def _magnet_slip(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     if row.rim_mm is not None:
         return _rim(joint, row, row.rim_mm, tables)
     pull_n, inputs, sources = held_n(joint, mount, tables)
-    face = tables.find(FACES, "painted_metal")
-    assert face is not None
+    face = tables.need(FACES, "painted_metal")
     expression, formula_source = formula(tables, "magnet-slip")
     load_n = faces.magnet_slip_n(pull_n=pull_n, friction=face.friction)
     found = (*inputs, Input("face friction", face.friction, "-"))

@@ -3,7 +3,7 @@
 Strength is the low end of the material, and in a parked car only a share of it: heat decides here, not the test bench.
 """
 
-from fasten.catalog.materials import MATERIALS, PLASTIC_KINDS, PlasticKind
+from fasten.catalog.materials import MATERIALS, PLASTIC_KINDS
 from fasten.catalog.named import material
 from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
@@ -60,15 +60,9 @@ def strength_of_mpa(name: str, mount: MountPoint, tables: Tables) -> tuple[float
     return hot, (low, Input("share left in heat", share, "-")), (source, share_source)
 
 
-def kind(mount: MountPoint, tables: Tables) -> PlasticKind | None:
-    """How the mount's plastic takes a formed thread; None where it takes none."""
-    return tables.find(PLASTIC_KINDS, mount.material)
-
-
 def boss_needed(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[float, tuple[Input, ...], tuple[str, ...]]:
     """Outer diameter of the boss round the joint's screw or insert, its inputs and sources."""
-    row = kind(mount, tables)
-    assert row is not None, f"{mount.material} takes no formed thread; gates refuse it first"
+    row = tables.need(PLASTIC_KINDS, mount.material)
     ratio, source = row.boss_over_d, tables.source_id(PLASTIC_KINDS, row)
     if is_insert(joint):
         ratio, source = rule_value(tables, Rules.INSERT_BOSS)
@@ -84,8 +78,7 @@ def is_insert(joint: Joint) -> bool:
 
 def _held(joint: Joint) -> tuple[float, Input, Input]:
     """Diameter of the cylinder that shears, what it is from, and the length that holds."""
-    screw = joint.screw
-    assert screw is not None
+    screw = screw_of(joint)
     if is_insert(joint):
         outer, length = (
             Input("outside of the insert", outside_mm(receiver_of(joint)), "mm"),

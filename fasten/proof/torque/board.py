@@ -42,10 +42,7 @@ def window(joint: Joint, mount: MountPoint, tables: Tables) -> Window | None:
     seat = tables.find(RULES, f"{mount.material}-seat-{mount.into.value}")
     if strip is None or seat is None:
         return None
-    finish = tables.find(FINISHES, screw_of(joint).finish)
-    way = tables.find(TIGHTENING, WAY)
-    assert finish is not None
-    assert way is not None
+    finish, way = tables.need(FINISHES, screw_of(joint).finish), tables.need(TIGHTENING, WAY)
     stripping = share_of_torque("strip torque of the board", strip.value, Rules.PLASTIC_STRIP_SHARE, tables,
                                 (tables.source_id(RULES, strip),))  # fmt: skip
     held = board_modes.SCREW_WITHDRAWAL.capacity(joint, mount, tables)

@@ -98,12 +98,8 @@ Limits = Callable[[Joint, MountPoint, float, Tables], tuple[Limit, ...]]
 def window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], limits: Limits, tables: Tables) -> Window:
     """Torque window of a screwed joint, empty where `lower_nm` is above `upper.torque_nm`."""
     screw = screw_of(joint)
-    finish = tables.find(FINISHES, screw.finish)
-    way = tables.find(TIGHTENING, WAY)
-    face = tables.find(FACES, faces(joint, mount, tables))
-    assert finish is not None
-    assert way is not None
-    assert face is not None
+    finish, way = tables.need(FINISHES, screw.finish), tables.need(TIGHTENING, WAY)
+    face = tables.need(FACES, faces(joint, mount, tables))
     service = [demand for demand in demands if demand.kind == "service"]
     (slip, slip_source), (separation, separation_source) = factor(tables, "slip"), factor(tables, "separation")
     needed_n, worst = max(
@@ -150,8 +146,7 @@ def _seated(joint: Joint) -> str:
 
 def factor(tables: Tables, family: str) -> tuple[float, str]:
     """The factor of service on the load itself, and its source."""
-    row = tables.find(FACTORS, "service", family)
-    assert row is not None, f"no service factor for {family}"
+    row = tables.need(FACTORS, "service", family)
     assert row.factor is not None, f"{family} counts in service"
     return row.factor, tables.source_id(FACTORS, row)
 
@@ -197,8 +192,7 @@ def screw_limit(joint: Joint, mount: MountPoint, nut_factor: float, tables: Tabl
     """What the screw itself bears: half its breaking torque where it forms its thread, else of its proof load."""
     screw = screw_of(joint)
     if screw.kind.core is Core.BREAKING_TORQUE:
-        torsion = tables.find(TAPPING_TORSION, screw.thread)
-        assert torsion is not None
+        torsion = tables.need(TAPPING_TORSION, screw.thread)
         return share_of_torque("breaking torque of the screw", torsion.breaking_nm, Rules.TAPPING_TORQUE_SHARE, tables,
                                 (tables.source_id(TAPPING_TORSION, torsion),))  # fmt: skip
     proof = modes.SCREW_PROOF.capacity(joint, mount, tables)

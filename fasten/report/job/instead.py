@@ -66,9 +66,9 @@ def _lead(report: Instead) -> list[str]:
         return [f"{report.mount}: {report.reason}."]
     behind = "" if report.behind_mm is None else f", {figure(report.behind_mm)} mm behind"
     found = [f"{report.mount}: {report.title}{behind}."]
-    good = [entry for entry in report.found if entry.does and entry.enough]
+    good = [(e.part, e.verdict) for e in report.found if isinstance(e.verdict, Answer) and e.enough]
     if good:
-        found.append(_does(good[0]))
+        found.append(_does(*good[0]))
     elif any(entry.does for entry in report.found):
         found.append("There are too few of what will do.")
     else:
@@ -78,15 +78,10 @@ def _lead(report: Instead) -> list[str]:
     return found
 
 
-def _does(entry: Substitute) -> str:
+def _does(part: Part, answer: Answer) -> str:
     """That it does, and only if, where something of it could not be checked."""
-    assert isinstance(entry.verdict, Answer)
-    only_if = (
-        ""
-        if entry.verdict.proposal.proven
-        else f", but is {standing(entry.verdict).lower()}: it needs {'; '.join(needs(entry.verdict))}"
-    )
-    return f"{capital(part_text(entry.part))} will do{only_if}."
+    needed = f", but is {standing(answer).lower()}: it needs {'; '.join(needs(answer))}"
+    return f"{capital(part_text(part))} will do{'' if answer.proposal.proven else needed}."
 
 
 def _row(entry: Substitute) -> tuple[str, ...]:

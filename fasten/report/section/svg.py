@@ -11,7 +11,7 @@ from fasten.report.section import shapes
 from fasten.report.section.figures import figures, mm, thread_end_mm
 from fasten.report.section.hatch import PART, definitions, filled
 from fasten.report.section.layout import View, body_radius_mm, needed_mm, viewed
-from fasten.report.section.page import body_of, is_rivet, stacked
+from fasten.report.section.page import Shank, body_of, is_rivet, stacked
 from fasten.report.svg import (
     BLACK,
     GREY,
@@ -100,7 +100,7 @@ def _thread_end_mm(view: View) -> float:
 
 def _parts(view: View, mark: str, behind_mm: float | None) -> list[_Part]:
     """Every part from the head to what is behind, in the order of the drawing."""
-    found = [] if view.shank is None else [_head_part(view)]
+    found = [] if view.shank is None else [_head_part(view, view.shank)]
     for band in view.bands:
         fill = BLACK if band.is_solid else filled(mark, band.hatch)
         out = view.reach - 4.0 if band.slab.radius_mm is None else band.slab.radius_mm * view.scale - 0.8
@@ -112,9 +112,7 @@ def _parts(view: View, mark: str, behind_mm: float | None) -> list[_Part]:
     return found
 
 
-def _head_part(view: View) -> _Part:
-    shank = view.shank
-    assert shank is not None
+def _head_part(view: View, shank: Shank) -> _Part:
     kind = view.joint.screw.head if view.joint.screw else ""
     named = "" if not kind or "rivet" in kind else f", {words(safe(kind))} head"
     x = view.x0 + 1.0 if shank.sunk else (view.x0 + view.at(-(shank.head_mm or 3.0))) / 2
