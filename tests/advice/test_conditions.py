@@ -1,6 +1,7 @@
 """The language of the tables of the work: conditions, blanks, and which row stands where."""
 
 import re
+from functools import cache
 from pathlib import Path
 from shutil import copytree
 
@@ -39,14 +40,19 @@ def test_all_conditions_must_hold_and_not_reverses_one(only_if: tuple[str, ...],
     assert applies(only_if, frozenset(held)) == does
 
 
+@cache
+def held_by_answers() -> frozenset[frozenset[str]]:
+    """What holds together for some answer."""
+    return frozenset(
+        holding(answer.proposal, mount, builtin()) for _, mount, answers in answered() for answer in answers
+    )
+
+
 @pytest.mark.parametrize("name", CONDITIONS)
 def test_every_condition_is_named_by_a_row_and_holds_for_some_answers_alone(name: str) -> None:
     only_if = (text for table in CONDITIONED for row in builtin().table(table).rows for text in vars(row)["only_if"])
     assert name in {text.removeprefix(NOT) for text in only_if}, f"no row asks for {name}"
-    found = {
-        name in holding(answer.proposal, mount, builtin()) for _, mount, answers in answered() for answer in answers
-    }
-    assert found == {True, False}
+    assert {name in held for held in held_by_answers()} == {True, False}
 
 
 def test_a_row_of_a_method_replaces_that_of_every_method_for_its_phase_and_step() -> None:

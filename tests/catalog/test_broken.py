@@ -288,11 +288,8 @@ OF_EVERY_KIND = {
     "negative",
     "a source that is not there",
     "out of order",
-    "a row twice",
     "a wrong unit",
     "a missing column",
-    "an unknown column",
-    "no rows",
 }
 
 

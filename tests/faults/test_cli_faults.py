@@ -15,7 +15,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from built.few import sample
+from built.few import few, sample
 
 import fasten.job.store.files as job_files
 import fasten.job.store.storage as job_storage
@@ -33,6 +33,7 @@ pytestmark = pytest.mark.slow
 READ_ANEW = {"pick", "built"}  # where others change the job meanwhile, they read it and change it once more
 SHARED = {name: words for name, words in WRITING.items() if words[0] in READ_ANEW}
 every_write = pytest.mark.parametrize("words", WRITING.values(), ids=list(WRITING))
+MANY = few(8, 4)  # programs at once
 SOME = sample(list(WRITING), 4)  # one that changes a job, one that goes over a file, and some that begin one
 some_writes = pytest.mark.parametrize("words", [WRITING[name] for name in SOME], ids=SOME)
 READ = sample(list(READING), 4)
@@ -253,13 +254,13 @@ def test_of_many_programs_that_change_one_job_none_loses_what_another_did(car: P
             [sys.executable, "-m", "fasten", "pick", *ASKED, "--into-job", "car/job.toml", "--name", f"amp {number}"],
             stdout=subprocess.DEVNULL, stderr=subprocess.PIPE, text=True, cwd=car, env=environment(),
         )
-        for number in range(8)
+        for number in range(MANY)
     ]  # fmt: skip
     said = [program.communicate()[1] for program in programs]
     kept = {mount.name for mount in load_job(car / "car" / "job.toml", builtin()).value.mounts}
-    assert [program.returncode for program in programs] == [0] * 8, said
-    assert kept == {"amp", "cover"} | {f"amp {number}" for number in range(8)}
-    assert said == [f"fasten: amp {number} is saved in car/job.toml\n" for number in range(8)]
+    assert [program.returncode for program in programs] == [0] * MANY, said
+    assert kept == {"amp", "cover"} | {f"amp {number}" for number in range(MANY)}
+    assert said == [f"fasten: amp {number} is saved in car/job.toml\n" for number in range(MANY)]
 
 
 def test_no_clock_decides_whether_a_job_has_changed(car: Path) -> None:

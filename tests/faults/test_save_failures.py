@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
+from built.few import few
 
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
@@ -18,6 +19,7 @@ from fasten.job.words import Job, Mount
 from .had import as_nobody, own_folder, small_disk, small_files
 
 ROOT = Path(__file__).parents[2]
+KILLS, SCREENS = few(100, 25), few(25, 4)
 SAID = (("item", "amplifier"), ("onto", "steel 0.8 mm"), ("removed", "yearly"))
 JOB = Job("Estate", "", "", (Mount("left amp", SAID),))
 OTHER = Job("Van", "", "x" * 9_000, (Mount("right amp", SAID),))
@@ -233,7 +235,10 @@ def test_what_a_killed_save_left_goes_at_the_next(path: Path) -> None:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize(("words", "told"), [(["25"], "25 kills, "), (["10", "--screen"], "10 kills of the screen, ")])
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [([str(KILLS)], f"{KILLS} kills, "), ([str(SCREENS), "--screen"], f"{SCREENS} kills of the screen, ")],
+)
 def test_kills_at_random_moments_leave_whole_files(words: list[str], told: str) -> None:
     """`tests/benchmarks/kill_saves.py` compares the files after each kill and gives up at the first broken one."""
     if not hasattr(os, "fork"):

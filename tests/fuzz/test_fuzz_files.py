@@ -11,7 +11,7 @@ from pathlib import Path
 from random import Random
 
 import pytest
-from built.few import few
+from built.few import few, sample
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
@@ -124,7 +124,7 @@ def _listed() -> HardwareList:
     return listed_for(ASKED)
 
 
-@pytest.mark.parametrize("name", OVERLAYS)
+@pytest.mark.parametrize("name", sample(OVERLAYS, 9))
 def test_a_good_table_is_laid_over(name: str) -> None:
     """Else the tests above would try nothing but refusals."""
     assert check_overlay(overlay_text(name, most=400).encode())

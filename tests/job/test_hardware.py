@@ -7,6 +7,7 @@ from random import Random
 from typing import TypeVar
 
 import pytest
+from built.few import few
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -114,8 +115,8 @@ def summed(found: HardwareList) -> Pieces:
 
 
 @pytest.mark.slow
-@settings(max_examples=25, deadline=None)
-@given(st.integers(0, 10_000), st.integers(1, 40))
+@settings(max_examples=few(25, 10), deadline=None)
+@given(st.integers(0, 10_000), st.integers(1, few(40, 16)))
 def test_every_total_is_what_a_plain_recount_of_the_answers_gives(seed: int, count: int) -> None:
     found, entries = listed(seed, count)
     assert summed(found) == recounted(entries)
@@ -126,8 +127,8 @@ def test_every_total_is_what_a_plain_recount_of_the_answers_gives(seed: int, cou
 
 
 @pytest.mark.slow
-@settings(max_examples=15, deadline=None)
-@given(st.integers(0, 10_000), st.integers(1, 40))
+@settings(max_examples=few(15, 8), deadline=None)
+@given(st.integers(0, 10_000), st.integers(1, few(40, 16)))
 def test_nothing_appears_twice_under_two_spellings(seed: int, count: int) -> None:
     found, _ = listed(seed, count)
     for names in (
@@ -140,7 +141,7 @@ def test_nothing_appears_twice_under_two_spellings(seed: int, count: int) -> Non
 
 
 @pytest.mark.slow
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=few(15, 8), deadline=None)
 @given(st.integers(0, 10_000), st.randoms(use_true_random=False))
 def test_the_order_of_the_mount_points_changes_no_total(seed: int, random: object) -> None:
     mounts = list(random_mounts(seed, 12))
@@ -153,7 +154,7 @@ def test_the_order_of_the_mount_points_changes_no_total(seed: int, random: objec
 
 
 @pytest.mark.slow
-@settings(max_examples=10, deadline=None)
+@settings(max_examples=few(10, 6), deadline=None)
 @given(st.integers(0, 10_000))
 def test_every_bit_tool_and_consumable_of_an_answer_is_on_the_list(seed: int) -> None:
     found, entries = listed(seed, 15)

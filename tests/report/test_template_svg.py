@@ -9,6 +9,7 @@ from math import dist, hypot
 from xml.etree import ElementTree as ET
 
 import pytest
+from built.few import few
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -105,7 +106,7 @@ def test_centres_and_diameters_agree_with_the_pattern(pattern: Points) -> None:
         assert dist(told, pattern[int(value(element, "data-hole")) - 1]) < 0.01
 
 
-SLOW = settings(deadline=None, max_examples=12)  # a drawing of a hundred holes is not for a deadline
+SLOW = settings(deadline=None, max_examples=few(12, 5))  # a drawing of a hundred holes is not for a deadline
 
 
 @pytest.mark.slow
@@ -255,7 +256,7 @@ def test_where_nothing_is_drilled_only_places_are_marked() -> None:
 
 
 @pytest.mark.slow
-@settings(deadline=None)
+@settings(deadline=None, max_examples=few(100))
 @given(
     text=st.text(max_size=60)
     | st.sampled_from(["<script>alert(1)</script>", "a & b", '"quoted\'"', "\x1b[2J\x00", "\u202eabc"])

@@ -10,6 +10,7 @@ from io import StringIO
 from xml.etree import ElementTree as ET
 
 import pytest
+from built.few import few
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -269,7 +270,7 @@ def written_by(text: str) -> WorkSheet:
 
 
 @pytest.mark.slow
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=few(25, 10), deadline=None)
 @given(st.text(max_size=40))
 def test_no_text_becomes_a_tag(text: str) -> None:
     plain, nasty = (read(page("html", of=written_by(words))) for words in ("plain", f"x{text}{NASTY}"))

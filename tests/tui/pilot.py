@@ -6,6 +6,7 @@ from contextlib import contextmanager, nullcontext
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from unittest.mock import patch
+from zlib import crc32
 
 import pytest
 from built.few import ALL
@@ -32,9 +33,20 @@ _DRAWN_S = 0.1  # between two times that the screen is laid out by itself
 _QUIET = 3  # times in a row that nothing is on its way
 
 Told = Callable[[Pilot[None]], Awaitable[None]]
-at_all_sizes = pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
-# Where there is most room and where there is least; by hand at every size, as the screens that are kept as files are.
-every_size = at_all_sizes if ALL else pytest.mark.parametrize("size", [SIZES[0], SIZES[-1]], ids=("120x40", "44x15"))
+Test = Callable[..., None]
+
+
+def at_sizes(*sizes: tuple[int, int]) -> Callable[[Test], Test]:
+    """A test tried at these sizes of the screen."""
+    return pytest.mark.parametrize("size", sizes, ids=lambda size: f"{size[0]}x{size[1]}")
+
+
+def every_size(test: Test) -> Test:
+    """A test tried at every size of the screen by hand; in the set at one, each test at another in turn."""
+    return at_sizes(*SIZES if ALL else [SIZES[crc32(test.__name__.encode()) % len(SIZES)]])(test)
+
+
+least_room = at_sizes(*SIZES if ALL else SIZES[-1:])  # the same, in the set at the size where it is hardest
 
 
 def drive(
@@ -102,6 +114,12 @@ async def do(pilot: Pilot[None], *letters: str) -> None:
     for letter in letters:
         await press(pilot, ";")
         await press(pilot, letter)
+
+
+async def act(pilot: Pilot[None], name: str) -> None:
+    """Do what an action is named, as by its key, which others press."""
+    await pilot.app.run_action(name)
+    await settle(pilot)
 
 
 async def say(pilot: Pilot[None], *answers: str) -> None:

@@ -40,7 +40,7 @@ class Terminal:
         self._open = [self.master, self.slave]
         self.before = termios.tcgetattr(self.slave)
         self.raw = b""
-        self._read = 0
+        self._read, self._text = 0, ""
         self._screen = pyte.Screen(COLUMNS, LINES)
         self._stream = pyte.ByteStream(self._screen)
         self.process = subprocess.Popen(
@@ -59,10 +59,12 @@ class Terminal:
     @property
     def text(self) -> str:
         """What stands on the screen."""
-        whole = len(self.raw) - len(found[0] if (found := _UNFINISHED.search(self.raw)) else b"")
-        self._stream.feed(_NOT_READ.sub(b"", self.raw[self._read : whole]))
-        self._read = whole
-        return "\n".join(line.rstrip() for line in self._screen.display)
+        whole = len(self.raw) - len(found[0] if (found := _UNFINISHED.search(self.raw[self._read :])) else b"")
+        if whole > self._read:
+            self._stream.feed(_NOT_READ.sub(b"", self.raw[self._read : whole]))
+            self._read = whole
+            self._text = "\n".join(line.rstrip() for line in self._screen.display)
+        return self._text
 
     def keys(self, text: str | bytes) -> None:
         """Type a text, or send bytes that need not be one."""
@@ -82,7 +84,7 @@ class Terminal:
 
     def shows(self, *words: str) -> str:
         """Wait until all of these stand on the screen; the screen."""
-        self.until(lambda: all(word in self.text for word in words), " and ".join(words))
+        self.until(lambda: _has_all(self.text, words), " and ".join(words))
         return self.text
 
     def stands_still(self) -> bool:
@@ -147,6 +149,10 @@ class Terminal:
         data = os.read(self.master, 65536)
         self.raw += data
         return bool(data)
+
+
+def _has_all(text: str, words: Sequence[str]) -> bool:
+    return all(word in text for word in words)
 
 
 def _take_terminal() -> None:

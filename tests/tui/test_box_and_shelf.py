@@ -15,7 +15,7 @@ from fasten.tui.app import FastenApp
 from fasten.tui.box import Box, BoxPlace
 from fasten.tui.long_work import LongWork
 
-from .pilot import AMPLIFIER, TABLES, app_of, do, drive, every_size, fill, flat, press, say, seen
+from .pilot import AMPLIFIER, TABLES, app_of, do, drive, every_size, fill, flat, least_room, press, say, seen
 
 pytestmark = pytest.mark.slow
 
@@ -61,7 +61,7 @@ def test_what_is_ticked_is_kept_in_the_file_and_can_be_taken_out_again(size: tup
     drive(size, told, tmp_path)
 
 
-@every_size
+@least_room
 def test_a_box_that_is_ready_before_it_is_first_laid_out_stands_at_its_first_line(
     size: tuple[int, int], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -253,7 +253,7 @@ async def own_a_screw(pilot: Pilot[None]) -> None:
 SCREW = ShelfPart(Part("screw", "M5", "ISO 15071", "8.8", 16.0), 20, 100, 0.12, "top drawer")
 
 
-@pytest.mark.parametrize("size", [(120, 40), (44, 15)], ids=["120x40", "44x15"])
+@every_size
 def test_parts_bits_tools_and_consumables_are_owned_changed_and_taken_off(
     size: tuple[int, int], tmp_path: Path
 ) -> None:
@@ -334,7 +334,7 @@ def test_a_part_that_is_not_filled_in_rightly_is_refused_in_its_panel(
     drive((44, 15), told, tmp_path)
 
 
-@pytest.mark.parametrize("size", [(120, 40), (44, 15)], ids=["120x40", "44x15"])
+@every_size
 def test_what_a_line_lacks_is_asked_for_before_it_is_kept(size: tuple[int, int], tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
         await do(pilot, "s")

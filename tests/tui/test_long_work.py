@@ -24,7 +24,7 @@ from .terminal import Terminal
 
 pytestmark = pytest.mark.slow
 
-MOUNTS, SLOW_AT = 300, 120
+MOUNTS, SLOW_AT = 40, 16
 MANY = Job("Estate", "", "", tuple(
     Mount(f"amp {n}", (("item", "amplifier"), ("onto", "steel 0.8 mm"), ("removed", "yearly"), ("mass", f"{n + 1} g")))
     for n in range(MOUNTS)
@@ -80,7 +80,7 @@ def test_the_top_line_counts_the_box_and_the_key_that_it_names_stops_it(
     size: tuple[int, int], slow: Slow, tmp_path: Path
 ) -> None:
     async def told(pilot: Pilot[None]) -> None:
-        await begin(pilot, ";", "b", count="Box: 120 of 300, q stops it")
+        await begin(pilot, ";", "b", count="Box: 16 of 40, q stops it")
         await stop(pilot, "q")
         slow.go_on.set()
         await settle(pilot)
@@ -96,11 +96,11 @@ def test_the_top_line_counts_the_box_and_the_key_that_it_names_stops_it(
 
 def test_every_key_does_what_it_does_while_work_goes_on(slow: Slow, tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
-        await begin(pilot, ";", "b", count="Box: 120 of 300")
+        await begin(pilot, ";", "b", count="Box: 16 of 40")
         hit(pilot, ";", "n", *"speaker", "enter", *"mdf 18 mm", "enter", *"rarely", "enter")
         await until(pilot, lambda: len(kept(tmp_path).mounts) == MOUNTS + 1)
         assert dict(kept(tmp_path).mounts[-1].said)["onto"] == "mdf 18 mm"
-        await until(pilot, lambda: "Box: 120 of 300, ;q stops it" in lines(pilot)[0])
+        await until(pilot, lambda: "Box: 16 of 40, ;q stops it" in lines(pilot)[0])
         hit(pilot, "escape")
         await until(pilot, lambda: "fasten  Estate  saved" in lines(pilot)[0])
         slow.go_on.set()
@@ -111,7 +111,7 @@ def test_every_key_does_what_it_does_while_work_goes_on(slow: Slow, tmp_path: Pa
 
 def test_where_work_goes_on_the_menu_offers_to_stop_it_and_else_to_leave(slow: Slow, tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
-        await begin(pilot, ";", "b", count="Box: 120")
+        await begin(pilot, ";", "b", count="Box: 16")
         hit(pilot, ";")
         await until(pilot, lambda: "q Stop: end the work that the top line counts" in flat(pilot))
         await stop(pilot, "q")
@@ -127,7 +127,7 @@ def test_where_work_goes_on_the_menu_offers_to_stop_it_and_else_to_leave(slow: S
 def test_a_tap_on_the_top_line_stops_it_and_does_nothing_else(slow: Slow, tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
         await pilot.click("#title")
-        await begin(pilot, ";", "b", count="Box: 120")
+        await begin(pilot, ";", "b", count="Box: 16")
         await pilot.click("#title")
         slow.go_on.set()
         await settle(pilot)
@@ -138,18 +138,18 @@ def test_a_tap_on_the_top_line_stops_it_and_does_nothing_else(slow: Slow, tmp_pa
 
 @pytest.mark.parametrize("leaving", ["\x03", ";q"])
 def test_nobody_who_leaves_waits_for_work(leaving: str, tmp_path: Path) -> None:
-    """Each answer takes half a second here, the whole box two and a half minutes."""
+    """Each answer takes two seconds here, the whole box longer than any test waits."""
     planted = tmp_path / "planted"
     planted.mkdir()
     (planted / "sitecustomize.py").write_text(
         "import time, fasten.job.choices as at\nwhole = at.choice\n"
-        "at.choice = lambda *given: time.sleep(0.5) or whole(*given)\n"
+        "at.choice = lambda *given: time.sleep(2) or whole(*given)\n"
     )
     save_job(MANY, tmp_path / "estate.toml")
     with Terminal(tmp_path, ["estate.toml"], PYTHONPATH=str(planted)) as terminal:
         terminal.shows("Onto what", "Mounts")
         terminal.keys(";b")
-        terminal.shows(" of 300, q stops it")
+        terminal.shows(" of 40, q stops it")
         terminal.keys(leaving)
         if leaving == ";q":
             terminal.shows("not calculated to its end")
@@ -173,7 +173,7 @@ async def in_box(pilot: Pilot[None], slow: Slow) -> None:
 def test_the_fewest_sizes_are_looked_for_beside_the_screen_and_then_shown(slow: Slow, tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
         await in_box(pilot, slow)
-        await begin(pilot, "f", count="Answers: 120 of 300, q stops it")
+        await begin(pilot, "f", count="Answers: 16 of 40, q stops it")
         slow.go_on.set()
         await settle(pilot)
         assert "Fewest different sizes" in seen(pilot)
@@ -186,7 +186,7 @@ def test_the_fewest_sizes_are_looked_for_beside_the_screen_and_then_shown(slow: 
 def test_work_on_a_job_that_is_another_by_then_comes_to_nothing(slow: Slow, tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
         await in_box(pilot, slow)
-        await begin(pilot, "f", count="Answers: 120")
+        await begin(pilot, "f", count="Answers: 16")
         hit(pilot, ";", "j", *"start a new", "enter")
         await until(pilot, lambda: not app_of(pilot).open_job.job.mounts)
         slow.go_on.set()
@@ -200,7 +200,7 @@ def test_work_on_a_job_that_is_another_by_then_comes_to_nothing(slow: Slow, tmp_
 def test_no_panel_comes_up_over_whatever_else_is_done_meanwhile(slow: Slow, tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
         await in_box(pilot, slow)
-        await begin(pilot, "f", count="Answers: 120")
+        await begin(pilot, "f", count="Answers: 16")
         hit(pilot, "l")
         await until(pilot, lambda: app_of(pilot).place == "look")
         slow.go_on.set()
@@ -221,7 +221,7 @@ def test_a_paper_that_is_stopped_or_of_a_job_that_is_another_by_then_is_not_writ
     paper: str, end: str, slow: Slow, tmp_path: Path
 ) -> None:
     async def told(pilot: Pilot[None]) -> None:
-        await begin(pilot, ";", "e", *paper, "enter", count="Answers: 120 of 300, ;q stops it")
+        await begin(pilot, ";", "e", *paper, "enter", count="Answers: 16 of 40, ;q stops it")
         if end == "stopped":
             await stop(pilot, "escape")
         else:
@@ -238,7 +238,7 @@ def test_a_paper_that_is_stopped_or_of_a_job_that_is_another_by_then_is_not_writ
 
 def test_a_paper_is_written_while_something_else_is_done(slow: Slow, tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
-        await begin(pilot, ";", "e", *"hardware list, plain", "enter", count="Answers: 120")
+        await begin(pilot, ";", "e", *"hardware list, plain", "enter", count="Answers: 16")
         hit(pilot, ";", "l")
         await until(pilot, lambda: app_of(pilot).place == "look")
         slow.go_on.set()

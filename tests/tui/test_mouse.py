@@ -11,7 +11,7 @@ from fasten.job.words import Job, Mount
 from fasten.tui.actions import PLACES
 from fasten.tui.panels import DoPanel
 
-from .pilot import AMPLIFIER, app_of, do, drive, flat, lines, press, say, seen, settle, type_text
+from .pilot import AMPLIFIER, app_of, do, drive, every_size, flat, lines, press, say, seen, settle, type_text
 
 pytestmark = pytest.mark.slow
 
@@ -28,7 +28,7 @@ async def tap(pilot: Pilot[None], label: str) -> None:
     raise AssertionError(f"{label} is not on the screen:\n{seen(pilot)}")
 
 
-@pytest.mark.parametrize("size", [(120, 40), (44, 15)], ids=["120x40", "44x15"])
+@every_size
 def test_every_button_of_the_bar_is_whole_on_the_screen_and_does_what_its_key_does(size: tuple[int, int]) -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
@@ -146,7 +146,7 @@ def test_two_taps_on_a_button_that_closes_do_no_more_than_one() -> None:
 def test_a_resize_keeps_what_was_typed_in_every_place_and_panel() -> None:
     async def told(pilot: Pilot[None]) -> None:
         async def through(*sizes: tuple[int, int]) -> None:
-            for size in (*sizes, (80, 24)):
+            for size in sizes:
                 await pilot.resize_terminal(*size)
                 await settle(pilot)
                 assert len(lines(pilot)) == size[1]
@@ -164,12 +164,12 @@ def test_a_resize_keeps_what_was_typed_in_every_place_and_panel() -> None:
         await press(pilot, "enter")
         await do(pilot, "e")
         await press(pilot, *"hardware", "down")
-        await through((44, 15))
+        await through((120, 40))
         assert pilot.app.screen.query_one(OptionList).highlighted == 1
         assert "hardware" in seen(pilot)
         await press(pilot, "tab", "tab", "tab", "enter")
         await do(pilot, "c")
-        await through((44, 15))
+        await through((80, 24))
         assert "M4 rivet nut" in flat(pilot)
         await press(pilot, "x", ";")
         await press(pilot, "down", "down")
@@ -177,11 +177,11 @@ def test_a_resize_keeps_what_was_typed_in_every_place_and_panel() -> None:
         assert pilot.app.screen.query_one(OptionList).highlighted == 2
         await press(pilot, "b")
         await press(pilot, "down", "enter")
-        await through((44, 15))
+        await through((120, 40))
         assert " 1 of " in flat(pilot)
         await do(pilot, "l")
         await type_text(pilot, "M6")
-        await through((44, 15))
+        await through((80, 24))
         assert "M6 thread" in seen(pilot)
 
     drive((80, 24), told)

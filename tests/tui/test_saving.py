@@ -17,12 +17,13 @@ from fasten.tui.open_shelf import OpenShelf
 from .pilot import (
     AMPLIFIER,
     TABLES,
+    act,
     app_of,
     do,
     drive,
-    every_size,
     fill,
     flat,
+    least_room,
     lines,
     press,
     say,
@@ -95,13 +96,15 @@ def test_every_change_is_saved_can_be_taken_back_and_made_again(tmp_path: Path) 
             assert stood[-1] != stood[-2], change.__name__
             assert on_disk(tmp_path) == stood[-1], change.__name__
         for before in reversed(stood[:-1]):
-            await do(pilot, "u")
+            await act(pilot, "undo")
             assert job_of(pilot) == before
             app_of(pilot).save()
             assert on_disk(tmp_path) == before
         for after in stood[1:]:
-            await do(pilot, "y")
+            await act(pilot, "redo")
             assert job_of(pilot) == after
+        await do(pilot, "u", "y")
+        assert job_of(pilot) == stood[-1]
         await do(pilot, "y")
         assert "There is nothing to make again" in flat(pilot)
 
@@ -175,7 +178,7 @@ def test_a_word_that_was_begun_and_went_on_otherwise_is_not_kept(tmp_path: Path)
     drive((80, 24), told, tmp_path)
 
 
-@every_size
+@least_room
 def test_what_is_not_understood_is_never_under_a_line_that_says_saved(size: tuple[int, int], tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)

@@ -12,7 +12,7 @@ from .sessions import run_session
 
 pytestmark = pytest.mark.slow
 
-SESSIONS, STEPS = few(20, 6), 10  # `tests/benchmarks/sessions.py` runs as many as one likes
+SESSIONS, STEPS = few(20, 4), 10  # `tests/benchmarks/sessions.py` runs as many as one likes
 
 
 @pytest.mark.parametrize("seed", range(SESSIONS))
