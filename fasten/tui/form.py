@@ -194,6 +194,12 @@ class Form(Vertical):
         self.show(self._outcome)
         # Not `focus()`, which leaves it for later: what is typed next must find the focus moved.
         self.screen.set_focus(self._folded.query(Input).first() if self.is_open else self._more)
+        if self.is_open and self.screen.has_class("-short"):
+            self.call_after_refresh(self._show_unfolded)
+
+    def _show_unfolded(self) -> None:
+        """As many of the folded fields as a short screen has room for, however soon they stand there."""
+        self.scroll_to_widget(self._folded, animate=False, top=True)
 
     def resume(self) -> None:
         """Go back to the field that was last in hand, or to the first, past what stands in it."""
