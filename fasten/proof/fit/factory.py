@@ -27,8 +27,9 @@ def _depth(joint: Joint) -> Check:
     over, screw = _over(joint), Input("screw", screw_of(joint).length_mm, "mm")
     deep_mm = screw.value - over.value
     needs = f"needs a thread that lets the screw {up(deep_mm)} in, past the panel's face"
-    return unknown("thread-depth", "Depth of the thread", deep_mm, needs, (screw, over),
-                   "screw - what lies on the panel <= depth of the thread", joint.from_, Asks.HOLE_THERE)  # fmt: skip
+    formula = "screw - what lies on the panel <= depth of the thread"
+    return unknown("thread-depth", "Depth of the thread", deep_mm, needs, (screw, over), formula, joint.from_,
+                   Asks.EXISTING_HOLE)  # fmt: skip
 
 
 def _behind(joint: Joint, told_mm: float) -> Check:
@@ -47,4 +48,4 @@ def _stud(joint: Joint, tables: Tables) -> Check:
     long_mm = over.value + nut.value + past * thread.pitch_mm
     needs = f"needs a stud that stands out {up(long_mm)}"
     formula, sources = "what lies on the panel + nut + past it <= stud", (source, *joint.from_)
-    return unknown("stud-length", "Length of the stud", long_mm, needs, inputs, formula, sources, Asks.HOLE_THERE)
+    return unknown("stud-length", "Length of the stud", long_mm, needs, inputs, formula, sources, Asks.EXISTING_HOLE)

@@ -98,7 +98,7 @@ def _core_shear(joint: Joint, _mount: MountPoint, tables: Tables) -> Capacity | 
 def _made_for(joint: Joint, _mount: MountPoint, _tables: Tables) -> Needed:
     """What a thread that was there is welded to and how well is not seen: only its maker knows what it bears."""
     what = "what the vehicle maker made it for (load and torque)"
-    return Needed(what, "value of the vehicle maker", joint.from_, Asks.HOLE_THERE)
+    return Needed(what, "value of the vehicle maker", joint.from_, Asks.EXISTING_HOLE)
 
 
 CORE_TENSION = Mode(
