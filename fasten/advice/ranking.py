@@ -11,7 +11,7 @@ from fasten.catalog.practice import METHOD_WORDS, WEIGHTS, MethodWords
 from fasten.catalog.rows import METRIC_CLEARANCE, TAPPING_CLEARANCE
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
-from fasten.geometry.joint import patch_of
+from fasten.geometry.joint import is_clamp_base, patch_of
 from fasten.model import Hole, Joint, JointKind, MountPoint, Proposal, Removal, Score, ScorePart, Status, Visible, Where
 from fasten.model.kinds import Opens, Thread, Water
 from fasten.model.known import FarEnd
@@ -89,6 +89,7 @@ def score(proposal: Proposal, mount: MountPoint, tables: Tables, owned: Owned | 
         "bears": float(proposal.joint.kind is JointKind.LOCATED),
         "seldom_by_face": float(_seldom_by_face(proposal.joint, mount)),
         "last_resort": float(proposal.last_resort),
+        "clamp_base": float(is_clamp_base(proposal.joint, mount, tables)),
     }
     parts = []
     for name, count in counts.items():

@@ -107,6 +107,7 @@ class Rules(Enum):
     MAGNET_HEAT_SHARE = "magnet-heat-share"
     MAGNET_HEAT_LIMIT = "magnet-heat-limit"
     MARGINAL = "marginal"
+    WEEKLY_CURE = "weekly-cure"
     PANEL_FREQUENCY = "panel-frequency"
     PANEL_FREQUENCY_LEAST = "panel-frequency-least"
     SKIN_MASS = "skin-mass"

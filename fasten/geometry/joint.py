@@ -1,7 +1,10 @@
 """What a joint is like, by its parts alone: what bears, what is drilled, what lies behind."""
 
-from fasten.model import Hole, Joint, Patch, Position, Receiver, Screw, StackPart
-from fasten.model.kinds import Bears, Spaced
+from fasten.catalog.materials import ITEMS
+from fasten.catalog.named import material
+from fasten.catalog.tables import Tables
+from fasten.model import Hole, Joint, MountPoint, Patch, Position, Receiver, Screw, StackPart
+from fasten.model.kinds import Alone, Bears, Spaced
 from fasten.model.known import Absent, Body, Bulge, Flange, Plate
 
 
@@ -179,3 +182,17 @@ def flange_behind_mm(receiver: Receiver | None) -> float:
     Source: geometry; the size is a row's.
     """
     return 0.0 if receiver is None or isinstance(receiver.flange, Absent) else receiver.flange.across_mm
+
+
+def is_clamp_base(joint: Joint, mount: MountPoint, tables: Tables) -> bool:
+    """Whether it is a bonded base under a clamp of a cable, on a panel: what saves a hole every 300 mm.
+
+    joint: the joint [-]
+    mount: what is mounted, and on what [-]
+    tables: the tables [-]
+    Returns: whether it is [-]
+    Source: common practice, which clamps cables to stuck-on bases where there is no stud.
+    """
+    is_base = joint.patch is not None and joint.patch.kind.alone is Alone.BASE
+    on_panel = material(tables, mount.material).family in {"sheet", "plastic"}
+    return is_base and on_panel and tables.need(ITEMS, mount.item).sort == "clamp"

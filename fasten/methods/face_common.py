@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from fasten.catalog.face_parts import ADHESIVES, BOND_FACES, FACE_SIZES, Adhesive, FaceSize
 from fasten.catalog.named import adhesive
-from fasten.catalog.rules import Rules, rule_value
+from fasten.catalog.rules import Rules, rule, rule_value
 from fasten.catalog.tables import Tables
 from fasten.methods.common import cut_back, refuse
 from fasten.model import Joint, JointKind, Layer, MountPoint, Patch, Refusal, Removal, Where
@@ -52,6 +52,14 @@ def takes_bond(method: str, mount: MountPoint, tables: Tables, *materials: str) 
 def comes_off(row: Adhesive, mount: MountPoint) -> bool:
     """Whether the item comes off no oftener than this adhesive or tape may be cut and laid afresh."""
     return BY_FREQUENCY.index(mount.removed) <= BY_FREQUENCY.index(Removal(row.removed))
+
+
+def bond_of(name: str, mount: MountPoint, tables: Tables) -> str:
+    """The bond of this name; under what comes off every week the first that cures sooner than such a one would wait."""
+    row, most = adhesive(tables, name), rule(tables, Rules.WEEKLY_CURE).value
+    if mount.removed is not Removal.WEEKLY or row.cure_h < most:
+        return name
+    return next(other.adhesive for other in tables.rows(ADHESIVES) if other.use == "any" and other.cure_h < most)
 
 
 def sizes(kind: PatchKind, tables: Tables) -> Iterator[FaceSize]:

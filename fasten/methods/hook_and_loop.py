@@ -7,7 +7,16 @@ from fasten.catalog.tables import Tables
 from fasten.methods import common
 from fasten.methods import stocked as parts
 from fasten.methods.common import needs_sort
-from fasten.methods.face_common import RECTANGLE, face_joint, no_foam, not_heavy, sizes, stays_clean, takes_bond
+from fasten.methods.face_common import (
+    RECTANGLE,
+    bond_of,
+    face_joint,
+    no_foam,
+    not_heavy,
+    sizes,
+    stays_clean,
+    takes_bond,
+)
 from fasten.methods.screw_end import own_length
 from fasten.model import Joint, MountPoint, Patch, Refusal, Subject, kinds
 from fasten.proof.fit import faces as face_fit
@@ -47,7 +56,7 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
             patch = Patch(
                 kind=kinds.HOOK_AND_LOOP, series=row.series, length_mm=size.length_mm, width_mm=size.width_mm,
                 thickness_mm=row.thickness_mm, shape=RECTANGLE, from_=tables.source_id(HOOK_AND_LOOP, row),
-                bond=None if row.bond == "-" else row.bond,
+                bond=None if row.bond == "-" else bond_of(row.bond, mount, tables),
             )  # fmt: skip
             yield face_joint(NAME, mount, tables, patch, tables.source_id(FACE_SIZES, size))
 

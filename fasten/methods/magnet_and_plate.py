@@ -7,7 +7,7 @@ from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.methods import common
 from fasten.methods.common import needs_sort, refuse
-from fasten.methods.face_common import ROUND, face_joint, no_foam, not_heavy, stays_clean, takes_bond
+from fasten.methods.face_common import ROUND, bond_of, face_joint, no_foam, not_heavy, stays_clean, takes_bond
 from fasten.methods.screw_end import own_length
 from fasten.methods.stocked import Stocked
 from fasten.model import Joint, MountPoint, Patch, Refusal, Subject, kinds
@@ -28,7 +28,7 @@ EXEMPT: Mapping[Subject, str] = {
     Subject.SUBSTRATE_SHEAR: "the magnet sits on the steel itself and slides long before it gives way",
 }
 screw_end = own_length
-DRAWN = frozenset({"steel", "galvanised_steel"})  # what a magnet holds to
+DRAWN = frozenset({"steel", "structural_steel", "galvanised_steel"})  # what a magnet holds to
 
 
 def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
@@ -58,7 +58,7 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
         patch = Patch(
             kind=kinds.POT_MAGNET, series=row.series, length_mm=across_mm, width_mm=across_mm,
             thickness_mm=row.height_mm if direct else row.height_mm + row.plate_mm, shape=ROUND,
-            from_=tables.source_id(POT_MAGNETS, row), bond=None if direct else row.bond,
+            from_=tables.source_id(POT_MAGNETS, row), bond=None if direct else bond_of(row.bond, mount, tables),
         )  # fmt: skip
         yield face_joint(NAME, mount, tables, patch, stack.clearance_source(tables, row.thread))
 

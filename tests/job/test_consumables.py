@@ -114,7 +114,7 @@ def test_adhesive_under_hook_and_loop_is_thin_and_on_both_halves() -> None:
     found = list_of(job(mount("trim", **WEEKLY)))
     face = consumable(found, "hook-and-loop")
     assert face.amount is not None
-    adhesive = consumable(found, "elastic adhesive")
+    adhesive = consumable(found, "structural adhesive")
     assert adhesive.amount == pytest.approx(face.amount / 1.1 * 2 * 0.5 / 1000 * 1.25)
 
 

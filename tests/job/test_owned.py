@@ -152,7 +152,7 @@ def test_strips_that_are_there_count_as_parts_do() -> None:
     bare = advise(point, TABLES).answers
     assert bare[0].method == "hook_and_loop"
     nuts = next(a for a in bare if a.method == "rivet_nut")
-    shelf = replace(shelf_of(nuts, 99), consumables=("hook-and-loop, 20 mm wide", "elastic adhesive"))
+    shelf = replace(shelf_of(nuts, 99), consumables=("hook-and-loop, 20 mm wide", "structural adhesive"))
     assert first(point, shelf).method == "hook_and_loop"
     assert points(first(point, shelf).score, "parts_there") == -3.0
 

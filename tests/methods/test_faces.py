@@ -108,7 +108,7 @@ def test_in_a_parked_car_a_self_adhesive_backing_is_refused_for_its_heat() -> No
             assert held["heat-bond"] is Status.HOLDS
     answer = asked(TRIM).answers[0]
     assert any("self-adhesive backing lets go in a parked car" in step.text for step in answer.steps)
-    assert "elastic adhesive" in [need.text for need in answer.consumables]
+    assert "structural adhesive" in [need.text for need in answer.consumables]
 
 
 def test_what_hangs_for_years_takes_a_tenth() -> None:
@@ -145,7 +145,7 @@ def test_body_sheet_is_no_plate_and_thick_steel_is() -> None:
     """Thin sheet saturates: every pot gets a plate, bonded on, unless the steel is as thick as that plate."""
     thin, thick = (mounted(TRIM, onto=f"steel {mm} mm") for mm in ("0.8", "6"))
     bonds = {joint.patch.bond for joint in magnet_and_plate.joints(thin, builtin()) if joint.patch is not None}
-    assert bonds == {"elastic adhesive"}
+    assert bonds == {"structural adhesive"}
     own = [joint.patch for joint in magnet_and_plate.joints(thick, builtin()) if joint.patch is not None]
     assert {patch.bond for patch in own if "flat" in patch.series} == {None}
     stainless = mounted(TRIM, onto="stainless 6 mm")

@@ -172,13 +172,24 @@ _AS_GOOD = {
 
 
 def _first(fit: _Fit, answers: Options) -> Options:
-    """The answer that stands, then the others; no others where it is pinned, none of worse standing than the first."""
+    """The answer that stands, then the others; no others where it is pinned, none of worse standing than the first.
+
+    Nor one that holds by its face alone for one with a thread: a size saved is worth no weaker kind of joint.
+    """
     first = pin_of(fit.answer)
     if fit.is_pinned:
         return {first: fit.answer}
-    allowed = _AS_GOOD[fit.answer.proposal.status]
-    others = {pin: answer for pin, answer in answers.items() if answer.proposal.status in allowed}
+    allowed, by_face = _AS_GOOD[fit.answer.proposal.status], _by_face(fit.answer)
+    others = {
+        pin: answer
+        for pin, answer in answers.items()
+        if answer.proposal.status in allowed and (by_face or not _by_face(answer))
+    }
     return {first: fit.answer, **{pin: answer for pin, answer in others.items() if pin != first}}
+
+
+def _by_face(answer: Answer) -> bool:
+    return answer.proposal.joint.patch is not None and answer.proposal.joint.screw is None
 
 
 def _own(point: MountPoint, tables: Tables, owned: Owned | None) -> Iterator[tuple[Pin, Answer]]:

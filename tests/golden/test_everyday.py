@@ -1,0 +1,172 @@
+"""What an installer does every day ends in an answer, and in the one a fabricator would nod at.
+
+Common practice all of them, no source. Each reads its method, and where a size is usual its thread.
+"""
+
+from functools import cache
+
+import pytest
+
+from fasten.advice.advise import advise
+from fasten.advice.ranking import size
+from fasten.catalog.face_parts import ADHESIVES
+from fasten.catalog.job_parts import SPARES
+from fasten.catalog.tables import builtin
+from fasten.job.choices import choices
+from fasten.job.sizes.standard import standard
+from fasten.job.words import Job, Mount
+from fasten.model import Advice, Status
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
+
+pytestmark = pytest.mark.slow
+
+TABLES = builtin()
+MEASURED = {"edge": "60mm", "behind": "60mm"}
+REMOVALS = ("never", "rarely", "yearly", "monthly")
+
+
+def asked(item: str, onto: str, removed: str, **said: str) -> Advice:
+    fields = MEASURED | {name.replace("_", "-"): text for name, text in said.items()}
+    return _advised(tuple(sorted((fields | {"item": item, "onto": onto, "removed": removed}).items())))
+
+
+@cache
+def _advised(fields: tuple[tuple[str, str], ...]) -> Advice:
+    return advise(resolve(read_question(dict(fields), TABLES), TABLES), TABLES)
+
+
+def first(advice: Advice) -> str:
+    return f"{advice.answers[0].method} {size(advice.answers[0].proposal.joint)}"
+
+
+def proven(advice: Advice) -> list[str]:
+    return [answer.method for answer in advice.answers if answer.proposal.proven]
+
+
+@pytest.mark.parametrize("removed", REMOVALS)
+@pytest.mark.parametrize("onto", ["ABS 3 mm", "MDF 12 mm", "steel 0.7 mm", "steel 0.8 mm"])
+@pytest.mark.parametrize(("item", "mass"), [("tweeter", "50g"), ("tweeter", "100g"), ("signal-processor", "1kg")])
+def test_light_things_have_a_proven_answer_on_trim_board_and_skin(
+    item: str, mass: str, onto: str, removed: str
+) -> None:
+    assert proven(asked(item, onto, removed, mass=mass, panel="door" if item == "tweeter" else "floor"))
+
+
+def test_an_amplifier_on_a_seat_back_that_is_firm_gets_m5() -> None:
+    answer = asked("amplifier", "steel 0.8 mm", "yearly", panel="seat-back", support="firm").answers[0]
+    assert (answer.method, size(answer.proposal.joint), answer.proposal.proven) == ("rivet_nut", "M5", True)
+    assert answer.proposal.torque is not None
+
+
+def test_eight_kilograms_on_a_floor_of_1_2_mm() -> None:
+    advice = asked("amplifier", "steel 1.2 mm", "yearly", mass="8kg", panel="floor")
+    assert advice.answers[0].method == "rivet_nut"
+    assert advice.answers[0].proposal.proven
+
+
+def test_twelve_kilograms_on_a_frame() -> None:
+    said = {"mass": "12kg", "panel": "seat-back", "support": "frame", "item_hole": "6.6mm"}
+    assert "rivet_nut" in proven(asked("amplifier", "steel 0.8 mm", "yearly", **said))
+
+
+def test_an_enclosure_of_thirty_kilograms_on_a_frame_is_bolted_by_four_m8() -> None:
+    said = {"mass": "30kg", "panel": "floor", "support": "frame", "reach": "both-sides"}
+    advice = asked("enclosure", "steel 1.2 mm", "yearly", **said)
+    assert first(advice) == "through_bolt M8"
+    assert (advice.answers[0].proposal.proven, advice.mount.fixings) == (True, 4)
+
+
+@pytest.mark.parametrize("removed", ["rarely", "yearly"])
+def test_an_adapter_with_its_driver_on_a_door(removed: str) -> None:
+    said = {"panel": "door", "where": "door", "carries": "speaker 1.5 kg"}
+    advice = asked("speaker-adapter", "steel 0.7 mm", removed, **said)
+    assert advice.mount.mass_kg == pytest.approx(2.1)
+    assert advice.answers[0].proposal.proven
+
+
+@pytest.mark.parametrize("onto", ["steel 0.8 mm", "steel 1.2 mm"])
+@pytest.mark.parametrize(("cable", "ring"), [("16 mm2", "M6"), ("25 mm2", "M8"), ("35 mm2", "M8"), ("50 mm2", "M8")])
+@pytest.mark.parametrize("reach", ["one-side", "both-sides"])
+def test_a_ground_lug_has_a_stud_from_either_side(onto: str, cable: str, ring: str, reach: str) -> None:
+    advice = asked("ground-lug", onto, "rarely", panel="floor", cable=cable, ring=ring, reach=reach)
+    assert size(advice.answers[0].proposal.joint) == ring
+    assert advice.ground is not None
+    assert advice.ground.stud == ring
+
+
+@pytest.mark.parametrize("hole", ["6mm", "6.5mm", "7mm", "8mm", "9mm", "10mm"])
+def test_trim_has_a_clip_for_every_factory_hole_and_spares_of_it(hole: str) -> None:
+    said = {"hole_there": hole, "item_hole": hole, "mass": "1kg", "panel": "door"}
+    clips = [a for a in asked("trim-panel", "steel 0.8 mm", "rarely", **said).answers if a.method == "push_in_clip"]
+    assert clips
+    spares = next(row for row in TABLES.rows(SPARES) if row.kind == "clip")
+    assert spares.least >= 1
+
+
+def test_a_fuse_holder_on_steel_takes_a_tapping_screw() -> None:
+    for onto in ("steel 0.7 mm", "steel 0.8 mm", "steel 1 mm"):
+        assert first(asked("fuse-holder", onto, "never", panel="side")) == "tapping_screw ST3.5"
+
+
+LIGHT = ("tweeter", "amplifier", "signal-processor", "crossover", "speaker-adapter", "speaker", "trim-panel",
+         "equipment-board", "fuse-holder", "distribution-block", "bracket", "wire-clamp")  # fmt: skip
+
+
+@pytest.mark.parametrize("item", LIGHT)
+def test_what_comes_off_monthly_from_thin_board_has_an_insert_or_a_tee_nut(item: str) -> None:
+    assert asked(item, "MDF 12 mm", "monthly", panel="floor").answers[0].method in {"screw_in_insert", "tee_nut"}
+
+
+def test_an_enclosure_on_thin_board_is_bolted_from_both_sides() -> None:
+    assert asked("enclosure", "MDF 12 mm", "monthly", panel="floor", reach="both-sides").answers
+
+
+def test_an_amplifier_that_never_comes_off_gets_rivet_nuts_and_no_rivets() -> None:
+    advice = asked("amplifier", "steel 0.8 mm", "never", panel="side")
+    assert advice.answers[0].method == "rivet_nut"
+    assert "blind_rivet" not in {answer.method for answer in advice.answers}
+
+
+@pytest.mark.parametrize("onto", ["steel 0.8 mm", "steel 3 mm", "ABS 3 mm"])
+def test_a_cable_is_clamped_to_studs_then_to_bases_before_a_hole_is_drilled(onto: str) -> None:
+    assert asked("wire-clamp", onto, "rarely", panel="floor", run="2m", hole_there="M5 stud").answers[0].method == (
+        "factory_thread"
+    )
+    found = asked("wire-clamp", onto, "rarely", panel="floor", run="2m").answers
+    assert found[0].method == "bonded_stud"
+    assert not any(step.text.startswith("Last resort") for step in found[0].steps)
+
+
+def test_a_single_screw_in_board_is_no_hole_to_save() -> None:
+    assert asked("wire-clamp", "MDF 18 mm", "rarely", panel="floor", run="2m").answers[0].method != "bonded_stud"
+
+
+@pytest.mark.parametrize("onto", ["ABS 3 mm", "steel 0.8 mm", "MDF 18 mm"])
+def test_a_weekly_cover_is_stuck_with_nothing_that_cures_for_a_week(onto: str) -> None:
+    cures = {row.adhesive: row.cure_h for row in TABLES.rows(ADHESIVES)}
+    patches = [answer.proposal.joint.patch for answer in asked("trim-panel", onto, "weekly", panel="side").answers]
+    bonds = [patch.bond for patch in patches if patch is not None and patch.bond is not None]
+    assert bonds
+    assert max(cures[bond] for bond in bonds) < 7 * 24
+    rarer = asked("trim-panel", onto, "monthly", panel="side").answers
+    assert "elastic adhesive" in {a.proposal.joint.patch.bond for a in rarer if a.proposal.joint.patch is not None}
+
+
+def test_fewest_sizes_never_put_hook_and_loop_for_a_thread() -> None:
+    """One cover off weekly by hook-and-loop, one off monthly by a thread: two sizes stay, and the thread stays."""
+    cover = {"item": "trim-panel", "onto": "steel 0.8 mm", "mass": "0.8kg", "panel": "side"} | MEASURED
+    mounts = tuple(
+        Mount(removed, tuple((cover | {"removed": removed}).items()), "", None, None)
+        for removed in ("weekly", "monthly", "yearly")
+    )
+    found = choices(Job("covers", "", "", mounts), TABLES)
+    kept = {choice.name: choice.answer for choice in standard(found, TABLES).choices}
+    stood = {choice.name: choice.answer for choice in found}
+    for name, answer in kept.items():
+        before = stood[name]
+        assert answer is not None
+        assert before is not None
+        if before.proposal.joint.screw is not None:
+            assert answer.proposal.joint.screw is not None
+    assert Status.HOLDS in {answer.proposal.status for answer in kept.values() if answer}
