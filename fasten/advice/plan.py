@@ -17,7 +17,7 @@ def plan_of(name: str, answer: Answer, point: MountPoint, tables: Tables) -> Pla
     """What the mount point of this name results in with this answer."""
     proposal = answer.proposal
     return Plan(
-        name=name, title=answer.title, checks=proposal.checks, proven=proposal.proven,
+        name=name, title=answer.title, checks=proposal.checks,
         parts=tuple(_parts(proposal, point, tables)), bits=tuple(bits_of(answer, point, tables)),
         tools=tuple(tools_of(answer, point, tables)), consumables=tuple(consumables_of(answer, point, tables)),
         steps=answer.steps, cautions=answer.cautions, remarks=answer.remarks, label=_label(proposal),

@@ -125,7 +125,6 @@ class Plan:
     name: str
     title: str
     checks: tuple[Check, ...]
-    proven: bool
     parts: tuple[PartNeed, ...]
     bits: tuple[BitNeed, ...]
     tools: tuple[ToolNeed, ...]
@@ -139,6 +138,11 @@ class Plan:
     def status(self) -> Status:
         """What the proof comes to: the state of its worst check."""
         return worst(self.checks)
+
+    @property
+    def proven(self) -> bool:
+        """Whether every check holds; a plan without any check proves nothing."""
+        return bool(self.checks) and self.status is Status.HOLDS
 
     @property
     def unresolved(self) -> tuple[str, ...]:

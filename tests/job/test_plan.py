@@ -19,7 +19,7 @@ from fasten.report.job.hardware import hardware_document, ready_document
 from fasten.report.job.work import work_document
 from fasten.report.job.work_json import work_json
 
-from .sample_jobs import job, mount
+from .sample_jobs import SAID, job, mount
 
 TABLES = builtin()
 LUG = Part("terminal", "M6", "ring, crimped", "copper", None)
@@ -43,7 +43,7 @@ class Run:
 
 
 RUN = Run(Plan(
-    name="power", title="16 mm2, fused", checks=(CHECKED, OPEN), proven=False,
+    name="power", title="16 mm2, fused", checks=(CHECKED, OPEN),
     parts=(PartNeed(LineId(Sort.PART, "terminal", ("M6",)), LUG, "crimped", Listed.OTHER, Spares.ANY, 2, 0),),
     bits=(BitNeed("9 mm", 9.0, "hole", 9.0, None, 1, ream=False, within=None),), tools=(CRIMP,),
     consumables=(ConsumableNeed(
@@ -81,8 +81,25 @@ def test_a_job_is_not_ready_while_a_check_of_a_run_is_open() -> None:
     assert (open_.mount, open_.needs) == ("power", ("the current of the amplifier",))
     assert "the current of the amplifier" in written(ready_document(verdict), "text", 120)
     assert RUN.plan is not None
-    proven = Run(replace(RUN.plan, checks=(CHECKED,), proven=True))
+    proven = Run(replace(RUN.plan, checks=(CHECKED,)))
     assert ready(hardware(job(), (proven,), shelf, TABLES), (proven,)).ready
+
+
+def test_a_plan_without_any_check_is_not_proven() -> None:
+    assert RUN.plan is not None
+    bare = Run(replace(RUN.plan, checks=()))
+    verdict = ready(hardware(job(), (bare,), None, TABLES), (bare,))
+    assert [open_.mount for open_ in verdict.unproven] == ["power"]
+    text = written(work_document(work_sheet(job(), (bare,), None, TABLES), 80), "text", 80)
+    assert "Something is not checked." in text
+
+
+def test_a_plan_of_a_mount_point_is_proven_where_its_proposal_is() -> None:
+    for name in SAID:
+        [found] = choices(job(mount(name)), TABLES)
+        assert (found.plan is None) == (found.answer is None)
+        if found.plan is not None and found.answer is not None:
+            assert found.plan.proven == found.answer.proposal.proven
 
 
 def test_a_run_without_a_plan_is_left_out_with_its_reason() -> None:
