@@ -13,7 +13,7 @@ from hypothesis import settings
 from fasten.advice.advise import advise
 
 # Where a test does not say how many examples it tries. No deadline: another program may have the machine.
-settings.register_profile("set", max_examples=few(100, 40), deadline=None)
+settings.register_profile("set", max_examples=few(100), deadline=None)
 settings.load_profile("set")
 
 

@@ -6,7 +6,7 @@ from functools import cache
 from random import Random
 
 import pytest
-from built.few import few
+from built.few import few, sample
 
 from fasten.advice.advise import METHODS, Method, advise, gates, joints
 from fasten.advice.parts import joint_parts
@@ -166,14 +166,14 @@ def test_every_figure_has_a_source_that_is_listed(asked: tuple[tuple[MountPoint,
 
 
 def test_more_mass_never_brings_a_method_that_less_did_not(asked: tuple[tuple[MountPoint, Advice], ...]) -> None:
-    for mount, advice in asked:
+    for mount, advice in sample(asked, 30):
         heavier = advised(replace(mount, mass_kg=mount.mass_kg * 1.7))
         few = {(answer.method, size(answer.proposal.joint)) for answer in heavier.answers}
         assert {method for method, _ in few} <= {answer.method for answer in advice.answers}, mount
 
 
 def test_less_space_behind_never_brings_a_method(asked: tuple[tuple[MountPoint, Advice], ...]) -> None:
-    for mount, advice in asked:
+    for mount, advice in sample(asked, 30):
         tighter = advised(replace(mount, behind_mm=12.0))
         assert {a.method for a in tighter.answers} <= {a.method for a in advice.answers}, mount
 

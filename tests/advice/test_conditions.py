@@ -48,6 +48,7 @@ def held_by_answers() -> frozenset[frozenset[str]]:
     )
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", CONDITIONS)
 def test_every_condition_is_named_by_a_row_and_holds_for_some_answers_alone(name: str) -> None:
     only_if = (text for table in CONDITIONED for row in builtin().table(table).rows for text in vars(row)["only_if"])
@@ -74,6 +75,7 @@ def test_the_pilot_is_that_of_the_method_and_no_larger_than_the_hole(
     assert pilot_mm(method, hole, builtin()) == first_mm
 
 
+@pytest.mark.slow
 def test_no_step_of_an_answer_keeps_a_blank_and_no_two_share_a_place() -> None:
     for words, _, answers in answered():
         for answer in answers:

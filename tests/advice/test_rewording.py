@@ -68,6 +68,7 @@ def every_method() -> list[MountPoint]:
     return chosen
 
 
+@pytest.mark.slow
 def test_other_words_give_the_same_order_tools_and_verdict_for_every_method() -> None:
     assert check(every_method()) == {method.NAME for method in METHODS}
 

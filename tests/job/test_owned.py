@@ -89,6 +89,7 @@ def test_parts_count_as_there_only_in_number() -> None:
     assert complete(answer.proposal.joint, 3, fewer, TABLES)
 
 
+@pytest.mark.slow
 def test_one_part_of_several_promotes_nothing() -> None:
     """A bag of screws or of washers is no reason for another joint: only what is all there is."""
     for name in ("amp", "trim", "rack", "fuse"):

@@ -363,6 +363,7 @@ def test_the_length_of_a_rivet_is_not_changed() -> None:
     assert isinstance(refused, Refusal)
 
 
+@pytest.mark.slow
 def test_random_mount_points_have_parts_with_plain_names() -> None:
     found = choices(job(*random_mounts(3, 60)), TABLES)
     kinds: Counter[str] = Counter()

@@ -143,7 +143,7 @@ def test_the_field_in_hand_and_its_reason_and_the_answers_first_lines_are_in_vie
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
         await press(pilot, "enter")
-        for ask in FORM[3 :: 1 if ALL else 6]:
+        for ask in FORM[3 :: 1 if ALL else 9]:
             pilot.app.screen.set_focus(pilot.app.query_one(f"#input-{ask.name}"))
             await type_text(pilot, "[b")
             shown = seen(pilot)

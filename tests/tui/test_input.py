@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+import pytest
 from built.few import ALL
 from textual.events import Key, MouseScrollUp, Paste
 from textual.message import Message
@@ -33,6 +34,7 @@ TOGETHER = {
 }
 
 
+@pytest.mark.slow
 def test_bytes_that_are_no_text_end_no_screen_and_lose_no_edit(tmp_path: Path) -> None:
     with Terminal(tmp_path) as terminal:
         ask(terminal)

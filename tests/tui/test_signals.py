@@ -12,6 +12,8 @@ from fasten.job.store.storage import load_job
 
 from .terminal import ENTER_ALTERNATE, Terminal
 
+pytestmark = pytest.mark.slow
+
 # In the order in which they come; the signal falls as the first of these is called.
 MOMENTS = {
     "before anything is done": "import fasten.tui as at; hook(at, 'run')",
