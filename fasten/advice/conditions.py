@@ -55,6 +55,7 @@ CONDITIONS: Mapping[str, Condition] = {
     "cabin":              Condition("it lives in the cabin",         lambda p, m, t: m.where is Where.CABIN),
     "in a door":          Condition("it lives in a door",            lambda p, m, t: m.where is Where.DOOR),
     "underfloor":         Condition("it lives under the floor",      lambda p, m, t: m.where is Where.UNDERFLOOR),
+    "engine bay":         Condition("it lives in the engine bay",    lambda p, m, t: m.where is Where.ENGINE_BAY),
     "plastic met":        Condition("substrate or item is plastic",  lambda p, m, t: "plastic" in _met(m, t)),
     "board met":          Condition("substrate or item is board",    lambda p, m, t: "board" in _met(m, t)),
     "wood met":           Condition("substrate or item is wood",     lambda p, m, t: "wood" in _met(m, t)),

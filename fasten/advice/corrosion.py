@@ -12,6 +12,7 @@ LIMITS = {
     Where.CABIN: Rules.ANODIC_LIMIT_CONTROLLED,
     Where.DOOR: Rules.ANODIC_LIMIT_NORMAL,
     Where.UNDERFLOOR: Rules.ANODIC_LIMIT_HARSH,
+    Where.ENGINE_BAY: Rules.ANODIC_LIMIT_HARSH,
 }
 INDEX_OF_FINISH = {"zinc_plated": "zinc", "stainless_dry": "stainless steel", "plain": "aluminium"}
 

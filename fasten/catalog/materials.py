@@ -94,13 +94,14 @@ SOFT_LAYERS = TableOf(SoftLayer, "soft-layers")
 
 @record
 class Place(Row):
-    """A named place of the body: which panel it is and what its sheet usually measures."""
+    """A named place of the body: which panel it is, what its sheet usually measures, and where that lives."""
 
     key = ("place",)
     place: str
     panel: str
     min_mm: float
     max_mm: float
+    where: str
 
 
 PLACES = TableOf(Place, "places")

@@ -101,6 +101,7 @@ class Rules(Enum):
     FACTORY_ENGAGEMENT = "factory-engagement"
     FACE_MASS = "face-mass"
     PARKED_HEAT = "parked-heat"
+    ENGINE_BAY_HEAT = "engine-bay-heat"
     HOOK_CYCLED_SHARE = "hook-cycled-share"
     BLIND_HEAD = "blind-head"
     MAGNET_FILM_SHARE = "magnet-film-share"

@@ -50,6 +50,7 @@ class Where(Enum):
     CABIN = "cabin"
     DOOR = "door"
     UNDERFLOOR = "underfloor"
+    ENGINE_BAY = "engine-bay"
 
 
 class Visible(Enum):

@@ -127,7 +127,8 @@ def _assumptions(notes: _Notes, item: Item, place: Place | None, tables: Tables)
     _into(notes, tables)
     notes.filled("reach", Reach.ONE_SIDE, Origin.ASSUMED)
     damp = notes.values["panel"] is Panel.DOOR
-    notes.filled("where", Where.DOOR if damp else Where.CABIN, Origin.ASSUMED)
+    usual = Where.CABIN if place is None else Where(place.where)
+    notes.filled("where", Where.DOOR if damp else usual, Origin.ASSUMED)
     notes.filled("visible", Visible.NO, Origin.ASSUMED)
     notes.filled("grade", ASSUMED_GRADE, Origin.ASSUMED)
 

@@ -41,6 +41,8 @@ bracket; steel 0.8 mm; behind 60mm; between mat 3 mm; edge 60mm; item-hole 4.9mm
 bracket; steel 1 mm; behind 60mm; edge 60mm; hole-there 4.9 mm; item-hole 4.9mm; panel floor; removed never
 bracket; steel 1 mm; behind 60mm; edge 60mm; hole-there 3 mm; item-hole 4.9mm; panel seat-back; removed never
 bracket; steel 1.5 mm; behind 60mm; edge 60mm; item-hole 4.9mm; panel floor; removed never; where underfloor
+bracket; steel engine-bay; behind 60mm; edge 60mm; panel side; removed rarely
+bracket; steel 3 mm; behind 60mm; edge 60mm; panel side; removed yearly; where engine-bay
 bracket; steel floor; edge 60mm; item-hole 4.9mm; mass 0.3 kg; removed never
 bracket; steel door; behind 60mm; item-hole 4.9mm; mass 0.3 kg; panel door; removed never; where door
 bracket; steel 0.8 mm; behind 60mm; edge 60mm; item-hole 4.1mm; mass 0.2 kg; panel side; removed never; visible yes

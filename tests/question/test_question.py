@@ -280,7 +280,7 @@ def test_empty_optional_fields_are_unsaid() -> None:
     ("name", "text", "part"),
     [
         ("item", "amplifer", "did you mean amplifier"),
-        ("item", "zzzz", "write amplifier, signal-processor"),
+        ("item", "zzzz", "write a name such as amplifier, signal-processor"),
         ("item", "[M8]\x00", "[M8]\\x00"),
         ("item", "[/", "[/"),
         ("item-material", "aluminim", "did you mean aluminium"),
@@ -289,7 +289,7 @@ def test_empty_optional_fields_are_unsaid() -> None:
         ("removed", "often", "never, rarely, yearly, monthly or weekly"),
         ("panel", "flor", "did you mean floor?"),
         ("reach", "inside", "one-side"),
-        ("where", "outside", "cabin, door or underfloor"),
+        ("where", "outside", "cabin, door, underfloor or engine-bay"),
         ("visible", "perhaps", "yes or no"),
         ("grade", "8,8", "did you mean 8.8?"),
         ("case", "moon", "road, hard-stop or ambulance"),

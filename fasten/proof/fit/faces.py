@@ -8,7 +8,7 @@ from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import patch_of
 from fasten.geometry.patterns import positions_mm
-from fasten.model import Asks, Check, Input, Joint, MountPoint
+from fasten.model import Asks, Check, Input, Joint, MountPoint, Where
 from fasten.model.kinds import Heat
 from fasten.proof.checks import at_most, unknown
 from fasten.proof.modes.faces import strip
@@ -20,7 +20,7 @@ from fasten.text.rounding import up
 
 def checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
     """What a joint that holds by a face must fit beside what every joint must."""
-    found = _heat(joint, tables) if mount.where in HOT else []
+    found = _heat(joint, mount, tables) if mount.where in HOT else []
     return (*found, _edge(joint, mount.edge_mm), *_room(joint, mount))
 
 
@@ -29,8 +29,8 @@ def on_its_base(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check,
     return *checks(joint, mount, tables), run_on(joint, mount, tables)
 
 
-def _heat(joint: Joint, tables: Tables) -> list[Check]:
-    """Every part of it that has a limit, against what a parked car reaches in the sun."""
+def _heat(joint: Joint, mount: MountPoint, tables: Tables) -> list[Check]:
+    """Every part of it that has a limit, against what a parked car reaches in the sun, or an engine bay."""
     patch = patch_of(joint)
     limits: list[tuple[str, str, float, str]] = []
     if patch.bond is not None:
@@ -42,9 +42,11 @@ def _heat(joint: Joint, tables: Tables) -> list[Check]:
     if backing is not None:
         limits.append(("backing", "backing", backing, patch.from_))
     assert limits, f"no part of {patch.series} has a limit in heat, and none was checked"
-    reached, source = rule_value(tables, Rules.PARKED_HEAT)
+    in_bay = mount.where is Where.ENGINE_BAY
+    place, name_of = ("an engine bay", Rules.ENGINE_BAY_HEAT) if in_bay else ("a parked car", Rules.PARKED_HEAT)
+    reached, source = rule_value(tables, name_of)
     return [
-        at_most(f"heat-{part}", f"Heat of a parked car on the {name}", reached, limit, "°C",
+        at_most(f"heat-{part}", f"Heat of {place} on the {name}", reached, limit, "°C",
                 (Input("reached", reached, "°C"), Input("limit", limit, "°C")), "reached <= limit",
                 (source, limit_source))
         for part, name, limit, limit_source in limits

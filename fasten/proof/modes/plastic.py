@@ -33,7 +33,7 @@ from fasten.proof.modes.mode import (
 )
 
 FAMILIES = ("plastic", "laminate")
-HOT = (Where.CABIN, Where.DOOR)  # behind glass, or a dark skin in the sun
+HOT = (Where.CABIN, Where.DOOR, Where.ENGINE_BAY)  # behind glass, a dark skin in the sun, or beside an engine
 
 
 def is_plastic(mount: MountPoint, tables: Tables) -> bool:
