@@ -61,7 +61,7 @@ def test_five_per_cent_is_too_much() -> None:
 def test_only_an_estimate_is_let_off_and_only_by_its_share() -> None:
     missed = at_most("x", "Title", 104.0, 100.0, "N", (), "-", ())
     assert on_estimate(missed, 1.05).status is Status.MARGINAL
-    assert "title is 4.0 % short" in (on_estimate(missed, 1.05).needs or "")
+    assert "4.0 % short: title" in (on_estimate(missed, 1.05).needs or "")
     assert on_estimate(missed, 1.04).status is Status.FAILS
     held = at_most("x", "Title", 100.0, 100.0, "N", (), "-", ())
     assert on_estimate(held, 1.05) == held
@@ -92,7 +92,7 @@ def test_it_ranks_after_all_that_holds_or_is_not_checked_whatever_its_points() -
 
 def test_every_text_says_so() -> None:
     advice = asked(mounted())
-    wanted = "a stronger joint or a test piece: board's hole elongated by the bolt (estimate) is 2.0 % short"
+    wanted = "a test piece or a stronger joint, 2.0 % short: board's hole elongated by the bolt (estimate)"
     assert wanted in " ".join(headline(advice.answers[0], 200))
     assert "MARGINAL, NOT PROVEN" in advice_text(advice, 100)
     assert "~ marginal" in advice_text(advice, 100)
@@ -130,5 +130,6 @@ def test_the_commands_say_so(tmp_path: Path, capsys: pytest.CaptureFixture[str])
     code, out = run(capsys, "work", job)
     assert "MARGINAL, NOT PROVEN: PROVE IT FIRST" in out.upper()
     assert "NOT PROVEN at box" in out
+    assert "MARGINAL at box: do not build it before a test piece holds." in out
     code, out = run(capsys, "hardware", job)
     assert code == 0

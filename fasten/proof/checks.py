@@ -21,7 +21,7 @@ def on_estimate(check: Check, most: float) -> Check:
     if check.status is not Status.FAILS or check.utilisation is None or check.utilisation >= most:
         return check
     over = ceil(round((check.utilisation - 1) * 1000, 6)) / 10
-    needs = f"needs a stronger joint or a test piece: {check.title[0].lower()}{check.title[1:]} is {over} % short"
+    needs = f"needs a test piece or a stronger joint, {over} % short: {check.title[0].lower()}{check.title[1:]}"
     return replace(check, status=Status.MARGINAL, needs=needs)
 
 

@@ -64,9 +64,12 @@ def _lead(sheet: WorkSheet) -> Iterator[str]:
     unfit = ", ".join(entry.name for entry in sheet.entries if entry.plan is None)
     if unfit:
         yield f"NOTHING FITS at {unfit}: drill nothing there."
-    unproven = ", ".join(entry.name for entry in sheet.entries if entry.plan and not entry.plan.proven)
-    if unproven:
-        yield f"NOT PROVEN at {unproven}: measure first what each page says."
+    open_ = [entry for entry in sheet.entries if entry.plan and not entry.plan.proven]
+    if open_:
+        yield f"NOT PROVEN at {', '.join(entry.name for entry in open_)}: measure first what each page says."
+    marginal = [entry.name for entry in open_ if entry.plan and entry.plan.status is Status.MARGINAL]
+    if marginal:
+        yield f"MARGINAL at {', '.join(marginal)}: do not build it before a test piece holds."
 
 
 # -- an entry ---------------------------------------------------------------------------------------------------------
