@@ -233,7 +233,7 @@ ROOT = Path(__file__).parents[1]
 # What nobody says at the bench, and what to write for it: in no text, name, docstring or table.
 GONE = {
     r"reckon": "calculate",
-    r"\btold\b": "given, shown or said",
+    r"(?:\b|_)told(?:\b|_)": "given, shown or said",
     r"\bnobody (?:said|says|tells|told|is asked)\b": "not given",
     r"\bwhoever\b": "name the person",
     r"\b(?:hole|thread|stud)s? that (?:is|are) (?:already )?there\b": "existing",

@@ -41,7 +41,7 @@ def run(args: argparse.Namespace) -> int:
     shelf = read_shelf(args, tables)
     loaded = open_job(Path(args.job), tables)
     asked = choice(find_mount(loaded.value, args.mount), tables, owned_of(shelf, tables))
-    found = _told(asked, _candidates(args, asked, shelf, tables), shelf, tables)
+    found = _report(asked, _candidates(args, asked, shelf, tables), shelf, tables)
     good = [entry.verdict for entry in found.found if isinstance(entry.verdict, Answer) and entry.enough]
     if args.pin and good:
         pin_mounts(loaded, {asked.name: pin_of(good[0])})
@@ -74,7 +74,7 @@ def _candidates(
     return (Candidate(units.read(args.length, Dimension.LENGTH, "length")),)
 
 
-def _told(asked: "Choice", candidates: "tuple[Candidate, ...]", shelf: "Shelf | None", tables: "Tables") -> "Instead":
+def _report(asked: "Choice", candidates: "tuple[Candidate, ...]", shelf: "Shelf | None", tables: "Tables") -> "Instead":
     from fasten.job.shelf.substitute import instead, missing_screw, others_on_shelf
     from fasten.report.job.instead import Instead
 

@@ -26,7 +26,7 @@ from fasten.text.units import number
 
 PINNED = "pin"
 NOTHING = "nothing fits: "
-_TOLD = 3  # refusals that the reason of a mount point without an answer names
+_NAMED = 3  # refusals that the reason of a mount point without an answer names
 
 
 @record
@@ -172,7 +172,7 @@ def why_not(refusal: Refusal) -> str:
 
 def _nothing_fits(refusals: tuple[Refusal, ...]) -> str:
     """Why nothing fits: first what a small change would turn, else what came nearest."""
-    nearest = sorted(refusals, key=lambda refusal: (refusal.change is None, refusal.check is None))[:_TOLD]
+    nearest = sorted(refusals, key=lambda refusal: (refusal.change is None, refusal.check is None))[:_NAMED]
     return NOTHING + "; ".join(f"{refusal.title}: {why_not(refusal)}" for refusal in nearest)
 
 

@@ -10,7 +10,7 @@ if TYPE_CHECKING:
 _COLLECTED = (10_000, 10, 25)  # after so many objects, and so many rounds
 _DRAWN = "│─▓╱▉·…"
 _TWINS = "fasten pick ITEM --onto … --removed … and fasten look … answer in plain text"
-_JOB_TWINS = "fasten work, fasten hardware and fasten ready tell the same of a job in plain text"
+_JOB_TWINS = "fasten work, fasten hardware and fasten ready show the same of a job in plain text"
 
 
 def not_a_terminal(job: str | None = None) -> str | None:

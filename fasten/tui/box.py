@@ -144,7 +144,7 @@ def _heading(section: Section) -> Line:
 
 
 def _rows(section: Section, things: dict[str, Thing | Stray]) -> list[Line]:
-    """A thing a row, in the lines in which its document tells it, else in one sentence."""
+    """A thing a row, in the lines of its document, else in one sentence."""
     lines = section.lines or tuple((text,) for text in _sentences(section))
     return [
         Line(key, text, things[key], more=tuple(more)) for key, (text, *more) in zip(section.keys, lines, strict=True)
@@ -276,13 +276,13 @@ class BoxPlace(Vertical):
     def _write(self) -> None:
         """Every line as wide as there is room; of the box that stands there by now."""
         for at, line in enumerate(self.box.lines if self.box is not None else ()):
-            self._lines.replace_option_prompt_at_index(at, self._told(line))
+            self._lines.replace_option_prompt_at_index(at, self._prompt(line))
         if not self._is_laid_out:  # with no height, the line in hand was the first that could be seen
             self._is_laid_out = True
             self._lines.scroll_home(animate=False, immediate=True)
             self._lines.scroll_to_highlight()
 
-    def _told(self, line: Line) -> Content:
+    def _prompt(self, line: Line) -> Content:
         from fasten.job.list.ticks import is_packed
         from fasten.report.wrap import wrapped
 
@@ -319,7 +319,7 @@ class BoxPlace(Vertical):
         self.box = box
         self._tell(box)
         self._lines.clear_options()
-        self._lines.add_options([_Row(self._told(line), line, box) for line in box.lines])
+        self._lines.add_options([_Row(self._prompt(line), line, box) for line in box.lines])
         things = [(line.key, at) for at, line in enumerate(box.lines) if line.is_thing]
         first = things[0][1] if things else None
         self._lines.highlighted = dict(things).get(key, first)

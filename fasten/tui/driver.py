@@ -39,15 +39,15 @@ class Typed:
         """The messages that these bytes complete."""
         self._last = self._now()
         for character in self._decode(_OLD_MOUSE.sub(b"", data)):
-            yield from self._told(partial(self._parser.feed, character))
+            yield from self._parsed(partial(self._parser.feed, character))
 
     def waited(self) -> Iterator[Message]:
         """The messages that are complete because nothing more came."""
-        yield from self._told(self._parser.tick)
+        yield from self._parsed(self._parser.tick)
         if self._now() - self._last > PASTE_S:
             yield from self.read(_END_OF_PASTE)  # without an end that was lost, all keys would go into the paste
 
-    def _told(self, parse: Callable[[], Iterable[Message]]) -> Iterator[Message]:
+    def _parsed(self, parse: Callable[[], Iterable[Message]]) -> Iterator[Message]:
         try:
             yield from (message for message in parse() if not isinstance(message, _SIZES))
         except Exception:  # the parser has no end of a sequence that it cannot read: that one is dropped

@@ -24,7 +24,7 @@ class _Row(Option):
     """A line where it is listed."""
 
     def __init__(self, held: Held) -> None:
-        super().__init__(Content(_told(held)))
+        super().__init__(Content(_text(held)))
         self.held = held
 
 
@@ -77,6 +77,6 @@ class ShelfPlace(Vertical):
             self.post_message(self.Wanted(event.option.held))
 
 
-def _told(held: Held) -> str:
+def _text(held: Held) -> str:
     """A line of the shelf, and below it what there is to say of it."""
     return f"{safe(held.text)}\n  ! {safe(held.trouble)}" if held.trouble else safe(held.text)

@@ -9,7 +9,7 @@ from fasten.tui.actions import LEADER
 from fasten.tui.form import clipped
 
 _HINT, _HINT_BELOW = f"{LEADER} opens a menu", 100  # columns, from which the bar says it
-_LEAST = 3  # columns, below which the name of a job tells nothing beside a count
+_LEAST = 3  # columns, below which the name of a job says nothing beside a count
 
 
 def title_line(columns: int, name: str, state: str, work: str = "") -> str:
@@ -32,12 +32,12 @@ class Title(Static):
 
     def __init__(self) -> None:
         super().__init__(id="title", markup=False)
-        self._told = "", False, False
+        self._shown = "", False, False
 
     def tell(self, line: str, *, warns: bool, works: bool) -> None:
         """Say it where it is another; called every second, it must not have the screen laid out as often."""
-        if (line, warns, works) != self._told:
-            self._told = line, warns, works
+        if (line, warns, works) != self._shown:
+            self._shown = line, warns, works
             self.update(Content(line))
             self.set_class(warns, "-warns")
             self.set_class(works, "-works")

@@ -33,7 +33,7 @@ _OUTSIDE = r"[0-9]+(\.[0-9]+)? mm outside"
 class Stock:
     """What may be asked for: parts, by the one spelling that each is compared by, and names of tools and consumables.
 
-    A part whose length is sized to its joint has the length `ANY_MM`. `tools` tells of each what its size is of, `-`
+    A part whose length is sized to its joint has the length `ANY_MM`. `tools` says of each what its size is of, `-`
     where it has none, `headings` under which a list has it; `consumables` of each whether something else may be said of
     it after its name.
     """

@@ -164,8 +164,8 @@ def _in_common(plain: Part, entry: Part, kinds: dict[str, float]) -> float:
 def _closeness(plain: Part, entry: Part) -> tuple[float, float]:
     """How near the length is, and how alike the series is, where all else is the same."""
     said_mm, has_mm = plain.length_mm, entry.length_mm
-    is_told = said_mm is not None and has_mm not in (None, ANY_MM)
-    off_mm = 0.0 if not is_told or said_mm is None or has_mm is None else max(said_mm, has_mm) - min(said_mm, has_mm)
+    is_known = said_mm is not None and has_mm not in (None, ANY_MM)
+    off_mm = 0.0 if not is_known or said_mm is None or has_mm is None else max(said_mm, has_mm) - min(said_mm, has_mm)
     return -off_mm, SequenceMatcher(None, plain.name, entry.name).ratio()
 
 

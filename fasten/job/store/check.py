@@ -170,7 +170,7 @@ def checked(data: dict[str, Any], model: type[BaseModel], where: str) -> dict[st
     try:
         return model.model_validate(_few(data, model)).model_dump(by_alias=True)
     except ValidationError as error:
-        raise _told(error, data, model, where) from error
+        raise _first_fault(error, data, model, where) from error
 
 
 def known_only(data: Any, model: type[BaseModel]) -> Any:
@@ -211,7 +211,7 @@ def entry_place(kind: str, number: int, entry: Any) -> str:
     return f'mount "{said}"' if kind == "mount" else f"{kind} {number} ({said})"
 
 
-def _told(error: ValidationError, data: dict[str, Any], model: type[BaseModel], where: str) -> FastenError:
+def _first_fault(error: ValidationError, data: dict[str, Any], model: type[BaseModel], where: str) -> FastenError:
     first = error.errors(include_url=False)[0]
     *way, key = first["loc"]
     table, name = _places(tuple(way), data), visible(str(key), 40)

@@ -238,7 +238,7 @@ def _held(folder: Path, where: str) -> Iterator[int | None]:
     """The folder, held against another save of ours, where the system can; a kill lets go of it."""
     try:
         opened = os.open(folder, os.O_RDONLY)
-    except OSError:  # no folders are opened on this system, or not this one: the save itself will tell
+    except OSError:  # no folders are opened on this system, or not this one: the save itself says so
         yield None
         return
     try:

@@ -46,7 +46,7 @@ def load_job(path: Path, tables: Tables, written: Written = UNKNOWN) -> Loaded[J
     """
     content, stamp = read_file(path)
     job, why = read_job(content, label(path), tables, own=written.knows(stamp))
-    return Loaded(job, path, replace(stamp, newer=bool(why)), bool(why), why or _unknown_told(job, path))
+    return Loaded(job, path, replace(stamp, newer=bool(why)), bool(why), why or _unknown_kept(job, path))
 
 
 def load_shelf(path: Path, written: Written = UNKNOWN) -> Loaded[Shelf]:
@@ -78,7 +78,7 @@ def _write(path: Path, text: str, stamp: Stamp | None, written: Written) -> Stam
     return saved
 
 
-def _unknown_told(job: Job, path: Path) -> str:
+def _unknown_kept(job: Job, path: Path) -> str:
     said = unknown_text(job)
     return f"{path.name}: {said}" if said else ""
 

@@ -32,10 +32,10 @@ def _depth(joint: Joint) -> Check:
                    Asks.EXISTING_HOLE)  # fmt: skip
 
 
-def _behind(joint: Joint, told_mm: float) -> Check:
+def _behind(joint: Joint, given_mm: float) -> Check:
     """Where the space behind is given; where it is not, the depth of the thread is already an open check."""
-    inputs = (Input("needed when done", joint.behind_done_mm, "mm"), Input("space behind", told_mm, "mm"))
-    return at_most("space-behind", "Space behind", joint.behind_done_mm, told_mm, "mm", inputs,
+    inputs = (Input("needed when done", joint.behind_done_mm, "mm"), Input("space behind", given_mm, "mm"))
+    return at_most("space-behind", "Space behind", joint.behind_done_mm, given_mm, "mm", inputs,
                    "needed <= space behind", joint.from_)  # fmt: skip
 
 

@@ -107,8 +107,8 @@ def line_name(line: Line) -> str:
         text = capital(part_text(line.part))
         return f"{text} ({line.form})" if line.form else text
     if isinstance(line, BitLine):
-        is_told = number(line.diameter_mm, 2) in line.name
-        return line.name if is_told else f"{line.name} ({number(line.diameter_mm, 3)} mm)"
+        is_named = number(line.diameter_mm, 2) in line.name
+        return line.name if is_named else f"{line.name} ({number(line.diameter_mm, 3)} mm)"
     if isinstance(line, ToolLine):
         return capital(f"{line.name} {line.size}".strip())
     return capital(f"{line.name}, {line.detail}" if line.detail else line.name)
