@@ -11,7 +11,7 @@ from fasten.question.fields import NAMES
 from fasten.text.shown import visible
 
 INNER = ("pin", "built")  # the tables of a mount point
-_TOLD = 3
+_NAMED = 3
 _LIKE = 0.7  # the share of letters from which two names are alike
 
 
@@ -26,9 +26,9 @@ def unknown_text(job: Job) -> str:
     found = [*_names("", job.unknown), *(name for mount in job.mounts for name in _names(mount.name, mount.unknown))]
     if not found:
         return ""
-    more = f" and {len(found) - _TOLD} more" if len(found) > _TOLD else ""
+    more = f" and {len(found) - _NAMED} more" if len(found) > _NAMED else ""
     them = "it is" if len(found) == 1 else "they are"
-    return f"this version does not know {', '.join(found[:_TOLD])}{more}: {them} kept in the file and not used"
+    return f"this version does not know {', '.join(found[:_NAMED])}{more}: {them} kept in the file and not used"
 
 
 def _names(mount: str, unknown: tuple[Unknown, ...]) -> Iterator[str]:
