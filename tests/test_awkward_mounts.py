@@ -68,7 +68,7 @@ def rivet_nuts(advice: Advice) -> Iterator[Answer]:
 
 def test_a_wide_item_hole_over_a_small_flange_gets_a_rigid_washer() -> None:
     """A 7.1 mm body has a 7.9 mm flange: an 8 mm hole would let the screw pull it through."""
-    advice = asked(AMPLIFIER, item_hole="8mm", body="7.1mm", behind="40mm")
+    advice = asked(AMPLIFIER, item_hole="8mm", body="7.1mm", behind="40mm", mass="1kg", panel="floor")
     for answer in advice.answers:
         if answer.method == "rivet_nut":
             joint, receiver = answer.proposal.joint, answer.proposal.joint.receiver
@@ -80,8 +80,7 @@ def test_a_wide_item_hole_over_a_small_flange_gets_a_rigid_washer() -> None:
             assert between[0].outer_mm >= 8.0 + 1.0
             assert between[0].thickness_mm in {layer.thickness_mm for layer in joint.layers if layer.role == "washer"}
             assert check(answer, "jacking-out").status is Status.HOLDS
-    if not list(rivet_nuts(advice)):
-        assert refused(advice, "rivet_nut").check == "jacking-out"
+    assert list(rivet_nuts(advice))
 
 
 @pytest.mark.parametrize("hole", ["5.5mm", "6.6mm", "8mm", "9mm", "12mm", "25mm"])
@@ -148,8 +147,6 @@ def test_a_hole_that_is_there_is_cleaned_up_and_never_closed() -> None:
     for answer in advice.answers:
         hole = drilled(answer.proposal.joint)
         assert hole.diameter_mm + hole.tolerance_mm.plus >= 6.2
-    first, rest = advice.answers[0], asked(AMPLIFIER, behind="40mm").answers
-    assert drilled(first.proposal.joint).diameter_mm < drilled(rest[0].proposal.joint).diameter_mm, "it opens up less"
     small = next(refusal for refusal in advice.refusals if refusal.check == "hole-there")
     there, wanted = (figure.value for figure in small.figures)
     assert there == 6.2

@@ -16,7 +16,7 @@ from fasten.question.resolve import resolve
 CLOSE = 1e-3
 BOARD = {
     "item": "equipment-board", "item-material": "mdf", "item-thickness": "12mm", "onto": "steel 1 mm",
-    "panel": "seat-back", "removed": "rarely", "mass": "6kg", "carries": "amplifier 5 kg", "behind": "40mm",
+    "panel": "seat-back", "removed": "rarely", "mass": "2kg", "carries": "amplifier 5 kg", "behind": "40mm",
     "edge": "60mm",
 }  # fmt: skip
 
@@ -43,7 +43,7 @@ def bolted(answers: tuple[Answer, ...], thread: str) -> Answer:
 def test_a_board_upright_on_a_seat_back_is_judged_in_what_its_holes_bear(
     kind: str, factor: float, share_g: float
 ) -> None:
-    """12 mm MDF, 6 kg with 5 kg of amplifier on it, six M6: 65 x 6^-0.7 x 12^0.1 = 23.8 MPa, x 12 x 6 = 1713 N.
+    """12 mm MDF, 2 kg with 5 kg of amplifier on it, six M6: 65 x 6^-0.7 x 12^0.1 = 23.8 MPa, x 12 x 6 = 1713 N.
 
     Along a seat back a bump is 4 g down, a stop 10 g sideways or down; the weight alone stays.
     """
@@ -51,8 +51,8 @@ def test_a_board_upright_on_a_seat_back_is_judged_in_what_its_holes_bear(
     assert found.allowable == pytest.approx(1713 / factor, rel=CLOSE)
     assert found.factor == factor
     assert found.demand is not None
-    assert found.demand >= 11 * GRAVITY_M_S2 * share_g / 6 * (1 - CLOSE)
-    assert ("mass", 11.0) in {(entry.name, entry.value) for entry in found.inputs}
+    assert found.demand >= 7 * GRAVITY_M_S2 * share_g / 6 * (1 - CLOSE)
+    assert ("mass", 7.0) in {(entry.name, entry.value) for entry in found.inputs}
     assert "estimate" in found.title
 
 
@@ -66,7 +66,7 @@ def test_a_board_upright_on_a_seat_back_is_judged_in_what_its_holes_bear(
     ],
 )
 def test_a_hole_in_board_and_wood_by_hand(material: str, thickness: str, load_n: float) -> None:
-    answers = asked(BOARD, item_material=material, item_thickness=thickness, mass="4kg")
+    answers = asked(BOARD, item_material=material, item_thickness=thickness)
     found = bearing(bolted(answers, "M6"), "service")
     assert found.allowable == pytest.approx(load_n / 3, rel=CLOSE)
 

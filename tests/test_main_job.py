@@ -107,7 +107,8 @@ def test_no_torque_turns_the_body_of_any_rivet_nut(onto: str) -> None:
     for answer in rivet_nuts(advice):
         row, torque = body(answer), answer.proposal.torque
         assert torque is not None
-        thinnest = min(answer.proposal.joint.sheet_mm / row.spin_out_sheet_mm, 1.0)
+        most_mm = 1.5 if row.spin_out_of == "average" else row.spin_out_sheet_mm
+        thinnest = min(answer.proposal.joint.sheet_mm, most_mm) / row.spin_out_sheet_mm
         assert 0 < torque.min_nm <= torque.target_nm <= torque.max_nm <= SHARE * row.spin_out_nm * thinnest + 1e-9
         assert torque.target_inlbf == pytest.approx(torque.target_nm * 8.8507, rel=1e-4)
         assert torque.limited_by
@@ -236,8 +237,8 @@ def test_an_enclosure_is_bolted_through_with_large_washers() -> None:
     assert first.method == "through_bolt"
     assert joint.lock is kinds.NUT_LOCKS
     behind = [washer for washer in joint.washers if washer.place == Position.NUT]
-    assert [washer.standard for washer in behind] == ["ISO 7093-1"]
-    assert all(washer.standard == "ISO 7093-1" for washer in joint.washers), "MDF takes a large one under the head too"
+    assert [washer.standard for washer in behind] == ["ISO 7094"]
+    assert all(washer.standard == "ISO 7094" for washer in joint.washers), "MDF takes a large one under the head too"
 
 
 SERVICE = {"screw-proof": 1.0, "sheet-bearing": 3.0, "pull-through": 3.0, "item-pressure": 1.0}
@@ -279,7 +280,6 @@ def test_through_a_small_hole_it_is_refused_and_told_what_would_do() -> None:
     assert (refusal.check or "").startswith(("sheet-", "pull-through", "item-bearing-board"))
     assert refusal.figures[0].value > refusal.figures[1].value
     assert "item hole" in (refusal.change or "")
-    assert "fixings instead of 4" in (refusal.change or "")
 
 
 # -- plate, light things, places --------------------------------------------------------------------------------------

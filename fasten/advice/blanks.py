@@ -12,7 +12,7 @@ from fasten.catalog.tables import Tables
 from fasten.geometry.joint import limiter_of
 from fasten.model import Joint, MountPoint, Proposal
 from fasten.model.check import STIFFNESS
-from fasten.text.rounding import past_driving, rounded_down, torque_digits, up
+from fasten.text.rounding import past_driving, rounded_down, rounded_up, torque_digits, up
 from fasten.text.units import Dimension, number, write
 
 NOTHING = "-"  # where the proposal has no such thing; no row with the blank applies then
@@ -99,6 +99,14 @@ def _torque(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
     if torque is None:
         return NOTHING
     return f"{rounded_down(torque.target_nm, torque_digits(torque))} {Dimension.TORQUE.unit}{past_driving(torque)}"
+
+
+def _test_torque(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """What a test piece is tightened to, past the target."""
+    if proposal.torque is None:
+        return NOTHING
+    most = rule(tables, Rules.TEST_TORQUE).value * proposal.torque.target_nm
+    return f"{rounded_up(most, torque_digits(proposal.torque))} {Dimension.TORQUE.unit}"
 
 
 def _lock(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
@@ -224,7 +232,7 @@ BLANKS: Mapping[str, Fills] = {
     "stiffness": _stiffness, "cut_back": _kept(Rules.SOFT_CUT_BACK),
     "moving": _kept(Rules.MOVING_CLEARANCE), "fixed": _kept(Rules.FIXED_CLEARANCE),
     "hole": _hole, "bit": _bit, "pilot": _pilot, "there": _there, "behind": _behind, "grip": _grip,
-    "receiver": _receiver, "screw": _screw, "torque": _torque, "drive": _drive,
+    "receiver": _receiver, "screw": _screw, "torque": _torque, "test torque": _test_torque, "drive": _drive,
     "across": _across, "lock": _lock, "stop": _limiter,
     "patch": _patch, "bond": _bond, "set": _set, "cure": _cure,
     "bare": _bare, "refinish": _refinish, "ground": _ground,

@@ -10,7 +10,7 @@ from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry.bits import OWN_POINT
 from fasten.geometry.joint import limiter_of
-from fasten.model import Hole, MountPoint, Panel, Proposal, Status, Where
+from fasten.model import Hole, JointKind, MountPoint, Panel, Proposal, Status, Where
 from fasten.model.check import STIFFNESS
 from fasten.model.kinds import Alone, Bond, Locks, Opens, Sticks
 from fasten.record import record
@@ -74,6 +74,7 @@ CONDITIONS: Mapping[str, Condition] = {
     # what holds
     "screw":          Condition("it has a screw, bolt or rivet",         lambda p, m, t: p.joint.screw is not None),
     "torque":         Condition("it is tightened to a torque",           lambda p, m, t: p.torque is not None),
+    "clamped":        Condition("its torque clamps, and settles",        lambda p, m, t: _settles(p, m)),
     "by its face":    Condition("it holds by its face",                  lambda p, m, t: p.joint.patch is not None),
     "adhesive":       Condition("adhesive keeps it on its face",         lambda p, m, t: _bonded_by(p) == "adhesive"),
     "tape":           Condition("tape keeps it on its face",             lambda p, m, t: _bonded_by(p) == "tape"),
@@ -116,6 +117,11 @@ def _family(mount: MountPoint, tables: Tables) -> str:
 def _met(mount: MountPoint, tables: Tables) -> set[str]:
     """The families of substrate and item."""
     return {material(tables, name).family for name in (mount.material, mount.item_material)}
+
+
+def _settles(proposal: Proposal, mount: MountPoint) -> bool:
+    """Whether it holds by clamp that is set by a torque; a ground joint is sealed at once and not touched again."""
+    return proposal.torque is not None and proposal.joint.kind is JointKind.CLAMPED and mount.ring is None
 
 
 def _is_open(proposal: Proposal) -> bool:

@@ -91,12 +91,14 @@ class RivetNut(Row):
     """A rivet nut of one series, thread and length: hole and grip belong to the series, not the thread.
 
     `hole_mm` of a hexagon body is across its flats. `thread_proof_n` and `breaking_nm` are least values of the thread,
-    `spin_out_nm` the torque that turned the body in sheet of `spin_out_sheet_mm`. `length_mm` is unset, under the
+    `spin_out_nm` the torque that turned the body in sheet of `spin_out_sheet_mm`, as `spin_out_of` says the average of
+    tests, which thicker sheet raises, or the least. `length_mm` is unset, under the
     flange to the end. `note` says why a thread has one length only.
     """
 
     key = ("series", "thread", "length_mm")
     parts = True
+    words = {"spin_out_of": ("average", "least")}
     series: str
     thread: str
     body: str
@@ -115,6 +117,7 @@ class RivetNut(Row):
     breaking_nm: float
     spin_out_nm: float
     spin_out_sheet_mm: float
+    spin_out_of: str
     note: str
 
 

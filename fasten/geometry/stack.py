@@ -108,11 +108,11 @@ def washer_for(tables: Tables, form: str, size: str, place: Position) -> StackPa
     """The washer of a form and size, or None.
 
     tables: the tables to look in [-]
-    form: `plain`, `large` or `spring` [-]
+    form: `plain`, `large`, `penny` or `spring` [-]
     size: thread size [-]
     place: where it goes: `head`, `between` or `nut` [-]
     Returns: the washer, or None [-]
-    Source: ISO 7089, ISO 7093-1, DIN 127.
+    Source: ISO 7089, ISO 7093-1, ISO 7094, DIN 127.
     """
     for row in tables.rows(WASHERS):
         if row.form == form and row.size == size:

@@ -245,15 +245,16 @@ def pull_out_aluminium_n(*, sheet_mm: float, major_mm: float, sheet_ultimate_mpa
     return 0.95 * sheet_ultimate_mpa * sqrt(sheet_mm**3 * major_mm) / gamma
 
 
-def spin_out_nm(*, tested_nm: float, tested_sheet_mm: float, sheet_mm: float) -> float:
-    """Torque that turns a rivet nut in its sheet: in proportion in thinner sheet than was tested, no more in thicker.
+def spin_out_nm(*, tested_nm: float, tested_sheet_mm: float, most_sheet_mm: float, sheet_mm: float) -> float:
+    """Torque that turns a rivet nut in its sheet: in proportion to the sheet, up to one that it is no more in.
 
     tested_nm: spin-out torque in the tested sheet [N·m]
     tested_sheet_mm: tested sheet [mm]
+    most_sheet_mm: sheet up to which it grows; the tested one where the figure is the least of many [mm]
     sheet_mm: sheet in question [mm]
     Returns: spin-out torque to calculate with [N·m]
     Raises: ValueError for a value not above 0.
     Source: common practice, no source
     """
-    positive(tested_nm=tested_nm, tested_sheet_mm=tested_sheet_mm, sheet_mm=sheet_mm)
-    return tested_nm * min(sheet_mm / tested_sheet_mm, 1.0)
+    positive(tested_nm=tested_nm, tested_sheet_mm=tested_sheet_mm, most_sheet_mm=most_sheet_mm, sheet_mm=sheet_mm)
+    return tested_nm * min(sheet_mm, most_sheet_mm) / tested_sheet_mm

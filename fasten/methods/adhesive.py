@@ -22,12 +22,13 @@ from fasten.model import Joint, MountPoint, Patch, Refusal, Removal, Subject, ki
 from fasten.proof.fit import faces as face_fit
 from fasten.proof.modes import faces as face_modes
 from fasten.proof.modes.mode import Mode
+from fasten.proof.torque import limits as caps
 from fasten.proof.torque import tightening
 
 NAME = "adhesive"
 GROUND = common.NO_GROUND
 fit = face_fit.checks
-limits = tightening.no_more_limits
+limits = caps.no_more_limits
 torque = tightening.not_tightened
 EXEMPT: Mapping[Subject, str] = {Subject.ITEM: "nothing goes through the item: the check of the bond covers its face"}
 screw_end = own_length

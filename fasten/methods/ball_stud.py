@@ -28,6 +28,7 @@ from fasten.proof.modes import common as failure
 from fasten.proof.modes import plastic as plastic_modes
 from fasten.proof.modes.item import through_item
 from fasten.proof.modes.mode import Mode
+from fasten.proof.torque import limits as caps
 from fasten.proof.torque import tightening
 from fasten.record import record
 from fasten.text.figures import figure, mm
@@ -35,7 +36,7 @@ from fasten.text.figures import figure, mm
 NAME = "ball_stud"
 GROUND = common.NO_GROUND
 fit = around_hole
-limits = tightening.no_more_limits
+limits = caps.no_more_limits
 torque = tightening.not_tightened
 EXEMPT = NOTHING_EXEMPT
 screw_end = own_length

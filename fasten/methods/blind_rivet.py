@@ -32,12 +32,13 @@ from fasten.proof.fit.sheet import around_hole
 from fasten.proof.modes.item import through_item
 from fasten.proof.modes.mode import Mode
 from fasten.proof.modes.rivet import RIVETED
+from fasten.proof.torque import limits as caps
 from fasten.proof.torque import tightening
 from fasten.text.figures import figure, mm
 
 NAME = "blind_rivet"
 GROUND = common.NO_GROUND_RIVET
-limits = tightening.no_more_limits
+limits = caps.no_more_limits
 torque = tightening.not_tightened
 EXEMPT = NOTHING_EXEMPT
 screw_end = own_length

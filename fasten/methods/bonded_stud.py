@@ -35,14 +35,14 @@ from fasten.proof.modes import common as failure
 from fasten.proof.modes import faces as face_modes
 from fasten.proof.modes.item import through_item
 from fasten.proof.modes.mode import Mode
-from fasten.proof.torque import tightening
+from fasten.proof.torque import limits as caps
 from fasten.proof.torque.faces import stud_window
 from fasten.text.figures import figure, mm
 
 NAME = "bonded_stud"
 GROUND = common.NO_GROUND
 fit = face_fit.on_its_base
-limits = tightening.no_more_limits
+limits = caps.no_more_limits
 torque = stud_window
 EXEMPT = NOTHING_EXEMPT
 screw_end = no_shorter

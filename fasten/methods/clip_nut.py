@@ -32,13 +32,14 @@ from fasten.proof.modes import common as failure
 from fasten.proof.modes import plastic as plastic_modes
 from fasten.proof.modes.item import through_item
 from fasten.proof.modes.mode import Mode
+from fasten.proof.torque import limits as caps
 from fasten.proof.torque import tightening
 from fasten.text.figures import figure, mm
 
 NAME = "clip_nut"
 GROUND = common.NO_GROUND
 fit = plastic_fit.slid_on
-limits = tightening.no_more_limits
+limits = caps.no_more_limits
 torque = tightening.by_box
 EXEMPT = NOTHING_EXEMPT
 

@@ -212,10 +212,11 @@ def layers(
 
 
 def head_washers(
-    mount: MountPoint, head: Head, size: str, tables: Tables, *, always: bool
+    mount: MountPoint, head: Head, size: str, tables: Tables, *, always: bool, widest: str = "large"
 ) -> tuple[StackPart, ...] | None:
     """The washer under the head of a screw, as `washers_under` finds it."""
-    return washers_under(mount, head.diameter_max_mm, size, tables, always=always and not has_flange(head))
+    bare = always and not has_flange(head)
+    return washers_under(mount, head.diameter_max_mm, size, tables, always=bare, widest=widest)
 
 
 def has_flange(head: Head) -> bool:
@@ -224,9 +225,9 @@ def has_flange(head: Head) -> bool:
 
 
 def washers_under(
-    mount: MountPoint, bears_mm: float, size: str, tables: Tables, *, always: bool
+    mount: MountPoint, bears_mm: float, size: str, tables: Tables, *, always: bool, widest: str = "large"
 ) -> tuple[StackPart, ...] | None:
-    """The washer under a head or nut: large on a soft item, else the first that covers the hole a millimetre a side.
+    """The washer under a head or nut: the widest on a soft item, else the first to cover the hole a millimetre a side.
 
     None where there is no washer of the size. Where even the large one does not cover the hole, the proof refuses it.
     """
@@ -234,9 +235,7 @@ def washers_under(
     soft = material(tables, mount.item_material).family != "sheet"
     if not (soft or always) and bears_mm >= covers:
         return ()
-    found = [
-        stack.washer_for(tables, form, size, Position.HEAD) for form in (("large",) if soft else ("plain", "large"))
-    ]
+    found = [stack.washer_for(tables, form, size, Position.HEAD) for form in ((widest,) if soft else ("plain", widest))]
     washers = [washer for washer in found if washer is not None]
     if not washers:
         return None

@@ -38,6 +38,7 @@ from fasten.proof.modes import plastic as plastic_modes
 from fasten.proof.modes.item import through_item
 from fasten.proof.modes.mode import Mode
 from fasten.proof.modes.shank import CORE_SHEAR
+from fasten.proof.torque import limits as caps
 from fasten.proof.torque import tightening
 from fasten.text.figures import figure, mm
 from fasten.text.rounding import rounded_up
@@ -45,7 +46,7 @@ from fasten.text.rounding import rounded_up
 NAME = "expanding_nut"
 GROUND = common.NO_GROUND
 fit = around_hole
-limits = tightening.no_more_limits
+limits = caps.no_more_limits
 torque = tightening.by_box
 EXEMPT = NOTHING_EXEMPT
 RUBBER, SQUARE = "rubber body", "square hole"

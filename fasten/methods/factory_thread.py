@@ -30,13 +30,14 @@ from fasten.proof.modes import plastic as plastic_modes
 from fasten.proof.modes.item import through_item
 from fasten.proof.modes.mode import Mode
 from fasten.proof.modes.shank import MAKER_LOAD
+from fasten.proof.torque import limits as caps
 from fasten.proof.torque import tightening
 from fasten.text.figures import mm
 
 NAME = "factory_thread"
 GROUND = common.GROUND
 fit = factory_fit.checks
-limits = tightening.no_more_limits
+limits = caps.no_more_limits
 torque = tightening.by_feel
 EXEMPT = NOTHING_EXEMPT
 screw_end = no_shorter

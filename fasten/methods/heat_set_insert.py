@@ -11,12 +11,13 @@ from fasten.methods.stocked import Stocked
 from fasten.model import Joint, MountPoint, Refusal
 from fasten.proof.fit import plastic as plastic_fit
 from fasten.proof.modes.mode import Mode
+from fasten.proof.torque import limits as caps
 from fasten.proof.torque import tightening
 
 NAME = "heat_set_insert"
 GROUND = common.NO_GROUND
 fit = plastic_fit.bossed
-limits = tightening.boss_insert_limit
+limits = caps.boss_insert_limit
 torque = tightening.window
 EXEMPT = NOTHING_EXEMPT
 SERIES = "heat-set"

@@ -14,13 +14,14 @@ from fasten.model import Joint, MountPoint, Patch, Refusal, Subject, kinds
 from fasten.proof.fit import faces as face_fit
 from fasten.proof.modes import faces as face_modes
 from fasten.proof.modes.mode import Mode
+from fasten.proof.torque import limits as caps
 from fasten.proof.torque import tightening
 from fasten.text.figures import mm
 
 NAME = "magnet_and_plate"
 GROUND = common.NO_GROUND
 fit = face_fit.checks
-limits = tightening.no_more_limits
+limits = caps.no_more_limits
 torque = tightening.not_tightened
 EXEMPT: Mapping[Subject, str] = {
     Subject.ITEM: "the head of the screw in the pot bears on the item with more than the magnet ever pulls",

@@ -29,6 +29,7 @@ from fasten.proof.modes.common import SHEET_BEARING
 from fasten.proof.modes.item import through_item
 from fasten.proof.modes.mode import Mode
 from fasten.proof.modes.plastic import RATED_PULL, RATED_SHEAR
+from fasten.proof.torque import limits as caps
 from fasten.proof.torque import tightening
 from fasten.record import record
 from fasten.text.figures import figure, mm
@@ -36,7 +37,7 @@ from fasten.text.figures import figure, mm
 NAME = "quarter_turn"
 GROUND = common.NO_GROUND
 fit = around_hole
-limits = tightening.no_more_limits
+limits = caps.no_more_limits
 torque = tightening.not_tightened
 EXEMPT = NOTHING_EXEMPT
 screw_end = own_length

@@ -35,13 +35,14 @@ from fasten.proof.modes import plastic as plastic_modes
 from fasten.proof.modes.item import through_item
 from fasten.proof.modes.mode import Mode
 from fasten.proof.modes.rivet import NUT_SHEAR
+from fasten.proof.torque import limits as caps
 from fasten.proof.torque import tightening
 from fasten.text.figures import figure, mm
 
 NAME = "rivet_nut"
 GROUND = common.GROUND
 fit = around_hole
-limits = tightening.no_more_limits
+limits = caps.no_more_limits
 torque = tightening.window
 EXEMPT = NOTHING_EXEMPT
 
@@ -143,6 +144,15 @@ def _shear(row: RivetNut, tables: Tables) -> Rating | Needed:
     return Needed("the shear that its body bears") if found is None else Rating(found.shear_n)
 
 
+def _spin_out(row: RivetNut, mount: MountPoint, tables: Tables) -> SpinOut:
+    """Tested averages grow with the sheet, least figures do not; a body of steel turns sooner in aluminium."""
+    grows = row.spin_out_of == "average"
+    most_mm = rule(tables, Rules.SPIN_OUT_SHEET).value if grows else row.spin_out_sheet_mm
+    softer = mount.material == failure.ALUMINIUM and row.material != failure.ALUMINIUM
+    share = rule(tables, Rules.SPIN_OUT_ALUMINIUM).value if softer else 1.0
+    return SpinOut(row.spin_out_nm, row.spin_out_sheet_mm, most_mm, share)
+
+
 def _joint(
     mount: MountPoint, row: RivetNut, thread: MetricThread, head: Head, washers: tuple[StackPart, ...], tables: Tables
 ) -> Joint | None:
@@ -170,7 +180,7 @@ def _joint(
         grip=Span(row.grip_min_mm, row.grip_max_mm), flange=Flange(row.flange_mm, row.flange_thickness_mm),
         body=no.NO_BODY if row.body_mm is None else Body(row.body_mm), bulge=Bulge(row.bulge_mm), edge=no.NO_EDGE,
         pull=Rating(row.thread_proof_n), shear=_shear(row, tables), breaking=MostTorque(row.breaking_nm),
-        box_torque=no.NO_BOX_TORQUE, spin_out=SpinOut(row.spin_out_nm, row.spin_out_sheet_mm),
+        box_torque=no.NO_BOX_TORQUE, spin_out=_spin_out(row, mount, tables),
         prevailing=no.RUNS_FREE, end=FarEnd.CLOSED if closed else FarEnd.OPEN,
         from_=tables.source_id(RIVET_NUTS, row),
     )  # fmt: skip

@@ -30,13 +30,14 @@ from fasten.proof.modes import board as board_modes
 from fasten.proof.modes import common as failure
 from fasten.proof.modes.item import through_item
 from fasten.proof.modes.mode import Mode
+from fasten.proof.torque import limits as caps
 from fasten.proof.torque import tightening
 from fasten.text.figures import mm, words
 
 NAME = "screw_in_insert"
 GROUND = common.NO_GROUND
 fit = board_fit.inserted
-limits = tightening.sunk_insert_limit
+limits = caps.sunk_insert_limit
 torque = tightening.window
 EXEMPT = NOTHING_EXEMPT
 HOLE_MM = 0.1  # how far the hole may be off its table; common practice

@@ -22,13 +22,13 @@ from fasten.proof.modes.item import through_item
 from fasten.proof.modes.mode import Mode
 from fasten.proof.modes.shank import CORE
 from fasten.proof.torque import board as board_torque
-from fasten.proof.torque import tightening
+from fasten.proof.torque import limits as caps
 from fasten.text.figures import mm, words
 
 NAME = "screw_into_board"
 GROUND = common.NO_GROUND
 fit = board_fit.screwed
-limits = tightening.no_more_limits
+limits = caps.no_more_limits
 torque = board_torque.torque
 EXEMPT = NOTHING_EXEMPT
 CLEAR_MM = 0.4  # least play of the screw in the item's hole; common practice

@@ -28,13 +28,14 @@ from fasten.proof.fit.sheet import around_hole
 from fasten.proof.modes import common as failure
 from fasten.proof.modes.item import through_item
 from fasten.proof.modes.mode import Mode
+from fasten.proof.torque import limits as caps
 from fasten.proof.torque import tightening
 from fasten.text.figures import mm, words
 
 NAME = "tapped_hole"
 GROUND = common.GROUND
 fit = around_hole
-limits = tightening.strip_limit
+limits = caps.strip_limit
 torque = tightening.window
 EXEMPT = NOTHING_EXEMPT
 stocked = machine_screws

@@ -39,6 +39,7 @@ from fasten.proof.modes import common as failure
 from fasten.proof.modes.item import through_item
 from fasten.proof.modes.mode import Mode
 from fasten.proof.modes.shank import CORE
+from fasten.proof.torque import limits as caps
 from fasten.proof.torque import tightening
 from fasten.text.figures import figure, mm
 from fasten.text.rounding import rounded_up
@@ -46,7 +47,7 @@ from fasten.text.rounding import rounded_up
 NAME = "tapping_screw"
 GROUND = common.NO_GROUND_TAPPING
 fit = around_hole
-limits = tightening.pull_out_limit
+limits = caps.pull_out_limit
 torque = tightening.window
 EXEMPT = NOTHING_EXEMPT
 STANDARD = "ISO 14585"

@@ -32,13 +32,14 @@ from fasten.proof.modes import board as board_modes
 from fasten.proof.modes import common as failure
 from fasten.proof.modes.item import through_item
 from fasten.proof.modes.mode import Mode
+from fasten.proof.torque import limits as caps
 from fasten.proof.torque import tightening
 from fasten.text.figures import mm
 
 NAME = "tee_nut"
 GROUND = common.NO_GROUND
 fit = board_fit.barrelled
-limits = tightening.no_more_limits
+limits = caps.no_more_limits
 torque = tightening.window
 EXEMPT = NOTHING_EXEMPT
 

@@ -19,13 +19,14 @@ from fasten.proof.fit import plastic as plastic_fit
 from fasten.proof.modes import plastic as plastic_modes
 from fasten.proof.modes.item import through_item
 from fasten.proof.modes.mode import Mode
+from fasten.proof.torque import limits as caps
 from fasten.proof.torque import tightening
 from fasten.text.figures import mm
 
 NAME = "thread_forming_screw"
 GROUND = common.NO_GROUND
 fit = plastic_fit.bossed
-limits = tightening.no_more_limits
+limits = caps.no_more_limits
 torque = tightening.by_feel
 EXEMPT: Mapping[Subject, str] = {
     Subject.HOLDS_TENSION: "its hardened core bears several times what any plastic here holds round its thread",

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from fasten.catalog.named import material
 from fasten.catalog.parts import NUTS
 from fasten.catalog.rows import MetricThread
 from fasten.catalog.rules import Rules, rule
@@ -35,12 +36,13 @@ from fasten.proof.modes import common as failure
 from fasten.proof.modes import plastic as plastic_modes
 from fasten.proof.modes.item import through_item
 from fasten.proof.modes.mode import Mode
+from fasten.proof.torque import limits as caps
 from fasten.proof.torque import tightening
 from fasten.text.figures import mm
 
 NAME = "through_bolt"
 GROUND = common.GROUND
-limits = tightening.no_more_limits
+limits = caps.no_more_limits
 torque = tightening.window
 EXEMPT = NOTHING_EXEMPT
 SIZES = ("M4", "M5", "M6", "M8", "M10")
@@ -63,11 +65,18 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
 def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
     """A joint for each bolt that passes the item's hole, with a large washer behind, on soft stuff both sides."""
     for thread in stack.threads_for_hole(tables, mount.item_hole_mm, SIZES):
-        joint = _joint(mount, thread, tables)
-        if is_board(mount, tables) or plastic_modes.is_plastic(mount, tables):
-            yield from of_each_kind(mount, joint)
-        elif joint is not None:
-            yield joint
+        for form in _washers(mount, tables):
+            joint = _joint(mount, thread, form, tables)
+            if is_board(mount, tables) or plastic_modes.is_plastic(mount, tables):
+                yield from of_each_kind(mount, joint)
+            elif joint is not None:
+                yield joint
+
+
+def _washers(mount: MountPoint, tables: Tables) -> tuple[str, ...]:
+    """The forms of washer to try: on what is soft a penny washer presses less where a large one sinks in."""
+    met = {material(tables, name).family for name in (mount.material, mount.item_material)}
+    return ("large",) if met == {"sheet"} else ("large", "penny")
 
 
 def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
@@ -94,14 +103,14 @@ def screw_end(joint: Joint, mount: MountPoint, tables: Tables) -> ScrewEnd | Non
     return ScrewEnd(past_min_mm=past_mm)
 
 
-def _joint(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint | None:
+def _joint(mount: MountPoint, thread: MetricThread, form: str, tables: Tables) -> Joint | None:
     size = thread.designation
     head = stack.head_for(tables, size, mount.visible)
     nut = stack.nut_for(tables, NUT, size)
-    behind = stack.washer_for(tables, "large", size, Position.NUT)
+    behind = stack.washer_for(tables, form, size, Position.NUT)
     if head is None or nut is None or behind is None:
         return None
-    front = head_washers(mount, head, size, tables, always=True)
+    front = head_washers(mount, head, size, tables, always=True, widest=form)
     if front is None:
         return None
     washers: tuple[StackPart, ...] = (*front, behind)

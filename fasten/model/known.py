@@ -71,10 +71,12 @@ class MostTorque:
 
 @record
 class SpinOut:
-    """The torque that turned the body, in sheet of which thickness."""
+    """The torque that turned the body, in sheet of which thickness; what it grows up to, and is left in this metal."""
 
     torque_nm: float
     sheet_mm: float
+    most_sheet_mm: float
+    in_metal: float
 
 
 @record

@@ -35,6 +35,8 @@ class Torque:
     """How tight: target and window, and what limits the upper end.
 
     `past_driving` says that it only clamps: how hard a thread-forming screw drives in sheet is in no table.
+    `clamp_reserve` is the share of its least clamp that may go before service slips or parts the joint; None where it
+    counts on no clamp.
     """
 
     target_nm: float
@@ -46,6 +48,7 @@ class Torque:
     tool: str
     from_: tuple[str, ...]
     past_driving: bool
+    clamp_reserve: float | None = None
 
 
 @record

@@ -9,7 +9,7 @@ from fasten.catalog.parts import LOCKS
 from fasten.catalog.practice import METHOD_WORDS, REMOVALS, RULES
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
-from fasten.geometry.joint import head_mm, screw_of, spaced_mm
+from fasten.geometry.joint import head_mm, spaced_mm
 from fasten.geometry.patterns import positions_mm, spacing_mm
 from fasten.model import (
     Asks,
@@ -43,15 +43,8 @@ from fasten.proof.fit import limiter as limiter_fit
 from fasten.proof.modes.faces import last_resort
 from fasten.proof.modes.mode import Mode
 from fasten.proof.strength import exemptions, strength_checks
-from fasten.proof.torque.tightening import (
-    Limit,
-    Limits,
-    Torqued,
-    Window,
-    bears_shear,
-    held_spin_out_nm,
-    spin_out_inputs,
-)
+from fasten.proof.torque.limits import SPIN_OUT, Limit, held_spin_out_nm, locker_breaks, spin_out_inputs
+from fasten.proof.torque.tightening import Limits, Torqued, Window, bears_shear
 from fasten.text.rounding import up
 
 # Where these fail, no strength can be calculated.
@@ -103,7 +96,7 @@ def prove(
     checks = (
         *fits,
         *strength_checks(joint, mount, modes, method.EXEMPT, demands, tables),
-        *(_torque_checks(joint, torque_window) if torque_window else ()),
+        *(_torque_checks(joint, torque_window, tables) if torque_window else ()),
         *panel.checks(joint, mount, demands, tables),
     )
     failed = [check for check in checks if check.status is Status.FAILS]
@@ -308,29 +301,25 @@ def _held_in_its_hole(joint: Joint, receiver: Receiver, tables: Tables) -> Check
 
 
 def _lock_below_spin_out(joint: Joint, tested: SpinOut, tables: Tables) -> Check:
-    screw = screw_of(joint)
-    known = rule(tables, Rules.LOCKER_BREAKAWAY_M10)
+    breakaway, inputs, from_ = locker_breaks(joint, tables)
     share = rule(tables, Rules.SPIN_OUT_SHARE)
-    breakaway = known.value * (screw.diameter_mm / 10) ** 3
-    held = held_spin_out_nm(tested, joint)
-    inputs = (
-        Input("breakaway at M10", known.value, "N·m"), Input("screw diameter", screw.diameter_mm, "mm"),
-        *spin_out_inputs(tested, joint), Input("share", share.value, "-"),
-    )  # fmt: skip
-    sources = (tables.source_id(RULES, known), tables.source_id(RULES, share), *joint.from_)
-    formula = "breakaway(M10) x (d/10)^3 <= share x spin-out x min(sheet / tested, 1)"
-    return at_most("lock-breakaway", "Locker breaks before the body turns", breakaway, share.value * held, "N·m",
-                   inputs, formula, sources)  # fmt: skip
+    given = (*inputs, *spin_out_inputs(tested, joint), Input("share", share.value, "-"))
+    sources = (*from_, tables.source_id(RULES, share), *joint.from_)
+    return at_most("lock-breakaway", "Locker breaks before the body turns", breakaway,
+                   share.value * held_spin_out_nm(tested, joint), "N·m", given,
+                   f"breakaway(M10) x (d/10)^3 <= share x {SPIN_OUT}", sources)  # fmt: skip
 
 
 # -- how tight --------------------------------------------------------------------------------------------------------
 
 
-def _torque_checks(joint: Joint, found: Window) -> tuple[Check, ...]:
-    inputs = tuple(dict.fromkeys((*found.inputs, *found.upper.inputs)))
+def _torque_checks(joint: Joint, found: Window, tables: Tables) -> tuple[Check, ...]:
+    error = Input("tool error", found.error.value, "-")
+    inputs = tuple(dict.fromkeys((*found.inputs, *found.upper.inputs, error)))
     forces = "separation x T" if bears_shear(joint) else "(separation x T + slip x V / friction)"
     lower = found.lower_formula or f"K d {forces} / ((1 - scatter) kept)"
-    sources = tuple(dict.fromkeys((*found.from_, *found.upper.from_)))
-    check = at_most("torque-window", f"Torque window, limited by {found.upper.name}", found.lower_nm,
-                    found.upper.torque_nm, "N·m", inputs, f"{lower} <= {found.upper.formula}", sources)  # fmt: skip
+    sources = tuple(dict.fromkeys((*found.from_, *found.upper.from_, tables.source_id(RULES, found.error))))
+    formula = f"{lower} <= ({found.upper.formula}) (1 - tool error) / (1 + tool error)"
+    check = at_most("torque-window", f"Torque window, limited by {found.upper.name}", found.lower_nm, found.surely_nm,
+                    "N·m", inputs, formula, sources)  # fmt: skip
     return (check,)

@@ -77,7 +77,8 @@ def test_spin_out_is_never_over_a_published_average() -> None:
 def test_a_hexagon_turns_later_than_any_round_body_of_its_thread() -> None:
     for thread in ("M4", "M5", "M6", "M8"):
         spin_out = {
-            b: [r.spin_out_nm for r in RIVET_NUTS if (r.thread, r.body) == (thread, b)] for b in ("round", "hexagon")
+            b: [r.spin_out_nm for r in RIVET_NUTS if (r.thread, r.body, r.spin_out_of) == (thread, b, "least")]
+            for b in ("round", "hexagon")
         }
         assert min(spin_out["hexagon"]) > max(spin_out["round"])
 
@@ -168,7 +169,7 @@ def test_every_family_has_a_factor_or_a_reason_for_each_kind_of_load_case(family
 
 
 def test_every_row_of_a_factor_is_of_a_family_that_is_there() -> None:
-    named = {family.name for family in families.FAMILIES} | {"slip", "separation"}
+    named = {family.name for family in families.FAMILIES} | {"slip", "slip-unlocked", "separation"}
     assert {row.family for row in TABLES.rows(practice.FACTORS)} == named
 
 
@@ -179,7 +180,8 @@ def test_what_counts_in_no_kind_or_one_is_named_with_its_stand_in() -> None:
         counted.setdefault(row.family, set()).update({row.kind} if row.factor is not None else ())
     assert {name: kinds for name, kinds in counted.items() if not {"service", "hard_stop"} <= kinds} == {
         "screw_proof": {"service"}, "screw": {"hard_stop"}, "sheet_screw": {"service"}, "sheet_en": {"hard_stop"},
-        "tape_standing": {"sustained"}, "maker": set(), "slip": {"service"}, "separation": {"service"},
+        "tape_standing": {"sustained"}, "maker": set(), "slip": {"service"}, "slip-unlocked": {"service"},
+        "separation": {"service"},
     }  # fmt: skip
 
 
@@ -189,8 +191,8 @@ def test_a_factor_is_never_under_one() -> None:
 
 def test_slip_and_separation_are_asked_in_service_only() -> None:
     found = TABLES.rows(practice.FACTORS)
-    kinds = {(row.family, row.kind) for row in found if row.family in {"slip", "separation"}}
-    assert kinds == {("slip", "service"), ("separation", "service")}
+    kinds = {(row.family, row.kind) for row in found if row.family in {"slip", "slip-unlocked", "separation"}}
+    assert kinds == {("slip", "service"), ("slip-unlocked", "service"), ("separation", "service")}
 
 
 def test_a_nominal_nut_factor_lies_in_its_range() -> None:

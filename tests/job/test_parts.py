@@ -101,7 +101,7 @@ def test_a_self_drilling_screw_is_no_tapping_screw_though_their_heads_are_one() 
 
 def test_washers_of_one_size_on_both_sides_are_two_of_one_part() -> None:
     [(washer, count)] = parts("box")["washer"]
-    assert (washer.name, count) == ("ISO 7093-1", 2)
+    assert (washer.name, count) == ("ISO 7094", 2)
 
 
 def test_a_nut_goes_by_its_standard_and_has_no_length() -> None:
@@ -296,12 +296,12 @@ def test_a_longer_screw_stacks_up_as_the_method_itself_would_stack_it(
     for number, joint in enumerate(module.joints(point, TABLES)):
         assert joint.screw is not None
         tables = without_length(tmp_path / str(number), family, joint.screw.length_mm)
-        key = (joint.screw.thread, joint.receiver.series if joint.receiver else "", joint.kind, len(joint.washers))
+        key = (joint.screw.thread, joint.receiver.series if joint.receiver else "", joint.kind, laid(joint))
         for wanted in module.joints(point, tables):
             assert wanted.screw is not None
             series = wanted.receiver.series if wanted.receiver else ""
             length = wanted.receiver.length_mm if wanted.receiver else None
-            alike = (wanted.screw.thread, series, wanted.kind, len(wanted.washers)) == key
+            alike = (wanted.screw.thread, series, wanted.kind, laid(wanted)) == key
             if alike and length == (joint.receiver.length_mm if joint.receiver else None):
                 changed = with_length(joint, wanted.screw.length_mm, point, TABLES)
                 assert isinstance(changed, Joint), changed
@@ -309,6 +309,11 @@ def test_a_longer_screw_stacks_up_as_the_method_itself_would_stack_it(
                 assert wanted.behind_done_mm - 1e-9 <= changed.behind_done_mm
                 compared += 1
     assert compared
+
+
+def laid(joint: Joint) -> tuple[tuple[str, str], ...]:
+    """What lies in its stack, whatever the screw."""
+    return tuple((washer.standard, washer.size) for washer in joint.washers)
 
 
 def _point(name: str, **said: str) -> MountPoint:
@@ -341,7 +346,7 @@ def test_no_length_reaches_less_than_the_method_itself_asks() -> None:
 
 
 def test_a_closed_end_refuses_the_screw_that_bottoms_out() -> None:
-    point = _point("amp", where="door")
+    point = _point("amp", where="door", mass="2kg", panel="floor")
     closed = [
         a
         for a in advise(point, TABLES).answers

@@ -55,7 +55,7 @@ CAPACITIES: dict[str, Callable[[float, float], float]] = {
     "bolt": lambda t, f: bearing_bolt_en_n(sheet_mm=t, bolt_mm=7.0, edge_mm=20.0, sheet_ultimate_mpa=f, gamma=1.25),
     "blind rivet": rivet_n,
     "aluminium": lambda t, f: pull_out_aluminium_n(sheet_mm=t, major_mm=5.5, sheet_ultimate_mpa=f, gamma=1.25),
-    "spin-out": lambda t, _: spin_out_nm(tested_nm=2.4, tested_sheet_mm=0.76, sheet_mm=t),
+    "spin-out": lambda t, _: spin_out_nm(tested_nm=2.4, tested_sheet_mm=0.76, most_sheet_mm=1.5, sheet_mm=t),
 }
 
 

@@ -8,6 +8,7 @@ import pytest
 from fasten.advice.advise import advise
 from fasten.catalog import parts
 from fasten.catalog.tables import builtin
+from fasten.geometry.joint import screw_of
 from fasten.methods import rivet_nut
 from fasten.model import Advice, Answer, Joint, MountPoint, Refusal, Status
 from fasten.model.known import Needed, Rating
@@ -108,7 +109,9 @@ def test_it_decides_in_thick_plate_where_the_sheet_bears_more() -> None:
     mount = mounted(item="bracket", item_hole="5.5mm", onto="steel 3 mm", removed="monthly", mass="4kg")
     answer = next(answer for answer in _advised(mount).answers if answer.method == "rivet_nut")
     by_id = {check.id: check for check in answer.proposal.checks}
-    assert by_id["nut-shear.hard_stop"].allowable == pytest.approx(2000 / 1.25)
+    assert by_id["nut-shear.hard_stop"].allowable == pytest.approx(
+        SHEAR_N[screw_of(answer.proposal.joint).thread] / 1.25
+    )
     assert (by_id["nut-shear.hard_stop"].utilisation or 0) > (by_id["sheet-bearing.hard_stop"].utilisation or 0)
 
 

@@ -121,7 +121,7 @@ def test_the_torque_of_a_sunk_insert_is_half_its_withdrawal() -> None:
     assert pull.factor == 3
     assert "extrapolated" in pull.title
     assert torque.limited_by == "withdrawal of the sunk insert"
-    assert torque.target_nm == pytest.approx(0.5 * 3 * pull.allowable * 0.2 * 5.0 / 1000)
+    assert torque.max_nm == pytest.approx(0.5 * 3 * pull.allowable * 0.2 * 5.0 / 1000)
     assert torque.target_nm < 2.0
     assert "torque screwdriver" in [need.text for need in answer.tools]
 
@@ -298,7 +298,6 @@ def test_an_amplifier_on_a_board_upright_on_a_seat_back_is_judged_sideways_too()
         assert lateral.title.endswith("(estimate)")
         assert given(lateral)["mass"] == 5
         assert answer.proposal.proven
-    assert figures(refused(advice, "screw_in_insert")) == {"demand": 13.0, "capacity": 12.0}
 
 
 def test_where_board_keeps_too_little_clamp_none_is_claimed_and_something_holds_the_screw() -> None:

@@ -195,12 +195,16 @@ def test_what_holds_in_the_board(joint: Joint, outer: float, depth: float) -> No
     [("mdf", Into.FACE, 41.1), ("mdf", Into.EDGE, 31.8), ("particleboard", Into.FACE, 41.1)],
 )
 def test_withdrawal_from_board(material: str, into: Into, coefficient: float) -> None:
-    """USDA Wood Handbook ch. 8: 41.1 (face) or 31.8 (edge) sqrt(D) (L - D/3)^1.25 G², by hand; 0.67 once redriven."""
+    """USDA Wood Handbook ch. 8: 41.1 (face) or 31.8 (edge) sqrt(D) (L - D/3)^1.25 G², by hand; 0.67 once redriven.
+
+    An insert has no point that holds nothing.
+    """
     mount = replace(BOARD, material=material, into=into)
-    for joint, name, diameter, depth in ((SCREWED, "screw", 3.5, 14.0), (INSERT, "insert", 8.0, 10.0)):
+    cases = ((SCREWED, "screw", 3.5, 14.0, 3.5 / 3), (INSERT, "insert", 8.0, 10.0, 0))
+    for joint, name, diameter, depth, point in cases:
         held = board_modes.SCREW_WITHDRAWAL.capacity(joint, mount, TABLES)
         inputs = {part.name: part.value for part in held.inputs}
-        by_hand = coefficient * sqrt(diameter) * (depth - diameter / 3) ** 1.25 * inputs[f"density of {material}"] ** 2
+        by_hand = coefficient * sqrt(diameter) * (depth - point) ** 1.25 * inputs[f"density of {material}"] ** 2
         assert held.load_n == pytest.approx(by_hand)
         assert inputs == {
             f"diameter of the {name}": diameter, "depth in the board": depth,

@@ -23,7 +23,8 @@ from fasten.proof.modes.common import SHEET_BEARING
 from fasten.proof.modes.mode import Mode
 from fasten.proof.prove import prove
 from fasten.proof.strength import exemptions
-from fasten.proof.torque.tightening import no_more_limits, not_tightened
+from fasten.proof.torque.limits import no_more_limits
+from fasten.proof.torque.tightening import not_tightened
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 from fasten.report.answer.as_json import advice_json

@@ -37,7 +37,7 @@ def test_the_joint_as_built_is_proven() -> None:
             "jacking-out", "lock-breakaway", "torque-window", "panel-stiffness", "dent.service",
             } == ids(found)  # fmt: skip
     assert found.torque is not None
-    assert found.torque.min_nm < found.torque.target_nm == found.torque.max_nm
+    assert found.torque.min_nm < found.torque.target_nm == pytest.approx(found.torque.max_nm / 1.06)
 
 
 # -- what keeps it, where it may go -----------------------------------------------------------------------------------

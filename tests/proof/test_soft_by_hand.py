@@ -33,7 +33,8 @@ from fasten.proof.fit import limiter as limiter_fit
 from fasten.proof.modes import plastic as plastic_modes
 from fasten.proof.modes.mode import Needed
 from fasten.proof.modes.shank import MAKER_LOAD
-from fasten.proof.torque.tightening import ByFeel, NotTightened, Window, no_more_limits, upper_limits, window
+from fasten.proof.torque.limits import no_more_limits, upper_limits
+from fasten.proof.torque.tightening import ByFeel, NotTightened, Window, window
 
 from .built_joint import HOLE, JOINT, MOUNT, NUT, SCREW, TABLES, fit_only, own_lines
 

@@ -10,13 +10,14 @@ from fasten.catalog.practice import TIGHTENING
 from fasten.catalog.rows import TableOf
 from fasten.catalog.tables import RowT
 from fasten.geometry.patterns import positions_mm
-from fasten.model import Demand, Joint, JointKind, MountPoint, Panel, Status, Subject
+from fasten.model import Demand, Joint, JointKind, MountPoint, Panel, Status, Subject, kinds
 from fasten.proof.demands import demands
 from fasten.proof.modes.common import BACK_PULL, PULL_OUT, RECEIVER_THREAD, SHEET_BEARING
 from fasten.proof.modes.families import Family
 from fasten.proof.modes.mode import Capacity, Mode, Needed
 from fasten.proof.strength import exemptions, strength_checks
-from fasten.proof.torque.tightening import Window, faces, upper_limits, window
+from fasten.proof.torque.limits import upper_limits
+from fasten.proof.torque.tightening import Window, faces, tool_error, window
 
 from .built_joint import EXAMINED, JOINT, MOUNT, TABLES, TAPPING, fit_only, given, nut, rule
 
@@ -44,12 +45,12 @@ def test_service_asks_for_preload_against_slip_and_separation() -> None:
     finish, way = row(FINISHES, "zinc_plated"), row(TIGHTENING, "torque_wrench")
     face = row(FACES, "painted_metal")
     found = of(JOINT, asked(30.0, 50.0), asked(10.0, 20.0, load="less"), asked(900.0, 900.0, "hard_stop"))
-    needed_n = 1.2 * 50.0 + 30.0 / face.friction
+    needed_n = 1.2 * 50.0 + 1.2 * 30.0 / face.friction  # its locker keeps the screw from turning
     assert found.preload_needed_n == pytest.approx(needed_n)
     assert found.lower_nm == pytest.approx(
-        finish.nut_factor * 5.0 * needed_n / ((1 - way.scatter) * face.kept_preload) / 1000
+        finish.nut_factor * 5.0 * needed_n / ((1 - way.scatter) * rule("kept-with-locker")) / 1000
     )
-    assert {"shear in service": 30.0, "tension in service": 50.0, "preload kept": face.kept_preload}.items() <= {
+    assert {"shear in service": 30.0, "tension in service": 50.0, "preload kept": 0.5}.items() <= {
         part.name: part.value for part in found.inputs
     }.items()
     assert found.lower_formula is None
@@ -71,7 +72,7 @@ def test_a_located_joint_is_only_seated() -> None:
 def test_a_load_so_small_still_asks_and_no_load_asks_nothing() -> None:
     """Half a newton of shear asks 0.5 / friction; none asks nothing, and a window without a load begins at 0."""
     friction = row(FACES, "painted_metal").friction
-    assert of(JOINT, asked(0.5, 0.0)).preload_needed_n == pytest.approx(0.5 / friction)
+    assert of(JOINT, asked(0.5, 0.0)).preload_needed_n == pytest.approx(1.2 * 0.5 / friction)
     nothing = of(JOINT, asked(0.0, 0.0))
     assert (nothing.preload_needed_n, nothing.lower_nm) == (0.0, 0.0)
 
@@ -97,10 +98,39 @@ def limits(joint: Joint, mount: MountPoint = MOUNT) -> dict[str, float]:
 
 
 def test_limits_of_a_rivet_nut() -> None:
-    """0.75 of M5 8.8 proof, 14.2 mm² x 580 = 8236 N: 0.2 x 5 x 6177 / 1000; 0.65 of 9.0; 0.65 of 3.4 N·m."""
+    """0.75 of M5 8.8 proof, 14.2 mm² x 580 = 8236 N: 0.2 x 5 x 6177 / 1000; 0.65 of 9.0; 0.65 of 3.4 N·m.
+
+    Undone, 0.8 of the torque and the 0.75 N·m of its locker stay under 0.8 of 3.4 N·m.
+    """
     assert limits(JOINT) == pytest.approx(
-        {"proof load of the screw": 6.177, "breaking torque of the thread": 5.85, "spin-out of the body": 2.21}
-    )
+        {
+            "proof load of the screw": 6.177, "breaking torque of the thread": 5.85, "spin-out of the body": 2.21,
+            "undoing it with its locker": 3.4 - 0.75 / 0.8,
+        }
+    )  # fmt: skip
+    assert "undoing it with its locker" not in limits(replace(JOINT, lock=kinds.NO_LOCK))
+
+
+def test_without_a_locker_the_clamp_is_kept_better_and_must_hold_more() -> None:
+    """Nothing but the clamp keeps the screw from turning: 1.8 on slip; 0.6 is kept, tightened after the first drive."""
+    found = of(replace(JOINT, lock=kinds.NO_LOCK), asked(30.0, 50.0))
+    assert found.preload_needed_n == pytest.approx(1.2 * 50.0 + 1.8 * 30.0 / 0.15)
+    assert {"factor on slip": 1.8, "preload kept": 0.6}.items() <= {one.name: one.value for one in found.inputs}.items()
+
+
+@pytest.mark.parametrize(("most_nm", "error"), [(1.0, 0.06), (10.6, 0.06), (10.7, 0.04), (40.0, 0.04)])
+def test_the_target_leaves_room_for_the_tool(most_nm: float, error: float) -> None:
+    """ISO 6789: 6 % up to 10 N·m, 4 % above."""
+    assert tool_error(most_nm, TABLES).value == error
+
+
+def test_a_window_that_no_tool_can_hit_is_shut() -> None:
+    """1.06/0.94 = 1.128: a tool set so that it stays under the upper end must surely reach the lower one."""
+    window_ = of(JOINT, asked(30.0, 50.0))
+    assert window_.surely_nm == pytest.approx(window_.upper.torque_nm / 1.1277, rel=1e-4)
+    assert window_.target_nm * 0.94 == pytest.approx(window_.surely_nm)
+    torque = window_.torque()
+    assert torque.clamp_reserve == pytest.approx(1 - 250.0 / (0.65 * window_.target_nm * 1000 / (0.2 * 5)))
 
 
 def test_a_thinner_sheet_turns_sooner_and_without_a_figure_nothing_is_made_up() -> None:
@@ -108,7 +138,9 @@ def test_a_thinner_sheet_turns_sooner_and_without_a_figure_nothing_is_made_up() 
     assert limits(replace(JOINT, sheet_mm=0.38))["spin-out of the body"] == pytest.approx(0.65 * 1.7)
     assert "spin-out of the body" not in limits(nut(spin_out_nm=None))
     assert "spin-out of the body" not in limits(nut(spin_out_sheet_mm=None))
-    assert set(limits(nut(breaking_nm=None))) == {"proof load of the screw", "spin-out of the body"}
+    assert set(limits(nut(breaking_nm=None))) == {
+        "proof load of the screw", "spin-out of the body", "undoing it with its locker",
+    }  # fmt: skip
     assert set(limits(replace(JOINT, receiver=None))) == {"proof load of the screw"}
 
 

@@ -150,8 +150,10 @@ def torsion_of_base(line: Line) -> float:
 
 
 def spin_out(line: Line) -> float:
-    """What turns the body of a rivet nut [N·m]: thin sheet in proportion, thick earns nothing. Source: practice."""
-    return line.one("spin-out as tested") * min(line.one("sheet") / line.one("sheet it was tested in"), 1.0)
+    """What turns the body of a rivet nut [N·m]: in proportion to the sheet, up to one; less in aluminium. Practice."""
+    counted_mm = min(line.one("sheet"), line.one("no more in sheet over"))
+    left = line.maybe("share in aluminium", 1.0)
+    return left * line.one("spin-out as tested") * counted_mm / line.one("sheet it was tested in")
 
 
 def plastic_mpa(line: Line) -> float:
@@ -174,7 +176,8 @@ def withdrawal(line: Line) -> float:
     kept, density = line.maybe("share kept after driving again", 1.0), line.one("density of")
     if line.has("edge over face"):
         return kept * wood_withdrawal(d_mm, depth_mm, density, line.one("edge over face"))
-    return kept * board_withdrawal(d_mm, depth_mm, density, edge="31.8" in line.formula)
+    point_mm = d_mm / 3 if line.has("diameter of the insert") else 0.0  # an insert has no point that holds nothing
+    return kept * board_withdrawal(d_mm, depth_mm + point_mm, density, edge="31.8" in line.formula)
 
 
 def _sheet_bearing(line: Line) -> float:

@@ -257,10 +257,12 @@ def test_the_torque_window(answers: list[Answered]) -> None:
     for line, each in lines(answers):
         if line.stem != "torque-window":
             continue
-        torque, lower, upper = each[0]["torque"], lower_nm(line), upper_nm(line)
+        torque, lower, upper, error = each[0]["torque"], lower_nm(line), upper_nm(line), line.one("tool error")
+        forms = each[0]["method"] in {"screw_into_board", "tapping_screw", "self_drilling_screw"}
         pairs = (
             ("lower end", lower, line.raw["demand"]),
-            ("upper end", upper, line.raw["allowable"]),
+            ("upper end", upper * (1 - error) / (1 + error), line.raw["allowable"]),
+            ("target", (lower + upper) / 2 if forms else upper / (1 + error), torque["target_nm"]),
             ("least", lower, torque["min_nm"]),
             ("most", upper, torque["max_nm"]),
             ("inch-pounds", torque["target_nm"] * INLBF, torque["target_inlbf"]),
@@ -289,7 +291,8 @@ def ends_nm(window: Line, answer: dict[str, Any]) -> Iterator[float]:
         elif line.kind == "service" and line.stem in PRESSED:
             yield seats_nm + torque_nm(window, CAPACITY[line.stem](line) / (1 + window.one("scatter")))
         elif line.stem == "lock-breakaway":
-            yield 0.65 * spin_out(line)
+            breaks_nm = line.one("breakaway at M10") * (line.one("screw diameter") / 10) ** 3
+            yield min(0.65 * spin_out(line), spin_out(line) - breaks_nm / 0.8)
         elif line.stem == "nut-run-on":
             yield torsion_of_base(line) / line.one("factor on the bond") - line.one("greatest prevailing torque")
 

@@ -213,7 +213,12 @@ SHEARED = {
 
 
 def turned_nm(given: Given) -> float:
-    return given["spin-out as tested"] * min(given["sheet"] / given["sheet it was tested in"], 1.0)
+    in_sheet = min(given["sheet"], given["no more in sheet over"]) / given["sheet it was tested in"]
+    return given["spin-out as tested"] * in_sheet * given.get("share in aluminium", 1.0)
+
+
+def locker_nm(given: Given) -> float:
+    return given["breakaway at M10"] * (given["screw diameter"] / 10) ** 3
 
 
 def of_preload(given: Given, load_n: float) -> float:
@@ -222,6 +227,7 @@ def of_preload(given: Given, load_n: float) -> float:
 
 UPPER: dict[str, Callable[[Given], float]] = {
     "spin-out of the body": lambda given: given["share"] * turned_nm(given),
+    "undoing it with its locker": lambda given: turned_nm(given) - locker_nm(given) / given["loosening share"],
     "breaking torque of the thread": lambda given: given["share"] * given["breaking torque of the thread"],
     "breaking torque of the screw": lambda given: given["share"] * given["breaking torque of the screw"],
     "proof load of the screw": lambda given: of_preload(given, given["share"] * proof_n(given)),
@@ -234,6 +240,8 @@ UPPER: dict[str, Callable[[Given], float]] = {
 
 def window(given: Given, check: dict[str, Any]) -> Pair:
     upper = UPPER[check["title"].removeprefix("Torque window, limited by ")](given)
+    upper -= given.get("greatest prevailing torque", 0.0)
+    upper *= (1 - given["tool error"]) / (1 + given["tool error"])
     needed = given["factor on separation"] * given["tension in service"]
     if "preload kept" not in given:
         assert check["formula"].startswith("seated on the limiter" if "foam a fixing" in given else "seated: ")
@@ -279,10 +287,7 @@ FITS: dict[str, Callable[[Given], tuple[float, float | None]]] = {
     "grip-min": lambda given: (given["least grip"], given["gripped at least"]),
     "grip-max": lambda given: (given["gripped at most"], given["greatest grip"]),
     "removals": lambda given: (given["removals in ten years"], given["rated"]),
-    "lock-breakaway": lambda given: (
-        given["breakaway at M10"] * (given["screw diameter"] / 10) ** 3,
-        given["share"] * turned_nm(given),
-    ),
+    "lock-breakaway": lambda given: (locker_nm(given), given["share"] * turned_nm(given)),
     "thread-depth": lambda given: (given["screw"] - given["what lies on the panel"], None),
     "stud-length": lambda given: (
         given["what lies on the panel"] + given["nut"] + given["past the nut"] * given["pitch"],

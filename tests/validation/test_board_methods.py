@@ -76,15 +76,18 @@ def test_a_screw_in_mdf_holds_what_the_handbook_says(
 
 
 def test_an_insert_holds_what_was_estimated_and_says_it_is_extrapolated() -> None:
-    """Extrapolated estimates at G 0.72, 727, 1479 N for M4, M6: here at 0.70, as the square of the density. 0.1 %."""
+    """Extrapolated estimates at G 0.72, 727, 1479 N for M4, M6: here at 0.70, as the square of the density. 0.1 %.
+
+    The estimates took a point off, a third of 8 and 12 mm of 10 and 15 mm, which an insert does not have.
+    """
     mount = mounted(item_hole="6.6mm")
     held = {
         joint.screw.thread: INSERT_WITHDRAWAL.capacity(joint, mount, TABLES).load_n
         for joint in screw_in_insert.joints(mount, TABLES)
         if joint.screw is not None
     }
-    for thread, printed in (("M4", 727), ("M6", 1479)):
-        assert held[thread] == pytest.approx(printed * (0.70 / 0.72) ** 2, rel=1e-3)
+    for thread, printed, whole in (("M4", 727, 10 / (10 - 8 / 3)), ("M6", 1479, 15 / (15 - 12 / 3))):
+        assert held[thread] == pytest.approx(printed * whole**1.25 * (0.70 / 0.72) ** 2, rel=1e-3)
     assert "extrapolated" in INSERT_WITHDRAWAL.title
     assert "estimate" in LATERAL.title
 
@@ -264,7 +267,8 @@ def withdrawal_n(given: Given, formula: str) -> float:
     shares = given.get("edge over face", 1.0) * given.get("share kept after driving again", 1.0)
     if formula.startswith("108.25"):
         return 108.25 * g**2 * d * length * shares
-    return float(float(formula.partition(" ")[0]) * sqrt(d) * (length - d / 3) ** 1.25 * g**2 * shares)
+    holds = length - d / 3 if "L − D/3" in formula else length  # an insert has no point
+    return float(float(formula.partition(" ")[0]) * sqrt(d) * holds**1.25 * g**2 * shares)
 
 
 def embedment_mpa(given: Given, formula: str, d: float, length: float) -> float:
@@ -373,7 +377,9 @@ def test_every_torque_in_board_follows_from_its_inputs() -> None:
         upper = upper_nm(given, limit, check["formula"]) if limit != check["title"] else None
         if upper is not None:
             met.add(limit)
-            assert check["allowable"] == pytest.approx(upper, rel=1e-9), check
+            error = given["tool error"]
+            surely = (upper - given.get("greatest prevailing torque", 0.0)) * (1 - error) / (1 + error)
+            assert check["allowable"] == pytest.approx(surely, rel=1e-9), check
         if "driving ratio" in given:
             assert check["demand"] == pytest.approx(given["driving ratio"] * given["torque that seats it"])
     assert met == {

@@ -207,7 +207,13 @@ def test_sheet_interaction_is_linear() -> None:
     assert used == pytest.approx(0.8)
 
 
-@pytest.mark.parametrize(("t_mm", "torque"), [(0.38, 1.2), (0.76, 2.4), (1.5, 2.4)])
-def test_spin_out_scales_down_only(t_mm: float, torque: float) -> None:
+@pytest.mark.parametrize(("t_mm", "torque"), [(0.38, 1.2), (0.76, 2.4), (0.8, 2.5263), (1.5, 4.7368), (2.0, 4.7368)])
+def test_spin_out_grows_with_the_sheet_up_to_one(t_mm: float, torque: float) -> None:
     """Maker's test average, round M5 nut in 0.76 mm: 2.4 N·m; scaling is common practice, no source."""
-    assert spin_out_nm(tested_nm=2.4, tested_sheet_mm=0.76, sheet_mm=t_mm) == pytest.approx(torque)
+    found = spin_out_nm(tested_nm=2.4, tested_sheet_mm=0.76, most_sheet_mm=1.5, sheet_mm=t_mm)
+    assert found == pytest.approx(torque, rel=1e-4)
+
+
+def test_a_least_spin_out_never_grows() -> None:
+    """Least figures of a vehicle standard are of its greatest sheet: 7.9 N·m for an M6 hexagon in any thicker one."""
+    assert spin_out_nm(tested_nm=7.9, tested_sheet_mm=0.76, most_sheet_mm=0.76, sheet_mm=1.5) == 7.9

@@ -57,10 +57,14 @@ PROOF_N = 8236.0  # 14.2 x 580
 TENSION_N = 10224.0  # 0.9 x 800 x 14.2
 SHEAR_N = 6816.0  # 0.6 x 800 x 14.2
 
-# Torque: K 0.2, friction 0.15, scatter 0.35, kept 0.95; 1.2 against separation, 1.0 against slip.
-NEEDED_N = 140.7255  # 1.2 x 35.54911 + 14.70998 / 0.15 = 42.65893 + 98.06653
-LOWER_NM = 0.227895  # 0.2 x 5 x 140.7255 / (0.65 x 0.95) / 1000
-SPIN_OUT_NM = 1.56  # 0.65 x 2.4, tested in 0.76 mm; thicker earns nothing
+# Torque: K 0.2, friction 0.15, scatter 0.35, kept 0.5 with a locker tightened again while wet; 1.2 against separation,
+# 1.2 against slip where a locker keeps the screw from turning.
+NEEDED_N = 160.33877  # 1.2 x 35.54911 + 1.2 x 14.70998 / 0.15 = 42.65893 + 117.67984
+LOWER_NM = 0.493350  # 0.2 x 5 x 160.33877 / (0.65 x 0.5) / 1000
+TURNS_NM = 2.526316  # 2.4 x 0.8 / 0.76: the average of tests grows with the sheet
+SPIN_OUT_NM = 1.642105  # 0.65 x 2.526316
+UNDONE_NM = 1.588816  # 2.526316 - 0.75 / 0.8: 0.8 of the torque and 0.75 of the locker under 0.8 of what turns it
+SURELY_NM = 1.408950  # 1.588816 x 0.94 / 1.06, a tool off by 6 %
 BREAKING_NM = 5.525  # 0.65 x 8.5
 PROOF_NM = 6.177  # 0.2 x 5 x 0.75 x 8236 / 1000
 
@@ -128,7 +132,7 @@ LINES = [
     ("nut-shear.hard_stop", STOP_SHEAR_N, NUT_SHEAR_N / 1.25),
     # forward, (294.1995 / 1600)^2 + (122.5831 / 8179.2)^2 = 0.0338106 + 0.0002246
     ("shank-together.hard_stop", 0.0340352, 1.0),
-    ("torque-window", LOWER_NM, SPIN_OUT_NM),
+    ("torque-window", LOWER_NM, SURELY_NM),
     ("lock-breakaway", 0.75, SPIN_OUT_NM),  # 6 x (5/10)^3
     ("space-behind", 15.33, 40.0),  # 12.83 + 2.5 of mandrel
     ("edge-distance", 15.2, 60.0),  # 2 x 7.6
@@ -161,17 +165,20 @@ def test_the_weight_and_the_forces_follow_from_one_another() -> None:
     """The hand against itself, so that a slip of typing shows."""
     assert pytest.approx(6 * 9.80665, rel=1e-6) == WEIGHT_N
     assert pytest.approx(SERVICE_PULL_N + SERVICE_TILT_N, rel=1e-6) == SERVICE_TENSION_N
-    assert pytest.approx(1.2 * SERVICE_TENSION_N + SERVICE_SHEAR_N / 0.15, rel=1e-6) == NEEDED_N
+    assert pytest.approx(1.2 * SERVICE_TENSION_N + 1.2 * SERVICE_SHEAR_N / 0.15, rel=1e-6) == NEEDED_N
 
 
 def test_the_torque_is_that_of_the_hand() -> None:
     torque = first().proposal.torque
     assert torque is not None
     assert torque.min_nm == pytest.approx(LOWER_NM, rel=CLOSE)
-    assert torque.target_nm == torque.max_nm == pytest.approx(SPIN_OUT_NM, rel=CLOSE)
-    assert min(BREAKING_NM, PROOF_NM) > SPIN_OUT_NM, "the body turns before its thread or the screw gives"
-    assert torque.limited_by == "spin-out of the body"
-    assert torque.target_inlbf == pytest.approx(13.807, rel=CLOSE)  # 1.56 x 8.85075
+    assert torque.max_nm == pytest.approx(UNDONE_NM, rel=CLOSE)
+    assert torque.target_nm == pytest.approx(1.498883, rel=CLOSE)  # 1.588816 / 1.06
+    assert min(BREAKING_NM, PROOF_NM, SPIN_OUT_NM) > UNDONE_NM, "it is undone before body, thread or screw gives"
+    assert torque.limited_by == "undoing it with its locker"
+    assert torque.target_inlbf == pytest.approx(13.2662, rel=CLOSE)  # 1.498883 x 8.85075
+    # 1 - (35.54911 + 14.70998 / 0.15) / (0.65 x 1000 x 1.498883 / (0.2 x 5)) = 1 - 133.61564 / 974.27395
+    assert torque.clamp_reserve == pytest.approx(0.862856, rel=CLOSE)
 
 
 def test_the_screw_is_as_long_as_the_hand_says() -> None:

@@ -62,8 +62,11 @@ def _withdrawal(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     edge = mount.into is Into.EDGE
     if row.form == COMPOSITE:
         equation = board.screw_withdrawal_edge_n if edge else board.screw_withdrawal_face_n
-        load_n = equation(major_mm=diameter.value, penetration_mm=depth.value, density_g_cm3=density.value)
-        expression, formula_source = formula(tables, f"board-withdrawal-{mount.into.value}")
+        inserted = joint.receiver is not None  # it has no point, which of a screw holds nothing
+        penetration_mm = depth.value + (diameter.value / 3 if inserted else 0.0)
+        load_n = equation(major_mm=diameter.value, penetration_mm=penetration_mm, density_g_cm3=density.value)
+        part = "board-insert-withdrawal" if inserted else "board-withdrawal"
+        expression, formula_source = formula(tables, f"{part}-{mount.into.value}")
         shares: tuple[Input, ...] = ()
     else:
         load_n = board.wood_screw_withdrawal_n(

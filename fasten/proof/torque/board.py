@@ -13,17 +13,8 @@ from fasten.geometry.joint import screw_of
 from fasten.mechanics.torque import torque_floor_nm
 from fasten.model import Demand, Input, Joint, MountPoint, Span
 from fasten.proof.modes import board as board_modes
-from fasten.proof.torque.tightening import (
-    WAY,
-    ByFeel,
-    Limit,
-    Limits,
-    Window,
-    item_limit,
-    screw_limit,
-    share_of_load,
-    share_of_torque,
-)
+from fasten.proof.torque.limits import Limit, item_limit, screw_limit, share_of_load, share_of_torque
+from fasten.proof.torque.tightening import WAY, ByFeel, Limits, Window, tool_error
 
 
 def torque(
@@ -52,14 +43,15 @@ def window(joint: Joint, mount: MountPoint, tables: Tables) -> Window | None:
         stripping, screw_limit(joint, mount, finish.nut_factor, tables),
         *(_past_seat(limit, seat) for limit in (thread, *pressing)),
     )  # fmt: skip
+    upper = min(limits, key=lambda limit: (limit.torque_nm, limit.name))
     ratio = rule(tables, Rules.DRIVING_RATIO)
     return Window(
         lower_nm=torque_floor_nm(driving_nm=seat.value, margin=ratio.value),
-        upper=min(limits, key=lambda limit: (limit.torque_nm, limit.name)), preload_needed_n=0.0,
+        upper=upper, preload_needed_n=0.0,
         inputs=(Input("torque that seats it", seat.value, "N·m"), Input("driving ratio", ratio.value, "-")),
         nut_factor=Span(finish.nut_factor_min, finish.nut_factor_max),
         from_=(tables.source_id(RULES, seat), tables.source_id(RULES, ratio)),
-        lower_formula="driving ratio x torque that seats it",
+        error=tool_error(upper.torque_nm, tables), forms=True, lower_formula="driving ratio x torque that seats it",
     )  # fmt: skip
 
 

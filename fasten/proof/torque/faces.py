@@ -6,19 +6,18 @@ All of the torque is taken to reach the bond, with what a new nut takes to turn 
 from dataclasses import replace
 
 from fasten.catalog.tables import Tables
-from fasten.geometry.joint import receiver_of
 from fasten.model import Check, Demand, Input, Joint, MountPoint
-from fasten.model.known import Absent
 from fasten.proof.checks import at_most
 from fasten.proof.modes.faces import turns_nm
-from fasten.proof.torque.tightening import Limit, Limits, Window, factor, window
+from fasten.proof.torque.limits import Limit, prevailing
+from fasten.proof.torque.tightening import Limits, Window, factor, window
 
 
 def stud_window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], limits: Limits, tables: Tables) -> Window:
     """The window of any screwed joint, under what is left to clamp with of what its bond bears in torsion."""
     found = window(joint, mount, demands, limits, tables)
     borne_nm, inputs, sources = _borne(joint, mount, tables)
-    running = _running(joint)
+    running = prevailing(joint)
     expression = "share x τ π D³/16 / factor - prevailing torque"
     bond = Limit("torsion of the bond", borne_nm - running.value, (*inputs, running), expression, sources)
     return replace(found, upper=min((found.upper, bond), key=lambda limit: (limit.torque_nm, limit.name)))
@@ -27,7 +26,7 @@ def stud_window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], li
 def run_on(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
     """Whether the bond bears a new nut being run on, before anything is clamped."""
     borne_nm, inputs, sources = _borne(joint, mount, tables)
-    running = _running(joint)
+    running = prevailing(joint)
     return at_most("nut-run-on", "Bond holds while the nut is run on", running.value, borne_nm, "N·m",
                    (running, *inputs), "prevailing torque <= share x τ π D³/16 / factor", sources)  # fmt: skip
 
@@ -37,8 +36,3 @@ def _borne(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[float, tupl
     divided_by, source = factor(tables, "bond")
     divided = (*inputs, Input("factor on the bond", divided_by, "-"))
     return torque_nm / divided_by, divided, (*sources, source)
-
-
-def _running(joint: Joint) -> Input:
-    prevailing = receiver_of(joint).prevailing
-    return Input("greatest prevailing torque", 0.0 if isinstance(prevailing, Absent) else prevailing.torque_nm, "N·m")

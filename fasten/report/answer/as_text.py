@@ -106,6 +106,11 @@ def _tightening(answer: Answer, width: int) -> Iterator[str]:
         (
             f"target {rounded_down(torque.target_nm, digits)} N·m, at least {rounded_up(torque.min_nm, digits)}, "
             f"at most {rounded_down(torque.max_nm, digits)} N·m, limited by {words(torque.limited_by)}",
+            *(
+                ()
+                if torque.clamp_reserve is None
+                else (f"clamp reserve {percent(torque.clamp_reserve)}: so much may go before it slips in service",)
+            ),
             f"nut factor {nut_factor}",
             *((f"with {words(torque.tool)}",) if torque.tool else ()),
             f"the joint is {answer.proposal.joint.kind.value}",

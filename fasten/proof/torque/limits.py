@@ -1,0 +1,218 @@
+"""What caps the torque of a joint: screw, receiver, what is pressed, and what a method adds."""
+
+from dataclasses import replace
+
+from fasten.catalog.named import material
+from fasten.catalog.practice import RULES
+from fasten.catalog.rows import TAPPING_TORSION
+from fasten.catalog.rules import Rules, rule
+from fasten.catalog.tables import Tables
+from fasten.geometry.joint import behind_mm, screw_of
+from fasten.mechanics.sheet import spin_out_nm
+from fasten.mechanics.torque import preload_target_n, torque_ceiling_nm, torque_nm
+from fasten.model import Input, Joint, MountPoint, Position
+from fasten.model.kinds import Core, Holds, Locks
+from fasten.model.known import MostTorque, SpinOut
+from fasten.proof.fit import limiter as limiter_fit
+from fasten.proof.modes import board as board_modes
+from fasten.proof.modes import common as modes
+from fasten.proof.modes import item as item_modes
+from fasten.proof.modes import plastic as plastic_modes
+from fasten.proof.modes.mode import Capacity
+from fasten.record import record
+
+IN_SHEET = "thread in the sheet"
+SPIN_OUT = "spin-out x min(sheet, most) / tested"
+
+
+@record
+class Limit:
+    """One upper limit of the torque: what it is, how much, from which figures by which formula, and their sources."""
+
+    name: str
+    torque_nm: float
+    inputs: tuple[Input, ...]
+    formula: str
+    from_: tuple[str, ...]
+
+
+def upper_limits(
+    joint: Joint, mount: MountPoint, nut_factor: float, scatter: float, tables: Tables
+) -> tuple[Limit, ...]:
+    """Every upper limit that applies to the joint."""
+    found = [less_prevailing(screw_limit(joint, mount, nut_factor, tables), joint), *_receiver_limits(joint, tables)]
+    found.extend(item_limit(joint, mount, nut_factor, scatter, tables))
+    found.extend(_behind_limits(joint, mount, nut_factor, scatter, tables))
+    return tuple(found)
+
+
+def screw_limit(joint: Joint, mount: MountPoint, nut_factor: float, tables: Tables) -> Limit:
+    """What the screw itself bears: half its breaking torque where it forms its thread, else of its proof load."""
+    screw = screw_of(joint)
+    if screw.kind.core is Core.BREAKING_TORQUE:
+        torsion = tables.need(TAPPING_TORSION, screw.thread)
+        return share_of_torque("breaking torque of the screw", torsion.breaking_nm, Rules.TAPPING_TORQUE_SHARE, tables,
+                                (tables.source_id(TAPPING_TORSION, torsion),))  # fmt: skip
+    proof = modes.SCREW_PROOF.capacity(joint, mount, tables)
+    return share_of_load("proof load of the screw", joint, proof, Rules.PRELOAD_SHARE, nut_factor, tables)
+
+
+def prevailing(joint: Joint) -> Input:
+    """The most that a new nut takes to turn before it clamps anything."""
+    takes = None if joint.receiver is None else joint.receiver.prevailing
+    return Input("greatest prevailing torque", takes.torque_nm if isinstance(takes, MostTorque) else 0.0, "N·m")
+
+
+def less_prevailing(limit: Limit, joint: Joint) -> Limit:
+    """What is left to clamp with where a nut's own torque reaches the same part."""
+    running = prevailing(joint)
+    if not running.value:
+        return limit
+    formula = f"{limit.formula} - prevailing torque"
+    left_nm = limit.torque_nm - running.value
+    return replace(limit, torque_nm=left_nm, inputs=(*limit.inputs, running), formula=formula)
+
+
+def locker_breaks(joint: Joint, tables: Tables) -> tuple[float, tuple[Input, ...], tuple[str, ...]]:
+    """The torque that breaks low-strength threadlocker on the screw, from what and by which source."""
+    at_m10, diameter = rule(tables, Rules.LOCKER_BREAKAWAY_M10), screw_of(joint).diameter_mm
+    inputs = (Input("breakaway at M10", at_m10.value, "N·m"), Input("screw diameter", diameter, "mm"))
+    return at_m10.value * (diameter / 10) ** 3, inputs, (tables.source_id(RULES, at_m10),)
+
+
+def _loosening(joint: Joint, tested: SpinOut, tables: Tables) -> Limit:
+    """A screw is undone against its own torque and its locker: the body must not turn then either."""
+    breaks_nm, inputs, sources = locker_breaks(joint, tables)
+    share = rule(tables, Rules.LOOSENING_SHARE)
+    most_nm = held_spin_out_nm(tested, joint) - breaks_nm / share.value
+    given = (*spin_out_inputs(tested, joint), *inputs, Input("loosening share", share.value, "-"))
+    formula = f"{SPIN_OUT} - breakaway(M10) x (d/10)^3 / loosening share"
+    return Limit("undoing it with its locker", most_nm, given, formula, (*sources, tables.source_id(RULES, share)))
+
+
+def _receiver_limits(joint: Joint, tables: Tables) -> list[Limit]:
+    receiver = joint.receiver
+    if receiver is None:
+        return []
+    if isinstance(receiver.box_torque, MostTorque):
+        boxed = Input("torque by its box", receiver.box_torque.torque_nm, "N·m")
+        return [Limit("the torque of its box", boxed.value, (boxed,), "value of its box", (receiver.from_,))]
+    own, found = (receiver.from_,), list[Limit]()
+    if isinstance(receiver.breaking, MostTorque):
+        breaking = "breaking torque of the thread"
+        found.append(share_of_torque(breaking, receiver.breaking.torque_nm, Rules.BREAKING_SHARE, tables, own))
+    if isinstance(receiver.spin_out, SpinOut):
+        share = rule(tables, Rules.SPIN_OUT_SHARE)
+        inputs = (*spin_out_inputs(receiver.spin_out, joint), Input("share", share.value, "-"))
+        sources = (*own, tables.source_id(RULES, share))
+        found.append(Limit("spin-out of the body", held_spin_out_nm(receiver.spin_out, joint) * share.value, inputs,
+                           f"share x {SPIN_OUT}", sources))  # fmt: skip
+        if joint.lock.how is Locks.LOCKER:
+            found.append(_loosening(joint, receiver.spin_out, tables))
+    return found
+
+
+def held_spin_out_nm(tested: SpinOut, joint: Joint) -> float:
+    """Torque that turns the receiver in this sheet: its tested figure by the sheet, and what is left in its metal."""
+    return tested.in_metal * spin_out_nm(
+        tested_nm=tested.torque_nm, tested_sheet_mm=tested.sheet_mm, most_sheet_mm=tested.most_sheet_mm,
+        sheet_mm=joint.sheet_mm,
+    )  # fmt: skip
+
+
+def spin_out_inputs(tested: SpinOut, joint: Joint) -> tuple[Input, ...]:
+    """What the torque that turns the receiver follows from."""
+    return (
+        Input("spin-out as tested", tested.torque_nm, "N·m"),
+        Input("sheet it was tested in", tested.sheet_mm, "mm"), Input("sheet", joint.sheet_mm, "mm"),
+        Input("no more in sheet over", tested.most_sheet_mm, "mm"),
+        *((Input("share in aluminium", tested.in_metal, "-"),) if tested.in_metal < 1 else ()),
+    )  # fmt: skip
+
+
+def share_of_torque(name: str, torque: float, part: Rules, tables: Tables, from_: tuple[str, ...]) -> Limit:
+    """A share of a torque that breaks, turns or strips something."""
+    share = rule(tables, part)
+    inputs = (Input(name, torque, "N·m"), Input("share", share.value, "-"))
+    sources = (*from_, tables.source_id(RULES, share))
+    limit = torque_ceiling_nm(failure_nm=torque, fraction=share.value)
+    return Limit(name, limit, inputs, f"share x {name}", sources)
+
+
+def share_of_load(name: str, joint: Joint, held: Capacity, part: Rules, nut_factor: float, tables: Tables) -> Limit:
+    """The torque of a share of the load that something bears."""
+    share = rule(tables, part)
+    preload = preload_target_n(proof_n=held.load_n, fraction=share.value)
+    limit = torque_nm(nut_factor=nut_factor, diameter_mm=screw_of(joint).diameter_mm, preload_n=preload)
+    inputs = (*held.inputs, Input("share", share.value, "-"), *_by_nut_factor(joint, nut_factor))
+    sources = (*held.from_, tables.source_id(RULES, share))
+    return Limit(name, limit, inputs, f"K d x share x ({held.formula})", sources)
+
+
+def pressure_limit(name: str, joint: Joint, held: Capacity, nut_factor: float, scatter: float) -> Limit:
+    """The torque at which what a head, washer or flange rests on reaches its pressure, scatter against it."""
+    most_n = held.load_n / (1 + scatter)
+    limit = torque_nm(nut_factor=nut_factor, diameter_mm=screw_of(joint).diameter_mm, preload_n=most_n)
+    formula = f"K d ({held.formula}) / (1 + scatter)"
+    inputs = (*held.inputs, Input("scatter", scatter, "-"), *_by_nut_factor(joint, nut_factor))
+    return Limit(name, limit, inputs, formula, held.from_)
+
+
+def item_limit(joint: Joint, mount: MountPoint, nut_factor: float, scatter: float, tables: Tables) -> list[Limit]:
+    """Bearing under the head, and at the limiter that the clamp goes through, on board, plastic or laminate."""
+    pressed = limiter_fit.pressed(joint, mount, tables)
+    if material(tables, mount.item_material).family in item_modes.SOFT:
+        pressed.append(("pressure under the head", item_modes.PRESSURE.capacity(joint, mount, tables)))
+    return [pressure_limit(name, joint, held, nut_factor, scatter) for name, held in pressed]
+
+
+def _behind_limits(joint: Joint, mount: MountPoint, nut_factor: float, scatter: float, tables: Tables) -> list[Limit]:
+    """What is behind presses on board, plastic or laminate; an insert sits in them and has a limit of its own."""
+    inserted = joint.receiver is not None and joint.receiver.kind.holds is Holds.OWN_LENGTH
+    if inserted or joint.hole is None:
+        return []
+    if material(tables, mount.material).family in {"board", "wood"}:
+        held = board_modes.BACK_PRESSURE.capacity(joint, mount, tables)
+        return [pressure_limit("pressure behind the board", joint, held, nut_factor, scatter)]
+    if not plastic_modes.is_plastic(mount, tables) or not behind_mm(joint):
+        return []
+    held = plastic_modes.BACK_PRESSURE.capacity(joint, mount, tables)
+    washer = any(washer.place == Position.NUT for washer in joint.washers)
+    name = "pressure of the washer behind" if washer else "pressure of the bulge behind"
+    return [pressure_limit(name, joint, held, nut_factor, scatter)]
+
+
+# -- what a method caps its torque by beyond that ---------------------------------------------------------------------
+
+
+def no_more_limits(joint: Joint, mount: MountPoint, nut_factor: float, tables: Tables) -> tuple[Limit, ...]:
+    """`limits` of a method whose torque is capped by nothing of its own."""
+    return ()
+
+
+def strip_limit(joint: Joint, mount: MountPoint, nut_factor: float, tables: Tables) -> tuple[Limit, ...]:
+    """A thread cut in the plate strips."""
+    strip = modes.TAPPED_THREAD.capacity(joint, mount, tables)
+    return (share_of_load("stripping of the tapped thread", joint, strip, Rules.STRIP_SHARE, nut_factor, tables),)
+
+
+def pull_out_limit(joint: Joint, mount: MountPoint, nut_factor: float, tables: Tables) -> tuple[Limit, ...]:
+    """Half of what pulls the screw out of the sheet, turned into torque: an estimate of the strip torque."""
+    held = modes.PULL_OUT.capacity(joint, mount, tables)
+    return (share_of_load(IN_SHEET, joint, held, Rules.TAPPING_TORQUE_SHARE, nut_factor, tables),)
+
+
+def sunk_insert_limit(joint: Joint, mount: MountPoint, nut_factor: float, tables: Tables) -> tuple[Limit, ...]:
+    """An insert sunk in board carries the clamp as withdrawal."""
+    held = board_modes.INSERT_WITHDRAWAL.capacity(joint, mount, tables)
+    return (share_of_load("withdrawal of the sunk insert", joint, held, Rules.SUNK_INSERT_SHARE, nut_factor, tables),)
+
+
+def boss_insert_limit(joint: Joint, mount: MountPoint, nut_factor: float, tables: Tables) -> tuple[Limit, ...]:
+    """An insert in plastic carries the clamp as pull-out from its boss."""
+    held = plastic_modes.PULL_OUT.capacity(joint, mount, tables)
+    return (share_of_load("pull-out of the insert", joint, held, Rules.PLASTIC_STRIP_SHARE, nut_factor, tables),)
+
+
+def _by_nut_factor(joint: Joint, nut_factor: float) -> tuple[Input, Input]:
+    return Input("nut factor", nut_factor, "-"), Input("screw diameter", screw_of(joint).diameter_mm, "mm")
