@@ -44,6 +44,7 @@ CONDITIONS: Mapping[str, Condition] = {
     "foam between":   Condition("foam lies between item and substrate",  lambda p, m, t: _between(m) == "foam"),
     "carpet between": Condition("carpet lies between them",              lambda p, m, t: _between(m) == "carpet"),
     "mat between":    Condition("a mat lies between them",               lambda p, m, t: _between(m) == "mat"),
+    "cut out":        Condition("the soft layer is cut out",             lambda p, m, t: _is_cut_out(m)),
     "limiter":        Condition("a limiter holds the foam",       lambda p, m, t: limiter_of(p.joint) is not None),
     # where it is, and what else is met there
     "floor":              Condition("the panel is a floor",          lambda p, m, t: m.panel is Panel.FLOOR),
@@ -152,7 +153,12 @@ def _strips_first(proposal: Proposal) -> bool:
 
 
 def _between(mount: MountPoint) -> str | None:
-    return None if mount.between is None else mount.between.material
+    """What soft layer stays between; none where it is cut out."""
+    return None if mount.between is None or mount.between.cut_out else mount.between.material
+
+
+def _is_cut_out(mount: MountPoint) -> bool:
+    return mount.between is not None and mount.between.cut_out
 
 
 def _is_hole(proposal: Proposal) -> bool:

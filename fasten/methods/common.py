@@ -185,8 +185,8 @@ def limited_soft_mm(mount: MountPoint, tables: Tables) -> float:
 
 
 def cut_back(mount: MountPoint) -> bool:
-    """Whether the soft layer is cut back round the fixings, which leaves hard layers only."""
-    return mount.between is not None and mount.between.material != "foam"
+    """Whether the soft layer is cut back round the fixings or cut out, which leaves hard layers only."""
+    return mount.between is not None and (mount.between.cut_out or mount.between.material != "foam")
 
 
 def kind_of(mount: MountPoint) -> JointKind:

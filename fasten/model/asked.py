@@ -6,10 +6,14 @@ from fasten.record import record
 
 @record
 class Between:
-    """A soft layer between item and substrate: its material (foam, carpet, mat) and free thickness."""
+    """A soft layer between item and substrate: its material (foam, carpet, mat) and free thickness.
+
+    `cut_out` says that it is taken out over the whole footprint of the item, which then stands on the substrate.
+    """
 
     material: str
     thickness_mm: float
+    cut_out: bool = False
 
 
 @record

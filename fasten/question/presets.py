@@ -174,7 +174,7 @@ def _check_lies_flat(question: Question) -> None:
     if question.fixings is not None and question.fixings > 1:
         what = f"a ground lug sits on one stud, not {question.fixings}"
         raise FastenError(what, where=fields.FIXINGS.name, fix="leave it out; several rings on it are rings")
-    if question.between is not None and question.between.material == "foam":
+    if question.between is not None and question.between.material == "foam" and not question.between.cut_out:
         what = "a ground lug lies on bare metal, with no foam between"
         raise FastenError(what, where=fields.BETWEEN.name, fix="leave it out, and take the foam away there")
 

@@ -1,9 +1,10 @@
 """What is mounted and what it is fastened to, as people type them.
 
 onto     = material, thickness or gauge, place, "ring", in any order   steel 0.8 mm, 20 ga steel, mdf ring 18 mm
-between  = soft layer and its thickness                             foam 3 mm
+between  = soft layer and its thickness, and whether it is cut out  foam 3 mm, carpet 12 mm cut out
 """
 
+import re
 from collections.abc import Mapping
 from typing import TypeVar
 
@@ -33,6 +34,7 @@ NO_PANEL = ("tinned_copper",)  # an item may be of it; the sheet equations are f
 PLACE_MATERIALS = ("steel", "galvanised_steel")  # the thickness range of a place is that of its body steel
 
 _LONGEST_TEXT = 100
+_CUT_OUT = re.compile(r"[\s,]+cut[\s-]*out\s*$", re.IGNORECASE)
 _NOISE = frozenset({"bare", "sheet", "plate", "panel"})
 _OUTLINES = dict.fromkeys(("ring", "round ring", "adapter ring", "speaker ring", "spacer ring"), Outline.RING)
 
@@ -114,17 +116,21 @@ def check_thickness(material: Material, thickness_mm: float | None, place: str |
 
 
 def read_between(text: str, tables: Tables, where: str) -> Between:
-    """A soft layer between item and substrate, "foam 3 mm"; raises FastenError if material or thickness is missing."""
+    """A soft layer between item and substrate, "foam 3 mm" or "carpet 12 mm cut out".
+
+    Raises: FastenError if material or thickness is missing.
+    """
+    layer_text = re.sub(_CUT_OUT, "", text)
     names = _soft(tables)
     choices = [row.material for row in names.values()]
-    found = _split(text, where, choices, names)
+    found = _split(layer_text, where, choices, names)
     layer, thickness_mm = found.only(names, "soft layers"), found.length_mm()
     if layer is None:
         what = f"{shown(text)} does not say of what"
         raise FastenError(what, where=where, fix=f"write {either(choices)} before it")
     if thickness_mm is None:
         raise FastenError(f"{layer.material} has no thickness", where=where, fix=f"write {layer.material} 3 mm")
-    return Between(layer.material, thickness_mm)
+    return Between(layer.material, thickness_mm, cut_out=layer_text != text)
 
 
 @record

@@ -41,6 +41,8 @@ bracket; steel 0.8 mm; behind 60mm; between mat 3 mm; edge 60mm; item-hole 4.9mm
 bracket; steel 1 mm; behind 60mm; edge 60mm; hole-there 4.9 mm; item-hole 4.9mm; panel floor; removed never
 bracket; steel 1 mm; behind 60mm; edge 60mm; hole-there 3 mm; item-hole 4.9mm; panel seat-back; removed never
 bracket; steel 1.5 mm; behind 60mm; edge 60mm; item-hole 4.9mm; panel floor; removed never; where underfloor
+amplifier; steel 1 mm; behind 60mm; between carpet 12 mm cut out; edge 60mm; panel floor; removed yearly
+amplifier; MDF 18 mm; behind 60mm; between foam 6 mm cut out; edge 60mm; panel floor; removed yearly
 bracket; steel engine-bay; behind 60mm; edge 60mm; panel side; removed rarely
 bracket; steel 3 mm; behind 60mm; edge 60mm; panel side; removed yearly; where engine-bay
 bracket; steel floor; edge 60mm; item-hole 4.9mm; mass 0.3 kg; removed never

@@ -5,7 +5,7 @@ import pytest
 from fasten.advice.advise import advise
 from fasten.catalog.materials import MATERIALS
 from fasten.catalog.tables import builtin
-from fasten.model import Advice, MountPoint, Origin, Panel, Where
+from fasten.model import Advice, MountPoint, Origin, Panel, Position, Where
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 
@@ -61,3 +61,28 @@ def test_bare_steel_of_a_body_is_painted_galvanised_sheet() -> None:
     assert mounted(onto="painted steel 0.8 mm").material == "steel"
     answer = asked(onto="steel door", item_material="aluminium", grade="8.8").answers[0]
     assert not [caution for caution in answer.cautions if "zinc on carbon steel" in caution.text]
+
+
+@pytest.mark.parametrize(
+    "text", ["carpet 12 mm cut out", "Carpet, 12 mm, cut-out", "foam 6mm cut out", "mat 3 mm cut out"]
+)
+def test_a_soft_layer_that_is_cut_out_leaves_hard_layers_and_a_step(text: str) -> None:
+    mount = mounted(item="amplifier", onto="steel 1 mm", between=text, panel="floor", item_hole="5.5mm")
+    assert mount.between is not None
+    assert mount.between.cut_out
+    answer = next(a for a in advise(mount, TABLES).answers if a.method == "rivet_nut")
+    bare = mounted(item="amplifier", onto="steel 1 mm", panel="floor", item_hole="5.5mm")
+    same = next(a for a in advise(bare, TABLES).answers if a.method == "rivet_nut")
+    assert answer.proposal.joint.screw == same.proposal.joint.screw
+    assert answer.proposal.joint.kind is same.proposal.joint.kind
+    assert [step.text for step in answer.steps if "over the whole footprint" in step.text]
+    assert not [step.text for step in answer.steps if "round each fixing" in step.text]
+
+
+def test_a_layer_that_stays_is_cut_back_or_limited_as_before() -> None:
+    stays = mounted(item="amplifier", onto="steel 1 mm", between="foam 3 mm", panel="floor")
+    assert stays.between is not None
+    assert not stays.between.cut_out
+    assert [
+        a for a in advise(stays, TABLES).answers if any(w.place is Position.LIMITER for w in a.proposal.joint.washers)
+    ]
