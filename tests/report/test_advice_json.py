@@ -135,7 +135,11 @@ def test_every_field_of_the_mount_has_a_value_and_an_origin() -> None:
 
 
 def test_between_is_an_object() -> None:
-    assert advice_json(THROUGH_BOLT)["mount"]["between"]["value"] == {"material": "carpet", "thickness_mm": 4.0, "cut_out": False}
+    assert advice_json(THROUGH_BOLT)["mount"]["between"]["value"] == {
+        "material": "carpet",
+        "thickness_mm": 4.0,
+        "cut_out": False,
+    }
 
 
 def test_space_needed_is_the_greater_of_setting_and_done() -> None:
