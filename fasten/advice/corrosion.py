@@ -14,6 +14,7 @@ LIMITS = {
     Where.UNDERFLOOR: Rules.ANODIC_LIMIT_HARSH,
     Where.ENGINE_BAY: Rules.ANODIC_LIMIT_HARSH,
 }
+STEEL = "carbon steel"  # what zinc lies on to go first: its own screw, and the body that it is in
 INDEX_OF_FINISH = {"zinc_plated": "zinc", "stainless_dry": "stainless steel", "plain": "aluminium"}
 
 
@@ -48,4 +49,6 @@ def _between(joint: Joint, name: str, where: Where, tables: Tables) -> Corrosion
     if apart_v <= most_v:
         return None
     eaten = finish.metal if finish.index_v > metal.index_v else metal.metal
+    if metal.metal == STEEL and eaten == finish.metal:
+        return None
     return Corrosion(finish.metal, metal.metal, apart_v, most_v, eaten)
