@@ -55,7 +55,7 @@ NOWHERE = [
 ]
 
 
-@pytest.mark.parametrize(("line", "away", "unbuffered"), sample(NOWHERE, 7))
+@pytest.mark.parametrize(("line", "away", "unbuffered"), sample(NOWHERE, 5))
 def test_a_report_that_goes_nowhere_is_not_lost_in_silence(line: str, away: str, unbuffered: str, car: Path) -> None:
     assert shell(f"fasten {line} {away}", car, PYTHONUNBUFFERED=unbuffered) == (2, "", CLOSED)
     assert shell(f"fasten {line} {away} 2>&-", car, PYTHONUNBUFFERED=unbuffered) == (2, "", "")

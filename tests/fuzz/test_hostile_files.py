@@ -103,7 +103,7 @@ TYPED = HIDDEN | {
 }
 
 
-@pytest.mark.parametrize("name", sample(list(TYPED), 10))
+@pytest.mark.parametrize("name", sample(list(TYPED), 7))
 def test_what_is_typed_and_said_on_stderr_is_harmless(name: str, car: Path, ended: Ended) -> None:
     text = TYPED[name]
     mount = ("--onto", "steel 0.8 mm", "--removed", "yearly", "--into-job", "car.toml", f"--name={text}")

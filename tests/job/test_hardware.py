@@ -115,7 +115,7 @@ def summed(found: HardwareList) -> Pieces:
 
 
 @pytest.mark.slow
-@settings(max_examples=few(25, 10), deadline=None)
+@settings(max_examples=few(25, 7), deadline=None)
 @given(st.integers(0, 10_000), st.integers(1, few(40, 16)))
 def test_every_total_is_what_a_plain_recount_of_the_answers_gives(seed: int, count: int) -> None:
     found, entries = listed(seed, count)
@@ -127,7 +127,7 @@ def test_every_total_is_what_a_plain_recount_of_the_answers_gives(seed: int, cou
 
 
 @pytest.mark.slow
-@settings(max_examples=few(15, 8), deadline=None)
+@settings(max_examples=few(15, 6), deadline=None)
 @given(st.integers(0, 10_000), st.integers(1, few(40, 16)))
 def test_nothing_appears_twice_under_two_spellings(seed: int, count: int) -> None:
     found, _ = listed(seed, count)
@@ -141,7 +141,7 @@ def test_nothing_appears_twice_under_two_spellings(seed: int, count: int) -> Non
 
 
 @pytest.mark.slow
-@settings(max_examples=few(15, 8), deadline=None)
+@settings(max_examples=few(15, 6), deadline=None)
 @given(st.integers(0, 10_000), st.randoms(use_true_random=False))
 def test_the_order_of_the_mount_points_changes_no_total(seed: int, random: object) -> None:
     mounts = list(random_mounts(seed, 12))

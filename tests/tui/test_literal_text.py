@@ -56,7 +56,7 @@ def assert_whole(pilot: Pilot[None]) -> None:
     assert all(is_text(char) for strip in strips for char in strip.text), seen(pilot)
 
 
-@pytest.mark.parametrize("text", [TOGETHER, CONTROL, LONG], ids=["odd", "control", "long"])
+@pytest.mark.parametrize("text", sample([CONTROL, LONG, TOGETHER], 2), ids=lambda text: f"{len(text)} letters")
 def test_every_question_takes_a_pasted_text_and_the_job_can_still_be_opened(text: str, tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)

@@ -106,7 +106,7 @@ def goes_on_well(folder: Path, moment: str, number: signal.Signals) -> None:
 STILL = [("right after the switch", signal.SIGTSTP), ("as it is first drawn", signal.SIGSTOP)]
 
 
-@pytest.mark.parametrize(("moment", "number"), STILL, ids=["told to", "made to"])
+@pytest.mark.parametrize(("moment", "number"), sample(STILL, 1))
 def test_a_program_that_was_made_to_stand_still_goes_on_with_the_screen_and_every_key(
     moment: str, number: signal.Signals, tmp_path: Path
 ) -> None:
