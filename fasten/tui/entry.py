@@ -10,13 +10,14 @@ from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.shelf.owned import owned_of
 from fasten.job.words import Pin, Shelf
-from fasten.model import Between, Boss, Carried, ExistingThread, MountPoint, Origin, Panel, Pattern, Refusal
+from fasten.model import Boss, Carried, MountPoint, Origin, Panel, Refusal
 from fasten.question import fields
 from fasten.question.fields import Field
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 from fasten.report.safe import safe
 from fasten.text.figures import figure, mm, with_unit, words
+from fasten.text.given import given_text, sides
 from fasten.tui.outcome import Good, Outcome, Reading
 
 
@@ -136,16 +137,10 @@ def _thickness(values: Mapping[str, Any]) -> str:
 
 
 def _plain(value: object) -> str:
-    if isinstance(value, ExistingThread):
-        return f"{value.thread} {value.kind}"
-    if isinstance(value, Pattern):
-        sides = [figure(side) for side in (value.a_mm, value.b_mm) if side is not None]
-        return f"{value.kind} {' x '.join(sides)} mm"
-    if isinstance(value, Between):
-        return f"{words(value.material)} {mm(value.thickness_mm)}"
+    if (made := given_text(value)) is not None:
+        return made
     if isinstance(value, Boss):
-        sides = [figure(side) for side in (value.outer_mm, value.depth_mm) if side is not None]
-        return f"{' x '.join(sides)} mm"
+        return sides(value.outer_mm, value.depth_mm)
     if isinstance(value, tuple):
         return ", ".join(_thing(thing) for thing in value)
     return words(str(getattr(value, "value", value)))

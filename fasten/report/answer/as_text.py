@@ -6,13 +6,10 @@ from dataclasses import fields
 from fasten.model import (
     Advice,
     Answer,
-    Between,
     Boss,
-    ExistingThread,
     GroundJoint,
     MountPoint,
     Origin,
-    Pattern,
     Refusal,
     Status,
 )
@@ -22,6 +19,7 @@ from fasten.report.answer.proof import exempt, percent, proof
 from fasten.report.section.lines import section
 from fasten.report.wrap import wrapped
 from fasten.text.figures import counted, figure, with_unit, words
+from fasten.text.given import given_text
 from fasten.text.names import capital
 from fasten.text.rounding import rounded_down, rounded_up, torque_digits
 from fasten.text.units import number
@@ -210,16 +208,9 @@ def _value(name: str, value: object) -> str:
 
 def _made_of(value: object) -> str | None:
     """What has several parts, in words; None for a single value."""
-    if isinstance(value, Pattern):
-        sides = [figure(side) for side in (value.a_mm, value.b_mm) if side is not None]
-        return f"{value.kind} {' x '.join(sides)} mm"
-    if isinstance(value, Between):
-        return f"{words(value.material)} {figure(value.thickness_mm)} mm"
     if isinstance(value, Boss):
         deep = "" if value.depth_mm is None else f", {figure(value.depth_mm)} mm deep"
         return f"{figure(value.outer_mm)} mm across{deep}"
-    if isinstance(value, ExistingThread):
-        return f"{value.thread} {value.kind}"
     if isinstance(value, tuple):
         return ", ".join(f"{words(thing.name or '')} {figure(thing.mass_kg)} kg".strip() for thing in value)
-    return None
+    return given_text(value)

@@ -1,0 +1,36 @@
+"""What was given and has several parts, written as it may be typed again."""
+
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from fasten.model import Bay, Between, ExistingThread, Firm, FloorSpan, OnFrame, Pattern, Pushed, Ribs, Tapped
+from fasten.text.figures import figure, mm, with_unit, words
+
+
+def given_text(value: object) -> str | None:
+    """What has several parts, in words; None for anything else."""
+    write = _WRITERS.get(type(value))
+    return None if write is None else write(value)
+
+
+def sides(first: float | None, second: float | None) -> str:
+    """One size, or two with a cross between."""
+    return f"{' x '.join(figure(side) for side in (first, second) if side is not None)} mm"
+
+
+def _pushes(pushed: Pushed) -> str:
+    return "push " + ", ".join(f"{with_unit(push.force_n, 'N')} {mm(push.moved_mm)}" for push in pushed.pushes)
+
+
+_WRITERS: Mapping[type, Callable[[Any], str]] = {
+    ExistingThread: lambda value: f"{value.thread} {value.kind}",
+    Pattern: lambda value: f"{value.kind} {sides(value.a_mm, value.b_mm)}",
+    Between: lambda value: f"{words(value.material)} {mm(value.thickness_mm)}{' cut out' if value.cut_out else ''}",
+    OnFrame: lambda value: "frame" if value.fixings is None else f"frame {value.fixings}",
+    Firm: lambda value: "firm",
+    Ribs: lambda value: f"ribs {mm(value.depth_mm)}",
+    Pushed: _pushes,
+    Tapped: lambda value: f"tapped {with_unit(value.frequency_hz, 'Hz')}",
+    Bay: lambda value: f"bay {sides(value.short_mm, value.long_mm)}",
+    FloorSpan: lambda value: f"span {mm(value.span_mm)}",
+}
