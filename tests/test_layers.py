@@ -2,6 +2,7 @@
 
 import ast
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -26,12 +27,15 @@ MOST_LINES = 400
 CLOCKS = {"time", "datetime"}
 
 
-def modules() -> Iterator[tuple[str, ast.Module]]:
+@cache
+def modules() -> tuple[tuple[str, ast.Module], ...]:
     """Every module of the package by its full name, parsed."""
-    for path in sorted(PACKAGE.rglob("*.py")):
-        parts = path.relative_to(PACKAGE.parent).with_suffix("").parts
-        name = ".".join(parts[:-1] if parts[-1] == "__init__" else parts)
-        yield name, ast.parse(path.read_text(encoding="utf-8"))
+    return tuple((_name(path), ast.parse(path.read_text(encoding="utf-8"))) for path in sorted(PACKAGE.rglob("*.py")))
+
+
+def _name(path: Path) -> str:
+    parts = path.relative_to(PACKAGE.parent).with_suffix("").parts
+    return ".".join(parts[:-1] if parts[-1] == "__init__" else parts)
 
 
 def imports(tree: ast.AST) -> Iterator[str]:

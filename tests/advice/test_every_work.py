@@ -80,6 +80,7 @@ def whole() -> str:
     return HEAD + "\n\n".join([*sections, f"## cautions\n\n{_numbered(cautions)}"]) + "\n"
 
 
+@pytest.mark.slow
 def test_the_work_of_every_method_is_that_which_was_read() -> None:
     found = whole()
     if os.environ.get("FASTEN_REWRITE"):

@@ -340,6 +340,7 @@ def test_every_capacity_in_board_follows_from_its_inputs() -> None:
     assert met == set(CAPACITY)
 
 
+@pytest.mark.slow
 def test_every_fit_in_board_follows_from_its_inputs() -> None:
     met = set()
     for check, given, into in lines():
