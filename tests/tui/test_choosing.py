@@ -142,7 +142,7 @@ def test_what_was_built_is_written_down_from_what_was_advised(size: tuple[int, i
         usual = [field.value for field in pilot.app.screen.query(Input)]
         assert usual[1] == "7.6 mm"
         assert usual[2].startswith("M5 x 16 mm")
-        assert usual[3] == "1.56 N·m"
+        assert usual[3] == "1.49 N·m"
         await fill(pilot, "2026-03-14", None, "M5 x 20", None, "washer under the head")
         assert "as built 2026-03-14" in app_of(pilot).open_job.mount_line
         assert mount_on_disk(tmp_path).built == Built(

@@ -29,7 +29,7 @@ def mounts_of(pilot: Pilot[None]) -> list[str]:
 
 async def ask_amplifier(pilot: Pilot[None]) -> None:
     await say(pilot, *AMPLIFIER)
-    await read_to(pilot, "Hole 7.6 mm, -0 +0.1, through", "Torque 1.56 N·m, 13.8 in·lbf")
+    await read_to(pilot, "Hole 7.6 mm, -0 +0.1, through", "Torque 1.49 N·m, 13.2 in·lbf")
 
 
 async def ask_trim_panel(pilot: Pilot[None]) -> None:

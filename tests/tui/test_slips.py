@@ -20,7 +20,7 @@ from .pilot import AMPLIFIER, app_of, do, drive, fill, flat, lines, press, say, 
 
 pytestmark = pytest.mark.slow
 
-FUSES = ("fuse", "mdf 15 mm", "rarely")
+FUSES = ("fuse", "pine 20 mm", "rarely")
 
 
 def test_a_letter_that_does_nothing_here_is_told_and_the_menu_stays() -> None:
@@ -106,7 +106,7 @@ def test_the_mounts_answer_by_the_shelf_as_the_box_does_and_a_change_is_told(tmp
         before = dict(box.box.titles)
         await do(pilot, "s")
         await press(pilot, *"opart", "enter")
-        await fill(pilot, "screw", "ST3.5", "16 mm", "ISO 14585", "case-hardened", "50", "100", "0.12", "")
+        await fill(pilot, "screw", "3.5 mm", "20 mm", "EN 14592", "case-hardened", "50", "100", "0.12", "")
         await press(pilot, *"opart", "enter")
         await fill(pilot, "washer", "M4", "", "ISO 7093-1", "", "50", "", "", "")
         await do(pilot, "b")
