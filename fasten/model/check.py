@@ -42,9 +42,9 @@ class Check:
 
 
 def needed(checks: tuple[Check, ...]) -> tuple[str, ...]:
-    """What is needed to prove what is not checked yet or is marginal, without the word needs."""
+    """What is needed to prove what is not checked yet or is marginal, each once, without the word needs."""
     left = (check for check in checks if check.status in {Status.NOT_CHECKED, Status.MARGINAL})
-    return tuple((check.needs or check.title).removeprefix("needs ") for check in left)
+    return tuple(dict.fromkeys((check.needs or check.title).removeprefix("needs ") for check in left))
 
 
 def worst(checks: tuple[Check, ...]) -> Status:

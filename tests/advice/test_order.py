@@ -1,11 +1,13 @@
 """What holds is first, then what must still be found out; what only the question leaves open counts as holding."""
 
+from dataclasses import replace
 from functools import cache
 
 from fasten.advice.advise import advise
 from fasten.advice.ranking import POOR
 from fasten.catalog.tables import builtin
 from fasten.model import Advice, Asks, Check, Proposal, Status
+from fasten.model.check import needed
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 
@@ -50,6 +52,11 @@ def test_each_open_check_says_what_of_the_question_settles_it() -> None:
     assert {check.id: check.asks for check in waits(proposal)} == {
         "panel-stiffness": Asks.SUPPORT, "space-behind": Asks.BEHIND, "edge-distance": Asks.EDGE,
     }  # fmt: skip
+
+
+def test_what_settles_several_checks_is_asked_for_once() -> None:
+    [edge] = [check for check in waits(asked(**AMPLIFIER).answers[0].proposal) if check.asks is Asks.EDGE]
+    assert needed((edge, replace(edge, id="corner-distance"))) == (edge.needs.removeprefix("needs "),)  # type: ignore[union-attr]
 
 
 def test_a_bond_that_holds_is_still_the_last_resort() -> None:
