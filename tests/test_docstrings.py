@@ -181,6 +181,7 @@ def _called_from() -> set[tuple[str, str]]:
     return found
 
 
+@pytest.mark.slow
 def test_every_public_equation_has_a_caller() -> None:
     """What nothing calls is not tried by use, and whoever needs it writes it again beside it."""
     called = _called_from()

@@ -88,6 +88,7 @@ def test_the_work_of_every_method_is_that_which_was_read() -> None:
     assert found == FILE.read_text(encoding="utf-8")
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("method", [method.NAME for method in METHODS])
 def test_every_method_is_asked_for_often_enough(method: str) -> None:
     counts = Counter(answer.method for _, _, answers in answered() for answer in answers)

@@ -18,6 +18,7 @@ def test_every_file_is_one_table_and_every_table_one_file() -> None:
     assert sorted(TABLES) == sorted(path.stem for path in shipped_folder().glob("*.toml"))
 
 
+@pytest.mark.slow
 def test_no_table_is_declared_twice() -> None:
     declared = Counter(
         ast.unparse(node.args[1])

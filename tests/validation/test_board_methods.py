@@ -371,6 +371,7 @@ def upper_nm(given: Given, limit: str, formula: str) -> float | None:
     return None
 
 
+@pytest.mark.slow
 def test_every_torque_in_board_follows_from_its_inputs() -> None:
     met = set()
     for check, given, _ in lines():
