@@ -41,9 +41,9 @@ def stiffness(mount: MountPoint, tables: Tables) -> Check:
     least, worst = rule(tables, Rules.PANEL_FREQUENCY), rule(tables, Rules.PANEL_FREQUENCY_LEAST)
     swaying = sway_of(mount, tables)
     if swaying is not None and swaying.low_hz >= least.value:
-        return _holds(swaying, least, swaying.low_hz, tables)
+        return _compared(swaying, least, swaying.low_hz, tables)
     if swaying is not None and swaying.high_hz < worst.value:
-        return _holds(swaying, worst, swaying.high_hz, tables)
+        return _compared(swaying, worst, swaying.high_hz, tables)
     practice = by_practice(mount, tables)
     if practice.status is Status.HOLDS:
         return practice
@@ -60,7 +60,7 @@ def stiffness(mount: MountPoint, tables: Tables) -> Check:
     )
 
 
-def _holds(swaying: Swaying, limit: Rule, found_hz: float, tables: Tables) -> Check:
+def _compared(swaying: Swaying, limit: Rule, found_hz: float, tables: Tables) -> Check:
     """The limit against what is there: it holds where the item sways no slower."""
     inputs = (*swaying.inputs, Input("sways at", found_hz, "Hz"))
     sources = tuple(dict.fromkeys((*swaying.from_, tables.source_id(RULES, limit))))

@@ -1,35 +1,24 @@
 """`fasten built`: what was really used is written down once, each field what it is for; a record is never lost."""
 
 import json
-from collections.abc import Callable
 from datetime import date
 from pathlib import Path
 
 import pytest
 
-from fasten.__main__ import main
 from fasten.catalog.tables import builtin
 from fasten.job.store.storage import load_job
 from fasten.job.words import Built, Mount
 
-Run = Callable[..., tuple[int, str, str]]
+from .conftest import Run
 
 
 @pytest.fixture
-def run(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Run:
-    """Run a command line in a folder with a job of one mount point: exit code, stdout, stderr."""
-    monkeypatch.chdir(tmp_path)
-    monkeypatch.setenv("FASTEN_TABLES", str(tmp_path / "none"))
-    monkeypatch.setenv("COLUMNS", "80")
-
-    def command(*words: str) -> tuple[int, str, str]:
-        code = main(list(words))
-        said = capsys.readouterr()
-        return code, said.out, said.err
-
+def run(run: Run) -> Run:
+    """The same with a job of one mount point in the folder."""
     asked = ("amplifier", "--onto", "steel 0.8 mm", "--removed", "yearly", "--behind", "40mm", "--edge", "30mm")
-    command("pick", *asked, "--into-job", "job.toml", "--name", "amp")
-    return command
+    run("pick", *asked, "--into-job", "job.toml", "--name", "amp")
+    return run
 
 
 def mounts() -> dict[str, Mount]:

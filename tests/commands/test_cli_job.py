@@ -2,17 +2,17 @@
 
 import json
 import re
-from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
 import pytest
 
-from fasten.__main__ import main
 from fasten.catalog.tables import builtin
 from fasten.job.store.storage import load_job, save_job, save_shelf
 from fasten.job.words import Built, Job, Mount, Pin, Shelf, ShelfPart
 from fasten.model.line import Part
+
+from .conftest import Run
 
 TABLES = builtin()
 AMP = ("amplifier", "--onto", "steel 0.8 mm", "--removed", "yearly", "--behind", "40mm", "--edge", "30mm")
@@ -22,23 +22,6 @@ PLATE = (
 )  # fmt: skip  # M6x20 stands 2.4 mm past the plate, M6x25 7.4 mm
 UNFIT = ("enclosure", "--onto", "abs 2 mm", "--removed", "weekly")
 M6X25 = Part("screw", "M6", "ISO 15071", "8.8", 25.0)
-
-Run = Callable[..., tuple[int, str, str]]
-
-
-@pytest.fixture
-def run(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Run:
-    """Run a command line in a folder of its own: exit code, stdout, stderr."""
-    monkeypatch.chdir(tmp_path)
-    monkeypatch.setenv("FASTEN_TABLES", str(tmp_path / "none"))
-    monkeypatch.setenv("COLUMNS", "80")
-
-    def command(*words: str) -> tuple[int, str, str]:
-        code = main(list(words))
-        said = capsys.readouterr()
-        return code, said.out, said.err
-
-    return command
 
 
 def job() -> Job:

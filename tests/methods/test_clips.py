@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from built import receivers
 from built.few import few
+from built.own_row import tables_with
 from built.receivers import changed
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
@@ -30,7 +31,6 @@ from fasten.report.answer.as_json import advice_json
 
 TRIM = {"item": "trim-panel", "onto": "steel 0.8 mm", "removed": "rarely", "panel": "door"}
 SNAPPED = ("push_in_clip", "ball_stud")
-SHIPPED = Path(__file__).parents[2] / "catalogs"
 
 
 def mounted(base: dict[str, str], **said: str) -> MountPoint:
@@ -249,25 +249,11 @@ def test_carpet_is_cut_back_and_leaves_no_foam() -> None:
 
 # -- the box ----------------------------------------------------------------------------------------------------------
 
-OWN = """format = 1
-table = "push-in-clips"
-title = "My own"
-standard = "none"
-limits = "Made up for a test."
-[[source]]
-id = "box"
-basis = "user's own"
-text = "a made-up box"
-[data]
-columns = ["hole", "hole_plus", "grip_min", "grip_max", "length", "head", "head_height", "rated", "from"]
-units = ["mm", "mm", "mm", "mm", "mm", "mm", "mm", "N", ""]
-rows = [[6.0, 0.2, 1.0, 4.5, 14.0, 14.0, 1.5, {rated}, "box"]]
-"""
-
 
 def owned(tmp_path: Path, rated: int) -> tuple[Advice, Tables]:
-    (tmp_path / "mine.toml").write_text(OWN.replace("{rated}", str(rated)))
-    tables = Tables(SHIPPED, tmp_path)
+    columns, units = "hole hole_plus grip_min grip_max length head head_height rated", "mm mm mm mm mm mm mm N"
+    row = (6.0, 0.2, 1.0, 4.5, 14.0, 14.0, 1.5, rated)
+    tables = tables_with(tmp_path, "push-in-clips", columns, units, row)
     said = TRIM | {"behind": "30mm", "edge": "40mm"}
     return advise(resolve(read_question(said, tables), tables), tables), tables
 

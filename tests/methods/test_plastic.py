@@ -4,10 +4,11 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from built.own_row import tables_with
 
 from fasten.advice.advise import advise
 from fasten.catalog.practice import METHOD_WORDS
-from fasten.catalog.tables import Tables, builtin
+from fasten.catalog.tables import builtin
 from fasten.geometry.joint import drilled
 from fasten.model import Advice, Answer, Check, Position, Refusal, Status
 from fasten.question.read import read_question
@@ -16,7 +17,6 @@ from fasten.question.resolve import resolve
 CROSSOVER = {"item": "crossover", "onto": "ABS 3 mm", "removed": "yearly", "mass": "1kg"}
 AMPLIFIER = {"item": "amplifier", "onto": "ABS 3 mm", "removed": "yearly", "mass": "5kg"}
 BOSSED = ("thread_forming_screw", "heat_set_insert", "self_tapping_insert")
-SHIPPED = Path(__file__).parents[2] / "catalogs"
 
 
 def asked(base: dict[str, str], **said: str) -> Advice:
@@ -251,21 +251,9 @@ def test_a_clip_nut_within_reach_waits_for_its_box() -> None:
 
 
 def test_a_row_of_the_users_own_box_proves_a_clip_nut(tmp_path: Path) -> None:
-    (tmp_path / "mine.toml").write_text("""format = 1
-table = "clip-nuts"
-title = "My own"
-standard = "none"
-limits = "Made up for a test."
-[[source]]
-id = "box"
-basis = "user's own"
-text = "a made-up box"
-[data]
-columns = ["thread", "sheet_min", "sheet_max", "reach", "hole", "hole_plus", "behind", "rated", "torque", "from"]
-units = ["", "mm", "mm", "mm", "mm", "mm", "mm", "N", "N·m", ""]
-rows = [["M4", 0.7, 2.5, 10.0, 6.0, 0.5, 5.0, 900, 1.5, "box"]]
-""")
-    tables = Tables(SHIPPED, tmp_path)
+    columns = "thread sheet_min sheet_max reach hole hole_plus behind rated torque"
+    row = ("M4", 0.7, 2.5, 10.0, 6.0, 0.5, 5.0, 900, 1.5)
+    tables = tables_with(tmp_path, "clip-nuts", columns, "- mm mm mm mm mm mm N N·m", row)
     advice = advise(resolve(read_question(FUSE | {"edge": "10 mm"}, tables), tables), tables)
     answer = answered(advice, "clip_nut")
     assert answer.proposal.proven

@@ -3,10 +3,11 @@
 from pathlib import Path
 
 import pytest
+from built.own_row import tables_with
 
 from fasten.advice.advise import advise
 from fasten.catalog.registry import TABLES as REGISTERED
-from fasten.catalog.tables import Tables, builtin, shipped_folder
+from fasten.catalog.tables import Tables, builtin
 from fasten.methods import quarter_turn
 from fasten.methods.quarter_turn import QUARTER_TURNS
 from fasten.model import Advice, Answer, Proposal, Refusal, Status
@@ -20,21 +21,12 @@ COVER = {
     "item": "trim-panel", "onto": "steel 0.8 mm", "removed": "weekly", "mass": "0.5kg", "fixings": "4",
     "pattern": "rectangle 240x180", "behind": "30mm", "edge": "40mm", "item-hole": "6.5mm", "item-thickness": "2mm",
 }  # fmt: skip
-OWN = """format = 1
-table = "quarter-turns"
-title = "My own"
-standard = "none"
-limits = "Made up for a test."
-[[source]]
-id = "box"
-basis = "user's own"
-text = "a made-up box"
-[data]
-columns = ["size", "stud", "head", "head_height", "cover_min", "cover_max", "length", "hole", "hole_plus", "sheet_min",
-           "sheet_max", "depth", "flange", "flange_thickness", "rated", "from"]
-units = ["", "mm", "mm", "mm", "mm", "mm", "mm", "mm", "mm", "mm", "mm", "mm", "mm", "mm", "N", ""]
-rows = [["6 mm", 6.0, 13.0, 1.8, 0.8, 2.0, 10.8, 11.0, 0.2, 0.7, 3.0, 9.0, 24.0, 1.0, {rated}, "box"]]
-"""
+COLUMNS = (
+    "size stud head head_height cover_min cover_max length hole hole_plus sheet_min sheet_max depth flange "
+    "flange_thickness rated"
+)
+UNITS = "- mm mm mm mm mm mm mm mm mm mm mm mm mm N"
+ROW = ("6 mm", 6.0, 13.0, 1.8, 0.8, 2.0, 10.8, 11.0, 0.2, 0.7, 3.0, 9.0, 24.0, 1.0)
 
 
 def asked(tables: Tables = TABLES, **said: str) -> Advice:
@@ -52,10 +44,7 @@ def refusal_of(advice: Advice) -> Refusal:
 
 def rated(folder: Path, pull_n: int) -> Tables:
     """The tables with a row of the user's own, as its box gives it."""
-    (folder / "mine.toml").write_text(OWN.replace("{rated}", str(pull_n)))
-    tables = Tables(shipped_folder(), folder)
-    assert not tables.problems
-    return tables
+    return tables_with(folder, "quarter-turns", COLUMNS, UNITS, (*ROW, pull_n))
 
 
 def test_a_cover_that_comes_off_weekly_waits_for_the_rating_of_the_box() -> None:
