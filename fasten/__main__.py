@@ -1,6 +1,6 @@
 """The program's outermost layer: runs a command line and turns every ending into an exit code.
 
-0 done, 1 no fit or not ready, 2 misuse or a report that nobody takes, 3 our fault, 130 stopped by hand. The report goes
+0 done, 1 no fit or not ready, 2 misuse, 3 our fault or a report that nobody takes, 130 stopped by hand. The report goes
 to stdout, all else to stderr.
 """
 
@@ -10,6 +10,7 @@ import sys
 from fasten.commands._streams import drop, finish, is_of_stdout, not_written, prepare, say
 
 DONE, NO_FIT, MISUSE, OUR_FAULT = 0, 1, 2, 3
+NOT_TAKEN = 3  # nothing was wrong with the command line
 INTERRUPTED = 130
 DEBUG = "FASTEN_DEBUG"
 
@@ -18,7 +19,7 @@ def main(argv: list[str] | None = None) -> int:
     """Run the command line `argv` without the program's name, and say with which code to exit."""
     prepare()
     try:
-        return finish(_run(sys.argv[1:] if argv is None else argv), MISUSE)
+        return finish(_run(sys.argv[1:] if argv is None else argv), NOT_TAKEN)
     except KeyboardInterrupt:
         return _stopped()
 
@@ -56,7 +57,7 @@ def _failed(error: Exception) -> int:
     if os.environ.get(DEBUG):
         raise error
     if isinstance(error, OSError):
-        return _say(not_written(error) if is_of_stdout(error) else _refused(error), MISUSE)
+        return _say(not_written(error), NOT_TAKEN) if is_of_stdout(error) else _say(_refused(error), MISUSE)
     return _say(
         f"this is a fault of the program, not yours: {type(error).__name__}: {error}; "
         f"set {DEBUG}=1 to see where, and report it",

@@ -31,8 +31,8 @@ COMMANDS = {
     "tables": "what tables are installed, and whether they are right",
 }
 CODES = (
-    "exit codes: 0 done, 1 no fit or not ready, 2 misuse or the answer could not be written, "
-    "3 a fault of the program, 130 stopped by Ctrl-C"
+    "exit codes: 0 done, 1 no fit or not ready, 2 misuse, "
+    "3 a fault of the program or the answer could not be written, 130 stopped by Ctrl-C"
 )
 
 

@@ -50,15 +50,15 @@ def not_written(error: OSError) -> str:
     return f"the answer could not be written out: {why}; send it somewhere else, or make room"
 
 
-def finish(code: int, misuse: int) -> int:
-    """Send off what was printed; the exit code, which is `misuse` where the report cannot be taken."""
+def finish(code: int, not_taken: int) -> int:
+    """Send off what was printed; the exit code, which is `not_taken` where the report cannot be taken."""
     try:
         sys.stdout.flush()
     except BrokenPipeError:
         drop(sys.stdout)  # the reader has enough, as `head` does
     except OSError as error:
         say(not_written(error))
-        code = misuse
+        code = not_taken
     try:
         sys.stderr.flush()
     except OSError:

@@ -41,7 +41,7 @@ def test_a_report_that_no_disk_takes(line: str, car: Path) -> None:
     if not os.path.exists("/dev/full"):
         pytest.skip("this system has no disk that is always full")
     command, _, unbuffered = line.partition(", ")
-    assert shell(f"fasten {command} >/dev/full", car, PYTHONUNBUFFERED=unbuffered) == (2, "", NOT_TAKEN)
+    assert shell(f"fasten {command} >/dev/full", car, PYTHONUNBUFFERED=unbuffered) == (3, "", NOT_TAKEN)
 
 
 @pytest.mark.parametrize("line", PRINTING)
@@ -57,8 +57,8 @@ NOWHERE = [
 
 @pytest.mark.parametrize(("line", "away", "unbuffered"), sample(NOWHERE, 5))
 def test_a_report_that_goes_nowhere_is_not_lost_in_silence(line: str, away: str, unbuffered: str, car: Path) -> None:
-    assert shell(f"fasten {line} {away}", car, PYTHONUNBUFFERED=unbuffered) == (2, "", CLOSED)
-    assert shell(f"fasten {line} {away} 2>&-", car, PYTHONUNBUFFERED=unbuffered) == (2, "", "")
+    assert shell(f"fasten {line} {away}", car, PYTHONUNBUFFERED=unbuffered) == (3, "", CLOSED)
+    assert shell(f"fasten {line} {away} 2>&-", car, PYTHONUNBUFFERED=unbuffered) == (3, "", "")
 
 
 def test_what_prints_nothing_needs_no_standard_output(car: Path) -> None:
