@@ -212,5 +212,5 @@ def test_a_body_that_turns_caps_the_torque_and_outlasts_threadlocker_whatever_pa
     found = prove(other, mount, rivet_nut, demands(mount, TABLES), TABLES)
     assert isinstance(found, Proposal)
     assert found.torque is not None
-    assert found.torque.limited_by == "undoing it with its locker"
+    assert found.torque.limited_by == "loosening with threadlocker"
     assert "lock-breakaway" in {check.id for check in found.checks}

@@ -105,10 +105,10 @@ def test_limits_of_a_rivet_nut() -> None:
     assert limits(JOINT) == pytest.approx(
         {
             "proof load of the screw": 6.177, "breaking torque of the thread": 5.85, "spin-out of the body": 2.21,
-            "undoing it with its locker": 3.4 - 0.75 / 0.8,
+            "loosening with threadlocker": 3.4 - 0.75 / 0.8,
         }
     )  # fmt: skip
-    assert "undoing it with its locker" not in limits(replace(JOINT, lock=kinds.NO_LOCK))
+    assert "loosening with threadlocker" not in limits(replace(JOINT, lock=kinds.NO_LOCK))
 
 
 def test_without_a_locker_the_clamp_is_kept_better_and_must_hold_more() -> None:
@@ -139,7 +139,7 @@ def test_a_thinner_sheet_turns_sooner_and_without_a_figure_nothing_is_made_up() 
     assert "spin-out of the body" not in limits(nut(spin_out_nm=None))
     assert "spin-out of the body" not in limits(nut(spin_out_sheet_mm=None))
     assert set(limits(nut(breaking_nm=None))) == {
-        "proof load of the screw", "spin-out of the body", "undoing it with its locker",
+        "proof load of the screw", "spin-out of the body", "loosening with threadlocker",
     }  # fmt: skip
     assert set(limits(replace(JOINT, receiver=None))) == {"proof load of the screw"}
 

@@ -227,7 +227,7 @@ def of_preload(given: Given, load_n: float) -> float:
 
 UPPER: dict[str, Callable[[Given], float]] = {
     "spin-out of the body": lambda given: given["share"] * turned_nm(given),
-    "undoing it with its locker": lambda given: turned_nm(given) - locker_nm(given) / given["loosening share"],
+    "loosening with threadlocker": lambda given: turned_nm(given) - locker_nm(given) / given["loosening share"],
     "breaking torque of the thread": lambda given: given["share"] * given["breaking torque of the thread"],
     "breaking torque of the screw": lambda given: given["share"] * given["breaking torque of the screw"],
     "proof load of the screw": lambda given: of_preload(given, given["share"] * proof_n(given)),

@@ -175,7 +175,7 @@ def test_the_torque_is_that_of_the_hand() -> None:
     assert torque.max_nm == pytest.approx(UNDONE_NM, rel=CLOSE)
     assert torque.target_nm == pytest.approx(1.498883, rel=CLOSE)  # 1.588816 / 1.06
     assert min(BREAKING_NM, PROOF_NM, SPIN_OUT_NM) > UNDONE_NM, "it is undone before body, thread or screw gives"
-    assert torque.limited_by == "undoing it with its locker"
+    assert torque.limited_by == "loosening with threadlocker"
     assert torque.target_inlbf == pytest.approx(13.2662, rel=CLOSE)  # 1.498883 x 8.85075
     # 1 - (35.54911 + 14.70998 / 0.15) / (0.65 x 1000 x 1.498883 / (0.2 x 5)) = 1 - 133.61564 / 974.27395
     assert torque.clamp_reserve == pytest.approx(0.862856, rel=CLOSE)

@@ -87,7 +87,7 @@ def _loosening(joint: Joint, tested: SpinOut, tables: Tables) -> Limit:
     most_nm = held_spin_out_nm(tested, joint) - breaks_nm / share.value
     given = (*spin_out_inputs(tested, joint), *inputs, Input("loosening share", share.value, "-"))
     formula = f"{SPIN_OUT} - breakaway(M10) x (d/10)^3 / loosening share"
-    return Limit("undoing it with its locker", most_nm, given, formula, (*sources, tables.source_id(RULES, share)))
+    return Limit("loosening with threadlocker", most_nm, given, formula, (*sources, tables.source_id(RULES, share)))
 
 
 def _receiver_limits(joint: Joint, tables: Tables) -> list[Limit]:
