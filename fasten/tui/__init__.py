@@ -46,11 +46,13 @@ def run(argv_job: str | None = None, *, tables: "Tables | None" = None) -> int:
     from fasten.tui.app import FastenApp
     from fasten.tui.job_files import JobFiles
     from fasten.tui.open_shelf import OpenShelf
+    from fasten.tui.palette import look_of
 
     tables = _tables() if tables is None else tables
     named = None if argv_job is None else Path(argv_job)
     written = Written(written_folder())
-    app = FastenApp(tables, JobFiles(jobs_folder(), tables, written), OpenShelf(shelf_path(), written), named)
+    files, shelf = JobFiles(jobs_folder(), tables, written), OpenShelf(shelf_path(), written)
+    app = FastenApp(tables, files, shelf, named, look=look_of(os.environ))
     app.run()
     say(app.fault or app.unsaved)
     return 3 if app.fault or app.return_code else 2 if app.unsaved else 0

@@ -9,8 +9,8 @@ class Button(widgets.Button, inherit_css=False):
     DEFAULT_CSS = """
     Button {
         width: auto; height: auto; line-pad: 1; text-align: center; content-align: center middle; pointer: pointer;
-        color: $foreground; background: $surface; text-style: bold;
-        &:hover { background: $primary; color: $text; }
+        color: $ink; background: transparent; text-style: bold;
+        &:hover { text-style: bold reverse; }
         &.-active { text-style: reverse; }
     }
     """

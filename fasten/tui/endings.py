@@ -6,13 +6,14 @@ import signal
 import sys
 
 from rich.console import RenderableType
-from textual.app import App
 from textual.driver import Driver
+
+from fasten.tui.looking import Looking
 
 _SIGNALS = ("SIGINT", "SIGTERM", "SIGHUP")  # some systems have fewer
 
 
-class Ending(App[None]):
+class Ending(Looking):
     """A screen that may be left, ended by a signal, cut off or at fault. `fault` is a sentence once it is.
 
     `unsaved` is one where there was nobody to ask what to do with a job that could not be saved in its file.

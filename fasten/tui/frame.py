@@ -29,6 +29,7 @@ from fasten.tui.mounts import MountsPlace
 from fasten.tui.open_job import OpenJob, Revision
 from fasten.tui.open_shelf import OpenShelf
 from fasten.tui.outcome import labelled
+from fasten.tui.palette import DARK
 from fasten.tui.panels import DoPanel, Panel
 from fasten.tui.title import Title, counted_work, title_line
 from fasten.tui.working import Working
@@ -61,9 +62,10 @@ class Frame(Working):
     ]
 
     def __init__(
-        self, tables: Tables, job_files: JobFiles, shelf: OpenShelf, path: Path | None = None, *, blink: bool = True
-    ) -> None:
-        super().__init__()
+        self, tables: Tables, job_files: JobFiles, shelf: OpenShelf, path: Path | None = None, *, blink: bool = True,
+        look: str = DARK,
+    ) -> None:  # fmt: skip
+        super().__init__(look)
         self.tables = tables
         self.job_files = job_files
         self.open_shelf = shelf

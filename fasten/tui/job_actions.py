@@ -8,6 +8,7 @@ from pathlib import Path
 from fasten.errors import FastenError
 from fasten.tui.frame import Frame
 from fasten.tui.open_job import Revision
+from fasten.tui.palette import next_look
 from fasten.tui.panels import Blank, Choice, Filled, FillPanel, PickPanel
 
 _NEW = "+"  # stands for a new job among those there are
@@ -67,8 +68,8 @@ class JobActions(Frame):
         self.attempt(lambda: self.take_up(self.job_files.new() if path is None else self.job_files.open(path)))
 
     def action_shade(self) -> None:
-        """Change between light and dark."""
-        self.theme = "textual-light" if self.current_theme.dark else "textual-dark"
+        """Go on to the next look: dark, light, the terminal's own colours."""
+        self.look_in(next_look(self.current_theme.name))
 
     async def action_quit(self) -> None:
         """Leave; the job is saved first, and where it cannot be, that is said before it is lost."""

@@ -24,8 +24,8 @@ _COUNTED_EVERY_S = 0.5
 class Working(Ending):
     """A screen beside which threads may work."""
 
-    def __init__(self) -> None:
-        super().__init__()
+    def __init__(self, look: str) -> None:
+        super().__init__(look)
         self._works: list[LongWork] = []
         self._said_at: float | None = None  # when the last notice came that still stands
 

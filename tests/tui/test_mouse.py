@@ -192,7 +192,7 @@ def test_light_or_dark_by_its_key_and_back() -> None:
         dark = pilot.app.screen.styles.background
         await do(pilot, "k")
         assert pilot.app.screen.styles.background.brightness > 0.5 > dark.brightness
-        await do(pilot, "k")
+        await do(pilot, "k", "k")  # over the terminal's own colours
         assert pilot.app.screen.styles.background == dark
 
     drive((80, 24), told)
@@ -211,7 +211,7 @@ def test_without_colour_everything_is_still_told_in_words(monkeypatch: pytest.Mo
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
         await press(pilot, "up", "x")
-        assert {len(set(colour)) for colour in colours(pilot)} == {1}  # greys
+        assert colours(pilot) == set()
         assert "! " in seen(pilot)
         assert "NOT CURRENT" in seen(pilot)
 
