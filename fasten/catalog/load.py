@@ -23,7 +23,7 @@ BASES = ("standard", "handbook", "common practice", "from memory", "user's own")
 UNIT_SUFFIX = {
     "": "", "mm": "mm", "µm": "um", "in": "in", "1/in": "per_in", "mm2": "mm2", "cm2": "cm2", "N": "n", "kN": "kn",
     "lbf": "lbf", "N·m": "nm", "MPa": "mpa", "psi": "psi", "kg": "kg", "g/cm3": "g_cm3", "kg/m3": "kg_m3", "°C": "c",
-    "deg": "deg", "V": "v", "mV": "mv", "A": "a", "g": "g", "h": "h", "N/cm2": "n_cm2",
+    "deg": "deg", "V": "v", "mV": "mv", "A": "a", "g": "g", "h": "h", "N/cm2": "n_cm2", "mΩ/m": "mohm_per_m",
 }  # fmt: skip
 Reading = Callable[[str], dict[str, Any]]
 

@@ -18,7 +18,7 @@ from fasten.__main__ import main
 from fasten.cli import COMMANDS
 
 WORDS = {
-    "pick": ("amplifier",), "look": ("M6",), "tables": (), "demo": (), "fewest": ("nowhere.toml",),
+    "pick": ("amplifier",), "wire": ("5 A",), "look": ("M6",), "tables": (), "demo": (), "fewest": ("nowhere.toml",),
     **dict.fromkeys(("hardware", "ready", "work"), ("nowhere.toml",)),
     **dict.fromkeys(("template", "instead", "built"), ("nowhere.toml", "amp")),
 }  # fmt: skip

@@ -1,0 +1,39 @@
+"""The single figures of `wiring-rules.toml`, each by a name that is known before the program runs."""
+
+from enum import Enum
+
+from fasten.catalog.tables import Tables
+from fasten.catalog.wiring import WIRING_RULES, WiringRule
+
+
+class WiringRules(Enum):
+    """The rules of runs of cable, in the order of their table; a name is the key of its row."""
+
+    SUPPLY_12 = "supply-12"
+    SUPPLY_24 = "supply-24"
+    DROP_LIMIT = "drop-limit"
+    DROP_STOP = "drop-stop"
+    FUSE_SHARE = "fuse-share"
+    FUSE_WITHIN = "fuse-within"
+    STRAIGHT_MORE = "straight-more"
+    CLAD_RESISTANCE = "clad-resistance"
+    CLAD_AMPACITY = "clad-ampacity"
+    AMBIENT = "ambient"
+    AMBIENT_ENGINE = "ambient-engine"
+    INSULATION_BOUGHT = "insulation-bought"
+    INSULATION_UNMARKED = "insulation-unmarked"
+    MUSIC_SHARE = "music-share"
+    LOOP_SHARE = "loop-share"
+    LOUDSPEAKER_INSULATION = "loudspeaker-insulation"
+    CURRENT_MOST = "current-most"
+
+
+def wiring_rule(tables: Tables, name: WiringRules) -> WiringRule:
+    """The figure of a rule, with its unit and why it is so."""
+    return tables.need(WIRING_RULES, name.value)
+
+
+def rule_figure(tables: Tables, name: WiringRules) -> tuple[float, str]:
+    """The figure of a rule and its source."""
+    row = wiring_rule(tables, name)
+    return row.value, tables.source_id(WIRING_RULES, row)

@@ -1,0 +1,1 @@
+"""Runs of cable as text and JSON."""

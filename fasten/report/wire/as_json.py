@@ -1,0 +1,68 @@
+"""A run as plain data for JSON: stable keys with the unit in them, null where there is nothing."""
+
+from typing import Any
+
+from fasten.report.plain import to_plain
+from fasten.wiring.sizing import NoSize, Sizing
+from fasten.wiring.wired import Wired
+
+FORMAT = 1
+
+
+def wire_json(answer: Wired | NoSize) -> dict[str, Any]:
+    """The answer as a dict ready for `json.dumps`; what no size does for has `because` and `fix` alone."""
+    if isinstance(answer, NoSize):
+        return {"format": FORMAT, "fits": False, "because": answer.because, "fix": answer.fix}
+    sizing = answer.sizing
+    return {
+        "format": FORMAT,
+        "fits": not answer.fails,
+        "proven": not answer.fails and not answer.needs,
+        "current": _current(sizing),
+        "conductor": _conductor(sizing),
+        "fuse": _fuse(sizing),
+        "lead": to_plain(sizing.lead),
+        "instead": _instead(sizing),
+        "enough": None if sizing.enough is None else sizing.enough.name,
+        "checks": to_plain(answer.checks),
+        "open": list(answer.needs),
+        "sources": to_plain(answer.sources),
+    }
+
+
+def _current(sizing: Sizing) -> dict[str, Any] | None:
+    found = sizing.current
+    if found is None:
+        return None
+    return {"full_a": found.full_a, "fuse_floor_a": found.fuse_floor_a, "music_a": found.music_a}
+
+
+def _conductor(sizing: Sizing) -> dict[str, Any]:
+    found, run = sizing.conductor, sizing.run
+    return {
+        "size": sizing.size.name,
+        "area_mm2": sizing.size.area_mm2,
+        "material": run.material.value,
+        "insulation_c": run.insulation_c,
+        "ampacity_a": None if found is None else found.ampacity_a,
+        "conductor_c": None if found is None else found.conductor_c,
+        "drop_v": None if found is None else found.drop_v,
+        "limit_v": None if found is None else found.limit_v,
+    }
+
+
+def _fuse(sizing: Sizing) -> dict[str, Any] | None:
+    fuse = sizing.fuse
+    if fuse is None:
+        return None
+    return {
+        "rating_a": fuse.rating_a, "type": fuse.family.family, "standard": fuse.family.standard,
+        "least_a": fuse.least_a, "most_a": fuse.most_a, "within_mm": fuse.within_mm, "count": fuse.count,
+    }  # fmt: skip
+
+
+def _instead(sizing: Sizing) -> dict[str, Any] | None:
+    one = sizing.instead
+    if one is None or one.fuse is None:
+        return None
+    return {"size": one.conductor.size.name, "drop_v": one.conductor.drop_v, "fuse_a": one.fuse.rating_a}

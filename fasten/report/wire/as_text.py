@@ -1,0 +1,127 @@
+"""A run as text: cable and fuse first, then what is not checked, each step of the chain, and the proof."""
+
+from collections.abc import Iterable, Iterator
+
+from fasten.model import Status
+from fasten.report.answer.proof import proof
+from fasten.report.wrap import wrapped
+from fasten.text.figures import figure
+from fasten.text.names import capital
+from fasten.text.rounding import rounded_down, rounded_up
+from fasten.text.units import number
+from fasten.wiring.conductor import Conductor
+from fasten.wiring.current import Current
+from fasten.wiring.fuse import Fuse
+from fasten.wiring.sizing import NoSize, Sizing
+from fasten.wiring.wired import Wired
+
+_LABEL = 9
+
+
+def wire_text(answer: Wired | NoSize, width: int) -> str:
+    """The answer in lines of at most `width` columns, ended by a line feed."""
+    lines = _refused(answer, width) if isinstance(answer, NoSize) else _answered(answer, width)
+    return "\n".join(lines) + "\n"
+
+
+def cable_name(sizing: Sizing) -> str:
+    """The cable by size and conductor."""
+    return f"{sizing.size.name} {sizing.run.material.value}"
+
+
+def _refused(answer: NoSize, width: int) -> Iterator[str]:
+    yield "Nothing fits"
+    yield from wrapped(f"{capital(answer.because)}: {answer.fix}.", width)
+
+
+def _answered(answer: Wired, width: int) -> Iterator[str]:
+    yield from wrapped(_headline(answer.sizing), width)
+    yield from wrapped(_verdict(answer), width, rest="  ")
+    for label, text in _chain(answer.sizing):
+        yield from wrapped(text, width, first=f"{label:{_LABEL}}", rest=" " * _LABEL)
+    yield from titled("Proof", proof(answer.checks, answer.sources, width))
+
+
+def titled(title: str, lines: Iterable[str]) -> Iterator[str]:
+    """A blank line, the title and the lines; nothing where there are none."""
+    found = list(lines)
+    yield from ["", title.upper(), *found] if found else []
+
+
+def _headline(sizing: Sizing) -> str:
+    fuse = sizing.fuse
+    if fuse is None:
+        return cable_name(sizing)
+    count = f"{fuse.count} fuses of" if fuse.count > 1 else ""
+    named = f"{count} {figure(fuse.rating_a)} A" if count else f"{figure(fuse.rating_a)} A fuse"
+    at = "each battery" if fuse.count > 1 else "its source"
+    return f"{cable_name(sizing)}, {named} within {figure(fuse.within_mm)} mm of {at}"
+
+
+def _verdict(answer: Wired) -> str:
+    failing = [check.title for check in answer.checks if check.status is Status.FAILS]
+    if failing:
+        enough = answer.sizing.enough
+        would = f"; {enough.name} would do" if enough is not None else ""
+        return f"DOES NOT HOLD: {'; '.join(failing)}{would}"
+    if answer.needs:
+        return f"NOT PROVEN: needs {'; '.join(answer.needs)}"
+    return f"All {len(answer.checks)} checks hold, none left open."
+
+
+def _chain(sizing: Sizing) -> Iterator[tuple[str, str]]:
+    """Each step of the chain: label and text."""
+    current, found = sizing.current, sizing.conductor
+    if current is not None:
+        yield "Current", _current(current, sizing)
+    if found is not None:
+        yield "Drop", _drop(sizing, found)
+        yield "Carries", _carries(found)
+    if sizing.lead is not None:
+        lead = sizing.lead
+        yield (
+            "Lead",
+            (
+                f"{rounded_up(lead.loop_ohm, 3)} Ω there and back, {rounded_up(lead.share_of_z_pct, 1)} % of the "
+                f"impedance, {rounded_up(lead.loss_db, 2)} dB quieter"
+            ),
+        )
+    if sizing.fuse is not None:
+        yield "Fuse", _fuse(sizing.fuse)
+    yield from _instead(sizing)
+
+
+def _current(current: Current, sizing: Sizing) -> str:
+    music = "" if current.music_a is None else f"; about {figure(round(current.music_a))} A of it on music"
+    own = sum(sizing.run.own_fuses_a)
+    least = f", its own fuses {figure(own)} A" if own else ""
+    return f"{number(current.full_a, 1)} A at full output and {figure(sizing.run.supply_v)} V{least}{music}"
+
+
+def _drop(sizing: Sizing, found: Conductor) -> str:
+    run = sizing.run
+    ground = ", power and ground lead" if run.ground_mm else ""
+    over = f"; {rounded_up(sizing.over_limit_v, 3)} V over the limit" if sizing.over_limit_v else ""
+    return (
+        f"{rounded_up(found.drop_v, 3)} of {rounded_down(found.limit_v, 3)} V{ground}, "
+        f"conductor at {figure(round(found.conductor_c))} °C{over}"
+    )
+
+
+def _carries(found: Conductor) -> str:
+    factors = "".join(f", {one.name} {figure(one.value)}" for one in found.factors[1:])
+    return f"{rounded_down(found.ampacity_a, 1)} A, row {found.awg} AWG at {found.insulation_c} °C{factors}"
+
+
+def _fuse(fuse: Fuse) -> str:
+    window = f"{rounded_up(fuse.least_a, 1)} to {rounded_down(fuse.most_a, 1)} A would do"
+    return f"{figure(fuse.rating_a)} A {fuse.family.title}, {fuse.family.standard}; {window}"
+
+
+def _instead(sizing: Sizing) -> Iterator[tuple[str, str]]:
+    one = sizing.instead
+    if one is None or one.fuse is None:
+        return
+    found, over_v = one.conductor, one.conductor.drop_v - one.conductor.limit_v
+    lost = f"loses {rounded_up(found.drop_v, 3)} V: {rounded_up(over_v, 3)} over the limit"
+    yield "Instead", f"{found.size.name} carries a {figure(one.fuse.rating_a)} A fuse, but {lost}"

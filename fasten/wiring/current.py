@@ -1,0 +1,62 @@
+"""What a run carries at full output, and the least that its fuse must be rated for."""
+
+from fasten.catalog.tables import Tables
+from fasten.catalog.wiring import AMPLIFIER_CLASSES
+from fasten.catalog.wiring_rules import WiringRules, rule_figure
+from fasten.mechanics.wiring import amplifier_current_a, loudspeaker_current_a
+from fasten.model import Check, Input, Status
+from fasten.proof.checks import at_most
+from fasten.record import record
+from fasten.wiring.words import Amplifier, Amps, Loudspeaker, Run
+
+
+@record
+class Current:
+    """The full current, the least rating of a fuse (None: there is none), and what flows on music.
+
+    `music_a` decides nothing.
+    """
+
+    full_a: float
+    fuse_floor_a: float | None
+    music_a: float | None
+    check: Check
+
+
+def current_of(load: Amps | Amplifier | Loudspeaker, run: Run, tables: Tables) -> Current:
+    """The current of a load."""
+    if isinstance(load, Loudspeaker):
+        return _loudspeaker(load)
+    asked_a, inputs, formula, sources = _asked(load, run, tables)
+    own_a = sum(run.own_fuses_a)
+    share, share_source = rule_figure(tables, WiringRules.FUSE_SHARE)
+    music, _ = rule_figure(tables, WiringRules.MUSIC_SHARE)
+    full_a = min(asked_a, own_a) if own_a else asked_a
+    floor_a = own_a or full_a / share
+    if own_a:
+        inputs, formula = (*inputs, Input("own fuses", own_a, "A")), f"full = min({formula}, own fuses) <= own fuses"
+    else:
+        inputs, formula = (*inputs, Input("share", share, "-")), f"full = {formula} <= share x least fuse"
+        sources = (*sources, share_source)
+    check = at_most("current", "Full current, of the least fuse", full_a, floor_a, "A", inputs, formula, sources)
+    return Current(full_a, floor_a, full_a * music / 100, check)
+
+
+def _asked(load: Amps | Amplifier, run: Run, tables: Tables) -> tuple[float, tuple[Input, ...], str, tuple[str, ...]]:
+    """The current by the load alone, with what it is calculated from."""
+    if isinstance(load, Amps):
+        return load.full_a, (Input("current", load.full_a, "A"),), "current", ()
+    row = tables.need(AMPLIFIER_CLASSES, load.class_)
+    full_a = amplifier_current_a(power_w=load.power_w, efficiency_share=row.efficiency_share, supply_v=run.supply_v)
+    inputs = (Input("power", load.power_w, "W"), Input("efficiency", row.efficiency_share, "-"),
+              Input("supply", run.supply_v, "V"))  # fmt: skip
+    source = tables.source_id(AMPLIFIER_CLASSES, row)
+    return full_a, inputs, "power / (efficiency x supply)", (source, *run.from_sources[:1])
+
+
+def _loudspeaker(load: Loudspeaker) -> Current:
+    full_a = loudspeaker_current_a(power_w=load.power_w, impedance_ohm=load.impedance_ohm)
+    inputs = Input("power", load.power_w, "W"), Input("impedance", load.impedance_ohm, "Ω")
+    formula = "full = root(power / impedance)"
+    check = Check("current", "Full current", Status.HOLDS, full_a, None, "A", None, None, None, inputs, formula, ())
+    return Current(full_a, None, None, check)

@@ -1,0 +1,84 @@
+"""The fuse of a run: the family first, then the smallest rating of its own series in the window."""
+
+from fasten.catalog.tables import Tables
+from fasten.catalog.wiring import FUSE_FAMILIES, FuseFamily
+from fasten.catalog.wiring_rules import WiringRules, rule_figure
+from fasten.model import Check, Input
+from fasten.proof.checks import at_most
+from fasten.record import record
+from fasten.wiring.words import BatteryPost, End, Pole, StudAt, StudEnd
+
+_DUST = 1e-9
+
+
+@record
+class Fuse:
+    """A fuse, the window it was chosen from, how many there are, and how far from its source each may be."""
+
+    family: FuseFamily
+    rating_a: float
+    least_a: float
+    most_a: float
+    within_mm: float
+    count: int
+    from_: tuple[str, ...]
+
+
+def fuse_of(
+    floor_a: float, ampacity_a: float, area_mm2: float, holder: str | None, sources: int, tables: Tables
+) -> Fuse | None:
+    """The fuse for a cable of an area that carries `ampacity_a`; None where the window holds no rating."""
+    within_mm, within_source = rule_figure(tables, WiringRules.FUSE_WITHIN)
+    for row in tables.rows(FUSE_FAMILIES):
+        if not _is_for(row, area_mm2, holder):
+            continue
+        ratings = [rating for rating in row.ratings_a if floor_a - _DUST <= rating <= min(ampacity_a, row.up_to_a)]
+        if ratings:
+            source = tables.source_id(FUSE_FAMILIES, row)
+            return Fuse(row, float(ratings[0]), floor_a, ampacity_a, within_mm, sources, (source, within_source))
+    return None
+
+
+def fuse_check(fuse: Fuse, tables: Tables, ampacity_from: tuple[str, ...]) -> Check:
+    """The fuse protects the thinnest conductor behind it."""
+    inputs = Input("least", fuse.least_a, "A"), Input("rating", fuse.rating_a, "A")
+    return at_most(
+        "fuse", "Fuse, of what the cable carries", fuse.rating_a, fuse.most_a, "A", inputs,
+        "least <= rating <= what the thinnest conductor behind it carries", (*fuse.from_[:1], *ampacity_from),
+    )  # fmt: skip
+
+
+def least_rating(floor_a: float, area_mm2: float, holder: str | None, tables: Tables) -> float:
+    """The smallest rating that a fuse may have, whatever the cable carries; the floor itself where there is none."""
+    ratings = [
+        rating
+        for row in tables.rows(FUSE_FAMILIES) if _is_for(row, area_mm2, holder)
+        for rating in row.ratings_a if floor_a - _DUST <= rating <= row.up_to_a
+    ]  # fmt: skip
+    return float(min(ratings, default=floor_a))
+
+
+def sources_of(*ends: End) -> int:
+    """How many of the ends are a source that needs a fuse of its own: the batteries, but at least one."""
+    return max(1, sum(is_battery(end) for end in ends))
+
+
+def is_battery(end: End) -> bool:
+    """Whether an end is at the plus of a battery."""
+    if isinstance(end, BatteryPost):
+        return end.pole is Pole.PLUS
+    return isinstance(end, StudEnd) and end.at is StudAt.BATTERY
+
+
+def is_grounded(end: End) -> bool:
+    """Whether an end is at the body or at the minus of a battery: such a run has no fuse of its own."""
+    if isinstance(end, BatteryPost):
+        return end.pole is Pole.MINUS
+    return isinstance(end, StudEnd) and end.at is StudAt.BODY
+
+
+def _is_for(row: FuseFamily, area_mm2: float, holder: str | None) -> bool:
+    if holder is not None:
+        return row.family == holder
+    least, most = row.cable_least_mm2, row.cable_most_mm2
+    return least is not None and most is not None and least <= area_mm2 <= most

@@ -1,0 +1,281 @@
+"""Text to what a run carries, its ends and its cable. Each reader takes a text, the tables and the field's name.
+
+carries = amps "A" | [n "x"] watts "W class" AB|D [volts "V"] | "loudspeaker" watts "W" ohms "ohm"
+        | "remote" | "signal" | "data"
+end     = "battery post" +|- | "battery stud" stud | "stud" stud | "body" [stud] | "set screw" ["bore" size |
+          "takes" cable] | "clamp plate" | "push-in" | "tab" WxT | "bare" | "plug" size | "butt" | "lap" |
+          "connector" | the name of something of the job
+cable   = gauge "AWG" | area "mm2"
+"""
+
+import re
+from collections.abc import Callable
+from enum import Enum
+from typing import TypeVar
+
+from fasten.catalog.materials import RING_STUDS
+from fasten.catalog.tables import Tables
+from fasten.catalog.wiring import AMPLIFIER_CLASSES, FUSE_FAMILIES
+from fasten.errors import FastenError
+from fasten.question.read_parts import read_cable
+from fasten.text import units
+from fasten.text.names import choice, either, folded
+from fasten.text.shown import shown
+from fasten.text.units import Dimension
+from fasten.wiring.sizes import size_of
+from fasten.wiring.words import (
+    Amplifier,
+    Amps,
+    BatteryPost,
+    Carries,
+    End,
+    Limit,
+    Loudspeaker,
+    Material,
+    NamedEnd,
+    Pole,
+    RunWhere,
+    Series,
+    Size,
+    Splice,
+    SpliceEnd,
+    StudAt,
+    StudEnd,
+    Terminal,
+    TerminalEnd,
+    Unsized,
+)
+
+MOST_W, MOST_OHM, MOST_FUSES = 20_000.0, 100.0, 20
+HIGH_VOLTAGE_V = 48
+SYSTEMS = (12, 24)
+_N = r"(?P<{}>[0-9]+(?:[.,][0-9]+)?)"
+_WATTS = _N.format("watts") + r" ?(?P<kilo>k?)w"
+_COUNT = r"(?:(?P<count>[0-9]{1,2}) ?x ?)?"
+_AMPLIFIER = rf"{_COUNT}{_WATTS}(?: class ?(?P<class>[a-z]+))?(?: {_N.format('volts')} ?v)?"
+_LOUDSPEAKER = rf"(?:loudspeaker|speaker) {_WATTS} {_N.format('ohms')} ?(?:ohms?|ω)"
+_CARRIES_FIX = "write 72 A, 600 W class AB, loudspeaker 100 W 4 ohm, remote, signal or data"
+_ENDS_FIX = (
+    "write battery stud M8, battery post +, stud M8, set screw, clamp plate, push-in, tab 6.3x0.8, bare, plug 14 mm, "
+    "butt, lap, connector or body"
+)
+_HIGH = re.compile(r"orange|high[ -]?voltage|\bhv\b")
+_Choice = TypeVar("_Choice", bound=Enum)
+Makes = Callable[["re.Match[str]", Tables, str], End]
+
+
+def read_carries(text: str, tables: Tables, where: str) -> Carries:
+    """What a run carries; raises FastenError if it is none of these, or work for a licence."""
+    plain = " ".join(text.casefold().split())
+    refuse_high_voltage(plain, where)
+    if plain in {one.value for one in Unsized}:
+        return Unsized(plain)
+    if found := re.fullmatch(_LOUDSPEAKER, plain):
+        ohms = _bounded(found["ohms"], MOST_OHM, "ohm", text, where)
+        return Loudspeaker(_watts(found, text, where), ohms)
+    if found := re.fullmatch(_AMPLIFIER, plain):
+        return _amplifier(found, text, tables, where)
+    if re.fullmatch(r"[0-9.,]+ ?a(?:mps?)?", plain):
+        return Amps(units.read(plain, Dimension.CURRENT, where))
+    raise FastenError(f"{shown(text)} is nothing that a run carries", where=where, fix=_CARRIES_FIX)
+
+
+def refuse_high_voltage(text: str, where: str) -> None:
+    """Raise FastenError where a text speaks of high voltage or of its orange cable."""
+    volts = [float(found.replace(",", ".")) for found in re.findall(r"([0-9]+(?:[.,][0-9]+)?) ?v\b", text.casefold())]
+    if _HIGH.search(text.casefold()) or any(volt >= HIGH_VOLTAGE_V for volt in volts):
+        what = f"{shown(text)} is high voltage or orange cable, which is licensed work"
+        raise FastenError(what, where=where, fix="keep away from it, and have it done by who is licensed for it")
+
+
+def read_end(text: str, tables: Tables, where: str) -> End:
+    """An end of a run; what is none of the known ends is the name of something of the job."""
+    plain = " ".join(text.casefold().split())
+    refuse_high_voltage(plain, where)
+    fixed = _FIXED_ENDS.get(plain)
+    if fixed is not None:
+        return fixed
+    for pattern, make in _ENDS:
+        if found := re.fullmatch(pattern, plain):
+            return make(found, tables, where)
+    return NamedEnd(" ".join(text.split()))
+
+
+def unknown_end(end: NamedEnd, names: tuple[str, ...], where: str) -> FastenError:
+    """The refusal of an end that is neither a known end nor a name of the job."""
+    own = f", or the name of a mount point: {either(list(names[:6]))}" if names else ""
+    return FastenError(f"{shown(end.name)} is no end of a run that is known", where=where, fix=f"{_ENDS_FIX}{own}")
+
+
+def read_length(text: str, _tables: Tables, where: str) -> float:
+    """A length of cable [mm]."""
+    try:
+        return units.read(text, Dimension.LENGTH, where)
+    except FastenError as error:
+        raise FastenError(error.what, where=where, fix="write it along the route, such as 5m") from error
+
+
+def read_measured(text: str, _tables: Tables, where: str) -> bool:
+    """Whether a length is measured straight; raises FastenError unless it is along the route or straight."""
+    return choice(text, {"route": False, "straight": True}, where)
+
+
+def read_size(text: str, tables: Tables, where: str) -> Size:
+    """A size of cable; raises FastenError if it is none, or none that anything is known of."""
+    if re.fullmatch(r"[0-9.,/]+", text.strip()):
+        raise FastenError(f"{shown(text)} does not say by which measure", where=where, fix="write 4 AWG or 4 mm2")
+    area_mm2 = read_cable(text, tables, where)
+    size = size_of(area_mm2, Series.AWG if "awg" in text.casefold() else Series.METRIC, tables)
+    if size is None:
+        what = f"nothing is known of cable of {shown(text)}"
+        raise FastenError(what, where=where, fix="write a size from 18 to 4/0 AWG, or from 0.75 to 95 mm2")
+    return size
+
+
+def read_insulation(text: str, _tables: Tables, where: str) -> float:
+    """The temperature printed on the cable [°C]; raises FastenError where nothing is known for it."""
+    bare = f"{text} C" if re.fullmatch(r"[0-9]{2,3}", text.strip()) else text
+    printed_c = units.read(bare, Dimension.TEMPERATURE, where)
+    if not 60 <= printed_c <= 250:
+        what = f"{shown(text)} is printed on no cable for vehicles"
+        raise FastenError(what, where=where, fix="write what is printed on it, such as 105 C")
+    return printed_c
+
+
+def read_limit(text: str, _tables: Tables, where: str) -> Limit:
+    """The voltage drop to size by: "3 %" or "0.5 V"."""
+    found = re.fullmatch(rf"{_N.format('value')} ?(?P<unit>%|v|mv)", " ".join(text.casefold().split()))
+    value = _figure(found["value"]) if found else 0.0
+    if found is None or value <= 0:
+        raise FastenError(f"{shown(text)} is no limit of a voltage drop", where=where, fix="write 3 % or 0.5 V")
+    return Limit(value / 1000 if found["unit"] == "mv" else value, found["unit"] == "%")
+
+
+def read_holder(text: str, tables: Tables, where: str) -> str:
+    """The family of the fuse; raises FastenError with the nearest."""
+    return choice(text, {row.family: row.family for row in tables.rows(FUSE_FAMILIES)}, where)
+
+
+def read_own_fuses(text: str, _tables: Tables, where: str) -> tuple[float, ...]:
+    """The amplifier's own fuses, one by one [A]: "3 x 35 A", "60 A", "2 x 30 A, 15 A"."""
+    fuses: list[float] = []
+    for part in re.split(r"[,;+] | and ", f"{' '.join(text.casefold().split())}"):
+        found = re.fullmatch(rf"{_COUNT}{_N.format('amps')} ?a?", part.strip())
+        if found is None or not 0 < _figure(found["amps"]) <= Dimension.CURRENT.most or found["count"] == "0":
+            raise FastenError(f"{shown(text)} are no fuses", where=where, fix="write 60 A, or 3 x 35 A")
+        fuses += [_figure(found["amps"])] * int(found["count"] or 1)
+    if len(fuses) > MOST_FUSES:
+        raise FastenError(f"{shown(text)} are more than {MOST_FUSES} fuses", where=where, fix="write those of one item")
+    return tuple(fuses)
+
+
+def read_series(text: str, _tables: Tables, where: str) -> Series:
+    """By which measure cable is sold."""
+    return _one_of(Series, text, where)
+
+
+def read_material(text: str, _tables: Tables, where: str) -> Material:
+    """What the conductor is of."""
+    return _one_of(Material, text, where)
+
+
+def read_where(text: str, _tables: Tables, where: str) -> RunWhere:
+    """Where a run lies."""
+    return _one_of(RunWhere, text, where)
+
+
+def read_system(text: str, where: str) -> int:
+    """The voltage of the vehicle, 12 or 24; raises FastenError for any other, and for high voltage."""
+    plain = " ".join(text.casefold().split())
+    refuse_high_voltage(plain if plain.endswith("v") else f"{plain} v", where)
+    found = re.fullmatch(r"(12|24) ?v?", plain)
+    if found is None:
+        raise FastenError(f"{shown(text)} is no system of a vehicle", where=where, fix="write 12 V or 24 V")
+    return int(found[1])
+
+
+def read_through(text: str, tables: Tables, where: str) -> StudEnd:
+    """A device that the run goes through, by its studs: "isolator stud M8"."""
+    found = re.fullmatch(r"(?:[a-z -]+ )?stud (?P<stud>\S+)", " ".join(text.casefold().split()))
+    if found is None:
+        raise FastenError(f"{shown(text)} is no device with studs", where=where, fix="write isolator stud M8")
+    return StudEnd(_stud(found["stud"], tables, where), StudAt.DEVICE)
+
+
+def _amplifier(found: re.Match[str], text: str, tables: Tables, where: str) -> Amplifier:
+    classes = {row.class_.casefold(): row.class_ for row in tables.rows(AMPLIFIER_CLASSES)}
+    named = classes.get(found["class"] or "")
+    if named is None:
+        what = f"{shown(text)} names no class of amplifier whose efficiency is known"
+        fix = f"add class {either(list(classes.values()))}, or write its current, such as 72 A"
+        raise FastenError(what, where=where, fix=fix)
+    volts = None if found["volts"] is None else round(_figure(found["volts"]))
+    if volts is not None and volts not in SYSTEMS:
+        raise FastenError(f"{shown(text)} is for no system of a vehicle", where=where, fix="write 12 V or 24 V")
+    return Amplifier(_watts(found, text, where), named, volts)
+
+
+def _watts(found: re.Match[str], text: str, where: str) -> float:
+    count = int(found.groupdict().get("count") or 1)
+    watts = _figure(found["watts"]) * (1000 if found["kilo"] else 1) * count
+    if not 0 < watts <= MOST_W:
+        raise _out_of_bounds(text, MOST_W, "W", where)
+    return watts
+
+
+def _bounded(number: str, most: float, unit: str, text: str, where: str) -> float:
+    value = _figure(number)
+    if not 0 < value <= most:
+        raise _out_of_bounds(text, most, unit, where)
+    return value
+
+
+def _out_of_bounds(text: str, most: float, unit: str, where: str) -> FastenError:
+    return FastenError(f"{shown(text)} is nothing, or over {most:.0f} {unit}", where=where, fix=_CARRIES_FIX)
+
+
+def _figure(text: str) -> float:
+    return float(text.replace(",", "."))
+
+
+def _stud(text: str, tables: Tables, where: str) -> str:
+    studs = {row.stud: row.stud for row in tables.rows(RING_STUDS)}
+    return choice(text, studs, where)
+
+
+def _stud_at(at: StudAt) -> Makes:
+    return lambda found, tables, where: StudEnd(_stud(found["stud"], tables, where), at)
+
+
+def _set_screw(found: re.Match[str], tables: Tables, where: str) -> TerminalEnd:
+    bore = None if found["bore"] is None else units.read(found["bore"], Dimension.LENGTH, where)
+    takes = None if found["takes"] is None else read_cable(found["takes"], tables, where)
+    return TerminalEnd(Terminal.SET_SCREW, bore, takes)
+
+
+def _tab(found: re.Match[str], _tables: Tables, _where: str) -> TerminalEnd:
+    return TerminalEnd(Terminal.TAB, tab=f"{_figure(found['wide']):g}x{_figure(found['thick'] or '0.8'):g}")
+
+
+def _plug(found: re.Match[str], _tables: Tables, where: str) -> TerminalEnd:
+    return TerminalEnd(Terminal.PLUG, bore_mm=units.read(found["size"], Dimension.LENGTH, where))
+
+
+def _one_of(kind: type[_Choice], text: str, where: str) -> _Choice:
+    return choice(text, {folded(one.value): one for one in kind}, where)
+
+
+_FIXED_ENDS: dict[str, End] = {
+    **{f"battery post {pole.value}": BatteryPost(pole) for pole in Pole},
+    **{one.value: TerminalEnd(one) for one in (Terminal.CLAMP_PLATE, Terminal.PUSH_IN, Terminal.BARE)},
+    **{one.value: SpliceEnd(one) for one in Splice},
+    "body": StudEnd(None, StudAt.BODY),
+}
+_ENDS: tuple[tuple[str, Makes], ...] = (
+    (r"battery stud (?P<stud>\S+)", _stud_at(StudAt.BATTERY)),
+    (r"(?:device )?stud (?P<stud>\S+)", _stud_at(StudAt.DEVICE)),
+    (r"body (?:stud )?(?P<stud>m[0-9]+)", _stud_at(StudAt.BODY)),
+    (r"set screw(?: bore (?P<bore>.+)| takes (?P<takes>.+))?", _set_screw),
+    (rf"tab {_N.format('wide')} ?[x×] ?{_N.format('thick')}(?: mm)?", _tab),
+    (r"plug (?P<size>.+)", _plug),
+)

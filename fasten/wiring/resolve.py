@@ -1,0 +1,64 @@
+"""A run as it was asked for, with every gap filled: lengths along the route, insulation, limits and the supply."""
+
+from fasten.catalog.tables import Tables
+from fasten.catalog.wiring_rules import WiringRules, rule_figure
+from fasten.errors import FastenError
+from fasten.wiring.read import unknown_end
+from fasten.wiring.words import Amplifier, Limit, Material, NamedEnd, Question, Run, RunWhere, Series
+
+_SUPPLY = {12: WiringRules.SUPPLY_12, 24: WiringRules.SUPPLY_24}
+
+
+def resolve(question: Question, tables: Tables, names: tuple[str, ...] = ()) -> Run:
+    """The run of a question, its ends known; `names` are those of the job that an end may be.
+
+    Raises:
+        FastenError: an end is not known, or the load is for another system than the vehicle's.
+    """
+    for where, end in (("from", question.from_), ("to", question.to)):
+        if isinstance(end, NamedEnd):
+            raise unknown_end(end, names, where)
+    _check_system(question)
+    supply_v, supply_source = rule_figure(tables, _SUPPLY[question.system_v])
+    straight, straight_source = rule_figure(tables, WiringRules.STRAIGHT_MORE)
+    more = 1 + straight / 100 if question.straight else 1.0
+    limit_v, limit_source = _limit_v(question.limit, supply_v, tables)
+    stop, _ = rule_figure(tables, WiringRules.DROP_STOP)
+    insulation_c, insulation_source = _insulation(question, tables)
+    sources = (supply_source, limit_source, insulation_source, *((straight_source,) if question.straight else ()))
+    return Run(
+        name=question.name, carries=question.carries, from_=question.from_, to=question.to,
+        length_mm=question.length_mm * more, ground_mm=question.ground_mm or 0.0,
+        material=question.material or Material.COPPER, chosen=question.cable, insulation_c=insulation_c,
+        marked=question.insulation_c is not None or question.cable is None, limit_v=limit_v,
+        stop_v=stop / 100 * supply_v, holder=question.holder, own_fuses_a=question.own_fuses_a,
+        series=_series(question), where=question.where or RunWhere.CABIN, through=question.through, supply_v=supply_v,
+        from_sources=tuple(dict.fromkeys(filter(None, sources))),
+    )  # fmt: skip
+
+
+def _series(question: Question) -> Series:
+    return question.series or (Series.AWG if question.cable is None else question.cable.series)
+
+
+def _check_system(question: Question) -> None:
+    load = question.carries
+    if isinstance(load, Amplifier) and load.load_v not in (None, question.system_v):
+        what = f"a {load.load_v} V load on {question.system_v} V"
+        raise FastenError(what, where="carries", fix="check the load's own plate, or feed it through a converter")
+
+
+def _limit_v(limit: Limit | None, supply_v: float, tables: Tables) -> tuple[float, str]:
+    """The voltage drop to size by, and its source where it is a rule."""
+    if limit is not None:
+        return limit.value / 100 * supply_v if limit.percent else limit.value, ""
+    percent, source = rule_figure(tables, WiringRules.DROP_LIMIT)
+    return percent / 100 * supply_v, source
+
+
+def _insulation(question: Question, tables: Tables) -> tuple[float, str]:
+    """What the cable is made for: as printed; unmarked where it is at hand, specified where it is to be bought."""
+    if question.insulation_c is not None:
+        return question.insulation_c, ""
+    name = WiringRules.INSULATION_BOUGHT if question.cable is None else WiringRules.INSULATION_UNMARKED
+    return rule_figure(tables, name)

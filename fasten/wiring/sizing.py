@@ -1,0 +1,186 @@
+"""The chain of a run: current, cable and fuse, each with its line of proof; or why no size does."""
+
+from dataclasses import replace
+
+from fasten.catalog.tables import Tables
+from fasten.catalog.wiring_rules import WiringRules, rule_figure
+from fasten.mechanics.wiring import lead_loss_db, loop_ohm
+from fasten.model import Check, Input, Status
+from fasten.proof.checks import at_most
+from fasten.record import record
+from fasten.text.figures import figure
+from fasten.text.rounding import rounded_down, rounded_up
+from fasten.wiring.conductor import Conductor, conductor, conductor_checks
+from fasten.wiring.current import Current, current_of
+from fasten.wiring.fuse import Fuse, fuse_check, fuse_of, is_grounded, least_rating, sources_of
+from fasten.wiring.sizes import sizes
+from fasten.wiring.words import Amplifier, Amps, Loudspeaker, Run, Size, Unsized
+
+
+@record
+class Lead:
+    """What a loudspeaker lead comes to: its resistance there and back, as a share of the impedance, and the loss."""
+
+    loop_ohm: float
+    share_of_z_pct: float
+    loss_db: float
+
+
+@record
+class Option:
+    """A size of cable on a run with the fuse it carries; None where no rating lies in its window."""
+
+    conductor: Conductor
+    fuse: Fuse | None
+    fits: bool
+
+
+@record
+class Sizing:
+    """A run that has its cable.
+
+    `current`, `conductor` and `fuse` are None where none is calculated. `enough` is the size that would do where the
+    chosen one is too small, `instead` the next smaller one that carries its fuse but loses more than the limit.
+    """
+
+    run: Run
+    size: Size
+    current: Current | None
+    conductor: Conductor | None
+    fuse: Fuse | None
+    lead: Lead | None
+    instead: Option | None
+    enough: Size | None
+    checks: tuple[Check, ...]
+
+    @property
+    def over_limit_v(self) -> float:
+        """By how much the voltage drop misses the limit; 0 where it does not."""
+        return 0.0 if self.conductor is None else max(0.0, self.conductor.drop_v - self.conductor.limit_v)
+
+
+@record
+class NoSize:
+    """Why no size does, with figures; `fix` is what to do instead."""
+
+    run: Run
+    because: str
+    fix: str
+
+
+def sized(run: Run, tables: Tables) -> Sizing | NoSize:
+    """The cable and fuse of a run, or why there are none."""
+    if isinstance(run.carries, Unsized):
+        return _unsized(run, tables)
+    if isinstance(run.carries, Loudspeaker):
+        return _lead(run.carries, run, tables)
+    return _power(run.carries, run, tables)
+
+
+def option(size: Size, current: Current, run: Run, tables: Tables) -> Option | None:
+    """A size on a run: whether it carries its fuse and keeps the limit; None where nothing is known of it."""
+    found = conductor(size, current.full_a, run, tables)
+    if found is None or current.fuse_floor_a is None:
+        return None
+    grounded = is_grounded(run.from_) or is_grounded(run.to)
+    fuse = None if grounded else fuse_of(
+        current.fuse_floor_a, found.ampacity_a, size.area_mm2, run.holder, sources_of(run.from_, run.to), tables
+    )  # fmt: skip
+    carries = fuse is not None or (grounded and found.ampacity_a >= current.fuse_floor_a)
+    return Option(found, fuse, carries and found.drop_v <= run.limit_v)
+
+
+def _power(load: Amps | Amplifier, run: Run, tables: Tables) -> Sizing | NoSize:
+    current = current_of(load, run, tables)
+    most, _ = rule_figure(tables, WiringRules.CURRENT_MOST)
+    if current.full_a > most:
+        because = f"{figure(current.full_a)} A is over {figure(most)} A, the most of one run"
+        return NoSize(run, because, "give each amplifier a fused run of its own")
+    found = [one for size in sizes(run.series, tables) if (one := option(size, current, run, tables)) is not None]
+    fit = next((one for one in found if one.fits), None)
+    taken = fit if run.chosen is None else option(run.chosen, current, run, tables)
+    if taken is None:
+        return _none_fits(found, current, run)
+    before = found[: found.index(fit)] if fit is not None and run.chosen is None else []
+    enough = (
+        fit.conductor.size if fit is not None and taken.conductor.size.area_mm2 < fit.conductor.size.area_mm2 else None
+    )
+    return Sizing(
+        run=run, size=taken.conductor.size, current=current, conductor=taken.conductor, fuse=taken.fuse, lead=None,
+        instead=next((one for one in reversed(before) if one.fuse is not None), None), enough=enough,
+        checks=_power_checks(taken, current, run, tables),
+    )  # fmt: skip
+
+
+def _power_checks(taken: Option, current: Current, run: Run, tables: Tables) -> tuple[Check, ...]:
+    checks = (current.check, *conductor_checks(taken.conductor, current.full_a, run, tables))
+    found, floor_a = taken.conductor, current.fuse_floor_a or current.full_a
+    if taken.fuse is not None:
+        return (*checks, fuse_check(taken.fuse, tables, found.ampacity_from))
+    grounded = is_grounded(run.from_) or is_grounded(run.to)
+    asked_a = floor_a if grounded else least_rating(floor_a, found.size.area_mm2, run.holder, tables)
+    title = "Least fuse before it, of what the cable carries" if grounded else "Least fuse, of what the cable carries"
+    inputs = Input("least", floor_a, "A"), Input("carries", found.ampacity_a, "A")
+    return (*checks, at_most("fuse", title, asked_a, found.ampacity_a, "A", inputs,
+                             "least <= what the cable carries", found.ampacity_from))  # fmt: skip
+
+
+def _none_fits(found: list[Option], current: Current, run: Run) -> NoSize:
+    """Why the largest size does not do."""
+    if not found:
+        return NoSize(run, f"nothing is known of cable for {figure(run.insulation_c)} °C here", "take 105 °C cable")
+    last = found[-1].conductor
+    lost = f"{last.size.name} loses {rounded_up(last.drop_v, 3)} V, the limit is {rounded_down(run.limit_v, 3)} V"
+    floor = current.fuse_floor_a or 0.0
+    if found[-1].fuse is None and last.drop_v <= run.limit_v:
+        lost = f"{last.size.name} carries {figure(last.ampacity_a)} A, and its fuse needs {rounded_up(floor, 1)} A"
+    return NoSize(run, f"no size does: {lost}", "give each amplifier a fused run of its own, or shorten the run")
+
+
+def _lead(load: Loudspeaker, run: Run, tables: Tables) -> Sizing | NoSize:
+    warmest, _ = rule_figure(tables, WiringRules.LOUDSPEAKER_INSULATION)
+    run = replace(run, insulation_c=min(run.insulation_c, warmest))
+    current = current_of(load, run, tables)
+    share, share_source = rule_figure(tables, WiringRules.LOOP_SHARE)
+    options = _leads(load, current.full_a, run, tables)
+    fit = next((one for one in options if one[1].share_of_z_pct <= share and current.full_a <= one[0].ampacity_a), None)
+    taken = fit if run.chosen is None else next((one for one in options if one[0].size == run.chosen), None)
+    if taken is None:
+        because = f"no size keeps the lead to {figure(share)} % of {figure(load.impedance_ohm)} Ω and carries it"
+        return NoSize(run, because, "shorten the lead, or choose a thicker cable")
+    found, lead = taken
+    inputs = (Input("loop", lead.loop_ohm, "Ω"), Input("impedance", load.impedance_ohm, "Ω"))
+    loop = at_most("loop", "Resistance of the lead, of its limit", lead.share_of_z_pct, share, "%", inputs,
+                   "loop / impedance <= limit", (*found.size.from_, share_source))  # fmt: skip
+    warm, _, carries = conductor_checks(found, current.full_a, run, tables)
+    enough = fit[0].size if fit is not None and fit[0].size.area_mm2 > found.size.area_mm2 else None
+    return Sizing(run, found.size, current, found, None, lead, None, enough, (current.check, warm, loop, carries))
+
+
+def _leads(load: Loudspeaker, full_a: float, run: Run, tables: Tables) -> list[tuple[Conductor, Lead]]:
+    """Every size as a loudspeaker lead, the chosen one among them."""
+    known = sizes(run.series, tables)
+    tried = known if run.chosen is None or run.chosen in known else (*known, run.chosen)
+    found = (conductor(size, full_a, run, tables) for size in tried)
+    return [(one, _loop(one, load, run)) for one in found if one is not None]
+
+
+def _loop(found: Conductor, load: Loudspeaker, run: Run) -> Lead:
+    ohm = loop_ohm(resistance_mohm_per_m=found.resistance_mohm_per_m, length_mm=run.length_mm)
+    loss = lead_loss_db(lead_ohm=ohm, impedance_ohm=load.impedance_ohm)
+    return Lead(ohm, 100 * ohm / load.impedance_ohm, loss)
+
+
+def _least(run: Run, tables: Tables) -> Size:
+    """The thinnest cable that is made up by hand."""
+    return sizes(run.series, tables)[0]
+
+
+def _unsized(run: Run, tables: Tables) -> Sizing:
+    """What carries next to nothing: no thinner than what can be made up by hand."""
+    least = _least(run, tables)
+    size = run.chosen or least
+    inputs = Input("least", least.area_mm2, "mm²"), Input("cable", size.area_mm2, "mm²")
+    check = at_most("conductor", "Thinnest cable to make up, of this one", least.area_mm2, size.area_mm2, "mm²",
+                    inputs, "least <= cable", size.from_)  # fmt: skip
+    return Sizing(run, size, None, None, None, None, None, None if check.status is Status.HOLDS else least, (check,))

@@ -1,0 +1,71 @@
+"""`fasten wire`: the answer, its codes and its JSON."""
+
+import json
+
+import pytest
+
+from fasten.__main__ import main
+
+MAIN = ("--from", "battery stud M8", "--to", "set screw", "--length", "5m", "--ground", "0.45m")
+
+
+def said(capsys: pytest.CaptureFixture[str], *words: str) -> tuple[int, str, str]:
+    code = main(["wire", *words])
+    out, err = capsys.readouterr()
+    return code, out, err
+
+
+def test_the_answer_opens_with_cable_and_fuse_and_what_is_not_checked(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, _ = said(capsys, "1000 W class D", *MAIN)
+    lines = out.splitlines()
+    assert code == 0
+    assert lines[0] == "2 AWG copper, 125 A fuse within 450 mm of its source"
+    assert lines[1].startswith("NOT PROVEN: ")
+    for text in (
+        "96.6 A at full output and 13.8 V",
+        "0.343 of 0.414 V, power and ground lead, conductor at 46 °C",
+        "210 A, row 2 AWG at 105 °C",
+        "4 AWG carries a 125 A fuse, but loses 0.555 V: 0.141 over the limit",
+    ):
+        assert text in out
+
+
+def test_a_chosen_cable_that_is_too_small_ends_with_1_and_says_what_would_do(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    code, out, _ = said(capsys, "1000 W class D", *MAIN, "--cable", "8 AWG")
+    assert code == 1
+    assert "DOES NOT HOLD" in out
+    assert "2 AWG would do" in out
+
+
+def test_what_no_size_does_for_ends_with_1(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, _ = said(capsys, "350 A", *MAIN)
+    assert (code, out.splitlines()[0]) == (1, "Nothing fits")
+    code, out, _ = said(capsys, "350 A", *MAIN, "--json")
+    assert (code, json.loads(out)["fits"]) == (1, False)
+
+
+@pytest.mark.parametrize("words", [("1000 W class D 48 V", *MAIN), ("72 A", *MAIN, "--system", "48 V"), ("5 A",)])
+def test_misuse_is_one_sentence(capsys: pytest.CaptureFixture[str], words: tuple[str, ...]) -> None:
+    code, out, err = said(capsys, *words)
+    assert (code, out, err.count("\n")) == (2, "", 1)
+
+
+def test_json_has_the_steps_of_the_chain(capsys: pytest.CaptureFixture[str]) -> None:
+    _, out, _ = said(capsys, "1000 W class D", *MAIN, "--json")
+    found = json.loads(out)
+    assert found["format"] == 1
+    assert (found["current"]["full_a"], found["current"]["fuse_floor_a"]) == (96.6184, 120.773)
+    assert (found["conductor"]["size"], found["conductor"]["ampacity_a"]) == ("2 AWG", 210.0)
+    assert (found["fuse"]["rating_a"], found["fuse"]["type"], found["fuse"]["within_mm"]) == (125.0, "SF51", 450.0)
+    assert [check["id"] for check in found["checks"]][:5] == [
+        "current", "conductor-temperature", "drop", "ampacity", "fuse",
+    ]  # fmt: skip
+    assert {source for check in found["checks"] for source in check["from"]} == {one["id"] for one in found["sources"]}
+
+
+def test_json_of_a_loudspeaker_lead(capsys: pytest.CaptureFixture[str]) -> None:
+    _, out, _ = said(capsys, "loudspeaker 100 W 4 ohm", "--from", "set screw", "--to", "tab 6.3x0.8", "--length", "4m",
+                     "--json")  # fmt: skip
+    assert json.loads(out)["lead"] == {"loop_ohm": 0.177173, "share_of_z_pct": 4.42934, "loss_db": 0.37645}
