@@ -8,6 +8,7 @@ from typing import Protocol
 from fasten.advice import remark
 from fasten.advice.owned import Owned, fitted
 from fasten.advice.ranking import Place, method_words, order, rivals, score, size
+from fasten.advice.studs import or_smaller
 from fasten.advice.work import answer
 from fasten.catalog.named import material
 from fasten.catalog.rows import METRIC_CLEARANCE
@@ -127,11 +128,20 @@ def advise(mount: MountPoint, tables: Tables, owned: Owned | None = None, *, cha
     """What fits this mount point, best first, and why the rest does not; what is `owned` is preferred.
 
     Looking for the small changes that would turn a refusal takes long. Without `changes` they are looked for only where
-    nothing fits.
+    nothing fits. The mount point of the advice is the one asked for; a ground lug may be on a smaller stud.
     """
     if changes:
         bare = advise(mount, tables, owned, changes=False)
-        return replace(bare, refusals=_with_changes(bare.refusals, mount, tables, fits=True)) if bare.answers else bare
+        if not bare.answers:
+            return bare
+        return replace(bare, refusals=_with_changes(bare.refusals, bare.mount, tables, fits=True))
+    found = _advised(mount, tables, owned)
+    smaller = grounds.smaller_stud(mount, tables)
+    return or_smaller(found, smaller, lambda other: _advised(other, tables, owned))
+
+
+def _advised(mount: MountPoint, tables: Tables, owned: Owned | None) -> Advice:
+    """What fits exactly this mount point."""
     loads = demands(mount, tables)
     tried = [_try(method, mount, loads, tables, owned) for method in METHODS]
     proposals = [proposal for found in tried for proposal in found.kept]

@@ -31,3 +31,8 @@ def set_aside(mount: MountPoint, answers: tuple[Answer, ...], refusals: Iterable
 def without_shelf(title: str) -> str:
     """That the shelf put an answer first, and which would be first without it."""
     return f"First because of your shelf; without it: {title}"
+
+
+def smaller_stud(mount: MountPoint, asked: MountPoint) -> str:
+    """That the ground lug is on a smaller stud than its cable usually has, and why."""
+    return f"{mount.ring} instead of {asked.ring}: no round hole holds {asked.ring} here. Crimp a lug for {mount.ring}"

@@ -149,6 +149,22 @@ RING_STUDS = TableOf(RingStud, "ring-studs")
 
 
 @record
+class RingLug(Row):
+    """A ring lug: the largest cable it is crimped on, the stud its hole is for, and the width of its palm."""
+
+    key = ("kind", "cable_mm2", "stud")
+    refs = {"stud": RING_STUDS}
+    parts = True
+    kind: str
+    cable_mm2: float
+    stud: str
+    palm_mm: float
+
+
+RING_LUGS = TableOf(RingLug, "ring-lugs")
+
+
+@record
 class Finish(Row):
     """A screw finish: nut factor, its range, and whether it counts as lubricated for scatter."""
 

@@ -16,6 +16,7 @@ from fasten.model import Answer, Joint, MountPoint, Proposal, Refusal
 from fasten.model.plan import Plan
 from fasten.progress import Step, stepped, unseen
 from fasten.proof.demands import demands
+from fasten.proof.ground import with_stud
 from fasten.proof.prove import prove
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
@@ -96,12 +97,14 @@ def choice(mount: Mount, tables: Tables, owned: Owned | None = None) -> Choice:
     except FastenError as error:
         return Choice(mount, None, None, None, str(error))
     if mount.pin is not None:
+        point = pinned_on(mount.pin, point, tables)
         pinned_one = pinned(mount.pin, point, tables, owned)
         if isinstance(pinned_one, Refusal):
             reason = f"the pinned {pin_text(mount.pin)} does not do: {why_not(pinned_one)}"
             return Choice(mount, point, None, None, reason)
         return Choice(mount, point, pinned_one, _plan(mount, point, pinned_one, tables))
     advice = advise(point, tables, owned, changes=False)  # a change is shown only where nothing fits
+    point = advice.mount
     if not advice.answers:
         return Choice(mount, point, None, None, _nothing_fits(advice.refusals))
     return Choice(mount, point, advice.answers[0], _plan(mount, point, advice.answers[0], tables))
@@ -126,6 +129,11 @@ def pin_of_joint(joint: Joint) -> Pin:
         receiver_length_mm=receiver.length_mm if receiver is not None else None,
         screw_length_mm=screw.length_mm if screw is not None else None,
     )  # fmt: skip
+
+
+def pinned_on(pin: Pin, point: MountPoint, tables: Tables) -> MountPoint:
+    """The mount point as the pin has it: a ground lug whose stud was not said is on the pinned one."""
+    return with_stud(point, pin.thread, tables)
 
 
 def pinned(pin: Pin, point: MountPoint, tables: Tables, owned: Owned | None = None) -> Answer | Refusal:

@@ -142,7 +142,8 @@ class Exemption:
 class GroundJoint:
     """What a ground joint must measure once it is made: nothing calculated beforehand can prove it.
 
-    `max_resistance_mohm` is the greatest drop over the full current, None where the current is not given.
+    `max_resistance_mohm` is the greatest drop over the full current, None where the current is not given. `palm_mm` is
+    how wide a lug of its cable and stud is by table, None where none is known.
     """
 
     stud: str
@@ -151,6 +152,7 @@ class GroundJoint:
     current_a: float | None
     drop_mv: float
     max_resistance_mohm: float | None
+    palm_mm: float | None
     from_: tuple[str, ...]
 
 

@@ -4,17 +4,22 @@ One gate, applied before those of every method, and again of every joint that is
 comes to its proof past the methods' gates.
 """
 
+from dataclasses import replace
 from typing import Protocol
 
-from fasten.catalog.materials import Material
+from fasten.catalog.ampacity import cable_ampacity
+from fasten.catalog.materials import RING_STUDS, Material
 from fasten.catalog.named import material
-from fasten.catalog.practice import RULES, Rule
+from fasten.catalog.practice import RULES
+from fasten.catalog.rows import METRIC_CLEARANCE
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
+from fasten.catalog.wiring import CABLE_AMPACITY
 from fasten.mechanics.grounding import joint_resistance_mohm
-from fasten.model import Check, GroundJoint, Input, Joint, MountPoint, Refusal
+from fasten.model import Check, Figure, GroundJoint, Input, Joint, MountPoint, Origin, Refusal, Status
 from fasten.model.known import Ground, MakesGround
-from fasten.proof.checks import waits
+from fasten.proof.checks import at_most, waits
+from fasten.proof.torque.ring import lug
 from fasten.text.figures import figure
 
 BARE = "ground-metal"
@@ -42,7 +47,18 @@ def gate(method: Grounding, mount: MountPoint, tables: Tables) -> Refusal | None
     substrate = material(tables, mount.material)
     if substrate.family != "sheet":
         return Refusal(method.NAME, _no_metal(substrate), (), check=BARE)
-    return None if isinstance(method.GROUND, MakesGround) else Refusal(method.NAME, method.GROUND.why, (), check=BARE)
+    if not isinstance(method.GROUND, MakesGround):
+        return Refusal(method.NAME, method.GROUND.why, (), check=BARE)
+    carries = _carries(mount, tables)
+    return _too_thin(method.NAME, carries, tables) if carries.status is Status.FAILS else None
+
+
+def _too_thin(method: str, carries: Check, tables: Tables) -> Refusal:
+    """The refusal of a cable that carries less than its full current, with the least that would carry it."""
+    demand_a, capacity_a = carries.demand or 0, carries.allowable or 0
+    enough = _enough(demand_a, int(rule(tables, Rules.GROUND_INSULATION).value), tables)
+    figures = (Figure("demand", demand_a, "A"), Figure("capacity", capacity_a, "A"))
+    return Refusal(method, f"the cable is too thin: {enough}", figures, check=carries.id)
 
 
 def not_grounded(joint: Joint, mount: MountPoint, method: Grounding, tables: Tables) -> Refusal | None:
@@ -61,25 +77,84 @@ def no_stud(method: str, mount: MountPoint) -> Refusal:
     return Refusal(method, f"the ring is for {mount.ring}, and no {mount.ring} of this kind suits here", ())
 
 
-def checks(mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
-    """What the rules need of a cable that is not given: its stud, and that a power cable shares none; else no line.
+def with_stud(mount: MountPoint, stud: str, tables: Tables) -> MountPoint:
+    """The same ground lug with the ring of another stud, where its stud was not said; else as it is.
 
-    A given cable has passed both as it was read: what breaks them is refused there.
+    Stud and hole are both presets then, and nothing else depends on them.
     """
-    if mount.ring is None or mount.rings is None or mount.cable_mm2 is not None:
+    hole = tables.find(METRIC_CLEARANCE, stud)
+    origins = dict(mount.origins)
+    preset = all(origins.get(name) is Origin.PRESET for name in ("ring", "item_hole_mm"))
+    if mount.ring is None or hole is None or not preset or tables.find(RING_STUDS, stud) is None:
+        return mount
+    return replace(mount, ring=stud, item_hole_mm=hole.fine_mm)
+
+
+def smaller_stud(mount: MountPoint, tables: Tables) -> MountPoint | None:
+    """The same ground lug on the next smaller stud, where its stud was not said."""
+    if mount.ring is None:
+        return None
+    studs = [row.stud for row in tables.rows(RING_STUDS)]
+    at = studs.index(mount.ring)
+    other = with_stud(mount, studs[at - 1], tables) if at else mount
+    return None if other is mount else other
+
+
+def checks(mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
+    """What its cable carries, that a lug of it is known, and that a power cable shares no stud; else no line.
+
+    A given cable has passed the rule of shared studs as it was read: what breaks it is refused there.
+    """
+    if mount.ring is None or mount.rings is None:
         return ()
-    least = rule(tables, Rules.GROUND_M8)
-    stud = _stud(mount.ring, least, tables) if float(mount.ring[1:]) < least.value else ()
-    return (*stud, *(_shared(tables) if mount.rings > 1 else ()))
+    carries = _carries(mount, tables)
+    unknown_lug = () if lug(mount, tables) is not None else (_no_lug(mount, carries, tables),)
+    shared = _shared(tables) if mount.cable_mm2 is None and mount.rings > 1 else ()
+    return (carries, *unknown_lug, *shared)
 
 
-def _stud(ring: str, least: Rule, tables: Tables) -> tuple[Check, ...]:
-    large = rule(tables, Rules.GROUND_M8_CABLE)
-    needs = f"needs its cable: from {figure(large.value)} mm² up it takes an M{figure(least.value)} stud at least"
-    inputs = Input("stud", float(ring[1:]), "mm"), Input("large from", large.value, "mm²")
-    sources = (tables.source_id(RULES, large), tables.source_id(RULES, least))
-    return (waits("ground-stud", "Stud large enough for its cable", "mm", least.value, needs, inputs,
-                  "least stud of a large cable <= stud", sources),)  # fmt: skip
+def _carries(mount: MountPoint, tables: Tables) -> Check:
+    """What the cable of the lug carries against its full current; it waits for whichever is not given."""
+    id_, title, formula = "ground-ampacity", "Current that its cable carries", "full current <= ampacity of the cable"
+    insulation = rule(tables, Rules.GROUND_INSULATION)
+    source = tables.source_id(RULES, insulation)
+    given = [Input("insulation", insulation.value, "°C")]
+    if mount.current_a is not None:
+        given.append(Input("full current", mount.current_a, "A"))
+    if mount.cable_mm2 is None:
+        needs = "needs its cable" if mount.current_a is not None else "needs its cable and its full current"
+        if mount.current_a is not None:
+            needs = f"{needs}: {_enough(mount.current_a, int(insulation.value), tables)}"
+        return waits(id_, title, "A", mount.current_a, needs, tuple(given), formula, (source,))
+    given.append(Input("cable", mount.cable_mm2, "mm²"))
+    found = cable_ampacity(mount.cable_mm2, insulation.value, tables)
+    if found is None:
+        needs = "needs a thicker cable: so thin a one is in no table of what cable carries"
+        return waits(id_, title, "A", mount.current_a, needs, tuple(given), formula, (source,))
+    sources = (*found.from_, source)
+    if mount.current_a is None:
+        needs = f"needs its full current: its cable carries {figure(found.amps_a)} A"
+        return waits(id_, title, "A", None, needs, tuple(given), formula, sources)
+    return at_most(id_, title, mount.current_a, found.amps_a, "A", tuple(given), formula, sources)
+
+
+def _enough(current_a: float, insulation_c: int, tables: Tables) -> str:
+    """The least cable that carries a current, or that none does."""
+    rows = (row.awg for row in tables.rows(CABLE_AMPACITY) if row.at_a(insulation_c) >= current_a)
+    least = next(rows, None)
+    current = f"{figure(current_a)} A"
+    return f"no one cable carries {current}" if least is None else f"{current} needs {least} AWG or thicker"
+
+
+def _no_lug(mount: MountPoint, carries: Check, tables: Tables) -> Check:
+    """Such a lug may be on sale; its palm, and with it the pressure on it, is not known. Without a cable no lug is."""
+    least, most = (rule(tables, name) for name in (Rules.RING_PRESSURE_LEAST, Rules.RING_PRESSURE_MOST))
+    needs = carries.needs or ""
+    if mount.cable_mm2 is not None:
+        needs = f"needs its lug: the palm of one for {figure(mount.cable_mm2)} mm² and {mount.ring} is in no table"
+    inputs = Input("pressure on the ring at least", least.value, "MPa"), Input("at most", most.value, "MPa")
+    return waits("ground-lug", "Pressure on the ring of its lug", "MPa", least.value, needs, inputs,
+                 "least <= pressure on the ring <= most", (tables.source_id(RULES, least),))  # fmt: skip
 
 
 def _shared(tables: Tables) -> tuple[Check, ...]:
@@ -103,7 +178,9 @@ def ground_joint(mount: MountPoint, tables: Tables) -> GroundJoint | None:
     current_a = mount.current_a
     most = None if current_a is None else joint_resistance_mohm(drop_mv=drop_mv, current_a=current_a)
     sources = tuple(dict.fromkeys(tables.source_id(RULES, rule(tables, name)) for name in _RULES))
-    return GroundJoint(mount.ring, mount.rings, mount.cable_mm2, current_a, drop_mv, most, sources)
+    known = lug(mount, tables)
+    palm_mm = None if known is None else known.palm_mm
+    return GroundJoint(mount.ring, mount.rings, mount.cable_mm2, current_a, drop_mv, most, palm_mm, sources)
 
 
 def _no_metal(substrate: Material) -> str:

@@ -41,19 +41,32 @@ def suited(question: Question, item: Item, tables: Tables) -> Item:
 
 
 def stud_of(question: Question, item: Item, tables: Tables) -> str:
-    """The stud of a ground lug: as said, or else the largest that passes the hole said or preset."""
+    """The stud of a ground lug: as said, else the largest that passes the hole said, else as its cable usually has."""
     if question.ring is not None:
         return question.ring
+    if question.item_hole_mm is None and question.cable_mm2 is not None:
+        return _stud_of_cable(question.cable_mm2, tables)
     hole_mm = item.hole_mm if question.item_hole_mm is None else question.item_hole_mm
-    studs = [row.stud for row in tables.rows(RING_STUDS)]
-    passing = [stud for stud in studs if _holes(stud, tables).fine_mm <= hole_mm + _ROUND_OFF_MM]
+    passing = [stud for stud in _studs(tables) if _holes(stud, tables).fine_mm <= hole_mm + _ROUND_OFF_MM]
     if not passing:
-        least = _holes(studs[0], tables).fine_mm
+        least = _studs(tables)[0]
         what = f"no stud of a ring terminal passes a hole of {write(hole_mm, Dimension.LENGTH)}"
-        raise FastenError(
-            what, where=fields.ITEM_HOLE.name, fix=f"measure again: the least, {studs[0]}, has {mm(least)}"
-        )
+        fix = f"measure again: the least, {least}, has {mm(_holes(least, tables).fine_mm)}"
+        raise FastenError(what, where=fields.ITEM_HOLE.name, fix=fix)
     return max(passing, key=_size_mm)
+
+
+def _stud_of_cable(cable_mm2: float, tables: Tables) -> str:
+    """The stud that practice gives a cable: one size for power cable from a rule's size up, the next smaller below."""
+    from_mm2, large_mm = (rule(tables, name).value for name in (Rules.GROUND_M8_CABLE, Rules.GROUND_M8))
+    smaller = [stud for stud in _studs(tables) if _size_mm(stud) < large_mm]
+    large = [stud for stud in _studs(tables) if _size_mm(stud) >= large_mm]
+    return large[0] if cable_mm2 >= from_mm2 else smaller[-1]
+
+
+def _studs(tables: Tables) -> list[str]:
+    """Every stud that rings are made for, by size."""
+    return [row.stud for row in tables.rows(RING_STUDS)]
 
 
 def carried(question: Question, thickness_mm: float, tables: Tables) -> tuple[Carried, ...]:
@@ -146,17 +159,11 @@ def _lug(question: Question, item: Item, tables: Tables) -> Item:
 
 
 def _check_stud(question: Question, stud: str, tables: Tables) -> None:
-    """The ring's hole passes its stud and no larger one, and the stud is as large as the cable asks."""
+    """The ring's hole passes its stud and no larger one."""
     holes, hole_mm = _holes(stud, tables), question.item_hole_mm
     if hole_mm is not None and not holes.fine_mm - _ROUND_OFF_MM <= hole_mm <= holes.coarse_mm + _ROUND_OFF_MM:
         what = f"a ring for {stud} has a hole of {figure(holes.fine_mm)} to {mm(holes.coarse_mm)}, not {mm(hole_mm)}"
         raise FastenError(what, where=fields.ITEM_HOLE.name, fix="leave it out, or say the ring that has it")
-    from_mm2, least_mm = (rule(tables, name).value for name in (Rules.GROUND_M8_CABLE, Rules.GROUND_M8))
-    if question.cable_mm2 is not None and question.cable_mm2 >= from_mm2 and _size_mm(stud) < least_mm:
-        cable = write(question.cable_mm2, Dimension.AREA, 1)
-        least = f"M{figure(least_mm)}"
-        what = f"a cable of {cable} asks for a stud of at least {least}, not {stud}: from {figure(from_mm2)} mm² up"
-        raise FastenError(what, where=fields.RING.name, fix=f"crimp a ring for {least} on it")
 
 
 def _check_rings(question: Question, rings: int, tables: Tables) -> None:

@@ -49,15 +49,19 @@ def considered(said: Mapping[str, str], tables: Tables, pin: Pin | None = None, 
 
 def _holding(outcome: Outcome, good: Good, pin: Pin, tables: Tables) -> Outcome:
     """The same with the joint that is held before all others, proved anew; or with why it does not do."""
-    from fasten.job.choices import pin_of, pinned, why_not
+    from fasten.job.choices import pin_of, pinned, pinned_on, why_not
 
-    found = pinned(pin, good.advice.mount, tables)
+    point = pinned_on(pin, good.advice.mount, tables)
+    found = pinned(pin, point, tables)
     if isinstance(found, Refusal):
         return replace(outcome, held=f"what is held does not do: {why_not(found)}")
     others = [answer for answer in good.advice.answers if pin_of(answer) != pin_of(found)]
     ranked = tuple(replace(answer, rank=rank) for rank, answer in enumerate((found, *others), 1))
     return replace(
-        outcome, good=Good(good.entry, replace(good.advice, answers=ranked)), held=f"held: {found.title}", is_held=True
+        outcome,
+        good=Good(good.entry, replace(good.advice, mount=point, answers=ranked)),
+        held=f"held: {found.title}",
+        is_held=True,
     )
 
 

@@ -75,6 +75,24 @@ def _two(demand: tuple[str, ...], allowable: tuple[str, ...]) -> Callable[[Line]
     return lambda line: (line.one(*demand), line.one(*allowable))
 
 
+# 33 CFR 183.425 table 5, 105 °C, outside the engine bay: area of the gauge in mm² by ASTM B258, A.
+_CARRIES = (
+    (0.823, 20), (1.31, 25), (2.08, 35), (3.31, 45), (5.26, 60), (8.37, 80), (13.3, 120), (21.15, 160), (26.7, 180),
+    (33.6, 210), (42.4, 245), (53.5, 285), (67.4, 330), (85.0, 385), (107.2, 445),
+)  # fmt: skip
+# A table of metric boat cable for 105 °C, read once: it only lowers the row of the gauge.
+_METRIC = {1: 20, 1.5: 25, 2.5: 35, 4: 45, 6: 60, 10: 80, 16: 110, 25: 145, 35: 180, 50: 230, 70: 290, 95: 350}
+
+
+def _ampacity(line: Line) -> Sides:
+    """The row of the largest gauge that is not above the area, and the metric row of a metric size."""
+    if not line.has("cable") or not line.has("full current"):
+        return _told(line, "full current"), None
+    area_mm2 = line.one("cable")
+    gauge_a = max(amps for area, amps in _CARRIES if area <= area_mm2 * 1.002)
+    return line.one("full current"), min(gauge_a, _METRIC.get(area_mm2, gauge_a))
+
+
 COMPARED: dict[str, Callable[[Line], Sides]] = {
     "barrel": _two(("barrel",), ("board",)),
     "board-behind": _board_behind,
@@ -84,8 +102,8 @@ COMPARED: dict[str, Callable[[Line], Sides]] = {
     "corner-distance": _corner,
     "edge-distance": _edge,
     "face-edge": lambda line: (line.one("shorter side") / 2, _told(line, "edge")),
-    # Source: common practice, an M8 under a cable from 25 mm² up; there is no line once the cable is told.
-    "ground-stud": lambda line: (8.0, None),
+    "ground-ampacity": _ampacity,
+    "ground-lug": lambda line: (10.0, None),  # nothing to recalculate: no table has such a lug
     "face-room": _two(("side that lies next to a neighbour",), ("centre of that neighbour",)),
     "grip-max": _two(("gripped at most",), ("greatest grip",)),
     "grip-min": _two(("least grip",), ("gripped at least",)),

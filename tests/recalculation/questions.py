@@ -58,6 +58,12 @@ _ALWAYS: tuple[dict[str, str], ...] = (
     {
         "item": "ground-lug", "onto": "steel 0.8 mm", "removed": "rarely", "ring": "M6", "rings": "2", "edge": "30 mm",
     },
+    *(
+        {"item": "ground-lug", "onto": f"steel {sheet} mm", "removed": "rarely", "cable": cable, "current": "90 A",
+         "edge": "60 mm", "behind": "60 mm", "reach": reach}
+        for sheet, cable, reach in (("0.8", "16 mm2", "one-side"), ("1.2", "25 mm2", "both-sides"),
+                                    ("1.2", "1/0 AWG", "one-side"))
+    ),
 )  # fmt: skip
 # Each way to say what stiffens the panel that comes to a figure, on what it is said of.
 _SUPPORTS = {

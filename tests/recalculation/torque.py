@@ -1,6 +1,7 @@
 """The torque window, recalculated from the inputs of its check."""
 
 from collections.abc import Callable
+from math import pi
 
 from recalculation.capacities import (
     aisi_pull_out,
@@ -27,9 +28,12 @@ def lower_nm(line: Line) -> float:
     A clamped joint neither slips nor parts in service after the scatter of tightening and the settling that follows:
     F (1 − u) kept ≥ 1.2 T + S V/µ, S 1.8 where nothing but the clamp keeps the screw from turning, else 1.2. One that
     forms its thread gets 1.2 of what drives it. One that is only seated
-    carries the pull, and what pushes the foam under it back, 0.028 MPa over its strip.
+    carries the pull, and what pushes the foam under it back, 0.028 MPa over its strip. A ground lug is pressed on its
+    ring with 10 MPa where that is more.
     Source: NASA TM-106943, Pmin and its separation factor; Coulomb; resin makers' guides; gasket makers' pages.
     """
+    if line.has("least pressure on the ring"):
+        return torque_nm(line, _on_the_ring(line, "least pressure on the ring") / (1 - line.one("scatter")))
     if line.has("driving ratio"):
         return line.one("driving ratio") * line.one("torque that seats it", "driving torque")
     wanted_n = line.one("factor on separation") * line.one("tension in service")
@@ -50,6 +54,11 @@ def upper_nm(line: Line) -> float:
 def _pressure(line: Line) -> float:
     """Bearing under a head or washer at the high end of the scatter. Source: 10 MPa that stays, common practice."""
     return line.maybe("torque that seats it", 0.0) + torque_nm(line, ring(line) / (1 + line.one("scatter")))
+
+
+def _on_the_ring(line: Line, pressure: str) -> float:
+    """Clamp that presses the palm of a lug outside its hole. Source: area of a ring; pressures from memory."""
+    return line.one(pressure) * pi / 4 * (line.one("palm of the lug") ** 2 - line.one("hole of the ring") ** 2)
 
 
 def _of(capacity: Callable[[Line], float]) -> Callable[[Line], float]:
@@ -78,6 +87,10 @@ def _turns(line: Line) -> float:
 
 
 _ENDS: tuple[tuple[str, Callable[[Line], float]], ...] = (
+    (
+        "most pressure on the ring",
+        lambda line: torque_nm(line, _on_the_ring(line, "most pressure on the ring") / (1 + line.one("scatter"))),
+    ),
     ("pressure", _pressure),
     ("stress area", _of(proof)),
     ("engagement", _of(thread_strip)),

@@ -32,7 +32,10 @@ def basis(name: str) -> str:
         ("ground-rings", 4, "handbook"),  # AC 21-99 (Australia), section 2 chapter 13
         ("ground-refinish", 24, "handbook"),  # AC 43.13-1B, 11-189
         ("ground-drop", 50, "common practice"),  # no source
-        ("ground-m8-cable", 25, "common practice"),  # no source
+        ("ground-m8-cable", 21, "common practice"),  # no source
+        ("ground-insulation", 105, "common practice"),  # no source
+        ("ring-pressure-least", 10, "from memory"),  # bolted copper joints
+        ("ring-pressure-most", 70, "from memory"),  # where annealed copper yields
         ("ground-m8", 8, "common practice"),  # no source
         ("ground-power-cable", 8, "common practice"),  # no source
         ("ground-bare", 1.5, "common practice"),  # no source

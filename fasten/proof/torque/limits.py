@@ -19,6 +19,7 @@ from fasten.proof.modes import common as modes
 from fasten.proof.modes import item as item_modes
 from fasten.proof.modes import plastic as plastic_modes
 from fasten.proof.modes.mode import Capacity
+from fasten.proof.torque import ring
 from fasten.record import record
 
 IN_SHEET = "thread in the sheet"
@@ -42,6 +43,10 @@ def upper_limits(
     """Every upper limit that applies to the joint."""
     found = [less_prevailing(screw_limit(joint, mount, nut_factor, tables), joint), *_receiver_limits(joint, tables)]
     found.extend(item_limit(joint, mount, nut_factor, scatter, tables))
+    lug = ring.lug(mount, tables)
+    if lug is not None:
+        borne = ring.pressed(lug, mount, ring.MOST, tables)
+        found.append(pressure_limit("pressure on the ring", joint, borne, nut_factor, scatter))
     found.extend(_behind_limits(joint, mount, nut_factor, scatter, tables))
     return tuple(found)
 

@@ -17,6 +17,7 @@ from fasten.model import Demand, Input, Joint, JointKind, MountPoint, Span, Torq
 from fasten.model.kinds import Locks, Thread
 from fasten.model.known import MostTorque
 from fasten.proof.fit import limiter as limiter_fit
+from fasten.proof.torque import ring
 from fasten.proof.torque.limits import IN_SHEET, Limit, upper_limits
 from fasten.record import record
 from fasten.text.units import nm_to_inlbf
@@ -143,13 +144,23 @@ def window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], limits:
         *(kept_sources if clamped else foam_sources),
     )
     span = Span(finish.nut_factor_min, finish.nut_factor_max)
+    lower_formula = None if clamped else _seated(joint)
+    lug = ring.lug(mount, tables)
+    if lug is not None:
+        seats = ring.pressed(lug, mount, ring.LEAST, tables)
+        least_n = seats.load_n / (1 - way.scatter)
+        seats_nm = torque_nm(nut_factor=finish.nut_factor, diameter_mm=diameter, preload_n=least_n)
+        if seats_nm > lower_nm:
+            lower_nm, lower_formula = seats_nm, f"K d ({seats.formula}) / (1 - scatter)"
+            inputs = (*seats.inputs, *against_pull[2:])
+            sources = (*seats.from_, *sources[3:5])
     reserve = None
     if clamped:
         least = _needed_n(joint, worst, face.friction, 1.0, 1.0)
         reserve = Reserve(least, (1 - way.scatter) * 1000 / (finish.nut_factor * diameter))
     return Window(
         lower_nm, upper, needed_n, inputs, span, sources, tool_error(upper.torque_nm, tables), _forms_in_sheet(joint),
-        reserve, None if clamped else _seated(joint),
+        reserve, lower_formula,
     )  # fmt: skip
 
 

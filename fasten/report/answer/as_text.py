@@ -18,7 +18,7 @@ from fasten.report.answer.headline import MOST_LINES, headline, is_whole, parts,
 from fasten.report.answer.proof import exempt, percent, proof
 from fasten.report.section.lines import section
 from fasten.report.wrap import wrapped
-from fasten.text.figures import counted, figure, with_unit, words
+from fasten.text.figures import counted, figure, mm, with_unit, words
 from fasten.text.given import given_text
 from fasten.text.names import capital
 from fasten.text.rounding import rounded_down, rounded_up, torque_digits
@@ -123,13 +123,19 @@ def _ground(ground: GroundJoint | None, width: int) -> Iterator[str]:
         return
     rings = "one ring" if ground.rings == 1 else f"{ground.rings} rings"
     cable = "" if ground.cable_mm2 is None else f", cable of {figure(ground.cable_mm2)} mm²"
+    palm = () if ground.palm_mm is None else (f"lug {_lug(ground)}, {mm(ground.palm_mm)} wide by table",)
     drop = f"{figure(ground.drop_mv)} mV at full current, by common practice"
     if ground.max_resistance_mohm is None or ground.current_a is None:
         needs = f"needs its full current, then a measurement: at most {drop}"
     else:
         most = rounded_down(ground.max_resistance_mohm, 3)
         needs = f"needs a measured {most} mΩ or less at {figure(ground.current_a)} A: {drop}"
-    yield from _listed((f"{rings} on an {ground.stud} stud{cable}", needs), width)
+    yield from _listed((f"{rings} on an {ground.stud} stud{cable}", *palm, needs), width)
+
+
+def _lug(ground: GroundJoint) -> str:
+    """The lug by its cable and its stud, as it is bought."""
+    return f"{figure(ground.cable_mm2 or 0)} mm² x {ground.stud}"
 
 
 def _removals(answer: Answer, width: int) -> Iterator[str]:
