@@ -14,6 +14,7 @@ from fasten.catalog.named import material
 from fasten.catalog.rows import METRIC_CLEARANCE
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
+from fasten.geometry.soft import held_by, named, staying, without
 from fasten.methods import (
     adhesive,
     ball_stud,
@@ -48,6 +49,7 @@ from fasten.model import (
     Demand,
     Figure,
     GroundJoint,
+    Holds,
     Joint,
     MoreBehind,
     MountPoint,
@@ -293,7 +295,10 @@ def _changes(refused: Refusal, method: Method, mount: MountPoint, tables: Tables
         return list(remedies(mount, tables))
     if isinstance(refused.cure, OtherSide):
         return _after(method, replace(mount, reach=Reach.BOTH_SIDES), BOTH_SIDES, tables)
-    kinds = [_more_behind(refused, mount), _a_boss(refused, mount, tables), _thicker(refused, mount, tables)]
+    kinds = [
+        _cut_out(mount, tables), _more_behind(refused, mount), _a_boss(refused, mount, tables),
+        _thicker(refused, mount, tables),
+    ]  # fmt: skip
     if not _is_fixed(refused) and mount.ring is None:  # the ring has its hole, and one stud
         kinds += [_larger_hole(mount, tables), _more_fixings(mount)]
     found = [text for changes in kinds if (text := _first_that_fits(method, changes, tables)) is not None]
@@ -333,6 +338,12 @@ def _fits(method: Method, mount: MountPoint, tables: Tables) -> Proposal | None:
             if isinstance(found, Proposal):
                 return found
     return None
+
+
+def _cut_out(mount: MountPoint, tables: Tables) -> Iterator[tuple[MountPoint, str]]:
+    """Carpet and the like cut out, so that the item stands on no spacers."""
+    if mount.between is not None and held_by(mount.between, tables) is Holds.SPACER:
+        yield replace(mount, between=without(mount.between)), f"the {named(staying(mount.between))} cut out under it"
 
 
 def _more_behind(refused: Refusal, mount: MountPoint) -> Iterator[tuple[MountPoint, str]]:

@@ -10,6 +10,7 @@ from fasten.catalog.named import adhesive
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import limiter_of
+from fasten.geometry.soft import named, staying
 from fasten.model import Joint, MountPoint, Proposal
 from fasten.model.check import STIFFNESS
 from fasten.text.rounding import past_driving, rounded_down, rounded_up, torque_digits, up
@@ -123,6 +124,11 @@ def _limiter(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
     return f"a {limiter.standard} {hole} x {outer} x {height} mm"
 
 
+def _soft(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """The soft layers that stay between, by name."""
+    return named(staying(mount.between)) or NOTHING
+
+
 def _patch(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
     """What holds by its face, by its sides or how wide it is across."""
     patch = proposal.joint.patch
@@ -229,11 +235,11 @@ def _kept(name: Rules) -> Fills:
 
 
 BLANKS: Mapping[str, Fills] = {
-    "stiffness": _stiffness, "cut_back": _kept(Rules.SOFT_CUT_BACK),
+    "stiffness": _stiffness,
     "moving": _kept(Rules.MOVING_CLEARANCE), "fixed": _kept(Rules.FIXED_CLEARANCE),
     "hole": _hole, "bit": _bit, "pilot": _pilot, "there": _there, "behind": _behind, "grip": _grip,
     "receiver": _receiver, "screw": _screw, "torque": _torque, "test torque": _test_torque, "drive": _drive,
-    "across": _across, "lock": _lock, "stop": _limiter,
+    "across": _across, "lock": _lock, "stop": _limiter, "soft": _soft,
     "patch": _patch, "bond": _bond, "set": _set, "cure": _cure,
     "bare": _bare, "refinish": _refinish, "ground": _ground,
     "mass": _mass, "most": _most, "thin": _thin, "finish": _finish, "most_apart": _most_apart,

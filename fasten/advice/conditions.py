@@ -10,7 +10,8 @@ from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry.bits import OWN_POINT
 from fasten.geometry.joint import limiter_of
-from fasten.model import Hole, JointKind, MountPoint, Panel, Proposal, Status, Where
+from fasten.geometry.soft import held_by
+from fasten.model import Holds, Hole, JointKind, MountPoint, Panel, Proposal, Status, Where
 from fasten.model.check import STIFFNESS
 from fasten.model.kinds import Alone, Bond, Locks, Opens, Sticks
 from fasten.record import record
@@ -20,7 +21,7 @@ NOT = "not "
 DRIVER, SOCKET = "driver", "socket"
 SHAPES = {"hexagon": "hexagon hole", "square": "square hole"}  # the condition of a hole's shape
 
-Holds = Callable[[Proposal, MountPoint, Tables], bool]
+Test = Callable[[Proposal, MountPoint, Tables], bool]
 
 
 @record
@@ -28,7 +29,7 @@ class Condition:
     """What a condition means, and whether it holds for a proposal at a mount point."""
 
     meaning: str
-    holds: Holds
+    holds: Test
 
 
 # fmt: off
@@ -41,11 +42,10 @@ CONDITIONS: Mapping[str, Condition] = {
     "laminate":       Condition("it is fastened to laminate",            lambda p, m, t: _family(m, t) == "laminate"),
     "ground lug":     Condition("the item is a ground lug",              lambda p, m, t: m.ring is not None),
     "wire clamp":     Condition("the item is a clamp on a run of cable", lambda p, m, t: m.item == "wire-clamp"),
-    "foam between":   Condition("foam lies between item and substrate",  lambda p, m, t: _between(m) == "foam"),
-    "carpet between": Condition("carpet lies between them",              lambda p, m, t: _between(m) == "carpet"),
-    "mat between":    Condition("a mat lies between them",               lambda p, m, t: _between(m) == "mat"),
+    "pressed between": Condition("foam lies between item and substrate", lambda p, m, t: _held(m, t) is Holds.LIMITER),
+    "spaced between": Condition("carpet or the like lies between them",  lambda p, m, t: _held(m, t) is Holds.SPACER),
     "cut out":        Condition("the soft layer is cut out",             lambda p, m, t: _is_cut_out(m)),
-    "limiter":        Condition("a limiter holds the foam",       lambda p, m, t: limiter_of(p.joint) is not None),
+    "limiter":        Condition("a limiter or spacer goes through it", lambda p, m, t: limiter_of(p.joint) is not None),
     # where it is, and what else is met there
     "floor":              Condition("the panel is a floor",          lambda p, m, t: m.panel is Panel.FLOOR),
     "seat back":          Condition("the panel is a seat back",      lambda p, m, t: m.panel is Panel.SEAT_BACK),
@@ -152,9 +152,9 @@ def _strips_first(proposal: Proposal) -> bool:
     return strip is not None and breaks is not None and strip < breaks / 0.9
 
 
-def _between(mount: MountPoint) -> str | None:
-    """What soft layer stays between; none where it is cut out."""
-    return None if mount.between is None or mount.between.cut_out else mount.between.material
+def _held(mount: MountPoint, tables: Tables) -> Holds | None:
+    """What holds the soft layers that stay between."""
+    return held_by(mount.between, tables)
 
 
 def _is_cut_out(mount: MountPoint) -> bool:

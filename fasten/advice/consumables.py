@@ -6,6 +6,7 @@ from math import pi
 from fasten.advice.conditions import applies, holding
 from fasten.catalog.job_parts import CONSUMABLES, TOOL_KINDS, Consumable
 from fasten.catalog.tables import Tables
+from fasten.geometry.soft import pressed
 from fasten.model import Answer, Joint, MountPoint, Pattern
 from fasten.model.line import LineId, Sort
 from fasten.model.plan import ConsumableNeed
@@ -71,7 +72,7 @@ def _called_for(row: Consumable, answer: Answer) -> bool:
 
 
 def _counted(row: Consumable, joint: Joint, point: MountPoint, tables: Tables) -> ConsumableNeed:
-    sizes = _sizes(row, joint, point)
+    sizes = _sizes(row, joint, point, tables)
     return ConsumableNeed(
         LineId(Sort.CONSUMABLE, row.consumable, sizes), consumable_names(row.consumable, tables), _detail(row, sizes),
         _width_mm(row, joint), _amount(row, joint, point), row.unit, row.plus, row.waste,
@@ -79,10 +80,10 @@ def _counted(row: Consumable, joint: Joint, point: MountPoint, tables: Tables) -
     )  # fmt: skip
 
 
-def _sizes(row: Consumable, joint: Joint, point: MountPoint) -> tuple[str, ...]:
+def _sizes(row: Consumable, joint: Joint, point: MountPoint, tables: Tables) -> tuple[str, ...]:
     """What must be said of it beside its name, as keys and sizes."""
-    if row.detail == LAYER and point.between is not None:
-        return point.between.material, number(point.between.thickness_mm, 2)
+    if row.detail == LAYER and (layer := pressed(point.between, tables)) is not None:
+        return layer.material, number(layer.thickness_mm, 2)
     if row.detail == SUBSTRATE:
         return point.material, *dict.fromkeys(number(mm, 2) for mm in (point.thickness_min_mm, point.thickness_max_mm))
     if width_mm := _width_mm(row, joint):

@@ -1,6 +1,7 @@
 """Row types of what is there and what is mounted: materials, kinds of board and plastic, faces, places, items."""
 
 from fasten.catalog.rows import METRIC_THREADS, Row, TableOf
+from fasten.model import Holds
 from fasten.record import record
 
 
@@ -80,16 +81,34 @@ PLASTIC_KINDS = TableOf(PlasticKind, "plastic-kinds")
 
 @record
 class SoftLayer(Row):
-    """A soft layer between item and substrate and the fraction of its free thickness that a limiter leaves it."""
+    """A soft layer between item and substrate and the fraction of its free thickness that what holds it leaves it.
+
+    `held_by` is limiter or spacer.
+    """
 
     key = ("material",)
+    words = {"held_by": tuple(holds.value for holds in Holds)}
     zero_ok = frozenset({"kept_preload"})
     material: str
+    held_by: str
     stop_fraction: float
     kept_preload: float
 
 
 SOFT_LAYERS = TableOf(SoftLayer, "soft-layers")
+
+
+@record
+class SpacerLength(Row):
+    """A length that spacers are sold in."""
+
+    key = ("length_mm",)
+    order = ("length_mm",)
+    parts = True
+    length_mm: float
+
+
+SPACER_LENGTHS = TableOf(SpacerLength, "spacer-lengths")
 
 
 @record

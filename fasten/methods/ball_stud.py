@@ -10,13 +10,13 @@ from fasten.methods import receivers as no
 from fasten.methods.common import (
     NOTHING_EXEMPT,
     ZINC,
-    kind_of,
     layers,
     needs_family,
     needs_light_trim,
     needs_sort,
     needs_strength,
     refuse,
+    soft_between,
     washers_under,
 )
 from fasten.methods.screw_end import own_length
@@ -69,8 +69,8 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     )
     if wrong is not None:
         return wrong
-    if kind_of(mount) is JointKind.LOCATED:
-        return refuse(NAME, "foam between pushes the balls out of their sockets")
+    if (soft := soft_between(mount)) is not None:
+        return refuse(NAME, f"{soft} between pushes the balls out of their sockets")
     studs = list(_passing(mount, tables))
     if not studs:
         return refuse(NAME, f"no ball stud fits through a {mm(mount.item_hole_mm)} hole",

@@ -10,13 +10,12 @@ from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.methods import common
 from fasten.methods import receivers as no
-from fasten.methods.common import NOTHING_EXEMPT, kind_of, layers, needs_family, refuse
+from fasten.methods.common import NOTHING_EXEMPT, kind_of, layers, needs_family, refuse, soft_between
 from fasten.methods.screw_end import own_length
 from fasten.methods.stocked import Stocked
 from fasten.model import (
     Check,
     Joint,
-    JointKind,
     MountPoint,
     Panel,
     Receiver,
@@ -53,7 +52,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
         wanted = tables.need(REMOVALS, mount.removed.value)
         return refuse(NAME, f"comes out only by drilling, and this comes off {mount.removed.value}",
                       ("removals wanted", wanted.count, "-"), ("removals rated", 0, "-"))  # fmt: skip
-    if kind_of(mount) is JointKind.LOCATED:
+    if soft_between(mount) is not None:
         return refuse(NAME, "a rivet presses a soft layer flat and stays loose")
     if not list(_fitting(mount, tables)):
         stacked = mount.item_thickness_mm + mount.thickness_max_mm
@@ -134,7 +133,7 @@ def _joint(mount: MountPoint, row: BlindRivet, tables: Tables) -> Joint:
     )  # fmt: skip
     past_mm = row.length_mm - mount.item_thickness_mm - mount.thickness_min_mm
     return Joint(
-        method=NAME, kind=kind_of(mount), layers=layers(mount, tables, (), None),
+        method=NAME, kind=kind_of(mount, tables), layers=layers(mount, tables, (), None),
         hole=stack.hole_with_bit(tables, row.hole_mm, 0.0, row.hole_plus_mm, depth_mm=None, shape="round"),
         receiver=receiver, screw=screw, washers=(), grip_mm=stacked, sheet_mm=mount.thickness_min_mm,
         sheet_max_mm=mount.thickness_max_mm,

@@ -45,16 +45,16 @@ def in_board(mount: MountPoint, tables: Tables, washers: tuple[StackPart, ...], 
     return tuple(replace(layer, thickness_mm=deep_mm) if layer.role == "substrate" else layer for layer in found)
 
 
-def kinds_of(mount: MountPoint) -> tuple[JointKind, ...]:
+def kinds_of(mount: MountPoint, tables: Tables) -> tuple[JointKind, ...]:
     """Clamped where hard layers may keep preload, and located beside it: board seldom keeps enough against slip."""
-    found = kind_of(mount)
+    found = kind_of(mount, tables)
     return (found,) if found is JointKind.LOCATED else (found, JointKind.LOCATED)
 
 
-def of_each_kind(mount: MountPoint, joint: Joint | None) -> Iterator[Joint]:
+def of_each_kind(mount: MountPoint, joint: Joint | None, tables: Tables) -> Iterator[Joint]:
     """The joint clamped and located; nothing where there is none."""
     if joint is not None:
-        yield from (replace(joint, kind=found) for found in kinds_of(mount))
+        yield from (replace(joint, kind=found) for found in kinds_of(mount, tables))
 
 
 def lengths_mm(tables: Tables, family: str, least_mm: float, most_mm: float) -> list[tuple[float, str]]:

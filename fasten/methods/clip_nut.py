@@ -124,7 +124,7 @@ def _joint(
         from_=tables.source_id(CLIP_NUTS, row),
     )  # fmt: skip
     joint = Joint(
-        method=NAME, kind=kind_of(mount), layers=layers(mount, tables, washers, None),
+        method=NAME, kind=kind_of(mount, tables), layers=layers(mount, tables, washers, None),
         hole=stack.hole_with_bit(tables, row.hole_mm, 0.0, row.hole_plus_mm, depth_mm=None, shape="round"),
         receiver=receiver, screw=machine_screw(thread, head, length_mm, mount.grade, row.behind_mm, past_mm),
         washers=washers, grip_mm=mount.thickness_max_mm, sheet_mm=mount.thickness_min_mm,

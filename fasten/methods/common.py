@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 from types import MappingProxyType
 from typing import Protocol, TypeVar
 
-from fasten.catalog.materials import ITEMS, SOFT_LAYERS
+from fasten.catalog.materials import ITEMS
 from fasten.catalog.named import material
 from fasten.catalog.parts import HEADS, LENGTH_RANGES, PREFERRED_LENGTHS, WASHERS, Head
 from fasten.catalog.practice import METHOD_WORDS, REMOVALS
@@ -12,9 +12,11 @@ from fasten.catalog.rows import MetricThread, Row, TableOf
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
+from fasten.geometry.soft import held_by, named, standoff_mm, staying
 from fasten.model import (
     Cure,
     Figure,
+    Holds,
     JointKind,
     Layer,
     MountPoint,
@@ -84,9 +86,9 @@ def needs_family(method: str, mount: MountPoint, tables: Tables, *families: str)
     return refuse(method, f"for {' or '.join(families)}, and {words(mount.material)} is {family}")
 
 
-def needs_hard_layers(method: str, mount: MountPoint) -> Refusal | None:
+def needs_hard_layers(method: str, mount: MountPoint, tables: Tables) -> Refusal | None:
     """Refuse a soft layer that stays in the load path where nothing keeps the screw from working loose."""
-    if kind_of(mount) is JointKind.CLAMPED:
+    if kind_of(mount, tables) is JointKind.CLAMPED:
         return None
     return refuse(method, "foam keeps no clamp load, and nothing here stops the screw from working loose")
 
@@ -177,21 +179,18 @@ def largest_first(found: list[tuple[RowT, MetricThread]]) -> list[tuple[RowT, Me
 
 
 def limited_soft_mm(mount: MountPoint, tables: Tables) -> float:
-    """Height of foam at its compression limiter; carpet and mat are cut back, so they take none."""
-    if mount.between is None or cut_back(mount):
-        return 0.0
-    row = tables.need(SOFT_LAYERS, mount.between.material)
-    return mount.between.thickness_mm * row.stop_fraction
+    """Height of the soft layers at their compression limiter or spacer; 0 where none stays."""
+    return standoff_mm(mount.between, tables)
 
 
-def cut_back(mount: MountPoint) -> bool:
-    """Whether the soft layer is cut back round the fixings or cut out, which leaves hard layers only."""
-    return mount.between is not None and (mount.between.cut_out or mount.between.material != "foam")
+def kind_of(mount: MountPoint, tables: Tables) -> JointKind:
+    """Located where foam stays in the load path, else clamped: a spacer takes the clamp through carpet."""
+    return JointKind.LOCATED if held_by(mount.between, tables) is Holds.LIMITER else JointKind.CLAMPED
 
 
-def kind_of(mount: MountPoint) -> JointKind:
-    """Located where foam stays in the load path, else clamped."""
-    return JointKind.LOCATED if mount.between is not None and not cut_back(mount) else JointKind.CLAMPED
+def soft_between(mount: MountPoint) -> str | None:
+    """What the soft layers that stay are called; None where none stays."""
+    return named(staying(mount.between)) or None
 
 
 def layers(
@@ -201,8 +200,8 @@ def layers(
     soft_mm = limited_soft_mm(mount, tables)
     found = [Layer("washer", STEEL, washer.thickness_mm) for washer in washers if washer.place == Position.HEAD]
     found.append(Layer("item", mount.item_material, mount.item_thickness_mm))
-    if soft_mm and mount.between is not None:
-        found.append(Layer("soft", mount.between.material, soft_mm))
+    if soft_mm:
+        found.append(Layer("soft", soft_between(mount) or "", soft_mm))
     found.extend(Layer("washer", STEEL, washer.thickness_mm) for washer in washers if washer.place == Position.BETWEEN)
     found.append(Layer("substrate", mount.material, mount.thickness_max_mm))
     found.extend(Layer("washer", STEEL, washer.thickness_mm) for washer in washers if washer.place == Position.NUT)

@@ -6,7 +6,7 @@ from fasten.catalog.face_parts import ADHESIVES, BOND_FACES, FACE_SIZES, Adhesiv
 from fasten.catalog.named import adhesive
 from fasten.catalog.rules import Rules, rule, rule_value
 from fasten.catalog.tables import Tables
-from fasten.methods.common import cut_back, refuse
+from fasten.methods.common import refuse, soft_between
 from fasten.model import Joint, JointKind, Layer, MountPoint, Patch, Refusal, Removal, Where
 from fasten.model.kinds import LockKind, Locks, PatchKind
 from fasten.text.figures import words
@@ -25,10 +25,10 @@ def not_heavy(method: str, what: str, mount: MountPoint, tables: Tables) -> Refu
 
 
 def no_foam(method: str, mount: MountPoint) -> Refusal | None:
-    """Refuse foam under the face that holds: it tears and lets the face lift."""
-    if mount.between is None or cut_back(mount):
+    """Refuse a soft layer under the face that holds: it tears and lets the face lift."""
+    if (soft := soft_between(mount)) is None:
         return None
-    return refuse(method, "foam keeps the faces apart, and what is stuck to foam tears off with it")
+    return refuse(method, f"{soft} keeps the faces apart, and what is stuck to {soft} tears off with it")
 
 
 def stays_clean(method: str, mount: MountPoint) -> Refusal | None:

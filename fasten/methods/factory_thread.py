@@ -96,9 +96,9 @@ def _in_thread(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint
     screw = machine_screw(thread, head, length_mm, mount.grade, engaged_mm, length_mm - least_mm)
     done_mm = length_mm - over_mm - mount.thickness_min_mm
     joint = Joint(
-        method=NAME, kind=kind_of(mount), layers=layers(mount, tables, washers, None), hole=None, receiver=None,
-        screw=screw, washers=washers, grip_mm=over_mm, sheet_mm=mount.thickness_min_mm,
-        sheet_max_mm=mount.thickness_max_mm, behind_set_mm=0.0, behind_done_mm=done_mm,
+        method=NAME, kind=kind_of(mount, tables), layers=layers(mount, tables, washers, None), hole=None, receiver=None,
+        screw=screw, washers=washers, grip_mm=over_mm,
+        sheet_mm=mount.thickness_min_mm, sheet_max_mm=mount.thickness_max_mm, behind_set_mm=0.0, behind_done_mm=done_mm,
         lock=lock, from_=part_sources(tables, head, length_mm, washers),
     )  # fmt: skip
     return with_limiter(joint, mount, tables)
@@ -121,9 +121,10 @@ def _on_stud(mount: MountPoint, there: ExistingThread, thread: MetricThread, tab
         from_=tables.source_id(NUTS, nut),
     )  # fmt: skip
     joint = Joint(
-        method=NAME, kind=kind_of(mount), layers=layers(mount, tables, washers, None), hole=None, receiver=receiver,
-        screw=None, washers=washers, grip_mm=_over_mm(mount, washers, tables), sheet_mm=mount.thickness_min_mm,
-        sheet_max_mm=mount.thickness_max_mm, behind_set_mm=0.0, behind_done_mm=0.0, lock=lock, from_=(receiver.from_,),
+        method=NAME, kind=kind_of(mount, tables), layers=layers(mount, tables, washers, None), hole=None,
+        receiver=receiver, screw=None, washers=washers, grip_mm=_over_mm(mount, washers, tables),
+        sheet_mm=mount.thickness_min_mm, sheet_max_mm=mount.thickness_max_mm, behind_set_mm=0.0, behind_done_mm=0.0,
+        lock=lock, from_=(receiver.from_,),
     )  # fmt: skip
     return with_limiter(joint, mount, tables)
 

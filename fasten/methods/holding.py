@@ -1,4 +1,4 @@
-"""What keeps a screw from working loose, the washers that go with it, and the compression limiter in foam."""
+"""What keeps a screw from working loose, its washers, and the compression limiter or spacer in what is soft."""
 
 from dataclasses import replace
 from math import ceil
@@ -11,8 +11,9 @@ from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.geometry.joint import shaft_mm
+from fasten.geometry.soft import held_by, staying
 from fasten.methods.common import COVER_MM, has_flange, limited_soft_mm, washers_under
-from fasten.model import Joint, MountPoint, Position, StackPart, kinds
+from fasten.model import Holds, Joint, MountPoint, Position, StackPart, kinds
 from fasten.model.kinds import LockKind, Locks
 from fasten.proof.fit.limiter import opening_under_mm
 from fasten.proof.modes.item import SOFT
@@ -49,23 +50,36 @@ def locked_under(
 
 
 def with_limiter(joint: Joint, mount: MountPoint, tables: Tables) -> Joint:
-    """The joint with the compression limiter in its foam; as it is where none stays in the load path.
+    """The joint with what goes through its soft layers; as it is where none stays in the load path.
 
-    The limiter is as high as the foam that it leaves, which is what the stack already counts.
+    A limiter is as high as the foam that it leaves, a spacer as long as is sold, which the stack already counts.
     """
     height_mm, through = limited_soft_mm(mount, tables), joint.screw or joint.receiver
-    if height_mm <= 0 or through is None or mount.between is None:
+    if height_mm <= 0 or through is None:
         return joint
-    soft = any(material(tables, name).family in SOFT for name in (mount.material, mount.item_material))
-    ratio, source = rule_value(tables, Rules.STOP_OUTER_SOFT if soft else Rules.STOP_OUTER)
     hole_mm, hole_source = _passes_mm(through.thread, shaft_mm(joint), tables)
-    covers_mm = max(mount.item_hole_mm, opening_under_mm(joint)) + 2 * COVER_MM
-    outer_mm = _half_up_mm(max(ratio * shaft_mm(joint), covers_mm))
+    outer_mm, sources = _outer_mm(joint, mount, tables)
     size = "x".join(figure(mm) for mm in (hole_mm, outer_mm, height_mm))
     limiter = StackPart(SLEEVE, size, Position.LIMITER, hole_mm, outer_mm, height_mm)
-    row = tables.need(SOFT_LAYERS, mount.between.material)
-    sources = (*joint.from_, source, hole_source, tables.source_id(SOFT_LAYERS, row))
+    rows = [tables.need(SOFT_LAYERS, layer.material) for layer in staying(mount.between)]
+    sources = (*joint.from_, *sources, hole_source, *(tables.source_id(SOFT_LAYERS, row) for row in rows))
     return replace(joint, washers=(*joint.washers, limiter), from_=tuple(dict.fromkeys(sources)))
+
+
+def _outer_mm(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[float, tuple[str, ...]]:
+    """Outside of a limiter or spacer, and the sources: by the screw, and wide enough for the holes beside it.
+
+    A spacer presses on what is soft by all the clamp: there it is no narrower than the washers.
+    """
+    soft = any(material(tables, name).family in SOFT for name in (mount.material, mount.item_material))
+    ratio, source = rule_value(tables, Rules.STOP_OUTER_SOFT if soft else Rules.STOP_OUTER)
+    covers_mm = max(mount.item_hole_mm, opening_under_mm(joint)) + 2 * COVER_MM
+    wanted_mm = max(ratio * shaft_mm(joint), covers_mm)
+    if held_by(mount.between, tables) is Holds.LIMITER:
+        return _half_up_mm(wanted_mm), (source,)
+    least_mm, least_source = rule_value(tables, Rules.SPACER_OUTER)
+    washers_mm = (washer.outer_mm for washer in joint.washers if soft)
+    return _half_up_mm(max(wanted_mm, least_mm, *washers_mm)), (source, least_source)
 
 
 def _passes_mm(thread: str, diameter_mm: float, tables: Tables) -> tuple[float, str]:

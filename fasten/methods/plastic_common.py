@@ -55,8 +55,8 @@ def in_boss(
     depths = [mount.boss.depth_mm if mount.boss is not None else None, mount.thickness_max_mm, hole.depth_mm]
     deep = replace(mount, thickness_max_mm=max(depth for depth in depths if depth is not None))
     joint = Joint(
-        method=method, kind=kind_of(mount), layers=layers(deep, tables, washers, None), hole=hole, receiver=receiver,
-        screw=screw, washers=washers, grip_mm=over_mm, sheet_mm=mount.thickness_min_mm,
+        method=method, kind=kind_of(mount, tables), layers=layers(deep, tables, washers, None), hole=hole,
+        receiver=receiver, screw=screw, washers=washers, grip_mm=over_mm, sheet_mm=mount.thickness_min_mm,
         sheet_max_mm=mount.thickness_max_mm, behind_set_mm=0.0, behind_done_mm=0.0, lock=lock, from_=sources,
     )  # fmt: skip
     return with_limiter(joint, mount, tables)

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from fasten.catalog.parts import PUSH_IN_CLIPS, PushInClip
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
+from fasten.geometry.soft import staying
 from fasten.methods import common
 from fasten.methods import receivers as no
 from fasten.methods.common import (
@@ -108,10 +109,9 @@ def _grips(mount: MountPoint, row: PushInClip, tables: Tables) -> bool:
 
 
 def _most_mm(mount: MountPoint, tables: Tables) -> float:
-    """No limiter holds foam round a clip: its barbs must catch where the foam is not pressed at all."""
-    soft_mm = limited_soft_mm(mount, tables)
-    springs_mm = mount.between.thickness_mm - soft_mm if mount.between is not None and soft_mm else 0.0
-    return _under_head_mm(mount, tables) + springs_mm
+    """Nothing holds a soft layer round a clip: its barbs must catch where it is not pressed at all."""
+    free_mm = sum(layer.thickness_mm for layer in staying(mount.between))
+    return _under_head_mm(mount, tables) + max(0.0, free_mm - limited_soft_mm(mount, tables))
 
 
 def _joint(mount: MountPoint, row: PushInClip, tables: Tables) -> Joint:

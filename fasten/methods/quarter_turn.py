@@ -11,13 +11,13 @@ from fasten.methods import receivers as no
 from fasten.methods.common import (
     NOTHING_EXEMPT,
     ZINC,
-    kind_of,
     layers,
     needs_family,
     needs_light_trim,
     needs_sort,
     needs_strength,
     refuse,
+    soft_between,
 )
 from fasten.methods.screw_end import own_length
 from fasten.methods.stocked import Stocked
@@ -86,8 +86,8 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     )
     if wrong is not None:
         return wrong
-    if kind_of(mount) is JointKind.LOCATED:
-        return refuse(NAME, "foam between holds the cover off, so its stud is too short")
+    if (soft := soft_between(mount)) is not None:
+        return refuse(NAME, f"{soft} between holds the cover off, so its stud is too short")
     passing = [row for row in _rows(tables) if _passes(mount, row)]
     return _hole_gate(mount, passing, tables) or _cover_gate(mount, passing) or _sheet_gate(mount, passing)
 

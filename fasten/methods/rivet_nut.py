@@ -185,8 +185,8 @@ def _joint(
         from_=tables.source_id(RIVET_NUTS, row),
     )  # fmt: skip
     joint = Joint(
-        method=NAME, kind=kind_of(mount), layers=layers(mount, tables, washers, None), hole=hole, receiver=receiver,
-        screw=screw, washers=washers, grip_mm=sheet_mm,
+        method=NAME, kind=kind_of(mount, tables), layers=layers(mount, tables, washers, None), hole=hole,
+        receiver=receiver, screw=screw, washers=washers, grip_mm=sheet_mm,
         sheet_mm=mount.thickness_min_mm, sheet_max_mm=mount.thickness_max_mm,
         behind_set_mm=row.length_mm + rule(tables, Rules.MANDREL_REACH).value,
         behind_done_mm=max(past_mm, set_mm - mount.thickness_max_mm), lock=lock_for(mount, tables),

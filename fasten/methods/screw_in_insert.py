@@ -58,7 +58,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
 def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
     """A joint for each insert made for this board whose screw passes the item's hole."""
     for row, thread, hole_mm in _fitting(mount, tables):
-        yield from of_each_kind(mount, _joint(mount, row, thread, hole_mm, tables))
+        yield from of_each_kind(mount, _joint(mount, row, thread, hole_mm, tables), tables)
 
 
 def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
@@ -118,7 +118,7 @@ def _joint(mount: MountPoint, row: ScrewInInsert, thread: MetricThread, hole_mm:
     )  # fmt: skip
     screw = machine_screw(thread, head, length_mm, mount.grade, length_mm - top_mm, length_mm - top_mm - row.length_mm)
     joint = Joint(
-        method=NAME, kind=kind_of(mount), layers=in_board(mount, tables, washers, deep_mm),
+        method=NAME, kind=kind_of(mount, tables), layers=in_board(mount, tables, washers, deep_mm),
         hole=stack.hole_with_bit(tables, hole_mm, HOLE_MM, HOLE_MM, depth_mm=deep_mm, shape="round"),
         receiver=receiver, screw=screw, washers=washers, grip_mm=over_mm, sheet_mm=mount.thickness_min_mm,
         sheet_max_mm=mount.thickness_max_mm, behind_set_mm=0.0, behind_done_mm=0.0, lock=lock_for(mount, tables),

@@ -23,7 +23,7 @@ EXEMPT = NOTHING_EXEMPT
 
 def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     """Sheet inside the drilling range of a size that passes the item's hole, and thick enough to hold its thread."""
-    wrong = needs_family(NAME, mount, tables, "sheet") or needs_hard_layers(NAME, mount)
+    wrong = needs_family(NAME, mount, tables, "sheet") or needs_hard_layers(NAME, mount, tables)
     if wrong is not None:
         return wrong
     sizes = tapping_screw.fitting(mount, tables)

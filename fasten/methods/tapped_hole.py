@@ -125,7 +125,7 @@ def _joint(mount: MountPoint, thread: MetricThread, tables: Tables) -> Joint | N
     hole = stack.hole_with_bit(tables, drill.drill_mm, max(drill.drill_mm - minor.min, 0.0),
                                max(minor.max - drill.drill_mm, 0.0), depth_mm=None, shape="round")  # fmt: skip
     joint = Joint(
-        method=NAME, kind=kind_of(mount), layers=layers(mount, tables, washers, None), hole=hole, receiver=None,
+        method=NAME, kind=kind_of(mount, tables), layers=layers(mount, tables, washers, None), hole=hole, receiver=None,
         screw=machine_screw(thread, head, length_mm, mount.grade, mount.thickness_min_mm, past_mm), washers=washers,
         grip_mm=over_mm, sheet_mm=mount.thickness_min_mm,
         sheet_max_mm=mount.thickness_max_mm, behind_set_mm=rule(tables, Rules.DRILL_STOP_PAST_SHEET).value,

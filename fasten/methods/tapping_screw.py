@@ -30,6 +30,7 @@ from fasten.methods.common import (
     refuse,
     with_fixings,
 )
+from fasten.methods.holding import with_limiter
 from fasten.methods.screw_end import ScrewEnd, thinner_mm
 from fasten.methods.stocked import ANY_MM, Stocked
 from fasten.model import Hole, Joint, MountPoint, Position, Refusal, Removal, Screw, StackPart, kinds
@@ -58,7 +59,7 @@ PITCHES_PAST = 2  # of full thread beyond the sheet
 
 def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     """Sheet of at least one pitch, or thinner only for what is light and seldom comes off."""
-    wrong = needs_family(NAME, mount, tables, "sheet") or needs_hard_layers(NAME, mount)
+    wrong = needs_family(NAME, mount, tables, "sheet") or needs_hard_layers(NAME, mount, tables)
     sizes = fitting(mount, tables)
     if wrong is not None or not sizes:
         return wrong or no_size(NAME, mount)
@@ -203,13 +204,14 @@ def sized(
         head_height_mm=head.height_max_mm,
         engagement_mm=mount.thickness_min_mm, protrusion_mm=past_mm,
     )  # fmt: skip
-    yield Joint(
-        method=method, kind=kind_of(mount), layers=layers(mount, tables, washers, None), hole=hole, receiver=None,
-        screw=screw, washers=washers, grip_mm=over_mm, sheet_mm=mount.thickness_min_mm,
+    joint = Joint(
+        method=method, kind=kind_of(mount, tables), layers=layers(mount, tables, washers, None), hole=hole,
+        receiver=None, screw=screw, washers=washers, grip_mm=over_mm, sheet_mm=mount.thickness_min_mm,
         sheet_max_mm=mount.thickness_max_mm,
         behind_set_mm=rule(tables, Rules.DRILL_STOP_PAST_SHEET).value, behind_done_mm=past_mm, lock=kinds.NO_LOCK,
         from_=(source, tables.source_id(TAPPING_THREADS, thread), *part_sources(tables, head, length_mm, washers)),
     )  # fmt: skip
+    yield with_limiter(joint, mount, tables)
 
 
 def stocked(tables: Tables) -> Iterator[Stocked]:

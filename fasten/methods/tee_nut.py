@@ -64,7 +64,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
 def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
     """A joint for each tee nut whose screw the item's hole guides."""
     for row, thread in _fitting(mount, tables):
-        yield from of_each_kind(mount, _joint(mount, row, thread, tables))
+        yield from of_each_kind(mount, _joint(mount, row, thread, tables), tables)
 
 
 def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
@@ -113,9 +113,9 @@ def _joint(mount: MountPoint, row: TeeNut, thread: MetricThread, tables: Tables)
     hole = stack.hole_with_bit(tables, row.hole_max_mm, row.hole_max_mm - row.hole_min_mm, 0.0, depth_mm=None,
                                shape="round")  # fmt: skip
     joint = Joint(
-        method=NAME, kind=kind_of(mount), layers=layers(mount, tables, washers, None), hole=hole, receiver=receiver,
-        screw=screw, washers=washers, grip_mm=over_mm + mount.thickness_max_mm, sheet_mm=mount.thickness_min_mm,
-        sheet_max_mm=mount.thickness_max_mm, behind_set_mm=row.length_mm,
+        method=NAME, kind=kind_of(mount, tables), layers=layers(mount, tables, washers, None), hole=hole,
+        receiver=receiver, screw=screw, washers=washers, grip_mm=over_mm + mount.thickness_max_mm,
+        sheet_mm=mount.thickness_min_mm, sheet_max_mm=mount.thickness_max_mm, behind_set_mm=row.length_mm,
         behind_done_mm=max(past_mm + thinner_mm, 0.0), lock=lock_for(mount, tables),
         from_=(receiver.from_, *part_sources(tables, head, length_mm, washers)),
     )  # fmt: skip

@@ -38,7 +38,7 @@ LOOSE_MM = 1.0  # how much wider than the screw the item's hole may be
 
 def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     """A plastic with figures, a size for the item's hole, and a boss or as much plastic."""
-    wrong = needs_formed(NAME, mount, tables) or needs_hard_layers(NAME, mount)
+    wrong = needs_formed(NAME, mount, tables) or needs_hard_layers(NAME, mount, tables)
     if wrong is not None:
         return wrong
     row, sizes = tables.need(PLASTIC_KINDS, mount.material), _fitting(mount, tables)

@@ -68,7 +68,7 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
         for form in _washers(mount, tables):
             joint = _joint(mount, thread, form, tables)
             if is_board(mount, tables) or plastic_modes.is_plastic(mount, tables):
-                yield from of_each_kind(mount, joint)
+                yield from of_each_kind(mount, joint, tables)
             elif joint is not None:
                 yield joint
 
@@ -140,7 +140,7 @@ def _joint(mount: MountPoint, thread: MetricThread, form: str, tables: Tables) -
     sources = (tables.source_id(NUTS, nut), stack.clearance_source(tables, size),
                *part_sources(tables, head, length_mm, washers))  # fmt: skip
     joint = Joint(
-        method=NAME, kind=kind_of(mount), layers=layers(mount, tables, washers, nut.height_max_mm),
+        method=NAME, kind=kind_of(mount, tables), layers=layers(mount, tables, washers, nut.height_max_mm),
         hole=stack.hole_with_bit(tables, medium, 0.1, 0.3, depth_mm=None, shape="round"), receiver=receiver,
         screw=screw, washers=washers, grip_mm=grip_mm, sheet_mm=mount.thickness_min_mm,
         sheet_max_mm=mount.thickness_max_mm, behind_set_mm=done_mm,

@@ -58,6 +58,7 @@ from fasten.model.proved import (
 )
 from fasten.model.words import (
     Asks,
+    Holds,
     Into,
     JointKind,
     Origin,
@@ -93,6 +94,7 @@ __all__ = [
     "Firm",
     "FloorSpan",
     "GroundJoint",
+    "Holds",
     "Hole",
     "Input",
     "Into",

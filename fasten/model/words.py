@@ -106,6 +106,13 @@ class JointKind(Enum):
     LOCATED = "located"
 
 
+class Holds(Enum):
+    """What goes through a soft layer that stays: a compression limiter that stops it, or a spacer that is clamped."""
+
+    LIMITER = "limiter"
+    SPACER = "spacer"
+
+
 class Position(Enum):
     """Where a part lies in the stack: under the head, between item and substrate, behind; or through a soft layer."""
 

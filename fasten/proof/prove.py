@@ -36,7 +36,7 @@ from fasten.model import known as known_of
 from fasten.model.kinds import Body, Locks, Opening, Setting, Tightened
 from fasten.model.known import Absent, MostTorque, SpinOut
 from fasten.proof import ground as grounds
-from fasten.proof import panel
+from fasten.proof import panel, spacer
 from fasten.proof.checks import at_most, unknown, waits
 from fasten.proof.fit import heat
 from fasten.proof.fit import limiter as limiter_fit
@@ -93,11 +93,13 @@ def prove(
     tightened = method.torque(joint, mount, demands, method.limits, tables)
     torque_window = tightened if isinstance(tightened, Window) else None
     modes = method.modes(mount, tables)
+    pulled = spacer.tipped(joint, mount, demands, torque_window, tables)
     checks = (
         *fits,
-        *strength_checks(joint, mount, modes, method.EXEMPT, demands, tables),
+        *strength_checks(joint, mount, modes, method.EXEMPT, pulled, tables),
+        *spacer.checks(joint, mount, demands, torque_window, tables),
         *(_torque_checks(joint, torque_window, tables) if torque_window else ()),
-        *panel.checks(joint, mount, demands, tables),
+        *panel.checks(joint, mount, pulled, tables),
     )
     failed = [check for check in checks if check.status is Status.FAILS]
     if failed:

@@ -10,6 +10,7 @@ from fasten.catalog.rows import METRIC_CLEARANCE, MetricClearance
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
+from fasten.geometry.soft import named, staying
 from fasten.mechanics.routing import clamp_count
 from fasten.model import Carried, Question
 from fasten.question import fields
@@ -69,10 +70,11 @@ def _studs(tables: Tables) -> list[str]:
     return [row.stud for row in tables.rows(RING_STUDS)]
 
 
-def carried(question: Question, thickness_mm: float, tables: Tables) -> tuple[Carried, ...]:
+def carried(question: Question, top_mm: float, tables: Tables) -> tuple[Carried, ...]:
     """What the item carries, every mass and height filled: it stands on the item, its centre half its height over it.
 
-    `thickness_mm` is the item's. A height that is assumed is at least the rule's, as the item's own is.
+    `top_mm` is how far the item's face stands off the panel. A height that is assumed is at least the rule's, as the
+    item's own is.
     """
     least_mm = rule(tables, Rules.MIN_CG).value
     found = []
@@ -80,7 +82,7 @@ def carried(question: Question, thickness_mm: float, tables: Tables) -> tuple[Ca
         row = find_item(thing.name, tables, fields.CARRIES.name) if thing.name is not None else None
         over_mm = max(row.height_mm / 2 if row is not None else least_mm, least_mm)
         mass_kg = thing.mass_kg if thing.mass_kg is not None else row.mass_kg if row is not None else 0.0
-        found.append(Carried(thing.name, mass_kg, thickness_mm + over_mm if thing.cg_mm is None else thing.cg_mm))
+        found.append(Carried(thing.name, mass_kg, top_mm + over_mm if thing.cg_mm is None else thing.cg_mm))
     return tuple(found)
 
 
@@ -181,9 +183,11 @@ def _check_lies_flat(question: Question) -> None:
     if question.fixings is not None and question.fixings > 1:
         what = f"a ground lug sits on one stud, not {question.fixings}"
         raise FastenError(what, where=fields.FIXINGS.name, fix="leave it out; several rings on it are rings")
-    if question.between is not None and question.between.material == "foam" and not question.between.cut_out:
-        what = "a ground lug lies on bare metal, with no foam between"
-        raise FastenError(what, where=fields.BETWEEN.name, fix="leave it out, and take the foam away there")
+    if soft := named(staying(question.between)):
+        what = f"a ground lug lies on bare metal, with no {soft} between"
+        raise FastenError(
+            what, where=fields.BETWEEN.name, fix=f"take the {soft} away there, and write cut out behind it"
+        )
 
 
 def _size_mm(stud: str) -> float:

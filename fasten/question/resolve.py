@@ -12,8 +12,9 @@ from fasten.catalog.materials import MATERIALS, PLACES, Item, Place
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
+from fasten.geometry.soft import standoff_mm
 from fasten.model import Into, MountPoint, OnFrame, Origin, Panel, Pattern, Question, Reach, Visible, Where
-from fasten.question.fields import INTO, ITEM, LUG, ONTO, PATTERN, REMOVED, SUPPORT, missing
+from fasten.question.fields import BETWEEN, INTO, ITEM, LUG, ONTO, PATTERN, REMOVED, SUPPORT, missing
 from fasten.question.presets import carried, stud_of, suited, together
 from fasten.question.read import check_count
 from fasten.question.read_onto import check_thickness, find_item
@@ -122,7 +123,8 @@ def _assumptions(notes: _Notes, item: Item, place: Place | None, tables: Tables)
         raise missing(REMOVED)
     notes.given("removed", notes.question.removed)
     least_cg_mm = rule(tables, Rules.MIN_CG).value
-    notes.filled("cg_mm", max(item.height_mm / 2, least_cg_mm), Origin.ASSUMED)
+    off_mm = _off_mm(notes.question, tables)
+    notes.filled("cg_mm", max(item.height_mm / 2, least_cg_mm) + off_mm, Origin.ASSUMED)
     notes.filled("panel", Panel(place.panel) if place else Panel.UNKNOWN, Origin.ASSUMED)
     _into(notes, tables)
     notes.filled("reach", Reach.ONE_SIDE, Origin.ASSUMED)
@@ -133,6 +135,15 @@ def _assumptions(notes: _Notes, item: Item, place: Place | None, tables: Tables)
     notes.filled("grade", ASSUMED_GRADE, Origin.ASSUMED)
 
 
+def _off_mm(question: Question, tables: Tables) -> float:
+    """How far soft layers keep the item off; raises FastenError where no spacer is as long."""
+    try:
+        return standoff_mm(question.between, tables)
+    except LookupError as error:
+        fix = "cut the soft layer out under the item, and write cut out behind it"
+        raise FastenError(str(error), where=BETWEEN.name, fix=fix) from error
+
+
 def _carries(notes: _Notes, tables: Tables) -> None:
     """The item by itself, and then with what it carries; what is only partly given is noted as the least sure of it."""
     for name in ("mass_kg", "cg_mm"):
@@ -141,7 +152,8 @@ def _carries(notes: _Notes, tables: Tables) -> None:
     if not said:
         notes.note("carries", None, Origin.GIVEN)
         return
-    found = carried(notes.question, notes.values["item_thickness_mm"], tables)
+    over_mm = notes.values["item_thickness_mm"] + _off_mm(notes.question, tables)
+    found = carried(notes.question, over_mm, tables)
     mass_known, height_known = (
         all(getattr(thing, name) is not None for thing in said) for name in ("mass_kg", "cg_mm")
     )

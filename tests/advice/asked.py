@@ -36,7 +36,7 @@ amplifier; steel door; behind 50 mm; edge 20 mm; hole-there 8.1 mm; panel seat-b
 amplifier; steel roof; behind 80 mm; carries fuse-holder, crossover 0.5 kg; item-thickness 1.5 mm; panel floor;
     reach both-sides; removed yearly; where door
 bracket; aluminium 1.5 mm; behind 60mm; edge 60mm; item-hole 4.9mm; panel floor; removed never
-bracket; galvanised steel 1 mm; behind 60mm; between carpet 6 mm; edge 60mm; item-hole 4.9mm; panel side; removed never
+bracket; galvanised steel 1 mm; behind 60mm; between carpet 6 mm cut out; edge 60mm; item-hole 4.9mm; panel side; removed never
 bracket; steel 0.8 mm; behind 60mm; between mat 3 mm; edge 60mm; item-hole 4.9mm; panel floor; removed never
 bracket; steel 1 mm; behind 60mm; edge 60mm; hole-there 4.9 mm; item-hole 4.9mm; panel floor; removed never
 bracket; steel 1 mm; behind 60mm; edge 60mm; hole-there 3 mm; item-hole 4.9mm; panel seat-back; removed never
@@ -118,12 +118,12 @@ speaker-adapter; fibreglass 3 mm; edge 20 mm; fixings 4; hole-there M5; item-thi
 speaker-adapter; mdf 15 mm; fixings 1; grade 4.8; hole-there 5.1 mm; panel door; reach both-sides;
     removed weekly
 trim panel; abs 2.5 mm; behind 40mm; edge 30mm; mass 0.4kg; removed rarely
-trim-panel; abs 3 mm; behind 60mm; between carpet 6 mm; edge 60mm; panel floor; removed rarely
+trim-panel; abs 3 mm; behind 60mm; between carpet 2 mm; edge 60mm; panel floor; removed rarely
 trim-panel; abs 3 mm; behind 60mm; between foam 3 mm; edge 60mm; panel floor; removed rarely
 trim-panel; abs 3 mm; behind 60mm; between mat 3 mm; edge 60mm; panel floor; removed rarely
 trim-panel; abs 3 mm; behind 60mm; edge 60mm; hole-there 5 mm; panel floor; removed rarely
 trim-panel; abs 3 mm; behind 60mm; edge 60mm; item-hole 6.6mm; mass 0.3kg; panel floor; removed rarely
-trim-panel; aluminium 2 mm; behind 60mm; between carpet 6 mm; edge 60mm; panel floor; removed rarely
+trim-panel; aluminium 2 mm; behind 60mm; between carpet 6 mm cut out; edge 60mm; panel floor; removed rarely
 trim-panel; aluminium 2 mm; behind 60mm; between mat 3 mm; edge 60mm; panel floor; removed rarely
 trim-panel; fibreglass 3 mm; behind 60mm; edge 60mm; grade 12.9; panel floor; reach both-sides; removed rarely;
     where underfloor
@@ -131,7 +131,7 @@ trim-panel; galvanised steel 1.5 mm; behind 80 mm; edge 12 mm; item-material ply
     removed rarely; visible yes
 trim-panel; galvanised steel 1.5 mm; hole-there M5; panel floor; reach one-side; removed never
 trim-panel; galvanised steel 1.5 mm; hole-there M5; panel side; reach one-side; removed never
-trim-panel; mdf 18 mm; behind 60mm; between carpet 6 mm; edge 60mm; panel floor; removed rarely
+trim-panel; mdf 18 mm; behind 60mm; between carpet 6 mm cut out; edge 60mm; panel floor; removed rarely
 trim-panel; mdf 18 mm; behind 60mm; between foam 3 mm; edge 60mm; panel floor; removed rarely
 trim-panel; mdf 18 mm; behind 60mm; between mat 3 mm; edge 60mm; panel floor; removed rarely
 trim-panel; mdf 18 mm; behind 60mm; edge 60mm; hole-there 5 mm; panel floor; removed rarely
@@ -152,7 +152,7 @@ trim-panel; steel 0.8 mm; behind 30 mm; edge 40 mm; hole-there 11 mm; item-hole 
     mass 0.5 kg; removed yearly
 trim-panel; steel 3 mm; edge 60mm; item-hole 4.5mm; mass 0.05kg; panel side; removed weekly
 trim-panel; steel 5 mm; behind 60mm; edge 60mm; panel door; reach both-sides; removed rarely
-trim-panel; steel 5 mm; behind 60mm; between carpet 6 mm; edge 60mm; panel floor; removed rarely
+trim-panel; steel 5 mm; behind 60mm; between carpet 6 mm cut out; edge 60mm; panel floor; removed rarely
 trim-panel; steel 5 mm; behind 60mm; between foam 3 mm; edge 60mm; panel floor; removed rarely
 trim-panel; steel 5 mm; behind 60mm; between mat 3 mm; edge 60mm; panel floor; removed rarely
 trim-panel; steel floor; behind 50 mm; edge 20 mm; hole-there 5.1 mm; item-material pine; mass 2 kg;

@@ -123,7 +123,13 @@ def test_foam_in_the_load_path_takes_a_stop_of_its_stop_height_at_each_screw() -
     """0.6 of 3 mm of foam is left when it is stopped: the table's gasket page."""
     [(limiter, count)] = parts("speaker")["compression limiter"]
     assert (limiter.length_mm, count) == (1.8, 1)
-    assert "compression limiter" not in parts("speaker", between="carpet 6 mm")
+    assert "compression limiter" not in parts("speaker", between="carpet 6 mm cut out")
+
+
+def test_a_spacer_through_carpet_is_on_the_list_by_its_outside_and_length() -> None:
+    """0.75 of 6 mm is 4.5, and 5 mm is sold; on plastic or board as wide as the large washer of M4, 12 mm."""
+    [(spacer, count)] = parts("speaker", between="carpet 6 mm")["compression limiter"]
+    assert (spacer.size, spacer.name, spacer.length_mm, count) == ("M4", "12 mm outside", 5.0, 1)
 
 
 def test_inserts_of_one_thread_and_several_outsides_are_several_parts() -> None:

@@ -242,9 +242,10 @@ def test_what_no_ball_stud_suits_is_refused(said: dict[str, str], because: str) 
     assert because in refused(asked(TRIM, **said), "ball_stud").because
 
 
-def test_carpet_is_cut_back_and_leaves_no_foam() -> None:
-    answer = answered(asked(TRIM, between="carpet 6 mm"), "ball_stud")
-    assert any("carpet" in step.text.lower() for step in answer.steps)
+def test_carpet_keeps_sockets_apart_until_it_is_cut_out() -> None:
+    assert "carpet between pushes" in refused(asked(TRIM, between="carpet 6 mm"), "ball_stud").because
+    answer = answered(asked(TRIM, between="carpet 6 mm cut out"), "ball_stud")
+    assert any("over the whole footprint" in step.text for step in answer.steps)
 
 
 # -- the box ----------------------------------------------------------------------------------------------------------

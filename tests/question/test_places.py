@@ -79,7 +79,7 @@ def test_a_soft_layer_that_is_cut_out_leaves_hard_layers_and_a_step(text: str) -
     assert not [step.text for step in answer.steps if "round each fixing" in step.text]
 
 
-def test_a_layer_that_stays_is_cut_back_or_limited_as_before() -> None:
+def test_foam_that_stays_has_its_limiter() -> None:
     stays = mounted(item="amplifier", onto="steel 1 mm", between="foam 3 mm", panel="floor")
     assert stays.between is not None
     assert not stays.between.cut_out

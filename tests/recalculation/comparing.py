@@ -124,6 +124,11 @@ COMPARED: dict[str, Callable[[Line], Sides]] = {
     "spacing": lambda line: (line.one("ratio") * line.one("diameter"), line.one("spacing")),
     "space-behind": lambda line: (max(line.all("needed")), _told(line, "space behind")),
     "stop-cover": _stop,
+    # Source: moments about the edge of the spacer, V h = F D/2, 1.2 on top.
+    "spacer-tips": lambda line: (
+        2.4 * line.one("greatest shear") * line.one("height of the spacer") / line.one("clamp kept"),
+        line.one("outside of the spacer"),
+    ),
     "stud-length": _stud,
     "thread-depth": lambda line: (
         line.one("screw") - line.one("what lies on the panel"),

@@ -104,11 +104,28 @@ def _kept(line: Line, answer: dict[str, Any], mount: dict[str, Any], group: Grou
     return min(of_faces, 0.5 if "threadlocker" in answer["lock"] else 1.0)
 
 
+def _clamp_kept(line: Line, answer: dict[str, Any], mount: dict[str, Any], group: Group) -> float:
+    """F = T (1 - u) kept/(K d), of the torque that the tool is set to. Source: as for the window."""
+    window = Line(next(check for check in answer["checks"] if check["id"] == "torque-window"))
+    least_n = answer["torque"]["target_nm"] * 1000 * (1 - window.one("scatter"))
+    return float(least_n * window.one("preload kept") / (window.one("nut factor") * window.one("screw diameter")))
+
+
+def _spacer(part: int) -> Expected:
+    return lambda line, answer, mount, group: group.spacer_mm[part] if group.spacer_mm else None
+
+
 EXPECTED: dict[str, Expected] = {
     "mass": lambda line, answer, mount, group: group.mass_kg,
     "fixings": lambda line, answer, mount, group: group.fixings,
     "centre of gravity off the panel": lambda line, answer, mount, group: group.cg_mm,
     "lever of the pattern": lambda line, answer, mount, group: group.lever_mm,
+    "greatest shear in service": lambda line, answer, mount, group: max(
+        load.shear_n for load in group.loads("service")
+    ),
+    "height of the spacer": _spacer(0),
+    "outside of the spacer": _spacer(1),
+    "clamp kept": _clamp_kept,
     "spacing": lambda line, answer, mount, group: group.spacing_mm,
     "edge": _said("edge_mm"),
     "space behind": _said("behind_mm"),

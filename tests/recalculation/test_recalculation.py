@@ -18,7 +18,7 @@ from recalculation.comparing import COMPARED, UNTOLD
 from recalculation.factors import factor
 from recalculation.fit import Stack, expected, shown
 from recalculation.inputs import EXPECTED
-from recalculation.loads import Group, Load, group
+from recalculation.loads import Group, Load, group, with_spacer
 from recalculation.panel import sides as panel_sides
 from recalculation.questions import answered
 from recalculation.reading import INLBF, Line
@@ -74,7 +74,9 @@ Answered = tuple[dict[str, Any], dict[str, Any], Group]
 def answers() -> list[Answered]:
     """Each answer with its mount point and the recalculation of its group of fixings."""
     return [
-        (answer, advice["mount"], group(advice["mount"])) for _, advice in answered() for answer in advice["answers"]
+        (answer, advice["mount"], with_spacer(group(advice["mount"]), answer, advice["mount"]))
+        for _, advice in answered()
+        for answer in advice["answers"]
     ]
 
 
@@ -122,7 +124,7 @@ def test_the_force_on_a_fixing_is_the_worst_of_every_case_and_panel(answers: lis
     for line, each in lines(answers):
         if line.stem not in CAPACITY:
             continue
-        loads = {load.name: load for load in each[2].loads(line.kind)}
+        loads = {load.name: load for load in each[2].pulled(line.kind)}
         named = loads[line.raw["load_case"]]
         pairs = (
             ("named load", loaded(line, named), line.raw["demand"]),
@@ -182,7 +184,7 @@ def test_shear_and_pull_together(answers: list[Answered]) -> None:
             for stems in TOGETHER[line.stem]
         )
         power = 2 if line.stem in SQUARED else 1
-        loads = [(load.shear_n, load.tension_n) for load in each[2].loads(line.kind)]
+        loads = [(load.shear_n, load.tension_n) for load in each[2].pulled(line.kind)]
         ours = max((shear_n / shear) ** power + (tension_n / pull) ** power for shear_n, tension_n in loads)
         shown_sum = (line.one("shear") / shear) ** power + (line.one("tension") / pull) ** power
         pairs = (

@@ -275,6 +275,10 @@ def panel(given: Given) -> tuple[float, float | None]:
 
 
 FITS: dict[str, Callable[[Given], tuple[float, float | None]]] = {
+    "spacer-tips": lambda g: (
+        g["factor"] * g["greatest shear in service"] * g["height of the spacer"] / g["clamp kept"],
+        g["outside of the spacer"],
+    ),
     "space-behind": lambda given: (max(given["needed to set"], given["needed when done"]), given.get("space behind")),
     "edge-distance": lambda given: (given["ratio"] * given["diameter"], given.get("edge")),
     "spacing": lambda given: (given["ratio"] * given["diameter"], given["spacing"]),

@@ -1,4 +1,4 @@
-"""The compression limiter in foam: what it stands on, what it must cover, and what presses where it does.
+"""The compression limiter in foam, or the spacer in carpet: what it stands on, what it covers, what presses there.
 
 Item, limiter and what is under it are hard, so a screw tightened down to it is seated; foam beside it carries nothing.
 """
@@ -9,14 +9,20 @@ from fasten.catalog.named import material
 from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import limiter_of, outside_mm
+from fasten.geometry.soft import held_by
 from fasten.mechanics.bearing import bearing_load_n
 from fasten.mechanics.foam import foam_force_n
-from fasten.model import Check, Input, Joint, MountPoint, Pattern, Position, StackPart
+from fasten.model import Check, Holds, Input, Joint, MountPoint, Pattern, Position, StackPart
 from fasten.model.kinds import Seat
 from fasten.proof.checks import at_most, waits
 from fasten.proof.modes import item as item_modes
 from fasten.proof.modes.common import formula
 from fasten.proof.modes.mode import Capacity
+
+
+def in_foam(mount: MountPoint, tables: Tables) -> bool:
+    """Whether foam is pressed beside the limiter, and pushes back; carpet gives way."""
+    return held_by(mount.between, tables) is Holds.LIMITER
 
 
 def opening_over_mm(joint: Joint, mount: MountPoint) -> float:
@@ -52,7 +58,8 @@ def checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]
         Input("margin", margin, "mm"), Input("outside of the limiter", limiter.outer_mm, "mm"),
     )  # fmt: skip
     wanted = max(mount.item_hole_mm, under) + margin
-    seated = (_seated(tables),) if mount.pattern is None and joint.screw is not None else ()
+    single = mount.pattern is None and joint.screw is not None
+    seated = (_seated(tables),) if single and in_foam(mount, tables) else ()
     return (
         *seated,
         at_most("stop-cover", "Compression limiter wider than the holes beside it", wanted, limiter.outer_mm, "mm",
@@ -75,7 +82,7 @@ def foam_push(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[float, t
     The width of the foam is not known: a strip along the outline is assumed. Around a single fixing nothing is known.
     """
     along_mm = _foam_mm(mount.pattern, mount.fixings)
-    if limiter_of(joint) is None or along_mm is None:
+    if limiter_of(joint) is None or along_mm is None or not in_foam(mount, tables):
         return 0.0, (), ()
     width, width_source = rule_value(tables, Rules.FOAM_STRIP)
     push, push_source = rule_value(tables, Rules.FOAM_PUSH)

@@ -27,14 +27,22 @@ WAY = "torque_wrench"
 
 @record
 class Reserve:
-    """What a clamped joint has left: the clamp that service needs, and the least that a torque gives by its scatter."""
+    """What a clamped joint has left: the clamp that service needs, and the least that a torque gives by its scatter.
+
+    `kept` is the share of it that the joint keeps.
+    """
 
     needed_n: float
     newtons_a_nm: float
+    kept: float
 
     def share(self, torque_nm: float) -> float:
         """Share of the least clamp that may go before service slips or parts the joint, 1 - (T + V/µ)/(F (1 - u))."""
         return 1 - self.needed_n / (self.newtons_a_nm * torque_nm)
+
+    def kept_n(self, torque_nm: float) -> float:
+        """The least clamp that stays of this torque, F (1 - u) kept."""
+        return self.kept * self.newtons_a_nm * torque_nm
 
 
 @record
@@ -157,7 +165,7 @@ def window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], limits:
     reserve = None
     if clamped:
         least = _needed_n(joint, worst, face.friction, 1.0, 1.0)
-        reserve = Reserve(least, (1 - way.scatter) * 1000 / (finish.nut_factor * diameter))
+        reserve = Reserve(least, (1 - way.scatter) * 1000 / (finish.nut_factor * diameter), kept_share)
     return Window(
         lower_nm, upper, needed_n, inputs, span, sources, tool_error(upper.torque_nm, tables), _forms_in_sheet(joint),
         reserve, lower_formula,

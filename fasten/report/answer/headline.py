@@ -40,7 +40,7 @@ def parts(answer: Answer) -> list[tuple[str, str]]:
         *([("Hold by", held)] if (held := held_by(answer.proposal)) else []),
         *_receiver(joint, answer.title),
         *_screw(joint),
-        *_washers(joint.washers),
+        *_washers(joint),
         *([("Torque", _torque(torque))] if torque else _by_feel(joint)),
     ]
 
@@ -152,18 +152,22 @@ def _screw(joint: Joint) -> list[tuple[str, str]]:
     return [(screw.kind.label, f"{size} {words(screw.head)}, {graded}, {words(screw.standard)}, {words(screw.finish)}")]
 
 
-def _washers(washers: tuple[StackPart, ...]) -> list[tuple[str, str]]:
+def _washers(joint: Joint) -> list[tuple[str, str]]:
     """The limiter, then washers of one size together, with the places they go: hole x outside x thickness."""
     places: dict[tuple[str, str], list[str]] = {}
     limiters = []
-    for washer in washers:
+    for washer in joint.washers:
         size = "x".join(map(figure, (washer.hole_mm, washer.outer_mm, washer.thickness_mm)))
         if washer.place == Position.LIMITER:
-            limiters.append(("Limiter", f"{words(washer.standard)} {size} mm, in the foam"))
+            limiters.append(("Limiter", f"{words(washer.standard)} {size} mm, in the {_soft(joint)}"))
         else:
             places.setdefault((f"{size} mm", words(washer.standard)), []).append(_place(washer))
     flat = [("Washer", f"{size}, {' + '.join(where)}, {standard}") for (size, standard), where in places.items()]
     return [*limiters, *flat]
+
+
+def _soft(joint: Joint) -> str:
+    return next(words(layer.material) for layer in joint.layers if layer.role == "soft")
 
 
 def _place(washer: StackPart) -> str:
