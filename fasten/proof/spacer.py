@@ -12,10 +12,11 @@ from fasten.geometry.joint import limiter_of
 from fasten.geometry.soft import held_by
 from fasten.mechanics.spacer import least_outside_mm, tipping_pull_n
 from fasten.model import Check, Demand, Holds, Input, Joint, MountPoint, StackPart
-from fasten.proof.checks import at_most
+from fasten.proof.checks import at_most, waits
 from fasten.proof.torque.tightening import Reserve, Window
 
 HEIGHT, OUTSIDE = "height of the spacer", "outside of the spacer"
+FORMULA = "factor x V x height / clamp kept <= outside of the spacer"
 
 
 def _spacer(joint: Joint, mount: MountPoint, tables: Tables) -> StackPart | None:
@@ -54,12 +55,15 @@ def checks(
     factor, source = rule_value(tables, Rules.SPACER_TIP)
     worst = max((demand for demand in demands if demand.kind == "service"), key=lambda demand: demand.shear_n)
     kept_n = clamp.kept_n(window.target_nm)
-    least_mm = least_outside_mm(factor=factor, shear_n=worst.shear_n, height_mm=spacer.thickness_mm, clamp_n=kept_n)
     inputs = (
         Input("factor", factor, "-"), Input("greatest shear in service", worst.shear_n, "N"),
         Input(HEIGHT, spacer.thickness_mm, "mm"), Input("clamp kept", kept_n, "N"),
         Input(OUTSIDE, spacer.outer_mm, "mm"),
     )  # fmt: skip
-    sources = tuple(dict.fromkeys((worst.from_, source, *joint.from_, *window.from_)))
-    return (at_most("spacer-tips", "Spacer wide enough not to tip", least_mm, spacer.outer_mm, "mm", inputs,
-                    "factor x V x height / clamp kept <= outside of the spacer", sources),)  # fmt: skip
+    title, sources = "Spacer wide enough not to tip", tuple(dict.fromkeys((worst.from_, source, *joint.from_)))
+    if kept_n <= 0:  # what is so weak that it takes no torque fails by that
+        needs = "needs a clamp, and no torque is left for one"
+        return (waits("spacer-tips", title, "mm", None, needs, inputs, FORMULA, sources),)
+    least_mm = least_outside_mm(factor=factor, shear_n=worst.shear_n, height_mm=spacer.thickness_mm, clamp_n=kept_n)
+    return (at_most("spacer-tips", title, least_mm, spacer.outer_mm, "mm", inputs, FORMULA,
+                    tuple(dict.fromkeys((*sources, *window.from_)))),)  # fmt: skip

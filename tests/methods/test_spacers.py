@@ -4,6 +4,7 @@ Figures by hand: carpet to 0.75 and a mat to 0.8 of its thickness, then the next
 the edge of a spacer (common practice and moments about a point).
 """
 
+from dataclasses import replace
 from functools import cache
 
 import pytest
@@ -12,7 +13,11 @@ from fasten.advice.advise import advise
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
 from fasten.mechanics.spacer import least_outside_mm, tipping_pull_n
-from fasten.model import Advice, Answer, Check, JointKind, Position, StackPart
+from fasten.model import Advice, Answer, Check, JointKind, Position, StackPart, Status
+from fasten.proof import spacer
+from fasten.proof.demands import demands
+from fasten.proof.torque.limits import no_more_limits
+from fasten.proof.torque.tightening import window
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 
@@ -50,8 +55,8 @@ def check(answer: Answer, name: str) -> Check:
 )
 def test_a_spacer_is_the_next_length_sold_over_the_pressed_layer(between: str, long_mm: float) -> None:
     answer, bare = by(asked(between), "rivet_nut"), by(asked(None), "rivet_nut")
-    [spacer] = spacers(answer)
-    assert (spacer.thickness_mm, spacer.outer_mm) == (long_mm, 10.0)  # 2 x M5
+    [sleeve] = spacers(answer)
+    assert (sleeve.thickness_mm, sleeve.outer_mm) == (long_mm, 10.0)  # 2 x M5
     joint, plain = answer.proposal.joint, bare.proposal.joint
     assert joint.kind is JointKind.CLAMPED
     assert joint.screw is not None
@@ -68,8 +73,8 @@ def test_the_item_stands_off_by_its_spacer_where_its_centre_is_assumed() -> None
 
 def test_a_small_screw_still_gets_a_spacer_eight_millimetres_wide() -> None:
     said = {"item": "fuse-holder", "panel": "side", "removed": "never", "item_material": "steel", "item_hole": "4mm"}
-    [spacer] = spacers(by(asked("carpet 6 mm", **said), "tapping_screw"))
-    assert spacer.outer_mm == 8.0
+    [sleeve] = spacers(by(asked("carpet 6 mm", **said), "tapping_screw"))
+    assert sleeve.outer_mm == 8.0
 
 
 def test_the_clamp_that_is_kept_holds_a_spacer_upright() -> None:
@@ -106,7 +111,7 @@ def test_a_spacer_on_board_is_as_wide_as_the_washer() -> None:
     }  # fmt: skip
     answer = asked("carpet 12 mm", **said).answers[0]
     assert (answer.title[:2], answer.proposal.proven) == ("M8", True)
-    assert [spacer.outer_mm for spacer in spacers(answer)] == [28.0]
+    assert [sleeve.outer_mm for sleeve in spacers(answer)] == [28.0]
 
 
 def test_a_step_says_how_to_fit_it() -> None:
@@ -145,3 +150,13 @@ def test_moments_about_the_edge_of_a_spacer() -> None:
     """100 N at 10 mm is 1000 N·mm: an edge 5 mm off takes 200 N, and 200 N of clamp take a spacer 10 mm wide."""
     assert tipping_pull_n(shear_n=100, height_mm=10, outside_mm=10) == 200
     assert least_outside_mm(factor=2, shear_n=100, height_mm=10, clamp_n=200) == 10
+
+
+def test_a_spacer_without_any_clamp_is_not_checked() -> None:
+    mount = asked("carpet 12 mm").mount
+    joint = by(asked("carpet 12 mm"), "rivet_nut").proposal.joint
+    loads = demands(mount, TABLES)
+    found = window(joint, mount, loads, no_more_limits, TABLES)
+    weak = replace(found, upper=replace(found.upper, torque_nm=0.0))
+    [line] = spacer.checks(joint, mount, loads, weak, TABLES)
+    assert (line.status, line.needs) == (Status.NOT_CHECKED, "needs a clamp, and no torque is left for one")
