@@ -36,7 +36,8 @@ amplifier; steel door; behind 50 mm; edge 20 mm; hole-there 8.1 mm; panel seat-b
 amplifier; steel roof; behind 80 mm; carries fuse-holder, crossover 0.5 kg; item-thickness 1.5 mm; panel floor;
     reach both-sides; removed yearly; where door
 bracket; aluminium 1.5 mm; behind 60mm; edge 60mm; item-hole 4.9mm; panel floor; removed never
-bracket; galvanised steel 1 mm; behind 60mm; between carpet 6 mm cut out; edge 60mm; item-hole 4.9mm; panel side; removed never
+bracket; galvanised steel 1 mm; behind 60mm; between carpet 6 mm cut out; edge 60mm; item-hole 4.9mm;
+    panel side; removed never
 bracket; steel 0.8 mm; behind 60mm; between mat 3 mm; edge 60mm; item-hole 4.9mm; panel floor; removed never
 bracket; steel 1 mm; behind 60mm; edge 60mm; hole-there 4.9 mm; item-hole 4.9mm; panel floor; removed never
 bracket; steel 1 mm; behind 60mm; edge 60mm; hole-there 3 mm; item-hole 4.9mm; panel seat-back; removed never
