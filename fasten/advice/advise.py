@@ -5,16 +5,12 @@ from dataclasses import replace
 from functools import lru_cache
 from typing import Protocol
 
-from fasten.advice import remark
+from fasten.advice import change, remark
 from fasten.advice.owned import Owned, fitted
 from fasten.advice.ranking import Place, method_words, order, rivals, score, size
 from fasten.advice.studs import or_smaller
 from fasten.advice.work import answer
-from fasten.catalog.named import material
-from fasten.catalog.rows import METRIC_CLEARANCE
-from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
-from fasten.geometry.soft import held_by, named, staying, without
 from fasten.methods import (
     adhesive,
     ball_stud,
@@ -39,19 +35,15 @@ from fasten.methods import (
     thread_forming_screw,
     through_bolt,
 )
-from fasten.methods.common import with_fixings
 from fasten.methods.screw_end import ScrewEnd
 from fasten.methods.stocked import Stocked
 from fasten.model import (
     Advice,
     Answer,
-    Boss,
     Demand,
     Figure,
     GroundJoint,
-    Holds,
     Joint,
-    MoreBehind,
     MountPoint,
     OtherSide,
     Panel,
@@ -69,7 +61,6 @@ from fasten.proof.panel import remedies
 from fasten.proof.prove import Proved, fits, prove
 from fasten.record import record
 from fasten.text.figures import mm
-from fasten.text.rounding import up_mm
 from fasten.text.units import number
 
 EXISTING_HOLE = "hole-there"
@@ -296,11 +287,11 @@ def _changes(refused: Refusal, method: Method, mount: MountPoint, tables: Tables
     if isinstance(refused.cure, OtherSide):
         return _after(method, replace(mount, reach=Reach.BOTH_SIDES), BOTH_SIDES, tables)
     kinds = [
-        _cut_out(mount, tables), _more_behind(refused, mount), _a_boss(refused, mount, tables),
-        _thicker(refused, mount, tables),
+        change.cut_out(mount, tables), change.more_behind(refused, mount), change.a_boss(refused, mount, tables),
+        change.thicker(refused, mount, tables),
     ]  # fmt: skip
     if not _is_fixed(refused) and mount.ring is None:  # the ring has its hole, and one stud
-        kinds += [_larger_hole(mount, tables), _more_fixings(mount)]
+        kinds += [change.larger_hole(mount, tables), change.more_fixings(mount)]
     found = [text for changes in kinds if (text := _first_that_fits(method, changes, tables)) is not None]
     if found or mount.panel is not Panel.UNKNOWN or refused.check is None or _is_fixed(refused):
         return found
@@ -321,8 +312,8 @@ def _after(method: Method, changed: MountPoint, text: str, tables: Tables) -> li
 
 
 def _first_that_fits(method: Method, changes: Iterator[tuple[MountPoint, str]], tables: Tables) -> str | None:
-    for change, text in changes:
-        proposal = _fits(method, change, tables)
+    for changed, text in changes:
+        proposal = _fits(method, changed, tables)
         if proposal is not None:
             return text.format(thread=size(proposal.joint))
     return None
@@ -338,61 +329,6 @@ def _fits(method: Method, mount: MountPoint, tables: Tables) -> Proposal | None:
             if isinstance(found, Proposal):
                 return found
     return None
-
-
-def _cut_out(mount: MountPoint, tables: Tables) -> Iterator[tuple[MountPoint, str]]:
-    """Carpet and the like cut out, so that the item stands on no spacers."""
-    if mount.between is not None and held_by(mount.between, tables) is Holds.SPACER:
-        yield replace(mount, between=without(mount.between)), f"the {named(staying(mount.between))} cut out under it"
-
-
-def _more_behind(refused: Refusal, mount: MountPoint) -> Iterator[tuple[MountPoint, str]]:
-    if isinstance(refused.cure, MoreBehind):
-        needed = up_mm(refused.cure.needed_mm)
-        yield replace(mount, behind_mm=needed), f"{number(needed, 1)} mm behind"
-
-
-def _a_boss(refused: Refusal, mount: MountPoint, tables: Tables) -> Iterator[tuple[MountPoint, str]]:
-    """The boss that a refusal needs; not for what a plastic panel should not carry, whatever its bosses bear."""
-    if mount.mass_kg > rule(tables, Rules.SKIN_MASS).value:
-        return
-    boss = refused.cure
-    if isinstance(boss, Boss) and boss.depth_mm is not None:
-        text = f"a boss {number(boss.outer_mm, 2)} mm across, {number(boss.depth_mm, 2)} mm deep"
-        yield replace(mount, boss=boss), text
-
-
-def _thicker(refused: Refusal, mount: MountPoint, tables: Tables) -> Iterator[tuple[MountPoint, str]]:
-    """Board as thick as the refusal needs, or as thick as most of it is sold."""
-    if material(tables, mount.material).family not in {"board", "wood"} or mount.place is not None:
-        return
-    usual_mm = rule(tables, Rules.BOARD_USUAL).value
-    asked_mm = refused.cure.needed_mm if isinstance(refused.cure, ThickerBoard) else 0.0
-    for thick_mm in (asked_mm, usual_mm):
-        if thick_mm > mount.thickness_max_mm:
-            text = f"{number(thick_mm, 1)} mm of board"
-            yield replace(mount, thickness_min_mm=thick_mm, thickness_max_mm=thick_mm), text
-
-
-def _larger_hole(mount: MountPoint, tables: Tables) -> Iterator[tuple[MountPoint, str]]:
-    for thread in ("M5", "M6", "M8"):
-        row = tables.find(METRIC_CLEARANCE, thread)
-        if row is not None and row.medium_mm > mount.item_hole_mm:
-            text = f"a {number(row.medium_mm, 1)} mm item hole for {{thread}}"
-            yield replace(mount, item_hole_mm=row.medium_mm), text
-
-
-def _more_fixings(mount: MountPoint) -> Iterator[tuple[MountPoint, str]]:
-    """More fixings in the same pattern; along a run of cable closer together."""
-    pattern = mount.pattern
-    if pattern is None:
-        return
-    for count in (mount.fixings + 2, mount.fixings + 4):
-        closer = pattern
-        if mount.run_mm is not None:
-            closer = replace(pattern, a_mm=round(pattern.a_mm * (mount.fixings - 1) / (count - 1), 1))
-        more = replace(mount, fixings=count, pattern=closer)
-        yield more, with_fixings(replace(mount, pattern=closer), count)
 
 
 def _sources(answers: tuple[Answer, ...], ground: GroundJoint | None, tables: Tables) -> tuple[SourceNote, ...]:

@@ -12,6 +12,7 @@ from built.receivers import changed, receiver
 
 from fasten.catalog.materials import MATERIALS
 from fasten.model import (
+    Between,
     Boss,
     Check,
     Demand,
@@ -211,6 +212,7 @@ def test_what_presses_sideways(joint: Joint, wide: float, deep: float) -> None:
 STOP = StackPart("sleeve", "M5", Position.LIMITER, 5.3, 10.0, 3.0)
 STOPPED = replace(JOINT, kind=JointKind.LOCATED, washers=(STOP,))
 ON_SCREW = replace(STOPPED, receiver=None)
+ON_FOAM = replace(MOUNT, between=Between("foam", 5.0))
 
 
 @pytest.mark.parametrize(
@@ -258,17 +260,17 @@ def test_what_lies_open_over_a_receiver() -> None:
 )  # fmt: skip
 def test_foam_pushes_back(pattern: Pattern, fixings: int, along_mm: float) -> None:
     """A strip 15 mm wide at 0.028 MPa along the share of the outline; around one fixing nothing is known."""
-    mount = replace(MOUNT, pattern=pattern, fixings=fixings)
+    mount = replace(ON_FOAM, pattern=pattern, fixings=fixings)
     push_n, inputs, sources = limiter_fit.foam_push(STOPPED, mount, TABLES)
     assert push_n == pytest.approx(along_mm * 15.0 * 0.028)
     assert given(inputs)["foam a fixing"] == pytest.approx(along_mm)
     assert sources
     assert limiter_fit.foam_push(JOINT, mount, TABLES) == (0.0, (), ())
-    assert limiter_fit.foam_push(STOPPED, replace(MOUNT, pattern=None, fixings=1), TABLES) == (0.0, (), ())
+    assert limiter_fit.foam_push(STOPPED, replace(ON_FOAM, pattern=None, fixings=1), TABLES) == (0.0, (), ())
 
 
 def test_around_a_single_fixing_nobody_knows_the_foam_and_it_stays_open() -> None:
-    alone = replace(MOUNT, pattern=None, fixings=1)
+    alone = replace(ON_FOAM, pattern=None, fixings=1)
     open_ = lines_of_stop(STOPPED, alone)["stop-seated"]
     assert open_.status is Status.NOT_CHECKED
     assert open_.needs == "needs a look all round once tight: the item must lie on its compression limiter"
@@ -284,7 +286,7 @@ def lines_of_stop(joint: Joint, mount: MountPoint) -> dict[str, Check]:
 def test_seated_on_its_stop() -> None:
     """Zinc 0.20 dry, scatter 0.35: K d (1.2 T + push) / 0.65, push 105 x 15 x 0.028 of 240 x 180 in four."""
     loads = (Demand("road", "service", "built", Panel.FLOOR, 10.0, 50.0, (), "built"),)
-    mount = replace(MOUNT, pattern=Pattern("rectangle", 240.0, 180.0))
+    mount = replace(ON_FOAM, pattern=Pattern("rectangle", 240.0, 180.0))
     found = window(STOPPED, mount, loads, no_more_limits, TABLES)
     push_n = 840 / 4 * 15.0 * 0.028
     assert found.lower_nm == pytest.approx(0.20 * 5.0 * (60.0 + push_n) / 0.65 / 1000)
@@ -346,7 +348,7 @@ def _ring(outer_mm: float) -> float:
 
 def test_what_board_bears_of_a_clamp() -> None:
     """Half of an insert's withdrawal; behind a bolt 10 MPa on its washer."""
-    board = replace(MOUNT, material="mdf")
+    board = replace(ON_FOAM, material="mdf")
     insert = replace(INSERT, method="screw_in_insert", receiver=changed(_PART, part="screw-in insert", body_mm=8.0))
     assert "withdrawal of the sunk insert" in limits(replace(insert, sheet_mm=18.0), board)
     assert "pressure behind the board" not in limits(replace(insert, sheet_mm=18.0), board)
@@ -373,7 +375,7 @@ THERE = replace(
 
 def test_a_thread_there_leaves_open_what_nobody_can_see() -> None:
     """A screw of 12 over 4 of washer and item goes 8 deep; on a stud 4, a nut of 5 and a pitch of 1.0 make 10."""
-    found = {check.id: check for check in factory_fit.checks(THERE, replace(MOUNT, behind_mm=None), TABLES)}
+    found = {check.id: check for check in factory_fit.checks(THERE, replace(ON_FOAM, behind_mm=None), TABLES)}
     assert set(found) == {"thread-depth"}
     assert {check.status for check in found.values()} == {Status.NOT_CHECKED}
     assert (found["thread-depth"].demand, given(found["thread-depth"].inputs)) == (
@@ -392,5 +394,5 @@ def test_a_thread_there_leaves_open_what_nobody_can_see() -> None:
 
 @pytest.mark.parametrize(("behind_mm", "status"), [(12.0, Status.HOLDS), (11.9, Status.FAILS)])
 def test_space_behind_a_thread_there(behind_mm: float, status: Status) -> None:
-    found = {check.id: check for check in factory_fit.checks(THERE, replace(MOUNT, behind_mm=behind_mm), TABLES)}
+    found = {check.id: check for check in factory_fit.checks(THERE, replace(ON_FOAM, behind_mm=behind_mm), TABLES)}
     assert (found["space-behind"].demand, found["space-behind"].status) == (12.0, status)
