@@ -11,7 +11,8 @@ from built.receivers import figures
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
-from fasten.advice.advise import METHODS, Method, advise
+from fasten.advice.advise import METHODS, advise
+from fasten.advice.method import Method
 from fasten.advice.ranking import order, size
 from fasten.catalog.parts import RIVET_NUTS
 from fasten.catalog.tables import builtin
@@ -49,7 +50,6 @@ from fasten.question.resolve import resolve
 from fasten.require import Points
 
 pytestmark = pytest.mark.slow
-
 TABLES = builtin()
 quick = settings(max_examples=few(60), deadline=None, suppress_health_check=[HealthCheck.filter_too_much])
 

@@ -8,7 +8,8 @@ from random import Random
 import pytest
 from built.few import few, sample
 
-from fasten.advice.advise import METHODS, Method, advise, gates, joints
+from fasten.advice.advise import METHODS, advise
+from fasten.advice.method import Method, gates, joints
 from fasten.advice.parts import joint_parts
 from fasten.advice.plan import plan_of
 from fasten.advice.ranking import size

@@ -273,8 +273,14 @@ def test_its_nut_is_renewed_at_its_rating_and_no_reason_to_refuse() -> None:
     assert "spare prevailing-torque nuts" in [need.text for need in first.consumables]
 
 
-def test_through_a_small_hole_it_is_refused_and_told_what_would_do() -> None:
-    advice = asked(ENCLOSURE, item_hole="5.5mm")
+def test_through_a_small_hole_its_bolt_needs_plates_on_both_sides() -> None:
+    """M5 with large washers pulls through the sheet and sinks into the board: 1.16 of 1."""
+    washers = asked(ENCLOSURE, item_hole="5.5mm").answers[0].proposal.joint.washers
+    assert [part.place for part in washers if part.side_mm is not None] == [Position.HEAD, Position.NUT]
+
+
+def test_through_a_small_hole_a_heavy_one_is_refused_with_what_would_make_it_pass() -> None:
+    advice = asked(ENCLOSURE, item_hole="5.5mm", mass="32kg")
     assert not advice.answers
     refusal = refused(advice, "through_bolt")
     assert (refusal.check or "").startswith(("sheet-", "pull-through", "item-bearing-board"))

@@ -3,14 +3,16 @@
 from collections.abc import Iterator
 from dataclasses import replace
 from functools import lru_cache
-from typing import Protocol
 
 from fasten.advice import change, remark
-from fasten.advice.owned import Owned, fitted
+from fasten.advice.method import EXISTING_HOLE, Method, existing_hole_refusal, gates, proved
+from fasten.advice.owned import Owned
 from fasten.advice.ranking import Place, method_words, order, rivals, score, size
+from fasten.advice.spread import NO_WIDER, wider
 from fasten.advice.studs import or_smaller
 from fasten.advice.work import answer
 from fasten.catalog.tables import Tables
+from fasten.geometry.stack import spreader_text, spreaders_of
 from fasten.methods import (
     adhesive,
     ball_stud,
@@ -35,13 +37,10 @@ from fasten.methods import (
     thread_forming_screw,
     through_bolt,
 )
-from fasten.methods.screw_end import ScrewEnd
-from fasten.methods.stocked import Stocked
 from fasten.model import (
     Advice,
     Answer,
     Demand,
-    Figure,
     GroundJoint,
     Joint,
     MountPoint,
@@ -58,33 +57,12 @@ from fasten.model.check import STIFFNESS
 from fasten.proof import ground as grounds
 from fasten.proof.demands import demands
 from fasten.proof.panel import remedies
-from fasten.proof.prove import Proved, fits, prove
+from fasten.proof.prove import fits, prove
 from fasten.record import record
-from fasten.text.figures import mm
-from fasten.text.units import number
 
-EXISTING_HOLE = "hole-there"
 BOTH_SIDES, A_FLOOR = "both sides reached", "a floor under it"
 # What neither a larger hole nor more fixings can cure, by its check.
 NOT_BY_LOAD = frozenset({"space-behind", "grip-min", "grip-max", "removals", "edge-distance"})
-
-
-class Method(Proved, Protocol):
-    """What a module of `fasten.methods` offers."""
-
-    NAME: str
-
-    def gates(self, mount: MountPoint, tables: Tables) -> Refusal | None:
-        """A refusal where the method cannot apply at all."""
-
-    def joints(self, mount: MountPoint, tables: Tables) -> Iterator[Joint]:
-        """Sized candidates, unchecked."""
-
-    def screw_end(self, joint: Joint, mount: MountPoint, tables: Tables) -> ScrewEnd | None:
-        """What the end of another screw must reach; None where there is none, or it has the length of its part."""
-
-    def stocked(self, tables: Tables) -> Iterator[Stocked]:
-        """Every part that it may ask for, except washers and limiters."""
 
 
 METHODS: tuple[Method, ...] = (
@@ -163,16 +141,6 @@ def method_by(joint: Joint) -> Method:
     return _BY_NAME[joint.method]
 
 
-def gates(method: Method, mount: MountPoint, tables: Tables) -> Refusal | None:
-    """A refusal where the method cannot apply at all: what every method must pass, then its own gates."""
-    return grounds.gate(method, mount, tables) or method.gates(mount, tables)
-
-
-def joints(method: Method, mount: MountPoint, tables: Tables) -> Iterator[Joint]:
-    """The method's candidates; of a ground lug those with the thread of its ring."""
-    return (joint for joint in method.joints(mount, tables) if grounds.on_its_stud(joint, mount))
-
-
 @record
 class _Tried:
     """What a method comes to: its best of each thread, what was refused, and its best without a shelf."""
@@ -202,7 +170,7 @@ def _try(method: Method, mount: MountPoint, loads: tuple[Demand, ...], tables: T
     bare: tuple[Place, Proposal] | None = None
     misses: list[Refusal] = []
     holes: list[Refusal] = []
-    for joint, found in _proved(method, mount, loads, tables, owned):
+    for joint, found in proved(method, mount, loads, tables, owned):
         if isinstance(found, Refusal):
             (holes if found.check == EXISTING_HOLE else misses).append(found)
             continue
@@ -230,31 +198,11 @@ def _nothing_at_all(method: Method, mount: MountPoint) -> Refusal:
     return Refusal(method.NAME, "no stocked length or hole size suits this stack", ())
 
 
-def _proved(
-    method: Method, mount: MountPoint, loads: tuple[Demand, ...], tables: Tables, owned: Owned | None
-) -> Iterator[tuple[Joint, Proposal | Refusal]]:
-    for candidate in joints(method, mount, tables):
-        joint = candidate if owned is None else fitted(candidate, owned)
-        yield joint, existing_hole_refusal(joint, mount) or prove(joint, mount, method, loads, tables)
-
-
 def _miss(refusal: Refusal) -> tuple[int, float]:
     """How far off a refusal is: how many checks failed, then demand over capacity."""
     if len(refusal.figures) < 2 or refusal.figures[1].value <= 0:
         return refusal.fails, float("inf")
     return refusal.fails, refusal.figures[0].value / refusal.figures[1].value
-
-
-def existing_hole_refusal(joint: Joint, mount: MountPoint) -> Refusal | None:
-    """An existing hole can be opened up, never closed."""
-    there, hole = mount.hole_there_mm, joint.hole
-    if there is None or hole is None or hole.diameter_mm + hole.tolerance_mm.plus >= there:
-        return None
-    figures = (Figure("existing hole", there, "mm"), Figure("hole needed", hole.diameter_mm, "mm"))
-    part = f"{joint.receiver.thread}, {joint.receiver.series}: " if joint.receiver is not None else ""
-    wanted = f"{mm(hole.diameter_mm)} is needed, and a hole cannot be made smaller"
-    because = f"{part}the existing hole is {number(there, 2)} mm, {wanted}"
-    return Refusal(joint.method, because, figures, check=EXISTING_HOLE)
 
 
 # -- one small change -------------------------------------------------------------------------------------------------
@@ -307,8 +255,13 @@ def _after(method: Method, changed: MountPoint, text: str, tables: Tables) -> li
     """What is left to change once this is; nothing but this where it fits then."""
     if _fits(method, changed, tables) is not None:
         return [text]
-    misses = _try(method, changed, demands(changed, tables), tables, None).refused
-    return [f"{text} and {more}" for more in _changes(misses[0], method, changed, tables)] if misses else []
+    misses = _try(method, replace(changed, spread=NO_WIDER), demands(changed, tables), tables, None).refused
+    found = [f"{text} and {more}" for more in _changes(misses[0], method, changed, tables)] if misses else []
+    if found and changed.panel is Panel.UNKNOWN:  # the panel is to be said first
+        return found
+    spread = next(filter(None, (_fits(method, one, tables) for one in wider(changed, tables))), None)
+    parts = () if spread is None else spreaders_of(spread.joint, tables)
+    return [*found, *([" and ".join((text, *map(spreader_text, parts)))] if parts else [])]
 
 
 def _first_that_fits(method: Method, changes: Iterator[tuple[MountPoint, str]], tables: Tables) -> str | None:

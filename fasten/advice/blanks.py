@@ -11,6 +11,7 @@ from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import limiter_of
 from fasten.geometry.soft import named, staying
+from fasten.geometry.stack import spreader_text, spreaders_of
 from fasten.model import Joint, MountPoint, Proposal
 from fasten.model.check import STIFFNESS
 from fasten.text.rounding import past_driving, rounded_down, rounded_up, torque_digits, up
@@ -234,12 +235,17 @@ def _kept(name: Rules) -> Fills:
     return lambda proposal, mount, tables: write(rule(tables, name).value, Dimension.LENGTH, 2)
 
 
+def _spreader(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """The penny washers and plates, and where each lies."""
+    return " and ".join(map(spreader_text, spreaders_of(proposal.joint, tables))) or NOTHING
+
+
 BLANKS: Mapping[str, Fills] = {
     "stiffness": _stiffness,
     "moving": _kept(Rules.MOVING_CLEARANCE), "fixed": _kept(Rules.FIXED_CLEARANCE),
     "hole": _hole, "bit": _bit, "pilot": _pilot, "there": _there, "behind": _behind, "grip": _grip,
     "receiver": _receiver, "screw": _screw, "torque": _torque, "test torque": _test_torque, "drive": _drive,
-    "across": _across, "lock": _lock, "stop": _limiter, "soft": _soft,
+    "across": _across, "lock": _lock, "stop": _limiter, "soft": _soft, "spreader": _spreader,
     "patch": _patch, "bond": _bond, "set": _set, "cure": _cure,
     "bare": _bare, "refinish": _refinish, "ground": _ground,
     "mass": _mass, "most": _most, "thin": _thin, "finish": _finish, "most_apart": _most_apart,

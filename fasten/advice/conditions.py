@@ -11,7 +11,8 @@ from fasten.catalog.tables import Tables
 from fasten.geometry.bits import OWN_POINT
 from fasten.geometry.joint import limiter_of
 from fasten.geometry.soft import held_by
-from fasten.model import Holds, Hole, JointKind, MountPoint, Panel, Proposal, Status, Where
+from fasten.geometry.stack import spreaders_of
+from fasten.model import Holds, Hole, JointKind, MountPoint, Panel, Proposal, StackPart, Status, Where
 from fasten.model.check import STIFFNESS
 from fasten.model.kinds import Alone, Bond, Locks, Opens, Sticks
 from fasten.record import record
@@ -82,6 +83,8 @@ CONDITIONS: Mapping[str, Condition] = {
     "own grip":       Condition("its own grip keeps it on its face",     lambda p, m, t: _bonded_by(p) == "own grip"),
     "two halves":     Condition("a half on each side, which come apart", lambda p, m, t: _is_halves(p)),
     "stud base":      Condition("it is the base of a stud",              lambda p, m, t: _is_base(p)),
+    "spreader":       Condition("a penny washer or plate spreads load",  lambda p, m, t: _has(_spread(p, t))),
+    "plate":          Condition("a plate spreads its load",              lambda p, m, t: _has_plate(p)),
     # what turns it, and what measures the torque
     "driver":         Condition("a driver turns the screw",              lambda p, m, t: _turned_by(p) == DRIVER),
     "socket":         Condition("a socket turns the head or nut",        lambda p, m, t: _turned_by(p) == SOCKET),
@@ -150,6 +153,14 @@ def _strips_first(proposal: Proposal) -> bool:
     }
     strip, breaks = loads.get("thread-strip.hard_stop"), loads.get("screw-tension.hard_stop")
     return strip is not None and breaks is not None and strip < breaks / 0.9
+
+
+def _spread(proposal: Proposal, tables: Tables) -> StackPart | None:
+    return next(iter(spreaders_of(proposal.joint, tables)), None)
+
+
+def _has_plate(proposal: Proposal) -> bool:
+    return any(part.side_mm is not None for part in proposal.joint.washers)
 
 
 def _held(mount: MountPoint, tables: Tables) -> Holds | None:

@@ -104,6 +104,9 @@ def _washers(joint: Joint, tables: Tables) -> list[Fitted]:
 
 
 def _washer(washer: StackPart, tables: Tables) -> Fitted:
+    if washer.side_mm is not None:
+        plate = Part(kinds.PLATE.line, washer.size, _words(washer.standard), "", None)
+        return _fitted(kinds.PLATE, plate, washer.size, washer.standard, "", "", "")
     row = tables.find(WASHERS, washer.standard, washer.size)
     kind = kinds.SPRING_WASHER if row is not None and row.form == "spring" else kinds.WASHER
     part = Part(kind.line, washer.size, _words(washer.standard), "", None)

@@ -2,6 +2,7 @@
 
 from fasten.catalog.rows import Row, TableOf
 from fasten.record import record
+from fasten.text.figures import figure, mm
 
 
 @record
@@ -38,6 +39,26 @@ class Washer(Row):
 
 
 WASHERS = TableOf(Washer, "washers")
+
+
+@record
+class Plate(Row):
+    """A square steel plate that lies under a washer; its hole is drilled to the screw."""
+
+    key = ("plate",)
+    order = ("side_mm",)
+    plate: str
+    side_mm: float
+    thickness_mm: float
+
+    @property
+    def size(self) -> str:
+        """Its sides and thickness, as a list says them."""
+        return f"{figure(self.side_mm)} x {figure(self.side_mm)} x {mm(self.thickness_mm)}"
+
+
+PLATES = TableOf(Plate, "plates")
+PLATE = "steel plate"  # what all of them go by
 
 
 @record

@@ -148,6 +148,7 @@ class Rules(Enum):
     FRAME_SHEET = "frame-sheet"
     FRAME_MORE = "frame-more"
     DENT_FACTOR = "dent-factor"
+    PLATE_SPREAD = "plate-spread"
     DENT_REACH = "dent-reach"
     BASE_SOLID_SHARE = "base-solid-share"
 

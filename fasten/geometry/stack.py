@@ -3,13 +3,15 @@
 from bisect import bisect_left, bisect_right
 from functools import lru_cache
 
-from fasten.catalog.parts import HEADS, LENGTH_RANGES, NUTS, PREFERRED_LENGTHS, WASHERS, Head, Nut
+from fasten.catalog.parts import HEADS, LENGTH_RANGES, NUTS, PLATE, PLATES, PREFERRED_LENGTHS, WASHERS, Head, Nut, Plate
 from fasten.catalog.rows import METRIC_CLEARANCE, METRIC_THREADS, MetricThread
+from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry.bits import Bit, all_bits, nearest_bit
-from fasten.model import BitChoice, Hole, Position, StackPart, Tolerance, Visible
+from fasten.model import BitChoice, Hole, Joint, Position, StackPart, Tolerance, Visible
 
 FITS_HOLE = 1e-9
+PENNY = "penny"
 
 
 def threads_for_hole(tables: Tables, hole_mm: float, sizes: tuple[str, ...]) -> tuple[MetricThread, ...]:
@@ -118,6 +120,69 @@ def washer_for(tables: Tables, form: str, size: str, place: Position) -> StackPa
         if row.form == form and row.size == size:
             return StackPart(row.standard, size, place, row.hole_mm, row.outer_mm, row.thickness_mm)
     return None
+
+
+def spread_forms(tables: Tables) -> tuple[str, ...]:
+    """What may lie where a large washer bears too little, from the smallest up: a penny washer, then the plates.
+
+    tables: the tables to look in [-]
+    Returns: forms that `spreader` knows [-]
+    Source: ISO 7094; plates as the trade sells them.
+    """
+    return (PENNY, *(row.plate for row in tables.rows(PLATES)))
+
+
+def spreader(tables: Tables, form: str, size: str, place: Position) -> tuple[StackPart, ...]:
+    """The washer of a form, or a plate with a large washer on it, from the head down.
+
+    tables: the tables to look in [-]
+    form: form of a washer, or a plate [-]
+    size: thread size [-]
+    place: where it goes: `head` or `nut` [-]
+    Returns: what lies there, nothing where there is no such washer [-]
+    Source: ISO 7089, ISO 7093-1, ISO 7094; plates as the trade sells them.
+    """
+    plate, washer = tables.find(PLATES, form), washer_for(tables, form, size, place)
+    if plate is None:
+        return () if washer is None else (washer,)
+    large = washer_for(tables, "large", size, place)
+    if large is None:
+        return ()
+    under = _plate(tables, plate, large)
+    return (large, under) if place is Position.HEAD else (under, large)
+
+
+def spreaders_of(joint: Joint, tables: Tables) -> tuple[StackPart, ...]:
+    """What of a joint bears where a large washer would not do: its penny washers and plates.
+
+    joint: the joint [-]
+    tables: the tables to look in [-]
+    Returns: the parts, from the head down [-]
+    Source: ISO 7094; plates as the trade sells them.
+    """
+    rows = ((part, tables.find(WASHERS, part.standard, part.size)) for part in joint.washers)
+    return tuple(part for part, row in rows if part.side_mm is not None or (row is not None and row.form == PENNY))
+
+
+def spreader_text(part: StackPart) -> str:
+    """A penny washer or a plate in words, and where it lies.
+
+    part: the part [-]
+    Returns: the words [-]
+    Source: geometry.
+    """
+    what = f"{part.standard} {part.size}" if part.side_mm is not None else f"penny washer {part.size}, {part.standard},"
+    return f"a {what} under the head" if part.place is Position.HEAD else f"a {what} behind"
+
+
+def _plate(tables: Tables, row: Plate, washer: StackPart) -> StackPart:
+    """A plate below its washer: it bears as far beyond it as it does not bend."""
+    spread_mm = rule(tables, Rules.PLATE_SPREAD).value * row.thickness_mm
+    bears_mm = min(washer.outer_mm + 2 * spread_mm, row.side_mm)
+    return StackPart(
+        PLATE, row.size, washer.place, clearance_hole_mm(tables, washer.size),
+        bears_mm, row.thickness_mm, row.side_mm,
+    )  # fmt: skip
 
 
 def nut_for(tables: Tables, form: str, size: str) -> Nut | None:

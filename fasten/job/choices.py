@@ -3,7 +3,8 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
-from fasten.advice.advise import Method, advise, existing_hole_refusal, gates, joints, method_of
+from fasten.advice.advise import advise, method_of
+from fasten.advice.method import Method, candidates, existing_hole_refusal, gates
 from fasten.advice.owned import Owned, fitted
 from fasten.advice.plan import plan_of
 from fasten.advice.ranking import order, score
@@ -144,7 +145,7 @@ def pinned(pin: Pin, point: MountPoint, tables: Tables, owned: Owned | None = No
     refused = gates(method, point, tables)
     if refused is not None:
         return refused
-    return held(pin, method, list(joints(method, point, tables)), point, tables, owned)
+    return held(pin, method, candidates(method, point, tables), point, tables, owned)
 
 
 def held(

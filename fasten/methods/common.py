@@ -228,12 +228,15 @@ def washers_under(
 ) -> tuple[StackPart, ...] | None:
     """The washer under a head or nut: the widest on a soft item, else the first to cover the hole a millimetre a side.
 
-    None where there is no washer of the size. Where even the large one does not cover the hole, the proof refuses it.
+    On a soft item what the advice wants tried comes first. None where there is no washer of the size. Where even the
+    large one does not cover the hole, the proof refuses it.
     """
     covers = mount.item_hole_mm + 2 * COVER_MM
     soft = material(tables, mount.item_material).family != "sheet"
     if not (soft or always) and bears_mm >= covers:
         return ()
+    if soft and mount.spread is not None and Position.HEAD in mount.spread.places:
+        return stack.spreader(tables, mount.spread.form, size, Position.HEAD) or None
     found = [stack.washer_for(tables, form, size, Position.HEAD) for form in ((widest,) if soft else ("plain", widest))]
     washers = [washer for washer in found if washer is not None]
     if not washers:

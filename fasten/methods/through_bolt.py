@@ -107,13 +107,15 @@ def _joint(mount: MountPoint, thread: MetricThread, form: str, tables: Tables) -
     size = thread.designation
     head = stack.head_for(tables, size, mount.visible)
     nut = stack.nut_for(tables, NUT, size)
-    behind = stack.washer_for(tables, form, size, Position.NUT)
-    if head is None or nut is None or behind is None:
+    spread = mount.spread
+    form_behind = form if spread is None or Position.NUT not in spread.places else spread.form
+    behind = stack.spreader(tables, form_behind, size, Position.NUT)
+    if head is None or nut is None or not behind:
         return None
     front = head_washers(mount, head, size, tables, always=True, widest=form)
     if front is None:
         return None
-    washers: tuple[StackPart, ...] = (*front, behind)
+    washers: tuple[StackPart, ...] = (*front, *behind)
     grip_mm = mount.item_thickness_mm + limited_soft_mm(mount, tables) + mount.thickness_max_mm
     grip_mm += sum(washer.thickness_mm for washer in washers)
     least_mm = grip_mm + nut.height_max_mm + rule(tables, Rules.PROTRUSION_PITCHES).value * thread.pitch_mm
@@ -136,7 +138,7 @@ def _joint(mount: MountPoint, thread: MetricThread, form: str, tables: Tables) -
     thinner_mm = (
         mount.thickness_max_mm - mount.thickness_min_mm
     )  # the bolt stands out that much further in the thinnest
-    done_mm = behind.thickness_mm + nut.height_max_mm + protrusion_mm + thinner_mm
+    done_mm = sum(washer.thickness_mm for washer in behind) + nut.height_max_mm + protrusion_mm + thinner_mm
     sources = (tables.source_id(NUTS, nut), stack.clearance_source(tables, size),
                *part_sources(tables, head, length_mm, washers))  # fmt: skip
     joint = Joint(

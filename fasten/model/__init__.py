@@ -19,6 +19,7 @@ from fasten.model.asked import (
     Pushed,
     Question,
     Ribs,
+    Spread,
     Support,
     Tapped,
 )
@@ -128,6 +129,7 @@ __all__ = [
     "Screw",
     "SourceNote",
     "Span",
+    "Spread",
     "StackPart",
     "Status",
     "Subject",

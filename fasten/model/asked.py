@@ -1,6 +1,6 @@
 """The question as it was asked, and the mount point it resolves to."""
 
-from fasten.model.words import Into, Origin, Outline, Panel, Reach, Removal, Visible, Where
+from fasten.model.words import Into, Origin, Outline, Panel, Position, Reach, Removal, Visible, Where
 from fasten.record import record
 
 
@@ -162,6 +162,14 @@ class Question:
 
 
 @record
+class Spread:
+    """What lies in place of a large washer, by its form, and at which places of the stack."""
+
+    form: str
+    places: tuple[Position, ...]
+
+
+@record
 class MountPoint:
     """A question with every gap filled; `origins` says for each field whether it was given, preset or assumed.
 
@@ -171,7 +179,8 @@ class MountPoint:
 
     `mass_kg` and `cg_mm` are of all that hangs on the fixings: the item with what it `carries`; `item_mass_kg` and
     `item_cg_mm` are the item's own. `run_mm` is of a cable in clamps; `ring`, the stud that a ring terminal is for,
-    `rings`, `cable_mm2` and `current_a` are of a ground lug.
+    `rings`, `cable_mm2` and `current_a` are of a ground lug. `spread` is never asked: it is what the advice tries under
+    heads and behind where a large washer bears too little.
     """
 
     item: str
@@ -212,3 +221,8 @@ class MountPoint:
     current_a: float | None
     support: Support | None
     origins: tuple[tuple[str, Origin], ...]
+    spread: Spread | None = None
+
+
+NOT_ASKED = frozenset({"origins", "spread"})
+"""The attributes of a mount point that no question fills."""

@@ -6,6 +6,7 @@ from fasten.record import record
 _WORST_FIRST = (Status.FAILS, Status.MARGINAL, Status.NOT_CHECKED)
 
 
+LOAD_KINDS = ("service", "hard_stop", "sustained")  # kinds of load case; the last word of the check of a load
 STIFFNESS = "panel-stiffness"  # the check of a panel by which answers are asked for what settles it
 
 

@@ -66,7 +66,10 @@ class Layer:
 
 @record
 class StackPart:
-    """What lies in the stack beside item and substrate, and where: a washer, a plate, a compression limiter."""
+    """What lies in the stack beside item and substrate, and where: a washer, a plate, a compression limiter.
+
+    `outer_mm` is what of it bears. A square plate has a `side_mm`, and less of it bears than there is: it bends.
+    """
 
     standard: str
     size: str
@@ -74,6 +77,7 @@ class StackPart:
     hole_mm: float
     outer_mm: float
     thickness_mm: float
+    side_mm: float | None = None
 
 
 @record

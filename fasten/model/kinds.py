@@ -353,6 +353,7 @@ STUD_BASE     = PatchKind("stud base",     "stud base",     Sticks.SUBSTRATE,  O
 #                          key              line                   listed          spares
 WASHER        = WasherKind("washer",        "washer",              Listed.WASHER,  Spares.WASHER)
 SPRING_WASHER = WasherKind("spring_washer", "spring washer",       Listed.WASHER,  Spares.WASHER)
+PLATE         = WasherKind("plate",         "plate",               Listed.WASHER,  Spares.WASHER)
 LIMITER       = WasherKind("stop_sleeve",   "compression limiter", Listed.LIMITER, Spares.LIMITER)
 
 #                     key                      name                           how

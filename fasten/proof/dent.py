@@ -4,12 +4,13 @@ from math import pi, sqrt
 
 from fasten.catalog.materials import MATERIALS
 from fasten.catalog.named import material
+from fasten.catalog.parts import PLATES
 from fasten.catalog.practice import RULES
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import behind_mm, shaft_mm
 from fasten.mechanics.plate import dent_load_n
-from fasten.model import Bay, Check, Demand, Input, Joint, MountPoint
+from fasten.model import Bay, Check, Demand, Input, Joint, MountPoint, Position
 from fasten.model.known import Flange
 from fasten.proof.checks import at_most, waits
 from fasten.proof.strength import case_name
@@ -39,9 +40,8 @@ def dents(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], tables: 
     formula = "6 pi (yield t^2 / 4) / (3 - 2 radius / reach) / factor"
     most = load / factor.value
     if mount.support is None and worst.tension_n > most:
-        needs = (
-            f"needs a frame at each fixing, or a plate under it: {number(worst.tension_n, 0)} N would dent the sheet"
-        )
+        plate = _plate_that_clears(worst.tension_n * factor.value, mount, reach_mm, row.yield_mpa, tables)
+        needs = f"needs a frame at each fixing{plate}: {number(worst.tension_n, 0)} N would dent the sheet"
         return [waits(DENT, TITLE, "N", worst.tension_n, needs, inputs, formula, sources, load_case=case_name(worst))]
     return [
         at_most(
@@ -51,6 +51,16 @@ def dents(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], tables: 
     ]  # fmt: skip
 
 
+def _plate_that_clears(load_n: float, mount: MountPoint, reach_mm: float, yield_mpa: float, tables: Tables) -> str:
+    """The smallest plate behind each fixing that the sheet bears the load on, in words; empty where none does."""
+    sheet = {"yield_mpa": yield_mpa, "thickness_mm": mount.thickness_min_mm, "reach_mm": reach_mm}
+    for row in tables.rows(PLATES):
+        foot_mm = plate_foot_mm(row.side_mm)
+        if foot_mm >= reach_mm or dent_load_n(foot_mm=foot_mm, **sheet) >= load_n:
+            return f", or from both sides a {row.size} plate behind it"
+    return ""
+
+
 def _foot_mm(joint: Joint) -> float:
     """Radius of what bears on the sheet: the largest of flange, washer behind and plate, at least the screw."""
     if joint.patch is not None:
@@ -58,7 +68,13 @@ def _foot_mm(joint: Joint) -> float:
         return sqrt(area / pi)
     flange = None if joint.receiver is None else joint.receiver.flange
     flange_mm = flange.across_mm if isinstance(flange, Flange) else 0.0
-    return max(flange_mm, behind_mm(joint), shaft_mm(joint)) / 2
+    sides = [part.side_mm for part in joint.washers if part.place is Position.NUT and part.side_mm is not None]
+    return max(flange_mm / 2, behind_mm(joint) / 2, shaft_mm(joint) / 2, *(plate_foot_mm(side) for side in sides))
+
+
+def plate_foot_mm(side_mm: float) -> float:
+    """Radius of the round foot of a square plate's area."""
+    return side_mm / sqrt(pi)
 
 
 def _reach_mm(mount: MountPoint, tables: Tables) -> float:

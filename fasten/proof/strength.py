@@ -12,12 +12,12 @@ from fasten.catalog.rows import STRENGTH_FORMULAS
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.model import Check, Demand, Exemption, Input, Joint, MountPoint, Subject
+from fasten.model.check import LOAD_KINDS
 from fasten.proof.checks import at_most, on_estimate, waits
 from fasten.proof.demands import DEFAULT_CASE
 from fasten.proof.modes.families import LAWS, Family, Law
 from fasten.proof.modes.mode import Capacity, Mode, Needed
 
-KINDS = ("service", "hard_stop", "sustained")
 DIRECTIONS = ("shear", "tension")
 Found = tuple[Mode, Capacity | Needed]
 Side = list[tuple[Mode, Capacity | Needed, Factor]]
@@ -30,7 +30,7 @@ def strength_checks(
     """Each mode under the worst load of each kind, shear and pull together, and all that is left open."""
     found = [(mode, mode.find(joint, mount, tables)) for mode in modes if mode.applies(joint)]
     checks = [_needed(mode, waiting, demands, tables) for mode, waiting in found if isinstance(waiting, Needed)]
-    for kind in KINDS:
+    for kind in LOAD_KINDS:
         loads = [demand for demand in demands if demand.kind == kind]
         if loads:
             checks.extend(_of_kind(found, kind, loads, tables))

@@ -14,6 +14,7 @@ from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.geometry.soft import standoff_mm
 from fasten.model import Into, MountPoint, OnFrame, Origin, Panel, Pattern, Question, Reach, Visible, Where
+from fasten.model.asked import NOT_ASKED
 from fasten.question.fields import BETWEEN, INTO, ITEM, LUG, ONTO, PATTERN, REMOVED, SUPPORT, missing
 from fasten.question.presets import carried, stud_of, suited, together
 from fasten.question.read import check_count
@@ -41,7 +42,7 @@ def resolve(question: Question, tables: Tables) -> MountPoint:
     _carries(notes, tables)
     _ground(notes, item, tables)
     _check_frame(notes)
-    names = [entry.name for entry in fields(MountPoint) if entry.name != "origins"]
+    names = [entry.name for entry in fields(MountPoint) if entry.name not in NOT_ASKED]
     for name in names:
         if name not in notes.values:  # nothing stands in for it: it is as it was said, or there is none
             notes.given(name, getattr(question, name))

@@ -35,6 +35,8 @@ amplifier; steel door; behind 50 mm; edge 20 mm; hole-there 8.1 mm; panel seat-b
     removed weekly; visible yes; where cabin
 amplifier; steel roof; behind 80 mm; carries fuse-holder, crossover 0.5 kg; item-thickness 1.5 mm; panel floor;
     reach both-sides; removed yearly; where door
+amplifier; steel 0.8 mm; behind 60mm; edge 60mm; item-hole 6.6mm; mass 17kg; panel side; reach both-sides;
+    removed never; support push 150 N 0.05 mm
 bracket; aluminium 1.5 mm; behind 60mm; edge 60mm; item-hole 4.9mm; panel floor; removed never
 bracket; galvanised steel 1 mm; behind 60mm; between carpet 6 mm cut out; edge 60mm; item-hole 4.9mm;
     panel side; removed never

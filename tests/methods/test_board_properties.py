@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from fasten.advice.advise import Method
+from fasten.advice.method import Method
 from fasten.methods import screw_in_insert, screw_into_board, tee_nut, through_bolt
 from fasten.model import MountPoint, Proposal, Removal
 from fasten.proof.demands import demands

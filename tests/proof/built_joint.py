@@ -6,7 +6,8 @@ from typing import Any
 
 from built.receivers import changed, receiver
 
-from fasten.advice.advise import Method, method_of
+from fasten.advice.advise import method_of
+from fasten.advice.method import Method
 from fasten.catalog.practice import RULES, Rule
 from fasten.catalog.tables import Tables, builtin
 from fasten.model import (

@@ -10,7 +10,8 @@ from math import pi, sqrt
 import pytest
 from built.receivers import changed
 
-from fasten.advice.advise import METHODS, Method, advise
+from fasten.advice.advise import METHODS, advise
+from fasten.advice.method import Method
 from fasten.catalog.face_parts import POT_MAGNETS
 from fasten.catalog.materials import MATERIALS, PLASTIC_KINDS
 from fasten.catalog.parts import HEADS, PLASTIC_SCREWS

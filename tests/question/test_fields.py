@@ -48,7 +48,7 @@ ALLOWED = {
     "fixings": {"question.resolve", "report.job.work_json"},
     "grade": {"catalog.rows", "job.shelf.check", "job.store.shelf_toml", "look.readings",
         "look.strength", "question.resolve", "report.look_text", "tui.open_shelf"},
-    "hole-there": {"advice.advise", "model.words"},
+    "hole-there": {"advice.method", "model.words"},
     "into": {"question.resolve"},
     "item": {"catalog.materials", "question.resolve", "report.job.work_json"},
     "item-hole": {"advice.remark"},

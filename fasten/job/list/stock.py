@@ -15,7 +15,7 @@ from fasten.advice.drive import HEXAGON
 from fasten.advice.needs import CONSUMABLE
 from fasten.catalog.face_parts import ADHESIVES
 from fasten.catalog.job_parts import CONSUMABLES, TOOL_KINDS
-from fasten.catalog.parts import HEADS, WASHERS
+from fasten.catalog.parts import HEADS, PLATE, PLATES, WASHERS
 from fasten.catalog.rows import METRIC_CLEARANCE
 from fasten.catalog.tables import Tables
 from fasten.job.list.needs import HEADINGS
@@ -58,7 +58,10 @@ class Stock:
 @lru_cache(maxsize=2)  # who reads tables anew lets go of the old ones
 def stock(tables: Tables) -> Stock:
     """What may be asked for by these tables."""
-    parts = {same_part(part): part for part in (*_of_methods(tables), *_washers(tables), *_limiters(tables))}
+    parts = {
+        same_part(part): part
+        for part in (*_of_methods(tables), *_washers(tables), *_plates(tables), *_limiters(tables))
+    }
     tools = list(_tools(tables))
     sizes, headings = ({name: size_of for name, size_of, _ in tools}, {name: heading for name, _, heading in tools})
     return Stock(parts, sizes, headings, dict(_consumables(tables)))
@@ -80,6 +83,12 @@ def _washers(tables: Tables) -> Iterator[Part]:
     for row in tables.rows(WASHERS):
         kind = kinds.SPRING_WASHER if row.form == "spring" else kinds.WASHER
         yield Part(kind.line, row.size, row.standard, "", None)
+
+
+def _plates(tables: Tables) -> Iterator[Part]:
+    """The plates that lie under a head or behind a panel."""
+    for row in tables.rows(PLATES):
+        yield Part(kinds.PLATE.line, row.size, PLATE, "", None)
 
 
 def _limiters(tables: Tables) -> Iterator[Part]:

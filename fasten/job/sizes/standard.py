@@ -7,8 +7,9 @@ from collections.abc import Iterable, Iterator, Mapping
 from contextlib import suppress
 from dataclasses import replace
 
-from fasten.advice.advise import METHODS, Method, gates, joints
+from fasten.advice.advise import METHODS
 from fasten.advice.bits import drilled_with
+from fasten.advice.method import Method, candidates, gates
 from fasten.advice.owned import Owned
 from fasten.advice.parts import fitted_parts
 from fasten.advice.tools import setting_tools
@@ -196,7 +197,7 @@ def _own(point: MountPoint, tables: Tables, owned: Owned | None) -> Iterator[tup
     """Every answer that differs in what a pin holds, with the screw that its method sized for it."""
     for method in METHODS:
         if gates(method, point, tables) is None:
-            offered = list(joints(method, point, tables))
+            offered = candidates(method, point, tables)
             yield from _held(dict.fromkeys(map(pin_of_joint, offered)), method, offered, point, tables, owned)
 
 
@@ -235,7 +236,7 @@ def _with_lengths(point: MountPoint, own: Options, lengths: Lengths, tables: Tab
             other for pin in wanted for other in _stretched(pin, own[pin], lengths) if other not in own
         )
         if pins:
-            found |= dict(_held(pins, method, list(joints(method, point, tables)), point, tables, owned))
+            found |= dict(_held(pins, method, candidates(method, point, tables), point, tables, owned))
     return found
 
 

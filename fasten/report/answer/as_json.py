@@ -8,6 +8,7 @@ from dataclasses import fields
 from typing import Any
 
 from fasten.model import Advice, Answer, Hole, Joint, MountPoint, Patch, Receiver, Refusal, Span
+from fasten.model.asked import NOT_ASKED
 from fasten.report.plain import to_plain
 
 FORMAT = 1
@@ -35,7 +36,7 @@ def advice_json(advice: Advice) -> dict[str, Any]:
 def _mount(mount: MountPoint) -> dict[str, Any]:
     """Each field with its value and where that is from; null for both where it is not given."""
     origins = {name: origin.value for name, origin in mount.origins}
-    names = (field.name for field in fields(mount) if field.name != "origins")
+    names = (field.name for field in fields(mount) if field.name not in NOT_ASKED)
     return {name: {"value": to_plain(getattr(mount, name)), "origin": origins.get(name)} for name in names}
 
 

@@ -153,16 +153,19 @@ def _screw(joint: Joint) -> list[tuple[str, str]]:
 
 
 def _washers(joint: Joint) -> list[tuple[str, str]]:
-    """The limiter, then washers of one size together, with the places they go: hole x outside x thickness."""
-    places: dict[tuple[str, str], list[str]] = {}
+    """The limiter, then washers and plates of one size together, with the places they go."""
+    places: dict[tuple[str, str, str], list[str]] = {}
     limiters = []
     for washer in joint.washers:
         size = "x".join(map(figure, (washer.hole_mm, washer.outer_mm, washer.thickness_mm)))
         if washer.place == Position.LIMITER:
             limiters.append(("Limiter", f"{words(washer.standard)} {size} mm, in the {_soft(joint)}"))
+        elif washer.side_mm is not None:
+            hole = f"{figure(washer.hole_mm)} mm hole"
+            places.setdefault(("Plate", f"{words(washer.standard)} {washer.size}", hole), []).append(_place(washer))
         else:
-            places.setdefault((f"{size} mm", words(washer.standard)), []).append(_place(washer))
-    flat = [("Washer", f"{size}, {' + '.join(where)}, {standard}") for (size, standard), where in places.items()]
+            places.setdefault(("Washer", f"{size} mm", words(washer.standard)), []).append(_place(washer))
+    flat = [(label, f"{size}, {' + '.join(where)}, {last}") for (label, size, last), where in places.items()]
     return [*limiters, *flat]
 
 

@@ -9,7 +9,7 @@ from math import ceil
 
 from fasten.geometry.joint import bulge_mm as receiver_bulge_mm
 from fasten.geometry.joint import drilled, limiter_of, outside_mm
-from fasten.model import Joint, Layer, Patch, Position, Receiver, Screw
+from fasten.model import Joint, Layer, Patch, Position, Receiver, Screw, StackPart
 from fasten.model.kinds import Set, Thread
 from fasten.model.known import Absent, Body, Flange
 from fasten.record import record
@@ -248,7 +248,13 @@ def slabs(joint: Joint, head_radius_mm: float) -> Iterator[Slab]:
         if layer.role == "patch" and joint.patch is not None:
             yield _patch(joint.patch, layer)
         else:
-            yield _slab(joint, layer, head_radius_mm if washer is None else washer.outer_mm / 2)
+            yield _slab(joint, layer, head_radius_mm) if washer is None else _washer(layer, washer)
+
+
+def _washer(layer: Layer, washer: StackPart) -> Slab:
+    """A washer or a plate, as wide as it is."""
+    what, wide_mm = (layer.role, washer.outer_mm) if washer.side_mm is None else ("plate", washer.side_mm)
+    return Slab(f"{what}, {safe(words(layer.material))}", layer.thickness_mm, _char(layer), wide_mm / 2, layer.role)
 
 
 def _patch(patch: Patch, layer: Layer) -> Slab:

@@ -1,0 +1,54 @@
+"""Where a large washer bears too little: the mount points with which a penny washer or a plate is tried instead.
+
+They spread what presses, pulls through and dents. They make no panel stiffer, and are never tried for that.
+"""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from fasten.catalog.named import material
+from fasten.catalog.tables import Tables
+from fasten.geometry import stack
+from fasten.model import MountPoint, Position, Proposal, Reach, Refusal, Spread, Status
+from fasten.model.check import LOAD_KINDS
+
+NO_WIDER = Spread("large", ())
+"""Of a mount point with which nothing wider is tried."""
+TORQUE = "torque-window"
+_REFUSED = 1000  # more than a joint has checks
+
+
+def wider(mount: MountPoint, tables: Tables) -> Iterator[MountPoint]:
+    """The mount point with each wider part in turn, at one place and then at both; none where there is no place."""
+    if mount.spread is not None:
+        return
+    places = _places(mount, tables)
+    for form in stack.spread_forms(tables):
+        yield from (replace(mount, spread=Spread(form, (place,))) for place in places)
+        if len(places) > 1:
+            yield replace(mount, spread=Spread(form, places))
+
+
+def short_of(proof: Proposal | Refusal) -> int:
+    """How many checks of load or torque are open or short that a wider part might mend; none where it cannot."""
+    if isinstance(proof, Refusal):
+        return _REFUSED if proof.check is not None and _is_load(proof.check) else 2 * _REFUSED
+    left = (check for check in proof.checks if check.status is not Status.HOLDS and check.asks is None)
+    return sum(_is_load(check.id) for check in left)
+
+
+def is_worth_it(shortest: int) -> bool:
+    """Whether a wider part may mend what comes nearest."""
+    return 0 < shortest <= _REFUSED
+
+
+def _places(mount: MountPoint, tables: Tables) -> tuple[Position, ...]:
+    """Where one may lie: on a soft item, and behind where a hand puts it there."""
+    on_item = material(tables, mount.item_material).family != "sheet"
+    behind = mount.reach is Reach.BOTH_SIDES
+    return (*((Position.HEAD,) if on_item else ()), *((Position.NUT,) if behind else ()))
+
+
+def _is_load(check: str) -> bool:
+    """Whether a check is of a load on a fixing or of its torque, by its id."""
+    return check == TORQUE or check.rpartition(".")[2] in LOAD_KINDS
