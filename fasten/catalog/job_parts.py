@@ -35,19 +35,20 @@ CONSUMABLES = TableOf(Consumable, "consumables")
 
 @record
 class Spare(Row):
-    """Spares of a kind of part up to a size: a share of what is needed, and how many at least.
+    """Spares of a kind of part up to a size: a share of what is needed, how many at least, and `trial` to try with.
 
     `kind` is what `model/kinds.py` says of a part, `any` all of them. The first row that is for a part and whose size
     it does not pass decides. `up_to_mm` is of the thread or rivet.
     """
 
     key = ("kind", "up_to_mm")
-    zero_ok = frozenset({"share", "least"})
+    zero_ok = frozenset({"share", "least", "trial"})
     words = {"kind": tuple(kind.value for kind in Spares)}
     kind: str
     up_to_mm: float | None
     share: float
     least: int
+    trial: int
 
 
 SPARES = TableOf(Spare, "spares")

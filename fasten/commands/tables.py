@@ -77,9 +77,12 @@ def _dangling(tables: "Tables") -> "Iterator[FastenError]":
 
 def _unknown(tables: "Tables") -> "Iterator[FastenError]":
     """What the tables of the work name that nothing knows."""
-    from fasten.advice.check import problems
+    from itertools import chain
 
-    return problems(tables)
+    from fasten.advice.check import problems
+    from fasten.wiring.check import problems as problems_of_wiring
+
+    return chain(problems(tables), problems_of_wiring(tables))
 
 
 def _report(problems: tuple[str, ...]) -> None:

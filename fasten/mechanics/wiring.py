@@ -2,7 +2,7 @@
 
 from math import log10, sqrt
 
-from fasten.require import above, at_most, finite, not_negative, positive
+from fasten.require import above, at_most, below, finite, not_negative, positive
 
 _COPPER_C = 234.5  # below 0 °C copper would have no resistance, by the straight line through 20 °C
 _COLD_C = 20.0
@@ -111,3 +111,18 @@ def lead_loss_db(*, lead_ohm: float, impedance_ohm: float) -> float:
     """
     positive(lead_ohm=lead_ohm, impedance_ohm=impedance_ohm)
     return 20 * log10(1 + lead_ohm / impedance_ohm)
+
+
+def shrink_cut_mm(*, covered_mm: float, shortening_share: float) -> float:
+    """Length of a heat-shrink that covers so much once it is recovered.
+
+    covered_mm: length that it must cover [mm]
+    shortening_share: share of its length that it loses in the heat [-]
+    Returns: length to cut [mm]
+    Raises: ValueError for a length not above 0, or a share not from 0 to below 1.
+    Source: two how-to pages, 5 to 15 % shorter
+    """
+    positive(covered_mm=covered_mm)
+    not_negative(shortening_share=shortening_share)
+    below(1.0, "nothing would be left", shortening_share=shortening_share)
+    return covered_mm / (1 - shortening_share)

@@ -119,6 +119,9 @@ class Listed(Enum):
     WASHER = auto()
     LIMITER = auto()
     OTHER = auto()
+    TERMINAL = auto()
+    FUSE = auto()
+    PASSAGE = auto()
 
 
 class Spares(Enum):
@@ -136,6 +139,13 @@ class Spares(Enum):
     STUD = "stud"
     SOCKET = "socket"
     MAGNET = "magnet"
+    LUG = "lug"
+    END_SLEEVE = "wire_end_sleeve"
+    RECEPTACLE = "receptacle"
+    SPLICE = "splice"
+    FUSE = "fuse"
+    GROMMET = "grommet"
+    NONE = "none"
     ANY = "any"  # the last row, which is for every part that none before it is for
 
 

@@ -3,12 +3,16 @@
 A plan does not say what kind of entry it is of: whatever gives one stands on the list, the work sheet and the labels.
 """
 
+from math import ceil
+
 from fasten.model.check import Check, needed, worst
 from fasten.model.joint import Tolerance
 from fasten.model.kinds import Listed, Spares
 from fasten.model.line import LineId, Part
 from fasten.model.words import Phase, Status
 from fasten.record import record
+
+_DUST = 1e-9
 
 
 @record
@@ -89,7 +93,8 @@ class ConsumableNeed:
     """A consumable and how much an entry uses, waste left out; None where that is not known.
 
     `names` are what it may go by on a shelf, the last of them what a list says. `plus` is in the
-    amount, `waste` is not. Where it is `shared`, one amount is enough for all entries that ask for the same.
+    amount, `waste` is not, and comes to `waste_least` at least; what is bought by the `step` is rounded up to it. Where
+    it is `shared`, one amount is enough for all entries that ask for the same.
     """
 
     id: LineId
@@ -101,6 +106,13 @@ class ConsumableNeed:
     plus: float
     waste: float
     shared: bool
+    waste_least: float = 0.0
+    step: float = 0.0
+
+    def in_the_box(self, used: float) -> float:
+        """How much goes in the box where all entries together use so much."""
+        whole = used + max(used * self.waste, self.waste_least)
+        return ceil(whole / self.step - _DUST) * self.step if self.step else whole
 
 
 @record

@@ -123,14 +123,22 @@ class Position(Enum):
 
 
 class Phase(Enum):
-    """A part of the work at a mount point; they follow one another in this order."""
+    """A part of the work at a mount point or on a run of cable; they follow one another in this order."""
 
     LOOK = "look"
+    CUT = "cut"
     MARK = "mark"
     PILOT = "pilot"
     PROBE = "probe"
     OPEN_UP = "open up"
     DEBURR = "deburr"
+    SLIDE_ON = "slide on"
+    STRIP = "strip"
+    CRIMP = "crimp"
+    PULL = "pull"
+    SHRINK = "shrink"
+    ROUTE = "route"
+    PASS = "pass"
     PROTECT = "protect"
     TEST_PIECE = "test piece"
     SET = "set"

@@ -3,8 +3,9 @@
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.errors import FastenError
+from fasten.wiring.fuse import is_battery, is_grounded
 from fasten.wiring.read import unknown_end
-from fasten.wiring.words import Amplifier, Limit, Material, NamedEnd, Question, Run, RunWhere, Series
+from fasten.wiring.words import Amplifier, Limit, Loudspeaker, Material, NamedEnd, Question, Run, RunWhere, Series
 
 _SUPPLY = {12: WiringRules.SUPPLY_12, 24: WiringRules.SUPPLY_24}
 
@@ -18,6 +19,9 @@ def resolve(question: Question, tables: Tables, names: tuple[str, ...] = ()) -> 
     for where, end in (("from", question.from_), ("to", question.to)):
         if isinstance(end, NamedEnd):
             raise unknown_end(end, names, where)
+        if isinstance(question.carries, Loudspeaker) and (is_battery(end) or is_grounded(end)):
+            what = "a loudspeaker lead goes to no battery and no body"
+            raise FastenError(what, where=where, fix="write the amplifier's end, such as set screw")
     _check_system(question)
     supply_v, supply_source = rule_figure(tables, _SUPPLY[question.system_v])
     straight, straight_source = rule_figure(tables, WiringRules.STRAIGHT_MORE)

@@ -56,7 +56,9 @@ class Sizing:
     @property
     def over_limit_v(self) -> float:
         """By how much the voltage drop misses the limit; 0 where it does not."""
-        return 0.0 if self.conductor is None else max(0.0, self.conductor.drop_v - self.conductor.limit_v)
+        if self.conductor is None or self.lead is not None:  # a loudspeaker lead has a limit of its own
+            return 0.0
+        return max(0.0, self.conductor.drop_v - self.conductor.limit_v)
 
 
 @record

@@ -186,7 +186,8 @@ class Run:
     """A run with every gap filled: what is calculated stands on this.
 
     `length_mm` is along the route; `chosen` is the cable that was asked for. `before_v` is lost in what lies before it,
-    `bundled` are the well loaded conductors that it lies with, itself among them.
+    `bundled` are the well loaded conductors that it lies with, itself among them. The outside and the bare conductor of
+    its cable are as measured.
     """
 
     name: str
@@ -210,3 +211,5 @@ class Run:
     from_sources: tuple[str, ...]
     before_v: float = 0.0
     bundled: int = 1
+    outside_mm: float | None = None
+    conductor_mm: float | None = None

@@ -11,9 +11,9 @@ from fasten.catalog.check import unregistered
 from fasten.catalog.load import loads, loads_by_json
 from fasten.catalog.registry import TABLES
 from fasten.catalog.rows import Row
+from fasten.catalog.spares import size_mm
 from fasten.catalog.tables import Tables, builtin, shipped_folder
 from fasten.errors import CatalogError
-from fasten.job.list.hardware import size_mm
 
 SERIES = ("series", "standard")
 SIZES = ("thread", "size")

@@ -69,3 +69,22 @@ def test_json_of_a_loudspeaker_lead(capsys: pytest.CaptureFixture[str]) -> None:
     _, out, _ = said(capsys, "loudspeaker 100 W 4 ohm", "--from", "set screw", "--to", "tab 6.3x0.8", "--length", "4m",
                      "--json")  # fmt: skip
     assert json.loads(out)["lead"] == {"loop_ohm": 0.177173, "share_of_z_pct": 4.42934, "loss_db": 0.37645}
+
+
+def test_json_has_every_end_and_the_list(capsys: pytest.CaptureFixture[str]) -> None:
+    _, out, _ = said(capsys, "1000 W class D", *MAIN, "--json")
+    found = json.loads(out)
+    assert [(end["where"], end["part"], end["strip_mm"]) for end in found["ends"]][:2] == [
+        ("battery +", "lug", 18.0), ("fuse in", "lug", 18.0),
+    ]  # fmt: skip
+    lug, sleeve = found["parts"][:2]
+    assert (lug["size"], lug["stud"], lug["needed"], lug["spare"], lug["trial"], lug["state"]) == (
+        "2 AWG", "M8", 4, 1, 1, "confirm",
+    )  # fmt: skip
+    assert (sleeve["colour"], sleeve["why"]) == ("red", ["the bore of the set screw: the sleeve is 8.7 mm outside"])
+    assert [(line["cut_m"], line["pack_m"]) for line in found["parts"] if line["part"] == "cable"] == [
+        (5.4, 6.0), (0.65, 1.5),
+    ]  # fmt: skip
+    assert found["sections"] == found["holes"] == []
+    assert len(found["open"]) == 3
+    assert "heat gun" in found["tools"]

@@ -13,9 +13,10 @@ from hypothesis import strategies as st
 
 from fasten.advice.advise import advise
 from fasten.catalog.job_parts import CONSUMABLES, SPARES
+from fasten.catalog.spares import extra_of, size_mm
 from fasten.catalog.tables import builtin
 from fasten.job.choices import Choice, choice, choices
-from fasten.job.list.hardware import hardware, size_mm, spares_of
+from fasten.job.list.hardware import hardware
 from fasten.job.list.lists import BitLine, HardwareList, PartLine, ToolLine
 from fasten.job.list.parts import part_text, same_part
 from fasten.job.words import ShelfPart
@@ -208,20 +209,20 @@ def test_what_nothing_fits_is_told_and_takes_nothing() -> None:
 )
 def test_spares_follow_the_rule_of_kind_and_size(kind: Kind, size: str, needed: int, spares: int) -> None:
     """Common practice, no source: the shares and least counts of the table, worked out by hand."""
-    assert spares_of(kind.spares, size, needed, TABLES) == spares
+    assert extra_of(kind.spares, size, needed, TABLES).spare == spares
 
 
 def test_small_parts_get_no_fewer_spares_than_large_ones() -> None:
     for kind in (Spares.SCREW, Spares.WASHER, Spares.NUT):
         for needed in (1, 4, 17, 100):
-            by_size = [spares_of(kind, size, needed, TABLES) for size in ("M3", "M4", "M5", "M8")]
+            by_size = [extra_of(kind, size, needed, TABLES).spare for size in ("M3", "M4", "M5", "M8")]
             assert by_size == sorted(by_size, reverse=True)
 
 
 def test_what_the_method_renews_gets_one_set_more() -> None:
     """A prevailing-torque nut is renewed every five removals; ten yearly ones are more, a handful is not."""
     often, seldom = (part(list_of(job(mount("box", removed=r))), "prevailing-torque nut") for r in ("yearly", "rarely"))
-    rule = spares_of(Spares.NUT, often.part.size, 4, TABLES)
+    rule = extra_of(Spares.NUT, often.part.size, 4, TABLES).spare
     assert (often.needed, often.spares) == (4, rule + 4)
     assert seldom.spares == rule
 

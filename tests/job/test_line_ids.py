@@ -22,7 +22,7 @@ from fasten.job.list.ticks import Line, Stray, is_packed, lines_of, tick_of, tic
 from fasten.job.ready import ready
 from fasten.job.store.storage import job_text, load_job, save_job
 from fasten.job.words import Job, Mount
-from fasten.model import kinds
+from fasten.model import end_kinds, kinds
 from fasten.model.line import LineId, Part, Sort
 from fasten.report.forms.written import written
 from fasten.report.job.hardware import hardware_document, ready_document
@@ -108,7 +108,7 @@ def test_no_two_lines_share_an_id_and_all_are_worded_as_they_were() -> None:
 
 def test_a_kind_goes_by_one_key_however_it_is_called() -> None:
     keys: dict[str, set[str]] = {}
-    for kind in kinds.ALL:
+    for kind in (*kinds.ALL, *end_kinds.ALL):
         keys.setdefault(kind.line, set()).add(kind.key)
         for text in (kind.line, kind.key, kind.line.upper()):
             assert same_part(Part(text, "", "", "", None)).kind == same_part(Part(kind.key, "", "", "", None)).kind

@@ -85,7 +85,7 @@ def test_a_24_volt_vehicle_takes_half_the_current() -> None:
 
 def test_a_loudspeaker_lead_keeps_to_a_twentieth_of_the_impedance() -> None:
     """100 W into 4 Ω: 5 A; 18 AWG at 30 + 45 (5/10)² = 41.25 °C, 4 m there and back: 0.177 Ω, 0.38 dB."""
-    found = sizing(carries="loudspeaker 100 W 4 ohm", length="4 m")
+    found = sizing(from_="set screw", carries="loudspeaker 100 W 4 ohm", length="4 m")
     assert found.lead is not None
     assert found.conductor is not None
     ohm = 8 * 20.44 * (234.5 + 41.25) / 254.5 / 1000
@@ -93,8 +93,10 @@ def test_a_loudspeaker_lead_keeps_to_a_twentieth_of_the_impedance() -> None:
     assert found.conductor.insulation_c == 75
     assert found.lead.loop_ohm == pytest.approx(ohm)
     assert found.lead.loss_db == pytest.approx(20 * log10(1 + ohm / 4))
-    assert sizing(carries="loudspeaker 100 W 4 ohm", length="5 m").size.name == "16 AWG"
-    assert sizing(carries="loudspeaker 1000 W 2 ohm", length="1.5 m").size.name == "12 AWG", f"{sqrt(500):.1f} A"
+    assert sizing(from_="set screw", carries="loudspeaker 100 W 4 ohm", length="5 m").size.name == "16 AWG"
+    assert sizing(from_="set screw", carries="loudspeaker 1000 W 2 ohm", length="1.5 m").size.name == "12 AWG", (
+        f"{sqrt(500):.1f} A"
+    )
     assert found.fuse is None
 
 
@@ -175,6 +177,7 @@ def test_no_size_is_said_with_its_figures() -> None:
         ({"carries": "1000 W class D 48 V"}, "carries"),
         ({"carries": "1000 W class D 24 V"}, "carries"),
         ({"carries": "heater"}, "carries"),
+        ({"carries": "loudspeaker 100 W 4 ohm"}, "from"),  # it would lie on the battery
         ({"from": "orange cable"}, "from"),
         ({"from": "left amplifier"}, "from"),
         ({"to": "stud M7"}, "to"),

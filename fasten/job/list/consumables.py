@@ -28,7 +28,7 @@ def consumables(plans: tuple[Plan, ...], shelf: ShelfView, tables: Tables) -> tu
 def _line(need: ConsumableNeed, used: list[Used], shelf: ShelfView) -> ConsumableLine:
     unknown = tuple(entry.mount for entry in used if entry.amount is None)
     known = [entry.amount for entry in used if entry.amount is not None]
-    amount = _whole(fsum(known) * (1 + need.waste), need.unit) if known and need.unit else None
+    amount = _whole(need.in_the_box(fsum(known)), need.unit) if known and need.unit else None
     return ConsumableLine(
         need.id, need.id.key, need.names[-1], need.detail, amount, need.unit, need.plus, need.waste,
         shelf.has_consumable(need.names, need.detail), tuple(used), unknown, need.width_mm,

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 from math import ceil, fsum
 
-from fasten.catalog.job_parts import SPARES
+from fasten.catalog.spares import extra_of, size_mm
 from fasten.catalog.tables import Tables
 from fasten.job.entry import Entry, plans_of
 from fasten.job.list.consumables import consumables
@@ -14,12 +14,11 @@ from fasten.job.list.ticks import with_ticks
 from fasten.job.shelf.known import with_known
 from fasten.job.shelf.view import ShelfView
 from fasten.job.words import Job, Shelf
-from fasten.model.kinds import Listed, Spares
+from fasten.model.kinds import Listed
 from fasten.model.line import Part
 from fasten.model.plan import PartNeed, Plan
 
 PLACES = {place: number for number, place in enumerate(Listed)}
-_DUST = 1e-9
 
 
 @dataclass
@@ -43,16 +42,6 @@ def hardware(job: Job, found: tuple[Entry, ...], shelf: Shelf | None, tables: Ta
     return with_known(_with_costs(with_ticks(listed, job)), shelf, tables)
 
 
-def spares_of(spares: Spares, size: str, needed: int, tables: Tables) -> int:
-    """Spares of a part by the first rule that is for its kind and size; none where nothing is needed."""
-    if not needed:
-        return 0
-    for row in tables.rows(SPARES):
-        if row.kind in {spares.value, Spares.ANY.value} and _is_size(size, row.up_to_mm):
-            return max(row.least, ceil(row.share * needed - _DUST))
-    return 0
-
-
 def _parts(plans: tuple[Plan, ...], shelf: ShelfView, tables: Tables) -> tuple[PartLine, ...]:
     lines: dict[Part, _Line] = {}
     for plan in plans:
@@ -67,7 +56,8 @@ def _line(line: _Line, shelf: ShelfView, tables: Tables) -> PartLine:
     """The line before anything of it is packed."""
     need, needed = line.need, sum(place.count for place in line.places)
     kept = shelf.part(need.part)
-    spares = spares_of(need.spares, need.part.size, needed, tables) + line.renewed
+    extra = extra_of(need.spares, need.part.size, needed, tables)
+    spares = extra.spare + extra.trial + line.renewed
     return PartLine(
         id=need.id, part=need.part, form=need.form, needed=needed, spares=spares, total=needed + spares,
         on_shelf=kept.count, to_buy=0, pack=kept.pack, packs=None, price=kept.price, cost=None,
@@ -90,16 +80,6 @@ def _to_buy(line: PartLine) -> PartLine:
     bought = to_buy if packs is None or line.pack is None else packs * line.pack
     cost = None if line.price is None else line.price * bought
     return replace(line, to_buy=to_buy, packs=packs, cost=cost)
-
-
-def _is_size(size: str, up_to_mm: float | None) -> bool:
-    return up_to_mm is None or size_mm(size) <= up_to_mm
-
-
-def size_mm(size: str) -> float:
-    """Diameter that a size names: M5, ST4.2, 4 mm; none where it names no such."""
-    digits = size.upper().removeprefix("ST").removeprefix("M").split("X")[0].removesuffix("MM").strip()
-    return float(digits) if digits.replace(".", "", 1).isdecimal() else float("inf")
 
 
 def _place_of(line: _Line) -> tuple[int, str, str, str, float, Part]:

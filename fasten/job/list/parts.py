@@ -2,7 +2,7 @@
 
 from functools import lru_cache
 
-from fasten.model import kinds
+from fasten.model import end_kinds, kinds
 from fasten.model.line import Part
 from fasten.text.names import plain_name, spelled
 from fasten.text.units import number
@@ -34,4 +34,5 @@ def _size(text: str) -> str:
     return spelled(text).replace(" ", "").replace("×", "x").replace(",", ".")
 
 
-_KIND_NAMES = {plain_name(text): plain_name(kind.key) for kind in kinds.ALL for text in (kind.line, kind.key)}
+_ALL = (*kinds.ALL, *end_kinds.ALL)
+_KIND_NAMES = {plain_name(text): plain_name(kind.key) for kind in _ALL for text in (kind.line, kind.key)}

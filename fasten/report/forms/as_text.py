@@ -23,8 +23,13 @@ def document_text(document: Document, width: int) -> str:
     for sentence in document.lead:
         lines += wrapped(sentence, width)
     for section in document.sections:
-        lines += [*_heading(section, width), *_body(shown(section), width)]
+        lines += section_lines(section, width)
     return "\n".join(lines) + "\n"
+
+
+def section_lines(section: Section, width: int) -> list[str]:
+    """A section by itself: a blank line, its heading and what stands under it."""
+    return [*_heading(section, width), *_body(shown(section), width)]
 
 
 def _heading(section: Section, width: int) -> list[str]:

@@ -3,6 +3,9 @@
 from typing import Any
 
 from fasten.report.plain import to_plain
+from fasten.wiring.ends import EndFit
+from fasten.wiring.lines import lines_of
+from fasten.wiring.plan import plan_of
 from fasten.wiring.sizing import NoSize, Sizing
 from fasten.wiring.wired import Wired
 
@@ -13,7 +16,7 @@ def wire_json(answer: Wired | NoSize) -> dict[str, Any]:
     """The answer as a dict ready for `json.dumps`; what no size does for has `because` and `fix` alone."""
     if isinstance(answer, NoSize):
         return {"format": FORMAT, "fits": False, "because": answer.because, "fix": answer.fix}
-    sizing = answer.sizing
+    sizing, plan = answer.sizing, plan_of(answer.sizing.run.name, answer)
     return {
         "format": FORMAT,
         "fits": not answer.fails,
@@ -24,6 +27,14 @@ def wire_json(answer: Wired | NoSize) -> dict[str, Any]:
         "lead": to_plain(sizing.lead),
         "instead": _instead(sizing),
         "enough": None if sizing.enough is None else sizing.enough.name,
+        "pieces": to_plain(answer.done.made.pieces),
+        "ends": [_end(end) for end in answer.done.made.ends],
+        "sections": [],
+        "holes": [],
+        "parts": to_plain(lines_of(plan, answer.done.made.ends, answer.done.tables)),
+        "tools": [need.name for need in plan.tools],
+        "steps": [step.text for step in plan.steps],
+        "cautions": [caution.text for caution in plan.cautions],
         "checks": to_plain(answer.checks),
         "open": list(answer.needs),
         "sources": to_plain(answer.sources),
@@ -66,3 +77,19 @@ def _instead(sizing: Sizing) -> dict[str, Any] | None:
     if one is None or one.fuse is None:
         return None
     return {"size": one.conductor.size.name, "drop_v": one.conductor.drop_v, "fuse_a": one.fuse.rating_a}
+
+
+def _end(end: EndFit) -> dict[str, Any]:
+    part, shrink = end.part, end.shrink
+    return {
+        "where": end.label, "part": None if part is None else part.kind.line,
+        "size": None if part is None else part.size, "stud": part.stud or None if part is not None else None,
+        "type": part.type_ or None if part is not None else None,
+        "colour": part.colour or None if part is not None else None,
+        "bare": None if end.bare is None else end.bare.value,
+        "strip_mm": end.strip_mm, "shrink": None if shrink is None else shrink.row.size,
+        "shrink_cut_mm": None if shrink is None else shrink.cut_mm,
+        "shrink_before_crimp": None if shrink is None else shrink.before_crimp, "pull_n": end.pull_n,
+        "tool": end.tool, "torque_from": end.turn.whose, "torque_least_nm": end.turn.least_nm,
+        "torque_most_nm": end.turn.most_nm,
+    }  # fmt: skip

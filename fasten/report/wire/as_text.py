@@ -1,9 +1,11 @@
 """A run as text: cable and fuse first, then what is not checked, each step of the chain, and the proof."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
 from fasten.model import Status
 from fasten.report.answer.proof import proof
+from fasten.report.forms.as_text import section_lines
+from fasten.report.wire.sections import sections
 from fasten.report.wrap import wrapped
 from fasten.text.figures import figure
 from fasten.text.names import capital
@@ -12,6 +14,7 @@ from fasten.text.units import number
 from fasten.wiring.conductor import Conductor
 from fasten.wiring.current import Current
 from fasten.wiring.fuse import Fuse
+from fasten.wiring.plan import plan_of, title_of
 from fasten.wiring.sizing import NoSize, Sizing
 from fasten.wiring.wired import Wired
 
@@ -24,11 +27,6 @@ def wire_text(answer: Wired | NoSize, width: int) -> str:
     return "\n".join(lines) + "\n"
 
 
-def cable_name(sizing: Sizing) -> str:
-    """The cable by size and conductor."""
-    return f"{sizing.size.name} {sizing.run.material.value}"
-
-
 def _refused(answer: NoSize, width: int) -> Iterator[str]:
     yield "Nothing fits"
     yield from wrapped(f"{capital(answer.because)}: {answer.fix}.", width)
@@ -39,23 +37,18 @@ def _answered(answer: Wired, width: int) -> Iterator[str]:
     yield from wrapped(_verdict(answer), width, rest="  ")
     for label, text in _chain(answer.sizing):
         yield from wrapped(text, width, first=f"{label:{_LABEL}}", rest=" " * _LABEL)
-    yield from titled("Proof", proof(answer.checks, answer.sources, width))
-
-
-def titled(title: str, lines: Iterable[str]) -> Iterator[str]:
-    """A blank line, the title and the lines; nothing where there are none."""
-    found = list(lines)
-    yield from ["", title.upper(), *found] if found else []
+    plan = plan_of(answer.sizing.run.name, answer)
+    for section in sections(answer, plan):
+        yield from section_lines(section, width)
+    yield from ("", "PROOF", *proof(answer.checks, answer.sources, width))
 
 
 def _headline(sizing: Sizing) -> str:
     fuse = sizing.fuse
     if fuse is None:
-        return cable_name(sizing)
-    count = f"{fuse.count} fuses of" if fuse.count > 1 else ""
-    named = f"{count} {figure(fuse.rating_a)} A" if count else f"{figure(fuse.rating_a)} A fuse"
+        return title_of(sizing)
     at = "each battery" if fuse.count > 1 else "its source"
-    return f"{cable_name(sizing)}, {named} within {figure(fuse.within_mm)} mm of {at}"
+    return f"{title_of(sizing)} within {figure(fuse.within_mm)} mm of {at}"
 
 
 def _verdict(answer: Wired) -> str:
@@ -65,7 +58,10 @@ def _verdict(answer: Wired) -> str:
         would = f"; {enough.name} would do" if enough is not None else ""
         return f"DOES NOT HOLD: {'; '.join(failing)}{would}"
     if answer.needs:
-        return f"NOT PROVEN: needs {'; '.join(answer.needs)}"
+        left = answer.to_measure
+        return (
+            f"NOT PROVEN: measure or confirm {len(left)}: {', '.join(title[0].lower() + title[1:] for title in left)}"
+        )
     return f"All {len(answer.checks)} checks hold, none left open."
 
 
@@ -74,8 +70,9 @@ def _chain(sizing: Sizing) -> Iterator[tuple[str, str]]:
     current, found = sizing.current, sizing.conductor
     if current is not None:
         yield "Current", _current(current, sizing)
-    if found is not None:
+    if found is not None and sizing.lead is None:
         yield "Drop", _drop(sizing, found)
+    if found is not None:
         yield "Carries", _carries(found)
     if sizing.lead is not None:
         lead = sizing.lead

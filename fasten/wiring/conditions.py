@@ -1,0 +1,87 @@
+"""The conditions under which a row of steps, tools or cautions of a run applies: their names in `only_if`."""
+
+from collections.abc import Callable, Iterable, Mapping
+
+from fasten.catalog.tables import Tables
+from fasten.catalog.wiring_rules import WiringRules, rule_figure
+from fasten.model import Status
+from fasten.record import record
+from fasten.wiring.ends import NONE, Bare
+from fasten.wiring.fuse import is_battery, is_grounded
+from fasten.wiring.pieces import Made
+from fasten.wiring.sizing import Sizing
+from fasten.wiring.words import BatteryPost, End, Loudspeaker, Material, Pole, RunWhere, Unsized
+
+NOT = "not "
+
+
+@record
+class Done:
+    """A run that is sized and made up: what conditions and blanks are of."""
+
+    sizing: Sizing
+    made: Made
+    tables: Tables
+
+
+Holds = Callable[[Done], bool]
+BARE = frozenset({Bare.STRAND, Bare.RETIGHTENED, Bare.CLAMPED})
+
+# fmt: off
+CONDITIONS: Mapping[str, Holds] = {
+    # what it carries
+    "power":          lambda d: d.sizing.conductor is not None and d.sizing.lead is None,
+    "loudspeaker":    lambda d: isinstance(d.sizing.run.carries, Loudspeaker),
+    "sized by hand":  lambda d: isinstance(d.sizing.run.carries, Unsized),
+    "loaded":         lambda d: not isinstance(d.sizing.run.carries, Unsized),
+    "over 100 A":     lambda d: d.sizing.current is not None and d.sizing.current.full_a > _over(d),
+    # the cable
+    "chosen cable":   lambda d: d.sizing.run.chosen is not None,
+    "copper-clad":    lambda d: d.sizing.run.material is Material.CLAD,
+    "over limit":     lambda d: d.sizing.over_limit_v > 0,
+    "engine bay":     lambda d: d.sizing.run.where in (RunWhere.ENGINE_BAY, RunWhere.EXHAUST),
+    # the fuse and the ground
+    "fuse":           lambda d: d.sizing.fuse is not None,
+    "two batteries":  lambda d: d.sizing.fuse is not None and d.sizing.fuse.count > 1,
+    "at battery":     lambda d: is_battery(d.sizing.run.from_) or is_battery(d.sizing.run.to),
+    "battery minus":  lambda d: any(isinstance(end, BatteryPost) and end.pole is Pole.MINUS for end in _ends(d)),
+    "ground lead":    lambda d: d.sizing.run.ground_mm > 0,
+    "to body":        lambda d: d.sizing.run.ground_mm > 0 or any(map(is_grounded, _ends(d))),
+    "long ground":    lambda d: _ground_mm(d) > rule_figure(d.tables, WiringRules.GROUND_MOST)[0],
+    # the ends
+    "stripped":       lambda d: any(end.strip_mm is not None for end in d.made.ends),
+    "crimped":        lambda d: any(end.tool is not None for end in d.made.ends),
+    "pulled":         lambda d: any(end.pull_n is not None for end in d.made.ends),
+    "bare end":       lambda d: any(end.bare in BARE for end in d.made.ends),
+    "retightened":    lambda d: any(end.bare is Bare.RETIGHTENED for end in d.made.ends),
+    "soldered":       lambda d: any(end.bare is Bare.SOLDERED for end in d.made.ends),
+    "shrink":         lambda d: any(end.shrink is not None for end in d.made.ends),
+    "tightened":      lambda d: any(end.turn.whose != NONE for end in d.made.ends),
+    "measured":       lambda d: d.sizing.conductor is not None,
+    "to measure":     lambda d: any(one.status is Status.NOT_CHECKED for end in d.made.ends for one in end.checks),
+}
+# fmt: on
+
+
+def holding(done: Done) -> frozenset[str]:
+    """The names of the conditions that hold."""
+    return frozenset(name for name, holds in CONDITIONS.items() if holds(done))
+
+
+def applies(only_if: Iterable[str], held: frozenset[str]) -> bool:
+    """Whether all of `only_if` hold; a name after `not` must not."""
+    return all((name.removeprefix(NOT) in held) != name.startswith(NOT) for name in only_if)
+
+
+def _ends(done: Done) -> tuple[End, ...]:
+    return done.sizing.run.from_, done.sizing.run.to
+
+
+def _over(done: Done) -> float:
+    return rule_figure(done.tables, WiringRules.BODY_CABLE_OVER)[0]
+
+
+def _ground_mm(done: Done) -> float:
+    """How long the ground lead is: the one beside the run, or the run that is one."""
+    run = done.sizing.run
+    return run.length_mm if any(map(is_grounded, (run.from_, run.to))) else run.ground_mm

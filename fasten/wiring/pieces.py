@@ -1,0 +1,184 @@
+"""The pieces that a run is cut into, and the ends that each has: at its ends, fuses, devices and the ground."""
+
+from fasten.catalog.tables import Tables
+from fasten.catalog.wiring_rules import WiringRules, rule_figure
+from fasten.record import record
+from fasten.wiring.ends import DEVICES, HOLDERS, EndFit, fit
+from fasten.wiring.fuse import Fuse, is_battery, is_grounded
+from fasten.wiring.sizing import Sizing
+from fasten.wiring.words import (
+    BatteryPost,
+    End,
+    Loudspeaker,
+    NamedEnd,
+    Run,
+    Splice,
+    SpliceEnd,
+    StudAt,
+    StudEnd,
+    Terminal,
+    TerminalEnd,
+    Unsized,
+)
+
+RED, BLACK, BLUE, PAIR, ANY = "red", "black", "blue", "pair", "any colour"
+
+
+@record
+class Joint:
+    """A place where cable of a run ends: its label, what it is, whose torque it goes by, how many conductors end."""
+
+    label: str
+    end: End
+    whose: str
+    count: int
+
+
+@record
+class Piece:
+    """A piece of cable: its colour, how long it is along the route and as it is cut.
+
+    `route_mm` is None where the place of a device divides it. `from_` and `to` are what its ends are called.
+    """
+
+    colour: str
+    route_mm: float | None
+    cut_mm: float
+    from_: str
+    to: str
+
+
+@record
+class Made:
+    """A run made up: the pieces, and every end with what it is fitted with."""
+
+    pieces: tuple[Piece, ...]
+    ends: tuple[EndFit, ...]
+
+
+def made(sizing: Sizing, tables: Tables) -> Made:
+    """The pieces and ends of a run."""
+    run = sizing.run
+    chain = _chain(run, sizing.fuse)
+    ground = _ground(run)
+    pieces = (*_pieces(chain, sizing, tables), *_ground_piece(ground, sizing, tables))
+    ends = tuple(
+        fit(joint.end, _pole(joint, pole), sizing.size, run, tables, joint.whose)
+        for joint in (*chain, *ground) for pole in range(joint.count)
+    )  # fmt: skip
+    return Made(pieces, ends)
+
+
+def end_text(end: End) -> str:
+    """An end in words, as it is asked for."""
+    if isinstance(end, BatteryPost):
+        return f"battery {end.pole.value}"
+    if isinstance(end, StudEnd):
+        return {StudAt.BATTERY: "battery +", StudAt.BODY: "body", StudAt.DEVICE: f"stud {end.stud}"}[end.at]
+    if isinstance(end, TerminalEnd):
+        return end.terminal.value if end.tab is None else f"tab {end.tab}"
+    if isinstance(end, NamedEnd):
+        return end.name
+    return end.splice.value if end.splice is Splice.CONNECTOR else f"{end.splice.value} splice"
+
+
+def colour_of(run: Run) -> str:
+    """The colour of the cable: red for plus, black for ground, blue for a remote lead."""
+    if isinstance(run.carries, Loudspeaker):
+        return PAIR
+    if isinstance(run.carries, Unsized):
+        return BLUE if run.carries is Unsized.REMOTE else ANY
+    return BLACK if is_grounded(run.from_) or is_grounded(run.to) else RED
+
+
+def _chain(run: Run, fuse: Fuse | None) -> tuple[Joint, ...]:
+    count = 2 if isinstance(run.carries, Loudspeaker) else 1
+    through = [] if run.through is None else [_through(run.through, side) for side in ("in", "out")]
+    first, last = _holder(fuse, ""), _holder(fuse, " 2") if fuse is not None and fuse.count > 1 else []
+    if fuse is not None and fuse.count == 1 and is_battery(run.to) and not is_battery(run.from_):
+        first, last = [], first
+    plus = " +" if run.ground_mm else ""
+    return (Joint(end_text(run.from_), run.from_, DEVICES, count), *first, *through, *last,
+            Joint(f"{end_text(run.to)}{plus}", run.to, DEVICES, count))  # fmt: skip
+
+
+def _holder(fuse: Fuse | None, number: str) -> list[Joint]:
+    """The two ends at a fuse holder, as its row has them."""
+    if fuse is None:
+        return []
+    return [Joint(f"fuse{number} {side}", holder_end(fuse), HOLDERS, 1) for side in ("in", "out")]
+
+
+def holder_end(fuse: Fuse) -> End:
+    """What the holder of a fuse takes."""
+    kinds: dict[str, End] = {
+        "stud": StudEnd(fuse.family.stud, StudAt.DEVICE), "set screw": TerminalEnd(Terminal.SET_SCREW),
+        "splice": SpliceEnd(Splice.BUTT),
+    }  # fmt: skip
+    return kinds[fuse.family.ends]
+
+
+def _through(end: StudEnd, side: str) -> Joint:
+    return Joint(f"device {side}", end, DEVICES, 1)
+
+
+def _ground(run: Run) -> tuple[Joint, ...]:
+    """The ends of a ground lead beside the run: at the device and at the body."""
+    if not run.ground_mm:
+        return ()
+    return (Joint(f"{end_text(run.to)} -", run.to, DEVICES, 1), Joint("body", StudEnd(None, StudAt.BODY), DEVICES, 1))
+
+
+def _pole(joint: Joint, pole: int) -> str:
+    return joint.label if joint.count == 1 else f"{joint.label} {'+-'[pole]}"
+
+
+def _pieces(chain: tuple[Joint, ...], sizing: Sizing, tables: Tables) -> list[Piece]:
+    """One piece more than there are holders and devices on the way."""
+    run, colour = sizing.run, colour_of(sizing.run)
+    stops = [*chain[1:-1:2]]
+    routes = _routes(stops, run, tables)
+    labels = [chain[0].label, *(stop.label.rpartition(" ")[0] for stop in stops), chain[-1].label]
+    more = 2 * end_more_mm(sizing, tables)
+    whole = run.length_mm if None in routes else 0.0
+    known = sum(route for route in routes if route is not None)
+    unknown = routes.count(None)
+    return [
+        Piece(colour, route, (route if route is not None else (whole - known) / unknown) + more, *labels[at : at + 2])
+        for at, route in enumerate(routes)
+    ]  # fmt: skip
+
+
+def _routes(stops: list[Joint], run: Run, tables: Tables) -> list[float | None]:
+    """How long each piece is along the route; two pieces at a device are as its place has them."""
+    at_mm, _ = rule_figure(tables, WiringRules.FUSE_AT)
+    near = min(at_mm, run.length_mm / 2)
+    kinds = [stop.whose == HOLDERS for stop in stops]
+    if not stops:
+        return [run.length_mm]
+    if all(kinds):
+        ends = [near] * len(stops)
+        rest = run.length_mm - sum(ends)
+        if len(stops) == 2:
+            return [near, rest, near]
+        return [rest, near] if is_battery(run.to) and not is_battery(run.from_) else [near, rest]
+    routes: list[float | None] = [None] * (len(stops) + 1)
+    if kinds[0]:
+        routes[0] = near
+    if kinds[-1]:
+        routes[-1] = near
+    return routes
+
+
+def _ground_piece(ground: tuple[Joint, ...], sizing: Sizing, tables: Tables) -> list[Piece]:
+    if not ground:
+        return []
+    cut = sizing.run.ground_mm + 2 * end_more_mm(sizing, tables)
+    return [Piece(BLACK, sizing.run.ground_mm, cut, ground[0].label, ground[1].label)]
+
+
+def end_more_mm(sizing: Sizing, tables: Tables) -> float:
+    """What is cut for each end beside the route."""
+    below, _ = rule_figure(tables, WiringRules.END_MORE_THIN_BELOW)
+    thin = sizing.size.area_mm2 < below
+    return rule_figure(tables, WiringRules.END_MORE_THIN if thin else WiringRules.END_MORE)[0]

@@ -1,0 +1,29 @@
+"""The plan of a run, from its answer: all that lists, verdict, work sheet and labels know of it."""
+
+from fasten.model.plan import Label, Plan
+from fasten.text.figures import figure
+from fasten.wiring.parts import consumable_needs, part_needs, tool_needs
+from fasten.wiring.sizing import Sizing
+from fasten.wiring.wired import Wired
+from fasten.wiring.work import cautions_of, steps_of
+
+
+def plan_of(name: str, answer: Wired) -> Plan:
+    """What the run of this name results in."""
+    done, held = answer.done, answer.held
+    return Plan(
+        name=name, title=title_of(answer.sizing), checks=answer.checks, parts=tuple(part_needs(done)), bits=(),
+        tools=tuple(tool_needs(done, held)), consumables=tuple(consumable_needs(done)), steps=steps_of(done, held),
+        cautions=tuple(cautions_of(done, held)), remarks=(),
+        label=Label(bit=None, target_nm=None, by_feel=False, past_driving=False, held_by=""),
+    )  # fmt: skip
+
+
+def title_of(sizing: Sizing) -> str:
+    """The cable, and its fuses."""
+    cable = f"{sizing.size.name} {sizing.run.material.value}"
+    fuse = sizing.fuse
+    if fuse is None:
+        return cable
+    count = f"{fuse.count} fuses of {figure(fuse.rating_a)} A" if fuse.count > 1 else f"{figure(fuse.rating_a)} A fuse"
+    return f"{cable}, {count}"
