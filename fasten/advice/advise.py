@@ -44,11 +44,13 @@ from fasten.model import (
     GroundJoint,
     Joint,
     MountPoint,
+    OnFrame,
     OtherSide,
     Panel,
     Proposal,
     Reach,
     Refusal,
+    Remedy,
     Score,
     SourceNote,
     ThickerBoard,
@@ -56,8 +58,8 @@ from fasten.model import (
 from fasten.model.check import STIFFNESS
 from fasten.proof import ground as grounds
 from fasten.proof.demands import demands
-from fasten.proof.panel import remedies
 from fasten.proof.prove import fits, prove
+from fasten.proof.remedies import remedies
 from fasten.record import record
 
 BOTH_SIDES, A_FLOOR = "both sides reached", "a floor under it"
@@ -105,7 +107,8 @@ def advise(mount: MountPoint, tables: Tables, owned: Owned | None = None, *, cha
         bare = advise(mount, tables, owned, changes=False)
         if not bare.answers:
             return bare
-        return replace(bare, refusals=_with_changes(bare.refusals, bare.mount, tables, fits=True))
+        refusals = _with_changes(bare.refusals, bare.mount, tables, fits=True)
+        return replace(bare, refusals=refusals, remedies=_remedies(bare.mount, tables))
     found = _advised(mount, tables, owned)
     smaller = grounds.smaller_stud(mount, tables)
     return or_smaller(found, smaller, lambda other: _advised(other, tables, owned))
@@ -128,7 +131,13 @@ def _advised(mount: MountPoint, tables: Tables, owned: Owned | None) -> Advice:
     remarks = (*remark.set_aside(mount, answers, refusals), *_without_shelf(tried, scored, mount, tables))
     answers = tuple(replace(a, remarks=remarks if a.rank == 1 else ()) for a in answers)
     ground = grounds.ground_joint(mount, tables)
-    return Advice(mount, answers, refusals, _sources(answers, ground, tables), ground)
+    stiffer = () if answers else _remedies(mount, tables)
+    return Advice(mount, answers, refusals, _sources(answers, ground, tables), ground, stiffer)
+
+
+def _remedies(mount: MountPoint, tables: Tables) -> tuple[Remedy, ...]:
+    """What would make the panel stiff enough, where nothing says that it is; a frame and what stands on one is."""
+    return () if isinstance(mount.support, OnFrame) else remedies(mount, tables)
 
 
 def method_of(name: str) -> Method | None:
@@ -231,7 +240,7 @@ def _with_change(refused: Refusal, mount: MountPoint, tables: Tables) -> Refusal
 def _changes(refused: Refusal, method: Method, mount: MountPoint, tables: Tables) -> list[str]:
     """Each alone turns the refusal; where none does, those that do once the other side is reached or it is a floor."""
     if refused.check == STIFFNESS:
-        return list(remedies(mount, tables))
+        return [one.text for one in remedies(mount, tables)]
     if isinstance(refused.cure, OtherSide):
         return _after(method, replace(mount, reach=Reach.BOTH_SIDES), BOTH_SIDES, tables)
     kinds = [

@@ -208,6 +208,18 @@ class SourceNote:
 
 
 @record
+class Remedy:
+    """What would make the panel stiff enough, in words, and how fast the item then sways at least, where that is known.
+
+    `said` are the fields of the question that change, each with its text; an empty text takes a field out.
+    """
+
+    text: str
+    sways_hz: float | None
+    said: tuple[tuple[str, str], ...]
+
+
+@record
 class Advice:
     """The whole answer to one question: what was understood, what fits in order, what does not and why."""
 
@@ -216,3 +228,4 @@ class Advice:
     refusals: tuple[Refusal, ...]
     sources: tuple[SourceNote, ...]
     ground: GroundJoint | None = None
+    remedies: tuple[Remedy, ...] = ()

@@ -8,19 +8,18 @@ what was said does not decide, a practice rule holds a small mass.
 from functools import lru_cache
 from math import inf
 
-from fasten.catalog.materials import MATERIALS
 from fasten.catalog.named import material
-from fasten.catalog.practice import RAILS, RULES, Rule
+from fasten.catalog.practice import RULES, Rule
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
-from fasten.mechanics.plate import needed_n_per_mm, push_limit_mm, rail_inertia_mm4, tube_inertia_mm4
-from fasten.model import Asks, Bay, Check, Demand, Input, Joint, MountPoint, OnFrame, Status
+from fasten.mechanics.plate import needed_n_per_mm, push_limit_mm
+from fasten.model import Asks, Check, Demand, Input, Joint, MountPoint, OnFrame, Status
 from fasten.model.check import STIFFNESS
 from fasten.proof.checks import at_most, waits
 from fasten.proof.dent import dents
 from fasten.proof.panel_mass import TITLE, by_practice
 from fasten.proof.sway import BOARDS, Swaying, mass_on_panel_kg, push_errors, stretched_mm, sway_of
-from fasten.text.figures import figure, mm
+from fasten.text.figures import mm
 from fasten.text.units import number
 
 _READ_MM = 0.01  # a reading over a straightedge is written to this
@@ -93,23 +92,3 @@ def _limit_mm(mount: MountPoint, force_n: float, needed: float, tables: Tables) 
     rounded = int(min(found, _MOST_MM) / _READ_MM + 1e-9) * _READ_MM
     is_read = rounded >= reading_mm
     return round(rounded, 2) if is_read and rounded <= stretched_mm(mount, tables) / 2 else None
-
-
-def remedies(mount: MountPoint, tables: Tables) -> tuple[str, ...]:
-    """What would make the panel stiff enough, each with its figure: a frame, and rails across a bay."""
-    rail = _rail(mount, tables) if isinstance(mount.support, Bay) else None
-    return ("every fixing through a frame", *(() if rail is None else (rail,)))
-
-
-def _rail(mount: MountPoint, tables: Tables) -> str | None:
-    """Two tubes of the least stocked size that are stiff enough from one line of support to the other."""
-    assert isinstance(mount.support, Bay)
-    steel, span_mm = tables.need(MATERIALS, "steel"), mount.support.short_mm
-    assert steel.youngs_mpa is not None
-    needed = needed_n_per_mm(mass_kg=mass_on_panel_kg(mount), frequency_hz=rule(tables, Rules.PANEL_FREQUENCY).value)
-    least = rail_inertia_mm4(stiffness_n_per_mm=needed, span_mm=span_mm, rails=2, youngs_mpa=steel.youngs_mpa)
-    rows = tables.rows(RAILS)
-    row = next((row for row in rows if tube_inertia_mm4(side_mm=row.side_mm, wall_mm=row.wall_mm) >= least), None)
-    if row is None:
-        return None
-    return f"two rails of {figure(row.side_mm)} x {mm(row.wall_mm)} square steel tube over {mm(span_mm)}"

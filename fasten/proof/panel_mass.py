@@ -33,7 +33,7 @@ def _practice_mass(mount: MountPoint, tables: Tables) -> Practice:
     if row.family in BOARDS:
         return _board_mass(mount, row, tables)
     rigidity, inputs, _ = rigidity_of(mount, tables)
-    if rigidity is None or (mount.panel is Panel.ROOF and _is_skin(mount, tables)):
+    if rigidity is None or (mount.panel is Panel.ROOF and is_skin(mount, tables)):
         return _nothing(mount, tables)
     if isinstance(mount.support, Ribs):
         return _ribs_mass(mount, mount.support, tables)
@@ -107,7 +107,8 @@ def _board_mass(mount: MountPoint, row: Material, tables: Tables) -> Practice:
     return found, given, "mass <= that of 12 mm x (board / 12 mm)^3, 25 kg at most", sources
 
 
-def _is_skin(mount: MountPoint, tables: Tables) -> bool:
+def is_skin(mount: MountPoint, tables: Tables) -> bool:
+    """Whether the panel is a bare skin of metal."""
     return (
         material(tables, mount.material).family == "sheet"
         and mount.thickness_min_mm < rule(tables, Rules.FRAME_SHEET).value

@@ -107,7 +107,7 @@ def first(advice: Advice) -> Any:
 
 def test_top_of_the_answer() -> None:
     found = advice_json(PROVEN)
-    assert list(found) == ["format", "mount", "answers", "refusals", "sources", "ground"]
+    assert list(found) == ["format", "mount", "answers", "refusals", "sources", "ground", "remedies"]
     assert found["format"] == 1
     assert list(found["sources"][0]) == ["id", "basis", "text"]
 

@@ -30,6 +30,7 @@ def advice_json(advice: Advice) -> dict[str, Any]:
         "refusals": [refusal_json(refused) for refused in advice.refusals],
         "sources": to_plain(advice.sources),
         "ground": to_plain(advice.ground),
+        "remedies": [{**to_plain(one), "said": dict(one.said)} for one in advice.remedies],
     }
 
 

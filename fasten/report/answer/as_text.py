@@ -11,11 +11,12 @@ from fasten.model import (
     MountPoint,
     Origin,
     Refusal,
+    Remedy,
     Status,
 )
 from fasten.question.fields import FIELDS, UNITS, Unsaid, unit_of
 from fasten.report.answer.headline import MOST_LINES, headline, is_whole, parts, standing
-from fasten.report.answer.proof import exempt, percent, proof
+from fasten.report.answer.proof import changes_text, exempt, percent, proof
 from fasten.report.section.lines import section
 from fasten.report.wrap import wrapped
 from fasten.text.figures import counted, figure, mm, with_unit, words
@@ -40,12 +41,13 @@ def advice_text(advice: Advice, width: int = WIDTH, most: int = MOST_LINES) -> s
     Raises: ValueError for a width too small to draw the section in.
     """
     lines = list(_best(advice, advice.answers[0], width, most)) if advice.answers else ["Nothing fits"]
+    stiffer = _titled("What would make the panel stiff enough", _stiffer(advice.remedies, width))
     if advice.answers:
-        lines += _titled("Other answers", _others(advice.answers[1:], width))
+        lines += [*stiffer, *_titled("Other answers", _others(advice.answers[1:], width))]
         lines += _titled("Does not fit", _refused(advice.refusals, width))
-        lines += _titled("Understood as", _understood(advice.mount, width))
     else:
-        lines += [*_refused(advice.refusals, width), *_titled("Understood as", _understood(advice.mount, width))]
+        lines += [*_refused(advice.refusals, width), *stiffer]
+    lines += _titled("Understood as", _understood(advice.mount, width))
     return "\n".join(lines) + "\n"
 
 
@@ -142,6 +144,15 @@ def _removals(answer: Answer, width: int) -> Iterator[str]:
     counts = answer.proposal.removals
     counted = f"{number(counts.wanted, 0)} in ten years wanted, {number(counts.rated, 0)} rated"
     yield from _listed((counted, *(f"renew {words(part)}" for part in counts.replace)), width)
+
+
+def _stiffer(remedies: tuple[Remedy, ...], width: int) -> Iterator[str]:
+    """Each with how fast the item then sways, and the fields of the question that say it."""
+    for one in remedies:
+        sways = "" if one.sways_hz is None else f": it then sways at {rounded_down(one.sways_hz, 1)} Hz or faster"
+        yield from wrapped(f"{capital(one.text)}{sways}", width, first="- ", rest="  ")
+        if one.said:
+            yield from wrapped(f"ask again with {changes_text(one.said)}", width, first="  > ", rest="    ")
 
 
 def _others(answers: tuple[Answer, ...], width: int) -> Iterator[str]:

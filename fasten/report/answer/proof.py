@@ -83,6 +83,13 @@ def _figures(check: Check) -> str:
     return ", ".join(share)
 
 
+def changes_text(said: tuple[tuple[str, str], ...]) -> str:
+    """Fields that change, as options of the command line; one that goes is named without a text."""
+    given = [f"--{name} '{text}'" if " " in text else f"--{name} {text}" for name, text in said if text]
+    gone = [f"without --{name}" for name, text in said if not text]
+    return " ".join((*given, *gone))
+
+
 def percent(utilisation: float) -> str:
     """The share in per cent; with a decimal next to the limit, where 100 % alone would not say on which side."""
     if not isfinite(utilisation):
