@@ -10,9 +10,9 @@ from fasten.catalog.named import adhesive
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import limiter_of
-from fasten.geometry.soft import named, staying
+from fasten.geometry.soft import each, named, taken
 from fasten.geometry.stack import spreader_text, spreaders_of
-from fasten.model import Joint, MountPoint, Proposal
+from fasten.model import Joint, MountPoint, Proposal, Taken
 from fasten.model.check import STIFFNESS
 from fasten.text.rounding import past_driving, rounded_down, rounded_up, torque_digits, up
 from fasten.text.units import Dimension, number, write
@@ -125,9 +125,14 @@ def _limiter(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
     return f"a {limiter.standard} {hole} x {outer} x {height} mm"
 
 
-def _soft(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
-    """The soft layers that stay between, by name."""
-    return named(staying(mount.between)) or NOTHING
+def _soft(how: Taken) -> Fills:
+    """The soft layers that are taken away this way at each fixing, by name."""
+    return lambda proposal, mount, tables: named(taken(mount.between, how, tables)) or NOTHING
+
+
+def _cut_out(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """The soft layers that are cut out under the whole item, by name."""
+    return named(tuple(layer for layer in each(mount.between) if layer.cut_out)) or NOTHING
 
 
 def _patch(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
@@ -245,7 +250,8 @@ BLANKS: Mapping[str, Fills] = {
     "moving": _kept(Rules.MOVING_CLEARANCE), "fixed": _kept(Rules.FIXED_CLEARANCE),
     "hole": _hole, "bit": _bit, "pilot": _pilot, "there": _there, "behind": _behind, "grip": _grip,
     "receiver": _receiver, "screw": _screw, "torque": _torque, "test torque": _test_torque, "drive": _drive,
-    "across": _across, "lock": _lock, "stop": _limiter, "soft": _soft, "spreader": _spreader,
+    "across": _across, "lock": _lock, "stop": _limiter, "spreader": _spreader,
+    "soft": _soft(Taken.CUT), "scraped": _soft(Taken.SCRAPED), "cut_out": _cut_out,
     "patch": _patch, "bond": _bond, "set": _set, "cure": _cure,
     "bare": _bare, "refinish": _refinish, "ground": _ground,
     "mass": _mass, "most": _most, "thin": _thin, "finish": _finish, "most_apart": _most_apart,

@@ -10,9 +10,9 @@ from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry.bits import OWN_POINT
 from fasten.geometry.joint import limiter_of
-from fasten.geometry.soft import held_by
+from fasten.geometry.soft import each, held_by, taken
 from fasten.geometry.stack import spreaders_of
-from fasten.model import Holds, Hole, JointKind, MountPoint, Panel, Proposal, StackPart, Status, Where
+from fasten.model import Holds, Hole, JointKind, MountPoint, Panel, Proposal, StackPart, Status, Taken, Where
 from fasten.model.check import STIFFNESS
 from fasten.model.kinds import Alone, Bond, Locks, Opens, Sticks
 from fasten.record import record
@@ -44,7 +44,8 @@ CONDITIONS: Mapping[str, Condition] = {
     "ground lug":     Condition("the item is a ground lug",              lambda p, m, t: m.ring is not None),
     "wire clamp":     Condition("the item is a clamp on a run of cable", lambda p, m, t: m.item == "wire-clamp"),
     "pressed between": Condition("foam lies between item and substrate", lambda p, m, t: _held(m, t) is Holds.LIMITER),
-    "spaced between": Condition("carpet or the like lies between them",  lambda p, m, t: _held(m, t) is Holds.SPACER),
+    "spaced between": Condition("carpet or the like lies between them",  lambda p, m, t: _is_spaced(m, t)),
+    "scraped between": Condition("what sticks lies between them",       lambda p, m, t: _is_taken(m, Taken.SCRAPED, t)),
     "cut out":        Condition("the soft layer is cut out",             lambda p, m, t: _is_cut_out(m)),
     "limiter":        Condition("a limiter or spacer goes through it", lambda p, m, t: limiter_of(p.joint) is not None),
     # where it is, and what else is met there
@@ -168,8 +169,16 @@ def _held(mount: MountPoint, tables: Tables) -> Holds | None:
     return held_by(mount.between, tables)
 
 
+def _is_spaced(mount: MountPoint, tables: Tables) -> bool:
+    return _held(mount, tables) is Holds.SPACER and _is_taken(mount, Taken.CUT, tables)
+
+
+def _is_taken(mount: MountPoint, how: Taken, tables: Tables) -> bool:
+    return bool(taken(mount.between, how, tables))
+
+
 def _is_cut_out(mount: MountPoint) -> bool:
-    return mount.between is not None and mount.between.cut_out
+    return any(layer.cut_out for layer in each(mount.between))
 
 
 def _is_hole(proposal: Proposal) -> bool:

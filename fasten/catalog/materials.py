@@ -1,7 +1,7 @@
 """Row types of what is there and what is mounted: materials, kinds of board and plastic, faces, places, items."""
 
 from fasten.catalog.rows import METRIC_THREADS, Row, TableOf
-from fasten.model import Holds
+from fasten.model import Holds, Taken
 from fasten.record import record
 
 
@@ -83,14 +83,17 @@ PLASTIC_KINDS = TableOf(PlasticKind, "plastic-kinds")
 class SoftLayer(Row):
     """A soft layer between item and substrate and the fraction of its free thickness that what holds it leaves it.
 
-    `held_by` is limiter or spacer.
+    `held_by` is limiter or spacer; `at_feet` is how the layer is taken away where that stands. `other_names` as those
+    of a material.
     """
 
     key = ("material",)
-    words = {"held_by": tuple(holds.value for holds in Holds)}
+    words = {"held_by": tuple(holds.value for holds in Holds), "at_feet": tuple(taken.value for taken in Taken)}
     zero_ok = frozenset({"kept_preload"})
     material: str
+    other_names: str
     held_by: str
+    at_feet: str
     stop_fraction: float
     kept_preload: float
 

@@ -5,8 +5,30 @@ from dataclasses import replace
 from fasten.catalog.materials import SOFT_LAYERS, SPACER_LENGTHS
 from fasten.catalog.tables import Tables
 from fasten.geometry.stack import FITS_HOLE
-from fasten.model import Between, Holds
+from fasten.model import Between, Holds, Taken
 from fasten.text.figures import mm, words
+
+
+def each(between: Between | None) -> tuple[Between, ...]:
+    """Every soft layer that was given.
+
+    between: what was given, or None [-]
+    Returns: the layers from the item down [-]
+    Source: geometry.
+    """
+    return () if between is None else (between, *each(between.under))
+
+
+def taken(between: Between | None, how: Taken, tables: Tables) -> tuple[Between, ...]:
+    """The soft layers that stay and are taken away this way at each fixing.
+
+    between: what was given, or None [-]
+    how: cut or scraped [-]
+    tables: the tables [-]
+    Returns: the layers from the item down [-]
+    Source: common practice.
+    """
+    return tuple(layer for layer in staying(between) if tables.need(SOFT_LAYERS, layer.material).at_feet == how.value)
 
 
 def staying(between: Between | None) -> tuple[Between, ...]:
@@ -16,7 +38,7 @@ def staying(between: Between | None) -> tuple[Between, ...]:
     Returns: the layers from the item down [-]
     Source: geometry.
     """
-    return () if between is None or between.cut_out else (between,)
+    return tuple(layer for layer in each(between) if not layer.cut_out)
 
 
 def without(between: Between) -> Between:
@@ -26,7 +48,7 @@ def without(between: Between) -> Between:
     Returns: the layers, cut out [-]
     Source: geometry.
     """
-    return replace(between, cut_out=True)
+    return replace(between, cut_out=True, under=None if between.under is None else without(between.under))
 
 
 def named(layers: tuple[Between, ...]) -> str:

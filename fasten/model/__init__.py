@@ -72,6 +72,7 @@ from fasten.model.words import (
     Removal,
     Status,
     Subject,
+    Taken,
     Visible,
     Where,
 )
@@ -136,6 +137,7 @@ __all__ = [
     "Status",
     "Subject",
     "Support",
+    "Taken",
     "Tapped",
     "ThickerBoard",
     "Tolerance",

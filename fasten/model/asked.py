@@ -6,14 +6,16 @@ from fasten.record import record
 
 @record
 class Between:
-    """A soft layer between item and substrate: its material (foam, carpet, mat) and free thickness.
+    """A soft layer between item and substrate: its material, such as carpet, and free thickness.
 
-    `cut_out` says that it is taken out over the whole footprint of the item, which then stands on the substrate.
+    `cut_out` says that it is taken out over the whole footprint of the item, which then stands on what is below.
+    `under` is the layer below it, nearer the substrate.
     """
 
     material: str
     thickness_mm: float
     cut_out: bool = False
+    under: "Between | None" = None
 
 
 @record

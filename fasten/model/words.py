@@ -113,6 +113,13 @@ class Holds(Enum):
     SPACER = "spacer"
 
 
+class Taken(Enum):
+    """How a soft layer is taken away at each fixing: a hole is cut in it, or what sticks is scraped off."""
+
+    CUT = "cut"
+    SCRAPED = "scraped"
+
+
 class Position(Enum):
     """Where a part lies in the stack: under the head, between item and substrate, behind; or through a soft layer."""
 

@@ -1,11 +1,13 @@
 """What is mounted and what it is fastened to, as people type them.
 
 onto     = material, thickness or gauge, place, "ring", in any order   steel 0.8 mm, 20 ga steel, mdf ring 18 mm
-between  = soft layer and its thickness, and whether it is cut out  foam 3 mm, carpet 12 mm cut out
+between  = soft layers from the item down, each with its thickness, and whether it is cut out
+           foam 3 mm; carpet 12 mm cut out; carpet 12 mm, deadener 2 mm
 """
 
 import re
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import TypeVar
 
 from fasten.catalog.materials import (
@@ -34,6 +36,8 @@ NO_PANEL = ("tinned_copper",)  # an item may be of it; the sheet equations are f
 PLACE_MATERIALS = ("steel", "galvanised_steel")  # the thickness range of a place is that of its body steel
 
 _LONGEST_TEXT = 100
+_BETWEEN_LAYERS = re.compile(r"(?<!\d),|,(?!\d)|\s\+\s|\sand\s|\sover\s", re.IGNORECASE)
+MOST_LAYERS = 4
 _CUT_OUT = re.compile(r"[\s,]+cut[\s-]*out\s*$", re.IGNORECASE)
 _NOISE = frozenset({"bare", "sheet", "plate", "panel"})
 _OUTLINES = dict.fromkeys(("ring", "round ring", "adapter ring", "speaker ring", "spacer ring"), Outline.RING)
@@ -116,14 +120,41 @@ def check_thickness(material: Material, thickness_mm: float | None, place: str |
 
 
 def read_between(text: str, tables: Tables, where: str) -> Between:
-    """A soft layer between item and substrate, "foam 3 mm" or "carpet 12 mm cut out".
+    """The soft layers between, from the item down: "foam 3 mm", "carpet 12 mm cut out", "carpet 12 mm, butyl 2 mm".
 
-    Raises: FastenError if material or thickness is missing.
+    Raises: FastenError if there are too many, the material or thickness of one is missing, or it is refused.
     """
+    texts = _layer_texts(text, tables)
+    if len(texts) > MOST_LAYERS:
+        what = f"{len(texts)} soft layers are too many: {MOST_LAYERS} at most"
+        raise FastenError(what, where=where, fix="name those that stay under the item")
+    found: Between | None = None
+    for layer_text in reversed(texts):
+        found = replace(_read_layer(layer_text, tables, where), under=found)
+    assert found is not None, "there is at least one text"
+    return found
+
+
+def _layer_texts(text: str, tables: Tables) -> list[str]:
+    """The text of each layer: a comma, an and or a plus parts two where another layer is named behind it."""
+    names = {words.split()[0] for words in (*_soft(tables), *_refused(tables))}
+    found: list[str] = []
+    for part in re.split(_BETWEEN_LAYERS, text):
+        starts = {word.casefold() for word in tokens(part)} & names
+        if found and not starts:
+            found[-1] += f" {part}"
+        else:
+            found.append(part)
+    return found
+
+
+def _read_layer(text: str, tables: Tables, where: str) -> Between:
     layer_text = re.sub(_CUT_OUT, "", text)
-    names = _soft(tables)
-    choices = [row.material for row in names.values()]
-    found = _split(layer_text, where, choices, names)
+    names, refused = _soft(tables), _refused(tables)
+    choices = [row.material for row in tables.rows(SOFT_LAYERS)]
+    found = _split(layer_text, where, choices, names, refused)
+    if never := found.only(refused, "materials"):
+        raise FastenError(never.because, where=where, fix=never.instead)
     layer, thickness_mm = found.only(names, "soft layers"), found.length_mm()
     if layer is None:
         what = f"{shown(text)} does not say of what"
@@ -170,7 +201,7 @@ def _refused(tables: Tables) -> dict[str, RefusedMaterial]:
 
 
 def _soft(tables: Tables) -> dict[str, SoftLayer]:
-    return {words: row for row in tables.rows(SOFT_LAYERS) for words in phrases(row.material)}
+    return {words: row for row in tables.rows(SOFT_LAYERS) for words in phrases(row.material, row.other_names)}
 
 
 def _title(material: Material) -> str:

@@ -22,10 +22,16 @@ def _pushes(pushed: Pushed) -> str:
     return "push " + ", ".join(f"{with_unit(push.force_n, 'N')} {mm(push.moved_mm)}" for push in pushed.pushes)
 
 
+def _layers(between: Between) -> str:
+    """Soft layers from the item down."""
+    layer = f"{words(between.material)} {mm(between.thickness_mm)}{' cut out' if between.cut_out else ''}"
+    return layer if between.under is None else f"{layer}, {_layers(between.under)}"
+
+
 _WRITERS: Mapping[type, Callable[[Any], str]] = {
     ExistingThread: lambda value: f"{value.thread} {value.kind}",
     Pattern: lambda value: f"{value.kind} {sides(value.a_mm, value.b_mm)}",
-    Between: lambda value: f"{words(value.material)} {mm(value.thickness_mm)}{' cut out' if value.cut_out else ''}",
+    Between: _layers,
     OnFrame: lambda value: "frame" if value.fixings is None else f"frame {value.fixings}",
     Firm: lambda value: "firm",
     Ribs: lambda value: f"ribs {mm(value.depth_mm)}",

@@ -28,7 +28,7 @@ amplifier; steel 0.8 mm; behind 60mm; between foam 3 mm; edge 60mm; panel floor;
 amplifier; steel 1.5 mm; hole-there M6 stud; item-hole 6.6mm; removed yearly
 amplifier; steel 5 mm; behind 60mm; between carpet 6 mm; edge 60mm; panel floor; removed rarely
 amplifier; steel 5 mm; behind 60mm; between foam 3 mm; edge 60mm; panel floor; removed rarely
-amplifier; steel 5 mm; behind 60mm; between mat 3 mm; edge 60mm; panel floor; removed rarely
+amplifier; steel 5 mm; behind 60mm; between carpet 9 mm, deadener 2 mm; edge 60mm; panel floor; removed rarely
 amplifier; steel 5 mm; behind 60mm; edge 60mm; item-hole 6.6mm; mass 0.3kg; panel floor; removed rarely
 amplifier; steel door; behind 60mm; edge 60mm; hole-there 5 mm; panel floor; removed rarely
 amplifier; steel door; behind 50 mm; edge 20 mm; hole-there 8.1 mm; panel seat-back; reach both-sides;

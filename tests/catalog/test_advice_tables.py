@@ -286,7 +286,7 @@ def test_rules_agree_with_a_second_print() -> None:
 
 def test_a_soft_layer_keeps_no_preload() -> None:
     for row in TABLES.rows(materials.SOFT_LAYERS):
-        assert 0 < row.stop_fraction < 1
+        assert 0 < row.stop_fraction <= (1 if row.held_by == "spacer" else 0.99)
         assert row.kept_preload == 0
 
 

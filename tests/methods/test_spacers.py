@@ -51,8 +51,12 @@ def check(answer: Answer, name: str) -> Check:
 
 
 @pytest.mark.parametrize(
-    ("between", "long_mm"), [("carpet 12 mm", 10.0), ("carpet 4 mm", 3.0), ("carpet 25 mm", 20.0), ("mat 5 mm", 4.0)]
-)
+    ("between", "long_mm"),
+    [
+        ("carpet 12 mm", 10.0), ("carpet 4 mm", 3.0), ("carpet 25 mm", 20.0), ("mat 5 mm", 4.0), ("butyl 2 mm", 2.0),
+        ("rubber 3 mm", 3.0), ("carpet 12 mm, deadener 2 mm", 12.0), ("carpet 9 mm cut out, deadener 2.5 mm", 3.0),
+    ],
+)  # fmt: skip
 def test_a_spacer_is_the_next_length_sold_over_the_pressed_layer(between: str, long_mm: float) -> None:
     answer, bare = by(asked(between), "rivet_nut"), by(asked(None), "rivet_nut")
     [sleeve] = spacers(answer)
@@ -160,3 +164,29 @@ def test_a_spacer_without_any_clamp_is_not_checked() -> None:
     weak = replace(found, upper=replace(found.upper, torque_nm=0.0))
     [line] = spacer.checks(joint, mount, loads, weak, TABLES)
     assert (line.status, line.needs) == (Status.NOT_CHECKED, "needs a clamp, and no torque is left for one")
+
+
+def test_what_sticks_is_scraped_off_where_its_spacer_stands_and_carpet_is_cut() -> None:
+    steps = [step.text for step in by(asked("carpet 12 mm, deadener 2 mm"), "rivet_nut").steps]
+    assert [text for text in steps if text.startswith("Cut a hole in the carpet at each")]
+    assert [text for text in steps if text.startswith("Scrape the deadener off")]
+    found = by(asked("carpet 9 mm cut out, deadener 2.5 mm"), "rivet_nut")
+    steps = [step.text for step in found.steps]
+    assert [text for text in steps if text.startswith("Cut the carpet out over the whole")]
+    assert not [text for text in steps if text.startswith("Cut a hole")]
+    assert {need.key for need in found.tools} >= {"plastic scraper", "sharp knife"}
+
+
+def test_a_bolt_reached_from_both_sides_counts_every_layer() -> None:
+    """12 mm of spacer more under its head, and the item 12 mm further off."""
+    said = {"reach": "both-sides", "panel": "floor", "cg": "40mm"}
+    thick, bare = (by(asked(between, **said), "through_bolt") for between in ("carpet 12 mm, deadener 2 mm", None))
+    assert thick.proposal.joint.grip_mm == pytest.approx(bare.proposal.joint.grip_mm + 12)
+    assert asked("carpet 12 mm, deadener 2 mm").mount.cg_mm == asked(None).mount.cg_mm + 12
+
+
+def test_foam_beside_what_sticks_keeps_its_limiter_as_high_as_both() -> None:
+    """0.6 of 3 mm of foam, and 2 mm of deadener."""
+    joint = by(asked("foam 3 mm, deadener 2 mm"), "rivet_nut").proposal.joint
+    assert joint.kind is JointKind.LOCATED
+    assert [washer.thickness_mm for washer in joint.washers if washer.place is Position.LIMITER] == [pytest.approx(3.8)]

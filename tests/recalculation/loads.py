@@ -190,17 +190,21 @@ def group(mount: dict[str, Any]) -> Group:
     return Group(said["mass_kg"], count, said["cg_mm"], lever_mm, spacing_mm, panels, said["case"])
 
 
-# Carpet to three quarters, a mat to eight tenths, as common practice has it; foam has a limiter and tips nothing.
-LEFT = {"carpet": 0.75, "mat": 0.8}
+# Carpet to three quarters, a mat to eight tenths, rubber and what sticks not at all, as common practice has it; foam
+# has a limiter and tips nothing.
+LEFT = {"carpet": 0.75, "mat": 0.8, "rubber": 1.0, "deadener": 1.0, "butyl": 1.0}
 SPACERS_MM = (1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30)  # hardware catalogues, from memory
 
 
 def spacer_mm(mount: dict[str, Any]) -> float | None:
-    """How long a spacer the soft layer of a mount point asks for. Source: as above."""
-    between = mount["between"]["value"]
-    if between is None or between["cut_out"] or between["material"] not in LEFT:
+    """How long a spacer the soft layers of a mount point ask for. Source: as above."""
+    layers, layer = [], mount["between"]["value"]
+    while layer is not None:
+        layers += [] if layer["cut_out"] else [layer]
+        layer = layer["under"]
+    if not layers or any(layer["material"] == "foam" for layer in layers):
         return None
-    least_mm = LEFT[between["material"]] * between["thickness_mm"]
+    least_mm = sum(LEFT[layer["material"]] * layer["thickness_mm"] for layer in layers)
     return float(next(length for length in SPACERS_MM if length >= least_mm - 1e-9))
 
 

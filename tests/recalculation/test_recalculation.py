@@ -355,7 +355,9 @@ def test_foam_is_held_at_its_stop(answers: list[Answered]) -> None:
     for answer, mount, _ in answers:
         between = mount["between"]["value"]
         soft = {layer["material"]: layer["thickness_mm"] for layer in answer["layers"] if layer["role"] == "soft"}
-        assert set(soft) <= ({between["material"]} if between else set()), answer["title"]
+        given = [between["material"]] if between else []
+        given += [between["under"]["material"]] if between and between["under"] else []
+        assert set(soft) <= {" and ".join(given)}, answer["title"]
         if "foam" in soft and any(part["place"] == "stop" for part in answer["washers"]):
             assert same(soft["foam"], 0.6 * between["thickness_mm"]), answer["title"]
             held += 1

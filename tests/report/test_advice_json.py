@@ -140,6 +140,7 @@ def test_between_is_an_object() -> None:
         "material": "carpet",
         "thickness_mm": 4.0,
         "cut_out": False,
+        "under": None,
     }
 
 

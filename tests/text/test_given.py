@@ -23,7 +23,15 @@ def test_a_support_reads_back_as_it_is_shown(typed: str, shown: str) -> None:
     assert read_support(shown, tables, "support") == support
 
 
-@pytest.mark.parametrize("typed", ["foam 3 mm", "carpet 12 mm cut out"])
+@pytest.mark.parametrize("typed", ["foam 3 mm", "carpet 12 mm cut out", "carpet 12.5 mm cut out, butyl 2 mm"])
 def test_a_soft_layer_reads_back_as_it_is_shown(typed: str) -> None:
     between = read_between(typed, builtin(), "between")
     assert given_text(between) == typed
+
+
+@pytest.mark.parametrize(
+    "typed",
+    ["Carpet 12,5 mm,deadening 2 mm", "carpet 12.5 mm over sound-deadener 2mm", "carpet 12.5 mm and bitumen 2 mm"],
+)
+def test_soft_layers_are_read_in_the_ways_people_part_them(typed: str) -> None:
+    assert given_text(read_between(typed, builtin(), "between")) == "carpet 12.5 mm, deadener 2 mm"
