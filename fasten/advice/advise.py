@@ -7,7 +7,7 @@ from functools import lru_cache
 from fasten.advice import change, remark
 from fasten.advice.method import EXISTING_HOLE, Method, existing_hole_refusal, gates, proved
 from fasten.advice.owned import Owned
-from fasten.advice.ranking import Place, method_words, order, rivals, score, size
+from fasten.advice.ranking import Place, among_rivals, method_words, order, rivals, score, size
 from fasten.advice.spread import NO_WIDER, wider
 from fasten.advice.studs import or_smaller
 from fasten.advice.work import answer
@@ -186,6 +186,7 @@ def _try(method: Method, mount: MountPoint, loads: tuple[Demand, ...], tables: T
         place = order(score(found, mount, tables, owned), found)
         if owned is not None:
             bare = _better(bare, (order(score(found, mount, tables), found), found))
+        place = among_rivals(place, found, mount, tables, owned)
         held = best.get(rivals(joint))
         if held is None or place < held[0]:
             best[rivals(joint)] = (place, found)

@@ -4,7 +4,7 @@ from dataclasses import replace
 from typing import Protocol
 
 from fasten.advice.consumables import consumable_names
-from fasten.advice.parts import joint_parts, stuck_with
+from fasten.advice.parts import joint_parts, receiver_parts, stuck_with
 from fasten.advice.tools import setting_tools, shaping_tools
 from fasten.catalog.tables import Tables
 from fasten.geometry.bits import OWN_POINT, NearestBit
@@ -71,6 +71,12 @@ def complete(joint: Joint, fixings: int, owned: Owned, tables: Tables) -> bool:
     parts, stuck = joint_parts(joint, tables), stuck_with(joint, tables)
     in_number = all(owned.has_part(part, each * fixings) for part, each in parts)
     return bool(parts or stuck) and in_number and all(owned.has_consumable(consumable_names(k, tables)) for k in stuck)
+
+
+def received(joint: Joint, fixings: int, owned: Owned) -> bool:
+    """Whether what stays in the substrate is there in number."""
+    parts = receiver_parts(joint)
+    return bool(parts) and all(owned.has_part(part, fixings) for part in parts)
 
 
 def _has_all(tools: tuple[ToolNeed, ...], owned: Owned) -> bool:

@@ -45,6 +45,11 @@ def joint_parts(joint: Joint, tables: Tables) -> tuple[tuple[Part, int], ...]:
     return tuple((fitted.part, each) for fitted, each in fitted_parts(joint, tables))
 
 
+def receiver_parts(joint: Joint) -> tuple[Part, ...]:
+    """What stays in the substrate, as a list calls it; nothing for a rivet or a joint without."""
+    return tuple(fitted.part for fitted in _receiver(joint))
+
+
 def form_of(part: Part, kind: Kind, tables: Tables) -> str:
     """What a part's standard leaves to be looked up: the head of a screw; hole, outside and thickness of a washer."""
     head = tables.find(HEADS, part.name, part.size) if isinstance(kind, ScrewKind) else None

@@ -6,7 +6,7 @@ Each contribution has a weight in the tables and is shown; lower totals rank fir
 from typing import TypeGuard
 
 from fasten.advice.bits import is_there
-from fasten.advice.owned import Owned, complete, drills, sets, shapes
+from fasten.advice.owned import Owned, complete, drills, received, sets, shapes
 from fasten.catalog.practice import METHOD_WORDS, WEIGHTS, MethodWords
 from fasten.catalog.rows import METRIC_CLEARANCE, TAPPING_CLEARANCE
 from fasten.catalog.rules import Rules, rule
@@ -54,6 +54,16 @@ def size(joint: Joint) -> str:
     if joint.receiver is not None:
         return joint.receiver.thread
     return patch_of(joint).series
+
+
+def among_rivals(
+    place: Place, proposal: Proposal, mount: MountPoint, tables: Tables, owned: Owned | None = None
+) -> Place:
+    """Where it ranks among those of its thread: the series on the shelf wins, before other answers it counts not."""
+    if owned is None or not received(proposal.joint, mount.fixings, owned):
+        return place
+    standing, points, method, thread, series = place
+    return standing, points - tables.need(WEIGHTS, "receiver_there").points, method, thread, series
 
 
 def rivals(joint: Joint) -> str:

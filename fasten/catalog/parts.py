@@ -4,6 +4,8 @@ from fasten.catalog.rows import Row, TableOf
 from fasten.record import record
 from fasten.text.figures import figure, mm
 
+_SAME_BODY_MM = 0.05
+
 
 @record
 class Head(Row):
@@ -140,6 +142,10 @@ class RivetNut(Row):
     spin_out_sheet_mm: float
     spin_out_of: str
     note: str
+
+    def has_body(self, measured_mm: float) -> bool:
+        """Whether a measured body is this one, which is given to a tenth of a millimetre."""
+        return self.body_mm is not None and abs(self.body_mm - measured_mm) < _SAME_BODY_MM
 
 
 RIVET_NUTS = TableOf(RivetNut, "rivet-nuts")

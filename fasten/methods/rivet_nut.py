@@ -70,9 +70,10 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
                       ("gripped", mount.thickness_max_mm + behind, "mm"),
                       ("greatest grip", greatest, "mm"))  # fmt: skip
     if mount.body_mm is not None and not any(True for _ in _fitting(mount, tables)):
-        bodies = sorted({row.body_mm for row in passing if _grips(mount, row, tables) and row.body_mm is not None})
-        known = ", ".join(figure(body) for body in bodies)
-        return refuse(NAME, f"no series here has a {mm(mount.body_mm)} body: they have {known} mm",
+        held = [row for row in passing if _grips(mount, row, tables) and mount.body_thread in {None, row.thread}]
+        known = ", ".join(figure(body) for body in sorted({row.body_mm for row in held if row.body_mm is not None}))
+        series = f"no {mount.body_thread} series" if mount.body_thread else "no series"
+        return refuse(NAME, f"{series} here has a {mm(mount.body_mm)} body: they have {known or 'no'} mm",
                       ("body", mount.body_mm, "mm"))  # fmt: skip
     return None
 
@@ -124,8 +125,8 @@ def _grips(mount: MountPoint, row: RivetNut, tables: Tables) -> bool:
 
 def _fitting(mount: MountPoint, tables: Tables) -> Iterator[tuple[RivetNut, MetricThread]]:
     for row, thread in _passing(mount, tables):
-        body = mount.body_mm is None or (row.body_mm is not None and abs(row.body_mm - mount.body_mm) < 0.05)
-        if body and _grips(mount, row, tables):
+        body = mount.body_mm is None or row.has_body(mount.body_mm)
+        if body and mount.body_thread in {None, row.thread} and _grips(mount, row, tables):
             yield row, thread
 
 

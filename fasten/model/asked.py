@@ -151,6 +151,7 @@ class Question:
     visible: Visible | None = None
     grade: str | None = None
     body_mm: float | None = None
+    body_thread: str | None = None
     hole_there_mm: float | None = None
     thread_there: ExistingThread | None = None
     case: str | None = None
@@ -210,6 +211,7 @@ class MountPoint:
     visible: Visible
     grade: str
     body_mm: float | None
+    body_thread: str | None
     hole_there_mm: float | None
     thread_there: ExistingThread | None
     case: str | None

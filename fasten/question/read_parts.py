@@ -4,6 +4,7 @@
     boss     = outer diameter, "x" depth it can be drilled to           8 mm, 8x14 mm
     hole-there = size of a hole | thread ["stud"]                       5.1 mm, M6, M6 stud
     carries  = part {"," part},  part = [item] [mass] ["at" height]     amplifier 5 kg, signal-processor, 2 kg at 80 mm
+    body     = [thread] size of the body of a rivet nut                 7.1 mm, M5 6.9 mm
     ring     = metric size of the stud the ring terminal is for         M8
     cable    = area | number of mm² | American gauge "AWG"              50 mm2, 50, 4 AWG, 1/0 AWG
 
@@ -15,6 +16,7 @@ gravity off the panel, as `cg` is.
 import re
 
 from fasten.catalog.materials import RING_STUDS
+from fasten.catalog.parts import RIVET_NUTS
 from fasten.catalog.practice import LOAD_CASES
 from fasten.catalog.rows import (
     METRIC_CLEARANCE,
@@ -88,6 +90,27 @@ def read_item_hole(text: str, tables: Tables, where: str) -> float:
         what = f"{units.write(hole_mm, Dimension.LENGTH)} is smaller than any screw: {wants}"
         raise FastenError(what, where=where, fix="drill the item or measure again")
     return hole_mm
+
+
+def read_body(text: str, tables: Tables, where: str) -> tuple[float, str | None]:
+    """The body of a rivet nut [mm] and its thread, "M5 6.9 mm"; "7.1 mm" where bodies of one thread alone are so wide.
+
+    Raises: FastenError if it has no size, no known thread, or bodies of more than one thread have that size.
+    """
+    said = re.match("[mM][0-9]+(?=[ ,;])", text.strip())
+    thread = said.group().upper() if said else None
+    size = text.strip()[said.end() :].lstrip(" ,;") if said else text
+    body_mm = units.read(size, Dimension.LENGTH, where)
+    rows = tables.rows(RIVET_NUTS)
+    known = list(dict.fromkeys(row.thread for row in rows))
+    if thread is not None and thread not in known:
+        raise unknown(thread, "a thread of rivet nuts", known, where)
+    of_size = list(dict.fromkeys(row.thread for row in rows if row.has_body(body_mm)))
+    if thread is None and len(of_size) > 1:
+        size = units.write(body_mm, Dimension.LENGTH)
+        what = f"a body of {size} is {' or '.join(of_size)}"
+        raise FastenError(what, where=where, fix=f"write its thread too, such as {of_size[0]} {size}")
+    return body_mm, thread
 
 
 def read_existing(text: str, tables: Tables, where: str) -> tuple[float | None, ExistingThread | None]:

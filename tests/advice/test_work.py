@@ -13,7 +13,9 @@ from fasten.advice.advise import advise
 from fasten.advice.conditions import holding
 from fasten.catalog.practice import EVERY, TOOLS
 from fasten.catalog.tables import builtin
+from fasten.job.choices import pinned
 from fasten.job.shelf.owned import Owned
+from fasten.job.words import Pin
 from fasten.model import Advice, Answer, Origin, Panel, Where
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
@@ -86,7 +88,9 @@ def test_no_caution_keeps_a_place_for_a_figure() -> None:
 def test_a_hole_that_is_wide_enough_is_not_opened_up() -> None:
     said = STRIPPED | {"hole-there": "7mm"}
     file = Owned(frozenset(), (), frozenset({"file for a hexagon hole"}), frozenset())
-    answer = nut(advise(resolve(read_question(said, builtin()), builtin()), builtin(), file), "hexagon")
+    point = resolve(read_question(said, builtin()), builtin())
+    answer = pinned(Pin("rivet_nut", "M5", "hexagon, flat head", None, None), point, builtin(), file)
+    assert isinstance(answer, Answer)
     told = " ".join(step.text for step in answer.steps)
     assert "Open up" not in told
     assert "Measure the existing hole (7 mm): it is wide enough, so drill only the test piece." in told
@@ -95,15 +99,15 @@ def test_a_hole_that_is_wide_enough_is_not_opened_up() -> None:
 
 
 def test_a_narrower_hole_is_opened_up_and_a_round_one_needs_no_file() -> None:
-    answer = nut(asked(STRIPPED, hole_there="7mm"), "round")
-    assert any(step.text.startswith("Open up to 7.6 mm with bit 7.6 mm") for step in answer.steps)
+    answer = nut(asked(STRIPPED, hole_there="6.5mm"), "round")
+    assert any(step.text.startswith("Open up to 7 mm with bit 7 mm") for step in answer.steps)
     assert not any("only the test piece" in step.text for step in answer.steps)
     assert "file for a hexagon hole" not in [need.text for need in answer.tools]
 
 
-def test_a_round_nut_a_drill_size_up_comes_before_a_hexagon_filed_into_an_old_round_hole() -> None:
-    """M5 at 7.6 or 7.2 mm before the hexagon M5 whose flats the old 7 mm hole would touch."""
-    for said, hole_mm in (({}, 7.6), ({"panel": "floor"}, 7.2)):
+def test_a_round_nut_in_an_old_round_hole_comes_before_a_hexagon_filed_into_it() -> None:
+    """M5 at 7 mm, its own hole, before the hexagon M5 whose flats the old 7 mm hole would touch."""
+    for said, hole_mm in (({}, 7.0), ({"panel": "floor"}, 7.0)):
         joint = asked(STRIPPED, hole_there="7mm", **said).answers[0].proposal.joint
         assert joint.hole is not None
         assert (joint.method, joint.hole.shape, joint.hole.diameter_mm) == ("rivet_nut", "round", hole_mm)

@@ -24,6 +24,7 @@ from .sample_jobs import SAID, job, mount
 TABLES = builtin()
 EMPTY = Shelf("", "", "", (), (), (), ())
 AMP = resolve(read_question(SAID["amp"], TABLES), TABLES)  # four fixings
+LIGHT = resolve(read_question({**SAID["amp"], "mass": "2 kg", "support": "firm"}, TABLES), TABLES)
 SETTING = ("rivet-nut setter", "rivet-nut mandrel M4", "rivet-nut mandrel M5")
 
 
@@ -87,6 +88,15 @@ def test_parts_count_as_there_only_in_number() -> None:
     assert fewer is not None
     assert not complete(answer.proposal.joint, 4, fewer, TABLES)
     assert complete(answer.proposal.joint, 3, fewer, TABLES)
+
+
+def test_of_two_series_of_a_thread_the_one_on_the_shelf_wins() -> None:
+    """Enough nuts of the long grip, and no screw for them; three for four fixings are too few."""
+    bare = advise(LIGHT, TABLES).answers[0]
+    assert nut(bare) == ("M5", "round, flat head")
+    long_grip = Part("rivet nut", "M5", "round, flat head, long grip", "steel", 17.0)
+    for count, series in ((4, "round, flat head, long grip"), (3, "round, flat head")):
+        assert nut(first(LIGHT, replace(EMPTY, parts=(ShelfPart(long_grip, count),)))) == ("M5", series)
 
 
 @pytest.mark.slow

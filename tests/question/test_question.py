@@ -111,6 +111,23 @@ def test_every_field_reaches_the_question() -> None:
 
 
 @pytest.mark.parametrize(
+    ("text", "body_mm", "thread"),
+    [("7.1 mm", 7.1, None), ("M5 6.9 mm", 6.9, "M5"), ("m4, 6.9mm", 6.9, "M4"), ("M6;8.9 mm", 8.9, "M6")],
+)
+def test_the_body_of_a_nut_with_its_thread(text: str, body_mm: float, thread: str | None) -> None:
+    question = ask(body=text)
+    assert (question.body_mm, question.body_thread) == (body_mm, thread)
+
+
+def test_a_body_of_two_threads_asks_which() -> None:
+    """M4 of the long grip and M5 of the ordinary nut both have 6.9 mm."""
+    error = refusal(body="6.9 mm")
+    assert (error.where, error.what) == ("body", "a body of 6.9 mm is M5 or M4")
+    assert error.fix == "write its thread too, such as M5 6.9 mm"
+    assert "M4, M5, M6 or M8" in refusal(body="M7 6 mm").fix
+
+
+@pytest.mark.parametrize(
     ("text", "there"),
     [
         ("M6", ExistingThread("M6", "tapped")),

@@ -30,7 +30,7 @@ LEAST = Question("amplifier", "steel", thickness_mm=0.8, removed=Removal.YEARLY)
 ITEM_ROWS = builtin().rows(ITEMS)
 AMPLIFIER = next(row for row in ITEM_ROWS if row.item == "amplifier")
 MAY_STAY_UNSAID = {
-    "place", "pattern", "between", "behind_mm", "edge_mm", "outline", "boss", "body_mm", "hole_there_mm",
+    "place", "pattern", "between", "behind_mm", "edge_mm", "outline", "boss", "body_mm", "body_thread", "hole_there_mm",
     "thread_there", "case",
 }  # fmt: skip
 

@@ -63,6 +63,7 @@ MOUNT = MountPoint(
     visible=Visible.NO,
     grade="8.8",
     body_mm=None,
+    body_thread=None,
     hole_there_mm=None,
     thread_there=None,
     case=None,
