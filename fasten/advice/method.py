@@ -1,6 +1,6 @@
 """What a method offers at a mount point, each joint with its proof."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from typing import Protocol
 
 from fasten.advice.owned import Owned, fitted
@@ -60,8 +60,10 @@ def proved(
     found = tuple(_plain(method, mount, loads, tables, owned))
     yield from found
     least = min((short_of(proof) for _, proof in found), default=0)
+    tried = {joint for joint, _ in found}
     for spread in wider(mount, tables) if is_worth_it(least) else ():
-        better = [pair for pair in _plain(method, spread, loads, tables, owned, mount) if short_of(pair[1]) < least]
+        others = _plain(method, spread, loads, tables, owned, mount, tried)
+        better = [pair for pair in others if short_of(pair[1]) < least]
         yield from better
         least = min([least, *(short_of(proof) for _, proof in better)])
         if least == 0:
@@ -70,11 +72,16 @@ def proved(
 
 def _plain(
     method: Method, mount: MountPoint, loads: tuple[Demand, ...], tables: Tables, owned: Owned | None,
-    asked: MountPoint | None = None,
+    asked: MountPoint | None = None, tried: Collection[Joint] = (),
 ) -> Iterator[tuple[Joint, Proposal | Refusal]]:  # fmt: skip
-    """The joints of a method with their proofs, for the mount point that was `asked` where it is another."""
+    """The joints of a method with their proofs, for the mount point that was `asked` where it is another.
+
+    What was `tried` is not tried again: many methods have no place for a wider part, and offer the same joints.
+    """
     for candidate in joints(method, mount, tables):
         joint = candidate if owned is None else fitted(candidate, owned)
+        if joint in tried:
+            continue
         proof = existing_hole_refusal(joint, mount) or prove(joint, asked or mount, method, loads, tables)
         yield joint, proof
 
