@@ -5,10 +5,12 @@ from math import ceil
 
 from fasten.advice.corrosion import Corrosion, on_item, on_panel
 from fasten.advice.drive import drive_of
+from fasten.advice.panel_parts import doubler_size
 from fasten.advice.rows import pilot_mm
 from fasten.catalog.named import adhesive
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
+from fasten.geometry.doubler import rivet_count, rivet_of
 from fasten.geometry.joint import limiter_of
 from fasten.geometry.soft import each, named, taken
 from fasten.geometry.stack import spreader_text, spreaders_of
@@ -240,6 +242,20 @@ def _kept(name: Rules) -> Fills:
     return lambda proposal, mount, tables: write(rule(tables, name).value, Dimension.LENGTH, 2)
 
 
+def _doubler(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """The size of the doubler."""
+    return NOTHING if mount.doubler is None else doubler_size(mount.doubler)
+
+
+def _rivets(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """How many rivets of which size hold the doubler, and their hole."""
+    row = None if mount.doubler is None else rivet_of(mount.doubler, mount.thickness_min_mm, tables)
+    if row is None or mount.doubler is None:
+        return NOTHING
+    count, hole = rivet_count(mount.doubler, tables), write(row.hole_mm, Dimension.LENGTH, 2)
+    return f"{count} blind rivets {row.size} x {number(row.length_mm, 1)} in {hole} holes"
+
+
 def _spreader(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
     """The penny washers and plates, and where each lies."""
     return " and ".join(map(spreader_text, spreaders_of(proposal.joint, tables))) or NOTHING
@@ -252,6 +268,8 @@ BLANKS: Mapping[str, Fills] = {
     "receiver": _receiver, "screw": _screw, "torque": _torque, "test torque": _test_torque, "drive": _drive,
     "across": _across, "lock": _lock, "stop": _limiter, "spreader": _spreader,
     "soft": _soft(Taken.CUT), "scraped": _soft(Taken.SCRAPED), "cut_out": _cut_out,
+    "doubler": _doubler, "rivets": _rivets,
+    "pitch": _kept(Rules.DOUBLER_PITCH), "rivet edge": _kept(Rules.DOUBLER_RIVET_EDGE),
     "patch": _patch, "bond": _bond, "set": _set, "cure": _cure,
     "bare": _bare, "refinish": _refinish, "ground": _ground,
     "mass": _mass, "most": _most, "thin": _thin, "finish": _finish, "most_apart": _most_apart,

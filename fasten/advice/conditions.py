@@ -12,7 +12,7 @@ from fasten.geometry.bits import OWN_POINT
 from fasten.geometry.joint import limiter_of
 from fasten.geometry.soft import each, held_by, taken
 from fasten.geometry.stack import spreaders_of
-from fasten.model import Holds, Hole, JointKind, MountPoint, Panel, Proposal, StackPart, Status, Taken, Where
+from fasten.model import Holds, Hole, Joined, JointKind, MountPoint, Panel, Proposal, StackPart, Status, Taken, Where
 from fasten.model.check import STIFFNESS
 from fasten.model.kinds import Alone, Bond, Locks, Opens, Sticks
 from fasten.record import record
@@ -48,6 +48,9 @@ CONDITIONS: Mapping[str, Condition] = {
     "scraped between": Condition("what sticks lies between them",       lambda p, m, t: _is_taken(m, Taken.SCRAPED, t)),
     "cut out":        Condition("the soft layer is cut out",             lambda p, m, t: _is_cut_out(m)),
     "limiter":        Condition("a limiter or spacer goes through it", lambda p, m, t: limiter_of(p.joint) is not None),
+    "doubler":         Condition("a doubler lies under it",      lambda p, m, t: m.doubler is not None),
+    "riveted doubler": Condition("it is riveted to the sheet",   lambda p, m, t: _joined(m) is Joined.RIVETED),
+    "bonded doubler":  Condition("it is bonded to the sheet",    lambda p, m, t: _joined(m) is Joined.BONDED),
     # where it is, and what else is met there
     "floor":              Condition("the panel is a floor",          lambda p, m, t: m.panel is Panel.FLOOR),
     "seat back":          Condition("the panel is a seat back",      lambda p, m, t: m.panel is Panel.SEAT_BACK),
@@ -154,6 +157,10 @@ def _strips_first(proposal: Proposal) -> bool:
     }
     strip, breaks = loads.get("thread-strip.hard_stop"), loads.get("screw-tension.hard_stop")
     return strip is not None and breaks is not None and strip < breaks / 0.9
+
+
+def _joined(mount: MountPoint) -> Joined | None:
+    return None if mount.doubler is None else mount.doubler.joined
 
 
 def _spread(proposal: Proposal, tables: Tables) -> StackPart | None:

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from fasten.advice.bits import bits_of
 from fasten.advice.consumables import consumables_of
+from fasten.advice.panel_parts import panel_parts
 from fasten.advice.parts import fitted_parts, form_of
 from fasten.advice.tools import tools_of
 from fasten.catalog.tables import Tables
@@ -25,8 +26,9 @@ def plan_of(name: str, answer: Answer, point: MountPoint, tables: Tables) -> Pla
 
 
 def _parts(proposal: Proposal, point: MountPoint, tables: Tables) -> Iterator[PartNeed]:
-    for fitted, each in fitted_parts(proposal.joint, tables):
-        kind, count = fitted.kind, each * point.fixings
+    found = [(fitted, each * point.fixings) for fitted, each in fitted_parts(proposal.joint, tables)]
+    for fitted, count in (*found, *panel_parts(point, tables)):
+        kind = fitted.kind
         renewed = count if kind.key in proposal.removals.renewed else 0
         form = form_of(fitted.part, kind, tables)
         yield PartNeed(fitted.id, fitted.part, form, kind.listed, kind.spares, count, renewed)

@@ -11,9 +11,9 @@ class Consumable(Row):
 
     `when` says what calls for it: `named` where the answer names it, `patch` where it is what holds, `always`; and of
     the conditions of `only_if` all must hold, as in a step. The first row of a consumable that applies decides. `per`
-    is what `amount` is for: a screw, hole, fixing, mount point, substrate, mm of outline, mm of length or mm2 of face;
-    `part` where it is counted as a part or as a spare of one. `plus` is added once a mount point; `waste` is a share of
-    all. `detail` names what else must be said of it: thread, substrate, layer, width.
+    is what `amount` is for: a screw, hole, fixing, mount point, substrate, mm of outline, mm of length, mm2 of face or
+    of doubler; `part` where it is counted as a part or as a spare of one. `plus` is added once a mount point; `waste`
+    is a share of all. `detail` names what else must be said of it: thread, substrate, layer, width.
     """
 
     key = ("consumable", "when", "only_if")

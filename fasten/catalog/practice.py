@@ -177,6 +177,33 @@ RAILS = TableOf(Rail, "rails")
 
 
 @record
+class StockSheet(Row):
+    """A thickness of sheet that a doubler is cut from."""
+
+    key = ("thickness_mm",)
+    order = ("thickness_mm",)
+    thickness_mm: float
+
+
+STOCK_SHEETS = TableOf(StockSheet, "stock-sheets")
+
+
+@record
+class DoubledBay(Row):
+    """Stiffness of a bay with a square doubler in its middle, over D of the sheet and the short side squared."""
+
+    key = ("side_ratio", "rigidity_ratio")
+    order = ("side_ratio", "rigidity_ratio")
+    side_ratio: float
+    rigidity_ratio: float
+    point: float
+    four: float
+
+
+DOUBLED_BAYS = TableOf(DoubledBay, "doublers")
+
+
+@record
 class ClampedBay(Row):
     """How much stiffer a bay is with clamped edges than with simply supported ones, under four fixings in a square.
 

@@ -149,6 +149,9 @@ class Rules(Enum):
     FRAME_MORE = "frame-more"
     DENT_FACTOR = "dent-factor"
     PLATE_SPREAD = "plate-spread"
+    DOUBLER_REACH = "doubler-reach"
+    DOUBLER_RIVET_EDGE = "doubler-rivet-edge"
+    DOUBLER_PITCH = "doubler-pitch"
     DENT_REACH = "dent-reach"
     BASE_SOLID_SHARE = "base-solid-share"
 

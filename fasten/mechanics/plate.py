@@ -247,6 +247,32 @@ def dent_load_n(*, yield_mpa: float, thickness_mm: float, foot_mm: float, reach_
     return 6 * pi * yield_mpa * thickness_mm**2 / 4 / (3 - 2 * foot_mm / reach_mm)
 
 
+def bonded_ratio(*, sheet_mm: float, doubler_mm: float) -> float:
+    """How much stiffer a sheet bends with a doubler that is bonded to it over its whole face.
+
+    sheet_mm: thickness of the sheet [mm]
+    doubler_mm: thickness of the doubler, of the same metal [mm]
+    Returns: ((t + td)/t)^3 [-]
+    Raises: ValueError for a thickness not above 0.
+    Source: theory of plates, both as one
+    """
+    positive(sheet_mm=sheet_mm, doubler_mm=doubler_mm)
+    return ((sheet_mm + doubler_mm) / sheet_mm) ** 3
+
+
+def riveted_ratio(*, sheet_mm: float, doubler_mm: float) -> float:
+    """How much stiffer a sheet bends with a doubler that is riveted to it, which slides and bends by itself.
+
+    sheet_mm: thickness of the sheet [mm]
+    doubler_mm: thickness of the doubler, of the same metal [mm]
+    Returns: 1 + (td/t)^3 [-]
+    Raises: ValueError for a thickness not above 0.
+    Source: theory of plates, two side by side
+    """
+    positive(sheet_mm=sheet_mm, doubler_mm=doubler_mm)
+    return 1 + (doubler_mm / sheet_mm) ** 3
+
+
 def rail_inertia_mm4(*, stiffness_n_per_mm: float, span_mm: float, rails: int, youngs_mpa: float) -> float:
     """Second moment of area that each of several rails needs, the item at the middle of the span, ends free to turn.
 

@@ -1,6 +1,6 @@
 """The question as it was asked, and the mount point it resolves to."""
 
-from fasten.model.words import Into, Origin, Outline, Panel, Position, Reach, Removal, Visible, Where
+from fasten.model.words import Into, Joined, Origin, Outline, Panel, Position, Reach, Removal, Visible, Where
 from fasten.record import record
 
 
@@ -124,6 +124,15 @@ Support = OnFrame | Firm | Ribs | Pushed | Tapped | Bay | FloorSpan
 
 
 @record
+class Doubler:
+    """A square of the panel's metal joined to it under the item."""
+
+    side_mm: float
+    thickness_mm: float
+    joined: Joined
+
+
+@record
 class Question:
     """What the user said, in canonical units; None is what was not said."""
 
@@ -162,6 +171,7 @@ class Question:
     cable_mm2: float | None = None
     current_a: float | None = None
     support: Support | None = None
+    doubler: Doubler | None = None
 
 
 @record
@@ -224,6 +234,7 @@ class MountPoint:
     cable_mm2: float | None
     current_a: float | None
     support: Support | None
+    doubler: Doubler | None
     origins: tuple[tuple[str, Origin], ...]
     spread: Spread | None = None
 

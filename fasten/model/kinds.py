@@ -364,6 +364,7 @@ STUD_BASE     = PatchKind("stud base",     "stud base",     Sticks.SUBSTRATE,  O
 WASHER        = WasherKind("washer",        "washer",              Listed.WASHER,  Spares.WASHER)
 SPRING_WASHER = WasherKind("spring_washer", "spring washer",       Listed.WASHER,  Spares.WASHER)
 PLATE         = WasherKind("plate",         "plate",               Listed.WASHER,  Spares.WASHER)
+DOUBLER       = WasherKind("doubler",       "doubler",             Listed.OTHER,   Spares.NONE)
 LIMITER       = WasherKind("stop_sleeve",   "compression limiter", Listed.LIMITER, Spares.LIMITER)
 
 #                     key                      name                           how

@@ -129,6 +129,13 @@ class Position(Enum):
     LIMITER = "stop"
 
 
+class Joined(Enum):
+    """How a doubler is joined to the sheet: by rivets it bends by itself, bonded over its whole face with it."""
+
+    RIVETED = "riveted"
+    BONDED = "bonded"
+
+
 class Phase(Enum):
     """A part of the work at a mount point or on a run of cable; they follow one another in this order."""
 

@@ -1,6 +1,6 @@
 """Whether what service pulls on one fixing dents the sheet about it."""
 
-from math import pi, sqrt
+from math import hypot, pi, sqrt
 
 from fasten.catalog.materials import MATERIALS
 from fasten.catalog.named import material
@@ -30,14 +30,16 @@ def dents(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], tables: 
         needs = f"needs the yield strength of {row.title}"
         return [waits(DENT, TITLE, "N", worst.tension_n, needs, worst.inputs, "-", (), load_case=case_name(worst))]
     factor = rule(tables, Rules.DENT_FACTOR)
-    load = dent_load_n(yield_mpa=row.yield_mpa, thickness_mm=mount.thickness_min_mm, foot_mm=foot_mm, reach_mm=reach_mm)
+    bends_mm = hypot(mount.thickness_min_mm, doubler_mm := 0.0 if mount.doubler is None else mount.doubler.thickness_mm)
+    load = dent_load_n(yield_mpa=row.yield_mpa, thickness_mm=bends_mm, foot_mm=foot_mm, reach_mm=reach_mm)
     inputs = (
         *worst.inputs, Input("yield", row.yield_mpa, "MPa"), Input("sheet", mount.thickness_min_mm, "mm"),
         Input("radius of what bears", foot_mm, "mm"), Input("nothing holds it within", reach_mm, "mm"),
-        Input("factor", factor.value, "-"),
+        Input("factor", factor.value, "-"), *((Input("doubler", doubler_mm, "mm"),) if doubler_mm else ()),
     )  # fmt: skip
     sources = (tables.source_id(MATERIALS, row), tables.source_id(RULES, factor), worst.from_)
-    formula = "6 pi (yield t^2 / 4) / (3 - 2 radius / reach) / factor"
+    bends = "t^2" if mount.doubler is None else "(t^2 + doubler^2)"
+    formula = f"6 pi (yield {bends} / 4) / (3 - 2 radius / reach) / factor"
     most = load / factor.value
     if mount.support is None and worst.tension_n > most:
         plate = _plate_that_clears(worst.tension_n * factor.value, mount, reach_mm, row.yield_mpa, tables)

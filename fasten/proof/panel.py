@@ -17,6 +17,7 @@ from fasten.model import Asks, Check, Demand, Input, Joint, MountPoint, OnFrame,
 from fasten.model.check import STIFFNESS
 from fasten.proof.checks import at_most, waits
 from fasten.proof.dent import dents
+from fasten.proof.doubled import rivet_checks
 from fasten.proof.panel_mass import TITLE, by_practice
 from fasten.proof.sway import BOARDS, Swaying, mass_on_panel_kg, push_errors, stretched_mm, sway_of
 from fasten.text.figures import mm
@@ -27,11 +28,11 @@ _MOST_MM = 3.0  # nobody need push a panel further
 
 
 def checks(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], tables: Tables) -> tuple[Check, ...]:
-    """What a joint asks of its panel; nothing on a frame, which is stiff and does not dent."""
+    """What a joint asks of its panel and its doubler; nothing of a frame, which is stiff and does not dent."""
+    rivets = tuple(rivet_checks(mount, demands, tables))
     if isinstance(mount.support, OnFrame):
-        return ()
-    found = [stiffness(mount, tables), *dents(joint, mount, demands, tables)]
-    return tuple(found)
+        return rivets
+    return (stiffness(mount, tables), *dents(joint, mount, demands, tables), *rivets)
 
 
 @lru_cache(maxsize=256)

@@ -6,15 +6,16 @@ nothing stiffer and are never among it.
 
 from collections.abc import Iterator
 from dataclasses import replace
+from math import ceil
 
 from fasten.catalog.materials import MATERIALS
 from fasten.catalog.named import material
-from fasten.catalog.practice import RAILS
+from fasten.catalog.practice import RAILS, STOCK_SHEETS
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry.patterns import positions_mm
 from fasten.mechanics.plate import needed_n_per_mm, rail_inertia_mm4, tube_inertia_mm4
-from fasten.model import Bay, FloorSpan, MountPoint, Panel, Pattern, Remedy, Status
+from fasten.model import Bay, Doubler, FloorSpan, Joined, MountPoint, Panel, Pattern, Remedy, Status
 from fasten.proof.panel import stiffness
 from fasten.proof.panel_mass import is_skin
 from fasten.proof.sway import BOARDS, mass_on_panel_kg, sway_of
@@ -23,10 +24,11 @@ from fasten.text.given import given_text
 
 _SIDE_MM = 5.0  # a pattern is measured out to this
 _MOST_BOARD_MM = 40  # no thicker board is laid in a vehicle
+_DOUBLER_MM = 10.0  # a doubler is cut to this
 _SPAN_MM = 10.0  # battens are laid to this
 FRAME = Remedy("every fixing through a frame", None, (("support", "frame"),))
 BATTENS = Remedy("every fixing through the board into a batten or frame", None, (("support", "frame"),))
-GIVE_BAY = Remedy("a wider pattern or rails, which are sized once the free bay is given", None, ())
+GIVE_BAY = Remedy("a wider pattern, a doubler or rails, which are sized once the free bay is given", None, ())
 GIVE_SPAN = Remedy("thicker board or closer battens, which are sized once their span is given", None, ())
 
 
@@ -40,7 +42,11 @@ def remedies(mount: MountPoint, tables: Tables) -> tuple[Remedy, ...]:
         return (FRAME,)
     if not isinstance(mount.support, Bay):
         return (FRAME, GIVE_BAY)
-    found = (_wider_pattern(mount, mount.support, tables), _rails(mount, mount.support, tables))
+    found = (
+        _wider_pattern(mount, mount.support, tables),
+        *(_doubler(mount, mount.support, joined, tables) for joined in Joined),
+        _rails(mount, mount.support, tables),
+    )
     return (FRAME, *(one for one in found if one is not None))
 
 
@@ -83,6 +89,32 @@ def _patterns(mount: MountPoint, bay: Bay, tables: Tables) -> Iterator[Pattern]:
         grown = (pattern.a_mm + step * _SIDE_MM) / pattern.a_mm
         b_mm = None if pattern.b_mm is None else int(pattern.b_mm * grown / _SIDE_MM) * _SIDE_MM
         yield replace(pattern, a_mm=pattern.a_mm * grown, b_mm=b_mm)
+
+
+def _doubler(mount: MountPoint, bay: Bay, joined: Joined, tables: Tables) -> Remedy | None:
+    """The thinnest doubler that clears, from twice the sheet where it is riveted, from as much where it is bonded."""
+    if mount.doubler is not None or mount.run_mm is not None:
+        return None
+    least_mm = mount.thickness_min_mm * (2 if joined is Joined.RIVETED else 1)
+    for row in tables.rows(STOCK_SHEETS):
+        for side_mm in _doubler_sides(mount, bay, tables) if row.thickness_mm >= least_mm - 1e-9 else ():
+            doubler = Doubler(side_mm, row.thickness_mm, joined)
+            with_it = replace(mount, doubler=doubler)
+            if _clears(with_it, tables):
+                said = given_text(doubler)
+                assert said is not None
+                return Remedy(f"a doubler under it, {said}", _sways_hz(with_it, tables), (("doubler", said),))
+    return None
+
+
+def _doubler_sides(mount: MountPoint, bay: Bay, tables: Tables) -> Iterator[float]:
+    """From half to 0.7 of the short side, in steps, but past every fixing."""
+    wide = [max(side) - min(side) for side in zip(*positions_mm(mount.pattern, mount.fixings), strict=True)]
+    covers_mm = max(wide) + 2 * rule(tables, Rules.DOUBLER_REACH).value
+    sides = (max(share * bay.short_mm, covers_mm) for share in (0.5, 0.7))
+    for side_mm in dict.fromkeys(ceil(side / _DOUBLER_MM - 1e-9) * _DOUBLER_MM for side in sides):
+        if side_mm <= 0.7 * bay.short_mm + _DOUBLER_MM:
+            yield side_mm
 
 
 def _rails(mount: MountPoint, bay: Bay, tables: Tables) -> Remedy | None:

@@ -24,6 +24,7 @@ from fasten.mechanics.plate import (
     two_pushes_n_per_mm,
 )
 from fasten.model import Bay, Firm, FloorSpan, Input, MountPoint, Panel, Pushed, Tapped
+from fasten.proof.doubled import Doubled, doubled
 from fasten.record import record
 
 BOARDS = frozenset({"board", "wood"})
@@ -171,6 +172,9 @@ def _in_bay(mount: MountPoint, bay: Bay, tables: Tables) -> Swaying | None:
     given = {"points_mm": points, "short_mm": bay.short_mm, "long_mm": bay.long_mm, "rigidity_nmm": rigidity}
     bounce, tilts = bay_n_per_mm(**given), bay_tilt_nmm_per_rad(**given)  # type: ignore[arg-type]
     clamped = _clamped(points, bay, tables)
+    if mount.doubler is not None:
+        with_it = doubled(mount, mount.doubler, bay, points, rigidity, tables)
+        return _with_doubler(mount, with_it, _slowest(mount, points, bounce, tilts), inputs, sources)
     low = _slowest(mount, points, bounce, tilts)
     high = _slowest(mount, points, bounce * clamped[0], (tilts[0] * clamped[1], tilts[1] * clamped[2]))
     flat = mount.panel not in CURVED
@@ -181,6 +185,16 @@ def _in_bay(mount: MountPoint, bay: Bay, tables: Tables) -> Swaying | None:
         formula,
         sources,
     )
+
+
+def _with_doubler(
+    mount: MountPoint, found: Doubled, bare_hz: float, inputs: tuple[Input, ...], from_: tuple[str, ...]
+) -> Swaying:
+    """No slower than without the doubler; how fast at most is not known."""
+    formula = "stiffness of the bay with its doubler by finite elements, bounce and rocking"
+    given, sources = (*inputs, *found.inputs), tuple(dict.fromkeys((*from_, *found.from_)))
+    swaying = _by_stiffness(mount, found.n_per_mm, inf, given, formula, sources)
+    return Swaying(max(swaying.low_hz, bare_hz), inf, swaying.inputs, formula, sources, found.needs)
 
 
 def _along(mount: MountPoint, bay: Bay) -> tuple[tuple[float, float], ...]:

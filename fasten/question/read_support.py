@@ -7,6 +7,8 @@ push 100 N 0.4 mm                a push and how far it moved the panel; two with
 tapped 31 Hz                     how fast it sways with the item in place
 bay 300x450                      the free bay; bare numbers are millimetres
 span 600 mm                      how far apart the battens under a board are
+
+A doubler is its side, its thickness and how it is joined: 200x1.6 mm bonded, or riveted.
 """
 
 import re
@@ -14,7 +16,7 @@ from collections.abc import Callable
 
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
-from fasten.model import Bay, Firm, FloorSpan, OnFrame, Push, Pushed, Ribs, Support, Tapped
+from fasten.model import Bay, Doubler, Firm, FloorSpan, Joined, OnFrame, Push, Pushed, Ribs, Support, Tapped
 from fasten.text import units
 from fasten.text.names import unknown
 from fasten.text.shown import shown
@@ -87,19 +89,35 @@ def _tapped(rest: str, where: str) -> Support:
 
 
 def _bay(rest: str, where: str) -> Support:
-    sides = re.split(" ?[xX×] ?", rest)
-    if len(sides) != 2:
+    if len(re.split(" ?[xX×] ?", rest)) != 2:
         raise _wrong(rest, where, "write both sides of the free bay, such as bay 300x450")
-    unit = re.sub("[0-9., ]", "", sides[1]) or re.sub("[0-9., ]", "", sides[0]) or "mm"
-    lengths = [
-        units.read(side if re.search("[a-zA-Z'\"]", side) else f"{side} {unit}", Dimension.LENGTH, where)
-        for side in sides
-    ]
+    lengths = _sides(rest, where)
     return Bay(min(lengths), max(lengths))
 
 
 def _span(rest: str, where: str) -> Support:
     return FloorSpan(units.read(rest, Dimension.LENGTH, where))
+
+
+def read_doubler(text: str, _tables: Tables, where: str) -> Doubler:
+    """A square doubler: side, thickness and how it is joined; raises FastenError if it is not written so."""
+    sizes, _, word = " ".join(text.split()).rpartition(" ")
+    fix = "write side, thickness and how it is joined, such as 200x1.6 mm bonded, or riveted"
+    joined = next((one for one in Joined if one.value == word.lower()), None)
+    if len(text) > _LONGEST_TEXT or joined is None or len(re.split("[xX×]", sizes)) != 2:
+        raise _wrong(text, where, fix)
+    sides = _sides(sizes, where)
+    return Doubler(max(sides), min(sides), joined)
+
+
+def _sides(text: str, where: str) -> list[float]:
+    """Sizes with a cross between; bare numbers have the unit of the others, else they are millimetres."""
+    sides = re.split(" ?[xX×] ?", text)
+    unit = next(filter(None, (re.sub("[0-9., ]", "", side) for side in reversed(sides))), "mm")
+    return [
+        units.read(side if re.search("[a-zA-Z'\"]", side) else f"{side} {unit}", Dimension.LENGTH, where)
+        for side in sides
+    ]
 
 
 def _wrong(text: str, where: str, fix: str) -> FastenError:

@@ -8,14 +8,14 @@ another item.
 from dataclasses import dataclass, field, fields
 from typing import Any, TypeVar
 
-from fasten.catalog.materials import MATERIALS, PLACES, Item, Place
+from fasten.catalog.materials import MATERIALS, PLACES, Item, Material, Place
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.geometry.soft import standoff_mm
-from fasten.model import Into, MountPoint, OnFrame, Origin, Panel, Pattern, Question, Reach, Visible, Where
+from fasten.model import Doubler, Into, MountPoint, OnFrame, Origin, Panel, Pattern, Question, Reach, Visible, Where
 from fasten.model.asked import NOT_ASKED
-from fasten.question.fields import BETWEEN, INTO, ITEM, LUG, ONTO, PATTERN, REMOVED, SUPPORT, missing
+from fasten.question.fields import BETWEEN, DOUBLER, INTO, ITEM, LUG, ONTO, PATTERN, REMOVED, SUPPORT, missing
 from fasten.question.presets import carried, stud_of, suited, together
 from fasten.question.read import check_count
 from fasten.question.read_onto import check_thickness, find_item
@@ -85,6 +85,8 @@ def _substrate(notes: _Notes, place: Place | None, tables: Tables) -> None:
     notes.note("thickness_max_mm", most if question.thickness_mm is None else question.thickness_mm, origin)
     if isinstance(question.support, OnFrame) and material.family == "sheet":
         _backed_by_frame(notes, tables)
+    if question.doubler is not None:
+        _doubled(notes, question.doubler, material)
 
 
 def _backed_by_frame(notes: _Notes, tables: Tables) -> None:
@@ -92,6 +94,14 @@ def _backed_by_frame(notes: _Notes, tables: Tables) -> None:
     thin, more = rule(tables, Rules.FRAME_SHEET).value, rule(tables, Rules.FRAME_MORE).value
     if notes.values["thickness_max_mm"] < thin:
         notes.note("thickness_max_mm", notes.values["thickness_max_mm"] + more, Origin.ASSUMED)
+
+
+def _doubled(notes: _Notes, doubler: Doubler, material: Material) -> None:
+    """The fixings go through sheet and doubler: the grip must take both, and the sheet alone must bear."""
+    if material.family != "sheet":
+        what = f"a doubler is of sheet metal on sheet metal, and {material.title} is none"
+        raise FastenError(what, where=DOUBLER.name, fix="leave it out, or say the metal of the panel")
+    notes.note("thickness_max_mm", notes.values["thickness_max_mm"] + doubler.thickness_mm, Origin.GIVEN)
 
 
 def _presets(notes: _Notes, item: Item, tables: Tables) -> None:

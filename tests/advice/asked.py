@@ -37,6 +37,10 @@ amplifier; steel roof; behind 80 mm; carries fuse-holder, crossover 0.5 kg; item
     reach both-sides; removed yearly; where door
 amplifier; steel 0.8 mm; behind 60mm; edge 60mm; item-hole 6.6mm; mass 17kg; panel side; reach both-sides;
     removed never; support push 150 N 0.05 mm
+signal-processor; steel 0.8 mm; behind 60mm; edge 60mm; mass 3.5kg; panel floor; removed yearly;
+    support bay 300x450; doubler 210x2.5 mm riveted
+signal-processor; steel 0.8 mm; behind 60mm; edge 60mm; mass 3.5kg; panel floor; removed yearly;
+    support bay 300x450; doubler 210x2 mm bonded
 bracket; aluminium 1.5 mm; behind 60mm; edge 60mm; item-hole 4.9mm; panel floor; removed never
 bracket; galvanised steel 1 mm; behind 60mm; between carpet 6 mm cut out; edge 60mm; item-hole 4.9mm;
     panel side; removed never

@@ -13,8 +13,10 @@ from fasten.model import (
     Between,
     Boss,
     Carried,
+    Doubler,
     ExistingThread,
     Into,
+    Joined,
     Outline,
     Panel,
     Pattern,
@@ -57,6 +59,7 @@ def test_every_field_reaches_the_question() -> None:
         "behind": "40 mm",
         "edge": "1 in",
         "support": "bay 300x450",
+        "doubler": "200x1.6 mm bonded",
         "boss": "8x14 mm",
         "into": "edge",
         "reach": "both sides",
@@ -107,6 +110,7 @@ def test_every_field_reaches_the_question() -> None:
         cable_mm2=4.0,
         current_a=30.0,
         support=Bay(300.0, 450.0),
+        doubler=Doubler(200.0, 1.6, Joined.BONDED),
     )
 
 

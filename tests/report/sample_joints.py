@@ -76,6 +76,7 @@ MOUNT = MountPoint(
     cable_mm2=None,
     current_a=None,
     support=None,
+    doubler=None,
     origins=ORIGINS,
 )
 
