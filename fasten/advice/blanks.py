@@ -14,8 +14,9 @@ from fasten.geometry.doubler import rivet_count, rivet_of
 from fasten.geometry.joint import limiter_of
 from fasten.geometry.soft import each, named, taken
 from fasten.geometry.stack import spreader_text, spreaders_of
+from fasten.methods.holding import limited_because
 from fasten.model import Joint, MountPoint, Proposal, Taken
-from fasten.model.check import STIFFNESS
+from fasten.model.check import RIM, STIFFNESS
 from fasten.text.rounding import past_driving, rounded_down, rounded_up, torque_digits, up
 from fasten.text.units import Dimension, number, write
 
@@ -130,6 +131,17 @@ def _limiter(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
 def _soft(how: Taken) -> Fills:
     """The soft layers that are taken away this way at each fixing, by name."""
     return lambda proposal, mount, tables: named(taken(mount.between, how, tables)) or NOTHING
+
+
+def _why_stop(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """Why the foam has a compression limiter."""
+    return limited_because(mount, tables) or NOTHING
+
+
+def _sag(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """How far the rim that presses the foam bends between two fixings."""
+    check = next((check for check in proposal.checks if check.id == RIM), None)
+    return NOTHING if check is None or check.demand is None else f"{rounded_up(check.demand, 2)} mm"
 
 
 def _cut_out(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
@@ -267,7 +279,7 @@ BLANKS: Mapping[str, Fills] = {
     "hole": _hole, "bit": _bit, "pilot": _pilot, "there": _there, "behind": _behind, "grip": _grip,
     "receiver": _receiver, "screw": _screw, "torque": _torque, "test torque": _test_torque, "drive": _drive,
     "across": _across, "lock": _lock, "stop": _limiter, "spreader": _spreader,
-    "soft": _soft(Taken.CUT), "scraped": _soft(Taken.SCRAPED), "cut_out": _cut_out,
+    "soft": _soft(Taken.CUT), "scraped": _soft(Taken.SCRAPED), "cut_out": _cut_out, "why_stop": _why_stop, "sag": _sag,
     "doubler": _doubler, "rivets": _rivets,
     "pitch": _kept(Rules.DOUBLER_PITCH), "rivet edge": _kept(Rules.DOUBLER_RIVET_EDGE),
     "patch": _patch, "bond": _bond, "set": _set, "cure": _cure,

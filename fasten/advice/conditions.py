@@ -13,7 +13,7 @@ from fasten.geometry.joint import limiter_of
 from fasten.geometry.soft import each, held_by, taken
 from fasten.geometry.stack import spreaders_of
 from fasten.model import Holds, Hole, Joined, JointKind, MountPoint, Panel, Proposal, StackPart, Status, Taken, Where
-from fasten.model.check import STIFFNESS
+from fasten.model.check import RIM, STIFFNESS
 from fasten.model.kinds import Alone, Bond, Locks, Opens, Sticks
 from fasten.record import record
 
@@ -44,6 +44,7 @@ CONDITIONS: Mapping[str, Condition] = {
     "ground lug":     Condition("the item is a ground lug",              lambda p, m, t: m.ring is not None),
     "wire clamp":     Condition("the item is a clamp on a run of cable", lambda p, m, t: m.item == "wire-clamp"),
     "pressed between": Condition("foam lies between item and substrate", lambda p, m, t: _held(m, t) is Holds.LIMITER),
+    "rim presses":    Condition("a stiff rim presses thin foam alone",   lambda p, m, t: _is_rim(p)),
     "spaced between": Condition("carpet or the like lies between them",  lambda p, m, t: _is_spaced(m, t)),
     "scraped between": Condition("what sticks lies between them",       lambda p, m, t: _is_taken(m, Taken.SCRAPED, t)),
     "cut out":        Condition("the soft layer is cut out",             lambda p, m, t: _is_cut_out(m)),
@@ -174,6 +175,10 @@ def _has_plate(proposal: Proposal) -> bool:
 def _held(mount: MountPoint, tables: Tables) -> Holds | None:
     """What holds the soft layers that stay between."""
     return held_by(mount.between, tables)
+
+
+def _is_rim(proposal: Proposal) -> bool:
+    return any(check.id == RIM for check in proposal.checks)
 
 
 def _is_spaced(mount: MountPoint, tables: Tables) -> bool:

@@ -62,6 +62,8 @@ class Rules(Enum):
     STOP_OUTER_SOFT = "stop-outer-soft"
     FOAM_PUSH = "foam-push"
     FOAM_STRIP = "foam-strip"
+    FOAM_OWN_STOP = "foam-own-stop"
+    FOAM_LEAST = "foam-least"
     SPACER_OUTER = "spacer-outer"
     SPACER_TIP = "spacer-tip"
     STOP_PLAY = "stop-play"

@@ -92,6 +92,21 @@ def spacing_mm(points_mm: Points) -> float:
     return min(dist(first, second) for first, second in combinations(points_mm, 2))
 
 
+def gap_mm(pattern: Pattern, fixings: int) -> float:
+    """The widest gap between neighbours along a pattern: to the farther of the two that are nearest, where it is most.
+
+    pattern: how they sit [-]
+    fixings: number of fixings, two or more [-]
+    Returns: the gap between centres [mm]
+    Raises: ValueError where a pattern takes no such number.
+    Source: geometry.
+    """
+    points = positions_mm(pattern, fixings)
+    if pattern.kind == "row" or len(points) < 3:
+        return spacing_mm(points)
+    return max(sorted(dist(point, other) for other in points)[2] for point in points)
+
+
 def positions_mm(pattern: Pattern | None, fixings: int) -> Points:
     """Centre points of the fixings of a pattern; one fixing, which has none, sits at the origin.
 

@@ -16,6 +16,7 @@ from fasten.methods.common import COVER_MM, has_flange, limited_soft_mm, washers
 from fasten.model import Holds, Joint, MountPoint, Position, StackPart, kinds
 from fasten.model.kinds import LockKind, Locks
 from fasten.proof.fit.limiter import opening_under_mm
+from fasten.proof.fit.rim import presses_alone, why_limited
 from fasten.proof.modes.item import SOFT
 from fasten.text.figures import figure
 
@@ -50,12 +51,12 @@ def locked_under(
 
 
 def with_limiter(joint: Joint, mount: MountPoint, tables: Tables) -> Joint:
-    """The joint with what goes through its soft layers; as it is where none stays in the load path.
+    """The joint with what goes through its soft layers; as it is where none stays, or a stiff rim presses thin foam.
 
     A limiter is as high as the foam that it leaves, a spacer as long as is sold, which the stack already counts.
     """
     height_mm, through = limited_soft_mm(mount, tables), joint.screw or joint.receiver
-    if height_mm <= 0 or through is None:
+    if height_mm <= 0 or through is None or presses_alone(mount, tables):
         return joint
     hole_mm, hole_source = _passes_mm(through.thread, shaft_mm(joint), tables)
     outer_mm, sources = _outer_mm(joint, mount, tables)
@@ -64,6 +65,11 @@ def with_limiter(joint: Joint, mount: MountPoint, tables: Tables) -> Joint:
     rows = [tables.need(SOFT_LAYERS, layer.material) for layer in staying(mount.between)]
     sources = (*joint.from_, *sources, hole_source, *(tables.source_id(SOFT_LAYERS, row) for row in rows))
     return replace(joint, washers=(*joint.washers, limiter), from_=tuple(dict.fromkeys(sources)))
+
+
+def limited_because(mount: MountPoint, tables: Tables) -> str | None:
+    """Why foam takes a compression limiter; None where its rim presses it alone."""
+    return why_limited(mount, tables)
 
 
 def _outer_mm(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[float, tuple[str, ...]]:

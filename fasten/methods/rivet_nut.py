@@ -29,6 +29,7 @@ from fasten.methods.screw_end import ScrewEnd, past_receiver_mm, thinner_mm
 from fasten.methods.stocked import Stocked, machine_screws
 from fasten.model import Joint, MountPoint, Position, Receiver, Refusal, Span, StackPart, kinds
 from fasten.model.known import Body, Bulge, FarEnd, Flange, MostTorque, Needed, Rating, SpinOut
+from fasten.proof.fit.rim import presses_alone
 from fasten.proof.fit.sheet import around_hole
 from fasten.proof.modes import common as failure
 from fasten.proof.modes import plastic as plastic_modes
@@ -134,7 +135,8 @@ def _between(
     mount: MountPoint, row: RivetNut, thread: MetricThread, tables: Tables
 ) -> tuple[tuple[StackPart, ...], ...]:
     covered = mount.item_hole_mm + rule(tables, Rules.JACKING_OUT_MARGIN).value <= row.flange_mm
-    if covered or limited_soft_mm(mount, tables) > 0:  # the limiter lies on the flange
+    limited = limited_soft_mm(mount, tables) > 0 and not presses_alone(mount, tables)
+    if covered or limited:  # the limiter lies on the flange
         return ((),)
     rigid = stack.washer_for(tables, "plain", thread.designation, Position.BETWEEN)
     return ((),) if rigid is None else ((), (rigid,))

@@ -125,6 +125,7 @@ speaker-adapter; fibreglass 3 mm; edge 20 mm; fixings 4; hole-there M5; item-thi
 speaker-adapter; mdf 15 mm; fixings 1; grade 4.8; hole-there 5.1 mm; panel door; reach both-sides;
     removed weekly
 trim panel; abs 2.5 mm; behind 40mm; edge 30mm; mass 0.4kg; removed rarely
+speaker-adapter; steel 0.8 mm; behind 60mm; between foam 2 mm; edge 60mm; panel door; removed rarely
 trim-panel; abs 3 mm; behind 60mm; between carpet 2 mm; edge 60mm; panel floor; removed rarely
 trim-panel; abs 3 mm; behind 60mm; between foam 3 mm; edge 60mm; panel floor; removed rarely
 trim-panel; abs 3 mm; behind 60mm; between mat 3 mm; edge 60mm; panel floor; removed rarely

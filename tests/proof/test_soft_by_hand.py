@@ -261,12 +261,12 @@ def test_what_lies_open_over_a_receiver() -> None:
 def test_foam_pushes_back(pattern: Pattern, fixings: int, along_mm: float) -> None:
     """A strip 15 mm wide at 0.028 MPa along the share of the outline; around one fixing nothing is known."""
     mount = replace(ON_FOAM, pattern=pattern, fixings=fixings)
-    push_n, inputs, sources = limiter_fit.foam_push(STOPPED, mount, TABLES)
+    push_n, inputs, sources = limiter_fit.foam_push(mount, TABLES)
     assert push_n == pytest.approx(along_mm * 15.0 * 0.028)
     assert given(inputs)["foam a fixing"] == pytest.approx(along_mm)
     assert sources
-    assert limiter_fit.foam_push(JOINT, mount, TABLES) == (0.0, (), ())
-    assert limiter_fit.foam_push(STOPPED, replace(ON_FOAM, pattern=None, fixings=1), TABLES) == (0.0, (), ())
+    assert limiter_fit.foam_push(replace(mount, between=None), TABLES) == (0.0, (), ())
+    assert limiter_fit.foam_push(replace(ON_FOAM, pattern=None, fixings=1), TABLES) == (0.0, (), ())
 
 
 def test_around_a_single_fixing_nobody_knows_the_foam_and_it_stays_open() -> None:

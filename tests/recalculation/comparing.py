@@ -124,6 +124,13 @@ COMPARED: dict[str, Callable[[Line], Sides]] = {
     "spacing": lambda line: (line.one("ratio") * line.one("diameter"), line.one("spacing")),
     "space-behind": lambda line: (max(line.all("needed")), _told(line, "space behind")),
     "stop-cover": _stop,
+    # Source: beam built in at both ends, q L^4/(384 E I), as wide as the foam; foam seals from 25 % on (gasket makers).
+    "rim-bends": lambda line: (
+        line.one("push of soft foam")
+        * line.one("gap between") ** 4
+        / (32 * line.one("modulus of the rim") * line.one("thickness of the rim") ** 3),
+        (1 - 0.6 - 0.25) * line.one("foam"),
+    ),
     # Source: moments about the edge of the spacer, V h = F D/2, 1.2 on top.
     "spacer-tips": lambda line: (
         2.4 * line.one("greatest shear") * line.one("height of the spacer") / line.one("clamp kept"),

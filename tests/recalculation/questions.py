@@ -58,6 +58,7 @@ _ALWAYS: tuple[dict[str, str], ...] = (
     {
         "item": "ground-lug", "onto": "steel 0.8 mm", "removed": "rarely", "ring": "M6", "rings": "2", "edge": "30 mm",
     },
+    {"item": "speaker-adapter", "onto": "steel 0.8 mm", "removed": "rarely", "between": "foam 2 mm", "panel": "door"},
     *(
         {"item": "ground-lug", "onto": f"steel {sheet} mm", "removed": "rarely", "cable": cable, "current": "90 A",
          "edge": "60 mm", "behind": "60 mm", "reach": reach}
@@ -78,7 +79,7 @@ _SOMETIMES: dict[str, tuple[float, tuple[str, ...]]] = {
     "behind": (0.7, ("10 mm", "20 mm", "30 mm", "50 mm", "80 mm")),
     "edge": (0.8, ("8 mm", "10 mm", "12 mm", "20 mm", "30 mm", "40 mm", "60 mm")),
     "panel": (0.6, ("floor", "seat-back", "side", "roof", "door")),
-    "between": (0.2, ("foam 3 mm", "carpet 12 mm, deadener 2 mm", "mat 3 mm", "foam 6 mm")),
+    "between": (0.2, ("foam 3 mm", "foam 2 mm", "carpet 12 mm, deadener 2 mm", "mat 3 mm", "foam 6 mm")),
     "where": (0.4, ("cabin", "door", "underfloor")),
     "visible": (0.2, ("yes",)),
     "mass": (0.3, ("0.1 kg", "0.3 kg", "0.8 kg", "2 kg", "4 kg", "8 kg")),

@@ -244,7 +244,8 @@ def window(given: Given, check: dict[str, Any]) -> Pair:
     upper *= (1 - given["tool error"]) / (1 + given["tool error"])
     needed = given["factor on separation"] * given["tension in service"]
     if "preload kept" not in given:
-        assert check["formula"].startswith("seated on the limiter" if "foam a fixing" in given else "seated: ")
+        assert check["formula"].startswith("seated")
+        assert ("push x width x foam" in check["formula"]) == ("foam a fixing" in given)
         needed += given.get("foam a fixing", 0.0) * given.get("width of the foam, assumed", 0.0) * PUSH_MPA
         return of_preload(given, needed / (1 - given["scatter"])), upper
     if "shear in service" in given:
@@ -275,6 +276,12 @@ def panel(given: Given) -> tuple[float, float | None]:
 
 
 FITS: dict[str, Callable[[Given], tuple[float, float | None]]] = {
+    "rim-bends": lambda g: (
+        g["push of soft foam, assumed"]
+        * g["gap between fixings"] ** 4
+        / (32 * g["modulus of the rim"] * g["thickness of the rim"] ** 3),
+        (1 - g["left at the fixings"] - g["least pressed"]) * g["foam"],
+    ),
     "spacer-tips": lambda g: (
         g["factor"] * g["greatest shear in service"] * g["height of the spacer"] / g["clamp kept"],
         g["outside of the spacer"],

@@ -39,6 +39,7 @@ ASKED: tuple[dict[str, str], ...] = (
     {"onto": "steel 6 mm", "grade": "A2-70"},
     {"onto": "steel floor", "between": "carpet 6 mm"},
     {"between": "foam 3 mm", "panel": "seat-back"},
+    {"between": "foam 2 mm", "item-thickness": "9mm", "item-material": "aluminium"},
     {"between": "foam 3 mm", "item-material": "abs", "mass": "0.6kg", "item-hole": "4.5mm"},
     {"item": "trim-panel", "mass": "0.8kg", "panel": "floor"},
     {"item": "enclosure", "item-thickness": "18mm", "item-hole": "9mm", "mass": "20kg", "panel": "floor"},

@@ -76,13 +76,13 @@ def _seated(tables: Tables) -> Check:
                  (source,))  # fmt: skip
 
 
-def foam_push(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[float, tuple[Input, ...], tuple[str, ...]]:
-    """What soft foam pushes back at one fixing before the item sits on its limiter, its inputs and sources.
+def foam_push(mount: MountPoint, tables: Tables) -> tuple[float, tuple[Input, ...], tuple[str, ...]]:
+    """What soft foam pushes back at one fixing before it is pressed down, its inputs and sources.
 
     The width of the foam is not known: a strip along the outline is assumed. Around a single fixing nothing is known.
     """
     along_mm = _foam_mm(mount.pattern, mount.fixings)
-    if limiter_of(joint) is None or along_mm is None or not in_foam(mount, tables):
+    if along_mm is None or not in_foam(mount, tables):
         return 0.0, (), ()
     width, width_source = rule_value(tables, Rules.FOAM_STRIP)
     push, push_source = rule_value(tables, Rules.FOAM_PUSH)

@@ -124,7 +124,7 @@ def window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], limits:
         key=lambda pair: (pair[0], pair[1].load, pair[1].panel.value),
     )
     clamped = joint.kind is JointKind.CLAMPED
-    push_n, foam, foam_sources = limiter_fit.foam_push(joint, mount, tables)
+    push_n, foam, foam_sources = limiter_fit.foam_push(mount, tables)
     kept_share, kept_sources = _kept(joint, face, tables)
     nominal_n = (needed_n + push_n) / ((1 - way.scatter) * (kept_share if clamped else 1.0))
     diameter = screw.diameter_mm
@@ -152,7 +152,7 @@ def window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], limits:
         *(kept_sources if clamped else foam_sources),
     )
     span = Span(finish.nut_factor_min, finish.nut_factor_max)
-    lower_formula = None if clamped else _seated(joint)
+    lower_formula = None if clamped else _seated(joint, foam=bool(foam))
     lug = ring.lug(mount, tables)
     if lug is not None:
         seats = ring.pressed(lug, mount, ring.LEAST, tables)
@@ -194,11 +194,11 @@ def _kept(joint: Joint, face: Face, tables: Tables) -> tuple[float, tuple[str, .
     return min(found)
 
 
-def _seated(joint: Joint) -> str:
-    """The formula of a torque that only seats: on the limiter where there is one."""
-    if limiter_of(joint) is None:
-        return "seated: K d x separation x T / (1 - scatter)"
-    return "seated on the limiter: K d (separation x T + push x width x foam) / (1 - scatter)"
+def _seated(joint: Joint, foam: bool) -> str:
+    """The formula of a torque that only seats: on the limiter where there is one, against foam where it is pressed."""
+    where = "seated" if limiter_of(joint) is None else "seated on the limiter"
+    force = "(separation x T + push x width x foam)" if foam else "x separation x T"
+    return f"{where}: K d {force} / (1 - scatter)"
 
 
 def factor(tables: Tables, family: str) -> tuple[float, str]:
