@@ -5,7 +5,7 @@ from math import ceil
 
 from fasten.advice.corrosion import Corrosion, on_item, on_panel
 from fasten.advice.drive import drive_of
-from fasten.advice.panel_parts import doubler_size
+from fasten.advice.panel_parts import doubler_size, rail_length_mm, rail_plate, rail_tube
 from fasten.advice.rows import pilot_mm
 from fasten.catalog.named import adhesive
 from fasten.catalog.rules import Rules, rule
@@ -259,6 +259,20 @@ def _doubler(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
     return NOTHING if mount.doubler is None else doubler_size(mount.doubler)
 
 
+def _rails(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """How many rails of which tube and length."""
+    rails = mount.rails
+    if rails is None:
+        return NOTHING
+    long = write(rail_length_mm(rails, tables), Dimension.LENGTH, 0)
+    return f"{rails.count} rails of {rail_tube(rails)} square steel tube, {long} long"
+
+
+def _rail_plate(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """The plate across the rails."""
+    return NOTHING if mount.rails is None else rail_plate(mount, tables)
+
+
 def _rivets(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
     """How many rivets of which size hold the doubler, and their hole."""
     row = None if mount.doubler is None else rivet_of(mount.doubler, mount.thickness_min_mm, tables)
@@ -280,7 +294,8 @@ BLANKS: Mapping[str, Fills] = {
     "receiver": _receiver, "screw": _screw, "torque": _torque, "test torque": _test_torque, "drive": _drive,
     "across": _across, "lock": _lock, "stop": _limiter, "spreader": _spreader,
     "soft": _soft(Taken.CUT), "scraped": _soft(Taken.SCRAPED), "cut_out": _cut_out, "why_stop": _why_stop, "sag": _sag,
-    "doubler": _doubler, "rivets": _rivets,
+    "doubler": _doubler, "rivets": _rivets, "rails": _rails, "rail plate": _rail_plate,
+    "weld run": _kept(Rules.WELD_RUN), "throat": _kept(Rules.WELD_THROAT),
     "pitch": _kept(Rules.DOUBLER_PITCH), "rivet edge": _kept(Rules.DOUBLER_RIVET_EDGE),
     "patch": _patch, "bond": _bond, "set": _set, "cure": _cure,
     "bare": _bare, "refinish": _refinish, "ground": _ground,

@@ -8,6 +8,7 @@ from fasten.question.fields import FIELDS, ITEM, NAMES
 if TYPE_CHECKING:
     from fasten.catalog.tables import Tables
     from fasten.job.shelf.owned import Owned
+    from fasten.model import Advice, Beside, Remedy
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -20,6 +21,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--into-job", default="", metavar="JOB", help="keep the question in the file of this job")
     parser.add_argument("--name", default="", metavar="…", help="what the mount point is called there: 'left amp'")
     parser.add_argument("--replace", action="store_true", help="in place of the mount point of that name")
+    parser.add_argument("--take", default="", metavar="…", help="a change that the answer names, such as rails")
     parser.add_argument("--json", action="store_true", help="print JSON")
 
 
@@ -36,8 +38,14 @@ def run(args: argparse.Namespace) -> int:
 
     tables = open_tables()
     said = {name: getattr(args, name.replace("-", "_")) for name in NAMES}
-    advice = advise(resolve(read_question(said, tables), tables), tables, _owned(args, tables))
-    _keep(args, said, tables)
+    owned = _owned(args, tables)
+    advice = advise(resolve(read_question(said, tables), tables), tables, owned)
+    beside = None
+    if args.take:
+        taken = _taken(args.take, advice)
+        said, beside = said | dict(taken.said), taken.beside
+        advice = advise(resolve(read_question(said, tables), tables), tables, owned)
+    _keep(args, said, tables, beside)
     if args.json:
         from fasten.report.answer.as_json import advice_json
         from fasten.report.plain import json_text
@@ -49,6 +57,24 @@ def run(args: argparse.Namespace) -> int:
 
         print(advice_text(advice, text_width()), end="")
     return 0 if advice.answers else 1
+
+
+def _taken(name: str, advice: "Advice") -> "Remedy":
+    """The change of this name, among those that the answer names.
+
+    Raises:
+        FastenError: there is none.
+    """
+    from fasten.errors import FastenError
+    from fasten.text.names import unknown
+
+    known = [one.name for one in advice.remedies if one.said]
+    if not known:
+        raise FastenError("the answer names no change to take", where="take", fix="leave it out")
+    found = next((one for one in advice.remedies if one.name == name and one.said), None)
+    if found is None:
+        raise unknown(name, "a change that the answer names", known, "take")
+    return found
 
 
 def _owned(args: argparse.Namespace, tables: "Tables") -> "Owned | None":
@@ -65,8 +91,8 @@ def _owned(args: argparse.Namespace, tables: "Tables") -> "Owned | None":
     return owned_of(read_shelf(args, tables), tables)
 
 
-def _keep(args: argparse.Namespace, said: dict[str, str], tables: "Tables") -> None:
-    """Save the question in the job that was named; nothing where none was.
+def _keep(args: argparse.Namespace, said: dict[str, str], tables: "Tables", beside: "Beside | None") -> None:
+    """Save the question in the job that was named, and what goes with it; nothing where none was.
 
     Raises:
         FastenError: no name was said, or another mount point has it, or the job cannot be opened or saved.
@@ -80,10 +106,14 @@ def _keep(args: argparse.Namespace, said: dict[str, str], tables: "Tables") -> N
     if not args.name.strip():
         what = "the mount point has no name in the job, nothing was saved"
         raise FastenError(what, where="name", fix="add --name 'left amp'")
-    _save(args, tuple((field, text.strip()) for field, text in said.items() if text.strip()), tables)
+    name = args.name.strip()
+    _save(args, name, tuple((field, text.strip()) for field, text in said.items() if text.strip()), tables)
+    for number in range(1, 1 + (0 if beside is None else beside.count)):
+        assert beside is not None
+        _save(args, f"{name} {beside.name} {number}", beside.said, tables)
 
 
-def _save(args: argparse.Namespace, said: tuple[tuple[str, str], ...], tables: "Tables") -> None:
+def _save(args: argparse.Namespace, name: str, said: tuple[tuple[str, str], ...], tables: "Tables") -> None:
     from pathlib import Path
 
     from fasten.commands._jobs import change_job, with_question
@@ -91,7 +121,7 @@ def _save(args: argparse.Namespace, said: tuple[tuple[str, str], ...], tables: "
     from fasten.job.edit import named
     from fasten.job.words import Job
 
-    path, name = Path(args.into_job), args.name.strip()
+    path = Path(args.into_job)
 
     def asked(job: "Job") -> "Job":
         return with_question(job, name, said, replace_it=args.replace)

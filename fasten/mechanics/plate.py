@@ -289,6 +289,22 @@ def rail_inertia_mm4(*, stiffness_n_per_mm: float, span_mm: float, rails: int, y
     return stiffness_n_per_mm * span_mm**3 / (48 * rails * youngs_mpa)
 
 
+def rails_n_per_mm(*, inertia_mm4: float, span_mm: float, rails: int, youngs_mpa: float) -> float:
+    """Stiffness under an item at the middle of several rails, their ends free to turn.
+
+    inertia_mm4: second moment of area of one rail [mm⁴]
+    span_mm: span between what carries the rails [mm]
+    rails: number of rails [-]
+    youngs_mpa: modulus of elasticity of a rail [MPa]
+    Returns: k = n 48 E I/L^3 [N/mm]
+    Raises: ValueError for a value not above 0, or no rail.
+    Source: beam theory
+    """
+    positive(inertia_mm4=inertia_mm4, span_mm=span_mm, youngs_mpa=youngs_mpa)
+    at_least(1, "without a rail nothing carries", rails=rails)
+    return rails * 48 * youngs_mpa * inertia_mm4 / span_mm**3
+
+
 def tube_inertia_mm4(*, side_mm: float, wall_mm: float) -> float:
     """Second moment of area of a square tube, its corners taken as sharp.
 

@@ -133,6 +133,16 @@ class Doubler:
 
 
 @record
+class Rails:
+    """Square steel tubes from one line of support to the other, with a plate across them that the item sits on."""
+
+    count: int
+    side_mm: float
+    wall_mm: float
+    span_mm: float
+
+
+@record
 class Question:
     """What the user said, in canonical units; None is what was not said."""
 
@@ -172,6 +182,7 @@ class Question:
     current_a: float | None = None
     support: Support | None = None
     doubler: Doubler | None = None
+    rails: Rails | None = None
 
 
 @record
@@ -235,6 +246,7 @@ class MountPoint:
     current_a: float | None
     support: Support | None
     doubler: Doubler | None
+    rails: Rails | None
     origins: tuple[tuple[str, Origin], ...]
     spread: Spread | None = None
 

@@ -208,15 +208,27 @@ class SourceNote:
 
 
 @record
-class Remedy:
-    """What would make the panel stiff enough, in words, and how fast the item then sways at least, where that is known.
+class Beside:
+    """Mount points that go with a change: what each is called, how many are alike, and the whole question of one."""
 
-    `said` are the fields of the question that change, each with its text; an empty text takes a field out.
+    name: str
+    count: int
+    said: tuple[tuple[str, str], ...]
+
+
+@record
+class Remedy:
+    """What would make the panel stiff enough: its name, words, and how fast the item then sways at least, where known.
+
+    `said` are the fields of the question that change, each with its text; an empty text takes a field out. Without one
+    it says what must be known first. `beside` are mount points that go with it.
     """
 
+    name: str
     text: str
     sways_hz: float | None
     said: tuple[tuple[str, str], ...]
+    beside: Beside | None = None
 
 
 @record

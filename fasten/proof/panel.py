@@ -5,6 +5,7 @@ be fails under 15; what lies between is measured, and the line says how. Where i
 what was said does not decide, a practice rule holds a small mass.
 """
 
+from dataclasses import replace
 from functools import lru_cache
 from math import inf
 
@@ -19,6 +20,7 @@ from fasten.proof.checks import at_most, waits
 from fasten.proof.dent import dents
 from fasten.proof.doubled import rivet_checks
 from fasten.proof.panel_mass import TITLE, by_practice
+from fasten.proof.rails import sway_on_rails, weld_checks
 from fasten.proof.sway import BOARDS, Swaying, mass_on_panel_kg, push_errors, stretched_mm, sway_of
 from fasten.text.figures import mm
 from fasten.text.units import number
@@ -29,7 +31,7 @@ _MOST_MM = 3.0  # nobody need push a panel further
 
 def checks(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], tables: Tables) -> tuple[Check, ...]:
     """What a joint asks of its panel and its doubler; nothing of a frame, which is stiff and does not dent."""
-    rivets = tuple(rivet_checks(mount, demands, tables))
+    rivets = (*rivet_checks(mount, demands, tables), *weld_checks(mount, demands, tables))
     if isinstance(mount.support, OnFrame):
         return rivets
     return (stiffness(mount, tables), *dents(joint, mount, demands, tables), *rivets)
@@ -39,6 +41,9 @@ def checks(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], tables:
 def stiffness(mount: MountPoint, tables: Tables) -> Check:
     """Whether the item sways fast enough on its panel: one line for the whole mount point."""
     least, worst = rule(tables, Rules.PANEL_FREQUENCY), rule(tables, Rules.PANEL_FREQUENCY_LEAST)
+    if mount.rails is not None:
+        on_rails = sway_on_rails(mount, mount.rails, tables)
+        return replace(_compared(on_rails, least, on_rails.low_hz, tables), title="Stiffness of the rails")
     swaying = sway_of(mount, tables)
     if swaying is not None and swaying.low_hz >= least.value:
         return _compared(swaying, least, swaying.low_hz, tables)

@@ -8,34 +8,37 @@ from collections.abc import Iterator
 from dataclasses import replace
 from math import ceil
 
-from fasten.catalog.materials import MATERIALS
 from fasten.catalog.named import material
 from fasten.catalog.practice import RAILS, STOCK_SHEETS
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry.patterns import positions_mm
-from fasten.mechanics.plate import needed_n_per_mm, rail_inertia_mm4, tube_inertia_mm4
-from fasten.model import Bay, Doubler, FloorSpan, Joined, MountPoint, Panel, Pattern, Remedy, Status
+from fasten.model import Bay, Beside, Doubler, FloorSpan, Joined, MountPoint, Panel, Pattern, Rails, Remedy, Status
 from fasten.proof.panel import stiffness
 from fasten.proof.panel_mass import is_skin
-from fasten.proof.sway import BOARDS, mass_on_panel_kg, sway_of
-from fasten.text.figures import figure, mm
+from fasten.proof.rails import sway_on_rails
+from fasten.proof.sway import BOARDS, sway_of
+from fasten.text.figures import figure, mm, words
 from fasten.text.given import given_text
 
+PLATE_MM, STEEL = 3.0, "steel"  # across rails
+_GONE = ("support", "doubler", "between", "hole-there")  # of the panel, which nothing is fixed to any more
 _SIDE_MM = 5.0  # a pattern is measured out to this
 _MOST_BOARD_MM = 40  # no thicker board is laid in a vehicle
 _DOUBLER_MM = 10.0  # a doubler is cut to this
 _SPAN_MM = 10.0  # battens are laid to this
-FRAME = Remedy("every fixing through a frame", None, (("support", "frame"),))
-BATTENS = Remedy("every fixing through the board into a batten or frame", None, (("support", "frame"),))
-GIVE_BAY = Remedy("a wider pattern, a doubler or rails, which are sized once the free bay is given", None, ())
-GIVE_SPAN = Remedy("thicker board or closer battens, which are sized once their span is given", None, ())
+FRAME = Remedy("frame", "every fixing through a frame", None, (("support", "frame"),))
+BATTENS = Remedy("frame", "every fixing through the board into a batten or frame", None, (("support", "frame"),))
+GIVE_BAY = Remedy("bay", "a wider pattern, a doubler or rails, which are sized once the free bay is given", None, ())
+GIVE_SPAN = Remedy("span", "thicker board or closer battens, which are sized once their span is given", None, ())
 
 
 def remedies(mount: MountPoint, tables: Tables) -> tuple[Remedy, ...]:
     """What would make the panel stiff enough; nothing where it is."""
     if stiffness(mount, tables).status is Status.HOLDS:
         return ()
+    if mount.rails is not None:
+        return _larger_rails(mount, mount.rails, tables)
     if material(tables, mount.material).family in BOARDS:
         return (BATTENS, *_of_board(mount, tables))
     if mount.panel is Panel.ROOF and is_skin(mount, tables):  # nothing is hung from a roof but on its bows
@@ -70,10 +73,9 @@ def _wider_pattern(mount: MountPoint, bay: Bay, tables: Tables) -> Remedy | None
         middle = (low + high) // 2
         clears = _clears(replace(mount, pattern=wider[middle]), tables)
         low, high = (low, middle) if clears else (middle, high)
-    said = given_text(wider[high])
-    assert said is not None
+    said = _said(wider[high])
     text = f"a wider pattern, {said}, under feet or a plate that the item keeps stiff"
-    return Remedy(text, _sways_hz(replace(mount, pattern=wider[high]), tables), (("pattern", said),))
+    return Remedy("pattern", text, _sways_hz(replace(mount, pattern=wider[high]), tables), (("pattern", said),))
 
 
 def _patterns(mount: MountPoint, bay: Bay, tables: Tables) -> Iterator[Pattern]:
@@ -101,9 +103,13 @@ def _doubler(mount: MountPoint, bay: Bay, joined: Joined, tables: Tables) -> Rem
             doubler = Doubler(side_mm, row.thickness_mm, joined)
             with_it = replace(mount, doubler=doubler)
             if _clears(with_it, tables):
-                said = given_text(doubler)
-                assert said is not None
-                return Remedy(f"a doubler under it, {said}", _sways_hz(with_it, tables), (("doubler", said),))
+                said = _said(doubler)
+                return Remedy(
+                    f"{joined.value}-doubler",
+                    f"a doubler under it, {said}",
+                    _sways_hz(with_it, tables),
+                    (("doubler", said),),
+                )
     return None
 
 
@@ -119,16 +125,67 @@ def _doubler_sides(mount: MountPoint, bay: Bay, tables: Tables) -> Iterator[floa
 
 def _rails(mount: MountPoint, bay: Bay, tables: Tables) -> Remedy | None:
     """Two tubes of the least stocked size that are stiff enough from one line of support to the other."""
-    steel, span_mm = tables.need(MATERIALS, "steel"), bay.short_mm
-    assert steel.youngs_mpa is not None
-    needed = needed_n_per_mm(mass_kg=mass_on_panel_kg(mount), frequency_hz=rule(tables, Rules.PANEL_FREQUENCY).value)
-    least = rail_inertia_mm4(stiffness_n_per_mm=needed, span_mm=span_mm, rails=2, youngs_mpa=steel.youngs_mpa)
-    rows = tables.rows(RAILS)
-    row = next((row for row in rows if tube_inertia_mm4(side_mm=row.side_mm, wall_mm=row.wall_mm) >= least), None)
-    if row is None:
+    if mount.run_mm is not None:
         return None
-    text = f"two rails of {figure(row.side_mm)} x {mm(row.wall_mm)} square steel tube over {mm(span_mm)}"
-    return Remedy(text, None, ())
+    rails = _least_rails(_on_plate(mount), 2, bay.short_mm, tables)
+    if rails is None:
+        return None
+    size = f"{figure(rails.side_mm)} x {mm(rails.wall_mm)}"
+    text = f"two rails of {size} square steel tube over {mm(bay.short_mm)}"
+    edge_mm = rule(tables, Rules.RAIL_PLATE_EDGE).value
+    said = (
+        ("onto", f"steel plate {mm(PLATE_MM)}"), ("rails", _said(rails)), ("behind", mm(rails.side_mm)),
+        ("edge", mm(edge_mm)), *((name, "") for name in _GONE),
+    )  # fmt: skip
+    sways_hz = _on_rails_hz(replace(_on_plate(mount), rails=rails), tables)
+    return Remedy("rails", text, sways_hz, said, _rail_ends(mount, rails))
+
+
+def _larger_rails(mount: MountPoint, rails: Rails, tables: Tables) -> tuple[Remedy, ...]:
+    """As many rails of the next tube that is stiff enough."""
+    larger = _least_rails(mount, rails.count, rails.span_mm, tables)
+    if larger is None:
+        return ()
+    said = _said(larger)
+    sways_hz = _on_rails_hz(replace(mount, rails=larger), tables)
+    return (Remedy("rails", f"rails {said}", sways_hz, (("rails", said),)),)
+
+
+def _least_rails(mount: MountPoint, count: int, span_mm: float, tables: Tables) -> Rails | None:
+    rails = (Rails(count, row.side_mm, row.wall_mm, span_mm) for row in tables.rows(RAILS))
+    return next((one for one in rails if _clears(replace(mount, rails=one), tables)), None)
+
+
+def _on_plate(mount: MountPoint) -> MountPoint:
+    """The item on the plate across its rails, with nothing fixed to the panel."""
+    return replace(
+        mount, material=STEEL, thickness_min_mm=PLATE_MM, thickness_max_mm=PLATE_MM, place=None, support=None,
+        doubler=None,
+    )  # fmt: skip
+
+
+def _on_rails_hz(mount: MountPoint, tables: Tables) -> float | None:
+    return None if mount.rails is None else sway_on_rails(mount, mount.rails, tables).low_hz
+
+
+def _rail_ends(mount: MountPoint, rails: Rails) -> Beside:
+    """Each end of a rail as a bracket on a frame of the same panel: two fixings, half the mass."""
+    end = {
+        "item": "bracket", "onto": f"{words(mount.material)} {mm(mount.thickness_min_mm)}",
+        "removed": mount.removed.value, "mass": f"{figure(mount.mass_kg / 2)} kg", "fixings": "2",
+        "pattern": "row 60 mm", "item-thickness": f"{mm(PLATE_MM)}", "item-hole": "6.6 mm", "item-material": STEEL,
+        "cg": mm(mount.cg_mm + rails.side_mm + PLATE_MM), "panel": mount.panel.value, "support": "frame",
+        "reach": mount.reach.value, "where": mount.where.value,
+    }  # fmt: skip
+    left = {"panel"} if mount.panel is Panel.UNKNOWN else set()
+    return Beside("rail end", 2 * rails.count, tuple((name, text) for name, text in end.items() if name not in left))
+
+
+def _said(value: Pattern | Doubler | Rails | FloorSpan) -> str:
+    """A value as it may be typed again."""
+    text = given_text(value)
+    assert text is not None, f"{value} has several parts"
+    return text
 
 
 def _of_board(mount: MountPoint, tables: Tables) -> tuple[Remedy, ...]:
@@ -144,7 +201,7 @@ def _thicker(mount: MountPoint, tables: Tables) -> Remedy | None:
         thicker = replace(mount, thickness_min_mm=float(thick_mm), thickness_max_mm=float(thick_mm))
         if _clears(thicker, tables):
             text = f"{material(tables, mount.material).title} of {thick_mm} mm or more"
-            return Remedy(text, _sways_hz(thicker, tables), ())
+            return Remedy("board", text, _sways_hz(thicker, tables), ())
     return None
 
 
@@ -153,8 +210,7 @@ def _closer(mount: MountPoint, span: FloorSpan, tables: Tables) -> Remedy | None
         closer = FloorSpan(span.span_mm - step * _SPAN_MM)
         laid = replace(mount, support=closer)
         if _clears(laid, tables):
-            said = given_text(closer)
-            assert said is not None
+            said = _said(closer)
             text = f"battens no more than {mm(closer.span_mm)} apart"
-            return Remedy(text, _sways_hz(laid, tables), (("support", said),))
+            return Remedy("battens", text, _sways_hz(laid, tables), (("support", said),))
     return None

@@ -98,7 +98,7 @@ def _one_push(
     )  # fmt: skip
     stretch = " / (1 + 1.43 ((moved + error) / sheet)^2)" if stretches_mm < NO_STRETCH else ""
     formula = f"sqrt((push - error) / (moved + error){stretch} / mass) / (2 pi)"
-    return _by_stiffness(mount, low, high, inputs, formula, (*from_, *sources))
+    return by_stiffness(mount, low, high, inputs, formula, (*from_, *sources))
 
 
 def stretched_mm(mount: MountPoint, tables: Tables) -> float:
@@ -125,10 +125,10 @@ def _two_pushes(mount: MountPoint, support: Pushed, tables: Tables) -> Swaying:
         ),
         0.0,
     )
-    return _by_stiffness(mount, least.value * found, most.value * found, inputs, formula, sources)
+    return by_stiffness(mount, least.value * found, most.value * found, inputs, formula, sources)
 
 
-def _by_stiffness(
+def by_stiffness(
     mount: MountPoint, low: float, high: float, inputs: tuple[Input, ...], formula: str, from_: tuple[str, ...]
 ) -> Swaying:
     """Bounce from a stiffness, and rocking no slower than a tilt by that stiffness at the fixings makes it."""
@@ -193,7 +193,7 @@ def _with_doubler(
     """No slower than without the doubler; how fast at most is not known."""
     formula = "stiffness of the bay with its doubler by finite elements, bounce and rocking"
     given, sources = (*inputs, *found.inputs), tuple(dict.fromkeys((*from_, *found.from_)))
-    swaying = _by_stiffness(mount, found.n_per_mm, inf, given, formula, sources)
+    swaying = by_stiffness(mount, found.n_per_mm, inf, given, formula, sources)
     return Swaying(max(swaying.low_hz, bare_hz), inf, swaying.inputs, formula, sources, found.needs)
 
 
@@ -261,7 +261,7 @@ def _on_floor(mount: MountPoint, span: FloorSpan, tables: Tables) -> Swaying | N
     foot_mm = min(max(sides), 0.9 * span.span_mm)
     high = low * max(floor_foot_ratio(span_mm=span.span_mm, foot_mm=foot_mm), 1.0)
     given = (*inputs, Input("modulus", row.youngs_mpa, "MPa"))
-    return _by_stiffness(mount, low, high, given, formula, (tables.source_id(MATERIALS, row),))
+    return by_stiffness(mount, low, high, given, formula, (tables.source_id(MATERIALS, row),))
 
 
 def bending_nmm(row: Material, thickness_mm: float) -> float | None:

@@ -9,6 +9,7 @@ bay 300x450                      the free bay; bare numbers are millimetres
 span 600 mm                      how far apart the battens under a board are
 
 A doubler is its side, its thickness and how it is joined: 200x1.6 mm bonded, or riveted.
+Rails are how many, side and wall of the tube, and how far they span: 2 of 20x1.5 mm over 400 mm.
 """
 
 import re
@@ -16,7 +17,7 @@ from collections.abc import Callable
 
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
-from fasten.model import Bay, Doubler, Firm, FloorSpan, Joined, OnFrame, Push, Pushed, Ribs, Support, Tapped
+from fasten.model import Bay, Doubler, Firm, FloorSpan, Joined, OnFrame, Push, Pushed, Rails, Ribs, Support, Tapped
 from fasten.text import units
 from fasten.text.names import unknown
 from fasten.text.shown import shown
@@ -108,6 +109,17 @@ def read_doubler(text: str, _tables: Tables, where: str) -> Doubler:
         raise _wrong(text, where, fix)
     sides = _sides(sizes, where)
     return Doubler(max(sides), min(sides), joined)
+
+
+def read_rails(text: str, _tables: Tables, where: str) -> Rails:
+    """Rails: how many, side and wall of the tube, span; raises FastenError if they are not written so."""
+    found = re.fullmatch(r"([1-9]) of (.+?) over (.+)", " ".join(text.split()))
+    if len(text) > _LONGEST_TEXT or found is None or len(re.split("[xX×]", found[2])) != 2:
+        raise _wrong(text, where, "write how many, the tube and the span, such as 2 of 20x1.5 mm over 400 mm")
+    side_mm, wall_mm = sorted(_sides(found[2], where), reverse=True)
+    if 2 * wall_mm >= side_mm:
+        raise _wrong(text, where, "the wall of a tube is less than half its side")
+    return Rails(int(found[1]), side_mm, wall_mm, units.read(found[3], Dimension.LENGTH, where))
 
 
 def _sides(text: str, where: str) -> list[float]:

@@ -15,7 +15,7 @@ from fasten.errors import FastenError
 from fasten.geometry.soft import standoff_mm
 from fasten.model import Doubler, Into, MountPoint, OnFrame, Origin, Panel, Pattern, Question, Reach, Visible, Where
 from fasten.model.asked import NOT_ASKED
-from fasten.question.fields import BETWEEN, DOUBLER, INTO, ITEM, LUG, ONTO, PATTERN, REMOVED, SUPPORT, missing
+from fasten.question.fields import BETWEEN, DOUBLER, INTO, ITEM, LUG, ONTO, PATTERN, RAILS, REMOVED, SUPPORT, missing
 from fasten.question.presets import carried, stud_of, suited, together
 from fasten.question.read import check_count
 from fasten.question.read_onto import check_thickness, find_item
@@ -25,6 +25,7 @@ from fasten.text.shown import shown
 Value = TypeVar("Value")
 
 ASSUMED_GRADE = "8.8"
+LEAST_PLATE_MM = 3.0  # across rails
 
 
 def resolve(question: Question, tables: Tables) -> MountPoint:
@@ -85,6 +86,8 @@ def _substrate(notes: _Notes, place: Place | None, tables: Tables) -> None:
     notes.note("thickness_max_mm", most if question.thickness_mm is None else question.thickness_mm, origin)
     if isinstance(question.support, OnFrame) and material.family == "sheet":
         _backed_by_frame(notes, tables)
+    if question.rails is not None:
+        _check_rails(question, material)
     if question.doubler is not None:
         _doubled(notes, question.doubler, material)
 
@@ -94,6 +97,17 @@ def _backed_by_frame(notes: _Notes, tables: Tables) -> None:
     thin, more = rule(tables, Rules.FRAME_SHEET).value, rule(tables, Rules.FRAME_MORE).value
     if notes.values["thickness_max_mm"] < thin:
         notes.note("thickness_max_mm", notes.values["thickness_max_mm"] + more, Origin.ASSUMED)
+
+
+def _check_rails(question: Question, material: Material) -> None:
+    """The item on rails sits on the plate across them, and nothing but the rails makes it stiff."""
+    plate = material.family == "sheet" and (question.thickness_mm or 0.0) >= LEAST_PLATE_MM
+    if not plate:
+        what = "an item on rails sits on the steel plate across them"
+        raise FastenError(what, where=ONTO.name, fix="say steel plate 3 mm")
+    if question.support is not None or question.doubler is not None:
+        fix = "leave them out, and ask for the rail ends by themselves"
+        raise FastenError("the rails carry it, no support and no doubler", where=RAILS.name, fix=fix)
 
 
 def _doubled(notes: _Notes, doubler: Doubler, material: Material) -> None:

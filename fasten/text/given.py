@@ -3,7 +3,20 @@
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from fasten.model import Bay, Between, Doubler, ExistingThread, Firm, FloorSpan, OnFrame, Pattern, Pushed, Ribs, Tapped
+from fasten.model import (
+    Bay,
+    Between,
+    Doubler,
+    ExistingThread,
+    Firm,
+    FloorSpan,
+    OnFrame,
+    Pattern,
+    Pushed,
+    Rails,
+    Ribs,
+    Tapped,
+)
 from fasten.text.figures import figure, mm, with_unit, words
 
 
@@ -39,5 +52,6 @@ _WRITERS: Mapping[type, Callable[[Any], str]] = {
     Tapped: lambda value: f"tapped {with_unit(value.frequency_hz, 'Hz')}",
     Bay: lambda value: f"bay {sides(value.short_mm, value.long_mm)}",
     Doubler: lambda value: f"{sides(value.side_mm, value.thickness_mm)} {value.joined.value}",
+    Rails: lambda value: f"{value.count} of {sides(value.side_mm, value.wall_mm)} over {mm(value.span_mm)}",
     FloorSpan: lambda value: f"span {mm(value.span_mm)}",
 }

@@ -41,6 +41,8 @@ signal-processor; steel 0.8 mm; behind 60mm; edge 60mm; mass 3.5kg; panel floor;
     support bay 300x450; doubler 210x2.5 mm riveted
 signal-processor; steel 0.8 mm; behind 60mm; edge 60mm; mass 3.5kg; panel floor; removed yearly;
     support bay 300x450; doubler 210x2 mm bonded
+amplifier; steel plate 3 mm; behind 20mm; edge 25mm; mass 5kg; panel floor; removed yearly;
+    rails 2 of 20x1.5 mm over 400 mm
 bracket; aluminium 1.5 mm; behind 60mm; edge 60mm; item-hole 4.9mm; panel floor; removed never
 bracket; galvanised steel 1 mm; behind 60mm; between carpet 6 mm cut out; edge 60mm; item-hole 4.9mm;
     panel side; removed never

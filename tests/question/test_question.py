@@ -21,6 +21,7 @@ from fasten.model import (
     Panel,
     Pattern,
     Question,
+    Rails,
     Reach,
     Removal,
     Visible,
@@ -60,6 +61,7 @@ def test_every_field_reaches_the_question() -> None:
         "edge": "1 in",
         "support": "bay 300x450",
         "doubler": "200x1.6 mm bonded",
+        "rails": "2 of 20x1.5 mm over 400 mm",
         "boss": "8x14 mm",
         "into": "edge",
         "reach": "both sides",
@@ -111,6 +113,7 @@ def test_every_field_reaches_the_question() -> None:
         current_a=30.0,
         support=Bay(300.0, 450.0),
         doubler=Doubler(200.0, 1.6, Joined.BONDED),
+        rails=Rails(2, 20.0, 1.5, 400.0),
     )
 
 

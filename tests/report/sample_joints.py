@@ -77,6 +77,7 @@ MOUNT = MountPoint(
     current_a=None,
     support=None,
     doubler=None,
+    rails=None,
     origins=ORIGINS,
 )
 

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import fields
 from typing import Any
 
-from fasten.model import Advice, Answer, Hole, Joint, MountPoint, Patch, Receiver, Refusal, Span
+from fasten.model import Advice, Answer, Hole, Joint, MountPoint, Patch, Receiver, Refusal, Remedy, Span
 from fasten.model.asked import NOT_ASKED
 from fasten.report.plain import to_plain
 
@@ -30,8 +30,14 @@ def advice_json(advice: Advice) -> dict[str, Any]:
         "refusals": [refusal_json(refused) for refused in advice.refusals],
         "sources": to_plain(advice.sources),
         "ground": to_plain(advice.ground),
-        "remedies": [{**to_plain(one), "said": dict(one.said)} for one in advice.remedies],
+        "remedies": [_remedy(one) for one in advice.remedies],
     }
+
+
+def _remedy(one: Remedy) -> dict[str, Any]:
+    """What would make the panel stiff enough, its fields by name."""
+    beside = None if one.beside is None else {**to_plain(one.beside), "said": dict(one.beside.said)}
+    return {**to_plain(one), "said": dict(one.said), "beside": beside}
 
 
 def _mount(mount: MountPoint) -> dict[str, Any]:

@@ -16,7 +16,7 @@ from fasten.model import (
 )
 from fasten.question.fields import FIELDS, UNITS, Unsaid, unit_of
 from fasten.report.answer.headline import MOST_LINES, headline, is_whole, parts, standing
-from fasten.report.answer.proof import changes_text, exempt, percent, proof
+from fasten.report.answer.proof import changes_text, exempt, percent, proof, question_text
 from fasten.report.section.lines import section
 from fasten.report.wrap import wrapped
 from fasten.text.figures import counted, figure, mm, with_unit, words
@@ -147,12 +147,16 @@ def _removals(answer: Answer, width: int) -> Iterator[str]:
 
 
 def _stiffer(remedies: tuple[Remedy, ...], width: int) -> Iterator[str]:
-    """Each with how fast the item then sways, and the fields of the question that say it."""
+    """Each with how fast the item then sways, the fields of the question that say it, and what goes with it."""
     for one in remedies:
         sways = "" if one.sways_hz is None else f": it then sways at {rounded_down(one.sways_hz, 1)} Hz or faster"
         yield from wrapped(f"{capital(one.text)}{sways}", width, first="- ", rest="  ")
         if one.said:
-            yield from wrapped(f"ask again with {changes_text(one.said)}", width, first="  > ", rest="    ")
+            changed = f"ask again with --take {one.name}, which is {changes_text(one.said)}"
+            yield from wrapped(changed, width, first="  > ", rest="    ")
+        if one.beside is not None:
+            asked = f"and for each {one.beside.name}, {one.beside.count} in all: {question_text(one.beside.said)}"
+            yield from wrapped(asked, width, first="  > ", rest="    ")
 
 
 def _others(answers: tuple[Answer, ...], width: int) -> Iterator[str]:

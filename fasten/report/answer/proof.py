@@ -90,6 +90,11 @@ def changes_text(said: tuple[tuple[str, str], ...]) -> str:
     return " ".join((*given, *gone))
 
 
+def question_text(said: tuple[tuple[str, str], ...]) -> str:
+    """A whole question as its command; the first field is what is mounted."""
+    return f"fasten pick {said[0][1]} {changes_text(said[1:])}"
+
+
 def percent(utilisation: float) -> str:
     """The share in per cent; with a decimal next to the limit, where 100 % alone would not say on which side."""
     if not isfinite(utilisation):
