@@ -285,6 +285,19 @@ def test_a_cable_too_thin_for_its_current_is_refused_by_every_method_that_ground
     assert [figure.value for figure in thin[0].figures] == [300, 110]
 
 
+def test_a_cable_carries_less_in_the_engine_bay() -> None:
+    """33 CFR 183.425: 0.85 of it at 105 °C; 0.85 x 145 A for 25 mm², and 2 AWG instead of 4 for 150 A."""
+    hot = {"where": "engine bay", "behind": "60 mm", "edge": "60 mm", "ring": "M8", "reach": "both-sides"}
+    carried = next(
+        c for c in advised(cable="25", current="100 A", **hot).answers[0].proposal.checks if "ampacity" in c.id
+    )
+    assert carried.allowable == pytest.approx(123.25)
+    assert advised(cable="25", current="130 A", **hot).answers == ()
+    assert "its cable: 150 A needs 2 AWG or thicker" in needed(
+        advised(current="150 A", **hot).answers[0].proposal.checks
+    )
+
+
 def lug(onto: str, cable: str, reach: str = "one-side", **said: str) -> tuple[str, str, Answer]:
     advice = advised(onto=onto, cable=cable, current="90 A", reach=reach, behind="60 mm", edge="60 mm", **said)
     first = advice.answers[0]

@@ -7,18 +7,17 @@ comes to its proof past the methods' gates.
 from dataclasses import replace
 from typing import Protocol
 
-from fasten.catalog.ampacity import cable_ampacity
 from fasten.catalog.materials import RING_STUDS, Material
 from fasten.catalog.named import material
 from fasten.catalog.practice import RULES
 from fasten.catalog.rows import METRIC_CLEARANCE
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
-from fasten.catalog.wiring import CABLE_AMPACITY
 from fasten.mechanics.grounding import joint_resistance_mohm
 from fasten.model import Check, Figure, GroundJoint, Input, Joint, MountPoint, Origin, Refusal, Status
 from fasten.model.known import Ground, MakesGround
-from fasten.proof.checks import at_most, waits
+from fasten.proof import ampacity
+from fasten.proof.checks import waits
 from fasten.proof.torque.ring import lug
 from fasten.text.figures import figure
 
@@ -49,14 +48,14 @@ def gate(method: Grounding, mount: MountPoint, tables: Tables) -> Refusal | None
         return Refusal(method.NAME, _no_metal(substrate), (), check=BARE)
     if not isinstance(method.GROUND, MakesGround):
         return Refusal(method.NAME, method.GROUND.why, (), check=BARE)
-    carries = _carries(mount, tables)
-    return _too_thin(method.NAME, carries, tables) if carries.status is Status.FAILS else None
+    carries = ampacity.check(mount, tables)
+    return _too_thin(method.NAME, carries, mount, tables) if carries.status is Status.FAILS else None
 
 
-def _too_thin(method: str, carries: Check, tables: Tables) -> Refusal:
+def _too_thin(method: str, carries: Check, mount: MountPoint, tables: Tables) -> Refusal:
     """The refusal of a cable that carries less than its full current, with the least that would carry it."""
     demand_a, capacity_a = carries.demand or 0, carries.allowable or 0
-    enough = _enough(demand_a, int(rule(tables, Rules.GROUND_INSULATION).value), tables)
+    enough = ampacity.enough(demand_a, mount, tables)
     figures = (Figure("demand", demand_a, "A"), Figure("capacity", capacity_a, "A"))
     return Refusal(method, f"the cable is too thin: {enough}", figures, check=carries.id)
 
@@ -107,43 +106,10 @@ def checks(mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
     """
     if mount.ring is None or mount.rings is None:
         return ()
-    carries = _carries(mount, tables)
+    carries = ampacity.check(mount, tables)
     unknown_lug = () if lug(mount, tables) is not None else (_no_lug(mount, carries, tables),)
     shared = _shared(tables) if mount.cable_mm2 is None and mount.rings > 1 else ()
     return (carries, *unknown_lug, *shared)
-
-
-def _carries(mount: MountPoint, tables: Tables) -> Check:
-    """What the cable of the lug carries against its full current; it waits for whichever is not given."""
-    id_, title, formula = "ground-ampacity", "Current that its cable carries", "full current <= ampacity of the cable"
-    insulation = rule(tables, Rules.GROUND_INSULATION)
-    source = tables.source_id(RULES, insulation)
-    given = [Input("insulation", insulation.value, "°C")]
-    if mount.current_a is not None:
-        given.append(Input("full current", mount.current_a, "A"))
-    if mount.cable_mm2 is None:
-        needs = "needs its cable" if mount.current_a is not None else "needs its cable and its full current"
-        if mount.current_a is not None:
-            needs = f"{needs}: {_enough(mount.current_a, int(insulation.value), tables)}"
-        return waits(id_, title, "A", mount.current_a, needs, tuple(given), formula, (source,))
-    given.append(Input("cable", mount.cable_mm2, "mm²"))
-    found = cable_ampacity(mount.cable_mm2, insulation.value, tables)
-    if found is None:
-        needs = "needs a thicker cable: so thin a one is in no table of what cable carries"
-        return waits(id_, title, "A", mount.current_a, needs, tuple(given), formula, (source,))
-    sources = (*found.from_, source)
-    if mount.current_a is None:
-        needs = f"needs its full current: its cable carries {figure(found.amps_a)} A"
-        return waits(id_, title, "A", None, needs, tuple(given), formula, sources)
-    return at_most(id_, title, mount.current_a, found.amps_a, "A", tuple(given), formula, sources)
-
-
-def _enough(current_a: float, insulation_c: int, tables: Tables) -> str:
-    """The least cable that carries a current, or that none does."""
-    rows = (row.awg for row in tables.rows(CABLE_AMPACITY) if row.at_a(insulation_c) >= current_a)
-    least = next(rows, None)
-    current = f"{figure(current_a)} A"
-    return f"no one cable carries {current}" if least is None else f"{current} needs {least} AWG or thicker"
 
 
 def _no_lug(mount: MountPoint, carries: Check, tables: Tables) -> Check:

@@ -90,7 +90,8 @@ def _ampacity(line: Line) -> Sides:
         return _told(line, "full current"), None
     area_mm2 = line.one("cable")
     gauge_a = max(amps for area, amps in _CARRIES if area <= area_mm2 * 1.002)
-    return line.one("full current"), min(gauge_a, _METRIC.get(area_mm2, gauge_a))
+    hot = 0.85 if line.has("engine bay") else 1.0  # 33 CFR 183.425 table 5, note
+    return line.one("full current"), hot * min(gauge_a, _METRIC.get(area_mm2, gauge_a))
 
 
 COMPARED: dict[str, Callable[[Line], Sides]] = {
