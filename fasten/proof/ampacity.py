@@ -4,7 +4,7 @@ from fasten.catalog.ampacity import cable_ampacity
 from fasten.catalog.practice import RULES
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
-from fasten.catalog.wiring import CABLE_AMPACITY, ENGINE_BAY_FACTORS
+from fasten.catalog.wiring import AWG_CONDUCTORS, CABLE_AMPACITY, ENGINE_BAY_FACTORS
 from fasten.model import Check, Input, MountPoint, Where
 from fasten.proof.checks import at_most, waits
 from fasten.record import record
@@ -40,9 +40,9 @@ def check(mount: MountPoint, tables: Tables) -> Check:
 
 
 def enough(current_a: float, mount: MountPoint, tables: Tables) -> str:
-    """The least cable that carries a current there, or that none does."""
+    """The least cable on sale that carries a current there, or that none does."""
     place = _place(mount, tables)
-    rows = tables.rows(CABLE_AMPACITY)
+    rows = [row for row in tables.rows(CABLE_AMPACITY) if tables.find(AWG_CONDUCTORS, row.awg) is not None]
     least = next((row.awg for row in rows if row.at_a(int(place.insulation_c)) * place.share >= current_a), None)
     current = f"{figure(current_a)} A"
     return f"no one cable carries {current}" if least is None else f"{current} needs {least} AWG or thicker"
