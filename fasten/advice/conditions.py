@@ -13,8 +13,9 @@ from fasten.geometry.joint import limiter_of
 from fasten.geometry.soft import each, held_by, taken
 from fasten.geometry.stack import spreaders_of
 from fasten.model import Holds, Hole, Joined, JointKind, MountPoint, Panel, Proposal, StackPart, Status, Taken, Where
-from fasten.model.check import RIM, STIFFNESS
+from fasten.model.check import RIM, SEALED, STIFFNESS
 from fasten.model.kinds import Alone, Bond, Locks, Opens, Sticks
+from fasten.model.known import FarEnd
 from fasten.record import record
 
 BOARD = frozenset({"board", "wood"})
@@ -60,6 +61,8 @@ CONDITIONS: Mapping[str, Condition] = {
     "roof":               Condition("the panel is a roof",           lambda p, m, t: m.panel is Panel.ROOF),
     "door panel":         Condition("the panel is a door",           lambda p, m, t: m.panel is Panel.DOOR),
     "panel not said":     Condition("which way it faces is not given", lambda p, m, t: m.panel is Panel.UNKNOWN),
+    "water behind":       Condition("water is behind its hole",      lambda p, m, t: _is_wet(p)),
+    "closed end":         Condition("its far end is closed",         lambda p, m, t: _is_closed(p)),
     "cabin":              Condition("it lives in the cabin",         lambda p, m, t: m.where is Where.CABIN),
     "in a door":          Condition("it lives in a door",            lambda p, m, t: m.where is Where.DOOR),
     "underfloor":         Condition("it lives under the floor",      lambda p, m, t: m.where is Where.UNDERFLOOR),
@@ -176,6 +179,15 @@ def _has_plate(proposal: Proposal) -> bool:
 def _held(mount: MountPoint, tables: Tables) -> Holds | None:
     """What holds the soft layers that stay between."""
     return held_by(mount.between, tables)
+
+
+def _is_wet(proposal: Proposal) -> bool:
+    return any(check.id == SEALED for check in proposal.checks)
+
+
+def _is_closed(proposal: Proposal) -> bool:
+    receiver = proposal.joint.receiver
+    return receiver is not None and receiver.end is FarEnd.CLOSED
 
 
 def _is_rim(proposal: Proposal) -> bool:

@@ -1,7 +1,7 @@
 """Row types of what is there and what is mounted: materials, kinds of board and plastic, faces, places, items."""
 
 from fasten.catalog.rows import METRIC_THREADS, Row, TableOf
-from fasten.model import Holds, Taken
+from fasten.model import FarSide, Holds, Taken
 from fasten.record import record
 
 
@@ -116,14 +116,19 @@ SPACER_LENGTHS = TableOf(SpacerLength, "spacer-lengths")
 
 @record
 class Place(Row):
-    """A named place of the body: which panel it is, what its sheet usually measures, and where that lives."""
+    """A named place of the body: which panel it is, what its sheet usually measures, where that lives.
+
+    `far_side` says whether water gets behind it.
+    """
 
     key = ("place",)
+    words = {"far_side": tuple(side.value for side in FarSide)}
     place: str
     panel: str
     min_mm: float
     max_mm: float
     where: str
+    far_side: str
 
 
 PLACES = TableOf(Place, "places")

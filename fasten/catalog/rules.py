@@ -71,6 +71,7 @@ class Rules(Enum):
     LOCKER_BREAKAWAY_M10 = "locker-breakaway-m10"
     PROTRUSION_PITCHES = "protrusion-pitches"
     HEAD_COVER = "head-cover"
+    SEALED_REMOVALS = "sealed-removals"
     BOARD_BEHIND = "board-behind"
     BOARD_USUAL = "board-usual"
     SCREW_BEHIND = "screw-behind"

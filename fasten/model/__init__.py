@@ -63,6 +63,7 @@ from fasten.model.proved import (
 )
 from fasten.model.words import (
     Asks,
+    FarSide,
     Holds,
     Into,
     Joined,
@@ -99,6 +100,7 @@ __all__ = [
     "Doubler",
     "Exemption",
     "ExistingThread",
+    "FarSide",
     "Figure",
     "Firm",
     "FloorSpan",

@@ -1,6 +1,6 @@
 """The question as it was asked, and the mount point it resolves to."""
 
-from fasten.model.words import Into, Joined, Origin, Outline, Panel, Position, Reach, Removal, Visible, Where
+from fasten.model.words import FarSide, Into, Joined, Origin, Outline, Panel, Position, Reach, Removal, Visible, Where
 from fasten.record import record
 
 
@@ -183,6 +183,7 @@ class Question:
     support: Support | None = None
     doubler: Doubler | None = None
     rails: Rails | None = None
+    far_side: FarSide | None = None
 
 
 @record
@@ -247,6 +248,7 @@ class MountPoint:
     support: Support | None
     doubler: Doubler | None
     rails: Rails | None
+    far_side: FarSide
     origins: tuple[tuple[str, Origin], ...]
     spread: Spread | None = None
 

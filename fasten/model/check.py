@@ -8,6 +8,7 @@ _WORST_FIRST = (Status.FAILS, Status.MARGINAL, Status.NOT_CHECKED)
 
 LOAD_KINDS = ("service", "hard_stop", "sustained")  # kinds of load case; the last word of the check of a load
 STIFFNESS = "panel-stiffness"  # the check of a panel by which answers are asked for what settles it
+SEALED = "water-behind"  # the check of what goes through a panel with water behind it
 RIM = "rim-bends"  # the check of a rim that presses thin foam without a limiter
 
 

@@ -96,6 +96,7 @@ class Water(Enum):
     """How water gets through it."""
 
     BY_END = auto()  # open or closed, as its end is
+    BY_WASHER = auto()  # sealed under its washer, anew at each removal, for both sides are reached
     NOT_JUDGED = auto()
 
 
@@ -336,8 +337,8 @@ SCREW_IN_INSERT = PartKind("screw_in_insert",             "screw-in insert",    
 HEAT_SET_INSERT = PartKind("heat_set_insert",             "heat-set insert",             Bears.BODY,   Spaced.BODY,  Holds.OWN_LENGTH, Seat.FLUSH,       Strength.EQUATIONS, Setting.TOOL,    Tightened.LIMITS, Opening.BODY,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_LENGTH,    Listed.INSERT,    Spares.INSERT)
 SELF_TAPPING    = PartKind("self_tapping_insert",         "self-tapping insert",         Bears.BODY,   Spaced.BODY,  Holds.OWN_LENGTH, Seat.FLUSH,       Strength.EQUATIONS, Setting.TOOL,    Tightened.LIMITS, Opening.BODY,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_LENGTH,    Listed.INSERT,    Spares.INSERT)
 TEE_NUT         = PartKind("tee_nut",                     "tee nut",                     Bears.SCREW,  Spaced.HOLE,  Holds.THROUGH,    Seat.BEHIND,      Strength.EQUATIONS, Setting.LAID,    Tightened.LIMITS, Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_LENGTH,    Listed.NUT,       Spares.NUT)
-LOCK_NUT        = PartKind("prevailing_torque_nut",       "prevailing-torque nut",       Bears.SCREW,  Spaced.SCREW, Holds.THROUGH,    Seat.BEHIND,      Strength.EQUATIONS, Setting.LAID,    Tightened.LIMITS, Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_THREAD,    Listed.NUT,       Spares.NUT)
-HEXAGON_NUT     = PartKind("hexagon_nut",                 "hexagon nut",                 Bears.SCREW,  Spaced.SCREW, Holds.THROUGH,    Seat.BEHIND,      Strength.EQUATIONS, Setting.LAID,    Tightened.LIMITS, Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.BY_THREAD,    Listed.NUT,       Spares.NUT)
+LOCK_NUT        = PartKind("prevailing_torque_nut",       "prevailing-torque nut",       Bears.SCREW,  Spaced.SCREW, Holds.THROUGH,    Seat.BEHIND,      Strength.EQUATIONS, Setting.LAID,    Tightened.LIMITS, Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.BY_WASHER,  Bought.BY_THREAD,    Listed.NUT,       Spares.NUT)
+HEXAGON_NUT     = PartKind("hexagon_nut",                 "hexagon nut",                 Bears.SCREW,  Spaced.SCREW, Holds.THROUGH,    Seat.BEHIND,      Strength.EQUATIONS, Setting.LAID,    Tightened.LIMITS, Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.BY_WASHER,  Bought.BY_THREAD,    Listed.NUT,       Spares.NUT)
 BLIND_RIVET     = PartKind("blind_rivet",                 "blind rivet",                 Bears.SCREW,  Spaced.SCREW, Holds.THROUGH,    Seat.BEHIND,      Strength.TABLE,     Setting.TOOL,    Tightened.NOT,    Opening.NONE,   Body.HELD,  Measured.NO,    Titled.BY_THREAD,   Water.NOT_JUDGED, Bought.AS_ITS_SCREW, Listed.RIVET,     Spares.RIVET)
 
 #                             key                    name                   line                   label    grade                    thread                   core                  end          set            listed        spares

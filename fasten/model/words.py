@@ -53,6 +53,13 @@ class Where(Enum):
     ENGINE_BAY = "engine-bay"
 
 
+class FarSide(Enum):
+    """What is on the far side of a panel: water, as under a floor or in a door, or a dry space."""
+
+    WET = "wet"
+    DRY = "dry"
+
+
 class Visible(Enum):
     """Whether the screw heads are seen."""
 

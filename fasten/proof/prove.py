@@ -38,7 +38,7 @@ from fasten.model.known import Absent, MostTorque, SpinOut
 from fasten.proof import ground as grounds
 from fasten.proof import panel, spacer
 from fasten.proof.checks import at_most, unknown, waits
-from fasten.proof.fit import heat, rim
+from fasten.proof.fit import heat, rim, water
 from fasten.proof.fit import limiter as limiter_fit
 from fasten.proof.modes.faces import last_resort
 from fasten.proof.modes.mode import Mode
@@ -161,6 +161,7 @@ def _fit_checks(joint: Joint, mount: MountPoint, method: Proved, tables: Tables)
         *method.fit(joint, mount, tables),
         *limiter_fit.checks(joint, mount, tables),
         *rim.checks(mount, tables),
+        *water.checks(joint, mount, tables),
         *grounds.checks(mount, tables),
         *heat.checks(mount, tables),
         None if joint.screw is None and receiver is None else _head_cover(joint, mount, tables),

@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 from enum import Enum
 
 from fasten.catalog.tables import Tables
-from fasten.model import Into, Panel, Reach, Removal, Visible, Where
+from fasten.model import FarSide, Into, Panel, Reach, Removal, Visible, Where
 from fasten.text import units
 from fasten.text.names import choice
 from fasten.text.units import Dimension
@@ -40,4 +40,5 @@ panel, panels = one_of(Panel)
 into, intos = one_of(Into)
 reach, reaches = one_of(Reach)
 where, wheres = one_of(Where)
+far_side, far_sides = one_of(FarSide)
 visible, visibles = one_of(Visible)

@@ -13,7 +13,20 @@ from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.geometry.soft import standoff_mm
-from fasten.model import Doubler, Into, MountPoint, OnFrame, Origin, Panel, Pattern, Question, Reach, Visible, Where
+from fasten.model import (
+    Doubler,
+    FarSide,
+    Into,
+    MountPoint,
+    OnFrame,
+    Origin,
+    Panel,
+    Pattern,
+    Question,
+    Reach,
+    Visible,
+    Where,
+)
 from fasten.model.asked import NOT_ASKED
 from fasten.question.fields import BETWEEN, DOUBLER, INTO, ITEM, LUG, ONTO, PATTERN, RAILS, REMOVED, SUPPORT, missing
 from fasten.question.presets import carried, stud_of, suited, together
@@ -156,8 +169,23 @@ def _assumptions(notes: _Notes, item: Item, place: Place | None, tables: Tables)
     damp = notes.values["panel"] is Panel.DOOR
     usual = Where.CABIN if place is None else Where(place.where)
     notes.filled("where", Where.DOOR if damp else usual, Origin.ASSUMED)
+    _far_side(notes, place, tables)
     notes.filled("visible", Visible.NO, Origin.ASSUMED)
     notes.filled("grade", ASSUMED_GRADE, Origin.ASSUMED)
+
+
+def _far_side(notes: _Notes, place: Place | None, tables: Tables) -> None:
+    """Water gets behind body sheet where its back is outside, or in a door; what is thicker or no metal is no body."""
+    material = _row(tables.find(MATERIALS, notes.question.material), notes.question.material, ONTO.name)
+    body_mm = rule(tables, Rules.FRAME_SHEET).value
+    is_body = material.family == "sheet" and notes.values["thickness_min_mm"] < body_mm
+    panel, origin = notes.values["panel"], Origin.ASSUMED
+    outside = panel in {Panel.FLOOR, Panel.DOOR} or notes.values["where"] is not Where.CABIN
+    if place is not None:
+        outside, origin = outside or FarSide(place.far_side) is FarSide.WET, Origin.PRESET
+    elif is_body and outside:
+        origin = Origin.PRESET
+    notes.filled("far_side", FarSide.WET if is_body and outside else FarSide.DRY, origin)
 
 
 def _off_mm(question: Question, tables: Tables) -> float:

@@ -28,7 +28,8 @@ SAID = {
     "cg": "30 mm", "panel": "floor", "between": "foam 3 mm", "behind": "0 mm", "edge": "20 mm", "boss": "8x14 mm",
     "support": "bay 300x450", "doubler": "200x1.6 mm bonded",
     "rails": "2 of 20x1.5 mm over 400 mm",
-    "into": "edge", "reach": "one-side", "where": "cabin", "visible": "yes", "grade": "8.8", "body": "7.1 mm",
+    "into": "edge", "reach": "one-side", "where": "cabin", "far-side": "wet", "visible": "yes", "grade": "8.8",
+    "body": "7.1 mm",
     "hole-there": "6.2 mm", "case": "hard-stop", "carries": "amplifier 5 kg, signal-processor", "run": "2 m",
     "ring": "M8", "rings": "2", "cable": "50 mm2", "current": "200 A",
 }  # fmt: skip

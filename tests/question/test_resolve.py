@@ -54,7 +54,7 @@ def test_the_least_question_is_filled_from_the_preset_and_by_assumption() -> Non
         dict.fromkeys(("item", "material", "thickness_min_mm", "thickness_max_mm", "removed"), GIVEN)
         | dict.fromkeys(("mass_kg", "fixings", "pattern", "item_thickness_mm", "item_hole_mm", "item_material"), PRESET)
         | {"item_mass_kg": PRESET, "item_cg_mm": ASSUMED}
-        | dict.fromkeys(("cg_mm", "panel", "into", "reach", "where", "visible", "grade"), ASSUMED)
+        | dict.fromkeys(("cg_mm", "panel", "into", "reach", "where", "far_side", "visible", "grade"), ASSUMED)
     )
 
 

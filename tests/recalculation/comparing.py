@@ -132,6 +132,11 @@ COMPARED: dict[str, Callable[[Line], Sides]] = {
         / (32 * line.one("modulus of the rim") * line.one("thickness of the rim") ** 3),
         (1 - 0.6 - 0.25) * line.one("foam"),
     ),
+    # Source: common practice: sealant lasts where it comes off never or rarely; a closed end opens nothing.
+    "water-behind": lambda line: (
+        line.one("removals that open it"),
+        5.0 if line.one("removals that open it") <= 5 else None,
+    ),
     # Source: moments about the edge of the spacer, V h = F D/2, 1.2 on top.
     "spacer-tips": lambda line: (
         2.4 * line.one("greatest shear") * line.one("height of the spacer") / line.one("clamp kept"),

@@ -111,6 +111,12 @@ def _clamp_kept(line: Line, answer: dict[str, Any], mount: dict[str, Any], group
     return float(least_n * window.one("preload kept") / (window.one("nut factor") * window.one("screw diameter")))
 
 
+def _opens(line: Line, answer: dict[str, Any], mount: dict[str, Any], group: Group) -> float:
+    """What is closed opens nothing, and what is reached from both sides is sealed anew each time."""
+    closed = "closed end" in (answer["receiver"] or {}).get("series", "") or answer["method"] == "through_bolt"
+    return 0.0 if closed else float(REMOVALS[mount["removed"]["value"]])
+
+
 def _spacer(part: int) -> Expected:
     return lambda line, answer, mount, group: group.spacer_mm[part] if group.spacer_mm else None
 
@@ -123,6 +129,7 @@ EXPECTED: dict[str, Expected] = {
     "greatest shear in service": lambda line, answer, mount, group: max(
         load.shear_n for load in group.loads("service")
     ),
+    "removals that open it": _opens,
     "height of the spacer": _spacer(0),
     "outside of the spacer": _spacer(1),
     "clamp kept": _clamp_kept,

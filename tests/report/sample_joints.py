@@ -6,6 +6,7 @@ from built.receivers import changed, receiver
 
 from fasten.model import (
     BitChoice,
+    FarSide,
     Hole,
     Into,
     Joint,
@@ -78,6 +79,7 @@ MOUNT = MountPoint(
     support=None,
     doubler=None,
     rails=None,
+    far_side=FarSide.DRY,
     origins=ORIGINS,
 )
 

@@ -276,6 +276,10 @@ def panel(given: Given) -> tuple[float, float | None]:
 
 
 FITS: dict[str, Callable[[Given], tuple[float, float | None]]] = {
+    "water-behind": lambda g: (
+        g["removals that open it"],
+        g["removals a seal lasts"] if g["removals that open it"] <= g["removals a seal lasts"] else None,
+    ),
     "rim-bends": lambda g: (
         g["push of soft foam, assumed"]
         * g["gap between fixings"] ** 4

@@ -21,7 +21,7 @@ from fasten.question.resolve import resolve
 ASKED = {
     "item": "amplifier", "onto": "steel 0.8 mm", "removed": "yearly", "mass": "6kg", "fixings": "4",
     "pattern": "rectangle 240x180", "item-thickness": "3mm", "item-hole": "5.5mm", "behind": "40mm",
-    "reach": "one-side", "panel": "floor", "cg": "30mm", "edge": "60mm",
+    "reach": "one-side", "panel": "floor", "far-side": "dry", "cg": "30mm", "edge": "60mm",
     "support": "firm",
 }  # fmt: skip
 CLOSE = 1e-4
