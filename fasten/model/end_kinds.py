@@ -22,7 +22,7 @@ class EndKind:
 # fmt: off
 #                          key                line                        label             listed           spares
 TUBE_LUG       = EndKind("tube_lug",        "lug",                      "lug",            Listed.TERMINAL, Spares.LUG)
-RING_TERMINAL  = EndKind("ring_terminal",   "ring terminal",            "ring",           Listed.TERMINAL, Spares.LUG)
+RING_TERMINAL  = EndKind("ring_terminal",   "ring terminal",            "ring terminal",  Listed.TERMINAL, Spares.LUG)
 END_SLEEVE     = EndKind("wire_end_sleeve", "wire-end sleeve",          "sleeve",         Listed.TERMINAL, Spares.END_SLEEVE)
 REDUCING_PIN   = EndKind("reducing_pin",    "reducing pin",             "reducing pin",   Listed.TERMINAL, Spares.SPLICE)
 RECEPTACLE     = EndKind("receptacle",      "receptacle",               "receptacle",     Listed.TERMINAL, Spares.RECEPTACLE)

@@ -3,6 +3,7 @@
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.errors import FastenError
+from fasten.wiring.fields import CARRIES, FROM, TO
 from fasten.wiring.fuse import is_battery, is_grounded
 from fasten.wiring.read import unknown_end
 from fasten.wiring.words import Amplifier, Limit, Loudspeaker, Material, NamedEnd, Question, Run, RunWhere, Series
@@ -16,7 +17,7 @@ def resolve(question: Question, tables: Tables, names: tuple[str, ...] = ()) -> 
     Raises:
         FastenError: an end is not known, or the load is for another system than the vehicle's.
     """
-    for where, end in (("from", question.from_), ("to", question.to)):
+    for where, end in ((FROM.name, question.from_), (TO.name, question.to)):
         if isinstance(end, NamedEnd):
             raise unknown_end(end, names, where)
         if isinstance(question.carries, Loudspeaker) and (is_battery(end) or is_grounded(end)):
@@ -49,7 +50,7 @@ def _check_system(question: Question) -> None:
     load = question.carries
     if isinstance(load, Amplifier) and load.load_v not in (None, question.system_v):
         what = f"a {load.load_v} V load on {question.system_v} V"
-        raise FastenError(what, where="carries", fix="check the load's own plate, or feed it through a converter")
+        raise FastenError(what, where=CARRIES.name, fix="check the load's own plate, or feed it through a converter")
 
 
 def _limit_v(limit: Limit | None, supply_v: float, tables: Tables) -> tuple[float, str]:

