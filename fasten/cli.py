@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 COMMANDS = {
     "pick": "how to fasten one item: hole, bit, hardware, torque and proof",
     "wire": "one run of cable: size, voltage drop, fuse and ends",
+    "runs": "the runs of cable of a job, or one of them in full",
     "hardware": "everything a job needs in the box, each thing once",
     "ready": "whether a job can begin, or what is missing",
     "work": "the work sheet of a job, in order of work, with bag labels",

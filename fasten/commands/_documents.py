@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from fasten.catalog.tables import Tables
-    from fasten.job.choices import Choice
+    from fasten.job.entry import Entry
     from fasten.job.store.storage import Stamp
     from fasten.job.words import Job, Shelf
 
@@ -62,14 +62,14 @@ def read_shelf(args: "argparse.Namespace", tables: "Tables") -> "Shelf | None":
     return loaded.value
 
 
-def answered(job: "Job", shelf: "Shelf | None", tables: "Tables") -> "tuple[Choice, ...]":
-    """What every mount point of the job gets; how far that is shows on a terminal."""
+def answered(job: "Job", shelf: "Shelf | None", tables: "Tables") -> "tuple[Entry, ...]":
+    """What every mount point and run of the job gets; how far that is shows on a terminal."""
     from fasten.commands._progress import progress
-    from fasten.job.choices import choices
+    from fasten.job.entries import entries
     from fasten.job.shelf.owned import owned_of
 
     with progress("finding answers") as step:
-        return choices(job, tables, owned_of(shelf, tables), step)
+        return entries(job, tables, owned_of(shelf, tables), step)
 
 
 def text_width() -> int:

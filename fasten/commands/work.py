@@ -4,13 +4,17 @@ import argparse
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from fasten.job.entry import Entry
+    from fasten.job.words import Job
     from fasten.job.work import WorkSheet
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the options."""
     parser.add_argument("job", metavar="JOB", help="the file of the job")
-    parser.add_argument("mount", nargs="*", metavar="MOUNT", help="only these mount points, by name, in this order")
+    parser.add_argument(
+        "mount", nargs="*", metavar="MOUNT", help="only these mount points and runs, by name, in this order"
+    )
     parser.add_argument("--shelf", default="", metavar="FILE", help="what is at hand already")
     parser.add_argument("--format", choices=("text", "csv", "md", "html"), default="text", help="how it is written")
     parser.add_argument("--json", action="store_true", help="print JSON")
@@ -48,19 +52,25 @@ def run(args: argparse.Namespace) -> int:
 
 
 def _sheet(args: argparse.Namespace) -> "WorkSheet":
-    from dataclasses import replace
-
     from fasten.commands._documents import answered, read_job, read_shelf
     from fasten.commands._progress import progress
     from fasten.commands._tables import open_tables
-    from fasten.job.edit import find_mount
+    from fasten.job.store.job_toml import same_name
     from fasten.job.work import work_sheet
 
     tables = open_tables()
     job, shelf = read_job(args, tables), read_shelf(args, tables)
-    if args.mount:
-        named = dict.fromkeys(find_mount(job, name) for name in args.mount)
-        job = replace(job, mounts=tuple(named))
     found = answered(job, shelf, tables)
+    if args.mount:
+        named = {same_name(entry.name): entry for entry in found}
+        found = tuple(dict.fromkeys(named.get(same_name(name)) or _mount(job, name, named) for name in args.mount))
     with progress("laying out the work") as step:
         return work_sheet(job, found, shelf, tables, step)
+
+
+def _mount(job: "Job", name: str, named: "dict[str, Entry]") -> "Entry":
+    """The entry of a mount point by its name; raises FastenError with the nearest names."""
+    from fasten.job.edit import find_mount
+    from fasten.job.store.job_toml import same_name
+
+    return named[same_name(find_mount(job, name).name)]

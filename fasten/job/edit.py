@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from fasten.errors import FastenError
 from fasten.job.store.job_toml import same_name
-from fasten.job.words import Job, Mount
+from fasten.job.words import CableRun, Job, Mount
 from fasten.text.shown import shown
 
 _LISTED = 5
@@ -31,6 +31,25 @@ def with_mount(job: Job, mount: Mount, *, instead_of: str | None = None) -> Job:
         what = f"the job has a mount point {shown(mount.name)} already"
         raise FastenError(what, where="name", fix="give this one another name")
     return replace(job, mounts=(*job.mounts[:at], mount, *job.mounts[at + 1 :]))
+
+
+def with_run(job: Job, run: CableRun, *, replace_it: bool = False) -> Job:
+    """The job with one more run at its end, or with it in the place of the run of its name, whose note stays.
+
+    Raises: FastenError if a run has its name and is not to be replaced, or a mount point has it.
+    """
+    at = next((at for at, other in enumerate(job.runs) if same_name(other.name) == same_name(run.name)), None)
+    if named(job, run.name) is not None:
+        what = f"the job has a mount point {shown(run.name)} already"
+        raise FastenError(what, where="name", fix="give the run another name")
+    if at is None:
+        return replace(job, runs=(*job.runs, run))
+    if not replace_it:
+        what = f"the job has a run {shown(run.name)} already, nothing was saved"
+        raise FastenError(what, where="name", fix="give another name, or add --replace to ask anew for this one")
+    was = job.runs[at]
+    asked = replace(was, said=run.said)
+    return replace(job, runs=(*job.runs[:at], asked, *job.runs[at + 1 :]))
 
 
 def without_mount(job: Job, name: str) -> Job:

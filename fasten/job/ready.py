@@ -18,7 +18,7 @@ def ready(listed: HardwareList, found: tuple[Entry, ...]) -> Verdict:
     return Verdict(
         ready=bool(found) and not (missing or unproven or listed.unfit),
         title=listed.title, shelf=listed.shelf, mounts=len(found), missing=missing, unproven=unproven,
-        unfit=listed.unfit, remarks=listed.remarks, apart=listed.apart,
+        unfit=listed.unfit, remarks=listed.remarks, apart=listed.apart, runs=listed.runs,
     )  # fmt: skip
 
 

@@ -55,10 +55,32 @@ class Mount:
 
 
 @record
+class CableRun:
+    """A run of cable of a job: its name, what was said of it, and the sections and holes that it goes through."""
+
+    name: str
+    said: tuple[tuple[str, str], ...]
+    sections: tuple[str, ...] = ()
+    holes: tuple[str, ...] = ()
+    note: str = ""
+    unknown: tuple[Unknown, ...] = ()
+
+
+@record
+class Recorded:
+    """A section or hole of a job by its name, or a cable by its size, and what was said of it."""
+
+    name: str
+    said: tuple[tuple[str, str], ...]
+    unknown: tuple[Unknown, ...] = ()
+
+
+@record
 class Job:
     """One vehicle: what was asked, what was pinned, what was built; `packed` are the lines of its box that are in.
 
     `apart` are ticks that were of no line when its list was last ticked, and all of a file that kept them by words.
+    `electrics` is what was said of the vehicle's wiring as a whole: its system, and how far it is to what.
     """
 
     title: str
@@ -68,6 +90,11 @@ class Job:
     packed: tuple[str, ...] = ()
     apart: tuple[str, ...] = ()
     unknown: tuple[Unknown, ...] = ()
+    electrics: tuple[tuple[str, str], ...] = ()
+    cables: tuple[Recorded, ...] = ()
+    sections: tuple[Recorded, ...] = ()
+    holes: tuple[Recorded, ...] = ()
+    runs: tuple[CableRun, ...] = ()
 
 
 @record

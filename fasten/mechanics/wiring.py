@@ -1,12 +1,13 @@
 """Runs of cable: current, heat, resistance, voltage drop and the loss of a loudspeaker lead."""
 
-from math import log10, sqrt
+from math import ceil, log10, pi, sqrt
 
-from fasten.require import above, at_most, below, finite, not_negative, positive
+from fasten.require import above, at_least, at_most, below, finite, not_negative, positive
 
 _COPPER_C = 234.5  # below 0 °C copper would have no resistance, by the straight line through 20 °C
 _COLD_C = 20.0
 _MILLI_MM = 1e6  # mΩ/m times mm, to Ω
+_ROUND_OFF = 1e-9
 
 
 def amplifier_current_a(*, power_w: float, efficiency_share: float, supply_v: float) -> float:
@@ -126,3 +127,54 @@ def shrink_cut_mm(*, covered_mm: float, shortening_share: float) -> float:
     not_negative(shortening_share=shortening_share)
     below(1.0, "nothing would be left", shortening_share=shortening_share)
     return covered_mm / (1 - shortening_share)
+
+
+def mixed_bundle_mm(*, diameters_mm: tuple[float, ...], factor: float) -> float:
+    """Diameter of a bundle of mixed cables: never less than the two thickest side by side.
+
+    diameters_mm: outside of each cable [mm]
+    factor: how much wider than a full circle of the same area a bundle lies, 1.2 [-]
+    Returns: diameter of the bundle [mm]
+    Raises: ValueError for no cable, an outside not above 0, or a factor below 1.
+    Source: three pages give 1.2 √Σd²; two side by side is geometry
+    """
+    at_least(1.0, "a bundle is no thinner than its cables pressed to a full circle", factor=factor)
+    at_least(1, "a bundle of nothing has no diameter", diameters_mm=len(diameters_mm))
+    for diameter_mm in diameters_mm:
+        positive(diameter_mm=diameter_mm)
+    ordered = sorted(diameters_mm, reverse=True)
+    if len(ordered) == 1:
+        return ordered[0]
+    return max(factor * sqrt(sum(one**2 for one in ordered)), ordered[0] + ordered[1])
+
+
+def tape_mm(*, bundle_mm: float, width_mm: float, thickness_mm: float, overlap_share: float, length_mm: float) -> float:
+    """Length of tape wound round a bundle, with two further turns at each end.
+
+    bundle_mm: diameter of the bundle [mm]
+    width_mm: width of the tape [mm]
+    thickness_mm: thickness of the tape [mm]
+    overlap_share: share of its width that each turn lies on the one before, 0.5 [-]
+    length_mm: length that is wound [mm]
+    Returns: length of tape [mm]
+    Raises: ValueError for a size not above 0, a length below 0, or an overlap not from 0 to below 1.
+    Source: geometry: as much surface as is covered, over what of the width is new
+    """
+    positive(bundle_mm=bundle_mm, width_mm=width_mm, thickness_mm=thickness_mm)
+    not_negative(length_mm=length_mm, overlap_share=overlap_share)
+    below(1.0, "no turn would lie on anything new", overlap_share=overlap_share)
+    new = 1 - overlap_share
+    return pi * (bundle_mm + thickness_mm / new) / (width_mm * new) * length_mm + 4 * pi * bundle_mm
+
+
+def tie_count(*, length_mm: float, spacing_mm: float) -> int:
+    """How many ties bind a length: one at each end, the rest no further apart than the spacing.
+
+    length_mm: length of the bundle [mm]
+    spacing_mm: greatest distance between ties [mm]
+    Returns: number of ties [-]
+    Raises: ValueError for a value not above 0.
+    Source: arithmetic; distances of TM 9-8000
+    """
+    positive(length_mm=length_mm, spacing_mm=spacing_mm)
+    return ceil(length_mm / spacing_mm - _ROUND_OFF) + 1

@@ -143,6 +143,38 @@ class Rails:
 
 
 @record
+class Power:
+    """What an amplifier gives, all channels together, its class, and the voltage it is made for where that is given."""
+
+    power_w: float
+    class_: str
+    load_v: int | None
+
+
+@record
+class OwnFuses:
+    """The fuses in an item itself, one by one."""
+
+    ratings_a: tuple[float, ...]
+
+
+@record
+class Output:
+    """So many outputs of an amplifier, each with its power into its loudspeaker."""
+
+    count: int
+    power_w: float
+    impedance_ohm: float
+
+
+@record
+class Outputs:
+    """The outputs of an amplifier."""
+
+    each: tuple[Output, ...]
+
+
+@record
 class Question:
     """What the user said, in canonical units; None is what was not said."""
 
@@ -184,6 +216,9 @@ class Question:
     doubler: Doubler | None = None
     rails: Rails | None = None
     far_side: FarSide | None = None
+    power: Power | None = None
+    own_fuses: OwnFuses | None = None
+    outputs: Outputs | None = None
 
 
 @record
@@ -205,7 +240,7 @@ class MountPoint:
     `mass_kg` and `cg_mm` are of all that hangs on the fixings: the item with what it `carries`; `item_mass_kg` and
     `item_cg_mm` are the item's own. `run_mm` is of a cable in clamps; `ring`, the stud that a ring terminal is for,
     `rings`, `cable_mm2` and `current_a` are of a ground lug. `spread` is never asked: it is what the advice tries under
-    heads and behind where a large washer bears too little.
+    heads and behind where a large washer bears too little. `power`, `own_fuses` and `outputs` are for the cable to it.
     """
 
     item: str
@@ -249,6 +284,9 @@ class MountPoint:
     doubler: Doubler | None
     rails: Rails | None
     far_side: FarSide
+    power: Power | None
+    own_fuses: OwnFuses | None
+    outputs: Outputs | None
     origins: tuple[tuple[str, Origin], ...]
     spread: Spread | None = None
 

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from fasten.catalog.tables import Tables
     from fasten.errors import FastenError
     from fasten.question import read_common as common
+    from fasten.question import read_electric as electric
     from fasten.question import read_onto as onto
     from fasten.question import read_parts as parts
     from fasten.question import read_support as support
@@ -32,8 +33,8 @@ else:
         def __call__(self, *values: object) -> object:
             return getattr(import_module(self._module), self._name)(*values)
 
-    common, onto, parts, support = (
-        _Later(f"fasten.question.read_{name}") for name in ("common", "onto", "parts", "support")
+    common, electric, onto, parts, support = (
+        _Later(f"fasten.question.read_{name}") for name in ("common", "electric", "onto", "parts", "support")
     )
 
 CLAMP, LUG = "wire-clamp", "ground-lug"
@@ -152,6 +153,9 @@ RING           = Field("ring",           ("ring",),                         part
 RINGS          = Field("rings",          ("rings",),                        parts.read_rings,      None,            Unsaid.FILLED, 7,   "Rings on it",    "1 to 4",                                 "rings",             _OF_RINGS,   "how many rings share the stud: 1 to 4")
 CABLE          = Field("cable",          ("cable_mm2",),                    parts.read_cable,      None,            Unsaid.ABSENT, 7,   "Its cable",      "50 mm2, or 4 AWG",                       "cable",             _OF_CABLE,   "cable of the ground lug: '50 mm2', '4 AWG'")
 CURRENT        = Field("current",        ("current_a",),                    common.current,        None,            Unsaid.ABSENT, 7,   "Full current",   "200 A",                                  "full current",      _OF_CURRENT, "full current of the ground lug: 200A")
+POWER          = Field("power",          ("power",),                        electric.read_power,     None,          Unsaid.ABSENT, 7,   "Its power",      "1000 W class D",                         "power",             None,        "power and class of an amplifier, for its cable: '1000 W class D'")
+OWN_FUSES      = Field("own-fuses",      ("own_fuses",),                    electric.read_own_fuses, None,          Unsaid.ABSENT, 7,   "Its own fuses",  "3 x 35 A",                               "own fuses",         None,        "fuses in the item itself, for its cable: '3 x 35 A'")
+OUTPUTS        = Field("outputs",        ("outputs",),                      electric.read_outputs,   None,          Unsaid.ABSENT, 7,   "Its outputs",    "4 x 75 W 4 ohm",                         "outputs",           None,        "outputs of an amplifier, for its leads: '4 x 75 W 4 ohm'")
 # fmt: on
 
 FIELDS = tuple(value for value in list(globals().values()) if isinstance(value, Field))

@@ -11,7 +11,10 @@ from fasten.model import (
     Firm,
     FloorSpan,
     OnFrame,
+    Outputs,
+    OwnFuses,
     Pattern,
+    Power,
     Pushed,
     Rails,
     Ribs,
@@ -41,6 +44,21 @@ def _layers(between: Between) -> str:
     return layer if between.under is None else f"{layer}, {_layers(between.under)}"
 
 
+def _power(power: Power) -> str:
+    volts = "" if power.load_v is None else f" {power.load_v} V"
+    return f"{with_unit(power.power_w, 'W')} class {power.class_}{volts}"
+
+
+def _fuses(fuses: OwnFuses) -> str:
+    """Equal ones together: 2 x 30 A, 15 A."""
+    counts = {rating: fuses.ratings_a.count(rating) for rating in fuses.ratings_a}
+    return ", ".join(f"{count} x {with_unit(rating, 'A')}" for rating, count in counts.items())
+
+
+def _outputs(outputs: Outputs) -> str:
+    return ", ".join(f"{one.count} x {figure(one.power_w)} W {figure(one.impedance_ohm)} ohm" for one in outputs.each)
+
+
 _WRITERS: Mapping[type, Callable[[Any], str]] = {
     ExistingThread: lambda value: f"{value.thread} {value.kind}",
     Pattern: lambda value: f"{value.kind} {sides(value.a_mm, value.b_mm)}",
@@ -54,4 +72,7 @@ _WRITERS: Mapping[type, Callable[[Any], str]] = {
     Doubler: lambda value: f"{sides(value.side_mm, value.thickness_mm)} {value.joined.value}",
     Rails: lambda value: f"{value.count} of {sides(value.side_mm, value.wall_mm)} over {mm(value.span_mm)}",
     FloorSpan: lambda value: f"span {mm(value.span_mm)}",
+    Power: _power,
+    OwnFuses: _fuses,
+    Outputs: _outputs,
 }

@@ -93,12 +93,14 @@ def box_of(job: Job, shelf: Shelf | None, tables: Tables, step: Step = unseen) -
 
 def boxed(job: Job, found: tuple[Choice, ...], shelf: Shelf | None, tables: Tables) -> Box:
     """The same of a job whose mount points are answered already."""
+    from fasten.job.entries import with_run_entries
     from fasten.job.list.hardware import hardware
     from fasten.job.ready import ready
     from fasten.report.job.hardware import hardware_document, ready_document
 
-    listed = hardware(job, found, shelf, tables)
-    document, verdict = hardware_document(listed), ready_document(ready(listed, found))
+    both = with_run_entries(job, found, tables)
+    listed = hardware(job, both, shelf, tables)
+    document, verdict = hardware_document(listed), ready_document(ready(listed, both))
     lead = (*verdict.lead, *(line for line in document.lead if line.startswith("To buy")))
     owned = [_EMPTY] if shelf is None and job.mounts else []
     lead = (*(text for text in lead if not text.startswith(_NO_SHELF)), *owned)

@@ -7,7 +7,9 @@ from pathlib import Path
 
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
-from fasten.job.choices import Choice, choice, choices
+from fasten.job.choices import choice
+from fasten.job.entries import entries
+from fasten.job.entry import Entry
 from fasten.job.list.hardware import hardware
 from fasten.job.names import file_name, own_file_name
 from fasten.job.shelf.owned import owned_of
@@ -85,8 +87,8 @@ def _hardware(source: Source, format_: str, work: LongWork) -> str:
     return _text(hardware_document(listed), format_)
 
 
-def _answered(source: Source, work: LongWork) -> tuple[Choice, ...]:
-    return choices(source.job, source.tables, owned_of(source.shelf, source.tables), work.steps("Answers"))
+def _answered(source: Source, work: LongWork) -> tuple[Entry, ...]:
+    return entries(source.job, source.tables, owned_of(source.shelf, source.tables), work.steps("Answers"))
 
 
 def _text(document: Document, format_: str) -> str:

@@ -7,7 +7,7 @@ from fasten.advice.steps import PLACES
 from fasten.catalog.check import place
 from fasten.catalog.rows import Row, TableOf
 from fasten.catalog.tables import Tables
-from fasten.catalog.wiring import RUN_CAUTIONS, RUN_STEPS, RUN_TOOLS
+from fasten.catalog.wiring_work import RUN_CAUTIONS, RUN_STEPS, RUN_TOOLS
 from fasten.errors import CatalogError
 from fasten.model import Phase
 from fasten.wiring.blanks import BLANKS

@@ -49,7 +49,9 @@ def conductor(size: Size, full_a: float, run: Run, tables: Tables) -> Conductor 
         ambient_c=ambient_c, insulation_c=base.insulation_c, rated_c=rated_c, current_a=full_a, ampacity_a=free_a
     )
     resistance = warm_mohm_per_m(cold_mohm_per_m=size.resistance_mohm_per_m * of_clad[0], conductor_c=warm_c)
-    lost = drop_v(current_a=full_a, resistance_mohm_per_m=resistance, length_mm=run.length_mm + run.ground_mm)
+    lost = drop_v(
+        current_a=full_a, resistance_mohm_per_m=resistance, length_mm=run.length_mm + run.ground_mm + run.return_mm
+    )
     left = free_a
     for factor in placed:
         left *= factor.value
@@ -85,7 +87,7 @@ def drop_check(found: Conductor, full_a: float, run: Run, tables: Tables) -> Che
     _, stop_source = rule_figure(tables, WiringRules.DROP_STOP)
     inputs = (
         Input("current", full_a, "A"), Input("resistance", found.resistance_mohm_per_m, "mΩ/m"),
-        Input("length", run.length_mm, "mm"), Input("ground lead", run.ground_mm, "mm"),
+        Input("length", run.length_mm, "mm"), Input("ground lead", run.ground_mm + run.return_mm, "mm"),
         *((Input("before it", run.before_v, "V"),) if run.before_v else ()),
     )  # fmt: skip
     return at_most(

@@ -1,7 +1,7 @@
 """How thick a cable is outside, and the heat-shrink that goes over its end: what it must pass and what it must grip."""
 
 from fasten.catalog.tables import Tables
-from fasten.catalog.wiring import CABLE_OUTSIDES, HEAT_SHRINK, HeatShrink
+from fasten.catalog.wiring_ends import CABLE_OUTSIDES, HEAT_SHRINK, HeatShrink
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.mechanics.wiring import shrink_cut_mm
 from fasten.model import Check, Input

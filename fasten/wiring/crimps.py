@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from fasten.catalog.tables import Tables
-from fasten.catalog.wiring import CRIMP_PULL, CRIMP_TERMINALS, CRIMP_TOOLS, CrimpTerminal
+from fasten.catalog.wiring_ends import CRIMP_PULL, CRIMP_TERMINALS, CRIMP_TOOLS, CrimpTerminal
 from fasten.model import Check
 from fasten.proof.checks import waits
 from fasten.text.figures import figure

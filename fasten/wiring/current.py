@@ -4,10 +4,10 @@ from fasten.catalog.tables import Tables
 from fasten.catalog.wiring import AMPLIFIER_CLASSES
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.mechanics.wiring import amplifier_current_a, loudspeaker_current_a
-from fasten.model import Check, Input, Status
+from fasten.model import Check, Input, Power, Status
 from fasten.proof.checks import at_most
 from fasten.record import record
-from fasten.wiring.words import Amplifier, Amps, Loudspeaker, Run
+from fasten.wiring.words import Amps, Branches, Loudspeaker, Run
 
 
 @record
@@ -23,10 +23,15 @@ class Current:
     check: Check
 
 
-def current_of(load: Amps | Amplifier | Loudspeaker, run: Run, tables: Tables) -> Current:
+Load = Amps | Power | Branches | Loudspeaker
+
+
+def current_of(load: Load, run: Run, tables: Tables) -> Current:
     """The current of a load."""
     if isinstance(load, Loudspeaker):
         return _loudspeaker(load)
+    if isinstance(load, Branches):
+        return _branches(load, tables)
     asked_a, inputs, formula, sources = _asked(load, run, tables)
     own_a = sum(run.own_fuses_a)
     share, share_source = rule_figure(tables, WiringRules.FUSE_SHARE)
@@ -42,7 +47,7 @@ def current_of(load: Amps | Amplifier | Loudspeaker, run: Run, tables: Tables) -
     return Current(full_a, floor_a, full_a * music / 100, check)
 
 
-def _asked(load: Amps | Amplifier, run: Run, tables: Tables) -> tuple[float, tuple[Input, ...], str, tuple[str, ...]]:
+def _asked(load: Amps | Power, run: Run, tables: Tables) -> tuple[float, tuple[Input, ...], str, tuple[str, ...]]:
     """The current by the load alone, with what it is calculated from."""
     if isinstance(load, Amps):
         return load.full_a, (Input("current", load.full_a, "A"),), "current", ()
@@ -52,6 +57,15 @@ def _asked(load: Amps | Amplifier, run: Run, tables: Tables) -> tuple[float, tup
               Input("supply", run.supply_v, "V"))  # fmt: skip
     source = tables.source_id(AMPLIFIER_CLASSES, row)
     return full_a, inputs, "power / (efficiency x supply)", (source, *run.from_sources[:1])
+
+
+def _branches(load: Branches, tables: Tables) -> Current:
+    """A trunk carries what all of its branches carry, and its fuse what all of their fuses do."""
+    music, _ = rule_figure(tables, WiringRules.MUSIC_SHARE)
+    inputs = Input("branches", load.full_a, "A"), Input("least fuses", load.floor_a, "A")
+    formula = "full = sum of the branches <= sum of their least fuses"
+    check = at_most("current", "Full current, of the least fuse", load.full_a, load.floor_a, "A", inputs, formula, ())
+    return Current(load.full_a, load.floor_a, load.full_a * music / 100, check)
 
 
 def _loudspeaker(load: Loudspeaker) -> Current:

@@ -5,7 +5,7 @@ from functools import singledispatch
 
 from fasten.catalog.materials import RING_LUGS
 from fasten.catalog.tables import Tables
-from fasten.catalog.wiring import (
+from fasten.catalog.wiring_ends import (
     AWG_SLEEVES,
     LUG_BARRELS,
     LUG_PALMS,
@@ -32,6 +32,7 @@ from fasten.wiring.covers import (
 from fasten.wiring.crimps import SAME, colour_range, coloured, crimp_tool, pull_check, pull_n
 from fasten.wiring.words import (
     BatteryPost,
+    DeviceEnd,
     End,
     NamedEnd,
     Run,
@@ -160,6 +161,14 @@ def _splice(end: SpliceEnd, label: str, whose: str, cable: _Cable, tables: Table
     checks = _covered(shrink, None, cable, tables)
     strip = None if thick is None else 4 * thick
     return EndFit(label, None, Bare.SOLDERED, strip, shrink, None, None, _UNTURNED, checks)
+
+
+@_fit.register
+def _device(end: DeviceEnd, label: str, whose: str, cable: _Cable, tables: Tables) -> EndFit:
+    """A device whose terminal is not said."""
+    needs = f'needs how {end.name} takes {cable.size.name}: write "{end.name}, set screw" or "{end.name}, stud M8"'
+    check = waits(f"terminal.{end.name}", "Terminal", "", None, needs, (), "", ())
+    return EndFit(label, None, None, None, None, None, None, _UNTURNED, (check,))
 
 
 @_fit.register

@@ -8,6 +8,7 @@ from typing import Any, NamedTuple
 
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
+from fasten.question.read_electric import read_own_fuses
 from fasten.text.letters import unjoined
 from fasten.wiring import read
 from fasten.wiring.words import Question
@@ -49,14 +50,14 @@ FIELDS: tuple[RunField, ...] = (
     RunField("insulation",     "insulation_c", read.read_insulation, "Marked",         "105 C",                "temperature printed on that cable: '105 C'; without it 75 °C"),
     RunField("limit",          "limit",        read.read_limit,      "Drop limit",     "3 %, 0.5 V",           "voltage drop to size by: '3 %', '0.5 V'"),
     RunField("holder",         "holder",       read.read_holder,     "Fuse",           "blade, wafer, SF51",   "kind of fuse: blade, wafer, SF51, SF30, 'large blade', 'single bolt'"),
-    RunField("own-fuses",      "own_fuses_a",  read.read_own_fuses,  "Its own fuses",  "3 x 35 A",             "fuses in the amplifier itself: '3 x 35 A'"),
+    RunField("own-fuses",      "own_fuses",    read_own_fuses,       "Its own fuses",  "3 x 35 A",             "fuses in the amplifier itself: '3 x 35 A'"),
     RunField("series",         "series",       read.read_series,     "Cable series",   "awg or mm2",           "by which measure cable is sold: awg or mm2"),
     RunField("where",          "where",        read.read_where,      "Where",          "cabin, underfloor, engine-bay, exhaust", "cabin, underfloor, engine-bay, or exhaust: within 150 mm of it"),
     RunField("through-device", "through",      read.read_through,    "Through",        "isolator stud M8",     "a device that it goes through: 'isolator stud M8'"),
 )
 # fmt: on
 NAMES = tuple(field.name for field in FIELDS)
-_NEEDED = {
+NEEDED = {
     CARRIES.name: "write 72 A, 1000 W class D, loudspeaker 100 W 4 ohm, remote, signal or data",
     FROM.name: "write battery stud M8, or another end",
     TO.name: "write set screw, stud M8, or another end",
@@ -64,17 +65,19 @@ _NEEDED = {
 }
 
 
-def read_run(said: Mapping[str, str], tables: Tables, system_v: int = 12, name: str = "") -> Question:
-    """Read a run from what was said of each field.
+def read_run(
+    said: Mapping[str, str], tables: Tables, system_v: int = 12, name: str = "", needed: Mapping[str, str] = NEEDED
+) -> Question:
+    """Read a run from what was said of each field; `needed` says how each is asked for that must be given.
 
     Raises:
         FastenError: a field cannot be read, or one without which there is no run is not given; its `where` the field.
     """
-    found: dict[str, Any] = {field.fills: None for field in FIELDS} | {"straight": False, "own_fuses_a": ()}
+    found: dict[str, Any] = {field.fills: None for field in FIELDS} | {"straight": False}
     for field in FIELDS:
         text = unjoined(said.get(field.name, "")).strip()
         if text:
             found[field.fills] = field.reader(text, tables, field.name)
-        elif field.name in _NEEDED:
-            raise FastenError("nothing is said", where=field.name, fix=_NEEDED[field.name])
+        elif field.name in needed:
+            raise FastenError("nothing is said", where=field.name, fix=needed[field.name])
     return Question(name=name, system_v=system_v, **found)

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator
 
-from fasten.catalog.wiring import RUN_TOOLS
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
+from fasten.catalog.wiring_work import RUN_TOOLS
 from fasten.model import end_kinds
 from fasten.model.end_kinds import EndKind
 from fasten.model.line import LineId, Part, Sort
@@ -13,7 +13,7 @@ from fasten.text.names import plain_name
 from fasten.wiring.conditions import Done, applies
 from fasten.wiring.covers import Shrink
 from fasten.wiring.ends import EndPart
-from fasten.wiring.pieces import PAIR, Piece
+from fasten.wiring.pieces import PAIR, Piece, in_block
 from fasten.wiring.words import Unsized
 
 CABLE, SHRINK, MARKER, SOLDER = "cable", "heat-shrink", "wire marker", "solder"
@@ -38,7 +38,8 @@ def part_needs(done: Done) -> Iterator[PartNeed]:
     if fuse is not None:
         size = f"{figure(fuse.rating_a)} A"
         yield _need(EndPart(end_kinds.FUSE, size, "", fuse.family.family, ""), fuse.count)
-        yield _need(EndPart(end_kinds.FUSE_HOLDER, "", "", fuse.family.family, ""), fuse.count)
+        if not in_block(done.sizing.run):
+            yield _need(EndPart(end_kinds.FUSE_HOLDER, "", "", fuse.family.family, ""), fuse.count)
 
 
 def sizes_of(part: EndPart) -> tuple[str, str, str, str]:

@@ -8,6 +8,7 @@ from fasten.wiring.fuse import Fuse, is_battery, is_grounded
 from fasten.wiring.sizing import Sizing
 from fasten.wiring.words import (
     BatteryPost,
+    DeviceEnd,
     End,
     Loudspeaker,
     NamedEnd,
@@ -59,7 +60,7 @@ class Made:
 def made(sizing: Sizing, tables: Tables) -> Made:
     """The pieces and ends of a run."""
     run = sizing.run
-    chain = _chain(run, sizing.fuse)
+    chain = _chain(run, None if in_block(run) else sizing.fuse)
     ground = _ground(run)
     pieces = (*_pieces(chain, sizing, tables), *_ground_piece(ground, sizing, tables))
     ends = tuple(
@@ -67,6 +68,11 @@ def made(sizing: Sizing, tables: Tables) -> Made:
         for joint in (*chain, *ground) for pole in range(joint.count)
     )  # fmt: skip
     return Made(pieces, ends)
+
+
+def in_block(run: Run) -> bool:
+    """Whether the fuse of a run sits in the block that it comes out of."""
+    return run.upstream_fuse_a is not None
 
 
 def end_text(end: End) -> str:
@@ -77,7 +83,7 @@ def end_text(end: End) -> str:
         return {StudAt.BATTERY: "battery +", StudAt.BODY: "body", StudAt.DEVICE: f"stud {end.stud}"}[end.at]
     if isinstance(end, TerminalEnd):
         return end.terminal.value if end.tab is None else f"tab {end.tab}"
-    if isinstance(end, NamedEnd):
+    if isinstance(end, NamedEnd | DeviceEnd):
         return end.name
     return end.splice.value if end.splice is Splice.CONNECTOR else f"{end.splice.value} splice"
 
@@ -98,8 +104,8 @@ def _chain(run: Run, fuse: Fuse | None) -> tuple[Joint, ...]:
     if fuse is not None and fuse.count == 1 and is_battery(run.to) and not is_battery(run.from_):
         first, last = [], first
     plus = " +" if run.ground_mm else ""
-    return (Joint(end_text(run.from_), run.from_, DEVICES, count), *first, *through, *last,
-            Joint(f"{end_text(run.to)}{plus}", run.to, DEVICES, count))  # fmt: skip
+    return (Joint(run.from_name or end_text(run.from_), run.from_, DEVICES, count), *first, *through, *last,
+            Joint(f"{run.to_name or end_text(run.to)}{plus}", run.to, DEVICES, count))  # fmt: skip
 
 
 def _holder(fuse: Fuse | None, number: str) -> list[Joint]:
@@ -126,7 +132,10 @@ def _ground(run: Run) -> tuple[Joint, ...]:
     """The ends of a ground lead beside the run: at the device and at the body."""
     if not run.ground_mm:
         return ()
-    return (Joint(f"{end_text(run.to)} -", run.to, DEVICES, 1), Joint("body", StudEnd(None, StudAt.BODY), DEVICES, 1))
+    return (
+        Joint(f"{run.to_name or end_text(run.to)} -", run.to, DEVICES, 1),
+        Joint("body", StudEnd(None, StudAt.BODY), DEVICES, 1),
+    )
 
 
 def _pole(joint: Joint, pole: int) -> str:

@@ -15,8 +15,16 @@ from typing import TypeVar
 
 from fasten.catalog.materials import RING_STUDS
 from fasten.catalog.tables import Tables
-from fasten.catalog.wiring import AMPLIFIER_CLASSES, FUSE_FAMILIES
+from fasten.catalog.wiring import FUSE_FAMILIES
 from fasten.errors import FastenError
+from fasten.question.read_electric import (
+    figure_of,
+    folded_text,
+    match_load,
+    read_load,
+    read_power,
+    refuse_high_voltage,
+)
 from fasten.question.read_parts import read_cable
 from fasten.text import units
 from fasten.text.names import choice, either, folded
@@ -24,7 +32,6 @@ from fasten.text.shown import shown
 from fasten.text.units import Dimension
 from fasten.wiring.sizes import size_of
 from fasten.wiring.words import (
-    Amplifier,
     Amps,
     BatteryPost,
     Carries,
@@ -46,59 +53,44 @@ from fasten.wiring.words import (
     Unsized,
 )
 
-MOST_W, MOST_OHM, MOST_FUSES = 20_000.0, 100.0, 20
-HIGH_VOLTAGE_V = 48
-SYSTEMS = (12, 24)
 _N = r"(?P<{}>[0-9]+(?:[.,][0-9]+)?)"
-_WATTS = _N.format("watts") + r" ?(?P<kilo>k?)w"
-_COUNT = r"(?:(?P<count>[0-9]{1,2}) ?x ?)?"
-_AMPLIFIER = rf"{_COUNT}{_WATTS}(?: class ?(?P<class>[a-z]+))?(?: {_N.format('volts')} ?v)?"
-_LOUDSPEAKER = rf"(?:loudspeaker|speaker) {_WATTS} {_N.format('ohms')} ?(?:ohms?|ω)"
+_SPEAKER = re.compile(r"(?:loudspeaker|speaker) (?P<load>.+)")
+_AMPS = re.compile(r"[0-9.,]+ ?a(?:mps?)?")
 _CARRIES_FIX = "write 72 A, 600 W class AB, loudspeaker 100 W 4 ohm, remote, signal or data"
 _ENDS_FIX = (
     "write battery stud M8, battery post +, stud M8, set screw, clamp plate, push-in, tab 6.3x0.8, bare, plug 14 mm, "
     "butt, lap, connector or body"
 )
-_HIGH = re.compile(r"orange|high[ -]?voltage|\bhv\b")
 _Choice = TypeVar("_Choice", bound=Enum)
 Makes = Callable[["re.Match[str]", Tables, str], End]
 
 
 def read_carries(text: str, tables: Tables, where: str) -> Carries:
     """What a run carries; raises FastenError if it is none of these, or work for a licence."""
-    plain = " ".join(text.casefold().split())
-    refuse_high_voltage(plain, where)
+    plain = folded_text(text, where)
     if plain in {one.value for one in Unsized}:
         return Unsized(plain)
-    if found := re.fullmatch(_LOUDSPEAKER, plain):
-        ohms = _bounded(found["ohms"], MOST_OHM, "ohm", text, where)
-        return Loudspeaker(_watts(found, text, where), ohms)
-    if found := re.fullmatch(_AMPLIFIER, plain):
-        return _amplifier(found, text, tables, where)
-    if re.fullmatch(r"[0-9.,]+ ?a(?:mps?)?", plain):
+    speaker = _SPEAKER.fullmatch(plain)
+    if speaker is not None and (load := match_load(speaker["load"])) is not None:
+        return Loudspeaker(*read_load(load, text, where))
+    if _AMPS.fullmatch(plain):
         return Amps(units.read(plain, Dimension.CURRENT, where))
+    if speaker is None and re.search(r"[0-9] ?k?w\b", plain):
+        return read_power(text, tables, where)
     raise FastenError(f"{shown(text)} is nothing that a run carries", where=where, fix=_CARRIES_FIX)
-
-
-def refuse_high_voltage(text: str, where: str) -> None:
-    """Raise FastenError where a text speaks of high voltage or of its orange cable."""
-    volts = [float(found.replace(",", ".")) for found in re.findall(r"([0-9]+(?:[.,][0-9]+)?) ?v\b", text.casefold())]
-    if _HIGH.search(text.casefold()) or any(volt >= HIGH_VOLTAGE_V for volt in volts):
-        what = f"{shown(text)} is high voltage or orange cable, which is licensed work"
-        raise FastenError(what, where=where, fix="keep away from it, and have it done by who is licensed for it")
 
 
 def read_end(text: str, tables: Tables, where: str) -> End:
     """An end of a run; what is none of the known ends is the name of something of the job."""
-    plain = " ".join(text.casefold().split())
-    refuse_high_voltage(plain, where)
+    plain = folded_text(text, where)
     fixed = _FIXED_ENDS.get(plain)
     if fixed is not None:
         return fixed
     for pattern, make in _ENDS:
         if found := re.fullmatch(pattern, plain):
             return make(found, tables, where)
-    return NamedEnd(" ".join(text.split()))
+    name, comma, terminal = " ".join(text.split()).partition(", ")
+    return NamedEnd(name, read_end(terminal, tables, where) if comma else None)
 
 
 def unknown_end(end: NamedEnd, names: tuple[str, ...], where: str) -> FastenError:
@@ -145,7 +137,7 @@ def read_insulation(text: str, _tables: Tables, where: str) -> float:
 def read_limit(text: str, _tables: Tables, where: str) -> Limit:
     """The voltage drop to size by: "3 %" or "0.5 V"."""
     found = re.fullmatch(rf"{_N.format('value')} ?(?P<unit>%|v|mv)", " ".join(text.casefold().split()))
-    value = _figure(found["value"]) if found else 0.0
+    value = figure_of(found["value"]) if found else 0.0
     if found is None or value <= 0:
         raise FastenError(f"{shown(text)} is no limit of a voltage drop", where=where, fix="write 3 % or 0.5 V")
     return Limit(value / 1000 if found["unit"] == "mv" else value, found["unit"] == "%")
@@ -154,19 +146,6 @@ def read_limit(text: str, _tables: Tables, where: str) -> Limit:
 def read_holder(text: str, tables: Tables, where: str) -> str:
     """The family of the fuse; raises FastenError with the nearest."""
     return choice(text, {row.family: row.family for row in tables.rows(FUSE_FAMILIES)}, where)
-
-
-def read_own_fuses(text: str, _tables: Tables, where: str) -> tuple[float, ...]:
-    """The amplifier's own fuses, one by one [A]: "3 x 35 A", "60 A", "2 x 30 A, 15 A"."""
-    fuses: list[float] = []
-    for part in re.split(r"[,;+] | and ", f"{' '.join(text.casefold().split())}"):
-        found = re.fullmatch(rf"{_COUNT}{_N.format('amps')} ?a?", part.strip())
-        if found is None or not 0 < _figure(found["amps"]) <= Dimension.CURRENT.most or found["count"] == "0":
-            raise FastenError(f"{shown(text)} are no fuses", where=where, fix="write 60 A, or 3 x 35 A")
-        fuses += [_figure(found["amps"])] * int(found["count"] or 1)
-    if len(fuses) > MOST_FUSES:
-        raise FastenError(f"{shown(text)} are more than {MOST_FUSES} fuses", where=where, fix="write those of one item")
-    return tuple(fuses)
 
 
 def read_series(text: str, _tables: Tables, where: str) -> Series:
@@ -202,42 +181,6 @@ def read_through(text: str, tables: Tables, where: str) -> StudEnd:
     return StudEnd(_stud(found["stud"], tables, where), StudAt.DEVICE)
 
 
-def _amplifier(found: re.Match[str], text: str, tables: Tables, where: str) -> Amplifier:
-    classes = {row.class_.casefold(): row.class_ for row in tables.rows(AMPLIFIER_CLASSES)}
-    named = classes.get(found["class"] or "")
-    if named is None:
-        what = f"{shown(text)} names no class of amplifier whose efficiency is known"
-        fix = f"add class {either(list(classes.values()))}, or write its current, such as 72 A"
-        raise FastenError(what, where=where, fix=fix)
-    volts = None if found["volts"] is None else round(_figure(found["volts"]))
-    if volts is not None and volts not in SYSTEMS:
-        raise FastenError(f"{shown(text)} is for no system of a vehicle", where=where, fix="write 12 V or 24 V")
-    return Amplifier(_watts(found, text, where), named, volts)
-
-
-def _watts(found: re.Match[str], text: str, where: str) -> float:
-    count = int(found.groupdict().get("count") or 1)
-    watts = _figure(found["watts"]) * (1000 if found["kilo"] else 1) * count
-    if not 0 < watts <= MOST_W:
-        raise _out_of_bounds(text, MOST_W, "W", where)
-    return watts
-
-
-def _bounded(number: str, most: float, unit: str, text: str, where: str) -> float:
-    value = _figure(number)
-    if not 0 < value <= most:
-        raise _out_of_bounds(text, most, unit, where)
-    return value
-
-
-def _out_of_bounds(text: str, most: float, unit: str, where: str) -> FastenError:
-    return FastenError(f"{shown(text)} is nothing, or over {most:.0f} {unit}", where=where, fix=_CARRIES_FIX)
-
-
-def _figure(text: str) -> float:
-    return float(text.replace(",", "."))
-
-
 def _stud(text: str, tables: Tables, where: str) -> str:
     studs = {row.stud: row.stud for row in tables.rows(RING_STUDS)}
     return choice(text, studs, where)
@@ -254,7 +197,7 @@ def _set_screw(found: re.Match[str], tables: Tables, where: str) -> TerminalEnd:
 
 
 def _tab(found: re.Match[str], _tables: Tables, _where: str) -> TerminalEnd:
-    return TerminalEnd(Terminal.TAB, tab=f"{_figure(found['wide']):g}x{_figure(found['thick'] or '0.8'):g}")
+    return TerminalEnd(Terminal.TAB, tab=f"{figure_of(found['wide']):g}x{figure_of(found['thick'] or '0.8'):g}")
 
 
 def _plug(found: re.Match[str], _tables: Tables, where: str) -> TerminalEnd:

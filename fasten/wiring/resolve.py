@@ -3,16 +3,17 @@
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.errors import FastenError
+from fasten.model import Power
 from fasten.wiring.fields import CARRIES, FROM, TO
 from fasten.wiring.fuse import is_battery, is_grounded
 from fasten.wiring.read import unknown_end
-from fasten.wiring.words import Amplifier, Limit, Loudspeaker, Material, NamedEnd, Question, Run, RunWhere, Series
+from fasten.wiring.words import Branches, Limit, Loudspeaker, Material, NamedEnd, Question, Run, RunWhere, Series
 
 _SUPPLY = {12: WiringRules.SUPPLY_12, 24: WiringRules.SUPPLY_24}
 
 
 def resolve(question: Question, tables: Tables, names: tuple[str, ...] = ()) -> Run:
-    """The run of a question, its ends known; `names` are those of the job that an end may be.
+    """The run of a question, its ends known; `names` are those of the job that an end may be, for messages.
 
     Raises:
         FastenError: an end is not known, or the load is for another system than the vehicle's.
@@ -30,13 +31,14 @@ def resolve(question: Question, tables: Tables, names: tuple[str, ...] = ()) -> 
     limit_v, limit_source = _limit_v(question.limit, supply_v, tables)
     stop, _ = rule_figure(tables, WiringRules.DROP_STOP)
     insulation_c, insulation_source = _insulation(question, tables)
+    own_a = () if question.own_fuses is None else question.own_fuses.ratings_a
     sources = (supply_source, limit_source, insulation_source, *((straight_source,) if question.straight else ()))
     return Run(
-        name=question.name, carries=question.carries, from_=question.from_, to=question.to,
+        name=question.name, carries=question.carries or Branches(0.0, 0.0), from_=question.from_, to=question.to,
         length_mm=question.length_mm * more, ground_mm=question.ground_mm or 0.0,
         material=question.material or Material.COPPER, chosen=question.cable, insulation_c=insulation_c,
         marked=question.insulation_c is not None or question.cable is None, limit_v=limit_v,
-        stop_v=stop / 100 * supply_v, holder=question.holder, own_fuses_a=question.own_fuses_a,
+        stop_v=stop / 100 * supply_v, holder=question.holder, own_fuses_a=own_a,
         series=_series(question), where=question.where or RunWhere.CABIN, through=question.through, supply_v=supply_v,
         from_sources=tuple(dict.fromkeys(filter(None, sources))),
     )  # fmt: skip
@@ -48,7 +50,7 @@ def _series(question: Question) -> Series:
 
 def _check_system(question: Question) -> None:
     load = question.carries
-    if isinstance(load, Amplifier) and load.load_v not in (None, question.system_v):
+    if isinstance(load, Power) and load.load_v not in (None, question.system_v):
         what = f"a {load.load_v} V load on {question.system_v} V"
         raise FastenError(what, where=CARRIES.name, fix="check the load's own plate, or feed it through a converter")
 

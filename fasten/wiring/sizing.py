@@ -5,7 +5,7 @@ from dataclasses import replace
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.mechanics.wiring import lead_loss_db, loop_ohm
-from fasten.model import Check, Input, Status
+from fasten.model import Check, Input, Power, Status
 from fasten.proof.checks import at_most
 from fasten.record import record
 from fasten.text.figures import figure
@@ -14,7 +14,9 @@ from fasten.wiring.conductor import Conductor, conductor, conductor_checks
 from fasten.wiring.current import Current, current_of
 from fasten.wiring.fuse import Fuse, fuse_check, fuse_of, is_grounded, least_rating, sources_of
 from fasten.wiring.sizes import sizes
-from fasten.wiring.words import Amplifier, Amps, Loudspeaker, Run, Size, Unsized
+from fasten.wiring.words import Amps, Branches, Loudspeaker, Run, Size, Unsized
+
+_DUST = 1e-6
 
 
 @record
@@ -88,11 +90,13 @@ def option(size: Size, current: Current, run: Run, tables: Tables) -> Option | N
     fuse = None if grounded else fuse_of(
         current.fuse_floor_a, found.ampacity_a, size.area_mm2, run.holder, sources_of(run.from_, run.to), tables
     )  # fmt: skip
-    carries = fuse is not None or (grounded and found.ampacity_a >= current.fuse_floor_a)
-    return Option(found, fuse, carries and found.drop_v <= run.limit_v)
+    upstream = run.upstream_fuse_a is not None and found.ampacity_a >= run.upstream_fuse_a
+    fuse = None if upstream else fuse  # the fuse before it protects it as well
+    carries = fuse is not None or upstream or (grounded and found.ampacity_a >= current.fuse_floor_a)
+    return Option(found, fuse, carries and found.drop_v <= run.limit_v and size.area_mm2 >= run.least_mm2 * (1 - _DUST))
 
 
-def _power(load: Amps | Amplifier, run: Run, tables: Tables) -> Sizing | NoSize:
+def _power(load: Amps | Power | Branches, run: Run, tables: Tables) -> Sizing | NoSize:
     current = current_of(load, run, tables)
     most, _ = rule_figure(tables, WiringRules.CURRENT_MOST)
     if current.full_a > most:
@@ -119,10 +123,10 @@ def _power_checks(taken: Option, current: Current, run: Run, tables: Tables) -> 
     found, floor_a = taken.conductor, current.fuse_floor_a or current.full_a
     if taken.fuse is not None:
         return (*checks, fuse_check(taken.fuse, tables, found.ampacity_from))
-    grounded = is_grounded(run.from_) or is_grounded(run.to)
-    asked_a = floor_a if grounded else least_rating(floor_a, found.size.area_mm2, run.holder, tables)
-    title = "Least fuse before it, of what the cable carries" if grounded else "Least fuse, of what the cable carries"
-    inputs = Input("least", floor_a, "A"), Input("carries", found.ampacity_a, "A")
+    before_a = run.upstream_fuse_a or (floor_a if is_grounded(run.from_) or is_grounded(run.to) else None)
+    asked_a = before_a or least_rating(floor_a, found.size.area_mm2, run.holder, tables)
+    title = "Least fuse, of what the cable carries" if before_a is None else "Fuse before it, of what the cable carries"
+    inputs = Input("least", asked_a, "A"), Input("carries", found.ampacity_a, "A")
     return (*checks, at_most("fuse", title, asked_a, found.ampacity_a, "A", inputs,
                              "least <= what the cable carries", found.ampacity_from))  # fmt: skip
 

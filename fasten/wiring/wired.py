@@ -7,7 +7,7 @@ from fasten.proof.checks import waits
 from fasten.record import record
 from fasten.text.figures import figure
 from fasten.wiring.conditions import Done, holding
-from fasten.wiring.pieces import made
+from fasten.wiring.pieces import in_block, made
 from fasten.wiring.sizing import NoSize, Sizing, sized
 from fasten.wiring.words import Run, RunWhere
 
@@ -51,8 +51,12 @@ class Wired:
 def wired(run: Run, tables: Tables) -> Wired | NoSize:
     """The answer to a run, or why no size does."""
     sizing = sized(run, tables)
-    if isinstance(sizing, NoSize):
-        return sizing
+    return sizing if isinstance(sizing, NoSize) else answered(sizing, tables)
+
+
+def answered(sizing: Sizing, tables: Tables) -> Wired:
+    """The whole answer to a run that has its sizes."""
+    run = sizing.run
     done = Done(sizing, made(sizing, tables), tables)
     checks = (*sizing.checks, *_of_ends(done), *_of_place(run), *_of_holder(done))
     return Wired(done, holding(done), checks, notes(checks, tables))
@@ -79,6 +83,9 @@ def _of_place(run: Run) -> tuple[Check, ...]:
 def _of_holder(done: Done) -> tuple[Check, ...]:
     """A family that is known from memory alone only proposes: its holder is looked at."""
     fuse = done.sizing.fuse
+    if fuse is not None and in_block(done.sizing.run):
+        needs = f"needs the block: see that it takes a fuse of {figure(fuse.rating_a)} A for this branch"
+        return (waits("block", "Fuses of the block", "", None, needs, (), "", ()),)
     if fuse is None or done.tables.source(fuse.from_[0]).basis != FROM_MEMORY:
         return ()
     takes = f"takes {done.sizing.size.name} and a fuse of {figure(fuse.rating_a)} A"

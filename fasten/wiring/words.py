@@ -2,6 +2,7 @@
 
 from enum import Enum
 
+from fasten.model import OwnFuses, Power
 from fasten.record import record
 
 
@@ -13,20 +14,19 @@ class Amps:
 
 
 @record
-class Amplifier:
-    """A load by its power into its loudspeakers, all channels together, and its class; its voltage where given."""
-
-    power_w: float
-    class_: str
-    load_v: int | None
-
-
-@record
 class Loudspeaker:
     """A loudspeaker lead: power into it, and its nominal impedance."""
 
     power_w: float
     impedance_ohm: float
+
+
+@record
+class Branches:
+    """The loads of all branches of a trunk together: their full currents, and the least of their fuses, in A."""
+
+    full_a: float
+    floor_a: float
 
 
 class Unsized(Enum):
@@ -37,7 +37,7 @@ class Unsized(Enum):
     DATA = "data"
 
 
-Carries = Amps | Amplifier | Loudspeaker | Unsized
+Carries = Amps | Power | Branches | Loudspeaker | Unsized
 
 
 class Pole(Enum):
@@ -90,6 +90,11 @@ class TerminalEnd:
     takes_mm2: float | None = None
     tab: str | None = None
 
+    @property
+    def is_plug(self) -> bool:
+        """Whether it is the plug that a cable comes with."""
+        return self.terminal is Terminal.PLUG
+
 
 class Splice(Enum):
     """How two cables are joined."""
@@ -108,12 +113,20 @@ class SpliceEnd:
 
 @record
 class NamedEnd:
-    """An end at something of the job, by its name."""
+    """An end at something of the job, by its name; `terminal` is what it takes, where that is said after a comma."""
+
+    name: str
+    terminal: "End | None" = None
+
+
+@record
+class DeviceEnd:
+    """An end at an item whose terminal is not said: a ring or a set screw is never chosen for it."""
 
     name: str
 
 
-End = BatteryPost | StudEnd | TerminalEnd | SpliceEnd | NamedEnd
+End = BatteryPost | StudEnd | TerminalEnd | SpliceEnd | NamedEnd | DeviceEnd
 
 
 class Series(Enum):
@@ -160,10 +173,13 @@ class Size:
 
 @record
 class Question:
-    """A run as it was asked for; None where something was not given. `system_v` is 12 or 24."""
+    """A run as it was asked for; None where something was not given. `system_v` is 12 or 24.
+
+    What a run of a job carries may follow from what is at its ends: then it is None until that is looked up.
+    """
 
     name: str
-    carries: Carries
+    carries: Carries | None
     from_: End
     to: End
     length_mm: float
@@ -174,7 +190,7 @@ class Question:
     insulation_c: float | None
     limit: Limit | None
     holder: str | None
-    own_fuses_a: tuple[float, ...]
+    own_fuses: OwnFuses | None
     series: Series | None
     where: RunWhere | None
     through: StudEnd | None
@@ -187,7 +203,9 @@ class Run:
 
     `length_mm` is along the route; `chosen` is the cable that was asked for. `before_v` is lost in what lies before it,
     `bundled` are the well loaded conductors that it lies with, itself among them. The outside and the bare conductor of
-    its cable are as measured.
+    its cable are as measured. `return_mm` is of ground lead that is a run of its own, `least_mm2` the thinnest that may
+    be taken. A branch out of a block has its fuse there, unless it carries the `upstream_fuse_a`. `from_name` and
+    `to_name` are what of the job its ends are at.
     """
 
     name: str
@@ -213,3 +231,8 @@ class Run:
     bundled: int = 1
     outside_mm: float | None = None
     conductor_mm: float | None = None
+    return_mm: float = 0.0
+    least_mm2: float = 0.0
+    upstream_fuse_a: float | None = None
+    from_name: str = ""
+    to_name: str = ""

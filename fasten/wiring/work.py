@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from fasten.advice.steps import in_order
-from fasten.catalog.wiring import RUN_CAUTIONS, RUN_STEPS
+from fasten.catalog.wiring_work import RUN_CAUTIONS, RUN_STEPS
 from fasten.model import Caution, Phase, WorkStep
 from fasten.wiring.blanks import Filled
 from fasten.wiring.conditions import Done, applies

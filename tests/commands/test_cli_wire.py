@@ -1,6 +1,7 @@
 """`fasten wire`: the answer, its codes and its JSON."""
 
 import json
+from pathlib import Path
 
 import pytest
 
@@ -88,3 +89,26 @@ def test_json_has_every_end_and_the_list(capsys: pytest.CaptureFixture[str]) -> 
     assert found["sections"] == found["holes"] == []
     assert len(found["open"]) == 3
     assert "heat gun" in found["tools"]
+
+
+def test_a_run_is_kept_in_a_job_and_listed(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    job = str(tmp_path / "car.toml")
+    into = ("--into-job", job, "--name", "main power")
+    assert said(capsys, "1000 W class D", *MAIN, *into)[0] == 0
+    code, _, err = said(capsys, "500 W class D", *MAIN, *into)
+    assert (code, "add --replace" in err) == (2, True)
+    assert said(capsys, "500 W class D", *MAIN, *into, "--replace")[0] == 0
+    assert main(["runs", job]) == 0
+    assert "main power" in capsys.readouterr().out
+    assert main(["runs", job, "main power"]) == 0
+    assert capsys.readouterr().out.startswith("6 AWG copper, 80 A fuse")
+    assert main(["runs", job, "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)["runs"][0]["conductor"]["size"] == "6 AWG"
+    assert main(["runs", job, "second"]) == 2
+    assert "no run 'second'" in capsys.readouterr().err
+    assert said(capsys, "350 A", *MAIN, "--into-job", job, "--name", "too much")[0] == 1
+    assert main(["runs", job]) == 1
+    assert "350 A is over 300 A" in capsys.readouterr().out
+    code, _, err = said(capsys, "5 A", *MAIN, "--into-job", job)
+    assert (code, "has no name" in err) == (2, True)
+    assert said(capsys, "5 A", *MAIN, "--name", "x")[0] == 2

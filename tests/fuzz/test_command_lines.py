@@ -19,7 +19,7 @@ from fasten.cli import COMMANDS
 
 WORDS = {
     "pick": ("amplifier",), "wire": ("5 A",), "look": ("M6",), "tables": (), "demo": (), "fewest": ("nowhere.toml",),
-    **dict.fromkeys(("hardware", "ready", "work"), ("nowhere.toml",)),
+    **dict.fromkeys(("hardware", "ready", "work", "runs"), ("nowhere.toml",)),
     **dict.fromkeys(("template", "instead", "built"), ("nowhere.toml", "amp")),
 }  # fmt: skip
 VALUES = ("--", "-", "", " ", "=", "--x", "-1", "6kg", "yes", "\x1b[2J", "\udcff", "½", "nowhere.toml", "9" * 50)

@@ -272,15 +272,15 @@ def test_spare_parts_and_washers_have_ids_of_their_own() -> None:
 LATER = """format = 2
 kind = "job"
 title = "Estate"
-system = 12
+seats = 5
 "odd key" = ["a", "b"]
 
-[[run]]
+[[hose]]
 name = "power"
 cable = "20 mm2"
 screw_end = [{at = "battery"}, {at = "amp"}]
 
-[run.cover]
+[hose.cover]
 kind = "loom"
 
 [[mount]]
@@ -314,13 +314,13 @@ def test_what_later_versions_add_is_kept_and_told(tmp_path: Path, capsys: pytest
     path.write_text(LATER)
     loaded = load_job(path, TABLES)
     assert not loaded.read_only
-    assert "this version does not know the entry 'system', the entry 'odd key', the entry 'run'" in loaded.why
+    assert "this version does not know the entry 'seats', the entry 'odd key', the entry 'hose'" in loaded.why
     assert "and 3 more: they are kept in the file and not used" in loaded.why
     save_job(replace(loaded.value, title="Van"), path, loaded.stamp)
     assert tomllib.loads(path.read_text("utf-8")) == tomllib.loads(LATER) | {"title": "Van"}
     assert load_job(path, TABLES).value == replace(loaded.value, title="Van")
     assert main(["hardware", str(path)]) == 0
-    assert "does not know the entry 'system'" in capsys.readouterr().err
+    assert "does not know the entry 'seats'" in capsys.readouterr().err
 
 
 def test_one_unknown_entry_is_told_with_its_mount_point(tmp_path: Path) -> None:

@@ -32,6 +32,7 @@ SAID = {
     "body": "7.1 mm",
     "hole-there": "6.2 mm", "case": "hard-stop", "carries": "amplifier 5 kg, signal-processor", "run": "2 m",
     "ring": "M8", "rings": "2", "cable": "50 mm2", "current": "200 A",
+    "power": "1000 W class D", "own-fuses": "3 x 35 A", "outputs": "4 x 75 W 4 ohm",
 }  # fmt: skip
 OWN = "question.fields"
 # Where such a word names a layer, a figure that a check shows, or a part of a drawing: nothing is asked here.
@@ -43,7 +44,7 @@ ALLOWED = {
     "behind": {"advice.blanks", "model.words", "report.answer.as_json"},
     "between": {"model.words"},
     "boss": {"question.read_parts"},
-    "cable": {"catalog.wiring"},
+    "cable": {"catalog.wiring_ends", "job.store.check", "job.store.job_toml", "job.store.runs_toml"},
     "carries": {"question.resolve"},
     "case": {"catalog.practice"},
     "current": {"text.units"},
@@ -64,7 +65,8 @@ ALLOWED = {
     "rings": {"question.resolve"},
     "support": {"model.words"},
     "visible": {"question.resolve"},
-    "where": {"question.resolve", "tui.box"},
+    "run": {"commands.runs", "job.runs", "job.store.check", "job.store.runs_toml", "report.job.hardware"},
+    "where": {"job.runs", "job.store.runs_toml", "question.resolve", "tui.box"},
 }  # fmt: skip
 
 

@@ -19,8 +19,12 @@ from fasten.model import (
     Into,
     Joined,
     Outline,
+    Output,
+    Outputs,
+    OwnFuses,
     Panel,
     Pattern,
+    Power,
     Question,
     Rails,
     Reach,
@@ -79,6 +83,9 @@ def test_every_field_reaches_the_question() -> None:
         "rings": "2",
         "cable": "4 mm2",
         "current": "30A",
+        "power": "4 x 75W class ab",
+        "own-fuses": "2 x 25 A",
+        "outputs": "4 x 75 W 4 ohm",
     }
     assert tuple(said) == NAMES
     assert read_question(said, builtin()) == Question(
@@ -117,6 +124,9 @@ def test_every_field_reaches_the_question() -> None:
         support=Bay(300.0, 450.0),
         doubler=Doubler(200.0, 1.6, Joined.BONDED),
         rails=Rails(2, 20.0, 1.5, 400.0),
+        power=Power(300.0, "AB", None),
+        own_fuses=OwnFuses((25.0, 25.0)),
+        outputs=Outputs((Output(4, 75.0, 4.0),)),
     )
 
 

@@ -80,6 +80,9 @@ MOUNT = MountPoint(
     doubler=None,
     rails=None,
     far_side=FarSide.DRY,
+    power=None,
+    own_fuses=None,
+    outputs=None,
     origins=ORIGINS,
 )
 

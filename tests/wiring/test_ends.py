@@ -5,7 +5,8 @@ from dataclasses import replace
 import pytest
 
 from fasten.catalog.tables import Tables
-from fasten.catalog.wiring import HEAT_SHRINK, RUN_CAUTIONS, RUN_STEPS, RUN_TOOLS
+from fasten.catalog.wiring_ends import HEAT_SHRINK
+from fasten.catalog.wiring_work import RUN_CAUTIONS, RUN_STEPS, RUN_TOOLS
 from fasten.model import Status, end_kinds
 from fasten.wiring.blanks import BLANKS
 from fasten.wiring.check import problems

@@ -38,6 +38,7 @@ def hardware(job: Job, found: tuple[Entry, ...], shelf: Shelf | None, tables: Ta
         unfit=tuple(Unfit(entry.name, entry.reason) for entry in found if entry.plan is None),
         cost=None, unpriced=0,
         remarks=tuple(Remark(plan.name, text) for plan in plans for text in plan.remarks),
+        runs=sum(entry.name not in {mount.name for mount in job.mounts} for entry in found),
     )  # fmt: skip
     return with_known(_with_costs(with_ticks(listed, job)), shelf, tables)
 

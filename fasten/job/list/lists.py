@@ -143,6 +143,8 @@ class Remark:
 class HardwareList:
     """Everything that has to be in the box; `unpriced` counts the lines to buy that no price is known for.
 
+    `mounts` counts all entries, `runs` those of them that are runs of cable.
+
     `apart` are ticks of the job that are of no line of it.
     """
 
@@ -160,6 +162,7 @@ class HardwareList:
     unpriced: int
     remarks: tuple[Remark, ...]
     apart: tuple[str, ...] = ()
+    runs: int = 0
 
 
 @record
@@ -201,3 +204,4 @@ class Verdict:
     unfit: tuple[Unfit, ...]
     remarks: tuple[Remark, ...]
     apart: tuple[str, ...] = ()
+    runs: int = 0

@@ -25,6 +25,7 @@ from fasten.text import units
 from fasten.text.letters import JOINERS, NARROW_SPACES, is_text
 from fasten.text.shown import shown, visible
 from fasten.text.units import Dimension
+from fasten.wiring.fields import NAMES as RUN_NAMES
 
 MAX_LINE = 200
 MAX_NOTE = 10_000
@@ -120,6 +121,43 @@ _QUESTION: dict[str, Any] = {name.replace("-", "_"): (Line, "") for name in NAME
 MountEntry = create_model("MountEntry", __base__=_MountEntry, **_QUESTION)
 
 
+class _RunEntry(_Entry):
+    name: Name
+    sections: Listed[Name] = []
+    holes: Listed[Name] = []
+    note: Note = ""
+
+
+_RUN: dict[str, Any] = {
+    f"{name.replace('-', '_')}_": (Line, Field("", alias=name)) for name in RUN_NAMES
+}  # `from` is a word of the language
+RunEntry = create_model("RunEntry", __base__=_RunEntry, **_RUN)
+
+
+class SectionEntry(_Entry):
+    name: Name
+    where: Line = ""
+    length: Line = ""
+    cover: Line = ""
+    note: Note = ""
+
+
+class HoleEntry(_Entry):
+    name: Name
+    through: Line = ""
+    existing: Line = ""
+    note: Note = ""
+
+
+class CableEntry(_Entry):
+    size: Name
+    outside: Line = ""
+    conductor: Line = ""
+    marked: Line = ""
+    material: Line = ""
+    note: Note = ""
+
+
 class JobFile(_Entry):
     format: Literal[1, 2]
     kind: Literal["job"]
@@ -128,7 +166,16 @@ class JobFile(_Entry):
     note: Note = ""
     packed: Listed[Key] = []
     packed_apart: Listed[Key] = []
+    system: Line = ""
+    battery: Line = ""
+    to_amplifiers: Line = ""
+    to_dash: Line = ""
+    to_doors: Line = ""
     mount: Listed[MountEntry] = []  # type: ignore[valid-type]
+    cable: Listed[CableEntry] = []
+    section: Listed[SectionEntry] = []
+    hole: Listed[HoleEntry] = []
+    run: Listed[RunEntry] = []  # type: ignore[valid-type]
 
 
 class PartEntry(_Entry):
@@ -155,7 +202,11 @@ class ShelfFile(_Entry):
     part: Listed[PartEntry] = []
 
 
-_INNER: dict[str, type[BaseModel]] = {"mount": MountEntry, "part": PartEntry, "pin": PinEntry, "built": BuiltEntry}
+_INNER: dict[str, type[BaseModel]] = {
+    "mount": MountEntry, "part": PartEntry, "pin": PinEntry, "built": BuiltEntry, "run": RunEntry,
+    "section": SectionEntry, "hole": HoleEntry, "cable": CableEntry,
+}  # fmt: skip
+_NAMED = ("mount", "run", "section", "hole")
 _WANTED = {
     "model": "a table", "dict": "a table", "list": "a list", "int": "a whole number", "float": "a number",
     "finite": "a number",
@@ -203,12 +254,12 @@ def _few(data: Any, model: type[BaseModel]) -> Any:
 
 def entry_place(kind: str, number: int, entry: Any) -> str:
     """How a message names a table of a list: a mount point by its name; what has no name by its number from 1."""
-    keys = ("name",) if kind == "mount" else ("kind", "size")
+    keys = ("name",) if kind in _NAMED else ("kind", "size")
     found = [entry.get(key) for key in keys] if isinstance(entry, dict) else []
     said = visible(" ".join(word.strip() for word in found if isinstance(word, str)), 40)
     if not said:
         return f"{kind} {number}"
-    return f'mount "{said}"' if kind == "mount" else f"{kind} {number} ({said})"
+    return f'{kind} "{said}"' if kind in _NAMED else f"{kind} {number} ({said})"
 
 
 def _first_fault(error: ValidationError, data: dict[str, Any], model: type[BaseModel], where: str) -> FastenError:

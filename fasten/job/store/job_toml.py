@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import asdict, replace
-from typing import Any
+from typing import Any, TypeVar
 
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
@@ -18,15 +18,28 @@ from fasten.job.store.parse import (
     parse,
     table_text,
 )
+from fasten.job.store.runs_toml import (
+    ELECTRICS,
+    RUN,
+    check_runs,
+    electrics_data,
+    read_runs,
+    runs_data,
+    unknown_in,
+    unknowns,
+)
+from fasten.job.store.runs_toml import TABLES as RUN_TABLES
 from fasten.job.store.unknown import INNER, unknown_of
-from fasten.job.words import Built, Job, Mount, Pin, Unknown
+from fasten.job.words import Built, CableRun, Job, Mount, Pin, Recorded, Unknown
 from fasten.question.fields import NAMES, field_named
 from fasten.question.read import read_question
 from fasten.text.letters import unjoined
 
+EntryT = TypeVar("EntryT", Mount, Recorded, CableRun)
+
 KIND = "job"
 # What is known of each table; `check` says what each entry may be.
-JOB_KEYS = ("format", "kind", "title", "vehicle", "note", "packed", "packed-apart", "mount")
+JOB_KEYS = ("format", "kind", "title", "vehicle", "note", "packed", "packed-apart", *ELECTRICS, "mount", *RUN_TABLES)
 MOUNT_KEYS = ("name", *NAMES, "note", "pin", "built")
 LENGTHS = ("receiver-length", "screw-length")
 PIN_KEYS = ("method", "thread", "series", *LENGTHS)
@@ -37,8 +50,11 @@ def job_text(job: Job) -> str:
     """The text of a job's file: stable order, only what was said, every text as it was said."""
     data = job_data(job)
     mounts, more = data.pop("mount"), _added(job.unknown, "")
+    runs = {table: data.pop(table) for table in RUN_TABLES if table in data}
     texts = (_mount_text(entry, mount.unknown) for entry, mount in zip(mounts, job.mounts, strict=True))
-    return f"{HEAD}{table_text(data)}{more.plain}{more.tables}{''.join(texts)}\n{END}\n"
+    cable = (_entry_text(table, entry, unknown) for table, entries in runs.items()
+             for entry, unknown in zip(entries, unknowns(job, table), strict=True))  # fmt: skip
+    return f"{HEAD}{table_text(data)}{more.plain}{more.tables}{''.join(texts)}{''.join(cable)}\n{END}\n"
 
 
 def job_data(job: Job) -> dict[str, Any]:
@@ -48,7 +64,9 @@ def job_data(job: Job) -> dict[str, Any]:
     return {
         **head,
         **{name: ticks for name, ticks in ticked.items() if ticks},
+        **electrics_data(job),
         "mount": [_mount_data(mount) for mount in job.mounts],
+        **runs_data(job),
     }
 
 
@@ -57,10 +75,16 @@ def checked_job(job: Job, where: str) -> Job:
     from fasten.job.store.check import JobFile, checked
 
     kept = _job(checked(job_data(job), JobFile, where), where)
-    mounts = zip(kept.mounts, job.mounts, strict=True)
     return replace(
-        kept, unknown=job.unknown, mounts=tuple(replace(mount, unknown=was.unknown) for mount, was in mounts)
-    )
+        kept, unknown=job.unknown, mounts=_as_unknown(kept.mounts, job.mounts),
+        cables=_as_unknown(kept.cables, job.cables), sections=_as_unknown(kept.sections, job.sections),
+        holes=_as_unknown(kept.holes, job.holes), runs=_as_unknown(kept.runs, job.runs),
+    )  # fmt: skip
+
+
+def _as_unknown(kept: tuple[EntryT, ...], was: tuple[EntryT, ...]) -> tuple[EntryT, ...]:
+    """The entries with what was not known of them."""
+    return tuple(replace(entry, unknown=before.unknown) for entry, before in zip(kept, was, strict=True))
 
 
 def read_job(content: bytes, where: str, tables: Tables, *, own: bool = False) -> tuple[Job, str]:
@@ -80,6 +104,7 @@ def read_job(content: bytes, where: str, tables: Tables, *, own: bool = False) -
         if mount.said not in read:
             check_mount(mount, tables, where)
             read.add(mount.said)
+    check_runs(job, tables, where)
     return job, ""
 
 
@@ -185,9 +210,17 @@ def _with_unknown(job: Job, data: dict[str, Any], where: str) -> Job:
             replace(mount, unknown=_unknown_of_mount(entry))
             for mount, entry in zip(job.mounts, data.get("mount", ()), strict=True)
         )
-        return replace(job, unknown=unknown_of(data, JOB_KEYS, "", ""), mounts=mounts)
+        job = replace(job, unknown=unknown_of(data, JOB_KEYS, "", ""), mounts=mounts)
+        return replace(
+            job, cables=_unknown_of(job.cables, data, "cable"), sections=_unknown_of(job.sections, data, "section"),
+            holes=_unknown_of(job.holes, data, "hole"), runs=_unknown_of(job.runs, data, RUN),
+        )  # fmt: skip
     except RecursionError as error:
         raise FastenError("lists or blocks are nested too deep", where=where, fix="take them out") from error
+
+
+def _unknown_of(entries: tuple[EntryT, ...], data: dict[str, Any], table: str) -> tuple[EntryT, ...]:
+    return tuple(replace(entry, unknown=unknown_in(data, table, at)) for at, entry in enumerate(entries))
 
 
 def _unknown_of_mount(entry: dict[str, Any]) -> tuple[Unknown, ...]:
@@ -200,20 +233,22 @@ def _job(data: Mapping[str, Any], where: str) -> Job:
     """The job of checked data. The ticks of format 1 are by words: which lines they are of is seen with the list."""
     mounts = tuple(_mount(entry) for entry in data["mount"])
     _check_apart(mounts, where)
+    cable = read_runs(data)
+    _check_apart(cable["runs"], where, RUN)
     packed, apart = tuple(data["packed"]), tuple(data["packed-apart"])
     ticks = ((), (*packed, *apart)) if data["format"] < JOB_FORMAT else (packed, apart)
-    return Job(data["title"], data["vehicle"], data["note"], mounts, *ticks)
+    return Job(data["title"], data["vehicle"], data["note"], mounts, *ticks, **cable)
 
 
-def _check_apart(mounts: tuple[Mount, ...], where: str) -> None:
+def _check_apart(mounts: tuple[Mount | CableRun, ...], where: str, kind: str = "mount") -> None:
     seen: dict[str, int] = {}
     for number, mount in enumerate(mounts, 1):
         first = seen.setdefault(same_name(mount.name), number)
         if first != number:
             from fasten.job.store.check import entry_place
 
-            at = f"{where}, {entry_place('mount', number, {'name': mount.name})}"
-            raise FastenError(f"mount {first} has this name already", where=at, fix="give one of them another name")
+            at = f"{where}, {entry_place(kind, number, {'name': mount.name})}"
+            raise FastenError(f"{kind} {first} has this name already", where=at, fix="give one of them another name")
 
 
 def _mount(data: Mapping[str, Any]) -> Mount:
@@ -250,6 +285,11 @@ def _mount_text(data: dict[str, Any], unknown: tuple[Unknown, ...]) -> str:
         for name, entries in inner.items() if (added := _added(unknown, name))
     )  # fmt: skip
     return f"{table_text(data, '[[mount]]')}{more.plain}{more.tables}{''.join(tables)}"
+
+
+def _entry_text(table: str, data: dict[str, Any], unknown: tuple[Unknown, ...]) -> str:
+    more = _added(unknown, "")
+    return f"{table_text(data, f'[[{table}]]')}{more.plain}{more.tables}"
 
 
 def _added(unknown: tuple[Unknown, ...], table: str) -> Unknown:

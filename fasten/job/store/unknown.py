@@ -6,7 +6,7 @@ Later versions add entries under the same format.
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from fasten.job.words import Job, Unknown
+from fasten.job.words import CableRun, Job, Recorded, Unknown
 from fasten.question.fields import NAMES
 from fasten.text.shown import visible
 
@@ -23,7 +23,12 @@ def unknown_of(data: Mapping[str, Any], known: tuple[str, ...], table: str, head
 
 def unknown_text(job: Job) -> str:
     """A sentence that names what is not known of a file; empty where all is."""
-    found = [*_names("", job.unknown), *(name for mount in job.mounts for name in _names(mount.name, mount.unknown))]
+    others: tuple[Recorded | CableRun, ...] = (*job.cables, *job.sections, *job.holes, *job.runs)
+    found = [
+        *_names("", job.unknown),
+        *(name for mount in job.mounts for name in _names(f'mount "{visible(mount.name, 40)}"', mount.unknown)),
+        *(name for entry in others for name in _names(f'"{visible(entry.name, 40)}"', entry.unknown)),
+    ]
     if not found:
         return ""
     more = f" and {len(found) - _NAMED} more" if len(found) > _NAMED else ""
@@ -31,10 +36,11 @@ def unknown_text(job: Job) -> str:
     return f"this version does not know {', '.join(found[:_NAMED])}{more}: {them} kept in the file and not used"
 
 
-def _names(mount: str, unknown: tuple[Unknown, ...]) -> Iterator[str]:
-    at = f' of mount "{visible(mount, 40)}"' if mount else ""
+def _names(of: str, unknown: tuple[Unknown, ...]) -> Iterator[str]:
+    at = f" of {of}" if of else ""
     for entry in unknown:
-        inside, nearest = f" in {entry.table}" if entry.table else "", _nearest if at and not entry.table else _no_other
+        inside = f" in {entry.table}" if entry.table else ""
+        nearest = _nearest if of.startswith("mount") and not entry.table else _no_other
         yield from (f"the entry '{visible(name, 40)}'{inside}{at}{nearest(name)}" for name in entry.names)
 
 

@@ -62,8 +62,14 @@ def _titled(what: str, title: str) -> str:
     return f"{what}: {title}" if title else what
 
 
+def entries_text(entries: int, runs: int) -> str:
+    """How many mount points and runs of cable there are among so many entries."""
+    points = counted(entries - runs, "mount point")
+    return f"{points}, {counted(runs, 'run')} of cable" if runs else points
+
+
 def _lead(listed: HardwareList) -> tuple[str, ...]:
-    points = counted(listed.mounts, "mount point")
+    points = entries_text(listed.mounts, listed.runs)
     found = [f"{listed.vehicle}, {points}." if listed.vehicle else f"{points}."]
     if not listed.shelf:
         found.append("No shelf was given, so buy all that is not packed.")
@@ -81,12 +87,17 @@ def _verdict_lead(verdict: Verdict) -> tuple[str, ...]:
         return ("The job has no mount points yet.",)
     if verdict.ready:
         need = "need" if verdict.mounts > 1 else "needs"
-        return (f"All that {counted(verdict.mounts, 'mount point')} {need} is at hand, and every answer is proven.",)
+        return (
+            f"All that {entries_text(verdict.mounts, verdict.runs)} {need} is at hand, and every answer is proven.",
+        )
     counts = (
         (len(verdict.missing), "thing", "missing"), (len(verdict.unproven), "mount point", "not proven"),
         (len(verdict.unfit), "mount point", "without an answer"),
     )  # fmt: skip
-    counted_up = ", ".join(f"{counted(count, what)} {how}" for count, what, how in counts if count)
+    also = " and runs" if verdict.runs else ""
+    counted_up = ", ".join(
+        f"{counted(count, what)}{also if what != 'thing' else ''} {how}" for count, what, how in counts if count
+    )
     sentence = "No shelf was given, so all that is not packed counts as missing."
     return (f"{capital(counted_up)}.", *(() if verdict.shelf else (sentence,)))
 

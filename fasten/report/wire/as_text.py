@@ -14,6 +14,7 @@ from fasten.text.units import number
 from fasten.wiring.conductor import Conductor
 from fasten.wiring.current import Current
 from fasten.wiring.fuse import Fuse
+from fasten.wiring.pieces import in_block
 from fasten.wiring.plan import plan_of, title_of
 from fasten.wiring.sizing import NoSize, Sizing
 from fasten.wiring.wired import Wired
@@ -47,6 +48,8 @@ def _headline(sizing: Sizing) -> str:
     fuse = sizing.fuse
     if fuse is None:
         return title_of(sizing)
+    if in_block(sizing.run):
+        return f"{title_of(sizing)} in the block"
     at = "each battery" if fuse.count > 1 else "its source"
     return f"{title_of(sizing)} within {figure(fuse.within_mm)} mm of {at}"
 

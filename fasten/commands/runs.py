@@ -1,0 +1,55 @@
+"""`fasten runs JOB [RUN]`: the runs of cable of a job, or one of them in full."""
+
+import argparse
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from fasten.job.runs import RunChoice
+    from fasten.job.words import Job
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the options."""
+    parser.add_argument("job", metavar="JOB", help="the file of the job")
+    parser.add_argument("run", nargs="?", default="", metavar="RUN", help="only this run, in full")
+    parser.add_argument("--format", choices=("text", "csv", "md", "html"), default="text", help="how it is written")
+    parser.add_argument("--json", action="store_true", help="print JSON")
+    parser.add_argument("--out", default="", metavar="FILE", help="write it to this file or into this folder")
+    parser.add_argument("--force", action="store_true", help="replace the file that is there")
+
+
+def run(args: argparse.Namespace) -> int:
+    """Print the runs, or one of them; 1 where nothing does for one, or its chosen cable is too small.
+
+    Raises:
+        FastenError: the job cannot be read, has no such run, or the list cannot be written.
+    """
+    from fasten.commands._documents import put, read_job, text_width
+    from fasten.commands._tables import open_tables
+    from fasten.job.names import file_name
+    from fasten.job.runs import named_run, run_choices
+
+    tables = open_tables()
+    job = read_job(args, tables)
+    found = run_choices(job, tables)
+    if args.run:
+        found = (named_run(found, args.run),)
+    name = f"{file_name(job.title or job.vehicle)}-runs"
+    if args.json:
+        from fasten.report.plain import json_text
+        from fasten.report.wire.runs import runs_json
+
+        put(f"{json_text(runs_json(found))}\n", args, name, "json")
+    else:
+        put(_text(args, job, found, text_width()), args, name, args.format)
+    return 1 if any(one.answer is None or one.answer.fails for one in found) else 0
+
+
+def _text(args: argparse.Namespace, job: "Job", found: "tuple[RunChoice, ...]", width: int) -> str:
+    from fasten.report.forms.written import written
+    from fasten.report.wire.as_text import wire_text
+    from fasten.report.wire.runs import runs_document
+
+    if args.run and found[0].answer is not None and args.format == "text":
+        return wire_text(found[0].answer, width)
+    return written(runs_document(job, found), args.format, width)

@@ -1,0 +1,220 @@
+"""What each run of a job gets: its load and ends from what is at them, its size among all runs, and its plan."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from fasten.catalog.tables import Tables
+from fasten.errors import FastenError
+from fasten.job.store.job_toml import same_name
+from fasten.job.words import Built, CableRun, Job, Mount
+from fasten.model import MountPoint
+from fasten.model.plan import Plan
+from fasten.question.fields import CABLE, CURRENT, ITEM, LUG
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve as resolve_mount
+from fasten.record import record
+from fasten.text import units
+from fasten.text.names import either
+from fasten.text.shown import shown
+from fasten.text.units import Dimension, number
+from fasten.wiring.fields import CARRIES, NEEDED, read_run
+from fasten.wiring.fuse import is_grounded
+from fasten.wiring.plan import plan_of
+from fasten.wiring.read import read_insulation, read_material, read_system, unknown_end
+from fasten.wiring.resolve import resolve
+from fasten.wiring.sizing import NoSize, Sizing
+from fasten.wiring.system import Leg, Sized, sized_together
+from fasten.wiring.ways import loaded_over_half
+from fasten.wiring.wired import Wired, answered
+from fasten.wiring.words import DeviceEnd, End, NamedEnd, Question, Run, RunWhere, StudAt, StudEnd
+
+SYSTEM, WHERE = "system", "where"
+_NO_LOAD = "nothing is said of what it carries"
+
+
+@record
+class RunChoice:
+    """A run of a job with what it gets: an answer with its plan, or the reason why there is none."""
+
+    run: CableRun
+    answer: Wired | None
+    plan: Plan | None
+    reason: str = ""
+    built: Built | None = None
+    refused: NoSize | None = None
+
+    @property
+    def name(self) -> str:
+        """The name of the run."""
+        return self.run.name
+
+    @property
+    def note(self) -> str:
+        """What the user noted of it."""
+        return self.run.note
+
+    def explained(self, tables: Tables) -> "RunChoice":
+        """The same: its reason says all there is."""
+        return self
+
+
+def run_choices(job: Job, tables: Tables) -> tuple[RunChoice, ...]:
+    """What every run of the job gets, in the job's order."""
+    points = _points(job, tables)
+    legs: dict[str, Leg] = {}
+    reasons: dict[str, str] = {}
+    for run in job.runs:
+        try:
+            legs[run.name] = _leg(run, job, points, tables)
+        except FastenError as error:
+            reasons[run.name] = str(error)
+    sized = sized_together(tuple(legs.values()), tables)
+    if (bundled := _bundled(legs, sized, job)) != legs:
+        sized = sized_together(tuple(bundled.values()), tables)
+    return tuple(_choice(run, sized.get(run.name), reasons.get(run.name), job, tables) for run in job.runs)
+
+
+def _bundled(legs: dict[str, Leg], sized: Mapping[str, Sized], job: Job) -> dict[str, Leg]:
+    """The runs with how many well loaded conductors they lie with, in the fullest of their sections."""
+    together: dict[str, list[CableRun]] = {}
+    for run in job.runs:
+        for section in run.sections:
+            together.setdefault(same_name(section), []).append(run)
+    counts: dict[str, int] = {}
+    for runs in together.values():
+        got = tuple(one for run in runs if isinstance(one := sized.get(run.name), Sizing))
+        counts |= {run.name: max(counts.get(run.name, 1), loaded_over_half(got)) for run in runs}
+    return {name: Leg(replace(leg.run, bundled=max(1, counts.get(name, 1))), leg.loaded) for name, leg in legs.items()}
+
+
+def check_run(run: CableRun, job: Job, tables: Tables) -> None:
+    """Check that a run can be read as one of this job; raises FastenError, its `where` the field."""
+    _leg(run, job, _points(job, tables), tables)
+
+
+def answer_of(job: Job, name: str, tables: Tables) -> Wired | NoSize:
+    """The answer to one run of a job; raises FastenError where nothing is said of what it carries."""
+    one = named_run(run_choices(job, tables), name)
+    if one.answer is not None:
+        return one.answer
+    if one.refused is None:
+        raise FastenError(one.reason, where=CARRIES.name, fix="it is kept in the job as it is")
+    return one.refused
+
+
+def named_run(found: tuple[RunChoice, ...], name: str) -> RunChoice:
+    """The run of this name, whatever its case; raises FastenError with the names there are."""
+    for one in found:
+        if same_name(one.name) == same_name(name):
+            return one
+    fix = f"write {either([one.name for one in found])}" if found else "it has none yet: add one"
+    raise FastenError(f"the job has no run {shown(name)}", where="run", fix=fix)
+
+
+def with_runs(job: Job, found: tuple[RunChoice, ...]) -> Job:
+    """The job whose ground lugs have the cable and current of the run that ends there, where they were not given."""
+    return replace(job, mounts=tuple(_with_run(mount, found) for mount in job.mounts))
+
+
+def _with_run(mount: Mount, found: tuple[RunChoice, ...]) -> Mount:
+    said = dict(mount.said)
+    if said.get(ITEM.name) != LUG:
+        return mount
+    ending = [one.answer.sizing for one in found if one.answer is not None and _ends_at(one.answer.sizing.run, mount)]
+    sizing = max(ending, key=lambda one: one.size.area_mm2, default=None)
+    if sizing is None or sizing.current is None:
+        return mount
+    taken = {CABLE.name: sizing.size.name.replace("²", "2"), CURRENT.name: f"{number(sizing.current.full_a, 1)} A"}
+    more = tuple((name, text) for name, text in taken.items() if name not in said)
+    return replace(mount, said=(*mount.said, *more))
+
+
+def _ends_at(run: Run, mount: Mount) -> bool:
+    return same_name(mount.name) in {same_name(run.to_name), same_name(run.from_name)}
+
+
+def _points(job: Job, tables: Tables) -> dict[str, MountPoint | None]:
+    """The mount points by their names as names are compared; None where a question cannot be read."""
+    return {same_name(mount.name): _point(mount, tables) for mount in job.mounts}
+
+
+def _point(mount: Mount, tables: Tables) -> MountPoint | None:
+    try:
+        return resolve_mount(read_question(dict(mount.said), tables), tables)
+    except FastenError:
+        return None
+
+
+def _leg(run: CableRun, job: Job, points: dict[str, MountPoint | None], tables: Tables) -> Leg:
+    said, electrics = dict(run.said), dict(job.electrics)
+    system_v = read_system(electrics.get(SYSTEM, "12 V"), SYSTEM)
+    needed = {name: fix for name, fix in NEEDED.items() if name != CARRIES.name}
+    asked = read_run(said, tables, system_v, run.name, needed)
+    (from_, from_name), (to, to_name) = (_end(end, where, job, points) for where, end in _ends(asked))
+    load = _load(asked, to_name if not is_grounded(to) else from_name, points)
+    whole = resolve(replace(load, from_=from_, to=to), tables)
+    where = RunWhere.ENGINE_BAY if asked.where is None and _in_engine_bay(run, job) else whole.where
+    named = replace(whole, from_name=from_name, to_name=to_name, where=where)
+    return Leg(named, loaded=load.carries is not None)
+
+
+def _in_engine_bay(run: CableRun, job: Job) -> bool:
+    """Whether a section that the run goes through lies in the engine bay."""
+    hot = {same_name(way.name) for way in job.sections if dict(way.said).get(WHERE) == RunWhere.ENGINE_BAY.value}
+    return not hot.isdisjoint(map(same_name, run.sections))
+
+
+def _ends(asked: Question) -> tuple[tuple[str, End], tuple[str, End]]:
+    return ("from", asked.from_), ("to", asked.to)
+
+
+def _end(end: End, where: str, job: Job, points: dict[str, MountPoint | None]) -> tuple[End, str]:
+    """What an end is, and the name of what of the job it is at; raises FastenError where the job has no such thing."""
+    if not isinstance(end, NamedEnd):
+        return end, ""
+    mount = next((mount for mount in job.mounts if same_name(mount.name) == same_name(end.name)), None)
+    if mount is None:
+        raise unknown_end(end, tuple(mount.name for mount in job.mounts), where)
+    point = points[same_name(mount.name)]
+    if point is not None and point.ring is not None:
+        return StudEnd(point.ring, StudAt.BODY), mount.name
+    return end.terminal or DeviceEnd(mount.name), mount.name
+
+
+def _load(asked: Question, at: str, points: dict[str, MountPoint | None]) -> Question:
+    """The question with the load of the item that it feeds, where it says none of its own."""
+    point = points.get(same_name(at)) if at else None
+    if asked.carries is not None or point is None or point.power is None:
+        return asked
+    return replace(asked, carries=point.power, own_fuses=asked.own_fuses or point.own_fuses)
+
+
+def _choice(run: CableRun, sized: Sized | None, reason: str | None, job: Job, tables: Tables) -> RunChoice:
+    if sized is None:
+        fix = "give the power of the item it feeds, or what it carries"
+        return RunChoice(run, None, None, reason or f"{_NO_LOAD}: {fix}")
+    if isinstance(sized, NoSize):
+        return RunChoice(run, None, None, f"{sized.because}: {sized.fix}", refused=sized)
+    answer = answered(_recorded(sized, job, tables), tables)
+    return RunChoice(run, answer, plan_of(run.name, answer))
+
+
+def _recorded(sizing: Sizing, job: Job, tables: Tables) -> Sizing:
+    """The sizes with what was measured of the cable of that size."""
+    for cable in job.cables:
+        if same_name(cable.name.replace("mm2", "mm²")) == same_name(sizing.size.name):
+            return _measured(sizing, dict(cable.said), tables)
+    return sizing
+
+
+def _measured(sizing: Sizing, said: dict[str, str], tables: Tables) -> Sizing:
+    from fasten.wiring.sizing import sized
+
+    mm = {name: units.read(said[name], Dimension.LENGTH, name) for name in ("outside", "conductor") if name in said}
+    run = replace(sizing.run, outside_mm=mm.get("outside"), conductor_mm=mm.get("conductor"), chosen=sizing.size)
+    if "marked" in said:
+        run = replace(run, insulation_c=read_insulation(said["marked"], tables, "marked"), marked=True)
+    if "material" in said:
+        run = replace(run, material=read_material(said["material"], tables, "material"))
+    again = sized(run, tables)
+    return sizing if isinstance(again, NoSize) else again

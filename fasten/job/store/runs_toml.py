@@ -1,0 +1,108 @@
+"""The runs of cable of a job as plain data of its file, and back; with the cables, sections and holes they name."""
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from fasten.catalog.tables import Tables
+from fasten.errors import FastenError
+from fasten.job.store.unknown import unknown_of
+from fasten.job.words import CableRun, Job, Recorded
+from fasten.wiring.fields import FIELDS, NAMES
+
+ELECTRICS = ("system", "battery", "to-amplifiers", "to-dash", "to-doors")
+RUN_KEYS = ("name", *NAMES, "sections", "holes", "note")
+# Of what is recorded beside runs: what it goes by, and what may be said of it.
+RECORDED = {
+    "cable": ("size", ("outside", "conductor", "marked", "material", "note")),
+    "section": ("name", ("where", "length", "cover", "note")),
+    "hole": ("name", ("through", "existing", "note")),
+}
+RUN = "run"
+TABLES = (*RECORDED, RUN)  # in the order of the file
+
+
+def runs_data(job: Job) -> dict[str, Any]:
+    """The tables of runs in the order of the file; those that are empty left out."""
+    recorded = {"cable": job.cables, "section": job.sections, "hole": job.holes}
+    data: dict[str, Any] = {
+        table: [{RECORDED[table][0]: entry.name.strip(), **_stripped(entry.said)} for entry in entries]
+        for table, entries in recorded.items()
+    }
+    data[RUN] = [_run_data(run) for run in job.runs]
+    return {table: entries for table, entries in data.items() if entries}
+
+
+def unknowns(job: Job, table: str) -> tuple[Any, ...]:
+    """What is not known of each entry of a table, in its order."""
+    entries: Mapping[str, tuple[Any, ...]] = {
+        "cable": job.cables, "section": job.sections, "hole": job.holes, RUN: job.runs,
+    }  # fmt: skip
+    return tuple(entry.unknown for entry in entries[table])
+
+
+def electrics_data(job: Job) -> dict[str, str]:
+    """What was said of the vehicle's wiring as a whole, in the order of the file."""
+    said = dict(job.electrics)
+    return {name: said[name].strip() for name in ELECTRICS if said.get(name, "").strip()}
+
+
+def read_runs(data: Mapping[str, Any]) -> dict[str, Any]:
+    """The parts of a job that are about cable, from checked data, by the names of their attributes."""
+    return {
+        "electrics": tuple((name, data[name]) for name in ELECTRICS if data.get(name)),
+        "cables": _recorded(data, "cable"), "sections": _recorded(data, "section"), "holes": _recorded(data, "hole"),
+        "runs": tuple(_run(entry) for entry in data.get(RUN, ())),
+    }  # fmt: skip
+
+
+def unknown_in(data: Mapping[str, Any], table: str, number: int) -> tuple[Any, ...]:
+    """What is not known of an entry of a table of a file."""
+    entries = data.get(table, ())
+    known = RUN_KEYS if table == RUN else (RECORDED[table][0], *RECORDED[table][1])
+    return unknown_of(entries[number], known, "", f"{table}.")
+
+
+def check_runs(job: Job, tables: Tables, where: str) -> None:
+    """Check that every field of every run can be read; raises FastenError that names the run and the field.
+
+    A run that is not finished passes, as a mount point does.
+    """
+    for run, name, text in _fields_of(job):
+        field = next(one for one in FIELDS if one.name == name)
+        try:
+            field.reader(text, tables, name)
+        except FastenError as error:
+            from fasten.job.store.check import entry_place
+
+            at = ", ".join(filter(None, (where, entry_place(RUN, 0, {"name": run.name}), error.where)))
+            raise FastenError(error.what, where=at, fix=error.fix) from error
+
+
+def _fields_of(job: Job) -> Iterator[tuple[CableRun, str, str]]:
+    return ((run, name, text) for run in job.runs for name, text in run.said)
+
+
+def _stripped(said: tuple[tuple[str, str], ...]) -> dict[str, str]:
+    return {name: text.strip() for name, text in said}
+
+
+def _run_data(run: CableRun) -> dict[str, Any]:
+    said = _stripped(run.said)
+    ordered = {name: said.pop(name) for name in NAMES if name in said}
+    lists = {"sections": list(run.sections), "holes": list(run.holes)}
+    return {"name": run.name.strip(), **ordered, **said, **{key: names for key, names in lists.items() if names},
+            "note": run.note}  # fmt: skip
+
+
+def _recorded(data: Mapping[str, Any], table: str) -> tuple[Recorded, ...]:
+    key, names = RECORDED[table]
+    return tuple(
+        Recorded(entry[key], tuple((name, entry[name]) for name in names if entry.get(name)))
+        for entry in data.get(table, ())
+    )
+
+
+def _run(entry: Mapping[str, Any]) -> CableRun:
+    said = tuple((name, entry[name]) for name in NAMES if entry.get(name))
+    sections, holes = tuple(entry.get("sections", ())), tuple(entry.get("holes", ()))
+    return CableRun(entry["name"], said, sections, holes, entry.get("note", ""))

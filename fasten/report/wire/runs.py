@@ -1,0 +1,60 @@
+"""The runs of a job as a document and as plain data for JSON."""
+
+from typing import Any
+
+from fasten.job.runs import RunChoice
+from fasten.job.words import Job
+from fasten.report.forms.document import Column, Document, Section
+from fasten.report.wire.as_json import FORMAT, wire_json
+from fasten.text.figures import counted, figure
+from fasten.text.names import capital
+from fasten.text.rounding import rounded_down, rounded_up
+from fasten.wiring.pieces import end_text, in_block
+from fasten.wiring.wired import Wired
+from fasten.wiring.words import Run
+
+_RUNS = tuple(Column(title) for title in ("Run", "From", "To", "Cable", "Fuse", "Drop", "Still open"))
+_WHY = (Column("Run"), Column("Why"))
+
+
+def runs_document(job: Job, found: tuple[RunChoice, ...]) -> Document:
+    """Every run with its cable, fuse and what is still open; then those that get nothing."""
+    answered = [(one, one.answer) for one in found if one.answer is not None]
+    unfit = tuple((one.name, capital(one.reason)) for one in found if one.answer is None)
+    sections = (
+        Section("Runs", _RUNS, tuple(_row(one, answer) for one, answer in answered)),
+        Section("Nothing fits", _WHY, unfit),
+    )
+    title = f"Runs of cable: {job.title}" if job.title else "Runs of cable"
+    lead = (f"{counted(len(found), 'run')}.",) if found else ("The job has no runs yet.",)
+    return Document(title, lead, tuple(section for section in sections if section.rows))
+
+
+def runs_json(found: tuple[RunChoice, ...]) -> dict[str, Any]:
+    """Every run by its name with its answer, as `fasten wire` gives it."""
+    return {"format": FORMAT, "runs": [{"name": one.name, **_answer(one)} for one in found]}
+
+
+def _answer(one: RunChoice) -> dict[str, Any]:
+    if one.answer is not None:
+        return wire_json(one.answer)
+    return {"format": FORMAT, "fits": False, "because": one.reason, "fix": None}
+
+
+def _row(one: RunChoice, answer: Wired) -> tuple[str, ...]:
+    sizing, fuse = answer.sizing, answer.sizing.fuse
+    found = sizing.conductor
+    block = " in the block" if in_block(sizing.run) else ""
+    drop = "" if found is None or sizing.lead is not None else (
+        f"{rounded_up(found.drop_v, 3)} of {rounded_down(found.limit_v, 3)} V"
+    )  # fmt: skip
+    failing = "DOES NOT HOLD, " if answer.fails else ""
+    return (
+        one.name, _at(sizing.run.from_name, sizing.run, first=True), _at(sizing.run.to_name, sizing.run, first=False),
+        sizing.size.name, "" if fuse is None else f"{figure(fuse.rating_a)} A{block}", drop,
+        failing + ", ".join(title[0].lower() + title[1:] for title in answer.to_measure),
+    )  # fmt: skip
+
+
+def _at(name: str, run: Run, *, first: bool) -> str:
+    return name or end_text(run.from_ if first else run.to)

@@ -1,0 +1,268 @@
+"""Sections and holes of a job: what holds, covers and protects the cables that lie together, and what it takes.
+
+where  = engine-bay | underfloor | open | channel
+cover  = tube | tape | none
+"""
+
+from collections.abc import Mapping
+from enum import Enum
+from math import ceil
+
+from fasten.advice.steps import in_order
+from fasten.catalog.tables import Tables
+from fasten.catalog.wiring_rules import WiringRules, rule_figure
+from fasten.catalog.wiring_work import CABLE_TIES, CONVOLUTED_TUBES, GROMMETS, LINED_CLAMPS, WAY_STEPS, Grommet
+from fasten.errors import FastenError
+from fasten.mechanics.wiring import tape_mm, tie_count
+from fasten.model import Check, Input, Phase, WorkStep, end_kinds
+from fasten.model.line import LineId, Part, Sort
+from fasten.model.plan import ConsumableNeed, Label, PartNeed, Plan
+from fasten.proof.checks import at_most, waits
+from fasten.record import record
+from fasten.text import units
+from fasten.text.figures import counted, figure, id_size
+from fasten.text.names import choice
+from fasten.text.units import Dimension
+from fasten.wiring.bundle import Bundle, bundle_check, bundle_of, plug_mm
+from fasten.wiring.conditions import applies
+from fasten.wiring.sizing import Sizing
+from fasten.wiring.words import Unsized
+
+SECTION, HOLE = "section", "hole"
+_MM = "mm"
+
+
+class Lies(Enum):
+    """Where a section lies."""
+
+    ENGINE_BAY = "engine-bay"
+    UNDERFLOOR = "underfloor"
+    OPEN = "open"
+    CHANNEL = "channel"
+
+
+class Cover(Enum):
+    """What covers a section."""
+
+    TUBE = "tube"
+    TAPE = "tape"
+    NONE = "none"
+
+
+@record
+class _Way:
+    """A section or hole as it is answered: its parts, checks and what its steps say."""
+
+    title: str
+    checks: tuple[Check, ...]
+    parts: tuple[PartNeed, ...]
+    consumables: tuple[ConsumableNeed, ...]
+    held: frozenset[str]
+    blanks: Mapping[str, str]
+
+
+def read_length_of(said: Mapping[str, str], name: str, where: str) -> float:
+    """A length that a section or hole cannot do without; raises FastenError where it is not said."""
+    if not said.get(name, "").strip():
+        raise FastenError("nothing is said", where=where, fix="write it, such as 1.2 m")
+    return units.read(said[name], Dimension.LENGTH, where)
+
+
+def section_plan(
+    name: str, said: Mapping[str, str], runs: tuple[Sizing, ...], *, clamped: bool, tables: Tables
+) -> Plan:
+    """The plan of a section; `clamped` where a mount point of the job has its clamps.
+
+    Raises: FastenError where its place or length is not said, or is none.
+    """
+    lies = choice(said.get("where", "") or Lies.OPEN.value, {one.value: one for one in Lies}, "where")
+    cover = choice(said.get("cover", "") or Cover.NONE.value, {one.value: one for one in Cover}, "cover")
+    length_mm = read_length_of(said, "length", "length")
+    bundle = bundle_of(runs, tables)
+    held_by = _tied(length_mm, bundle, tables) if lies is Lies.CHANNEL else _clamped(lies, length_mm, bundle, tables)
+    checks = (*_bundled(bundle, name), *held_by.checks, *_mixed(runs), *(() if clamped or lies is Lies.CHANNEL else
+              (_no_clamps(name, length_mm, held_by),)))  # fmt: skip
+    covered = _covered(cover, length_mm, bundle, tables)
+    way = _Way(
+        title=f"{counted(len(runs), 'run')}, {held_by.title}", checks=(*checks, *covered.checks),
+        parts=held_by.parts, consumables=(*held_by.consumables, *covered.consumables),
+        held=held_by.held | covered.held | ({"mixed"} if _mixed(runs) else set()),
+        blanks={**held_by.blanks, **covered.blanks, **_named(name, runs), "length": figure(length_mm)},
+    )  # fmt: skip
+    return _plan(name, SECTION, way, tables)
+
+
+def hole_plan(name: str, said: Mapping[str, str], runs: tuple[Sizing, ...], tables: Tables) -> Plan:
+    """The plan of a hole that cables go through: its grommet, and how it is made; what is there is measured first."""
+    bundle = bundle_of(runs, tables)
+    existing = said.get("existing", "").strip()
+    there_mm = units.read(existing, Dimension.LENGTH, "existing") if existing else None
+    row, sleeved = _grommet(bundle, tables)
+    needs = "needs the grommet in hand: inside, groove and the hole it sits in"
+    if there_mm is not None:
+        wants = "" if row is None else f", a grommet {figure(row.inside_mm)} mm inside wants {figure(row.hole_mm)} mm"
+        needs = f"needs the existing hole of {figure(there_mm)} mm measured{wants}"
+    source = () if row is None else (tables.source_id(GROMMETS, row),)
+    open_ = waits("grommet", "Hole and grommet", _MM, None if row is None else row.hole_mm, needs, (), "", source)
+    said_so = ("existing" if there_mm is not None else "new", "grommet" if row else "", "sleeved" if sleeved else "")
+    blanks = {
+        **_named(name, runs), "diameter": _mm(bundle.diameter_mm),
+        "grommet": "-" if row is None else figure(row.inside_mm),
+        "hole": "the hole of its grommet," if row is None else figure(row.hole_mm),
+    }  # fmt: skip
+    title = f"{counted(len(runs), 'run')} through {said.get('through', '') or 'sheet'}"
+    checks = (*_bundled(bundle, name), open_, *_passes(runs, row))
+    way = _Way(title, checks, _grommets(row), (), frozenset(filter(None, said_so)), blanks)
+    return _plan(name, HOLE, way, tables)
+
+
+def loaded_over_half(runs: tuple[Sizing, ...]) -> int:
+    """How many runs carry more than half of what they may in free air: these warm one another."""
+    pairs = ((one.current, one.conductor) for one in runs)
+    return sum(
+        current is not None and found is not None and current.full_a > found.free_a / 2 for current, found in pairs
+    )
+
+
+def _plan(name: str, of: str, way: _Way, tables: Tables) -> Plan:
+    rows = (row for row in tables.rows(WAY_STEPS) if row.of == of and applies(row.only_if, way.held))
+    steps = in_order(WorkStep(Phase(row.phase), row.step, row.text.format_map(way.blanks)) for row in rows)
+    return Plan(
+        name=name, title=way.title, checks=way.checks, parts=way.parts, bits=(), tools=(), consumables=way.consumables,
+        steps=steps, cautions=(), remarks=(),
+        label=Label(bit=None, target_nm=None, by_feel=False, past_driving=False, held_by=""),
+    )  # fmt: skip
+
+
+def _bundled(bundle: Bundle, name: str) -> tuple[Check, ...]:
+    """What is known of the bundle: open where a cable is not measured, or none goes there."""
+    if bundle.diameter_mm is None and not bundle.open_:
+        needs = f"needs the runs that go through {name}: none names it"
+        return (waits("bundle", "Bundle", _MM, None, needs, (), "", ()),)
+    return (bundle_check(bundle),) if bundle.open_ else ()
+
+
+def _clamped(lies: Lies, length_mm: float, bundle: Bundle, tables: Tables) -> _Way:
+    hidden = lies in (Lies.ENGINE_BAY, Lies.UNDERFLOOR)
+    spacing, _ = rule_figure(tables, WiringRules.CLAMP_HIDDEN if hidden else WiringRules.CLAMP_OPEN)
+    count = tie_count(length_mm=length_mm, spacing_mm=spacing)
+    thick = bundle.diameter_mm
+    row = None if thick is None else next(
+        (row for row in tables.rows(LINED_CLAMPS) if row.least_mm <= thick <= row.most_mm), None
+    )  # fmt: skip
+    checks: tuple[Check, ...] = ()
+    if thick is not None and row is None:
+        needs = f"needs a lined clamp for {figure(thick)} mm: no size of the table holds it"
+        checks = (waits("clamp", "Clamp", _MM, thick, needs, (), "", ()),)
+    elif thick is not None and row is not None and not bundle.open_:
+        inputs = Input("least", row.least_mm, _MM), Input("bundle", thick, _MM)
+        source = (tables.source_id(LINED_CLAMPS, row),)
+        checks = (at_most("clamp", "Bundle, of what the clamp holds", thick, row.most_mm, _MM, inputs,
+                          "least <= bundle <= most", source),)  # fmt: skip
+    parts = () if row is None else (_part(end_kinds.LINED_CLAMP, row.size, "lined", count),)
+    clamp = "of its size" if row is None else row.size
+    blanks = {"count": str(count), "clamp": clamp, "spacing": figure(spacing)}
+    return _Way(f"{count} lined clamps", checks, parts, (), frozenset({"clamped"}), blanks)
+
+
+def _tied(length_mm: float, bundle: Bundle, tables: Tables) -> _Way:
+    spacing, _ = rule_figure(tables, WiringRules.TIE_CHANNEL)
+    more, _ = rule_figure(tables, WiringRules.TIE_SPARE)
+    bag, _ = rule_figure(tables, WiringRules.TIE_BAG)
+    count = tie_count(length_mm=length_mm, spacing_mm=spacing)
+    thick = bundle.diameter_mm or 0.0
+    row = next((row for row in tables.rows(CABLE_TIES) if thick <= row.bundle_mm), tables.rows(CABLE_TIES)[-1])
+    need = ConsumableNeed(
+        LineId(Sort.CONSUMABLE, "cable tie", (row.tie,)), ("cable tie",), row.tie, None, float(count), "piece", 0.0,
+        more / 100, shared=False, step=bag,
+    )  # fmt: skip
+    inputs, source = (Input("bundle", thick, _MM),), (tables.source_id(CABLE_TIES, row),)
+    held = at_most(
+        "tie", "Bundle, of what the tie goes round", thick, row.bundle_mm, _MM, inputs, "bundle <= tie", source
+    )
+    blanks = {"count": str(count), "tie": row.tie, "spacing": figure(spacing)}
+    checks = () if bundle.diameter_mm is None or bundle.open_ else (held,)
+    return _Way(f"{count} ties", checks, (), (need,), frozenset({"tied"}), blanks)
+
+
+def _covered(cover: Cover, length_mm: float, bundle: Bundle, tables: Tables) -> _Way:
+    thick, empty = bundle.diameter_mm, _Way("", (), (), (), frozenset(), {})
+    if cover is Cover.NONE or thick is None:
+        return empty
+    if cover is Cover.TAPE:
+        more, _ = rule_figure(tables, WiringRules.TAPE_SPARE)
+        wound = _wound_mm(thick, length_mm, tables)
+        need = ConsumableNeed(LineId(Sort.CONSUMABLE, "harness tape"), ("harness tape",), "", None, wound, _MM, 0.0,
+                              more / 100, shared=False)  # fmt: skip
+        return _Way("", (), (), (need,), frozenset({"tape"}), {})
+    fill, _ = rule_figure(tables, WiringRules.TUBE_FILL)
+    row = next((row for row in tables.rows(CONVOLUTED_TUBES) if thick <= fill * row.inside_mm), None)
+    if row is None:
+        needs = f"needs a tube for {figure(thick)} mm: none of the table is wide enough"
+        return _Way("", (waits("tube", "Tube", _MM, thick, needs, (), "", ()),), (), (), frozenset(), {})
+    inside = figure(row.inside_mm)
+    need = ConsumableNeed(LineId(Sort.CONSUMABLE, "convoluted tube", (id_size(row.inside_mm),)), ("convoluted tube",),
+                          f"{inside} mm inside", None, length_mm, _MM, 0.0, 0.1, shared=False)  # fmt: skip
+    return _Way("", (), (), (need,), frozenset({"tube"}), {"tube": inside})
+
+
+def _wound_mm(thick: float, length_mm: float, tables: Tables) -> float:
+    width, _ = rule_figure(tables, WiringRules.TAPE_WIDTH)
+    thickness, _ = rule_figure(tables, WiringRules.TAPE_THICKNESS)
+    overlap, _ = rule_figure(tables, WiringRules.TAPE_OVERLAP)
+    return tape_mm(bundle_mm=thick, width_mm=width, thickness_mm=thickness, overlap_share=overlap, length_mm=length_mm)
+
+
+def _no_clamps(name: str, length_mm: float, held_by: _Way) -> Check:
+    what = f"item wire-clamp, run {figure(ceil(length_mm))} mm"
+    needs = f'needs a mount point for its {held_by.title}: name it "{name} clamps", {what}'
+    return waits("clamps", "Clamps of the section", "", None, needs, (), "", ())
+
+
+def _mixed(runs: tuple[Sizing, ...]) -> tuple[Check, ...]:
+    """Signal and data lie apart from power."""
+    carried = {one.run.carries for one in runs if isinstance(one.run.carries, Unsized)}
+    if not carried & {Unsized.SIGNAL, Unsized.DATA} or all(isinstance(one.run.carries, Unsized) for one in runs):
+        return ()
+    needs = "needs signal and data in a section of their own, 150 mm from power"
+    return (waits("separation", "Signal beside power", _MM, None, needs, (), "", ()),)
+
+
+def _grommet(bundle: Bundle, tables: Tables) -> tuple[Grommet | None, bool]:
+    """The grommet that the cables fill, and whether sleeving must fill it up."""
+    thick = bundle.diameter_mm
+    play, _ = rule_figure(tables, WiringRules.GROMMET_PLAY)
+    row = None if thick is None else next((row for row in tables.rows(GROMMETS) if row.inside_mm >= thick), None)
+    return row, row is not None and thick is not None and row.inside_mm > thick + play
+
+
+def _named(name: str, runs: tuple[Sizing, ...]) -> dict[str, str]:
+    return {"name": name, "runs": ", ".join(one.run.name for one in runs) or "its cables"}
+
+
+def _grommets(row: Grommet | None) -> tuple[PartNeed, ...]:
+    if row is None:
+        return ()
+    seat = f"hole {figure(row.hole_mm)} mm, groove {figure(row.groove_mm)} mm"
+    return (_part(end_kinds.GROMMET, f"{figure(row.inside_mm)} mm", seat, 1),)
+
+
+def _passes(runs: tuple[Sizing, ...], row: Grommet | None) -> tuple[Check, ...]:
+    """A plug that a cable comes with must pass; a lug is crimped on after."""
+    plug = plug_mm(runs)
+    if row is None or plug == 0:
+        return ()
+    needs = f"needs a way for the plug of {figure(plug)} mm: it must pass the hole of {figure(row.hole_mm)} mm"
+    if plug > row.hole_mm:
+        return (waits("plug", "Plug through the hole", _MM, plug, needs, (), "", ()),)
+    inputs = (Input("plug", plug, _MM), Input("hole", row.hole_mm, _MM))
+    return (at_most("plug", "Plug, of the hole", plug, row.hole_mm, _MM, inputs, "plug <= hole", ()),)
+
+
+def _part(kind: end_kinds.EndKind, size: str, type_: str, count: int) -> PartNeed:
+    part = Part(kind.line, size, type_, "", None)
+    return PartNeed(LineId(Sort.PART, kind.key, (size, "", type_, "")), part, "", kind.listed, kind.spares, count, 0)
+
+
+def _mm(value: float | None) -> str:
+    return "-" if value is None else figure(value)

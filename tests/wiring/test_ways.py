@@ -1,0 +1,165 @@
+"""Sections and holes: how thick a bundle is, what holds, covers and protects it, and what stays open."""
+
+from dataclasses import replace
+from math import pi, sqrt
+
+import pytest
+
+from fasten.catalog.wiring_work import BUNDLE_PACKING
+from fasten.errors import FastenError
+from fasten.mechanics.wiring import mixed_bundle_mm, tape_mm, tie_count
+from fasten.model import Status
+from fasten.model.plan import Plan
+from fasten.wiring.bundle import bundle_of
+from fasten.wiring.sizing import Sizing, sized
+from fasten.wiring.ways import hole_plan, loaded_over_half, section_plan
+
+from .asked import TABLES, asked
+
+
+def of(outside_mm: float | None, **said: str) -> Sizing:
+    found = sized(replace(asked(**said), name="power", outside_mm=outside_mm), TABLES)
+    assert isinstance(found, Sizing)
+    return found
+
+
+def section(*runs: Sizing, clamped: bool = True, **said: str) -> Plan:
+    return section_plan("sill", {"where": "open", "length": "1.2 m"} | said, runs, clamped=clamped, tables=TABLES)
+
+
+def opened(plan: Plan) -> set[str]:
+    return {check.id for check in plan.checks if check.status is Status.NOT_CHECKED}
+
+
+POWER = of(12.0)
+
+
+# -- published and by hand ---------------------------------------------------------------------------------------------
+
+
+def test_the_bundle_of_the_published_example() -> None:
+    """A sizing sheet of convoluted tube: 30 wires of 0.045 in are 0.3015 in; 1.2 times the root of 30 is 6.57."""
+    found = mixed_bundle_mm(diameters_mm=(0.045 * 25.4,) * 30, factor=1.2) / 25.4
+    assert found == pytest.approx(0.3015, rel=0.02)
+
+
+def test_two_side_by_side_are_as_wide_as_both() -> None:
+    assert mixed_bundle_mm(diameters_mm=(12.0, 3.0), factor=1.2) == 15.0
+    assert mixed_bundle_mm(diameters_mm=(5.0,), factor=1.2) == 5.0
+    with pytest.raises(ValueError, match="diameters_mm"):
+        mixed_bundle_mm(diameters_mm=(), factor=1.2)
+
+
+def test_circles_are_packed_as_geometry_has_it() -> None:
+    """Two side by side; three: 1 + 2/root 3; four: 1 + root 2; five: 1 + 1/sin 36; six and seven round one: 3."""
+    by_hand = {2: 2.0, 3: 1 + 2 / sqrt(3), 4: 1 + sqrt(2), 5: 2.701, 6: 3.0, 7: 3.0}
+    assert {row.cables: row.diameters for row in TABLES.rows(BUNDLE_PACKING)} == pytest.approx(by_hand, abs=0.001)
+
+
+def test_the_tape_of_half_overlapped_turns() -> None:
+    """12 mm thick, 19 x 0.15 mm half-overlapped: 4.068 m a metre, 14.39 m for 3.5 m with its turns at the ends."""
+    found = tape_mm(bundle_mm=12, width_mm=19, thickness_mm=0.15, overlap_share=0.5, length_mm=3500)
+    assert found == pytest.approx(pi * 12.3 / 9.5 * 3500 + 48 * pi)
+    assert found / 1000 == pytest.approx(14.39, rel=0.001)
+
+
+def test_the_ties_of_a_length() -> None:
+    assert tie_count(length_mm=4600, spacing_mm=250) == 20
+    assert tie_count(length_mm=500, spacing_mm=250) == 3
+
+
+# -- bundles -----------------------------------------------------------------------------------------------------------
+
+
+def test_a_loudspeaker_lead_counts_as_two_wires() -> None:
+    lead = of(3.0, carries="loudspeaker 100 W 4 ohm", from_="set screw", ground="")
+    assert bundle_of((lead,), TABLES).diameter_mm == 6.0
+    assert bundle_of((POWER, lead), TABLES).diameter_mm == pytest.approx(max(1.2 * sqrt(144 + 18), 15))
+
+
+def test_a_bundle_stays_open_until_every_cable_is_measured() -> None:
+    plan = section(POWER, of(None))
+    assert opened(plan) == {"bundle"}
+    assert opened(section(POWER)) == set()
+    assert plan.unresolved[0].startswith("the outside of 2 AWG")
+    assert opened(section()) == {"bundle"}, "no run names it"
+
+
+# -- sections ----------------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(("where", "count"), [("engine-bay", 5), ("underfloor", 5), ("open", 4)])
+def test_a_section_is_clamped_by_where_it_lies(where: str, count: int) -> None:
+    plan = section(POWER, where=where)
+    [clamp] = plan.parts
+    assert (clamp.part.kind, clamp.part.size, clamp.count) == ("lined clamp", "10 to 14 mm", count)
+    assert plan.proven
+    assert opened(section(POWER, clamped=False, where=where)) == {"clamps"}
+
+
+def test_a_channel_is_tied() -> None:
+    plan = section(POWER, where="channel", length="3.5 m", clamped=False)
+    assert plan.parts == ()
+    [ties] = plan.consumables
+    assert (ties.amount, ties.detail, ties.in_the_box(15)) == (15.0, "100 x 2.5 mm", 100)
+    assert plan.proven
+
+
+def test_a_cover_is_chosen_by_the_bundle() -> None:
+    tube = section(POWER, cover="tube").consumables[0]
+    assert (tube.id.key, tube.detail, tube.amount) == ("convoluted tube", "15.9 mm inside", 1200.0)
+    tape = section(POWER, cover="tape").consumables[0]
+    assert tape.amount == pytest.approx(pi * 12.3 / 9.5 * 1200 + 48 * pi)
+    assert "tube" in opened(section(of(30.0), cover="tube"))
+    assert "clamp" in opened(section(of(46.0)))
+
+
+def test_signal_does_not_lie_beside_power() -> None:
+    signal = of(4.0, carries="signal", from_="plug 14 mm", to="plug 14 mm", ground="")
+    assert "separation" in opened(section(POWER, signal))
+    assert "separation" not in opened(section(signal))
+    remote = of(2.4, carries="remote", from_="connector", to="connector", ground="")
+    assert "separation" not in opened(section(POWER, remote))
+
+
+@pytest.mark.parametrize("said", [{"where": "roof"}, {"length": ""}, {"length": "2 kg"}, {"cover": "paint"}])
+def test_a_section_that_cannot_be_read_is_refused(said: dict[str, str]) -> None:
+    with pytest.raises(FastenError):
+        section_plan("sill", {"where": "open", "length": "1 m"} | said, (POWER,), clamped=True, tables=TABLES)
+
+
+def test_well_loaded_conductors_are_counted() -> None:
+    loaded = of(None, carries="100 A", length="1 m", ground="", limit="1 V")
+    assert loaded.conductor is not None
+    assert loaded_over_half((loaded, loaded, POWER)) == 2
+
+
+# -- holes -------------------------------------------------------------------------------------------------------------
+
+
+def hole(*runs: Sizing, **said: str) -> Plan:
+    return hole_plan("bulkhead", {"through": "steel 0.9 mm"} | said, runs, TABLES)
+
+
+@pytest.mark.parametrize(
+    ("outside_mm", "size", "sleeved"), [(12.0, "12 mm", False), (12.1, "14 mm", True), (22.7, "24 mm", True)]
+)
+def test_a_hole_gets_the_grommet_that_its_cables_fill(outside_mm: float, size: str, *, sleeved: bool) -> None:
+    plan = hole(of(outside_mm))
+    assert [need.part.size for need in plan.parts] == [size]
+    assert any("sleeving" in step.text for step in plan.steps) == sleeved
+    assert opened(plan) == {"grommet"}, "no series is published"
+
+
+def test_an_existing_hole_is_measured_first() -> None:
+    plan = hole(POWER, existing="20 mm")
+    assert "the existing hole of 20 mm measured" in plan.unresolved[0]
+    assert any("bellows grommet" in step.text for step in plan.steps)
+    assert not any("Drill" in step.text for step in plan.steps)
+    assert any("Drill" in step.text for step in hole(POWER).steps)
+
+
+def test_a_plug_must_pass() -> None:
+    thick = of(4.0, carries="signal", from_="plug 14 mm", to="plug 14 mm", ground="")
+    assert "plug" in opened(hole(thick))
+    assert "plug" not in opened(hole(of(13.0), thick))
