@@ -4,14 +4,22 @@ import argparse
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from fasten.catalog.tables import Tables
+    from fasten.job.proposals import Proposal
     from fasten.job.runs import RunChoice
     from fasten.job.words import Job
+
+
+ASKED = {"battery": "battery stud M8", "to-amplifiers": "5m", "to-dash": "4m", "to-doors": "3m"}
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the options."""
     parser.add_argument("job", metavar="JOB", help="the file of the job")
     parser.add_argument("run", nargs="?", default="", metavar="RUN", help="only this run, in full")
+    parser.add_argument("--take", default="", metavar="…", help="make the runs that are proposed: all, or '1,3'")
+    for name, example in ASKED.items():
+        parser.add_argument(f"--{name}", default="", metavar="…", help=f"kept in the job, for proposals: '{example}'")
     parser.add_argument("--format", choices=("text", "csv", "md", "html"), default="text", help="how it is written")
     parser.add_argument("--json", action="store_true", help="print JSON")
     parser.add_argument("--out", default="", metavar="FILE", help="write it to this file or into this folder")
@@ -27,29 +35,61 @@ def run(args: argparse.Namespace) -> int:
     from fasten.commands._documents import put, read_job, text_width
     from fasten.commands._tables import open_tables
     from fasten.job.names import file_name
+    from fasten.job.proposals import proposals
     from fasten.job.runs import named_run, run_choices
 
     tables = open_tables()
+    _change(args, tables)
     job = read_job(args, tables)
     found = run_choices(job, tables)
+    offered = proposals(job, found, tables)
     if args.run:
-        found = (named_run(found, args.run),)
+        found, offered = (named_run(found, args.run),), ()
     name = f"{file_name(job.title or job.vehicle)}-runs"
     if args.json:
         from fasten.report.plain import json_text
         from fasten.report.wire.runs import runs_json
 
-        put(f"{json_text(runs_json(found))}\n", args, name, "json")
+        put(f"{json_text(runs_json(found, offered))}\n", args, name, "json")
     else:
-        put(_text(args, job, found, text_width()), args, name, args.format)
+        put(_text(args, job, found, offered, text_width()), args, name, args.format)
     return 1 if any(one.answer is None or one.answer.fails for one in found) else 0
 
 
-def _text(args: argparse.Namespace, job: "Job", found: "tuple[RunChoice, ...]", width: int) -> str:
+def _change(args: argparse.Namespace, tables: "Tables") -> None:
+    """Save what was said of the vehicle, and the runs that are taken.
+
+    Raises:
+        FastenError: a proposal is not there, or must be asked for first, or the job cannot be saved.
+    """
+    from pathlib import Path
+
+    from fasten.commands._jobs import change_job
+    from fasten.commands._streams import say
+    from fasten.job.proposals import proposals, take, with_electrics
+    from fasten.job.runs import run_choices
+
+    said = {name: getattr(args, name.replace("-", "_")) for name in ASKED}
+    if not args.take and not any(said.values()):
+        return
+
+    def changed(job: "Job") -> "Job":
+        job = with_electrics(job, said)
+        if not args.take:
+            return job
+        return take(job, proposals(job, run_choices(job, tables), tables), args.take)
+
+    was, now = change_job(Path(args.job), tables, changed)
+    say(f"{len(now.runs) - len(was.runs)} runs taken, saved in {args.job}" if args.take else f"saved in {args.job}")
+
+
+def _text(
+    args: argparse.Namespace, job: "Job", found: "tuple[RunChoice, ...]", offered: "tuple[Proposal, ...]", width: int
+) -> str:
     from fasten.report.forms.written import written
     from fasten.report.wire.as_text import wire_text
     from fasten.report.wire.runs import runs_document
 
     if args.run and found[0].answer is not None and args.format == "text":
         return wire_text(found[0].answer, width)
-    return written(runs_document(job, found), args.format, width)
+    return written(runs_document(job, found, offered), args.format, width)

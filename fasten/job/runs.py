@@ -135,10 +135,11 @@ def _ends_at(run: Run, mount: Mount) -> bool:
 
 def _points(job: Job, tables: Tables) -> dict[str, MountPoint | None]:
     """The mount points by their names as names are compared; None where a question cannot be read."""
-    return {same_name(mount.name): _point(mount, tables) for mount in job.mounts}
+    return {same_name(mount.name): point_of(mount, tables) for mount in job.mounts}
 
 
-def _point(mount: Mount, tables: Tables) -> MountPoint | None:
+def point_of(mount: Mount, tables: Tables) -> MountPoint | None:
+    """The mount point of a question; None where it cannot be read."""
     try:
         return resolve_mount(read_question(dict(mount.said), tables), tables)
     except FastenError:

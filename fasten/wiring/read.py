@@ -30,11 +30,13 @@ from fasten.text import units
 from fasten.text.names import choice, either, folded
 from fasten.text.shown import shown
 from fasten.text.units import Dimension
+from fasten.wiring.ends import LOUDSPEAKER
 from fasten.wiring.sizes import size_of
 from fasten.wiring.words import (
     Amps,
     BatteryPost,
     Carries,
+    DeviceEnd,
     End,
     Limit,
     Loudspeaker,
@@ -213,6 +215,7 @@ _FIXED_ENDS: dict[str, End] = {
     **{one.value: TerminalEnd(one) for one in (Terminal.CLAMP_PLATE, Terminal.PUSH_IN, Terminal.BARE)},
     **{one.value: SpliceEnd(one) for one in Splice},
     "body": StudEnd(None, StudAt.BODY),
+    LOUDSPEAKER: DeviceEnd(LOUDSPEAKER),
 }
 _ENDS: tuple[tuple[str, Makes], ...] = (
     (r"battery stud (?P<stud>\S+)", _stud_at(StudAt.BATTERY)),

@@ -112,3 +112,21 @@ def test_a_run_is_kept_in_a_job_and_listed(tmp_path: Path, capsys: pytest.Captur
     code, _, err = said(capsys, "5 A", *MAIN, "--into-job", job)
     assert (code, "has no name" in err) == (2, True)
     assert said(capsys, "5 A", *MAIN, "--name", "x")[0] == 2
+
+
+def test_proposals_are_listed_and_taken(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    job = str(tmp_path / "car.toml")
+    amp = ("amplifier", "--onto", "plywood 18 mm", "--removed", "yearly", "--power", "500 W class D")
+    assert main(["pick", *amp, "--into-job", job, "--name", "amp"]) == 0
+    capsys.readouterr()
+    assert main(["runs", job]) == 0
+    assert "1. amp: no power run yet" in capsys.readouterr().out
+    assert main(["runs", job, "--take", "all"]) == 2
+    assert "--battery 'battery stud M8'" in capsys.readouterr().err
+    said_once = ("--battery", "battery stud M8", "--to-amplifiers", "5m", "--to-dash", "4m")
+    assert main(["runs", job, "--take", "1,2", *said_once]) == 0
+    out, err = capsys.readouterr()
+    assert "2 runs taken" in err
+    assert "amp power" in out
+    assert main(["runs", job, "--take", "all", "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)["proposals"] == []

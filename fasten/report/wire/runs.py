@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from fasten.job.proposals import Proposal
 from fasten.job.runs import RunChoice
 from fasten.job.words import Job
 from fasten.report.forms.document import Column, Document, Section
@@ -17,22 +18,27 @@ _RUNS = tuple(Column(title) for title in ("Run", "From", "To", "Cable", "Fuse", 
 _WHY = (Column("Run"), Column("Why"))
 
 
-def runs_document(job: Job, found: tuple[RunChoice, ...]) -> Document:
-    """Every run with its cable, fuse and what is still open; then those that get nothing."""
+def runs_document(job: Job, found: tuple[RunChoice, ...], offered: tuple[Proposal, ...] = ()) -> Document:
+    """Every run with its cable, fuse and what is still open; those that get nothing, and what is proposed."""
     answered = [(one, one.answer) for one in found if one.answer is not None]
     unfit = tuple((one.name, capital(one.reason)) for one in found if one.answer is None)
     sections = (
         Section("Runs", _RUNS, tuple(_row(one, answer) for one, answer in answered)),
         Section("Nothing fits", _WHY, unfit),
+        Section("Proposed, take them with --take", notes=tuple(one.text for one in offered), numbered=True),
     )
     title = f"Runs of cable: {job.title}" if job.title else "Runs of cable"
     lead = (f"{counted(len(found), 'run')}.",) if found else ("The job has no runs yet.",)
-    return Document(title, lead, tuple(section for section in sections if section.rows))
+    return Document(title, lead, tuple(section for section in sections if section.rows or section.notes))
 
 
-def runs_json(found: tuple[RunChoice, ...]) -> dict[str, Any]:
+def runs_json(found: tuple[RunChoice, ...], offered: tuple[Proposal, ...] = ()) -> dict[str, Any]:
     """Every run by its name with its answer, as `fasten wire` gives it."""
-    return {"format": FORMAT, "runs": [{"name": one.name, **_answer(one)} for one in found]}
+    return {
+        "format": FORMAT,
+        "runs": [{"name": one.name, **_answer(one)} for one in found],
+        "proposals": [{"text": one.text, "name": one.run.name, "asks": list(one.asks)} for one in offered],
+    }
 
 
 def _answer(one: RunChoice) -> dict[str, Any]:

@@ -1,0 +1,78 @@
+"""What runs the mount points of a job lack, and those that are taken."""
+
+from dataclasses import replace
+
+import pytest
+
+from fasten.errors import FastenError
+from fasten.job.proposals import Proposal, proposals, take, with_electrics
+from fasten.job.runs import run_choices
+from fasten.job.words import CableRun, Job, Mount
+
+from .test_runs import JOB as WITH_RUNS
+from .test_runs import ON, TABLES
+
+SAID = {"battery": "battery stud M8", "to-amplifiers": "5 m", "to-dash": "4 m", "to-doors": "3 m"}
+AMP = Mount("amp", (("item", "amplifier"), *ON, ("power", "1000 W class D"), ("outputs", "2 x 300 W 4 ohm")))
+BARE = replace(WITH_RUNS, runs=())
+
+
+def offered(job: Job) -> tuple[Proposal, ...]:
+    return proposals(job, run_choices(job, TABLES), TABLES)
+
+
+def texts(job: Job) -> list[str]:
+    return [one.text for one in offered(job)]
+
+
+def test_an_amplifier_alone_lacks_power_ground_remote_signal_and_its_leads() -> None:
+    alone = replace(BARE, mounts=(AMP,))
+    assert texts(alone) == [
+        "amp: no power run yet", "amp: no ground run yet", "amp: no remote run yet", "amp: no signal run yet",
+        "amp: no lead 1 run yet", "amp: no lead 2 run yet",
+    ]  # fmt: skip
+
+
+def test_two_amplifiers_at_a_block_get_a_trunk_and_branches_and_the_ground_lug_that_is_there() -> None:
+    taken = take(with_electrics(BARE, SAID), offered(with_electrics(BARE, SAID)), "all")
+    runs = {run.name: dict(run.said) for run in taken.runs}
+    assert (runs["block trunk"]["from"], runs["block trunk"]["length"]) == ("battery stud M8", "5 m")
+    assert runs["mono power"]["from"] == "block"
+    assert runs["mono ground"]["to"] == "ground"
+    assert all(one.answer is not None for one in run_choices(taken, TABLES))
+    assert texts(taken) == ["battery minus: no to body yet"], "133 A in all"
+    assert texts(take(taken, offered(taken), "1")) == [], "nothing is asked for twice"
+
+
+def test_a_processor_lacks_feed_and_signal() -> None:
+    alone = replace(BARE, mounts=(Mount("dsp", (("item", "signal-processor"), *ON)),))
+    assert texts(alone) == ["dsp: no feed run yet", "dsp: no signal run yet"]
+
+
+def test_runs_that_are_there_are_not_proposed() -> None:
+    assert "mono: no power run yet" not in texts(WITH_RUNS)
+    assert "mono: no ground run yet" not in texts(WITH_RUNS)
+    assert "mono: no remote run yet" not in texts(WITH_RUNS)
+    assert "four: no ground run yet" in texts(WITH_RUNS)
+    far = replace(WITH_RUNS, runs=(CableRun("x", (("carries", "signal"), ("from", "connector"), ("to", "mono"))),))
+    assert "mono: no power run yet" in texts(far), "a signal lead feeds nothing"
+
+
+def test_some_are_taken_by_their_numbers() -> None:
+    known = with_electrics(BARE, SAID)
+    assert [run.name for run in take(known, offered(known), "1, 3").runs] == ["block trunk", "mono ground"]
+    note = take(known, offered(known), "3").runs[0].note
+    assert note == "length proposed: measure it"
+
+
+@pytest.mark.parametrize(
+    ("wanted", "said"), [("all", "--battery"), ("99", "numbers from 1 to"), ("x", "no proposal x")]
+)
+def test_what_cannot_be_taken_is_refused(wanted: str, said: str) -> None:
+    with pytest.raises(FastenError, match=said):
+        take(BARE, offered(BARE), wanted)
+
+
+def test_what_was_said_of_the_vehicle_is_asked_once() -> None:
+    once = with_electrics(BARE, SAID)
+    assert dict(with_electrics(once, {"battery": "", "to-dash": "3 m"}).electrics) == SAID | {"to-dash": "3 m"}
