@@ -15,11 +15,12 @@ from fasten.job.runs import RunChoice, point_of
 from fasten.job.store.job_toml import same_name
 from fasten.job.words import CableRun, Job, Mount
 from fasten.model import MountPoint
-from fasten.question.fields import ITEM, LUG
+from fasten.question.fields import ITEM, LUG, POWER
 from fasten.record import record
 from fasten.text.figures import figure
 from fasten.wiring.ends import LOUDSPEAKER
 from fasten.wiring.fields import CARRIES, FROM, LENGTH, TO
+from fasten.wiring.read import BODY
 from fasten.wiring.words import Unsized
 
 AMPLIFIER, PROCESSORS, BLOCK = "amplifier", ("signal-processor", "head-unit"), "distribution-block"
@@ -92,7 +93,7 @@ def _of_amplifier(mount: Mount, block: Mount | None, job: Job, tables: Tables) -
     if not any(_is_load(run) for run in _ends(job, name)):
         source = _battery(job) if block is None else block.name
         far = TO_AMPLIFIERS if block is None else ""
-        yield _proposed(job, name, "power", (FROM.name, source), (TO.name, name), far)
+        yield _proposed(job, name, POWER.name, (FROM.name, source), (TO.name, name), far)
     if not any(_goes_to_ground(run, job) for run in _begins(job, name)):
         most, _ = rule_figure(tables, WiringRules.GROUND_MOST)
         yield _proposed(job, name, "ground", (FROM.name, name), (TO.name, ground), f"{figure(most)} mm")
@@ -131,7 +132,7 @@ def _of_body(job: Job, found: tuple[RunChoice, ...], tables: Tables) -> Iterator
     sources = (one.answer.sizing for one in found if one.answer is not None and not one.answer.sizing.run.from_name)
     total = sum(one.current.full_a for one in sources if one.current is not None and one.fuse is not None)
     if total > over and not any(dict(run.said).get(FROM.name, "").startswith("battery post -") for run in job.runs):
-        ends = (FROM.name, "battery post -"), (TO.name, "body M8")
+        ends = (FROM.name, "battery post -"), (TO.name, f"{BODY} M8")
         yield _proposed(job, "battery minus", "to body", *ends, "450 mm", (CARRIES.name, f"{figure(total)} A"))
 
 
@@ -164,7 +165,7 @@ def _items(job: Job, item: str) -> list[Mount]:
 def _ground_end(job: Job) -> str:
     """The ground lug of the job, else the body."""
     lugs = _items(job, LUG)
-    return lugs[0].name if lugs else "body"
+    return lugs[0].name if lugs else BODY
 
 
 def _ends(job: Job, name: str) -> list[CableRun]:
@@ -191,4 +192,4 @@ def _is_load(run: CableRun) -> bool:
 
 def _goes_to_ground(run: CableRun, job: Job) -> bool:
     lugs = {same_name(mount.name) for mount in _items(job, LUG)}
-    return _at(run, TO.name) in lugs or _at(run, TO.name).startswith("body")
+    return _at(run, TO.name) in lugs or _at(run, TO.name).startswith(BODY)

@@ -63,6 +63,7 @@ _ENDS_FIX = (
     "write battery stud M8, battery post +, stud M8, set screw, clamp plate, push-in, tab 6.3x0.8, bare, plug 14 mm, "
     "butt, lap, connector or body"
 )
+BODY = "body"  # how an end at bare body metal is written
 _Choice = TypeVar("_Choice", bound=Enum)
 Makes = Callable[["re.Match[str]", Tables, str], End]
 
@@ -214,7 +215,7 @@ _FIXED_ENDS: dict[str, End] = {
     **{f"battery post {pole.value}": BatteryPost(pole) for pole in Pole},
     **{one.value: TerminalEnd(one) for one in (Terminal.CLAMP_PLATE, Terminal.PUSH_IN, Terminal.BARE)},
     **{one.value: SpliceEnd(one) for one in Splice},
-    "body": StudEnd(None, StudAt.BODY),
+    BODY: StudEnd(None, StudAt.BODY),
     LOUDSPEAKER: DeviceEnd(LOUDSPEAKER),
 }
 _ENDS: tuple[tuple[str, Makes], ...] = (

@@ -19,18 +19,15 @@ from fasten.model import (
     Into,
     Joined,
     Outline,
-    Output,
-    Outputs,
-    OwnFuses,
     Panel,
     Pattern,
-    Power,
     Question,
     Rails,
     Reach,
     Removal,
     Visible,
     Where,
+    asked,
 )
 from fasten.question.fields import NAMES
 from fasten.question.read import read_question
@@ -124,9 +121,9 @@ def test_every_field_reaches_the_question() -> None:
         support=Bay(300.0, 450.0),
         doubler=Doubler(200.0, 1.6, Joined.BONDED),
         rails=Rails(2, 20.0, 1.5, 400.0),
-        power=Power(300.0, "AB", None),
-        own_fuses=OwnFuses((25.0, 25.0)),
-        outputs=Outputs((Output(4, 75.0, 4.0),)),
+        power=asked.Power(300.0, "AB", None),
+        own_fuses=asked.OwnFuses((25.0, 25.0)),
+        outputs=asked.Outputs((asked.Output(4, 75.0, 4.0),)),
     )
 
 
