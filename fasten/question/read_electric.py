@@ -15,6 +15,7 @@ from fasten.text.names import either
 from fasten.text.shown import shown
 from fasten.text.units import Dimension
 
+LONGEST = 120  # characters of a text; searching one takes time by the square of them
 MOST_W, MOST_OHM, MOST_FUSES, MOST_OUTPUTS = 20_000.0, 100.0, 20, 16
 HIGH_VOLTAGE_V = 48
 SYSTEMS_V = (12, 24)
@@ -87,7 +88,10 @@ def read_load(found: re.Match[str], text: str, where: str) -> tuple[float, float
 
 
 def folded_text(text: str, where: str) -> str:
-    """The text in lower case with single spaces; raises FastenError where it speaks of high voltage."""
+    """The text in lower case with single spaces; raises FastenError where it is too long or speaks of high voltage."""
+    if len(text) > LONGEST:
+        what = f"{shown(text)} is {len(text)} characters long, at most {LONGEST}"
+        raise FastenError(what, where=where, fix="say it in a few words")
     plain = " ".join(text.casefold().split())
     refuse_high_voltage(plain, where)
     return plain

@@ -139,7 +139,7 @@ def read_insulation(text: str, _tables: Tables, where: str) -> float:
 
 def read_limit(text: str, _tables: Tables, where: str) -> Limit:
     """The voltage drop to size by: "3 %" or "0.5 V"."""
-    found = re.fullmatch(rf"{_N.format('value')} ?(?P<unit>%|v|mv)", " ".join(text.casefold().split()))
+    found = re.fullmatch(rf"{_N.format('value')} ?(?P<unit>%|v|mv)", folded_text(text, where))
     value = figure_of(found["value"]) if found else 0.0
     if found is None or value <= 0:
         raise FastenError(f"{shown(text)} is no limit of a voltage drop", where=where, fix="write 3 % or 0.5 V")
@@ -168,7 +168,7 @@ def read_where(text: str, _tables: Tables, where: str) -> RunWhere:
 
 def read_system(text: str, where: str) -> int:
     """The voltage of the vehicle, 12 or 24; raises FastenError for any other, and for high voltage."""
-    plain = " ".join(text.casefold().split())
+    plain = folded_text(text, where)
     refuse_high_voltage(plain if plain.endswith("v") else f"{plain} v", where)
     found = re.fullmatch(r"(12|24) ?v?", plain)
     if found is None:
@@ -178,7 +178,7 @@ def read_system(text: str, where: str) -> int:
 
 def read_through(text: str, tables: Tables, where: str) -> StudEnd:
     """A device that the run goes through, by its studs: "isolator stud M8"."""
-    found = re.fullmatch(r"(?:[a-z -]+ )?stud (?P<stud>\S+)", " ".join(text.casefold().split()))
+    found = re.fullmatch(r"(?:[a-z -]+ )?stud (?P<stud>\S+)", folded_text(text, where))
     if found is None:
         raise FastenError(f"{shown(text)} is no device with studs", where=where, fix="write isolator stud M8")
     return StudEnd(_stud(found["stud"], tables, where), StudAt.DEVICE)

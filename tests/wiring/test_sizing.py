@@ -199,3 +199,12 @@ def test_bad_input_is_refused_with_its_field_and_what_to_do(said: dict[str, str]
         asked(**said)
     assert refused.value.where == where
     assert refused.value.fix
+
+
+@pytest.mark.parametrize(
+    "field", ["carries", "from", "limit", "own_fuses", "through_device", "system", "cable", "holder"]
+)
+@pytest.mark.parametrize("text", ["9" * 100_000, "1, " * 40_000, "a " * 50_000, "stud " * 20_000])
+def test_a_huge_text_is_refused_at_once(field: str, text: str) -> None:
+    with pytest.raises(FastenError):
+        asked(**{field: text})
