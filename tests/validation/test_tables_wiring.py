@@ -4,7 +4,8 @@ import pytest
 
 from fasten.catalog.ampacity import cable_ampacity
 from fasten.catalog.tables import builtin
-from fasten.catalog.wiring import CABLE_AMPACITY, METRIC_AMPACITY
+from fasten.catalog.wiring import AWG_CONDUCTORS, CABLE_AMPACITY, METRIC_AMPACITY, METRIC_CONDUCTORS
+from fasten.catalog.wiring_ends import AWG_SLEEVES, CRIMP_PULL, HEAT_SHRINK, WIRE_END_SLEEVES
 from fasten.mechanics.grounding import awg_area_mm2
 
 TABLES = builtin()
@@ -65,3 +66,58 @@ def test_a_metric_row_only_lowers() -> None:
         assert found is not None
         assert found.amps_a <= row.at_105_a
         assert row.at_105_a * 0.75 < found.amps_a
+
+
+# -- conductors, crimps and covers -------------------------------------------------------------------------------------
+
+
+def test_the_force_of_every_crimp_is_that_of_its_pounds() -> None:
+    """UL 486A as a second maker prints it: pounds for 18 to 2/0 AWG; the newtons are rounded to a half."""
+    pounds = (20, 30, 50, 70, 80, 90, 100, 140, 180, 250, 300)
+    printed = [row.pull_n for row in TABLES.rows(CRIMP_PULL) if row.area_mm2 > 0.8]
+    assert printed == pytest.approx([4.44822 * pound for pound in pounds], rel=0.001)
+
+
+def test_flexible_conductors_have_the_resistivity_of_copper_and_a_lay() -> None:
+    """IEC 60228 class 5: 17.241 mΩ·mm²/m of annealed copper, 11 to 16 % more for fine strands and their lay."""
+    for row in TABLES.rows(METRIC_CONDUCTORS):
+        assert 1.10 < row.area_mm2 * row.resistance_mohm_per_m / 17.241 < 1.16, row.area_mm2
+
+
+def test_gauges_have_the_resistance_of_a_solid_wire_or_more() -> None:
+    """ASTM B258, solid round at 20 °C: a strand of AC 43 or SAE has 0.97 to 1.23 of it, by the area it really has."""
+    for row in TABLES.rows(AWG_CONDUCTORS):
+        solid = 17.241 / awg_area_mm2(steps=steps(row.awg))
+        assert 0.97 < row.resistance_mohm_per_m / solid < 1.29, row.awg
+
+
+def test_a_heat_shrink_shrinks_by_its_ratio() -> None:
+    for row in TABLES.rows(HEAT_SHRINK):
+        ratio = float(row.ratio.partition(":")[0])
+        assert row.supplied_mm / row.recovered_mm == pytest.approx(ratio, rel=0.06), row.size
+
+
+def test_the_collars_of_sleeves_have_the_colours_of_din() -> None:
+    """The colour series of DIN 46228-4 as a panel builder's chart has it, from 0.5 mm² up."""
+    chart = [
+        "white",
+        "grey",
+        "red",
+        "black",
+        "blue",
+        "grey",
+        "yellow",
+        "red",
+        "blue",
+        "yellow",
+        "red",
+        "blue",
+        "yellow",
+    ]
+    assert [row.colour for row in TABLES.rows(WIRE_END_SLEEVES)] == chart
+
+
+def test_every_gauge_enters_its_sleeve() -> None:
+    inside = {row.area_mm2: row.inside_mm for row in TABLES.rows(WIRE_END_SLEEVES)}
+    for row in TABLES.rows(AWG_SLEEVES):
+        assert row.conductor_mm <= inside[row.sleeve_mm2], row.cable

@@ -1,0 +1,80 @@
+"""Thirty runs of cable as a table to be read: cable, fuse, drop and what is open. FASTEN_REWRITE=1 writes it anew."""
+
+import os
+from pathlib import Path
+
+from fasten.catalog.tables import builtin
+from fasten.model import Status
+from fasten.text.figures import figure
+from fasten.text.rounding import rounded_down, rounded_up
+from fasten.wiring.fields import read_run
+from fasten.wiring.resolve import resolve
+from fasten.wiring.sizing import NoSize
+from fasten.wiring.wired import Wired, wired
+
+TABLE = Path(__file__).with_name("runs.md")
+HEAD = """# Runs of cable
+
+Thirty runs as they are asked for: cable, fuse, voltage drop of its limit, and what is still to be measured. From a
+battery stud M8 to a set screw unless it says otherwise. `!` is a check that fails, `no` a run that nothing does for.
+
+| asked | cable | fuse | drop | open |
+|---|---|---|---|---|
+"""
+FEED = {"from": "battery stud M8", "to": "set screw"}
+FAR = {"length": "5 m", "ground": "0.45 m"}
+LEAD = {"from": "set screw", "to": "loudspeaker"}
+RUNS: tuple[dict[str, str], ...] = (
+    *({"carries": f"{watts} W class D", **FAR} for watts in (250, 500, 1000, 1500, 2000, 3000)),
+    *({"carries": f"{watts} W class AB", **FAR} for watts in (200, 600, 1200)),
+    {"carries": "3000 W class D", "own-fuses": "2 x 30 A", **FAR},
+    {"carries": "1000 W class D", **FAR, "series": "mm2"},
+    {"carries": "1000 W class D", **FAR, "material": "copper-clad"},
+    {"carries": "1000 W class D", **FAR, "where": "engine-bay"},
+    {"carries": "1000 W class D", **FAR, "limit": "0.5 V"},
+    {"carries": "1000 W class D", **FAR, "system": "24 V"},
+    {"carries": "1000 W class D", **FAR, "cable": "4 AWG"},
+    {"carries": "1000 W class D", **FAR, "cable": "8 AWG"},
+    {"carries": "1000 W class D", **FAR, "cable": "25 mm2", "insulation": "105 C"},
+    {"carries": "5 A", "length": "0.8 m", "ground": "0.8 m"},
+    {"carries": "20 A", "length": "6 m", "ground": "0.45 m"},
+    {"carries": "250 A", **FAR},
+    {"carries": "350 A", **FAR},
+    {"carries": "100 A", "length": "5 m", "to": "battery post +"},
+    {"carries": "96.6 A", "from": "stud M6", "to": "body", "length": "0.45 m"},
+    {"carries": "72 A", "length": "4 m", "to": "stud M8", "through-device": "isolator stud M8"},
+    {**LEAD, "carries": "loudspeaker 100 W 4 ohm", "length": "4 m"},
+    {**LEAD, "carries": "loudspeaker 100 W 4 ohm", "length": "6 m"},
+    {**LEAD, "carries": "loudspeaker 1000 W 2 ohm", "length": "1.5 m"},
+    {"carries": "remote", "from": "connector", "to": "connector", "length": "4 m"},
+    {"carries": "signal", "from": "plug 14 mm", "to": "plug 14 mm", "length": "4 m", "series": "mm2"},
+)  # fmt: skip
+
+
+def row(said: dict[str, str]) -> str:
+    fields = FEED | said
+    system_v = int(fields.pop("system", "12 V").split()[0])
+    found = wired(resolve(read_run(fields, builtin(), system_v), builtin()), builtin())
+    shown = {name: text for name, text in said.items() if name != "ground"}
+    asked = ", ".join(text if name == "carries" else f"{name} {text}" for name, text in shown.items())
+    if isinstance(found, NoSize):
+        return f"| {asked} | no | | | {found.because} |"
+    return f"| {asked} | {' | '.join(cells(found))} |"
+
+
+def cells(found: Wired) -> tuple[str, str, str, str]:
+    sizing = found.sizing
+    one, wire = sizing.fuse, sizing.conductor
+    fuse = "" if one is None else f"{one.count} x {figure(one.rating_a)} A {one.family.family}"
+    drop = "" if wire is None else f"{rounded_up(wire.drop_v, 3)} of {rounded_down(sizing.run.limit_v, 3)} V"
+    lead = "" if sizing.lead is None else f"{rounded_up(sizing.lead.share_of_z_pct, 1)} % of Z"
+    failing = [f"! {check.id}" for check in found.checks if check.status is Status.FAILS]
+    return sizing.size.name, fuse, lead or drop, ", ".join((*failing, *(title.lower() for title in found.to_measure)))
+
+
+def test_thirty_runs_are_answered_as_they_were_read() -> None:
+    assert len(RUNS) == 30
+    text = HEAD + "\n".join(map(row, RUNS)) + "\n"
+    if os.environ.get("FASTEN_REWRITE"):
+        TABLE.write_text(text, encoding="utf-8")
+    assert TABLE.read_text(encoding="utf-8") == text
