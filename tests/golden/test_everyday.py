@@ -179,3 +179,37 @@ def test_fewest_sizes_never_put_hook_and_loop_for_a_thread() -> None:
         if before.proposal.joint.screw is not None:
             assert answer.proposal.joint.screw is not None
     assert Status.HOLDS in {answer.proposal.status for answer in kept.values() if answer}
+
+
+LAYERS = ("carpet 12 mm, deadener 2 mm", "carpet 12 mm cut out", "rubber 3 mm", "foam 2 mm")
+
+
+@pytest.mark.parametrize("between", LAYERS)
+@pytest.mark.parametrize(
+    ("item", "onto", "said"),
+    [
+        ("amplifier", "steel 0.8 mm", {"panel": "floor", "support": "firm"}),
+        ("amplifier", "MDF 18 mm", {"panel": "floor", "support": "firm"}),
+        ("enclosure", "steel 1.2 mm", {"panel": "floor", "support": "frame", "reach": "both-sides", "mass": "30kg"}),
+        ("distribution-block", "steel 0.8 mm", {"panel": "floor"}),
+        ("bracket", "steel 0.8 mm", {"panel": "side"}),
+    ],
+)
+def test_what_stands_on_something_soft_has_a_proven_answer(
+    item: str, onto: str, said: dict[str, str], between: str
+) -> None:
+    assert asked(item, onto, "yearly", between=between, **said).answers[0].proposal.proven
+
+
+@pytest.mark.parametrize("place", ["floor", "wheel-arch", "spare-wheel-well", "door"])
+def test_what_comes_off_yearly_where_it_is_wet_behind_gets_a_closed_nut(place: str) -> None:
+    advice = asked("bracket", f"steel {place}", "yearly", support="frame")
+    assert advice.answers[0].proposal.proven
+    assert "closed end" in advice.answers[0].title
+
+
+def test_an_adapter_on_thin_tape_needs_no_sleeves() -> None:
+    said = {"panel": "door", "where": "door", "carries": "speaker 1.5 kg", "between": "foam 2 mm"}
+    answer = asked("speaker-adapter", "steel 0.7 mm", "yearly", **said).answers[0]
+    assert answer.proposal.proven
+    assert "compression limiter" not in " ".join(step.text for step in answer.steps if "Cut a hole" in step.text)
