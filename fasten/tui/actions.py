@@ -44,7 +44,7 @@ ACTIONS = (
     Action("redo", "y", "Redo", "make it again"),
     Action("jobs", "j", "Jobs", "open another job, start one, or name this one"),
     Action("read", "v", "Read", "give the answer the whole of a small screen, or give it back"),
-    Action("shade", "k", "Dark or light", "go on to another look: dark, light, your terminal's own colours"),
+    Action("shade", "k", "Dark or light", "dark, light, or your terminal's own colours"),
     Action("quit", "q", "Quit", "the job is saved"),
 )
 STOP = Action("stop", "q", "Stop", "end the work that the top line counts")  # in place of leaving

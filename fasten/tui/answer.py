@@ -9,10 +9,11 @@ from textual.events import Resize
 from textual.widgets import Static
 
 from fasten.question.fields import NEEDED
+from fasten.tui.content import content
+from fasten.tui.drawn.runs import Line
 from fasten.tui.outcome import Good, Outcome, label
 
-_LEAST_COLUMNS, _MOST_COLUMNS = 32, 76
-_TALL = 18  # lines for the head of an answer, where no keyboard takes half of the screen
+_LEAST_COLUMNS, _MOST_COLUMNS = 32, 96
 _START = """Say what is mounted, onto what, and how often it comes off. The answer appears here as you type.
 
 Enter goes on to the next field, Tab and the arrow keys move about, and every button can be tapped."""
@@ -26,16 +27,22 @@ class AnswerPanel(Vertical):
         self._good: Good | None = None
         self._start = "\n\n".join((_START, *problems))
         self._label = Static(id="belongs", markup=False)
+        self._band = Static(id="band", markup=False)
+        self._band.display = False
         self._words = Static(Content(self._start), id="words", markup=False)
-        self._written: tuple[Good | None, int, bool] = (None, 0, True)  # what stands there, how wide, how high
+        self._changed = ""  # what of its entry has changed since; empty while the answer is current
+        # What stands there, how current, how wide, how high, in which look.
+        self._written: tuple[Good | None, str, int, int, str] = (None, "", 0, 0, "")
         self._scroll = VerticalScroll(self._words, id="reading")
 
     def compose(self) -> ComposeResult:
         yield self._label
+        yield self._band
         yield self._scroll
 
     def on_mount(self) -> None:
         self.show(Outcome())
+        self.app.theme_changed_signal.subscribe(self, lambda _look: self._write())  # its cells depend on the look
 
     def on_resize(self, _event: Resize) -> None:
         self.call_after_refresh(self._write)
@@ -45,7 +52,8 @@ class AnswerPanel(Vertical):
         if outcome.good is not None and outcome.good != self._good:
             self._good = outcome.good
             self._go_home()
-        self.set_class(self._good is not None and outcome.good is None, "-not-current")
+        self._changed = "" if self._good is None or outcome.good is not None else _changed(self._good, outcome)
+        self.set_class(bool(self._changed), "-not-current")
         self._label.update(Content(_label(self._good, outcome)))
         self._write()
 
@@ -68,32 +76,52 @@ class AnswerPanel(Vertical):
         (self._scroll.scroll_page_down if pages > 0 else self._scroll.scroll_page_up)(animate=False)
 
     def _write(self) -> None:
-        """Write the answer anew where it is another, or has another width."""
+        """Write the answer anew where it is another, is not current any more, or has another width."""
         width = min(max(self._scroll.scrollable_content_region.width, _LEAST_COLUMNS), _MOST_COLUMNS)
-        tall = self.screen.has_class("-tall")
         was, *laid_out = self._written
-        if was is self._good and (was is None or laid_out == [width, tall]):
+        height, look = self.app.size.height, self.app.theme
+        if was is self._good and (was is None or laid_out == [self._changed, width, height, look]):
             return
-        self._written = self._good, width, tall
-        self._words.update(Content(self._start) if self._good is None else _words(self._good, width, tall=tall))
+        self._written = self._good, self._changed, width, height, look
+        self._band.display = self._good is not None
+        if self._good is None:
+            self._words.update(Content(self._start))
+            return
+        row, lines = _drawn(self._good, self._changed, width, height, look)
+        self._band.update(content([row]))
+        self._words.update(content(lines))
 
 
-def _words(good: Good, width: int, *, tall: bool) -> Content:
-    from fasten.report.answer.as_text import advice_text
+def _drawn(good: Good, changed: str, width: int, height: int, look: str) -> tuple[Line, list[Line]]:
+    """The row of the verdict, which is always in view, and all that is beneath it."""
+    from fasten.tui.drawn.answer import answer_lines, room_of
+    from fasten.tui.drawn.band import band
+    from fasten.tui.drawn.verdict import verdict_of
 
-    first, gap, rest = advice_text(good.advice, width, *([_TALL] if tall else [])).partition("\n\n")
-    return Content.assemble((first, "bold"), gap, rest)
+    verdict = verdict_of(good.advice)
+    if changed:
+        row, more = band(False, f"FOR {changed}", (), width)
+    else:
+        row, more = band(verdict.stands, verdict.words, verdict.reasons, width, verdict.role)
+    return row, [*more, *answer_lines(good.advice, room_of(width, height, look), current=not changed)]
 
 
 def _label(good: Good | None, outcome: Outcome) -> str:
-    """Which entry the answer belongs to; where it is not the one typed now, that first, and what to do about it."""
+    """Which entry the answer belongs to; where it is not the one typed now, that, and what to do about it."""
     if good is None:
         return _capital(_what_is_left(outcome)) or "Answer"
     if outcome.good is not None:
-        return _held(f"For {_named(good.entry, ())}", outcome)
-    changed = [name for name in {**good.entry, **outcome.readings} if good.entry.get(name) != outcome.entry.get(name)]
-    left = _what_is_left(outcome)
-    return f"NOT CURRENT, this is for {_named(good.entry, changed)}; {left}"
+        return _held(f"For {_named(good.entry)}", outcome)
+    return f"NOT CURRENT: {_what_is_left(outcome)}"
+
+
+def _changed(good: Good, outcome: Outcome) -> str:
+    """What the entry that the answer is for said of each field that has changed since."""
+    names = [name for name in {**good.entry, **outcome.readings} if good.entry.get(name) != outcome.entry.get(name)]
+    said = [good.entry[name] if name in NEEDED else f"{label(name)} {good.entry[name]}" for name in names
+            if name in good.entry]  # fmt: skip
+    since = " and ".join(label(name) for name in names if name not in good.entry)
+    return ", ".join((*said, *([f"before {since} was said"] if since else [])))
 
 
 def _held(label: str, outcome: Outcome) -> str:
@@ -103,13 +131,10 @@ def _held(label: str, outcome: Outcome) -> str:
     return f"{label}; {outcome.held}" if outcome.held else label
 
 
-def _named(entry: Mapping[str, str], changed: list[str] | tuple[()]) -> str:
-    """The three first fields of an entry, and those that have changed since."""
+def _named(entry: Mapping[str, str]) -> str:
+    """The three first fields of an entry."""
     item, onto, removed = (entry[name] for name in NEEDED)
-    others = [f"{label(name)} {entry[name]}" for name in changed if name not in NEEDED and name in entry]
-    since = " and ".join(label(name) for name in changed if name not in entry)
-    before = [f"before {since} was said"] if since else []
-    return ", ".join((f"{item} on {onto}", removed, *others, *before))
+    return f"{item} on {onto}, {removed}"
 
 
 def _what_is_left(outcome: Outcome) -> str:

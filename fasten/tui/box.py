@@ -18,7 +18,7 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from fasten.progress import Step, unseen
-from fasten.report.safe import safe
+from fasten.tui.content import content
 from fasten.tui.open_job import STALE, Revision
 from fasten.tui.panels import OPTION_COLUMNS, turn_page
 
@@ -26,10 +26,12 @@ if TYPE_CHECKING:
     from fasten.catalog.tables import Tables
     from fasten.job.choices import Choice
     from fasten.job.list.lists import HardwareList
+    from fasten.job.list.lists import Verdict as Ready
     from fasten.job.list.ticks import Line as Thing
     from fasten.job.list.ticks import Stray
     from fasten.job.words import Job, Shelf
     from fasten.report.forms.document import Document, Section
+    from fasten.tui.drawn.verdict import Verdict
     from fasten.tui.long_work import LongWork
 
     Beside = Callable[[Callable[[LongWork], "Box"], Callable[["Box"], object], Callable[[], object]], LongWork]
@@ -74,7 +76,7 @@ class Box:
     by: Shelf | None
     found: tuple[Choice, ...]
     listed: HardwareList
-    verdict: tuple[str, ...]
+    verdict: Verdict
     lines: tuple[Line, ...]
 
     @property
@@ -100,14 +102,24 @@ def boxed(job: Job, found: tuple[Choice, ...], shelf: Shelf | None, tables: Tabl
 
     both = with_run_entries(job, found, tables)
     listed = hardware(job, both, shelf, tables)
-    document, verdict = hardware_document(listed), ready_document(ready(listed, both))
+    is_ready = ready(listed, both)
+    document, verdict = hardware_document(listed), ready_document(is_ready)
     lead = (*verdict.lead, *(line for line in document.lead if line.startswith("To buy")))
     owned = [_EMPTY] if shelf is None and job.mounts else []
     lead = (*(text for text in lead if not text.startswith(_NO_SHELF)), *owned)
     lead = (*lead, *([_HOW] if job.mounts else []), *_passed_over(shelf, tables))
     further = [Line("", text) for text in lead[1:]]  # among the lines, where no screen is too low for them
     lines = (*further, *_things(document, listed), *_findings(verdict))
-    return Box(job, shelf, found, listed, (verdict.title, *lead[:1]), lines)
+    return Box(job, shelf, found, listed, _verdict(is_ready, lead[:1]), lines)
+
+
+def _verdict(found: Ready, lead: tuple[str, ...]) -> Verdict:
+    from fasten.report.job.hardware import reasons
+    from fasten.tui.drawn.verdict import Verdict
+
+    if found.ready:
+        return Verdict(True, "READY", ("all is at hand, and every answer is proven",))
+    return Verdict(False, "NOT READY", reasons(found) or lead)
 
 
 def _passed_over(shelf: Shelf | None, tables: Tables) -> list[str]:
@@ -276,7 +288,9 @@ class BoxPlace(Vertical):
         self.call_after_refresh(self._write)
 
     def _write(self) -> None:
-        """Every line as wide as there is room; of the box that stands there by now."""
+        """The verdict and every line as wide as there is room; of the box that stands there by now."""
+        if self.box is not None:
+            self._tell(self.box)
         for at, line in enumerate(self.box.lines if self.box is not None else ()):
             self._lines.replace_option_prompt_at_index(at, self._prompt(line))
         if not self._is_laid_out:  # with no height, the line in hand was the first that could be seen
@@ -335,11 +349,13 @@ class BoxPlace(Vertical):
     def _tell(self, box: Box) -> None:
         """The verdict, and how much is packed."""
         from fasten.job.list.ticks import Stray, is_packed
+        from fasten.tui.drawn.band import band
 
         packed = [is_packed(line.thing) for line in box.lines if line.thing and not isinstance(line.thing, Stray)]
-        title, *lead = box.verdict
-        count = f"{sum(packed)} of {len(packed)} lines packed"
-        self._verdict.update(Content("\n".join(map(safe, (f"{title}, {count}", *lead)))))
+        verdict, width = box.verdict, self._verdict.content_size.width or self.app.size.width
+        reasons = (f"{sum(packed)} of {len(packed)} packed", *verdict.reasons)
+        row, more = band(verdict.stands, verdict.words, reasons, width)
+        self._verdict.update(content([row, *more]))
 
     @on(OptionList.OptionSelected, "#box-lines")
     def _selected(self, event: OptionList.OptionSelected) -> None:

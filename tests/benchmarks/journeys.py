@@ -80,8 +80,8 @@ async def amplifier(person: Person) -> None:
     await person.read("NOT PROVEN")
     await person.wrong(*"15.4", unlike="= 15.4 mm")  # a button has the focus, and no field takes what is typed
     await person.press("enter", *"40 mm", "enter", *"40 mm", "enter", *"firm", "enter")
-    await person.read("checks hold")
-    for words in ("7.6 mm", "M5 x 16", "1.49 N·m"):
+    await person.read("HOLDS")
+    for words in ("hole and bit 7.6 mm", "M5 x 16", "torque 1.49 N·m"):
         await person.read(words)
     await person.read("Look behind")
 

@@ -87,7 +87,7 @@ def answers_ms(folder: Path, pycache: str) -> list[float]:
     """From each key that changes the thickness to the answer for it, in a job of many mount points."""
     taken = []
     with Terminal(folder, ("many.toml",), PYTHONPYCACHEPREFIX=pycache, PYTHONDONTWRITEBYTECODE="") as terminal:
-        terminal.shows("200 of 200", "Torque")
+        terminal.shows("200 of 200", "torque")
         terminal.keys("\r" + "\x7f" * 20 + "steel 10 mm")
         terminal.shows("on steel 10 mm")
         terminal.keys("\x1b[D" * 3)
@@ -99,7 +99,7 @@ def answers_ms(folder: Path, pycache: str) -> list[float]:
             at, begun = len(terminal.raw), time.perf_counter()
             terminal.keys(thickness[3])
             wanted = f"on steel {thickness} mm,".encode()
-            terminal.until(lambda: wanted in terminal.raw[at:] and b"Torque" in terminal.raw[at:], "an answer")  # noqa: B023
+            terminal.until(lambda: wanted in terminal.raw[at:] and b"torque" in terminal.raw[at:], "an answer")  # noqa: B023
             taken.append((time.perf_counter() - begun) * 1000)
     return taken
 

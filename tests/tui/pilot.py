@@ -203,5 +203,6 @@ def seen(pilot: Pilot[None]) -> str:
 
 
 def flat(pilot: Pilot[None]) -> str:
-    """The screen as one line, whatever was wrapped; frames of panels and notices left out."""
-    return " ".join(seen(pilot).replace("│", " ").replace("▌", " ").split())
+    """The screen as one line, whatever was wrapped, frames left out; then each notice, which stands over it."""
+    shown = " ".join(seen(pilot).replace("│", " ").replace("▌", " ").split())
+    return " ".join((shown, *(notice.message for notice in pilot.app._notifications)))

@@ -42,7 +42,7 @@ def test_what_is_ticked_is_kept_in_the_file_and_can_be_taken_out_again(size: tup
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
         await do(pilot, "b")
-        assert "NOT READY, 0 of " in seen(pilot)
+        assert "NOT READY 0 of " in seen(pilot)
         await press(pilot, "t", "down", "t")
         line = box_of(pilot).in_hand
         assert line is not None
@@ -52,11 +52,11 @@ def test_what_is_ticked_is_kept_in_the_file_and_can_be_taken_out_again(size: tup
         assert packed[0].endswith(" = 6")
         assert line.thing is not None
         assert packed[1] == tick_of(line.thing)
-        assert "NOT READY, 2 of " in seen(pilot)
+        assert "NOT READY 2 of " in seen(pilot)
         await press(pilot, "t")
         assert load_job(tmp_path / "job.toml", TABLES).value.packed == packed[:1]
         await press(pilot, "u")
-        assert "NOT READY, 2 of " in seen(pilot)
+        assert "NOT READY 2 of " in seen(pilot)
 
     drive(size, told, tmp_path)
 
@@ -106,7 +106,7 @@ def test_a_tick_that_is_of_nothing_on_the_list_is_shown_and_can_be_taken_away(tm
         box = box_of(pilot)
         assert box.box is not None
         assert [line.text for line in box.box.lines if line.key == "bit:99"] == ["99"]
-        assert "NOT READY, 0 of " in seen(pilot)
+        assert "NOT READY 0 of " in seen(pilot)
         at = next(at for at, line in enumerate(box.box.lines) if line.key == "bit:99")
         pilot.app.query_one("#box-lines", OptionList).highlighted = at
         await press(pilot, "h")
@@ -140,7 +140,7 @@ def test_what_is_packed_is_at_hand_and_the_verdict_says_so_at_once(tmp_path: Pat
             lines.highlighted = next(at for at, line in enumerate(now.lines) if line.key == key)
             await press(pilot, "t")
         count = len([line for line in now.lines if line.is_thing])
-        assert seen(pilot).splitlines()[1].startswith(f"READY, {count} of {count} lines packed"), seen(pilot)
+        assert seen(pilot).splitlines()[1].startswith(f" READY  {count} of {count} packed"), seen(pilot)
         assert "is at hand, and every answer is proven" in flat(pilot)
 
     drive((80, 24), told, tmp_path)
@@ -195,7 +195,7 @@ def test_a_job_is_ready_once_everything_is_on_the_shelf_and_proven(tmp_path: Pat
             assert now is not None
             lines.highlighted = next(at for at, line in enumerate(now.lines) if line.key == thing.key)
             await press(pilot, "h")
-        assert seen(pilot).splitlines()[1].startswith("READY, 0 of "), seen(pilot)
+        assert seen(pilot).splitlines()[1].startswith(" READY  0 of "), seen(pilot)
         assert "every answer is proven" in flat(pilot)
 
     drive((80, 24), told, tmp_path)

@@ -24,7 +24,11 @@ async def hold_the_second(pilot: Pilot[None]) -> None:
 
 
 def first_line_of_answer(pilot: Pilot[None]) -> str:
-    return str(pilot.app.query_one("#words").render()).splitlines()[0]
+    answer = app_of(pilot).mounts.first_answer()
+    assert answer is not None
+    shown = " ".join(str(pilot.app.query_one("#words").render()).split())
+    assert answer.title in shown
+    return answer.title
 
 
 @every_size

@@ -5,8 +5,6 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 
-from fasten.report.answer.headline import parts
-
 from .pilot import AMPLIFIER, app_of, do, drive, every_size, fill, flat, press, say, seen, type_text
 
 pytestmark = pytest.mark.slow
@@ -29,7 +27,7 @@ def mounts_of(pilot: Pilot[None]) -> list[str]:
 
 async def ask_amplifier(pilot: Pilot[None]) -> None:
     await say(pilot, *AMPLIFIER)
-    await read_to(pilot, "Hole 7.6 mm, -0 +0.1, through", "Torque 1.49 N·m, 13.2 in·lbf")
+    await read_to(pilot, "hole and bit 7.6 mm", "-0 +0.1, through", "torque 1.49 N·m", "13.2 in·lbf")
 
 
 async def ask_trim_panel(pilot: Pilot[None]) -> None:
@@ -37,7 +35,9 @@ async def ask_trim_panel(pilot: Pilot[None]) -> None:
     await say(pilot, "trim", "MDF 18 mm", "rarely")
     good = app_of(pilot).mounts.outcome.good
     assert good is not None
-    await read_to(pilot, *(f"{label} {text}"[:30].rstrip() for label, text in parts(good.advice.answers[0])[:2]))
+    hole = good.advice.answers[0].proposal.joint.hole
+    assert hole is not None
+    await read_to(pilot, f"hole and bit {hole.diameter_mm:g} mm")
 
 
 async def name_the_job(pilot: Pilot[None]) -> None:

@@ -88,7 +88,7 @@ def test_the_top_line_counts_the_box_and_the_key_that_it_names_stops_it(
         assert verdict(pilot) == "The box was not calculated to its end. Press b to calculate it."
         assert pilot.app.query_one("#box-lines", OptionList).option_count == 0
         await press(pilot, "b")
-        assert verdict(pilot).startswith("NOT READY: Estate, 0 of ")
+        assert verdict(pilot).startswith("▞▞▞ NOT READY 0 of ")
         assert kept(tmp_path) == MANY
 
     drive(size, told, tmp_path)

@@ -66,11 +66,11 @@ def test_the_box_is_that_of_the_job_that_was_opened_and_what_is_ticked_is_ticked
         await do(pilot, "b")
         assert "left amp" in in_box(pilot)
         await open_hatch(pilot)
-        assert "NOT READY: Hatchback, 0 of " in flat(pilot)
+        assert "NOT READY 0 of " in flat(pilot)
         assert "hatch horn" in in_box(pilot)
         assert "left amp" not in in_box(pilot)
         await press(pilot, "enter")
-        assert "NOT READY: Hatchback, 1 of " in flat(pilot)
+        assert "NOT READY 1 of " in flat(pilot)
 
     jobs_in(tmp_path)
     drive(size, told, tmp_path)

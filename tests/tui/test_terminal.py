@@ -35,7 +35,7 @@ def ask(terminal: Terminal) -> None:
     terminal.shows("What", "Onto what", "Mounts")
     terminal.say(*SAID[:2])
     terminal.keys(SAID[2])
-    terminal.shows("For amplifier on steel 0.8 mm, yearly", "Torque")
+    terminal.shows("For amplifier on steel 0.8 mm, yearly", "torque")
 
 
 def test_a_visit_from_start_to_an_answer_and_back_to_it_another_day(tmp_path: Path) -> None:
@@ -46,8 +46,9 @@ def test_a_visit_from_start_to_an_answer_and_back_to_it_another_day(tmp_path: Pa
             [FASTEN, "pick", SAID[0], "--onto", SAID[1], "--removed", SAID[2]],
             env={**os.environ, "COLUMNS": "80"}, capture_output=True, text=True, check=True,
         ).stdout.splitlines()  # fmt: skip
-        for start in ("Hole", "Torque"):
-            terminal.shows(next(line for line in told if line.startswith(start)))
+        for start, label in (("Hole", "hole and bit"), ("Torque", "torque")):
+            figure, unit, *_ = next(line for line in told if line.startswith(start)).split()[1:]
+            terminal.shows(f"{label} {figure} {unit.rstrip(',')}")
         terminal.keys(";")
         terminal.shows("Quit")
         terminal.keys("q")
@@ -55,7 +56,7 @@ def test_a_visit_from_start_to_an_answer_and_back_to_it_another_day(tmp_path: Pa
         assert terminal.is_sane()
         assert terminal.last_words() == ""
     with Terminal(tmp_path) as terminal:
-        shown = terminal.shows("1 of 1", "Hole", "Torque")
+        shown = terminal.shows("1 of 1", "hole and bit", "torque")
         for text in SAID:
             assert text in shown
     assert held(job_in(tmp_path)) == [SAID]
@@ -70,7 +71,7 @@ def test_a_job_is_opened_by_its_file_which_need_not_be_there_yet(tmp_path: Path)
     assert held(load_job(tmp_path / "van.toml", builtin()).value) == [SAID]
     assert not (tmp_path / "data" / "jobs").exists(), "no other job was begun"
     with Terminal(tmp_path, ["van.toml"]) as terminal:
-        terminal.shows("1 of 1", "Torque")
+        terminal.shows("1 of 1", "torque")
 
 
 def test_a_file_that_is_no_job_is_refused_before_the_screen_opens(tmp_path: Path) -> None:

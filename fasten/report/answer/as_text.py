@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import fields
+from enum import Enum
 
 from fasten.model import (
     Advice,
@@ -40,32 +41,63 @@ def advice_text(advice: Advice, width: int = WIDTH, most: int = MOST_LINES) -> s
 
     Raises: ValueError for a width too small to draw the section in.
     """
-    lines = list(_best(advice, advice.answers[0], width, most)) if advice.answers else ["Nothing fits"]
-    stiffer = _titled("What would make the panel stiff enough", _stiffer(advice.remedies, width))
+    listed = chapters(advice, width)
     if advice.answers:
-        lines += [*stiffer, *_titled("Other answers", _others(advice.answers[1:], width))]
-        lines += _titled("Does not fit", _refused(advice.refusals, width))
+        lines = list(_head(advice, advice.answers[0], width, most))
     else:
-        lines += [*_refused(advice.refusals, width), *stiffer]
-    lines += _titled("Understood as", _understood(advice.mount, width))
+        lines = ["Nothing fits", *listed.pop(Chapter.REFUSED, ())]
+    for chapter, found in listed.items():
+        lines += ["", chapter.value.upper(), *found]
     return "\n".join(lines) + "\n"
 
 
-def _best(advice: Advice, answer: Answer, width: int, most: int) -> Iterator[str]:
+class Chapter(Enum):
+    """What an answer says after its drawing, by the heading of each."""
+
+    PROOF = "Proof"
+    TIGHTENING = "Tightening"
+    GROUND = "Ground"
+    STEPS = "Steps"
+    TOOLS = "Tools"
+    CONSUMABLES = "Consumables"
+    REMOVALS = "Removals"
+    RANKED = "Ranked by"
+    CAUTIONS = "Cautions"
+    STIFFER = "What would make the panel stiff enough"
+    OTHERS = "Other answers"
+    REFUSED = "Does not fit"
+    UNDERSTOOD = "Understood as"
+
+
+def chapters(advice: Advice, width: int) -> dict[Chapter, tuple[str, ...]]:
+    """Each chapter that there is something to say in, in the order of the command line, in lines of so many columns."""
+    answered = [text for answer in advice.answers[:1] for text in _of_answer(advice, answer, width)]
+    stiffer = (Chapter.STIFFER, _stiffer(advice.remedies, width))
+    others = (Chapter.OTHERS, _others(advice.answers[1:], width))
+    refused = (Chapter.REFUSED, _refused(advice.refusals, width))
+    every = (*answered, stiffer, others, refused, (Chapter.UNDERSTOOD, _understood(advice.mount, width)))
+    found = ((chapter, tuple(lines)) for chapter, lines in every)
+    return {chapter: lines for chapter, lines in found if lines}
+
+
+def _head(advice: Advice, answer: Answer, width: int, most: int) -> Iterator[str]:
     yield from headline(answer, width, most)
     yield from ("", *section(answer.proposal.joint, advice.mount.behind_mm, width))
     if not is_whole(answer, width, most):
         listed = (f"{label}: {text}" for label, text in parts(answer))
-        yield from _titled("Parts in full", _listed((answer.title, *listed), width))
-    yield from _titled("Proof", _proof(advice, answer, width))
-    yield from _titled("Tightening", _tightening(answer, width))
-    yield from _titled("Ground", _ground(advice.ground, width))
-    yield from _titled("Steps", _numbered(tuple(step.text for step in answer.steps), width))
-    yield from _titled("Tools", _listed((need.text for need in answer.tools), width))
-    yield from _titled("Consumables", _listed((need.text for need in answer.consumables), width))
-    yield from _titled("Removals", _removals(answer, width))
-    yield from _titled("Ranked by", _ranked(answer, width))
-    yield from _titled("Cautions", _listed((caution.text for caution in answer.cautions), width))
+        yield from ("", "PARTS IN FULL", *_listed((answer.title, *listed), width))
+
+
+def _of_answer(advice: Advice, answer: Answer, width: int) -> Iterator[tuple[Chapter, Iterable[str]]]:
+    yield Chapter.PROOF, _proof(advice, answer, width)
+    yield Chapter.TIGHTENING, _tightening(answer, width)
+    yield Chapter.GROUND, _ground(advice.ground, width)
+    yield Chapter.STEPS, _numbered(tuple(step.text for step in answer.steps), width)
+    yield Chapter.TOOLS, _listed((need.text for need in answer.tools), width)
+    yield Chapter.CONSUMABLES, _listed((need.text for need in answer.consumables), width)
+    yield Chapter.REMOVALS, _removals(answer, width)
+    yield Chapter.RANKED, _ranked(answer, width)
+    yield Chapter.CAUTIONS, _listed((caution.text for caution in answer.cautions), width)
 
 
 def _proof(advice: Advice, answer: Answer, width: int) -> Iterator[str]:
@@ -77,12 +109,6 @@ def _ranked(answer: Answer, width: int) -> Iterator[str]:
     """What made the answer's place, each contribution in points."""
     made = ", ".join(f"{words(part.name)} {number(part.points, 1)}" for part in answer.score.parts)
     yield from wrapped(f"{counted(round(answer.score.total, 1), 'point')}, fewer is better: {made}", width)
-
-
-def _titled(title: str, lines: Iterable[str]) -> list[str]:
-    """A blank line, the title and the lines; nothing where there are none."""
-    found = list(lines)
-    return ["", title.upper(), *found] if found else []
 
 
 def _listed(texts: Iterable[str], width: int) -> Iterator[str]:

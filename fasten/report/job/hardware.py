@@ -90,16 +90,20 @@ def _verdict_lead(verdict: Verdict) -> tuple[str, ...]:
         return (
             f"All that {entries_text(verdict.mounts, verdict.runs)} {need} is at hand, and every answer is proven.",
         )
+    sentence = "No shelf was given, so all that is not packed counts as missing."
+    return (f"{capital(', '.join(reasons(verdict)))}.", *(() if verdict.shelf else (sentence,)))
+
+
+def reasons(verdict: Verdict) -> tuple[str, ...]:
+    """Why a job is not ready, each reason with how many there are; none where it is."""
     counts = (
         (len(verdict.missing), "thing", "missing"), (len(verdict.unproven), "mount point", "not proven"),
         (len(verdict.unfit), "mount point", "without an answer"),
     )  # fmt: skip
     also = " and runs" if verdict.runs else ""
-    counted_up = ", ".join(
+    return tuple(
         f"{counted(count, what)}{also if what != 'thing' else ''} {how}" for count, what, how in counts if count
     )
-    sentence = "No shelf was given, so all that is not packed counts as missing."
-    return (f"{capital(counted_up)}.", *(() if verdict.shelf else (sentence,)))
 
 
 def _parts(listed: HardwareList) -> Section:

@@ -9,15 +9,22 @@ from fasten.text.units import number
 
 def figures(page: Page, behind_mm: float | None) -> list[tuple[float, float, str]]:
     """Each figure of the joint: from and to under the head, and its words."""
-    joint, back_mm = page.joint, page.back.end_mm
+    back_mm = page.back.end_mm
+    found = along(page)
     if page.shank is None:
-        return _face_figures(page)
-    found = [(*_gripped(page), f"grip {mm(joint.grip_mm)}"), *_screw_figures(page)]
+        return found
     if page.needed_mm > 0:
         found.append((back_mm, back_mm + page.needed_mm, f"needs {rounded_up(page.needed_mm, 1)} mm behind"))
     if behind_mm is not None:
         found.append((back_mm, back_mm + behind_mm, f"{mm(behind_mm)} behind"))
     return found
+
+
+def along(page: Page) -> list[tuple[float, float, str]]:
+    """Those of the joint itself: grip, screw, what of it is engaged and past; or how far a face stands off."""
+    if page.shank is None:
+        return _face_figures(page)
+    return [(*_gripped(page), f"grip {mm(page.joint.grip_mm)}"), *_screw_figures(page)]
 
 
 def _face_figures(page: Page) -> list[tuple[float, float, str]]:

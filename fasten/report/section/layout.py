@@ -155,19 +155,25 @@ def _head_mm(shank: Shank | None) -> float:
 
 
 def _bands(joint: Joint, shank: Shank | None, scale: float, x0: float) -> tuple[Band, ...]:
-    layers, washers = iter(joint.layers), iter(joint.washers)
+    layers = iter(joint.layers)
     found: list[Band] = []
     x, start_mm = x0, 0.0
-    for slab in slabs(joint, _head_mm(shank)):
+    for slab, bore_mm in zip(slabs(joint, _head_mm(shank)), bores(joint, shank), strict=True):
         layer = None if slab.role == "flange" else next(layers)
-        washer = next(washers, None) if slab.role == "washer" else None
         hatch = PART if layer is None or slab.role == "nut" else hatch_of(layer, [band.hatch for band in found])
         drawn = max(slab.thickness_mm * scale, LEAST_MM)
-        bore_mm = _bore_mm(joint, shank, slab, washer)
         widened = slab.thickness_mm * scale < LEAST_MM
         found.append(Band(slab, hatch, bore_mm, start_mm, x, x + drawn, widened))
         x, start_mm = x + drawn, start_mm + slab.thickness_mm
     return tuple(found)
+
+
+def bores(joint: Joint, shank: Shank | None) -> Iterator[float]:
+    """Radius of the hole through each slab, from the head down."""
+    washers = iter(joint.washers)
+    for slab in slabs(joint, _head_mm(shank)):
+        washer = next(washers, None) if slab.role == "washer" else None
+        yield _bore_mm(joint, shank, slab, washer)
 
 
 def _bore_mm(joint: Joint, shank: Shank | None, slab: Slab, washer: StackPart | None) -> float:

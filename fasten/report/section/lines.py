@@ -194,11 +194,7 @@ def _names(page: Page) -> list[str]:
 
 
 def _notes(page: Page, behind_mm: float | None, wall: int, width: int) -> tuple[str, ...]:
-    notes = [_TO_SCALE[page.joint.screw is not None, page.shank is not None]]
-    widened = [band.slab for band in page.placed if band.widened]
-    notes += [f"{slab.name} {mm(slab.thickness_mm)} is widened to be seen." for slab in widened]
-    if page.shank is not None and page.shank.head_mm is None:
-        notes.append("The height of the head is not known.")
+    notes = [_TO_SCALE[page.joint.screw is not None, page.shank is not None], *notes_on_parts(page)]
     if page.needed_mm <= 0:
         notes.append("Nothing comes out behind.")
     elif behind_mm is None:
@@ -208,3 +204,12 @@ def _notes(page: Page, behind_mm: float | None, wall: int, width: int) -> tuple[
     elif _is_further(page, behind_mm, wall):
         notes.append(f"{_BREAK}{_WALL} is further off than drawn.")
     return tuple(line for note in notes for line in wrapped(note, width, rest="  "))
+
+
+def notes_on_parts(page: Page) -> list[str]:
+    """What of the parts is not drawn as it is: what is widened to be seen, and what is not known."""
+    widened = [band.slab for band in page.placed if band.widened]
+    notes = [f"{slab.name} {mm(slab.thickness_mm)} is widened to be seen." for slab in widened]
+    if page.shank is not None and page.shank.head_mm is None:
+        notes.append("The height of the head is not known.")
+    return notes

@@ -145,10 +145,14 @@ def body_of(joint: Joint) -> Receiver | None:
     return joint.receiver if sits else None
 
 
-def fitted(joint: Joint, behind_mm: float | None, width: int) -> Page:
-    """The page at the largest scale at which the joint and the space it needs behind fit in the width."""
+def fitted(joint: Joint, behind_mm: float | None, width: int, rows_per_mm: float | None = None) -> Page:
+    """The page at the largest scale at which the joint and the space it needs behind fit in the width.
+
+    `rows_per_mm` is the scale across; None for that of the section in text.
+    """
     shank = shank_or_none(joint)
-    scale = _FACE_SCALE if shank is None else _STRETCH * _rows_per_mm(joint, shank)
+    across = _rows_per_mm(joint, shank) if rows_per_mm is None else rows_per_mm
+    scale = _FACE_SCALE if shank is None else _STRETCH * across
     page = _page(joint, shank, scale)
     while _columns(page, behind_mm) > width and scale > 0.01:
         scale *= 0.97
@@ -170,10 +174,15 @@ def wall_column(page: Page, behind_mm: float | None, width: int) -> int:
     return there if there <= width - 1 else edge
 
 
+def widest_mm(joint: Joint) -> float:
+    """Radius of the widest part that ends inside the drawing."""
+    head_mm = head_radius_mm(shank_or_none(joint))
+    radii = (slab.radius_mm or 0.0 for slab in slabs(joint, head_mm))
+    return max([*radii, bulge_mm(joint) / 2, head_mm])
+
+
 def _rows_per_mm(joint: Joint, shank: Shank | None) -> float:
-    head_mm = head_radius_mm(shank)
-    radii = [slab.radius_mm or 0.0 for slab in slabs(joint, head_mm)]
-    widest = REACH / max([*radii, bulge_mm(joint) / 2, head_mm])
+    widest = REACH / widest_mm(joint)
     return widest if shank is None else min(widest, 2 / shank.radius_mm)
 
 

@@ -1,0 +1,151 @@
+"""The plan of the fixings to scale, seen from the drill: a row is as high as two columns are wide.
+
+What is raised is the sheet that is known to be there, as far as the edge was given, rounded inwards. Where the edge was
+not given, a row of ? stands on every side.
+"""
+
+from collections.abc import Collection, Iterator
+from math import floor
+
+from fasten.record import record
+from fasten.report.template.sheet import TemplateSheet
+from fasten.text.figures import counted, figure
+from fasten.text.rounding import rounded_up
+from fasten.text.units import number
+from fasten.tui.drawn.runs import Line, Run, beside, columns, joined
+
+TO_MAKE, MADE = "□", "■"
+_AROUND = 3  # columns round the fixings for what stands outside them: a number, a ?
+_ABOVE = 1  # rows
+_BESIDE = 26  # columns of what is said beside the plan
+_LEAST_BESIDE = 24  # columns of a plan, from which there is room beside it
+_BARS = (10, 20, 50, 100, 200, 500)
+_LEAST_BAR = 4
+_PRESET = "preset: measure yours"
+_PLAIN_EDGE_MM = 20.0  # drawn round the fixings where no edge is given or needed
+
+
+@record
+class _Grid:
+    """Cells of the plan: where its left top fixings are, columns a mm, and every cell."""
+
+    left: int
+    top: int
+    scale: float
+    cells: list[list[Run]]
+
+    def at(self, x_mm: float, y_mm: float) -> tuple[int, int]:
+        """Row and column of a place, from the left top fixing, y downwards."""
+        return self.top + round(y_mm * self.scale / 2), self.left + round(x_mm * self.scale)
+
+    def write(self, row: int, column: int, text: str, role: str) -> None:
+        """Write over the cells, on whatever is behind them; outside the plan nothing is written."""
+        for place, char in enumerate(text, column):
+            if 0 <= row < len(self.cells) and 0 <= place < len(self.cells[row]):
+                ground = " on raised" if "raised" in self.cells[row][place][1] else ""
+                self.cells[row][place] = char, f"{role}{'' if 'reverse' in role else ground}"
+
+
+def plan_lines(
+    sheet: TemplateSheet,
+    width: int,
+    rows: int,
+    made: Collection[int] = (),
+    current: int | None = None,
+    *,
+    is_given: bool = True,
+) -> list[Line]:
+    """The fixings in at most so many columns and rows; those in `made` are made, `current` is in hand, from 1 on.
+
+    `is_given` is False where a preset stands for where they sit.
+    """
+    room = width - _BESIDE if width - _BESIDE >= _LEAST_BESIDE else width
+    points = _from_corner(sheet)
+    grid = _grid(points, sheet, room, rows)
+    _draw_lines(grid, points)
+    if sheet.edge_mm is None:
+        _draw_unknown(grid)
+    for count, (x_mm, y_mm) in enumerate(points, start=1):
+        _draw_mark(grid, points, count, x_mm, y_mm, made, current)
+    drawn = [joined(row) for row in grid.cells]
+    notes: list[Line] = [((text, "quiet"),) for text in _notes(sheet, grid.scale, len(points), made)]
+    notes += [] if is_given else [((_PRESET, "open"),)]
+    if room == width:
+        return [*drawn, *notes]
+    wide = max(map(columns, drawn))
+    return beside([(drawn, wide + 2), (notes, width - wide - 2)])
+
+
+def _from_corner(sheet: TemplateSheet) -> list[tuple[float, float]]:
+    """The fixings from the left top one, y downwards."""
+    left, top = min(x for x, _ in sheet.centres_mm), max(y for _, y in sheet.centres_mm)
+    return [(x - left, top - y) for x, y in sheet.centres_mm]
+
+
+def _grid(points: list[tuple[float, float]], sheet: TemplateSheet, width: int, rows: int) -> _Grid:
+    wide_mm, high_mm = max(x for x, _ in points), max(y for _, y in points)
+    edge_mm = sheet.edge_mm or sheet.edge_least_mm or _PLAIN_EDGE_MM
+    scale = min((width - 1) / (wide_mm + 2 * edge_mm), 2 * (rows - 1) / (high_mm + 2 * edge_mm))
+    scale = min(scale, (width - 1 - 2 * _AROUND) / wide_mm) if wide_mm else scale
+    scale = min(scale, 2 * (rows - 1 - 2 * _ABOVE) / high_mm) if high_mm else scale
+    out, above = floor(edge_mm * scale), floor(edge_mm * scale / 2)  # inwards: no sheet is shown that may not be there
+    left, top = max(out, _AROUND), max(above, _ABOVE)
+    inner, tall = round(wide_mm * scale), round(high_mm * scale / 2)
+    known = sheet.edge_mm is not None
+
+    def ground(row: int, column: int) -> Run:
+        is_sheet = top - above <= row <= top + tall + above and left - out <= column <= left + inner + out
+        return " ", "on raised" if known and is_sheet else ""
+
+    cells = [[ground(row, column) for column in range(2 * left + inner + 1)] for row in range(2 * top + tall + 1)]
+    return _Grid(left, top, scale, cells)
+
+
+def _draw_lines(grid: _Grid, points: list[tuple[float, float]]) -> None:
+    """The distance along the top row and down the left column of fixings, where there are two or more."""
+    along = sorted(x for x, y in points if y < 0.5)
+    down = sorted(y for x, y in points if x < 0.5)
+    if len(along) > 1:
+        row, first = grid.at(along[0], 0.0)
+        last = grid.at(along[-1], 0.0)[1]
+        grid.write(row, first, f" {figure(along[-1] - along[0])} ".center(last - first, "─"), "accent")
+    if len(down) > 1:
+        (first, column), (last, _) = grid.at(0.0, down[0]), grid.at(0.0, down[-1])
+        for row in range(first, last):
+            grid.write(row, column, "│", "accent")
+        grid.write((first + last) // 2, column + 2, figure(down[-1] - down[0]), "accent")
+
+
+def _draw_unknown(grid: _Grid) -> None:
+    """A row of ? on every side."""
+    high, wide = len(grid.cells), len(grid.cells[0])
+    for column in range(0, wide, 4):
+        grid.write(0, column, "?", "open")
+        grid.write(high - 1, column, "?", "open")
+    for row in range(0, high, 2):
+        grid.write(row, 0, "?", "open")
+        grid.write(row, wide - 1, "?", "open")
+
+
+def _draw_mark(
+    grid: _Grid, points: list[tuple[float, float]], count: int, x_mm: float, y_mm: float, made: Collection[int],
+    current: int | None,
+) -> None:  # fmt: skip
+    """The mark on the hole, and its number outside."""
+    row, column = grid.at(x_mm, y_mm)
+    role = "bold reverse accent" if count == current else "bold good" if count in made else "bold ink"
+    grid.write(row, column, MADE if count in made else TO_MAKE, role)
+    is_left = x_mm <= max(x for x, _ in points) / 2
+    text = str(count)
+    grid.write(row, column - len(text) if is_left else column + 1, text, role)
+
+
+def _notes(sheet: TemplateSheet, scale: float, count: int, made: Collection[int]) -> Iterator[str]:
+    yield "seen from the drill"
+    yield counted(count, "place") + (f", {len(made)} made" if made else "")
+    if sheet.edge_mm is not None:
+        yield f"nearest edge {number(sheet.edge_mm, 1)} mm"
+    elif sheet.edge_least_mm is not None:
+        yield f"edge ?, needs {rounded_up(sheet.edge_least_mm, 1)} mm"
+    bar = next((mm for mm in _BARS if mm * scale >= _LEAST_BAR), _BARS[-1])
+    yield f"├{'─' * max(round(bar * scale) - 2, 0)}┤ {bar} mm"

@@ -1,0 +1,53 @@
+"""The verdict on an answer: whether it holds, and what to say of it first."""
+
+from fasten.model import Advice, Answer, Check, Status
+from fasten.record import record
+from fasten.report.answer.headline import needs, standing
+from fasten.report.answer.proof import percent
+from fasten.text.figures import counted
+
+
+@record
+class Verdict:
+    """Whether it stands, its words, the reasons most wanted first, and its role where it does not stand."""
+
+    stands: bool
+    words: str
+    reasons: tuple[str, ...]
+    role: str = "open"
+
+
+def verdict_of(advice: Advice) -> Verdict:
+    """On the first answer, or that there is none."""
+    if not advice.answers:
+        return Verdict(False, "NO FIT", _nearest(advice), "bad")
+    answer = advice.answers[0]
+    checks = answer.proposal.checks
+    failing = tuple(check.title for check in checks if check.status is Status.FAILS)
+    if failing:
+        return Verdict(False, "DOES NOT HOLD", failing, "bad")
+    if not answer.proposal.proven:
+        first, *more = needs(answer) or ("",)
+        return Verdict(False, standing(answer), (*((f"needs {first}",) if first else ()), *more))
+    return Verdict(True, "HOLDS", (*_tightest(answer), counted(len(checks), "check")))
+
+
+def _nearest(advice: Advice) -> tuple[str, ...]:
+    """What would make the first that can be cured fit, and how many were tried."""
+    cures = [f"would fit with {refusal.change}" for refusal in advice.refusals if refusal.change]
+    return (*cures[:1], f"{counted(len(advice.refusals), 'method')} tried")
+
+
+def _tightest(answer: Answer) -> tuple[str, ...]:
+    """The check that uses most of what there is."""
+    used = [check for check in answer.proposal.checks if check.utilisation is not None]
+    if not used:
+        return ()
+    tightest = max(used, key=lambda check: check.utilisation or 0.0)
+    return (f"tightest {percent(tightest.utilisation or 0.0)}, {_lowered(tightest)}",)
+
+
+def _lowered(check: Check) -> str:
+    """Its title within a sentence, where its first word is no name in capitals."""
+    title = check.title
+    return title[:1].lower() + title[1:] if title[1:2].islower() or title[1:2] == " " else title
