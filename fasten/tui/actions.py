@@ -1,6 +1,7 @@
-"""Every action of the screen, once: its key, its label, what it does and where. Bar, panel and keys all read this list.
+"""Every action of the screen, once: its key, its label, what it does and where. Foot, panel and keys read this list.
 
-A key acts by itself where nothing is being typed; while a field has the focus, `;` comes before it.
+A key acts by itself where nothing is being typed; while a field has the focus, `;` comes before it. One letter means
+one thing on every page.
 """
 
 from dataclasses import dataclass
@@ -21,33 +22,33 @@ class Action:
 
 PLACES = (
     Action("go('mounts')", "m", "Mounts", "the mount points, their questions and answers"),
-    Action("go('look')", "l", "Look up", "any thread, bit, gauge, screw or class"),
     Action("go('box')", "b", "Box", "everything that must be in the box, and whether it is"),
     Action("go('shelf')", "s", "Shelf", "what you own"),
+    Action("go('look')", "l", "Look", "any thread, bit, gauge, screw or class"),
 )
 ACTIONS = (
-    Action("new_mount", "n", "New mount", "ask for another mount point"),
-    Action("all_mounts", "a", "All mounts", "go to another mount point"),
-    Action("compare", "c", "Compare", "the proposals side by side, and hold one", "mounts"),
-    Action("rename", "r", "Rename", "name this mount point, and add a note", "mounts"),
-    Action("instead", "i", "Instead", "a screw length is missing: what on the shelf will do", "mounts"),
-    Action("as_built", "w", "As built", "write down what was really used", "mounts"),
-    Action("remove_mount", "d", "Delete mount", "take this mount point out of the job", "mounts"),
-    Action("fewest", "f", "Fewest sizes", "the same job with fewer different sizes, before and after", "box"),
-    Action("have", "h", "Have it", "put what this line wants on the shelf", "box"),
-    Action("own", "o", "Own", "put a part, bit, tool or consumable on the shelf", "shelf"),
-    Action("drop", "d", "Take off", "this line is on the shelf no more", "shelf"),
-    Action("tick", "t", "Tick", "the line in hand is packed, or not after all", "box"),
+    Action("tick", "k", "packed", "the marked line is packed, or not after all", "box"),
+    Action("have", "h", "have", "put what this line wants on the shelf", "box"),
+    Action("own", "h", "have", "put a part, bit, tool or consumable on the shelf", "shelf"),
+    Action("fewest", "f", "fewest", "the same job with fewer different sizes, before and after", "box"),
+    Action("drop", "d", "drop", "this line is on the shelf no more", "shelf"),
+    Action("read", "v", "view", "give the answer the whole of a small screen, or give it back", "mounts"),
+    Action("new_mount", "n", "new", "ask for another mount point"),
+    Action("undo", "u", "undo", "take the last change back"),
+    Action("all_mounts", "a", "all mounts", "go to another mount point"),
+    Action("compare", "c", "compare", "the proposals side by side, and hold one", "mounts"),
+    Action("as_built", "w", "as built", "write down what was really used", "mounts"),
+    Action("instead", "i", "instead", "a screw length is missing: what on the shelf will do", "mounts"),
+    Action("rename", "t", "title", "name this mount point, and add a note", "mounts"),
+    Action("remove_mount", "d", "drop", "take this mount point out of the job", "mounts"),
     *PLACES,
-    Action("export", "e", "Export", "work sheet, hardware list or drilling template as a file"),
-    Action("undo", "u", "Undo", "take the last change back"),
-    Action("redo", "y", "Redo", "make it again"),
-    Action("jobs", "j", "Jobs", "open another job, start one, or name this one"),
-    Action("read", "v", "Read", "give the answer the whole of a small screen, or give it back"),
-    Action("shade", "k", "Dark or light", "dark, light, or your terminal's own colours"),
-    Action("quit", "q", "Quit", "the job is saved"),
+    Action("export", "x", "export", "work sheet, hardware list or drilling template as a file"),
+    Action("redo", "y", "replay", "make again what was taken back"),
+    Action("jobs", "j", "jobs", "open another job, start one, or name this one"),
+    Action("shade", "z", "dark or light", "dark, light, or your terminal's own colours"),
+    Action("quit", "q", "quit", "the job is saved"),
 )
-STOP = Action("stop", "q", "Stop", "end the work that the top line counts")  # in place of leaving
+STOP = Action("stop", "q", "stop", "end the work that the top line counts")  # in place of leaving
 
 
 def here(place: str, *, is_working: bool = False) -> tuple[Action, ...]:

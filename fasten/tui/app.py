@@ -34,6 +34,19 @@ class FastenApp(BoxActions, JobActions):
         elif name == "mounts":
             self.mounts.work_out_now()  # by what the shelf holds now
 
+    def can(self, name: str) -> bool:
+        """Whether there is anything to do an action to, as things are."""
+        if name in ("rename", "as_built", "instead"):
+            return self.open_job.mount is not None
+        if name in ("undo", "redo"):
+            steps = self.open_shelf if self.place == "shelf" else self.open_job
+            return steps.can_undo if name == "undo" else steps.can_redo
+        if name == "compare":
+            return self.mounts.first_answer() is not None
+        if name == "remove_mount":
+            return self.open_job.at is not None
+        return name != "all_mounts" or len(self.open_job.job.mounts) > 0
+
     def action_undo(self) -> None:
         """Take the last change back: of the shelf where that is in view, else of the job."""
         if self.place == "shelf":

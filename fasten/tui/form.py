@@ -25,19 +25,6 @@ def on_button(text: str) -> Content:
     return Content(f"[ {text} ]")
 
 
-def on_bar(text: str) -> Content:
-    """The same for the bar, where all of them must stand side by side on a phone."""
-    return Content(f"[{text}]")
-
-
-def bar_button(text: str, id_: str) -> Button:
-    """A button of the bar, no wider than its words."""
-    button = Button(on_bar(text), compact=True, id=id_)
-    button.styles.width = len(text) + 2  # by itself it takes a blank on either side
-    button.styles.line_pad = 0  # the stylesheet cannot say 0
-    return button
-
-
 def clipped(text: str, columns: int) -> str:
     """The text, or as much of it as there are columns for and a sign that there is more."""
     return text if cell_len(text) <= columns else f"{set_cell_size(text, max(columns - 1, 0)).rstrip()}…"

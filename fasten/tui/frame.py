@@ -10,20 +10,19 @@ from typing import ClassVar
 from textual import on, widgets
 from textual.app import ComposeResult
 from textual.binding import ActiveBinding, Binding, BindingType
-from textual.containers import Horizontal
 from textual.events import DescendantBlur, Event, Key, Resize
 from textual.screen import ModalScreen, Screen
 from textual.widget import Widget
-from textual.widgets import ContentSwitcher, Input, Static
+from textual.widgets import ContentSwitcher, Input
 
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.question.fields import ITEM
 from fasten.report.safe import safe
-from fasten.tui.actions import LEADER, PLACES, Action, here, of_key
-from fasten.tui.bar import READ, bar_texts
+from fasten.tui.actions import LEADER, Action, here, of_key
 from fasten.tui.button import Button
-from fasten.tui.form import bar_button, field_of, on_bar
+from fasten.tui.foot import FootLine
+from fasten.tui.form import field_of
 from fasten.tui.job_files import JobFiles
 from fasten.tui.mounts import MountsPlace
 from fasten.tui.open_job import OpenJob, Revision
@@ -73,10 +72,7 @@ class Frame(Working):
         self.open_job: OpenJob = job_files.start(path)
         problems = tuple(f"Your own table is left out: {safe(str(p))}" for p in tables.problems)
         self.mounts = MountsPlace(tables, self.open_shelf.known, blink=blink, problems=problems)
-        # Made before the app runs: a button is styled anew at every step of its making once it does.
-        places = [bar_button(place.label, f"go-{place.key}") for place in PLACES]
-        self._title = Title()
-        self._bar = [bar_button(LEADER, "do"), *places, bar_button(READ, "read")]
+        self._title, self._foot = Title(), FootLine()
         self._trouble = ""
         self._left: set[str] = set()  # fields that were left as they are
         self.shown: Revision | None = None  # what every page shows
@@ -89,13 +85,10 @@ class Frame(Working):
         return Screen(id="_default", classes=" ".join(classes))
 
     def compose(self) -> ComposeResult:
-        self._name_bar()
         yield self._title
         with ContentSwitcher(initial="mounts", id="places"):
             yield self.mounts
-        with Horizontal(id="bar"):
-            yield from self._bar
-            yield Static(f"{LEADER} and a letter does anything; Page Up and Page Down scroll", id="hint", markup=False)
+        yield self._foot
 
     def on_mount(self) -> None:
         self.take_up(self.open_job)
@@ -196,6 +189,7 @@ class Frame(Working):
         warns = open_job.read_only != "" or self._trouble != "" or not self._left.isdisjoint(self.mounts.unkept)
         line = title_line(self.size.width, name, state if warns or not work else "", work)
         self._title.tell(line, warns=warns, works=self.is_working)
+        self._foot.tell(self.size.width, self.place, self.offered(), typing=not self._acts_by_letter)
 
     def _state(self) -> str:
         if self.open_job.read_only:
@@ -228,7 +222,6 @@ class Frame(Working):
         places.current = name
         self._is_list = name in _LISTS
         self.screen.remove_class("-reading")
-        self._name_bar()
         self.arrived(name)
         self.resume()
 
@@ -263,7 +256,7 @@ class Frame(Working):
         action = self._of_key(key.character) if key.character and not is_typed else None
         if action is not None and self._is_among_fields:
             self.say(f"{LEADER} {key.character} is {action.label}; text goes into a field", warn=True)
-        elif action is not None:
+        elif action is not None and not (action.name == "quit" and self.has_just_worked):
             await self.run_action(action.name)
         return action is not None
 
@@ -291,21 +284,19 @@ class Frame(Working):
         found = self.active_bindings.get(key.key)
         return found if found is not None and found.node is self.focused and found.enabled else None
 
+    @on(FootLine.Pressed)
+    async def _tapped_foot(self, message: FootLine.Pressed) -> None:
+        if not isinstance(self.screen, ModalScreen):
+            await self.run_action(message.does)
+
     @on(Button.Pressed)
     async def _pressed(self, event: Button.Pressed) -> None:
         if not isinstance(self.screen, ModalScreen):
             await self._press(event.button)
 
     async def _press(self, button: widgets.Button) -> None:
-        kind, _, key = (button.id or "").partition("-")
-        if kind == "more":
+        if button.id == "more":
             await self.mounts.form.unfold()
-        elif kind == "do":
-            await self.action_do()
-        elif kind == "read":
-            await self.action_read()
-        elif kind == "go" and (place := of_key(key, self.place)) is not None:
-            await self.run_action(place.name)
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """A panel has its own keys; arrow keys scroll where something is being read; Tab leaves it."""
@@ -333,11 +324,12 @@ class Frame(Working):
         await self.keys_taken()
         self.take_typed()
         self.tell()
-        offered = here(self.place, is_working=self.is_working)
-        await self.push_screen(DoPanel(offered), partial(self._chosen, self.open_job.revision))
+        await self.push_screen(DoPanel(self.offered()), partial(self._chosen, self.open_job.revision))
 
     async def _chosen(self, seen: Revision, action: Action | None) -> None:
-        if action is not None and self.is_as_seen(seen):
+        if action is None or (action.name == "quit" and self.has_just_worked):
+            return  # it was meant to stop the work, which ended by itself
+        if self.is_as_seen(seen):
             await self.run_action(action.name)
 
     def action_step(self, steps: int) -> None:
@@ -365,23 +357,22 @@ class Frame(Working):
             await self.action_go("mounts")
         reading = not self.screen.has_class("-reading")
         self.screen.set_class(reading, "-reading")
-        self._name_bar()
+        self.tell()
         if reading:
             self.mounts.answer.read()
         else:
             self.resume()
 
     def on_resize(self, _event: Resize) -> None:
-        self._name_bar()
         self.tell()
 
-    def _name_bar(self) -> None:
-        is_reading = bool(self.screen_stack) and self.screen.has_class("-reading")
-        texts = bar_texts(self.size.width, by_letter=self._acts_by_letter, is_reading=is_reading)
-        for button, text in zip(self._bar, texts, strict=True):
-            if str(button.label) != f"[{text}]":
-                button.label = on_bar(text)
-                button.styles.width = len(text) + 2
+    def offered(self) -> tuple[Action, ...]:
+        """What can be done here as it is now, the most wanted first."""
+        return tuple(action for action in here(self.place, is_working=self.is_working) if self.can(action.name))
+
+    def can(self, _name: str) -> bool:
+        """Whether there is anything to do an action to."""
+        return True
 
     def attempt(self, change: Callable[[], object]) -> bool:
         """Change the job, and have every page show it and save it; whether that could be done."""

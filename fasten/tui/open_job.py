@@ -173,6 +173,16 @@ class OpenJob:
         self._take_in_hand(min(self.at, left - 1) if left else None)
         return name
 
+    @property
+    def can_undo(self) -> bool:
+        """Whether there is a change to take back."""
+        return bool(self._past)
+
+    @property
+    def can_redo(self) -> bool:
+        """Whether there is one to make again."""
+        return bool(self._next)
+
     def undo(self) -> str:
         """Take the last change back; what it was, empty where there is none."""
         return self._back(self._past, self._next)

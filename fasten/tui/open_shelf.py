@@ -88,6 +88,16 @@ class OpenShelf:
             self._past.append(before)
             self._next.clear()
 
+    @property
+    def can_undo(self) -> bool:
+        """Whether there is a change to take back."""
+        return bool(self._past)
+
+    @property
+    def can_redo(self) -> bool:
+        """Whether there is one to make again."""
+        return bool(self._next)
+
     def undo(self) -> bool:
         """Take the last change back; whether there was one."""
         return self._step(self._past, self._next)

@@ -20,7 +20,7 @@ from textual.widgets.option_list import Option
 
 from fasten.errors import FastenError
 from fasten.report.safe import safe
-from fasten.tui.actions import Action
+from fasten.tui.actions import LEADER, Action
 from fasten.tui.button import Button
 from fasten.tui.form import on_button
 from fasten.tui.text_fields import TextField
@@ -42,7 +42,7 @@ def turn_page(lines: OptionList, pages: int) -> None:
 
 
 class Panel(ModalScreen[Result]):
-    """A panel over the screen; `x` closes it where nothing is being typed, and Escape, which nothing needs.
+    """A panel over the screen; `;` closes it where nothing is being typed, and Escape, which nothing needs.
 
     Its own keys are given to `takes` by the screen it is over, so that what is typed next comes after them.
     """
@@ -60,7 +60,7 @@ class Panel(ModalScreen[Result]):
 
     def takes(self, key: Key) -> bool:
         """Do what a key of the panel's own stands for; whether it is one."""
-        is_back = key.key == "escape" or (key.character in ("x", "X") and not isinstance(self.focused, Input))
+        is_back = key.key == "escape" or (key.character == LEADER and not isinstance(self.focused, Input))
         if is_back:
             self.close(None)
         return is_back
@@ -83,7 +83,7 @@ class DoPanel(Panel[Action]):
         with Vertical(classes="panel"):
             yield self.head()
             yield self._list
-            yield Button(on_button(f"x {BACK}"), compact=True, id="back")
+            yield Button(on_button(f"{LEADER} {BACK}"), compact=True, id="back")
 
     def takes(self, key: Key) -> bool:
         found = next((a for a in self._actions if key.character and a.key == key.character.casefold()), None)
@@ -92,7 +92,7 @@ class DoPanel(Panel[Action]):
             return True
         taken = super().takes(key)
         if not taken and key.is_printable and key.character and not key.character.isspace():
-            self._tell(f"Nothing here goes by {key.character}: a letter of these, or x to go back")
+            self._tell(f"Nothing here goes by {key.character}: a letter of these, or {LEADER} to go back")
         return taken
 
     def on_resize(self, _event: Resize) -> None:
@@ -175,6 +175,9 @@ class PickPanel(Panel[str]):
         (self._list.action_cursor_down if steps > 0 else self._list.action_cursor_up)()
 
     def takes(self, key: Key) -> bool:
+        if key.character == LEADER:  # no name that is looked for begins with it
+            self.close(None)
+            return True
         if key.key != "enter" or self.focused is not self._typed:
             return super().takes(key)
         self._fill()  # the list may not be made yet for the last letters
@@ -292,7 +295,7 @@ class ReadPanel(Panel[str]):
             with Horizontal(classes="panel-bar"):
                 for number, offer in enumerate(self._offers):
                     yield Button(on_button(offer.text), compact=True, id=f"offer-{number}")
-                yield Button(on_button(f"x {BACK}"), compact=True, id="back")
+                yield Button(on_button(f"{LEADER} {BACK}"), compact=True, id="back")
 
     def on_mount(self) -> None:
         self.set_focus(self._scroll)

@@ -17,7 +17,7 @@ from fasten.tui.panels import turn_page
 
 _START = """The shelf is empty.
 
-Press o to say what you own, or mark a line of the box and press h: it is put on the shelf as it stands there."""
+Press h to say what you have, or mark a line of the box and press h: it is put on the shelf as it stands there."""
 
 
 class _Row(Option):

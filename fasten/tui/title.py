@@ -1,6 +1,5 @@
 """The top line: which job is in hand, whether it is kept, and how far long work is."""
 
-from rich.cells import cell_len
 from textual.content import Content
 from textual.widgets import Static
 
@@ -8,7 +7,6 @@ from fasten.report.safe import safe
 from fasten.tui.actions import LEADER
 from fasten.tui.form import clipped
 
-_HINT, _HINT_BELOW = f"{LEADER} opens a menu", 100  # columns, from which the bar says it
 _LEAST = 3  # columns, below which the name of a job says nothing beside a count
 
 
@@ -17,9 +15,7 @@ def title_line(columns: int, name: str, state: str, work: str = "") -> str:
     said = "  ".join(text for text in (state, work) if text)
     rest = columns - len(f" fasten  {said}  ") - 1
     shown = f"fasten  {clipped(safe(name), rest)}  {said}" if rest > _LEAST or not work else said
-    room = columns - 2 - cell_len(shown)
-    hint = f"{_HINT:>{room}}" if columns < _HINT_BELOW and room > len(_HINT) + 1 else ""
-    return clipped(shown, columns - 2) + hint
+    return clipped(shown, columns - 2)
 
 
 def counted_work(progress: str, *, by_letter: bool) -> str:

@@ -19,6 +19,7 @@ from fasten.tui.notice import READ_S, notice
 
 Found = TypeVar("Found")
 _COUNTED_EVERY_S = 0.5
+_JUST_S = 0.5  # after a count has gone, in which a key that was to stop it does nothing
 
 
 class Working(Ending):
@@ -27,6 +28,7 @@ class Working(Ending):
     def __init__(self, look: str) -> None:
         super().__init__(look)
         self._works: list[LongWork] = []
+        self._ended_at: float | None = None  # when long work was over
         self._said_at: float | None = None  # when the last notice came that still stands
 
     def exit(self, result: None = None, return_code: int = 0, message: RenderableType | None = None) -> None:
@@ -59,6 +61,11 @@ class Working(Ending):
     def is_working(self) -> bool:
         """Whether work takes long."""
         return self.work_progress != ""
+
+    @property
+    def has_just_worked(self) -> bool:
+        """Whether a count stood in the top line a moment ago."""
+        return self._ended_at is not None and monotonic() - self._ended_at < _JUST_S
 
     @on(Click, "#title")
     def _tapped_title(self) -> None:
@@ -101,6 +108,7 @@ class Working(Ending):
         except FastenError as error:
             act = partial(self.say, str(error), warn=True)
         finally:
+            self._ended_at = monotonic() if work.progress else self._ended_at
             self._works.remove(work)
         if not work.is_dropped:
             self.call_next(act)

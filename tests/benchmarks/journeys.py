@@ -106,7 +106,7 @@ async def twelve(person: Person) -> None:
             await person.press("backspace")
         await person.press(";", "w")
         if app.open_job.mount is not None and app.open_job.mount.built is not None:
-            await person.press("x")
+            await person.press(";")
             continue
         fields = len(app.screen.query(Input))
         await person.press(*["enter"] * fields)

@@ -109,7 +109,7 @@ def killed_screen(delay_s: float, slow: bool) -> None:
     until_shown(terminal, b"packed")
     ends = time.monotonic() + delay_s
     while time.monotonic() < ends:
-        os.write(terminal, b"t")
+        os.write(terminal, b"k")
         taken(terminal, 0.005)
     os.kill(child, signal.SIGKILL)
     _, status = os.waitpid(child, 0)

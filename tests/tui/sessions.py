@@ -196,7 +196,7 @@ async def redo(session: Session) -> set[Path]:
 
 async def tick(session: Session) -> set[Path]:
     if session.app.place == "box" and not isinstance(session.app.screen, Panel):
-        await session.keys("home", *["down"] * session.random.randrange(8), session.random.choice(("t", "enter")))
+        await session.keys("home", *["down"] * session.random.randrange(8), session.random.choice(("k", "enter")))
     return set()
 
 
@@ -206,7 +206,7 @@ async def have(session: Session) -> set[Path]:
 
 
 async def own(session: Session) -> set[Path]:
-    await session.keys(";", "s", "o", *"bit", "enter", *session.random.choice(("5 mm", "#7", "zzz")), "enter", "enter")
+    await session.keys(";", "s", "h", *"bit", "enter", *session.random.choice(("5 mm", "#7", "zzz")), "enter", "enter")
     return shelf(session)
 
 
@@ -216,7 +216,7 @@ async def change_shelf(session: Session) -> set[Path]:
 
 
 async def open_panel(session: Session) -> set[Path]:
-    await session.keys(";", session.random.choice("rwcifea"))
+    await session.keys(";", session.random.choice("twcifxa"))
     return set()
 
 

@@ -43,7 +43,7 @@ def test_what_is_ticked_is_kept_in_the_file_and_can_be_taken_out_again(size: tup
         await say(pilot, *AMPLIFIER)
         await do(pilot, "b")
         assert "NOT READY 0 of " in seen(pilot)
-        await press(pilot, "t", "down", "t")
+        await press(pilot, "k", "down", "k")
         line = box_of(pilot).in_hand
         assert line is not None
         packed = load_job(tmp_path / "job.toml", TABLES).value.packed
@@ -53,7 +53,7 @@ def test_what_is_ticked_is_kept_in_the_file_and_can_be_taken_out_again(size: tup
         assert line.thing is not None
         assert packed[1] == tick_of(line.thing)
         assert "NOT READY 2 of " in seen(pilot)
-        await press(pilot, "t")
+        await press(pilot, "k")
         assert load_job(tmp_path / "job.toml", TABLES).value.packed == packed[:1]
         await press(pilot, "u")
         assert "NOT READY 2 of " in seen(pilot)
@@ -93,7 +93,7 @@ def test_what_the_verdict_says_of_a_thing_can_be_read_but_is_nothing_to_pack(tmp
         assert line is not None
         assert "needs 15.4 mm behind" in line.text
         assert "needs 15.4 mm behind" in flat(pilot)
-        await press(pilot, "t", "enter", "h")
+        await press(pilot, "k", "enter", "h")
         assert load_job(tmp_path / "job.toml", TABLES).value.packed == ()
         assert "Mark a line of the box first" in flat(pilot)
 
@@ -111,7 +111,7 @@ def test_a_tick_that_is_of_nothing_on_the_list_is_shown_and_can_be_taken_away(tm
         pilot.app.query_one("#box-lines", OptionList).highlighted = at
         await press(pilot, "h")
         assert "Mark a line of the box first" in flat(pilot)
-        await press(pilot, "t")
+        await press(pilot, "k")
         assert load_job(tmp_path / "job.toml", TABLES).value.packed == ()
         assert all(line.key != "bit:99" for line in box_of(pilot).box.lines)  # type: ignore[union-attr]
         await press(pilot, "u")
@@ -128,7 +128,7 @@ def test_what_is_packed_is_at_hand_and_the_verdict_says_so_at_once(tmp_path: Pat
         await press(pilot, "enter", *"40 mm", "enter", *"40 mm", "enter", *"firm")
         await do(pilot, "b")
         before = missing(pilot)
-        await press(pilot, "t")
+        await press(pilot, "k")
         assert missing(pilot) == before - 1
         assert "4 needed and 2 spare, 6 packed: amplifier 4" in flat(pilot)
         lines = pilot.app.query_one("#box-lines", OptionList)
@@ -138,7 +138,7 @@ def test_what_is_packed_is_at_hand_and_the_verdict_says_so_at_once(tmp_path: Pat
             now = box_of(pilot).box
             assert now is not None
             lines.highlighted = next(at for at, line in enumerate(now.lines) if line.key == key)
-            await press(pilot, "t")
+            await press(pilot, "k")
         count = len([line for line in now.lines if line.is_thing])
         assert seen(pilot).splitlines()[1].startswith(f" READY  {count} of {count} packed"), seen(pilot)
         assert "is at hand, and every answer is proven" in flat(pilot)
@@ -220,7 +220,7 @@ def test_a_paper_never_takes_the_place_of_an_older_one(tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
         for name in ("job-work.txt", "job-work-2.txt"):
-            await do(pilot, "e")
+            await do(pilot, "x")
             await press(pilot, *"work plain", "enter")
             assert f"{name} is written" in flat(pilot)
             assert (tmp_path / name).exists()
@@ -230,7 +230,7 @@ def test_a_paper_never_takes_the_place_of_an_older_one(tmp_path: Path) -> None:
 
 def test_a_drilling_template_wants_a_mount_point_and_says_so(tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
-        await do(pilot, "e")
+        await do(pilot, "x")
         await press(pilot, *"drilling", "enter")
         assert "no mount point is in hand" in flat(pilot)
         assert list(tmp_path.glob("*.svg")) == []
@@ -242,7 +242,7 @@ def test_a_drilling_template_wants_a_mount_point_and_says_so(tmp_path: Path) -> 
 
 
 async def own(pilot: Pilot[None], sort: str, *filled: str | None) -> None:
-    await press(pilot, "o", *sort, "enter")
+    await press(pilot, "h", *sort, "enter")
     await fill(pilot, *filled)
 
 

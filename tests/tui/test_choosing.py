@@ -124,7 +124,7 @@ def test_what_is_on_the_shelf_is_tried_instead_where_no_length_is_typed(tmp_path
         await fill(pilot, "")
         assert "there is no shelf to look through" in flat(pilot)
         await press(pilot, "tab", "tab", "enter")
-        await do(pilot, "s", "o")
+        await do(pilot, "s", "h")
         await press(pilot, *"part", "enter")
         await fill(pilot, "screw", "M5", "20 mm", "ISO 15071", "8.8", "20", "", "", "")
         await do(pilot, "m", "i")
@@ -154,7 +154,7 @@ def test_what_was_built_is_written_down_from_what_was_advised(size: tuple[int, i
         )
         await do(pilot, "w")
         assert "has a record already (date 2026-03-14, hole 7.6 mm" in flat(pilot)
-        await press(pilot, "x")
+        await press(pilot, ";")
         await do(pilot, "w")
         await press(pilot, "tab", "enter")
         assert pilot.app.screen.query_one("#fill-hardware", Input).value == "M5 x 20"

@@ -46,7 +46,7 @@ def job_of(pilot: Pilot[None]) -> Job:
 
 
 async def name_mount(pilot: Pilot[None], name: str = "left") -> None:
-    await do(pilot, "r")
+    await do(pilot, "t")
     await fill(pilot, name, None)
 
 
@@ -308,7 +308,7 @@ def test_jobs_are_told_apart_whatever_lies_among_them(tmp_path: Path) -> None:
 
 
 async def own(pilot: Pilot[None], name: str) -> None:
-    await press(pilot, *"oa bit", "enter")
+    await press(pilot, *"ha bit", "enter")
     await fill(pilot, name)
 
 
@@ -365,17 +365,17 @@ def test_a_shelf_that_breaks_or_changes_under_the_screen_is_never_overwritten(tm
 def test_paper_that_cannot_be_written_is_told(van: Path, tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
         with no_room():
-            await do(pilot, "e")
+            await do(pilot, "x")
             await press(pilot, *"work sheet, plain", "enter")
             assert "not saved, it cannot be written: file too large" in flat(pilot)
         assert [path.name for path in van.parent.iterdir()] == ["van.toml"]
         shutil.rmtree(van.parent)
         van.parent.touch()
-        await do(pilot, "e")
+        await do(pilot, "x")
         await press(pilot, *"work sheet, plain", "enter")
         assert "the folder cannot be made: a file stands in its way" in flat(pilot)
         van.parent.unlink()
-        await do(pilot, "e")
+        await do(pilot, "x")
         await press(pilot, *"work sheet, plain", "enter")
         assert "job-work.txt is written" in flat(pilot)
 

@@ -65,7 +65,7 @@ async def pack_two_lines(pilot: Pilot[None]) -> None:
 
 
 async def put_on_paper(pilot: Pilot[None], folder: Path) -> None:
-    await press(pilot, "e")
+    await press(pilot, "x")
     await press(pilot, *"work plain", "enter")
     assert "front-stage-work.txt is written" in flat(pilot)
     sheet = (folder / "front-stage-work.txt").read_text()

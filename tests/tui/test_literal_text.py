@@ -80,7 +80,7 @@ def test_what_is_looked_up_and_what_a_list_is_searched_for_is_no_more_than_text(
             await paste(pilot, text)
             assert_whole(pilot)
             assert (ESCAPED if text == CONTROL else text[:20]) in flat(pilot)
-            await do(pilot, "e")
+            await do(pilot, "x")
             await paste(pilot, text)
             assert "What on paper?" in seen(pilot)
             assert_whole(pilot)
@@ -94,7 +94,7 @@ def test_names_stand_as_typed_wherever_they_are_shown() -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
         for text in sample(ODD[::2], 2):
-            await do(pilot, "r")
+            await do(pilot, "t")
             await paste(pilot, text, text)
             await do(pilot, "j")
             await paste(pilot, "name the")
@@ -114,7 +114,7 @@ def test_names_stand_as_typed_wherever_they_are_shown() -> None:
 def test_names_and_notes_stand_as_typed_in_the_file_and_on_every_paper(tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
-        await do(pilot, "r")
+        await do(pilot, "t")
         await paste(pilot, TOGETHER, TOGETHER)
         await do(pilot, "j")
         await paste(pilot, "name the")
@@ -122,7 +122,7 @@ def test_names_and_notes_stand_as_typed_in_the_file_and_on_every_paper(tmp_path:
         await do(pilot, "w")
         await record(pilot, TOGETHER)
         for paper in PAPERS:
-            await do(pilot, "e")
+            await do(pilot, "x")
             await paste(pilot, paper.title)
             assert " is written" in flat(pilot)
         assert_whole(pilot)
@@ -170,7 +170,7 @@ def test_a_name_that_no_file_could_keep_is_refused_where_it_is_typed_and_one_wit
 ) -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
-        await do(pilot, "r")
+        await do(pilot, "t")
         await paste(pilot, text, "")
         assert_whole(pilot)
         if why:
@@ -199,12 +199,12 @@ def test_a_long_title_leaves_room_to_say_whether_the_job_is_saved(tmp_path: Path
 def test_what_is_on_the_shelf_stands_as_typed_on_the_screen_and_in_its_file(text: str, tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
         await do(pilot, "s")
-        await press(pilot, *"opart", "enter")
+        await press(pilot, *"hpart", "enter")
         await paste(pilot, text, text, "16 mm", text, text, "20", "", "", text)
         await press(pilot, "enter")  # as it is, though nothing is like it
         assert f"20 x {kept}" in flat(pilot)
         for sort in ("a bit", "a tool", "a consumable"):
-            await press(pilot, "o", *sort, "enter")
+            await press(pilot, "h", *sort, "enter")
             await paste(pilot, text)
             await press(pilot, "enter")
             assert f"{sort[2:]}: {kept}" in flat(pilot)
@@ -221,7 +221,7 @@ def test_what_is_on_the_shelf_stands_as_typed_on_the_screen_and_in_its_file(text
 def test_a_figure_of_the_shelf_that_is_none_is_refused_and_nothing_that_was_filled_in_is_lost(tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
         await do(pilot, "s")
-        await press(pilot, *"opart", "enter")
+        await press(pilot, *"hpart", "enter")
         await paste(pilot, "screw", "M5", "[/", "ISO 15071", "8.8", LONG, "", "", "")
         assert "! " in seen(pilot)
         assert pilot.app.screen.query_one("#fill-name", Input).value == "ISO 15071"

@@ -119,7 +119,7 @@ def test_where_work_goes_on_the_menu_offers_to_stop_it_and_else_to_leave(slow: S
         await settle(pilot)
         assert "not calculated to its end" in verdict(pilot)
         await press(pilot, ";")
-        assert "q Quit: the job is saved" in flat(pilot)
+        assert "q quit: the job is saved" in flat(pilot)
 
     drive((120, 40), told, tmp_path)
 
@@ -177,7 +177,7 @@ def test_the_fewest_sizes_are_looked_for_beside_the_screen_and_then_shown(slow: 
         slow.go_on.set()
         await settle(pilot)
         assert "Fewest different sizes" in seen(pilot)
-        await press(pilot, "x")
+        await press(pilot, ";")
         assert kept(tmp_path) == MANY
 
     drive((120, 40), told, tmp_path)
@@ -221,7 +221,7 @@ def test_a_paper_that_is_stopped_or_of_a_job_that_is_another_by_then_is_not_writ
     paper: str, end: str, slow: Slow, tmp_path: Path
 ) -> None:
     async def told(pilot: Pilot[None]) -> None:
-        await begin(pilot, ";", "e", *paper, "enter", count="Answers: 16 of 40, ;q stops it")
+        await begin(pilot, ";", "x", *paper, "enter", count="Answers: 16 of 40, ;q stops it")
         if end == "stopped":
             await stop(pilot, "escape")
         else:
@@ -238,7 +238,7 @@ def test_a_paper_that_is_stopped_or_of_a_job_that_is_another_by_then_is_not_writ
 
 def test_a_paper_is_written_while_something_else_is_done(slow: Slow, tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
-        await begin(pilot, ";", "e", *"hardware list, plain", "enter", count="Answers: 16")
+        await begin(pilot, ";", "x", *"hardware list, plain", "enter", count="Answers: 16")
         hit(pilot, ";", "l")
         await until(pilot, lambda: app_of(pilot).place == "look")
         slow.go_on.set()
@@ -269,7 +269,7 @@ def test_a_tick_while_the_box_is_worked_out_by_another_shelf_does_not_bring_the_
         go_on.clear()
         save_shelf(OWN, tmp_path / "shelf" / "shelf.toml")
         app.show_box()
-        hit(pilot, "t")
+        hit(pilot, "k")
         await until(pilot, lambda: len(app.open_job.job.packed) == 1)
         go_on.set()
         await settle(pilot)

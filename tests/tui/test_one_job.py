@@ -154,7 +154,7 @@ def test_a_box_that_is_worked_out_late_is_not_shown_for_another_job(
     async def told(pilot: Pilot[None]) -> None:
         hit(pilot, ";", "b")
         await until(pilot, lambda: app_of(pilot).place == "box")
-        hit(pilot, "enter", "t", "h", ";", "j", *"hatch:", "enter")
+        hit(pilot, "enter", "k", "h", ";", "j", *"hatch:", "enter")
         await until(pilot, lambda: "hatch horn" in in_box(pilot))
         go_on.set()
         await settle(pilot)
@@ -254,7 +254,7 @@ def test_what_is_typed_is_taken_before_a_tap_goes_to_another_mount_point(tmp_pat
 
 OPENED = {
     "the menu": ((";",), ("d",)),
-    "a name": ((";", "r"), (*"x", "enter", "enter")),
+    "a name": ((";", "t"), (*"x", "enter", "enter")),
     "a job's name": ((";", "j", *"name the", "enter"), (*"x", "enter", "enter", "enter")),
     "as built": ((";", "w"), ("enter",) * 8),
     "a choice": ((";", "c"), ("tab", "enter")),
@@ -262,7 +262,7 @@ OPENED = {
     "what is to be held instead": ((";", "i", *"16 mm", "enter"), ("tab", "enter")),
     "fewest sizes": ((";", "b", "f"), ("tab", "enter")),
     "a list of mount points": ((";", "a"), ("enter",)),
-    "papers": ((";", "e"), (*"hardware", "enter")),
+    "papers": ((";", "x"), (*"hardware", "enter")),
 }
 
 

@@ -119,7 +119,7 @@ def test_without_colour_nothing_is_coloured_and_what_is_filled_is_reversed(monke
 async def act_look(pilot: Pilot[None]) -> None:
     """Go on to the next look, by its key."""
     await press(pilot, ";")
-    await press(pilot, "k")
+    await press(pilot, "z")
     await settle(pilot)
 
 

@@ -42,7 +42,7 @@ def job_of(pilot: Pilot[None]) -> Job:
 
 
 async def name_mount(pilot: Pilot[None]) -> None:
-    await do(pilot, "r")
+    await do(pilot, "t")
     await fill(pilot, "left", "under the seat")
 
 

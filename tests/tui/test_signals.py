@@ -86,7 +86,7 @@ def go_on(terminal: Terminal) -> None:
     termios.tcsetattr(terminal.slave, termios.TCSANOW, terminal.before)
     at = len(terminal.raw)
     terminal.process.send_signal(signal.SIGCONT)
-    wanted = (ENTER_ALTERNATE, b"Onto what", b"Mounts]")
+    wanted = (ENTER_ALTERNATE, b"Onto what", b"Shelf")
     terminal.until(lambda: all(word in terminal.raw[at:] for word in wanted), "the screen again")
     terminal.rest()
 
@@ -120,7 +120,7 @@ def test_a_screen_that_stood_still_is_drawn_anew_and_takes_every_key_once(tmp_pa
         for number in (signal.SIGTSTP, signal.SIGSTOP):
             terminal.process.send_signal(number)
             go_on(terminal)
-        terminal.keys("amplifier\rsteel 0.8 mm\ryearly;rl\u00e9ft\r\r")
+        terminal.keys("amplifier\rsteel 0.8 mm\ryearly;tl\u00e9ft\r\r")
         terminal.shows("amplifierl\u00e9ft, 1 of 1")
         terminal.keys("\x03")
         assert terminal.ended() == 0

@@ -50,7 +50,7 @@ def test_a_visit_from_start_to_an_answer_and_back_to_it_another_day(tmp_path: Pa
             figure, unit, *_ = next(line for line in told if line.startswith(start)).split()[1:]
             terminal.shows(f"{label} {figure} {unit.rstrip(',')}")
         terminal.keys(";")
-        terminal.shows("Quit")
+        terminal.shows("quit")
         terminal.keys("q")
         assert terminal.ended() == 0
         assert terminal.is_sane()
@@ -122,7 +122,7 @@ def test_keys_that_come_all_at_once_are_taken_in_their_order(tmp_path: Path) -> 
     """As they do over a slow line: a size put right, a mount point named, and the one before it picked again."""
     with Terminal(tmp_path) as terminal:
         terminal.shows("What", "Mounts")
-        terminal.keys("amplifier\rsteel 0.9 mm" + "\x7f" * 4 + "8 mm\ryearly;r" + "\x7f" * 9 + "left\runder the seat\r")
+        terminal.keys("amplifier\rsteel 0.9 mm" + "\x7f" * 4 + "8 mm\ryearly;t" + "\x7f" * 9 + "left\runder the seat\r")
         terminal.shows("left, 1 of 1", "For amplifier on steel 0.8 mm, yearly")
         terminal.keys(";nspeaker\rmdf 18 mm\rnever;aleft\r")
         terminal.shows("left, 1 of 2", "For amplifier on steel 0.8 mm, yearly")
@@ -146,7 +146,7 @@ def test_a_terminal_that_is_closed_while_the_screen_is_drawn_ends_the_program(tm
         terminal.shows("What", "Mounts")
         terminal.say(*SAID)
         for _ in range(20):
-            terminal.keys(";x")  # a panel comes up and goes away again, and all of it must be drawn
+            terminal.keys(";;")  # a panel comes up and goes away again, and all of it must be drawn
         assert terminal.hang_up() == 0
 
 
