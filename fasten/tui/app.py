@@ -2,6 +2,7 @@
 
 from textual.widget import Widget
 
+from fasten.tui.box import BoxPlace
 from fasten.tui.box_actions import BoxActions
 from fasten.tui.job_actions import JobActions
 
@@ -18,8 +19,6 @@ class FastenApp(BoxActions, JobActions):
 
             return LookPlace(self.tables, blink=self.blink)
         if name == "box":
-            from fasten.tui.box import BoxPlace
-
             return BoxPlace(self.tables, self.work_beside)
         from fasten.tui.shelf import ShelfPlace
 
@@ -28,6 +27,7 @@ class FastenApp(BoxActions, JobActions):
     def arrived(self, name: str) -> None:
         """Show in a place what has changed since it was left."""
         if name == "box":
+            self.query_one("#box", BoxPlace).arrive()
             self.show_box()
         elif name == "shelf":
             self.show_shelf()

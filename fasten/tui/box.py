@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, replace
 from functools import partial
-from itertools import chain
 from typing import TYPE_CHECKING
 
 from textual import on
@@ -18,7 +17,9 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from fasten.progress import Step, unseen
+from fasten.tui.box_lines import Line, in_order, lines_of_box, passed_over
 from fasten.tui.content import content
+from fasten.tui.drawn.runs import heading
 from fasten.tui.open_job import STALE, Revision
 from fasten.tui.panels import OPTION_COLUMNS, turn_page
 
@@ -30,42 +31,17 @@ if TYPE_CHECKING:
     from fasten.job.list.ticks import Line as Thing
     from fasten.job.list.ticks import Stray
     from fasten.job.words import Job, Shelf
-    from fasten.report.forms.document import Document, Section
     from fasten.tui.drawn.verdict import Verdict
     from fasten.tui.long_work import LongWork
 
     Beside = Callable[[Callable[[LongWork], "Box"], Callable[["Box"], object], Callable[[], object]], LongWork]
 
-IN, OUT = "[x]", "[ ]"
 _WAIT = "Calculating the box …"
 _STOPPED = "The box was not calculated to its end. Press b to calculate it."
 _HOW = "Enter or a tap ticks a line as packed, and takes the tick away again."
-_EVERYWHERE = "everywhere"
 _NO_SHELF = "No shelf was given"  # begins what the list says where no shelf is named; here it is the one there is
 _EMPTY = "Nothing is on the shelf yet, so all that is not packed counts as missing."
-_ON_SHELF = {"yes": "on the shelf", "no": "not on the shelf", "packed": "packed",
-             "not known": "not known to be here"}  # fmt: skip
 _LEAST_COLUMNS = 20
-_NAMED = 3  # lines of the shelf that match nothing and are named one by one
-
-
-@dataclass(frozen=True)
-class Line:
-    """One line of the box: what it is found by, what it says and, where it is a thing to pack, what it is of.
-
-    A tick that is of nothing on the list is a line too, so that it can be taken away.
-    """
-
-    key: str
-    text: str
-    thing: Thing | Stray | None = None
-    is_heading: bool = False
-    more: tuple[str, ...] = ()
-
-    @property
-    def is_thing(self) -> bool:
-        """Whether it can be packed."""
-        return self.thing is not None
 
 
 @dataclass(frozen=True)
@@ -107,9 +83,9 @@ def boxed(job: Job, found: tuple[Choice, ...], shelf: Shelf | None, tables: Tabl
     lead = (*verdict.lead, *(line for line in document.lead if line.startswith("To buy")))
     owned = [_EMPTY] if shelf is None and job.mounts else []
     lead = (*(text for text in lead if not text.startswith(_NO_SHELF)), *owned)
-    lead = (*lead, *([_HOW] if job.mounts else []), *_passed_over(shelf, tables))
+    lead = (*lead, *([_HOW] if job.mounts else []), *passed_over(shelf, tables))
     further = [Line("", text) for text in lead[1:]]  # among the lines, where no screen is too low for them
-    lines = (*further, *_things(document, listed), *_findings(verdict))
+    lines = (*further, *lines_of_box(document, verdict, listed))
     return Box(job, shelf, found, listed, _verdict(is_ready, lead[:1]), lines)
 
 
@@ -120,72 +96,6 @@ def _verdict(found: Ready, lead: tuple[str, ...]) -> Verdict:
     if found.ready:
         return Verdict(True, "READY", ("all is at hand, and every answer is proven",))
     return Verdict(False, "NOT READY", reasons(found) or lead)
-
-
-def _passed_over(shelf: Shelf | None, tables: Tables) -> list[str]:
-    """The lines of the shelf that match nothing, or lack something: none of them counts."""
-    from fasten.job.shelf.check import troubles
-
-    found = [trouble for trouble in troubles(shelf, tables) if not trouble.taken] if shelf is not None else []
-    named = [f"On the shelf, {trouble.error}" for trouble in found[:_NAMED]]
-    more = [f"On the shelf, {len(found) - _NAMED} more lines match nothing"] if len(found) > _NAMED else []
-    return named + more
-
-
-def _things(document: Document, listed: HardwareList) -> list[Line]:
-    from fasten.job.list.ticks import Stray, lines_of
-
-    things: dict[str, Thing | Stray] = {line.id.text: line for line in lines_of(listed)}
-    things |= {tick: Stray(tick) for tick in listed.apart}
-    return [
-        line
-        for section in document.sections if section.keys
-        for line in (_heading(section), *_rows(section, things))
-    ]  # fmt: skip
-
-
-def _findings(verdict: Document) -> list[Line]:
-    """What the verdict says of each thing that is missing and of each mount point that is not proven or unfit."""
-    return [
-        line
-        for section in verdict.sections if not section.keys
-        for line in (_heading(section), *(Line("", text) for text in _sentences(section)))
-    ]  # fmt: skip
-
-
-def _heading(section: Section) -> Line:
-    return Line("", section.heading.upper(), is_heading=True)
-
-
-def _rows(section: Section, things: dict[str, Thing | Stray]) -> list[Line]:
-    """A thing a row, in the lines of its document, else in one sentence."""
-    lines = section.lines or tuple((text,) for text in _sentences(section))
-    return [
-        Line(key, text, things[key], more=tuple(more)) for key, (text, *more) in zip(section.keys, lines, strict=True)
-    ]
-
-
-def _sentences(section: Section) -> list[str]:
-    """Each row in words: what it is of, then each cell under its column's name."""
-    from fasten.report.forms.document import shown
-
-    section = shown(section)
-    titles = [column.title.lower() for column in section.columns[1:]]
-    return [_sentence(row[0], zip(titles, row[1:], strict=True)) for row in section.rows]
-
-
-def _sentence(of: str, cells: Iterable[tuple[str, str]]) -> str:
-    cells_text = ", ".join(_cell_text(title, cell) for title, cell in cells if cell)
-    return f"{of}: {cells_text}" if cells_text else of
-
-
-def _cell_text(title: str, cell: str) -> str:
-    """A cell in words under the title of its column."""
-    if title == "where":
-        return "for every mount point" if cell == _EVERYWHERE else f"for {cell}"
-    if title == "on shelf" and cell in _ON_SHELF:
-        return _ON_SHELF[cell]
-    return f"{title} {cell}"
 
 
 def _box_of(job: Job, shelf: Shelf | None, tables: Tables, work: LongWork) -> Box:
@@ -231,6 +141,7 @@ class BoxPlace(Vertical):
         self._lines = OptionList(id="box-lines", markup=False)
         self._asked: tuple[Job, Shelf | None] | None = None
         self._key = ""  # of the line that was in hand
+        self._ranks: dict[str, int] = {}  # by which the lines stand in order, as they were when the page was come to
         self._is_laid_out = False
         self.seen = STALE  # of the job that the lines are of
         self.box: Box | None = None
@@ -238,6 +149,10 @@ class BoxPlace(Vertical):
     def compose(self) -> ComposeResult:
         yield self._verdict
         yield self._lines
+
+    def arrive(self) -> None:
+        """Put the lines in order anew: the page is come to again."""
+        self._ranks.clear()
 
     def load(self, job: Job, shelf: Shelf | None, seen: Revision) -> None:
         """Show the box of a job; what is worked out already is not worked out again.
@@ -299,16 +214,15 @@ class BoxPlace(Vertical):
             self._lines.scroll_to_highlight()
 
     def _prompt(self, line: Line) -> Content:
-        from fasten.job.list.ticks import is_packed
         from fasten.report.wrap import wrapped
+        from fasten.tui.drawn.rows import row_lines
 
         width = max(self._lines.scrollable_content_region.width - OPTION_COLUMNS, _LEAST_COLUMNS)
-        if not line.is_thing:
-            return Content.styled("\n".join(wrapped(line.text, width)), "bold" if line.is_heading else "")
-        tick = f"{IN if line.thing is not None and is_packed(line.thing) else OUT} "
-        inset = " " * len(tick)
-        more = (wrapped(text, width, first=inset, rest=inset) for text in line.more)
-        return Content("\n".join(chain(wrapped(line.text, width, first=tick, rest=inset), *more)))
+        if line.row is not None:
+            return content(row_lines(line.row, width))
+        if line.is_heading:
+            return content([heading(line.text, width)])
+        return Content("\n".join(wrapped(line.text, width)))
 
     def _work_out(self, do: Callable[[LongWork], Box]) -> None:
         if self._work is not None:
@@ -331,6 +245,7 @@ class BoxPlace(Vertical):
 
     def _show(self, box: Box) -> None:
         """Show a box, the line in hand still in hand."""
+        box = replace(box, lines=in_order(box.lines, self._ranks))
         key = self._key_in_hand
         self.box = box
         self._tell(box)

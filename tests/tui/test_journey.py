@@ -61,7 +61,7 @@ async def pack_two_lines(pilot: Pilot[None]) -> None:
     assert " 0 of " in flat(pilot)
     await press(pilot, "enter", "down", "enter")
     assert " 2 of " in flat(pilot)
-    assert seen(pilot).count("[x]") == 2
+    assert seen(pilot).count("■") == 2
 
 
 async def put_on_paper(pilot: Pilot[None], folder: Path) -> None:
@@ -105,7 +105,7 @@ def test_a_whole_job_with_keys_only_and_everything_is_there_when_it_is_opened_ag
         assert [app_of(pilot).mounts.form.said()[name] for name in ("item", "onto")] == ["trim-panel", "MDF 18 mm"]
         await do(pilot, "b")
         assert " 2 of " in flat(pilot)
-        assert seen(pilot).count("[x]") == 2
+        assert seen(pilot).count("■") == 2
         job = app_of(pilot).open_job.job
         assert (job.title, job.vehicle) == ("front stage", "blue estate")
         await leave(pilot)

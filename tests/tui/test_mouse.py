@@ -83,10 +83,10 @@ def test_a_field_is_taken_in_hand_and_a_line_of_the_box_is_ticked_by_a_tap() -> 
         await tap(pilot, "steel 0.8 mm  ")
         assert pilot.app.focused is pilot.app.query_one("#input-onto")
         await tap(pilot, "Box")
-        await tap(pilot, "[ ] 6 Screw M5")
+        await tap(pilot, "6 ◇ Screw M5")
         assert " 1 of " in flat(pilot)
-        assert "[x] 6 Screw M5" in seen(pilot)
-        await tap(pilot, "[x] 6 Screw M5")
+        assert "6 ■ Screw M5" in seen(pilot)
+        await tap(pilot, "6 ■ Screw M5")
         assert " 0 of " in flat(pilot)
 
     drive((44, 30), told)
