@@ -1,16 +1,39 @@
 """The screen: everything that can be done with a job, its box and the shelf, over the four places."""
 
+import asyncio
+from pathlib import Path
+
+from textual import work
+from textual.timer import Timer
 from textual.widget import Widget
 
+from fasten.catalog.tables import Tables
+from fasten.job.words import Job, Shelf
 from fasten.tui.box import BoxPlace
 from fasten.tui.box_actions import BoxActions
 from fasten.tui.job_actions import JobActions
+from fasten.tui.job_files import JobFiles
+from fasten.tui.open_shelf import OpenShelf
+from fasten.tui.palette import DARK
+from fasten.tui.standings import Standings
+
+_REST_S = 0.3  # without a change, after which the rail is calculated
+_MOST_RAILED = 60  # mount points that it calculates; of more, those that are gone to stand there
 
 
 class FastenApp(BoxActions, JobActions):
     """One job in hand, saved as it changes."""
 
     CSS_PATH = "style.tcss"
+
+    def __init__(
+        self, tables: Tables, job_files: JobFiles, shelf: OpenShelf, path: Path | None = None, *, blink: bool = True,
+        look: str = DARK,
+    ) -> None:  # fmt: skip
+        self.standings = Standings(tables)
+        self.rail_timer: Timer | None = None
+        self._railed: tuple[Job, bool] | None = None  # the job that the rail is of
+        super().__init__(tables, job_files, shelf, path, blink=blink, look=look)
 
     def made(self, name: str) -> Widget:
         """A place, when it is first wanted; what it needs is imported only then."""
@@ -33,6 +56,34 @@ class FastenApp(BoxActions, JobActions):
             self.show_shelf()
         elif name == "mounts":
             self.mounts.work_out_now()  # by what the shelf holds now
+            self._railed = None
+
+    def tell(self) -> None:
+        """Have every page show the job as it is now, and the rail how it stands once nothing is typed for a while."""
+        super().tell()
+        if self.screen.has_class("-wide") and len(self.open_job.job.mounts) > 1 and not self.is_leaving:
+            self._rail_soon()
+
+    def _rail_soon(self) -> None:
+        asked = self.open_job.job, self.place == "mounts"
+        if asked != self._railed and asked[1]:
+            self._railed = asked
+            if self.rail_timer is not None:
+                self.rail_timer.stop()
+            self.rail_timer = self.set_timer(_REST_S, self._rail)
+
+    def _rail(self) -> None:
+        self.rail_timer = None
+        self._stand(self.open_job.job, self.open_shelf.known())
+
+    @work(group="rail", exclusive=True)
+    async def _stand(self, job: Job, shelf: Shelf | None) -> None:
+        """Calculate how the mount points stand that are not known yet, one after the other, beside the screen."""
+        for mount in self.standings.missing(job.mounts[:_MOST_RAILED], shelf):
+            await asyncio.to_thread(self.standings.find, mount, shelf)
+        verdict = await asyncio.to_thread(self.standings.verdict, job, shelf)
+        if job == self.open_job.job and not self.is_leaving:
+            self.mounts.mount_list.stand(self.standings.known(job.mounts, shelf), verdict)
 
     def can(self, name: str) -> bool:
         """Whether there is anything to do an action to, as things are."""

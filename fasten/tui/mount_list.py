@@ -1,21 +1,29 @@
 """All mount points of the job under the questions, where a screen has room for both: a tap takes one in hand."""
 
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
 from textual.content import Content
 from textual.events import Click, Resize
 from textual.message import Message
 from textual.widgets import Static
 
-from fasten.report.safe import safe
-from fasten.text.figures import counted
-from fasten.tui.form import clipped
+from fasten.tui.content import content
 from fasten.tui.open_job import Revision
 
-_HEADING, _HERE, _MORE = 1, ">", "…"
-_TAKEN = 12  # lines of a screen that bars, questions and heading take
+if TYPE_CHECKING:
+    from fasten.tui.drawn.rail import Standing
+    from fasten.tui.drawn.runs import Line
+    from fasten.tui.drawn.verdict import Verdict
+
+_HEADING = 1
+_TAKEN = 16  # lines of a screen that top line, questions, headings, the verdict on the box and the foot take
 
 
 class MountList(Static):
-    """The names, so many round the one in hand as there are lines for. Keys go to another by `All mounts`."""
+    """The mount points, as many round the one in hand as there are lines for, then the box. Keys go by `all mounts`."""
 
     class Picked(Message):
         """A mount point was tapped, in the names of a job as it was shown."""
@@ -28,13 +36,23 @@ class MountList(Static):
         super().__init__(id="mount_list", markup=False)
         self._names: tuple[str, ...] = ()
         self._at: int | None = None
+        self._standings: Sequence[Standing | None] = ()
+        self._verdict: Verdict | None = None
         self._seen: Revision
 
     def show(self, names: tuple[str, ...], at: int | None, seen: Revision) -> None:
         """Show these names; `at` is the one in hand, None for one that is not in the job yet."""
         self._seen = seen
         if (names, at) != (self._names, self._at):
+            if names != self._names:
+                self._standings = [None] * len(names)  # until they are calculated
             self._names, self._at = names, at
+            self._write()
+
+    def stand(self, standings: Sequence[Standing | None], verdict: Verdict | None) -> None:
+        """Show how each stands, and the verdict on the box where it is known."""
+        if len(standings) == len(self._names):
+            self._standings, self._verdict = standings, verdict
             self._write()
 
     def on_resize(self, _event: Resize) -> None:
@@ -42,33 +60,50 @@ class MountList(Static):
 
     def on_click(self, event: Click) -> None:
         where = event.get_content_offset(self)
-        if where is None or len(self._names) < 2:
+        if where is None or len(self._names) < 2 or where.y < _HEADING:
             return
-        line = where.y - _HEADING
-        if 0 <= line < self._room and self._first + line < len(self._names):
-            self.post_message(self.Picked(self._first + line, self._seen))
+        shown = (where.y - _HEADING) // self._rows
+        if shown < self._room and self._first + shown < len(self._names):
+            self.post_message(self.Picked(self._first + shown, self._seen))
 
     @property
-    def _room(self) -> int:
+    def _lines(self) -> int:
         return max(self.app.size.height - _TAKEN, 1)
 
     @property
+    def _rows(self) -> int:
+        """Two lines each where there is room for all of them so."""
+        return 2 if 2 * len(self._names) <= self._lines else 1
+
+    @property
+    def _room(self) -> int:
+        return max(self._lines // self._rows, 1)
+
+    @property
     def _first(self) -> int:
-        """The first name shown, so that the one in hand is in the middle as far as there are others."""
+        """The first that is shown, so that the one in hand is in the middle as far as there are others."""
         last = max(len(self._names) - self._room, 0)
         return min(max((self._at or 0) - self._room // 2, 0), last)
 
     def _write(self) -> None:
-        first, room = self._first, self._room
-        if len(self._names) < 2:
-            self.update("")
+        if len(self._names) < 2 or not self.size.width:
+            self.update("" if len(self._names) < 2 else Content("\n"))
             return
-        lines = [self._line(at) for at in range(first, min(first + room, len(self._names)))]
-        if first + room < len(self._names):
-            lines[-1] = _MORE
-        self.update(Content("\n".join((counted(len(self._names), "mount point"), *lines))))
+        from fasten.tui.drawn.rail import mount_lines, mounts_heading
 
-    def _line(self, at: int) -> str:
-        number = f"{at + 1:>{len(str(len(self._names)))}}"
-        line = f"{_HERE if at == self._at else ' '} {number}  {safe(self._names[at])}"
-        return clipped(line, self.size.width or len(line))
+        first, width = self._first, self.size.width
+        lines: list[Line] = [mounts_heading(self._standings, width)]
+        for at in range(first, min(first + self._room, len(self._names))):
+            name, standing, current = self._names[at], self._standings[at], at == self._at
+            lines += mount_lines(at + 1, name, standing, width, self._rows, current=current)
+        self.update(content([*lines, *self._box(width)]))
+
+    def _box(self, width: int) -> list[Line]:
+        """The verdict on the box, with every reason, once it is known."""
+        if self._verdict is None:
+            return []
+        from fasten.tui.drawn.band import band
+        from fasten.tui.drawn.runs import heading
+
+        row, more = band(self._verdict.stands, self._verdict.words, self._verdict.reasons, width)
+        return [(), heading("BOX", width), row, *more]

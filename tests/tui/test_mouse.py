@@ -95,18 +95,18 @@ def test_a_field_is_taken_in_hand_and_a_line_of_the_box_is_ticked_by_a_tap() -> 
 def test_where_there_is_room_all_mount_points_stand_under_the_questions_and_are_taken_in_hand_by_a_tap() -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
-        assert "mount points" not in seen(pilot)
+        assert "MOUNTS" not in seen(pilot)
         await do(pilot, "n")
         await say(pilot, "fuse", "mdf 15 mm", "y")
-        assert "> 2  fuse-holder" in seen(pilot)
-        await tap(pilot, "1  amplifier")
+        assert "  2 ◐ fuse-holder" in seen(pilot)
+        await tap(pilot, "  1 ◐ amplifier")
         assert app_of(pilot).open_job.at == 0
-        assert "> 1  amplifier" in seen(pilot)
-        await tap(pilot, "2 mount points")
+        assert app_of(pilot).mounts.mount_list._at == 0
+        await tap(pilot, "2 MOUNTS  2 need")
         assert app_of(pilot).open_job.at == 0
         await pilot.resize_terminal(80, 24)
         await settle(pilot)
-        assert "2 mount points" not in seen(pilot)
+        assert "2 MOUNTS" not in seen(pilot)
 
     drive((120, 40), told)
 
@@ -115,10 +115,10 @@ def test_of_many_mount_points_those_round_the_one_in_hand_are_shown(tmp_path: Pa
     async def told(pilot: Pilot[None]) -> None:
         await do(pilot, "a")
         await press(pilot, *"mount 150", "enter")
-        assert "> 150  mount 150" in seen(pilot)
+        assert "150 · mount 150" in seen(pilot)
         assert "mount 151" in seen(pilot)
-        assert "mount 1 " not in seen(pilot)
-        assert "200 mount points" in seen(pilot)
+        assert " mount 1 " not in seen(pilot)
+        assert "200 MOUNTS" in seen(pilot)
 
     said = (("item", "amplifier"), ("onto", "steel 0.8 mm"), ("removed", "yearly"))
     save_job(Job("", "", "", tuple(Mount(f"mount {n}", said) for n in range(1, 201))), tmp_path / "many.toml")

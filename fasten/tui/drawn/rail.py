@@ -1,0 +1,73 @@
+"""The rail at a desk: each mount point with its state and what it gets, then the verdict on the box."""
+
+from collections.abc import Sequence
+
+from fasten.geometry.joint import drilled
+from fasten.job.choices import Choice
+from fasten.model import Status
+from fasten.model.check import needed
+from fasten.record import record
+from fasten.report.safe import safe
+from fasten.text.units import number
+from fasten.tui.drawn.rows import State
+from fasten.tui.drawn.runs import Line, heading, padded
+
+HOLDS = State("●", "holds", "good", 3)
+BUILT = State("■", "built", "ink", 4)
+NO_FIT = State("╳", "no fit", "bad", 0)
+_UNKNOWN = State("·", "", "quiet", 5)
+_COUNTED = ((HOLDS, "hold"), (BUILT, "built"), (NO_FIT, "no fit"))
+_INSET = 6  # columns before a name
+
+
+@record
+class Standing:
+    """How a mount point stands, and what it gets or why it gets nothing."""
+
+    state: State
+    beneath: str
+
+
+def standing_of(choice: Choice) -> Standing:
+    """Of what a mount point gets; what was built stays built, whatever its answer is now."""
+    answer = choice.answer
+    beneath = _gets(choice) if answer is not None else choice.reason
+    if choice.built is not None:
+        return Standing(BUILT, beneath)
+    if answer is None:
+        return Standing(NO_FIT, beneath)
+    if answer.proposal.proven:
+        return Standing(HOLDS, beneath)
+    if answer.proposal.status is Status.MARGINAL:
+        return Standing(State("◑", "marginal", "open", 1), beneath)
+    return Standing(State("◐", f"needs {len(needed(answer.proposal.checks))}", "open", 2), beneath)
+
+
+def _gets(choice: Choice) -> str:
+    assert choice.answer is not None
+    joint = choice.answer.proposal.joint
+    hole = "" if joint.hole is None else f"hole {number(drilled(joint).diameter_mm, 2)}, "
+    return f"{hole}{choice.answer.title}"
+
+
+def mounts_heading(standings: Sequence[Standing | None], width: int) -> Line:
+    """How many there are, and how many of them stand how."""
+    words = [found.state.word for found in standings if found is not None]
+    counts = [f"{words.count(state.word)} {word}" for state, word in _COUNTED if state.word in words]
+    left = len(words) - sum(words.count(state.word) for state, _ in _COUNTED)
+    counts += [f"{left} need"] if left else []
+    return padded(heading(f"{len(standings)} MOUNTS  {', '.join(counts)}".rstrip(), width), width)
+
+
+def mount_lines(at: int, name: str, standing: Standing | None, width: int, rows: int, *, current: bool) -> list[Line]:
+    """A mount point in one or two rows: its number, mark, name and state, and beneath what it gets."""
+    on = " on raised" if current else ""
+    state = _UNKNOWN if standing is None else standing.state
+    figure = f"{at:>3}"
+    lead: Line = ((figure, "bold reverse accent" if current else "quiet"), (f" {state.mark} ", f"{state.role}{on}"))
+    room = width - _INSET - len(state.word) - 1
+    named = padded(((safe(name), f"bold ink{on}" if current else "ink"),), max(room, 1), on.strip())
+    first: Line = (*lead, *named, (f" {state.word}", f"{state.role}{on}"))
+    beneath = "" if standing is None else safe(standing.beneath)
+    second: Line = ((" " * _INSET, on.strip()), *padded(((beneath, f"quiet{on}"),), width - _INSET, on.strip()))
+    return [first, second][:rows]
