@@ -60,6 +60,11 @@ class Ending(Looking):
             self.unsaved = self._kept()
             self.exit()
 
+    def _set_pointer_shape(self, shape: str) -> None:
+        """Write nothing more to a terminal that is left: the screen may still be on its way up."""
+        if not self.is_leaving:
+            super()._set_pointer_shape(shape)
+
     def panic(self, *renderables: RenderableType) -> None:
         """A fault of what the screen stands on; shown as ours are."""
         if self._shows_faults:

@@ -110,7 +110,7 @@ def starts(rounds: int, folder: Path, pycache: str) -> tuple[list[Started], list
     for number in range(rounds + 1):
         fresh = folder / f"fresh-{number}"
         fresh.mkdir()
-        ours.append(started(fresh, (FASTEN,), b"Shelf", pycache))
+        ours.append(started(fresh, (FASTEN,), b"helf", pycache))
         empty.append(started(fresh, YARDSTICK, b"second", pycache))
     return ours[1:], empty[1:]
 

@@ -86,7 +86,7 @@ def go_on(terminal: Terminal) -> None:
     termios.tcsetattr(terminal.slave, termios.TCSANOW, terminal.before)
     at = len(terminal.raw)
     terminal.process.send_signal(signal.SIGCONT)
-    wanted = (ENTER_ALTERNATE, b"Onto what", b"Shelf")
+    wanted = (ENTER_ALTERNATE, b"Onto what", b"helf")
     terminal.until(lambda: all(word in terminal.raw[at:] for word in wanted), "the screen again")
     terminal.rest()
 
