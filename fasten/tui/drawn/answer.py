@@ -19,8 +19,8 @@ from fasten.tui.drawn.section import section_lines
 from fasten.tui.drawn.verdict import verdict_of
 
 _AFTER_PROOF = (
-    Chapter.STIFFER, Chapter.REFUSED, Chapter.OTHERS, Chapter.TIGHTENING, Chapter.GROUND, Chapter.TOOLS, Chapter.CONSUMABLES,
-    Chapter.REMOVALS, Chapter.UNDERSTOOD, Chapter.RANKED,
+    Chapter.STIFFER, Chapter.REFUSED, Chapter.OTHERS, Chapter.TIGHTENING, Chapter.GROUND, Chapter.TOOLS,
+    Chapter.CONSUMABLES, Chapter.REMOVALS, Chapter.UNDERSTOOD, Chapter.RANKED,
 )  # fmt: skip
 _REST = "Other checks"
 _HEIGHTS = ((36, 9, 5), (0, 8, 3))  # rows of the screen, and of the section and of its dimensions from there on
