@@ -30,7 +30,7 @@ from fasten.tui.open_shelf import OpenShelf
 from fasten.tui.outcome import labelled
 from fasten.tui.palette import DARK
 from fasten.tui.panels import DoPanel, Panel
-from fasten.tui.title import Title, counted_work, title_line
+from fasten.tui.title import Said, Title, counted_work, title_line
 from fasten.tui.working import Working
 
 SAVE_EVERY_S = 1.0
@@ -72,7 +72,8 @@ class Frame(Working):
         self.open_job: OpenJob = job_files.start(path)
         problems = tuple(f"Your own table is left out: {safe(str(p))}" for p in tables.problems)
         self.mounts = MountsPlace(tables, self.open_shelf.known, blink=blink, problems=problems)
-        self._title, self._foot = Title(), FootLine()
+        self._title, self._foot, self._said_line = Title(), FootLine(), Said()
+        self._places = ContentSwitcher(initial="mounts", id="places")
         self._trouble = ""
         self._left: set[str] = set()  # fields that were left as they are
         self.shown: Revision | None = None  # what every page shows
@@ -86,9 +87,10 @@ class Frame(Working):
 
     def compose(self) -> ComposeResult:
         yield self._title
-        with ContentSwitcher(initial="mounts", id="places"):
+        with self._places:
             yield self.mounts
         yield self._foot
+        yield self._said_line
 
     def on_mount(self) -> None:
         self.take_up(self.open_job)
@@ -203,11 +205,14 @@ class Frame(Working):
     def say(self, text: str, *, warn: bool = False) -> None:
         super().say(safe(text), warn=warn)
 
+    def show_said(self) -> None:
+        self._said_line.tell(self.said)
+
     # -- places --------------------------------------------------------------------------------------------------------
 
     @property
     def place(self) -> str:
-        return self.query_one("#places", ContentSwitcher).current or "mounts"
+        return self._places.current or "mounts"
 
     @property
     def _in_place(self) -> Widget:
@@ -216,10 +221,9 @@ class Frame(Working):
     async def action_go(self, name: str) -> None:
         """Go to another place, made when it is first wanted."""
         self.save()
-        places = self.query_one("#places", ContentSwitcher)
         if not self.query(f"#{name}"):
-            await places.add_content(self.made(name))
-        places.current = name
+            await self._places.add_content(self.made(name))
+        self._places.current = name
         self._is_list = name in _LISTS
         self.screen.remove_class("-reading")
         self.arrived(name)
@@ -241,7 +245,7 @@ class Frame(Working):
     async def on_event(self, event: Event) -> None:
         """Do what a key stands for before the next is looked at: keys may come faster than panels open and close."""
         key = event if isinstance(event, Key) and not event.is_forwarded and self.screen_stack else None
-        if key is not None:
+        if key is not None and not isinstance(self.screen, ModalScreen):
             self.clear_read()
         if key is None or not (await self._takes(key) or await self._edits(key)):
             await super().on_event(event)
@@ -324,7 +328,8 @@ class Frame(Working):
         await self.keys_taken()
         self.take_typed()
         self.tell()
-        await self.push_screen(DoPanel(self.offered()), partial(self._chosen, self.open_job.revision))
+        known = here(self.place, is_working=self.is_working)
+        await self.push_screen(DoPanel(self.offered(), known), partial(self._chosen, self.open_job.revision))
 
     async def _chosen(self, seen: Revision, action: Action | None) -> None:
         if action is None or (action.name == "quit" and self.has_just_worked):

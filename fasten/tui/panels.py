@@ -72,11 +72,14 @@ class Panel(ModalScreen[Result]):
 
 
 class DoPanel(Panel[Action]):
-    """Everything that can be done here, each by its key, by Enter or by a tap."""
+    """Everything that can be done here, each by its key, by Enter or by a tap.
 
-    def __init__(self, actions: Sequence[Action]) -> None:
+    The key of one of the `others` does it too: there is nothing to do it to, and it says so.
+    """
+
+    def __init__(self, actions: Sequence[Action], others: Sequence[Action] = ()) -> None:
         super().__init__("What now? Press its letter")
-        self._actions = actions
+        self._actions, self._others = actions, others
         self._list = OptionList(*(action.label for action in actions), markup=False)
 
     def compose(self) -> ComposeResult:
@@ -86,7 +89,8 @@ class DoPanel(Panel[Action]):
             yield Button(on_button(f"{LEADER} {BACK}"), compact=True, id="back")
 
     def takes(self, key: Key) -> bool:
-        found = next((a for a in self._actions if key.character and a.key == key.character.casefold()), None)
+        known = (*self._actions, *self._others)
+        found = next((a for a in known if key.character and a.key == key.character.casefold()), None)
         if found is not None:
             self.close(found)
             return True

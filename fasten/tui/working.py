@@ -15,10 +15,11 @@ from fasten.errors import FastenError
 from fasten.progress import Stopped
 from fasten.tui.endings import Ending
 from fasten.tui.long_work import SHOWN_AFTER_S, LongWork
-from fasten.tui.notice import READ_S, notice
 
 Found = TypeVar("Found")
 _COUNTED_EVERY_S = 0.5
+READ_S = 1.0  # by then what is said has been seen: the next key takes it away
+_MOST_SAID = 3
 _JUST_S = 0.5  # after a count has gone, in which a key that was to stop it does nothing
 
 
@@ -29,7 +30,8 @@ class Working(Ending):
         super().__init__(look)
         self._works: list[LongWork] = []
         self._ended_at: float | None = None  # when long work was over
-        self._said_at: float | None = None  # when the last notice came that still stands
+        self._said_at: float | None = None  # when the last came of what stands there
+        self.said: list[tuple[str, bool]] = []  # what was said since the last key that followed, and if it warns
 
     def exit(self, result: None = None, return_code: int = 0, message: RenderableType | None = None) -> None:
         """Leave; no work is waited for."""
@@ -42,15 +44,24 @@ class Working(Ending):
         raise NotImplementedError
 
     def say(self, text: str, *, warn: bool = False) -> None:
-        """Say a text in passing."""
+        """Say a text, until the next action."""
         self._said_at = monotonic()
-        self.post_message(notice(text, warn=warn))
+        self.said = [*(said for said in self.said if said[0] != text), (text, warn)][-_MOST_SAID:]
+        self.show_said()
+
+    def show_said(self) -> None:
+        """Show what was said."""
+        raise NotImplementedError
 
     def clear_read(self) -> None:
-        """Take notices away that have been seen: on a short screen they stand over what is to be read."""
-        if self._said_at is not None and monotonic() - self._said_at >= READ_S and self.screen.has_class("-short"):
-            self._said_at = None
-            self.clear_notifications()
+        """Take away what was said and has been seen by now."""
+        if self._said_at is not None and monotonic() - self._said_at >= READ_S:
+            self.clear_said()
+
+    def clear_said(self) -> None:
+        """Take away what was said."""
+        self._said_at, self.said = None, []
+        self.show_said()
 
     @property
     def work_progress(self) -> str:

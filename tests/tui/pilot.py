@@ -203,6 +203,10 @@ def seen(pilot: Pilot[None]) -> str:
 
 
 def flat(pilot: Pilot[None]) -> str:
-    """The screen as one line, whatever was wrapped, frames left out; then each notice, which stands over it."""
-    shown = " ".join(seen(pilot).replace("│", " ").replace("▌", " ").split())
-    return " ".join((shown, *(notice.message for notice in pilot.app._notifications)))
+    """The screen as one line, whatever was wrapped; frames of panels left out."""
+    return " ".join(seen(pilot).replace("│", " ").split())
+
+
+def notices(pilot: Pilot[None]) -> str:
+    """What was said since the last key, though a panel may stand over it."""
+    return "\n".join(text for text, _ in app_of(pilot).said)

@@ -90,7 +90,7 @@ def test_there_is_nothing_to_compare_before_there_is_an_answer() -> None:
     async def told(pilot: Pilot[None]) -> None:
         await do(pilot, "c")
         assert "There is no answer yet to compare" in flat(pilot)
-        for letter in "rwi":
+        for letter in "twi":
             await do(pilot, letter)
             await press(pilot, "enter")
             assert "othing is asked yet" in flat(pilot), letter

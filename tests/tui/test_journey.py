@@ -5,6 +5,8 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 
+from fasten.tui.box import BoxPlace
+
 from .pilot import AMPLIFIER, app_of, do, drive, every_size, fill, flat, press, say, seen, type_text
 
 pytestmark = pytest.mark.slow
@@ -82,6 +84,7 @@ async def take_back_the_last_mount(pilot: Pilot[None]) -> None:
 
 
 async def leave(pilot: Pilot[None]) -> None:
+    app_of(pilot)._ended_at = None  # of a count; just after one q does nothing
     await press(pilot, "q")
     assert not pilot.app.is_running
 
@@ -105,7 +108,9 @@ def test_a_whole_job_with_keys_only_and_everything_is_there_when_it_is_opened_ag
         assert [app_of(pilot).mounts.form.said()[name] for name in ("item", "onto")] == ["trim-panel", "MDF 18 mm"]
         await do(pilot, "b")
         assert " 2 of " in flat(pilot)
-        assert seen(pilot).count("■") == 2
+        box = app_of(pilot).query_one(BoxPlace).box
+        assert box is not None
+        assert [line.row.state.word for line in box.lines if line.row].count("packed") == 2
         job = app_of(pilot).open_job.job
         assert (job.title, job.vehicle) == ("front stage", "blue estate")
         await leave(pilot)

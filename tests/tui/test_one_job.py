@@ -21,7 +21,7 @@ from fasten.tui.box import Box, BoxPlace
 from fasten.tui.mount_list import MountList
 from fasten.tui.panels import Panel
 
-from .pilot import TABLES, app_of, do, drive, every_size, fill, flat, hit, press, say, seen, settle, until
+from .pilot import TABLES, app_of, do, drive, every_size, fill, flat, hit, notices, press, say, seen, settle, until
 
 pytestmark = pytest.mark.slow
 
@@ -178,11 +178,6 @@ async def change_under_it(pilot: Pilot[None]) -> None:
     await settle(pilot)
 
 
-def notices(pilot: Pilot[None]) -> str:
-    """What was said in notices, which stand beside other lines on the screen."""
-    return "\n".join(notice.message for notice in pilot.app._notifications)
-
-
 def assert_refused(pilot: Pilot[None], folder: Path, before: tuple[Job, Job]) -> None:
     why = [str(line.content) for line in pilot.app.screen.query(".panel-why").results(Static)]
     assert REFUSED in notices(pilot) or why == [f"! {REFUSED}"]
@@ -205,7 +200,7 @@ def test_a_line_of_the_box_that_is_no_more_cannot_be_ticked(tmp_path: Path) -> N
             (rows if message is late else place).post_message(message)
             await settle(pilot)
             assert_refused(pilot, tmp_path, (FRONT, HATCH))
-            pilot.app.clear_notifications()
+            app_of(pilot).clear_said()
 
     jobs_in(tmp_path)
     drive((120, 40), told, tmp_path)

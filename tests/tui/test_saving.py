@@ -229,7 +229,7 @@ def test_a_fault_in_working_out_an_answer_leaves_the_job_as_it_was_saved(
 def test_keys_that_come_without_a_pause_do_what_they_would_have_done_with_one(tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
         await press(
-            pilot, *"amp", "enter", *"steel 0.8 mm", "enter", *"yearly;ntrim", "enter", *"MDF 18 mm;rpanel", "enter",
+            pilot, *"amp", "enter", *"steel 0.8 mm", "enter", *"yearly;ntrim", "enter", *"MDF 18 mm;tpanel", "enter",
             *"a note", "enter", *";jname the", "enter", *"front", "enter", "enter", "enter",
         )  # fmt: skip
         job = job_of(pilot)

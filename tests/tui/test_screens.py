@@ -65,7 +65,7 @@ def test_the_pictures_of_the_readme_are_of_this_screen(name: str, tmp_path: Path
 
     async def told(pilot: Pilot[None]) -> None:
         await to(pilot)
-        pilot.app.clear_notifications()
+        app_of(pilot).clear_said()
         await settle(pilot)
         drawn = picture(pilot)
         if IS_WRITING:

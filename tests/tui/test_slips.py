@@ -6,7 +6,6 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 from textual.widgets import Input
-from textual.widgets._toast import Toast
 
 from fasten.job.list.ticks import tick_of
 from fasten.job.store.storage import save_shelf
@@ -25,9 +24,9 @@ FUSES = ("fuse", "pine 20 mm", "rarely")
 
 def test_a_letter_that_does_nothing_here_is_told_and_the_menu_stays() -> None:
     async def told(pilot: Pilot[None]) -> None:
-        await press(pilot, ";", "z")
+        await press(pilot, ";", "g")
         assert isinstance(pilot.app.screen, DoPanel)
-        assert "Nothing here goes by z" in seen(pilot)
+        assert "Nothing here goes by g" in seen(pilot)
         await press(pilot, "escape")
         assert not isinstance(pilot.app.screen, DoPanel)
 
@@ -181,37 +180,26 @@ def test_on_a_slow_machine_no_key_comes_late_into_another_mount_point(monkeypatc
     drive((80, 24), told)
 
 
-def test_a_notice_leaves_a_short_screen_room_for_the_answer_and_goes_with_the_next_key_once_it_was_seen(
-    monkeypatch: pytest.MonkeyPatch,
+@pytest.mark.parametrize(("size", "rows"), [((44, 15), [12, 13]), ((80, 24), [21, 22])], ids=["44x15", "80x24"])
+def test_what_is_said_moves_nothing_and_goes_with_the_next_key_once_it_was_seen(
+    size: tuple[int, int], rows: list[int], monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    told_of = "There is nothing to take back"
+    nothing, first = "There is nothing to take back", "Mark a line of the box first"
 
     async def told(pilot: Pilot[None]) -> None:
-        await do(pilot, "u", "u")
-        at = [number for number, line in enumerate(lines(pilot)) if told_of in line]
-        assert at == [12, 13], "each takes its own line alone, right above the bar"
+        before = lines(pilot)
+        app_of(pilot).say(first, warn=True)
+        await do(pilot, "u")
+        shown = lines(pilot)
+        assert [number for number, line in enumerate(shown) if first in line or nothing in line] == rows
+        assert [line for at, line in enumerate(shown) if at not in rows] == [
+            line for at, line in enumerate(before) if at not in rows
+        ]
         await press(pilot, "pagedown")
-        assert told_of in seen(pilot), "a key that came before it could be seen takes nothing away"
+        assert nothing in seen(pilot), "a key that came before it could be seen takes nothing away"
         monkeypatch.setattr("fasten.tui.working.READ_S", 0.0)
         await press(pilot, "pagedown")
-        assert told_of not in seen(pilot)
+        assert lines(pilot) == before
 
     monkeypatch.setattr("fasten.tui.working.READ_S", 60.0)
-    monkeypatch.setattr("fasten.tui.notice.SHOWN_S", 60.0)
-    drive((44, 15), told)
-
-
-def test_a_notice_that_runs_out_as_it_is_to_be_shown_stops_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Between the look at the clock and the showing a slow machine lets time pass."""
-
-    async def told(pilot: Pilot[None]) -> None:
-        await do(pilot, "u")
-        (notice,) = pilot.app._notifications
-        assert notice.message == "There is nothing to take back"
-        monkeypatch.setattr(type(notice), "has_expired", False)
-        notice.raised_at -= 60
-        assert Toast(notice)._timeout > 0  # of nothing its timer would be a fault, of less it would run for ever
-        await do(pilot, "l")
-        assert app_of(pilot).place == "look"
-
-    drive((80, 24), told)
+    drive(size, told)

@@ -32,7 +32,7 @@ class Screens:
 
     async def show(self, name: str) -> None:
         """Compare the screen as it stands, without the notices of what was just done."""
-        self._pilot.app.clear_notifications()
+        app_of(self._pilot).clear_said()
         await settle(self._pilot)
         shown, path = "\n".join(lines(self._pilot)) + "\n", FOLDER / f"{name}-{self._size}.txt"
         if IS_WRITING:
@@ -98,7 +98,7 @@ async def leave_unsaved(pilot: Pilot[None], screens: Screens) -> None:
     assert path is not None
     path.write_text(path.read_text() + "# by another program\n", encoding="utf-8")
     await press(pilot, "enter")
-    pilot.app.clear_notifications()
+    app_of(pilot).clear_said()
     await press(pilot, "q")
     await screens.show("not-saved")
 
