@@ -56,6 +56,10 @@ def _entry(reading: Reading, tables: Tables) -> Any:
         from fasten.look.bit import bit_entry
 
         return bit_entry(reading.name, tables)
+    if reading.kind == "wiring":
+        from fasten.look.cable import wiring_entry
+
+        return wiring_entry(reading.name, tables)
     return _strength_or_sheet(reading, tables)
 
 

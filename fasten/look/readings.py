@@ -40,6 +40,7 @@ _TAPPING = rf"st ?({_NUMBER})(?: ?x ?({_NUMBER}) ?(?:mm)?)?"
 _NUMBERED = r"(?:#|no\.?|number) ?([0-9]{1,2})"
 _FRACTION = r"([0-9]+/[0-9]+)( ?(?:\"|in|inch))?"
 _GRADE = r"\b(?:grade|gr\.?) ?([0-9](?:\.[0-9])?)(?![0-9])"
+_OF_WIRING = r"awg$|mm[2²]$|[0-9] ?(?:a|amps?)$|fuse$|tab|receptacle$|ring$|lug$|grommet$|shrink$"
 _CLASS = r"(?:^|(?<= )|(?<=class))(?:class )?((?:[0-9]{1,2}\.[0-9]|a[0-9]-[0-9]{2}))$"
 
 
@@ -64,6 +65,11 @@ def read(text: str, tables: Tables) -> tuple[Reading, ...]:
         FastenError: there is none; says how to write one, or what comes nearest.
     """
     plain = _plain(text)
+    if re.search(_OF_WIRING, plain):
+        from fasten.look.cable import wiring_entry  # what it reads is not loaded for a thread
+
+        if wiring_entry(plain, tables) is not None:
+            return (Reading("wiring", plain),)
     strengths, rest = _strengths(plain, tables)
     kinds, rest = _wanted_kinds(rest)
     if not rest and strengths:

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from fasten.geometry.threads import Range
     from fasten.look import Findings
     from fasten.look.bit import BitEntry, Neighbour
+    from fasten.look.cable import WiringEntry
     from fasten.look.sheet import GaugeEntry, Length
     from fasten.look.strength import Strength
     from fasten.look.tapping import Hole, Tapping
@@ -252,12 +253,19 @@ def _strength(entry: "Strength") -> Iterator[Line]:
             yield Line(label, f"{number(mpa, 0)} MPa" + ("" if psi is None else f", {number(psi, 0)} psi"), entry.from_)
 
 
+def _wiring(entry: "WiringEntry") -> Iterator[Line]:
+    yield Line(entry.name)
+    for fact in entry.facts:
+        yield Line(f"  {fact.what}", fact.text, fact.from_)
+
+
 _LINES: dict[str, Callable[[Any], Iterator[Line]]] = {
     "thread": _thread,
     "tapping_thread": _tapping,
     "bit": _bit,
     "gauge": _gauge,
     "length": _length,
+    **dict.fromkeys(("cable_size", "fuse_rating", "tab", "ring_lug", "grommet", "heat_shrink"), _wiring),
     "property_class": _strength,
     "grade": _strength,
 }

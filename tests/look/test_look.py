@@ -346,3 +346,41 @@ def test_a_length_says_what_each_of_its_parts_is_read_as() -> None:
     assert "as a length, 0.0591 in\nread as a screw, across its thread:\n" in thin
     assert "ISO 898-1 class 8.8" in look_text(look("8.8", builtin()))
     assert "\nread as" not in look_text(look("9 m", builtin())), "there is nothing so long"
+
+
+# -- cable and its terminals -------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "facts"),
+    [
+        ("4 AWG", "cable_size", {"at 105 °C": "160 A in free air, row 4 AWG", "crimp holds": "623 N"}),
+        ("1/0awg", "cable_size", {"wire-end sleeve": "50 mm², blue, 10.9 mm outside"}),
+        (
+            "25 mm2",
+            "cable_size",
+            {"at 105 °C": "145 A in free air, row 4 AWG", "at 75 °C": "125 A in free air, row 4 AWG"},
+        ),
+        ("25 mm²", "cable_size", {"lug": "barrel 20 mm, for M6, M8, M10"}),
+        ("60 A", "fuse_rating", {"thinnest cable": "10 AWG, 60 A at 105 °C in free air"}),
+        ("6.3 tab", "tab", {"6.3x0.8": "cable 0.3 to 6 mm²"}),
+        ("M8 ring", "ring_lug", {"lug 2 AWG": "barrel 16 mm", "tube lug to 35 mm²": "palm 17 mm"}),
+        ("10 mm grommet", "grommet", {"10 mm inside": "hole 14 mm", "7 mm inside": "hole 10 mm"}),
+        ("1/2 shrink", "heat_shrink", {"19/6 mm, 3:1": "passes 19, grips 6 mm"}),
+        ("19/6 shrink", "heat_shrink", {"19/6 mm, 3:1": "passes 19, grips 6 mm"}),
+    ],
+)
+def test_cable_and_its_terminals_are_looked_up(text: str, kind: str, facts: dict[str, str]) -> None:
+    entry = only(text)
+    assert entry["kind"] == kind
+    known = {fact["what"]: fact["text"] for fact in entry["facts"]}
+    assert known | facts == known
+    shown = look_text(look(text, builtin()), WIDTH)
+    assert entry["name"] in shown
+    assert all(len(line) <= WIDTH for line in shown.splitlines())
+
+
+@pytest.mark.parametrize("text", ["40 AWG", "7 mm2 ring", "M7 ring", "99 mm grommet", "12.5 tab", "1/0 shrink"])
+def test_what_no_table_of_cable_has_is_refused(text: str) -> None:
+    with pytest.raises(FastenError):
+        look(text, builtin())
