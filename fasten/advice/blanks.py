@@ -294,7 +294,7 @@ BLANKS: Mapping[str, Fills] = {
     "receiver": _receiver, "screw": _screw, "torque": _torque, "test torque": _test_torque, "drive": _drive,
     "across": _across, "lock": _lock, "stop": _limiter, "spreader": _spreader,
     "soft": _soft(Taken.CUT), "scraped": _soft(Taken.SCRAPED), "cut_out": _cut_out, "why_stop": _why_stop, "sag": _sag,
-    "doubler": _doubler, "rivets": _rivets, "rails": _rails, "rail plate": _rail_plate,
+    "doubler size": _doubler, "rivets": _rivets, "rail tubes": _rails, "rail plate": _rail_plate,
     "weld run": _kept(Rules.WELD_RUN), "throat": _kept(Rules.WELD_THROAT),
     "pitch": _kept(Rules.DOUBLER_PITCH), "rivet edge": _kept(Rules.DOUBLER_RIVET_EDGE),
     "patch": _patch, "bond": _bond, "set": _set, "cure": _cure,

@@ -50,8 +50,8 @@ CONDITIONS: Mapping[str, Condition] = {
     "scraped between": Condition("what sticks lies between them",       lambda p, m, t: _is_taken(m, Taken.SCRAPED, t)),
     "cut out":        Condition("the soft layer is cut out",             lambda p, m, t: _is_cut_out(m)),
     "limiter":        Condition("a limiter or spacer goes through it", lambda p, m, t: limiter_of(p.joint) is not None),
-    "rails":           Condition("it stands on rails",           lambda p, m, t: m.rails is not None),
-    "doubler":         Condition("a doubler lies under it",      lambda p, m, t: m.doubler is not None),
+    "on rails":        Condition("it stands on rails",           lambda p, m, t: m.rails is not None),
+    "doubled":         Condition("a doubler lies under it",      lambda p, m, t: m.doubler is not None),
     "riveted doubler": Condition("it is riveted to the sheet",   lambda p, m, t: _joined(m) is Joined.RIVETED),
     "bonded doubler":  Condition("it is bonded to the sheet",    lambda p, m, t: _joined(m) is Joined.BONDED),
     # where it is, and what else is met there

@@ -121,7 +121,7 @@ def _measure(per: str, joint: Joint, point: MountPoint) -> float | None:
         return outline_mm(point.pattern)
     if per == "area":
         return joint.patch.length_mm * joint.patch.width_mm * count if joint.patch is not None else 0.0
-    if per == "doubler":
+    if per == "doubler face":
         return 0.0 if point.doubler is None else point.doubler.side_mm**2
     if per == "screw":
         return count if joint.screw is not None else 0.0

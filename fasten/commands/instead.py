@@ -40,7 +40,7 @@ def run(args: argparse.Namespace) -> int:
     tables = open_tables()
     shelf = read_shelf(args, tables)
     loaded = open_job(Path(args.job), tables)
-    asked = choice(find_mount(loaded.value, args.mount), tables, owned_of(shelf, tables))
+    asked = choice(find_mount(loaded.value, args.mount), tables, owned_of(shelf, tables), loaded.value)
     found = _report(asked, _candidates(args, asked, shelf, tables), shelf, tables)
     good = [entry.verdict for entry in found.found if isinstance(entry.verdict, Answer) and entry.enough]
     if args.pin and good:

@@ -33,7 +33,7 @@ def run(args: argparse.Namespace) -> int:
     tables = open_tables()
     job = read_job(args, tables)
     mount = find_mount(job, args.mount)
-    found = choice(mount, tables, owned_of(read_shelf(args, tables), tables))
+    found = choice(mount, tables, owned_of(read_shelf(args, tables), tables), job)
     if found.answer is None or found.point is None:
         say(f"no template for {shown(mount.name)}: {found.reason}")
         return 1

@@ -11,6 +11,7 @@ from fasten.advice.ranking import order, score
 from fasten.advice.work import answer as worded
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
+from fasten.job.boards import context, placed
 from fasten.job.screw_length import same_length, with_length
 from fasten.job.words import Built, Job, Mount, Pin
 from fasten.model import Answer, Joint, MountPoint, Proposal, Refusal
@@ -19,8 +20,6 @@ from fasten.progress import Step, stepped, unseen
 from fasten.proof.demands import demands
 from fasten.proof.ground import with_stud
 from fasten.proof.prove import prove
-from fasten.question.read import read_question
-from fasten.question.resolve import resolve
 from fasten.record import record
 from fasten.text.figures import words
 from fasten.text.names import plain_name
@@ -81,20 +80,20 @@ def choices(job: Job, tables: Tables, owned: Owned | None = None, step: Step = u
 
     What is `owned` is preferred (`fasten.job.shelf.owned`). `step` is called for each mount and may raise Stopped.
     """
-    known: dict[tuple[tuple[tuple[str, str], ...], Pin | None], Choice] = {}
+    known: dict[tuple[tuple[tuple[str, str], ...], Pin | None, tuple[Mount, ...]], Choice] = {}
     found = []
     for mount in stepped(job.mounts, step):
-        asked = (mount.said, mount.pin)
+        asked = (mount.said, mount.pin, context(mount, job))
         if asked not in known:
-            known[asked] = choice(mount, tables, owned)
+            known[asked] = choice(mount, tables, owned, job)
         found.append(known[asked].of(mount))
     return tuple(found)
 
 
-def choice(mount: Mount, tables: Tables, owned: Owned | None = None) -> Choice:
-    """What one mount point gets."""
+def choice(mount: Mount, tables: Tables, owned: Owned | None = None, job: Job | None = None) -> Choice:
+    """What one mount point gets; in its job with what stands on the same board."""
     try:
-        point = resolve(read_question(dict(mount.said), tables), tables)
+        point = placed(mount, job, tables)
     except FastenError as error:
         return Choice(mount, None, None, None, str(error))
     if mount.pin is not None:

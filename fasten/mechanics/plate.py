@@ -132,8 +132,23 @@ def _compliance(points_mm: Points, short_mm: float, long_mm: float) -> tuple[tup
         inner = (sum(map(float.__mul__, both, row)) for row in weights)
         return scale * sum(a * b * one for a, b, one in zip(across[i], across[j], inner, strict=True))
 
-    found = {(i, j): entry(i, j) for i in range(len(points_mm)) for j in range(i + 1)}
-    return tuple(tuple(found[max(i, j), min(i, j)] for j in range(len(points_mm))) for i in range(len(points_mm)))
+    found: dict[tuple[float, ...], float] = {}  # pairs that mirror each other sink alike: most of a pattern does
+    for i, first in enumerate(points_mm):
+        for j, other in enumerate(points_mm):
+            key = _mirrored(first, other)
+            if key not in found:
+                found[key] = entry(i, j)
+    return tuple(tuple(found[_mirrored(first, other)] for other in points_mm) for first in points_mm)
+
+
+def _mirrored(first: tuple[float, float], other: tuple[float, float]) -> tuple[float, ...]:
+    """One name for all pairs of points that are the same but for the side of the bay they are on, or their order."""
+    both = ((first, other), (other, first))
+    return min(tuple(value for a, b in zip(*pair, strict=True) for value in _same_side(a, b)) for pair in both)
+
+
+def _same_side(first: float, other: float) -> tuple[float, float]:
+    return (first, other) if first >= 0 else (-first, -other)
 
 
 def _solved(matrix: list[list[float]], right: list[float]) -> list[float]:

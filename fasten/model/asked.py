@@ -219,6 +219,7 @@ class Question:
     power: Power | None = None
     own_fuses: OwnFuses | None = None
     outputs: Outputs | None = None
+    board: str | None = None
 
 
 @record
@@ -241,6 +242,7 @@ class MountPoint:
     `item_cg_mm` are the item's own. `run_mm` is of a cable in clamps; `ring`, the stud that a ring terminal is for,
     `rings`, `cable_mm2` and `current_a` are of a ground lug. `spread` is never asked: it is what the advice tries under
     heads and behind where a large washer bears too little. `power`, `own_fuses` and `outputs` are for the cable to it.
+    `on_board` is what a job knows of the `board` it is on.
     """
 
     item: str
@@ -283,13 +285,24 @@ class MountPoint:
     support: Support | None
     doubler: Doubler | None
     rails: Rails | None
+    board: str | None
     far_side: FarSide
     power: Power | None
     own_fuses: OwnFuses | None
     outputs: Outputs | None
     origins: tuple[tuple[str, Origin], ...]
     spread: Spread | None = None
+    on_board: "OnBoard | None" = None
 
 
-NOT_ASKED = frozenset({"origins", "spread"})
+@record
+class OnBoard:
+    """The board that an item is on: what all on it weighs, the widest gap of its fixings, and how it is mounted."""
+
+    mass_kg: float
+    span_mm: float | None
+    under: MountPoint
+
+
+NOT_ASKED = frozenset({"origins", "spread", "on_board"})
 """The attributes of a mount point that no question fills."""

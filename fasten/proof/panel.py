@@ -23,6 +23,7 @@ from fasten.proof.panel_mass import TITLE, by_practice
 from fasten.proof.rails import sway_on_rails, weld_checks
 from fasten.proof.sway import BOARDS, Swaying, mass_on_panel_kg, push_errors, stretched_mm, sway_of
 from fasten.text.figures import mm
+from fasten.text.shown import shown
 from fasten.text.units import number
 
 _READ_MM = 0.01  # a reading over a straightedge is written to this
@@ -40,10 +41,19 @@ def checks(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], tables:
 @lru_cache(maxsize=256)
 def stiffness(mount: MountPoint, tables: Tables) -> Check:
     """Whether the item sways fast enough on its panel: one line for the whole mount point."""
-    least, worst = rule(tables, Rules.PANEL_FREQUENCY), rule(tables, Rules.PANEL_FREQUENCY_LEAST)
+    least = rule(tables, Rules.PANEL_FREQUENCY)
     if mount.rails is not None:
         on_rails = sway_on_rails(mount, mount.rails, tables)
         return replace(_compared(on_rails, least, on_rails.low_hz, tables), title="Stiffness of the rails")
+    if mount.board is not None and mount.on_board is None:
+        needs = f"needs its job: all that stands on {shown(mount.board)} adds up"
+        return waits(STIFFNESS, TITLE, "Hz", least.value, needs, (), "-", (tables.source_id(RULES, least),))
+    return _of_panel(mount, tables)
+
+
+def _of_panel(mount: MountPoint, tables: Tables) -> Check:
+    """The least it can be holds from the limit on, the most fails under the lower one; else practice, or it is open."""
+    least, worst = rule(tables, Rules.PANEL_FREQUENCY), rule(tables, Rules.PANEL_FREQUENCY_LEAST)
     swaying = sway_of(mount, tables)
     if swaying is not None and swaying.low_hz >= least.value:
         return _compared(swaying, least, swaying.low_hz, tables)

@@ -23,7 +23,7 @@ from fasten.mechanics.plate import (
     rocking_frequency_hz,
     two_pushes_n_per_mm,
 )
-from fasten.model import Bay, Firm, FloorSpan, Input, MountPoint, Panel, Pushed, Tapped
+from fasten.model import Bay, Firm, FloorSpan, Input, MountPoint, OnBoard, OnFrame, Panel, Pushed, Tapped
 from fasten.proof.doubled import Doubled, doubled
 from fasten.record import record
 
@@ -46,7 +46,9 @@ class Swaying:
 
 def sway_of(mount: MountPoint, tables: Tables) -> Swaying | None:
     """How fast the item sways by what was said of the panel; None where nothing given decides it."""
-    support = mount.support
+    board, support = mount.on_board, mount.support
+    if support is None and board is not None and board.span_mm is not None:
+        support = FloorSpan(board.span_mm)
     if isinstance(support, Firm):
         push, moved = rule(tables, Rules.FIRM_PUSH), rule(tables, Rules.FIRM_MOVED)
         return _one_push(mount, push.value, moved.value, tables, (tables.source_id(RULES, push),), most=inf)
@@ -61,7 +63,26 @@ def sway_of(mount: MountPoint, tables: Tables) -> Swaying | None:
         return Swaying(low, high, inputs, "tapped - error", (tables.source_id(RULES, error),))
     if isinstance(support, Bay):
         return _in_bay(mount, support, tables)
-    return _on_floor(mount, support, tables) if isinstance(support, FloorSpan) else None
+    found = _on_floor(mount, support, tables) if isinstance(support, FloorSpan) else None
+    return found if found is None or board is None else _in_series(found, board, tables)
+
+
+def _in_series(found: Swaying, board: OnBoard, tables: Tables) -> Swaying:
+    """The item on its board, and the board on its panel: both give, so that it sways slower than on either alone."""
+    if isinstance(board.under.support, OnFrame):
+        return found
+    below = sway_of(board.under, tables)
+    if below is None or below.low_hz <= 0:
+        needs = (
+            "needs a frame under the board, or a push on the board itself: how the panel below it gives is not known"
+        )
+        return Swaying(0.0, inf, found.inputs, found.formula, found.from_, needs)
+    low, high = (
+        1 / sqrt(one**-2 + other**-2) for one, other in ((found.low_hz, below.low_hz), (found.high_hz, below.high_hz))
+    )
+    inputs = (*found.inputs, Input("the board on its panel sways at", below.low_hz, "Hz"))
+    formula = f"{found.formula}; 1 / f^2 = 1 / f of the item^2 + 1 / f of the board^2"
+    return Swaying(low, high, inputs, formula, tuple(dict.fromkeys((*found.from_, *below.from_))))
 
 
 def push_errors(force_n: float, tables: Tables) -> tuple[float, float, tuple[str, ...]]:
@@ -283,5 +304,7 @@ def rigidity_of(mount: MountPoint, tables: Tables) -> tuple[float | None, tuple[
 
 
 def mass_on_panel_kg(mount: MountPoint) -> float:
-    """What sways on one panel: of a cable in clamps the share of one clamp."""
+    """What sways on one panel: of a cable in clamps the share of one clamp, on a board all that stands on it."""
+    if mount.on_board is not None:
+        return mount.on_board.mass_kg
     return mount.mass_kg / mount.fixings if mount.run_mm is not None else mount.mass_kg

@@ -56,6 +56,14 @@ def read_fixings(text: str, _tables: Tables, where: str) -> int:
     return count
 
 
+def read_name(text: str, _tables: Tables, where: str) -> str:
+    """The name of another mount point of the job; raises FastenError for one that is too long."""
+    name = " ".join(text.split())
+    if len(name) > _LONGEST_TEXT:
+        raise FastenError(f"{shown(name)} is no name", where=where, fix="write the name of a mount point")
+    return name
+
+
 def read_pattern(text: str, _tables: Tables, where: str) -> Pattern:
     """Where the fixings sit, "rectangle 240x180", "circle 165 mm" or "row 100 mm"; bare numbers are mm.
 

@@ -28,7 +28,20 @@ from fasten.model import (
     Where,
 )
 from fasten.model.asked import NOT_ASKED
-from fasten.question.fields import BETWEEN, DOUBLER, INTO, ITEM, LUG, ONTO, PATTERN, RAILS, REMOVED, SUPPORT, missing
+from fasten.question.fields import (
+    BETWEEN,
+    BOARD,
+    DOUBLER,
+    INTO,
+    ITEM,
+    LUG,
+    ONTO,
+    PATTERN,
+    RAILS,
+    REMOVED,
+    SUPPORT,
+    missing,
+)
 from fasten.question.presets import carried, stud_of, suited, together
 from fasten.question.read import check_count
 from fasten.question.read_onto import check_thickness, find_item
@@ -99,6 +112,9 @@ def _substrate(notes: _Notes, place: Place | None, tables: Tables) -> None:
     notes.note("thickness_max_mm", most if question.thickness_mm is None else question.thickness_mm, origin)
     if isinstance(question.support, OnFrame) and material.family == "sheet":
         _backed_by_frame(notes, tables)
+    if question.board is not None and material.family not in {"board", "wood"}:
+        what = f"{material.title} is no board that a job has as a mount point"
+        raise FastenError(what, where=BOARD.name, fix="leave it out, or say the board's material")
     if question.rails is not None:
         _check_rails(question, material)
     if question.doubler is not None:

@@ -98,7 +98,7 @@ def _text(document: Document, format_: str) -> str:
 def _template(source: Source, _format: str, _work: LongWork) -> str:
     if source.mount is None:
         raise FastenError("no mount point is in hand", where="template", fix="go to one first")
-    found = choice(source.mount, source.tables, owned_of(source.shelf, source.tables))
+    found = choice(source.mount, source.tables, owned_of(source.shelf, source.tables), source.job)
     if found.answer is None or found.point is None:
         raise FastenError(found.reason, where=source.mount.name, fix="change it until something fits")
     if found.answer.proposal.joint.hole is None:

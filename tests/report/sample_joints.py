@@ -83,6 +83,7 @@ MOUNT = MountPoint(
     power=None,
     own_fuses=None,
     outputs=None,
+    board=None,
     origins=ORIGINS,
 )
 

@@ -1,0 +1,74 @@
+"""Boards that are mount points of a job: what stands on one, and what a mount point on one takes from it.
+
+A mount point names the board that it is on. The board then carries all that names it, and each of these is counted with
+the others; the span is the widest gap between the board's own fixings.
+"""
+
+from dataclasses import replace
+
+from fasten.catalog.tables import Tables
+from fasten.errors import FastenError
+from fasten.geometry.patterns import gap_mm
+from fasten.job.store.job_toml import same_name
+from fasten.job.words import Job, Mount
+from fasten.model import Carried, MountPoint, OnBoard
+from fasten.question.fields import BOARD
+from fasten.question.presets import together
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
+
+
+def placed(mount: Mount, job: Job | None, tables: Tables) -> MountPoint:
+    """The mount point as its question says, with what the job has on the same board, or on it.
+
+    Raises: FastenError if its question cannot be read, or names a board that the job does not have.
+    """
+    point = _point(mount, tables)
+    if job is None:
+        return point
+    point = _carrying(point, _on(mount.name, job), tables)
+    return point if point.board is None else _on_its_board(point, mount, point.board, job, tables)
+
+
+def context(mount: Mount, job: Job) -> tuple[Mount, ...]:
+    """The other mount points of a job that decide what this one gets: those on its board, the board, those on it."""
+    board = dict(mount.said).get(BOARD.name)
+    others = () if board is None else (*_on(board, job), *_named(board, job))
+    return (*_on(mount.name, job), *others)
+
+
+def _point(mount: Mount, tables: Tables) -> MountPoint:
+    return resolve(read_question(dict(mount.said), tables), tables)
+
+
+def _on(name: str, job: Job) -> tuple[Mount, ...]:
+    """The mount points that name a board."""
+    said = ((mount, dict(mount.said).get(BOARD.name)) for mount in job.mounts)
+    return tuple(mount for mount, board in said if board is not None and same_name(board) == same_name(name))
+
+
+def _named(name: str, job: Job) -> tuple[Mount, ...]:
+    return tuple(mount for mount in job.mounts if same_name(mount.name) == same_name(name))
+
+
+def _carrying(point: MountPoint, on_it: tuple[Mount, ...], tables: Tables) -> MountPoint:
+    """A board with all that stands on it, where its question does not say itself what it carries."""
+    if not on_it or point.carries:
+        return point
+    things = [_point(mount, tables) for mount in on_it]
+    carries = tuple(Carried(one.item, one.mass_kg, point.item_thickness_mm + one.cg_mm) for one in things)
+    masses = [point.item_mass_kg, *(one.mass_kg for one in things)]
+    mass_kg, cg_mm = together(masses, [point.item_cg_mm, *(one.cg_mm or 0.0 for one in carries)])
+    return replace(point, mass_kg=mass_kg, cg_mm=cg_mm, carries=carries)
+
+
+def _on_its_board(point: MountPoint, mount: Mount, name: str, job: Job, tables: Tables) -> MountPoint:
+    boards = [one for one in _named(name, job) if one is not mount]
+    if not boards:
+        what = f"no mount point of the job is called {name}"
+        raise FastenError(what, where=BOARD.name, fix="name the mount point of the board, or leave it out")
+    on_it = _on(name, job)
+    under = _carrying(_point(boards[0], tables), on_it, tables)
+    mass_kg = sum(_point(one, tables).mass_kg for one in on_it)
+    gap = None if under.pattern is None else gap_mm(under.pattern, under.fixings)
+    return replace(point, on_board=OnBoard(mass_kg, gap, under))
