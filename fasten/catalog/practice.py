@@ -4,6 +4,7 @@ from fasten.catalog.job_parts import TOOL_KINDS
 from fasten.catalog.rows import Row, TableOf
 from fasten.model import Phase
 from fasten.record import record
+from fasten.text.figures import figure, mm
 
 EVERY, JOB = "every", "job"  # in place of a method: the rows of all of them; what a job needs whatever its methods
 
@@ -171,6 +172,11 @@ class Rail(Row):
     order = ("side_mm", "wall_mm")
     side_mm: float
     wall_mm: float
+
+    @property
+    def tube(self) -> str:
+        """Its sides and wall, as a list says them."""
+        return f"{figure(self.side_mm)} x {figure(self.side_mm)} x {mm(self.wall_mm)}"
 
 
 RAILS = TableOf(Rail, "rails")

@@ -46,7 +46,7 @@ def stiffness(mount: MountPoint, tables: Tables) -> Check:
         on_rails = sway_on_rails(mount, mount.rails, tables)
         return replace(_compared(on_rails, least, on_rails.low_hz, tables), title="Stiffness of the rails")
     if mount.board is not None and mount.on_board is None:
-        needs = f"needs its job: all that stands on {shown(mount.board)} adds up"
+        needs = f"needs its job, whose list and verdict add up all that stands on {shown(mount.board)}"
         return waits(STIFFNESS, TITLE, "Hz", least.value, needs, (), "-", (tables.source_id(RULES, least),))
     return _of_panel(mount, tables)
 

@@ -73,7 +73,7 @@ def test_on_a_panel_of_which_nothing_is_known_a_span_decides_nothing() -> None:
 def test_without_its_job_what_stands_beside_is_not_left_out() -> None:
     check = stiffness(choice(Mount("amp", tuple(ON_IT.items())), TABLES))
     assert check.status is Status.NOT_CHECKED
-    assert check.needs == "needs its job: all that stands on 'Rear Board' adds up"
+    assert check.needs == "needs its job, whose list and verdict add up all that stands on 'Rear Board'"
 
 
 def test_a_board_that_the_job_does_not_have_is_named() -> None:

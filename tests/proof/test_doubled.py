@@ -13,6 +13,7 @@ from fasten.catalog.practice import DOUBLED_BAYS
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
 from fasten.geometry.doubler import rivet_count
+from fasten.job.list.stock import stock
 from fasten.mechanics.plate import bay_n_per_mm, bonded_ratio, riveted_ratio
 from fasten.model import Check, Doubler, Joined, Panel, Status
 from fasten.proof.demands import demands
@@ -115,6 +116,7 @@ def test_it_is_on_the_list_with_its_rivets_or_its_adhesive_and_in_the_steps() ->
             need.amount for need in consumables_of(answer, asked, TABLES) if need.names[0] == "structural adhesive"
         ]
         assert bonds == ([] if said is RIVETED else [pytest.approx(0.0005 * 210**2)])
+        assert all(stock(TABLES).holds(need.part) for need in plan.parts)
         assert any("Cut the doubler, 210 x 210 x" in step.text for step in answer.steps)
 
 

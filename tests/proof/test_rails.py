@@ -11,6 +11,7 @@ from fasten.catalog.tables import builtin
 from fasten.commands.pick import arguments, run
 from fasten.errors import FastenError
 from fasten.job.choices import choices
+from fasten.job.list.stock import stock
 from fasten.job.store.storage import load_job
 from fasten.model import Check, MountPoint, Remedy, Status
 from fasten.proof.remedies import remedies
@@ -79,6 +80,7 @@ def test_rails_and_plate_are_parts_and_steps_and_their_welds_are_checked() -> No
     parts = [(need.part.kind, need.part.size, need.part.length_mm, need.count) for need in plan.parts]
     assert ("rail", "20 x 20 x 1.5 mm", 480, 2) in parts
     assert ("plate across rails", "290 x 230 x 3 mm", None, 1) in parts
+    assert all(stock(TABLES).holds(need.part) for need in plan.parts)
     assert any("2 rails of 20 x 20 x 1.5 mm square steel tube" in step.text for step in answer.steps)
     weld = next(check for check in answer.proposal.checks if check.id == "rails-weld.hard_stop")
     assert weld.status is Status.HOLDS

@@ -16,6 +16,7 @@ from fasten.advice.needs import CONSUMABLE
 from fasten.catalog.face_parts import ADHESIVES
 from fasten.catalog.job_parts import CONSUMABLES, TOOL_KINDS
 from fasten.catalog.parts import HEADS, PLATE, PLATES, WASHERS
+from fasten.catalog.practice import RAILS
 from fasten.catalog.rows import METRIC_CLEARANCE
 from fasten.catalog.tables import Tables
 from fasten.job.list.needs import HEADINGS
@@ -26,6 +27,7 @@ from fasten.model.line import Part
 from fasten.text.figures import words
 from fasten.text.names import plain_name
 
+_SQUARE = r"[0-9.]+ ?x ?[0-9.]+ ?x ?[0-9.]+ ?mm"
 _OUTSIDE = r"[0-9]+(\.[0-9]+)? mm outside"
 
 
@@ -47,7 +49,8 @@ class Stock:
         """Whether an answer may take this part."""
         plain = same_part(part)
         any_length = replace(plain, length_mm=ANY_MM)
-        return plain in self.parts or (plain.length_mm is not None and any_length in self.parts) or self._limits(plain)
+        known = plain in self.parts or (plain.length_mm is not None and any_length in self.parts)
+        return known or self._limits(plain) or _is_cut(plain)
 
     def _limits(self, plain: Part) -> bool:
         """Whether a part is a compression limiter: cut from tube to fit its joint, so that no row gives its sizes."""
@@ -55,12 +58,20 @@ class Stock:
         return is_one and plain.length_mm is not None and any(part.size == plain.size for part in self.parts)
 
 
+def _is_cut(plain: Part) -> bool:
+    """Whether a part is a doubler or the plate across rails: cut from sheet to fit its mount point."""
+    cut = {plain_name(kind.key) for kind in (kinds.DOUBLER, kinds.RAIL_PLATE)}
+    return (
+        plain.kind in cut and plain.length_mm is None and re.fullmatch(_SQUARE, plain.size, re.IGNORECASE) is not None
+    )
+
+
 @lru_cache(maxsize=2)  # who reads tables anew lets go of the old ones
 def stock(tables: Tables) -> Stock:
     """What may be asked for by these tables."""
     parts = {
         same_part(part): part
-        for part in (*_of_methods(tables), *_washers(tables), *_plates(tables), *_limiters(tables))
+        for part in (*_of_methods(tables), *_washers(tables), *_plates(tables), *_rails(tables), *_limiters(tables))
     }
     tools = list(_tools(tables))
     sizes, headings = ({name: size_of for name, size_of, _ in tools}, {name: heading for name, _, heading in tools})
@@ -89,6 +100,12 @@ def _plates(tables: Tables) -> Iterator[Part]:
     """The plates that lie under a head or behind a panel."""
     for row in tables.rows(PLATES):
         yield Part(kinds.PLATE.line, row.size, PLATE, "", None)
+
+
+def _rails(tables: Tables) -> Iterator[Part]:
+    """The tubes of rails, of any length."""
+    for row in tables.rows(RAILS):
+        yield Part(kinds.RAIL.line, row.tube, "square steel tube", "", ANY_MM)
 
 
 def _limiters(tables: Tables) -> Iterator[Part]:
