@@ -1,6 +1,7 @@
 """The single figures of `wiring-rules.toml`, each by a name that is known before the program runs."""
 
 from enum import Enum
+from functools import lru_cache
 
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring import WIRING_RULES, WiringRule
@@ -69,6 +70,7 @@ def wiring_rule(tables: Tables, name: WiringRules) -> WiringRule:
     return tables.need(WIRING_RULES, name.value)
 
 
+@lru_cache(maxsize=256)
 def rule_figure(tables: Tables, name: WiringRules) -> tuple[float, str]:
     """The figure of a rule and its source."""
     row = wiring_rule(tables, name)

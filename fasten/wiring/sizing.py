@@ -102,12 +102,12 @@ def _power(load: Amps | Power | Branches, run: Run, tables: Tables) -> Sizing | 
     if current.full_a > most:
         because = f"{figure(current.full_a)} A is over {figure(most)} A, the most of one run"
         return NoSize(run, because, "give each amplifier a fused run of its own")
-    found = [one for size in sizes(run.series, tables) if (one := option(size, current, run, tables)) is not None]
-    fit = next((one for one in found if one.fits), None)
+    found = _tried(current, run, tables)
+    fit = found[-1] if found and found[-1].fits else None
     taken = fit if run.chosen is None else option(run.chosen, current, run, tables)
     if taken is None:
         return _none_fits(found, current, run)
-    before = found[: found.index(fit)] if fit is not None and run.chosen is None else []
+    before = found[:-1] if fit is not None and run.chosen is None else []
     enough = (
         fit.conductor.size if fit is not None and taken.conductor.size.area_mm2 < fit.conductor.size.area_mm2 else None
     )
@@ -116,6 +116,18 @@ def _power(load: Amps | Power | Branches, run: Run, tables: Tables) -> Sizing | 
         instead=next((one for one in reversed(before) if one.fuse is not None), None), enough=enough,
         checks=_power_checks(taken, current, run, tables),
     )  # fmt: skip
+
+
+def _tried(current: Current, run: Run, tables: Tables) -> list[Option]:
+    """The sizes up to the first that fits, which is the last of them; all where none does."""
+    found: list[Option] = []
+    for size in sizes(run.series, tables):
+        one = option(size, current, run, tables)
+        if one is not None:
+            found.append(one)
+            if one.fits:
+                break
+    return found
 
 
 def _power_checks(taken: Option, current: Current, run: Run, tables: Tables) -> tuple[Check, ...]:
