@@ -48,6 +48,7 @@ def test_the_readme_has_an_example_of_each_moment() -> None:
     """At the bench, before the car, at the car, and the help."""
     assert {words.split()[0] for words, _ in EXAMPLES} >= {
         "pick",
+        "wire",
         "look",
         "ready",
         "hardware",
