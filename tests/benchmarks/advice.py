@@ -13,12 +13,13 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from random import Random
 
 from fasten.advice.advise import advise
 from fasten.catalog.tables import Tables, builtin, shipped_folder
-from fasten.model import MountPoint
+from fasten.model import Bay, MountPoint, Panel
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 
@@ -75,8 +76,13 @@ def one(rounds: int) -> list[Row]:
     cold = seconds(lambda: advise(point, first))
     advise(point, builtin())
     warm = statistics.median(seconds(lambda: advise_all([point], builtin())) for _ in range(rounds * 4))
+    bay = replace(point, support=Bay(300.0, 450.0), panel=Panel.FLOOR)
+    in_bay = statistics.median(seconds(lambda: advise_all([bay], builtin())) for _ in range(rounds * 4))
+    loop = min(seconds(lambda: sum(i * i % 7 for i in range(1_000_000))) for _ in range(5))
     return [
         ("one advice, tables loaded", warm * 1000, "ms", MOST_MS),
+        ("the same in a free bay", in_bay * 1000, "ms", MOST_MS),
+        ("the same over a loop of 1e6", in_bay / loop, "x", 0),
         ("first advice, tables read", cold * 1000, "ms", 0),
     ]
 
