@@ -52,7 +52,7 @@ def conductor_temperature_c(
     Raises: ValueError for an ampacity not above 0, a current below 0, or insulation no warmer than what is around it.
     Source: heat balance of a long cable, from memory
     """
-    finite(ambient_c=ambient_c)
+    finite(ambient_c=ambient_c, rated_c=rated_c)
     positive(ampacity_a=ampacity_a)
     not_negative(current_a=current_a)
     above(rated_c, "the table's cable would not warm at all", insulation_c=insulation_c)
