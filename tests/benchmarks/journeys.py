@@ -25,6 +25,7 @@ from fasten.commands.demo import demo_folder
 from fasten.job.list.ticks import Stray
 from fasten.tui.app import FastenApp
 from fasten.tui.box import BoxPlace
+from fasten.tui.drawn.figures import figures
 from fasten.tui.job_files import JobFiles
 from fasten.tui.open_shelf import OpenShelf
 
@@ -81,8 +82,10 @@ async def amplifier(person: Person) -> None:
     await person.wrong(*"15.4", unlike="= 15.4 mm")  # a button has the focus, and no field takes what is typed
     await person.press("enter", *"40 mm", "enter", *"40 mm", "enter", *"firm", "enter")
     await person.read("HOLDS")
-    for words in ("hole and bit 7.6 mm", "M5 x 16", "torque 1.49 N·m"):
-        await person.read(words)
+    answer = app_of(person.pilot).mounts.first_answer()
+    assert answer is not None
+    for figure in figures(answer):
+        await person.read(figure.text)
     await person.read("Look behind")
 
 
@@ -120,8 +123,8 @@ async def length(person: Person) -> None:
     """A screw length that is missing: what is there does, and it is held."""
     await person.press(";", "a", *"left amplifier", "enter")
     await person.wrong("i", unlike="A screw is missing")
-    await person.press("backspace", ";", "i", *"20 mm", "enter")
-    await person.read("20 mm")
+    await person.press("backspace", ";", "i", *"12 mm", "enter")
+    await person.read("12 mm")
     await person.press("tab", "enter")
     mount = app_of(person.pilot).open_job.mount
     assert mount is not None
