@@ -156,6 +156,7 @@ class BoxActions(MountActions):
     def show_shelf(self) -> None:
         """Show the shelf as it stands."""
         self.query_one(ShelfPlace).load(self.shelf_now(), str(self.open_shelf.path), self.tables)
+        self.tell_state()  # there may be a change to take back now
 
     async def action_own(self) -> None:
         """Put something on the shelf."""
@@ -259,6 +260,7 @@ class BoxActions(MountActions):
         finally:
             for place in self.query(ShelfPlace):
                 place.load(self.open_shelf.shelf, str(self.open_shelf.path), self.tables)
+            self.tell_state()
 
     def step_shelf(self, *, back: bool) -> None:
         """Take the last change of the shelf back, or make it again."""

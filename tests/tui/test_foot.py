@@ -77,6 +77,19 @@ def test_more_shows_what_can_be_done_and_nothing_else() -> None:
     drive((80, 24), told)
 
 
+def test_the_foot_offers_to_take_back_as_soon_as_there_is_a_change() -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await do(pilot, "s")
+        app_of(pilot).save = lambda: None  # type: ignore[method-assign]  # it tells the foot too, each second
+        assert "undo" not in lines(pilot)[-1]
+        await press(pilot, *"hbit", "enter")
+        await press(pilot, *"3 mm", "enter")
+        assert "bit: 3 mm" in seen(pilot)
+        assert "undo" in lines(pilot)[-1]
+
+    drive((80, 24), told)
+
+
 def test_a_key_that_was_to_stop_work_and_comes_as_it_ends_does_not_quit(monkeypatch: pytest.MonkeyPatch) -> None:
     async def told(pilot: Pilot[None]) -> None:
         await do(pilot, "b")

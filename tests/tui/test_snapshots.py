@@ -99,6 +99,7 @@ async def leave_unsaved(pilot: Pilot[None], screens: Screens) -> None:
     path.write_text(path.read_text() + "# by another program\n", encoding="utf-8")
     await press(pilot, "enter")
     app_of(pilot).clear_said()
+    app_of(pilot)._ended_at = None  # of a count; just after one q does nothing
     await press(pilot, "q")
     await screens.show("not-saved")
 
