@@ -56,9 +56,9 @@ def measures(drawing: Drawing) -> list[Measure]:
         found.append(Measure(back_mm, back_mm + page.needed_mm, forms, "bad" if is_short else "accent"))
     along_it = along(page)
     ordered = (*along_it[2:], *along_it[1::-1])
-    found += [Measure(start, end, (text, text.removesuffix(" mm"))) for start, end, text in ordered]
+    found += [Measure(start, end, (text,)) for start, end, text in ordered]
     if behind_mm is not None and page.shank is not None:
-        words = (f"{mm(behind_mm)} there", number(behind_mm, 2))
+        words = (f"{mm(behind_mm)} there",)
         found.append(Measure(back_mm, back_mm + behind_mm, words, "quiet", goes_on=drawing.wall is None))
     return found
 
@@ -123,8 +123,11 @@ def _placed(measure: Measure, page: Page, width: int) -> tuple[int, str]:
     beside = next((form for form in measure.forms if first + len(line) + 1 + len(form) <= width), None)
     if beside is not None:
         return first, f"{line} {beside}"
-    before = next((form for form in measure.forms if len(form) + 1 <= first), measure.forms[-1])
-    return max(0, first - len(before) - 1), f"{before} {line}"[:width]
+    before = next((form for form in measure.forms if len(form) + 1 <= first), None)
+    if before is not None:
+        return first - len(before) - 1, f"{before} {line}"
+    alone = measure.forms[-1]  # without its line, but never without its unit
+    return max(0, min(first, width - len(alone))), alone
 
 
 def _notes(drawing: Drawing) -> list[str]:

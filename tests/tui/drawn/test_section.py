@@ -66,6 +66,9 @@ def test_every_joint_is_drawn_in_its_columns_with_every_part_named(
     for tones in (FULL, SIXTEEN, NONE):
         lines = section_lines(joint, behind_mm, width, rows, 5, tones)
         assert max(map(columns, lines)) <= width
+    dimensions = [plain(line) for line in lines if any(style in ("accent", "bad") for _, style in line)]
+    assert dimensions
+    assert all(line.count("mm") >= 1 for line in dimensions)  # no figure without its unit
     said = " ".join(map(plain, lines))
     assert all(f"{layer.thickness_mm:g} mm" in said for layer in joint.layers)
     assert "mm" in said
