@@ -11,6 +11,7 @@ from textual.widgets import Static
 from fasten.question.fields import NEEDED
 from fasten.tui.content import content
 from fasten.tui.drawn.runs import Line
+from fasten.tui.lines import Lines
 from fasten.tui.outcome import Good, Outcome, label
 
 _LEAST_COLUMNS, _MOST_COLUMNS = 32, 96
@@ -29,7 +30,7 @@ class AnswerPanel(Vertical):
         self._label = Static(id="belongs", markup=False)
         self._band = Static(id="band", markup=False)
         self._band.display = False
-        self._words = Static(Content(self._start), id="words", markup=False)
+        self._words = Lines(self._start, "words")
         self._changed = ""  # what of its entry has changed since; empty while the answer is current
         # What stands there, how current, how wide, how high, in which look.
         self._written: tuple[Good | None, str, int, int, str] = (None, "", 0, 0, "")
@@ -85,11 +86,11 @@ class AnswerPanel(Vertical):
         self._written = self._good, self._changed, width, height, look
         self._band.display = self._good is not None
         if self._good is None:
-            self._words.update(Content(self._start))
+            self._words.write(self._start)
             return
         row, lines = _drawn(self._good, self._changed, width, height, look)
-        self._band.update(content([row]))
-        self._words.update(content(lines))
+        self._band.update(content([row]), layout=False)  # it is one row high, whatever it says
+        self._words.draw(lines)
 
 
 def _drawn(good: Good, changed: str, width: int, height: int, look: str) -> tuple[Line, list[Line]]:

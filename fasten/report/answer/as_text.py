@@ -1,6 +1,6 @@
 """Advice as text for a narrow terminal: what to do, the drawing, the proof, the work, and what does not fit."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import fields
 from enum import Enum
 
@@ -69,14 +69,17 @@ class Chapter(Enum):
     UNDERSTOOD = "Understood as"
 
 
-def chapters(advice: Advice, width: int) -> dict[Chapter, tuple[str, ...]]:
-    """Each chapter that there is something to say in, in the order of the command line, in lines of so many columns."""
+def chapters(advice: Advice, width: int, left_out: Collection[Chapter] = ()) -> dict[Chapter, tuple[str, ...]]:
+    """Each chapter that there is something to say in, in the order of the command line, in lines of so many columns.
+
+    Those in `left_out` are not made: the screen has lines of its own for them.
+    """
     answered = [text for answer in advice.answers[:1] for text in _of_answer(advice, answer, width)]
     stiffer = (Chapter.STIFFER, _stiffer(advice.remedies, width))
     others = (Chapter.OTHERS, _others(advice.answers[1:], width))
     refused = (Chapter.REFUSED, _refused(advice.refusals, width))
     every = (*answered, stiffer, others, refused, (Chapter.UNDERSTOOD, _understood(advice.mount, width)))
-    found = ((chapter, tuple(lines)) for chapter, lines in every)
+    found = ((chapter, tuple(lines)) for chapter, lines in every if chapter not in left_out)
     return {chapter: lines for chapter, lines in found if lines}
 
 

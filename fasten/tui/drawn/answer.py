@@ -51,7 +51,7 @@ def answer_lines(advice: Advice, room: Room, *, current: bool = True) -> list[Li
     """All that follows the verdict, in lines of so many columns; small and quiet where it is not current any more."""
     width = room.width
     nearest = sorted(advice.refusals, key=lambda refusal: not refusal.change)
-    found = chapters(replace(advice, refusals=tuple(nearest)), width)
+    found = chapters(replace(advice, refusals=tuple(nearest)), width, (Chapter.PROOF,))
     if not advice.answers:
         return [*_chapters(found, (Chapter.REFUSED, Chapter.STIFFER, Chapter.UNDERSTOOD), width)]
     answer = advice.answers[0]
