@@ -20,6 +20,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--take", default="", metavar="…", help="make the runs that are proposed: all, or '1,3'")
     for name, example in ASKED.items():
         parser.add_argument(f"--{name}", default="", metavar="…", help=f"kept in the job, for proposals: '{example}'")
+    parser.add_argument("--accept", default="", metavar="…", help="ids of what was measured or seen of RUN; all, none")
     parser.add_argument("--format", choices=("text", "csv", "md", "html"), default="text", help="how it is written")
     parser.add_argument("--json", action="store_true", help="print JSON")
     parser.add_argument("--out", default="", metavar="FILE", help="write it to this file or into this folder")
@@ -57,24 +58,30 @@ def run(args: argparse.Namespace) -> int:
 
 
 def _change(args: argparse.Namespace, tables: "Tables") -> None:
-    """Save what was said of the vehicle, and the runs that are taken.
+    """Save what was said of the vehicle, what is accepted of a run, and the runs that are taken.
 
     Raises:
-        FastenError: a proposal is not there, or must be asked for first, or the job cannot be saved.
+        FastenError: a proposal is not there, or must be asked for first, what is accepted is not open, or the job
+            cannot be saved.
     """
     from pathlib import Path
 
     from fasten.commands._jobs import change_job
     from fasten.commands._streams import say
+    from fasten.errors import FastenError
     from fasten.job.proposals import proposals, take, with_electrics
-    from fasten.job.runs import run_choices
+    from fasten.job.runs import run_choices, with_accepted
 
     said = {name: getattr(args, name.replace("-", "_")) for name in ASKED}
-    if not args.take and not any(said.values()):
+    if args.accept and not args.run:
+        raise FastenError("no run is said", where="accept", fix="write the name of the run after the job")
+    if not (args.take or args.accept or any(said.values())):
         return
 
     def changed(job: "Job") -> "Job":
         job = with_electrics(job, said)
+        if args.accept:
+            job = with_accepted(job, args.run, args.accept, tables)
         if not args.take:
             return job
         return take(job, proposals(job, run_choices(job, tables), tables), args.take)

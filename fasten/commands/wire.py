@@ -19,6 +19,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         if field is not CARRIES:
             parser.add_argument(f"--{field.name}", default="", metavar="…", help=field.help.replace("%", "%%"))
     parser.add_argument("--system", default="", metavar="…", help="of the vehicle: 12 V or 24 V")
+    parser.add_argument("--accept", default="", metavar="…", help="ids of what was measured or seen, with commas; all")
     parser.add_argument("--into-job", default="", metavar="JOB", help="keep the run in the file of this job")
     parser.add_argument("--name", default="", metavar="…", help="what the run is called there: 'main power'")
     parser.add_argument("--replace", action="store_true", help="in place of the run of that name")
@@ -56,15 +57,21 @@ def _said(args: argparse.Namespace) -> dict[str, str]:
 def _asked(args: argparse.Namespace, tables: "Tables") -> "Wired | NoSize":
     """The answer to the run by itself."""
     from fasten.errors import FastenError
+    from fasten.wiring.accepted import with_accepted
     from fasten.wiring.fields import read_run
     from fasten.wiring.read import read_system
     from fasten.wiring.resolve import resolve
+    from fasten.wiring.sizing import NoSize
     from fasten.wiring.wired import wired
 
     if args.name or args.replace:
         raise FastenError("a name is for a job, and none is said", where="name", fix="add --into-job JOB.toml")
     system_v = read_system(args.system or "12 V", "system")
-    return wired(resolve(read_run(_said(args), tables, system_v), tables), tables)
+    asked = resolve(read_run(_said(args), tables, system_v), tables)
+    answer = wired(asked, tables)
+    if not args.accept or isinstance(answer, NoSize):
+        return answer
+    return wired(asked, tables, with_accepted((), args.accept, answer.confirms))
 
 
 def _kept(args: argparse.Namespace, tables: "Tables") -> "Wired | NoSize":
@@ -79,7 +86,7 @@ def _kept(args: argparse.Namespace, tables: "Tables") -> "Wired | NoSize":
     from fasten.commands._streams import say
     from fasten.errors import FastenError
     from fasten.job.edit import with_run
-    from fasten.job.runs import answer_of, check_run
+    from fasten.job.runs import answer_of, check_run, with_accepted
     from fasten.job.words import CableRun, Job
 
     name, path = args.name.strip(), Path(args.into_job)
@@ -93,7 +100,8 @@ def _kept(args: argparse.Namespace, tables: "Tables") -> "Wired | NoSize":
 
     def added(job: "Job") -> "Job":
         check_run(asked, job, tables)
-        return with_run(job, asked, replace_it=args.replace)
+        changed = with_run(job, asked, replace_it=args.replace)
+        return with_accepted(changed, name, args.accept, tables) if args.accept else changed
 
     _, job = change_job(path, tables, added, Job(path.stem, "", "", ()))
     say(f"{name} is saved in {path}")

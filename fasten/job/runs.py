@@ -17,6 +17,7 @@ from fasten.text import units
 from fasten.text.names import either
 from fasten.text.shown import shown
 from fasten.text.units import Dimension, number
+from fasten.wiring.accepted import with_accepted as add_accepted
 from fasten.wiring.fields import CARRIES, NEEDED, read_run
 from fasten.wiring.fuse import is_grounded
 from fasten.wiring.plan import plan_of
@@ -100,6 +101,15 @@ def answer_of(job: Job, name: str, tables: Tables) -> Wired | NoSize:
     if one.refused is None:
         raise FastenError(one.reason, where=CARRIES.name, fix="it is kept in the job as it is")
     return one.refused
+
+
+def with_accepted(job: Job, name: str, text: str, tables: Tables) -> Job:
+    """The job with what a text accepts of one run, by ids; raises FastenError where one is not open there."""
+    one = named_run(run_choices(job, tables), name)
+    if one.answer is None:
+        raise FastenError(f"nothing of {shown(one.name)} can be accepted: {one.reason}", where="accept", fix="")
+    accepted = add_accepted(one.run.accepted, text, one.answer.confirms)
+    return replace(job, runs=tuple(replace(run, accepted=accepted) if run == one.run else run for run in job.runs))
 
 
 def named_run(found: tuple[RunChoice, ...], name: str) -> RunChoice:
@@ -196,7 +206,7 @@ def _choice(run: CableRun, sized: Sized | None, reason: str | None, job: Job, ta
         return RunChoice(run, None, None, reason or f"{_NO_LOAD}: {fix}")
     if isinstance(sized, NoSize):
         return RunChoice(run, None, None, f"{sized.because}: {sized.fix}", refused=sized)
-    answer = answered(_recorded(sized, job, tables), tables)
+    answer = answered(_recorded(sized, job, tables), tables, run.accepted)
     return RunChoice(run, answer, plan_of(run.name, answer))
 
 

@@ -56,13 +56,17 @@ class Mount:
 
 @record
 class CableRun:
-    """A run of cable of a job: its name, what was said of it, and the sections and holes that it goes through."""
+    """A run of cable of a job: its name, what was said of it, and the sections and holes that it goes through.
+
+    `accepted` are the ids of what the user measured or accepted of it.
+    """
 
     name: str
     said: tuple[tuple[str, str], ...]
     sections: tuple[str, ...] = ()
     holes: tuple[str, ...] = ()
     note: str = ""
+    accepted: tuple[str, ...] = ()
     unknown: tuple[Unknown, ...] = ()
 
 

@@ -23,7 +23,8 @@ class Input:
 
 @record
 class Check:
-    """One line of proof. `needs` says what is needed to check it where it is not checked, or what would prove it.
+    """One line of proof. `needs` says what is needed to check it where it is not checked, or what would prove it;
+    where it holds by the word of the user alone, what was measured or accepted.
 
     `asks` is what of the question settles it, where it is open only because that was not said.
     """

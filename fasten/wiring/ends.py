@@ -84,7 +84,8 @@ class Turn:
 class EndFit:
     """An end with what it is fitted with; None where there is no such thing.
 
-    `bare` says what the cable comes to where nothing is crimped on; `checks` are what must fit or be confirmed.
+    `bare` says what the cable comes to where nothing is crimped on; `checks` are what must fit or be confirmed. `place`
+    is the key of where on the run it is.
     """
 
     label: str
@@ -96,6 +97,7 @@ class EndFit:
     tool: str | None
     turn: Turn
     checks: tuple[Check, ...]
+    place: str = ""
 
 
 @record
@@ -329,7 +331,7 @@ def _tab(end: TerminalEnd, label: str, cable: _Cable, tables: Tables) -> EndFit:
     row = tables.find(TAB_RECEPTACLES, tab)
     fits = row is not None and row.least_mm2 <= size.area_mm2 * SAME and size.area_mm2 <= row.most_mm2 * SAME
     needs = f"needs a receptacle for tab {tab} that takes {size.name}: no row is for both"
-    check = () if fits else (waits("tab", "Tab", "", None, needs, (), "", ()),)
+    check = () if fits else (waits(f"tab.{tab}", "Tab", "", None, needs, (), "", ()),)
     part = EndPart(end_kinds.RECEPTACLE, tab, "", f"for {size.name}", "")
     strip = coloured(size, tables).strip_mm if size.area_mm2 <= 6.0 * SAME else None
     return EndFit(

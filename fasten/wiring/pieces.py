@@ -1,10 +1,13 @@
 """The pieces that a run is cut into, and the ends that each has: at its ends, fuses, devices and the ground."""
 
+from dataclasses import replace
+
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.record import record
 from fasten.wiring.ends import DEVICES, HOLDERS, EndFit, fit
 from fasten.wiring.fuse import Fuse, is_battery, is_grounded
+from fasten.wiring.places import place_of
 from fasten.wiring.sizing import Sizing
 from fasten.wiring.words import (
     BatteryPost,
@@ -27,12 +30,16 @@ RED, BLACK, BLUE, PAIR, ANY = "red", "black", "blue", "pair", "any colour"
 
 @record
 class Joint:
-    """A place where cable of a run ends: its label, what it is, whose torque it goes by, how many conductors end."""
+    """A place where cable of a run ends: its label, what it is, whose torque it goes by, how many conductors end.
+
+    `at` is what it is at: the name of something of the job, or the family of a fuse.
+    """
 
     label: str
     end: End
     whose: str
     count: int
+    at: str
 
 
 @record
@@ -64,7 +71,8 @@ def made(sizing: Sizing, tables: Tables) -> Made:
     ground = _ground(run)
     pieces = (*_pieces(chain, sizing, tables), *_ground_piece(ground, sizing, tables))
     ends = tuple(
-        fit(joint.end, _pole(joint, pole), sizing.size, run, tables, joint.whose)
+        replace(fit(joint.end, _pole(joint, pole), sizing.size, run, tables, joint.whose),
+                place=place_of(joint.end, joint.at))
         for joint in (*chain, *ground) for pole in range(joint.count)
     )  # fmt: skip
     return Made(pieces, ends)
@@ -104,15 +112,19 @@ def _chain(run: Run, fuse: Fuse | None) -> tuple[Joint, ...]:
     if fuse is not None and fuse.count == 1 and is_battery(run.to) and not is_battery(run.from_):
         first, last = [], first
     plus = " +" if run.ground_mm else ""
-    return (Joint(run.from_name or end_text(run.from_), run.from_, DEVICES, count), *first, *through, *last,
-            Joint(f"{run.to_name or end_text(run.to)}{plus}", run.to, DEVICES, count))  # fmt: skip
+    return (
+        Joint(run.from_name or end_text(run.from_), run.from_, DEVICES, count, run.from_name),
+        *first, *through, *last,
+        Joint(f"{run.to_name or end_text(run.to)}{plus}", run.to, DEVICES, count, run.to_name),
+    )  # fmt: skip
 
 
 def _holder(fuse: Fuse | None, number: str) -> list[Joint]:
     """The two ends at a fuse holder, as its row has them."""
     if fuse is None:
         return []
-    return [Joint(f"fuse{number} {side}", holder_end(fuse), HOLDERS, 1) for side in ("in", "out")]
+    at = f"fuse {fuse.family.family}"
+    return [Joint(f"fuse{number} {side}", holder_end(fuse), HOLDERS, 1, at) for side in ("in", "out")]
 
 
 def holder_end(fuse: Fuse) -> End:
@@ -125,7 +137,7 @@ def holder_end(fuse: Fuse) -> End:
 
 
 def _through(end: StudEnd, side: str) -> Joint:
-    return Joint(f"device {side}", end, DEVICES, 1)
+    return Joint(f"device {side}", end, DEVICES, 1, "through")
 
 
 def _ground(run: Run) -> tuple[Joint, ...]:
@@ -133,8 +145,8 @@ def _ground(run: Run) -> tuple[Joint, ...]:
     if not run.ground_mm:
         return ()
     return (
-        Joint(f"{run.to_name or end_text(run.to)} -", run.to, DEVICES, 1),
-        Joint("body", StudEnd(None, StudAt.BODY), DEVICES, 1),
+        Joint(f"{run.to_name or end_text(run.to)} -", run.to, DEVICES, 1, run.to_name),
+        Joint("body", StudEnd(None, StudAt.BODY), DEVICES, 1, ""),
     )
 
 

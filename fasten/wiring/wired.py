@@ -6,6 +6,7 @@ from fasten.model.check import needed, worst
 from fasten.proof.checks import waits
 from fasten.record import record
 from fasten.text.figures import figure
+from fasten.wiring.accepted import BY_YOU, Confirm, confirms_of, made_with, taken
 from fasten.wiring.conditions import Done, holding
 from fasten.wiring.pieces import in_block, made
 from fasten.wiring.sizing import NoSize, Sizing, sized
@@ -19,13 +20,16 @@ FIRST = ("outside", "shrink", "bore", "conductor", "tab")  # what is measured fi
 class Wired:
     """A run with what it gets: sizes, pieces and ends, lines of proof, and the sources that they name.
 
-    `held` are the conditions of steps, tools and cautions that hold.
+    `held` are the conditions of steps, tools and cautions that hold. `confirms` are the checks that can be accepted,
+    `lapsed` the ids of what was accepted and is not to be accepted any more.
     """
 
     done: Done
     held: frozenset[str]
     checks: tuple[Check, ...]
     sources: tuple[SourceNote, ...]
+    confirms: tuple[Confirm, ...]
+    lapsed: tuple[str, ...]
 
     @property
     def sizing(self) -> Sizing:
@@ -48,23 +52,32 @@ class Wired:
         return worst(self.checks) is Status.FAILS
 
 
-def wired(run: Run, tables: Tables) -> Wired | NoSize:
-    """The answer to a run, or why no size does."""
+def wired(run: Run, tables: Tables, accepted: tuple[str, ...] = ()) -> Wired | NoSize:
+    """The answer to a run, or why no size does; `accepted` are the ids of what the user measured or accepted."""
     sizing = sized(run, tables)
-    return sizing if isinstance(sizing, NoSize) else answered(sizing, tables)
+    return sizing if isinstance(sizing, NoSize) else answered(sizing, tables, accepted)
 
 
-def answered(sizing: Sizing, tables: Tables) -> Wired:
+def answered(sizing: Sizing, tables: Tables, accepted: tuple[str, ...] = ()) -> Wired:
     """The whole answer to a run that has its sizes."""
-    run = sizing.run
     done = Done(sizing, made(sizing, tables), tables)
-    checks = (*sizing.checks, *_of_ends(done), *_of_place(run), *_of_holder(done))
-    return Wired(done, holding(done), checks, notes(checks, tables))
+    checks = (*sizing.checks, *_of_ends(done), *_of_place(sizing.run), *_of_holder(done))
+    confirms = confirms_of(checks, done.made, sizing, accepted)
+    done, checks = (
+        Done(sizing, made_with(done.made, confirms), tables),
+        tuple(taken(check, confirms) for check in checks),
+    )
+    known = {one.id for one in confirms}
+    lapsed = tuple(id_ for id_ in accepted if id_ not in known)
+    return Wired(done, holding(done), checks, notes(checks, tables), confirms, lapsed)
 
 
 def _of_ends(done: Done) -> tuple[Check, ...]:
     """What must fit or be confirmed at the ends, each once: first what changes most."""
-    found = {check.id: check for end in done.made.ends for check in end.checks}
+    found: dict[str, Check] = {}
+    for check in (check for end in done.made.ends for check in end.checks):
+        if check.id not in found or worst((check, found[check.id])) is not found[check.id].status:
+            found[check.id] = check  # what is open at one end does not hold by another
     return tuple(sorted(found.values(), key=lambda check: _place(check.id)))
 
 
@@ -96,5 +109,9 @@ def _of_holder(done: Done) -> tuple[Check, ...]:
 def notes(checks: tuple[Check, ...], tables: Tables) -> tuple[SourceNote, ...]:
     """The sources that checks name, each once, in their order."""
     named = dict.fromkeys(source for check in checks for source in check.from_)
-    found = ((identity, tables.source(identity)) for identity in named)
-    return tuple(SourceNote(identity, source.basis, source.text) for identity, source in found)
+    return tuple(BY_YOU if identity == BY_YOU.id else _note(identity, tables) for identity in named)
+
+
+def _note(identity: str, tables: Tables) -> SourceNote:
+    source = tables.source(identity)
+    return SourceNote(identity, source.basis, source.text)

@@ -130,3 +130,21 @@ def test_proposals_are_listed_and_taken(tmp_path: Path, capsys: pytest.CaptureFi
     assert "amp power" in out
     assert main(["runs", job, "--take", "all", "--json"]) == 0
     assert json.loads(capsys.readouterr().out)["proposals"] == []
+
+
+def test_what_is_accepted_is_kept_in_the_job(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    job = str(tmp_path / "car.toml")
+    into = (*MAIN, "--into-job", job, "--name", "feed")
+    assert said(capsys, "20 A", *into, "--accept", "palm:x")[0] == 2
+    assert not Path(job).exists(), "nothing is saved of what is refused"
+    code, out, _ = said(capsys, "20 A", *into, "--accept", "bore:8-awg:4.9:set-screw")
+    assert (code, "bore" in out.splitlines()[1]) == (0, False)
+    assert main(["runs", job, "feed", "--accept", "all"]) == 0
+    assert "none left open" in capsys.readouterr().out
+    assert main(["runs", job, "feed", "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)["runs"][0]["proven"] is True
+    for words in (["feed", "--accept", "palm:x"], ["--accept", "all"]):
+        assert main(["runs", job, *words]) == 2
+        assert capsys.readouterr().err.count("\n") == 1
+    assert main(["runs", job, "feed", "--accept", "none"]) == 0
+    assert "NOT PROVEN" in capsys.readouterr().out

@@ -11,8 +11,10 @@ from fasten.errors import FastenError
 from fasten.job.edit import with_run
 from fasten.job.entries import entries
 from fasten.job.list.hardware import hardware
+from fasten.job.list.lists import Verdict
+from fasten.job.list.ticks import lines_of, tick_of
 from fasten.job.ready import ready
-from fasten.job.runs import RunChoice, check_run, named_run, run_choices, with_runs
+from fasten.job.runs import RunChoice, check_run, named_run, run_choices, with_accepted, with_runs
 from fasten.job.store.job_toml import job_text, read_job
 from fasten.job.words import CableRun, Job, Mount, Recorded
 from fasten.job.work import work_sheet
@@ -318,3 +320,52 @@ def test_a_section_that_cannot_be_read_gets_its_reason() -> None:
     wrong = replace(THROUGH, sections=(replace(BONNET, said=(("length", "2 kg"),)),))
     reason = next(entry.reason for entry in entries(wrong, TABLES) if entry.name == "bonnet")
     assert "length: 2 kg is a mass" in reason
+
+
+# -- measured or accepted ----------------------------------------------------------------------------------------------
+
+
+ONE = Job("One run", "invented", "", (), runs=(CableRun("feed", (
+    ("carries", "20 A"), ("from", "battery stud M8"), ("to", "set screw"), ("length", "3 m"), ("ground", "0.4 m"),
+)),))  # fmt: skip
+
+
+def packed(job: Job) -> Job:
+    """The job with all of its list packed."""
+    ticks = map(tick_of, lines_of(hardware(job, entries(job, TABLES), None, TABLES)))
+    return replace(job, packed=tuple(ticks))
+
+
+def verdict_of(job: Job) -> Verdict:
+    got = entries(job, TABLES)
+    return ready(hardware(job, got, None, TABLES), got)
+
+
+def test_a_job_is_ready_once_what_is_open_of_its_run_is_accepted() -> None:
+    before = verdict_of(packed(ONE))
+    assert [entry.mount for entry in before.unproven] == ["feed"]
+    accepted = with_accepted(ONE, "Feed", "all", TABLES)
+    assert accepted.runs[0].accepted
+    assert verdict_of(packed(accepted)).ready
+
+
+def test_what_is_accepted_stands_in_the_file_and_what_is_no_longer_open_is_kept_and_shown() -> None:
+    job = with_accepted(ONE, "feed", "all", TABLES)
+    job = replace(job, runs=(replace(job.runs[0], accepted=("palm:gone", *job.runs[0].accepted)),))
+    text = job_text(job)
+    assert 'accepted = [\n    "palm:gone",\n' in text
+    for own in (False, True):
+        read, why = read_job(text.encode(), "car.toml", TABLES, own=own)
+        assert (read.runs, why) == (job.runs, "")
+    again = with_run(job, replace(job.runs[0], accepted=()), replace_it=True)
+    assert again.runs == job.runs, "asked anew it keeps what was accepted"
+    shown = written(runs_document(job, run_choices(job, TABLES)), "text", 80)
+    assert "ACCEPTED BEFORE, BUT NOT OPEN NOW" in shown
+    assert "palm:gone" in shown
+    assert runs_json(run_choices(job, TABLES))["runs"][0]["lapsed"] == ["palm:gone"]
+
+
+def test_nothing_is_accepted_of_a_run_without_an_answer() -> None:
+    none = replace(ONE, runs=(replace(ONE.runs[0], said=(("carries", "350 A"), *ONE.runs[0].said[1:])),))
+    with pytest.raises(FastenError, match="nothing of 'feed' can be accepted"):
+        with_accepted(none, "feed", "all", TABLES)

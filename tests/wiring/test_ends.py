@@ -165,7 +165,7 @@ def test_a_measured_cable_that_nothing_covers_stays_open() -> None:
     ("said", "open_"),
     [
         ({"carries": "600 W class AB"}, "holder"),  # wafer fuses are of no standard
-        ({"carries": "1 A", "cable": "16 AWG", "to": "tab 2.8x0.5"}, "tab"),
+        ({"carries": "1 A", "cable": "16 AWG", "to": "tab 2.8x0.5"}, "tab.2.8x0.5"),
         ({"carries": "1 A", "cable": "4 AWG", "to": "stud M5"}, "lug.M5"),
         ({"carries": "1 A", "cable": "1/0 AWG"}, "conductor"),
         ({"carries": "250 A"}, "pull"),  # no force is published for 3/0

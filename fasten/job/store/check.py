@@ -125,6 +125,7 @@ class _RunEntry(_Entry):
     name: Name
     sections: Listed[Name] = []
     holes: Listed[Name] = []
+    accepted: Listed[Key] = []
     note: Note = ""
 
 

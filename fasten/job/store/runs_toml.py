@@ -10,7 +10,7 @@ from fasten.job.words import CableRun, Job, Recorded
 from fasten.wiring.fields import FIELDS, NAMES
 
 ELECTRICS = ("system", "battery", "to-amplifiers", "to-dash", "to-doors")
-RUN_KEYS = ("name", *NAMES, "sections", "holes", "note")
+RUN_KEYS = ("name", *NAMES, "sections", "holes", "accepted", "note")
 # Of what is recorded beside runs: what it goes by, and what may be said of it.
 RECORDED = {
     "cable": ("size", ("outside", "conductor", "marked", "material", "note")),
@@ -89,7 +89,7 @@ def _stripped(said: tuple[tuple[str, str], ...]) -> dict[str, str]:
 def _run_data(run: CableRun) -> dict[str, Any]:
     said = _stripped(run.said)
     ordered = {name: said.pop(name) for name in NAMES if name in said}
-    lists = {"sections": list(run.sections), "holes": list(run.holes)}
+    lists = {"sections": list(run.sections), "holes": list(run.holes), "accepted": list(run.accepted)}
     return {"name": run.name.strip(), **ordered, **said, **{key: names for key, names in lists.items() if names},
             "note": run.note}  # fmt: skip
 
@@ -105,4 +105,4 @@ def _recorded(data: Mapping[str, Any], table: str) -> tuple[Recorded, ...]:
 def _run(entry: Mapping[str, Any]) -> CableRun:
     said = tuple((name, entry[name]) for name in NAMES if entry.get(name))
     sections, holes = tuple(entry.get("sections", ())), tuple(entry.get("holes", ()))
-    return CableRun(entry["name"], said, sections, holes, entry.get("note", ""))
+    return CableRun(entry["name"], said, sections, holes, entry.get("note", ""), tuple(entry.get("accepted", ())))

@@ -80,6 +80,8 @@ def _figures(check: Check) -> str:
         share.append(f"factor {number(check.factor, 2)}")
     if check.load_case is not None:
         share.append(words(check.load_case))
+    if check.status is Status.HOLDS and check.needs:
+        share.append(check.needs)  # it holds by the word of the user
     return ", ".join(share)
 
 

@@ -37,6 +37,8 @@ def wire_json(answer: Wired | NoSize) -> dict[str, Any]:
         "cautions": [caution.text for caution in plan.cautions],
         "checks": to_plain(answer.checks),
         "open": list(answer.needs),
+        "confirms": to_plain(answer.confirms),
+        "lapsed": list(answer.lapsed),
         "sources": to_plain(answer.sources),
     }
 

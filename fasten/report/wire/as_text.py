@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from fasten.model import Status
 from fasten.report.answer.proof import proof
 from fasten.report.forms.as_text import section_lines
-from fasten.report.wire.sections import sections
+from fasten.report.wire.sections import sections, to_accept
 from fasten.report.wrap import wrapped
 from fasten.text.figures import figure
 from fasten.text.names import capital
@@ -39,7 +39,7 @@ def _answered(answer: Wired, width: int) -> Iterator[str]:
     for label, text in _chain(answer.sizing):
         yield from wrapped(text, width, first=f"{label:{_LABEL}}", rest=" " * _LABEL)
     plan = plan_of(answer.sizing.run.name, answer)
-    for section in sections(answer, plan):
+    for section in (*sections(answer, plan), *to_accept(answer)):
         yield from section_lines(section, width)
     yield from ("", "PROOF", *proof(answer.checks, answer.sources, width))
 

@@ -16,19 +16,24 @@ from fasten.wiring.words import Run
 
 _RUNS = tuple(Column(title) for title in ("Run", "From", "To", "Cable", "Fuse", "Drop", "Still open"))
 _WHY = (Column("Run"), Column("Why"))
+_LAPSED = (Column("Run"), Column("Id"))
 
 
 def runs_document(job: Job, found: tuple[RunChoice, ...], offered: tuple[Proposal, ...] = ()) -> Document:
     """Every run with its cable, fuse and what is still open; those that get nothing, and what is proposed."""
     answered = [(one, one.answer) for one in found if one.answer is not None]
     unfit = tuple((one.name, capital(one.reason)) for one in found if one.answer is None)
+    lapsed = tuple((one.name, ", ".join(answer.lapsed)) for one, answer in answered if answer.lapsed)
     sections = (
         Section("Runs", _RUNS, tuple(_row(one, answer) for one, answer in answered)),
         Section("Nothing fits", _WHY, unfit),
+        Section("Accepted before, but not open now", _LAPSED, lapsed),
         Section("Proposed, take them with --take", notes=tuple(one.text for one in offered), numbered=True),
     )
     title = f"Runs of cable: {job.title}" if job.title else "Runs of cable"
-    lead = (f"{counted(len(found), 'run')}.",) if found else ("The job has no runs yet.",)
+    lead: tuple[str, ...] = (f"{counted(len(found), 'run')}.",) if found else ("The job has no runs yet.",)
+    if any(not one.accepted for _, answer in answered for one in answer.confirms):
+        lead = (*lead, "Settle what is still open: fasten runs JOB RUN lists the ids that --accept takes.")
     return Document(title, lead, tuple(section for section in sections if section.rows or section.notes))
 
 

@@ -34,6 +34,17 @@ def sections(answer: Wired, plan: Plan) -> tuple[Section, ...]:
     return tuple(section for section in found if section.rows or section.notes)
 
 
+def to_accept(answer: Wired) -> tuple[Section, ...]:
+    """What can be accepted, each by its id, and how; what was and is not open any more. None where there is neither."""
+    left = tuple(f"{one.title}: {one.id}" for one in answer.confirms if not one.accepted)
+    how = ("Measure it or look, then add --accept with its id, or all.",) if left else ()
+    found = (
+        Section("To accept", notes=(*how, *left)),
+        Section("Accepted before, but not open now", notes=answer.lapsed),
+    )
+    return tuple(section for section in found if section.notes)
+
+
 def _note(ends: tuple[EndFit, ...]) -> tuple[str, ...]:
     """Whose torque comes before a figure of ours."""
     known = any(end.turn.least_nm is not None for end in ends)

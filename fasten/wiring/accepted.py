@@ -1,0 +1,112 @@
+"""What of a run is to be measured or seen, the id each goes by, and what the user has measured or accepted of it.
+
+An id names what was seen: the kind of check, the cable, the fuse or terminal, and the places. When one of these
+changes the id is another one, so that what was accepted lapses by itself.
+"""
+
+from dataclasses import replace
+from typing import Final
+
+from fasten.errors import FastenError
+from fasten.model import Check, SourceNote, Status
+from fasten.record import record
+from fasten.text.names import either
+from fasten.text.shown import shown
+from fasten.wiring.ends import EndFit
+from fasten.wiring.pieces import Made
+from fasten.wiring.places import slug
+from fasten.wiring.sizing import Sizing
+
+BY_YOU: Final = SourceNote("accepted", "user's own", "measured or accepted by you")
+ALL, NONE = "all", "none"
+# What no look settles: an end or heat-shrink that would be on no list, and a way along which nothing is known.
+_NEVER = frozenset({"terminal", "shrink", "exhaust"})
+_OF_CABLE = frozenset({"outside", "conductor", "pull"})  # wherever on the run it ends
+_OF_FUSE = frozenset({"holder", "block"})
+
+
+@record
+class Confirm:
+    """A check that is to be measured or accepted: the id that it is accepted by, and whether it is."""
+
+    id: str
+    check: str
+    title: str
+    accepted: bool
+
+
+def confirms_of(
+    checks: tuple[Check, ...], made: Made, sizing: Sizing, accepted: tuple[str, ...]
+) -> tuple[Confirm, ...]:
+    """What of the open checks can be accepted, in their order."""
+    found = ((check, _id(check, made, sizing)) for check in checks if _can_be_accepted(check, made))
+    return tuple(Confirm(id_, check.id, check.title, id_ in accepted) for check, id_ in found)
+
+
+def taken(check: Check, confirms: tuple[Confirm, ...]) -> Check:
+    """The check, which holds where it was open and is accepted; it says by whom."""
+    if not _is_open(check) or not any(one.accepted and one.check == check.id for one in confirms):
+        return check
+    what = (check.needs or check.title).removeprefix("needs ")
+    return replace(check, status=Status.HOLDS, from_=(*check.from_, BY_YOU.id), needs=f"{what}; {BY_YOU.text}")
+
+
+def made_with(made: Made, confirms: tuple[Confirm, ...]) -> Made:
+    """The ends with what of their checks is accepted."""
+    ends = (replace(end, checks=tuple(taken(check, confirms) for check in end.checks)) for end in made.ends)
+    return replace(made, ends=tuple(ends))
+
+
+def with_accepted(before: tuple[str, ...], text: str, confirms: tuple[Confirm, ...]) -> tuple[str, ...]:
+    """The ids that are accepted with those of a text: ids with commas, all that is open, or none; each once.
+
+    Raises:
+        FastenError: an id is none of those that are to be measured or accepted.
+    """
+    wanted = tuple(part.strip().casefold() for part in text.split(",") if part.strip())
+    if wanted == (NONE,):
+        return ()
+    known = tuple(one.id for one in confirms)
+    ids = known if wanted == (ALL,) else wanted
+    missing = next((id_ for id_ in ids if id_ not in known), None)
+    if missing is not None or not ids:
+        what = f"nothing of this run is accepted by the id {shown(missing or text)}"
+        fix = f"write {either(list(known))}, with commas, or all" if known else "nothing of it is to be accepted"
+        raise FastenError(what, where="accept", fix=fix)
+    return tuple(dict.fromkeys((*before, *ids)))
+
+
+def _is_open(check: Check) -> bool:
+    return check.status is Status.NOT_CHECKED
+
+
+def _kind(check: Check) -> str:
+    return check.id.partition(".")[0]
+
+
+def _at(check: Check, made: Made) -> tuple[EndFit, ...]:
+    """The ends at which a check is open."""
+    return tuple(end for end in made.ends if any(_is_open(one) and one.id == check.id for one in end.checks))
+
+
+def _can_be_accepted(check: Check, made: Made) -> bool:
+    """Whether a look or a measurement settles it. An outside for which there is no heat-shrink yet must be measured."""
+    if not _is_open(check) or _kind(check) in _NEVER:
+        return False
+    return _kind(check) != "outside" or all(end.shrink is not None for end in _at(check, made))
+
+
+def _id(check: Check, made: Made, sizing: Sizing) -> str:
+    kind, _, of = check.id.partition(".")
+    figure = "" if check.demand is None else f"{check.demand:g}"
+    parts = (kind, slug(of), slug(sizing.size.name), figure, *_about(kind, check, made, sizing))
+    return ":".join(filter(None, parts))
+
+
+def _about(kind: str, check: Check, made: Made, sizing: Sizing) -> tuple[str, ...]:
+    """What else it is about: the cable alone, the fuse, or the places where it is open."""
+    if kind in _OF_CABLE:
+        return (sizing.run.material.value,)
+    if kind in _OF_FUSE and sizing.fuse is not None:
+        return (slug(sizing.fuse.family.family), f"{sizing.fuse.rating_a:g}")
+    return ("+".join(dict.fromkeys(end.place for end in _at(check, made))),)
