@@ -1,6 +1,7 @@
 """The answer as it stands, in the words of the command line, always under the entry that it belongs to."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from itertools import chain
 
 from textual.app import ComposeResult
 from textual.containers import Vertical, VerticalScroll
@@ -90,10 +91,10 @@ class AnswerPanel(Vertical):
             return
         row, lines = _drawn(self._good, self._changed, width, height, look)
         self._band.update(content([row]), layout=False)  # it is one row high, whatever it says
-        self._words.draw(lines)
+        self._words.draw(lines, None if self._scroll.scroll_offset.y else max(self._scroll.size.height, 1))
 
 
-def _drawn(good: Good, changed: str, width: int, height: int, look: str) -> tuple[Line, list[Line]]:
+def _drawn(good: Good, changed: str, width: int, height: int, look: str) -> tuple[Line, Iterator[Line]]:
     """The row of the verdict, which is always in view, and all that is beneath it."""
     from fasten.tui.drawn.answer import answer_lines, room_of
     from fasten.tui.drawn.band import band
@@ -104,7 +105,7 @@ def _drawn(good: Good, changed: str, width: int, height: int, look: str) -> tupl
         row, more = band(False, f"FOR {changed}", (), width)
     else:
         row, more = band(verdict.stands, verdict.words, verdict.reasons, width, verdict.role)
-    return row, [*more, *answer_lines(good.advice, room_of(width, height, look), current=not changed)]
+    return row, chain(more, answer_lines(good.advice, room_of(width, height, look), current=not changed))
 
 
 def _label(good: Good | None, outcome: Outcome) -> str:

@@ -1,6 +1,7 @@
 """A long text of lines that fit: each is made when it comes into view, and kept while it stays the same."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator
+from itertools import islice
 
 from textual.content import Content
 from textual.geometry import Size
@@ -23,21 +24,39 @@ class Lines(Static):
         super().__init__(Content(start), id=id_, markup=False)
         self._lines: tuple[Line, ...] = ()
         self._wide = 0
+        self._rest: Iterator[Line] = iter(())  # what is shown on the next frame
         self._kept: dict[Line, Strip] = {}
         self._kept_for: tuple[int, str, Style] | None = None  # width, look and style that those lines were made for
 
     def write(self, text: str) -> None:
         """Show a text in place of the lines."""
-        self._lines, self._wide = (), 0
+        self._lines, self._wide, self._rest = (), 0, iter(())
         self.update(Content(text))
 
-    def draw(self, lines: Sequence[Line]) -> None:
-        """Show these lines. Where there are as many as before, nothing else on the screen is laid out anew."""
+    def draw(self, lines: Iterable[Line], first: int | None = None) -> None:
+        """Show the first of these lines, as many as are in view, and all others on the next frame.
+
+        Until then the text is as high as before. None for `first` shows all of them now.
+        """
+        self._rest = iter(lines)
+        begun = tuple(islice(self._rest, first))
+        if len(begun) != first:
+            self._show(begun)
+            return
+        self._show((*begun, *[()] * (len(self._lines) - first)))
+        self.call_after_refresh(self._go_on, begun, self._rest)
+
+    def _go_on(self, begun: tuple[Line, ...], rest: Iterator[Line]) -> None:
+        if rest is self._rest:  # else another answer has come since
+            self._show((*begun, *rest))
+
+    def _show(self, lines: tuple[Line, ...]) -> None:
+        """Where there are as many lines as before, nothing else on the screen is laid out anew."""
         width = self.size.width
         high = len(self._lines) if self._is_fit(width) else 0
-        self._lines, self._wide = tuple(lines), max(map(columns, lines), default=0)
-        self._kept = {line: self._kept[line] for line in self._lines if line in self._kept}
-        self.refresh(layout=not (self._is_fit(width) and len(self._lines) == high))
+        self._lines, self._wide = lines, max(map(columns, lines), default=0)
+        self._kept = {line: self._kept[line] for line in lines if line in self._kept}
+        self.refresh(layout=not (self._is_fit(width) and len(lines) == high))
 
     def render(self) -> Content:
         """All of it as one text, as it is copied."""

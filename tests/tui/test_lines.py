@@ -63,6 +63,30 @@ def test_only_what_comes_into_view_is_made_and_what_stays_the_same_is_kept() -> 
     with_lines(40, told)
 
 
+def test_what_is_out_of_view_is_made_on_the_next_frame_and_nothing_moves_until_then() -> None:
+    async def told(app: Reader, pilot: Pilot[None]) -> None:
+        asked = []
+        lines = (asked.append(n) or ((f"new {n}", "ink"),) for n in range(300))  # type: ignore[func-returns-value]
+        app.lines.draw(lines, HIGH)
+        assert len(asked) == HIGH
+        assert app.lines.get_content_height(app.size, app.size, app.lines.size.width) == len(LONG)
+        await pilot.pause()
+        await pilot.pause()
+        assert (len(asked), app.lines.size.height) == (300, 300)
+        assert shown(app) == [f"new {n}" for n in range(HIGH)]
+        app.lines.draw(iter(LONG), HIGH)
+        app.lines.draw(iter(LONG[:20]), HIGH)
+        await pilot.pause()
+        await pilot.pause()
+        assert app.lines.size.height == 20
+        app.lines.draw(iter(LONG[:HIGH]), HIGH)
+        await pilot.pause()
+        await pilot.pause()
+        assert app.lines.size.height == HIGH
+
+    with_lines(40, told)
+
+
 def test_a_change_of_look_makes_every_line_anew() -> None:
     async def told(app: Reader, pilot: Pilot[None]) -> None:
         dark = [segment.style for segment in app.screen._compositor.render_strips()[0]]

@@ -69,17 +69,19 @@ class Chapter(Enum):
     UNDERSTOOD = "Understood as"
 
 
-def chapters(advice: Advice, width: int, left_out: Collection[Chapter] = ()) -> dict[Chapter, tuple[str, ...]]:
-    """Each chapter that there is something to say in, in the order of the command line, in lines of so many columns.
+def chapters(
+    advice: Advice, width: int, wanted: Collection[Chapter] = tuple(Chapter)
+) -> dict[Chapter, tuple[str, ...]]:
+    """Each chapter that is wanted, where it has something to say, in the order of the command line.
 
-    Those in `left_out` are not made: the screen has lines of its own for them.
+    Its lines have at most `width` columns.
     """
     answered = [text for answer in advice.answers[:1] for text in _of_answer(advice, answer, width)]
     stiffer = (Chapter.STIFFER, _stiffer(advice.remedies, width))
     others = (Chapter.OTHERS, _others(advice.answers[1:], width))
     refused = (Chapter.REFUSED, _refused(advice.refusals, width))
     every = (*answered, stiffer, others, refused, (Chapter.UNDERSTOOD, _understood(advice.mount, width)))
-    found = ((chapter, tuple(lines)) for chapter, lines in every if chapter not in left_out)
+    found = ((chapter, tuple(lines)) for chapter, lines in every if chapter in wanted)
     return {chapter: lines for chapter, lines in found if lines}
 
 

@@ -1,6 +1,6 @@
 """An answer as lines: figures, parts, the joint, steps, plan, cautions, proof, and what does not fit."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from fasten.model import Advice, Answer, Origin
@@ -47,26 +47,27 @@ def room_of(width: int, height: int, look: str) -> Room:
     )
 
 
-def answer_lines(advice: Advice, room: Room, *, current: bool = True) -> list[Line]:
-    """All that follows the verdict, in lines of so many columns; small and quiet where it is not current any more."""
+def answer_lines(advice: Advice, room: Room, *, current: bool = True) -> Iterator[Line]:
+    """All that follows the verdict, in lines of so many columns; small and quiet where it is not current any more.
+
+    Each is made when it is asked for.
+    """
     width = room.width
-    nearest = sorted(advice.refusals, key=lambda refusal: not refusal.change)
-    found = chapters(replace(advice, refusals=tuple(nearest)), width, (Chapter.PROOF,))
+    advice = replace(advice, refusals=tuple(sorted(advice.refusals, key=lambda refusal: not refusal.change)))
     if not advice.answers:
-        return [*_chapters(found, (Chapter.REFUSED, Chapter.STIFFER, Chapter.UNDERSTOOD), width)]
+        yield from _chapters(advice, (Chapter.REFUSED, Chapter.STIFFER, Chapter.UNDERSTOOD), width)
+        return
     answer = advice.answers[0]
-    drawn = list(_drawn(advice, answer, room) if current else rows(parts(answer), width, "quiet"))
-    return [
-        *_lines(wrapped(capital(answer.title), width), "bold ink" if current else "quiet"),
-        *(line for text in answer.remarks for line in _lines(wrapped(f"{text}.", width, rest="  "))),
-        *drawn,
-        *_chapters(found, (Chapter.STEPS,), width),
-        *(_plan(advice, answer, room) if current else ()),
-        *_chapters(found, (Chapter.CAUTIONS,), width),
-        *_chapter(Chapter.PROOF.value, proof_lines(advice, answer, width), width),
-        *_chapters(found, _AFTER_PROOF, width),
-        *_chapter(_REST, rest_lines(advice, answer, width), width),
-    ]
+    yield from _lines(wrapped(capital(answer.title), width), "bold ink" if current else "quiet")
+    for text in answer.remarks:
+        yield from _lines(wrapped(f"{text}.", width, rest="  "))
+    yield from _drawn(advice, answer, room) if current else rows(parts(answer), width, "quiet")
+    yield from _chapters(advice, (Chapter.STEPS,), width)
+    yield from _plan(advice, answer, room) if current else ()
+    yield from _chapters(advice, (Chapter.CAUTIONS,), width)
+    yield from _chapter(Chapter.PROOF.value, proof_lines(advice, answer, width), width)
+    yield from _chapters(advice, _AFTER_PROOF, width)
+    yield from _chapter(_REST, rest_lines(advice, answer, width), width)
 
 
 def _drawn(advice: Advice, answer: Answer, room: Room) -> Iterator[Line]:
@@ -86,7 +87,8 @@ def _plan(advice: Advice, answer: Answer, room: Room) -> list[Line]:
     return [(), heading("PLAN", room.width), *plan_lines(sheet, room.width, room.rows, is_given=is_given)]
 
 
-def _chapters(found: dict[Chapter, tuple[str, ...]], wanted: Iterable[Chapter], width: int) -> Iterator[Line]:
+def _chapters(advice: Advice, wanted: Sequence[Chapter], width: int) -> Iterator[Line]:
+    found = chapters(advice, width, wanted)
     for chapter in wanted:
         yield from _chapter(chapter.value, found.get(chapter, ()), width)
 
