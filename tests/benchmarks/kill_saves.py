@@ -13,6 +13,7 @@ import fcntl
 import os
 import pty
 import random
+import re
 import select
 import signal
 import struct
@@ -118,9 +119,13 @@ def killed_screen(delay_s: float, slow: bool) -> None:
         raise SystemExit("a screen ended before it was killed")
 
 
+STYLE = re.compile(rb"\x1b\[[0-9;?]*[A-Za-z]")
+
+
 def until_shown(terminal: int, word: bytes) -> None:
+    """Wait for a word, whatever colours and lines it is written in."""
     ends, seen = time.monotonic() + WAIT_S, b""
-    while word not in seen:
+    while word not in STYLE.sub(b"", seen):
         seen += taken(terminal, 0.1)
         if time.monotonic() > ends:
             raise SystemExit(f"waited in vain for {word!r}; it wrote {seen[-2000:]!r}")
