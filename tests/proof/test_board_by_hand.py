@@ -71,8 +71,8 @@ def lines(joint: Joint, mount: MountPoint = BOARD) -> dict[str, Check]:
         (SCREWED, EDGE, {"edge-screw", "edge-depth", "corner-distance"}),
         (INSERT, BOARD, {"board-behind", "edge-distance", "corner-distance", "jacking-out"}),
         (INSERT, EDGE, {"insert-wall", "corner-distance", "jacking-out"}),
-        (TEE, BOARD, {"barrel", "edge-distance"}),
-        (BOLT, BOARD, {"edge-distance"}),
+        (TEE, BOARD, {"barrel", "edge-distance", "water-behind"}),
+        (BOLT, BOARD, {"edge-distance", "water-behind"}),
     ],
 )
 def test_what_is_asked_of_a_joint_in_board(joint: Joint, mount: MountPoint, expected: set[str]) -> None:

@@ -80,8 +80,8 @@ def given(inputs: tuple[Input, ...]) -> dict[str, float]:
         (FORMED, COOL, {"edge-distance", "boss-depth"}),
         (INSERT, BOSSED, {"boss", "boss-depth", "jacking-out"}),
         (CLIP, replace(COOL, edge_mm=10.0), {"edge-distance", "clip-reach", "rated-torque"}),
-        (RIVETED, COOL, {"edge-distance", "jacking-out"}),
-        (RIVETED, MOUNT, {"edge-distance", "jacking-out"}),
+        (RIVETED, COOL, {"edge-distance", "jacking-out", "water-behind"}),
+        (RIVETED, MOUNT, {"edge-distance", "jacking-out", "water-behind"}),
     ],
 )
 def test_what_is_asked_of_a_joint_in_plastic(joint: Joint, mount: MountPoint, expected: set[str]) -> None:
