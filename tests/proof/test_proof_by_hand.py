@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 from built.receivers import changed
 
-from fasten.model import BitChoice, Joint, JointKind, Refusal, Removal, Span, kinds
+from fasten.model import BitChoice, FarSide, Joint, JointKind, Refusal, Removal, Span, kinds
 from fasten.proof.demands import demands
 from fasten.proof.prove import fits, prove, removals
 from fasten.question.read import read_question
@@ -28,10 +28,12 @@ from .built_joint import (
     refused,
 )
 
+DRY = replace(MOUNT, far_side=FarSide.DRY)
+
 
 def test_the_joint_as_built_is_proven() -> None:
     """Every figure has room, so that each change below is at fault alone."""
-    found = proved(JOINT)
+    found = proved(JOINT, DRY)
     assert found.proven
     assert {"space-behind", "edge-distance", "head-cover", "hole", "removals", "spacing", "grip-min", "grip-max",
             "jacking-out", "lock-breakaway", "torque-window", "panel-stiffness", "dent.service",
@@ -49,8 +51,8 @@ def test_a_screw_that_claims_no_clamp_needs_a_lock() -> None:
     found = refused(loose)
     assert "from working loose" in found.because
     assert found.figures == ()
-    assert proved(replace(JOINT, kind=JointKind.LOCATED)).proven
-    assert proved(replace(JOINT, lock=kinds.NO_LOCK)).proven
+    assert proved(replace(JOINT, kind=JointKind.LOCATED), DRY).proven
+    assert proved(replace(JOINT, lock=kinds.NO_LOCK), DRY).proven
     unscrewed = replace(nut(part="push-in clip", spin_out_nm=None), method="push_in_clip", screw=None)
     snapped = replace(unscrewed, kind=JointKind.LOCATED, lock=kinds.NO_LOCK)
     assert "torque-window" not in ids(proved(snapped))
