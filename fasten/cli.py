@@ -18,6 +18,8 @@ if TYPE_CHECKING:
     from _typeshed import SupportsWrite
 
 COMMANDS = {
+    "start": "a job from a few words: 'two amplifiers, sub box'",
+    "set": "say what is known of a mount point, or confirm what is proposed",
     "pick": "how to fasten one item: hole, bit, hardware, torque and proof",
     "wire": "one run of cable: size, voltage drop, fuse and ends",
     "runs": "the runs of cable of a job, or one of them in full",

@@ -140,7 +140,7 @@ class Item(Row):
 
     `sort` says what it may hang by: gear, box, trim, clamp, speaker or ground; `opening` whether it sits as a ring
     round an opening of its own, which stiffens the panel there: yes or no. `riveted` says whether a blind rivet may
-    hold it: yes or no.
+    hold it: yes or no. `asks` are the questions that change its answer most often, in that order.
     """
 
     key = ("item",)
@@ -157,6 +157,7 @@ class Item(Row):
     sort: str
     opening: str
     riveted: str
+    asks: tuple[str, ...]
 
 
 ITEMS = TableOf(Item, "items")

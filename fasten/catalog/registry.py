@@ -12,7 +12,18 @@ from importlib import import_module
 from itertools import chain
 from types import ModuleType
 
-from fasten.catalog import face_parts, job_parts, materials, parts, practice, rows, wiring, wiring_ends, wiring_work
+from fasten.catalog import (
+    face_parts,
+    installs,
+    job_parts,
+    materials,
+    parts,
+    practice,
+    rows,
+    wiring,
+    wiring_ends,
+    wiring_work,
+)
 from fasten.catalog.folder import shipped_folder
 from fasten.catalog.rows import Row, TableOf
 
@@ -28,7 +39,7 @@ def _tables_of(module: ModuleType) -> Iterator[TableOf[Row]]:
 
 _TABLES = {
     table.name: table
-    for module in (rows, parts, face_parts, materials, practice, job_parts, wiring, wiring_ends, wiring_work)
+    for module in (rows, parts, face_parts, materials, practice, job_parts, installs, wiring, wiring_ends, wiring_work)
     for table in _tables_of(module)
 }
 

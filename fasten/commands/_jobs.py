@@ -84,7 +84,7 @@ def with_question(job: "Job", name: str, said: tuple[tuple[str, str], ...], *, r
         what = f"the job has a mount point '{there.name}' already, nothing was saved"
         raise FastenError(what, where="name", fix="give another name, or add --replace to ask anew for this one")
     pin = there.pin if there.said == said else None
-    return with_mount(job, replace(there, said=said, pin=pin), instead_of=there.name)
+    return with_mount(job, replace(there, said=said, pin=pin, preset=()), instead_of=there.name)
 
 
 def pin_mounts(loaded: "Loaded[Job]", pins: "Mapping[str, Pin]") -> None:

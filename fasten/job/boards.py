@@ -9,6 +9,7 @@ from dataclasses import replace
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.geometry.patterns import gap_mm
+from fasten.job.preset import noted
 from fasten.job.store.job_toml import same_name
 from fasten.job.words import Job, Mount
 from fasten.model import Carried, MountPoint, OnBoard
@@ -38,7 +39,7 @@ def context(mount: Mount, job: Job) -> tuple[Mount, ...]:
 
 
 def _point(mount: Mount, tables: Tables) -> MountPoint:
-    return resolve(read_question(dict(mount.said), tables), tables)
+    return noted(resolve(read_question(dict(mount.said), tables), tables), mount)
 
 
 def _on(name: str, job: Job) -> tuple[Mount, ...]:

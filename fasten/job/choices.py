@@ -12,6 +12,7 @@ from fasten.advice.work import answer as worded
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.boards import context, placed
+from fasten.job.preset import waiting
 from fasten.job.screw_length import same_length, with_length
 from fasten.job.words import Built, Job, Mount, Pin
 from fasten.model import Answer, Joint, MountPoint, Proposal, Refusal
@@ -80,10 +81,10 @@ def choices(job: Job, tables: Tables, owned: Owned | None = None, step: Step = u
 
     What is `owned` is preferred (`fasten.job.shelf.owned`). `step` is called for each mount and may raise Stopped.
     """
-    known: dict[tuple[tuple[tuple[str, str], ...], Pin | None, tuple[Mount, ...]], Choice] = {}
+    known: dict[tuple[tuple[tuple[str, str], ...], tuple[str, ...], Pin | None, tuple[Mount, ...]], Choice] = {}
     found = []
     for mount in stepped(job.mounts, step):
-        asked = (mount.said, mount.pin, context(mount, job))
+        asked = (mount.said, mount.preset, mount.pin, context(mount, job))
         if asked not in known:
             known[asked] = choice(mount, tables, owned, job)
         found.append(known[asked].of(mount))
@@ -111,7 +112,9 @@ def choice(mount: Mount, tables: Tables, owned: Owned | None = None, job: Job | 
 
 
 def _plan(mount: Mount, point: MountPoint | None, answer: Answer | None, tables: Tables) -> Plan | None:
-    return None if point is None or answer is None else plan_of(mount.name, answer, point, tables)
+    if point is None or answer is None:
+        return None
+    return waiting(plan_of(mount.name, answer, point, tables), mount)
 
 
 def pin_of(answer: Answer) -> Pin:

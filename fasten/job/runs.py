@@ -127,7 +127,7 @@ def with_runs(job: Job, found: tuple[RunChoice, ...]) -> Job:
 
 
 def _with_run(mount: Mount, found: tuple[RunChoice, ...]) -> Mount:
-    said = dict(mount.said)
+    said = {name: text for name, text in mount.said if name not in mount.preset or name == ITEM.name}
     if said.get(ITEM.name) != LUG:
         return mount
     ending = [one.answer.sizing for one in found if one.answer is not None and _ends_at(one.answer.sizing.run, mount)]
@@ -136,7 +136,8 @@ def _with_run(mount: Mount, found: tuple[RunChoice, ...]) -> Mount:
         return mount
     taken = {CABLE.name: sizing.size.name.replace("²", "2"), CURRENT.name: f"{number(sizing.current.full_a, 1)} A"}
     more = tuple((name, text) for name, text in taken.items() if name not in said)
-    return replace(mount, said=(*mount.said, *more))
+    kept = tuple((name, text) for name, text in mount.said if name not in dict(more))
+    return replace(mount, said=(*kept, *more), preset=tuple(name for name in mount.preset if name not in dict(more)))
 
 
 def _ends_at(run: Run, mount: Mount) -> bool:

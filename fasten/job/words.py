@@ -44,7 +44,11 @@ class Unknown:
 
 @record
 class Mount:
-    """A mount point of a job: its name and the question as said, field by field, in the order of `fields.NAMES`."""
+    """A mount point of a job: its name and the question as said, field by field, in the order of `fields.NAMES`.
+
+    `preset` are the fields that the `install` it was started from says and that are not confirmed yet. Those of one
+    `twin` are alike: what is said of the item and what it is on is said of all of them.
+    """
 
     name: str
     said: tuple[tuple[str, str], ...]
@@ -52,13 +56,16 @@ class Mount:
     pin: Pin | None = None
     built: Built | None = None
     unknown: tuple[Unknown, ...] = ()
+    preset: tuple[str, ...] = ()
+    install: str = ""
+    twin: str = ""
 
 
 @record
 class CableRun:
     """A run of cable of a job: its name, what was said of it, and the sections and holes that it goes through.
 
-    `accepted` are the ids of what the user measured or accepted of it.
+    `accepted` are the ids of what the user measured or accepted of it; `preset` are the fields that an install says.
     """
 
     name: str
@@ -68,15 +75,20 @@ class CableRun:
     note: str = ""
     accepted: tuple[str, ...] = ()
     unknown: tuple[Unknown, ...] = ()
+    preset: tuple[str, ...] = ()
 
 
 @record
 class Recorded:
-    """A section or hole of a job by its name, or a cable by its size, and what was said of it."""
+    """A section or hole of a job by its name, or a cable by its size, and what was said of it.
+
+    `preset` are the entries of a section that an install says.
+    """
 
     name: str
     said: tuple[tuple[str, str], ...]
     unknown: tuple[Unknown, ...] = ()
+    preset: tuple[str, ...] = ()
 
 
 @record
@@ -84,7 +96,8 @@ class Job:
     """One vehicle: what was asked, what was pinned, what was built; `packed` are the lines of its box that are in.
 
     `apart` are ticks that were of no line when its list was last ticked, and all of a file that kept them by words.
-    `electrics` is what was said of the vehicle's wiring as a whole: its system, and how far it is to what.
+    `electrics` is what was said of the vehicle's wiring as a whole: its system, and how far it is to what; `preset` are
+    the entries of it that an install says.
     """
 
     title: str
@@ -99,6 +112,7 @@ class Job:
     sections: tuple[Recorded, ...] = ()
     holes: tuple[Recorded, ...] = ()
     runs: tuple[CableRun, ...] = ()
+    preset: tuple[str, ...] = ()
 
 
 @record

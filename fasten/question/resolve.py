@@ -5,7 +5,8 @@ assumed has no origin: the fields that `fields` marks OPEN or ABSENT, the patter
 another item.
 """
 
-from dataclasses import dataclass, field, fields
+from collections.abc import Iterable
+from dataclasses import dataclass, field, fields, replace
 from typing import Any, TypeVar
 
 from fasten.catalog.materials import MATERIALS, PLACES, Item, Material, Place
@@ -40,6 +41,7 @@ from fasten.question.fields import (
     RAILS,
     REMOVED,
     SUPPORT,
+    field_named,
     missing,
 )
 from fasten.question.presets import carried, stud_of, suited, together
@@ -75,6 +77,23 @@ def resolve(question: Question, tables: Tables) -> MountPoint:
             notes.given(name, getattr(question, name))
     origins = tuple((name, notes.origins[name]) for name in names if name in notes.origins)
     return MountPoint(**notes.values, origins=origins)
+
+
+def as_preset(point: MountPoint, names: Iterable[str]) -> MountPoint:
+    """The mount point with what these fields of its question fill marked as preset, where it was given."""
+    filled = {attribute for name in names for attribute in _filled_by(name)}
+    origins = tuple(
+        (name, Origin.PRESET if name in filled and origin is Origin.GIVEN else origin) for name, origin in point.origins
+    )
+    return replace(point, origins=origins)
+
+
+def _filled_by(name: str) -> tuple[str, ...]:
+    """The attributes of a mount point that a field of its question fills."""
+    names = field_named(name).fills
+    if name == ONTO.name:
+        return (*names, "thickness_min_mm", "thickness_max_mm")
+    return (*names, *(f"item_{attribute}" for attribute in names))
 
 
 @dataclass(frozen=True)

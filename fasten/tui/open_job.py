@@ -88,6 +88,7 @@ class OpenJob:
 
         Raises: FastenError where they were said of a mount point that is not in hand any more.
         """
+        from fasten.job.preset import with_said
         from fasten.question.fields import NAMES
 
         self.check(self.revision if hand == self.hand else hand)
@@ -100,7 +101,7 @@ class OpenJob:
             growing = (self.at, *sorted(changed))
             is_more = self._adding == self.at and changed.isdisjoint(self.said)
             self._growing = growing if is_more else self._growing
-            self._replace(self.mount, replace(self.mount, said=said), f"{self.mount.name} changed", growing)
+            self._replace(self.mount, with_said(self.mount, said), f"{self.mount.name} changed", growing)
 
     def free_name(self, wanted: str) -> str:
         """The name wanted, or the same with the first number that no other mount point has."""

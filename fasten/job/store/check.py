@@ -112,6 +112,9 @@ class BuiltEntry(_Entry):
 
 class _MountEntry(_Entry):
     name: Name
+    preset: Listed[Name] = []
+    install: Line = ""
+    twin: Line = ""
     note: Note = ""
     pin: PinEntry | None = None
     built: BuiltEntry | None = None
@@ -126,6 +129,7 @@ class _RunEntry(_Entry):
     sections: Listed[Name] = []
     holes: Listed[Name] = []
     accepted: Listed[Key] = []
+    preset: Listed[Name] = []
     note: Note = ""
 
 
@@ -140,6 +144,7 @@ class SectionEntry(_Entry):
     where: Line = ""
     length: Line = ""
     cover: Line = ""
+    preset: Listed[Name] = []
     note: Note = ""
 
 
@@ -172,6 +177,7 @@ class JobFile(_Entry):
     to_amplifiers: Line = ""
     to_dash: Line = ""
     to_doors: Line = ""
+    preset: Listed[Name] = []
     mount: Listed[MountEntry] = []  # type: ignore[valid-type]
     cable: Listed[CableEntry] = []
     section: Listed[SectionEntry] = []

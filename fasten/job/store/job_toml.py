@@ -38,9 +38,22 @@ from fasten.text.letters import unjoined
 EntryT = TypeVar("EntryT", Mount, Recorded, CableRun)
 
 KIND = "job"
+STARTED = ("preset", "install", "twin")  # of a mount point that an install was started with
 # What is known of each table; `check` says what each entry may be.
-JOB_KEYS = ("format", "kind", "title", "vehicle", "note", "packed", "packed-apart", *ELECTRICS, "mount", *RUN_TABLES)
-MOUNT_KEYS = ("name", *NAMES, "note", "pin", "built")
+JOB_KEYS = (
+    "format",
+    "kind",
+    "title",
+    "vehicle",
+    "note",
+    "packed",
+    "packed-apart",
+    *ELECTRICS,
+    "preset",
+    "mount",
+    *RUN_TABLES,
+)
+MOUNT_KEYS = ("name", *NAMES, *STARTED, "note", "pin", "built")
 LENGTHS = ("receiver-length", "screw-length")
 PIN_KEYS = ("method", "thread", "series", *LENGTHS)
 BUILT_KEYS = ("date", "hole", "hardware", "torque", "note")
@@ -65,6 +78,7 @@ def job_data(job: Job) -> dict[str, Any]:
         **head,
         **{name: ticks for name, ticks in ticked.items() if ticks},
         **electrics_data(job),
+        **({"preset": list(job.preset)} if job.preset else {}),
         "mount": [_mount_data(mount) for mount in job.mounts],
         **runs_data(job),
     }
@@ -186,13 +200,14 @@ def _read(data: dict[str, Any], where: str, *, own: bool) -> Job:
 def _as_written(data: dict[str, Any]) -> dict[str, Any]:
     """What checking makes of a file that the program wrote: every entry there is, lengths as numbers."""
     mounts = [_mount_as_written(entry) for entry in data.get("mount", ())]
-    return {"title": "", "vehicle": "", "note": "", "packed": [], "packed-apart": [], **data, "mount": mounts}
+    empty = {"title": "", "vehicle": "", "note": "", "packed": [], "packed-apart": [], "preset": []}
+    return {**empty, **data, "mount": mounts}
 
 
 def _mount_as_written(entry: dict[str, Any]) -> dict[str, Any]:
     pin, built = entry.get("pin"), entry.get("built")
     return {
-        **dict.fromkeys((*NAMES, "note"), ""), **entry,
+        **dict.fromkeys((*NAMES, "install", "twin", "note"), ""), "preset": [], **entry,
         "pin": pin and {**dict.fromkeys(PIN_KEYS, ""), **pin, **{name: _written_mm(pin.get(name)) for name in LENGTHS}},
         "built": None if built is None else {name: built.get(name, "") for name in BUILT_KEYS},
     }  # fmt: skip
@@ -237,7 +252,7 @@ def _job(data: Mapping[str, Any], where: str) -> Job:
     _check_apart(cable["runs"], where, RUN)
     packed, apart = tuple(data["packed"]), tuple(data["packed-apart"])
     ticks = ((), (*packed, *apart)) if data["format"] < JOB_FORMAT else (packed, apart)
-    return Job(data["title"], data["vehicle"], data["note"], mounts, *ticks, **cable)
+    return Job(data["title"], data["vehicle"], data["note"], mounts, *ticks, **cable, preset=tuple(data["preset"]))
 
 
 def _check_apart(mounts: tuple[Mount | CableRun, ...], where: str, kind: str = "mount") -> None:
@@ -259,13 +274,16 @@ def _mount(data: Mapping[str, Any]) -> Mount:
         note=data["note"],
         pin=pin and Pin(pin["method"], pin["thread"], pin["series"], pin["receiver-length"], pin["screw-length"]),
         built=built and Built(**built),
-    )
+        preset=tuple(data["preset"]), install=data["install"], twin=data["twin"],
+    )  # fmt: skip
 
 
 def _mount_data(mount: Mount) -> dict[str, Any]:
     said = {name: text.strip() for name, text in mount.said}
     ordered = {name: said.pop(name) for name in NAMES if name in said}  # a field that is no field stays, to be refused
-    data: dict[str, Any] = {"name": mount.name.strip(), **ordered, **said, "note": mount.note}
+    started = {"preset": list(mount.preset), "install": mount.install.strip(), "twin": mount.twin.strip()}
+    more = {name: value for name, value in started.items() if value}
+    data: dict[str, Any] = {"name": mount.name.strip(), **ordered, **said, **more, "note": mount.note}
     if mount.pin is not None:
         data["pin"] = _pin_data(mount.pin)
     if mount.built is not None:

@@ -10,7 +10,7 @@ from fasten.job.words import CableRun, Job, Recorded
 from fasten.wiring.fields import FIELDS, NAMES
 
 ELECTRICS = ("system", "battery", "to-amplifiers", "to-dash", "to-doors")
-RUN_KEYS = ("name", *NAMES, "sections", "holes", "accepted", "note")
+RUN_KEYS = ("name", *NAMES, "sections", "holes", "accepted", "preset", "note")
 # Of what is recorded beside runs: what it goes by, and what may be said of it.
 RECORDED = {
     "cable": ("size", ("outside", "conductor", "marked", "material", "note")),
@@ -25,11 +25,15 @@ def runs_data(job: Job) -> dict[str, Any]:
     """The tables of runs in the order of the file; those that are empty left out."""
     recorded = {"cable": job.cables, "section": job.sections, "hole": job.holes}
     data: dict[str, Any] = {
-        table: [{RECORDED[table][0]: entry.name.strip(), **_stripped(entry.said)} for entry in entries]
-        for table, entries in recorded.items()
+        table: [_recorded_data(entry, RECORDED[table][0]) for entry in entries] for table, entries in recorded.items()
     }
     data[RUN] = [_run_data(run) for run in job.runs]
     return {table: entries for table, entries in data.items() if entries}
+
+
+def _recorded_data(entry: Recorded, key: str) -> dict[str, Any]:
+    preset = {"preset": list(entry.preset)} if entry.preset else {}
+    return {key: entry.name.strip(), **_stripped(entry.said), **preset}
 
 
 def unknowns(job: Job, table: str) -> tuple[Any, ...]:
@@ -58,7 +62,8 @@ def read_runs(data: Mapping[str, Any]) -> dict[str, Any]:
 def unknown_in(data: Mapping[str, Any], table: str, number: int) -> tuple[Any, ...]:
     """What is not known of an entry of a table of a file."""
     entries = data.get(table, ())
-    known = RUN_KEYS if table == RUN else (RECORDED[table][0], *RECORDED[table][1])
+    preset = ("preset",) if table == "section" else ()
+    known = RUN_KEYS if table == RUN else (RECORDED[table][0], *RECORDED[table][1], *preset)
     return unknown_of(entries[number], known, "", f"{table}.")
 
 
@@ -89,20 +94,26 @@ def _stripped(said: tuple[tuple[str, str], ...]) -> dict[str, str]:
 def _run_data(run: CableRun) -> dict[str, Any]:
     said = _stripped(run.said)
     ordered = {name: said.pop(name) for name in NAMES if name in said}
-    lists = {"sections": list(run.sections), "holes": list(run.holes), "accepted": list(run.accepted)}
+    lists = {
+        "sections": list(run.sections), "holes": list(run.holes), "accepted": list(run.accepted),
+        "preset": list(run.preset),
+    }  # fmt: skip
     return {"name": run.name.strip(), **ordered, **said, **{key: names for key, names in lists.items() if names},
             "note": run.note}  # fmt: skip
 
 
 def _recorded(data: Mapping[str, Any], table: str) -> tuple[Recorded, ...]:
     key, names = RECORDED[table]
-    return tuple(
-        Recorded(entry[key], tuple((name, entry[name]) for name in names if entry.get(name)))
-        for entry in data.get(table, ())
-    )
+    return tuple(_entry(entry, key, names) for entry in data.get(table, ()))
+
+
+def _entry(entry: Mapping[str, Any], key: str, names: tuple[str, ...]) -> Recorded:
+    said = tuple((name, entry[name]) for name in names if entry.get(name))
+    return Recorded(entry[key], said, preset=tuple(entry.get("preset", ())))
 
 
 def _run(entry: Mapping[str, Any]) -> CableRun:
     said = tuple((name, entry[name]) for name in NAMES if entry.get(name))
     sections, holes = tuple(entry.get("sections", ())), tuple(entry.get("holes", ()))
-    return CableRun(entry["name"], said, sections, holes, entry.get("note", ""), tuple(entry.get("accepted", ())))
+    accepted, preset = tuple(entry.get("accepted", ())), tuple(entry.get("preset", ()))
+    return CableRun(entry["name"], said, sections, holes, entry.get("note", ""), accepted, preset=preset)

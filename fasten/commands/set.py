@@ -1,0 +1,112 @@
+"""`fasten set JOB MOUNT FIELD=VALUE …`: say or take back what is known of a mount point, a run or the job itself."""
+
+import argparse
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from fasten.catalog.tables import Tables
+    from fasten.job.change import Changed
+    from fasten.job.words import Job, Mount
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the options."""
+    parser.add_argument("job", metavar="JOB", help="the file of the job")
+    of = "a mount point, run or install, then FIELD=VALUE …; FIELD=VALUE alone is of the job; a name alone shows it"
+    parser.add_argument("settings", nargs="*", metavar="WORD", help=of)
+    onto = "what it is fastened to; without a value confirm what is proposed, of an install too"
+    parser.add_argument("--onto", nargs="?", const="", default=None, metavar="…", help=onto)
+    both = parser.add_mutually_exclusive_group()
+    both.add_argument("--both", action="store_true", help="the same at its twins: left and right are alike")
+    both.add_argument("--only", action="store_true", help="of this one alone")
+    parser.add_argument("--json", action="store_true", help="print JSON")
+
+
+def run(args: argparse.Namespace) -> int:
+    """Save what is set, and print the mount point with what is asked next.
+
+    Raises:
+        FastenError: a name, field or value is not known, a twin is there and it is not given whether it is the same
+            there, or the job cannot be read or saved.
+    """
+    from pathlib import Path
+
+    from fasten.commands._jobs import change_job
+    from fasten.commands._tables import open_tables
+
+    tables = open_tables()
+    name, words = _name(args.settings)
+    if not name and not words:
+        from fasten.errors import FastenError
+
+        raise FastenError("nothing is set", where="set", fix="write a mount point and FIELD=VALUE, or title=…")
+    if name and not words and args.onto is None:
+        from fasten.commands._documents import read_job
+
+        return _show(args, read_job(args, tables), name, tables)
+    _, saved = change_job(Path(args.job), tables, lambda job: _changed(args, job, name, words, tables))
+    return _show(args, saved, name, tables)
+
+
+def _name(words: list[str]) -> tuple[str, list[str]]:
+    """The name that is set something of, empty for the job itself, and the settings."""
+    return ("", words) if not words or "=" in words[0] else (words[0], words[1:])
+
+
+def _changed(args: argparse.Namespace, job: "Job", name: str, words: list[str], tables: "Tables") -> "Job":
+    from fasten.commands._streams import say
+    from fasten.job.change import find_run, read_settings, with_fields, with_head, with_run_fields
+    from fasten.job.edit import named
+    from fasten.job.start import install_named, with_onto_confirmed
+    from fasten.question.fields import ONTO
+
+    settings = read_settings(words)
+    if not name:
+        return with_head(job, settings)
+    if named(job, name) is None:
+        run_ = find_run(job, name)
+        if run_ is not None and args.onto is None:
+            return with_run_fields(job, run_, settings, tables)
+        install = install_named(name, job, tables)
+        if install is not None and args.onto == "" and not settings:
+            return with_onto_confirmed(job, install.install)
+    if args.onto is not None:
+        settings = {**settings, ONTO.name: args.onto or _onto(job, name)}
+    both = True if args.both else False if args.only else None
+    done: Changed = with_fields(job, name, settings, tables, both)
+    if done.also:
+        say(f"the same at {', '.join(done.also)}")
+    if done.was.pin is not None and done.now.pin is None:
+        say("what was held for it is held no more: the question is another")
+    return done.job
+
+
+def _onto(job: "Job", name: str) -> str:
+    """What a mount point is fastened to by now, which is confirmed.
+
+    Raises:
+        FastenError: there is no such mount point, or nothing is said of it.
+    """
+    from fasten.errors import FastenError
+    from fasten.job.edit import find_mount
+    from fasten.question.fields import ONTO
+
+    said = dict(find_mount(job, name).said).get(ONTO.name, "")
+    if not said:
+        raise FastenError(
+            "nothing is proposed that could be confirmed", where=ONTO.name, fix="add what it is fastened to"
+        )
+    return said
+
+
+def _show(args: argparse.Namespace, job: "Job", name: str, tables: "Tables") -> int:
+    """Print what is known of what was set, and what is asked next."""
+    from fasten.commands._documents import text_width
+    from fasten.job.edit import named
+    from fasten.report.job.known import known_json, known_of, known_text
+    from fasten.report.plain import json_text
+
+    mount: Mount | None = named(job, name) if name else None
+    found = known_of(job, name, mount, tables)
+    print(json_text(known_json(found)) if args.json else known_text(found, text_width()), end="\n" if args.json else "")
+    return 0

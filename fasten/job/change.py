@@ -1,0 +1,207 @@
+"""What can be changed of a job by name: fields, names, order, what is held, ticks, its head. Each gives a new job."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from fasten.catalog.tables import Tables
+from fasten.errors import FastenError
+from fasten.job.edit import find_mount, named, with_mount, without_mount
+from fasten.job.preset import confirmed, with_said
+from fasten.job.same import asks_both, on_twins
+from fasten.job.store.job_toml import check_mount, same_name
+from fasten.job.store.runs_toml import ELECTRICS, check_runs
+from fasten.job.words import CableRun, Job, Mount
+from fasten.question.fields import BOARD, NAMES, field_named
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
+from fasten.record import record
+from fasten.text.names import either, unknown
+from fasten.text.shown import shown
+from fasten.wiring.fields import NAMES as RUN_NAMES
+
+HEAD = ("title", "vehicle", "note")
+NOTE = "note"
+_WAYS = ("sections", "holes")
+
+
+def read_settings(words: list[str]) -> dict[str, str]:
+    """What words such as `mass=6kg` set; raises FastenError for one without an equals sign, or set twice."""
+    found: dict[str, str] = {}
+    for word in words:
+        name, is_set, text = word.partition("=")
+        name = name.strip().removeprefix("--")
+        if not is_set or not name:
+            fix = "write a field and its value, such as mass=6kg; nothing after = takes it away"
+            raise FastenError(f"{shown(word)} sets nothing", where="set", fix=fix)
+        if name in found:
+            raise FastenError(f"{name} is set twice", where="set", fix="write it once")
+        found[name] = text.strip()
+    return found
+
+
+def with_head(job: Job, settings: Mapping[str, str]) -> Job:
+    """The job with its title, vehicle or note, or what is said of the wiring of its vehicle."""
+    for name in settings:
+        if name not in (*HEAD, *ELECTRICS):
+            raise unknown(name, "an entry of a job", (*HEAD, *ELECTRICS), "set")
+    electrics = dict(job.electrics) | {name: text for name, text in settings.items() if name in ELECTRICS}
+    kept = tuple((name, text) for name, text in electrics.items() if text)
+    preset = tuple(name for name in job.preset if name not in settings)
+    title, vehicle = settings.get("title", job.title), settings.get("vehicle", job.vehicle)
+    return replace(job, title=title, vehicle=vehicle, note=settings.get(NOTE, job.note), electrics=kept, preset=preset)
+
+
+@record
+class Changed:
+    """A job after a change: the mount point as it was and is, and the twins that were changed with it."""
+
+    job: Job
+    was: Mount
+    now: Mount
+    also: tuple[str, ...]
+
+
+def with_fields(job: Job, name: str, settings: Mapping[str, str], tables: Tables, both: bool | None) -> Changed:
+    """The job with these fields of a mount point set, and its twins' where `both` says so.
+
+    Raises: FastenError if a field or what it is set to is not known, or a twin is there and it is not given whether
+    it is the same there.
+    """
+    was = find_mount(job, name)
+    now = replace(with_said(was, _said(was, settings)), note=settings.get(NOTE, was.note))
+    now = confirmed(now, settings)
+    now = replace(now, pin=was.pin if now.said == was.said else None)
+    _check(now, was, tables)
+    alike = asks_both(job, was, now)
+    if alike and both is None:
+        others = either([shown(one.name) for one in alike]).replace(" or ", " and ")
+        what = f"{others} {'is' if len(alike) == 1 else 'are'} alike: is it the same there?"
+        raise FastenError(what, where="both", fix="add --both, or --only for this one")
+    changed = on_twins(job, was, now) if both else job
+    also = tuple(one.name for one in alike) if both else ()
+    return Changed(with_mount(changed, now, instead_of=was.name), was, now, also)
+
+
+def _said(mount: Mount, settings: Mapping[str, str]) -> tuple[tuple[str, str], ...]:
+    said = dict(mount.said)
+    for name, text in settings.items():
+        if name != NOTE:
+            said[field_named(name).name] = text
+    return tuple((name, said[name]) for name in NAMES if said.get(name))
+
+
+def _check(now: Mount, was: Mount, tables: Tables) -> None:
+    """Raises FastenError where a field cannot be read, or the whole could be answered before and cannot be now."""
+    for name, text in now.said:
+        if text != dict(was.said).get(name):
+            field_named(name).read(text, tables)
+    try:
+        resolve(read_question(dict(now.said), tables), tables)
+    except FastenError:
+        if _resolves(was, tables):
+            raise
+        check_mount(now, tables)
+
+
+def _resolves(mount: Mount, tables: Tables) -> bool:
+    try:
+        resolve(read_question(dict(mount.said), tables), tables)
+    except FastenError:
+        return False
+    return True
+
+
+def find_run(job: Job, name: str) -> CableRun | None:
+    """The run of this name, whatever its case; None where there is none."""
+    return next((run for run in job.runs if same_name(run.name) == same_name(name)), None)
+
+
+def with_run_fields(job: Job, run: CableRun, settings: Mapping[str, str], tables: Tables) -> Job:
+    """The job with these fields of a run set; raises FastenError where one is not known or cannot be read."""
+    said = dict(run.said)
+    for name, text in settings.items():
+        if name not in (*RUN_NAMES, NOTE, *_WAYS):
+            raise unknown(name, "a field of a run", (*RUN_NAMES, NOTE, *_WAYS), "set")
+        if name in RUN_NAMES:
+            said[name] = text
+    now = replace(
+        run, said=tuple((name, said[name]) for name in RUN_NAMES if said.get(name)),
+        preset=tuple(name for name in run.preset if name not in settings), note=settings.get(NOTE, run.note),
+        sections=_names(settings, "sections", run.sections), holes=_names(settings, "holes", run.holes),
+    )  # fmt: skip
+    changed = replace(job, runs=tuple(now if one is run else one for one in job.runs))
+    check_runs(changed, tables, "")
+    return changed
+
+
+def _names(settings: Mapping[str, str], name: str, before: tuple[str, ...]) -> tuple[str, ...]:
+    """The names that a setting lists with commas, or those before."""
+    if name not in settings:
+        return before
+    return tuple(way.strip() for way in settings[name].split(",") if way.strip())
+
+
+def renamed(job: Job, name: str, new: str) -> Job:
+    """The job with a mount point or run under another name, which all that names it goes by; raises FastenError."""
+    new = new.strip()
+    run = find_run(job, name) if named(job, name) is None else None
+    there = (*(mount.name for mount in job.mounts), *(run.name for run in job.runs))
+    taken = [one for one in there if same_name(one) == same_name(new)]
+    if taken and same_name(name) != same_name(new):
+        raise FastenError(f"the job has {shown(taken[0])} already", where="name", fix="give another name")
+    if run is not None:
+        return replace(job, runs=tuple(replace(one, name=new) if one is run else one for one in job.runs))
+    mount = find_mount(job, name)
+    changed = with_mount(job, replace(mount, name=new), instead_of=mount.name)
+    return _naming(changed, mount.name, new)
+
+
+def _naming(job: Job, old: str, new: str) -> Job:
+    """The job with what names a mount point naming it anew: ends of runs, and things on a board."""
+    runs = tuple(
+        replace(run, said=tuple((field, _end(text, old, new) if field in ("from", "to") else text)
+                                for field, text in run.said))
+        for run in job.runs
+    )  # fmt: skip
+    mounts = tuple(
+        replace(mount, said=tuple(
+            (field, new if field == BOARD.name and same_name(text) == same_name(old) else text)
+            for field, text in mount.said
+        ))
+        for mount in job.mounts
+    )  # fmt: skip
+    return replace(job, mounts=mounts, runs=runs)
+
+
+def _end(text: str, old: str, new: str) -> str:
+    """The end of a run, its terminal after a comma kept."""
+    at, comma, terminal = text.partition(",")
+    return f"{new}{comma}{terminal}" if same_name(at) == same_name(old) else text
+
+
+def moved(job: Job, name: str, to: int) -> Job:
+    """The job with a mount point at another place of its order, counted from 1; raises FastenError if there is none."""
+    mount = find_mount(job, name)
+    if not 1 <= to <= len(job.mounts):
+        what = f"there is no place {to}: the job has {len(job.mounts)} mount points"
+        raise FastenError(what, where="place", fix=f"write 1 to {len(job.mounts)}")
+    others = [one for one in job.mounts if one is not mount]
+    others.insert(to - 1, mount)
+    return replace(job, mounts=tuple(others))
+
+
+def removed(job: Job, name: str) -> tuple[Job, tuple[str, ...]]:
+    """The job without a mount point or run, and the names of what still names it; raises FastenError if it has none."""
+    run = find_run(job, name)
+    if named(job, name) is None and run is not None:
+        return replace(job, runs=tuple(one for one in job.runs if one is not run)), ()
+    left = without_mount(job, name)
+    return left, _namers(left, name)
+
+
+def _namers(job: Job, name: str) -> tuple[str, ...]:
+    ends = (run.name for run in job.runs if any(
+        field in ("from", "to") and same_name(text.partition(",")[0]) == same_name(name) for field, text in run.said
+    ))  # fmt: skip
+    on_it = (one.name for one in job.mounts if same_name(dict(one.said).get(BOARD.name, "")) == same_name(name))
+    return (*ends, *on_it)

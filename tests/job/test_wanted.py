@@ -1,0 +1,81 @@
+"""What somebody is fitting, as they say it, read into installs and how many of each."""
+
+import pytest
+
+from fasten.catalog.installs import INSTALL_MOUNTS, INSTALLS
+from fasten.catalog.tables import builtin
+from fasten.errors import FastenError
+from fasten.job.wanted import nearest, read_wanted
+
+TABLES = builtin()
+
+
+def read(text: str) -> list[tuple[str, int, str, str]]:
+    return [(one.install.install, one.count, one.place, one.only) for one in read_wanted(text, TABLES)]
+
+
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [
+        ("two amplifiers, four door speakers, sub box",
+         [("seat-amplifier", 2, "", ""), ("door-speakers", 2, "", ""), ("enclosure", 1, "", "")]),
+        ("two door speakers", [("door-speakers", 1, "", "")]),
+        ("door speakers", [("door-speakers", 1, "", "")]),
+        ("4 Doors", [("door-speakers", 2, "", "")]),
+        ("a pair of tweeters", [("tweeters", 1, "", "")]),
+        ("two pairs of tweeters", [("tweeters", 2, "", "")]),
+        ("a-pillar tweeters", [("tweeters", 1, "", "")]),
+        ("rear door speakers; left amp", [("door-speakers", 1, "rear", ""), ("seat-amplifier", 1, "left", "")]),
+        ("2x amps and a box", [("seat-amplifier", 2, "", ""), ("enclosure", 1, "", "")]),
+        ("ground", [("power-run", 1, "", "main ground")]),
+        ("fuse holder, wiring", [("power-run", 1, "", "fuse holder"), ("power-run", 1, "", "")]),
+        ("amplifier under a seat", [("seat-amplifier", 1, "", "")]),
+        ("amplifiers in the boot", [("boot-board", 1, "", "")]),
+        ("two boxes", [("enclosure", 2, "", "")]),
+    ],
+)  # fmt: skip
+def test_counts_are_of_pieces_and_the_longest_words_count(text: str, found: list[tuple[str, int, str, str]]) -> None:
+    assert read(text) == found
+
+
+def test_every_word_of_the_tables_reads_as_its_install() -> None:
+    for row in TABLES.rows(INSTALLS):
+        for text in row.said_as:
+            assert read(text)[0][0] == row.install, text
+    for mount in TABLES.rows(INSTALL_MOUNTS):
+        for text in mount.alone:
+            assert read(text)[0][::3] == (mount.install, mount.mount), text
+
+
+def test_a_board_counts_what_it_is_said_to_carry() -> None:
+    (one,) = read_wanted("board with one amplifier and no processor", TABLES)
+    assert dict(one.counts) == {"board amplifier {n}": 1, "board processor": 0}
+    board, doors = read_wanted("board with two amplifiers and four doors", TABLES)
+    assert (dict(board.counts), doors.count) == ({"board amplifier {n}": 2}, 2)
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ("amplifer", "amplifier or seat amplifier"),
+        ("two amplifiers, dor speakers", "door speakers"),
+        ("big amplifier", "'big amplifier' names no install"),
+        ("three door speakers", "they come in pairs"),
+        ("90 amplifiers", "at most 4"),
+        ("no amplifier", "that is none"),
+        (" , ,", "nothing is said to be fitted"),
+        ("[/b]", "names no install"),
+        ("x" * 2000, "at most 1000"),
+    ],
+)
+def test_a_word_that_is_not_known_is_named_with_the_nearest_two(text: str, says: str) -> None:
+    with pytest.raises(FastenError) as found:
+        read_wanted(text, TABLES)
+    assert says in str(found.value)
+    assert found.value.fix
+
+
+def test_every_wrong_word_is_named_at_once_each_with_two() -> None:
+    with pytest.raises(FastenError, match=r"'kayak' names no install and 'canoo' names no install"):
+        read_wanted("kayak, amp, canoo", TABLES)
+    assert len(nearest("kayak", TABLES)) == 2
