@@ -31,7 +31,7 @@ COMMANDS = {
     "fewest": "the same job with fewer different sizes, before and after",
     "built": "write down what was really used at a mount point",
     "demo": "an example job to try everything on",
-    "look": "look up any thread, bit, gauge, screw, class or length",
+    "look": "look up any thread, bit, gauge, part, class or length",
     "tables": "what tables are installed, and whether they are right",
 }
 CODES = (

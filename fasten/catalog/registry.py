@@ -20,6 +20,7 @@ from fasten.catalog import (
     parts,
     practice,
     rows,
+    vocabulary,
     wiring,
     wiring_ends,
     wiring_work,
@@ -37,11 +38,20 @@ def _tables_of(module: ModuleType) -> Iterator[TableOf[Row]]:
                 yield table
 
 
-_TABLES = {
-    table.name: table
-    for module in (rows, parts, face_parts, materials, practice, job_parts, installs, wiring, wiring_ends, wiring_work)
-    for table in _tables_of(module)
-}
+_MODULES = (
+    rows,
+    parts,
+    face_parts,
+    materials,
+    practice,
+    job_parts,
+    installs,
+    wiring,
+    wiring_ends,
+    wiring_work,
+    vocabulary,
+)
+_TABLES = {table.name: table for module in _MODULES for table in _tables_of(module)}
 
 
 class _Registry(Mapping[str, TableOf[Row]]):

@@ -12,6 +12,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     from fasten.text.quoting import QUOTING
 
     parser.add_argument("words", nargs="*", metavar="ANYTHING", help="what to look up; several words are one size")
+    parser.add_argument("--brief", action="store_true", help="print the answer alone, without all that is known")
     parser.add_argument("--json", action="store_true", help="print JSON")
     parser.epilog = f"{QUOTING[0].upper()}{QUOTING[1:]}."
 
@@ -30,7 +31,7 @@ def run(args: argparse.Namespace) -> int:
     else:
         from fasten.report.look_text import look_text
 
-        print(look_text(findings), end="")
+        print(look_text(findings, brief=args.brief), end="")
     return 0
 
 

@@ -1,7 +1,8 @@
-"""Look up whatever a person has in hand: one box for every thread, bit, gauge, screw, class and length.
+"""Look up whatever a person has in hand: one box for every thread, bit, gauge, screw, part, class and length.
 
-`readings` turns text into every way it can be read; one module a kind turns a reading into an entry. The field names of
-the entries are the keys of the JSON, less a trailing underscore.
+`query` takes a text apart into values and words, and `first` answers each way to read it in one line. `readings` turns
+a value into everything it may name, and one module a kind turns a reading into an entry with all that is known. The
+field names of the entries are the keys of the JSON, less a trailing underscore.
 """
 
 from collections.abc import Iterator
@@ -10,19 +11,28 @@ from typing import Any
 
 from fasten.catalog.load import Source
 from fasten.catalog.tables import Tables
-from fasten.look.readings import Reading, read
+from fasten.errors import FastenError
+from fasten.look.first.entries import lines_of
+from fasten.look.first.line import Answer
+from fasten.look.readings import Reading, plain_text, read
 from fasten.record import record
 
 FORMAT = 1
+_THREADS = frozenset({"metric", "unified", "tapping"})
 
 
 @record
 class Findings:
-    """What was found for a text: one entry for each way of reading it, and the sources they cite."""
+    """What was found for a text: a line for each way to read it, all that is known of each, and the sources cited.
+
+    `notes` names the words that meant nothing here.
+    """
 
     format: int
     query: str
+    answers: tuple[Answer, ...]
     found: tuple[Any, ...]
+    notes: tuple[str, ...]
     sources: tuple[Source, ...]
 
 
@@ -32,10 +42,45 @@ def look(text: str, tables: Tables) -> Findings:
     Raises:
         FastenError: the text names nothing known; says what comes nearest.
     """
-    found = tuple(_entry(reading, tables) for reading in read(text, tables))
-    cited = dict.fromkeys(source for entry in found for source in _cited(entry))
+    plain = plain_text(text)
+    readings, refusal = _readings(plain, plain, tables)
+    found = tuple(_entry(reading, tables) for reading in readings)
+    if _speaks_for_itself(plain, readings):
+        return _findings(text, tuple(line for entry in found for line in lines_of(entry)), found, (), tables)
+    from fasten.look.first.asked import first_lines
+    from fasten.look.query import parse, unknown_words
+
+    query = parse(plain, tables)
+    answers = first_lines(query, tables)
+    if not found:
+        found = tuple(
+            _entry(reading, tables) for value in query.values for reading in _readings(plain, value.text, tables)[0]
+        )
+    answers = answers or tuple(line for entry in found for line in lines_of(entry))
+    if not answers and refusal is not None:
+        raise refusal
+    return _findings(text, answers, found, tuple(unknown_words(query, tables)), tables)
+
+
+def _findings(
+    text: str, answers: tuple[Answer, ...], found: tuple[Any, ...], notes: tuple[str, ...], tables: Tables
+) -> Findings:
+    cited = dict.fromkeys(source for entry in (*answers, *found) for source in _cited(entry))
     sources = tuple(Source(name, tables.source(name).basis, tables.source(name).text) for name in cited)
-    return Findings(FORMAT, text, found, sources)
+    return Findings(FORMAT, text, answers, found, notes, sources)
+
+
+def _readings(whole: str, text: str, tables: Tables) -> tuple[tuple[Reading, ...], FastenError | None]:
+    """Every reading of a text, or why there is none."""
+    try:
+        return read(text, tables), None
+    except FastenError as error:
+        return (), error
+
+
+def _speaks_for_itself(plain: str, readings: tuple[Reading, ...]) -> bool:
+    """Whether a text is a thread and nothing else: its words need not be known for that."""
+    return " " not in plain and bool(readings) and all(reading.kind in _THREADS for reading in readings)
 
 
 def _entry(reading: Reading, tables: Tables) -> Any:

@@ -64,7 +64,7 @@ def read(text: str, tables: Tables) -> tuple[Reading, ...]:
     Raises:
         FastenError: there is none; says how to write one, or what comes nearest.
     """
-    plain = _plain(text)
+    plain = plain_text(text)
     if re.search(_OF_WIRING, plain):
         from fasten.look.cable import wiring_entry  # what it reads is not loaded for a thread
 
@@ -82,7 +82,12 @@ def read(text: str, tables: Tables) -> tuple[Reading, ...]:
     return _with_strengths(found, strengths)
 
 
-def _plain(text: str) -> str:
+def plain_text(text: str) -> str:
+    """A text in lower case, with plain signs, one space between words and a point in its numbers.
+
+    Raises:
+        FastenError: it is too long, empty or holds what cannot be shown.
+    """
     if len(text) > LONGEST:
         raise FastenError(
             f"{visible(text, 30)} is {len(text)} characters long, and a size has at most {LONGEST}", fix=WRITING

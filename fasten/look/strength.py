@@ -57,7 +57,8 @@ def grade_entry(name: str, tables: Tables, notes: tuple[str, ...], asked: tuple[
     """
     row = next((row for row in tables.rows(INCH_GRADES) if row.grade == name), None)
     if row is None:
-        raise FastenError(f"grade {name} is not in the tables")
+        grades = ", ".join(row.grade for row in tables.rows(INCH_GRADES))
+        raise FastenError(f"grade {name} is not in the tables", fix=f"SAE J429 grades here are {grades}")
     return Strength(
         kind="grade", from_=(tables.source_id(INCH_GRADES, row),), standard=row.standard, class_=f"grade {row.grade}",
         from_size_in=row.from_size_in, to_size_in=row.to_size_in,

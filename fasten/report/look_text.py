@@ -1,6 +1,6 @@
 """What was looked up as text: 44 columns, a mark on each line for what it rests on, and a legend of the marks."""
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING, Any
 
 from fasten.record import record
@@ -35,12 +35,22 @@ class Line:
     from_: tuple[str, ...] = ()
 
 
-def look_text(findings: "Findings", width: int = WIDTH) -> str:
-    """The findings as text, one block an entry, ending in a legend of the marks that were used."""
+def look_text(findings: "Findings", width: int = WIDTH, *, brief: bool = False) -> str:
+    """The findings as text: the answers, a block an entry unless brief, and a legend of the marks that were used."""
     bases = {source.id: source.basis for source in findings.sources}
-    blocks = ["\n".join(_entry(entry, bases, width)) for entry in findings.found]
-    legend = ["\n".join(_legend(findings.sources, width))] if findings.sources else []
+    blocks = ["\n".join(_answers(findings, bases, width))]
+    blocks += [] if brief else ["\n".join(_entry(entry, bases, width)) for entry in findings.found]
+    cited = {source for answer in findings.answers for source in answer.from_}
+    sources = [source for source in findings.sources if not brief or source.id in cited]
+    legend = ["\n".join(_legend(sources, width))] if sources else []
     return "\n\n".join(blocks + legend) + "\n"
+
+
+def _answers(findings: "Findings", bases: dict[str, str], width: int) -> Iterator[str]:
+    for answer in findings.answers:
+        yield from _written(Line(answer.text, from_=answer.from_), bases, width)
+    for note in findings.notes:
+        yield from wrapped(f"note: {note}", width, "", "    ")
 
 
 def _entry(entry: Any, bases: dict[str, str], width: int) -> Iterator[str]:
@@ -73,7 +83,7 @@ def wrapped(text: str, width: int, first: str, later: str) -> Iterator[str]:
     yield line
 
 
-def _legend(sources: "tuple[Source, ...]", width: int) -> Iterator[str]:
+def _legend(sources: "Sequence[Source]", width: int) -> Iterator[str]:
     used = [basis for basis in MARKS if any(source.basis == basis for source in sources)]
     yield from wrapped("  ".join(f"[{MARKS[basis]}] {basis}" for basis in used), width, "", "")
 

@@ -1,4 +1,4 @@
-"""The second place: one box for every size, and what the tables say of it."""
+"""The second place: one box for every size, the line that answers, and behind Enter all that the tables say."""
 
 from textual import on
 from textual.app import ComposeResult
@@ -15,7 +15,8 @@ from fasten.report.safe import safe
 from fasten.tui.text_fields import SizeField
 
 _LEAST = 30  # columns of an answer
-_START = "Type any thread, bit, gauge, screw, class or length; several words are looked up together."
+_START = "Type any thread, bit, gauge, part, class or length, and what you want of it: clearance for M6, M5 rivet nut."
+_MORE = "Enter: everything the tables say of it"
 
 
 class LookPlace(Vertical):
@@ -24,6 +25,7 @@ class LookPlace(Vertical):
     def __init__(self, tables: Tables, *, blink: bool) -> None:
         super().__init__(id="look")
         self._tables = tables
+        self._whole = False
         self._input = SizeField("", "(e.g. #10-32, 5.1 mm, M6, 20 ga)", id_="input-look", blink=blink)
         self._words = Static(_START, id="look-words", markup=False)
         self._scroll = VerticalScroll(self._words, id="look-reading")
@@ -43,19 +45,30 @@ class LookPlace(Vertical):
     @on(Input.Changed)
     def _look(self) -> None:
         """Show what is found; while a word is half typed, say why nothing is, over what it would be read as."""
+        self._whole = False
         self._write()
         self._scroll.scroll_home(animate=False)
+
+    @on(Input.Submitted)
+    def _turn(self) -> None:
+        """Show everything, or the answer alone again."""
+        self._whole = not self._whole
+        self._write()
 
     def on_resize(self, _event: Resize) -> None:
         self.call_after_refresh(self._write)
 
     def _write(self) -> None:
         typed, width = self._input.value.strip(), self._scroll.scrollable_content_region.width
-        self._words.update(Content(_found(typed, self._tables, min(max(width, _LEAST), WIDTH)) if typed else _START))
+        columns = min(max(width, _LEAST), WIDTH)
+        self._words.update(Content(_found(typed, self._tables, columns, whole=self._whole) if typed else _START))
 
 
-def _found(text: str, tables: Tables, width: int) -> str:
+def _found(text: str, tables: Tables, width: int, *, whole: bool) -> str:
     try:
-        return look_text(look(text, tables), width)
+        found = look(text, tables)
+        return (
+            look_text(found, width) if whole or not found.found else f"{look_text(found, width, brief=True)}\n{_MORE}"
+        )
     except FastenError as error:
         return f"! {safe(str(error))}"

@@ -36,7 +36,7 @@ def imported(*words: str) -> set[str]:
 def test_look_from_any_folder(tmp_path: Path) -> None:
     run = fasten("look", "M6", cwd=tmp_path)
     assert (run.returncode, run.stderr) == (0, "")
-    assert run.stdout.startswith("M6 thread")
+    assert run.stdout.startswith("M6: pitch 1 mm, tap drill 5 mm")
 
 
 def test_several_words_and_json() -> None:
@@ -137,7 +137,7 @@ def test_own_tables_are_laid_over(tmp_path: Path) -> None:
     (tmp_path / "bits.toml").write_text(OWN, encoding="utf-8")
     run = fasten("look", "5.17 mm", FASTEN_TABLES=str(tmp_path))
     assert (run.returncode, run.stderr) == (0, "")
-    assert run.stdout.startswith("5.17 mm bit, metric")
+    assert run.stdout.startswith("5.17 mm bit, 0.2035 in")
     assert "[u] user's own" in run.stdout
 
 
@@ -146,7 +146,7 @@ def test_broken_own_table_is_told_and_the_rest_answers(tmp_path: Path) -> None:
     (tmp_path / "bits.toml").write_text(OWN.replace("5.17", '"wide"'), encoding="utf-8")
     run = fasten("look", "M6", FASTEN_TABLES=str(tmp_path))
     assert run.returncode == 0
-    assert run.stdout.startswith("M6 thread")
+    assert run.stdout.startswith("M6: pitch 1 mm, tap drill 5 mm")
     assert run.stderr.count("\n") == 1
     assert "bits.toml" in run.stderr
     assert "left out" in run.stderr

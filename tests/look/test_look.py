@@ -295,11 +295,11 @@ LOOKED_UP = ("M6", "M8x1", "#8", "1/4in", "0.8 mm", "5.1 mm", "22 ga", "grade 5 
 def test_every_source_is_told_once(text: str) -> None:
     """What entries cite and what is listed are the same set, and every id has a basis."""
     whole = json.loads(to_json(look(text, builtin())))
-    assert list(whole) == ["format", "query", "found", "sources"]
+    assert list(whole) == ["format", "query", "answers", "found", "notes", "sources"]
     assert (whole["format"], whole["query"]) == (1, text)
     ids = [source["id"] for source in whole["sources"]]
     assert len(ids) == len(set(ids))
-    assert set(ids) == cited(whole["found"])
+    assert set(ids) == cited(whole["found"]) | cited(whole["answers"])
     assert all(source["basis"] and source["text"] for source in whole["sources"])
 
 

@@ -1,0 +1,172 @@
+"""A part that is named by a word or a standard, of the thread or size that stands beside it."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from itertools import islice
+
+from fasten.catalog.parts import HEADS, LENGTH_RANGES, NUTS, PREFERRED_LENGTHS, RIVET_NUTS, TEE_NUTS, WASHERS, Washer
+from fasten.catalog.tables import Tables
+from fasten.catalog.vocabulary import WITHDRAWN_STANDARDS
+from fasten.errors import FastenError
+from fasten.look.first.drives import head_line, nut_line
+from fasten.look.first.line import Answer, answer, size
+from fasten.look.first.receivers import RECEIVERS
+from fasten.look.first.titles import WASHER_TITLES
+from fasten.look.query import Part, Query, Sort, Value
+from fasten.text.units import number
+
+_THREADS = (Sort.METRIC, Sort.UNIFIED, Sort.TAPPING, Sort.NUMBERED)
+_HEAD_ORDER = ("ISO 15071",)  # the small flange is what a workshop keeps
+
+
+def of_parts(query: Query, tables: Tables) -> Iterator[Answer]:
+    """The lines of every part that is named.
+
+    Raises:
+        FastenError: nothing says of which size.
+    """
+    for standard in query.of(Sort.STANDARD):
+        yield from _of_standard(standard, query, tables)
+    for part in query.parts:
+        found = tuple(_of_part(part, query, tables))
+        if not found:
+            sizes = " ".join(designations(query) or [value.text for value in query.values])
+            raise FastenError(
+                f"there is no {part.words} of {sizes} in the tables", fix=f"see `fasten tables {part.table}`"
+            )
+        yield from found
+
+
+def _of_part(part: Part, query: Query, tables: Tables) -> Iterator[Answer]:
+    if part.table in _BY_THREAD:
+        yield from _by_thread(part, query, tables)
+    elif part.table in RECEIVERS:
+        yield from RECEIVERS[part.table](part, query, tables)
+    else:
+        from fasten.look.first.wires import of_wiring
+
+        yield from of_wiring(part, query, tables)
+
+
+def designations(query: Query) -> list[str]:
+    """The sizes of screws that stand in a question, as the tables of parts know them."""
+    return [_designation(value) for value in query.of(*_THREADS)]
+
+
+def _designation(value: Value) -> str:
+    if value.sort is Sort.METRIC:
+        return f"M{size(value.number)}"
+    return f"ST{size(value.number)}" if value.sort is Sort.TAPPING else value.text
+
+
+def _by_thread(part: Part, query: Query, tables: Tables) -> Iterator[Answer]:
+    threads = designations(query)
+    if part.table == WASHERS.name and not threads and query.of(Sort.LENGTH):
+        yield from _washers_so_wide(query.of(Sort.LENGTH)[0].number, tables)
+        return
+    if not threads:
+        raise FastenError(f"{part.words} has no thread with it", fix=f"write it beside, such as {part.words} M6")
+    for thread in threads:
+        yield from _BY_THREAD[part.table](thread, part.form, query, tables)
+
+
+def _nuts(thread: str, form: str, query: Query, tables: Tables) -> Iterator[Answer]:
+    found = [row for row in tables.rows(NUTS) if row.size == thread and form in ("", row.form)]
+    for row in sorted(found, key=lambda row: row.form != "hexagon"):
+        yield answer(nut_line(row, query), NUTS, [row], tables)
+    if not form:  # what is called a nut may be one that stays in the sheet or board
+        for table in (RIVET_NUTS.name, TEE_NUTS.name):
+            yield from islice(RECEIVERS[table](Part(table, "", "nut"), replace(query, facts=()), tables), 1)
+
+
+def _washers_so_wide(outer_mm: float, tables: Tables) -> Iterator[Answer]:
+    """Washers by their outside: what a calliper reads on one without its box."""
+    for row in tables.rows(WASHERS):
+        if outer_mm - 0.5 <= row.outer_mm <= outer_mm + 0.5:
+            yield answer(_washer_line(row), WASHERS, [row], tables)
+
+
+def _washer_line(row: Washer) -> str:
+    sizes = f"hole {size(row.hole_mm)} mm, outside {size(row.outer_mm)} mm, {size(row.thickness_mm)} mm thick"
+    return f"{row.size} {WASHER_TITLES[row.form]}, {row.standard}: {sizes}"
+
+
+def _washers(thread: str, form: str, _query: Query, tables: Tables) -> Iterator[Answer]:
+    for row in tables.rows(WASHERS):
+        if row.size == thread and row.form == form:
+            yield answer(_washer_line(row), WASHERS, [row], tables)
+
+
+def _heads(thread: str, form: str, query: Query, tables: Tables) -> Iterator[Answer]:
+    found = [row for row in tables.rows(HEADS) if row.size == thread and row.form == form]
+    for row in sorted(found, key=lambda row: row.standard not in _HEAD_ORDER):
+        text = head_line(row, query)
+        length = _length(query)
+        if length is not None:
+            text = text.replace(row.size, f"{row.size} x {number(length, 1)}", 1) + _made(
+                row.standard, row.size, length, tables
+            )
+        yield answer(text, HEADS, [row], tables)
+
+
+def _length(query: Query) -> float | None:
+    """The length [mm] of the screw that is named: M5x16, and M6x1x16."""
+    for value in query.of(Sort.METRIC):
+        if value.length:
+            return float(value.length)
+        if value.more and float(value.more) >= 3.0:
+            return float(value.more)
+    return None
+
+
+def _made(standard: str, screw: str, length_mm: float, tables: Tables) -> str:
+    """Whether a length is usually made, as a last half sentence; empty where no table says it."""
+    span = tables.find(LENGTH_RANGES, standard, screw)
+    choice = tables.find(PREFERRED_LENGTHS, "machine", length_mm)
+    if span is None:
+        return ""
+    if not span.min_mm <= length_mm <= span.max_mm:
+        return f"; usually {size(span.min_mm)} to {size(span.max_mm)} mm long"
+    return f"; {number(length_mm, 1)} mm is a {choice.choice} choice of length" if choice else "; not a usual length"
+
+
+def _of_standard(standard: Value, query: Query, tables: Tables) -> Iterator[Answer]:
+    """The rows of a standard, or of what replaced it, which is said."""
+    asked = f"{standard.more.upper()} {standard.named}"
+    withdrawn = tables.find(WITHDRAWN_STANDARDS, asked)
+    now = withdrawn.now if withdrawn else asked
+    differs = f": {withdrawn.differs}" if withdrawn and withdrawn.differs else ""
+    said = f" ({asked} is withdrawn{differs})" if withdrawn else ""
+    found = False
+    for thread in designations(query) or [""]:
+        for line in _rows_of(now, thread, query, tables):
+            found = True
+            yield replace(line, text=line.text + said)
+    if not found:
+        of = f" {', '.join(designations(query))}" if designations(query) else ""
+        raise FastenError(f"{now}{of} is not in the tables{said}", fix=f"those of screws are {_standards(tables)}")
+
+
+def _rows_of(standard: str, thread: str, query: Query, tables: Tables) -> Iterator[Answer]:
+    for head in tables.rows(HEADS):
+        if head.standard == standard and thread in ("", head.size):
+            yield answer(head_line(head, query), HEADS, [head], tables)
+    for nut in tables.rows(NUTS):
+        if nut.standard == standard and thread in ("", nut.size):
+            yield answer(nut_line(nut, query), NUTS, [nut], tables)
+    forms = {washer.form for washer in tables.rows(WASHERS) if washer.standard == standard}
+    for form in forms:
+        sizes = [thread] if thread else [row.size for row in tables.rows(WASHERS) if row.form == form]
+        for one in sizes:
+            yield from _washers(one, form, query, tables)
+
+
+def _standards(tables: Tables) -> str:
+    heads = [row.standard for row in tables.rows(HEADS)]
+    others = [row.standard for row in tables.rows(NUTS)] + [row.standard for row in tables.rows(WASHERS)]
+    return ", ".join(dict.fromkeys(heads + others))
+
+
+_BY_THREAD: dict[str, Callable[[str, str, Query, Tables], Iterator[Answer]]] = {
+    NUTS.name: _nuts, WASHERS.name: _washers, HEADS.name: _heads,
+}  # fmt: skip
