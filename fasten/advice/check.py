@@ -5,6 +5,8 @@ from string import Formatter
 
 from fasten.advice.blanks import BLANKS
 from fasten.advice.conditions import CONDITIONS, NOT
+from fasten.advice.doings import HOLE
+from fasten.advice.made_to import FIGURES
 from fasten.advice.steps import PLACES
 from fasten.catalog import practice
 from fasten.catalog.check import place
@@ -28,6 +30,23 @@ def problems(tables: Tables) -> Iterator[CatalogError]:
             yield from _unknown("condition", conditions, CONDITIONS, at)
             yield from _unknown("blank", _blanks(cells.get("text", "")), BLANKS, at)
     yield from _out_of_order(tables)
+    yield from _ticks(tables, methods)
+
+
+def _ticks(tables: Tables, methods: Iterable[str]) -> Iterator[CatalogError]:
+    """What a row of ticks names that nothing knows, and the phases that have no row for all methods."""
+    rows = tables.rows(practice.STEP_TICKS)
+    for number, row in enumerate(rows, 1):
+        at = place("step-ticks.toml", number, row)
+        yield from _unknown("method", [row.method], methods, at)
+        yield from _unknown("figure", [row.figure] if row.figure else [], FIGURES, at)
+        if (row.at == HOLE) != ("n" in _blanks(row.done)):
+            fix = "write {n} for its number, where the step is ticked at each hole, and nowhere else"
+            yield CatalogError("'done' does not go with 'at'", where=at, fix=fix)
+    known = {row.phase for row in rows if row.method == practice.EVERY and row.step is None}
+    known |= {row.phase for row in rows if row.method == practice.JOB}
+    for phase in (phase.value for phase in Phase if phase.value not in known):
+        yield CatalogError(f"the phase '{phase}' has no row without a step", where="step-ticks.toml", fix="add one")
 
 
 def _out_of_order(tables: Tables) -> Iterator[CatalogError]:

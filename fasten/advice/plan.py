@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from fasten.advice.bits import bits_of
 from fasten.advice.consumables import consumables_of
+from fasten.advice.doings import doings_of
 from fasten.advice.panel_parts import panel_parts
 from fasten.advice.parts import fitted_parts, form_of
 from fasten.advice.tools import tools_of
@@ -21,7 +22,8 @@ def plan_of(name: str, answer: Answer, point: MountPoint, tables: Tables) -> Pla
         name=name, title=answer.title, checks=proposal.checks,
         parts=tuple(_parts(proposal, point, tables)), bits=tuple(bits_of(answer, point, tables)),
         tools=tuple(tools_of(answer, point, tables)), consumables=tuple(consumables_of(answer, point, tables)),
-        steps=answer.steps, cautions=answer.cautions, remarks=answer.remarks, label=_label(proposal),
+        doings=doings_of(answer, point, tables), cautions=answer.cautions, remarks=answer.remarks,
+        label=_label(proposal),
     )  # fmt: skip
 
 

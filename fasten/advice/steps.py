@@ -1,6 +1,7 @@
 """The steps of the work, from the rows of every method and of the proposal's own."""
 
-from collections.abc import Iterable
+from collections import Counter
+from collections.abc import Iterable, Sequence
 
 from fasten.advice.blanks import Filled
 from fasten.advice.conditions import applies
@@ -15,7 +16,18 @@ def steps_of(proposal: Proposal, mount: MountPoint, tables: Tables, held: frozen
     """The steps of a proposal in the order of work, their blanks filled; `held` are the conditions that hold."""
     filled = Filled(proposal, mount, tables)
     rows = [row for row in steps_of_method(proposal.method, tables) if applies(row.only_if, held)]
-    return in_order(WorkStep(Phase(row.phase), row.step, row.text.format_map(filled)) for row in rows)
+    ids = ids_of([(row.method, row.phase, str(row.step)) for row in rows], [row.only_if for row in rows])
+    return in_order(
+        WorkStep(Phase(row.phase), row.step, row.text.format_map(filled), id_)
+        for row, id_ in zip(rows, ids, strict=True)
+    )
+
+
+def ids_of(keys: Sequence[tuple[str, ...]], only_if: Sequence[tuple[str, ...]]) -> list[str]:
+    """What steps are found again by: their keys; of two that hold at once under one key, their conditions too."""
+    twice = {key for key, count in Counter(keys).items() if count > 1}
+    whole = ((*key, *held) if key in twice else key for key, held in zip(keys, only_if, strict=True))
+    return ["/".join(parts).replace(" ", "_") for parts in whole]
 
 
 def in_order(steps: Iterable[WorkStep]) -> tuple[WorkStep, ...]:

@@ -110,6 +110,29 @@ STEPS = TableOf(Step, "steps")
 
 
 @record
+class StepTick(Row):
+    """What is ticked of a step: once or at each hole, the figure it is made to, and what is said once it is made.
+
+    A row without a `step` is for the whole phase. `figure` is a name of `fasten.advice.made_to`, empty where there is
+    none; `{n}` in `done` is the number of the hole.
+    """
+
+    key = ("method", "phase", "step")
+    zero_ok = frozenset({"step"})
+    words = {"phase": tuple(phase.value for phase in Phase), "at": ("once", "hole")}
+    method: str
+    phase: str
+    step: int | None
+    at: str
+    figure: str
+    label: str
+    done: str
+
+
+STEP_TICKS = TableOf(StepTick, "step-ticks")
+
+
+@record
 class Tool(Row):
     """A tool or consumable that a method needs, or `every`, or a whole `job`; a method's own replaces that of every.
 

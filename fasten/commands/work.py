@@ -4,8 +4,9 @@ import argparse
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from fasten.catalog.tables import Tables
     from fasten.job.entry import Entry
-    from fasten.job.words import Job
+    from fasten.job.words import Job, Shelf
     from fasten.job.work import WorkSheet
 
 
@@ -15,6 +16,10 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "mount", nargs="*", metavar="MOUNT", help="only these mount points and runs, by name, in this order"
     )
+    ticks = {"tick": "a step is done, or a hole is made", "untick": "it is not, after all"}
+    for name, summary in ticks.items():
+        help_ = f"{summary}: its number on the sheet, such as 5, 5.3 for hole 3 of it, or before.1; may be repeated"
+        parser.add_argument(f"--{name}", action="append", default=[], metavar="STEP", help=help_)
     parser.add_argument("--shelf", default="", metavar="FILE", help="what is at hand already")
     parser.add_argument("--format", choices=("text", "csv", "md", "html"), default="text", help="how it is written")
     parser.add_argument("--json", action="store_true", help="print JSON")
@@ -23,10 +28,10 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace) -> int:
-    """Print or write the sheet; 1 where nothing fits at a mount point of it.
+    """Print or write the sheet, with what is ticked saved before; 1 where nothing fits at a mount point of it.
 
     Raises:
-        FastenError: job or shelf cannot be read, a mount point is not there, or the sheet cannot be written.
+        FastenError: job or shelf cannot be read, a mount point or step is not there, or job or sheet cannot be written.
     """
     from fasten.commands._documents import put, text_width
     from fasten.commands._progress import progress
@@ -59,13 +64,39 @@ def _sheet(args: argparse.Namespace) -> "WorkSheet":
     from fasten.job.work import work_sheet
 
     tables = open_tables()
-    job, shelf = read_job(args, tables), read_shelf(args, tables)
+    shelf = read_shelf(args, tables)
+    job = _ticked(args, shelf, tables) if args.tick or args.untick else read_job(args, tables)
     found = answered(job, shelf, tables)
     if args.mount:
         named = {same_name(entry.name): entry for entry in found}
         found = tuple(dict.fromkeys(named.get(same_name(name)) or _mount(job, name, named) for name in args.mount))
     with progress("laying out the work") as step:
         return work_sheet(job, found, shelf, tables, step)
+
+
+def _ticked(args: argparse.Namespace, shelf: "Shelf | None", tables: "Tables") -> "Job":
+    """The job with what is ticked, saved; what that was is said on stderr."""
+    from pathlib import Path
+
+    from fasten.commands._documents import answered
+    from fasten.commands._jobs import change_job
+    from fasten.commands._streams import say
+    from fasten.errors import FastenError
+    from fasten.job.tick_by import with_ticks
+
+    if len(args.mount) > 1:
+        raise FastenError("several mount points are named", where="tick", fix="tick the steps of one at a time")
+    said: tuple[str, ...] = ()
+
+    def change(job: "Job") -> "Job":
+        nonlocal said
+        found = answered(job, shelf, tables)
+        changed, said = with_ticks(job, found, "".join(args.mount), args.tick, args.untick, tables)
+        return changed
+
+    _, saved = change_job(Path(args.job), tables, change)
+    say(f"ticked in {args.job}: {', '.join(said)}")
+    return saved
 
 
 def _mount(job: "Job", name: str, named: "dict[str, Entry]") -> "Entry":

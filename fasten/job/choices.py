@@ -14,6 +14,7 @@ from fasten.errors import FastenError
 from fasten.job.boards import context, placed
 from fasten.job.preset import waiting
 from fasten.job.screw_length import same_length, with_length
+from fasten.job.ticked import counted_as_existing, existing_mm, holes_of
 from fasten.job.words import Built, Job, Mount, Pin
 from fasten.model import Answer, Joint, MountPoint, Proposal, Refusal
 from fasten.model.plan import Plan
@@ -61,6 +62,11 @@ class Choice:
         """What was really used when it was built before."""
         return self.mount.built
 
+    @property
+    def ticked(self) -> tuple[str, ...]:
+        """The steps that are done and the holes that are made."""
+        return self.mount.ticked
+
     def explained(self, tables: Tables) -> "Choice":
         """The same with every refusal, where nothing fits."""
         if self.answer is not None or self.point is None:
@@ -81,10 +87,10 @@ def choices(job: Job, tables: Tables, owned: Owned | None = None, step: Step = u
 
     What is `owned` is preferred (`fasten.job.shelf.owned`). `step` is called for each mount and may raise Stopped.
     """
-    known: dict[tuple[tuple[tuple[str, str], ...], tuple[str, ...], Pin | None, tuple[Mount, ...]], Choice] = {}
+    known: dict[tuple[object, ...], Choice] = {}
     found = []
     for mount in stepped(job.mounts, step):
-        asked = (mount.said, mount.preset, mount.pin, context(mount, job))
+        asked = (mount.said, mount.preset, mount.pin, holes_of(mount.ticked), context(mount, job))
         if asked not in known:
             known[asked] = choice(mount, tables, owned, job)
         found.append(known[asked].of(mount))
@@ -92,11 +98,27 @@ def choices(job: Job, tables: Tables, owned: Owned | None = None, step: Step = u
 
 
 def choice(mount: Mount, tables: Tables, owned: Owned | None = None, job: Job | None = None) -> Choice:
-    """What one mount point gets; in its job with what stands on the same board."""
+    """What one mount point gets; in its job with what stands on the same board.
+
+    A hole that is made and that its answer wants otherwise is an existing one.
+    """
     try:
         point = placed(mount, job, tables)
     except FastenError as error:
         return Choice(mount, None, None, None, str(error))
+    found = _answered(mount, point, tables, owned)
+    there_mm = existing_mm(mount.ticked, found.answer, point) if found.answer is not None else None
+    if there_mm is None:
+        return found
+    found = _answered(mount, replace(point, hole_there_mm=there_mm), tables, owned)
+    said = counted_as_existing(mount.ticked)
+    if found.answer is None:
+        return replace(found, reason=f"{said}; {found.reason}")
+    return found.with_answer(replace(found.answer, remarks=(*found.answer.remarks, said)), tables)
+
+
+def _answered(mount: Mount, point: MountPoint, tables: Tables, owned: Owned | None) -> Choice:
+    """What a mount point gets as its question stands."""
     if mount.pin is not None:
         point = pinned_on(mount.pin, point, tables)
         pinned_one = pinned(mount.pin, point, tables, owned)

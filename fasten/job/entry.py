@@ -23,6 +23,10 @@ class Entry(Protocol):
         """What was really used when it was built before."""
 
     @property
+    def ticked(self) -> tuple[str, ...]:
+        """The steps that are done and the holes that are made, by ids."""
+
+    @property
     def plan(self) -> Plan | None:
         """What the entry results in; None where nothing fits."""
 

@@ -54,6 +54,11 @@ class RunChoice:
         """What the user noted of it."""
         return self.run.note
 
+    @property
+    def ticked(self) -> tuple[str, ...]:
+        """The steps that are done."""
+        return self.run.ticked
+
     def explained(self, tables: Tables) -> "RunChoice":
         """The same: its reason says all there is."""
         return self

@@ -116,7 +116,8 @@ def _copied(job: Job, mount: Mount, name: str) -> Copied:
     if not mount.twin:
         job = with_mount(job, replace(mount, twin=linked), instead_of=mount.name)
     again = tuple(field for field, _ in mount.said if field in FOUND)
-    left = (("as built", mount.built), ("the choice that is held", mount.pin), ("note", mount.note))
+    left = (("as built", mount.built), ("the choice that is held", mount.pin), ("note", mount.note),
+            ("what is ticked", mount.ticked))  # fmt: skip
     return Copied(with_mount(job, new), new, again, tuple(what for what, there in left if there))
 
 

@@ -25,6 +25,7 @@ class WayChoice:
     plan: Plan | None
     reason: str = ""
     built: Built | None = None
+    ticked: tuple[str, ...] = ()
 
     @property
     def name(self) -> str:

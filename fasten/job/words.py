@@ -48,6 +48,8 @@ class Mount:
 
     `preset` are the fields that the `install` it was started from says and that are not confirmed yet. Those of one
     `twin` are alike: what is said of the item and what it is on is said of all of them.
+
+    `ticked` are the steps that are done and the holes that are made, by ids.
     """
 
     name: str
@@ -59,13 +61,15 @@ class Mount:
     preset: tuple[str, ...] = ()
     install: str = ""
     twin: str = ""
+    ticked: tuple[str, ...] = ()
 
 
 @record
 class CableRun:
     """A run of cable of a job: its name, what was said of it, and the sections and holes that it goes through.
 
-    `accepted` are the ids of what the user measured or accepted of it; `preset` are the fields that an install says.
+    `accepted` are the ids of what the user measured or accepted of it, `ticked` those of the steps that are done;
+    `preset` are the fields that an install says.
     """
 
     name: str
@@ -76,6 +80,7 @@ class CableRun:
     accepted: tuple[str, ...] = ()
     unknown: tuple[Unknown, ...] = ()
     preset: tuple[str, ...] = ()
+    ticked: tuple[str, ...] = ()
 
 
 @record
@@ -96,6 +101,7 @@ class Job:
     """One vehicle: what was asked, what was pinned, what was built; `packed` are the lines of its box that are in.
 
     `apart` are ticks that were of no line when its list was last ticked, and all of a file that kept them by words.
+    `ticked` are the steps that are done of what comes once for all of it, by ids.
     `electrics` is what was said of the vehicle's wiring as a whole: its system, and how far it is to what; `preset` are
     the entries of it that an install says.
     """
@@ -113,6 +119,7 @@ class Job:
     holes: tuple[Recorded, ...] = ()
     runs: tuple[CableRun, ...] = ()
     preset: tuple[str, ...] = ()
+    ticked: tuple[str, ...] = ()
 
 
 @record

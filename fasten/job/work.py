@@ -3,10 +3,12 @@
 from dataclasses import replace
 
 from fasten.advice.cautions import for_all_work
+from fasten.advice.doings import once
 from fasten.advice.steps import in_order
 from fasten.advice.tools import unsized
 from fasten.catalog import practice
 from fasten.catalog.job_parts import WORK_ORDER
+from fasten.catalog.practice import JOB
 from fasten.catalog.tables import Tables
 from fasten.job.entry import Entry, plans_of
 from fasten.job.list.hardware import hardware
@@ -15,14 +17,15 @@ from fasten.job.list.needs import tool_line
 from fasten.job.list.ticks import with_ticks
 from fasten.job.shelf.known import with_known
 from fasten.job.shelf.view import ShelfView
+from fasten.job.ticked import StepState, states
 from fasten.job.words import Built, Job, Shelf
-from fasten.model import Caution, Phase, WorkStep
+from fasten.model import Caution, Doing, Phase, WorkStep
 from fasten.model.line import Part
 from fasten.model.plan import Plan
 from fasten.progress import Step, stepped, unseen
 from fasten.record import record
 
-BEFORE, EACH, AFTER = "before", "each", "after"
+EACH = "each"
 
 
 @record
@@ -47,7 +50,7 @@ class WorkEntry:
     note: str
     plan: Plan | None
     reason: str
-    steps: tuple[WorkStep, ...]
+    steps: tuple[StepState, ...]
     cautions: tuple[Caution, ...]
     built: Built | None
     bag: tuple[Bagged, ...]
@@ -65,11 +68,11 @@ class WorkSheet:
     title: str
     vehicle: str
     note: str
-    first: tuple[str, ...]
+    first: tuple[StepState, ...]
     cautions: tuple[Caution, ...]
     box: HardwareList
     entries: tuple[WorkEntry, ...]
-    last: tuple[str, ...]
+    last: tuple[StepState, ...]
 
 
 def work_sheet(
@@ -80,14 +83,20 @@ def work_sheet(
     `step` is called for each entry and may raise Stopped.
     """
     return WorkSheet(
-        title=job.title, vehicle=job.vehicle, note=job.note, first=_ordered(BEFORE, tables),
+        title=job.title, vehicle=job.vehicle, note=job.note, first=of_job(job, Phase.BEFORE, tables),
         cautions=for_all_work(tables), box=_with_tools(job, hardware(job, found, shelf, tables), found, shelf, tables),
-        entries=tuple(_entry(entry, tables) for entry in stepped(found, step)), last=_ordered(AFTER, tables),
+        entries=tuple(_entry(entry, tables) for entry in stepped(found, step)), last=of_job(job, Phase.AFTER, tables),
     )  # fmt: skip
 
 
-def _ordered(when: str, tables: Tables) -> tuple[str, ...]:
-    return tuple(row.text for row in tables.rows(WORK_ORDER) if row.when == when)
+def of_job(job: Job, phase: Phase, tables: Tables) -> tuple[StepState, ...]:
+    """What comes once for the whole job before everything, or after it, and what of it is ticked."""
+    return states(job.ticked, once(_ordered(phase.value, phase, tables), tables, JOB), None)
+
+
+def _ordered(when: str, phase: Phase, tables: Tables) -> tuple[WorkStep, ...]:
+    rows = (row for row in tables.rows(WORK_ORDER) if row.when == when)
+    return tuple(WorkStep(phase, row.step, row.text, f"{JOB}/{when}/{row.step}") for row in rows)
 
 
 def _with_tools(
@@ -106,16 +115,18 @@ def _entry(entry: Entry, tables: Tables) -> WorkEntry:
     plan = entry.plan
     return WorkEntry(
         name=entry.name, note=entry.note, plan=plan, reason=entry.reason,
-        steps=_steps(plan.steps, tables) if plan is not None else (),
+        steps=states_of(entry.ticked, plan, entry.built, tables) if plan is not None else (),
         cautions=tuple(one for one in plan.cautions if not one.for_all) if plan is not None else (),
         built=entry.built, bag=_bag(plan) if plan is not None else (), source=entry.explained(tables),
     )  # fmt: skip
 
 
-def _steps(own: tuple[WorkStep, ...], tables: Tables) -> tuple[WorkStep, ...]:
-    """The steps of a plan with what is recorded at each entry, before what comes later."""
-    recorded = (WorkStep(Phase.RECORD, place, text) for place, text in enumerate(_ordered(EACH, tables), start=1))
-    return in_order((*own, *recorded))
+def states_of(ticked: tuple[str, ...], plan: Plan, built: Built | None, tables: Tables) -> tuple[StepState, ...]:
+    """The steps of a plan with what is recorded at each entry, before what comes later; and what of them is ticked."""
+    recorded = once(_ordered(EACH, Phase.RECORD, tables), tables)
+    by_step = {doing.step: doing for doing in (*plan.doings, *recorded)}
+    ordered: tuple[Doing, ...] = tuple(by_step[step] for step in in_order(by_step))
+    return states(ticked, ordered, built)
 
 
 def _bag(plan: Plan) -> tuple[Bagged, ...]:

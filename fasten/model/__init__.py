@@ -43,7 +43,7 @@ from fasten.model.joint import (
     StackPart,
     Tolerance,
 )
-from fasten.model.plan import Caution, Need, WorkStep
+from fasten.model.plan import Caution, Doing, MadeTo, Need, WorkStep
 from fasten.model.proved import (
     Advice,
     Answer,
@@ -102,6 +102,7 @@ __all__ = [
     "Check",
     "Cure",
     "Demand",
+    "Doing",
     "Doubler",
     "Exemption",
     "ExistingThread",
@@ -118,6 +119,7 @@ __all__ = [
     "Joint",
     "JointKind",
     "Layer",
+    "MadeTo",
     "MoreBehind",
     "MountPoint",
     "Need",

@@ -17,11 +17,47 @@ _DUST = 1e-9
 
 @record
 class WorkStep:
-    """One step of the work: the phase it belongs to, its place within the phase, and what a person reads."""
+    """One step of the work: the phase it belongs to, its place within the phase, and what a person reads.
+
+    `id` finds it again: whose row it is, its phase and its place, never its words.
+    """
 
     phase: Phase
     step: int
     text: str
+    id: str
+
+
+@record
+class MadeTo:
+    """The figure that a step is made to: what is drawn large, its unit, and what else belongs to it."""
+
+    value: str
+    unit: str
+    more: str = ""
+
+    @property
+    def text(self) -> str:
+        """The whole figure, as a tick keeps it."""
+        return ", ".join(part for part in (f"{self.value} {self.unit}".strip(), self.more) if part)
+
+
+@record
+class Doing:
+    """A step as it is ticked: once, or at each of its `holes` (0: once).
+
+    `label` stands over its figure, or names the step where it has none; `done` is what is said once it is made.
+    """
+
+    step: WorkStep
+    label: str
+    figure: MadeTo | None
+    holes: int
+    done: str
+
+    def said(self, place: int) -> str:
+        """What is said once it is made, at the hole of this number where it is made at each."""
+        return self.done.format(n=place)
 
 
 @record
@@ -141,10 +177,15 @@ class Plan:
     bits: tuple[BitNeed, ...]
     tools: tuple[ToolNeed, ...]
     consumables: tuple[ConsumableNeed, ...]
-    steps: tuple[WorkStep, ...]
+    doings: tuple[Doing, ...]
     cautions: tuple[Caution, ...]
     remarks: tuple[str, ...]
     label: Label
+
+    @property
+    def steps(self) -> tuple[WorkStep, ...]:
+        """The steps in the order of work."""
+        return tuple(doing.step for doing in self.doings)
 
     @property
     def status(self) -> Status:

@@ -146,6 +146,7 @@ class Joined(Enum):
 class Phase(Enum):
     """A part of the work at a mount point or on a run of cable; they follow one another in this order."""
 
+    BEFORE = "before"
     LOOK = "look"
     CUT = "cut"
     MARK = "mark"
@@ -170,3 +171,4 @@ class Phase(Enum):
     SEAL = "seal"
     RECORD = "record"
     LATER = "later"
+    AFTER = "after"

@@ -1,5 +1,6 @@
 """The plan of a run, from its answer: all that lists, verdict, work sheet and labels know of it."""
 
+from fasten.advice.doings import once
 from fasten.model.plan import Label, Plan
 from fasten.text.figures import figure
 from fasten.wiring.parts import consumable_needs, part_needs, tool_needs
@@ -13,7 +14,8 @@ def plan_of(name: str, answer: Wired) -> Plan:
     done, held = answer.done, answer.held
     return Plan(
         name=name, title=title_of(answer.sizing), checks=answer.checks, parts=tuple(part_needs(done)), bits=(),
-        tools=tuple(tool_needs(done, held)), consumables=tuple(consumable_needs(done)), steps=steps_of(done, held),
+        tools=tuple(tool_needs(done, held)), consumables=tuple(consumable_needs(done)),
+        doings=once(steps_of(done, held), done.tables),
         cautions=tuple(cautions_of(done, held)), remarks=(),
         label=Label(bit=None, target_nm=None, by_feel=False, past_driving=False, held_by=""),
     )  # fmt: skip

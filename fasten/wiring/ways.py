@@ -8,7 +8,8 @@ from collections.abc import Mapping
 from enum import Enum
 from math import ceil
 
-from fasten.advice.steps import in_order
+from fasten.advice.doings import once
+from fasten.advice.steps import ids_of, in_order
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.catalog.wiring_work import CABLE_TIES, CONVOLUTED_TUBES, GROMMETS, LINED_CLAMPS, WAY_STEPS, Grommet
@@ -125,11 +126,13 @@ def loaded_over_half(runs: tuple[Sizing, ...]) -> int:
 
 
 def _plan(name: str, of: str, way: _Way, tables: Tables) -> Plan:
-    rows = (row for row in tables.rows(WAY_STEPS) if row.of == of and applies(row.only_if, way.held))
-    steps = in_order(WorkStep(Phase(row.phase), row.step, row.text.format_map(way.blanks)) for row in rows)
+    rows = [row for row in tables.rows(WAY_STEPS) if row.of == of and applies(row.only_if, way.held)]
+    ids = ids_of([(of, row.phase, str(row.step)) for row in rows], [row.only_if for row in rows])
+    texts = ((row, row.text.format_map(way.blanks), id_) for row, id_ in zip(rows, ids, strict=True))
+    steps = in_order(WorkStep(Phase(row.phase), row.step, text, id_) for row, text, id_ in texts)
     return Plan(
         name=name, title=way.title, checks=way.checks, parts=way.parts, bits=(), tools=(), consumables=way.consumables,
-        steps=steps, cautions=(), remarks=(),
+        doings=once(steps, tables), cautions=(), remarks=(),
         label=Label(bit=None, target_nm=None, by_feel=False, past_driving=False, held_by=""),
     )  # fmt: skip
 

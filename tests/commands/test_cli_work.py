@@ -243,3 +243,28 @@ def test_a_template_is_of_the_joint_that_is_pinned(saved: Path, capsys: Text) ->
     holes_drawn = [element for element in root.iter(f"{SVG}circle") if "data-hole" in element.attrib]
     assert len(holes_drawn) == 4
     assert all(abs(2 * float(hole.attrib["r"]) - wanted.diameter_mm) < 0.01 for hole in holes_drawn)
+
+
+# -- ticks ------------------------------------------------------------------------------------------------------------
+
+
+def test_a_step_is_ticked_by_its_number_and_taken_back(saved: Path, capsys: Text) -> None:
+    assert main(["work", str(saved), "left amp", "--tick", "1", "--tick", "before.2", "--json"]) == DONE
+    out, err = capsys.readouterr()
+    assert "found out, instructions read" in err
+    sheet = json.loads(out)
+    assert [step["done"] for step in sheet["first_ticked"]][:3] == [False, True, False]
+    assert [step["done"] for step in sheet["mounts"][0]["ticked"]][:2] == [True, False]
+    assert "step:every/look/0" in saved.read_text(encoding="utf-8")
+    assert main(["work", str(saved), "left amp", "--untick", "1"]) == DONE
+    assert "not found out" in capsys.readouterr().err
+    assert "step:every/look/0" not in saved.read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("asked", [["bad", "--tick", "1"], ["--tick", "1"], ["trim", "left amp", "--tick", "1"],
+                                   ["left amp", "--tick", "one"], ["left amp", "--tick", "60"]])  # fmt: skip
+def test_a_step_that_cannot_be_ticked_leaves_the_job_as_it_was(saved: Path, capsys: Text, asked: list[str]) -> None:
+    before = saved.read_bytes()
+    assert main(["work", str(saved), *asked]) == MISUSE
+    assert capsys.readouterr().err.startswith("fasten: tick: ")
+    assert saved.read_bytes() == before

@@ -10,7 +10,7 @@ from fasten.job.ready import ready
 from fasten.job.shelf.owned import owned_of
 from fasten.job.words import Built, Shelf, ShelfPart
 from fasten.job.work import work_sheet
-from fasten.model import Caution, Check, Phase, Status, WorkStep
+from fasten.model import Caution, Check, Doing, Phase, Status, WorkStep
 from fasten.model.kinds import Listed, Spares
 from fasten.model.line import LineId, Part, Sort
 from fasten.model.plan import BitNeed, ConsumableNeed, Label, PartNeed, Plan, ToolNeed
@@ -25,6 +25,7 @@ TABLES = builtin()
 LUG = Part("terminal", "M6", "ring, crimped", "copper", None)
 CRIMP = ToolNeed(LineId(Sort.TOOL, "crimper"), "other", "crimper", "crimper", "16 mm2", frozenset({"crimper 16 mm2"}))
 CHECKED = Check("drop", "voltage drop", Status.HOLDS, 0.2, 0.5, "V", 0.4, None, None, (), "", ("own",))
+CRIMPED = WorkStep(Phase.FIT, 1, "Crimp both ends.", "run/fit/1")
 OPEN = replace(CHECKED, id="fuse", title="fuse", status=Status.NOT_CHECKED, needs="needs the current of the amplifier")
 
 
@@ -37,6 +38,7 @@ class Run:
     name: str = "power"
     note: str = "under the sill"
     built: Built | None = None
+    ticked: tuple[str, ...] = ()
 
     def explained(self, tables: Tables) -> "Run":
         return self
@@ -49,7 +51,7 @@ RUN = Run(Plan(
     consumables=(ConsumableNeed(
         LineId(Sort.CONSUMABLE, "cable", ("16",)), ("cable",), "16 mm2", None, 4200.0, "mm", 0.0, 0.1, shared=False,
     ),),
-    steps=(WorkStep(Phase.FIT, 1, "Crimp both ends."),), cautions=(Caution("battery", "Battery off first.", False),),
+    doings=(Doing(CRIMPED, "Fit", None, 0, "fitted"),), cautions=(Caution("battery", "Battery off first.", False),),
     remarks=("Fused at the battery",), label=Label(None, None, by_feel=False, past_driving=False, held_by=""),
 ))  # fmt: skip
 

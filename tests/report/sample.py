@@ -132,9 +132,14 @@ RIVET_NUT_ANSWER = Answer(
         12.5, (ScorePart("removals", 0.0, "rated for 20, wanted 10"), ScorePart("tools", 12.5, "setting tool"))
     ),
     steps=(
-        WorkStep(Phase.LOOK, 1, "Look behind the panel: wiring, fuel and brake lines, tanks."),
-        WorkStep(Phase.MARK, 1, "Mark from the item, centre punch, drill 3 mm, then 7.1 mm."),
-        WorkStep(Phase.DEBURR, 1, "Deburr, paint the bare edge, set one rivet nut in a test piece of the same sheet."),
+        WorkStep(Phase.LOOK, 1, "Look behind the panel: wiring, fuel and brake lines, tanks.", "rivet_nut/look/1"),
+        WorkStep(Phase.MARK, 1, "Mark from the item, centre punch, drill 3 mm, then 7.1 mm.", "rivet_nut/mark/1"),
+        WorkStep(
+            Phase.DEBURR,
+            1,
+            "Deburr, paint the bare edge, set one rivet nut in a test piece of the same sheet.",
+            "rivet_nut/deburr/1",
+        ),
     ),
     tools=needs("drill", "7.1 mm bit", "setting tool M5", "torque screwdriver"),
     consumables=needs("primer for bare edges", "medium-strength threadlocker"),
@@ -159,7 +164,7 @@ THROUGH_BOLT_ANSWER = Answer(
         ground=None,
     ),
     score=Score(20.0, ()),
-    steps=(WorkStep(Phase.OPEN_UP, 1, "Clamp the board in place and drill both in one go."),),
+    steps=(WorkStep(Phase.OPEN_UP, 1, "Clamp the board in place and drill both in one go.", "through_bolt/open_up/1"),),
     tools=needs("two 13 mm spanners"),
     consumables=(),
     cautions=caution("MDF creeps: tighten again after a week."),

@@ -194,7 +194,10 @@ def test_user_text_cannot_command_the_terminal() -> None:
     evil = "\x1b[2J[/b]\u202e\r\nHole 99 mm"
     mount = replace(PROVEN.mount, item=evil, case=evil)
     answer = replace(
-        RIVET_NUT_ANSWER, title=evil, steps=(WorkStep(Phase.LOOK, 1, evil),), cautions=(Caution(evil, evil, False),)
+        RIVET_NUT_ANSWER,
+        title=evil,
+        steps=(WorkStep(Phase.LOOK, 1, evil, "evil/look/1"),),
+        cautions=(Caution(evil, evil, False),),
     )
     refusal = Refusal(evil, evil, (), evil)
     advice = Advice(mount, (answer,), (refusal,), PROVEN.sources)

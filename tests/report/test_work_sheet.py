@@ -86,7 +86,7 @@ def test_the_first_of_the_sheet_is_the_battery_and_the_last_its_labels() -> None
     headings = [found.heading for found in work_document(sheet(), 80).sections]
     assert headings[:2] == ["Before everything", "Cautions for all of it"]
     assert headings[-2:] == ["After everything", "Bag labels"]
-    assert work_document(sheet(), 80).sections[0].notes[0].startswith("Battery off")
+    assert work_document(sheet(), 80).sections[0].notes[0].startswith("□ Battery off")
 
 
 def test_tools_stand_once_with_their_sizes_and_where_they_go() -> None:
@@ -308,11 +308,12 @@ def test_json_has_the_answer_as_pick_tells_it_and_null_where_nothing_fits() -> N
     assert data["format"] == 1
     assert list(data) == [
         "format", "title", "vehicle", "note", "first", "cautions", "bits", "tools", "consumables", "mounts", "last",
+        "first_ticked", "last_ticked",
     ]  # fmt: skip
     amp, _, open_, bad, _ = data["mounts"]
     assert list(amp) == [
         "name", "note", "item", "fixings", "answer", "measure_first", "reason", "refusals", "steps", "cautions",
-        "built", "bag",
+        "built", "bag", "ticked",
     ]  # fmt: skip
     assert amp["answer"]["hole"]["diameter_mm"] == 7.6
     assert amp["built"]["hole"] == "7.7 mm"

@@ -116,6 +116,7 @@ class _MountEntry(_Entry):
     install: Line = ""
     twin: Line = ""
     note: Note = ""
+    ticked: Listed[Key] = []
     pin: PinEntry | None = None
     built: BuiltEntry | None = None
 
@@ -130,6 +131,7 @@ class _RunEntry(_Entry):
     holes: Listed[Name] = []
     accepted: Listed[Key] = []
     preset: Listed[Name] = []
+    ticked: Listed[Key] = []
     note: Note = ""
 
 
@@ -172,6 +174,7 @@ class JobFile(_Entry):
     note: Note = ""
     packed: Listed[Key] = []
     packed_apart: Listed[Key] = []
+    ticked: Listed[Key] = []
     system: Line = ""
     battery: Line = ""
     to_amplifiers: Line = ""

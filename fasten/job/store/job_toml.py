@@ -48,12 +48,13 @@ JOB_KEYS = (
     "note",
     "packed",
     "packed-apart",
+    "ticked",
     *ELECTRICS,
     "preset",
     "mount",
     *RUN_TABLES,
 )
-MOUNT_KEYS = ("name", *NAMES, *STARTED, "note", "pin", "built")
+MOUNT_KEYS = ("name", *NAMES, *STARTED, "note", "ticked", "pin", "built")
 LENGTHS = ("receiver-length", "screw-length")
 PIN_KEYS = ("method", "thread", "series", *LENGTHS)
 BUILT_KEYS = ("date", "hole", "hardware", "torque", "note")
@@ -73,7 +74,7 @@ def job_text(job: Job) -> str:
 def job_data(job: Job) -> dict[str, Any]:
     """A job as plain data in the order of its file."""
     head = {"format": JOB_FORMAT, "kind": KIND, "title": job.title, "vehicle": job.vehicle, "note": job.note}
-    ticked = {"packed": list(job.packed), "packed-apart": list(job.apart)}
+    ticked = {"packed": list(job.packed), "packed-apart": list(job.apart), "ticked": list(job.ticked)}
     return {
         **head,
         **{name: ticks for name, ticks in ticked.items() if ticks},
@@ -200,14 +201,14 @@ def _read(data: dict[str, Any], where: str, *, own: bool) -> Job:
 def _as_written(data: dict[str, Any]) -> dict[str, Any]:
     """What checking makes of a file that the program wrote: every entry there is, lengths as numbers."""
     mounts = [_mount_as_written(entry) for entry in data.get("mount", ())]
-    empty = {"title": "", "vehicle": "", "note": "", "packed": [], "packed-apart": [], "preset": []}
+    empty = {"title": "", "vehicle": "", "note": "", "packed": [], "packed-apart": [], "preset": [], "ticked": []}
     return {**empty, **data, "mount": mounts}
 
 
 def _mount_as_written(entry: dict[str, Any]) -> dict[str, Any]:
     pin, built = entry.get("pin"), entry.get("built")
     return {
-        **dict.fromkeys((*NAMES, "install", "twin", "note"), ""), "preset": [], **entry,
+        **dict.fromkeys((*NAMES, "install", "twin", "note"), ""), "preset": [], "ticked": [], **entry,
         "pin": pin and {**dict.fromkeys(PIN_KEYS, ""), **pin, **{name: _written_mm(pin.get(name)) for name in LENGTHS}},
         "built": None if built is None else {name: built.get(name, "") for name in BUILT_KEYS},
     }  # fmt: skip
@@ -252,7 +253,9 @@ def _job(data: Mapping[str, Any], where: str) -> Job:
     _check_apart(cable["runs"], where, RUN)
     packed, apart = tuple(data["packed"]), tuple(data["packed-apart"])
     ticks = ((), (*packed, *apart)) if data["format"] < JOB_FORMAT else (packed, apart)
-    return Job(data["title"], data["vehicle"], data["note"], mounts, *ticks, **cable, preset=tuple(data["preset"]))
+    preset, ticked = tuple(data["preset"]), tuple(data["ticked"])
+    head = data["title"], data["vehicle"], data["note"]
+    return Job(*head, mounts, *ticks, **cable, preset=preset, ticked=ticked)
 
 
 def _check_apart(mounts: tuple[Mount | CableRun, ...], where: str, kind: str = "mount") -> None:
@@ -274,7 +277,7 @@ def _mount(data: Mapping[str, Any]) -> Mount:
         note=data["note"],
         pin=pin and Pin(pin["method"], pin["thread"], pin["series"], pin["receiver-length"], pin["screw-length"]),
         built=built and Built(**built),
-        preset=tuple(data["preset"]), install=data["install"], twin=data["twin"],
+        preset=tuple(data["preset"]), install=data["install"], twin=data["twin"], ticked=tuple(data["ticked"]),
     )  # fmt: skip
 
 
@@ -284,6 +287,8 @@ def _mount_data(mount: Mount) -> dict[str, Any]:
     started = {"preset": list(mount.preset), "install": mount.install.strip(), "twin": mount.twin.strip()}
     more = {name: value for name, value in started.items() if value}
     data: dict[str, Any] = {"name": mount.name.strip(), **ordered, **said, **more, "note": mount.note}
+    if mount.ticked:
+        data["ticked"] = list(mount.ticked)
     if mount.pin is not None:
         data["pin"] = _pin_data(mount.pin)
     if mount.built is not None:

@@ -10,7 +10,7 @@ from fasten.job.words import CableRun, Job, Recorded
 from fasten.wiring.fields import FIELDS, NAMES
 
 ELECTRICS = ("system", "battery", "to-amplifiers", "to-dash", "to-doors")
-RUN_KEYS = ("name", *NAMES, "sections", "holes", "accepted", "preset", "note")
+RUN_KEYS = ("name", *NAMES, "sections", "holes", "accepted", "preset", "ticked", "note")
 # Of what is recorded beside runs: what it goes by, and what may be said of it.
 RECORDED = {
     "cable": ("size", ("outside", "conductor", "marked", "material", "note")),
@@ -96,7 +96,7 @@ def _run_data(run: CableRun) -> dict[str, Any]:
     ordered = {name: said.pop(name) for name in NAMES if name in said}
     lists = {
         "sections": list(run.sections), "holes": list(run.holes), "accepted": list(run.accepted),
-        "preset": list(run.preset),
+        "preset": list(run.preset), "ticked": list(run.ticked),
     }  # fmt: skip
     return {"name": run.name.strip(), **ordered, **said, **{key: names for key, names in lists.items() if names},
             "note": run.note}  # fmt: skip
@@ -115,5 +115,5 @@ def _entry(entry: Mapping[str, Any], key: str, names: tuple[str, ...]) -> Record
 def _run(entry: Mapping[str, Any]) -> CableRun:
     said = tuple((name, entry[name]) for name in NAMES if entry.get(name))
     sections, holes = tuple(entry.get("sections", ())), tuple(entry.get("holes", ()))
-    accepted, preset = tuple(entry.get("accepted", ())), tuple(entry.get("preset", ()))
-    return CableRun(entry["name"], said, sections, holes, entry.get("note", ""), accepted, preset=preset)
+    accepted, preset, ticked = (tuple(entry.get(name, ())) for name in ("accepted", "preset", "ticked"))
+    return CableRun(entry["name"], said, sections, holes, entry.get("note", ""), accepted, preset=preset, ticked=ticked)

@@ -16,6 +16,7 @@ from fasten.progress import Step, stepped, unseen
 from fasten.report.answer.headline import parts
 from fasten.report.forms.document import Column, Document, Section
 from fasten.report.job.hardware import READ_FIRST, hardware_document
+from fasten.report.job.ticked import ticked_text
 from fasten.report.section.lines import section
 from fasten.report.section.svg import section_svg
 from fasten.text.figures import counted, figure, words
@@ -39,14 +40,14 @@ def work_document(sheet: WorkSheet, width: int, step: Step = unseen) -> Document
     `step` is called for each entry and may raise Stopped.
     """
     sections = [
-        Section("Before everything", notes=sheet.first, numbered=True),
+        Section("Before everything", notes=tuple(map(ticked_text, sheet.first)), numbered=True),
         Section("Cautions for all of it", notes=tuple(caution.text for caution in sheet.cautions)),
         *hardware_document(replace(sheet.box, parts=(), unfit=(), remarks=())).sections,
     ]
     for place, entry in enumerate(stepped(sheet.entries, step), start=1):
         sections += _entry(entry, f"{place} of {len(sheet.entries)}: {entry.name}", width)
     sections += [
-        Section("After everything", notes=sheet.last, numbered=True, page=True),
+        Section("After everything", notes=tuple(map(ticked_text, sheet.last)), numbered=True, page=True),
         _labels(sheet),
     ]
     title = f"Work sheet: {sheet.title}" if sheet.title else "Work sheet"
@@ -89,7 +90,7 @@ def _entry(entry: WorkEntry, heading: str, width: int) -> Iterator[Section]:
         yield Section(READ_FIRST, notes=tuple(f"{text}." for text in entry.plan.remarks), level=3, loud=True)
     yield from _open(entry.plan)
     yield from () if mount is None else _joint(mount, entry.name, width)
-    yield _below(Section("Steps", notes=tuple(step.text for step in entry.steps), numbered=True))
+    yield _below(Section("Steps", notes=tuple(map(ticked_text, entry.steps)), numbered=True))
     yield _below(Section("Cautions", notes=tuple(caution.text for caution in entry.cautions)))
     yield _below(Section("As built, to be filled in", notes=_BLANKS))
 

@@ -8,6 +8,7 @@ from typing import Any
 from fasten.job.choices import Choice
 from fasten.job.work import WorkEntry, WorkSheet
 from fasten.report.answer.as_json import answer_json, refusal_json
+from fasten.report.job.ticked import ticked_json
 from fasten.report.plain import to_plain
 
 FORMAT = 1
@@ -20,13 +21,15 @@ def work_json(sheet: WorkSheet) -> dict[str, Any]:
         "title": sheet.title,
         "vehicle": sheet.vehicle,
         "note": sheet.note,
-        "first": to_plain(sheet.first),
+        "first": [state.text for state in sheet.first],
         "cautions": [caution.text for caution in sheet.cautions],
         "bits": to_plain(sheet.box.bits),
         "tools": to_plain(sheet.box.tools),
         "consumables": to_plain(sheet.box.consumables),
         "mounts": [_mount(entry, entry.source) for entry in sheet.entries if isinstance(entry.source, Choice)],
-        "last": to_plain(sheet.last),
+        "last": [state.text for state in sheet.last],
+        "first_ticked": ticked_json(sheet.first),
+        "last_ticked": ticked_json(sheet.last),
     }
 
 
@@ -46,4 +49,5 @@ def _mount(entry: WorkEntry, source: Choice) -> dict[str, Any]:
         "cautions": [caution.text for caution in entry.cautions],
         "built": to_plain(entry.built),
         "bag": to_plain(entry.bag),
+        "ticked": ticked_json(entry.steps),
     }

@@ -1,0 +1,54 @@
+"""Steps as they are ticked: once or at each hole, each with the figure that it is made to."""
+
+from collections.abc import Iterable
+
+from fasten.advice.made_to import FIGURES
+from fasten.catalog import practice
+from fasten.catalog.practice import EVERY, STEP_TICKS, StepTick
+from fasten.catalog.tables import Tables
+from fasten.model import Answer, Doing, MountPoint, Phase, WorkStep
+from fasten.text.names import capital
+
+HOLE = "hole"
+
+
+def doings_of(answer: Answer, mount: MountPoint, tables: Tables) -> tuple[Doing, ...]:
+    """The steps of an answer as they are ticked."""
+    proposal = answer.proposal
+    rows = Rows(answer.method, tables)
+
+    def doing(step: WorkStep) -> Doing:
+        row = rows.of(step)
+        figure = FIGURES[row.figure](proposal, mount, tables) if row.figure else None
+        holes = mount.fixings if row.at == HOLE else 0
+        return Doing(step, label_of(step.phase) if figure is None else capital(row.label), figure, holes, row.done)
+
+    return tuple(map(doing, answer.steps))
+
+
+def once(steps: Iterable[WorkStep], tables: Tables, method: str = EVERY) -> tuple[Doing, ...]:
+    """Steps without a figure, each ticked once."""
+    rows = Rows(method, tables)
+    return tuple(Doing(step, label_of(step.phase), None, 0, rows.of(step).done) for step in steps)
+
+
+def label_of(phase: Phase) -> str:
+    """What a step is called that has no figure."""
+    return capital(phase.value)
+
+
+class Rows:
+    """What is ticked of the steps of a method: its own row before that of every, one of the step before the phase's."""
+
+    def __init__(self, method: str, tables: Tables) -> None:
+        found = [row for row in tables.rows(STEP_TICKS) if row.method in (method, EVERY)]
+        self._rows: dict[tuple[str, str, int | None], StepTick] = {
+            (row.method, row.phase, row.step): row for row in found
+        }
+        self._method = method
+
+    def of(self, step: WorkStep) -> StepTick:
+        """The row of a step; every phase has one."""
+        places = ((method, at) for method in (self._method, practice.EVERY) for at in (step.step, None))
+        keys = ((method, step.phase.value, at) for method, at in places)
+        return next(self._rows[key] for key in keys if key in self._rows)
