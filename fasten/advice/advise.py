@@ -58,6 +58,7 @@ from fasten.model import (
 from fasten.model.check import STIFFNESS
 from fasten.proof import ground as grounds
 from fasten.proof.demands import demands
+from fasten.proof.fit import existing
 from fasten.proof.prove import fits, prove
 from fasten.proof.remedies import remedies
 from fasten.record import record
@@ -132,7 +133,12 @@ def _advised(mount: MountPoint, tables: Tables, owned: Owned | None) -> Advice:
     answers = tuple(replace(a, remarks=remarks if a.rank == 1 else ()) for a in answers)
     ground = grounds.ground_joint(mount, tables)
     stiffer = () if answers else _remedies(mount, tables)
-    return Advice(mount, answers, refusals, _sources(answers, ground, tables), ground, stiffer)
+    on = (
+        existing.lies(answers[0].proposal.joint, mount, tables)
+        if answers
+        else existing.lies_with_largest(mount, tables)
+    )
+    return Advice(mount, answers, refusals, _sources(answers, ground, tables), ground, stiffer, on)
 
 
 def _remedies(mount: MountPoint, tables: Tables) -> tuple[Remedy, ...]:

@@ -63,7 +63,7 @@ def larger_hole(mount: MountPoint, tables: Tables) -> Iterator[Change]:
 def more_fixings(mount: MountPoint) -> Iterator[Change]:
     """More fixings in the same pattern; along a run of cable closer together."""
     pattern = mount.pattern
-    if pattern is None:
+    if pattern is None or pattern.points_mm or mount.holes_at is not None:
         return
     for count in (mount.fixings + 2, mount.fixings + 4):
         closer = pattern

@@ -6,6 +6,7 @@ from math import pi
 from fasten.advice.conditions import applies, holding
 from fasten.catalog.job_parts import CONSUMABLES, TOOL_KINDS, Consumable
 from fasten.catalog.tables import Tables
+from fasten.geometry import patterns
 from fasten.geometry.soft import pressed
 from fasten.model import Answer, Joint, MountPoint, Pattern
 from fasten.model.line import LineId, Sort
@@ -48,6 +49,8 @@ def outline_mm(pattern: Pattern | None) -> float | None:
     """
     if pattern is None or pattern.kind == "row":
         return None
+    if pattern.points_mm:
+        return patterns.outline_mm(pattern.points_mm)
     if pattern.kind == "circle":
         return pi * pattern.a_mm
     assert pattern.b_mm is not None

@@ -22,6 +22,19 @@ TIGHTENING = TableOf(Tightening, "tightening")
 
 
 @record
+class MeasuringTool(Row):
+    """What distances are read with: the standard error of a reading, and the steps in which it is read."""
+
+    key = ("tool",)
+    tool: str
+    error_mm: float
+    step_mm: float
+
+
+MEASURING_TOOLS = TableOf(MeasuringTool, "measuring-tools")
+
+
+@record
 class LoadCase(Row):
     """One acceleration of a load case, in g: x fore (+) and aft, y sideways, z up (+) and down."""
 

@@ -51,6 +51,11 @@ def rectangle(count: int, length_mm: float, width_mm: float) -> Points:
     return corners + sides + ends
 
 
+def _middled(points: Points) -> Points:
+    cx, cy = (sum(side) / len(points) for side in zip(*points, strict=True))
+    return tuple((x - cx, y - cy) for x, y in points)
+
+
 def _pairs(count: int, length_mm: float, width_mm: float) -> tuple[int, int]:
     """How many pairs go on the long and on the short sides, so that the longest gap is as short as can be."""
     along = across = 0
@@ -107,6 +112,32 @@ def gap_mm(pattern: Pattern, fixings: int) -> float:
     return max(sorted(dist(point, other) for other in points)[2] for point in points)
 
 
+def outline_mm(points_mm: Points) -> float:
+    """Length of a string pulled round the fixings.
+
+    points_mm: centre points (x, y) [mm]
+    Returns: length of their convex hull, there and back for two [mm]
+    Source: geometry; hull by Andrew's monotone chain
+    """
+    ordered = sorted(points_mm)
+    hull = [*_half(ordered)[:-1], *_half(ordered[::-1])[:-1]]
+    return sum(dist(here, there) for here, there in zip(hull, hull[1:] + hull[:1], strict=True))
+
+
+def _half(ordered: list[tuple[float, float]]) -> list[tuple[float, float]]:
+    """One side of the hull of points from end to end."""
+    half: list[tuple[float, float]] = []
+    for point in ordered:
+        while len(half) > 1 and _turn(half[-2], half[-1], point) <= 0:
+            half.pop()
+        half.append(point)
+    return half
+
+
+def _turn(a: tuple[float, float], b: tuple[float, float], c: tuple[float, float]) -> float:
+    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
+
+
 def positions_mm(pattern: Pattern | None, fixings: int) -> Points:
     """Centre points of the fixings of a pattern; one fixing, which has none, sits at the origin.
 
@@ -118,6 +149,8 @@ def positions_mm(pattern: Pattern | None, fixings: int) -> Points:
     """
     if pattern is None:
         return ((0.0, 0.0),)
+    if pattern.points_mm:
+        return _middled(pattern.points_mm)
     if pattern.kind == "circle":
         return circle(fixings, pattern.a_mm)
     if pattern.kind == "row":

@@ -72,7 +72,7 @@ def refuse(
 def with_fixings(mount: MountPoint, count: int) -> str:
     """More fixings on the same pattern, in words that a question takes."""
     pattern = mount.pattern
-    if pattern is None or mount.run_mm is not None:  # a run of cable spreads its clamps by itself
+    if pattern is None or pattern.points_mm or mount.run_mm is not None:  # a run of cable spreads its clamps by itself
         return f"{count} fixings instead of {mount.fixings}"
     sides = figure(pattern.a_mm) if pattern.b_mm is None else f"{figure(pattern.a_mm)}x{figure(pattern.b_mm)}"
     return f"{count} fixings instead of {mount.fixings}, pattern {pattern.kind} {sides} mm"

@@ -1,5 +1,6 @@
 """The question as it was asked, and the mount point it resolves to."""
 
+from fasten.model.holes import Survey
 from fasten.model.words import FarSide, Into, Joined, Origin, Outline, Panel, Position, Reach, Removal, Visible, Where
 from fasten.record import record
 
@@ -20,11 +21,17 @@ class Between:
 
 @record
 class Pattern:
-    """Where the fixings sit: `circle`, `rectangle` or `row`; `b_mm` is the second side of a rectangle."""
+    """Where the fixings sit: `circle`, `rectangle`, `row` or `points`; `b_mm` is the second side of a rectangle.
+
+    Of points, which stand in the order of their numbers, the sides are how far they spread along x and y. `survey` is
+    how they were found, None where they were stated.
+    """
 
     kind: str
     a_mm: float
     b_mm: float | None
+    points_mm: tuple[tuple[float, float], ...] = ()
+    survey: Survey | None = None
 
 
 @record
@@ -204,6 +211,7 @@ class Question:
     body_mm: float | None = None
     body_thread: str | None = None
     hole_there_mm: float | None = None
+    holes_at: Pattern | None = None
     thread_there: ExistingThread | None = None
     case: str | None = None
     carries: tuple[Carried, ...] | None = None
@@ -272,6 +280,7 @@ class MountPoint:
     body_mm: float | None
     body_thread: str | None
     hole_there_mm: float | None
+    holes_at: Pattern | None
     thread_there: ExistingThread | None
     case: str | None
     carries: tuple[Carried, ...] | None

@@ -2,6 +2,7 @@
 
 from fasten.model.asked import Boss, MountPoint
 from fasten.model.check import Check, Input, worst
+from fasten.model.holes import OnHoles
 from fasten.model.joint import Joint, Span
 from fasten.model.plan import Caution, Need, WorkStep
 from fasten.model.words import Panel, Status
@@ -233,7 +234,10 @@ class Remedy:
 
 @record
 class Advice:
-    """The whole answer to one question: what was understood, what fits in order, what does not and why."""
+    """The whole answer to one question: what was understood, what fits in order, what does not and why.
+
+    `on_holes` is how the item lies on existing holes, None where none were given.
+    """
 
     mount: MountPoint
     answers: tuple[Answer, ...]
@@ -241,3 +245,4 @@ class Advice:
     sources: tuple[SourceNote, ...]
     ground: GroundJoint | None = None
     remedies: tuple[Remedy, ...] = ()
+    on_holes: OnHoles | None = None

@@ -38,7 +38,7 @@ from fasten.model.known import Absent, MostTorque, SpinOut
 from fasten.proof import ground as grounds
 from fasten.proof import panel, spacer
 from fasten.proof.checks import at_most, unknown, waits
-from fasten.proof.fit import heat, rim, water
+from fasten.proof.fit import existing, heat, rim, water
 from fasten.proof.fit import limiter as limiter_fit
 from fasten.proof.modes.faces import last_resort
 from fasten.proof.modes.mode import Mode
@@ -164,6 +164,7 @@ def _fit_checks(joint: Joint, mount: MountPoint, method: Proved, tables: Tables)
         *water.checks(joint, mount, tables),
         *grounds.checks(mount, tables),
         *heat.checks(mount, tables),
+        *existing.checks(joint, mount, tables),
         None if joint.screw is None and receiver is None else _head_cover(joint, mount, tables),
         None if joint.hole is None else _hole_holds(joint.hole, joint.from_),
         _removals_hold(joint, mount, tables),

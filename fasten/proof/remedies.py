@@ -81,7 +81,7 @@ def _wider_pattern(mount: MountPoint, bay: Bay, tables: Tables) -> Remedy | None
 def _patterns(mount: MountPoint, bay: Bay, tables: Tables) -> Iterator[Pattern]:
     """Wider patterns in steps, each side no further out than the share of the bay that is not on its edge."""
     pattern, share = mount.pattern, rule(tables, Rules.BAY_SHARE).value
-    if pattern is None or mount.run_mm is not None:
+    if pattern is None or pattern.points_mm or mount.holes_at is not None or mount.run_mm is not None:
         return
     wide = [max(side) - min(side) for side in zip(*positions_mm(pattern, mount.fixings), strict=True)]
     rooms = [share * side for side in (bay.short_mm, bay.long_mm)]

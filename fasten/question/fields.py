@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from fasten.errors import FastenError
     from fasten.question import read_common as common
     from fasten.question import read_electric as electric
+    from fasten.question import read_holes as holes
     from fasten.question import read_onto as onto
     from fasten.question import read_parts as parts
     from fasten.question import read_support as support
@@ -33,8 +34,8 @@ else:
         def __call__(self, *values: object) -> object:
             return getattr(import_module(self._module), self._name)(*values)
 
-    common, electric, onto, parts, support = (
-        _Later(f"fasten.question.read_{name}") for name in ("common", "electric", "onto", "parts", "support")
+    common, electric, holes, onto, parts, support = (
+        _Later(f"fasten.question.read_{name}") for name in ("common", "electric", "holes", "onto", "parts", "support")
     )
 
 CLAMP, LUG = "wire-clamp", "ground-lug"
@@ -125,7 +126,7 @@ ONTO           = Field("onto",           _SUBSTRATE,                        onto
 REMOVED        = Field("removed",        ("removed",),                      common.removal,        common.removals, _NO_REMOVED,   1,   "How often off",  "never, rarely, yearly, monthly, weekly", "removed",           None,        "how often it comes off: never, rarely, yearly, monthly, weekly")
 MASS           = Field("mass",           ("mass_kg",),                      common.mass,           None,            Unsaid.FILLED, 3,   "Its mass",       "6 kg",                                   "mass",              None,        "mass of the item: 6kg")
 FIXINGS        = Field("fixings",        ("fixings",),                      parts.read_fixings,    None,            Unsaid.FILLED, 3,   "Fixings",        "4",                                      "fixings",           None,        "how many fixings")
-PATTERN        = Field("pattern",        ("pattern",),                      parts.read_pattern,    None,            Unsaid.FILLED, 3,   "Where they sit", "rectangle 240x180, circle 165",          "pattern",           None,        "where they sit: over all, 'rectangle 240x180' or 'circle 165 mm'; hole to hole, 'row 100 mm'")
+PATTERN        = Field("pattern",        ("pattern",),                      parts.read_pattern,    None,            Unsaid.FILLED, 3,   "Where they sit", "rectangle 240x180, circle 165",          "pattern",           None,        "where they sit: over all, 'rectangle 240x180' or 'circle 165 mm'; hole to hole, 'row 100 mm'; each one, 'points 0,0 240,0 238,181' or as read with rule, tape or calliper, 'tape 1-2 240, 2-3 181, 1-3 300'")
 ITEM_THICKNESS = Field("item-thickness", ("item_thickness_mm",),            common.length,         None,            Unsaid.FILLED, 3,   "Its thickness",  "3 mm",                                   "item thickness",    None,        "thickness of the item where the screw goes through: 3mm")
 ITEM_HOLE      = Field("item-hole",      ("item_hole_mm",),                 parts.read_item_hole,  None,            Unsaid.FILLED, 3,   "Its holes",      "5.5 mm",                                 "item hole",         None,        "hole in the item: 5.5mm")
 ITEM_MATERIAL  = Field("item-material",  ("item_material",),                onto.read_material,    None,            Unsaid.FILLED, 7,   "It is made of",  "aluminium",                              "item material",     None,        "what the item is made of there")
@@ -147,6 +148,7 @@ VISIBLE        = Field("visible",        ("visible",),                      comm
 GRADE          = Field("grade",          ("grade",),                        parts.read_grade,      None,            Unsaid.FILLED, 7,   "Screw class",    "8.8",                                    "grade",             None,        "property class of the screw: 8.8")
 BODY           = Field("body",           ("body_mm", "body_thread"),         parts.read_body,       None,            Unsaid.ABSENT, 7,   "Nut body",       "M5 7.1 mm, measured",                    "body",              None,        "body of the rivet nut at hand, measured, and its thread: 7.1mm, 'M5 6.9 mm'")
 EXISTING_HOLE  = Field("hole-there",     ("hole_there_mm", "thread_there"), parts.read_existing,   None,            Unsaid.ABSENT, 6,   "Existing hole",  "6.2 mm, or M6 thread, M6 stud",          "",                  None,        "an existing hole or thread: 6.2mm, M6, 'M6 stud'")
+HOLES_AT       = Field("holes-at",       ("holes_at",),                     holes.read_holes,      None,            Unsaid.ABSENT, 6,   "Where those are", "tape 1-2 240, 2-3 181, 1-3 300", "holes at",  None, "where the existing holes are, one for each of the item: 'points 0,0 240,0 238,181', or as read: 'tape 1-2 240, 2-3 181, 1-3 300'")
 CASE           = Field("case",           ("case",),                         parts.read_case,       None,            Unsaid.ABSENT, 7,   "Load case",      "hard-stop",                              "case",              None,        "another load case, by name")
 CARRIES        = Field("carries",        ("carries",),                      parts.read_carries,    None,            Unsaid.ABSENT, 7,   "It carries",     "amplifier 5 kg, crossover",              "carries",           None,        "what the item carries: 'amplifier 5 kg, signal-processor', '2 kg at 80 mm' off the panel")
 RUN            = Field("run",            ("run_mm",),                       common.length,         None,            Unsaid.ABSENT, 7,   "Cable run",      "2 m, of wire clamps",                    "run",               _OF_RUN,     "length of the cable in wire clamps: 2m")

@@ -36,6 +36,9 @@ def check_count(pattern: Pattern, count: int) -> None:
     where = fields.PATTERN.name
     if count == 1:
         raise FastenError("one fixing takes no pattern", where=where, fix="leave it out or say how many fixings")
+    if pattern.points_mm and count != len(pattern.points_mm):
+        what = f"{len(pattern.points_mm)} holes are written there, and there are {count} fixings"
+        raise FastenError(what, where=where, fix="write every hole once, or change fixings")
     if pattern.kind == "rectangle" and (count < 4 or count % 2):
         what = f"a rectangle takes an even count of fixings from 4, not {count}"
         raise FastenError(what, where=where, fix="change fixings, or write circle 165 mm or row 100 mm")

@@ -1,6 +1,7 @@
 """What a field takes that is neither a size nor one of few words, as people type it.
 
     pattern  = "rectangle" size "x" size | "circle" size | "row" size   rectangle 240x180, circle 165 mm
+             | where each hole is, as `read_holes` has it               points 0,0 240,0; tape 1-2 240, 2-3 181 …
     boss     = outer diameter, "x" depth it can be drilled to           8 mm, 8x14 mm
     hole-there = size of a hole | thread ["stud"]                       5.1 mm, M6, M6 stud
     carries  = part {"," part},  part = [item] [mass] ["at" height]     amplifier 5 kg, signal-processor, 2 kg at 80 mm
@@ -27,6 +28,7 @@ from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.mechanics.grounding import awg_area_mm2
 from fasten.model import Boss, Carried, ExistingThread, Pattern
+from fasten.question import read_holes
 from fasten.question.read_onto import read_item
 from fasten.text import units
 from fasten.text.names import choice, unknown
@@ -41,6 +43,7 @@ THINNEST_AWG = 36  # the gauge that the standard's series is defined down to
 
 _LONGEST_TEXT, _LONGEST_CARRIES = 100, 400
 _KINDS = {"rectangle": "rectangle 240x180", "circle": "circle 165 mm", "row": "row 100 mm"}
+_OF_HOLES = ("points 0,0 240,0 238,181", "tape 1-2 240, 2-3 181, 1-3 300")
 _TAPPED, _STUD = frozenset({"tapped", "weld", "nut", "boss", "thread", "hole"}), frozenset({"stud", "bolt"})
 _PARTED = r"(?<![0-9]),|,(?![0-9])"
 _AWG = r"(?:(?P<aughts>[1-4])/0|(?P<zeros>0{1,4})|(?P<number>[1-9][0-9]?))[ -]?awg"
@@ -64,14 +67,16 @@ def read_name(text: str, _tables: Tables, where: str) -> str:
     return name
 
 
-def read_pattern(text: str, _tables: Tables, where: str) -> Pattern:
-    """Where the fixings sit, "rectangle 240x180", "circle 165 mm" or "row 100 mm"; bare numbers are mm.
+def read_pattern(text: str, tables: Tables, where: str) -> Pattern:
+    """Where the fixings sit, "rectangle 240x180", "circle 165 mm", "row 100 mm", or each hole; bare numbers are mm.
 
     Raises: FastenError if it is none of these.
     """
     kind, _, rest = " ".join(text.split()).partition(" ")
+    if read_holes.is_of_holes(kind.casefold(), tables):
+        return read_holes.read_holes(text, tables, where)
     if len(text) > _LONGEST_TEXT or kind.lower() not in _KINDS:
-        raise unknown(kind, "a pattern of fixings", _KINDS.values(), where, among=_KINDS)
+        raise unknown(kind, "a pattern of fixings", (*_KINDS.values(), *_OF_HOLES), where, among=_KINDS)
     return _pattern(kind.lower(), re.split(" ?[xX×] ?", rest) if rest else [], where)
 
 

@@ -33,6 +33,7 @@ from fasten.question.fields import (
     BETWEEN,
     BOARD,
     DOUBLER,
+    HOLES_AT,
     INTO,
     ITEM,
     LUG,
@@ -71,6 +72,7 @@ def resolve(question: Question, tables: Tables) -> MountPoint:
     _carries(notes, tables)
     _ground(notes, item, tables)
     _check_frame(notes)
+    _check_holes(notes)
     names = [entry.name for entry in fields(MountPoint) if entry.name not in NOT_ASKED]
     for name in names:
         if name not in notes.values:  # nothing stands in for it: it is as it was said, or there is none
@@ -168,7 +170,11 @@ def _doubled(notes: _Notes, doubler: Doubler, material: Material) -> None:
 
 def _presets(notes: _Notes, item: Item, tables: Tables) -> None:
     notes.filled("mass_kg", item.mass_kg, Origin.PRESET)
-    notes.filled("fixings", item.fixings, Origin.PRESET)
+    said = notes.question.pattern
+    if said is not None and said.points_mm and notes.question.fixings is None:
+        notes.given("fixings", len(said.points_mm))
+    else:
+        notes.filled("fixings", item.fixings, Origin.PRESET)
     notes.filled("item_thickness_mm", item.thickness_mm, Origin.PRESET)
     notes.filled("item_hole_mm", item.hole_mm, Origin.PRESET)
     notes.filled("item_material", item.material, Origin.PRESET)
@@ -264,6 +270,13 @@ def _check_frame(notes: _Notes) -> None:
     if isinstance(support, OnFrame) and support.fixings is not None and support.fixings > fixings:
         what = f"{support.fixings} of {fixings} fixings cannot go through a frame"
         raise FastenError(what, where=SUPPORT.name, fix=f"say frame {fixings} of {fixings}, or fewer")
+
+
+def _check_holes(notes: _Notes) -> None:
+    there, fixings = notes.question.holes_at, notes.values["fixings"]
+    if there is not None and len(there.points_mm) != fixings:
+        what = f"{len(there.points_mm)} holes are there, and the item has {fixings} fixings"
+        raise FastenError(what, where=HOLES_AT.name, fix="say where one hole for each fixing is")
 
 
 def _into(notes: _Notes, tables: Tables) -> None:

@@ -21,6 +21,7 @@ from fasten.model import (
     Tapped,
 )
 from fasten.text.figures import figure, mm, with_unit, words
+from fasten.text.units import number
 
 
 def given_text(value: object) -> str | None:
@@ -44,6 +45,12 @@ def _layers(between: Between) -> str:
     return layer if between.under is None else f"{layer}, {_layers(between.under)}"
 
 
+def _pattern(pattern: Pattern) -> str:
+    if not pattern.points_mm:
+        return f"{pattern.kind} {sides(pattern.a_mm, pattern.b_mm)}"
+    return f"{pattern.kind} {' '.join(f'{number(x, 1)},{number(y, 1)}' for x, y in pattern.points_mm)}"
+
+
 def _power(power: Power) -> str:
     volts = "" if power.load_v is None else f" {power.load_v} V"
     return f"{with_unit(power.power_w, 'W')} class {power.class_}{volts}"
@@ -61,7 +68,7 @@ def _outputs(outputs: Outputs) -> str:
 
 _WRITERS: Mapping[type, Callable[[Any], str]] = {
     ExistingThread: lambda value: f"{value.thread} {value.kind}",
-    Pattern: lambda value: f"{value.kind} {sides(value.a_mm, value.b_mm)}",
+    Pattern: _pattern,
     Between: _layers,
     OnFrame: lambda value: "frame" if value.fixings is None else f"frame {value.fixings}",
     Firm: lambda value: "firm",

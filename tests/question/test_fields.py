@@ -30,7 +30,8 @@ SAID = {
     "rails": "2 of 20x1.5 mm over 400 mm", "on-board": "rear board",
     "into": "edge", "reach": "one-side", "where": "cabin", "far-side": "wet", "visible": "yes", "grade": "8.8",
     "body": "7.1 mm",
-    "hole-there": "6.2 mm", "case": "hard-stop", "carries": "amplifier 5 kg, signal-processor", "run": "2 m",
+    "hole-there": "6.2 mm", "holes-at": "points 0,0 240,0 240,180 0,180",
+    "case": "hard-stop", "carries": "amplifier 5 kg, signal-processor", "run": "2 m",
     "ring": "M8", "rings": "2", "cable": "50 mm2", "current": "200 A",
     "power": "1000 W class D", "own-fuses": "3 x 35 A", "outputs": "4 x 75 W 4 ohm",
 }  # fmt: skip

@@ -53,7 +53,8 @@ def test_every_field_reaches_the_question() -> None:
         "support": "bay 300x450", "doubler": "200x1.6 mm bonded", "rails": "2 of 20x1.5 mm over 400 mm",
         "on-board": "rear board",
         "boss": "8x14 mm", "into": "edge", "reach": "both sides", "where": "underfloor", "far-side": "dry",
-        "visible": "YES", "grade": "a2-70", "body": "7.1 mm", "hole-there": "6.2 mm", "case": "hard stop",
+        "visible": "YES", "grade": "a2-70", "body": "7.1 mm", "hole-there": "6.2 mm",
+        "holes-at": "points 0,0 100,0", "case": "hard stop",
         "carries": "speaker 2 kg at 60 mm", "run": "2 m", "ring": "m8", "rings": "2", "cable": "4 mm2",
         "current": "30A", "power": "4 x 75W class ab", "own-fuses": "2 x 25 A", "outputs": "4 x 75 W 4 ohm",
     }  # fmt: skip
@@ -84,6 +85,7 @@ def test_every_field_reaches_the_question() -> None:
         grade="A2-70",
         body_mm=7.1,
         hole_there_mm=6.2,
+        holes_at=Pattern("points", 100.0, 0.0, ((0.0, 0.0), (100.0, 0.0))),
         case="hard-stop",
         carries=(Carried("speaker", 2.0, 60.0),),
         run_mm=2000.0,

@@ -39,7 +39,7 @@ def test_pattern_is_read(text: str, pattern: Pattern) -> None:
         ("circle", "a circle has one size"),
         ("row 1x2", "a row has one size"),
         ("rectangl 240x180", "did you mean rectangle?"),
-        ("hexagon 80", "write rectangle 240x180, circle 165 mm or row 100 mm"),
+        ("hexagon 80", "write rectangle 240x180, circle 165 mm, row 100 mm, points 0,0 240,0 238,181 or tape 1-2"),
         ("rectangle 0x180", "zero"),
         ("rectangle x180", "mm"),
         ("circle 6 kg", "wanted a length"),

@@ -66,6 +66,7 @@ MOUNT = MountPoint(
     body_mm=None,
     body_thread=None,
     hole_there_mm=None,
+    holes_at=None,
     thread_there=None,
     case=None,
     carries=None,

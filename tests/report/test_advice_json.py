@@ -107,7 +107,7 @@ def first(advice: Advice) -> Any:
 
 def test_top_of_the_answer() -> None:
     found = advice_json(PROVEN)
-    assert list(found) == ["format", "mount", "answers", "refusals", "sources", "ground", "remedies"]
+    assert list(found) == ["format", "mount", "answers", "refusals", "sources", "ground", "remedies", "on_holes"]
     assert found["format"] == 1
     assert list(found["sources"][0]) == ["id", "basis", "text"]
 
@@ -132,7 +132,8 @@ def test_every_field_of_the_mount_has_a_value_and_an_origin() -> None:
     assert mount["item_material"] == {"value": "aluminium", "origin": "preset"}
     assert mount["panel"] == {"value": "unknown", "origin": "assumed"}
     assert mount["behind_mm"] == {"value": None, "origin": None}
-    assert mount["pattern"] == {"value": {"kind": "rectangle", "a_mm": 240.0, "b_mm": 180.0}, "origin": "given"}
+    sides = {"kind": "rectangle", "a_mm": 240.0, "b_mm": 180.0, "points_mm": [], "survey": None}
+    assert mount["pattern"] == {"value": sides, "origin": "given"}
 
 
 def test_between_is_an_object() -> None:

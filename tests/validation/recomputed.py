@@ -294,6 +294,7 @@ FITS: dict[str, Callable[[Given], tuple[float, float | None]]] = {
     "edge-distance": lambda given: (given["ratio"] * given["diameter"], given.get("edge")),
     "spacing": lambda given: (given["ratio"] * given["diameter"], given["spacing"]),
     "head-cover": lambda given: (given["item hole"] + given["margin"], given["diameter on the item"]),
+    "holes-line-up": lambda given: (given["greatest miss"], (given["item hole"] - given["screw"]) / 2),
     "stop-cover": lambda given: (
         max(given["item hole"], given["hole under the limiter"]) + given["margin"],
         given["outside of the limiter"],

@@ -9,6 +9,7 @@ from fasten.catalog.named import material
 from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import limiter_of, outside_mm
+from fasten.geometry.patterns import outline_mm
 from fasten.geometry.soft import held_by
 from fasten.mechanics.bearing import bearing_load_n
 from fasten.mechanics.foam import foam_force_n
@@ -97,6 +98,8 @@ def _foam_mm(pattern: Pattern | None, fixings: int) -> float | None:
     """How much of the outline falls to one fixing; of a row, what lies between two."""
     if pattern is None:
         return None
+    if pattern.points_mm:
+        return outline_mm(pattern.points_mm) / fixings
     if pattern.kind == "row":
         return pattern.a_mm
     if pattern.b_mm is None:

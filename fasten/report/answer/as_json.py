@@ -31,6 +31,7 @@ def advice_json(advice: Advice) -> dict[str, Any]:
         "sources": to_plain(advice.sources),
         "ground": to_plain(advice.ground),
         "remedies": [_remedy(one) for one in advice.remedies],
+        "on_holes": to_plain(advice.on_holes),
     }
 
 

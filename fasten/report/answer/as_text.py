@@ -17,6 +17,7 @@ from fasten.model import (
 )
 from fasten.question.fields import FIELDS, UNITS, Unsaid, unit_of
 from fasten.report.answer.headline import MOST_LINES, headline, is_whole, parts, standing
+from fasten.report.answer.holes import hole_lines
 from fasten.report.answer.proof import changes_text, exempt, percent, proof, question_text
 from fasten.report.section.lines import section
 from fasten.report.wrap import wrapped
@@ -65,6 +66,7 @@ class Chapter(Enum):
     CAUTIONS = "Cautions"
     STIFFER = "What would make the panel stiff enough"
     OTHERS = "Other answers"
+    HOLES = "Where the holes are"
     REFUSED = "Does not fit"
     UNDERSTOOD = "Understood as"
 
@@ -80,7 +82,8 @@ def chapters(
     stiffer = (Chapter.STIFFER, _stiffer(advice.remedies, width))
     others = (Chapter.OTHERS, _others(advice.answers[1:], width))
     refused = (Chapter.REFUSED, _refused(advice.refusals, width))
-    every = (*answered, stiffer, others, refused, (Chapter.UNDERSTOOD, _understood(advice.mount, width)))
+    holes = (Chapter.HOLES, hole_lines(advice.mount, advice.on_holes, width))
+    every = (*answered, stiffer, others, holes, refused, (Chapter.UNDERSTOOD, _understood(advice.mount, width)))
     found = ((chapter, tuple(lines)) for chapter, lines in every if chapter in wanted)
     return {chapter: lines for chapter, lines in found if lines}
 

@@ -19,7 +19,7 @@ from fasten.tui.drawn.section import section_lines
 from fasten.tui.drawn.verdict import verdict_of
 
 _AFTER_PROOF = (
-    Chapter.STIFFER, Chapter.REFUSED, Chapter.OTHERS, Chapter.TIGHTENING, Chapter.GROUND, Chapter.TOOLS,
+    Chapter.HOLES, Chapter.STIFFER, Chapter.REFUSED, Chapter.OTHERS, Chapter.TIGHTENING, Chapter.GROUND, Chapter.TOOLS,
     Chapter.CONSUMABLES, Chapter.REMOVALS, Chapter.UNDERSTOOD, Chapter.RANKED,
 )  # fmt: skip
 _REST = "Other checks"
@@ -55,7 +55,7 @@ def answer_lines(advice: Advice, room: Room, *, current: bool = True) -> Iterato
     width = room.width
     advice = replace(advice, refusals=tuple(sorted(advice.refusals, key=lambda refusal: not refusal.change)))
     if not advice.answers:
-        yield from _chapters(advice, (Chapter.REFUSED, Chapter.STIFFER, Chapter.UNDERSTOOD), width)
+        yield from _chapters(advice, (Chapter.REFUSED, Chapter.HOLES, Chapter.STIFFER, Chapter.UNDERSTOOD), width)
         return
     answer = advice.answers[0]
     yield from _lines(wrapped(capital(answer.title), width), "bold ink" if current else "quiet")
