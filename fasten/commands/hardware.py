@@ -8,6 +8,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("job", metavar="JOB", help="the file of the job")
     parser.add_argument("--shelf", default="", metavar="FILE", help="what is at hand already")
     parser.add_argument("--format", choices=("text", "csv", "md", "html"), default="text", help="how it is written")
+    parser.add_argument("--ids", action="store_true", help="with the id of each line, for pack")
     parser.add_argument("--json", action="store_true", help="print JSON")
     parser.add_argument("--out", default="", metavar="FILE", help="write it to this file or into this folder")
     parser.add_argument("--force", action="store_true", help="replace the file that is there")
@@ -37,7 +38,8 @@ def run(args: argparse.Namespace) -> int:
         put(f"{text}\n", args, name, "json")
     else:
         from fasten.report.forms.written import written
-        from fasten.report.job.hardware import hardware_document
+        from fasten.report.job.hardware import hardware_document, with_ids
 
-        put(written(hardware_document(listed), args.format, text_width()), args, name, args.format)
+        document = with_ids(hardware_document(listed)) if args.ids else hardware_document(listed)
+        put(written(document, args.format, text_width()), args, name, args.format)
     return 1 if listed.unfit else 0

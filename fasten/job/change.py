@@ -21,6 +21,7 @@ from fasten.wiring.fields import NAMES as RUN_NAMES
 
 HEAD = ("title", "vehicle", "note")
 NOTE = "note"
+_DIGITS = 6
 _WAYS = ("sections", "holes")
 
 
@@ -177,6 +178,13 @@ def _end(text: str, old: str, new: str) -> str:
     """The end of a run, its terminal after a comma kept."""
     at, comma, terminal = text.partition(",")
     return f"{new}{comma}{terminal}" if same_name(at) == same_name(old) else text
+
+
+def read_place(text: str) -> int:
+    """A place in the order of a job; raises FastenError where it is no number."""
+    if not text.strip().isdecimal() or len(text) > _DIGITS:
+        raise FastenError(f"{shown(text)} is no place", where="place", fix="write a number, 1 for the first")
+    return int(text)
 
 
 def moved(job: Job, name: str, to: int) -> Job:

@@ -1,6 +1,7 @@
 """A hardware list as a document, and the verdict on a job as another."""
 
 from collections.abc import Iterable
+from dataclasses import replace
 from typing import assert_never
 
 from fasten.job.list.lists import (
@@ -46,6 +47,19 @@ def hardware_document(listed: HardwareList) -> Document:
         _unfit(listed.unfit), _remarks(listed.remarks), _apart(listed.apart),
     )  # fmt: skip
     return Document(_titled("Hardware list", listed.title), _lead(listed), tuple(s for s in sections if s.rows))
+
+
+def with_ids(document: Document) -> Document:
+    """The list with the id of each line that can be packed."""
+    return replace(document, sections=tuple(_with_ids(section) for section in document.sections))
+
+
+def _with_ids(section: Section) -> Section:
+    if not section.keys:
+        return section
+    lines = tuple((*line, key) for line, key in zip(section.lines, section.keys, strict=False))
+    rows = tuple((*row, key) for row, key in zip(section.rows, section.keys, strict=True))
+    return replace(section, columns=(*section.columns, Column("Id")), rows=rows, lines=lines)
 
 
 def ready_document(verdict: Verdict) -> Document:

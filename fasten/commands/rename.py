@@ -1,0 +1,34 @@
+"""`fasten rename JOB MOUNT NAME`: another name; what names it goes by the new one."""
+
+import argparse
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from fasten.catalog.tables import Tables
+    from fasten.job.words import Job
+    from fasten.report.job.done import Done
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the options."""
+    from fasten.commands._changes import of_mount
+
+    of_mount(parser, "a mount point or run of it")
+    parser.add_argument("name", metavar="NAME", help="what it is called from now on")
+
+
+def run(args: argparse.Namespace) -> int:
+    """Save the new name.
+
+    Raises:
+        FastenError: the job has no such mount point, or the name already; or it cannot be read or saved.
+    """
+    from fasten.commands._changes import change
+
+    def renamed(job: "Job", _tables: "Tables") -> "tuple[Job, Done]":
+        from fasten.job.change import renamed as rename
+        from fasten.report.job.done import Done
+
+        return rename(job, args.mount, args.name), Done(f"{args.mount} is {args.name.strip()} now", args.name.strip())
+
+    return change(args, renamed)

@@ -1,0 +1,86 @@
+"""Copy, pair, rename, move, remove, keep, pack and undo, as typed."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from fasten.catalog.tables import builtin
+from fasten.job.store.storage import load_job
+from fasten.job.words import Job
+
+from .conftest import Run
+
+TABLES = builtin()
+
+
+def job() -> Job:
+    return load_job(Path("car.toml"), TABLES).value
+
+
+def names() -> list[str]:
+    return [mount.name for mount in job().mounts]
+
+
+@pytest.fixture(autouse=True)
+def _started(run: Run) -> None:
+    run("start", "car.toml", "--with", "left amp, fuse holder")
+
+
+def test_each_change_is_saved_said_and_taken_back(run: Run) -> None:
+    for words, now in (
+        (("copy", "fuse holder", "--as", "spare"), ["left amplifier", "fuse holder", "spare"]),
+        (("pair", "left amplifier"), ["left amplifier", "fuse holder", "right amplifier"]),
+        (("rename", "fuse holder", "main fuse"), ["left amplifier", "main fuse"]),
+        (("move", "fuse holder", "1"), ["fuse holder", "left amplifier"]),
+        (("remove", "fuse holder"), ["left amplifier"]),
+    ):
+        code, out, err = run(words[0], "car.toml", *words[1:])
+        assert (code, bool(out), err, names()) == (0, True, "", now), words
+        assert run("undo", "car.toml")[0] == 0
+        assert names() == ["left amplifier", "fuse holder"], words
+
+
+def test_a_copy_names_what_is_to_be_measured_again(run: Run) -> None:
+    run("set", "car.toml", "left amplifier", "behind=40 mm", "support=firm")
+    code, out, _ = run("pair", "car.toml", "left amplifier", "--json")
+    found = json.loads(out)
+    assert (code, found["format"], found["name"], set(found["again"])) == (0, 1, "right amplifier",
+                                                                           {"behind", "support"})  # fmt: skip
+
+
+def test_keep_shows_the_answers_holds_one_and_lets_go(run: Run) -> None:
+    code, out, _ = run("keep", "car.toml", "fuse holder")
+    assert (code, "PROPOSALS" in out) == (0, True)
+    before = Path("car.toml").read_bytes()
+    assert run("keep", "car.toml", "fuse holder", "--json")[0] == 0
+    assert Path("car.toml").read_bytes() == before
+    assert run("keep", "car.toml", "fuse holder", "2")[0] == 0
+    assert job().mounts[1].pin is not None
+    assert run("keep", "car.toml", "fuse holder", "none")[0] == 0
+    assert job().mounts[1].pin is None
+
+
+def test_pack_takes_the_ids_that_hardware_prints(run: Run) -> None:
+    out = run("hardware", "car.toml", "--ids")[1]
+    ids = [line.strip() for line in out.splitlines() if line.strip().startswith("part:")]
+    assert ids
+    assert run("pack", "car.toml", ids[0])[0] == 0
+    assert any(tick.startswith(ids[0]) for tick in job().packed)
+    assert "yes" in run("pack", "car.toml")[1]
+    assert run("pack", "car.toml", ids[0], "--not")[0] == 0
+    assert not job().packed
+
+
+def test_wrong_names_are_one_sentence_and_change_nothing(run: Run) -> None:
+    before = Path("car.toml").read_bytes()
+    for words in (
+        ("copy", "kayak"), ("copy", "fuse holder", "--as", "Left Amplifier"), ("pair", "fuse holder"),
+        ("rename", "kayak", "x"), ("rename", "fuse holder", " "), ("move", "fuse holder", "9"),
+        ("move", "fuse holder", "first"), ("remove", "[/b]"), ("keep", "fuse holder", "99"), ("keep", "kayak", "1"),
+        ("pack", "part:kayak"), ("rename", "fuse holder", "left amplifier"),
+    ):  # fmt: skip
+        code, out, err = run(words[0], "car.toml", *words[1:])
+        assert (code, out, err.count("\n")) == (2, "", 1), words
+    assert Path("car.toml").read_bytes() == before
+    assert run("undo", "none.toml")[0] == 2
