@@ -6,6 +6,7 @@ from fasten.errors import FastenError
 from fasten.job.store.job_toml import same_name
 from fasten.job.words import CableRun, Job, Mount
 from fasten.text.shown import shown
+from fasten.wiring.fields import FROM, TO
 
 _LISTED = 5
 
@@ -23,6 +24,8 @@ def named(job: Job, name: str) -> Mount | None:
 def with_mount(job: Job, mount: Mount, *, instead_of: str | None = None) -> Job:
     """The job with one more mount point at its end, or with it `instead_of` the one of that name, in its place.
 
+    The runs that end at that one end at it by its new name.
+
     Raises: FastenError if another mount point has its name, or there is none to replace.
     """
     at = len(job.mounts) if instead_of is None else _index(job, instead_of)
@@ -30,7 +33,21 @@ def with_mount(job: Job, mount: Mount, *, instead_of: str | None = None) -> Job:
     if any(same_name(other.name) == same_name(mount.name) for other in others):
         what = f"the job has a mount point {shown(mount.name)} already"
         raise FastenError(what, where="name", fix="give this one another name")
-    return replace(job, mounts=(*job.mounts[:at], mount, *job.mounts[at + 1 :]))
+    runs = job.runs if instead_of is None else tuple(_ending_at(run, instead_of, mount.name) for run in job.runs)
+    return replace(job, mounts=(*job.mounts[:at], mount, *job.mounts[at + 1 :]), runs=runs)
+
+
+def _ending_at(run: CableRun, old: str, new: str) -> CableRun:
+    """The run with its ends at the old name at the new one; what is said of the terminal there stays."""
+    if old == new:
+        return run
+    return replace(run, said=tuple((field, _renamed(text, old, new, field)) for field, text in run.said))
+
+
+def _renamed(text: str, old: str, new: str, field: str) -> str:
+    name, comma, terminal = text.partition(",")
+    is_it = field in (FROM.name, TO.name) and same_name(name) == same_name(old)
+    return f"{new}{comma}{terminal}" if is_it else text
 
 
 def with_run(job: Job, run: CableRun, *, replace_it: bool = False) -> Job:
@@ -50,6 +67,32 @@ def with_run(job: Job, run: CableRun, *, replace_it: bool = False) -> Job:
     was = job.runs[at]
     asked = replace(was, said=run.said)
     return replace(job, runs=(*job.runs[:at], asked, *job.runs[at + 1 :]))
+
+
+def renamed_run(job: Job, name: str, new: str, note: str) -> Job:
+    """The job with another name and note of a run; raises FastenError where the name is empty or taken."""
+    at = run_index(job, name)
+    run = replace(job.runs[at], name=new.strip(), note=note.strip())
+    others = replace(job, runs=job.runs[:at] + job.runs[at + 1 :])
+    if not run.name:
+        raise FastenError("the run has no name", where="name", fix="write one, such as main power")
+    with_run(others, run)  # the name is free
+    return replace(job, runs=(*job.runs[:at], run, *job.runs[at + 1 :]))
+
+
+def without_run(job: Job, name: str) -> Job:
+    """The job without the run of this name; raises FastenError where there is none."""
+    at = run_index(job, name)
+    return replace(job, runs=job.runs[:at] + job.runs[at + 1 :])
+
+
+def run_index(job: Job, name: str) -> int:
+    """The place of the run of this name, whatever its case; raises FastenError where there is none."""
+    wanted = same_name(name)
+    found = next((at for at, run in enumerate(job.runs) if same_name(run.name) == wanted), None)
+    if found is None:
+        raise FastenError(f"the job has no run {shown(name)}", where="run", fix="look at its runs as they are now")
+    return found
 
 
 def without_mount(job: Job, name: str) -> Job:

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import replace
+from functools import cached_property
 
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
@@ -35,14 +36,18 @@ _NO_LOAD = "nothing is said of what it carries"
 
 @record
 class RunChoice:
-    """A run of a job with what it gets: an answer with its plan, or the reason why there is none."""
+    """A run of a job with what it gets: an answer, or the reason why there is none."""
 
     run: CableRun
     answer: Wired | None
-    plan: Plan | None
     reason: str = ""
     built: Built | None = None
     refused: NoSize | None = None
+
+    @cached_property
+    def plan(self) -> Plan | None:
+        """The plan of the answer, made when it is first wanted: a list of runs shows none."""
+        return None if self.answer is None else plan_of(self.run.name, self.answer)
 
     @property
     def name(self) -> str:
@@ -209,11 +214,10 @@ def _load(asked: Question, at: str, points: dict[str, MountPoint | None]) -> Que
 def _choice(run: CableRun, sized: Sized | None, reason: str | None, job: Job, tables: Tables) -> RunChoice:
     if sized is None:
         fix = "give the power of the item it feeds, or what it carries"
-        return RunChoice(run, None, None, reason or f"{_NO_LOAD}: {fix}")
+        return RunChoice(run, None, reason or f"{_NO_LOAD}: {fix}")
     if isinstance(sized, NoSize):
-        return RunChoice(run, None, None, f"{sized.because}: {sized.fix}", refused=sized)
-    answer = answered(_recorded(sized, job, tables), tables, run.accepted)
-    return RunChoice(run, answer, plan_of(run.name, answer))
+        return RunChoice(run, None, f"{sized.because}: {sized.fix}", refused=sized)
+    return RunChoice(run, answered(_recorded(sized, job, tables), tables, run.accepted))
 
 
 def _recorded(sizing: Sizing, job: Job, tables: Tables) -> Sizing:

@@ -162,6 +162,11 @@ class OpenJob:
         self._change(replace(self.job, packed=ticked.packed, apart=ticked.apart), "tick")
         self.revision = seen  # what is shown is as true as before: the next line may be ticked at once
 
+    def change_runs(self, job: Job, what: str, seen: Revision, growing: Growing | None = None) -> None:
+        """Take the cable of the job as it is now: runs, sections, holes, and what is said of the vehicle's wiring."""
+        self.check(seen)
+        self._change(job, what, growing)
+
     def remove(self, seen: Revision) -> str:
         """Take the mount point in hand out of the job; its name."""
         self.check(seen)

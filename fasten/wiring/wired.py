@@ -1,5 +1,7 @@
 """A run answered: its sizes, and every line of proof with where its figures come from."""
 
+from functools import cached_property
+
 from fasten.catalog.tables import Tables
 from fasten.model import Check, SourceNote, Status
 from fasten.model.check import needed, worst
@@ -20,16 +22,20 @@ FIRST = ("outside", "shrink", "bore", "conductor", "tab")  # what is measured fi
 class Wired:
     """A run with what it gets: sizes, pieces and ends, lines of proof, and the sources that they name.
 
-    `held` are the conditions of steps, tools and cautions that hold. `confirms` are the checks that can be accepted,
+    `confirms` are the checks that can be accepted,
     `lapsed` the ids of what was accepted and is not to be accepted any more.
     """
 
     done: Done
-    held: frozenset[str]
     checks: tuple[Check, ...]
     sources: tuple[SourceNote, ...]
     confirms: tuple[Confirm, ...]
     lapsed: tuple[str, ...]
+
+    @cached_property
+    def held(self) -> frozenset[str]:
+        """The conditions of steps, tools and cautions that hold."""
+        return holding(self.done)
 
     @property
     def sizing(self) -> Sizing:
@@ -69,7 +75,7 @@ def answered(sizing: Sizing, tables: Tables, accepted: tuple[str, ...] = ()) -> 
     )
     known = {one.id for one in confirms}
     lapsed = tuple(id_ for id_ in accepted if id_ not in known)
-    return Wired(done, holding(done), checks, notes(checks, tables), confirms, lapsed)
+    return Wired(done, checks, notes(checks, tables), confirms, lapsed)
 
 
 def _of_ends(done: Done) -> tuple[Check, ...]:

@@ -3,8 +3,8 @@
 import pytest
 
 from fasten.errors import FastenError
-from fasten.job.edit import find_mount, with_mount, without_mount
-from fasten.job.words import Job, Mount
+from fasten.job.edit import find_mount, renamed_run, with_mount, without_mount, without_run
+from fasten.job.words import CableRun, Job, Mount
 
 SAID = (("item", "amplifier"), ("onto", "steel 0.8 mm"), ("removed", "yearly"))
 LEFT, RIGHT, DOOR = Mount("Left amp", SAID), Mount("Right amp", SAID), Mount("door", SAID)
@@ -52,3 +52,27 @@ def test_a_hostile_name_is_made_safe() -> None:
         find_mount(JOB, "\x1b[2J" + "x" * 10_000)
     assert str(caught.value).isprintable()
     assert len(str(caught.value)) < 300
+
+
+RUNS = (
+    CableRun("power", (("from", "battery stud M8"), ("to", "left AMP, set screw"))),
+    CableRun("signal", (("carries", "signal"), ("from", "Right amp"), ("to", "Left amplifier"))),
+)
+
+
+def test_a_run_ends_at_a_mount_point_by_its_new_name_and_at_no_other() -> None:
+    renamed = with_mount(Job("", "", "", (LEFT, RIGHT), runs=RUNS), Mount("mono", SAID), instead_of="Left amp")
+    assert dict(renamed.runs[0].said)["to"] == "mono, set screw"
+    assert renamed.runs[1] == RUNS[1]
+
+
+def test_a_run_is_named_anew_where_the_name_is_free_and_taken_out() -> None:
+    job = Job("", "", "", (LEFT,), runs=RUNS)
+    assert [run.name for run in renamed_run(job, "POWER", " main ", "").runs] == ["main", "signal"]
+    assert renamed_run(job, "power", "Power", "blue").runs[0].note == "blue"
+    for taken in ("Signal", "left amp", " "):
+        with pytest.raises(FastenError):
+            renamed_run(job, "power", taken, "")
+    assert [run.name for run in without_run(job, " Power").runs] == ["signal"]
+    with pytest.raises(FastenError, match="no run 'sub'"):
+        without_run(job, "sub")
