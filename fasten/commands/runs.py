@@ -69,7 +69,8 @@ def _change(args: argparse.Namespace, tables: "Tables") -> None:
     from fasten.commands._jobs import change_job
     from fasten.commands._streams import say
     from fasten.errors import FastenError
-    from fasten.job.proposals import proposals, take, with_electrics
+    from fasten.job.proposals import proposals, take
+    from fasten.job.recorded import with_electrics
     from fasten.job.runs import run_choices, with_accepted
 
     said = {name: getattr(args, name.replace("-", "_")) for name in ASKED}
@@ -79,7 +80,7 @@ def _change(args: argparse.Namespace, tables: "Tables") -> None:
         return
 
     def changed(job: "Job") -> "Job":
-        job = with_electrics(job, said)
+        job = with_electrics(job, said, tables)
         if args.accept:
             job = with_accepted(job, args.run, args.accept, tables)
         if not args.take:

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from fasten.errors import FastenError
 from fasten.job.store.job_toml import same_name
+from fasten.job.store.runs_toml import RUN
 from fasten.job.words import CableRun, Job, Mount
 from fasten.text.shown import shown
 from fasten.wiring.fields import FROM, TO
@@ -69,6 +70,12 @@ def with_run(job: Job, run: CableRun, *, replace_it: bool = False) -> Job:
     return replace(job, runs=(*job.runs[:at], asked, *job.runs[at + 1 :]))
 
 
+def changed_run(job: Job, name: str, run: CableRun) -> Job:
+    """The job with a run as it is now, in its place; raises FastenError where there is none of this name."""
+    at = run_index(job, name)
+    return replace(job, runs=(*job.runs[:at], run, *job.runs[at + 1 :]))
+
+
 def renamed_run(job: Job, name: str, new: str, note: str) -> Job:
     """The job with another name and note of a run; raises FastenError where the name is empty or taken."""
     at = run_index(job, name)
@@ -77,7 +84,7 @@ def renamed_run(job: Job, name: str, new: str, note: str) -> Job:
     if not run.name:
         raise FastenError("the run has no name", where="name", fix="write one, such as main power")
     with_run(others, run)  # the name is free
-    return replace(job, runs=(*job.runs[:at], run, *job.runs[at + 1 :]))
+    return changed_run(job, name, run)
 
 
 def without_run(job: Job, name: str) -> Job:
@@ -91,7 +98,7 @@ def run_index(job: Job, name: str) -> int:
     wanted = same_name(name)
     found = next((at for at, run in enumerate(job.runs) if same_name(run.name) == wanted), None)
     if found is None:
-        raise FastenError(f"the job has no run {shown(name)}", where="run", fix="look at its runs as they are now")
+        raise FastenError(f"the job has no run {shown(name)}", where=RUN, fix="look at its runs as they are now")
     return found
 
 

@@ -5,7 +5,6 @@ of the vehicle; a length that was not said is proposed, and its run says so in i
 """
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
@@ -27,10 +26,8 @@ AMPLIFIER, PROCESSORS, BLOCK = "amplifier", ("signal-processor", "head-unit"), "
 BATTERY, TO_AMPLIFIERS, TO_DASH, TO_DOORS = "battery", "to-amplifiers", "to-dash", "to-doors"
 BRANCH = "0.6 m"
 _MEASURE = "length proposed: measure it"
-_ASKED = {
-    BATTERY: "--battery 'battery stud M8'", TO_AMPLIFIERS: "--to-amplifiers 5m", TO_DASH: "--to-dash 4m",
-    TO_DOORS: "--to-doors 3m",
-}  # fmt: skip
+ASKED = {BATTERY: "battery stud M8", TO_AMPLIFIERS: "5m", TO_DASH: "4m", TO_DOORS: "3m"}
+"""What is said once of the vehicle, each with an example."""
 
 
 @record
@@ -52,20 +49,27 @@ def take(job: Job, offered: tuple[Proposal, ...], wanted: str) -> Job:
 
     Raises: FastenError if a number is of none, or a length or the battery must be said first.
     """
-    taken = offered if wanted.strip().casefold() == "all" else tuple(_numbered(offered, wanted))
-    asks = dict.fromkeys(name for one in taken for name in one.asks)
+    return taken(job, offered if wanted.strip().casefold() == "all" else tuple(_numbered(offered, wanted)))
+
+
+def taken(job: Job, wanted: tuple[Proposal, ...]) -> Job:
+    """The job with these proposals; raises FastenError where a length or the battery must be said first."""
+    asks = asked_by(wanted)
     if asks:
-        options = " ".join(_ASKED[name] for name in asks)
+        options = " ".join(f"--{name} {_quoted(ASKED[name])}" for name in asks)
         raise FastenError(f"{', '.join(asks)} is not said yet, nothing was taken", where="take", fix=f"add {options}")
-    for one in taken:
+    for one in wanted:
         job = with_run(job, one.run)
     return job
 
 
-def with_electrics(job: Job, said: dict[str, str]) -> Job:
-    """The job with what was said of the vehicle's wiring as a whole; what is empty stays as it was."""
-    kept = dict(job.electrics) | {name: text.strip() for name, text in said.items() if text.strip()}
-    return replace(job, electrics=tuple(kept.items()))
+def asked_by(wanted: tuple[Proposal, ...]) -> tuple[str, ...]:
+    """What must be said of the vehicle before these are taken, each once."""
+    return tuple(dict.fromkeys(name for one in wanted for name in one.asks))
+
+
+def _quoted(text: str) -> str:
+    return f"'{text}'" if " " in text else text
 
 
 def _numbered(offered: tuple[Proposal, ...], wanted: str) -> Iterator[Proposal]:
@@ -141,10 +145,10 @@ def _proposed(
 ) -> Proposal:
     """A run; `length` is what was said of the vehicle, a length, or empty where it is a short branch."""
     said = dict(job.electrics)
-    known = said.get(length, "") if length in _ASKED else length
-    asks = [name for name in (length,) if name in _ASKED and not known]
+    known = said.get(length, "") if length in ASKED else length
+    asks = [name for name in (length,) if name in ASKED and not known]
     asks += [BATTERY] if not from_[1] else []
-    note = "" if length in _ASKED else _MEASURE
+    note = "" if length in ASKED else _MEASURE
     run = CableRun(f"{of} {what}", (*more, from_, to, (LENGTH.name, known or BRANCH)), note=note)
     return Proposal(f"{of}: no {what}{'' if what == 'to body' else ' run'} yet", run, tuple(asks))
 

@@ -1,6 +1,7 @@
 """What each run of a job gets: its load and ends from what is at them, its size among all runs, and its plan."""
 
 from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import replace
 from functools import cached_property
 
@@ -10,7 +11,7 @@ from fasten.job.store.job_toml import same_name
 from fasten.job.words import Built, CableRun, Job, Mount
 from fasten.model import MountPoint
 from fasten.model.plan import Plan
-from fasten.question.fields import CABLE, CURRENT, ITEM, LUG
+from fasten.question.fields import CABLE, CURRENT, ITEM, LUG, POWER
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve as resolve_mount
 from fasten.record import record
@@ -19,19 +20,39 @@ from fasten.text.names import either
 from fasten.text.shown import shown
 from fasten.text.units import Dimension, number
 from fasten.wiring.accepted import with_accepted as add_accepted
-from fasten.wiring.fields import CARRIES, NEEDED, read_run
+from fasten.wiring.fields import CARRIES, FROM, NEEDED, TO, read_run
 from fasten.wiring.fuse import is_grounded
 from fasten.wiring.plan import plan_of
-from fasten.wiring.read import read_insulation, read_material, read_system, unknown_end
+from fasten.wiring.read import read_end, read_insulation, read_material, read_system, unknown_end
 from fasten.wiring.resolve import resolve
 from fasten.wiring.sizing import NoSize, Sizing
 from fasten.wiring.system import Leg, Sized, sized_together
 from fasten.wiring.ways import loaded_over_half
 from fasten.wiring.wired import Wired, answered
-from fasten.wiring.words import DeviceEnd, End, NamedEnd, Question, Run, RunWhere, StudAt, StudEnd
+from fasten.wiring.words import (
+    DeviceEnd,
+    End,
+    NamedEnd,
+    Question,
+    Run,
+    RunWhere,
+    StudAt,
+    StudEnd,
+    TerminalEnd,
+    Unsized,
+)
 
 SYSTEM, WHERE = "system", "where"
 _NO_LOAD = "nothing is said of what it carries"
+
+
+@record
+class _Place:
+    """Where a terminal was said: the thing of the job, what the cable is for, and which end of the run is there."""
+
+    name: str
+    kind: str
+    end: str
 
 
 @record
@@ -71,12 +92,12 @@ class RunChoice:
 
 def run_choices(job: Job, tables: Tables) -> tuple[RunChoice, ...]:
     """What every run of the job gets, in the job's order."""
-    points = _points(job, tables)
+    points, said = _points(job, tables), _said_terminals(job, tables)
     legs: dict[str, Leg] = {}
     reasons: dict[str, str] = {}
     for run in job.runs:
         try:
-            legs[run.name] = _leg(run, job, points, tables)
+            legs[run.name] = _leg(run, job, points, said, tables)
         except FastenError as error:
             reasons[run.name] = str(error)
     sized = sized_together(tuple(legs.values()), tables)
@@ -100,7 +121,7 @@ def _bundled(legs: dict[str, Leg], sized: Mapping[str, Sized], job: Job) -> dict
 
 def check_run(run: CableRun, job: Job, tables: Tables) -> None:
     """Check that a run can be read as one of this job; raises FastenError, its `where` the field."""
-    _leg(run, job, _points(job, tables), tables)
+    _leg(run, job, _points(job, tables), _said_terminals(job, tables), tables)
 
 
 def answer_of(job: Job, name: str, tables: Tables) -> Wired | NoSize:
@@ -136,6 +157,11 @@ def with_runs(job: Job, found: tuple[RunChoice, ...]) -> Job:
     return replace(job, mounts=tuple(_with_run(mount, found) for mount in job.mounts))
 
 
+def with_its_runs(job: Job, tables: Tables) -> Job:
+    """The same with what the runs of the job get."""
+    return with_runs(job, run_choices(job, tables)) if job.runs else job
+
+
 def _with_run(mount: Mount, found: tuple[RunChoice, ...]) -> Mount:
     said = {name: text for name, text in mount.said if name not in mount.preset or name == ITEM.name}
     if said.get(ITEM.name) != LUG:
@@ -167,12 +193,16 @@ def point_of(mount: Mount, tables: Tables) -> MountPoint | None:
         return None
 
 
-def _leg(run: CableRun, job: Job, points: dict[str, MountPoint | None], tables: Tables) -> Leg:
+def _leg(
+    run: CableRun, job: Job, points: dict[str, MountPoint | None], terminals: Mapping[_Place, End], tables: Tables
+) -> Leg:
     said, electrics = dict(run.said), dict(job.electrics)
     system_v = read_system(electrics.get(SYSTEM, "12 V"), SYSTEM)
     needed = {name: fix for name, fix in NEEDED.items() if name != CARRIES.name}
     asked = read_run(said, tables, system_v, run.name, needed)
-    (from_, from_name), (to, to_name) = (_end(end, where, job, points) for where, end in _ends(asked))
+    (from_, from_name), (to, to_name) = (
+        _end(end, _Place("", _kind(said), where), job, points, terminals) for where, end in _ends(asked)
+    )
     load = _load(asked, to_name if not is_grounded(to) else from_name, points)
     whole = resolve(replace(load, from_=from_, to=to), tables)
     where = RunWhere.ENGINE_BAY if asked.where is None and _in_engine_bay(run, job) else whole.where
@@ -190,17 +220,51 @@ def _ends(asked: Question) -> tuple[tuple[str, End], tuple[str, End]]:
     return ("from", asked.from_), ("to", asked.to)
 
 
-def _end(end: End, where: str, job: Job, points: dict[str, MountPoint | None]) -> tuple[End, str]:
+def _end(
+    end: End, at: _Place, job: Job, points: dict[str, MountPoint | None], terminals: Mapping[_Place, End]
+) -> tuple[End, str]:
     """What an end is, and the name of what of the job it is at; raises FastenError where the job has no such thing."""
     if not isinstance(end, NamedEnd):
         return end, ""
     mount = next((mount for mount in job.mounts if same_name(mount.name) == same_name(end.name)), None)
     if mount is None:
-        raise unknown_end(end, tuple(mount.name for mount in job.mounts), where)
+        raise unknown_end(end, tuple(mount.name for mount in job.mounts), at.end)
     point = points[same_name(mount.name)]
     if point is not None and point.ring is not None:
         return StudEnd(point.ring, StudAt.BODY), mount.name
-    return end.terminal or DeviceEnd(mount.name), mount.name
+    return end.terminal or _as_said(replace(at, name=same_name(mount.name)), terminals) or DeviceEnd(
+        mount.name
+    ), mount.name
+
+
+def _said_terminals(job: Job, tables: Tables) -> dict[_Place, End]:
+    """What was said of how something of the job takes a cable, by what it is, what the cable is for and which end."""
+    found: dict[_Place, End] = {}
+    for run in job.runs:
+        said = dict(run.said)
+        for field in (FROM.name, TO.name):
+            name, comma, _ = said.get(field, "").partition(",")
+            if comma:
+                with suppress(FastenError):
+                    end = read_end(said[field], tables, field)
+                    if isinstance(end, NamedEnd) and end.terminal is not None:
+                        found.setdefault(_Place(same_name(name), _kind(said), field), end.terminal)
+    return found
+
+
+def _as_said(at: _Place, terminals: Mapping[_Place, End]) -> End | None:
+    """How the same thing takes another cable of the kind: as at the same end; at its other one in size not known."""
+    if at in terminals:
+        return terminals[at]
+    other = terminals.get(replace(at, end=FROM.name if at.end == TO.name else TO.name))
+    return replace(other, bore_mm=None, takes_mm2=None) if isinstance(other, TerminalEnd) else other
+
+
+def _kind(said: Mapping[str, str]) -> str:
+    """What cable is for, as far as terminals of a device differ by it: a light lead, a loudspeaker, or power."""
+    load = said.get(CARRIES.name, "").strip().casefold()
+    light = next((one.value for one in Unsized if load == one.value), "")
+    return light or ("loudspeaker" if "speaker" in load else POWER.name)
 
 
 def _load(asked: Question, at: str, points: dict[str, MountPoint | None]) -> Question:

@@ -22,7 +22,18 @@ ALL, NONE = "all", "none"
 # What no look settles: an end or heat-shrink that would be on no list, and a way along which nothing is known.
 _NEVER = frozenset({"terminal", "shrink", "exhaust"})
 _OF_CABLE = frozenset({"outside", "conductor", "pull"})  # wherever on the run it ends
+# In the order of what they change: first what stops an end or changes every size, then what one part hangs on.
+_ORDER = (
+    "terminal", "exhaust", "insulation", "own-fuses", "outside", "shrink", "bore", "conductor", "tab", "holder",
+    "block", "grommet",
+)  # fmt: skip
 _OF_FUSE = frozenset({"holder", "block"})
+
+
+def rank(check: str) -> int:
+    """The place of an open check, by its id, among others: what changes most comes first."""
+    kind = check.partition(".")[0]
+    return _ORDER.index(kind) if kind in _ORDER else len(_ORDER)
 
 
 @record

@@ -37,20 +37,25 @@ class RunField(NamedTuple):
 
 
 # fmt: off
-CARRIES = RunField("carries",        "carries",      read.read_carries,    "Carries",        "1000 W class D; 72 A; loudspeaker 100 W 4 ohm", "what it carries: '1000 W class D', '72 A', 'loudspeaker 100 W 4 ohm', remote, signal, data")
-FROM    = RunField("from",           "from_",        read.read_end,        "From",           "battery stud M8",      "where it begins: 'battery stud M8', 'battery post +', 'set screw', 'tab 6.3x0.8', body …")
-TO      = RunField("to",             "to",           read.read_end,        "To",             "set screw",            "where it ends, in the same words")
-LENGTH  = RunField("length",         "length_mm",    read.read_length,     "Length",         "5 m along the route",  "its length along the route: 5m")
+CARRIES    = RunField("carries",        "carries",      read.read_carries,    "Carries",        "1000 W class D; 72 A; loudspeaker 100 W 4 ohm", "what it carries: '1000 W class D', '72 A', 'loudspeaker 100 W 4 ohm', remote, signal, data")
+FROM       = RunField("from",           "from_",        read.read_end,        "From",           "battery stud M8",      "where it begins: 'battery stud M8', 'battery post +', 'set screw', 'tab 6.3x0.8', body …")
+TO         = RunField("to",             "to",           read.read_end,        "To",             "set screw",            "where it ends, in the same words")
+LENGTH     = RunField("length",         "length_mm",    read.read_length,     "Length",         "5 m along the route",  "its length along the route: 5m")
+GROUND     = RunField("ground",         "ground_mm",    read.read_length,     "Ground lead",    "0.45 m",               "length of the ground lead beside it: 0.45m")
+CABLE      = RunField("cable",          "cable",        read.read_size,       "Cable",          "4 AWG, 25 mm2",        "the cable that is chosen or at hand: '4 AWG', '25 mm2'")
+INSULATION = RunField("insulation",     "insulation_c", read.read_insulation, "Marked",         "105 C",                "temperature printed on that cable: '105 C'; without it 75 °C")
+HOLDER     = RunField("holder",         "holder",       read.read_holder,     "Fuse",           "blade, wafer, SF51",   "kind of fuse: blade, wafer, SF51, SF30, 'large blade', 'single bolt'")
+OWN_FUSES  = RunField("own-fuses",      "own_fuses",    read_own_fuses,       "Its own fuses",  "3 x 35 A",             "fuses in the amplifier itself: '3 x 35 A'")
 FIELDS: tuple[RunField, ...] = (
     CARRIES, FROM, TO, LENGTH,
     RunField("measured",       "straight",     read.read_measured,   "Measured",       "route or straight",    "route or straight: a straight line gets a fifth more"),
-    RunField("ground",         "ground_mm",    read.read_length,     "Ground lead",    "0.45 m",               "length of the ground lead beside it: 0.45m"),
+    GROUND,
     RunField("material",       "material",     read.read_material,   "Conductor of",   "copper or copper-clad", "copper or copper-clad (aluminium)"),
-    RunField("cable",          "cable",        read.read_size,       "Cable",          "4 AWG, 25 mm2",        "the cable that is chosen or at hand: '4 AWG', '25 mm2'"),
-    RunField("insulation",     "insulation_c", read.read_insulation, "Marked",         "105 C",                "temperature printed on that cable: '105 C'; without it 75 °C"),
+    CABLE,
+    INSULATION,
     RunField("limit",          "limit",        read.read_limit,      "Drop limit",     "3 %, 0.5 V",           "voltage drop to size by: '3 %', '0.5 V'"),
-    RunField("holder",         "holder",       read.read_holder,     "Fuse",           "blade, wafer, SF51",   "kind of fuse: blade, wafer, SF51, SF30, 'large blade', 'single bolt'"),
-    RunField("own-fuses",      "own_fuses",    read_own_fuses,       "Its own fuses",  "3 x 35 A",             "fuses in the amplifier itself: '3 x 35 A'"),
+    HOLDER,
+    OWN_FUSES,
     RunField("series",         "series",       read.read_series,     "Cable series",   "awg or mm2",           "by which measure cable is sold: awg or mm2"),
     RunField("where",          "where",        read.read_where,      "Where",          "cabin, underfloor, engine-bay, exhaust", "cabin, underfloor, engine-bay, or exhaust: within 150 mm of it"),
     RunField("through-device", "through",      read.read_through,    "Through",        "isolator stud M8",     "a device that it goes through: 'isolator stud M8'"),

@@ -5,7 +5,8 @@ from dataclasses import replace
 import pytest
 
 from fasten.errors import FastenError
-from fasten.job.proposals import Proposal, proposals, take, with_electrics
+from fasten.job.proposals import Proposal, proposals, take
+from fasten.job.recorded import with_electrics
 from fasten.job.runs import run_choices
 from fasten.job.words import CableRun, Job, Mount
 
@@ -34,7 +35,7 @@ def test_an_amplifier_alone_lacks_power_ground_remote_signal_and_its_leads() -> 
 
 
 def test_two_amplifiers_at_a_block_get_a_trunk_and_branches_and_the_ground_lug_that_is_there() -> None:
-    taken = take(with_electrics(BARE, SAID), offered(with_electrics(BARE, SAID)), "all")
+    taken = take(with_electrics(BARE, SAID, TABLES), offered(with_electrics(BARE, SAID, TABLES)), "all")
     runs = {run.name: dict(run.said) for run in taken.runs}
     assert (runs["block trunk"]["from"], runs["block trunk"]["length"]) == ("battery stud M8", "5 m")
     assert runs["mono power"]["from"] == "block"
@@ -59,7 +60,7 @@ def test_runs_that_are_there_are_not_proposed() -> None:
 
 
 def test_some_are_taken_by_their_numbers() -> None:
-    known = with_electrics(BARE, SAID)
+    known = with_electrics(BARE, SAID, TABLES)
     assert [run.name for run in take(known, offered(known), "1, 3").runs] == ["block trunk", "mono ground"]
     note = take(known, offered(known), "3").runs[0].note
     assert note == "length proposed: measure it"
@@ -74,5 +75,5 @@ def test_what_cannot_be_taken_is_refused(wanted: str, said: str) -> None:
 
 
 def test_what_was_said_of_the_vehicle_is_asked_once() -> None:
-    once = with_electrics(BARE, SAID)
-    assert dict(with_electrics(once, {"battery": "", "to-dash": "3 m"}).electrics) == SAID | {"to-dash": "3 m"}
+    once = with_electrics(BARE, SAID, TABLES)
+    assert dict(with_electrics(once, {"battery": "", "to-dash": "3 m"}, TABLES).electrics) == SAID | {"to-dash": "3 m"}

@@ -17,6 +17,12 @@ RECORDED = {
     "section": ("name", ("where", "length", "cover", "note")),
     "hole": ("name", ("through", "existing", "note")),
 }
+# What stands in an empty field where one of these is asked for.
+EXAMPLES = {
+    "size": "4 AWG", "outside": "9.8 mm", "conductor": "6.9 mm", "marked": "105 C", "material": "copper",
+    "where": "engine-bay, underfloor, open, channel", "length": "1.2 m", "cover": "tube, tape", "name": "bonnet",
+    "through": "steel 0.9 mm", "existing": "20 mm", "system": "12 V",
+}  # fmt: skip
 RUN = "run"
 TABLES = (*RECORDED, RUN)  # in the order of the file
 

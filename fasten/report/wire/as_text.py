@@ -34,9 +34,9 @@ def _refused(answer: NoSize, width: int) -> Iterator[str]:
 
 
 def _answered(answer: Wired, width: int) -> Iterator[str]:
-    yield from wrapped(_headline(answer.sizing), width)
+    yield from wrapped(headline(answer.sizing), width)
     yield from wrapped(_verdict(answer), width, rest="  ")
-    for label, text in _chain(answer.sizing):
+    for label, text in chain(answer.sizing):
         yield from wrapped(text, width, first=f"{label:{_LABEL}}", rest=" " * _LABEL)
     plan = plan_of(answer.sizing.run.name, answer)
     for section in (*sections(answer, plan), *to_accept(answer)):
@@ -44,7 +44,8 @@ def _answered(answer: Wired, width: int) -> Iterator[str]:
     yield from ("", "PROOF", *proof(answer.checks, answer.sources, width))
 
 
-def _headline(sizing: Sizing) -> str:
+def headline(sizing: Sizing) -> str:
+    """The cable with its fuse, and where that sits."""
     fuse = sizing.fuse
     if fuse is None:
         return title_of(sizing)
@@ -68,7 +69,7 @@ def _verdict(answer: Wired) -> str:
     return f"All {len(answer.checks)} checks hold, none left open."
 
 
-def _chain(sizing: Sizing) -> Iterator[tuple[str, str]]:
+def chain(sizing: Sizing) -> Iterator[tuple[str, str]]:
     """Each step of the chain: label and text."""
     current, found = sizing.current, sizing.conductor
     if current is not None:

@@ -4,6 +4,7 @@ from typing import Any
 
 from fasten.job.proposals import Proposal
 from fasten.job.runs import RunChoice
+from fasten.job.settle import ToSettle, to_settle
 from fasten.job.words import Job
 from fasten.report.forms.document import Column, Document, Section
 from fasten.report.wire.as_json import FORMAT, wire_json
@@ -17,6 +18,7 @@ from fasten.wiring.words import Run
 _RUNS = tuple(Column(title) for title in ("Run", "From", "To", "Cable", "Fuse", "Drop", "Still open"))
 _WHY = (Column("Run"), Column("Why"))
 _LAPSED = (Column("Run"), Column("Id"))
+_SETTLE = (Column("What"), Column("Needs"), Column("Runs"), Column("Id"))
 
 
 def runs_document(job: Job, found: tuple[RunChoice, ...], offered: tuple[Proposal, ...] = ()) -> Document:
@@ -27,13 +29,17 @@ def runs_document(job: Job, found: tuple[RunChoice, ...], offered: tuple[Proposa
     sections = (
         Section("Runs", _RUNS, tuple(_row(one, answer) for one, answer in answered)),
         Section("Nothing fits", _WHY, unfit),
+        Section("To measure, look at or say: what changes most first", _SETTLE, tuple(map(_thing, _open(found)))),
         Section("Accepted before, but not open now", _LAPSED, lapsed),
         Section("Proposed, take them with --take", notes=tuple(one.text for one in offered), numbered=True),
     )
     title = f"Runs of cable: {job.title}" if job.title else "Runs of cable"
     lead: tuple[str, ...] = (f"{counted(len(found), 'run')}.",) if found else ("The job has no runs yet.",)
     if any(not one.accepted for _, answer in answered for one in answer.confirms):
-        lead = (*lead, "Settle what is still open: fasten runs JOB RUN lists the ids that --accept takes.")
+        lead = (
+            *lead,
+            "Settle what is still open: fasten runs JOB RUN --accept takes an id, once it was measured or seen.",
+        )
     return Document(title, lead, tuple(section for section in sections if section.rows or section.notes))
 
 
@@ -42,8 +48,26 @@ def runs_json(found: tuple[RunChoice, ...], offered: tuple[Proposal, ...] = ()) 
     return {
         "format": FORMAT,
         "runs": [{"name": one.name, **_answer(one)} for one in found],
+        "to_settle": [
+            {
+                "id": one.id or None,
+                "title": one.title,
+                "needs": one.needs,
+                "runs": list(one.runs),
+                "field": one.word or None,
+            }
+            for one in _open(found)
+        ],
         "proposals": [{"text": one.text, "name": one.run.name, "asks": list(one.asks)} for one in offered],
     }
+
+
+def _open(found: tuple[RunChoice, ...]) -> tuple[ToSettle, ...]:
+    return tuple(one for one in to_settle(found) if not one.accepted)
+
+
+def _thing(one: ToSettle) -> tuple[str, ...]:
+    return one.title, one.needs, ", ".join(one.runs), one.id
 
 
 def _answer(one: RunChoice) -> dict[str, Any]:

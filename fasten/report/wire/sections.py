@@ -25,13 +25,19 @@ def sections(answer: Wired, plan: Plan) -> tuple[Section, ...]:
     ends = answer.done.made.ends
     listed = lines_of(plan, ends, answer.done.tables)
     found = (
-        Section("Ends", _ENDS, tuple(map(_end, ends)), notes=_note(ends)),
+        ends_section(answer),
         Section("Wiring", _WIRING, tuple(map(_cells, listed)), lines=tuple(map(_line, listed))),
         Section("Steps", notes=tuple(step.text for step in plan.steps), numbered=True),
         Section("Tools", notes=tuple(capital(need.name) for need in plan.tools)),
         Section("Cautions", notes=tuple(caution.text for caution in plan.cautions)),
     )  # fmt: skip
     return tuple(section for section in found if section.rows or section.notes)
+
+
+def ends_section(answer: Wired) -> Section:
+    """Every end: where, its part, and how it is made."""
+    ends = answer.done.made.ends
+    return Section("Ends", _ENDS, tuple(map(_end, ends)), notes=_note(ends))
 
 
 def to_accept(answer: Wired) -> tuple[Section, ...]:

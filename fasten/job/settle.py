@@ -1,0 +1,93 @@
+"""What of the runs of a job is still to be measured, seen or said, in the order of what it changes."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from fasten.job.runs import RunChoice
+from fasten.job.words import Job
+from fasten.model import Power, Status
+from fasten.record import record
+from fasten.text.figures import figure
+from fasten.wiring.accepted import rank
+from fasten.wiring.fields import FROM, INSULATION, OWN_FUSES, TO
+from fasten.wiring.wired import Wired
+from fasten.wiring.words import DeviceEnd, Run
+
+
+@record
+class ToSettle:
+    """One thing to settle: its title, what it needs, and the runs it is of.
+
+    `id` is what it is accepted by; empty where no look settles it. `accepted` where the user has. `word` is the field
+    of the run that it is said in; empty where it is none.
+    """
+
+    id: str
+    title: str
+    needs: str
+    runs: tuple[str, ...]
+    accepted: bool
+    word: str = ""
+
+
+def to_settle(found: tuple[RunChoice, ...]) -> tuple[ToSettle, ...]:
+    """Everything to settle, each once with the runs it is of; what changes most first."""
+    things: dict[str, tuple[int, ToSettle]] = {}
+    for choice in found:
+        for check, thing in _of(choice):
+            key = thing.id or f"{choice.name}/{check}"
+            if key in things:
+                before = things[key][1]
+                accepted = before.accepted and thing.accepted
+                thing = replace(before, runs=(*before.runs, choice.name), accepted=accepted)  # noqa: PLW2901
+            things[key] = rank(check), thing
+    return tuple(thing for _, thing in sorted(things.values(), key=lambda entry: entry[0]))
+
+
+def settled(job: Job, found: tuple[RunChoice, ...], id_: str, *, accept: bool) -> Job:
+    """The job with one thing accepted, or not any more, in every run that has it to settle."""
+    having = {
+        choice.name for choice in found
+        if choice.answer is not None and any(one.id == id_ for one in choice.answer.confirms)
+    }  # fmt: skip
+    runs = (
+        replace(run, accepted=(*(one for one in run.accepted if one != id_), *((id_,) if accept else ())))
+        if run.name in having else run
+        for run in job.runs
+    )  # fmt: skip
+    return replace(job, runs=tuple(runs))
+
+
+def _of(choice: RunChoice) -> Iterator[tuple[str, ToSettle]]:
+    """Each check of a run that is open, or was until it was accepted, by its id."""
+    answer = choice.answer
+    if answer is None:
+        return
+    yield from _said_of(choice.name, answer)
+    confirms = {one.check: one for one in answer.confirms}
+    for check in answer.checks:
+        confirm = confirms.get(check.id)
+        if check.status is Status.NOT_CHECKED or confirm is not None:
+            id_ = "" if confirm is None else confirm.id
+            accepted = confirm is not None and confirm.accepted
+            needs = (check.needs or "").removeprefix("needs ")
+            word = _word_of(check.id, answer.sizing.run)
+            yield check.id, ToSettle(id_, check.title, needs, (choice.name,), accepted, word)
+
+
+def _said_of(name: str, answer: Wired) -> Iterator[tuple[str, ToSettle]]:
+    """What no check waits for, but what would change sizes once it is said."""
+    run = answer.sizing.run
+    if run.chosen is not None and not run.marked:
+        needs = f"what is printed on the {run.chosen.name}: without it {figure(run.insulation_c)} °C counts"
+        yield INSULATION.name, ToSettle("", "Printed temperature", needs, (name,), False, INSULATION.name)
+    if isinstance(run.carries, Power) and not run.own_fuses_a:
+        needs = "its own fuses: without them its power alone counts"
+        yield OWN_FUSES.name, ToSettle("", "Own fuses of the amplifier", needs, (name,), False, OWN_FUSES.name)
+
+
+def _word_of(check: str, run: Run) -> str:
+    """The end whose terminal is to be said."""
+    if check.partition(".")[0] != "terminal":
+        return ""
+    return FROM.name if isinstance(run.from_, DeviceEnd) else TO.name
