@@ -225,7 +225,10 @@ def test_what_knows_a_joint_is_found(code: str) -> None:
 
 
 # Above the methods nothing asks the proof for a fact: what is known of a joint stands in its proposal.
-PROVES = {"fasten.advice.advise", "fasten.advice.method", "fasten.job.choices"}
+PROVES = {
+    "fasten.advice.advise", "fasten.advice.contest", "fasten.advice.method", "fasten.advice.panel_ways",
+    "fasten.job.choices",
+}  # fmt: skip
 
 
 def test_only_what_proves_a_joint_imports_the_proof() -> None:

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from fasten.advice import remark
 from fasten.advice.ranking import order
-from fasten.model import Advice, MountPoint
+from fasten.model import Advice, Joint, MountPoint
 
 
 def or_smaller(found: Advice, smaller: MountPoint | None, again: Callable[[MountPoint], Advice]) -> Advice:
@@ -26,5 +26,9 @@ def _is_plain(advice: Advice) -> bool:
     if not advice.answers:
         return False
     first = advice.answers[0]
-    hole = first.proposal.joint.hole
-    return order(first.score, first.proposal)[0] == 0 and (hole is None or hole.shape == "round")
+    return is_plain(order(first.score, first.proposal)[0], first.proposal.joint)
+
+
+def is_plain(standing: int, joint: Joint) -> bool:
+    """Whether a joint of this standing holds in a round hole or none: no smaller stud is tried then."""
+    return standing == 0 and (joint.hole is None or joint.hole.shape == "round")

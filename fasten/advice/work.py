@@ -19,7 +19,7 @@ def answer(rank: int, score: Score, proposal: Proposal, mount: MountPoint, table
     held = holding(proposal, mount, tables)
     tools, consumables = needs_of(proposal, mount, tables, held)
     return Answer(
-        rank=rank, method=proposal.method, title=_title(proposal, tables), proposal=proposal, score=score,
+        rank=rank, method=proposal.method, title=title_of(proposal, tables), proposal=proposal, score=score,
         steps=steps_of(proposal, mount, tables, held), tools=tools, consumables=consumables,
         cautions=cautions_of(proposal, mount, tables, held),
     )  # fmt: skip
@@ -33,7 +33,8 @@ def _measured(proposal: Proposal, tables: Tables) -> Proposal:
     return replace(proposal, torque=replace(torque, tool="torque_screwdriver"))
 
 
-def _title(proposal: Proposal, tables: Tables) -> str:
+def title_of(proposal: Proposal, tables: Tables) -> str:
+    """What a proposal is called: thread, method and series."""
     receiver, screw = proposal.joint.receiver, proposal.joint.screw
     title = method_words(tables, proposal.method).title
     if proposal.method == "factory_thread":

@@ -14,6 +14,7 @@ from types import ModuleType
 
 from fasten.catalog import (
     face_parts,
+    gauging,
     installs,
     job_parts,
     materials,
@@ -50,6 +51,7 @@ _MODULES = (
     wiring_ends,
     wiring_work,
     vocabulary,
+    gauging,
 )
 _TABLES = {table.name: table for module in _MODULES for table in _tables_of(module)}
 

@@ -162,6 +162,10 @@ class Rules(Enum):
     DOUBLER_PITCH = "doubler-pitch"
     DENT_REACH = "dent-reach"
     BASE_SOLID_SHARE = "base-solid-share"
+    GAUGE_BEHIND = "gauge-behind"
+    GAUGE_EDGE = "gauge-edge"
+    GAUGE_BAY = "gauge-bay"
+    GAUGE_ROOM = "gauge-room"
 
 
 def rule(tables: Tables, name: Rules) -> Rule:

@@ -123,13 +123,12 @@ def _answered(mount: Mount, point: MountPoint, tables: Tables, owned: Owned | No
         point = pinned_on(mount.pin, point, tables)
         pinned_one = pinned(mount.pin, point, tables, owned)
         if isinstance(pinned_one, Refusal):
-            reason = f"the pinned {pin_text(mount.pin)} does not do: {why_not(pinned_one)}"
-            return Choice(mount, point, None, None, reason)
+            return Choice(mount, point, None, None, pin_refused(mount.pin, pinned_one))
         return Choice(mount, point, pinned_one, _plan(mount, point, pinned_one, tables))
     advice = advise(point, tables, owned, changes=False)  # a change is shown only where nothing fits
     point = advice.mount
     if not advice.answers:
-        return Choice(mount, point, None, None, _nothing_fits(advice.refusals))
+        return Choice(mount, point, None, None, nothing_fits(advice.refusals))
     return Choice(mount, point, advice.answers[0], _plan(mount, point, advice.answers[0], tables))
 
 
@@ -183,6 +182,11 @@ def held(
     return best_of(proofs(method, lengths, point, tables, owned), point, tables, owned)
 
 
+def pin_refused(pin: Pin, refusal: Refusal) -> str:
+    """Why a pinned joint does not do."""
+    return f"the pinned {pin_text(pin)} does not do: {why_not(refusal)}"
+
+
 def pin_text(pin: Pin) -> str:
     """A pin in words."""
     lengths = [
@@ -203,7 +207,7 @@ def why_not(refusal: Refusal) -> str:
     return f"{refusal.because}{f' ({figures})' if figures else ''}{change}"
 
 
-def _nothing_fits(refusals: tuple[Refusal, ...]) -> str:
+def nothing_fits(refusals: tuple[Refusal, ...]) -> str:
     """Why nothing fits: first what a small change would turn, else what came nearest."""
     nearest = sorted(refusals, key=lambda refusal: (refusal.change is None, refusal.check is None))[:_NAMED]
     return NOTHING + "; ".join(f"{refusal.title}: {why_not(refusal)}" for refusal in nearest)

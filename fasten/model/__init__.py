@@ -68,6 +68,7 @@ from fasten.model.proved import (
 )
 from fasten.model.words import (
     Asks,
+    Bound,
     FarSide,
     Holds,
     Into,
@@ -97,6 +98,7 @@ __all__ = [
     "Between",
     "BitChoice",
     "Boss",
+    "Bound",
     "Carried",
     "Caution",
     "Check",

@@ -1,7 +1,20 @@
 """The question as it was asked, and the mount point it resolves to."""
 
 from fasten.model.holes import Survey
-from fasten.model.words import FarSide, Into, Joined, Origin, Outline, Panel, Position, Reach, Removal, Visible, Where
+from fasten.model.words import (
+    Bound,
+    FarSide,
+    Into,
+    Joined,
+    Origin,
+    Outline,
+    Panel,
+    Position,
+    Reach,
+    Removal,
+    Visible,
+    Where,
+)
 from fasten.record import record
 
 
@@ -111,10 +124,14 @@ class Tapped:
 
 @record
 class Bay:
-    """The free bay that the item sits in the middle of, long side along long side."""
+    """The free bay that the item sits in the middle of, long side along long side.
+
+    Where a strip did not fit between the lines of support the bay is at most so wide, and taken for a long one.
+    """
 
     short_mm: float
     long_mm: float
+    bound: Bound = Bound.EXACT
     kind: str = "bay"
 
 
@@ -201,6 +218,8 @@ class Question:
     between: Between | None = None
     behind_mm: float | None = None
     edge_mm: float | None = None
+    behind_bound: Bound | None = None
+    edge_bound: Bound | None = None
     outline: Outline | None = None
     boss: Boss | None = None
     into: Into | None = None
@@ -244,7 +263,7 @@ class MountPoint:
 
     `thickness_min_mm` and `thickness_max_mm` are equal unless the thickness came from a named place. `behind_mm`,
     `edge_mm`, the `support` and an `outline` without corners stay None where they are not given, since they cannot
-    honestly be assumed. Without a `boss` there is none.
+    honestly be assumed. Without a `boss` there is none. A bound says how space behind and edge were found.
 
     `mass_kg` and `cg_mm` are of all that hangs on the fixings: the item with what it `carries`; `item_mass_kg` and
     `item_cg_mm` are the item's own. `run_mm` is of a cable in clamps; `ring`, the stud that a ring terminal is for,
@@ -270,6 +289,8 @@ class MountPoint:
     between: Between | None
     behind_mm: float | None
     edge_mm: float | None
+    behind_bound: Bound | None
+    edge_bound: Bound | None
     outline: Outline | None
     boss: Boss | None
     into: Into

@@ -75,6 +75,14 @@ class Origin(Enum):
     ASSUMED = "assumed"
 
 
+class Bound(Enum):
+    """How a figure was found: measured, or by a gauge that went in, or did not, so that there may be more, or less."""
+
+    EXACT = "exact"
+    AT_LEAST = "at least"
+    AT_MOST = "at most"
+
+
 class Status(Enum):
     """What a check found. `MARGINAL` is a strength on an estimated formula that is missed by a little: not proven."""
 

@@ -22,6 +22,7 @@ from fasten.proof.doubled import rivet_checks
 from fasten.proof.panel_mass import TITLE, by_practice
 from fasten.proof.rails import sway_on_rails, weld_checks
 from fasten.proof.sway import BOARDS, Swaying, mass_on_panel_kg, push_errors, stretched_mm, sway_of
+from fasten.record import record
 from fasten.text.figures import mm
 from fasten.text.shown import shown
 from fasten.text.units import number
@@ -82,20 +83,30 @@ def _compared(swaying: Swaying, limit: Rule, found_hz: float, tables: Tables) ->
     return at_most(STIFFNESS, TITLE, limit.value, found_hz, "Hz", inputs, swaying.formula, sources)
 
 
-def _push_for(mount: MountPoint, tables: Tables) -> str:
-    """The push that would settle it, and how far it may move the panel."""
+@record
+class PushLimit:
+    """A push that settles how stiff a panel is, and how far it may move it at most, as it is read."""
+
+    force_n: float
+    moved_mm: float
+
+
+def push_limit(mount: MountPoint, tables: Tables) -> PushLimit | None:
+    """The hardest push whose limit can be read; None where there is none."""
     needed = needed_n_per_mm(mass_kg=mass_on_panel_kg(mount), frequency_hz=rule(tables, Rules.PANEL_FREQUENCY).value)
     is_board = material(tables, mount.material).family in BOARDS
     names = (Rules.FIRM_PUSH, Rules.HARDER_PUSH, *((Rules.KNEE_PUSH,) if is_board else ()))
-    found = [
-        (force, limit)
-        for name in names
-        if (limit := _limit_mm(mount, force := rule(tables, name).value, needed, tables))
-    ]
-    if not found:
+    forces = (rule(tables, name).value for name in names)
+    found = [PushLimit(force, limit) for force in forces if (limit := _limit_mm(mount, force, needed, tables))]
+    return found[-1] if found else None
+
+
+def _push_for(mount: MountPoint, tables: Tables) -> str:
+    """The push that would settle it, and how far it may move the panel."""
+    found = push_limit(mount, tables)
+    if found is None:
         return "needs two pushes there, such as 60 N and 150 N, with how far each moves the panel"
-    force, limit = found[-1]
-    return f"needs a push there: {number(force, 0)} N may move the panel {mm(limit)} at most"
+    return f"needs a push there: {number(found.force_n, 0)} N may move the panel {mm(found.moved_mm)} at most"
 
 
 def _limit_mm(mount: MountPoint, force_n: float, needed: float, tables: Tables) -> float | None:

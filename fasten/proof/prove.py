@@ -35,8 +35,8 @@ from fasten.model import (
 from fasten.model import known as known_of
 from fasten.model.kinds import Body, Locks, Opening, Setting, Tightened
 from fasten.model.known import Absent, MostTorque, SpinOut
+from fasten.proof import bounds, panel, spacer
 from fasten.proof import ground as grounds
-from fasten.proof import panel, spacer
 from fasten.proof.checks import at_most, unknown, waits
 from fasten.proof.fit import existing, heat, rim, water
 from fasten.proof.fit import limiter as limiter_fit
@@ -80,7 +80,21 @@ CURES: Mapping[str, Callable[[float], Cure]] = {
 def prove(
     joint: Joint, mount: MountPoint, method: Proved, demands: tuple[Demand, ...], tables: Tables
 ) -> Proposal | Refusal:
-    """Check one joint in every way that applies; the first check that fails refuses it with its figures."""
+    """Check one joint in every way that applies; the first check that fails refuses it with its figures.
+
+    What fails by a figure that is known at least may hold by what is really there: it is not checked yet.
+    """
+    found = _proved(joint, mount, method, demands, tables)
+    if isinstance(found, Proposal):
+        return bounds.with_both(found, mount)
+    opened = (_proved(joint, other, method, demands, tables) for other in bounds.opened(mount))
+    waiting = next((other for other in opened if isinstance(other, Proposal)), None)
+    return found if waiting is None else bounds.with_both(waiting, mount)
+
+
+def _proved(
+    joint: Joint, mount: MountPoint, method: Proved, demands: tuple[Demand, ...], tables: Tables
+) -> Proposal | Refusal:
     no_ground = grounds.not_grounded(joint, mount, method, tables)
     if no_ground is not None:
         return no_ground

@@ -23,7 +23,7 @@ from fasten.mechanics.plate import (
     rocking_frequency_hz,
     two_pushes_n_per_mm,
 )
-from fasten.model import Bay, Firm, FloorSpan, Input, MountPoint, OnBoard, OnFrame, Panel, Pushed, Tapped
+from fasten.model import Bay, Bound, Firm, FloorSpan, Input, MountPoint, OnBoard, OnFrame, Panel, Pushed, Tapped
 from fasten.proof.doubled import Doubled, doubled
 from fasten.record import record
 
@@ -198,7 +198,7 @@ def _in_bay(mount: MountPoint, bay: Bay, tables: Tables) -> Swaying | None:
         return _with_doubler(mount, with_it, _slowest(mount, points, bounce, tilts), inputs, sources)
     low = _slowest(mount, points, bounce, tilts)
     high = _slowest(mount, points, bounce * clamped[0], (tilts[0] * clamped[1], tilts[1] * clamped[2]))
-    flat = mount.panel not in CURVED
+    flat = mount.panel not in CURVED and bay.bound is Bound.EXACT  # a narrower one may be stiff enough
     return Swaying(
         low,
         high if flat else inf,

@@ -133,8 +133,8 @@ ITEM_MATERIAL  = Field("item-material",  ("item_material",),                onto
 CG             = Field("cg",             ("cg_mm",),                        common.length,         None,            Unsaid.FILLED, 7,   "Centre of mass", "30 mm off the panel",                    "centre of gravity", None,        "how far the centre of gravity stands off the panel: 30mm")
 PANEL          = Field("panel",          ("panel",),                        common.panel,          common.panels,   Unsaid.FILLED, 5,   "Which panel",    "floor, seat-back, side, roof or door",   "panel",             None,        "floor, seat-back, side, roof or door")
 BETWEEN        = Field("between",        ("between",),                      onto.read_between,     None,            Unsaid.ABSENT, 5,   "In between",     "carpet 12 mm, butyl 2 mm",               "between",           None,        "soft layers between, from the item down: 'foam 3 mm', 'carpet 12 mm' on spacers, 'carpet 12 mm cut out, deadener 2 mm'")
-BEHIND         = Field("behind",         ("behind_mm",),                    common.length_or_none, None,            Unsaid.OPEN,   2,   "Space behind",   "40 mm",                                  "behind",            None,        "space behind the panel, less 10 mm to what moves and 5 mm to the rest: 40mm")
-EDGE           = Field("edge",           ("edge_mm",),                      common.length,         None,            Unsaid.OPEN,   2,   "To an edge",     "20 mm",                                  "edge",              None,        "distance from a hole to the nearest edge: 20mm")
+BEHIND         = Field("behind",         ("behind_mm", "behind_bound"),     common.clear_behind,   None,            Unsaid.OPEN,   2,   "Space behind",   "40 mm",                                  "behind",            None,        "space behind the panel, less 10 mm to what moves and 5 mm to the rest: 40mm, 'at least 16 mm'")
+EDGE           = Field("edge",           ("edge_mm", "edge_bound"),         common.clear_edge,     None,            Unsaid.OPEN,   2,   "To an edge",     "20 mm",                                  "edge",              None,        "distance from a hole to the nearest edge: 20mm, 'at least 18 mm'")
 SUPPORT        = Field("support",        ("support",),                      support.read_support,  None,            Unsaid.OPEN,   2,   "Support",        "firm; frame; bay 300x450",             "support",           None,        "what stiffens the panel there: frame, firm, 'ribs 8 mm', 'push 100 N 0.4 mm', 'tapped 31 Hz', 'bay 300x450', 'span 600 mm'")
 DOUBLER        = Field("doubler",        ("doubler",),                      support.read_doubler,  None,            Unsaid.ABSENT, 7,   "Doubler",        "200x1.6 mm bonded, or riveted",          "doubler",           None,        "a square sheet of the panel's metal under the item: '200x1.6 mm bonded' or riveted")
 RAILS          = Field("rails",          ("rails",),                        support.read_rails,    None,            Unsaid.ABSENT, 7,   "Rails",          "2 of 20x1.5 mm over 400 mm",             "rails",             None,        "square steel tubes that carry it from one line of support to the other, a plate across them: '2 of 20x1.5 mm over 400 mm'")
@@ -186,6 +186,11 @@ def missing(field: Field) -> FastenError:
 
     assert isinstance(field.unsaid, Needed), f"{field.name} may be left out"
     return FastenError(field.unsaid.what, where=field.name, fix=field.unsaid.fix)
+
+
+def bound_of(attribute: str) -> str:
+    """The attribute that says how the figure of another was found, where it has one."""
+    return f"{attribute.removesuffix('_mm')}_bound"
 
 
 def unit_of(attribute: str) -> str:

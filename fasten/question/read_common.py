@@ -4,13 +4,14 @@ from collections.abc import Callable, Mapping
 from enum import Enum
 
 from fasten.catalog.tables import Tables
-from fasten.model import FarSide, Into, Panel, Reach, Removal, Visible, Where
+from fasten.model import Bound, FarSide, Into, Panel, Reach, Removal, Visible, Where
 from fasten.text import units
 from fasten.text.names import choice
 from fasten.text.units import Dimension
 
 Reader = Callable[[str, Tables, str], object]
 """(text, tables, name of the field for messages) to its value, or to a tuple of values where it fills several."""
+_LEAST = ("at least ", ">=", "\u2265")
 Names = Callable[[Tables], Mapping[str, str]]
 """Every name of each word that a field takes, with the word."""
 
@@ -18,6 +19,18 @@ Names = Callable[[Tables], Mapping[str, str]]
 def size(dimension: Dimension, *, allow_zero: bool = False) -> Reader:
     """The reader of a size of this dimension, in its canonical unit."""
     return lambda text, _tables, where: units.read(text, dimension, where, allow_zero=allow_zero)
+
+
+def clear(*, allow_zero: bool = False) -> Reader:
+    """The reader of a length that is clear, and whether it was measured or is "at least 16 mm", by a gauge."""
+
+    def read(text: str, _tables: Tables, where: str) -> tuple[float, Bound]:
+        plain = " ".join(text.split())
+        least = next((mark for mark in _LEAST if plain.casefold().startswith(mark)), "")
+        length_mm = units.read(plain[len(least) :].strip(), Dimension.LENGTH, where, allow_zero=allow_zero)
+        return length_mm, Bound.AT_LEAST if least else Bound.EXACT
+
+    return read
 
 
 def one_of(kind: type[Enum]) -> tuple[Reader, Names]:
@@ -33,7 +46,7 @@ def one_of(kind: type[Enum]) -> tuple[Reader, Names]:
     return read, names
 
 
-length, length_or_none = size(Dimension.LENGTH), size(Dimension.LENGTH, allow_zero=True)
+length, clear_behind, clear_edge = size(Dimension.LENGTH), clear(allow_zero=True), clear()
 mass, current = size(Dimension.MASS), size(Dimension.CURRENT)
 removal, removals = one_of(Removal)
 panel, panels = one_of(Panel)

@@ -6,6 +6,7 @@ ribs 8 mm                        the item bridges two or more beads that deep
 push 100 N 0.4 mm                a push and how far it moved the panel; two with a comma between
 tapped 31 Hz                     how fast it sways with the item in place
 bay 300x450                      the free bay; bare numbers are millimetres
+bay under 280 mm                 a strip of that length does not fit between the lines of support
 span 600 mm                      how far apart the battens under a board are
 
 A doubler is its side, its thickness and how it is joined: 200x1.6 mm bonded, or riveted.
@@ -17,7 +18,21 @@ from collections.abc import Callable
 
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
-from fasten.model import Bay, Doubler, Firm, FloorSpan, Joined, OnFrame, Push, Pushed, Rails, Ribs, Support, Tapped
+from fasten.model import (
+    Bay,
+    Bound,
+    Doubler,
+    Firm,
+    FloorSpan,
+    Joined,
+    OnFrame,
+    Push,
+    Pushed,
+    Rails,
+    Ribs,
+    Support,
+    Tapped,
+)
 from fasten.text import units
 from fasten.text.names import unknown
 from fasten.text.shown import shown
@@ -26,6 +41,8 @@ from fasten.text.units import Dimension
 _LONGEST_TEXT = 100
 _MOST_PUSHES = 2
 _MOST_FIXINGS = 100
+_UNDER = "under "
+_LONG = 4  # times its width: a bay that is longer still is no softer
 _HZ = r"(?P<value>[0-9]{1,4}(?:[.,][0-9]{1,3})?) ?(?:hz|hertz)"
 _WAYS = {
     "frame": "frame", "firm": "firm", "ribs": "ribs 8 mm", "push": "push 100 N 0.4 mm", "tapped": "tapped 31 Hz",
@@ -90,10 +107,17 @@ def _tapped(rest: str, where: str) -> Support:
 
 
 def _bay(rest: str, where: str) -> Support:
+    if rest.lower().startswith(_UNDER):
+        return bay_under(units.read(rest[len(_UNDER) :], Dimension.LENGTH, where))
     if len(re.split(" ?[xX×] ?", rest)) != 2:
         raise _wrong(rest, where, "write both sides of the free bay, such as bay 300x450")
     lengths = _sides(rest, where)
     return Bay(min(lengths), max(lengths))
+
+
+def bay_under(width_mm: float) -> Bay:
+    """The bay where only how wide it is at most is known: a long one of that width, the softest it can be."""
+    return Bay(width_mm, _LONG * width_mm, Bound.AT_MOST)
 
 
 def _span(rest: str, where: str) -> Support:

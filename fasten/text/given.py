@@ -6,6 +6,7 @@ from typing import Any
 from fasten.model import (
     Bay,
     Between,
+    Bound,
     Doubler,
     ExistingThread,
     Firm,
@@ -22,6 +23,11 @@ from fasten.model import (
 )
 from fasten.text.figures import figure, mm, with_unit, words
 from fasten.text.units import number
+
+
+def bounded(text: str, bound: Bound | None) -> str:
+    """A figure, and that there may be more where a gauge found it."""
+    return f"at least {text}" if bound is Bound.AT_LEAST else text
 
 
 def given_text(value: object) -> str | None:
@@ -66,6 +72,10 @@ def _outputs(outputs: Outputs) -> str:
     return ", ".join(f"{one.count} x {figure(one.power_w)} W {figure(one.impedance_ohm)} ohm" for one in outputs.each)
 
 
+def _bay(bay: Bay) -> str:
+    return f"bay under {mm(bay.short_mm)}" if bay.bound is Bound.AT_MOST else f"bay {sides(bay.short_mm, bay.long_mm)}"
+
+
 _WRITERS: Mapping[type, Callable[[Any], str]] = {
     ExistingThread: lambda value: f"{value.thread} {value.kind}",
     Pattern: _pattern,
@@ -75,7 +85,7 @@ _WRITERS: Mapping[type, Callable[[Any], str]] = {
     Ribs: lambda value: f"ribs {mm(value.depth_mm)}",
     Pushed: _pushes,
     Tapped: lambda value: f"tapped {with_unit(value.frequency_hz, 'Hz')}",
-    Bay: lambda value: f"bay {sides(value.short_mm, value.long_mm)}",
+    Bay: _bay,
     Doubler: lambda value: f"{sides(value.side_mm, value.thickness_mm)} {value.joined.value}",
     Rails: lambda value: f"{value.count} of {sides(value.side_mm, value.wall_mm)} over {mm(value.span_mm)}",
     FloorSpan: lambda value: f"span {mm(value.span_mm)}",

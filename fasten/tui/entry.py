@@ -12,12 +12,12 @@ from fasten.job.shelf.owned import owned_of
 from fasten.job.words import Pin, Shelf
 from fasten.model import Boss, Carried, MountPoint, Origin, Panel, Refusal
 from fasten.question import fields
-from fasten.question.fields import Field
+from fasten.question.fields import Field, bound_of
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 from fasten.report.safe import safe
 from fasten.text.figures import figure, mm, with_unit, words
-from fasten.text.given import given_text, sides
+from fasten.text.given import bounded, given_text, sides
 from fasten.tui.outcome import Good, Outcome, Reading
 
 
@@ -103,7 +103,8 @@ def worded(field: Field, values: Mapping[str, Any]) -> str:
         outline = "" if values["outline"] is None else f" {values['outline'].value}"
         return f"{words(values['material'])}{outline} {_thickness(values)}"
     known = ((values[name], fields.unit_of(name)) for name in field.fills if values[name] is not None)
-    return next((with_unit(value, unit) if unit else _plain(value) for value, unit in known), "")
+    text = next((with_unit(value, unit) if unit else _plain(value) for value, unit in known), "")
+    return bounded(text, values.get(bound_of(field.fills[0])))
 
 
 def filled(field: Field, mount: MountPoint) -> str:

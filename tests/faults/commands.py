@@ -18,6 +18,7 @@ INTO_JOB = {
     "built": ("built", "car/job.toml", "amp", "--torque", "2 N·m"),
     "instead": ("instead", "car/job.toml", "amp", "--length", "20mm", "--pin"),
     "fewest": ("fewest", "car/job.toml", "--keep"),
+    "gauge": ("gauge", "car/job.toml", "--tick", "all"),
 }
 OVER = {
     f"{words[0]} over a file": (*words, "--force", "--out", "car/old.txt")
@@ -34,7 +35,7 @@ WRITING = INTO_JOB | OVER | ANEW
 READING = {
     "pick": ("pick", *ASKED, "--name", "other amp", "--into-job"), "built": ("built", "--note=n", "--", "FILE", "amp"),
     "instead": ("instead", "--length", "20mm", "FILE", "amp"), "fewest": ("fewest",), "hardware": ("hardware",),
-    "ready": ("ready",), "work": ("work",), "template": ("template", "FILE", "amp"),
+    "ready": ("ready",), "gauge": ("gauge",), "work": ("work",), "template": ("template", "FILE", "amp"),
     "a shelf": ("ready", "job.toml", "--shelf"), "a shelf to pick from": ("pick", *ASKED, "--shelf"),
 }  # fmt: skip
 Told = Callable[[tuple[str, ...]], str]

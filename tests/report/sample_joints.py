@@ -6,6 +6,7 @@ from built.receivers import changed, receiver
 
 from fasten.model import (
     BitChoice,
+    Bound,
     FarSide,
     Hole,
     Into,
@@ -56,6 +57,8 @@ MOUNT = MountPoint(
     between=None,
     behind_mm=40.0,
     edge_mm=None,
+    behind_bound=Bound.EXACT,
+    edge_bound=None,
     outline=None,
     boss=None,
     into=Into.FACE,

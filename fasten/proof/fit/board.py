@@ -6,7 +6,7 @@ from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import receiver_of, screw_of, shaft_mm, spaced_mm
 from fasten.mechanics import board
-from fasten.model import Asks, Check, Input, Into, Joint, MountPoint, Outline
+from fasten.model import Asks, Bound, Check, Input, Into, Joint, MountPoint, Outline
 from fasten.proof.checks import at_most, unknown
 from fasten.proof.modes.board import depth_mm, outer_mm
 from fasten.text.rounding import up
@@ -106,7 +106,8 @@ def _face_corner(mount: MountPoint, tables: Tables) -> Check:
     needs = f"needs {up(least)} from hole centre to any corner{ring}"
     inputs: tuple[Input, ...] = (Input("least to a corner", least, "mm"),)
     if mount.edge_mm is None or mount.edge_mm * sqrt(2) < least:
-        asks = Asks.EDGE if mount.edge_mm is None else None
+        is_open = mount.edge_mm is None or mount.edge_bound is Bound.AT_LEAST
+        asks = Asks.EDGE if is_open else None
         return unknown("corner-distance", title, least, needs, inputs, formula, (source,), asks)
     inputs = (*inputs, Input("edge", mount.edge_mm, "mm"))
     return at_most("corner-distance", title, least, mount.edge_mm * sqrt(2), "mm", inputs, formula, (source,))

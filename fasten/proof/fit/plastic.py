@@ -4,10 +4,11 @@ from fasten.catalog.named import material
 from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import drilled, receiver_of
-from fasten.model import Asks, Check, Input, Joint, MountPoint
+from fasten.model import Asks, Bound, Check, Input, Joint, MountPoint
 from fasten.model.known import EdgeReach
-from fasten.proof.checks import at_most, unknown
+from fasten.proof.checks import at_most, unknown, waits
 from fasten.proof.modes.plastic import boss_needed, is_plastic
+from fasten.text.figures import mm
 from fasten.text.rounding import up
 
 
@@ -64,10 +65,13 @@ def _to_edge(
 
 def slid_on(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
     """Near enough to an edge for the part to reach, far enough for its hole."""
-    assert mount.edge_mm is not None
     reach = receiver_of(joint).edge
     assert isinstance(reach, EdgeReach)
     least = _hole_to_edge(joint, mount, "plastic" if is_plastic(mount, tables) else "screw", tables)
-    inputs = (Input("edge", mount.edge_mm, "mm"), Input("reach of the clip", reach.most_mm, "mm"))
-    return least, at_most("clip-reach", "Clip reaches the hole", mount.edge_mm, reach.most_mm, "mm", inputs,
-                          "edge distance <= reach", joint.from_)  # fmt: skip
+    inputs: tuple[Input, ...] = (Input("reach of the clip", reach.most_mm, "mm"),)
+    title, formula = "Clip reaches the hole", "edge distance <= reach"
+    if mount.edge_mm is None or mount.edge_bound is Bound.AT_LEAST:  # a gauge that went in has no upper limit
+        needs = f"needs the edge measured, {mm(reach.most_mm)} away at most"
+        return least, waits("clip-reach", title, "mm", None, needs, inputs, formula, joint.from_)
+    inputs = (Input("edge", mount.edge_mm, "mm"), *inputs)
+    return least, at_most("clip-reach", title, mount.edge_mm, reach.most_mm, "mm", inputs, formula, joint.from_)

@@ -8,6 +8,7 @@ from fasten.model import (
     Advice,
     Answer,
     Boss,
+    Bound,
     GroundJoint,
     MountPoint,
     Origin,
@@ -15,21 +16,21 @@ from fasten.model import (
     Remedy,
     Status,
 )
-from fasten.question.fields import FIELDS, UNITS, Unsaid, unit_of
+from fasten.question.fields import FIELDS, UNITS, Unsaid, bound_of, unit_of
 from fasten.report.answer.headline import MOST_LINES, headline, is_whole, parts, standing
 from fasten.report.answer.holes import hole_lines
 from fasten.report.answer.proof import changes_text, exempt, percent, proof, question_text
 from fasten.report.section.lines import section
 from fasten.report.wrap import wrapped
 from fasten.text.figures import counted, figure, mm, with_unit, words
-from fasten.text.given import given_text
+from fasten.text.given import bounded, given_text
 from fasten.text.names import capital
 from fasten.text.rounding import rounded_down, rounded_up, torque_digits
 from fasten.text.units import number
 
 WIDTH = 44
 _ORIGINS = {Origin.GIVEN: "Given", Origin.PRESET: "Preset", Origin.ASSUMED: "Assumed"}
-_OPEN = tuple(name for field in FIELDS if field.unsaid is Unsaid.OPEN for name in field.fills)
+_OPEN = tuple(name for field in FIELDS if field.unsaid is Unsaid.OPEN for name in field.fills[:1])
 _TITLES = {field.fills[0]: field.title for field in FIELDS if field.title} | {
     "item_cg_mm": "centre of gravity of the item alone", "item_mass_kg": "mass of the item alone",
     "thickness_min_mm": "thickness from", "thickness_max_mm": "to",
@@ -241,10 +242,11 @@ def _fields(mount: MountPoint) -> Iterator[tuple[str, str]]:
         same = mount.thickness_min_mm == mount.thickness_max_mm
         if value is None or field.name == "origins" or (field.name == "thickness_max_mm" and same):
             continue
-        if field.name in _OWN and not mount.carries:
-            continue
+        if isinstance(value, Bound) or (field.name in _OWN and not mount.carries):
+            continue  # a bound stands before its figure
         label = "thickness" if field.name == "thickness_min_mm" and same else _label(field.name)
-        yield field.name, f"{label} {_value(field.name, value)}"
+        bound = getattr(mount, bound_of(field.name), None)
+        yield field.name, f"{label} {bounded(_value(field.name, value), bound)}"
 
 
 def _label(name: str) -> str:
