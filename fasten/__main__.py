@@ -53,7 +53,9 @@ def _failed(error: Exception) -> int:
     from fasten.errors import FastenError
 
     if isinstance(error, FastenError):
-        return _say(str(error), MISUSE)
+        for one in (error, *error.others):
+            say(str(one))
+        return MISUSE
     if os.environ.get(DEBUG):
         raise error
     if isinstance(error, OSError):

@@ -41,7 +41,7 @@ COMMANDS = {
     "built": "write down what was really used at a mount point",
     "demo": "an example job to try everything on",
     "look": "look up any thread, bit, gauge, part, class or length",
-    "tables": "what tables are installed, and whether they are right",
+    "tables": "the tables, or one of them: items, materials, grades, cases",
 }
 CODES = (
     "exit codes: 0 done, 1 no fit or not ready, 2 misuse, "
@@ -76,10 +76,52 @@ def run(argv: list[str]) -> int:
     if _names_a_job(argv):
         return _screen(argv)
     _refuse_dashes(argv)
-    args = _parser(argv).parse_args(argv)
+    _refuse_no_command(argv)
+    args, unread = _parser(argv).parse_known_args(argv)
+    if unread:
+        raise _not_understood(unread, args.command)
     if args.command is None:
         return _screen([])
     return int(import_module(f"fasten.commands.{args.command}").run(args))
+
+
+def _refuse_no_command(argv: list[str]) -> None:
+    """Raise FastenError, with what comes nearest, where the first word is no command."""
+    first = next((word for word in argv if not word.startswith("-")), None)
+    if first is not None and first not in COMMANDS:
+        from fasten.text.names import unknown
+
+        raise unknown(first, "a command", COMMANDS, "")
+
+
+def _not_understood(unread: list[str], command: str | None) -> FastenError:
+    """All that a command did not take, in one refusal, each option with the nearest that there is."""
+    from difflib import get_close_matches
+
+    from fasten.text.shown import visible
+
+    known = _options(command)
+    options = [word.partition("=")[0] for word in unread if word.startswith("-")]
+    said = []
+    for word in options or unread:  # what stands after an option that is not known may have been its value
+        near = get_close_matches(word, known, n=1) if options else []
+        said.append(f"{visible(word)} ({near[0]}?)" if near else visible(word))
+    verb = "is" if len(said) == 1 else "are"
+    return FastenError(f"{', '.join(said)} {verb} not understood", fix=f"see {_prog(command)} --help")
+
+
+def _prog(command: str | None) -> str:
+    return f"fasten {command}" if command else "fasten"
+
+
+def _options(command: str | None) -> list[str]:
+    """The options of a command, or of the program alone."""
+    parser = Parser(prog=_prog(command), formatter_class=Formatter)
+    if command is None:
+        parser.add_argument("--version")
+    else:
+        import_module(f"fasten.commands.{command}").arguments(parser)
+    return [option for action in parser._actions for option in action.option_strings]
 
 
 def _refuse_dashes(argv: list[str]) -> None:

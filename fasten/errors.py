@@ -8,6 +8,7 @@ class FastenError(Exception):
         what: what is wrong, naming the value.
         where: the field, file or row it was found in; empty where it is plain.
         fix: what to do about it; empty where nothing can be suggested.
+        others: what else is wrong in the same text, each to be put right as well.
     """
 
     def __init__(self, what: str, *, where: str = "", fix: str = "") -> None:
@@ -15,6 +16,7 @@ class FastenError(Exception):
         self.what = what
         self.where = where
         self.fix = fix
+        self.others: tuple[FastenError, ...] = ()
 
     def __str__(self) -> str:
         head = f"{self.where}: {self.what}" if self.where else self.what

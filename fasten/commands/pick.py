@@ -22,6 +22,9 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--name", default="", metavar="…", help="what the mount point is called there: 'left amp'")
     parser.add_argument("--replace", action="store_true", help="in place of the mount point of that name")
     parser.add_argument("--take", default="", metavar="…", help="a change that the answer names, such as rails")
+    parser.add_argument(
+        "--brief", action="store_true", help="print hole, bit, hardware, torque and what is not checked"
+    )
     parser.add_argument("--json", action="store_true", help="print JSON")
 
 
@@ -53,9 +56,9 @@ def run(args: argparse.Namespace) -> int:
         print(json_text(advice_json(advice)))
     else:
         from fasten.commands._documents import text_width
-        from fasten.report.answer.as_text import advice_text
+        from fasten.report.answer.as_text import advice_text, brief_text
 
-        print(advice_text(advice, text_width()), end="")
+        print((brief_text if args.brief else advice_text)(advice, text_width()), end="")
     return 0 if advice.answers else 1
 
 

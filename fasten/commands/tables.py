@@ -1,4 +1,4 @@
-"""`fasten tables`: what is installed, and with `--check` whether every value of it is right."""
+"""`fasten tables`: what is installed, one table whole, and with `--check` whether every value is right."""
 
 import argparse
 from typing import TYPE_CHECKING
@@ -13,15 +13,24 @@ if TYPE_CHECKING:
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the options."""
+    listed = "items, materials, grades, cases, or the name of a table: print its rows"
+    parser.add_argument("name", nargs="?", default="", metavar="NAME", help=listed)
     parser.add_argument("--check", action="store_true", help="look at every value of every table")
     parser.add_argument("--json", action="store_true", help="print JSON")
 
 
 def run(args: argparse.Namespace) -> int:
-    """Print the list; 2 where a table of the program or of the user's own cannot be used."""
+    """Print the list, or the rows that are named; 2 where a table of the program or of the user's own cannot be used.
+
+    Raises:
+        FastenError: there is no table of that name.
+    """
     from fasten.commands._tables import open_tables
     from fasten.report.plain import to_json
     from fasten.report.tables_text import listing, tables_text
+
+    if args.name:
+        return _print_rows(args)
 
     tables = open_tables(strict=args.check)
     wrong = tuple(str(problem) for problem in _wrong(tables, check=args.check))
@@ -29,6 +38,19 @@ def run(args: argparse.Namespace) -> int:
     print(to_json(found) if args.json else tables_text(found), end="\n" if args.json else "")
     _report(wrong)
     return 2 if found.problems else 0
+
+
+def _print_rows(args: argparse.Namespace) -> int:
+    """Print the tables that a name stands for."""
+    from fasten.commands._documents import text_width
+    from fasten.commands._tables import open_tables
+    from fasten.report.plain import json_text
+    from fasten.report.rows_text import rows_json, rows_text, tables_named
+
+    tables = open_tables()
+    found = [tables.table(name) for name in tables_named(args.name)]
+    print(json_text(rows_json(found)) if args.json else rows_text(found, text_width()), end="\n" if args.json else "")
+    return 0
 
 
 def _wrong(tables: "Tables", *, check: bool) -> "Iterator[FastenError]":

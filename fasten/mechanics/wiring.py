@@ -8,22 +8,6 @@ _COPPER_C = 234.5  # below 0 °C copper would have no resistance, by the straigh
 _COLD_C = 20.0
 _MILLI_MM = 1e6  # mΩ/m times mm, to Ω
 _ROUND_OFF = 1e-9
-_GAUGE_36_MM = 0.127
-_THICKEST_GAUGE = -3
-
-
-def awg_area_mm2(gauge: int) -> float:
-    """Copper of a solid wire of an American wire gauge; 1/0 is gauge 0, 4/0 is gauge -3.
-
-    gauge: number of the gauge, from -3 to 40 [-]
-    Returns: area [mm²]
-    Raises: ValueError for a gauge outside that range.
-    Source: ASTM B258: 36 gauge is 0.005 in, 4/0 is 0.46 in, and 39 equal ratios lie between them
-    """
-    at_least(_THICKEST_GAUGE, "the gauges begin there", gauge=gauge)
-    at_most(40, "the gauges end there", gauge=gauge)
-    diameter_mm: float = _GAUGE_36_MM * pow(92.0, (36 - gauge) / 39.0)
-    return pi / 4.0 * diameter_mm * diameter_mm
 
 
 def amplifier_current_a(*, power_w: float, efficiency_share: float, supply_v: float) -> float:

@@ -16,19 +16,33 @@ from fasten.question.fields import field_named, missing
 def read_question(said: Mapping[str, str], tables: Tables) -> Question:
     """Read the fields of a question by their names; an empty or missing one was not said.
 
-    Raises: FastenError, its `where` the field, if a text is not understood, or item, onto or removed is missing.
+    Raises: FastenError, its `where` the field, if a text is not understood, or item, onto or removed is missing; with
+        all others that are wrong.
     """
     texts = {field_named(name): text.strip() for name, text in said.items() if text.strip()}
-    for field in fields.FIELDS:
-        if isinstance(field.unsaid, fields.Needed) and field not in texts:
-            raise missing(field)
     values: dict[str, Any] = {}
+    wrong: list[FastenError] = []
     for field in fields.FIELDS:
-        values |= field.read(texts[field], tables) if field in texts else {}
+        try:
+            values |= _of(field, texts.get(field), tables)
+        except FastenError as error:
+            wrong.append(error)
+    if wrong:
+        wrong[0].others = tuple(wrong[1:])
+        raise wrong[0]
     question = Question(**values)
     if question.pattern is not None and question.fixings is not None:
         check_count(question.pattern, question.fixings)
     return question
+
+
+def _of(field: fields.Field, text: str | None, tables: Tables) -> dict[str, Any]:
+    """What a field fills from its text; nothing where none was written. Raises FastenError where it needs one."""
+    if text is not None:
+        return field.read(text, tables)
+    if isinstance(field.unsaid, fields.Needed):
+        raise missing(field)
+    return {}
 
 
 def check_count(pattern: Pattern, count: int) -> None:

@@ -44,6 +44,8 @@ THINNEST_AWG = 36  # the gauge that the standard's series is defined down to
 _LONGEST_TEXT, _LONGEST_CARRIES = 100, 400
 _KINDS = {"rectangle": "rectangle 240x180", "circle": "circle 165 mm", "row": "row 100 mm"}
 _OF_HOLES = ("points 0,0 240,0 238,181", "tape 1-2 240, 2-3 181, 1-3 300")
+_BARE_SIDES = r"[0-9][0-9.,/ ½¼¾⅛⅜⅝⅞⁄-]*(?:mm|cm|in|\")? ?[xX×] ?[0-9][0-9.,/ ½¼¾⅛⅜⅝⅞⁄-]*(?:mm|cm|in|\")?"
+_INCHES_UNDER_MM = 20.0  # what is screwed down at that distance is measured in mm; 9.5x7 are inches
 _TAPPED, _STUD = frozenset({"tapped", "weld", "nut", "boss", "thread", "hole"}), frozenset({"stud", "bolt"})
 _PARTED = r"(?<![0-9]),|,(?![0-9])"
 _AWG = r"(?:(?P<aughts>[1-4])/0|(?P<zeros>0{1,4})|(?P<number>[1-9][0-9]?))[ -]?awg"
@@ -75,6 +77,8 @@ def read_pattern(text: str, tables: Tables, where: str) -> Pattern:
     kind, _, rest = " ".join(text.split()).partition(" ")
     if read_holes.is_of_holes(kind.casefold(), tables):
         return read_holes.read_holes(text, tables, where)
+    if len(text) <= _LONGEST_TEXT and re.fullmatch(_BARE_SIDES, text.strip()):
+        return read_pattern(f"rectangle {text.strip()}", tables, where)
     if len(text) > _LONGEST_TEXT or kind.lower() not in _KINDS:
         raise unknown(kind, "a pattern of fixings", (*_KINDS.values(), *_OF_HOLES), where, among=_KINDS)
     return _pattern(kind.lower(), re.split(" ?[xX×] ?", rest) if rest else [], where)
@@ -210,7 +214,17 @@ def _pattern(kind: str, sides: list[str], where: str) -> Pattern:
         raise FastenError(f"a {kind} has {words}", where=where, fix=f"write {_KINDS[kind]}")
     unit = _unit(sides[-1]) or _unit(sides[0])
     sizes = [units.read(side if _unit(side) else _with_unit(side, unit), Dimension.LENGTH, where) for side in sides]
+    if not unit and max(sizes) < _INCHES_UNDER_MM and not any(map(_is_bare_fraction, sides)):
+        raise _perhaps_inches(kind, sides, where)
     return Pattern(kind, sizes[0], sizes[1] if wanted == 2 else None)
+
+
+def _perhaps_inches(kind: str, sides: list[str], where: str) -> FastenError:
+    """The question that so small a pattern without a unit raises: it was likely measured in inches."""
+    said = "x".join(sides)
+    inches = units.read(f"{sides[0]} in", Dimension.LENGTH, where)
+    what = f"{kind} {said} has no unit, and {sides[0]} in would be {units.write(inches, Dimension.LENGTH)}"
+    return FastenError(what, where=where, fix=f"write {kind} {said} in or {kind} {said} mm")
 
 
 def _unit(side: str) -> str:
@@ -220,8 +234,12 @@ def _unit(side: str) -> str:
 
 def _with_unit(side: str, unit: str) -> str:
     """A side without a unit takes the other's; a bare fraction stays what it is everywhere, inches."""
-    bare_fraction = not unit and re.search("[/½¼¾⅛⅜⅝⅞⁄]", side)
+    bare_fraction = not unit and _is_bare_fraction(side)
     return side if bare_fraction or not side else f"{side} {unit or 'mm'}"
+
+
+def _is_bare_fraction(side: str) -> bool:
+    return re.search("[/½¼¾⅛⅜⅝⅞⁄]", side) is not None
 
 
 def _carried(words: list[str], tables: Tables, where: str) -> Carried:

@@ -50,8 +50,9 @@ def test_several_words_and_json() -> None:
     [
         (("look", "xyzzy"), "xyzzy is not a size"),
         (("look",), 'quotes round "#8"'),
-        (("look", "M6", "--jsn"), "fasten --help"),
-        (("pick-a-fight",), "choose from"),
+        (("look", "M6", "--jsn"), "--jsn (--json?) is not understood; see fasten look --help"),
+        (("pick-a-fight",), "'pick-a-fight' is not a command; write start, "),
+        (("hardwre", "job.toml"), "did you mean hardware?"),
         ((), "the screen needs a terminal"),
         (("look", "M6\x1b[2J"), "\\x1b[2J"),
     ],

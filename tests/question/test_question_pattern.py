@@ -25,6 +25,9 @@ from .asking import ask, refusal
         ("circle 6 1/2", Pattern("circle", 165.1, None)),  # a bare fraction is inches, here as everywhere
         ("row 100 mm", Pattern("row", 100.0, None)),
         ("row 100,5", Pattern("row", 100.5, None)),
+        ("240x180", Pattern("rectangle", 240.0, 180.0)),
+        ("9.5 x 7 in", Pattern("rectangle", 241.3, 177.8)),
+        ("row 12 mm", Pattern("row", 12.0, None)),
     ],
 )
 def test_pattern_is_read(text: str, pattern: Pattern) -> None:
@@ -44,6 +47,9 @@ def test_pattern_is_read(text: str, pattern: Pattern) -> None:
         ("rectangle x180", "mm"),
         ("circle 6 kg", "wanted a length"),
         ("circle [M8]", "[M8]"),
+        ("9.5x7", "9.5 in would be 241.3 mm"),
+        ("rectangle 9.5x7", "write rectangle 9.5x7 in or rectangle 9.5x7 mm"),
+        ("row 4", "4 in would be 101.6 mm"),
     ],
 )
 def test_pattern_is_refused(text: str, part: str) -> None:

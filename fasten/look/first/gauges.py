@@ -9,7 +9,7 @@ from fasten.look.first.line import Answer, size
 from fasten.look.first.wires import of_current
 from fasten.look.query import Query, Sort, Value
 from fasten.look.sheet import GaugeEntry, gauge_entry
-from fasten.mechanics.wiring import awg_area_mm2
+from fasten.mechanics.grounding import awg_area_mm2
 from fasten.text.figures import figure, words
 from fasten.text.units import number
 
@@ -51,7 +51,7 @@ def _wire(value: Value, tables: Tables) -> Iterator[Answer]:
     gauge = number_of(value.named)
     if gauge > _FINEST_GAUGE:
         return
-    area = awg_area_mm2(gauge)
+    area = awg_area_mm2(steps=gauge + 3)
     above = next((row for row in tables.rows(METRIC_CONDUCTORS) if row.area_mm2 >= area), None)
     metric = f"; next metric size {figure(above.area_mm2)} mm²" if above else ""
     row = tables.find(AWG_CONDUCTORS, value.named)
@@ -65,10 +65,10 @@ def _wire(value: Value, tables: Tables) -> Iterator[Answer]:
 def _area(area_mm2: float, tables: Tables) -> Answer:
     """A metric cable, with the wire gauges that are sold on either side of it."""
     sold = [(number_of(row.awg), row) for row in tables.rows(AWG_CONDUCTORS)]
-    thinner = [(gauge, row) for gauge, row in sold if awg_area_mm2(gauge) < area_mm2]
-    thicker = [(gauge, row) for gauge, row in sold if awg_area_mm2(gauge) >= area_mm2]
+    thinner = [(gauge, row) for gauge, row in sold if awg_area_mm2(steps=gauge + 3) < area_mm2]
+    thicker = [(gauge, row) for gauge, row in sold if awg_area_mm2(steps=gauge + 3) >= area_mm2]
     beside = [*thinner[-1:], *thicker[:1]]
-    said = " and ".join(f"{row.awg} AWG ({number(awg_area_mm2(gauge), 2)} mm²)" for gauge, row in beside)
+    said = " and ".join(f"{row.awg} AWG ({number(awg_area_mm2(steps=gauge + 3), 2)} mm²)" for gauge, row in beside)
     row = tables.find(METRIC_CONDUCTORS, area_mm2)
     resistance = f", {figure(row.resistance_mohm_per_m)} mΩ/m at 20 °C" if row else ""
     cited = [tables.source_id(METRIC_CONDUCTORS, row)] if row else []

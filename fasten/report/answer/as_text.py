@@ -29,6 +29,7 @@ from fasten.text.rounding import rounded_down, rounded_up, torque_digits
 from fasten.text.units import number
 
 WIDTH = 44
+_ALL = 1000  # lines: nothing is shortened
 _ORIGINS = {Origin.GIVEN: "Given", Origin.PRESET: "Preset", Origin.ASSUMED: "Assumed"}
 _OPEN = tuple(name for field in FIELDS if field.unsaid is Unsaid.OPEN for name in field.fills[:1])
 _TITLES = {field.fills[0]: field.title for field in FIELDS if field.title} | {
@@ -51,6 +52,13 @@ def advice_text(advice: Advice, width: int = WIDTH, most: int = MOST_LINES) -> s
     for chapter, found in listed.items():
         lines += ["", chapter.value.upper(), *found]
     return "\n".join(lines) + "\n"
+
+
+def brief_text(advice: Advice, width: int = WIDTH) -> str:
+    """The head of an answer alone, every part of it whole; where nothing fits, the reasons."""
+    if not advice.answers:
+        return "\n".join(["Nothing fits", *_refused(advice.refusals, width)]) + "\n"
+    return "\n".join(headline(advice.answers[0], width, _ALL)) + "\n"
 
 
 class Chapter(Enum):
