@@ -12,7 +12,8 @@ from fasten.catalog.rows import METRIC_CLEARANCE, TAPPING_CLEARANCE
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import is_clamp_base, patch_of
-from fasten.model import Hole, Joint, JointKind, MountPoint, Proposal, Removal, Score, ScorePart, Status, Visible, Where
+from fasten.model import Hole, Joint, JointKind, MountPoint, Proposal, Removal, Score, ScorePart, Status, Visible
+from fasten.model.check import SEALED
 from fasten.model.kinds import Opens, Thread, Water
 from fasten.model.known import FarEnd
 
@@ -94,7 +95,7 @@ def score(proposal: Proposal, mount: MountPoint, tables: Tables, owned: Owned | 
         "hole_there": _reuse(proposal.joint, mount),
         "drilled": float(hole is not None and mount.hole_there_mm is None),
         "loose_hole": _loose_mm(proposal.joint, mount, tables),
-        "wrong_end": _wrong_end(proposal.joint, mount),
+        "wrong_end": _wrong_end(proposal),
         "tight_margin": _over_margin(proposal),
         "bears": float(proposal.joint.kind is JointKind.LOCATED),
         "seldom_by_face": float(_seldom_by_face(proposal.joint, mount)),
@@ -168,10 +169,10 @@ def _wanted_mm(joint: Joint, mount: MountPoint, tables: Tables) -> float:
     return mount.item_hole_mm if joint.screw is None else joint.screw.diameter_mm + rule(tables, Rules.STOP_PLAY).value
 
 
-def _wrong_end(joint: Joint, mount: MountPoint) -> float:
-    """An open end lets water through on a wet side; a closed one costs space on a dry one for nothing."""
-    receiver = joint.receiver
+def _wrong_end(proposal: Proposal) -> float:
+    """An open end lets in water that is behind; a closed one costs space for nothing where it is dry there."""
+    receiver = proposal.joint.receiver
     if receiver is None or receiver.kind.water is not Water.BY_END:
         return 0.0
-    wet = mount.where is not Where.CABIN
-    return float(wet != (receiver.end is FarEnd.CLOSED))
+    is_wet = any(check.id == SEALED for check in proposal.checks)
+    return float(is_wet != (receiver.end is FarEnd.CLOSED))
