@@ -3,9 +3,11 @@
 from fasten.catalog.materials import ITEMS
 from fasten.catalog.named import material
 from fasten.catalog.tables import Tables
-from fasten.model import Hole, Joint, MountPoint, Patch, Position, Receiver, Screw, StackPart
+from fasten.model import Hole, Joint, MountPoint, Patch, Position, Receiver, Screw, StackPart, kinds
 from fasten.model.kinds import Alone, Bears, Spaced
 from fasten.model.known import Absent, Body, Bulge, Flange, Plate
+
+PANEL = (kinds.DOUBLER.line, "substrate")  # the roles of the layers that are drilled: the sheet with its doubler
 
 
 def drilled(joint: Joint) -> Hole:

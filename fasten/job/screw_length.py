@@ -4,11 +4,12 @@ Each method says itself what it asks of a screw's end: `screw_end` in its module
 """
 
 from dataclasses import replace
+from itertools import takewhile
 
 from fasten.advice.advise import method_by
 from fasten.catalog.parts import BOARD_SCREWS
 from fasten.catalog.tables import Tables
-from fasten.geometry.joint import screw_of
+from fasten.geometry.joint import PANEL, screw_of
 from fasten.methods.plastic_insert import CHIPS_MM
 from fasten.methods.screw_end import ScrewEnd
 from fasten.methods.thread_forming_screw import MOST_ENGAGED
@@ -93,8 +94,8 @@ def _with_space(changed: Joint, joint: Joint, screw: Screw, more_mm: float) -> J
 
 def _past_face_mm(joint: Joint, screw: Screw) -> float:
     """How far the screw's end stands past the far face of the thinnest substrate."""
-    roles = [layer.role for layer in joint.layers]
-    over_mm = sum(layer.thickness_mm for layer in joint.layers[: roles.index("substrate")])
+    over = takewhile(lambda layer: layer.role not in PANEL, joint.layers)
+    over_mm = sum(layer.thickness_mm for layer in over)
     near = joint.receiver.flange if joint.receiver is not None else None
     flange_mm = near.thickness_mm if isinstance(near, Flange) else 0.0
     return screw.length_mm - over_mm - flange_mm - joint.sheet_mm

@@ -203,11 +203,20 @@ def layers(
     if soft_mm:
         found.append(Layer("soft", soft_between(mount) or "", soft_mm))
     found.extend(Layer("washer", STEEL, washer.thickness_mm) for washer in washers if washer.place == Position.BETWEEN)
-    found.append(Layer("substrate", mount.material, mount.thickness_max_mm))
+    found.extend(panel_layers(mount))
     found.extend(Layer("washer", STEEL, washer.thickness_mm) for washer in washers if washer.place == Position.NUT)
     if nut_mm is not None:
         found.append(Layer("nut", STEEL, nut_mm))
     return tuple(found)
+
+
+def panel_layers(mount: MountPoint) -> tuple[Layer, ...]:
+    """The panel at its thickest: its doubler, where it has one, on the sheet."""
+    if mount.doubler is None:
+        return (Layer("substrate", mount.material, mount.thickness_max_mm),)
+    doubler_mm = mount.doubler.thickness_mm
+    sheet_mm = mount.thickness_max_mm - doubler_mm
+    return Layer(kinds.DOUBLER.line, mount.material, doubler_mm), Layer("substrate", mount.material, sheet_mm)
 
 
 def head_washers(

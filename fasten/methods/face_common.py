@@ -6,7 +6,7 @@ from fasten.catalog.face_parts import ADHESIVES, BOND_FACES, FACE_SIZES, Adhesiv
 from fasten.catalog.named import adhesive
 from fasten.catalog.rules import Rules, rule, rule_value
 from fasten.catalog.tables import Tables
-from fasten.methods.common import refuse, soft_between
+from fasten.methods.common import panel_layers, refuse, soft_between
 from fasten.model import Joint, JointKind, Layer, MountPoint, Patch, Refusal, Removal, Where
 from fasten.model.kinds import LockKind, Locks, PatchKind
 from fasten.text.figures import words
@@ -73,7 +73,7 @@ def face_joint(method: str, mount: MountPoint, tables: Tables, patch: Patch, *so
     bonded = () if patch.bond is None else (tables.source_id(ADHESIVES, adhesive(tables, patch.bond)),)
     layers = (
         Layer("item", mount.item_material, mount.item_thickness_mm), Layer("patch", patch.part, patch.thickness_mm),
-        Layer("substrate", mount.material, mount.thickness_max_mm),
+        *panel_layers(mount),
     )  # fmt: skip
     return Joint(
         method=method, kind=JointKind.LOCATED, layers=layers, hole=None, receiver=None, screw=None, washers=(),

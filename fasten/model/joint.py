@@ -57,7 +57,7 @@ class Hole:
 
 @record
 class Layer:
-    """One layer of the joint from the head down: `role` is washer, item, soft, patch, substrate or nut."""
+    """One layer of the joint from the head down: `role` is washer, item, soft, patch, doubler, substrate or nut."""
 
     role: str
     material: str

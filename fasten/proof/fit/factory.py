@@ -3,7 +3,7 @@
 from fasten.catalog.rows import METRIC_THREADS
 from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
-from fasten.geometry.joint import receiver_of, screw_of
+from fasten.geometry.joint import PANEL, receiver_of, screw_of
 from fasten.model import Asks, Check, Input, Joint, MountPoint
 from fasten.proof.checks import at_most, unknown
 from fasten.text.rounding import up
@@ -19,7 +19,7 @@ def checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]
 
 def _over(joint: Joint) -> Input:
     """All that lies between the head or nut and the panel."""
-    over_mm = sum(layer.thickness_mm for layer in joint.layers if layer.role != "substrate")
+    over_mm = sum(layer.thickness_mm for layer in joint.layers if layer.role not in PANEL)
     return Input("what lies on the panel", over_mm, "mm")
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from fasten.geometry.joint import flange_behind_mm
+from fasten.geometry.joint import PANEL, flange_behind_mm
 from fasten.model import Joint, StackPart
 from fasten.model.known import Body
 from fasten.record import record
@@ -70,6 +70,11 @@ class View:
     def point(self, mm: float, radius_mm: float) -> tuple[float, float]:
         """A place so far under the head and so far above the axis; below it for less than 0."""
         return self.at(mm), self.axis - radius_mm * self.scale
+
+    @property
+    def front(self) -> Band:
+        """Where the panel begins: its doubler, else the substrate."""
+        return next((band for band in self.bands if band.slab.role in PANEL), self.back)
 
     @property
     def back(self) -> Band:
@@ -177,11 +182,11 @@ def bores(joint: Joint, shank: Shank | None) -> Iterator[float]:
 
 
 def _bore_mm(joint: Joint, shank: Shank | None, slab: Slab, washer: StackPart | None) -> float:
-    if shank is None or (slab.role == "substrate" and stands_on(joint)):
+    if shank is None or (slab.role in PANEL and stands_on(joint)):
         return 0.0
     if washer is not None:
         return max(washer.hole_mm / 2, shank.radius_mm)
-    if slab.role == "substrate" or is_rivet(joint):
+    if slab.role in PANEL or is_rivet(joint):
         return hole_radius_mm(joint, shank)
     if slab.role in {"nut", "flange"}:
         return root_radius_mm(joint, shank)

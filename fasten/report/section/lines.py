@@ -123,7 +123,7 @@ def _draw_body(canvas: _Canvas, page: Page) -> None:
     # A table that does not give the body gives the hole, which the body fills.
     across = body.body.outside_mm if isinstance(body.body, Body) else drilled(page.joint).diameter_mm
     rows = page.rows(across / 2)
-    start, back = page.back.column, page.back.column + page.back.cells
+    start, back = page.front.column, page.back.column + page.back.cells
     end = round(page.column(thread_end_mm(page)))
     canvas.fill(range(rows), start, 8 * max(1, end - start), RECEIVER)
     if bulge_mm(page.joint) > 0:

@@ -7,8 +7,8 @@ a cell, anything else in whole cells.
 from collections.abc import Iterator
 from math import ceil
 
+from fasten.geometry.joint import PANEL, drilled, limiter_of, outside_mm
 from fasten.geometry.joint import bulge_mm as receiver_bulge_mm
-from fasten.geometry.joint import drilled, limiter_of, outside_mm
 from fasten.model import Joint, Layer, Patch, Position, Receiver, Screw, StackPart
 from fasten.model.kinds import Set, Thread
 from fasten.model.known import Absent, Body, Flange
@@ -96,6 +96,11 @@ class Page:
     def back(self) -> Placed:
         """The substrate: what is behind is measured from its far face."""
         return next((band for band in reversed(self.placed) if band.slab.role == "substrate"), self.placed[-1])
+
+    @property
+    def front(self) -> Placed:
+        """Where the panel begins: its doubler, else the substrate; what stays in the panel is drawn from there."""
+        return next((band for band in self.placed if band.slab.role in PANEL), self.back)
 
     @property
     def end_mm(self) -> float:
@@ -225,7 +230,7 @@ def _head_mm(part: Receiver, diameter_mm: float) -> float:
 def _stud(joint: Joint, nut: Receiver) -> Shank:
     """A stud that stands on the substrate, its nut for a head."""
     across = outside_mm(nut)
-    on_panel = (layer.thickness_mm for layer in joint.layers if layer.role != "substrate")
+    on_panel = (layer.thickness_mm for layer in joint.layers if layer.role not in PANEL)
     head = _head_mm(nut, across)
     return Shank(f"stud, {safe(nut.part)}", sum(on_panel), across / 2, head / 2, nut.length_mm, sunk=False)
 
@@ -233,7 +238,7 @@ def _stud(joint: Joint, nut: Receiver) -> Shank:
 def _bonded_stud(joint: Joint, stud: Screw) -> Shank:
     """A stud on its base, its nut for a head."""
     name = f"stud {safe(stud.thread)} x {number(stud.length_mm, 2)}, its nut"
-    on_panel = (layer.thickness_mm for layer in joint.layers if layer.role != "substrate")
+    on_panel = (layer.thickness_mm for layer in joint.layers if layer.role not in PANEL)
     return Shank(name, sum(on_panel), stud.diameter_mm / 2, stud.head_mm / 2, stud.head_height_mm, sunk=False)
 
 
@@ -245,13 +250,14 @@ def _screw(screw: Screw) -> Shank:
 
 
 def slabs(joint: Joint, head_radius_mm: float) -> Iterator[Slab]:
-    """The layers from the head down, with the receiver's flange where it lies: on the substrate.
+    """The layers from the head down, with the receiver's flange where it lies: on the substrate or its doubler.
 
     A washer that no table describes is as wide as the head.
     """
     washers = iter([washer for washer in joint.washers if washer.place != Position.LIMITER])
+    front = next((layer for layer in joint.layers if layer.role in PANEL), None)
     for layer in joint.layers:
-        if layer.role == "substrate":
+        if layer is front:
             yield from _flange(joint)
         washer = next(washers, None) if layer.role == "washer" else None
         if layer.role == "patch" and joint.patch is not None:
@@ -289,7 +295,7 @@ def _slab(joint: Joint, layer: Layer, radius_mm: float) -> Slab:
 
 
 def _char(layer: Layer) -> str:
-    if layer.role == "washer" or (layer.role == "substrate" and layer.thickness_mm <= _SHEET_BELOW_MM):
+    if layer.role == "washer" or (layer.role in PANEL and layer.thickness_mm <= _SHEET_BELOW_MM):
         return SOLID
     return {"soft": SOFT, "substrate": BOARD}.get(layer.role, ITEM)
 

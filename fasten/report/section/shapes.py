@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator
 
-from fasten.geometry.joint import limiter_of
+from fasten.geometry.joint import PANEL, limiter_of
 from fasten.model.kinds import End
 from fasten.model.known import FarEnd, Plate
 from fasten.report.section.hatch import PART, filled
@@ -68,7 +68,7 @@ def _blind_mm(view: View, band: Band) -> tuple[float, float] | None:
 def _outer(view: View, band: Band, side: float) -> list[Point]:
     """The outer end of a layer: straight where it ends there, broken where it goes on."""
     radius, x0, x1 = band.slab.radius_mm, band.x0, band.x1
-    if radius is None and band.slab.role not in {"item", "soft", "substrate"} and view.joint.patch is not None:
+    if radius is None and band.slab.role not in {"item", "soft", *PANEL} and view.joint.patch is not None:
         radius = min(view.joint.patch.length_mm, view.joint.patch.width_mm) / 2
     if radius is not None:
         y = view.axis + side * radius * view.scale
@@ -82,11 +82,11 @@ def _outer(view: View, band: Band, side: float) -> list[Point]:
 
 def receiver(view: View, mark: str, thread_end_mm: float) -> Iterator[str]:
     """The body of the receiver through the hole with its bulge behind the sheet, and its plate where that is behind."""
-    part, shank, back = body_of(view.joint), view.shank, view.back
+    part, shank = body_of(view.joint), view.shank
     radius = body_radius_mm(view.joint, shank) if shank else None
     if part is None or shank is None or radius is None:
         return
-    start = max(back.start_mm, thread_end_mm - part.length_mm)
+    start = max(view.front.start_mm, thread_end_mm - part.length_mm)
     end = max(thread_end_mm, start + 0.5)
     bore = root_radius_mm(view.joint, shank)
     outline = [(start, radius), *_bulge(view, radius, end), (end, radius), (end, bore), (start, bore)]
@@ -94,7 +94,7 @@ def receiver(view: View, mark: str, thread_end_mm: float) -> Iterator[str]:
         points = [view.point(mm, side * out) for mm, out in outline]
         yield path(points, fill=filled(mark, PART), stroke_width=THICK, data_part="receiver")
     if part.end is FarEnd.CLOSED:
-        shut = max(back.end_mm + view.joint.behind_done_mm, end + 0.8)
+        shut = max(view.back.end_mm + view.joint.behind_done_mm, end + 0.8)
         corners = [view.point(mm, out) for mm, out in ((end, radius), (shut, radius), (shut, -radius), (end, -radius))]
         yield path(corners, fill=filled(mark, PART), stroke_width=THICK)
     if isinstance(part.flange, Plate):

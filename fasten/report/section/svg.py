@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from zlib import crc32
 
+from fasten.geometry.joint import PANEL
 from fasten.model import Joint
 from fasten.model.known import Body
 from fasten.record import record
@@ -121,7 +122,7 @@ def _head_part(view: View, shank: Shank) -> _Part:
 
 def _hole_text(view: View, role: str) -> str:
     hole = view.joint.hole
-    if role != "substrate" or hole is None:
+    if role not in PANEL or hole is None:
         return ""
     shape = "" if hole.shape == "round" else f"{words(hole.shape)} "
     deep = "" if hole.depth_mm is None else f", {mm(hole.depth_mm)} deep"

@@ -98,7 +98,7 @@ def _receiver(page: Page) -> Iterator[Part]:
     if body is None:
         return
     across = body.body.outside_mm if isinstance(body.body, Body) else drilled(page.joint).diameter_mm
-    start, behind = ALONG * back.column, ALONG * back.column + back.eighths
+    start, behind = ALONG * page.front.column, ALONG * back.column + back.eighths
     end = max(_dots(page, thread_end_mm(page)), start + ALONG)
     yield Part("receiver", start, end, 0.0, across / 2)
     if bulge_mm(page.joint) > 0:

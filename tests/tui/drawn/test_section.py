@@ -21,6 +21,7 @@ KINDS: dict[str, dict[str, Any]] = {
     "rivet nut": KNOWN,
     "not proven": {},
     "board": {"item": "crossover", "onto": "plywood 18 mm", "removed": "rarely", "edge": "60 mm"},
+    "doubler": KNOWN | {"support": "bay 300x450", "doubler": "280x1.6 mm bonded"},
     "face": {"item": "trim-panel", "onto": "ABS 3 mm", "removed": "weekly"},
 }
 
@@ -72,6 +73,7 @@ def test_every_joint_is_drawn_in_its_columns_with_every_part_named(
     said = " ".join(map(plain, lines))
     assert all(f"{layer.thickness_mm:g} mm" in said for layer in joint.layers)
     assert "mm" in said
+    assert ("doubler, steel 1.6 mm" in said) is (kind == "doubler")
 
 
 def test_the_drawing_is_as_long_as_its_scale_says_and_steel_that_is_thinner_is_drawn_thinner() -> None:
