@@ -53,6 +53,12 @@ def candidates(method: Method, mount: MountPoint, tables: Tables) -> list[Joint]
     return [joint for joint, _ in proved(method, mount, demands(mount, tables), tables, None)]
 
 
+def proposals(method: Method, mount: MountPoint, tables: Tables, owned: Owned | None) -> Iterator[Proposal]:
+    """Every joint of a method that is not refused."""
+    found = proved(method, mount, demands(mount, tables), tables, owned)
+    return (proof for _, proof in found if isinstance(proof, Proposal))
+
+
 def proved(
     method: Method, mount: MountPoint, loads: tuple[Demand, ...], tables: Tables, owned: Owned | None
 ) -> Iterator[tuple[Joint, Proposal | Refusal]]:

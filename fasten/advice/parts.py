@@ -6,7 +6,7 @@ from fasten.catalog.tables import Tables
 from fasten.geometry.joint import limiter_of, outside_mm
 from fasten.model import Joint, Patch, Position, Receiver, StackPart, kinds
 from fasten.model.kinds import Bought, Kind, ScrewKind, WasherKind
-from fasten.model.line import LineId, Part, Sort
+from fasten.model.line import LineId, Part, Sort, series_of_line
 from fasten.record import record
 from fasten.text.figures import figure, id_size, mm, words
 
@@ -48,6 +48,11 @@ def joint_parts(joint: Joint, tables: Tables) -> tuple[tuple[Part, int], ...]:
 def receiver_parts(joint: Joint) -> tuple[Part, ...]:
     """What stays in the substrate, as a list calls it; nothing for a rivet or a joint without."""
     return tuple(fitted.part for fitted in _receiver(joint))
+
+
+def series_of(joint: Joint) -> str | None:
+    """The id of the series of what stays in the substrate, of whatever length; None where nothing does."""
+    return next((series_of_line(fitted.id.text) for fitted in _receiver(joint)), None)
 
 
 def form_of(part: Part, kind: Kind, tables: Tables) -> str:

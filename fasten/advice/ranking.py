@@ -7,6 +7,7 @@ from typing import TypeGuard
 
 from fasten.advice.bits import is_there
 from fasten.advice.owned import Owned, complete, drills, received, sets, shapes
+from fasten.advice.parts import series_of
 from fasten.catalog.practice import METHOD_WORDS, WEIGHTS, MethodWords
 from fasten.catalog.rows import METRIC_CLEARANCE, TAPPING_CLEARANCE
 from fasten.catalog.rules import Rules, rule
@@ -58,10 +59,19 @@ def size(joint: Joint) -> str:
 
 
 def among_rivals(
-    place: Place, proposal: Proposal, mount: MountPoint, tables: Tables, owned: Owned | None = None
+    place: Place,
+    proposal: Proposal,
+    mount: MountPoint,
+    tables: Tables,
+    owned: Owned | None = None,
+    used: frozenset[str] = frozenset(),
 ) -> Place:
-    """Where it ranks among those of its thread: the series on the shelf wins, before other answers it counts not."""
-    if owned is None or not received(proposal.joint, mount.fixings, owned):
+    """Where it ranks among those of its thread: the series on the shelf wins, or one that the job has `used` already.
+
+    Before answers of another method or thread that counts not.
+    """
+    there = owned is not None and received(proposal.joint, mount.fixings, owned)
+    if not there and series_of(proposal.joint) not in used:
         return place
     standing, points, method, thread, series = place
     return standing, points - tables.need(WEIGHTS, "receiver_there").points, method, thread, series

@@ -33,6 +33,11 @@ def without_shelf(title: str) -> str:
     return f"First because of your shelf; without it: {title}"
 
 
+def as_in_job(title: str) -> str:
+    """That the job put another series first, and which would be first by itself."""
+    return f"In the series that this job uses already; by itself: {title}"
+
+
 def smaller_stud(mount: MountPoint, asked: MountPoint) -> str:
     """That the ground lug is on a smaller stud than its cable usually has, and why."""
     return f"{mount.ring} instead of {asked.ring}: no round hole holds {asked.ring} here. Crimp a lug for {mount.ring}"

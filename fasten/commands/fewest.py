@@ -63,13 +63,13 @@ def _found(job: "Job", tables: "Tables", owned: "Owned | None", ends: float) -> 
     """
     from fasten.commands._progress import progress
     from fasten.errors import FastenError
-    from fasten.job.choices import choices
+    from fasten.job.entries import mount_choices
     from fasten.job.sizes.standard import standard
     from fasten.progress import Stopped
 
     try:
         with progress("finding answers") as step:
-            answered = choices(job, tables, owned, _until(ends, step))
+            answered = mount_choices(job, tables, owned, _until(ends, step))
     except Stopped as stopped:
         what = "the time was over before every mount point had its answer"
         raise FastenError(what, where="seconds", fix="give it more, or leave --seconds out") from stopped

@@ -32,15 +32,16 @@ def run(args: argparse.Namespace) -> int:
     from fasten.commands._documents import read_shelf, text_width
     from fasten.commands._jobs import open_job, pin_mounts
     from fasten.commands._tables import open_tables
-    from fasten.job.choices import choice, pin_of
+    from fasten.job.choices import pin_of
     from fasten.job.edit import find_mount
+    from fasten.job.entries import mount_choice
     from fasten.job.shelf.owned import owned_of
     from fasten.model import Answer
 
     tables = open_tables()
     shelf = read_shelf(args, tables)
     loaded = open_job(Path(args.job), tables)
-    asked = choice(find_mount(loaded.value, args.mount), tables, owned_of(shelf, tables), loaded.value)
+    asked = mount_choice(find_mount(loaded.value, args.mount), loaded.value, tables, owned_of(shelf, tables))
     found = _report(asked, _candidates(args, asked, shelf, tables), shelf, tables)
     good = [entry.verdict for entry in found.found if isinstance(entry.verdict, Answer) and entry.enough]
     if args.pin and good:

@@ -23,8 +23,8 @@ def run(args: argparse.Namespace) -> int:
     from fasten.commands._streams import say
     from fasten.commands._tables import open_tables
     from fasten.errors import FastenError
-    from fasten.job.choices import choice
     from fasten.job.edit import find_mount
+    from fasten.job.entries import mount_choice
     from fasten.job.names import own_file_name
     from fasten.job.shelf.owned import owned_of
     from fasten.report.template.svg import sheet_for, template_svg
@@ -33,7 +33,7 @@ def run(args: argparse.Namespace) -> int:
     tables = open_tables()
     job = read_job(args, tables)
     mount = find_mount(job, args.mount)
-    found = choice(mount, tables, owned_of(read_shelf(args, tables), tables), job)
+    found = mount_choice(mount, job, tables, owned_of(read_shelf(args, tables), tables))
     if found.answer is None or found.point is None:
         say(f"no template for {shown(mount.name)}: {found.reason}")
         return 1

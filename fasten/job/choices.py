@@ -6,14 +6,17 @@ from dataclasses import replace
 from fasten.advice.advise import advise, method_of
 from fasten.advice.method import Method, candidates, existing_hole_refusal, gates
 from fasten.advice.owned import Owned, fitted
+from fasten.advice.parts import series_of
 from fasten.advice.plan import plan_of
 from fasten.advice.ranking import order, score
+from fasten.advice.series import in_series
 from fasten.advice.work import answer as worded
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.boards import context, placed
 from fasten.job.preset import waiting
 from fasten.job.screw_length import same_length, with_length
+from fasten.job.series import Use, used_series
 from fasten.job.ticked import counted_as_existing, existing_mm, holes_of
 from fasten.job.words import Built, Job, Mount, Pin
 from fasten.model import Answer, Joint, MountPoint, Proposal, Refusal
@@ -94,7 +97,53 @@ def choices(job: Job, tables: Tables, owned: Owned | None = None, step: Step = u
         if asked not in known:
             known[asked] = choice(mount, tables, owned, job)
         found.append(known[asked].of(mount))
-    return tuple(found)
+    return in_job(tuple(found), job, tables, owned)
+
+
+def in_job(found: tuple[Choice, ...], job: Job, tables: Tables, owned: Owned | None = None) -> tuple[Choice, ...]:
+    """What every mount point gets beside the others: of two series of a thread, the one that the job uses.
+
+    `found` is what each gets by itself. What is pinned, built or drilled stays as it is.
+    """
+    used = used_by(found, job)
+    known: dict[MountPoint, Answer] = {}
+    return tuple(choice if is_settled(choice) else _beside(choice, used, known, tables, owned) for choice in found)
+
+
+def used_by(found: Iterable[Choice], job: Job) -> frozenset[str]:
+    """The series that the job uses, by what each of its mount points gets by itself and what is packed."""
+    return used_series(uses_of(found), job.packed)
+
+
+def uses_of(found: Iterable[Choice]) -> tuple[Use, ...]:
+    """The series that each mount point takes, where its answer has one."""
+    return tuple(
+        Use(series, choice.point.fixings, is_settled(choice))
+        for choice in found if choice.point is not None and (series := series_of_choice(choice)) is not None
+    )  # fmt: skip
+
+
+def series_of_choice(choice: Choice) -> str | None:
+    """The id of the series that a mount point takes; None where nothing of its answer stays in the substrate."""
+    return None if choice.answer is None else series_of(choice.answer.proposal.joint)
+
+
+def is_settled(choice: Choice) -> bool:
+    """Whether it is pinned or built or its holes are begun, and so stays as it is."""
+    mount = choice.mount
+    return mount.pin is not None or mount.built is not None or holes_of(mount.ticked) != ()
+
+
+def _beside(
+    choice: Choice, used: frozenset[str], known: dict[MountPoint, Answer], tables: Tables, owned: Owned | None
+) -> Choice:
+    """The mount point with its answer in a series that is used; what asks the same is tried once."""
+    answer, point = choice.answer, choice.point
+    if answer is None or point is None:
+        return choice
+    if point not in known:
+        known[point] = in_series(answer, point, used, tables, owned)
+    return choice if known[point] is answer else choice.with_answer(known[point], tables)
 
 
 def choice(mount: Mount, tables: Tables, owned: Owned | None = None, job: Job | None = None) -> Choice:

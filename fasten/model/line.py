@@ -37,6 +37,16 @@ class LineId:
         return f"{self.sort.value}:{'/'.join(said)}"
 
 
+def series_of_line(text: str) -> str:
+    """Of the id of a part's line, or a tick of one, what names its series: part, size and series, and no length."""
+    return "/".join(text.split("/")[:3])
+
+
+def of_one_size(one: str, other: str) -> bool:
+    """Whether two series are of the same part and size, and so stand in for each other."""
+    return one.rpartition("/")[0] == other.rpartition("/")[0]
+
+
 @dataclass(frozen=True, order=True)
 class Part:
     """A part to buy, by generic words: what it is, size, standard or series, grade, length; one spelling each.

@@ -9,6 +9,7 @@ from textual.widget import Widget
 
 from fasten.catalog.tables import Tables
 from fasten.job.words import Job, Shelf
+from fasten.tui.beside import Beside
 from fasten.tui.box import BoxPlace
 from fasten.tui.box_actions import BoxActions
 from fasten.tui.job_actions import JobActions
@@ -79,11 +80,17 @@ class FastenApp(BoxActions, JobActions):
     @work(group="rail", exclusive=True)
     async def _stand(self, job: Job, shelf: Shelf | None) -> None:
         """Calculate how the mount points stand that are not known yet, one after the other, beside the screen."""
-        for mount in self.standings.missing(job.mounts[:_MOST_RAILED], shelf):
-            await asyncio.to_thread(self.standings.find, mount, shelf)
-        verdict = await asyncio.to_thread(self.standings.verdict, job, shelf)
+        whole = await asyncio.to_thread(self.standings.whole, job)
+        for mount in self.standings.missing(whole, shelf, _MOST_RAILED):
+            await asyncio.to_thread(self.standings.find, mount, whole, shelf)
+        verdict = await asyncio.to_thread(self.standings.verdict, whole, shelf)
         if job == self.open_job.job and not self.is_leaving:
-            self.mounts.mount_list.stand(self.standings.known(job.mounts, shelf), verdict)
+            self.mounts.mount_list.stand(self.standings.known(whole, shelf), verdict)
+            self.mounts.work_out_now()  # beside the others, which are known now
+
+    def beside(self) -> Beside:
+        """What the mount point in hand is answered beside."""
+        return self.standings.beside(self.open_job.job, self.open_job.at, self.open_shelf.known())
 
     def can(self, name: str) -> bool:
         """Whether there is anything to do an action to, as things are."""

@@ -63,10 +63,10 @@ class Box:
 
 def box_of(job: Job, shelf: Shelf | None, tables: Tables, step: Step = unseen) -> Box:
     """What a job needs and whether it is ready; `step` is called for each mount point and may raise Stopped."""
-    from fasten.job.choices import choices
+    from fasten.job.entries import mount_choices
     from fasten.job.shelf.owned import owned_of
 
-    return boxed(job, choices(job, tables, owned_of(shelf, tables), step), shelf, tables)
+    return boxed(job, mount_choices(job, tables, owned_of(shelf, tables), step), shelf, tables)
 
 
 def boxed(job: Job, found: tuple[Choice, ...], shelf: Shelf | None, tables: Tables) -> Box:

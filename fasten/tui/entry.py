@@ -5,12 +5,11 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
-from fasten.advice.advise import advise
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.shelf.owned import owned_of
 from fasten.job.words import Pin, Shelf
-from fasten.model import Boss, Carried, MountPoint, Origin, Panel, Refusal
+from fasten.model import Advice, Boss, Carried, MountPoint, Origin, Panel, Refusal
 from fasten.question import fields
 from fasten.question.fields import Field, bound_of
 from fasten.question.read import read_question
@@ -18,27 +17,39 @@ from fasten.question.resolve import resolve
 from fasten.report.safe import safe
 from fasten.text.figures import figure, mm, with_unit, words
 from fasten.text.given import bounded, given_text, sides
+from fasten.tui.beside import ALONE, Beside
 from fasten.tui.outcome import Good, Outcome, Reading
 
 
-def consider(said: Mapping[str, str], tables: Tables, shelf: Shelf | None = None) -> Outcome:
-    """Read every field that is not empty and, if all are understood and enough, advise by what is on the shelf."""
+def consider(said: Mapping[str, str], tables: Tables, shelf: Shelf | None = None, beside: Beside = ALONE) -> Outcome:
+    """Read every field that is not empty and, if all are understood and enough, advise by what is on the shelf.
+
+    It is answered in its job, as the list has it: with what stands on its board, and in a series that is used already.
+    """
     readings = {name: read_one(name, text, tables) for name, text in said.items() if text.strip()}
     outcome = Outcome(readings)
     if outcome.unsaid or outcome.misread:
         return outcome
     try:
-        question = read_question({name: reading.taken for name, reading in readings.items()}, tables)
-        advice = advise(resolve(question, tables), tables, owned_of(shelf, tables))
+        advice = _advice({name: reading.taken for name, reading in readings.items()}, tables, shelf, beside)
     except FastenError as error:
         return _refused(error, readings)
     return Outcome(readings, Good(outcome.entry, advice))
 
 
-def considered(said: Mapping[str, str], tables: Tables, pin: Pin | None = None, shelf: Shelf | None = None) -> Outcome:
+def _advice(taken: dict[str, str], tables: Tables, shelf: Shelf | None, beside: Beside) -> Advice:
+    from fasten.job.beside import answered_beside
+
+    resolve(read_question(taken, tables), tables)  # by itself first: what is wrong with it is said of its own fields
+    return answered_beside(taken, beside.name, beside.job, beside.uses, tables, owned_of(shelf, tables))
+
+
+def considered(
+    said: Mapping[str, str], tables: Tables, pin: Pin | None = None, shelf: Shelf | None = None, beside: Beside = ALONE
+) -> Outcome:
     """The same; what was typed must outlive a fault in working out one answer."""
     try:
-        outcome = consider(said, tables, shelf)
+        outcome = consider(said, tables, shelf, beside)
         return outcome if pin is None or outcome.good is None else _holding(outcome, outcome.good, pin, tables)
     except Exception as error:
         if os.environ.get("FASTEN_DEBUG"):

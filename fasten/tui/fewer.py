@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from fasten.catalog.tables import Tables
-from fasten.job.choices import choices
+from fasten.job.entries import mount_choices
 from fasten.job.shelf.owned import owned_of
 from fasten.job.sizes.standard import standard
 from fasten.job.words import Job, Pin, Shelf
@@ -26,6 +26,6 @@ def fewer(job: Job, shelf: Shelf | None, tables: Tables, work: LongWork) -> Fewe
     Raises: Stopped if by then not every mount point has its answer.
     """
     owned = owned_of(shelf, tables)
-    answered = choices(job, tables, owned, work.steps("Answers"))
+    answered = mount_choices(job, tables, owned, work.steps("Answers"))
     found = standard(answered, tables, owned, work.steps("Fewest sizes"))
     return Fewer(fewest_document(found), found.pins)

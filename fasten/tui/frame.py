@@ -20,6 +20,7 @@ from fasten.errors import FastenError
 from fasten.question.fields import ITEM
 from fasten.report.safe import safe
 from fasten.tui.actions import LEADER, Action, here, of_key
+from fasten.tui.beside import Beside
 from fasten.tui.button import Button
 from fasten.tui.foot import FootLine
 from fasten.tui.form import field_of
@@ -71,13 +72,17 @@ class Frame(Working):
         self.blink = blink
         self.open_job: OpenJob = job_files.start(path)
         problems = tuple(f"Your own table is left out: {safe(str(p))}" for p in tables.problems)
-        self.mounts = MountsPlace(tables, self.open_shelf.known, blink=blink, problems=problems)
+        self.mounts = MountsPlace(tables, self.open_shelf.known, self.beside, blink=blink, problems=problems)
         self._title, self._foot, self._said_line = Title(), FootLine(), Said()
         self._places = ContentSwitcher(initial="mounts", id="places")
         self._trouble = ""
         self._left: set[str] = set()  # fields that were left as they are
         self.shown: Revision | None = None  # what every page shows
         self._is_list = False
+
+    def beside(self) -> Beside:
+        """What the mount point in hand is answered beside."""
+        raise NotImplementedError
 
     def get_default_screen(self) -> Screen[None]:
         """A screen with the classes of its size from the start, so that nothing on it is styled twice."""

@@ -4,10 +4,11 @@ from dataclasses import dataclass
 
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
-from fasten.job.choices import choice, pin_of
+from fasten.job.choices import pin_of
+from fasten.job.entries import mount_choice
 from fasten.job.shelf.owned import owned_of
 from fasten.job.shelf.substitute import Candidate, instead, missing_screw, on_shelf, others_on_shelf
-from fasten.job.words import Mount, Pin, Shelf
+from fasten.job.words import Job, Mount, Pin, Shelf
 from fasten.model import Answer
 from fasten.report.forms.document import Document
 from fasten.report.job.instead import Instead, instead_document
@@ -23,12 +24,12 @@ class Tried:
     pin: Pin | None
 
 
-def tried(mount: Mount, length: str, shelf: Shelf | None, tables: Tables) -> Tried:
+def tried(mount: Mount, job: Job, length: str, shelf: Shelf | None, tables: Tables) -> Tried:
     """Try one length, or without one all that are on the shelf.
 
     Raises: FastenError if the length cannot be read, or there is neither a length nor a shelf.
     """
-    asked = choice(mount, tables, owned_of(shelf, tables))
+    asked = mount_choice(mount, job, tables, owned_of(shelf, tables))
     if length:
         candidates: tuple[Candidate, ...] = (Candidate(units.read(length, Dimension.LENGTH, "length")),)
     elif shelf is not None:

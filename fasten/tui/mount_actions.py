@@ -123,7 +123,9 @@ class MountActions(Frame):
         self.open_job.check(seen)
         if self.open_job.mount is None:
             raise FastenError("nothing is asked yet, so no screw can be missing")
-        self._tried = tried(self.open_job.mount, filled["length"].strip(), self.open_shelf.read(), self.tables)
+        self._tried = tried(
+            self.open_job.mount, self.open_job.job, filled["length"].strip(), self.open_shelf.read(), self.tables
+        )
 
     async def _instead(self, seen: Revision, is_tried: bool | None) -> None:
         if not is_tried:

@@ -17,6 +17,7 @@ from fasten.catalog.tables import Tables
 from fasten.job.words import Mount, Shelf
 from fasten.report.safe import safe
 from fasten.tui.answer import AnswerPanel
+from fasten.tui.beside import Beside
 from fasten.tui.form import Form
 from fasten.tui.mount_list import MountList
 from fasten.tui.open_job import STALE, Revision
@@ -25,6 +26,7 @@ from fasten.tui.outcome import Outcome, Reading
 if TYPE_CHECKING:
     from fasten.model import Answer
 
+Asked = tuple[dict[str, str], Shelf | None, Beside]
 PAUSE_S = 0.02  # of typing, before the answer is worked out anew
 
 
@@ -35,11 +37,12 @@ class MountsPlace(Vertical):
         """Something was said in the fields and has been worked out: it can be taken now."""
 
     def __init__(
-        self, tables: Tables, shelf: Callable[[], Shelf | None], *, blink: bool, problems: tuple[str, ...] = ()
-    ) -> None:
+        self, tables: Tables, shelf: Callable[[], Shelf | None], beside: Callable[[], Beside], *, blink: bool,
+        problems: tuple[str, ...] = (),
+    ) -> None:  # fmt: skip
         super().__init__(id="mounts")
         self._tables = tables
-        self._shelf = shelf
+        self._shelf, self._beside = shelf, beside
         self._which = Static(id="which", markup=False)
         self.form = Form(blink=blink)
         self.mount_list = MountList()
@@ -50,7 +53,7 @@ class MountsPlace(Vertical):
         self.hand = STALE  # which mount point the fields are of
         self.outcome = Outcome()
         self._line = self._named = ""
-        self._worked_out: tuple[dict[str, str], Shelf | None] = {}, None  # the fields and shelf it is the outcome of
+        self._worked_out: Asked = {}, None, Beside()  # what it is the outcome of
         self._whole: dict[str, str] = {}  # what each field said last in whole words, or as it was left
         self._understood: dict[str, str] = {}  # the fields as they were when last worked out without a fault
 
@@ -183,14 +186,14 @@ class MountsPlace(Vertical):
         self.answer.show(self.outcome)
         self.name_it(self._line)
 
-    def _asked(self) -> tuple[dict[str, str], Shelf | None]:
-        """What is typed, and the shelf to answer it by: read only once there is something to answer."""
+    def _asked(self) -> Asked:
+        """What is typed, and the shelf and job to answer it by: read only once there is something to answer."""
         said = self.form.said()
-        return said, self._shelf() if any(map(str.strip, said.values())) else None
+        return (said, self._shelf(), self._beside()) if any(map(str.strip, said.values())) else (said, None, Beside())
 
-    def _considered(self, said: dict[str, str], shelf: Shelf | None) -> Outcome:
+    def _considered(self, said: dict[str, str], shelf: Shelf | None, beside: Beside) -> Outcome:
         if not any(map(str.strip, said.values())):
             return Outcome()
         from fasten.tui.entry import considered
 
-        return considered(said, self._tables, self._mount.pin if self._mount else None, shelf)
+        return considered(said, self._tables, self._mount.pin if self._mount else None, shelf, beside)

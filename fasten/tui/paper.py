@@ -7,8 +7,7 @@ from pathlib import Path
 
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
-from fasten.job.choices import choice
-from fasten.job.entries import entries
+from fasten.job.entries import entries, mount_choice
 from fasten.job.entry import Entry
 from fasten.job.list.hardware import hardware
 from fasten.job.names import file_name, own_file_name
@@ -98,7 +97,7 @@ def _text(document: Document, format_: str) -> str:
 def _template(source: Source, _format: str, _work: LongWork) -> str:
     if source.mount is None:
         raise FastenError("no mount point is in hand", where="template", fix="go to one first")
-    found = choice(source.mount, source.tables, owned_of(source.shelf, source.tables), source.job)
+    found = mount_choice(source.mount, source.job, source.tables, owned_of(source.shelf, source.tables))
     if found.answer is None or found.point is None:
         raise FastenError(found.reason, where=source.mount.name, fix="change it until something fits")
     if found.answer.proposal.joint.hole is None:

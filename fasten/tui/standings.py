@@ -1,16 +1,26 @@
-"""How each mount point stands, calculated beside the screen while nothing is typed, and kept while it asks the same."""
+"""How each mount point stands, calculated beside the screen while nothing is typed, and kept while it asks the same.
+
+Each is answered by itself first. Once all are, they are answered beside each other: of two series of a thread, the job
+takes one.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING
+
+from fasten.tui.beside import Beside
 
 if TYPE_CHECKING:
     from fasten.catalog.tables import Tables
     from fasten.job.choices import Choice
+    from fasten.job.series import Use
     from fasten.job.words import Job, Mount, Shelf
     from fasten.tui.drawn.rail import Standing
     from fasten.tui.drawn.verdict import Verdict
+
+    Asked = tuple[Mount, tuple[Mount, ...], Shelf | None]
 
 MOST_KEPT = 500
 
@@ -20,34 +30,72 @@ class Standings:
 
     def __init__(self, tables: Tables) -> None:
         self._tables = tables
-        self._found: dict[tuple[Mount, Shelf | None], Choice] = {}
+        self._found: dict[Asked, Choice] = {}
+        self._together: tuple[Job, Shelf | None, tuple[Choice, ...]] | None = None
 
-    def known(self, mounts: Sequence[Mount], shelf: Shelf | None) -> list[Standing | None]:
+    def known(self, job: Job, shelf: Shelf | None) -> list[Standing | None]:
         """How each stands; None where that is not calculated yet."""
         if not self._found:
-            return [None] * len(mounts)
+            return [None] * len(job.mounts)
         from fasten.tui.drawn.rail import standing_of
 
-        found = (self._found.get((mount, shelf)) for mount in mounts)
+        found = self._beside_each_other(job, shelf) or self._alone(job, shelf)
         return [None if choice is None else standing_of(choice) for choice in found]
 
-    def missing(self, mounts: Sequence[Mount], shelf: Shelf | None) -> list[Mount]:
-        """Those that are not calculated yet."""
-        return [mount for mount in mounts if (mount, shelf) not in self._found]
+    def missing(self, job: Job, shelf: Shelf | None, most: int) -> list[Mount]:
+        """Those among so many of the first that are not calculated yet."""
+        found = zip(job.mounts[:most], self._alone(job, shelf), strict=False)
+        return [mount for mount, choice in found if choice is None]
 
-    def find(self, mount: Mount, shelf: Shelf | None) -> None:
-        """Calculate one of them; called beside the screen."""
+    def find(self, mount: Mount, job: Job, shelf: Shelf | None) -> None:
+        """Calculate one of them by itself; called beside the screen."""
         from fasten.job.choices import choice
         from fasten.job.shelf.owned import owned_of
 
         if len(self._found) > MOST_KEPT:
             self._found.clear()
-        self._found[mount, shelf] = choice(mount, self._tables, owned_of(shelf, self._tables))
+        self._found[_asked(mount, job, shelf)] = choice(mount, self._tables, owned_of(shelf, self._tables), job)
+
+    def whole(self, job: Job) -> Job:
+        """The job as its mount points are answered; called beside the screen."""
+        from fasten.job.entries import with_own_runs
+
+        return with_own_runs(job, self._tables)
 
     def verdict(self, job: Job, shelf: Shelf | None) -> Verdict | None:
-        """Whether the box is ready, once every mount point is known."""
-        if self.missing(job.mounts, shelf):
+        """Whether the box is ready, once every mount point is known; called beside the screen."""
+        found = [choice for choice in self._alone(job, shelf) if choice is not None]
+        if len(found) < len(job.mounts):
             return None
+        from fasten.job.choices import in_job
+        from fasten.job.shelf.owned import owned_of
         from fasten.tui.box import boxed
 
-        return boxed(job, tuple(self._found[mount, shelf] for mount in job.mounts), shelf, self._tables).verdict
+        together = in_job(tuple(found), job, self._tables, owned_of(shelf, self._tables))
+        self._together = job, shelf, together
+        return boxed(job, together, shelf, self._tables).verdict
+
+    def beside(self, job: Job, at: int | None, shelf: Shelf | None) -> Beside:
+        """What the mount point in hand is answered beside, as far as the others are known."""
+        name = "" if at is None else job.mounts[at].name
+        others = tuple(mount for place, mount in enumerate(job.mounts) if place != at)
+        return Beside(name, replace(job, mounts=others), self._uses(job, at, shelf) if self._found else ())
+
+    def _uses(self, job: Job, at: int | None, shelf: Shelf | None) -> tuple[Use, ...]:
+        from fasten.job.choices import uses_of
+
+        found = (choice for place, choice in enumerate(self._alone(job, shelf)) if place != at)
+        return uses_of(choice for choice in found if choice is not None)
+
+    def _alone(self, job: Job, shelf: Shelf | None) -> list[Choice | None]:
+        return [self._found.get(_asked(mount, job, shelf)) for mount in job.mounts]
+
+    def _beside_each_other(self, job: Job, shelf: Shelf | None) -> Sequence[Choice]:
+        together = self._together
+        return together[2] if together is not None and together[:2] == (job, shelf) else ()
+
+
+def _asked(mount: Mount, job: Job, shelf: Shelf | None) -> Asked:
+    from fasten.job.boards import context
+
+    return mount, context(mount, job), shelf

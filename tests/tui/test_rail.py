@@ -64,10 +64,11 @@ def test_the_rail_follows_the_job_and_a_tap_on_either_row_takes_a_mount_point_in
 
 def test_what_is_known_of_a_mount_point_is_not_calculated_again(tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
-        standings, mounts = app_of(pilot).standings, app_of(pilot).open_job.job.mounts
+        standings, job = app_of(pilot).standings, app_of(pilot).open_job.job
         shelf = app_of(pilot).open_shelf.known()
-        assert standings.missing(mounts, shelf) == []
-        assert standings.missing([replace(mounts[0], name="another")], shelf) != []
+        assert standings.missing(job, shelf, 60) == []
+        others = replace(job, mounts=(replace(job.mounts[0], name="another"), *job.mounts[1:]))
+        assert standings.missing(others, shelf, 60) == [others.mounts[0]]
 
     shutil.copytree(demo_folder(), tmp_path / "example")
     drive((120, 40), told, tmp_path, tmp_path / "example" / "job.toml")
