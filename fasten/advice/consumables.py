@@ -47,14 +47,13 @@ def outline_mm(pattern: Pattern | None) -> float | None:
     Returns: the length [mm]
     Source: geometry.
     """
-    if pattern is None or pattern.kind == "row":
+    if pattern is None:
         return None
     if pattern.points_mm:
         return patterns.outline_mm(pattern.points_mm)
     if pattern.kind == "circle":
         return pi * pattern.a_mm
-    assert pattern.b_mm is not None
-    return 2 * (pattern.a_mm + pattern.b_mm)
+    return None if pattern.b_mm is None else 2 * (pattern.a_mm + pattern.b_mm)
 
 
 def _rows(answer: Answer, point: MountPoint, tables: Tables) -> list[Consumable]:

@@ -111,9 +111,9 @@ def _keep(args: argparse.Namespace, said: dict[str, str], tables: "Tables", besi
         raise FastenError(what, where="name", fix="add --name 'left amp'")
     name = args.name.strip()
     _save(args, name, tuple((field, text.strip()) for field, text in said.items() if text.strip()), tables)
-    for number in range(1, 1 + (0 if beside is None else beside.count)):
-        assert beside is not None
-        _save(args, f"{name} {beside.name} {number}", beside.said, tables)
+    if beside is not None:
+        for number in range(1, 1 + beside.count):
+            _save(args, f"{name} {beside.name} {number}", beside.said, tables)
 
 
 def _save(args: argparse.Namespace, name: str, said: tuple[tuple[str, str], ...], tables: "Tables") -> None:

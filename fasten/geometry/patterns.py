@@ -153,7 +153,6 @@ def positions_mm(pattern: Pattern | None, fixings: int) -> Points:
         return _middled(pattern.points_mm)
     if pattern.kind == "circle":
         return circle(fixings, pattern.a_mm)
-    if pattern.kind == "row":
+    if pattern.b_mm is None:
         return row(fixings, pattern.a_mm)
-    assert pattern.b_mm is not None, "a rectangle has two sides"
     return rectangle(fixings, pattern.a_mm, pattern.b_mm)

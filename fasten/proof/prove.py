@@ -153,14 +153,13 @@ def _refusal(joint: Joint, failed: list[Check]) -> Refusal:
     """The worst failed check with its figures; what else fails is named beside it, loads before torque."""
     ordered = sorted(failed, key=lambda check: (check.id == "torque-window", -(check.utilisation or inf), check.id))
     worst = ordered[0]
-    assert worst.demand is not None
-    assert worst.allowable is not None
     case = f" ({worst.load_case})" if worst.load_case else ""
     thread = f"{joint.screw.thread}: " if joint.screw else ""
     others = "; ".join(check.title[0].lower() + check.title[1:] for check in ordered[1:3])
     because = f"{thread}{worst.title[0].lower()}{worst.title[1:]}{case}{'; also ' if others else ''}{others}"
-    figures = (Figure("demand", worst.demand, worst.unit), Figure("capacity", worst.allowable, worst.unit))
-    cure = CURES[worst.id](worst.demand) if worst.id in CURES else None
+    both = (("demand", worst.demand), ("capacity", worst.allowable))
+    figures = tuple(Figure(name, value, worst.unit) for name, value in both if value is not None)
+    cure = CURES[worst.id](worst.demand) if worst.id in CURES and worst.demand is not None else None
     return Refusal(joint.method, because, figures, check=worst.id, fails=len(failed), cure=cure)
 
 

@@ -128,10 +128,10 @@ def read_between(text: str, tables: Tables, where: str) -> Between:
     if len(texts) > MOST_LAYERS:
         what = f"{len(texts)} soft layers are too many: {MOST_LAYERS} at most"
         raise FastenError(what, where=where, fix="name those that stay under the item")
-    found: Between | None = None
-    for layer_text in reversed(texts):
+    *over, last = texts
+    found = _read_layer(last, tables, where)
+    for layer_text in reversed(over):
         found = replace(_read_layer(layer_text, tables, where), under=found)
-    assert found is not None, "there is at least one text"
     return found
 
 

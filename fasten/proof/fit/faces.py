@@ -10,7 +10,7 @@ from fasten.geometry.joint import patch_of
 from fasten.geometry.patterns import positions_mm
 from fasten.model import Asks, Check, Input, Joint, MountPoint, Where
 from fasten.model.kinds import Heat
-from fasten.proof.checks import at_most, unknown
+from fasten.proof.checks import at_most, unknown, waits
 from fasten.proof.modes.faces import strip
 from fasten.proof.modes.plastic import HOT
 from fasten.proof.torque.faces import run_on
@@ -41,10 +41,12 @@ def _heat(joint: Joint, mount: MountPoint, tables: Tables) -> list[Check]:
     backing = strip(joint, tables).backing_limit_c if patch.kind.heat is Heat.BACKING else None
     if backing is not None:
         limits.append(("backing", "backing", backing, patch.from_))
-    assert limits, f"no part of {patch.series} has a limit in heat, and none was checked"
     in_bay = mount.where is Where.ENGINE_BAY
     place, name_of = ("an engine bay", Rules.ENGINE_BAY_HEAT) if in_bay else ("a parked car", Rules.PARKED_HEAT)
     reached, source = rule_value(tables, name_of)
+    if not limits:
+        needs, inputs = f"needs what {patch.series} bears in heat", (Input("reached", reached, "°C"),)
+        return [waits("heat", f"Heat of {place}", "°C", reached, needs, inputs, "reached <= limit", (source,))]
     return [
         at_most(f"heat-{part}", f"Heat of {place} on the {name}", reached, limit, "°C",
                 (Input("reached", reached, "°C"), Input("limit", limit, "°C")), "reached <= limit",

@@ -15,7 +15,7 @@ from fasten.model import Input, Into, Joint, MountPoint, Position, Removal
 from fasten.model.kinds import Bears, Holds
 from fasten.proof.modes import families
 from fasten.proof.modes.common import formula
-from fasten.proof.modes.mode import SUBSTRATE_SHEAR, SUBSTRATE_TENSION, Capacity, Mode
+from fasten.proof.modes.mode import SUBSTRATE_SHEAR, SUBSTRATE_TENSION, Capacity, Mode, Needed
 
 COMPOSITE = "composite"
 PANEL = "board"  # of boards that are no composite: plywood
@@ -55,7 +55,7 @@ def _into(joint: Joint) -> tuple[Input, Input]:
     return Input(f"diameter of the {part}", outer_mm(joint), "mm"), Input("depth in the board", depth_mm(joint), "mm")
 
 
-def _withdrawal(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
+def _withdrawal(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity | Needed:
     """By the equation of the board's kind; what is driven again into the same hole holds less."""
     row, (density, source) = kind(tables, mount), _density(tables, mount.material)
     diameter, depth = _into(joint)
@@ -73,7 +73,8 @@ def _withdrawal(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
             shank_mm=diameter.value, penetration_mm=depth.value, density_g_cm3=density.value
         )
         expression, formula_source = formula(tables, "wood-withdrawal")
-        assert row.edge_share is not None or not edge
+        if edge and row.edge_share is None:
+            return Needed("the share of its hold that an edge leaves", expression, (formula_source, source))
         shares = (Input("edge over face", row.edge_share if edge and row.edge_share is not None else 1.0, "-"),)
     kept, kept_source = _kept(joint, mount, tables)
     for share in (*shares, *kept):

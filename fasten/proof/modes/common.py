@@ -134,12 +134,13 @@ def _screw_tension(joint: Joint, _mount: MountPoint, tables: Tables) -> Capacity
     return Capacity(load, inputs, expression, (formula_source, source))
 
 
-def _screw_proof(joint: Joint, _mount: MountPoint, tables: Tables) -> Capacity:
+def _screw_proof(joint: Joint, _mount: MountPoint, tables: Tables) -> Capacity | Needed:
     strength, source = _class(joint, tables)
     expression, formula_source = formula(tables, "proof-load")
     area = screw_area_mm2(joint, tables)
     proof = strength.proof_mpa if strength.proof_mpa is not None else strength.yield_mpa
-    assert proof is not None
+    if proof is None:
+        return Needed("the proof stress of its class", expression, (formula_source, source))
     inputs = (Input("stress area", area, "mm²"), Input("proof stress", proof, "MPa"))
     load = shank.proof_load_n(stress_area_mm2=area, proof_mpa=proof)
     return Capacity(load, inputs, expression, (formula_source, source))

@@ -22,6 +22,7 @@ from fasten.proof.modes.mode import (
     SUBSTRATE_TENSION,
     Capacity,
     Mode,
+    Needed,
 )
 from fasten.proof.modes.plastic import HOT
 
@@ -144,10 +145,12 @@ def _bond_pull(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     return _bond(joint, mount, tables, strength)
 
 
-def _standing(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
-    stress = _bond_row(joint, tables).standing_mpa
-    assert stress is not None, "tape without a figure for what stays on it; its method offers none"
-    return _bond(joint, mount, tables, Input("stress that may stay on the tape", stress, "MPa"))
+def _standing(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity | Needed:
+    row = _bond_row(joint, tables)
+    if row.standing_mpa is None:
+        expression, formula_source = formula(tables, "bond")
+        return Needed("the stress that may stay on it", expression, (formula_source, tables.source_id(ADHESIVES, row)))
+    return _bond(joint, mount, tables, Input("stress that may stay on the tape", row.standing_mpa, "MPa"))
 
 
 def held_n(joint: Joint, mount: MountPoint, tables: Tables) -> Bonded:
@@ -171,7 +174,7 @@ def _magnet_pull(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     return Capacity(pull_n, inputs, expression, (formula_source, *sources))
 
 
-def _magnet_slip(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
+def _magnet_slip(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity | Needed:
     """A rim stops it by bearing; on a flat plate nothing but friction does."""
     row = magnet(joint, tables)
     if row.rim_mm is not None:
@@ -184,16 +187,18 @@ def _magnet_slip(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     return Capacity(load_n, found, expression, (formula_source, tables.source_id(FACES, face), *sources))
 
 
-def _rim(joint: Joint, row: PotMagnet, rim_mm: float, tables: Tables) -> Capacity:
+def _rim(joint: Joint, row: PotMagnet, rim_mm: float, tables: Tables) -> Capacity | Needed:
     steel = material(tables, "steel")
-    assert steel.yield_mpa is not None
     expression, formula_source = formula(tables, "magnet-rim")
+    sources = (formula_source, tables.source_id(MATERIALS, steel), *joint.from_)
+    if steel.yield_mpa is None:
+        return Needed("the yield strength of the plate", expression, sources)
     load_n = faces.rim_load_n(diameter_mm=row.diameter_mm, rim_mm=rim_mm, yield_mpa=steel.yield_mpa)
     inputs = (
         Input("pot", row.diameter_mm, "mm"), Input("height of the rim", rim_mm, "mm"),
         Input("yield of the plate", steel.yield_mpa, "MPa"),
     )  # fmt: skip
-    return Capacity(load_n, inputs, expression, (formula_source, tables.source_id(MATERIALS, steel), *joint.from_))
+    return Capacity(load_n, inputs, expression, sources)
 
 
 def _is_tape(joint: Joint) -> bool:

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from rich.cells import cell_len
 
 from fasten.geometry.joint import drilled
-from fasten.model import Answer, Hole, Joint, Torque
+from fasten.model import Answer, Hole, Joint, Screw, Torque
 from fasten.model.kinds import Set
 from fasten.record import record
 from fasten.report.answer.headline import parts
@@ -36,7 +36,7 @@ def figures(answer: Answer) -> list[Large]:
     """Hole, screw and torque of an answer, those of them that there are and that can be drawn."""
     joint, torque = answer.proposal.joint, answer.proposal.torque
     found = [_hole(joint, joint.hole)] if joint.hole else []
-    found += [_screw(joint)] if joint.screw is not None and joint.screw.kind.set is Set.TIGHTENED else []
+    found += [_screw(screw)] if (screw := joint.screw) is not None and screw.kind.set is Set.TIGHTENED else []
     found += [_torque(torque)] if torque else []
     return [entry for entry in found if can_draw(entry.value)]
 
@@ -83,9 +83,7 @@ def _hole(joint: Joint, hole: Hole) -> Large:
     return Large(_BOTH if is_both else _ALONE, size, "mm", f"{size} mm", f"{across}{off}{deep}")
 
 
-def _screw(joint: Joint) -> Large:
-    screw = joint.screw
-    assert screw is not None
+def _screw(screw: Screw) -> Large:
     graded = f"class {screw.class_}" if screw.class_[:1].isdigit() else words(screw.class_)
     size = f"{screw.thread}×{figure(screw.length_mm)}"
     return Large(_SCREW, size, "", f"{screw.thread} x {figure(screw.length_mm)} mm", f"{words(screw.head)}, {graded}")

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from fasten.geometry.joint import drilled
 from fasten.job.choices import Choice
-from fasten.model import Status
+from fasten.model import Answer, Status
 from fasten.model.check import needed
 from fasten.record import record
 from fasten.report.safe import safe
@@ -31,7 +31,7 @@ class Standing:
 def standing_of(choice: Choice) -> Standing:
     """Of what a mount point gets; what was built stays built, whatever its answer is now."""
     answer = choice.answer
-    beneath = _gets(choice) if answer is not None else choice.reason
+    beneath = _gets(answer) if answer is not None else choice.reason
     if choice.built is not None:
         return Standing(BUILT, beneath)
     if answer is None:
@@ -43,11 +43,10 @@ def standing_of(choice: Choice) -> Standing:
     return Standing(State("◐", f"needs {len(needed(answer.proposal.checks))}", "open", 2), beneath)
 
 
-def _gets(choice: Choice) -> str:
-    assert choice.answer is not None
-    joint = choice.answer.proposal.joint
+def _gets(answer: Answer) -> str:
+    joint = answer.proposal.joint
     hole = "" if joint.hole is None else f"hole {number(drilled(joint).diameter_mm, 2)}, "
-    return f"{hole}{choice.answer.title}"
+    return f"{hole}{answer.title}"
 
 
 def mounts_heading(standings: Sequence[Standing | None], width: int) -> Line:
