@@ -4,7 +4,7 @@ import copy
 import dataclasses
 import pickle
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import FrozenInstanceError, dataclass, fields, is_dataclass, replace
 from typing import Any, ClassVar
 
@@ -12,12 +12,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from fasten import record as module
 from fasten.record import record
 
 VALUES = st.none() | st.integers() | st.floats() | st.text(max_size=3) | st.tuples(st.integers(), st.text(max_size=2))
 NAMES = ("one", "two", "three", "four", "self", "values", "named", "kind", "names")
 MISSING = dataclasses.MISSING
-few = settings(max_examples=50)
+few = settings(max_examples=25)
 
 
 @dataclasses.dataclass(frozen=True)
@@ -67,6 +68,14 @@ def outcome(act: Callable[[], object]) -> object:
 def shape(made: Any) -> object:
     """All that tells one instance: its type's name, its attributes in order, what it shows and hashes to."""
     return made if isinstance(made, type) else (type(made).__qualname__, repr(vars(made)), repr(made), hash(made))
+
+
+@pytest.fixture(params=[1, module.MANY], ids=["of its own", "shared"], autouse=True)
+def _init(request: pytest.FixtureRequest) -> Iterator[None]:
+    """With the `__init__` that a class gets once many are made, from the second one on, and with that of all."""
+    kept, module.MANY = module.MANY, request.param
+    yield
+    module.MANY = kept
 
 
 @few
@@ -202,5 +211,6 @@ def test_a_field_without_a_default_after_one_with_it_is_refused() -> None:
 
 
 def test_what_is_given_wrongly_is_told() -> None:
+    made = record(_class("Length", (), {"mm": MISSING, "note": ""}))
     with pytest.raises(TypeError, match="Length takes mm, note; it was given 0 values and, by name, note, colour"):
-        Length(note="x", colour="red")  # type: ignore[call-arg]
+        made(note="x", colour="red")
