@@ -102,7 +102,7 @@ def public_functions(package: str) -> Iterator[Function]:
         if info.name.rpartition(".")[2].startswith("_"):
             continue
         module = importlib.import_module(info.name)
-        for name, function in inspect.getmembers(module, inspect.isfunction):
+        for name, function in inspect.getmembers(module, lambda found: inspect.isfunction(inspect.unwrap(found))):
             if function.__module__ == module.__name__ and not name.startswith("_"):
                 yield function
 

@@ -5,11 +5,12 @@ from dataclasses import replace
 from functools import lru_cache
 
 from fasten.advice import change, remark
-from fasten.advice.method import EXISTING_HOLE, Method, existing_hole_refusal, gates, proved
+from fasten.advice.method import EXISTING_HOLE, Method
 from fasten.advice.owned import Owned
-from fasten.advice.ranking import Place, among_rivals, method_words, order, rivals, score, size
+from fasten.advice.ranking import method_words, order, score, size
 from fasten.advice.spread import NO_WIDER, wider
 from fasten.advice.studs import or_smaller
+from fasten.advice.trial import Tried, best_of_method, first_proved
 from fasten.advice.work import answer
 from fasten.catalog.tables import Tables
 from fasten.geometry.stack import spreader_text, spreaders_of
@@ -40,7 +41,6 @@ from fasten.methods import (
 from fasten.model import (
     Advice,
     Answer,
-    Demand,
     GroundJoint,
     Joint,
     MountPoint,
@@ -59,9 +59,7 @@ from fasten.model.check import STIFFNESS
 from fasten.proof import ground as grounds
 from fasten.proof.demands import demands
 from fasten.proof.fit import existing
-from fasten.proof.prove import fits, prove
 from fasten.proof.remedies import remedies
-from fasten.record import record
 
 BOTH_SIDES, A_FLOOR = "both sides reached", "a floor under it"
 # What neither a larger hole nor more fixings can cure, by its check.
@@ -118,7 +116,7 @@ def advise(mount: MountPoint, tables: Tables, owned: Owned | None = None, *, cha
 def _advised(mount: MountPoint, tables: Tables, owned: Owned | None) -> Advice:
     """What fits exactly this mount point."""
     loads = demands(mount, tables)
-    tried = [_try(method, mount, loads, tables, owned) for method in METHODS]
+    tried = [best_of_method(method, mount, loads, tables, owned) for method in METHODS]
     proposals = [proposal for found in tried for proposal in found.kept]
     refusals = tuple(
         replace(refused, title=method_words(tables, refused.method).title)
@@ -156,17 +154,8 @@ def method_by(joint: Joint) -> Method:
     return _BY_NAME[joint.method]
 
 
-@record
-class _Tried:
-    """What a method comes to: its best of each thread, what was refused, and its best without a shelf."""
-
-    kept: tuple[Proposal, ...]
-    refused: tuple[Refusal, ...]
-    bare: tuple[Place, Proposal] | None
-
-
 def _without_shelf(
-    tried: list[_Tried], scored: list[tuple[Score, Proposal]], mount: MountPoint, tables: Tables
+    tried: list[Tried], scored: list[tuple[Score, Proposal]], mount: MountPoint, tables: Tables
 ) -> tuple[str, ...]:
     """Where the shelf changed which answer is first, a sentence that says which would be."""
     bare = min((found.bare for found in tried if found.bare is not None), key=lambda pair: pair[0], default=None)
@@ -174,51 +163,6 @@ def _without_shelf(
         return ()
     now, else_ = (answer(1, scored[0][0], proposal, mount, tables).title for proposal in (scored[0][1], bare[1]))
     return (remark.without_shelf(else_),) if else_ != now else ()
-
-
-def _try(method: Method, mount: MountPoint, loads: tuple[Demand, ...], tables: Tables, owned: Owned | None) -> _Tried:
-    """The best proposal of each thread, and what was refused: the nearest miss where nothing is left."""
-    refused = gates(method, mount, tables)
-    if refused is not None:
-        return _Tried((), (refused,), None)
-    best: dict[str, tuple[Place, Proposal]] = {}
-    bare: tuple[Place, Proposal] | None = None
-    misses: list[Refusal] = []
-    holes: list[Refusal] = []
-    for joint, found in proved(method, mount, loads, tables, owned):
-        if isinstance(found, Refusal):
-            (holes if found.check == EXISTING_HOLE else misses).append(found)
-            continue
-        place = order(score(found, mount, tables, owned), found)
-        if owned is not None:
-            bare = _better(bare, (order(score(found, mount, tables), found), found))
-        place = among_rivals(place, found, mount, tables, owned)
-        held = best.get(rivals(joint))
-        if held is None or place < held[0]:
-            best[rivals(joint)] = (place, found)
-    kept = tuple(proposal for _, proposal in best.values())
-    largest_hole = sorted(holes, key=lambda refusal: -refusal.figures[1].value)[:1]
-    nearest = sorted(misses, key=_miss)[:1] if not kept else []
-    if not kept and not nearest and not largest_hole:
-        nearest = [_nothing_at_all(method, mount)]
-    return _Tried(kept, (*nearest, *largest_hole), bare)
-
-
-def _better(held: tuple[Place, Proposal] | None, other: tuple[Place, Proposal]) -> tuple[Place, Proposal]:
-    return other if held is None or other[0] < held[0] else held
-
-
-def _nothing_at_all(method: Method, mount: MountPoint) -> Refusal:
-    if mount.ring is not None:
-        return grounds.no_stud(method.NAME, mount)
-    return Refusal(method.NAME, "no stocked length or hole size suits this stack", ())
-
-
-def _miss(refusal: Refusal) -> tuple[int, float]:
-    """How far off a refusal is: how many checks failed, then demand over capacity."""
-    if len(refusal.figures) < 2 or refusal.figures[1].value <= 0:
-        return refusal.fails, float("inf")
-    return refusal.fails, refusal.figures[0].value / refusal.figures[1].value
 
 
 # -- one small change -------------------------------------------------------------------------------------------------
@@ -269,34 +213,22 @@ def _is_fixed(refused: Refusal) -> bool:
 
 def _after(method: Method, changed: MountPoint, text: str, tables: Tables) -> list[str]:
     """What is left to change once this is; nothing but this where it fits then."""
-    if _fits(method, changed, tables) is not None:
+    if first_proved(method, changed, tables) is not None:
         return [text]
-    misses = _try(method, replace(changed, spread=NO_WIDER), demands(changed, tables), tables, None).refused
+    misses = best_of_method(method, replace(changed, spread=NO_WIDER), demands(changed, tables), tables, None).refused
     found = [f"{text} and {more}" for more in _changes(misses[0], method, changed, tables)] if misses else []
     if found and changed.panel is Panel.UNKNOWN:  # the panel is to be said first
         return found
-    spread = next(filter(None, (_fits(method, one, tables) for one in wider(changed, tables))), None)
+    spread = next(filter(None, (first_proved(method, one, tables) for one in wider(changed, tables))), None)
     parts = () if spread is None else spreaders_of(spread.joint, tables)
     return [*found, *([" and ".join((text, *map(spreader_text, parts)))] if parts else [])]
 
 
 def _first_that_fits(method: Method, changes: Iterator[tuple[MountPoint, str]], tables: Tables) -> str | None:
     for changed, text in changes:
-        proposal = _fits(method, changed, tables)
+        proposal = first_proved(method, changed, tables)
         if proposal is not None:
             return text.format(thread=size(proposal.joint))
-    return None
-
-
-def _fits(method: Method, mount: MountPoint, tables: Tables) -> Proposal | None:
-    if gates(method, mount, tables) is not None:
-        return None
-    loads = demands(mount, tables)
-    for joint in method.joints(mount, tables):
-        if existing_hole_refusal(joint, mount) is None and fits(joint, mount, method, tables):
-            found = prove(joint, mount, method, loads, tables)
-            if isinstance(found, Proposal):
-                return found
     return None
 
 

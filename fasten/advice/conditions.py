@@ -120,7 +120,11 @@ def holding(proposal: Proposal, mount: MountPoint, tables: Tables) -> frozenset[
 
 def applies(only_if: Iterable[str], held: frozenset[str]) -> bool:
     """Whether all of `only_if` hold; a name after `not` must not."""
-    return all((name.removeprefix(NOT) in held) != name.startswith(NOT) for name in only_if)
+    for name in only_if:
+        wanted = not name.startswith(NOT)
+        if (name.removeprefix(NOT) in held) is not wanted:
+            return False
+    return True
 
 
 def _family(mount: MountPoint, tables: Tables) -> str:

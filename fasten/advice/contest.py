@@ -8,15 +8,16 @@ there is room, and is asked for again as soon as its method can apply.
 from collections.abc import Iterable, Iterator
 
 from fasten.advice.advise import METHODS
-from fasten.advice.method import Method, gates, joints, proved
+from fasten.advice.method import Method, gates, joints
 from fasten.advice.owned import Owned
 from fasten.advice.ranking import Place, among_rivals, order, rivals, score
 from fasten.advice.studs import is_plain
+from fasten.advice.trial import proposals
 from fasten.catalog.tables import Tables
-from fasten.model import Demand, Joint, MountPoint, Proposal
+from fasten.model import Joint, MountPoint, Proposal
 from fasten.proof import ground as grounds
 from fasten.proof.demands import demands
-from fasten.proof.prove import prove, removals
+from fasten.proof.prove import prove, unproved
 from fasten.record import record
 
 
@@ -103,9 +104,8 @@ class Contest:
         return best
 
     def _entrants(self, method: Method, mount: MountPoint) -> Iterator[Entrant]:
-        for joint, found in proved(method, mount, self._loads, self.tables, self.owned):
-            if isinstance(found, Proposal):
-                yield self._entered(method, joint, found, mount)
+        for found in proposals(method, mount, self.tables, self.owned):
+            yield self._entered(method, found.joint, found, mount)
 
     def _entered(self, method: Method, joint: Joint, found: Proposal, mount: MountPoint) -> Entrant:
         return _entrant(method, joint, found, mount, self.tables, self.owned)
@@ -154,21 +154,21 @@ def standing(joint: Joint, mount: MountPoint, tables: Tables, owned: Owned | Non
     if mine is None or not isinstance(proof, Proposal):
         return Standing(None, is_sure=owned is None)
     own = _entrant(mine, joint, proof, mount, tables, owned)
-    if any(_ahead(own, offered, loads, mount, tables, owned)):
+    if any(_ahead(own, offered, mount, tables, owned)):
         return Standing(None, is_sure=owned is None)
     return Standing(proof, is_sure=_plain(own))
 
 
 def _ahead(
-    own: Entrant, offered: list[tuple[Method, tuple[Joint, ...]]], loads: tuple[Demand, ...], mount: MountPoint,
-    tables: Tables, owned: Owned | None,
+    own: Entrant, offered: list[tuple[Method, tuple[Joint, ...]]], mount: MountPoint, tables: Tables,
+    owned: Owned | None,
 ) -> Iterator[bool]:  # fmt: skip
     """Whether another joint comes before it, one by one; a method is proved only where one of its joints may."""
     for method, found in offered:
         if any(_before(_unproved(method, one, mount, tables, owned), own) for one in found if one != own.joint):
-            for joint, proof in proved(method, mount, loads, tables, owned):
-                if isinstance(proof, Proposal) and joint != own.joint:
-                    yield _before(_entrant(method, joint, proof, mount, tables, owned), own)
+            for proof in proposals(method, mount, tables, owned):
+                if proof.joint != own.joint:
+                    yield _before(_entrant(method, proof.joint, proof, mount, tables, owned), own)
 
 
 def _before(one: Entrant, own: Entrant) -> bool:
@@ -177,8 +177,4 @@ def _before(one: Entrant, own: Entrant) -> bool:
 
 def _unproved(method: Method, joint: Joint, mount: MountPoint, tables: Tables, owned: Owned | None) -> Entrant:
     """A joint as if every check of it held: it can have no better place."""
-    bare = Proposal(
-        method.NAME, joint, proven=True, checks=(), torque=None, removals=removals(joint, mount, tables), exempt=(),
-        last_resort=False, ground=None,
-    )  # fmt: skip
-    return _entrant(method, joint, bare, mount, tables, owned)
+    return _entrant(method, joint, unproved(joint, mount, tables), mount, tables, owned)

@@ -114,8 +114,8 @@ def score(proposal: Proposal, mount: MountPoint, tables: Tables, owned: Owned | 
     }
     parts = []
     for name, count in counts.items():
-        weight = tables.need(WEIGHTS, name)
         if count:
+            weight = tables.need(WEIGHTS, name)
             parts.append(ScorePart(name, weight.points * count, weight.why))
     return Score(sum(part.points for part in parts), tuple(parts))
 

@@ -8,10 +8,10 @@ from dataclasses import replace
 
 from fasten.advice import remark
 from fasten.advice.advise import method_of
-from fasten.advice.method import proposals
 from fasten.advice.owned import Owned
 from fasten.advice.parts import series_of
 from fasten.advice.ranking import Place, among_rivals, order, rivals, score
+from fasten.advice.trial import proposals
 from fasten.advice.work import answer
 from fasten.catalog.tables import Tables
 from fasten.model import Advice, Answer, MountPoint, Proposal

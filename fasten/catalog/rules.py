@@ -170,7 +170,7 @@ class Rules(Enum):
 
 def rule(tables: Tables, name: Rules) -> Rule:
     """The figure of a rule, with its unit and why it is so."""
-    return tables.need(RULES, name.value)
+    return tables.need(RULES, name._value_)
 
 
 def rule_value(tables: Tables, name: Rules) -> tuple[float, str]:

@@ -70,14 +70,15 @@ class Tables:
 
     def need(self, table: TableOf[RowT], *key: object) -> RowT:
         """The row of a table with this key; raises CatalogError where there is none."""
-        row = self.find(table, *key)
+        index = self._index.get(table.name)
+        row = self.find(table, *key) if index is None else index.get(key)
         if row is None:
             raise CatalogError(
                 f"there is no row {' '.join(map(str, key))}",
                 where=f"{table.name}.toml",
                 fix="add it there, or correct what names it",
             )
-        return row
+        return row  # type: ignore[return-value]
 
     def source_id(self, table: TableOf[Row], row: Row) -> str:
         """The id under which answers cite the source of a row of a table."""

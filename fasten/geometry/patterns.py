@@ -1,5 +1,6 @@
 """Patterns of fixings: centre points in the plane of the panel, centred on their own centroid."""
 
+from functools import lru_cache
 from itertools import combinations
 from math import cos, dist, pi, sin
 
@@ -85,6 +86,7 @@ def row(count: int, pitch_mm: float) -> Points:
     return tuple((pitch_mm * (place - (count - 1) / 2), 0.0) for place in range(count))
 
 
+@lru_cache(maxsize=64)
 def spacing_mm(points_mm: Points) -> float:
     """Smallest centre distance between any two fixings.
 
@@ -138,6 +140,7 @@ def _turn(a: tuple[float, float], b: tuple[float, float], c: tuple[float, float]
     return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
 
 
+@lru_cache(maxsize=64)
 def positions_mm(pattern: Pattern | None, fixings: int) -> Points:
     """Centre points of the fixings of a pattern; one fixing, which has none, sits at the origin.
 

@@ -197,6 +197,7 @@ def nut_for(tables: Tables, form: str, size: str) -> Nut | None:
     return next((row for row in tables.rows(NUTS) if row.form == form and row.size == size), None)
 
 
+@lru_cache(maxsize=512)
 def hole_with_bit(
     tables: Tables, diameter_mm: float, minus_mm: float, plus_mm: float, *, depth_mm: float | None, shape: str
 ) -> Hole:

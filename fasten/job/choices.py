@@ -4,12 +4,13 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from fasten.advice.advise import advise, method_of
-from fasten.advice.method import Method, candidates, existing_hole_refusal, gates
+from fasten.advice.method import Method, existing_hole_refusal, gates
 from fasten.advice.owned import Owned, fitted
 from fasten.advice.parts import series_of
 from fasten.advice.plan import plan_of
 from fasten.advice.ranking import order, score
 from fasten.advice.series import in_series
+from fasten.advice.trial import candidates
 from fasten.advice.work import answer as worded
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError

@@ -3,7 +3,8 @@
 Calculated once for a mount point; every method is proved against the same demands.
 """
 
-from math import hypot
+from functools import lru_cache
+from math import hypot, inf
 
 from fasten.catalog.practice import LOAD_CASES, LoadCase
 from fasten.catalog.rules import Rules, rule
@@ -27,6 +28,7 @@ _NORMALS = {
 }
 
 
+@lru_cache(maxsize=64)
 def demands(mount: MountPoint, tables: Tables) -> tuple[Demand, ...]:
     """The demands that decide, out of every load of each case and each panel that the mount may be on.
 
@@ -58,20 +60,17 @@ _Found = tuple[LoadCase, Panel, _Load]
 
 
 def _governing(found: list[_Found]) -> list[_Found]:
-    """The loads that no other of their kind exceeds in both shear and tension: only they can decide."""
-    return [
-        load for place, load in enumerate(found)
-        if not any(_exceeds(other[2], load[2], earlier < place) for earlier, other in enumerate(found))
-    ]  # fmt: skip
+    """The loads that no other of their kind exceeds in both shear and tension: only they can decide.
 
-
-def _exceeds(other: _Load, load: _Load, first: bool) -> bool:
-    """Whether `other` is at least as large both ways; of two alike, the first stands."""
-    if other is load or other.kind != load.kind:
-        return False
-    if other.shear_n < load.shear_n or other.tension_n < load.tension_n:
-        return False
-    return first or other.shear_n > load.shear_n or other.tension_n > load.tension_n
+    From the greatest shear on, a load stands that pulls more than any before it; of two alike, the first.
+    """
+    most_n: dict[str, float] = {}
+    stands = set()
+    for place, (_, _, load) in sorted(enumerate(found), key=lambda one: (-one[1][2].shear_n, -one[1][2].tension_n)):
+        if load.tension_n > most_n.get(load.kind, -inf):
+            most_n[load.kind] = load.tension_n
+            stands.add(place)
+    return [load for place, load in enumerate(found) if place in stands]
 
 
 def _load(mount: MountPoint, row: LoadCase, panel: Panel, lever_mm: float) -> _Load:

@@ -1,6 +1,6 @@
 """prove(joint, ...): the one place where a joint becomes a proposal or a refusal, the same for every method."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
 from math import inf
 from typing import Protocol
@@ -23,6 +23,7 @@ from fasten.model import (
     JointKind,
     MoreBehind,
     MountPoint,
+    OnFrame,
     Proposal,
     Receiver,
     Refusal,
@@ -43,8 +44,9 @@ from fasten.proof.fit import limiter as limiter_fit
 from fasten.proof.modes.faces import last_resort
 from fasten.proof.modes.mode import Mode
 from fasten.proof.strength import exemptions, strength_checks
+from fasten.proof.torque import tightening
 from fasten.proof.torque.limits import SPIN_OUT, Limit, held_spin_out_nm, locker_breaks, spin_out_inputs
-from fasten.proof.torque.tightening import Limits, Torqued, Window, bears_shear
+from fasten.proof.torque.tightening import Limits, Torqued, Window
 from fasten.text.rounding import up
 
 # Where these fail, no strength can be calculated.
@@ -80,56 +82,113 @@ CURES: Mapping[str, Callable[[float], Cure]] = {
 def prove(
     joint: Joint, mount: MountPoint, method: Proved, demands: tuple[Demand, ...], tables: Tables
 ) -> Proposal | Refusal:
-    """Check one joint in every way that applies; the first check that fails refuses it with its figures.
+    """Check one joint in every way that applies; what fails refuses it with its figures.
 
     What fails by a figure that is known at least may hold by what is really there: it is not checked yet.
     """
-    found = _proved(joint, mount, method, demands, tables)
+    found = prove_within(inf, joint, mount, method, demands, tables)
+    assert found is not None, "any number of checks may fail"
+    return found
+
+
+def prove_within(
+    most: float, joint: Joint, mount: MountPoint, method: Proved, demands: tuple[Demand, ...], tables: Tables
+) -> Proposal | Refusal | None:
+    """What `prove` says of a joint; None as soon as more than `most` of its checks fail, without looking at the rest.
+
+    What costs little and fails often is looked at first, whatever comes first in the proof.
+    """
+    found = _within(most, joint, mount, method, demands, tables)
     if isinstance(found, Proposal):
         return bounds.with_both(found, mount)
-    opened = (_proved(joint, other, method, demands, tables) for other in bounds.opened(mount))
+    opened = (_within(0, joint, other, method, demands, tables) for other in bounds.opened(mount))
     waiting = next((other for other in opened if isinstance(other, Proposal)), None)
     return found if waiting is None else bounds.with_both(waiting, mount)
 
 
-def _proved(
-    joint: Joint, mount: MountPoint, method: Proved, demands: tuple[Demand, ...], tables: Tables
-) -> Proposal | Refusal:
-    no_ground = grounds.not_grounded(joint, mount, method, tables)
-    if no_ground is not None:
-        return no_ground
-    if joint.kind is JointKind.LOCATED and joint.screw is not None and joint.lock.how is Locks.NOTHING:
-        return Refusal(joint.method, "nothing here stops a screw without clamp load from working loose", ())
-    fits = _fit_checks(joint, mount, method, tables)
-    decisive = [check for check in fits if check.status is Status.FAILS and check.id in DECIDES_ALONE]
+def _within(
+    most: float, joint: Joint, mount: MountPoint, method: Proved, demands: tuple[Demand, ...], tables: Tables
+) -> Proposal | Refusal | None:
+    refused = grounds.not_grounded(joint, mount, method, tables) or _loose(joint)
+    if refused is not None:
+        return _counted(refused, most)
+    fits = _until(_fit_checks(joint, mount, method, tables), 0 if most < 1 else inf)
+    decisive = [check for check in _failed(fits) if check.id in DECIDES_ALONE]
     if decisive:
-        return _refusal(joint, decisive)
+        return _counted(_refusal(joint, decisive), most)
+    return None if len(_failed(fits)) > most else _loaded(most, fits, joint, mount, method, demands, tables)
+
+
+def _loaded(
+    most: float, fits: tuple[Check, ...], joint: Joint, mount: MountPoint, method: Proved,
+    demands: tuple[Demand, ...], tables: Tables,
+) -> Proposal | Refusal | None:  # fmt: skip
+    """The proof of a joint that fits: how tight it may be, the panel under it, and its strength."""
     tightened = method.torque(joint, mount, demands, method.limits, tables)
-    torque_window = tightened if isinstance(tightened, Window) else None
-    modes = method.modes(mount, tables)
-    pulled = spacer.tipped(joint, mount, demands, torque_window, tables)
-    checks = (
-        *fits,
-        *strength_checks(joint, mount, modes, method.EXEMPT, pulled, tables),
-        *spacer.checks(joint, mount, demands, torque_window, tables),
-        *(_torque_checks(joint, torque_window, tables) if torque_window else ()),
-        *panel.checks(joint, mount, pulled, tables),
-    )
-    failed = [check for check in checks if check.status is Status.FAILS]
-    if failed:
-        return _refusal(joint, failed)
-    proven = all(check.status is Status.HOLDS for check in checks)
-    torque = torque_window.torque() if torque_window else None
-    exempt = exemptions(joint, modes, method.EXEMPT)
-    return Proposal(
-        joint.method, joint, proven, checks, torque, removals(joint, mount, tables), exempt,
-        last_resort=last_resort(joint, mount, tables), ground=grounds.ground_joint(mount, tables),
+    window = tightened if isinstance(tightened, Window) else None
+    tight = () if window is None else tightening.checks(joint, window, tables)
+    if len(_failed((*fits, *tight))) > most:
+        return None
+    pulled = spacer.tipped(joint, mount, demands, window, tables)
+    others = (
+        *spacer.checks(joint, mount, demands, window, tables), *tight, *panel.checks(joint, mount, pulled, tables),
     )  # fmt: skip
+    if len(_failed((*fits, *others))) > most:
+        return None
+    modes = method.modes(mount, tables)
+    checks = (*fits, *strength_checks(joint, mount, modes, method.EXEMPT, pulled, tables), *others)
+    failed = _failed(checks)
+    if failed:
+        return _counted(_refusal(joint, failed), most)
+    proven = all(check.status is Status.HOLDS for check in checks)
+    return replace(
+        unproved(joint, mount, tables), proven=proven, checks=checks, torque=window.torque() if window else None,
+        exempt=exemptions(joint, modes, method.EXEMPT), ground=grounds.ground_joint(mount, tables),
+    )  # fmt: skip
+
+
+def unproved(joint: Joint, mount: MountPoint, tables: Tables) -> Proposal:
+    """What is known of a joint before its proof: nothing that is found out by one makes it rank before that."""
+    return Proposal(
+        joint.method, joint, proven=False, checks=water.checks(joint, mount, tables), torque=None,
+        removals=removals(joint, mount, tables), exempt=(), last_resort=last_resort(joint, mount, tables), ground=None,
+    )  # fmt: skip
+
+
+def fails_whatever_joint(mount: MountPoint, method: Proved, tables: Tables) -> bool:
+    """Whether a check fails that is the same for every joint of a method: its removals, or how the panel sways."""
+    panel_fails = not isinstance(mount.support, OnFrame) and panel.stiffness(mount, tables).status is Status.FAILS
+    return panel_fails or _removals_hold(method.NAME, mount, tables).status is Status.FAILS
 
 
 def fits(joint: Joint, mount: MountPoint, method: Proved, tables: Tables) -> bool:
     """Whether no check of fit fails; a quick look before a whole proof."""
     return all(check.status is not Status.FAILS for check in _fit_checks(joint, mount, method, tables))
+
+
+def _loose(joint: Joint) -> Refusal | None:
+    if joint.kind is JointKind.LOCATED and joint.screw is not None and joint.lock.how is Locks.NOTHING:
+        return Refusal(joint.method, "nothing here stops a screw without clamp load from working loose", ())
+    return None
+
+
+def _counted(refused: Refusal, most: float) -> Refusal | None:
+    return refused if refused.fails <= most else None
+
+
+def _failed(checks: Iterable[Check]) -> list[Check]:
+    return [check for check in checks if check.status is Status.FAILS]
+
+
+def _until(checks: Iterable[Check], most: float) -> tuple[Check, ...]:
+    """The checks up to the one with which more than `most` fail."""
+    found, failed = list[Check](), 0
+    for check in checks:
+        found.append(check)
+        failed += check.status is Status.FAILS
+        if failed > most:
+            break
+    return tuple(found)
 
 
 def removals(joint: Joint, mount: MountPoint, tables: Tables) -> Removals:
@@ -166,32 +225,35 @@ def _refusal(joint: Joint, failed: list[Check]) -> Refusal:
 # -- does it fit ------------------------------------------------------------------------------------------------------
 
 
-def _fit_checks(joint: Joint, mount: MountPoint, method: Proved, tables: Tables) -> tuple[Check, ...]:
+def _fit_checks(joint: Joint, mount: MountPoint, method: Proved, tables: Tables) -> Iterator[Check]:
     """What every joint must fit, and what its method needs beside that."""
+    return filter(None, _every_fit_check(joint, mount, method, tables))
+
+
+def _every_fit_check(joint: Joint, mount: MountPoint, method: Proved, tables: Tables) -> Iterator[Check | None]:
+    """The same, and None for what a joint has not."""
     receiver = joint.receiver
-    found: list[Check | None] = [
-        _space_behind(joint, mount, tables),
-        *method.fit(joint, mount, tables),
-        *limiter_fit.checks(joint, mount, tables),
-        *rim.checks(mount, tables),
-        *water.checks(joint, mount, tables),
-        *grounds.checks(mount, tables),
-        *heat.checks(mount, tables),
-        *existing.checks(joint, mount, tables),
-        None if joint.screw is None and receiver is None else _head_cover(joint, mount, tables),
-        None if joint.hole is None else _hole_holds(joint.hole, joint.from_),
-        _removals_hold(joint, mount, tables),
-    ]
+    yield _space_behind(joint, mount, tables)
+    yield from method.fit(joint, mount, tables)
+    yield from limiter_fit.checks(joint, mount, tables)
+    yield from rim.checks(mount, tables)
+    yield from water.checks(joint, mount, tables)
+    yield from grounds.checks(mount, tables)
+    yield from heat.checks(mount, tables)
+    yield from existing.checks(joint, mount, tables)
+    if joint.screw is not None or receiver is not None:
+        yield _head_cover(joint, mount, tables)
+    if joint.hole is not None:
+        yield _hole_holds(joint.hole, joint.from_)
+    yield _removals_hold(joint.method, mount, tables)
     if mount.fixings > 1 and joint.patch is None:
-        found.append(_spacing(joint, mount, tables))
-    if receiver is not None and isinstance(receiver.grip, Span):
-        found.extend(_grip(joint, receiver.grip))
+        yield _spacing(joint, mount, tables)
     if receiver is not None:
-        found += [
-            _of_its_box(joint, receiver), _covered(joint, mount, receiver, tables),
-            _held_in_its_hole(joint, receiver, tables),
-        ]  # fmt: skip
-    return tuple(check for check in found if check is not None)
+        if isinstance(receiver.grip, Span):
+            yield from _grip(joint, receiver.grip)
+        yield _of_its_box(joint, receiver)
+        yield _covered(joint, mount, receiver, tables)
+        yield _held_in_its_hole(joint, receiver, tables)
 
 
 def _space_behind(joint: Joint, mount: MountPoint, tables: Tables) -> Check | None:
@@ -256,14 +318,12 @@ def _hole_holds(hole: Hole, from_: tuple[str, ...]) -> Check:
     return at_most("hole", title, off, allowed, "mm", inputs, formula, from_)
 
 
-def _removals_hold(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
-    words = tables.need(METHOD_WORDS, joint.method)
-    count = removals(joint, mount, tables)
-    inputs = (Input("removals in ten years", count.wanted, "-"), Input("rated", count.rated, "-"))
-    wanted = tables.need(REMOVALS, mount.removed.value)
+def _removals_hold(method: str, mount: MountPoint, tables: Tables) -> Check:
+    words, wanted = tables.need(METHOD_WORDS, method), tables.need(REMOVALS, mount.removed.value)
+    inputs = (Input("removals in ten years", wanted.count, "-"), Input("rated", words.rated, "-"))
     sources = (tables.source_id(METHOD_WORDS, words), tables.source_id(REMOVALS, wanted))
     return at_most(
-        "removals", "Removals in ten years", count.wanted, count.rated, "-", inputs, "wanted <= rated", sources
+        "removals", "Removals in ten years", wanted.count, words.rated, "-", inputs, "wanted <= rated", sources
     )
 
 
@@ -326,18 +386,3 @@ def _lock_below_spin_out(joint: Joint, tested: SpinOut, tables: Tables) -> Check
     return at_most("lock-breakaway", "Locker breaks before the body turns", breakaway,
                    share.value * held_spin_out_nm(tested, joint), "N·m", given,
                    f"breakaway(M10) x (d/10)^3 <= share x {SPIN_OUT}", sources)  # fmt: skip
-
-
-# -- how tight --------------------------------------------------------------------------------------------------------
-
-
-def _torque_checks(joint: Joint, found: Window, tables: Tables) -> tuple[Check, ...]:
-    error = Input("tool error", found.error.value, "-")
-    inputs = tuple(dict.fromkeys((*found.inputs, *found.upper.inputs, error)))
-    forces = "separation x T" if bears_shear(joint) else "(separation x T + slip x V / friction)"
-    lower = found.lower_formula or f"K d {forces} / ((1 - scatter) kept)"
-    sources = tuple(dict.fromkeys((*found.from_, *found.upper.from_, tables.source_id(RULES, found.error))))
-    formula = f"{lower} <= ({found.upper.formula}) (1 - tool error) / (1 + tool error)"
-    check = at_most("torque-window", f"Torque window, limited by {found.upper.name}", found.lower_nm, found.surely_nm,
-                    "N·m", inputs, formula, sources)  # fmt: skip
-    return (check,)

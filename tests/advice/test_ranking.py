@@ -3,13 +3,11 @@
 import pytest
 
 from fasten.advice.advise import advise
-from fasten.advice.method import proved
 from fasten.advice.ranking import score
+from fasten.advice.trial import proposals
 from fasten.catalog.tables import builtin
 from fasten.methods import rivet_nut
-from fasten.model import Proposal
 from fasten.model.known import FarEnd
-from fasten.proof.demands import demands
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 
@@ -21,11 +19,10 @@ def wrong_ends(**said: str) -> set[FarEnd]:
     """The ends of rivet nuts that cost points."""
     more = {name.replace("_", "-"): text for name, text in said.items()}
     mount = resolve(read_question(SAID | more, TABLES), TABLES)
-    found = [one for _, one in proved(rivet_nut, mount, demands(mount, TABLES), TABLES, None)]
-    proposals = [one for one in found if isinstance(one, Proposal)]
-    ends = {one.joint.receiver.end for one in proposals if one.joint.receiver is not None}
+    found = tuple(proposals(rivet_nut, mount, TABLES, None))
+    ends = {one.joint.receiver.end for one in found if one.joint.receiver is not None}
     assert ends == {FarEnd.OPEN, FarEnd.CLOSED}
-    wrong = (one for one in proposals if any(part.name == "wrong_end" for part in score(one, mount, TABLES).parts))
+    wrong = (one for one in found if any(part.name == "wrong_end" for part in score(one, mount, TABLES).parts))
     return {one.joint.receiver.end for one in wrong if one.joint.receiver is not None and one.joint.receiver.end}
 
 

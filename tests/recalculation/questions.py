@@ -144,6 +144,14 @@ def _rarer(chance: random.Random, at: int) -> dict[str, str]:
     return {"item": item, "reach": "one-side", "panel": panel} | recipes[at % len(recipes)]
 
 
+def any_question(number: int) -> dict[str, str]:
+    """One of endlessly many questions, the same for the same number."""
+    chance = random.Random(number)
+    said = _random_question(chance) if number % 3 else _rarer(chance, number // 3)
+    least = ("behind", "edge") if number % 5 == 4 else ()  # of these as much is known, and there may be more
+    return said | {name: f"at least {said[name]}" for name in least if name in said}
+
+
 @cache
 def answered() -> tuple[tuple[dict[str, str], dict[str, Any]], ...]:
     """Each question that could be read, with its advice as it comes back from JSON text."""

@@ -9,10 +9,11 @@ from dataclasses import replace
 
 from fasten.advice.advise import METHODS
 from fasten.advice.bits import drilled_with
-from fasten.advice.method import Method, candidates, gates
+from fasten.advice.method import Method, gates
 from fasten.advice.owned import Owned
 from fasten.advice.parts import fitted_parts
 from fasten.advice.tools import setting_tools
+from fasten.advice.trial import candidates
 from fasten.catalog.job_parts import SIZE_WEIGHTS
 from fasten.catalog.tables import Tables
 from fasten.job.choices import Choice, held, pin_of, pin_of_joint

@@ -13,9 +13,10 @@ from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import limiter_of, screw_of
 from fasten.mechanics.torque import preload_against_separation_n, preload_against_slip_n, torque_nm
-from fasten.model import Demand, Input, Joint, JointKind, MountPoint, Span, Torque
+from fasten.model import Check, Demand, Input, Joint, JointKind, MountPoint, Span, Torque
 from fasten.model.kinds import Locks, Thread
 from fasten.model.known import MostTorque
+from fasten.proof.checks import at_most
 from fasten.proof.fit import limiter as limiter_fit
 from fasten.proof.torque import ring
 from fasten.proof.torque.limits import IN_SHEET, Limit, upper_limits
@@ -170,6 +171,19 @@ def window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], limits:
         lower_nm, upper, needed_n, inputs, span, sources, tool_error(upper.torque_nm, tables), _forms_in_sheet(joint),
         reserve, lower_formula,
     )  # fmt: skip
+
+
+def checks(joint: Joint, found: Window, tables: Tables) -> tuple[Check, ...]:
+    """One line: what the torque must reach at least, against what gives first."""
+    error = Input("tool error", found.error.value, "-")
+    inputs = tuple(dict.fromkeys((*found.inputs, *found.upper.inputs, error)))
+    forces = "separation x T" if bears_shear(joint) else "(separation x T + slip x V / friction)"
+    lower = found.lower_formula or f"K d {forces} / ((1 - scatter) kept)"
+    sources = tuple(dict.fromkeys((*found.from_, *found.upper.from_, tables.source_id(RULES, found.error))))
+    formula = f"{lower} <= ({found.upper.formula}) (1 - tool error) / (1 + tool error)"
+    check = at_most("torque-window", f"Torque window, limited by {found.upper.name}", found.lower_nm, found.surely_nm,
+                    "N·m", inputs, formula, sources)  # fmt: skip
+    return (check,)
 
 
 def tool_error(most_nm: float, tables: Tables) -> Rule:

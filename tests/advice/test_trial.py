@@ -1,0 +1,163 @@
+"""What a method's best is, against the plain way: every joint proved in full, and the best of all of them taken."""
+
+from functools import cache
+
+import pytest
+from built.few import few
+from recalculation.questions import any_question
+
+from fasten.advice.advise import METHODS, advise
+from fasten.advice.method import Method, existing_hole_refusal, gates, joints
+from fasten.advice.owned import Owned, fitted
+from fasten.advice.parts import joint_parts
+from fasten.advice.ranking import Place, among_rivals, order, rivals, score
+from fasten.advice.spread import is_worth_it, short_of, wider
+from fasten.advice.trial import Tried, best_of_method, candidates, first_proved
+from fasten.catalog.practice import WEIGHTS
+from fasten.catalog.tables import builtin
+from fasten.errors import FastenError
+from fasten.job.shelf.owned import owned_of
+from fasten.job.words import Shelf, ShelfPart
+from fasten.model import Joint, MountPoint, Proposal, Refusal
+from fasten.proof.demands import demands
+from fasten.proof.prove import fails_whatever_joint, fits, prove, prove_within, unproved
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
+
+TABLES = builtin()
+QUESTIONS = few(400, 36)
+Proved = tuple[Joint, Proposal | Refusal]
+
+
+@cache
+def asked() -> tuple[MountPoint, ...]:
+    found = []
+    for number in range(QUESTIONS):
+        try:
+            found.append(resolve(read_question(any_question(number), TABLES), TABLES))
+        except FastenError:
+            continue
+    return tuple(found)
+
+
+@cache
+def shelf_of(mount: MountPoint) -> Owned | None:
+    """A shelf with all that the last answer is made of, and some bits."""
+    parts = [part for answer in advise(mount, TABLES, changes=False).answers[-1:]
+             for part in joint_parts(answer.proposal.joint, TABLES)]  # fmt: skip
+    kept = tuple(ShelfPart(part, each * mount.fixings) for part, each in parts)
+    return owned_of(Shelf("bench", "EUR", "", kept, ("6 mm", "7 mm", "9 mm"), (), ()), TABLES)
+
+
+def plain(method: Method, mount: MountPoint, on: MountPoint, owned: Owned | None) -> list[Proved]:
+    offered = [joint if owned is None else fitted(joint, owned) for joint in joints(method, on, TABLES)]
+    loads = demands(mount, TABLES)
+    return [(one, existing_hole_refusal(one, mount) or prove(one, mount, method, loads, TABLES)) for one in offered]
+
+
+def everything(method: Method, mount: MountPoint, owned: Owned | None) -> tuple[list[Proved], list[Proved]]:
+    """Every joint with its proof, and after that those with a wider part that are less short of load."""
+    found, more = plain(method, mount, mount, owned), list[Proved]()
+    least = min((short_of(proof) for _, proof in found), default=0)
+    for spread in wider(mount, TABLES) if is_worth_it(least) else ():
+        tried = {joint for joint, _ in found}
+        better = [
+            (joint, proof)
+            for joint, proof in plain(method, mount, spread, owned)
+            if joint not in tried and short_of(proof) < least
+        ]
+        more += better
+        least = min([least, *(short_of(proof) for _, proof in better)])
+        if least == 0:
+            break
+    return found, more
+
+
+def nearest(refused: list[Refusal]) -> list[Refusal]:
+    def miss(one: Refusal) -> tuple[int, float]:
+        known = len(one.figures) > 1 and one.figures[1].value > 0
+        return one.fails, one.figures[0].value / one.figures[1].value if known else float("inf")
+
+    return sorted(refused, key=miss)[:1]
+
+
+def by_proving_all(method: Method, mount: MountPoint, owned: Owned | None) -> Tried:
+    refused = gates(method, mount, TABLES)
+    if refused is not None:
+        return Tried((), (refused,), None)
+    found = [proof for proofs in everything(method, mount, owned) for _, proof in proofs]
+    best: dict[str, tuple[Place, Proposal]] = {}
+    bare: list[tuple[Place, Proposal]] = []
+    for one in found:
+        if isinstance(one, Proposal):
+            plainly = order(score(one, mount, TABLES, owned), one)
+            place = among_rivals(plainly, one, mount, TABLES, owned)
+            held = best.get(rivals(one.joint))
+            best[rivals(one.joint)] = held if held is not None and held[0] <= place else (place, one)
+            bare.append((order(score(one, mount, TABLES), one), one))
+    refusals = [one for one in found if isinstance(one, Refusal)]
+    holes = [one for one in refusals if one.check == "hole-there"]
+    misses = [] if best else nearest([one for one in refusals if one not in holes])
+    largest = sorted(holes, key=lambda one: -one.figures[1].value)[:1]
+    without = min(bare, key=lambda one: one[0], default=None) if owned is not None else None
+    return Tried(tuple(one for _, one in best.values()), (*misses, *largest), without)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("on_shelf", [False, True], ids=["without a shelf", "on a shelf"])
+def test_the_best_of_a_method_is_the_best_of_all_its_joints(on_shelf: bool) -> None:
+    kept = 0
+    for mount in asked():
+        owned, loads = shelf_of(mount) if on_shelf else None, demands(mount, TABLES)
+        for method in METHODS:
+            wanted = by_proving_all(method, mount, owned)
+            found = best_of_method(method, mount, loads, TABLES, owned)
+            if wanted.kept or wanted.refused:  # else it says in words that nothing is stocked
+                assert found == wanted, (method.NAME, mount)
+            kept += len(found.kept)
+    assert kept > QUESTIONS
+
+
+@pytest.mark.slow
+def test_a_proof_that_is_given_up_is_one_that_fails_as_often() -> None:
+    """With so many failures allowed, a joint is proved as without a limit, or given up where it fails more often."""
+    seen = set()
+    for mount in asked()[::3]:
+        loads = demands(mount, TABLES)
+        for method in METHODS:
+            if gates(method, mount, TABLES) is not None:
+                continue
+            for joint in joints(method, mount, TABLES):
+                whole = prove(joint, mount, method, loads, TABLES)
+                fails = whole.fails if isinstance(whole, Refusal) else 0
+                for most in (0, 1, 2):
+                    found = prove_within(most, joint, mount, method, loads, TABLES)
+                    assert found == (whole if fails <= most else None), (method.NAME, most, mount)
+                assert fails or not fails_whatever_joint(mount, method, TABLES)
+                seen.add(fails)
+    assert {0, 1, 2} <= seen
+
+
+@pytest.mark.slow
+def test_the_first_that_is_proved_and_the_candidates_are_those_of_the_plain_way() -> None:
+    for mount in asked():
+        for method in METHODS:
+            if gates(method, mount, TABLES) is None:
+                found, more = everything(method, mount, None)
+                proved = [
+                    proof for joint, proof in found
+                    if isinstance(proof, Proposal) and fits(joint, mount, method, TABLES)
+                ]  # fmt: skip
+                assert first_proved(method, mount, TABLES) == (proved[0] if proved else None)
+                assert candidates(method, mount, TABLES) == [joint for joint, _ in (*found, *more)]
+
+
+def test_no_proof_makes_a_joint_rank_before_what_is_known_without_one() -> None:
+    """What cannot come first is not proved; this is what says so."""
+    weights = {row.name_: row.points for row in TABLES.rows(WEIGHTS)}
+    assert weights["not_checked"] >= 0
+    assert weights["tight_margin"] >= 0
+    for mount in asked()[:8]:
+        for answer in advise(mount, TABLES, changes=False).answers:
+            bare = unproved(answer.proposal.joint, mount, TABLES)
+            assert order(score(bare, mount, TABLES), bare) <= order(answer.score, answer.proposal)
