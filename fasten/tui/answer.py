@@ -1,17 +1,19 @@
 """The answer as it stands, in the words of the command line, always under the entry that it belongs to."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Sequence
 from itertools import chain
 
 from textual.app import ComposeResult
 from textual.containers import Vertical, VerticalScroll
-from textual.content import Content
 from textual.events import Resize
+from textual.geometry import Size
 from textual.widgets import Static
 
 from fasten.question.fields import NEEDED
+from fasten.text.names import capital
 from fasten.tui.content import content
-from fasten.tui.drawn.runs import Line
+from fasten.tui.drawn.band import band
+from fasten.tui.drawn.runs import Line, plain
 from fasten.tui.lines import Lines
 from fasten.tui.outcome import Good, Outcome, label
 
@@ -22,23 +24,21 @@ Enter goes on to the next field, Tab and the arrow keys move about, and every bu
 
 
 class AnswerPanel(Vertical):
-    """The last good answer: its label above it, out of reach of scrolling."""
+    """The last good answer under its verdict, which is out of reach of scrolling."""
 
     def __init__(self, problems: tuple[str, ...] = ()) -> None:
         super().__init__(id="answer")
         self._good: Good | None = None
         self._start = "\n\n".join((_START, *problems))
-        self._label = Static(id="belongs", markup=False)
         self._band = Static(id="band", markup=False)
-        self._band.display = False
         self._words = Lines(self._start, "words")
         self._changed = ""  # what of its entry has changed since; empty while the answer is current
-        # What stands there, how current, how wide, how high, in which look.
-        self._written: tuple[Good | None, str, int, int, str] = (None, "", 0, 0, "")
+        self._outcome = Outcome()
+        # What stands there, how current, what is left to say, how wide, how high, in which look.
+        self._written: tuple[object, ...] = ()
         self._scroll = VerticalScroll(self._words, id="reading")
 
     def compose(self) -> ComposeResult:
-        yield self._label
         yield self._band
         yield self._scroll
 
@@ -55,8 +55,7 @@ class AnswerPanel(Vertical):
             self._good = outcome.good
             self._go_home()
         self._changed = "" if self._good is None or outcome.good is not None else _changed(self._good, outcome)
-        self.set_class(bool(self._changed), "-not-current")
-        self._label.update(Content(_label(self._good, outcome)))
+        self._outcome = outcome
         self._write()
 
     def forget(self) -> None:
@@ -80,72 +79,58 @@ class AnswerPanel(Vertical):
     def _write(self) -> None:
         """Write the answer anew where it is another, is not current any more, or has another width."""
         width = min(max(self._scroll.scrollable_content_region.width, _LEAST_COLUMNS), _MOST_COLUMNS)
-        was, *laid_out = self._written
         height, look = self.app.size.height, self.app.theme
-        if was is self._good and (was is None or laid_out == [self._changed, width, height, look]):
+        left, held = _left(self._outcome), _held(self._outcome)
+        asked = (self._good, self._changed, left, held, width, height, look)
+        if self._written == asked:
             return
-        self._written = self._good, self._changed, width, height, look
-        self._band.display = self._good is not None
+        self._written = asked
         if self._good is None:
-            self._words.write(self._start)
+            row, more = band(False, "NO ANSWER YET", left, width)
+            self._band.update(content([row]), layout=False)
+            self._words.write("\n".join((*map(plain, more), *([""] if more else []), self._start)))
             return
-        row, lines = _drawn(self._good, self._changed, width, height, look)
+        row, lines = _drawn(self._good, self._changed, left, held, Size(width, height), look)
         self._band.update(content([row]), layout=False)  # it is one row high, whatever it says
         self._words.draw(lines, None if self._scroll.scroll_offset.y else max(self._scroll.size.height, 1))
 
 
-def _drawn(good: Good, changed: str, width: int, height: int, look: str) -> tuple[Line, Iterator[Line]]:
+def _drawn(
+    good: Good, changed: str, left: Sequence[str], held: Line, size: Size, look: str
+) -> tuple[Line, Iterator[Line]]:
     """The row of the verdict, which is always in view, and all that is beneath it."""
     from fasten.tui.drawn.answer import answer_lines, room_of
-    from fasten.tui.drawn.band import band
     from fasten.tui.drawn.verdict import verdict_of
 
-    verdict = verdict_of(good.advice)
     if changed:
-        row, more = band(False, f"FOR {changed}", (), width)
+        row, more = band(False, f"FOR {changed}", left, size.width)
     else:
-        row, more = band(verdict.stands, verdict.words, verdict.reasons, width, verdict.role)
-    return row, chain(more, answer_lines(good.advice, room_of(width, height, look), current=not changed))
-
-
-def _label(good: Good | None, outcome: Outcome) -> str:
-    """Which entry the answer belongs to; where it is not the one typed now, that, and what to do about it."""
-    if good is None:
-        return _capital(_what_is_left(outcome)) or "Answer"
-    if outcome.good is not None:
-        return _held(f"For {_named(good.entry)}", outcome)
-    return f"NOT CURRENT: {_what_is_left(outcome)}"
+        verdict = verdict_of(good.advice)
+        row, more = band(verdict.stands, verdict.words, verdict.reasons, size.width, verdict.role)
+    beneath = answer_lines(good.advice, room_of(size.width, size.height, look), current=not changed)
+    return row, chain(more, [held] if held else [], beneath)
 
 
 def _changed(good: Good, outcome: Outcome) -> str:
     """What the entry that the answer is for said of each field that has changed since."""
-    names = [name for name in {**good.entry, **outcome.readings} if good.entry.get(name) != outcome.entry.get(name)]
+    named, now = {**good.entry, **outcome.readings}, outcome.entry
+    names = [name for name in named if name in outcome.misread or good.entry.get(name) != now.get(name)]
     said = [good.entry[name] if name in NEEDED else f"{label(name)} {good.entry[name]}" for name in names
             if name in good.entry]  # fmt: skip
     since = " and ".join(label(name) for name in names if name not in good.entry)
     return ", ".join((*said, *([f"before {since} was said"] if since else [])))
 
 
-def _held(label: str, outcome: Outcome) -> str:
-    """The label with what is held: that the first answer is, or why what is held is not among them."""
-    if outcome.is_held:
-        return f"Held, {label[:1].lower()}{label[1:]}"
-    return f"{label}; {outcome.held}" if outcome.held else label
+def _held(outcome: Outcome) -> Line:
+    """What is held, or why that is not among the answers; nothing where nothing is held."""
+    if not outcome.held:
+        return ()
+    return ((capital(outcome.held), "bold ink" if outcome.is_held else "bold open"),)
 
 
-def _named(entry: Mapping[str, str]) -> str:
-    """The three first fields of an entry."""
-    item, onto, removed = (entry[name] for name in NEEDED)
-    return f"{item} on {onto}, {removed}"
-
-
-def _what_is_left(outcome: Outcome) -> str:
+def _left(outcome: Outcome) -> tuple[str, ...]:
     """What to say or put right before there is an answer to what is typed."""
-    if outcome.trouble:
-        return outcome.trouble
+    if outcome.trouble or not outcome.readings:
+        return (outcome.trouble,) if outcome.trouble else ()
     parts = (("put right", outcome.misread), ("still to say", outcome.unsaid))
-    return "; ".join(f"{words}: {', '.join(map(label, names))}" for words, names in parts if names)
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
+    return tuple(f"{words}: {', '.join(map(label, names))}" for words, names in parts if names)

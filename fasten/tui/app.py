@@ -62,7 +62,7 @@ class FastenApp(BoxActions, JobActions):
     def tell(self) -> None:
         """Have every page show the job as it is now, and the rail how it stands once nothing is typed for a while."""
         super().tell()
-        if self.screen.has_class("-wide") and len(self.open_job.job.mounts) > 1 and not self.is_leaving:
+        if self.screen.has_class("-wide") and len(self.open_job.job.mounts) > 0 and not self.is_leaving:
             self._rail_soon()
 
     def _rail_soon(self) -> None:

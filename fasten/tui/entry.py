@@ -120,15 +120,26 @@ def worded(field: Field, values: Mapping[str, Any]) -> str:
 
 def filled(field: Field, mount: MountPoint) -> str:
     """What stands in the mount point for a field that was not said, and whether it is preset or assumed."""
-    own = field in (fields.MASS, fields.CG)  # without what it carries
-    names = {name: f"item_{name}" if own else name for name in field.fills}
-    origin = dict(mount.origins).get(names[field.fills[0]])
-    if origin not in (Origin.PRESET, Origin.ASSUMED):
+    origin, values = _held(field, mount)
+    if origin is Origin.GIVEN:
         return ""
-    values = {name: getattr(mount, held) for name, held in names.items()}
     if Panel.UNKNOWN in values.values():
         return "each is tried, the worst counts"
     return f"{origin.value}: {worded(field, values)}"
+
+
+def stands_in(field: Field, mount: MountPoint) -> str:
+    """What stands in the mount point for a field that was not said; empty where nothing does."""
+    origin, values = _held(field, mount)
+    return "" if origin is Origin.GIVEN or Panel.UNKNOWN in values.values() else worded(field, values)
+
+
+def _held(field: Field, mount: MountPoint) -> tuple[Origin, dict[str, Any]]:
+    """Where what a field fills is from, and what it is; what has no origin was given or is not there."""
+    own = field in (fields.MASS, fields.CG)  # without what it carries
+    names = {name: f"item_{name}" if own else name for name in field.fills}
+    origin = dict(mount.origins).get(names[field.fills[0]], Origin.GIVEN)
+    return origin, {} if origin is Origin.GIVEN else {name: getattr(mount, held) for name, held in names.items()}
 
 
 def _refused(error: FastenError, readings: Mapping[str, Reading]) -> Outcome:

@@ -7,7 +7,7 @@ from functools import partial
 from pathlib import Path
 from typing import ClassVar
 
-from textual import on, widgets
+from textual import on
 from textual.app import ComposeResult
 from textual.binding import ActiveBinding, Binding, BindingType
 from textual.events import DescendantBlur, Event, Key, Resize
@@ -22,8 +22,9 @@ from fasten.report.safe import safe
 from fasten.tui.actions import LEADER, Action, here, of_key
 from fasten.tui.beside import Beside
 from fasten.tui.button import Button
+from fasten.tui.clock import time_of_day, time_written
+from fasten.tui.drawn.top import Shown
 from fasten.tui.foot import FootLine
-from fasten.tui.form import field_of
 from fasten.tui.job_files import JobFiles
 from fasten.tui.mounts import MountsPlace
 from fasten.tui.open_job import OpenJob, Revision
@@ -31,12 +32,13 @@ from fasten.tui.open_shelf import OpenShelf
 from fasten.tui.outcome import labelled
 from fasten.tui.palette import DARK
 from fasten.tui.panels import DoPanel, Panel
-from fasten.tui.title import Said, Title, counted_work, title_line
+from fasten.tui.title import Said, Title, counted_work
 from fasten.tui.working import Working
 
 SAVE_EVERY_S = 1.0
 KEYS_TAKEN_S, KEYS_LOOKED = 0.05, 100  # how often it is looked whether keys are taken, at most
 _LISTS = frozenset({"box", "shelf"})  # places without a field, where a letter acts by itself
+_TOP_INSET = 2  # columns beside the top line
 READY_S = 0.2  # after the screen stands, what the first answer needs is loaded
 
 
@@ -75,7 +77,7 @@ class Frame(Working):
         self.mounts = MountsPlace(tables, self.open_shelf.known, self.beside, blink=blink, problems=problems)
         self._title, self._foot, self._said_line = Title(), FootLine(), Said()
         self._places = ContentSwitcher(initial="mounts", id="places")
-        self._trouble = ""
+        self._trouble = self._saved_at = ""
         self._left: set[str] = set()  # fields that were left as they are
         self.shown: Revision | None = None  # what every page shows
         self._is_list = False
@@ -114,11 +116,15 @@ class Frame(Working):
         self.take_typed()
         self.tell()
 
-    def on_descendant_blur(self, event: DescendantBlur) -> None:
+    def on_descendant_blur(self, _event: DescendantBlur) -> None:
+        self.rest()
+
+    def rest(self) -> None:
+        """A word was left: what is typed next is a change of its own, and what was begun is what was meant."""
         self.take_typed()
         self.mounts.rest()
-        self.open_job.rest(field_of(event.widget))
-        self._left.add(field_of(event.widget))
+        self.open_job.rest(self.mounts.form.current)
+        self._left.add(self.mounts.form.current)
         self.save()
 
     def save_at_last(self) -> str:
@@ -144,6 +150,7 @@ class Frame(Working):
     def take_up(self, open_job: OpenJob) -> None:
         """Take a job in hand, and say so where it can only be read."""
         self.open_job, self._trouble = open_job, ""
+        self._saved_at = "" if open_job.path is None else time_written(open_job.path)
         self.tell()
         self.resume()
         if said := open_job.read_only or open_job.file_note:
@@ -155,12 +162,13 @@ class Frame(Working):
             return  # what was loaded stands as its file words it
         taken = self.mounts.taken()
         self.open_job.say(taken, taken.get(ITEM.name, "mount"), self.mounts.hand)
-        self.mounts.took(self.open_job.mount, self.open_job.mount_line)
+        self.mounts.took(self.open_job.mount)
 
     def save(self) -> None:
-        trouble = ""
+        trouble, was_saved = "", self.open_job.is_saved
         try:
             self.open_job.save()
+            self._saved_at = self._saved_at if was_saved else time_of_day()
         except FastenError as error:
             trouble = safe(str(error))
         if trouble and trouble != self._trouble:
@@ -184,7 +192,7 @@ class Frame(Working):
             if lost := self.mounts.unkept:
                 self.say(f"Not kept: {labelled(lost)}", warn=True)
             self._left.clear()
-        self.mounts.show(open_job.mount, open_job.hand, self.open_job.mount_line)
+        self.mounts.show(open_job.mount, open_job.hand)
         if self.place != "mounts":
             self.arrived(self.place)
 
@@ -194,8 +202,18 @@ class Frame(Working):
         name = open_job.job.title or (open_job.path.stem if open_job.path else "new job")
         work = counted_work(self.work_progress, by_letter=self._acts_by_letter)
         warns = open_job.read_only != "" or self._trouble != "" or not self._left.isdisjoint(self.mounts.unkept)
-        line = title_line(self.size.width, name, state if warns or not work else "", work)
-        self._title.tell(line, warns=warns, works=self.is_working)
+        said = "  ".join(text for text in (state if warns or not work else "", work) if text)
+        mount = open_job.mount.name if open_job.mount is not None else "New mount point"
+        shown = Shown(
+            name,
+            mount if self.place == "mounts" else "",
+            open_job.at,
+            len(open_job.job.mounts),
+            said,
+            warns,
+            work != "",
+        )
+        self._title.tell(shown, self.size.width - _TOP_INSET)
         self._foot.tell(self.size.width, self.place, self.offered(), typing=not self._acts_by_letter)
 
     def _state(self) -> str:
@@ -205,7 +223,7 @@ class Frame(Working):
             return "NOT SAVED"
         if self.mounts.unkept:
             return f"not kept: {labelled(self.mounts.unkept)}"
-        return "saved" if self.open_job.is_saved else "…"
+        return f"saved {self._saved_at}".rstrip() if self.open_job.is_saved else "…"
 
     def say(self, text: str, *, warn: bool = False) -> None:
         super().say(safe(text), warn=warn)
@@ -263,9 +281,7 @@ class Frame(Working):
             return self.screen.takes(key)
         is_typed = isinstance(self.focused, Input) or isinstance(self.screen, ModalScreen)
         action = self._of_key(key.character) if key.character and not is_typed else None
-        if action is not None and self._is_among_fields:
-            self.say(f"{LEADER} {key.character} is {action.label}; text goes into a field", warn=True)
-        elif action is not None and not (action.name == "quit" and self.has_just_worked):
+        if action is not None and not (action.name == "quit" and self.has_just_worked):
             await self.run_action(action.name)
         return action is not None
 
@@ -275,11 +291,6 @@ class Frame(Working):
     @property
     def _acts_by_letter(self) -> bool:
         return self._is_list or (bool(self.screen_stack) and self.screen.has_class("-reading"))
-
-    @property
-    def _is_among_fields(self) -> bool:
-        """Whether a button between fields is in hand: a letter there was meant for a field, and may do no harm."""
-        return self.place == "mounts" and isinstance(self.focused, Button) and not self.screen.has_class("-reading")
 
     async def _edits(self, key: Key) -> bool:
         """Whether what has the focus does something by this key, such as Backspace, which is done in its turn."""
@@ -297,15 +308,6 @@ class Frame(Working):
     async def _tapped_foot(self, message: FootLine.Pressed) -> None:
         if not isinstance(self.screen, ModalScreen):
             await self.run_action(message.does)
-
-    @on(Button.Pressed)
-    async def _pressed(self, event: Button.Pressed) -> None:
-        if not isinstance(self.screen, ModalScreen):
-            await self._press(event.button)
-
-    async def _press(self, button: widgets.Button) -> None:
-        if button.id == "more":
-            await self.mounts.form.unfold()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """A panel has its own keys; arrow keys scroll where something is being read; Tab leaves it."""
@@ -341,21 +343,6 @@ class Frame(Working):
             return  # it was meant to stop the work, which ended by itself
         if self.is_as_seen(seen):
             await self.run_action(action.name)
-
-    def action_step(self, steps: int) -> None:
-        """Go to the field or button after or before."""
-        (self.screen.focus_next if steps > 0 else self.screen.focus_previous)()
-
-    def action_arrow(self, steps: int) -> None:
-        """The same by an arrow key, where it does not scroll."""
-        self.action_step(steps)
-
-    async def action_onward(self) -> None:
-        """Go on to the next field, or press the button in hand."""
-        if isinstance(self.focused, Button):
-            await self._press(self.focused)
-        elif self.place == "mounts":  # elsewhere there is no next field, and letters would be no text any more
-            self.screen.focus_next()
 
     def action_page(self, pages: int) -> None:
         """Scroll what is read here."""

@@ -6,7 +6,7 @@ from functools import partial
 from pathlib import Path
 
 from fasten.errors import FastenError
-from fasten.tui.frame import Frame
+from fasten.tui.asking import Asking
 from fasten.tui.open_job import Revision
 from fasten.tui.palette import next_look
 from fasten.tui.panels import Blank, Choice, Filled, FillPanel, PickPanel
@@ -14,7 +14,7 @@ from fasten.tui.panels import Blank, Choice, Filled, FillPanel, PickPanel
 _NEW = "+"  # stands for a new job among those there are
 
 
-class JobActions(Frame):
+class JobActions(Asking):
     """Actions on the job in hand."""
 
     def action_undo(self) -> None:

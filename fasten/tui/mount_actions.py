@@ -9,13 +9,15 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from textual import on
+from textual.screen import ModalScreen
 
 from fasten.errors import FastenError
 from fasten.tui.actions import LEADER
-from fasten.tui.frame import Frame
+from fasten.tui.asking import Asking
 from fasten.tui.mount_list import MountList
 from fasten.tui.open_job import Revision
 from fasten.tui.panels import Blank, Choice, Filled, FillPanel, PickPanel, ReadPanel
+from fasten.tui.title import Title
 
 if TYPE_CHECKING:
     from fasten.job.words import Pin
@@ -28,7 +30,7 @@ _REPLACE = "replace"
 _OFFERED = 3  # proposals that can be held from the panel by a button
 
 
-class MountActions(Frame):
+class MountActions(Asking):
     """Actions on the mount point in hand."""
 
     async def action_new_mount(self) -> None:
@@ -52,6 +54,16 @@ class MountActions(Frame):
         is_as_seen = message.seen == self.open_job.revision
         self.take_typed()
         self._go_to(message.at, self.open_job.revision if is_as_seen else message.seen)
+
+    @on(Title.Stepped)
+    async def _stepped_mount(self, message: Title.Stepped) -> None:
+        """The mount point before or after, by a tap in the top line; at the ends the one in hand stays."""
+        await self.keys_taken()
+        self.take_typed()
+        last, at = len(self.open_job.job.mounts) - 1, self.open_job.at
+        wanted = min(max(last + 1 + message.steps if at is None else at + message.steps, 0), last)
+        if wanted != at and not isinstance(self.screen, ModalScreen):
+            self._go_to(wanted, self.open_job.revision)
 
     async def _picked_mount(self, seen: Revision, key: str | None) -> None:
         if key is not None:

@@ -1,25 +1,25 @@
-"""All mount points of the job under the questions, where a screen has room for both: a tap takes one in hand."""
+"""The rail: all mount points of the job beside the question, where a screen has room: a tap takes one in hand."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from textual.content import Content
 from textual.events import Click, Resize
 from textual.message import Message
 from textual.widgets import Static
 
 from fasten.tui.content import content
+from fasten.tui.drawn.runs import Line, heading
 from fasten.tui.open_job import Revision
 
 if TYPE_CHECKING:
     from fasten.tui.drawn.rail import Standing
-    from fasten.tui.drawn.runs import Line
     from fasten.tui.drawn.verdict import Verdict
 
 _HEADING = 1
-_TAKEN = 16  # lines of a screen that top line, questions, headings, the verdict on the box and the foot take
+_TAKEN = 11  # lines of a screen that top line, headings, the verdict on the box and the foot take
+_NEW = "New mount point"
 
 
 class MountList(Static):
@@ -60,7 +60,7 @@ class MountList(Static):
 
     def on_click(self, event: Click) -> None:
         where = event.get_content_offset(self)
-        if where is None or len(self._names) < 2 or where.y < _HEADING:
+        if where is None or where.y < _HEADING:
             return
         shown = (where.y - _HEADING) // self._rows
         if shown < self._room and self._first + shown < len(self._names):
@@ -82,28 +82,39 @@ class MountList(Static):
     @property
     def _first(self) -> int:
         """The first that is shown, so that the one in hand is in the middle as far as there are others."""
-        last = max(len(self._names) - self._room, 0)
-        return min(max((self._at or 0) - self._room // 2, 0), last)
+        last = max(len(self._names) - self._room + (self._at is None), 0)
+        at = len(self._names) if self._at is None else self._at
+        return min(max(at - self._room // 2, 0), last)
 
     def _write(self) -> None:
-        if len(self._names) < 2 or not self.size.width:
-            self.update("" if len(self._names) < 2 else Content("\n"))
-            return
+        width = self.size.width
+        if width:
+            self.update(
+                content([*(self._rows_of_mounts(width) if self._names else _nothing(width)), *self._box(width)])
+            )
+
+    def _rows_of_mounts(self, width: int) -> list[Line]:
         from fasten.tui.drawn.rail import mount_lines, mounts_heading
 
-        first, width = self._first, self.size.width
+        first = self._first
         lines: list[Line] = [mounts_heading(self._standings, width)]
         for at in range(first, min(first + self._room, len(self._names))):
             name, standing, current = self._names[at], self._standings[at], at == self._at
             lines += mount_lines(at + 1, name, standing, width, self._rows, current=current)
-        self.update(content([*lines, *self._box(width)]))
+        if self._at is None:
+            lines += mount_lines(len(self._names) + 1, _NEW, None, width, 1, current=True)
+        return lines
 
     def _box(self, width: int) -> list[Line]:
         """The verdict on the box, with every reason, once it is known."""
         if self._verdict is None:
             return []
         from fasten.tui.drawn.band import band
-        from fasten.tui.drawn.runs import heading
 
         row, more = band(self._verdict.stands, self._verdict.words, self._verdict.reasons, width)
         return [(), heading("BOX", width), row, *more]
+
+
+def _nothing(width: int) -> list[Line]:
+    """The heading of a job without a mount point."""
+    return [heading("MOUNTS", width), ((f"{_NEW}", "quiet"),)]

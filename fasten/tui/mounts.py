@@ -8,14 +8,12 @@ from typing import TYPE_CHECKING
 from textual import on
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
-from textual.content import Content
 from textual.message import Message
 from textual.timer import Timer
-from textual.widgets import Input, Static
+from textual.widgets import Input
 
 from fasten.catalog.tables import Tables
 from fasten.job.words import Mount, Shelf
-from fasten.report.safe import safe
 from fasten.tui.answer import AnswerPanel
 from fasten.tui.beside import Beside
 from fasten.tui.form import Form
@@ -43,8 +41,7 @@ class MountsPlace(Vertical):
         super().__init__(id="mounts")
         self._tables = tables
         self._shelf, self._beside = shelf, beside
-        self._which = Static(id="which", markup=False)
-        self.form = Form(blink=blink)
+        self.form = Form(tables, blink=blink)
         self.mount_list = MountList()
         self.answer = AnswerPanel(problems)
         self._pause: Timer | None = None
@@ -52,58 +49,45 @@ class MountsPlace(Vertical):
         self._mount: Mount | None = None
         self.hand = STALE  # which mount point the fields are of
         self.outcome = Outcome()
-        self._line = self._named = ""
         self._worked_out: Asked = {}, None, Beside()  # what it is the outcome of
         self._whole: dict[str, str] = {}  # what each field said last in whole words, or as it was left
         self._understood: dict[str, str] = {}  # the fields as they were when last worked out without a fault
 
     def compose(self) -> ComposeResult:
-        yield self._which
         with Horizontal(id="split"):
-            yield self.form
-            yield self.answer
+            yield self.mount_list
+            with Vertical(id="question"):
+                yield self.form
+                yield self.answer
 
     def show_names(self, names: tuple[str, ...], at: int | None, seen: Revision) -> None:
-        """Show all mount points where there is room and more than one; made when that is first so."""
-        if not self.mount_list.is_attached and len(names) > 1 and self.screen.has_class("-wide"):
-            self.form.mount(self.mount_list)
+        """Show all mount points, where there is room for them."""
         self.mount_list.show(names, at, seen)
 
-    def show(self, mount: Mount | None, hand: Revision, line: str) -> None:
-        """Show the mount point in hand as it is now, or an empty form for a new one, under a line that says which."""
+    def show(self, mount: Mount | None, hand: Revision) -> None:
+        """Show the mount point in hand as it is now, or an empty form for a new one."""
         if hand != self.hand:
             self.hand = hand
-            self._load(mount, line)
+            self._load(mount)
             return
         is_held_anew = (mount and mount.pin) != (self._mount and self._mount.pin)
-        self._mount, self._line = mount, line
+        self._mount = mount
         if is_held_anew:
             self._work_out()
-        self.name_it(line)
 
-    def _load(self, mount: Mount | None, line: str) -> None:
+    def _load(self, mount: Mount | None) -> None:
         if self._pause is not None:
             self._pause.stop()
             self._pause = None
-        self.name_it(line)
         self._mount, self._whole = mount, dict(mount.said) if mount else {}
         self.form.fill(dict(mount.said) if mount else {})
         self._loaded = self._said()
         self.answer.forget()
         self._work_out()
 
-    def took(self, mount: Mount | None, line: str) -> None:
+    def took(self, mount: Mount | None) -> None:
         """What is typed has been taken into this mount point of the job."""
-        self.name_it(line)
         self._mount, self._loaded = mount, None
-
-    def name_it(self, line: str) -> None:
-        """Say which mount point is in hand, and what is held of it."""
-        self._line = line
-        named = safe(f"{line}, {self.outcome.held}" if self.outcome.held else line)
-        if named != self._named:
-            self._named = named
-            self._which.update(Content(named))
 
     def first_answer(self) -> Answer | None:
         """The first answer; None where there is none."""
@@ -126,6 +110,7 @@ class MountsPlace(Vertical):
 
     def _typed_out(self) -> None:
         self.work_out_now()
+        self.form.show_found()
         self.post_message(self.Said())
 
     @property
@@ -184,7 +169,6 @@ class MountsPlace(Vertical):
             self._whole = said | self._taken(lambda reading: not reading.is_begun)
         self.form.show(self.outcome)
         self.answer.show(self.outcome)
-        self.name_it(self._line)
 
     def _asked(self) -> Asked:
         """What is typed, and the shelf and job to answer it by: read only once there is something to answer."""

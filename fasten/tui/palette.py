@@ -83,7 +83,7 @@ def theme(look: str) -> Theme:
     bars["scrollbar-corner-color"] = of["paper"]
     typed = {"input-cursor-background": of["ink"], "input-cursor-foreground": of["paper"]}
     own = {"ansi-background": of["paper"], "ansi-foreground": of["ink"]}
-    typed["input-cursor-text-style"] = "reverse" if look == PLAIN else "none"
+    typed["input-cursor-text-style"] = typed["input-selection-text-style"] = "reverse" if look == PLAIN else "none"
     return Theme(
         name=look, primary=of["accent"], warning=of["open"], error=of["bad"], success=of["good"], accent=of["accent"],
         foreground=of["ink"], background=of["paper"], surface=of["paper"], panel=of["raised"], dark=look != LIGHT,

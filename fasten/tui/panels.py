@@ -51,6 +51,10 @@ class Panel(ModalScreen[Result]):
         super().__init__()
         self._heading = title
 
+    def body(self) -> Vertical:
+        """What all of it stands in."""
+        return Vertical(classes="panel")
+
     def head(self) -> Static:
         return Static(safe(self._heading), classes="panel-title", markup=False)
 

@@ -2,23 +2,13 @@
 
 from collections.abc import Sequence
 
-from textual.content import Content
+from textual.events import Click
+from textual.message import Message
 from textual.widgets import Static
 
-from fasten.report.safe import safe
 from fasten.tui.actions import LEADER
 from fasten.tui.content import content
-from fasten.tui.form import clipped
-
-_LEAST = 3  # columns, below which the name of a job says nothing beside a count
-
-
-def title_line(columns: int, name: str, state: str, work: str = "") -> str:
-    """The line in so many columns; the name of the job gives way to what is said of it."""
-    said = "  ".join(text for text in (state, work) if text)
-    rest = columns - len(f" fasten  {said}  ") - 1
-    shown = f"fasten  {clipped(safe(name), rest)}  {said}" if rest > _LEAST or not work else said
-    return clipped(shown, columns - 2)
+from fasten.tui.drawn.top import Shown, Top, top_of
 
 
 def counted_work(progress: str, *, by_letter: bool) -> str:
@@ -40,16 +30,26 @@ class Said(Static):
 
 
 class Title(Static):
-    """The line where it stands; a screen without a line to lose shows it only where it warns or counts."""
+    """The line where it stands; a tap on which of how many goes to the mount point before or after."""
+
+    class Stepped(Message):
+        """Another mount point is wanted: so many on."""
+
+        def __init__(self, steps: int) -> None:
+            super().__init__()
+            self.steps = steps
 
     def __init__(self) -> None:
         super().__init__(id="title", markup=False)
-        self._shown = "", False, False
+        self._top: Top | None = None
 
-    def tell(self, line: str, *, warns: bool, works: bool) -> None:
+    def tell(self, shown: Shown, width: int) -> None:
         """Say it where it is another; called every second, it must not have the screen laid out as often."""
-        if (line, warns, works) != self._shown:
-            self._shown = line, warns, works
-            self.update(Content(line))
-            self.set_class(warns, "-warns")
-            self.set_class(works, "-works")
+        top = top_of(shown, width)
+        if top != self._top:
+            self._top = top
+            self.update(content([top.line]), layout=False)
+
+    def on_click(self, event: Click) -> None:
+        if self._top is not None and (steps := self._top.at(event.x)):
+            self.post_message(self.Stepped(steps))

@@ -89,16 +89,16 @@ def answers_ms(folder: Path, pycache: str) -> list[float]:
     with Terminal(folder, ("many.toml",), PYTHONPYCACHEPREFIX=pycache, PYTHONDONTWRITEBYTECODE="") as terminal:
         terminal.shows("200 of 200", "torque")
         terminal.keys("\r" + "\x7f" * 20 + "steel 10 mm")
-        terminal.shows("on steel 10 mm")
+        terminal.shows("to steel 10 mm")
         terminal.keys("\x1b[D" * 3)
         for number in range(KEYS):
             thickness = f"1.{number // 9 + 1}{number % 9 + 1}"  # each is new, and so reckoned anew
             terminal.keys("\x7f" * (3 if number else 1) + thickness[1:3])
-            terminal.shows(f"on steel {thickness[:3]} mm,")
+            terminal.shows(f"to steel {thickness[:3]} mm,")
             time.sleep(0.1 + number % 7 * 0.03)  # at every moment of the saving of each second
             at, begun = len(terminal.raw), time.perf_counter()
             terminal.keys(thickness[3])
-            wanted = f"on steel {thickness} mm,".encode()
+            wanted = f"to steel {thickness} mm,".encode()
             terminal.until(lambda: wanted in terminal.raw[at:] and b"torque" in terminal.raw[at:], "an answer")  # noqa: B023
             taken.append((time.perf_counter() - begun) * 1000)
     return taken

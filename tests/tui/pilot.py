@@ -122,6 +122,12 @@ async def act(pilot: Pilot[None], name: str) -> None:
     await settle(pilot)
 
 
+async def take(pilot: Pilot[None], name: str) -> None:
+    """Take a word of the question in hand by the name of its field, as by a tap."""
+    app_of(pilot).take_word(name)
+    await settle(pilot)
+
+
 async def say(pilot: Pilot[None], *answers: str) -> None:
     """Type an answer in the field in hand and go on with Enter, for each."""
     for answer in answers:

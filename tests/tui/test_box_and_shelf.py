@@ -125,7 +125,7 @@ def test_a_tick_that_is_of_nothing_on_the_list_is_shown_and_can_be_taken_away(tm
 def test_what_is_packed_is_at_hand_and_the_verdict_says_so_at_once(tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
-        await press(pilot, "enter", *"40 mm", "enter", *"40 mm", "enter", *"firm")
+        await press(pilot, *"40 mm", "enter", *"40 mm", "enter", *"firm")
         await do(pilot, "b")
         before = missing(pilot)
         await press(pilot, "k")
@@ -185,7 +185,7 @@ def test_have_it_puts_a_line_on_the_shelf_as_it_stands_there_and_the_verdict_cha
 def test_a_job_is_ready_once_everything_is_on_the_shelf_and_proven(tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
-        await press(pilot, "enter", *"40 mm", "enter", *"40 mm", "enter", *"firm")
+        await press(pilot, *"40 mm", "enter", *"40 mm", "enter", *"firm")
         await do(pilot, "b")
         lines = pilot.app.query_one("#box-lines", OptionList)
         box = box_of(pilot).box

@@ -18,7 +18,7 @@ from fasten.question.fields import NAMES
 from fasten.text.letters import is_text
 from fasten.tui.paper import PAPERS
 
-from .pilot import AMPLIFIER, TABLES, app_of, do, drive, flat, lines, press, say, seen, settle
+from .pilot import AMPLIFIER, TABLES, app_of, do, drive, flat, lines, press, say, seen, settle, take
 
 pytestmark = pytest.mark.slow
 
@@ -60,10 +60,9 @@ def assert_whole(pilot: Pilot[None]) -> None:
 def test_every_question_takes_a_pasted_text_and_the_job_can_still_be_opened(text: str, tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
-        await press(pilot, "enter")
         for name in NAMES:
-            field = pilot.app.query_one(f"#input-{name}", Input)
-            field.post_message(Paste(text))
+            await take(pilot, name)
+            pilot.app.query_one("#entry", Input).post_message(Paste(text))
         await settle(pilot)
         assert_whole(pilot)
         await do(pilot, "q")
@@ -101,8 +100,8 @@ def test_names_stand_as_typed_wherever_they_are_shown() -> None:
             await paste(pilot, text, text, text)
             await do(pilot, "w")
             await record(pilot, text)
-            assert lines(pilot)[0] == f" fasten  {text}  saved"
-            assert lines(pilot)[1].startswith(f"{text}, 1 of 1, as built 20")
+            assert lines(pilot)[0].startswith(f" {text}  {text}  ‹ 1 of 1 ›")
+            assert "  saved" in lines(pilot)[0]
             await do(pilot, "a")
             assert f"1 {text}" in flat(pilot)
             await press(pilot, "enter")
@@ -190,7 +189,9 @@ def test_a_long_title_leaves_room_to_say_whether_the_job_is_saved(tmp_path: Path
         await do(pilot, "j")
         await paste(pilot, "name the")
         await paste(pilot, "x" * 200, "", "")
-        assert lines(pilot)[0].endswith("x…  saved")
+        assert lines(pilot)[0].startswith(" xxxxx")
+        assert "…  amplifier  ‹ 1 of 1 ›" in lines(pilot)[0]
+        assert "  saved" in lines(pilot)[0]
 
     drive((44, 30), told, tmp_path)
 

@@ -126,7 +126,7 @@ def test_whatever_becomes_of_the_job_every_page_shows_it_at_once(turn: Turn, pla
         app = app_of(pilot)
         names = [mount.name for mount in app.open_job.job.mounts]
         assert names == list(TURNS[turn])
-        assert f"fasten  {app.open_job.job.title or 'job'}  " in seen(pilot).splitlines()[0]
+        assert seen(pilot).startswith(f" {app.open_job.job.title or 'job'}  ")
         in_hand = app.open_job.mount
         said = {name: text for name, text in app.mounts.form.said().items() if text}
         assert said == (dict(in_hand.said) if in_hand else {})

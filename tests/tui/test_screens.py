@@ -15,7 +15,7 @@ from textual.pilot import Pilot
 from fasten.commands.demo import demo_folder
 
 from .pilot import app_of, do, drive, press, settle, type_text
-from .test_snapshots import IS_WRITING
+from .test_snapshots import IS_WRITING, still
 
 pytestmark = pytest.mark.slow
 
@@ -59,7 +59,9 @@ def picture(pilot: Pilot[None]) -> str:
 
 
 @pytest.mark.parametrize("name", MOMENTS)
-def test_the_pictures_of_the_readme_are_of_this_screen(name: str, tmp_path: Path) -> None:
+def test_the_pictures_of_the_readme_are_of_this_screen(
+    name: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     to, size = MOMENTS[name]
     path = FOLDER / f"{name}.svg"
 
@@ -74,6 +76,7 @@ def test_the_pictures_of_the_readme_are_of_this_screen(name: str, tmp_path: Path
         if path.read_text(encoding="utf-8") != drawn:  # not by assert, which would print both
             pytest.fail(f"{path.name} is of another screen: look at it as it is, and draw it anew")
 
+    still(monkeypatch)
     shutil.copytree(demo_folder(), tmp_path / "example")
     drive(size, told, tmp_path, tmp_path / "example" / "job.toml", is_drawn=True)
 

@@ -86,7 +86,7 @@ def go_on(terminal: Terminal) -> None:
     termios.tcsetattr(terminal.slave, termios.TCSANOW, terminal.before)
     at = len(terminal.raw)
     terminal.process.send_signal(signal.SIGCONT)
-    wanted = (ENTER_ALTERNATE, b"Onto what", b"helf")
+    wanted = (ENTER_ALTERNATE, b"Fasten", b"helf")
     terminal.until(lambda: all(word in terminal.raw[at:] for word in wanted), "the screen again")
     terminal.rest()
 
@@ -97,7 +97,7 @@ def goes_on_well(folder: Path, moment: str, number: signal.Signals) -> None:
         go_on(terminal)
         terminal.say("amplifier", "steel 0.8 mm")
         terminal.keys("yearly")
-        terminal.shows("For amplifier on steel 0.8 mm, yearly")
+        terminal.shows("Fasten amplifier to steel 0.8 mm, off yearly")
         terminal.keys("\x03")
         assert terminal.ended() == 0
         assert terminal.is_sane()
@@ -116,12 +116,12 @@ def test_a_program_that_was_made_to_stand_still_goes_on_with_the_screen_and_ever
 def test_a_screen_that_stood_still_is_drawn_anew_and_takes_every_key_once(tmp_path: Path) -> None:
     """Others may have written on the terminal meanwhile, and changed how it takes keys."""
     with Terminal(tmp_path, ["van.toml"]) as terminal:
-        terminal.shows("Onto what", "Mounts")
+        terminal.shows("Fasten", "Mounts")
         for number in (signal.SIGTSTP, signal.SIGSTOP):
             terminal.process.send_signal(number)
             go_on(terminal)
         terminal.keys("amplifier\rsteel 0.8 mm\ryearly;tl\u00e9ft\r\r")
-        terminal.shows("amplifierl\u00e9ft, 1 of 1")
+        terminal.shows("amplifierl\u00e9ft  ‹ 1 of 1 ›")
         terminal.keys("\x03")
         assert terminal.ended() == 0
         assert terminal.is_sane()

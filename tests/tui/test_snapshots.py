@@ -50,13 +50,19 @@ class Day(date):
         return cls(2026, 3, 14)
 
 
+def still(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Have the clock say the same whenever it is looked at."""
+    monkeypatch.setattr("fasten.tui.frame.time_of_day", lambda: "14:31")
+    monkeypatch.setattr("fasten.tui.frame.time_written", lambda _path: "14:31")
+
+
 async def ask(pilot: Pilot[None], screens: Screens) -> None:
     await screens.show("mounts-empty")
     await say(pilot, *AMPLIFIER)
     await screens.show("mounts-answer")
-    await press(pilot, "enter")
+    await press(pilot, *["down"] * 20, "enter")
     await screens.show("form-unfolded")
-    await press(pilot, "up", "enter", "up")
+    await press(pilot, *["down"] * 40, "enter", *["up"] * 20)
 
 
 async def panels(pilot: Pilot[None], screens: Screens) -> None:
@@ -116,6 +122,7 @@ def test_every_screen_stands_as_it_was_found_good(
 
     monkeypatch.chdir(tmp_path)
     monkeypatch.setattr("fasten.tui.mount_actions.date", Day)
+    still(monkeypatch)
     drive(size, told, Path("car"), is_drawn=size in ENDS)
 
 

@@ -32,10 +32,10 @@ def held(job: Job) -> list[tuple[str, ...]]:
 
 def ask(terminal: Terminal) -> None:
     """Say the three things that give an answer, the last of them not yet left, and read the answer."""
-    terminal.shows("What", "Onto what", "Mounts")
+    terminal.shows("Fasten", "Mounts")
     terminal.say(*SAID[:2])
     terminal.keys(SAID[2])
-    terminal.shows("For amplifier on steel 0.8 mm, yearly", "torque")
+    terminal.shows("Fasten amplifier to steel 0.8 mm, off yearly", "torque")
 
 
 def test_a_visit_from_start_to_an_answer_and_back_to_it_another_day(tmp_path: Path) -> None:
@@ -123,9 +123,9 @@ def test_keys_that_come_all_at_once_are_taken_in_their_order(tmp_path: Path) -> 
     with Terminal(tmp_path) as terminal:
         terminal.shows("What", "Mounts")
         terminal.keys("amplifier\rsteel 0.9 mm" + "\x7f" * 4 + "8 mm\ryearly;t" + "\x7f" * 9 + "left\runder the seat\r")
-        terminal.shows("left, 1 of 1", "For amplifier on steel 0.8 mm, yearly")
+        terminal.shows("left  ‹ 1 of 1 ›", "Fasten amplifier to steel 0.8 mm, off yearly")
         terminal.keys(";nspeaker\rmdf 18 mm\rnever;aleft\r")
-        terminal.shows("left, 1 of 2", "For amplifier on steel 0.8 mm, yearly")
+        terminal.shows("left  ‹ 1 of 2 ›", "Fasten amplifier to steel 0.8 mm, off yearly")
         terminal.keys("\x03")
         assert terminal.ended() == 0
     job = job_in(tmp_path)
@@ -164,10 +164,10 @@ CUTS: dict[str, Callable[[Terminal], object]] = {
 def test_cut_off_with_nobody_to_ask_it_keeps_beside_what_its_file_does_not_take(how: str, tmp_path: Path) -> None:
     with Terminal(tmp_path, ["van.toml"]) as terminal:
         ask(terminal)
-        terminal.shows("van  saved")
+        terminal.shows("van  amplifier", "  saved")
         taken_away(tmp_path)
         terminal.keys("\x7f" * 6 + "weekly")
-        terminal.shows("For amplifier on steel 0.8 mm, weekly")
+        terminal.shows("Fasten amplifier to steel 0.8 mm, off weekly")
         CUTS[how](terminal)
         assert terminal.ended() == 2
         if how != "its terminal is closed":
@@ -197,7 +197,7 @@ def test_a_fault_of_the_program_keeps_beside_what_its_file_does_not_take(tmp_pat
     (planted / "sitecustomize.py").write_text(code)
     with Terminal(tmp_path, ["van.toml"], PYTHONPATH=str(planted)) as terminal:
         ask(terminal)
-        terminal.shows("van  saved")
+        terminal.shows("van  amplifier", "  saved")
         taken_away(tmp_path)
         terminal.keys("\x7f" * 6 + "weekly;b")
         assert terminal.ended() == 3

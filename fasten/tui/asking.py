@@ -1,0 +1,69 @@
+"""The question as it is asked: words of the sentence taken in hand by keys, by a tap, or from their rows."""
+
+from textual import on
+from textual.screen import ModalScreen
+
+from fasten.tui.drawn.sentence import MORE
+from fasten.tui.frame import Frame
+from fasten.tui.sentence import SentenceLine
+
+
+class Asking(Frame):
+    """Which word of the question is in hand."""
+
+    @on(SentenceLine.Tapped)
+    async def _tapped_sentence(self, message: SentenceLine.Tapped) -> None:
+        await self.keys_taken()
+        if message.place is None:
+            await self._words_as_rows()
+        elif not isinstance(self.screen, ModalScreen):
+            self.take_word(self.mounts.form.words()[message.place].name)
+
+    async def _words_as_rows(self) -> None:
+        from fasten.tui.word_rows import WordRows
+
+        self.take_typed()
+        await self.push_screen(WordRows(self.mounts.form.rows()), self._took_row)
+
+    def _took_row(self, name: str | None) -> None:
+        if name is not None:
+            self.take_word(name)
+
+    def take_word(self, name: str) -> None:
+        """Take a word of the question in hand; what the last word stands for is unfolded, or folded again."""
+        self.rest()
+        form = self.mounts.form
+        if name == MORE and form.is_at_more:
+            form.press()
+        else:
+            form.take(name)
+            if name == MORE:
+                form.press()
+        self.resume()
+
+    async def action_step(self, steps: int) -> None:
+        """Take the next word of the question in hand, or the one before; in a panel what comes next there."""
+        if self._is_asking:
+            await self.keys_taken()
+            self.rest()
+            self.mounts.form.step(steps)
+        else:
+            (self.screen.focus_next if steps > 0 else self.screen.focus_previous)()
+
+    @property
+    def _is_asking(self) -> bool:
+        """Whether a word of the question is in hand."""
+        return self.focused is self.mounts.form.line.field
+
+    async def action_arrow(self, steps: int) -> None:
+        """The same by an arrow key, where it does not scroll."""
+        await self.action_step(steps)
+
+    async def action_onward(self) -> None:
+        """Go on to the next word, or unfold what the last one stands for."""
+        if self._is_asking:  # elsewhere there is no next field, and letters would be no text any more
+            await self.keys_taken()
+            if self.mounts.form.is_at_more:
+                self.mounts.form.press()
+            else:
+                await self.action_step(1)
