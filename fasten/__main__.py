@@ -1,18 +1,32 @@
 """The program's outermost layer: runs a command line and turns every ending into an exit code.
 
-0 done, 1 no fit or not ready, 2 misuse, 3 our fault or a report that nobody takes, 130 stopped by hand. The report goes
+0 done, 1 not ready or no fit, 2 misuse, 3 our fault or a report that nobody takes, 130 stopped by hand. The report goes
 to stdout, all else to stderr.
 """
 
 import os
 import sys
 
-from fasten.commands._streams import drop, finish, is_of_stdout, not_written, prepare, say
+from fasten.commands._streams import drop, finish, is_of_stdout, not_written, prepare, say, say_text
 
 DONE, NO_FIT, MISUSE, OUR_FAULT = 0, 1, 2, 3
 NOT_TAKEN = 3  # nothing was wrong with the command line
 INTERRUPTED = 130
 DEBUG = "FASTEN_DEBUG"
+FORMAT = 1
+
+TYPE_CHECKING = False  # type checkers take it for true; importing typing itself would slow `--help` by a tenth
+if TYPE_CHECKING:
+    from fasten.errors import FastenError
+
+
+class _Wants:
+    """Whether the command line asks for JSON: then what is wrong is JSON too."""
+
+    json = False
+
+
+_wants = _Wants()
 
 
 def main(argv: list[str] | None = None) -> int:
@@ -25,6 +39,7 @@ def main(argv: list[str] | None = None) -> int:
 
 
 def _run(argv: list[str]) -> int:
+    _wants.json = "--json" in (argv[: argv.index("--")] if "--" in argv else argv)
     try:
         from fasten.cli import run
 
@@ -53,6 +68,8 @@ def _failed(error: Exception) -> int:
     from fasten.errors import FastenError
 
     if isinstance(error, FastenError):
+        if _wants.json:
+            return _say_json([_plain(one) for one in (error, *error.others)], MISUSE)
         for one in (error, *error.others):
             say(str(one))
         return MISUSE
@@ -76,7 +93,22 @@ def _refused(error: OSError) -> str:
 
 
 def _say(sentence: str, code: int) -> int:
+    if _wants.json:
+        return _say_json([{"what": sentence, "where": "", "fix": ""}], code)
     say(sentence)
+    return code
+
+
+def _plain(error: "FastenError") -> dict[str, str]:
+    return {"what": error.what, "where": error.where, "fix": error.fix}
+
+
+def _say_json(errors: list[dict[str, str]], code: int) -> int:
+    """Say what is wrong as JSON, for a program that asked for that."""
+    import json
+
+    first, *others = errors
+    say_text(json.dumps({"format": FORMAT, "error": {**first, "exit": code}, "others": others}, indent=2))
     return code
 
 

@@ -44,8 +44,8 @@ COMMANDS = {
     "tables": "the tables, or one of them: items, materials, grades, cases",
 }
 CODES = (
-    "exit codes: 0 done, 1 no fit or not ready, 2 misuse, "
-    "3 a fault of the program or the answer could not be written, 130 stopped by Ctrl-C"
+    "exit codes: 0 done, or the document was written; 1 not ready, no fit, or a chosen cable is too small; 2 misuse; "
+    "3 a fault of the program or the answer could not be written; 130 stopped by Ctrl-C"
 )
 
 

@@ -163,7 +163,14 @@ def documents() -> Iterator[Document]:
 @pytest.mark.parametrize("format_", FORMATS)
 def test_lists_and_sheets_are_in_plain_words(format_: str) -> None:
     for document in documents():
-        assert faults(written(document, format_, 80)) == [], document.title
+        assert faults(_without_ids(written(document, format_, 80), document)) == [], document.title
+
+
+def _without_ids(text: str, document: Document) -> str:
+    """The text without the ids of its lines, which are for programs."""
+    for key in {key for section in document.sections for key in section.keys}:
+        text = text.replace(key, "")
+    return text
 
 
 def test_one_pack_is_one() -> None:

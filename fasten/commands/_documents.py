@@ -17,7 +17,10 @@ if TYPE_CHECKING:
 
 MOST_LINES = 20  # of a shelf that are named one by one
 NARROW, USUAL, WIDE = 44, 80, 120
-ENDINGS = {"text": ".txt", "csv": ".csv", "md": ".md", "html": ".html", "json": ".json", "svg": ".svg"}
+ENDINGS = {
+    "text": ".txt", "csv": ".csv", "md": ".md", "html": ".html", "json": ".json", "svg": ".svg", "dxf": ".dxf",
+}  # fmt: skip
+DOCUMENTS = ("text", "csv", "md", "html", "json")
 
 
 def read_job(args: "argparse.Namespace", tables: "Tables") -> "Job":
@@ -82,6 +85,28 @@ def text_width() -> int:
         except (OSError, ValueError):
             columns = USUAL
     return min(max(columns, NARROW), WIDE)
+
+
+def form_of(args: "argparse.Namespace", forms: tuple[str, ...] = DOCUMENTS) -> str:
+    """How a document is written: as `--format` or `--json` says, else as its file's name ends, else the first way.
+
+    Raises:
+        FastenError: two of these say different things, or the name ends in what it is not written as.
+    """
+    from fasten.errors import FastenError
+
+    ending = "" if not args.out or os.path.isdir(args.out) else os.path.splitext(args.out)[1].lower()
+    named = next((form for form, end in ENDINGS.items() if end == ending), "")
+    said = {"--json": "json" if getattr(args, "json", False) else "", f"--format {args.format}": args.format,
+            f"a name that ends in {ending}": named}  # fmt: skip
+    said = {words: form for words, form in said.items() if form}
+    if len(set(said.values())) > 1:
+        raise FastenError(f"{' and '.join(said)} do not go together", where="format", fix="leave one out")
+    form = next(iter(said.values()), forms[0])
+    if form not in forms:
+        what = f"{ending} is no way to write this"
+        raise FastenError(what, where="out", fix=f"let the name end in {' or '.join(ENDINGS[one] for one in forms)}")
+    return form
 
 
 def put(text: str, args: "argparse.Namespace", name: str, kind: str) -> None:

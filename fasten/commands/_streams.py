@@ -30,10 +30,14 @@ def say(sentence: str) -> None:
     """Say a sentence on stderr, where anybody still listens; nothing where it is empty."""
     from fasten.report.safe import safe
 
-    if not sentence:
-        return
+    if sentence:
+        say_text(f"fasten: {safe(sentence)}")
+
+
+def say_text(text: str) -> None:
+    """Write a text that is harmless on stderr, where anybody still listens."""
     try:
-        print(f"fasten: {safe(sentence)}", file=sys.stderr)
+        print(text, file=sys.stderr)
     except OSError:
         drop(sys.stderr)  # what was to be done is done or refused all the same
 

@@ -21,7 +21,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace) -> int:
-    """Print both; 1 where a mount point of the job has no answer.
+    """Print both, with the mount points that have no answer.
 
     The search is limited by its work, so that it finds the same on every machine; seconds only end the wait.
     Raises:
@@ -52,7 +52,7 @@ def run(args: argparse.Namespace) -> int:
         from fasten.report.job.fewest import fewest_document
 
         print(written(fewest_document(found), "text", text_width()), end="")
-    return 1 if found.unfit else 0
+    return 0
 
 
 def _found(job: "Job", tables: "Tables", owned: "Owned | None", ends: float) -> "Standard":

@@ -7,7 +7,12 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the options."""
     parser.add_argument("job", metavar="JOB", help="the file of the job")
     parser.add_argument("--shelf", default="", metavar="FILE", help="what is at hand already")
-    parser.add_argument("--format", choices=("text", "csv", "md", "html"), default="text", help="how it is written")
+    parser.add_argument(
+        "--format",
+        choices=("text", "csv", "md", "html"),
+        default="",
+        help="how it is written; else as the file that --out names ends",
+    )
     parser.add_argument("--ids", action="store_true", help="with the id of each line, for pack")
     parser.add_argument("--json", action="store_true", help="print JSON")
     parser.add_argument("--out", default="", metavar="FILE", help="write it to this file or into this folder")
@@ -15,22 +20,22 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace) -> int:
-    """Print or write the list; 1 where a mount point is not on it, since nothing fits there.
+    """Print or write the list, with the mount points that are not on it, since nothing fits there.
 
     Raises:
         FastenError: job or shelf cannot be read, or the list cannot be written.
     """
-    from fasten.commands._documents import answered, put, read_job, read_shelf, text_width
+    from fasten.commands._documents import answered, form_of, put, read_job, read_shelf, text_width
     from fasten.commands._tables import open_tables
     from fasten.job.list.hardware import hardware
     from fasten.job.names import file_name
 
-    tables = open_tables()
+    form, tables = form_of(args), open_tables()
     job = read_job(args, tables)
     shelf = read_shelf(args, tables)
     listed = hardware(job, answered(job, shelf, tables), shelf, tables)
     name = f"{file_name(job.title or job.vehicle)}-hardware"
-    if args.json:
+    if form == "json":
         from fasten.report.job.hardware_json import hardware_json
         from fasten.report.plain import json_text
 
@@ -41,5 +46,5 @@ def run(args: argparse.Namespace) -> int:
         from fasten.report.job.hardware import hardware_document, with_ids
 
         document = with_ids(hardware_document(listed)) if args.ids else hardware_document(listed)
-        put(written(document, args.format, text_width()), args, name, args.format)
-    return 1 if listed.unfit else 0
+        put(written(document, form, text_width()), args, name, form)
+    return 0

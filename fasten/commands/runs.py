@@ -21,25 +21,30 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     for name, example in ASKED.items():
         parser.add_argument(f"--{name}", default="", metavar="…", help=f"kept in the job, for proposals: '{example}'")
     parser.add_argument("--accept", default="", metavar="…", help="ids of what was measured or seen of RUN; all, none")
-    parser.add_argument("--format", choices=("text", "csv", "md", "html"), default="text", help="how it is written")
+    parser.add_argument(
+        "--format",
+        choices=("text", "csv", "md", "html"),
+        default="",
+        help="how it is written; else as the file that --out names ends",
+    )
     parser.add_argument("--json", action="store_true", help="print JSON")
     parser.add_argument("--out", default="", metavar="FILE", help="write it to this file or into this folder")
     parser.add_argument("--force", action="store_true", help="replace the file that is there")
 
 
 def run(args: argparse.Namespace) -> int:
-    """Print the runs, or one of them; 1 where nothing does for one, or its chosen cable is too small.
+    """Print the runs, or one of them, with why where nothing does for one.
 
     Raises:
         FastenError: the job cannot be read, has no such run, or the list cannot be written.
     """
-    from fasten.commands._documents import put, read_job, text_width
+    from fasten.commands._documents import form_of, put, read_job
     from fasten.commands._tables import open_tables
     from fasten.job.names import file_name
     from fasten.job.proposals import proposals
     from fasten.job.runs import named_run, run_choices
 
-    tables = open_tables()
+    form, tables = form_of(args), open_tables()
     _change(args, tables)
     job = read_job(args, tables)
     found = run_choices(job, tables)
@@ -47,14 +52,14 @@ def run(args: argparse.Namespace) -> int:
     if args.run:
         found, offered = (named_run(found, args.run),), ()
     name = f"{file_name(job.title or job.vehicle)}-runs"
-    if args.json:
+    if form == "json":
         from fasten.report.plain import json_text
         from fasten.report.wire.runs import runs_json
 
         put(f"{json_text(runs_json(found, offered))}\n", args, name, "json")
     else:
-        put(_text(args, job, found, offered, text_width()), args, name, args.format)
-    return 1 if any(one.answer is None or one.answer.fails for one in found) else 0
+        put(_text(form, args, job, found, offered), args, name, form)
+    return 0
 
 
 def _change(args: argparse.Namespace, tables: "Tables") -> None:
@@ -92,12 +97,13 @@ def _change(args: argparse.Namespace, tables: "Tables") -> None:
 
 
 def _text(
-    args: argparse.Namespace, job: "Job", found: "tuple[RunChoice, ...]", offered: "tuple[Proposal, ...]", width: int
+    form: str, args: argparse.Namespace, job: "Job", found: "tuple[RunChoice, ...]", offered: "tuple[Proposal, ...]"
 ) -> str:
+    from fasten.commands._documents import text_width
     from fasten.report.forms.written import written
     from fasten.report.wire.as_text import wire_text
     from fasten.report.wire.runs import runs_document
 
-    if args.run and found[0].answer is not None and args.format == "text":
-        return wire_text(found[0].answer, width)
-    return written(runs_document(job, found, offered), args.format, width)
+    if args.run and found[0].answer is not None and form == "text":
+        return wire_text(found[0].answer, text_width())
+    return written(runs_document(job, found, offered), form, text_width())

@@ -21,25 +21,30 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         help_ = f"{summary}: its number on the sheet, such as 5, 5.3 for hole 3 of it, or before.1; may be repeated"
         parser.add_argument(f"--{name}", action="append", default=[], metavar="STEP", help=help_)
     parser.add_argument("--shelf", default="", metavar="FILE", help="what is at hand already")
-    parser.add_argument("--format", choices=("text", "csv", "md", "html"), default="text", help="how it is written")
+    parser.add_argument(
+        "--format",
+        choices=("text", "csv", "md", "html"),
+        default="",
+        help="how it is written; else as the file that --out names ends",
+    )
     parser.add_argument("--json", action="store_true", help="print JSON")
     parser.add_argument("--out", default="", metavar="FILE", help="write it to this file or into this folder")
     parser.add_argument("--force", action="store_true", help="replace the file that is there")
 
 
 def run(args: argparse.Namespace) -> int:
-    """Print or write the sheet, with what is ticked saved before; 1 where nothing fits at a mount point of it.
+    """Print or write the sheet, with what is ticked saved before, and why nothing fits where nothing does.
 
     Raises:
         FastenError: job or shelf cannot be read, a mount point or step is not there, or job or sheet cannot be written.
     """
-    from fasten.commands._documents import put, text_width
+    from fasten.commands._documents import form_of, put, text_width
     from fasten.commands._progress import progress
     from fasten.job.names import file_name
 
-    sheet = _sheet(args)
+    form, sheet = form_of(args), _sheet(args)
     name = f"{file_name(sheet.title or sheet.vehicle)}-work"
-    if args.json:
+    if form == "json":
         from fasten.report.job.work_json import work_json
         from fasten.report.plain import json_text
 
@@ -52,8 +57,8 @@ def run(args: argparse.Namespace) -> int:
         width = text_width()
         with progress("drawing sections") as step:
             document = work_document(sheet, width, step)
-        put(written(document, args.format, width), args, name, args.format)
-    return 1 if any(entry.plan is None for entry in sheet.entries) else 0
+        put(written(document, form, width), args, name, form)
+    return 0
 
 
 def _sheet(args: argparse.Namespace) -> "WorkSheet":

@@ -54,8 +54,8 @@ def _drawn(item: Item, draw: random.Random) -> tuple[Said, Said]:
         "item-hole": f"{draw.choice(holes)} mm", "reach": draw.choice(("one-side", "one-side", "both-sides")),
         "item-thickness": f"{round(item.thickness_mm * draw.uniform(0.5, 2.0), 1)} mm",
         "mass": f"{round(item.mass_kg * draw.uniform(0.4, 2.0), 2)} kg",
-        "between": draw.choice(("", "", "foam 3 mm", "carpet 8 mm")),
-        "where": draw.choice(("cabin", "cabin", "door", "underfloor", "engine-bay")),
+        "between": draw.choice(("", "", "", "", "", "foam 3 mm", "carpet 8 mm")),
+        "where": draw.choice((*("cabin",) * 6, "door", "underfloor", "engine-bay")),
         "panel": draw.choice(("floor", "side", "door", "seat-back")),
     }  # fmt: skip
     return known, truth

@@ -58,7 +58,7 @@ def drawing(path: Path, name: str, text: Text) -> ET.Element:
 
 
 def test_the_whole_sheet_ends_with_1_where_nothing_fits_somewhere(saved: Path, capsys: Text) -> None:
-    assert main(["work", str(saved)]) == NO_FIT
+    assert main(["work", str(saved)]) == DONE
     told = capsys.readouterr()
     assert told.err == ""
     assert told.out.startswith("Work sheet: ../../etc/estate\nblue estate, 4 mount points.\n")
@@ -114,7 +114,7 @@ def test_a_file_that_is_there_is_replaced_only_when_told(saved: Path, tmp_path: 
 
 
 def test_json_is_of_format_1(saved: Path, capsys: Text) -> None:
-    assert main(["work", str(saved), "--json"]) == NO_FIT
+    assert main(["work", str(saved), "--json"]) == DONE
     data = json.loads(capsys.readouterr().out)
     assert data["format"] == 1
     assert [found["name"] for found in data["mounts"]] == ["Left amp", "../../row", "trim", "bad"]

@@ -212,7 +212,7 @@ def test_ready_as_json(files: tuple[str, str], capsys: pytest.CaptureFixture[str
 
 
 @pytest.mark.parametrize(
-    ("format_", "start"), [("text", "Hardware"), ("csv", "Hardware"), ("md", "# "), ("html", "<!")]
+    ("format_", "start"), [("text", "Hardware"), ("csv", "Section,What,"), ("md", "# "), ("html", "<!")]
 )
 def test_the_list_in_every_format(
     files: tuple[str, str], format_: str, start: str, capsys: pytest.CaptureFixture[str]
@@ -238,7 +238,7 @@ def test_a_file_that_is_there_is_not_replaced_unless_told(
     assert main(command) == 0
     assert capsys.readouterr().out == ""
     first = out.read_bytes()
-    assert first.startswith(b"\xef\xbb\xbfHardware list")
+    assert first.startswith(b"\xef\xbb\xbfSection,What,")
     out.write_text("mine", encoding="utf-8")
     assert main(command) == 2
     assert out.read_text(encoding="utf-8") == "mine"

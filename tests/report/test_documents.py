@@ -110,9 +110,23 @@ def test_no_cell_begins_a_formula_whatever_is_written(text: str) -> None:
 
 def test_csv_can_be_read_back_cell_by_cell() -> None:
     rows = list(csv.reader(StringIO(written(SAMPLE, "csv", 80))))
-    assert rows[0] == ["Hardware list: sample"]
-    assert ["Part", "Count", "Where"] in rows
-    assert ["Screw M5 x 16 mm", "8", "left amp 4, right amp 4"] in rows
+    assert rows[0] == ["Section", "What", "Count", "Where", "Id", "Note"]
+    assert ["Parts", "Screw M5 x 16 mm", "8", "left amp 4, right amp 4", "", ""] in rows
+    assert rows[-1][0] == "Hardware list: sample"
+
+
+def test_csv_is_one_table_whatever_the_sections_have() -> None:
+    others = Section("Order", notes=("first", "second"), numbered=True)
+    parts = Section("Bits", (Column("Bit"), Column("For")), (("5 mm", "amp"),), keys=("bit:drill/5",))
+    document = Document("t", ("said first",), (*SAMPLE.sections, others, parts))
+    header, *rows = list(csv.reader(StringIO(written(document, "csv", 80))))
+    assert {len(row) for row in rows} == {len(header)}
+    found = [dict(zip(header, row, strict=True)) for row in rows]
+    assert {row["What"]: row["Id"] for row in found}["5 mm"] == "bit:drill/5"
+    assert [(row["What"], row["Note"]) for row in found if row["Section"] == "Order"] == [
+        ("1", "first"), ("2", "second"),
+    ]  # fmt: skip
+    assert (found[-1]["Section"], found[-1]["Note"]) == ("t", "said first")
 
 
 # -- HTML -------------------------------------------------------------------------------------------------------------

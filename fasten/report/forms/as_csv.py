@@ -1,7 +1,8 @@
-"""A document as CSV: its sections one under the other, every cell made harmless to a spreadsheet."""
+"""A document as CSV: one rectangular table, every cell made harmless to a spreadsheet."""
 
 import csv
 import re
+from collections.abc import Iterator
 from io import StringIO
 
 from fasten.report.forms.document import Document, Section
@@ -11,32 +12,37 @@ from fasten.text.letters import JOINERS
 # What a spreadsheet takes for the beginning of a formula, full-width forms and the minus sign among them.
 FORMULA = frozenset("=+-@＝＋－＠−\t\r\n")
 DEFUSED = "'"
+SECTION, WHAT, ID, NOTE = "Section", "What", "Id", "Note"
 _UNSEEN = f" \u00a0\u200b\ufeff{JOINERS}"
 # Where commas are decimals, a spreadsheet takes a semicolon for the end of a cell, whatever stands in quotes.
 _AFTER_SEMICOLON = re.compile(rf"(;[\s\"'{JOINERS}]*)(?=[{re.escape(''.join(FORMULA))}])")
 
 
 def document_csv(document: Document) -> str:
-    """The document as rows: title, what is said first, then each section with its heading and its own columns."""
+    """The document as one table: a row for each row and note of its sections, every row with every column.
+
+    Its columns are the section, what the row is of, those of all sections together, the id of a line that can be
+    packed, and a note. What is said first stands last, under the title.
+    """
+    titles = tuple(dict.fromkeys(column.title for section in document.sections for column in section.columns[1:]))
+    columns = (SECTION, WHAT, *titles, ID, NOTE)
+    rows = (row for section in document.sections for row in _rows(section))
+    lead = ({SECTION: document.title, NOTE: sentence} for sentence in document.lead or ("",))
     text = StringIO()
     writer = csv.writer(text, lineterminator="\r\n")
-    writer.writerow([defused(document.title)])
-    writer.writerows([defused(sentence)] for sentence in document.lead)
-    for section in document.sections:
-        writer.writerow([])
-        writer.writerow([defused(section.heading)])
-        if section.columns:
-            writer.writerow([defused(column.title) for column in section.columns])
-        writer.writerows([defused(cell) for cell in row] for row in section.rows)
-        writer.writerows(_notes(section))
+    writer.writerow(map(defused, columns))
+    writer.writerows([defused(row.get(column, "")) for column in columns] for row in (*rows, *lead))
     return text.getvalue()
 
 
-def _notes(section: Section) -> list[list[str]]:
-    """The notes, each a row, with its number where they are numbered."""
-    if section.numbered:
-        return [[str(count), defused(note)] for count, note in enumerate(section.notes, start=1)]
-    return [[defused(note)] for note in section.notes]
+def _rows(section: Section) -> Iterator[dict[str, str]]:
+    """What a section says, each row by the titles of its columns; a note has its number where they are numbered."""
+    keys = section.keys or ("",) * len(section.rows)
+    for row, key in zip(section.rows, keys, strict=True):
+        cells = zip(section.columns[1:], row[1:], strict=True)
+        yield {SECTION: section.heading, WHAT: row[0], ID: key, **{column.title: cell for column, cell in cells}}
+    for count, note in enumerate(section.notes, start=1):
+        yield {SECTION: section.heading, WHAT: str(count) if section.numbered else "", NOTE: note}
 
 
 def defused(cell: str) -> str:
