@@ -24,7 +24,8 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         "--stopped", action="append", default=[], metavar="MOUNT: FIELD = READ",
         help="it did not, and what was read: 'left amplifier: behind = 14 mm'",
     )  # fmt: skip
-    parser.add_argument("--format", choices=("text", "csv", "md", "html"), default="text", help="how it is written")
+    of = "how it is written; else as the file that --out names ends"
+    parser.add_argument("--format", choices=("text", "csv", "md", "html"), default="", help=of)
     parser.add_argument("--json", action="store_true", help="print JSON")
     parser.add_argument("--out", default="", metavar="FILE", help="write it to this file or into this folder")
     parser.add_argument("--force", action="store_true", help="replace the file that is there")
@@ -36,16 +37,16 @@ def run(args: argparse.Namespace) -> int:
     Raises:
         FastenError: job or shelf cannot be read, what was found names no mark, or the job cannot be saved.
     """
-    from fasten.commands._documents import put, read_job, read_shelf, text_width
+    from fasten.commands._documents import form_of, put, read_job, read_shelf, text_width
     from fasten.commands._tables import open_tables
     from fasten.job.names import file_name
 
-    tables = open_tables()
+    form, tables = form_of(args), open_tables()
     shelf, within = read_shelf(args, tables), _within(args.within, tables)
     job = _kept(args, shelf, within, tables) if args.tick or args.stopped else read_job(args, tables)
     found = _found(job, shelf, within, tables)
     name = f"{file_name(job.title or job.vehicle)}-gauge"
-    if args.json:
+    if form == "json":
         from fasten.report.job.gauge import gauge_json
         from fasten.report.plain import json_text
 
@@ -54,7 +55,7 @@ def run(args: argparse.Namespace) -> int:
         from fasten.report.forms.written import written
         from fasten.report.job.gauge import gauge_document
 
-        put(written(gauge_document(found), args.format, text_width()), args, name, args.format)
+        put(written(gauge_document(found), form, text_width()), args, name, form)
     return 1 if found.unresolved else 0
 
 

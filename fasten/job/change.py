@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
-from fasten.job.edit import find_mount, named, with_mount, without_mount
+from fasten.job.edit import find_mount, named, renamed_run, with_mount, without_mount, without_run
 from fasten.job.preset import confirmed, with_said
 from fasten.job.same import asks_both, on_twins
 from fasten.job.store.job_toml import check_mount, same_name
@@ -146,38 +146,12 @@ def renamed(job: Job, name: str, new: str) -> Job:
     """The job with a mount point or run under another name, which all that names it goes by; raises FastenError."""
     new = new.strip()
     run = find_run(job, name) if named(job, name) is None else None
-    there = (*(mount.name for mount in job.mounts), *(run.name for run in job.runs))
-    taken = [one for one in there if same_name(one) == same_name(new)]
-    if taken and same_name(name) != same_name(new):
-        raise FastenError(f"the job has {shown(taken[0])} already", where="name", fix="give another name")
     if run is not None:
-        return replace(job, runs=tuple(replace(one, name=new) if one is run else one for one in job.runs))
+        return renamed_run(job, run.name, new, run.note)
+    if find_run(job, new) is not None:
+        raise FastenError(f"the job has a run {shown(new)} already", where="name", fix="give another name")
     mount = find_mount(job, name)
-    changed = with_mount(job, replace(mount, name=new), instead_of=mount.name)
-    return _naming(changed, mount.name, new)
-
-
-def _naming(job: Job, old: str, new: str) -> Job:
-    """The job with what names a mount point naming it anew: ends of runs, and things on a board."""
-    runs = tuple(
-        replace(run, said=tuple((field, _end(text, old, new) if field in ("from", "to") else text)
-                                for field, text in run.said))
-        for run in job.runs
-    )  # fmt: skip
-    mounts = tuple(
-        replace(mount, said=tuple(
-            (field, new if field == BOARD.name and same_name(text) == same_name(old) else text)
-            for field, text in mount.said
-        ))
-        for mount in job.mounts
-    )  # fmt: skip
-    return replace(job, mounts=mounts, runs=runs)
-
-
-def _end(text: str, old: str, new: str) -> str:
-    """The end of a run, its terminal after a comma kept."""
-    at, comma, terminal = text.partition(",")
-    return f"{new}{comma}{terminal}" if same_name(at) == same_name(old) else text
+    return with_mount(job, replace(mount, name=new), instead_of=mount.name)
 
 
 def read_place(text: str) -> int:
@@ -202,7 +176,7 @@ def removed(job: Job, name: str) -> tuple[Job, tuple[str, ...]]:
     """The job without a mount point or run, and the names of what still names it; raises FastenError if it has none."""
     run = find_run(job, name)
     if named(job, name) is None and run is not None:
-        return replace(job, runs=tuple(one for one in job.runs if one is not run)), ()
+        return without_run(job, run.name), ()
     left = without_mount(job, name)
     return left, _namers(left, name)
 

@@ -6,6 +6,7 @@ from fasten.errors import FastenError
 from fasten.job.store.job_toml import same_name
 from fasten.job.store.runs_toml import RUN
 from fasten.job.words import CableRun, Job, Mount
+from fasten.question.fields import BOARD
 from fasten.text.shown import shown
 from fasten.wiring.fields import FROM, TO
 
@@ -25,7 +26,7 @@ def named(job: Job, name: str) -> Mount | None:
 def with_mount(job: Job, mount: Mount, *, instead_of: str | None = None) -> Job:
     """The job with one more mount point at its end, or with it `instead_of` the one of that name, in its place.
 
-    The runs that end at that one end at it by its new name.
+    The runs that end at that one end at it by its new name, and what is on its board names it so.
 
     Raises: FastenError if another mount point has its name, or there is none to replace.
     """
@@ -35,7 +36,15 @@ def with_mount(job: Job, mount: Mount, *, instead_of: str | None = None) -> Job:
         what = f"the job has a mount point {shown(mount.name)} already"
         raise FastenError(what, where="name", fix="give this one another name")
     runs = job.runs if instead_of is None else tuple(_ending_at(run, instead_of, mount.name) for run in job.runs)
-    return replace(job, mounts=(*job.mounts[:at], mount, *job.mounts[at + 1 :]), runs=runs)
+    kept = others if instead_of is None else tuple(_standing_on(other, instead_of, mount.name) for other in others)
+    return replace(job, mounts=(*kept[:at], mount, *kept[at:]), runs=runs)
+
+
+def _standing_on(mount: Mount, old: str, new: str) -> Mount:
+    """The mount point on the board of the old name, if it is on that, by its new name."""
+    if old == new or same_name(dict(mount.said).get(BOARD.name, "")) != same_name(old):
+        return mount
+    return replace(mount, said=tuple((field, new if field == BOARD.name else text) for field, text in mount.said))
 
 
 def _ending_at(run: CableRun, old: str, new: str) -> CableRun:
