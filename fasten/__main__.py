@@ -69,7 +69,7 @@ def _failed(error: Exception) -> int:
 
     if isinstance(error, FastenError):
         if _wants.json:
-            return _say_json([_plain(one) for one in (error, *error.others)], MISUSE)
+            return _say_json((error, *error.others), MISUSE)
         for one in (error, *error.others):
             say(str(one))
         return MISUSE
@@ -94,20 +94,18 @@ def _refused(error: OSError) -> str:
 
 def _say(sentence: str, code: int) -> int:
     if _wants.json:
-        return _say_json([{"what": sentence, "where": "", "fix": ""}], code)
+        from fasten.errors import FastenError
+
+        return _say_json((FastenError(sentence),), code)
     say(sentence)
     return code
 
 
-def _plain(error: "FastenError") -> dict[str, str]:
-    return {"what": error.what, "where": error.where, "fix": error.fix}
-
-
-def _say_json(errors: list[dict[str, str]], code: int) -> int:
-    """Say what is wrong as JSON, for a program that asked for that."""
+def _say_json(errors: "tuple[FastenError, ...]", code: int) -> int:
+    """Say what is wrong as JSON, for a program that asked for that: what, where and what to do about it."""
     import json
 
-    first, *others = errors
+    first, *others = ({name: text for name, text in vars(error).items() if isinstance(text, str)} for error in errors)
     say_text(json.dumps({"format": FORMAT, "error": {**first, "exit": code}, "others": others}, indent=2))
     return code
 
