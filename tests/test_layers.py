@@ -182,7 +182,14 @@ def test_no_file_is_too_long_to_be_read_at_once() -> None:
 
 
 # What stands on plans: a list, a verdict, a work sheet and a shelf serve whatever kind of entry gives one.
-ON_PLANS = ("fasten.job.list.", "fasten.job.shelf.", "fasten.job.ready", "fasten.job.work", "fasten.job.entry")
+ON_PLANS = (
+    "fasten.job.list.",
+    "fasten.job.shelf.",
+    "fasten.job.ready",
+    "fasten.job.work",
+    "fasten.job.entry",
+    "fasten.job.sizes.standard",
+)
 SUBSTITUTES = "fasten.job.shelf.substitute"  # proves the joint of a mount point anew with another screw
 OF_JOINTS = {
     "Advice", "Answer", "BitChoice", "Hole", "Joint", "Layer", "MountPoint", "Patch", "Proposal", "Receiver", "Refusal",

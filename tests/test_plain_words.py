@@ -19,7 +19,7 @@ from fasten.job.choices import Choice, choices
 from fasten.job.list.hardware import hardware
 from fasten.job.list.lists import HardwareList
 from fasten.job.ready import ready
-from fasten.job.sizes.standard import standard
+from fasten.job.sizes.offers import fewest_sizes
 from fasten.job.words import Built, Job, Mount, Shelf, ShelfPart
 from fasten.job.work import work_sheet
 from fasten.model import MountPoint
@@ -157,7 +157,7 @@ def documents() -> Iterator[Document]:
     for one in (replace(JOB, mounts=JOB.mounts[:1]), replace(JOB, mounts=())):
         yield hardware_document(hardware(one, choices(one, TABLES), None, TABLES))
         yield ready_document(ready(hardware(one, choices(one, TABLES), None, TABLES), choices(one, TABLES)))
-        yield fewest_document(standard(choices(one, TABLES), TABLES))
+        yield fewest_document(fewest_sizes(choices(one, TABLES), TABLES))
 
 
 @pytest.mark.parametrize("format_", FORMATS)

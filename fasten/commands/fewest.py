@@ -64,7 +64,7 @@ def _found(job: "Job", tables: "Tables", owned: "Owned | None", ends: float) -> 
     from fasten.commands._progress import progress
     from fasten.errors import FastenError
     from fasten.job.entries import mount_choices
-    from fasten.job.sizes.standard import standard
+    from fasten.job.sizes.offers import fewest_sizes
     from fasten.progress import Stopped
 
     try:
@@ -74,7 +74,7 @@ def _found(job: "Job", tables: "Tables", owned: "Owned | None", ends: float) -> 
         what = "the time was over before every mount point had its answer"
         raise FastenError(what, where="seconds", fix="give it more, or leave --seconds out") from stopped
     with progress("finding fewer sizes") as step:
-        return standard(answered, tables, owned, _until(ends, step))
+        return fewest_sizes(answered, tables, owned, _until(ends, step))
 
 
 def _until(ends: float, step: "Step") -> "Step":

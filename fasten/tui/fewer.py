@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from fasten.catalog.tables import Tables
 from fasten.job.entries import mount_choices
 from fasten.job.shelf.owned import owned_of
-from fasten.job.sizes.standard import standard
+from fasten.job.sizes.offers import fewest_sizes
 from fasten.job.words import Job, Pin, Shelf
 from fasten.report.forms.document import Document
 from fasten.report.job.fewest import fewest_document
@@ -27,5 +27,5 @@ def fewer(job: Job, shelf: Shelf | None, tables: Tables, work: LongWork) -> Fewe
     """
     owned = owned_of(shelf, tables)
     answered = mount_choices(job, tables, owned, work.steps("Answers"))
-    found = standard(answered, tables, owned, work.steps("Fewest sizes"))
+    found = fewest_sizes(answered, tables, owned, work.steps("Fewest sizes"))
     return Fewer(fewest_document(found), found.pins)

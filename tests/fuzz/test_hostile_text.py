@@ -22,7 +22,7 @@ from fasten.job.list.hardware import hardware
 from fasten.job.ready import ready
 from fasten.job.shelf.owned import owned_of
 from fasten.job.shelf.substitute import instead, missing_screw, on_shelf, others_on_shelf
-from fasten.job.sizes.standard import standard
+from fasten.job.sizes.offers import fewest_sizes
 from fasten.job.work import work_sheet
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
@@ -64,7 +64,7 @@ class Worked:
         self.listed = hardware(job, found, shelf, tables)
         self.ready = ready(self.listed, found)
         self.sheet = work_sheet(job, found, shelf, tables)
-        self.fewest = standard(found, tables)
+        self.fewest = fewest_sizes(found, tables)
         self.told = told(text)
 
 

@@ -12,8 +12,8 @@ from fasten.advice.ranking import size
 from fasten.catalog.face_parts import ADHESIVES
 from fasten.catalog.job_parts import SPARES
 from fasten.catalog.tables import builtin
-from fasten.job.choices import choices
-from fasten.job.sizes.standard import standard
+from fasten.job.choices import Choice, choices
+from fasten.job.sizes.offers import fewest_sizes
 from fasten.job.words import Job, Mount
 from fasten.model import Advice, Status
 from fasten.question.read import read_question
@@ -170,7 +170,7 @@ def test_fewest_sizes_never_put_hook_and_loop_for_a_thread() -> None:
         for removed in ("weekly", "monthly", "yearly")
     )
     found = choices(Job("covers", "", "", mounts), TABLES)
-    kept = {choice.name: choice.answer for choice in standard(found, TABLES).choices}
+    kept = {one.name: one.answer for one in fewest_sizes(found, TABLES).choices if isinstance(one, Choice)}
     stood = {choice.name: choice.answer for choice in found}
     for name, answer in kept.items():
         before = stood[name]

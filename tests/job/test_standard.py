@@ -1,6 +1,6 @@
 """Fewest different sizes of whole jobs: what is offered is proved, what is chosen can be pinned, none gets worse."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 from functools import cache
 from itertools import product
@@ -10,13 +10,16 @@ import pytest
 from built.few import few, sample
 
 from fasten.advice.advise import advise
+from fasten.advice.plan import plan_of
 from fasten.catalog.job_parts import SIZE_WEIGHTS
 from fasten.catalog.tables import builtin
 from fasten.job.choices import Choice, choices, pin_of
+from fasten.job.entry import Entry
 from fasten.job.shelf.owned import owned_of
 from fasten.job.sizes.fewest import Size
 from fasten.job.sizes.fewest_search import MOST_WORK
-from fasten.job.sizes.standard import Standard, sizes_of, standard
+from fasten.job.sizes.offers import fewest_sizes
+from fasten.job.sizes.standard import Standard, sizes_of
 from fasten.job.words import Job, Mount, Shelf
 from fasten.model import Answer, MountPoint
 from fasten.progress import Stopped
@@ -37,7 +40,7 @@ def solved(asked: Job, stop: Callable[[int, int], bool] = lambda done, of: False
         if stop(done, of):
             raise Stopped
 
-    return standard(choices(asked, TABLES), TABLES, None, step)
+    return fewest_sizes(choices(asked, TABLES), TABLES, None, step)
 
 
 @cache
@@ -46,13 +49,14 @@ def mixed() -> Standard:
     return solved(MIXED)
 
 
-def answered(found: tuple[Choice, ...]) -> list[tuple[str, MountPoint, Answer]]:
-    return [(c.name, c.point, c.answer) for c in found if c.answer is not None and c.point is not None]
+def answered(found: Iterable[Entry]) -> list[tuple[str, MountPoint, Answer]]:
+    mounts = [one for one in found if isinstance(one, Choice)]
+    return [(c.name, c.point, c.answer) for c in mounts if c.answer is not None and c.point is not None]
 
 
-def sizes(found: tuple[Choice, ...]) -> set[Size]:
+def sizes(found: Iterable[Entry]) -> set[Size]:
     """The sizes of all answers, counted apart from the search."""
-    return set().union(*(sizes_of(a.proposal.joint, point, TABLES) for _, point, a in answered(found)))
+    return set().union(*(sizes_of(plan_of(name, a, point, TABLES)) for name, point, a in answered(found)))
 
 
 def test_before_are_the_answers_of_the_job_and_after_those_that_were_chosen() -> None:
@@ -79,7 +83,7 @@ def test_it_is_the_least_of_every_combination_of_answers() -> None:
     points = [point for _, point, _ in answered(found)]
     best = inf
     for combination in product(*(advise(point, TABLES).answers for point in points)):
-        needed = set().union(*(sizes_of(a.proposal.joint, p, TABLES) for a, p in zip(combination, points, strict=True)))
+        needed = set().union(*(sizes_of(plan_of("", a, p, TABLES)) for a, p in zip(combination, points, strict=True)))
         firsts = (advise(point, TABLES).answers[0] for point in points)
         lost = sum(a.score.total - first.score.total for a, first in zip(combination, firsts, strict=True))
         best = min(best, sum(WEIGHTS[kind] for kind, _ in needed) + WEIGHTS["rank"] * lost)
@@ -96,6 +100,7 @@ def test_all_that_is_chosen_is_proved_and_its_pins_give_it_back(seed: int) -> No
     mounts = tuple(replace(m, pin=found.pins.get(m.name)) for m in asked.mounts)
     again = choices(job(*mounts), TABLES)
     for first, chosen, pinned in zip(before, found.choices, again, strict=True):
+        assert isinstance(chosen, Choice)
         assert (chosen.answer is None) == (first.answer is None)
         if first.answer is not None and chosen.answer is not None and pinned.answer is not None:
             assert pinned.answer.proposal == chosen.answer.proposal
@@ -173,5 +178,5 @@ def test_with_a_shelf_what_stands_is_what_the_shelf_makes_first() -> None:
     """The list of the job and the comparison begin from the same answers."""
     owned = owned_of(Shelf("", "", "", (), (), ("rivet-nut setter", "rivet-nut mandrel M4"), ()), TABLES)
     found = choices(MIXED, TABLES, owned)
-    result = standard(found, TABLES, owned)
+    result = fewest_sizes(found, TABLES, owned)
     assert set(result.before) == sizes(found)
