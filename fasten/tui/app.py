@@ -86,7 +86,8 @@ class FastenApp(BoxActions, JobActions):
         verdict = await asyncio.to_thread(self.standings.verdict, whole, shelf)
         if job == self.open_job.job and not self.is_leaving:
             self.mounts.mount_list.stand(self.standings.known(whole, shelf), verdict)
-            self.mounts.work_out_now()  # beside the others, which are known now
+            if not self.mounts.is_waiting:  # what is being typed is worked out with them anyway, and then taken
+                self.mounts.work_out_now()  # beside the others, which are known now
 
     def beside(self) -> Beside:
         """What the mount point in hand is answered beside."""
