@@ -83,6 +83,17 @@ SELDOM = (
         "item-hole": "4.9mm",
         "panel": "side",
     },
+    {
+        "item": "trim-panel",
+        "onto": "abs 3 mm",
+        "removed": "rarely",
+        "boss": "16x24 mm",
+        "mass": "0.3 kg",
+        "item-hole": "4.5 mm",
+        "edge": "60 mm",
+        "behind": "60 mm",
+        "panel": "side",
+    },
     {"item": "fuse-holder", "onto": "MDF 18 mm", "removed": "never", "edge": "60mm", "behind": "60mm"},
 )
 

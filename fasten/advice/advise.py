@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from functools import lru_cache
 
-from fasten.advice import change, remark
+from fasten.advice import change, existing_use, remark
 from fasten.advice.method import EXISTING_HOLE, Method
 from fasten.advice.owned import Owned
 from fasten.advice.ranking import method_words, order, score, size
@@ -108,9 +108,34 @@ def advise(mount: MountPoint, tables: Tables, owned: Owned | None = None, *, cha
             return bare
         refusals = _with_changes(bare.refusals, bare.mount, tables, fits=True)
         return replace(bare, refusals=refusals, remedies=_remedies(bare.mount, tables))
-    found = _advised(mount, tables, owned)
+    found = _with_item_opened(_advised(mount, tables, owned), tables, owned)
     smaller = grounds.smaller_stud(mount, tables)
     return or_smaller(found, smaller, lambda other: _advised(other, tables, owned))
+
+
+def _with_item_opened(found: Advice, tables: Tables, owned: Owned | None) -> Advice:
+    """The advice with larger item holes, where their preset alone keeps what exists already from being used.
+
+    The smallest that does is proved; a hole that was given is never changed.
+    """
+    mount = found.mount
+    if not existing_use.is_blocked(mount, found.answers):
+        return found
+    for opened in existing_use.opened(mount, tables):
+        other = _advised(opened, tables, owned)
+        found = _said_of(found, other)
+        if other.answers and existing_use.uses(opened, other.answers[0]):
+            remark_of = remark.item_opened(opened, mount)
+            first = replace(other.answers[0], remarks=(remark_of, *other.answers[0].remarks))
+            return replace(other, answers=(first, *other.answers[1:]))
+    return found
+
+
+def _said_of(found: Advice, other: Advice) -> Advice:
+    """The advice with what that with larger item holes says of an existing thread that it leaves aside."""
+    if not (found.answers and other.answers) or found.mount.thread_there is None:
+        return found
+    return replace(found, answers=(replace(found.answers[0], remarks=other.answers[0].remarks), *found.answers[1:]))
 
 
 def _advised(mount: MountPoint, tables: Tables, owned: Owned | None) -> Advice:

@@ -4,17 +4,25 @@ from collections.abc import Iterator
 
 from fasten.advice.rows import PILOT as PILOT_BIT
 from fasten.catalog.tables import Tables
-from fasten.geometry.bits import OWN_POINT, Bit, thickest_metric_bit
-from fasten.model import Answer, Hole, MountPoint
+from fasten.geometry.bits import IN_PLACE, OWN_POINT, Bit, thickest_metric_bit
+from fasten.geometry.joint import nut_is_there
+from fasten.geometry.stack import hole_with_bit
+from fasten.model import Answer, Hole, MountPoint, Origin
 from fasten.model.plan import BitNeed
 
 HOLE, PILOT, TRIAL = "hole", "pilot", "hole in a test piece"
+ITEM = "hole of the item"
 
 
 def bits_of(answer: Answer, point: MountPoint, tables: Tables) -> Iterator[BitNeed]:
     """What is drilled for an answer; where the hole exists, only the test piece is drilled."""
     hole = answer.proposal.joint.hole
+    if item_opened(point):
+        opened = hole_with_bit(tables, point.item_hole_mm, 0.1, 0.3, depth_mm=None, shape="round")
+        yield _drilled(opened, ITEM, point.fixings)
     if hole is None:
+        return
+    if hole.bit.name == IN_PLACE:
         return
     there = is_there(hole, point)
     pilot = None if there else pilot_of(answer, tables)
@@ -40,8 +48,15 @@ def pilot_of(answer: Answer, tables: Tables) -> Bit | None:
 
 def is_there(hole: Hole, mount: MountPoint) -> bool:
     """Whether the existing hole is already as wide as it must be."""
-    there = mount.hole_there_mm
+    if nut_is_there(mount):
+        return True
+    there = mount.hole_there_mm if mount.holes_there_mm is None else min(mount.holes_there_mm)
     return there is not None and there >= hole.diameter_mm - hole.tolerance_mm.minus
+
+
+def item_opened(mount: MountPoint) -> bool:
+    """Whether the item's holes are opened for an existing hole or thread: nobody gave their size."""
+    return dict(mount.origins).get("item_hole_mm") is Origin.ASSUMED
 
 
 def drilled_with(hole: Hole | None, point: MountPoint) -> str | None:

@@ -46,6 +46,11 @@ def _hole(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
     return NOTHING if hole is None else write(hole.diameter_mm, Dimension.LENGTH, 2)
 
 
+def _item_hole(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """The hole in the item."""
+    return write(mount.item_hole_mm, Dimension.LENGTH, 2)
+
+
 def _bit(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
     """The bit that drills the hole."""
     hole = proposal.joint.hole
@@ -61,6 +66,8 @@ def _pilot(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
 def _there(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
     """The existing hole."""
     there = mount.hole_there_mm
+    if mount.holes_there_mm is not None:
+        return f"{', '.join(number(size, 2) for size in mount.holes_there_mm)} mm, in the order of the template"
     return NOTHING if there is None else write(there, Dimension.LENGTH, 2)
 
 
@@ -290,6 +297,7 @@ def _spreader(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
 BLANKS: Mapping[str, Fills] = {
     "stiffness": _stiffness,
     "moving": _kept(Rules.MOVING_CLEARANCE), "fixed": _kept(Rules.FIXED_CLEARANCE),
+    "item hole": _item_hole,
     "hole": _hole, "bit": _bit, "pilot": _pilot, "there": _there, "behind": _behind, "grip": _grip,
     "receiver": _receiver, "screw": _screw, "torque": _torque, "test torque": _test_torque, "drive": _drive,
     "across": _across, "lock": _lock, "stop": _limiter, "spreader": _spreader,

@@ -2,14 +2,14 @@
 
 from collections.abc import Callable, Iterable, Mapping
 
-from fasten.advice.bits import is_there
+from fasten.advice.bits import is_there, item_opened
 from fasten.advice.corrosion import on_item, on_panel
 from fasten.advice.drive import HEXAGON, drive_of
 from fasten.catalog.named import material
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
-from fasten.geometry.bits import OWN_POINT
-from fasten.geometry.joint import limiter_of
+from fasten.geometry.bits import IN_PLACE, OWN_POINT
+from fasten.geometry.joint import limiter_of, nut_is_there
 from fasten.geometry.soft import each, held_by, taken
 from fasten.geometry.stack import spreaders_of
 from fasten.model import Holds, Hole, Joined, JointKind, MountPoint, Panel, Proposal, StackPart, Status, Taken, Where
@@ -81,6 +81,9 @@ CONDITIONS: Mapping[str, Condition] = {
     "square hole":    Condition("its hole is a square",                  lambda p, m, t: _shape(p) == "square"),
     "new hole":       Condition("the hole is yet to be drilled",         lambda p, m, t: _is_new(p, m)),
     "existing hole":  Condition("it goes into an existing hole",         lambda p, m, t: _is_old(p, m)),
+    "existing nut":   Condition("it goes into an existing rivet nut",    lambda p, m, t: nut_is_there(m)),
+    "oversize hole":  Condition("the existing hole is wider than it needs", lambda p, m, t: p.joint.oversize_mm > 0),
+    "item opened":    Condition("the item's holes are opened for it",    lambda p, m, t: item_opened(m)),
     "wide enough":    Condition("the existing hole is wide enough",      lambda p, m, t: _is_wide(p, m)),
     # what holds
     "screw":          Condition("it has a screw, bolt or rivet",         lambda p, m, t: p.joint.screw is not None),
@@ -230,11 +233,11 @@ def _shape(proposal: Proposal) -> str | None:
 
 def _is_drilled(proposal: Proposal) -> bool:
     hole = proposal.joint.hole
-    return hole is not None and hole.bit.name != OWN_POINT
+    return hole is not None and hole.bit.name not in {OWN_POINT, IN_PLACE}
 
 
 def _is_new(proposal: Proposal, mount: MountPoint) -> bool:
-    return _is_hole(proposal) and mount.hole_there_mm is None
+    return _is_hole(proposal) and mount.hole_there_mm is None and not nut_is_there(mount)
 
 
 def _is_old(proposal: Proposal, mount: MountPoint) -> bool:

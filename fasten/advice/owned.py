@@ -7,7 +7,7 @@ from fasten.advice.consumables import consumable_names
 from fasten.advice.parts import joint_parts, receiver_parts, stuck_with
 from fasten.advice.tools import setting_tools, shaping_tools
 from fasten.catalog.tables import Tables
-from fasten.geometry.bits import OWN_POINT, NearestBit
+from fasten.geometry.bits import IN_PLACE, OWN_POINT, NearestBit
 from fasten.model import BitChoice, Hole, Joint
 from fasten.model.line import Part
 from fasten.model.plan import ToolNeed
@@ -49,7 +49,7 @@ def fitted(joint: Joint, owned: Owned) -> Joint:
 
 def drills(hole: Hole, owned: Owned) -> bool:
     """Whether the bit that the hole names is there, or the screw has its own point."""
-    return owned.has_bit(hole.bit.diameter_mm) or hole.bit.name == OWN_POINT
+    return owned.has_bit(hole.bit.diameter_mm) or hole.bit.name in {OWN_POINT, IN_PLACE}
 
 
 def sets(joint: Joint, owned: Owned, tables: Tables) -> bool:

@@ -9,7 +9,8 @@ from fasten.advice.panel_parts import panel_parts
 from fasten.advice.parts import fitted_parts, form_of
 from fasten.advice.tools import tools_of
 from fasten.catalog.tables import Tables
-from fasten.model import Answer, MountPoint, Proposal
+from fasten.geometry.joint import nut_is_there
+from fasten.model import Answer, MountPoint, Proposal, kinds
 from fasten.model.kinds import Locks
 from fasten.model.plan import Label, PartNeed, Plan
 from fasten.text.figures import figure, mm, words
@@ -29,6 +30,8 @@ def plan_of(name: str, answer: Answer, point: MountPoint, tables: Tables) -> Pla
 
 def _parts(proposal: Proposal, point: MountPoint, tables: Tables) -> Iterator[PartNeed]:
     found = [(fitted, each * point.fixings) for fitted, each in fitted_parts(proposal.joint, tables)]
+    if nut_is_there(point):
+        found = [pair for pair in found if pair[0].kind is not kinds.RIVET_NUT]
     for fitted, count in (*found, *panel_parts(point, tables)):
         kind = fitted.kind
         renewed = count if kind.key in proposal.removals.renewed else 0

@@ -12,7 +12,7 @@ from fasten.catalog.practice import METHOD_WORDS, WEIGHTS, MethodWords
 from fasten.catalog.rows import METRIC_CLEARANCE, TAPPING_CLEARANCE
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
-from fasten.geometry.joint import is_clamp_base, patch_of
+from fasten.geometry.joint import is_clamp_base, nut_is_there, patch_of
 from fasten.model import Hole, Joint, JointKind, MountPoint, Proposal, Removal, Score, ScorePart, Status, Visible
 from fasten.model.check import SEALED
 from fasten.model.kinds import Opens, Thread, Water
@@ -103,7 +103,7 @@ def score(proposal: Proposal, mount: MountPoint, tables: Tables, owned: Owned | 
         "visible_finish": float(mount.visible is Visible.YES and _hexagon_head(proposal.joint)),
         "not_checked": float(len(_needs(proposal))),
         "hole_there": _reuse(proposal.joint, mount),
-        "drilled": float(hole is not None and mount.hole_there_mm is None),
+        "drilled": float(hole is not None and mount.hole_there_mm is None and not nut_is_there(mount)),
         "loose_hole": _loose_mm(proposal.joint, mount, tables),
         "wrong_end": _wrong_end(proposal),
         "tight_margin": _over_margin(proposal),

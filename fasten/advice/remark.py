@@ -2,17 +2,20 @@
 
 from collections.abc import Iterable
 
+from fasten.geometry.joint import nut_is_there
 from fasten.methods import factory_thread
 from fasten.model import Answer, MountPoint, Origin, Refusal
+from fasten.text.figures import with_unit
 from fasten.text.units import Dimension, write
 
+_KINDS = {"tapped": "tapped thread"}
 ITEM_HOLE = "item-hole"  # the check of a refusal where what is there does not fit through the item
 
 
 def set_aside(mount: MountPoint, answers: tuple[Answer, ...], refusals: Iterable[Refusal]) -> tuple[str, ...]:
     """That the first answer does not use the existing thread, and why; a preset that decided it is named."""
     there = mount.thread_there
-    if there is None or (answers and answers[0].method == factory_thread.NAME):
+    if there is None or nut_is_there(mount) or (answers and answers[0].method == factory_thread.NAME):
         return ()
     named = f"{there.thread} {'stud' if there.kind == 'stud' else 'thread'}"
     used = next((answer.rank for answer in answers if answer.method == factory_thread.NAME), None)
@@ -25,7 +28,22 @@ def set_aside(mount: MountPoint, answers: tuple[Answer, ...], refusals: Iterable
     if why.check == ITEM_HOLE and is_preset:
         hole, wanted = (write(figure.value, Dimension.LENGTH, 2) for figure in why.figures[:2])
         return (f"NOT USED: your {named} needs {wanted} in the item; {hole} is preset, so give its holes",)
-    return (f"NOT USED: your {named}: {why.because}",)
+    is_proof = why.check is not None and why.check != ITEM_HOLE
+    figures = ", ".join(f"{figure.name} {with_unit(figure.value, figure.unit)}" for figure in why.figures)
+    return (f"NOT USED: your {named}: {why.because}{f' ({figures})' if is_proof and figures else ''}",)
+
+
+def item_opened(opened: MountPoint, asked: MountPoint) -> str:
+    """Which item hole would take what exists already, and that the answer counts on it."""
+    wanted, preset = (write(mount.item_hole_mm, Dimension.LENGTH, 2) for mount in (opened, asked))
+    there = asked.thread_there
+    found = _holes(asked) if there is None else f"existing {there.thread} {_KINDS.get(there.kind, there.kind)}"
+    return f"OPEN THE ITEM'S HOLES to {wanted} for the {found}; {preset} is only preset, so measure them"
+
+
+def _holes(mount: MountPoint) -> str:
+    assert mount.hole_there_mm is not None
+    return f"existing {write(mount.hole_there_mm, Dimension.LENGTH, 2)} hole"
 
 
 def without_shelf(title: str) -> str:

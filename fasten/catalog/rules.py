@@ -166,6 +166,7 @@ class Rules(Enum):
     GAUGE_EDGE = "gauge-edge"
     GAUGE_BAY = "gauge-bay"
     GAUGE_ROOM = "gauge-room"
+    OVERSIZE_COVER = "oversize-cover"
 
 
 def rule(tables: Tables, name: Rules) -> Rule:

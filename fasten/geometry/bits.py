@@ -10,6 +10,7 @@ from fasten.require import not_negative, positive, refuse
 MM_PER_INCH = 25.4
 INCH_SERIES = tuple(INCH_DRILLS)
 METRIC = "metric"
+IN_PLACE = "none, the nut is in place"
 OWN_POINT = "the screw's own point"  # in place of a bit
 # Diameters are printed to a hundredth of a millimetre or a ten-thousandth of an inch: nearer than this is equal.
 EQUAL_MM = 1e-6

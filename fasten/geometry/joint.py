@@ -47,7 +47,7 @@ def spaced_mm(joint: Joint) -> float:
         return drilled(joint).diameter_mm
     if spaced is Spaced.BODY and joint.receiver is not None:
         return outside_mm(joint.receiver)
-    return shaft_mm(joint)
+    return drilled(joint).diameter_mm if joint.oversize_mm else shaft_mm(joint)
 
 
 def shaft_mm(joint: Joint) -> float:
@@ -184,6 +184,16 @@ def flange_behind_mm(receiver: Receiver | None) -> float:
     Source: geometry; the size is a row's.
     """
     return 0.0 if receiver is None or isinstance(receiver.flange, Absent) else receiver.flange.across_mm
+
+
+def nut_is_there(mount: MountPoint) -> bool:
+    """Whether what exists already is a rivet nut.
+
+    mount: what is mounted, and on what [-]
+    Returns: whether it is [-]
+    Source: as given.
+    """
+    return mount.thread_there is not None and mount.thread_there.kind == "rivet nut"
 
 
 def is_clamp_base(joint: Joint, mount: MountPoint, tables: Tables) -> bool:

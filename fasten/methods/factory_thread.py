@@ -7,6 +7,7 @@ from fasten.catalog.rows import METRIC_CLEARANCE, METRIC_THREADS, MetricThread
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
+from fasten.geometry.joint import nut_is_there
 from fasten.methods import common
 from fasten.methods import receivers as no
 from fasten.methods.common import (
@@ -49,6 +50,8 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     there = mount.thread_there
     if there is None:
         return refuse(NAME, "you gave no stud or tapped boss: look for one first")
+    if nut_is_there(mount):
+        return refuse(NAME, "an existing rivet nut is no thread of the vehicle's maker: it is proved as a rivet nut")
     wrong = needs_family(NAME, mount, tables, "sheet", *plastic_modes.FAMILIES)
     wants = tables.find(METRIC_CLEARANCE, there.thread)
     if wrong is None and wants is not None and wants.fine_mm > mount.item_hole_mm + stack.FITS_HOLE:
@@ -65,7 +68,7 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
     """A screw into the thread, or a nut on the stud."""
     there = mount.thread_there
     thread = tables.find(METRIC_THREADS, there.thread) if there is not None else None
-    if there is None or thread is None:
+    if there is None or thread is None or nut_is_there(mount):
         return
     joint = _on_stud(mount, there, thread, tables) if there.kind == "stud" else _in_thread(mount, thread, tables)
     if joint is not None:

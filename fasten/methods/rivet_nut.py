@@ -1,13 +1,15 @@
 """Rivet nut: a thread in thin sheet, set from one side; round, hexagon or closed body."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from fasten.catalog.parts import RIVET_NUT_SHEAR, RIVET_NUTS, Head, RivetNut
 from fasten.catalog.rows import MetricThread
-from fasten.catalog.rules import Rules, rule
+from fasten.catalog.rules import Rules, rule, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
-from fasten.geometry.joint import receiver_of, screw_of
+from fasten.geometry.bits import IN_PLACE
+from fasten.geometry.joint import across_mm, nut_is_there, receiver_of, screw_of
 from fasten.methods import common
 from fasten.methods import receivers as no
 from fasten.methods.common import (
@@ -27,8 +29,9 @@ from fasten.methods.common import (
 from fasten.methods.holding import lock_for, locked_washers, with_limiter
 from fasten.methods.screw_end import ScrewEnd, past_receiver_mm, thinner_mm
 from fasten.methods.stocked import Stocked, machine_screws
-from fasten.model import Joint, MountPoint, Position, Receiver, Refusal, Span, StackPart, kinds
+from fasten.model import BitChoice, Check, Input, Joint, MountPoint, Position, Receiver, Refusal, Span, StackPart, kinds
 from fasten.model.known import Body, Bulge, FarEnd, Flange, MostTorque, Needed, Rating, SpinOut
+from fasten.proof.checks import waits
 from fasten.proof.fit.rim import presses_alone
 from fasten.proof.fit.sheet import around_hole
 from fasten.proof.modes import common as failure
@@ -42,7 +45,6 @@ from fasten.text.figures import figure, mm
 
 NAME = "rivet_nut"
 GROUND = common.GROUND
-fit = around_hole
 limits = caps.no_more_limits
 torque = tightening.window
 EXEMPT = NOTHING_EXEMPT
@@ -58,6 +60,12 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     if wrong is not None:
         return wrong
     passing = [row for row, _ in _passing(mount, tables)]
+    there = mount.thread_there
+    if there is not None and nut_is_there(mount) and passing and there.thread not in {row.thread for row in passing}:
+        least_mm = stack.fine_clearance_mm(tables, there.thread)
+        return refuse(NAME, f"{there.thread} needs {mm(least_mm)} in the item, and its hole is smaller",
+                      ("item hole", mount.item_hole_mm, "mm"), ("wanted", least_mm, "mm"),
+                      check="item-hole")  # fmt: skip
     if not passing:
         least_mm = min(stack.fine_clearance_mm(tables, row.thread) for row in tables.rows(RIVET_NUTS))
         return refuse(NAME, f"no screw of a rivet nut fits through a {mm(mount.item_hole_mm)} hole",
@@ -103,6 +111,21 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
     )  # fmt: skip
 
 
+def fit(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
+    """What the sheet needs round its hole; of an existing nut, that it was held."""
+    return (*around_hole(joint, mount, tables), *((_held(joint, tables),) if nut_is_there(mount) else ()))
+
+
+def _held(joint: Joint, tables: Tables) -> Check:
+    """Which nut it is shows only by its flange, and how it was set not at all: each is tried first."""
+    more, source = rule_value(tables, Rules.TEST_TORQUE)
+    flange = mm(across_mm(receiver_of(joint)))
+    needs = f"needs each existing nut to have a {flange} flange and to hold {figure(more)} x the target torque"
+    inputs = (Input("share of the target", more, "-"),)
+    return waits("existing-nut", "Existing nut stays when it is tightened", "N·m", None, needs, inputs,
+                 "share x target <= torque it held", (source, *joint.from_))  # fmt: skip
+
+
 def screw_end(joint: Joint, mount: MountPoint, tables: Tables) -> ScrewEnd | None:
     """A pitch past an open body; in a closed one a diameter deep, and a pitch short of its bottom."""
     screw = screw_of(joint)
@@ -127,6 +150,8 @@ def _grips(mount: MountPoint, row: RivetNut, tables: Tables) -> bool:
 def _fitting(mount: MountPoint, tables: Tables) -> Iterator[tuple[RivetNut, MetricThread]]:
     for row, thread in _passing(mount, tables):
         body = mount.body_mm is None or row.has_body(mount.body_mm)
+        if nut_is_there(mount) and mount.thread_there is not None and row.thread != mount.thread_there.thread:
+            continue
         if body and mount.body_thread in {None, row.thread} and _grips(mount, row, tables):
             yield row, thread
 
@@ -178,6 +203,8 @@ def _joint(
         thread, head, length_mm, mount.grade, min(set_mm, length_mm - over_mm) - sheet_mm, length_mm - over_mm - set_mm
     )
     hole = stack.hole_with_bit(tables, row.hole_mm, 0.0, row.hole_plus_mm, depth_mm=None, shape=row.body)
+    if nut_is_there(mount):
+        hole = replace(hole, bit=BitChoice(IN_PLACE, hole.diameter_mm, 0.0, holds=True))
     receiver = Receiver(
         kind=kinds.RIVET_NUT, series=row.series, thread=row.thread, length_mm=row.length_mm, material=row.material,
         grip=Span(row.grip_min_mm, row.grip_max_mm), flange=Flange(row.flange_mm, row.flange_thickness_mm),

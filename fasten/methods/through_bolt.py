@@ -5,10 +5,10 @@ from collections.abc import Iterator
 from fasten.catalog.named import material
 from fasten.catalog.parts import NUTS
 from fasten.catalog.rows import MetricThread
-from fasten.catalog.rules import Rules, rule
+from fasten.catalog.rules import Rules, rule, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
-from fasten.geometry.joint import screw_of
+from fasten.geometry.joint import behind_mm, drilled, screw_of
 from fasten.methods import common
 from fasten.methods import receivers as no
 from fasten.methods.board_common import is_board, needs_face, of_each_kind
@@ -27,8 +27,9 @@ from fasten.methods.common import (
 from fasten.methods.holding import with_limiter
 from fasten.methods.screw_end import ScrewEnd
 from fasten.methods.stocked import Stocked, machine_screws, nuts
-from fasten.model import Check, Joint, MountPoint, Position, Receiver, Refusal, StackPart, kinds
+from fasten.model import Check, Input, Joint, MountPoint, Position, Receiver, Refusal, StackPart, kinds
 from fasten.model.known import FarEnd, MostTorque
+from fasten.proof.checks import at_most
 from fasten.proof.fit.board import bolted
 from fasten.proof.fit.sheet import around_hole
 from fasten.proof.modes import board as board_modes
@@ -47,6 +48,7 @@ torque = tightening.window
 EXEMPT = NOTHING_EXEMPT
 SIZES = ("M4", "M5", "M6", "M8", "M10")
 NUT = "prevailing_torque"
+HOLE_PLUS_MM = 0.3
 
 
 def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
@@ -65,7 +67,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
 def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
     """A joint for each bolt that passes the item's hole, with a large washer behind, on soft stuff both sides."""
     for thread in stack.threads_for_hole(tables, mount.item_hole_mm, SIZES):
-        for form in _washers(mount, tables):
+        for form in _washers(mount, tables, oversize=_oversize_mm(mount, thread, tables) > 0):
             joint = _joint(mount, thread, form, tables)
             if is_board(mount, tables) or plastic_modes.is_plastic(mount, tables):
                 yield from of_each_kind(mount, joint, tables)
@@ -73,10 +75,18 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
                 yield joint
 
 
-def _washers(mount: MountPoint, tables: Tables) -> tuple[str, ...]:
-    """The forms of washer to try: on what is soft a penny washer presses less where a large one sinks in."""
+def _washers(mount: MountPoint, tables: Tables, *, oversize: bool) -> tuple[str, ...]:
+    """The forms of washer to try: on what is soft a penny washer presses less, and it covers a wide hole."""
     met = {material(tables, name).family for name in (mount.material, mount.item_material)}
-    return ("large",) if met == {"sheet"} else ("large", "penny")
+    return ("large",) if met == {"sheet"} and not oversize else ("large", "penny")
+
+
+def _oversize_mm(mount: MountPoint, thread: MetricThread, tables: Tables) -> float:
+    """How much wider the existing hole is than one that the bolt just passes; 0 within its tolerance."""
+    if mount.hole_there_mm is None:
+        return 0.0
+    over_mm = mount.hole_there_mm - stack.clearance_hole_mm(tables, thread.designation)
+    return over_mm if over_mm > HOLE_PLUS_MM else 0.0
 
 
 def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
@@ -94,7 +104,17 @@ def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
 def fit(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
     """Its distance to an edge, by what it goes through."""
     checked = bolted if is_board(mount, tables) else around_hole
-    return checked(joint, mount, tables)
+    covered = (_covers(joint, tables),) if joint.oversize_mm else ()
+    return (*checked(joint, mount, tables), *covered)
+
+
+def _covers(joint: Joint, tables: Tables) -> Check:
+    """A washer that hardly covers a wide hole pulls into it; in front the item itself covers it."""
+    margin, source = rule_value(tables, Rules.OVERSIZE_COVER)
+    hole_mm, bears_mm = drilled(joint).diameter_mm, behind_mm(joint)
+    inputs = (Input("hole", hole_mm, "mm"), Input("cover", margin, "mm"), Input("washer behind", bears_mm, "mm"))
+    return at_most("washer-covers", "Washer behind covers the hole", hole_mm + 2 * margin, bears_mm, "mm", inputs,
+                   "hole + 2 cover <= washer", (source, *joint.from_))  # fmt: skip
 
 
 def screw_end(joint: Joint, mount: MountPoint, tables: Tables) -> ScrewEnd | None:
@@ -134,7 +154,8 @@ def _joint(mount: MountPoint, thread: MetricThread, form: str, tables: Tables) -
         prevailing=MostTorque(prevailing), end=FarEnd.OPEN,
         from_=tables.source_id(NUTS, nut),
     )  # fmt: skip
-    medium = stack.clearance_hole_mm(tables, size)
+    over_mm = _oversize_mm(mount, thread, tables)
+    medium = stack.clearance_hole_mm(tables, size) + over_mm
     thinner_mm = (
         mount.thickness_max_mm - mount.thickness_min_mm
     )  # the bolt stands out that much further in the thinnest
@@ -143,10 +164,10 @@ def _joint(mount: MountPoint, thread: MetricThread, form: str, tables: Tables) -
                *part_sources(tables, head, length_mm, washers))  # fmt: skip
     joint = Joint(
         method=NAME, kind=kind_of(mount, tables), layers=layers(mount, tables, washers, nut.height_max_mm),
-        hole=stack.hole_with_bit(tables, medium, 0.1, 0.3, depth_mm=None, shape="round"), receiver=receiver,
+        hole=stack.hole_with_bit(tables, medium, 0.1, HOLE_PLUS_MM, depth_mm=None, shape="round"), receiver=receiver,
         screw=screw, washers=washers, grip_mm=grip_mm, sheet_mm=mount.thickness_min_mm,
         sheet_max_mm=mount.thickness_max_mm, behind_set_mm=done_mm,
-        behind_done_mm=done_mm, lock=kinds.NUT_LOCKS, from_=sources,
+        behind_done_mm=done_mm, lock=kinds.NUT_LOCKS, from_=sources, oversize_mm=over_mm,
     )  # fmt: skip
     return with_limiter(joint, mount, tables)
 

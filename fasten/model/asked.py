@@ -57,10 +57,14 @@ class Boss:
 
 @record
 class ExistingThread:
-    """An existing thread: its designation, and whether it is `tapped` (weld nut or boss) or a `stud`."""
+    """An existing thread: its designation, and whether it is `tapped` (weld nut or boss), a `stud` or a `rivet nut`.
+
+    `length_mm` is how far a stud stands out, None where that was not said.
+    """
 
     thread: str
     kind: str
+    length_mm: float | None = None
 
 
 @record
@@ -230,6 +234,7 @@ class Question:
     body_mm: float | None = None
     body_thread: str | None = None
     hole_there_mm: float | None = None
+    holes_there_mm: tuple[float, ...] | None = None
     holes_at: Pattern | None = None
     thread_there: ExistingThread | None = None
     case: str | None = None
@@ -269,7 +274,9 @@ class MountPoint:
     `item_cg_mm` are the item's own. `run_mm` is of a cable in clamps; `ring`, the stud that a ring terminal is for,
     `rings`, `cable_mm2` and `current_a` are of a ground lug. `spread` is never asked: it is what the advice tries under
     heads and behind where a large washer bears too little. `power`, `own_fuses` and `outputs` are for the cable to it.
-    `on_board` is what a job knows of the `board` it is on.
+    `hole_there_mm`
+    is the widest of existing holes, and `holes_there_mm` each of them where they differ. `on_board` is what a job
+    knows of the `board` it is on.
     """
 
     item: str
@@ -301,6 +308,7 @@ class MountPoint:
     body_mm: float | None
     body_thread: str | None
     hole_there_mm: float | None
+    holes_there_mm: tuple[float, ...] | None
     holes_at: Pattern | None
     thread_there: ExistingThread | None
     case: str | None

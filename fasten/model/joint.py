@@ -165,7 +165,9 @@ class Joint:
     `hole` and `screw` are None where the joint holds by a face; then there is a `patch`.
 
     `sheet_mm` is the substrate at its thinnest, where strength is calculated; `sheet_max_mm` at its thickest.
-    `behind_set_mm` is the space needed behind before setting, `behind_done_mm` the space the finished joint takes.
+    `oversize_mm` is how much wider an existing hole is than its screw needs: washers cover it, and until it has slipped
+    friction alone holds it. `behind_set_mm` is the space needed behind before setting, `behind_done_mm` the space the
+    finished joint takes.
     """
 
     method: str
@@ -183,3 +185,4 @@ class Joint:
     lock: LockKind
     from_: tuple[str, ...]
     patch: Patch | None = None
+    oversize_mm: float = 0.0

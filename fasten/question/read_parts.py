@@ -3,7 +3,8 @@
     pattern  = "rectangle" size "x" size | "circle" size | "row" size   rectangle 240x180, circle 165 mm
              | where each hole is, as `read_holes` has it               points 0,0 240,0; tape 1-2 240, 2-3 181 …
     boss     = outer diameter, "x" depth it can be drilled to           8 mm, 8x14 mm
-    hole-there = size of a hole | thread ["stud"]                       5.1 mm, M6, M6 stud
+    hole-there = size of a hole {"," size} | thread                     5.1 mm; 7.6 mm, 8.2 mm; M6
+             | thread "stud" [how far it stands out] | thread "rivet nut"   M6 stud 20 mm, M6 rivet nut
     carries  = part {"," part},  part = [item] [mass] ["at" height]     amplifier 5 kg, signal-processor, 2 kg at 80 mm
     body     = [thread] size of the body of a rivet nut                 7.1 mm, M5 6.9 mm
     ring     = metric size of the stud the ring terminal is for         M8
@@ -47,6 +48,8 @@ _OF_HOLES = ("points 0,0 240,0 238,181", "tape 1-2 240, 2-3 181, 1-3 300")
 _BARE_SIDES = r"[0-9][0-9.,/ ½¼¾⅛⅜⅝⅞⁄-]*(?:mm|cm|in|\")? ?[xX×] ?[0-9][0-9.,/ ½¼¾⅛⅜⅝⅞⁄-]*(?:mm|cm|in|\")?"
 _INCHES_UNDER_MM = 20.0  # what is screwed down at that distance is measured in mm; 9.5x7 are inches
 _TAPPED, _STUD = frozenset({"tapped", "weld", "nut", "boss", "thread", "hole"}), frozenset({"stud", "bolt"})
+_STUD_SIZE = r"(m[0-9.]+(?: ?x ?[0-9.]+)?)[ ,x]+([0-9.,/]+ ?[a-z\"']+)"
+_RIVET = frozenset({"rivet"})
 _PARTED = r"(?<![0-9]),|,(?![0-9])"
 _AWG = r"(?:(?P<aughts>[1-4])/0|(?P<zeros>0{1,4})|(?P<number>[1-9][0-9]?))[ -]?awg"
 _CARRIES_FIX = "write amplifier, amplifier 5 kg or 5 kg at 80 mm, with commas between"
@@ -130,23 +133,49 @@ def read_body(text: str, tables: Tables, where: str) -> tuple[float, str | None]
     return body_mm, thread
 
 
-def read_existing(text: str, tables: Tables, where: str) -> tuple[float | None, ExistingThread | None]:
-    """What exists already: a hole by its size [mm], "5.1 mm", or else a thread, "M6", "M6 weld nut" or "M6 stud".
+Existing = tuple[float | None, ExistingThread | None, tuple[float, ...] | None]
 
-    Raises: FastenError if it is neither, or a thread of no known kind.
+
+def read_existing(text: str, tables: Tables, where: str) -> Existing:
+    """What exists already: holes by size [mm], "5.1 mm" or several, or a thread, "M6", "M6 rivet nut", "M6 stud 20 mm".
+
+    The first is the widest hole, the last every hole where several are said. Raises: FastenError if it is neither, or a
+    thread of no known kind.
     """
-    words = text.casefold().replace("×", "x").split()
-    said = [word for word in words if word in _TAPPED | _STUD]
-    rest = "".join(word for word in words if word not in said)
+    words = text.casefold().replace("×", "x").replace("rivet-nut", "rivet nut").split()
+    said = [word for word in words if word in _TAPPED | _STUD | _RIVET]
+    rest = " ".join(word for word in words if word not in said)
     if not said and not re.match("m[0-9]|[#0-9/]+-[0-9]{2}(?![0-9/])", rest):
-        return units.read(text, Dimension.LENGTH, where), None
+        return _existing_holes(text, where)
+    if "rivet" in said and "nut" not in said:
+        rest = text
+    kind = "stud" if _STUD & set(said) else "rivet nut" if _RIVET & set(said) else "tapped"
+    sized = re.fullmatch(_STUD_SIZE, rest) if kind == "stud" else None
+    name, size = (sized[1], sized[2]) if sized is not None else (rest, None)
+    name = name.replace(" ", "")
     threads = tables.rows(METRIC_THREADS)
     rows = {f"m{row.major_mm:g}x{row.pitch_mm:g}": row for row in threads}
     rows |= {row.designation.casefold(): row for row in threads}
-    if (row := rows.get(rest)) is None:
+    if (row := rows.get(name)) is None:
         what = f"{shown(text)} is no metric thread that is known here"
-        raise FastenError(what, where=where, fix="write M6 for a tapped thread, M6 stud, or 6.2 mm for a hole")
-    return None, ExistingThread(row.designation, "stud" if _STUD & set(said) else "tapped")
+        fix = "write M6 for a tapped thread, M6 stud 20 mm, M6 rivet nut, or 6.2 mm for a hole"
+        raise FastenError(what, where=where, fix=fix)
+    length_mm = units.read(size, Dimension.LENGTH, where) if size else None
+    return None, ExistingThread(row.designation, kind, length_mm), None
+
+
+def _existing_holes(text: str, where: str) -> Existing:
+    """One size, or one for each fixing in the order of the template; a unit at the end counts for all."""
+    parts = [part.strip() for part in re.split(_PARTED + "|;", text) if part.strip()]
+    if len(text) > _LONGEST_CARRIES or len(parts) > MOST_FIXINGS:
+        raise FastenError(f"{shown(text)} is too many holes", where=where, fix=f"write {MOST_FIXINGS} sizes at most")
+    unit = _unit(parts[-1]) if parts else ""
+    bare = len(parts) > 1 and unit
+    sizes = tuple(
+        units.read(part if _unit(part) or not bare else f"{part} {unit}", Dimension.LENGTH, where)
+        for part in parts or [text]
+    )
+    return max(sizes), None, sizes if len(sizes) > 1 else None
 
 
 def read_carries(text: str, tables: Tables, where: str) -> tuple[Carried, ...]:

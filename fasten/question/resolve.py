@@ -33,6 +33,7 @@ from fasten.question.fields import (
     BETWEEN,
     BOARD,
     DOUBLER,
+    EXISTING_HOLE,
     HOLES_AT,
     INTO,
     ITEM,
@@ -274,6 +275,10 @@ def _check_frame(notes: _Notes) -> None:
 
 def _check_holes(notes: _Notes) -> None:
     there, fixings = notes.question.holes_at, notes.values["fixings"]
+    each = notes.question.holes_there_mm
+    if each is not None and len(each) != fixings:
+        what = f"{len(each)} existing holes are given, and the item has {fixings} fixings"
+        raise FastenError(what, where=EXISTING_HOLE.name, fix="write one size for all, or one for each fixing")
     if there is not None and len(there.points_mm) != fixings:
         what = f"{len(there.points_mm)} holes are there, and the item has {fixings} fixings"
         raise FastenError(what, where=HOLES_AT.name, fix="say where one hole for each fixing is")

@@ -57,6 +57,10 @@ def _pattern(pattern: Pattern) -> str:
     return f"{pattern.kind} {' '.join(f'{number(x, 1)},{number(y, 1)}' for x, y in pattern.points_mm)}"
 
 
+def _existing(there: ExistingThread) -> str:
+    return f"{there.thread} {there.kind}{'' if there.length_mm is None else f' {mm(there.length_mm)}'}"
+
+
 def _power(power: Power) -> str:
     volts = "" if power.load_v is None else f" {power.load_v} V"
     return f"{with_unit(power.power_w, 'W')} class {power.class_}{volts}"
@@ -77,7 +81,7 @@ def _bay(bay: Bay) -> str:
 
 
 _WRITERS: Mapping[type, Callable[[Any], str]] = {
-    ExistingThread: lambda value: f"{value.thread} {value.kind}",
+    ExistingThread: _existing,
     Pattern: _pattern,
     Between: _layers,
     OnFrame: lambda value: "frame" if value.fixings is None else f"frame {value.fixings}",

@@ -19,14 +19,17 @@ def asked(**said: str) -> Advice:
 
 
 @pytest.mark.parametrize("width", [80, 44])
-@pytest.mark.parametrize(("there", "named"), [("M6 stud", "M6 stud"), ("M6", "M6 thread")])
-def test_a_preset_hole_that_sets_a_thread_aside_is_told_on_line_two(there: str, named: str, width: int) -> None:
-    """The amplifier's preset has holes of 5.5 mm; an M6 passes from 6.4 mm."""
+@pytest.mark.parametrize(("there", "named"), [("M6 stud", "M6 stud"), ("M6", "M6 tapped thread")])
+def test_a_preset_hole_never_keeps_a_thread_from_use_and_line_two_says_which_would_do(
+    there: str, named: str, width: int
+) -> None:
+    """The amplifier's preset has holes of 5.5 mm; ISO 273 medium for M6 is 6.6 mm."""
     advice = asked(hole_there=there)
-    assert advice.answers[0].method != "factory_thread"
+    assert advice.answers[0].method == "factory_thread"
+    assert advice.mount.item_hole_mm == 6.6
     lines = advice_text(advice, width).splitlines()
-    assert lines[1].startswith(f"NOT USED: your {named} needs 6.4 mm in")
-    assert "5.5 mm is preset, so give its holes." in " ".join(" ".join(lines[1:4]).split())
+    assert lines[1].startswith("OPEN THE ITEM'S HOLES to 6.6 mm for")
+    assert f"existing {named}; 5.5 mm is only preset" in " ".join(" ".join(lines[1:4]).split())
     assert advice_json(advice)["answers"][0]["remarks"] == list(advice.answers[0].remarks)
     assert all(answer.remarks == () for answer in advice.answers[1:])
 

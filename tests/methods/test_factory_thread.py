@@ -72,7 +72,7 @@ def test_what_was_told_is_carried_through_with_its_origin() -> None:
     assert advice.mount.hole_there_mm is None
     assert dict(advice.mount.origins)["thread_there"] is Origin.GIVEN
     told = advice_json(advice)["mount"]
-    assert told["thread_there"] == {"value": {"thread": "M6", "kind": "stud"}, "origin": "given"}
+    assert told["thread_there"] == {"value": {"thread": "M6", "kind": "stud", "length_mm": None}, "origin": "given"}
     assert "thread there M6 stud" in " ".join(advice_text(advice).split())
 
 

@@ -31,7 +31,7 @@ ITEM_ROWS = builtin().rows(ITEMS)
 AMPLIFIER = next(row for row in ITEM_ROWS if row.item == "amplifier")
 MAY_STAY_UNSAID = {
     "place", "pattern", "between", "behind_mm", "edge_mm", "outline", "boss", "body_mm", "body_thread", "hole_there_mm",
-    "holes_at", "thread_there", "case",
+    "holes_there_mm", "holes_at", "thread_there", "case",
 }  # fmt: skip
 
 

@@ -114,6 +114,7 @@ COMPARED: dict[str, Callable[[Line], Sides]] = {
     "heat-bond": _two(("reached",), ("limit",)),
     "heat-magnet": _two(("reached",), ("limit",)),
     "hole": _hole,
+    "washer-covers": lambda line: (line.one("hole") + 2 * line.one("cover"), line.one("washer behind")),
     "holes-line-up": lambda line: (line.one("greatest miss"), (line.one("item hole") - line.one("screw")) / 2),
     "insert-wall": _insert_wall,
     "jacking-out": lambda line: (

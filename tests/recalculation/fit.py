@@ -32,6 +32,7 @@ class Stack:
         self.thread: str = self.screw.get("thread", "")
         self.part: float = self.receiver.get("length_mm") or 0.0
         self.hole: float = (answer["hole"] or {}).get("diameter_mm") or 0.0
+        self.there: float = mount["hole_there_mm"]["value"] or 0.0
         self.below: float = (self.screw.get("length_mm") or 0.0) - self.above  # of the screw, under the item
 
 
@@ -46,10 +47,11 @@ def expected(method: str, stack: Stack) -> Figures:
 
 
 def _through_bolt(s: Stack) -> Figures:
-    """Source: ISO 273 medium and ISO 7040 for hole and nut."""
+    """Source: ISO 273 medium and ISO 7040 for hole and nut; a wider hole stays as it is."""
     behind = max(s.below - s.thin, s.washers_below + s.nut)
     out = s.below - s.substrate - s.washers_below - s.nut
-    figures = {"hole": CLEARANCE[s.thread], "engagement": NUT_THREAD[s.thread], "nut": NUT_HEIGHT[s.thread]}
+    hole = CLEARANCE[s.thread] if s.there <= CLEARANCE[s.thread] + 0.3 else s.there
+    figures = {"hole": hole, "engagement": NUT_THREAD[s.thread], "nut": NUT_HEIGHT[s.thread]}
     return figures | {
         "protrusion": out,
         "set": behind,

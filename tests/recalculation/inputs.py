@@ -92,7 +92,9 @@ def _window_load(*, shear: bool) -> Expected:
 
 def _slip(line: Line, answer: dict[str, Any], mount: dict[str, Any], group: Group) -> float:
     """VDI 2230 R12 as remembered: 1.8 where nothing but the clamp keeps the screw from turning, else 1.2."""
-    return 1.8 if answer["lock"] in {"none", "spring washer"} else 1.2
+    hole = answer["hole"]
+    loose = answer["method"] == "through_bolt" and hole["diameter_mm"] > printed.CLEARANCE[answer["screw"]["thread"]]
+    return 1.8 if loose or answer["lock"] in {"none", "spring washer"} else 1.2
 
 
 def _kept(line: Line, answer: dict[str, Any], mount: dict[str, Any], group: Group) -> float:

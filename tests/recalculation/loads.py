@@ -181,7 +181,7 @@ def group(mount: dict[str, Any]) -> Group:
     said = {name: entry["value"] for name, entry in mount.items()}
     pattern, count = said["pattern"], said["fixings"]
     foot_mm = 2 * said["item_hole_mm"]  # AC 43.13-1B edge rule, 2 D: the item stands on that much at least
-    key = (pattern and tuple(pattern.values()), count, foot_mm)
+    key = (pattern and (pattern["kind"], pattern["a_mm"], pattern["b_mm"]), count, foot_mm)
     if key not in _LEVERS:
         points = places(pattern["kind"], pattern["a_mm"], pattern["b_mm"], count) if count > 1 else [(0.0, 0.0)]
         _LEVERS[key] = (lever(points, foot_mm), spacing(points)) if count > 1 else (foot_mm, None)

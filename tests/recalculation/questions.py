@@ -48,6 +48,11 @@ _ALWAYS: tuple[dict[str, str], ...] = (
         "edge": "12 mm", "panel": "side", "mass": "0.3 kg", "item-hole": "6.6 mm", "hole-there": "M6 stud",
     },
     {
+        "item": "amplifier", "onto": "steel 0.8 mm", "removed": "yearly", "reach": "both-sides", "behind": "40 mm",
+        "edge": "40 mm", "panel": "floor", "hole-there": "9 mm", "item-hole": "5.5 mm",
+        "holes-at": "points 0,0 240,0 239.8,180.1 0.1,180",
+    },
+    {
         "item": "signal-processor", "onto": "hardwood 25 mm", "removed": "rarely", "reach": "one-side",
         "panel": "roof", "into": "edge",
     },

@@ -69,6 +69,7 @@ MOUNT = MountPoint(
     body_mm=None,
     body_thread=None,
     hole_there_mm=None,
+    holes_there_mm=None,
     holes_at=None,
     thread_there=None,
     case=None,

@@ -294,6 +294,7 @@ FITS: dict[str, Callable[[Given], tuple[float, float | None]]] = {
     "edge-distance": lambda given: (given["ratio"] * given["diameter"], given.get("edge")),
     "spacing": lambda given: (given["ratio"] * given["diameter"], given["spacing"]),
     "head-cover": lambda given: (given["item hole"] + given["margin"], given["diameter on the item"]),
+    "washer-covers": lambda given: (given["hole"] + 2 * given["cover"], given["washer behind"]),
     "holes-line-up": lambda given: (given["greatest miss"], (given["item hole"] - given["screw"]) / 2),
     "stop-cover": lambda given: (
         max(given["item hole"], given["hole under the limiter"]) + given["margin"],
@@ -307,7 +308,7 @@ FITS: dict[str, Callable[[Given], tuple[float, float | None]]] = {
     "thread-depth": lambda given: (given["screw"] - given["what lies on the panel"], None),
     "stud-length": lambda given: (
         given["what lies on the panel"] + given["nut"] + given["past the nut"] * given["pitch"],
-        None,
+        given.get("stud"),
     ),
     "heat-bond": lambda given: (given["reached"], given["limit"]),
     "heat-magnet": lambda given: (given["reached"], given["limit"]),

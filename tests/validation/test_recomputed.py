@@ -45,6 +45,7 @@ ASKED: tuple[dict[str, str], ...] = (
     {"item": "enclosure", "item-thickness": "18mm", "item-hole": "9mm", "mass": "20kg", "panel": "floor"},
     {"item-hole": "4.5mm", "item-thickness": "1mm", "mass": "1.5kg", "removed": "never"},
     {"onto": "aluminium 2 mm"},
+    {"hole-there": "9 mm"},
     {"holes-at": "points 0,0 240,0 239.8,180.1 0.1,180"},
     {"item-hole": "4.5mm", "onto": "aluminium 1.5 mm", "mass": "1kg", "removed": "rarely", "item-material": "abs"},
     {"item-material": "pine", "item-thickness": "22mm", "mass": "2kg"},

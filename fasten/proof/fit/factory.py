@@ -12,7 +12,7 @@ from fasten.text.rounding import up
 def checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
     """How deep or long it is: it cannot be known from outside, and no figure of ours stands in for it."""
     if joint.screw is None:
-        return (_stud(joint, tables),)
+        return (_stud(joint, mount, tables),)
     behind = () if mount.behind_mm is None else (_behind(joint, mount.behind_mm),)
     return _depth(joint), *behind
 
@@ -39,13 +39,17 @@ def _behind(joint: Joint, given_mm: float) -> Check:
                    "needed <= space behind", joint.from_)  # fmt: skip
 
 
-def _stud(joint: Joint, tables: Tables) -> Check:
+def _stud(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
     stud = receiver_of(joint)
     thread = tables.need(METRIC_THREADS, stud.thread)
     past, source = rule_value(tables, Rules.PROTRUSION_PITCHES)
     over, nut = _over(joint), Input("nut", stud.length_mm, "mm")
-    inputs = (over, nut, Input("past the nut", past, "pitch"), Input("pitch", thread.pitch_mm, "mm"))
+    inputs: tuple[Input, ...] = (over, nut, Input("past the nut", past, "pitch"), Input("pitch", thread.pitch_mm, "mm"))
     long_mm = over.value + nut.value + past * thread.pitch_mm
     needs = f"needs a stud that stands out {up(long_mm)}"
     formula, sources = "what lies on the panel + nut + past it <= stud", (source, *joint.from_)
+    there_mm = None if mount.thread_there is None else mount.thread_there.length_mm
+    if there_mm is not None:
+        inputs = (*inputs, Input("stud", there_mm, "mm"))
+        return at_most("stud-length", "Length of the stud", long_mm, there_mm, "mm", inputs, formula, sources)
     return unknown("stud-length", "Length of the stud", long_mm, needs, inputs, formula, sources, Asks.EXISTING_HOLE)

@@ -195,8 +195,10 @@ def tool_error(most_nm: float, tables: Tables) -> Rule:
 
 
 def _turns_free(joint: Joint) -> bool:
-    """Whether nothing but the clamp keeps the screw from turning; a spring washer does not (NASA RP-1228)."""
-    return joint.lock.how in {Locks.NOTHING, Locks.SPRING}
+    """Whether nothing but the clamp keeps the joint: no lock, and a spring washer is none (NASA RP-1228); or the hole
+    is wide enough to slip in.
+    """
+    return joint.lock.how in {Locks.NOTHING, Locks.SPRING} or joint.oversize_mm > 0
 
 
 def _kept(joint: Joint, face: Face, tables: Tables) -> tuple[float, tuple[str, ...]]:

@@ -276,6 +276,8 @@ def _made_of(value: object) -> str | None:
     if isinstance(value, Boss):
         deep = "" if value.depth_mm is None else f", {figure(value.depth_mm)} mm deep"
         return f"{figure(value.outer_mm)} mm across{deep}"
+    if isinstance(value, tuple) and isinstance(value[0], float):
+        return f"{', '.join(map(figure, value))} mm"
     if isinstance(value, tuple):
         return ", ".join(f"{words(thing.name or '')} {figure(thing.mass_kg)} kg".strip() for thing in value)
     return given_text(value)

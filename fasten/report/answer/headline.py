@@ -1,6 +1,7 @@
 """The head of an answer: in twelve lines all that is needed at the car, hole and bit first."""
 
 from fasten.advice.plan import held_by
+from fasten.geometry.bits import IN_PLACE
 from fasten.geometry.joint import drilled
 from fasten.model import Answer, Hole, Joint, Position, Span, StackPart, Status, Torque
 from fasten.model.check import needed
@@ -36,7 +37,7 @@ def parts(answer: Answer) -> list[tuple[str, str]]:
     """Label and text of each part of the work: hole, bit, receiver, screw, limiter, washers, torque."""
     joint, torque = answer.proposal.joint, answer.proposal.torque
     return [
-        *([("Hole", _hole(joint.hole)), ("Bit", _bit(joint))] if joint.hole else [("Hole", "none to drill")]),
+        *_holes(joint),
         *([("Hold by", held)] if (held := held_by(answer.proposal)) else []),
         *_receiver(joint, answer.title),
         *_screw(joint),
@@ -94,6 +95,16 @@ def _within(entries: list[tuple[str, ...]], most: int, width: int, *, kept: int)
     return [line for entry in entries for line in entry]
 
 
+def _holes(joint: Joint) -> list[tuple[str, str]]:
+    if joint.hole is None or not _is_drilled(joint):
+        return [("Hole", "none to drill")]
+    return [("Hole", _hole(joint.hole)), ("Bit", _bit(joint))]
+
+
+def _is_drilled(joint: Joint) -> bool:
+    return joint.hole is not None and joint.hole.bit.name != IN_PLACE
+
+
 def _hole(hole: Hole) -> str:
     across = " hexagon, across flats" if hole.shape == "hexagon" else ""
     depth = "through" if hole.depth_mm is None else f"{figure(hole.depth_mm)} mm deep"
@@ -121,6 +132,8 @@ def _receiver(joint: Joint, title: str) -> list[tuple[str, str]]:
     part = joint.receiver
     if part is None or part.kind.bought is Bought.AS_ITS_SCREW:
         return []
+    if joint.hole is not None and not _is_drilled(joint):
+        return [("Nut", f"existing {words(part.part)} {part.thread}, taken as {words(part.series)}")]
     if joint.hole is None:
         return [("Nut", f"{words(part.part)} {part.thread}, {words(part.series)}")]
     text = f"{words(part.part)} {part.thread}"
