@@ -28,7 +28,7 @@ from fasten.catalog.rows import (
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.mechanics.grounding import awg_area_mm2
-from fasten.model import Boss, Carried, ExistingThread, Pattern
+from fasten.model import Boss, Carried, ExistingThread, Pattern, kinds
 from fasten.question import read_holes
 from fasten.question.read_onto import read_item
 from fasten.text import units
@@ -142,14 +142,14 @@ def read_existing(text: str, tables: Tables, where: str) -> Existing:
     The first is the widest hole, the last every hole where several are said. Raises: FastenError if it is neither, or a
     thread of no known kind.
     """
-    words = text.casefold().replace("×", "x").replace("rivet-nut", "rivet nut").split()
+    words = text.casefold().replace("×", "x").replace("rivet-nut", kinds.RIVET_NUT.name).split()
     said = [word for word in words if word in _TAPPED | _STUD | _RIVET]
     rest = " ".join(word for word in words if word not in said)
     if not said and not re.match("m[0-9]|[#0-9/]+-[0-9]{2}(?![0-9/])", rest):
         return _existing_holes(text, where)
     if "rivet" in said and "nut" not in said:
         rest = text
-    kind = "stud" if _STUD & set(said) else "rivet nut" if _RIVET & set(said) else "tapped"
+    kind = "stud" if _STUD & set(said) else kinds.RIVET_NUT.name if _RIVET & set(said) else "tapped"
     sized = re.fullmatch(_STUD_SIZE, rest) if kind == "stud" else None
     name, size = (sized[1], sized[2]) if sized is not None else (rest, None)
     name = name.replace(" ", "")
