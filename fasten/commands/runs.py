@@ -7,6 +7,7 @@ if TYPE_CHECKING:
     from fasten.catalog.tables import Tables
     from fasten.job.proposals import Proposal
     from fasten.job.runs import RunChoice
+    from fasten.job.ways import WayChoice
     from fasten.job.words import Job
 
 
@@ -16,7 +17,7 @@ ASKED = {"battery": "battery stud M8", "to-amplifiers": "5m", "to-dash": "4m", "
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the options."""
     parser.add_argument("job", metavar="JOB", help="the file of the job")
-    parser.add_argument("run", nargs="?", default="", metavar="RUN", help="only this run, in full")
+    parser.add_argument("run", nargs="?", default="", metavar="RUN", help="only this run, section or hole, in full")
     parser.add_argument("--take", default="", metavar="…", help="make the runs that are proposed: all, or '1,3'")
     for name, example in ASKED.items():
         parser.add_argument(f"--{name}", default="", metavar="…", help=f"kept in the job, for proposals: '{example}'")
@@ -43,22 +44,27 @@ def run(args: argparse.Namespace) -> int:
     from fasten.job.names import file_name
     from fasten.job.proposals import proposals
     from fasten.job.runs import named_run, run_choices
+    from fasten.job.ways import named_way, way_choices, ways_of
 
     form, tables = form_of(args), open_tables()
     _change(args, tables)
     job = read_job(args, tables)
     found = run_choices(job, tables)
-    offered = proposals(job, found, tables)
+    offered, ways = proposals(job, found, tables), way_choices(job, found, tables)
+    if args.run and (way := named_way(ways, args.run)) is not None:
+        _print_way(form, args, way, job)
+        return 0
     if args.run:
         found, offered = (named_run(found, args.run),), ()
+        ways = ways_of(found[0].run, ways)
     name = f"{file_name(job.title or job.vehicle)}-runs"
     if form == "json":
         from fasten.report.plain import json_text
         from fasten.report.wire.runs import runs_json
 
-        put(f"{json_text(runs_json(found, offered))}\n", args, name, "json")
+        put(f"{json_text(runs_json(found, offered, ways))}\n", args, name, "json")
     else:
-        put(_text(form, args, job, found, offered), args, name, form)
+        put(_text(form, args, job, found, offered, ways), args, name, form)
     return 0
 
 
@@ -74,9 +80,10 @@ def _change(args: argparse.Namespace, tables: "Tables") -> None:
     from fasten.commands._jobs import change_job
     from fasten.commands._streams import say
     from fasten.errors import FastenError
+    from fasten.job.accept import with_accepted
     from fasten.job.proposals import proposals, take
     from fasten.job.recorded import with_electrics
-    from fasten.job.runs import run_choices, with_accepted
+    from fasten.job.runs import run_choices
 
     said = {name: getattr(args, name.replace("-", "_")) for name in ASKED}
     if args.accept and not args.run:
@@ -96,9 +103,26 @@ def _change(args: argparse.Namespace, tables: "Tables") -> None:
     say(f"{len(now.runs) - len(was.runs)} runs taken, saved in {args.job}" if args.take else f"saved in {args.job}")
 
 
+def _print_way(form: str, args: argparse.Namespace, way: "WayChoice", job: "Job") -> None:
+    """Print a section or hole."""
+    from fasten.commands._documents import put, text_width
+    from fasten.job.names import file_name
+    from fasten.report.forms.written import written
+    from fasten.report.plain import json_text
+    from fasten.report.wire.as_json import FORMAT, ways_json
+    from fasten.report.wire.runs import way_document
+
+    name = f"{file_name(job.title or job.vehicle)}-{file_name(way.name)}"
+    if form == "json":
+        put(f"{json_text({'format': FORMAT, **ways_json((way,))})}\n", args, name, "json")
+    else:
+        put(written(way_document(way), form, text_width()), args, name, form)
+
+
 def _text(
-    form: str, args: argparse.Namespace, job: "Job", found: "tuple[RunChoice, ...]", offered: "tuple[Proposal, ...]"
-) -> str:
+    form: str, args: argparse.Namespace, job: "Job", found: "tuple[RunChoice, ...]", offered: "tuple[Proposal, ...]",
+    ways: "tuple[WayChoice, ...]",
+) -> str:  # fmt: skip
     from fasten.commands._documents import text_width
     from fasten.report.forms.written import written
     from fasten.report.wire.as_text import wire_text
@@ -106,4 +130,4 @@ def _text(
 
     if args.run and found[0].answer is not None and form == "text":
         return wire_text(found[0].answer, text_width())
-    return written(runs_document(job, found, offered), form, text_width())
+    return written(runs_document(job, found, offered, ways), form, text_width())

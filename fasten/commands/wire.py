@@ -7,6 +7,7 @@ from fasten.wiring.fields import CARRIES, FIELDS, NAMES
 
 if TYPE_CHECKING:
     from fasten.catalog.tables import Tables
+    from fasten.job.ways import WayChoice
     from fasten.job.words import Job
     from fasten.wiring.sizing import NoSize
     from fasten.wiring.wired import Wired
@@ -36,12 +37,12 @@ def run(args: argparse.Namespace) -> int:
     from fasten.wiring.sizing import NoSize
 
     tables = open_tables()
-    answer = _kept(args, tables) if args.into_job else _asked(args, tables)
+    answer, ways = _kept(args, tables) if args.into_job else (_asked(args, tables), ())
     if args.json:
         from fasten.report.plain import json_text
         from fasten.report.wire.as_json import wire_json
 
-        print(json_text(wire_json(answer)))
+        print(json_text(wire_json(answer, ways)))
     else:
         from fasten.commands._documents import text_width
         from fasten.report.wire.as_text import wire_text
@@ -74,8 +75,8 @@ def _asked(args: argparse.Namespace, tables: "Tables") -> "Wired | NoSize":
     return wired(asked, tables, with_accepted((), args.accept, answer.confirms))
 
 
-def _kept(args: argparse.Namespace, tables: "Tables") -> "Wired | NoSize":
-    """The answer to the run among those of the job, which it is saved in.
+def _kept(args: argparse.Namespace, tables: "Tables") -> "tuple[Wired | NoSize, tuple[WayChoice, ...]]":
+    """The answer to the run among those of the job, which it is saved in, with its sections and holes.
 
     Raises:
         FastenError: no name was said, another run has it, it cannot be read, or the job cannot be opened or saved.
@@ -86,7 +87,8 @@ def _kept(args: argparse.Namespace, tables: "Tables") -> "Wired | NoSize":
     from fasten.commands._streams import say
     from fasten.errors import FastenError
     from fasten.job.edit import with_run
-    from fasten.job.runs import answer_of, check_run, with_accepted
+    from fasten.job.runs import answer_of, check_run, named_run, run_choices, with_accepted
+    from fasten.job.ways import way_choices, ways_of
     from fasten.job.words import CableRun, Job
 
     name, path = args.name.strip(), Path(args.into_job)
@@ -105,4 +107,6 @@ def _kept(args: argparse.Namespace, tables: "Tables") -> "Wired | NoSize":
 
     _, job = change_job(path, tables, added, Job(path.stem, "", "", ()))
     say(f"{name} is saved in {path}")
-    return answer_of(job, name, tables)
+    found = run_choices(job, tables)
+    ways = ways_of(named_run(found, name).run, way_choices(job, found, tables))
+    return answer_of(job, name, tables), ways

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from fasten.job.runs import RunChoice
+from fasten.job.ways import WayChoice
 from fasten.job.words import Job
 from fasten.model import Power, Status
 from fasten.record import record
@@ -12,6 +13,8 @@ from fasten.wiring.accepted import rank
 from fasten.wiring.fields import FROM, INSULATION, OWN_FUSES, TO
 from fasten.wiring.wired import Wired
 from fasten.wiring.words import DeviceEnd, Run
+
+_OF_RUNS = frozenset({"bundle"})  # what of a section its runs are asked for already
 
 
 @record
@@ -28,10 +31,11 @@ class ToSettle:
     runs: tuple[str, ...]
     accepted: bool
     word: str = ""
+    is_of_run: bool = True
 
 
-def to_settle(found: tuple[RunChoice, ...]) -> tuple[ToSettle, ...]:
-    """Everything to settle, each once with the runs it is of; what changes most first."""
+def to_settle(found: tuple[RunChoice, ...], ways: tuple[WayChoice, ...] = ()) -> tuple[ToSettle, ...]:
+    """Everything to settle, each once with the runs, sections and holes it is of; what changes most first."""
     things: dict[str, tuple[int, ToSettle]] = {}
     for choice in found:
         for check, thing in _of(choice):
@@ -41,21 +45,31 @@ def to_settle(found: tuple[RunChoice, ...]) -> tuple[ToSettle, ...]:
                 accepted = before.accepted and thing.accepted
                 thing = replace(before, runs=(*before.runs, choice.name), accepted=accepted)  # noqa: PLW2901
             things[key] = rank(check), thing
+    for way in ways:
+        things |= {thing.id or f"{way.name}/{check}": (rank(check), thing) for check, thing in _of_way(way)}
     return tuple(thing for _, thing in sorted(things.values(), key=lambda entry: entry[0]))
 
 
-def settled(job: Job, found: tuple[RunChoice, ...], id_: str, *, accept: bool) -> Job:
-    """The job with one thing accepted, or not any more, in every run that has it to settle."""
+def settled(job: Job, found: tuple[RunChoice, ...], id_: str, *, accept: bool, ways: tuple[WayChoice, ...] = ()) -> Job:
+    """The job with one thing accepted, or not any more, in every run, section and hole that has it to settle."""
     having = {
         choice.name for choice in found
         if choice.answer is not None and any(one.id == id_ for one in choice.answer.confirms)
     }  # fmt: skip
+
+    def changed(accepted: tuple[str, ...]) -> tuple[str, ...]:
+        return (*(one for one in accepted if one != id_), *((id_,) if accept else ()))
+
+    ways_having = {way.name for way in ways if any(one.id == id_ for one in way.confirms)}
+    sections, holes = (
+        tuple(replace(one, accepted=changed(one.accepted)) if one.name in ways_having else one for one in entries)
+        for entries in (job.sections, job.holes)
+    )  # fmt: skip
     runs = (
-        replace(run, accepted=(*(one for one in run.accepted if one != id_), *((id_,) if accept else ())))
-        if run.name in having else run
+        replace(run, accepted=changed(run.accepted)) if run.name in having else run
         for run in job.runs
     )  # fmt: skip
-    return replace(job, runs=tuple(runs))
+    return replace(job, runs=tuple(runs), sections=sections, holes=holes)
 
 
 def _of(choice: RunChoice) -> Iterator[tuple[str, ToSettle]]:
@@ -73,6 +87,17 @@ def _of(choice: RunChoice) -> Iterator[tuple[str, ToSettle]]:
             needs = (check.needs or "").removeprefix("needs ")
             word = _word_of(check.id, answer.sizing.run)
             yield check.id, ToSettle(id_, check.title, needs, (choice.name,), accepted, word)
+
+
+def _of_way(way: WayChoice) -> Iterator[tuple[str, ToSettle]]:
+    """The same of a section or hole."""
+    confirms = {one.check: one for one in way.confirms}
+    for check in way.plan.checks if way.plan is not None else ():
+        confirm = confirms.get(check.id)
+        if confirm is not None or (check.status is Status.NOT_CHECKED and check.id not in _OF_RUNS):
+            id_, accepted = ("", False) if confirm is None else (confirm.id, confirm.accepted)
+            needs = (check.needs or "").removeprefix("needs ")
+            yield check.id, ToSettle(id_, check.title, needs, (way.name,), accepted, is_of_run=False)
 
 
 def _said_of(name: str, answer: Wired) -> Iterator[tuple[str, ToSettle]]:

@@ -87,13 +87,15 @@ class CableRun:
 class Recorded:
     """A section or hole of a job by its name, or a cable by its size, and what was said of it.
 
-    `preset` are the entries of a section that an install says.
+    `preset` are the entries of a section that an install says. `accepted` are the ids of what the user measured or
+    accepted of a section or hole.
     """
 
     name: str
     said: tuple[tuple[str, str], ...]
     unknown: tuple[Unknown, ...] = ()
     preset: tuple[str, ...] = ()
+    accepted: tuple[str, ...] = ()
 
 
 @record

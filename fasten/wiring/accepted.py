@@ -19,9 +19,10 @@ from fasten.wiring.sizing import Sizing
 
 BY_YOU: Final = SourceNote("accepted", "user's own", "measured or accepted by you")
 ALL, NONE = "all", "none"
+OUTSIDE = "outside"  # the check of how thick the cable is
 # What no look settles: an end or heat-shrink that would be on no list, and a way along which nothing is known.
 _NEVER = frozenset({"terminal", "shrink", "exhaust"})
-_OF_CABLE = frozenset({"outside", "conductor", "pull"})  # wherever on the run it ends
+_OF_CABLE = frozenset({OUTSIDE, "conductor", "pull"})  # wherever on the run it ends
 # In the order of what they change: first what stops an end or changes every size, then what one part hangs on.
 _ORDER = (
     "terminal", "exhaust", "insulation", "own-fuses", "outside", "shrink", "bore", "conductor", "tab", "holder",
@@ -56,7 +57,7 @@ def confirms_of(
 
 def taken(check: Check, confirms: tuple[Confirm, ...]) -> Check:
     """The check, which holds where it was open and is accepted; it says by whom."""
-    if not _is_open(check) or not any(one.accepted and one.check == check.id for one in confirms):
+    if not is_open(check) or not any(one.accepted and one.check == check.id for one in confirms):
         return check
     what = (check.needs or check.title).removeprefix("needs ")
     return replace(check, status=Status.HOLDS, from_=(*check.from_, BY_YOU.id), needs=f"{what}; {BY_YOU.text}")
@@ -81,13 +82,14 @@ def with_accepted(before: tuple[str, ...], text: str, confirms: tuple[Confirm, .
     ids = known if wanted == (ALL,) else wanted
     missing = next((id_ for id_ in ids if id_ not in known), None)
     if missing is not None or not ids:
-        what = f"nothing of this run is accepted by the id {shown(missing or text)}"
+        what = f"nothing of it is accepted by the id {shown(missing or text)}"
         fix = f"write {either(list(known))}, with commas, or all" if known else "nothing of it is to be accepted"
         raise FastenError(what, where="accept", fix=fix)
     return tuple(dict.fromkeys((*before, *ids)))
 
 
-def _is_open(check: Check) -> bool:
+def is_open(check: Check) -> bool:
+    """Whether nothing is known yet of what it waits for."""
     return check.status is Status.NOT_CHECKED
 
 
@@ -97,14 +99,14 @@ def _kind(check: Check) -> str:
 
 def _at(check: Check, made: Made) -> tuple[EndFit, ...]:
     """The ends at which a check is open."""
-    return tuple(end for end in made.ends if any(_is_open(one) and one.id == check.id for one in end.checks))
+    return tuple(end for end in made.ends if any(is_open(one) and one.id == check.id for one in end.checks))
 
 
 def _can_be_accepted(check: Check, made: Made) -> bool:
     """Whether a look or a measurement settles it. An outside for which there is no heat-shrink yet must be measured."""
-    if not _is_open(check) or _kind(check) in _NEVER:
+    if not is_open(check) or _kind(check) in _NEVER:
         return False
-    return _kind(check) != "outside" or all(end.shrink is not None for end in _at(check, made))
+    return _kind(check) != OUTSIDE or all(end.shrink is not None for end in _at(check, made))
 
 
 def _id(check: Check, made: Made, sizing: Sizing) -> str:

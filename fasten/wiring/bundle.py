@@ -28,15 +28,18 @@ class Bundle:
     from_: tuple[str, ...]
 
 
-def bundle_of(runs: tuple[Sizing, ...], tables: Tables) -> Bundle:
-    """The bundle of the cables of runs; a loudspeaker lead counts as its two wires."""
+def bundle_of(runs: tuple[Sizing, ...], tables: Tables, seen: frozenset[str] = frozenset()) -> Bundle:
+    """The bundle of the cables of runs; a loudspeaker lead counts as its two wires.
+
+    `seen` are runs whose cable the user saw to be no thicker than it is sold: at its thickest it counts as measured.
+    """
     diameters: list[float] = []
     open_: list[str] = []
     unknown = False
     sources: list[str] = []
     for sizing in runs:
         outside = outside_of(sizing.size, sizing.run, tables)
-        if outside is None or not outside.measured:
+        if outside is None or not (outside.measured or sizing.run.name in seen):
             open_.append(sizing.size.name)
         if outside is None:
             unknown = True

@@ -4,7 +4,7 @@ where  = engine-bay | underfloor | open | channel
 cover  = tube | tape | none
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from enum import Enum
 from math import ceil
 
@@ -14,15 +14,16 @@ from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.catalog.wiring_work import CABLE_TIES, CONVOLUTED_TUBES, GROMMETS, LINED_CLAMPS, WAY_STEPS, Grommet
 from fasten.errors import FastenError
+from fasten.geometry.bits import metric_name
 from fasten.mechanics.wiring import tape_mm, tie_count
 from fasten.model import Check, Input, Phase, WorkStep, end_kinds
 from fasten.model.line import LineId, Part, Sort
-from fasten.model.plan import ConsumableNeed, Label, PartNeed, Plan
+from fasten.model.plan import BitNeed, ConsumableNeed, Label, PartNeed, Plan
 from fasten.proof.checks import at_most, waits
 from fasten.record import record
 from fasten.text import units
 from fasten.text.figures import counted, figure, id_size
-from fasten.text.names import choice
+from fasten.text.names import choice, folded
 from fasten.text.units import Dimension
 from fasten.wiring.bundle import Bundle, bundle_check, bundle_of, plug_mm
 from fasten.wiring.conditions import applies
@@ -30,6 +31,8 @@ from fasten.wiring.sizing import Sizing
 from fasten.wiring.words import Unsized
 
 SECTION, HOLE = "section", "hole"
+DOOR, PLUG = "door", "plug"  # in what a hole goes through: the boot of a door, a plug where it turns
+GROMMET_HOLE = "hole of a grommet, by bit or hole saw"
 _MM = "mm"
 
 
@@ -60,6 +63,7 @@ class _Way:
     consumables: tuple[ConsumableNeed, ...]
     held: frozenset[str]
     blanks: Mapping[str, str]
+    bits: tuple[BitNeed, ...] = ()
 
 
 def read_length_of(said: Mapping[str, str], name: str, where: str) -> float:
@@ -70,16 +74,22 @@ def read_length_of(said: Mapping[str, str], name: str, where: str) -> float:
 
 
 def section_plan(
-    name: str, said: Mapping[str, str], runs: tuple[Sizing, ...], *, clamped: bool, tables: Tables
+    name: str,
+    said: Mapping[str, str],
+    runs: tuple[Sizing, ...],
+    *,
+    clamped: bool,
+    tables: Tables,
+    seen: frozenset[str] = frozenset(),
 ) -> Plan:
-    """The plan of a section; `clamped` where a mount point of the job has its clamps.
+    """The plan of a section; `clamped` where a mount point of the job has its clamps, `seen` as of its bundle.
 
     Raises: FastenError where its place or length is not said, or is none.
     """
     lies = choice(said.get("where", "") or Lies.OPEN.value, {one.value: one for one in Lies}, "where")
     cover = choice(said.get("cover", "") or Cover.NONE.value, {one.value: one for one in Cover}, "cover")
     length_mm = read_length_of(said, "length", "length")
-    bundle = bundle_of(runs, tables)
+    bundle = bundle_of(runs, tables, seen)
     held_by = _tied(length_mm, bundle, tables) if lies is Lies.CHANNEL else _clamped(lies, length_mm, bundle, tables)
     checks = (*_bundled(bundle, name), *held_by.checks, *_mixed(runs), *(() if clamped or lies is Lies.CHANNEL else
               (_no_clamps(name, length_mm, held_by),)))  # fmt: skip
@@ -93,28 +103,61 @@ def section_plan(
     return _plan(name, SECTION, way, tables)
 
 
-def hole_plan(name: str, said: Mapping[str, str], runs: tuple[Sizing, ...], tables: Tables) -> Plan:
-    """The plan of a hole that cables go through: its grommet, and how it is made; what is there is measured first."""
-    bundle = bundle_of(runs, tables)
+def hole_plan(
+    name: str, said: Mapping[str, str], runs: tuple[Sizing, ...], tables: Tables, seen: frozenset[str] = frozenset()
+) -> Plan:
+    """The plan of a hole that cables go through; `seen` as of their bundle.
+
+    It is made for a grommet, or there and measured first; or it is the boot of a door, which has no grommet.
+    """
+    bundle, through = bundle_of(runs, tables, seen), folded(said.get("through", ""))
+    title = f"{counted(len(runs), 'run')} through {said.get('through', '') or 'sheet'}"
+    blanks = {**_named(name, runs), "diameter": _mm(bundle.diameter_mm)}
+    if DOOR in through.split():
+        held = frozenset({DOOR} | ({PLUG} if PLUG in through.split() else set()))
+        none = {"grommet": "-", "hole": "-"}
+        way = _Way(title, (*_bundled(bundle, name), *_of_door(through)), (), (), held, {**blanks, **none})
+        return _plan(name, HOLE, way, tables)
     existing = said.get("existing", "").strip()
     there_mm = units.read(existing, Dimension.LENGTH, "existing") if existing else None
     row, sleeved = _grommet(bundle, tables)
+    said_so = ("existing" if there_mm is not None else "new", "grommet" if row else "", "sleeved" if sleeved else "")
+    blanks |= {
+        "grommet": "-" if row is None else figure(row.inside_mm),
+        "hole": "the hole of its grommet," if row is None else figure(row.hole_mm),
+    }
+    checks = (*_bundled(bundle, name), _seated(bundle, row, there_mm, tables), *_passes(runs, row))
+    bits = _bits(row) if row is not None and there_mm is None else ()
+    way = _Way(title, checks, _grommets(row), (), frozenset(filter(None, said_so)), blanks, bits)
+    return _plan(name, HOLE, way, tables)
+
+
+def _seated(bundle: Bundle, row: Grommet | None, there_mm: float | None, tables: Tables) -> Check:
+    """The grommet and the hole that it sits in: known from memory, or there already, so that both are measured."""
     needs = "needs the grommet in hand: inside, groove and the hole it sits in"
     if there_mm is not None:
         wants = "" if row is None else f", a grommet {figure(row.inside_mm)} mm inside wants {figure(row.hole_mm)} mm"
         needs = f"needs the existing hole of {figure(there_mm)} mm measured{wants}"
     source = () if row is None else (tables.source_id(GROMMETS, row),)
-    open_ = waits("grommet", "Hole and grommet", _MM, None if row is None else row.hole_mm, needs, (), "", source)
-    said_so = ("existing" if there_mm is not None else "new", "grommet" if row else "", "sleeved" if sleeved else "")
-    blanks = {
-        **_named(name, runs), "diameter": _mm(bundle.diameter_mm),
-        "grommet": "-" if row is None else figure(row.inside_mm),
-        "hole": "the hole of its grommet," if row is None else figure(row.hole_mm),
-    }  # fmt: skip
-    title = f"{counted(len(runs), 'run')} through {said.get('through', '') or 'sheet'}"
-    checks = (*_bundled(bundle, name), open_, *_passes(runs, row))
-    way = _Way(title, checks, _grommets(row), (), frozenset(filter(None, said_so)), blanks)
-    return _plan(name, HOLE, way, tables)
+    there = () if there_mm is None else (Input("existing", there_mm, _MM),)
+    inside = () if row is None else (Input("inside", row.inside_mm, _MM),)
+    hole_mm = None if row is None else row.hole_mm
+    return waits("grommet", "Hole and grommet", _MM, hole_mm, needs, (*inside, *there), "", source)
+
+
+def _of_door(through: str) -> Iterator[Check]:
+    """What is seen at a door: the slack that it needs when it is open, and that no plug sits where it turns."""
+    needs = "needs the slack of the open door: with it fully open the cable lies loose in the boot"
+    yield waits("slack", "Slack of the door", "", None, needs, (), "", ())
+    if PLUG in through.split():
+        needs = "needs another way past the plug in the hinge line, or free places in it that are made for the cable"
+        yield waits("hinge", "Plug in the hinge line", "", None, needs, (), "", ())
+
+
+def _bits(row: Grommet) -> tuple[BitNeed, ...]:
+    """What makes the hole of a grommet in sheet."""
+    size = row.hole_mm
+    return (BitNeed(metric_name(size), size, GROMMET_HOLE, size, None, 1, ream=False, within=None),)
 
 
 def loaded_over_half(runs: tuple[Sizing, ...]) -> int:
@@ -131,7 +174,8 @@ def _plan(name: str, of: str, way: _Way, tables: Tables) -> Plan:
     texts = ((row, row.text.format_map(way.blanks), id_) for row, id_ in zip(rows, ids, strict=True))
     steps = in_order(WorkStep(Phase(row.phase), row.step, text, id_) for row, text, id_ in texts)
     return Plan(
-        name=name, title=way.title, checks=way.checks, parts=way.parts, bits=(), tools=(), consumables=way.consumables,
+        name=name, title=way.title, checks=way.checks, parts=way.parts, bits=way.bits, tools=(),
+        consumables=way.consumables,
         doings=once(steps, tables), cautions=(), remarks=(),
         label=Label(bit=None, target_nm=None, by_feel=False, past_driving=False, held_by=""),
     )  # fmt: skip

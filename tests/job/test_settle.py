@@ -2,10 +2,16 @@
 
 from dataclasses import replace
 
+import pytest
+
+from fasten.errors import FastenError
+from fasten.job.accept import with_accepted
 from fasten.job.edit import changed_run
 from fasten.job.runs import run_choices
 from fasten.job.settle import settled, to_settle
-from fasten.job.words import CableRun, Job
+from fasten.job.store.job_toml import job_text, read_job
+from fasten.job.ways import way_choices
+from fasten.job.words import CableRun, Job, Recorded
 from fasten.report.wire.runs import runs_document, runs_json
 
 from .test_runs import JOB, TABLES
@@ -70,3 +76,38 @@ def test_a_device_that_takes_one_cable_by_a_screw_takes_the_other_so_too_and_is_
                                                                           ("length", "0.6 m"))))  # fmt: skip
     assert any(title == "Terminal" and "mono ground" in runs for title, runs in things(nowhere))
     assert any(title == "Terminal" and "remote" in runs for title, runs in things(JOB))  # a light lead has another one
+
+
+def test_what_is_accepted_of_a_hole_stands_in_the_file_and_proves_it() -> None:
+    hole = Recorded("bulkhead", (("existing", "20 mm"),))
+    trunk = replace(JOB.runs[0], holes=("bulkhead",))
+    job = replace(JOB, holes=(hole,), runs=(trunk, *JOB.runs[1:]))
+    accepted = with_accepted(job, "Bulkhead", "all", TABLES)
+    assert [one.partition(":")[0] for one in accepted.holes[0].accepted] == ["grommet"]
+    assert read_job(job_text(accepted).encode(), "job.toml", TABLES)[0] == accepted
+    found = run_choices(accepted, TABLES)
+    (way,) = way_choices(accepted, found, TABLES)
+    assert way.plan is not None
+    assert way.plan.proven
+    listed = to_settle(found, (way,))
+    assert [one.accepted for one in listed if one.runs == ("bulkhead",)] == [True]
+    taken_back = settled(accepted, found, accepted.holes[0].accepted[0], accept=False, ways=(way,))
+    assert taken_back == job
+    with pytest.raises(FastenError, match="accepted by the id"):
+        with_accepted(job, "bulkhead", "bore", TABLES)
+
+
+def test_sections_and_holes_stand_in_the_json_of_the_runs_that_go_through_them() -> None:
+    job = replace(
+        JOB, sections=(Recorded("bonnet", (("length", "1.2 m"), ("where", "engine-bay"))),),
+        holes=(Recorded("bulkhead", ()), Recorded("floor", ())),
+        runs=(replace(JOB.runs[0], sections=("bonnet",), holes=("bulkhead",)), *JOB.runs[1:]),
+    )  # fmt: skip
+    found = run_choices(job, TABLES)
+    plain = runs_json(found, (), way_choices(job, found, TABLES))
+    assert [one["name"] for one in plain["holes"]] == ["bulkhead", "floor"]
+    trunk = plain["runs"][0]
+    assert [(one["name"], one["where"]) for one in trunk["sections"]] == [("bonnet", "engine-bay")]
+    assert [one["name"] for one in trunk["holes"]] == ["bulkhead"]
+    assert trunk["holes"][0]["bits_mm"] == [20.0]
+    assert (plain["runs"][1]["sections"], plain["runs"][1]["holes"]) == ([], [])

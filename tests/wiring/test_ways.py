@@ -12,6 +12,7 @@ from fasten.model import Status
 from fasten.model.plan import Plan
 from fasten.wiring.bundle import bundle_of
 from fasten.wiring.sizing import Sizing, sized
+from fasten.wiring.way_accepted import way_confirms, with_accepted
 from fasten.wiring.ways import hole_plan, loaded_over_half, section_plan
 
 from .asked import TABLES, asked
@@ -163,3 +164,50 @@ def test_a_plug_must_pass() -> None:
     thick = of(4.0, carries="signal", from_="plug 14 mm", to="plug 14 mm", ground="")
     assert "plug" in opened(hole(thick))
     assert "plug" not in opened(hole(of(13.0), thick))
+
+
+# -- what a look settles -----------------------------------------------------------------------------------------------
+
+
+def test_a_new_hole_is_drilled_and_one_that_is_there_is_not() -> None:
+    assert [(need.hole_mm, need.name) for need in hole(POWER).bits] == [(16.0, "16 mm")]
+    assert hole(POWER, existing="20 mm").bits == ()
+    assert hole().bits == ()  # without a cable there is no grommet
+
+
+def test_what_a_look_settles_of_a_hole_lapses_when_its_figures_change() -> None:
+    plan = hole(POWER)
+    (confirm,) = way_confirms(plan, ())
+    assert confirm.id == "grommet:bulkhead:16:12"
+    settled = with_accepted(plan, way_confirms(plan, (confirm.id,)))
+    assert settled.proven
+    thicker = hole(of(13.9))
+    assert [one.accepted for one in way_confirms(thicker, (confirm.id,))] == [False]
+    there = hole(POWER, existing="20 mm")
+    assert [one.accepted for one in way_confirms(there, (confirm.id,))] == [False]
+
+
+def test_what_no_look_settles_cannot_be_accepted() -> None:
+    signal = of(5.0, carries="signal", from_="connector", ground="")
+    mixed = section(POWER, signal, clamped=False)
+    assert opened(mixed) == {"separation", "clamps"}
+    assert [one.check for one in way_confirms(mixed, ())] == ["separation"]
+    assert way_confirms(hole(), ()) == ()  # no grommet is on the list yet
+
+
+def test_a_cable_that_was_seen_to_be_as_thick_as_sold_counts_at_its_thickest() -> None:
+    unmeasured = replace(of(None), run=replace(of(None).run, name="power"))
+    open_, seen = bundle_of((unmeasured,), TABLES), bundle_of((unmeasured,), TABLES, frozenset({"power"}))
+    assert open_.open_ == ("2 AWG",)
+    assert (seen.open_, seen.diameter_mm) == ((), open_.diameter_mm)
+
+
+def test_a_door_has_a_boot_slack_and_no_grommet_and_a_plug_where_it_turns_stays_open() -> None:
+    boot = hole(POWER, through="door boot")
+    assert (boot.parts, boot.bits, opened(boot)) == ((), (), {"slack"})
+    assert not any("grommet" in step.text or "Drill" in step.text for step in boot.steps)
+    assert any("slack" in step.text for step in boot.steps)
+    plugged = hole(POWER, through="door plug")
+    assert opened(plugged) == {"slack", "hinge"}
+    ids = tuple(one.id for one in way_confirms(plugged, ()))
+    assert with_accepted(plugged, way_confirms(plugged, ids)).proven

@@ -146,6 +146,7 @@ class SectionEntry(_Entry):
     where: Line = ""
     length: Line = ""
     cover: Line = ""
+    accepted: Listed[Key] = []
     preset: Listed[Name] = []
     note: Note = ""
 
@@ -154,6 +155,7 @@ class HoleEntry(_Entry):
     name: Name
     through: Line = ""
     existing: Line = ""
+    accepted: Listed[Key] = []
     note: Note = ""
 
 

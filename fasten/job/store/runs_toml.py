@@ -38,8 +38,8 @@ def runs_data(job: Job) -> dict[str, Any]:
 
 
 def _recorded_data(entry: Recorded, key: str) -> dict[str, Any]:
-    preset = {"preset": list(entry.preset)} if entry.preset else {}
-    return {key: entry.name.strip(), **_stripped(entry.said), **preset}
+    lists = {"accepted": list(entry.accepted), "preset": list(entry.preset)}
+    return {key: entry.name.strip(), **_stripped(entry.said), **{name: ids for name, ids in lists.items() if ids}}
 
 
 def unknowns(job: Job, table: str) -> tuple[Any, ...]:
@@ -68,8 +68,8 @@ def read_runs(data: Mapping[str, Any]) -> dict[str, Any]:
 def unknown_in(data: Mapping[str, Any], table: str, number: int) -> tuple[Any, ...]:
     """What is not known of an entry of a table of a file."""
     entries = data.get(table, ())
-    preset = ("preset",) if table == "section" else ()
-    known = RUN_KEYS if table == RUN else (RECORDED[table][0], *RECORDED[table][1], *preset)
+    lists = {"section": ("accepted", "preset"), "hole": ("accepted",)}.get(table, ())
+    known = RUN_KEYS if table == RUN else (RECORDED[table][0], *RECORDED[table][1], *lists)
     return unknown_of(entries[number], known, "", f"{table}.")
 
 
@@ -115,7 +115,8 @@ def _recorded(data: Mapping[str, Any], table: str) -> tuple[Recorded, ...]:
 
 def _entry(entry: Mapping[str, Any], key: str, names: tuple[str, ...]) -> Recorded:
     said = tuple((name, entry[name]) for name in names if entry.get(name))
-    return Recorded(entry[key], said, preset=tuple(entry.get("preset", ())))
+    preset, accepted = (tuple(entry.get(name, ())) for name in ("preset", "accepted"))
+    return Recorded(entry[key], said, preset=preset, accepted=accepted)
 
 
 def _run(entry: Mapping[str, Any]) -> CableRun:

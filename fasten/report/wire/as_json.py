@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from fasten.job.ways import WayChoice
 from fasten.report.plain import to_plain
 from fasten.wiring.ends import EndFit
 from fasten.wiring.lines import lines_of
@@ -12,8 +13,11 @@ from fasten.wiring.wired import Wired
 FORMAT = 1
 
 
-def wire_json(answer: Wired | NoSize) -> dict[str, Any]:
-    """The answer as a dict ready for `json.dumps`; what no size does for has `because` and `fix` alone."""
+def wire_json(answer: Wired | NoSize, ways: tuple[WayChoice, ...] = ()) -> dict[str, Any]:
+    """The answer as a dict ready for `json.dumps`; what no size does for has `because` and `fix` alone.
+
+    `ways` are the sections and holes of its job that it goes through.
+    """
     if isinstance(answer, NoSize):
         return {"format": FORMAT, "fits": False, "because": answer.because, "fix": answer.fix}
     sizing, plan = answer.sizing, plan_of(answer.sizing.run.name, answer)
@@ -29,8 +33,7 @@ def wire_json(answer: Wired | NoSize) -> dict[str, Any]:
         "enough": None if sizing.enough is None else sizing.enough.name,
         "pieces": to_plain(answer.done.made.pieces),
         "ends": [_end(end) for end in answer.done.made.ends],
-        "sections": [],
-        "holes": [],
+        **ways_json(ways),
         "parts": to_plain(lines_of(plan, answer.done.made.ends, answer.done.tables)),
         "tools": [need.name for need in plan.tools],
         "steps": [step.text for step in plan.steps],
@@ -40,6 +43,36 @@ def wire_json(answer: Wired | NoSize) -> dict[str, Any]:
         "confirms": to_plain(answer.confirms),
         "lapsed": list(answer.lapsed),
         "sources": to_plain(answer.sources),
+    }
+
+
+def ways_json(ways: tuple[WayChoice, ...]) -> dict[str, Any]:
+    """Sections and holes, each with what it gets."""
+    return {
+        "sections": [_way(way) for way in ways if not way.is_hole],
+        "holes": [_way(way) for way in ways if way.is_hole],
+    }
+
+
+def _way(way: WayChoice) -> dict[str, Any]:
+    plan, known = way.plan, {"name": way.name, **dict(way.way.said), "runs": list(way.runs)}
+    if plan is None:
+        return known | {"because": way.reason}
+    parts = ((need.part, need.count) for need in plan.parts)
+    return known | {
+        "because": None,
+        "title": plan.title,
+        "proven": plan.proven,
+        "parts": [{"part": one.kind, "size": one.size, "type": one.name, "needed": count} for one, count in parts],
+        "consumables": [
+            {"name": need.names[-1], "detail": need.detail, "used": need.amount, "unit": need.unit}
+            for need in plan.consumables
+        ],
+        "bits_mm": [need.diameter_mm for need in plan.bits],
+        "steps": [step.text for step in plan.steps],
+        "checks": to_plain(plan.checks),
+        "open": list(plan.unresolved),
+        "confirms": to_plain(way.confirms),
     }
 
 

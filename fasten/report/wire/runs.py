@@ -2,12 +2,14 @@
 
 from typing import Any
 
+from fasten.job.list.parts import part_text
 from fasten.job.proposals import Proposal
 from fasten.job.runs import RunChoice
 from fasten.job.settle import ToSettle, to_settle
+from fasten.job.ways import WayChoice, ways_of
 from fasten.job.words import Job
 from fasten.report.forms.document import Column, Document, Section
-from fasten.report.wire.as_json import FORMAT, wire_json
+from fasten.report.wire.as_json import FORMAT, ways_json, wire_json
 from fasten.text.figures import counted, figure
 from fasten.text.names import capital
 from fasten.text.rounding import rounded_down, rounded_up
@@ -18,10 +20,13 @@ from fasten.wiring.words import Run
 _RUNS = tuple(Column(title) for title in ("Run", "From", "To", "Cable", "Fuse", "Drop", "Still open"))
 _WHY = (Column("Run"), Column("Why"))
 _LAPSED = (Column("Run"), Column("Id"))
+_WAYS = tuple(Column(title) for title in ("Where", "Runs", "What", "Still open"))
 _SETTLE = (Column("What"), Column("Needs"), Column("Runs"), Column("Id"))
 
 
-def runs_document(job: Job, found: tuple[RunChoice, ...], offered: tuple[Proposal, ...] = ()) -> Document:
+def runs_document(
+    job: Job, found: tuple[RunChoice, ...], offered: tuple[Proposal, ...] = (), ways: tuple[WayChoice, ...] = ()
+) -> Document:
     """Every run with its cable, fuse and what is still open; those that get nothing, and what is proposed."""
     answered = [(one, one.answer) for one in found if one.answer is not None]
     unfit = tuple((one.name, capital(one.reason)) for one in found if one.answer is None)
@@ -29,7 +34,8 @@ def runs_document(job: Job, found: tuple[RunChoice, ...], offered: tuple[Proposa
     sections = (
         Section("Runs", _RUNS, tuple(_row(one, answer) for one, answer in answered)),
         Section("Nothing fits", _WHY, unfit),
-        Section("To measure, look at or say: what changes most first", _SETTLE, tuple(map(_thing, _open(found)))),
+        Section("To measure, look at or say: what changes most first", _SETTLE, tuple(map(_thing, _open(found, ways)))),
+        Section("Sections and holes", _WAYS, tuple(map(_way, ways))),
         Section("Accepted before, but not open now", _LAPSED, lapsed),
         Section("Proposed, take them with --take", notes=tuple(one.text for one in offered), numbered=True),
     )
@@ -43,11 +49,33 @@ def runs_document(job: Job, found: tuple[RunChoice, ...], offered: tuple[Proposa
     return Document(title, lead, tuple(section for section in sections if section.rows or section.notes))
 
 
-def runs_json(found: tuple[RunChoice, ...], offered: tuple[Proposal, ...] = ()) -> dict[str, Any]:
-    """Every run by its name with its answer, as `fasten wire` gives it."""
+def way_document(way: WayChoice) -> Document:
+    """A section or hole in full: what it gets, its steps, and what is still to be looked at, each by its id."""
+    plan = way.plan
+    of = f"{'Hole' if way.is_hole else 'Section'}: {way.name}"
+    if plan is None:
+        return Document(of, (f"{capital(way.reason)}.",), ())
+    lead = "Every check holds." if plan.proven else "NOT PROVEN: settle what is still open."
+    left = tuple(f"{one.title}: {one.id}" for one in way.confirms if not one.accepted)
+    found = (
+        Section("Runs", notes=way.runs),
+        Section("Still open", notes=plan.unresolved),
+        Section("To accept, once it was measured or seen", notes=left),
+        Section("Steps", notes=tuple(step.text for step in plan.steps), numbered=True),
+        Section("In the box", notes=tuple(f"{need.count} x {part_text(need.part)}" for need in plan.parts)),
+        Section("Bits", notes=tuple(f"{need.name}, {need.purpose}" for need in plan.bits)),
+    )
+    return Document(of, (capital(f"{plan.title}."), lead), tuple(one for one in found if one.notes))
+
+
+def runs_json(
+    found: tuple[RunChoice, ...], offered: tuple[Proposal, ...] = (), ways: tuple[WayChoice, ...] = ()
+) -> dict[str, Any]:
+    """Every run by its name with its answer, as `fasten wire` gives it, then sections and holes."""
     return {
         "format": FORMAT,
-        "runs": [{"name": one.name, **_answer(one)} for one in found],
+        "runs": [{"name": one.name, **_answer(one, ways)} for one in found],
+        **ways_json(ways),
         "to_settle": [
             {
                 "id": one.id or None,
@@ -56,23 +84,29 @@ def runs_json(found: tuple[RunChoice, ...], offered: tuple[Proposal, ...] = ()) 
                 "runs": list(one.runs),
                 "field": one.word or None,
             }
-            for one in _open(found)
+            for one in _open(found, ways)
         ],
         "proposals": [{"text": one.text, "name": one.run.name, "asks": list(one.asks)} for one in offered],
     }
 
 
-def _open(found: tuple[RunChoice, ...]) -> tuple[ToSettle, ...]:
-    return tuple(one for one in to_settle(found) if not one.accepted)
+def _open(found: tuple[RunChoice, ...], ways: tuple[WayChoice, ...]) -> tuple[ToSettle, ...]:
+    return tuple(one for one in to_settle(found, ways) if not one.accepted)
+
+
+def _way(way: WayChoice) -> tuple[str, ...]:
+    if way.plan is None:
+        return way.name, ", ".join(way.runs), capital(way.reason), ""
+    return way.name, ", ".join(way.runs), way.plan.title, "; ".join(way.plan.unresolved)
 
 
 def _thing(one: ToSettle) -> tuple[str, ...]:
     return one.title, one.needs, ", ".join(one.runs), one.id
 
 
-def _answer(one: RunChoice) -> dict[str, Any]:
+def _answer(one: RunChoice, ways: tuple[WayChoice, ...]) -> dict[str, Any]:
     if one.answer is not None:
-        return wire_json(one.answer)
+        return wire_json(one.answer, ways_of(one.run, ways))
     return {"format": FORMAT, "fits": False, "because": one.reason, "fix": None}
 
 
