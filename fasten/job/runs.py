@@ -157,11 +157,6 @@ def with_runs(job: Job, found: tuple[RunChoice, ...]) -> Job:
     return replace(job, mounts=tuple(_with_run(mount, found) for mount in job.mounts))
 
 
-def with_its_runs(job: Job, tables: Tables) -> Job:
-    """The same with what the runs of the job get."""
-    return with_runs(job, run_choices(job, tables)) if job.runs else job
-
-
 def _with_run(mount: Mount, found: tuple[RunChoice, ...]) -> Mount:
     said = {name: text for name, text in mount.said if name not in mount.preset or name == ITEM.name}
     if said.get(ITEM.name) != LUG:

@@ -22,6 +22,7 @@ class Action:
 
 PLACES = (
     Action("go('mounts')", "m", "Mounts", "the mount points, their questions and answers"),
+    Action("go('runs')", "r", "Runs", "the runs of cable: what is proposed, and what each gets"),
     Action("go('box')", "b", "Box", "everything that must be in the box, and whether it is"),
     Action("go('shelf')", "s", "Shelf", "what you own"),
     Action("go('look')", "l", "Look", "any thread, bit, gauge, screw or class"),
@@ -33,7 +34,10 @@ ACTIONS = (
     Action("fewest", "f", "fewest", "the same job with fewer different sizes, before and after", "box"),
     Action("drop", "d", "drop", "this line is on the shelf no more", "shelf"),
     Action("read", "v", "view", "give the answer the whole of a small screen, or give it back", "mounts"),
-    Action("new_mount", "n", "new", "ask for another mount point"),
+    Action("read_run", "v", "view", "go to what this run gets, or back to its question", "runs"),
+    Action("name_run", "t", "title", "name this run, and add a note", "runs"),
+    Action("remove_run", "d", "drop", "take this run out of the job", "runs"),
+    Action("new_mount", "n", "new", "ask for another mount point, or among the runs for another run"),
     Action("undo", "u", "undo", "take the last change back"),
     Action("all_mounts", "a", "all mounts", "go to another mount point"),
     Action("compare", "c", "compare", "the proposals side by side, and hold one", "mounts"),

@@ -1,4 +1,4 @@
-"""The screen: everything that can be done with a job, its box and the shelf, over the four places."""
+"""The screen: everything that can be done with a job, its box and the shelf, over the five places."""
 
 import asyncio
 from pathlib import Path
@@ -16,13 +16,14 @@ from fasten.tui.job_actions import JobActions
 from fasten.tui.job_files import JobFiles
 from fasten.tui.open_shelf import OpenShelf
 from fasten.tui.palette import DARK
+from fasten.tui.run_actions import RUNS, RunActions
 from fasten.tui.standings import Standings
 
 _REST_S = 0.3  # without a change, after which the rail is calculated
 _MOST_RAILED = 60  # mount points that it calculates; of more, those that are gone to stand there
 
 
-class FastenApp(BoxActions, JobActions):
+class FastenApp(RunActions, BoxActions, JobActions):
     """One job in hand, saved as it changes."""
 
     CSS_PATH = "style.tcss"
@@ -42,6 +43,10 @@ class FastenApp(BoxActions, JobActions):
             from fasten.tui.lookup import LookPlace
 
             return LookPlace(self.tables, blink=self.blink)
+        if name == RUNS:
+            from fasten.tui.runs import RunsPlace
+
+            return RunsPlace(self.tables, self.change_runs, blink=self.blink)
         if name == "box":
             return BoxPlace(self.tables, self.work_beside)
         from fasten.tui.shelf import ShelfPlace
@@ -55,6 +60,8 @@ class FastenApp(BoxActions, JobActions):
             self.show_box()
         elif name == "shelf":
             self.show_shelf()
+        elif name == RUNS:
+            self.runs.load(self.open_job.job, self.open_job.revision)
         elif name == "mounts":
             self.mounts.work_out_now()  # by what the shelf holds now
             self._railed = None
@@ -102,6 +109,8 @@ class FastenApp(BoxActions, JobActions):
             return steps.can_undo if name == "undo" else steps.can_redo
         if name == "compare":
             return self.mounts.first_answer() is not None
+        if name in ("name_run", "remove_run"):
+            return self.has_run
         if name == "remove_mount":
             return self.open_job.at is not None
         return name != "all_mounts" or len(self.open_job.job.mounts) > 0

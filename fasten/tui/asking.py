@@ -3,6 +3,7 @@
 from textual import on
 from textual.screen import ModalScreen
 
+from fasten.question.fields import field_named
 from fasten.tui.drawn.sentence import MORE
 from fasten.tui.frame import Frame
 from fasten.tui.sentence import SentenceLine
@@ -23,7 +24,8 @@ class Asking(Frame):
         from fasten.tui.word_rows import WordRows
 
         self.take_typed()
-        await self.push_screen(WordRows(self.mounts.form.rows()), self._took_row)
+        words = self.mounts.form.rows()
+        await self.push_screen(WordRows(words, lambda name: field_named(name).label), self._took_row)
 
     def _took_row(self, name: str | None) -> None:
         if name is not None:

@@ -103,8 +103,13 @@ def _box_of(job: Job, shelf: Shelf | None, tables: Tables, work: LongWork) -> Bo
 
 
 def _boxed_anew(
-    job: Job, found: tuple[Choice, ...], shelf: Shelf | None, tables: Tables, _work: LongWork
+    job: Job, found: tuple[Choice, ...], shelf: Shelf | None, tables: Tables, work: LongWork
 ) -> Box:  # fmt: skip
+    """The same; a mount point at which other runs end by now is answered anew."""
+    from fasten.job.entries import with_own_runs
+
+    if tuple(choice.mount for choice in found) != with_own_runs(job, tables).mounts:
+        return _box_of(job, shelf, tables, work)
     return boxed(job, found, shelf, tables)
 
 

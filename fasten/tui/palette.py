@@ -33,6 +33,7 @@ _ROLES: dict[str, tuple[str, str, int]] = {  # dark, light, number of sixteen
     "receiver": ("#96712a", "#80590c", 3),
     "receiver-lit": ("#c0aa7f", "#a08349", 3),
     "receiver-shade": ("#846325", "#604309", 3),
+    "jacket": ("#4f9a94", "#1f5f5a", 6),
     "sheet": ("#d3e4f6", "#0d2a49", 15),
     "item": ("#566879", "#7d8f9f", 8),
     "item-mark": ("#8995a1", "#58646f", 7),

@@ -1,6 +1,6 @@
 """The words of the question as rows that a thumb can hit: what each is called, and what it says."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from textual import on
 from textual.app import ComposeResult
@@ -8,7 +8,6 @@ from textual.events import Resize
 from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
-from fasten.question.fields import field_named
 from fasten.report.safe import safe
 from fasten.tui.actions import LEADER
 from fasten.tui.button import Button
@@ -24,9 +23,9 @@ _LOW = 20  # rows of a screen, under which a row is two high
 class WordRows(Panel[str]):
     """Every word of the question, folded away or not; the one that is picked is given back by its name."""
 
-    def __init__(self, words: Sequence[Word]) -> None:
+    def __init__(self, words: Sequence[Word], label: Callable[[str], str]) -> None:
         super().__init__("Which word?")
-        self._words = words
+        self._words, self._label = words, label
         self._list = OptionList(*(Option("", id=f"word-{at}") for at in range(len(words))), markup=False)
 
     def compose(self) -> ComposeResult:
@@ -47,7 +46,7 @@ class WordRows(Panel[str]):
             self._list.replace_option_prompt_at_index(at, content(self._lines(word, width)))
 
     def _lines(self, word: Word, width: int) -> list[Line]:
-        label: Line = ((field_named(word.name).label, "quiet"),)
+        label: Line = ((self._label(word.name), "quiet"),)
         said = padded(((safe(word.text), word.kind.value),), max(width, 1))
         return [label, said] if self.app.size.height < _LOW else [label, said, ()]
 

@@ -186,7 +186,8 @@ def _has_message(node: MessagePump) -> bool:
 
 def _is_awaited(app: FastenApp) -> bool:
     """Whether an answer waits for more keys, or work goes on in a thread."""
-    return app.mounts.is_waiting or app.rail_timer is not None or any(not worker.is_finished for worker in app.workers)
+    is_typed = app.mounts.is_waiting or app.is_run_waiting
+    return is_typed or app.rail_timer is not None or any(not worker.is_finished for worker in app.workers)
 
 
 def _is_laid_out_anew(app: FastenApp) -> bool:

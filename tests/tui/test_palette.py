@@ -13,8 +13,8 @@ from .pilot import AMPLIFIER, app_of, do, drive, press, say, settle
 
 LEAST, LEAST_DRAWN = 4.5, 2.9
 TEXT = ("ink", "quiet", "accent", "good", "open", "bad")
-DRAWN = ("screw", "receiver", "sheet", "item", "board", "plastic", "soft", "behind")
-TOUCHING = (("screw", "receiver"), ("receiver", "sheet"), ("screw", "sheet"))
+DRAWN = ("screw", "receiver", "sheet", "item", "board", "plastic", "soft", "behind", "jacket")
+TOUCHING = (("screw", "receiver"), ("receiver", "sheet"), ("screw", "sheet"), ("jacket", "screw"))
 FOLDER = Path(__file__).parents[2] / "fasten" / "tui"
 MARKS = re.compile(r"[\w%]")  # what is read; blocks, lines and hatches are drawn
 

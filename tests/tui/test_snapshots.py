@@ -85,6 +85,17 @@ async def look_up(pilot: Pilot[None], screens: Screens) -> None:
     await screens.show("look-up")
 
 
+async def runs(pilot: Pilot[None], screens: Screens) -> None:
+    await do(pilot, "r")
+    await screens.show("runs-list")
+    await press(pilot, "n")
+    await say(pilot, "1000 W class D", "battery stud M8", "amplifier, set screw", "5 m", "0.45 m")
+    app_of(pilot).save()
+    await screens.show("runs-answer")
+    await do(pilot, "d")
+    await press(pilot, "m")
+
+
 async def shelf_and_box(pilot: Pilot[None], screens: Screens) -> None:
     await do(pilot, "s")
     await screens.show("shelf-empty")
@@ -116,7 +127,7 @@ def test_every_screen_stands_as_it_was_found_good(
 ) -> None:
     async def told(pilot: Pilot[None]) -> None:
         screens = Screens(pilot, size)
-        for part in (ask, panels, look_up, shelf_and_box, leave_unsaved):
+        for part in (ask, panels, look_up, runs, shelf_and_box, leave_unsaved):
             await part(pilot, screens)
         assert not screens.differ, "\n".join(screens.differ)
 

@@ -19,11 +19,11 @@ FULL, SIXTEEN, NONE = "full", "sixteen", "none"
 _TURNED = ("screw", "receiver")
 _TONES = (
     "paper", "screw", "screw-lit", "screw-shade", "screw-root", "receiver", "receiver-lit", "receiver-shade",
-    "sheet", "item", "board", "plastic", "soft", "behind", "unknown",
+    "sheet", "item", "board", "plastic", "soft", "behind", "unknown", "jacket",
 )  # fmt: skip
 _CODE = {tone: code for code, tone in enumerate(_TONES)}
 _TEXTURE = {"item": "╱", "board": "╲", "plastic": "·", "soft": "░", "behind": "#"}
-_HATCH = {"paper": " ", "screw": "▓", "receiver": "▒", "sheet": "█", "unknown": "?"} | _TEXTURE
+_HATCH = {"paper": " ", "screw": "▓", "receiver": "▒", "sheet": "█", "unknown": "?", "jacket": "="} | _TEXTURE
 _PAPER, _SHEET, _SIDE = _CODE["paper"], _CODE["sheet"], 2 * ALONG
 _EIGHTHS = " ▏▎▍▌▋▊▉█"
 _QUARTERS = {"▘": 1, "▝": 2, "▖": 4, "▗": 8, "▀": 3, "▛": 7, "▜": 11, "▙": 13, "▟": 14, "▚": 9, "▞": 6}

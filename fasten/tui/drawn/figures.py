@@ -19,6 +19,7 @@ from fasten.tui.drawn.runs import Line, beside, padded
 WIDE = 60  # columns from which the screw is drawn as large as the others
 _SHARES = {2: (50, 50), 3: (27, 38, 35)}  # per cent of the width
 _LABEL = 8
+_ABREAST = 2  # figures on a narrow screen
 
 
 @record
@@ -46,6 +47,14 @@ def figure_lines(answer: Answer, width: int, *, solid: bool) -> list[Line]:
     shown = _fitting(figures(answer), width)
     drawn = {_PART[entry.label] for entry in shown if entry.label != _SCREW}  # of a screw there is more to say
     rest = [(label, text) for label, text in parts(answer) if label not in drawn]
+    return [*_side_by_side(shown, width, solid=solid), *rows(rest, width)]
+
+
+def large_lines(found: Sequence[Large], width: int, *, solid: bool) -> list[Line]:
+    """Any figures side by side, as many as there is room for; the others in plain text."""
+    drawable = [entry for entry in found if can_draw(entry.value)]
+    shown = _fitting(drawable if width >= WIDE else drawable[:_ABREAST], width)
+    rest = [(entry.label, f"{entry.text}, {entry.beneath}") for entry in found if entry not in shown]
     return [*_side_by_side(shown, width, solid=solid), *rows(rest, width)]
 
 

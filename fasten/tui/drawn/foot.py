@@ -36,9 +36,11 @@ def foot_of(width: int, pages: Sequence[Word], doings: Sequence[Word], more: Wor
 
     While something is typed, the key of `more` stands filled at the start: it comes before every letter.
     """
-    left = [_leader(more)] if typing else []
-    left += [_keyed(page, "bold" if page.is_current else "") for page in pages]
-    right = [] if typing else [_more(more)]
+    lead, right = ([_leader(more)], []) if typing else ([], [_more(more)])
+    words = [_keyed(page, "bold" if page.is_current else "") for page in pages]
+    spare = width - sum(_wide(word) for word in (*lead, *right)) - _GAP
+    # The pages that a screen has no room for are among what `more` lists.
+    left = [*lead, *(word for at, word in enumerate(words) if sum(map(_wide, words[: at + 1])) <= spare)]
     room = width - sum(_wide(word) for word in left) - sum(_wide(word) for word in right) - 1
     shown: list[tuple[Line, str]] = []
     for doing in doings:
