@@ -24,7 +24,8 @@ ALIKE = tuple(field.name for field in (
 ))  # fmt: skip
 """What belongs to the item and to what it is on."""
 FOUND = tuple(field.name for field in (
-    fields.BEHIND, fields.EDGE, fields.HOLES_AT, fields.SUPPORT, fields.RAILS, fields.EXISTING_HOLE, fields.BODY, fields.RUN,
+    fields.BEHIND, fields.EDGE, fields.HOLES_AT, fields.SUPPORT, fields.RAILS, fields.EXISTING_HOLE, fields.BODY,
+    fields.RUN,
 ))  # fmt: skip
 """What is measured, tested or found at one place, or of one part in hand."""
 _SIDES = (("left", "right"), ("nearside", "offside"), ("near side", "off side"), ("lh", "rh"),
