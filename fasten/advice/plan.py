@@ -44,6 +44,7 @@ def _label(proposal: Proposal) -> Label:
     return Label(
         bit=None if joint.hole is None else joint.hole.bit.name,
         target_nm=None if torque is None else torque.target_nm,
+        least_nm=None if torque is None else torque.min_nm,
         by_feel=torque is None and joint.screw is not None,
         past_driving=joint.lock.how is Locks.NUT,
         held_by=held_by(proposal),

@@ -27,6 +27,8 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         default="",
         help="how it is written; else as the file that --out names ends",
     )
+    pages = "in HTML a page for each mount point too; without names it is two pages for all of them"
+    parser.add_argument("--pages", action="store_true", help=pages)
     parser.add_argument("--json", action="store_true", help="print JSON")
     parser.add_argument("--out", default="", metavar="FILE", help="write it to this file or into this folder")
     parser.add_argument("--force", action="store_true", help="replace the file that is there")
@@ -50,6 +52,10 @@ def run(args: argparse.Namespace) -> int:
 
         text = json_text(work_json(sheet))
         put(f"{text}\n", args, name, "json")
+    elif form == "html" and not (args.pages or args.mount):
+        from fasten.report.paper.work_sheet import work_sheet_html
+
+        put(work_sheet_html(sheet), args, name, "html")
     else:
         from fasten.report.forms.written import written
         from fasten.report.job.work import work_document

@@ -156,11 +156,13 @@ class Label:
     """What the label of a bag says beside its parts: the bit of the hole, and how tight.
 
     `target_nm` is None where there is no figure; then `by_feel` says that something is tightened all the same.
-    `past_driving` says that what it takes to turn a nut comes on top. `held_by` says what holds where no part does.
+    `least_nm` is what it must reach. `past_driving` says that what it takes to turn a nut comes on top. `held_by` says
+    what holds where no part does.
     """
 
     bit: str | None
     target_nm: float | None
+    least_nm: float | None
     by_feel: bool
     past_driving: bool
     held_by: str

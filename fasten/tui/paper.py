@@ -19,6 +19,7 @@ from fasten.report.forms.document import Document
 from fasten.report.forms.written import written
 from fasten.report.job.hardware import hardware_document
 from fasten.report.job.work import work_document
+from fasten.report.paper.work_sheet import work_sheet_html
 from fasten.report.template.svg import sheet_for, template_svg
 from fasten.tui.long_work import LongWork
 
@@ -75,6 +76,11 @@ def _file_name(paper: Paper, source: Source) -> str:
     return file_name(source.job.title or source.job.vehicle or "job")
 
 
+def _sheet(source: Source, _format: str, work: LongWork) -> str:
+    found = _answered(source, work)
+    return work_sheet_html(work_sheet(source.job, found, source.shelf, source.tables, work.steps("Work")))
+
+
 def _work(source: Source, format_: str, work: LongWork) -> str:
     found = _answered(source, work)
     sheet = work_sheet(source.job, found, source.shelf, source.tables, work.steps("Work"))
@@ -106,7 +112,8 @@ def _template(source: Source, _format: str, _work: LongWork) -> str:
 
 
 PAPERS = (
-    Paper("work sheet to print, HTML", "work", "html", _work),
+    Paper("work sheet to print, two pages, HTML", "work", "html", _sheet),
+    Paper("work sheet with a page for each mount point, HTML", "pages", "html", _work),
     Paper("work sheet, plain text", "work", "text", _work),
     Paper("drilling template of this mount point, SVG at 1:1", "template", "svg", _template),
     Paper("hardware list to print, HTML", "hardware", "html", _hardware),

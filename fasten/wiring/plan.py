@@ -17,7 +17,7 @@ def plan_of(name: str, answer: Wired) -> Plan:
         tools=tuple(tool_needs(done, held)), consumables=tuple(consumable_needs(done)),
         doings=once(steps_of(done, held), done.tables),
         cautions=tuple(cautions_of(done, held)), remarks=(),
-        label=Label(bit=None, target_nm=None, by_feel=False, past_driving=False, held_by=""),
+        label=Label(bit=None, target_nm=None, least_nm=None, by_feel=False, past_driving=False, held_by=""),
     )  # fmt: skip
 
 

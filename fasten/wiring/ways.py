@@ -177,7 +177,7 @@ def _plan(name: str, of: str, way: _Way, tables: Tables) -> Plan:
         name=name, title=way.title, checks=way.checks, parts=way.parts, bits=way.bits, tools=(),
         consumables=way.consumables,
         doings=once(steps, tables), cautions=(), remarks=(),
-        label=Label(bit=None, target_nm=None, by_feel=False, past_driving=False, held_by=""),
+        label=Label(bit=None, target_nm=None, least_nm=None, by_feel=False, past_driving=False, held_by=""),
     )  # fmt: skip
 
 

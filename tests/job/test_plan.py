@@ -52,7 +52,7 @@ RUN = Run(Plan(
         LineId(Sort.CONSUMABLE, "cable", ("16",)), ("cable",), "16 mm2", None, 4200.0, "mm", 0.0, 0.1, shared=False,
     ),),
     doings=(Doing(CRIMPED, "Fit", None, 0, "fitted"),), cautions=(Caution("battery", "Battery off first.", False),),
-    remarks=("Fused at the battery",), label=Label(None, None, by_feel=False, past_driving=False, held_by=""),
+    remarks=("Fused at the battery",), label=Label(None, None, None, by_feel=False, past_driving=False, held_by=""),
 ))  # fmt: skip
 
 

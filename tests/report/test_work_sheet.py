@@ -170,7 +170,7 @@ def test_a_label_names_the_bag_the_vehicle_the_parts_the_bit_and_the_torque() ->
     rows = {row[0]: dict(zip([column.title for column in labels.columns], row, strict=True)) for row in labels.rows}
     assert set(rows) == {"amp", "box", "open amp", "trim"}, "nothing goes into the bag of what does not fit"
     amp = rows["amp"]
-    assert amp["For"] == "blue estate, 1 of 5"
+    assert amp["For"] == "blue estate, bag A, 1 of 5"
     assert amp["In it"].startswith("4 x screw M5 x 16 mm, ISO 15071, 8.8 (hexagon flange head); 4 x rivet nut M5")
     assert amp["Bit"] == "7.6 mm"
     assert re.fullmatch(r"[0-9.]+ N·m", amp["Torque"])

@@ -239,10 +239,10 @@ def _consumable(line: ConsumableLine, listed: HardwareList) -> tuple[str, ...]:
     names = dict.fromkeys(use.mount for use in line.used)
     whole = len(names) == listed.mounts - len(listed.unfit) > 1
     have, where = _have(line, shelf=listed.shelf), "everywhere" if whole else ", ".join(names)
-    return line_name(line), _amount(line), have, _allowance(line), where
+    return line_name(line), amount_text(line), have, _allowance(line), where
 
 
-def _amount(line: ConsumableLine) -> str:
+def amount_text(line: ConsumableLine) -> str:
     """Rounded up, in the unit a person buys by."""
     if line.amount is None:
         return ""

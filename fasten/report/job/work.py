@@ -17,6 +17,7 @@ from fasten.report.answer.headline import parts
 from fasten.report.forms.document import Column, Document, Section
 from fasten.report.job.hardware import READ_FIRST, hardware_document
 from fasten.report.job.ticked import ticked_text
+from fasten.report.paper.letters import bag_letter
 from fasten.report.section.lines import section
 from fasten.report.section.svg import section_svg
 from fasten.text.figures import counted, figure, words
@@ -202,7 +203,7 @@ def _labels(sheet: WorkSheet) -> Section:
     """A label for the bag of every entry that something goes into."""
     columns = (Column("Bag"), Column("For"), Column("In it"), Column("Bit"), Column("Torque"))
     rows = tuple(
-        _label(entry, entry.plan.label, f"{place} of {len(sheet.entries)}", sheet.vehicle or sheet.title)
+        _label(entry, entry.plan.label, _bag_of(place, sheet), sheet.vehicle or sheet.title)
         for place, entry in enumerate(sheet.entries, start=1)
         if entry.plan is not None
     )
@@ -211,6 +212,11 @@ def _labels(sheet: WorkSheet) -> Section:
         for name, for_, bag, bit, torque in rows
     )
     return Section("Bag labels", columns, rows, cards=True, lines=lines)
+
+
+def _bag_of(place: int, sheet: WorkSheet) -> str:
+    """The letter that the bag has on the work sheet, and its place among all."""
+    return f"bag {bag_letter(place)}, {place} of {len(sheet.entries)}"
 
 
 def _label(entry: WorkEntry, label: Label, place: str, vehicle: str) -> tuple[str, ...]:

@@ -1,0 +1,230 @@
+"""The work sheet on two pages: what is done at each mount point, then bits, tools, consumables and what was built.
+
+Torque is printed to the safe side: a target rounded down, the least rounded up.
+"""
+
+from collections.abc import Iterable, Iterator
+from itertools import groupby
+
+from fasten.job.choices import NOTHING
+from fasten.job.list.lists import BitLine, ConsumableLine, Drilled, ToolLine
+from fasten.job.ticked import StepState
+from fasten.job.work import Bagged, WorkEntry, WorkSheet
+from fasten.model import Phase
+from fasten.model.line import Part
+from fasten.model.plan import BitNeed, Label, Plan
+from fasten.report.job.hardware import amount_text, entries_text
+from fasten.report.paper.letters import bag_letter
+from fasten.report.paper.page import box, page, table, text, ticks
+from fasten.text.figures import figure
+from fasten.text.rounding import rounded_down, rounded_up
+
+_ROW = (
+    ("Bag", 4.5), ("Mount", 14), ("Holes, mm", 11.5), ("Bit", 5), ("Hardware", 36), ("Driver", 7), ("Torque, N·m", 8),
+    ("hole", 3.5), ("part", 3.5), ("tight", 3.5), ("seen", 3.5),
+)  # fmt: skip
+_RUN = (
+    ("Bag", 4.5), ("Run", 22), ("Cut", 16), ("Hardware", 43.5),
+    ("cut", 3.5), ("crimp", 3.5), ("passed", 3.5), ("tight", 3.5),
+)  # fmt: skip
+_BUILT = (("Bag", 6), ("Mount", 20), ("Sheet, mm", 10), ("Hole, mm", 10), ("Screw", 14), ("Torque, N·m", 11),
+          ("mV or mΩ", 11), ("Note", 18))  # fmt: skip
+_MOUNT_PHASES = ((Phase.PILOT, Phase.OPEN_UP), (Phase.SET, Phase.FIT), (Phase.TIGHTEN,), (Phase.VERIFY,))
+_RUN_PHASES = ((Phase.CUT,), (Phase.CRIMP, Phase.PULL), (Phase.ROUTE, Phase.PASS), (Phase.TIGHTEN,))
+_DRIVER, _OTHER = "driver", "other"
+_SIGNED = ("Looked at after the first week", "Handed over")
+_STOP = "Battery off, look behind, then drill."
+_NEVER = "Never into seat, belt or pillar steel, airbag parts, tanks, lines or orange cables."
+_REASON = 110  # characters of a reason
+_SMALL_NM = 1.0  # under this a tenth is too coarse a step
+
+
+def work_sheet_html(sheet: WorkSheet) -> str:
+    """The sheet as a page of HTML for paper."""
+    title = sheet.title or sheet.vehicle or "Work sheet"
+    foot = " · ".join(part for part in (sheet.title, sheet.vehicle) if part)
+    letters = {entry.name: bag_letter(place) for place, entry in enumerate(sheet.entries, start=1)}
+    sections = (_work(sheet, title, letters), _box(sheet, title, letters))
+    return page(f"Work sheet: {title}", foot or "Work sheet", sections)
+
+
+def _head(sheet: WorkSheet, title: str, of: str) -> str:
+    count = entries_text(len(sheet.entries), sheet.box.runs)
+    said = ", ".join(part for part in (sheet.vehicle, f"{count} in order of work") if part)
+    under = " · ".join(part for part in (said, sheet.note) if part)
+    blanks = "".join(f"<div><dt>{word}</dt><dd></dd></div>" for word in ("Date", "Who"))
+    return f"<header><h1>{text(title)}: {of}<small>{text(under)}</small></h1><dl>{blanks}</dl></header>"
+
+
+# -- first page -------------------------------------------------------------------------------------------------------
+
+
+def _work(sheet: WorkSheet, title: str, letters: dict[str, str]) -> str:
+    runs = [entry for entry in sheet.entries if _is_cut(entry)]
+    rows = [_row(entry, letters[entry.name]) for entry in sheet.entries if entry not in runs]
+    cable = table(_RUN, (_run(entry, letters[entry.name]) for entry in runs), "runs") if runs else ""
+    stop = f'<p class="stop"><b>{_STOP}</b> {_NEVER}</p>'
+    first = ticks(map(_step, sheet.first), columns="two")
+    return f"<section>{_head(sheet, title, 'work')}{stop}{first}{table(_ROW, rows)}{cable}</section>"
+
+
+def _step(state: StepState) -> str:
+    return f"{box(done=state.is_done)}{text(state.text)}"
+
+
+def _row(entry: WorkEntry, letter: str) -> str:
+    lead = f'<td class="bag">{letter}</td><th scope="row">{text(entry.name)}{_standing(entry.plan)}</th>'
+    if entry.plan is None:
+        return f'{lead}<td colspan="9"><b>Nothing fits: do not drill.</b> {text(_cut(entry.reason))}</td>'
+    cells = (
+        _holes(entry.plan), _bits(entry.plan), _hardware(entry.bag, entry.plan.label), _drivers(entry.plan),
+        _torque(entry.plan.label),
+    )  # fmt: skip
+    boxes = "".join(f'<td class="tick">{box(done=done)}</td>' for done in _done(entry, _MOUNT_PHASES))
+    return lead + "".join(f"<td>{cell}</td>" for cell in cells) + boxes
+
+
+def _cut(reason: str) -> str:
+    """The beginning of a reason: the rest stands on the page of the mount point."""
+    reason = reason.removeprefix(NOTHING)
+    return reason if len(reason) <= _REASON else f"{reason[:_REASON].rsplit(' ', 1)[0]} … (see its page)"
+
+
+def _is_cut(entry: WorkEntry) -> bool:
+    """Whether something is cut to length for an entry, as cable is."""
+    return any(state.step.phase is Phase.CUT for state in entry.steps)
+
+
+def _run(entry: WorkEntry, letter: str) -> str:
+    """A run of cable: what it is cut to, what equips its ends, and what of its work is done."""
+    lead = f'<td class="bag">{letter}</td><th scope="row">{text(entry.name)}{_standing(entry.plan)}</th>'
+    figures = (state.doing.figure for state in entry.steps if state.step.phase is Phase.CUT)
+    cut = "<br>".join(text(figure_.text) for figure_ in figures if figure_ is not None) or "–"
+    label = Label(None, None, None, by_feel=False, past_driving=False, held_by="")
+    hardware = _hardware(entry.bag, label if entry.plan is None else entry.plan.label)
+    boxes = "".join(f'<td class="tick">{box(done=done)}</td>' for done in _done(entry, _RUN_PHASES))
+    return f"{lead}<td>{cut}</td><td>{hardware}</td>{boxes}"
+
+
+def _standing(plan: Plan | None) -> str:
+    """What must be known before it is built; nothing where the plan is proven."""
+    if plan is None or plan.proven:
+        return ""
+    if plan.failing:
+        return "<small>DOES NOT HOLD: do not build</small>"
+    return f"<small>NOT PROVEN: {text('; '.join(plan.unresolved) or 'see its page')}</small>"
+
+
+def _holes(plan: Plan) -> str:
+    """The holes that are made, pilots left out: how many, how wide, how deep."""
+    made = [bit for bit in plan.bits if bit.hole_mm == max(one.hole_mm for one in plan.bits)]
+    if not made:
+        return "<i>none</i>"
+    return "<br>".join(f"{bit.count} × <b>{figure(bit.hole_mm)}</b>{_deep(bit)}" for bit in made)
+
+
+def _deep(bit: BitNeed) -> str:
+    return "" if bit.depth_mm is None else f", {figure(bit.depth_mm)} deep"
+
+
+def _bits(plan: Plan) -> str:
+    return "<br>".join(dict.fromkeys(text(bit.name.removesuffix(" mm")) for bit in plan.bits)) or "–"
+
+
+def _hardware(bag: tuple[Bagged, ...], label: Label) -> str:
+    """What goes in by size in one run of words, and beneath it, small, by what standard or series it is bought."""
+    if not bag:
+        return text(label.held_by) or "–"
+    sizes = "; ".join(f"<b>{one.count}</b> {text(_sized(one.part))}" for one in bag)
+    bought = dict.fromkeys(" ".join(part for part in (one.part.name, one.part.grade) if part) for one in bag)
+    return f"{sizes}<small>{text('; '.join(bought))}</small>"
+
+
+def _sized(part: Part) -> str:
+    length = "" if part.length_mm is None else f" × {figure(part.length_mm)}"
+    return f"{part.kind} {part.size.removesuffix(' mm')}{length}"
+
+
+def _drivers(plan: Plan) -> str:
+    """The drivers of a plan by size: their names stand on the second page."""
+    sizes = [tool.size or tool.name for tool in plan.tools if tool.heading == _DRIVER and tool.size]
+    return "<br>".join(dict.fromkeys(map(text, sizes))) or "–"
+
+
+def _torque(label: Label) -> str:
+    if label.target_nm is None:
+        return "by feel" if label.by_feel else "–"
+    least = (
+        "" if label.least_nm is None else f"<small>from {rounded_up(label.least_nm, _digits(label.least_nm))}</small>"
+    )
+    past = "<small>+ nut’s own</small>" if label.past_driving else ""
+    return f"<b>{rounded_down(label.target_nm, _digits(label.target_nm))}</b>{least}{past}"
+
+
+def _digits(nm: float) -> int:
+    return 2 if nm < _SMALL_NM else 1
+
+
+def _done(entry: WorkEntry, columns: tuple[tuple[Phase, ...], ...]) -> Iterator[bool]:
+    """Whether everything of the phases of each column is ticked in the job; not where they have no step."""
+    by_phase = {phase: [state.is_done for state in found] for phase, found in _by_phase(entry.steps)}
+    for phases in columns:
+        ticked = [done for phase in phases for done in by_phase.get(phase, ())]
+        yield bool(ticked) and all(ticked)
+
+
+def _by_phase(steps: Iterable[StepState]) -> Iterator[tuple[Phase, list[StepState]]]:
+    ordered = sorted(steps, key=lambda state: state.step.phase.value)
+    return ((phase, list(found)) for phase, found in groupby(ordered, key=lambda state: state.step.phase))
+
+
+# -- second page ------------------------------------------------------------------------------------------------------
+
+
+def _box(sheet: WorkSheet, title: str, letters: dict[str, str]) -> str:
+    own = [line for line in sheet.box.tools if line.heading != _OTHER]
+    always = [line.name for line in sheet.box.tools if line.heading == _OTHER]
+    columns = (
+        ("Bits: bag and how many", [_bit(line, letters) for line in sheet.box.bits]),
+        ("Setters, drivers, stops", [_tool(line, letters) for line in own]),
+        ("Consumables", [_consumable(line, letters) for line in sheet.box.consumables]),
+    )
+    lists = "".join(f"<h2>{heading}</h2>{ticks(found)}" for heading, found in columns if found)
+    hand = f"<h2>At hand all day</h2><p>{text(', '.join(dict.fromkeys(always)))}</p>" if always else ""
+    last = f"<h2>Before it goes out</h2>{ticks(map(_step, sheet.last), columns='two')}"
+    built = table(_BUILT, (_blank(entry, letters) for entry in sheet.entries if entry.plan is not None), "write")
+    sign = "".join(f"<span>{what}: date, initials</span>" for what in _SIGNED)
+    head = _head(sheet, title, "bits, tools, as built")
+    as_built = f'<h2>As built: write what differs</h2>{built}<p class="sign">{sign}</p>'
+    return f'<section>{head}<div class="three">{lists}{hand}</div>{last}{as_built}</section>'
+
+
+def _bags(names: Iterable[str], letters: dict[str, str]) -> str:
+    return " ".join(f"<b>{letters[name]}</b>" for name in dict.fromkeys(names) if name in letters)
+
+
+def _bit(line: BitLine, letters: dict[str, str]) -> str:
+    drills = ", ".join(f"<b>{letters.get(one.mount, '')}</b> {_drilled(one)}" for one in line.drills)
+    return f"{box(done=line.packed)}<b>{text(line.name)}</b> {drills}"
+
+
+def _drilled(one: Drilled) -> str:
+    deep = "" if one.depth_mm is None else f", {figure(one.depth_mm)} deep"
+    purpose = "" if one.purpose == "hole" else f" {text(one.purpose)}"
+    return f"{one.count}{purpose}{deep}"
+
+
+def _tool(line: ToolLine, letters: dict[str, str]) -> str:
+    name = f"{line.name} {line.size}".strip()
+    return f"{box(done=line.packed)}{text(name)} {_bags((one.mount for one in line.used), letters)}"
+
+
+def _consumable(line: ConsumableLine, letters: dict[str, str]) -> str:
+    name = ", ".join(part for part in (line.name, line.detail) if part)
+    bags = _bags((one.mount for one in line.used), letters)
+    return f"{box(done=line.packed)}{text(name)} {text(amount_text(line))} {bags}"
+
+
+def _blank(entry: WorkEntry, letters: dict[str, str]) -> str:
+    lead = f'<td class="bag">{letters[entry.name]}</td><th scope="row">{text(entry.name)}</th>'
+    return lead + "<td></td>" * (len(_BUILT) - 2)
