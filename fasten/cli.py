@@ -35,7 +35,7 @@ COMMANDS = {
     "ready": "whether a job can begin, or what is missing",
     "work": "the work sheet of a job, in order of work, with bag labels",
     "gauge": "one measuring pass: what to cut, and what to try where",
-    "template": "drilling template of a mount point at 1:1, SVG",
+    "template": "drilling template of a mount point at 1:1: SVG, HTML tiles, DXF",
     "instead": "what will do where a screw length is missing",
     "fewest": "the same job with fewer different sizes, before and after",
     "built": "write down what was really used at a mount point",

@@ -1,4 +1,4 @@
-"""`fasten template JOB MOUNT`: the drilling template of a mount point at 1:1, to print and punch through."""
+"""`fasten template JOB MOUNT`: the drilling template of a mount point at 1:1, on paper or for a machine."""
 
 import argparse
 
@@ -10,7 +10,8 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--shelf", default="", metavar="FILE", help="what is at hand already")
     from fasten.report.template.written import FORMATS
 
-    parser.add_argument("--format", choices=FORMATS, default="", help="how it is drawn; else as --out ends, or SVG")
+    forms = "svg, html in tiles that print on A4 and Letter, or dxf for a router or laser; else as --out ends, or svg"
+    parser.add_argument("--format", choices=FORMATS, default="", help=forms)
     parser.add_argument("--out", default="", metavar="FILE", help="write it to this file or into this folder")
     parser.add_argument("--force", action="store_true", help="replace the file that is there")
 

@@ -20,7 +20,8 @@ from fasten.report.forms.written import written
 from fasten.report.job.hardware import hardware_document
 from fasten.report.job.work import work_document
 from fasten.report.paper.work_sheet import work_sheet_html
-from fasten.report.template.svg import sheet_for, template_svg
+from fasten.report.template import written as template
+from fasten.report.template.sheet import sheet_for
 from fasten.tui.long_work import LongWork
 
 WIDTH = 80  # of documents as text
@@ -71,7 +72,7 @@ def put(paper: Paper, source: Source, content: bytes, folder: Path) -> Path:
 
 
 def _file_name(paper: Paper, source: Source) -> str:
-    if paper.format == "svg" and source.mount is not None:
+    if paper.make is _template and source.mount is not None:
         return own_file_name(source.mount.name, (mount.name for mount in source.job.mounts))
     return file_name(source.job.title or source.job.vehicle or "job")
 
@@ -100,7 +101,7 @@ def _text(document: Document, format_: str) -> str:
     return written(document, format_, WIDTH)
 
 
-def _template(source: Source, _format: str, _work: LongWork) -> str:
+def _template(source: Source, form: str, _work: LongWork) -> str:
     if source.mount is None:
         raise FastenError("no mount point is in hand", where="template", fix="go to one first")
     found = mount_choice(source.mount, source.job, source.tables, owned_of(source.shelf, source.tables))
@@ -108,14 +109,16 @@ def _template(source: Source, _format: str, _work: LongWork) -> str:
         raise FastenError(found.reason, where=source.mount.name, fix="change it until something fits")
     if found.answer.proposal.joint.hole is None:
         raise FastenError("no hole is drilled here", where=source.mount.name, fix="take another mount point")
-    return template_svg(sheet_for(found.answer, found.point, source.mount.name))
+    return template.written(sheet_for(found.answer, found.point, source.mount.name), form)
 
 
 PAPERS = (
     Paper("work sheet to print, two pages, HTML", "work", "html", _sheet),
     Paper("work sheet with a page for each mount point, HTML", "pages", "html", _work),
     Paper("work sheet, plain text", "work", "text", _work),
+    Paper("drilling template of this mount point in tiles for A4 or Letter, HTML", "template", "html", _template),
     Paper("drilling template of this mount point, SVG at 1:1", "template", "svg", _template),
+    Paper("drilling template of this mount point for a router or laser, DXF", "template", "dxf", _template),
     Paper("hardware list to print, HTML", "hardware", "html", _hardware),
     Paper("hardware list, plain text", "hardware", "text", _hardware),
     Paper("hardware list for a spreadsheet, CSV", "hardware", "csv", _hardware),

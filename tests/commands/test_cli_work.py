@@ -155,6 +155,20 @@ def test_a_joiner_in_a_word_or_a_size_is_read_over_in_every_place(tmp_path: Path
     assert json.loads(capsys.readouterr().out)["found"][0]["designation"] == "M6"
 
 
+@pytest.mark.parametrize(("form", "begins"), [("html", "<!DOCTYPE html>"), ("dxf", "  0"), ("svg", "<svg")])
+def test_a_template_comes_in_the_form_that_is_asked_for(saved: Path, form: str, begins: str) -> None:
+    out = saved.parent / f"row.{form}"
+    assert main(["template", str(saved), "../../row", "--format", form, "--out", str(out)]) == DONE
+    assert out.read_text(encoding="utf-8").startswith(begins)
+
+
+def test_the_work_sheet_is_two_pages_and_with_pages_or_names_one_for_each(saved: Path, capsys: Text) -> None:
+    main(["work", str(saved), "--format", "html"])
+    assert capsys.readouterr().out.count("<section>") == 2
+    main(["work", str(saved), "--format", "html", "--pages"])
+    assert "As built, to be filled in" in capsys.readouterr().out
+
+
 # -- template ---------------------------------------------------------------------------------------------------------
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from math import cos, pi, sin
 
+from fasten.record import record
 from fasten.report.svg import BLACK, GREY, Box, document, label, line, line_height_mm, path, tag, text_width_mm
 from fasten.report.svg_labels import Number
 from fasten.report.template.plan import (
@@ -52,7 +53,29 @@ def template_svg(sheet: TemplateSheet) -> str:
     )
     shift = -plan.box.x0, -plan.box.y0
     grid = () if fits("A4", width, height) else _grid(plan, shift)
-    return document(width, height, sheet.title, described, *grid, *_drawn(sheet, plan, shift))
+    drawn = (*_drawn(sheet, plan, shift), *_paper(plan, shift))
+    return document(width, height, sheet.title, described, *grid, *drawn)
+
+
+@record
+class Drawing:
+    """A template without its paper: the elements of its drawing and how large it is [mm]."""
+
+    width_mm: float
+    height_mm: float
+    parts: tuple[str, ...]
+
+
+def drawing(sheet: TemplateSheet) -> Drawing:
+    """The template as elements of a drawing, for whatever lays it on paper.
+
+    Raises: FastenError for a sheet without centres, or a size that is not a finite number above 0.
+    """
+    check(sheet)
+    plan = planned(sheet)
+    shift = -plan.box.x0, -plan.box.y0
+    below_mm = line_height_mm(TEXT) * (len(plan.paper) + 0.3)
+    return Drawing(plan.box.width_mm, plan.box.height_mm - below_mm, tuple(_drawn(sheet, plan, shift)))
 
 
 def _drawn(sheet: TemplateSheet, plan: Plan, shift: tuple[float, float]) -> Iterator[str]:
@@ -63,6 +86,10 @@ def _drawn(sheet: TemplateSheet, plan: Plan, shift: tuple[float, float]) -> Iter
     for entry in plan.numbers:
         yield from _number(entry, shift)
     yield from _text(plan.block, shift)
+
+
+def _paper(plan: Plan, shift: tuple[float, float]) -> Iterator[str]:
+    """What paper the drawing takes as it is, at its foot."""
     x, y = plan.box.x0 + MARGIN_MM + shift[0], plan.box.y1 - MARGIN_MM + shift[1]
     step = line_height_mm(TEXT)
     for place, text in enumerate(reversed(plan.paper)):

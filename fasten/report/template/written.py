@@ -17,7 +17,19 @@ def _svg(sheet: TemplateSheet) -> str:
     return template_svg(sheet)
 
 
-_DRAWN: Mapping[str, Callable[[TemplateSheet], str]] = {SVG: _svg}
+def _tiles(sheet: TemplateSheet) -> str:
+    from fasten.report.template.tiles import template_html
+
+    return template_html(sheet)
+
+
+def _dxf(sheet: TemplateSheet) -> str:
+    from fasten.report.template.dxf import template_dxf
+
+    return template_dxf(sheet)
+
+
+_DRAWN: Mapping[str, Callable[[TemplateSheet], str]] = {SVG: _svg, "html": _tiles, "dxf": _dxf}
 FORMATS = tuple(_DRAWN)
 
 
