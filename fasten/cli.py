@@ -40,6 +40,7 @@ COMMANDS = {
     "fewest": "the same job with fewer different sizes, before and after",
     "built": "write down what was really used at a mount point",
     "demo": "an example job to try everything on",
+    "shelf": "what you own: add lines or CSV, tick kits, answer questions",
     "look": "look up any thread, bit, gauge, part, class or length",
     "tables": "the tables, or one of them: items, materials, grades, cases",
 }

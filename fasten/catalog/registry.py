@@ -21,6 +21,7 @@ from fasten.catalog import (
     parts,
     practice,
     rows,
+    shelf_words,
     vocabulary,
     wiring,
     wiring_ends,
@@ -52,6 +53,7 @@ _MODULES = (
     wiring_work,
     vocabulary,
     gauging,
+    shelf_words,
 )
 _TABLES = {table.name: table for module in _MODULES for table in _tables_of(module)}
 

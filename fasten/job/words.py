@@ -137,7 +137,10 @@ class ShelfPart:
 
 @record
 class Shelf:
-    """What the user owns: parts, bits by name, tools by name, consumables by name; `currency` names the prices."""
+    """What the user owns: parts, bits by name, tools by name, consumables by name; `currency` names the prices.
+
+    `asked` are lines as they were typed that leave a question: they are kept and not counted until it is answered.
+    """
 
     title: str
     currency: str
@@ -146,3 +149,4 @@ class Shelf:
     bits: tuple[str, ...]
     tools: tuple[str, ...]
     consumables: tuple[str, ...]
+    asked: tuple[str, ...] = ()

@@ -8,7 +8,9 @@ from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.list.parts import part_text, same_part
 from fasten.job.list.stock import NO_SIZE, Stock, stock
-from fasten.job.shelf.view import bit_named
+from fasten.job.shelf.lines.add import near_text, questions
+from fasten.job.shelf.lines.words import Asked
+from fasten.job.shelf.view import bit_named, without_range
 from fasten.job.words import Shelf
 from fasten.methods.stocked import ANY_MM
 from fasten.model.line import Part
@@ -16,7 +18,7 @@ from fasten.record import record
 from fasten.text.names import plain_name, spelled
 from fasten.text.shown import shown, visible
 
-BIT, TOOL, CONSUMABLE, PART = "bit", "tool", "consumable", "part"
+BIT, TOOL, CONSUMABLE, PART, LINE = "bit", "tool", "consumable", "part", "line"
 SORTS = (BIT, TOOL, CONSUMABLE, PART)
 # What a kind of part goes by besides, in the trade.
 OTHER_NAMES = {
@@ -56,7 +58,15 @@ def troubles(shelf: Shelf, tables: Tables) -> tuple[Trouble, ...]:
     named = ((BIT, shelf.bits), (TOOL, shelf.tools), (CONSUMABLE, shelf.consumables))
     found = [name_trouble(sort, name, tables) for sort, names in named for name in names]
     found += [part_trouble(entry.part, tables) for entry in shelf.parts]
+    found += [_asked(asked) for asked in questions(shelf, tables)]
     return tuple(trouble for trouble in found if trouble is not None)
+
+
+def _asked(asked: Asked) -> Trouble:
+    """A line that is kept and not counted until its question is answered."""
+    near = " or ".join(near_text(one) for one in asked.nearest)
+    what = f"is not counted yet: {asked.question}"
+    return Trouble(LINE, asked.line, what, f"nearest: {near}" if near else "write it anew", lacks=True)
 
 
 def name_trouble(sort: str, name: str, tables: Tables) -> Trouble | None:
@@ -71,7 +81,7 @@ def _bit(name: str, tables: Tables) -> Trouble | None:
 
 
 def _tool(name: str, tables: Tables) -> Trouble | None:
-    known, plain = stock(tables).tools, plain_name(name)
+    known, plain = stock(tables).tools, plain_name(without_range(name))
     for base in sorted(known, key=len, reverse=True):
         rest, is_sized = _beside(plain, plain_name(base)), known[base] != NO_SIZE
         if rest == "" and is_sized:

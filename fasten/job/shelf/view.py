@@ -1,5 +1,6 @@
 """What a shelf holds, asked under one spelling: parts with counts, bits by diameter, tools and consumables by name."""
 
+import re
 from functools import cached_property, lru_cache
 
 from fasten.catalog.tables import Tables
@@ -14,6 +15,7 @@ from fasten.text.names import plain_name, spelled
 from fasten.text.units import Dimension
 
 EQUAL_MM = 1e-6
+_RANGE = re.compile(r", (?:up to|[0-9.]+ to) [0-9.]+ N\u00b7m$")
 
 
 @record
@@ -89,12 +91,18 @@ class ShelfView:
     @cached_property
     def tools(self) -> frozenset[str]:
         """The tools under one spelling."""
-        return frozenset(map(plain_name, self._shelf.tools)) if self._shelf is not None else frozenset()
+        kept = self._shelf.tools if self._shelf is not None else ()
+        return frozenset(plain_name(without_range(tool)) for tool in kept)
 
     @cached_property
     def consumables(self) -> frozenset[str]:
         """The consumables under one spelling."""
         return frozenset(map(plain_name, self._shelf.consumables)) if self._shelf is not None else frozenset()
+
+
+def without_range(tool: str) -> str:
+    """The name of a tool without the torque it reaches, which makes no other tool of it."""
+    return _RANGE.sub("", tool)
 
 
 def bit_named(name: str, tables: Tables) -> Bit | None:

@@ -211,6 +211,7 @@ class ShelfFile(_Entry):
     bits: Listed[Name] = []
     tools: Listed[Name] = []
     consumables: Listed[Name] = []
+    asked: Listed[Note] = []
     part: Listed[PartEntry] = []
 
 

@@ -21,6 +21,7 @@ from fasten.model.line import Part
 
 KIND = "shelf"
 LISTS = ("bits", "tools", "consumables")
+ASKED = "asked"  # lines that leave a question; left out where there is none
 
 
 def shelf_text(shelf: Shelf) -> str:
@@ -39,6 +40,7 @@ def shelf_data(shelf: Shelf) -> dict[str, Any]:
         "currency": shelf.currency,
         "note": shelf.note,
         **{name: list(getattr(shelf, name)) for name in LISTS},
+        **({ASKED: list(shelf.asked)} if shelf.asked else {}),
         "part": [_part_data(part) for part in shelf.parts],
     }
 
@@ -73,7 +75,7 @@ def _as_written(data: dict[str, Any]) -> dict[str, Any]:
     texts, rest = dict.fromkeys(("size", "name", "grade", "note"), ""), dict.fromkeys(("length", "pack", "price"))
     parts = [{**texts, **rest, **part} for part in data.get("part", ())]
     sized = [{**part, "length": part["length"] and float(part["length"].removesuffix(" mm"))} for part in parts]
-    return {"title": "", "currency": "", "note": "", **{name: [] for name in LISTS}, **data, "part": sized}
+    return {"title": "", "currency": "", "note": "", **{name: [] for name in (*LISTS, ASKED)}, **data, "part": sized}
 
 
 def _newer_shelf(data: dict[str, Any], newer: int, where: str) -> tuple[Shelf, str]:
@@ -102,7 +104,7 @@ def _newer_part(entry: Any, where: str) -> dict[str, Any] | None:
 
 def _shelf(data: Mapping[str, Any]) -> Shelf:
     """The shelf of checked data."""
-    lists = {name: tuple(data[name]) for name in LISTS}
+    lists = {name: tuple(data[name]) for name in (*LISTS, ASKED)}
     parts = tuple(_part(entry) for entry in data["part"])
     return Shelf(data["title"], data["currency"], data["note"], parts, **lists)
 

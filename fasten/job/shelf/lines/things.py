@@ -1,0 +1,144 @@
+"""Lines that are no part: bits by their sizes, tools and consumables by the names that a list gives them."""
+
+import re
+from collections.abc import Iterator
+
+from fasten.catalog.tables import Tables
+from fasten.job.list.stock import stock
+from fasten.job.shelf.lines.tokens import Size, Tokens, number, taken_apart
+from fasten.job.shelf.lines.words import Asked, Read, ReadNames
+from fasten.job.shelf.view import bit_named
+from fasten.model.line import Sort
+from fasten.text.figures import figure, mm
+
+_N = r"(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+)"
+_STEP = rf"(?: ?(?:x|by|in|@|step|steps of|,)? ?(?P<s>{_N}) ?(?:mm)?(?: steps?)?)?"
+_RANGE = re.compile(rf"(?P<a>{_N}) ?(?:mm)? ?(?:to|-|\u2013|\.\.) ?(?P<b>{_N}) ?(?:mm)?{_STEP}")
+_THREADS = re.compile(rf"m ?(?P<a>{_N}) ?(?:to|-|\u2013) ?m? ?(?P<b>{_N})")
+_MOST = 500
+_MADE = (3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0)  # metric threads that tools are made for
+
+
+def bits(tokens: Tokens, tables: Tables) -> Read:
+    """Bits of one size, of several or of a range; those for stone, wood or tile are asked for."""
+    names = list(_bit_names(taken_apart(tokens.line, tables, counts=False), tables))
+    others = tokens.named("other")
+    if others:
+        bit = f" {names[0]}" if names else ""
+        what = f"{others[0].text} is for {others[0].names}: count{bit} for metal all the same?"
+        return Asked(tokens.line, what, tuple(names[:1]))
+    if not names:
+        return Asked(tokens.line, "which sizes of bit?", ("5 mm", "1 to 10 mm by 0.5"))
+    return ReadNames(Sort.BIT, tuple(names), _unread(tokens))
+
+
+def _bit_names(tokens: Tokens, tables: Tables) -> Iterator[str]:
+    found = _RANGE.search(tokens.plain)
+    if found is not None and found["s"] and number(found["s"]) > 0:
+        count = round((number(found["b"]) - number(found["a"])) / number(found["s"]))
+        yield from (_metric(number(found["a"]) + at * number(found["s"])) for at in range(min(count, _MOST) + 1))
+        return
+    for value in tokens.values:
+        name = _bit_name(value.sort, value.a, value.unit, value.text)
+        if name and bit_named(name, tables) is not None:
+            yield name
+
+
+def _metric(size_mm: float) -> str:
+    return mm(round(size_mm, 3))
+
+
+def _bit_name(sort: Size, figure_: str, unit: str, text: str) -> str:
+    if sort is Size.NUMBERED:
+        return f"#{figure_}"
+    if sort is Size.FRACTION or (sort is Size.LENGTH and unit in ("in", "inch", '"')):
+        return f"{figure_} in"
+    if sort is Size.LETTER:
+        return text.removeprefix("letter ").upper()
+    return mm(number(figure_)) if sort in (Size.LENGTH, Size.BARE, Size.PAIR) else ""
+
+
+def drivers(tokens: Tokens, base: str, tables: Tables) -> Read:
+    """Drivers of a recess by their sizes."""
+    whole = taken_apart(tokens.line, tables, counts=False)
+    stars = [f"{base} T{value.a}" for value in whole.of(Size.STAR)]
+    plain = [f"{base} {figure(number(value.a))}" for value in whole.of(Size.CROSS, Size.BARE, Size.LENGTH)]
+    names = stars or plain
+    if not names:
+        return Asked(tokens.line, "which sizes?", (f"{base} T20", f"{base} T25") if base.endswith("lobular") else ())
+    return ReadNames(Sort.TOOL, tuple(names), _unread(tokens))
+
+
+def by_flats(tokens: Tokens, base: str, tables: Tables) -> Read:
+    """Sockets, spanners and stop collars by their size, one or several, or a range in whole millimetres."""
+    whole = taken_apart(tokens.line, tables, counts=False)
+    found = _RANGE.search(whole.plain)
+    sizes = [number(value.a) for value in whole.of(Size.BARE, Size.LENGTH)]
+    if found is not None and not found["s"] and number(found["b"]) - number(found["a"]) < _MOST:
+        sizes = [float(size) for size in range(round(number(found["a"])), round(number(found["b"])) + 1)]
+    if not sizes:
+        return Asked(tokens.line, "which sizes?", (f"{base} 8 mm", f"{base} 10 mm"))
+    return ReadNames(Sort.TOOL, tuple(f"{base} {mm(size)}" for size in sizes), _unread(tokens))
+
+
+def by_thread(tokens: Tokens, base: str, tables: Tables, beside: tuple[str, ...] = ()) -> Read:
+    """Mandrels, taps and insert drivers by their threads, with the tool they are `beside`."""
+    found = _THREADS.search(tokens.plain)
+    threads = [f"M{number(value.a):g}" for value in tokens.of(Size.METRIC)]
+    if found is not None:
+        threads = [f"M{size:g}" for size in _MADE if number(found["a"]) <= size <= number(found["b"])]
+    if not threads:
+        return Asked(tokens.line, "for which threads?", (f"{base} M5", f"{base} M6"))
+    return ReadNames(Sort.TOOL, (*beside, *(f"{base} {thread}" for thread in threads)), _unread(tokens))
+
+
+def tool(tokens: Tokens, name: str) -> Read:
+    """A tool by its name, a torque tool with its range."""
+    torque = next(iter(tokens.of(Size.TORQUE)), None)
+    if torque is None:
+        return ReadNames(Sort.TOOL, (name,), _unread(tokens))
+    low, high = (torque.a, torque.b) if torque.b else ("", torque.a)
+    reach = f"{low} to {high} N\u00b7m" if low else f"up to {high} N\u00b7m"
+    return ReadNames(Sort.TOOL, (f"{name}, {reach}",), _unread(tokens))
+
+
+def riveter(tokens: Tokens, base: str) -> Read:
+    """A setter for blind rivets, which is listed by the rivets it sets."""
+    sizes = [value.a for value in tokens.of(Size.LENGTH, Size.BARE)]
+    if not sizes:
+        return Asked(tokens.line, "for which rivets?", (f"{base} 3.2", f"{base} 4.0"))
+    return ReadNames(Sort.TOOL, tuple(f"{base} {size}" for size in sizes), _unread(tokens))
+
+
+def consumable(tokens: Tokens, name: str) -> Read:
+    """A consumable by its name."""
+    return ReadNames(Sort.CONSUMABLE, (name,), (*_amount(tokens), *_unread(tokens)))
+
+
+def layered(tokens: Tokens, name: str) -> Read:
+    """A consumable by its thickness or length: the first that is said."""
+    sizes = [value.mm for value in tokens.of(Size.LENGTH)]
+    if not sizes:
+        return Asked(tokens.line, "how thick or long is one?", (f"{name} 3 mm", f"{name} 200 mm"), tokens.count)
+    return ReadNames(Sort.CONSUMABLE, (f"{name} {mm(sizes[0])}",), (*_amount(tokens), *_unread(tokens)))
+
+
+def _amount(tokens: Tokens) -> tuple[str, ...]:
+    """That an amount is not kept: a consumable is there or not."""
+    amounts = [value.text for value in tokens.of(Size.LENGTH)[1:]]
+    said = [*amounts, *([str(tokens.count)] if tokens.count else [])]
+    return tuple(f"{amount}: a consumable is there or not, its amount is not kept" for amount in said)
+
+
+def _unread(tokens: Tokens) -> tuple[str, ...]:
+    return tuple(f"not read: {word}" for word in tokens.unknown)
+
+
+def known_name(plain: str, tables: Tables) -> ReadNames | None:
+    """A tool or consumable that is written just as a list has it."""
+    known = stock(tables)
+    for sort, names in ((Sort.TOOL, known.tools), (Sort.CONSUMABLE, known.consumables)):
+        for name in names:
+            if plain == name.casefold() or plain.startswith(f"{name.casefold()} "):
+                return ReadNames(sort, (f"{name}{plain[len(name) :]}",))
+    return None
