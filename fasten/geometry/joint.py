@@ -3,7 +3,7 @@
 from fasten.catalog.materials import ITEMS
 from fasten.catalog.named import material
 from fasten.catalog.tables import Tables
-from fasten.model import Hole, Joint, MountPoint, Patch, Position, Receiver, Screw, StackPart, kinds, kinds
+from fasten.model import Hole, Joint, MountPoint, Patch, Position, Receiver, Screw, StackPart, kinds
 from fasten.model.kinds import Alone, Bears, Spaced
 from fasten.model.known import Absent, Body, Bulge, Flange, Plate
 
