@@ -288,13 +288,13 @@ name = "amp"
 item = "amplifier"
 onto = "steel 0.8 mm"
 removed = "yearly"
-twin = "left"
+cousin = "left"
 
 [mount.pin]
 method = "rivet_nut"
 why = "have them"
 
-[[mount.visit]]
+[[mount.call]]
 date = 2027-05-01
 what = "looked"
 
