@@ -14,6 +14,7 @@ from fasten.job.words import Job, Mount
 from fasten.question import fields
 from fasten.record import record
 from fasten.text.shown import shown
+from fasten.text.sides import other_side
 
 ALIKE = tuple(field.name for field in (
     fields.ITEM, fields.ONTO, fields.REMOVED, fields.MASS, fields.FIXINGS, fields.PATTERN, fields.ITEM_THICKNESS,
@@ -28,8 +29,6 @@ FOUND = tuple(field.name for field in (
     fields.RUN,
 ))  # fmt: skip
 """What is measured, tested or found at one place, or of one part in hand."""
-_SIDES = (("left", "right"), ("nearside", "offside"), ("near side", "off side"), ("lh", "rh"),
-          ("driver side", "passenger side"), ("driver's side", "passenger's side"))  # fmt: skip
 
 
 @record
@@ -57,16 +56,6 @@ def paired(job: Job, name: str) -> Copied:
         fix = f"name it first, such as {shown(f'left {mount.name}')}, or copy it under a name of your own"
         raise FastenError(what, where="name", fix=fix)
     return _copied(job, mount, other)
-
-
-def other_side(name: str) -> str:
-    """The name with its side turned, in the letters it is written in; empty where it says none."""
-    for pair in _SIDES:
-        for here, there in (pair, pair[::-1]):
-            found = re.search(rf"(?<!\w){re.escape(here)}(?!\w)", name, re.IGNORECASE)
-            if found is not None:
-                return f"{name[: found.start()]}{_as_written(there, found[0])}{name[found.end() :]}"
-    return ""
 
 
 def twins(job: Job, mount: Mount) -> tuple[Mount, ...]:
@@ -127,10 +116,3 @@ def _next(job: Job, name: str) -> str:
     begin = re.sub(r" [0-9]{1,4}$", "", name)
     names = (f"{begin} {number}" for number in range(2, len(job.mounts) + 3))
     return next(one for one in names if named(job, one) is None)
-
-
-def _as_written(word: str, like: str) -> str:
-    """A word in capitals, or with a capital, where another is."""
-    if like.isupper():
-        return word.upper()
-    return word.capitalize() if like[:1].isupper() else word

@@ -43,7 +43,9 @@ ACTIONS = (
     Action("compare", "c", "compare", "the proposals side by side, and hold one", "mounts"),
     Action("as_built", "w", "as built", "write down what was really used", "mounts"),
     Action("instead", "i", "instead", "a screw length is missing: what on the shelf will do", "mounts"),
-    Action("rename", "t", "title", "name this mount point, and add a note", "mounts"),
+    Action("copy", "o", "copy", "the same again, without what was measured here", "mounts"),
+    Action("pair", "p", "pair", "the same on the other side, left or right", "mounts"),
+    Action("rename", "t", "title", "name this mount point, note it, and put it in its place", "mounts"),
     Action("remove_mount", "d", "drop", "take this mount point out of the job", "mounts"),
     *PLACES,
     Action("export", "x", "export", "work sheet, hardware list or drilling template as a file"),
@@ -52,6 +54,15 @@ ACTIONS = (
     Action("shade", "z", "dark or light", "dark, light, or your terminal's own colours"),
     Action("quit", "q", "quit", "the job is saved"),
 )
+COMMANDS = {
+    "go('mounts')": ("pick", "set"), "go('box')": ("hardware", "ready"), "go('shelf')": (),
+    "go('runs')": ("runs", "wire"), "name_run": ("rename", "set"), "remove_run": ("remove",),
+    "go('look')": ("look", "tables"), "tick": ("pack",), "fewest": ("fewest",), "new_mount": ("start", "pick"),
+    "undo": ("undo",), "redo": ("undo",), "compare": ("keep",), "as_built": ("built",), "instead": ("instead",),
+    "copy": ("copy",), "pair": ("pair",), "rename": ("rename", "set", "move"), "remove_mount": ("remove",),
+    "export": ("work", "hardware", "template"), "jobs": ("set", "demo"),
+}  # fmt: skip
+"""The commands that do what an action does, without the screen; what only moves about on it has none."""
 STOP = Action("stop", "q", "stop", "end the work that the top line counts")  # in place of leaving
 
 

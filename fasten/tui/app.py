@@ -102,8 +102,11 @@ class FastenApp(RunActions, BoxActions, JobActions):
 
     def can(self, name: str) -> bool:
         """Whether there is anything to do an action to, as things are."""
-        if name in ("rename", "as_built", "instead"):
-            return self.open_job.mount is not None
+        from fasten.text.sides import other_side
+
+        mount = self.open_job.mount
+        if name in ("rename", "as_built", "instead", "copy", "pair"):
+            return mount is not None and (name != "pair" or other_side(mount.name) != "")
         if name in ("undo", "redo"):
             steps = self.open_shelf if self.place == "shelf" else self.open_job
             return steps.can_undo if name == "undo" else steps.can_redo

@@ -98,6 +98,8 @@ class EntryLine(Vertical):
         room = self.size.width - cell_len(lead)
         if reading is None:
             self._hint(hint, room)
+        elif reading.offer:
+            self._read(reading.offer, "good", room)
         elif reading.why:
             self._read(f"? {reading.why}", "bad", room)
         else:

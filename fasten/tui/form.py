@@ -43,6 +43,7 @@ class Form(Vertical):
         self._outcome = Outcome()
         self._known: Known | None = None  # of the last advice on this mount point
         self._said: dict[str, str] = {}
+        self._preset: dict[str, str] = {}  # what an install said of it
         self.current = ITEM.name
         self.is_open = False
         self.sentence, self.line = SentenceLine(), EntryLine(blink=blink)
@@ -63,10 +64,17 @@ class Form(Vertical):
             self._known = Known(outcome.good.advice, self._tables)
         self._show()
 
-    def fill(self, said: dict[str, str]) -> None:
+    def fill(self, said: dict[str, str], preset: dict[str, str]) -> None:
         """Put a whole question into the sentence, its first word in hand; nothing of it counts as typed."""
+        self._preset = preset
         self._said, self._known, self.is_open, self.current = dict(said), None, False, ITEM.name
         self.line.arrive(said.get(ITEM.name, ""))
+
+    def show_preset(self, preset: dict[str, str]) -> None:
+        """Show in the sentence what is preset by now."""
+        if preset != self._preset:
+            self._preset = preset
+            self._show()
 
     def show_found(self) -> None:
         """Show what was found by what is typed at the last word; nothing is calculated for it."""
@@ -75,12 +83,15 @@ class Form(Vertical):
 
     def words(self) -> list[Word]:
         """The words of the sentence by now."""
-        return words_of(self.said(), self._outcome, self._known, self.current, unfolded=self.is_open)
+        return self._words(unfolded=self.is_open)
 
     def rows(self) -> list[Word]:
         """All that concerns the question, folded away or not."""
-        words = words_of(self.said(), self._outcome, self._known, self.current, unfolded=True)
-        return [word for word in words if word.name != MORE]
+        return [word for word in self._words(unfolded=True) if word.name != MORE]
+
+    def _words(self, *, unfolded: bool) -> list[Word]:
+        said, preset = self.said(), self._preset
+        return words_of(said, self._outcome, self._known, self.current, unfolded=unfolded, preset=preset)
 
     def step(self, steps: int) -> None:
         """Take the next word in hand, or the one before; at the ends the one in hand stays."""

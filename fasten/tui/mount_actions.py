@@ -13,7 +13,7 @@ from textual.screen import ModalScreen
 
 from fasten.errors import FastenError
 from fasten.tui.actions import LEADER
-from fasten.tui.asking import Asking
+from fasten.tui.again_actions import AgainActions
 from fasten.tui.mount_list import MountList
 from fasten.tui.open_job import Revision
 from fasten.tui.panels import Blank, Choice, Filled, FillPanel, PickPanel, ReadPanel
@@ -30,7 +30,7 @@ _REPLACE = "replace"
 _OFFERED = 3  # proposals that can be held from the panel by a button
 
 
-class MountActions(Asking):
+class MountActions(AgainActions):
     """Actions on the mount point in hand."""
 
     async def action_new_mount(self) -> None:
@@ -76,11 +76,14 @@ class MountActions(Asking):
         if mount is None:
             self.say("Nothing is asked yet, so there is nothing to name")
             return
-        blanks = (Blank("name", "Name", mount.name), Blank("note", "Note", mount.note))
+        blanks = (
+            Blank("name", "Name", mount.name), Blank("note", "Note", mount.note),
+            Blank("place", "Place in the list", str((self.open_job.at or 0) + 1)),
+        )  # fmt: skip
         await self.push_screen(FillPanel("This mount point", blanks, partial(self._rename, self.open_job.revision)))
 
     def _rename(self, seen: Revision, filled: Filled) -> None:
-        self.open_job.rename(filled["name"], filled["note"], seen)
+        self.open_job.rename(filled["name"], filled["note"], filled["place"], seen)
         self.save()
 
     def action_remove_mount(self) -> None:

@@ -14,6 +14,7 @@ from textual.widgets import Input
 
 from fasten.catalog.tables import Tables
 from fasten.job.words import Mount, Shelf
+from fasten.question.fields import ITEM
 from fasten.tui.answer import AnswerPanel
 from fasten.tui.beside import Beside
 from fasten.tui.form import Form
@@ -47,6 +48,7 @@ class MountsPlace(Vertical):
         self._pause: Timer | None = None
         self._loaded: dict[str, str] | None = {}  # the fields as they were put there, until anything is typed
         self._mount: Mount | None = None
+        self.before: Mount | None = None  # as it was when its twins were thought of last
         self.hand = STALE  # which mount point the fields are of
         self.outcome = Outcome()
         self._worked_out: Asked = {}, None, Beside()  # what it is the outcome of
@@ -72,6 +74,7 @@ class MountsPlace(Vertical):
             return
         is_held_anew = (mount and mount.pin) != (self._mount and self._mount.pin)
         self._mount = mount
+        self.form.show_preset(_preset(mount))
         if is_held_anew:
             self._work_out()
 
@@ -80,10 +83,15 @@ class MountsPlace(Vertical):
             self._pause.stop()
             self._pause = None
         self._mount, self._whole = mount, dict(mount.said) if mount else {}
-        self.form.fill(dict(mount.said) if mount else {})
+        self.before = mount
+        self.form.fill(dict(mount.said) if mount else {}, _preset(mount))
         self._loaded = self._said()
         self.answer.forget()
         self._work_out()
+
+    def forget(self) -> None:
+        """Let go of what is typed: something else was made of it."""
+        self._load(None)
 
     def took(self, mount: Mount | None) -> None:
         """What is typed has been taken into this mount point of the job."""
@@ -179,5 +187,13 @@ class MountsPlace(Vertical):
         if not any(map(str.strip, said.values())):
             return Outcome()
         from fasten.tui.entry import considered
+        from fasten.tui.starting import with_offer
 
-        return considered(said, self._tables, self._mount.pin if self._mount else None, shelf, beside)
+        found = considered(said, self._tables, self._mount.pin if self._mount else None, shelf, beside)
+        is_new = self._mount is None or set(dict(self._mount.said)) <= {ITEM.name}
+        return with_offer(found, self._tables) if is_new else found
+
+
+def _preset(mount: Mount | None) -> dict[str, str]:
+    """What an install said of a mount point and that is not confirmed."""
+    return {} if mount is None else {name: text for name, text in mount.said if name in mount.preset}

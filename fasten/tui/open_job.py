@@ -119,18 +119,35 @@ class OpenJob:
         self.check(seen)
         self._take_in_hand(at)
 
-    def rename(self, name: str, note: str, seen: Revision) -> None:
-        """Name the mount point in hand and note what there is to note; raises FastenError where that cannot be kept."""
+    def rename(self, name: str, note: str, place: str, seen: Revision) -> None:
+        """Name the mount point in hand, note what there is to note and put it at a place of the list, from 1.
+
+        Raises: FastenError where that cannot be kept, or there is no such place.
+        """
+        from fasten.job.change import moved, read_place
+        from fasten.job.edit import with_mount
+
         self.check(seen)
-        if self.mount is not None:
-            named = replace(self.mount, name=name.strip(), note=note.strip())
-            self._replace(self.mount, _kept(named), f"{self.mount.name} named")
+        if self.mount is None:
+            return
+        kept = _kept(replace(self.mount, name=name.strip(), note=note.strip()))
+        job = with_mount(self.job, kept, instead_of=self.mount.name)
+        at = read_place(place)
+        self._change(moved(job, kept.name, at), f"{self.mount.name} named")
+        self.at = at - 1
 
     def entitle(self, title: str, vehicle: str, note: str, seen: Revision) -> None:
         """Name the job; raises FastenError where what is said cannot be kept."""
         self.check(seen)
         head = _checked(Job(title.strip(), vehicle.strip(), note.strip(), ()))
         self._change(replace(self.job, title=head.title, vehicle=head.vehicle, note=head.note), "job named")
+
+    def take(self, job: Job, what: str, seen: Revision, name: str = "") -> None:
+        """Take a job that was made of this one, with the mount point of a name in hand where one is given."""
+        self.check(seen)
+        self._change(job, what)
+        if name:
+            self._take_in_hand(next(at for at, mount in enumerate(job.mounts) if mount.name == name))
 
     def pin(self, pin: Pin | None, seen: Revision) -> None:
         """Hold one joint of the mount point in hand, or none."""

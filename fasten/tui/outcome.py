@@ -14,12 +14,16 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Reading:
-    """What is understood of one field, as text; or else why it is not. `is_begun` where it completes a word."""
+    """What is understood of one field, as text; or else why it is not. `is_begun` where it completes a word.
+
+    `offer` is what Enter does with a text that is no value of the field.
+    """
 
     taken: str
     understood: str = ""
     why: str = ""
     is_begun: bool = False
+    offer: str = ""
 
 
 @dataclass(frozen=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
-from fasten.question.fields import FORM, Field, Needed, Unsaid
+from fasten.question.fields import FORM, ONTO, Field, Needed, Unsaid
 from fasten.tui.drawn.sentence import MORE, NONE, NOT_GIVEN, Kind, Word
 from fasten.tui.drawn.wording import PHRASES, Phrase
 from fasten.tui.outcome import Outcome
@@ -47,12 +47,16 @@ def _among(found: str, wanted: Sequence[str]) -> bool:
 
 
 def words_of(
-    said: Mapping[str, str], outcome: Outcome, known: Known | None, current: str, *, unfolded: bool
-) -> list[Word]:
-    """The words of the sentence in their order; the last tells how many are folded away, or folds them again."""
+    said: Mapping[str, str], outcome: Outcome, known: Known | None, current: str, *, unfolded: bool,
+    preset: Mapping[str, str] = {},
+) -> list[Word]:  # fmt: skip
+    """The words of the sentence in their order; the last tells how many are folded away, or folds them again.
+
+    What says the same as an install did is `preset` still.
+    """
     folded = [] if unfolded else folded_of(said, known, current)
     concerned = [ask for ask in FORM if ask not in folded and _stands(ask, said, known, current)]
-    words = [_word(ask, PHRASES[ask.name], said, outcome, known) for ask in concerned]
+    words = [_word(ask, PHRASES[ask.name], said, outcome, known, preset) for ask in concerned]
     if known is None:
         return words
     last = words.pop()
@@ -80,8 +84,13 @@ def _is_first(ask: Field, said: Mapping[str, str], known: Known, current: str) -
     return is_said or PHRASES[ask.name].always or known.is_wanted(ask)
 
 
-def _word(ask: Field, phrase: Phrase, said: Mapping[str, str], outcome: Outcome, known: Known | None) -> Word:
+def _word(
+    ask: Field, phrase: Phrase, said: Mapping[str, str], outcome: Outcome, known: Known | None,
+    preset: Mapping[str, str],
+) -> Word:  # fmt: skip
     text, kind = _said(ask, said, outcome, known)
+    if kind is Kind.GIVEN and preset.get(ask.name) == said.get(ask.name, "").strip():
+        text, kind = f"{text} (proposed)" if ask is ONTO else text, Kind.PRESET
     return Word(ask.name, text, kind, phrase.before, phrase.one if phrase.one and text == _ONE else phrase.after)
 
 

@@ -23,6 +23,7 @@ from fasten.question.resolve import resolve
 FIELDS = ("item-hole", "reach", "item-thickness", "mass", "between", "where", "panel")
 SHEETS = ("steel 0.7 mm", "steel 0.8 mm", "steel 1 mm", "steel 1.2 mm", "steel 1.5 mm")
 BOARDS = ("mdf 18 mm", "plywood 12 mm", "plywood 18 mm")
+OF_CABLE = ("fuse-holder", "wire-clamp", "ground-lug")
 ON_PLASTIC = ("speaker", "tweeter", "crossover", "trim-panel")
 Said = dict[str, str]
 
@@ -55,10 +56,16 @@ def _drawn(item: Item, draw: random.Random) -> tuple[Said, Said]:
         "item-thickness": f"{round(item.thickness_mm * draw.uniform(0.5, 2.0), 1)} mm",
         "mass": f"{round(item.mass_kg * draw.uniform(0.4, 2.0), 2)} kg",
         "between": draw.choice(("", "", "", "", "", "foam 3 mm", "carpet 8 mm")),
-        "where": draw.choice((*("cabin",) * 6, "door", "underfloor", "engine-bay")),
+        "where": draw.choice(_places(item)),
         "panel": draw.choice(("floor", "side", "door", "seat-back")),
     }  # fmt: skip
     return known, truth
+
+
+def _places(item: Item) -> tuple[str, ...]:
+    """Where an item is, as often as it is there: mostly in the cabin, and only what is of cable under the bonnet."""
+    is_of_cable = item.item in OF_CABLE
+    return (*("cabin",) * 12, "door", "underfloor", *(("engine-bay",) * 2 if is_of_cable else ()))
 
 
 def _order(drawn: list[tuple[Said, Said]], tables: Tables) -> tuple[str, ...]:

@@ -6,9 +6,10 @@ import pytest
 
 from fasten.errors import FastenError
 from fasten.job.edit import find_mount
-from fasten.job.same import ALIKE, FOUND, asks_both, copied, on_twins, other_side, paired, twins
+from fasten.job.same import ALIKE, FOUND, asks_both, copied, on_twins, paired, twins
 from fasten.job.words import Built, Job, Mount, Pin
 from fasten.question.fields import NAMES
+from fasten.text.sides import other_side
 
 SAID = (
     ("item", "tweeter"), ("onto", "abs 3 mm"), ("removed", "rarely"), ("item-hole", "4.5 mm"), ("behind", "40 mm"),
