@@ -28,17 +28,23 @@ def data_folder() -> Path:
     return folder
 
 
-def written_folder() -> Path | None:
-    """Where the program keeps what it wrote last; None where no folder for that is known, and nothing is kept."""
+def state_folder() -> Path | None:
+    """Where the program keeps what is its own; None where no folder for that is known, and nothing is kept."""
     if named := os.environ.get(DATA_FOLDER):
-        return Path(named) / "written"
+        return Path(named)
     from platformdirs import user_state_path
 
     try:
-        folder = user_state_path("fasten") / "written"
+        folder = user_state_path("fasten")
     except RuntimeError:
         return None
     return folder if folder.is_absolute() else None
+
+
+def written_folder() -> Path | None:
+    """Where it keeps which files it wrote last."""
+    folder = state_folder()
+    return None if folder is None else folder / "written"
 
 
 def jobs_folder() -> Path:

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from fasten.job.words import Mount
-from fasten.model import Check, MountPoint, Status
+from fasten.model import Answer, Check, MountPoint, Status
 from fasten.model.plan import Plan
 from fasten.question.fields import ONTO
 from fasten.question.resolve import as_preset
@@ -39,6 +39,15 @@ def waiting(plan: Plan, mount: Mount) -> Plan:
     """The plan, open as long as what the mount point is fastened to is only proposed."""
     onto = proposed_onto(mount)
     return replace(plan, checks=(*plan.checks, _unconfirmed(onto))) if onto else plan
+
+
+def waiting_answer(answer: Answer, mount: Mount) -> Answer:
+    """The answer, open as long as what the mount point is fastened to is only proposed."""
+    onto = proposed_onto(mount)
+    if not onto:
+        return answer
+    checks = (*answer.proposal.checks, _unconfirmed(onto))
+    return replace(answer, proposal=replace(answer.proposal, checks=checks, proven=False))
 
 
 def _unconfirmed(onto: str) -> Check:

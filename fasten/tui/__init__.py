@@ -40,11 +40,12 @@ def run(argv_job: str | None = None, *, tables: "Tables | None" = None) -> int:
     # longer than an answer takes.
     gc.set_threshold(*_COLLECTED)
 
-    from fasten.commands._folders import jobs_folder, shelf_path, written_folder
+    from fasten.commands._folders import data_folder, jobs_folder, shelf_path, state_folder, written_folder
     from fasten.commands._streams import say
     from fasten.job.store.written import Written
     from fasten.tui.app import FastenApp
     from fasten.tui.job_files import JobFiles
+    from fasten.tui.kept_look import KeptLook
     from fasten.tui.open_shelf import OpenShelf
     from fasten.tui.palette import look_of
 
@@ -52,7 +53,9 @@ def run(argv_job: str | None = None, *, tables: "Tables | None" = None) -> int:
     named = None if argv_job is None else Path(argv_job)
     written = Written(written_folder())
     files, shelf = JobFiles(jobs_folder(), tables, written), OpenShelf(shelf_path(), written)
-    app = FastenApp(tables, files, shelf, named, look=look_of(os.environ))
+    look = KeptLook(state_folder(), look_of(os.environ))
+    is_first = named is None and not data_folder().exists()
+    app = FastenApp(tables, files, shelf, named, look=look, is_first=is_first)
     app.run()
     say(app.fault or app.unsaved)
     return 3 if app.fault or app.return_code else 2 if app.unsaved else 0

@@ -14,24 +14,26 @@ from fasten.tui.box import BoxPlace
 from fasten.tui.box_actions import BoxActions
 from fasten.tui.job_actions import JobActions
 from fasten.tui.job_files import JobFiles
+from fasten.tui.kept_look import OWN_LOOK, KeptLook
 from fasten.tui.open_shelf import OpenShelf
-from fasten.tui.palette import DARK
 from fasten.tui.run_actions import RUNS, RunActions
 from fasten.tui.standings import Standings
+from fasten.tui.start_actions import StartActions
 
 _REST_S = 0.3  # without a change, after which the rail is calculated
 _MOST_RAILED = 60  # mount points that it calculates; of more, those that are gone to stand there
 
 
-class FastenApp(RunActions, BoxActions, JobActions):
+class FastenApp(StartActions, RunActions, BoxActions, JobActions):
     """One job in hand, saved as it changes."""
 
     CSS_PATH = "style.tcss"
 
     def __init__(
         self, tables: Tables, job_files: JobFiles, shelf: OpenShelf, path: Path | None = None, *, blink: bool = True,
-        look: str = DARK,
+        look: KeptLook = OWN_LOOK, is_first: bool = False,
     ) -> None:  # fmt: skip
+        self.is_first = is_first
         self.standings = Standings(tables)
         self.rail_timer: Timer | None = None
         self._railed: tuple[Job, bool] | None = None  # the job that the rail is of
@@ -39,6 +41,10 @@ class FastenApp(RunActions, BoxActions, JobActions):
 
     def made(self, name: str) -> Widget:
         """A place, when it is first wanted; what it needs is imported only then."""
+        if name == "start":
+            from fasten.tui.start_place import StartPlace
+
+            return StartPlace(self.tables, blink=self.blink)
         if name == "look":
             from fasten.tui.lookup import LookPlace
 

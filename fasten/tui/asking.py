@@ -4,6 +4,7 @@ from textual import on
 from textual.screen import ModalScreen
 
 from fasten.question.fields import field_named
+from fasten.tui.button import Button
 from fasten.tui.drawn.sentence import MORE
 from fasten.tui.frame import Frame
 from fasten.tui.sentence import SentenceLine
@@ -65,7 +66,14 @@ class Asking(Frame):
         """Go on to the next word, or unfold what the last one stands for."""
         if self._is_asking:  # elsewhere there is no next field, and letters would be no text any more
             await self.keys_taken()
-            if self.mounts.form.is_at_more:
-                self.mounts.form.press()
-            else:
-                await self.action_step(1)
+            await self._go_on()
+        elif isinstance(self.focused, Button):
+            self.focused.press()
+
+    async def _go_on(self) -> None:
+        """Go on to the next word, or unfold what the last one stands for."""
+        form = self.mounts.form
+        if form.is_at_more:
+            form.press()
+        else:
+            await self.action_step(1)

@@ -13,15 +13,16 @@ from textual.containers import Vertical
 from textual.content import Content
 from textual.events import Resize
 from textual.message import Message
-from textual.widgets import OptionList, Static
+from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
 from fasten.progress import Step, unseen
-from fasten.tui.box_lines import Line, in_order, lines_of_box, passed_over
+from fasten.tui.box_lines import SHORT, Line, in_order, lines_of_box, passed_over
 from fasten.tui.content import content
 from fasten.tui.drawn.runs import heading
 from fasten.tui.open_job import STALE, Revision
 from fasten.tui.panels import OPTION_COLUMNS, turn_page
+from fasten.tui.verdict_lines import VerdictLines
 
 if TYPE_CHECKING:
     from fasten.catalog.tables import Tables
@@ -90,12 +91,13 @@ def boxed(job: Job, found: tuple[Choice, ...], shelf: Shelf | None, tables: Tabl
 
 
 def _verdict(found: Ready, lead: tuple[str, ...]) -> Verdict:
-    from fasten.report.job.hardware import reasons
+    from fasten.tui.drawn.reasons import reasons_of
     from fasten.tui.drawn.verdict import Verdict
 
     if found.ready:
         return Verdict(True, "READY", ("all is at hand, and every answer is proven",))
-    return Verdict(False, "NOT READY", reasons(found) or lead)
+    rows = reasons_of(found)
+    return Verdict(False, "NOT READY", () if rows else lead, rows=rows)
 
 
 def _box_of(job: Job, shelf: Shelf | None, tables: Tables, work: LongWork) -> Box:
@@ -142,7 +144,7 @@ class BoxPlace(Vertical):
         super().__init__(id="box")
         self._tables, self._beside = tables, beside
         self._work: LongWork | None = None
-        self._verdict = Static(_WAIT, id="verdict", markup=False)
+        self._verdict = VerdictLines(_WAIT)
         self._lines = OptionList(id="box-lines", markup=False)
         self._asked: tuple[Job, Shelf | None] | None = None
         self._key = ""  # of the line that was in hand
@@ -194,6 +196,12 @@ class BoxPlace(Vertical):
 
     def page(self, pages: int) -> None:
         turn_page(self._lines, pages)
+
+    def mark_short(self) -> None:
+        """Mark the first line that is short."""
+        lines = self.box.lines if self.box is not None else ()
+        short = (at for at, line in enumerate(lines) if line.row is not None and line.row.state.rank == SHORT)
+        self._lines.highlighted = next(short, self._lines.highlighted)
 
     def tick(self) -> None:
         """Tick the line in hand."""
@@ -275,7 +283,7 @@ class BoxPlace(Vertical):
         verdict, width = box.verdict, self._verdict.content_size.width or self.app.size.width
         reasons = (f"{sum(packed)} of {len(packed)} packed", *verdict.reasons)
         row, more = band(verdict.stands, verdict.words, reasons, width)
-        self._verdict.update(content([row, *more]))
+        self._verdict.show([row, *more], verdict.rows, width)
 
     @on(OptionList.OptionSelected, "#box-lines")
     def _selected(self, event: OptionList.OptionSelected) -> None:

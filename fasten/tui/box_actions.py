@@ -22,6 +22,7 @@ from fasten.tui.open_job import Revision
 from fasten.tui.open_shelf import Doubt, Held, blanks_of, part_from, with_line, with_part, with_thing
 from fasten.tui.panels import Blank, Choice, Filled, FillPanel, PickPanel
 from fasten.tui.shelf import ShelfPlace
+from fasten.tui.verdict_lines import Reasoned
 
 if TYPE_CHECKING:
     from fasten.tui.fewer import Fewer
@@ -53,6 +54,21 @@ class BoxActions(MountActions):
     def show_box(self) -> None:
         """Show the box of the job as it stands."""
         self.query_one(BoxPlace).load(self.open_job.job, self.shelf_now(), self.open_job.revision)
+
+    @on(Reasoned)
+    async def _tapped_reason(self, message: Reasoned) -> None:
+        """Go to what a reason is of: the mount point that it names, or the first line of the box that is short."""
+        await self.keys_taken()
+        self.take_typed()
+        names = [mount.name for mount in self.open_job.job.mounts]
+        if message.reason.entry in names:
+            await self.action_go("mounts")
+            self.go_to(names.index(message.reason.entry), self.open_job.revision)
+        elif message.reason.entry in {run.name for run in self.open_job.job.runs}:
+            await self.action_go("runs")
+        else:
+            await self.action_go("box")
+            self.query_one(BoxPlace).mark_short()
 
     def action_tick(self) -> None:
         """The line in hand is packed, or not after all."""

@@ -22,8 +22,9 @@ _ON_SHELVES = {"yes": "on the shelf", "no": "not on the shelf", "packed": "packe
                "not known": "not known to be here"}  # fmt: skip
 _PACKED = State(DONE, "packed", "good", 2)
 _ON_SHELF = State(HERE, "here", "ink", 1)
-_BUY = State(BUY, "buy", "open", 0)
-_NOT_KNOWN = State(BUY, "not known", "open", 0)
+SHORT = 0  # the rank of what is to buy
+_BUY = State(BUY, "buy", "open", SHORT)
+_NOT_KNOWN = State(BUY, "not known", "open", SHORT)
 
 
 @dataclass(frozen=True)
@@ -75,7 +76,7 @@ def state_of(thing: Thing | Stray) -> State:
     if isinstance(thing, Stray) or is_packed(thing):
         return _PACKED
     if isinstance(thing, PartLine):
-        return State(BUY, f"buy {thing.to_buy}", "open", 0) if thing.to_buy else _ON_SHELF
+        return State(BUY, f"buy {thing.to_buy}", "open", SHORT) if thing.to_buy else _ON_SHELF
     if thing.on_shelf or (isinstance(thing, BitLine) and thing.instead):
         return _ON_SHELF
     return _BUY if thing.known else _NOT_KNOWN

@@ -26,11 +26,11 @@ from fasten.tui.clock import time_of_day, time_written
 from fasten.tui.drawn.top import Shown
 from fasten.tui.foot import FootLine
 from fasten.tui.job_files import JobFiles
+from fasten.tui.kept_look import OWN_LOOK, KeptLook
 from fasten.tui.mounts import MountsPlace
 from fasten.tui.open_job import OpenJob, Revision
 from fasten.tui.open_shelf import OpenShelf
 from fasten.tui.outcome import labelled
-from fasten.tui.palette import DARK
 from fasten.tui.panels import DoPanel, Panel
 from fasten.tui.title import Said, Title, counted_work
 from fasten.tui.working import Working
@@ -65,9 +65,10 @@ class Frame(Working):
 
     def __init__(
         self, tables: Tables, job_files: JobFiles, shelf: OpenShelf, path: Path | None = None, *, blink: bool = True,
-        look: str = DARK,
+        look: KeptLook = OWN_LOOK,
     ) -> None:  # fmt: skip
-        super().__init__(look)
+        super().__init__(look.look())
+        self.keep_look = look.keep
         self.tables = tables
         self.job_files = job_files
         self.open_shelf = shelf

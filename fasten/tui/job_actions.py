@@ -70,6 +70,7 @@ class JobActions(Asking):
     def action_shade(self) -> None:
         """Go on to the next look: dark, light, the terminal's own colours."""
         self.look_in(next_look(self.current_theme.name))
+        self.keep_look(self.current_theme.name)
 
     async def action_quit(self) -> None:
         """Leave; the job is saved first, and where it cannot be, that is said before it is lost."""

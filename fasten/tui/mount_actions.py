@@ -36,9 +36,10 @@ class MountActions(AgainActions):
     async def action_new_mount(self) -> None:
         """Ask for another mount point."""
         await self.action_go("mounts")
-        self._go_to(None, self.open_job.revision)
+        self.go_to(None, self.open_job.revision)
 
-    def _go_to(self, at: int | None, seen: Revision) -> None:
+    def go_to(self, at: int | None, seen: Revision) -> None:
+        """Take another mount point in hand; None for a new one."""
         self.attempt(lambda: self.open_job.go_to(at, seen))
         self.mounts.resume()
 
@@ -53,7 +54,7 @@ class MountActions(AgainActions):
         await self.keys_taken()
         is_as_seen = message.seen == self.open_job.revision
         self.take_typed()
-        self._go_to(message.at, self.open_job.revision if is_as_seen else message.seen)
+        self.go_to(message.at, self.open_job.revision if is_as_seen else message.seen)
 
     @on(Title.Stepped)
     async def _stepped_mount(self, message: Title.Stepped) -> None:
@@ -63,12 +64,12 @@ class MountActions(AgainActions):
         last, at = len(self.open_job.job.mounts) - 1, self.open_job.at
         wanted = min(max(last + 1 + message.steps if at is None else at + message.steps, 0), last)
         if wanted != at and not isinstance(self.screen, ModalScreen):
-            self._go_to(wanted, self.open_job.revision)
+            self.go_to(wanted, self.open_job.revision)
 
     async def _picked_mount(self, seen: Revision, key: str | None) -> None:
         if key is not None:
             await self.action_go("mounts")
-            self._go_to(None if key == _NEW else int(key), seen)
+            self.go_to(None if key == _NEW else int(key), seen)
 
     async def action_rename(self) -> None:
         """Name this mount point, and add a note."""

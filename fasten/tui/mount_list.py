@@ -12,9 +12,11 @@ from textual.widgets import Static
 from fasten.tui.content import content
 from fasten.tui.drawn.runs import Line, heading
 from fasten.tui.open_job import Revision
+from fasten.tui.verdict_lines import Reasoned
 
 if TYPE_CHECKING:
     from fasten.tui.drawn.rail import Standing
+    from fasten.tui.drawn.reasons import Reason
     from fasten.tui.drawn.verdict import Verdict
 
 _HEADING = 1
@@ -38,6 +40,7 @@ class MountList(Static):
         self._at: int | None = None
         self._standings: Sequence[Standing | None] = ()
         self._verdict: Verdict | None = None
+        self._reasons: dict[int, Reason] = {}  # by the row that each stands in
         self._seen: Revision
 
     def show(self, names: tuple[str, ...], at: int | None, seen: Revision) -> None:
@@ -61,6 +64,9 @@ class MountList(Static):
     def on_click(self, event: Click) -> None:
         where = event.get_content_offset(self)
         if where is None or where.y < _HEADING:
+            return
+        if (reason := self._reasons.get(where.y)) is not None:
+            self.post_message(Reasoned(reason))
             return
         shown = (where.y - _HEADING) // self._rows
         if shown < self._room and self._first + shown < len(self._names):
@@ -89,9 +95,8 @@ class MountList(Static):
     def _write(self) -> None:
         width = self.size.width
         if width:
-            self.update(
-                content([*(self._rows_of_mounts(width) if self._names else _nothing(width)), *self._box(width)])
-            )
+            mounts = self._rows_of_mounts(width) if self._names else _nothing(width)
+            self.update(content([*mounts, *self._box(width, len(mounts))]))
 
     def _rows_of_mounts(self, width: int) -> list[Line]:
         from fasten.tui.drawn.rail import mount_lines, mounts_heading
@@ -105,14 +110,18 @@ class MountList(Static):
             lines += mount_lines(len(self._names) + 1, _NEW, None, width, 1, current=True)
         return lines
 
-    def _box(self, width: int) -> list[Line]:
-        """The verdict on the box, with every reason, once it is known."""
+    def _box(self, width: int, above: int) -> list[Line]:
+        """The verdict on the box, and each reason in a row of its own, once it is known."""
+        self._reasons = {}
         if self._verdict is None:
             return []
         from fasten.tui.drawn.band import band
+        from fasten.tui.drawn.reasons import reason_line
 
         row, more = band(self._verdict.stands, self._verdict.words, self._verdict.reasons, width)
-        return [(), heading("BOX", width), row, *more]
+        lines = [(), heading("BOX", width), row, *more]
+        self._reasons = {above + len(lines) + at: reason for at, reason in enumerate(self._verdict.rows)}
+        return [*lines, *(reason_line(reason, width) for reason in self._verdict.rows)]
 
 
 def _nothing(width: int) -> list[Line]:

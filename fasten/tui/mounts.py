@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from textual import on
@@ -14,13 +15,13 @@ from textual.widgets import Input
 
 from fasten.catalog.tables import Tables
 from fasten.job.words import Mount, Shelf
-from fasten.question.fields import ITEM
+from fasten.question.fields import ITEM, ONTO
 from fasten.tui.answer import AnswerPanel
 from fasten.tui.beside import Beside
 from fasten.tui.form import Form
 from fasten.tui.mount_list import MountList
 from fasten.tui.open_job import STALE, Revision
-from fasten.tui.outcome import Outcome, Reading
+from fasten.tui.outcome import Good, Outcome, Reading
 
 if TYPE_CHECKING:
     from fasten.model import Answer
@@ -73,9 +74,10 @@ class MountsPlace(Vertical):
             self._load(mount)
             return
         is_held_anew = (mount and mount.pin) != (self._mount and self._mount.pin)
+        is_confirmed = _preset(mount) != _preset(self._mount)
         self._mount = mount
         self.form.show_preset(_preset(mount))
-        if is_held_anew:
+        if is_held_anew or is_confirmed:
             self._work_out()
 
     def _load(self, mount: Mount | None) -> None:
@@ -189,9 +191,21 @@ class MountsPlace(Vertical):
         from fasten.tui.entry import considered
         from fasten.tui.starting import with_offer
 
-        found = considered(said, self._tables, self._mount.pin if self._mount else None, shelf, beside)
+        pin = self._mount.pin if self._mount else None
+        found = _waiting(considered(said, self._tables, pin, shelf, beside), said, self._mount)
         is_new = self._mount is None or set(dict(self._mount.said)) <= {ITEM.name}
         return with_offer(found, self._tables) if is_new else found
+
+
+def _waiting(outcome: Outcome, said: dict[str, str], mount: Mount | None) -> Outcome:
+    """The same, open as long as what the mount point is fastened to is only proposed."""
+    if outcome.good is None or mount is None or _preset(mount).get(ONTO.name) != said[ONTO.name].strip():
+        return outcome
+    from fasten.job.preset import waiting_answer
+
+    advice = outcome.good.advice
+    answers = tuple(waiting_answer(answer, mount) for answer in advice.answers)
+    return replace(outcome, good=Good(outcome.good.entry, replace(advice, answers=answers)))
 
 
 def _preset(mount: Mount | None) -> dict[str, str]:

@@ -50,8 +50,9 @@ least_room = at_sizes(*SIZES if ALL else SIZES[-1:])  # the same, in the set at 
 
 
 def drive(
-    size: tuple[int, int], told: Told, folder: Path | None = None, job: Path | None = None, *, is_drawn: bool = False
-) -> None:
+    size: tuple[int, int], told: Told, folder: Path | None = None, job: Path | None = None, *, is_drawn: bool = False,
+    is_first: bool = False,
+) -> None:  # fmt: skip
     """Run the screen at a size, with a still cursor, as `told` drives it; its jobs are kept in `folder`.
 
     What is read is drawn when it is read, with `is_drawn` every change as well, as in a terminal.
@@ -62,7 +63,8 @@ def drive(
             await shown(folder or Path(own))
 
     async def shown(jobs: Path) -> None:
-        app = FastenApp(TABLES, JobFiles(jobs, TABLES), OpenShelf(jobs / "shelf" / "shelf.toml"), job, blink=False)
+        shelf = OpenShelf(jobs / "shelf" / "shelf.toml")
+        app = FastenApp(TABLES, JobFiles(jobs, TABLES), shelf, job, blink=False, is_first=is_first)
         async with app.run_test(size=size, notifications=True) as pilot:
             await settle(pilot)
             await told(pilot)

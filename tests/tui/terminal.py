@@ -162,5 +162,7 @@ def _take_terminal() -> None:
 def _environment(folder: Path, more: dict[str, str]) -> dict[str, str]:
     """Nothing of whoever runs the test: no tables, jobs or shelf of their own, no settings of the screen."""
     kept = {name: value for name, value in os.environ.items() if not name.startswith(("TEXTUAL", "FASTEN", "COLUMNS"))}
+    if not (folder / "data").exists():
+        (folder / "data").mkdir()  # without it, this is a first start, which asks what is being fitted
     own = {"FASTEN_DATA": str(folder / "data"), "FASTEN_TABLES": str(folder / "no-tables"), "TERM": "xterm-256color"}
     return {**kept, **own, **more}

@@ -31,7 +31,7 @@ def box_of(pilot: Pilot[None]) -> BoxPlace:
 
 
 def missing(pilot: Pilot[None]) -> int:
-    return int(flat(pilot).partition(" things missing")[0].rpartition(" ")[2])
+    return int(flat(pilot).partition(" missing")[0].rpartition(" ")[2])
 
 
 # -- the box -----------------------------------------------------------------------------------------------------------

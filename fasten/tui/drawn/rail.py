@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from fasten.geometry.joint import drilled
 from fasten.job.choices import Choice
+from fasten.job.preset import waiting_answer
 from fasten.model import Answer, Status
 from fasten.model.check import needed
 from fasten.record import record
@@ -30,7 +31,7 @@ class Standing:
 
 def standing_of(choice: Choice) -> Standing:
     """Of what a mount point gets; what was built stays built, whatever its answer is now."""
-    answer = choice.answer
+    answer = None if choice.answer is None else waiting_answer(choice.answer, choice.mount)
     beneath = _gets(answer) if answer is not None else choice.reason
     if choice.built is not None:
         return Standing(BUILT, beneath)

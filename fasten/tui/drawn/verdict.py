@@ -5,16 +5,21 @@ from fasten.record import record
 from fasten.report.answer.headline import needs, standing
 from fasten.report.answer.proof import percent
 from fasten.text.figures import counted
+from fasten.tui.drawn.reasons import Reason
 
 
 @record
 class Verdict:
-    """Whether it stands, its words, the reasons most wanted first, and its role where it does not stand."""
+    """Whether it stands, its words, the reasons most wanted first, and its role where it does not stand.
+
+    `rows` are the reasons of a box, each a row of its own.
+    """
 
     stands: bool
     words: str
     reasons: tuple[str, ...]
     role: str = "open"
+    rows: tuple[Reason, ...] = ()
 
 
 def verdict_of(advice: Advice) -> Verdict:
