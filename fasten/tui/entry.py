@@ -20,6 +20,8 @@ from fasten.text.given import bounded, given_text, sides
 from fasten.tui.beside import ALONE, Beside
 from fasten.tui.outcome import Good, Outcome, Reading
 
+_LEAST_OF_ITEM = 3  # letters that begin an item: all else of a mount point hangs on it, and a slip must not change it
+
 
 def consider(said: Mapping[str, str], tables: Tables, shelf: Shelf | None = None, beside: Beside = ALONE) -> Outcome:
     """Read every field that is not empty and, if all are understood and enough, advise by what is on the shelf.
@@ -98,6 +100,9 @@ def completed(field: Field, text: str, tables: Tables) -> str:
     if typed in names:
         return names[typed]
     found = list(dict.fromkeys(word for begins, word in names.items() if begins.startswith(typed)))
+    if found and field is fields.ITEM and len(typed) < _LEAST_OF_ITEM:
+        more = "type three letters of it, or its whole name"
+        raise FastenError(f"{text.strip()}… may be {', '.join(found)}", where=field.name, fix=more)
     if len(found) > 1:
         raise FastenError(f"more than one begins so: {', '.join(found)}", where=field.name, fix="type another letter")
     return found[0] if found else text

@@ -165,9 +165,9 @@ def test_a_word_that_was_begun_and_went_on_otherwise_is_not_kept(tmp_path: Path)
     """The first letter alone would be a speaker; nobody said one."""
 
     async def told(pilot: Pilot[None]) -> None:
-        await type_text(pilot, "l")
+        await type_text(pilot, "mid")
         assert "= speaker" in flat(pilot)
-        await type_text(pilot, "ight")
+        await type_text(pilot, "dle")
         await press(pilot, "tab", *"steel 1 mm", "tab")
         assert dict(on_disk(tmp_path).mounts[0].said) == {"onto": "steel 1 mm"}
         assert "not kept: What" in lines(pilot)[0]

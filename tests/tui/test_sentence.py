@@ -122,7 +122,11 @@ def test_what_was_understood_stands_beside_the_entry_and_a_few_letters_are_enoug
 def test_letters_that_begin_several_words_are_not_taken_for_one_of_them() -> None:
     async def told(pilot: Pilot[None]) -> None:
         await type_text(pilot, "s")
-        assert "? more than one begins so: signal-processor, speaker-adapter, speaker" in seen(pilot)
+        assert "? s… may be signal-processor, speaker-adapter, speaker" in flat(pilot)
+        await type_text(pilot, "pea")
+        assert "? more than one begins so: speaker-adapter, speaker" in flat(pilot)
+        await press(pilot, *["backspace"] * 4, *"trim", "enter", "up", "r")
+        assert dict(app_of(pilot).open_job.said) == {"item": "trim-panel"}, "a letter alone is no other item"
 
     drive((80, 24), told)
 
