@@ -1,11 +1,12 @@
-"""How many keys three journeys take on the screen, and how many of them are wrong turns. Run by hand:
+"""How many keys and taps three journeys take on the screen, and how many of them are wrong turns. Run by hand:
 
     python tests/benchmarks/journeys.py
 
-Each is done by somebody who sees the screen for the first time: a wrong turn is a key that looks right by what stands
-there and does not bring what it was pressed for, and turning pages until a thing to be read is seen is counted apart.
-Typing counts each letter. What they took on the screen before it was drawn anew stands in `BEFORE`; one that takes more
-is marked, and ends the run with 1.
+Each is done by keys alone, and again by a mouse or a finger alone, which types nothing but what is said. Somebody does
+it who sees the screen for the first time: a wrong turn is a key that looks right by what stands there and does not
+bring what it was pressed for, and turning pages until a thing to be read is seen is counted apart. Typing counts each
+letter. What they took on the screen before it was drawn anew stands in `BEFORE`, by keys; one that takes more is
+marked, and ends the run with 1.
 """
 
 import asyncio
@@ -17,19 +18,23 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
+from textual.events import MouseScrollDown
 from textual.pilot import Pilot
-from textual.widgets import Input
-from tui.pilot import SIZES, TABLES, app_of, flat, press, seen, settle
+from textual.widget import Widget
+from textual.widgets import Input, OptionList
+from tui.pilot import SIZES, TABLES, app_of, flat, lines, press, seen, settle
 
 from fasten.commands.demo import demo_folder
-from fasten.job.list.ticks import Stray
+from fasten.job.list.ticks import Stray, is_packed
+from fasten.question.fields import FORM
 from fasten.tui.app import FastenApp
 from fasten.tui.box import BoxPlace
 from fasten.tui.drawn.figures import figures
 from fasten.tui.job_files import JobFiles
 from fasten.tui.open_shelf import OpenShelf
 
-MOST_PAGES = 30
+MOST_PAGES = 40
+PHONE = 60  # columns, under which a tap in the sentence opens its words as rows
 BEFORE = {  # keys, pages, wrong turns, by size of the screen; no step or hole could be ticked, they were read alone
     "a proven amplifier from nothing": ((55, 3, 4), (60, 8, 4), (60, 8, 4), (68, 16, 4)),
     "twelve mount points packed and built": ((360, 39, 1), (391, 70, 1), (400, 79, 1), (539, 218, 1)),
@@ -39,7 +44,7 @@ BEFORE = {  # keys, pages, wrong turns, by size of the screen; no step or hole c
 
 @dataclass
 class Counted:
-    """Keys that were pressed, pages that were turned to read, and keys that did not bring what they looked like."""
+    """Keys and taps, pages that were turned to read, and what did not bring what it looked like."""
 
     keys: int = 0
     pages: int = 0
@@ -50,37 +55,91 @@ class Counted:
 
 
 class Person:
-    """Somebody at the screen whose keys are counted."""
+    """Somebody at the screen whose keys and taps are counted; one with a finger presses no key but what is said."""
 
-    def __init__(self, pilot: Pilot[None]) -> None:
-        self.pilot, self.counted = pilot, Counted()
+    def __init__(self, pilot: Pilot[None], *, taps: bool) -> None:
+        self.pilot, self.counted, self.taps = pilot, Counted(), taps
 
     async def press(self, *keys: str) -> None:
         self.counted.keys += len(keys)
         await press(self.pilot, *keys)
 
-    async def wrong(self, *keys: str, unlike: str) -> None:
-        """Press what looks right, and see that it does not bring this."""
-        self.counted.wrong += len(keys)
-        await self.press(*keys)
-        assert unlike not in flat(self.pilot), f"{keys} is no wrong turn any more"
+    async def do(self, letter: str, word: str) -> None:
+        """Do what a word of the foot stands for; where it has no room there, by what `;` opens."""
+        if not self.taps:
+            keys = (";", letter) if isinstance(self.pilot.app.focused, Input) else (letter,)
+            if keys[0] == ";":
+                assert lines(self.pilot)[-1].startswith(" ;  "), "what comes before a letter stands filled in the foot"
+            await self.press(*keys)
+        elif word in lines(self.pilot)[-1]:
+            await self.tap(word, row=len(lines(self.pilot)) - 1)
+        else:
+            await self.tap(";", row=len(lines(self.pilot)) - 1)
+            await self.tap(f"{letter}  {word}")
+
+    async def tap(self, text: str, row: int | None = None) -> None:
+        """Tap a text that stands on the screen, turning pages of the list in hand until it does."""
+        for _ in range(MOST_PAGES):
+            for at, line in enumerate(lines(self.pilot)):
+                if text in line and row in (None, at):
+                    await self.tap_at(line.index(text) + len(text) // 2, at)
+                    return
+            await self.turn()
+        raise AssertionError(f"never seen: {text}\n{seen(self.pilot)}")
+
+    async def tap_at(self, column: int, row: int) -> None:
+        self.counted.keys += 1
+        await self.pilot.click(offset=(column, row))
+        await settle(self.pilot)
+
+    async def turn(self) -> None:
+        """Turn a page of what is read."""
+        self.counted.pages += 1
+        if not self.taps:
+            await self.press("pagedown")
+            return
+        self.counted.keys += 1
+        app = self.pilot.app
+        listed = [widget for widget in app.screen.query(OptionList) if widget.size.height]
+        area: Widget = listed[0] if listed else app.query_one("#reading")
+        for _ in range(max(area.size.height // 3, 1)):  # a wheel or a finger goes three lines at once
+            area.post_message(MouseScrollDown(area, 1, 1, 0, 1, 0, False, False, False))
+        await settle(self.pilot)
 
     async def read(self, words: str) -> None:
         """Turn pages until the words are seen."""
         for _ in range(MOST_PAGES):
             if words in flat(self.pilot):
                 return
-            self.counted.pages += 1
-            await self.press("pagedown")
+            await self.turn()
         raise AssertionError(f"never seen: {words}\n{seen(self.pilot)}")
+
+    async def say(self, name: str, text: str) -> None:
+        """Say a word of the question: the one in hand and on by Enter, or the one that is tapped."""
+        form = app_of(self.pilot).mounts.form
+        if self.taps and form.current != name:
+            await self._tap_word(name)
+        await self.press(*text, *([] if self.taps else ["enter"]))
+
+    async def _tap_word(self, name: str) -> None:
+        form = app_of(self.pilot).mounts.form
+        found = [(x, y) for y, spans in enumerate(form.sentence.drawn.spans) for x, _, at in spans
+                 if form.words()[at].name == name]  # fmt: skip
+        column, row = found[0] if found else (0, 0)
+        region = form.sentence.region
+        await self.tap_at(region.x + column, region.y + row)
+        if self.pilot.app.size.width < PHONE:
+            await self.tap(next(ask.label for ask in FORM if ask.name == name))
+        assert form.current == name, seen(self.pilot)
 
 
 async def amplifier(person: Person) -> None:
     """From nothing to an amplifier that is proven: hole, screw, torque and first step read."""
-    await person.press(*"amplifier", "enter", *"steel 0.8 mm", "enter", *"yearly", "enter")
+    for name, text in (("item", "amplifier"), ("onto", "steel 0.8 mm"), ("removed", "yearly")):
+        await person.say(name, text)
     await person.read("NOT PROVEN")
-    await person.wrong(*"15.4", unlike="= 15.4 mm")  # a button has the focus, and no field takes what is typed
-    await person.press("enter", *"40 mm", "enter", *"40 mm", "enter", *"firm", "enter")
+    for name, text in (("behind", "40 mm"), ("edge", "40 mm"), ("support", "firm")):
+        await person.say(name, text)
     await person.read("HOLDS")
     answer = app_of(person.pilot).mounts.first_answer()
     assert answer is not None
@@ -89,43 +148,80 @@ async def amplifier(person: Person) -> None:
     await person.read("Look behind")
 
 
+async def pack(person: Person) -> None:
+    """Tick every line of the box."""
+    box = app_of(person.pilot).query_one(BoxPlace)
+    assert box.box is not None
+    things = [line for line in box.box.lines if line.thing is not None and not isinstance(line.thing, Stray)]
+    if not person.taps:
+        await person.press("enter", *["down", "enter"] * (len(things) - 1))
+        return
+    listed = box.query_one("#box-lines", OptionList)
+    for at, line in enumerate(box.box.lines):
+        if line.thing is None or isinstance(line.thing, Stray) or is_packed(line.thing):
+            continue
+        while not await _tap_option(person, listed, at):
+            await person.turn()
+
+
+async def _tap_option(person: Person, listed: OptionList, at: int) -> bool:
+    """Whether a row was in view, and is tapped."""
+    start = listed._index_to_line[at] - listed.scroll_offset.y  # Textual has no public way to ask
+    region = listed.content_region
+    if not 0 <= start < region.height:
+        return False
+    await person.tap_at(region.x + 8, region.y + start)
+    return True
+
+
 async def twelve(person: Person) -> None:
     """Twelve mount points: all of the box packed, the steps of each read to the last, each written down as built."""
     app = app_of(person.pilot)
-    await person.press(";", "b")
-    box = app.query_one(BoxPlace)
-    assert box.box is not None
-    things = [line for line in box.box.lines if line.thing is not None and not isinstance(line.thing, Stray)]
-    await person.press("enter", *["down", "enter"] * (len(things) - 1))
-    await person.press("m")
-    for number in range(1, len(app.open_job.job.mounts) + 1):
-        await person.press(";", "a", *str(number), "enter")
+    await person.do("b", "Box")
+    await pack(person)
+    await person.do("m", "Mounts")
+    for at in reversed(range(len(app.open_job.job.mounts))):
+        await _go_to(person, at)
         answer = app.mounts.first_answer()
         if answer is not None:
             await person.read("STEPS")
             await person.read(f" {len(answer.steps)}. ")
-        if number == 1:
-            await person.wrong("w", unlike="As built:")  # a letter is typed into a field, and acts only after ;
-            await person.press("backspace")
-        await person.press(";", "w")
+        await person.do("w", "as built")
         if app.open_job.mount is not None and app.open_job.mount.built is not None:
-            await person.press(";")
+            await (person.tap("Back ]") if person.taps else person.press(";"))
             continue
-        fields = len(app.screen.query(Input))
-        await person.press(*["enter"] * fields)
+        if person.taps:
+            await person.tap("[ Keep ]")
+        else:
+            await person.press(*["enter"] * len(app.screen.query(Input)))
         if app.screen.is_modal:  # where nothing fits, nothing was used: the panel says what is lacking, and is left
-            await person.press("tab", "tab", "enter")
+            await (person.tap("Back ]") if person.taps else person.press("tab", "tab", "enter"))
         assert not app.screen.is_modal, seen(person.pilot)
-    await person.press(";", "b")
+    await person.do("b", "Box")
+
+
+async def _go_to(person: Person, at: int) -> None:
+    """Take a mount point in hand: the one before by a tap in the top line, or any by its number."""
+    if app_of(person.pilot).open_job.at == at:
+        return
+    if person.taps:
+        await person.tap("‹", row=0)
+    else:
+        await person.do("a", "all mounts")
+        await person.press(*str(at + 1), "enter")
+    assert app_of(person.pilot).open_job.at == at, seen(person.pilot)
 
 
 async def length(person: Person) -> None:
     """A screw length that is missing: what is there does, and it is held."""
-    await person.press(";", "a", *"left amplifier", "enter")
-    await person.wrong("i", unlike="A screw is missing")
-    await person.press("backspace", ";", "i", *"12 mm", "enter")
+    await person.do("a", "all mounts")
+    await (person.tap("1  left amplifier") if person.taps else person.press(*"left amplifier", "enter"))
+    await person.do("i", "instead")
+    await person.press(*"12 mm", *([] if person.taps else ["enter"]))
+    if person.taps:
+        await person.tap("[ Try ]")
     await person.read("12 mm")
-    await person.press("tab", "enter")
+    await (person.tap("[ Hold the first ]") if person.taps else person.press("tab", "enter"))
     mount = app_of(person.pilot).open_job.mount
     assert mount is not None
     assert mount.pin is not None, seen(person.pilot)
@@ -138,7 +234,7 @@ JOURNEYS: dict[str, Callable[[Person], Awaitable[None]]] = {
 }
 
 
-async def walked(walk: Callable[[Person], Awaitable[None]], size: tuple[int, int]) -> Counted:
+async def walked(walk: Callable[[Person], Awaitable[None]], size: tuple[int, int], *, taps: bool = False) -> Counted:
     """The journey at a size of the screen, on the example job but for the first, which begins with nothing."""
     with TemporaryDirectory() as name:
         folder = Path(name)
@@ -149,21 +245,24 @@ async def walked(walk: Callable[[Person], Awaitable[None]], size: tuple[int, int
         )
         async with app.run_test(size=size, notifications=True) as pilot:
             await settle(pilot)
-            person = Person(pilot)
+            person = Person(pilot, taps=taps)
             await walk(person)
             return person.counted
 
 
 def main() -> int:
-    """Print the table; 1 where anything takes more than it did."""
+    """Print the table; 1 where anything takes more by keys than it did."""
     is_more = False
-    print(f"{'journey':38} {'size':>7} {'keys':>5} {'pages':>5} {'wrong':>5}   before")
+    print(
+        f"{'journey':38} {'size':>7} {'keys':>5} {'pages':>5} {'wrong':>5}   {'before':17}   by taps and what is said"
+    )
     for name, walk in JOURNEYS.items():
         for size, before in zip(SIZES, BEFORE[name], strict=True):
-            counted = asyncio.run(walked(walk, size))
+            counted, tapped = (asyncio.run(walked(walk, size, taps=taps)) for taps in (False, True))
             more = any(now > was for now, was in zip(vars(counted).values(), before, strict=True))
             is_more |= more
-            print(f"{name:38} {size[0]:3}x{size[1]:<3} {counted}   {Counted(*before)}{'  more' * more}", flush=True)
+            row = f"{name:38} {size[0]:3}x{size[1]:<3} {counted}   {Counted(*before)}   {tapped}"
+            print(f"{row}{'  more' * more}", flush=True)
     return int(is_more)
 
 

@@ -13,7 +13,9 @@ import pytest
 from textual.pilot import Pilot
 
 from fasten.commands.demo import demo_folder
+from fasten.tui.palette import DARK, LIGHT
 
+from .picture import picture
 from .pilot import app_of, do, drive, press, settle, type_text
 from .test_snapshots import IS_WRITING, still
 
@@ -42,30 +44,22 @@ async def in_the_box(pilot: Pilot[None]) -> None:
 
 
 MOMENTS = {
-    "mount-point": (at_the_bench, (120, 40)),
-    "look-up": (on_the_shelf, (80, 24)),
-    "box": (in_the_box, (80, 24)),
-    "phone": (at_the_bench, (44, 30)),
+    "mount-point": (at_the_bench, (120, 40), DARK),
+    "look-up": (on_the_shelf, (80, 24), DARK),
+    "box": (in_the_box, (80, 24), LIGHT),
+    "phone": (at_the_bench, (44, 30), DARK),
 }
-
-
-def picture(pilot: Pilot[None]) -> str:
-    """The screen as SVG, in whatever fixed-pitch font is there: no font is fetched from anywhere."""
-    drawn = re.sub(r"@font-face \{.*?\}\s*", "", app_of(pilot).export_screenshot(title="fasten"), flags=re.DOTALL)
-    drawn = re.sub(r"<g [^>]*>\s*(<circle [^>]*/>\s*)+</g>", "", drawn)  # the buttons of a window that there is not
-    # Some viewers take even a no-break space for one to leave out at the beginning.
-    kept = drawn.replace('<svg class="rich-terminal"', '<svg class="rich-terminal" xml:space="preserve"')
-    return kept.replace("Fira Code, monospace", "monospace") + "\n"
 
 
 @pytest.mark.parametrize("name", MOMENTS)
 def test_the_pictures_of_the_readme_are_of_this_screen(
     name: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    to, size = MOMENTS[name]
+    to, size, look = MOMENTS[name]
     path = FOLDER / f"{name}.svg"
 
     async def told(pilot: Pilot[None]) -> None:
+        app_of(pilot).look_in(look)
         await to(pilot)
         app_of(pilot).clear_said()
         await settle(pilot)
