@@ -87,6 +87,7 @@ class _Trial:
         self._within = partial(prove_within, mount=mount, method=method, demands=loads, tables=tables)
         self._is_hopeless = fails_whatever_joint(mount, method, tables)
         self._proofs: dict[int, Proposal | None] = {}
+        self._bests: dict[tuple[int, ...], _Best | None] = {}
         self._refusals: dict[int, Refusal] = {}
         self.joints = list(self._offered(mount))
         holes = ((at, existing_hole_refusal(joint, mount)) for at, joint in enumerate(self.joints))
@@ -104,7 +105,10 @@ class _Trial:
         among: dict[str, list[int]] = {}
         for one in at:
             among.setdefault(rivals(self.joints[one]), []).append(one)
-        found = (self._best(ones, self._place) for ones in among.values())
+        for ones in map(tuple, among.values()):
+            if ones not in self._bests:
+                self._bests[ones] = self._best(ones, self._place)
+        found = (self._bests[tuple(ones)] for ones in among.values())
         return tuple(best[2] for best in found if best is not None)
 
     def bare(self, at: list[int]) -> tuple[Place, Proposal] | None:

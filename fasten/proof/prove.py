@@ -136,7 +136,8 @@ def _loaded(
     if len(_failed((*fits, *others))) > most:
         return None
     modes = method.modes(mount, tables)
-    checks = (*fits, *strength_checks(joint, mount, modes, method.EXEMPT, pulled, tables), *others)
+    strength = strength_checks(joint, mount, modes, method.EXEMPT, pulled, tables)
+    checks = (*fits, *_until(strength, most - len(_failed((*fits, *others)))), *others)
     failed = _failed(checks)
     if failed:
         return _counted(_refusal(joint, failed), most)

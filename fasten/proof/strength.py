@@ -4,7 +4,7 @@ Nothing is left out in silence: a mode without a figure, a family without a fact
 examines each give a line that is not checked, unless a table or the method says why it need not be.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from math import hypot
 
 from fasten.catalog.practice import FACTORS, LOAD_CASES, Factor
@@ -26,16 +26,17 @@ Side = list[tuple[Mode, Capacity | Needed, Factor]]
 def strength_checks(
     joint: Joint, mount: MountPoint, modes: tuple[Mode, ...], exempt: Mapping[Subject, str],
     demands: tuple[Demand, ...], tables: Tables,
-) -> list[Check]:  # fmt: skip
+) -> Iterator[Check]:  # fmt: skip
     """Each mode under the worst load of each kind, shear and pull together, and all that is left open."""
     found = [(mode, mode.find(joint, mount, tables)) for mode in modes if mode.applies(joint)]
-    checks = [_needed(mode, waiting, demands, tables) for mode, waiting in found if isinstance(waiting, Needed)]
+    yield from (_needed(mode, waiting, demands, tables) for mode, waiting in found if isinstance(waiting, Needed))
     for kind in LOAD_KINDS:
         loads = [demand for demand in demands if demand.kind == kind]
         if loads:
-            checks.extend(_of_kind(found, kind, loads, tables))
-            checks.extend(_interactions(found, kind, loads, tables))
-    return [*checks, *_not_examined(joint, modes, exempt), *_left_out(demands, tables)]
+            yield from _of_kind(found, kind, loads, tables)
+            yield from _interactions(found, kind, loads, tables)
+    yield from _not_examined(joint, modes, exempt)
+    yield from _left_out(demands, tables)
 
 
 def exemptions(joint: Joint, modes: tuple[Mode, ...], exempt: Mapping[Subject, str]) -> tuple[Exemption, ...]:
@@ -73,17 +74,15 @@ def _factor(kind: str, family: Family, tables: Tables) -> Factor | None:
     return tables.find(FACTORS, kind, family.name)
 
 
-def _of_kind(found: list[Found], kind: str, loads: list[Demand], tables: Tables) -> list[Check]:
+def _of_kind(found: list[Found], kind: str, loads: list[Demand], tables: Tables) -> Iterator[Check]:
     """A line for each mode whose family counts in this kind; one that waits where no table says whether it does."""
-    checks = []
     for mode, capacity in found:
         row = _factor(kind, mode.family, tables)
         if row is None:
             needs = f"needs a factor on {mode.family.name} for the kind {kind}"
-            checks.append(waits(f"{mode.id}.{kind}", mode.title, "N", None, needs, (), "-", ()))
+            yield waits(f"{mode.id}.{kind}", mode.title, "N", None, needs, (), "-", ())
         elif row.factor is not None and isinstance(capacity, Capacity):
-            checks.append(_strength(mode, capacity, row, row.factor, loads, tables))
-    return checks
+            yield _strength(mode, capacity, row, row.factor, loads, tables)
 
 
 def _strength(mode: Mode, capacity: Capacity, row: Factor, factor: float, loads: list[Demand], tables: Tables) -> Check:

@@ -2,17 +2,23 @@
 
 import re
 from collections.abc import Iterable
+from functools import lru_cache
 from textwrap import wrap
 
 from fasten.report.safe import safe
 
 _BEFORE_UNIT = re.compile(r"(?<=[0-9]) (?=(?:mm|N·m|in·lbf|N|MPa|kg|%)(?![A-Za-z]))")
+_BREAKS = re.compile(r"[\t\n\v\f\r]")  # what `wrap` makes spaces of
 _GLUE = "\u00a0"  # no place to break a line, so that a number keeps its unit
 
 
+@lru_cache(maxsize=4096)  # the pages of a work sheet have most of their sentences in common
 def wrapped(text: str, width: int, *, first: str = "", rest: str = "") -> tuple[str, ...]:
     """The text on lines of at most `width` characters, the first begun with `first`, the others with `rest`."""
-    glued = _BEFORE_UNIT.sub(_GLUE, safe(text))
+    shown = safe(text)
+    if len(first) + len(shown) <= width and shown.strip() and not _BREAKS.search(first + shown):
+        return ((first + shown).replace(_GLUE, " ").rstrip(),)
+    glued = _BEFORE_UNIT.sub(_GLUE, shown)
     lines = wrap(glued, width, initial_indent=first, subsequent_indent=rest, break_on_hyphens=False)
     return tuple(line.replace(_GLUE, " ").rstrip() for line in lines) or ((first.rstrip(),) if first.strip() else ())
 

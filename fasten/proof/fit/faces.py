@@ -1,5 +1,6 @@
 """Does it fit where it holds by a face: heat it must bear, room beside its neighbours, the edge of the substrate."""
 
+from functools import lru_cache
 from itertools import combinations
 
 from fasten.catalog.face_parts import ADHESIVES
@@ -83,6 +84,7 @@ def _room(joint: Joint, mount: MountPoint) -> list[Check]:
                     "side <= centre distance along it", joint.from_)]  # fmt: skip
 
 
+@lru_cache(maxsize=64)
 def _tightest(points: Points, face_mm: tuple[float, float]) -> tuple[float, float]:
     """Side and centre distance along it of the pair with the least room between."""
     return max((_between(one, other, face_mm) for one, other in combinations(points, 2)), key=_used)

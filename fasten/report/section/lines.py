@@ -4,6 +4,8 @@ Thin metal is drawn in eighths of a cell, so that 0.8 mm of sheet is seen thinne
 widened, and a note says so. Figures under the drawing are those of the joint, not measured from the drawing.
 """
 
+from functools import lru_cache
+
 from fasten.geometry.joint import drilled, limiter_of
 from fasten.model import Joint
 from fasten.model.kinds import Thread
@@ -39,6 +41,7 @@ _TO_SCALE = {  # by whether there is a screw, and whether anything goes through
 }
 
 
+@lru_cache(maxsize=256)  # a job has the same joint many times over
 def section(joint: Joint, behind_mm: float | None, width: int) -> tuple[str, ...]:
     """The joint drawn to scale in `width` columns, then its figures, the names of its layers and notes on the drawing.
 
