@@ -71,7 +71,7 @@ def among_rivals(
     Before answers of another method or thread that counts not.
     """
     there = owned is not None and received(proposal.joint, mount.fixings, owned)
-    if not there and series_of(proposal.joint) not in used:
+    if not there and (not used or series_of(proposal.joint) not in used):
         return place
     standing, points, method, thread, series = place
     return standing, points - tables.need(WEIGHTS, "receiver_there").points, method, thread, series

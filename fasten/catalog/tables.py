@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from fasten.catalog.overlays import Overlay
     from fasten.catalog.rows import Row, TableOf
 
-__all__ = ["Tables", "builtin", "shipped_folder"]
+__all__ = ["Tables", "builtin", "opened", "shipped_folder"]
 
 RowT = TypeVar("RowT", bound="Row")
 
@@ -151,7 +151,20 @@ def _is_there(folder: Path) -> bool:
     return True
 
 
+def opened(overlay_folder: Path | None) -> Tables:
+    """The shipped tables with the user's own laid over; those shared by all where the user has none."""
+    shipped = shipped_folder()
+    if overlay_folder is None or not _is_there(overlay_folder):
+        return _alone(shipped)
+    return Tables(shipped, overlay_folder)
+
+
 @cache
 def builtin() -> Tables:
     """The shipped tables alone, shared by all callers."""
-    return Tables(shipped_folder())
+    return _alone(shipped_folder())
+
+
+@cache
+def _alone(folder: Path) -> Tables:
+    return Tables(folder)

@@ -32,10 +32,11 @@ def overlay_folder() -> "Path | None":
 
 def open_tables(*, strict: bool = False) -> "Tables":
     """The tables; a file of the user's own that cannot be used is reported on stderr and left out."""
-    from fasten.catalog.tables import Tables, shipped_folder
+    from fasten.catalog.tables import Tables, opened, shipped_folder
     from fasten.commands._streams import say
 
-    tables = Tables(shipped_folder(), overlay_folder(), strict=strict)
+    own = overlay_folder()
+    tables = Tables(shipped_folder(), own, strict=True) if strict else opened(own)
     for problem in tables.problems:
         say(f"your own table is left out: {problem}")
     return tables

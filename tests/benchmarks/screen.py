@@ -83,7 +83,7 @@ def started(folder: Path, program: tuple[str, ...], first: bytes, pycache: str) 
         return Started(time.perf_counter() - begun, peak_mb(terminal))
 
 
-def answers_ms(folder: Path, pycache: str) -> list[float]:
+def answers_ms(folder: Path, pycache: str, keys: int = KEYS) -> list[float]:
     """From each key that changes the thickness to the answer for it, in a job of many mount points."""
     taken = []
     with Terminal(folder, ("many.toml",), PYTHONPYCACHEPREFIX=pycache, PYTHONDONTWRITEBYTECODE="") as terminal:
@@ -91,7 +91,7 @@ def answers_ms(folder: Path, pycache: str) -> list[float]:
         terminal.keys("\r" + "\x7f" * 20 + "steel 10 mm")
         terminal.shows("to steel 10 mm")
         terminal.keys("\x1b[D" * 3)
-        for number in range(KEYS):
+        for number in range(keys):
             thickness = f"1.{number // 9 + 1}{number % 9 + 1}"  # each is new, and so reckoned anew
             terminal.keys("\x7f" * (3 if number else 1) + thickness[1:3])
             terminal.shows(f"to steel {thickness[:3]} mm,")

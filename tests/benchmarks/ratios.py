@@ -1,0 +1,207 @@
+"""Every figure of speed as a ratio in one run, beside its goal; under two minutes on an idle machine. Run by hand:
+
+    .venv/bin/python tests/benchmarks/ratios.py [part …]
+
+The parts are `start` (whole processes), `core` (in this process) and `screen` (in a pseudo-terminal); all of them where
+none is named. Times are of the processor, so that a busy machine changes little; from a key to its answer it is the
+clock. The loop is a million times `i * i % 7`, measured beside each figure. Ends with 1 where a goal is missed.
+"""
+
+import os
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parents[2]))
+sys.path.insert(0, str(Path(__file__).parents[1]))
+from benchmarks import hardware, runs, screen
+from benchmarks.advice import PICK
+from fasten.advice.advise import advise
+from fasten.catalog.tables import builtin
+from fasten.commands.demo import JOB, demo_folder
+from fasten.job.choices import choices
+from fasten.job.entries import entries
+from fasten.job.gauge.gauge import measuring_pass
+from fasten.job.list.hardware import hardware as hardware_list
+from fasten.job.ready import ready
+from fasten.job.store.storage import load_job, save_job
+from fasten.job.words import Job
+from fasten.job.work import work_sheet
+from fasten.proof.demands import demands
+from fasten.proof.panel import stiffness
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
+from fasten.report.forms.written import written
+from fasten.report.job.work import work_document
+
+PYTHON = sys.executable
+FASTEN = str(Path(PYTHON).with_name("fasten"))
+PYDANTIC, BOTH = (PYTHON, "-c", "import pydantic"), (PYTHON, "-c", "import pydantic, pint")
+ARGPARSE = (PYTHON, "-c", "import argparse")
+PROCESSES, PICKS, KEYS, STARTS = 7, 20, 30, 4
+MANY, RUNS = 1000, 500
+
+
+@dataclass(frozen=True)
+class Row:
+    """A figure: what it is of, beside what, how many times as long or large it is, and how many times it may be."""
+
+    what: str
+    beside: str
+    ratio: float
+    goal: float
+
+
+def spent(work: Callable[[], object]) -> float:
+    """Time of the processor that it takes."""
+    begun = time.process_time()
+    work()
+    return time.process_time() - begun
+
+
+def in_loops(work: Callable[[], object], rounds: int = 1) -> float:
+    """The least that it takes, in loops of which the quickest was taken before and after."""
+    around = loop()
+    taken = min(spent(work) for _ in range(rounds))
+    return taken / min(around, loop())
+
+
+def loop() -> float:
+    return min(spent(lambda: sum(i * i % 7 for i in range(1_000_000))) for _ in range(3))
+
+
+# -- whole processes --------------------------------------------------------------------------------------------------
+
+
+def of_process(command: tuple[str, ...], env: dict[str, str]) -> float:
+    """Time of the processor of a whole command; a verdict that something is missing is no fault."""
+    before = os.times()
+    found = subprocess.run(command, stdout=subprocess.DEVNULL, env=env, check=False)
+    assert found.returncode in (0, 1), command
+    after = os.times()
+    return after.children_user + after.children_system - before.children_user - before.children_system
+
+
+def start() -> Iterator[Row]:
+    """Whole commands against what they could not do without; each in turn, round by round, the first to compile."""
+    job = str(demo_folder() / JOB)
+    pairs = (
+        ("look M6", (FASTEN, "look", "M6"), "import pydantic", PYDANTIC, 0.9),
+        ("--help", (FASTEN, "--help"), "import argparse", ARGPARSE, 1.15),
+        ("pick", (FASTEN, *PICK), "import pydantic, pint", BOTH, 0.45),
+        ("ready on the demo", (FASTEN, "ready", job), "import pydantic, pint", BOTH, 0.8),
+    )
+    commands = [command for _, ours, _, theirs, _ in pairs for command in (ours, theirs)]
+    taken: dict[tuple[str, ...], list[float]] = {command: [] for command in commands}
+    with tempfile.TemporaryDirectory() as folder:
+        kept = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
+        env = {**kept, "PYTHONPYCACHEPREFIX": folder}
+        for number in range(PROCESSES + 1):
+            for command in taken:
+                taken[command] += [of_process(command, env)] * bool(number)
+    for what, ours, beside, theirs, goal in pairs:
+        yield Row(what, beside, statistics.median(taken[ours]) / statistics.median(taken[theirs]), goal)
+
+
+# -- in this process --------------------------------------------------------------------------------------------------
+
+
+def forget() -> None:
+    """Let go of every answer, and of what is worked out for a mount point."""
+    for kept in (advise, demands, stiffness):
+        kept.cache_clear()
+
+
+def one_pick() -> float:
+    said = {"item": PICK[1], **{name[2:]: text for name, text in zip(PICK[2::2], PICK[3::2], strict=True)}}
+    point = resolve(read_question(said, builtin()), builtin())
+
+    def pick() -> None:
+        forget()
+        advise(point, builtin(), changes=False)
+
+    pick()
+    return in_loops(pick, PICKS)
+
+
+@cache
+def many() -> Job:
+    """1,000 mount points of 100 different questions."""
+    return hardware.job(MANY)
+
+
+def listed() -> None:
+    forget()
+    hardware_list(many(), choices(many(), builtin()), None, builtin())
+
+
+def worked() -> None:
+    """The whole work sheet as it is printed."""
+    forget()
+    sheet = work_sheet(many(), choices(many(), builtin()), None, builtin())
+    written(work_document(sheet, 100), "text", 100)
+
+
+def measured() -> None:
+    forget()
+    measuring_pass(load_job(demo_folder() / JOB, builtin()).value, builtin())
+
+
+def with_runs() -> None:
+    """The verdict on as many mount points with runs of every kind."""
+    forget()
+    job = Job("bench", "", "", many().mounts, runs=tuple(map(runs.run, range(RUNS))))
+    found = entries(job, builtin())
+    ready(hardware_list(job, found, None, builtin()), found)
+
+
+def core() -> Iterator[Row]:
+    """Advice, lists and sheets, each from nothing known."""
+    yield Row("one pick in process", "loop", one_pick(), 0.02)
+    yield Row("1,000 mounts listed, 100 different", "loop", in_loops(listed), 6)
+    yield Row("work, 1,000 mounts", "loop", in_loops(worked), 16)
+    yield Row("measuring pass, 12 mounts, in process", "loop", in_loops(measured), 3)
+    yield Row("1,000 mounts with 500 runs: ready", "loop", in_loops(with_runs), 8)
+
+
+# -- the screen -------------------------------------------------------------------------------------------------------
+
+
+def on_screen() -> Iterator[Row]:
+    """Start, memory and keys."""
+    with tempfile.TemporaryDirectory() as name:
+        folder, pycache = Path(name), str(Path(name) / "pycache")
+        ours, empty = screen.starts(STARTS, folder, pycache)
+        save_job(screen.job_of(screen.MOUNTS), folder / "many.toml")
+        taken = screen.answers_ms(folder, pycache, KEYS)
+    began, yard = (statistics.median(one.seconds for one in ones) for ones in (ours, empty))
+    held, least = (statistics.median(one.megabytes for one in ones) for ones in (ours, empty))
+    key_s = statistics.quantiles(taken, n=20)[-1] / 1000
+    yield Row("screen start", "empty Textual app", began / yard, 1.15)
+    yield Row(f"key to answer, p95, {screen.MOUNTS} mounts", "loop", key_s / loop(), 0.15)
+    yield Row("memory of the screen", "empty Textual app", held / least, 1.05)
+
+
+PARTS: dict[str, Callable[[], Iterator[Row]]] = {"start": start, "core": core, "screen": on_screen}
+
+
+def main(parts: list[str]) -> int:
+    """Print each row as it is found; 1 where one is over its goal."""
+    over, begun = False, time.monotonic()
+    print(f"{'what':40} {'beside':24} {'ratio':>7} {'goal':>6}")
+    for part in parts or PARTS:
+        for row in PARTS[part]():
+            over |= row.ratio > row.goal
+            print(f"{row.what:40} {row.beside:24} {row.ratio:7.3f} {row.goal:6.3g}", flush=True)
+    print(f"{time.monotonic() - begun:.0f} s; a loop takes {loop() * 1000:.0f} ms")
+    return int(over)
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
