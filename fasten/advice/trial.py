@@ -174,11 +174,15 @@ class _Trial:
         """How short of load the joint is that comes nearest; the best of each thread often says that none is."""
         if any(short_of(proposal) == 0 for proposal in self.kept(self._plain)):
             return 0
-        proposals = [proposal for at in self._plain if (proposal := self.proof(at)) is not None]
-        if proposals:
-            return min(map(short_of, proposals))
+        short = list[int]()
+        for proposal in filter(None, map(self.proof, self._plain)):
+            short.append(short_of(proposal))
+            if short[-1] == 0:
+                break
+        if short:
+            return min(short)
         refusals = (found for at in self._plain if (found := self._refusal(at, inf)) is not None)
-        return next((short for short in map(short_of, refusals) if is_worth_it(short)), 0)
+        return next(filter(is_worth_it, map(short_of, refusals)), 0)
 
     def _wider_ones(self, least: int) -> Iterator[int]:
         """The joints with a wider part that are less short of load than any without.

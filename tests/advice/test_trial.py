@@ -25,7 +25,7 @@ from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 
 TABLES = builtin()
-QUESTIONS = few(400, 36)
+QUESTIONS = few(400, 24)
 Proved = tuple[Joint, Proposal | Refusal]
 
 
