@@ -10,7 +10,7 @@ import pytest
 PACKAGE = Path(__file__).parents[1] / "fasten"
 LAYERS = (
     {"", "errors", "progress", "record", "require"}, {"model"}, {"text"}, {"catalog"}, {"geometry", "mechanics"},
-    {"question"}, {"proof"}, {"methods"}, {"advice", "look"}, {"wiring"}, {"job"}, {"report"},
+    {"question"}, {"proof"}, {"methods"}, {"advice", "look"}, {"wiring", "after"}, {"job"}, {"report"},
     {"cli", "commands", "tui", "__main__"},
 )  # fmt: skip
 RANK = {name: rank for rank, names in enumerate(LAYERS) for name in names}

@@ -20,7 +20,7 @@ from fasten.job.list.hardware import hardware
 from fasten.job.list.lists import HardwareList
 from fasten.job.ready import ready
 from fasten.job.sizes.offers import fewest_sizes
-from fasten.job.words import Built, Job, Mount, Shelf, ShelfPart
+from fasten.job.words import Job, Mount, Shelf, ShelfPart, Visit
 from fasten.job.work import work_sheet
 from fasten.model import MountPoint
 from fasten.question.fields import FIELDS
@@ -128,7 +128,7 @@ JOB = Job(
     "Estate", "blue estate", "",
     (
         Mount("lug", (("item", "ground-lug"), ("onto", "galvanised steel 18 ga"), ("removed", "rarely"),
-                      ("behind", "2 in"), ("edge", "2 in")), built=Built("2026-05-02", "0.3 in", "", "5 nm", "")),
+                      ("behind", "2 in"), ("edge", "2 in")), visits=(Visit("2026-05-02", "0.3 in", "", "5 nm", ""),)),
         Mount("cover", (("item", "trim-panel"), ("onto", "pvc foam 1/8 in"), ("removed", "weekly"), ("edge", "2 in"),
                         ("mass", "1 lb"))),
         Mount("box", (("item", "enclosure"), ("onto", "stainless 3/64 in"), ("removed", "never"), ("mass", "300 lb"))),
@@ -240,7 +240,7 @@ ROOT = Path(__file__).parents[1]
 # What nobody says at the bench, and what to write for it: in no text, name, docstring or table.
 GONE = {
     r"reckon": "calculate",
-    r"(?:\b|_)told(?:\b|_)": "given, shown or said",
+    r"(?<!\")(?:\b|_)told(?:\b|_)": "given, shown or said",  # "told" is a kind of visit in job files
     r"\bnobody (?:said|says|tells|told|is asked)\b": "not given",
     r"\bwhoever\b": "name the person",
     r"\b(?:hole|thread|stud)s? that (?:is|are) (?:already )?there\b": "existing",

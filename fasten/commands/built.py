@@ -1,4 +1,4 @@
-"""`fasten built JOB MOUNT`: write down at a mount point what was really used there."""
+"""`fasten built JOB MOUNT`: write down at a mount point what was done there and what was measured."""
 
 import argparse
 from typing import TYPE_CHECKING
@@ -7,9 +7,18 @@ if TYPE_CHECKING:
     from fasten.job.words import Job
 
 FIELDS = {
-    "hole": "the hole as drilled, a size: '7.1 mm'",
+    "hole": "the hole as drilled, a size, or one for each fixing: '7.1 mm'",
+    "sheet": "how thick it measured: '0.7 mm'",
     "hardware": "what went in: 'M5 rivet nut, round; M5x16'",
-    "torque": "how tight, a torque: '2.4 N·m'",
+    "length": "how long its screw is: '16 mm'",
+    "torque": "how tight, a torque, or one for each fixing: '2.4 N·m'",
+    "turning": "what turned a prevailing-torque nut before it seated: '1.1 N·m'",
+    "held": "what a nut was held at without turning: '2.1 N·m'",
+    "drop": "the drop across a ground joint: '9 mV at 60 A'",
+    "tool": "what measured the torque",
+    "renewed": "which parts are new",
+    "by": "who did it",
+    "kind": "fitted (what is written down here by itself), off or checked",
     "date": "the day, such as 2026-05-03; today where nothing is said",
     "note": "whatever else is worth knowing",
 }
@@ -21,16 +30,17 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("mount", metavar="MOUNT", help="the name of the mount point in it")
     for name, summary in FIELDS.items():
         parser.add_argument(f"--{name}", default="", metavar="…", help=summary)
-    parser.add_argument("--replace", action="store_true", help="in place of the record that is there")
+    parser.add_argument("--photo", action="append", default=[], metavar="FILE", help="the path of a photo, as text")
+    parser.add_argument("--replace", action="store_true", help=argparse.SUPPRESS)
     parser.add_argument("--json", action="store_true", help="print JSON")
 
 
 def run(args: argparse.Namespace) -> int:
-    """Save what was built and print it; a record that is there is replaced as a whole, and only where that is said.
+    """Add a visit to those of a mount point and print it.
 
     Raises:
-        FastenError: nothing is said, or it is no size, torque or date; there is a record already; the job has no such
-            mount point, or it cannot be read or saved.
+        FastenError: nothing is said, or it is no size, torque or date; the job has no such mount point, or it cannot be
+            read or saved.
     """
     from datetime import date
     from pathlib import Path
@@ -38,16 +48,18 @@ def run(args: argparse.Namespace) -> int:
     from fasten.commands._jobs import change_job
     from fasten.commands._streams import say
     from fasten.commands._tables import open_tables
-    from fasten.job.built import recorded
+    from fasten.job.built import NEVER_REPLACED, recorded
     from fasten.job.edit import find_mount, with_mount
     from fasten.report.job.built import built_json, built_text
     from fasten.report.plain import json_text
 
+    if args.replace:
+        raise NEVER_REPLACED
     said = {name: getattr(args, name) for name in FIELDS}
 
     def with_record(job: "Job") -> "Job":
         mount = find_mount(job, args.mount)
-        done = recorded(mount, said, date.today().isoformat(), replace_it=args.replace)
+        done = recorded(mount, said, date.today().isoformat(), tuple(args.photo))
         return with_mount(job, done, instead_of=mount.name)
 
     _, saved = change_job(Path(args.job), open_tables(), with_record)

@@ -1,54 +1,84 @@
-"""What was really built at a mount point: read field by field, recorded once, replaced only when that is asked for."""
+"""What was done at a mount point, visit by visit: read field by field, added to what was done before, never changed."""
 
 import re
-from collections.abc import Callable, Mapping
-from dataclasses import astuple, fields, replace
+from collections.abc import Mapping
+from dataclasses import replace
 
+from fasten.after.measured import DROP, SIZES, read_drop, read_sizes
 from fasten.errors import FastenError
-from fasten.job.words import Built, Mount
-from fasten.text import units
+from fasten.job.words import FITTED, OFF, VISIT_KINDS, Mount, Visit
 from fasten.text.figures import unit_spelled
+from fasten.text.names import choice
 from fasten.text.shown import shown, visible
-from fasten.text.units import Dimension
 
-NAMES = tuple(field.name for field in fields(Built))
-WHEN = "date"
-_SIZES = {"hole": Dimension.LENGTH, "torque": Dimension.TORQUE}
+NAMES = ("date", "hole", "hardware", "torque", "note")  # what the screen asks
+KIND, WHEN, PHOTOS = "kind", "date", "photos"
+TEXTS = (
+    WHEN, KIND, "hole", "sheet", "hardware", "length", "torque", "turning", "held", DROP, "tool", "renewed", "by",
+    "note",
+)  # fmt: skip
 _DAY = r"([0-9]{4})-([0-9]{2})-([0-9]{2})"
-_SHOWN = 60  # characters of each field that a refusal repeats
+_SHOWN = 60  # characters of each field that a sentence repeats
+NEVER_REPLACED = FastenError(
+    "a visit is never replaced: the next is added to it", where="built",
+    fix="leave --replace out; fasten undo takes back the last one",
+)  # fmt: skip
 
 
-def recorded(mount: Mount, said: Mapping[str, str], today: str, *, replace_it: bool) -> Mount:
-    """The mount point with a record of what was said, field by field, on the day given where none is said.
+def recorded(mount: Mount, said: Mapping[str, str], today: str, photos: tuple[str, ...] = ()) -> Mount:
+    """The mount point with one more visit, of what was said, field by field, on the day given where none is said.
 
-    Raises: FastenError if nothing was said, a field is not what it is for, or there is a record that is to stay.
+    Raises: FastenError if nothing was said, or a field is not what it is for.
     """
-    if mount.built is not None and not replace_it:
-        raise FastenError(there_already(mount), where="built", fix="add --replace to put another in its place")
-    return replace(mount, built=_read(said, today, mount.built))
+    return with_visit(mount, read_visit(said, today, photos))
 
 
-def there_already(mount: Mount) -> str:
-    """That a mount point has a record, and what it says, in a sentence; the start of it where it is long."""
-    said = ", ".join(f"{name} {visible(text, _SHOWN)}" for name, text in said_by(mount.built))
-    return f"{shown(mount.name)} has a record already ({said}), nothing was overwritten"
+def with_visit(mount: Mount, visit: Visit) -> Mount:
+    """The mount point with one more visit, the newest."""
+    return replace(mount, visits=(*mount.visits, visit))
 
 
-def said_by(built: Built | None) -> tuple[tuple[str, str], ...]:
-    """What a record says, field by field, as it was typed but for the spelling of a size: 5 nm is 5 N·m."""
-    texts = () if built is None else zip(NAMES, astuple(built), strict=True)
-    return tuple((name, unit_spelled(text) if name in _SIZES else text) for name, text in texts if text)
+def read_visit(said: Mapping[str, str], today: str, photos: tuple[str, ...] = ()) -> Visit:
+    """A visit of what was said.
 
-
-def _read(said: Mapping[str, str], today: str, before: Built | None) -> Built:
-    """The record; what stands as it did before is not read again, however it was written."""
-    texts = {name: said.get(name, "").strip() for name in NAMES}
-    if not any(text for name, text in texts.items() if name != WHEN):
+    That something came off, or was looked at, is enough by itself; of what was fitted something must be said.
+    Raises: FastenError if nothing was said, or a field is not what it is for.
+    """
+    texts = {name: said.get(name, "").strip() for name in TEXTS}
+    kind = choice(texts[KIND], {name: name for name in VISIT_KINDS}, KIND) if texts[KIND] else FITTED
+    if kind == FITTED and not photos and not any(text for name, text in texts.items() if name not in (WHEN, KIND)):
         raise FastenError("nothing is said that was built", where="built", fix="add --hole, --hardware or --torque")
-    for name, reading in _READERS.items():
-        if texts[name] and texts[name] != getattr(before, name, ""):
-            reading(texts[name], name)
-    return Built(**{**texts, WHEN: texts[WHEN] or today})
+    for name, text in texts.items():
+        if text:
+            _check(name, text)
+    return Visit(**{**texts, WHEN: texts[WHEN] or today, KIND: kind}, photos=photos)
+
+
+def visits_text(mount: Mount) -> str:
+    """That a mount point has visits, and what its last says, in a sentence; the start of it where it is long."""
+    last = mount.visits[-1] if mount.visits else None
+    said = ", ".join(f"{name} {visible(text, _SHOWN)}" for name, text in said_by(last))
+    return f"{shown(mount.name)} has a record already ({said}); the next is added to it"
+
+
+def said_by(built: Visit | None) -> tuple[tuple[str, str], ...]:
+    """What a record says, field by field, as it was typed but for the spelling of a size: 5 nm is 5 N·m."""
+    if built is None:
+        return ()
+    texts = [(name, getattr(built, name)) for name in TEXTS if name != KIND]
+    spelled = ((name, unit_spelled(text) if name in SIZES else text) for name, text in texts if text)
+    kind = ((KIND, built.kind),) if built.kind == OFF else ()
+    return (*spelled, *kind, *((PHOTOS, photo) for photo in built.photos))
+
+
+def _check(name: str, text: str) -> None:
+    """Read a field as what it is for."""
+    if name == WHEN:
+        _check_day(text, name)
+    elif name in SIZES:
+        read_sizes(text, name)
+    elif name == DROP:
+        read_drop(text)
 
 
 def _check_day(text: str, where: str) -> None:
@@ -58,16 +88,3 @@ def _check_day(text: str, where: str) -> None:
     year, month, day = (int(number) for number in found.groups()) if found is not None else (0, 0, 0)
     if not (year and 1 <= month <= 12 and 1 <= day <= monthrange(year, month)[1]):
         raise FastenError(f"{shown(text)} is not a date", where=where, fix="write year, month and day: 2026-05-03")
-
-
-def _check_size(dimension: Dimension) -> Callable[[str, str], None]:
-    def check(text: str, where: str) -> None:
-        units.read(text, dimension, where)
-
-    return check
-
-
-_READERS: Mapping[str, Callable[[str, str], None]] = {
-    "date": _check_day,
-    **{name: _check_size(dimension) for name, dimension in _SIZES.items()},
-}

@@ -19,7 +19,7 @@ from fasten.job.preset import waiting
 from fasten.job.screw_length import same_length, with_length
 from fasten.job.series import Use, used_series
 from fasten.job.ticked import counted_as_existing, existing_mm, holes_of
-from fasten.job.words import Built, Job, Mount, Pin
+from fasten.job.words import Job, Mount, Pin, Visit
 from fasten.model import Answer, Joint, MountPoint, Proposal, Refusal
 from fasten.model.plan import Plan
 from fasten.progress import Step, stepped, unseen
@@ -62,7 +62,7 @@ class Choice:
         return self.mount.note
 
     @property
-    def built(self) -> Built | None:
+    def built(self) -> Visit | None:
         """What was really used when it was built before."""
         return self.mount.built
 

@@ -3,7 +3,7 @@
 from typing import Protocol
 
 from fasten.catalog.tables import Tables
-from fasten.job.words import Built
+from fasten.job.words import Visit
 from fasten.model.plan import Plan
 
 
@@ -19,7 +19,7 @@ class Entry(Protocol):
         """What the user noted."""
 
     @property
-    def built(self) -> Built | None:
+    def built(self) -> Visit | None:
         """What was really used when it was built before."""
 
     @property

@@ -8,7 +8,7 @@ from functools import cached_property
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.store.job_toml import same_name
-from fasten.job.words import Built, CableRun, Job, Mount
+from fasten.job.words import CableRun, Job, Mount, Visit
 from fasten.model import MountPoint
 from fasten.model.plan import Plan
 from fasten.question.fields import CABLE, CURRENT, ITEM, LUG, POWER
@@ -62,7 +62,7 @@ class RunChoice:
     run: CableRun
     answer: Wired | None
     reason: str = ""
-    built: Built | None = None
+    built: Visit | None = None
     refused: NoSize | None = None
 
     @cached_property

@@ -8,7 +8,7 @@ import re
 from collections.abc import Iterable, Mapping
 
 from fasten.advice.made_to import hole_of
-from fasten.job.words import Built
+from fasten.job.words import Visit
 from fasten.model import Answer, Doing, MountPoint, Phase, WorkStep
 from fasten.record import record
 from fasten.text.figures import counted
@@ -60,7 +60,7 @@ def differs(made: str, wants: str) -> str:
     return f"made {made}, wants {wants}"
 
 
-def states(ticked: Iterable[str], doings: Iterable[Doing], built: Built | None) -> tuple[StepState, ...]:
+def states(ticked: Iterable[str], doings: Iterable[Doing], built: Visit | None) -> tuple[StepState, ...]:
     """What the ticks say of these steps; what was used is written down once there is a record."""
     kept = ticks(ticked)
     return tuple(_state(doing, kept, built) for doing in doings)
@@ -115,7 +115,7 @@ def counted_as_existing(ticked: Iterable[str]) -> str:
     return f"{counted(len(holes), 'hole')} made at {sizes}: {verb}"
 
 
-def _state(doing: Doing, kept: Mapping[str, str], built: Built | None) -> StepState:
+def _state(doing: Doing, kept: Mapping[str, str], built: Visit | None) -> StepState:
     if doing.step.phase is Phase.RECORD:
         return StepState(doing, built is not None)
     wants = "" if doing.figure is None else doing.figure.text

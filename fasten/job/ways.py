@@ -7,7 +7,7 @@ from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.runs import RunChoice
 from fasten.job.store.job_toml import same_name
-from fasten.job.words import Built, CableRun, Job, Recorded
+from fasten.job.words import CableRun, Job, Recorded, Visit
 from fasten.model.plan import Plan
 from fasten.question.fields import CLAMP, ITEM
 from fasten.record import record
@@ -30,7 +30,7 @@ class WayChoice:
     way: Recorded
     plan: Plan | None
     reason: str = ""
-    built: Built | None = None
+    built: Visit | None = None
     ticked: tuple[str, ...] = ()
     confirms: tuple[Confirm, ...] = ()
     is_hole: bool = False

@@ -1,5 +1,7 @@
 """The words of a job and a shelf as frozen dataclasses; no logic. Files hold these; answers are recomputed."""
 
+from dataclasses import replace
+
 from fasten.model.line import Part
 from fasten.record import record
 
@@ -18,20 +20,39 @@ class Pin:
     screw_length_mm: float | None
 
 
+FITTED, OFF, CHECKED, REPAIRED, OLD = VISIT_KINDS = ("fitted", "off", "checked", "repaired", "told")
+
+
 @record
-class Built:
-    """What was really built: the day, the hole, the hardware and the torque as written down at the car."""
+class Visit:
+    """What was done at a mount point on a day and measured there, as written down at the car; it is never changed.
+
+    `kind` is one of `VISIT_KINDS`, the last that of an old record. `hole`, `torque`, `turning` and `held` are one
+    size, or one for each fixing. `photos` are paths, as text.
+    """
 
     date: str
     hole: str
     hardware: str
     torque: str
     note: str
+    kind: str = OLD
+    sheet: str = ""
+    length: str = ""
+    turning: str = ""
+    held: str = ""
+    drop: str = ""
+    tool: str = ""
+    renewed: str = ""
+    by: str = ""
+    photos: tuple[str, ...] = ()
 
 
 @record
 class Unknown:
-    """Entries of a table of a file that this version does not know: `table` is empty, `pin` or `built`.
+    """Entries of a table of a file that this version does not know.
+
+    `table` is empty, `pin`, or a visit by its number, `visit 1`.
 
     `plain` is the TOML of those that stand among the others, `tables` that of the tables that come after them.
     """
@@ -49,19 +70,44 @@ class Mount:
     `preset` are the fields that the `install` it was started from says and that are not confirmed yet. Those of one
     `twin` are alike: what is said of the item and what it is on is said of all of them.
 
-    `ticked` are the steps that are done and the holes that are made, by ids.
+    `ticked` are the steps that are done and the holes that are made, by ids. `visits` are what was done since, the
+    newest last; one is only ever added.
     """
 
     name: str
     said: tuple[tuple[str, str], ...]
     note: str = ""
     pin: Pin | None = None
-    built: Built | None = None
+    visits: tuple[Visit, ...] = ()
     unknown: tuple[Unknown, ...] = ()
     preset: tuple[str, ...] = ()
     install: str = ""
     twin: str = ""
     ticked: tuple[str, ...] = ()
+
+    @property
+    def built(self) -> Visit | None:
+        """What is there now, by all its visits; None where nobody wrote anything down."""
+        return standing(self.visits) if self.visits else None
+
+
+def standing(visits: tuple[Visit, ...]) -> Visit:
+    """What is there after these visits, the newest last: what the last says, and of those before it what still stands.
+
+    Hole, sheet and hardware stay until they are written down anew. How tight it is stays until it comes off.
+    """
+    *before, last = visits
+    if not before:
+        return last
+    was, keeps = standing(tuple(before)), _STAYS if last.kind in (CHECKED, OLD) else _STAYS[:_LOOSE]
+    kept = {name: getattr(was, name) for name in keeps if not getattr(last, name)}
+    if last.hardware:
+        kept.pop("length", None)
+    return replace(last, **kept)
+
+
+_STAYS = ("hole", "sheet", "hardware", "length", "torque", "turning", "held", "drop", "tool")
+_LOOSE = 4  # how many of these stay as it comes off
 
 
 @record

@@ -18,7 +18,7 @@ from fasten.job.list.ticks import with_ticks
 from fasten.job.shelf.known import with_known
 from fasten.job.shelf.view import ShelfView
 from fasten.job.ticked import StepState, states
-from fasten.job.words import Built, Job, Shelf
+from fasten.job.words import Job, Shelf, Visit
 from fasten.model import Caution, Doing, Phase, WorkStep
 from fasten.model.line import Part
 from fasten.model.plan import Plan
@@ -52,7 +52,7 @@ class WorkEntry:
     reason: str
     steps: tuple[StepState, ...]
     cautions: tuple[Caution, ...]
-    built: Built | None
+    built: Visit | None
     bag: tuple[Bagged, ...]
     source: Entry
 
@@ -121,7 +121,7 @@ def _entry(entry: Entry, tables: Tables) -> WorkEntry:
     )  # fmt: skip
 
 
-def states_of(ticked: tuple[str, ...], plan: Plan, built: Built | None, tables: Tables) -> tuple[StepState, ...]:
+def states_of(ticked: tuple[str, ...], plan: Plan, built: Visit | None, tables: Tables) -> tuple[StepState, ...]:
     """The steps of a plan with what is recorded at each entry, before what comes later; and what of them is ticked."""
     recorded = once(_ordered(EACH, Phase.RECORD, tables), tables)
     by_step = {doing.step: doing for doing in (*plan.doings, *recorded)}

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import asdict, replace
+from dataclasses import replace
 from datetime import date
 from functools import partial
 from typing import TYPE_CHECKING
@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
 _NEW = "+"  # stands for a new mount point among those there are
 _LET_GO = "-"
-_REPLACE = "replace"
+_ANOTHER = "another"
 _OFFERED = 3  # proposals that can be held from the panel by a button
 
 
@@ -157,16 +157,17 @@ class MountActions(AgainActions):
             self.attempt(lambda: self.open_job.pin(pin, seen))
 
     async def action_as_built(self) -> None:
-        """Write down what was really used; a record that is there is shown first, and stays unless it is replaced."""
+        """Write down what was really used; what was written down before is shown first, and stays."""
         mount = self.open_job.mount
         if mount is None:
             self.say("Nothing is asked yet, so nothing can have been built")
         elif mount.built is None:
-            await self._ask_built(self.open_job.revision, _REPLACE)
+            await self._ask_built(self.open_job.revision, _ANOTHER)
         else:
             from fasten.report.job.built import record_text
 
-            panel = ReadPanel(f"As built: {mount.name}", partial(record_text, mount), (Choice(_REPLACE, "Replace it"),))
+            offers = (Choice(_ANOTHER, "Add a visit"),)
+            panel = ReadPanel(f"As built: {mount.name}", partial(record_text, mount), offers)
             await self.push_screen(panel, partial(self._ask_built, self.open_job.revision))
 
     async def _ask_built(self, seen: Revision, key: str | None) -> None:
@@ -175,7 +176,7 @@ class MountActions(AgainActions):
             return
         from fasten.report.job.built import NAMES, as_advised
 
-        was = asdict(mount.built) if mount.built is not None else as_advised(self.mounts.first_answer())
+        was = {} if mount.visits else as_advised(self.mounts.first_answer())
         texts = {"date": date.today().isoformat(), **was}
         blanks = [Blank(name, name.capitalize(), texts.get(name, "")) for name in NAMES]
         await self.push_screen(FillPanel(f"As built: {mount.name}", blanks, partial(self._build, seen)))

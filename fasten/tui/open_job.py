@@ -162,7 +162,7 @@ class OpenJob:
         self._change(replace(self.job, mounts=mounts), "fewest sizes")
 
     def built(self, said: Mapping[str, str], today: str, seen: Revision) -> None:
-        """Record what was really used at the mount point in hand, in place of a record that is there.
+        """Add a visit to those of the mount point in hand, of what was really used.
 
         Raises: FastenError where that cannot be kept.
         """
@@ -170,7 +170,7 @@ class OpenJob:
 
         self.check(seen)
         if self.mount is not None:
-            done = recorded(self.mount, said, today, replace_it=True)
+            done = recorded(self.mount, said, today)
             self._replace(self.mount, _kept(done), f"as built, {self.mount.name}")
 
     def tick(self, ticked: Job, seen: Revision) -> None:

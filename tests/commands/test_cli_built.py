@@ -7,8 +7,11 @@ from pathlib import Path
 import pytest
 
 from fasten.catalog.tables import builtin
+from fasten.commands._jobs import change_job
+from fasten.job.built import recorded
+from fasten.job.edit import with_mount
 from fasten.job.store.storage import load_job
-from fasten.job.words import Built, Mount
+from fasten.job.words import Job, Mount, Visit
 
 from .conftest import Run
 
@@ -37,31 +40,58 @@ RECORD = (
 def test_what_was_built_is_written_down_and_shown(run: Run) -> None:
     code, out, error = run("built", "job.toml", "AMP", *RECORD)
     assert (code, error) == (0, "fasten: written down in job.toml\n")
-    assert mounts()["amp"].built == Built("2026-05-03", "7.7 mm", "M5x16", "2.4 N·m", "reamed")
+    assert mounts()["amp"].built == Visit("2026-05-03", "7.7 mm", "M5x16", "2.4 N·m", "reamed", kind="fitted")
     assert out.splitlines()[0] == "As built: amp"
     assert "7.7 mm" in out
 
 
-def test_a_second_record_is_refused_and_the_first_is_shown(run: Run) -> None:
+def test_a_second_visit_is_added_and_what_was_measured_before_stands(run: Run) -> None:
+    run("built", "job.toml", "amp", *RECORD)
+    code, out, _ = run("built", "job.toml", "amp", "--kind", "checked", "--torque", "1.4 N·m", "--json")
+    assert code == 0
+    first, second = mounts()["amp"].visits
+    assert (first.torque, first.date, second.torque, second.kind) == ("2.4 N·m", "2026-05-03", "1.4 N·m", "checked")
+    assert second.date == date.today().isoformat()
+    assert (json.loads(out)["built"]["hole"], json.loads(out)["built"]["torque"]) == ("7.7 mm", "1.4 N·m")
+    assert len(json.loads(out)["visits"]) == 2
+
+
+def test_how_tight_it_was_does_not_stand_once_it_came_off(run: Run) -> None:
+    run("built", "job.toml", "amp", *RECORD)
+    assert run("built", "job.toml", "amp", "--kind", "off")[0] == 0
+    built = mounts()["amp"].built
+    assert built is not None
+    assert (built.hole, built.hardware, built.torque) == ("7.7 mm", "M5x16", "")
+
+
+def test_undo_takes_back_the_last_visit_alone(run: Run) -> None:
+    run("built", "job.toml", "amp", *RECORD)
+    run("built", "job.toml", "amp", "--kind", "off")
+    assert run("undo", "job.toml")[0] == 0
+    assert [visit.kind for visit in mounts()["amp"].visits] == ["fitted"]
+
+
+def test_two_who_write_at_once_both_keep_their_visit(run: Run) -> None:
+    """The second saves between the reading and the saving of the first, which is then done anew."""
+    others = iter(["off"])
+
+    def add(job: Job) -> Job:
+        for kind in others:
+            run("built", "job.toml", "amp", "--kind", kind)
+        return with_mount(job, recorded(job.mounts[0], {"kind": "checked"}, "2026-05-04"), instead_of="amp")
+
+    change_job(Path("job.toml"), builtin(), add)
+    assert [visit.kind for visit in mounts()["amp"].visits] == ["off", "checked"]
+
+
+def test_no_visit_is_ever_replaced(run: Run) -> None:
     run("built", "job.toml", "amp", *RECORD)
     before = Path("job.toml").read_bytes()
-    code, out, error = run("built", "job.toml", "amp", "--torque", "2 N·m")
+    code, out, error = run("built", "job.toml", "amp", "--torque", "2 N·m", "--replace")
     assert (code, out) == (2, "")
     assert is_one_sentence(error)
-    assert "(date 2026-05-03, hole 7.7 mm, hardware M5x16, torque 2.4 N·m, note reamed)" in error
-    assert "--replace" in error
+    assert "never replaced" in error
     assert Path("job.toml").read_bytes() == before
-
-
-def test_a_record_is_replaced_as_a_whole_and_the_day_is_today(run: Run) -> None:
-    """Hardware of one day under the date of another would be a record of nothing that ever was."""
-    run("built", "job.toml", "amp", *RECORD)
-    code, out, _ = run("built", "job.toml", "amp", "--torque", "2 N·m", "--replace", "--json")
-    assert code == 0
-    assert json.loads(out)["built"] == {
-        "date": date.today().isoformat(), "hole": "", "hardware": "", "torque": "2 N·m", "note": "",
-    }  # fmt: skip
-    assert mounts()["amp"].built == Built(date.today().isoformat(), "", "", "2 N·m", "")
 
 
 @pytest.mark.parametrize(
@@ -75,6 +105,9 @@ def test_a_record_is_replaced_as_a_whole_and_the_day_is_today(run: Run) -> None:
         (("amp", "--torque", "7.7 mm"), "is a length, wanted a torque"),
         (("amp", "--hole", "7.7 mm", "--date", "yesterday"), "date: 'yesterday' is not a date"),
         (("amp", "--hole", "7.7 mm", "--date", "2026-02-29"), "is not a date"),
+        (("amp", "--hole", "7.7 mm", "--date", "yesterday-ish"), "write year, month and day: 2026-05-03"),
+        (("amp", "--kind", "lost"), "kind: "), (("amp", "--drop", "9 V"), "write mV and the current"),
+        (("amp", "--torque", "2 N·m, tight"), "torque: tight is not"),
         (("amp", "--hole", "7.7 mm", "--date", "03.05.2026"), "write year, month and day: 2026-05-03"),
     ],
 )  # fmt: skip

@@ -9,7 +9,7 @@ import pytest
 
 from fasten.catalog.tables import builtin
 from fasten.job.store.storage import load_job, save_job, save_shelf
-from fasten.job.words import Built, Job, Mount, Pin, Shelf, ShelfPart
+from fasten.job.words import Job, Mount, Pin, Shelf, ShelfPart, Visit
 from fasten.model.line import Part
 
 from .conftest import Run
@@ -131,17 +131,17 @@ def test_the_same_name_is_refused_with_what_to_do(run: Run) -> None:
 def test_replace_asks_anew_in_its_place_and_keeps_what_was_noted_and_built(run: Run) -> None:
     """A pin was for the question as it was; asked the same again it stays."""
     said = (("item", "amplifier"), ("onto", "steel 0.8 mm"), ("removed", "yearly"))
-    pin, built = Pin("rivet_nut", "M5", "", None, None), Built("today", "7.1 mm", "", "", "")
+    pin, built = Pin("rivet_nut", "M5", "", None, None), Visit("today", "7.1 mm", "", "", "")
     other = Mount("other", said)
-    save_job(Job("", "", "", (Mount("left amp", said, "under the seat", pin, built), other)), Path("job.toml"))
+    save_job(Job("", "", "", (Mount("left amp", said, "under the seat", pin, (built,)), other)), Path("job.toml"))
     words = ("pick", "amplifier", "--onto", "steel 0.8 mm", "--removed", "yearly")
     into = ("--into-job", "job.toml", "--name", "left amp", "--replace")
     assert "pinned no more" not in run(*words, *into)[2]
-    assert mounts()["left amp"] == Mount("left amp", said, "under the seat", pin, built)
+    assert mounts()["left amp"] == Mount("left amp", said, "under the seat", pin, (built,))
     code, _, error = run(*words, "--behind", "40mm", *into)
     assert code == 0
     assert "pinned no more" in error
-    assert mounts()["left amp"] == Mount("left amp", (*said, ("behind", "40mm")), "under the seat", None, built)
+    assert mounts()["left amp"] == Mount("left amp", (*said, ("behind", "40mm")), "under the seat", None, (built,))
     assert list(mounts()) == ["left amp", "other"]
 
 

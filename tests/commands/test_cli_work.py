@@ -13,7 +13,7 @@ from fasten.catalog.tables import builtin
 from fasten.geometry.patterns import rectangle
 from fasten.job.choices import pin_of
 from fasten.job.store.storage import save_job, save_shelf
-from fasten.job.words import Built, Job, Mount, Shelf
+from fasten.job.words import Job, Mount, Shelf, Visit
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 
@@ -30,8 +30,8 @@ UNFIT = {"item": "enclosure", "onto": "abs 2 mm", "removed": "weekly"}
 Text = pytest.CaptureFixture[str]
 
 
-def mount(name: str, said: dict[str, str], built: Built | None = None) -> Mount:
-    return Mount(name, tuple(said.items()), built=built)
+def mount(name: str, said: dict[str, str], built: Visit | None = None) -> Mount:
+    return Mount(name, tuple(said.items()), visits=(built,) if built else ())
 
 
 @pytest.fixture
@@ -40,7 +40,7 @@ def saved(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.setenv("FASTEN_TABLES", str(tmp_path / "none"))
     monkeypatch.setenv("FASTEN_DATA", str(tmp_path / "none"))
     monkeypatch.setenv("COLUMNS", "80")
-    built = Built("2026-05-02", "7.7 mm", "M5 x 20", "1.5 N·m", "")
+    built = Visit("2026-05-02", "7.7 mm", "M5 x 20", "1.5 N·m", "")
     mounts = (
         mount("Left amp", AMP, built), mount("../../row", ROW), mount("trim", TRIM), mount("bad", UNFIT),
     )  # fmt: skip

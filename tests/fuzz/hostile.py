@@ -10,7 +10,7 @@ import pytest
 from built.few import sample
 from markdown_it import MarkdownIt
 
-from fasten.job.words import Built, Job, Mount, Shelf, ShelfPart
+from fasten.job.words import Job, Mount, Shelf, ShelfPart, Visit
 from fasten.model.line import Part
 from fasten.text.letters import is_text
 
@@ -75,7 +75,7 @@ SAID = {"item": "amplifier", "onto": "steel 0.8 mm", "removed": "yearly", "behin
 def job_of(text: str) -> Job:
     """A job with this text wherever one can be: of three mount points one is answered, the others cannot be read."""
     mounts = (
-        Mount(text, tuple(SAID.items()), text, built=Built(text, text, text, text, text)),
+        Mount(text, tuple(SAID.items()), text, visits=(Visit(text, text, text, text, text),)),
         Mount(f"{text} 2", (*SAID.items(), ("item-hole", text)), text),
         Mount(f"{text} 3", tuple((SAID | {"item": text}).items())),
     )

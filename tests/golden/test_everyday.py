@@ -166,7 +166,7 @@ def test_fewest_sizes_never_put_hook_and_loop_for_a_thread() -> None:
     """One cover off weekly by hook-and-loop, one off monthly by a thread: two sizes stay, and the thread stays."""
     cover = {"item": "trim-panel", "onto": "steel 0.8 mm", "mass": "0.8kg", "panel": "side"} | MEASURED
     mounts = tuple(
-        Mount(removed, tuple((cover | {"removed": removed}).items()), "", None, None)
+        Mount(removed, tuple((cover | {"removed": removed}).items()), "", None)
         for removed in ("weekly", "monthly", "yearly")
     )
     found = choices(Job("covers", "", "", mounts), TABLES)

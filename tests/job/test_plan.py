@@ -8,7 +8,7 @@ from fasten.job.entry import Entry
 from fasten.job.list.hardware import hardware
 from fasten.job.ready import ready
 from fasten.job.shelf.owned import owned_of
-from fasten.job.words import Built, Shelf, ShelfPart
+from fasten.job.words import Shelf, ShelfPart, Visit
 from fasten.job.work import work_sheet
 from fasten.model import Caution, Check, Doing, Phase, Status, WorkStep
 from fasten.model.kinds import Listed, Spares
@@ -37,7 +37,7 @@ class Run:
     reason: str = ""
     name: str = "power"
     note: str = "under the sill"
-    built: Built | None = None
+    built: Visit | None = None
     ticked: tuple[str, ...] = ()
 
     def explained(self, tables: Tables) -> "Run":

@@ -7,7 +7,7 @@ import pytest
 from fasten.errors import FastenError
 from fasten.job.edit import find_mount
 from fasten.job.same import ALIKE, FOUND, asks_both, copied, on_twins, paired, twins
-from fasten.job.words import Built, Job, Mount, Pin
+from fasten.job.words import Job, Mount, Pin, Visit
 from fasten.question.fields import NAMES
 from fasten.text.sides import other_side
 
@@ -17,7 +17,7 @@ SAID = (
 )  # fmt: skip
 LEFT = Mount(
     "left tweeter", SAID, note="seen", pin=Pin("bonded_stud", "M4", "", None, None),
-    built=Built("2026-05-03", "7 mm", "", "", ""), preset=("removed",), install="tweeters",
+    visits=(Visit("2026-05-03", "7 mm", "", "", ""),), preset=("removed",), install="tweeters",
 )  # fmt: skip
 JOB = Job("", "", "", (LEFT,), packed=("bit:drill/5",))
 

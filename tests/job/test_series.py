@@ -12,7 +12,7 @@ from fasten.job.beside import answered_beside
 from fasten.job.choices import Choice, choice, choices, pin_of, uses_of
 from fasten.job.entries import mount_choice
 from fasten.job.series import Use, used_series
-from fasten.job.words import Built, Job, Mount, Pin
+from fasten.job.words import Job, Mount, Pin, Visit
 from fasten.model import Advice
 
 TABLES = builtin()
@@ -23,8 +23,8 @@ LARGE, FLAT = "round, large head, knurled", "round, flat head"
 NUT = "part:rivet_nut/M5/"
 
 
-def mount(name: str, said: dict[str, str], pin: Pin | None = None, built: Built | None = None, **more: str) -> Mount:
-    return Mount(name, tuple((said | more).items()), pin=pin, built=built)
+def mount(name: str, said: dict[str, str], pin: Pin | None = None, built: Visit | None = None, **more: str) -> Mount:
+    return Mount(name, tuple((said | more).items()), pin=pin, visits=(built,) if built else ())
 
 
 def job(*mounts: Mount, packed: tuple[str, ...] = ()) -> Job:
@@ -61,7 +61,7 @@ def test_what_is_pinned_built_or_packed_counts_before_what_most_get() -> None:
     pin = Pin("rivet_nut", "M5", LARGE, None, None)
     others = {"block": LARGE, "second": LARGE}
     assert taken(job(mount("amp", AMP, pin=pin), *mounts[1:])) == {"amp": LARGE} | others
-    record = Built("2026-03-14", "", "", "", "")
+    record = Visit("2026-03-14", "", "", "", "")
     assert taken(job(mount("amp", AMP, built=record), *mounts[1:])) == {"amp": LARGE} | others
     packed = "part:rivet_nut/M5/round,_large_head,_knurled/steel/-/12.83 = 4"
     assert taken(job(*mounts, packed=(packed,))) == {"amp": LARGE} | others
@@ -78,7 +78,7 @@ def test_what_is_drilled_for_counts_and_stays_as_it_is() -> None:
 def test_what_is_pinned_or_built_stays_as_it_is() -> None:
     pin = Pin("rivet_nut", "M5", FLAT, None, None)
     most = (mount("amp", AMP), mount("second", AMP))
-    record = Built("2026-03-14", "", "", "", "")
+    record = Visit("2026-03-14", "", "", "", "")
     assert taken(job(*most, mount("block", BLOCK, pin=pin)))["block"] == FLAT
     assert taken(job(*most, mount("block", BLOCK, built=record)))["block"] == FLAT
     assert taken(job(*most, mount("block", BLOCK)))["block"] == LARGE

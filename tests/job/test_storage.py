@@ -26,14 +26,14 @@ from fasten.job.store.storage import (
     shelf_text,
     size_note,
 )
-from fasten.job.words import Built, Job, Mount, Pin, Shelf, ShelfPart
+from fasten.job.words import VISIT_KINDS, Job, Mount, Pin, Shelf, ShelfPart, Visit
 from fasten.model.line import Part
 from fasten.question import fields
 
 SAID = (("item", "amplifier"), ("onto", "steel 0.8 mm"), ("removed", "yearly"))
 PIN = Pin("rivet_nut", "M6", "hexagon", 15.5, 20.0)
-BUILT = Built("2024-05-01", "9.1 mm", "hexagon body", "5 N·m", "")
-JOB = Job("Estate", "blue estate", "first line\nsecond", (Mount("left amp", SAID, "hot side", PIN, BUILT),))
+BUILT = Visit("2024-05-01", "9.1 mm", "hexagon body", "5 N·m", "")
+JOB = Job("Estate", "blue estate", "first line\nsecond", (Mount("left amp", SAID, "hot side", PIN, (BUILT,)),))
 OTHER = replace(JOB, title="Van")
 SCREW = Part("screw", "M6", "ISO 4762", "8.8", 20.0)
 SHELF = Shelf("Van", "EUR", "", (ShelfPart(SCREW, 12, 50, 3.5, "top box"),), ("5.1 mm",), (), ("tape",))
@@ -217,7 +217,7 @@ def test_who_may_read_a_file_stays(path: Path) -> None:
         (Job("", "", "", (Mount("a", SAID, pin=replace(PIN, screw_length_mm=float("inf"))),)), "pin, screw-length: "),
         (Job("\udc80", "", "", ()), r"title: is '\udc80', with a control"),
         (Job("", "", "\r\n", ()), r"note: is '\r\n', with a control"),
-        (Job("", "", "", (Mount("a", SAID, built=replace(BUILT, hole="x\0")),)), 'mount "a", built, hole: '),
+        (Job("", "", "", (Mount("a", SAID, visits=(replace(BUILT, hole="x\0"),)),)), 'mount "a", visit 1, hole: '),
     ],
 )
 def test_what_could_not_be_opened_again_is_not_saved(job: Job, told: str, path: Path) -> None:
@@ -308,7 +308,21 @@ MOUNTS = st.builds(
     QUESTIONS,
     NOTES,
     st.none() | st.builds(Pin, NAMES, PLAIN, PLAIN, LENGTHS, LENGTHS),
-    st.none() | st.builds(Built, PLAIN, PLAIN, PLAIN, PLAIN, NOTES),
+    st.lists(
+        st.builds(
+            Visit,
+            PLAIN,
+            PLAIN,
+            PLAIN,
+            PLAIN,
+            NOTES,
+            kind=st.sampled_from(VISIT_KINDS),
+            sheet=PLAIN,
+            by=PLAIN,
+            photos=st.lists(NAMES, max_size=2).map(tuple),
+        ),
+        max_size=3,
+    ).map(tuple),
 )
 JOBS = st.builds(
     Job, PLAIN, PLAIN, NOTES,
@@ -332,7 +346,7 @@ MANY = settings(max_examples=few(150), deadline=None, suppress_health_check=[Hea
 @MANY
 @given(JOBS)
 @example(Job("", "", '\n"""\n# end\\', (Mount("#", SAID, "\n\n\\\n"),)))
-@example(Job("", "", "", (Mount("a", SAID, "", Pin("x", "", "", None, None), Built("", "", "", "", "")),)))
+@example(Job("", "", "", (Mount("a", SAID, "", Pin("x", "", "", None, None), (Visit("", "", "", "", ""),)),)))
 def test_any_job_comes_back(job: Job) -> None:
     text = job_text(job)
     again, why = read_job(text.encode(), "car.toml", builtin())

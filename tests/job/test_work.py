@@ -13,7 +13,7 @@ from fasten.catalog.job_parts import WORK_ORDER
 from fasten.catalog.named import material
 from fasten.catalog.tables import builtin
 from fasten.job.choices import Choice, choices, pin_of
-from fasten.job.words import Built, Job, Mount
+from fasten.job.words import Job, Mount, Visit
 from fasten.job.work import EACH, WorkEntry, WorkSheet, work_sheet
 from fasten.model import Answer, Phase
 from fasten.question.read import read_question
@@ -201,8 +201,8 @@ def test_a_question_that_is_not_finished_says_so() -> None:
 
 
 def test_what_was_built_is_kept_for_the_next_person() -> None:
-    built = Built("2026-05-02", "7.7 mm", "M5 x 20", "1.5 N·m", "")
-    assert [found.built for found in sheet_of(replace(mount("amp"), built=built), mount("rack")).entries] == [
+    built = Visit("2026-05-02", "7.7 mm", "M5 x 20", "1.5 N·m", "")
+    assert [found.built for found in sheet_of(replace(mount("amp"), visits=(built,)), mount("rack")).entries] == [
         built,
         None,
     ]

@@ -57,6 +57,7 @@ def test_the_keys_that_are_read_are_those_that_are_checked() -> None:
     assert keys_of() == job_toml.JOB_KEYS
     assert set(job_toml.MOUNT_KEYS) == set(keys_of("mount"))
     assert (keys_of("pin"), keys_of("built")) == (job_toml.PIN_KEYS, job_toml.BUILT_KEYS)
+    assert keys_of("visit") == job_toml.VISIT_KEYS
 
 
 def test_what_was_saved_is_known_until_anything_else_changes_it(tmp_path: Path) -> None:
@@ -113,7 +114,7 @@ print("pydantic" in sys.modules, file=sys.stderr)
 @pytest.mark.slow
 def test_ready_of_an_own_job_loads_no_checker_and_says_the_same(tmp_path: Path) -> None:
     path, other = tmp_path / "car.toml", tmp_path / "other.toml"
-    plain = replace(JOB, mounts=tuple(replace(mount, pin=None, built=None) for mount in JOB.mounts))
+    plain = replace(JOB, mounts=tuple(replace(mount, pin=None, visits=()) for mount in JOB.mounts))
     save_job(plain, path, written=Written(tmp_path / "data" / "written"))
     other.write_text(path.read_text() + "# touched\n")
     environment = {**os.environ, "FASTEN_DATA": str(tmp_path / "data")}

@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 
 from fasten.catalog.tables import builtin
 from fasten.job.choices import Choice, choices
-from fasten.job.words import Built, Job, Mount
+from fasten.job.words import Job, Mount, Visit
 from fasten.job.work import WorkEntry, WorkSheet, work_sheet
 from fasten.report.forms.document import Section
 from fasten.report.forms.written import FORMATS, written
@@ -35,11 +35,11 @@ BOX = (
 TRIM = (
     ("item", "trim panel"), ("onto", "steel 0.8 mm"), ("removed", "weekly"), ("mass", "0.4kg"), ("edge", "40mm"),
 )  # fmt: skip
-BUILT = Built("2026-05-02", "7.7 mm", "M5 x 20, one washer more", "1.5 N·m", "third one turned, renewed")
+BUILT = Visit("2026-05-02", "7.7 mm", "M5 x 20, one washer more", "1.5 N·m", "third one turned, renewed")
 JOB = Job(
     "Estate", "blue estate", "invented",
     (
-        Mount("amp", AMP, "under the seat", built=BUILT),
+        Mount("amp", AMP, "under the seat", visits=(BUILT,)),
         Mount("box", BOX),
         Mount("open amp", AMP[:3]),
         Mount("bad", (("item", "enclosure"), ("onto", "abs 2 mm"), ("removed", "weekly"))),
@@ -159,7 +159,7 @@ def test_what_is_in_there_stands_before_the_work_and_a_new_line_after_it() -> No
 
 
 def test_what_was_not_written_down_is_not_made_up() -> None:
-    mount = replace(sheet().entries[0], built=Built("", "", "", "", ""))
+    mount = replace(sheet().entries[0], built=Visit("", "", "", "", ""))
     text = page("text", of=replace(sheet(), entries=(mount,)))
     assert "nothing was written down" in text
 
@@ -263,7 +263,7 @@ def written_by(text: str) -> WorkSheet:
     """The sheet with this text wherever a user can write one."""
 
     def entry(found: WorkEntry) -> WorkEntry:
-        return replace(found, name=text, note=text, built=Built(text, text, text, text, text))
+        return replace(found, name=text, note=text, built=Visit(text, text, text, text, text))
 
     box = replace(sheet().box, title=text, vehicle=text)
     entries = tuple(map(entry, sheet().entries))

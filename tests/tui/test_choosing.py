@@ -7,7 +7,7 @@ from textual.pilot import Pilot
 from textual.widgets import Input
 
 from fasten.job.store.storage import load_job
-from fasten.job.words import Built, Mount
+from fasten.job.words import Mount, Visit
 
 from .pilot import AMPLIFIER, TABLES, app_of, do, drive, every_size, fill, flat, press, say, seen
 
@@ -146,19 +146,17 @@ def test_what_was_built_is_written_down_from_what_was_advised(size: tuple[int, i
         assert usual[3] == "1.49 N·m"
         await fill(pilot, "2026-03-14", None, "M5 x 20", None, "washer under the head")
         assert "as built 2026-03-14" in app_of(pilot).open_job.mount_line
-        assert mount_on_disk(tmp_path).built == Built(
-            "2026-03-14", usual[1], "M5 x 20", usual[3], "washer under the head"
+        assert mount_on_disk(tmp_path).built == Visit(
+            "2026-03-14", usual[1], "M5 x 20", usual[3], "washer under the head", kind="fitted"
         )
         await do(pilot, "w")
         assert "has a record already (date 2026-03-14, hole 7.6 mm" in flat(pilot)
         await press(pilot, ";")
         await do(pilot, "w")
         await press(pilot, "tab", "enter")
-        assert pilot.app.screen.query_one("#fill-hardware", Input).value == "M5 x 20"
+        assert pilot.app.screen.query_one("#fill-hardware", Input).value == ""
         await fill(pilot, "14 March", None, None, None, None)
         assert "'14 March' is not a date; write year, month and day: 2026-05-03" in flat(pilot)
-        await fill(pilot, None, None, None, None, None)
-        assert mount_on_disk(tmp_path).built is not None
         await press(pilot, "shift+tab", "shift+tab", "shift+tab", "shift+tab")
         await fill(pilot, "2026-03-15", "", "M5 x 25", "tight", None)
         assert "tight is not a number and one unit" in flat(pilot)

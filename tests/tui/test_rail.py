@@ -9,7 +9,7 @@ from textual.pilot import Pilot
 
 from fasten.commands.demo import demo_folder
 from fasten.job.choices import choice
-from fasten.job.words import Built, Mount
+from fasten.job.words import Mount, Visit
 from fasten.tui.drawn.rail import Standing, mount_lines, mounts_heading, standing_of
 from fasten.tui.drawn.runs import columns, plain
 
@@ -19,12 +19,12 @@ SAID = (("item", "amplifier"), ("onto", "steel 0.8 mm"), ("removed", "yearly"))
 KNOWN = (("behind", "40 mm"), ("edge", "40 mm"), ("support", "firm"))
 
 
-def standing(*more: tuple[str, str], built: Built | None = None) -> Standing:
-    return standing_of(choice(Mount("left", (*SAID, *more), built=built), TABLES))
+def standing(*more: tuple[str, str], built: Visit | None = None) -> Standing:
+    return standing_of(choice(Mount("left", (*SAID, *more), visits=(built,) if built else ()), TABLES))
 
 
 def test_each_state_has_a_mark_and_a_word_of_its_own() -> None:
-    record = Built("2026-03-14", "M5", "", "", "")
+    record = Visit("2026-03-14", "M5", "", "", "")
     found = [standing(*KNOWN), standing(), standing(("behind", "2 mm")), standing(built=record)]
     assert [one.state.word for one in found] == ["holds", "needs 3", "no fit", "built"]
     assert len({one.state.mark for one in found}) == 4

@@ -20,6 +20,7 @@ from pydantic import (
 from pydantic_core import PydanticCustomError
 
 from fasten.errors import FastenError
+from fasten.job.words import OLD, VISIT_KINDS
 from fasten.question.fields import NAMES
 from fasten.text import units
 from fasten.text.letters import JOINERS, NARROW_SPACES, is_text
@@ -110,6 +111,30 @@ class BuiltEntry(_Entry):
     note: Note = ""
 
 
+def _kind(text: str) -> str:
+    if text not in ("", *VISIT_KINDS):
+        raise _wrong(f"is {shown(text)}, no kind of visit", f"write one of {', '.join(VISIT_KINDS)}")
+    return text or OLD
+
+
+class VisitEntry(_Entry):
+    date: Line = ""
+    kind: Annotated[str, AfterValidator(_kind)] = OLD
+    hole: Line = ""
+    sheet: Line = ""
+    hardware: Line = ""
+    length: Line = ""
+    torque: Line = ""
+    turning: Line = ""
+    held: Line = ""
+    drop: Line = ""
+    tool: Line = ""
+    renewed: Line = ""
+    by: Line = ""
+    note: Note = ""
+    photos: Listed[Name] = []
+
+
 class _MountEntry(_Entry):
     name: Name
     preset: Listed[Name] = []
@@ -119,6 +144,7 @@ class _MountEntry(_Entry):
     ticked: Listed[Key] = []
     pin: PinEntry | None = None
     built: BuiltEntry | None = None
+    visit: Listed[VisitEntry] = []
 
 
 _QUESTION: dict[str, Any] = {name.replace("-", "_"): (Line, "") for name in NAMES}
@@ -216,7 +242,8 @@ class ShelfFile(_Entry):
 
 
 _INNER: dict[str, type[BaseModel]] = {
-    "mount": MountEntry, "part": PartEntry, "pin": PinEntry, "built": BuiltEntry, "run": RunEntry,
+    "mount": MountEntry, "part": PartEntry, "pin": PinEntry, "built": BuiltEntry, "visit": VisitEntry,
+    "run": RunEntry,
     "section": SectionEntry, "hole": HoleEntry, "cable": CableEntry,
 }  # fmt: skip
 _NAMED = ("mount", "run", "section", "hole")
@@ -295,8 +322,8 @@ def _wrong_value(first: Any) -> tuple[str, str]:
         return context["what"], context["fix"]
     if kind == "string_type":
         return f"is {value}, not text", "put it in quotes, with its unit where it has one"
-    if kind == "list_type" and first["loc"][0] in _INNER:
-        return f"is {value}, not a list", f"write [[{first['loc'][0]}]] above each, with two brackets"
+    if kind == "list_type" and (table := _table_of(first["loc"])):
+        return f"is {value}, not a list", f"write [[{table}]] above each, with two brackets"
     if kind in ("greater_than_equal", "less_than_equal"):
         bound = f"at least {context['ge']}" if "ge" in context else f"at most {context['le']:.0f}"
         return f"is {value}, it must be {bound}", "correct the number"
@@ -304,6 +331,13 @@ def _wrong_value(first: Any) -> tuple[str, str]:
         if kind.startswith(start):
             return f"is {value}, not {wanted}", f"write {wanted}"
     return f"is {value}: {visible(first['msg'], 100)}", "correct the value"
+
+
+def _table_of(way: tuple[int | str, ...]) -> str:
+    """The table whose list is meant, as it stands above each; empty where it is a list of something else."""
+    if way[-1] == "visit":
+        return "mount.visit"
+    return str(way[0]) if way[0] in _INNER else ""
 
 
 def _known_keys(name: str, model: type[BaseModel]) -> str:

@@ -1,7 +1,7 @@
 """A job as the text of its file, and back."""
 
 from collections.abc import Mapping
-from dataclasses import asdict, replace
+from dataclasses import replace
 from typing import Any, TypeVar
 
 from fasten.catalog.tables import Tables
@@ -29,8 +29,8 @@ from fasten.job.store.runs_toml import (
     unknowns,
 )
 from fasten.job.store.runs_toml import TABLES as RUN_TABLES
-from fasten.job.store.unknown import INNER, unknown_of
-from fasten.job.words import Built, CableRun, Job, Mount, Pin, Recorded, Unknown
+from fasten.job.store.unknown import PIN, VISIT, unknown_of, visit_place
+from fasten.job.words import CableRun, Job, Mount, Pin, Recorded, Unknown, Visit
 from fasten.question.fields import NAMES, field_named
 from fasten.question.read import read_question
 from fasten.text.letters import unjoined
@@ -54,10 +54,27 @@ JOB_KEYS = (
     "mount",
     *RUN_TABLES,
 )
-MOUNT_KEYS = ("name", *NAMES, *STARTED, "note", "ticked", "pin", "built")
+MOUNT_KEYS = ("name", *NAMES, *STARTED, "note", "ticked", "pin", "built", "visit")
 LENGTHS = ("receiver-length", "screw-length")
 PIN_KEYS = ("method", "thread", "series", *LENGTHS)
-BUILT_KEYS = ("date", "hole", "hardware", "torque", "note")
+BUILT_KEYS = ("date", "hole", "hardware", "torque", "note")  # of a record of an older version, the first visit
+VISIT_KEYS = (
+    "date",
+    "kind",
+    "hole",
+    "sheet",
+    "hardware",
+    "length",
+    "torque",
+    "turning",
+    "held",
+    "drop",
+    "tool",
+    "renewed",
+    "by",
+    "note",
+    "photos",
+)
 
 
 def job_text(job: Job) -> str:
@@ -211,7 +228,12 @@ def _mount_as_written(entry: dict[str, Any]) -> dict[str, Any]:
         **dict.fromkeys((*NAMES, "install", "twin", "note"), ""), "preset": [], "ticked": [], **entry,
         "pin": pin and {**dict.fromkeys(PIN_KEYS, ""), **pin, **{name: _written_mm(pin.get(name)) for name in LENGTHS}},
         "built": None if built is None else {name: built.get(name, "") for name in BUILT_KEYS},
+        "visit": [_visit_as_written(visit) for visit in entry.get("visit", ())],
     }  # fmt: skip
+
+
+def _visit_as_written(entry: dict[str, Any]) -> dict[str, Any]:
+    return {**{name: entry.get(name, "") for name in VISIT_KEYS}, "photos": entry.get("photos", [])}
 
 
 def _written_mm(text: str | None) -> float | None:
@@ -240,9 +262,15 @@ def _unknown_of(entries: tuple[EntryT, ...], data: dict[str, Any], table: str) -
 
 
 def _unknown_of_mount(entry: dict[str, Any]) -> tuple[Unknown, ...]:
-    keys = {"pin": PIN_KEYS, "built": BUILT_KEYS}
-    inner = (unknown_of(entry.get(name, {}), keys[name], name, f"mount.{name}.") for name in INNER)
-    return (*unknown_of(entry, MOUNT_KEYS, "", "mount."), *(found for one in inner for found in one))
+    """What is not known of a mount point, its pin and its visits: the record of an older version is the first."""
+    pin = unknown_of(entry.get(PIN, {}), PIN_KEYS, PIN, f"mount.{PIN}.")
+    old = [(entry["built"], BUILT_KEYS)] if "built" in entry else []
+    visits = [*old, *((visit, VISIT_KEYS) for visit in entry.get(VISIT, ()))]
+    of_visits = (
+        unknown_of(visit, keys, visit_place(number), f"mount.{VISIT}.")
+        for number, (visit, keys) in enumerate(visits, 1)
+    )  # fmt: skip
+    return (*unknown_of(entry, MOUNT_KEYS, "", "mount."), *pin, *(found for one in of_visits for found in one))
 
 
 def _job(data: Mapping[str, Any], where: str) -> Job:
@@ -276,9 +304,19 @@ def _mount(data: Mapping[str, Any]) -> Mount:
         said=tuple((name, data[name]) for name in NAMES if data[name]),
         note=data["note"],
         pin=pin and Pin(pin["method"], pin["thread"], pin["series"], pin["receiver-length"], pin["screw-length"]),
-        built=built and Built(**built),
+        visits=(*((Visit(**built),) if built else ()), *map(_visit, data["visit"])),
         preset=tuple(data["preset"]), install=data["install"], twin=data["twin"], ticked=tuple(data["ticked"]),
     )  # fmt: skip
+
+
+def _visit(data: Mapping[str, Any]) -> Visit:
+    return Visit(**{**data, "photos": tuple(data["photos"])})
+
+
+def _visit_data(visit: Visit) -> dict[str, Any]:
+    data: dict[str, Any] = {name: getattr(visit, name) for name in VISIT_KEYS}
+    photos = list(data.pop("photos"))
+    return {**data, **({"photos": photos} if photos else {})}
 
 
 def _mount_data(mount: Mount) -> dict[str, Any]:
@@ -291,8 +329,8 @@ def _mount_data(mount: Mount) -> dict[str, Any]:
         data["ticked"] = list(mount.ticked)
     if mount.pin is not None:
         data["pin"] = _pin_data(mount.pin)
-    if mount.built is not None:
-        data["built"] = asdict(mount.built)
+    if mount.visits:
+        data[VISIT] = [_visit_data(visit) for visit in mount.visits]
     return data
 
 
@@ -302,10 +340,12 @@ def _pin_data(pin: Pin) -> dict[str, Any]:
 
 
 def _mount_text(data: dict[str, Any], unknown: tuple[Unknown, ...]) -> str:
-    inner, more = {name: data.pop(name) for name in INNER if name in data}, _added(unknown, "")
+    pin, visits, more = data.pop(PIN, None), data.pop(VISIT, ()), _added(unknown, "")
+    pins = [(f"[mount.{PIN}]", pin, PIN)] if pin is not None else []
+    inner = [*pins, *((f"[[mount.{VISIT}]]", visit, visit_place(number)) for number, visit in enumerate(visits, 1))]
     tables = (
-        f"{table_text(entries, f'[mount.{name}]')}{added.plain}{added.tables}"
-        for name, entries in inner.items() if (added := _added(unknown, name))
+        f"{table_text(entries, head)}{added.plain}{added.tables}"
+        for head, entries, place in inner if (added := _added(unknown, place))
     )  # fmt: skip
     return f"{table_text(data, '[[mount]]')}{more.plain}{more.tables}{''.join(tables)}"
 

@@ -10,7 +10,7 @@ from fasten.job.words import CableRun, Job, Recorded, Unknown
 from fasten.question.fields import NAMES
 from fasten.text.shown import visible
 
-INNER = ("pin", "built")  # the tables of a mount point
+PIN, VISIT = "pin", "visit"  # the tables of a mount point
 _NAMED = 3
 _LIKE = 0.7  # the share of letters from which two names are alike
 
@@ -19,6 +19,11 @@ def unknown_of(data: Mapping[str, Any], known: tuple[str, ...], table: str, head
     """The entries of a table that are none of the `known`; `head` is how its own tables begin, such as `mount.`."""
     entries = {name: value for name, value in data.items() if name not in known}
     return (Unknown(table, tuple(entries), *_texts(entries, head)),) if entries else ()
+
+
+def visit_place(number: int) -> str:
+    """How what is not known of a visit is filed: by its number, from 1."""
+    return f"{VISIT} {number}"
 
 
 def unknown_text(job: Job) -> str:

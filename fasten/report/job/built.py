@@ -1,9 +1,10 @@
 """What was really built at a mount point, as text and as plain data for JSON."""
 
+from collections.abc import Iterator
 from typing import Any
 
-from fasten.job.built import NAMES, said_by, there_already
-from fasten.job.words import Mount
+from fasten.job.built import NAMES, said_by, visits_text
+from fasten.job.words import Mount, Visit
 from fasten.model import Answer
 from fasten.report.answer.headline import parts
 from fasten.report.plain import to_plain
@@ -20,22 +21,29 @@ _COLUMN = 10
 
 
 def built_text(mount: Mount) -> str:
-    """The name of the mount point, then a line for each thing that was written down."""
-    said = (f"{capital(name):{_COLUMN}}{safe(text)}" for name, text in said_by(mount.built))
+    """The name of the mount point, then a line for each thing that the last visit wrote down."""
+    last = mount.visits[-1] if mount.visits else None
+    said = (f"{capital(name):{_COLUMN}}{safe(text)}" for name, text in said_by(last))
     lines = [f"As built: {safe(mount.name)}", *said]
     return "\n".join(lines) + "\n"
 
 
 def built_json(mount: Mount) -> dict[str, Any]:
-    """The same as plain data; keys are only ever added."""
-    return {"format": FORMAT, "mount": mount.name, "built": to_plain(mount.built)}
+    """What is there now, and every visit, as plain data; keys are only ever added."""
+    return {
+        "format": FORMAT, "mount": mount.name, "built": to_plain(mount.built), "visits": to_plain(list(mount.visits)),
+    }  # fmt: skip
 
 
 def record_text(mount: Mount, width: int) -> str:
-    """The record that is there, in lines of at most `width` columns, and that it stays."""
-    said = said_by(mount.built)
-    rows = (wrapped(text, width, first=f"{capital(name):{_COLUMN}}", rest=" " * _COLUMN) for name, text in said)
-    return "\n".join([*(line for row in rows for line in row), "", *wrapped(f"{there_already(mount)}.", width)])
+    """Every visit, the newest last, in lines of at most `width` columns, and that they stay."""
+    lines = [line for visit in mount.visits for line in (*_visit_lines(visit, width), "")]
+    return "\n".join([*lines, *wrapped(f"{visits_text(mount)}.", width)])
+
+
+def _visit_lines(visit: Visit, width: int) -> Iterator[str]:
+    for name, text in said_by(visit):
+        yield from wrapped(text, width, first=f"{capital(name):{_COLUMN}}", rest=" " * _COLUMN)
 
 
 def as_advised(answer: Answer | None) -> dict[str, str]:

@@ -7,7 +7,7 @@ from functools import partial
 from fasten.job.built import said_by
 from fasten.job.choices import NOTHING, Choice, why_not
 from fasten.job.list.parts import part_text
-from fasten.job.words import Built
+from fasten.job.words import Visit
 from fasten.job.work import Bagged, WorkEntry, WorkSheet
 from fasten.model import MountPoint, Proposal, Refusal, Status
 from fasten.model.kinds import Locks
@@ -128,7 +128,7 @@ def _fixings(point: MountPoint) -> str:
     return f"{count}, {point.pattern.kind} {sides} mm"
 
 
-def _built(built: Built | None) -> Iterator[Section]:
+def _built(built: Visit | None) -> Iterator[Section]:
     """What is there already, for the next person who opens the panel."""
     if built is None:
         return

@@ -1,0 +1,1 @@
+"""After fitting: what to do about damage, proved as any joint is."""
