@@ -85,6 +85,18 @@ TOOL_KINDS = TableOf(ToolKind, "tool-kinds")
 
 
 @record
+class SafetyGear(Row):
+    """A tool that is worn at the work."""
+
+    key = ("tool",)
+    refs = {"tool": TOOL_KINDS}
+    tool: str
+
+
+SAFETY_GEAR = TableOf(SafetyGear, "safety-gear")
+
+
+@record
 class SizeWeight(Row):
     """What a further distinct size of a kind costs a job, in points; the kind `rank` is for each point of rank lost."""
 

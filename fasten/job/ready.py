@@ -2,18 +2,24 @@
 
 from collections.abc import Iterator
 
+from fasten.catalog.job_parts import SAFETY_GEAR
+from fasten.catalog.tables import Tables
 from fasten.job.entry import Entry, plans_of
 from fasten.job.list.lists import HardwareList, Missing, PartLine, Unproven, Verdict
 from fasten.job.list.parts import part_text
 from fasten.model.line import Sort
 
+SAFETY = "safety gear"
 
-def ready(listed: HardwareList, found: tuple[Entry, ...]) -> Verdict:
+
+def ready(listed: HardwareList, found: tuple[Entry, ...], worn: frozenset[str] = frozenset()) -> Verdict:
     """Ready where all that is listed, spares too, is on the shelf or packed and every entry has a proven plan.
 
-    Without a shelf nothing is there but what is packed; a job without mount points has nothing to be ready for.
+    Without a shelf nothing is there but what is packed, and what is `worn`, tools by their keys, is one thing. A job
+    without mount points has nothing to be ready for.
     """
-    missing = (*_parts(listed), *_bits(listed), *_tools(listed), *_consumables(listed))
+    gear = frozenset() if listed.shelf else worn
+    missing = (*_parts(listed), *_bits(listed), *_tools(listed, gear), *_consumables(listed))
     unproven = tuple(Unproven(plan.name, plan.unresolved) for plan in plans_of(found) if not plan.proven)
     return Verdict(
         ready=bool(found) and not (missing or unproven or listed.unfit),
@@ -44,11 +50,22 @@ def _bits(listed: HardwareList) -> Iterator[Missing]:
             yield Missing(Sort.BIT, f"bit {line.name}", None, _once(work.mount for work in line.drills), line.known)
 
 
-def _tools(listed: HardwareList) -> Iterator[Missing]:
-    for line in listed.tools:
-        if not (line.on_shelf or line.packed):
+def _tools(listed: HardwareList, worn: frozenset[str]) -> Iterator[Missing]:
+    """The tools that are not there; what is worn stands together, last, without its mount points."""
+    lines = [line for line in listed.tools if not (line.on_shelf or line.packed)]
+    for line in lines:
+        if line.key not in worn:
             name = f"{line.name} {line.size}".strip()
             yield Missing(Sort.TOOL, name, None, _once(use.mount for use in line.used), line.known)
+    gear = [line for line in lines if line.key in worn]
+    if gear:
+        names, used = ", ".join(line.name for line in gear), (use.mount for line in gear for use in line.used)
+        yield Missing(Sort.TOOL, f"{SAFETY}: {names}", None, _once(used), gear[0].known)
+
+
+def worn(tables: Tables) -> frozenset[str]:
+    """The keys of the tools that are worn."""
+    return frozenset(row.tool for row in tables.rows(SAFETY_GEAR))
 
 
 def _consumables(listed: HardwareList) -> Iterator[Missing]:

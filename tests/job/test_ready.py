@@ -14,12 +14,12 @@ from fasten.job.list.hardware import hardware
 from fasten.job.list.lists import Verdict
 from fasten.job.list.ticks import is_packed, lines_of, tick_of, toggled
 from fasten.job.names import file_name
-from fasten.job.ready import ready
+from fasten.job.ready import ready, worn
 from fasten.job.store.storage import save_job, save_shelf
 from fasten.job.words import Job, Shelf, ShelfPart
 from fasten.model.line import Sort
 from fasten.report.forms.written import written
-from fasten.report.job.hardware import hardware_document, ready_document
+from fasten.report.job.hardware import hardware_document, ready_document, reasons
 
 from .sample_jobs import UNFIT, job, mount
 
@@ -201,6 +201,7 @@ def test_ready_ends_with_0_and_not_ready_with_1(files: tuple[str, str], capsys: 
     assert main(["ready", car]) == 1
     out = capsys.readouterr().out
     assert out.startswith("NOT READY: Estate\n")
+    assert "To buy: " in out
     assert "No shelf was given, so all that is not packed counts as missing." in " ".join(out.split())
 
 
@@ -287,3 +288,23 @@ def test_a_name_of_a_file_stays_in_its_folder(text: str, name: str) -> None:
 
 def test_a_long_name_is_cut() -> None:
     assert len(file_name("x" * 1000)) == 60
+
+
+def test_without_a_shelf_parts_and_bits_are_to_buy_and_what_is_worn_is_one_line() -> None:
+    found = choices(PROVEN, builtin())
+    listed = hardware(PROVEN, found, None, builtin())
+    told = ready(listed, found, worn(builtin()))
+    parts, bits = (sum(entry.kind is kind for entry in told.missing) for kind in (Sort.PART, Sort.BIT))
+    assert reasons(told)[0] == f"to buy: {parts} parts, {bits} bits"
+    gear = [entry for entry in told.missing if entry.thing.startswith("safety gear")]
+    names = [line.name for line in listed.tools if line.key in worn(builtin())]
+    assert len(names) > 1
+    assert [entry.thing for entry in gear] == [f"safety gear: {', '.join(names)}"]
+    assert not {entry.thing for entry in told.missing} & set(names)
+
+
+def test_with_a_shelf_each_thing_counts_for_itself() -> None:
+    found, shelf = choices(PROVEN, builtin()), Shelf("", "", "", (), (), (), ())
+    told = ready(hardware(PROVEN, found, shelf, builtin()), found, worn(builtin()))
+    assert reasons(told)[0].endswith("things missing")
+    assert not [entry for entry in told.missing if entry.thing.startswith("safety gear")]

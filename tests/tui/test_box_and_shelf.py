@@ -31,7 +31,10 @@ def box_of(pilot: Pilot[None]) -> BoxPlace:
 
 
 def missing(pilot: Pilot[None]) -> int:
-    return int(flat(pilot).partition(" missing")[0].rpartition(" ")[2])
+    """How many lines of parts are to be bought."""
+    box = box_of(pilot).box
+    assert box is not None
+    return sum(line.to_buy > 0 for line in box.listed.parts)
 
 
 # -- the box -----------------------------------------------------------------------------------------------------------

@@ -1,6 +1,6 @@
 """A hardware list as a document, and the verdict on a job as another."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from typing import assert_never
 
@@ -86,7 +86,10 @@ def _lead(listed: HardwareList) -> tuple[str, ...]:
     points = entries_text(listed.mounts, listed.runs)
     found = [f"{listed.vehicle}, {points}." if listed.vehicle else f"{points}."]
     if not listed.shelf:
-        found.append("No shelf was given, so buy all that is not packed.")
+        parts = sum(bool(line.to_buy) for line in listed.parts)
+        bits = sum(not (line.packed or line.instead) for line in listed.bits)
+        counts = [counted(count, what) for count, what in ((parts, "part"), (bits, "bit")) if count]
+        found.append(f"No shelf was given, to buy: {', '.join(counts) or 'nothing, all is packed'}.")
     if listed.cost is not None:
         open_ = f", without {counted(listed.unpriced, 'line')} of unknown price" if listed.unpriced else ""
         found.append(f"To buy: {_money(listed.cost)} {listed.currency}".rstrip() + f"{open_}.")
@@ -104,20 +107,42 @@ def _verdict_lead(verdict: Verdict) -> tuple[str, ...]:
         return (
             f"All that {entries_text(verdict.mounts, verdict.runs)} {need} is at hand, and every answer is proven.",
         )
-    sentence = "No shelf was given, so all that is not packed counts as missing."
-    return (f"{capital(', '.join(reasons(verdict)))}.", *(() if verdict.shelf else (sentence,)))
+    first = f"{capital(', '.join(reasons(verdict)))}."
+    return (first,) if verdict.shelf else (first, *_beside(verdict))
 
 
 def reasons(verdict: Verdict) -> tuple[str, ...]:
     """Why a job is not ready, each reason with how many there are; none where it is."""
+    buy = () if verdict.shelf else tuple(_bought(verdict))
+    things = 0 if buy else len(verdict.missing)
     counts = (
-        (len(verdict.missing), "thing", "missing"), (len(verdict.unproven), "mount point", "not proven"),
+        (things, "thing", "missing"), (len(verdict.unproven), "mount point", "not proven"),
         (len(verdict.unfit), "mount point", "without an answer"),
     )  # fmt: skip
     also = " and runs" if verdict.runs else ""
-    return tuple(
+    return buy + tuple(
         f"{counted(count, what)}{also if what != 'thing' else ''} {how}" for count, what, how in counts if count
     )
+
+
+def _bought(verdict: Verdict) -> Iterator[str]:
+    """Without a shelf, what is bought for the job: its parts and bits."""
+    counts = _counts(verdict, Sort.PART, Sort.BIT)
+    if counts:
+        yield f"to buy: {', '.join(counts)}"
+
+
+def _beside(verdict: Verdict) -> Iterator[str]:
+    """The rest of what the job takes, and why all of it counts as missing."""
+    counts = _counts(verdict, Sort.TOOL, Sort.CONSUMABLE)
+    if counts:
+        yield f"Beside them {' and '.join(counts)}, which you may have."
+    yield "No shelf was given, so all that is not packed counts as missing."
+
+
+def _counts(verdict: Verdict, *kinds: Sort) -> list[str]:
+    found = ((kind, sum(entry.kind is kind for entry in verdict.missing)) for kind in kinds)
+    return [counted(count, kind.value) for kind, count in found if count]
 
 
 def _parts(listed: HardwareList) -> Section:
