@@ -108,7 +108,7 @@ def _verdict_lead(verdict: Verdict) -> tuple[str, ...]:
             f"All that {entries_text(verdict.mounts, verdict.runs)} {need} is at hand, and every answer is proven.",
         )
     first = f"{capital(', '.join(reasons(verdict)))}."
-    return (first,) if verdict.shelf else (first, *_beside(verdict))
+    return (first,) if verdict.shelf else (first, _beside(verdict))
 
 
 def reasons(verdict: Verdict) -> tuple[str, ...]:
@@ -132,12 +132,11 @@ def _bought(verdict: Verdict) -> Iterator[str]:
         yield f"to buy: {', '.join(counts)}"
 
 
-def _beside(verdict: Verdict) -> Iterator[str]:
-    """The rest of what the job takes, and why all of it counts as missing."""
+def _beside(verdict: Verdict) -> str:
+    """Why all that the job takes counts as missing, and what of it there is beside what is bought."""
     counts = _counts(verdict, Sort.TOOL, Sort.CONSUMABLE)
-    if counts:
-        yield f"Beside them {' and '.join(counts)}, which you may have."
-    yield "No shelf was given, so all that is not packed counts as missing."
+    more = f", {' and '.join(counts)} with it" if counts else ""
+    return f"No shelf was given, so all that is not packed counts as missing{more}."
 
 
 def _counts(verdict: Verdict, *kinds: Sort) -> list[str]:
