@@ -38,6 +38,7 @@ ACTIONS = (
     Action("name_run", "t", "title", "name this run, and add a note", "runs"),
     Action("remove_run", "d", "drop", "take this run out of the job", "runs"),
     Action("new_mount", "n", "new", "ask for another mount point, or among the runs for another run"),
+    Action("gauge", "g", "gauge", "one measuring pass: what to cut, and what to try where"),
     Action("undo", "u", "undo", "take the last change back"),
     Action("all_mounts", "a", "all mounts", "go to another mount point"),
     Action("compare", "c", "compare", "the proposals side by side, and hold one", "mounts"),
@@ -58,7 +59,8 @@ COMMANDS = {
     "go('mounts')": ("pick", "set"), "go('box')": ("hardware", "ready"), "go('shelf')": (),
     "go('runs')": ("runs", "wire"), "name_run": ("rename", "set"), "remove_run": ("remove",),
     "go('look')": ("look", "tables"), "tick": ("pack",), "fewest": ("fewest",), "new_mount": ("start", "pick"),
-    "undo": ("undo",), "redo": ("undo",), "compare": ("keep",), "as_built": ("built",), "instead": ("instead",),
+    "gauge": ("gauge",), "undo": ("undo",),
+    "redo": ("undo",), "compare": ("keep",), "as_built": ("built",), "instead": ("instead",),
     "copy": ("copy",), "pair": ("pair",), "rename": ("rename", "set", "move"), "remove_mount": ("remove",),
     "export": ("work", "hardware", "template"), "jobs": ("set", "demo"),
 }  # fmt: skip

@@ -12,6 +12,8 @@ from fasten.job.words import Job, Shelf
 from fasten.tui.beside import Beside
 from fasten.tui.box import BoxPlace
 from fasten.tui.box_actions import BoxActions
+from fasten.tui.gauge import GAUGE, GaugePlace
+from fasten.tui.gauge_actions import GaugeActions
 from fasten.tui.job_actions import JobActions
 from fasten.tui.job_files import JobFiles
 from fasten.tui.kept_look import OWN_LOOK, KeptLook
@@ -24,7 +26,7 @@ _REST_S = 0.3  # without a change, after which the rail is calculated
 _MOST_RAILED = 60  # mount points that it calculates; of more, those that are gone to stand there
 
 
-class FastenApp(StartActions, RunActions, BoxActions, JobActions):
+class FastenApp(StartActions, RunActions, BoxActions, GaugeActions, JobActions):
     """One job in hand, saved as it changes."""
 
     CSS_PATH = "style.tcss"
@@ -53,6 +55,8 @@ class FastenApp(StartActions, RunActions, BoxActions, JobActions):
             from fasten.tui.runs import RunsPlace
 
             return RunsPlace(self.tables, self.change_runs, blink=self.blink)
+        if name == GAUGE:
+            return GaugePlace(self.tables, self.work_beside)
         if name == "box":
             return BoxPlace(self.tables, self.work_beside)
         from fasten.tui.shelf import ShelfPlace
@@ -68,6 +72,8 @@ class FastenApp(StartActions, RunActions, BoxActions, JobActions):
             self.show_shelf()
         elif name == RUNS:
             self.runs.load(self.open_job.job, self.open_job.revision)
+        elif name == GAUGE:
+            self.show_pass()
         elif name == "mounts":
             self.mounts.work_out_now()  # by what the shelf holds now
             self._railed = None
@@ -122,7 +128,7 @@ class FastenApp(StartActions, RunActions, BoxActions, JobActions):
             return self.has_run
         if name == "remove_mount":
             return self.open_job.at is not None
-        return name != "all_mounts" or len(self.open_job.job.mounts) > 0
+        return name not in ("all_mounts", "gauge") or len(self.open_job.job.mounts) > 0
 
     def action_undo(self) -> None:
         """Take the last change back: of the shelf where that is in view, else of the job."""

@@ -184,6 +184,11 @@ class OpenJob:
         self.check(seen)
         self._change(job, what, growing)
 
+    def measured(self, job: Job, what: str, seen: Revision) -> None:
+        """Take what was measured at a mount point as it is in this job."""
+        self.check(seen)
+        self._change(job, what)
+
     def remove(self, seen: Revision) -> str:
         """Take the mount point in hand out of the job; its name."""
         self.check(seen)

@@ -19,7 +19,7 @@ from .pilot import TABLES, app_of, do, drive, every_size, fill, flat, notices, p
 
 SCREEN_ONLY = {"have", "own", "drop", "read", "read_run", "all_mounts", "shade", "quit", "go('shelf')"}
 """What moves about, looks otherwise, or is of the shelf, whose file is written by hand or by `shelf`."""
-COMMAND_ONLY = {"gauge", "repair", "shelf"}
+COMMAND_ONLY = {"repair", "shelf"}
 """What has a page of its own, or none on the screen yet."""
 MOST_KEYS = 600
 

@@ -31,10 +31,8 @@ def box_of(pilot: Pilot[None]) -> BoxPlace:
 
 
 def missing(pilot: Pilot[None]) -> int:
-    """How many lines of parts are to be bought."""
     box = box_of(pilot).box
-    assert box is not None
-    return sum(line.to_buy > 0 for line in box.listed.parts)
+    return sum(line.to_buy > 0 for line in box.listed.parts) if box is not None else 0
 
 
 # -- the box -----------------------------------------------------------------------------------------------------------

@@ -14,7 +14,7 @@ from .pilot import AMPLIFIER, app_of, do, drive, hit, lines, press, say, seen
 PAGES = [Word(place.label, place.key, place.name, place.label == "Box") for place in PLACES]
 DOINGS = [Word(action.label, action.key, action.name) for action in here("box") if action not in PLACES]
 MORE = Word("more", LEADER, "do")
-TO_COME = {"e": "repair", "g": "gauge"}
+TO_COME = {"e": "repair"}
 
 
 def test_one_letter_means_one_thing_on_every_page() -> None:

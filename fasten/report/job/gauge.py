@@ -33,7 +33,7 @@ def gauge_document(found: MeasuringPass) -> Document:
 def gauge_sections(found: MeasuringPass) -> tuple[Section, ...]:
     """The lines to tick and what is left; a page of the work sheet has the same."""
     marks = [(one, mark) for one in found.mounts for mark in one.marks]
-    rows = tuple((one.mount, one.title, BOX.strip(), trial(mark), _else(mark)) for one, mark in marks)
+    rows = tuple((one.mount, one.title, BOX.strip(), trial(mark), instead(mark)) for one, mark in marks)
     columns = tuple(map(Column, ("Mount point", "Gets", "Done", "Try", "Where it does not")))
     how = tuple(text for tool, text in _HOW.items() if any(mark.tool is tool for _, mark in marks))
     open_ = tuple((one.mount, "; ".join(one.open)) for one in found.unresolved)
@@ -109,7 +109,7 @@ def _lines(found: MeasuringPass) -> Iterator[tuple[str, ...]]:
 
 def _mark_lines(mark: Mark) -> Iterator[str]:
     yield f"{BOX}{trial(mark)}"
-    if other := _else(mark):
+    if other := instead(mark):
         yield f"    {other}"
 
 
@@ -151,6 +151,6 @@ _TRIALS: Mapping[Tool, Callable[[Mark], str]] = {
 }
 
 
-def _else(mark: Mark) -> str:
+def instead(mark: Mark) -> str:
     """What the mount point gets with less than it needs; nothing where it is no room."""
     return f"under {figure(mark.needs_mm)}: {mark.below}" if mark.below else ""
