@@ -36,6 +36,7 @@ COMMANDS = {
     "work": "the work sheet of a job, in order of work, with bag labels",
     "gauge": "one measuring pass: what to cut, and what to try where",
     "template": "drilling template of a mount point at 1:1: SVG, HTML tiles, DXF",
+    "repair": "what to do about a spun nut or a hole too wide: proved routes",
     "instead": "what will do where a screw length is missing",
     "fewest": "the same job with fewer different sizes, before and after",
     "built": "write down what was really used at a mount point",

@@ -20,6 +20,7 @@ from fasten.catalog import (
     materials,
     parts,
     practice,
+    repairs,
     rows,
     shelf_words,
     vocabulary,
@@ -54,6 +55,7 @@ _MODULES = (
     vocabulary,
     gauging,
     shelf_words,
+    repairs,
 )
 _TABLES = {table.name: table for module in _MODULES for table in _tables_of(module)}
 

@@ -11,7 +11,11 @@ from fasten.record import record
 
 @record
 class Demand:
-    """The load of a case on the worst fixing: `panel` and `load` say which way and which one."""
+    """The load of a case on the worst fixing: `panel` and `load` say which way and which one.
+
+    `shared_n` is the shear that its clamp must keep from slipping, where that is not all of its shear: friction yields,
+    so that all clamps share a slip evenly. None where it is.
+    """
 
     case: str
     kind: str
@@ -21,6 +25,12 @@ class Demand:
     tension_n: float
     inputs: tuple[Input, ...]
     from_: str
+    shared_n: float | None = None
+
+    @property
+    def slips_n(self) -> float:
+        """The shear that its clamp must keep from slipping."""
+        return self.shear_n if self.shared_n is None else self.shared_n
 
 
 @record

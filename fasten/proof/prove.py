@@ -50,7 +50,7 @@ from fasten.proof.torque.tightening import Limits, Torqued, Window
 from fasten.text.rounding import up
 
 # Where these fail, no strength can be calculated.
-DECIDES_ALONE = {"edge-distance", "head-cover", "board-behind", "barrel", "edge-screw", "insert-wall"}
+DECIDES_ALONE = {"edge-distance", "head-cover", "board-behind", "barrel", "edge-screw", "insert-wall", "washer-covers"}
 
 
 class Proved(grounds.Grounding, Protocol):

@@ -134,7 +134,7 @@ def window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], limits:
     upper = min((*common, *own), key=lambda limit: (limit.torque_nm, limit.name))
     lower_nm = torque_nm(nut_factor=finish.nut_factor, diameter_mm=diameter, preload_n=nominal_n)
     against_slip = (
-        Input("shear in service", worst.shear_n, "N"), Input("face friction", face.friction, "-"),
+        Input("shear in service", worst.slips_n, "N"), Input("face friction", face.friction, "-"),
         Input("factor on slip", slip, "-"),
     )  # fmt: skip
     against_pull = (
@@ -229,7 +229,7 @@ def _needed_n(joint: Joint, demand: Demand, friction: float, slip: float, separa
     against_pull = preload_against_separation_n(pull_n=demand.tension_n, load_share=0.0, factor=separation)
     if bears_shear(joint):
         return against_pull
-    return against_pull + preload_against_slip_n(shear_n=demand.shear_n, friction=friction, factor=slip)
+    return against_pull + preload_against_slip_n(shear_n=demand.slips_n, friction=friction, factor=slip)
 
 
 def bears_shear(joint: Joint) -> bool:

@@ -1,0 +1,88 @@
+"""What happened to a fixing, as people write it, and whether it can have happened there."""
+
+import re
+
+from fasten.catalog.repairs import DAMAGES
+from fasten.errors import FastenError
+from fasten.geometry.joint import outside_mm
+from fasten.model import Joint
+from fasten.model.kinds import Body, Holds, Set
+from fasten.model.known import Body as Known
+from fasten.record import record
+from fasten.text import units
+from fasten.text.names import choice
+from fasten.text.units import Dimension
+
+SPUN, STRIPPED, OVERSIZE, OFF, SNAPPED, CROSSED, CRACKED, CORRODED = DAMAGES
+WHERE = "what"
+WAYS = ("right", "left", "up", "down")
+_SIZED = {OVERSIZE: "oversize 8.2 mm", OFF: "off 3 mm right"}
+
+
+@record
+class Damage:
+    """What happened: `size_mm` is how wide a hole is now, or how far off it is, None where that is not of it."""
+
+    what: str
+    size_mm: float | None = None
+    way: str | None = None
+
+
+def read_damage(text: str) -> Damage:
+    """What a text says happened, "spun", "oversize 8.2 mm", "off 3 mm right".
+
+    Raises: FastenError if it is none of these, or its size is missing.
+    """
+    plain = " ".join(text.casefold().split()).replace("cross threaded", CROSSED)
+    word, _, rest = plain.partition(" ")
+    what = choice(word, {name: name for name in DAMAGES}, WHERE)
+    if what not in _SIZED:
+        if rest:
+            raise FastenError(f"{what} takes no size", where=WHERE, fix=f"write {what} alone")
+        return Damage(what)
+    found = re.fullmatch(rf"(.+?)(?: ({'|'.join(WAYS)}))?", rest)
+    if found is None or not rest:
+        how = "wide it is" if what == OVERSIZE else "far off it is"
+        raise FastenError(f"how {how} is not said", where=WHERE, fix=f"write {_SIZED[what]}")
+    return Damage(what, units.read(found[1], Dimension.LENGTH, WHERE), found[2] if what == OFF else None)
+
+
+def possible(joint: Joint) -> tuple[str, ...]:
+    """What can happen to a joint."""
+    screwed = joint.screw is not None and joint.screw.kind.set is Set.TIGHTENED
+    found = {
+        SPUN: _can_spin(joint), STRIPPED: screwed, OVERSIZE: joint.hole is not None, OFF: joint.hole is not None,
+        SNAPPED: screwed, CROSSED: screwed, CRACKED: True, CORRODED: True,
+    }  # fmt: skip
+    return tuple(what for what in DAMAGES if found[what])
+
+
+def check_possible(damage: Damage, joint: Joint, title: str) -> None:
+    """Raises FastenError where a joint cannot be damaged like this, with what can happen there."""
+    can = possible(joint)
+    if damage.what not in can:
+        why = "nothing in it can turn" if damage.what == SPUN else "it has no such part"
+        what = f"{title} cannot be {damage.what}: {why}"
+        raise FastenError(what, where=WHERE, fix=f"what can happen there: {', '.join(can)}")
+    drilled = joint.hole.diameter_mm if joint.hole is not None else 0.0
+    if damage.what == OVERSIZE and damage.size_mm is not None and damage.size_mm <= drilled:
+        now, planned = (units.write(size, Dimension.LENGTH, 2) for size in (damage.size_mm, drilled))
+        raise FastenError(f"{now} is not over its hole", where=WHERE, fix=f"it is drilled {planned}: measure again")
+
+
+def _can_spin(joint: Joint) -> bool:
+    """A body that turns in its hole, or an insert that turns in what it was screwed or pressed into."""
+    part = joint.receiver
+    return part is not None and (part.kind.body is Body.TURNS or part.kind.holds is Holds.OWN_LENGTH)
+
+
+def hole_left_mm(damage: Damage, joint: Joint) -> float | None:
+    """How wide the hole is that is left: a stripped screw or spun insert leaves one of its outside, not its pilot."""
+    if damage.what == OVERSIZE:
+        return damage.size_mm
+    if damage.what == SPUN and joint.receiver is not None and isinstance(joint.receiver.body, Known):
+        own = outside_mm(joint.receiver) if joint.receiver.kind.holds is Holds.OWN_LENGTH else 0.0
+        return max(own, joint.hole.diameter_mm if joint.hole is not None else 0.0)
+    if damage.what == STRIPPED and joint.receiver is None and joint.screw is not None and joint.hole is not None:
+        return max(joint.screw.diameter_mm, joint.hole.diameter_mm)
+    return joint.hole.diameter_mm if joint.hole is not None else None

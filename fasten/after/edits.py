@@ -1,0 +1,354 @@
+"""Edits of a joint and its mount point that are routes of repair; each result is proved as any joint is."""
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
+from math import hypot
+
+from fasten.advice.advise import method_by, method_of
+from fasten.advice.existing_use import with_item_hole
+from fasten.advice.method import Method, existing_hole_refusal, gates, joints
+from fasten.advice.ranking import order, score
+from fasten.after import mixed
+from fasten.after.damage import CORRODED, CRACKED, OFF, Damage
+from fasten.catalog.repairs import RepairRoute
+from fasten.catalog.rows import METRIC_CLEARANCE
+from fasten.catalog.rules import Rules, rule_value
+from fasten.catalog.tables import Tables
+from fasten.geometry.joint import drilled, head_mm, spaced_mm
+from fasten.geometry.patterns import positions_mm
+from fasten.model import Check, Demand, Figure, Input, Joint, MountPoint, Pattern, Position, Proposal, Refusal
+from fasten.proof.checks import at_most, waits
+from fasten.proof.demands import demands
+from fasten.proof.modes.common import edge_rule
+from fasten.proof.prove import prove
+from fasten.record import record
+from fasten.text.figures import mm
+
+ASKED_FIRST = frozenset({CRACKED, CORRODED})
+_LARGER = ("M4", "M5", "M6", "M8", "M10")
+_FEWEST, _FEWEST_LIGHT, _LIGHT_KG = 3, 2, 1.0
+
+
+@record
+class Case:
+    """Damage to a joint at a mount point: at one fixing, numbered from 1, or at all; how wide the hole is now."""
+
+    joint: Joint
+    mount: MountPoint
+    damage: Damage
+    at: int | None
+    left_mm: float | None
+
+
+@record
+class Found:
+    """What a route comes to: its proof or refusal, None where it is no joint; what it needs besides, and where."""
+
+    proof: Proposal | Refusal | None
+    more: tuple[Check, ...]
+    point: MountPoint
+
+
+Keep = Callable[[Joint, Case], bool]
+
+
+def best(route: RepairRoute, case: Case, tables: Tables) -> Found:
+    """The best that a route comes to."""
+    return _EDITS[route.proof](route, case, tables)
+
+
+# -- which joints are tried -------------------------------------------------------------------------------------------
+
+
+def _thread(joint: Joint) -> str:
+    part = joint.screw or joint.receiver
+    return part.thread if part is not None else ""
+
+
+def _series(joint: Joint) -> str:
+    return joint.receiver.series if joint.receiver is not None else ""
+
+
+def _is_larger(joint: Joint, case: Case) -> bool:
+    return joint.screw is not None and case.joint.screw is not None and (
+        joint.screw.diameter_mm > case.joint.screw.diameter_mm
+    )  # fmt: skip
+
+
+def _same(joint: Joint, case: Case) -> bool:
+    return _thread(joint) == _thread(case.joint) and _series(joint) == _series(case.joint)
+
+
+def _other_series(joint: Joint, case: Case) -> bool:
+    return _thread(joint) == _thread(case.joint) and _series(joint) != _series(case.joint)
+
+
+def _hexagon(joint: Joint, case: Case) -> bool:
+    return joint.hole is not None and joint.hole.shape == "hexagon"
+
+
+def _washered(joint: Joint, case: Case) -> bool:
+    return _same(joint, case) and any(part.place is Position.BETWEEN for part in joint.washers)
+
+
+def _any(joint: Joint, case: Case) -> bool:
+    return True
+
+
+def _loads(mount: MountPoint, case: Case, tables: Tables) -> tuple[Demand, ...]:
+    """The demands on the fixing that is repaired: beside others the worst share that its stiffness may give it."""
+    loads = demands(mount, tables)
+    if case.at is None or mount.fixings < 2 or mount.pattern is None or mount.fixings != case.mount.fixings:
+        return loads
+    _, share = mixed.worst_shares(mount, case.at - 1)
+    return mixed.scaled(loads, share, mount.fixings)
+
+
+def _with_hole(case: Case) -> MountPoint:
+    return replace(case.mount, hole_there_mm=case.left_mm, holes_there_mm=None)
+
+
+def _tried(method: Method, keep: Keep, case: Case, mount: MountPoint, tables: Tables) -> Iterator[Proposal | Refusal]:
+    refused = gates(method, mount, tables)
+    if refused is not None:
+        yield refused
+        return
+    loads = _loads(mount, case, tables)
+    for joint in joints(method, mount, tables):
+        if keep(joint, case):
+            yield existing_hole_refusal(joint, mount) or prove(joint, mount, method, loads, tables)
+
+
+def _least(found: list[Proposal | Refusal], mount: MountPoint, method: str, tables: Tables) -> Proposal | Refusal:
+    proposals = [one for one in found if isinstance(one, Proposal)]
+    if proposals:
+        return min(proposals, key=lambda one: (not one.proven, order(score(one, mount, tables), one)))
+    refusals = [one for one in found if isinstance(one, Refusal)]
+    nothing = Refusal(method, "no part of the tables is this one and fits here", ())
+    return min(refusals, key=lambda one: (_miss(one), one.fails), default=nothing)
+
+
+def _miss(refusal: Refusal) -> float:
+    if len(refusal.figures) < 2 or refusal.figures[1].value <= 0:
+        return float("inf")
+    return refusal.figures[0].value / refusal.figures[1].value
+
+
+def _search(keep: Keep, case: Case, mounts: list[MountPoint], methods: list[Method], tables: Tables) -> Found:
+    """The best of the joints of these methods that are kept, at each of these mount points."""
+    found = [
+        Found(_least(list(_tried(method, keep, case, mount, tables)), mount, method.NAME, tables), (), mount)
+        for mount in mounts for method in methods
+    ]  # fmt: skip
+    return min(found, key=_rank)
+
+
+def _rank(found: Found) -> tuple[bool, bool, float]:
+    proof = found.proof
+    if isinstance(proof, Proposal):
+        return False, not proof.proven, 0.0
+    return True, True, _miss(proof) if proof is not None else 0.0
+
+
+def _own(case: Case) -> list[Method]:
+    return [method_by(case.joint)]
+
+
+def _opened(case: Case, tables: Tables) -> list[MountPoint]:
+    """The mount point as it is, and with the item's holes opened for each larger screw."""
+    base = _with_hole(case)
+    rows = [row for size in _LARGER if (row := tables.find(METRIC_CLEARANCE, size)) is not None]
+    return [base, *(with_item_hole(base, row.medium_mm) for row in rows if row.medium_mm > base.item_hole_mm)]
+
+
+# -- the edits --------------------------------------------------------------------------------------------------------
+
+
+def _same_again(route: RepairRoute, case: Case, tables: Tables) -> Found:
+    """The same part in its hole: the joint as it is, where the hole is still inside its tolerance."""
+    mount = _with_hole(case)
+    refused = existing_hole_refusal(case.joint, mount)
+    proof = refused or prove(case.joint, mount, method_by(case.joint), _loads(mount, case, tables), tables)
+    return Found(proof, () if case.damage.size_mm is not None else _measure(case), mount)
+
+
+def _measure(case: Case) -> tuple[Check, ...]:
+    hole = case.joint.hole
+    if hole is None:
+        return ()
+    most = hole.diameter_mm + hole.tolerance_mm.plus
+    needs = f"needs the hole measured once the part is out: {mm(most)} at most"
+    return (waits("repair-hole", "Hole still inside its tolerance", "mm", hole.diameter_mm, needs, (), "hole <= most",
+                  case.joint.from_),)  # fmt: skip
+
+
+def _of(keep: Keep) -> Callable[[RepairRoute, Case, Tables], Found]:
+    def edit(route: RepairRoute, case: Case, tables: Tables) -> Found:
+        return _search(keep, case, [_with_hole(case)], _own(case), tables)
+
+    return edit
+
+
+def _next_thread(route: RepairRoute, case: Case, tables: Tables) -> Found:
+    return _search(_is_larger, case, _opened(case, tables), _own(case), tables)
+
+
+def _hexagons(route: RepairRoute, case: Case, tables: Tables) -> Found:
+    return _search(_hexagon, case, _opened(case, tables), _own(case), tables)
+
+
+def _of_methods(route: RepairRoute, case: Case, tables: Tables) -> Found:
+    methods = [method for name in route.methods if (method := method_of(name)) is not None]
+    return _search(_any, case, [_with_hole(case)], methods, tables)
+
+
+def _as_planned(route: RepairRoute, case: Case, tables: Tables) -> Found:
+    loads = _loads(case.mount, case, tables)
+    return Found(prove(case.joint, case.mount, method_by(case.joint), loads, tables), (), case.mount)
+
+
+def _next_screw(route: RepairRoute, case: Case, tables: Tables) -> Found:
+    """A larger screw counts only the thread beyond the old one's outside, and waits for a test pull."""
+    old_mm, mount = case.left_mm or 0.0, case.mount
+    found = []
+    method = method_by(case.joint)
+    for joint in joints(method, mount, tables) if gates(method, mount, tables) is None else ():
+        screw = joint.screw
+        if screw is None or not _is_larger(joint, case) or screw.diameter_mm <= old_mm:
+            continue
+        root_mm = drilled(joint).diameter_mm
+        share = min((screw.diameter_mm - old_mm) / (screw.diameter_mm - root_mm), 1.0)
+        loads = tuple(
+            replace(load, tension_n=load.tension_n / share, inputs=(*load.inputs, Input("share of thread", share, "-")))
+            for load in _loads(mount, case, tables)
+        )
+        found.append(prove(joint, mount, method, loads, tables))
+    needs = "needs a test pull of the larger screw: only its thread beyond the old outside counts"
+    test = waits("repair-test", "Thread beyond the old outside", "N", None, needs, (), "(D - D_old) / (D - root)", ())
+    return Found(_least(found, mount, method.NAME, tables), (test,), mount)
+
+
+def _needs(route: RepairRoute, case: Case, tables: Tables) -> Found:
+    """What no calculation here decides stays open until it is tested or measured."""
+    assert route.needs is not None
+    return Found(None, (waits("repair-test", route.do.split(":")[0].split(";")[0], "-", None, f"needs {route.needs}",
+                              (), "-", ()),), case.mount)  # fmt: skip
+
+
+def _off_mm(case: Case) -> float:
+    assert case.damage.size_mm is not None
+    through = case.joint.screw.diameter_mm if case.joint.screw is not None else case.mount.item_hole_mm
+    return max(case.damage.size_mm - max((case.mount.item_hole_mm - through) / 2, 0.0), 0.0)
+
+
+def _wider_item(route: RepairRoute, case: Case, tables: Tables) -> Found:
+    """The item's hole opened round, twice what the play does not give; the clamp alone holds it then."""
+    if case.damage.what != OFF:
+        return _search(_same, case, _opened(case, tables)[1:] or [_with_hole(case)], _own(case), tables)
+    return _loosened(case, case.mount.item_hole_mm + 2 * _off_mm(case), tables)
+
+
+def _slot(route: RepairRoute, case: Case, tables: Tables) -> Found:
+    """A slot longer by what the play does not give: covered as a hole of its length, the clamp alone along it."""
+    return _loosened(case, case.mount.item_hole_mm + _off_mm(case), tables)
+
+
+def _loosened(case: Case, wide_mm: float, tables: Tables) -> Found:
+    """The same joint over an opening of the item as wide, held by its clamp with the full factor on slip."""
+    mount = replace(with_item_hole(case.mount, wide_mm), hole_there_mm=None)
+    method, loads = method_by(case.joint), _loads(mount, case, tables)
+    found: list[Proposal | Refusal] = []
+    for joint in joints(method, mount, tables) if gates(method, mount, tables) is None else ():
+        if _same(joint, case):
+            loose = replace(joint, oversize_mm=wide_mm - case.mount.item_hole_mm)
+            found.append(_covered(loose, wide_mm, tables) or prove(loose, mount, method, loads, tables))
+    proof = _least(found, mount, method.NAME, tables)
+    if isinstance(proof, Proposal) and proof.torque is not None and proof.torque.clamp_reserve is None:
+        proof = Refusal(method.NAME, "along it friction alone counts, and this joint keeps no clamp", ())
+    return Found(proof, (), mount)
+
+
+def _covered(joint: Joint, wide_mm: float, tables: Tables) -> Refusal | None:
+    cover, _ = rule_value(tables, Rules.OVERSIZE_COVER)
+    wanted, bears = wide_mm + 2 * cover, head_mm(joint)
+    if wanted <= bears + 1e-9:
+        return None
+    figures = (Figure("opening and cover", wanted, "mm"), Figure("head or washer", bears, "mm"))
+    return Refusal(joint.method, "no head or washer covers the opened hole", figures, check="head-cover")
+
+
+# -- other places -----------------------------------------------------------------------------------------------------
+
+
+def _clear_mm(case: Case, tables: Tables) -> float:
+    """How far a new hole keeps from the middle of the old one, whose rim is an edge."""
+    old_mm = (case.left_mm or 0.0) / 2
+    return edge_rule(case.joint, tables).value * spaced_mm(case.joint) + old_mm
+
+
+def _moved(mount: MountPoint, by_mm: float) -> MountPoint:
+    """The mount point with less to its edge: which way it moves is not given, so the edge comes nearer by all of it."""
+    edge_mm = None if mount.edge_mm is None else mount.edge_mm - by_mm
+    return replace(mount, edge_mm=edge_mm, hole_there_mm=None, holes_there_mm=None)
+
+
+def _shifted(route: RepairRoute, case: Case, tables: Tables) -> Found:
+    """The whole pattern moved until every old hole, taken as an edge, is as far off as an edge must be."""
+    clear_mm, whole = _clear_mm(case, tables), replace(case, at=None)
+    return _elsewhere(_moved(case.mount, clear_mm), clear_mm, whole, tables)
+
+
+def _beside(route: RepairRoute, case: Case, tables: Tables) -> Found:
+    """A new hole for one fixing, beside the old one: the group is that of the real places."""
+    clear_mm, pattern = _clear_mm(case, tables), case.mount.pattern
+    if case.at is None or pattern is None:
+        return _elsewhere(_moved(case.mount, clear_mm), clear_mm, case, tables)
+    points = positions_mm(pattern, case.mount.fixings)
+    x, y = points[case.at - 1]
+    far = hypot(x, y) or 1.0
+    inward = (x * (1 - clear_mm / far), y * (1 - clear_mm / far))
+    moved = tuple(inward if place == case.at - 1 else point for place, point in enumerate(points))
+    return _elsewhere(replace(_moved(case.mount, clear_mm), pattern=_points(moved)), clear_mm, case, tables)
+
+
+def _points(points: tuple[tuple[float, float], ...]) -> Pattern:
+    wide, high = (max(side) - min(side) for side in zip(*points, strict=True))
+    return Pattern("points", wide, high, points)
+
+
+def _elsewhere(mount: MountPoint, clear_mm: float, case: Case, tables: Tables) -> Found:
+    if mount.edge_mm is not None and mount.edge_mm <= 0:
+        figures = (Figure("moved by", clear_mm, "mm"), Figure("edge", case.mount.edge_mm or 0.0, "mm"))
+        return Found(Refusal(case.joint.method, "the move may take it over the edge", figures), (), case.mount)
+    proof = prove(case.joint, mount, method_by(case.joint), _loads(mount, case, tables), tables)
+    return Found(proof, (_kept_clear(clear_mm, case, tables),), mount)
+
+
+def _kept_clear(clear_mm: float, case: Case, tables: Tables) -> Check:
+    """The new hole is put exactly as far off as the edge rule asks."""
+    ratio, old = edge_rule(case.joint, tables), (case.left_mm or 0.0) / 2
+    inputs = (
+        Input("ratio", ratio.value, "-"), Input("diameter", spaced_mm(case.joint), "mm"),
+        Input("old hole", 2 * old, "mm"),
+    )  # fmt: skip
+    return at_most("old-hole", "Distance to the old hole", clear_mm, clear_mm, "mm", inputs,
+                   "ratio x diameter + old hole / 2 <= distance", case.joint.from_)  # fmt: skip
+
+
+def _left_out(route: RepairRoute, case: Case, tables: Tables) -> Found:
+    """The rest proved without it, its share on them by their real places: never below three, two where it is light."""
+    mount, least = case.mount, _FEWEST_LIGHT if case.mount.mass_kg < _LIGHT_KG else _FEWEST
+    if case.at is None or mount.pattern is None or mount.fixings - 1 < least:
+        left = mount.fixings - 1 if case.at is not None else 0
+        figures = (Figure("fixings left", float(left), "-"), Figure("fewest", float(least), "-"))
+        return Found(Refusal(case.joint.method, "too few fixings are left without it", figures), (), mount)
+    others, _ = mixed.without(mount, case.at - 1)
+    loads = mixed.scaled(demands(mount, tables), others, mount.fixings)
+    return Found(prove(case.joint, mount, method_by(case.joint), loads, tables), (), mount)
+
+
+_EDITS: Mapping[str, Callable[[RepairRoute, Case, Tables], Found]] = {
+    "same": _same_again, "series": _of(_other_series), "thread": _next_thread, "hexagon": _hexagons,
+    "washer": _of(_washered), "item hole": _wider_item, "slot": _slot, "beside": _beside, "shift": _shifted,
+    "leave out": _left_out, "next screw": _next_screw, "methods": _of_methods, "planned": _as_planned, "needs": _needs,
+}  # fmt: skip

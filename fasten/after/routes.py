@@ -1,0 +1,171 @@
+"""Routes of repair, each proved at its mount point: what holds, what is open, what does not do and by which figures."""
+
+from dataclasses import replace
+
+from fasten.advice.advise import method_by
+from fasten.advice.ranking import score
+from fasten.advice.work import answer as worded
+from fasten.after import edits, mixed
+from fasten.after.damage import SPUN, Damage, hole_left_mm
+from fasten.catalog.named import material
+from fasten.catalog.repairs import REPAIR_ROUTES, REPAIR_SUBSTRATES, REPAIRS, RepairRoute
+from fasten.catalog.rules import Rules, rule
+from fasten.catalog.tables import Tables
+from fasten.model import Answer, Check, Joint, MountPoint, Reach, Refusal, Status
+from fasten.proof.demands import demands
+from fasten.proof.prove import prove
+from fasten.record import record
+
+MOST = 4
+OTHERS = "other-fixings"
+_WHOLE = frozenset({"shift", "leave out"})  # these prove the others themselves
+
+
+@record
+class OutStep:
+    """How the old part comes out, or why it is time to stop."""
+
+    route: str
+    text: str
+    why: str
+    bits: str | None
+    danger: str | None
+
+
+@record
+class Route:
+    """A route with its proof: the answer it comes to, None where it is no joint of its own, or why it is refused.
+
+    `checks` are all that were made, those of the other fixings among them where one alone is repaired; `needs` is what
+    is open, empty where it is proven. `point` is the mount point as it is then, and `opened_mm` what the
+    item is opened to, None where it stays.
+    """
+
+    route: str
+    text: str
+    why: str
+    bits: str | None
+    hardware: str | None
+    danger: str | None
+    new_hole: bool
+    order: int
+    answer: Answer | None
+    checks: tuple[Check, ...]
+    needs: tuple[str, ...]
+    refused: Refusal | None
+    point: MountPoint
+    opened_mm: float | None
+
+    @property
+    def proven(self) -> bool:
+        """Whether every check holds."""
+        return self.refused is None and not self.needs
+
+
+@record
+class Repaired:
+    """What can be done about damage: how the old part comes out, at most four routes, the rest with why they do not do.
+
+    `left_mm` is how wide the hole is that is left. `asks` is the question that comes first, empty where there is none.
+    """
+
+    damage: Damage
+    at: int | None
+    means: str | None
+    out: tuple[OutStep, ...]
+    routes: tuple[Route, ...]
+    refused: tuple[Route, ...]
+    danger: str | None
+    never: tuple[str, ...]
+    left_mm: float | None
+    asks: str
+
+
+STRUCTURE = "Is it part of a structure, belt, seat or airbag, or can you not see what is behind? Then stop"
+
+
+def asks_first(damage: Damage, at: int | None, fixings: int) -> str:
+    """The question before any route: of a crack, of rust, and of a whole row of nuts that spin."""
+    row = damage.what == SPUN and at is None and fixings > 1
+    return STRUCTURE if row or damage.what in edits.ASKED_FIRST else ""
+
+
+def substrate_of(mount: MountPoint, tables: Tables) -> str:
+    """Which substrate of the tables of repairs a mount point is on."""
+    family = material(tables, mount.material).family
+    if family == "sheet":
+        if mount.thickness_min_mm >= rule(tables, Rules.TAPPED_PLATE).value:
+            return "plate3"
+        return "floor12" if mount.reach is Reach.BOTH_SIDES else "skin08"
+    if family == "plastic":
+        return "abs3" if mount.boss is None else "absboss"
+    return {"laminate": "grp4", "wood": "birch12"}.get(family, "birch12" if "ply" in mount.material else "mdf18")
+
+
+def repaired(joint: Joint, mount: MountPoint, damage: Damage, at: int | None, tables: Tables) -> Repaired:
+    """Every route for damage to a joint, proved, at one fixing numbered from 1 or at all of them."""
+    substrate = substrate_of(mount, tables)
+    row, left_mm = tables.need(REPAIRS, substrate, damage.what), hole_left_mm(damage, joint)
+    out, found = [], []
+    for order, (key, why) in enumerate(zip(row.routes, row.why, strict=True)):
+        route = tables.need(REPAIR_ROUTES, key)
+        if route.sort == "route":
+            found.append(_route(route, why, order, edits.Case(joint, mount, damage, at, left_mm), tables))
+        else:
+            out.append(OutStep(key, route.do, why, route.bits, route.danger))
+    kept = sorted((one for one in found if one.refused is None), key=_rank)
+    refused = tuple(one for one in found if one.refused is not None)
+    never = tables.need(REPAIR_SUBSTRATES, substrate).never
+    return Repaired(
+        damage, at, row.means, tuple(out), tuple(kept[:MOST]), refused, row.danger, never, left_mm,
+        asks_first(damage, at, mount.fixings),
+    )  # fmt: skip
+
+
+def _rank(route: Route) -> tuple[bool, bool, int]:
+    """Proven first, then what drills no new hole, then the trade's order; a shelf changes none of it."""
+    return not route.proven, route.new_hole, route.order
+
+
+def _route(route: RepairRoute, why: str, order: int, case: edits.Case, tables: Tables) -> Route:
+    found = edits.best(route, case, tables)
+    point = found.point
+    opened_mm = point.item_hole_mm if point.item_hole_mm != case.mount.item_hole_mm else None
+
+    def made(answer: Answer | None, checks: tuple[Check, ...], refused: Refusal | None) -> Route:
+        needs = tuple(dict.fromkeys(_left_open(check) for check in checks if check.status is not Status.HOLDS))
+        return Route(
+            route.route, route.do, why, route.bits, route.hardware, route.danger, route.new_hole == "yes", order,
+            answer, checks, needs, refused, point, opened_mm,
+        )  # fmt: skip
+
+    if isinstance(found.proof, Refusal):
+        return made(None, (), found.proof)
+    checks = (*(found.proof.checks if found.proof is not None else ()), *found.more)
+    if case.at is not None and case.mount.fixings > 1 and case.mount.pattern is not None and route.proof not in _WHOLE:
+        others = _others(case, route, tables)
+        if isinstance(others, Refusal):
+            return made(None, (), others)
+        checks = (*checks, *others)
+    if found.proof is None:
+        return made(None, checks, None)
+    proposal = replace(found.proof, proven=all(check.status is Status.HOLDS for check in checks), checks=checks)
+    return made(worded(1, score(proposal, point, tables), proposal, point, tables), checks, None)
+
+
+def _left_open(check: Check) -> str:
+    text = check.needs or check.title
+    return text.removeprefix("needs ")
+
+
+def _others(case: edits.Case, route: RepairRoute, tables: Tables) -> tuple[Check, ...] | Refusal:
+    """The fixings that stay as they are, where the repaired one is softer or stiffer than they are."""
+    assert case.at is not None
+    share, _ = mixed.worst_shares(case.mount, case.at - 1)
+    loads = mixed.scaled(demands(case.mount, tables), share, case.mount.fixings)
+    proof = prove(case.joint, case.mount, method_by(case.joint), loads, tables)
+    if isinstance(proof, Refusal):
+        because = f"the other fixings do not hold what this one may leave to them: {proof.because}"
+        return replace(proof, because=because)
+    return tuple(replace(check, id=f"{OTHERS}/{check.id}", title=f"The other fixings: {check.title}")
+                 for check in proof.checks)  # fmt: skip
