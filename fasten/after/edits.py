@@ -7,46 +7,25 @@ from math import hypot
 from fasten.advice.advise import method_by, method_of
 from fasten.advice.existing_use import with_item_hole
 from fasten.advice.method import Method, existing_hole_refusal, gates, joints
-from fasten.advice.ranking import order, score
-from fasten.after import mixed
-from fasten.after.damage import CORRODED, CRACKED, OFF, Damage
+from fasten.after import cover, mixed
+from fasten.after.case import Case, Found, least, loads_of, miss_of
+from fasten.after.damage import CORRODED, CRACKED, OFF
 from fasten.catalog.repairs import RepairRoute
 from fasten.catalog.rows import METRIC_CLEARANCE
 from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import drilled, head_mm, spaced_mm
 from fasten.geometry.patterns import positions_mm
-from fasten.model import Check, Demand, Figure, Input, Joint, MountPoint, Pattern, Position, Proposal, Refusal
+from fasten.model import Check, Figure, Input, Joint, MountPoint, Pattern, Position, Proposal, Refusal
 from fasten.proof.checks import at_most, waits
 from fasten.proof.demands import demands
 from fasten.proof.modes.common import edge_rule
 from fasten.proof.prove import prove
-from fasten.record import record
 from fasten.text.figures import mm
 
 ASKED_FIRST = frozenset({CRACKED, CORRODED})
 _LARGER = ("M4", "M5", "M6", "M8", "M10")
 _FEWEST, _FEWEST_LIGHT, _LIGHT_KG = 3, 2, 1.0
-
-
-@record
-class Case:
-    """Damage to a joint at a mount point: at one fixing, numbered from 1, or at all; how wide the hole is now."""
-
-    joint: Joint
-    mount: MountPoint
-    damage: Damage
-    at: int | None
-    left_mm: float | None
-
-
-@record
-class Found:
-    """What a route comes to: its proof or refusal, None where it is no joint; what it needs besides, and where."""
-
-    proof: Proposal | Refusal | None
-    more: tuple[Check, ...]
-    point: MountPoint
 
 
 Keep = Callable[[Joint, Case], bool]
@@ -95,15 +74,6 @@ def _any(joint: Joint, case: Case) -> bool:
     return True
 
 
-def _loads(mount: MountPoint, case: Case, tables: Tables) -> tuple[Demand, ...]:
-    """The demands on the fixing that is repaired: beside others the worst share that its stiffness may give it."""
-    loads = demands(mount, tables)
-    if case.at is None or mount.fixings < 2 or mount.pattern is None or mount.fixings != case.mount.fixings:
-        return loads
-    _, share = mixed.worst_shares(mount, case.at - 1)
-    return mixed.scaled(loads, share, mount.fixings)
-
-
 def _with_hole(case: Case) -> MountPoint:
     return replace(case.mount, hole_there_mm=case.left_mm, holes_there_mm=None)
 
@@ -113,31 +83,16 @@ def _tried(method: Method, keep: Keep, case: Case, mount: MountPoint, tables: Ta
     if refused is not None:
         yield refused
         return
-    loads = _loads(mount, case, tables)
+    loads = loads_of(mount, case, tables)
     for joint in joints(method, mount, tables):
         if keep(joint, case):
             yield existing_hole_refusal(joint, mount) or prove(joint, mount, method, loads, tables)
 
 
-def _least(found: list[Proposal | Refusal], mount: MountPoint, method: str, tables: Tables) -> Proposal | Refusal:
-    proposals = [one for one in found if isinstance(one, Proposal)]
-    if proposals:
-        return min(proposals, key=lambda one: (not one.proven, order(score(one, mount, tables), one)))
-    refusals = [one for one in found if isinstance(one, Refusal)]
-    nothing = Refusal(method, "no part of the tables is this one and fits here", ())
-    return min(refusals, key=lambda one: (_miss(one), one.fails), default=nothing)
-
-
-def _miss(refusal: Refusal) -> float:
-    if len(refusal.figures) < 2 or refusal.figures[1].value <= 0:
-        return float("inf")
-    return refusal.figures[0].value / refusal.figures[1].value
-
-
 def _search(keep: Keep, case: Case, mounts: list[MountPoint], methods: list[Method], tables: Tables) -> Found:
     """The best of the joints of these methods that are kept, at each of these mount points."""
     found = [
-        Found(_least(list(_tried(method, keep, case, mount, tables)), mount, method.NAME, tables), (), mount)
+        Found(least(list(_tried(method, keep, case, mount, tables)), mount, method.NAME, tables), (), mount)
         for mount in mounts for method in methods
     ]  # fmt: skip
     return min(found, key=_rank)
@@ -147,7 +102,7 @@ def _rank(found: Found) -> tuple[bool, bool, float]:
     proof = found.proof
     if isinstance(proof, Proposal):
         return False, not proof.proven, 0.0
-    return True, True, _miss(proof) if proof is not None else 0.0
+    return True, True, miss_of(proof) if proof is not None else 0.0
 
 
 def _own(case: Case) -> list[Method]:
@@ -168,7 +123,7 @@ def _same_again(route: RepairRoute, case: Case, tables: Tables) -> Found:
     """The same part in its hole: the joint as it is, where the hole is still inside its tolerance."""
     mount = _with_hole(case)
     refused = existing_hole_refusal(case.joint, mount)
-    proof = refused or prove(case.joint, mount, method_by(case.joint), _loads(mount, case, tables), tables)
+    proof = refused or prove(case.joint, mount, method_by(case.joint), loads_of(mount, case, tables), tables)
     return Found(proof, () if case.damage.size_mm is not None else _measure(case), mount)
 
 
@@ -203,7 +158,7 @@ def _of_methods(route: RepairRoute, case: Case, tables: Tables) -> Found:
 
 
 def _as_planned(route: RepairRoute, case: Case, tables: Tables) -> Found:
-    loads = _loads(case.mount, case, tables)
+    loads = loads_of(case.mount, case, tables)
     return Found(prove(case.joint, case.mount, method_by(case.joint), loads, tables), (), case.mount)
 
 
@@ -220,12 +175,12 @@ def _next_screw(route: RepairRoute, case: Case, tables: Tables) -> Found:
         share = min((screw.diameter_mm - old_mm) / (screw.diameter_mm - root_mm), 1.0)
         loads = tuple(
             replace(load, tension_n=load.tension_n / share, inputs=(*load.inputs, Input("share of thread", share, "-")))
-            for load in _loads(mount, case, tables)
+            for load in loads_of(mount, case, tables)
         )
         found.append(prove(joint, mount, method, loads, tables))
     needs = "needs a test pull of the larger screw: only its thread beyond the old outside counts"
     test = waits("repair-test", "Thread beyond the old outside", "N", None, needs, (), "(D - D_old) / (D - root)", ())
-    return Found(_least(found, mount, method.NAME, tables), (test,), mount)
+    return Found(least(found, mount, method.NAME, tables), (test,), mount)
 
 
 def _needs(route: RepairRoute, case: Case, tables: Tables) -> Found:
@@ -256,13 +211,13 @@ def _slot(route: RepairRoute, case: Case, tables: Tables) -> Found:
 def _loosened(case: Case, wide_mm: float, tables: Tables) -> Found:
     """The same joint over an opening of the item as wide, held by its clamp with the full factor on slip."""
     mount = replace(with_item_hole(case.mount, wide_mm), hole_there_mm=None)
-    method, loads = method_by(case.joint), _loads(mount, case, tables)
+    method, loads = method_by(case.joint), loads_of(mount, case, tables)
     found: list[Proposal | Refusal] = []
     for joint in joints(method, mount, tables) if gates(method, mount, tables) is None else ():
         if _same(joint, case):
             loose = replace(joint, oversize_mm=wide_mm - case.mount.item_hole_mm)
             found.append(_covered(loose, wide_mm, tables) or prove(loose, mount, method, loads, tables))
-    proof = _least(found, mount, method.NAME, tables)
+    proof = least(found, mount, method.NAME, tables)
     if isinstance(proof, Proposal) and proof.torque is not None and proof.torque.clamp_reserve is None:
         proof = Refusal(method.NAME, "along it friction alone counts, and this joint keeps no clamp", ())
     return Found(proof, (), mount)
@@ -320,7 +275,7 @@ def _elsewhere(mount: MountPoint, clear_mm: float, case: Case, tables: Tables) -
     if mount.edge_mm is not None and mount.edge_mm <= 0:
         figures = (Figure("moved by", clear_mm, "mm"), Figure("edge", case.mount.edge_mm or 0.0, "mm"))
         return Found(Refusal(case.joint.method, "the move may take it over the edge", figures), (), case.mount)
-    proof = prove(case.joint, mount, method_by(case.joint), _loads(mount, case, tables), tables)
+    proof = prove(case.joint, mount, method_by(case.joint), loads_of(mount, case, tables), tables)
     return Found(proof, (_kept_clear(clear_mm, case, tables),), mount)
 
 
@@ -351,4 +306,5 @@ _EDITS: Mapping[str, Callable[[RepairRoute, Case, Tables], Found]] = {
     "same": _same_again, "series": _of(_other_series), "thread": _next_thread, "hexagon": _hexagons,
     "washer": _of(_washered), "item hole": _wider_item, "slot": _slot, "beside": _beside, "shift": _shifted,
     "leave out": _left_out, "next screw": _next_screw, "methods": _of_methods, "planned": _as_planned, "needs": _needs,
+    "cover": cover.covered,
 }  # fmt: skip

@@ -6,6 +6,7 @@ from fasten.advice.advise import method_by
 from fasten.advice.ranking import score
 from fasten.advice.work import answer as worded
 from fasten.after import edits, mixed
+from fasten.after.case import Case
 from fasten.after.damage import SPUN, Damage, hole_left_mm
 from fasten.catalog.named import material
 from fasten.catalog.repairs import REPAIR_ROUTES, REPAIR_SUBSTRATES, REPAIRS, RepairRoute
@@ -55,6 +56,7 @@ class Route:
     refused: Refusal | None
     point: MountPoint
     opened_mm: float | None
+    notes: tuple[str, ...]
 
     @property
     def proven(self) -> bool:
@@ -110,7 +112,7 @@ def repaired(joint: Joint, mount: MountPoint, damage: Damage, at: int | None, ta
     for order, (key, why) in enumerate(zip(row.routes, row.why, strict=True)):
         route = tables.need(REPAIR_ROUTES, key)
         if route.sort == "route":
-            found.append(_route(route, why, order, edits.Case(joint, mount, damage, at, left_mm), tables))
+            found.append(_route(route, why, order, Case(joint, mount, damage, at, left_mm), tables))
         else:
             out.append(OutStep(key, route.do, why, route.bits, route.danger))
     kept = sorted((one for one in found if one.refused is None), key=_rank)
@@ -127,7 +129,7 @@ def _rank(route: Route) -> tuple[bool, bool, int]:
     return not route.proven, route.new_hole, route.order
 
 
-def _route(route: RepairRoute, why: str, order: int, case: edits.Case, tables: Tables) -> Route:
+def _route(route: RepairRoute, why: str, order: int, case: Case, tables: Tables) -> Route:
     found = edits.best(route, case, tables)
     point = found.point
     opened_mm = point.item_hole_mm if point.item_hole_mm != case.mount.item_hole_mm else None
@@ -136,7 +138,7 @@ def _route(route: RepairRoute, why: str, order: int, case: edits.Case, tables: T
         needs = tuple(dict.fromkeys(_left_open(check) for check in checks if check.status is not Status.HOLDS))
         return Route(
             route.route, route.do, why, route.bits, route.hardware, route.danger, route.new_hole == "yes", order,
-            answer, checks, needs, refused, point, opened_mm,
+            answer, checks, needs, refused, point, opened_mm, found.notes,
         )  # fmt: skip
 
     if isinstance(found.proof, Refusal):
@@ -158,7 +160,7 @@ def _left_open(check: Check) -> str:
     return text.removeprefix("needs ")
 
 
-def _others(case: edits.Case, route: RepairRoute, tables: Tables) -> tuple[Check, ...] | Refusal:
+def _others(case: Case, route: RepairRoute, tables: Tables) -> tuple[Check, ...] | Refusal:
     """The fixings that stay as they are, where the repaired one is softer or stiffer than they are."""
     assert case.at is not None
     share, _ = mixed.worst_shares(case.mount, case.at - 1)

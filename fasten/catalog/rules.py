@@ -167,6 +167,9 @@ class Rules(Enum):
     GAUGE_BAY = "gauge-bay"
     GAUGE_ROOM = "gauge-room"
     OVERSIZE_COVER = "oversize-cover"
+    COVER_RIVET_EDGE = "cover-rivet-edge"
+    COVER_SERVICE = "cover-service"
+    COVER_HARD_STOP = "cover-hard-stop"
 
 
 def rule(tables: Tables, name: Rules) -> Rule:

@@ -78,7 +78,7 @@ def test_every_method_that_a_route_names_is_one() -> None:
     known = {row.method for row in TABLES.rows(METHOD_WORDS)}
     for route in TABLES.rows(REPAIR_ROUTES):
         assert set(route.methods) <= known
-        assert bool(route.methods) == (route.proof == "methods")
+        assert bool(route.methods) == (route.proof in {"methods", "cover"})
         assert (route.needs is not None) == (route.proof == "needs")
 
 
@@ -290,6 +290,27 @@ def test_a_crack_rust_and_a_row_of_spun_nuts_ask_first_and_one_nut_does_not() ->
     for what in ("cracked", "corroded", "spun"):
         assert "structure, belt, seat or airbag" in done("skin08", what).asks
     assert done("skin08", "spun", 2).asks == ""
+
+
+def test_a_cover_plate_is_proved_with_its_rivets_and_its_bending() -> None:
+    """Rivets keep two diameters from the rim of the bad hole and from the edge of the plate."""
+    found = done("skin08", "oversize 9.4 mm", 3)
+    route = next(one for one in found.routes if one.route == "C1")
+    assert route.proven
+    ids = {check.id.partition(".")[0] for check in route.checks}
+    assert {"plate-bends", "plate-rivets/rivet-shear", "plate-rivets/rivet-tension"} <= ids
+    assert "Plate " in route.notes[0]
+    bends = next(check for check in route.checks if check.id == "plate-bends.hard_stop")
+    given = {entry.name: entry.value for entry in bends.inputs}
+    assert given["span"] / 2 * sqrt(2) - 9.4 / 2 >= 2 * 4.0
+    assert route.answer is not None
+    assert route.answer.proposal.joint.sheet_mm == given["plate"]
+
+
+def test_nothing_over_a_crack_is_proven_without_the_support_of_the_panel() -> None:
+    answer, mount = fixed("skin08")
+    found = repaired(answer.proposal.joint, replace(mount, support=None), read_damage("cracked"), 3, TABLES)
+    assert not any(one.proven for one in found.routes if one.route in {"C1", "K1"})
 
 
 def test_a_crack_is_never_proven() -> None:

@@ -68,6 +68,7 @@ def _notes(route: Route) -> Iterator[str]:
         yield f"NOT PROVEN: needs {'; '.join(route.needs)}"
     if route.opened_mm is not None:
         yield f"Opening in the item: {mm(route.opened_mm)}"
+    yield from route.notes
     if route.answer is not None:
         yield f"Here: {route.answer.title}"
         yield from (f"{label}: {text}" for label, text in parts(route.answer))
@@ -99,7 +100,7 @@ def _plain(route: Route, stocked: bool) -> dict[str, Any]:
         "route": route.route, "text": route.text, "why": route.why, "proven": route.proven, "needs": list(route.needs),
         "new_hole": route.new_hole, "on_shelf": stocked, "bits": route.bits, "hardware": route.hardware,
         "danger": route.danger, "checks": to_plain(route.checks),
-        "item_hole_mm": route.point.item_hole_mm, "edge_mm": route.point.edge_mm,
+        "notes": list(route.notes), "item_hole_mm": route.point.item_hole_mm, "edge_mm": route.point.edge_mm,
         "answer": None if route.answer is None else answer_json(route.answer, route.point),
         "refused": None if route.refused is None else refusal_json(route.refused),
     }  # fmt: skip

@@ -1,0 +1,175 @@
+"""A plate over a bad hole: the receiver in the plate, and four rivets round the hole that hold the plate."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+from math import sqrt
+
+from fasten.advice.advise import method_by, method_of
+from fasten.advice.method import Method, gates, joints
+from fasten.after.case import Case, Found, least, loads_of, miss
+from fasten.after.damage import CRACKED
+from fasten.catalog.materials import MATERIALS
+from fasten.catalog.named import material
+from fasten.catalog.repairs import RepairRoute
+from fasten.catalog.rules import Rules, rule_value
+from fasten.catalog.tables import Tables
+from fasten.geometry.joint import drilled
+from fasten.mechanics.cover import strip_bending_mpa
+from fasten.model import Check, Demand, Input, Joint, MountPoint, OnFrame, Pattern, Proposal, Refusal, Removal
+from fasten.proof.checks import at_most, waits
+from fasten.proof.prove import prove
+from fasten.proof.strength import case_name
+from fasten.record import record
+from fasten.text.figures import figure, mm
+
+THICKNESSES_MM = (1.5, 2.0)
+RIVETS = 4
+_STEP_MM = 2.0
+_SHARES = {"service": Rules.COVER_SERVICE, "sustained": Rules.COVER_SERVICE, "hard_stop": Rules.COVER_HARD_STOP}
+
+
+@record
+class Plate:
+    """A square cover plate with its rivets at the corners of a smaller square."""
+
+    thickness_mm: float
+    side_mm: float
+    pitch_mm: float
+    rivet: Joint
+    at: MountPoint
+
+
+def covered(route: RepairRoute, case: Case, tables: Tables) -> Found:
+    """The best receiver in the thinnest plate that does, with the proof of its rivets and of its bending."""
+    found = [
+        _in_plate(thick_mm, method, case, tables)
+        for thick_mm in THICKNESSES_MM for name in route.methods if (method := method_of(name)) is not None
+    ]  # fmt: skip
+    return next((one for one in found if not isinstance(one.proof, Refusal)), min(found, key=miss))
+
+
+def _in_plate(thick_mm: float, riveting: Method, case: Case, tables: Tables) -> Found:
+    plates = list(_plates(thick_mm, riveting, case, tables))
+    if not plates:
+        because = f"no rivet grips the plate and the {case.mount.thickness_max_mm:g} mm under it"
+        return Found(Refusal(riveting.NAME, because, ()), (), case.mount)
+    found = [_proved(plate, riveting, case, tables) for plate in plates]
+    return next((one for one in found if not isinstance(one.proof, Refusal)), min(found, key=miss))
+
+
+def _plates(thick_mm: float, riveting: Method, case: Case, tables: Tables) -> Iterator[Plate]:
+    """A plate for each rivet that grips plate and sheet, as wide as rivets keep from its edges and the old rim."""
+    hole_mm = _cut_mm(case)
+    under = replace(
+        case.mount, item_thickness_mm=thick_mm, item_material=case.mount.material, removed=Removal.NEVER, between=None,
+        hole_there_mm=None, holes_there_mm=None, holes_at=None, support=OnFrame(None), doubler=None, spread=None,
+        fixings=RIVETS, thread_there=None,
+    )  # fmt: skip
+    edge, _ = rule_value(tables, Rules.COVER_RIVET_EDGE)
+    for item_hole_mm in (4.1, 4.9, 3.3):
+        for rivet in riveting.joints(replace(under, item_hole_mm=item_hole_mm), tables):
+            diameter = drilled(rivet).diameter_mm
+            corner = hole_mm / 2 + edge * diameter  # from the middle to a rivet
+            pitch_mm = _up(corner * sqrt(2))
+            side_mm = _up(pitch_mm + 2 * edge * diameter)
+            at = replace(
+                under, item_hole_mm=item_hole_mm, edge_mm=edge * diameter,
+                pattern=Pattern("rectangle", pitch_mm, pitch_mm),
+            )  # fmt: skip
+            yield Plate(thick_mm, side_mm, pitch_mm, rivet, at)
+
+
+def _cut_mm(case: Case) -> float:
+    """The hole in the sheet under the plate: the bad one, and at least room for the new receiver through it."""
+    hole = case.joint.hole
+    return max(case.left_mm or 0.0, hole.diameter_mm if hole is not None else 0.0)
+
+
+def _up(length_mm: float) -> float:
+    return _STEP_MM * -(-length_mm // _STEP_MM)
+
+
+def _proved(plate: Plate, riveting: Method, case: Case, tables: Tables) -> Found:
+    loads = loads_of(case.mount, case, tables)
+    rivets = prove(plate.rivet, plate.at, riveting, _per_rivet(loads, plate), tables)
+    if isinstance(rivets, Refusal):
+        return Found(replace(rivets, because=f"rivets of the plate: {rivets.because}"), (), case.mount)
+    point = replace(case.mount, edge_mm=plate.side_mm / 2, hole_there_mm=None, holes_there_mm=None)
+    own = method_by(case.joint)
+    in_plate = replace(point, thickness_min_mm=plate.thickness_mm, thickness_max_mm=plate.thickness_mm)
+    refused = gates(own, in_plate, tables)
+    if refused is not None:
+        return Found(refused, (), case.mount)
+    tried = [prove(joint, point, own, loads, tables) for joint in joints(own, in_plate, tables)]
+    proof = least(tried, point, own.NAME, tables)
+    if isinstance(proof, Refusal):
+        return Found(proof, (), case.mount)
+    more = (
+        *(replace(check, id=f"plate-rivets/{check.id}", title=f"Rivets of the plate: {check.title}")
+          for check in rivets.checks),
+        *_bends(plate, proof, loads, case.mount, tables),
+    )  # fmt: skip
+    failed = next((check for check in more if check.utilisation is not None and check.utilisation > 1), None)
+    if failed is not None and failed.id.startswith("plate-bends"):
+        because = f"a plate of {plate.thickness_mm:g} mm bends too far"
+        return Found(Refusal(own.NAME, because, (), check=failed.id), (), case.mount)
+    return Found(proof, (*more, *_cracked(case)), point, _in_words(plate))
+
+
+def _cracked(case: Case) -> tuple[Check, ...]:
+    """A crack came from somewhere: nothing over it is proven before it is known how stiff the panel is."""
+    if case.damage.what != CRACKED or case.mount.support is not None:
+        return ()
+    needs = "needs the support of the panel: the crack came from somewhere"
+    return (waits("crack-support", "Panel that cracked", "-", None, needs, (), "-", ()),)
+
+
+def _in_words(plate: Plate) -> tuple[str, ...]:
+    screw = plate.rivet.screw
+    size = f"{figure(plate.side_mm)} x {figure(plate.side_mm)} x {mm(plate.thickness_mm)}"
+    rivet = "rivets" if screw is None else f"{screw.thread} rivets"
+    return (
+        f"Plate {size}, {RIVETS} {rivet} at {figure(plate.pitch_mm)} x {mm(plate.pitch_mm)}, primed and bonded",
+        f"Shim every other fixing by {mm(plate.thickness_mm)}; no rivet head under the item's foot",
+    )
+
+
+def _per_rivet(loads: tuple[Demand, ...], plate: Plate) -> tuple[Demand, ...]:
+    """What a rivet carries: its share of shear and pull, and of what the shear tips by the plate's thickness."""
+    tips = plate.thickness_mm / (plate.pitch_mm * RIVETS / 2)
+    more = (
+        Input("rivets", float(RIVETS), "-"), Input("plate", plate.thickness_mm, "mm"),
+        Input("pitch of the rivets", plate.pitch_mm, "mm"),
+    )  # fmt: skip
+    return tuple(
+        replace(
+            load, shear_n=load.shear_n / RIVETS, tension_n=load.tension_n / RIVETS + load.shear_n * tips,
+            inputs=(*load.inputs, *more),
+        )
+        for load in loads
+    )  # fmt: skip
+
+
+def _bends(
+    plate: Plate, proof: Proposal, loads: tuple[Demand, ...], mount: MountPoint, tables: Tables
+) -> Iterator[Check]:
+    """The plate as a beam from rivet row to rivet row, its width less the receiver's hole, for each kind of load."""
+    row, hole_mm = material(tables, mount.material), drilled(proof.joint).diameter_mm
+    assert row.yield_mpa is not None, "sheet has a yield strength"
+    width_mm = plate.side_mm - hole_mm
+    for kind in dict.fromkeys(load.kind for load in loads):
+        worst = max((load for load in loads if load.kind == kind), key=lambda load: load.tension_n)
+        factor, source = rule_value(tables, _SHARES.get(kind, Rules.COVER_SERVICE))
+        stress = strip_bending_mpa(
+            force_n=worst.tension_n, span_mm=plate.pitch_mm, width_mm=width_mm, thickness_mm=plate.thickness_mm
+        )
+        inputs = (
+            *worst.inputs, Input("pull", worst.tension_n, "N"), Input("span", plate.pitch_mm, "mm"),
+            Input("width less hole", width_mm, "mm"), Input("plate", plate.thickness_mm, "mm"),
+            Input("yield strength", row.yield_mpa, "MPa"), Input("factor", factor, "-"),
+        )  # fmt: skip
+        yield at_most(
+            f"plate-bends.{kind}", "Plate bends between its rivets", stress, row.yield_mpa / factor, "MPa", inputs,
+            "1.5 F span / (width t^2)", (source, tables.source_id(MATERIALS, row)), factor=factor,
+            load_case=case_name(worst),
+        )  # fmt: skip
