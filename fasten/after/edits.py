@@ -273,7 +273,7 @@ def _points(points: tuple[tuple[float, float], ...]) -> Pattern:
 
 def _elsewhere(mount: MountPoint, clear_mm: float, case: Case, tables: Tables) -> Found:
     if mount.edge_mm is not None and mount.edge_mm <= 0:
-        figures = (Figure("moved by", clear_mm, "mm"), Figure("edge", case.mount.edge_mm or 0.0, "mm"))
+        figures = (Figure("moved by", clear_mm, "mm"), Figure("edge distance", case.mount.edge_mm or 0.0, "mm"))
         return Found(Refusal(case.joint.method, "the move may take it over the edge", figures), (), case.mount)
     proof = prove(case.joint, mount, method_by(case.joint), loads_of(mount, case, tables), tables)
     return Found(proof, (_kept_clear(clear_mm, case, tables),), mount)

@@ -11,6 +11,9 @@ from fasten.question.resolve import resolve
 
 # Item; what onto; then what else is said, an indented line going on with the one above it.
 _ASKED = """
+amplifier; steel 0.8 mm; behind 60mm; edge 60mm; hole-there M6 rivet nut; panel floor; removed yearly
+amplifier; steel 0.8 mm; behind 60mm; edge 60mm; hole-there 9 mm; item-hole 5.5 mm; panel floor; reach both-sides;
+    removed yearly
 amplifier; abs 3 mm; behind 60mm; boss 16x24 mm; edge 60mm; mass 0.3kg; panel floor; removed rarely
 amplifier; abs 3 mm; behind 60mm; boss 16x24 mm; edge 60mm; mass 0.3kg; panel floor; removed weekly
 amplifier; fibreglass 3 mm; behind 60mm; between carpet 6 mm; edge 60mm; panel floor; removed rarely
@@ -189,4 +192,5 @@ def asked() -> Iterator[dict[str, str]]:
 def answered() -> tuple[tuple[str, MountPoint, tuple[Answer, ...]], ...]:
     """Each question in words, its mount point and its answers."""
     mounts = [(", ".join(said.values()), resolve(read_question(said, builtin()), builtin())) for said in asked()]
-    return tuple((words, mount, advise(mount, builtin(), changes=False).answers) for words, mount in mounts)
+    found = [(words, advise(mount, builtin(), changes=False)) for words, mount in mounts]
+    return tuple((words, advice.mount, advice.answers) for words, advice in found)
