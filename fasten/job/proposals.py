@@ -18,13 +18,15 @@ from fasten.question.fields import ITEM, LUG, POWER
 from fasten.record import record
 from fasten.text.figures import figure
 from fasten.wiring.ends import LOUDSPEAKER
-from fasten.wiring.fields import CARRIES, FROM, LENGTH, TO
+from fasten.wiring.fields import CARRIES, FROM, GROUND, LENGTH, TO
+from fasten.wiring.fuse import is_battery
 from fasten.wiring.read import BODY
 from fasten.wiring.words import Unsized
 
 AMPLIFIER, PROCESSORS, BLOCK = "amplifier", ("signal-processor", "head-unit"), "distribution-block"
 BATTERY, TO_AMPLIFIERS, TO_DASH, TO_DOORS = "battery", "to-amplifiers", "to-dash", "to-doors"
 BRANCH = "0.6 m"
+_MINUS = "battery post -"
 _MEASURE = "length proposed: measure it"
 ASKED = {BATTERY: "battery stud M8", TO_AMPLIFIERS: "5m", TO_DASH: "4m", TO_DOORS: "3m"}
 """What is said once of the vehicle, each with an example."""
@@ -65,7 +67,8 @@ def taken(job: Job, wanted: tuple[Proposal, ...]) -> Job:
 
 def asked_by(wanted: tuple[Proposal, ...]) -> tuple[str, ...]:
     """What must be said of the vehicle before these are taken, each once."""
-    return tuple(dict.fromkeys(name for one in wanted for name in one.asks))
+    asked = {name for one in wanted for name in one.asks}
+    return tuple(name for name in ASKED if name in asked)
 
 
 def _quoted(text: str) -> str:
@@ -93,18 +96,24 @@ def _lacking(job: Job, found: tuple[RunChoice, ...], tables: Tables) -> Iterator
 
 
 def _of_amplifier(mount: Mount, block: Mount | None, job: Job, tables: Tables) -> Iterator[Proposal]:
-    name, ground = mount.name, _ground_end(job)
+    name = mount.name
     if not any(_is_load(run) for run in _ends(job, name)):
         source = _battery(job) if block is None else block.name
         far = TO_AMPLIFIERS if block is None else ""
         yield _proposed(job, name, POWER.name, (FROM.name, source), (TO.name, name), far)
-    if not any(_goes_to_ground(run, job) for run in _begins(job, name)):
-        most, _ = rule_figure(tables, WiringRules.GROUND_MOST)
-        yield _proposed(job, name, "ground", (FROM.name, name), (TO.name, ground), f"{figure(most)} mm")
+    yield from _of_ground(name, job, tables)
     for kind in (Unsized.REMOTE, Unsized.SIGNAL):
         if not any(_carries(run, kind.value) for run in _ends(job, name)):
             yield _light(job, name, kind, TO_DASH)
     yield from _leads(mount, job, tables)
+
+
+def _of_ground(name: str, job: Job, tables: Tables) -> Iterator[Proposal]:
+    """The ground of an item, where neither a run nor a lead beside the run that feeds it is one."""
+    has_lead = any(dict(run.said).get(GROUND.name) for run in _ends(job, name))
+    if not has_lead and not any(_goes_to_ground(run, job) for run in _begins(job, name)):
+        most, _ = rule_figure(tables, WiringRules.GROUND_MOST)
+        yield _proposed(job, name, "ground", (FROM.name, name), (TO.name, _ground_end(job)), f"{figure(most)} mm")
 
 
 def _of_processor(mount: Mount, block: Mount | None, job: Job, tables: Tables) -> Iterator[Proposal]:
@@ -113,6 +122,7 @@ def _of_processor(mount: Mount, block: Mount | None, job: Job, tables: Tables) -
         source = _battery(job) if block is None else block.name
         far = TO_DASH if block is None else ""
         yield _proposed(job, name, "feed", (FROM.name, source), (TO.name, name), far, (CARRIES.name, "5 A"))
+    yield from _of_ground(name, job, tables)
     if not any(_carries(run, Unsized.SIGNAL.value) for run in (*_ends(job, name), *_begins(job, name))):
         yield _light(job, name, Unsized.SIGNAL, TO_DASH)
 
@@ -135,9 +145,23 @@ def _of_body(job: Job, found: tuple[RunChoice, ...], tables: Tables) -> Iterator
     over, _ = rule_figure(tables, WiringRules.BODY_CABLE_OVER)
     sources = (one.answer.sizing for one in found if one.answer is not None and not one.answer.sizing.run.from_name)
     total = sum(one.current.full_a for one in sources if one.current is not None and one.fuse is not None)
-    if total > over and not any(dict(run.said).get(FROM.name, "").startswith("battery post -") for run in job.runs):
-        ends = (FROM.name, "battery post -"), (TO.name, f"{BODY} M8")
+    there = sum(dict(run.said).get(FROM.name, "").startswith(_MINUS) for run in job.runs)
+    ends = (FROM.name, _MINUS), (TO.name, f"{BODY} M8")
+    if total > over and not there:
         yield _proposed(job, "battery minus", "to body", *ends, "450 mm", (CARRIES.name, f"{figure(total)} A"))
+    seconds = list(_second_batteries(found))
+    for name, full_a in seconds[max(there - (total > over), 0) :]:
+        yield _proposed(job, name, "second ground", *ends, "450 mm", (CARRIES.name, f"{figure(full_a)} A"))
+
+
+def _second_batteries(found: tuple[RunChoice, ...]) -> Iterator[tuple[str, float]]:
+    """The runs from one battery to another, and what they carry: the second is grounded by itself."""
+    for one in found:
+        sizing = None if one.answer is None else one.answer.sizing
+        if sizing is not None and sizing.current is not None:
+            run = sizing.run
+            if is_battery(run.from_) and is_battery(run.to):
+                yield one.name, sizing.current.full_a
 
 
 def _proposed(

@@ -113,6 +113,7 @@ def _said_of(name: str, answer: Wired) -> Iterator[tuple[str, ToSettle]]:
 
 def _word_of(check: str, run: Run) -> str:
     """The end whose terminal is to be said."""
-    if check.partition(".")[0] != "terminal":
+    kind, _, name = check.partition(".")
+    if kind != "terminal":
         return ""
-    return FROM.name if isinstance(run.from_, DeviceEnd) else TO.name
+    return FROM.name if isinstance(run.from_, DeviceEnd) and run.from_.name == name else TO.name

@@ -137,7 +137,7 @@ class RunActions(MountActions):
         """Go on to the next word."""
         if self._is_asking_run:
             await self.keys_taken()
-            self.runs.step(1)
+            self.runs.onward()
         else:
             await super().action_onward()
 

@@ -17,6 +17,7 @@ from fasten.text.names import either
 from fasten.text.shown import shown
 from fasten.tui.drawn.sentence import MORE, NOT_GIVEN, Kind, Word
 from fasten.tui.outcome import Reading
+from fasten.wiring.ends import LOUDSPEAKER
 from fasten.wiring.fields import (
     CABLE,
     CARRIES,
@@ -92,8 +93,18 @@ def words_of(
     return [*words, Word(MORE, more, Kind.MORE)]
 
 
-def read_word(name: str, text: str, job: Job, tables: Tables) -> Reading:
-    """A word read by itself, among what the job has."""
+def read_word(name: str, text: str, job: Job, tables: Tables, was: str = "") -> Reading:
+    """A word read by itself, among what the job has.
+
+    At an end that `was` said, a text that begins with a comma says only how that takes the cable.
+    """
+    if name in _ENDS and text.startswith(","):
+        at = was.partition(",")[0] or LOUDSPEAKER
+        whole = completed(f"{at}{text}", (at,))
+        text = whole.partition(",")[2].strip() if at == LOUDSPEAKER else whole
+    if name == MORE:
+        named = named_by(text)
+        return Reading(text, label_of(named).lower()) if named else Reading(text, why="nothing is called so")
     try:
         return _ways(name, text, job) if name in _WAYS else _read(_FIELDS[name], text, job, tables)
     except FastenError as error:
@@ -103,6 +114,8 @@ def read_word(name: str, text: str, job: Job, tables: Tables) -> Reading:
 
 def offers(name: str, job: Job, tables: Tables) -> tuple[str, ...]:
     """Words that may be typed here, the most wanted first."""
+    if name == MORE:
+        return tuple(map(label_of, ORDER))
     if name in _WAYS:
         return tuple(way.name for way in _known(name, job))
     return options(_FIELDS[name], (mount.name for mount in job.mounts), tables)
@@ -110,7 +123,14 @@ def offers(name: str, job: Job, tables: Tables) -> tuple[str, ...]:
 
 def example_of(name: str) -> str:
     """What stands in an empty entry."""
-    return {SECTIONS: "bonnet, left sill", HOLES: "bulkhead"}.get(name) or _FIELDS[name].example
+    own = {SECTIONS: "bonnet, left sill", HOLES: "bulkhead", MORE: "cable, fuse, where"}
+    return own.get(name) or _FIELDS[name].example
+
+
+def named_by(text: str) -> str:
+    """The first word that goes by a text; empty where none does."""
+    typed = text.strip().casefold()
+    return next((name for name in ORDER if typed and typed in f"{label_of(name)} {name}".casefold()), "")
 
 
 def begun_name(run: CableRun) -> str:

@@ -38,6 +38,7 @@ from fasten.tui.run_question import (
     begun_name,
     example_of,
     label_of,
+    named_by,
     offers,
     read_word,
     said_of,
@@ -122,7 +123,10 @@ class RunsPlace(Vertical):
         if self.name_in_hand is not None and self.run is None:
             self.name_in_hand = None  # it was taken away, or is of another job
             self._misread.clear()
-        self._ask_soon()
+        if self.is_listing:
+            self._write()  # keys may follow that are meant for a line of it
+        else:
+            self._ask_soon()
 
     @property
     def run(self) -> CableRun | None:
@@ -196,8 +200,6 @@ class RunsPlace(Vertical):
         if self._pause is not None:
             self._pause.stop()
             self._pause = None
-        if not self.size.width:
-            return
         self._fill(self._list, tuple(list_lines(self._known, self.name_in_hand, self._width(self._list))))
         self._show_question()
         self._show_answer()
@@ -216,8 +218,11 @@ class RunsPlace(Vertical):
         keys = [line.key for line in lines]
         if key in keys:
             options.highlighted = keys.index(key)
-        elif lines and options is self._list:
-            options.highlighted = next((at for at, line in enumerate(lines) if not line.is_heading), None)
+        elif lines and options is self._list:  # what was settled is gone: the next comes into its place
+            least = min(at or 0, len(lines) - 1)
+            options.highlighted = next(
+                (at for at, line in enumerate(lines) if at >= least and not line.is_heading), None
+            )
         options.scroll_to(y=y, animate=False, immediate=True)
 
     def _show_question(self) -> None:
@@ -269,7 +274,7 @@ class RunsPlace(Vertical):
         return words_of(name, said, self._misread, run, self._word, unfolded=self._is_unfolded)
 
     def _read(self, text: str) -> Reading:
-        return read_word(self._word, text, self._job, self._tables)
+        return read_word(self._word, text, self._job, self._tables, self._arrived)
 
     def _take_word(self, name: str) -> None:
         self._word = name
@@ -278,14 +283,24 @@ class RunsPlace(Vertical):
 
     def step(self, steps: int) -> None:
         """Go to the word after or before; at the last the selection stays."""
-        names = [word.name for word in self._words() if word.name != MORE]
+        names = [word.name for word in self._words()]
         at = names.index(self._word) + steps if self._word in names else 0
         self._go_to(names[min(max(at, 0), len(names) - 1)])
+
+    def onward(self) -> None:
+        """Go on to the next word; at the last take what was typed there, or unfold what it stands for."""
+        if self._word != MORE:
+            self.step(1)
+        elif named := named_by(self._entry.field.value):
+            self._is_unfolded = True
+            self._go_to(named)
+        else:
+            self.take_word(MORE)
 
     def _go_to(self, name: str) -> None:
         """Leave a word: one that is begun is what was meant."""
         text = self._entry.field.value.strip()
-        if text and self._word not in self._misread:
+        if text and self._word != MORE and self._word not in self._misread:
             self._say(self._word, self._read(text).taken)
         self._take_word(name)
         self._show_question()
@@ -302,6 +317,7 @@ class RunsPlace(Vertical):
         """Take a word in hand; what the last word stands for is unfolded, or folded again."""
         if name == MORE:
             self._is_unfolded = not self._is_unfolded
+            self._go_to(MORE)
             self._write()
         else:
             self._go_to(name)
@@ -332,7 +348,9 @@ class RunsPlace(Vertical):
             return
         text = self._entry.field.value.strip()
         reading = self._read(text) if text else Reading("")
-        if reading.why:
+        if self._word == MORE:
+            pass  # what is typed there is the name of a word
+        elif reading.why:
             self._misread[self._word] = text
         else:
             self._misread.pop(self._word, None)

@@ -45,9 +45,9 @@ def test_two_amplifiers_at_a_block_get_a_trunk_and_branches_and_the_ground_lug_t
     assert texts(take(taken, offered(taken), "1")) == [], "nothing is asked for twice"
 
 
-def test_a_processor_lacks_feed_and_signal() -> None:
+def test_a_processor_lacks_feed_ground_and_signal() -> None:
     alone = replace(BARE, mounts=(Mount("dsp", (("item", "signal-processor"), *ON)),))
-    assert texts(alone) == ["dsp: no feed run yet", "dsp: no signal run yet"]
+    assert texts(alone) == ["dsp: no feed run yet", "dsp: no ground run yet", "dsp: no signal run yet"]
 
 
 def test_runs_that_are_there_are_not_proposed() -> None:
@@ -77,3 +77,24 @@ def test_what_cannot_be_taken_is_refused(wanted: str, said: str) -> None:
 def test_what_was_said_of_the_vehicle_is_asked_once() -> None:
     once = with_electrics(BARE, SAID, TABLES)
     assert dict(with_electrics(once, {"battery": "", "to-dash": "3 m"}, TABLES).electrics) == SAID | {"to-dash": "3 m"}
+
+
+def test_a_ground_lead_beside_the_run_that_feeds_it_is_not_asked_for_again() -> None:
+    said = (("from", "battery stud M8"), ("to", "amp, set screw"), ("length", "5 m"), ("ground", "0.45 m"))
+    assert "amp: no ground run yet" not in texts(replace(BARE, mounts=(AMP,), runs=(CableRun("power", said),)))
+    assert "amp: no ground run yet" in texts(replace(BARE, mounts=(AMP,), runs=(CableRun("power", said[:3]),)))
+
+
+def test_a_second_battery_has_two_fuses_and_is_grounded_by_itself() -> None:
+    said = (("carries", "60 A"), ("from", "battery stud M8"), ("to", "battery post +"), ("length", "4 m"))
+    job = replace(BARE, mounts=(), runs=(CableRun("link", said),))
+    (link,) = run_choices(job, TABLES)
+    assert link.answer is not None
+    assert link.answer.sizing.fuse is not None
+    assert link.answer.sizing.fuse.count == 2
+    assert texts(job) == ["link: no second ground run yet"]
+    taken = take(job, offered(job), "all")
+    assert dict(taken.runs[1].said) | {"length": ""} == {
+        "carries": "60 A", "from": "battery post -", "to": "body M8", "length": "",
+    }  # fmt: skip
+    assert texts(taken) == []

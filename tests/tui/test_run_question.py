@@ -43,6 +43,9 @@ def test_a_word_is_put_in_and_taken_away() -> None:
 def test_an_end_is_a_mount_point_of_the_job_by_its_beginning_and_nothing_else() -> None:
     assert read_word(TO.name, "le,s", JOB, TABLES).taken == "left amplifier, set screw"
     assert read_word(FROM.name, "connector", JOB, TABLES).understood == "connector"
+    assert read_word(TO.name, ",s", JOB, TABLES, "left amplifier").taken == "left amplifier, set screw"
+    assert read_word(TO.name, ",s", JOB, TABLES, "loudspeaker").taken == "set screw"
+    assert read_word(MORE, "holder", JOB, TABLES).understood == "fuse"
     wrong = read_word(TO.name, "right amplifier", JOB, TABLES)
     assert "no end of a run" in wrong.why
     assert "\x1b" not in read_word(TO.name, "\x1b[2J", JOB, TABLES).why
