@@ -108,7 +108,34 @@ def in_job(found: tuple[Choice, ...], job: Job, tables: Tables, owned: Owned | N
     """
     used = used_by(found, job)
     known: dict[MountPoint, Answer] = {}
-    return tuple(choice if is_settled(choice) else _beside(choice, used, known, tables, owned) for choice in found)
+    return tuple(_in_job(one, used, known, job, tables, owned) for one in found)
+
+
+def choice_in_job(mount: Mount, job: Job, uses: Iterable[Use], tables: Tables, owned: Owned | None = None) -> Choice:
+    """What one mount point gets beside the others, by the series that these use by themselves."""
+    found = choice(mount, tables, owned, job)
+    used = used_series((*uses, *uses_of((found,))), job.packed)
+    return _in_job(found, used, {}, job, tables, owned)
+
+
+def _in_job(
+    found: Choice, used: frozenset[str], known: dict[MountPoint, Answer], job: Job, tables: Tables,
+    owned: Owned | None,
+) -> Choice:  # fmt: skip
+    if holes_of(found.mount.ticked) and found.mount.pin is None and found.mount.built is None:
+        return _as_drilled(found, used, job, tables, owned)
+    return found if is_settled(found) else _beside(found, used, known, tables, owned)
+
+
+def _as_drilled(found: Choice, used: frozenset[str], job: Job, tables: Tables, owned: Owned | None) -> Choice:
+    """What its holes were made for: what it gets by itself, or beside the others; else they are existing ones."""
+    mount = found.mount
+    free = choice(replace(mount, ticked=()), tables, owned, job)
+    if free.answer is None or free.point is None or existing_mm(mount.ticked, free.answer, free.point) is None:
+        return found
+    other = _beside(free, used, {}, tables, owned)
+    is_it = other.answer is not None and existing_mm(mount.ticked, other.answer, free.point) is None
+    return other.of(mount) if is_it else found
 
 
 def used_by(found: Iterable[Choice], job: Job) -> frozenset[str]:

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Mapping
 
 from fasten.advice.made_to import hole_of
 from fasten.job.words import Visit
-from fasten.model import Answer, Doing, MountPoint, Phase, WorkStep
+from fasten.model import Answer, Doing, MountPoint, Phase, Proposal, WorkStep
 from fasten.record import record
 from fasten.text.figures import counted
 from fasten.text.units import number
@@ -93,6 +93,13 @@ def holes_mm(ticked: Iterable[str]) -> dict[int, float]:
 def holes_of(ticked: Iterable[str]) -> tuple[str, ...]:
     """The ticks of holes among these."""
     return tuple(tick for tick in ticked if tick.startswith(_HOLE))
+
+
+def made_as_wanted(ticked: Iterable[str], proposal: Proposal) -> tuple[int, ...]:
+    """The holes that are made as this proposal wants them, by their number."""
+    wanted = hole_of(proposal)
+    kept = ticks(ticked)
+    return tuple(place for place in holes_mm(ticked) if wanted is not None and kept[f"{_HOLE}{place}"] == wanted.text)
 
 
 def existing_mm(ticked: Iterable[str], answer: Answer, mount: MountPoint) -> float | None:

@@ -28,7 +28,11 @@ PLACES = (
     Action("go('look')", "l", "Look", "any thread, bit, gauge, screw or class"),
 )
 ACTIONS = (
-    Action("tick", "k", "packed", "the marked line is packed, or not after all", "box"),
+    Action("make", "k", "tick", "the step or hole in hand is made, or not after all", "work"),
+    Action("all_steps", "w", "work", "all of the steps, or one at a time", "work"),
+    Action("section", "v", "view", "the joint as it is drawn, and all of its answer", "work"),
+    Action("work", "w", "work", "the steps at the car, one at a time, each ticked as it is made", "mounts"),
+    Action("tick", "k", "tick", "the marked line is packed, or not after all", "box"),
     Action("have", "h", "have", "put what this line wants on the shelf", "box"),
     Action("own", "h", "have", "put a part, bit, tool or consumable on the shelf", "shelf"),
     Action("fewest", "f", "fewest", "the same job with fewer different sizes, before and after", "box"),
@@ -42,7 +46,6 @@ ACTIONS = (
     Action("undo", "u", "undo", "take the last change back"),
     Action("all_mounts", "a", "all mounts", "go to another mount point"),
     Action("compare", "c", "compare", "the proposals side by side, and hold one", "mounts"),
-    Action("as_built", "w", "as built", "write down what was really used", "mounts"),
     Action("instead", "i", "instead", "a screw length is missing: what on the shelf will do", "mounts"),
     Action("copy", "o", "copy", "the same again, without what was measured here", "mounts"),
     Action("pair", "p", "pair", "the same on the other side, left or right", "mounts"),
@@ -60,11 +63,19 @@ COMMANDS = {
     "go('runs')": ("runs", "wire"), "name_run": ("rename", "set"), "remove_run": ("remove",),
     "go('look')": ("look", "tables"), "tick": ("pack",), "fewest": ("fewest",), "new_mount": ("start", "pick"),
     "gauge": ("gauge",), "undo": ("undo",),
-    "redo": ("undo",), "compare": ("keep",), "as_built": ("built",), "instead": ("instead",),
+    "redo": ("undo",), "compare": ("keep",), "make": ("work", "built"), "instead": ("instead",),
     "copy": ("copy",), "pair": ("pair",), "rename": ("rename", "set", "move"), "remove_mount": ("remove",),
     "export": ("work", "hardware", "template"), "jobs": ("set", "demo"),
 }  # fmt: skip
 """The commands that do what an action does, without the screen; what only moves about on it has none."""
+HOME = {"work": "mounts"}  # a place that no page leads to belongs to one that is a page
+LARGE: dict[str, tuple[tuple[str, str], ...]] = {
+    "mounts": (("work", ""), ("compare", ""), ("instead", "")),
+    "work": (("all_steps", "full list"), ("section", "section")),
+    "box": (("tick", ""), ("have", ""), ("fewest", "")),
+    "shelf": (("own", ""), ("drop", "")),
+}
+"""What is pressed most in each place, in a row over the foot where the screen is held in the hand; and what it says."""
 STOP = Action("stop", "q", "stop", "end the work that the top line counts")  # in place of leaving
 
 

@@ -1,22 +1,30 @@
 """The answer as it stands, in the words of the command line, always under the entry that it belongs to."""
 
+from __future__ import annotations
+
 from collections.abc import Iterator, Sequence
 from itertools import chain
+from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
 from textual.containers import Vertical, VerticalScroll
-from textual.events import Resize
+from textual.events import Click, Resize
 from textual.geometry import Size
+from textual.message import Message
 from textual.widgets import Static
 
 from fasten.question.fields import NEEDED
 from fasten.text.names import capital
-from fasten.tui.content import content
+from fasten.tui.content import content, tapped
 from fasten.tui.drawn.band import band
 from fasten.tui.drawn.runs import Line, plain
 from fasten.tui.lines import Lines
 from fasten.tui.outcome import Good, Outcome, label
 
+if TYPE_CHECKING:
+    from fasten.tui.drawn.answer import Kept
+
+HOLE = "hole"  # what a fixing of a plan is tapped for
 _LEAST_COLUMNS, _MOST_COLUMNS = 32, 96
 _START = """Say what is mounted, onto what, and how often it comes off. The answer appears here as you type.
 
@@ -26,6 +34,13 @@ Enter goes on to the next field, Tab and the arrow keys move about, and every bu
 class AnswerPanel(Vertical):
     """The last good answer under its verdict, which is out of reach of scrolling."""
 
+    class Hole(Message):
+        """A fixing of the plan was tapped: its number."""
+
+        def __init__(self, number: int) -> None:
+            super().__init__()
+            self.number = number
+
     def __init__(self, problems: tuple[str, ...] = ()) -> None:
         super().__init__(id="answer")
         self._good: Good | None = None
@@ -34,7 +49,8 @@ class AnswerPanel(Vertical):
         self._words = Lines(self._start, "words")
         self._changed = ""  # what of its entry has changed since; empty while the answer is current
         self._outcome = Outcome()
-        # What stands there, how current, what is left to say, how wide, how high, in which look.
+        self._kept: Kept | None = None  # of the mount point that it is of
+        # What stands there, how current, what is left to say, how wide, how high, in which look, with what is kept.
         self._written: tuple[object, ...] = ()
         self._scroll = VerticalScroll(self._words, id="reading")
 
@@ -49,13 +65,18 @@ class AnswerPanel(Vertical):
     def on_resize(self, _event: Resize) -> None:
         self.call_after_refresh(self._write)
 
-    def show(self, outcome: Outcome) -> None:
+    def on_click(self, event: Click) -> None:
+        what, number = tapped(self, event)
+        if what == HOLE:
+            self.post_message(self.Hole(number))
+
+    def show(self, outcome: Outcome, kept: Kept | None = None) -> None:
         """Show a new answer, or keep the last one and say that it is not the answer to what is typed now."""
         if outcome.good is not None and outcome.good != self._good:
             self._good = outcome.good
             self._go_home()
         self._changed = "" if self._good is None or outcome.good is not None else _changed(self._good, outcome)
-        self._outcome = outcome
+        self._outcome, self._kept = outcome, kept
         self._write()
 
     def forget(self) -> None:
@@ -81,7 +102,7 @@ class AnswerPanel(Vertical):
         width = min(max(self._scroll.scrollable_content_region.width, _LEAST_COLUMNS), _MOST_COLUMNS)
         height, look = self.app.size.height, self.app.theme
         left, held = _left(self._outcome), _held(self._outcome)
-        asked = (self._good, self._changed, left, held, width, height, look)
+        asked = (self._good, self._changed, left, held, width, height, look, self._kept)
         if self._written == asked:
             return
         self._written = asked
@@ -90,13 +111,13 @@ class AnswerPanel(Vertical):
             self._band.update(content([row]), layout=False)
             self._words.write("\n".join((*map(plain, more), *([""] if more else []), self._start)))
             return
-        row, lines = _drawn(self._good, self._changed, left, held, Size(width, height), look)
+        row, lines = _drawn(self._good, self._changed, left, held, Size(width, height), look, self._kept)
         self._band.update(content([row]), layout=False)  # it is one row high, whatever it says
         self._words.draw(lines, None if self._scroll.scroll_offset.y else max(self._scroll.size.height, 1))
 
 
 def _drawn(
-    good: Good, changed: str, left: Sequence[str], held: Line, size: Size, look: str
+    good: Good, changed: str, left: Sequence[str], held: Line, size: Size, look: str, kept: Kept | None
 ) -> tuple[Line, Iterator[Line]]:
     """The row of the verdict, which is always in view, and all that is beneath it."""
     from fasten.tui.drawn.answer import answer_lines, room_of
@@ -107,7 +128,7 @@ def _drawn(
     else:
         verdict = verdict_of(good.advice)
         row, more = band(verdict.stands, verdict.words, verdict.reasons, size.width, verdict.role)
-    beneath = answer_lines(good.advice, room_of(size.width, size.height, look), current=not changed)
+    beneath = answer_lines(good.advice, room_of(size.width, size.height, look), current=not changed, kept=kept)
     return row, chain(more, [held] if held else [], beneath)
 
 

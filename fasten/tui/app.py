@@ -21,12 +21,13 @@ from fasten.tui.open_shelf import OpenShelf
 from fasten.tui.run_actions import RUNS, RunActions
 from fasten.tui.standings import Standings
 from fasten.tui.start_actions import StartActions
+from fasten.tui.work_actions import WorkActions
 
 _REST_S = 0.3  # without a change, after which the rail is calculated
 _MOST_RAILED = 60  # mount points that it calculates; of more, those that are gone to stand there
 
 
-class FastenApp(StartActions, RunActions, BoxActions, GaugeActions, JobActions):
+class FastenApp(StartActions, RunActions, BoxActions, GaugeActions, WorkActions, JobActions):
     """One job in hand, saved as it changes."""
 
     CSS_PATH = "style.tcss"
@@ -55,10 +56,12 @@ class FastenApp(StartActions, RunActions, BoxActions, GaugeActions, JobActions):
             from fasten.tui.runs import RunsPlace
 
             return RunsPlace(self.tables, self.change_runs, blink=self.blink)
-        if name == GAUGE:
-            return GaugePlace(self.tables, self.work_beside)
-        if name == "box":
-            return BoxPlace(self.tables, self.work_beside)
+        if name in (GAUGE, "box"):
+            return (GaugePlace if name == GAUGE else BoxPlace)(self.tables, self.work_beside)
+        if name == "work":
+            from fasten.tui.work import WorkPlace
+
+            return WorkPlace(self.made_at, self.go_by)
         from fasten.tui.shelf import ShelfPlace
 
         return ShelfPlace()
@@ -74,6 +77,8 @@ class FastenApp(StartActions, RunActions, BoxActions, GaugeActions, JobActions):
             self.runs.load(self.open_job.job, self.open_job.revision)
         elif name == GAUGE:
             self.show_pass()
+        elif name == "work":
+            self.show_work()
         elif name == "mounts":
             self.mounts.work_out_now()  # by what the shelf holds now
             self._railed = None
@@ -117,7 +122,7 @@ class FastenApp(StartActions, RunActions, BoxActions, GaugeActions, JobActions):
         from fasten.text.sides import other_side
 
         mount = self.open_job.mount
-        if name in ("rename", "as_built", "instead", "copy", "pair"):
+        if name in ("rename", "work", "instead", "copy", "pair"):
             return mount is not None and (name != "pair" or other_side(mount.name) != "")
         if name in ("undo", "redo"):
             steps = self.open_shelf if self.place == "shelf" else self.open_job

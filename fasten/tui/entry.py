@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
+from fasten.advice.advise import advise
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.shelf.owned import owned_of
@@ -47,17 +48,48 @@ def _advice(taken: dict[str, str], tables: Tables, shelf: Shelf | None, beside: 
 
 
 def considered(
-    said: Mapping[str, str], tables: Tables, pin: Pin | None = None, shelf: Shelf | None = None, beside: Beside = ALONE
-) -> Outcome:
-    """The same; what was typed must outlive a fault in working out one answer."""
+    said: Mapping[str, str], tables: Tables, pin: Pin | None = None, shelf: Shelf | None = None, beside: Beside = ALONE,
+    ticked: tuple[str, ...] = (),
+) -> Outcome:  # fmt: skip
+    """The same, by the holes that are `ticked`; what was typed must outlive a fault in working out one answer."""
     try:
         outcome = consider(said, tables, shelf, beside)
-        return outcome if pin is None or outcome.good is None else _holding(outcome, outcome.good, pin, tables)
+        found = _with_pin(outcome, pin, tables)
+        if not ticked or found.good is None or not found.good.advice.answers:
+            return found
+        return _with_holes(found, found.good, outcome, pin, ticked, tables, shelf)
     except Exception as error:
         if os.environ.get("FASTEN_DEBUG"):
             raise
         fault = safe(f"a fault of the program, not yours: {type(error).__name__}: {error}")
         return Outcome(trouble=fault, is_fault=True)
+
+
+def _with_pin(outcome: Outcome, pin: Pin | None, tables: Tables) -> Outcome:
+    return outcome if pin is None or outcome.good is None else _holding(outcome, outcome.good, pin, tables)
+
+
+def _with_holes(
+    found: Outcome, good: Good, free: Outcome, pin: Pin | None, ticked: tuple[str, ...], tables: Tables,
+    shelf: Shelf | None,
+) -> Outcome:  # fmt: skip
+    """The same where a hole is made to another figure than the first answer wants: it is an existing hole then."""
+    from fasten.job.ticked import counted_as_existing, existing_mm
+
+    there_mm = existing_mm(ticked, good.advice.answers[0], good.advice.mount)
+    if there_mm is None or free.good is None:
+        return found
+    point, owned = free.good.advice.mount, owned_of(shelf, tables)
+    alone = advise(point, tables, owned)  # before the others of the job had a say
+    if pin is None and alone.answers and existing_mm(ticked, alone.answers[0], point) is None:
+        return replace(found, good=replace(good, advice=alone))
+    advice = advise(replace(point, hole_there_mm=there_mm), tables, owned)
+    again = _with_pin(replace(free, good=replace(good, advice=advice)), pin, tables)
+    if again.good is None or not again.good.advice.answers:
+        return again
+    first, *others = again.good.advice.answers
+    first = replace(first, remarks=(*first.remarks, counted_as_existing(ticked)))
+    return replace(again, good=replace(again.good, advice=replace(again.good.advice, answers=(first, *others))))
 
 
 def _holding(outcome: Outcome, good: Good, pin: Pin, tables: Tables) -> Outcome:

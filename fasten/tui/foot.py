@@ -6,7 +6,7 @@ from textual.events import Click
 from textual.message import Message
 from textual.widgets import Static
 
-from fasten.tui.actions import LEADER, PLACES, Action
+from fasten.tui.actions import HOME, LEADER, PLACES, Action
 from fasten.tui.content import content
 from fasten.tui.drawn.foot import MORE, Foot, Word, foot_of
 
@@ -30,7 +30,8 @@ class FootLine(Static):
 
     def tell(self, width: int, place: str, offered: Sequence[Action], *, typing: bool) -> None:
         """Show the pages and what is offered here; where it is another it stands at once."""
-        pages = [Word(page.label, page.key, page.name, page.name == f"go('{place}')") for page in PLACES]
+        home = f"go('{HOME.get(place, place)}')"
+        pages = [Word(page.label, page.key, page.name, page.name == home) for page in PLACES]
         doings = [Word(action.label, action.key, action.name) for action in offered if action.name not in _PAGES]
         foot = foot_of(width, pages, doings, _MORE, typing=typing)
         if foot != self._foot:

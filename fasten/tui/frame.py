@@ -1,7 +1,7 @@
 """What the screen stands on: four places over one job, a bar that names them, keys, and saving."""
 
 import asyncio
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from contextlib import suppress
 from functools import partial
 from pathlib import Path
@@ -19,14 +19,16 @@ from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.question.fields import ITEM
 from fasten.report.safe import safe
-from fasten.tui.actions import LEADER, Action, here, of_key
+from fasten.tui.actions import HOME, LEADER, Action, here, of_key
 from fasten.tui.beside import Beside
 from fasten.tui.button import Button
 from fasten.tui.clock import time_of_day, time_written
+from fasten.tui.drawn.foot import Word
 from fasten.tui.drawn.top import Shown
 from fasten.tui.foot import FootLine
 from fasten.tui.job_files import JobFiles
 from fasten.tui.kept_look import OWN_LOOK, KeptLook
+from fasten.tui.large import LargeLine, others, words_of
 from fasten.tui.mounts import MountsPlace
 from fasten.tui.open_job import OpenJob, Revision
 from fasten.tui.open_shelf import OpenShelf
@@ -37,7 +39,7 @@ from fasten.tui.working import Working
 
 SAVE_EVERY_S = 1.0
 KEYS_TAKEN_S, KEYS_LOOKED = 0.05, 100  # how often it is looked whether keys are taken, at most
-_LISTS = frozenset({"box", "shelf", "gauge"})  # places without a field, where a letter acts by itself
+_LISTS = frozenset({"box", "shelf", "gauge", "work"})  # places without a field, where a letter acts by itself
 _TOP_INSET = 2  # columns beside the top line
 READY_S = 0.2  # after the screen stands, what the first answer needs is loaded
 
@@ -77,6 +79,7 @@ class Frame(Working):
         problems = tuple(f"Your own table is left out: {safe(str(p))}" for p in tables.problems)
         self.mounts = MountsPlace(tables, self.open_shelf.known, self.beside, blink=blink, problems=problems)
         self._title, self._foot, self._said_line = Title(), FootLine(), Said()
+        self._large = LargeLine()
         self._places = ContentSwitcher(initial="mounts", id="places")
         self._trouble = self._saved_at = ""
         self._left: set[str] = set()  # fields that were left as they are
@@ -97,6 +100,7 @@ class Frame(Working):
         yield self._title
         with self._places:
             yield self.mounts
+        yield self._large
         yield self._foot
         yield self._said_line
 
@@ -205,17 +209,20 @@ class Frame(Working):
         warns = open_job.read_only != "" or self._trouble != "" or not self._left.isdisjoint(self.mounts.unkept)
         said = "  ".join(text for text in (state if warns or not work else "", work) if text)
         mount = open_job.mount.name if open_job.mount is not None else "New mount point"
-        shown = Shown(
-            name,
-            mount if self.place == "mounts" else "",
-            open_job.at,
-            len(open_job.job.mounts),
-            said,
-            warns,
-            work != "",
-        )
+        is_here = HOME.get(self.place, self.place) == "mounts"
+        at, count = open_job.at, len(open_job.job.mounts)
+        shown = Shown(name, mount if is_here else "", at, count, said, warns, work != "")
         self._title.tell(shown, self.size.width - _TOP_INSET)
-        self._foot.tell(self.size.width, self.place, self.offered(), typing=not self._acts_by_letter)
+        offered = self.offered()
+        larges = self.larges(offered)
+        self._large.tell(self.size.width, larges, is_short=self.screen.has_class("-short"))
+        self._foot.tell(self.size.width, self.place, others(offered, larges), typing=not self._acts_by_letter)
+
+    def larges(self, offered: Sequence[Action]) -> list[Word]:
+        """The large actions: none at a desk, and none while something is typed."""
+        if self.screen.has_class("-wide") or not self._acts_by_letter:
+            return []
+        return words_of(self.place, offered)
 
     def _state(self) -> str:
         if self.open_job.read_only:

@@ -41,7 +41,7 @@ class MountActions(AgainActions):
     def go_to(self, at: int | None, seen: Revision) -> None:
         """Take another mount point in hand; None for a new one."""
         self.attempt(lambda: self.open_job.go_to(at, seen))
-        self.mounts.resume()
+        (self.resume if self.place == "work" else self.mounts.resume)()
 
     async def action_all_mounts(self) -> None:
         """Go to another mount point."""
@@ -68,7 +68,8 @@ class MountActions(AgainActions):
 
     async def _picked_mount(self, seen: Revision, key: str | None) -> None:
         if key is not None:
-            await self.action_go("mounts")
+            if key == _NEW or self.place != "work":
+                await self.action_go("mounts")
             self.go_to(None if key == _NEW else int(key), seen)
 
     async def action_rename(self) -> None:
@@ -179,7 +180,8 @@ class MountActions(AgainActions):
         was = {} if mount.visits else as_advised(self.mounts.first_answer())
         texts = {"date": date.today().isoformat(), **was}
         blanks = [Blank(name, name.capitalize(), texts.get(name, "")) for name in NAMES]
-        await self.push_screen(FillPanel(f"As built: {mount.name}", blanks, partial(self._build, seen)))
+        panel = FillPanel(f"As built: {mount.name}", blanks, partial(self._build, seen), ready=bool(was))
+        await self.push_screen(panel)
 
     def _build(self, seen: Revision, filled: Filled) -> None:
         self.open_job.built(filled, date.today().isoformat(), seen)

@@ -25,6 +25,7 @@ from fasten.tui.outcome import Good, Outcome, Reading
 
 if TYPE_CHECKING:
     from fasten.model import Answer
+    from fasten.tui.drawn.answer import Kept
 
 Asked = tuple[dict[str, str], Shelf | None, Beside]
 PAUSE_S = 0.02  # of typing, before the answer is worked out anew
@@ -73,7 +74,7 @@ class MountsPlace(Vertical):
             self.hand = hand
             self._load(mount)
             return
-        is_held_anew = (mount and mount.pin) != (self._mount and self._mount.pin)
+        is_held_anew = _kept_of(mount) != _kept_of(self._mount)
         is_confirmed = _preset(mount) != _preset(self._mount)
         self._mount = mount
         self.form.show_preset(_preset(mount))
@@ -178,7 +179,16 @@ class MountsPlace(Vertical):
             said = {name: text for name, text in self._whole.items() if name in self.outcome.readings}
             self._whole = said | self._taken(lambda reading: not reading.is_begun)
         self.form.show(self.outcome)
-        self.answer.show(self.outcome)
+        self.answer.show(self.outcome, self._kept())
+
+    def _kept(self) -> Kept | None:
+        """What of the mount point its answer shows beside; None where nothing is ticked or built."""
+        mount, good = self._mount, self.outcome.good
+        if mount is None or good is None or not (mount.ticked or mount.built):
+            return None
+        from fasten.tui.kept import kept_of
+
+        return kept_of(mount, good.advice, self._tables)
 
     def _asked(self) -> Asked:
         """What is typed, and the shelf and job to answer it by: read only once there is something to answer."""
@@ -191,8 +201,9 @@ class MountsPlace(Vertical):
         from fasten.tui.entry import considered
         from fasten.tui.starting import with_offer
 
-        pin = self._mount.pin if self._mount else None
-        found = _waiting(considered(said, self._tables, pin, shelf, beside), said, self._mount)
+        pin, ticked = (self._mount.pin, self._mount.ticked) if self._mount else (None, ())
+        found = considered(said, self._tables, pin, shelf, beside, ticked)
+        found = _waiting(found, said, self._mount)
         is_new = self._mount is None or set(dict(self._mount.said)) <= {ITEM.name}
         return with_offer(found, self._tables) if is_new else found
 
@@ -211,3 +222,8 @@ def _waiting(outcome: Outcome, said: dict[str, str], mount: Mount | None) -> Out
 def _preset(mount: Mount | None) -> dict[str, str]:
     """What an install said of a mount point and that is not confirmed."""
     return {} if mount is None else {name: text for name, text in mount.said if name in mount.preset}
+
+
+def _kept_of(mount: Mount | None) -> object:
+    """What is kept of a mount point that its answer depends on."""
+    return None if mount is None else (mount.pin, mount.ticked, mount.built)

@@ -173,6 +173,11 @@ class OpenJob:
             done = recorded(self.mount, said, today)
             self._replace(self.mount, _kept(done), f"as built, {self.mount.name}")
 
+    def make(self, ticked: Job, what: str, hand: Revision) -> None:
+        """Take the ticks of the work as they are now, made at the mount point that was in hand."""
+        self.check(self.revision if hand == self.hand else hand)
+        self._change(ticked, what)
+
     def tick(self, ticked: Job, seen: Revision) -> None:
         """Take the ticks of the box as they are now."""
         self.check(seen)

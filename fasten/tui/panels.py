@@ -222,7 +222,8 @@ Filled = dict[str, str]
 class FillPanel(Panel[bool]):
     """A few fields of free text; Enter goes on to the next and from the last one takes them all.
 
-    `do` is called with what was filled in. Where it raises FastenError the panel stays as it is and says why.
+    `do` is called with what was filled in. Where it raises FastenError the panel stays as it is and says why. One that
+    is `ready` can be kept at once as it is filled.
     """
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -238,8 +239,10 @@ class FillPanel(Panel[bool]):
         *,
         note: str = "",
         take: str = "Keep",
+        ready: bool = False,
     ) -> None:
         super().__init__(title)
+        self._is_ready = ready
         self._blanks, self._do, self._note, self._take_label = blanks, do, note, take
         self._why = Static(classes="panel-why", markup=False)
 
@@ -259,7 +262,7 @@ class FillPanel(Panel[bool]):
                 yield Button(on_button(BACK), compact=True, id="back")
 
     def on_mount(self) -> None:
-        self.set_focus(self.query(Input).first())
+        self.set_focus(self.query_one("#take") if self._is_ready else self.query(Input).first())
 
     def takes(self, key: Key) -> bool:
         if key.key != "enter" or not isinstance(self.focused, Input):

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from fasten.progress import Step, stepped
 from fasten.tui.beside import Beside
 
 if TYPE_CHECKING:
@@ -55,6 +56,16 @@ class Standings:
         if len(self._found) > MOST_KEPT:
             self._found.clear()
         self._found[_asked(mount, job, shelf)] = choice(mount, self._tables, owned_of(shelf, self._tables), job)
+
+    def complete(self, job: Job, shelf: Shelf | None, step: Step) -> None:
+        """Calculate all that are not known yet, each by itself; called beside the screen. May raise Stopped."""
+        whole = self.whole(job)
+        for mount in stepped(self.missing(whole, shelf, len(whole.mounts)), step):
+            self.find(mount, whole, shelf)
+
+    def uses(self, job: Job, at: int, shelf: Shelf | None) -> tuple[Use, ...]:
+        """The series that the others use by themselves, as far as these are known."""
+        return self._uses(job, at, shelf)
 
     def whole(self, job: Job) -> Job:
         """The job as its mount points are answered; called beside the screen."""

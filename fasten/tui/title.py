@@ -51,5 +51,6 @@ class Title(Static):
             self.update(content([top.line]), layout=False)
 
     def on_click(self, event: Click) -> None:
-        if self._top is not None and (steps := self._top.at(event.x)):
+        where = event.get_content_offset(self)
+        if self._top is not None and where is not None and (steps := self._top.at(where.x)):
             self.post_message(self.Stepped(steps))

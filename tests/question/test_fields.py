@@ -62,7 +62,7 @@ ALLOWED = {
     "item-hole": {"advice.remark"},
     "mass": {"advice.blanks", "text.units"},
     "panel": {"question.read_onto", "question.resolve", "tui.panels"},
-    "pattern": {"question.resolve", "tui.drawn.answer"},
+    "pattern": {"question.resolve", "tui.drawn.plan"},
     "rails": {"catalog.practice"},
     "reach": {"question.resolve"},
     "removed": {"catalog.face_parts", "catalog.practice", "question.resolve"},

@@ -130,6 +130,18 @@ async def take(pilot: Pilot[None], name: str) -> None:
     await settle(pilot)
 
 
+async def write_down(pilot: Pilot[None]) -> None:
+    """Ask for what was built, and go to the first of its fields: filled as advised, it could be kept at once."""
+    await act(pilot, "as_built")
+    await to_first(pilot)
+
+
+async def to_first(pilot: Pilot[None]) -> None:
+    """From the button that keeps what a panel is filled with to the first of its fields."""
+    if not isinstance(pilot.app.focused, Input):
+        await press(pilot, "tab", "tab")
+
+
 async def say(pilot: Pilot[None], *answers: str) -> None:
     """Type an answer in the field in hand and go on with Enter, for each."""
     for answer in answers:

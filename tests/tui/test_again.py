@@ -17,7 +17,20 @@ from fasten.tui.box import BoxPlace
 
 from .pilot import TABLES, app_of, do, drive, every_size, fill, flat, notices, press, say, settle, take, type_text
 
-SCREEN_ONLY = {"have", "own", "drop", "read", "read_run", "all_mounts", "shade", "quit", "go('shelf')"}
+SCREEN_ONLY = {
+    "have",
+    "own",
+    "drop",
+    "read",
+    "read_run",
+    "work",
+    "all_steps",
+    "section",
+    "all_mounts",
+    "shade",
+    "quit",
+    "go('shelf')",
+}
 """What moves about, looks otherwise, or is of the shelf, whose file is written by hand or by `shelf`."""
 COMMAND_ONLY = {"repair", "shelf"}
 """What has a page of its own, or none on the screen yet."""

@@ -9,7 +9,21 @@ from textual.widgets import Input
 from fasten.job.store.storage import load_job
 from fasten.job.words import Mount, Visit
 
-from .pilot import AMPLIFIER, TABLES, app_of, do, drive, every_size, fill, flat, press, say, seen
+from .pilot import (
+    AMPLIFIER,
+    TABLES,
+    act,
+    app_of,
+    do,
+    drive,
+    every_size,
+    fill,
+    flat,
+    press,
+    say,
+    seen,
+    write_down,
+)
 
 pytestmark = pytest.mark.slow
 
@@ -139,7 +153,7 @@ def test_what_is_on_the_shelf_is_tried_instead_where_no_length_is_typed(tmp_path
 def test_what_was_built_is_written_down_from_what_was_advised(size: tuple[int, int], tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
-        await do(pilot, "w")
+        await write_down(pilot)
         usual = [field.value for field in pilot.app.screen.query(Input)]
         assert usual[1] == "7.6 mm"
         assert usual[2].startswith("M5 x 16 mm")
@@ -149,10 +163,10 @@ def test_what_was_built_is_written_down_from_what_was_advised(size: tuple[int, i
         assert mount_on_disk(tmp_path).built == Visit(
             "2026-03-14", usual[1], "M5 x 20", usual[3], "washer under the head", kind="fitted"
         )
-        await do(pilot, "w")
+        await act(pilot, "as_built")
         assert "has a record already (date 2026-03-14, hole 7.6 mm" in flat(pilot)
         await press(pilot, ";")
-        await do(pilot, "w")
+        await act(pilot, "as_built")
         await press(pilot, "tab", "enter")
         assert pilot.app.screen.query_one("#fill-hardware", Input).value == ""
         await fill(pilot, "14 March", None, None, None, None)

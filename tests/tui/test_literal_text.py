@@ -18,7 +18,7 @@ from fasten.question.fields import NAMES
 from fasten.text.letters import is_text
 from fasten.tui.paper import PAPERS
 
-from .pilot import AMPLIFIER, TABLES, app_of, do, drive, flat, lines, press, say, seen, settle, take
+from .pilot import AMPLIFIER, TABLES, app_of, do, drive, flat, lines, press, say, seen, settle, take, write_down
 
 pytestmark = pytest.mark.slow
 
@@ -98,7 +98,7 @@ def test_names_stand_as_typed_wherever_they_are_shown() -> None:
             await do(pilot, "j")
             await paste(pilot, "name the")
             await paste(pilot, text, text, text)
-            await do(pilot, "w")
+            await write_down(pilot)
             await record(pilot, text)
             assert lines(pilot)[0].startswith(f" {text}  {text}  ‹ 1 of 1 ›")
             assert "  saved" in lines(pilot)[0]
@@ -118,7 +118,7 @@ def test_names_and_notes_stand_as_typed_in_the_file_and_on_every_paper(tmp_path:
         await do(pilot, "j")
         await paste(pilot, "name the")
         await paste(pilot, *[TOGETHER] * 3)
-        await do(pilot, "w")
+        await write_down(pilot)
         await record(pilot, TOGETHER)
         for paper in PAPERS:
             await do(pilot, "x")

@@ -30,6 +30,7 @@ from .pilot import (
     seen,
     settle,
     type_text,
+    write_down,
 )
 
 pytestmark = pytest.mark.slow
@@ -47,7 +48,7 @@ async def name_mount(pilot: Pilot[None]) -> None:
 
 
 async def record(pilot: Pilot[None]) -> None:
-    await do(pilot, "w")
+    await write_down(pilot)
     await fill(pilot, "2026-03-14", "7.6 mm", "M5 x 16", "1.5 N·m", "by hand")
 
 

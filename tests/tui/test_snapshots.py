@@ -13,7 +13,7 @@ import pytest
 from built.few import ALL
 from textual.pilot import Pilot
 
-from .pilot import AMPLIFIER, SIZES, app_of, at_sizes, do, drive, fill, lines, press, say, settle, type_text
+from .pilot import AMPLIFIER, SIZES, act, app_of, at_sizes, do, drive, fill, lines, press, say, settle, type_text
 
 pytestmark = pytest.mark.slow
 
@@ -71,9 +71,9 @@ async def panels(pilot: Pilot[None], screens: Screens) -> None:
     await press(pilot, "c")
     await screens.show("compare")
     await press(pilot, ";")
-    await do(pilot, "w")
+    await act(pilot, "as_built")
     await screens.show("as-built")
-    await press(pilot, *["enter"] * 5)
+    await press(pilot, "enter")
     await do(pilot, "a")
     await screens.show("pick-mount")
     await press(pilot, "enter")

@@ -3,7 +3,8 @@
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from fasten.model import Advice, Answer, Origin
+from fasten.job.ticked import made_as_wanted
+from fasten.model import Advice, Answer
 from fasten.record import record
 from fasten.report.answer.as_text import Chapter, chapters
 from fasten.report.answer.headline import parts
@@ -13,7 +14,8 @@ from fasten.text.names import capital
 from fasten.tui.drawn.cells import FULL, NONE, SIXTEEN
 from fasten.tui.drawn.checks import proof_lines, rest_lines
 from fasten.tui.drawn.figures import figure_lines, rows
-from fasten.tui.drawn.plan import plan_lines
+from fasten.tui.drawn.plan import places_given, plan_lines
+from fasten.tui.drawn.rows import DONE
 from fasten.tui.drawn.runs import Line, heading
 from fasten.tui.drawn.section import section_lines
 from fasten.tui.drawn.verdict import verdict_of
@@ -22,6 +24,7 @@ _AFTER_PROOF = (
     Chapter.HOLES, Chapter.STIFFER, Chapter.REFUSED, Chapter.OTHERS, Chapter.TIGHTENING, Chapter.GROUND, Chapter.TOOLS,
     Chapter.CONSUMABLES, Chapter.REMOVALS, Chapter.UNDERSTOOD, Chapter.RANKED,
 )  # fmt: skip
+_BUILT = "As built"
 _REST = "Other checks"
 _HEIGHTS = ((36, 9, 5), (0, 8, 3))  # rows of the screen, and of the section and of its dimensions from there on
 _NARROW = 60  # columns, under which the section is a row lower
@@ -39,6 +42,19 @@ class Room:
     tones: str = FULL
 
 
+@record
+class Kept:
+    """What a job keeps of a mount point that its answer shows: its ticks, its steps by them, and what was built."""
+
+    ticked: tuple[str, ...] = ()
+    steps: tuple[tuple[bool, str], ...] = ()
+    on: str = ""
+    built: tuple[str, ...] = ()
+
+
+NOTHING_KEPT = Kept()
+
+
 def room_of(width: int, height: int, look: str) -> Room:
     """The room in so many columns of a screen so high, in a look."""
     rows, measured = next(found for least, *found in _HEIGHTS if height >= least)
@@ -47,7 +63,9 @@ def room_of(width: int, height: int, look: str) -> Room:
     )
 
 
-def answer_lines(advice: Advice, room: Room, *, current: bool = True) -> Iterator[Line]:
+def answer_lines(
+    advice: Advice, room: Room, *, current: bool = True, kept: Kept | None = None
+) -> Iterator[Line]:  # fmt: skip
     """All that follows the verdict, in lines of so many columns; small and quiet where it is not current any more.
 
     Each is made when it is asked for.
@@ -62,8 +80,11 @@ def answer_lines(advice: Advice, room: Room, *, current: bool = True) -> Iterato
     for text in answer.remarks:
         yield from _lines(wrapped(f"{text}.", width, rest="  "))
     yield from _drawn(advice, answer, room) if current else rows(parts(answer), width, "quiet")
-    yield from _chapters(advice, (Chapter.STEPS,), width)
-    yield from _plan(advice, answer, room) if current else ()
+    kept = kept or NOTHING_KEPT
+    yield from _chapter(f"{_BUILT} {kept.on}".strip(), _whole(kept.built, width), width)
+    steps = _chapter(Chapter.STEPS.value, _ticked(kept.steps, width), width)
+    yield from steps if kept.steps else _chapters(advice, (Chapter.STEPS,), width)
+    yield from _plan(advice, answer, room, kept.ticked) if current else ()
     yield from _chapters(advice, (Chapter.CAUTIONS,), width)
     yield from _chapter(Chapter.PROOF.value, proof_lines(advice, answer, width), width)
     yield from _chapters(advice, _AFTER_PROOF, width)
@@ -78,13 +99,28 @@ def _drawn(advice: Advice, answer: Answer, room: Room) -> Iterator[Line]:
     yield from section_lines(joint, behind_mm, room.width, room.rows, room.measures, room.tones)
 
 
-def _plan(advice: Advice, answer: Answer, room: Room) -> list[Line]:
+def _whole(texts: Iterable[str], width: int) -> Iterator[str]:
+    for text in texts:
+        yield from wrapped(text, width, rest="  ")
+
+
+def _ticked(steps: Sequence[tuple[bool, str]], width: int) -> Iterator[str]:
+    """The steps with what is ticked of them; those that are done before the first that is not are one line."""
+    first = next((at for at, (is_done, _) in enumerate(steps) if not is_done), len(steps))
+    if first:
+        yield f"{DONE} 1 to {first} done" if first > 1 else f"{DONE} 1 done"
+    for number, (_, text) in enumerate(steps[first:], first + 1):
+        yield from wrapped(text, width, first=f"{number:>2}. ", rest="    ")
+
+
+def _plan(advice: Advice, answer: Answer, room: Room, ticked: Sequence[str]) -> list[Line]:
     """The fixings to scale, where there are several."""
     sheet = sheet_for(answer, advice.mount, advice.mount.item)
     if len(sheet.centres_mm) < _SEVERAL:
         return []
-    is_given = dict(advice.mount.origins).get("pattern", Origin.GIVEN) is Origin.GIVEN
-    return [(), heading("PLAN", room.width), *plan_lines(sheet, room.width, room.rows, is_given=is_given)]
+    made = made_as_wanted(ticked, answer.proposal)
+    is_given = places_given(advice.mount)
+    return [(), heading("PLAN", room.width), *plan_lines(sheet, room.width, room.rows, made, is_given=is_given)]
 
 
 def _chapters(advice: Advice, wanted: Sequence[Chapter], width: int) -> Iterator[Line]:

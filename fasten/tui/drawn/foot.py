@@ -87,10 +87,15 @@ def _more(more: Word) -> tuple[Line, str]:
     return ((more.key, "bold underline accent on raised"), (f" {more.text}", "bold ink on raised")), more.name
 
 
+def lettered(word: Word) -> tuple[str, int]:
+    """The word and where its letter is in it; one that is not in it stands after it, and there may be none."""
+    at = word.text.lower().find(word.key) if word.key else len(word.text)
+    return (word.text, at) if at >= 0 else (f"{word.text} {word.key}", len(word.text) + 1)
+
+
 def _keyed(word: Word, weight: str) -> tuple[Line, str]:
     """The word with its letter underlined; a letter that is not in it stands after it. The current page is filled."""
-    at = word.text.lower().find(word.key)
-    text, at = (word.text, at) if at >= 0 else (f"{word.text} {word.key}", len(word.text) + 1)
+    text, at = lettered(word)
     style = f"{weight} accent reverse" if word.is_current else "ink on raised"
     letter = f"{weight} underline accent reverse" if word.is_current else "bold underline accent on raised"
     parts = ((text[:at], style), (text[at], letter), (text[at + 1 :], style))

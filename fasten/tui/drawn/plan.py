@@ -5,8 +5,10 @@ not given, a row of ? stands on every side.
 """
 
 from collections.abc import Collection, Iterator
+from itertools import pairwise
 from math import floor
 
+from fasten.model import MountPoint, Origin
 from fasten.record import record
 from fasten.report.template.sheet import TemplateSheet
 from fasten.text.figures import counted, figure
@@ -18,9 +20,15 @@ TO_MAKE, MADE = "□", "■"
 _AROUND = 3  # columns round the fixings for what stands outside them: a number, a ?
 _ABOVE = 1  # rows
 _BESIDE = 26  # columns of what is said beside the plan
+_NOTED, _LEAST_COLUMNS, _LEAST_ROWS = (
+    22,
+    20,
+    5,
+)  # the same where there are few, and columns and rows of a plan that says anything
 _LEAST_BESIDE = 24  # columns of a plan, from which there is room beside it
 _BARS = (10, 20, 50, 100, 200, 500)
 _LEAST_BAR = 4
+_ONE_ROW_MM = 0.5  # within which fixings are in one row
 _PRESET = "preset: measure yours"
 _PLAIN_EDGE_MM = 20.0  # drawn round the fixings where no edge is given or needed
 
@@ -38,12 +46,12 @@ class _Grid:
         """Row and column of a place, from the left top fixing, y downwards."""
         return self.top + round(y_mm * self.scale / 2), self.left + round(x_mm * self.scale)
 
-    def write(self, row: int, column: int, text: str, role: str) -> None:
+    def write(self, row: int, column: int, text: str, role: str, tap: str = "") -> None:
         """Write over the cells, on whatever is behind them; outside the plan nothing is written."""
         for place, char in enumerate(text, column):
             if 0 <= row < len(self.cells) and 0 <= place < len(self.cells[row]):
                 ground = " on raised" if "raised" in self.cells[row][place][1] else ""
-                self.cells[row][place] = char, f"{role}{'' if 'reverse' in role else ground}"
+                self.cells[row][place] = char, f"{role}{'' if 'reverse' in role else ground}{tap}"
 
 
 def plan_lines(
@@ -60,6 +68,33 @@ def plan_lines(
     `is_given` is False where a preset stands for where they sit.
     """
     room = width - _BESIDE if width - _BESIDE >= _LEAST_BESIDE else width
+    return _drawn(sheet, width, room, rows, made, current, is_given=is_given)
+
+
+def places_given(mount: MountPoint) -> bool:
+    """Whether somebody said where the fixings sit; else a preset stands for it."""
+    return dict(mount.origins).get("pattern", Origin.GIVEN) is Origin.GIVEN
+
+
+def plan_within(
+    sheet: TemplateSheet, width: int, rows: int, made: Collection[int], current: int | None, *, is_given: bool
+) -> list[Line]:
+    """The same with its notes in at most so many rows in all: beside it or beneath, whichever lets it be larger."""
+    noted = len(list(_notes(sheet, 1.0, 1, ()))) + (not is_given)
+    points = _from_corner(sheet)
+    beside_it = _grid(points, sheet, width - _NOTED, rows).scale if width >= _NOTED + _LEAST_COLUMNS else 0.0
+    beneath = _grid(points, sheet, width, rows - noted).scale if rows - noted >= _LEAST_ROWS else 0.0
+    if not max(beside_it, beneath):
+        return []
+    is_beside = beside_it >= beneath
+    room, rows = (width - _NOTED, rows) if is_beside else (width, rows - noted)
+    return _drawn(sheet, width, room, rows, made, current, is_given=is_given)[: rows + noted * (not is_beside)]
+
+
+def _drawn(
+    sheet: TemplateSheet, width: int, room: int, rows: int, made: Collection[int], current: int | None, *,
+    is_given: bool,
+) -> list[Line]:  # fmt: skip
     points = _from_corner(sheet)
     grid = _grid(points, sheet, room, rows)
     _draw_lines(grid, points)
@@ -102,18 +137,18 @@ def _grid(points: list[tuple[float, float]], sheet: TemplateSheet, width: int, r
 
 
 def _draw_lines(grid: _Grid, points: list[tuple[float, float]]) -> None:
-    """The distance along the top row and down the left column of fixings, where there are two or more."""
-    along = sorted(x for x, y in points if y < 0.5)
-    down = sorted(y for x, y in points if x < 0.5)
-    if len(along) > 1:
-        row, first = grid.at(along[0], 0.0)
-        last = grid.at(along[-1], 0.0)[1]
-        grid.write(row, first, f" {figure(along[-1] - along[0])} ".center(last - first, "─"), "accent")
-    if len(down) > 1:
-        (first, column), (last, _) = grid.at(0.0, down[0]), grid.at(0.0, down[-1])
+    """The distances along the top row and down the left column, from each fixing to the next."""
+    along = sorted(x for x, y in points if y < _ONE_ROW_MM)
+    down = sorted(y for x, y in points if x < _ONE_ROW_MM)
+    for left, right in pairwise(along):
+        (row, first), (_, last) = grid.at(left, 0.0), grid.at(right, 0.0)
+        said = f" {figure(right - left)} "
+        grid.write(row, first, (said if len(said) < last - first else "").center(last - first, "─"), "accent")
+    for upper, lower in pairwise(down):
+        (first, column), (last, _) = grid.at(0.0, upper), grid.at(0.0, lower)
         for row in range(first, last):
             grid.write(row, column, "│", "accent")
-        grid.write((first + last) // 2, column + 2, figure(down[-1] - down[0]), "accent")
+        grid.write((first + last) // 2, column + 2, figure(lower - upper), "accent")
 
 
 def _draw_unknown(grid: _Grid) -> None:
@@ -134,10 +169,11 @@ def _draw_mark(
     """The mark on the hole, and its number outside."""
     row, column = grid.at(x_mm, y_mm)
     role = "bold reverse accent" if count == current else "bold good" if count in made else "bold ink"
-    grid.write(row, column, MADE if count in made else TO_MAKE, role)
+    tap = f" @hole:{count}"
+    grid.write(row, column, MADE if count in made else TO_MAKE, role, tap)
     is_left = x_mm <= max(x for x, _ in points) / 2
     text = str(count)
-    grid.write(row, column - len(text) if is_left else column + 1, text, role)
+    grid.write(row, column - len(text) if is_left else column + 1, text, role, tap)
 
 
 def _notes(sheet: TemplateSheet, scale: float, count: int, made: Collection[int]) -> Iterator[str]:

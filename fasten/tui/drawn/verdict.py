@@ -1,5 +1,6 @@
 """The verdict on an answer: whether it holds, and what to say of it first."""
 
+from fasten.job.choices import Choice
 from fasten.model import Advice, Answer, Check, Status
 from fasten.record import record
 from fasten.report.answer.headline import needs, standing
@@ -35,6 +36,20 @@ def verdict_of(advice: Advice) -> Verdict:
         first, *more = needs(answer) or ("",)
         return Verdict(False, standing(answer), (*((f"needs {first}",) if first else ()), *more))
     return Verdict(True, "HOLDS", (*_tightest(answer), counted(len(checks), "check")))
+
+
+def verdict_of_choice(choice: Choice) -> Verdict:
+    """On what a mount point of a job gets."""
+    plan, answer = choice.plan, choice.answer
+    if plan is None or answer is None:
+        return Verdict(False, "NO FIT", (), "bad")
+    if plan.failing:
+        return Verdict(False, "DOES NOT HOLD", plan.failing, "bad")
+    if not plan.proven:
+        first, *more = plan.unresolved or ("something is not checked",)
+        words = standing(answer) if not answer.proposal.proven else "NOT PROVEN"
+        return Verdict(False, words, (f"needs {first}", *more))
+    return Verdict(True, "HOLDS", _tightest(answer))
 
 
 def _nearest(advice: Advice) -> tuple[str, ...]:

@@ -1,0 +1,108 @@
+"""The work at the mount point in hand: its steps in groups, and which of them is next. No widgets here."""
+
+from collections.abc import Iterable, Iterator
+
+from fasten.catalog.tables import Tables
+from fasten.job.choices import Choice, choice_in_job
+from fasten.job.series import Use
+from fasten.job.shelf.owned import owned_of
+from fasten.job.ticked import StepState
+from fasten.job.words import Job, Shelf
+from fasten.job.work import of_job, states_of
+from fasten.model import Phase
+from fasten.record import record
+
+_BEFORE, _AFTER = "before everything", "after everything"
+
+
+@record
+class Spot:
+    """A step by its id, and a hole of it by its number (0: it is ticked once)."""
+
+    id: str
+    hole: int
+
+
+@record
+class Group:
+    """Steps that are numbered together: those of the mount point, without a title, or what comes once for the job."""
+
+    title: str
+    states: tuple[StepState, ...]
+
+
+@record
+class Work:
+    """What is done at a mount point: `at` is which it is of how many. Without a plan there are no steps."""
+
+    at: int
+    mounts: int
+    choice: Choice
+    groups: tuple[Group, ...]
+
+    @property
+    def spots(self) -> tuple[Spot, ...]:
+        """All that can be ticked, in order."""
+        return tuple(spot for _, state in self.steps for spot in spots_of(state))
+
+    @property
+    def steps(self) -> Iterator[tuple[Group, StepState]]:
+        """Every step with its group."""
+        return ((group, state) for group in self.groups for state in group.states)
+
+    def state(self, spot: Spot) -> StepState:
+        """The step of a spot."""
+        return next(state for _, state in self.steps if state.step.id == spot.id)
+
+    def group(self, spot: Spot) -> tuple[Group, int]:
+        """The group of a spot, and the number of its step there, from 1 on."""
+        found = ((group, number) for group in self.groups for number, state in enumerate(group.states, 1)
+                 if state.step.id == spot.id)  # fmt: skip
+        return next(found)
+
+    def has(self, spot: Spot | None) -> bool:
+        """Whether there is this spot."""
+        return spot in self.spots
+
+    def is_of_job(self, spot: Spot) -> bool:
+        """Whether it is ticked once for the whole job."""
+        return self.group(spot)[0].title != ""
+
+    def is_done(self, spot: Spot) -> bool:
+        """Whether it is ticked as it is wanted now."""
+        state = self.state(spot)
+        return state.holes[spot.hole - 1].is_done if spot.hole else state.is_done
+
+    def next(self, after: Spot | None = None) -> Spot | None:
+        """What is to be done next: after this spot, else before it; None where all is, but for what comes later."""
+        spots = self.spots
+        begin = spots.index(after) + 1 if after in spots else 0
+        order = (*spots[begin:], *spots[:begin])
+        return next((spot for spot in order if not self.is_done(spot) and not self._is_later(spot)), None)
+
+    def beside(self, spot: Spot, steps: int) -> Spot:
+        """The spot so many on or back."""
+        spots = self.spots
+        return spots[min(max(spots.index(spot) + steps, 0), len(spots) - 1)]
+
+    def _is_later(self, spot: Spot) -> bool:
+        return self.state(spot).step.phase is Phase.LATER
+
+
+def spots_of(state: StepState) -> tuple[Spot, ...]:
+    """What of a step can be ticked: its holes, or itself."""
+    return tuple(Spot(state.step.id, hole.number) for hole in state.holes) or (Spot(state.step.id, 0),)
+
+
+def work_of(job: Job, at: int, shelf: Shelf | None, uses: Iterable[Use], tables: Tables) -> Work:
+    """The work at a mount point of a job, by the series that the others use.
+
+    What comes before everything stands first, what comes after it with the last mount point.
+    """
+    found = choice_in_job(job.mounts[at], job, uses, tables, owned_of(shelf, tables))
+    if found.plan is None:
+        return Work(at, len(job.mounts), found, ())
+    own = Group("", states_of(found.ticked, found.plan, found.built, tables))
+    before, after = (of_job(job, phase, tables) for phase in (Phase.BEFORE, Phase.AFTER))
+    last = (Group(_AFTER, after),) if at == len(job.mounts) - 1 else ()
+    return Work(at, len(job.mounts), found, (Group(_BEFORE, before), own, *last))
