@@ -149,16 +149,21 @@ def _of_standard(standard: Value, query: Query, tables: Tables) -> Iterator[Answ
 
 def _rows_of(standard: str, thread: str, query: Query, tables: Tables) -> Iterator[Answer]:
     for head in tables.rows(HEADS):
-        if head.standard == standard and thread in ("", head.size):
+        if _is_of(head.standard, standard) and thread in ("", head.size):
             yield answer(head_line(head, query), HEADS, [head], tables)
     for nut in tables.rows(NUTS):
-        if nut.standard == standard and thread in ("", nut.size):
+        if _is_of(nut.standard, standard) and thread in ("", nut.size):
             yield answer(nut_line(nut, query), NUTS, [nut], tables)
-    forms = {washer.form for washer in tables.rows(WASHERS) if washer.standard == standard}
+    forms = {washer.form for washer in tables.rows(WASHERS) if _is_of(washer.standard, standard)}
     for form in forms:
         sizes = [thread] if thread else [row.size for row in tables.rows(WASHERS) if row.form == form]
         for one in sizes:
             yield from _washers(one, form, query, tables)
+
+
+def _is_of(standard: str, asked: str) -> bool:
+    """Whether a standard is the one asked for, or a part of it: ISO 7380-1 of ISO 7380."""
+    return standard == asked or standard.startswith(f"{asked}-")
 
 
 def _standards(tables: Tables) -> str:

@@ -25,6 +25,7 @@ def strength_line(entry: Strength) -> Answer:
     """What a class stands, in one line."""
     kinds = (("tensile", entry.tensile_mpa), ("yield", entry.yield_mpa), ("proof", entry.proof_mpa))
     stands = ", ".join(f"{kind} {number(mpa, 0)} MPa" for kind, mpa in kinds if mpa is not None)
+    stands += "" if entry.tensile_psi is None else f" (tensile {number(entry.tensile_psi / 1000.0, 0)} ksi)"
     return Answer("strength", f"{entry.class_}, {entry.standard}: {stands}", entry.from_)
 
 
