@@ -11,7 +11,6 @@ from fasten.catalog.tables import Tables
 from fasten.job.words import Job, Shelf
 from fasten.tui.beside import Beside
 from fasten.tui.box import BoxPlace
-from fasten.tui.box_actions import BoxActions
 from fasten.tui.gauge import GAUGE, GaugePlace
 from fasten.tui.gauge_actions import GaugeActions
 from fasten.tui.job_actions import JobActions
@@ -19,6 +18,7 @@ from fasten.tui.job_files import JobFiles
 from fasten.tui.kept_look import OWN_LOOK, KeptLook
 from fasten.tui.open_shelf import OpenShelf
 from fasten.tui.run_actions import RUNS, RunActions
+from fasten.tui.shelf_line_actions import ShelfLineActions
 from fasten.tui.standings import Standings
 from fasten.tui.start_actions import StartActions
 from fasten.tui.work_actions import WorkActions
@@ -27,7 +27,7 @@ _REST_S = 0.3  # without a change, after which the rail is calculated
 _MOST_RAILED = 60  # mount points that it calculates; of more, those that are gone to stand there
 
 
-class FastenApp(StartActions, RunActions, BoxActions, GaugeActions, WorkActions, JobActions):
+class FastenApp(StartActions, RunActions, ShelfLineActions, GaugeActions, WorkActions, JobActions):
     """One job in hand, saved as it changes."""
 
     CSS_PATH = "style.tcss"

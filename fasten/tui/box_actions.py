@@ -177,7 +177,11 @@ class BoxActions(MountActions):
     async def action_own(self) -> None:
         """Put something on the shelf."""
         self._doubt = Doubt()
-        await self.push_screen(PickPanel("What is it?", _SORTS), self._sorted)
+        await self.push_screen(PickPanel("What is it?", self.ways_to_own()), self._sorted)
+
+    def ways_to_own(self) -> tuple[Choice, ...]:
+        """What can be put on the shelf."""
+        return _SORTS
 
     async def _sorted(self, sort: str | None) -> None:
         if sort == "part":

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from fasten.job.shelf.check import Trouble
 
 NONE = Shelf("", "", "", (), (), (), ())
-_SORTS = {"bit": "bits", "tool": "tools", "consumable": "consumables"}
+_SORTS = {"line": "asked", "bit": "bits", "tool": "tools", "consumable": "consumables"}
 
 
 @dataclass
@@ -137,7 +137,12 @@ def with_part(shelf: Shelf, part: ShelfPart, *, instead_of: ShelfPart | None = N
 
 
 def with_thing(shelf: Shelf, sort: str, name: str, *, instead_of: str = "") -> Shelf:
-    """The shelf with a bit, tool or consumable, once, in place of another one of its sort; no name takes that off."""
+    """The shelf with a bit, tool or consumable, once, in place of another one of its sort; no name takes that off.
+
+    A line that leaves a question is only taken off.
+    """
+    if sort == "line":
+        return replace(shelf, asked=_put(shelf.asked, name, instead_of))
     if sort == "bit":
         return replace(shelf, bits=_put(shelf.bits, name, instead_of))
     if sort == "tool":
@@ -240,14 +245,15 @@ class Held:
 
 
 def lines_of(shelf: Shelf, tables: Tables) -> list[Held]:
-    """Everything that is owned, a line each, parts first."""
+    """Everything that is owned, a line each: what leaves a question first, then parts."""
     from fasten.job.list.parts import part_text
     from fasten.job.shelf.check import troubles
 
     said = {(t.sort, t.line): f"{t.what}; {t.fix}" if t.fix else t.what for t in troubles(shelf, tables)}
     parts = [Held("part", part_text(e.part), _part_line(e), e) for e in shelf.parts]
     rest = [Held(sort, name, f"{sort}: {name}") for sort, names in _SORTS.items() for name in getattr(shelf, names)]
-    return [replace(held, trouble=said.get((held.sort, held.name), "")) for held in (*parts, *rest)]
+    asked, others = ([held for held in rest if (held.sort == "line") is is_asked] for is_asked in (True, False))
+    return [replace(held, trouble=said.get((held.sort, held.name), "")) for held in (*asked, *parts, *others)]
 
 
 @dataclass

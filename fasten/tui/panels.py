@@ -23,7 +23,7 @@ from fasten.report.safe import safe
 from fasten.tui.actions import LEADER, Action
 from fasten.tui.button import Button
 from fasten.tui.form import on_button
-from fasten.tui.text_fields import TextField
+from fasten.tui.text_fields import LinesField, TextField
 
 Result = TypeVar("Result")
 BACK = "Back"
@@ -214,6 +214,7 @@ class Blank:
     label: str
     text: str = ""
     example: str = ""
+    many: bool = False  # several lines may be pasted into it
 
 
 Filled = dict[str, str]
@@ -287,7 +288,8 @@ class FillPanel(Panel[bool]):
 
 def _input(blank: Blank) -> Input:
     example = f"(e.g. {blank.example})" if blank.example else ""
-    return TextField(blank.text, example, id_=f"fill-{blank.key}")
+    kind = LinesField if blank.many else TextField
+    return kind(blank.text, example, id_=f"fill-{blank.key}")
 
 
 class ReadPanel(Panel[str]):

@@ -1,10 +1,13 @@
 """Fields that are typed into: what a terminal would obey is shown in them as an escape, pasted or not."""
 
+from textual.events import Paste
 from textual.widgets import Input
 
 from fasten.report.safe import safe
 from fasten.text.letters import NARROW_SPACES
 from fasten.tui.actions import LEADER
+
+BREAK = "\u00b6"  # where a pasted line ends
 
 
 class TextField(Input):
@@ -19,6 +22,16 @@ class TextField(Input):
         if value.isprintable():
             return value
         return "".join(char if char in NARROW_SPACES else safe(char) for char in value)
+
+
+class LinesField(TextField):
+    """A field that keeps every line that is pasted into it, a sign between them."""
+
+    def _on_paste(self, event: Paste) -> None:
+        lines = [line for line in event.text.splitlines() if line.strip()]
+        self.insert_text_at_cursor(f" {BREAK} ".join(lines))
+        event.stop()
+        event.prevent_default()
 
 
 class SizeField(TextField):
