@@ -11,9 +11,12 @@ if TYPE_CHECKING:
     from fasten.errors import FastenError
 
 
+KEYS = "json"  # in place of a table
+
+
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the options."""
-    listed = "items, materials, grades, cases, or the name of a table: print its rows"
+    listed = "items, materials, grades, cases, or the name of a table: print its rows; json: every key of --json"
     parser.add_argument("name", nargs="?", default="", metavar="NAME", help=listed)
     parser.add_argument("--check", action="store_true", help="look at every value of every table")
     parser.add_argument("--json", action="store_true", help="print JSON")
@@ -29,6 +32,8 @@ def run(args: argparse.Namespace) -> int:
     from fasten.report.plain import to_json
     from fasten.report.tables_text import listing, tables_text
 
+    if args.name == KEYS:
+        return _print_keys(args)
     if args.name:
         return _print_rows(args)
 
@@ -38,6 +43,16 @@ def run(args: argparse.Namespace) -> int:
     print(to_json(found) if args.json else tables_text(found), end="\n" if args.json else "")
     _report(wrong)
     return 2 if found.problems else 0
+
+
+def _print_keys(args: argparse.Namespace) -> int:
+    """Print every key of the JSON of the commands."""
+    from fasten.commands._documents import text_width
+    from fasten.report.json_keys import keys_json, keys_text
+    from fasten.report.plain import json_text
+
+    print(json_text(keys_json()) if args.json else keys_text(text_width()), end="\n" if args.json else "")
+    return 0
 
 
 def _print_rows(args: argparse.Namespace) -> int:
