@@ -16,9 +16,10 @@ from fasten.job.proposals import proposals
 from fasten.job.runs import run_choices
 from fasten.job.store.job_toml import same_name
 from fasten.job.wanted import Wanted
-from fasten.job.words import Job, Mount, Recorded
+from fasten.job.words import CableRun, Job, Mount, Recorded
 from fasten.question.fields import BEHIND, BOARD, EDGE, ITEM, NAMES, ONTO, REMOVED, SUPPORT
 from fasten.text.names import folded
+from fasten.wiring.fields import FROM, TO
 
 SIDES = ("left", "right")
 NEVER = (BEHIND.name, EDGE.name, SUPPORT.name)  # what no install says: it is found at the vehicle
@@ -27,13 +28,18 @@ _SIDE, _CORNER = "side", "corner"
 
 
 def started(job: Job, wanted: Iterable[Wanted], tables: Tables) -> Job:
-    """The job with all that is wanted, in the order in which it is said, and the runs of cable that it lacks then."""
-    said = tuple(wanted)
+    """The job with all that is wanted, in the order in which it is said, and the runs of cable that it lacks then.
+
+    A job that has its power cable already gets the runs of what is added to it.
+    """
+    said, before = tuple(wanted), {same_name(mount.name) for mount in job.mounts}
+    cabled = [row.install for row in installs_of(job, tables)] if job.runs else []
     for one in said:
         for place in _instances(one):
             job = _with_install(job, one, place, tables)
-    for install in dict.fromkeys(one.install.install for one in said if not one.only):
-        job = _with_cable(job, tables, install)
+    asked = [one.install.install for one in said if not one.only]
+    for install in dict.fromkeys((*asked, *cabled)):
+        job = _with_cable(job, tables, install, before if install not in asked else set())
     return job
 
 
@@ -134,14 +140,14 @@ def free_twin(job: Job, wanted: str) -> str:
 # -- its cable --------------------------------------------------------------------------------------------------------
 
 
-def _with_cable(job: Job, tables: Tables, install: str) -> Job:
-    """The job with what an install says of its cable, and the runs that its mount points lack."""
+def _with_cable(job: Job, tables: Tables, install: str, before: set[str]) -> Job:
+    """The job with what an install says of its cable, and the runs it lacks but for those of mount points `before`."""
     rows = [row for row in tables.rows(INSTALL_RUNS) if row.install == install]
     if not rows:
         return job
     for row in rows:
         job = _with_system(job, row) if row.of == _SYSTEM else job
-    job, taken = _with_runs(job, tables)
+    job, taken = _with_runs(job, tables, before)
     for row in rows:
         job = _with_section(job, row, taken) if row.of == _SECTION else job
     return job
@@ -154,15 +160,24 @@ def _with_system(job: Job, row: InstallRun) -> Job:
     return replace(job, electrics=tuple((there | more).items()), preset=(*job.preset, *more))
 
 
-def _with_runs(job: Job, tables: Tables) -> tuple[Job, dict[str, str]]:
-    """The job with the runs that are lacking, and the names of these."""
+def _with_runs(job: Job, tables: Tables, old: set[str]) -> tuple[Job, dict[str, str]]:
+    """The job with the runs that are lacking but for those of `old` mount points, and the names of these."""
     before = {same_name(run.name) for run in job.runs}
     for one in proposals(job, run_choices(job, tables), tables):
         if one.asks or named(job, one.run.name) is not None or same_name(one.run.name) in before:
             continue
+        if old and not _ends_at_new(one.run, job, old):
+            continue
         preset = replace(one.run, preset=tuple(name for name, _ in one.run.said))
         job = replace(job, runs=(*job.runs, preset))
     return job, {same_name(run.name): run.name for run in job.runs if same_name(run.name) not in before}
+
+
+def _ends_at_new(run: CableRun, job: Job, old: set[str]) -> bool:
+    """Whether a run feeds or leaves a mount point that was not there before."""
+    new = {same_name(mount.name) for mount in job.mounts} - old
+    ends = {same_name(dict(run.said).get(end, "")) for end in (FROM.name, TO.name)}
+    return not new.isdisjoint(ends)
 
 
 def _with_section(job: Job, row: InstallRun, taken: dict[str, str]) -> Job:

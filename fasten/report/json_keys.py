@@ -32,6 +32,7 @@ OF = {
     "copy": "format done name again notes",
     "look": "format query answers found notes sources",
     "tables": "format checked tables problems",
+    "shelf": "format title bits tools consumables parts questions added",
     "demo": "format title vehicle job shelf mounts",
 }  # fmt: skip
 """What stands at the top of the document of a command; those of pair, rename, move, remove, keep, pack and undo are

@@ -59,7 +59,8 @@ ACTIONS = (
     Action("quit", "q", "quit", "the job is saved"),
 )
 COMMANDS = {
-    "go('mounts')": ("pick", "set"), "go('box')": ("hardware", "ready"), "go('shelf')": (),
+    "go('mounts')": ("pick", "set"), "go('box')": ("hardware", "ready"), "go('shelf')": ("shelf",), "own": ("shelf",),
+    "have": ("shelf",),
     "go('runs')": ("runs", "wire"), "name_run": ("rename", "set"), "remove_run": ("remove",),
     "go('look')": ("look", "tables"), "tick": ("pack",), "fewest": ("fewest",), "new_mount": ("start", "pick"),
     "gauge": ("gauge",), "undo": ("undo",),

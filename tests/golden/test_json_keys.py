@@ -26,14 +26,16 @@ COMMANDS: dict[str, tuple[str, ...]] = {
     "gauge": (CAR,), "instead": (DEMO, "left amplifier", "--length", "25 mm"), "fewest": (DEMO,),
     "built": (CAR, "amplifier", "--hole", "7 mm"), "start": (CAR, "--with", "processor", "--add"),
     "set": (CAR, "amplifier"), "copy": (CAR, "amplifier"), "look": ("M6",), "tables": (), "demo": (),
+    "shelf": (SHELF,),
 }  # fmt: skip
 MORE = (
+    ("shelf", SHELF, "kit"), ("shelf", SHELF, "add", "50 x M5 x 16 mm flange bolts", "20 rivet nuts"),
     ("start",), ("pair", CAR, "left amplifier"), ("keep", CAR, "amplifier", "1"), ("undo", CAR), ("tables", "json"),
     ("keep", CAR, "amplifier"), ("look", "5.1 mm"), ("look", "20 ga"), ("look", "4 AWG"), ("look", "#8"),
     ("look", "ST4.2"), ("look", "grade 5"),
     ("pick", "ground lug", "--onto", "steel 1.2 mm", "--removed", "rarely", "--cable", "25 mm2"),
-    ("pick", "amplifier", "--onto", "steel 0.8 mm", "--removed", "yearly",
-     "--support", "push 60 N 0.2 mm, 150 N 0.5 mm", "--power", "600 W class D", "--outputs", "4 x 75 W 4 ohm", "--own-fuses", "2 x 30 A", "--between", "foam 3 mm"),
+    ("pick", "amplifier", "--onto", "steel 0.8 mm", "--removed", "yearly", "--between", "foam 3 mm", "--power",
+     "600 W class D", "--outputs", "4 x 75 W 4 ohm", "--support", "push 60 N 0.2 mm, 150 N 0.5 mm"),
 )  # fmt: skip
 
 

@@ -136,6 +136,17 @@ def test_power_makes_fuse_holder_clamps_and_ground_and_the_runs_that_are_lacking
     )  # fmt: skip
 
 
+def test_what_is_added_to_a_job_that_has_its_power_cable_gets_its_runs_and_nothing_else_does() -> None:
+    job = start("power, amplifier")
+    kept = tuple(run for run in job.runs if run.name != "amplifier remote")  # it was taken out on purpose
+    more = start("box, left amp", replace(job, runs=kept))
+    names = {run.name for run in more.runs}
+    assert {"left amplifier power", "left amplifier ground", "left amplifier remote"} <= names
+    assert "amplifier remote" not in names
+    assert len(more.sections) == 1
+    assert "left amplifier power" in {run.name for run in more.runs if run.sections}
+
+
 def test_the_clamps_of_the_cable_are_those_of_its_section() -> None:
     """The section counts the clamps, and the mount point of its name says what they are screwed to."""
     job = start("amplifier, power")

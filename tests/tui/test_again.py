@@ -17,22 +17,9 @@ from fasten.tui.box import BoxPlace
 
 from .pilot import TABLES, app_of, do, drive, every_size, fill, flat, notices, press, say, settle, take, type_text
 
-SCREEN_ONLY = {
-    "have",
-    "own",
-    "drop",
-    "read",
-    "read_run",
-    "work",
-    "all_steps",
-    "section",
-    "all_mounts",
-    "shade",
-    "quit",
-    "go('shelf')",
-}
-"""What moves about, looks otherwise, or is of the shelf, whose file is written by hand or by `shelf`."""
-COMMAND_ONLY = {"repair", "shelf"}
+SCREEN_ONLY = {"drop", "read", "read_run", "all_steps", "section", "all_mounts", "shade", "quit"}
+"""What moves about or looks otherwise; and what takes a line off the shelf, whose file is edited by hand."""
+COMMAND_ONLY = {"repair"}
 """What has a page of its own, or none on the screen yet."""
 MOST_KEYS = 600
 
