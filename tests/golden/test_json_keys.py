@@ -24,11 +24,12 @@ COMMANDS: dict[str, tuple[str, ...]] = {
     "wire": ("1000 W class D", "--from", "battery stud M8", "--to", "set screw", "--length", "5m"),
     "runs": (CAR,), "hardware": (DEMO, "--shelf", SHELF), "ready": (DEMO, "--shelf", SHELF), "work": (DEMO,),
     "gauge": (CAR,), "instead": (DEMO, "left amplifier", "--length", "25 mm"), "fewest": (DEMO,),
-    "built": (CAR, "amplifier", "--hole", "7 mm"), "start": (CAR, "--with", "processor", "--add"),
+    "built": (CAR, "amplifier", "--hole", "7 mm"), "repair": (DEMO, "left amplifier", "spun"), "start": (CAR, "--with", "processor", "--add"),
     "set": (CAR, "amplifier"), "copy": (CAR, "amplifier"), "look": ("M6",), "tables": (), "demo": (),
     "shelf": (SHELF,),
 }  # fmt: skip
 MORE = (
+    ("repair", DEMO, "left amplifier", "oversize 8.2 mm"),
     ("shelf", SHELF, "kit"), ("shelf", SHELF, "add", "50 x M5 x 16 mm flange bolts", "20 rivet nuts"),
     ("start",), ("pair", CAR, "left amplifier"), ("keep", CAR, "amplifier", "1"), ("undo", CAR), ("tables", "json"),
     ("keep", CAR, "amplifier"), ("look", "5.1 mm"), ("look", "20 ga"), ("look", "4 AWG"), ("look", "#8"),
