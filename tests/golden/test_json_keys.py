@@ -24,7 +24,8 @@ COMMANDS: dict[str, tuple[str, ...]] = {
     "wire": ("1000 W class D", "--from", "battery stud M8", "--to", "set screw", "--length", "5m"),
     "runs": (CAR,), "hardware": (DEMO, "--shelf", SHELF), "ready": (DEMO, "--shelf", SHELF), "work": (DEMO,),
     "gauge": (CAR,), "instead": (DEMO, "left amplifier", "--length", "25 mm"), "fewest": (DEMO,),
-    "built": (CAR, "amplifier", "--hole", "7 mm"), "repair": (DEMO, "left amplifier", "spun"), "start": (CAR, "--with", "processor", "--add"),
+    "built": (CAR, "amplifier", "--hole", "7 mm"),
+    "repair": (DEMO, "left amplifier", "spun"), "start": (CAR, "--with", "processor", "--add"),
     "set": (CAR, "amplifier"), "copy": (CAR, "amplifier"), "look": ("M6",), "tables": (), "demo": (),
     "shelf": (SHELF,),
 }  # fmt: skip
