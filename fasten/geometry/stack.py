@@ -68,6 +68,7 @@ def clearance_source(tables: Tables, size: str) -> str:
     return tables.source_id(METRIC_CLEARANCE, row)
 
 
+@lru_cache(maxsize=1024)
 def preferred_length_mm(tables: Tables, family: str, standard: str, size: str, least_mm: float) -> float | None:
     """Shortest first-choice length that is made and not under `least_mm`; None where none is stocked.
 
