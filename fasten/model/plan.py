@@ -170,7 +170,10 @@ class Label:
 
 @record
 class Plan:
-    """What an entry of a job results in. `name` is the entry's own, `title` what is fitted there."""
+    """What an entry of a job results in. `name` is the entry's own, `title` what is fitted there.
+
+    `markers` says where each of its wire markers goes; empty where there is no wire.
+    """
 
     name: str
     title: str
@@ -183,6 +186,7 @@ class Plan:
     cautions: tuple[Caution, ...]
     remarks: tuple[str, ...]
     label: Label
+    markers: tuple[str, ...] = ()
 
     @property
     def steps(self) -> tuple[WorkStep, ...]:

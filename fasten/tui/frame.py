@@ -1,4 +1,4 @@
-"""What the screen stands on: four places over one job, a bar that names them, keys, and saving."""
+"""What the screen stands on: five places over one job, a bar that names them, keys, and saving."""
 
 import asyncio
 from collections.abc import Callable, Sequence

@@ -13,7 +13,7 @@ from fasten.text.names import plain_name
 from fasten.wiring.conditions import Done, applies
 from fasten.wiring.covers import Shrink
 from fasten.wiring.ends import EndPart
-from fasten.wiring.pieces import PAIR, Piece, in_block
+from fasten.wiring.pieces import PAIR, Piece, end_text, in_block
 from fasten.wiring.words import Unsized
 
 CABLE, SHRINK, MARKER, SOLDER = "cable", "heat-shrink", "wire marker", "solder"
@@ -59,7 +59,8 @@ def consumable_needs(done: Done) -> Iterator[ConsumableNeed]:
     """Cable by colour, heat-shrink by size, and markers."""
     yield from _cables(done)
     yield from _shrinks(done)
-    yield ConsumableNeed(LineId(Sort.CONSUMABLE, MARKER), (MARKER,), "", None, _markers(done), "piece", 0.0, 0.0,
+    count = float(len(markers_of(done)))
+    yield ConsumableNeed(LineId(Sort.CONSUMABLE, MARKER), (MARKER,), "", None, count, "piece", 0.0, 0.0,
                          shared=False)  # fmt: skip
 
 
@@ -106,10 +107,12 @@ def _shrinks(done: Done) -> Iterator[ConsumableNeed]:
         )  # fmt: skip
 
 
-def _markers(done: Done) -> float:
-    """Two on each run, and a third in the middle of a long one."""
+def markers_of(done: Done) -> tuple[str, ...]:
+    """Where the markers of a run go: at its two ends, and a third in the middle of a long one."""
     over, _ = rule_figure(done.tables, WiringRules.MARKER_OVER)
-    return 3.0 if done.sizing.run.length_mm > over else 2.0
+    run = done.sizing.run
+    ends = run.from_name or end_text(run.from_), run.to_name or end_text(run.to)
+    return (*ends, *(("the middle",) if run.length_mm > over else ()))
 
 
 def tool_needs(done: Done, held: frozenset[str]) -> Iterator[ToolNeed]:

@@ -3,7 +3,7 @@
 from fasten.advice.doings import once
 from fasten.model.plan import Label, Plan
 from fasten.text.figures import figure
-from fasten.wiring.parts import consumable_needs, part_needs, tool_needs
+from fasten.wiring.parts import consumable_needs, markers_of, part_needs, tool_needs
 from fasten.wiring.sizing import Sizing
 from fasten.wiring.wired import Wired
 from fasten.wiring.work import cautions_of, steps_of
@@ -18,6 +18,7 @@ def plan_of(name: str, answer: Wired) -> Plan:
         doings=once(steps_of(done, held), done.tables),
         cautions=tuple(cautions_of(done, held)), remarks=(),
         label=Label(bit=None, target_nm=None, least_nm=None, by_feel=False, past_driving=False, held_by=""),
+        markers=markers_of(done),
     )  # fmt: skip
 
 

@@ -186,6 +186,11 @@ def test_list_verdict_and_work_sheet_hold_mount_points_and_runs() -> None:
     assert "9 mount points and runs not proven" in written(ready_document(verdict), "text", 100)
     sheet = written(work_document(work_sheet(JOB, both, None, TABLES), 80), "text", 80)
     assert "Put the 175 A fuse in." in sheet
+    markers = sheet.partition("WIRE MARKERS")[2]
+    shown = [line.split(maxsplit=2) for line in markers.splitlines() if "trunk" in line]
+    assert shown == [["5A", "trunk", "Battery +"], ["5B", "trunk", "Block"], ["5C", "trunk", "The middle"]]
+    amount = next(line.amount for line in listed.consumables if line.key == "wire marker")
+    assert amount == sum(len(one.plan.markers) for one in both if one.plan is not None)
 
 
 def test_the_runs_are_listed_and_one_is_found_by_its_name() -> None:

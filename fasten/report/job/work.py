@@ -50,6 +50,7 @@ def work_document(sheet: WorkSheet, width: int, step: Step = unseen) -> Document
     sections += [
         Section("After everything", notes=tuple(map(ticked_text, sheet.last)), numbered=True, page=True),
         _labels(sheet),
+        _markers(sheet),
     ]
     title = f"Work sheet: {sheet.title}" if sheet.title else "Work sheet"
     return Document(
@@ -212,6 +213,17 @@ def _labels(sheet: WorkSheet) -> Section:
         for name, for_, bag, bit, torque in rows
     )
     return Section("Bag labels", columns, rows, cards=True, lines=lines)
+
+
+def _markers(sheet: WorkSheet) -> Section:
+    """The wire markers of every run, each by the number of its page and a letter."""
+    rows = tuple(
+        (f"{place}{chr(ord('A') + at)}", entry.name, capital(where))
+        for place, entry in enumerate(sheet.entries, start=1) if entry.plan is not None
+        for at, where in enumerate(entry.plan.markers)
+    )  # fmt: skip
+    lines = tuple((f"{number}  {name}", where) for number, name, where in rows)
+    return Section("Wire markers", (Column("Marker"), Column("Run"), Column("At")), rows, cards=True, lines=lines)
 
 
 def _bag_of(place: int, sheet: WorkSheet) -> str:
