@@ -369,7 +369,7 @@ class Frame(Working):
             self.resume()
 
     def on_resize(self, _event: Resize) -> None:
-        self.tell()
+        self.call_next(self.tell)  # by then the size is the new one
 
     def offered(self) -> tuple[Action, ...]:
         """What can be done here as it is now, the most wanted first."""

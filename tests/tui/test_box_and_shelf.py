@@ -263,7 +263,8 @@ def test_parts_bits_tools_and_consumables_are_owned_changed_and_taken_off(
         assert "The shelf is empty" in seen(pilot)
         await own_a_screw(pilot)
         assert shelf_on_disk(tmp_path).parts == (SCREW,)
-        assert "20 x screw M5 x 16 mm, ISO 15071, 8.8, 0.12 each (top drawer)" in flat(pilot)
+        assert " 20 □ screw M5 x 16 mm," in flat(pilot)
+        assert "0.12 each, top drawer" in flat(pilot)
         for sort, name in (("bit", "3 mm"), ("tool", "rivet-nut setter"), ("consumable", "bare-edge primer")):
             await own(pilot, f"a {sort}", name)
             assert f"{sort}: {name}" in flat(pilot)
@@ -345,7 +346,7 @@ def test_what_a_line_lacks_is_asked_for_before_it_is_kept(size: tuple[int, int],
         assert "does not say its length" in flat(pilot).partition("! ")[2], "as often as it is kept"
         await press(pilot, *["shift+tab"] * 6)
         await fill(pilot, "16 mm", *[None] * 6)
-        assert "20 x screw M5 x 16 mm, ISO 15071, 8.8" in flat(pilot)
+        assert " 20 □ screw M5 x 16 mm, ISO 15071, 8.8" in flat(pilot)
         await own(pilot, "a tool", "rivet-nut mandrel")
         assert "does not say its size" in flat(pilot)
         await fill(pilot, "rivet nut mandrel M5")
@@ -393,7 +394,7 @@ def test_a_shelf_changed_by_another_program_is_not_overwritten(tmp_path: Path) -
         assert "another program changed the shelf" in flat(pilot)
         assert (tmp_path / SHELF).read_text() == theirs
         await press(pilot, "enter")  # what was filled in still stands there, and goes on top of what they did
-        assert "19 x screw M5" in flat(pilot)
+        assert "19 □ screw M5" in flat(pilot)
         assert (tmp_path / SHELF).read_text() == theirs.replace("bits = []", 'bits = [\n    "3 mm",\n]')
 
     drive((80, 24), told, tmp_path)

@@ -94,7 +94,7 @@ def test_names_stand_as_typed_wherever_they_are_shown() -> None:
         await say(pilot, *AMPLIFIER)
         for text in sample(ODD[::2], 2):
             await do(pilot, "t")
-            await paste(pilot, text, text)
+            await paste(pilot, text, text, "1")
             await do(pilot, "j")
             await paste(pilot, "name the")
             await paste(pilot, text, text, text)
@@ -114,7 +114,7 @@ def test_names_and_notes_stand_as_typed_in_the_file_and_on_every_paper(tmp_path:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
         await do(pilot, "t")
-        await paste(pilot, TOGETHER, TOGETHER)
+        await paste(pilot, TOGETHER, TOGETHER, "1")
         await do(pilot, "j")
         await paste(pilot, "name the")
         await paste(pilot, *[TOGETHER] * 3)
@@ -170,7 +170,7 @@ def test_a_name_that_no_file_could_keep_is_refused_where_it_is_typed_and_one_wit
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
         await do(pilot, "t")
-        await paste(pilot, text, "")
+        await paste(pilot, text, "", "1")
         assert_whole(pilot)
         if why:
             assert why in flat(pilot)
@@ -203,7 +203,7 @@ def test_what_is_on_the_shelf_stands_as_typed_on_the_screen_and_in_its_file(text
         await press(pilot, *"hpart", "enter")
         await paste(pilot, text, text, "16 mm", text, text, "20", "", "", text)
         await press(pilot, "enter")  # as it is, though nothing is like it
-        assert f"20 x {kept}" in flat(pilot)
+        assert f"20 □ {kept}" in flat(pilot)
         for sort in ("a bit", "a tool", "a consumable"):
             await press(pilot, "h", *sort, "enter")
             await paste(pilot, text)

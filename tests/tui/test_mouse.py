@@ -160,9 +160,9 @@ def test_a_resize_keeps_what_was_typed_in_every_place_and_panel() -> None:
         await do(pilot, "t")
         await press(pilot, *" left", "down", *"a note")
         await through((44, 15))
-        assert [field.value for field in pilot.app.screen.query(Input)] == ["amplifier left", "a note"]
+        assert [field.value for field in pilot.app.screen.query(Input)] == ["amplifier left", "a note", "1"]
         assert pilot.app.focused is pilot.app.screen.query_one("#fill-note")
-        await press(pilot, "enter")
+        await press(pilot, "enter", "enter")
         await do(pilot, "x")
         await press(pilot, *"hardware", "down")
         await through((120, 40))
@@ -183,7 +183,7 @@ def test_a_resize_keeps_what_was_typed_in_every_place_and_panel() -> None:
         await do(pilot, "l")
         await type_text(pilot, "M6")
         await through((80, 24))
-        assert "M6 thread" in seen(pilot)
+        assert "tap drill 5 mm" in seen(pilot)
 
     drive((80, 24), told)
 

@@ -44,7 +44,7 @@ def job_of(pilot: Pilot[None]) -> Job:
 
 async def name_mount(pilot: Pilot[None]) -> None:
     await do(pilot, "t")
-    await fill(pilot, "left", "under the seat")
+    await fill(pilot, "left", "under the seat", None)
 
 
 async def record(pilot: Pilot[None]) -> None:

@@ -122,7 +122,9 @@ def test_keys_that_come_all_at_once_are_taken_in_their_order(tmp_path: Path) -> 
     """As they do over a slow line: a size put right, a mount point named, and the one before it picked again."""
     with Terminal(tmp_path) as terminal:
         terminal.shows("What", "Mounts")
-        terminal.keys("amplifier\rsteel 0.9 mm" + "\x7f" * 4 + "8 mm\ryearly;t" + "\x7f" * 9 + "left\runder the seat\r")
+        terminal.keys(
+            "amplifier\rsteel 0.9 mm" + "\x7f" * 4 + "8 mm\ryearly;t" + "\x7f" * 9 + "left\runder the seat\r\r"
+        )
         terminal.shows("left  ‹ 1 of 1 ›", "Fasten amplifier to steel 0.8 mm, off yearly")
         terminal.keys(";nspeaker\rmdf 18 mm\rnever;aleft\r")
         terminal.shows("left  ‹ 1 of 2 ›", "Fasten amplifier to steel 0.8 mm, off yearly")
