@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from fasten.catalog.tables import Tables
     from fasten.job.entry import Entry
+    from fasten.job.gauge.words import MeasuringPass
     from fasten.job.words import Job, Shelf
     from fasten.job.work import WorkSheet
 
@@ -44,7 +45,9 @@ def run(args: argparse.Namespace) -> int:
     from fasten.commands._progress import progress
     from fasten.job.names import file_name
 
-    form, sheet = form_of(args), _sheet(args)
+    form = form_of(args)
+    job, shelf, tables = _asked(args)
+    sheet = _sheet(args, job, shelf, tables)
     name = f"{file_name(sheet.title or sheet.vehicle)}-work"
     if form == "json":
         from fasten.report.job.work_json import work_json
@@ -61,22 +64,42 @@ def run(args: argparse.Namespace) -> int:
         from fasten.report.job.work import work_document
 
         width = text_width()
+        measuring = None if args.mount else _measuring(job, shelf, sheet, tables)
         with progress("drawing sections") as step:
-            document = work_document(sheet, width, step)
+            document = work_document(sheet, width, step, measuring)
         put(written(document, form, width), args, name, form)
     return 0
 
 
-def _sheet(args: argparse.Namespace) -> "WorkSheet":
-    from fasten.commands._documents import answered, read_job, read_shelf
+def _measuring(job: "Job", shelf: "Shelf | None", sheet: "WorkSheet", tables: "Tables") -> "MeasuringPass | None":
+    """What is still to be measured, where something of the sheet is not proven."""
+    if all(entry.plan is not None and entry.plan.proven for entry in sheet.entries):
+        return None
     from fasten.commands._progress import progress
+    from fasten.job.gauge.gauge import measuring_pass
+    from fasten.job.shelf.owned import owned_of
+
+    with progress("finding what to measure") as step:
+        return measuring_pass(job, tables, owned_of(shelf, tables), step=step)
+
+
+def _asked(args: argparse.Namespace) -> "tuple[Job, Shelf | None, Tables]":
+    """Job and shelf, with what is ticked saved."""
+    from fasten.commands._documents import read_job, read_shelf
     from fasten.commands._tables import open_tables
-    from fasten.job.store.job_toml import same_name
-    from fasten.job.work import work_sheet
 
     tables = open_tables()
     shelf = read_shelf(args, tables)
     job = _ticked(args, shelf, tables) if args.tick or args.untick else read_job(args, tables)
+    return job, shelf, tables
+
+
+def _sheet(args: argparse.Namespace, job: "Job", shelf: "Shelf | None", tables: "Tables") -> "WorkSheet":
+    from fasten.commands._documents import answered
+    from fasten.commands._progress import progress
+    from fasten.job.store.job_toml import same_name
+    from fasten.job.work import work_sheet
+
     found = answered(job, shelf, tables)
     if args.mount:
         named = {same_name(entry.name): entry for entry in found}

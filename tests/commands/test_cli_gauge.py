@@ -100,3 +100,13 @@ def test_it_is_written_like_other_documents(saved: Path, form: str) -> None:
     out = saved.with_name(f"pass.{form}")
     assert main(["gauge", str(saved), "--format", form, "--out", str(out)]) == DONE
     assert "probe 22 goes in behind" in out.read_text(encoding="utf-8")
+
+
+def test_the_work_sheet_begins_with_what_is_still_to_be_measured(saved: Path, capsys: Text) -> None:
+    main(["work", str(saved)])
+    said = capsys.readouterr().out
+    assert said.index("MEASURE FIRST") < said.index("[ ] probe 22 goes in behind") < said.index("BEFORE EVERYTHING")
+    main(["gauge", str(saved), "--tick", "all"])
+    capsys.readouterr()
+    main(["work", str(saved)])
+    assert "MEASURE FIRST" not in capsys.readouterr().out

@@ -27,7 +27,7 @@ _FRAME = "; with a frame behind every fixing say frame instead"
 def gauge_document(found: MeasuringPass) -> Document:
     """The whole pass: what to cut, what to try at each mount point, and what stays open."""
     title = f"Measuring pass: {found.title}" if found.title else "Measuring pass"
-    return Document(title, tuple(_lead(found)), gauge_sections(found))
+    return Document(title, tuple(gauge_lead(found)), gauge_sections(found))
 
 
 def gauge_sections(found: MeasuringPass) -> tuple[Section, ...]:
@@ -64,7 +64,8 @@ def gauge_json(found: MeasuringPass) -> dict[str, Any]:
     }
 
 
-def _lead(found: MeasuringPass) -> Iterator[str]:
+def gauge_lead(found: MeasuringPass) -> Iterator[str]:
+    """What to cut and what to have at hand, and how many mount points stay open."""
     if cut := cut_text(found):
         yield cut
     shanks = sorted({size for one in found.mounts for mark in one.marks for size in _shanks(mark)})

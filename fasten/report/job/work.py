@@ -6,6 +6,7 @@ from functools import partial
 
 from fasten.job.built import said_by
 from fasten.job.choices import NOTHING, Choice, why_not
+from fasten.job.gauge.words import MeasuringPass
 from fasten.job.list.parts import part_text
 from fasten.job.words import Visit
 from fasten.job.work import Bagged, WorkEntry, WorkSheet
@@ -15,6 +16,7 @@ from fasten.model.plan import Label, Plan
 from fasten.progress import Step, stepped, unseen
 from fasten.report.answer.headline import parts
 from fasten.report.forms.document import Column, Document, Section
+from fasten.report.job.gauge import gauge_lead, gauge_sections
 from fasten.report.job.hardware import READ_FIRST, hardware_document
 from fasten.report.job.ticked import ticked_text
 from fasten.report.paper.letters import bag_letter
@@ -35,12 +37,16 @@ _BLANKS = (" ".join(f"{label}:{BLANK}" for label, _ in FIELDS),)
 _SECTION_MM = 110.0  # so that a mount point finds room on one page of paper
 
 
-def work_document(sheet: WorkSheet, width: int, step: Step = unseen) -> Document:
+def work_document(
+    sheet: WorkSheet, width: int, step: Step = unseen, measuring: MeasuringPass | None = None
+) -> Document:
     """The whole sheet; `width` in columns is that of the sections drawn as text.
 
-    `step` is called for each entry and may raise Stopped.
+    What is still to be measured comes first, on a page of its own. `step` is called for each entry and may raise
+    Stopped.
     """
     sections = [
+        *_measuring(measuring),
         Section("Before everything", notes=tuple(map(ticked_text, sheet.first)), numbered=True),
         Section("Cautions for all of it", notes=tuple(caution.text for caution in sheet.cautions)),
         *hardware_document(replace(sheet.box, parts=(), unfit=(), remarks=())).sections,
@@ -56,6 +62,14 @@ def work_document(sheet: WorkSheet, width: int, step: Step = unseen) -> Document
     return Document(
         title, tuple(_lead(sheet)), tuple(entry for entry in sections if entry.notes or entry.rows or entry.drawing)
     )
+
+
+def _measuring(found: MeasuringPass | None) -> Iterator[Section]:
+    """The measuring pass, where something is left to measure."""
+    if found is not None and any(one.marks for one in found.mounts):
+        first, *rest = gauge_sections(found)
+        yield replace(first, heading="Measure first", page=True, notes=(*gauge_lead(found), *first.notes))
+        yield from (replace(section_, level=3) for section_ in rest)
 
 
 def _lead(sheet: WorkSheet) -> Iterator[str]:
