@@ -21,7 +21,7 @@ INTO_JOB = {
     "gauge": ("gauge", "car/job.toml", "--tick", "all"),
 }
 OVER = {
-    f"{words[0]} over a file": (*words, "--force", "--out", "car/old.txt")
+    f"{words[0]} over a file": (*words, "--force", "--out", "car/old")
     for words in (("hardware", "job.toml"), ("work", "job.toml"), ("template", "job.toml", "amp"))
 }
 ANEW = {
@@ -47,7 +47,7 @@ def filled(folder: Path) -> Path:
     for path in (folder / "job.toml", folder / "car" / "job.toml"):
         save_job(JOB, path)
     save_shelf(Shelf("", "", "", (), ("5 mm",), (), ()), folder / "shelf.toml")
-    (folder / "car" / "old.txt").write_text("an older document\n", encoding="utf-8")
+    (folder / "car" / "old").write_text("an older document\n", encoding="utf-8")
     return folder
 
 

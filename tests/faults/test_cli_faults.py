@@ -231,9 +231,9 @@ IN_THE_WAY: dict[str, Callable[[Path], object]] = {
 @pytest.mark.parametrize("put", IN_THE_WAY.values(), ids=list(IN_THE_WAY))
 def test_something_in_the_way_is_not_written_to(put: Callable[[Path], object], car: Path, told: Told) -> None:
     (car / "car" / "job.toml").unlink()
-    (car / "car" / "old.txt").unlink()
+    (car / "car" / "old").unlink()
     put(car / "car" / "job.toml")
-    put(car / "car" / "old.txt")
+    put(car / "car" / "old")
     before = {path: path.lstat().st_mode for path in car.rglob("*")}
     for words in (*INTO_JOB.values(), *(OVER.values() if put is not Path.mkdir else ())):
         told(words)

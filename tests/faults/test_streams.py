@@ -1,5 +1,6 @@
 """What is printed where nobody takes it, and what is answered where nobody is at home."""
 
+import json
 import os
 import subprocess
 import sys
@@ -41,7 +42,9 @@ def test_a_report_that_no_disk_takes(line: str, car: Path) -> None:
     if not os.path.exists("/dev/full"):
         pytest.skip("this system has no disk that is always full")
     command, _, unbuffered = line.partition(", ")
-    assert shell(f"fasten {command} >/dev/full", car, PYTHONUNBUFFERED=unbuffered) == (3, "", NOT_TAKEN)
+    code, out, error = shell(f"fasten {command} >/dev/full", car, PYTHONUNBUFFERED=unbuffered)
+    said = f"fasten: {json.loads(error)['error']['what']}\n" if "--json" in command else error
+    assert (code, out, said) == (3, "", NOT_TAKEN)
 
 
 @pytest.mark.parametrize("line", PRINTING)
