@@ -165,6 +165,9 @@ def _as_planned(route: RepairRoute, case: Case, tables: Tables) -> Found:
 def _next_screw(route: RepairRoute, case: Case, tables: Tables) -> Found:
     """A larger screw counts only the thread beyond the old one's outside, and waits for a test pull."""
     old_mm, mount = case.left_mm or 0.0, case.mount
+    if case.joint.receiver is not None:
+        because = "its screw turns in a part, and cuts no thread that a larger one could count on"
+        return Found(Refusal(case.joint.method, because, ()), (), mount)
     found = []
     method = method_by(case.joint)
     for joint in joints(method, mount, tables) if gates(method, mount, tables) is None else ():
@@ -172,6 +175,8 @@ def _next_screw(route: RepairRoute, case: Case, tables: Tables) -> Found:
         if screw is None or not _is_larger(joint, case) or screw.diameter_mm <= old_mm:
             continue
         root_mm = drilled(joint).diameter_mm
+        if root_mm >= screw.diameter_mm:
+            continue
         share = min((screw.diameter_mm - old_mm) / (screw.diameter_mm - root_mm), 1.0)
         loads = tuple(
             replace(load, tension_n=load.tension_n / share, inputs=(*load.inputs, Input("share of thread", share, "-")))

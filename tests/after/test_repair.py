@@ -286,6 +286,16 @@ def test_a_larger_screw_in_a_stripped_hole_counts_its_own_thread_alone_and_waits
         assert route.refused is not None
 
 
+def test_a_bolt_in_a_board_cuts_no_thread_to_go_a_size_up_from() -> None:
+    said = MOUNTS["birch12"] | {"reach": "both-sides", "behind": "60 mm"}
+    advice = advise(resolve(read_question(said, TABLES), TABLES), TABLES, changes=False)
+    joint = next(one.proposal.joint for one in advice.answers if one.method == "through_bolt")
+    found = repaired(joint, advice.mount, read_damage("stripped"), None, TABLES)
+    refused = next(one.refused for one in found.refused if one.route == "R1")
+    assert refused is not None
+    assert "cuts no thread" in refused.because
+
+
 def test_a_crack_rust_and_a_row_of_spun_nuts_ask_first_and_one_nut_does_not() -> None:
     for what in ("cracked", "corroded", "spun"):
         assert "structure, belt, seat or airbag" in done("skin08", what).asks
