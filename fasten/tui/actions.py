@@ -60,7 +60,7 @@ ACTIONS = (
 )
 COMMANDS = {
     "go('mounts')": ("pick", "set"), "go('box')": ("hardware", "ready"), "go('shelf')": ("shelf",), "own": ("shelf",),
-    "have": ("shelf",),
+    "have": ("shelf",), "work": ("work",),
     "go('runs')": ("runs", "wire"), "name_run": ("rename", "set"), "remove_run": ("remove",),
     "go('look')": ("look", "tables"), "tick": ("pack",), "fewest": ("fewest",), "new_mount": ("start", "pick"),
     "gauge": ("gauge",), "undo": ("undo",),
