@@ -106,7 +106,7 @@ def _say_json(errors: "tuple[FastenError, ...]", code: int) -> int:
     import json
 
     first, *others = ({name: text for name, text in vars(error).items() if isinstance(text, str)} for error in errors)
-    say_text(json.dumps({"format": FORMAT, "error": {**first, "exit": code}, "others": others}, indent=2))
+    say_text(json.dumps({"format": FORMAT, "error": {**first, "exit": code}, "others": others}))
     return code
 
 
