@@ -170,6 +170,12 @@ class Rules(Enum):
     COVER_RIVET_EDGE = "cover-rivet-edge"
     COVER_SERVICE = "cover-service"
     COVER_HARD_STOP = "cover-hard-stop"
+    BUILT_CALLIPER = "built-calliper"
+    BUILT_BODY_OVER = "built-body-over"
+    BUILT_HELD = "built-held"
+    BUILT_LESS_UTILISATION = "built-less-utilisation"
+    BUILT_LESS_TORQUE = "built-less-torque"
+    BUILT_SLIP = "built-slip"
 
 
 def rule(tables: Tables, name: Rules) -> Rule:

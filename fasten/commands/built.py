@@ -31,25 +31,29 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     for name, summary in FIELDS.items():
         parser.add_argument(f"--{name}", default="", metavar="…", help=summary)
     parser.add_argument("--photo", action="append", default=[], metavar="FILE", help="the path of a photo, as text")
+    parser.add_argument("--sure", action="store_true", help="keep a measurement that is far off its plan")
     parser.add_argument("--replace", action="store_true", help=argparse.SUPPRESS)
     parser.add_argument("--json", action="store_true", help="print JSON")
 
 
 def run(args: argparse.Namespace) -> int:
-    """Add a visit to those of a mount point and print it.
+    """Add a visit to those of a mount point and print it with its verdict; 1 where it is not proven or does not hold.
 
     Raises:
-        FastenError: nothing is said, or it is no size, torque or date; the job has no such mount point, or it cannot be
-            read or saved.
+        FastenError: nothing is said, or it is no size, torque or date, or far off its plan and nobody is sure of it;
+            the job has no such mount point, or it cannot be read or saved.
     """
     from datetime import date
     from pathlib import Path
 
+    from fasten.after.judge import Verdict
     from fasten.commands._jobs import change_job
     from fasten.commands._streams import say
     from fasten.commands._tables import open_tables
     from fasten.job.built import NEVER_REPLACED, recorded
+    from fasten.job.choices import Choice
     from fasten.job.edit import find_mount, with_mount
+    from fasten.job.judged import as_planned, check_said, judged, planned_of
     from fasten.report.job.built import built_json, built_text
     from fasten.report.plain import json_text
 
@@ -57,16 +61,22 @@ def run(args: argparse.Namespace) -> int:
         raise NEVER_REPLACED
     said = {name: getattr(args, name) for name in FIELDS}
 
+    tables, seen = open_tables(), list[Choice]()
+
     def with_record(job: "Job") -> "Job":
         mount = find_mount(job, args.mount)
         done = recorded(mount, said, date.today().isoformat(), tuple(args.photo))
-        return with_mount(job, done, instead_of=mount.name)
+        planned = planned_of(job, mount, tables)
+        check_said(done.visits[-1], planned, tables, is_sure=args.sure)
+        seen[:] = [planned]
+        return with_mount(job, as_planned(done, planned, job, tables), instead_of=mount.name)
 
-    _, saved = change_job(Path(args.job), open_tables(), with_record)
+    _, saved = change_job(Path(args.job), tables, with_record)
     kept = find_mount(saved, args.mount)
     say(f"written down in {args.job}")
+    verdict = judged(seen[0].of(kept), tables)
     if args.json:
-        print(json_text(built_json(kept)))
+        print(json_text(built_json(kept, verdict)))
     else:
-        print(built_text(kept), end="")
-    return 0
+        print(built_text(kept, verdict), end="")
+    return 0 if verdict is None or verdict.verdict in (Verdict.HOLDS, Verdict.LESS) else 1

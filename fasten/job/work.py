@@ -6,6 +6,7 @@ from fasten.advice.cautions import for_all_work
 from fasten.advice.doings import once
 from fasten.advice.steps import in_order
 from fasten.advice.tools import unsized
+from fasten.after.judge import Judged
 from fasten.catalog import practice
 from fasten.catalog.job_parts import WORK_ORDER
 from fasten.catalog.practice import JOB
@@ -42,8 +43,8 @@ class WorkEntry:
     """One entry as it is worked on.
 
     Without a `plan` there are no steps: `reason` stands in their place. `cautions` are its own, without those for all
-    work; `built` is what was really used when it was built before. `source` is what the plan is from: a page shows of
-    it what is not part of every plan, such as a drawing.
+    work; `built` is what was really used when it was built before, and `verdict` what that comes to. `source` is what
+    the plan is from: a page shows of it what is not part of every plan, such as a drawing.
     """
 
     name: str
@@ -55,6 +56,7 @@ class WorkEntry:
     built: Visit | None
     bag: tuple[Bagged, ...]
     source: Entry
+    verdict: Judged | None = None
 
 
 @record
@@ -118,6 +120,7 @@ def _entry(entry: Entry, tables: Tables) -> WorkEntry:
         steps=states_of(entry.ticked, plan, entry.built, tables) if plan is not None else (),
         cautions=tuple(one for one in plan.cautions if not one.for_all) if plan is not None else (),
         built=entry.built, bag=_bag(plan) if plan is not None else (), source=entry.explained(tables),
+        verdict=entry.verdict(tables),
     )  # fmt: skip
 
 

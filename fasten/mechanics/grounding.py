@@ -21,6 +21,21 @@ def joint_resistance_mohm(*, drop_mv: float, current_a: float) -> float:
     return drop_mv / current_a
 
 
+def drop_at_full_mv(*, drop_mv: float, at_a: float, full_a: float) -> float:
+    """Drop across a ground joint at full current, of one that was measured at another.
+
+    drop_mv: drop as measured [mV]
+    at_a: current it was measured at [A]
+    full_a: full current [A]
+    Returns: drop at full current [mV]
+    Raises: ValueError for a current not above 0, or a drop below 0.
+    Source: Ohm's law
+    """
+    not_negative(drop_mv=drop_mv)
+    positive(at_a=at_a, full_a=full_a)
+    return drop_mv / at_a * full_a
+
+
 def awg_area_mm2(*, steps: float) -> float:
     """Area of a round conductor of an American wire gauge; a stranded one of that gauge has the same.
 

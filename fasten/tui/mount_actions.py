@@ -20,7 +20,8 @@ from fasten.tui.panels import Blank, Choice, Filled, FillPanel, PickPanel, ReadP
 from fasten.tui.title import Title
 
 if TYPE_CHECKING:
-    from fasten.job.words import Pin
+    from fasten.after.judge import Judged
+    from fasten.job.words import Mount, Pin
     from fasten.model import Answer
     from fasten.report.forms.document import Document
 
@@ -169,8 +170,8 @@ class MountActions(AgainActions):
         else:
             from fasten.report.job.built import record_text
 
-            offers = (Choice(_ANOTHER, "Add a visit"),)
-            panel = ReadPanel(f"As built: {mount.name}", partial(record_text, mount), offers)
+            offers, verdict = (Choice(_ANOTHER, "Add a visit"),), self._verdict(mount)
+            panel = ReadPanel(f"As built: {mount.name}", partial(record_text, mount, verdict=verdict), offers)
             await self.push_screen(panel, partial(self._ask_built, self.open_job.revision))
 
     async def _ask_built(self, seen: Revision, key: str | None) -> None:
@@ -188,3 +189,11 @@ class MountActions(AgainActions):
     def _build(self, seen: Revision, filled: Filled) -> None:
         self.open_job.built(filled, date.today().isoformat(), seen)
         self.save()
+        if self.open_job.mount is not None and (found := self._verdict(self.open_job.mount)) is not None:
+            self.say(f"As built: {found.verdict}")
+
+    def _verdict(self, mount: Mount) -> Judged | None:
+        """What was built comes to, by what the mount point gets by itself."""
+        from fasten.job.choices import choice
+
+        return choice(mount, self.tables, job=self.open_job.job).verdict(self.tables)

@@ -15,7 +15,7 @@ ASKED = ("amplifier", "--onto", "steel 0.8 mm", "--removed", "yearly")
 # Each writes into the folder `car`; those of a job that is there change it.
 INTO_JOB = {
     "pick": ("pick", *ASKED, "--into-job", "car/job.toml", "--name", "other amp"),
-    "built": ("built", "car/job.toml", "amp", "--torque", "2 N·m"),
+    "built": ("built", "car/job.toml", "amp", "--kind", "off"),
     "instead": ("instead", "car/job.toml", "amp", "--length", "20mm", "--pin"),
     "fewest": ("fewest", "car/job.toml", "--keep"),
     "gauge": ("gauge", "car/job.toml", "--tick", "all"),
@@ -33,7 +33,8 @@ ANEW = {
 }
 WRITING = INTO_JOB | OVER | ANEW
 READING = {
-    "pick": ("pick", *ASKED, "--name", "other amp", "--into-job"), "built": ("built", "--note=n", "--", "FILE", "amp"),
+    "pick": ("pick", *ASKED, "--name", "other amp", "--into-job"),
+    "built": ("built", "--kind=off", "--", "FILE", "amp"),
     "instead": ("instead", "--length", "20mm", "FILE", "amp"), "fewest": ("fewest",), "hardware": ("hardware",),
     "ready": ("ready",), "gauge": ("gauge",), "work": ("work",), "template": ("template", "FILE", "amp"),
     "a shelf": ("ready", "job.toml", "--shelf"), "a shelf to pick from": ("pick", *ASKED, "--shelf"),

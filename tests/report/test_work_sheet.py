@@ -150,7 +150,7 @@ def test_what_is_in_there_stands_before_the_work_and_a_new_line_after_it() -> No
     assert (found[1].heading, found[1].loud) == ("As built on 2026-05-02: what is in there now", True)
     assert found[1].notes == (
         "Size of the hole: 7.7 mm", "Hardware: M5 x 20, one washer more", "Torque: 1.5 N·m",
-        "Note: third one turned, renewed",
+        "Note: third one turned, renewed", "Verdict: holds",
     )  # fmt: skip
     for name in ("amp", "box"):
         [blanks] = section(name, "As built, to be filled in").notes
@@ -314,7 +314,7 @@ def test_json_has_the_answer_as_pick_tells_it_and_null_where_nothing_fits() -> N
     amp, _, open_, bad, _ = data["mounts"]
     assert list(amp) == [
         "name", "note", "item", "fixings", "answer", "measure_first", "reason", "refusals", "steps", "cautions",
-        "built", "bag", "ticked",
+        "built", "bag", "ticked", "verdict",
     ]  # fmt: skip
     assert amp["answer"]["hole"]["diameter_mm"] == 7.6
     assert amp["built"]["hole"] == "7.7 mm"

@@ -3,16 +3,17 @@
 from collections.abc import Iterator
 from typing import Any
 
+from fasten.after.judge import Judged
 from fasten.job.built import NAMES, said_by, visits_text
 from fasten.job.words import Mount, Visit
-from fasten.model import Answer
+from fasten.model import Answer, Refusal
 from fasten.report.answer.headline import parts
 from fasten.report.plain import to_plain
 from fasten.report.safe import safe
 from fasten.report.wrap import wrapped
 from fasten.text.names import capital
 from fasten.text.rounding import rounded_down, torque_digits
-from fasten.text.units import Dimension, write
+from fasten.text.units import Dimension, number, write
 
 __all__ = ["NAMES", "as_advised", "built_json", "built_text", "record_text"]
 
@@ -20,25 +21,52 @@ FORMAT = 1
 _COLUMN = 10
 
 
-def built_text(mount: Mount) -> str:
+def built_text(mount: Mount, verdict: Judged | None = None) -> str:
     """The name of the mount point, then a line for each thing that the last visit wrote down."""
     last = mount.visits[-1] if mount.visits else None
     said = (f"{capital(name):{_COLUMN}}{safe(text)}" for name, text in said_by(last))
-    lines = [f"As built: {safe(mount.name)}", *said]
+    lines = [f"As built: {safe(mount.name)}", *said, *(safe(line) for line in verdict_lines(verdict))]
     return "\n".join(lines) + "\n"
 
 
-def built_json(mount: Mount) -> dict[str, Any]:
+def built_json(mount: Mount, verdict: Judged | None = None) -> dict[str, Any]:
     """What is there now, and every visit, as plain data; keys are only ever added."""
     return {
         "format": FORMAT, "mount": mount.name, "built": to_plain(mount.built), "visits": to_plain(list(mount.visits)),
+        "verdict": verdict_json(verdict),
     }  # fmt: skip
 
 
-def record_text(mount: Mount, width: int) -> str:
+def verdict_lines(verdict: Judged | None) -> Iterator[str]:
+    """The verdict in a line, and a line for each thing it needs, each that is to be done, and each that is less."""
+    if verdict is None:
+        return
+    yield f"Verdict: {verdict.verdict}"
+    yield from (f"  needs {need}" for need in verdict.needs)
+    yield from (f"  {what}" for what in verdict.do)
+    for less in verdict.less:
+        unit = "" if less.unit == "-" else f" {less.unit}"
+        yield f"  {less.what}: {number(less.planned, 2)}{unit} planned, {number(less.built, 2)}{unit} as built"
+
+
+def verdict_json(verdict: Judged | None) -> dict[str, Any] | None:
+    """The verdict as plain data, with every check of the joint as it was built; keys are only ever added."""
+    if verdict is None:
+        return None
+    proved = verdict.proved
+    return {
+        "verdict": str(verdict.verdict), "needs": list(verdict.needs), "do": list(verdict.do),
+        "less": to_plain(list(verdict.less)), "figures": to_plain(list(verdict.figures)),
+        "torque": None if isinstance(proved, Refusal) else to_plain(proved.torque),
+        "checks": [] if isinstance(proved, Refusal) else to_plain(list(proved.checks)),
+    }  # fmt: skip
+
+
+def record_text(mount: Mount, width: int, verdict: Judged | None = None) -> str:
     """Every visit, the newest last, in lines of at most `width` columns, and that they stay."""
     lines = [line for visit in mount.visits for line in (*_visit_lines(visit, width), "")]
-    return "\n".join([*lines, *wrapped(f"{visits_text(mount)}.", width)])
+    judged = [line for text in verdict_lines(verdict) for line in wrapped(text, width)]
+    return "\n".join([*lines, *judged, "", *wrapped(f"{visits_text(mount)}.", width)])
 
 
 def _visit_lines(visit: Visit, width: int) -> Iterator[str]:

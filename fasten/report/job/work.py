@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from functools import partial
 
+from fasten.after.judge import Judged
 from fasten.job.built import said_by
 from fasten.job.choices import NOTHING, Choice, why_not
 from fasten.job.gauge.words import MeasuringPass
@@ -16,6 +17,7 @@ from fasten.model.plan import Label, Plan
 from fasten.progress import Step, stepped, unseen
 from fasten.report.answer.headline import parts
 from fasten.report.forms.document import Column, Document, Section
+from fasten.report.job.built import verdict_lines
 from fasten.report.job.gauge import gauge_lead, gauge_sections
 from fasten.report.job.hardware import READ_FIRST, hardware_document
 from fasten.report.job.ticked import ticked_text
@@ -98,7 +100,7 @@ def _entry(entry: WorkEntry, heading: str, width: int) -> Iterator[Section]:
     lead = () if mount is None else (_mounted(mount.point),)
     note = (f"Note: {entry.note}",) if entry.note else ()
     yield Section(heading, notes=(*lead, *note), page=True)
-    yield from _built(entry.built)
+    yield from _built(entry.built, entry.verdict)
     if entry.plan is None:
         yield from _unfit(entry, () if mount is None else mount.refusals)
         return
@@ -143,7 +145,7 @@ def _fixings(point: MountPoint) -> str:
     return f"{count}, {point.pattern.kind} {sides} mm"
 
 
-def _built(built: Visit | None) -> Iterator[Section]:
+def _built(built: Visit | None, verdict: Judged | None) -> Iterator[Section]:
     """What is there already, for the next person who opens the panel."""
     if built is None:
         return
@@ -151,8 +153,8 @@ def _built(built: Visit | None) -> Iterator[Section]:
     said = [f"{label}: {texts[field]}" for label, field in FIELDS[:-1] if field in texts]
     note = (f"Note: {built.note}",) if built.note else ()
     heading = f"As built{f' on {built.date}' if built.date else ''}: what is in there now"
-    notes = (*said, *note) or ("It was built; nothing was written down.",)
-    yield Section(heading, notes=notes, level=3, loud=True)
+    written = (*said, *note) or ("It was built; nothing was written down.",)
+    yield Section(heading, notes=(*written, *verdict_lines(verdict)), level=3, loud=True)
 
 
 def _open(plan: Plan) -> Iterator[Section]:

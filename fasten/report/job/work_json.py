@@ -8,6 +8,7 @@ from typing import Any
 from fasten.job.choices import Choice
 from fasten.job.work import WorkEntry, WorkSheet
 from fasten.report.answer.as_json import answer_json, refusal_json
+from fasten.report.job.built import verdict_json
 from fasten.report.job.ticked import ticked_json
 from fasten.report.plain import to_plain
 
@@ -50,4 +51,5 @@ def _mount(entry: WorkEntry, source: Choice) -> dict[str, Any]:
         "built": to_plain(entry.built),
         "bag": to_plain(entry.bag),
         "ticked": ticked_json(entry.steps),
+        "verdict": verdict_json(entry.verdict),
     }
