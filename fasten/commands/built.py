@@ -53,7 +53,7 @@ def run(args: argparse.Namespace) -> int:
     from fasten.job.built import NEVER_REPLACED, recorded
     from fasten.job.choices import Choice
     from fasten.job.edit import find_mount, with_mount
-    from fasten.job.judged import as_planned, check_said, judged, planned_of
+    from fasten.job.judged import as_planned, check_said, judged, planned_of, wear
     from fasten.report.job.built import built_json, built_text
     from fasten.report.plain import json_text
 
@@ -74,9 +74,10 @@ def run(args: argparse.Namespace) -> int:
     _, saved = change_job(Path(args.job), tables, with_record)
     kept = find_mount(saved, args.mount)
     say(f"written down in {args.job}")
-    verdict = judged(seen[0].of(kept), tables)
+    there = seen[0].of(kept)
+    verdict, worn = judged(there, tables), wear(there, tables)
     if args.json:
-        print(json_text(built_json(kept, verdict)))
+        print(json_text(built_json(kept, verdict, worn)))
     else:
-        print(built_text(kept, verdict), end="")
+        print(built_text(kept, verdict, worn), end="")
     return 0 if verdict is None or verdict.verdict in (Verdict.HOLDS, Verdict.LESS) else 1

@@ -12,7 +12,6 @@ from fasten.advice.ranking import order, score
 from fasten.advice.series import in_series
 from fasten.advice.trial import candidates
 from fasten.advice.work import answer as worded
-from fasten.after.judge import Judged
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.boards import context, placed
@@ -66,12 +65,6 @@ class Choice:
     def built(self) -> Visit | None:
         """What was really used when it was built before."""
         return self.mount.built
-
-    def verdict(self, tables: Tables) -> Judged | None:
-        """The verdict on what was built; None where nothing was."""
-        from fasten.job.judged import judged
-
-        return judged(self, tables)
 
     @property
     def ticked(self) -> tuple[str, ...]:

@@ -2,7 +2,6 @@
 
 from typing import Protocol
 
-from fasten.after.judge import Judged
 from fasten.catalog.tables import Tables
 from fasten.job.words import Visit
 from fasten.model.plan import Plan
@@ -22,9 +21,6 @@ class Entry(Protocol):
     @property
     def built(self) -> Visit | None:
         """What was really used when it was built before."""
-
-    def verdict(self, tables: Tables) -> Judged | None:
-        """The verdict on what was built; None where nothing was, or nothing of it is judged."""
 
     @property
     def ticked(self) -> tuple[str, ...]:

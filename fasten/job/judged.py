@@ -6,15 +6,15 @@ from dataclasses import replace
 from fasten.advice.advise import advise, method_by
 from fasten.after.judge import Judged, Verdict, has_body, inside_mm, judge
 from fasten.after.measured import Measured, read_measured
+from fasten.after.removals import Came, Wear, worn
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.built import TEXTS
-from fasten.job.choices import PINNED, Choice, choice, choices, nothing_fits, pin_of_joint, pinned, pinned_on
-from fasten.job.words import OFF, Job, Mount, Pin, Visit
+from fasten.job.choices import PINNED, Choice, choice, choices, nothing_fits, pin_of_joint, pinned, pinned_on, proofs
+from fasten.job.entry import Entry
+from fasten.job.words import FITTED, OFF, REPAIRED, Job, Mount, Pin, Visit
 from fasten.model import Joint, MountPoint, Proposal, Refusal
-from fasten.proof.demands import demands
-from fasten.proof.prove import prove
 from fasten.record import record
 from fasten.text.figures import mm
 from fasten.text.names import capital, plain_name
@@ -35,6 +35,11 @@ class Hardware:
     thread: str
     screw_length_mm: float | None
     receiver_length_mm: float | None
+
+
+def verdict_of(entry: Entry, tables: Tables) -> Judged | None:
+    """The verdict on what was built at an entry; None where nothing was, or nothing of its kind is judged."""
+    return judged(entry, tables) if isinstance(entry, Choice) else None
 
 
 def judged(choice: Choice, tables: Tables) -> Judged | None:
@@ -58,6 +63,21 @@ def judged(choice: Choice, tables: Tables) -> Judged | None:
         return Judged(Verdict.OPEN, (need,), (), (), (), planned, proved)
     found = judge(planned, proved, measured, tables)
     return found if not isinstance(proved, Refusal) else _with_remedy(found, choice, measured, tables)
+
+
+def wear(choice: Choice, tables: Tables) -> tuple[Wear, ...]:
+    """What wears at a mount point after its visits; what is fitted again came off before, written down or not."""
+    visits = choice.mount.visits
+    if choice.answer is None:
+        return ()
+    came = tuple(
+        Came(_came_off(visit, visits[at - 1] if at else None), visit.renewed) for at, visit in enumerate(visits)
+    )  # fmt: skip
+    return worn(choice.answer.proposal.joint, came, tables)
+
+
+def _came_off(visit: Visit, before: Visit | None) -> bool:
+    return visit.kind == OFF or (visit.kind in (FITTED, REPAIRED) and before is not None and before.kind != OFF)
 
 
 def planned_of(job: Job, mount: Mount, tables: Tables) -> Choice:
@@ -160,7 +180,7 @@ def _proved(planned: Joint, built: Visit, measured: Measured, point: MountPoint,
     """The joint as it was built, proved: the parts that went in, the sheet and the hole as measured."""
     pin, place = pin_as_built(planned, built, measured), as_measured(point, measured)
     if pin == pin_of_joint(planned) and place == point and not _is_wide(planned, measured, tables):
-        return prove(planned, point, method_by(planned), demands(point, tables), tables)
+        return proofs(method_by(planned), [planned], point, tables)[0]
     answer = pinned(pin, pinned_on(pin, place, tables), tables)
     if isinstance(answer, Refusal):
         return answer
@@ -187,7 +207,7 @@ def _with_remedy(found: Judged, choice: Choice, measured: Measured, tables: Tabl
     assert choice.point is not None
     assert choice.answer is not None
     place = as_measured(choice.point, measured)
-    again = prove(found.planned.joint, place, method_by(found.planned.joint), demands(place, tables), tables)
+    again = proofs(method_by(found.planned.joint), [found.planned.joint], place, tables)[0]
     wide = _is_wide(found.planned.joint, measured, tables)
     if place == choice.point and isinstance(again, Proposal) and not wide:
         screw = found.planned.joint.screw

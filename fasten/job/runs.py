@@ -65,9 +65,6 @@ class RunChoice:
     built: Visit | None = None
     refused: NoSize | None = None
 
-    def verdict(self, tables: Tables) -> None:
-        """None: nothing of it is judged yet."""
-
     @cached_property
     def plan(self) -> Plan | None:
         """The plan of the answer, made when it is first wanted: a list of runs shows none."""

@@ -36,9 +36,6 @@ class WayChoice:
     is_hole: bool = False
     runs: tuple[str, ...] = ()
 
-    def verdict(self, tables: Tables) -> None:
-        """None: nothing of it is judged yet."""
-
     @property
     def name(self) -> str:
         """The name of the section or hole."""

@@ -12,6 +12,7 @@ from fasten.catalog.job_parts import WORK_ORDER
 from fasten.catalog.practice import JOB
 from fasten.catalog.tables import Tables
 from fasten.job.entry import Entry, plans_of
+from fasten.job.judged import verdict_of
 from fasten.job.list.hardware import hardware
 from fasten.job.list.lists import HardwareList, Setting
 from fasten.job.list.needs import tool_line
@@ -120,7 +121,7 @@ def _entry(entry: Entry, tables: Tables) -> WorkEntry:
         steps=states_of(entry.ticked, plan, entry.built, tables) if plan is not None else (),
         cautions=tuple(one for one in plan.cautions if not one.for_all) if plan is not None else (),
         built=entry.built, bag=_bag(plan) if plan is not None else (), source=entry.explained(tables),
-        verdict=entry.verdict(tables),
+        verdict=verdict_of(entry, tables),
     )  # fmt: skip
 
 

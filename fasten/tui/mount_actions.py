@@ -195,5 +195,6 @@ class MountActions(AgainActions):
     def _verdict(self, mount: Mount) -> Judged | None:
         """What was built comes to, by what the mount point gets by itself."""
         from fasten.job.choices import choice
+        from fasten.job.judged import judged
 
-        return choice(mount, self.tables, job=self.open_job.job).verdict(self.tables)
+        return judged(choice(mount, self.tables, job=self.open_job.job), self.tables)

@@ -40,9 +40,6 @@ class Run:
     built: Visit | None = None
     ticked: tuple[str, ...] = ()
 
-    def verdict(self, tables: Tables) -> None:
-        return None
-
     def explained(self, tables: Tables) -> "Run":
         return self
 

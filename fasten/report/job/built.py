@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from fasten.after.judge import Judged
+from fasten.after.removals import Wear
 from fasten.job.built import NAMES, said_by, visits_text
 from fasten.job.words import Mount, Visit
 from fasten.model import Answer, Refusal
@@ -11,6 +12,7 @@ from fasten.report.answer.headline import parts
 from fasten.report.plain import to_plain
 from fasten.report.safe import safe
 from fasten.report.wrap import wrapped
+from fasten.text.figures import counted
 from fasten.text.names import capital
 from fasten.text.rounding import rounded_down, torque_digits
 from fasten.text.units import Dimension, number, write
@@ -21,19 +23,21 @@ FORMAT = 1
 _COLUMN = 10
 
 
-def built_text(mount: Mount, verdict: Judged | None = None) -> str:
+def built_text(mount: Mount, verdict: Judged | None = None, worn: tuple[Wear, ...] = ()) -> str:
     """The name of the mount point, then a line for each thing that the last visit wrote down."""
     last = mount.visits[-1] if mount.visits else None
     said = (f"{capital(name):{_COLUMN}}{safe(text)}" for name, text in said_by(last))
-    lines = [f"As built: {safe(mount.name)}", *said, *(safe(line) for line in verdict_lines(verdict))]
+    judged = (*verdict_lines(verdict), *wear_lines(worn))
+    lines = [f"As built: {safe(mount.name)}", *said, *map(safe, judged)]
     return "\n".join(lines) + "\n"
 
 
-def built_json(mount: Mount, verdict: Judged | None = None) -> dict[str, Any]:
+def built_json(mount: Mount, verdict: Judged | None = None, worn: tuple[Wear, ...] = ()) -> dict[str, Any]:
     """What is there now, and every visit, as plain data; keys are only ever added."""
     return {
         "format": FORMAT, "mount": mount.name, "built": to_plain(mount.built), "visits": to_plain(list(mount.visits)),
         "verdict": verdict_json(verdict),
+        "wear": [{"part": one.part, "every": one.every, "since": one.since, "due": one.due} for one in worn],
     }  # fmt: skip
 
 
@@ -47,6 +51,14 @@ def verdict_lines(verdict: Judged | None) -> Iterator[str]:
     for less in verdict.less:
         unit = "" if less.unit == "-" else f" {less.unit}"
         yield f"  {less.what}: {number(less.planned, 2)}{unit} planned, {number(less.built, 2)}{unit} as built"
+
+
+def wear_lines(worn: tuple[Wear, ...]) -> Iterator[str]:
+    """What the next visit renews, a line each."""
+    for wear in worn:
+        if wear.due and wear.every > 1:
+            count = counted(wear.since, "removal")
+            yield f"Renew at the next removal: {wear.part}, every {wear.every}; {count} since it was new"
 
 
 def verdict_json(verdict: Judged | None) -> dict[str, Any] | None:

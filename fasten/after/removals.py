@@ -1,0 +1,58 @@
+"""How often something came off since its parts were new, and which of them the next visit renews."""
+
+from fasten.catalog.parts import LOCKS
+from fasten.catalog.practice import METHOD_WORDS
+from fasten.catalog.tables import Tables
+from fasten.model import Joint
+from fasten.record import record
+from fasten.text.names import plain_name
+
+_ALL = frozenset({"all", "everything"})  # no plurals: an s at the end is taken off
+
+
+@record
+class Came:
+    """One visit as its wear counts it: whether it came off then, and the parts that were renewed, as written down."""
+
+    off: bool
+    renewed: str
+
+
+@record
+class Wear:
+    """A part that wears: renewed `every` so many removals, and how many it has had since it was new."""
+
+    part: str
+    every: int
+    since: int
+
+    @property
+    def due(self) -> bool:
+        """Whether the next removal is the one at which it is renewed, or one after it."""
+        return self.since + 1 >= self.every
+
+
+def worn(joint: Joint, came: tuple[Came, ...], tables: Tables) -> tuple[Wear, ...]:
+    """What wears of a joint, after these visits, the newest last."""
+    words, lock = tables.need(METHOD_WORDS, joint.method), tables.find(LOCKS, joint.lock.key)
+    every = [(words.replace, words.replace_every)]
+    if lock is not None:
+        every.append((joint.lock.name, lock.renew_every))
+    return tuple(Wear(part, often, _since(part, came)) for part, often in dict(every).items() if often)
+
+
+def _since(part: str, came: tuple[Came, ...]) -> int:
+    """The removals since a part was renewed; it is renewed after it came off."""
+    count = 0
+    for visit in came:
+        count = 0 if _names(visit.renewed, part) else count + visit.off
+    return count
+
+
+def _names(renewed: str, part: str) -> bool:
+    """Whether what was renewed names a part, by its whole name, by its last word, one or several, or as all of it."""
+    said, name = plain_name(renewed), plain_name(part)
+    words = {word.strip(",;.").removesuffix("s") for word in said.split()}
+    return bool(said) and (
+        name in said or name.split()[-1].removesuffix("s") in words or not _ALL.isdisjoint(said.split())
+    )

@@ -1,0 +1,56 @@
+"""Removals are counted since a part was new, and it is due at the visit of its rating: a nut every five at the fifth.
+
+Prevailing-torque nuts are renewed every five by ISO 2320, as the table of methods has it.
+"""
+
+import pytest
+
+from fasten.after.removals import Came, worn
+from fasten.catalog.tables import builtin
+from fasten.job.choices import choice
+from fasten.job.judged import wear
+from fasten.job.words import Mount, Visit
+
+TABLES = builtin()
+BOARD = Mount("board", (
+    ("item", "equipment-board"), ("onto", "steel 1 mm"), ("removed", "rarely"), ("item-thickness", "12 mm"),
+    ("item-material", "plywood"), ("panel", "seat-back"), ("behind", "60 mm"), ("edge", "40 mm"), ("support", "firm"),
+    ("reach", "both-sides"),
+))  # fmt: skip
+
+
+def nut(*came: Came) -> tuple[int, bool]:
+    answer = choice(BOARD, TABLES).answer
+    assert answer is not None
+    [found] = [one for one in worn(answer.proposal.joint, came, TABLES) if one.every == 5]
+    assert found.part == "prevailing-torque nut"
+    return found.since, found.due
+
+
+def test_a_nut_is_due_at_its_fifth_removal() -> None:
+    off = Came(off=True, renewed="")
+    assert [nut(*[off] * times)[1] for times in range(6)] == [False, False, False, False, True, True]
+
+
+@pytest.mark.parametrize("renewed", ["prevailing-torque nuts", "4 nuts, primer", "all", "Prevailing torque nut"])
+def test_it_is_counted_anew_once_it_is_renewed(renewed: str) -> None:
+    off = Came(off=True, renewed="")
+    assert nut(off, off, off, Came(off=True, renewed=renewed), off) == (1, False)
+
+
+@pytest.mark.parametrize("renewed", ["", "washers", "the screw"])
+def test_what_else_is_renewed_does_not_count(renewed: str) -> None:
+    assert nut(*[Came(off=True, renewed=renewed)] * 3) == (3, False)
+
+
+def test_fitted_again_it_came_off_before_whether_or_not_that_was_written_down() -> None:
+    def visit(kind: str) -> Visit:
+        return Visit("2026-01-01", "", "", "", "", kind=kind)
+
+    def since(*kinds: str) -> int:
+        found = choice(Mount(BOARD.name, BOARD.said, visits=tuple(map(visit, kinds))), TABLES)
+        return next(one.since for one in wear(found, TABLES) if one.every == 5)
+
+    assert since("told") == since("fitted") == since("fitted", "checked") == 0
+    assert since("fitted", "off", "fitted") == since("fitted", "fitted") == since("told", "fitted") == 1
+    assert since("fitted", "off", "off", "fitted", "repaired") == 3
