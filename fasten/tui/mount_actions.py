@@ -79,16 +79,14 @@ class MountActions(AgainActions):
         if mount is None:
             self.say("Nothing is asked yet, so there is nothing to name")
             return
-        blanks = [Blank("name", "Name", mount.name), Blank("note", "Note", mount.note)]
-        if len(self.open_job.job.mounts) > 1:
-            blanks.append(Blank("place", "Place in the list", self._place()))
+        blanks = (
+            Blank("name", "Name", mount.name), Blank("note", "Note", mount.note),
+            Blank("place", "Place in the list", str((self.open_job.at or 0) + 1)),
+        )  # fmt: skip
         await self.push_screen(FillPanel("This mount point", blanks, partial(self._rename, self.open_job.revision)))
 
-    def _place(self) -> str:
-        return str((self.open_job.at or 0) + 1)
-
     def _rename(self, seen: Revision, filled: Filled) -> None:
-        self.open_job.rename(filled["name"], filled["note"], filled.get("place", self._place()), seen)
+        self.open_job.rename(filled["name"], filled["note"], filled["place"], seen)
         self.save()
 
     def action_remove_mount(self) -> None:
