@@ -217,7 +217,7 @@ def test_who_may_read_a_file_stays(path: Path) -> None:
         (Job("", "", "", (Mount("a", SAID, pin=replace(PIN, screw_length_mm=float("inf"))),)), "pin, screw-length: "),
         (Job("\udc80", "", "", ()), r"title: is '\udc80', with a control"),
         (Job("", "", "\r\n", ()), r"note: is '\r\n', with a control"),
-        (Job("", "", "", (Mount("a", SAID, visits=(replace(BUILT, hole="x\0"),)),)), 'mount "a", visit 1, hole: '),
+        (Job("", "", "", (Mount("a", SAID, visits=(replace(BUILT, hole="x\0"),)),)), ", visit 1 (told), hole: "),
     ],
 )
 def test_what_could_not_be_opened_again_is_not_saved(job: Job, told: str, path: Path) -> None:

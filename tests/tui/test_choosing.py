@@ -169,7 +169,7 @@ def test_what_was_built_is_written_down_from_what_was_advised(size: tuple[int, i
         await act(pilot, "as_built")
         await press(pilot, "tab", "enter")
         assert pilot.app.screen.query_one("#fill-hardware", Input).value == ""
-        await fill(pilot, "14 March", None, None, None, None)
+        await fill(pilot, "14 March", None, "M5 x 25", None, None)
         assert "'14 March' is not a date; write year, month and day: 2026-05-03" in flat(pilot)
         await press(pilot, "shift+tab", "shift+tab", "shift+tab", "shift+tab")
         await fill(pilot, "2026-03-15", "", "M5 x 25", "tight", None)
