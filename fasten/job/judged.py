@@ -18,10 +18,12 @@ from fasten.model import Joint, MountPoint, Proposal, Refusal
 from fasten.record import record
 from fasten.text.figures import mm
 from fasten.text.names import capital, plain_name
+from fasten.text.shown import visible
 from fasten.text.units import number
 
 _SCREW = re.compile(r"(?<![\w.])([A-Za-z#]{0,3}[0-9][\w./-]*?)\s*[x×]\s*([0-9]+(?:[.,][0-9]+)?)(?:\s*mm)?(?![\w.])")
 _LENGTH = re.compile(r"(?<![\w.,])([0-9]+(?:[.,][0-9]+)?)(?![\w.,])")
+_AS_PLANNED = frozenset({"", "as planned", "planned", "as advised"})
 _THREAD = re.compile(r"(?<![\w.])(M[0-9]+(?:\.[0-9]+)?)(?![\w.])", re.IGNORECASE)
 
 
@@ -56,6 +58,9 @@ def judged(choice: Choice, tables: Tables) -> Judged | None:
         check_count(measured, point)
     except FastenError as error:
         need = f"what was measured once more: {error}"
+        return Judged(Verdict.OPEN, (need,), (), (), (), planned, planned)
+    if not _says_what(built.hardware, planned.joint):
+        need = f"what went in, as thread and length, such as M5 x 16: {visible(built.hardware)} says neither"
         return Judged(Verdict.OPEN, (need,), (), (), (), planned, planned)
     proved = _proved(planned.joint, built, measured, point, tables)
     if isinstance(proved, Refusal) and proved.check == PINNED:
@@ -161,6 +166,13 @@ def read_hardware(text: str, planned: Joint) -> Hardware:
         thread, float(screw[2].replace(",", ".")) if screw is not None else None,
         float(length[1].replace(",", ".")) if length is not None else None,
     )  # fmt: skip
+
+
+def _says_what(text: str, planned: Joint) -> bool:
+    """Whether a text of hardware can be read; nothing written is what was planned."""
+    said = read_hardware(text, planned)
+    known = said.thread or said.screw_length_mm is not None or said.receiver_length_mm is not None
+    return bool(known) or plain_name(text) in _AS_PLANNED
 
 
 def pin_as_built(planned: Joint, built: Visit, measured: Measured) -> Pin:
