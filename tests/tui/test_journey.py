@@ -64,7 +64,9 @@ async def pack_two_lines(pilot: Pilot[None]) -> None:
     assert " 0 of " in flat(pilot)
     await press(pilot, "enter", "down", "enter")
     assert " 2 of " in flat(pilot)
-    assert seen(pilot).count("■") == 2
+    box = pilot.app.query_one(BoxPlace).box
+    assert box is not None
+    assert [line.row.state.word for line in box.lines if line.row].count("packed") == 2
 
 
 async def put_on_paper(pilot: Pilot[None], folder: Path) -> None:

@@ -35,7 +35,11 @@ def test_every_button_of_the_bar_is_whole_on_the_screen_and_does_what_its_key_do
         for place in reversed(PLACES):
             await tap(pilot, place.label)
             assert app_of(pilot).place == place.name.split("'")[1]
-        await tap(pilot, "view")
+        if "view" in lines(pilot)[-1]:
+            await tap(pilot, "view")
+        else:  # the work goes before it where there is room for one word
+            await tap(pilot, " ; ")
+            await tap(pilot, "v  view")
         assert pilot.app.focused is pilot.app.query_one("#reading")
         await tap(pilot, "view")
         assert isinstance(pilot.app.focused, Input)
