@@ -14,6 +14,7 @@ from fasten.wiring.conditions import CONDITIONS
 from fasten.wiring.covers import cut_mm, shrink_over, splice_shrink
 from fasten.wiring.ends import Bare, EndFit
 from fasten.wiring.lines import CONFIRM, lines_of
+from fasten.wiring.parts import MARKER
 from fasten.wiring.plan import plan_of
 from fasten.wiring.read import read_end
 from fasten.wiring.wired import Wired, wired
@@ -261,3 +262,18 @@ def test_a_caution_is_given_where_it_applies(said: dict[str, str], caution: str)
     assert plan.cautions[0].key == "airbag"
     texts = [*(step.text for step in plan.steps), *(one.text for one in plan.cautions)]
     assert not [text for text in texts if "{" in text]
+
+
+@pytest.mark.parametrize(
+    ("length", "count", "step"),
+    [
+        ("3 m", 2, "Put a marker on both ends of the run."),
+        ("3.1 m", 3, "Put a marker on both ends of the run, and one in the middle."),
+    ],
+)
+def test_as_many_markers_are_listed_as_the_step_puts_on(length: str, count: int, step: str) -> None:
+    """However many pieces fuse and ground lead make of the run."""
+    plan = plan_of("main power", answer(length=length))
+    assert len(plan.markers) == count
+    assert [need.amount for need in plan.consumables if need.names == (MARKER,)] == [count]
+    assert step in [one.text for one in plan.steps]
