@@ -11,6 +11,8 @@ from fasten.text.figures import unit_spelled
 from fasten.text.names import choice
 from fasten.text.shown import shown, visible
 
+AS_PLANNED = "as planned"
+"""What a record says of hardware where all of it is that of the answer."""
 NAMES = ("date", "hole", "hardware", "torque", "note")  # what the screen asks
 KIND, WHEN, PHOTOS = "kind", "date", "photos"
 TEXTS = (

@@ -10,7 +10,7 @@ from fasten.after.removals import Came, Wear, worn
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
-from fasten.job.built import TEXTS
+from fasten.job.built import AS_PLANNED, TEXTS
 from fasten.job.choices import PINNED, Choice, choice, choices, nothing_fits, pin_of_joint, pinned, pinned_on, proofs
 from fasten.job.entry import Entry
 from fasten.job.words import FITTED, OFF, REPAIRED, Job, Mount, Pin, Visit
@@ -23,7 +23,7 @@ from fasten.text.units import number
 
 _SCREW = re.compile(r"(?<![\w.])([A-Za-z#]{0,3}[0-9][\w./-]*?)\s*[x×]\s*([0-9]+(?:[.,][0-9]+)?)(?:\s*mm)?(?![\w.])")
 _LENGTH = re.compile(r"(?<![\w.,])([0-9]+(?:[.,][0-9]+)?)(?![\w.,])")
-_AS_PLANNED = frozenset({"", "as planned", "planned", "as advised"})
+_AS_PLANNED = frozenset({"", AS_PLANNED, "planned", "as advised"})
 _THREAD = re.compile(r"(?<![\w.])(M[0-9]+(?:\.[0-9]+)?)(?![\w.])", re.IGNORECASE)
 
 

@@ -22,6 +22,7 @@ from fasten.job.judged import as_measured, check_said, check_slips, judged, meas
 from fasten.job.store.job_toml import read_job
 from fasten.job.words import Visit
 from fasten.model import Answer, Refusal
+from fasten.report.job.built import as_advised
 
 TABLES = builtin()
 DEMO = Path(fasten.__file__).parent / "demo" / "job.toml"
@@ -181,3 +182,11 @@ def test_no_record_holds_that_does_not_by_its_parts(seed: int) -> None:
     found = verdict(AMP, note="at random", **said)
     if found.verdict in (Verdict.HOLDS, Verdict.LESS):
         assert holds_by_hand(said), said
+
+
+def test_what_was_advised_can_be_written_down_where_nothing_is_drilled_or_screwed() -> None:
+    """Hook-and-loop has no hole, no screw and no torque: what went in is as planned, and is read as that."""
+    choice = planned()["boot side cover"]
+    advised = {name: text for name, text in as_advised(choice.answer).items() if text}
+    assert advised == {"hardware": "as planned"}
+    assert not any("says neither" in need for need in verdict("boot side cover", **advised).needs)

@@ -5,7 +5,7 @@ from typing import Any
 
 from fasten.after.judge import Judged
 from fasten.after.removals import Wear
-from fasten.job.built import NAMES, said_by, visits_text
+from fasten.job.built import AS_PLANNED, NAMES, said_by, visits_text
 from fasten.job.words import Mount, Visit
 from fasten.model import Answer, Refusal
 from fasten.report.answer.headline import parts
@@ -93,6 +93,6 @@ def as_advised(answer: Answer | None) -> dict[str, str]:
     hole, torque = answer.proposal.joint.hole, answer.proposal.torque
     return {
         "hole": "" if hole is None else write(hole.diameter_mm, Dimension.LENGTH),
-        "hardware": dict(parts(answer)).get("Screw", ""),
+        "hardware": dict(parts(answer)).get("Screw", AS_PLANNED),
         "torque": "" if torque is None else f"{rounded_down(torque.target_nm, torque_digits(torque))} N·m",
     }
