@@ -8,6 +8,7 @@ from fasten.errors import FastenError
 from fasten.job.edit import find_mount, named, renamed_run, with_mount, without_mount, without_run
 from fasten.job.preset import confirmed, with_said
 from fasten.job.same import asks_both, on_twins
+from fasten.job.store.covers_toml import COVERED_BY, check_covers
 from fasten.job.store.job_toml import check_mount, same_name
 from fasten.job.store.runs_toml import ELECTRICS, check_runs
 from fasten.job.words import CableRun, Job, Mount
@@ -69,7 +70,8 @@ def with_fields(job: Job, name: str, settings: Mapping[str, str], tables: Tables
     it is the same there.
     """
     was = find_mount(job, name)
-    now = replace(with_said(was, _said(was, settings)), note=settings.get(NOTE, was.note))
+    covered_by = _names(settings, COVERED_BY, was.covered_by)
+    now = replace(with_said(was, _said(was, settings)), note=settings.get(NOTE, was.note), covered_by=covered_by)
     now = confirmed(now, settings)
     now = replace(now, pin=was.pin if now.said == was.said else None)
     _check(now, was, tables)
@@ -80,13 +82,15 @@ def with_fields(job: Job, name: str, settings: Mapping[str, str], tables: Tables
         raise FastenError(what, where="both", fix="add --both, or --only for this one")
     changed = on_twins(job, was, now) if both else job
     also = tuple(one.name for one in alike) if both else ()
-    return Changed(with_mount(changed, now, instead_of=was.name), was, now, also)
+    done = with_mount(changed, now, instead_of=was.name)
+    check_covers(done, "")
+    return Changed(done, was, now, also)
 
 
 def _said(mount: Mount, settings: Mapping[str, str]) -> tuple[tuple[str, str], ...]:
     said = dict(mount.said)
     for name, text in settings.items():
-        if name != NOTE:
+        if name not in (NOTE, COVERED_BY):
             said[field_named(name).name] = text
     return tuple((name, said[name]) for name in NAMES if said.get(name))
 

@@ -37,6 +37,7 @@ def with_mount(job: Job, mount: Mount, *, instead_of: str | None = None) -> Job:
         raise FastenError(what, where="name", fix="give this one another name")
     runs = job.runs if instead_of is None else tuple(_ending_at(run, instead_of, mount.name) for run in job.runs)
     kept = others if instead_of is None else tuple(_standing_on(other, instead_of, mount.name) for other in others)
+    kept = kept if instead_of is None else tuple(_under(other, instead_of, mount.name) for other in kept)
     return replace(job, mounts=(*kept[:at], mount, *kept[at:]), runs=runs)
 
 
@@ -45,6 +46,14 @@ def _standing_on(mount: Mount, old: str, new: str) -> Mount:
     if old == new or same_name(dict(mount.said).get(BOARD.name, "")) != same_name(old):
         return mount
     return replace(mount, said=tuple((field, new if field == BOARD.name else text) for field, text in mount.said))
+
+
+def _under(mount: Mount, old: str, *new: str) -> Mount:
+    """The mount point under what has the old name by its new one, or under nothing in its place."""
+    if not any(same_name(name) == same_name(old) for name in mount.covered_by):
+        return mount
+    named_now = (new if same_name(name) == same_name(old) else (name,) for name in mount.covered_by)
+    return replace(mount, covered_by=tuple(name for names in named_now for name in names))
 
 
 def _ending_at(run: CableRun, old: str, new: str) -> CableRun:
@@ -112,9 +121,10 @@ def run_index(job: Job, name: str) -> int:
 
 
 def without_mount(job: Job, name: str) -> Job:
-    """The job without the mount point of this name; raises FastenError with the nearest names."""
+    """The job without the mount point of this name, and nothing under it; raises FastenError with the nearest names."""
     at = _index(job, name)
-    return replace(job, mounts=job.mounts[:at] + job.mounts[at + 1 :])
+    left = job.mounts[:at] + job.mounts[at + 1 :]
+    return replace(job, mounts=tuple(_under(mount, name) for mount in left))
 
 
 def _index(job: Job, name: str) -> int:

@@ -64,6 +64,24 @@ class Unknown:
 
 
 @record
+class Cover:
+    """What belongs to the car and comes off before what lies under it, such as a door card.
+
+    `removed` is how often it was fastened for, by its maker or by the user, as said. Of its `fixings`, what is
+    `renewed` is renewed every so many removals and may come off so often; None where that is not said.
+    """
+
+    name: str
+    removed: str = ""
+    fixings: int | None = None
+    renewed: str = ""
+    renew_every: int | None = None
+    rated: int | None = None
+    note: str = ""
+    unknown: tuple[Unknown, ...] = ()
+
+
+@record
 class Mount:
     """A mount point of a job: its name and the question as said, field by field, in the order of `fields.NAMES`.
 
@@ -71,7 +89,7 @@ class Mount:
     `twin` are alike: what is said of the item and what it is on is said of all of them.
 
     `ticked` are the steps that are done and the holes that are made, by ids. `visits` are what was done since, the
-    newest last; one is only ever added.
+    newest last; one is only ever added. `covered_by` are covers and mount points that come off before it.
     """
 
     name: str
@@ -84,6 +102,7 @@ class Mount:
     install: str = ""
     twin: str = ""
     ticked: tuple[str, ...] = ()
+    covered_by: tuple[str, ...] = ()
 
     @property
     def built(self) -> Visit | None:
@@ -168,6 +187,7 @@ class Job:
     runs: tuple[CableRun, ...] = ()
     preset: tuple[str, ...] = ()
     ticked: tuple[str, ...] = ()
+    covers: tuple[Cover, ...] = ()
 
 
 @record

@@ -13,3 +13,8 @@ def is_text(char: str) -> bool:
 def unjoined(text: str) -> str:
     """A text as it is compared and read: a joiner is kept where it was written, and tells no two words apart."""
     return text.translate(_UNJOINED)
+
+
+def one_name(name: str) -> str:
+    """A name as names are compared: its case, the width of its spaces and its joiners tell no two apart."""
+    return " ".join(unjoined(name).split()).casefold()

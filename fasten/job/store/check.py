@@ -140,6 +140,7 @@ class _MountEntry(_Entry):
     preset: Listed[Name] = []
     install: Line = ""
     twin: Line = ""
+    covered_by: Listed[Name] = []
     note: Note = ""
     ticked: Listed[Key] = []
     pin: PinEntry | None = None
@@ -185,6 +186,16 @@ class HoleEntry(_Entry):
     note: Note = ""
 
 
+class CoverEntry(_Entry):
+    name: Name
+    removed: Line = ""
+    fixings: Pack | None = None
+    renewed: Line = ""
+    renew_every: Pack | None = None
+    rated: Pack | None = None
+    note: Note = ""
+
+
 class CableEntry(_Entry):
     size: Name
     outside: Line = ""
@@ -209,6 +220,7 @@ class JobFile(_Entry):
     to_dash: Line = ""
     to_doors: Line = ""
     preset: Listed[Name] = []
+    cover: Listed[CoverEntry] = []
     mount: Listed[MountEntry] = []  # type: ignore[valid-type]
     cable: Listed[CableEntry] = []
     section: Listed[SectionEntry] = []
@@ -245,8 +257,9 @@ _INNER: dict[str, type[BaseModel]] = {
     "mount": MountEntry, "part": PartEntry, "pin": PinEntry, "built": BuiltEntry, "visit": VisitEntry,
     "run": RunEntry,
     "section": SectionEntry, "hole": HoleEntry, "cable": CableEntry,
+    "cover": CoverEntry,
 }  # fmt: skip
-_NAMED = ("mount", "run", "section", "hole")
+_NAMED = ("mount", "run", "section", "hole", "cover")
 _WANTED = {
     "model": "a table", "dict": "a table", "list": "a list", "int": "a whole number", "float": "a number",
     "finite": "a number",

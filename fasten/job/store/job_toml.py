@@ -6,6 +6,14 @@ from typing import Any, TypeVar
 
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
+from fasten.job.store.covers_toml import (
+    COVER,
+    COVERED_BY,
+    check_covers,
+    covers_data,
+    read_covers,
+    unknown_of_cover,
+)
 from fasten.job.store.parse import (
     END,
     HEAD,
@@ -30,12 +38,12 @@ from fasten.job.store.runs_toml import (
 )
 from fasten.job.store.runs_toml import TABLES as RUN_TABLES
 from fasten.job.store.unknown import PIN, VISIT, unknown_of, visit_place
-from fasten.job.words import CableRun, Job, Mount, Pin, Recorded, Unknown, Visit
+from fasten.job.words import CableRun, Cover, Job, Mount, Pin, Recorded, Unknown, Visit
 from fasten.question.fields import NAMES, field_named
 from fasten.question.read import read_question
-from fasten.text.letters import unjoined
+from fasten.text.letters import one_name
 
-EntryT = TypeVar("EntryT", Mount, Recorded, CableRun)
+EntryT = TypeVar("EntryT", Mount, Recorded, CableRun, Cover)
 
 KIND = "job"
 STARTED = ("preset", "install", "twin")  # of a mount point that an install was started with
@@ -51,10 +59,11 @@ JOB_KEYS = (
     "ticked",
     *ELECTRICS,
     "preset",
+    COVER,
     "mount",
     *RUN_TABLES,
 )
-MOUNT_KEYS = ("name", *NAMES, *STARTED, "note", "ticked", "pin", "built", "visit")
+MOUNT_KEYS = ("name", *NAMES, *STARTED, COVERED_BY, "note", "ticked", "pin", "built", "visit")
 LENGTHS = ("receiver-length", "screw-length")
 PIN_KEYS = ("method", "thread", "series", *LENGTHS)
 BUILT_KEYS = ("date", "hole", "hardware", "torque", "note")  # of a record of an older version, the first visit
@@ -80,9 +89,12 @@ VISIT_KEYS = (
 def job_text(job: Job) -> str:
     """The text of a job's file: stable order, only what was said, every text as it was said."""
     data = job_data(job)
-    mounts, more = data.pop("mount"), _added(job.unknown, "")
+    mounts, covers, more = data.pop("mount"), data.pop(COVER, []), _added(job.unknown, "")
     runs = {table: data.pop(table) for table in RUN_TABLES if table in data}
-    texts = (_mount_text(entry, mount.unknown) for entry, mount in zip(mounts, job.mounts, strict=True))
+    texts = (
+        *(_entry_text(COVER, entry, cover.unknown) for entry, cover in zip(covers, job.covers, strict=True)),
+        *(_mount_text(entry, mount.unknown) for entry, mount in zip(mounts, job.mounts, strict=True)),
+    )
     cable = (_entry_text(table, entry, unknown) for table, entries in runs.items()
              for entry, unknown in zip(entries, unknowns(job, table), strict=True))  # fmt: skip
     return f"{HEAD}{table_text(data)}{more.plain}{more.tables}{''.join(texts)}{''.join(cable)}\n{END}\n"
@@ -97,6 +109,7 @@ def job_data(job: Job) -> dict[str, Any]:
         **{name: ticks for name, ticks in ticked.items() if ticks},
         **electrics_data(job),
         **({"preset": list(job.preset)} if job.preset else {}),
+        **covers_data(job),
         "mount": [_mount_data(mount) for mount in job.mounts],
         **runs_data(job),
     }
@@ -107,10 +120,12 @@ def checked_job(job: Job, where: str) -> Job:
     from fasten.job.store.check import JobFile, checked
 
     kept = _job(checked(job_data(job), JobFile, where), where)
+    check_covers(kept, where)
     return replace(
         kept, unknown=job.unknown, mounts=_as_unknown(kept.mounts, job.mounts),
         cables=_as_unknown(kept.cables, job.cables), sections=_as_unknown(kept.sections, job.sections),
         holes=_as_unknown(kept.holes, job.holes), runs=_as_unknown(kept.runs, job.runs),
+        covers=_as_unknown(kept.covers, job.covers),
     )  # fmt: skip
 
 
@@ -137,6 +152,7 @@ def read_job(content: bytes, where: str, tables: Tables, *, own: bool = False) -
             check_mount(mount, tables, where)
             read.add(mount.said)
     check_runs(job, tables, where)
+    check_covers(job, where, tables)
     return job, ""
 
 
@@ -173,7 +189,7 @@ def _check_field(name: str, text: str, mount: str, tables: Tables, where: str) -
 
 def same_name(name: str) -> str:
     """A name as names are compared: case, the width of spaces and joiners do not tell two mount points apart."""
-    return " ".join(unjoined(name).split()).casefold()
+    return one_name(name)
 
 
 def _newer_job(data: dict[str, Any], newer: int, where: str, tables: Tables) -> tuple[Job, str]:
@@ -225,7 +241,7 @@ def _as_written(data: dict[str, Any]) -> dict[str, Any]:
 def _mount_as_written(entry: dict[str, Any]) -> dict[str, Any]:
     pin, built = entry.get("pin"), entry.get("built")
     return {
-        **dict.fromkeys((*NAMES, "install", "twin", "note"), ""), "preset": [], "ticked": [], **entry,
+        **dict.fromkeys((*NAMES, "install", "twin", "note"), ""), "preset": [], "ticked": [], COVERED_BY: [], **entry,
         "pin": pin and {**dict.fromkeys(PIN_KEYS, ""), **pin, **{name: _written_mm(pin.get(name)) for name in LENGTHS}},
         "built": None if built is None else {name: built.get(name, "") for name in BUILT_KEYS},
         "visit": [_visit_as_written(visit) for visit in entry.get("visit", ())],
@@ -252,6 +268,7 @@ def _with_unknown(job: Job, data: dict[str, Any], where: str) -> Job:
         return replace(
             job, cables=_unknown_of(job.cables, data, "cable"), sections=_unknown_of(job.sections, data, "section"),
             holes=_unknown_of(job.holes, data, "hole"), runs=_unknown_of(job.runs, data, RUN),
+            covers=tuple(replace(cover, unknown=unknown_of_cover(data, at)) for at, cover in enumerate(job.covers)),
         )  # fmt: skip
     except RecursionError as error:
         raise FastenError("lists or blocks are nested too deep", where=where, fix="take them out") from error
@@ -283,7 +300,7 @@ def _job(data: Mapping[str, Any], where: str) -> Job:
     ticks = ((), (*packed, *apart)) if data["format"] < JOB_FORMAT else (packed, apart)
     preset, ticked = tuple(data["preset"]), tuple(data["ticked"])
     head = data["title"], data["vehicle"], data["note"]
-    return Job(*head, mounts, *ticks, **cable, preset=preset, ticked=ticked)
+    return Job(*head, mounts, *ticks, **cable, preset=preset, ticked=ticked, covers=read_covers(data))
 
 
 def _check_apart(mounts: tuple[Mount | CableRun, ...], where: str, kind: str = "mount") -> None:
@@ -306,6 +323,7 @@ def _mount(data: Mapping[str, Any]) -> Mount:
         pin=pin and Pin(pin["method"], pin["thread"], pin["series"], pin["receiver-length"], pin["screw-length"]),
         visits=(*((Visit(**built),) if built else ()), *map(_visit, data["visit"])),
         preset=tuple(data["preset"]), install=data["install"], twin=data["twin"], ticked=tuple(data["ticked"]),
+        covered_by=tuple(data[COVERED_BY]),
     )  # fmt: skip
 
 
@@ -322,7 +340,8 @@ def _visit_data(visit: Visit) -> dict[str, Any]:
 def _mount_data(mount: Mount) -> dict[str, Any]:
     said = {name: text.strip() for name, text in mount.said}
     ordered = {name: said.pop(name) for name in NAMES if name in said}  # a field that is no field stays, to be refused
-    started = {"preset": list(mount.preset), "install": mount.install.strip(), "twin": mount.twin.strip()}
+    started = {"preset": list(mount.preset), "install": mount.install.strip(), "twin": mount.twin.strip(),
+               COVERED_BY: list(mount.covered_by)}  # fmt: skip
     more = {name: value for name, value in started.items() if value}
     data: dict[str, Any] = {"name": mount.name.strip(), **ordered, **said, **more, "note": mount.note}
     if mount.ticked:

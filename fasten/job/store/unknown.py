@@ -6,7 +6,7 @@ Later versions add entries under the same format.
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from fasten.job.words import CableRun, Job, Recorded, Unknown
+from fasten.job.words import CableRun, Cover, Job, Recorded, Unknown
 from fasten.question.fields import NAMES
 from fasten.text.shown import visible
 
@@ -28,7 +28,7 @@ def visit_place(number: int) -> str:
 
 def unknown_text(job: Job) -> str:
     """A sentence that names what is not known of a file; empty where all is."""
-    others: tuple[Recorded | CableRun, ...] = (*job.cables, *job.sections, *job.holes, *job.runs)
+    others: tuple[Recorded | CableRun | Cover, ...] = (*job.covers, *job.cables, *job.sections, *job.holes, *job.runs)
     found = [
         *_names("", job.unknown),
         *(name for mount in job.mounts for name in _names(f'mount "{visible(mount.name, 40)}"', mount.unknown)),
