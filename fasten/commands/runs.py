@@ -8,7 +8,7 @@ if TYPE_CHECKING:
     from fasten.job.proposals import Proposal
     from fasten.job.runs import RunChoice
     from fasten.job.ways import WayChoice
-    from fasten.job.words import Job
+    from fasten.job.words import Job, Shelf
 
 
 ASKED = {"battery": "battery stud M8", "to-amplifiers": "5m", "to-dash": "4m", "to-doors": "3m"}
@@ -18,6 +18,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the options."""
     parser.add_argument("job", metavar="JOB", help="the file of the job")
     parser.add_argument("run", nargs="?", default="", metavar="RUN", help="only this run, section or hole, in full")
+    parser.add_argument("--shelf", default="", metavar="FILE", help="what is at hand, for torques of mount points")
     parser.add_argument("--take", default="", metavar="…", help="make the runs that are proposed: all, or '1,3'")
     for name, example in ASKED.items():
         parser.add_argument(f"--{name}", default="", metavar="…", help=f"kept in the job, for proposals: '{example}'")
@@ -39,7 +40,7 @@ def run(args: argparse.Namespace) -> int:
     Raises:
         FastenError: the job cannot be read, has no such run, or the list cannot be written.
     """
-    from fasten.commands._documents import form_of, put, read_job
+    from fasten.commands._documents import form_of, put, read_job, read_shelf
     from fasten.commands._tables import open_tables
     from fasten.job.names import file_name
     from fasten.job.proposals import proposals
@@ -57,6 +58,8 @@ def run(args: argparse.Namespace) -> int:
     if args.run:
         found, offered = (named_run(found, args.run),), ()
         ways = ways_of(found[0].run, ways)
+    if args.run or form == "json":
+        found = _with_torques(found, job, read_shelf(args, tables), tables)
     name = f"{file_name(job.title or job.vehicle)}-runs"
     if form == "json":
         from fasten.report.plain import json_text
@@ -66,6 +69,16 @@ def run(args: argparse.Namespace) -> int:
     else:
         put(_text(form, args, job, found, offered, ways), args, name, form)
     return 0
+
+
+def _with_torques(
+    found: "tuple[RunChoice, ...]", job: "Job", shelf: "Shelf | None", tables: "Tables"
+) -> "tuple[RunChoice, ...]":
+    """The runs with the torques of body studs that are mount points of the job."""
+    from fasten.job.entries import runs_with_torques
+    from fasten.job.shelf.owned import owned_of
+
+    return runs_with_torques(found, job, tables, owned_of(shelf, tables))
 
 
 def _change(args: argparse.Namespace, tables: "Tables") -> None:

@@ -1,6 +1,7 @@
 """All entries of a job with what they get: its mount points, its runs of cable, and their sections and holes.
 
-Runs are sized first; then mount points take cable and current from the run that ends there.
+Runs are sized first; then mount points take cable and current from the run that ends there, and the ends of runs the
+torque from the answers of these.
 """
 
 from fasten.advice.owned import Owned
@@ -8,7 +9,9 @@ from fasten.catalog.tables import Tables
 from fasten.job.choices import Choice, choice, choices, is_settled, series_of_choice
 from fasten.job.edit import find_mount
 from fasten.job.entry import Entry
-from fasten.job.runs import run_choices, with_runs
+from fasten.job.runs import RunChoice, run_choices, with_runs
+from fasten.job.store.job_toml import same_name
+from fasten.job.torques import body_studs, with_torques
 from fasten.job.ways import way_choices
 from fasten.job.words import Job, Mount
 from fasten.progress import Step, unseen
@@ -20,7 +23,8 @@ def entries(job: Job, tables: Tables, owned: Owned | None = None, step: Step = u
     `step` is called for each mount point and may raise Stopped.
     """
     runs = run_choices(job, tables)
-    return (*choices(with_runs(job, runs), tables, owned, step), *runs, *way_choices(job, runs, tables))
+    mounts = choices(with_runs(job, runs), tables, owned, step)
+    return (*mounts, *with_torques(runs, mounts), *way_choices(job, runs, tables))
 
 
 def mount_choices(job: Job, tables: Tables, owned: Owned | None = None, step: Step = unseen) -> tuple[Choice, ...]:
@@ -46,4 +50,15 @@ def with_own_runs(job: Job, tables: Tables) -> Job:
 def with_run_entries(job: Job, found: tuple[Choice, ...], tables: Tables) -> tuple[Entry, ...]:
     """The answers of mount points that are found already, with those of the job's runs."""
     runs = run_choices(job, tables)
-    return (*found, *runs, *way_choices(job, runs, tables))
+    return (*found, *with_torques(runs, found), *way_choices(job, runs, tables))
+
+
+def runs_with_torques(
+    found: tuple[RunChoice, ...], job: Job, tables: Tables, owned: Owned | None = None
+) -> tuple[RunChoice, ...]:
+    """Runs of the job with the torque of the mount points that are their body studs."""
+    names = frozenset[str]().union(*map(body_studs, found))
+    asked = [mount for mount in job.mounts if same_name(mount.name) in names]
+    if len(asked) > 1:
+        return with_torques(found, mount_choices(job, tables, owned))
+    return with_torques(found, [mount_choice(mount, job, tables, owned) for mount in asked])

@@ -53,9 +53,11 @@ class FastenApp(StartActions, RunActions, ShelfLineActions, GaugeActions, WorkAc
 
             return LookPlace(self.tables, blink=self.blink)
         if name == RUNS:
+            from fasten.tui.run_torques import RunTorques
             from fasten.tui.runs import RunsPlace
 
-            return RunsPlace(self.tables, self.change_runs, blink=self.blink)
+            torques = RunTorques(self.tables, self.open_shelf.known)
+            return RunsPlace(self.tables, self.change_runs, torques, blink=self.blink)
         if name in (GAUGE, "box"):
             return (GaugePlace if name == GAUGE else BoxPlace)(self.tables, self.work_beside)
         if name == "work":

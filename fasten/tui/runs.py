@@ -46,6 +46,7 @@ from fasten.tui.run_question import (
     with_word,
     words_of,
 )
+from fasten.tui.run_torques import RunTorques
 from fasten.tui.sentence import SentenceLine
 from fasten.wiring.fields import CARRIES
 
@@ -83,9 +84,9 @@ class RunsPlace(Vertical):
     class RowsWanted(Message):
         """On a phone the sentence was tapped: its words are wanted as rows."""
 
-    def __init__(self, tables: Tables, change: Change, *, blink: bool) -> None:
+    def __init__(self, tables: Tables, change: Change, torques: RunTorques, *, blink: bool) -> None:
         super().__init__(id="runs", classes="-listing")
-        self._tables, self._change = tables, change
+        self._tables, self._change, self._torques = tables, change, torques
         self._list = OptionList(id="runs-list", markup=False)
         self._sentence = SentenceLine()
         self._entry = EntryLine(blink=blink)
@@ -249,6 +250,7 @@ class RunsPlace(Vertical):
             self._band.update(content([band(False, "STILL TO SAY", ("all of it",), self._band.size.width or width)[0]]))
             self._fill(self._lines, (RunLine(Does.NOTHING, "start", (((_START, "ink"),),)),))
             return
+        choice = self._torques.of(choice, self._known)
         verdict = verdict_of(choice)
         if self._misread:
             label = label_of(next(iter(self._misread))).lower()

@@ -37,9 +37,15 @@ def metres(mm: float) -> str:
 
 def turn_text(turn: Turn) -> str:
     """The torque of an end in few words: the figure, else whose it is."""
+    if turn.target_nm is not None:
+        return _target(turn.target_nm, past_turning=turn.past_turning)
     if turn.least_nm is None or turn.most_nm is None:
         return turn.whose
     return _span(turn.least_nm, turn.most_nm)
+
+
+def _target(nm: float, *, past_turning: bool) -> str:
+    return f"{rounded_down(nm, 2)} N·m{' past what turns the nut' if past_turning else ''}"
 
 
 def _span(least_nm: float, most_nm: float) -> str:
@@ -109,6 +115,8 @@ def _turns(done: Done) -> str:
 
 def turn_words(turn: Turn) -> str:
     """The torque of an end, and whose figure comes before it."""
+    if turn.target_nm is not None:
+        return turn_text(turn)
     if turn.least_nm is None or turn.most_nm is None:
         return turn.whose
     return f"{turn.whose}, where it says none {_span(turn.least_nm, turn.most_nm)}"

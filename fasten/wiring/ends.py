@@ -48,6 +48,7 @@ from fasten.wiring.words import (
 TUBE = "tube lug"  # the kind of such a lug in its table
 LOUDSPEAKER = "loudspeaker"  # an end that is known by what it is alone
 HOLDERS, DEVICES, MOUNTS, NONE = "holder's figure", "device's figure", "see its mount point", "none"
+OF_MOUNT = "its mount point's answer"  # whose torque a body stud goes by that is a mount point of the job
 
 
 class Bare(Enum):
@@ -73,11 +74,17 @@ class EndPart:
 
 @record
 class Turn:
-    """The torque of an end: whose figure comes first, and what goes where that says none."""
+    """The torque of an end: whose figure comes first, and what goes where that says none.
+
+    `target_nm` is the figure itself where a mount point of the job has it: then it must reach `least_nm`, and where it
+    is `past_turning` what turns the nut comes on top.
+    """
 
     whose: str
     least_nm: float | None
     most_nm: float | None
+    target_nm: float | None = None
+    past_turning: bool = False
 
 
 @record

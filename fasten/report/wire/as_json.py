@@ -126,5 +126,5 @@ def _end(end: EndFit) -> dict[str, Any]:
         "shrink_cut_mm": None if shrink is None else shrink.cut_mm,
         "shrink_before_crimp": None if shrink is None else shrink.before_crimp, "pull_n": end.pull_n,
         "tool": end.tool, "torque_from": end.turn.whose, "torque_least_nm": end.turn.least_nm,
-        "torque_most_nm": end.turn.most_nm,
+        "torque_most_nm": end.turn.most_nm, "torque_target_nm": end.turn.target_nm,
     }  # fmt: skip

@@ -53,7 +53,7 @@ def to_accept(answer: Wired) -> tuple[Section, ...]:
 
 def _note(ends: tuple[EndFit, ...]) -> tuple[str, ...]:
     """Whose torque comes before a figure of ours."""
-    known = any(end.turn.least_nm is not None for end in ends)
+    known = any(end.turn.least_nm is not None and end.turn.target_nm is None for end in ends)
     return ("The torque that battery or device asks for comes first.",) if known else ()
 
 
