@@ -14,14 +14,14 @@ from textual.content import Content
 from textual.events import Resize
 from textual.message import Message
 from textual.widgets import OptionList
-from textual.widgets.option_list import Option
 
 from fasten.progress import Step, unseen
 from fasten.tui.box_lines import SHORT, Line, in_order, lines_of_box, passed_over
+from fasten.tui.columns import ColumnList, Written
 from fasten.tui.content import content
 from fasten.tui.drawn.runs import heading
 from fasten.tui.open_job import STALE, Revision
-from fasten.tui.panels import OPTION_COLUMNS, turn_page
+from fasten.tui.panels import turn_page
 from fasten.tui.verdict_lines import VerdictLines
 
 if TYPE_CHECKING:
@@ -42,7 +42,6 @@ _STOPPED = "The box was not calculated to its end. Press b to calculate it."
 _HOW = "Enter or a tap ticks a line as packed, and takes the tick away again."
 _NO_SHELF = "No shelf was given"  # begins what the list says where no shelf is named; here it is the one there is
 _EMPTY = "Nothing is on the shelf yet, so all that is not packed counts as missing."
-_LEAST_COLUMNS = 20
 
 
 @dataclass(frozen=True)
@@ -115,12 +114,23 @@ def _boxed_anew(
     return boxed(job, found, shelf, tables)
 
 
-class _Row(Option):
+class _Row(Written):
     """A line where it is listed, and the box that it is of."""
 
-    def __init__(self, prompt: Content, line: Line, box: Box) -> None:
-        super().__init__(prompt, disabled=line.is_heading)
+    def __init__(self, line: Line, box: Box) -> None:
+        super().__init__(partial(_prompt, line), disabled=line.is_heading)
         self.line, self.box = line, box
+
+
+def _prompt(line: Line, width: int) -> Content:
+    from fasten.report.wrap import wrapped
+    from fasten.tui.drawn.rows import row_lines
+
+    if line.row is not None:
+        return content(row_lines(line.row, width))
+    if line.is_heading:
+        return content([heading(line.text, width)])
+    return Content("\n".join(wrapped(line.text, width)))
 
 
 class BoxPlace(Vertical):
@@ -145,7 +155,7 @@ class BoxPlace(Vertical):
         self._tables, self._beside = tables, beside
         self._work: LongWork | None = None
         self._verdict = VerdictLines(_WAIT)
-        self._lines = OptionList(id="box-lines", markup=False)
+        self._lines = ColumnList("box-lines")
         self._asked: tuple[Job, Shelf | None] | None = None
         self._key = ""  # of the line that was in hand
         self._ranks: dict[str, int] = {}  # by which the lines stand in order, as they were when the page was come to
@@ -179,7 +189,7 @@ class BoxPlace(Vertical):
     def _clear(self) -> None:
         self._key = self._key_in_hand
         self.box = None
-        self._lines.clear_options()
+        self._lines.fill(())
 
     @property
     def _key_in_hand(self) -> str:
@@ -219,23 +229,11 @@ class BoxPlace(Vertical):
         """The verdict and every line as wide as there is room; of the box that stands there by now."""
         if self.box is not None:
             self._tell(self.box)
-        for at, line in enumerate(self.box.lines if self.box is not None else ()):
-            self._lines.replace_option_prompt_at_index(at, self._prompt(line))
+        self._lines.write()
         if not self._is_laid_out:  # with no height, the line in hand was the first that could be seen
             self._is_laid_out = True
             self._lines.scroll_home(animate=False, immediate=True)
             self._lines.scroll_to_highlight()
-
-    def _prompt(self, line: Line) -> Content:
-        from fasten.report.wrap import wrapped
-        from fasten.tui.drawn.rows import row_lines
-
-        width = max(self._lines.scrollable_content_region.width - OPTION_COLUMNS, _LEAST_COLUMNS)
-        if line.row is not None:
-            return content(row_lines(line.row, width))
-        if line.is_heading:
-            return content([heading(line.text, width)])
-        return Content("\n".join(wrapped(line.text, width)))
 
     def _work_out(self, do: Callable[[LongWork], Box]) -> None:
         if self._work is not None:
@@ -262,8 +260,7 @@ class BoxPlace(Vertical):
         key = self._key_in_hand
         self.box = box
         self._tell(box)
-        self._lines.clear_options()
-        self._lines.add_options([_Row(self._prompt(line), line, box) for line in box.lines])
+        self._lines.fill([_Row(line, box) for line in box.lines])
         things = [(line.key, at) for at, line in enumerate(box.lines) if line.is_thing]
         first = things[0][1] if things else None
         self._lines.highlighted = dict(things).get(key, first)

@@ -4,33 +4,31 @@ from textual import on
 from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.content import Content
-from textual.events import Resize
 from textual.message import Message
 from textual.widgets import OptionList, Static
-from textual.widgets.option_list import Option
 
 from fasten.catalog.tables import Tables
 from fasten.job.words import Shelf, ShelfPart
 from fasten.report.safe import safe
 from fasten.text.figures import counted
 from fasten.text.units import number
+from fasten.tui.columns import ColumnList, Written
 from fasten.tui.content import content
 from fasten.tui.drawn.rows import HERE, Row, State, row_lines
 from fasten.tui.open_shelf import Held, lines_of
-from fasten.tui.panels import OPTION_COLUMNS, turn_page
+from fasten.tui.panels import turn_page
 
 _HERE, _TO_SEE = State(HERE, "here", "ink", 1), State(HERE, "see below", "open", 0)
-_LEAST_COLUMNS = 20
 _START = """The shelf is empty.
 
 Press h to say what you have, or mark a line of the box and press h: it is put on the shelf as it stands there."""
 
 
-class _Row(Option):
+class _Row(Written):
     """A line where it is listed."""
 
-    def __init__(self, held: Held, width: int) -> None:
-        super().__init__(content(row_lines(_row(held), width)))
+    def __init__(self, held: Held) -> None:
+        super().__init__(lambda width: content(row_lines(_row(held), width)))
         self.held = held
 
 
@@ -47,7 +45,7 @@ class ShelfPlace(Vertical):
     def __init__(self) -> None:
         super().__init__(id="shelf")
         self._head = Static(_START, id="shelf-head", markup=False)
-        self._lines = OptionList(id="shelf-lines", markup=False)
+        self._lines = ColumnList("shelf-lines")
         self._held: list[Held] = []
 
     def compose(self) -> ComposeResult:
@@ -60,22 +58,8 @@ class ShelfPlace(Vertical):
         self._held = lines_of(shelf, tables) if shelf else []
         lines = counted(len(self._held), "line")
         self._head.update(Content(safe(f"{lines}, kept in {where}") if self._held else _START))
-        self._write()
+        self._lines.fill([_Row(held) for held in self._held])
         self._lines.highlighted = None if not self._held else min(at or 0, len(self._held) - 1)
-
-    def on_resize(self, _event: Resize) -> None:
-        self.call_after_refresh(self._write_anew)
-
-    def _write_anew(self) -> None:
-        """The same lines in as many columns as there are by now, the one in hand still in hand."""
-        at = self._lines.highlighted
-        self._write()
-        self._lines.highlighted = at
-
-    def _write(self) -> None:
-        width = max(self._lines.scrollable_content_region.width - OPTION_COLUMNS, _LEAST_COLUMNS)
-        self._lines.clear_options()
-        self._lines.add_options([_Row(held, width) for held in self._held])
 
     @property
     def in_hand(self) -> Held | None:
