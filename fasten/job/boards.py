@@ -9,6 +9,7 @@ from dataclasses import replace
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.geometry.patterns import gap_mm
+from fasten.job.covered import above, opened, under
 from fasten.job.preset import noted
 from fasten.job.store.job_toml import same_name
 from fasten.job.words import Job, Mount
@@ -27,15 +28,21 @@ def placed(mount: Mount, job: Job | None, tables: Tables) -> MountPoint:
     point = _point(mount, tables)
     if job is None:
         return point
-    point = _carrying(point, _on(mount.name, job), tables)
+    point = opened(_carrying(point, _on(mount.name, job), tables), mount, job, tables)
     return point if point.board is None else _on_its_board(point, mount, point.board, job, tables)
 
 
 def context(mount: Mount, job: Job) -> tuple[Mount, ...]:
-    """The other mount points of a job that decide what this one gets: those on its board, the board, those on it."""
+    """The other mount points of a job that decide what this one gets: on its board, the board, on it, under it."""
     board = dict(mount.said).get(BOARD.name)
     others = () if board is None else (*_on(board, job), *_named(board, job))
-    return (*_on(mount.name, job), *others)
+    return (*_on(mount.name, job), *others, *_of_covers(mount, job))
+
+
+def _of_covers(mount: Mount, job: Job) -> tuple[Mount, ...]:
+    """What is under a mount point and under what covers it, and itself where any is: its answer then names these."""
+    below = (*under(mount.name, job), *(one for cover in above(mount, job) for one in under(cover.name, job)))
+    return (mount, *below) if below or mount.covered_by else ()
 
 
 def _point(mount: Mount, tables: Tables) -> MountPoint:

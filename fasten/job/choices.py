@@ -15,6 +15,7 @@ from fasten.advice.work import answer as worded
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.boards import context, placed
+from fasten.job.covered import remarks_of
 from fasten.job.preset import waiting
 from fasten.job.screw_length import same_length, with_length
 from fasten.job.series import Use, used_series
@@ -183,6 +184,19 @@ def choice(mount: Mount, tables: Tables, owned: Owned | None = None, job: Job | 
         point = placed(mount, job, tables)
     except FastenError as error:
         return Choice(mount, None, None, None, str(error))
+    return _with_covers(_choice(mount, point, tables, owned), job, tables)
+
+
+def _with_covers(found: Choice, job: Job | None, tables: Tables) -> Choice:
+    """The same with what its answer says of what is under it and over it."""
+    if job is None or found.answer is None or found.point is None:
+        return found
+    said = remarks_of(found.mount, found.point, job, tables)
+    remarks = (*found.answer.remarks, *said)
+    return found.with_answer(replace(found.answer, remarks=remarks), tables) if said else found
+
+
+def _choice(mount: Mount, point: MountPoint, tables: Tables, owned: Owned | None) -> Choice:
     found = _answered(mount, point, tables, owned)
     there_mm = existing_mm(mount.ticked, found.answer, point) if found.answer is not None else None
     if there_mm is None:

@@ -4,28 +4,45 @@ from collections.abc import Iterator
 
 from fasten.catalog.job_parts import SAFETY_GEAR
 from fasten.catalog.tables import Tables
+from fasten.job.covered import CoverTimes, cover_times
 from fasten.job.entry import Entry, plans_of
 from fasten.job.list.lists import HardwareList, Missing, PartLine, Unproven, Verdict
 from fasten.job.list.parts import part_text
+from fasten.job.words import Job
 from fasten.model.line import Sort
 
 SAFETY = "safety gear"
 
 
-def ready(listed: HardwareList, found: tuple[Entry, ...], worn: frozenset[str] = frozenset()) -> Verdict:
+def ready(
+    listed: HardwareList, found: tuple[Entry, ...], worn: frozenset[str] = frozenset(),
+    covers: tuple[Unproven, ...] = (),
+) -> Verdict:  # fmt: skip
     """Ready where all that is listed, spares too, is on the shelf or packed and every entry has a proven plan.
 
     Without a shelf nothing is there but what is packed, and what is `worn`, tools by their keys, is one thing. A job
-    without mount points has nothing to be ready for.
+    without mount points has nothing to be ready for. `covers` are those that are not proven (`covers_open`).
     """
     gear = frozenset() if listed.shelf else worn
     missing = (*_parts(listed), *_bits(listed), *_tools(listed, gear), *_consumables(listed))
-    unproven = tuple(Unproven(plan.name, plan.unresolved) for plan in plans_of(found) if not plan.proven)
+    unproven = (*(Unproven(plan.name, plan.unresolved) for plan in plans_of(found) if not plan.proven), *covers)
     return Verdict(
         ready=bool(found) and not (missing or unproven or listed.unfit),
         title=listed.title, shelf=listed.shelf, mounts=len(found), missing=missing, unproven=unproven,
         unfit=listed.unfit, remarks=listed.remarks, apart=listed.apart, runs=listed.runs,
     )  # fmt: skip
+
+
+def covers_open(job: Job, tables: Tables) -> tuple[Unproven, ...]:
+    """The covers of the car that come off more often than they are rated for, or of which that is not known."""
+    return tuple(Unproven(one.cover.name, needs) for one in cover_times(job, tables) if (needs := tuple(_needs(one))))
+
+
+def _needs(found: CoverTimes) -> Iterator[str]:
+    if found.is_over:
+        yield f"another method: {found.times.once} removals in ten years, and {found.rated} are rated"
+    elif found.times.unsaid and found.rated is not None:
+        yield f"how often {' and '.join(found.times.unsaid)} comes off"
 
 
 def _parts(listed: HardwareList) -> Iterator[Missing]:

@@ -3,8 +3,9 @@
 from collections.abc import Iterator
 
 from fasten.catalog.materials import ITEMS
+from fasten.catalog.opened import times_of
 from fasten.catalog.parts import BLIND_RIVETS, BlindRivet
-from fasten.catalog.practice import METHOD_WORDS, REMOVALS
+from fasten.catalog.practice import METHOD_WORDS
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
@@ -49,9 +50,9 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     if wrong is not None:
         return wrong
     if mount.removed is not Removal.NEVER:
-        wanted = tables.need(REMOVALS, mount.removed.value)
+        wanted = times_of(mount, tables).once
         return refuse(NAME, f"comes out only by drilling, and this comes off {mount.removed.value}",
-                      ("removals wanted", wanted.count, "-"), ("removals rated", 0, "-"))  # fmt: skip
+                      ("removals wanted", wanted, "-"), ("removals rated", 0, "-"))  # fmt: skip
     if soft_between(mount) is not None:
         return refuse(NAME, "a rivet presses a soft layer flat and stays loose")
     if not list(_fitting(mount, tables)):

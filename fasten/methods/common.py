@@ -6,8 +6,9 @@ from typing import Protocol, TypeVar
 
 from fasten.catalog.materials import ITEMS
 from fasten.catalog.named import material
+from fasten.catalog.opened import times_of
 from fasten.catalog.parts import HEADS, LENGTH_RANGES, PREFERRED_LENGTHS, WASHERS, Head
-from fasten.catalog.practice import METHOD_WORDS, REMOVALS
+from fasten.catalog.practice import METHOD_WORDS
 from fasten.catalog.rows import MetricThread, Row, TableOf
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
@@ -127,12 +128,12 @@ def needs_light_trim(method: str, part: str, mount: MountPoint, tables: Tables) 
 
 def needs_few_removals(method: str, because: str, mount: MountPoint, tables: Tables) -> Refusal | None:
     """Refuse what comes off more often than the method is rated for, in words of its own."""
-    wanted = tables.need(REMOVALS, mount.removed.value)
+    wanted = times_of(mount, tables).once
     words = tables.need(METHOD_WORDS, method)
-    if wanted.count <= words.rated:
+    if wanted <= words.rated:
         return None
     return refuse(method, f"{because}, and this comes off {mount.removed.value}",
-                  ("removals wanted", wanted.count, "-"), ("removals rated", words.rated, "-"),
+                  ("removals wanted", wanted, "-"), ("removals rated", words.rated, "-"),
                   check="removals")  # fmt: skip
 
 

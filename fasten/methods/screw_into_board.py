@@ -3,8 +3,9 @@
 from collections.abc import Iterator
 
 from fasten.catalog.materials import BOARD_KINDS, BoardKind
+from fasten.catalog.opened import times_of
 from fasten.catalog.parts import BOARD_SCREWS, BoardScrew
-from fasten.catalog.practice import METHOD_WORDS, REMOVALS
+from fasten.catalog.practice import METHOD_WORDS
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
@@ -75,12 +76,12 @@ def screw_end(joint: Joint, mount: MountPoint, tables: Tables) -> ScrewEnd | Non
 
 def _wears(mount: MountPoint, tables: Tables) -> Refusal | None:
     """Each time it is driven the screw leaves less of its thread in the board."""
-    wanted = tables.need(REMOVALS, mount.removed.value)
+    wanted = times_of(mount, tables).once
     words = tables.need(METHOD_WORDS, NAME)
-    if wanted.count <= words.rated:
+    if wanted <= words.rated:
         return None
-    because = f"board holds a screw for {words.rated} removals, and {mount.removed.value} makes {wanted.count}"
-    return refuse(NAME, because, ("removals wanted", wanted.count, "-"), ("removals rated", words.rated, "-"))
+    because = f"board holds a screw for {words.rated} removals, and {mount.removed.value} makes {wanted}"
+    return refuse(NAME, because, ("removals wanted", wanted, "-"), ("removals rated", words.rated, "-"))
 
 
 def _passing(mount: MountPoint, tables: Tables) -> list[BoardScrew]:

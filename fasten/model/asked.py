@@ -276,7 +276,8 @@ class MountPoint:
     heads and behind where a large washer bears too little. `power`, `own_fuses` and `outputs` are for the cable to it.
     `hole_there_mm`
     is the widest of existing holes, and `holes_there_mm` each of them where they differ. `on_board` is what a job
-    knows of the `board` it is on.
+    knows of the `board` it is on. `opens` is what a job knows of what has it off, itself first; `removed` is then
+    the most frequent of these.
     """
 
     item: str
@@ -331,6 +332,15 @@ class MountPoint:
     origins: tuple[tuple[str, Origin], ...]
     spread: Spread | None = None
     on_board: "OnBoard | None" = None
+    opens: "tuple[Opens, ...]" = ()
+
+
+@record
+class Opens:
+    """What has it off: itself or something under it, by name and how often that comes off; None where not known."""
+
+    name: str
+    removed: Removal | None
 
 
 @record
@@ -342,5 +352,5 @@ class OnBoard:
     under: MountPoint
 
 
-NOT_ASKED = frozenset({"origins", "spread", "on_board"})
+NOT_ASKED = frozenset({"origins", "spread", "on_board", "opens"})
 """The attributes of a mount point that no question fills."""

@@ -5,8 +5,9 @@ from dataclasses import replace
 from math import inf
 from typing import Protocol
 
+from fasten.catalog.opened import times_of
 from fasten.catalog.parts import LOCKS
-from fasten.catalog.practice import METHOD_WORDS, REMOVALS, RULES
+from fasten.catalog.practice import METHOD_WORDS, RULES
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import head_mm, spaced_mm
@@ -43,6 +44,7 @@ from fasten.proof.fit import existing, heat, rim, water
 from fasten.proof.fit import limiter as limiter_fit
 from fasten.proof.modes.faces import last_resort
 from fasten.proof.modes.mode import Mode
+from fasten.proof.opened import removals_hold
 from fasten.proof.strength import exemptions, strength_checks
 from fasten.proof.torque import tightening
 from fasten.proof.torque.limits import SPIN_OUT, Limit, held_spin_out_nm, locker_breaks, spin_out_inputs
@@ -159,7 +161,7 @@ def unproved(joint: Joint, mount: MountPoint, tables: Tables) -> Proposal:
 def fails_whatever_joint(mount: MountPoint, method: Proved, tables: Tables) -> bool:
     """Whether a check fails that is the same for every joint of a method: its removals, or how the panel sways."""
     panel_fails = not isinstance(mount.support, OnFrame) and panel.stiffness(mount, tables).status is Status.FAILS
-    return panel_fails or _removals_hold(method.NAME, mount, tables).status is Status.FAILS
+    return panel_fails or removals_hold(method.NAME, mount, tables).status is Status.FAILS
 
 
 def fits(joint: Joint, mount: MountPoint, method: Proved, tables: Tables) -> bool:
@@ -194,15 +196,15 @@ def _until(checks: Iterable[Check], most: float) -> tuple[Check, ...]:
 
 def removals(joint: Joint, mount: MountPoint, tables: Tables) -> Removals:
     """How often the item comes off in ten years against what the method bears, and what is renewed meanwhile."""
-    wanted = tables.need(REMOVALS, mount.removed.value)
+    wanted = times_of(mount, tables).once
     words = tables.need(METHOD_WORDS, joint.method)
     lock = tables.find(LOCKS, joint.lock.key)
     all_of_it = [(words.replace, words.renews, words.replace_every)]
     if lock is not None:
         all_of_it.append((joint.lock.name, lock.renews, lock.renew_every))
-    renewed = [entry for entry in all_of_it if 0 < entry[2] < wanted.count]
+    renewed = [entry for entry in all_of_it if 0 < entry[2] < wanted]
     replaced = tuple(f"{what} at {_each(often)}" for what, _, often in renewed)
-    return Removals(wanted.count, words.rated, replaced, tuple(key for _, keys, _ in renewed for key in keys))
+    return Removals(wanted, words.rated, replaced, tuple(key for _, keys, _ in renewed for key in keys))
 
 
 def _each(often: int) -> str:
@@ -246,7 +248,7 @@ def _every_fit_check(joint: Joint, mount: MountPoint, method: Proved, tables: Ta
         yield _head_cover(joint, mount, tables)
     if joint.hole is not None:
         yield _hole_holds(joint.hole, joint.from_)
-    yield _removals_hold(joint.method, mount, tables)
+    yield removals_hold(joint.method, mount, tables)
     if mount.fixings > 1 and joint.patch is None:
         yield _spacing(joint, mount, tables)
     if receiver is not None:
@@ -317,15 +319,6 @@ def _hole_holds(hole: Hole, from_: tuple[str, ...]) -> Check:
         needs = "needs drilling under and reaming until the body just enters"
         return replace(unknown("hole", title, off, needs, inputs, formula, from_), allowable=allowed)
     return at_most("hole", title, off, allowed, "mm", inputs, formula, from_)
-
-
-def _removals_hold(method: str, mount: MountPoint, tables: Tables) -> Check:
-    words, wanted = tables.need(METHOD_WORDS, method), tables.need(REMOVALS, mount.removed.value)
-    inputs = (Input("removals in ten years", wanted.count, "-"), Input("rated", words.rated, "-"))
-    sources = (tables.source_id(METHOD_WORDS, words), tables.source_id(REMOVALS, wanted))
-    return at_most(
-        "removals", "Removals in ten years", wanted.count, words.rated, "-", inputs, "wanted <= rated", sources
-    )
 
 
 def _grip(joint: Joint, span: Span) -> tuple[Check, ...]:

@@ -73,12 +73,12 @@ def boxed(job: Job, found: tuple[Choice, ...], shelf: Shelf | None, tables: Tabl
     """The same of a job whose mount points are answered already."""
     from fasten.job.entries import with_run_entries
     from fasten.job.list.hardware import hardware
-    from fasten.job.ready import ready, worn
+    from fasten.job.ready import covers_open, ready, worn
     from fasten.report.job.hardware import hardware_document, ready_document
 
     both = with_run_entries(job, found, tables)
     listed = hardware(job, both, shelf, tables)
-    is_ready = ready(listed, both, worn(tables))
+    is_ready = ready(listed, both, worn(tables), covers_open(job, tables))
     document, verdict = hardware_document(listed), ready_document(is_ready)
     lead = (*verdict.lead, *(line for line in document.lead if line.startswith("To buy")))
     owned = [_EMPTY] if shelf is None and job.mounts else []

@@ -5,6 +5,7 @@ from math import ceil, fsum
 
 from fasten.catalog.spares import extra_of, size_mm
 from fasten.catalog.tables import Tables
+from fasten.job.covered import cover_text, cover_times
 from fasten.job.entry import Entry, plans_of
 from fasten.job.list.consumables import consumables
 from fasten.job.list.lists import HardwareList, PartLine, Place, Remark, Unfit
@@ -37,7 +38,10 @@ def hardware(job: Job, found: tuple[Entry, ...], shelf: Shelf | None, tables: Ta
         consumables=consumables(plans, view, tables),
         unfit=tuple(Unfit(entry.name, entry.reason) for entry in found if entry.plan is None),
         cost=None, unpriced=0,
-        remarks=tuple(Remark(plan.name, text) for plan in plans for text in plan.remarks),
+        remarks=(
+            *(Remark(plan.name, text) for plan in plans for text in plan.remarks),
+            *(Remark(one.cover.name, cover_text(one)) for one in cover_times(job, tables)),
+        ),
         runs=sum(entry.name not in {mount.name for mount in job.mounts} for entry in found),
     )  # fmt: skip
     return with_known(_with_costs(with_ticks(listed, job)), shelf, tables)

@@ -4,7 +4,7 @@ A closed end keeps water off the thread for good. An open one is sealed by hand,
 each removal breaks that: it holds for what seldom comes off. Where both sides are reached it is sealed anew each time.
 """
 
-from fasten.catalog.practice import REMOVALS
+from fasten.catalog.opened import times_of
 from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.model import Check, FarSide, Input, Joint, MountPoint
@@ -33,15 +33,15 @@ def checks(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]
     """One line where water is behind: removals that open it against those that a seal lasts; open beyond them."""
     if not is_wet(joint, mount):
         return ()
-    wanted = tables.need(REMOVALS, mount.removed.value)
+    wanted = times_of(mount, tables)
     lasts, source = rule_value(tables, Rules.SEALED_REMOVALS)
-    opens = 0.0 if stays_sealed(joint) else float(wanted.count)
+    opens = 0.0 if stays_sealed(joint) else float(wanted.once)
     inputs = (Input("removals that open it", opens, "-"), Input("removals a seal lasts", lasts, "-"))
     title, formula = (
         "Removals that open its seal against the water behind",
         "removals that open it <= removals a seal lasts",
     )
-    sources = tuple(dict.fromkeys((source, tables.source_id(REMOVALS, wanted), *joint.from_)))
+    sources = tuple(dict.fromkeys((source, *wanted.sources, *joint.from_)))
     if opens > lasts:
         needs = "needs a closed end, or its seal looked at from behind after each removal"
         return (waits(SEALED, title, "-", opens, needs, inputs, formula, sources),)

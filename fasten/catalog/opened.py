@@ -1,0 +1,37 @@
+"""How often something comes off in ten years, for itself and for what lies under it.
+
+What comes off as often shares a visit, so that each interval counts once; the plain sum is the most that it may be.
+"""
+
+from collections.abc import Iterable
+
+from fasten.catalog.practice import REMOVALS
+from fasten.catalog.tables import Tables
+from fasten.model import MountPoint, Opens
+from fasten.record import record
+
+
+@record
+class Times:
+    """Removals in ten years with each interval `once`, and `most` by the plain sum; `unsaid` names what is unknown."""
+
+    once: int
+    most: int
+    unsaid: tuple[str, ...]
+    sources: tuple[str, ...]
+
+
+def times(opens: Iterable[Opens], tables: Tables) -> Times:
+    """How often it all has it off."""
+    found = tuple(opens)
+    rows = [tables.need(REMOVALS, one.removed.value) for one in found if one.removed is not None]
+    return Times(
+        once=sum({row.removed: row.count for row in rows}.values()), most=sum(row.count for row in rows),
+        unsaid=tuple(one.name for one in found if one.removed is None),
+        sources=tuple(dict.fromkeys(tables.source_id(REMOVALS, row) for row in rows)),
+    )  # fmt: skip
+
+
+def times_of(mount: MountPoint, tables: Tables) -> Times:
+    """How often a mount point comes off."""
+    return times(mount.opens or (Opens(mount.item, mount.removed),), tables)
