@@ -7,6 +7,7 @@ from functools import cached_property
 
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
+from fasten.job.holders import holders_of
 from fasten.job.store.job_toml import same_name
 from fasten.job.words import CableRun, Job, Mount, Visit
 from fasten.model import MountPoint
@@ -103,7 +104,18 @@ def run_choices(job: Job, tables: Tables) -> tuple[RunChoice, ...]:
     sized = sized_together(tuple(legs.values()), tables)
     if (bundled := _bundled(legs, sized, job)) != legs:
         sized = sized_together(tuple(bundled.values()), tables)
-    return tuple(_choice(run, sized.get(run.name), reasons.get(run.name), job, tables) for run in job.runs)
+    sized = _with_holders({name: _recorded(one, job, tables) for name, one in sized.items()}, job)
+    return tuple(_choice(run, sized.get(run.name), reasons.get(run.name), tables) for run in job.runs)
+
+
+def _with_holders(sized: Mapping[str, Sized], job: Job) -> dict[str, Sized]:
+    """The sizes of the runs, each with the fuse holders of the job that it adopts."""
+    found = holders_of(job, {run.name: one for run in job.runs if isinstance(one := sized.get(run.name), Sizing)})
+    return {
+        name: replace(one, run=replace(one.run, holder_names=found[name]))
+        if isinstance(one, Sizing) and name in found else one
+        for name, one in sized.items()
+    }  # fmt: skip
 
 
 def _bundled(legs: dict[str, Leg], sized: Mapping[str, Sized], job: Job) -> dict[str, Leg]:
@@ -270,17 +282,19 @@ def _load(asked: Question, at: str, points: dict[str, MountPoint | None]) -> Que
     return replace(asked, carries=point.power, own_fuses=asked.own_fuses or point.own_fuses)
 
 
-def _choice(run: CableRun, sized: Sized | None, reason: str | None, job: Job, tables: Tables) -> RunChoice:
+def _choice(run: CableRun, sized: Sized | None, reason: str | None, tables: Tables) -> RunChoice:
     if sized is None:
         fix = "give the power of the item it feeds, or what it carries"
         return RunChoice(run, None, reason or f"{_NO_LOAD}: {fix}")
     if isinstance(sized, NoSize):
         return RunChoice(run, None, f"{sized.because}: {sized.fix}", refused=sized)
-    return RunChoice(run, answered(_recorded(sized, job, tables), tables, run.accepted))
+    return RunChoice(run, answered(sized, tables, run.accepted))
 
 
-def _recorded(sizing: Sizing, job: Job, tables: Tables) -> Sizing:
+def _recorded(sizing: Sized, job: Job, tables: Tables) -> Sized:
     """The sizes with what was measured of the cable of that size."""
+    if isinstance(sizing, NoSize):
+        return sizing
     for cable in job.cables:
         if same_name(cable.name.replace("mm2", "mm²")) == same_name(sizing.size.name):
             return _measured(sizing, dict(cable.said), tables)

@@ -108,7 +108,7 @@ def colour_of(run: Run) -> str:
 def _chain(run: Run, fuse: Fuse | None) -> tuple[Joint, ...]:
     count = 2 if isinstance(run.carries, Loudspeaker) else 1
     through = [] if run.through is None else [_through(run.through, side) for side in ("in", "out")]
-    first, last = _holder(fuse, ""), _holder(fuse, " 2") if fuse is not None and fuse.count > 1 else []
+    first, last = _holder(fuse, run, 0), _holder(fuse, run, 1) if fuse is not None and fuse.count > 1 else []
     if fuse is not None and fuse.count == 1 and is_battery(run.to) and not is_battery(run.from_):
         first, last = [], first
     plus = " +" if run.ground_mm else ""
@@ -119,12 +119,13 @@ def _chain(run: Run, fuse: Fuse | None) -> tuple[Joint, ...]:
     )  # fmt: skip
 
 
-def _holder(fuse: Fuse | None, number: str) -> list[Joint]:
-    """The two ends at a fuse holder, as its row has them."""
+def _holder(fuse: Fuse | None, run: Run, which: int) -> list[Joint]:
+    """The two ends at a fuse holder, as its row has them; it is called as in the job where it is a mount point."""
     if fuse is None:
         return []
     at = f"fuse {fuse.family.family}"
-    return [Joint(f"fuse{number} {side}", holder_end(fuse), HOLDERS, 1, at) for side in ("in", "out")]
+    name = dict(enumerate(run.holder_names)).get(which, "fuse 2" if which else "fuse")
+    return [Joint(f"{name} {side}", holder_end(fuse), HOLDERS, 1, at) for side in ("in", "out")]
 
 
 def holder_end(fuse: Fuse) -> End:

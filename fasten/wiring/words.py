@@ -205,7 +205,7 @@ class Run:
     `bundled` are the well loaded conductors that it lies with, itself among them. The outside and the bare conductor of
     its cable are as measured. `return_mm` is of ground lead that is a run of its own, `least_mm2` the thinnest that may
     be taken. A branch out of a block has its fuse there, unless it carries the `upstream_fuse_a`. `from_name` and
-    `to_name` are what of the job its ends are at.
+    `to_name` are what of the job its ends are at, `holder_names` the fuse holders of the job on its way.
     """
 
     name: str
@@ -236,3 +236,4 @@ class Run:
     upstream_fuse_a: float | None = None
     from_name: str = ""
     to_name: str = ""
+    holder_names: tuple[str, ...] = ()

@@ -104,6 +104,7 @@ def _fuse(sizing: Sizing) -> dict[str, Any] | None:
     return {
         "rating_a": fuse.rating_a, "type": fuse.family.family, "standard": fuse.family.standard,
         "least_a": fuse.least_a, "most_a": fuse.most_a, "within_mm": fuse.within_mm, "count": fuse.count,
+        "holders": list(sizing.run.holder_names),
     }  # fmt: skip
 
 

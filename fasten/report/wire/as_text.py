@@ -88,7 +88,7 @@ def chain(sizing: Sizing) -> Iterator[tuple[str, str]]:
             ),
         )
     if sizing.fuse is not None:
-        yield "Fuse", _fuse(sizing.fuse)
+        yield "Fuse", _fuse(sizing.fuse, sizing.run.holder_names)
     yield from _instead(sizing)
 
 
@@ -114,9 +114,10 @@ def _carries(found: Conductor) -> str:
     return f"{rounded_down(found.ampacity_a, 1)} A, row {found.awg} AWG at {found.insulation_c} °C{factors}"
 
 
-def _fuse(fuse: Fuse) -> str:
+def _fuse(fuse: Fuse, holders: tuple[str, ...]) -> str:
     window = f"{rounded_up(fuse.least_a, 1)} to {rounded_down(fuse.most_a, 1)} A would do"
-    return f"{figure(fuse.rating_a)} A {fuse.family.title}, {fuse.family.standard}; {window}"
+    where = f", in {' and '.join(holders)}" if holders else ""
+    return f"{figure(fuse.rating_a)} A {fuse.family.title}, {fuse.family.standard}{where}; {window}"
 
 
 def _instead(sizing: Sizing) -> Iterator[tuple[str, str]]:

@@ -1,0 +1,52 @@
+"""The fuse holders that are mount points of a job already: each is adopted by the run whose fuse sits in it."""
+
+from collections.abc import Iterator, Mapping
+
+from fasten.job.store.job_toml import same_name
+from fasten.job.words import Job
+from fasten.question.fields import ITEM
+from fasten.wiring.fuse import is_battery
+from fasten.wiring.pieces import in_block
+from fasten.wiring.sizing import Sizing
+from fasten.wiring.words import Run
+
+HOLDER = "fuse-holder"
+
+
+def holders_of(job: Job, sized: Mapping[str, Sizing]) -> dict[str, tuple[str, ...]]:
+    """The names of the holders that each run adopts, as many as it has fuses.
+
+    A holder that is called by a run or by what it feeds is that run's; others go by their order, first to the runs from
+    a battery. One that a run ends at is no holder on the way of another.
+    """
+    wanted = {name: one.fuse.count for name, one in sized.items() if one.fuse is not None and not in_block(one.run)}
+    order = sorted(wanted, key=lambda name: not _is_from_battery(sized[name].run))
+    free = list(_free(job, sized))
+    called: dict[str, tuple[str, ...]] = {}
+    for name in order:
+        called[name] = tuple(one for one in free if _is_called_by(one, name, sized[name].run))[: wanted[name]]
+        free = [one for one in free if one not in called[name]]
+    found: dict[str, tuple[str, ...]] = {}
+    for name in order:
+        more = wanted[name] - len(called[name])
+        found[name] = (*called[name], *free[:more])
+        free = free[more:]
+    return {name: names for name, names in found.items() if names}
+
+
+def _free(job: Job, sized: Mapping[str, Sizing]) -> Iterator[str]:
+    """The fuse holders of the job that no run begins or ends at."""
+    ends = {same_name(name) for one in sized.values() for name in (one.run.from_name, one.run.to_name)}
+    for mount in job.mounts:
+        if dict(mount.said).get(ITEM.name) == HOLDER and same_name(mount.name) not in ends:
+            yield mount.name
+
+
+def _is_called_by(holder: str, name: str, run: Run) -> bool:
+    """Whether a holder is called by the run or by what the run feeds, such as trunk fuse by the trunk."""
+    called = same_name(holder)
+    return any(called.startswith(f"{same_name(one)} ") for one in (name, run.to_name) if one)
+
+
+def _is_from_battery(run: Run) -> bool:
+    return is_battery(run.from_) or is_battery(run.to)
