@@ -14,8 +14,9 @@ from fasten.job.covered import CoverTimes, above, cover_text, cover_times, under
 from fasten.job.list.hardware import hardware
 from fasten.job.ready import covers_open, ready
 from fasten.job.words import Job
-from fasten.model import Opens, Removal, Status
+from fasten.model import Advice, Opens, Removal, Status
 from fasten.proof.opened import removals_hold
+from fasten.report.answer.as_text import advice_text
 
 from .test_covers import CARD, door, mount
 
@@ -133,3 +134,11 @@ def test_it_is_open_where_what_is_under_it_does_not_say_how_often_it_comes_off()
 def test_without_anything_under_it_nothing_is_said_of_sharing(cover: str) -> None:
     job = door(mount("lamp", "yearly", *([cover] if cover else [])))
     assert len(removals(got(job, "lamp"))[2]) == 2
+
+
+def test_the_answer_in_full_says_how_often_it_comes_off_for_what_is_under_it() -> None:
+    found = got(door(), "speaker")
+    assert found.answer is not None
+    assert found.point is not None
+    text = " ".join(advice_text(Advice(found.point, (found.answer,), (), ())).split())
+    assert "at most 20: for itself and for adapter under it" in text
