@@ -12,6 +12,8 @@ from fasten.errors import FastenError
 from fasten.look import look
 from fasten.report.look_text import WIDTH, look_text
 from fasten.report.safe import safe
+from fasten.tui.content import content
+from fasten.tui.drawn.runs import Line
 from fasten.tui.text_fields import SizeField
 
 _LEAST = 30  # columns of an answer
@@ -20,7 +22,7 @@ _MORE = "Enter: everything the tables say of it"
 
 
 class LookPlace(Vertical):
-    """A field and the answer beneath it, as the command line gives it."""
+    """A field and the answers beneath it, a row each; all of what is known as the command line gives it."""
 
     def __init__(self, tables: Tables, *, blink: bool) -> None:
         super().__init__(id="look")
@@ -60,15 +62,18 @@ class LookPlace(Vertical):
 
     def _write(self) -> None:
         typed, width = self._input.value.strip(), self._scroll.scrollable_content_region.width
-        columns = min(max(width, _LEAST), WIDTH)
-        self._words.update(Content(_found(typed, self._tables, columns, whole=self._whole) if typed else _START))
+        columns = max(width, _LEAST)
+        self._words.update(_found(typed, self._tables, columns, whole=self._whole) if typed else Content(_START))
 
 
-def _found(text: str, tables: Tables, width: int, *, whole: bool) -> str:
+def _found(text: str, tables: Tables, width: int, *, whole: bool) -> Content:
+    from fasten.tui.drawn.looked import looked_lines
+
     try:
         found = look(text, tables)
-        return (
-            look_text(found, width) if whole or not found.found else f"{look_text(found, width, brief=True)}\n{_MORE}"
-        )
     except FastenError as error:
-        return f"! {safe(str(error))}"
+        return Content(f"! {safe(str(error))}")
+    if whole and found.found:
+        return Content(look_text(found, min(width, WIDTH)))
+    more: list[Line] = [(), ((_MORE, "quiet"),)] if found.found else []
+    return content([*looked_lines(found, width), *more])

@@ -51,7 +51,7 @@ async def name_the_job(pilot: Pilot[None]) -> None:
 async def look_up(pilot: Pilot[None]) -> None:
     await do(pilot, "l")
     await type_text(pilot, "#10-32")
-    await read_to(pilot, "#10-32: 32 to the inch", "tap drill #21 (4.039 mm)", "Enter: everything")
+    await read_to(pilot, "#10-32: 32 to the inch", "tap drill 4.039 mm", "bit #21", "Enter: everything")
     await press(pilot, *["backspace"] * 6)
     await type_text(pilot, "5.1 mm")
     await press(pilot, "enter")
