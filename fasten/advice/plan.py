@@ -6,7 +6,7 @@ from fasten.advice.bits import bits_of
 from fasten.advice.consumables import consumables_of
 from fasten.advice.doings import doings_of
 from fasten.advice.panel_parts import panel_parts
-from fasten.advice.parts import fitted_parts, form_of
+from fasten.advice.parts import Fitted, fitted_parts, form_of
 from fasten.advice.tools import tools_of
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import nut_is_there
@@ -33,10 +33,20 @@ def _parts(proposal: Proposal, point: MountPoint, tables: Tables) -> Iterator[Pa
     if nut_is_there(point):
         found = [pair for pair in found if pair[0].kind is not kinds.RIVET_NUT]
     for fitted, count in (*found, *panel_parts(point, tables)):
-        kind = fitted.kind
-        renewed = count if kind.key in proposal.removals.renewed else 0
-        form = form_of(fitted.part, kind, tables)
-        yield PartNeed(fitted.id, fitted.part, form, kind.listed, kind.spares, count, renewed)
+        yield _need(fitted, count, proposal, tables)
+
+
+def fixing_parts(proposal: Proposal, tables: Tables) -> Iterator[PartNeed]:
+    """What one fixing of a proposal takes."""
+    for fitted, each in fitted_parts(proposal.joint, tables):
+        yield _need(fitted, each, proposal, tables)
+
+
+def _need(fitted: Fitted, count: int, proposal: Proposal, tables: Tables) -> PartNeed:
+    kind = fitted.kind
+    renewed = count if kind.key in proposal.removals.renewed else 0
+    form = form_of(fitted.part, kind, tables)
+    return PartNeed(fitted.id, fitted.part, form, kind.listed, kind.spares, count, renewed)
 
 
 def _label(proposal: Proposal) -> Label:

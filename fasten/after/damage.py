@@ -28,6 +28,12 @@ class Damage:
     way: str | None = None
 
 
+def damage_text(damage: Damage) -> str:
+    """What happened, as it may be typed again: every digit of its size."""
+    size = "" if damage.size_mm is None else f" {damage.size_mm:g} mm"
+    return f"{damage.what}{size}{'' if damage.way is None else f' {damage.way}'}"
+
+
 def read_damage(text: str) -> Damage:
     """What a text says happened, "spun", "oversize 8.2 mm", "off 3 mm right".
 

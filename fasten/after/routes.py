@@ -19,7 +19,8 @@ from fasten.record import record
 
 MOST = 4
 OTHERS = "other-fixings"
-_WHOLE = frozenset({"shift", "leave out"})  # these prove the others themselves
+SHIFT, LEAVE_OUT = "shift", "leave out"
+_WHOLE = frozenset({SHIFT, LEAVE_OUT})  # these prove the others themselves
 
 
 @record
@@ -122,6 +123,18 @@ def repaired(joint: Joint, mount: MountPoint, damage: Damage, at: int | None, ta
         damage, at, row.means, tuple(out), tuple(kept[:MOST]), refused, row.danger, never, left_mm,
         asks_first(damage, at, mount.fixings),
     )  # fmt: skip
+
+
+def route_of(
+    key: str, joint: Joint, mount: MountPoint, damage: Damage, at: int | None, tables: Tables
+) -> Route | None:  # fmt: skip
+    """One route for damage to a joint, proved; None where the tables have none of this key for it."""
+    row = tables.find(REPAIRS, substrate_of(mount, tables), damage.what)
+    route = tables.find(REPAIR_ROUTES, key)
+    if row is None or route is None or route.sort != "route" or key not in row.routes:
+        return None
+    order, case = row.routes.index(key), Case(joint, mount, damage, at, hole_left_mm(damage, joint))
+    return _route(route, row.why[order], order, case, tables)
 
 
 def _rank(route: Route) -> tuple[bool, bool, int]:

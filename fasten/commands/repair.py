@@ -1,4 +1,4 @@
-"""`fasten repair JOB MOUNT WHAT`: what to do about a spun nut or a hole too wide, each route proved."""
+"""`fasten repair JOB MOUNT WHAT`: what to do about a spun nut or a hole too wide, each route proved; `--take` one."""
 
 import argparse
 from typing import TYPE_CHECKING
@@ -7,6 +7,7 @@ if TYPE_CHECKING:
     from fasten.after.routes import Repaired
     from fasten.catalog.tables import Tables
     from fasten.job.choices import Choice
+    from fasten.job.words import Job
     from fasten.model import Joint, MountPoint
 
 
@@ -22,6 +23,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--sound", action="store_true", help="it is no structure, belt, seat or airbag part, and you see behind"
     )
+    parser.add_argument("--take", default="", metavar="N", help="write down that this route was taken, by its number")
     parser.add_argument("--shelf", default="", metavar="FILE", help="mark the routes that it has all parts for")
     parser.add_argument("--json", action="store_true", help="print JSON")
 
@@ -29,39 +31,85 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 def run(args: argparse.Namespace) -> int:
     """Print each route with its proof; 0 where one is proven or open, 1 where none is or a question comes first.
 
+    With `--take` one of them is written down instead; 1 where it is not proven.
+
     Raises:
-        FastenError: the job or shelf cannot be read, it has no such mount point or that has no answer, or what is said
-            cannot have happened there.
+        FastenError: the job or shelf cannot be read, it has no such mount point or that has no answer, what is said
+            cannot have happened there, or the route that is taken is none of those that do.
     """
-    from dataclasses import replace
     from pathlib import Path
 
-    from fasten.after.damage import check_possible, read_damage
-    from fasten.after.routes import repaired
     from fasten.commands._documents import text_width
     from fasten.commands._jobs import open_job
     from fasten.commands._tables import open_tables
-    from fasten.job.choices import choice
-    from fasten.job.edit import find_mount
     from fasten.report.forms.written import written
     from fasten.report.job.repair import repair_document, repair_json
     from fasten.report.plain import json_text
 
     tables = open_tables()
-    damage = read_damage(args.what)
+    if args.take:
+        return _take(args, tables)
     loaded = open_job(Path(args.job), tables)
-    asked = choice(find_mount(loaded.value, args.mount), tables, None, loaded.value)
-    joint, point = _joint(asked)
-    assert asked.answer is not None
-    check_possible(damage, joint, asked.answer.title)
-    found = repaired(joint, point, damage, _at(args.at, point.fixings), tables)
-    found = replace(found, asks="") if args.sound else found
+    asked, found = _found(args, loaded.value, tables)
     stocked = _stocked(args, found, tables)
     if args.json:
         print(json_text(repair_json(asked.name, found, stocked)))
     else:
         print(written(repair_document(asked.name, found, stocked), "text", text_width()), end="")
     return 0 if found.routes and not found.asks else 1
+
+
+def _found(args: argparse.Namespace, job: "Job", tables: "Tables") -> "tuple[Choice, Repaired]":
+    """What the mount point gets as it was planned, and the routes there."""
+    from dataclasses import replace
+
+    from fasten.after.damage import check_possible, read_damage
+    from fasten.after.routes import repaired
+    from fasten.job.edit import find_mount
+    from fasten.job.judged import first_planned
+    from fasten.job.repairs import check_first
+
+    damage, mount = read_damage(args.what), find_mount(job, args.mount)
+    asked = first_planned(mount, job, tables)
+    joint, point = _joint(asked)
+    assert asked.answer is not None
+    check_possible(damage, joint, asked.answer.title)
+    at = _at(args.at, point.fixings)
+    check_first(mount, at)
+    found = repaired(joint, point, damage, at, tables)
+    return asked, replace(found, asks="") if args.sound else found
+
+
+def _take(args: argparse.Namespace, tables: "Tables") -> int:
+    """Write down that a route was taken, and say what of it is open."""
+    from datetime import date
+    from pathlib import Path
+
+    from fasten.commands._changes import tell
+    from fasten.commands._jobs import change_job
+    from fasten.job.choices import pin_of
+    from fasten.job.edit import find_mount, with_mount
+    from fasten.job.judged import as_planned
+    from fasten.job.repairs import chosen, place_text, with_repair
+    from fasten.report.job.done import Done
+
+    done: list[tuple[Done, bool]] = []
+
+    def with_taken(job: "Job") -> "Job":
+        asked, found = _found(args, job, tables)
+        route, mount = chosen(found, args.take), find_mount(job, args.mount)
+        pin = None if route.answer is None else pin_of(route.answer)
+        now = with_repair(as_planned(mount, asked, job, tables), found, route, pin, date.today().isoformat())
+        place = place_text(now.repairs[-1])
+        text = f"written down: {place} of {mount.name} is repaired by {route.route}: {route.text}"
+        notes = tuple(f"not proven: needs {need}" for need in route.needs)
+        done[:] = [(Done(text, mount.name, notes=notes), route.proven)]
+        return with_mount(job, now, instead_of=mount.name)
+
+    change_job(Path(args.job), tables, with_taken)
+    said, proven = done[0]
+    tell(args, said)
+    return 0 if proven else 1
 
 
 def _joint(asked: "Choice") -> "tuple[Joint, MountPoint]":

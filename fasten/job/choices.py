@@ -17,6 +17,7 @@ from fasten.errors import FastenError
 from fasten.job.boards import context, placed
 from fasten.job.covered import remarks_of
 from fasten.job.preset import waiting
+from fasten.job.repairs import Taken, repaired_answer, repaired_plan, taken
 from fasten.job.screw_length import same_length, with_length
 from fasten.job.series import Use, used_series
 from fasten.job.ticked import counted_as_existing, existing_mm, holes_of
@@ -42,7 +43,7 @@ class Choice:
     """A mount point of a job with what it gets.
 
     Its `plan` is made of its `answer`. Without an answer it is unfit and `reason` says why, and `refusals` once it is
-    explained; without a `point` its question could not be read.
+    explained; without a `point` its question could not be read. `repairs` are those that its answer stands with.
     """
 
     mount: Mount
@@ -51,6 +52,7 @@ class Choice:
     plan: Plan | None
     reason: str = ""
     refusals: tuple[Refusal, ...] = ()
+    repairs: tuple[Taken, ...] = ()
 
     @property
     def name(self) -> str:
@@ -95,7 +97,7 @@ def choices(job: Job, tables: Tables, owned: Owned | None = None, step: Step = u
     known: dict[tuple[object, ...], Choice] = {}
     found = []
     for mount in stepped(job.mounts, step):
-        asked = (mount.said, mount.preset, mount.pin, holes_of(mount.ticked), context(mount, job))
+        asked = (mount.said, mount.preset, mount.pin, mount.repairs, holes_of(mount.ticked), context(mount, job))
         if asked not in known:
             known[asked] = choice(mount, tables, owned, job)
         found.append(known[asked].of(mount))
@@ -158,9 +160,9 @@ def series_of_choice(choice: Choice) -> str | None:
 
 
 def is_settled(choice: Choice) -> bool:
-    """Whether it is pinned or built or its holes are begun, and so stays as it is."""
+    """Whether it is pinned, built or repaired or its holes are begun, and so stays as it is."""
     mount = choice.mount
-    return mount.pin is not None or mount.built is not None or holes_of(mount.ticked) != ()
+    return mount.pin is not None or mount.built is not None or mount.repairs != () or holes_of(mount.ticked) != ()
 
 
 def _beside(
@@ -178,8 +180,38 @@ def _beside(
 def choice(mount: Mount, tables: Tables, owned: Owned | None = None, job: Job | None = None) -> Choice:
     """What one mount point gets; in its job with what stands on the same board.
 
-    A hole that is made and that its answer wants otherwise is an existing one.
+    A hole that is made and that its answer wants otherwise is an existing one. Its repairs stand on top of all that.
     """
+    found = as_first_planned(mount, tables, owned, job)
+    return _repaired(found, tables) if mount.repairs else found
+
+
+def _repaired(found: Choice, tables: Tables) -> Choice:
+    """The same as it stands once repaired."""
+    if found.answer is None or found.point is None or found.plan is None:
+        return found
+    done = taken(found.mount, found.answer, found.point, tables)
+    answer, point = repaired_answer(found.answer, found.point, done, tuple(map(pin_of_route, done)))
+    plan = _plan(found.mount, point, answer, tables)
+    assert plan is not None
+    return replace(
+        found, answer=answer, point=point, plan=repaired_plan(plan, found.answer, done, tables), repairs=done
+    )
+
+
+def pin_of_route(done: Taken) -> Pin | None:
+    """The pin of the joint that a repair comes to; None where it is none."""
+    return pin_of(done.route.answer) if done.route is not None and done.route.answer is not None else None
+
+
+def repaired_first(mount: Mount, answer: Answer, point: MountPoint, tables: Tables) -> tuple[Answer, MountPoint]:
+    """An answer of a mount point and its point as they stand once it is repaired."""
+    done = taken(mount, answer, point, tables)
+    return repaired_answer(answer, point, done, tuple(map(pin_of_route, done)))
+
+
+def as_first_planned(mount: Mount, tables: Tables, owned: Owned | None = None, job: Job | None = None) -> Choice:
+    """What one mount point gets before any repair."""
     try:
         point = placed(mount, job, tables)
     except FastenError as error:

@@ -11,8 +11,20 @@ from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.built import AS_PLANNED, TEXTS
-from fasten.job.choices import PINNED, Choice, choice, choices, nothing_fits, pin_of_joint, pinned, pinned_on, proofs
+from fasten.job.choices import (
+    PINNED,
+    Choice,
+    as_first_planned,
+    choices,
+    nothing_fits,
+    pin_of_joint,
+    pinned,
+    pinned_on,
+    proofs,
+)
+from fasten.job.edit import with_mount
 from fasten.job.entry import Entry
+from fasten.job.judged_odd import odd_of, of_others, with_odd
 from fasten.job.words import FITTED, OFF, REPAIRED, Job, Mount, Pin, Visit
 from fasten.model import Joint, MountPoint, Proposal, Refusal
 from fasten.record import record
@@ -62,12 +74,15 @@ def judged(choice: Choice, tables: Tables) -> Judged | None:
     if not _says_what(built.hardware, planned.joint):
         need = f"what went in, as thread and length, such as M5 x 16: {visible(built.hardware)} says neither"
         return Judged(Verdict.OPEN, (need,), (), (), (), planned, planned)
-    proved = _proved(planned.joint, built, measured, point, tables)
+    odd = odd_of(choice.repairs)
+    others = of_others(measured, odd)
+    proved = _proved(planned.joint, built, others, point, tables)
     if isinstance(proved, Refusal) and proved.check == PINNED:
         need = f"hardware that a table has, as thread and length: {built.hardware} is in none of {choice.answer.title}"
         return Judged(Verdict.OPEN, (need,), (), (), (), planned, proved)
-    found = judge(planned, proved, measured, tables)
-    return found if not isinstance(proved, Refusal) else _with_remedy(found, choice, measured, tables)
+    found = judge(planned, proved, others, tables)
+    found = with_odd(found, odd, measured, choice.answer, point, tables)
+    return found if not isinstance(proved, Refusal) else _with_remedy(found, choice, others, tables)
 
 
 def wear(choice: Choice, tables: Tables) -> tuple[Wear, ...]:
@@ -90,11 +105,17 @@ def planned_of(job: Job, mount: Mount, tables: Tables) -> Choice:
     return next(one for one in choices(job, tables) if one.mount.name == mount.name)
 
 
+def first_planned(mount: Mount, job: Job, tables: Tables) -> Choice:
+    """What a mount point gets beside the others of its job before any repair: what a route of repair starts from."""
+    plain = replace(mount, repairs=())
+    return planned_of(with_mount(job, plain, instead_of=mount.name), plain, tables)
+
+
 def as_planned(mount: Mount, planned: Choice, job: Job, tables: Tables) -> Mount:
     """The mount point, pinned to what was planned where it would get another joint once it is built."""
     if planned.answer is None or mount.pin is not None:
         return mount
-    alone, pin = choice(mount, tables, None, job), pin_of_joint(planned.answer.proposal.joint)
+    alone, pin = as_first_planned(mount, tables, None, job), pin_of_joint(planned.answer.proposal.joint)
     if alone.answer is not None and pin_of_joint(alone.answer.proposal.joint) == pin:
         return mount
     return replace(mount, pin=pin)

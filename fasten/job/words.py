@@ -49,10 +49,23 @@ class Visit:
 
 
 @record
+class Repair:
+    """A route of repair that was taken at a mount point, at one fixing numbered from 1, or at all of them (None).
+
+    `what` happened, as it may be typed again; `pin` is the joint that the route came to, None where it is none.
+    """
+
+    at: int | None
+    what: str
+    route: str
+    pin: Pin | None
+
+
+@record
 class Unknown:
     """Entries of a table of a file that this version does not know.
 
-    `table` is empty, `pin`, or a visit by its number, `visit 1`.
+    `table` is empty, `pin`, or a visit or repair by its number, `visit 1`.
 
     `plain` is the TOML of those that stand among the others, `tables` that of the tables that come after them.
     """
@@ -89,7 +102,8 @@ class Mount:
     `twin` are alike: what is said of the item and what it is on is said of all of them.
 
     `ticked` are the steps that are done and the holes that are made, by ids. `visits` are what was done since, the
-    newest last; one is only ever added. `covered_by` are covers and mount points that come off before it.
+    newest last; one is only ever added. `covered_by` are covers and mount points that come off before it. `repairs` are
+    the routes of repair that were taken, the newest last.
     """
 
     name: str
@@ -103,6 +117,7 @@ class Mount:
     twin: str = ""
     ticked: tuple[str, ...] = ()
     covered_by: tuple[str, ...] = ()
+    repairs: tuple[Repair, ...] = ()
 
     @property
     def built(self) -> Visit | None:
@@ -118,11 +133,18 @@ def standing(visits: tuple[Visit, ...]) -> Visit:
     *before, last = visits
     if not before:
         return last
-    was, keeps = standing(tuple(before)), _STAYS if last.kind in (CHECKED, OLD) else _STAYS[:_LOOSE]
+    was, keeps = standing(tuple(before)), _kept(last.kind)
     kept = {name: getattr(was, name) for name in keeps if not getattr(last, name)}
     if last.hardware:
         kept.pop("length", None)
     return replace(last, **kept)
+
+
+def _kept(kind: str) -> tuple[str, ...]:
+    """What of the visits before stays: a repair makes the hole anew, and all but a look loosens it."""
+    if kind in (CHECKED, OLD):
+        return _STAYS
+    return tuple(name for name in _STAYS[:_LOOSE] if kind != REPAIRED or name != "hole")
 
 
 _STAYS = ("hole", "sheet", "hardware", "length", "torque", "turning", "held", "drop", "tool")

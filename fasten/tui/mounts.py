@@ -203,9 +203,21 @@ class MountsPlace(Vertical):
 
         pin, ticked = (self._mount.pin, self._mount.ticked) if self._mount else (None, ())
         found = considered(said, self._tables, pin, shelf, beside, ticked)
-        found = _waiting(found, said, self._mount)
+        found = _waiting(_repaired(found, self._mount, self._tables), said, self._mount)
         is_new = self._mount is None or set(dict(self._mount.said)) <= {ITEM.name}
         return with_offer(found, self._tables) if is_new else found
+
+
+def _repaired(outcome: Outcome, mount: Mount | None, tables: Tables) -> Outcome:
+    """The same with the first answer as it stands once repaired."""
+    if mount is None or not mount.repairs or outcome.good is None or not outcome.good.advice.answers:
+        return outcome
+    from fasten.job.choices import repaired_first
+
+    advice = outcome.good.advice
+    first, *others = advice.answers
+    first, point = repaired_first(mount, first, advice.mount, tables)
+    return replace(outcome, good=Good(outcome.good.entry, replace(advice, mount=point, answers=(first, *others))))
 
 
 def _waiting(outcome: Outcome, said: dict[str, str], mount: Mount | None) -> Outcome:
@@ -226,4 +238,4 @@ def _preset(mount: Mount | None) -> dict[str, str]:
 
 def _kept_of(mount: Mount | None) -> object:
     """What is kept of a mount point that its answer depends on."""
-    return None if mount is None else (mount.pin, mount.ticked, mount.built)
+    return None if mount is None else (mount.pin, mount.ticked, mount.built, mount.repairs)

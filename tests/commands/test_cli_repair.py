@@ -6,6 +6,8 @@ from pathlib import Path
 import pytest
 
 from fasten.__main__ import DONE, MISUSE, NO_FIT, main
+from fasten.catalog.tables import builtin
+from fasten.job.store.job_toml import read_job
 from fasten.job.store.storage import save_job
 from fasten.job.words import Job, Mount
 
@@ -66,3 +68,68 @@ def test_what_cannot_be_is_refused(job: str, args: list[str], said: str, capsys:
 def test_no_such_mount_point(job: str, capsys: Text) -> None:
     assert main(["repair", job, "right amp", "spun"]) == MISUSE
     assert "right amp" in capsys.readouterr().err
+
+
+# -- taking one -------------------------------------------------------------------------------------------------------
+
+TAKE = ["oversize 8.2 mm", "--at", "3", "--take", "1"]
+
+
+def _mount(job: str) -> Mount:
+    return read_job(Path(job).read_bytes(), job, builtin())[0].mounts[0]
+
+
+def test_a_route_that_is_taken_is_a_repair_and_a_visit(job: str, capsys: Text) -> None:
+    assert main(["repair", job, "left amp", *TAKE]) == DONE
+    assert "fixing 3 of left amp is repaired by N3" in " ".join(capsys.readouterr().out.split())
+    mount = _mount(job)
+    assert [(repair.at, repair.what, repair.route) for repair in mount.repairs] == [(3, "oversize 8.2 mm", "N3")]
+    assert mount.repairs[0].pin is not None
+    assert mount.repairs[0].pin.thread == "M6"
+    assert [visit.kind for visit in mount.visits] == ["repaired"]
+    assert "N3" in mount.visits[0].note
+
+
+def test_undo_takes_a_repair_back(job: str, capsys: Text) -> None:
+    before = _mount(job)
+    main(["repair", job, "left amp", *TAKE])
+    assert main(["undo", job]) == DONE
+    assert _mount(job) == before
+
+
+def test_the_documents_say_what_was_repaired(job: str, capsys: Text) -> None:
+    main(["repair", job, "left amp", *TAKE])
+    for command in (["hardware", job], ["work", job], ["template", job, "left amp"]):
+        capsys.readouterr()
+        assert main(command) == DONE
+        said = " ".join(capsys.readouterr().out.split())
+        assert "Fixing 3 was repaired" in said
+        assert "hole 9 mm" in said
+
+
+def test_an_open_route_may_be_taken_and_stays_open(job: str, capsys: Text) -> None:
+    assert main(["repair", job, "left amp", "cracked", "--sound", "--take", "3"]) == NO_FIT
+    assert "not proven: needs" in capsys.readouterr().out
+    assert _mount(job).repairs[0].route == "K1"
+
+
+@pytest.mark.parametrize(
+    ("args", "said"),
+    [
+        (["oversize 8.2 mm", "--at", "3", "--take", "9"], "there is no route '9' that does"),
+        (["oversize 8.2 mm", "--at", "3", "--take", "N3"], "there is no route 'N3'"),
+        (["cracked", "--take", "1"], "before this is answered"),
+    ],
+)
+def test_what_is_no_route_that_does_is_not_taken(job: str, args: list[str], said: str, capsys: Text) -> None:
+    before = Path(job).read_bytes()
+    assert main(["repair", job, "left amp", *args]) == MISUSE
+    assert said in capsys.readouterr().err
+    assert Path(job).read_bytes() == before
+
+
+def test_what_was_repaired_is_not_repaired_again(job: str, capsys: Text) -> None:
+    main(["repair", job, "left amp", *TAKE])
+    assert main(["repair", job, "left amp", "spun", "--at", "3"]) == MISUSE
+    assert "was repaired already" in capsys.readouterr().err
+    assert main(["repair", job, "left amp", "spun", "--at", "1"]) == DONE

@@ -135,6 +135,17 @@ class VisitEntry(_Entry):
     photos: Listed[Name] = []
 
 
+class RepairEntry(_Entry):
+    at: Count = 0
+    what: Name
+    route: Name
+    method: Line = ""
+    thread: Line = ""
+    series: Line = ""
+    receiver_length: Length | None = None
+    screw_length: Length | None = None
+
+
 class _MountEntry(_Entry):
     name: Name
     preset: Listed[Name] = []
@@ -146,6 +157,7 @@ class _MountEntry(_Entry):
     pin: PinEntry | None = None
     built: BuiltEntry | None = None
     visit: Listed[VisitEntry] = []
+    repair: Listed[RepairEntry] = []
 
 
 _QUESTION: dict[str, Any] = {name.replace("-", "_"): (Line, "") for name in NAMES}
@@ -255,6 +267,7 @@ class ShelfFile(_Entry):
 
 _INNER: dict[str, type[BaseModel]] = {
     "mount": MountEntry, "part": PartEntry, "pin": PinEntry, "built": BuiltEntry, "visit": VisitEntry,
+    "repair": RepairEntry,
     "run": RunEntry,
     "section": SectionEntry, "hole": HoleEntry, "cable": CableEntry,
     "cover": CoverEntry,
@@ -348,8 +361,8 @@ def _wrong_value(first: Any) -> tuple[str, str]:
 
 def _table_of(way: tuple[int | str, ...]) -> str:
     """The table whose list is meant, as it stands above each; empty where it is a list of something else."""
-    if way[-1] == "visit":
-        return "mount.visit"
+    if way[-1] in ("visit", "repair"):
+        return f"mount.{way[-1]}"
     return str(way[0]) if way[0] in _INNER else ""
 
 

@@ -6,6 +6,20 @@ from typing import Any, TypeVar
 
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
+from fasten.job.store.after_toml import (
+    BUILT_KEYS,
+    PIN_KEYS,
+    REPAIR_KEYS,
+    VISIT_KEYS,
+    pin_as_written,
+    pin_data,
+    read_pin,
+    read_repair,
+    read_visit,
+    repair_data,
+    visit_as_written,
+    visit_data,
+)
 from fasten.job.store.covers_toml import (
     COVER,
     COVERED_BY,
@@ -19,7 +33,6 @@ from fasten.job.store.parse import (
     HEAD,
     JOB_FORMAT,
     check_kind,
-    length_text,
     newer_format,
     newer_refused,
     newer_why,
@@ -37,8 +50,8 @@ from fasten.job.store.runs_toml import (
     unknowns,
 )
 from fasten.job.store.runs_toml import TABLES as RUN_TABLES
-from fasten.job.store.unknown import PIN, VISIT, unknown_of, visit_place
-from fasten.job.words import CableRun, Cover, Job, Mount, Pin, Recorded, Unknown, Visit
+from fasten.job.store.unknown import PIN, REPAIR, VISIT, repair_place, unknown_of, visit_place
+from fasten.job.words import CableRun, Cover, Job, Mount, Recorded, Unknown, Visit
 from fasten.question.fields import NAMES, field_named
 from fasten.question.read import read_question
 from fasten.text.letters import one_name
@@ -63,27 +76,7 @@ JOB_KEYS = (
     "mount",
     *RUN_TABLES,
 )
-MOUNT_KEYS = ("name", *NAMES, *STARTED, COVERED_BY, "note", "ticked", "pin", "built", "visit")
-LENGTHS = ("receiver-length", "screw-length")
-PIN_KEYS = ("method", "thread", "series", *LENGTHS)
-BUILT_KEYS = ("date", "hole", "hardware", "torque", "note")  # of a record of an older version, the first visit
-VISIT_KEYS = (
-    "date",
-    "kind",
-    "hole",
-    "sheet",
-    "hardware",
-    "length",
-    "torque",
-    "turning",
-    "held",
-    "drop",
-    "tool",
-    "renewed",
-    "by",
-    "note",
-    "photos",
-)
+MOUNT_KEYS = ("name", *NAMES, *STARTED, COVERED_BY, "note", "ticked", "pin", "built", "visit", "repair")
 
 
 def job_text(job: Job) -> str:
@@ -242,19 +235,13 @@ def _mount_as_written(entry: dict[str, Any]) -> dict[str, Any]:
     pin, built = entry.get("pin"), entry.get("built")
     return {
         **dict.fromkeys((*NAMES, "install", "twin", "note"), ""), "preset": [], "ticked": [], COVERED_BY: [], **entry,
-        "pin": pin and {**dict.fromkeys(PIN_KEYS, ""), **pin, **{name: _written_mm(pin.get(name)) for name in LENGTHS}},
+        "pin": pin and pin_as_written(pin),
         "built": None if built is None else {name: built.get(name, "") for name in BUILT_KEYS},
-        "visit": [_visit_as_written(visit) for visit in entry.get("visit", ())],
+        "visit": [visit_as_written(visit) for visit in entry.get("visit", ())],
+        "repair": [
+            {"at": 0, **pin_as_written(repair)} for repair in entry.get("repair", ())
+        ],
     }  # fmt: skip
-
-
-def _visit_as_written(entry: dict[str, Any]) -> dict[str, Any]:
-    return {**{name: entry.get(name, "") for name in VISIT_KEYS}, "photos": entry.get("photos", [])}
-
-
-def _written_mm(text: str | None) -> float | None:
-    """A length as `length_text` writes it."""
-    return None if text is None else float(text.removesuffix(" mm"))
 
 
 def _with_unknown(job: Job, data: dict[str, Any], where: str) -> Job:
@@ -279,7 +266,7 @@ def _unknown_of(entries: tuple[EntryT, ...], data: dict[str, Any], table: str) -
 
 
 def _unknown_of_mount(entry: dict[str, Any]) -> tuple[Unknown, ...]:
-    """What is not known of a mount point, its pin and its visits: the record of an older version is the first."""
+    """What is not known of a mount point, its pin, visits and repairs: the record of an older version is the first."""
     pin = unknown_of(entry.get(PIN, {}), PIN_KEYS, PIN, f"mount.{PIN}.")
     old = [(entry["built"], BUILT_KEYS)] if "built" in entry else []
     visits = [*old, *((visit, VISIT_KEYS) for visit in entry.get(VISIT, ()))]
@@ -287,7 +274,12 @@ def _unknown_of_mount(entry: dict[str, Any]) -> tuple[Unknown, ...]:
         unknown_of(visit, keys, visit_place(number), f"mount.{VISIT}.")
         for number, (visit, keys) in enumerate(visits, 1)
     )  # fmt: skip
-    return (*unknown_of(entry, MOUNT_KEYS, "", "mount."), *pin, *(found for one in of_visits for found in one))
+    of_repairs = (
+        unknown_of(repair, REPAIR_KEYS, repair_place(number), f"mount.{REPAIR}.")
+        for number, repair in enumerate(entry.get(REPAIR, ()), 1)
+    )  # fmt: skip
+    inner = (found for one in (*of_visits, *of_repairs) for found in one)
+    return (*unknown_of(entry, MOUNT_KEYS, "", "mount."), *pin, *inner)
 
 
 def _job(data: Mapping[str, Any], where: str) -> Job:
@@ -320,21 +312,12 @@ def _mount(data: Mapping[str, Any]) -> Mount:
         name=data["name"],
         said=tuple((name, data[name]) for name in NAMES if data[name]),
         note=data["note"],
-        pin=pin and Pin(pin["method"], pin["thread"], pin["series"], pin["receiver-length"], pin["screw-length"]),
-        visits=(*((Visit(**built),) if built else ()), *map(_visit, data["visit"])),
+        pin=pin and read_pin(pin),
+        visits=(*((Visit(**built),) if built else ()), *map(read_visit, data["visit"])),
         preset=tuple(data["preset"]), install=data["install"], twin=data["twin"], ticked=tuple(data["ticked"]),
         covered_by=tuple(data[COVERED_BY]),
+        repairs=tuple(map(read_repair, data["repair"])),
     )  # fmt: skip
-
-
-def _visit(data: Mapping[str, Any]) -> Visit:
-    return Visit(**{**data, "photos": tuple(data["photos"])})
-
-
-def _visit_data(visit: Visit) -> dict[str, Any]:
-    data: dict[str, Any] = {name: getattr(visit, name) for name in VISIT_KEYS}
-    photos = list(data.pop("photos"))
-    return {**data, **({"photos": photos} if photos else {})}
 
 
 def _mount_data(mount: Mount) -> dict[str, Any]:
@@ -347,21 +330,22 @@ def _mount_data(mount: Mount) -> dict[str, Any]:
     if mount.ticked:
         data["ticked"] = list(mount.ticked)
     if mount.pin is not None:
-        data["pin"] = _pin_data(mount.pin)
+        data["pin"] = pin_data(mount.pin)
     if mount.visits:
-        data[VISIT] = [_visit_data(visit) for visit in mount.visits]
+        data[VISIT] = [visit_data(visit) for visit in mount.visits]
+    if mount.repairs:
+        data[REPAIR] = [repair_data(repair) for repair in mount.repairs]
     return data
 
 
-def _pin_data(pin: Pin) -> dict[str, Any]:
-    lengths = {"receiver-length": length_text(pin.receiver_length_mm), "screw-length": length_text(pin.screw_length_mm)}
-    return {"method": pin.method, "thread": pin.thread, "series": pin.series, **lengths}
-
-
 def _mount_text(data: dict[str, Any], unknown: tuple[Unknown, ...]) -> str:
-    pin, visits, more = data.pop(PIN, None), data.pop(VISIT, ()), _added(unknown, "")
+    pin, visits, repairs = data.pop(PIN, None), data.pop(VISIT, ()), data.pop(REPAIR, ())
+    more = _added(unknown, "")
     pins = [(f"[mount.{PIN}]", pin, PIN)] if pin is not None else []
-    inner = [*pins, *((f"[[mount.{VISIT}]]", visit, visit_place(number)) for number, visit in enumerate(visits, 1))]
+    inner = [
+        *pins, *((f"[[mount.{VISIT}]]", visit, visit_place(number)) for number, visit in enumerate(visits, 1)),
+        *((f"[[mount.{REPAIR}]]", repair, repair_place(number)) for number, repair in enumerate(repairs, 1)),
+    ]  # fmt: skip
     tables = (
         f"{table_text(entries, head)}{added.plain}{added.tables}"
         for head, entries, place in inner if (added := _added(unknown, place))

@@ -10,7 +10,7 @@ from fasten.job.words import CableRun, Cover, Job, Recorded, Unknown
 from fasten.question.fields import NAMES
 from fasten.text.shown import visible
 
-PIN, VISIT = "pin", "visit"  # the tables of a mount point
+PIN, VISIT, REPAIR = "pin", "visit", "repair"  # the tables of a mount point
 _NAMED = 3
 _LIKE = 0.7  # the share of letters from which two names are alike
 
@@ -24,6 +24,11 @@ def unknown_of(data: Mapping[str, Any], known: tuple[str, ...], table: str, head
 def visit_place(number: int) -> str:
     """How what is not known of a visit is filed: by its number, from 1."""
     return f"{VISIT} {number}"
+
+
+def repair_place(number: int) -> str:
+    """How what is not known of a repair is filed: by its number, from 1."""
+    return f"{REPAIR} {number}"
 
 
 def unknown_text(job: Job) -> str:

@@ -3,7 +3,7 @@
 from collections.abc import Collection, Iterator
 from typing import Any
 
-from fasten.after.damage import Damage
+from fasten.after.damage import damage_text
 from fasten.after.routes import Repaired, Route
 from fasten.job.choices import why_not
 from fasten.model import Status
@@ -14,12 +14,6 @@ from fasten.report.plain import to_plain
 from fasten.text.figures import mm
 
 FORMAT = 1
-
-
-def damage_text(damage: Damage) -> str:
-    """What happened, as it may be typed again."""
-    size = "" if damage.size_mm is None else f" {mm(damage.size_mm)}"
-    return f"{damage.what}{size}{'' if damage.way is None else f' {damage.way}'}"
 
 
 def repair_document(name: str, found: Repaired, stocked: Collection[str]) -> Document:

@@ -77,11 +77,15 @@ def _edge_least_mm(answer: Answer) -> float | None:
 
 
 def _standing(answer: Answer) -> tuple[str, ...]:
-    """That the answer does not hold or is not proven, where it is so: a template outlives the screen it came from."""
+    """That the answer does not hold or is not proven, where it is so: a template outlives the screen it came from.
+
+    What it says of itself follows: which fixing was repaired how, and so is not as the others are.
+    """
+    remarks = tuple(f"{text}." for text in answer.remarks)
     failing = "; ".join(check.title for check in answer.proposal.checks if check.status is Status.FAILS)
     if failing:
-        return (f"DOES NOT HOLD: {failing}.",)
-    return () if answer.proposal.proven else (f"{standing(answer)}: needs {'; '.join(needs(answer))}.",)
+        return (f"DOES NOT HOLD: {failing}.", *remarks)
+    return remarks if answer.proposal.proven else (f"{standing(answer)}: needs {'; '.join(needs(answer))}.", *remarks)
 
 
 def check(sheet: TemplateSheet) -> None:

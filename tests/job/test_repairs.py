@@ -1,0 +1,173 @@
+"""Routes of repair that were taken: kept in the file, proved anew, followed by list, steps, template and verdict."""
+
+import tomllib
+from dataclasses import replace
+
+import pytest
+
+from fasten.catalog.tables import builtin
+from fasten.errors import FastenError
+from fasten.job.choices import Choice, choices
+from fasten.job.judged import judged
+from fasten.job.list.hardware import hardware
+from fasten.job.store.job_toml import job_text, read_job
+from fasten.job.words import Job, Mount, Pin, Repair, Visit
+from fasten.model import Status
+from fasten.report.template.svg import sheet_for
+
+TABLES = builtin()
+AMP = {
+    "item": "amplifier", "onto": "steel 0.8 mm", "removed": "yearly", "behind": "60 mm", "edge": "60 mm",
+    "support": "firm", "panel": "floor", "far-side": "dry",
+}  # fmt: skip
+M5 = Pin("rivet_nut", "M5", "round, flat head", 13.0, 16.0)
+M6 = Pin("rivet_nut", "M6", "round, flat head", 15.0, 20.0)
+ODD = Repair(3, "oversize 8.2 mm", "N3", M6)
+HEAD = 'format = 2\nkind = "job"\n\n[[mount]]\nname = "amp"\nitem = "amplifier"\nonto = "steel 0.8 mm"\n'
+TAKEN = '[[mount.repair]]\nat = 3\nwhat = "oversize 8.2 mm"\nroute = "N3"\n'
+FITTED = Visit("2026-05-01", "7 mm, 7 mm, 9 mm, 7 mm", "", "1 N·m, 1 N·m, 2.6 N·m, 1 N·m", "", kind="fitted")
+
+
+def amp(*repairs: Repair, visit: Visit | None = None) -> Job:
+    visits = () if visit is None else (visit,)
+    return Job("Car", "", "", (Mount("amp", tuple(AMP.items()), pin=M5, visits=visits, repairs=repairs),))
+
+
+def gets(*repairs: Repair, visit: Visit | None = None) -> Choice:
+    return choices(amp(*repairs, visit=visit), TABLES)[0]
+
+
+def needs(found: Choice) -> str:
+    assert found.plan is not None
+    return "; ".join(found.plan.unresolved)
+
+
+# -- the file ---------------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("own", [False, True])
+def test_a_repair_comes_back_as_it_was(own: bool) -> None:
+    job = amp(ODD, Repair(None, "spun", "C1", None))
+    text = job_text(job)
+    assert tomllib.loads(text)["mount"][0]["repair"][0] == {
+        "at": 3, "what": "oversize 8.2 mm", "route": "N3", "method": "rivet_nut", "thread": "M6",
+        "series": "round, flat head", "receiver-length": "15 mm", "screw-length": "20 mm",
+    }  # fmt: skip
+    assert read_job(text.encode(), "car.toml", TABLES, own=own)[0].mounts[0].repairs == job.mounts[0].repairs
+
+
+def test_what_a_later_version_added_to_a_repair_stays_with_it() -> None:
+    job = read_job(f"{HEAD}{TAKEN}glued = true\n{TAKEN}[mount.repair.by]\nwho = 1\n".encode(), "car.toml", TABLES)[0]
+    text = job_text(job)
+    first, second = tomllib.loads(text)["mount"][0]["repair"]
+    assert (first["glued"], second["by"]) == (True, {"who": 1})
+    assert read_job(text.encode(), "car.toml", TABLES)[0] == job
+
+
+@pytest.mark.parametrize(
+    ("more", "told"),
+    [
+        ('[[mount.repair]]\nwhat = "spun"\n', "repair 1"),
+        (f"{TAKEN.replace('3', '-3', 1)}", "at: is -3"),
+        ("repair = 3\n", "write [[mount.repair]] above each"),
+    ],
+)
+def test_a_broken_repair_is_refused_with_its_place(more: str, told: str) -> None:
+    with pytest.raises(FastenError) as caught:
+        read_job(f"{HEAD}{more}".encode(), "car.toml", TABLES)
+    assert told in str(caught.value)
+
+
+# -- what follows -----------------------------------------------------------------------------------------------------
+
+
+def test_the_list_has_the_parts_of_the_repaired_fixing_and_one_less_of_the_others() -> None:
+    found = gets(ODD)
+    listed = hardware(amp(ODD), (found,), None, TABLES)
+    counts = sorted((line.part.size, line.needed) for line in listed.parts)
+    assert counts == [("M5", 3), ("M5", 3), ("M6", 1), ("M6", 1)]
+    assert any(bit.diameter_mm == 9 for bit in listed.bits)
+    assert any(remark.text.startswith("Fixing 3 was repaired") for remark in listed.remarks)
+
+
+def test_a_proved_route_leaves_the_answer_proven_and_adds_its_checks() -> None:
+    plain, found = gets(), gets(ODD)
+    assert plain.plan is not None
+    assert found.plan is not None
+    assert found.plan.proven
+    assert len(found.plan.checks) > len(plain.plan.checks)
+    assert any(check.id.startswith("repair/1/other-fixings/") for check in found.plan.checks)
+
+
+def test_the_steps_and_the_template_say_hole_and_torque_of_the_repaired_fixing() -> None:
+    found = gets(ODD)
+    assert found.plan is not None
+    assert found.answer is not None
+    assert found.point is not None
+    step = found.plan.doings[-1].step
+    assert "hole 9 mm" in step.text
+    assert "torque 2.6" in step.text
+    assert any("Fixing 3 was repaired" in note for note in sheet_for(found.answer, found.point, "amp").notes)
+
+
+def test_a_repair_of_every_fixing_is_the_answer() -> None:
+    found = gets(Repair(None, "oversize 8.2 mm", "N3", M6))
+    assert found.answer is not None
+    assert found.plan is not None
+    assert found.answer.proposal.joint.screw is not None
+    assert found.answer.proposal.joint.screw.thread == "M6"
+    assert {need.count for need in found.plan.parts} == {4}
+    assert found.plan.proven
+
+
+@pytest.mark.parametrize(
+    ("repairs", "told"),
+    [
+        ((ODD, replace(ODD, at=1)), "a proof of all its repairs together"),
+        ((replace(ODD, at=9),), "there are 4 fixings now"),
+        ((replace(ODD, what="melted"),), "no damage that is known"),
+        ((replace(ODD, route="Q9"),), "no route for oversize 8.2 mm here"),
+        ((replace(ODD, pin=M5),), "comes to other parts now"),
+        ((replace(ODD, what="oversize 16 mm"),), "does not do any more"),
+        ((Repair(None, "cracked", "K1", None),), "test pieces"),
+    ],
+)
+def test_what_is_not_proved_leaves_it_open(repairs: tuple[Repair, ...], told: str) -> None:
+    found = gets(*repairs)
+    assert told in needs(found)
+    assert found.answer is not None
+    assert not found.answer.proposal.proven
+    assert found.plan is not None
+    assert found.plan.status is not Status.HOLDS
+
+
+# -- the verdict ------------------------------------------------------------------------------------------------------
+
+
+def test_the_repaired_fixing_is_judged_by_its_own_hole_and_torque() -> None:
+    found = judged(gets(ODD, visit=FITTED), TABLES)
+    assert found is not None
+    assert (found.verdict.value, found.needs, found.do) == ("holds", (), ())
+
+
+@pytest.mark.parametrize(
+    ("visit", "verdict", "told"),
+    [
+        (replace(FITTED, torque="1 N·m, 1 N·m, 0.3 N·m, 1 N·m"), "does not hold", "fixing 3: tighten it"),
+        (replace(FITTED, hole="7 mm"), "not proven", "fixing 3: the hole measured again: 9 mm"),
+        (replace(FITTED, hole="7 mm, 7 mm, 7 mm, 9 mm"), "does not hold", ""),
+        (replace(FITTED, sheet="0.9 mm"), "not proven", "fixing 3 proved in the sheet as measured"),
+    ],
+)
+def test_a_repaired_fixing_that_is_not_as_its_route_is_told(visit: Visit, verdict: str, told: str) -> None:
+    found = judged(gets(ODD, visit=visit), TABLES)
+    assert found is not None
+    assert found.verdict.value == verdict
+    assert told in "; ".join((*found.needs, *found.do))
+
+
+def test_a_repair_that_is_open_leaves_the_verdict_open() -> None:
+    found = judged(gets(ODD, replace(ODD, at=1), visit=replace(FITTED, hole="", torque="1 N·m")), TABLES)
+    assert found is not None
+    assert found.verdict.value == "not proven"
+    assert "all its repairs together" in "; ".join(found.needs)
