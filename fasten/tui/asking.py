@@ -2,6 +2,7 @@
 
 from textual import on
 from textual.screen import ModalScreen
+from textual.widgets import Input
 
 from fasten.question.fields import field_named
 from fasten.tui.button import Button
@@ -63,12 +64,15 @@ class Asking(Frame):
         await self.action_step(steps)
 
     async def action_onward(self) -> None:
-        """Go on to the next word, or unfold what the last one stands for."""
+        """Go on to the next word, or unfold what the last one stands for; elsewhere, what the field or button does."""
         if self._is_asking:  # elsewhere there is no next field, and letters would be no text any more
             await self.keys_taken()
             await self._go_on()
         elif isinstance(self.focused, Button):
             self.focused.press()
+        elif isinstance(self.focused, Input):
+            await self.keys_taken()
+            await self.focused.action_submit()
 
     async def _go_on(self) -> None:
         """Go on to the next word, or unfold what the last one stands for."""
