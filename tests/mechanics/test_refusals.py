@@ -127,7 +127,12 @@ NEVER_NONE = {
     ("magnet_slip_n", "pull_n"),
     ("magnet_slip_n", "friction"),
 }
-ALSO_NONE = {("foam_force_n", "area_mm2"), ("rim_sag_mm", "pressure_mpa"), ("rim_sag_mm", "gap_mm")}
+ALSO_NONE = {
+    ("drop_at_full_mv", "drop_mv"),
+    ("foam_force_n", "area_mm2"),
+    ("rim_sag_mm", "pressure_mpa"),
+    ("rim_sag_mm", "gap_mm"),
+}
 
 
 def may_be_none(equation: Equation, name: str) -> bool:

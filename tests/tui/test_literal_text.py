@@ -18,7 +18,23 @@ from fasten.question.fields import NAMES
 from fasten.text.letters import is_text
 from fasten.tui.paper import PAPERS
 
-from .pilot import AMPLIFIER, TABLES, app_of, do, drive, flat, lines, press, say, seen, settle, take, write_down
+from .pilot import (
+    AMPLIFIER,
+    TABLES,
+    act,
+    app_of,
+    do,
+    drive,
+    flat,
+    lines,
+    press,
+    say,
+    seen,
+    settle,
+    take,
+    to_first,
+    write_down,
+)
 
 pytestmark = pytest.mark.slow
 
@@ -41,8 +57,10 @@ async def paste(pilot: Pilot[None], *texts: str) -> None:
 
 async def record(pilot: Pilot[None], text: str) -> None:
     """Write a text down as what was built, in the fields that take any; in place of a record that is there."""
+    await act(pilot, "as_built")
     if "has a record already" in flat(pilot):
         await press(pilot, "tab", "enter")
+    await to_first(pilot)
     await press(pilot, "enter", "enter")
     await paste(pilot, text)
     await press(pilot, "enter")
@@ -98,7 +116,6 @@ def test_names_stand_as_typed_wherever_they_are_shown() -> None:
             await do(pilot, "j")
             await paste(pilot, "name the")
             await paste(pilot, text, text, text)
-            await write_down(pilot)
             await record(pilot, text)
             assert lines(pilot)[0].startswith(f" {text}  {text}  ‹ 1 of 1 ›")
             assert "  saved" in lines(pilot)[0]
