@@ -20,11 +20,15 @@ class Came:
 
 @record
 class Wear:
-    """A part that wears: renewed `every` so many removals, and how many it has had since it was new."""
+    """A part that wears: renewed `every` so many removals, and how many it has had since it was new.
+
+    `renews` are the keys of the parts that it is.
+    """
 
     part: str
     every: int
     since: int
+    renews: tuple[str, ...] = ()
 
     @property
     def due(self) -> bool:
@@ -35,13 +39,13 @@ class Wear:
 def worn(joint: Joint, came: tuple[Came, ...], tables: Tables) -> tuple[Wear, ...]:
     """What wears of a joint, after these visits, the newest last."""
     words, lock = tables.need(METHOD_WORDS, joint.method), tables.find(LOCKS, joint.lock.key)
-    every = [(words.replace, words.replace_every)]
+    every = {words.replace: (words.replace_every, words.renews)}
     if lock is not None:
-        every.append((joint.lock.name, lock.renew_every))
-    return tuple(Wear(part, often, _since(part, came)) for part, often in dict(every).items() if often)
+        every[joint.lock.name] = (lock.renew_every, lock.renews)
+    return tuple(Wear(part, often, since(part, came), keys) for part, (often, keys) in every.items() if often)
 
 
-def _since(part: str, came: tuple[Came, ...]) -> int:
+def since(part: str, came: tuple[Came, ...]) -> int:
     """The removals since a part was renewed; it is renewed after it came off."""
     count = 0
     for visit in came:

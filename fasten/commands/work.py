@@ -21,6 +21,8 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     for name, summary in ticks.items():
         help_ = f"{summary}: its number on the sheet, such as 5, 5.3 for hole 3 of it, or before.1; may be repeated"
         parser.add_argument(f"--{name}", action="append", default=[], metavar="STEP", help=help_)
+    visit = "a return visit, to these or all: what comes off first, what to renew and buy, how tight again"
+    parser.add_argument("--visit", nargs="*", default=None, metavar="MOUNT", help=visit)
     parser.add_argument("--shelf", default="", metavar="FILE", help="what is at hand already")
     parser.add_argument(
         "--format",
@@ -47,6 +49,8 @@ def run(args: argparse.Namespace) -> int:
 
     form = form_of(args)
     job, shelf, tables = _asked(args)
+    if args.visit is not None:
+        return _visit(args, job, shelf, tables, form)
     sheet = _sheet(args, job, shelf, tables)
     name = f"{file_name(sheet.title or sheet.vehicle)}-work"
     if form == "json":
@@ -68,6 +72,27 @@ def run(args: argparse.Namespace) -> int:
         with progress("drawing sections") as step:
             document = work_document(sheet, width, step, measuring)
         put(written(document, form, width), args, name, form)
+    return 0
+
+
+def _visit(args: argparse.Namespace, job: "Job", shelf: "Shelf | None", tables: "Tables", form: str) -> int:
+    """Print or write the sheet of a return visit."""
+    from fasten.commands._documents import answered, put, text_width
+    from fasten.job.choices import Choice
+    from fasten.job.edit import find_mount
+    from fasten.job.names import file_name
+    from fasten.job.visit import visit_sheet
+    from fasten.report.forms.written import written
+    from fasten.report.job.visit import visit_document, visit_json
+    from fasten.report.plain import json_text
+
+    names = tuple(find_mount(job, name).name for name in (*args.mount, *args.visit))
+    found = tuple(one for one in answered(job, shelf, tables) if isinstance(one, Choice))
+    sheet, name = visit_sheet(job, found, names, shelf, tables), f"{file_name(job.title or job.vehicle)}-visit"
+    if form == "json":
+        put(f"{json_text(visit_json(sheet))}\n", args, name, "json")
+    else:
+        put(written(visit_document(sheet), form, text_width()), args, name, form)
     return 0
 
 

@@ -1,0 +1,111 @@
+"""A return visit: covers first, what is due at this removal, what is bought, the torque again.
+
+A push-in clip is renewed every 3 removals and a prevailing-torque nut every 5, by the table of methods (ISO 2320).
+"""
+
+from dataclasses import replace
+
+import pytest
+
+from fasten.catalog.tables import builtin
+from fasten.errors import FastenError
+from fasten.job.choices import choices
+from fasten.job.visit import Off, VisitSheet, visit_sheet
+from fasten.job.words import Job, Shelf, ShelfPart, Visit
+from fasten.report.forms.written import written
+from fasten.report.job.visit import visit_document, visit_json
+
+from .test_covers import door, mount
+
+TABLES = builtin()
+BOARD = (
+    '\n[[mount]]\nname = "board"\nitem = "equipment-board"\nonto = "steel 1 mm"\nremoved = "rarely"\n'
+    'item-thickness = "12 mm"\nitem-material = "plywood"\npanel = "seat-back"\nbehind = "60 mm"\nedge = "40 mm"\n'
+    'support = "firm"\nreach = "both-sides"\n'
+)
+
+
+def off(*days: str, renewed: str = "") -> tuple[Visit, ...]:
+    return tuple(Visit(day, "", "", "", "", kind="off", renewed=renewed) for day in days)
+
+
+def seen(job: Job, name: str, visits: tuple[Visit, ...]) -> Job:
+    return replace(job, mounts=tuple(replace(one, visits=visits) if one.name == name else one for one in job.mounts))
+
+
+def sheet(job: Job, *names: str, shelf: Shelf | None = None) -> VisitSheet:
+    return visit_sheet(job, choices(job, TABLES), names, shelf, TABLES)
+
+
+def card(job: Job) -> Off:
+    return sheet(job, "adapter").off[0]
+
+
+def test_what_covers_it_comes_off_first_each_once() -> None:
+    assert [one.name for one in sheet(door(), "adapter").off] == ["door card", "speaker", "adapter"]
+    assert [one.asked for one in sheet(door(), "adapter").off] == [False, False, True]
+    assert [one.name for one in sheet(door()).off] == ["door card", "speaker", "adapter", "crossover"]
+    assert [one.name for one in sheet(door(mount("lamp", "rarely")), "lamp").off] == ["lamp"]
+
+
+def test_clips_are_due_at_the_third_removal_of_whatever_lies_under_them() -> None:
+    days = ("2024-05-01", "2025-05-01")
+    assert card(seen(door(), "speaker", off(days[0]))).due == ()
+    [due] = card(seen(seen(door(), "speaker", off(days[0])), "crossover", off(days[1]))).due
+    assert (due.part, due.count, due.every, due.since) == ("push-in clip", 9, 3, 2)
+
+
+def test_what_is_done_on_one_day_has_a_cover_off_once() -> None:
+    job = door()
+    for name in ("adapter", "speaker", "crossover"):
+        job = seen(job, name, off("2024-05-01"))
+    assert card(job).due == ()
+
+
+def test_clips_are_new_where_their_cover_is_named_and_not_where_another_part_is() -> None:
+    three = off("2023-05-01", "2024-05-01")
+    assert card(seen(door(), "speaker", (*three, *off("2025-05-01", renewed="Door card")))).due == ()
+    assert card(seen(door(), "speaker", (*three, *off("2025-05-01", renewed="all")))).due[0].since == 3
+
+
+def test_what_is_due_of_a_mount_point_is_bought_less_what_the_shelf_has() -> None:
+    job = seen(door(BOARD), "board", off("2022-01-01", "2023-01-01", "2024-01-01", "2025-01-01"))
+    found = sheet(job, "board")
+    [nut] = [due for due in found.off[0].due if due.every == 5]
+    assert (nut.part, nut.since) == ("prevailing-torque nut", 4)
+    [bought] = found.buy
+    assert (bought.count, bought.on_shelf, bought.to_buy) == (nut.count, 0, nut.count)
+    some = Shelf("", "", "", (ShelfPart(bought.part, 1),), (), (), ())
+    assert sheet(job, "board", shelf=some).buy == (replace(bought, on_shelf=1, to_buy=bought.count - 1),)
+    assert sheet(door(BOARD), "board").buy == ()
+
+
+def test_each_is_refitted_with_the_torque_of_its_proof() -> None:
+    for one, choice in zip(sheet(door(), "crossover").off[1:], choices(door(), TABLES)[2:], strict=True):
+        assert choice.answer is not None
+        assert one.torque == choice.answer.proposal.torque
+
+
+def test_what_has_no_answer_is_named_with_what_is_not_known() -> None:
+    bad = door(mount("tray", "weekly", "door card").replace("steel 0.8 mm", "abs 2 mm").replace("speaker", "enclosure"))
+    tray = sheet(bad, "tray").off[-1]
+    assert tray.torque is None
+    assert tray.needs
+
+
+def test_it_is_written_as_text_and_as_data() -> None:
+    found = sheet(seen(door(), "speaker", off("2024-05-01", "2025-05-01")), "adapter")
+    text = " ".join(written(visit_document(found), "text", 100).split())
+    assert "9 x push-in clip, every 3; 2 removals since new, and this one" in text
+    assert text.index("1. door card") < text.index("2. speaker") < text.index("3. adapter")
+    again = text[text.index("GOES ON AGAIN") :]
+    assert again.index("1. adapter") < again.index("2. speaker") < again.index("3. door card")
+    data = visit_json(found)
+    assert [one["name"] for one in data["off"]] == ["door card", "speaker", "adapter"]
+    assert data["off"][0]["due"][0]["count"] == 9
+    assert data["buy"][0]["to_buy"] == 9
+
+
+def test_a_job_without_mount_points_has_nothing_to_visit() -> None:
+    with pytest.raises(FastenError, match="no mount points"):
+        sheet(Job("", "", "", ()))
