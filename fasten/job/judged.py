@@ -113,8 +113,8 @@ def first_planned(mount: Mount, job: Job, tables: Tables) -> Choice:
 
 def as_planned(mount: Mount, planned: Choice, job: Job, tables: Tables) -> Mount:
     """The mount point, pinned to what was planned where it would get another joint once it is built."""
-    if planned.answer is None or mount.pin is not None:
-        return mount
+    if planned.answer is None or mount.pin is not None or mount.repairs:
+        return mount  # what was planned before a repair was pinned as that was taken
     alone, pin = as_first_planned(mount, tables, None, job), pin_of_joint(planned.answer.proposal.joint)
     if alone.answer is not None and pin_of_joint(alone.answer.proposal.joint) == pin:
         return mount

@@ -133,3 +133,15 @@ def test_what_was_repaired_is_not_repaired_again(job: str, capsys: Text) -> None
     assert main(["repair", job, "left amp", "spun", "--at", "3"]) == MISUSE
     assert "was repaired already" in capsys.readouterr().err
     assert main(["repair", job, "left amp", "spun", "--at", "1"]) == DONE
+
+
+def test_what_is_built_after_a_repair_of_every_fixing_is_judged_by_it(job: str, capsys: Text) -> None:
+    main(["repair", job, "left amp", "oversize 8.2 mm", "--take", "1"])
+    capsys.readouterr()
+    assert main(["built", job, "left amp", "--hole", "9 mm", "--torque", "2.6 N·m"]) == DONE
+    assert "Verdict: holds" in capsys.readouterr().out
+    assert _mount(job).pin is None
+    assert main(["hardware", job]) == DONE
+    said = capsys.readouterr().out
+    assert "M6" in said
+    assert "NOT PROVEN" not in said
