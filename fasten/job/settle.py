@@ -6,12 +6,10 @@ from dataclasses import replace
 from fasten.job.runs import RunChoice
 from fasten.job.ways import WayChoice
 from fasten.job.words import Job
-from fasten.model import Power, Status
+from fasten.model import Status
 from fasten.record import record
-from fasten.text.figures import figure
 from fasten.wiring.accepted import rank
 from fasten.wiring.fields import FROM, INSULATION, OWN_FUSES, TO
-from fasten.wiring.wired import Wired
 from fasten.wiring.words import DeviceEnd, Run
 
 _OF_RUNS = frozenset({"bundle"})  # what of a section its runs are asked for already
@@ -77,7 +75,6 @@ def _of(choice: RunChoice) -> Iterator[tuple[str, ToSettle]]:
     answer = choice.answer
     if answer is None:
         return
-    yield from _said_of(choice.name, answer)
     confirms = {one.check: one for one in answer.confirms}
     for check in answer.checks:
         confirm = confirms.get(check.id)
@@ -100,20 +97,11 @@ def _of_way(way: WayChoice) -> Iterator[tuple[str, ToSettle]]:
             yield check.id, ToSettle(id_, check.title, needs, (way.name,), accepted, is_of_run=False)
 
 
-def _said_of(name: str, answer: Wired) -> Iterator[tuple[str, ToSettle]]:
-    """What no check waits for, but what would change sizes once it is said."""
-    run = answer.sizing.run
-    if run.chosen is not None and not run.marked:
-        needs = f"what is printed on the {run.chosen.name}: without it {figure(run.insulation_c)} °C counts"
-        yield INSULATION.name, ToSettle("", "Printed temperature", needs, (name,), False, INSULATION.name)
-    if isinstance(run.carries, Power) and not run.own_fuses_a:
-        needs = "its own fuses: without them its power alone counts"
-        yield OWN_FUSES.name, ToSettle("", "Own fuses of the amplifier", needs, (name,), False, OWN_FUSES.name)
-
-
 def _word_of(check: str, run: Run) -> str:
-    """The end whose terminal is to be said."""
+    """The field in which it is said: the end whose terminal is open, or that of what counts until then."""
     kind, _, name = check.partition(".")
+    if kind in (INSULATION.name, OWN_FUSES.name):
+        return kind
     if kind != "terminal":
         return ""
     return FROM.name if isinstance(run.from_, DeviceEnd) and run.from_.name == name else TO.name

@@ -64,6 +64,7 @@ _ENDS_FIX = (
     "butt, lap, connector or body"
 )
 BODY = "body"  # how an end at bare body metal is written
+LEAST_PRINTED_C = 60.0  # of the coolest insulation of cable
 _Choice = TypeVar("_Choice", bound=Enum)
 Makes = Callable[["re.Match[str]", Tables, str], End]
 
@@ -131,7 +132,7 @@ def read_insulation(text: str, _tables: Tables, where: str) -> float:
     """The temperature printed on the cable [°C]; raises FastenError where nothing is known for it."""
     bare = f"{text} C" if re.fullmatch(r"[0-9]{2,3}", text.strip()) else text
     printed_c = units.read(bare, Dimension.TEMPERATURE, where)
-    if not 60 <= printed_c <= 250:
+    if not LEAST_PRINTED_C <= printed_c <= 250:
         what = f"{shown(text)} is printed on no cable for vehicles"
         raise FastenError(what, where=where, fix="write what is printed on it, such as 105 C")
     return printed_c

@@ -87,7 +87,7 @@ def test_json_has_every_end_and_the_list(capsys: pytest.CaptureFixture[str]) -> 
         (5.4, 6.0), (0.65, 1.5),
     ]  # fmt: skip
     assert found["sections"] == found["holes"] == []
-    assert len(found["open"]) == 3
+    assert len(found["open"]) == 4
     assert "heat gun" in found["tools"]
 
 

@@ -38,7 +38,7 @@ def test_one_cable_is_measured_once_for_all_runs_of_it() -> None:
 
 
 def test_a_chosen_cable_without_a_mark_asks_for_what_is_printed_on_it() -> None:
-    chosen = changed_run(JOB, "mono power", replace(JOB.runs[1], said=(*JOB.runs[1].said, ("cable", "1/0 AWG"))))
+    chosen = changed_run(JOB, "mono power", replace(JOB.runs[1], said=(*JOB.runs[1].said, ("cable", "4 AWG"))))
     asked = [one for one in to_settle(run_choices(replace(chosen, cables=()), TABLES)) if one.word == "insulation"]
     assert [one.runs for one in asked] == [("mono power",)]
     assert "75" in asked[0].needs

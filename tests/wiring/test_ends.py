@@ -150,9 +150,9 @@ def test_a_palm_that_does_not_pass_wants_the_shrink_on_first() -> None:
 
 def test_what_is_from_memory_stays_open_until_it_is_measured() -> None:
     found = answer()
-    assert found.to_measure == ("Outside of the cable", "Bore of the set screw", "Palm")
-    assert opened(found) == {"outside", "bore", "palm.M8"}
-    at_hand = measured(12.0, None, to="set screw bore 9 mm")
+    assert found.to_measure == ("Own fuses of the amplifier", "Outside of the cable", "Bore of the set screw", "Palm")
+    assert opened(found) == {"own-fuses.1000 W class D", "outside", "bore", "palm.M8"}
+    at_hand = measured(12.0, None, to="set screw bore 9 mm", own_fuses="3 x 35 A")
     assert opened(at_hand) == {"palm.M8"}
     assert {"shrink-pass", "shrink-grip", "bore"} <= {check.id for check in at_hand.checks}
     assert not at_hand.fails
