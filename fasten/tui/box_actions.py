@@ -57,7 +57,9 @@ class BoxActions(MountActions):
 
     @on(Reasoned)
     async def _tapped_reason(self, message: Reasoned) -> None:
-        """Go to what a reason is of: the mount point that it names, or the first line of the box that is short."""
+        """Go to what a reason is of: the mount point or run that it names, or the first line that is short."""
+        from fasten.tui.runs import RunsPlace
+
         await self.keys_taken()
         self.take_typed()
         names = [mount.name for mount in self.open_job.job.mounts]
@@ -66,6 +68,8 @@ class BoxActions(MountActions):
             self.go_to(names.index(message.reason.entry), self.open_job.revision)
         elif message.reason.entry in {run.name for run in self.open_job.job.runs}:
             await self.action_go("runs")
+            self.query_one(RunsPlace).ask(message.reason.entry)
+            self.tell_state()
         else:
             await self.action_go("box")
             self.query_one(BoxPlace).mark_short()

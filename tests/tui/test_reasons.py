@@ -5,7 +5,7 @@ from textual.pilot import Pilot
 
 from fasten.tui.box import BoxPlace
 
-from .pilot import AMPLIFIER, app_of, do, drive, lines, say, seen, settle, type_text
+from .pilot import AMPLIFIER, app_of, at_sizes, do, drive, lines, say, seen, settle, type_text
 
 pytestmark = pytest.mark.slow
 
@@ -40,3 +40,19 @@ def test_reasons_are_rows_and_a_tap_goes_to_what_is_not_ready() -> None:
         assert (app_of(pilot).place, app_of(pilot).open_job.at) == ("mounts", 0)
 
     drive((120, 40), told)
+
+
+@at_sizes((120, 40), (44, 30))
+def test_the_run_that_a_reason_names_is_come_to_by_it(size: tuple[int, int]) -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await do(pilot, "r", "n")
+        await say(pilot, "1000 W class D")
+        await do(pilot, "n")
+        await say(pilot, "500 W class D", "battery stud M8")
+        (run, _) = app_of(pilot).open_job.job.runs
+        await do(pilot, "b")
+        await tap_row(pilot, "╳ 2 no fit")
+        assert (app_of(pilot).place, app_of(pilot).runs.name_in_hand) == ("runs", run.name)
+        assert not app_of(pilot).runs.is_listing
+
+    drive(size, told)
