@@ -50,7 +50,7 @@ def test_a_visit_from_start_to_an_answer_and_back_to_it_another_day(tmp_path: Pa
             figure, unit, *_ = next(line for line in told if line.startswith(start)).split()[1:]
             terminal.shows(f"{label} {figure} {unit.rstrip(',')}")
         terminal.keys(";")
-        terminal.shows("quit")
+        terminal.shows("What now?")
         terminal.keys("q")
         assert terminal.ended() == 0
         assert terminal.is_sane()
