@@ -50,7 +50,7 @@ class Off:
     asked: bool
     fixings: int | None
     title: str
-    due: tuple[Due, ...]
+    renew: tuple[Due, ...]
     torque: Torque | None
     past_driving: bool
     needs: str
@@ -157,5 +157,5 @@ def _buy(taken: list[Choice], shelf: ShelfView, tables: Tables) -> tuple[ToBuy, 
 
 def _of_covers(off: tuple[Off, ...]) -> Iterator[ToBuy]:
     """What is renewed of covers, by the name that it has there: its size is the car's, so that no shelf has it."""
-    for due in (due for one in off if one.cover for due in one.due if due.count is not None):
+    for due in (due for one in off if one.cover for due in one.renew if due.count is not None):
         yield ToBuy(Part(due.part, "", "", "", None), due.count or 0, 0, due.count or 0)

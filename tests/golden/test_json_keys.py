@@ -34,7 +34,7 @@ MORE = (
     ("shelf", SHELF, "kit"), ("shelf", SHELF, "add", "50 x M5 x 16 mm flange bolts", "20 rivet nuts"),
     ("start",), ("pair", CAR, "left amplifier"), ("keep", CAR, "amplifier", "1"), ("undo", CAR), ("tables", "json"),
     ("keep", CAR, "amplifier"), ("look", "5.1 mm"), ("look", "20 ga"), ("look", "4 AWG"), ("look", "#8"),
-    ("look", "ST4.2"), ("look", "grade 5"),
+    ("look", "ST4.2"), ("look", "grade 5"), ("work", DEMO, "--visit"),
     ("pick", "ground lug", "--onto", "steel 1.2 mm", "--removed", "rarely", "--cable", "25 mm2"),
     ("pick", "amplifier", "--onto", "steel 0.8 mm", "--removed", "yearly", "--between", "foam 3 mm", "--power",
      "600 W class D", "--outputs", "4 x 75 W 4 ohm", "--support", "push 60 N 0.2 mm, 150 N 0.5 mm"),

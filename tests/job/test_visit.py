@@ -50,8 +50,8 @@ def test_what_covers_it_comes_off_first_each_once() -> None:
 
 def test_clips_are_due_at_the_third_removal_of_whatever_lies_under_them() -> None:
     days = ("2024-05-01", "2025-05-01")
-    assert card(seen(door(), "speaker", off(days[0]))).due == ()
-    [due] = card(seen(seen(door(), "speaker", off(days[0])), "crossover", off(days[1]))).due
+    assert card(seen(door(), "speaker", off(days[0]))).renew == ()
+    [due] = card(seen(seen(door(), "speaker", off(days[0])), "crossover", off(days[1]))).renew
     assert (due.part, due.count, due.every, due.since) == ("push-in clip", 9, 3, 2)
 
 
@@ -59,19 +59,19 @@ def test_what_is_done_on_one_day_has_a_cover_off_once() -> None:
     job = door()
     for name in ("adapter", "speaker", "crossover"):
         job = seen(job, name, off("2024-05-01"))
-    assert card(job).due == ()
+    assert card(job).renew == ()
 
 
 def test_clips_are_new_where_their_cover_is_named_and_not_where_another_part_is() -> None:
     three = off("2023-05-01", "2024-05-01")
-    assert card(seen(door(), "speaker", (*three, *off("2025-05-01", renewed="Door card")))).due == ()
-    assert card(seen(door(), "speaker", (*three, *off("2025-05-01", renewed="all")))).due[0].since == 3
+    assert card(seen(door(), "speaker", (*three, *off("2025-05-01", renewed="Door card")))).renew == ()
+    assert card(seen(door(), "speaker", (*three, *off("2025-05-01", renewed="all")))).renew[0].since == 3
 
 
 def test_what_is_due_of_a_mount_point_is_bought_less_what_the_shelf_has() -> None:
     job = seen(door(BOARD), "board", off("2022-01-01", "2023-01-01", "2024-01-01", "2025-01-01"))
     found = sheet(job, "board")
-    [nut] = [due for due in found.off[0].due if due.every == 5]
+    [nut] = [due for due in found.off[0].renew if due.every == 5]
     assert (nut.part, nut.since) == ("prevailing-torque nut", 4)
     [bought] = found.buy
     assert (bought.count, bought.on_shelf, bought.to_buy) == (nut.count, 0, nut.count)
@@ -102,7 +102,7 @@ def test_it_is_written_as_text_and_as_data() -> None:
     assert again.index("1. adapter") < again.index("2. speaker") < again.index("3. door card")
     data = visit_json(found)
     assert [one["name"] for one in data["off"]] == ["door card", "speaker", "adapter"]
-    assert data["off"][0]["due"][0]["count"] == 9
+    assert data["off"][0]["renew"][0]["count"] == 9
     assert data["buy"][0]["to_buy"] == 9
 
 

@@ -40,9 +40,9 @@ def _off(one: Off) -> str:
 
 
 def _renew(one: Off) -> Iterator[str]:
-    for due in one.due:
+    for due in one.renew:
         yield f"{one.name}: {_due(due)}."
-    if one.cover and one.due:
+    if one.cover and one.renew:
         yield f"Write down that its fixings are new with --renewed and its name, {one.name}."
 
 
