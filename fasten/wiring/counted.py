@@ -1,4 +1,4 @@
-"""What counts for a run as long as nobody said otherwise, where that decides: an unresolved check until it is seen."""
+"""What counts for a run as long as it is not given, where that decides: an unresolved check until it is seen."""
 
 from collections.abc import Iterator
 from dataclasses import replace
