@@ -66,12 +66,13 @@ def _plates(thick_mm: float, riveting: Method, case: Case, tables: Tables) -> It
         fixings=RIVETS, thread_there=None,
     )  # fmt: skip
     edge, _ = rule_value(tables, Rules.COVER_RIVET_EDGE)
+    least_mm, _ = rule_value(tables, Rules.COVER_PLATE_LEAST)
     for item_hole_mm in (4.1, 4.9, 3.3):
         for rivet in riveting.joints(replace(under, item_hole_mm=item_hole_mm), tables):
             diameter = drilled(rivet).diameter_mm
             corner = hole_mm / 2 + edge * diameter  # from the middle to a rivet
             pitch_mm = _up(corner * sqrt(2))
-            side_mm = _up(pitch_mm + 2 * edge * diameter)
+            side_mm = max(least_mm, _up(pitch_mm + 2 * edge * diameter))
             at = replace(
                 under, item_hole_mm=item_hole_mm, edge_mm=edge * diameter,
                 pattern=Pattern("rectangle", pitch_mm, pitch_mm),

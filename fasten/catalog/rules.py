@@ -168,6 +168,7 @@ class Rules(Enum):
     GAUGE_ROOM = "gauge-room"
     OVERSIZE_COVER = "oversize-cover"
     COVER_RIVET_EDGE = "cover-rivet-edge"
+    COVER_PLATE_LEAST = "cover-plate-least"
     COVER_SERVICE = "cover-service"
     COVER_HARD_STOP = "cover-hard-stop"
     BUILT_CALLIPER = "built-calliper"
