@@ -33,7 +33,6 @@ from .pilot import (
     settle,
     take,
     to_first,
-    write_down,
 )
 
 pytestmark = pytest.mark.slow
@@ -135,7 +134,6 @@ def test_names_and_notes_stand_as_typed_in_the_file_and_on_every_paper(tmp_path:
         await do(pilot, "j")
         await paste(pilot, "name the")
         await paste(pilot, *[TOGETHER] * 3)
-        await write_down(pilot)
         await record(pilot, TOGETHER)
         for paper in PAPERS:
             await do(pilot, "x")
