@@ -51,7 +51,7 @@ def test_several_words_and_json() -> None:
         (("look", "xyzzy"), "xyzzy is not a size"),
         (("look",), 'quotes round "#8"'),
         (("look", "M6", "--jsn"), "--jsn (--json?) is not understood; see fasten look --help"),
-        (("pick-a-fight",), "'pick-a-fight' is not a command; write start, "),
+        (("pick-a-fight",), "'pick-a-fight' is not a command; write a name such as start, "),
         (("hardwre", "job.toml"), "did you mean hardware?"),
         ((), "the screen needs a terminal"),
         (("look", "M6\x1b[2J"), "\\x1b[2J"),
