@@ -57,7 +57,7 @@ _VALUES: tuple[tuple[Sort, str], ...] = (
     (Sort.STANDARD, r"(?P<by>iso|din|en) ?(?P<n>[0-9]{2,5}(?:-[0-9])?)"),
     (Sort.STRENGTH, r"(?P<n>a[24]-[0-9]{2})"),
     (Sort.GRADE, r"(?:grade|gr\.?) ?(?P<n>[0-9](?:\.[0-9])?)"),
-    (Sort.STAR, r"(?:star|hexalobular|six[ -]lobe|t|tx) ?(?P<n>[0-9]{1,2})"),
+    (Sort.STAR, r"(?:star|hexalobular|six[ -]lobe|t) ?(?P<n>[0-9]{1,2})"),
     (Sort.CROSS, r"(?:ph|pz|cross recess|cross|cross-recess) ?(?P<n>[0-4])"),
     (Sort.AMPS, rf"(?P<n>{_N}) ?(?:amperes?|amps?|a)"),
     (Sort.LENGTH, rf"(?P<n>{_FRACTION}|{_N}) ?(?P<unit>mm|cm|m|\"|inches|inch|in|ft|thou)"),

@@ -66,7 +66,7 @@ UNTRIED = {
     "flange bolts M6x20 10.9 100pcs": "100 screw M6 x 20 mm, ISO 15071, 10.9",
     "M6x25 button head A2-70, 20 off": "20 screw M6 x 25 mm, ISO 7380-1, A2-70",
     "12 M8 x 30 socket cap 12.9": "12 screw M8 x 30 mm, ISO 4762, 12.9",
-    "M5 x 20 pan head torx-type star 8.8 qty: 60": "60 screw M5 x 20 mm, ISO 14583, 8.8",
+    "M5 x 20 pan head hexalobular star 8.8 qty: 60": "60 screw M5 x 20 mm, ISO 14583, 8.8",
     "countersunk M5x16 stainless, box of 50": "50 screw M5 x 16 mm, ISO 10642, A2-70",
     "DIN 933 M8x20 30": "30 screw M8 x 20 mm, ISO 4017, 8.8",
     "DIN 912 M6x16 8": "8 screw M6 x 16 mm, ISO 4762, 8.8",
