@@ -58,12 +58,6 @@ def sheet_for(
     )
 
 
-def _notes(answer: Answer, mount: MountPoint) -> tuple[str, ...]:
-    """What is written once: what goes there, how it stands, and the first step."""
-    first = (step.text for step in answer.steps[:1])
-    return (f"{capital(words(mount.item))}: {answer.title}.", *_standing(answer), *first)
-
-
 def _pilot_mm(answer: Answer) -> float | None:
     """The pilot that is drilled first, where there is one and it is smaller than the hole."""
     hole = answer.proposal.joint.hole
