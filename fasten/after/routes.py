@@ -13,6 +13,7 @@ from fasten.catalog.repairs import REPAIR_ROUTES, REPAIR_SUBSTRATES, REPAIRS, Re
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.model import Answer, Check, Joint, MountPoint, Reach, Refusal, Status
+from fasten.progress import Step, stepped, unseen
 from fasten.proof.demands import demands
 from fasten.proof.prove import prove
 from fasten.record import record
@@ -28,6 +29,7 @@ class OutStep:
     """How the old part comes out, or why it is time to stop."""
 
     route: str
+    title: str
     text: str
     why: str
     bits: str | None
@@ -44,6 +46,7 @@ class Route:
     """
 
     route: str
+    title: str
     text: str
     why: str
     bits: str | None
@@ -105,17 +108,23 @@ def substrate_of(mount: MountPoint, tables: Tables) -> str:
     return {"laminate": "grp4", "wood": "birch12"}.get(family, "birch12" if "ply" in mount.material else "mdf18")
 
 
-def repaired(joint: Joint, mount: MountPoint, damage: Damage, at: int | None, tables: Tables) -> Repaired:
-    """Every route for damage to a joint, proved, at one fixing numbered from 1 or at all of them."""
+def repaired(
+    joint: Joint, mount: MountPoint, damage: Damage, at: int | None, tables: Tables, step: Step = unseen
+) -> Repaired:
+    """Every route for damage to a joint, proved, at one fixing numbered from 1 or at all of them.
+
+    `step` is called for each route and may raise Stopped.
+    """
     substrate = substrate_of(mount, tables)
     row, left_mm = tables.need(REPAIRS, substrate, damage.what), hole_left_mm(damage, joint)
     out, found = [], []
-    for order, (key, why) in enumerate(zip(row.routes, row.why, strict=True)):
+    listed = tuple(enumerate(zip(row.routes, row.why, strict=True)))
+    for order, (key, why) in stepped(listed, step):
         route = tables.need(REPAIR_ROUTES, key)
         if route.sort == "route":
             found.append(_route(route, why, order, Case(joint, mount, damage, at, left_mm), tables))
         else:
-            out.append(OutStep(key, route.do, why, route.bits, route.danger))
+            out.append(OutStep(key, route.title, route.do, why, route.bits, route.danger))
     kept = sorted((one for one in found if one.refused is None), key=_rank)
     refused = tuple(one for one in found if one.refused is not None)
     never = tables.need(REPAIR_SUBSTRATES, substrate).never
@@ -150,8 +159,8 @@ def _route(route: RepairRoute, why: str, order: int, case: Case, tables: Tables)
     def made(answer: Answer | None, checks: tuple[Check, ...], refused: Refusal | None) -> Route:
         needs = tuple(dict.fromkeys(_left_open(check) for check in checks if check.status is not Status.HOLDS))
         return Route(
-            route.route, route.do, why, route.bits, route.hardware, route.danger, route.new_hole == "yes", order,
-            answer, checks, needs, refused, point, opened_mm, found.notes,
+            route.route, route.title, route.do, why, route.bits, route.hardware, route.danger, route.new_hole == "yes",
+            order, answer, checks, needs, refused, point, opened_mm, found.notes,
         )  # fmt: skip
 
     if isinstance(found.proof, Refusal):

@@ -25,7 +25,7 @@ REPAIR_SUBSTRATES = TableOf(RepairSubstrate, "repair-substrates")
 
 @record
 class RepairRoute(Row):
-    """A way `out` for the old part, a `route` of repair, or the reason to `stop`.
+    """A way `out` for the old part, a `route` of repair, or the reason to `stop`; `title` is what a list calls it.
 
     `proof` says by which edit of joint and mount point it is proved, with the joints of which `methods`; `needs` is
     what keeps a route unproven that no calculation decides. `new_hole` says that it drills one.
@@ -35,6 +35,7 @@ class RepairRoute(Row):
     words = {"sort": ("out", "route", "stop"), "proof": PROOFS, "new_hole": ("yes", "no")}
     route: str
     sort: str
+    title: str
     do: str
     bits: str | None
     hardware: str | None

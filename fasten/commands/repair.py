@@ -6,9 +6,8 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from fasten.after.routes import Repaired
     from fasten.catalog.tables import Tables
-    from fasten.job.choices import Choice
+    from fasten.job.damaged import Planned
     from fasten.job.words import Job
-    from fasten.model import Joint, MountPoint
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -50,34 +49,25 @@ def run(args: argparse.Namespace) -> int:
     if args.take:
         return _take(args, tables)
     loaded = open_job(Path(args.job), tables)
-    asked, found = _found(args, loaded.value, tables)
+    planned, found = _found(args, loaded.value, tables)
     stocked = _stocked(args, found, tables)
     if args.json:
-        print(json_text(repair_json(asked.name, found, stocked)))
+        print(json_text(repair_json(planned.choice.name, found, stocked)))
     else:
-        print(written(repair_document(asked.name, found, stocked), "text", text_width()), end="")
+        print(written(repair_document(planned.choice.name, found, stocked), "text", text_width()), end="")
     return 0 if found.routes and not found.asks else 1
 
 
-def _found(args: argparse.Namespace, job: "Job", tables: "Tables") -> "tuple[Choice, Repaired]":
+def _found(args: argparse.Namespace, job: "Job", tables: "Tables") -> "tuple[Planned, Repaired]":
     """What the mount point gets as it was planned, and the routes there."""
     from dataclasses import replace
 
-    from fasten.after.damage import check_possible, read_damage
-    from fasten.after.routes import repaired
-    from fasten.job.edit import find_mount
-    from fasten.job.judged import first_planned
-    from fasten.job.repairs import check_first
+    from fasten.after.damage import read_damage
+    from fasten.job.damaged import planned_at, routes_at
 
-    damage, mount = read_damage(args.what), find_mount(job, args.mount)
-    asked = first_planned(mount, job, tables)
-    joint, point = _joint(asked)
-    assert asked.answer is not None
-    check_possible(damage, joint, asked.answer.title)
-    at = _at(args.at, point.fixings)
-    check_first(mount, at)
-    found = repaired(joint, point, damage, at, tables)
-    return asked, replace(found, asks="") if args.sound else found
+    damage, planned = read_damage(args.what), planned_at(args.mount, job, tables)
+    found = routes_at(planned, job, damage, _at(args.at, planned.fixings), tables)
+    return planned, replace(found, asks="") if args.sound else found
 
 
 def _take(args: argparse.Namespace, tables: "Tables") -> int:
@@ -87,38 +77,28 @@ def _take(args: argparse.Namespace, tables: "Tables") -> int:
 
     from fasten.commands._changes import tell
     from fasten.commands._jobs import change_job
-    from fasten.job.choices import pin_of
-    from fasten.job.edit import find_mount, with_mount
-    from fasten.job.judged import as_planned
-    from fasten.job.repairs import chosen, place_text, with_repair
+    from fasten.job.damaged import with_route
+    from fasten.job.edit import find_mount
+    from fasten.job.repairs import chosen, place_text
     from fasten.report.job.done import Done
 
     done: list[tuple[Done, bool]] = []
 
     def with_taken(job: "Job") -> "Job":
-        asked, found = _found(args, job, tables)
-        route, mount = chosen(found, args.take), find_mount(job, args.mount)
-        pin = None if route.answer is None else pin_of(route.answer)
-        now = with_repair(as_planned(mount, asked, job, tables), found, route, pin, date.today().isoformat())
-        place = place_text(now.repairs[-1])
+        planned, found = _found(args, job, tables)
+        route = chosen(found, args.take)
+        now = with_route(job, planned, found, route, date.today().isoformat(), tables)
+        mount = find_mount(now, args.mount)
+        place = place_text(mount.repairs[-1])
         text = f"written down: {place} of {mount.name} is repaired by {route.route}: {route.text}"
         notes = tuple(f"not proven: needs {need}" for need in route.needs)
         done[:] = [(Done(text, mount.name, notes=notes), route.proven)]
-        return with_mount(job, now, instead_of=mount.name)
+        return now
 
     change_job(Path(args.job), tables, with_taken)
     said, proven = done[0]
     tell(args, said)
     return 0 if proven else 1
-
-
-def _joint(asked: "Choice") -> "tuple[Joint, MountPoint]":
-    from fasten.errors import FastenError
-
-    if asked.answer is None or asked.point is None:
-        what = f"{asked.name} has no answer, so there is no joint to repair: {asked.reason}"
-        raise FastenError(what, where="mount", fix="see what would make it fit with fasten pick")
-    return asked.answer.proposal.joint, asked.point
 
 
 def _at(text: str, fixings: int) -> int | None:
@@ -134,18 +114,8 @@ def _at(text: str, fixings: int) -> int | None:
 
 def _stocked(args: argparse.Namespace, found: "Repaired", tables: "Tables") -> frozenset[str]:
     """The routes that the shelf has all parts for."""
-    from fasten.advice.owned import complete
     from fasten.commands._documents import read_shelf
+    from fasten.job.damaged import on_shelf
     from fasten.job.shelf.owned import owned_of
 
-    shelf = read_shelf(args, tables)
-    if shelf is None:
-        return frozenset()
-    owned = owned_of(shelf, tables)
-    assert owned is not None
-    return frozenset(
-        route.route for route in found.routes
-        if route.answer is not None and complete(
-            route.answer.proposal.joint, 1 if found.at is not None else route.point.fixings, owned, tables
-        )
-    )  # fmt: skip
+    return on_shelf(found, owned_of(read_shelf(args, tables), tables), tables)

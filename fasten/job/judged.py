@@ -22,7 +22,6 @@ from fasten.job.choices import (
     pinned_on,
     proofs,
 )
-from fasten.job.edit import with_mount
 from fasten.job.entry import Entry
 from fasten.job.judged_odd import odd_of, of_others, with_odd
 from fasten.job.words import FITTED, OFF, REPAIRED, Job, Mount, Pin, Visit
@@ -103,12 +102,6 @@ def _came_off(visit: Visit, before: Visit | None) -> bool:
 def planned_of(job: Job, mount: Mount, tables: Tables) -> Choice:
     """What a mount point gets beside the others of its job."""
     return next(one for one in choices(job, tables) if one.mount.name == mount.name)
-
-
-def first_planned(mount: Mount, job: Job, tables: Tables) -> Choice:
-    """What a mount point gets beside the others of its job before any repair: what a route of repair starts from."""
-    plain = replace(mount, repairs=())
-    return planned_of(with_mount(job, plain, instead_of=mount.name), plain, tables)
 
 
 def as_planned(mount: Mount, planned: Choice, job: Job, tables: Tables) -> Mount:

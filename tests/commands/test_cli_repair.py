@@ -29,7 +29,7 @@ def test_the_best_route_stands_first_with_its_hole_and_torque(job: str, capsys: 
     assert main(["repair", job, "left amp", "oversize 8.2 mm", "--at", "3"]) == DONE
     text = capsys.readouterr().out
     assert text.startswith("left amp: oversize 8.2 mm, fixing 3")
-    assert text.index("1. N3, PROVEN") < text.index("DOES NOT DO") < text.index("NEVER")
+    assert text.index("1. N3, NEXT LARGER THREAD, PROVEN") < text.index("DOES NOT DO") < text.index("NEVER")
     assert "Hole: 9 mm" in text
 
 

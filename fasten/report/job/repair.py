@@ -48,12 +48,15 @@ def _out(found: Repaired) -> Iterator[str]:
     for step in found.out:
         bits = f" Bit: {step.bits}." if step.bits else ""
         danger = f" Mind: {step.danger}." if step.danger else ""
-        yield f"{step.route}, {step.why}. {step.text}{bits}{danger}"
+        yield f"{step.route}, {step.title} ({step.why}). {step.text}{bits}{danger}"
 
 
 def _route(place: int, route: Route, stocked: bool) -> Section:
     state = "proven" if route.proven else "not proven"
-    return Section(f"{place}. {route.route}, {state}{', on the shelf' if stocked else ''}", notes=tuple(_notes(route)))
+    return Section(
+        f"{place}. {route.route}, {route.title}, {state}{', on the shelf' if stocked else ''}",
+        notes=tuple(_notes(route)),
+    )
 
 
 def _notes(route: Route) -> Iterator[str]:
@@ -76,7 +79,7 @@ def _notes(route: Route) -> Iterator[str]:
 def _refused(found: Repaired) -> Iterator[str]:
     for route in found.refused:
         assert route.refused is not None
-        yield f"{route.route}, {route.why}: {why_not(route.refused)}"
+        yield f"{route.route}, {route.title} ({route.why}): {why_not(route.refused)}"
 
 
 def repair_json(name: str, found: Repaired, stocked: Collection[str]) -> dict[str, Any]:
@@ -91,7 +94,8 @@ def repair_json(name: str, found: Repaired, stocked: Collection[str]) -> dict[st
 
 def _plain(route: Route, stocked: bool) -> dict[str, Any]:
     return {
-        "route": route.route, "text": route.text, "why": route.why, "proven": route.proven, "needs": list(route.needs),
+        "route": route.route, "title": route.title, "text": route.text,
+        "why": route.why, "proven": route.proven, "needs": list(route.needs),
         "new_hole": route.new_hole, "on_shelf": stocked, "bits": route.bits, "hardware": route.hardware,
         "danger": route.danger, "checks": to_plain(route.checks),
         "notes": list(route.notes), "item_hole_mm": route.point.item_hole_mm, "edge_mm": route.point.edge_mm,
