@@ -1,7 +1,6 @@
 """Whether the tables of the work hold together: every method, condition and blank that a row names is known."""
 
 from collections.abc import Iterable, Iterator
-from string import Formatter
 
 from fasten.advice.blanks import BLANKS
 from fasten.advice.conditions import CONDITIONS, NOT
@@ -9,7 +8,7 @@ from fasten.advice.doings import HOLE
 from fasten.advice.made_to import FIGURES
 from fasten.advice.steps import PLACES
 from fasten.catalog import practice
-from fasten.catalog.check import place
+from fasten.catalog.check import blanks, place, unknown
 from fasten.catalog.job_parts import CONSUMABLES, TOOL_KINDS
 from fasten.catalog.rows import Row, TableOf
 from fasten.catalog.tables import Tables
@@ -26,9 +25,9 @@ def problems(tables: Tables) -> Iterator[CatalogError]:
         for number, row in enumerate(tables.rows(table), 1):
             cells, at = vars(row), place(f"{table.name}.toml", number, row)
             conditions = (text.removeprefix(NOT) for text in cells.get("only_if", ()))
-            yield from _unknown("method", [cells["method"]] if "method" in cells else [], methods, at)
-            yield from _unknown("condition", conditions, CONDITIONS, at)
-            yield from _unknown("blank", _blanks(cells.get("text", "")), BLANKS, at)
+            yield from unknown("method", [cells["method"]] if "method" in cells else [], methods, at)
+            yield from unknown("condition", conditions, CONDITIONS, at)
+            yield from unknown("blank", blanks(cells.get("text", "")), BLANKS, at)
     yield from _out_of_order(tables)
     yield from _ticks(tables, methods)
 
@@ -38,9 +37,9 @@ def _ticks(tables: Tables, methods: Iterable[str]) -> Iterator[CatalogError]:
     rows = tables.rows(practice.STEP_TICKS)
     for number, row in enumerate(rows, 1):
         at = place("step-ticks.toml", number, row)
-        yield from _unknown("method", [row.method], methods, at)
-        yield from _unknown("figure", [row.figure] if row.figure else [], FIGURES, at)
-        if (row.at == HOLE) != ("n" in _blanks(row.done)):
+        yield from unknown("method", [row.method], methods, at)
+        yield from unknown("figure", [row.figure] if row.figure else [], FIGURES, at)
+        if (row.at == HOLE) != ("n" in blanks(row.done)):
             fix = "write {n} for its number, where the step is ticked at each hole, and nowhere else"
             yield CatalogError("'done' does not go with 'at'", where=at, fix=fix)
     known = {row.phase for row in rows if row.method == practice.EVERY and row.step is None}
@@ -58,14 +57,3 @@ def _out_of_order(tables: Tables) -> Iterator[CatalogError]:
             fix = "keep a method together, by phase, then step"
             yield CatalogError("the row is out of order", where=place("steps.toml", number, row), fix=fix)
         before = order
-
-
-def _unknown(what: str, names: Iterable[str], known: Iterable[str], where: str) -> Iterator[CatalogError]:
-    for name in names:
-        if name not in known:
-            fix = f"write one of {', '.join(sorted(known))}"
-            yield CatalogError(f"there is no {what} '{name}'", where=where, fix=fix)
-
-
-def _blanks(text: str) -> list[str]:
-    return [name for _, name, _, _ in Formatter().parse(text) if name is not None]

@@ -6,8 +6,9 @@ Used for the user's own tables whenever they are read, and for the shipped ones 
 
 import json
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
+from string import Formatter
 from typing import Annotated, Any
 
 from pydantic import FailFast, TypeAdapter, ValidationError
@@ -54,6 +55,19 @@ def check_table(table: Table, where: str) -> None:
 def place(where: str, number: int, row: Row) -> str:
     """Where a row stands, for a message: its file or table, its number from 1, and its key."""
     return f"{where}, row {number} ({label(row.key_value())})"
+
+
+def unknown(what: str, names: Iterable[str], known: Iterable[str], where: str) -> Iterator[CatalogError]:
+    """What of `names`, each a `what` of the row at `where`, is none of the `known` ones."""
+    for name in names:
+        if name not in known:
+            fix = f"write one of {', '.join(sorted(known))}"
+            yield CatalogError(f"there is no {what} '{name}'", where=where, fix=fix)
+
+
+def blanks(text: str) -> list[str]:
+    """The names of the blanks of a sentence, as they come."""
+    return [name for _, name, _, _ in Formatter().parse(text) if name is not None]
 
 
 def check_references(table: Callable[[str], Table]) -> None:

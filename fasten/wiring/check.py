@@ -1,10 +1,9 @@
 """Whether the tables of the work on cable hold together: every condition and blank that a row names is known."""
 
-from collections.abc import Iterable, Iterator
-from string import Formatter
+from collections.abc import Iterator
 
 from fasten.advice.steps import PLACES
-from fasten.catalog.check import place
+from fasten.catalog.check import blanks, place, unknown
 from fasten.catalog.rows import Row, TableOf
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_work import RUN_CAUTIONS, RUN_STEPS, RUN_TOOLS
@@ -21,8 +20,8 @@ def problems(tables: Tables) -> Iterator[CatalogError]:
     for table in WORK:
         for number, row in enumerate(tables.rows(table), 1):
             cells, at = vars(row), place(f"{table.name}.toml", number, row)
-            yield from _unknown("condition", (name.removeprefix(NOT) for name in cells["only_if"]), CONDITIONS, at)
-            yield from _unknown("blank", _blanks(cells.get("text", "")), BLANKS, at)
+            yield from unknown("condition", (name.removeprefix(NOT) for name in cells["only_if"]), CONDITIONS, at)
+            yield from unknown("blank", blanks(cells.get("text", "")), BLANKS, at)
     yield from _out_of_order(tables)
 
 
@@ -34,14 +33,3 @@ def _out_of_order(tables: Tables) -> Iterator[CatalogError]:
             at = place("run-steps.toml", number, row)
             yield CatalogError("the row is out of order", where=at, fix="sort by phase, then step")
         before = order
-
-
-def _unknown(what: str, names: Iterable[str], known: Iterable[str], where: str) -> Iterator[CatalogError]:
-    for name in names:
-        if name not in known:
-            fix = f"write one of {', '.join(sorted(known))}"
-            yield CatalogError(f"there is no {what} '{name}'", where=where, fix=fix)
-
-
-def _blanks(text: str) -> list[str]:
-    return [name for _, name, _, _ in Formatter().parse(text) if name is not None]
