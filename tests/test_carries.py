@@ -14,7 +14,7 @@ from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 from fasten.report.answer.as_json import advice_json
 from fasten.report.answer.as_text import advice_text
-from fasten.tui.entry import consider, filled, read_one
+from fasten.tui.mounts.entry import consider, filled, read_one
 
 LEAST = {"item": "equipment-board", "onto": "steel 0.8 mm", "removed": "yearly"}
 DSP = Carried("signal-processor", 0.9, None)

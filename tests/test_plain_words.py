@@ -36,7 +36,7 @@ from fasten.report.job.hardware import hardware_document, ready_document
 from fasten.report.job.work import work_document
 from fasten.report.section.svg import section_svg
 from fasten.text.figures import counted, figure, mm, unit_spelled, with_unit, words
-from fasten.tui.entry import filled, read_one
+from fasten.tui.mounts.entry import filled, read_one
 
 TABLES = builtin()
 THINGS = "pack|line|thing|point|mount point|fixing|hole|place|centre|piece|drop|size|different size|clamp|ring"

@@ -50,10 +50,10 @@ def run(args: argparse.Namespace) -> int:
     from fasten.commands._jobs import change_job
     from fasten.commands._streams import say
     from fasten.commands._tables import open_tables
-    from fasten.job.built import NEVER_REPLACED, recorded
+    from fasten.job.after.built import NEVER_REPLACED, recorded
+    from fasten.job.after.judged import as_planned, check_said, judged, planned_of, wear
     from fasten.job.choices import Choice
     from fasten.job.edit import find_mount, with_mount
-    from fasten.job.judged import as_planned, check_said, judged, planned_of, wear
     from fasten.report.job.built import built_json, built_text
     from fasten.report.plain import json_text
 

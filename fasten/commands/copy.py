@@ -26,7 +26,7 @@ def run(args: argparse.Namespace) -> int:
     from fasten.commands._changes import change
 
     def copied(job: "Job", _tables: "Tables") -> "tuple[Job, Done]":
-        from fasten.job.same import copied as copy
+        from fasten.job.start.same import copied as copy
         from fasten.report.job.copied import of_copy
 
         found = copy(job, args.mount, args.as_)

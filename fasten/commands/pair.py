@@ -26,7 +26,7 @@ def run(args: argparse.Namespace) -> int:
     from fasten.commands._changes import change
 
     def paired(job: "Job", _tables: "Tables") -> "tuple[Job, Done]":
-        from fasten.job.same import paired as pair
+        from fasten.job.start.same import paired as pair
         from fasten.report.job.copied import of_copy
 
         found = pair(job, args.mount)

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from fasten.after.routes import Repaired
     from fasten.catalog.tables import Tables
-    from fasten.job.damaged import Planned
+    from fasten.job.after.damaged import Planned
     from fasten.job.words import Job
 
 
@@ -63,7 +63,7 @@ def _found(args: argparse.Namespace, job: "Job", tables: "Tables") -> "tuple[Pla
     from dataclasses import replace
 
     from fasten.after.damage import read_damage
-    from fasten.job.damaged import planned_at, routes_at
+    from fasten.job.after.damaged import planned_at, routes_at
 
     damage, planned = read_damage(args.what), planned_at(args.mount, job, tables)
     found = routes_at(planned, job, damage, _at(args.at, planned.fixings), tables)
@@ -77,9 +77,9 @@ def _take(args: argparse.Namespace, tables: "Tables") -> int:
 
     from fasten.commands._changes import tell
     from fasten.commands._jobs import change_job
-    from fasten.job.damaged import with_route
+    from fasten.job.after.damaged import with_route
+    from fasten.job.after.repairs import chosen, place_text
     from fasten.job.edit import find_mount
-    from fasten.job.repairs import chosen, place_text
     from fasten.report.job.done import Done
 
     done: list[tuple[Done, bool]] = []
@@ -115,7 +115,7 @@ def _at(text: str, fixings: int) -> int | None:
 def _stocked(args: argparse.Namespace, found: "Repaired", tables: "Tables") -> frozenset[str]:
     """The routes that the shelf has all parts for."""
     from fasten.commands._documents import read_shelf
-    from fasten.job.damaged import on_shelf
+    from fasten.job.after.damaged import on_shelf
     from fasten.job.shelf.owned import owned_of
 
     return on_shelf(found, owned_of(read_shelf(args, tables), tables), tables)

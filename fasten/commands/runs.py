@@ -5,9 +5,9 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from fasten.catalog.tables import Tables
-    from fasten.job.proposals import Proposal
-    from fasten.job.runs import RunChoice
-    from fasten.job.ways import WayChoice
+    from fasten.job.wiring.proposals import Proposal
+    from fasten.job.wiring.runs import RunChoice
+    from fasten.job.wiring.ways import WayChoice
     from fasten.job.words import Job, Shelf
 
 
@@ -43,9 +43,9 @@ def run(args: argparse.Namespace) -> int:
     from fasten.commands._documents import form_of, put, read_job, read_shelf
     from fasten.commands._tables import open_tables
     from fasten.job.names import file_name
-    from fasten.job.proposals import proposals
-    from fasten.job.runs import named_run, run_choices
-    from fasten.job.ways import named_way, way_choices, ways_of
+    from fasten.job.wiring.proposals import proposals
+    from fasten.job.wiring.runs import named_run, run_choices
+    from fasten.job.wiring.ways import named_way, way_choices, ways_of
 
     form, tables = form_of(args), open_tables()
     _change(args, tables)
@@ -93,10 +93,10 @@ def _change(args: argparse.Namespace, tables: "Tables") -> None:
     from fasten.commands._jobs import change_job
     from fasten.commands._streams import say
     from fasten.errors import FastenError
-    from fasten.job.accept import with_accepted
-    from fasten.job.proposals import proposals, take
-    from fasten.job.recorded import with_electrics
-    from fasten.job.runs import run_choices
+    from fasten.job.wiring.accept import with_accepted
+    from fasten.job.wiring.proposals import proposals, take
+    from fasten.job.wiring.recorded import with_electrics
+    from fasten.job.wiring.runs import run_choices
 
     said = {name: getattr(args, name.replace("-", "_")) for name in ASKED}
     if args.accept and not args.run:

@@ -57,7 +57,7 @@ def _changed(args: argparse.Namespace, job: "Job", name: str, words: list[str], 
     from fasten.commands._streams import say
     from fasten.job.change import find_run, read_settings, with_fields, with_head, with_run_fields
     from fasten.job.edit import named
-    from fasten.job.start import install_named, with_onto_confirmed
+    from fasten.job.start.start import install_named, with_onto_confirmed
     from fasten.question.fields import ONTO
 
     settings = read_settings(words)

@@ -57,8 +57,8 @@ def _listed(args: argparse.Namespace, tables: "Tables") -> int:
 def _saved(path: "Path", text: str, tables: "Tables", *, add: bool) -> "tuple[Job, Job]":
     """The job before and after what is wanted was added to it and saved."""
     from fasten.commands._jobs import change_job
-    from fasten.job.start import check_new, started
-    from fasten.job.wanted import read_wanted
+    from fasten.job.start.start import check_new, started
+    from fasten.job.start.wanted import read_wanted
     from fasten.job.words import Job
 
     wanted = read_wanted(text, tables)

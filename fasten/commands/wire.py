@@ -7,7 +7,7 @@ from fasten.wiring.fields import CARRIES, FIELDS, NAMES
 
 if TYPE_CHECKING:
     from fasten.catalog.tables import Tables
-    from fasten.job.ways import WayChoice
+    from fasten.job.wiring.ways import WayChoice
     from fasten.job.words import Job
     from fasten.wiring.sizing import NoSize
     from fasten.wiring.wired import Wired
@@ -87,8 +87,8 @@ def _kept(args: argparse.Namespace, tables: "Tables") -> "tuple[Wired | NoSize, 
     from fasten.commands._streams import say
     from fasten.errors import FastenError
     from fasten.job.edit import with_run
-    from fasten.job.runs import answer_of, check_run, named_run, run_choices, with_accepted
-    from fasten.job.ways import way_choices, ways_of
+    from fasten.job.wiring.runs import answer_of, check_run, named_run, run_choices, with_accepted
+    from fasten.job.wiring.ways import way_choices, ways_of
     from fasten.job.words import CableRun, Job
 
     name, path = args.name.strip(), Path(args.into_job)

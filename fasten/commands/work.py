@@ -78,10 +78,10 @@ def run(args: argparse.Namespace) -> int:
 def _visit(args: argparse.Namespace, job: "Job", shelf: "Shelf | None", tables: "Tables", form: str) -> int:
     """Print or write the sheet of a return visit."""
     from fasten.commands._documents import answered, put, text_width
+    from fasten.job.after.visit import visit_sheet
     from fasten.job.choices import Choice
     from fasten.job.edit import find_mount
     from fasten.job.names import file_name
-    from fasten.job.visit import visit_sheet
     from fasten.report.forms.written import written
     from fasten.report.job.visit import visit_document, visit_json
     from fasten.report.plain import json_text

@@ -9,7 +9,7 @@ from dataclasses import replace
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.geometry.patterns import gap_mm
-from fasten.job.covered import above, opened, under
+from fasten.job.after.covered import above, opened, under
 from fasten.job.preset import noted
 from fasten.job.store.job_toml import same_name
 from fasten.job.words import Job, Mount

@@ -7,7 +7,7 @@ from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.edit import find_mount, named, renamed_run, with_mount, without_mount, without_run
 from fasten.job.preset import confirmed, with_said
-from fasten.job.same import asks_both, on_twins
+from fasten.job.start.same import asks_both, on_twins
 from fasten.job.store.covers_toml import COVERED_BY, check_covers
 from fasten.job.store.job_toml import check_mount, same_name
 from fasten.job.store.runs_toml import ELECTRICS, check_runs

@@ -14,10 +14,10 @@ from fasten.advice.trial import candidates
 from fasten.advice.work import answer as worded
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
+from fasten.job.after.covered import remarks_of
+from fasten.job.after.repairs import Taken, repaired_answer, repaired_plan, taken
 from fasten.job.boards import context, placed
-from fasten.job.covered import remarks_of
 from fasten.job.preset import waiting
-from fasten.job.repairs import Taken, repaired_answer, repaired_plan, taken
 from fasten.job.screw_length import same_length, with_length
 from fasten.job.series import Use, used_series
 from fasten.job.ticked import counted_as_existing, existing_mm, holes_of

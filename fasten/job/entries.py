@@ -9,10 +9,10 @@ from fasten.catalog.tables import Tables
 from fasten.job.choices import Choice, choice, choices, is_settled, series_of_choice
 from fasten.job.edit import find_mount
 from fasten.job.entry import Entry
-from fasten.job.runs import RunChoice, run_choices, with_runs
 from fasten.job.store.job_toml import same_name
-from fasten.job.torques import body_studs, with_torques
-from fasten.job.ways import way_choices
+from fasten.job.wiring.runs import RunChoice, run_choices, with_runs
+from fasten.job.wiring.torques import body_studs, with_torques
+from fasten.job.wiring.ways import way_choices
 from fasten.job.words import Job, Mount
 from fasten.progress import Step, unseen
 

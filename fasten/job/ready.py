@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from fasten.catalog.job_parts import SAFETY_GEAR
 from fasten.catalog.tables import Tables
-from fasten.job.covered import CoverTimes, cover_times
+from fasten.job.after.covered import CoverTimes, cover_times
 from fasten.job.entry import Entry, plans_of
 from fasten.job.list.lists import HardwareList, Missing, PartLine, Unproven, Verdict
 from fasten.job.list.parts import part_text

@@ -11,8 +11,8 @@ from fasten.catalog import practice
 from fasten.catalog.job_parts import WORK_ORDER
 from fasten.catalog.practice import JOB
 from fasten.catalog.tables import Tables
+from fasten.job.after.judged import verdict_of
 from fasten.job.entry import Entry, plans_of
-from fasten.job.judged import verdict_of
 from fasten.job.list.hardware import hardware
 from fasten.job.list.lists import HardwareList, Setting
 from fasten.job.list.needs import tool_line

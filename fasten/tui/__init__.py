@@ -44,10 +44,10 @@ def run(argv_job: str | None = None, *, tables: "Tables | None" = None) -> int:
     from fasten.commands._streams import say
     from fasten.job.store.written import Written
     from fasten.tui.app import FastenApp
-    from fasten.tui.job_files import JobFiles
-    from fasten.tui.kept_look import KeptLook
-    from fasten.tui.open_shelf import OpenShelf
     from fasten.tui.palette import look_of
+    from fasten.tui.state.job_files import JobFiles
+    from fasten.tui.state.open_shelf import OpenShelf
+    from fasten.tui.terminal.kept_look import KeptLook
 
     tables = _tables() if tables is None else tables
     named = None if argv_job is None else Path(argv_job)

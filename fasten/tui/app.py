@@ -9,19 +9,19 @@ from textual.widget import Widget
 
 from fasten.catalog.tables import Tables
 from fasten.job.words import Job, Shelf
-from fasten.tui.beside import Beside
-from fasten.tui.box import BoxPlace
-from fasten.tui.gauge import GAUGE, GaugePlace
-from fasten.tui.gauge_actions import GaugeActions
+from fasten.tui.box.box import BoxPlace
+from fasten.tui.box.shelf_line_actions import ShelfLineActions
+from fasten.tui.gauge.gauge import GAUGE, GaugePlace
+from fasten.tui.gauge.gauge_actions import GaugeActions
 from fasten.tui.job_actions import JobActions
-from fasten.tui.job_files import JobFiles
-from fasten.tui.kept_look import OWN_LOOK, KeptLook
-from fasten.tui.open_shelf import OpenShelf
-from fasten.tui.run_actions import RUNS, RunActions
-from fasten.tui.shelf_line_actions import ShelfLineActions
+from fasten.tui.runs.run_actions import RUNS, RunActions
 from fasten.tui.standings import Standings
-from fasten.tui.start_actions import StartActions
-from fasten.tui.work_actions import WorkActions
+from fasten.tui.start.start_actions import StartActions
+from fasten.tui.state.beside import Beside
+from fasten.tui.state.job_files import JobFiles
+from fasten.tui.state.open_shelf import OpenShelf
+from fasten.tui.terminal.kept_look import OWN_LOOK, KeptLook
+from fasten.tui.work.work_actions import WorkActions
 
 _REST_S = 0.3  # without a change, after which the rail is calculated
 _MOST_RAILED = 60  # mount points that it calculates; of more, those that are gone to stand there
@@ -45,7 +45,7 @@ class FastenApp(StartActions, RunActions, ShelfLineActions, GaugeActions, WorkAc
     def made(self, name: str) -> Widget:
         """A place, when it is first wanted; what it needs is imported only then."""
         if name == "start":
-            from fasten.tui.start_place import StartPlace
+            from fasten.tui.start.start_place import StartPlace
 
             return StartPlace(self.tables, blink=self.blink)
         if name == "look":
@@ -53,18 +53,18 @@ class FastenApp(StartActions, RunActions, ShelfLineActions, GaugeActions, WorkAc
 
             return LookPlace(self.tables, blink=self.blink)
         if name == RUNS:
-            from fasten.tui.run_torques import RunTorques
-            from fasten.tui.runs import RunsPlace
+            from fasten.tui.runs.run_torques import RunTorques
+            from fasten.tui.runs.runs import RunsPlace
 
             torques = RunTorques(self.tables, self.open_shelf.known)
             return RunsPlace(self.tables, self.change_runs, torques, blink=self.blink)
         if name in (GAUGE, "box"):
             return (GaugePlace if name == GAUGE else BoxPlace)(self.tables, self.work_beside)
         if name == "work":
-            from fasten.tui.work import WorkPlace
+            from fasten.tui.work.work import WorkPlace
 
             return WorkPlace(self.made_at, self.go_by)
-        from fasten.tui.shelf import ShelfPlace
+        from fasten.tui.box.shelf import ShelfPlace
 
         return ShelfPlace()
 

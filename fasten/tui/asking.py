@@ -5,10 +5,10 @@ from textual.screen import ModalScreen
 from textual.widgets import Input
 
 from fasten.question.fields import field_named
-from fasten.tui.button import Button
 from fasten.tui.drawn.sentence import MORE
 from fasten.tui.frame import Frame
-from fasten.tui.sentence import SentenceLine
+from fasten.tui.widgets.button import Button
+from fasten.tui.widgets.sentence import SentenceLine
 
 
 class Asking(Frame):
@@ -23,7 +23,7 @@ class Asking(Frame):
             self.take_word(self.mounts.form.words()[message.place].name)
 
     async def _words_as_rows(self) -> None:
-        from fasten.tui.word_rows import WordRows
+        from fasten.tui.widgets.word_rows import WordRows
 
         self.take_typed()
         words = self.mounts.form.rows()

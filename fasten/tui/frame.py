@@ -20,22 +20,22 @@ from fasten.errors import FastenError
 from fasten.question.fields import ITEM
 from fasten.report.safe import safe
 from fasten.tui.actions import HOME, LEADER, Action, here, of_key
-from fasten.tui.beside import Beside
-from fasten.tui.button import Button
-from fasten.tui.clock import time_of_day, time_written
 from fasten.tui.drawn.foot import Word
 from fasten.tui.drawn.top import Shown
-from fasten.tui.foot import FootLine
-from fasten.tui.job_files import JobFiles
-from fasten.tui.kept_look import OWN_LOOK, KeptLook
-from fasten.tui.large import LargeLine, others, words_of
-from fasten.tui.mounts import MountsPlace
-from fasten.tui.open_job import OpenJob, Revision
-from fasten.tui.open_shelf import OpenShelf
-from fasten.tui.outcome import labelled
-from fasten.tui.panels import DoPanel, Panel
-from fasten.tui.title import Said, Title, counted_work
-from fasten.tui.working import Working
+from fasten.tui.mounts.mounts import MountsPlace
+from fasten.tui.state.beside import Beside
+from fasten.tui.state.job_files import JobFiles
+from fasten.tui.state.open_job import OpenJob, Revision
+from fasten.tui.state.open_shelf import OpenShelf
+from fasten.tui.state.outcome import labelled
+from fasten.tui.terminal.clock import time_of_day, time_written
+from fasten.tui.terminal.kept_look import OWN_LOOK, KeptLook
+from fasten.tui.terminal.working import Working
+from fasten.tui.widgets.button import Button
+from fasten.tui.widgets.foot import FootLine
+from fasten.tui.widgets.large import LargeLine, others, words_of
+from fasten.tui.widgets.panels import DoPanel, Panel
+from fasten.tui.widgets.title import Said, Title, counted_work
 
 SAVE_EVERY_S = 1.0
 KEYS_TAKEN_S, KEYS_LOOKED = 0.05, 100  # how often it is looked whether keys are taken, at most

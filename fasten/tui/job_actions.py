@@ -7,9 +7,10 @@ from pathlib import Path
 
 from fasten.errors import FastenError
 from fasten.tui.asking import Asking
-from fasten.tui.open_job import Revision
 from fasten.tui.palette import next_look
-from fasten.tui.panels import Blank, Choice, Filled, FillPanel, PickPanel
+from fasten.tui.state.blank import Blank
+from fasten.tui.state.open_job import Revision
+from fasten.tui.widgets.panels import Choice, Filled, FillPanel, PickPanel
 
 _NEW = "+"  # stands for a new job among those there are
 

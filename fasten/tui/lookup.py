@@ -12,9 +12,9 @@ from fasten.errors import FastenError
 from fasten.look import look
 from fasten.report.look_text import WIDTH, look_text
 from fasten.report.safe import safe
-from fasten.tui.content import content
 from fasten.tui.drawn.runs import Line
-from fasten.tui.text_fields import SizeField
+from fasten.tui.widgets.content import content
+from fasten.tui.widgets.text_fields import SizeField
 
 _LEAST = 30  # columns of an answer
 _START = "Type any thread, bit, gauge, part, class or length, and what you want of it: clearance for M6, M5 rivet nut."

@@ -13,7 +13,7 @@ def ready(tables: Tables) -> None:
     """Load the modules and read the tables of a first answer; what is wrong with them is said by the answer itself."""
     with suppress(Exception):
         from fasten.report.answer.as_text import advice_text
-        from fasten.tui.entry import consider
+        from fasten.tui.mounts.entry import consider
 
         good = consider(_LIKELY, tables).good
         if good is not None:

@@ -11,7 +11,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from fasten.progress import Step, stepped
-from fasten.tui.beside import Beside
+from fasten.tui.state.beside import Beside
 
 if TYPE_CHECKING:
     from fasten.catalog.tables import Tables
@@ -80,7 +80,7 @@ class Standings:
             return None
         from fasten.job.choices import in_job
         from fasten.job.shelf.owned import owned_of
-        from fasten.tui.box import boxed
+        from fasten.tui.box.box import boxed
 
         together = in_job(tuple(found), job, self._tables, owned_of(shelf, self._tables))
         self._together = job, shelf, together

@@ -7,8 +7,8 @@ import pytest
 
 from fasten.after.removals import Came, worn
 from fasten.catalog.tables import builtin
+from fasten.job.after.judged import wear
 from fasten.job.choices import choice
-from fasten.job.judged import wear
 from fasten.job.words import Mount, Visit
 
 TABLES = builtin()

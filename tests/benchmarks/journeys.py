@@ -28,11 +28,11 @@ from fasten.commands.demo import demo_folder
 from fasten.job.list.ticks import Stray, is_packed
 from fasten.question.fields import FORM
 from fasten.tui.app import FastenApp
-from fasten.tui.box import BoxPlace
+from fasten.tui.box.box import BoxPlace
 from fasten.tui.drawn.figures import figures
-from fasten.tui.job_files import JobFiles
-from fasten.tui.open_shelf import OpenShelf
-from fasten.tui.work import WorkPlace
+from fasten.tui.state.job_files import JobFiles
+from fasten.tui.state.open_shelf import OpenShelf
+from fasten.tui.work.work import WorkPlace
 
 MOST_PAGES, MOST_TICKS = 40, 90
 PHONE = 60  # columns, under which a tap in the sentence opens its words as rows

@@ -137,7 +137,7 @@ def taken(terminal: int, wait_s: float) -> bytes:
 
 def check_screen(path: Path, job: Job) -> int:
     """How many part files a kill left, once the job is whole, ticked or not, and is the one that a screen opens."""
-    from fasten.tui.job_files import JobFiles
+    from fasten.tui.state.job_files import JobFiles
 
     whole = {path.read_bytes()}
     for found in (path, path.with_name(f"{path.name}.previous")):

@@ -10,8 +10,8 @@ import sys
 import time
 
 from fasten.catalog.tables import Tables, builtin
-from fasten.job.proposals import proposals
-from fasten.job.runs import run_choices
+from fasten.job.wiring.proposals import proposals
+from fasten.job.wiring.runs import run_choices
 from fasten.job.words import CableRun, Job
 from fasten.report.forms.written import written
 from fasten.report.wire.runs import runs_document

@@ -8,7 +8,7 @@ import pytest
 
 from fasten.catalog.tables import builtin
 from fasten.commands._jobs import change_job
-from fasten.job.built import recorded
+from fasten.job.after.built import recorded
 from fasten.job.edit import with_mount
 from fasten.job.store.storage import load_job
 from fasten.job.words import Job, Mount, Visit

@@ -345,7 +345,7 @@ def check_typed(data: bytes) -> bool:
     """What a terminal sends; keys that come after it are still heard."""
     from textual.events import Key
 
-    from fasten.tui.driver import Typed
+    from fasten.tui.terminal.driver import Typed
 
     typed = Typed()
     came = [*typed.read(data), *typed.waited()]

@@ -5,10 +5,10 @@ import pytest
 from fasten.catalog.installs import INSTALLS
 from fasten.catalog.materials import ITEMS, Item
 from fasten.catalog.tables import builtin
-from fasten.job.ask import asked_next
 from fasten.job.choices import choice
-from fasten.job.start import started
-from fasten.job.wanted import read_wanted
+from fasten.job.start.ask import asked_next
+from fasten.job.start.start import started
+from fasten.job.start.wanted import read_wanted
 from fasten.job.words import Job, Mount
 from fasten.question.fields import NAMES
 

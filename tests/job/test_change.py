@@ -19,11 +19,11 @@ from fasten.job.change import (
 from fasten.job.choices import pin_of, pin_of_joint
 from fasten.job.edit import find_mount
 from fasten.job.keep import advice_of, kept, let_go
-from fasten.job.start import started
+from fasten.job.start.start import started
+from fasten.job.start.wanted import read_wanted
 from fasten.job.store.files import PREVIOUS
 from fasten.job.store.storage import load_job, save_job
 from fasten.job.store.undo import taken_back
-from fasten.job.wanted import read_wanted
 from fasten.job.words import Job, Mount
 
 from .test_runs import TABLES

@@ -6,7 +6,7 @@ import pytest
 
 from fasten.job.entries import entries
 from fasten.job.list.hardware import hardware
-from fasten.job.runs import RunChoice, run_choices
+from fasten.job.wiring.runs import RunChoice, run_choices
 from fasten.job.words import CableRun, Job, Mount
 from fasten.report.wire.runs import runs_json
 

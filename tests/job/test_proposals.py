@@ -5,9 +5,9 @@ from dataclasses import replace
 import pytest
 
 from fasten.errors import FastenError
-from fasten.job.proposals import Proposal, proposals, take
-from fasten.job.recorded import with_electrics
-from fasten.job.runs import run_choices
+from fasten.job.wiring.proposals import Proposal, proposals, take
+from fasten.job.wiring.recorded import with_electrics
+from fasten.job.wiring.runs import run_choices
 from fasten.job.words import CableRun, Job, Mount
 
 from .test_runs import JOB as WITH_RUNS

@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from fasten.errors import FastenError
-from fasten.job.recorded import with_electrics, with_recorded
+from fasten.job.wiring.recorded import with_electrics, with_recorded
 from fasten.job.words import CableRun, Job, Recorded
 
 from .test_runs import TABLES

@@ -7,8 +7,8 @@ import pytest
 
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
+from fasten.job.after.judged import judged
 from fasten.job.choices import Choice, choices
-from fasten.job.judged import judged
 from fasten.job.list.hardware import hardware
 from fasten.job.store.job_toml import job_text, read_job
 from fasten.job.words import Job, Mount, Pin, Repair, Visit

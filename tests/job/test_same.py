@@ -6,7 +6,7 @@ import pytest
 
 from fasten.errors import FastenError
 from fasten.job.edit import find_mount
-from fasten.job.same import ALIKE, FOUND, asks_both, copied, on_twins, paired, twins
+from fasten.job.start.same import ALIKE, FOUND, asks_both, copied, on_twins, paired, twins
 from fasten.job.words import Job, Mount, Pin, Visit
 from fasten.question.fields import NAMES
 from fasten.text.sides import other_side
@@ -23,7 +23,7 @@ JOB = Job("", "", "", (LEFT,), packed=("bit:drill/5",))
 
 
 def test_every_field_is_either_of_the_item_and_its_substrate_or_found_at_one_place() -> None:
-    """A new field must be put in one of the two lists of `fasten/job/same.py`."""
+    """A new field must be put in one of the two lists of `fasten/job/start/same.py`."""
     assert sorted((*ALIKE, *FOUND)) == sorted(NAMES)
 
 

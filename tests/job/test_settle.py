@@ -5,12 +5,12 @@ from dataclasses import replace
 import pytest
 
 from fasten.errors import FastenError
-from fasten.job.accept import with_accepted
 from fasten.job.edit import changed_run
-from fasten.job.runs import run_choices
-from fasten.job.settle import settled, to_settle
 from fasten.job.store.job_toml import job_text, read_job
-from fasten.job.ways import way_choices
+from fasten.job.wiring.accept import with_accepted
+from fasten.job.wiring.runs import run_choices
+from fasten.job.wiring.settle import settled, to_settle
+from fasten.job.wiring.ways import way_choices
 from fasten.job.words import CableRun, Job, Recorded
 from fasten.report.wire.runs import runs_document, runs_json
 

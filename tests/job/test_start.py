@@ -13,11 +13,11 @@ from fasten.job.entries import entries
 from fasten.job.list.hardware import hardware
 from fasten.job.preset import PROPOSED, proposed_onto
 from fasten.job.ready import ready
-from fasten.job.runs import run_choices, with_runs
-from fasten.job.same import twins
-from fasten.job.start import NEVER, check_new, install_named, started, unconfirmed, with_onto_confirmed
+from fasten.job.start.same import twins
+from fasten.job.start.start import NEVER, check_new, install_named, started, unconfirmed, with_onto_confirmed
+from fasten.job.start.wanted import read_wanted
 from fasten.job.store.job_toml import job_text, read_job
-from fasten.job.wanted import read_wanted
+from fasten.job.wiring.runs import run_choices, with_runs
 from fasten.job.words import Job, Mount
 from fasten.model import Origin
 from fasten.question.fields import NAMES, field_named

@@ -4,8 +4,8 @@ from dataclasses import replace
 
 from fasten.job.choices import Choice
 from fasten.job.entries import entries, runs_with_torques
-from fasten.job.runs import RunChoice, run_choices
-from fasten.job.torques import with_torques
+from fasten.job.wiring.runs import RunChoice, run_choices
+from fasten.job.wiring.torques import with_torques
 from fasten.model import Phase
 from fasten.text.rounding import rounded_down
 from fasten.wiring.blanks import turn_text

@@ -9,8 +9,8 @@ import pytest
 
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
+from fasten.job.after.visit import Off, VisitSheet, visit_sheet
 from fasten.job.choices import choices
-from fasten.job.visit import Off, VisitSheet, visit_sheet
 from fasten.job.words import Job, Shelf, ShelfPart, Visit
 from fasten.report.forms.written import written
 from fasten.report.job.visit import visit_document, visit_json

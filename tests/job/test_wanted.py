@@ -5,7 +5,7 @@ import pytest
 from fasten.catalog.installs import INSTALL_MOUNTS, INSTALLS
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
-from fasten.job.wanted import nearest, read_wanted
+from fasten.job.start.wanted import nearest, read_wanted
 
 TABLES = builtin()
 

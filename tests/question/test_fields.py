@@ -54,14 +54,14 @@ ALLOWED = {
     "edge": {"model.words"},
     "fixings": {"question.resolve", "report.job.work_json"},
     "grade": {"catalog.rows", "job.shelf.check", "job.store.shelf_toml", "look.readings",
-        "look.strength", "question.resolve", "report.look_text", "tui.open_shelf"},
+        "look.strength", "question.resolve", "report.look_text", "tui.state.open_shelf"},
     "hole-there": {"advice.method", "model.words"},
     "into": {"question.resolve"},
     "item": {"catalog.materials", "question.resolve", "report.job.work_json", "tui.drawn.cells", "tui.drawn.joint",
         "tui.palette"},
     "item-hole": {"advice.remark"},
     "mass": {"advice.blanks", "text.units"},
-    "panel": {"question.read_onto", "question.resolve", "tui.panels"},
+    "panel": {"question.read_onto", "question.resolve", "tui.widgets.panels"},
     "pattern": {"question.resolve", "tui.drawn.plan"},
     "rails": {"catalog.practice"},
     "reach": {"question.resolve"},
@@ -70,8 +70,8 @@ ALLOWED = {
     "rings": {"question.resolve"},
     "support": {"model.words"},
     "visible": {"question.resolve"},
-    "run": {"commands.runs", "job.runs", "job.store.check", "job.store.runs_toml", "report.job.hardware"},
-    "where": {"job.runs", "job.store.runs_toml", "question.resolve", "tui.box_lines"},
+    "run": {"commands.runs", "job.wiring.runs", "job.store.check", "job.store.runs_toml", "report.job.hardware"},
+    "where": {"job.wiring.runs", "job.store.runs_toml", "question.resolve", "tui.box.box_lines"},
 }  # fmt: skip
 
 

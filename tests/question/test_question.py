@@ -33,7 +33,7 @@ from fasten.model import (
 from fasten.question.fields import NAMES
 from fasten.question.read import read_question
 from fasten.question.read_onto import read_onto
-from fasten.tui.entry import read_one
+from fasten.tui.mounts.entry import read_one
 
 from .asking import LEAST, ask, check_message, refusal
 

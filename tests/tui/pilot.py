@@ -22,8 +22,8 @@ from textual.widgets import Input
 
 from fasten.catalog.tables import Tables, shipped_folder
 from fasten.tui.app import FastenApp
-from fasten.tui.job_files import JobFiles
-from fasten.tui.open_shelf import OpenShelf
+from fasten.tui.state.job_files import JobFiles
+from fasten.tui.state.open_shelf import OpenShelf
 
 SIZES = ((120, 40), (80, 24), (44, 30), (44, 15))
 TABLES = Tables(shipped_folder())

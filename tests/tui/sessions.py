@@ -18,12 +18,12 @@ from textual.widgets import OptionList
 from fasten.job.store.storage import job_text, load_job, load_shelf, save_job
 from fasten.job.words import Job, Mount
 from fasten.tui.app import FastenApp
-from fasten.tui.box import BoxPlace
-from fasten.tui.entry import read_one
-from fasten.tui.mount_list import MountList
-from fasten.tui.open_job import EMPTY, OpenJob
-from fasten.tui.open_shelf import NONE
-from fasten.tui.panels import Panel
+from fasten.tui.box.box import BoxPlace
+from fasten.tui.mounts.entry import read_one
+from fasten.tui.mounts.mount_list import MountList
+from fasten.tui.state.open_job import EMPTY, OpenJob
+from fasten.tui.state.open_shelf import NONE
+from fasten.tui.widgets.panels import Panel
 
 from .pilot import SIZES, TABLES, app_of, do, drive, press, settle
 

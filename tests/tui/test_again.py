@@ -13,7 +13,7 @@ from fasten.job.preset import proposed_onto
 from fasten.job.store.storage import load_job
 from fasten.job.words import Job
 from fasten.tui.actions import ACTIONS, COMMANDS
-from fasten.tui.box import BoxPlace
+from fasten.tui.box.box import BoxPlace
 
 from .pilot import TABLES, app_of, do, drive, every_size, fill, flat, notices, press, say, settle, take, type_text
 

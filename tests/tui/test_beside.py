@@ -9,9 +9,9 @@ from fasten.job.choices import choices
 from fasten.job.store.job_toml import job_text
 from fasten.job.words import Job, Mount
 from fasten.report.answer.as_text import advice_text
-from fasten.tui.beside import Beside
-from fasten.tui.entry import consider
+from fasten.tui.mounts.entry import consider
 from fasten.tui.standings import Standings
+from fasten.tui.state.beside import Beside
 
 from .pilot import TABLES, app_of, do, drive, seen, settle
 

@@ -12,8 +12,8 @@ from fasten.job.store.storage import load_job, load_shelf, save_job
 from fasten.job.words import Job, Mount, Shelf, ShelfPart
 from fasten.model.line import Part
 from fasten.tui.app import FastenApp
-from fasten.tui.box import Box, BoxPlace
-from fasten.tui.long_work import LongWork
+from fasten.tui.box.box import Box, BoxPlace
+from fasten.tui.state.long_work import LongWork
 
 from .pilot import AMPLIFIER, TABLES, app_of, do, drive, every_size, fill, flat, least_room, press, say, seen
 

@@ -10,7 +10,7 @@ from textual.content import Content
 from textual.pilot import Pilot
 from textual.widgets import OptionList
 
-from fasten.tui.columns import WIDE, ColumnList, Written
+from fasten.tui.widgets.columns import WIDE, ColumnList, Written
 
 HEIGHT = 10
 

@@ -16,8 +16,8 @@ from fasten.errors import FastenError
 from fasten.job.store.storage import job_text, load_job, load_shelf
 from fasten.job.words import Job
 from fasten.tui.app import FastenApp
-from fasten.tui.job_files import JobFiles
-from fasten.tui.open_shelf import OpenShelf
+from fasten.tui.state.job_files import JobFiles
+from fasten.tui.state.open_shelf import OpenShelf
 
 from .pilot import AMPLIFIER, TABLES, app_of, do, drive, fill, flat, lines, press, say, settle
 

@@ -17,8 +17,8 @@ from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 from fasten.report.answer.as_text import Chapter, chapters
 from fasten.tui import not_a_terminal, run
-from fasten.tui.answer import AnswerPanel
-from fasten.tui.panels import DoPanel
+from fasten.tui.mounts.answer import AnswerPanel
+from fasten.tui.widgets.panels import DoPanel
 
 from .pilot import (
     AMPLIFIER,
@@ -283,7 +283,7 @@ def test_a_fault_in_working_out_an_answer_leaves_the_screen_and_what_was_typed(m
         raise ZeroDivisionError("[boom")
 
     async def told(pilot: Pilot[None]) -> None:
-        monkeypatch.setattr("fasten.tui.entry.consider", fails)
+        monkeypatch.setattr("fasten.tui.mounts.entry.consider", fails)
         await say(pilot, "amp")
         assert "fault of the program, not yours: ZeroDivisionError: [boom" in flat(pilot)
         assert app_of(pilot).mounts.form.said()["item"] == "amp"

@@ -7,7 +7,7 @@ from textual.pilot import Pilot
 
 from fasten.job.store.storage import load_job, save_job
 from fasten.job.words import Job, Mount
-from fasten.tui.gauge import GaugePlace
+from fasten.tui.gauge.gauge import GaugePlace
 
 from .pilot import TABLES, do, drive, every_size, flat, notices, press, seen, settle, type_text
 

@@ -7,7 +7,7 @@ from built.few import ALL
 from textual.events import Key, MouseScrollUp, Paste
 from textual.message import Message
 
-from fasten.tui.driver import PASTE_S, Typed
+from fasten.tui.terminal.driver import PASTE_S, Typed
 
 from .terminal import Terminal
 from .test_terminal import SAID, ask, held, job_in

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 
-from fasten.tui.box import BoxPlace
+from fasten.tui.box.box import BoxPlace
 
 from .pilot import AMPLIFIER, app_of, do, drive, every_size, fill, flat, press, say, seen, type_text
 

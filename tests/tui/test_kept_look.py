@@ -4,8 +4,8 @@ from pathlib import Path
 
 import pytest
 
-from fasten.tui.kept_look import OWN_LOOK, KeptLook
 from fasten.tui.palette import DARK, LIGHT, PLAIN, SIXTEEN
+from fasten.tui.terminal.kept_look import OWN_LOOK, KeptLook
 
 
 def test_a_look_is_kept_for_terminals_that_show_as_many_colours(tmp_path: Path) -> None:

@@ -10,8 +10,8 @@ from textual.pilot import Pilot
 from textual.selection import Selection
 
 from fasten.tui.drawn.runs import Line
-from fasten.tui.lines import Lines
 from fasten.tui.palette import DARK, LIGHT, theme
+from fasten.tui.widgets.lines import Lines
 
 HIGH = 10
 LONG: list[Line] = [((f"row {n} ", "bold ink"), ("of many", "quiet")) for n in range(500)]

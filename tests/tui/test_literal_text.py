@@ -16,7 +16,7 @@ from textual.widgets import Input
 from fasten.job.store.storage import load_job, load_shelf
 from fasten.question.fields import NAMES
 from fasten.text.letters import is_text
-from fasten.tui.paper import PAPERS
+from fasten.tui.box.paper import PAPERS
 
 from .pilot import (
     AMPLIFIER,

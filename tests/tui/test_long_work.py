@@ -14,8 +14,8 @@ from fasten.job.choices import Choice
 from fasten.job.store.storage import load_job, save_job, save_shelf
 from fasten.job.words import Job, Mount, Shelf, ShelfPart
 from fasten.model.line import Part
-from fasten.tui import box as box_module
-from fasten.tui.box import Box, BoxPlace
+from fasten.tui.box import box as box_module
+from fasten.tui.box.box import Box, BoxPlace
 
 from .pilot import SIZES, TABLES, app_of, do, drive, every_size, flat, hit, lines, notices, press, seen, settle, until
 from .terminal import Terminal

@@ -9,7 +9,7 @@ from textual.widgets import Button, Input, OptionList
 from fasten.job.store.storage import save_job
 from fasten.job.words import Job, Mount
 from fasten.tui.actions import PLACES
-from fasten.tui.panels import DoPanel
+from fasten.tui.widgets.panels import DoPanel
 
 from .pilot import AMPLIFIER, app_of, do, drive, every_size, flat, lines, press, say, seen, settle, type_text
 

@@ -16,10 +16,10 @@ from fasten.job.store.storage import job_text, load_job, load_shelf, save_job, s
 from fasten.job.words import Job, Mount, Shelf, ShelfPart
 from fasten.model.line import Part
 from fasten.progress import Step
-from fasten.tui import box as box_module
-from fasten.tui.box import Box, BoxPlace
-from fasten.tui.mount_list import MountList
-from fasten.tui.panels import Panel
+from fasten.tui.box import box as box_module
+from fasten.tui.box.box import Box, BoxPlace
+from fasten.tui.mounts.mount_list import MountList
+from fasten.tui.widgets.panels import Panel
 
 from .pilot import TABLES, act, app_of, do, drive, every_size, fill, flat, hit, notices, press, say, seen, settle, until
 

@@ -3,7 +3,7 @@
 import pytest
 from textual.pilot import Pilot
 
-from fasten.tui.box import BoxPlace
+from fasten.tui.box.box import BoxPlace
 
 from .pilot import AMPLIFIER, app_of, at_sizes, do, drive, lines, say, seen, settle, type_text
 

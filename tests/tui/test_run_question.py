@@ -4,7 +4,7 @@ from wiring.asked import TABLES, asked
 
 from fasten.job.words import CableRun, Job, Mount, Recorded
 from fasten.tui.drawn.sentence import MORE, Kind
-from fasten.tui.run_question import begun_name, offers, read_word, said_of, with_word, words_of
+from fasten.tui.runs.run_question import begun_name, offers, read_word, said_of, with_word, words_of
 from fasten.wiring.fields import CARRIES, FROM, LENGTH, TO
 
 AMP = Mount("left amplifier", (("item", "amplifier"),))

@@ -10,8 +10,8 @@ from textual.widgets import OptionList
 from fasten.__main__ import main
 from fasten.job.entries import entries
 from fasten.job.list.hardware import hardware
-from fasten.job.runs import run_choices
 from fasten.job.store.storage import load_job
+from fasten.job.wiring.runs import run_choices
 from fasten.job.words import Job
 from fasten.tui.drawn.sentence import MORE
 

@@ -6,9 +6,9 @@ from tempfile import TemporaryDirectory
 from textual.pilot import Pilot
 from textual.widgets import Input, OptionList
 
-from fasten.job.runs import run_choices
-from fasten.job.settle import to_settle
 from fasten.job.store.storage import load_job
+from fasten.job.wiring.runs import run_choices
+from fasten.job.wiring.settle import to_settle
 from fasten.job.words import Job
 
 from .pilot import TABLES, Told, app_of, do, drive, every_size, fill, lines, press, say, seen, settle
@@ -251,7 +251,7 @@ def test_the_box_asks_for_the_lug_that_the_cable_of_the_run_wants() -> None:
         await fill(pilot, "4 m")
         await press(pilot, "b")
         await settle(pilot)
-        from fasten.tui.box import BoxPlace
+        from fasten.tui.box.box import BoxPlace
 
         box = app_of(pilot).query_one(BoxPlace).box
         assert box is not None

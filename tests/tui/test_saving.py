@@ -10,9 +10,9 @@ from fasten.errors import FastenError
 from fasten.job.store.storage import load_job
 from fasten.job.words import Job
 from fasten.tui.app import FastenApp
-from fasten.tui.job_files import JobFiles
-from fasten.tui.open_job import OpenJob
-from fasten.tui.open_shelf import OpenShelf
+from fasten.tui.state.job_files import JobFiles
+from fasten.tui.state.open_job import OpenJob
+from fasten.tui.state.open_shelf import OpenShelf
 
 from .pilot import (
     AMPLIFIER,
@@ -216,7 +216,7 @@ def test_a_fault_in_working_out_an_answer_leaves_the_job_as_it_was_saved(
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, *AMPLIFIER)
         kept = on_disk(tmp_path)
-        monkeypatch.setattr("fasten.tui.entry.consider", fails)
+        monkeypatch.setattr("fasten.tui.mounts.entry.consider", fails)
         await press(pilot, "up", "backspace")
         assert "fault of the program" in flat(pilot)
         assert "not kept: How often off" in lines(pilot)[0]

@@ -6,7 +6,7 @@ import pytest
 from built.few import few
 
 from fasten.job.words import Job
-from fasten.tui.job_files import _File
+from fasten.tui.state.job_files import _File
 
 from .sessions import run_session
 

@@ -14,17 +14,18 @@ from .terminal import ENTER_ALTERNATE, Terminal
 
 pytestmark = pytest.mark.slow
 
+DRIVER = "import fasten.tui.terminal.driver as at; "
 # In the order in which they come; the signal falls as the first of these is called.
 MOMENTS = {
     "before anything is done": "import fasten.tui as at; hook(at, 'run')",
     "before the loop": "import fasten.tui.app as at; hook(at.FastenApp, '__init__')",
-    "as signals are minded": "import fasten.tui.endings as at; hook(at.Ending, 'on_load')",
-    "as the terminal is found": "import fasten.tui.driver as at; hook(at.LastingDriver, '__init__')",
-    "before the other screen": "import fasten.tui.driver as at; hook(at.LinuxDriver, 'start_application_mode')",
-    "right after the switch": "import fasten.tui.driver as at; hook(at.LinuxDriver, '_enable_mouse_support')",
-    "as keys are first read": "import fasten.tui.driver as at; hook(at.LastingDriver, 'run_input_thread')",
+    "as signals are minded": "import fasten.tui.terminal.endings as at; hook(at.Ending, 'on_load')",
+    "as the terminal is found": DRIVER + "hook(at.LastingDriver, '__init__')",
+    "before the other screen": DRIVER + "hook(at.LinuxDriver, 'start_application_mode')",
+    "right after the switch": DRIVER + "hook(at.LinuxDriver, '_enable_mouse_support')",
+    "as keys are first read": DRIVER + "hook(at.LastingDriver, 'run_input_thread')",
     "before anything stands": "import fasten.tui.frame as at; hook(at.Frame, 'compose')",
-    "as the job is shown": "import fasten.tui.mounts as at; hook(at.MountsPlace, 'show')",
+    "as the job is shown": "import fasten.tui.mounts.mounts as at; hook(at.MountsPlace, 'show')",
     "as it is first drawn": "import textual._compositor as at; hook(at.Compositor, 'render_update')",
     "as the answer is readied": "import fasten.tui.preload as at; hook(at, 'ready')",
 }

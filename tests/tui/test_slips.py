@@ -11,9 +11,9 @@ from fasten.job.list.ticks import tick_of
 from fasten.job.store.storage import save_shelf
 from fasten.job.words import Shelf, ShelfPart
 from fasten.model.line import Part
-from fasten.tui.box import BoxPlace
-from fasten.tui.panels import DoPanel, Panel
-from fasten.tui.text_fields import SizeField
+from fasten.tui.box.box import BoxPlace
+from fasten.tui.widgets.panels import DoPanel, Panel
+from fasten.tui.widgets.text_fields import SizeField
 
 from .pilot import AMPLIFIER, app_of, do, drive, fill, flat, lines, press, say, seen, type_text
 
@@ -197,9 +197,9 @@ def test_what_is_said_moves_nothing_and_goes_with_the_next_key_once_it_was_seen(
         ]
         await press(pilot, "pagedown")
         assert nothing in seen(pilot), "a key that came before it could be seen takes nothing away"
-        monkeypatch.setattr("fasten.tui.working.READ_S", 0.0)
+        monkeypatch.setattr("fasten.tui.terminal.working.READ_S", 0.0)
         await press(pilot, "pagedown")
         assert lines(pilot) == before
 
-    monkeypatch.setattr("fasten.tui.working.READ_S", 60.0)
+    monkeypatch.setattr("fasten.tui.terminal.working.READ_S", 60.0)
     drive(size, told)

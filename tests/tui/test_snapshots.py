@@ -132,7 +132,7 @@ def test_every_screen_stands_as_it_was_found_good(
         assert not screens.differ, "\n".join(screens.differ)
 
     monkeypatch.chdir(tmp_path)
-    monkeypatch.setattr("fasten.tui.mount_actions.date", Day)
+    monkeypatch.setattr("fasten.tui.mounts.mount_actions.date", Day)
     still(monkeypatch)
     drive(size, told, Path("car"), is_drawn=size in ENDS)
 

@@ -5,8 +5,8 @@ from textual.pilot import Pilot
 from textual.widgets import Input
 
 from fasten.tui.drawn.sentence import Kind
-from fasten.tui.open_job import EMPTY
-from fasten.tui.start_rows import examples, made_of
+from fasten.tui.start.start_rows import examples, made_of
+from fasten.tui.state.open_job import EMPTY
 
 from .pilot import TABLES, app_of, drive, every_size, flat, press, seen, settle, type_text
 

@@ -251,12 +251,13 @@ def test_without_a_home_no_job_is_begun_that_nobody_would_find(tmp_path: Path) -
 
 
 FAULTS = {
-    "at the start": "import fasten.tui.mounts as at; at.MountsPlace.show = fault",
-    "in the answer": "import fasten.tui.answer as at; at.AnswerPanel._write = lambda panel: panel._good and fault()",
+    "at the start": "import fasten.tui.mounts.mounts as at; at.MountsPlace.show = fault",
+    "in the answer": "import fasten.tui.mounts.answer as at\n"
+                     "at.AnswerPanel._write = lambda panel: panel._good and fault()",
     "in saving": "import fasten.tui.app as at; told = at.FastenApp.tell\n"
                  "at.FastenApp.tell = lambda app: fault() if app.open_job.job.mounts else told(app)",
-    "beside it, in the box": "import fasten.tui.box as at; at.box_of = fault",
-    "in reading the terminal": "import fasten.tui.driver as at; at.Typed.read = fault",
+    "beside it, in the box": "import fasten.tui.box.box as at; at.box_of = fault",
+    "in reading the terminal": "import fasten.tui.terminal.driver as at; at.Typed.read = fault",
     "in drawing": "import textual._compositor as at; at.Compositor.render_update = fault",
 }  # fmt: skip
 DO_NOT_GET_SO_FAR = ("at the start", "in drawing")

@@ -8,10 +8,10 @@ from textual.pilot import Pilot
 from fasten.job.store.storage import load_job, save_job
 from fasten.job.words import Job, Mount
 from fasten.model import Phase
-from fasten.tui.content import TAP
-from fasten.tui.lines import Lines
-from fasten.tui.work import WorkPlace
-from fasten.tui.worked import Spot, Work
+from fasten.tui.state.worked import Spot, Work
+from fasten.tui.widgets.content import TAP
+from fasten.tui.widgets.lines import Lines
+from fasten.tui.work.work import WorkPlace
 
 from .pilot import TABLES, app_of, at_sizes, do, drive, every_size, flat, lines, press, seen, settle, until
 

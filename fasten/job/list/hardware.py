@@ -5,7 +5,7 @@ from math import ceil, fsum
 
 from fasten.catalog.spares import extra_of, size_mm
 from fasten.catalog.tables import Tables
-from fasten.job.covered import cover_text, cover_times
+from fasten.job.after.covered import cover_text, cover_times
 from fasten.job.entry import Entry, plans_of
 from fasten.job.list.consumables import consumables
 from fasten.job.list.lists import HardwareList, PartLine, Place, Remark, Unfit

@@ -5,7 +5,7 @@ from typing import Any
 
 from fasten.after.judge import Judged
 from fasten.after.removals import Wear
-from fasten.job.built import AS_PLANNED, NAMES, said_by, visits_text
+from fasten.job.after.built import AS_PLANNED, NAMES, said_by, visits_text
 from fasten.job.words import Mount, Visit
 from fasten.model import Answer, Refusal
 from fasten.report.answer.headline import parts

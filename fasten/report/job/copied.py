@@ -1,6 +1,6 @@
 """What is said of a mount point that was copied."""
 
-from fasten.job.same import Copied
+from fasten.job.start.same import Copied
 from fasten.report.job.done import Done
 
 

@@ -4,11 +4,11 @@ from collections.abc import Iterator
 from typing import Any
 
 from fasten.catalog.tables import Tables
-from fasten.job.ask import asked_next
 from fasten.job.choices import Choice, choice
-from fasten.job.runs import run_choices, with_runs
-from fasten.job.same import twins
-from fasten.job.start import unconfirmed
+from fasten.job.start.ask import asked_next
+from fasten.job.start.same import twins
+from fasten.job.start.start import unconfirmed
+from fasten.job.wiring.runs import run_choices, with_runs
 from fasten.job.words import Job, Mount
 from fasten.question.fields import ONTO, field_named
 from fasten.record import record

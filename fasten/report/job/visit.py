@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 from typing import Any
 
+from fasten.job.after.visit import Due, Off, ToBuy, VisitSheet
 from fasten.job.list.parts import part_text
-from fasten.job.visit import Due, Off, ToBuy, VisitSheet
 from fasten.model import Torque
 from fasten.report.forms.document import Column, Document, Section
 from fasten.report.plain import to_plain

@@ -5,7 +5,7 @@ from dataclasses import replace
 from functools import partial
 
 from fasten.after.judge import Judged
-from fasten.job.built import said_by
+from fasten.job.after.built import said_by
 from fasten.job.choices import NOTHING, Choice, why_not
 from fasten.job.gauge.words import MeasuringPass
 from fasten.job.list.parts import part_text

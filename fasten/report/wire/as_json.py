@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from fasten.job.ways import WayChoice
+from fasten.job.wiring.ways import WayChoice
 from fasten.report.plain import to_plain
 from fasten.wiring.ends import EndFit
 from fasten.wiring.lines import lines_of

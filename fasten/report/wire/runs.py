@@ -3,10 +3,10 @@
 from typing import Any
 
 from fasten.job.list.parts import part_text
-from fasten.job.proposals import Proposal
-from fasten.job.runs import RunChoice
-from fasten.job.settle import ToSettle, to_settle
-from fasten.job.ways import WayChoice, ways_of
+from fasten.job.wiring.proposals import Proposal
+from fasten.job.wiring.runs import RunChoice
+from fasten.job.wiring.settle import ToSettle, to_settle
+from fasten.job.wiring.ways import WayChoice, ways_of
 from fasten.job.words import Job
 from fasten.report.forms.document import Column, Document, Section
 from fasten.report.wire.as_json import FORMAT, ways_json, wire_json

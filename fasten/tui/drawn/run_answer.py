@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from fasten.job.runs import RunChoice
+from fasten.job.wiring.runs import RunChoice
 from fasten.model import Check, Status
 from fasten.record import record
 from fasten.report.answer.proof import percent

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from fasten.job.built import said_by
+from fasten.job.after.built import said_by
 from fasten.job.ticked import StepState
 from fasten.model import Phase
 from fasten.record import record
@@ -13,7 +13,7 @@ from fasten.tui.drawn.digits import can_draw, large
 from fasten.tui.drawn.plan import MADE, TO_MAKE, places_given, plan_within
 from fasten.tui.drawn.rows import DONE, HERE
 from fasten.tui.drawn.runs import Line, heading, padded
-from fasten.tui.worked import Spot, Work
+from fasten.tui.state.worked import Spot, Work
 
 _NOW = "▸"
 _LEAST_PLAN = 5  # rows, under which the holes stand in one row

@@ -2,7 +2,7 @@
 
 import pytest
 
-from fasten.tui.box_lines import Line, in_order
+from fasten.tui.box.box_lines import Line, in_order
 from fasten.tui.drawn.rows import BUY, DONE, HERE, Row, State, row_lines
 from fasten.tui.drawn.runs import columns, plain
 

@@ -1,0 +1,1 @@
+"""What was built, repaired and covered, and how it is judged."""

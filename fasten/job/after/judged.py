@@ -1,0 +1,246 @@
+"""The verdict on what was built at a mount point of a job: its joint with what went in, proved as it was measured."""
+
+import re
+from dataclasses import replace
+
+from fasten.advice.advise import advise, method_by
+from fasten.after.judge import Judged, Verdict, has_body, inside_mm, judge
+from fasten.after.measured import Measured, read_measured
+from fasten.after.removals import Came, Wear, worn
+from fasten.catalog.rules import Rules, rule
+from fasten.catalog.tables import Tables
+from fasten.errors import FastenError
+from fasten.job.after.built import AS_PLANNED, TEXTS
+from fasten.job.after.judged_odd import odd_of, of_others, with_odd
+from fasten.job.choices import (
+    PINNED,
+    Choice,
+    as_first_planned,
+    choices,
+    nothing_fits,
+    pin_of_joint,
+    pinned,
+    pinned_on,
+    proofs,
+)
+from fasten.job.entry import Entry
+from fasten.job.words import FITTED, OFF, REPAIRED, Job, Mount, Pin, Visit
+from fasten.model import Joint, MountPoint, Proposal, Refusal
+from fasten.record import record
+from fasten.text.figures import mm
+from fasten.text.names import capital, plain_name
+from fasten.text.shown import visible
+from fasten.text.units import number
+
+_SCREW = re.compile(r"(?<![\w.])([A-Za-z#]{0,3}[0-9][\w./-]*?)\s*[x×]\s*([0-9]+(?:[.,][0-9]+)?)(?:\s*mm)?(?![\w.])")
+_LENGTH = re.compile(r"(?<![\w.,])([0-9]+(?:[.,][0-9]+)?)(?![\w.,])")
+_AS_PLANNED = frozenset({"", AS_PLANNED, "planned", "as advised"})
+_THREAD = re.compile(r"(?<![\w.])(M[0-9]+(?:\.[0-9]+)?)(?![\w.])", re.IGNORECASE)
+
+
+@record
+class Hardware:
+    """What a text says went in: the screw's thread and length, and how long the part is that stays in the substrate.
+
+    Empty, or None, where the text does not say.
+    """
+
+    thread: str
+    screw_length_mm: float | None
+    receiver_length_mm: float | None
+
+
+def verdict_of(entry: Entry, tables: Tables) -> Judged | None:
+    """The verdict on what was built at an entry; None where nothing was, or nothing of its kind is judged."""
+    return judged(entry, tables) if isinstance(entry, Choice) else None
+
+
+def judged(choice: Choice, tables: Tables) -> Judged | None:
+    """The verdict on what is there now; None where nothing was written down, it is off, or nothing was planned.
+
+    A record of an older version, or one written by hand, may hold what cannot be read: that is measured again.
+    """
+    built, point = choice.mount.built, choice.point
+    if built is None or built.kind == OFF or choice.answer is None or point is None:
+        return None
+    planned = choice.answer.proposal
+    try:
+        measured = measured_of(built)
+        check_count(measured, point)
+    except FastenError as error:
+        need = f"what was measured once more: {error}"
+        return Judged(Verdict.OPEN, (need,), (), (), (), planned, planned)
+    if not _says_what(built.hardware, planned.joint):
+        need = f"what went in, as thread and length, such as M5 x 16: {visible(built.hardware)} says neither"
+        return Judged(Verdict.OPEN, (need,), (), (), (), planned, planned)
+    odd = odd_of(choice.repairs)
+    others = of_others(measured, odd)
+    proved = _proved(planned.joint, built, others, point, tables)
+    if isinstance(proved, Refusal) and proved.check == PINNED:
+        need = f"hardware that a table has, as thread and length: {built.hardware} is in none of {choice.answer.title}"
+        return Judged(Verdict.OPEN, (need,), (), (), (), planned, proved)
+    found = judge(planned, proved, others, tables)
+    found = with_odd(found, odd, measured, choice.answer, point, tables)
+    return found if not isinstance(proved, Refusal) else _with_remedy(found, choice, others, tables)
+
+
+def wear(choice: Choice, tables: Tables) -> tuple[Wear, ...]:
+    """What wears at a mount point after its visits; what is fitted again came off before, written down or not."""
+    visits = choice.mount.visits
+    if choice.answer is None:
+        return ()
+    came = tuple(
+        Came(_came_off(visit, visits[at - 1] if at else None), visit.renewed) for at, visit in enumerate(visits)
+    )  # fmt: skip
+    return worn(choice.answer.proposal.joint, came, tables)
+
+
+def _came_off(visit: Visit, before: Visit | None) -> bool:
+    return visit.kind == OFF or (visit.kind in (FITTED, REPAIRED) and before is not None and before.kind != OFF)
+
+
+def planned_of(job: Job, mount: Mount, tables: Tables) -> Choice:
+    """What a mount point gets beside the others of its job."""
+    return next(one for one in choices(job, tables) if one.mount.name == mount.name)
+
+
+def as_planned(mount: Mount, planned: Choice, job: Job, tables: Tables) -> Mount:
+    """The mount point, pinned to what was planned where it would get another joint once it is built."""
+    if planned.answer is None or mount.pin is not None or mount.repairs:
+        return mount  # what was planned before a repair was pinned as that was taken
+    alone, pin = as_first_planned(mount, tables, None, job), pin_of_joint(planned.answer.proposal.joint)
+    if alone.answer is not None and pin_of_joint(alone.answer.proposal.joint) == pin:
+        return mount
+    return replace(mount, pin=pin)
+
+
+def measured_of(built: Visit) -> Measured:
+    """What a visit measured; raises FastenError where it cannot be read."""
+    return read_measured({name: getattr(built, name) for name in TEXTS})
+
+
+def check_count(measured: Measured, point: MountPoint) -> None:
+    """Raises FastenError where a measurement is neither one for all fixings nor one for each."""
+    each = {"hole": measured.hole_mm, "torque": measured.torque_nm, "turning": measured.turning_nm,
+            "held": measured.held_nm}  # fmt: skip
+    for name, found in each.items():
+        if len(found) not in (0, 1, point.fixings):
+            what = f"{len(found)} are given, and it has {point.fixings} fixings"
+            raise FastenError(what, where=name, fix="give one for all, or one for each in the order of the template")
+
+
+def check_said(said: Visit, choice: Choice, tables: Tables, *, is_sure: bool) -> None:
+    """Raises FastenError where a measurement is not one for all or for each, or so far off that a figure slipped."""
+    if choice.point is not None:
+        check_count(measured_of(said), choice.point)
+    if not is_sure:
+        check_slips(said, choice, tables)
+
+
+def check_slips(said: Visit, choice: Choice, tables: Tables) -> None:
+    """Raises FastenError where a measurement is so far off its plan that a figure may have slipped."""
+    if choice.answer is None or choice.point is None:
+        return
+    joint, torque, measured = choice.answer.proposal.joint, choice.answer.proposal.torque, measured_of(said)
+    planned = (
+        ("hole", measured.hole_mm, joint.hole.diameter_mm if joint.hole is not None else None, "mm"),
+        ("sheet", _one(measured.sheet_mm), choice.point.thickness_max_mm, "mm"),
+        ("length", _one(measured.length_mm), joint.screw.length_mm if joint.screw is not None else None, "mm"),
+        ("torque", measured.torque_nm, torque.target_nm if torque is not None else None, "N·m"),
+    )  # fmt: skip
+    for name, found, wanted, unit in planned:
+        for value in found if wanted is not None else ():
+            _check_slip(name, value, wanted or 0.0, unit, rule(tables, Rules.BUILT_SLIP).value)
+
+
+def _check_slip(name: str, value: float, wanted: float, unit: str, factor: float) -> None:
+    if wanted / factor < value < wanted * factor:
+        return
+    times = f"{number(value / wanted, 1)} times" if value > wanted else f"1/{number(wanted / value, 1)} of"
+    what = f"{number(value, 2)} {unit} is {times} the {number(wanted, 2)} {unit} wanted, which may be a slip"
+    raise FastenError(what, where=name, fix="correct it, or add --sure to keep it")
+
+
+def _one(size: float | None) -> tuple[float, ...]:
+    return () if size is None else (size,)
+
+
+# -- the joint as it was built ----------------------------------------------------------------------------------------
+
+
+def read_hardware(text: str, planned: Joint) -> Hardware:
+    """What a text says of hardware: 'M5 rivet nut 19 closed; M5x20', 'M5x12'."""
+    screw = _SCREW.search(text)
+    first = text[: screw.start()] if screw is not None else text
+    own = _THREAD.search(first)
+    rest = _THREAD.sub(" ", first)
+    length = _LENGTH.search(rest) if own is not None and planned.receiver is not None else None
+    thread = screw[1] if screw is not None else own[1] if own is not None else ""
+    return Hardware(
+        thread, float(screw[2].replace(",", ".")) if screw is not None else None,
+        float(length[1].replace(",", ".")) if length is not None else None,
+    )  # fmt: skip
+
+
+def _says_what(text: str, planned: Joint) -> bool:
+    """Whether a text of hardware can be read; nothing written is what was planned."""
+    said = read_hardware(text, planned)
+    known = said.thread or said.screw_length_mm is not None or said.receiver_length_mm is not None
+    return bool(known) or plain_name(text) in _AS_PLANNED
+
+
+def pin_as_built(planned: Joint, built: Visit, measured: Measured) -> Pin:
+    """The planned joint's pin with what went in instead."""
+    pin, said = pin_of_joint(planned), read_hardware(built.hardware, planned)
+    other_thread = said.thread and plain_name(said.thread) != plain_name(pin.thread)
+    other_part = said.receiver_length_mm is not None and said.receiver_length_mm != pin.receiver_length_mm
+    if other_thread:
+        pin = replace(pin, thread=said.thread.upper(), series="", receiver_length_mm=None)
+    if other_part:
+        pin = replace(pin, series="", receiver_length_mm=said.receiver_length_mm)
+    length_mm = measured.length_mm or said.screw_length_mm or pin.screw_length_mm
+    return replace(pin, screw_length_mm=length_mm)
+
+
+def _proved(planned: Joint, built: Visit, measured: Measured, point: MountPoint, tables: Tables) -> Proposal | Refusal:
+    """The joint as it was built, proved: the parts that went in, the sheet and the hole as measured."""
+    pin, place = pin_as_built(planned, built, measured), as_measured(point, measured)
+    if pin == pin_of_joint(planned) and place == point and not _is_wide(planned, measured, tables):
+        return proofs(method_by(planned), [planned], point, tables)[0]
+    answer = pinned(pin, pinned_on(pin, place, tables), tables)
+    if isinstance(answer, Refusal):
+        return answer
+    joint = answer.proposal.joint
+    if not _is_wide(joint, measured, tables) or has_body(joint):
+        return answer.proposal
+    found = pinned(pin, pinned_on(pin, replace(place, hole_there_mm=max(measured.hole_mm)), tables), tables)
+    return found if isinstance(found, Refusal) else found.proposal
+
+
+def as_measured(point: MountPoint, measured: Measured) -> MountPoint:
+    """The mount point with its sheet as measured."""
+    if measured.sheet_mm is None:
+        return point
+    return replace(point, thickness_min_mm=measured.sheet_mm, thickness_max_mm=measured.sheet_mm)
+
+
+def _is_wide(joint: Joint, measured: Measured, tables: Tables) -> bool:
+    return bool(measured.hole_mm) and max(measured.hole_mm) > inside_mm(joint, tables)[1]
+
+
+def _with_remedy(found: Judged, choice: Choice, measured: Measured, tables: Tables) -> Judged:
+    """A joint that does not do, with what would: the parts that were planned where they still do, else another."""
+    assert choice.point is not None
+    assert choice.answer is not None
+    place = as_measured(choice.point, measured)
+    again = proofs(method_by(found.planned.joint), [found.planned.joint], place, tables)[0]
+    wide = _is_wide(found.planned.joint, measured, tables)
+    if place == choice.point and isinstance(again, Proposal) and not wide:
+        screw = found.planned.joint.screw
+        return replace(found, do=(*found.do, f"fit {screw.thread} x {mm(screw.length_mm)} as planned" if screw else ""))
+    if wide:
+        place = replace(place, hole_there_mm=max(measured.hole_mm))
+    advice = advise(place, tables, None, changes=True)
+    if not advice.answers:
+        return replace(found, do=(*found.do, nothing_fits(advice.refusals)))
+    return replace(found, do=(*found.do, f"it wants another joint: {capital(advice.answers[0].title)}"))

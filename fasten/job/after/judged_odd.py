@@ -1,0 +1,73 @@
+"""The verdict on fixings that were repaired: each judged by the joint that its route came to, the others as planned."""
+
+from dataclasses import replace
+
+from fasten.after.judge import Judged, Verdict, judge
+from fasten.after.measured import Measured
+from fasten.catalog.tables import Tables
+from fasten.job.after.repairs import Taken, open_repairs, place_text
+from fasten.model import Answer, MountPoint
+
+_WORST = list(Verdict)
+
+
+def odd_of(found: tuple[Taken, ...]) -> tuple[Taken, ...]:
+    """The repairs of single fixings."""
+    return tuple(one for one in found if not one.whole and one.repair.at is not None)
+
+
+def of_others(measured: Measured, odd: tuple[Taken, ...]) -> Measured:
+    """What was measured at the fixings that are as planned; what is one for all stays."""
+    away = {one.repair.at for one in odd}
+
+    def kept(sizes: tuple[float, ...]) -> tuple[float, ...]:
+        return sizes if len(sizes) < 2 else tuple(mm for at, mm in enumerate(sizes, 1) if at not in away)
+
+    return replace(
+        measured, hole_mm=kept(measured.hole_mm), torque_nm=kept(measured.torque_nm),
+        turning_nm=kept(measured.turning_nm), held_nm=kept(measured.held_nm),
+    )  # fmt: skip
+
+
+def with_odd(
+    found: Judged, odd: tuple[Taken, ...], measured: Measured, answer: Answer, point: MountPoint, tables: Tables
+) -> Judged:  # fmt: skip
+    """The verdict with that on each repaired fixing; not proven as long as a repair is not."""
+    for one in odd:
+        found = _with_one(found, one, measured, tables)
+    needs = (*found.needs, *open_repairs(answer), *(_of_sheet(one, measured, point) for one in odd))
+    needs = tuple(need for need in dict.fromkeys(needs) if need)
+    verdict = max(found.verdict, Verdict.OPEN, key=_WORST.index) if needs else found.verdict
+    return replace(found, verdict=verdict, needs=needs)
+
+
+def _with_one(found: Judged, one: Taken, measured: Measured, tables: Tables) -> Judged:
+    """The verdict with that on one fixing, where its route is a joint of its own."""
+    if one.leaves_out or one.route is None or one.route.answer is None:
+        return found
+    proposal, place = one.route.answer.proposal, place_text(one.repair)
+    own = judge(proposal, proposal, _only(measured, one.repair.at or 1), tables)
+    needs, do = (tuple(f"{place}: {text}" for text in texts) for texts in (own.needs, own.do))
+    return replace(
+        found, verdict=max(found.verdict, own.verdict, key=_WORST.index), needs=(*found.needs, *needs),
+        do=(*found.do, *do),
+    )  # fmt: skip
+
+
+def _only(measured: Measured, at: int) -> Measured:
+    """What was measured at one fixing."""
+
+    def own(sizes: tuple[float, ...]) -> tuple[float, ...]:
+        return sizes if len(sizes) < 2 else sizes[at - 1 : at]
+
+    return Measured(
+        hole_mm=own(measured.hole_mm), torque_nm=own(measured.torque_nm), turning_nm=own(measured.turning_nm),
+        held_nm=own(measured.held_nm),
+    )  # fmt: skip
+
+
+def _of_sheet(one: Taken, measured: Measured, point: MountPoint) -> str:
+    """A repair is proved in the sheet that was planned with: one that measured otherwise leaves it open."""
+    if measured.sheet_mm is None or point.thickness_min_mm <= measured.sheet_mm <= point.thickness_max_mm:
+        return ""
+    return f"{place_text(one.repair)} proved in the sheet as measured: say so in the question"

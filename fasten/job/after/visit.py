@@ -1,0 +1,161 @@
+"""A return visit: what comes off first, what is renewed at it and bought for it, and how tight it is refitted."""
+
+from collections.abc import Iterator
+
+from fasten.after.removals import Came, Wear, since
+from fasten.catalog.tables import Tables
+from fasten.errors import FastenError
+from fasten.job.after.covered import above, rates
+from fasten.job.after.judged import judged, wear
+from fasten.job.choices import Choice
+from fasten.job.list.parts import same_part
+from fasten.job.shelf.view import ShelfView
+from fasten.job.store.job_toml import same_name
+from fasten.job.words import Cover, Job, Mount, Shelf
+from fasten.model import Proposal, Torque
+from fasten.model.line import Part
+from fasten.record import record
+
+
+@record
+class Due:
+    """A part that is renewed at this visit, how many, and after how many removals; None where it is not known."""
+
+    part: str
+    count: int | None
+    every: int
+    since: int
+
+
+@record
+class ToBuy:
+    """A part that this visit takes, how many are on the shelf, and how many to buy."""
+
+    part: Part
+    count: int
+    on_shelf: int
+    to_buy: int
+
+
+@record
+class Off:
+    """One thing that comes off at a visit, a `cover` of the car or a mount point, after what covers it.
+
+    `asked` is what the visit is for. `title` is what holds it; `torque` that of refitting, with what the nut takes by
+    itself on top where `past_driving`. `needs` is what is not known of it.
+    """
+
+    name: str
+    cover: bool
+    asked: bool
+    fixings: int | None
+    title: str
+    renew: tuple[Due, ...]
+    torque: Torque | None
+    past_driving: bool
+    needs: str
+
+
+@record
+class VisitSheet:
+    """A visit: what comes off in this order and goes on again in the other, and what is bought for it."""
+
+    title: str
+    vehicle: str
+    off: tuple[Off, ...]
+    buy: tuple[ToBuy, ...]
+    shelf: bool
+
+
+def visit_sheet(
+    job: Job, found: tuple[Choice, ...], names: tuple[str, ...], shelf: Shelf | None, tables: Tables
+) -> VisitSheet:
+    """The visit to these mount points, all where none is named; raises FastenError where there is nothing to do."""
+    wanted = {same_name(name) for name in names} or {same_name(one.name) for one in found}
+    order: dict[str, Cover | Mount] = {}
+    for choice in found:
+        if same_name(choice.name) in wanted:
+            for one in (*above(choice.mount, job), choice.mount):
+                order.setdefault(same_name(one.name), one)
+    if not order:
+        raise FastenError("the job has no mount points", where="visit", fix="add one before you visit it")
+    by_name = {same_name(choice.name): choice for choice in found}
+    first = sorted(order.values(), key=lambda one: not isinstance(one, Cover))
+    off = tuple(
+        _cover(one, job, tables) if isinstance(one, Cover)
+        else _mount(by_name[same_name(one.name)], same_name(one.name) in wanted, tables)
+        for one in first
+    )  # fmt: skip
+    taken = [by_name[same_name(one.name)] for one in first if isinstance(one, Mount)]
+    buy = (*_buy(taken, ShelfView(shelf, tables), tables), *_of_covers(off))
+    return VisitSheet(job.title, job.vehicle, off, buy, shelf is not None)
+
+
+def _mount(choice: Choice, asked: bool, tables: Tables) -> Off:
+    if choice.answer is None or choice.point is None:
+        return Off(
+            choice.name, False, asked, None, "", (), None, False, choice.reason or "its question is not answered"
+        )
+    due = tuple(
+        Due(one.part, _count(choice, one), one.every, one.since) for one in wear(choice, tables) if one.due
+    )  # fmt: skip
+    plan, verdict = choice.plan, judged(choice, tables)
+    proved = choice.answer.proposal if verdict is None else verdict.proved
+    torque = proved.torque if isinstance(proved, Proposal) else None
+    needs = "" if isinstance(proved, Proposal) else f"what was built does not do: {proved.because}"
+    past = plan is not None and plan.label.past_driving
+    return Off(choice.name, False, asked, choice.point.fixings, choice.answer.title, due, torque, past, needs)
+
+
+def _count(choice: Choice, worn: Wear) -> int | None:
+    """How many of what is worn a mount point has; None where it is nothing that is counted."""
+    assert choice.plan is not None
+    return sum(need.count for need in choice.plan.parts if need.id.key in worn.renews) or None
+
+
+def _cover(cover: Cover, job: Job, tables: Tables) -> Off:
+    """A cover: it came off on each day on which something under it was worked on, and at each visit without one."""
+    _, every = rates(cover, tables)
+    came = _came(cover, job)
+    count = since(cover.name, came)
+    part = cover.renewed or "its fixings"
+    due = (Due(part, cover.fixings, every, count),) if every is not None and count + 1 >= every else ()
+    needs = "" if every is not None else "at how many removals its fixings are renewed is not said: look at them"
+    return Off(cover.name, True, False, cover.fixings, cover.renewed, due, None, False, needs)
+
+
+def _came(cover: Cover, job: Job) -> tuple[Came, ...]:
+    """The days on which a cover was off, in their order, with what was renewed on each by name."""
+    under_it = [mount for mount in job.mounts if any(one is cover for one in above(mount, job))]
+    visits = sorted((visit for mount in under_it for visit in mount.visits), key=lambda visit: visit.date)
+    days: dict[str, str] = {}
+    for at, visit in enumerate(visits):
+        day = visit.date or str(at)
+        days[day] = f"{days.get(day, '')} {_of_cover(visit.renewed, cover)}".strip()
+    return tuple(Came(off=True, renewed=renewed) for renewed in days.values())
+
+
+def _of_cover(renewed: str, cover: Cover) -> str:
+    """The cover, where what was renewed names it: what is renewed of a mount point is none of its fixings."""
+    return cover.name if same_name(cover.name) in same_name(renewed) else ""
+
+
+def _buy(taken: list[Choice], shelf: ShelfView, tables: Tables) -> tuple[ToBuy, ...]:
+    counts: dict[Part, int] = {}
+    for choice in taken:
+        if choice.plan is None:
+            continue
+        keys = {key for one in wear(choice, tables) if one.due for key in one.renews}
+        for need in choice.plan.parts:
+            if need.id.key in keys:
+                counts[same_part(need.part)] = counts.get(same_part(need.part), 0) + need.count
+    return tuple(
+        ToBuy(part, count, min(kept := shelf.part(part).count, count), max(count - kept, 0))
+        for part, count in counts.items()
+    )  # fmt: skip
+
+
+def _of_covers(off: tuple[Off, ...]) -> Iterator[ToBuy]:
+    """What is renewed of covers, by the name that it has there: its size is the car's, so that no shelf has it."""
+    for due in (due for one in off if one.cover for due in one.renew if due.count is not None):
+        yield ToBuy(Part(due.part, "", "", "", None), due.count or 0, 0, due.count or 0)

@@ -1,0 +1,26 @@
+"""What the user measured or accepted of a run, section or hole of a job, taken by ids."""
+
+from dataclasses import replace
+
+from fasten.catalog.tables import Tables
+from fasten.job.wiring.runs import run_choices
+from fasten.job.wiring.runs import with_accepted as of_run
+from fasten.job.wiring.ways import named_way, way_choices
+from fasten.job.words import Job, Recorded
+from fasten.wiring.accepted import with_accepted as add_accepted
+
+
+def with_accepted(job: Job, name: str, text: str, tables: Tables) -> Job:
+    """The job with what a text accepts, by ids, of the run, section or hole of this name.
+
+    Raises: FastenError where there is none, or an id is not open there.
+    """
+    way = named_way(way_choices(job, run_choices(job, tables), tables), name)
+    if way is None:
+        return of_run(job, name, text, tables)
+    accepted = add_accepted(way.way.accepted, text, way.confirms)
+
+    def changed(entries: tuple[Recorded, ...]) -> tuple[Recorded, ...]:
+        return tuple(replace(one, accepted=accepted) if one is way.way else one for one in entries)
+
+    return replace(job, sections=changed(job.sections), holes=changed(job.holes))

@@ -1,0 +1,223 @@
+"""What runs the mount points of a job lack, and the runs that would be taken for them.
+
+Mount points that are there already are adopted: a block, a ground lug, a fuse holder. Lengths come from what was said
+of the vehicle; a length that was not said is proposed, and its run says so in its note.
+"""
+
+from collections.abc import Iterator
+
+from fasten.catalog.tables import Tables
+from fasten.catalog.wiring_rules import WiringRules, rule_figure
+from fasten.errors import FastenError
+from fasten.job.edit import with_run
+from fasten.job.store.job_toml import same_name
+from fasten.job.wiring.runs import RunChoice, point_of
+from fasten.job.words import CableRun, Job, Mount
+from fasten.model import MountPoint
+from fasten.question.fields import ITEM, LUG, POWER
+from fasten.record import record
+from fasten.text.figures import figure
+from fasten.wiring.ends import LOUDSPEAKER
+from fasten.wiring.fields import CARRIES, FROM, GROUND, LENGTH, TO
+from fasten.wiring.fuse import is_battery
+from fasten.wiring.read import BODY
+from fasten.wiring.words import Unsized
+
+AMPLIFIER, PROCESSORS, BLOCK = "amplifier", ("signal-processor", "head-unit"), "distribution-block"
+BATTERY, TO_AMPLIFIERS, TO_DASH, TO_DOORS = "battery", "to-amplifiers", "to-dash", "to-doors"
+BRANCH = "0.6 m"
+_MINUS = "battery post -"
+_MEASURE = "length proposed: measure it"
+ASKED = {BATTERY: "battery stud M8", TO_AMPLIFIERS: "5m", TO_DASH: "4m", TO_DOORS: "3m"}
+"""What is said once of the vehicle, each with an example."""
+
+
+@record
+class Proposal:
+    """A run that a mount point lacks: what is said of it, and the run; `asks` is what must be said first."""
+
+    text: str
+    run: CableRun
+    asks: tuple[str, ...]
+
+
+def proposals(job: Job, found: tuple[RunChoice, ...], tables: Tables) -> tuple[Proposal, ...]:
+    """The runs that are lacking, in the order in which they are made."""
+    return tuple(_lacking(job, found, tables))
+
+
+def take(job: Job, offered: tuple[Proposal, ...], wanted: str) -> Job:
+    """The job with the proposals that are wanted: all, or their numbers from 1.
+
+    Raises: FastenError if a number is of none, or a length or the battery must be said first.
+    """
+    return taken(job, offered if wanted.strip().casefold() == "all" else tuple(_numbered(offered, wanted)))
+
+
+def taken(job: Job, wanted: tuple[Proposal, ...]) -> Job:
+    """The job with these proposals; raises FastenError where a length or the battery must be said first."""
+    asks = asked_by(wanted)
+    if asks:
+        options = " ".join(f"--{name} {_quoted(ASKED[name])}" for name in asks)
+        raise FastenError(f"{', '.join(asks)} is not said yet, nothing was taken", where="take", fix=f"add {options}")
+    for one in wanted:
+        job = with_run(job, one.run)
+    return job
+
+
+def asked_by(wanted: tuple[Proposal, ...]) -> tuple[str, ...]:
+    """What must be said of the vehicle before these are taken, each once."""
+    asked = {name for one in wanted for name in one.asks}
+    return tuple(name for name in ASKED if name in asked)
+
+
+def _quoted(text: str) -> str:
+    return f"'{text}'" if " " in text else text
+
+
+def _numbered(offered: tuple[Proposal, ...], wanted: str) -> Iterator[Proposal]:
+    for word in wanted.replace(",", " ").split():
+        if not word.isdecimal() or not 1 <= int(word) <= len(offered):
+            fix = f"write all, or numbers from 1 to {len(offered)}" if offered else "nothing is lacking"
+            raise FastenError(f"there is no proposal {word[:20]}", where="take", fix=fix)
+        yield offered[int(word) - 1]
+
+
+def _lacking(job: Job, found: tuple[RunChoice, ...], tables: Tables) -> Iterator[Proposal]:
+    amplifiers, block = _items(job, AMPLIFIER), next(iter(_items(job, BLOCK)), None)
+    trunked = len(amplifiers) > 1 and block is not None
+    if trunked and block is not None and not _ends(job, block.name):
+        yield _proposed(job, block.name, "trunk", (FROM.name, _battery(job)), (TO.name, block.name), TO_AMPLIFIERS)
+    for mount in amplifiers:
+        yield from _of_amplifier(mount, block if trunked else None, job, tables)
+    for mount in (one for item in PROCESSORS for one in _items(job, item)):
+        yield from _of_processor(mount, block, job, tables)
+    yield from _of_body(job, found, tables)
+
+
+def _of_amplifier(mount: Mount, block: Mount | None, job: Job, tables: Tables) -> Iterator[Proposal]:
+    name = mount.name
+    if not any(_is_load(run) for run in _ends(job, name)):
+        source = _battery(job) if block is None else block.name
+        far = TO_AMPLIFIERS if block is None else ""
+        yield _proposed(job, name, POWER.name, (FROM.name, source), (TO.name, name), far)
+    yield from _of_ground(name, job, tables)
+    for kind in (Unsized.REMOTE, Unsized.SIGNAL):
+        if not any(_carries(run, kind.value) for run in _ends(job, name)):
+            yield _light(job, name, kind, TO_DASH)
+    yield from _leads(mount, job, tables)
+
+
+def _of_ground(name: str, job: Job, tables: Tables) -> Iterator[Proposal]:
+    """The ground of an item, where neither a run nor a lead beside the run that feeds it is one."""
+    has_lead = any(dict(run.said).get(GROUND.name) for run in _ends(job, name))
+    if not has_lead and not any(_goes_to_ground(run, job) for run in _begins(job, name)):
+        most, _ = rule_figure(tables, WiringRules.GROUND_MOST)
+        yield _proposed(job, name, "ground", (FROM.name, name), (TO.name, _ground_end(job)), f"{figure(most)} mm")
+
+
+def _of_processor(mount: Mount, block: Mount | None, job: Job, tables: Tables) -> Iterator[Proposal]:
+    name = mount.name
+    if not any(_is_load(run) for run in _ends(job, name)):
+        source = _battery(job) if block is None else block.name
+        far = TO_DASH if block is None else ""
+        yield _proposed(job, name, "feed", (FROM.name, source), (TO.name, name), far, (CARRIES.name, "5 A"))
+    yield from _of_ground(name, job, tables)
+    if not any(_carries(run, Unsized.SIGNAL.value) for run in (*_ends(job, name), *_begins(job, name))):
+        yield _light(job, name, Unsized.SIGNAL, TO_DASH)
+
+
+def _leads(mount: Mount, job: Job, tables: Tables) -> Iterator[Proposal]:
+    """A lead for each loudspeaker output that has none."""
+    point: MountPoint | None = point_of(mount, tables)
+    if point is None or point.outputs is None:
+        return
+    there = sum(_carries(run, LOUDSPEAKER) for run in _begins(job, mount.name))
+    each = [(one.power_w, one.impedance_ohm) for one in point.outputs.each for _ in range(one.count)]
+    for at, (watts, ohms) in enumerate(each[there:], there + 1):
+        load = (CARRIES.name, f"loudspeaker {figure(watts)} W {figure(ohms)} ohm")
+        ends = (FROM.name, mount.name), (TO.name, LOUDSPEAKER)
+        yield _proposed(job, mount.name, f"lead {at}", *ends, TO_DOORS, load)
+
+
+def _of_body(job: Job, found: tuple[RunChoice, ...], tables: Tables) -> Iterator[Proposal]:
+    """Over 100 A in all, cable from the battery minus to the body."""
+    over, _ = rule_figure(tables, WiringRules.BODY_CABLE_OVER)
+    sources = (one.answer.sizing for one in found if one.answer is not None and not one.answer.sizing.run.from_name)
+    total = sum(one.current.full_a for one in sources if one.current is not None and one.fuse is not None)
+    there = sum(dict(run.said).get(FROM.name, "").startswith(_MINUS) for run in job.runs)
+    ends = (FROM.name, _MINUS), (TO.name, f"{BODY} M8")
+    if total > over and not there:
+        yield _proposed(job, "battery minus", "to body", *ends, "450 mm", (CARRIES.name, f"{figure(total)} A"))
+    seconds = list(_second_batteries(found))
+    for name, full_a in seconds[max(there - (total > over), 0) :]:
+        yield _proposed(job, name, "second ground", *ends, "450 mm", (CARRIES.name, f"{figure(full_a)} A"))
+
+
+def _second_batteries(found: tuple[RunChoice, ...]) -> Iterator[tuple[str, float]]:
+    """The runs from one battery to another, and what they carry: the second is grounded by itself."""
+    for one in found:
+        sizing = None if one.answer is None else one.answer.sizing
+        if sizing is not None and sizing.current is not None:
+            run = sizing.run
+            if is_battery(run.from_) and is_battery(run.to):
+                yield one.name, sizing.current.full_a
+
+
+def _proposed(
+    job: Job, of: str, what: str, from_: tuple[str, str], to: tuple[str, str], length: str, *more: tuple[str, str]
+) -> Proposal:
+    """A run; `length` is what was said of the vehicle, a length, or empty where it is a short branch."""
+    said = dict(job.electrics)
+    known = said.get(length, "") if length in ASKED else length
+    asks = [name for name in (length,) if name in ASKED and not known]
+    asks += [BATTERY] if not from_[1] else []
+    note = "" if length in ASKED else _MEASURE
+    run = CableRun(f"{of} {what}", (*more, from_, to, (LENGTH.name, known or BRANCH)), note=note)
+    return Proposal(f"{of}: no {what}{'' if what == 'to body' else ' run'} yet", run, tuple(asks))
+
+
+def _light(job: Job, of: str, kind: Unsized, length: str) -> Proposal:
+    ends = (FROM.name, "connector"), (TO.name, of)
+    return _proposed(job, of, kind.value, *ends, length, (CARRIES.name, kind.value))
+
+
+def _battery(job: Job) -> str:
+    return dict(job.electrics).get(BATTERY, "")
+
+
+def _items(job: Job, item: str) -> list[Mount]:
+    return [mount for mount in job.mounts if dict(mount.said).get(ITEM.name) == item]
+
+
+def _ground_end(job: Job) -> str:
+    """The ground lug of the job, else the body."""
+    lugs = _items(job, LUG)
+    return lugs[0].name if lugs else BODY
+
+
+def _ends(job: Job, name: str) -> list[CableRun]:
+    return [run for run in job.runs if _at(run, TO.name) == same_name(name)]
+
+
+def _begins(job: Job, name: str) -> list[CableRun]:
+    return [run for run in job.runs if _at(run, FROM.name) == same_name(name)]
+
+
+def _at(run: CableRun, field: str) -> str:
+    """What of the job an end is at, without the terminal said after it."""
+    return same_name(dict(run.said).get(field, "").partition(",")[0])
+
+
+def _carries(run: CableRun, what: str) -> bool:
+    return dict(run.said).get(CARRIES.name, "").casefold().startswith(what)
+
+
+def _is_load(run: CableRun) -> bool:
+    """Whether a run feeds what it ends at."""
+    return not any(_carries(run, kind.value) for kind in Unsized) and not _carries(run, LOUDSPEAKER)
+
+
+def _goes_to_ground(run: CableRun, job: Job) -> bool:
+    lugs = {same_name(mount.name) for mount in _items(job, LUG)}
+    return _at(run, TO.name) in lugs or _at(run, TO.name).startswith(BODY)

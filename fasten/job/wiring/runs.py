@@ -1,0 +1,314 @@
+"""What each run of a job gets: its load and ends from what is at them, its size among all runs, and its plan."""
+
+from collections.abc import Mapping
+from contextlib import suppress
+from dataclasses import replace
+from functools import cached_property
+
+from fasten.catalog.tables import Tables
+from fasten.errors import FastenError
+from fasten.job.store.job_toml import same_name
+from fasten.job.wiring.holders import holders_of
+from fasten.job.words import CableRun, Job, Mount, Visit
+from fasten.model import MountPoint
+from fasten.model.plan import Plan
+from fasten.question.fields import CABLE, CURRENT, ITEM, LUG, POWER
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve as resolve_mount
+from fasten.record import record
+from fasten.text import units
+from fasten.text.names import either
+from fasten.text.shown import shown
+from fasten.text.units import Dimension, number
+from fasten.wiring.accepted import with_accepted as add_accepted
+from fasten.wiring.fields import CARRIES, FROM, NEEDED, TO, read_run
+from fasten.wiring.fuse import is_grounded
+from fasten.wiring.plan import plan_of
+from fasten.wiring.read import read_end, read_insulation, read_material, read_system, unknown_end
+from fasten.wiring.resolve import resolve
+from fasten.wiring.sizing import NoSize, Sizing
+from fasten.wiring.system import Leg, Sized, sized_together
+from fasten.wiring.ways import loaded_over_half
+from fasten.wiring.wired import Wired, answered
+from fasten.wiring.words import (
+    DeviceEnd,
+    End,
+    NamedEnd,
+    Question,
+    Run,
+    RunWhere,
+    StudAt,
+    StudEnd,
+    TerminalEnd,
+    Unsized,
+)
+
+SYSTEM, WHERE = "system", "where"
+_NO_LOAD = "nothing is said of what it carries"
+
+
+@record
+class _Place:
+    """Where a terminal was said: the thing of the job, what the cable is for, and which end of the run is there."""
+
+    name: str
+    kind: str
+    end: str
+
+
+@record
+class RunChoice:
+    """A run of a job with what it gets: an answer, or the reason why there is none."""
+
+    run: CableRun
+    answer: Wired | None
+    reason: str = ""
+    built: Visit | None = None
+    refused: NoSize | None = None
+
+    @cached_property
+    def plan(self) -> Plan | None:
+        """The plan of the answer, made when it is first wanted: a list of runs shows none."""
+        return None if self.answer is None else plan_of(self.run.name, self.answer)
+
+    @property
+    def name(self) -> str:
+        """The name of the run."""
+        return self.run.name
+
+    @property
+    def note(self) -> str:
+        """What the user noted of it."""
+        return self.run.note
+
+    @property
+    def ticked(self) -> tuple[str, ...]:
+        """The steps that are done."""
+        return self.run.ticked
+
+    def explained(self, tables: Tables) -> "RunChoice":
+        """The same: its reason says all there is."""
+        return self
+
+
+def run_choices(job: Job, tables: Tables) -> tuple[RunChoice, ...]:
+    """What every run of the job gets, in the job's order."""
+    points, said = _points(job, tables), _said_terminals(job, tables)
+    legs: dict[str, Leg] = {}
+    reasons: dict[str, str] = {}
+    for run in job.runs:
+        try:
+            legs[run.name] = _leg(run, job, points, said, tables)
+        except FastenError as error:
+            reasons[run.name] = str(error)
+    sized = sized_together(tuple(legs.values()), tables)
+    if (bundled := _bundled(legs, sized, job)) != legs:
+        sized = sized_together(tuple(bundled.values()), tables)
+    sized = _with_holders({name: _recorded(one, job, tables) for name, one in sized.items()}, job)
+    return tuple(_choice(run, sized.get(run.name), reasons.get(run.name), tables) for run in job.runs)
+
+
+def _with_holders(sized: Mapping[str, Sized], job: Job) -> dict[str, Sized]:
+    """The sizes of the runs, each with the fuse holders of the job that it adopts."""
+    found = holders_of(job, {run.name: one for run in job.runs if isinstance(one := sized.get(run.name), Sizing)})
+    return {
+        name: replace(one, run=replace(one.run, holder_names=found[name]))
+        if isinstance(one, Sizing) and name in found else one
+        for name, one in sized.items()
+    }  # fmt: skip
+
+
+def _bundled(legs: dict[str, Leg], sized: Mapping[str, Sized], job: Job) -> dict[str, Leg]:
+    """The runs with how many well loaded conductors they lie with, in the fullest of their sections."""
+    together: dict[str, list[CableRun]] = {}
+    for run in job.runs:
+        for section in run.sections:
+            together.setdefault(same_name(section), []).append(run)
+    counts: dict[str, int] = {}
+    for runs in together.values():
+        got = tuple(one for run in runs if isinstance(one := sized.get(run.name), Sizing))
+        counts |= {run.name: max(counts.get(run.name, 1), loaded_over_half(got)) for run in runs}
+    return {name: Leg(replace(leg.run, bundled=max(1, counts.get(name, 1))), leg.loaded) for name, leg in legs.items()}
+
+
+def check_run(run: CableRun, job: Job, tables: Tables) -> None:
+    """Check that a run can be read as one of this job; raises FastenError, its `where` the field."""
+    _leg(run, job, _points(job, tables), _said_terminals(job, tables), tables)
+
+
+def answer_of(job: Job, name: str, tables: Tables) -> Wired | NoSize:
+    """The answer to one run of a job; raises FastenError where nothing is said of what it carries."""
+    one = named_run(run_choices(job, tables), name)
+    if one.answer is not None:
+        return one.answer
+    if one.refused is None:
+        raise FastenError(one.reason, where=CARRIES.name, fix="it is kept in the job as it is")
+    return one.refused
+
+
+def with_accepted(job: Job, name: str, text: str, tables: Tables) -> Job:
+    """The job with what a text accepts of one run, by ids; raises FastenError where one is not open there."""
+    one = named_run(run_choices(job, tables), name)
+    if one.answer is None:
+        raise FastenError(f"nothing of {shown(one.name)} can be accepted: {one.reason}", where="accept", fix="")
+    accepted = add_accepted(one.run.accepted, text, one.answer.confirms)
+    return replace(job, runs=tuple(replace(run, accepted=accepted) if run == one.run else run for run in job.runs))
+
+
+def named_run(found: tuple[RunChoice, ...], name: str) -> RunChoice:
+    """The run of this name, whatever its case; raises FastenError with the names there are."""
+    for one in found:
+        if same_name(one.name) == same_name(name):
+            return one
+    fix = f"write {either([one.name for one in found])}" if found else "it has none yet: add one"
+    raise FastenError(f"the job has no run {shown(name)}", where="run", fix=fix)
+
+
+def with_runs(job: Job, found: tuple[RunChoice, ...]) -> Job:
+    """The job whose ground lugs have the cable and current of the run that ends there, where they were not given."""
+    return replace(job, mounts=tuple(_with_run(mount, found) for mount in job.mounts))
+
+
+def _with_run(mount: Mount, found: tuple[RunChoice, ...]) -> Mount:
+    said = {name: text for name, text in mount.said if name not in mount.preset or name == ITEM.name}
+    if said.get(ITEM.name) != LUG:
+        return mount
+    ending = [one.answer.sizing for one in found if one.answer is not None and _ends_at(one.answer.sizing.run, mount)]
+    sizing = max(ending, key=lambda one: one.size.area_mm2, default=None)
+    if sizing is None or sizing.current is None:
+        return mount
+    taken = {CABLE.name: sizing.size.name.replace("²", "2"), CURRENT.name: f"{number(sizing.current.full_a, 1)} A"}
+    more = tuple((name, text) for name, text in taken.items() if name not in said)
+    kept = tuple((name, text) for name, text in mount.said if name not in dict(more))
+    return replace(mount, said=(*kept, *more), preset=tuple(name for name in mount.preset if name not in dict(more)))
+
+
+def _ends_at(run: Run, mount: Mount) -> bool:
+    return same_name(mount.name) in {same_name(run.to_name), same_name(run.from_name)}
+
+
+def _points(job: Job, tables: Tables) -> dict[str, MountPoint | None]:
+    """The mount points by their names as names are compared; None where a question cannot be read."""
+    return {same_name(mount.name): point_of(mount, tables) for mount in job.mounts}
+
+
+def point_of(mount: Mount, tables: Tables) -> MountPoint | None:
+    """The mount point of a question; None where it cannot be read."""
+    try:
+        return resolve_mount(read_question(dict(mount.said), tables), tables)
+    except FastenError:
+        return None
+
+
+def _leg(
+    run: CableRun, job: Job, points: dict[str, MountPoint | None], terminals: Mapping[_Place, End], tables: Tables
+) -> Leg:
+    said, electrics = dict(run.said), dict(job.electrics)
+    system_v = read_system(electrics.get(SYSTEM, "12 V"), SYSTEM)
+    needed = {name: fix for name, fix in NEEDED.items() if name != CARRIES.name}
+    asked = read_run(said, tables, system_v, run.name, needed)
+    (from_, from_name), (to, to_name) = (
+        _end(end, _Place("", _kind(said), where), job, points, terminals) for where, end in _ends(asked)
+    )
+    load = _load(asked, to_name if not is_grounded(to) else from_name, points)
+    whole = resolve(replace(load, from_=from_, to=to), tables)
+    where = RunWhere.ENGINE_BAY if asked.where is None and _in_engine_bay(run, job) else whole.where
+    named = replace(whole, from_name=from_name, to_name=to_name, where=where)
+    return Leg(named, loaded=load.carries is not None)
+
+
+def _in_engine_bay(run: CableRun, job: Job) -> bool:
+    """Whether a section that the run goes through lies in the engine bay."""
+    hot = {same_name(way.name) for way in job.sections if dict(way.said).get(WHERE) == RunWhere.ENGINE_BAY.value}
+    return not hot.isdisjoint(map(same_name, run.sections))
+
+
+def _ends(asked: Question) -> tuple[tuple[str, End], tuple[str, End]]:
+    return ("from", asked.from_), ("to", asked.to)
+
+
+def _end(
+    end: End, at: _Place, job: Job, points: dict[str, MountPoint | None], terminals: Mapping[_Place, End]
+) -> tuple[End, str]:
+    """What an end is, and the name of what of the job it is at; raises FastenError where the job has no such thing."""
+    if not isinstance(end, NamedEnd):
+        return end, ""
+    mount = next((mount for mount in job.mounts if same_name(mount.name) == same_name(end.name)), None)
+    if mount is None:
+        raise unknown_end(end, tuple(mount.name for mount in job.mounts), at.end)
+    point = points[same_name(mount.name)]
+    if point is not None and point.ring is not None:
+        return StudEnd(point.ring, StudAt.BODY), mount.name
+    return end.terminal or _as_said(replace(at, name=same_name(mount.name)), terminals) or DeviceEnd(
+        mount.name
+    ), mount.name
+
+
+def _said_terminals(job: Job, tables: Tables) -> dict[_Place, End]:
+    """What was said of how something of the job takes a cable, by what it is, what the cable is for and which end."""
+    found: dict[_Place, End] = {}
+    for run in job.runs:
+        said = dict(run.said)
+        for field in (FROM.name, TO.name):
+            name, comma, _ = said.get(field, "").partition(",")
+            if comma:
+                with suppress(FastenError):
+                    end = read_end(said[field], tables, field)
+                    if isinstance(end, NamedEnd) and end.terminal is not None:
+                        found.setdefault(_Place(same_name(name), _kind(said), field), end.terminal)
+    return found
+
+
+def _as_said(at: _Place, terminals: Mapping[_Place, End]) -> End | None:
+    """How the same thing takes another cable of the kind: as at the same end; at its other one in size not known."""
+    if at in terminals:
+        return terminals[at]
+    other = terminals.get(replace(at, end=FROM.name if at.end == TO.name else TO.name))
+    return replace(other, bore_mm=None, takes_mm2=None) if isinstance(other, TerminalEnd) else other
+
+
+def _kind(said: Mapping[str, str]) -> str:
+    """What cable is for, as far as terminals of a device differ by it: a light lead, a loudspeaker, or power."""
+    load = said.get(CARRIES.name, "").strip().casefold()
+    light = next((one.value for one in Unsized if load == one.value), "")
+    return light or ("loudspeaker" if "speaker" in load else POWER.name)
+
+
+def _load(asked: Question, at: str, points: dict[str, MountPoint | None]) -> Question:
+    """The question with the load of the item that it feeds, where it says none of its own."""
+    point = points.get(same_name(at)) if at else None
+    if asked.carries is not None or point is None or point.power is None:
+        return asked
+    return replace(asked, carries=point.power, own_fuses=asked.own_fuses or point.own_fuses)
+
+
+def _choice(run: CableRun, sized: Sized | None, reason: str | None, tables: Tables) -> RunChoice:
+    if sized is None:
+        fix = "give the power of the item it feeds, or what it carries"
+        return RunChoice(run, None, reason or f"{_NO_LOAD}: {fix}")
+    if isinstance(sized, NoSize):
+        return RunChoice(run, None, f"{sized.because}: {sized.fix}", refused=sized)
+    return RunChoice(run, answered(sized, tables, run.accepted))
+
+
+def _recorded(sizing: Sized, job: Job, tables: Tables) -> Sized:
+    """The sizes with what was measured of the cable of that size."""
+    if isinstance(sizing, NoSize):
+        return sizing
+    for cable in job.cables:
+        if same_name(cable.name.replace("mm2", "mm²")) == same_name(sizing.size.name):
+            return _measured(sizing, dict(cable.said), tables)
+    return sizing
+
+
+def _measured(sizing: Sizing, said: dict[str, str], tables: Tables) -> Sizing:
+    from fasten.wiring.sizing import sized
+
+    mm = {name: units.read(said[name], Dimension.LENGTH, name) for name in ("outside", "conductor") if name in said}
+    run = replace(sizing.run, outside_mm=mm.get("outside"), conductor_mm=mm.get("conductor"), chosen=sizing.size)
+    if "marked" in said:
+        run = replace(run, insulation_c=read_insulation(said["marked"], tables, "marked"), marked=True)
+    if "material" in said:
+        run = replace(run, material=read_material(said["material"], tables, "material"))
+    again = sized(run, tables)
+    return sizing if isinstance(again, NoSize) else again

@@ -1,0 +1,116 @@
+"""What each section and hole of a job gets, from the runs that go through it."""
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from fasten.catalog.tables import Tables
+from fasten.errors import FastenError
+from fasten.job.store.job_toml import same_name
+from fasten.job.wiring.runs import RunChoice
+from fasten.job.words import CableRun, Job, Recorded, Visit
+from fasten.model.plan import Plan
+from fasten.question.fields import CLAMP, ITEM
+from fasten.record import record
+from fasten.wiring.accepted import OUTSIDE, Confirm
+from fasten.wiring.sizing import Sizing
+from fasten.wiring.way_accepted import way_confirms, with_accepted
+from fasten.wiring.ways import hole_plan, section_plan
+from fasten.wiring.wired import Wired
+
+NOTE = "note"
+
+
+@record
+class WayChoice:
+    """A section or hole of a job with what it gets: a plan, or the reason why there is none.
+
+    `confirms` is what of it can be accepted, `runs` are those that go through it.
+    """
+
+    way: Recorded
+    plan: Plan | None
+    reason: str = ""
+    built: Visit | None = None
+    ticked: tuple[str, ...] = ()
+    confirms: tuple[Confirm, ...] = ()
+    is_hole: bool = False
+    runs: tuple[str, ...] = ()
+
+    @property
+    def name(self) -> str:
+        """The name of the section or hole."""
+        return self.way.name
+
+    @property
+    def note(self) -> str:
+        """What the user noted of it."""
+        return dict(self.way.said).get(NOTE, "")
+
+    def explained(self, tables: Tables) -> "WayChoice":
+        """The same: its reason says all there is."""
+        return self
+
+
+def way_choices(job: Job, found: tuple[RunChoice, ...], tables: Tables) -> tuple[WayChoice, ...]:
+    """What every section and hole of the job gets, in the job's order."""
+    seen = frozenset(one.name for one in found if one.answer is not None and _is_outside_seen(one.answer))
+
+    def section(way: Recorded, runs: tuple[Sizing, ...]) -> Plan:
+        is_clamped = _has_clamps(way, job)
+        return section_plan(way.name, dict(way.said), runs, clamped=is_clamped, tables=tables, seen=seen)
+
+    def hole(way: Recorded, runs: tuple[Sizing, ...]) -> Plan:
+        return hole_plan(way.name, dict(way.said), runs, tables, seen)
+
+    sections = (
+        _choice(way, _through(way, found, lambda run: run.sections), section, is_hole=False) for way in job.sections
+    )
+    holes = (_choice(way, _through(way, found, lambda run: run.holes), hole, is_hole=True) for way in job.holes)
+    return (*sections, *holes)
+
+
+def named_way(ways: tuple[WayChoice, ...], name: str) -> WayChoice | None:
+    """The section or hole of this name, whatever its case; None where there is none."""
+    return next((way for way in ways if same_name(way.name) == same_name(name)), None)
+
+
+def ways_of(run: CableRun, ways: tuple[WayChoice, ...]) -> tuple[WayChoice, ...]:
+    """The sections and holes that a run names, in their order."""
+    names = {same_name(name) for name in (*run.sections, *run.holes)}
+    return tuple(way for way in ways if same_name(way.name) in names)
+
+
+def _is_outside_seen(answer: Wired) -> bool:
+    """Whether the user saw that the cable of a run is no thicker than it is sold."""
+    return any(one.accepted and one.check == OUTSIDE for one in answer.confirms)
+
+
+def _choice(
+    way: Recorded, runs: tuple[Sizing, ...], made: Callable[[Recorded, tuple[Sizing, ...]], Plan], *, is_hole: bool
+) -> WayChoice:
+    names = tuple(one.run.name for one in runs)
+    try:
+        plan = made(way, runs)
+    except FastenError as error:
+        return WayChoice(way, None, str(error), runs=names, is_hole=is_hole)
+    confirms = way_confirms(plan, way.accepted)
+    return WayChoice(way, with_accepted(plan, confirms), confirms=confirms, runs=names, is_hole=is_hole)
+
+
+def _through(
+    way: Recorded, found: tuple[RunChoice, ...], ways: Callable[[CableRun], tuple[str, ...]]
+) -> tuple[Sizing, ...]:
+    """The runs that name a section or hole, those without an answer left out."""
+    return tuple(
+        replace(one.answer.sizing, run=replace(one.answer.sizing.run, name=one.name))
+        for one in found
+        if one.answer is not None and same_name(way.name) in map(same_name, ways(one.run))
+    )
+
+
+def _has_clamps(way: Recorded, job: Job) -> bool:
+    """Whether a mount point of the job has the clamps of a section: wire clamps that go by its name."""
+    return any(
+        dict(mount.said).get(ITEM.name) == CLAMP and same_name(way.name) in same_name(mount.name)
+        for mount in job.mounts
+    )

@@ -1,0 +1,31 @@
+"""The fewest different sizes of the job in hand, for the screen."""
+
+from dataclasses import dataclass
+
+from fasten.catalog.tables import Tables
+from fasten.job.entries import mount_choices
+from fasten.job.shelf.owned import owned_of
+from fasten.job.sizes.offers import fewest_sizes
+from fasten.job.words import Job, Pin, Shelf
+from fasten.report.forms.document import Document
+from fasten.report.job.fewest import fewest_document
+from fasten.tui.state.long_work import LongWork
+
+
+@dataclass(frozen=True)
+class Fewer:
+    """Before and after, and the pins that hold the latter."""
+
+    document: Document
+    pins: dict[str, Pin]
+
+
+def fewer(job: Job, shelf: Shelf | None, tables: Tables, work: LongWork) -> Fewer:
+    """Look for it until it is found or the work is stopped: then it is the best that was found.
+
+    Raises: Stopped if by then not every mount point has its answer.
+    """
+    owned = owned_of(shelf, tables)
+    answered = mount_choices(job, tables, owned, work.steps("Answers"))
+    found = fewest_sizes(answered, tables, owned, work.steps("Fewest sizes"))
+    return Fewer(fewest_document(found), found.pins)

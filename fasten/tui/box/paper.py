@@ -1,0 +1,126 @@
+"""What of a job can be put on paper: each kind of document as text, beside the job's own file."""
+
+import os
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+from fasten.catalog.tables import Tables
+from fasten.errors import FastenError
+from fasten.job.entries import entries, mount_choice
+from fasten.job.entry import Entry
+from fasten.job.list.hardware import hardware
+from fasten.job.names import file_name, own_file_name
+from fasten.job.shelf.owned import owned_of
+from fasten.job.store.files import make_folder, write_file
+from fasten.job.words import Job, Mount, Shelf
+from fasten.job.work import work_sheet
+from fasten.report.forms.document import Document
+from fasten.report.forms.written import written
+from fasten.report.job.hardware import hardware_document
+from fasten.report.job.work import work_document
+from fasten.report.paper.work_sheet import work_sheet_html
+from fasten.report.template import written as template
+from fasten.report.template.sheet import sheet_for
+from fasten.tui.state.long_work import LongWork
+
+WIDTH = 80  # of documents as text
+_ENDINGS = {"text": "txt"}
+
+
+@dataclass(frozen=True)
+class Source:
+    """What a document is made of."""
+
+    job: Job
+    mount: Mount | None
+    shelf: Shelf | None
+    tables: Tables
+
+
+@dataclass(frozen=True)
+class Paper:
+    """One kind of document: what it is called, what its file is called after the job's name, and how it is made."""
+
+    title: str
+    suffix: str
+    format: str
+    make: Callable[[Source, str, LongWork], str]
+
+
+def content(paper: Paper, source: Source, work: LongWork) -> bytes:
+    """A document as its file holds it.
+
+    Raises: FastenError if it cannot be made, Stopped once the work is.
+    """
+    # A spreadsheet takes a CSV for UTF-8 only where the mark of it stands first.
+    return paper.make(source, paper.format, work).encode("utf-8-sig" if paper.format == "csv" else "utf-8")
+
+
+def put(paper: Paper, source: Source, content: bytes, folder: Path) -> Path:
+    """Write a document into a folder under a name that nothing has there; where it is.
+
+    Raises: FastenError if it cannot be written.
+    """
+    stem = f"{_file_name(paper, source)}-{paper.suffix}"
+    ending = _ENDINGS.get(paper.format, paper.format)
+    names = (f"{stem}.{ending}", *(f"{stem}-{number}.{ending}" for number in range(2, 1000)))
+    path = next(path for name in names if not os.path.lexists(path := folder / name))
+    make_folder(folder)
+    write_file(path, content, None)
+    return path
+
+
+def _file_name(paper: Paper, source: Source) -> str:
+    if paper.make is _template and source.mount is not None:
+        return own_file_name(source.mount.name, (mount.name for mount in source.job.mounts))
+    return file_name(source.job.title or source.job.vehicle or "job")
+
+
+def _sheet(source: Source, _format: str, work: LongWork) -> str:
+    found = _answered(source, work)
+    return work_sheet_html(work_sheet(source.job, found, source.shelf, source.tables, work.steps("Work")))
+
+
+def _work(source: Source, format_: str, work: LongWork) -> str:
+    found = _answered(source, work)
+    sheet = work_sheet(source.job, found, source.shelf, source.tables, work.steps("Work"))
+    return _text(work_document(sheet, WIDTH, work.steps("Sections")), format_)
+
+
+def _hardware(source: Source, format_: str, work: LongWork) -> str:
+    listed = hardware(source.job, _answered(source, work), source.shelf, source.tables)
+    return _text(hardware_document(listed), format_)
+
+
+def _answered(source: Source, work: LongWork) -> tuple[Entry, ...]:
+    return entries(source.job, source.tables, owned_of(source.shelf, source.tables), work.steps("Answers"))
+
+
+def _text(document: Document, format_: str) -> str:
+    return written(document, format_, WIDTH)
+
+
+def _template(source: Source, form: str, _work: LongWork) -> str:
+    if source.mount is None:
+        raise FastenError("no mount point is in hand", where="template", fix="go to one first")
+    found = mount_choice(source.mount, source.job, source.tables, owned_of(source.shelf, source.tables))
+    if found.answer is None or found.point is None:
+        raise FastenError(found.reason, where=source.mount.name, fix="change it until something fits")
+    if found.answer.proposal.joint.hole is None:
+        raise FastenError("no hole is drilled here", where=source.mount.name, fix="take another mount point")
+    return template.written(sheet_for(found.answer, found.point, source.mount.name), form)
+
+
+PAPERS = (
+    Paper("work sheet to print, two pages, HTML", "work", "html", _sheet),
+    Paper("work sheet with a page for each mount point, HTML", "pages", "html", _work),
+    Paper("work sheet, plain text", "work", "text", _work),
+    Paper("drilling template of this mount point in tiles for A4 or Letter, HTML", "template", "html", _template),
+    Paper("drilling template of this mount point, SVG at 1:1", "template", "svg", _template),
+    Paper("drilling template of this mount point for a router or laser, DXF", "template", "dxf", _template),
+    Paper("hardware list to print, HTML", "hardware", "html", _hardware),
+    Paper("hardware list, plain text", "hardware", "text", _hardware),
+    Paper("hardware list for a spreadsheet, CSV", "hardware", "csv", _hardware),
+    Paper("hardware list, Markdown", "hardware", "md", _hardware),
+)

@@ -1,0 +1,1 @@
+"""The mount points: the question as a sentence, their list, the answer."""

@@ -1,0 +1,157 @@
+"""The answer as it stands, in the words of the command line, always under the entry that it belongs to."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import chain
+from typing import TYPE_CHECKING
+
+from textual.app import ComposeResult
+from textual.containers import Vertical, VerticalScroll
+from textual.events import Click, Resize
+from textual.geometry import Size
+from textual.message import Message
+from textual.widgets import Static
+
+from fasten.question.fields import NEEDED
+from fasten.text.names import capital
+from fasten.tui.drawn.band import band
+from fasten.tui.drawn.runs import Line, plain
+from fasten.tui.state.outcome import Good, Outcome, label
+from fasten.tui.widgets.content import content, tapped
+from fasten.tui.widgets.lines import Lines
+
+if TYPE_CHECKING:
+    from fasten.tui.drawn.answer import Kept
+
+HOLE = "hole"  # what a fixing of a plan is tapped for
+_LEAST_COLUMNS, _MOST_COLUMNS = 32, 96
+_START = """Say what is mounted, onto what, and how often it comes off. The answer appears here as you type.
+
+Enter goes on to the next field, Tab and the arrow keys move about, and every button can be tapped."""
+
+
+class AnswerPanel(Vertical):
+    """The last good answer under its verdict, which is out of reach of scrolling."""
+
+    class Hole(Message):
+        """A fixing of the plan was tapped: its number."""
+
+        def __init__(self, number: int) -> None:
+            super().__init__()
+            self.number = number
+
+    def __init__(self, problems: tuple[str, ...] = ()) -> None:
+        super().__init__(id="answer")
+        self._good: Good | None = None
+        self._start = "\n\n".join((_START, *problems))
+        self._band = Static(id="band", markup=False)
+        self._words = Lines(self._start, "words")
+        self._changed = ""  # what of its entry has changed since; empty while the answer is current
+        self._outcome = Outcome()
+        self._kept: Kept | None = None  # of the mount point that it is of
+        # What stands there, how current, what is left to say, how wide, how high, in which look, with what is kept.
+        self._written: tuple[object, ...] = ()
+        self._scroll = VerticalScroll(self._words, id="reading")
+
+    def compose(self) -> ComposeResult:
+        yield self._band
+        yield self._scroll
+
+    def on_mount(self) -> None:
+        self.show(Outcome())
+        self.app.theme_changed_signal.subscribe(self, lambda _look: self._write())  # its cells depend on the look
+
+    def on_resize(self, _event: Resize) -> None:
+        self.call_after_refresh(self._write)
+
+    def on_click(self, event: Click) -> None:
+        what, number = tapped(self, event)
+        if what == HOLE:
+            self.post_message(self.Hole(number))
+
+    def show(self, outcome: Outcome, kept: Kept | None = None) -> None:
+        """Show a new answer, or keep the last one and say that it is not the answer to what is typed now."""
+        if outcome.good is not None and outcome.good != self._good:
+            self._good = outcome.good
+            self._go_home()
+        self._changed = "" if self._good is None or outcome.good is not None else _changed(self._good, outcome)
+        self._outcome, self._kept = outcome, kept
+        self._write()
+
+    def forget(self) -> None:
+        """Drop the last answer: another mount point is in hand, and it is none to that one."""
+        self._good = None
+        self._go_home()
+
+    def _go_home(self) -> None:
+        """To its first line, now and once the new answer is laid out: what stood there was longer."""
+        self._scroll.scroll_home(animate=False)
+        self.call_after_refresh(self._scroll.scroll_home, animate=False)
+
+    def read(self) -> None:
+        """Take the keys, so that the answer can be scrolled."""
+        self._scroll.focus()
+
+    def page(self, pages: int) -> None:
+        """Scroll by so many pages, whatever has the focus."""
+        (self._scroll.scroll_page_down if pages > 0 else self._scroll.scroll_page_up)(animate=False)
+
+    def _write(self) -> None:
+        """Write the answer anew where it is another, is not current any more, or has another width."""
+        width = min(max(self._scroll.scrollable_content_region.width, _LEAST_COLUMNS), _MOST_COLUMNS)
+        height, look = self.app.size.height, self.app.theme
+        left, held = _left(self._outcome), _held(self._outcome)
+        asked = (self._good, self._changed, left, held, width, height, look, self._kept)
+        if self._written == asked:
+            return
+        self._written = asked
+        if self._good is None:
+            row, more = band(False, "NO ANSWER YET", left, width)
+            self._band.update(content([row]), layout=False)
+            self._words.write("\n".join((*map(plain, more), *([""] if more else []), self._start)))
+            return
+        row, lines = _drawn(self._good, self._changed, left, held, Size(width, height), look, self._kept)
+        self._band.update(content([row]), layout=False)  # it is one row high, whatever it says
+        self._words.draw(lines, None if self._scroll.scroll_offset.y else max(self._scroll.size.height, 1))
+
+
+def _drawn(
+    good: Good, changed: str, left: Sequence[str], held: Line, size: Size, look: str, kept: Kept | None
+) -> tuple[Line, Iterator[Line]]:
+    """The row of the verdict, which is always in view, and all that is beneath it."""
+    from fasten.tui.drawn.answer import answer_lines, room_of
+    from fasten.tui.drawn.verdict import verdict_of
+
+    if changed:
+        row, more = band(False, f"FOR {changed}", left, size.width)
+    else:
+        verdict = verdict_of(good.advice)
+        row, more = band(verdict.stands, verdict.words, verdict.reasons, size.width, verdict.role)
+    beneath = answer_lines(good.advice, room_of(size.width, size.height, look), current=not changed, kept=kept)
+    return row, chain(more, [held] if held else [], beneath)
+
+
+def _changed(good: Good, outcome: Outcome) -> str:
+    """What the entry that the answer is for said of each field that has changed since."""
+    named, now = {**good.entry, **outcome.readings}, outcome.entry
+    names = [name for name in named if name in outcome.misread or good.entry.get(name) != now.get(name)]
+    said = [good.entry[name] if name in NEEDED else f"{label(name)} {good.entry[name]}" for name in names
+            if name in good.entry]  # fmt: skip
+    since = " and ".join(label(name) for name in names if name not in good.entry)
+    return ", ".join((*said, *([f"before {since} was said"] if since else [])))
+
+
+def _held(outcome: Outcome) -> Line:
+    """What is held, or why that is not among the answers; nothing where nothing is held."""
+    if not outcome.held:
+        return ()
+    return ((capital(outcome.held), "bold ink" if outcome.is_held else "bold open"),)
+
+
+def _left(outcome: Outcome) -> tuple[str, ...]:
+    """What to say or put right before there is an answer to what is typed."""
+    if outcome.trouble or not outcome.readings:
+        return (outcome.trouble,) if outcome.trouble else ()
+    parts = (("put right", outcome.misread), ("still to say", outcome.unsaid))
+    return tuple(f"{words}: {', '.join(map(label, names))}" for words, names in parts if names)

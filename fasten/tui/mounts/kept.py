@@ -1,0 +1,28 @@
+"""What a job keeps of the mount point in hand that its answer shows: what is ticked, and what was built."""
+
+from fasten.advice.doings import doings_of
+from fasten.catalog.tables import Tables
+from fasten.job.after.built import WHEN, said_by
+from fasten.job.ticked import states
+from fasten.job.words import Mount
+from fasten.model import Advice
+from fasten.report.job.ticked import ticked_text
+from fasten.text.names import capital
+from fasten.tui.drawn.answer import NOTHING_KEPT, Kept
+
+
+def kept_of(mount: Mount | None, advice: Advice | None, tables: Tables) -> Kept:
+    """Nothing where nothing was ticked or built yet."""
+    if mount is None or not (mount.ticked or mount.built):
+        return NOTHING_KEPT
+    built = dict(said_by(mount.built))
+    said = tuple(f"{capital(name)}: {text}" for name, text in built.items() if name != WHEN)
+    return Kept(mount.ticked, _steps(mount, advice, tables), built.get(WHEN, ""), said)
+
+
+def _steps(mount: Mount, advice: Advice | None, tables: Tables) -> tuple[tuple[bool, str], ...]:
+    """The steps of the first answer, each with whether it is done."""
+    if advice is None or not advice.answers or not mount.ticked:
+        return ()
+    found = states(mount.ticked, doings_of(advice.answers[0], advice.mount, tables), mount.built)
+    return tuple((state.is_done, ticked_text(state)) for state in found)

@@ -1,0 +1,199 @@
+"""What can be done with a mount point: ask for another, name, compare and hold, substitute, record, delete."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import date
+from functools import partial
+from typing import TYPE_CHECKING
+
+from textual import on
+from textual.screen import ModalScreen
+
+from fasten.errors import FastenError
+from fasten.tui.actions import LEADER
+from fasten.tui.mounts.again_actions import AgainActions
+from fasten.tui.mounts.mount_list import MountList
+from fasten.tui.state.blank import Blank
+from fasten.tui.state.open_job import Revision
+from fasten.tui.widgets.panels import Choice, Filled, FillPanel, PickPanel, ReadPanel
+from fasten.tui.widgets.title import Title
+
+if TYPE_CHECKING:
+    from fasten.after.judge import Judged
+    from fasten.job.words import Mount, Pin
+    from fasten.model import Answer
+    from fasten.report.forms.document import Document
+
+_NEW = "+"  # stands for a new mount point among those there are
+_LET_GO = "-"
+_ANOTHER = "another"
+_OFFERED = 3  # proposals that can be held from the panel by a button
+
+
+class MountActions(AgainActions):
+    """Actions on the mount point in hand."""
+
+    async def action_new_mount(self) -> None:
+        """Ask for another mount point."""
+        await self.action_go("mounts")
+        self.go_to(None, self.open_job.revision)
+
+    def go_to(self, at: int | None, seen: Revision) -> None:
+        """Take another mount point in hand; None for a new one."""
+        self.attempt(lambda: self.open_job.go_to(at, seen))
+        (self.resume if self.place == "work" else self.mounts.resume)()
+
+    async def action_all_mounts(self) -> None:
+        """Go to another mount point."""
+        known = [Choice(str(at), f"{at + 1}  {mount.name}") for at, mount in enumerate(self.open_job.job.mounts)]
+        panel = PickPanel("Which mount point?", [*known, Choice(_NEW, "a new one")])
+        await self.push_screen(panel, partial(self._picked_mount, self.open_job.revision))
+
+    @on(MountList.Picked)
+    async def _tapped(self, message: MountList.Picked) -> None:
+        await self.keys_taken()
+        is_as_seen = message.seen == self.open_job.revision
+        self.take_typed()
+        self.go_to(message.at, self.open_job.revision if is_as_seen else message.seen)
+
+    @on(Title.Stepped)
+    async def _stepped_mount(self, message: Title.Stepped) -> None:
+        """The mount point before or after, by a tap in the top line; at the ends the one in hand stays."""
+        await self.keys_taken()
+        self.take_typed()
+        last, at = len(self.open_job.job.mounts) - 1, self.open_job.at
+        wanted = min(max(last + 1 + message.steps if at is None else at + message.steps, 0), last)
+        if wanted != at and not isinstance(self.screen, ModalScreen):
+            self.go_to(wanted, self.open_job.revision)
+
+    async def _picked_mount(self, seen: Revision, key: str | None) -> None:
+        if key is not None:
+            if key == _NEW or self.place != "work":
+                await self.action_go("mounts")
+            self.go_to(None if key == _NEW else int(key), seen)
+
+    async def action_rename(self) -> None:
+        """Name this mount point, and add a note."""
+        mount = self.open_job.mount
+        if mount is None:
+            self.say("Nothing is asked yet, so there is nothing to name")
+            return
+        blanks = (
+            Blank("name", "Name", mount.name), Blank("note", "Note", mount.note),
+            Blank("place", "Place in the list", str((self.open_job.at or 0) + 1)),
+        )  # fmt: skip
+        await self.push_screen(FillPanel("This mount point", blanks, partial(self._rename, self.open_job.revision)))
+
+    def _rename(self, seen: Revision, filled: Filled) -> None:
+        self.open_job.rename(filled["name"], filled["note"], filled["place"], seen)
+        self.save()
+
+    def action_remove_mount(self) -> None:
+        """Take this mount point out of the job; it can be taken back."""
+        if name := self.open_job.remove(self.open_job.revision):
+            self.save()
+            self.say(f"{name} is deleted; {LEADER} u takes it back")
+
+    def read_document(self, document: Document, offers: tuple[Choice, ...] = ()) -> ReadPanel:
+        """A panel with a document as wide as the screen lets it be."""
+        from fasten.report.forms.written import written
+
+        untitled = replace(document, title="")
+        return ReadPanel(document.title, lambda width: written(untitled, "text", width).strip("\n"), offers)
+
+    async def action_compare(self) -> None:
+        """The proposals side by side, and hold one."""
+        from fasten.report.answer.compare import compare_document
+        from fasten.tui.mounts.compared import compared
+
+        good = self.mounts.outcome.good
+        if good is None or not good.advice.answers:
+            self.say("There is no answer yet to compare")
+            return
+        answers = good.advice.answers[:_OFFERED]
+        held = self.open_job.mount is not None and self.open_job.mount.pin is not None
+        offers = [Choice(str(answer.rank), f"Hold {answer.rank}") for answer in answers]
+        let_go = (Choice(_LET_GO, "Let go"),) if held else ()
+        document = compare_document(good.advice)
+        panel = ReadPanel(document.title, lambda width: compared(document, width), (*offers, *let_go))
+        await self.push_screen(panel, partial(self._compared, answers, self.open_job.revision))
+
+    def _compared(self, answers: Sequence[Answer], seen: Revision, key: str | None) -> None:
+        if key is None:
+            return
+        from fasten.job.choices import pin_of
+
+        pin = None if key == _LET_GO else pin_of(answers[int(key) - 1])
+        self.attempt(lambda: self.open_job.pin(pin, seen))
+
+    async def action_instead(self) -> None:
+        """A screw length is missing: what on the shelf will do."""
+        blank = Blank("length", "Length", "", "25 mm")
+        note = "A screw is missing. Type the length at hand, or leave it empty to try all on the shelf."
+        seen = self.open_job.revision
+        panel = FillPanel("Instead of a screw", (blank,), partial(self._try_instead, seen), note=note, take="Try")
+        await self.push_screen(panel, partial(self._instead, seen))
+
+    def _try_instead(self, seen: Revision, filled: Filled) -> None:
+        from fasten.tui.mounts.instead import tried
+
+        self.open_job.check(seen)
+        if self.open_job.mount is None:
+            raise FastenError("nothing is asked yet, so no screw can be missing")
+        self._tried = tried(
+            self.open_job.mount, self.open_job.job, filled["length"].strip(), self.open_shelf.read(), self.tables
+        )
+
+    async def _instead(self, seen: Revision, is_tried: bool | None) -> None:
+        if not is_tried:
+            return
+        tried = self._tried
+        offers = (Choice("hold", "Hold the first"),) if tried.pin else ()
+        await self.push_screen(
+            self.read_document(tried.document, offers), partial(self._instead_taken, tried.pin, seen)
+        )
+
+    def _instead_taken(self, pin: Pin | None, seen: Revision, key: str | None) -> None:
+        if key == "hold":
+            self.attempt(lambda: self.open_job.pin(pin, seen))
+
+    async def action_as_built(self) -> None:
+        """Write down what was really used; what was written down before is shown first, and stays."""
+        mount = self.open_job.mount
+        if mount is None:
+            self.say("Nothing is asked yet, so nothing can have been built")
+        elif mount.built is None:
+            await self._ask_built(self.open_job.revision, _ANOTHER)
+        else:
+            from fasten.report.job.built import record_text
+
+            offers, verdict = (Choice(_ANOTHER, "Add a visit"),), self._verdict(mount)
+            panel = ReadPanel(f"As built: {mount.name}", partial(record_text, mount, verdict=verdict), offers)
+            await self.push_screen(panel, partial(self._ask_built, self.open_job.revision))
+
+    async def _ask_built(self, seen: Revision, key: str | None) -> None:
+        mount = self.open_job.mount
+        if key is None or mount is None or not self.is_as_seen(seen):
+            return
+        from fasten.report.job.built import NAMES, as_advised
+
+        was = {} if mount.visits else as_advised(self.mounts.first_answer())
+        texts = {"date": date.today().isoformat(), **was}
+        blanks = [Blank(name, name.capitalize(), texts.get(name, "")) for name in NAMES]
+        panel = FillPanel(f"As built: {mount.name}", blanks, partial(self._build, seen), ready=bool(was))
+        await self.push_screen(panel)
+
+    def _build(self, seen: Revision, filled: Filled) -> None:
+        self.open_job.built(filled, date.today().isoformat(), seen)
+        self.save()
+        if self.open_job.mount is not None and (found := self._verdict(self.open_job.mount)) is not None:
+            self.say(f"As built: {found.verdict}")
+
+    def _verdict(self, mount: Mount) -> Judged | None:
+        """What was built comes to, by what the mount point gets by itself."""
+        from fasten.job.after.judged import judged
+        from fasten.job.choices import choice
+
+        return judged(choice(mount, self.tables, job=self.open_job.job), self.tables)

@@ -1,0 +1,241 @@
+"""The first place: which mount point is in hand, its questions, and the answer to them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from textual import on
+from textual.app import ComposeResult
+from textual.containers import Horizontal, Vertical
+from textual.message import Message
+from textual.timer import Timer
+from textual.widgets import Input
+
+from fasten.catalog.tables import Tables
+from fasten.job.words import Mount, Shelf
+from fasten.question.fields import ITEM, ONTO
+from fasten.tui.mounts.answer import AnswerPanel
+from fasten.tui.mounts.form import Form
+from fasten.tui.mounts.mount_list import MountList
+from fasten.tui.state.beside import Beside
+from fasten.tui.state.open_job import STALE, Revision
+from fasten.tui.state.outcome import Good, Outcome, Reading
+
+if TYPE_CHECKING:
+    from fasten.model import Answer
+    from fasten.tui.drawn.answer import Kept
+
+Asked = tuple[dict[str, str], Shelf | None, Beside]
+PAUSE_S = 0.02  # of typing, before the answer is worked out anew
+
+
+class MountsPlace(Vertical):
+    """The form and the answer. What is understood goes up as a message; which mount point to show comes down."""
+
+    class Said(Message):
+        """Something was said in the fields and has been worked out: it can be taken now."""
+
+    def __init__(
+        self, tables: Tables, shelf: Callable[[], Shelf | None], beside: Callable[[], Beside], *, blink: bool,
+        problems: tuple[str, ...] = (),
+    ) -> None:  # fmt: skip
+        super().__init__(id="mounts")
+        self._tables = tables
+        self._shelf, self._beside = shelf, beside
+        self.form = Form(tables, blink=blink)
+        self.mount_list = MountList()
+        self.answer = AnswerPanel(problems)
+        self._pause: Timer | None = None
+        self._loaded: dict[str, str] | None = {}  # the fields as they were put there, until anything is typed
+        self._mount: Mount | None = None
+        self.before: Mount | None = None  # as it was when its twins were thought of last
+        self.hand = STALE  # which mount point the fields are of
+        self.outcome = Outcome()
+        self._worked_out: Asked = {}, None, Beside()  # what it is the outcome of
+        self._whole: dict[str, str] = {}  # what each field said last in whole words, or as it was left
+        self._understood: dict[str, str] = {}  # the fields as they were when last worked out without a fault
+
+    def compose(self) -> ComposeResult:
+        with Horizontal(id="split"):
+            yield self.mount_list
+            with Vertical(id="question"):
+                yield self.form
+                yield self.answer
+
+    def show_names(self, names: tuple[str, ...], at: int | None, seen: Revision) -> None:
+        """Show all mount points, where there is room for them."""
+        self.mount_list.show(names, at, seen)
+
+    def show(self, mount: Mount | None, hand: Revision) -> None:
+        """Show the mount point in hand as it is now, or an empty form for a new one."""
+        if hand != self.hand:
+            self.hand = hand
+            self._load(mount)
+            return
+        is_held_anew = _kept_of(mount) != _kept_of(self._mount)
+        is_confirmed = _preset(mount) != _preset(self._mount)
+        self._mount = mount
+        self.form.show_preset(_preset(mount))
+        if is_held_anew or is_confirmed:
+            self._work_out()
+
+    def _load(self, mount: Mount | None) -> None:
+        if self._pause is not None:
+            self._pause.stop()
+            self._pause = None
+        self._mount, self._whole = mount, dict(mount.said) if mount else {}
+        self.before = mount
+        self.form.fill(dict(mount.said) if mount else {}, _preset(mount))
+        self._loaded = self._said()
+        self.answer.forget()
+        self._work_out()
+
+    def forget(self) -> None:
+        """Let go of what is typed: something else was made of it."""
+        self._load(None)
+
+    def took(self, mount: Mount | None) -> None:
+        """What is typed has been taken into this mount point of the job."""
+        self._mount, self._loaded = mount, None
+
+    def first_answer(self) -> Answer | None:
+        """The first answer; None where there is none."""
+        good = self.outcome.good
+        return good.advice.answers[0] if good is not None and good.advice.answers else None
+
+    def page(self, pages: int) -> None:
+        """Scroll the answer."""
+        self.answer.page(pages)
+
+    def resume(self) -> None:
+        """Take the keys up where they were left."""
+        self.form.resume()
+
+    @on(Input.Changed)
+    def _typed(self) -> None:
+        if self._pause is not None:
+            self._pause.stop()
+        self._pause = self.set_timer(PAUSE_S, self._typed_out)
+
+    def _typed_out(self) -> None:
+        self.work_out_now()
+        self.form.show_found()
+        self.post_message(self.Said())
+
+    @property
+    def is_typed(self) -> bool:
+        """Whether anything was typed since this mount point was loaded."""
+        return self._said() != self._loaded
+
+    @property
+    def unkept(self) -> tuple[str, ...]:
+        """The fields whose text as it stands is not in the job: it is not understood, or could not be worked out."""
+        if not self.outcome.is_fault:
+            return self.outcome.misread
+        return tuple(name for name, text in self.form.said().items() if self._understood.get(name, "") != text)
+
+    def _said(self) -> dict[str, str]:
+        return {name: text for name, text in self.form.said().items() if text}
+
+    @property
+    def is_waiting(self) -> bool:
+        """Whether something was typed that is not worked out yet."""
+        return self._pause is not None
+
+    def work_out_now(self) -> None:
+        """Work out what was typed last without waiting for more."""
+        if self._pause is not None:
+            self._pause.stop()
+            self._pause = None
+        if self._asked() != self._worked_out:
+            self._work_out()
+
+    def taken(self) -> dict[str, str]:
+        """What is understood of the fields as they stand now; of one that is not, what it said before as a whole.
+
+        A word that was only begun, and went on otherwise, is not what anybody said.
+        """
+        self.work_out_now()
+        if self.outcome.is_fault:
+            return dict(self._mount.said) if self._mount else {}
+        misread = {name: self._whole[name] for name in self.outcome.misread if name in self._whole}
+        return {**self._taken(lambda _reading: True), **misread}
+
+    def rest(self) -> None:
+        """A field was left: a word that is begun in it is what was meant."""
+        self._whole |= self._taken(lambda _reading: True)
+
+    def _taken(self, counts: Callable[[Reading], bool]) -> dict[str, str]:
+        readings = self.outcome.readings.items()
+        return {name: reading.taken for name, reading in readings if not reading.why and counts(reading)}
+
+    def _work_out(self) -> None:
+        self._worked_out = self._asked()
+        self.outcome = self._considered(*self._worked_out)
+        if not self.outcome.is_fault:
+            self._understood = self._worked_out[0]
+            said = {name: text for name, text in self._whole.items() if name in self.outcome.readings}
+            self._whole = said | self._taken(lambda reading: not reading.is_begun)
+        self.form.show(self.outcome)
+        self.answer.show(self.outcome, self._kept())
+
+    def _kept(self) -> Kept | None:
+        """What of the mount point its answer shows beside; None where nothing is ticked or built."""
+        mount, good = self._mount, self.outcome.good
+        if mount is None or good is None or not (mount.ticked or mount.built):
+            return None
+        from fasten.tui.mounts.kept import kept_of
+
+        return kept_of(mount, good.advice, self._tables)
+
+    def _asked(self) -> Asked:
+        """What is typed, and the shelf and job to answer it by: read only once there is something to answer."""
+        said = self.form.said()
+        return (said, self._shelf(), self._beside()) if any(map(str.strip, said.values())) else (said, None, Beside())
+
+    def _considered(self, said: dict[str, str], shelf: Shelf | None, beside: Beside) -> Outcome:
+        if not any(map(str.strip, said.values())):
+            return Outcome()
+        from fasten.tui.mounts.entry import considered
+        from fasten.tui.mounts.starting import with_offer
+
+        pin, ticked = (self._mount.pin, self._mount.ticked) if self._mount else (None, ())
+        found = considered(said, self._tables, pin, shelf, beside, ticked)
+        found = _waiting(_repaired(found, self._mount, self._tables), said, self._mount)
+        is_new = self._mount is None or set(dict(self._mount.said)) <= {ITEM.name}
+        return with_offer(found, self._tables) if is_new else found
+
+
+def _repaired(outcome: Outcome, mount: Mount | None, tables: Tables) -> Outcome:
+    """The same with the first answer as it stands once repaired."""
+    if mount is None or not mount.repairs or outcome.good is None or not outcome.good.advice.answers:
+        return outcome
+    from fasten.job.choices import repaired_first
+
+    advice = outcome.good.advice
+    first, *others = advice.answers
+    first, point = repaired_first(mount, first, advice.mount, tables)
+    return replace(outcome, good=Good(outcome.good.entry, replace(advice, mount=point, answers=(first, *others))))
+
+
+def _waiting(outcome: Outcome, said: dict[str, str], mount: Mount | None) -> Outcome:
+    """The same, open as long as what the mount point is fastened to is only proposed."""
+    if outcome.good is None or mount is None or _preset(mount).get(ONTO.name) != said[ONTO.name].strip():
+        return outcome
+    from fasten.job.preset import waiting_answer
+
+    advice = outcome.good.advice
+    answers = tuple(waiting_answer(answer, mount) for answer in advice.answers)
+    return replace(outcome, good=Good(outcome.good.entry, replace(advice, answers=answers)))
+
+
+def _preset(mount: Mount | None) -> dict[str, str]:
+    """What an install said of a mount point and that is not confirmed."""
+    return {} if mount is None else {name: text for name, text in mount.said if name in mount.preset}
+
+
+def _kept_of(mount: Mount | None) -> object:
+    """What is kept of a mount point that its answer depends on."""
+    return None if mount is None else (mount.pin, mount.ticked, mount.built, mount.repairs)

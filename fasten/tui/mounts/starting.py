@@ -1,0 +1,41 @@
+"""A job from a few words typed where an item is asked for: what Enter would add to it. No widgets here."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from fasten.errors import FastenError
+from fasten.question.fields import ITEM
+from fasten.tui.state.outcome import Outcome
+
+if TYPE_CHECKING:
+    from fasten.catalog.tables import Tables
+    from fasten.job.start.wanted import Wanted
+
+
+def wanted_of(text: str, tables: Tables) -> tuple[Wanted, ...]:
+    """The installs that a text names; none where it names anything else."""
+    from fasten.job.start.wanted import read_wanted
+
+    try:
+        return read_wanted(text, tables)
+    except FastenError:
+        return ()
+
+
+def with_offer(outcome: Outcome, tables: Tables) -> Outcome:
+    """The outcome with what Enter adds to the job where what is typed for the item names installs instead."""
+    reading = outcome.readings.get(ITEM.name)
+    if reading is None or not reading.why:
+        return outcome
+    wanted = wanted_of(reading.taken, tables)
+    if not wanted:
+        return outcome
+    from fasten.job.start.start import started
+    from fasten.job.words import Job
+    from fasten.text.figures import counted
+
+    count = len(started(Job("", "", "", ()), wanted, tables).mounts)
+    offered = replace(reading, offer=f"Enter adds {counted(count, 'mount point')}, every value preset")
+    return replace(outcome, readings={**outcome.readings, ITEM.name: offered})

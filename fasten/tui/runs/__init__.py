@@ -1,0 +1,1 @@
+"""The runs of cable, each drawn to scale."""

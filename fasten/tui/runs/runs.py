@@ -1,0 +1,398 @@
+"""The page of runs: their list, and of the one in hand the question as a sentence, and what it gets as one types."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from textual import on
+from textual.app import ComposeResult
+from textual.containers import Horizontal, Vertical
+from textual.events import Resize
+from textual.message import Message
+from textual.timer import Timer
+from textual.widgets import Input, OptionList, Static
+from textual.widgets.option_list import Option
+
+from fasten.catalog.tables import Tables
+from fasten.job.edit import changed_run, with_run
+from fasten.job.store.job_toml import same_name
+from fasten.job.store.runs_toml import RUN
+from fasten.job.wiring.proposals import proposals
+from fasten.job.wiring.runs import RunChoice, run_choices
+from fasten.job.wiring.ways import way_choices
+from fasten.job.words import CableRun, Job
+from fasten.tui.drawn.answer import room_of
+from fasten.tui.drawn.band import band
+from fasten.tui.drawn.run_answer import verdict_of
+from fasten.tui.drawn.sentence import MORE, Word
+from fasten.tui.runs.offers import Offers
+from fasten.tui.runs.run_lines import Does, Known, RunLine, list_lines, run_rows
+from fasten.tui.runs.run_question import (
+    begun_name,
+    example_of,
+    label_of,
+    named_by,
+    offers,
+    read_word,
+    said_of,
+    stands_in,
+    with_word,
+    words_of,
+)
+from fasten.tui.runs.run_torques import RunTorques
+from fasten.tui.state.open_job import STALE, Growing, Revision
+from fasten.tui.state.outcome import Reading
+from fasten.tui.widgets.content import content
+from fasten.tui.widgets.entry_line import EntryLine
+from fasten.tui.widgets.panels import OPTION_COLUMNS, turn_page
+from fasten.tui.widgets.sentence import SentenceLine
+from fasten.wiring.fields import CARRIES
+
+if TYPE_CHECKING:
+    Change = Callable[[Job, str, Growing], bool]
+
+PAUSE_S = 0.02  # of typing, before the answer is drawn anew
+_LEAST_COLUMNS = 20
+_NEW_NAME = "new run"
+_START = "Say what the run carries, from where to where, and how long it is. What it gets appears here as you type."
+_DRAWN_ROWS, _LOW = 4, 24
+
+
+class _Row(Option):
+    """A line where it is listed."""
+
+    def __init__(self, line: RunLine) -> None:
+        super().__init__(content(line.shown), disabled=line.is_heading)
+        self.line = line
+
+
+class RunsPlace(Vertical):
+    """The list of runs beside the one in hand, or one after the other on a small screen.
+
+    What is typed changes the job at once, through `change`; `Pressed` says which line was pressed.
+    """
+
+    class Pressed(Message):
+        """A line was pressed, as it stood in a job as it was shown."""
+
+        def __init__(self, line: RunLine, seen: Revision) -> None:
+            super().__init__()
+            self.line, self.seen = line, seen
+
+    class RowsWanted(Message):
+        """On a phone the sentence was tapped: its words are wanted as rows."""
+
+    def __init__(self, tables: Tables, change: Change, torques: RunTorques, *, blink: bool) -> None:
+        super().__init__(id="runs", classes="-listing")
+        self._tables, self._change, self._torques = tables, change, torques
+        self._list = OptionList(id="runs-list", markup=False)
+        self._sentence = SentenceLine()
+        self._entry = EntryLine(blink=blink)
+        self._offers = Offers()
+        self._band = Static(id="run-band", markup=False)
+        self._lines = OptionList(id="run-lines", markup=False)
+        self._pause: Timer | None = None
+        self._job = Job("", "", "", ())
+        self._known = Known(self._job, (), (), ())
+        self._misread: dict[str, str] = {}
+        self._word, self._is_unfolded = CARRIES.name, False
+        self._offered: tuple[str, ...] = ()
+        self._arrived = ""  # what stood in the entry when its word was taken in hand
+        self.seen: Revision = STALE
+        self.name_in_hand: str | None = None  # None while a new run has nothing to its name
+
+    def compose(self) -> ComposeResult:
+        with Horizontal(id="runs-split"):
+            yield self._list
+            with Vertical(id="run-in-hand"):
+                yield self._sentence
+                yield self._entry
+                yield self._offers
+                yield self._band
+                yield self._lines
+
+    # -- what is shown -------------------------------------------------------------------------------------------------
+
+    def load(self, job: Job, seen: Revision) -> None:
+        """Show the runs of a job; what is being typed stays."""
+        self._job, self.seen = job, seen
+        found = run_choices(job, self._tables)
+        ways = way_choices(job, found, self._tables)
+        self._known = Known(job, found, proposals(job, found, self._tables), ways)
+        if self.name_in_hand is not None and self.run is None:
+            self.name_in_hand = None  # it was taken away, or is of another job
+            self._misread.clear()
+        if self.is_listing:
+            self._write()  # keys may follow that are meant for a line of it
+        else:
+            self._ask_soon()
+
+    @property
+    def run(self) -> CableRun | None:
+        """The run in hand."""
+        name = self.name_in_hand
+        return next(
+            (run for run in self._job.runs if name is not None and same_name(run.name) == same_name(name)), None
+        )
+
+    @property
+    def choice(self) -> RunChoice | None:
+        """What it gets."""
+        run = self.run
+        return next((one for one in self._known.found if one.run is run), None)
+
+    @property
+    def is_listing(self) -> bool:
+        """Whether the list is in hand."""
+        return self.has_class("-listing")
+
+    @property
+    def is_waiting(self) -> bool:
+        """Whether something was typed that is not drawn yet."""
+        return self._pause is not None
+
+    def list_runs(self) -> None:
+        """Go to the list."""
+        self._show_part(listing=True)
+        self._write()
+        self.screen.set_focus(self._list)
+
+    def ask(self, name: str | None, word: str = "") -> None:
+        """Take a run in hand, or a new one, at a word of it, else at the first that is still to say."""
+        self.name_in_hand, self._is_unfolded = name, False
+        self._misread.clear()
+        self._show_part(listing=False)
+        words = self._words()
+        first = next((one.name for one in words if one.text == "?"), words[0].name)
+        self._take_word(word or first)
+        self._write()
+        self.screen.set_focus(self._entry.field)
+        self._lines.scroll_home(animate=False)
+
+    def read(self) -> None:
+        """Go to what the run gets, or back to its question."""
+        is_reading = self.screen.focused is self._lines
+        if is_reading or self.is_listing:
+            self.ask(self.name_in_hand, self._word) if self.is_listing else self.screen.set_focus(self._entry.field)
+        else:
+            self.screen.set_focus(self._lines)
+
+    def resume(self) -> None:
+        self.screen.set_focus(self._list if self.is_listing else self._entry.field)
+
+    def page(self, pages: int) -> None:
+        turn_page(self._list if self.is_listing else self._lines, pages)
+
+    def _show_part(self, *, listing: bool) -> None:
+        self.set_class(listing, "-listing")
+        self.set_class(not listing, "-asking")
+
+    def on_resize(self, _event: Resize) -> None:
+        self.call_after_refresh(self._write)
+
+    def _ask_soon(self) -> None:
+        if self._pause is None:
+            self._pause = self.set_timer(PAUSE_S, self._write)
+
+    def _write(self) -> None:
+        """Everything as it stands now."""
+        if self._pause is not None:
+            self._pause.stop()
+            self._pause = None
+        self._fill(self._list, tuple(list_lines(self._known, self.name_in_hand, self._width(self._list))))
+        self._show_question()
+        self._show_answer()
+
+    def _width(self, lines: OptionList) -> int:
+        return max(lines.scrollable_content_region.width - OPTION_COLUMNS, _LEAST_COLUMNS)
+
+    def _fill(self, options: OptionList, lines: tuple[RunLine, ...]) -> None:
+        """Put the lines there; the one in hand stays in hand, and where there are as many, nothing is laid out anew."""
+        at = options.highlighted
+        was = options.get_option_at_index(at) if at is not None else None
+        key = was.line.key if isinstance(was, _Row) else None
+        y = options.scroll_offset.y
+        options.clear_options()
+        options.add_options([_Row(line) for line in lines])
+        keys = [line.key for line in lines]
+        if key in keys:
+            options.highlighted = keys.index(key)
+        elif lines and options is self._list:  # what was settled is gone: the next comes into its place
+            least = min(at or 0, len(lines) - 1)
+            options.highlighted = next(
+                (at for at, line in enumerate(lines) if at >= least and not line.is_heading), None
+            )
+        options.scroll_to(y=y, animate=False, immediate=True)
+
+    def _show_question(self) -> None:
+        words = self._words()
+        names = [one.name for one in words]
+        at = names.index(self._word) if self._word in names else 0
+        self._sentence.show(words, at, is_open=self._is_unfolded)
+        text = self._entry.field.value.strip()
+        reading = self._read(text) if text else None
+        run = None if self.choice is None or self.choice.answer is None else self.choice.answer.sizing.run
+        follows = stands_in(self._word, run)
+        hint = f"preset: {follows}" if follows not in ("", "none") else example_of(self._word)
+        self._entry.show(label_of(self._word), reading, "", hint)
+        known, typed = offers(self._word, self._job, self._tables), text.casefold()
+        is_as_it_was = text == said_of(self.run).get(self._word, "") and self._entry.field.value == self._arrived
+        found = known if is_as_it_was else tuple(word for word in known if typed in word.casefold())
+        is_whole = reading is not None and not reading.why and not is_as_it_was
+        self._offered = () if is_whole else found or known
+        self._offers.show(self._offered)
+
+    def _show_answer(self) -> None:
+        choice, width = self.choice, self._width(self._lines)
+        if choice is None:
+            self._band.update(content([band(False, "STILL TO SAY", ("all of it",), self._band.size.width or width)[0]]))
+            self._fill(self._lines, (RunLine(Does.NOTHING, "start", (((_START, "ink"),),)),))
+            return
+        choice = self._torques.of(choice, self._known)
+        verdict = verdict_of(choice)
+        if self._misread:
+            label = label_of(next(iter(self._misread))).lower()
+            row, more = band(False, f"NOT CURRENT: put right {label}", (), self._band.size.width or width)
+        else:
+            row, more = band(
+                verdict.stands, verdict.words, verdict.reasons, self._band.size.width or width, verdict.role
+            )
+        self._band.update(content([row]), layout=False)
+        room = room_of(width, self.app.size.height, self.app.theme)
+        rows = _DRAWN_ROWS if self.app.size.height >= _LOW else _DRAWN_ROWS // 2
+        reasons = RunLine(Does.NOTHING, "reasons", tuple(more))
+        lines = run_rows(choice, self._known, width, rows, room.tones, self._tables)
+        self._fill(self._lines, (*((reasons,) if more else ()), *lines))
+
+    # -- what is said --------------------------------------------------------------------------------------------------
+
+    def _words(self) -> list[Word]:
+        choice = self.choice
+        run = None if choice is None or choice.answer is None else choice.answer.sizing.run
+        name = self.name_in_hand or _NEW_NAME
+        said = said_of(self.run)
+        return words_of(name, said, self._misread, run, self._word, unfolded=self._is_unfolded)
+
+    def _read(self, text: str) -> Reading:
+        return read_word(self._word, text, self._job, self._tables, self._arrived)
+
+    def _take_word(self, name: str) -> None:
+        self._word = name
+        self._arrived = self._misread.get(name) or said_of(self.run).get(name, "")
+        self._entry.arrive(self._arrived)
+
+    def step(self, steps: int) -> None:
+        """Go to the word after or before; at the last the selection stays."""
+        names = [word.name for word in self._words()]
+        at = names.index(self._word) + steps if self._word in names else 0
+        self._go_to(names[min(max(at, 0), len(names) - 1)])
+
+    def onward(self) -> None:
+        """Go on to the next word; at the last take what was typed there, or unfold what it stands for."""
+        if self._word != MORE:
+            self.step(1)
+        elif named := named_by(self._entry.field.value):
+            self._is_unfolded = True
+            self._go_to(named)
+        else:
+            self.take_word(MORE)
+
+    def _go_to(self, name: str) -> None:
+        """Leave a word: one that is begun is what was meant."""
+        text = self._entry.field.value.strip()
+        if text and self._word != MORE and self._word not in self._misread:
+            self._say(self._word, self._read(text).taken)
+        self._take_word(name)
+        self._show_question()
+
+    @on(SentenceLine.Tapped)
+    def _tapped(self, message: SentenceLine.Tapped) -> None:
+        message.stop()
+        if message.place is None:
+            self.post_message(self.RowsWanted())
+        else:
+            self.take_word(self._words()[message.place].name)
+
+    def take_word(self, name: str) -> None:
+        """Take a word in hand; what the last word stands for is unfolded, or folded again."""
+        if name == MORE:
+            self._is_unfolded = not self._is_unfolded
+            self._go_to(MORE)
+            self._write()
+        else:
+            self._go_to(name)
+        self.screen.set_focus(self._entry.field)
+
+    def rows(self) -> list[Word]:
+        """Every word, folded away or not."""
+        run = None if self.choice is None or self.choice.answer is None else self.choice.answer.sizing.run
+        name = self.name_in_hand or _NEW_NAME
+        words = words_of(name, said_of(self.run), self._misread, run, self._word, unfolded=True)
+        return [word for word in words if word.name != MORE]
+
+    @on(Offers.Tapped)
+    def _offer_tapped(self, message: Offers.Tapped) -> None:
+        message.stop()
+        if message.at < len(self._offered):
+            self._entry.field.value = self._offered[message.at]
+        self.screen.set_focus(self._entry.field)
+
+    @on(Input.Changed)
+    def _typed(self, event: Input.Changed) -> None:
+        event.stop()
+        self.take_typed()
+
+    def take_typed(self) -> None:
+        """Take what is typed in the word in hand, where it is understood."""
+        if self.is_listing:
+            return
+        text = self._entry.field.value.strip()
+        reading = self._read(text) if text else Reading("")
+        if self._word == MORE:
+            pass  # what is typed there is the name of a word
+        elif reading.why:
+            self._misread[self._word] = text
+        else:
+            self._misread.pop(self._word, None)
+            self._say(self._word, reading.taken)
+        self._ask_soon()
+
+    def _say(self, name: str, text: str) -> None:
+        run = self.run
+        if said_of(run).get(name, "") == text:
+            return
+        if run is not None:
+            changed = changed_run(self._job, run.name, with_word(run, name, text))
+            self._change(changed, f"{run.name} changed", (RUN, run.name, name))
+            return
+        begun = with_word(CableRun("", ()), name, text)
+        self.name_in_hand = _free(self._job, begun_name(begun))
+        job = with_run(self._job, replace(begun, name=self.name_in_hand))
+        if not self._change(job, f"{self.name_in_hand} added", (RUN, self.name_in_hand, name)):
+            self.name_in_hand = None
+
+    # -- lines ---------------------------------------------------------------------------------------------------------
+
+    @property
+    def line_in_hand(self) -> RunLine | None:
+        """The line that is marked in the list that has the keys."""
+        focused = self.screen.focused
+        if not isinstance(focused, OptionList) or focused.highlighted is None:
+            return None
+        option = focused.get_option_at_index(focused.highlighted)
+        return option.line if isinstance(option, _Row) else None
+
+    @on(OptionList.OptionSelected)
+    def _selected(self, event: OptionList.OptionSelected) -> None:
+        event.stop()
+        if isinstance(event.option, _Row):
+            self.post_message(self.Pressed(event.option.line, self.seen))
+
+
+def _free(job: Job, wanted: str) -> str:
+    """The name wanted, or the same with the first number that nothing of the job has."""
+    taken = {*(same_name(mount.name) for mount in job.mounts), *(same_name(run.name) for run in job.runs)}
+    names = (wanted, *(f"{wanted} {number}" for number in range(2, len(taken) + 3)))
+    return next(name for name in names if same_name(name) not in taken)

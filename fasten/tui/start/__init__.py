@@ -1,0 +1,1 @@
+"""The first start: what is to be fitted."""

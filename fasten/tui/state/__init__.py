@@ -1,0 +1,1 @@
+"""What is in hand, without widgets: job, shelf, files, outcomes."""

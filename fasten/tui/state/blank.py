@@ -1,0 +1,14 @@
+"""A field of a panel to fill in."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Blank:
+    """One field to fill: its key, its label, what stands in it and, while that is nothing, an example."""
+
+    key: str
+    label: str
+    text: str = ""
+    example: str = ""
+    many: bool = False  # several lines may be pasted into it

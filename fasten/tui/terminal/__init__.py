@@ -1,0 +1,1 @@
+"""Between the program and its terminal: signals, looks, threads."""

@@ -1,0 +1,129 @@
+"""A list of rows that are written for the columns they have: side by side where one column is full."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from textual.content import Content
+from textual.events import Resize
+from textual.geometry import Region, Size
+from textual.strip import Strip
+from textual.widgets import OptionList
+from textual.widgets.option_list import Option
+
+from fasten.tui.widgets.panels import OPTION_COLUMNS
+
+WIDE = 110  # columns of a screen from which two columns of rows can be read
+_GAP = 2
+_LEAST = 20  # columns of a row
+
+
+class Written(Option):
+    """A row that is written anew for as many columns as there are by then."""
+
+    def __init__(self, write: Callable[[int], Content], *, disabled: bool = False) -> None:
+        super().__init__("", disabled=disabled)
+        self.write = write
+
+
+class ColumnList(OptionList):
+    """Rows in one column; on a wide screen, where they are more than it has lines for, in two.
+
+    The order goes down the left column and on at the top of the right one, and every key and tap does as in one.
+    """
+
+    def __init__(self, id_: str) -> None:
+        super().__init__(id=id_, markup=False)
+        self._rows: Sequence[Written] = ()
+        self._is_double = False
+        self._split = 0  # the line of all of them that is the first of the right column
+
+    def fill(self, rows: Sequence[Written]) -> None:
+        """Show these rows."""
+        self.clear_options()
+        self._rows = rows
+        self.add_options(rows)
+        self.write()
+
+    def write(self) -> None:
+        """Write every row as wide as there is room; the one in hand is seen, in whichever column it now is."""
+        was, prompts = self._is_double, self._prompts()
+        for at, prompt in enumerate(prompts):
+            self.replace_option_prompt_at_index(at, prompt)
+        if was != self._is_double:
+            self.scroll_to_highlight()
+
+    def on_resize(self, _event: Resize) -> None:
+        self.call_after_refresh(self.write)
+
+    def _prompts(self) -> list[Content]:
+        room = self.scrollable_content_region
+        self._is_double = False
+        single = self._written(room.width)
+        lines = sum(prompt.plain.count("\n") + 1 for prompt in single)
+        if self.app.size.width < WIDE or not 0 < room.height < lines:
+            return single
+        self._is_double = True
+        return self._written(self._column)
+
+    def _written(self, width: int) -> list[Content]:
+        return [row.write(max(width - OPTION_COLUMNS, _LEAST)) for row in self._rows]
+
+    @property
+    def _column(self) -> int:
+        return (self.scrollable_content_region.width - _GAP) // 2
+
+    # -- what a list of Textual does for one column: it has no public way to have two ----------------------------------
+
+    def _get_left_gutter_width(self) -> int:
+        return self.scrollable_content_region.width - self._column if self._is_double else 0
+
+    def _update_lines(self) -> None:
+        """All lines stand one under the other, as if in one column; only where they are seen differs."""
+        room = self.scrollable_content_region
+        if not self._is_double or not room:
+            super()._update_lines()
+            return
+        if not self._line_cache.lines:
+            self._measure()
+        size = Size(room.width, max(self._split, len(self._line_cache.lines) - self._split))
+        if size != self.virtual_size:
+            self.virtual_size = size
+            self._scroll_update(size)
+
+    def _measure(self) -> None:
+        cache, width = self._line_cache, self._column - self.get_component_styles("option-list--option").padding.width
+        for at, option in enumerate(self.options):
+            height = self._get_visual(option).get_height(self.styles.get_rules(), width)
+            cache.index_to_line[at], cache.heights[at] = len(cache.lines), height
+            cache.lines.extend((at, line) for line in range(height))
+        self._split = self._evenly(len(cache.lines))
+
+    def _evenly(self, lines: int) -> int:
+        """Where the columns are most alike in height; no heading ends the left one."""
+        starts = self._line_cache.index_to_line
+        ends = [starts[at] for at in range(1, len(starts)) if not self.options[at - 1].disabled]
+        return min(ends, key=lambda line: max(line, lines - line), default=lines)
+
+    def render_line(self, y: int) -> Strip:
+        """A line of either column, side by side."""
+        if not self._is_double:
+            return super().render_line(y)
+        blank = Strip.blank(self._column, self.get_visual_style("option-list--option").rich_style)
+        at = self.scroll_offset.y + y
+        left = super().render_line(y) if at < self._split else blank
+        right = super().render_line(y + self._split) if at + self._split < len(self._lines) else blank
+        between = self.scrollable_content_region.width - 2 * self._column
+        return Strip.join([left, blank.crop(0, between), right])
+
+    def scroll_to_highlight(self, top: bool = False) -> None:
+        """Have the row in hand seen."""
+        at = self.highlighted
+        if not self._is_double or at is None or not self.is_mounted:
+            super().scroll_to_highlight(top)
+            return
+        self._update_lines()
+        line, width = self._index_to_line[at], self.scrollable_content_region.width
+        shown = line - self._split if line >= self._split else line
+        where = Region(0, shown, width, self._heights[at])
+        self.scroll_to_region(where, force=True, animate=False, top=top, immediate=True)

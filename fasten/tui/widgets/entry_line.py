@@ -1,0 +1,125 @@
+"""The entry line: the word in hand, what is typed, and how it was understood."""
+
+from rich.cells import cell_len
+from textual.app import ComposeResult
+from textual.containers import Horizontal, Vertical
+from textual.content import Content
+from textual.events import Resize
+from textual.widgets import Input, Static
+from textual.widgets.input import Selection
+
+from fasten.report.safe import safe
+from fasten.tui.state.outcome import Reading
+from fasten.tui.widgets.content import content
+from fasten.tui.widgets.text_fields import SizeField
+
+_BAR = "▌"
+_LEAST, _MOST = 10, 30  # columns of the field where something stands beside it
+
+
+def begun(text: str, columns: int) -> str:
+    """As many whole words of a hint as there are columns for, and a sign that there is more to it."""
+    if cell_len(text) <= columns:
+        return text
+    words = text.split()
+    while len(words) > 1 and cell_len(" ".join(words)) + 2 > columns:
+        words.pop()
+    return f"{' '.join(words).rstrip(',:')} …"
+
+
+class EntryField(SizeField):
+    """A field for one word after the other: what is typed replaces what stood there, and comes back as it is erased."""
+
+    def __init__(self, *, blink: bool) -> None:
+        super().__init__(id_="entry", blink=blink)
+        self._was = ""
+        self._is_replaced = False
+
+    def arrive(self, text: str) -> None:
+        """Take another word in hand; none of it counts as typed."""
+        with self.prevent(Input.Changed):
+            self.value = text
+        self._was, self._is_replaced = self.value, False
+        self.selection = Selection(0, len(self.value))
+
+    def replace(self, text: str, start: int, end: int) -> None:
+        """What is typed first replaces all that stands there."""
+        is_whole = bool(text and self.value) and (min(start, end), max(start, end)) == (0, len(self.value))
+        self._is_replaced = self._is_replaced or is_whole
+        super().replace(text, start, end)
+
+    def action_delete_left(self) -> None:
+        """Erase the last letter, also right after the word was taken in hand."""
+        if self.selection == Selection(0, len(self.value)):
+            self.selection = Selection.cursor(len(self.value))
+        super().action_delete_left()
+        if not self.value and self._is_replaced:
+            self.value, self._is_replaced = self._was, False
+            self.selection = Selection(0, len(self.value))
+
+
+class EntryLine(Vertical):
+    """Label, field and reading; the reading stands beneath where there is no room beside."""
+
+    def __init__(self, *, blink: bool) -> None:
+        super().__init__(id="entry-line")
+        self.field = EntryField(blink=blink)
+        self._label = Static(id="entry-label", markup=False)
+        self._beside = Static(id="entry-beside", markup=False)
+        self._beneath = Static(id="entry-beneath", markup=False)
+        self._shown: tuple[str, Reading | None, str, str] = ("", None, "", "")
+
+    def compose(self) -> ComposeResult:
+        with Horizontal():
+            yield self._label
+            yield self.field
+            yield self._beside
+        yield self._beneath
+
+    def arrive(self, text: str) -> None:
+        """Take another word in hand; what stood beneath of the last one goes."""
+        self.field.arrive(text)
+        self._beneath.set_class(False, "-said")
+
+    def show(self, label: str, reading: Reading | None, means: str, hint: str) -> None:
+        """Show what the word is called and what was understood of it, or why not, or what stands in for it."""
+        self._shown = label, reading, means, hint
+        if self.size.width:
+            self._show()
+
+    def on_resize(self, _event: Resize) -> None:
+        self._show()
+
+    def _show(self) -> None:
+        label, reading, means, hint = self._shown
+        lead = f"{_BAR}{label} "
+        self._label.update(content([((lead, "bold accent"),)]))
+        self._label.styles.width = cell_len(lead)
+        room = self.size.width - cell_len(lead)
+        if reading is None:
+            self._hint(hint, room)
+        elif reading.offer:
+            self._read(reading.offer, "good", room)
+        elif reading.why:
+            self._read(f"? {reading.why}", "bad", room)
+        else:
+            self._read(f"= {safe(reading.understood)}{f', {means}' if means else ''}", "good", room)
+
+    def _read(self, text: str, role: str, room: int) -> None:
+        typed = max(cell_len(self.field.value) + 1, _LEAST)
+        is_beside = typed + 1 + cell_len(text) <= room
+        self._note(text if is_beside else "", "" if is_beside else text, role)
+        self.field.styles.width = max(min(room - cell_len(text) - 1, _MOST), typed) if is_beside else room
+
+    def _hint(self, hint: str, room: int) -> None:
+        """In brackets in the field, as much as there is room for; all of it beneath where that is not all."""
+        fits = cell_len(hint) + 3 <= room
+        self.field.placeholder = f"({begun(hint, room - 3)})"
+        self._note("", "" if fits else f"({hint})", "quiet")
+        self.field.styles.width = room
+
+    def _note(self, beside: str, beneath: str, role: str) -> None:
+        self._beside.update(content([((f" {beside}" if beside else "", role),)]))
+        self._beneath.update(content([((beneath, role),)]) if beneath else Content(""))
+        if beneath:
+            self._beneath.set_class(True, "-said")  # until another word is in hand: what is below must not jump

@@ -1,0 +1,136 @@
+"""What can be done at the car: go to the work at a mount point, tick its steps and holes, write down what was used."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from functools import partial
+from typing import TYPE_CHECKING
+
+from fasten.model import Phase
+from fasten.tui.actions import Action
+from fasten.tui.drawn.foot import Word
+from fasten.tui.mounts.mount_actions import MountActions
+from fasten.tui.state.open_job import Revision
+
+if TYPE_CHECKING:
+    from fasten.job.words import Job, Shelf
+    from fasten.tui.mounts.answer import AnswerPanel
+    from fasten.tui.standings import Standings
+    from fasten.tui.state.long_work import LongWork
+    from fasten.tui.state.worked import Spot, Work
+    from fasten.tui.work.work import WorkPlace
+
+_ONE = "one step"
+_AT_ONCE = 1  # mount points that are calculated while the screen waits: what was ticked since
+
+
+class WorkActions(MountActions):
+    """Actions on the work at the mount point in hand."""
+
+    standings: Standings
+
+    @property
+    def _page(self) -> WorkPlace:
+        from fasten.tui.work.work import WorkPlace
+
+        return self.query_one("#work", WorkPlace)
+
+    async def action_work(self) -> None:
+        """Go to the steps of the mount point in hand."""
+        self.take_typed()
+        if self.open_job.at is None:
+            self.say("Nothing is asked yet, so there is no work")
+            return
+        await self.action_go("work")
+
+    async def on_answer_panel_hole(self, message: AnswerPanel.Hole) -> None:
+        """A fixing of the plan in an answer was tapped: go to it."""
+        await self.action_work()
+        if self.place == "work":
+            self._page.take_hole(message.number)
+
+    def show_work(self) -> None:
+        """Show the work as the job is now, once it is known what the others use: what is fitted here depends on it."""
+        at = self.open_job.at
+        if at is None:
+            self.call_later(self.action_go, "mounts")
+            return
+        job, shelf = self.standings.whole(self.open_job.job), self.open_shelf.known()
+        if len(self.standings.missing(job, shelf, len(job.mounts))) <= _AT_ONCE:
+            self._show_work(job, at, shelf)
+        elif self._page.is_waiting != job:
+            self._page.wait(job)
+            self.work_beside(partial(self._complete, job, shelf), self._completed, self._left_work)
+
+    def _show_work(self, job: Job, at: int, shelf: Shelf | None) -> None:
+        from fasten.progress import unseen
+        from fasten.tui.state.worked import work_of
+
+        self.standings.complete(job, shelf, unseen)
+        work = work_of(job, at, shelf, self.standings.uses(job, at, shelf), self.tables)
+        self._page.show(work, self.open_job.hand)
+
+    def _complete(self, job: Job, shelf: Shelf | None, work: LongWork) -> None:
+        self.standings.complete(job, shelf, work.steps("Work"))
+
+    def _completed(self, _found: None) -> None:
+        if self.place == "work":
+            self.show_work()
+
+    async def _left_work(self) -> None:
+        """It was stopped: no step is shown that may not be so."""
+        self._page.wait(None)
+        if self.place == "work":
+            await self.action_go("mounts")
+
+    def action_all_steps(self) -> None:
+        """Show all steps, or one at a time."""
+        self._page.whole()
+        self.tell_state()
+
+    async def action_section(self) -> None:
+        """Go to the answer: the joint as it is drawn."""
+        await self.action_go("mounts")
+        await self.action_read()
+
+    async def action_make(self) -> None:
+        """Tick the step or hole in hand."""
+        await self._page.action_make()
+
+    async def made_at(self, spot: Spot, hand: Revision) -> None:
+        """Tick a step or hole of the mount point that was in hand, or take its tick back; the last is a record."""
+        work = self._page.work
+        if work is None or not work.has(spot):
+            return
+        if work.state(spot).step.phase is Phase.RECORD:
+            await self.action_as_built()
+        else:
+            self.attempt(partial(self._tick, work, spot, hand))
+
+    def _tick(self, work: Work, spot: Spot, hand: Revision) -> None:
+        from fasten.job.edit import with_mount
+        from fasten.job.ticked import with_tick, without_tick
+
+        job, mount, doing = self.open_job.job, self.open_job.mount, work.state(spot).doing
+        tick = without_tick if work.is_done(spot) else with_tick
+        said = doing.said(spot.hole)
+        if work.is_of_job(spot):
+            self.open_job.make(replace(job, ticked=tick(job.ticked, doing, spot.hole)), said, hand)
+        elif mount is not None:
+            ticked = replace(mount, ticked=tick(mount.ticked, doing, spot.hole))
+            self.open_job.make(with_mount(job, ticked, instead_of=mount.name), f"{said}, {mount.name}", hand)
+
+    async def go_by(self, steps: int) -> None:
+        """Take the mount point so many on or back in hand, round the end."""
+        at = self.open_job.at
+        if at is not None:
+            self.attempt(
+                lambda: self.open_job.go_to((at + steps) % len(self.open_job.job.mounts), self.open_job.revision)
+            )
+
+    def larges(self, offered: Sequence[Action]) -> list[Word]:
+        """The large actions: in the list of all steps the way back to one."""
+        found = super().larges(offered)
+        is_whole = self.place == "work" and self._page.is_whole
+        return [replace(word, text=_ONE) if is_whole and word.name == "all_steps" else word for word in found]
