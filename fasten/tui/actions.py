@@ -32,6 +32,12 @@ ACTIONS = (
     Action("all_steps", "w", "work", "all of the steps, or one at a time", "work"),
     Action("section", "v", "view", "the joint as it is drawn, and all of its answer", "work"),
     Action("work", "w", "work", "the steps at the car, one at a time, each ticked as it is made", "mounts"),
+    Action("repair", "e", "repair", "a nut spins, a hole is too wide: what can be done about it", "mounts"),
+    Action("repair", "e", "repair", "a nut spins, a hole is too wide: what can be done about it", "work"),
+    Action("take_route", "k", "tick", "the route in hand is taken: it is written down, and the list follows", "repair"),
+    Action("view_route", "v", "view", "the route in hand in full, or all of them", "repair"),
+    Action("work", "w", "work", "back to the steps of this mount point", "repair"),
+    Action("repair", "e", "repair", "begin again: something else went wrong", "repair"),
     Action("tick", "k", "tick", "the marked line is packed, or not after all", "box"),
     Action("have", "h", "have", "put what this line wants on the shelf", "box"),
     Action("own", "h", "have", "put a part, bit, tool or consumable on the shelf", "shelf"),
@@ -60,7 +66,7 @@ ACTIONS = (
 )
 COMMANDS = {
     "go('mounts')": ("pick", "set"), "go('box')": ("hardware", "ready"), "go('shelf')": ("shelf",), "own": ("shelf",),
-    "have": ("shelf",), "work": ("work",),
+    "have": ("shelf",), "work": ("work",), "repair": ("repair",), "take_route": ("repair",),
     "go('runs')": ("runs", "wire"), "name_run": ("rename", "set"), "remove_run": ("remove",),
     "go('look')": ("look", "tables"), "tick": ("pack",), "fewest": ("fewest",), "new_mount": ("start", "pick"),
     "gauge": ("gauge",), "undo": ("undo",),
@@ -69,10 +75,11 @@ COMMANDS = {
     "export": ("work", "hardware", "template"), "jobs": ("set", "demo"),
 }  # fmt: skip
 """The commands that do what an action does, without the screen; what only moves about on it has none."""
-HOME = {"work": "mounts"}  # a place that no page leads to belongs to one that is a page
+HOME = {"work": "mounts", "repair": "mounts"}  # a place that no page leads to belongs to one that is a page
 LARGE: dict[str, tuple[tuple[str, str], ...]] = {
     "mounts": (("work", ""), ("compare", ""), ("instead", "")),
-    "work": (("all_steps", "full list"), ("section", "section")),
+    "work": (("all_steps", "full list"), ("section", "section"), ("repair", "")),
+    "repair": (("view_route", ""), ("work", ""), ("repair", "begin again")),
     "box": (("tick", ""), ("have", ""), ("fewest", "")),
     "shelf": (("own", ""), ("drop", "")),
 }

@@ -14,6 +14,7 @@ from fasten.tui.box.shelf_line_actions import ShelfLineActions
 from fasten.tui.gauge.gauge import GAUGE, GaugePlace
 from fasten.tui.gauge.gauge_actions import GaugeActions
 from fasten.tui.job_actions import JobActions
+from fasten.tui.repair.repair_actions import REPAIR, RepairActions
 from fasten.tui.runs.run_actions import RUNS, RunActions
 from fasten.tui.standings import Standings
 from fasten.tui.start.start_actions import StartActions
@@ -27,7 +28,7 @@ _REST_S = 0.3  # without a change, after which the rail is calculated
 _MOST_RAILED = 60  # mount points that it calculates; of more, those that are gone to stand there
 
 
-class FastenApp(StartActions, RunActions, ShelfLineActions, GaugeActions, WorkActions, JobActions):
+class FastenApp(StartActions, RepairActions, RunActions, ShelfLineActions, GaugeActions, WorkActions, JobActions):
     """One job in hand, saved as it changes."""
 
     CSS_PATH = "style.tcss"
@@ -60,10 +61,17 @@ class FastenApp(StartActions, RunActions, ShelfLineActions, GaugeActions, WorkAc
             return RunsPlace(self.tables, self.change_runs, torques, blink=self.blink)
         if name in (GAUGE, "box"):
             return (GaugePlace if name == GAUGE else BoxPlace)(self.tables, self.work_beside)
+        return self._made_by_list(name)
+
+    def _made_by_list(self, name: str) -> Widget:
         if name == "work":
             from fasten.tui.work.work import WorkPlace
 
             return WorkPlace(self.made_at, self.go_by)
+        if name == REPAIR:
+            from fasten.tui.repair.repair import RepairPlace
+
+            return RepairPlace(self.prove_routes, blink=self.blink)
         from fasten.tui.box.shelf import ShelfPlace
 
         return ShelfPlace()
@@ -81,6 +89,8 @@ class FastenApp(StartActions, RunActions, ShelfLineActions, GaugeActions, WorkAc
             self.show_pass()
         elif name == "work":
             self.show_work()
+        elif name == REPAIR:
+            self.show_repair()
         elif name == "mounts":
             self.mounts.work_out_now()  # by what the shelf holds now
             self._railed = None
@@ -124,15 +134,15 @@ class FastenApp(StartActions, RunActions, ShelfLineActions, GaugeActions, WorkAc
         from fasten.text.sides import other_side
 
         mount = self.open_job.mount
-        if name in ("rename", "work", "instead", "copy", "pair"):
+        if name in ("rename", "work", "repair", "instead", "copy", "pair"):
             return mount is not None and (name != "pair" or other_side(mount.name) != "")
         if name in ("undo", "redo"):
             steps = self.open_shelf if self.place == "shelf" else self.open_job
             return steps.can_undo if name == "undo" else steps.can_redo
         if name == "compare":
             return self.mounts.first_answer() is not None
-        if name in ("name_run", "remove_run"):
-            return self.has_run
+        if name in ("name_run", "remove_run", "take_route", "view_route"):
+            return self.has_route if name.endswith("route") else self.has_run
         if name == "remove_mount":
             return self.open_job.at is not None
         return name not in ("all_mounts", "gauge") or len(self.open_job.job.mounts) > 0

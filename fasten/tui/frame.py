@@ -215,7 +215,9 @@ class Frame(Working):
         self._title.tell(shown, self.size.width - _TOP_INSET)
         offered = self.offered()
         larges = self.larges(offered)
-        self._large.tell(self.size.width, larges, is_short=self.screen.has_class("-short"))
+        self._large.tell(
+            self.size.width, larges, is_short=self.screen.has_class("-short"), filled=self.place not in HOME
+        )
         self._foot.tell(self.size.width, self.place, others(offered, larges), typing=not self._acts_by_letter)
 
     def larges(self, offered: Sequence[Action]) -> list[Word]:

@@ -17,10 +17,8 @@ from fasten.tui.box.box import BoxPlace
 
 from .pilot import TABLES, app_of, do, drive, every_size, fill, flat, notices, press, say, settle, take, type_text
 
-SCREEN_ONLY = {"drop", "read", "read_run", "all_steps", "section", "all_mounts", "shade", "quit"}
+SCREEN_ONLY = {"drop", "read", "read_run", "all_steps", "section", "view_route", "all_mounts", "shade", "quit"}
 """What moves about or looks otherwise; and what takes a line off the shelf, whose file is edited by hand."""
-COMMAND_ONLY = {"repair"}
-"""What has a page of its own, or none on the screen yet."""
 MOST_KEYS = 600
 
 
@@ -41,7 +39,7 @@ def test_what_the_screen_does_commands_do_and_the_other_way_round() -> None:
     assert {name for name in actions if not COMMANDS.get(name)} == SCREEN_ONLY
     named = {command for commands in COMMANDS.values() for command in commands}
     assert named <= set(COMMAND_LINE)
-    assert set(COMMAND_LINE) - named <= COMMAND_ONLY
+    assert set(COMMAND_LINE) == named
 
 
 @every_size

@@ -14,7 +14,6 @@ from .pilot import AMPLIFIER, app_of, do, drive, hit, lines, press, say, seen
 PAGES = [Word(place.label, place.key, place.name, place.label == "Box") for place in PLACES]
 DOINGS = [Word(action.label, action.key, action.name) for action in here("box") if action not in PLACES]
 MORE = Word("more", LEADER, "do")
-TO_COME = {"e": "repair"}
 
 
 def test_one_letter_means_one_thing_on_every_page() -> None:
@@ -22,7 +21,6 @@ def test_one_letter_means_one_thing_on_every_page() -> None:
     meanings = {key: {action.label for action in found} for key, found in by_key}
     assert {key: labels for key, labels in meanings.items() if len(labels) > 1} == {}
     assert STOP.key in meanings  # it stops what goes on, the work or the program
-    assert set(TO_COME) & set(meanings) == set()
 
 
 @pytest.mark.parametrize("place", [place.name.split("'")[1] for place in PLACES])

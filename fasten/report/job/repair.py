@@ -31,6 +31,23 @@ def repair_document(name: str, found: Repaired, stocked: Collection[str]) -> Doc
     return Document(title, tuple(_lead(found)), tuple(one for one in sections if one.notes))
 
 
+def route_sections(found: Repaired, route: Route, stocked: bool) -> tuple[Section, ...]:
+    """One route from the old part to the end: how that comes out, what is done then, what to mind, and what never."""
+    sections = (
+        Section("The old part out", notes=tuple(_out(found)), numbered=True),
+        Section("Then", notes=tuple(_notes(route)) + (("All of its parts are on the shelf",) if stocked else ())),
+        Section("Mind", notes=(found.danger,) if found.danger else ()),
+        Section("Never", notes=found.never),
+    )
+    return tuple(one for one in sections if one.notes)
+
+
+def why_refused(route: Route) -> str:
+    """Why a route does not do, with its figures."""
+    assert route.refused is not None
+    return why_not(route.refused)
+
+
 def _lead(found: Repaired) -> Iterator[str]:
     if found.means:
         yield f"Here: {found.means}."

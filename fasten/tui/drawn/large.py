@@ -23,15 +23,15 @@ class Large:
         return next((name for start, end, name in self.spans if start <= column < end), "")
 
 
-def large_of(width: int, words: Sequence[Word], rows: int) -> Large:
-    """The actions in so many columns and rows, as wide as one another."""
+def large_of(width: int, words: Sequence[Word], rows: int, *, filled: bool = True) -> Large:
+    """The actions in so many columns and rows, as wide as one another; the first `filled` unless another block is."""
     if not words:
         return Large((), ())
     each = (width - _GAP * (len(words) - 1)) // len(words)
     starts = [number * (each + _GAP) for number in range(len(words))]
     widths = [*(each for _ in words[1:]), width - starts[-1]]
     blocks = [
-        block(word, wide, rows, filled=number == 0)
+        block(word, wide, rows, filled=filled and number == 0)
         for number, (word, wide) in enumerate(zip(words, widths, strict=True))
     ]
     lines = tuple(_joined([lines[row] for lines in blocks]) for row in range(rows))

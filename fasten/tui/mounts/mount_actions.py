@@ -12,7 +12,7 @@ from textual import on
 from textual.screen import ModalScreen
 
 from fasten.errors import FastenError
-from fasten.tui.actions import LEADER
+from fasten.tui.actions import HOME, LEADER
 from fasten.tui.mounts.again_actions import AgainActions
 from fasten.tui.mounts.mount_list import MountList
 from fasten.tui.state.blank import Blank
@@ -43,7 +43,7 @@ class MountActions(AgainActions):
     def go_to(self, at: int | None, seen: Revision) -> None:
         """Take another mount point in hand; None for a new one."""
         self.attempt(lambda: self.open_job.go_to(at, seen))
-        (self.resume if self.place == "work" else self.mounts.resume)()
+        (self.resume if self.place in HOME else self.mounts.resume)()
 
     async def action_all_mounts(self) -> None:
         """Go to another mount point."""
@@ -70,7 +70,7 @@ class MountActions(AgainActions):
 
     async def _picked_mount(self, seen: Revision, key: str | None) -> None:
         if key is not None:
-            if key == _NEW or self.place != "work":
+            if key == _NEW or self.place not in HOME:
                 await self.action_go("mounts")
             self.go_to(None if key == _NEW else int(key), seen)
 

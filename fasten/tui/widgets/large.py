@@ -12,7 +12,7 @@ from fasten.tui.widgets.content import content
 from fasten.tui.widgets.foot import FootLine
 
 _ROWS = 3
-_PRESSED = frozenset({"make"})  # what is pressed on its own page, three rows high
+_PRESSED = frozenset({"make", "take_route"})  # what is pressed on its own page, three rows high
 
 
 def words_of(place: str, offered: Sequence[Action]) -> list[Word]:
@@ -33,17 +33,17 @@ class LargeLine(Static):
 
     def __init__(self) -> None:
         super().__init__(id="large", markup=False)
-        self._shown: tuple[int, tuple[Word, ...], int] = (0, (), 0)
+        self._shown: tuple[int, tuple[Word, ...], int, bool] = (0, (), 0, True)
         self._large = Large((), ())
         self.display = False
 
-    def tell(self, width: int, words: Sequence[Word], *, is_short: bool) -> None:
+    def tell(self, width: int, words: Sequence[Word], *, is_short: bool, filled: bool) -> None:
         """Show these actions; where they are others they stand at once."""
         rows = 1 if is_short else _ROWS
-        asked = width, tuple(words), rows
+        asked = width, tuple(words), rows, filled
         if asked == self._shown:
             return
-        self._shown, self._large = asked, large_of(width, words, rows)
+        self._shown, self._large = asked, large_of(width, words, rows, filled=filled)
         self.display, self.styles.height = bool(words), rows
         self.update(content(self._large.lines))
 

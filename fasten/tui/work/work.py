@@ -143,6 +143,13 @@ class WorkPlace(Vertical, can_focus=True):
             self.spot = spot
             self._write()
 
+    def take_last_of(self, head: str) -> None:
+        """Take the last step in hand whose id begins so."""
+        steps = () if self.work is None else enumerate(self.work.steps)
+        found = [at for at, (_, state) in steps if state.step.id.startswith(f"{head}/")]
+        if found:
+            self._take(found[-1])
+
     async def _tap_hole(self, number: int) -> None:
         """A hole that is to be made is made; one that is made is taken in hand, and can be taken back."""
         work, spot = self.work, self._hole(number)

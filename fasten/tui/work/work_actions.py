@@ -50,6 +50,13 @@ class WorkActions(MountActions):
         if self.place == "work":
             self._page.take_hole(message.number)
 
+    def take_repair_step(self) -> None:
+        """Take the last repair of the mount point in hand, where its work stands there."""
+        from fasten.job.after.repairs import REPAIRS
+
+        if self.place == "work":
+            self._page.take_last_of(REPAIRS)
+
     def show_work(self) -> None:
         """Show the work as the job is now, once it is known what the others use: what is fitted here depends on it."""
         at = self.open_job.at

@@ -1,0 +1,1 @@
+"""The page of repair: what happened, the routes out of it, and one of them taken."""
