@@ -15,6 +15,7 @@ from types import ModuleType
 from fasten.catalog import (
     face_parts,
     gauging,
+    head_forms,
     installs,
     job_parts,
     materials,
@@ -44,6 +45,7 @@ def _tables_of(module: ModuleType) -> Iterator[TableOf[Row]]:
 _MODULES = (
     rows,
     parts,
+    head_forms,
     face_parts,
     materials,
     practice,

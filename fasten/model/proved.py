@@ -128,7 +128,8 @@ class Refusal:
     """Why a method does not fit, with figures.
 
     `cure` is what by itself would make it pass, where the refusal knows it; `change` names the small changes that do.
-    `check` is the worst of the `fails` checks that failed, where one did.
+    `check` is the worst of the `fails` checks that failed, where one did; then `joint` is what was tried and `failed`
+    that check with its figures.
     """
 
     method: str
@@ -139,6 +140,8 @@ class Refusal:
     fails: int = 1
     title: str = ""
     cure: Cure | None = None
+    joint: Joint | None = None
+    failed: Check | None = None
 
 
 @record

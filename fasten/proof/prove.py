@@ -222,7 +222,9 @@ def _refusal(joint: Joint, failed: list[Check]) -> Refusal:
     both = (("demand", worst.demand), ("capacity", worst.allowable))
     figures = tuple(Figure(name, value, worst.unit) for name, value in both if value is not None)
     cure = CURES[worst.id](worst.demand) if worst.id in CURES and worst.demand is not None else None
-    return Refusal(joint.method, because, figures, check=worst.id, fails=len(failed), cure=cure)
+    return Refusal(
+        joint.method, because, figures, check=worst.id, fails=len(failed), cure=cure, joint=joint, failed=worst,
+    )  # fmt: skip
 
 
 # -- does it fit ------------------------------------------------------------------------------------------------------

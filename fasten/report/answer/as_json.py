@@ -4,7 +4,7 @@ Keys are only ever added. Values of the data never stand as keys: the fields of 
 """
 
 from collections.abc import Mapping
-from dataclasses import fields
+from dataclasses import fields, replace
 from typing import Any
 
 from fasten.model import Advice, Answer, Hole, Joint, MountPoint, Patch, Receiver, Refusal, Remedy, Span
@@ -15,6 +15,7 @@ FORMAT = 1
 _SCREW = ("thread", "length_mm", "head", "standard", "class", "finish", "engagement_mm", "protrusion_mm")
 _TORQUE = ("target_nm", "min_nm", "max_nm", "target_inlbf", "limited_by", "nut_factor", "from")
 _HOLE = ("diameter_mm", "tolerance_mm", "depth_mm", "shape")
+_DRAWN = frozenset({"joint", "failed"})
 _BIT = ("name", "diameter_mm", "deviation_mm", "holds")
 
 
@@ -89,8 +90,13 @@ def _joint(joint: Joint, mount: MountPoint) -> dict[str, Any]:
 
 def refusal_json(refused: Refusal) -> dict[str, Any]:
     """A refusal as plain data; its cure is given as the change."""
-    plain = to_plain(refused)
-    return {key: value for key, value in plain.items() if key != "cure"}
+    return {key: value for key, value in refusal_plain(refused).items() if key != "cure"}
+
+
+def refusal_plain(refused: Refusal) -> dict[str, Any]:
+    """A refusal as plain data with its cure; what was tried is for a drawing alone."""
+    plain = to_plain(replace(refused, joint=None, failed=None))
+    return {key: value for key, value in plain.items() if key not in _DRAWN}
 
 
 def _receiver(part: Receiver) -> dict[str, Any]:

@@ -8,6 +8,7 @@ from fasten.job.shelf.substitute import Substitute
 from fasten.model import Answer, Refusal
 from fasten.model.line import Part
 from fasten.record import record
+from fasten.report.answer.as_json import refusal_plain
 from fasten.report.answer.headline import needs, standing
 from fasten.report.forms.document import Column, Document, Section
 from fasten.report.plain import to_plain
@@ -130,7 +131,7 @@ def _plain(entry: Substitute) -> dict[str, Any]:
 def _verdict(verdict: Answer | Refusal) -> dict[str, Any]:
     """What is proved of it, or the refusal; the other of the two is null."""
     if isinstance(verdict, Refusal):
-        return {"proven": None, "needs": None, "torque": None, "refusal": to_plain(verdict)}
+        return {"proven": None, "needs": None, "torque": None, "refusal": refusal_plain(verdict)}
     torque = to_plain(verdict.proposal.torque)
     kept = None if torque is None else {key: torque[key] for key in ("target_nm", "min_nm", "max_nm", "limited_by")}
     return {"proven": verdict.proposal.proven, "needs": to_plain(needs(verdict)), "torque": kept, "refusal": None}

@@ -14,6 +14,7 @@ from fasten.model.kinds import Set, Thread
 from fasten.model.known import Absent, Body, Flange
 from fasten.record import record
 from fasten.report.safe import safe
+from fasten.report.section.heads import head_of_form
 from fasten.text.figures import words
 from fasten.text.units import number
 
@@ -24,9 +25,10 @@ MARGIN, REACH = 1, 5
 _SHEET_BELOW_MM = 3.0  # metal up to here is drawn solid, as a sheet; above, hatched as a plate or board is
 _PLAIN_HEAD_MM = 3.0  # drawn, and noted, where the height of a head is not known
 _LEAST_EIGHTHS = 2  # one eighth of a cell is lost on a bright screen
-_FACE_SCALE = 4.0  # columns a millimetre at most where nothing goes through: layers of tape and sheet are all there is
+NEAR = 1.4  # of the space needed, up to which what is behind is drawn at its place
+FACE_SCALE = 4.0  # columns a millimetre at most where nothing goes through: layers of tape and sheet are all there is
 _LEAST_HEAD_MM = 1.0  # radius of the head of what has none
-_STRETCH = 3.6  # columns a millimetre over rows a millimetre at most; 2 keeps the shape, as a cell is twice as high
+STRETCH = 3.6  # columns a millimetre over rows a millimetre at most; 2 keeps the shape, as a cell is twice as high
 _WALL_COLUMNS = 3  # a blank, the mark of a break, the wall
 
 
@@ -150,19 +152,24 @@ def body_of(joint: Joint) -> Receiver | None:
     return joint.receiver if sits else None
 
 
-def fitted(joint: Joint, behind_mm: float | None, width: int, rows_per_mm: float | None = None) -> Page:
+def fitted(joint: Joint, behind_mm: float | None, width: int, most: float | None = None) -> Page:
     """The page at the largest scale at which the joint and the space it needs behind fit in the width.
 
-    `rows_per_mm` is the scale across; None for that of the section in text.
+    `most` is the largest scale along, in columns a millimetre; None for that of the section in text.
     """
     shank = shank_or_none(joint)
-    across = _rows_per_mm(joint, shank) if rows_per_mm is None else rows_per_mm
-    scale = _FACE_SCALE if shank is None else _STRETCH * across
+    scale = FACE_SCALE if shank is None else STRETCH * _rows_per_mm(joint, shank)
+    scale = scale if most is None else min(most, FACE_SCALE) if shank is None else most
     page = _page(joint, shank, scale)
-    while _columns(page, behind_mm) > width and scale > 0.01:
+    while columns(page, behind_mm) > width and scale > 0.01:
         scale *= 0.97
         page = _page(joint, shank, scale)
     return page
+
+
+def at_scale(joint: Joint, scale: float) -> Page:
+    """The page at exactly this scale, in columns a millimetre."""
+    return _page(joint, shank_or_none(joint), scale)
 
 
 def stacked(joint: Joint) -> Page:
@@ -172,7 +179,7 @@ def stacked(joint: Joint) -> Page:
 
 def wall_column(page: Page, behind_mm: float | None, width: int) -> int:
     """Where what limits the space behind is drawn: at its place where that is on the page, otherwise at the edge."""
-    edge = min(width, _columns(page, None)) - 1
+    edge = min(width, columns(page, None)) - 1
     if behind_mm is None:
         return edge
     there = round(page.column(page.back.end_mm + behind_mm))
@@ -245,7 +252,7 @@ def _bonded_stud(joint: Joint, stud: Screw) -> Shank:
 def _screw(screw: Screw) -> Shank:
     what = screw.kind.name if screw.kind.set is Set.ONCE else "screw"
     name = f"{what} {safe(screw.thread)} x {number(screw.length_mm, 2)}"
-    sunk = "countersunk" in screw.head.lower()
+    sunk = head_of_form(screw.head).is_sunk
     return Shank(name, screw.length_mm, screw.diameter_mm / 2, screw.head_mm / 2, screw.head_height_mm, sunk)
 
 
@@ -327,9 +334,9 @@ def _place(slab: Slab, start_mm: float, column: int, scale: float) -> Placed:
     return Placed(slab, start_mm, column, eighths - (eighths % 8 == 0), widened=true < _LEAST_EIGHTHS)
 
 
-def _columns(page: Page, behind_mm: float | None) -> int:
+def columns(page: Page, behind_mm: float | None) -> int:
     """Columns up to the end of the joint and of the space it needs, and to the wall where that is near."""
-    near = behind_mm is not None and page.needed_mm < behind_mm <= 1.4 * page.needed_mm
+    near = behind_mm is not None and page.needed_mm < behind_mm <= NEAR * page.needed_mm
     behind = behind_mm if near and behind_mm is not None else page.needed_mm
     end_mm = max(page.end_mm, page.placed[-1].end_mm, page.back.end_mm + behind)
     return ceil(page.column(end_mm)) + _WALL_COLUMNS

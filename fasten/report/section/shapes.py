@@ -6,6 +6,7 @@ from fasten.geometry.joint import PANEL, limiter_of
 from fasten.model.kinds import End
 from fasten.model.known import FarEnd, Plate
 from fasten.report.section.hatch import PART, filled
+from fasten.report.section.heads import head_of
 from fasten.report.section.layout import PLAIN_HEAD_MM, Band, View, body_radius_mm, root_radius_mm
 from fasten.report.section.page import Shank, body_of, bulge_mm, is_rivet, stands_on
 from fasten.report.svg import BLACK, GREY, WHITE, line, path, tag
@@ -208,14 +209,12 @@ def _tip_mm(view: View, shank: Shank) -> float:
 
 
 def _head(view: View, shank: Shank) -> Iterator[str]:
-    plain = "hexagon" if stands_on(view.joint) else "rivet head"
-    kind = view.joint.screw.head.lower() if view.joint.screw else plain
+    head = head_of(view.joint, is_nut=stands_on(view.joint))
     high, wide = (shank.head_mm or PLAIN_HEAD_MM) * view.scale, shank.head_radius_mm * view.scale
     if shank.sunk:
         yield _sunk(view, shank)
         return
-    draw = next((shape for name, shape in _HEADS if name in kind), _pan)
-    yield from draw(view.x0, view.axis, high, wide)
+    yield from (_BASED if head.base else _HEADS)[head.profile](view.x0, view.axis, high, wide)
 
 
 def _sunk(view: View, shank: Shank) -> str:
@@ -270,10 +269,9 @@ def _collar(x: float, y: float, high: float, wide: float) -> Iterator[str]:
     yield from _dome(x - 0.25 * high, y, 0.75 * high, 0.8 * wide)
 
 
-_HEADS: tuple[tuple[str, Callable[[float, float, float, float], Iterator[str]]], ...] = (
-    ("hexagon_flange", _hexagon_flange), ("hexagon flange", _hexagon_flange), ("hexagon", _hexagon),
-    ("collar", _collar), ("button", _dome), ("rivet", _dome), ("cylinder", _cylinder), ("pan", _pan),
-)  # fmt: skip
+_Shape = Callable[[float, float, float, float], Iterator[str]]
+_HEADS: dict[str, _Shape] = {"hexagon": _hexagon, "dome": _dome, "cylinder": _cylinder, "pan": _pan}
+_BASED: dict[str, _Shape] = _HEADS | {"hexagon": _hexagon_flange, "dome": _collar}
 
 
 def _d(*parts: str | float) -> str:

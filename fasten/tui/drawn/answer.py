@@ -3,6 +3,9 @@
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
+from fasten.catalog.tables import Tables
+from fasten.job.after.judged import judged
+from fasten.job.choices import Choice
 from fasten.job.ticked import made_as_wanted
 from fasten.model import Advice, Answer
 from fasten.record import record
@@ -14,6 +17,7 @@ from fasten.text.names import capital
 from fasten.tui.drawn.cells import FULL, NONE, SIXTEEN
 from fasten.tui.drawn.checks import proof_lines, rest_lines
 from fasten.tui.drawn.figures import figure_lines, rows
+from fasten.tui.drawn.other import Sheet, built_lines, nearest_lines
 from fasten.tui.drawn.plan import places_given, plan_lines
 from fasten.tui.drawn.rows import DONE
 from fasten.tui.drawn.runs import Line, heading
@@ -26,7 +30,8 @@ _AFTER_PROOF = (
 )  # fmt: skip
 _BUILT = "As built"
 _REST = "Other checks"
-_HEIGHTS = ((36, 9, 5), (0, 8, 3))  # rows of the screen, and of the section and of its dimensions from there on
+# Rows of the screen from which, and of the section and its dimensions.
+_HEIGHTS = ((50, 13, 5), (36, 9, 5), (0, 8, 3))
 _NARROW = 60  # columns, under which the section is a row lower
 _PLAIN = "plain"
 _SEVERAL = 2
@@ -41,15 +46,25 @@ class Room:
     measures: int = 5
     tones: str = FULL
 
+    @property
+    def sheet(self) -> Sheet:
+        """The room for a drawing."""
+        return Sheet(self.width, self.rows, self.measures, self.tones)
+
 
 @record
 class Kept:
-    """What a job keeps of a mount point that its answer shows: its ticks, its steps by them, and what was built."""
+    """What a job keeps of a mount point that its answer shows: its ticks, its steps by them, and what was built.
+
+    `choice` is what it got where something was built, by which that is judged, with the tables to judge it by.
+    """
 
     ticked: tuple[str, ...] = ()
     steps: tuple[tuple[bool, str], ...] = ()
     on: str = ""
     built: tuple[str, ...] = ()
+    choice: Choice | None = None
+    tables: Tables | None = None
 
 
 NOTHING_KEPT = Kept()
@@ -73,6 +88,7 @@ def answer_lines(
     width = room.width
     advice = replace(advice, refusals=tuple(sorted(advice.refusals, key=lambda refusal: not refusal.change)))
     if not advice.answers:
+        yield from nearest_lines(advice, room.sheet) if current else ()
         yield from _chapters(advice, (Chapter.REFUSED, Chapter.HOLES, Chapter.STIFFER, Chapter.UNDERSTOOD), width)
         return
     answer = advice.answers[0]
@@ -82,6 +98,7 @@ def answer_lines(
     yield from _drawn(advice, answer, room) if current else rows(parts(answer), width, "quiet")
     kept = kept or NOTHING_KEPT
     yield from _chapter(f"{_BUILT} {kept.on}".strip(), _whole(kept.built, width), width)
+    yield from _as_built(advice, room, kept)
     steps = _chapter(Chapter.STEPS.value, _ticked(kept.steps, width), width)
     yield from steps if kept.steps else _chapters(advice, (Chapter.STEPS,), width)
     yield from _plan(advice, answer, room, kept.ticked) if current else ()
@@ -97,6 +114,13 @@ def _drawn(advice: Advice, answer: Answer, room: Room) -> Iterator[Line]:
     yield ()
     joint, behind_mm = answer.proposal.joint, advice.mount.behind_mm
     yield from section_lines(joint, behind_mm, room.width, room.rows, room.measures, room.tones)
+
+
+def _as_built(advice: Advice, room: Room, kept: Kept) -> Iterator[Line]:
+    """What comes of what was built; nothing where nothing was, or nothing of it can be judged."""
+    found = judged(kept.choice, kept.tables) if kept.choice is not None and kept.tables is not None else None
+    if found is not None:
+        yield from built_lines(found, advice.mount.behind_mm, room.sheet)
 
 
 def _whole(texts: Iterable[str], width: int) -> Iterator[str]:

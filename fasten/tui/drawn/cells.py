@@ -19,12 +19,19 @@ FULL, SIXTEEN, NONE = "full", "sixteen", "none"
 _TURNED = ("screw", "receiver")
 _TONES = (
     "paper", "screw", "screw-lit", "screw-shade", "screw-root", "receiver", "receiver-lit", "receiver-shade",
-    "sheet", "item", "board", "plastic", "soft", "behind", "unknown", "jacket",
+    "sheet", "item", "item-board", "item-plastic", "plate", "board", "plastic", "soft", "behind", "unknown", "jacket",
+    "ghost",
 )  # fmt: skip
 _CODE = {tone: code for code, tone in enumerate(_TONES)}
-_TEXTURE = {"item": "╱", "board": "╲", "plastic": "·", "soft": "░", "behind": "#"}
-_HATCH = {"paper": " ", "screw": "▓", "receiver": "▒", "sheet": "█", "unknown": "?", "jacket": "="} | _TEXTURE
-_PAPER, _SHEET, _SIDE = _CODE["paper"], _CODE["sheet"], 2 * ALONG
+_TEXTURE = {
+    "item": "╱", "item-board": "╱", "item-plastic": "╱", "plate": "╲", "board": "╲", "plastic": "·", "soft": "░",
+    "behind": "#",
+}  # fmt: skip
+_OF = {"item-board": "board", "item-plastic": "plastic", "plate": "item", "unknown": "open"}  # the roles of these tones
+_LETTERS = {"unknown": ("?", "bold open"), "ghost": (":", "quiet")}  # what is drawn as text on paper
+_HATCH = {"paper": " ", "screw": "▓", "receiver": "▒", "sheet": "█", "jacket": "="} | _TEXTURE
+_HATCH |= {tone: letter for tone, (letter, _) in _LETTERS.items()}
+_PAPER, _SHEET, _GHOST, _SIDE = _CODE["paper"], _CODE["sheet"], _CODE["ghost"], 2 * ALONG
 _EIGHTHS = " ▏▎▍▌▋▊▉█"
 _QUARTERS = {"▘": 1, "▝": 2, "▖": 4, "▗": 8, "▀": 3, "▛": 7, "▜": 11, "▙": 13, "▟": 14, "▚": 9, "▞": 6}
 _MASKS = {
@@ -92,21 +99,30 @@ def _shown(dots: bytes, tones: str) -> Run:
     """A cell as it is shown: its glyph, and its tones as roles."""
     if tones == NONE:
         return _hatched(dots), ""
-    glyph, fore_code, back_code = cell(dots)
+    glyph, fore_code, back_code = cell(dots if _GHOST not in dots else _without_ghost(dots))
     fore, back = _TONES[fore_code], _TONES[back_code]
-    if glyph != " ":
-        return glyph, f"{_role(fore)} on {_role(back)}"
-    if fore == "paper":
+    return _filled(fore, tones) if glyph == " " else (glyph, f"{_role(fore)} on {_role(back)}")
+
+
+def _without_ghost(dots: bytes) -> bytes:
+    """Of a ghost that fills half a cell on paper all of it; of a part and its ghost the part."""
+    is_seen = dots.count(_GHOST) + dots.count(_PAPER) == _SIDE and dots.count(_GHOST) >= ALONG
+    return bytes([_GHOST]) * _SIDE if is_seen else dots.replace(bytes([_GHOST]), bytes([_PAPER]))
+
+
+def _filled(tone: str, tones: str) -> Run:
+    """A cell of one tone."""
+    if tone == "paper":
         return " ", ""
-    if tones == SIXTEEN and fore.startswith("receiver"):
+    if tones == SIXTEEN and tone.startswith("receiver"):
         return _HATCH["receiver"], "receiver on paper"
-    if fore == "unknown":
-        return _HATCH[fore], "bold open"
-    return (_TEXTURE[fore], f"{fore}-mark on {fore}") if fore in _TEXTURE else ("█", fore)
+    if tone in _LETTERS:
+        return _LETTERS[tone]
+    return (_TEXTURE[tone], f"{_role(tone)}-mark on {_role(tone)}") if tone in _TEXTURE else ("█", tone)
 
 
 def _role(tone: str) -> str:
-    return "open" if tone == "unknown" else tone
+    return _OF.get(tone, tone)
 
 
 @lru_cache(16384)
@@ -133,5 +149,6 @@ def _hatched(dots: bytes) -> str:
     """Without tones each part has a hatch of its own, and a sheet keeps its eighths."""
     if set(dots) == {_SHEET, _PAPER} and dots[0] == _SHEET:
         return _EIGHTHS[dots[:ALONG].count(_SHEET)]
+    dots = _without_ghost(dots) if _GHOST in dots else dots
     parts = bytes(_CODE[_TONES[dot].partition("-")[0]] for dot in dots)
     return _HATCH[_TONES[max(sorted(set(parts), reverse=True), key=parts.count)]]  # half a cell counts as a part

@@ -1,42 +1,70 @@
 """The parts of a joint as they are painted: the slabs of the section in text, in tones, under one scale each way."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from math import ceil
 
 from fasten.geometry.joint import drilled, limiter_of
 from fasten.model import Joint
-from fasten.model.kinds import Thread
-from fasten.model.known import Body
+from fasten.model.kinds import End, Thread
+from fasten.model.known import FarEnd, Plate
 from fasten.record import record
 from fasten.report.section.figures import thread_end_mm
 from fasten.report.section.hatch import hatch_of
-from fasten.report.section.layout import bores
+from fasten.report.section.heads import head_of
+from fasten.report.section.layout import bores, needed_mm
 from fasten.report.section.page import (
+    FACE_SCALE,
     MARGIN,
+    NEAR,
     SOLID,
+    STRETCH,
     Page,
     Placed,
     Shank,
+    at_scale,
     body_of,
     bulge_mm,
+    columns,
     fitted,
     is_rivet,
+    shank_or_none,
     stands_on,
     widest_mm,
 )
+from fasten.tui.drawn.across import Across, across_of
 from fasten.tui.drawn.cells import ALONG, Part
 
 _BEYOND = 1.2  # how far layers are drawn beyond the widest part, as a share of it
+_FILLED = 0.6  # of the width, from which a joint is drawn under one scale though a longer one would fit
 _FAR_MM = 1e6
 _TONES = {"board": "board", "wood": "board", "plastic": "plastic", "laminate": "plastic"}  # by hatch; else metal
-_SET_END = 1.6  # radius of the set end of a rivet, as a share of its shank, as drawn: none is known
+_SET_WIDE, _SET_END = 1.35, 0.9  # radii of the set end of a rivet, as shares of its shank, as drawn: none is known
+_BULGED = 0.6  # of the length of a bulge, over which it is as wide as it is
 _CORE = 0.6134  # of the pitch, from the outside of a thread to its core: ISO 68-1
 _WALL, _STEPS = 2, 4  # columns of what is behind; slices of a cone
+_PLATE = 3  # dots of a plate whose thickness is not known
+_SLICE = 2  # dots of a slice of a head
 _THIN = 3.0  # rows, under which a screw is drawn in an even number of rows
+_LEAST_ROWS = 5
+_ROOMY, _GOES_ON = 60, 20  # columns from which, and in which, it is said that what is behind is further off
+_OFF_MM = 0.005
+
+
+@record
+class Ghost:
+    """What needs the space behind before the joint is made: from and to under the head, and its words."""
+
+    start_mm: float
+    end_mm: float
+    words: str
 
 
 @record
 class Drawing:
-    """A joint laid out: its page, how many rows it takes and how many a millimetre, its parts, what is behind it."""
+    """A joint laid out: its page, how many rows it takes and how many a millimetre, its parts, what is behind it.
+
+    `widened` names what is drawn wider across than it is.
+    """
 
     page: Page
     rows: int
@@ -44,6 +72,8 @@ class Drawing:
     parts: tuple[Part, ...]
     behind_mm: float | None
     wall: int | None
+    ghost: Ghost | None
+    widened: tuple[str, ...]
 
     @property
     def stretched(self) -> float:
@@ -52,106 +82,191 @@ class Drawing:
 
 
 def laid_out(joint: Joint, behind_mm: float | None, width: int, rows: int) -> Drawing:
-    """The joint in so many columns and at most so many rows; `behind_mm` is None where it is not given."""
-    per_mm = _per_mm(joint, rows)
-    page = fitted(joint, behind_mm, width, per_mm)
-    if page.shank is not None and 2 * page.shank.radius_mm * per_mm < _THIN and rows % 2:
-        return laid_out(joint, behind_mm, width, rows - 1)  # its axis falls between two rows
-    wall = _wall(page, behind_mm, width)
-    parts = (*_layers(page), *_receiver(page), *_shank(page), *_behind(wall, behind_mm))
-    return Drawing(page, rows, per_mm, parts, behind_mm, wall)
+    """The joint in so many columns and at most so many rows; `behind_mm` is None where it is not given.
+
+    One scale along and across where so many rows allow it; else it is drawn longer than it is thick.
+    """
+    page, per_mm = _scaled(joint, behind_mm, width, rows)
+    used = min(rows, max(ceil(2 * _BEYOND * widest_mm(joint) * per_mm), _LEAST_ROWS))
+    if page.shank is not None and 2 * page.shank.radius_mm * per_mm < _THIN and used % 2:
+        if used == rows:
+            return laid_out(joint, behind_mm, width, rows - 1)  # its axis falls between two rows
+        used += 1
+    wall, ghost, bored = _wall(page, behind_mm, width), _ghost(page), tuple(bores(joint, page.shank))
+    across = across_of(page, bored, per_mm)
+    parts = (
+        *_unset(page, ghost, across), *_layers(page, bored, across), *_receiver(page, across),
+        *_shank(page, across), *_behind(wall, behind_mm),
+    )  # fmt: skip
+    return Drawing(page, used, per_mm, parts, behind_mm, wall, ghost, across.widened)
 
 
-def _per_mm(joint: Joint, rows: int) -> float:
-    return rows / 2 / (_BEYOND * widest_mm(joint))
+def _scaled(joint: Joint, behind_mm: float | None, width: int, rows: int) -> tuple[Page, float]:
+    """The page, and rows a millimetre."""
+    most = rows / 2 / (_BEYOND * widest_mm(joint))
+    is_further = behind_mm is not None and behind_mm > NEAR * needed_mm(joint) > 0 and width >= _ROOMY
+    if shank_or_none(joint) is None:
+        return fitted(joint, behind_mm, width, FACE_SCALE), most
+    stretched = fitted(joint, behind_mm, width - _GOES_ON * is_further, STRETCH * most)
+    if stretched.scale <= 2 * most:
+        return stretched, stretched.scale / 2
+    true = at_scale(joint, 2 * most)
+    return (true if columns(true, behind_mm) >= _FILLED * width else stretched), most
 
 
 def _dots(page: Page, mm: float) -> int:
     return round(ALONG * page.column(mm))
 
 
-def _layers(page: Page) -> Iterator[Part]:
+def _back(page: Page) -> int:
+    """The far face of the substrate."""
+    return ALONG * page.back.column + page.back.eighths
+
+
+# -- layers -----------------------------------------------------------------------------------------------------------
+
+
+def _layers(page: Page, bored: Iterable[float], across: Across) -> Iterator[Part]:
     before: list[str] = []
     layers = iter(page.joint.layers)
-    for band, bore_mm in zip(page.placed, bores(page.joint, page.shank), strict=True):
+    for band, bore_mm in zip(page.placed, bored, strict=True):
         layer = None if band.slab.role == "flange" else next(layers)
         turned = layer is None or band.slab.role == "nut"
         tone = "receiver" if turned or layer is None else _tone(band, hatch_of(layer, before))
-        outer_mm = _FAR_MM if band.slab.radius_mm is None else band.slab.radius_mm
-        start = ALONG * band.column
-        yield Part(tone, start, start + band.eighths, bore_mm, outer_mm)
+        outer_mm = _FAR_MM if band.slab.radius_mm is None else across.of(band.slab.radius_mm)
+        start, end, inner_mm = ALONG * band.column, ALONG * band.column + band.eighths, across.of(bore_mm)
+        bottom = _bottom(page, band, end)
+        yield Part(tone, start, bottom, inner_mm, outer_mm)
+        if bottom < end:
+            yield Part(tone, bottom, end, 0.0, outer_mm)
         limiter = limiter_of(page.joint)
         if limiter is not None and band.slab.role == "soft":
-            yield Part("receiver", start, start + band.eighths, bore_mm, limiter.outer_mm / 2)
+            yield Part("receiver", start, end, inner_mm, across.of(limiter.outer_mm / 2))
+
+
+def _bottom(page: Page, band: Placed, end: int) -> int:
+    """Where the hole ends: inside the substrate where it does not go through."""
+    hole = page.joint.hole
+    if band is not page.back or hole is None or hole.depth_mm is None:
+        return end
+    return min(_dots(page, band.start_mm + hole.depth_mm), end)
 
 
 def _tone(band: Placed, hatch: str) -> str:
-    """By what it is of; metal is plain as a sheet, and textured as a plate or an item."""
-    if band.slab.role in {"soft", "patch", "washer"}:
-        return "screw" if band.slab.role == "washer" else "soft"
-    return _TONES.get(hatch, "sheet" if band.slab.char == SOLID else "item")
+    """By what it is of: metal plain as a sheet or washer and textured as a plate; an item has a texture of its own."""
+    if band.slab.role in {"soft", "patch"}:
+        return "soft"
+    if band.slab.role == "item":
+        return f"item-{_TONES[hatch]}" if hatch in _TONES else "item"
+    return _TONES.get(hatch, "sheet" if band.slab.char == SOLID else "plate")
 
 
-def _receiver(page: Page) -> Iterator[Part]:
-    """The body of a receiver through the hole, and its bulge behind the sheet."""
-    body, back = body_of(page.joint), page.back
-    if body is None:
+# -- receiver ---------------------------------------------------------------------------------------------------------
+
+
+def _receiver(page: Page, across: Across) -> Iterator[Part]:
+    """The body of a receiver through the hole, its closed end, its bulge or its plate behind the sheet."""
+    part, behind = body_of(page.joint), _back(page)
+    if part is None:
         return
-    across = body.body.outside_mm if isinstance(body.body, Body) else drilled(page.joint).diameter_mm
-    start, behind = ALONG * page.front.column, ALONG * back.column + back.eighths
-    end = max(_dots(page, thread_end_mm(page)), start + ALONG)
-    yield Part("receiver", start, end, 0.0, across / 2)
+    body_mm = across.of(across.body_mm)
+    inside_mm = thread_end_mm(page)
+    start = max(ALONG * page.front.column, _dots(page, inside_mm - part.length_mm))
+    end = max(_dots(page, inside_mm), start + ALONG)
+    yield Part("receiver", start, end, 0.0, body_mm)
+    if part.end is FarEnd.CLOSED:
+        shut = max(_dots(page, page.back.end_mm + page.joint.behind_done_mm), end + _PLATE)
+        yield Part("receiver", end, shut, 0.0, body_mm)
     if bulge_mm(page.joint) > 0:
-        yield Part("receiver", behind, behind + max((end - behind) // 3, ALONG), 0.0, bulge_mm(page.joint) / 2)
+        wide_mm, long = across.of(bulge_mm(page.joint) / 2), max((end - behind) // 3, ALONG)
+        full = behind + max(round(_BULGED * long), ALONG // 2)
+        yield Part("receiver", behind, full, 0.0, wide_mm)
+        yield from _cone("receiver", full, behind + long, wide_mm, body_mm)
+    if isinstance(part.flange, Plate):
+        yield Part("receiver", behind, behind + _PLATE, 0.0, across.of(part.flange.across_mm / 2))
 
 
-def _shank(page: Page) -> Iterator[Part]:
-    """Head and shank with its thread; a screw ends in a chamfer, or in a point where it forms its own thread."""
+def has_plate(joint: Joint) -> bool:
+    """Whether the receiver bears by a plate behind whose thickness no table gives."""
+    part = body_of(joint)
+    return part is not None and isinstance(part.flange, Plate)
+
+
+def _ghost(page: Page) -> Ghost | None:
+    """What stands out behind before the joint is made, where it then takes more room; the bit where nothing is set."""
+    joint, back_mm = page.joint, page.back.end_mm
+    if page.shank is None or joint.behind_set_mm <= joint.behind_done_mm + _OFF_MM:
+        return None
+    words = "the bit to its stop" if joint.receiver is None and not is_rivet(joint) else "before it is set"
+    return Ghost(back_mm, back_mm + joint.behind_set_mm, words)
+
+
+def _unset(page: Page, ghost: Ghost | None, across: Across) -> Iterator[Part]:
+    if ghost is not None:
+        radius_mm = across.of(across.body_mm or drilled(page.joint).diameter_mm / 2)
+        yield Part("ghost", _back(page), max(_dots(page, ghost.end_mm), _back(page) + ALONG), 0.0, radius_mm)
+
+
+# -- screw ------------------------------------------------------------------------------------------------------------
+
+
+def _shank(page: Page, across: Across) -> Iterator[Part]:
+    """Head and shank with its thread; a screw ends in a chamfer, or in a point where it has one."""
     shank, joint = page.shank, page.joint
     if shank is None:
         return
     under = ALONG * (MARGIN + page.head_cells)
     end = max(_dots(page, shank.end_mm), under + ALONG)
     if is_rivet(joint) and not stands_on(joint):
-        behind = ALONG * page.back.column + page.back.eighths
-        yield Part("screw", behind, max(end, behind + ALONG), 0.0, _SET_END * shank.radius_mm)
+        behind = _back(page)
+        shut = max(end, behind + ALONG)
+        full, wide_mm = (behind + shut) // 2, across.of(_SET_WIDE * shank.radius_mm)
+        yield Part("screw", behind, full, 0.0, wide_mm)
+        yield from _cone("screw", full, shut, wide_mm, across.of(shank.radius_mm) * _SET_END)
+    head_mm, shank_mm = across.of(shank.head_radius_mm), across.of(shank.radius_mm)
     if shank.sunk:
-        yield from _cone(
-            under, under + round(ALONG * _sunk_mm(shank) * page.scale), shank.head_radius_mm, shank.radius_mm
-        )
+        yield from _cone("screw", under, under + round(ALONG * _sunk_mm(shank) * page.scale), head_mm, shank_mm)
     else:
-        yield Part("screw", ALONG * MARGIN, under, 0.0, shank.head_radius_mm)
-    yield from _body(page, shank, under, end)
+        yield from _head(joint, under, head_mm, shank_mm)
+    yield from _body(page, shank, under, end, shank_mm)
+
+
+def _head(joint: Joint, under: int, head_mm: float, shank_mm: float) -> Iterator[Part]:
+    """The head in its profile, in slices; never narrower than the shank."""
+    head, start = head_of(joint, is_nut=stands_on(joint)), ALONG * MARGIN
+    for at in range(start, under, _SLICE):
+        share = (under - at - _SLICE / 2) / (under - start)
+        yield Part("screw", at, min(at + _SLICE, under), 0.0, max(head.radius(share) * head_mm, shank_mm))
 
 
 def _sunk_mm(shank: Shank) -> float:
     return shank.head_mm or shank.head_radius_mm - shank.radius_mm
 
 
-def _body(page: Page, shank: Shank, under: int, end: int) -> Iterator[Part]:
+def _body(page: Page, shank: Shank, under: int, end: int, shank_mm: float) -> Iterator[Part]:
     screw = page.joint.screw
     pitch_mm = screw.pitch_mm if screw is not None and screw.kind.thread is not Thread.NONE else 0.0
-    if not pitch_mm:
-        yield Part("screw", under, end, 0.0, shank.radius_mm)
+    if screw is None or not pitch_mm:
+        yield Part("screw", under, end, 0.0, shank_mm)
         return
-    is_point = page.joint.receiver is None and screw is not None and screw.kind.thread is not Thread.MACHINE
+    is_pointed = screw.kind.end is End.POINTED
     step = ALONG * pitch_mm * page.scale
-    tip = round(ALONG * page.scale * (1.5 * shank.radius_mm if is_point else pitch_mm / 2))
+    tip = round(ALONG * page.scale * (1.8 * shank.radius_mm if is_pointed else pitch_mm / 2))
     cut, begun = max(end - tip, under), min(under + round(2 * step), end)
-    yield Part("screw", under, cut, 0.0, shank.radius_mm)
-    yield Part("screw", begun, cut, 0.0, shank.radius_mm, step)
-    core_mm = max(shank.radius_mm - _CORE * pitch_mm, 0.6 * shank.radius_mm)
-    if is_point:
-        yield from _cone(cut, end, core_mm, 0.2 * shank.radius_mm)
-    else:
-        yield Part("screw", cut, end, 0.0, core_mm)
+    yield Part("screw", under, cut, 0.0, shank_mm)
+    yield Part("screw", begun, cut, 0.0, shank_mm, step)
+    core_mm = shank_mm * max(1.0 - _CORE * pitch_mm / shank.radius_mm, 0.6)
+    yield from _cone("screw", cut, end, shank_mm, 0.12 * shank_mm if is_pointed else core_mm)
 
 
-def _cone(start: int, end: int, first_mm: float, last_mm: float) -> Iterator[Part]:
+def _cone(tone: str, start: int, end: int, first_mm: float, last_mm: float) -> Iterator[Part]:
     """A cone in slices, from one radius to the other."""
     for at in range(_STEPS):
         near, far = (start + (end - start) * number // _STEPS for number in (at, at + 1))
-        yield Part("screw", near, far, 0.0, first_mm + (last_mm - first_mm) * (at + 0.5) / _STEPS)
+        yield Part(tone, near, far, 0.0, first_mm + (last_mm - first_mm) * (at + 0.5) / _STEPS)
+
+
+# -- what is behind ---------------------------------------------------------------------------------------------------
 
 
 def _wall(page: Page, behind_mm: float | None, width: int) -> int | None:
@@ -167,5 +282,5 @@ def _wall(page: Page, behind_mm: float | None, width: int) -> int | None:
 
 def _behind(wall: int | None, behind_mm: float | None) -> Iterator[Part]:
     if wall is not None:
-        tone, columns = ("unknown", 1) if behind_mm is None else ("behind", _WALL)
-        yield Part(tone, ALONG * wall, ALONG * (wall + columns), 0.0, _FAR_MM)
+        tone, wide = ("unknown", 1) if behind_mm is None else ("behind", _WALL)
+        yield Part(tone, ALONG * wall, ALONG * (wall + wide), 0.0, _FAR_MM)

@@ -2,100 +2,132 @@
 
 from collections.abc import Iterable, Sequence
 
-from fasten.model import Joint
+from fasten.model import Check, Joint
 from fasten.record import record
 from fasten.report.safe import safe
-from fasten.report.section.figures import along, mm
-from fasten.report.section.lines import notes_on_parts
+from fasten.report.section.figures import along, mm, thread_end_mm
 from fasten.report.section.page import Page, body_of
 from fasten.report.wrap import packed, wrapped
+from fasten.text.figures import with_unit
 from fasten.text.names import capital
 from fasten.text.rounding import rounded_up
 from fasten.text.units import number
 from fasten.tui.drawn.cells import painted
-from fasten.tui.drawn.joint import Drawing, laid_out
+from fasten.tui.drawn.joint import Drawing, has_plate, laid_out
 from fasten.tui.drawn.runs import Line, Run
 
 _MOST_NAMES = 2
 _TRUE = 1.05  # times longer than thick, from which it is said
-_BREAK = "▞"
+_BREAK = "─ ▞ ─┤"
+_LEAST_MM = 0.005  # under which there is nothing to measure
+_ACROSS = "▞▞▞"
 
 
 @record
 class Measure:
-    """A dimension: from and to in mm under the head, its wordings, the longest first, its role, and if it goes on."""
+    """A dimension: from and to in mm under the head, its wordings, the longest first, and its role.
+
+    One that goes on has a further place on the same line, `None` where that is not on the page, and its words.
+    """
 
     start_mm: float
     end_mm: float
     forms: tuple[str, ...]
     role: str = "accent"
     goes_on: bool = False
+    further_mm: float | None = None
+    further: str = ""
 
 
-def section_lines(joint: Joint, behind_mm: float | None, width: int, rows: int, most: int, tones: str) -> list[Line]:
+@record
+class _Name:
+    """From where to where a part goes, under the head, what it is called, the longest first, and its role."""
+
+    start_mm: float
+    end_mm: float
+    forms: tuple[str, ...]
+    role: str
+
+
+def section_lines(
+    joint: Joint, behind_mm: float | None, width: int, rows: int, most: int, tones: str, *, wanted: Joint | None = None,
+    failed: Check | None = None,
+) -> list[Line]:  # fmt: skip
     """The joint in so many columns, drawn in so many rows, with at most so many rows of dimensions beneath.
 
-    `behind_mm` is the space behind the substrate; None where it is not given.
+    `behind_mm` is the space behind the substrate; None where it is not given. `wanted` is the joint that is needed,
+    where another was built, and `failed` the check that refuses it, which is written across it.
     """
     drawing = laid_out(joint, behind_mm, width, rows)
-    names, left = _names(drawing.page, width)
+    names, left = _names(drawing, width)
     drawn = painted(drawing.parts, width, drawing.rows, drawing.per_mm, tones)
+    if failed is not None:
+        drawn[len(drawn) // 2] = _across(failed, width)
     said = [((text, "quiet"),) for text in (*packed(left, width), *wrapped(" ".join(_notes(drawing)), width))]
-    return [*names, *drawn, *_dimensions(measures(drawing), drawing.page, width, most), *said]
+    return [*names, *drawn, *_dimensions(measures(drawing, wanted), drawing.page, width, most), *said]
 
 
-def measures(drawing: Drawing) -> list[Measure]:
+def _across(failed: Check, width: int) -> Line:
+    """What fails, in a full row: nobody takes the drawing for a joint to make."""
+    both = (("wants", failed.demand), ("has", failed.allowable))
+    figures = ", ".join(f"{word} {with_unit(value, failed.unit)}" for word, value in both if value is not None)
+    said = f"{_ACROSS} {failed.title}{': ' if figures else ''}{figures} "
+    shown = said if len(said) < width else f"{said[: width - 2]}…"
+    return ((shown, "bold bad"), ("▞" * (width - len(shown)), "bold bad"))
+
+
+# -- dimensions -------------------------------------------------------------------------------------------------------
+
+
+def measures(drawing: Drawing, wanted: Joint | None = None) -> list[Measure]:
     """The dimensions, most wanted first: the space behind, then engaged, past it, screw and grip."""
-    page, behind_mm, back_mm = drawing.page, drawing.behind_mm, drawing.page.back.end_mm
-    found = []
-    if page.needed_mm > 0:
-        needed = rounded_up(page.needed_mm, 1)
-        there = "not known" if behind_mm is None else f"{mm(behind_mm)} there"
-        forms = (f"needs {needed} mm behind, {there}", f"needs {needed} mm, {there}", f"needs {needed} mm")
-        is_short = behind_mm is not None and behind_mm < page.needed_mm
-        found.append(Measure(back_mm, back_mm + page.needed_mm, forms, "bad" if is_short else "accent"))
-    along_it = along(page)
+    page = drawing.page
+    along_it = _differing(page, wanted)
     ordered = (*along_it[2:], *along_it[1::-1])
-    found += [Measure(start, end, (text,)) for start, end, text in ordered]
-    if behind_mm is not None and page.shank is not None:
-        words = (f"{mm(behind_mm)} there",)
-        found.append(Measure(back_mm, back_mm + behind_mm, words, "quiet", goes_on=drawing.wall is None))
-    return found
+    return [*_behind(drawing), *(found for found in ordered if found.end_mm - found.start_mm > _LEAST_MM)]
 
 
-def _names(page: Page, width: int) -> tuple[list[Line], list[str]]:
-    """Each name with a stroke at its part, in two rows at most, and the names that found no room there."""
-    rows: list[list[Run]] = [[] for _ in range(_MOST_NAMES)]
-    left = []
-    for mm_, words, role in _named(page):
-        at = min(round(page.column(mm_)), width - 1)
-        row = next((row for row in reversed(rows) if _has_room(row, at, words, width)), None)
-        if row is None:
-            left.append(words)
-        else:
-            row += [(" " * (at - _used(row)), ""), ("╷", role), (words, "quiet")]
-    return [tuple(run for run in row if run[0]) for row in rows if row], left
+def _differing(page: Page, wanted: Joint | None) -> list[Measure]:
+    """The dimensions of the joint itself; where another is needed, what differs says what that wants."""
+    found = along(page)
+    other = along(Page(wanted, page.shank, page.scale, page.head_cells, page.placed)) if wanted is not None else found
+    if len(other) != len(found):
+        return [Measure(start, end, (text,)) for start, end, text in found]
+    return [
+        Measure(start, end, (text,))
+        if text == wants
+        else Measure(start, end, (f"{text}, wants {_unlike(text, wants)}",), "open")
+        for (start, end, text), (_, _, wants) in zip(found, other, strict=True)
+    ]
 
 
-def _used(row: Sequence[Run]) -> int:
-    return sum(len(text) for text, _ in row)
+def _unlike(text: str, wants: str) -> str:
+    """The other words without those that both begin with."""
+    ours, others = text.split(), wants.split()
+    alike = next((at for at, (one, other) in enumerate(zip(ours, others, strict=False)) if one != other), 0)
+    return " ".join(others[alike:])
 
 
-def _has_room(row: Sequence[Run], at: int, words: str, width: int) -> bool:
-    return at >= _used(row) + bool(row) and at + len(words) + 1 <= width
-
-
-def _named(page: Page) -> Iterable[tuple[float, str, str]]:
-    """Place, words and role of each part from the head down."""
-    if page.shank is not None:
-        head_mm = page.head_cells / page.scale
-        yield (-head_mm / 2 if head_mm else 0.0), capital(page.shank.name), "screw"
-    for band in page.placed:
-        middle = (band.start_mm + band.end_mm) / 2
-        yield middle, f"{band.slab.name} {mm(band.slab.thickness_mm)}", "quiet"
-    body = body_of(page.joint)
-    if body is not None and not any(band.slab.role == "flange" for band in page.placed):
-        yield page.back.end_mm + body.length_mm / 3, safe(body.part), "receiver"
+def _behind(drawing: Drawing) -> list[Measure]:
+    """The space behind: what is needed and what is there on one line, which is broken where that is further off."""
+    page, behind_mm, back_mm = drawing.page, drawing.behind_mm, drawing.page.back.end_mm
+    if page.needed_mm <= 0:
+        if behind_mm is None or page.shank is None or drawing.wall is None:
+            return []
+        return [Measure(back_mm, back_mm + behind_mm, (f"{mm(behind_mm)} there",), "quiet")]
+    forms: tuple[str, ...]
+    needed, end_mm = f"needs {rounded_up(page.needed_mm, 1)} mm", back_mm + page.needed_mm
+    if behind_mm is None:
+        forms = (f"{needed} behind, not known", f"{needed}, not known", needed)
+        return [Measure(back_mm, end_mm, forms)]
+    there, place_mm = f"{mm(behind_mm)} there", back_mm + behind_mm
+    if behind_mm < page.needed_mm:
+        forms = (f"{there}, {needed}", there)
+        return [Measure(back_mm, place_mm, forms, "bad", True, end_mm, needed)]
+    forms = (f"{needed}, {there}", needed)
+    if drawing.wall is None:
+        return [Measure(back_mm, end_mm, forms, goes_on=True, further=there)]
+    return [Measure(back_mm, end_mm, forms, "accent", behind_mm > page.needed_mm, place_mm, there)]
 
 
 def _dimensions(found: Iterable[Measure], page: Page, width: int, most: int) -> list[Line]:
@@ -112,35 +144,123 @@ def _dimensions(found: Iterable[Measure], page: Page, width: int, most: int) -> 
 
 
 def _placed(measure: Measure, page: Page, width: int) -> tuple[int, str]:
-    """Where a dimension begins and its text: the longest wording that fits inside it, else one beside it."""
+    """Where a dimension begins and its text: with what goes on where there is room for that, else by itself."""
     first = max(0, round(page.column(measure.start_mm)))
     last = min(round(page.column(measure.end_mm)), width - 1)
-    inner, tip = last - first - 1, _BREAK if measure.goes_on else "┤"
-    inside = next((form for form in measure.forms if len(form) + 4 <= inner), None)
+    if measure.goes_on and (text := _gone_on(measure, page, last - first, width - first)):
+        return first, text
+    return _alone(measure.forms, first, last, width)
+
+
+def _gone_on(measure: Measure, page: Page, inner: int, room: int) -> str:
+    """Both parts of a line that goes on; empty where there is no room for it."""
+    said = measure.forms[-1]
+    inside = f" {said} ".center(inner - 1, "─") if len(said) + 4 < inner else ""
+    line = f"├{inside or '─' * max(inner - 1, 0)}┼"
+    if measure.further_mm is None:
+        line += _BREAK
+    else:
+        beyond = round(page.column(measure.further_mm) - page.column(measure.end_mm))
+        line += f"{'─' * (beyond - 1)}┤" if beyond > 0 else ""
+    text = f"{line} {measure.further}" if inside else f"{line} {said}, {measure.further}"
+    return text if len(text) <= room else ""
+
+
+def _alone(forms: tuple[str, ...], first: int, last: int, width: int) -> tuple[int, str]:
+    """The longest wording that fits inside the line, else one beside it."""
+    inner = last - first - 1
+    inside = next((form for form in forms if len(form) + 4 <= inner), None)
     if inside is not None:
-        return first, "├" + f" {inside} ".center(inner, "─") + tip
-    line = "├" + "─" * inner + tip if inner >= 0 else "│"
-    beside = next((form for form in measure.forms if first + len(line) + 1 + len(form) <= width), None)
+        return first, "├" + f" {inside} ".center(inner, "─") + "┤"
+    line = "├" + "─" * inner + "┤" if inner >= 0 else "│"
+    beside = next((form for form in forms if first + len(line) + 1 + len(form) <= width), None)
     if beside is not None:
         return first, f"{line} {beside}"
-    before = next((form for form in measure.forms if len(form) + 1 <= first), None)
+    before = next((form for form in forms if len(form) + 1 <= first), None)
     if before is not None:
         return first - len(before) - 1, f"{before} {line}"
-    alone = measure.forms[-1]  # without its line, but never without its unit
+    alone = forms[-1]  # without its line, but never without its unit
     return max(0, min(first, width - len(alone))), alone
+
+
+# -- names ------------------------------------------------------------------------------------------------------------
+
+
+def _names(drawing: Drawing, width: int) -> tuple[list[Line], list[str]]:
+    """Each name with a stroke at its part, in two rows at most, and what found no room there.
+
+    At the end of a row stands how much longer than thick it is drawn.
+    """
+    rows: list[list[Run]] = [[] for _ in range(_MOST_NAMES)]
+    scale = _stretch_words(drawing)
+    rooms = (width, width - len(scale) - 2)  # from the lower row up
+    left = [name.forms[0] for name in _named(drawing) if not _is_written(name, rows, rooms, drawing.page)]
+    at_end = next((row for row in reversed(rows) if _used(row) + 2 + len(scale) <= width), rows[0])
+    at_end += [(" " * (width - _used(at_end) - len(scale)), ""), (scale, "quiet")] if scale else []
+    return [tuple(run for run in row if run[0]) for row in rows if row], left
+
+
+def _is_written(name: _Name, rows: Sequence[list[Run]], rooms: Sequence[int], page: Page) -> bool:
+    """Write a name where there is room, the longest of its forms that there is room for; whether there is."""
+    for words in name.forms:
+        for row, room in zip(reversed(rows), rooms, strict=True):
+            at = _place(row, name, words, page, room)
+            if at is not None:
+                row += [(" " * (at - _used(row)), ""), ("╷", name.role), (words, "quiet")]
+                return True
+    return False
+
+
+def _place(row: Sequence[Run], name: _Name, words: str, page: Page, width: int) -> int | None:
+    """The column of the stroke: at its middle, else as far on as the part goes; None where there is no room."""
+    last = min(round(page.column(name.end_mm)) - 1, width - 1)
+    at = max(min(round(page.column((name.start_mm + name.end_mm) / 2)), last), 0)
+    free = _used(row) + bool(row)
+    at = max(at, min(free, last))
+    return at if at >= free and at + len(words) + 1 <= width else None
+
+
+def _stretch_words(drawing: Drawing) -> str:
+    if drawing.page.shank is None or 1 / _TRUE < drawing.stretched < _TRUE:
+        return ""
+    return f"length {number(drawing.stretched, 1)} x thickness"
+
+
+def _used(row: Sequence[Run]) -> int:
+    return sum(len(text) for text, _ in row)
+
+
+def _named(drawing: Drawing) -> Iterable[_Name]:
+    """Each part from the head down."""
+    page, ghost = drawing.page, drawing.ghost
+    if page.shank is not None:
+        head_mm = page.head_cells / page.scale
+        yield _Name(-head_mm, 0.0, (capital(page.shank.name),), "screw")
+    body = body_of(page.joint)
+    flange = next((band for band in page.placed if band.slab.role == "flange"), None)
+    for band in page.placed:
+        if band is not flange:
+            yield _Name(band.start_mm, band.end_mm, (f"{band.slab.name} {mm(band.slab.thickness_mm)}",), "quiet")
+    if body is not None:
+        name, back_mm = safe(body.part), page.back.end_mm
+        forms = (name,) if flange is None else (f"{name}, flange {mm(flange.slab.thickness_mm)}", name)
+        yield _Name(back_mm, max(thread_end_mm(page), back_mm + 1.0), forms, "receiver")
+    if ghost is not None:
+        yield _Name(max(page.end_mm, ghost.start_mm), ghost.end_mm, (ghost.words,), "quiet")
 
 
 def _notes(drawing: Drawing) -> list[str]:
     """What the drawing does not show as it is."""
     page = drawing.page
-    if page.shank is None:
-        notes = ["To scale through the layers, not along them."]
-    elif drawing.stretched > _TRUE or drawing.stretched < 1 / _TRUE:
-        notes = [f"Length {number(drawing.stretched, 1)} x thickness."]
-    else:
-        notes = []
+    bands = (band for band in page.placed if band.widened)
+    widened = [*(f"{band.slab.name} {mm(band.slab.thickness_mm)}" for band in bands), *drawing.widened]
+    seams = [band.slab.name for band, after in zip(page.placed, page.placed[1:], strict=False)
+             if after.column * 8 - band.column * 8 - band.eighths > 1]  # fmt: skip
+    widened += [f"the gap behind {name}" for name in seams]
     return [
-        *notes,
-        *map(capital, notes_on_parts(page)),
+        *(["To scale through the layers, not along them."] if page.shank is None else []),
+        *([f"Widened to be seen: {'; '.join(widened)}."] if widened else []),
+        *(["The height of the head is not known."] if page.shank is not None and page.shank.head_mm is None else []),
+        *(["How thick the plate behind is, is not known."] if has_plate(page.joint) else []),
         *(["Nothing comes out behind."] if page.needed_mm <= 0 else []),
     ]

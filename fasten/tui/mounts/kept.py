@@ -3,6 +3,7 @@
 from fasten.advice.doings import doings_of
 from fasten.catalog.tables import Tables
 from fasten.job.after.built import WHEN, said_by
+from fasten.job.choices import Choice
 from fasten.job.ticked import states
 from fasten.job.words import Mount
 from fasten.model import Advice
@@ -17,7 +18,14 @@ def kept_of(mount: Mount | None, advice: Advice | None, tables: Tables) -> Kept:
         return NOTHING_KEPT
     built = dict(said_by(mount.built))
     said = tuple(f"{capital(name)}: {text}" for name, text in built.items() if name != WHEN)
-    return Kept(mount.ticked, _steps(mount, advice, tables), built.get(WHEN, ""), said)
+    return Kept(mount.ticked, _steps(mount, advice, tables), built.get(WHEN, ""), said, _chosen(mount, advice), tables)
+
+
+def _chosen(mount: Mount, advice: Advice | None) -> Choice | None:
+    """What the mount point gets, where something was built by it; a repaired one is judged by its routes."""
+    if advice is None or not advice.answers or mount.built is None or mount.repairs:
+        return None
+    return Choice(mount, advice.mount, advice.answers[0], None)
 
 
 def _steps(mount: Mount, advice: Advice | None, tables: Tables) -> tuple[tuple[bool, str], ...]:

@@ -1,15 +1,21 @@
 """The section in tones: cells with the fewest dots wrong, true to scale, every part named, and quick."""
 
+from dataclasses import replace
 from itertools import pairwise
 from time import perf_counter
 from typing import Any
 
 import pytest
 
+from fasten.catalog.head_forms import HEAD_FORMS
+from fasten.catalog.parts import HEADS
+from fasten.catalog.tables import builtin
 from fasten.model import Advice, Joint
+from fasten.report.section.heads import head_of_form
 from fasten.report.template.sheet import sheet_for
 from fasten.tui.drawn.cells import _CODE, _MASKS, ALONG, FULL, NONE, SIXTEEN, Part, cell, painted
 from fasten.tui.drawn.joint import laid_out
+from fasten.tui.drawn.other import Sheet, nearest_lines, nearest_of
 from fasten.tui.drawn.plan import plan_lines
 from fasten.tui.drawn.runs import columns, plain
 from fasten.tui.drawn.section import measures, section_lines
@@ -112,9 +118,9 @@ def test_a_turned_part_is_lit_from_above_and_without_tones_has_its_hatch() -> No
 def test_dimensions_come_in_the_order_of_need_and_what_is_short_is_marked(advices: dict[str, Advice]) -> None:
     joint = joint_of(advices["rivet nut"])
     found = measures(laid_out(joint, 40.0, 76, 9))
-    assert found[0].forms[0] == "needs 15.4 mm behind, 40 mm there"
+    assert found[0].forms[0] == "needs 15.4 mm, 40 mm there"
     assert [measure.forms[0].split()[0] for measure in found[1:4]] == ["engaged", "3.91", "screw"]
-    assert found[-1].goes_on  # 40 mm are further than the page
+    assert found[0].goes_on  # 40 mm are further than the page
     assert measures(laid_out(joint, 9.0, 76, 9))[0].role == "bad"
     assert "not known" in measures(laid_out(joint, None, 76, 9))[0].forms[0]
 
@@ -126,6 +132,126 @@ def test_what_is_behind_is_drawn_at_its_place_or_as_not_known_or_not_at_all(advi
     assert laid_out(joint, 40.0, 76, 9).wall is None
     unknown = [plain(line) for line in section_lines(joint, None, 76, 9, 5, FULL)]
     assert sum("?" in line for line in unknown) == 9
+
+
+def text_of(joint: Joint, behind_mm: float | None, width: int = 80, rows: int = 9) -> str:
+    return "\n".join(map(plain, section_lines(joint, behind_mm, width, rows, 5, FULL)))
+
+
+def test_need_and_space_are_one_dimension_which_is_broken_where_the_space_goes_on(advices: dict[str, Advice]) -> None:
+    joint = joint_of(advices["rivet nut"])
+    assert "needs 15.4 mm ──" in text_of(joint, 40.0)
+    assert "┼─ ▞ ─┤ 40 mm there" in text_of(joint, 40.0)
+    near = text_of(joint, 18.0)
+    assert "▞" not in near
+    assert "┤ 18 mm there" in near
+    short = text_of(joint, 9.0)
+    assert "9 mm there ──" in short
+    assert "┤ needs 15.4 mm" in short
+    assert "┊" not in text_of(joint, 40.0)  # no line that reads as a sheet
+
+
+def test_one_scale_where_it_fills_the_width_else_the_names_say_how_much_longer_it_is(
+    advices: dict[str, Advice],
+) -> None:
+    joint = joint_of(advices["rivet nut"])
+    narrow, wide, high = (laid_out(joint, None, *room) for room in ((43, 7), (80, 9), (80, 15)))
+    assert narrow.stretched == pytest.approx(1.0)
+    assert high.stretched == pytest.approx(1.0)
+    assert wide.stretched > 1.05
+    said = [plain(line) for line in section_lines(joint, None, 80, 9, 5, FULL)]
+    assert any(line.endswith(f"length {wide.stretched:.1f} x thickness") for line in said[:2])
+    assert "thickness" not in text_of(joint, None, 43, 7)
+
+
+def test_what_needs_the_space_behind_is_drawn_as_a_ghost_and_named(advices: dict[str, Advice]) -> None:
+    joint = joint_of(advices["rivet nut"])
+    ghost = laid_out(joint, 40.0, 80, 9).ghost
+    assert ghost is not None
+    assert ghost.end_mm - ghost.start_mm == pytest.approx(joint.behind_set_mm)
+    for width, rows in ((80, 9), (43, 7)):
+        assert "before it is set" in text_of(joint, 40.0, width, rows)
+        assert ":::" in text_of(joint, 40.0, width, rows)
+    screwed = answered(item="crossover", onto="steel 1 mm", removed="rarely", edge="40mm", behind="60mm", mass="0.3kg")
+    tapping = next(one.proposal.joint for one in screwed.answers if one.proposal.joint.receiver is None)
+    assert (laid_out(tapping, 60.0, 80, 9).ghost is not None) is (tapping.behind_set_mm > tapping.behind_done_mm)
+
+
+def test_the_same_parts_are_seen_at_every_size(advices: dict[str, Advice]) -> None:
+    for kind in ("rivet nut", "board", "doubler"):
+        seen = set()
+        for width, rows in ((80, 13), (76, 9), (60, 8), (43, 7)):
+            drawing = laid_out(joint_of(advices[kind]), 40.0, width, rows)
+            lines = painted(drawing.parts, width, drawing.rows, drawing.per_mm, NONE)
+            seen.add(frozenset("".join(map(plain, lines))) - set(" ▏▎▍▌▋▊▉#"))  # how thin a sheet is; what is behind
+        assert len(seen) == 1, (kind, seen)
+
+
+def test_a_head_has_the_profile_of_its_form() -> None:
+    assert [round(head_of_form("hexagon_flange").radius(at), 2) for at in (0.1, 0.5)] == [1.0, 0.66]
+    assert head_of_form("cylinder").radius(0.99) == 1.0
+    assert head_of_form("button").radius(0.9) < head_of_form("pan").radius(0.9) < 1.0
+    assert head_of_form("countersunk").is_sunk
+    assert head_of_form("of no table").profile == "pan"
+    forms = {row.form for row in builtin().rows(HEADS)}
+    assert forms <= {row.form for row in builtin().rows(HEAD_FORMS)}
+
+
+def test_a_flange_of_a_head_is_drawn_wider_than_its_hexagon(advices: dict[str, Advice]) -> None:
+    drawing = laid_out(joint_of(advices["rivet nut"]), 40.0, 80, 9)
+    under = ALONG * (1 + drawing.page.head_cells)
+    head = [part for part in drawing.parts if part.tone == "screw" and part.end <= under]
+    assert head[-1].outer_mm == pytest.approx(drawing.page.shank.head_radius_mm if drawing.page.shank else 0.0)
+    assert head[len(head) // 2].outer_mm < 0.8 * head[-1].outer_mm
+
+
+def test_what_is_in_between_a_blind_hole_and_the_far_face_is_solid(advices: dict[str, Advice]) -> None:
+    drawing = laid_out(joint_of(advices["board"]), None, 80, 9)
+    hole = joint_of(advices["board"]).hole
+    assert hole is not None
+    assert hole.depth_mm is not None
+    layers = [part for part in drawing.parts if part.tone == "board"]
+    assert [part.inner_mm > 0 for part in layers] == [True, False]
+    assert layers[0].end == layers[1].start
+
+
+def test_layers_that_touch_differ_in_tone_or_leave_a_seam() -> None:
+    advice = answered(item="trim-panel", onto="abs 3 mm", removed="rarely", edge="60mm", behind="60mm")
+    parts = [part for part in laid_out(joint_of(advice), 60.0, 78, 9).parts if "plastic" in part.tone]
+    assert {part.tone for part in parts} == {"item-plastic", "plastic"}
+
+
+def test_the_nearest_refusal_is_drawn_with_what_fails_across_it() -> None:
+    advice = answered(behind="9 mm", edge="40 mm", support="firm")
+    assert not advice.answers
+    nearest = nearest_of(advice)
+    assert nearest is not None
+    assert nearest.failed is not None
+    lines = list(nearest_lines(advice, Sheet(80, 9, 5, FULL)))
+    across = [line for line in lines if all(style == "bold bad" for _, style in line) and "▞" in plain(line)]
+    assert len(across) == 1
+    assert columns(across[0]) == 80
+    assert f"{nearest.failed.title}: wants" in plain(across[0])
+    assert "has 9 mm" in plain(across[0])
+    assert "drill nothing" in "".join(map(plain, lines))
+
+
+def test_nothing_is_drawn_where_no_refusal_has_a_joint() -> None:
+    advice = answered(behind="9 mm", edge="40 mm", support="firm")
+    bare = replace(advice, refusals=tuple(replace(one, joint=None) for one in advice.refusals))
+    assert list(nearest_lines(bare, Sheet(80, 9, 5, FULL))) == []
+
+
+def test_a_joint_that_was_built_otherwise_says_what_was_wanted(advices: dict[str, Advice]) -> None:
+    wanted = joint_of(advices["rivet nut"])
+    assert wanted.screw is not None
+    built = replace(wanted, screw=replace(wanted.screw, length_mm=12.0, engagement_mm=3.5, protrusion_mm=-0.1))
+    lines = section_lines(built, 40.0, 80, 9, 5, FULL, wanted=wanted)
+    marked = " ".join(text for line in lines for text, style in line if style == "open")
+    assert "screw 12 mm, wants 16 mm" in marked
+    assert "grip" not in marked
+    assert not any(style == "open" for line in section_lines(wanted, 40.0, 80, 9, 5, FULL, wanted=wanted)
+                   for _, style in line)  # fmt: skip
 
 
 def test_a_section_is_kept_and_quick(advices: dict[str, Advice]) -> None:
