@@ -189,20 +189,29 @@ def _alone(forms: tuple[str, ...], first: int, last: int, width: int) -> tuple[i
 def _names(drawing: Drawing, width: int) -> tuple[list[Line], list[str]]:
     """Each name with a stroke at its part, in two rows at most, and what found no room there.
 
-    At the end of a row stands how much longer than thick it is drawn.
+    Names are short where more of them find room so. At the end of a row stands how much longer than thick it is drawn.
     """
-    rows: list[list[Run]] = [[] for _ in range(_MOST_NAMES)]
     scale = _stretch_words(drawing)
-    rooms = (width, width - len(scale) - 2)  # from the lower row up
-    left = [name.forms[0] for name in _named(drawing) if not _is_written(name, rows, rooms, drawing.page)]
+    rows, left = min(
+        (_written(drawing, width, scale, short=short) for short in (False, True)), key=lambda one: len(one[1])
+    )
     at_end = next((row for row in reversed(rows) if _used(row) + 2 + len(scale) <= width), rows[0])
     at_end += [(" " * (width - _used(at_end) - len(scale)), ""), (scale, "quiet")] if scale else []
     return [tuple(run for run in row if run[0]) for row in rows if row], left
 
 
-def _is_written(name: _Name, rows: Sequence[list[Run]], rooms: Sequence[int], page: Page) -> bool:
-    """Write a name where there is room, the longest of its forms that there is room for; whether there is."""
-    for words in name.forms:
+def _written(drawing: Drawing, width: int, scale: str, *, short: bool) -> tuple[list[list[Run]], list[str]]:
+    """The rows of names from the upper down, and what found no room in them."""
+    rows: list[list[Run]] = [[] for _ in range(_MOST_NAMES)]
+    rooms = (width, width - len(scale) - 2)  # from the lower row up
+    named = ((name, name.forms[-1:] if short else name.forms) for name in _named(drawing))
+    left = [name.forms[0] for name, forms in named if not _is_written(name, forms, rows, rooms, drawing.page)]
+    return rows, left
+
+
+def _is_written(name: _Name, forms: Sequence[str], rows: Sequence[list[Run]], rooms: Sequence[int], page: Page) -> bool:
+    """Write a name where there is room, the first of these forms that there is room for; whether there is."""
+    for words in forms:
         for row, room in zip(reversed(rows), rooms, strict=True):
             at = _place(row, name, words, page, room)
             if at is not None:
