@@ -4,6 +4,7 @@ from fasten.catalog.job_parts import CONSUMABLES
 from fasten.catalog.parts import HEADS, WASHERS
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import limiter_of, outside_mm
+from fasten.geometry.lines import receiver_line, screw_line
 from fasten.model import Joint, Patch, Position, Receiver, StackPart, kinds
 from fasten.model.kinds import Bought, Kind, ScrewKind, WasherKind
 from fasten.model.line import LineId, Part, Sort, series_of_line
@@ -76,7 +77,7 @@ def _screw(joint: Joint) -> list[Fitted]:
     if screw is None:
         return []
     part = Part(screw.kind.line, screw.thread, _words(screw.standard), _words(screw.class_), screw.length_mm)
-    return [_fitted(screw.kind, part, screw.thread, screw.standard, screw.class_, "", id_size(screw.length_mm))]
+    return [Fitted(part, screw.kind, screw_line(screw))]
 
 
 def _receiver(joint: Joint) -> list[Fitted]:
@@ -87,11 +88,7 @@ def _receiver(joint: Joint) -> list[Fitted]:
     length = None if receiver.kind.bought is Bought.BY_THREAD else receiver.length_mm
     wide = outside_mm(receiver) if receiver.kind.bought is Bought.BY_OUTSIDE else None
     part = Part(receiver.kind.line, receiver.thread, _series(receiver, wide), _words(receiver.material), length)
-    return [
-        _fitted(
-            receiver.kind, part, receiver.thread, receiver.series, receiver.material, id_size(wide), id_size(length)
-        )
-    ]
+    return [Fitted(part, receiver.kind, receiver_line(receiver))]
 
 
 def _series(receiver: Receiver, wide_mm: float | None) -> str:

@@ -6,10 +6,10 @@ from fasten.after.measured import Measured
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.mechanics.grounding import drop_at_full_mv
-from fasten.model import Check, Figure, Joint, Proposal, Refusal, Status
+from fasten.model import Check, Figure, Joint, MountPoint, Proposal, Refusal, Status
 from fasten.model.kinds import Body
-from fasten.model.known import MostTorque, SpinOut
-from fasten.proof.torque.limits import held_spin_out_nm
+from fasten.model.known import MostTorque
+from fasten.proof.torque.limits import body_turns
 from fasten.record import record
 from fasten.text.figures import mm
 from fasten.text.rounding import rounded_down, torque_digits
@@ -64,11 +64,16 @@ class Found:
     figures: tuple[Figure, ...] = ()
 
 
-def judge(planned: Proposal, proved: Proposal | Refusal, measured: Measured, tables: Tables) -> Judged:
+def judge(
+    planned: Proposal, proved: Proposal | Refusal, measured: Measured, point: MountPoint, tables: Tables
+) -> Judged:  # fmt: skip
     """The verdict on a joint as it was built, by its proof with what was measured."""
     if isinstance(proved, Refusal):
         return _judged(planned, proved, (_refused(proved),), ())
-    found = (_open(proved), _hole(proved, measured, tables), _torque(proved, measured), _ground(proved, measured))
+    found = (
+        _open(proved), _hole(proved, measured, tables), _torque(proved, measured, point, tables),
+        _ground(proved, measured),
+    )  # fmt: skip
     return _judged(planned, proved, found, less_than(planned, proved, tables))
 
 
@@ -174,7 +179,7 @@ def _held(proved: Proposal, measured: Measured, tables: Tables) -> tuple[str, ..
 # -- how tight --------------------------------------------------------------------------------------------------------
 
 
-def _torque(proved: Proposal, measured: Measured) -> Found:
+def _torque(proved: Proposal, measured: Measured, point: MountPoint, tables: Tables) -> Found:
     torque = proved.torque
     if torque is None:
         return Found()
@@ -192,7 +197,7 @@ def _torque(proved: Proposal, measured: Measured) -> Found:
         clamps = [torque - turns for torque, turns in zip(measured.torque_nm, measured.turning_nm, strict=True)]
         least_nm, most_nm = min(clamps), max(clamps)
     if most_nm > torque.max_nm + _LEAST_LOSS:
-        return Found((), (_too_tight(proved, most_nm, target),), figures)
+        return Found((), (_too_tight(proved, most_nm, target, _breaks_nm(proved, point, tables)),), figures)
     if least_nm < torque.min_nm - _LEAST_LOSS:
         turns = " past what turns the nut" if running_nm else ""
         return Found((), (f"tighten it to {target}{turns}: {number(least_nm, 2)} N·m clamps too little",), figures)
@@ -212,22 +217,23 @@ def _unknown_clamp(proved: Proposal, measured: Measured, running_nm: float) -> t
     return (f"the torque that turns the nut before it seats, up to {up_to} N·m: {read} N·m may clamp nothing",), ()
 
 
-def _too_tight(proved: Proposal, most_nm: float, target: str) -> str:
+def _too_tight(proved: Proposal, most_nm: float, target: str, breaks_nm: float) -> str:
     """What to do where it is too tight: past what breaks a part the figure is wrong, or the part is spent."""
     torque = proved.torque
     assert torque is not None
     read = f"{number(most_nm, 2)} N·m is over {number(torque.max_nm, 2)} N·m, limited by {torque.limited_by}"
-    if most_nm > _breaks_nm(proved):
+    if most_nm > breaks_nm:
         return f"{read}, and over what that bears: check the figure; if it is right, renew the part"
     return f"{read}: loosen it and set it again to {target}"
 
 
-def _breaks_nm(proved: Proposal) -> float:
+def _breaks_nm(proved: Proposal, point: MountPoint, tables: Tables) -> float:
     """The torque at which something gives way; where no figure is known of that, the limit itself."""
     assert proved.torque is not None
     joint, found = proved.joint, list[float]()
-    if joint.receiver is not None and isinstance(joint.receiver.spin_out, SpinOut):
-        found.append(held_spin_out_nm(joint.receiver.spin_out, joint))
+    turns = body_turns(joint, point, tables)
+    if turns is not None:
+        found.append(turns.torque_nm)
     if joint.receiver is not None and isinstance(joint.receiver.breaking, MostTorque):
         found.append(joint.receiver.breaking.torque_nm)
     inputs = next((check.inputs for check in proved.checks if check.id == WINDOW), ())

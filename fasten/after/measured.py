@@ -4,6 +4,7 @@ import re
 from collections.abc import Mapping
 
 from fasten.errors import FastenError
+from fasten.proof.demands import GRAVITY_M_S2
 from fasten.record import record
 from fasten.text import units
 from fasten.text.shown import shown
@@ -11,14 +12,22 @@ from fasten.text.units import Dimension
 
 SIZES = {
     "hole": Dimension.LENGTH, "sheet": Dimension.LENGTH, "length": Dimension.LENGTH, "torque": Dimension.TORQUE,
-    "turning": Dimension.TORQUE, "held": Dimension.TORQUE,
+    "turning": Dimension.TORQUE, "held": Dimension.TORQUE, "retorque": Dimension.TORQUE,
 }  # fmt: skip
-EACH = frozenset({"hole", "torque", "turning", "held"})  # of these there may be one for each fixing
+EACH = frozenset({"hole", "torque", "turning", "held", "retorque"})  # of these there may be one for each fixing
+READINGS = {
+    "spin_out": Dimension.TORQUE, "pull_out": Dimension.FORCE, "drive": Dimension.TORQUE, "strip": Dimension.TORQUE,
+}  # fmt: skip
 DROP = "drop"
 _BETWEEN = re.compile(r";\s*|,\s+")  # a comma without a space is a decimal one
 _DROP = re.compile(r"(.+?)\s*mv\s+at\s+(.+)", re.IGNORECASE)
 _NUMBER = re.compile(r"[0-9]+(?:[.,][0-9]+)?")
 _MOST_MV = 15_000.0
+_READING = re.compile(r"([0-9]+(?:[.,][0-9]+)?)[ \t]*([^\W\d_][^\s,;]*)?")
+_READINGS = re.compile(rf"(?:{_READING.pattern}(?:[ \t]*[,;][ \t]*|[ \t]+|$))+")
+_ROW = "write them one after the other: 2.9 3.1 3.4, with a unit at the end if it is not N·m or N"
+_MOST_READINGS = 30
+_SCALE_UNITS = frozenset({"kg", "lb", "lbs"})  # what a scale shows of a pull
 
 
 @record
@@ -34,7 +43,7 @@ class Measured:
     """What was measured, in mm and N·m, in template order where there is one a fixing; empty, or None, if it was not.
 
     `turning_nm` is what turned a prevailing-torque nut before it seated, `held_nm` the torque a nut was held at without
-    turning.
+    turning, `retorque_nm` what just moved a screw when it was tightened again.
     """
 
     hole_mm: tuple[float, ...] = ()
@@ -44,6 +53,7 @@ class Measured:
     turning_nm: tuple[float, ...] = ()
     held_nm: tuple[float, ...] = ()
     drop: Drop | None = None
+    retorque_nm: tuple[float, ...] = ()
 
 
 def read_measured(said: Mapping[str, str]) -> Measured:
@@ -53,7 +63,7 @@ def read_measured(said: Mapping[str, str]) -> Measured:
     sheet_mm, length_mm = (next(iter(found.get(name, ())), None) for name in ("sheet", "length"))
     return Measured(
         found.get("hole", ()), sheet_mm, length_mm, found.get("torque", ()), found.get("turning", ()),
-        found.get("held", ()), drop,
+        found.get("held", ()), drop, found.get("retorque", ()),
     )  # fmt: skip
 
 
@@ -61,6 +71,41 @@ def read_sizes(text: str, name: str) -> tuple[float, ...]:
     """The sizes of a field, one or one for each fixing; raises FastenError where it is none."""
     parts = _BETWEEN.split(text.strip()) if name in EACH else [text]
     return tuple(units.read(part, SIZES[name], name) for part in parts)
+
+
+def read_readings(text: str, name: str) -> tuple[float, ...]:
+    """What was read on test pieces, 2.9 3.1 3.4: torques in N·m and pulls in N where no unit is said; a scale's kg too.
+
+    A unit is that of all before it that have none. Raises FastenError where it is none of that.
+    """
+    if not _READINGS.fullmatch(text.strip()):
+        raise FastenError(f"{shown(text)} is no row of readings", where=field_name(name), fix=_ROW)
+    pull = READINGS[name] is Dimension.FORCE
+    unit, found, pairs = "N" if pull else "N·m", list[float](), _READING.findall(text)
+    if not pairs[-1][1] and any(own for _, own in pairs):
+        raise FastenError(f"the last of {shown(text)} has no unit", where=field_name(name), fix=_ROW)
+    for figure, own in reversed(pairs):
+        unit = own or unit
+        found.append(_pulled(figure, unit, name) if pull else _turned(figure, unit, name))
+    if len(found) > _MOST_READINGS:
+        raise FastenError(f"{len(found)} readings are too many", where=field_name(name), fix="give 30 at most")
+    return tuple(reversed(found))
+
+
+def field_name(name: str) -> str:
+    """How a field of a visit is written in files and on the command line."""
+    return name.replace("_", "-")
+
+
+def _turned(figure: str, unit: str, name: str) -> float:
+    return units.read(f"{figure} {unit}", Dimension.TORQUE, field_name(name))
+
+
+def _pulled(figure: str, unit: str, name: str) -> float:
+    """A pull, by what a scale shows where it is a mass."""
+    if unit.casefold() in _SCALE_UNITS:
+        return units.read(f"{figure} {unit}", Dimension.MASS, field_name(name)) * GRAVITY_M_S2
+    return units.read(f"{figure} {unit}", Dimension.FORCE, field_name(name))
 
 
 def read_drop(text: str) -> Drop:

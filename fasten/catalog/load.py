@@ -19,6 +19,7 @@ from fasten.text.shown import ABSENT, MAX_INT, shown, visible
 
 FORMAT = 1
 MAX_BYTES = 1_000_000
+OWN_TEST_BASIS = "own test"
 BASES = ("standard", "handbook", "common practice", "from memory", "user's own")
 UNIT_SUFFIX = {
     "": "", "mm": "mm", "µm": "um", "in": "in", "1/in": "per_in", "mm2": "mm2", "cm2": "cm2", "N": "n", "kN": "kn",
@@ -46,6 +47,12 @@ class Source:
     id: str
     basis: str
     text: str
+
+
+def of_own_test(identity: str) -> Source:
+    """The source of readings of the user's own, by `<what>/<how many>/<the last day>`."""
+    read, count, day = identity.split("/")
+    return Source(identity, OWN_TEST_BASIS, f"own test, {read.replace('_', ' ')}, n = {count}{day and f', {day}'}")
 
 
 @record

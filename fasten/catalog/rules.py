@@ -177,6 +177,14 @@ class Rules(Enum):
     BUILT_LESS_UTILISATION = "built-less-utilisation"
     BUILT_LESS_TORQUE = "built-less-torque"
     BUILT_SLIP = "built-slip"
+    TEST_SCATTER_METAL = "test-scatter-metal"
+    TEST_SCATTER_OTHERS = "test-scatter-others"
+    TEST_PRIOR_READINGS = "test-prior-readings"
+    TEST_WITHIN = "test-within"
+    TEST_LEAST = "test-least"
+    TEST_OUTLIER_FROM = "test-outlier-from"
+    TEST_SCALE = "test-scale"
+    TEST_SCALE_PEAK = "test-scale-peak"
 
 
 def rule(tables: Tables, name: Rules) -> Rule:

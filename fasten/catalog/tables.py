@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from copy import copy
 from functools import cache
 from pathlib import Path
 from sys import intern
@@ -10,11 +11,13 @@ from typing import TYPE_CHECKING, TypeVar
 
 from fasten.catalog.folder import shipped_folder
 from fasten.errors import CatalogError
+from fasten.model.tested import OWN_TEST
 
 if TYPE_CHECKING:
     from fasten.catalog.load import Source, Table
     from fasten.catalog.overlays import Overlay
     from fasten.catalog.rows import Row, TableOf
+    from fasten.model.tested import OwnTest
 
 __all__ = ["Tables", "builtin", "opened", "shipped_folder"]
 
@@ -31,7 +34,10 @@ class Tables:
 
     Attributes:
         problems: what is wrong with the user's own tables, each with the file that was left out for it.
+        tests: the user's own readings on test pieces, which mount points of their material take with them.
     """
+
+    tests: tuple[OwnTest, ...] = ()
 
     def __init__(self, folder: Path, overlay_folder: Path | None = None, *, strict: bool = False) -> None:
         self._folder = folder
@@ -87,7 +93,19 @@ class Tables:
     def source(self, source_id: str) -> Source:
         """The source that `source_id` names."""
         name, _, identity = source_id.partition(":")
+        if name == OWN_TEST:
+            from fasten.catalog.load import of_own_test
+
+            return of_own_test(identity)
         return self.table(name).sources[identity]
+
+    def with_tests(self, tests: tuple[OwnTest, ...]) -> Tables:
+        """The same tables with these test pieces."""
+        if tests == self.tests:
+            return self
+        found = copy(self)
+        found.tests = tests
+        return found
 
     # What reads tables, and the types of all their rows, take longer to load than a screen may take to stand.
 

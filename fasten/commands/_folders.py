@@ -1,9 +1,10 @@
 """Where the user's jobs and shelf are kept where nothing else is said."""
 
 import os
+import sys
 from pathlib import Path
 
-DATA_FOLDER = "FASTEN_DATA"
+DATA_FOLDER, TESTS = "FASTEN_DATA", "tests.toml"
 
 
 def data_folder() -> Path:
@@ -55,3 +56,19 @@ def jobs_folder() -> Path:
 def shelf_path() -> Path:
     """The shelf that is used where no other is named."""
     return data_folder() / "shelf.toml"
+
+
+def tests_path() -> Path | None:
+    """Where the user's own test pieces are kept, whether or not there are any; None where nobody is at home."""
+    if named := os.environ.get(DATA_FOLDER):
+        return Path(named, TESTS)
+    if sys.platform == "linux":
+        # The same folder as below, without an import that costs a tenth of a look-up.
+        data = os.environ.get("XDG_DATA_HOME", "").strip() or os.path.expanduser("~/.local/share")
+        return None if data.startswith("~") else Path(data, "fasten", TESTS)
+    from fasten.errors import FastenError
+
+    try:
+        return data_folder() / TESTS
+    except FastenError:
+        return None

@@ -39,4 +39,22 @@ def open_tables(*, strict: bool = False) -> "Tables":
     tables = Tables(shipped_folder(), own, strict=True) if strict else opened(own)
     for problem in tables.problems:
         say(f"your own table is left out: {problem}")
-    return tables
+    return _with_tests(tables)
+
+
+def _with_tests(tables: "Tables") -> "Tables":
+    """The tables with the user's own test pieces; a file of them that cannot be used is reported and left out."""
+    from fasten.commands._folders import tests_path
+
+    path = tests_path()
+    if path is None or not os.path.lexists(path):
+        return tables
+    from fasten.commands._streams import say
+    from fasten.errors import FastenError
+    from fasten.job.store.tests_toml import read_tests
+
+    try:
+        return tables.with_tests(read_tests(path))
+    except FastenError as error:
+        say(f"your own test pieces are left out: {error}")
+        return tables

@@ -27,8 +27,9 @@ FITTED, OFF, CHECKED, REPAIRED, OLD = VISIT_KINDS = ("fitted", "off", "checked",
 class Visit:
     """What was done at a mount point on a day and measured there, as written down at the car; it is never changed.
 
-    `kind` is one of `VISIT_KINDS`, the last that of an old record. `hole`, `torque`, `turning` and `held` are one
-    size, or one for each fixing. `photos` are paths, as text.
+    `kind` is one of `VISIT_KINDS`, the last that of an old record. `hole`, `torque`, `turning`, `held` and `retorque`,
+    what moved it when it was tightened again, are one size, or one for each fixing. `photos` are paths, as text.
+    `spin_out`, `pull_out`, `drive` and `strip` are what was read on test pieces, one after the other.
     """
 
     date: str
@@ -46,6 +47,11 @@ class Visit:
     renewed: str = ""
     by: str = ""
     photos: tuple[str, ...] = ()
+    spin_out: str = ""
+    pull_out: str = ""
+    drive: str = ""
+    strip: str = ""
+    retorque: str = ""
 
 
 @record

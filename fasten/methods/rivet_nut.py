@@ -30,7 +30,7 @@ from fasten.methods.holding import lock_for, locked_washers, with_limiter
 from fasten.methods.screw_end import ScrewEnd, past_receiver_mm, thinner_mm
 from fasten.methods.stocked import Stocked, machine_screws
 from fasten.model import BitChoice, Check, Input, Joint, MountPoint, Position, Receiver, Refusal, Span, StackPart, kinds
-from fasten.model.known import Body, Bulge, FarEnd, Flange, MostTorque, Needed, Rating, SpinOut
+from fasten.model.known import Body, Bulge, FarEnd, Flange, MostTorque, Needed, Rating, SpinOut, Stated
 from fasten.proof.checks import waits
 from fasten.proof.fit.rim import presses_alone
 from fasten.proof.fit.sheet import around_hole
@@ -178,7 +178,7 @@ def _spin_out(row: RivetNut, mount: MountPoint, tables: Tables) -> SpinOut:
     most_mm = rule(tables, Rules.SPIN_OUT_SHEET).value if grows else row.spin_out_sheet_mm
     softer = mount.material == failure.ALUMINIUM and row.material != failure.ALUMINIUM
     share = rule(tables, Rules.SPIN_OUT_ALUMINIUM).value if softer else 1.0
-    return SpinOut(row.spin_out_nm, row.spin_out_sheet_mm, most_mm, share)
+    return SpinOut(row.spin_out_nm, row.spin_out_sheet_mm, most_mm, share, Stated.MEAN if grows else Stated.LEAST)
 
 
 def _joint(

@@ -67,6 +67,7 @@ from fasten.model.proved import (
     ThickerBoard,
     Torque,
 )
+from fasten.model.tested import OwnTest, Read
 from fasten.model.words import (
     Asks,
     Bound,
@@ -135,6 +136,7 @@ __all__ = [
     "Output",
     "Outputs",
     "OwnFuses",
+    "OwnTest",
     "Panel",
     "Patch",
     "Pattern",
@@ -147,6 +149,7 @@ __all__ = [
     "Question",
     "Rails",
     "Reach",
+    "Read",
     "Receiver",
     "Refusal",
     "Remedy",

@@ -1,6 +1,7 @@
 """The question as it was asked, and the mount point it resolves to."""
 
 from fasten.model.holes import Survey
+from fasten.model.tested import OwnTest
 from fasten.model.words import (
     Bound,
     FarSide,
@@ -277,7 +278,7 @@ class MountPoint:
     `hole_there_mm`
     is the widest of existing holes, and `holes_there_mm` each of them where they differ. `on_board` is what a job
     knows of the `board` it is on. `opens` is what a job knows of what has it off, itself first; `removed` is then
-    the most frequent of these.
+    the most frequent of these. `tests` are the user's own readings on test pieces of its material.
     """
 
     item: str
@@ -333,6 +334,7 @@ class MountPoint:
     spread: Spread | None = None
     on_board: "OnBoard | None" = None
     opens: "tuple[Opens, ...]" = ()
+    tests: tuple[OwnTest, ...] = ()
 
 
 @record
@@ -352,5 +354,5 @@ class OnBoard:
     under: MountPoint
 
 
-NOT_ASKED = frozenset({"origins", "spread", "on_board", "opens"})
+NOT_ASKED = frozenset({"origins", "spread", "on_board", "opens", "tests"})
 """The attributes of a mount point that no question fills."""

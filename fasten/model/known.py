@@ -69,6 +69,14 @@ class MostTorque:
     torque_nm: float
 
 
+class Stated(Enum):
+    """What a figure is, as its source states it: the mean of tests, the least of them, or a limit that is no test's."""
+
+    MEAN = "mean"
+    LEAST = "least"
+    LIMIT = "limit"
+
+
 @record
 class SpinOut:
     """The torque that turned the body, in sheet of which thickness; what it grows up to, and is left in this metal."""
@@ -77,6 +85,7 @@ class SpinOut:
     sheet_mm: float
     most_sheet_mm: float
     in_metal: float
+    of: Stated
 
 
 @record

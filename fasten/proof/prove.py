@@ -36,7 +36,7 @@ from fasten.model import (
 )
 from fasten.model import known as known_of
 from fasten.model.kinds import Body, Locks, Opening, Setting, Tightened
-from fasten.model.known import Absent, MostTorque, SpinOut
+from fasten.model.known import Absent, MostTorque
 from fasten.proof import bounds, panel, spacer
 from fasten.proof import ground as grounds
 from fasten.proof.checks import at_most, unknown, waits
@@ -46,8 +46,8 @@ from fasten.proof.modes.faces import last_resort
 from fasten.proof.modes.mode import Mode
 from fasten.proof.opened import removals_hold
 from fasten.proof.strength import exemptions, strength_checks
-from fasten.proof.torque import tightening
-from fasten.proof.torque.limits import SPIN_OUT, Limit, held_spin_out_nm, locker_breaks, spin_out_inputs
+from fasten.proof.torque import forming, tightening
+from fasten.proof.torque.limits import Limit, Turns, body_turns, locker_breaks
 from fasten.proof.torque.tightening import Limits, Torqued, Window
 from fasten.text.rounding import up
 
@@ -126,7 +126,7 @@ def _loaded(
     demands: tuple[Demand, ...], tables: Tables,
 ) -> Proposal | Refusal | None:  # fmt: skip
     """The proof of a joint that fits: how tight it may be, the panel under it, and its strength."""
-    tightened = method.torque(joint, mount, demands, method.limits, tables)
+    tightened = forming.with_own(method.torque(joint, mount, demands, method.limits, tables), joint, mount, tables)
     window = tightened if isinstance(tightened, Window) else None
     tight = () if window is None else tightening.checks(joint, window, tables)
     if len(_failed((*fits, *tight))) > most:
@@ -258,7 +258,7 @@ def _every_fit_check(joint: Joint, mount: MountPoint, method: Proved, tables: Ta
             yield from _grip(joint, receiver.grip)
         yield _of_its_box(joint, receiver)
         yield _covered(joint, mount, receiver, tables)
-        yield _held_in_its_hole(joint, receiver, tables)
+        yield _held_in_its_hole(joint, receiver, mount, tables)
 
 
 def _space_behind(joint: Joint, mount: MountPoint, tables: Tables) -> Check | None:
@@ -364,21 +364,21 @@ def _of_its_box(joint: Joint, receiver: Receiver) -> Check | None:
                  "value of its box", joint.from_)  # fmt: skip
 
 
-def _held_in_its_hole(joint: Joint, receiver: Receiver, tables: Tables) -> Check | None:
+def _held_in_its_hole(joint: Joint, receiver: Receiver, mount: MountPoint, tables: Tables) -> Check | None:
     """A body that can turn: by which torque must be known, and a locker must break before it."""
     if receiver.kind.body is Body.HELD:
         return None
-    if not isinstance(receiver.spin_out, SpinOut):
+    turns = body_turns(joint, mount, tables)
+    if turns is None:
         return waits("spin-out", "Torque that turns the body", "N·m", None, "needs the torque that turns it", (),
                      "value of its table", joint.from_)  # fmt: skip
-    return _lock_below_spin_out(joint, receiver.spin_out, tables) if joint.lock.how is Locks.LOCKER else None
+    return _lock_below_spin_out(joint, turns, tables) if joint.lock.how is Locks.LOCKER else None
 
 
-def _lock_below_spin_out(joint: Joint, tested: SpinOut, tables: Tables) -> Check:
+def _lock_below_spin_out(joint: Joint, turns: Turns, tables: Tables) -> Check:
     breakaway, inputs, from_ = locker_breaks(joint, tables)
     share = rule(tables, Rules.SPIN_OUT_SHARE)
-    given = (*inputs, *spin_out_inputs(tested, joint), Input("share", share.value, "-"))
-    sources = (*from_, tables.source_id(RULES, share), *joint.from_)
-    return at_most("lock-breakaway", "Locker breaks before the body turns", breakaway,
-                   share.value * held_spin_out_nm(tested, joint), "N·m", given,
-                   f"breakaway(M10) x (d/10)^3 <= share x {SPIN_OUT}", sources)  # fmt: skip
+    given = (*inputs, *turns.inputs, Input("share", share.value, "-"))
+    sources = (*from_, tables.source_id(RULES, share), *joint.from_, *turns.from_)
+    return at_most("lock-breakaway", "Locker breaks before the body turns", breakaway, share.value * turns.torque_nm,
+                   "N·m", given, f"breakaway(M10) x (d/10)^3 <= share x {turns.formula}", sources)  # fmt: skip

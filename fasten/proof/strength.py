@@ -17,6 +17,7 @@ from fasten.proof.checks import at_most, on_estimate, waits
 from fasten.proof.demands import DEFAULT_CASE
 from fasten.proof.modes.families import LAWS, Family, Law
 from fasten.proof.modes.mode import Capacity, Mode, Needed
+from fasten.proof.modes.tested import is_own
 
 DIRECTIONS = ("shear", "tension")
 Found = tuple[Mode, Capacity | Needed]
@@ -28,7 +29,7 @@ def strength_checks(
     demands: tuple[Demand, ...], tables: Tables,
 ) -> Iterator[Check]:  # fmt: skip
     """Each mode under the worst load of each kind, shear and pull together, and all that is left open."""
-    found = [(mode, mode.find(joint, mount, tables)) for mode in modes if mode.applies(joint)]
+    found = [(mode, mode.found(joint, mount, tables)) for mode in modes if mode.applies(joint)]
     yield from (_needed(mode, waiting, demands, tables) for mode, waiting in found if isinstance(waiting, Needed))
     for kind in LOAD_KINDS:
         loads = [demand for demand in demands if demand.kind == kind]
@@ -91,7 +92,7 @@ def _strength(mode: Mode, capacity: Capacity, row: Factor, factor: float, loads:
     sources = tuple(dict.fromkeys((worst.from_, *capacity.from_, tables.source_id(FACTORS, row))))
     check = at_most(f"{mode.id}.{row.kind}", mode.title, _load_n(worst, mode), capacity.load_n / factor, "N",
                     inputs, capacity.formula, sources, factor=factor, load_case=case_name(worst))  # fmt: skip
-    return _lenient(check, mode.estimate, tables)
+    return _lenient(check, mode.estimate and not is_own(capacity), tables)
 
 
 def _lenient(check: Check, is_estimate: bool, tables: Tables) -> Check:

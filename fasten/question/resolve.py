@@ -79,7 +79,8 @@ def resolve(question: Question, tables: Tables) -> MountPoint:
         if name not in notes.values:  # nothing stands in for it: it is as it was said, or there is none
             notes.given(name, getattr(question, name))
     origins = tuple((name, notes.origins[name]) for name in names if name in notes.origins)
-    return MountPoint(**notes.values, origins=origins)
+    tests = tuple(test for test in tables.tests if test.material == notes.values["material"])
+    return MountPoint(**notes.values, origins=origins, tests=tests)
 
 
 def as_preset(point: MountPoint, names: Iterable[str]) -> MountPoint:

@@ -26,7 +26,7 @@ OF = {
     "gauge": "format title vehicle gauges mounts settled",
     "instead": "format mount answer wanted behind_available_mm substitutes not_tried reason",
     "fewest": "format before after before_cost cost proven changes unfit",
-    "built": "format mount built visits verdict wear",
+    "built": "format mount built visits verdict wear tests",
     "repair": "format mount damage at asks means hole_left_mm danger out routes refused never",
     "start": "format title job mounts runs installs",
     "set": "format title vehicle note name said preset answer reason ask twins unconfirmed",

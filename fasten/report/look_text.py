@@ -22,7 +22,9 @@ if TYPE_CHECKING:
 WIDTH = 44
 LABEL = 16
 # From the firmest to the weakest: a line that rests on several carries the weakest of them.
-MARKS = {"standard": "s", "handbook": "h", "common practice": "p", "from memory": "m", "user's own": "u"}
+MARKS = {
+    "standard": "s", "handbook": "h", "own test": "t", "common practice": "p", "from memory": "m", "user's own": "u",
+}  # fmt: skip
 TABLES = {"tapping-holes-din-7975": "DIN 7975", "tapping-holes-thin-sheet": "thin-sheet table"}
 
 

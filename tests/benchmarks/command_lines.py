@@ -25,6 +25,7 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as folder:
         os.chdir(folder)
         os.environ["FASTEN_TABLES"] = "no-such-folder"
+        os.environ["FASTEN_DATA"] = "no-such-data"
         os.environ.pop("FASTEN_DEBUG", None)
         checked()
     print(f"{count} command lines, none a fault of the program")

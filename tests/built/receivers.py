@@ -17,6 +17,7 @@ from fasten.model.known import (
     Plate,
     Rating,
     SpinOut,
+    Stated,
 )
 
 NONE = Absent("built without one")
@@ -87,7 +88,7 @@ def _spin_out(base: Receiver, more: dict[str, Any]) -> SpinOut | Absent:
     had = base.spin_out
     torque = more.pop("spin_out_nm", had.torque_nm if isinstance(had, SpinOut) else None)
     sheet = more.pop("spin_out_sheet_mm", had.sheet_mm if isinstance(had, SpinOut) else None)
-    return NONE if torque is None or sheet is None else SpinOut(torque, sheet, sheet, 1.0)
+    return NONE if torque is None or sheet is None else SpinOut(torque, sheet, sheet, 1.0, Stated.LEAST)
 
 
 @dataclass(frozen=True)

@@ -15,6 +15,7 @@ def run(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, tmp
     """Run a command line there: exit code, stdout, stderr."""
     monkeypatch.chdir(tmp_path)
     monkeypatch.setenv("FASTEN_TABLES", str(tmp_path / "none"))
+    monkeypatch.setenv("FASTEN_DATA", str(tmp_path / "data"))
     monkeypatch.setenv("COLUMNS", "80")
 
     def command(*words: str) -> tuple[int, str, str]:

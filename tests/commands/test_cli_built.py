@@ -123,3 +123,51 @@ def test_nothing_built_is_misuse(run: Run, words: tuple[str, ...], told: str) ->
 def test_what_was_built_is_on_the_work_sheet(run: Run) -> None:
     run("built", "job.toml", "amp", "--hole", "7.7 mm", "--note", "reamed")
     assert "reamed" in run("work", "job.toml")[1]
+
+
+READINGS = ("--spin-out", "3.1 3.2 3.0", "--tool", "same wrench", "--torque", "1 N·m")
+
+
+def target(out: str) -> float:
+    return float(json.loads(out)["answers"][0]["torque"]["target_nm"])
+
+
+def test_readings_that_are_kept_count_wherever_the_same_joint_is_planned(run: Run) -> None:
+    asked = ("amplifier", "--onto", "steel 0.8 mm", "--removed", "yearly", "--behind", "40mm", "--edge", "30mm")
+    before = target(run("pick", *asked, "--json")[1])
+    _, out, _ = run("built", "job.toml", "amp", *READINGS)
+    assert "Spin-out, n = 3: torque that turns the body" in out
+    assert target(run("pick", *asked, "--json")[1]) == before
+    _, _, error = run("built", "job.toml", "amp", *READINGS, "--keep-test")
+    assert "kept for every joint of this hardware, sheet and hole in" in error
+    _, out, _ = run("pick", *asked, "--json")
+    assert target(out) > before
+    assert {"own test"} == {one["basis"] for one in json.loads(out)["sources"] if one["id"].startswith("own-test")}
+    other = tuple("steel 0.9 mm" if text == "steel 0.8 mm" else text for text in asked)
+    assert not [one for one in json.loads(run("pick", *other, "--json")[1])["sources"] if "own-test" in one["id"]]
+
+
+def test_readings_kept_twice_count_once(run: Run, tmp_path: Path) -> None:
+    for _ in range(2):
+        run("built", "job.toml", "amp", *READINGS, "--keep-test")
+    kept = list(tmp_path.rglob("tests.toml"))
+    assert len(kept) == 1
+    assert kept[0].read_text(encoding="utf-8").count("[[test]]") == 1
+
+
+@pytest.mark.parametrize("wrong", ["", "kind = 3", "[[test]]\nread = 1", '[[test]]\nread = "spin-out"\nreadings = [0]'])
+def test_a_file_of_tests_that_is_broken_is_left_out_and_said(run: Run, tmp_path: Path, wrong: str) -> None:
+    run("built", "job.toml", "amp", *READINGS, "--keep-test")
+    path = next(tmp_path.rglob("tests.toml"))
+    head = "" if not wrong or wrong.startswith("kind") else 'format = 1\nkind = "tests"\n'
+    path.write_text(head + wrong, encoding="utf-8")
+    code, _, error = run("ready", "job.toml")
+    assert code in (0, 1)
+    assert "your own test pieces are left out: " in error
+    assert "Traceback" not in error
+
+
+def test_nothing_read_is_nothing_to_keep(run: Run) -> None:
+    code, out, error = run("built", "job.toml", "amp", "--torque", "1 N·m", "--keep-test")
+    assert (code, out) == (2, "")
+    assert is_one_sentence(error)

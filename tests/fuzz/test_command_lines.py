@@ -51,6 +51,7 @@ def alone(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
     with pytest.MonkeyPatch.context() as here:
         here.chdir(tmp_path_factory.mktemp("empty"))
         here.setenv("FASTEN_TABLES", "no-such-folder")
+        here.setenv("FASTEN_DATA", "no-such-data")
         here.delenv("FASTEN_DEBUG", raising=False)
         yield
 

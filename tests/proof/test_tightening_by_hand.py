@@ -232,7 +232,10 @@ def test_a_mode_without_a_figure_says_what_it_needs_and_how_much_that_must_be() 
 
 
 def test_a_family_without_a_factor_leaves_its_mode_open() -> None:
-    found = checked(asked(1.0, 1.0), modes=(replace(BACK_PULL, family=Family("nobody's", BACK_PULL.family.law)),))
+    found = checked(
+        asked(1.0, 1.0),
+        modes=(replace(BACK_PULL, family=Family("nobody's", BACK_PULL.family.law, BACK_PULL.family.of)),),
+    )
     left = found["pull-through.service"]
     assert (left.status, left.needs) == (Status.NOT_CHECKED, "needs a factor on nobody's for the kind service")
 

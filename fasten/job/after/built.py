@@ -4,7 +4,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import replace
 
-from fasten.after.measured import DROP, SIZES, read_drop, read_sizes
+from fasten.after.measured import DROP, READINGS, SIZES, field_name, read_drop, read_readings, read_sizes
 from fasten.errors import FastenError
 from fasten.job.words import FITTED, OFF, VISIT_KINDS, Mount, Visit
 from fasten.text.figures import unit_spelled
@@ -17,7 +17,7 @@ NAMES = ("date", "hole", "hardware", "torque", "note")  # what the screen asks
 KIND, WHEN, PHOTOS = "kind", "date", "photos"
 TEXTS = (
     WHEN, KIND, "hole", "sheet", "hardware", "length", "torque", "turning", "held", DROP, "tool", "renewed", "by",
-    "note",
+    "note", *READINGS, "retorque",
 )  # fmt: skip
 _DAY = r"([0-9]{4})-([0-9]{2})-([0-9]{2})"
 _SHOWN = 60  # characters of each field that a sentence repeats
@@ -68,7 +68,8 @@ def said_by(built: Visit | None) -> tuple[tuple[str, str], ...]:
     if built is None:
         return ()
     texts = [(name, getattr(built, name)) for name in TEXTS if name != KIND]
-    spelled = ((name, unit_spelled(text) if name in SIZES else text) for name, text in texts if text)
+    sized = SIZES.keys() | READINGS.keys()
+    spelled = ((field_name(name), unit_spelled(text) if name in sized else text) for name, text in texts if text)
     kind = ((KIND, built.kind),) if built.kind == OFF else ()
     return (*spelled, *kind, *((PHOTOS, photo) for photo in built.photos))
 
@@ -81,6 +82,8 @@ def _check(name: str, text: str) -> None:
         read_sizes(text, name)
     elif name == DROP:
         read_drop(text)
+    elif name in READINGS:
+        read_readings(text, name)
 
 
 def _check_day(text: str, where: str) -> None:

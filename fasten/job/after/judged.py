@@ -12,6 +12,7 @@ from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.after.built import AS_PLANNED, TEXTS
 from fasten.job.after.judged_odd import odd_of, of_others, with_odd
+from fasten.job.after.own_tests import Readings, newest, tests_of, with_tests
 from fasten.job.choices import (
     PINNED,
     Choice,
@@ -24,8 +25,8 @@ from fasten.job.choices import (
     proofs,
 )
 from fasten.job.entry import Entry
-from fasten.job.words import FITTED, OFF, REPAIRED, Job, Mount, Pin, Visit
-from fasten.model import Joint, MountPoint, Proposal, Refusal
+from fasten.job.words import FITTED, OFF, REPAIRED, Job, Mount, Pin, Visit, standing
+from fasten.model import Joint, MountPoint, Proposal, Read, Refusal
 from fasten.record import record
 from fasten.text.figures import mm
 from fasten.text.names import capital, plain_name
@@ -35,6 +36,7 @@ from fasten.text.units import number
 _SCREW = re.compile(r"(?<![\w.])([A-Za-z#]{0,3}[0-9][\w./-]*?)\s*[x×]\s*([0-9]+(?:[.,][0-9]+)?)(?:\s*mm)?(?![\w.])")
 _LENGTH = re.compile(r"(?<![\w.,])([0-9]+(?:[.,][0-9]+)?)(?![\w.,])")
 _AS_PLANNED = frozenset({"", AS_PLANNED, "planned", "as advised"})
+_SLIPS = frozenset({Read.SPIN_OUT, Read.PULL_OUT})  # of these the tables have a figure of the same kind
 _THREAD = re.compile(r"(?<![\w.])(M[0-9]+(?:\.[0-9]+)?)(?![\w.])", re.IGNORECASE)
 
 
@@ -75,13 +77,46 @@ def judged(choice: Choice, tables: Tables) -> Judged | None:
         return Judged(Verdict.OPEN, (need,), (), (), (), planned, planned)
     odd = odd_of(choice.repairs)
     others = of_others(measured, odd)
-    proved = _proved(planned.joint, built, others, point, tables)
+    proved, point = _as_tested(planned.joint, choice.mount, others, point, tables)
     if isinstance(proved, Refusal) and proved.check == PINNED:
         need = f"hardware that a table has, as thread and length: {built.hardware} is in none of {choice.answer.title}"
         return Judged(Verdict.OPEN, (need,), (), (), (), planned, proved)
-    found = judge(planned, proved, others, tables)
+    found = judge(planned, proved, others, point, tables)
     found = with_odd(found, odd, measured, choice.answer, point, tables)
-    return found if not isinstance(proved, Refusal) else _with_remedy(found, choice, others, tables)
+    return (
+        found if not isinstance(proved, Refusal) else _with_remedy(found, replace(choice, point=point), others, tables)
+    )
+
+
+def _as_tested(
+    planned: Joint, mount: Mount, others: Measured, point: MountPoint, tables: Tables
+) -> tuple[Proposal | Refusal, MountPoint]:  # fmt: skip
+    """The joint as it was built, proved with what its visits read on test pieces, and the mount point with these."""
+    built = standing(mount.visits)
+    proved = _proved(planned, built, others, point, tables)
+    joint = planned if isinstance(proved, Refusal) else proved.joint
+    there = with_tests(point, tests_of(mount, joint, point, tables))
+    return (proved, point) if there is point else (_proved(planned, built, others, there, tables), there)
+
+
+def readings_of(choice: Choice, tables: Tables, *, is_sure: bool) -> Readings:
+    """What the newest visit read on test pieces of what is there, and what that makes of its figures.
+
+    Raises: FastenError where its joint has nothing of which that could be read, or one stands apart and nobody is sure.
+    """
+    built, point = choice.mount.built, choice.point
+    if built is None or point is None or choice.answer is None:
+        return Readings()
+    planned = choice.answer.proposal.joint
+    proved = _proved(planned, built, measured_of(built), point, tables)
+    joint = planned if isinstance(proved, Refusal) else proved.joint
+    found = newest(choice.mount, joint, point, tables, is_sure=is_sure)
+    for effect in () if is_sure else found.effects:
+        if effect.before is not None and effect.read in _SLIPS:
+            for value in (value for test in found.tests if test.read is effect.read for value in test.readings):
+                factor = rule(tables, Rules.BUILT_SLIP).value
+                _check_slip(effect.read.value, value, effect.before, effect.unit, factor)
+    return found
 
 
 def wear(choice: Choice, tables: Tables) -> tuple[Wear, ...]:

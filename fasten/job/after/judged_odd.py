@@ -46,7 +46,7 @@ def _with_one(found: Judged, one: Taken, measured: Measured, tables: Tables) -> 
     if one.leaves_out or one.route is None or one.route.answer is None:
         return found
     proposal, place = one.route.answer.proposal, place_text(one.repair)
-    own = judge(proposal, proposal, _only(measured, one.repair.at or 1), tables)
+    own = judge(proposal, proposal, _only(measured, one.repair.at or 1), one.route.point, tables)
     needs, do = (tuple(f"{place}: {text}" for text in texts) for texts in (own.needs, own.do))
     return replace(
         found, verdict=max(found.verdict, own.verdict, key=_WORST.index), needs=(*found.needs, *needs),

@@ -26,6 +26,11 @@ VISIT_KEYS = (
     "by",
     "note",
     "photos",
+    "spin-out",
+    "pull-out",
+    "drive",
+    "strip",
+    "retorque",
 )
 
 
@@ -63,14 +68,18 @@ def repair_data(repair: Repair) -> dict[str, Any]:
 
 def read_visit(data: Mapping[str, Any]) -> Visit:
     """The visit of checked data."""
-    return Visit(**{**data, "photos": tuple(data["photos"])})
+    return Visit(**{**{_attribute(name): data[name] for name in VISIT_KEYS}, "photos": tuple(data["photos"])})
 
 
 def visit_data(visit: Visit) -> dict[str, Any]:
     """A visit as plain data."""
-    data: dict[str, Any] = {name: getattr(visit, name) for name in VISIT_KEYS}
+    data: dict[str, Any] = {name: getattr(visit, _attribute(name)) for name in VISIT_KEYS}
     photos = list(data.pop("photos"))
     return {**data, **({"photos": photos} if photos else {})}
+
+
+def _attribute(name: str) -> str:
+    return name.replace("-", "_")
 
 
 def visit_as_written(entry: dict[str, Any]) -> dict[str, Any]:

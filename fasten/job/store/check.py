@@ -133,6 +133,11 @@ class VisitEntry(_Entry):
     by: Line = ""
     note: Note = ""
     photos: Listed[Name] = []
+    spin_out: Line = ""
+    pull_out: Line = ""
+    drive: Line = ""
+    strip: Line = ""
+    retorque: Line = ""
 
 
 class RepairEntry(_Entry):

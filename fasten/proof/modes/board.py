@@ -81,7 +81,7 @@ def _withdrawal(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity | N
         load_n *= share.value
     expression += " x share kept" if kept else ""
     sources = (formula_source, source, tables.source_id(BOARD_KINDS, row), *kept_source)
-    return Capacity(load_n, (diameter, depth, density, *shares, *kept), expression, sources)
+    return Capacity(load_n, (diameter, depth, density, *shares, *kept), expression, sources, kept)
 
 
 def _kept(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[tuple[Input, ...], tuple[str, ...]]:

@@ -7,6 +7,7 @@ from collections.abc import Callable
 
 from fasten.mechanics.screw import shank_interaction
 from fasten.mechanics.sheet import sheet_interaction
+from fasten.model.known import Stated
 from fasten.record import record
 
 
@@ -28,10 +29,14 @@ class NotJoined:
 
 @record
 class Family:
-    """Modes that share their factors and their law. Those of one law are joined whatever their family."""
+    """Modes that share their factors and their law. Those of one law are joined whatever their family.
+
+    `of` says what their figures are, which is what own test pieces take the place of.
+    """
 
     name: str
     law: Law | NotJoined
+    of: Stated
 
 
 IN_SHEET = Law("sheet-together", "Sheet, shear and pull together", sheet_interaction)
@@ -47,29 +52,31 @@ LAWS = (IN_SHEET, IN_SHANK, IN_BOARD, IN_PLASTIC, IN_PART, IN_STRIPS, IN_BOND, I
 PULL_ONLY = NotJoined("it takes pull only: the shear of its fixing goes through the shank and into what it bears on")
 ITEM_APART = NotJoined("no published rule combines the item's elongated hole with its pull over the head")
 
-SHEET = Family("sheet", IN_SHEET)
-SHEET_SCREW = Family("sheet_screw", IN_SHEET)
-SHEET_EN = Family("sheet_en", IN_SHEET)
-SCREW = Family("screw", IN_SHANK)
-CORE = Family("core", IN_SHANK)
-RIVET = Family("rivet", IN_SHANK)
+SHEET = Family("sheet", IN_SHEET, Stated.LEAST)
+SHEET_SCREW = Family("sheet_screw", IN_SHEET, Stated.MEAN)
+SHEET_EN = Family("sheet_en", IN_SHEET, Stated.LEAST)
+SCREW = Family("screw", IN_SHANK, Stated.LEAST)
+CORE = Family("core", IN_SHANK, Stated.LEAST)
+RIVET = Family("rivet", IN_SHANK, Stated.LEAST)
 SCREW_PROOF = Family(
-    "screw_proof", NotJoined("proof load limits the pull: both together count on the screw's strength")
+    "screw_proof",
+    NotJoined("proof load limits the pull: both together count on the screw's strength"),
+    Stated.LEAST,
 )
-THREAD = Family("thread", PULL_ONLY)
-STRIP = Family("strip", PULL_ONLY)
-ITEM = Family("item", ITEM_APART)
-ITEM_SOFT = Family("item_soft", NotJoined("a limit on pressure, not a strength that shear takes part of"))
-BOARD = Family("board", IN_BOARD)
-BOARD_BEARING = Family("board_bearing", IN_BOARD)
-PLASTIC = Family("plastic", IN_PLASTIC)
-RATED = Family("rated", IN_PART)
-MAKER = Family("maker", NotJoined("only the vehicle's maker knows what it bears"))
-HOOK = Family("hook", IN_STRIPS)
-BOND = Family("bond", IN_BOND)
-TAPE = Family("tape", IN_BOND)
-TAPE_STANDING = Family("tape_standing", IN_BOND)
-MAGNET = Family("magnet", IN_MAGNET)
+THREAD = Family("thread", PULL_ONLY, Stated.LEAST)
+STRIP = Family("strip", PULL_ONLY, Stated.LEAST)
+ITEM = Family("item", ITEM_APART, Stated.LEAST)
+ITEM_SOFT = Family("item_soft", NotJoined("a limit on pressure, not a strength that shear takes part of"), Stated.LIMIT)
+BOARD = Family("board", IN_BOARD, Stated.MEAN)
+BOARD_BEARING = Family("board_bearing", IN_BOARD, Stated.MEAN)
+PLASTIC = Family("plastic", IN_PLASTIC, Stated.LEAST)
+RATED = Family("rated", IN_PART, Stated.LEAST)
+MAKER = Family("maker", NotJoined("only the vehicle's maker knows what it bears"), Stated.LIMIT)
+HOOK = Family("hook", IN_STRIPS, Stated.LIMIT)
+BOND = Family("bond", IN_BOND, Stated.LIMIT)
+TAPE = Family("tape", IN_BOND, Stated.LIMIT)
+TAPE_STANDING = Family("tape_standing", IN_BOND, Stated.LIMIT)
+MAGNET = Family("magnet", IN_MAGNET, Stated.LIMIT)
 FAMILIES = (
     SHEET, SHEET_SCREW, SHEET_EN, SCREW, CORE, RIVET, SCREW_PROOF, THREAD, STRIP, ITEM, ITEM_SOFT, BOARD, BOARD_BEARING,
     PLASTIC, RATED, MAKER, HOOK, BOND, TAPE, TAPE_STANDING, MAGNET,

@@ -4,31 +4,15 @@ from collections.abc import Callable
 from typing import Literal
 
 from fasten.catalog.tables import Tables
-from fasten.model import Asks, Input, Joint, MountPoint, Subject
+from fasten.model import Joint, MountPoint, Subject
+from fasten.proof.modes import tested
+from fasten.proof.modes.capacity import Capacity, Needed
 from fasten.proof.modes.families import Family
 from fasten.record import record
 
+__all__ = ["Capacity", "Find", "Load", "Mode", "Needed"]
+
 Load = Literal["shear", "tension"]
-
-
-@record
-class Capacity:
-    """What a fixing bears in one mode before any factor, the inputs that gave it, the formula and the sources."""
-
-    load_n: float
-    inputs: tuple[Input, ...]
-    formula: str
-    from_: tuple[str, ...]
-
-
-@record
-class Needed:
-    """What must be known before a capacity can be found, and how it would be found."""
-
-    what: str
-    formula: str
-    from_: tuple[str, ...]
-    asks: Asks | None = None
 
 
 HOLDS_TENSION = frozenset({Subject.HOLDS_TENSION})
@@ -65,9 +49,16 @@ class Mode:
     apart: str = ""
     estimate: bool = False
 
+    def found(self, joint: Joint, mount: MountPoint, tables: Tables) -> Capacity | Needed:
+        """Its capacity or what it needs, with what own test pieces of the substrate were pulled out at."""
+        found = self.find(joint, mount, tables)
+        if not mount.tests or Subject.SUBSTRATE_TENSION not in self.subjects:
+            return found
+        return tested.pulled(found, self.family.of, joint, mount, tables)
+
     def capacity(self, joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
         """Capacity where a figure is known [N]. Raises: LookupError where one is needed."""
-        found = self.find(joint, mount, tables)
+        found = self.found(joint, mount, tables)
         if isinstance(found, Needed):
             raise LookupError(f"{self.id} needs {found.what}")
         return found

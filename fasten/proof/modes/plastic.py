@@ -98,7 +98,13 @@ def _pull_out(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     strength, inputs, sources = strength_mpa(mount, tables)
     expression, formula_source = formula(tables, "pull-out-plastic")
     load_n = pull_out_plastic_n(cylinder_mm=cylinder_mm, engagement_mm=length.value, yield_mpa=strength)
-    return Capacity(load_n, (cylinder, length, *inputs), expression, (formula_source, *sources, *joint.from_))
+    sources = (formula_source, *sources, *joint.from_)
+    return Capacity(load_n, (cylinder, length, *inputs), expression, sources, _of_heat(inputs))
+
+
+def _of_heat(strength: tuple[Input, ...]) -> tuple[Input, ...]:
+    """The share that heat leaves, of the inputs of a strength: what a test piece on the bench does not show."""
+    return strength[1:]
 
 
 def bearing_depth_mm(joint: Joint) -> float:
@@ -136,7 +142,8 @@ def _punch(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     strength, inputs, sources = strength_mpa(mount, tables)
     expression, formula_source = formula(tables, "punch-plastic")
     load_n = punch_plastic_n(washer_mm=bears.value, sheet_mm=sheet.value, strength_mpa=strength)
-    return Capacity(load_n, (bears, sheet, *inputs), expression, (formula_source, *sources, *joint.from_))
+    sources = (formula_source, *sources, *joint.from_)
+    return Capacity(load_n, (bears, sheet, *inputs), expression, sources, _of_heat(inputs))
 
 
 def _back_pressure(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:

@@ -10,14 +10,15 @@ from fasten.catalog.tables import Tables
 from fasten.geometry.joint import behind_mm, screw_of
 from fasten.mechanics.sheet import spin_out_nm
 from fasten.mechanics.torque import preload_target_n, torque_ceiling_nm, torque_nm
-from fasten.model import Input, Joint, MountPoint, Position
+from fasten.model import Input, Joint, MountPoint, Position, Read
 from fasten.model.kinds import Core, Holds, Locks
-from fasten.model.known import MostTorque, SpinOut
+from fasten.model.known import MostTorque, Needed, SpinOut, Stated
 from fasten.proof.fit import limiter as limiter_fit
 from fasten.proof.modes import board as board_modes
 from fasten.proof.modes import common as modes
 from fasten.proof.modes import item as item_modes
 from fasten.proof.modes import plastic as plastic_modes
+from fasten.proof.modes import tested
 from fasten.proof.modes.mode import Capacity
 from fasten.proof.torque import ring
 from fasten.record import record
@@ -37,11 +38,24 @@ class Limit:
     from_: tuple[str, ...]
 
 
+@record
+class Turns:
+    """The torque that turns a body in its hole: from which figures, by which formula, and sources besides its table."""
+
+    torque_nm: float
+    inputs: tuple[Input, ...]
+    formula: str
+    from_: tuple[str, ...]
+
+
 def upper_limits(
     joint: Joint, mount: MountPoint, nut_factor: float, scatter: float, tables: Tables
 ) -> tuple[Limit, ...]:
     """Every upper limit that applies to the joint."""
-    found = [less_prevailing(screw_limit(joint, mount, nut_factor, tables), joint), *_receiver_limits(joint, tables)]
+    found = [
+        less_prevailing(screw_limit(joint, mount, nut_factor, tables), joint),
+        *_receiver_limits(joint, mount, tables),
+    ]
     found.extend(item_limit(joint, mount, nut_factor, scatter, tables))
     lug = ring.lug(mount, tables)
     if lug is not None:
@@ -85,17 +99,18 @@ def locker_breaks(joint: Joint, tables: Tables) -> tuple[float, tuple[Input, ...
     return at_m10.value * (diameter / 10) ** 3, inputs, (tables.source_id(RULES, at_m10),)
 
 
-def _loosening(joint: Joint, tested: SpinOut, tables: Tables) -> Limit:
+def _loosening(joint: Joint, turns: Turns, tables: Tables) -> Limit:
     """A screw is undone against its own torque and its locker: the body must not turn then either."""
     breaks_nm, inputs, sources = locker_breaks(joint, tables)
     share = rule(tables, Rules.LOOSENING_SHARE)
-    most_nm = held_spin_out_nm(tested, joint) - breaks_nm / share.value
-    given = (*spin_out_inputs(tested, joint), *inputs, Input("loosening share", share.value, "-"))
-    formula = f"{SPIN_OUT} - breakaway(M10) x (d/10)^3 / loosening share"
-    return Limit("loosening with threadlocker", most_nm, given, formula, (*sources, tables.source_id(RULES, share)))
+    most_nm = turns.torque_nm - breaks_nm / share.value
+    given = (*turns.inputs, *inputs, Input("loosening share", share.value, "-"))
+    formula = f"{turns.formula} - breakaway(M10) x (d/10)^3 / loosening share"
+    from_ = (*sources, tables.source_id(RULES, share), *turns.from_)
+    return Limit("loosening with threadlocker", most_nm, given, formula, from_)
 
 
-def _receiver_limits(joint: Joint, tables: Tables) -> list[Limit]:
+def _receiver_limits(joint: Joint, mount: MountPoint, tables: Tables) -> list[Limit]:
     receiver = joint.receiver
     if receiver is None:
         return []
@@ -106,15 +121,32 @@ def _receiver_limits(joint: Joint, tables: Tables) -> list[Limit]:
     if isinstance(receiver.breaking, MostTorque):
         breaking = "breaking torque of the thread"
         found.append(share_of_torque(breaking, receiver.breaking.torque_nm, Rules.BREAKING_SHARE, tables, own))
-    if isinstance(receiver.spin_out, SpinOut):
+    turns = body_turns(joint, mount, tables)
+    if turns is not None:
         share = rule(tables, Rules.SPIN_OUT_SHARE)
-        inputs = (*spin_out_inputs(receiver.spin_out, joint), Input("share", share.value, "-"))
-        sources = (*own, tables.source_id(RULES, share))
-        found.append(Limit("spin-out of the body", held_spin_out_nm(receiver.spin_out, joint) * share.value, inputs,
-                           f"share x {SPIN_OUT}", sources))  # fmt: skip
+        inputs = (*turns.inputs, Input("share", share.value, "-"))
+        sources = (*own, tables.source_id(RULES, share), *turns.from_)
+        found.append(Limit("spin-out of the body", turns.torque_nm * share.value, inputs, f"share x {turns.formula}",
+                           sources))  # fmt: skip
         if joint.lock.how is Locks.LOCKER:
-            found.append(_loosening(joint, receiver.spin_out, tables))
+            found.append(_loosening(joint, turns, tables))
     return found
+
+
+def body_turns(joint: Joint, mount: MountPoint, tables: Tables) -> Turns | None:
+    """What turns the receiver in its hole, by its table or own test pieces; None where neither says."""
+    tabled = joint.receiver.spin_out if joint.receiver is not None else None
+    read = tested.found(Read.SPIN_OUT, joint, mount, tables) if mount.tests else None
+    if isinstance(tabled, SpinOut):
+        by_table = held_spin_out_nm(tabled, joint)
+        own_nm = None if read is None else read.instead(by_table, tabled.of)
+        if read is None or own_nm is None:
+            return Turns(by_table, spin_out_inputs(tabled, joint), SPIN_OUT, ())
+        return Turns(own_nm, read.inputs, tested.formula(tabled.of), read.from_)
+    own_nm = None if read is None or not isinstance(tabled, Needed) else read.instead(None, Stated.LEAST)
+    if read is None or own_nm is None:
+        return None
+    return Turns(own_nm, read.inputs, tested.formula(Stated.LEAST), read.from_)
 
 
 def held_spin_out_nm(tested: SpinOut, joint: Joint) -> float:

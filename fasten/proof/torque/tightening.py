@@ -13,11 +13,12 @@ from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import limiter_of, screw_of
 from fasten.mechanics.torque import preload_against_separation_n, preload_against_slip_n, torque_nm
-from fasten.model import Check, Demand, Input, Joint, JointKind, MountPoint, Span, Torque
+from fasten.model import Check, Demand, Input, Joint, JointKind, MountPoint, Read, Span, Torque
 from fasten.model.kinds import Locks, Thread
 from fasten.model.known import MostTorque
 from fasten.proof.checks import at_most
 from fasten.proof.fit import limiter as limiter_fit
+from fasten.proof.modes import tested
 from fasten.proof.torque import ring
 from fasten.proof.torque.limits import IN_SHEET, Limit, upper_limits
 from fasten.record import record
@@ -126,7 +127,7 @@ def window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], limits:
     )
     clamped = joint.kind is JointKind.CLAMPED
     push_n, foam, foam_sources = limiter_fit.foam_push(mount, tables)
-    kept_share, kept_sources = _kept(joint, face, tables)
+    kept_share, kept_sources = _kept(joint, face, mount, tables)
     nominal_n = (needed_n + push_n) / ((1 - way.scatter) * (kept_share if clamped else 1.0))
     diameter = screw.diameter_mm
     own = limits(joint, mount, finish.nut_factor, tables)
@@ -201,12 +202,17 @@ def _turns_free(joint: Joint) -> bool:
     return joint.lock.how in {Locks.NOTHING, Locks.SPRING} or joint.oversize_mm > 0
 
 
-def _kept(joint: Joint, face: Face, tables: Tables) -> tuple[float, tuple[str, ...]]:
-    """The share of preload that the joint keeps: of its faces or of its wet locker, the lower."""
+def _kept(joint: Joint, face: Face, mount: MountPoint, tables: Tables) -> tuple[float, tuple[str, ...]]:
+    """The share of preload that the joint keeps: of its faces, of its wet locker, or as read when it was tightened
+    again, the lowest.
+    """
     found: list[tuple[float, tuple[str, ...]]] = [(face.kept_preload, (tables.source_id(FACES, face),))]
     if joint.lock.how is Locks.LOCKER:
         wet = rule(tables, Rules.KEPT_WITH_LOCKER)
         found.append((wet.value, (tables.source_id(FACES, face), tables.source_id(RULES, wet))))
+    read = tested.found(Read.KEPT, joint, mount, tables) if mount.tests else None
+    if read is not None:
+        found.append((min(read.readings), read.from_))
     return min(found)
 
 

@@ -252,8 +252,8 @@ def _fields(mount: MountPoint) -> Iterator[tuple[str, str]]:
             continue
         if isinstance(value, Bound) or (field.name in _OWN and not mount.carries):
             continue  # a bound stands before its figure
-        if field.name == "opens":
-            continue  # its remark names what has it off
+        if field.name in ("opens", "tests"):
+            continue  # its remark names what has it off, and the proof cites what was read on test pieces
         label = "thickness" if field.name == "thickness_min_mm" and same else _label(field.name)
         bound = getattr(mount, bound_of(field.name), None)
         yield field.name, f"{label} {bounded(_value(field.name, value), bound)}"

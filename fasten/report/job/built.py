@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from fasten.after.judge import Judged
+from fasten.after.own_tests import Effect, effect_text
 from fasten.after.removals import Wear
 from fasten.job.after.built import AS_PLANNED, NAMES, said_by, visits_text
 from fasten.job.words import Mount, Visit
@@ -23,22 +24,32 @@ FORMAT = 1
 _COLUMN = 10
 
 
-def built_text(mount: Mount, verdict: Judged | None = None, worn: tuple[Wear, ...] = ()) -> str:
-    """The name of the mount point, then a line for each thing that the last visit wrote down."""
+def built_text(
+    mount: Mount, verdict: Judged | None = None, worn: tuple[Wear, ...] = (), read: tuple[Effect, ...] = ()
+) -> str:  # fmt: skip
+    """The name of the mount point, then a line for each thing that the last visit wrote down, or that it read."""
     last = mount.visits[-1] if mount.visits else None
     said = (f"{capital(name):{_COLUMN}}{safe(text)}" for name, text in said_by(last))
-    judged = (*verdict_lines(verdict), *wear_lines(worn))
+    judged = (*read_lines(read), *verdict_lines(verdict), *wear_lines(worn))
     lines = [f"As built: {safe(mount.name)}", *said, *map(safe, judged)]
     return "\n".join(lines) + "\n"
 
 
-def built_json(mount: Mount, verdict: Judged | None = None, worn: tuple[Wear, ...] = ()) -> dict[str, Any]:
+def built_json(
+    mount: Mount, verdict: Judged | None = None, worn: tuple[Wear, ...] = (), read: tuple[Effect, ...] = ()
+) -> dict[str, Any]:  # fmt: skip
     """What is there now, and every visit, as plain data; keys are only ever added."""
     return {
         "format": FORMAT, "mount": mount.name, "built": to_plain(mount.built), "visits": to_plain(list(mount.visits)),
         "verdict": verdict_json(verdict),
         "wear": [{"part": one.part, "every": one.every, "since": one.since, "due": one.due} for one in worn],
+        "tests": to_plain(list(read)),
     }  # fmt: skip
+
+
+def read_lines(read: tuple[Effect, ...]) -> Iterator[str]:
+    """What readings on test pieces make of the figures of a joint, a line each."""
+    return (f"{capital(effect_text(one))}." for one in read)
 
 
 def verdict_lines(verdict: Judged | None) -> Iterator[str]:
