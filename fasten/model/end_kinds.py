@@ -29,6 +29,7 @@ RECEPTACLE     = EndKind("receptacle",      "receptacle",               "recepta
 BUTT_SPLICE    = EndKind("butt_splice",     "butt splice",              "butt splice",    Listed.TERMINAL, Spares.SPLICE)
 BUTT_CONNECTOR = EndKind("butt_connector",  "tube butt connector",      "butt connector", Listed.TERMINAL, Spares.SPLICE)
 CONTACT        = EndKind("contact",         "contact of the connector", "contact",        Listed.TERMINAL, Spares.RECEPTACLE)
+PLUGGED_LEAD   = EndKind("plugged_lead",    "lead with plugs",          "lead",           Listed.TERMINAL, Spares.NONE)
 BATTERY_CLAMP  = EndKind("battery_clamp",   "battery clamp",            "battery clamp",  Listed.TERMINAL, Spares.NONE)
 FUSE           = EndKind("fuse",            "fuse",                     "fuse",           Listed.FUSE,     Spares.FUSE)
 FUSE_HOLDER    = EndKind("fuse_holder",     "fuse holder",              "holder",         Listed.FUSE,     Spares.NONE)

@@ -27,6 +27,12 @@ class Done:
 Holds = Callable[[Done], bool]
 BARE = frozenset({Bare.STRAND, Bare.RETIGHTENED, Bare.CLAMPED})
 
+
+def is_ready_made(done: Done) -> bool:
+    """Whether the cable comes with a plug at each end, so that nothing of it is made up."""
+    return all(end.bare is Bare.PLUGGED for end in done.made.ends)
+
+
 # fmt: off
 CONDITIONS: Mapping[str, Holds] = {
     # what it carries
@@ -58,6 +64,7 @@ CONDITIONS: Mapping[str, Holds] = {
     "shrink":         lambda d: any(end.shrink is not None for end in d.made.ends),
     "tightened":      lambda d: any(end.turn.whose != NONE for end in d.made.ends),
     "measured":       lambda d: d.sizing.conductor is not None,
+    "ready-made":     is_ready_made,
     "to measure":     lambda d: any(one.status is Status.NOT_CHECKED for end in d.made.ends for one in end.checks),
 }
 # fmt: on

@@ -15,8 +15,7 @@ from fasten.catalog.wiring_ends import (
     WireEndSleeve,
 )
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
-from fasten.model import Check, Input, end_kinds
-from fasten.model.end_kinds import EndKind
+from fasten.model import Check, Input
 from fasten.proof.checks import at_most, waits
 from fasten.record import record
 from fasten.text.figures import figure
@@ -29,7 +28,19 @@ from fasten.wiring.covers import (
     shrink_over,
     splice_shrink,
 )
-from fasten.wiring.crimps import SAME, colour_range, coloured, crimp_tool, pull_check, pull_n
+from fasten.wiring.crimps import SAME, coloured, crimp_tool, pull_check, pull_n
+from fasten.wiring.end_parts import (
+    EndPart,
+    battery_clamp,
+    butt_connector,
+    butt_splice,
+    contact,
+    end_sleeve,
+    receptacle,
+    reducing_pin,
+    ring_terminal,
+    tube_lug,
+)
 from fasten.wiring.words import (
     BatteryPost,
     DeviceEnd,
@@ -59,17 +70,6 @@ class Bare(Enum):
     CLAMPED = "bare into the clamp"
     PLUGGED = "its own plug"
     SOLDERED = "soldered side by side, tied on both sides"
-
-
-@record
-class EndPart:
-    """A part that an end takes: its kind, size, stud and colour; `type_` says what else tells it from others."""
-
-    kind: EndKind
-    size: str
-    stud: str
-    type_: str
-    colour: str
 
 
 @record
@@ -134,7 +134,7 @@ def _post(end: BatteryPost, label: str, whose: str, cable: _Cable, tables: Table
     """A clamp with outputs: what they take is seen on the clamp."""
     needs = f"needs what the outputs of the battery clamp take: {cable.size.name}"
     check = waits("battery-clamp", "Outputs of the battery clamp", "", None, needs, (), "", ())
-    part = EndPart(end_kinds.BATTERY_CLAMP, f"post {end.pole.value}", "", "with outputs", "")
+    part = battery_clamp(end.pole)
     return EndFit(label, part, Bare.CLAMPED, None, None, None, None, Turn("clamp's figure", None, None), (check,))
 
 
@@ -203,13 +203,16 @@ def _lug(stud: str, label: str, turn: Turn, cable: _Cable, tables: Tables) -> En
         _palm_check(size, stud, palm_mm, palm_from), *(() if sold else (_not_sold(size, stud),)),
         *_covered(shrink, barrel_mm, cable, tables), *pull_check(size, tables),
     )  # fmt: skip
-    die = "" if row is None or row.die is None else f", die {row.die}"
-    part = EndPart(end_kinds.TUBE_LUG, size.name, stud, "copper tube", "")
+    part = tube_lug(size, stud)
     strip = None if row is None else row.barrel_mm + more
-    tool = crimp_tool("lug", size, tables)
-    return EndFit(
-        label, part, None, strip, shrink, pull_n(size, tables), tool and f"{tool}, {size.name}{die}", turn, checks
-    )
+    return EndFit(label, part, None, strip, shrink, pull_n(size, tables), _press(size, tables), turn, checks)
+
+
+def _press(size: Size, tables: Tables) -> str | None:
+    """What presses a tube on the cable, with the dies for it."""
+    tool, row = crimp_tool("lug", size, tables), tables.find(LUG_BARRELS, size.name)
+    die = "" if row is None or row.die is None else f", die {row.die}"
+    return tool and f"{tool}, {size.name}{die}"
 
 
 def _palm(size: Size, stud: str, tables: Tables) -> tuple[float | None, tuple[str, ...]]:
@@ -235,7 +238,7 @@ def _ring(stud: str, label: str, turn: Turn, cable: _Cable, tables: Tables) -> E
     """An insulated ring terminal, by its colour; its own sleeve takes the place of heat-shrink."""
     row = coloured(cable.size, tables)
     sold = () if stud in row.studs else (_not_sold(cable.size, stud),)
-    part = EndPart(end_kinds.RING_TERMINAL, colour_range(row), stud, "insulated", row.colour)
+    part = ring_terminal(row, stud)
     tool = crimp_tool("terminal", cable.size, tables)
     return EndFit(label, part, None, row.strip_mm, None, pull_n(cable.size, tables), tool, turn, sold)
 
@@ -272,9 +275,7 @@ def _set_screw(end: TerminalEnd, label: str, whose: str, cable: _Cable, tables: 
         return EndFit(label, None, Bare.RETIGHTENED, None, None, None, None, turn, (open_,))
     if end.bore_mm is not None and row.outside_mm > end.bore_mm:
         return EndFit(label, None, Bare.RETIGHTENED, None, None, None, None, turn, ())
-    part = EndPart(
-        end_kinds.END_SLEEVE, f"{figure(row.area_mm2)} mm²", "", f"collar, {figure(row.length_mm)} mm", row.colour
-    )
+    part = end_sleeve(row)
     checks = (*_bore_check(row, end, tables), *_rope_check(row, cable, tables))
     return EndFit(
         label, part, None, _sleeve_strip(row, tables), None, None, crimp_tool("sleeve", size, tables), turn, checks
@@ -321,9 +322,9 @@ def _rope_check(row: WireEndSleeve, cable: _Cable, tables: Tables) -> tuple[Chec
 def _pin(label: str, turn: Turn, cable: _Cable, tables: Tables) -> EndFit:
     needs = f"needs a reducing pin for {cable.size.name} that enters the terminal"
     check = waits("pin", "Reducing pin", "", None, needs, (), "", ())
-    part = EndPart(end_kinds.REDUCING_PIN, cable.size.name, "", "", "")
+    part = reducing_pin(cable.size)
     shrink = shrink_over(cable.outside, None, 2 * _cover(cable.size, tables), None, tables)
-    tool, checks = crimp_tool("lug", cable.size, tables), (check, *_covered(shrink, None, cable, tables))
+    tool, checks = _press(cable.size, tables), (check, *_covered(shrink, None, cable, tables))
     return EndFit(label, part, None, None, shrink, pull_n(cable.size, tables), tool, turn, checks)
 
 
@@ -339,7 +340,7 @@ def _tab(end: TerminalEnd, label: str, cable: _Cable, tables: Tables) -> EndFit:
     fits = row is not None and row.least_mm2 <= size.area_mm2 * SAME and size.area_mm2 <= row.most_mm2 * SAME
     needs = f"needs a receptacle for tab {tab} that takes {size.name}: no row is for both"
     check = () if fits else (waits(f"tab.{tab}", "Tab", "", None, needs, (), "", ()),)
-    part = EndPart(end_kinds.RECEPTACLE, tab, "", f"for {size.name}", "")
+    part = receptacle(tab, size)
     strip = coloured(size, tables).strip_mm if size.area_mm2 <= 6.0 * SAME else None
     return EndFit(
         label, part, None, strip, None, pull_n(size, tables), crimp_tool("receptacle", size, tables), _UNTURNED, check
@@ -354,20 +355,20 @@ def _butt(label: str, cable: _Cable, tables: Tables) -> EndFit:
     lug_from, _ = rule_figure(tables, WiringRules.LUG_FROM)
     if size.area_mm2 < lug_from:
         row = coloured(size, tables)
-        part = EndPart(end_kinds.BUTT_SPLICE, colour_range(row), "", "insulated", row.colour)
+        part = butt_splice(row)
         return EndFit(label, part, None, row.strip_mm, splice_shrink(tables), pull_n(size, tables), tool, _UNTURNED, ())
     needs = f"needs half the length of the butt connector of {size.name}: strip that and 2 mm"
     check = waits("butt", "Butt connector", "", None, needs, (), "", ())
     shrink = shrink_over(cable.outside, None, 2 * _cover(size, tables), None, tables)
-    part = EndPart(end_kinds.BUTT_CONNECTOR, size.name, "", "copper tube", "")
-    return EndFit(label, part, None, None, shrink, pull_n(size, tables), crimp_tool("lug", size, tables), _UNTURNED,
+    part = butt_connector(size)
+    return EndFit(label, part, None, None, shrink, pull_n(size, tables), _press(size, tables), _UNTURNED,
                   (check, *_covered(shrink, None, cable, tables)))  # fmt: skip
 
 
 def _connector(label: str, cable: _Cable, tables: Tables) -> EndFit:
     needs = f"needs the contact of the connector for {cable.size.name}, and its own tool"
     check = waits("connector", "Connector", "", None, needs, (), "", ())
-    part = EndPart(end_kinds.CONTACT, cable.size.name, "", "as the connector's maker says", "")
+    part = contact(cable.size)
     return EndFit(label, part, None, None, None, pull_n(cable.size, tables), None, _UNTURNED, (check,))
 
 

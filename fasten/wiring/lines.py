@@ -72,6 +72,6 @@ def _consumable(need: ConsumableNeed) -> RunLine:
     )
     return RunLine(
         need.id.key, size, "", type_, colour if need.id.key == "cable" else "",
-        None if long else round(used), None if long else 0, None if long else 0,
+        None if long or need.amount is None else round(used), None if long else 0, None if long else 0,
         used / _MM_PER_M if long else None, need.in_the_box(used) / _MM_PER_M if long else None, PROPOSED, (),
     )  # fmt: skip

@@ -1,22 +1,24 @@
 """What a run takes in the box: terminals, sleeves, fuses, cable, heat-shrink, markers and tools."""
 
 from collections.abc import Iterator
+from math import ceil
 
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.catalog.wiring_work import RUN_TOOLS
-from fasten.model import end_kinds
-from fasten.model.end_kinds import EndKind
-from fasten.model.line import LineId, Part, Sort
+from fasten.model.line import LineId, Sort
 from fasten.model.plan import ConsumableNeed, PartNeed, ToolNeed
-from fasten.text.figures import figure, id_size, words
+from fasten.text.figures import figure, id_size
 from fasten.text.names import plain_name
-from fasten.wiring.conditions import Done, applies
+from fasten.wiring.conditions import Done, applies, is_ready_made
 from fasten.wiring.covers import Shrink
-from fasten.wiring.ends import EndPart
+from fasten.wiring.end_parts import EndPart, fuse_holder, need_of, plugged_lead
+from fasten.wiring.end_parts import fuse as fuse_of
+from fasten.wiring.ends import Bare
 from fasten.wiring.pieces import PAIR, Piece, end_text, in_block
 from fasten.wiring.words import Unsized
 
 CABLE, SHRINK, MARKER, SOLDER = "cable", "heat-shrink", "wire marker", "solder"
+_DUST = 1e-9  # a route of 3 m takes a lead of 3 m, and none that is longer for the rounding of the machine
 OTHER = "other"  # the heading of tools that set, tap and drive nothing
 
 
@@ -33,35 +35,30 @@ def part_needs(done: Done) -> Iterator[PartNeed]:
         if end.part is not None:
             counts[end.part] = counts.get(end.part, 0) + 1
     for part, count in counts.items():
-        yield _need(part, count)
+        yield need_of(part, count)
+    carries, step = done.sizing.run.carries, _step(done)
+    if is_ready_made(done) and isinstance(carries, Unsized):
+        yield need_of(plugged_lead(carries, ceil(done.sizing.run.length_mm / step - _DUST) * step), 1)
     fuse = done.sizing.fuse
     if fuse is not None:
-        size = f"{figure(fuse.rating_a)} A"
-        yield _need(EndPart(end_kinds.FUSE, size, "", fuse.family.family, ""), fuse.count)
+        yield need_of(fuse_of(fuse.rating_a, fuse.family), fuse.count)
         if not in_block(done.sizing.run):
-            yield _need(EndPart(end_kinds.FUSE_HOLDER, "", "", fuse.family.family, ""), fuse.count)
-
-
-def sizes_of(part: EndPart) -> tuple[str, str, str, str]:
-    """What the line of a part is found again by, beside its kind."""
-    return part.size, part.stud, part.type_, part.colour
-
-
-def _need(part: EndPart, count: int) -> PartNeed:
-    kind: EndKind = part.kind
-    sizes = sizes_of(part)
-    size = f"{part.size} {part.stud}".strip()
-    listed = Part(kind.line, size, words(part.type_), part.colour, None)
-    return PartNeed(LineId(Sort.PART, kind.key, sizes), listed, "", kind.listed, kind.spares, count, 0)
+            yield need_of(fuse_holder(fuse.family), fuse.count)
 
 
 def consumable_needs(done: Done) -> Iterator[ConsumableNeed]:
-    """Cable by colour, heat-shrink by size, and markers."""
-    yield from _cables(done)
+    """Cable by colour, heat-shrink by size, markers and solder."""
+    yield from () if is_ready_made(done) else _cables(done)
     yield from _shrinks(done)
     count = float(len(markers_of(done)))
     yield ConsumableNeed(LineId(Sort.CONSUMABLE, MARKER), (MARKER,), "", None, count, "piece", 0.0, 0.0,
                          shared=False)  # fmt: skip
+    if any(end.bare is Bare.SOLDERED for end in done.made.ends):
+        yield ConsumableNeed(LineId(Sort.CONSUMABLE, SOLDER), (SOLDER,), "", None, None, "", 0.0, 0.0, shared=True)
+
+
+def _step(done: Done) -> float:
+    return rule_figure(done.tables, WiringRules.PACK_STEP)[0]
 
 
 def cable_detail(done: Done, colour: str) -> str:
@@ -81,8 +78,7 @@ def pieces_of(done: Done, colour: str) -> list[Piece]:
 def _cables(done: Done) -> Iterator[ConsumableNeed]:
     more, _ = rule_figure(done.tables, WiringRules.PACK_MORE)
     least, _ = rule_figure(done.tables, WiringRules.PACK_LEAST)
-    step, _ = rule_figure(done.tables, WiringRules.PACK_STEP)
-    run = done.sizing.run
+    step, run = _step(done), done.sizing.run
     for colour in dict.fromkeys(piece.colour for piece in done.made.pieces):
         said = (done.sizing.size.name, run.material.value, id_size(run.insulation_c) if run.marked else "", colour)
         cut_mm = sum(piece.cut_mm for piece in pieces_of(done, colour))
@@ -94,7 +90,7 @@ def _cables(done: Done) -> Iterator[ConsumableNeed]:
 
 def _shrinks(done: Done) -> Iterator[ConsumableNeed]:
     more, _ = rule_figure(done.tables, WiringRules.SHRINK_SPARE)
-    step, _ = rule_figure(done.tables, WiringRules.PACK_STEP)
+    step = _step(done)
     found: dict[str, list[Shrink]] = {}
     for end in done.made.ends:
         if end.shrink is not None:

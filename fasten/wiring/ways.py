@@ -16,8 +16,8 @@ from fasten.catalog.wiring_work import CABLE_TIES, CONVOLUTED_TUBES, GROMMETS, L
 from fasten.errors import FastenError
 from fasten.geometry.bits import metric_name
 from fasten.mechanics.wiring import tape_mm, tie_count
-from fasten.model import Check, Input, Phase, WorkStep, end_kinds
-from fasten.model.line import LineId, Part, Sort
+from fasten.model import Check, Input, Phase, WorkStep
+from fasten.model.line import LineId, Sort
 from fasten.model.plan import BitNeed, ConsumableNeed, Label, PartNeed, Plan
 from fasten.proof.checks import at_most, waits
 from fasten.record import record
@@ -27,10 +27,12 @@ from fasten.text.names import choice, folded
 from fasten.text.units import Dimension
 from fasten.wiring.bundle import Bundle, bundle_check, bundle_of, plug_mm
 from fasten.wiring.conditions import applies
+from fasten.wiring.end_parts import grommet, lined_clamp, need_of
 from fasten.wiring.sizing import Sizing
 from fasten.wiring.words import Unsized
 
 SECTION, HOLE = "section", "hole"
+TIE, TAPE, TUBE = "cable tie", "harness tape", "convoluted tube"
 DOOR, PLUG = "door", "plug"  # in what a hole goes through: the boot of a door, a plug where it turns
 GROMMET_HOLE = "hole of a grommet, by bit or hole saw"
 _MM = "mm"
@@ -206,7 +208,7 @@ def _clamped(lies: Lies, length_mm: float, bundle: Bundle, tables: Tables) -> _W
         source = (tables.source_id(LINED_CLAMPS, row),)
         checks = (at_most("clamp", "Bundle, of what the clamp holds", thick, row.most_mm, _MM, inputs,
                           "least <= bundle <= most", source),)  # fmt: skip
-    parts = () if row is None else (_part(end_kinds.LINED_CLAMP, row.size, "lined", count),)
+    parts = () if row is None else (need_of(lined_clamp(row), count),)
     clamp = "of its size" if row is None else row.size
     blanks = {"count": str(count), "clamp": clamp, "spacing": figure(spacing)}
     return _Way(f"{count} lined clamps", checks, parts, (), frozenset({"clamped"}), blanks)
@@ -220,7 +222,7 @@ def _tied(length_mm: float, bundle: Bundle, tables: Tables) -> _Way:
     thick = bundle.diameter_mm or 0.0
     row = next((row for row in tables.rows(CABLE_TIES) if thick <= row.bundle_mm), tables.rows(CABLE_TIES)[-1])
     need = ConsumableNeed(
-        LineId(Sort.CONSUMABLE, "cable tie", (row.tie,)), ("cable tie",), row.tie, None, float(count), "piece", 0.0,
+        LineId(Sort.CONSUMABLE, TIE, (row.tie,)), (TIE,), row.tie, None, float(count), "piece", 0.0,
         more / 100, shared=False, step=bag,
     )  # fmt: skip
     inputs, source = (Input("bundle", thick, _MM),), (tables.source_id(CABLE_TIES, row),)
@@ -239,7 +241,7 @@ def _covered(cover: Cover, length_mm: float, bundle: Bundle, tables: Tables) -> 
     if cover is Cover.TAPE:
         more, _ = rule_figure(tables, WiringRules.TAPE_SPARE)
         wound = _wound_mm(thick, length_mm, tables)
-        need = ConsumableNeed(LineId(Sort.CONSUMABLE, "harness tape"), ("harness tape",), "", None, wound, _MM, 0.0,
+        need = ConsumableNeed(LineId(Sort.CONSUMABLE, TAPE), (TAPE,), "", None, wound, _MM, 0.0,
                               more / 100, shared=False)  # fmt: skip
         return _Way("", (), (), (need,), frozenset({"tape"}), {})
     fill, _ = rule_figure(tables, WiringRules.TUBE_FILL)
@@ -248,7 +250,7 @@ def _covered(cover: Cover, length_mm: float, bundle: Bundle, tables: Tables) -> 
         needs = f"needs a tube for {figure(thick)} mm: none of the table is wide enough"
         return _Way("", (waits("tube", "Tube", _MM, thick, needs, (), "", ()),), (), (), frozenset(), {})
     inside = figure(row.inside_mm)
-    need = ConsumableNeed(LineId(Sort.CONSUMABLE, "convoluted tube", (id_size(row.inside_mm),)), ("convoluted tube",),
+    need = ConsumableNeed(LineId(Sort.CONSUMABLE, TUBE, (id_size(row.inside_mm),)), (TUBE,),
                           f"{inside} mm inside", None, length_mm, _MM, 0.0, 0.1, shared=False)  # fmt: skip
     return _Way("", (), (), (need,), frozenset({"tube"}), {"tube": inside})
 
@@ -290,8 +292,7 @@ def _named(name: str, runs: tuple[Sizing, ...]) -> dict[str, str]:
 def _grommets(row: Grommet | None) -> tuple[PartNeed, ...]:
     if row is None:
         return ()
-    seat = f"hole {figure(row.hole_mm)} mm, groove {figure(row.groove_mm)} mm"
-    return (_part(end_kinds.GROMMET, f"{figure(row.inside_mm)} mm", seat, 1),)
+    return (need_of(grommet(row), 1),)
 
 
 def _passes(runs: tuple[Sizing, ...], row: Grommet | None) -> tuple[Check, ...]:
@@ -304,11 +305,6 @@ def _passes(runs: tuple[Sizing, ...], row: Grommet | None) -> tuple[Check, ...]:
         return (waits("plug", "Plug through the hole", _MM, plug, needs, (), "", ()),)
     inputs = (Input("plug", plug, _MM), Input("hole", row.hole_mm, _MM))
     return (at_most("plug", "Plug, of the hole", plug, row.hole_mm, _MM, inputs, "plug <= hole", ()),)
-
-
-def _part(kind: end_kinds.EndKind, size: str, type_: str, count: int) -> PartNeed:
-    part = Part(kind.line, size, type_, "", None)
-    return PartNeed(LineId(Sort.PART, kind.key, (size, "", type_, "")), part, "", kind.listed, kind.spares, count, 0)
 
 
 def _mm(value: float | None) -> str:

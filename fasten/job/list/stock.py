@@ -22,12 +22,15 @@ from fasten.catalog.tables import Tables
 from fasten.job.list.needs import HEADINGS
 from fasten.job.list.parts import same_part
 from fasten.methods.stocked import ANY_MM, Stocked
-from fasten.model import kinds
+from fasten.model import end_kinds, kinds
 from fasten.model.line import Part
 from fasten.text.figures import words
 from fasten.text.names import plain_name
+from fasten.wiring import stocked as wiring
+from fasten.wiring.parts import OTHER
 
 _SQUARE = r"[0-9.]+ ?x ?[0-9.]+ ?x ?[0-9.]+ ?mm"
+_METRES = r"[0-9]+(\.[0-9]+)?m"
 _OUTSIDE = r"[0-9]+(\.[0-9]+)? mm outside"
 
 
@@ -59,9 +62,10 @@ class Stock:
 
 
 def _is_cut(plain: Part) -> bool:
-    """Whether a part is a doubler or the plate across rails: cut from sheet to fit its mount point."""
+    """Whether a part is made to fit: a doubler, the plate across rails, a lead with plugs of any length."""
     cut = {plain_name(kind.key) for kind in (kinds.DOUBLER, kinds.RAIL_PLATE)}
-    return (
+    is_lead = plain.kind == plain_name(end_kinds.PLUGGED_LEAD.key) and re.fullmatch(_METRES, plain.size) is not None
+    return is_lead or (
         plain.kind in cut and plain.length_mm is None and re.fullmatch(_SQUARE, plain.size, re.IGNORECASE) is not None
     )
 
@@ -71,7 +75,14 @@ def stock(tables: Tables) -> Stock:
     """What may be asked for by these tables."""
     parts = {
         same_part(part): part
-        for part in (*_of_methods(tables), *_washers(tables), *_plates(tables), *_rails(tables), *_limiters(tables))
+        for part in (
+            *_of_methods(tables),
+            *_washers(tables),
+            *_plates(tables),
+            *_rails(tables),
+            *_limiters(tables),
+            *wiring.parts(tables),
+        )
     }
     tools = list(_tools(tables))
     sizes, headings = ({name: size_of for name, size_of, _ in tools}, {name: heading for name, _, heading in tools})
@@ -116,11 +127,12 @@ def _limiters(tables: Tables) -> Iterator[Part]:
 
 # -- tools and consumables --------------------------------------------------------------------------------------------
 
-NO_SIZE, DRIVE = "-", "drive"
+NO_SIZE, DRIVE, CABLE = "-", "drive", "cable"
 
 
 def _tools(tables: Tables) -> Iterator[tuple[str, str, str]]:
     """Each tool as a list says it and by its key, what its size is of, and its heading; drivers by their recess."""
+    yield from ((name, CABLE if has_die else NO_SIZE, OTHER) for name, has_die in wiring.tools(tables))
     for kind in tables.rows(TOOL_KINDS):
         if kind.heading in HEADINGS:
             recesses = _recesses(tables) if kind.size_of == DRIVE else (("", kind.size_of),)
@@ -151,3 +163,4 @@ def _consumables(tables: Tables) -> Iterator[tuple[str, bool]]:
         if kind.heading == CONSUMABLE and kind.tool not in counted:
             yield from ((name, kind.tool in detailed) for name in (kind.in_list, kind.tool))
     yield from ((row.adhesive, row.adhesive in detailed) for row in tables.rows(ADHESIVES))
+    yield from wiring.CONSUMABLES.items()

@@ -29,7 +29,8 @@ OTHER_NAMES = {
 _LIKE = 0.6  # the share of letters from which two names are alike
 _KIND, _SIZE, _NAME, _GRADE = 4.0, 3.0, 2.0, 1.0  # what it is worth that two parts have it in common
 _EXAMPLE_MM = 20.0  # of a screw, whose length is sized to its joint
-_EXAMPLES = {"thread": "M5", "nut": "8 mm", "hexagon": "8 mm", "hole": "over 8 mm", "bit": "5 mm", "drive": "T20"}
+_EXAMPLES = {"thread": "M5", "nut": "8 mm", "hexagon": "8 mm", "hole": "over 8 mm", "bit": "5 mm", "drive": "T20",
+             "cable": "8 AWG"}  # fmt: skip
 _LONGEST, _SHOWN = 40, 80  # characters of a name that is compared, and of a line that is repeated
 
 
@@ -104,8 +105,8 @@ def _consumable(name: str, tables: Tables) -> Trouble | None:
 
 def _beside(plain: str, base: str) -> str | None:
     """What stands before or after a name; None where the text does not hold it at one of its ends."""
-    if plain == base or plain.startswith(f"{base} "):
-        return plain.removeprefix(base).strip()
+    if plain == base or plain.startswith((f"{base} ", f"{base}, ")):
+        return plain.removeprefix(base).strip(" ,")
     return plain.removesuffix(base).strip() if plain.endswith(f" {base}") else None
 
 

@@ -83,9 +83,11 @@ def _line_name(line: RunLine) -> str:
     """How much of what."""
     if line.pack_m is not None:
         return f"{metres(line.pack_m * 1000)} {capital(line.part)} {line.type_}"
-    total = (line.needed or 0) + (line.spare or 0) + (line.trial or 0)
     said = ", ".join(filter(None, (f"{line.size} {line.stud}".strip(), line.type_, line.colour)))
-    return f"{total} {capital(line.part)} {said}".rstrip()
+    name = f"{capital(line.part)} {said}".rstrip()
+    if line.needed is None:
+        return name
+    return f"{line.needed + (line.spare or 0) + (line.trial or 0)} {name}"
 
 
 def _line(line: RunLine) -> tuple[str, ...]:
@@ -93,6 +95,8 @@ def _line(line: RunLine) -> tuple[str, ...]:
     why = tuple(f"confirm: {text}" for text in line.why)
     if line.cut_m is not None:
         return (_line_name(line), f"{metres(line.cut_m * 1000)} cut", *why)
+    if line.needed is None:
+        return (_line_name(line), *why)
     spare = f", {line.spare} spare" if line.spare else ""
     trial = f", {counted(line.trial, 'trial crimp')}" if line.trial else ""
     return (_line_name(line), f"{line.needed} needed{spare}{trial}", *why)
