@@ -12,7 +12,7 @@ from fasten.job.entry import Entry
 from fasten.job.store.job_toml import same_name
 from fasten.job.wiring.runs import RunChoice, run_choices, with_runs
 from fasten.job.wiring.torques import body_studs, with_torques
-from fasten.job.wiring.ways import way_choices
+from fasten.job.wiring.ways import way_choices, with_sized_clamps
 from fasten.job.words import Job, Mount
 from fasten.progress import Step, unseen
 
@@ -24,7 +24,7 @@ def entries(job: Job, tables: Tables, owned: Owned | None = None, step: Step = u
     """
     runs = run_choices(job, tables)
     mounts = choices(with_runs(job, runs), tables, owned, step)
-    return (*mounts, *with_torques(runs, mounts), *way_choices(job, runs, tables))
+    return _joined(job, mounts, runs, tables)
 
 
 def mount_choices(job: Job, tables: Tables, owned: Owned | None = None, step: Step = unseen) -> tuple[Choice, ...]:
@@ -50,7 +50,12 @@ def with_own_runs(job: Job, tables: Tables) -> Job:
 def with_run_entries(job: Job, found: tuple[Choice, ...], tables: Tables) -> tuple[Entry, ...]:
     """The answers of mount points that are found already, with those of the job's runs."""
     runs = run_choices(job, tables)
-    return (*found, *with_torques(runs, found), *way_choices(job, runs, tables))
+    return _joined(job, found, runs, tables)
+
+
+def _joined(job: Job, mounts: tuple[Choice, ...], runs: tuple[RunChoice, ...], tables: Tables) -> tuple[Entry, ...]:
+    ways = way_choices(job, runs, tables)
+    return (*with_sized_clamps(mounts, ways), *with_torques(runs, mounts), *ways)
 
 
 def runs_with_torques(

@@ -29,7 +29,7 @@ def ready(
     return Verdict(
         ready=bool(found) and not (missing or unproven or listed.unfit),
         title=listed.title, shelf=listed.shelf, mounts=len(found), missing=missing, unproven=unproven,
-        unfit=listed.unfit, remarks=listed.remarks, apart=listed.apart, runs=listed.runs,
+        unfit=listed.unfit, remarks=listed.remarks, apart=listed.apart, runs=listed.runs, ways=listed.ways,
     )  # fmt: skip
 
 

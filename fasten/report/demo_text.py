@@ -2,12 +2,16 @@
 
 from typing import Any
 
-from fasten.job.words import Job
+from fasten.job.store.runs_toml import RUN
+from fasten.job.words import CableRun, Job
 from fasten.question.fields import ITEM, ONTO, REMOVED
 from fasten.report.safe import safe
 from fasten.text.figures import counted
+from fasten.wiring.fields import FROM, LENGTH, TO
 
 FORMAT = 1
+_WHY = """The job is not ready for three reasons: nothing fits at one mount point, one part on the shelf is short,
+and at one hole the grommet must be measured."""
 
 
 def demo_text(job: Job, job_path: str, shelf_path: str, *, copied: bool) -> str:
@@ -16,9 +20,10 @@ def demo_text(job: Job, job_path: str, shelf_path: str, *, copied: bool) -> str:
     files = f"{safe(job_path)} and {safe(shelf_path)}"
     where = f"Copied to {files}." if copied else f"Its files are {files}; --copy DIR copies them."
     tried = f"Try: fasten ready {safe(job_path)} --shelf {safe(shelf_path)}"
-    lead = f"An example job, {safe(job.title)}: {safe(job.vehicle)}, {counted(len(job.mounts), 'mount point')}."
-    why = "Nothing fits at one of them, and one part on the shelf is short: the job is not ready."
-    return f"{lead}\n{safe(job.note)}\n\n{names}\n\n{why}\n{where}\n{tried}\n"
+    points, runs = counted(len(job.mounts), "mount point"), counted(len(job.runs), RUN)
+    lead = f"An example job, {safe(job.title)}: {safe(job.vehicle)}, {points}, {runs} of cable."
+    cable = "\n".join(f"- {safe(run.name)}: {_run(run)}" for run in job.runs)
+    return f"{lead}\n{safe(job.note)}\n\n{names}\n\n{cable}\n\n{_WHY}\n{where}\n{tried}\n"
 
 
 def demo_json(job: Job, job_path: str, shelf_path: str) -> dict[str, Any]:
@@ -26,8 +31,13 @@ def demo_json(job: Job, job_path: str, shelf_path: str) -> dict[str, Any]:
     mounts = [mount.name for mount in job.mounts]
     return {
         "format": FORMAT, "title": job.title, "vehicle": job.vehicle, "job": job_path, "shelf": shelf_path,
-        "mounts": mounts,
+        "mounts": mounts, "runs": [run.name for run in job.runs],
     }  # fmt: skip
+
+
+def _run(run: CableRun) -> str:
+    said = dict(run.said)
+    return safe(f"from {said[FROM.name]} to {said[TO.name]}, {said[LENGTH.name]}")
 
 
 def _question(fields: tuple[tuple[str, str], ...]) -> str:

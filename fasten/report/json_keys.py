@@ -20,8 +20,8 @@ OF = {
             "steps cautions checks open confirms lapsed sources",
     "runs": "format runs sections holes to_settle proposals",
     "hardware": "format title vehicle shelf currency mounts parts bits tools consumables unfit cost unpriced remarks "
-                "apart runs",
-    "ready": "format ready title shelf mounts missing unproven unfit remarks apart runs",
+                "apart runs ways",
+    "ready": "format ready title shelf mounts missing unproven unfit remarks apart runs ways",
     "work": "format title vehicle note first cautions bits tools consumables mounts last first_ticked last_ticked",
     "gauge": "format title vehicle gauges mounts settled",
     "instead": "format mount answer wanted behind_available_mm substitutes not_tried reason",
@@ -34,7 +34,7 @@ OF = {
     "look": "format query answers found notes sources",
     "tables": "format checked tables problems",
     "shelf": "format title bits tools consumables parts questions added",
-    "demo": "format title vehicle job shelf mounts",
+    "demo": "format title vehicle job shelf mounts runs",
 }  # fmt: skip
 """What stands at the top of the document of a command; those of pair, rename, move, remove, keep, pack and undo are
 that of copy."""

@@ -10,11 +10,13 @@ from math import ceil
 
 from fasten.advice.doings import once
 from fasten.advice.steps import ids_of, in_order
+from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.catalog.wiring_work import CABLE_TIES, CONVOLUTED_TUBES, GROMMETS, LINED_CLAMPS, WAY_STEPS, Grommet
 from fasten.errors import FastenError
 from fasten.geometry.bits import metric_name
+from fasten.mechanics.routing import clamp_count
 from fasten.mechanics.wiring import tape_mm, tie_count
 from fasten.model import Check, Input, Phase, WorkStep
 from fasten.model.line import LineId, Sort
@@ -80,11 +82,13 @@ def section_plan(
     said: Mapping[str, str],
     runs: tuple[Sizing, ...],
     *,
-    clamped: bool,
+    clamps: int | None,
     tables: Tables,
     seen: frozenset[str] = frozenset(),
 ) -> Plan:
-    """The plan of a section; `clamped` where a mount point of the job has its clamps, `seen` as of its bundle.
+    """The plan of a section; `clamps` is how many a mount point of the job has, None where none has them.
+
+    `seen` is as of its bundle.
 
     Raises: FastenError where its place or length is not said, or is none.
     """
@@ -92,9 +96,10 @@ def section_plan(
     cover = choice(said.get("cover", "") or Cover.NONE.value, {one.value: one for one in Cover}, "cover")
     length_mm = read_length_of(said, "length", "length")
     bundle = bundle_of(runs, tables, seen)
-    held_by = _tied(length_mm, bundle, tables) if lies is Lies.CHANNEL else _clamped(lies, length_mm, bundle, tables)
-    checks = (*_bundled(bundle, name), *held_by.checks, *_mixed(runs), *(() if clamped or lies is Lies.CHANNEL else
-              (_no_clamps(name, length_mm, held_by),)))  # fmt: skip
+    tied = lies is Lies.CHANNEL
+    held_by = _tied(length_mm, bundle, tables) if tied else _clamped(lies, length_mm, bundle, clamps, tables)
+    lacking = () if tied or clamps is not None else (_no_clamps(name, length_mm, held_by),)
+    checks = (*_bundled(bundle, name), *held_by.checks, *_mixed(runs), *lacking)
     covered = _covered(cover, length_mm, bundle, tables)
     way = _Way(
         title=f"{counted(len(runs), 'run')}, {held_by.title}", checks=(*checks, *covered.checks),
@@ -191,10 +196,12 @@ def _bundled(bundle: Bundle, name: str) -> tuple[Check, ...]:
     return (bundle_check(bundle),) if bundle.open_ else ()
 
 
-def _clamped(lies: Lies, length_mm: float, bundle: Bundle, tables: Tables) -> _Way:
+def _clamped(lies: Lies, length_mm: float, bundle: Bundle, clamps: int | None, tables: Tables) -> _Way:
+    """Held by lined clamps: as many as a mount point has, else as many as it would have."""
     hidden = lies in (Lies.ENGINE_BAY, Lies.UNDERFLOOR)
     spacing, _ = rule_figure(tables, WiringRules.CLAMP_HIDDEN if hidden else WiringRules.CLAMP_OPEN)
-    count = tie_count(length_mm=length_mm, spacing_mm=spacing)
+    end_mm = rule(tables, Rules.CLAMP_FROM_END).value
+    count = clamps or clamp_count(run_mm=length_mm, spacing_mm=spacing, end_mm=end_mm)
     thick = bundle.diameter_mm
     row = None if thick is None else next(
         (row for row in tables.rows(LINED_CLAMPS) if row.least_mm <= thick <= row.most_mm), None

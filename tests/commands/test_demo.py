@@ -1,4 +1,4 @@
-"""The example job: one list, not ready for two reasons, and ready once both are seen to as the program says."""
+"""The example job: one list, not ready for three reasons, and ready once all are seen to as the program says."""
 
 import json
 import re
@@ -66,6 +66,7 @@ def test_it_is_not_ready_for_the_shortage_and_for_what_nothing_fits(
     assert "Screw-in insert M5 x 12 mm" in text
     assert "short 4; stops false floor cover" in text
     assert "right amplifier" in text
+    assert "the grommet in hand" in text
 
 
 @pytest.mark.slow
@@ -80,6 +81,7 @@ def test_with_the_shortage_filled_and_the_mount_changed_as_its_refusal_says_it_i
         said(mount, behind=f"{room_mm} mm") if mount.name == unfit.name else mount for mount in loaded.value.mounts
     )
     save_job(replace(loaded.value, mounts=mounts), loaded.path, loaded.stamp)
+    assert run(["runs", str(copied / "job.toml"), "seat back", "--accept", "all"]) == 0
     shelf = load_shelf(copied / "shelf.toml")
     parts = tuple(
         replace(entry, count=10) if entry.part.kind == "screw-in insert" else entry for entry in shelf.value.parts

@@ -35,6 +35,7 @@ SHARED = {name: words for name, words in WRITING.items() if words[0] in READ_ANE
 MOST = sample(list(WRITING), 7)
 every_write = pytest.mark.parametrize("words", [WRITING[name] for name in MOST], ids=MOST)
 MANY = few(8, 4)  # programs at once
+SMALL = 6_600  # bytes of a file: more than the job of the example, fewer than its shelf
 SOME = sample(list(WRITING), 4)  # one that changes a job, one that goes over a file, and some that begin one
 some_writes = pytest.mark.parametrize("words", [WRITING[name] for name in SOME], ids=SOME)
 READ = sample(list(READING), 4)
@@ -103,9 +104,9 @@ def suppress_full() -> Iterator[None]:
 
 def test_half_an_example_is_not_left_behind(car: Path, told: Told) -> None:
     """Its job is written by then, and would bar the way to another try."""
-    assert len((ROOT / "fasten" / "demo" / "job.toml").read_bytes()) < 3_000
-    assert len((ROOT / "fasten" / "demo" / "shelf.toml").read_bytes()) > 3_000
-    with small_files(3_000):
+    assert len((ROOT / "fasten" / "demo" / "job.toml").read_bytes()) < SMALL
+    assert len((ROOT / "fasten" / "demo" / "shelf.toml").read_bytes()) > SMALL
+    with small_files(SMALL):
         assert "shelf.toml: not saved" in told(("demo", "--copy", "car/demo"))
     assert files(car / "car" / "demo") == {}
     assert main(["demo", "--copy", "car/demo"]) == 0

@@ -8,6 +8,7 @@ import pytest
 
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
+from fasten.job.choices import Choice
 from fasten.job.edit import with_run
 from fasten.job.entries import entries
 from fasten.job.list.hardware import hardware
@@ -183,7 +184,7 @@ def test_list_verdict_and_work_sheet_hold_mount_points_and_runs() -> None:
     verdict = ready(listed, both)
     assert not verdict.ready
     assert {"trunk", "mono power"} <= {one.mount for one in verdict.unproven}
-    assert "9 mount points and runs not proven" in written(ready_document(verdict), "text", 100)
+    assert "9 mount points or runs not proven" in written(ready_document(verdict), "text", 100)
     sheet = written(work_document(work_sheet(JOB, both, None, TABLES), 80), "text", 80)
     assert "Put the 175 A fuse in." in sheet
     markers = sheet.partition("WIRE MARKERS")[2]
@@ -319,6 +320,13 @@ def test_sections_and_holes_join_the_list_and_name_their_clamps() -> None:
     plan = next(entry.plan for entry in held if entry.name == "bonnet")
     assert plan is not None
     assert "clamps" not in {check.id for check in plan.checks}
+    listed = hardware(THROUGH, held, None, TABLES)
+    assert "wire clamp" not in {line.id.key for line in listed.consumables}, "listed by the bundle they hold"
+    [line] = [line for line in listed.parts if line.id.key == "lined_clamp"]
+    clamped = held[len(JOB.mounts)]
+    assert isinstance(clamped, Choice)
+    assert clamped.point is not None
+    assert line.needed == clamped.point.fixings
 
 
 def test_a_section_that_cannot_be_read_gets_its_reason() -> None:

@@ -1,6 +1,7 @@
 """What runs, sections and holes ask for is known to a shelf under the name that a list gives it."""
 
 import pytest
+from built.asked_runs import FEED, RUNS
 
 from fasten.catalog.tables import builtin
 from fasten.job.shelf.check import CONSUMABLE, TOOL, name_trouble, part_trouble
@@ -9,7 +10,6 @@ from fasten.wiring.fields import read_run
 from fasten.wiring.plan import plan_of
 from fasten.wiring.resolve import resolve
 from fasten.wiring.wired import Wired, wired
-from tests.golden.test_runs import FEED, RUNS
 
 ENDS = ("battery post -", "lap", "butt", "connector", "tab 6.3x0.8", "push-in", "stud M10", "set screw takes 4 mm2")
 MORE = tuple({**FEED, "carries": "20 A", "length": "2 m", "to": end} for end in ENDS)

@@ -25,7 +25,9 @@ def of(outside_mm: float | None, **said: str) -> Sizing:
 
 
 def section(*runs: Sizing, clamped: bool = True, **said: str) -> Plan:
-    return section_plan("sill", {"where": "open", "length": "1.2 m"} | said, runs, clamped=clamped, tables=TABLES)
+    return section_plan(
+        "sill", {"where": "open", "length": "1.2 m"} | said, runs, clamps=4 if clamped else None, tables=TABLES
+    )
 
 
 def opened(plan: Plan) -> set[str]:
@@ -91,9 +93,12 @@ def test_a_bundle_stays_open_until_every_cable_is_measured() -> None:
 
 @pytest.mark.parametrize(("where", "count"), [("engine-bay", 5), ("underfloor", 5), ("open", 4)])
 def test_a_section_is_clamped_by_where_it_lies(where: str, count: int) -> None:
+    """1.2 m: one clamp within 120 mm of each end, then every 300 or 450 mm, as a mount point for it has them."""
+    [clamp] = section(POWER, clamped=False, where=where).parts
+    assert clamp.count == count
     plan = section(POWER, where=where)
     [clamp] = plan.parts
-    assert (clamp.part.kind, clamp.part.size, clamp.count) == ("lined clamp", "10 to 14 mm", count)
+    assert (clamp.part.kind, clamp.part.size, clamp.count) == ("lined clamp", "10 to 14 mm", 4)
     assert plan.proven
     assert opened(section(POWER, clamped=False, where=where)) == {"clamps"}
 
@@ -126,7 +131,7 @@ def test_signal_does_not_lie_beside_power() -> None:
 @pytest.mark.parametrize("said", [{"where": "roof"}, {"length": ""}, {"length": "2 kg"}, {"cover": "paint"}])
 def test_a_section_that_cannot_be_read_is_refused(said: dict[str, str]) -> None:
     with pytest.raises(FastenError):
-        section_plan("sill", {"where": "open", "length": "1 m"} | said, (POWER,), clamped=True, tables=TABLES)
+        section_plan("sill", {"where": "open", "length": "1 m"} | said, (POWER,), clamps=4, tables=TABLES)
 
 
 def test_well_loaded_conductors_are_counted() -> None:

@@ -14,7 +14,7 @@ from fasten.job.list.parts import same_part
 from fasten.job.list.ticks import with_ticks
 from fasten.job.shelf.known import with_known
 from fasten.job.shelf.view import ShelfView
-from fasten.job.words import Job, Shelf
+from fasten.job.words import CableRun, Job, Recorded, Shelf
 from fasten.model.kinds import Listed
 from fasten.model.line import Part
 from fasten.model.plan import PartNeed, Plan
@@ -42,9 +42,15 @@ def hardware(job: Job, found: tuple[Entry, ...], shelf: Shelf | None, tables: Ta
             *(Remark(plan.name, text) for plan in plans for text in plan.remarks),
             *(Remark(one.cover.name, cover_text(one)) for one in cover_times(job, tables)),
         ),
-        runs=sum(entry.name not in {mount.name for mount in job.mounts} for entry in found),
+        runs=_among(found, job.runs), ways=_among(found, (*job.sections, *job.holes)),
     )  # fmt: skip
     return with_known(_with_costs(with_ticks(listed, job)), shelf, tables)
+
+
+def _among(found: tuple[Entry, ...], of: tuple[CableRun | Recorded, ...]) -> int:
+    """How many of these are among the entries."""
+    names = {one.name for one in of}
+    return sum(entry.name in names for entry in found)
 
 
 def _parts(plans: tuple[Plan, ...], shelf: ShelfView, tables: Tables) -> tuple[PartLine, ...]:

@@ -143,7 +143,7 @@ class Remark:
 class HardwareList:
     """Everything that has to be in the box; `unpriced` counts the lines to buy that no price is known for.
 
-    `mounts` counts all entries, `runs` those of them that are runs of cable.
+    `mounts` counts all entries, `runs` those of them that are runs of cable, `ways` their sections and holes.
 
     `apart` are ticks of the job that are of no line of it.
     """
@@ -163,6 +163,7 @@ class HardwareList:
     remarks: tuple[Remark, ...]
     apart: tuple[str, ...] = ()
     runs: int = 0
+    ways: int = 0
 
 
 @record
@@ -205,3 +206,4 @@ class Verdict:
     remarks: tuple[Remark, ...]
     apart: tuple[str, ...] = ()
     runs: int = 0
+    ways: int = 0

@@ -27,7 +27,7 @@ from fasten.model.line import Part
 from fasten.text.figures import words
 from fasten.text.names import plain_name
 from fasten.wiring import stocked as wiring
-from fasten.wiring.parts import OTHER
+from fasten.wiring.parts import CABLE, OTHER
 
 _SQUARE = r"[0-9.]+ ?x ?[0-9.]+ ?x ?[0-9.]+ ?mm"
 _METRES = r"[0-9]+(\.[0-9]+)?m"
@@ -127,7 +127,7 @@ def _limiters(tables: Tables) -> Iterator[Part]:
 
 # -- tools and consumables --------------------------------------------------------------------------------------------
 
-NO_SIZE, DRIVE, CABLE = "-", "drive", "cable"
+NO_SIZE, DRIVE = "-", "drive"
 
 
 def _tools(tables: Tables) -> Iterator[tuple[str, str, str]]:

@@ -17,6 +17,7 @@ from fasten.model.line import Part
 from fasten.record import record
 from fasten.text.names import plain_name, spelled
 from fasten.text.shown import shown, visible
+from fasten.wiring.parts import CABLE
 
 BIT, TOOL, CONSUMABLE, PART, LINE = "bit", "tool", "consumable", "part", "line"
 SORTS = (BIT, TOOL, CONSUMABLE, PART)
@@ -30,7 +31,7 @@ _LIKE = 0.6  # the share of letters from which two names are alike
 _KIND, _SIZE, _NAME, _GRADE = 4.0, 3.0, 2.0, 1.0  # what it is worth that two parts have it in common
 _EXAMPLE_MM = 20.0  # of a screw, whose length is sized to its joint
 _EXAMPLES = {"thread": "M5", "nut": "8 mm", "hexagon": "8 mm", "hole": "over 8 mm", "bit": "5 mm", "drive": "T20",
-             "cable": "8 AWG"}  # fmt: skip
+             CABLE: "8 AWG"}  # fmt: skip
 _LONGEST, _SHOWN = 40, 80  # characters of a name that is compared, and of a line that is repeated
 
 

@@ -112,7 +112,7 @@ def _check_cable(name: str, said: Mapping[str, str], tables: Tables) -> None:
 
 
 _CHECKS: Mapping[str, Callable[[str, Mapping[str, str], Tables], object]] = {
-    SECTION: lambda name, said, tables: section_plan(name, said, (), clamped=True, tables=tables),
+    SECTION: lambda name, said, tables: section_plan(name, said, (), clamps=1, tables=tables),
     HOLE: lambda name, said, tables: hole_plan(name, said, (), tables),
     CABLE: _check_cable,
 }

@@ -5,10 +5,12 @@ from dataclasses import replace
 
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
+from fasten.job.choices import Choice
 from fasten.job.store.job_toml import same_name
-from fasten.job.wiring.runs import RunChoice
-from fasten.job.words import CableRun, Job, Recorded, Visit
-from fasten.model.plan import Plan
+from fasten.job.wiring.runs import RunChoice, point_of
+from fasten.job.words import CableRun, Job, Mount, Recorded, Visit
+from fasten.model import end_kinds
+from fasten.model.plan import PartNeed, Plan
 from fasten.question.fields import CLAMP, ITEM
 from fasten.record import record
 from fasten.wiring.accepted import OUTSIDE, Confirm
@@ -18,6 +20,7 @@ from fasten.wiring.ways import hole_plan, section_plan
 from fasten.wiring.wired import Wired
 
 NOTE = "note"
+UNSIZED_CLAMP = "wire clamp"  # among the consumables of a mount point
 
 
 @record
@@ -56,8 +59,7 @@ def way_choices(job: Job, found: tuple[RunChoice, ...], tables: Tables) -> tuple
     seen = frozenset(one.name for one in found if one.answer is not None and _is_outside_seen(one.answer))
 
     def section(way: Recorded, runs: tuple[Sizing, ...]) -> Plan:
-        is_clamped = _has_clamps(way, job)
-        return section_plan(way.name, dict(way.said), runs, clamped=is_clamped, tables=tables, seen=seen)
+        return section_plan(way.name, dict(way.said), runs, clamps=_clamps(way, job, tables), tables=tables, seen=seen)
 
     def hole(way: Recorded, runs: tuple[Sizing, ...]) -> Plan:
         return hole_plan(way.name, dict(way.said), runs, tables, seen)
@@ -108,9 +110,30 @@ def _through(
     )
 
 
-def _has_clamps(way: Recorded, job: Job) -> bool:
-    """Whether a mount point of the job has the clamps of a section: wire clamps that go by its name."""
-    return any(
-        dict(mount.said).get(ITEM.name) == CLAMP and same_name(way.name) in same_name(mount.name)
-        for mount in job.mounts
-    )
+def _clamps(way: Recorded, job: Job, tables: Tables) -> int | None:
+    """How many clamps of a section mount points of the job have; None where none has any."""
+    found = [point_of(mount, tables) for mount in job.mounts if _has_clamps(mount, way)]
+    return sum(1 if point is None else point.fixings for point in found) if found else None
+
+
+def _has_clamps(mount: Mount, way: Recorded) -> bool:
+    """Whether a mount point has the clamps of a section: wire clamps that go by its name."""
+    return dict(mount.said).get(ITEM.name) == CLAMP and same_name(way.name) in same_name(mount.name)
+
+
+def with_sized_clamps(mounts: tuple[Choice, ...], ways: tuple[WayChoice, ...]) -> tuple[Choice, ...]:
+    """The mount points without the clamps that a section lists by the bundle they hold."""
+    sized = [way.way for way in ways if way.plan is not None and any(map(_is_clamp, way.plan.parts))]
+    return tuple(_sized(one) if any(_has_clamps(one.mount, way) for way in sized) else one for one in mounts)
+
+
+def _is_clamp(need: PartNeed) -> bool:
+    return need.id.key == end_kinds.LINED_CLAMP.key
+
+
+def _sized(one: Choice) -> Choice:
+    plan = one.plan
+    if plan is None:
+        return one
+    kept = tuple(need for need in plan.consumables if need.id.key != UNSIZED_CLAMP)
+    return replace(one, plan=replace(plan, consumables=kept))

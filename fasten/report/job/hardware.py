@@ -27,6 +27,7 @@ from fasten.text.names import capital
 from fasten.text.rounding import rounded_up
 from fasten.text.units import number
 
+_POINT = "mount point"
 READ_FIRST = "Read first"  # over what was set aside of what was given, and what the shelf changed
 HAVE, PACKED, LACK, UNKNOWN = "yes", "packed", "no", "not known"
 _PARTS = (
@@ -76,14 +77,16 @@ def _titled(what: str, title: str) -> str:
     return f"{what}: {title}" if title else what
 
 
-def entries_text(entries: int, runs: int) -> str:
-    """How many mount points and runs of cable there are among so many entries."""
-    points = counted(entries - runs, "mount point")
-    return f"{points}, {counted(runs, 'run')} of cable" if runs else points
+def entries_text(listed: HardwareList | Verdict) -> str:
+    """How many mount points there are, and how many runs of cable with their sections and holes."""
+    points = counted(listed.mounts - listed.runs - listed.ways, "mount point")
+    runs = f"{counted(listed.runs, 'run')} of cable" if listed.runs else ""
+    ways = f"{listed.ways} of their sections and holes" if listed.ways else ""
+    return ", ".join(filter(None, (points, runs, ways)))
 
 
 def _lead(listed: HardwareList) -> tuple[str, ...]:
-    points = entries_text(listed.mounts, listed.runs)
+    points = entries_text(listed)
     found = [f"{listed.vehicle}, {points}." if listed.vehicle else f"{points}."]
     if not listed.shelf:
         parts = sum(bool(line.to_buy) for line in listed.parts)
@@ -104,9 +107,7 @@ def _verdict_lead(verdict: Verdict) -> tuple[str, ...]:
         return ("The job has no mount points yet.",)
     if verdict.ready:
         need = "need" if verdict.mounts > 1 else "needs"
-        return (
-            f"All that {entries_text(verdict.mounts, verdict.runs)} {need} is at hand, and every answer is proven.",
-        )
+        return (f"All that {entries_text(verdict)} {need} is at hand, and every answer is proven.",)
     first = f"{capital(', '.join(reasons(verdict)))}."
     return (first,) if verdict.shelf else (first, _beside(verdict))
 
@@ -116,13 +117,19 @@ def reasons(verdict: Verdict) -> tuple[str, ...]:
     buy = () if verdict.shelf else tuple(_bought(verdict))
     things = 0 if buy else len(verdict.missing)
     counts = (
-        (things, "thing", "missing"), (len(verdict.unproven), "mount point", "not proven"),
-        (len(verdict.unfit), "mount point", "without an answer"),
+        (things, "thing", "missing"), (len(verdict.unproven), _POINT, "not proven"),
+        (len(verdict.unfit), _POINT, "without an answer"),
     )  # fmt: skip
-    also = " and runs" if verdict.runs else ""
     return buy + tuple(
-        f"{counted(count, what)}{also if what != 'thing' else ''} {how}" for count, what, how in counts if count
+        f"{counted(count, what)}{_also(what, count, verdict)} {how}" for count, what, how in counts if count
     )
+
+
+def _also(what: str, count: int, verdict: Verdict) -> str:
+    """What else is counted among mount points, where the job has runs."""
+    if what != _POINT or not verdict.runs:
+        return ""
+    return " or run" if count == 1 else " or runs"
 
 
 def _bought(verdict: Verdict) -> Iterator[str]:
@@ -267,17 +274,22 @@ def _consumable(line: ConsumableLine, listed: HardwareList) -> tuple[str, ...]:
 
 
 def amount_text(line: ConsumableLine) -> str:
-    """Rounded up, in the unit a person buys by."""
-    if line.amount is None:
+    """How much of a consumable is needed."""
+    return used_text(line.amount, line.unit, line.width_mm)
+
+
+def used_text(amount: float | None, unit: str, width_mm: float | None = None) -> str:
+    """An amount rounded up, in the unit a person buys by."""
+    if amount is None:
         return ""
-    if line.unit == "mm2" and line.width_mm is not None:
-        return f"{rounded_up(line.amount / line.width_mm / 1000, 1)} m"
-    if line.unit == "mm2":
-        return f"{rounded_up(line.amount / 100, 0)} cm²"
-    if line.unit == "mm":
-        return f"{rounded_up(line.amount / 1000, 2)} m"
-    amount = rounded_up(line.amount, 1)
-    return f"{amount} {line.unit}{'s' * (amount != '1' and line.unit in {'drop', 'piece', 'hole edge'})}"
+    if unit == "mm2" and width_mm is not None:
+        return f"{rounded_up(amount / width_mm / 1000, 1)} m"
+    if unit == "mm2":
+        return f"{rounded_up(amount / 100, 0)} cm²"
+    if unit == "mm":
+        return f"{rounded_up(amount / 1000, 2)} m"
+    rounded = rounded_up(amount, 1)
+    return f"{rounded} {unit}{'s' * (rounded != '1' and unit in {'drop', 'piece', 'hole edge'})}"
 
 
 def _allowance(line: ConsumableLine) -> str:

@@ -49,7 +49,7 @@ def work_sheet_html(sheet: WorkSheet) -> str:
 
 
 def _head(sheet: WorkSheet, title: str, of: str) -> str:
-    count = entries_text(len(sheet.entries), sheet.box.runs)
+    count = entries_text(sheet.box)
     said = ", ".join(part for part in (sheet.vehicle, f"{count} in order of work") if part)
     under = " · ".join(part for part in (said, sheet.note) if part)
     blanks = "".join(f"<div><dt>{word}</dt><dd></dd></div>" for word in ("Date", "Who"))

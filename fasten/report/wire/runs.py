@@ -8,7 +8,9 @@ from fasten.job.wiring.runs import RunChoice
 from fasten.job.wiring.settle import ToSettle, to_settle
 from fasten.job.wiring.ways import WayChoice, ways_of
 from fasten.job.words import Job
+from fasten.model.plan import ConsumableNeed
 from fasten.report.forms.document import Column, Document, Section
+from fasten.report.job.hardware import used_text
 from fasten.report.wire.as_json import FORMAT, ways_json, wire_json
 from fasten.text.figures import counted, figure
 from fasten.text.names import capital
@@ -41,7 +43,8 @@ def runs_document(
     )
     title = f"Runs of cable: {job.title}" if job.title else "Runs of cable"
     lead: tuple[str, ...] = (f"{counted(len(found), 'run')}.",) if found else ("The job has no runs yet.",)
-    if any(not one.accepted for _, answer in answered for one in answer.confirms):
+    confirms = (*(answer.confirms for _, answer in answered), *(way.confirms for way in ways))
+    if any(not one.accepted for found_there in confirms for one in found_there):
         lead = (
             *lead,
             "Settle what is still open: fasten runs JOB RUN --accept takes an id, once it was measured or seen.",
@@ -62,10 +65,19 @@ def way_document(way: WayChoice) -> Document:
         Section("Still open", notes=plan.unresolved),
         Section("To accept, once it was measured or seen", notes=left),
         Section("Steps", notes=tuple(step.text for step in plan.steps), numbered=True),
-        Section("In the box", notes=tuple(f"{need.count} x {part_text(need.part)}" for need in plan.parts)),
+        Section(
+            "In the box",
+            notes=(*(f"{need.count} x {part_text(need.part)}" for need in plan.parts), *map(_used, plan.consumables)),
+        ),
         Section("Bits", notes=tuple(f"{need.name}, {need.purpose}" for need in plan.bits)),
     )
     return Document(of, (capital(f"{plan.title}."), lead), tuple(one for one in found if one.notes))
+
+
+def _used(need: ConsumableNeed) -> str:
+    """A consumable with how much goes in the box."""
+    amount = "" if need.amount is None else f"{used_text(need.in_the_box(need.amount), need.unit)} "
+    return f"{amount}{', '.join(filter(None, (need.names[-1], need.detail)))}"
 
 
 def runs_json(
