@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from functools import lru_cache
 
-from fasten.advice import change, existing_use, remark
+from fasten.advice import change, existing_use, item_hole, remark
 from fasten.advice.method import EXISTING_HOLE, Method
 from fasten.advice.owned import Owned
 from fasten.advice.ranking import method_words, order, score, size
@@ -110,25 +110,46 @@ def advise(mount: MountPoint, tables: Tables, owned: Owned | None = None, *, cha
         return replace(bare, refusals=refusals, remedies=_remedies(bare.mount, tables))
     found = _with_item_opened(_advised(mount, tables, owned), tables, owned)
     smaller = grounds.smaller_stud(mount, tables)
-    return or_smaller(found, smaller, lambda other: _advised(other, tables, owned))
+    found = or_smaller(found, smaller, lambda other: _advised(other, tables, owned))
+    if found.answers:
+        return found
+    return replace(found, refusals=_with_changes(found.refusals, found.mount, tables, fits=False))
 
 
 def _with_item_opened(found: Advice, tables: Tables, owned: Owned | None) -> Advice:
-    """The advice with larger item holes, where their preset alone keeps what exists already from being used.
+    """The advice with larger item holes, where their preset alone keeps what exists already from being used, or all.
 
     The smallest that does is proved; a hole that was given is never changed.
     """
     mount = found.mount
-    if not existing_use.is_blocked(mount, found.answers):
+    if existing_use.is_blocked(mount, found.answers):
+        for opened in item_hole.opened(mount, tables):
+            other = _advised(opened, tables, owned)
+            found = _said_of(found, other)
+            if other.answers and existing_use.uses(opened, other.answers[0]):
+                return _first_says(other, remark.item_opened(opened, mount))
+    if found.answers or not item_hole.is_preset(mount):
         return found
-    for opened in existing_use.opened(mount, tables):
-        other = _advised(opened, tables, owned)
-        found = _said_of(found, other)
-        if other.answers and existing_use.uses(opened, other.answers[0]):
-            remark_of = remark.item_opened(opened, mount)
-            first = replace(other.answers[0], remarks=(remark_of, *other.answers[0].remarks))
-            return replace(other, answers=(first, *other.answers[1:]))
-    return found
+    next_up = item_hole.one_size_up(mount, tables)
+    other = found if next_up is None else _advised(next_up, tables, owned)
+    if not other.answers or other.answers[0].proposal.joint.patch is not None:
+        return found  # no item is drilled for a bond
+    return _first_says(other, *_opened_instead(other, mount, tables))
+
+
+def _opened_instead(opened: Advice, asked: MountPoint, tables: Tables) -> Iterator[str]:
+    """That nothing fits the preset item holes, and with how many fixings they would do as they are."""
+    first = opened.answers[0].proposal
+    yield remark.item_opened_instead(opened.mount, asked, size(first.joint))
+    more = _first_that_fits(_BY_NAME[first.method], change.more_fixings(asked), tables)
+    if more is not None:
+        yield remark.item_left(asked, more)
+
+
+def _first_says(found: Advice, *remarks: str) -> Advice:
+    """The advice with these remarks before all others of its first answer."""
+    first, *others = found.answers
+    return replace(found, answers=(replace(first, remarks=(*remarks, *first.remarks)), *others))
 
 
 def _said_of(found: Advice, other: Advice) -> Advice:
@@ -148,8 +169,6 @@ def _advised(mount: MountPoint, tables: Tables, owned: Owned | None) -> Advice:
         for found in tried
         for refused in found.refused
     )
-    if not proposals:
-        refusals = _with_changes(refusals, mount, tables, fits=False)
     scored = sorted(((score(p, mount, tables, owned), p) for p in proposals), key=lambda pair: order(*pair))
     answers = tuple(answer(rank, points, p, mount, tables) for rank, (points, p) in enumerate(scored, 1))
     remarks = (*remark.set_aside(mount, answers, refusals), *_without_shelf(tried, scored, mount, tables))

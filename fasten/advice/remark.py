@@ -2,9 +2,10 @@
 
 from collections.abc import Iterable
 
+from fasten.advice.item_hole import is_preset
 from fasten.geometry.joint import nut_is_there
 from fasten.methods import factory_thread
-from fasten.model import Answer, MountPoint, Origin, Refusal
+from fasten.model import Answer, MountPoint, Refusal
 from fasten.text.figures import with_unit
 from fasten.text.units import Dimension, write
 
@@ -24,8 +25,7 @@ def set_aside(mount: MountPoint, answers: tuple[Answer, ...], refusals: Iterable
     why = next((refusal for refusal in refusals if refusal.method == factory_thread.NAME), None)
     if why is None:
         return ()
-    is_preset = dict(mount.origins).get("item_hole_mm") is Origin.PRESET
-    if why.check == ITEM_HOLE and is_preset:
+    if why.check == ITEM_HOLE and is_preset(mount):
         hole, wanted = (write(figure.value, Dimension.LENGTH, 2) for figure in why.figures[:2])
         return (f"NOT USED: your {named} needs {wanted} in the item; {hole} is preset, so give its holes",)
     is_proof = why.check is not None and why.check != ITEM_HOLE
@@ -39,6 +39,18 @@ def item_opened(opened: MountPoint, asked: MountPoint) -> str:
     there = asked.thread_there
     found = _holes(asked) if there is None else f"existing {there.thread} {_KINDS.get(there.kind, there.kind)}"
     return f"OPEN THE ITEM'S HOLES to {wanted} for the {found}; {preset} is only preset, so measure them"
+
+
+def item_opened_instead(opened: MountPoint, asked: MountPoint, screw: str) -> str:
+    """Which item hole the answer counts on, since nothing fits the one that was only preset."""
+    wanted, preset = (write(mount.item_hole_mm, Dimension.LENGTH, 2) for mount in (opened, asked))
+    for_ = f" for {screw}" if screw else ""
+    return f"OPEN THE ITEM'S HOLES to {wanted}{for_}: nothing fits the preset {preset}"
+
+
+def item_left(asked: MountPoint, more: str) -> str:
+    """What fits without opening the item's holes: more fixings."""
+    return f"Or, at {write(asked.item_hole_mm, Dimension.LENGTH, 2)}, {more}"
 
 
 def _holes(mount: MountPoint) -> str:

@@ -5,7 +5,7 @@ from dataclasses import replace
 from math import hypot
 
 from fasten.advice.advise import method_by, method_of
-from fasten.advice.existing_use import with_item_hole
+from fasten.advice.item_hole import with_item_hole
 from fasten.advice.method import Method, existing_hole_refusal, gates, joints
 from fasten.after import cover, mixed
 from fasten.after.case import Case, Found, least, loads_of, miss_of

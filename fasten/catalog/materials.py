@@ -1,7 +1,7 @@
 """Row types of what is there and what is mounted: materials, kinds of board and plastic, faces, places, items."""
 
 from fasten.catalog.rows import METRIC_THREADS, Row, TableOf
-from fasten.model import FarSide, Holds, Taken
+from fasten.model import FarSide, Holds, Removal, Taken
 from fasten.record import record
 
 
@@ -134,16 +134,22 @@ class Place(Row):
 PLACES = TableOf(Place, "places")
 
 
+SAY = "-"
+"""In place of a preset that practice does not give: it must be said."""
+
+
 @record
 class Item(Row):
     """An item preset. `pattern` is as a person writes it; every value is overridable and marked as preset.
 
     `sort` says what it may hang by: gear, box, trim, clamp, speaker or ground; `opening` whether it sits as a ring
     round an opening of its own, which stiffens the panel there: yes or no. `riveted` says whether a blind rivet may
-    hold it: yes or no. `asks` are the questions that change its answer most often, in that order.
+    hold it: yes or no. `comes_off` is how often it does where practice leaves no doubt, else `-`: it must be said.
+    `asks` are the questions that change its answer most often, in that order.
     """
 
     key = ("item",)
+    words = {"comes_off": (SAY, *(removal.value for removal in Removal))}
     item: str
     title: str
     other_names: str
@@ -157,6 +163,7 @@ class Item(Row):
     sort: str
     opening: str
     riveted: str
+    comes_off: str
     asks: tuple[str, ...]
 
 

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from fasten.advice.advise import advise, method_of
+from fasten.advice.item_hole import for_thread
 from fasten.advice.method import Method, existing_hole_refusal, gates
 from fasten.advice.owned import Owned, fitted
 from fasten.advice.parts import series_of
@@ -279,8 +280,8 @@ def pin_of_joint(joint: Joint) -> Pin:
 
 
 def pinned_on(pin: Pin, point: MountPoint, tables: Tables) -> MountPoint:
-    """The mount point as the pin has it: a ground lug whose stud was not said is on the pinned one."""
-    return with_stud(point, pin.thread, tables)
+    """The mount point as the pin has it: no stud that was not said and no preset of the item's holes is in its way."""
+    return for_thread(with_stud(point, pin.thread, tables), pin.thread, tables)
 
 
 def pinned(pin: Pin, point: MountPoint, tables: Tables, owned: Owned | None = None) -> Answer | Refusal:

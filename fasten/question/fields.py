@@ -52,10 +52,11 @@ class Unsaid(Enum):
 
 
 class Needed(NamedTuple):
-    """There is no question without it: how it is asked for."""
+    """There is no question without it: how it is asked for, and which column of the item's row may say it instead."""
 
     what: str
     fix: str
+    column: str = ""
 
 
 class Of(NamedTuple):
@@ -112,7 +113,9 @@ class Field(NamedTuple):
 _SUBSTRATE = ("material", "thickness_mm", "place", "outline")
 _NO_ITEM = Needed("nothing is said to be mounted", "say what it is, such as amplifier")
 _NO_ONTO = Needed("nothing is said to mount it on", "say material and thickness, such as steel 0.8 mm")
-_NO_REMOVED = Needed("nothing is said", "say how often it comes off: never, rarely, yearly, monthly or weekly")
+_NO_REMOVED = Needed(
+    "nothing is said", "say how often it comes off: never, rarely, yearly, monthly or weekly", "comes_off"
+)
 _OF_RUN = Of(CLAMP, "a run is of a cable in wire clamps")
 _OF_RING = Of(LUG, "a ring terminal is of a ground lug")
 _OF_RINGS = Of(LUG, "rings on a stud are of a ground lug")
@@ -186,6 +189,16 @@ def missing(field: Field) -> FastenError:
 
     assert isinstance(field.unsaid, Needed), f"{field.name} may be left out"
     return FastenError(field.unsaid.what, where=field.name, fix=field.unsaid.fix)
+
+
+def preset_of(field: Field, item: str | None, tables: Tables) -> str | None:
+    """What the row of the item says of a field that is needed; None where it has to be said."""
+    from fasten.catalog.materials import ITEMS, SAY
+
+    column = field.unsaid.column if isinstance(field.unsaid, Needed) else ""
+    row = tables.find(ITEMS, item) if column and item else None
+    text = SAY if row is None else str(getattr(row, column))
+    return None if text == SAY else text
 
 
 def bound_of(attribute: str) -> str:

@@ -10,21 +10,21 @@ from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.model import Pattern, Question
 from fasten.question import fields
-from fasten.question.fields import field_named, missing
+from fasten.question.fields import field_named, missing, preset_of
 
 
 def read_question(said: Mapping[str, str], tables: Tables) -> Question:
     """Read the fields of a question by their names; an empty or missing one was not said.
 
-    Raises: FastenError, its `where` the field, if a text is not understood, or item, onto or removed is missing; with
-        all others that are wrong.
+    Raises: FastenError, its `where` the field, if a text is not understood, or item or onto is missing, or removed
+        where the item has no preset of it; with all others that are wrong.
     """
     texts = {field_named(name): text.strip() for name, text in said.items() if text.strip()}
     values: dict[str, Any] = {}
     wrong: list[FastenError] = []
     for field in fields.FIELDS:
         try:
-            values |= _of(field, texts.get(field), tables)
+            values |= _of(field, texts.get(field), values.get(fields.ITEM.fills[0]), tables)
         except FastenError as error:
             wrong.append(error)
     if wrong:
@@ -36,11 +36,11 @@ def read_question(said: Mapping[str, str], tables: Tables) -> Question:
     return question
 
 
-def _of(field: fields.Field, text: str | None, tables: Tables) -> dict[str, Any]:
+def _of(field: fields.Field, text: str | None, item: str | None, tables: Tables) -> dict[str, Any]:
     """What a field fills from its text; nothing where none was written. Raises FastenError where it needs one."""
     if text is not None:
         return field.read(text, tables)
-    if isinstance(field.unsaid, fields.Needed):
+    if isinstance(field.unsaid, fields.Needed) and preset_of(field, item, tables) is None:
         raise missing(field)
     return {}
 

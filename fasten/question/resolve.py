@@ -25,6 +25,7 @@ from fasten.model import (
     Pattern,
     Question,
     Reach,
+    Removal,
     Visible,
     Where,
 )
@@ -45,6 +46,7 @@ from fasten.question.fields import (
     SUPPORT,
     field_named,
     missing,
+    preset_of,
 )
 from fasten.question.presets import carried, stud_of, suited, together
 from fasten.question.read import check_count
@@ -200,9 +202,7 @@ def _example(count: int) -> str:
 
 
 def _assumptions(notes: _Notes, item: Item, place: Place | None, tables: Tables) -> None:
-    if notes.question.removed is None:
-        raise missing(REMOVED)
-    notes.given("removed", notes.question.removed)
+    _removed(notes, item, tables)
     least_cg_mm = rule(tables, Rules.MIN_CG).value
     off_mm = _off_mm(notes.question, tables)
     notes.filled("cg_mm", max(item.height_mm / 2, least_cg_mm) + off_mm, Origin.ASSUMED)
@@ -215,6 +215,14 @@ def _assumptions(notes: _Notes, item: Item, place: Place | None, tables: Tables)
     _far_side(notes, place, tables)
     notes.filled("visible", Visible.NO, Origin.ASSUMED)
     notes.filled("grade", ASSUMED_GRADE, Origin.ASSUMED)
+
+
+def _removed(notes: _Notes, item: Item, tables: Tables) -> None:
+    """As it was said, else as the item has it; raises FastenError where neither says it."""
+    usual = preset_of(REMOVED, item.item, tables)
+    if usual is None and notes.question.removed is None:
+        raise missing(REMOVED)
+    notes.filled("removed", None if usual is None else Removal(usual), Origin.PRESET)
 
 
 def _far_side(notes: _Notes, place: Place | None, tables: Tables) -> None:

@@ -19,6 +19,7 @@ from fasten.model import (
     FarSide,
     Into,
     Joined,
+    Origin,
     Outline,
     Panel,
     Pattern,
@@ -33,9 +34,21 @@ from fasten.model import (
 from fasten.question.fields import NAMES
 from fasten.question.read import read_question
 from fasten.question.read_onto import read_onto
+from fasten.question.resolve import resolve
 from fasten.tui.mounts.entry import read_one
 
 from .asking import LEAST, ask, check_message, refusal
+
+
+def test_removals_are_preset_where_the_item_leaves_no_doubt_and_asked_for_elsewhere() -> None:
+    """A fuse is changed under its lid; common practice, no source."""
+    mount = resolve(read_question({"item": "fuse holder", "onto": "steel 0.8 mm"}, builtin()), builtin())
+    assert (mount.removed, dict(mount.origins)["removed"]) == (Removal.NEVER, Origin.PRESET)
+    said = {"item": "fuse holder", "onto": "steel 0.8 mm", "removed": "yearly"}
+    mount = resolve(read_question(said, builtin()), builtin())
+    assert (mount.removed, dict(mount.origins)["removed"]) == (Removal.YEARLY, Origin.GIVEN)
+    with pytest.raises(FastenError, match="say how often it comes off"):
+        read_question({"item": "tweeter", "onto": "steel 0.8 mm"}, builtin())
 
 
 def test_least_question_leaves_the_rest_unsaid() -> None:

@@ -3,6 +3,8 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
+from fasten.advice.advise import advise
+from fasten.advice.item_hole import is_preset, with_item_hole
 from fasten.advice.owned import Owned
 from fasten.advice.panel_ways import Way, ways
 from fasten.catalog.tables import Tables
@@ -39,7 +41,9 @@ class Point:
 def examined(
     point: MountPoint, pin: Pin | None, tables: Tables, owned: Owned | None = None, *, with_hole: bool = True
 ) -> Point:
-    """What a mount point needs measured for its proven answer."""
+    """What a mount point needs measured for its proven answer; with the item's holes opened where nothing fits them."""
+    if pin is None:
+        point = _opened(point, tables, owned)
     found = ways(point, tables)
     settled = replace(point, support=found[0].support) if found else point
     with_room_ = roomy(settled, tables)
@@ -54,6 +58,14 @@ def examined(
     is_through = answer.joint.screw is not None or answer.joint.hole is not None
     hole = hole_range(answer, with_room_, pin, tables, owned) if with_hole and is_through else None
     return Point(with_room_, measured, field, answer, short, found, hole, ())
+
+
+def _opened(point: MountPoint, tables: Tables, owned: Owned | None) -> MountPoint:
+    """The mount point with the item's holes as its answer has them where there is room."""
+    if not is_preset(point):
+        return point
+    answered = advise(roomy(point, tables), tables, owned, changes=False).mount
+    return point if is_preset(answered) else with_item_hole(point, answered.item_hole_mm)
 
 
 def stands(point: Point, gauges: Mapping[Asks, float]) -> bool:

@@ -30,14 +30,24 @@ def consider(said: Mapping[str, str], tables: Tables, shelf: Shelf | None = None
     It is answered in its job, as the list has it: with what stands on its board, and in a series that is used already.
     """
     readings = {name: read_one(name, text, tables) for name, text in said.items() if text.strip()}
-    outcome = Outcome(readings)
+    outcome = Outcome(readings, preset=_preset(readings, tables))
     if outcome.unsaid or outcome.misread:
         return outcome
     try:
         advice = _advice({name: reading.taken for name, reading in readings.items()}, tables, shelf, beside)
     except FastenError as error:
         return _refused(error, readings)
-    return Outcome(readings, Good(outcome.entry, advice))
+    return replace(outcome, good=Good(outcome.entry, advice))
+
+
+def _preset(readings: Mapping[str, Reading], tables: Tables) -> tuple[str, ...]:
+    """The needed fields that the item itself says."""
+    item = readings.get(fields.ITEM.name)
+    if item is None or item.why:
+        return ()
+    named = fields.ITEM.read(item.taken, tables)[fields.ITEM.fills[0]]
+    needed = (fields.field_named(name) for name in fields.NEEDED)
+    return tuple(field.name for field in needed if fields.preset_of(field, named, tables) is not None)
 
 
 def _advice(taken: dict[str, str], tables: Tables, shelf: Shelf | None, beside: Beside) -> Advice:

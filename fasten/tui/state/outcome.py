@@ -44,11 +44,12 @@ class Outcome:
     held: str = ""
     is_held: bool = False
     is_fault: bool = False
+    preset: tuple[str, ...] = ()  # the needed fields that the item itself says
 
     @property
     def unsaid(self) -> tuple[str, ...]:
         """The fields that an answer needs and that are empty."""
-        return tuple(name for name in NEEDED if name not in self.readings)
+        return tuple(name for name in NEEDED if name not in self.readings and name not in self.preset)
 
     @property
     def misread(self) -> tuple[str, ...]:
