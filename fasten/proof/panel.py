@@ -61,7 +61,7 @@ def _of_panel(mount: MountPoint, tables: Tables) -> Check:
     if swaying is not None and swaying.high_hz < worst.value:
         return _compared(swaying, worst, swaying.high_hz, tables)
     practice = by_practice(mount, tables)
-    if practice.status is Status.HOLDS:
+    if practice.status is Status.HOLDS and not (swaying is not None and swaying.snaps):
         return practice
     needs = swaying.needs if swaying is not None and swaying.needs else _push_for(mount, tables)
     asks = Asks.SUPPORT if mount.support is None else None

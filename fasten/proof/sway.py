@@ -42,6 +42,7 @@ class Swaying:
     formula: str
     from_: tuple[str, ...]
     needs: str = ""  # what it takes to know better, where that is not a push
+    snaps: bool = False  # it gives way as it is pushed: no practice makes up for that
 
 
 def sway_of(mount: MountPoint, tables: Tables) -> Swaying | None:
@@ -139,7 +140,8 @@ def _two_pushes(mount: MountPoint, support: Pushed, tables: Tables) -> Swaying:
     formula = "F = k0 w + c w^3 through both; 0.8 k0 to 1.25 k0"
     sources = tuple(tables.source_id(RULES, one) for one in (snaps, least, most))
     if first.moved_mm <= 0 or second.force_n / second.moved_mm < snaps.value * first.force_n / first.moved_mm:
-        return Swaying(0.0, inf, inputs, formula, sources, "needs a frame or rails: the panel snaps as it is pushed")
+        needs = "needs a frame or rails: the panel snaps as it is pushed"
+        return Swaying(0.0, inf, inputs, formula, sources, needs, snaps=True)
     found = max(
         two_pushes_n_per_mm(
             first_n=first.force_n, first_mm=first.moved_mm, second_n=second.force_n, second_mm=second.moved_mm
