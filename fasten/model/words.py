@@ -102,6 +102,7 @@ class Asks(Enum):
     BEHIND = "behind"
     EDGE = "edge"
     EXISTING_HOLE = "hole-there"
+    CURRENT = "current"
 
 
 class Subject(Enum):

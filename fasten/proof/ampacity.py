@@ -5,7 +5,7 @@ from fasten.catalog.practice import RULES
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring import AWG_CONDUCTORS, CABLE_AMPACITY, ENGINE_BAY_FACTORS
-from fasten.model import Check, Input, MountPoint, Where
+from fasten.model import Asks, Check, Input, MountPoint, Where
 from fasten.proof.checks import at_most, waits
 from fasten.record import record
 from fasten.text.figures import figure
@@ -36,7 +36,8 @@ def check(mount: MountPoint, tables: Tables) -> Check:
     from_ = (*sources, *place.from_)
     if mount.current_a is not None and amps_a is not None:
         return at_most(id_, title, mount.current_a, amps_a, "A", given, formula, from_)
-    return waits(id_, title, "A", mount.current_a, _needs(amps_a, mount, tables), given, formula, from_)
+    asks = Asks.CURRENT if amps_a is not None else None
+    return waits(id_, title, "A", mount.current_a, _needs(amps_a, mount, tables), given, formula, from_, asks=asks)
 
 
 def enough(current_a: float, mount: MountPoint, tables: Tables) -> str:

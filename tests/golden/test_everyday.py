@@ -113,6 +113,13 @@ def test_trim_has_a_clip_for_every_factory_hole_and_spares_of_it(hole: str) -> N
     assert spares.least >= 1
 
 
+@pytest.mark.parametrize("current", ["", "100A"])
+def test_a_lug_of_25_mm2_on_0_8_mm_goes_on_m6_whether_its_current_is_given_or_not(current: str) -> None:
+    """The window of a round M8 is shut there; the current is the same question for every answer."""
+    advice = asked("ground-lug", "steel 0.8 mm", "rarely", panel="floor", cable="25 mm2", current=current)
+    assert (first(advice), advice.mount.ring) == ("rivet_nut M6", "M6")
+
+
 @pytest.mark.parametrize("removed", ["never", ""])
 @pytest.mark.parametrize("onto", ["steel 0.7 mm", "steel 0.8 mm", "steel 1 mm"])
 def test_a_fuse_holder_on_steel_takes_a_tapping_screw(onto: str, removed: str) -> None:

@@ -49,7 +49,7 @@ ALLOWED = {
     "cable": {"catalog.wiring_ends", "job.store.check", "job.store.job_toml", "job.store.runs_toml"},
     "carries": {"question.resolve"},
     "case": {"catalog.practice"},
-    "current": {"text.units"},
+    "current": {"model.words", "text.units"},
     "doubler": {"model.kinds"},
     "edge": {"model.words"},
     "fixings": {"question.resolve", "report.job.work_json"},
