@@ -51,12 +51,11 @@ def _point(mount: Mount, tables: Tables) -> MountPoint:
 
 def _on(name: str, job: Job) -> tuple[Mount, ...]:
     """The mount points that name a board."""
-    said = ((mount, dict(mount.said).get(BOARD.name)) for mount in job.mounts)
-    return tuple(mount for mount, board in said if board is not None and same_name(board) == same_name(name))
+    return job.on_boards.get(same_name(name), ())
 
 
 def _named(name: str, job: Job) -> tuple[Mount, ...]:
-    return tuple(mount for mount in job.mounts if same_name(mount.name) == same_name(name))
+    return job.named.get(same_name(name), ())
 
 
 def _carrying(point: MountPoint, on_it: tuple[Mount, ...], tables: Tables) -> MountPoint:

@@ -1,9 +1,13 @@
 """The words of a job and a shelf as frozen dataclasses; no logic. Files hold these; answers are recomputed."""
 
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
+from functools import cached_property
 
 from fasten.model.line import Part
+from fasten.question.fields import BOARD
 from fasten.record import record
+from fasten.text.letters import one_name
 
 
 @record
@@ -216,6 +220,29 @@ class Job:
     preset: tuple[str, ...] = ()
     ticked: tuple[str, ...] = ()
     covers: tuple[Cover, ...] = ()
+
+    @cached_property
+    def named(self) -> Mapping[str, tuple[Mount, ...]]:
+        """Its mount points by name, as names are compared."""
+        return _grouped((mount.name, mount) for mount in self.mounts)
+
+    @cached_property
+    def on_boards(self) -> Mapping[str, tuple[Mount, ...]]:
+        """Those that stand on a board of the job, by its name, as names are compared."""
+        return _grouped((text, mount) for mount in self.mounts for name, text in mount.said if name == BOARD.name)
+
+    @cached_property
+    def under_covers(self) -> Mapping[str, tuple[Mount, ...]]:
+        """Those that lie under something, by the name of each thing that covers them, as names are compared."""
+        return _grouped((name, mount) for mount in self.mounts for name in mount.covered_by)
+
+
+def _grouped(named: Iterable[tuple[str, Mount]]) -> dict[str, tuple[Mount, ...]]:
+    """Each once for each name, in their order."""
+    found: dict[str, list[Mount]] = {}
+    for name, mount in named:
+        found.setdefault(one_name(name), []).append(mount)
+    return {name: tuple(mounts) for name, mounts in found.items()}
 
 
 @record

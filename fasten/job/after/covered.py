@@ -46,12 +46,11 @@ def under(name: str, job: Job) -> tuple[Mount, ...]:
     """The mount points under what has this name, by way of others too, in the job's order."""
     found, left = set[str](), [same_name(name)]
     while left:
-        above = left.pop()
-        more = {same_name(one.name) for one in job.mounts if above in map(same_name, one.covered_by)} - found
+        more = {same_name(one.name) for one in job.under_covers.get(left.pop(), ())} - found
         found |= more
         left.extend(more)
     found.discard(same_name(name))
-    return tuple(mount for mount in job.mounts if same_name(mount.name) in found)
+    return tuple(mount for mount in job.mounts if same_name(mount.name) in found) if found else ()
 
 
 def above(mount: Mount, job: Job) -> tuple[Cover | Mount, ...]:
@@ -73,8 +72,8 @@ def _add_above(mount: Mount, job: Job, found: dict[str, Cover | Mount], way: fro
 
 
 def _named(name: str, job: Job) -> Cover | Mount | None:
-    every: tuple[Cover | Mount, ...] = (*job.covers, *job.mounts)
-    return next((one for one in every if same_name(one.name) == name), None)
+    cover = next((one for one in job.covers if same_name(one.name) == name), None)
+    return next(iter(job.named.get(name, ())), None) if cover is None else cover
 
 
 def opened(point: MountPoint, mount: Mount, job: Job, tables: Tables) -> MountPoint:
