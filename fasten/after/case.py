@@ -2,8 +2,11 @@
 
 from fasten.advice.ranking import order, score
 from fasten.after import mixed
-from fasten.after.damage import Damage
+from fasten.after.damage import OFF, WAYS, Damage
+from fasten.after.mixed import Odd
 from fasten.catalog.tables import Tables
+from fasten.geometry.patterns import positions_mm
+from fasten.geometry.shift import Move
 from fasten.model import Check, Demand, Joint, MountPoint, Proposal, Refusal
 from fasten.proof.demands import demands
 from fasten.record import record
@@ -11,35 +14,63 @@ from fasten.record import record
 
 @record
 class Case:
-    """Damage to a joint at a mount point: at one fixing, numbered from 1, or at all; how wide the hole is now."""
+    """Damage to a joint at a mount point: at one fixing, numbered from 1, or at all; how wide the hole is now.
+
+    `others` are fixings that are unlike the rest already, because they were repaired before.
+    """
 
     joint: Joint
     mount: MountPoint
     damage: Damage
     at: int | None
     left_mm: float | None
+    others: tuple[Odd, ...] = ()
+
+    @property
+    def alone(self) -> bool:
+        """Whether one fixing of several is repaired, so that it is unlike the others."""
+        return self.at is not None and self.mount.fixings > 1 and self.mount.pattern is not None
 
 
 @record
 class Found:
     """What a route comes to: its proof or refusal, None where it is no joint; what it needs besides, and where.
 
-    `notes` are what of it no joint says.
+    `notes` are what of it no joint says, `shift` is how the whole pattern moves, where it does.
     """
 
     proof: Proposal | Refusal | None
     more: tuple[Check, ...]
     point: MountPoint
     notes: tuple[str, ...] = ()
+    shift: Move | None = None
 
 
-def loads_of(mount: MountPoint, case: Case, tables: Tables) -> tuple[Demand, ...]:
+def own_odd(case: Case, moved_mm: tuple[float, float] | None = None) -> Odd:
+    """The fixing that is repaired as it is beside the others; a hole that is off its place counts where it is."""
+    assert case.at is not None
+    if moved_mm is None and case.damage.what == OFF and case.damage.way is not None:
+        assert case.damage.size_mm is not None
+        x, y = positions_mm(case.mount.pattern, case.mount.fixings)[case.at - 1]
+        to_x, to_y = WAYS[case.damage.way]
+        moved_mm = x + to_x * case.damage.size_mm, y + to_y * case.damage.size_mm
+    return Odd(case.at - 1, moved_mm=moved_mm)
+
+
+def loads_of(
+    mount: MountPoint, case: Case, tables: Tables, moved_mm: tuple[float, float] | None = None
+) -> tuple[Demand, ...]:  # fmt: skip
     """The demands on the fixing that is repaired: beside others the worst share that its stiffness may give it."""
-    loads = demands(mount, tables)
-    if case.at is None or mount.fixings < 2 or mount.pattern is None or mount.fixings != case.mount.fixings:
-        return loads
-    _, share = mixed.worst_shares(mount, case.at - 1)
-    return mixed.scaled(loads, share, mount.fixings)
+    if not case.alone or mount.fixings != case.mount.fixings:
+        return demands(mount, tables)
+    own = own_odd(case, moved_mm)
+    return mixed.loads_at(mount, (own, *case.others), (own.place,), tables)
+
+
+def left_of(case: Case) -> tuple[int, ...]:
+    """The places of the fixings that stay as they were planned."""
+    odd = {one.place for one in case.others} | ({case.at - 1} if case.at is not None else set())
+    return tuple(at for at in range(case.mount.fixings) if at not in odd)
 
 
 def least(found: list[Proposal | Refusal], mount: MountPoint, method: str, tables: Tables) -> Proposal | Refusal:

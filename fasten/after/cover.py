@@ -7,7 +7,6 @@ from math import sqrt
 from fasten.advice.advise import method_by, method_of
 from fasten.advice.method import Method, gates, joints
 from fasten.after.case import Case, Found, least, loads_of, miss
-from fasten.after.damage import CRACKED
 from fasten.catalog.materials import MATERIALS
 from fasten.catalog.named import material
 from fasten.catalog.repairs import RepairRoute
@@ -16,7 +15,7 @@ from fasten.catalog.tables import Tables
 from fasten.geometry.joint import drilled
 from fasten.mechanics.cover import strip_bending_mpa
 from fasten.model import Check, Demand, Input, Joint, MountPoint, OnFrame, Pattern, Proposal, Refusal, Removal
-from fasten.proof.checks import at_most, waits
+from fasten.proof.checks import at_most
 from fasten.proof.prove import prove
 from fasten.proof.strength import case_name
 from fasten.record import record
@@ -114,15 +113,7 @@ def _proved(plate: Plate, riveting: Method, case: Case, tables: Tables) -> Found
     if failed is not None and failed.id.startswith("plate-bends"):
         because = f"a plate of {plate.thickness_mm:g} mm bends too far"
         return Found(Refusal(own.NAME, because, (), check=failed.id), (), case.mount)
-    return Found(proof, (*more, *_cracked(case)), point, _in_words(plate))
-
-
-def _cracked(case: Case) -> tuple[Check, ...]:
-    """A crack came from somewhere: nothing over it is proven before it is known how stiff the panel is."""
-    if case.damage.what != CRACKED or case.mount.support is not None:
-        return ()
-    needs = "needs the support of the panel: the crack came from somewhere"
-    return (waits("crack-support", "Panel that cracked", "-", None, needs, (), "-", ()),)
+    return Found(proof, more, point, _in_words(plate))
 
 
 def _in_words(plate: Plate) -> tuple[str, ...]:

@@ -15,7 +15,9 @@ from fasten.text.units import Dimension
 
 SPUN, STRIPPED, OVERSIZE, OFF, SNAPPED, CROSSED, CRACKED, CORRODED = DAMAGES
 WHERE = "what"
-WAYS = ("right", "left", "up", "down")
+WAYS = {"right": (1.0, 0.0), "left": (-1.0, 0.0), "up": (0.0, 1.0), "down": (0.0, -1.0)}
+"""Which way a hole is off, as seen from the side that is drilled, and as on the template: x to the right, y up."""
+
 _SIZED = {OVERSIZE: "oversize 8.2 mm", OFF: "off 3 mm right"}
 
 

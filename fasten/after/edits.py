@@ -2,29 +2,27 @@
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
-from math import hypot
 
 from fasten.advice.advise import method_by, method_of
 from fasten.advice.item_hole import with_item_hole
 from fasten.advice.method import Method, existing_hole_refusal, gates, joints
-from fasten.after import cover, mixed
-from fasten.after.case import Case, Found, least, loads_of, miss_of
+from fasten.after import cover, elsewhere, mixed
+from fasten.after.case import Case, Found, least, left_of, loads_of, miss_of, own_odd
 from fasten.after.damage import CORRODED, CRACKED, OFF
+from fasten.after.mixed import Odd
 from fasten.catalog.repairs import RepairRoute
 from fasten.catalog.rows import METRIC_CLEARANCE
 from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
-from fasten.geometry.joint import drilled, head_mm, spaced_mm
-from fasten.geometry.patterns import positions_mm
-from fasten.model import Check, Figure, Input, Joint, MountPoint, Pattern, Position, Proposal, Refusal
-from fasten.proof.checks import at_most, waits
-from fasten.proof.demands import demands
-from fasten.proof.modes.common import edge_rule
+from fasten.geometry.joint import drilled, head_mm
+from fasten.model import Check, Figure, Input, Joint, MountPoint, Position, Proposal, Refusal
+from fasten.proof.checks import waits
 from fasten.proof.prove import prove
 from fasten.text.figures import mm
 
 ASKED_FIRST = frozenset({CRACKED, CORRODED})
 _LARGER = ("M4", "M5", "M6", "M8", "M10")
+SHIFT, BESIDE, LEAVE_OUT = "shift", "beside", "leave out"
 _FEWEST, _FEWEST_LIGHT, _LIGHT_KG = 3, 2, 1.0
 
 
@@ -210,7 +208,16 @@ def _wider_item(route: RepairRoute, case: Case, tables: Tables) -> Found:
 
 def _slot(route: RepairRoute, case: Case, tables: Tables) -> Found:
     """A slot longer by what the play does not give: covered as a hole of its length, the clamp alone along it."""
-    return _loosened(case, case.mount.item_hole_mm + _off_mm(case), tables)
+    slotted = 1 if case.alone else case.mount.fixings
+    if slotted > 1 and slotted > case.mount.fixings / 2:
+        figures = (Figure("slots", float(slotted), "-"), Figure("at most half of", float(case.mount.fixings), "-"))
+        because = "all would be slotted the same way, so that nothing holds it along them: say which with --at"
+        return Found(Refusal(case.joint.method, because, figures), (), case.mount)
+    found = _loosened(case, case.mount.item_hole_mm + _off_mm(case), tables)
+    share, _ = rule_value(tables, Rules.ITEM_EDGE)
+    edge_mm = share * (case.joint.screw.diameter_mm if case.joint.screw is not None else case.mount.item_hole_mm)
+    wide = f"{mm(case.mount.item_hole_mm)} wide, {mm(case.mount.item_hole_mm + _off_mm(case))} long"
+    return replace(found, notes=(f"Slot {wide}; leave {mm(edge_mm)} of the item beyond its end",))
 
 
 def _loosened(case: Case, wide_mm: float, tables: Tables) -> Found:
@@ -237,79 +244,40 @@ def _covered(joint: Joint, wide_mm: float, tables: Tables) -> Refusal | None:
     return Refusal(joint.method, "no head or washer covers the opened hole", figures, check="head-cover")
 
 
-# -- other places -----------------------------------------------------------------------------------------------------
-
-
-def _clear_mm(case: Case, tables: Tables) -> float:
-    """How far a new hole keeps from the middle of the old one, whose rim is an edge."""
-    old_mm = (case.left_mm or 0.0) / 2
-    return edge_rule(case.joint, tables).value * spaced_mm(case.joint) + old_mm
-
-
-def _moved(mount: MountPoint, by_mm: float) -> MountPoint:
-    """The mount point with less to its edge: which way it moves is not given, so the edge comes nearer by all of it."""
-    edge_mm = None if mount.edge_mm is None else mount.edge_mm - by_mm
-    return replace(mount, edge_mm=edge_mm, hole_there_mm=None, holes_there_mm=None)
-
-
-def _shifted(route: RepairRoute, case: Case, tables: Tables) -> Found:
-    """The whole pattern moved until every old hole, taken as an edge, is as far off as an edge must be."""
-    clear_mm, whole = _clear_mm(case, tables), replace(case, at=None)
-    return _elsewhere(_moved(case.mount, clear_mm), clear_mm, whole, tables)
-
-
-def _beside(route: RepairRoute, case: Case, tables: Tables) -> Found:
-    """A new hole for one fixing, beside the old one: the group is that of the real places."""
-    clear_mm, pattern = _clear_mm(case, tables), case.mount.pattern
-    if case.at is None or pattern is None:
-        return _elsewhere(_moved(case.mount, clear_mm), clear_mm, case, tables)
-    points = positions_mm(pattern, case.mount.fixings)
-    x, y = points[case.at - 1]
-    far = hypot(x, y) or 1.0
-    inward = (x * (1 - clear_mm / far), y * (1 - clear_mm / far))
-    moved = tuple(inward if place == case.at - 1 else point for place, point in enumerate(points))
-    return _elsewhere(replace(_moved(case.mount, clear_mm), pattern=_points(moved)), clear_mm, case, tables)
-
-
-def _points(points: tuple[tuple[float, float], ...]) -> Pattern:
-    wide, high = (max(side) - min(side) for side in zip(*points, strict=True))
-    return Pattern("points", wide, high, points)
-
-
-def _elsewhere(mount: MountPoint, clear_mm: float, case: Case, tables: Tables) -> Found:
-    if mount.edge_mm is not None and mount.edge_mm <= 0:
-        figures = (Figure("moved by", clear_mm, "mm"), Figure("edge distance", case.mount.edge_mm or 0.0, "mm"))
-        return Found(Refusal(case.joint.method, "the move may take it over the edge", figures), (), case.mount)
-    proof = prove(case.joint, mount, method_by(case.joint), loads_of(mount, case, tables), tables)
-    return Found(proof, (_kept_clear(clear_mm, case, tables),), mount)
-
-
-def _kept_clear(clear_mm: float, case: Case, tables: Tables) -> Check:
-    """The new hole is put exactly as far off as the edge rule asks."""
-    ratio, old = edge_rule(case.joint, tables), (case.left_mm or 0.0) / 2
-    inputs = (
-        Input("ratio", ratio.value, "-"), Input("diameter", spaced_mm(case.joint), "mm"),
-        Input("old hole", 2 * old, "mm"),
-    )  # fmt: skip
-    return at_most("old-hole", "Distance to the old hole", clear_mm, clear_mm, "mm", inputs,
-                   "ratio x diameter + old hole / 2 <= distance", case.joint.from_)  # fmt: skip
-
-
 def _left_out(route: RepairRoute, case: Case, tables: Tables) -> Found:
     """The rest proved without it, its share on them by their real places: never below three, two where it is light."""
     mount, least = case.mount, _FEWEST_LIGHT if case.mount.mass_kg < _LIGHT_KG else _FEWEST
-    if case.at is None or mount.pattern is None or mount.fixings - 1 < least:
-        left = mount.fixings - 1 if case.at is not None else 0
+    gone = 1 + sum(one.stiffnesses == mixed.LEFT_OUT for one in case.others)
+    if not case.alone or mount.fixings - gone < least:
+        left = mount.fixings - gone if case.at is not None else 0
         figures = (Figure("fixings left", float(left), "-"), Figure("fewest", float(least), "-"))
         return Found(Refusal(case.joint.method, "too few fixings are left without it", figures), (), mount)
-    others, _ = mixed.without(mount, case.at - 1)
-    loads = mixed.scaled(demands(mount, tables), others, mount.fixings)
+    odd = (replace(own_odd(case), stiffnesses=mixed.LEFT_OUT, clamps=False), *case.others)
+    loads = mixed.loads_at(mount, odd, left_of(case), tables)
     return Found(prove(case.joint, mount, method_by(case.joint), loads, tables), (), mount)
 
 
+def odd_of(route: RepairRoute, case: Case, tables: Tables) -> Odd:
+    """What a repair by a route makes of its fixing, beside others that are repaired as well."""
+    if route.proof == LEAVE_OUT:
+        return replace(own_odd(case), stiffnesses=mixed.LEFT_OUT, clamps=False)
+    return replace(own_odd(case, elsewhere.moved_beside(case, tables) if route.proof == BESIDE else None), clamps=False)
+
+
 _EDITS: Mapping[str, Callable[[RepairRoute, Case, Tables], Found]] = {
-    "same": _same_again, "series": _of(_other_series), "thread": _next_thread, "hexagon": _hexagons,
-    "washer": _of(_washered), "item hole": _wider_item, "slot": _slot, "beside": _beside, "shift": _shifted,
-    "leave out": _left_out, "next screw": _next_screw, "methods": _of_methods, "planned": _as_planned, "needs": _needs,
+    "same": _same_again,
+    "series": _of(_other_series),
+    "thread": _next_thread,
+    "hexagon": _hexagons,
+    "washer": _of(_washered),
+    "item hole": _wider_item,
+    "slot": _slot,
+    BESIDE: elsewhere.beside,
+    SHIFT: elsewhere.shifted,
+    LEAVE_OUT: _left_out,
+    "next screw": _next_screw,
+    "methods": _of_methods,
+    "planned": _as_planned,
+    "needs": _needs,
     "cover": cover.covered,
-}  # fmt: skip
+}

@@ -1,39 +1,58 @@
-"""One fixing unlike the others: what it and they carry where it is softer or stiffer than they are."""
+"""Fixings unlike the others: what they and the others carry where these are softer or stiffer, and where each sits."""
 
-from dataclasses import replace
+from collections.abc import Iterable
+from itertools import product
 
+from fasten.catalog.tables import Tables
 from fasten.geometry.patterns import positions_mm
 from fasten.mechanics.mixed_group import STIFFNESSES, Shares, shares
-from fasten.model import Demand, Input, MountPoint
+from fasten.model import Demand, MountPoint
+from fasten.proof.demands import Carried, demands_as, foot_mm
+from fasten.record import record
+from fasten.require import Points
+
+LEFT_OUT = (0.0,)
 
 
-def worst_shares(mount: MountPoint, at: int) -> tuple[Shares, Shares]:
-    """The worst shares of the others and of the odd fixing, over all that its stiffness may be."""
-    points = positions_mm(mount.pattern, mount.fixings)
-    found = [shares(points_mm=points, odd=at, ratio=ratio) for ratio in STIFFNESSES]
-    others = [pair for each in found for place, pair in enumerate(each) if place != at]
-    odd = [each[at] for each in found]
-    return _worst(others), _worst(odd)
+@record
+class Odd:
+    """A fixing unlike the others: its place from 0, how stiff it may be beside them, and where it is if it moved.
+
+    `clamps` says that it keeps a clamp, so that slip is shared with it.
+    """
+
+    place: int
+    stiffnesses: tuple[float, ...] = STIFFNESSES
+    moved_mm: tuple[float, float] | None = None
+    clamps: bool = True
 
 
-def _worst(found: list[Shares]) -> Shares:
-    return Shares(max(one.shear for one in found), max(one.tension for one in found))
+def points_of(mount: MountPoint, odd: Iterable[Odd]) -> Points:
+    """Where the fixings really are, about the middle of those that were planned."""
+    moved = {one.place: one.moved_mm for one in odd if one.moved_mm is not None}
+    return tuple(moved.get(at, point) for at, point in enumerate(positions_mm(mount.pattern, mount.fixings)))
 
 
-def scaled(loads: tuple[Demand, ...], share: Shares, fixings: int) -> tuple[Demand, ...]:
-    """The demands on a fixing that carries these shares instead of an even one."""
-    shear, tension = share.shear * fixings, share.tension * fixings
-    inputs = (Input("shear over an even share", shear, "-"), Input("pull over an even share", tension, "-"))
-    return tuple(
-        replace(
-            load, shear_n=load.shear_n * shear, tension_n=load.tension_n * tension, shared_n=load.shear_n,
-            inputs=(*load.inputs, *inputs),
-        )
-        for load in loads
-    )  # fmt: skip
+def carried(mount: MountPoint, odd: tuple[Odd, ...], tables: Tables) -> tuple[Shares, ...]:
+    """The worst shares of each fixing over all that the odd ones may be, the load through the middle of the item."""
+    points, foot = points_of(mount, odd), foot_mm(mount, tables)
+    worst = [Shares(0.0, 0.0, 0.0)] * mount.fixings
+    for found in product(*(one.stiffnesses for one in odd)):
+        stiff = dict(zip((one.place for one in odd), found, strict=True))
+        each = tuple(stiff.get(at, 1.0) for at in range(mount.fixings))
+        if not any(each):
+            continue
+        now = shares(points_mm=points, stiffnesses=each, middle_mm=(0.0, 0.0), foot_mm=foot)
+        worst = [Shares(*map(max, one, other)) for one, other in zip(worst, now, strict=True)]
+    return tuple(worst)
 
 
-def without(mount: MountPoint, at: int) -> tuple[Shares, Shares]:
-    """The worst shares of the others without one of them, and what is left to it: nothing."""
-    found = shares(points_mm=positions_mm(mount.pattern, mount.fixings), odd=at, ratio=0.0)
-    return _worst([share for place, share in enumerate(found) if place != at]), found[at]
+def loads_at(
+    mount: MountPoint, odd: tuple[Odd, ...], places: Iterable[int], tables: Tables
+) -> tuple[Demand, ...]:  # fmt: skip
+    """The demands on the worst of the fixings at these places; slip is shared by all that keep a clamp."""
+    every = carried(mount, odd, tables)
+    worst = Shares(*map(max, zip(*(every[at] for at in places), strict=True)))
+    clamps = mount.fixings - sum(not one.clamps for one in odd)
+    slips = 1 / clamps if clamps > 0 else 1.0
+    return demands_as(mount, tables, Carried(worst.shear, worst.tension, worst.tipping_per_mm, slips))

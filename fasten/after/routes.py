@@ -5,23 +5,23 @@ from dataclasses import replace
 from fasten.advice.advise import method_by
 from fasten.advice.ranking import score
 from fasten.advice.work import answer as worded
-from fasten.after import edits, mixed
-from fasten.after.case import Case
-from fasten.after.damage import SPUN, Damage, hole_left_mm
+from fasten.after import edits, elsewhere, mixed
+from fasten.after.case import Case, Found, left_of, own_odd
+from fasten.after.damage import CRACKED, SPUN, Damage, hole_left_mm
+from fasten.after.mixed import Odd
 from fasten.catalog.named import material
 from fasten.catalog.repairs import REPAIR_ROUTES, REPAIR_SUBSTRATES, REPAIRS, RepairRoute
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
-from fasten.model import Answer, Check, Joint, MountPoint, Reach, Refusal, Status
+from fasten.model import Answer, Check, Joint, MountPoint, Proposal, Reach, Refusal, Status
 from fasten.progress import Step, stepped, unseen
-from fasten.proof.demands import demands
+from fasten.proof.checks import waits
 from fasten.proof.prove import prove
 from fasten.record import record
 
 MOST = 4
 OTHERS = "other-fixings"
-SHIFT, LEAVE_OUT = "shift", "leave out"
-_WHOLE = frozenset({SHIFT, LEAVE_OUT})  # these prove the others themselves
+_WHOLE = frozenset({edits.SHIFT, edits.LEAVE_OUT})  # these prove the others themselves
 
 
 @record
@@ -108,12 +108,21 @@ def substrate_of(mount: MountPoint, tables: Tables) -> str:
     return {"laminate": "grp4", "wood": "birch12"}.get(family, "birch12" if "ply" in mount.material else "mdf18")
 
 
+def odd_of(
+    key: str, joint: Joint, mount: MountPoint, damage: Damage, at: int | None, tables: Tables
+) -> Odd | None:  # fmt: skip
+    """What a repair by a route makes of its fixing beside others; None where it is of no single fixing."""
+    route, case = tables.find(REPAIR_ROUTES, key), Case(joint, mount, damage, at, hole_left_mm(damage, joint))
+    return None if route is None or not case.alone or route.proof == edits.SHIFT else edits.odd_of(route, case, tables)
+
+
 def repaired(
-    joint: Joint, mount: MountPoint, damage: Damage, at: int | None, tables: Tables, step: Step = unseen
-) -> Repaired:
+    joint: Joint, mount: MountPoint, damage: Damage, at: int | None, tables: Tables, step: Step = unseen,
+    others: tuple[Odd, ...] = (),
+) -> Repaired:  # fmt: skip
     """Every route for damage to a joint, proved, at one fixing numbered from 1 or at all of them.
 
-    `step` is called for each route and may raise Stopped.
+    `others` are fixings that are unlike the rest already. `step` is called for each route and may raise Stopped.
     """
     substrate = substrate_of(mount, tables)
     row, left_mm = tables.need(REPAIRS, substrate, damage.what), hole_left_mm(damage, joint)
@@ -122,7 +131,7 @@ def repaired(
     for order, (key, why) in stepped(listed, step):
         route = tables.need(REPAIR_ROUTES, key)
         if route.sort == "route":
-            found.append(_route(route, why, order, Case(joint, mount, damage, at, left_mm), tables))
+            found.append(_route(route, why, order, Case(joint, mount, damage, at, left_mm, others), tables))
         else:
             out.append(OutStep(key, route.title, route.do, why, route.bits, route.danger))
     kept = sorted((one for one in found if one.refused is None), key=_rank)
@@ -135,14 +144,17 @@ def repaired(
 
 
 def route_of(
-    key: str, joint: Joint, mount: MountPoint, damage: Damage, at: int | None, tables: Tables
+    key: str, joint: Joint, mount: MountPoint, damage: Damage, at: int | None, tables: Tables,
+    others: tuple[Odd, ...] = (),
 ) -> Route | None:  # fmt: skip
-    """One route for damage to a joint, proved; None where the tables have none of this key for it."""
+    """One route for damage to a joint, proved beside fixings that are unlike the rest already; None where the tables
+    have none of this key for it.
+    """
     row = tables.find(REPAIRS, substrate_of(mount, tables), damage.what)
     route = tables.find(REPAIR_ROUTES, key)
     if row is None or route is None or route.sort != "route" or key not in row.routes:
         return None
-    order, case = row.routes.index(key), Case(joint, mount, damage, at, hole_left_mm(damage, joint))
+    order, case = row.routes.index(key), Case(joint, mount, damage, at, hole_left_mm(damage, joint), others)
     return _route(route, row.why[order], order, case, tables)
 
 
@@ -165,9 +177,9 @@ def _route(route: RepairRoute, why: str, order: int, case: Case, tables: Tables)
 
     if isinstance(found.proof, Refusal):
         return made(None, (), found.proof)
-    checks = (*(found.proof.checks if found.proof is not None else ()), *found.more)
-    if case.at is not None and case.mount.fixings > 1 and case.mount.pattern is not None and route.proof not in _WHOLE:
-        others = _others(case, route, tables)
+    checks = (*(found.proof.checks if found.proof is not None else ()), *found.more, *_cracked(case))
+    if case.alone and route.proof not in _WHOLE:
+        others = _others(case, route, found, tables)
         if isinstance(others, Refusal):
             return made(None, (), others)
         checks = (*checks, *others)
@@ -182,14 +194,27 @@ def _left_open(check: Check) -> str:
     return text.removeprefix("needs ")
 
 
-def _others(case: Case, route: RepairRoute, tables: Tables) -> tuple[Check, ...] | Refusal:
-    """The fixings that stay as they are, where the repaired one is softer or stiffer than they are."""
-    assert case.at is not None
-    share, _ = mixed.worst_shares(case.mount, case.at - 1)
-    loads = mixed.scaled(demands(case.mount, tables), share, case.mount.fixings)
+def _others(case: Case, route: RepairRoute, found: Found, tables: Tables) -> tuple[Check, ...] | Refusal:
+    """The fixings that stay as they are, where the repaired one is softer or stiffer than they are, and where it is."""
+    left = left_of(case)
+    if not left:
+        return ()
+    torque = found.proof.torque if isinstance(found.proof, Proposal) else None
+    moved_mm = elsewhere.moved_beside(case, tables) if route.proof == edits.BESIDE else None
+    own = replace(own_odd(case, moved_mm), clamps=torque is not None and torque.clamp_reserve is not None)
+    loads = mixed.loads_at(case.mount, (own, *case.others), left, tables)
     proof = prove(case.joint, case.mount, method_by(case.joint), loads, tables)
     if isinstance(proof, Refusal):
-        because = f"the other fixings do not hold what this one may leave to them: {proof.because}"
+        whom = " and those repaired before" if case.others else ""
+        because = f"the other fixings do not hold what this one{whom} may leave to them: {proof.because}"
         return replace(proof, because=because)
     return tuple(replace(check, id=f"{OTHERS}/{check.id}", title=f"The other fixings: {check.title}")
                  for check in proof.checks)  # fmt: skip
+
+
+def _cracked(case: Case) -> tuple[Check, ...]:
+    """A crack came from somewhere: nothing over it is proven before it is known how stiff the panel is."""
+    if case.damage.what != CRACKED or case.mount.support is not None:
+        return ()
+    needs = "needs the support of the panel: the crack came from somewhere"
+    return (waits("crack-support", "Panel that cracked", "-", None, needs, (), "-", ()),)

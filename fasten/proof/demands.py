@@ -36,13 +36,29 @@ def demands(mount: MountPoint, tables: Tables) -> tuple[Demand, ...]:
     taken to tip about that centroid, the safer option beside the compression edge, whichever way is worst for one
     fixing, since how it lies in the vehicle is not asked.
     """
+    points = positions_mm(mount.pattern, mount.fixings)
+    lever_mm = tipping_lever_mm(points_mm=points, foot_mm=foot_mm(mount, tables))
+    even = 1 / mount.fixings
+    return demands_as(mount, tables, Carried(even, even, 1 / lever_mm, even))
+
+
+@record
+class Carried:
+    """What one fixing carries of a shear, of a pull, of a moment that tips the item [1/mm], and of what slips."""
+
+    shear: float
+    tension: float
+    tipping_per_mm: float
+    slips: float
+
+
+def demands_as(mount: MountPoint, tables: Tables, share: Carried) -> tuple[Demand, ...]:
+    """The demands that decide on a fixing that carries these shares."""
     cases = (*ALWAYS, DEFAULT_CASE if mount.case is None else mount.case)
     panels = ALL_PANELS if mount.panel is Panel.UNKNOWN else (mount.panel,)
     rows = [row for row in tables.rows(LOAD_CASES) if row.case in cases]
-    points = positions_mm(mount.pattern, mount.fixings)
-    lever_mm = tipping_lever_mm(points_mm=points, foot_mm=_foot_mm(mount, tables))
-    found = [(row, panel, _load(mount, row, panel, lever_mm)) for row in rows for panel in panels]
-    return tuple(_demand(mount, row, panel, load, lever_mm, tables) for row, panel, load in _governing(found))
+    found = [(row, panel, _load(mount, row, panel, share)) for row in rows for panel in panels]
+    return tuple(_demand(mount, row, panel, load, share, tables) for row, panel, load in _governing(found))
 
 
 @record
@@ -73,16 +89,16 @@ def _governing(found: list[_Found]) -> list[_Found]:
     return [load for place, load in enumerate(found) if place in stands]
 
 
-def _load(mount: MountPoint, row: LoadCase, panel: Panel, lever_mm: float) -> _Load:
+def _load(mount: MountPoint, row: LoadCase, panel: Panel, share: Carried) -> _Load:
     weight_n = mount.mass_kg * GRAVITY_M_S2
     normal = _NORMALS[panel]
     accelerations = (row.x_g, row.y_g, row.z_g)
     along_g = max(sum(a * n for a, n in zip(accelerations, normal, strict=True)), 0.0)
     across_g = hypot(*(a for a, n in zip(accelerations, normal, strict=True) if n == 0))
     moment_nm = tilting_moment_nm(force_n=weight_n * across_g, height_mm=mount.cg_mm)
-    tension_n = along_g * weight_n / mount.fixings + moment_nm * 1000 / lever_mm
-    share = _carrying_share(mount)
-    return _Load(row.kind, share * weight_n * across_g / mount.fixings, share * tension_n, across_g, along_g)
+    tension_n = along_g * weight_n * share.tension + moment_nm * 1000 * share.tipping_per_mm
+    on_frame = _carrying_share(mount)
+    return _Load(row.kind, on_frame * weight_n * across_g * share.shear, on_frame * tension_n, across_g, along_g)
 
 
 def _carrying_share(mount: MountPoint) -> float:
@@ -91,20 +107,27 @@ def _carrying_share(mount: MountPoint) -> float:
     return 1.0 if carrying is None else mount.fixings / carrying
 
 
-def _demand(mount: MountPoint, row: LoadCase, panel: Panel, load: _Load, lever_mm: float, tables: Tables) -> Demand:
+def _demand(mount: MountPoint, row: LoadCase, panel: Panel, load: _Load, share: Carried, tables: Tables) -> Demand:
     inputs: tuple[Input, ...] = (
         Input("mass", mount.mass_kg, "kg"),
         Input("fixings", float(mount.fixings), "-"),
         Input("acceleration across the fixings", load.across_g, "g"),
         Input("acceleration pulling", load.along_g, "g"),
         Input("centre of gravity off the panel", mount.cg_mm, "mm"),
-        Input("lever of the pattern", lever_mm, "mm"),
+        Input("lever of the pattern", 1 / share.tipping_per_mm, "mm"),
     )
-    if (share := _carrying_share(mount)) > 1:
-        inputs = (*inputs, Input("fixings over those on the frame", share, "-"))
-    source = tables.source_id(LOAD_CASES, row)
-    return Demand(row.case, row.kind, row.name_, panel, load.shear_n, load.tension_n, inputs, source)
+    if (on_frame := _carrying_share(mount)) > 1:
+        inputs = (*inputs, Input("fixings over those on the frame", on_frame, "-"))
+    even, source, shared_n = 1 / mount.fixings, tables.source_id(LOAD_CASES, row), None
+    if share.shear != even or share.tension != even:
+        inputs = (
+            *inputs, Input("shear over an even share", share.shear / even, "-"),
+            Input("pull over an even share", share.tension / even, "-"),
+        )  # fmt: skip
+        shared_n = load.shear_n * share.slips / share.shear if share.shear else 0.0
+    return Demand(row.case, row.kind, row.name_, panel, load.shear_n, load.tension_n, inputs, source, shared_n)
 
 
-def _foot_mm(mount: MountPoint, tables: Tables) -> float:
+def foot_mm(mount: MountPoint, tables: Tables) -> float:
+    """How far an item stands on the panel beside a fixing."""
     return rule(tables, Rules.ITEM_FOOT).value * mount.item_hole_mm

@@ -3,7 +3,7 @@
 import json
 from dataclasses import replace
 from functools import cache
-from math import sqrt
+from math import hypot, sqrt
 
 import pytest
 from test_layers import imports, modules
@@ -11,13 +11,14 @@ from test_layers import imports, modules
 from fasten.advice.advise import advise
 from fasten.after import mixed
 from fasten.after.damage import check_possible, hole_left_mm, possible, read_damage
+from fasten.after.mixed import Odd
 from fasten.after.routes import MOST, Repaired, repaired, substrate_of
 from fasten.catalog.practice import METHOD_WORDS
 from fasten.catalog.repairs import DAMAGES, REPAIR_ROUTES, REPAIR_SUBSTRATES, REPAIRS
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
 from fasten.geometry.joint import outside_mm
-from fasten.mechanics.mixed_group import shares
+from fasten.mechanics.mixed_group import Shares, shares
 from fasten.model import Answer, MountPoint, Status
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
@@ -162,18 +163,29 @@ def test_a_stripped_screw_leaves_a_hole_of_its_outside_and_a_spun_insert_too() -
 # -- the odd fixing ---------------------------------------------------------------------------------------------------
 
 
+def odd_shares(odd: int, ratio: float) -> tuple[Shares, ...]:
+    stiff = tuple(ratio if at == odd else 1.0 for at in range(4))
+    return shares(points_mm=RECTANGLE, stiffnesses=stiff, middle_mm=(0.0, 0.0), foot_mm=5.0)
+
+
+def even_lever_mm() -> float:
+    """1 / |A^-1 p| of a corner of 240 x 180: A = 4 x 120² and 4 x 90²."""
+    return 1 / hypot(120 / (4 * 120**2), 90 / (4 * 90**2))
+
+
 def test_one_fixing_unlike_the_others_on_a_rectangle() -> None:
     """Springs of unequal stiffness, solved by hand for 240 x 180: 0.45 and 0.50 without it, 0.57 and 0.31 at four."""
-    none, alike, stiff = (shares(points_mm=RECTANGLE, odd=2, ratio=ratio) for ratio in (0.0, 1.0, 4.0))
+    none, alike, stiff = (odd_shares(2, ratio) for ratio in (0.0, 1.0, 4.0))
     assert max(one.shear for one in none) == pytest.approx(0.448, abs=0.001)
     assert [one.tension for one in none] == pytest.approx([0.0, 0.5, 0.0, 0.5])
     assert [(one.shear, one.tension) for one in alike] == [pytest.approx((0.25, 0.25))] * 4
+    assert [one.tipping_per_mm for one in alike] == [pytest.approx(1 / even_lever_mm())] * 4
     assert (stiff[2].shear, stiff[2].tension) == pytest.approx((0.571, 0.308), abs=0.001)
 
 
 def test_shares_of_a_pull_balance_the_pull() -> None:
     for ratio in (0.0, 1.0, 4.0):
-        found = shares(points_mm=RECTANGLE, odd=0, ratio=ratio)
+        found = odd_shares(0, ratio)
         assert sum(one.tension for one in found) == pytest.approx(1.0)
 
 
@@ -186,7 +198,7 @@ def test_the_shear_share_is_the_worst_of_all_directions() -> None:
         total = sum(stiff)
         mx, my = (sum(k * p[a] for k, p in zip(stiff, RECTANGLE, strict=True)) / total for a in (0, 1))
         polar = sum(k * ((x - mx) ** 2 + (y - my) ** 2) for k, (x, y) in zip(stiff, RECTANGLE, strict=True))
-        found = shares(points_mm=RECTANGLE, odd=2, ratio=ratio)
+        found = odd_shares(2, ratio)
         for place, (x, y) in enumerate(RECTANGLE):
             worst = 0.0
             for step in range(360):
@@ -202,14 +214,39 @@ def test_strength_is_not_shared_but_slip_is() -> None:
     from fasten.proof.demands import demands
 
     _, mount = fixed("skin08")
-    loads = demands(mount, TABLES)
-    others, odd = mixed.worst_shares(mount, 2)
-    assert (others.shear, others.tension) == pytest.approx((0.448, 0.5), abs=0.001)
-    assert (odd.shear, odd.tension) == pytest.approx((0.571, 0.308), abs=0.001)
-    for load, more in zip(loads, mixed.scaled(loads, others, mount.fixings), strict=True):
-        assert more.shear_n == pytest.approx(load.shear_n * 4 * others.shear)
-        assert more.tension_n == pytest.approx(load.tension_n * 4 * others.tension)
-        assert more.slips_n == load.shear_n
+    odd = Odd(2)
+    each = mixed.carried(mount, (odd,), TABLES)
+    assert (max(each[at].shear for at in (0, 1, 3)), each[2].shear) == pytest.approx((0.448, 0.571), abs=0.001)
+    assert (max(each[at].tension for at in (0, 1, 3)), each[2].tension) == pytest.approx((0.5, 0.308), abs=0.001)
+    even = {load.load: load for load in demands(mount, TABLES) if load.kind == "service"}
+    for load in mixed.loads_at(mount, (odd,), (0, 1, 3), TABLES):
+        if load.kind == "service":
+            assert load.shear_n == pytest.approx(even[load.load].shear_n * 4 * 0.448, rel=2e-3)
+            assert load.slips_n == pytest.approx(even[load.load].shear_n)
+
+
+def test_slip_is_shared_by_those_that_keep_a_clamp_alone() -> None:
+    """Left out, or held without a clamp: three clamps carry the slip of four, a third more each."""
+    from fasten.proof.demands import demands
+
+    _, mount = fixed("skin08")
+    even = max(load.shear_n for load in demands(mount, TABLES) if load.kind == "service")
+    loads = mixed.loads_at(mount, (Odd(2, mixed.LEFT_OUT, clamps=False),), (0, 1, 3), TABLES)
+    assert max(load.slips_n for load in loads if load.kind == "service") == pytest.approx(even * 4 / 3)
+
+
+def test_three_corners_tip_about_their_own_middle() -> None:
+    """|A^-1 p| of three corners of 240 x 180, solved by hand: 1/144 mm at the two that face the gap crosswise."""
+    found = odd_shares(3, 0.0)
+    assert found[1].tipping_per_mm == pytest.approx(1 / 144)
+    assert (found[0].tipping_per_mm, found[2].tipping_per_mm) == pytest.approx((1 / 240, 1 / 180))
+    assert found[3].tipping_per_mm == 0.0
+
+
+def test_a_hole_that_moved_turns_the_load_about_the_middle_of_the_item() -> None:
+    """Two of a row 100 apart, one drilled 20 nearer: a pull through the old middle leaves 50/80 to that one."""
+    found = shares(points_mm=((-50.0, 0.0), (30.0, 0.0)), stiffnesses=(1.0, 1.0), middle_mm=(0.0, 0.0), foot_mm=5.0)
+    assert [one.tension for one in found] == pytest.approx([30 / 80, 50 / 80])
 
 
 # -- routes -----------------------------------------------------------------------------------------------------------

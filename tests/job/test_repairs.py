@@ -123,7 +123,8 @@ def test_a_repair_of_every_fixing_is_the_answer() -> None:
 @pytest.mark.parametrize(
     ("repairs", "told"),
     [
-        ((ODD, replace(ODD, at=1)), "a proof of all its repairs together"),
+        ((Repair(None, "oversize 8.2 mm", "N3", M6), replace(ODD, at=1)), "a proof of all its repairs together"),
+        ((ODD, replace(ODD, at=1)), "this one and those repaired before may leave to them"),
         ((replace(ODD, at=9),), "there are 4 fixings now"),
         ((replace(ODD, what="melted"),), "no damage that is known"),
         ((replace(ODD, route="Q9"),), "no route for oversize 8.2 mm here"),
@@ -170,4 +171,19 @@ def test_a_repair_that_is_open_leaves_the_verdict_open() -> None:
     found = judged(gets(ODD, replace(ODD, at=1), visit=replace(FITTED, hole="", torque="1 N·m")), TABLES)
     assert found is not None
     assert found.verdict.value == "not proven"
-    assert "all its repairs together" in "; ".join(found.needs)
+    assert "those repaired before may leave to them" in "; ".join(found.needs)
+
+
+def test_two_repairs_are_proved_beside_each_other() -> None:
+    """Both as soft as nothing: the two that are left carry a light item alone."""
+    job = amp(ODD, replace(ODD, at=1))
+    light = replace(job, mounts=(replace(job.mounts[0], said=(*AMP.items(), ("mass", "1.2 kg"))),))
+    found = choices(light, TABLES)[0]
+    assert needs(found) == ""
+    assert found.plan is not None
+    assert found.plan.proven
+    shares = {
+        entry.value for check in found.plan.checks if check.id.startswith("repair/2/other-fixings/")
+        for entry in check.inputs if entry.name == "pull over an even share"
+    }  # fmt: skip
+    assert max(shares) == pytest.approx(2.0)  # of two at the ends of a diagonal, half each

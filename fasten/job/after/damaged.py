@@ -8,7 +8,7 @@ from fasten.after.routes import Repaired, Route, repaired
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.after.judged import as_planned
-from fasten.job.after.repairs import check_first, with_repair
+from fasten.job.after.repairs import check_first, others_of, with_repair
 from fasten.job.choices import Choice, choices, pin_of
 from fasten.job.edit import find_mount, with_mount
 from fasten.job.words import Job
@@ -56,8 +56,10 @@ def routes_at(
     Raises: FastenError where that cannot have happened there, or the fixing was repaired already.
     """
     check_possible(damage, planned.joint, planned.title)
-    check_first(find_mount(job, planned.choice.name), at)
-    return repaired(planned.joint, planned.point, damage, at, tables, step)
+    mount = find_mount(job, planned.choice.name)
+    check_first(mount, at)
+    others = others_of(mount, planned.joint, planned.point, tables)
+    return repaired(planned.joint, planned.point, damage, at, tables, step, others)
 
 
 def on_shelf(found: Repaired, owned: Owned | None, tables: Tables) -> frozenset[str]:

@@ -1,6 +1,6 @@
 """Routes of repair that were taken at a mount point: proved anew whenever it is answered, and followed by its plan.
 
-A route is proved with the other fixings as planned. What is not proved so any more leaves the answer open.
+A route is proved with the other fixings as they are, repaired ones among them. What is not proved any more is open.
 """
 
 from collections.abc import Iterator
@@ -11,14 +11,16 @@ from fasten.advice.plan import fixing_parts
 from fasten.advice.steps import in_order
 from fasten.advice.tools import tools_of
 from fasten.after.damage import Damage, damage_text, read_damage
-from fasten.after.routes import LEAVE_OUT, SHIFT, Repaired, Route, route_of
+from fasten.after.edits import LEAVE_OUT, SHIFT
+from fasten.after.mixed import Odd
+from fasten.after.routes import Repaired, Route, odd_of, route_of
 from fasten.catalog.repairs import REPAIR_ROUTES
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.geometry.joint import drilled
 from fasten.job.after.built import AS_PLANNED, with_visit
 from fasten.job.words import REPAIRED, Mount, Pin, Repair, Visit
-from fasten.model import Answer, Check, Doing, MountPoint, Status, WorkStep
+from fasten.model import Answer, Check, Doing, Joint, MountPoint, Status, WorkStep
 from fasten.model.plan import PartNeed, Plan
 from fasten.record import record
 from fasten.text.figures import figure, mm
@@ -79,18 +81,39 @@ def place_text(repair: Repair) -> str:
 
 
 def taken(mount: Mount, answer: Answer, point: MountPoint, tables: Tables) -> tuple[Taken, ...]:
-    """What each repair of a mount point comes to, on the joint as it was planned."""
-    return tuple(_taken(repair, answer, point, tables) for repair in mount.repairs)
+    """What each repair of a mount point comes to, on the joint as it was planned, all of them together."""
+    odd = [_odd(repair, answer, point, tables) for repair in mount.repairs]
+    return tuple(
+        _taken(repair, answer, point, tuple(one for one in (*odd[:at], *odd[at + 1 :]) if one is not None), tables)
+        for at, repair in enumerate(mount.repairs)
+    )
 
 
-def _taken(repair: Repair, answer: Answer, point: MountPoint, tables: Tables) -> Taken:
+def others_of(mount: Mount, joint: Joint, point: MountPoint, tables: Tables) -> tuple[Odd, ...]:
+    """The fixings of a mount point that are unlike the rest, because they were repaired."""
+    found = (_odd_fixing(repair, joint, point, tables) for repair in mount.repairs)
+    return tuple(one for one in found if one is not None)
+
+
+def _odd(repair: Repair, answer: Answer, point: MountPoint, tables: Tables) -> Odd | None:
+    return _odd_fixing(repair, answer.proposal.joint, point, tables)
+
+
+def _odd_fixing(repair: Repair, joint: Joint, point: MountPoint, tables: Tables) -> Odd | None:
+    damage = _damage(repair)
+    if damage is None or repair.at is None or repair.at > point.fixings:
+        return None
+    return odd_of(repair.route, joint, point, damage, repair.at, tables)
+
+
+def _taken(repair: Repair, answer: Answer, point: MountPoint, others: tuple[Odd, ...], tables: Tables) -> Taken:
     whole = repair.at is None or point.fixings == 1
     damage = _damage(repair)
     if damage is None:
         return Taken(repair, None, f"{repair.what} is no damage that is known", whole)
     if repair.at is not None and repair.at > point.fixings:
         return Taken(repair, None, f"there are {point.fixings} fixings now", whole)
-    route = route_of(repair.route, answer.proposal.joint, point, damage, repair.at, tables)
+    route = route_of(repair.route, answer.proposal.joint, point, damage, repair.at, tables, others)
     if route is None:
         return Taken(repair, None, f"{repair.route} is no route for {repair.what} here", whole)
     if route.refused is not None:
@@ -150,7 +173,8 @@ def _needs(check: Check, place: str) -> str | None:
 
 
 def _together(found: tuple[Taken, ...]) -> Iterator[Check]:
-    if len(found) > 1:
+    """Repairs of single fixings are proved beside each other; one of the whole pattern is not proved beside others."""
+    if len(found) > 1 and any(one.whole for one in found):
         places = ", ".join(place_text(one.repair) for one in found)
         needs = f"needs a proof of all its repairs together ({places}): each is proved with the others as planned"
         yield _waits(f"{REPAIRS}/all", "Repairs together", needs)
