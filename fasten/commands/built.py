@@ -3,33 +3,13 @@
 import argparse
 from typing import TYPE_CHECKING
 
+from fasten.job.after.said import FIELDS, PHOTO
+
 if TYPE_CHECKING:
     from fasten.job.words import Job
     from fasten.model import OwnTest
 
 _TRIES, _MOMENT_S = 40, 0.05  # how often, and how far apart, the file of tests is read again that others save
-
-FIELDS = {
-    "hole": "the hole as drilled, a size, or one for each fixing: '7.1 mm'",
-    "sheet": "how thick it measured: '0.7 mm'",
-    "hardware": "what went in: 'M5 rivet nut, round; M5x16'",
-    "length": "how long its screw is: '16 mm'",
-    "torque": "how tight, a torque, or one for each fixing: '2.4 N·m'",
-    "turning": "what turned a prevailing-torque nut before it seated: '1.1 N·m'",
-    "held": "what a nut was held at without turning: '2.1 N·m'",
-    "drop": "the drop across a ground joint: '9 mV at 60 A'",
-    "spin-out": "what turned the body on test pieces, one after the other: '2.9 3.1 3.4'",
-    "pull-out": "what pulled it out of test pieces, in N, or kg on a scale: '1450 1520 1390'",
-    "drive": "what drove a screw that forms its thread, on test pieces: '0.42 0.45 0.40'",
-    "strip": "what stripped it there: '1.55 1.70 1.62'",
-    "retorque": "what just moved a screw when it was tightened again, a torque, or one for each fixing",
-    "tool": "what measured: 'same wrench' where it also sets the fixing, 'scale with peak hold'",
-    "renewed": "which parts are new",
-    "by": "who did it",
-    "kind": "fitted (what is written down here by itself), off or checked",
-    "date": "the day, such as 2026-05-03; today where nothing is said",
-    "note": "whatever else is worth knowing",
-}
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -38,7 +18,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("mount", metavar="MOUNT", help="the name of the mount point in it")
     for name, summary in FIELDS.items():
         parser.add_argument(f"--{name}", default="", metavar="…", help=summary)
-    parser.add_argument("--photo", action="append", default=[], metavar="FILE", help="the path of a photo, as text")
+    parser.add_argument("--photo", action="append", default=[], metavar="FILE", help=PHOTO)
     parser.add_argument(
         "--keep-test",
         action="store_true",
@@ -63,11 +43,11 @@ def run(args: argparse.Namespace) -> int:
     from fasten.commands._jobs import change_job
     from fasten.commands._streams import say
     from fasten.commands._tables import open_tables
-    from fasten.job.after.built import NEVER_REPLACED, recorded
-    from fasten.job.after.judged import as_planned, check_said, judged, planned_of, readings_of, wear
+    from fasten.job.after.built import NEVER_REPLACED
+    from fasten.job.after.judged import Said, judged, planned_of, readings_of, wear, with_built
     from fasten.job.after.own_tests import NOTHING_TO_KEEP
     from fasten.job.choices import Choice
-    from fasten.job.edit import find_mount, with_mount
+    from fasten.job.edit import find_mount
     from fasten.report.job.built import built_json, built_text
     from fasten.report.plain import json_text
 
@@ -77,15 +57,14 @@ def run(args: argparse.Namespace) -> int:
     tables, seen = open_tables(), list[Choice]()
 
     def with_record(job: "Job") -> "Job":
-        mount = find_mount(job, args.mount)
-        done = recorded(mount, said, date.today().isoformat(), tuple(args.photo))
-        planned = planned_of(job, mount, tables)
-        check_said(done.visits[-1], planned, tables, is_sure=args.sure)
-        read = readings_of(planned.of(done), tables, is_sure=args.sure)
-        if args.keep_test and not read.tests:
-            raise NOTHING_TO_KEEP
+        planned = planned_of(job, find_mount(job, args.mount), tables)
         seen[:] = [planned]
-        return with_mount(job, as_planned(done, planned, job, tables), instead_of=mount.name)
+        today, photos = date.today().isoformat(), tuple(args.photo)
+        now = with_built(job, planned, Said(said, photos, args.sure), today, tables)
+        done = planned.of(find_mount(now, planned.name))
+        if args.keep_test and not readings_of(done, tables, is_sure=True).tests:
+            raise NOTHING_TO_KEEP
+        return now
 
     _, saved = change_job(Path(args.job), tables, with_record)
     kept = find_mount(saved, args.mount)

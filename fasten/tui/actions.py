@@ -32,8 +32,10 @@ ACTIONS = (
     Action("all_steps", "w", "work", "all of the steps, or one at a time", "work"),
     Action("section", "v", "view", "the joint as it is drawn, and all of its answer", "work"),
     Action("work", "w", "work", "the steps at the car, one at a time, each ticked as it is made", "mounts"),
-    Action("repair", "e", "repair", "a nut spins, a hole is too wide: what can be done about it", "mounts"),
     Action("repair", "e", "repair", "a nut spins, a hole is too wide: what can be done about it", "work"),
+    Action("keep_built", "k", "tick", "what is said was used: write it down", "built"),
+    Action("work", "w", "work", "back to the steps of this mount point", "built"),
+    Action("repair", "e", "repair", "a nut spins, a hole is too wide: what can be done about it", "built"),
     Action("take_route", "k", "tick", "the route in hand is taken: it is written down, and the list follows", "repair"),
     Action("view_route", "v", "view", "the route in hand in full, or all of them", "repair"),
     Action("work", "w", "work", "back to the steps of this mount point", "repair"),
@@ -44,6 +46,7 @@ ACTIONS = (
     Action("fewest", "f", "fewest", "the same job with fewer different sizes, before and after", "box"),
     Action("drop", "d", "drop", "this line is on the shelf no more", "shelf"),
     Action("read", "v", "view", "give the answer the whole of a small screen, or give it back", "mounts"),
+    Action("repair", "e", "repair", "a nut spins, a hole is too wide: what can be done about it", "mounts"),
     Action("read_run", "v", "view", "go to what this run gets, or back to its question", "runs"),
     Action("name_run", "t", "title", "name this run, and add a note", "runs"),
     Action("remove_run", "d", "drop", "take this run out of the job", "runs"),
@@ -66,19 +69,24 @@ ACTIONS = (
 )
 COMMANDS = {
     "go('mounts')": ("pick", "set"), "go('box')": ("hardware", "ready"), "go('shelf')": ("shelf",), "own": ("shelf",),
-    "have": ("shelf",), "work": ("work",), "repair": ("repair",), "take_route": ("repair",),
+    "have": ("shelf",), "work": ("work",), "repair": ("repair",), "take_route": ("repair",), "keep_built": ("built",),
     "go('runs')": ("runs", "wire"), "name_run": ("rename", "set"), "remove_run": ("remove",),
     "go('look')": ("look", "tables"), "tick": ("pack",), "fewest": ("fewest",), "new_mount": ("start", "pick"),
     "gauge": ("gauge",), "undo": ("undo",),
-    "redo": ("undo",), "compare": ("keep",), "make": ("work", "built"), "instead": ("instead",),
+    "redo": ("undo",), "compare": ("keep",), "make": ("work",), "instead": ("instead",),
     "copy": ("copy",), "pair": ("pair",), "rename": ("rename", "set", "move"), "remove_mount": ("remove",),
     "export": ("work", "hardware", "template"), "jobs": ("set", "demo"),
 }  # fmt: skip
 """The commands that do what an action does, without the screen; what only moves about on it has none."""
-HOME = {"work": "mounts", "repair": "mounts"}  # a place that no page leads to belongs to one that is a page
+HOME = {
+    "work": "mounts",
+    "repair": "mounts",
+    "built": "mounts",
+}  # a place that no page leads to belongs to one that is a page
 LARGE: dict[str, tuple[tuple[str, str], ...]] = {
     "mounts": (("work", ""), ("compare", ""), ("instead", "")),
     "work": (("all_steps", "full list"), ("section", "section"), ("repair", "")),
+    "built": (("work", ""), ("repair", "")),
     "repair": (("view_route", ""), ("work", ""), ("repair", "begin again")),
     "box": (("tick", ""), ("have", ""), ("fewest", "")),
     "shelf": (("own", ""), ("drop", "")),

@@ -1,6 +1,7 @@
 """The screen: everything that can be done with a job, its box and the shelf, over the five places."""
 
 import asyncio
+from datetime import date
 from pathlib import Path
 
 from textual import work
@@ -11,6 +12,7 @@ from fasten.catalog.tables import Tables
 from fasten.job.words import Job, Shelf
 from fasten.tui.box.box import BoxPlace
 from fasten.tui.box.shelf_line_actions import ShelfLineActions
+from fasten.tui.built.built_actions import BUILT, BuiltActions
 from fasten.tui.gauge.gauge import GAUGE, GaugePlace
 from fasten.tui.gauge.gauge_actions import GaugeActions
 from fasten.tui.job_actions import JobActions
@@ -28,7 +30,9 @@ _REST_S = 0.3  # without a change, after which the rail is calculated
 _MOST_RAILED = 60  # mount points that it calculates; of more, those that are gone to stand there
 
 
-class FastenApp(StartActions, RepairActions, RunActions, ShelfLineActions, GaugeActions, WorkActions, JobActions):
+class FastenApp(
+    StartActions, BuiltActions, RepairActions, RunActions, ShelfLineActions, GaugeActions, WorkActions, JobActions
+):
     """One job in hand, saved as it changes."""
 
     CSS_PATH = "style.tcss"
@@ -72,6 +76,10 @@ class FastenApp(StartActions, RepairActions, RunActions, ShelfLineActions, Gauge
             from fasten.tui.repair.repair import RepairPlace
 
             return RepairPlace(self.prove_routes, blink=self.blink)
+        if name == BUILT:
+            from fasten.tui.built.built import BuiltPlace
+
+            return BuiltPlace(self.tables, date.today().isoformat(), blink=self.blink)
         from fasten.tui.box.shelf import ShelfPlace
 
         return ShelfPlace()
@@ -91,6 +99,8 @@ class FastenApp(StartActions, RepairActions, RunActions, ShelfLineActions, Gauge
             self.show_work()
         elif name == REPAIR:
             self.show_repair()
+        elif name == BUILT:
+            self.show_built()
         elif name == "mounts":
             self.mounts.work_out_now()  # by what the shelf holds now
             self._railed = None

@@ -130,16 +130,22 @@ async def take(pilot: Pilot[None], name: str) -> None:
     await settle(pilot)
 
 
-async def write_down(pilot: Pilot[None]) -> None:
-    """Ask for what was built, and go to the first of its fields: filled as advised, it could be kept at once."""
+async def to_built(pilot: Pilot[None], name: str = "") -> None:
+    """Go to what was used, and take a word of it in hand, as by a tap."""
     await act(pilot, "as_built")
-    await to_first(pilot)
+    if name:
+        app_of(pilot).built_page.take(name)
+        await settle(pilot)
 
 
-async def to_first(pilot: Pilot[None]) -> None:
-    """From the button that keeps what a panel is filled with to the first of its fields."""
-    if not isinstance(pilot.app.focused, Input):
-        await press(pilot, "tab", "tab")
+async def write_down(pilot: Pilot[None], **said: str) -> None:
+    """Say what was used, field by field, and keep it."""
+    await to_built(pilot)
+    for name, text in said.items():
+        app_of(pilot).built_page.take(name)
+        await settle(pilot)
+        await press(pilot, *(text or ["backspace"] * 40))
+    await do(pilot, "k")
 
 
 async def say(pilot: Pilot[None], *answers: str) -> None:
@@ -200,7 +206,7 @@ def _has_message(node: MessagePump) -> bool:
 
 def _is_awaited(app: FastenApp) -> bool:
     """Whether an answer waits for more keys, or work goes on in a thread."""
-    is_typed = app.mounts.is_waiting or app.is_run_waiting
+    is_typed = app.mounts.is_waiting or app.is_run_waiting or app.is_built_waiting
     return is_typed or app.rail_timer is not None or any(not worker.is_finished for worker in app.workers)
 
 

@@ -21,7 +21,6 @@ from fasten.tui.box.paper import PAPERS
 from .pilot import (
     AMPLIFIER,
     TABLES,
-    act,
     app_of,
     do,
     drive,
@@ -32,7 +31,7 @@ from .pilot import (
     seen,
     settle,
     take,
-    to_first,
+    to_built,
 )
 
 pytestmark = pytest.mark.slow
@@ -55,15 +54,12 @@ async def paste(pilot: Pilot[None], *texts: str) -> None:
 
 
 async def record(pilot: Pilot[None], text: str) -> None:
-    """Write a text down as what was built, in the fields that take any; in place of a record that is there."""
-    await act(pilot, "as_built")
-    if "has a record already" in flat(pilot):
-        await press(pilot, "tab", "enter")
-    await to_first(pilot)
-    await press(pilot, "enter", "enter")
-    await paste(pilot, text)
-    await press(pilot, "enter")
-    await paste(pilot, text)
+    """Write a text down as what was built, in the fields that take any."""
+    for name in ("hardware", "note"):
+        await to_built(pilot, name)
+        await paste(pilot, text)
+    await do(pilot, "k")
+    await do(pilot, "m")
 
 
 def assert_whole(pilot: Pilot[None]) -> None:

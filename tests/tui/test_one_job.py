@@ -21,7 +21,7 @@ from fasten.tui.box.box import Box, BoxPlace
 from fasten.tui.mounts.mount_list import MountList
 from fasten.tui.widgets.panels import Panel
 
-from .pilot import TABLES, act, app_of, do, drive, every_size, fill, flat, hit, notices, press, say, seen, settle, until
+from .pilot import TABLES, app_of, do, drive, every_size, fill, flat, hit, notices, press, say, seen, settle, until
 
 pytestmark = pytest.mark.slow
 
@@ -251,7 +251,6 @@ OPENED = {
     "the menu": ((";",), ("d",)),
     "a name": ((";", "t"), (*"x", "enter", "enter", "enter")),
     "a job's name": ((";", "j", *"name the", "enter"), (*"x", "enter", "enter", "enter")),
-    "as built": ((), ("enter",)),  # it stands at the end of the work
     "a choice": ((";", "c"), ("tab", "enter")),
     "instead of a screw": ((";", "i"), (*"25 mm", "enter")),
     "what is to be held instead": ((";", "i", *"16 mm", "enter"), ("tab", "enter")),
@@ -266,7 +265,7 @@ def test_what_is_half_done_in_a_panel_is_not_done_to_another_job(panel: str, tmp
     opening, ending = OPENED[panel]
 
     async def told(pilot: Pilot[None]) -> None:
-        await (press(pilot, *opening) if opening else act(pilot, "as_built"))
+        await press(pilot, *opening)
         assert isinstance(pilot.app.screen, Panel)
         await change_under_it(pilot)
         await press(pilot, *ending)

@@ -48,8 +48,8 @@ async def name_mount(pilot: Pilot[None]) -> None:
 
 
 async def record(pilot: Pilot[None]) -> None:
-    await write_down(pilot)
-    await fill(pilot, "2026-03-14", "7.6 mm", "M5 x 16", "1.5 N·m", "by hand")
+    await write_down(pilot, date="2026-03-14", hole="7.6 mm", hardware="M5 x 16", torque="1.5 N·m", note="by hand")
+    await do(pilot, "m")
 
 
 async def name_job(pilot: Pilot[None]) -> None:

@@ -73,7 +73,10 @@ async def panels(pilot: Pilot[None], screens: Screens) -> None:
     await press(pilot, ";")
     await act(pilot, "as_built")
     await screens.show("as-built")
-    await press(pilot, "enter")
+    await press(pilot, "e")
+    await press(pilot, *"oversize 8.2 mm", "enter", "3", "enter")
+    await screens.show("repair")
+    await press(pilot, "m")
     await do(pilot, "a")
     await screens.show("pick-mount")
     await press(pilot, "enter")
@@ -132,7 +135,7 @@ def test_every_screen_stands_as_it_was_found_good(
         assert not screens.differ, "\n".join(screens.differ)
 
     monkeypatch.chdir(tmp_path)
-    monkeypatch.setattr("fasten.tui.mounts.mount_actions.date", Day)
+    monkeypatch.setattr("fasten.tui.app.date", Day)
     still(monkeypatch)
     drive(size, told, Path("car"), is_drawn=size in ENDS)
 

@@ -10,10 +10,10 @@ from fasten.job.words import FITTED, OFF, VISIT_KINDS, Mount, Visit
 from fasten.text.figures import unit_spelled
 from fasten.text.names import choice
 from fasten.text.shown import shown, visible
+from fasten.text.units import write
 
 AS_PLANNED = "as planned"
 """What a record says of hardware where all of it is that of the answer."""
-NAMES = ("date", "hole", "hardware", "torque", "note")  # what the screen asks
 KIND, WHEN, PHOTOS = "kind", "date", "photos"
 TEXTS = (
     WHEN, KIND, "hole", "sheet", "hardware", "length", "torque", "turning", "held", DROP, "tool", "renewed", "by",
@@ -54,6 +54,16 @@ def read_visit(said: Mapping[str, str], today: str, photos: tuple[str, ...] = ()
         if text:
             _check(name, text)
     return Visit(**{**texts, WHEN: texts[WHEN] or today, KIND: kind}, photos=photos)
+
+
+def understood(name: str, text: str) -> str:
+    """A field as it was understood, sizes in their own unit; raises FastenError where it is not what it is for."""
+    if name == KIND:
+        return choice(text, {kind: kind for kind in VISIT_KINDS}, KIND)
+    _check(name, text)
+    if name in SIZES:
+        return ", ".join(write(size, SIZES[name]) for size in read_sizes(text, name))
+    return text.strip()
 
 
 def visits_text(mount: Mount) -> str:

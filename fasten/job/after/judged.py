@@ -1,6 +1,7 @@
 """The verdict on what was built at a mount point of a job: its joint with what went in, proved as it was measured."""
 
 import re
+from collections.abc import Mapping
 from dataclasses import replace
 
 from fasten.advice.advise import advise, method_by
@@ -10,7 +11,7 @@ from fasten.after.removals import Came, Wear, worn
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
-from fasten.job.after.built import AS_PLANNED, TEXTS
+from fasten.job.after.built import AS_PLANNED, TEXTS, recorded
 from fasten.job.after.judged_odd import odd_of, of_others, with_odd
 from fasten.job.after.own_tests import Readings, newest, tests_of, with_tests
 from fasten.job.choices import (
@@ -24,6 +25,7 @@ from fasten.job.choices import (
     pinned_on,
     proofs,
 )
+from fasten.job.edit import find_mount, with_mount
 from fasten.job.entry import Entry
 from fasten.job.words import FITTED, OFF, REPAIRED, Job, Mount, Pin, Visit, standing
 from fasten.model import Joint, MountPoint, Proposal, Read, Refusal
@@ -50,6 +52,32 @@ class Hardware:
     thread: str
     screw_length_mm: float | None
     receiver_length_mm: float | None
+
+
+@record
+class Said:
+    """What is said of a visit, field by field, with its photos; `is_sure` keeps what is far off its plan."""
+
+    fields: Mapping[str, str]
+    photos: tuple[str, ...] = ()
+    is_sure: bool = False
+
+
+def with_built(job: Job, planned: Choice, said: Said, today: str, tables: Tables) -> Job:
+    """The job with one more visit to a mount point, as it was planned; that is pinned where it must be.
+
+    Raises: FastenError if nothing was said, a field is not what it is for, or a measurement is far off its plan.
+    """
+    mount = find_mount(job, planned.name)
+    done = recorded(mount, said.fields, today, said.photos)
+    check_said(done.visits[-1], planned, tables, is_sure=said.is_sure)
+    readings_of(planned.of(done), tables, is_sure=said.is_sure)
+    return with_mount(job, as_planned(done, planned, job, tables), instead_of=mount.name)
+
+
+def judged_as_said(planned: Choice, said: Said, today: str, tables: Tables) -> Judged | None:
+    """The verdict on what is said, as if it was written down; FastenError where that cannot be."""
+    return judged(planned.of(recorded(planned.mount, said.fields, today, said.photos)), tables)
 
 
 def verdict_of(entry: Entry, tables: Tables) -> Judged | None:

@@ -6,7 +6,7 @@ from typing import Any
 from fasten.after.judge import Judged
 from fasten.after.own_tests import Effect, effect_text
 from fasten.after.removals import Wear
-from fasten.job.after.built import AS_PLANNED, NAMES, said_by, visits_text
+from fasten.job.after.built import AS_PLANNED, said_by, visits_text
 from fasten.job.words import Mount, Visit
 from fasten.model import Answer, Refusal
 from fasten.report.answer.headline import parts
@@ -18,7 +18,7 @@ from fasten.text.names import capital
 from fasten.text.rounding import rounded_down, torque_digits
 from fasten.text.units import Dimension, number, write
 
-__all__ = ["NAMES", "as_advised", "built_json", "built_text", "record_text"]
+__all__ = ["as_advised", "built_json", "built_text", "record_text"]
 
 FORMAT = 1
 _COLUMN = 10

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from datetime import date
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -21,8 +20,7 @@ from fasten.tui.widgets.panels import Choice, Filled, FillPanel, PickPanel, Read
 from fasten.tui.widgets.title import Title
 
 if TYPE_CHECKING:
-    from fasten.after.judge import Judged
-    from fasten.job.words import Mount, Pin
+    from fasten.job.words import Pin
     from fasten.model import Answer
     from fasten.report.forms.document import Document
 
@@ -158,42 +156,3 @@ class MountActions(AgainActions):
     def _instead_taken(self, pin: Pin | None, seen: Revision, key: str | None) -> None:
         if key == "hold":
             self.attempt(lambda: self.open_job.pin(pin, seen))
-
-    async def action_as_built(self) -> None:
-        """Write down what was really used; what was written down before is shown first, and stays."""
-        mount = self.open_job.mount
-        if mount is None:
-            self.say("Nothing is asked yet, so nothing can have been built")
-        elif mount.built is None:
-            await self._ask_built(self.open_job.revision, _ANOTHER)
-        else:
-            from fasten.report.job.built import record_text
-
-            offers, verdict = (Choice(_ANOTHER, "Add a visit"),), self._verdict(mount)
-            panel = ReadPanel(f"As built: {mount.name}", partial(record_text, mount, verdict=verdict), offers)
-            await self.push_screen(panel, partial(self._ask_built, self.open_job.revision))
-
-    async def _ask_built(self, seen: Revision, key: str | None) -> None:
-        mount = self.open_job.mount
-        if key is None or mount is None or not self.is_as_seen(seen):
-            return
-        from fasten.report.job.built import NAMES, as_advised
-
-        was = {} if mount.visits else as_advised(self.mounts.first_answer())
-        texts = {"date": date.today().isoformat(), **was}
-        blanks = [Blank(name, name.capitalize(), texts.get(name, "")) for name in NAMES]
-        panel = FillPanel(f"As built: {mount.name}", blanks, partial(self._build, seen), ready=bool(was))
-        await self.push_screen(panel)
-
-    def _build(self, seen: Revision, filled: Filled) -> None:
-        self.open_job.built(filled, date.today().isoformat(), seen)
-        self.save()
-        if self.open_job.mount is not None and (found := self._verdict(self.open_job.mount)) is not None:
-            self.say(f"As built: {found.verdict}")
-
-    def _verdict(self, mount: Mount) -> Judged | None:
-        """What was built comes to, by what the mount point gets by itself."""
-        from fasten.job.after.judged import judged
-        from fasten.job.choices import choice
-
-        return judged(choice(mount, self.tables, job=self.open_job.job), self.tables)

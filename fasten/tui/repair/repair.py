@@ -331,7 +331,7 @@ class RepairPlace(Vertical):
             return
         at = 0 if self._ask is None else story.asks.index(self._ask)
         words = story.words(self._mount.name)
-        self._sentence = sentence_of(words, at if self._ask is not None else -1, width, 2)
+        self._sentence = sentence_of(words, at if self._ask is not None else len(words), width, 2)
         self._head.update(content([row for row in self._sentence.rows if row]))
         self._entry.display = self.is_asking
         self._list.can_focus = self._full.can_focus = not self.is_asking  # a tap must not take the keys from the entry

@@ -161,17 +161,14 @@ class OpenJob:
         mounts = tuple(replace(mount, pin=pins.get(mount.name, mount.pin)) for mount in self.job.mounts)
         self._change(replace(self.job, mounts=mounts), "fewest sizes")
 
-    def built(self, said: Mapping[str, str], today: str, seen: Revision) -> None:
-        """Add a visit to those of the mount point in hand, of what was really used.
+    def built(self, job: Job, done: Mount, seen: Revision) -> None:
+        """Take a job in which a mount point has one more visit, of what was really used.
 
         Raises: FastenError where that cannot be kept.
         """
-        from fasten.job.after.built import recorded
-
         self.check(seen)
-        if self.mount is not None:
-            done = recorded(self.mount, said, today)
-            self._replace(self.mount, _kept(done), f"as built, {self.mount.name}")
+        _kept(done)
+        self._change(job, f"as built, {done.name}")
 
     def make(self, ticked: Job, what: str, hand: Revision) -> None:
         """Take the ticks of the work as they are now, made at the mount point that was in hand."""

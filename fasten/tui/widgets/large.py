@@ -12,7 +12,7 @@ from fasten.tui.widgets.content import content
 from fasten.tui.widgets.foot import FootLine
 
 _ROWS = 3
-_PRESSED = frozenset({"make", "take_route"})  # what is pressed on its own page, three rows high
+_PRESSED = frozenset({"make", "take_route", "keep_built"})  # what is pressed on its own page, three rows high
 
 
 def words_of(place: str, offered: Sequence[Action]) -> list[Word]:

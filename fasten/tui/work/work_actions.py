@@ -14,6 +14,7 @@ from fasten.tui.mounts.mount_actions import MountActions
 from fasten.tui.state.open_job import Revision
 
 if TYPE_CHECKING:
+    from fasten.job.choices import Choice
     from fasten.job.words import Job, Shelf
     from fasten.tui.mounts.answer import AnswerPanel
     from fasten.tui.standings import Standings
@@ -71,12 +72,19 @@ class WorkActions(MountActions):
             self.work_beside(partial(self._complete, job, shelf), self._completed, self._left_work)
 
     def _show_work(self, job: Job, at: int, shelf: Shelf | None) -> None:
+        self._page.show(self._work_at(job, at, shelf), self.open_job.hand)
+
+    def _work_at(self, job: Job, at: int, shelf: Shelf | None) -> Work:
         from fasten.progress import unseen
         from fasten.tui.state.worked import work_of
 
         self.standings.complete(job, shelf, unseen)
-        work = work_of(job, at, shelf, self.standings.uses(job, at, shelf), self.tables)
-        self._page.show(work, self.open_job.hand)
+        return work_of(job, at, shelf, self.standings.uses(job, at, shelf), self.tables)
+
+    def choice_here(self) -> Choice | None:
+        """What the mount point in hand gets beside the others; None where none is in hand."""
+        at, job = self.open_job.at, self.standings.whole(self.open_job.job)
+        return None if at is None else self._work_at(job, at, self.open_shelf.known()).choice
 
     def _complete(self, job: Job, shelf: Shelf | None, work: LongWork) -> None:
         self.standings.complete(job, shelf, work.steps("Work"))
@@ -111,7 +119,7 @@ class WorkActions(MountActions):
         if work is None or not work.has(spot):
             return
         if work.state(spot).step.phase is Phase.RECORD:
-            await self.action_as_built()
+            await self.run_action("as_built")
         else:
             self.attempt(partial(self._tick, work, spot, hand))
 

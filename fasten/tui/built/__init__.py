@@ -1,0 +1,1 @@
+"""The page on which it is written down what was used, and what that comes to."""
