@@ -70,9 +70,10 @@ def answered(job: "Job", shelf: "Shelf | None", tables: "Tables") -> "tuple[Entr
     from fasten.commands._progress import progress
     from fasten.job.entries import entries
     from fasten.job.shelf.owned import owned_of
+    from fasten.job.shelf.reels import with_reels
 
     with progress("finding answers") as step:
-        return entries(job, tables, owned_of(shelf, tables), step)
+        return entries(with_reels(job, shelf, tables), tables, owned_of(shelf, tables), step)
 
 
 def text_width() -> int:

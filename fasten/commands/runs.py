@@ -18,7 +18,9 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the options."""
     parser.add_argument("job", metavar="JOB", help="the file of the job")
     parser.add_argument("run", nargs="?", default="", metavar="RUN", help="only this run, section or hole, in full")
-    parser.add_argument("--shelf", default="", metavar="FILE", help="what is at hand, for torques of mount points")
+    parser.add_argument(
+        "--shelf", default="", metavar="FILE", help="what is at hand: measured reels, and torques of mount points"
+    )
     parser.add_argument("--take", default="", metavar="…", help="make the runs that are proposed: all, or '1,3'")
     for name, example in ASKED.items():
         parser.add_argument(f"--{name}", default="", metavar="…", help=f"kept in the job, for proposals: '{example}'")
@@ -43,15 +45,18 @@ def run(args: argparse.Namespace) -> int:
     from fasten.commands._documents import form_of, put, read_job, read_shelf
     from fasten.commands._tables import open_tables
     from fasten.job.names import file_name
+    from fasten.job.shelf.reels import with_reels
     from fasten.job.wiring.proposals import proposals
     from fasten.job.wiring.runs import named_run, run_choices
     from fasten.job.wiring.ways import named_way, way_choices, ways_of
 
     form, tables = form_of(args), open_tables()
-    _change(args, tables)
+    shelf = read_shelf(args, tables)
+    _change(args, shelf, tables)
     job = read_job(args, tables)
-    found = run_choices(job, tables)
-    offered, ways = proposals(job, found, tables), way_choices(job, found, tables)
+    measured = with_reels(job, shelf, tables)
+    found = run_choices(measured, tables)
+    offered, ways = proposals(job, found, tables), way_choices(measured, found, tables)
     if args.run and (way := named_way(ways, args.run)) is not None:
         _print_way(form, args, way, job)
         return 0
@@ -59,7 +64,7 @@ def run(args: argparse.Namespace) -> int:
         found, offered = (named_run(found, args.run),), ()
         ways = ways_of(found[0].run, ways)
     if args.run or form == "json":
-        found = _with_torques(found, job, read_shelf(args, tables), tables)
+        found = _with_torques(found, job, shelf, tables)
     name = f"{file_name(job.title or job.vehicle)}-runs"
     if form == "json":
         from fasten.report.plain import json_text
@@ -81,18 +86,20 @@ def _with_torques(
     return runs_with_torques(found, job, tables, owned_of(shelf, tables))
 
 
-def _change(args: argparse.Namespace, tables: "Tables") -> None:
+def _change(args: argparse.Namespace, shelf: "Shelf | None", tables: "Tables") -> None:
     """Save what was said of the vehicle, what is accepted of a run, and the runs that are taken.
 
     Raises:
         FastenError: a proposal is not there, or must be asked for first, what is accepted is not open, or the job
             cannot be saved.
     """
+    from dataclasses import replace
     from pathlib import Path
 
     from fasten.commands._jobs import change_job
     from fasten.commands._streams import say
     from fasten.errors import FastenError
+    from fasten.job.shelf.reels import with_reels
     from fasten.job.wiring.accept import with_accepted
     from fasten.job.wiring.proposals import proposals, take
     from fasten.job.wiring.recorded import with_electrics
@@ -107,7 +114,8 @@ def _change(args: argparse.Namespace, tables: "Tables") -> None:
     def changed(job: "Job") -> "Job":
         job = with_electrics(job, said, tables)
         if args.accept:
-            job = with_accepted(job, args.run, args.accept, tables)
+            measured = with_reels(job, shelf, tables)
+            job = replace(with_accepted(measured, args.run, args.accept, tables), cables=job.cables)
         if not args.take:
             return job
         return take(job, proposals(job, run_choices(job, tables), tables), args.take)

@@ -89,7 +89,8 @@ def _consumables(listed: HardwareList) -> Iterator[Missing]:
     for line in listed.consumables:
         if not (line.on_shelf or line.packed):
             thing = f"{line.name}, {line.detail}" if line.detail else line.name
-            yield Missing(Sort.CONSUMABLE, thing, None, _once(use.mount for use in line.used), line.known)
+            stops = _once(use.mount for use in line.used)
+            yield Missing(Sort.CONSUMABLE, thing, None, stops, line.known, line.short, line.unit)
 
 
 def _once(names: Iterator[str]) -> tuple[str, ...]:

@@ -92,7 +92,7 @@ class FastenApp(
         elif name == "shelf":
             self.show_shelf()
         elif name == RUNS:
-            self.runs.load(self.open_job.job, self.open_job.revision)
+            self.runs.load(self.open_job.job, self.open_job.revision, self.open_shelf.known())
         elif name == GAUGE:
             self.show_pass()
         elif name == "work":

@@ -13,7 +13,15 @@ from fasten.advice.steps import ids_of, in_order
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
-from fasten.catalog.wiring_work import CABLE_TIES, CONVOLUTED_TUBES, GROMMETS, LINED_CLAMPS, WAY_STEPS, Grommet
+from fasten.catalog.wiring_work import (
+    CABLE_TIES,
+    CONVOLUTED_TUBES,
+    GROMMETS,
+    LINED_CLAMPS,
+    WAY_STEPS,
+    CableTie,
+    Grommet,
+)
 from fasten.errors import FastenError
 from fasten.geometry.bits import metric_name
 from fasten.mechanics.routing import clamp_count
@@ -228,8 +236,9 @@ def _tied(length_mm: float, bundle: Bundle, tables: Tables) -> _Way:
     count = tie_count(length_mm=length_mm, spacing_mm=spacing)
     thick = bundle.diameter_mm or 0.0
     row = next((row for row in tables.rows(CABLE_TIES) if thick <= row.bundle_mm), tables.rows(CABLE_TIES)[-1])
+    names = (*_longer(row, tables), TIE)
     need = ConsumableNeed(
-        LineId(Sort.CONSUMABLE, TIE, (row.tie,)), (TIE,), row.tie, None, float(count), "piece", 0.0,
+        LineId(Sort.CONSUMABLE, TIE, (row.tie,)), names, row.tie, None, float(count), "piece", 0.0,
         more / 100, shared=False, step=bag,
     )  # fmt: skip
     inputs, source = (Input("bundle", thick, _MM),), (tables.source_id(CABLE_TIES, row),)
@@ -239,6 +248,15 @@ def _tied(length_mm: float, bundle: Bundle, tables: Tables) -> _Way:
     blanks = {"count": str(count), "tie": row.tie, "spacing": figure(spacing)}
     checks = () if bundle.diameter_mm is None or bundle.open_ else (held,)
     return _Way(f"{count} ties", checks, (), (need,), frozenset({"tied"}), blanks)
+
+
+def _longer(row: CableTie, tables: Tables) -> Iterator[str]:
+    """What a tie goes by that is as long or longer, and does as well: by its size or its length alone."""
+    for tie in tables.rows(CABLE_TIES):
+        if tie.bundle_mm >= row.bundle_mm:
+            yield f"{TIE} {tie.tie.partition(' ')[0]} mm"
+            if tie != row:
+                yield from (f"{TIE} {tie.tie}", f"{TIE}, {tie.tie}")
 
 
 def _covered(cover: Cover, length_mm: float, bundle: Bundle, tables: Tables) -> _Way:

@@ -16,7 +16,9 @@ from fasten.job.list.hardware import hardware
 from fasten.job.list.lists import HardwareList
 from fasten.job.list.parts import same_part
 from fasten.job.list.stock import NO_SIZE, stock
+from fasten.job.shelf.amounts import split
 from fasten.job.shelf.check import SORTS, troubles
+from fasten.job.shelf.reels import is_cable
 from fasten.job.shelf.view import ShelfView
 from fasten.job.words import Job, Mount, Shelf, ShelfPart
 from fasten.methods.stocked import ANY_MM
@@ -103,6 +105,8 @@ def counts(shelf: Shelf) -> bool:
     if shelf.tools:
         return any(view.has_tool(tool_names(base, size)) for base, size_of in known.tools.items()
                    for size in _rest(shelf.tools[0], base) if bool(size) == (size_of != NO_SIZE))  # fmt: skip
+    if is_cable(split(shelf.consumables[0])[0]):
+        return bool(view.reels)
     return any(view.has_consumable((base,), detail) for base, more in known.consumables.items()
                for detail in _rest(shelf.consumables[0], base) if more or not detail)  # fmt: skip
 

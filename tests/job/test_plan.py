@@ -49,7 +49,7 @@ RUN = Run(Plan(
     parts=(PartNeed(LineId(Sort.PART, "terminal", ("M6",)), LUG, "crimped", Listed.OTHER, Spares.ANY, 2, 0),),
     bits=(BitNeed("9 mm", 9.0, "hole", 9.0, None, 1, ream=False, within=None),), tools=(CRIMP,),
     consumables=(ConsumableNeed(
-        LineId(Sort.CONSUMABLE, "cable", ("16",)), ("cable",), "16 mm2", None, 4200.0, "mm", 0.0, 0.1, shared=False,
+        LineId(Sort.CONSUMABLE, "wire", ("16",)), ("wire",), "16 mm2", None, 4200.0, "mm", 0.0, 0.1, shared=False,
     ),),
     doings=(Doing(CRIMPED, "Fit", None, 0, "fitted"),), cautions=(Caution("battery", "Battery off first.", False),),
     remarks=("Fused at the battery",), label=Label(None, None, None, by_feel=False, past_driving=False, held_by=""),
@@ -65,7 +65,7 @@ def test_a_run_of_cable_joins_the_list() -> None:
     terminals = next(line for line in listed.parts if line.part == LUG)
     assert (terminals.needed, terminals.form, terminals.places[0].mount) == (2, "crimped", "power")
     assert terminals.spares > 0
-    cable = next(line for line in listed.consumables if line.key == "cable")
+    cable = next(line for line in listed.consumables if line.key == "wire")
     assert (cable.amount, cable.used[0].mount) == (4620.0, "power"), "a tenth more for waste"
     assert "power" in [used.mount for line in listed.tools if line.key == "crimper" for used in line.used]
     assert "power" in [work.mount for line in listed.bits if line.name == "9 mm" for work in line.drills]
@@ -74,7 +74,7 @@ def test_a_run_of_cable_joins_the_list() -> None:
 
 
 def test_a_job_is_not_ready_while_a_check_of_a_run_is_open() -> None:
-    shelf = Shelf("", "", "", (ShelfPart(LUG, 9),), ("9 mm",), ("crimper 16 mm2",), ("cable",))
+    shelf = Shelf("", "", "", (ShelfPart(LUG, 9),), ("9 mm",), ("crimper 16 mm2",), ("wire",))
     listed = hardware(job(), (RUN,), shelf, TABLES)
     verdict = ready(listed, (RUN,))
     assert not verdict.ready

@@ -209,7 +209,7 @@ def test_ready_as_json(files: tuple[str, str], capsys: pytest.CaptureFixture[str
     assert main(["ready", files[0], "--json"]) == 1
     found = json.loads(capsys.readouterr().out)
     assert (found["format"], found["ready"], found["shelf"]) == (1, False, False)
-    assert {"kind", "thing", "count", "stops", "known"} == set(found["missing"][0])
+    assert {"kind", "thing", "count", "stops", "known", "short", "unit"} == set(found["missing"][0])
 
 
 @pytest.mark.parametrize(

@@ -111,6 +111,13 @@ def test_a_channel_is_tied() -> None:
     assert plan.proven
 
 
+def test_a_longer_tie_does_as_well() -> None:
+    """A tie of 200 mm goes round what one of 100 mm does; common practice."""
+    [ties] = section(POWER, where="channel", length="3.5 m", clamped=False).consumables
+    assert {"cable tie 200 mm", "cable tie, 300 x 4.8 mm", "cable tie"} <= set(ties.names)
+    assert ties.names[-1] == "cable tie"
+
+
 def test_a_cover_is_chosen_by_the_bundle() -> None:
     tube = section(POWER, cover="tube").consumables[0]
     assert (tube.id.key, tube.detail, tube.amount) == ("convoluted tube", "15.9 mm inside", 1200.0)

@@ -104,7 +104,8 @@ class ConsumableLine:
     """A consumable with what all mount points use of it, `plus` and `waste` included.
 
     `amount` is None where no amount is known for it; `unknown` names the mount points whose share is not in it.
-    `width_mm` is of a strip or tape, whose amount is an area; `key` finds it in the tables.
+    `width_mm` is of a strip or tape, whose amount is an area; `key` finds it in the tables. `at_hand` is how much the
+    shelf has of it, and `short` what that lacks; None where the shelf does not say, or says it in another unit.
     """
 
     id: LineId
@@ -121,6 +122,8 @@ class ConsumableLine:
     width_mm: float | None = None
     packed: bool = False
     known: bool = False
+    at_hand: float | None = None
+    short: float | None = None
 
 
 @record
@@ -168,7 +171,7 @@ class HardwareList:
 
 @record
 class Missing:
-    """A thing that is not at hand: how many are short, and which mount points that stops.
+    """A thing that is not at hand: how many are short, or how much in its unit, and which mount points that stops.
 
     `count` is None where a thing is only there or not; `stops` is empty where spares alone are short. Where the shelf
     lists nothing of its kind it is not `known` to be missing.
@@ -179,6 +182,8 @@ class Missing:
     count: int | None
     stops: tuple[str, ...]
     known: bool
+    short: float | None = None
+    unit: str = ""
 
 
 @record

@@ -8,8 +8,10 @@ from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.list.parts import part_text, same_part
 from fasten.job.list.stock import NO_SIZE, Stock, stock
+from fasten.job.shelf.amounts import split
 from fasten.job.shelf.lines.add import near_text, questions
 from fasten.job.shelf.lines.words import Asked
+from fasten.job.shelf.reels import is_cable, reel_of
 from fasten.job.shelf.view import bit_named, without_range
 from fasten.job.words import Shelf
 from fasten.methods.stocked import ANY_MM
@@ -94,7 +96,10 @@ def _tool(name: str, tables: Tables) -> Trouble | None:
     return _unknown(TOOL, name, known)
 
 
-def _consumable(name: str, tables: Tables) -> Trouble | None:
+def _consumable(text: str, tables: Tables) -> Trouble | None:
+    name, _ = split(text)
+    if is_cable(name):
+        return _cable(text, tables)
     known, plain = stock(tables).consumables, plain_name(name)
     for base, more in known.items():
         start = plain_name(base)
@@ -102,6 +107,14 @@ def _consumable(name: str, tables: Tables) -> Trouble | None:
         if plain in (start, f"{start},", f"{start} {detail}", f"{start}, {detail}"):
             return _as_spelled(CONSUMABLE, name, base)
     return _unknown(CONSUMABLE, name, known)
+
+
+def _cable(text: str, tables: Tables) -> Trouble | None:
+    try:
+        reel_of(text, tables)
+    except FastenError as error:
+        return Trouble(CONSUMABLE, text, f"is no cable that can be counted: {error.what}", error.fix, lacks=True)
+    return None
 
 
 def _beside(plain: str, base: str) -> str | None:

@@ -58,4 +58,4 @@ def owned_of(shelf: Shelf | None, tables: Tables) -> Owned | None:
         return None
     view = ShelfView(shelf, tables)
     counts = frozenset((part, kept.count) for part, kept in view.parts.items())
-    return Owned(counts, view.bits, view.tools, view.consumables)
+    return Owned(counts, view.bits, view.tools, frozenset(view.consumables))

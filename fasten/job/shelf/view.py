@@ -7,12 +7,16 @@ from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.geometry.bits import METRIC, Bit, all_bits, metric_name, nearest_bit
 from fasten.job.list.parts import same_part
+from fasten.job.shelf.amounts import Amount, in_unit, split
+from fasten.job.shelf.reels import Reel, reels, takes
 from fasten.job.words import Shelf, ShelfPart
 from fasten.model.line import Part
+from fasten.model.plan import ConsumableNeed
 from fasten.record import record
 from fasten.text import units
 from fasten.text.names import plain_name, spelled
 from fasten.text.units import Dimension
+from fasten.wiring.parts import CABLE
 
 EQUAL_MM = 1e-6
 _RANGE = re.compile(r", (?:up to|[0-9.]+ to) [0-9.]+ N\u00b7m$")
@@ -28,6 +32,14 @@ class Kept:
 
 
 NOTHING = Kept(0, None, None)
+
+
+@record
+class Have:
+    """Whether a consumable is there, and how much is in each roll or reel of it; None where that is not known."""
+
+    there: bool
+    each: tuple[float, ...] | None
 
 
 class ShelfView:
@@ -55,10 +67,24 @@ class ShelfView:
         """Whether a tool is there under one of the names that it may go by."""
         return not self.tools.isdisjoint(names)
 
+    def consumable(self, need: ConsumableNeed) -> Have:
+        """What is there of a consumable, by one of its names or by that and what else is said of it; cable by reels."""
+        found = self._cable(need) if need.id.key == CABLE else self._named(need.names, need.detail)
+        each = [None if amount is None else in_unit(amount, need.unit, need.width_mm) for amount in found]
+        known = tuple(one for one in each if one is not None)
+        return Have(bool(each), known if len(known) == len(each) else None)
+
     def has_consumable(self, names: tuple[str, ...], detail: str) -> bool:
         """Whether a consumable is there, by one of its names or by that and what else is said of it."""
+        return bool(self._named(names, detail))
+
+    def _named(self, names: tuple[str, ...], detail: str) -> list[Amount | None]:
         full = (text for name in names for text in (name, f"{name} {detail}", f"{name}, {detail}"))
-        return any(plain_name(text) in self.consumables for text in full)
+        return [amount for text in dict.fromkeys(map(plain_name, full)) for amount in self.consumables.get(text, ())]
+
+    def _cable(self, need: ConsumableNeed) -> list[Amount | None]:
+        lengths = (reel.length_mm for reel in self.reels if takes(reel, need))
+        return [None if length is None else Amount(length, need.unit) for length in lengths]
 
     def has_bit(self, diameter_mm: float) -> bool:
         """Whether a bit of this diameter is there, under whatever name."""
@@ -95,9 +121,18 @@ class ShelfView:
         return frozenset(plain_name(without_range(tool)) for tool in kept)
 
     @cached_property
-    def consumables(self) -> frozenset[str]:
-        """The consumables under one spelling."""
-        return frozenset(map(plain_name, self._shelf.consumables)) if self._shelf is not None else frozenset()
+    def consumables(self) -> dict[str, tuple[Amount | None, ...]]:
+        """The consumables under one spelling, each with the amounts that are there; None where that is not said."""
+        found: dict[str, tuple[Amount | None, ...]] = {}
+        for text in self._shelf.consumables if self._shelf is not None else ():
+            name, amount = split(text)
+            found[plain_name(name)] = (*found.get(plain_name(name), ()), amount)
+        return found
+
+    @cached_property
+    def reels(self) -> tuple[Reel, ...]:
+        """The cable that is there."""
+        return reels(self._shelf, self._tables)
 
 
 def without_range(tool: str) -> str:

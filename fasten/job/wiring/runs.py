@@ -6,6 +6,7 @@ from dataclasses import replace
 from functools import cached_property
 
 from fasten.catalog.tables import Tables
+from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.errors import FastenError
 from fasten.job.store.job_toml import same_name
 from fasten.job.wiring.holders import holders_of
@@ -306,8 +307,9 @@ def _measured(sizing: Sizing, said: dict[str, str], tables: Tables) -> Sizing:
 
     mm = {name: units.read(said[name], Dimension.LENGTH, name) for name in ("outside", "conductor") if name in said}
     run = replace(sizing.run, outside_mm=mm.get("outside"), conductor_mm=mm.get("conductor"), chosen=sizing.size)
-    if "marked" in said:
-        run = replace(run, insulation_c=read_insulation(said["marked"], tables, "marked"), marked=True)
+    unmarked_c, _ = rule_figure(tables, WiringRules.INSULATION_UNMARKED)
+    marked_c = read_insulation(said["marked"], tables, "marked") if "marked" in said else None
+    run = replace(run, insulation_c=unmarked_c if marked_c is None else marked_c, marked=marked_c is not None)
     if "material" in said:
         run = replace(run, material=read_material(said["material"], tables, "material"))
     again = sized(run, tables)

@@ -24,7 +24,7 @@ from fasten.model.line import Sort
 from fasten.report.forms.document import Column, Document, Section
 from fasten.text.figures import counted, figure
 from fasten.text.names import capital
-from fasten.text.rounding import rounded_up
+from fasten.text.rounding import rounded_down, rounded_up
 from fasten.text.units import number
 
 _POINT = "mount point"
@@ -269,8 +269,24 @@ def _consumables(listed: HardwareList) -> Section:
 def _consumable(line: ConsumableLine, listed: HardwareList) -> tuple[str, ...]:
     names = dict.fromkeys(use.mount for use in line.used)
     whole = len(names) == listed.mounts - len(listed.unfit) > 1
-    have, where = _have(line, shelf=listed.shelf), "everywhere" if whole else ", ".join(names)
+    have, where = _amount_there(line, shelf=listed.shelf), "everywhere" if whole else ", ".join(names)
     return line_name(line), amount_text(line), have, _allowance(line), where
+
+
+def _amount_there(line: ConsumableLine, *, shelf: bool) -> str:
+    """How much of it is on the shelf, and what that lacks."""
+    if line.packed or line.at_hand is None:
+        return _have(line, shelf=shelf)
+    lacks = "" if not line.short else f", short {used_text(line.short, line.unit, line.width_mm)}"
+    return f"{left_text(line.at_hand, line.unit, line.width_mm)}{lacks}"
+
+
+def left_text(amount: float, unit: str, width_mm: float | None = None) -> str:
+    """An amount that is there, rounded down, in the unit a person buys by."""
+    if unit in ("mm", "mm2"):
+        metres = amount / (width_mm or 1.0) / 1000 if unit == "mm" or width_mm else None
+        return f"{rounded_down(amount / 100, 0)} cm²" if metres is None else f"{rounded_down(metres, 2)} m"
+    return f"{rounded_down(amount, 1)} {unit}{'s' * (amount != 1 and unit in {'drop', 'piece'})}"
 
 
 def amount_text(line: ConsumableLine) -> str:
@@ -343,7 +359,8 @@ def _stops(entry: Missing, verdict: Verdict) -> tuple[str, str, str]:
     everywhere = len(entry.stops) == verdict.mounts - len(verdict.unfit) > 1
     stops = "everything" if everywhere else ", ".join(entry.stops) or "nothing yet, spares only"
     known = "" if entry.known or not verdict.shelf else ", not known to be here"
-    return f"{capital(entry.thing)}{known}", "" if entry.count is None else str(entry.count), stops
+    short = "" if not entry.short else used_text(entry.short, entry.unit)
+    return f"{capital(entry.thing)}{known}", short if entry.count is None else str(entry.count), stops
 
 
 def _money(amount: float) -> str:

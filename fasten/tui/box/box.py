@@ -74,9 +74,10 @@ def boxed(job: Job, found: tuple[Choice, ...], shelf: Shelf | None, tables: Tabl
     from fasten.job.entries import with_run_entries
     from fasten.job.list.hardware import hardware
     from fasten.job.ready import covers_open, ready, worn
+    from fasten.job.shelf.reels import with_reels
     from fasten.report.job.hardware import hardware_document, ready_document
 
-    both = with_run_entries(job, found, tables)
+    both = with_run_entries(with_reels(job, shelf, tables), found, tables)
     listed = hardware(job, both, shelf, tables)
     is_ready = ready(listed, both, worn(tables), covers_open(job, tables))
     document, verdict = hardware_document(listed), ready_document(is_ready)

@@ -12,6 +12,7 @@ from fasten.job.entry import Entry
 from fasten.job.list.hardware import hardware
 from fasten.job.names import file_name, own_file_name
 from fasten.job.shelf.owned import owned_of
+from fasten.job.shelf.reels import with_reels
 from fasten.job.store.files import make_folder, write_file
 from fasten.job.words import Job, Mount, Shelf
 from fasten.job.work import work_sheet
@@ -94,7 +95,8 @@ def _hardware(source: Source, format_: str, work: LongWork) -> str:
 
 
 def _answered(source: Source, work: LongWork) -> tuple[Entry, ...]:
-    return entries(source.job, source.tables, owned_of(source.shelf, source.tables), work.steps("Answers"))
+    job = with_reels(source.job, source.shelf, source.tables)
+    return entries(job, source.tables, owned_of(source.shelf, source.tables), work.steps("Answers"))
 
 
 def _text(document: Document, format_: str) -> str:

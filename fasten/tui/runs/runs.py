@@ -17,12 +17,13 @@ from textual.widgets.option_list import Option
 
 from fasten.catalog.tables import Tables
 from fasten.job.edit import changed_run, with_run
+from fasten.job.shelf.reels import with_reels
 from fasten.job.store.job_toml import same_name
 from fasten.job.store.runs_toml import RUN
 from fasten.job.wiring.proposals import proposals
 from fasten.job.wiring.runs import RunChoice, run_choices
 from fasten.job.wiring.ways import way_choices
-from fasten.job.words import CableRun, Job
+from fasten.job.words import CableRun, Job, Shelf
 from fasten.tui.drawn.answer import room_of
 from fasten.tui.drawn.band import band
 from fasten.tui.drawn.run_answer import verdict_of
@@ -115,11 +116,12 @@ class RunsPlace(Vertical):
 
     # -- what is shown -------------------------------------------------------------------------------------------------
 
-    def load(self, job: Job, seen: Revision) -> None:
-        """Show the runs of a job; what is being typed stays."""
+    def load(self, job: Job, seen: Revision, shelf: Shelf | None = None) -> None:
+        """Show the runs of a job, with what reels of the shelf say of their cable; what is being typed stays."""
         self._job, self.seen = job, seen
-        found = run_choices(job, self._tables)
-        ways = way_choices(job, found, self._tables)
+        measured = with_reels(job, shelf, self._tables)
+        found = run_choices(measured, self._tables)
+        ways = way_choices(measured, found, self._tables)
         self._known = Known(job, found, proposals(job, found, self._tables), ways)
         if self.name_in_hand is not None and self.run is None:
             self.name_in_hand = None  # it was taken away, or is of another job

@@ -87,6 +87,18 @@ def test_a_kit_is_names_that_a_list_knows(kit: "object") -> None:
     assert not has_kit(EMPTY, name, builtin())
 
 
+def test_amounts_of_a_consumable_add_up_and_reels_stand_by_themselves() -> None:
+    shelf = with_lines("masking tape 10m\nmasking tape 5 m\n8 AWG red cable 105C 10 m\n8 AWG red cable 105C 4 m")
+    assert shelf.consumables[0] == "masking tape: 15 m"
+    assert len(shelf.consumables) == 3
+    assert not troubles(shelf, builtin())
+
+
+def test_a_question_of_cable_is_answered_among_the_consumables() -> None:
+    shelf, _ = answer(with_lines("8 AWG cable 5 m"), 1, "2", builtin())
+    assert (shelf.bits, shelf.consumables) == ((), ("cable, 8 AWG, black",))
+
+
 def test_a_tool_with_its_range_is_the_tool() -> None:
     view = ShelfView(with_lines("torque driver 0.5-5nm"), builtin())
     assert view.has_tool(frozenset({"torque screwdriver"}))

@@ -7,8 +7,12 @@ from fasten.catalog.shelf_words import KITS
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.list.parts import part_text, same_part
+from fasten.job.list.stock import stock
+from fasten.job.shelf.amounts import split, together
 from fasten.job.shelf.lines.read import read_line, read_lines
 from fasten.job.shelf.lines.words import Asked, Read, ReadNames, ReadPart
+from fasten.job.shelf.reels import is_cable
+from fasten.job.shelf.view import bit_named
 from fasten.job.words import Shelf, ShelfPart
 from fasten.model.line import Part, Sort
 from fasten.record import record
@@ -84,19 +88,27 @@ def answer(shelf: Shelf, at: int, text: str, tables: Tables) -> tuple[Shelf, Rea
         raise FastenError(f"there is no question {at}", where="answer", fix=fix)
     line = shelf.asked[at - 1]
     asked = _question(line, tables)
-    read = _chosen(asked, text) or read_line(text, tables)
+    read = _chosen(asked, text, tables) or read_line(text, tables)
     left = tuple(one for place, one in enumerate(shelf.asked, 1) if place != at)
     return _added(replace(shelf, asked=left), read), read
 
 
-def _chosen(asked: Asked, text: str) -> Read | None:
+def _sort_of(name: str, tables: Tables) -> Sort:
+    """What one of the nearest is: a bit, a consumable or a tool."""
+    if bit_named(name, tables) is not None:
+        return Sort.BIT
+    known = stock(tables).consumables
+    return Sort.CONSUMABLE if any(name.startswith(one) for one in known) else Sort.TOOL
+
+
+def _chosen(asked: Asked, text: str, tables: Tables) -> Read | None:
     """What the number of one of the nearest says; None where the text is a line of its own."""
     number, _, count = text.strip().partition("x")
     if not number.strip().isdecimal() or not 1 <= int(number) <= len(asked.nearest):
         return None
     near = asked.nearest[int(number) - 1]
     if not isinstance(near, Part):
-        return ReadNames(Sort.BIT, (near,))
+        return ReadNames(_sort_of(near, tables), (near,))
     many = int(count) if count.strip().isdecimal() else asked.count
     if not many:
         raise FastenError(
@@ -118,12 +130,25 @@ def _with_names(shelf: Shelf, read: ReadNames) -> Shelf:
         return replace(shelf, bits=_more(shelf.bits, read.names))
     if read.sort is Sort.TOOL:
         return replace(shelf, tools=_more(shelf.tools, read.names))
-    return replace(shelf, consumables=_more(shelf.consumables, read.names))
+    return replace(shelf, consumables=_more_of(shelf.consumables, read.names))
 
 
 def _more(kept: tuple[str, ...], names: tuple[str, ...]) -> tuple[str, ...]:
     known = {plain_name(one) for one in kept}
     return (*kept, *(one for one in dict.fromkeys(names) if plain_name(one) not in known))
+
+
+def _more_of(kept: tuple[str, ...], names: tuple[str, ...]) -> tuple[str, ...]:
+    """Consumables, each once: reels of cable stand by themselves, the amounts of all others add up."""
+    found = list(kept)
+    for text in names:
+        name = plain_name(split(text)[0])
+        at = next((at for at, one in enumerate(found) if plain_name(split(one)[0]) == name), None)
+        if at is None or is_cable(text):
+            found.append(text)
+        else:
+            found[at] = together(found[at], text)
+    return tuple(found)
 
 
 def _with_part(shelf: Shelf, read: ReadPart) -> Shelf:

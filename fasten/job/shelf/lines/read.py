@@ -8,7 +8,7 @@ from fasten.catalog.parts import HEADS
 from fasten.catalog.shelf_words import SHELF_WORDS
 from fasten.catalog.tables import Tables
 from fasten.job.list.stock import stock
-from fasten.job.shelf.lines import others, screws, things
+from fasten.job.shelf.lines import cable, others, screws, things
 from fasten.job.shelf.lines.tokens import COLUMN, LONGEST, Size, Tokens, Word, taken_apart
 from fasten.job.shelf.lines.words import Asked, Read
 from fasten.model import kinds
@@ -86,6 +86,9 @@ def _tapping_standard(tables: Tables) -> str:
 
 # In this order: what a line is about is said by the first of these that it has.
 _BY_WORD: dict[str, Callable[[Tokens, Word, Tables], Read | None]] = {
+    "end": lambda tokens, word, tables: cable.end_part(tokens, word.names, tables),
+    "shrink": lambda tokens, word, tables: cable.shrink(tokens, tables),
+    "reel": lambda tokens, word, tables: cable.cable(tokens, tables),
     "driver": lambda tokens, word, tables: things.drivers(tokens, word.names, tables),
     "tool": _setter,
     "threadless": lambda tokens, word, tables: things.riveter(tokens, word.names),

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 
 from fasten.catalog.tables import Tables
 from fasten.job.list.stock import stock
+from fasten.job.shelf.amounts import Amount, written
 from fasten.job.shelf.lines.tokens import Size, Tokens, number, taken_apart
 from fasten.job.shelf.lines.words import Asked, Read, ReadNames
 from fasten.job.shelf.view import bit_named
@@ -15,6 +16,8 @@ _N = r"(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+)"
 _STEP = rf"(?: ?(?:x|by|in|@|step|steps of|,)? ?(?P<s>{_N}) ?(?:mm)?(?: steps?)?)?"
 _RANGE = re.compile(rf"(?P<a>{_N}) ?(?:mm)? ?(?:to|-|\u2013|\.\.) ?(?P<b>{_N}) ?(?:mm)?{_STEP}")
 _THREADS = re.compile(rf"m ?(?P<a>{_N}) ?(?:to|-|\u2013) ?m? ?(?P<b>{_N})")
+_LOOSE = re.compile(rf"(?P<n>{_N}(?:,[0-9]+)?) ?(?P<u>ml|l|g|kg)\b", re.IGNORECASE)
+_PER = {"ml": ("ml", 1.0), "l": ("ml", 1000.0), "g": ("g", 1.0), "kg": ("g", 1000.0)}
 _MOST = 500
 _MADE = (3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0)  # metric threads that tools are made for
 
@@ -112,7 +115,7 @@ def riveter(tokens: Tokens, base: str) -> Read:
 
 def consumable(tokens: Tokens, name: str) -> Read:
     """A consumable by its name."""
-    return ReadNames(Sort.CONSUMABLE, (name,), (*_amount(tokens), *_unread(tokens)))
+    return ReadNames(Sort.CONSUMABLE, (_counted(name, tokens, 0),), _unread(tokens))
 
 
 def layered(tokens: Tokens, name: str) -> Read:
@@ -120,14 +123,19 @@ def layered(tokens: Tokens, name: str) -> Read:
     sizes = [value.mm for value in tokens.of(Size.LENGTH)]
     if not sizes:
         return Asked(tokens.line, "how thick or long is one?", (f"{name} 3 mm", f"{name} 200 mm"), tokens.count)
-    return ReadNames(Sort.CONSUMABLE, (f"{name} {mm(sizes[0])}",), (*_amount(tokens), *_unread(tokens)))
+    return ReadNames(Sort.CONSUMABLE, (_counted(f"{name} {mm(sizes[0])}", tokens, 1),), _unread(tokens))
 
 
-def _amount(tokens: Tokens) -> tuple[str, ...]:
-    """That an amount is not kept: a consumable is there or not."""
-    amounts = [value.text for value in tokens.of(Size.LENGTH)[1:]]
-    said = [*amounts, *([str(tokens.count)] if tokens.count else [])]
-    return tuple(f"{amount}: a consumable is there or not, its amount is not kept" for amount in said)
+def _counted(name: str, tokens: Tokens, sizes: int) -> str:
+    """A consumable with how much of it the line says there is, after so many sizes that tell it from others."""
+    lengths = [value.mm for value in tokens.of(Size.LENGTH)[sizes:]]
+    loose = _LOOSE.search(tokens.line)
+    if loose is not None:
+        return written(name, Amount(number(loose["n"].replace(",", ".")) * _PER[loose["u"].casefold()][1],
+                                    _PER[loose["u"].casefold()][0]))  # fmt: skip
+    if lengths:
+        return written(name, Amount(lengths[-1] * (tokens.count or 1), "mm"))
+    return written(name, Amount(float(tokens.count), "piece")) if tokens.count else name
 
 
 def _unread(tokens: Tokens) -> tuple[str, ...]:

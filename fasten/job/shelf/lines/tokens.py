@@ -53,6 +53,7 @@ _FORMS = (
     (Size.LETTER, r"letter (?P<a>[a-z])|(?P<b>[a-z])(?= (?:drill|bit))"),
     (Size.BARE, rf"(?P<a>{_N})"),
 )  # fmt: skip
+_MEASURES = "mm|mm2|in|cm|x|to|by|awg|ga|gauge|a|amps?|m|metres?|ml|l|g|kg"  # a number before one is no count
 _INCH = ("in", "inch", "inches", '"')
 _PACKS = re.compile(r"(?:(?P<n>[0-9]+) )?(?:packs?|boxes|box|bags?|tubs?) of (?P<m>[0-9]+)")
 _DOZEN = re.compile(r"\b(?:(?P<n>[0-9]+) |a )?dozen\b")
@@ -61,7 +62,7 @@ _COUNTS = tuple(
     for form in (
         r"\b(?:qty|quantity|count|pcs|pieces)\.?[:= ]*(?P<n>[0-9]+)\b", r"\((?P<n>[0-9]+)\)",
         r"(?<![\w.])(?P<n>[0-9]+) ?(?:pcs|pc|pieces|piece|off|ea|each|nos)\b\.?",
-        r"^(?P<n>[0-9]+) ?x(?= ?[a-z#])", r"^(?P<n>[0-9]+) (?=(?!mm\b|in\b|cm\b|x\b|to\b|-|by\b)[a-z#(])",
+        r"^(?P<n>[0-9]+) ?x(?= ?[a-z#])", rf"^(?P<n>[0-9]+) (?=(?!(?:{_MEASURES})\b|-)[a-z#(])",
         r"(?<=[a-z)] )x ?(?P<n>[0-9]+)$", r"(?<=[0-9] )x(?P<n>[0-9]+)$", r"(?<=mm )x ?(?P<n>[0-9]+)$",
         r"(?<=[a-z] )(?P<n>[0-9]+)x?$", r"(?<=[0-9] )(?P<n>[0-9]+)x$",
     )
