@@ -33,10 +33,22 @@ class Case:
 
 
 @record
+class Plate:
+    """A square plate of the substrate's metal, with its rivets at the corners of a smaller square."""
+
+    thickness_mm: float
+    side_mm: float
+    pitch_mm: float
+    rivets: int
+    rivet: Joint
+
+
+@record
 class Found:
     """What a route comes to: its proof or refusal, None where it is no joint; what it needs besides, and where.
 
-    `notes` are what of it no joint says, `shift` is how the whole pattern moves, where it does.
+    `notes` are what of it no joint says, `shift` is how the whole pattern moves, `plate` what is riveted over the hole,
+    `slot_mm` how wide the item's slot is, where it has one.
     """
 
     proof: Proposal | Refusal | None
@@ -44,6 +56,8 @@ class Found:
     point: MountPoint
     notes: tuple[str, ...] = ()
     shift: Move | None = None
+    plate: Plate | None = None
+    slot_mm: float | None = None
 
 
 def own_odd(case: Case, moved_mm: tuple[float, float] | None = None) -> Odd:

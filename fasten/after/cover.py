@@ -6,7 +6,7 @@ from math import sqrt
 
 from fasten.advice.advise import method_by, method_of
 from fasten.advice.method import Method, gates, joints
-from fasten.after.case import Case, Found, least, loads_of, miss
+from fasten.after.case import Case, Found, Plate, least, loads_of, miss
 from fasten.catalog.materials import MATERIALS
 from fasten.catalog.named import material
 from fasten.catalog.repairs import RepairRoute
@@ -14,28 +14,16 @@ from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import drilled
 from fasten.mechanics.cover import strip_bending_mpa
-from fasten.model import Check, Demand, Input, Joint, MountPoint, OnFrame, Pattern, Proposal, Refusal, Removal
+from fasten.model import Check, Demand, Input, MountPoint, OnFrame, Pattern, Proposal, Refusal, Removal
 from fasten.proof.checks import at_most
 from fasten.proof.prove import prove
 from fasten.proof.strength import case_name
-from fasten.record import record
 from fasten.text.figures import figure, mm
 
 THICKNESSES_MM = (1.5, 2.0)
 RIVETS = 4
 _STEP_MM = 2.0
 _SHARES = {"service": Rules.COVER_SERVICE, "sustained": Rules.COVER_SERVICE, "hard_stop": Rules.COVER_HARD_STOP}
-
-
-@record
-class Plate:
-    """A square cover plate with its rivets at the corners of a smaller square."""
-
-    thickness_mm: float
-    side_mm: float
-    pitch_mm: float
-    rivet: Joint
-    at: MountPoint
 
 
 def covered(route: RepairRoute, case: Case, tables: Tables) -> Found:
@@ -52,11 +40,13 @@ def _in_plate(thick_mm: float, riveting: Method, case: Case, tables: Tables) -> 
     if not plates:
         because = f"no rivet grips the plate and the {case.mount.thickness_max_mm:g} mm under it"
         return Found(Refusal(riveting.NAME, because, ()), (), case.mount)
-    found = [_proved(plate, riveting, case, tables) for plate in plates]
+    found = [_proved(plate, at, riveting, case, tables) for plate, at in plates]
     return next((one for one in found if not isinstance(one.proof, Refusal)), min(found, key=miss))
 
 
-def _plates(thick_mm: float, riveting: Method, case: Case, tables: Tables) -> Iterator[Plate]:
+def _plates(
+    thick_mm: float, riveting: Method, case: Case, tables: Tables
+) -> Iterator[tuple[Plate, MountPoint]]:  # fmt: skip
     """A plate for each rivet that grips plate and sheet, as wide as rivets keep from its edges and the old rim."""
     hole_mm = _cut_mm(case)
     under = replace(
@@ -76,7 +66,7 @@ def _plates(thick_mm: float, riveting: Method, case: Case, tables: Tables) -> It
                 under, item_hole_mm=item_hole_mm, edge_mm=edge * diameter,
                 pattern=Pattern("rectangle", pitch_mm, pitch_mm),
             )  # fmt: skip
-            yield Plate(thick_mm, side_mm, pitch_mm, rivet, at)
+            yield Plate(thick_mm, side_mm, pitch_mm, RIVETS, rivet), at
 
 
 def _cut_mm(case: Case) -> float:
@@ -89,9 +79,9 @@ def _up(length_mm: float) -> float:
     return _STEP_MM * -(-length_mm // _STEP_MM)
 
 
-def _proved(plate: Plate, riveting: Method, case: Case, tables: Tables) -> Found:
+def _proved(plate: Plate, at: MountPoint, riveting: Method, case: Case, tables: Tables) -> Found:
     loads = loads_of(case.mount, case, tables)
-    rivets = prove(plate.rivet, plate.at, riveting, _per_rivet(loads, plate), tables)
+    rivets = prove(plate.rivet, at, riveting, _per_rivet(loads, plate), tables)
     if isinstance(rivets, Refusal):
         return Found(replace(rivets, because=f"rivets of the plate: {rivets.because}"), (), case.mount)
     point = replace(case.mount, edge_mm=plate.side_mm / 2, hole_there_mm=None, holes_there_mm=None)
@@ -113,7 +103,7 @@ def _proved(plate: Plate, riveting: Method, case: Case, tables: Tables) -> Found
     if failed is not None and failed.id.startswith("plate-bends"):
         because = f"a plate of {plate.thickness_mm:g} mm bends too far"
         return Found(Refusal(own.NAME, because, (), check=failed.id), (), case.mount)
-    return Found(proof, more, point, _in_words(plate))
+    return Found(proof, more, point, _in_words(plate), plate=plate)
 
 
 def _in_words(plate: Plate) -> tuple[str, ...]:

@@ -217,7 +217,8 @@ def _slot(route: RepairRoute, case: Case, tables: Tables) -> Found:
     share, _ = rule_value(tables, Rules.ITEM_EDGE)
     edge_mm = share * (case.joint.screw.diameter_mm if case.joint.screw is not None else case.mount.item_hole_mm)
     wide = f"{mm(case.mount.item_hole_mm)} wide, {mm(case.mount.item_hole_mm + _off_mm(case))} long"
-    return replace(found, notes=(f"Slot {wide}; leave {mm(edge_mm)} of the item beyond its end",))
+    notes = (f"Slot {wide}; leave {mm(edge_mm)} of the item beyond its end",)
+    return replace(found, notes=notes, slot_mm=case.mount.item_hole_mm)
 
 
 def _loosened(case: Case, wide_mm: float, tables: Tables) -> Found:

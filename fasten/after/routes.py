@@ -6,13 +6,14 @@ from fasten.advice.advise import method_by
 from fasten.advice.ranking import score
 from fasten.advice.work import answer as worded
 from fasten.after import edits, elsewhere, mixed
-from fasten.after.case import Case, Found, left_of, own_odd
+from fasten.after.case import Case, Found, Plate, left_of, own_odd
 from fasten.after.damage import CRACKED, SPUN, Damage, hole_left_mm
 from fasten.after.mixed import Odd
 from fasten.catalog.named import material
 from fasten.catalog.repairs import REPAIR_ROUTES, REPAIR_SUBSTRATES, REPAIRS, RepairRoute
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
+from fasten.geometry.shift import Move
 from fasten.model import Answer, Check, Joint, MountPoint, Proposal, Reach, Refusal, Status
 from fasten.progress import Step, stepped, unseen
 from fasten.proof.checks import waits
@@ -37,12 +38,28 @@ class OutStep:
 
 
 @record
+class Placed:
+    """Where the hole of a repaired fixing is and what is over it, about the middle of those that were planned.
+
+    `moved_mm` is where it is, None where it was planned; `left_mm` how wide the old hole is, and `new_place` that this
+    one is another. `shift` is how the whole pattern moves.
+    """
+
+    moved_mm: tuple[float, float] | None
+    left_mm: float | None
+    new_place: bool
+    shift: Move | None
+    plate: Plate | None
+    slot_mm: float | None
+
+
+@record
 class Route:
     """A route with its proof: the answer it comes to, None where it is no joint of its own, or why it is refused.
 
     `checks` are all that were made, those of the other fixings among them where one alone is repaired; `needs` is what
     is open, empty where it is proven. `point` is the mount point as it is then, and `opened_mm` what the
-    item is opened to, None where it stays.
+    item is opened to, None where it stays. `placed` says where its hole is and what is over it.
     """
 
     route: str
@@ -61,6 +78,7 @@ class Route:
     point: MountPoint
     opened_mm: float | None
     notes: tuple[str, ...]
+    placed: Placed
 
     @property
     def proven(self) -> bool:
@@ -172,7 +190,7 @@ def _route(route: RepairRoute, why: str, order: int, case: Case, tables: Tables)
         needs = tuple(dict.fromkeys(_left_open(check) for check in checks if check.status is not Status.HOLDS))
         return Route(
             route.route, route.title, route.do, why, route.bits, route.hardware, route.danger, route.new_hole == "yes",
-            order, answer, checks, needs, refused, point, opened_mm, found.notes,
+            order, answer, checks, needs, refused, point, opened_mm, found.notes, _placed(route, found, case, tables),
         )  # fmt: skip
 
     if isinstance(found.proof, Refusal):
@@ -187,6 +205,13 @@ def _route(route: RepairRoute, why: str, order: int, case: Case, tables: Tables)
         return made(None, checks, None)
     proposal = replace(found.proof, proven=all(check.status is Status.HOLDS for check in checks), checks=checks)
     return made(worded(1, score(proposal, point, tables), proposal, point, tables), checks, None)
+
+
+def _placed(route: RepairRoute, found: Found, case: Case, tables: Tables) -> Placed:
+    new_place = route.proof == edits.BESIDE
+    beside = elsewhere.moved_beside(case, tables) if new_place else None
+    moved_mm = own_odd(case, beside).moved_mm if case.alone else None
+    return Placed(moved_mm, case.left_mm, new_place, found.shift, found.plate, found.slot_mm)
 
 
 def _left_open(check: Check) -> str:

@@ -45,7 +45,7 @@ def run(args: argparse.Namespace) -> int:
     if found.answer.proposal.joint.hole is None:
         what = f"no hole is drilled at {shown(mount.name)}, so there is no template: {found.answer.title}"
         raise FastenError(what, where="MOUNT", fix="name a mount point that is drilled, or see `fasten work`")
-    drawn = written(sheet_for(found.answer, found.point, mount.name), form)
+    drawn = written(sheet_for(found.answer, found.point, mount.name, repairs=found.repairs), form)
     own_name = own_file_name(mount.name, (other.name for other in job.mounts))
     put(drawn, args, f"{own_name}-template", form)
     return 0

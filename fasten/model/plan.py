@@ -152,12 +152,24 @@ class ConsumableNeed:
 
 
 @record
+class OddFixing:
+    """A fixing that a repair made unlike the others: its number, its parts and hole in words, and how tight it is.
+
+    `target_nm` is None where there is no figure, or where it was left out.
+    """
+
+    number: int
+    said: str
+    target_nm: float | None
+
+
+@record
 class Label:
     """What the label of a bag says beside its parts: the bit of the hole, and how tight.
 
     `target_nm` is None where there is no figure; then `by_feel` says that something is tightened all the same.
     `least_nm` is what it must reach. `past_driving` says that what it takes to turn a nut comes on top. `held_by` says
-    what holds where no part does.
+    what holds where no part does. `odd` are fixings that a repair made unlike the others.
     """
 
     bit: str | None
@@ -166,6 +178,7 @@ class Label:
     by_feel: bool
     past_driving: bool
     held_by: str
+    odd: tuple[OddFixing, ...] = ()
 
 
 @record

@@ -1,5 +1,6 @@
 """Routes of repair that were taken: kept in the file, proved anew, followed by list, steps, template and verdict."""
 
+import re
 import tomllib
 from dataclasses import replace
 
@@ -7,13 +8,16 @@ import pytest
 
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
+from fasten.geometry.patterns import positions_mm
 from fasten.job.after.judged import judged
 from fasten.job.choices import Choice, choices
 from fasten.job.list.hardware import hardware
 from fasten.job.store.job_toml import job_text, read_job
 from fasten.job.words import Job, Mount, Pin, Repair, Visit
 from fasten.model import Status
-from fasten.report.template.svg import sheet_for
+from fasten.report.job.work import odd_text
+from fasten.report.template.dxf import template_dxf
+from fasten.report.template.svg import TemplateSheet, sheet_for, template_svg
 
 TABLES = builtin()
 AMP = {
@@ -187,3 +191,68 @@ def test_two_repairs_are_proved_beside_each_other() -> None:
         for entry in check.inputs if entry.name == "pull over an even share"
     }  # fmt: skip
     assert max(shares) == pytest.approx(2.0)  # of two at the ends of a diagonal, half each
+
+
+# -- the template and the label ---------------------------------------------------------------------------------------
+
+
+def drawn(*repairs: Repair) -> tuple[Choice, TemplateSheet]:
+    found = gets(*repairs)
+    assert found.answer is not None
+    assert found.point is not None
+    return found, sheet_for(found.answer, found.point, "amp", repairs=found.repairs)
+
+
+def circles(sheet: TemplateSheet, what: str) -> dict[str, float]:
+    tags = re.findall(rf'<circle[^>]*data-{what}="[^"]*"[^>]*>', template_svg(sheet))
+    return {
+        re.findall(rf'data-{what}="([^"]*)"', tag)[0]: 2 * float(re.findall(r' r="([^"]*)"', tag)[0]) for tag in tags
+    }  # fmt: skip
+
+
+def test_the_template_draws_each_hole_as_it_now_is() -> None:
+    _, sheet = drawn(ODD)
+    assert circles(sheet, "hole") == {"1": 7.0, "2": 7.0, "3": 9.0, "4": 7.0}
+    assert "Hole 3: 9 mm." in sheet.notes
+    dxf = template_dxf(sheet)
+    assert dxf.count("CIRCLE") >= 4
+    assert "4.5000" in dxf
+
+
+def test_a_slot_is_drawn_from_its_planned_place_to_the_hole_that_is_off() -> None:
+    _, sheet = drawn(Repair(2, "off 3 mm right", "S1", M5))
+    assert sheet.centres_mm[1] == pytest.approx((123.0, -90.0))
+    odd = sheet.odd_at(1)
+    assert odd is not None
+    assert odd.slot == ((120.0, -90.0), 5.5)
+    assert 'data-slot="2"' in template_svg(sheet)
+
+
+def test_a_plate_is_drawn_with_its_rivets_and_a_fixing_left_out_with_its_old_hole() -> None:
+    _, sheet = drawn(Repair(3, "oversize 8.2 mm", "C1", M5))
+    assert 'data-plate="3"' in template_svg(sheet)
+    assert template_svg(sheet).count('data-rivet="3"') == 4
+    _, sheet = drawn(Repair(3, "oversize 8.2 mm", "L1", M5))
+    assert set(circles(sheet, "hole")) == {"1", "2", "4"}
+    assert circles(sheet, "old") == {"plug": 8.2}
+
+
+def test_a_pattern_that_moved_leaves_its_old_holes_where_they_were() -> None:
+    found, sheet = drawn(Repair(3, "oversize 8.2 mm", "P1", M5))
+    assert sorted(one.diameter_mm for one in sheet.old) == [7.0, 7.0, 7.0, 8.2]
+    move = next(one.route.placed.shift for one in found.repairs if one.route is not None)
+    assert move is not None
+    new = positions_mm(found.point.pattern if found.point else None, 4)
+    for (x, y), old in zip(new, sheet.old, strict=True):
+        assert old.centre_mm == pytest.approx((x - move.x_mm, y - move.y_mm))
+
+
+def test_the_label_of_the_bag_says_what_the_repaired_fixing_takes() -> None:
+    found = gets(ODD)
+    assert found.plan is not None
+    odd = found.plan.label.odd
+    assert [(one.number, one.target_nm is not None) for one in odd] == [(3, True)]
+    assert "M6 x 20, hole 9 mm" in odd[0].said
+    assert "fixing 3: next larger thread" in odd_text(odd[0]).lower()
+    counts = {bit.name: bit.count for bit in found.plan.bits if bit.purpose == "hole"}
+    assert sorted(counts.values()) == [1, 3]

@@ -6,7 +6,7 @@ A route is proved with the other fixings as they are, repaired ones among them. 
 from collections.abc import Iterator
 from dataclasses import replace
 
-from fasten.advice.bits import bits_of
+from fasten.advice.bits import HOLE, bits_of
 from fasten.advice.plan import fixing_parts
 from fasten.advice.steps import in_order
 from fasten.advice.tools import tools_of
@@ -21,7 +21,7 @@ from fasten.geometry.joint import drilled
 from fasten.job.after.built import AS_PLANNED, with_visit
 from fasten.job.words import REPAIRED, Mount, Pin, Repair, Visit
 from fasten.model import Answer, Check, Doing, Joint, MountPoint, Status, WorkStep
-from fasten.model.plan import PartNeed, Plan
+from fasten.model.plan import BitNeed, OddFixing, PartNeed, Plan
 from fasten.record import record
 from fasten.text.figures import figure, mm
 from fasten.text.rounding import rounded_down, torque_digits
@@ -193,7 +193,7 @@ def repaired_plan(plan: Plan, planned: Answer, found: tuple[Taken, ...], tables:
         if one.route is None:
             continue
         if not one.whole:
-            plan = _with_odd(plan, planned, one, one.route, tables)
+            plan = _labelled(_with_odd(plan, planned, one, one.route, tables), one, one.route)
         plan = replace(plan, doings=(*plan.doings, _doing(number, one, plan)))
     return plan
 
@@ -201,12 +201,12 @@ def repaired_plan(plan: Plan, planned: Answer, found: tuple[Taken, ...], tables:
 def _with_odd(plan: Plan, planned: Answer, one: Taken, route: Route, tables: Tables) -> Plan:
     """The plan with one fixing as its route has it; one without a joint of its own keeps its parts."""
     if one.leaves_out:
-        return replace(plan, parts=_less(plan.parts, planned, tables))
+        return replace(plan, parts=_less(plan.parts, planned, tables), bits=_less_bits(plan.bits, planned))
     if route.answer is None:
         return plan
     alone = replace(route.point, fixings=1, pattern=None)
     parts = _more(_less(plan.parts, planned, tables), tuple(fixing_parts(route.answer.proposal, tables)))
-    bits = dict.fromkeys((*plan.bits, *bits_of(route.answer, alone, tables)))
+    bits = dict.fromkeys((*_less_bits(plan.bits, planned), *bits_of(route.answer, alone, tables)))
     tools = dict.fromkeys((*plan.tools, *tools_of(route.answer, alone, tables)))
     return replace(plan, parts=parts, bits=tuple(bits), tools=tuple(tools))
 
@@ -221,6 +221,35 @@ def _less(parts: tuple[PartNeed, ...], planned: Answer, tables: Tables) -> tuple
         for need in parts
     )  # fmt: skip
     return tuple(need for need in left if need.count > 0)
+
+
+def _less_bits(bits: tuple[BitNeed, ...], planned: Answer) -> tuple[BitNeed, ...]:
+    """The bits with one hole less as it was planned."""
+    hole = planned.proposal.joint.hole
+    return tuple(
+        replace(need, count=need.count - 1)
+        if hole is not None and need.purpose == HOLE and need.name == hole.bit.name and need.count > 1 else need
+        for need in bits
+    )  # fmt: skip
+
+
+def _labelled(plan: Plan, one: Taken, route: Route) -> Plan:
+    """The plan with what the label of its bag says of a fixing that is unlike the others."""
+    assert one.repair.at is not None
+    if one.leaves_out:
+        return _with_label(plan, OddFixing(one.repair.at, "left out, its hole sealed", None))
+    if route.answer is None:
+        return _with_label(plan, OddFixing(one.repair.at, route.title, None))
+    joint, torque = route.answer.proposal.joint, route.answer.proposal.torque
+    said = [] if joint.screw is None else [f"{joint.screw.thread} x {figure(joint.screw.length_mm)}"]
+    said += [] if joint.hole is None else [f"hole {mm(drilled(joint).diameter_mm)}"]
+    said += [] if route.placed.slot_mm is None or route.opened_mm is None else [f"slot {mm(route.opened_mm)}"]
+    target_nm = None if torque is None else torque.target_nm
+    return _with_label(plan, OddFixing(one.repair.at, ", ".join([route.title, *said]), target_nm))
+
+
+def _with_label(plan: Plan, odd: OddFixing) -> Plan:
+    return replace(plan, label=replace(plan.label, odd=(*plan.label.odd, odd)))
 
 
 def _more(parts: tuple[PartNeed, ...], added: tuple[PartNeed, ...]) -> tuple[PartNeed, ...]:

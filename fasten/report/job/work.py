@@ -13,7 +13,7 @@ from fasten.job.words import Visit
 from fasten.job.work import Bagged, WorkEntry, WorkSheet
 from fasten.model import MountPoint, Proposal, Refusal, Status
 from fasten.model.kinds import Locks
-from fasten.model.plan import Label, Plan
+from fasten.model.plan import Label, OddFixing, Plan
 from fasten.progress import Step, stepped, unseen
 from fasten.report.answer.headline import parts
 from fasten.report.forms.document import Column, Document, Section
@@ -250,7 +250,14 @@ def _bag_of(place: int, sheet: WorkSheet) -> str:
 def _label(entry: WorkEntry, label: Label, place: str, vehicle: str) -> tuple[str, ...]:
     bag = "; ".join(map(_bagged, entry.bag)) or label.held_by or "nothing of its own"
     bit = NONE if label.bit is None else label.bit
+    bag = "; ".join((bag, *map(odd_text, label.odd)))
     return entry.name, f"{vehicle}, {place}" if vehicle else place, bag, bit, _how_tight(label)
+
+
+def odd_text(odd: OddFixing) -> str:
+    """What a label says of a fixing that a repair made unlike the others."""
+    torque = "" if odd.target_nm is None else f", {rounded_down(odd.target_nm, 2)} N·m"
+    return f"fixing {odd.number}: {odd.said}{torque}"
 
 
 def _how_tight(label: Label) -> str:

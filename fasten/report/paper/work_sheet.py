@@ -6,6 +6,7 @@ Torque is printed to the safe side: a target rounded down, the least rounded up.
 from collections.abc import Iterable, Iterator
 from itertools import groupby
 
+from fasten.advice.bits import HOLE
 from fasten.job.choices import NOTHING
 from fasten.job.list.lists import BitLine, ConsumableLine, Drilled, ToolLine
 from fasten.job.ticked import StepState
@@ -14,6 +15,7 @@ from fasten.model import Phase
 from fasten.model.line import Part
 from fasten.model.plan import BitNeed, Label, Plan
 from fasten.report.job.hardware import amount_text, entries_text
+from fasten.report.job.work import odd_text
 from fasten.report.paper.letters import bag_letter
 from fasten.report.paper.page import box, page, table, text, ticks
 from fasten.text.figures import figure
@@ -117,7 +119,8 @@ def _standing(plan: Plan | None) -> str:
 
 def _holes(plan: Plan) -> str:
     """The holes that are made, pilots left out: how many, how wide, how deep."""
-    made = [bit for bit in plan.bits if bit.hole_mm == max(one.hole_mm for one in plan.bits)]
+    widest = [bit for bit in plan.bits if bit.hole_mm == max(one.hole_mm for one in plan.bits)]
+    made = [bit for bit in plan.bits if bit.purpose == HOLE and bit.count] if plan.label.odd else widest
     if not made:
         return "<i>none</i>"
     return "<br>".join(f"{bit.count} × <b>{figure(bit.hole_mm)}</b>{_deep(bit)}" for bit in made)
@@ -133,11 +136,12 @@ def _bits(plan: Plan) -> str:
 
 def _hardware(bag: tuple[Bagged, ...], label: Label) -> str:
     """What goes in by size in one run of words, and beneath it, small, by what standard or series it is bought."""
+    odd = "".join(f"<small>{text(odd_text(one))}</small>" for one in label.odd)
     if not bag:
-        return text(label.held_by) or "–"
+        return f"{text(label.held_by) or '–'}{odd}"
     sizes = "; ".join(f"<b>{one.count}</b> {text(_sized(one.part))}" for one in bag)
     bought = dict.fromkeys(" ".join(part for part in (one.part.name, one.part.grade) if part) for one in bag)
-    return f"{sizes}<small>{text('; '.join(bought))}</small>"
+    return f"{sizes}<small>{text('; '.join(bought))}</small>{odd}"
 
 
 def _sized(part: Part) -> str:

@@ -90,8 +90,8 @@ def _point(x: float, y: float, first: int = 10) -> Iterator[_Group]:
 
 
 def _entities(sheet: TemplateSheet, extent: _Extent) -> Iterator[_Group]:
-    for x, y in sheet.centres_mm:
-        yield from _hole(sheet, x, y)
+    for place, (x, y) in enumerate(sheet.centres_mm):
+        yield from _hole(sheet, place, x, y)
         yield from _line("CENTRES", x - _ARM_MM, y, x + _ARM_MM, y)
         yield from _line("CENTRES", x, y - _ARM_MM, x, y + _ARM_MM)
     if sheet.outline is not None:
@@ -110,14 +110,19 @@ def _notes(sheet: TemplateSheet) -> tuple[str, ...]:
     return (hole, "seen from the side you drill", *sheet.notes)
 
 
-def _hole(sheet: TemplateSheet, x: float, y: float) -> Iterator[_Group]:
+def _hole(sheet: TemplateSheet, place: int, x: float, y: float) -> Iterator[_Group]:
     """A hole at its size: a circle, or the outline of flats; a pilot within it belongs to the centres."""
-    count = _CORNERS.get(sheet.hole_shape)
-    if sheet.hole_mm is not None and count is not None:
-        yield from _flats(count, sheet.hole_mm, x, y)
-    elif sheet.hole_mm is not None:
-        yield from _circle("HOLES", x, y, sheet.hole_mm / 2)
-    if sheet.pilot_mm is not None:
+    (hole_mm, shape), odd = sheet.hole_at(place), sheet.odd_at(place)
+    count = _CORNERS.get(shape)
+    if hole_mm is not None and count is not None:
+        yield from _flats(count, hole_mm, x, y)
+    elif hole_mm is not None:
+        yield from _circle("HOLES", x, y, hole_mm / 2)
+    if odd is not None and odd.rivets is not None:
+        pitch, wide = odd.rivets
+        for to_x, to_y in ((-1, -1), (1, -1), (1, 1), (-1, 1)):
+            yield from _circle("HOLES", x + to_x * pitch / 2, y + to_y * pitch / 2, wide / 2)
+    if sheet.pilot_mm is not None and odd is None:
         yield from _circle("CENTRES", x, y, sheet.pilot_mm / 2)
 
 

@@ -18,6 +18,7 @@ CROSS_MM, GRID_MM, SCALE_ROOM_MM, SCALE_MM, MARGIN_MM = 2.0, 50.0, 11.0, 50.0, 4
 SMALL, TEXT, STRONG, TITLE = 2.6, 3.0, 3.4, 4.6  # sizes of letters
 
 _GAP_MM, _DIMENSION_MM = 2.0, 8.0
+_CORNERS = {"square": sqrt(2), "hexagon": 2 / sqrt(3)}
 _SHEETS_MM = {"A4": (190.0, 277.0), "A3": (277.0, 400.0)}  # what a printer fills: 10 mm less on every side
 _AMID_MM = (170.0, 140.0, 110.0, 90.0)
 _BELOW_MM = (130.0, 250.0)
@@ -56,11 +57,12 @@ class Plan:
 def planned(sheet: TemplateSheet) -> Plan:
     """The sheet laid out."""
     holes, radius = tuple((x, -y) for x, y in sheet.centres_mm), _radius(sheet)
-    circles = around(Box(x, y, x, y) for x, y in holes).grown(radius)
+    behind = behind_of(sheet)
+    circles = around([around(Box(x, y, x, y) for x, y in holes).grown(radius), *behind])
     outline, edge, edge_y = _outline(sheet), _edge(sheet), _edge_y(sheet)
     lines = _lines(sheet, outline, edge)
     beyond = [] if edge_y is None else [Box(-inf, edge_y - 0.3, inf, inf)]
-    numbers = numbered(holes, radius, (*lines, *beyond))
+    numbers = numbered(holes, radius, (*lines, *beyond, *behind))
     inner = around([circles, *(entry.box.grown(0.5) for entry in numbers)])
     lines += [] if edge_y is None else [_edge_line(sheet, inner, edge_y)]
     frame = around([inner, *lines])
@@ -74,9 +76,17 @@ def planned(sheet: TemplateSheet) -> Plan:
 
 def _radius(sheet: TemplateSheet) -> float:
     """How far out a hole is drawn: its centre mark, or its corners."""
-    half = (sheet.hole_mm or 0.0) / 2
-    corner = {"square": sqrt(2), "hexagon": 2 / sqrt(3)}.get(sheet.hole_shape, 1.0)
-    return max(half + arm_mm(sheet), half * corner + 0.3)
+    holes = [sheet.hole_at(place) for place in range(len(sheet.centres_mm))]
+    corners = [(wide or 0.0) / 2 * _CORNERS.get(shape, 1.0) for wide, shape in holes]
+    half = max((wide or 0.0) / 2 for wide, _ in holes)
+    return max(half + arm_mm(sheet), max(corners) + 0.3)
+
+
+def behind_of(sheet: TemplateSheet) -> list[Box]:
+    """Where holes are that are left behind, and plates over holes."""
+    old = ((*one.centre_mm, one.diameter_mm / 2) for one in sheet.old)
+    plates = ((*one.centre_mm, one.plate_mm / 2) for one in sheet.odd if one.plate_mm is not None)
+    return [Box(x, -y, x, -y).grown(half) for x, y, half in (*old, *plates)]
 
 
 def arm_mm(sheet: TemplateSheet) -> float:
@@ -169,6 +179,7 @@ def _notes(sheet: TemplateSheet) -> list[str]:
         notes.append(f"Finished {sheet.hole_shape}, {_mm(hole)} across flats; turn it as the part needs.")
     if sheet.pilot_mm is not None:
         notes.append(f"Dashed circle: {_mm(sheet.pilot_mm)} pilot.")
+    notes += ["Thin crossed circles are old holes: prime and plug them."] if sheet.old else []
     notes += [sizes_text(sheet.centres_mm)] if count > 1 else []
     if hole is not None and count > 1 and spacing_mm(sheet.centres_mm) <= hole:
         notes.append("THE HOLES OVERLAP: check the pattern.")

@@ -5,9 +5,11 @@ from math import isfinite
 from fasten.advice.rows import PILOT
 from fasten.errors import FastenError
 from fasten.geometry.patterns import positions_mm
+from fasten.job.after.repairs import Taken
 from fasten.model import Answer, MountPoint, Status
 from fasten.record import record
 from fasten.report.answer.headline import needs, parts, standing
+from fasten.report.template.odd import OddHole, OldHole, odd_of
 from fasten.require import Points
 from fasten.text.figures import words
 from fasten.text.names import capital
@@ -20,7 +22,7 @@ class TemplateSheet:
     `outline` is width and height of the item about the same middle. `edge_mm` is from the nearest row of holes to the
     edge of the panel, drawn below them; `edge_least_mm` how far from every centre any edge must stay, where the edge
     is not given. `hole_mm` is None where nothing is drilled and only places are marked; it is across flats where
-    `hole_shape` is square or hexagon.
+    `hole_shape` is square or hexagon. `odd` are holes that a repair made unlike the others, `old` those left behind.
     """
 
     title: str
@@ -33,16 +35,34 @@ class TemplateSheet:
     notes: tuple[str, ...]
     edge_least_mm: float | None = None
     hole_shape: str = "round"
+    odd: tuple[OddHole, ...] = ()
+    old: tuple[OldHole, ...] = ()
+
+    def hole_at(self, place: int) -> tuple[float | None, str]:
+        """How wide a hole is and of which shape: of one that a repair made unlike the others, its own."""
+        own = self.odd_at(place)
+        return (self.hole_mm, self.hole_shape) if own is None else (own.hole_mm, own.shape)
+
+    def odd_at(self, place: int) -> OddHole | None:
+        """The hole at a place from 0, where a repair made it unlike the others."""
+        return next((one for one in self.odd if one.place == place), None)
 
 
 def sheet_for(
-    answer: Answer, mount: MountPoint, name: str, outline: tuple[float, float] | None = None
-) -> TemplateSheet:
-    """The template of one answer; `name` is what the mount point is called, `outline` the item's sides where known."""
+    answer: Answer, mount: MountPoint, name: str, outline: tuple[float, float] | None = None,
+    repairs: tuple[Taken, ...] = (),
+) -> TemplateSheet:  # fmt: skip
+    """The template of one answer; `name` is what the mount point is called, `outline` the item's sides where known.
+
+    After `repairs` each hole is as it now is.
+    """
     hole, said = answer.proposal.joint.hole, dict(parts(answer))
+    odd, centres = odd_of(repairs, mount), list(positions_mm(mount.pattern, mount.fixings))
+    for one in odd.holes:
+        centres[one.place] = one.centre_mm
     return TemplateSheet(
         title=f"Drilling template: {name}",
-        centres_mm=positions_mm(mount.pattern, mount.fixings),
+        centres_mm=tuple(centres),
         hole_mm=None if hole is None else hole.diameter_mm,
         pilot_mm=_pilot_mm(answer),
         hole_note="nothing is drilled" if hole is None else f"{said['Hole']}; bit {said['Bit']}",
@@ -51,10 +71,13 @@ def sheet_for(
         notes=(
             f"{capital(words(mount.item))}: {answer.title}.",
             *_standing(answer),
+            *(one.note for one in odd.holes),
             *(step.text for step in answer.steps[:1]),
         ),
         edge_least_mm=_edge_least_mm(answer) if mount.edge_mm is None else None,
         hole_shape="round" if hole is None else hole.shape,
+        odd=odd.holes,
+        old=odd.old,
     )
 
 

@@ -1,11 +1,12 @@
 """Drilling template of a mount point at 1:1, to print, to check with a ruler, and to centre punch through."""
 
 from collections.abc import Iterator
-from math import cos, pi, sin
+from math import atan2, cos, pi, sin
 
 from fasten.record import record
 from fasten.report.svg import BLACK, GREY, Box, document, label, line, line_height_mm, path, tag, text_width_mm
 from fasten.report.svg_labels import Number
+from fasten.report.template.odd import OddHole
 from fasten.report.template.plan import (
     GRID_MM,
     MARGIN_MM,
@@ -19,6 +20,7 @@ from fasten.report.template.plan import (
     Block,
     Plan,
     arm_mm,
+    behind_of,
     edge_text,
     fits,
     least_text,
@@ -36,6 +38,7 @@ __all__ = ["TemplateSheet", "sheet_for", "template_svg"]
 _DASHES, _DOTS = "1.2 0.8", "4 1 0.8 1"
 _ARROW_MM, _MARK_MM, _DIMENSION_IN_MM = 2.0, 1.2, 5.0  # the last: of a dimension line inside the frame
 _CORNERS = {"square": 4, "hexagon": 6}
+_HALF_CIRCLE = 12  # sides of half a circle of a slot
 
 
 def template_svg(sheet: TemplateSheet) -> str:
@@ -52,7 +55,7 @@ def template_svg(sheet: TemplateSheet) -> str:
         f"{counted(len(sheet.centres_mm), 'centre')} at 1:1. {sheet.hole_note}. {sizes_text(sheet.centres_mm)} {PRINT}"
     )
     shift = -plan.box.x0, -plan.box.y0
-    grid = () if fits("A4", width, height) else _grid(plan, shift)
+    grid = () if fits("A4", width, height) else _grid(sheet, plan, shift)
     drawn = (*_drawn(sheet, plan, shift), *_paper(plan, shift))
     return document(width, height, sheet.title, described, *grid, *drawn)
 
@@ -83,6 +86,7 @@ def _drawn(sheet: TemplateSheet, plan: Plan, shift: tuple[float, float]) -> Iter
     yield from _dimensions(plan, shift)
     for place, (x, y) in enumerate(plan.holes):
         yield from _hole(sheet, plan, place, (x + shift[0], y + shift[1]))
+    yield from _old(sheet, shift)
     for entry in plan.numbers:
         yield from _number(entry, shift)
     yield from _text(plan.block, shift)
@@ -98,17 +102,57 @@ def _paper(plan: Plan, shift: tuple[float, float]) -> Iterator[str]:
 
 def _hole(sheet: TemplateSheet, plan: Plan, place: int, centre: tuple[float, float]) -> Iterator[str]:
     """Finished hole, pilot, and a cross through the centre."""
-    (x, y), (own_x, own_y), hole = centre, sheet.centres_mm[place], sheet.hole_mm
+    (x, y), (own_x, own_y), (hole, shape) = centre, sheet.centres_mm[place], sheet.hole_at(place)
     arm = (hole or 0.0) / 2 + arm_mm(sheet)
     if hole is not None:
         yield tag("circle", cx=x, cy=y, r=hole / 2, fill="none", stroke=BLACK, stroke_width=0.25,
                   data_hole=str(place + 1), data_x=own_x, data_y=own_y)  # fmt: skip
-        yield from _corners(sheet.hole_shape, hole, centre)
-    if sheet.pilot_mm is not None:
+        yield from _corners(shape, hole, centre)
+    odd = sheet.odd_at(place)
+    if odd is not None:
+        yield from _odd(odd, (x - own_x, y + own_y), centre)
+    if sheet.pilot_mm is not None and odd is None:
         yield tag("circle", cx=x, cy=y, r=sheet.pilot_mm / 2, fill="none", stroke=BLACK, stroke_width=0.15,
                   stroke_dasharray="0.6 0.4", data_pilot=str(place + 1))  # fmt: skip
     for away_x, away_y in ((arm, 0.0), (0.0, arm)):
         yield line(x - away_x, y - away_y, x + away_x, y + away_y, stroke_width=0.15, data_cross=str(place + 1))
+
+
+def _odd(odd: OddHole, shift: tuple[float, float], centre: tuple[float, float]) -> Iterator[str]:
+    """The item's slot over a hole that is off its place, or the plate over it with its rivets."""
+    number_ = str(odd.place + 1)
+    if odd.slot is not None:
+        (x, y), wide = odd.slot
+        ends = ((x + shift[0], shift[1] - y), centre)
+        yield path(_slot(ends, wide / 2), stroke_width=0.2, stroke_dasharray=_DASHES, data_slot=number_)
+    if odd.plate_mm is not None:
+        half, (x, y) = odd.plate_mm / 2, centre
+        yield tag("rect", x=x - half, y=y - half, width=2 * half, height=2 * half, fill="none", stroke=BLACK,
+                  stroke_width=0.2, stroke_dasharray=_DASHES, data_plate=number_)  # fmt: skip
+    if odd.rivets is not None:
+        pitch, wide = odd.rivets
+        for to_x, to_y in ((-1, -1), (1, -1), (1, 1), (-1, 1)):
+            yield tag("circle", cx=centre[0] + to_x * pitch / 2, cy=centre[1] + to_y * pitch / 2, r=wide / 2,
+                      fill="none", stroke=BLACK, stroke_width=0.2, data_rivet=number_)  # fmt: skip
+
+
+def _slot(ends: tuple[tuple[float, float], tuple[float, float]], radius: float) -> list[tuple[float, float]]:
+    """The outline of a slot: two half circles and the sides between them."""
+    (x0, y0), (x1, y1) = ends
+    along = atan2(y1 - y0, x1 - x0)
+    found = []
+    for (x, y), start in (((x0, y0), along + pi / 2), ((x1, y1), along - pi / 2)):
+        turns = (start + step * pi / _HALF_CIRCLE for step in range(_HALF_CIRCLE + 1))
+        found += [(x + radius * cos(turn), y + radius * sin(turn)) for turn in turns]
+    return found
+
+
+def _old(sheet: TemplateSheet, shift: tuple[float, float]) -> Iterator[str]:
+    """Holes that are left behind: thin circles, crossed out."""
+    for one in sheet.old:
+        x, y, half = one.centre_mm[0] + shift[0], shift[1] - one.centre_mm[1], one.diameter_mm / 2
+        yield tag("circle", cx=x, cy=y, r=half, fill="none", stroke=GREY, stroke_width=0.15, data_old="plug")
+        yield line(x - half, y - half, x + half, y + half, stroke_width=0.15, stroke=GREY)
 
 
 def _corners(shape: str, flats: float, centre: tuple[float, float]) -> Iterator[str]:
@@ -203,9 +247,9 @@ def _scale(x: float, y: float) -> Iterator[str]:
     yield label(x, y + 2.0 + TEXT, f"{number(SCALE_MM, 0)} mm: measure this line on the print", TEXT)
 
 
-def _grid(plan: Plan, shift: tuple[float, float]) -> Iterator[str]:
+def _grid(sheet: TemplateSheet, plan: Plan, shift: tuple[float, float]) -> Iterator[str]:
     """Marks at even distances all over, to join printed sheets by; none on a hole, a number or words."""
-    kept = [box.grown(1.0) for box in _written(plan)]
+    kept = [box.grown(1.0) for box in (*_written(plan), *behind_of(sheet))]
     box = plan.box.grown(-_MARK_MM - 1.0)
     for row in range(int(box.height_mm // GRID_MM) + 1):
         for column in range(int(box.width_mm // GRID_MM) + 1):

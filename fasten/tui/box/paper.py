@@ -111,7 +111,7 @@ def _template(source: Source, form: str, _work: LongWork) -> str:
         raise FastenError(found.reason, where=source.mount.name, fix="change it until something fits")
     if found.answer.proposal.joint.hole is None:
         raise FastenError("no hole is drilled here", where=source.mount.name, fix="take another mount point")
-    return template.written(sheet_for(found.answer, found.point, source.mount.name), form)
+    return template.written(sheet_for(found.answer, found.point, source.mount.name, repairs=found.repairs), form)
 
 
 PAPERS = (
