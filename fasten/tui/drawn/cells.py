@@ -73,8 +73,10 @@ def _half(parts: Sequence[Part], width: int, centre: float, height: float, per_m
     """The tones of a half row, at its height over the axis; the light falls on whole rows, by their centre."""
     dots = bytearray([_PAPER]) * (ALONG * width)
     for part in parts:
+        if not part.inner_mm <= abs(height) < part.outer_mm:
+            continue
         start, end = max(part.start, 0), min(part.end, len(dots))
-        if part.inner_mm <= abs(height) < part.outer_mm and end > start:
+        if end > start:
             dots[start:end] = bytes([_CODE[_lit(part.tone, centre / part.outer_mm)]]) * (end - start)
             # A cell split across cannot be split along too: roots are drawn in whole rows.
             if part.step >= _LEAST_STEP and abs(centre) + 0.25 / per_mm < part.outer_mm:

@@ -1,6 +1,7 @@
 """The parts of a joint as they are painted: the slabs of the section in text, in tones, under one scale each way."""
 
 from collections.abc import Iterable, Iterator
+from itertools import groupby
 from math import ceil
 
 from fasten.geometry.joint import drilled, limiter_of
@@ -232,11 +233,15 @@ def _shank(page: Page, across: Across) -> Iterator[Part]:
 
 
 def _head(joint: Joint, under: int, head_mm: float, shank_mm: float) -> Iterator[Part]:
-    """The head in its profile, in slices; never narrower than the shank."""
+    """The head in its profile, in slices of one radius each; never narrower than the shank."""
     head, start = head_of(joint, is_nut=stands_on(joint)), ALONG * MARGIN
-    for at in range(start, under, _SLICE):
-        share = (under - at - _SLICE / 2) / (under - start)
-        yield Part("screw", at, min(at + _SLICE, under), 0.0, max(head.radius(share) * head_mm, shank_mm))
+
+    def radius_mm(at: int) -> float:
+        return max(head.radius((under - at - _SLICE / 2) / (under - start)) * head_mm, shank_mm)
+
+    for radius, slices in groupby(range(start, under, _SLICE), key=radius_mm):
+        found = tuple(slices)
+        yield Part("screw", found[0], found[-1] + _SLICE, 0.0, radius)
 
 
 def _sunk_mm(shank: Shank) -> float:

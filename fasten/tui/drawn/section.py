@@ -1,6 +1,7 @@
 """The section of a joint for the screen: the names of its parts over it, the joint in tones, its dimensions beneath."""
 
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 
 from fasten.model import Check, Joint
 from fasten.record import record
@@ -49,10 +50,11 @@ class _Name:
     role: str
 
 
+@lru_cache(maxsize=64)  # most of what is typed leaves the joint as it is
 def section_lines(
     joint: Joint, behind_mm: float | None, width: int, rows: int, most: int, tones: str, *, wanted: Joint | None = None,
     failed: Check | None = None,
-) -> list[Line]:  # fmt: skip
+) -> tuple[Line, ...]:  # fmt: skip
     """The joint in so many columns, drawn in so many rows, with at most so many rows of dimensions beneath.
 
     `behind_mm` is the space behind the substrate; None where it is not given. `wanted` is the joint that is needed,
@@ -64,7 +66,7 @@ def section_lines(
     if failed is not None:
         drawn[len(drawn) // 2] = _across(failed, width)
     said = [((text, "quiet"),) for text in (*packed(left, width), *wrapped(" ".join(_notes(drawing)), width))]
-    return [*names, *drawn, *_dimensions(measures(drawing, wanted), drawing.page, width, most), *said]
+    return (*names, *drawn, *_dimensions(measures(drawing, wanted), drawing.page, width, most), *said)
 
 
 def _across(failed: Check, width: int) -> Line:
