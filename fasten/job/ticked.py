@@ -102,6 +102,15 @@ def made_as_wanted(ticked: Iterable[str], proposal: Proposal) -> tuple[int, ...]
     return tuple(place for place in holes_mm(ticked) if wanted is not None and kept[f"{_HOLE}{place}"] == wanted.text)
 
 
+def made_otherwise(ticked: Iterable[str], proposal: Proposal) -> tuple[tuple[int, str], ...]:
+    """The holes that are made to another figure than this proposal wants, each with both in words."""
+    wanted, kept = hole_of(proposal), ticks(ticked)
+    return tuple(
+        (place, differs(made, wanted.text))
+        for place in sorted(holes_mm(ticked)) if wanted is not None and (made := kept[f"{_HOLE}{place}"]) != wanted.text
+    )  # fmt: skip
+
+
 def existing_mm(ticked: Iterable[str], answer: Answer, mount: MountPoint) -> float | None:
     """How wide an existing hole is by what was made to another figure than this answer wants; None where none was."""
     holes = {place: size for place, size in holes_mm(ticked).items() if place <= mount.fixings}

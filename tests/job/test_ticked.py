@@ -9,7 +9,7 @@ from fasten.errors import FastenError
 from fasten.job.choices import Choice, choices, pin_of
 from fasten.job.store.job_toml import job_text, read_job
 from fasten.job.tick_by import with_ticks
-from fasten.job.ticked import StepState, existing_mm, states
+from fasten.job.ticked import StepState, existing_mm, made_otherwise, states
 from fasten.job.words import Job, Mount
 from fasten.job.work import work_sheet
 from fasten.model import Phase
@@ -85,6 +85,8 @@ def test_a_hole_of_another_size_is_an_existing_hole_and_never_done() -> None:
     assert [hole.is_done for hole in state.holes] == [False] * 4
     assert state.differing == tuple(f"hole {place} made 4.9 mm, wants {wants}" for place in (1, 2))
     assert f"□ 1 (made 4.9 mm, wants {wants})" in ticked_text(state)
+    others = made_otherwise(MADE, found.answer.proposal)
+    assert others == tuple((place, f"made 4.9 mm, wants {wants}") for place in (1, 2))
     [first, *_] = ticked_json([state])[0]["holes"]
     assert first == {"hole": 1, "done": False, "made_to": "4.9 mm"}
 

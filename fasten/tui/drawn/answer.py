@@ -6,7 +6,7 @@ from dataclasses import replace
 from fasten.catalog.tables import Tables
 from fasten.job.after.judged import judged
 from fasten.job.choices import Choice
-from fasten.job.ticked import made_as_wanted
+from fasten.job.ticked import made_as_wanted, made_otherwise
 from fasten.model import Advice, Answer
 from fasten.record import record
 from fasten.report.answer.as_text import Chapter, chapters
@@ -142,9 +142,10 @@ def _plan(advice: Advice, answer: Answer, room: Room, ticked: Sequence[str]) -> 
     sheet = sheet_for(answer, advice.mount, advice.mount.item)
     if len(sheet.centres_mm) < _SEVERAL:
         return []
-    made = made_as_wanted(ticked, answer.proposal)
-    is_given = places_given(advice.mount)
-    return [(), heading("PLAN", room.width), *plan_lines(sheet, room.width, room.rows, made, is_given=is_given)]
+    proposal, is_given = answer.proposal, places_given(advice.mount)
+    made, otherwise = made_as_wanted(ticked, proposal), made_otherwise(ticked, proposal)
+    lines = plan_lines(sheet, room.width, room.rows, made, is_given=is_given, otherwise=otherwise)
+    return [(), heading("PLAN", room.width), *lines]
 
 
 def _chapters(advice: Advice, wanted: Sequence[Chapter], width: int) -> Iterator[Line]:

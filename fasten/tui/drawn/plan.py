@@ -11,20 +11,18 @@ from math import floor
 from fasten.model import MountPoint, Origin
 from fasten.record import record
 from fasten.report.template.sheet import TemplateSheet
+from fasten.report.wrap import wrapped
 from fasten.text.figures import counted, figure
 from fasten.text.rounding import rounded_up
 from fasten.text.units import number
 from fasten.tui.drawn.runs import Line, Run, beside, columns, joined
 
-TO_MAKE, MADE = "□", "■"
+TO_MAKE, MADE, OTHERWISE = "□", "■", "▣"
 _AROUND = 3  # columns round the fixings for what stands outside them: a number, a ?
 _ABOVE = 1  # rows
 _BESIDE = 26  # columns of what is said beside the plan
-_NOTED, _LEAST_COLUMNS, _LEAST_ROWS = (
-    22,
-    20,
-    5,
-)  # the same where there are few, and columns and rows of a plan that says anything
+_NOTED = 22  # the same where there are few
+_LEAST_COLUMNS, _LEAST_ROWS = 20, 5  # of a plan that says anything
 _LEAST_BESIDE = 24  # columns of a plan, from which there is room beside it
 _BARS = (10, 20, 50, 100, 200, 500)
 _LEAST_BAR = 4
@@ -54,6 +52,25 @@ class _Grid:
                 self.cells[row][place] = char, f"{role}{'' if 'reverse' in role else ground}{tap}"
 
 
+@record
+class Marks:
+    """What of the fixings is made, and which is in hand, from 1 on.
+
+    `otherwise` are those made to another figure than is wanted by now, each with what was made and what is wanted.
+    """
+
+    made: tuple[int, ...] = ()
+    current: int | None = None
+    otherwise: tuple[tuple[int, str], ...] = ()
+
+    def of(self, number: int) -> tuple[str, str]:
+        """The mark of a fixing, and its role."""
+        is_other = any(number == place for place, _ in self.otherwise)
+        mark = MADE if number in self.made else OTHERWISE if is_other else TO_MAKE
+        role = "bold good" if mark == MADE else "bold open" if is_other else "bold ink"
+        return mark, "bold reverse accent" if number == self.current else role
+
+
 def plan_lines(
     sheet: TemplateSheet,
     width: int,
@@ -62,13 +79,14 @@ def plan_lines(
     current: int | None = None,
     *,
     is_given: bool = True,
+    otherwise: tuple[tuple[int, str], ...] = (),
 ) -> list[Line]:
     """The fixings in at most so many columns and rows; those in `made` are made, `current` is in hand, from 1 on.
 
-    `is_given` is False where a preset stands for where they sit.
+    `is_given` is False where a preset stands for where they sit; `otherwise` are those made to another figure.
     """
     room = width - _BESIDE if width - _BESIDE >= _LEAST_BESIDE else width
-    return _drawn(sheet, width, room, rows, made, current, is_given=is_given)
+    return _drawn(sheet, width, room, rows, Marks(tuple(made), current, otherwise), is_given=is_given)
 
 
 def places_given(mount: MountPoint) -> bool:
@@ -77,38 +95,40 @@ def places_given(mount: MountPoint) -> bool:
 
 
 def plan_within(
-    sheet: TemplateSheet, width: int, rows: int, made: Collection[int], current: int | None, *, is_given: bool
-) -> list[Line]:
+    sheet: TemplateSheet, width: int, rows: int, made: Collection[int], current: int | None, *, is_given: bool,
+    otherwise: tuple[tuple[int, str], ...] = (),
+) -> list[Line]:  # fmt: skip
     """The same with its notes in at most so many rows in all: beside it or beneath, whichever lets it be larger."""
-    noted = len(list(_notes(sheet, 1.0, 1, ()))) + (not is_given)
+    marks = Marks(tuple(made), current, otherwise)
     points = _from_corner(sheet)
+    noted = len(_noted(sheet, 1.0, len(points), marks, width, is_given=is_given))
     beside_it = _grid(points, sheet, width - _NOTED, rows).scale if width >= _NOTED + _LEAST_COLUMNS else 0.0
     beneath = _grid(points, sheet, width, rows - noted).scale if rows - noted >= _LEAST_ROWS else 0.0
     if not max(beside_it, beneath):
         return []
     is_beside = beside_it >= beneath
     room, rows = (width - _NOTED, rows) if is_beside else (width, rows - noted)
-    return _drawn(sheet, width, room, rows, made, current, is_given=is_given)[: rows + noted * (not is_beside)]
+    return _drawn(sheet, width, room, rows, marks, is_given=is_given)[: rows + noted * (not is_beside)]
 
 
 def _drawn(
-    sheet: TemplateSheet, width: int, room: int, rows: int, made: Collection[int], current: int | None, *,
-    is_given: bool,
+    sheet: TemplateSheet, width: int, room: int, rows: int, marks: Marks, *, is_given: bool
 ) -> list[Line]:  # fmt: skip
     points = _from_corner(sheet)
     grid = _grid(points, sheet, room, rows)
     _draw_lines(grid, points)
     if sheet.edge_mm is None:
         _draw_unknown(grid)
-    for count, (x_mm, y_mm) in enumerate(points, start=1):
-        _draw_mark(grid, points, count, x_mm, y_mm, made, current)
+    else:
+        _draw_edge(grid, points, sheet.edge_mm)
+    for count in range(1, len(points) + 1):
+        _draw_mark(grid, points, count, marks)
     drawn = [joined(row) for row in grid.cells]
-    notes: list[Line] = [((text, "quiet"),) for text in _notes(sheet, grid.scale, len(points), made)]
-    notes += [] if is_given else [((_PRESET, "open"),)]
     if room == width:
-        return [*drawn, *notes]
-    wide = max(map(columns, drawn))
-    return beside([(drawn, wide + 2), (notes, width - wide - 2)])
+        return [*drawn, *_noted(sheet, grid.scale, len(points), marks, width, is_given=is_given)]
+    wide = max(map(columns, drawn)) + 2
+    notes = _noted(sheet, grid.scale, len(points), marks, width - wide, is_given=is_given)
+    return beside([(drawn, wide), (notes, width - wide)])
 
 
 def _from_corner(sheet: TemplateSheet) -> list[tuple[float, float]]:
@@ -162,18 +182,38 @@ def _draw_unknown(grid: _Grid) -> None:
         grid.write(row, wide - 1, "?", "open")
 
 
-def _draw_mark(
-    grid: _Grid, points: list[tuple[float, float]], count: int, x_mm: float, y_mm: float, made: Collection[int],
-    current: int | None,
-) -> None:  # fmt: skip
-    """The mark on the hole, and its number outside."""
+def _draw_edge(grid: _Grid, points: list[tuple[float, float]], edge_mm: float) -> None:
+    """How far the nearest edge is, on a line from the lowest fixing on the right to the edge of what is drawn."""
+    x_mm, y_mm = max(points, key=lambda point: (point[0], point[1]))
     row, column = grid.at(x_mm, y_mm)
-    role = "bold reverse accent" if count == current else "bold good" if count in made else "bold ink"
+    last = max(place for place, (_, style) in enumerate(grid.cells[row]) if "raised" in style)
+    said, room = figure(edge_mm), last - column
+    forms = (f"├{said}┤", said)
+    text = next((form for form in forms if len(form) <= room), "")
+    below = row + 1 if row + 1 < len(grid.cells) else row - 1
+    grid.write(below, last + 1 - len(text), text, "accent")
+
+
+def _draw_mark(grid: _Grid, points: list[tuple[float, float]], count: int, marks: Marks) -> None:
+    """The mark on the hole, and its number outside."""
+    x_mm, y_mm = points[count - 1]
+    row, column = grid.at(x_mm, y_mm)
+    mark, role = marks.of(count)
     tap = f" @hole:{count}"
-    grid.write(row, column, MADE if count in made else TO_MAKE, role, tap)
+    grid.write(row, column, mark, role, tap)
     is_left = x_mm <= max(x for x, _ in points) / 2
     text = str(count)
     grid.write(row, column - len(text) if is_left else column + 1, text, role, tap)
+
+
+def _noted(
+    sheet: TemplateSheet, scale: float, count: int, marks: Marks, width: int, *, is_given: bool
+) -> list[Line]:  # fmt: skip
+    """What is said beside the plan, in so many columns."""
+    plain = [(text, "quiet") for text in _notes(sheet, scale, count, marks.made)]
+    marked = [(f"{OTHERWISE}{place} {words}", "open") for place, words in marks.otherwise]
+    preset = [] if is_given else [(_PRESET, "open")]
+    return [((line, role),) for text, role in (*plain, *marked, *preset) for line in wrapped(text, width, rest="  ")]
 
 
 def _notes(sheet: TemplateSheet, scale: float, count: int, made: Collection[int]) -> Iterator[str]:

@@ -3,14 +3,14 @@
 from collections.abc import Iterator
 
 from fasten.job.after.built import said_by
-from fasten.job.ticked import StepState
+from fasten.job.ticked import HoleState, StepState, made_otherwise
 from fasten.model import Phase
 from fasten.record import record
 from fasten.report.safe import safe
 from fasten.report.template.sheet import sheet_for
 from fasten.report.wrap import wrapped
 from fasten.tui.drawn.digits import can_draw, large
-from fasten.tui.drawn.plan import MADE, TO_MAKE, places_given, plan_within
+from fasten.tui.drawn.plan import MADE, OTHERWISE, TO_MAKE, places_given, plan_within
 from fasten.tui.drawn.rows import DONE, HERE
 from fasten.tui.drawn.runs import Line, heading, padded
 from fasten.tui.state.worked import Spot, Work
@@ -104,15 +104,21 @@ def _plan(sight: Sight, state: StepState, width: int, rows: int) -> Iterator[Lin
         return
     holes = next((one.holes for _, one in work.steps if one.holes), ())
     made = [hole.number for hole in holes if hole.is_done]
+    otherwise = made_otherwise(work.choice.ticked, answer.proposal)
     if rows >= _LEAST_PLAN and point.fixings >= _SEVERAL:
         sheet = sheet_for(answer, point, point.item)
-        yield from plan_within(sheet, width, rows - 1, made, spot.hole or None, is_given=places_given(point))
+        is_given = places_given(point)
+        yield from plan_within(sheet, width, rows - 1, made, spot.hole or None, is_given=is_given, otherwise=otherwise)
     elif state.holes and rows >= 1:
         yield _row_of_holes(state, spot)
 
 
+def _mark(hole: HoleState) -> str:
+    return MADE if hole.is_done else OTHERWISE if hole.made else TO_MAKE
+
+
 def _row_of_holes(state: StepState, spot: Spot) -> Line:
-    marks = ((hole.number, MADE if hole.is_done else TO_MAKE) for hole in state.holes)
+    marks = ((hole.number, _mark(hole)) for hole in state.holes)
     return tuple(
         (f" {mark}{number} ", f"bold{' reverse accent' if number == spot.hole else ' ink'} @hole:{number}")
         for number, mark in marks
@@ -136,7 +142,7 @@ def list_lines(sight: Sight, width: int) -> tuple[list[Line], int]:
 
 def _row(state: StepState, number: int, at: int, width: int, *, is_now: bool) -> list[Line]:
     tap, ink = f" @step:{at}", "bold ink on raised" if is_now else "quiet" if state.is_done else "ink"
-    holes = "".join(f" {MADE if hole.is_done else TO_MAKE}{hole.number}" for hole in state.holes)
+    holes = "".join(f" {_mark(hole)}{hole.number}" for hole in state.holes)
     said = (f"{state.text}{'  ' if holes else ''}{holes.strip()}", *state.differing)
     texts = [text for part in said for text in wrapped(part, width - 6)]
     mark = (f"{DONE if state.is_done else HERE} ", f"{'good' if state.is_done else 'accent'}{tap}")

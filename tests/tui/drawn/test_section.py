@@ -12,11 +12,9 @@ from fasten.catalog.parts import HEADS
 from fasten.catalog.tables import builtin
 from fasten.model import Advice, Joint
 from fasten.report.section.heads import head_of_form
-from fasten.report.template.sheet import sheet_for
 from fasten.tui.drawn.cells import _CODE, _MASKS, ALONG, FULL, NONE, SIXTEEN, Part, cell, painted
 from fasten.tui.drawn.joint import laid_out
 from fasten.tui.drawn.other import Sheet, nearest_lines, nearest_of
-from fasten.tui.drawn.plan import plan_lines
 from fasten.tui.drawn.runs import columns, plain
 from fasten.tui.drawn.section import measures, section_lines
 
@@ -269,28 +267,3 @@ def test_neighbours_of_one_style_are_one_run(advices: dict[str, Advice]) -> None
     drawing = laid_out(joint_of(advices["rivet nut"]), 40.0, 80, 9)
     for line in painted(drawing.parts, 80, 9, drawing.per_mm, FULL):
         assert all(one[1] != other[1] for one, other in pairwise(line))
-
-
-def test_the_plan_numbers_every_fixing_and_asks_for_an_edge_that_is_not_known(advices: dict[str, Advice]) -> None:
-    known, unknown = advices["rivet nut"], advices["not proven"]
-    for advice, asks in ((known, False), (unknown, True)):
-        sheet = sheet_for(advice.answers[0], advice.mount, "x")
-        for width in (76, 43):
-            lines = plan_lines(sheet, width, 9, made=(1,), current=2)
-            text = "\n".join(map(plain, lines))
-            assert max(map(columns, lines)) <= width
-            assert (text.count("■"), text.count("□")) == (1, 3)
-            assert all(str(number) in text for number in range(1, 5))
-            assert "seen from the drill" in text
-            assert (text.count("?") > 10) is asks
-            assert "240" in text
-            assert any("reverse" in style for line in lines for _, style in line)
-
-
-def test_the_plan_shows_no_sheet_beyond_the_edge_that_was_given(advices: dict[str, Advice]) -> None:
-    advice = advices["rivet nut"]
-    lines = plan_lines(sheet_for(advice.answers[0], advice.mount, "x"), 76, 9)
-    raised = max(sum(len(text) for text, style in line if "raised" in style) for line in lines)
-    first = plain(lines[1])
-    apart = first.index("3") - 1 - first.index("□")
-    assert (raised - 1 - apart) / 2 <= 40 * apart / 240
