@@ -54,7 +54,7 @@ ACTIONS = (
     Action("gauge", "g", "gauge", "one measuring pass: what to cut, and what to try where"),
     Action("undo", "u", "undo", "take the last change back"),
     Action("all_mounts", "a", "all mounts", "go to another mount point"),
-    Action("compare", "c", "compare", "the proposals side by side, and hold one", "mounts"),
+    Action("compare", "c", "compare", "the proposals beside each other, and hold one", "mounts"),
     Action("instead", "i", "instead", "a screw length is missing: what on the shelf will do", "mounts"),
     Action("copy", "o", "copy", "the same again, without what was measured here", "mounts"),
     Action("pair", "p", "pair", "the same on the other side, left or right", "mounts"),

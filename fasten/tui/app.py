@@ -123,6 +123,11 @@ class FastenApp(
         self.rail_timer = None
         self._stand(self.open_job.job, self.open_shelf.known())
 
+    def find_standings(self) -> None:
+        """Calculate how the mount points stand, where that is not known."""
+        if None in self.mounts.mount_list.standings:
+            self._rail()
+
     @work(group="rail", exclusive=True)
     async def _stand(self, job: Job, shelf: Shelf | None) -> None:
         """Calculate how the mount points stand that are not known yet, one after the other, beside the screen."""
@@ -132,6 +137,7 @@ class FastenApp(
         verdict = await asyncio.to_thread(self.standings.verdict, whole, shelf)
         if job == self.open_job.job and not self.is_leaving:
             self.mounts.mount_list.stand(self.standings.known(whole, shelf), verdict)
+            self.standings_found()
             if not self.mounts.is_waiting:  # what is being typed is worked out with them anyway, and then taken
                 self.mounts.work_out_now()  # beside the others, which are known now
 

@@ -13,6 +13,7 @@ from fasten.look import look
 from fasten.report.look_text import WIDTH, look_text
 from fasten.report.safe import safe
 from fasten.tui.drawn.runs import Line
+from fasten.tui.widgets.columns import WIDE
 from fasten.tui.widgets.content import content
 from fasten.tui.widgets.text_fields import SizeField
 
@@ -63,10 +64,12 @@ class LookPlace(Vertical):
     def _write(self) -> None:
         typed, width = self._input.value.strip(), self._scroll.scrollable_content_region.width
         columns = max(width, _LEAST)
-        self._words.update(_found(typed, self._tables, columns, whole=self._whole) if typed else Content(_START))
+        high = self._scroll.size.height if self.app.size.width >= WIDE else 0
+        self._words.update(_found(typed, self._tables, columns, high, whole=self._whole) if typed else Content(_START))
 
 
-def _found(text: str, tables: Tables, width: int, *, whole: bool) -> Content:
+def _found(text: str, tables: Tables, width: int, high: int, *, whole: bool) -> Content:
+    """What is found in so many columns; where it is longer than `high` lines, in two of rows."""
     from fasten.tui.drawn.looked import looked_lines
 
     try:
@@ -76,4 +79,4 @@ def _found(text: str, tables: Tables, width: int, *, whole: bool) -> Content:
     if whole and found.found:
         return Content(look_text(found, min(width, WIDTH)))
     more: list[Line] = [(), ((_MORE, "quiet"),)] if found.found else []
-    return content([*looked_lines(found, width), *more])
+    return content([*looked_lines(found, width, max(high - len(more), 0)), *more])

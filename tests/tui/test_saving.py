@@ -60,7 +60,7 @@ async def name_job(pilot: Pilot[None]) -> None:
 
 async def hold_the_second(pilot: Pilot[None]) -> None:
     await do(pilot, "c")
-    await press(pilot, "tab", "tab", "enter")
+    await press(pilot, "down", "enter")
 
 
 async def change_a_field(pilot: Pilot[None]) -> None:

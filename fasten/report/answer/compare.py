@@ -35,9 +35,23 @@ def _marginal(answer: Answer) -> str:
 def _said(answer: Answer) -> Iterator[tuple[str, str]]:
     """Label and text of everything a choice turns on."""
     yield "What", capital(answer.title)
+    yield from _remarks(answer)
+    yield "Proven", "yes" if answer.proposal.proven else f"{_marginal(answer)}needs {'; '.join(needs(answer))}"
+    yield from _parts(answer)
+
+
+def said_of(answer: Answer) -> Iterator[tuple[str, str]]:
+    """The same without what it is and whether it is proven."""
+    yield from _remarks(answer)
+    yield from _parts(answer)
+
+
+def _remarks(answer: Answer) -> Iterator[tuple[str, str]]:
     if answer.remarks:
         yield "Remarks", "; ".join(answer.remarks)
-    yield "Proven", "yes" if answer.proposal.proven else f"{_marginal(answer)}needs {'; '.join(needs(answer))}"
+
+
+def _parts(answer: Answer) -> Iterator[tuple[str, str]]:
     yield from parts(answer)
     removals = answer.proposal.removals
     yield "Removals", f"{removals.wanted} of {removals.rated} in ten years"

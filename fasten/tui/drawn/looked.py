@@ -1,6 +1,7 @@
 """What was looked up: each answer a row with what it rests on, the size of the first one large above them."""
 
 from collections.abc import Callable
+from itertools import chain
 from typing import Any
 
 from fasten.look import Findings
@@ -11,22 +12,34 @@ from fasten.report.safe import safe
 from fasten.report.wrap import wrapped
 from fasten.tui.drawn.figures import Large, large_lines
 from fasten.tui.drawn.rows import Row, State, row_lines
-from fasten.tui.drawn.runs import Line
+from fasten.tui.drawn.runs import GAP, Line, two_columns
 
 MOST = 76  # columns from a row's name to what it rests on: farther apart, they are no longer read as one
 
 
-def looked_lines(findings: Findings, width: int) -> list[Line]:
-    """The large figures of the first answer, where it has any, then every answer and note."""
-    wide = min(width, MOST)
+def looked_lines(findings: Findings, width: int, high: int = 0) -> list[Line]:
+    """The large figures of the first answer, where it has any, then every answer and note.
+
+    What is longer than `high` lines stands in two columns; 0 for one of any length.
+    """
+    figures = large_lines(sizes_of(findings), min(width, MOST), solid=True)
+    above: list[Line] = [*figures, ()] if figures else []
+    blocks = _blocks(findings, min(width, MOST))
+    single = list(chain.from_iterable(blocks))
+    is_full = high and len(above) + len(single) > high
+    double = two_columns(_blocks(findings, (width - GAP) // 2), width) if is_full else single
+    return [*above, *min(single, double, key=len)]
+
+
+def _blocks(findings: Findings, width: int) -> list[list[Line]]:
+    """Each answer and each note in its lines."""
     bases = {source.id: source.basis for source in findings.sources}
-    figures = large_lines(sizes_of(findings), wide, solid=True)
-    lines: list[Line] = [*figures, ()] if figures else []
-    for at, answer in enumerate(findings.answers):
-        row = row_lines(_row(at, answer, bases, len(findings.answers)), wide)
-        lines += [_bold(line) for line in row] if at == 0 else row
-    notes = (f"note: {safe(note)}" for note in findings.notes)
-    return [*lines, *(((text, "quiet"),) for note in notes for text in wrapped(note, wide))]
+    rows = [row_lines(_row(at, answer, bases, len(findings.answers)), width)
+            for at, answer in enumerate(findings.answers)]  # fmt: skip
+    first = [[_bold(line) for line in rows[0]], *rows[1:]] if rows else []
+    notes = (wrapped(f"note: {safe(note)}", width) for note in findings.notes)
+    quiet: list[list[Line]] = [[((text, "quiet"),) for text in note] for note in notes]
+    return [*first, *quiet]
 
 
 def sizes_of(findings: Findings) -> list[Large]:

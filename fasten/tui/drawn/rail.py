@@ -10,7 +10,7 @@ from fasten.model.check import needed
 from fasten.record import record
 from fasten.report.safe import safe
 from fasten.text.units import number
-from fasten.tui.drawn.rows import State
+from fasten.tui.drawn.rows import Row, State
 from fasten.tui.drawn.runs import Line, heading, padded
 
 HOLDS = State("●", "holds", "good", 3)
@@ -35,13 +35,22 @@ def standing_of(choice: Choice) -> Standing:
     beneath = _gets(answer) if answer is not None else choice.reason
     if choice.built is not None:
         return Standing(BUILT, beneath)
-    if answer is None:
-        return Standing(NO_FIT, beneath)
+    return Standing(NO_FIT if answer is None else state_of(answer), beneath)
+
+
+def state_of(answer: Answer) -> State:
+    """How an answer stands by its proof."""
     if answer.proposal.proven:
-        return Standing(HOLDS, beneath)
+        return HOLDS
     if answer.proposal.status is Status.MARGINAL:
-        return Standing(State("◑", "marginal", "open", 1), beneath)
-    return Standing(State("◐", f"needs {len(needed(answer.proposal.checks))}", "open", 2), beneath)
+        return State("◑", "marginal", "open", 1)
+    return State("◐", f"needs {len(needed(answer.proposal.checks))}", "open", 2)
+
+
+def row_of(at: int, name: str, standing: Standing | None) -> Row:
+    """A mount point as a row of a list."""
+    state = _UNKNOWN if standing is None else standing.state
+    return Row(str(at), safe(name), state, () if standing is None else (safe(standing.beneath),))
 
 
 def _gets(answer: Answer) -> str:

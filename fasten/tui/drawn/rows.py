@@ -7,7 +7,7 @@ from rich.cells import cell_len
 
 from fasten.record import record
 from fasten.report.wrap import wrapped
-from fasten.tui.drawn.runs import Line, Run
+from fasten.tui.drawn.runs import Line, Run, padded
 
 HERE, DONE, BUY = "□", "■", "◇"
 """Here or to do; packed, built or made; to buy. One mark, one meaning, in every list."""
@@ -27,12 +27,13 @@ class State:
 
 @record
 class Row:
-    """One row: how many, of what, how it stands, and what is said beneath."""
+    """One row: how many, of what, how it stands, and what is said beneath; what of that goes on hangs so far in."""
 
     count: str
     name: str
     state: State
     beneath: tuple[str, ...] = ()
+    hang: int = 0
 
 
 def row_lines(row: Row, width: int) -> list[Line]:
@@ -44,9 +45,19 @@ def row_lines(row: Row, width: int) -> list[Line]:
     gap = room - cell_len(first) - cell_len(state.word)
     said: Line = ((" " * gap, "ink"), (state.word, state.role)) if is_beside else ()
     lead: Line = ((f"{row.count:>{_COUNT - 1}} ", "quiet"), (f"{state.mark} ", state.role), (first, "ink"))
-    under = chain.from_iterable(wrapped(text, room) for text in row.beneath)
+    under = chain.from_iterable(wrapped(text, room, rest=" " * row.hang) for text in row.beneath)
     rest = [] if is_beside else [((inset, ""), (state.word, state.role))]
     return [(*lead, *said), *_inset(inset, more, "ink"), *rest, *_inset(inset, under, "quiet")]
+
+
+def brief_row(row: Row, width: int, lines: int) -> list[Line]:
+    """The row in so many lines at most; what is longer ends in a sign that there is more."""
+    state, inset = row.state, " " * (_COUNT + 2)
+    lead: Line = ((f"{row.count:>{_COUNT - 1}} ", "quiet"), (f"{state.mark} ", state.role))
+    room = max(width - len(inset) - cell_len(state.word) - 1, 1)
+    first: Line = (*lead, *padded(((row.name, "ink"),), room), (f" {state.word}", state.role))
+    under = [((inset, ""), *padded(((text, "quiet"),), max(width - len(inset), 1))) for text in row.beneath]
+    return [first, *under][:lines]
 
 
 def _inset(inset: str, texts: "Iterator[str] | list[str]", role: str) -> Iterator[Line]:

@@ -1,9 +1,12 @@
 """Lines as runs of text, each in a role of the palette and in weights: bold, underline, reverse, on and a role."""
 
 from collections.abc import Iterable, Sequence
-from itertools import groupby
+from itertools import chain, groupby
 
 from rich.cells import cell_len, set_cell_size
+
+GAP = 2
+"""Columns between two columns of rows."""
 
 Run = tuple[str, str]
 Line = tuple[Run, ...]
@@ -44,6 +47,15 @@ def beside(blocks: Sequence[tuple[Sequence[Line], int]]) -> list[Line]:
         tuple(run for lines, width in blocks for run in padded(lines[at] if at < len(lines) else (), width))
         for at in range(high)
     ]
+
+
+def two_columns(blocks: Sequence[Sequence[Line]], width: int) -> list[Line]:
+    """Blocks of lines down the left column and on in the right one, where the two are most alike in height."""
+    each, total = (width - GAP) // 2, sum(map(len, blocks))
+    ends = [sum(map(len, blocks[:at])) for at in range(len(blocks) + 1)]
+    split = min(range(len(ends)), key=lambda at: max(ends[at], total - ends[at]))
+    left, right = (list(chain.from_iterable(part)) for part in (blocks[:split], blocks[split:]))
+    return beside([(left, each), ((), width - 2 * each), (right, each)])
 
 
 def heading(words: str, width: int) -> Line:

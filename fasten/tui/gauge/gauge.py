@@ -14,10 +14,10 @@ from textual.content import Content
 from textual.events import Resize
 from textual.message import Message
 from textual.widgets import OptionList, Static
-from textual.widgets.option_list import Option
 
 from fasten.tui.drawn.runs import Line, heading
 from fasten.tui.state.open_job import STALE, Revision
+from fasten.tui.widgets.columns import ColumnList, Written
 from fasten.tui.widgets.content import content
 from fasten.tui.widgets.panels import OPTION_COLUMNS, turn_page
 
@@ -52,10 +52,17 @@ class Try:
         return self.kept != ""
 
 
-class _Row(Option):
-    def __init__(self, prompt: Content, tried: Try | None) -> None:
-        super().__init__(prompt, disabled=tried is None)
-        self.tried = tried
+class _Row(Written):
+    """A mark to try, or what no measuring settles; a heading where it is a text."""
+
+    def __init__(self, row: Row | str, tried: Try | None = None) -> None:
+        super().__init__(self._written, disabled=tried is None)
+        self.row, self.tried = row, tried
+
+    def _written(self, width: int) -> Content:
+        from fasten.tui.drawn.rows import row_lines
+
+        return content([heading(self.row, width)] if isinstance(self.row, str) else row_lines(self.row, width))
 
 
 class GaugePlace(Vertical):
@@ -72,7 +79,7 @@ class GaugePlace(Vertical):
         super().__init__(id=GAUGE)
         self._tables, self._beside = tables, beside
         self._head = Static(_WAIT, id="gauge-head", markup=False)
-        self._lines = OptionList(id="gauge-lines", markup=False)
+        self._lines = ColumnList("gauge-lines")
         self._work: LongWork | None = None
         self._found: MeasuringPass | None = None
         self._asked: tuple[tuple[Mount, ...], Shelf | None] | None = None
@@ -99,7 +106,7 @@ class GaugePlace(Vertical):
         self._found, self._asked = None, None
         self._before = {(mount.name, field): text for mount in job.mounts for field, text in mount.said}
         self._head.update(_WAIT)
-        self._lines.clear_options()
+        self._lines.fill(())
         self._work = self._beside(
             partial(_pass_of, job, shelf, self._tables), partial(self._took, shelf), self._stopped
         )
@@ -151,8 +158,7 @@ class GaugePlace(Vertical):
             return
         at = self._lines.highlighted
         self._head.update(content(list(_head(self._found, self.tries, self._columns, self.app.size.height))))
-        self._lines.clear_options()
-        self._lines.add_options(list(self._rows()))
+        self._lines.fill(list(self._rows()))
         self._lines.highlighted = at
 
     @property
@@ -160,18 +166,15 @@ class GaugePlace(Vertical):
         return max(self.app.size.width - OPTION_COLUMNS, _LEAST_COLUMNS)
 
     def _rows(self) -> Iterator[_Row]:
-        from fasten.tui.drawn.rows import row_lines
-
         assert self._found is not None
-        width = self._columns
         if tries := self.tries:
-            yield _Row(content([heading(_TRY, width)]), None)
+            yield _Row(_TRY)
         for number, tried in enumerate(tries, 1):
-            yield _Row(content(row_lines(_row(number, tried), width)), tried)
+            yield _Row(_row(number, tried), tried)
         if self._found.unresolved:
-            yield _Row(content([heading(_OPEN, width)]), None)
+            yield _Row(_OPEN)
         for row in _open_rows(self._found):
-            yield _Row(content(row_lines(row, width)), None)
+            yield _Row(row)
 
     @on(OptionList.OptionSelected, "#gauge-lines")
     def _selected(self, event: OptionList.OptionSelected) -> None:

@@ -16,18 +16,18 @@ from fasten.tui.mounts.again_actions import AgainActions
 from fasten.tui.mounts.mount_list import MountList
 from fasten.tui.state.blank import Blank
 from fasten.tui.state.open_job import Revision
-from fasten.tui.widgets.panels import Choice, Filled, FillPanel, PickPanel, ReadPanel
+from fasten.tui.widgets.panels import Choice, Filled, FillPanel, ReadPanel
 from fasten.tui.widgets.title import Title
 
 if TYPE_CHECKING:
     from fasten.job.words import Pin
     from fasten.model import Answer
     from fasten.report.forms.document import Document
+    from fasten.tui.drawn.rows import Row
 
 _NEW = "+"  # stands for a new mount point among those there are
 _LET_GO = "-"
 _ANOTHER = "another"
-_OFFERED = 3  # proposals that can be held from the panel by a button
 
 
 class MountActions(AgainActions):
@@ -45,9 +45,34 @@ class MountActions(AgainActions):
 
     async def action_all_mounts(self) -> None:
         """Go to another mount point."""
+        from fasten.tui.widgets.row_panels import RowPick
+
         known = [Choice(str(at), f"{at + 1}  {mount.name}") for at, mount in enumerate(self.open_job.job.mounts)]
-        panel = PickPanel("Which mount point?", [*known, Choice(_NEW, "a new one")])
+        panel = RowPick("Which mount point?", [*known, Choice(_NEW, "a new one")], self._mount_rows())
         await self.push_screen(panel, partial(self._picked_mount, self.open_job.revision))
+        self.find_standings()
+
+    def _mount_rows(self) -> list[Row]:
+        """A row for each mount point, with how it stands as far as that is known, and one for a new one."""
+        from fasten.tui.drawn.rail import row_of
+        from fasten.tui.drawn.rows import Row, State
+
+        names = [mount.name for mount in self.open_job.job.mounts]
+        known = self.mounts.mount_list.standings
+        found = known if len(known) == len(names) else [None] * len(names)
+        rows = [row_of(at, name, one) for at, (name, one) in enumerate(zip(names, found, strict=True), 1)]
+        return [*rows, Row("", "a new one", State(" ", "", "accent", 0))]
+
+    def find_standings(self) -> None:
+        """Calculate how the mount points stand, where that is not known."""
+        raise NotImplementedError
+
+    def standings_found(self) -> None:
+        """Have a list of mount points that is in view say how they stand."""
+        from fasten.tui.widgets.row_panels import RowPick
+
+        if isinstance(self.screen, RowPick):
+            self.screen.renew(self._mount_rows())
 
     @on(MountList.Picked)
     async def _tapped(self, message: MountList.Picked) -> None:
@@ -102,20 +127,19 @@ class MountActions(AgainActions):
         return ReadPanel(document.title, lambda width: written(untitled, "text", width).strip("\n"), offers)
 
     async def action_compare(self) -> None:
-        """The proposals side by side, and hold one."""
-        from fasten.report.answer.compare import compare_document
-        from fasten.tui.mounts.compared import compared
+        """The proposals beside each other, and hold one."""
+        from fasten.tui.drawn.compared import compared_rows
+        from fasten.tui.widgets.row_panels import TakePanel
 
         good = self.mounts.outcome.good
         if good is None or not good.advice.answers:
             self.say("There is no answer yet to compare")
             return
-        answers = good.advice.answers[:_OFFERED]
+        answers = good.advice.answers
         held = self.open_job.mount is not None and self.open_job.mount.pin is not None
-        offers = [Choice(str(answer.rank), f"Hold {answer.rank}") for answer in answers]
+        choices = [Choice(str(answer.rank), answer.title) for answer in answers]
         let_go = (Choice(_LET_GO, "Let go"),) if held else ()
-        document = compare_document(good.advice)
-        panel = ReadPanel(document.title, lambda width: compared(document, width), (*offers, *let_go))
+        panel = TakePanel("Proposals to compare", choices, compared_rows(good.advice), "Hold", let_go)
         await self.push_screen(panel, partial(self._compared, answers, self.open_job.revision))
 
     def _compared(self, answers: Sequence[Answer], seen: Revision, key: str | None) -> None:

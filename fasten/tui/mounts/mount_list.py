@@ -52,6 +52,11 @@ class MountList(Static):
             self._names, self._at = names, at
             self._write()
 
+    @property
+    def standings(self) -> Sequence[Standing | None]:
+        """How each stands, None where that is not known."""
+        return self._standings
+
     def stand(self, standings: Sequence[Standing | None], verdict: Verdict | None) -> None:
         """Show how each stands, and the verdict on the box where it is known."""
         if len(standings) == len(self._names):

@@ -30,10 +30,12 @@ class ColumnList(OptionList):
     """Rows in one column; on a wide screen, where they are more than it has lines for, in two.
 
     The order goes down the left column and on at the top of the right one, and every key and tap does as in one.
+    Rows that are read `beside` each other stand in two on a wide screen however few they are.
     """
 
-    def __init__(self, id_: str) -> None:
+    def __init__(self, id_: str, *, beside: bool = False) -> None:
         super().__init__(id=id_, markup=False)
+        self._is_beside = beside
         self._rows: Sequence[Written] = ()
         self._is_double = False
         self._split = 0  # the line of all of them that is the first of the right column
@@ -53,6 +55,12 @@ class ColumnList(OptionList):
         if was != self._is_double:
             self.scroll_to_highlight()
 
+    def rewrite(self, row: Written) -> None:
+        """Write one row anew, as wide as it is."""
+        width = self._column if self._is_double else self.scrollable_content_region.width
+        prompt = row.write(max(width - OPTION_COLUMNS, _LEAST))
+        self.replace_option_prompt_at_index(self.options.index(row), prompt)
+
     def on_resize(self, _event: Resize) -> None:
         self.call_after_refresh(self.write)
 
@@ -61,7 +69,8 @@ class ColumnList(OptionList):
         self._is_double = False
         single = self._written(room.width)
         lines = sum(prompt.plain.count("\n") + 1 for prompt in single)
-        if self.app.size.width < WIDE or not 0 < room.height < lines:
+        is_full = 0 < room.height < lines or (self._is_beside and len(self._rows) > 1)
+        if self.app.size.width < WIDE or not is_full:
             return single
         self._is_double = True
         return self._written(self._column)
@@ -74,6 +83,25 @@ class ColumnList(OptionList):
         return (self.scrollable_content_region.width - _GAP) // 2
 
     # -- what a list of Textual does for one column: it has no public way to have two ----------------------------------
+
+    def _is_higher(self, at: int | None) -> bool:
+        """Whether a row has more lines than can be seen: it is read from its first."""
+        return at is not None and self._heights.get(at, 0) > self.scrollable_content_region.height > 0
+
+    @property
+    def is_cut_off(self) -> bool:
+        """Whether lines of the row in hand are beneath the last that is seen."""
+        at = self.highlighted
+        if at is None or at not in self._index_to_line:
+            return False
+        line = self._index_to_line[at]
+        shown = line - self._split if self._is_double and line >= self._split else line
+        return shown + self._heights[at] > self.scroll_offset.y + self.scrollable_content_region.height
+
+    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
+        """As high as the higher column."""
+        high = super().get_content_height(container, viewport, width)
+        return max(self._split, len(self._lines) - self._split) if self._is_double and self._lines else high
 
     def _get_left_gutter_width(self) -> int:
         return self.scrollable_content_region.width - self._column if self._is_double else 0
@@ -120,9 +148,11 @@ class ColumnList(OptionList):
         """Have the row in hand seen."""
         at = self.highlighted
         if not self._is_double or at is None or not self.is_mounted:
-            super().scroll_to_highlight(top)
+            super().scroll_to_highlight(top or self._is_higher(at))
             return
         self._update_lines()
+        if at not in self._index_to_line:  # it has no room yet
+            return
         line, width = self._index_to_line[at], self.scrollable_content_region.width
         shown = line - self._split if line >= self._split else line
         where = Region(0, shown, width, self._heights[at])

@@ -157,7 +157,7 @@ class PickPanel(Panel[str]):
         self._typed = TextField(placeholder="(type a few letters)", id_="letters")
 
     def compose(self) -> ComposeResult:
-        with Vertical(classes="panel"):
+        with self.body():
             yield self.head()
             yield self._typed
             yield self._list
@@ -173,11 +173,20 @@ class PickPanel(Panel[str]):
     def _fill(self) -> None:
         wanted = self._typed.value.casefold().split()
         found = [c for c in self._choices if all(word in c.text.casefold() for word in wanted)]
+        self.listed(found)
+        self._list.highlighted = 0 if found else None
+
+    def listed(self, found: Sequence[Choice]) -> None:
+        """List these choices."""
         self._list.clear_options()
         self._list.add_options(
             [Option(Content(safe(choice.text)), id=f"choice-{self._choices.index(choice)}") for choice in found]
         )
-        self._list.highlighted = 0 if found else None
+
+    def key_of(self, option: Option) -> str:
+        """What a choice gives back."""
+        assert option.id is not None
+        return self._choices[int(option.id.removeprefix("choice-"))].key
 
     def action_move(self, steps: int) -> None:
         (self._list.action_cursor_down if steps > 0 else self._list.action_cursor_up)()
@@ -202,8 +211,7 @@ class PickPanel(Panel[str]):
         self._give(event.option)
 
     def _give(self, option: Option) -> None:
-        assert option.id is not None
-        self.close(self._choices[int(option.id.removeprefix("choice-"))].key)
+        self.close(self.key_of(option))
 
 
 Filled = dict[str, str]

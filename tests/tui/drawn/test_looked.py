@@ -1,5 +1,7 @@
 """What was looked up stands as rows, with what each rests on, and the size that the first is of stands large."""
 
+from dataclasses import replace
+
 import pytest
 
 from fasten.catalog.tables import Tables, shipped_folder
@@ -54,3 +56,15 @@ def test_what_meant_nothing_is_named_and_is_no_row() -> None:
     lines = [plain(line) for line in looked_lines(look("M6 [b] clearance", TABLES), MOST)]
     assert lines[-1].startswith("note: ")
     assert "[b]" in lines[-1]
+
+
+def test_more_answers_than_there_are_lines_stand_in_two_columns() -> None:
+    found = look("M6", TABLES)
+    many = replace(found, answers=found.answers * 40)
+    single = looked_lines(many, 118)
+    assert looked_lines(many, 118, len(single)) == single
+    double = looked_lines(many, 118, len(single) - 1)
+    assert len(double) < len(single)
+    assert all(columns(line) <= 118 for line in double)
+    words = sorted(word for line in single for word in plain(line).split())
+    assert sorted(word for line in double for word in plain(line).split()) == words
