@@ -9,6 +9,7 @@ from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
 from textual.content import Content
 from textual.events import Click, Resize
+from textual.geometry import Size
 from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
@@ -20,6 +21,7 @@ from fasten.tui.widgets.content import content
 from fasten.tui.widgets.panels import BACK, Choice, Panel, PickPanel
 
 _PICKED = 2  # lines of a row that is not in hand, where many are picked from
+_SHARE = 60  # per cent of the lines of a screen that the rows of a panel take at most
 _SHORT = 20  # lines of a screen, under which a row that is not in hand has one line
 
 
@@ -53,6 +55,16 @@ class RowList(ColumnList):
         self.fill(options)
         self.highlighted = 0 if options else None
 
+    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
+        """No higher than its share of the screen, so that the panel round it is not either."""
+        most = self.app.size.height * _SHARE // 100
+        return min(super().get_content_height(container, viewport, width), most)
+
+    def write(self) -> None:
+        """Written anew it may be higher or lower, and the panel with it."""
+        super().write()
+        self.refresh(layout=True)
+
     @property
     def _most(self) -> int:
         return 1 if self.app.size.height < _SHORT else self._usual
@@ -76,6 +88,7 @@ class RowList(ColumnList):
         for option in (was, now) if self._most else ():
             if option is not None and option in self.options:
                 self.rewrite(option)
+        self.refresh(layout=bool(self._most))
         self.scroll_to_highlight()
 
 

@@ -60,11 +60,11 @@ def test_what_meant_nothing_is_named_and_is_no_row() -> None:
 
 def test_more_answers_than_there_are_lines_stand_in_two_columns() -> None:
     found = look("M6", TABLES)
-    many = replace(found, answers=found.answers * 40)
+    many = replace(found, answers=(*found.answers[:1], *(replace(found.answers[0], text="short") for _ in range(40))))
     single = looked_lines(many, 118)
     assert looked_lines(many, 118, len(single)) == single
     double = looked_lines(many, 118, len(single) - 1)
-    assert len(double) < len(single)
+    assert len(double) < 0.8 * len(single)
     assert all(columns(line) <= 118 for line in double)
     words = sorted(word for line in single for word in plain(line).split())
     assert sorted(word for line in double for word in plain(line).split()) == words
