@@ -19,12 +19,12 @@ if TYPE_CHECKING:
 
 COMMANDS = {
     "start": "a job from a few words: 'two amplifiers, sub box'",
-    "set": "say what is known of a mount point, or confirm what is proposed",
+    "set": "say what is known of anything by its name, or confirm it",
     "copy": "the same mount point again, without what was measured there",
     "pair": "the mount point of the other side, left or right",
-    "rename": "another name for a mount point or run",
+    "rename": "another name for a mount point, run, section, hole or cable",
     "move": "another place for a mount point in the order of the job",
-    "remove": "take a mount point or run out of the job",
+    "remove": "take a mount point, run, section, hole or cable out",
     "keep": "hold one of the answers of a mount point",
     "pack": "tick lines of the hardware list as packed",
     "undo": "take back the last change of the file of a job",

@@ -1,4 +1,4 @@
-"""`fasten remove JOB MOUNT`: take a mount point or run out of the job."""
+"""`fasten remove JOB MOUNT`: take a mount point, run, section, hole or cable out of the job."""
 
 import argparse
 from typing import TYPE_CHECKING
@@ -13,7 +13,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the options."""
     from fasten.commands._changes import of_mount
 
-    of_mount(parser, "a mount point or run of it")
+    of_mount(parser, "a mount point, run, section, hole or cable of it")
 
 
 def run(args: argparse.Namespace) -> int:
@@ -24,13 +24,11 @@ def run(args: argparse.Namespace) -> int:
     """
     from fasten.commands._changes import change
 
-    def without(job: "Job", _tables: "Tables") -> "tuple[Job, Done]":
+    def without(job: "Job", tables: "Tables") -> "tuple[Job, Done]":
         from fasten.job.change import removed
         from fasten.report.job.done import Done
 
-        left, namers = removed(job, args.mount)
-        note = f"still named by {', '.join(namers)}" if namers else ""
-        return left, Done(f"{args.mount} is out of the job; fasten undo takes it back", args.mount,
-                          notes=tuple(filter(None, (note,))))  # fmt: skip
+        left, notes = removed(job, args.mount, tables)
+        return left, Done(f"{args.mount} is out of the job; fasten undo takes it back", args.mount, notes=notes)
 
     return change(args, without)

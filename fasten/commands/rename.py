@@ -13,7 +13,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the options."""
     from fasten.commands._changes import of_mount
 
-    of_mount(parser, "a mount point or run of it")
+    of_mount(parser, "a mount point, run, section, hole or cable of it")
     parser.add_argument("name", metavar="NAME", help="what it is called from now on")
 
 
@@ -25,10 +25,11 @@ def run(args: argparse.Namespace) -> int:
     """
     from fasten.commands._changes import change
 
-    def renamed(job: "Job", _tables: "Tables") -> "tuple[Job, Done]":
+    def renamed(job: "Job", tables: "Tables") -> "tuple[Job, Done]":
         from fasten.job.change import renamed as rename
         from fasten.report.job.done import Done
 
-        return rename(job, args.mount, args.name), Done(f"{args.mount} is {args.name.strip()} now", args.name.strip())
+        new = args.name.strip()
+        return rename(job, args.mount, new, tables), Done(f"{args.mount} is {new} now", new)
 
     return change(args, renamed)

@@ -12,7 +12,10 @@ if TYPE_CHECKING:
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the options."""
     parser.add_argument("job", metavar="JOB", help="the file of the job")
-    of = "a mount point, run or install, then FIELD=VALUE …; FIELD=VALUE alone is of the job; a name alone shows it"
+    of = (
+        "a mount point, run or install, then FIELD=VALUE …, such as mass=6kg; 'section sill', 'hole bulkhead' or "
+        "'cable 4 AWG' add or change one; FIELD=VALUE alone is of the job; a name alone shows it"
+    )
     parser.add_argument("settings", nargs="*", metavar="WORD", help=of)
     onto = "what it is fastened to; without a value confirm what is proposed, of an install too"
     parser.add_argument("--onto", nargs="?", const="", default=None, metavar="…", help=onto)
@@ -43,7 +46,7 @@ def run(args: argparse.Namespace) -> int:
     if name and not words and args.onto is None:
         from fasten.commands._documents import read_job
 
-        return _show(args, read_job(args, tables), name, tables)
+        return _show(args, _has(read_job(args, tables), name), name, tables)
     _, saved = change_job(Path(args.job), tables, lambda job: _changed(args, job, name, words, tables))
     return _show(args, saved, name, tables)
 
@@ -58,6 +61,7 @@ def _changed(args: argparse.Namespace, job: "Job", name: str, words: list[str], 
     from fasten.job.change import find_run, read_settings, with_fields, with_head, with_run_fields
     from fasten.job.edit import named
     from fasten.job.start.start import install_named, with_onto_confirmed
+    from fasten.job.wiring.recorded import find_recorded, with_settings
     from fasten.question.fields import ONTO
 
     settings = read_settings(words)
@@ -67,6 +71,9 @@ def _changed(args: argparse.Namespace, job: "Job", name: str, words: list[str], 
         run_ = find_run(job, name)
         if run_ is not None and args.onto is None:
             return with_run_fields(job, run_, settings, tables)
+        found = find_recorded(job, name)
+        if found is not None and args.onto is None:
+            return with_settings(job, found, settings, tables)
         install = install_named(name, job, tables)
         if install is not None and args.onto == "" and not settings:
             return with_onto_confirmed(job, install.install)
@@ -97,6 +104,18 @@ def _onto(job: "Job", name: str) -> str:
             "nothing is proposed that could be confirmed", where=ONTO.name, fix="add what it is fastened to"
         )
     return said
+
+
+def _has(job: "Job", name: str) -> "Job":
+    """The job; raises FastenError where nothing of it goes by the name."""
+    from fasten.job.change import find_run
+    from fasten.job.edit import find_mount
+    from fasten.job.wiring.recorded import find_recorded
+
+    found = find_recorded(job, name)
+    if find_run(job, name) is None and (found is None or found.entry is None):
+        find_mount(job, name)
+    return job
 
 
 def _show(args: argparse.Namespace, job: "Job", name: str, tables: "Tables") -> int:

@@ -1,6 +1,6 @@
 """What can be changed of a job by name: fields, names, order, what is held, ticks, its head. Each gives a new job."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from fasten.catalog.tables import Tables
@@ -11,6 +11,8 @@ from fasten.job.start.same import asks_both, on_twins
 from fasten.job.store.covers_toml import COVERED_BY, check_covers
 from fasten.job.store.job_toml import check_mount, same_name
 from fasten.job.store.runs_toml import ELECTRICS, check_runs
+from fasten.job.wiring.recorded import find_recorded, with_name, without
+from fasten.job.wiring.runs import check_ways
 from fasten.job.words import CableRun, Job, Mount
 from fasten.question.fields import BOARD, NAMES, field_named
 from fasten.question.read import read_question
@@ -134,6 +136,8 @@ def with_run_fields(job: Job, run: CableRun, settings: Mapping[str, str], tables
         preset=tuple(name for name in run.preset if name not in settings), note=settings.get(NOTE, run.note),
         sections=_names(settings, "sections", run.sections), holes=_names(settings, "holes", run.holes),
     )  # fmt: skip
+    if not set(_WAYS).isdisjoint(settings):
+        check_ways(now, job)
     changed = replace(job, runs=tuple(now if one is run else one for one in job.runs))
     check_runs(changed, tables, "")
     return changed
@@ -146,10 +150,16 @@ def _names(settings: Mapping[str, str], name: str, before: tuple[str, ...]) -> t
     return tuple(way.strip() for way in settings[name].split(",") if way.strip())
 
 
-def renamed(job: Job, name: str, new: str) -> Job:
-    """The job with a mount point or run under another name, which all that names it goes by; raises FastenError."""
+def renamed(job: Job, name: str, new: str, tables: Tables) -> Job:
+    """The job with a mount point, run, section, hole or cable under another name, by which all names it.
+
+    Raises: FastenError if it has none of this name, or the other already.
+    """
     new = new.strip()
     run = find_run(job, name) if named(job, name) is None else None
+    found = find_recorded(job, name) if run is None and named(job, name) is None else None
+    if found is not None:
+        return with_name(job, found, new, tables)
     if run is not None:
         return renamed_run(job, run.name, new, run.note)
     if find_run(job, new) is not None:
@@ -176,18 +186,27 @@ def moved(job: Job, name: str, to: int) -> Job:
     return replace(job, mounts=tuple(others))
 
 
-def removed(job: Job, name: str) -> tuple[Job, tuple[str, ...]]:
-    """The job without a mount point or run, and the names of what still names it; raises FastenError if it has none."""
+def removed(job: Job, name: str, tables: Tables) -> tuple[Job, tuple[str, ...]]:
+    """The job without a mount point, run, section, hole or cable, and a sentence for each thing that named it.
+
+    Raises: FastenError if it has none of this name.
+    """
     run = find_run(job, name)
     if named(job, name) is None and run is not None:
         return without_run(job, run.name), ()
+    found = find_recorded(job, name) if named(job, name) is None else None
+    if found is not None:
+        gone, through = without(job, found, tables)
+        return gone, tuple(f"{one} goes through it no more" for one in through)
     left = without_mount(job, name)
-    return left, _namers(left, name)
+    namers = ", ".join(_namers(left, name))
+    return left, (f"still named by {namers}",) if namers else ()
 
 
-def _namers(job: Job, name: str) -> tuple[str, ...]:
+def _namers(job: Job, name: str) -> Iterator[str]:
     ends = (run.name for run in job.runs if any(
         field in ("from", "to") and same_name(text.partition(",")[0]) == same_name(name) for field, text in run.said
     ))  # fmt: skip
     on_it = (one.name for one in job.mounts if same_name(dict(one.said).get(BOARD.name, "")) == same_name(name))
-    return (*ends, *on_it)
+    yield from ends
+    yield from on_it

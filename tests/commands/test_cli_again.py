@@ -41,6 +41,57 @@ def test_each_change_is_saved_said_and_taken_back(run: Run) -> None:
         assert names() == ["left amplifier", "fuse holder"], words
 
 
+def test_sections_holes_and_cables_are_added_changed_renamed_and_taken_out_by_name(run: Run) -> None:
+    for words, sections, holes, cables in (
+        (("set", "section sill", "where=channel", "length=2 m"), ["sill"], [], []),
+        (("set", "hole bulkhead", "through=steel 0.9 mm"), ["sill"], ["bulkhead"], []),
+        (("set", "cable 4 AWG", "outside=9.8 mm"), ["sill"], ["bulkhead"], ["4 AWG"]),
+        (("set", "Sill", "length=2.2 m"), ["sill"], ["bulkhead"], ["4 AWG"]),
+        (("rename", "sill", "left sill"), ["left sill"], ["bulkhead"], ["4 AWG"]),
+        (("rename", "cable 4 awg", "2 AWG"), ["left sill"], ["bulkhead"], ["2 AWG"]),
+        (("remove", "hole bulkhead"), ["left sill"], [], ["2 AWG"]),
+        (("remove", "left sill"), [], [], ["2 AWG"]),
+    ):
+        code, out, err = run(words[0], "car.toml", *words[1:])
+        now = job()
+        assert (code, bool(out), err) == (0, True, ""), words
+        found = [[one.name for one in entries] for entries in (now.sections, now.holes, now.cables)]
+        assert found == [sections, holes, cables], words
+
+
+def test_a_run_goes_by_the_new_name_of_its_section_and_says_where_it_is_gone(run: Run) -> None:
+    run("set", "car.toml", "section sill", "where=channel", "length=2 m")
+    run("wire", "5 A", "--from", "battery stud M8", "--to", "set screw", "--length", "2m", "--into-job", "car.toml",
+        "--name", "feed")  # fmt: skip
+    assert run("set", "car.toml", "feed", "sections=sill")[0] == 0
+    assert run("rename", "car.toml", "sill", "rocker")[0] == 0
+    assert job().runs[0].sections == ("rocker",)
+    assert "feed goes through it no more" in run("remove", "car.toml", "rocker")[1]
+    assert job().runs[0].sections == ()
+
+
+@pytest.mark.parametrize(
+    "words",
+    [("set", "section sill", "where=moon", "length=1 m"), ("set", "section sill", "lenght=1 m"),
+     ("set", "section sill", "where=channel"), ("set", "cable 5 AWG", "outside=9 mm"), ("rename", "hole none", "x"),
+     ("remove", "section none"), ("set", "nothing of it")],
+)  # fmt: skip
+def test_what_cannot_be_done_to_a_section_hole_or_cable_is_one_sentence(run: Run, words: tuple[str, ...]) -> None:
+    before = Path("car.toml").read_bytes()
+    code, out, err = run(words[0], "car.toml", *words[1:])
+    assert (code, out, err.count("\n")) == (2, "", 1)
+    assert Path("car.toml").read_bytes() == before
+
+
+def test_a_section_that_a_run_names_and_the_job_lacks_is_no_answer(run: Run) -> None:
+    run("wire", "5 A", "--from", "battery stud M8", "--to", "set screw", "--length", "2m", "--into-job", "car.toml",
+        "--name", "feed")  # fmt: skip
+    assert run("set", "car.toml", "feed", "sections=sill")[0] == 2
+    text = Path("car.toml").read_text(encoding="utf-8").replace("\n[[run]]\n", '\n[[run]]\nsections = ["sill"]\n')
+    Path("car.toml").write_text(text, encoding="utf-8")
+    assert "no section sill" in " ".join(run("runs", "car.toml")[1].replace("'", "").split())
+
+
 def test_a_copy_names_what_is_to_be_measured_again(run: Run) -> None:
     run("set", "car.toml", "left amplifier", "behind=40 mm", "support=firm")
     code, out, _ = run("pair", "car.toml", "left amplifier", "--json")

@@ -96,9 +96,9 @@ def test_a_broken_cover_is_refused_with_its_place(was: str, now: str, told: str)
 
 
 def test_another_name_goes_on_in_what_lies_under_it_and_what_is_gone_covers_nothing() -> None:
-    job = renamed(door(), "speaker", "woofer")
+    job = renamed(door(), "speaker", "woofer", builtin())
     assert job.mounts[0].covered_by == ("woofer",)
-    left, _ = removed(job, "woofer")
+    left, _ = removed(job, "woofer", builtin())
     assert left.mounts[0].covered_by == ()
 
 

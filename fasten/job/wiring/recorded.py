@@ -8,7 +8,9 @@ from fasten.errors import FastenError
 from fasten.job.store.job_toml import same_name
 from fasten.job.store.runs_toml import ELECTRICS, RECORDED
 from fasten.job.words import CableRun, Job, Recorded
+from fasten.record import record
 from fasten.text import units
+from fasten.text.names import unknown
 from fasten.text.shown import shown
 from fasten.text.units import Dimension
 from fasten.wiring.read import (
@@ -54,6 +56,89 @@ def with_recorded(job: Job, table: str, old: str, filled: Mapping[str, str], tab
     entry = Recorded(name, said) if before is None else replace(before, name=name, said=said)
     at = recorded(job, table).index(before) if before is not None else len(others)
     return _renamed(_kept(job, table, (*others[:at], entry, *others[at:])), table, old, name)
+
+
+@record
+class Found:
+    """What a name is of: the table of the file, the name there, and the entry; None where there is none by now."""
+
+    table: str
+    name: str
+    entry: Recorded | None
+
+
+def find_recorded(job: Job, text: str) -> Found | None:
+    """The section, hole or cable that a name is of, said with its table or without; None where it is of none.
+
+    With its table, as in "section sill", one that is not there is found too: it may be added.
+    """
+    table, _, rest = text.strip().partition(" ")
+    if table.casefold() in RECORDED and rest.strip():
+        return Found(table.casefold(), rest.strip(), _named(job, table.casefold(), rest))
+    found = ((name, _named(job, name, text)) for name in RECORDED)
+    return next((Found(name, entry.name, entry) for name, entry in found if entry is not None), None)
+
+
+def with_settings(job: Job, found: Found, settings: Mapping[str, str], tables: Tables) -> Job:
+    """The job with these entries of a section, hole or cable set, which is added where there is none.
+
+    Raises: FastenError where one is not known or cannot be read.
+    """
+    key, names = RECORDED[found.table]
+    for name in settings:
+        if name not in names:
+            raise unknown(name, f"an entry of a {found.table}", names, "set")
+    said = {} if found.entry is None else dict(found.entry.said)
+    old = "" if found.entry is None else found.entry.name
+    changed = with_recorded(job, found.table, old, {key: old or found.name, **said, **settings}, tables)
+    return _confirmed(changed, found, settings)
+
+
+def with_name(job: Job, found: Found, new: str, tables: Tables) -> Job:
+    """The job with a section, hole or cable under another name, by which the runs name it; raises FastenError."""
+    entry = _there(found)
+    said = dict(entry.said) | {RECORDED[found.table][0]: new}
+    if not new.strip():
+        raise FastenError(f"the {found.table} has no name", where="name", fix="write one")
+    return with_recorded(job, found.table, entry.name, said, tables)
+
+
+def without(job: Job, found: Found, tables: Tables) -> tuple[Job, tuple[str, ...]]:
+    """The job without a section, hole or cable, and the names of the runs that went through it; raises FastenError."""
+    entry = _there(found)
+    through = (run.name for run in job.runs if _goes_through(run, found.table, entry.name))
+    return with_recorded(job, found.table, entry.name, {}, tables), tuple(through)
+
+
+def _there(found: Found) -> Recorded:
+    if found.entry is None:
+        raise FastenError(
+            f"the job has no {found.table} {shown(found.name)}", where="name", fix="fasten runs lists them"
+        )
+    return found.entry
+
+
+def _goes_through(run: CableRun, table: str, name: str) -> bool:
+    ways = {SECTION: run.sections, HOLE: run.holes}.get(table, ())
+    return same_name(name) in map(same_name, ways)
+
+
+def _named(job: Job, table: str, name: str) -> Recorded | None:
+    return next((one for one in recorded(job, table) if _key(one.name) == _key(name)), None)
+
+
+def _key(name: str) -> str:
+    """A name as names are compared; a size is one however its unit is written."""
+    return same_name(name).replace("mm²", "mm2").replace(" ", "")
+
+
+def _confirmed(job: Job, found: Found, settings: Mapping[str, str]) -> Job:
+    """The job whose entry is preset no more in what is set."""
+    entries = tuple(
+        replace(one, preset=tuple(name for name in one.preset if name not in settings))
+        if _key(one.name) == _key(found.name) else one for one in recorded(job, found.table)
+    )  # fmt: skip
+    return _kept(job, found.table, entries)
 
 
 def with_electrics(job: Job, said: Mapping[str, str], tables: Tables) -> Job:

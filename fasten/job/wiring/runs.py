@@ -204,6 +204,7 @@ def point_of(mount: Mount, tables: Tables) -> MountPoint | None:
 def _leg(
     run: CableRun, job: Job, points: dict[str, MountPoint | None], terminals: Mapping[_Place, End], tables: Tables
 ) -> Leg:
+    check_ways(run, job)
     said, electrics = dict(run.said), dict(job.electrics)
     system_v = read_system(electrics.get(SYSTEM, "12 V"), SYSTEM)
     needed = {name: fix for name, fix in NEEDED.items() if name != CARRIES.name}
@@ -216,6 +217,17 @@ def _leg(
     where = RunWhere.ENGINE_BAY if asked.where is None and _in_engine_bay(run, job) else whole.where
     named = replace(whole, from_name=from_name, to_name=to_name, where=where)
     return Leg(named, loaded=load.carries is not None)
+
+
+def check_ways(run: CableRun, job: Job) -> None:
+    """Raises FastenError where a run goes through a section or hole that the job does not have."""
+    for what, named, there in (("section", run.sections, job.sections), ("hole", run.holes, job.holes)):
+        known = {same_name(one.name) for one in there}
+        for name in named:
+            if same_name(name) not in known:
+                have = either([one.name for one in there]) if there else f'add it: fasten set JOB "{what} {name}"'
+                fix = f"write {have}" if there else have
+                raise FastenError(f"the job has no {what} {shown(name)}", where=f"{what}s", fix=fix)
 
 
 def _in_engine_bay(run: CableRun, job: Job) -> bool:

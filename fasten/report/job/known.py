@@ -4,10 +4,12 @@ from collections.abc import Iterator
 from typing import Any
 
 from fasten.catalog.tables import Tables
+from fasten.job.change import find_run
 from fasten.job.choices import Choice, choice
 from fasten.job.start.ask import asked_next
 from fasten.job.start.same import twins
 from fasten.job.start.start import unconfirmed
+from fasten.job.wiring.recorded import find_recorded
 from fasten.job.wiring.runs import run_choices, with_runs
 from fasten.job.words import Job, Mount
 from fasten.question.fields import ONTO, field_named
@@ -23,23 +25,37 @@ NEXT = 4  # questions that are shown: after these the answer is in place or near
 
 @record
 class Known:
-    """What was set: a mount point with its answer and what is asked next, or something of the job without these."""
+    """What was set: a mount point with its answer and what is asked next, or something of the job without these.
+
+    `said` is what is said of a run, section, hole or cable by now.
+    """
 
     job: Job
     name: str
     found: Choice | None
     ask: tuple[str, ...]
     twins: tuple[str, ...]
+    said: tuple[tuple[str, str], ...] = ()
 
 
 def known_of(job: Job, name: str, mount: Mount | None, tables: Tables) -> Known:
     """What is known of a mount point of the job; without one, of what goes by the name."""
     if mount is None:
-        return Known(job, name, None, (), ())
+        return Known(job, name, None, (), (), tuple(_said_of(job, name)))
     whole = with_runs(job, run_choices(job, tables)) if job.runs else job
     found = choice(next(one for one in whole.mounts if one.name == mount.name), tables, None, whole)
     return Known(job, mount.name, found.of(mount), asked_next(found.of(mount), job, tables),
                  tuple(one.name for one in twins(job, mount)))  # fmt: skip
+
+
+def _said_of(job: Job, name: str) -> Iterator[tuple[str, str]]:
+    """What is said of a run, section, hole or cable."""
+    run, found = find_run(job, name), find_recorded(job, name)
+    if run is not None:
+        yield from run.said
+        yield from ((key, ", ".join(ways)) for key, ways in (("sections", run.sections), ("holes", run.holes)) if ways)
+    elif found is not None and found.entry is not None:
+        yield from found.entry.said
 
 
 def known_text(known: Known, width: int) -> str:
@@ -54,7 +70,7 @@ def known_json(known: Known) -> dict[str, Any]:
     return {
         "format": FORMAT, "title": known.job.title, "vehicle": known.job.vehicle, "note": known.job.note,
         "name": known.name,
-        "said": None if mount is None else dict(mount.said),
+        "said": dict(known.said) or None if mount is None else dict(mount.said),
         "preset": None if mount is None else list(mount.preset),
         "answer": None if answer is None else answer.title,
         "reason": None if known.found is None or answer is not None else known.found.reason,
@@ -65,7 +81,9 @@ def known_json(known: Known) -> dict[str, Any]:
 
 def _lines(known: Known, width: int) -> Iterator[str]:
     if known.found is None:
-        yield from wrapped(f"Saved: {known.name}" if known.name else _head(known.job), width)
+        yield from wrapped(known.name or _head(known.job), width)
+        for name, text in known.said:
+            yield from wrapped(f"{name}: {text}", width, first="- ", rest="  ")
     else:
         yield from _mount(known, known.found, width)
     left = unconfirmed(known.job)
