@@ -4,7 +4,7 @@ from textual import on
 from textual.screen import ModalScreen
 from textual.widgets import Input
 
-from fasten.question.fields import field_named
+from fasten.question.fields import NEEDED, field_named
 from fasten.tui.drawn.sentence import MORE
 from fasten.tui.frame import Frame
 from fasten.tui.widgets.button import Button
@@ -75,9 +75,25 @@ class Asking(Frame):
             await self.focused.action_submit()
 
     async def _go_on(self) -> None:
-        """Go on to the next word, or unfold what the last one stands for."""
+        """Go on to what is asked next, or unfold what the last word stands for."""
         form = self.mounts.form
         if form.is_at_more:
             form.press()
         else:
-            await self.action_step(1)
+            self.rest()
+            form.go_on(self.asked_next())
+
+    def asked_next(self) -> tuple[str, ...]:
+        """The words that are asked of the mount point in hand, in order; none until there is an answer.
+
+        Those that give an answer come first, also where the item has something that stands for one of them.
+        """
+        from fasten.job.start.ask import asked_of
+
+        mount, answer = self.open_job.mount, self.mounts.form.answer
+        if mount is None:
+            return ()
+        said = dict(mount.said)
+        needed = (name for name in NEEDED if name not in said or name in mount.preset)
+        proposal = None if answer is None else answer.proposal
+        return (*needed, *asked_of(mount, proposal, self.open_job.job, self.tables))

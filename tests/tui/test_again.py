@@ -15,7 +15,23 @@ from fasten.job.words import Job
 from fasten.tui.actions import ACTIONS, COMMANDS
 from fasten.tui.box.box import BoxPlace
 
-from .pilot import TABLES, app_of, do, drive, every_size, fill, flat, notices, press, say, settle, take, type_text
+from .pilot import (
+    TABLES,
+    Told,
+    app_of,
+    do,
+    drive,
+    every_size,
+    fill,
+    flat,
+    lines,
+    notices,
+    press,
+    say,
+    settle,
+    take,
+    type_text,
+)
 
 SCREEN_ONLY = {"drop", "read", "read_run", "all_steps", "section", "view_route", "all_mounts", "shade", "quit"}
 """What moves about or looks otherwise; and what takes a line off the shelf, whose file is edited by hand."""
@@ -95,6 +111,50 @@ def test_enter_confirms_what_is_proposed_for_one_its_twin_or_the_whole_install(t
         assert [bool(proposed_onto(mount)) for mount in job_on_disk(tmp_path).mounts][3:] == [False, True]
 
     drive((80, 24), told, tmp_path)
+
+
+async def by_rail(pilot: Pilot[None]) -> None:
+    await pilot.click("#mount_list", offset=(8, 2))
+    await settle(pilot)
+
+
+async def by_list(pilot: Pilot[None]) -> None:
+    await do(pilot, "a")
+    await press(pilot, "1", "enter")
+
+
+async def by_title(pilot: Pilot[None]) -> None:
+    await pilot.click(offset=(lines(pilot)[0].index("‹"), 0))
+    await settle(pilot)
+
+
+async def to_another_page(pilot: Pilot[None]) -> None:
+    await do(pilot, "l")
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("leave", [by_rail, by_list, by_title, to_another_page])
+def test_both_is_asked_once_however_a_mount_point_is_left(leave: Told, tmp_path: Path) -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, "amplifier", "steel 0.8 mm", "y")
+        await do(pilot, "t")
+        await fill(pilot, "left amp", "", "1")
+        await do(pilot, "p")
+        await take(pilot, "mass")
+        await press(pilot, *"4 kg")
+        await leave(pilot)
+        assert "Both?" in flat(pilot)
+        await press(pilot, "enter")
+        assert [dict(mount.said).get("mass") for mount in job_on_disk(tmp_path).mounts] == ["4 kg", "4 kg"]
+        if leave is to_another_page:
+            await do(pilot, "m")
+        else:
+            assert hand(pilot) == "left amp"
+            assert app_of(pilot).mounts.form.said()["mass"] == "4 kg", "what is in hand is shown as it is now"
+        await do(pilot, "s")
+        assert "Both?" not in flat(pilot), "it is asked once"
+
+    drive((120, 40), told, tmp_path, is_drawn=True)
 
 
 def test_both_is_asked_once_when_a_word_is_left_and_nothing_is_said_of_a_twin_silently(tmp_path: Path) -> None:

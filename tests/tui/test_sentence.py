@@ -4,9 +4,10 @@ import pytest
 from textual.pilot import Pilot
 from textual.widgets import Input, OptionList
 
+from fasten.job.start.ask import asked_of
 from fasten.tui.drawn.sentence import Kind
 
-from .pilot import AMPLIFIER, app_of, drive, every_size, flat, press, say, seen, settle, take, type_text
+from .pilot import AMPLIFIER, TABLES, app_of, drive, every_size, flat, press, say, seen, settle, take, type_text
 
 
 @pytest.mark.slow
@@ -112,7 +113,7 @@ def test_what_was_understood_stands_beside_the_entry_and_a_few_letters_are_enoug
             await type_text(pilot, typed)
             assert f"= {understood}" in seen(pilot), seen(pilot)
             await press(pilot, "enter")
-        await press(pilot, "up")
+        await take(pilot, "edge")
         assert "= 20 mm, centre to edge" in seen(pilot)
 
     drive((80, 24), told)
@@ -151,3 +152,36 @@ def test_the_choices_of_the_field_in_hand_can_be_read_on_a_narrow_screen() -> No
         assert "(never, rarely, yearly, monthly, weekly)" in " ".join(seen(pilot).split())
 
     drive((44, 15), told)
+
+
+@pytest.mark.slow
+def test_enter_offers_what_is_asked_next_and_nothing_twice() -> None:
+    """First what the first answer waits for, then what decides most, as the commands say; then the last word."""
+
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        app, form = app_of(pilot), app_of(pilot).mounts.form
+        mount, answer = app.open_job.mount, form.answer
+        assert mount is not None
+        assert answer is not None
+        wanted = asked_of(mount, answer.proposal, app.open_job.job, TABLES)
+        assert wanted[:3] == ("behind", "edge", "support")
+        assert form.current == "behind"
+        await say(pilot, "40 mm")
+        offered = []
+        for _ in range(30):
+            if form.is_at_more:
+                break
+            offered.append(form.current)
+            await press(pilot, "enter")  # not known: go on
+        assert offered == list(wanted[1:])
+        await take(pilot, "mass")
+        await press(pilot, *"4 kg", "enter")
+        assert form.is_at_more, "what was gone on from is not asked again"
+        await press(pilot, "enter")
+        walked = [word.name for word in form.words()]
+        at = walked.index(form.current)
+        await press(pilot, "enter")
+        assert form.current == walked[at + 1], "once all is unfolded it is walked"
+
+    drive((80, 24), told)

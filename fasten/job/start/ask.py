@@ -23,10 +23,12 @@ def asked_next(choice: Choice, job: Job, tables: Tables) -> tuple[str, ...]:
     The load of an item comes first where a run to it waits for that; of what its answer waits for, what is measured at
     the vehicle comes last.
     """
-    mount = choice.mount
-    install = tables.find(INSTALLS, mount.install)
-    proposal = None if choice.answer is None else choice.answer.proposal
-    asked = order(mount, proposal, install, tables)
+    return asked_of(choice.mount, None if choice.answer is None else choice.answer.proposal, job, tables)
+
+
+def asked_of(mount: Mount, proposal: Proposal | None, job: Job, tables: Tables) -> tuple[str, ...]:
+    """The same of a mount point with the proposal of its first answer, where it has one."""
+    asked = order(mount, proposal, tables.find(INSTALLS, mount.install), tables)
     return (POWER.name, *(name for name in asked if name != POWER.name)) if _feeds(mount, job) else asked
 
 
@@ -39,7 +41,7 @@ def _feeds(mount: Mount, job: Job) -> bool:
 
 
 def order(mount: Mount, proposal: Proposal | None, install: Install | None, tables: Tables) -> tuple[str, ...]:
-    """The same of a mount point with the proposal of its first answer, where it has one."""
+    """The same by itself, of a mount point of an install."""
     measured = () if install is None else install.measure
     waiting = tuple(_waits_for(proposal))
     first = (*(name for name in waiting if name not in measured), *(name for name in waiting if name in measured))

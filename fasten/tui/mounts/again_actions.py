@@ -119,10 +119,22 @@ class AgainActions(Asking):
             job = with_mount(job, now, instead_of=mount.name)
         self.mounts.before = now
         if self.attempt(lambda: self.open_job.take(job, f"{mount.name} confirmed", seen)):
-            self.mounts.form.step(1)
+            self.mounts.form.go_on(self.asked_next())
         self.resume()
 
     # -- twins ----------------------------------------------------------------------------------------------------
+
+    async def leave(self) -> None:
+        """The mount point in hand is about to be left: take what was typed, and ask of it what is asked of twins."""
+        await self.keys_taken()
+        self.take_typed()
+        await self.ask_twins()
+
+    async def action_go(self, name: str) -> None:
+        """Go to another place, and ask of what was said of a mount point whether its twins are the same."""
+        if self.place == "mounts" and name != "mounts":
+            await self.leave()
+        await super().action_go(name)
 
     async def ask_twins(self) -> None:
         """Ask once whether what was just said of a mount point is the same at those that are alike."""
@@ -144,8 +156,10 @@ class AgainActions(Asking):
         if key == _TWINS:
             from fasten.job.start.same import on_twins
 
-            job = on_twins(self.open_job.job, was, now)
-            self.attempt(lambda: self.open_job.take(job, f"{now.name} and its twins", self.open_job.revision))
+            job, here = on_twins(self.open_job.job, was, now), self.open_job.mount
+            # By now one of them may be in hand, which is shown anew.
+            in_hand = "" if here is None else here.name
+            self.attempt(lambda: self.open_job.take(job, f"{now.name} and its twins", self.open_job.revision, in_hand))
         self.resume()
 
     # -- copies ---------------------------------------------------------------------------------------------------

@@ -18,7 +18,10 @@ from fasten.tui.widgets.entry_line import EntryLine
 from fasten.tui.widgets.sentence import SentenceLine
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from fasten.catalog.tables import Tables
+    from fasten.model import Answer
 
 _MORE_LABEL = "More"
 
@@ -38,6 +41,7 @@ class Form(Vertical):
         self._known: Known | None = None  # of the last advice on this mount point
         self._said: dict[str, str] = {}
         self._preset: dict[str, str] = {}  # what an install said of it
+        self._passed: set[str] = set()  # words that were gone on from: nobody is asked twice
         self.current = ITEM.name
         self.is_open = False
         self.sentence, self.line = SentenceLine(), EntryLine(blink=blink)
@@ -62,6 +66,7 @@ class Form(Vertical):
         """Put a whole question into the sentence, its first word in hand; nothing of it counts as typed."""
         self._preset = preset
         self._said, self._known, self.is_open, self.current = dict(said), None, False, ITEM.name
+        self._passed.clear()
         self.line.arrive(said.get(ITEM.name, ""))
 
     def show_preset(self, preset: dict[str, str]) -> None:
@@ -93,6 +98,22 @@ class Form(Vertical):
         at = min(max(names.index(self.current) + steps, 0), len(names) - 1)
         if names[at] != self.current:
             self.take(names[at])
+
+    @property
+    def answer(self) -> Answer | None:
+        """The first answer that was found last; None where there was none."""
+        return None if self._known is None else self._known.answer
+
+    def go_on(self, asked: Sequence[str]) -> None:
+        """Take in hand what is asked next: in the order in which it is `asked`, each once, then the last word.
+
+        Until there is an answer, and where all words are unfolded, the sentence is walked.
+        """
+        self._passed.add(self.current)
+        if self._known is None or self.is_open:
+            return self.step(1)
+        left = (name for name in asked if name not in self._passed)
+        return self.take(next(left, self.words()[-1].name))
 
     def take(self, name: str) -> None:
         """Take a word in hand; what stands in the entry line is said by then."""

@@ -35,6 +35,7 @@ class MountActions(AgainActions):
 
     async def action_new_mount(self) -> None:
         """Ask for another mount point."""
+        await self.leave()
         await self.action_go("mounts")
         self.go_to(None, self.open_job.revision)
 
@@ -78,21 +79,23 @@ class MountActions(AgainActions):
     async def _tapped(self, message: MountList.Picked) -> None:
         await self.keys_taken()
         is_as_seen = message.seen == self.open_job.revision
-        self.take_typed()
+        await self.leave()
         self.go_to(message.at, self.open_job.revision if is_as_seen else message.seen)
 
     @on(Title.Stepped)
     async def _stepped_mount(self, message: Title.Stepped) -> None:
         """The mount point before or after, by a tap in the top line; at the ends the one in hand stays."""
-        await self.keys_taken()
-        self.take_typed()
+        if isinstance(self.screen, ModalScreen):
+            return
+        await self.leave()
         last, at = len(self.open_job.job.mounts) - 1, self.open_job.at
         wanted = min(max(last + 1 + message.steps if at is None else at + message.steps, 0), last)
-        if wanted != at and not isinstance(self.screen, ModalScreen):
+        if wanted != at:
             self.go_to(wanted, self.open_job.revision)
 
     async def _picked_mount(self, seen: Revision, key: str | None) -> None:
         if key is not None:
+            await self.leave()
             if key == _NEW or self.place not in HOME:
                 await self.action_go("mounts")
             self.go_to(None if key == _NEW else int(key), seen)

@@ -27,8 +27,8 @@ class Known:
         item, material = tables.find(ITEMS, self.mount.item), tables.find(MATERIALS, self.mount.material)
         self._sort = "" if item is None else item.sort
         self._family = "" if material is None else material.family
-        self._has_answer = bool(advice.answers)
-        checks = advice.answers[0].proposal.checks if advice.answers else ()
+        self.answer = advice.answers[0] if advice.answers else None
+        checks = () if self.answer is None else self.answer.proposal.checks
         self.asked = {check.asks.value for check in checks if check.asks is not None}
 
     def concerns(self, field: Field) -> bool:
@@ -39,7 +39,7 @@ class Known:
 
     def is_wanted(self, field: Field) -> bool:
         """Whether the answer asks for it; where there is none, for all that must not be assumed."""
-        return field.name in self.asked if self._has_answer else field.unsaid is Unsaid.OPEN
+        return field.name in self.asked if self.answer is not None else field.unsaid is Unsaid.OPEN
 
 
 def _among(found: str, wanted: Sequence[str]) -> bool:
