@@ -28,8 +28,15 @@ def tools_of(answer: Answer, point: MountPoint, tables: Tables) -> Iterator[Tool
     """The tools of an answer but for its bits, which are a list of their own, and the stops for these."""
     for need in answer.tools:
         if tables.need(TOOL_KINDS, need.key).heading != BITS:
-            yield sized(need.key, answer.proposal.joint, tables)
+            yield _measuring(sized(need.key, answer.proposal.joint, tables), answer)
     yield from _stops(answer, point, tables)
+
+
+def _measuring(need: ToolNeed, answer: Answer) -> ToolNeed:
+    """The tool that measures the torque of the answer with its target; any other as it is."""
+    torque = answer.proposal.torque
+    is_it = torque is not None and plain_name(need.key) == plain_name(torque.tool)
+    return replace(need, torque_nm=torque.target_nm) if torque is not None and is_it else need
 
 
 def setting_tools(joint: Joint, tables: Tables) -> tuple[ToolNeed, ...]:

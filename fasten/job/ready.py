@@ -6,10 +6,11 @@ from fasten.catalog.job_parts import SAFETY_GEAR
 from fasten.catalog.tables import Tables
 from fasten.job.after.covered import CoverTimes, cover_times
 from fasten.job.entry import Entry, plans_of
-from fasten.job.list.lists import HardwareList, Missing, PartLine, Unproven, Verdict
+from fasten.job.list.lists import HardwareList, Missing, PartLine, ToolLine, Unproven, Verdict
 from fasten.job.list.parts import part_text
 from fasten.job.words import Job
 from fasten.model.line import Sort
+from fasten.text.units import number
 
 SAFETY = "safety gear"
 
@@ -72,12 +73,19 @@ def _tools(listed: HardwareList, worn: frozenset[str]) -> Iterator[Missing]:
     lines = [line for line in listed.tools if not (line.on_shelf or line.packed)]
     for line in lines:
         if line.key not in worn:
-            name = f"{line.name} {line.size}".strip()
-            yield Missing(Sort.TOOL, name, None, _once(use.mount for use in line.used), line.known)
+            name, stopped = f"{line.name} {line.size}".strip(), line.beyond or line.used
+            stops = _once(use.mount for use in stopped)
+            yield Missing(Sort.TOOL, f"{name}{_reaching(line)}", None, stops, line.known)
     gear = [line for line in lines if line.key in worn]
     if gear:
         names, used = ", ".join(line.name for line in gear), (use.mount for line in gear for use in line.used)
         yield Missing(Sort.TOOL, f"{SAFETY}: {names}", None, _once(used), gear[0].known)
+
+
+def _reaching(line: ToolLine) -> str:
+    """Which torques a tool must reach that none on the shelf does."""
+    torques = sorted({number(use.torque_nm, 2) for use in line.beyond if use.torque_nm is not None}, key=float)
+    return f" that reaches {' to '.join(dict.fromkeys((torques[0], torques[-1])))} N·m" if torques else ""
 
 
 def worn(tables: Tables) -> frozenset[str]:

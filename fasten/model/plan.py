@@ -113,7 +113,10 @@ class BitNeed:
 
 @record
 class ToolNeed:
-    """A tool under its heading, in its size; `names` are what it may go by on a shelf, `set_mm` what it is set to."""
+    """A tool under its heading, in its size; `names` are what it may go by on a shelf, `set_mm` what it is set to.
+
+    `torque_nm` is the target of what it measures, None where it measures none.
+    """
 
     id: LineId
     heading: str
@@ -122,6 +125,7 @@ class ToolNeed:
     size: str
     names: frozenset[str]
     set_mm: float | None = None
+    torque_nm: float | None = None
 
 
 @record

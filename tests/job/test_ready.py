@@ -21,7 +21,8 @@ from fasten.model.line import Sort
 from fasten.report.forms.written import written
 from fasten.report.job.hardware import hardware_document, ready_document, reasons
 
-from .sample_jobs import UNFIT, job, mount
+from .sample_jobs import UNFIT, job, list_of, mount
+from .sample_jobs import shelf as shelf_of
 
 TABLES = builtin()
 # Told of everything that a check asks for, so that nothing stays open.
@@ -308,3 +309,17 @@ def test_with_a_shelf_each_thing_counts_for_itself() -> None:
     told = ready(hardware(PROVEN, found, shelf, builtin()), found, worn(builtin()))
     assert reasons(told)[0].endswith("things missing")
     assert not [entry for entry in told.missing if entry.thing.startswith("safety gear")]
+
+
+def test_a_torque_tool_that_does_not_reach_a_torque_is_missing_for_it() -> None:
+    """By hand: 1 N·m at the amplifier is under the 1.2 N·m from which the one screwdriver there reads."""
+    for tool, is_there in (
+        ("torque screwdriver", True), ("torque screwdriver, 0.5 to 5 N\u00b7m", True),
+        ("torque screwdriver, up to 5 N\u00b7m", True), ("torque screwdriver, 4 to 20 N\u00b7m", False),
+    ):  # fmt: skip
+        listed = list_of(job(mount("amp")), shelf_of(tools=(tool,)))
+        line = next(line for line in listed.tools if line.key == "torque screwdriver")
+        assert (line.on_shelf, [use.mount for use in line.beyond]) == (is_there, [] if is_there else ["amp"]), tool
+        missing = [one.thing for one in ready(listed, choices(job(mount("amp")), TABLES)).missing]
+        assert any(thing.startswith("torque screwdriver") for thing in missing) != is_there
+    assert any(thing.startswith("torque screwdriver that reaches 1.") for thing in missing)

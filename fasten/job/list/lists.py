@@ -70,15 +70,19 @@ class BitLine:
 
 @record
 class Setting:
-    """A mount point that a tool is for, and what it is set to there, where it is set."""
+    """A mount point that a tool is for, what it is set to there, where it is set, and the torque that it measures."""
 
     mount: str
     set_mm: float | None
+    torque_nm: float | None = None
 
 
 @record
 class ToolLine:
-    """A tool under its heading: setting tool, tap, driver, countersink, stop or other; `key` finds it in the tables."""
+    """A tool under its heading: setting tool, tap, driver, countersink, stop or other; `key` finds it in the tables.
+
+    `beyond` is where none of those on the shelf reaches the torque.
+    """
 
     id: LineId
     heading: str
@@ -89,6 +93,7 @@ class ToolLine:
     used: tuple[Setting, ...]
     packed: bool = False
     known: bool = False
+    beyond: tuple[Setting, ...] = ()
 
 
 @record

@@ -43,11 +43,13 @@ def tools(plans: tuple[Plan, ...], shelf: ShelfView) -> tuple[ToolLine, ...]:
     used: dict[LineId, tuple[ToolNeed, list[Setting]]] = {}
     for plan in plans:
         for need in dict.fromkeys(plan.tools):
-            used.setdefault(need.id, (need, []))[1].append(Setting(plan.name, need.set_mm))
+            used.setdefault(need.id, (need, []))[1].append(Setting(plan.name, need.set_mm, need.torque_nm))
     ordered = sorted(used.values(), key=lambda found: HEADINGS.index(found[0].heading))
     return tuple(tool_line(need, tuple(settings), shelf) for need, settings in ordered)
 
 
 def tool_line(need: ToolNeed, used: tuple[Setting, ...], shelf: ShelfView) -> ToolLine:
     """The line of a tool, used there."""
-    return ToolLine(need.id, need.heading, need.key, need.name, need.size, shelf.has_tool(need.names), used)
+    there = shelf.has_tool(need.names)
+    beyond = tuple(use for use in used if there and use.torque_nm and not shelf.reaches(need.names, use.torque_nm))
+    return ToolLine(need.id, need.heading, need.key, need.name, need.size, there and not beyond, used, beyond=beyond)

@@ -19,7 +19,7 @@ from fasten.text.units import Dimension
 from fasten.wiring.parts import CABLE
 
 EQUAL_MM = 1e-6
-_RANGE = re.compile(r", (?:up to|[0-9.]+ to) [0-9.]+ N\u00b7m$")
+_RANGE = re.compile(r", (?:up to|(?P<low>[0-9]+(?:\.[0-9]+)?) to) (?P<high>[0-9]+(?:\.[0-9]+)?) N\u00b7m$")
 
 
 @record
@@ -73,6 +73,17 @@ class ShelfView:
         each = [None if amount is None else in_unit(amount, need.unit, need.width_mm) for amount in found]
         known = tuple(one for one in each if one is not None)
         return Have(bool(each), known if len(known) == len(each) else None)
+
+    def reaches(self, names: frozenset[str], torque_nm: float) -> bool:
+        """Whether one of the tools of these names reaches a torque; one whose range is not said may."""
+        ranges = [reach for name, reach in self._reaches if name in names]
+        return any(reach is None or reach[0] <= torque_nm <= reach[1] for reach in ranges)
+
+    @cached_property
+    def _reaches(self) -> tuple[tuple[str, tuple[float, float] | None], ...]:
+        """The tools under one spelling, each with the torque it reaches; None where that is not said."""
+        kept = self._shelf.tools if self._shelf is not None else ()
+        return tuple((plain_name(without_range(tool)), _reach(tool)) for tool in kept)
 
     def has_consumable(self, names: tuple[str, ...], detail: str) -> bool:
         """Whether a consumable is there, by one of its names or by that and what else is said of it."""
@@ -133,6 +144,11 @@ class ShelfView:
     def reels(self) -> tuple[Reel, ...]:
         """The cable that is there."""
         return reels(self._shelf, self._tables)
+
+
+def _reach(tool: str) -> tuple[float, float] | None:
+    found = _RANGE.search(tool)
+    return None if found is None else (float(found["low"] or 0.0), float(found["high"]))
 
 
 def without_range(tool: str) -> str:

@@ -13,6 +13,7 @@ from fasten.job.list.lists import (
     PartLine,
     Place,
     Remark,
+    Setting,
     ToolLine,
     Unfit,
     Verdict,
@@ -251,9 +252,15 @@ def _tools(listed: HardwareList, heading: str) -> Section:
 def _tool(line: ToolLine, listed: HardwareList) -> tuple[str, str, str]:
     names = dict.fromkeys(use.mount for use in line.used)
     where = ", ".join(_set(use.mount, use.set_mm) for use in line.used)
-    if len(names) == listed.mounts - len(listed.unfit) > 1 and all(use.set_mm is None for use in line.used):
+    if line.beyond:
+        where += f"; none there reaches {', '.join(map(_torque, line.beyond))}"
+    elif len(names) == listed.mounts - len(listed.unfit) > 1 and all(use.set_mm is None for use in line.used):
         where = "everywhere"
     return line_name(line), _have(line, shelf=listed.shelf), where
+
+
+def _torque(use: Setting) -> str:
+    return "" if use.torque_nm is None else f"{number(use.torque_nm, 2)} N·m at {use.mount}"
 
 
 def _set(mount: str, set_mm: float | None) -> str:
