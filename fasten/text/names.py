@@ -42,11 +42,16 @@ def phrases(*names: str) -> list[str]:
 
 
 def choice(text: str, names: Mapping[str, Value], where: str) -> Value:
-    """The value of the name that a text is; raises FastenError with the nearest names."""
+    """The value of the name that a text is, or of the only one that its words begin.
+
+    Raises: FastenError with the nearest names.
+    """
     by_words = {folded(name): value for name, value in names.items()}
-    if (words := folded(text)) not in by_words:
+    words = folded(text)
+    begun = [words] if words in by_words else [name for name in by_words if name.startswith(f"{words} ")]
+    if len(begun) != 1:
         raise unknown(text, "an answer here", names, where)
-    return by_words[words]
+    return by_words[begun[0]]
 
 
 def capital(text: str) -> str:
