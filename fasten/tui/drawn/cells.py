@@ -41,14 +41,18 @@ _MASKS |= {
     glyph: tuple(bool(quarters >> (dot // ALONG * 2 + dot % ALONG // 4) & 1) for dot in range(_SIDE))
     for glyph, quarters in _QUARTERS.items()
 }
-_LIT, _SHADE = (-0.8, -0.15), 0.45  # of the radius, above the axis for less than 0
+_LIT = -0.8, -0.15  # of the radius, above the axis for less than 0
+_SHADE = {"screw": 0.45, "receiver": 0.0}  # the same, from where on; a receiver is dark wherever the dark of a screw is
 _LEAST_STEP = 12  # dots a pitch, from which a thread is drawn
 _ROOT = 0.55  # of a pitch, where its root begins
 
 
 @record
 class Part:
-    """A tone from dot to dot along the axis, between two radii; `step` is the pitch of its thread in dots, or 0."""
+    """A tone from dot to dot along the axis, between two radii; `step` is the pitch of its thread in dots, or 0.
+
+    A turned part that is not `lit` has one tone at any height.
+    """
 
     tone: str
     start: int
@@ -56,6 +60,7 @@ class Part:
     inner_mm: float
     outer_mm: float
     step: float = 0.0
+    lit: bool = True
 
 
 def painted(parts: Sequence[Part], width: int, rows: int, per_mm: float, tones: str) -> list[Line]:
@@ -77,7 +82,8 @@ def _half(parts: Sequence[Part], width: int, centre: float, height: float, per_m
             continue
         start, end = max(part.start, 0), min(part.end, len(dots))
         if end > start:
-            dots[start:end] = bytes([_CODE[_lit(part.tone, centre / part.outer_mm)]]) * (end - start)
+            tone = _lit(part.tone, centre / part.outer_mm) if part.lit else part.tone
+            dots[start:end] = bytes([_CODE[tone]]) * (end - start)
             # A cell split across cannot be split along too: roots are drawn in whole rows.
             if part.step >= _LEAST_STEP and abs(centre) + 0.25 / per_mm < part.outer_mm:
                 _cut_roots(dots, start, end, part.step)
@@ -93,7 +99,7 @@ def _cut_roots(dots: bytearray, start: int, end: int, step: float) -> None:
 def _lit(tone: str, height: float) -> str:
     if tone not in _TURNED:
         return tone
-    return f"{tone}-lit" if _LIT[0] < height < _LIT[1] else f"{tone}-shade" if height > _SHADE else tone
+    return f"{tone}-lit" if _LIT[0] < height < _LIT[1] else f"{tone}-shade" if height > _SHADE[tone] else tone
 
 
 @lru_cache(16384)
@@ -149,7 +155,7 @@ def _most(dots: bytes) -> int:
 
 def _hatched(dots: bytes) -> str:
     """Without tones each part has a hatch of its own, and a sheet keeps its eighths."""
-    if set(dots) == {_SHEET, _PAPER} and dots[0] == _SHEET:
+    if set(dots) == {_SHEET, _PAPER} and dots[:ALONG] == dots[ALONG:]:
         return _EIGHTHS[dots[:ALONG].count(_SHEET)]
     dots = _without_ghost(dots) if _GHOST in dots else dots
     parts = bytes(_CODE[_TONES[dot].partition("-")[0]] for dot in dots)

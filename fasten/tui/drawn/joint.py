@@ -97,7 +97,7 @@ def laid_out(joint: Joint, behind_mm: float | None, width: int, rows: int) -> Dr
     across = across_of(page, bored, per_mm)
     parts = (
         *_unset(page, ghost, across), *_layers(page, bored, across), *_receiver(page, across),
-        *_shank(page, across), *_behind(wall, behind_mm),
+        *_shank(page, across), *_touched(page, bored, across), *_behind(wall, behind_mm),
     )  # fmt: skip
     return Drawing(page, used, per_mm, parts, behind_mm, wall, ghost, across.widened)
 
@@ -135,7 +135,7 @@ def _layers(page: Page, bored: Iterable[float], across: Across) -> Iterator[Part
         turned = layer is None or band.slab.role == "nut"
         tone = "receiver" if turned or layer is None else _tone(band, hatch_of(layer, before))
         outer_mm = _FAR_MM if band.slab.radius_mm is None else across.of(band.slab.radius_mm)
-        start, end, inner_mm = ALONG * band.column, ALONG * band.column + band.eighths, across.of(bore_mm)
+        start, end, inner_mm = _near(band), ALONG * band.column + band.eighths, across.of(bore_mm)
         bottom = _bottom(page, band, end)
         yield Part(tone, start, bottom, inner_mm, outer_mm)
         if bottom < end:
@@ -143,6 +143,12 @@ def _layers(page: Page, bored: Iterable[float], across: Across) -> Iterator[Part
         limiter = limiter_of(page.joint)
         if limiter is not None and band.slab.role == "soft":
             yield Part("receiver", start, end, inner_mm, across.of(limiter.outer_mm / 2))
+
+
+def _near(band: Placed) -> int:
+    """Where a layer begins: a washer leaves a seam before it, as it may be as bright as the head on it."""
+    seam = band.slab.role == "washer" and band.eighths > _PLATE
+    return ALONG * band.column + seam
 
 
 def _bottom(page: Page, band: Placed, end: int) -> int:
@@ -242,6 +248,16 @@ def _head(joint: Joint, under: int, head_mm: float, shank_mm: float) -> Iterator
     for radius, slices in groupby(range(start, under, _SLICE), key=radius_mm):
         found = tuple(slices)
         yield Part("screw", found[0], found[-1] + _SLICE, 0.0, radius)
+
+
+def _touched(page: Page, bored: Iterable[float], across: Across) -> Iterator[Part]:
+    """The rim of the screw where plain sheet lies close round it: lit, it would be as bright as the sheet."""
+    shank = page.shank
+    for band, bore_mm in zip(page.placed, bored, strict=True):
+        if shank is not None and band.slab.char == SOLID and across.of(bore_mm) <= across.of(shank.radius_mm):
+            outer_mm = across.of(shank.radius_mm)
+            inner_mm = max(outer_mm - 1.0 / across.per_mm, 0.0)
+            yield Part("screw", _near(band), _near(band) + band.eighths, inner_mm, outer_mm, lit=False)
 
 
 def _sunk_mm(shank: Shank) -> float:
