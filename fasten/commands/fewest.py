@@ -31,27 +31,32 @@ def run(args: argparse.Namespace) -> int:
     from time import monotonic
 
     from fasten.commands._documents import read_shelf, text_width
-    from fasten.commands._jobs import open_job, pin_mounts
+    from fasten.commands._jobs import change_job, open_job, pin_mounts
     from fasten.commands._tables import open_tables
     from fasten.job.shelf.owned import owned_of
+    from fasten.job.shelf.reels import with_reels
+    from fasten.job.sizes.cables import fewer_cables, with_changes
 
     ends = monotonic() + _seconds(args.seconds)
     tables = open_tables()
     shelf = read_shelf(args, tables)
     owned, loaded = owned_of(shelf, tables), open_job(Path(args.job), tables)
     found = _found(loaded.value, tables, owned, ends)
+    runs = fewer_cables(with_reels(loaded.value, shelf, tables), tables)
     if args.keep and found.pins:
         pin_mounts(loaded, found.pins)
+    if args.keep and runs.changes:
+        change_job(Path(args.job), tables, lambda job: with_changes(job, runs, tables))
     if args.json:
         from fasten.report.job.fewest import fewest_json
         from fasten.report.plain import json_text
 
-        print(json_text(fewest_json(found)))
+        print(json_text(fewest_json(found, runs)))
     else:
         from fasten.report.forms.written import written
         from fasten.report.job.fewest import fewest_document
 
-        print(written(fewest_document(found), "text", text_width()), end="")
+        print(written(fewest_document(found, runs), "text", text_width()), end="")
     return 0
 
 

@@ -25,7 +25,7 @@ OF = {
     "work": "format title vehicle note first cautions bits tools consumables mounts last first_ticked last_ticked",
     "gauge": "format title vehicle gauges mounts settled",
     "instead": "format mount answer wanted behind_available_mm substitutes not_tried reason",
-    "fewest": "format before after before_cost cost proven changes unfit",
+    "fewest": "format before after before_cost cost proven changes unfit runs",
     "built": "format mount built visits verdict wear tests",
     "repair": "format mount damage at asks means hole_left_mm danger out routes refused never",
     "start": "format title job mounts runs installs",

@@ -345,7 +345,7 @@ def test_every_kind_and_the_rank_have_a_shipped_weight() -> None:
     table = builtin().table("size-weights")
     check_table(table, "size-weights.toml")
     rows = {row.kind: row for row in builtin().rows(SIZE_WEIGHTS)}
-    assert set(rows) == {*WEIGHTS, "rank"}
+    assert set(rows) == {*WEIGHTS, "rank", "cable", "terminal", "heat-shrink", "copper"}
     assert rows["setting tool"].points > rows["receiver"].points > rows["screw"].points > rows["bit"].points
     assert {source.basis for source in table.sources.values()} == {"common practice"}
     assert not SizeWeight.parts

@@ -36,7 +36,7 @@ NOTHING = Kept(0, None, None)
 
 @record
 class Have:
-    """Whether a consumable is there, and how much is in each roll or reel of it; None where that is not known."""
+    """Whether a consumable is there, and how much is in each piece of it; None where that is not known."""
 
     there: bool
     each: tuple[float, ...] | None

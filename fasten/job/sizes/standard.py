@@ -88,8 +88,8 @@ def standard(
 
     `step` is called while the choice is searched for. Where it raises Stopped, the best found until then is returned.
     """
-    weights = {row.kind: row.points for row in tables.rows(SIZE_WEIGHTS)}
-    rank_weight = weights.pop(RANK)
+    points = {row.kind: row.points for row in tables.rows(SIZE_WEIGHTS)}
+    weights, rank_weight = {kind: points[kind] for kind in KINDS}, points[RANK]
     best = fewest([_place(entry) for entry in offered], weights, rank_weight, step)
     chosen = [_by_key(entry.offers)[key] for entry, key in zip(offered, best.chosen, strict=True)]
     kept = {entry.name: offer.entry for entry, offer in zip(offered, chosen, strict=True)}

@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from fasten.job.sizes.cables import CABLE_KINDS, FewerCables
 from fasten.job.sizes.standard import Change, Standard
 from fasten.report.forms.document import Column, Document, Section
 from fasten.report.plain import to_plain
@@ -15,7 +16,7 @@ FOUND = "Best found, not proven smallest: the search was stopped."
 PROVEN = "Proven: nothing that holds costs less by these weights."
 
 
-def fewest_document(found: Standard) -> Document:
+def fewest_document(found: Standard, runs: FewerCables | None = None) -> Document:
     """How many sizes there were and are, which they are, and what changes at which mount point."""
     before, after = set(found.before), set(found.after)
     sections = (
@@ -24,17 +25,43 @@ def fewest_document(found: Standard) -> Document:
         Section(
             "Nothing fits", (Column("Mount point"), Column("Why")), tuple((u.mount, u.reason) for u in found.unfit)
         ),
+        *(_runs(runs) if runs is not None else ()),
     )
     lead = (
         f"{counted(len(before), 'different size')} before, {len(after)} after; "
         f"{counted(round(found.before_cost, 2), 'point')} before, "
         f"{number(found.cost, 2)} after.",
         PROVEN if found.proven else FOUND,
+        *(_of_runs(runs) if runs is not None else ()),
     )
     return Document("Fewest different sizes", lead, tuple(section for section in sections if section.rows))
 
 
-def fewest_json(found: Standard) -> dict[str, Any]:
+def _of_runs(runs: FewerCables) -> tuple[str, ...]:
+    """How many cables, terminals and heat-shrinks there are among the runs, and how much copper that takes."""
+    if not runs.before:
+        return ()
+    more = f", {number(runs.copper_mm2_m, 1)} mm² m of copper more" if runs.changes else ""
+    things = counted(len(runs.before), "different cable, terminal and heat-shrink")
+    return (f"Of runs {things.removesuffix('s')} before, {len(runs.after)} after{more}.",)
+
+
+def _runs(runs: FewerCables) -> tuple[Section, ...]:
+    """The cables, terminals and heat-shrinks that go and stay, and which runs take another cable."""
+    gone, new = ([one for one in sizes if one not in others] for sizes, others in (
+        (runs.before, runs.after), (runs.after, runs.before),
+    ))  # fmt: skip
+    rows = tuple((capital(kind), _named(tuple(gone), kind), _named(tuple(new), kind)) for kind in CABLE_KINDS)
+    changes = tuple((one.run, one.before, one.after) for one in runs.changes)
+    columns = (Column("Run"), Column("Before"), Column("After"))
+    sizes = (Column("Kind"), Column("Gone"), Column("New"))
+    return (
+        Section("Cable, terminals and heat-shrink", sizes, tuple(row for row in rows if row[1] or row[2])),
+        Section("Runs that take another cable", columns, changes),
+    )
+
+
+def fewest_json(found: Standard, runs: FewerCables | None = None) -> dict[str, Any]:
     """The same as plain data; keys are only ever added."""
     return {
         "format": FORMAT,
@@ -45,7 +72,17 @@ def fewest_json(found: Standard) -> dict[str, Any]:
         "proven": found.proven,
         "changes": to_plain(found.changes),
         "unfit": to_plain(found.unfit),
+        "runs": None if runs is None else _runs_json(runs),
     }
+
+
+def _runs_json(runs: FewerCables) -> dict[str, Any]:
+    return {
+        "before": [{"kind": kind, "name": name} for kind, name in runs.before],
+        "after": [{"kind": kind, "name": name} for kind, name in runs.after],
+        "before_cost": runs.before_cost, "cost": runs.cost, "copper_mm2_m": runs.copper_mm2_m,
+        "changes": to_plain(runs.changes), "proven": runs.is_all,
+    }  # fmt: skip
 
 
 def _sizes(found: Standard) -> Section:
