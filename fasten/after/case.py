@@ -2,12 +2,14 @@
 
 from fasten.advice.ranking import order, score
 from fasten.after import mixed
-from fasten.after.damage import OFF, WAYS, Damage
+from fasten.after.damage import CRACKED, OFF, WAYS, Damage
 from fasten.after.mixed import Odd
 from fasten.catalog.tables import Tables
 from fasten.geometry.patterns import positions_mm
 from fasten.geometry.shift import Move
-from fasten.model import Check, Demand, Joint, MountPoint, Proposal, Refusal
+from fasten.model import Check, Demand, Figure, Joint, MountPoint, Proposal, Refusal
+from fasten.model.tested import REPAIR_PART
+from fasten.proof.checks import waits
 from fasten.proof.demands import demands
 from fasten.record import record
 
@@ -27,6 +29,12 @@ class Case:
     others: tuple[Odd, ...] = ()
 
     @property
+    def bad_mm(self) -> float:
+        """How wide a circle about the hole is in which nothing holds: the hole, and a crack that runs from it."""
+        crack_mm = self.damage.size_mm if self.damage.what == CRACKED else None
+        return (self.left_mm or 0.0) + 2 * (crack_mm or 0.0)
+
+    @property
     def alone(self) -> bool:
         """Whether one fixing of several is repaired, so that it is unlike the others."""
         return self.at is not None and self.mount.fixings > 1 and self.mount.pattern is not None
@@ -34,13 +42,17 @@ class Case:
 
 @record
 class Plate:
-    """A square plate of the substrate's metal, with its rivets at the corners of a smaller square."""
+    """A square plate or doubler, with what holds it at the corners of a smaller square.
 
+    `pitch_mm` is from rivet to rivet; of one that nothing holds by itself, how wide the hole before it is.
+    """
+
+    material: str
     thickness_mm: float
     side_mm: float
     pitch_mm: float
     rivets: int
-    rivet: Joint
+    rivet: Joint | None
 
 
 @record
@@ -105,3 +117,22 @@ def miss_of(refusal: Refusal) -> float:
 def miss(found: Found) -> float:
     """How far off what a route comes to is; nothing where it is proved."""
     return miss_of(found.proof) if isinstance(found.proof, Refusal) else 0.0
+
+
+def figures_of(check: Check) -> tuple[Figure, ...]:
+    """The figures of a check that fails."""
+    both = (("demand", check.demand), ("capacity", check.allowable))
+    return tuple(Figure(name, value, check.unit) for name, value in both if value is not None)
+
+
+def crack_checks(case: Case) -> tuple[Check, ...]:
+    """A plate reaches over all of a crack: how long that is must be known."""
+    if case.damage.what != CRACKED or case.damage.size_mm is not None:
+        return ()
+    needs = "needs how long the crack is, from the hole to its end: cracked 25 mm"
+    return (waits("crack-length", "Plate over all of the crack", "mm", None, needs, (), "-", ()),)
+
+
+def repair_part(route: str, line: str) -> str:
+    """What test pieces of a repair are of: the route, and the joint that it was of by the id of its line."""
+    return f"{REPAIR_PART}{route}/{line}"

@@ -6,7 +6,8 @@ from math import sqrt
 
 from fasten.advice.advise import method_by, method_of
 from fasten.advice.method import Method, gates, joints
-from fasten.after.case import Case, Found, Plate, least, loads_of, miss
+from fasten.after.case import Case, Found, Plate, crack_checks, figures_of, least, loads_of, miss
+from fasten.after.damage import CRACKED
 from fasten.catalog.materials import MATERIALS
 from fasten.catalog.named import material
 from fasten.catalog.repairs import RepairRoute
@@ -14,7 +15,7 @@ from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import drilled
 from fasten.mechanics.cover import strip_bending_mpa
-from fasten.model import Check, Demand, Input, MountPoint, OnFrame, Pattern, Proposal, Refusal, Removal
+from fasten.model import Check, Demand, Input, Joint, MountPoint, OnFrame, Pattern, Proposal, Refusal, Removal
 from fasten.proof.checks import at_most
 from fasten.proof.prove import prove
 from fasten.proof.strength import case_name
@@ -61,18 +62,24 @@ def _plates(
             diameter = drilled(rivet).diameter_mm
             corner = hole_mm / 2 + edge * diameter  # from the middle to a rivet
             pitch_mm = _up(corner * sqrt(2))
-            side_mm = max(least_mm, _up(pitch_mm + 2 * edge * diameter))
+            side_mm = max(least_mm, _up(pitch_mm + 2 * edge * diameter), _past_crack_mm(case, tables))
             at = replace(
                 under, item_hole_mm=item_hole_mm, edge_mm=edge * diameter,
                 pattern=Pattern("rectangle", pitch_mm, pitch_mm),
             )  # fmt: skip
-            yield Plate(thick_mm, side_mm, pitch_mm, RIVETS, rivet), at
+            yield Plate(case.mount.material, thick_mm, side_mm, pitch_mm, RIVETS, rivet), at
 
 
 def _cut_mm(case: Case) -> float:
     """The hole in the sheet under the plate: the bad one, and at least room for the new receiver through it."""
     hole = case.joint.hole
-    return max(case.left_mm or 0.0, hole.diameter_mm if hole is not None else 0.0)
+    return max(case.bad_mm, hole.diameter_mm if hole is not None else 0.0)
+
+
+def _past_crack_mm(case: Case, tables: Tables) -> float:
+    """How wide a plate is over a crack: it reaches past its end."""
+    past, _ = rule_value(tables, Rules.COVER_CRACK_PAST)
+    return _up(case.bad_mm + 2 * past) if case.damage.what == CRACKED else 0.0
 
 
 def _up(length_mm: float) -> float:
@@ -81,7 +88,7 @@ def _up(length_mm: float) -> float:
 
 def _proved(plate: Plate, at: MountPoint, riveting: Method, case: Case, tables: Tables) -> Found:
     loads = loads_of(case.mount, case, tables)
-    rivets = prove(plate.rivet, at, riveting, _per_rivet(loads, plate), tables)
+    rivets = prove(rivet_of(plate), at, riveting, _per_rivet(loads, plate), tables)
     if isinstance(rivets, Refusal):
         return Found(replace(rivets, because=f"rivets of the plate: {rivets.because}"), (), case.mount)
     point = replace(case.mount, edge_mm=plate.side_mm / 2, hole_there_mm=None, holes_there_mm=None)
@@ -97,17 +104,23 @@ def _proved(plate: Plate, at: MountPoint, riveting: Method, case: Case, tables: 
     more = (
         *(replace(check, id=f"plate-rivets/{check.id}", title=f"Rivets of the plate: {check.title}")
           for check in rivets.checks),
-        *_bends(plate, proof, loads, case.mount, tables),
+        *_bends(plate, proof, loads, case.mount, tables), *crack_checks(case),
     )  # fmt: skip
     failed = next((check for check in more if check.utilisation is not None and check.utilisation > 1), None)
     if failed is not None and failed.id.startswith("plate-bends"):
         because = f"a plate of {plate.thickness_mm:g} mm bends too far"
-        return Found(Refusal(own.NAME, because, (), check=failed.id), (), case.mount)
+        return Found(Refusal(own.NAME, because, figures_of(failed), check=failed.id), (), case.mount)
     return Found(proof, more, point, _in_words(plate), plate=plate)
 
 
+def rivet_of(plate: Plate) -> Joint:
+    """The joint of what holds a plate."""
+    assert plate.rivet is not None, "a cover plate is riveted"
+    return plate.rivet
+
+
 def _in_words(plate: Plate) -> tuple[str, ...]:
-    screw = plate.rivet.screw
+    screw = plate.rivet.screw if plate.rivet is not None else None
     size = f"{figure(plate.side_mm)} x {figure(plate.side_mm)} x {mm(plate.thickness_mm)}"
     rivet = "rivets" if screw is None else f"{screw.thread} rivets"
     return (

@@ -23,7 +23,7 @@ _SIZED = {OVERSIZE: "oversize 8.2 mm", OFF: "off 3 mm right"}
 
 @record
 class Damage:
-    """What happened: `size_mm` is how wide a hole is now, or how far off it is, None where that is not of it."""
+    """What happened: `size_mm` is how wide a hole is, how far off it is or how long a crack is; None where not said."""
 
     what: str
     size_mm: float | None = None
@@ -44,6 +44,8 @@ def read_damage(text: str) -> Damage:
     plain = " ".join(text.casefold().split()).replace("cross threaded", CROSSED)
     word, _, rest = plain.partition(" ")
     what = choice(word, {name: name for name in DAMAGES}, WHERE)
+    if what == CRACKED and rest:
+        return Damage(what, units.read(rest, Dimension.LENGTH, WHERE))
     if what not in _SIZED:
         if rest:
             raise FastenError(f"{what} takes no size", where=WHERE, fix=f"write {what} alone")

@@ -6,17 +6,21 @@ from dataclasses import replace
 from fasten.advice.advise import method_by, method_of
 from fasten.advice.item_hole import with_item_hole
 from fasten.advice.method import Method, existing_hole_refusal, gates, joints
-from fasten.after import cover, elsewhere, mixed
-from fasten.after.case import Case, Found, least, left_of, loads_of, miss_of, own_odd
+from fasten.after import behind, cover, doubler, elsewhere, mixed
+from fasten.after.case import Case, Found, least, left_of, loads_of, miss_of, own_odd, repair_part
 from fasten.after.damage import CORRODED, CRACKED, OFF
 from fasten.after.mixed import Odd
+from fasten.catalog.named import material
 from fasten.catalog.repairs import RepairRoute
 from fasten.catalog.rows import METRIC_CLEARANCE
 from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import drilled, head_mm
-from fasten.model import Check, Figure, Input, Joint, MountPoint, Position, Proposal, Refusal
-from fasten.proof.checks import waits
+from fasten.geometry.lines import tested_line
+from fasten.model import Check, Figure, Input, Joint, MountPoint, OwnTest, Position, Proposal, Read, Refusal, Status
+from fasten.proof.checks import at_most, waits
+from fasten.proof.modes import tested
+from fasten.proof.modes.plastic import FAMILIES
 from fasten.proof.prove import prove
 from fasten.text.figures import mm
 
@@ -181,9 +185,27 @@ def _next_screw(route: RepairRoute, case: Case, tables: Tables) -> Found:
             for load in loads_of(mount, case, tables)
         )
         found.append(prove(joint, mount, method, loads, tables))
-    needs = "needs a test pull of the larger screw: only its thread beyond the old outside counts"
+    if (own := tests_of(route, case)) and (pulled := _next_tested(own, case, tables)) is not None:
+        return pulled
+    needs = "needs three test pulls of the larger screw: only its thread beyond the old outside counts"
     test = waits("repair-test", "Thread beyond the old outside", "N", None, needs, (), "(D - D_old) / (D - root)", ())
     return Found(least(found, mount, method.NAME, tables), (test,), mount)
+
+
+def _next_tested(own: tuple[OwnTest, ...], case: Case, tables: Tables) -> Found | None:
+    """The next larger screw by what it was pulled out at, where three pulls agree; None where they do not count."""
+    method = method_by(case.joint)
+    larger = [one for one in joints(method, case.mount, tables) if _is_larger(one, case)]
+    joint = min(larger, key=lambda one: one.screw.diameter_mm if one.screw is not None else 0.0, default=None)
+    line = tested_line(joint) if joint is not None else None
+    if joint is None or line is None or joint.hole is None:
+        return None
+    moved = tuple(replace(test, part=line.text, hole_mm=joint.hole.diameter_mm) for test in own)
+    mount = replace(case.mount, tests=moved)
+    read = tested.found(Read.PULL_OUT, joint, mount, tables)
+    if read is None or not read.counts:
+        return None
+    return Found(prove(joint, mount, method, loads_of(mount, case, tables), tables), (), mount)
 
 
 def _needs(route: RepairRoute, case: Case, tables: Tables) -> Found:
@@ -191,6 +213,54 @@ def _needs(route: RepairRoute, case: Case, tables: Tables) -> Found:
     assert route.needs is not None
     return Found(None, (waits("repair-test", route.do.split(":")[0].split(";")[0], "-", None, f"needs {route.needs}",
                               (), "-", ()),), case.mount)  # fmt: skip
+
+
+def _crack(route: RepairRoute, case: Case, tables: Tables) -> Found:
+    """A plate over all of the crack: riveted on metal, and behind plastic, where no rivet goes near it."""
+    riveted, behind_it = (replace(route, methods=names) for names in (route.methods[:1], route.methods[1:]))
+    if material(tables, case.mount.material).family in FAMILIES:
+        return behind.behind(behind_it, case, tables)
+    return cover.covered(riveted, case, tables)
+
+
+def tests_of(route: RepairRoute, case: Case) -> tuple[OwnTest, ...]:
+    """The test pieces of this repair of this joint, as tests of the joint itself."""
+    line, hole = tested_line(case.joint), case.joint.hole
+    if line is None or hole is None:
+        return ()
+    part = repair_part(route.route, line.text)
+    return tuple(
+        replace(test, part=line.text, hole_mm=hole.diameter_mm) for test in case.mount.tests
+        if test.part == part and test.material == case.mount.material
+    )  # fmt: skip
+
+
+def _tested(route: RepairRoute, case: Case, tables: Tables) -> Found:
+    """The joint as it was planned, in what the repair put there: it holds what test pulls of that say."""
+    own = tests_of(route, case)
+    mount = replace(case.mount, tests=own)
+    read = tested.found(Read.PULL_OUT, case.joint, mount, tables)
+    proof = prove(case.joint, mount, method_by(case.joint), loads_of(mount, case, tables), tables)
+    open_ = () if read is not None and read.counts else _needs(route, case, tables).more
+    return Found(proof, open_, mount)
+
+
+def _held(route: RepairRoute, case: Case, tables: Tables) -> Found:
+    """The joint as it was planned, in its old thread: a screw must have held more than its target in it."""
+    found = _as_planned(route, case, tables)
+    target = found.proof.torque if isinstance(found.proof, Proposal) else None
+    readings = [one for test in tests_of(route, case) if test.read is Read.HELD for one in test.readings]
+    if target is None or not readings:
+        return replace(found, more=_needs(route, case, tables).more)
+    share, source = rule_value(tables, Rules.BUILT_HELD)
+    inputs = (Input("share", share, "-"), Input("target torque", target.target_nm, "N·m"))
+    check = at_most("repair-held", "Chased thread held", share * target.target_nm, min(readings), "N·m", inputs,
+                    "share x target <= held", (source,))  # fmt: skip
+    if check.status is Status.FAILS:
+        because = "the chased thread was not held at what it must: renew the part"
+        figures = (Figure("held", min(readings), "N·m"), Figure("wanted", share * target.target_nm, "N·m"))
+        return Found(Refusal(case.joint.method, because, figures, check="repair-held"), (), case.mount)
+    return replace(found, more=(check,))
 
 
 def _off_mm(case: Case) -> float:
@@ -281,4 +351,9 @@ _EDITS: Mapping[str, Callable[[RepairRoute, Case, Tables], Found]] = {
     "planned": _as_planned,
     "needs": _needs,
     "cover": cover.covered,
+    "crack": _crack,
+    "plate behind": behind.behind,
+    "doubler on board": doubler.doubled,
+    "tested": _tested,
+    "held": _held,
 }

@@ -6,7 +6,7 @@ from fasten.record import record
 DAMAGES = ("spun", "stripped", "oversize", "off", "snapped", "cross-threaded", "cracked", "corroded")
 PROOFS = (
     "same", "series", "thread", "hexagon", "washer", "item hole", "slot", "beside", "shift", "leave out", "next screw",
-    "methods", "planned", "needs", "cover", "-",
+    "methods", "planned", "needs", "cover", "plate behind", "crack", "doubler on board", "tested", "held", "-",
 )  # fmt: skip
 
 

@@ -98,7 +98,8 @@ def choices(job: Job, tables: Tables, owned: Owned | None = None, step: Step = u
     known: dict[tuple[object, ...], Choice] = {}
     found = []
     for mount in stepped(job.mounts, step):
-        asked = (mount.said, mount.preset, mount.pin, mount.repairs, holes_of(mount.ticked), context(mount, job))
+        since = mount.visits if mount.repairs else ()
+        asked = (mount.said, mount.preset, mount.pin, mount.repairs, since, holes_of(mount.ticked), context(mount, job))
         if asked not in known:
             known[asked] = choice(mount, tables, owned, job)
         found.append(known[asked].of(mount))

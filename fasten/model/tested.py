@@ -4,6 +4,7 @@ from enum import StrEnum
 
 from fasten.record import record
 
+REPAIR_PART = "repair:"  # a part of these is a route of repair that was tested, not a line of the list
 OWN_TEST = "own-test"  # ids of sources begin so where a figure rests on readings of the user's own
 
 
@@ -15,6 +16,7 @@ class Read(StrEnum):
     DRIVE = "drive"
     STRIP = "strip"
     KEPT = "kept"
+    HELD = "held"
 
 
 @record

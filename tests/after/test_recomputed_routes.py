@@ -21,9 +21,14 @@ SKIN = {
     "item": "amplifier", "onto": "steel 0.8 mm", "removed": "yearly", "behind": "60 mm", "edge": "60 mm",
     "support": "firm", "panel": "floor", "far-side": "dry",
 }  # fmt: skip
+TRIM = {
+    "item": "trim-panel", "onto": "abs 3 mm", "mass": "0.3 kg", "removed": "rarely", "edge": "60 mm", "behind": "60 mm",
+    "panel": "side", "reach": "both-sides", "support": "firm",
+}  # fmt: skip
 CASES = (
     (SKIN, "oversize 8.2 mm", 3), (SKIN, "off 3 mm right", 1), (SKIN, "spun", 2), (SKIN, "stripped", None),
     (SKIN | {"onto": "steel 1.2 mm", "reach": "both-sides"}, "oversize 9 mm", 4), (SKIN, "cracked", 1),
+    (SKIN, "cracked 15 mm", 1), (TRIM, "stripped", 2), (TRIM, "cracked 5 mm", 2),
 )  # fmt: skip
 PREFIXES = ("other-fixings/", "plate-rivets/")
 
@@ -45,6 +50,8 @@ def lines() -> tuple[tuple[str, dict[str, Any], Given], ...]:
                 given: Given = {}
                 for entry in check["inputs"]:
                     given.setdefault(entry["name"], entry["value"])
+                if "hole" in given:  # an edge of plastic counts from the hole
+                    given.setdefault("diameter", given["hole"])
                 found.append((identity, check, given))
     return tuple(found)
 
@@ -125,3 +132,22 @@ def test_a_cover_plate_bends_as_a_beam_between_its_rivets() -> None:
         modulus = given["width less hole"] * given["plate"] ** 2 / 6
         assert same(check["demand"], given["pull"] * given["span"] / 4 / modulus)
         assert same(check["allowable"], given["yield strength"] / given["factor"])
+
+
+def test_a_plate_behind_is_pressed_and_punched_as_its_inputs_say() -> None:
+    """Clamp on pi/4 (side² - hole²), and pi side t strength / sqrt 3 over the factor."""
+    from math import pi, sqrt
+
+    pressed = [(check, given) for identity, check, given in lines() if identity == "plate-presses"]
+    punched = [(check, given) for identity, check, given in lines() if identity.startswith("plate-punched")]
+    assert pressed
+    assert punched
+    for check, given in pressed:
+        area = pi / 4 * (given["side of the plate"] ** 2 - given["hole in the panel"] ** 2)
+        assert same(check["demand"], given["greatest clamp"])
+        assert same(check["allowable"], area * given["pressure"])
+    for check, given in punched:
+        low = next(value for name, value in given.items() if name.startswith("low-end strength"))
+        strength = low * given.get("share left in heat", 1.0)
+        bears = pi * given["side of the plate"] * given["thickness of the panel"] * strength / sqrt(3)
+        assert same(check["allowable"], bears / given["factor"])

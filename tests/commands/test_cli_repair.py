@@ -108,7 +108,7 @@ def test_the_documents_say_what_was_repaired(job: str, capsys: Text) -> None:
 
 
 def test_an_open_route_may_be_taken_and_stays_open(job: str, capsys: Text) -> None:
-    assert main(["repair", job, "left amp", "cracked", "--sound", "--take", "3"]) == NO_FIT
+    assert main(["repair", job, "left amp", "cracked", "--sound", "--take", "2"]) == NO_FIT
     assert "not proven: needs" in capsys.readouterr().out
     assert _mount(job).repairs[0].route == "K1"
 

@@ -9,8 +9,9 @@ import pytest
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
 from fasten.geometry.patterns import positions_mm
+from fasten.job.after.built import with_visit
 from fasten.job.after.judged import judged
-from fasten.job.choices import Choice, choices
+from fasten.job.choices import Choice, choices, pin_of
 from fasten.job.list.hardware import hardware
 from fasten.job.store.job_toml import job_text, read_job
 from fasten.job.words import Job, Mount, Pin, Repair, Visit
@@ -134,7 +135,7 @@ def test_a_repair_of_every_fixing_is_the_answer() -> None:
         ((replace(ODD, route="Q9"),), "no route for oversize 8.2 mm here"),
         ((replace(ODD, pin=M5),), "comes to other parts now"),
         ((replace(ODD, what="oversize 16 mm"),), "does not do any more"),
-        ((Repair(None, "cracked", "K1", None),), "test pieces"),
+        ((Repair(None, "cracked", "K1", M5),), "how long the crack is"),
     ],
 )
 def test_what_is_not_proved_leaves_it_open(repairs: tuple[Repair, ...], told: str) -> None:
@@ -256,3 +257,29 @@ def test_the_label_of_the_bag_says_what_the_repaired_fixing_takes() -> None:
     assert "fixing 3: next larger thread" in odd_text(odd[0]).lower()
     counts = {bit.name: bit.count for bit in found.plan.bits if bit.purpose == "hole"}
     assert sorted(counts.values()) == [1, 3]
+
+
+def test_the_plate_and_its_rivets_are_on_the_list() -> None:
+    repair = Repair(3, "oversize 8.2 mm", "C1", M5)
+    found = gets(repair)
+    listed = hardware(amp(repair), (found,), None, TABLES)
+    counts = {(line.part.kind, line.part.size): line.needed for line in listed.parts}
+    assert counts["doubler", "40 x 40 x 1.5 mm"] == 1
+    assert [count for (kind, _), count in counts.items() if kind == "blind rivet"] == [4]
+
+
+def test_what_was_pulled_after_a_repair_proves_it() -> None:
+    said = {"item": "crossover", "onto": "mdf 18 mm", "removed": "rarely", "edge": "60 mm", "panel": "floor",
+            "support": "firm"}  # fmt: skip
+    repair = Repair(None, "stripped", "R3", None)
+    plain = Mount("x", tuple(said.items()))
+    first = choices(Job("Car", "", "", (plain,)), TABLES)[0]
+    assert first.answer is not None
+    held = replace(plain, pin=pin_of(first.answer), repairs=(replace(repair, pin=pin_of(first.answer)),))
+    repaired = with_visit(held, Visit("2026-05-01", "", "as planned", "", "", kind="repaired"))
+    pulled = with_visit(repaired, replace(FITTED, hole="", torque="", pull_out="2000 2100 2050"))
+    before, after = (choices(Job("Car", "", "", (one,)), TABLES)[0] for one in (repaired, pulled))
+    assert "three test pulls of the plug" in needs(before)
+    assert needs(after) == ""
+    assert after.plan is not None
+    assert after.plan.proven

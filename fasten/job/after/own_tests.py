@@ -3,13 +3,15 @@
 from dataclasses import replace
 
 from fasten.after import own_tests
+from fasten.after.case import repair_part
 from fasten.after.measured import READINGS, read_sizes
 from fasten.after.own_tests import Effect
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
+from fasten.geometry.lines import tested_line
 from fasten.job.after.built import TEXTS
-from fasten.job.words import Mount, Visit, standing
-from fasten.model import Joint, MountPoint, OwnTest
+from fasten.job.words import REPAIRED, Mount, Visit, standing
+from fasten.model import Joint, MountPoint, OwnTest, Read
 from fasten.record import record
 from fasten.text.figures import words
 from fasten.text.names import plain_name
@@ -29,15 +31,47 @@ class Readings:
 
 
 def tests_of(mount: Mount, joint: Joint, point: MountPoint, tables: Tables) -> tuple[OwnTest, ...]:
-    """The test pieces of all visits with the hardware that is there now, which is that of the joint."""
-    if not any(_reads(visit) for visit in mount.visits):
-        return ()
-    now, found = plain_name(standing(mount.visits).hardware), tuple[OwnTest, ...]()
+    """The test pieces of all visits with the hardware that is there now, which is that of the joint.
+
+    What was read after a repair is of that repair: `repaired_tests` has it.
+    """
+    now, found = plain_name(standing(mount.visits).hardware) if mount.visits else "", tuple[OwnTest, ...]()
     for number, visit in enumerate(mount.visits, 1):
         there = standing(mount.visits[:number])
+        if visit.kind == REPAIRED:
+            break
         if _reads(visit) and plain_name(there.hardware) in (now, ""):
             found = own_tests.joined(found, of_visit(visit, there, joint, point, tables))
     return found
+
+
+def repaired_tests(mount: Mount, joint: Joint, point: MountPoint, tables: Tables) -> tuple[OwnTest, ...]:
+    """The test pieces of what repairs put there: what was read after each, of the joint as it was planned."""
+    found, done = tuple[OwnTest, ...](), 0
+    for visit in mount.visits:
+        done += visit.kind == REPAIRED
+        if 0 < done <= len(mount.repairs) and visit.kind != REPAIRED and (_reads(visit) or visit.held):
+            read = of_repair(mount.repairs[done - 1].route, visit, joint, point, tables)
+            found = own_tests.joined(found, read)
+    return found
+
+
+def of_repair(route: str, visit: Visit, joint: Joint, point: MountPoint, tables: Tables) -> tuple[OwnTest, ...]:
+    """What a visit read on test pieces of a repair, or held its screws at; none where it cannot be read."""
+    line = tested_line(joint)
+    if line is None:
+        return ()
+    read = of_visit(visit, replace(visit, hole="", sheet=""), joint, point, tables)
+    try:
+        held = read_sizes(visit.held, "held") if visit.held else ()
+    except FastenError:
+        held = ()
+    if held:
+        test = OwnTest(
+            Read.HELD, line.text, point.material, joint.sheet_mm, _drilled_mm(joint), held, 0.0, visit.tool, visit.date
+        )
+        read = (*read, test)
+    return tuple(replace(test, part=repair_part(route, line.text)) for test in read)
 
 
 def of_visit(visit: Visit, there: Visit, joint: Joint, point: MountPoint, tables: Tables) -> tuple[OwnTest, ...]:
@@ -68,6 +102,8 @@ def newest(mount: Mount, joint: Joint, point: MountPoint, tables: Tables, *, is_
     if not _reads(visit):
         return Readings()
     own_tests.check_readings({name: getattr(visit, name) for name in TEXTS}, joint, words(joint.method), point, tables)
+    if mount.repairs and any(one.kind == REPAIRED for one in mount.visits[:-1]):
+        return Readings(of_repair(mount.repairs[-1].route, visit, joint, point, tables))
     own = of_visit(visit, standing(mount.visits), joint, point, tables)
     if not is_sure:
         own_tests.check_outlier(own, tables)

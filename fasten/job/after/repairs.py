@@ -7,20 +7,25 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from fasten.advice.bits import HOLE, bits_of
+from fasten.advice.parts import fitted_parts, form_of
 from fasten.advice.plan import fixing_parts
 from fasten.advice.steps import in_order
 from fasten.advice.tools import tools_of
+from fasten.after.case import Plate
 from fasten.after.damage import Damage, damage_text, read_damage
 from fasten.after.edits import LEAVE_OUT, SHIFT
 from fasten.after.mixed import Odd
 from fasten.after.routes import Repaired, Route, odd_of, route_of
+from fasten.catalog.named import material
 from fasten.catalog.repairs import REPAIR_ROUTES
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.geometry.joint import drilled
 from fasten.job.after.built import AS_PLANNED, with_visit
+from fasten.job.after.own_tests import repaired_tests, with_tests
 from fasten.job.words import REPAIRED, Mount, Pin, Repair, Visit
-from fasten.model import Answer, Check, Doing, Joint, MountPoint, Status, WorkStep
+from fasten.model import Answer, Check, Doing, Joint, MountPoint, Status, WorkStep, kinds
+from fasten.model.line import LineId, Part, Sort
 from fasten.model.plan import BitNeed, OddFixing, PartNeed, Plan
 from fasten.record import record
 from fasten.text.figures import figure, mm
@@ -81,7 +86,11 @@ def place_text(repair: Repair) -> str:
 
 
 def taken(mount: Mount, answer: Answer, point: MountPoint, tables: Tables) -> tuple[Taken, ...]:
-    """What each repair of a mount point comes to, on the joint as it was planned, all of them together."""
+    """What each repair of a mount point comes to, on the joint as it was planned, all of them together.
+
+    What was read on test pieces of a repair since counts for it.
+    """
+    point = with_tests(point, repaired_tests(mount, answer.proposal.joint, point, tables))
     odd = [_odd(repair, answer, point, tables) for repair in mount.repairs]
     return tuple(
         _taken(repair, answer, point, tuple(one for one in (*odd[:at], *odd[at + 1 :]) if one is not None), tables)
@@ -195,7 +204,29 @@ def repaired_plan(plan: Plan, planned: Answer, found: tuple[Taken, ...], tables:
         if not one.whole:
             plan = _labelled(_with_odd(plan, planned, one, one.route, tables), one, one.route)
         plan = replace(plan, doings=(*plan.doings, _doing(number, one, plan)))
+        plan = _with_plate(plan, one.route, tables, one.route.point.fixings if one.whole else 1)
     return plan
+
+
+def _with_plate(plan: Plan, route: Route, tables: Tables, fixings: int) -> Plan:
+    """The plan with the plate or doubler at each repaired fixing, and with what holds it."""
+    plate = route.placed.plate
+    if plate is None:
+        return plan
+    added = [_plate_need(plate, fixings, tables)]
+    for fitted, each in fitted_parts(plate.rivet, tables) if plate.rivet is not None else ():
+        form = form_of(fitted.part, fitted.kind, tables)
+        count = each * plate.rivets * fixings
+        added.append(PartNeed(fitted.id, fitted.part, form, fitted.kind.listed, fitted.kind.spares, count, 0))
+    return replace(plan, parts=_more(plan.parts, tuple(added)))
+
+
+def _plate_need(plate: Plate, fixings: int, tables: Tables) -> PartNeed:
+    size = f"{figure(plate.side_mm)} x {figure(plate.side_mm)} x {mm(plate.thickness_mm)}"
+    kind, metal = kinds.DOUBLER, material(tables, plate.material)
+    name = f"{metal.title} sheet" if metal.family == "sheet" else metal.title
+    line = LineId(Sort.PART, kind.key, (size, plate.material, "", "", ""))
+    return PartNeed(line, Part(kind.line, size, name, "", None), "", kind.listed, kind.spares, fixings, 0)
 
 
 def _with_odd(plan: Plan, planned: Answer, one: Taken, route: Route, tables: Tables) -> Plan:

@@ -99,7 +99,7 @@ def tested(read: Read, tests: tuple[OwnTest, ...], name: str, tables: Tables) ->
     )  # fmt: skip
 
 
-_UNITS = {Read.SPIN_OUT: "N·m", Read.PULL_OUT: "N", Read.DRIVE: "N·m", Read.STRIP: "N·m", Read.KEPT: "-"}
+_UNITS = dict.fromkeys(Read, "N·m") | {Read.PULL_OUT: "N", Read.KEPT: "-"}
 
 
 def source_id(read: Read, count: int, day: str) -> str:

@@ -83,7 +83,7 @@ def _hole(one: Taken, route: Route, planned: Point) -> OddHole:
     return OddHole(
         place, centre, None if drilled is None else drilled.diameter_mm, "round" if drilled is None else drilled.shape,
         f"{head}: {said}.", slot, None if plate is None else plate.side_mm,
-        None if plate is None else (plate.pitch_mm, drilled_hole(plate.rivet).diameter_mm),
+        None if plate is None or plate.rivet is None else (plate.pitch_mm, drilled_hole(plate.rivet).diameter_mm),
     )  # fmt: skip
 
 
