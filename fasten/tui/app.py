@@ -4,9 +4,10 @@ import asyncio
 from datetime import date
 from pathlib import Path
 
-from textual import work
+from textual import on, work
 from textual.timer import Timer
 from textual.widget import Widget
+from textual.widgets import OptionList
 
 from fasten.catalog.tables import Tables
 from fasten.job.words import Job, Shelf
@@ -17,7 +18,7 @@ from fasten.tui.gauge.gauge import GAUGE, GaugePlace
 from fasten.tui.gauge.gauge_actions import GaugeActions
 from fasten.tui.job_actions import JobActions
 from fasten.tui.repair.repair_actions import REPAIR, RepairActions
-from fasten.tui.runs.run_actions import RUNS, RunActions
+from fasten.tui.runs.run_actions import RUN_WORK, RUNS, RunActions
 from fasten.tui.standings import Standings
 from fasten.tui.start.start_actions import StartActions
 from fasten.tui.state.beside import Beside
@@ -26,6 +27,11 @@ from fasten.tui.state.open_shelf import OpenShelf
 from fasten.tui.terminal.kept_look import OWN_LOOK, KeptLook
 from fasten.tui.work.work_actions import WorkActions
 
+_OF_PAGES = {
+    "work_run": "has_run_marked", "name_run": "has_run", "remove_run": "has_run", "try_mark": "has_try",
+    "take_route": "has_route", "view_route": "has_route",
+}  # fmt: skip
+"""What says whether there is anything to do an action of a page to."""
 _REST_S = 0.3  # without a change, after which the rail is calculated
 _MOST_RAILED = 60  # mount points that it calculates; of more, those that are gone to stand there
 
@@ -68,10 +74,11 @@ class FastenApp(
         return self._made_by_list(name)
 
     def _made_by_list(self, name: str) -> Widget:
-        if name == "work":
+        if name in ("work", RUN_WORK):
             from fasten.tui.work.work import WorkPlace
 
-            return WorkPlace(self.made_at, self.go_by)
+            is_run = name == RUN_WORK
+            return WorkPlace(*((self.made_of_run, self.go_run_by) if is_run else (self.made_at, self.go_by)), id_=name)
         if name == REPAIR:
             from fasten.tui.repair.repair import RepairPlace
 
@@ -97,6 +104,8 @@ class FastenApp(
             self.show_pass()
         elif name == "work":
             self.show_work()
+        elif name == RUN_WORK:
+            self.show_run_work()
         elif name == REPAIR:
             self.show_repair()
         elif name == BUILT:
@@ -145,6 +154,10 @@ class FastenApp(
         """What the mount point in hand is answered beside."""
         return self.standings.beside(self.open_job.job, self.open_job.at, self.open_shelf.known())
 
+    @on(OptionList.OptionHighlighted, "#runs-list, #gauge-lines, #repair-lines")
+    def _row_marked(self) -> None:
+        self.tell_state()  # what can be done depends on which row is marked
+
     def can(self, name: str) -> bool:
         """Whether there is anything to do an action to, as things are."""
         from fasten.text.sides import other_side
@@ -157,8 +170,8 @@ class FastenApp(
             return steps.can_undo if name == "undo" else steps.can_redo
         if name == "compare":
             return self.mounts.first_answer() is not None
-        if name in ("name_run", "remove_run", "take_route", "view_route"):
-            return self.has_route if name.endswith("route") else self.has_run
+        if name in _OF_PAGES:
+            return bool(getattr(self, _OF_PAGES[name]))
         if name == "remove_mount":
             return self.open_job.at is not None
         return name not in ("all_mounts", "gauge") or len(self.open_job.job.mounts) > 0

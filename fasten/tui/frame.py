@@ -39,7 +39,9 @@ from fasten.tui.widgets.title import Said, Title, counted_work
 
 SAVE_EVERY_S = 1.0
 KEYS_TAKEN_S, KEYS_LOOKED = 0.05, 100  # how often it is looked whether keys are taken, at most
-_LISTS = frozenset({"box", "shelf", "gauge", "work"})  # places without a field, where a letter acts by itself
+_LISTS = frozenset(
+    {"box", "shelf", "gauge", "work", "run-work"}
+)  # places without a field, where a letter acts by itself
 _TOP_INSET = 2  # columns beside the top line
 READY_S = 0.2  # after the screen stands, what the first answer needs is loaded
 

@@ -33,7 +33,18 @@ from .pilot import (
     type_text,
 )
 
-SCREEN_ONLY = {"drop", "read", "read_run", "all_steps", "section", "view_route", "all_mounts", "shade", "quit"}
+SCREEN_ONLY = {
+    "drop",
+    "read",
+    "read_run",
+    "all_steps",
+    "section",
+    "view_route",
+    "run_answer",
+    "all_mounts",
+    "shade",
+    "quit",
+}
 """What moves about or looks otherwise; and what takes a line off the shelf, whose file is edited by hand."""
 MOST_KEYS = 600
 

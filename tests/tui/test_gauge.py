@@ -9,7 +9,7 @@ from fasten.job.store.storage import load_job, save_job
 from fasten.job.words import Job, Mount
 from fasten.tui.gauge.gauge import GaugePlace
 
-from .pilot import TABLES, do, drive, every_size, flat, notices, press, seen, settle, type_text
+from .pilot import TABLES, do, drive, every_size, flat, lines, notices, press, seen, settle, type_text
 
 pytestmark = pytest.mark.slow
 
@@ -101,3 +101,21 @@ def test_pressed_again_it_is_found_anew_without_what_is_settled(folder: Path) ->
         assert [one.mark.field for one in page(pilot).tries] == ["edge", "item-hole"]
 
     drive((80, 24), told, folder, folder / "job.toml")
+
+
+@every_size
+def test_one_key_or_one_tap_keeps_that_a_trial_goes_as_it_should(size: tuple[int, int], folder: Path) -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await open_pass(pilot)
+        assert "3 TO TRY" in seen(pilot)
+        await press(pilot, "k")
+        assert "2 TO TRY" in seen(pilot)
+        if size[0] < 100:
+            row = next(at for at, line in enumerate(lines(pilot)) if "as it should: tick" in line)
+            await pilot.click(offset=(size[0] // 3, row))
+            await settle(pilot)
+            assert "1 TO TRY" in seen(pilot)
+        await do(pilot, "u")
+        assert len([one for one in page(pilot).tries if not one.is_done]) == 2 + (size[0] >= 100)
+
+    drive(size, told, folder, folder / "job.toml", is_drawn=True)

@@ -10,6 +10,7 @@ from fasten.job.store.storage import load_job
 from fasten.job.wiring.runs import run_choices
 from fasten.job.wiring.settle import to_settle
 from fasten.job.words import Job
+from fasten.tui.work.work import WorkPlace
 
 from .pilot import TABLES, Told, app_of, do, drive, every_size, fill, lines, press, say, seen, settle
 
@@ -260,3 +261,38 @@ def test_the_box_asks_for_the_lug_that_the_cable_of_the_run_wants() -> None:
         assert any("lug" in line.text.casefold() for line in box.lines)
 
     drive_job((80, 24), told)
+
+
+def ticks(pilot: Pilot[None]) -> tuple[str, ...]:
+    return app_of(pilot).open_job.job.runs[0].ticked
+
+
+@every_size
+def test_a_run_is_worked_through_step_by_step_as_a_mount_point_is(size: tuple[int, int]) -> None:
+    """By its key and by a tap on what is pressed, each step taken back like anything else, to the last of them."""
+
+    async def told(pilot: Pilot[None]) -> None:
+        await do(pilot, "r")
+        await press(pilot, "w")
+        assert "main power: step 1 of " in seen(pilot)
+        page = app_of(pilot).query_one("#run-work", WorkPlace)
+        assert page.work is not None
+        steps = len(page.work.spots)
+        await press(pilot, "k")
+        assert "main power: step 2 of " in seen(pilot)
+        row = page._do.region.y + page._do.region.height // 2
+        await pilot.click(offset=(size[0] // 2, row))
+        await settle(pilot)
+        assert len(ticks(pilot)) == 2
+        await press(pilot, "u")
+        assert "main power: step 2 of " in seen(pilot)
+        assert len(ticks(pilot)) == 1
+        await press(pilot, *["enter"] * (steps - 1))
+        assert page.spot is None, "all of it is ticked, and nothing waits that cannot be"
+        app_of(pilot).clear_said()
+        await settle(pilot)
+        assert "first run" in seen(pilot) or "next run" in seen(pilot)
+        await press(pilot, "v")
+        assert app_of(pilot).place == "runs"
+
+    assert len(drive_job(size, told).runs[0].ticked) > 5

@@ -20,7 +20,7 @@ from fasten.tui.drawn.figures import figure_lines, rows
 from fasten.tui.drawn.other import Sheet, built_lines, nearest_lines
 from fasten.tui.drawn.plan import places_given, plan_lines
 from fasten.tui.drawn.rows import DONE
-from fasten.tui.drawn.runs import Line, heading
+from fasten.tui.drawn.runs import Line, beside, heading
 from fasten.tui.drawn.section import section_lines
 from fasten.tui.drawn.verdict import verdict_of
 
@@ -35,6 +35,7 @@ _HEIGHTS = ((50, 13, 5), (36, 9, 5), (0, 8, 3))
 _NARROW = 60  # columns, under which the section is a row lower
 _PLAIN = "plain"
 _SEVERAL = 2
+_ABREAST, _PLAN_SHARE, _BETWEEN = 80, 44, 2  # columns from which plan and steps stand abreast, and what the plan gets
 
 
 @record
@@ -99,9 +100,7 @@ def answer_lines(
     kept = kept or NOTHING_KEPT
     yield from _chapter(f"{_BUILT} {kept.on}".strip(), _whole(kept.built, width), width)
     yield from _as_built(advice, room, kept)
-    steps = _chapter(Chapter.STEPS.value, _ticked(kept.steps, width), width)
-    yield from steps if kept.steps else _chapters(advice, (Chapter.STEPS,), width)
-    yield from _plan(advice, answer, room, kept.ticked) if current else ()
+    yield from _plan_and_steps(advice, answer, room, kept) if current else _steps(advice, kept, width)
     yield from _chapters(advice, (Chapter.CAUTIONS,), width)
     yield from _chapter(Chapter.PROOF.value, proof_lines(advice, answer, width), width)
     yield from _chapters(advice, _AFTER_PROOF, width)
@@ -135,6 +134,23 @@ def _ticked(steps: Sequence[tuple[bool, str]], width: int) -> Iterator[str]:
         yield f"{DONE} 1 to {first} done" if first > 1 else f"{DONE} 1 done"
     for number, (_, text) in enumerate(steps[first:], first + 1):
         yield from wrapped(text, width, first=f"{number:>2}. ", rest="    ")
+
+
+def _steps(advice: Advice, kept: Kept, width: int) -> Iterator[Line]:
+    found = _chapter(Chapter.STEPS.value, _ticked(kept.steps, width), width)
+    yield from found if kept.steps else _chapters(advice, (Chapter.STEPS,), width)
+
+
+def _plan_and_steps(advice: Advice, answer: Answer, room: Room, kept: Kept) -> Iterator[Line]:
+    """The plan beside the steps where there is room for both; else the steps, then the plan."""
+    if room.width >= _ABREAST:
+        left = room.width * _PLAN_SHARE // 100
+        plan = _plan(advice, answer, replace(room, width=left - _BETWEEN), kept.ticked)
+        if plan:
+            yield from beside([(plan, left), (list(_steps(advice, kept, room.width - left)), room.width - left)])
+            return
+    yield from _steps(advice, kept, room.width)
+    yield from _plan(advice, answer, room, kept.ticked)
 
 
 def _plan(advice: Advice, answer: Answer, room: Room, ticked: Sequence[str]) -> list[Line]:

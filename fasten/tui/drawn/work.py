@@ -4,20 +4,23 @@ from collections.abc import Iterator
 
 from fasten.job.after.built import said_by
 from fasten.job.ticked import HoleState, StepState, made_otherwise
+from fasten.job.wiring.runs import RunChoice
 from fasten.model import Phase
 from fasten.record import record
 from fasten.report.safe import safe
 from fasten.report.template.sheet import sheet_for
 from fasten.report.wrap import wrapped
+from fasten.tui.drawn.cells import NONE
 from fasten.tui.drawn.digits import can_draw, large
 from fasten.tui.drawn.plan import MADE, OTHERWISE, TO_MAKE, places_given, plan_within
 from fasten.tui.drawn.rows import DONE, HERE
+from fasten.tui.drawn.run import run_lines
 from fasten.tui.drawn.runs import Line, heading, padded
 from fasten.tui.state.worked import Spot, Work
 
 _NOW = "▸"
 _LEAST_PLAN = 5  # rows, under which the holes stand in one row
-_SEVERAL = 2
+_SEVERAL, _CABLE_ROWS = 2, 2
 
 
 @record
@@ -36,7 +39,8 @@ def head_lines(sight: Sight, width: int) -> list[Line]:
 
 def _progress(work: Work, spot: Spot, width: int) -> Line:
     group, number = work.group(spot)
-    said = f"{group.title or 'step'}{', ' if group.title else ' '}{number} of {len(group.states)}  "
+    name = f"{safe(work.choice.name)}: " if isinstance(work.choice, RunChoice) else ""
+    said = f"{name}{group.title or 'step'}{', ' if group.title else ' '}{number} of {len(group.states)}  "
     first = next(at for at, (_, state) in enumerate(work.steps) if state is group.states[0])
     cells = [
         (_NOW if at == number else DONE if state.is_done else HERE, f"bold accent @step:{first + at - 1}")
@@ -99,6 +103,9 @@ def _said(state: StepState, width: int) -> Iterator[Line]:
 def _plan(sight: Sight, state: StepState, width: int, rows: int) -> Iterator[Line]:
     """The holes to scale, or in one row where there is no room; nothing where neither matters."""
     work, spot = sight.work, sight.spot
+    if isinstance(work.choice, RunChoice):
+        yield from _run(work.choice, width, rows)
+        return
     answer, point = work.choice.answer, work.choice.point
     if answer is None or point is None or spot is None:
         return
@@ -111,6 +118,13 @@ def _plan(sight: Sight, state: StepState, width: int, rows: int) -> Iterator[Lin
         yield from plan_within(sheet, width, rows - 1, made, spot.hole or None, is_given=is_given, otherwise=otherwise)
     elif state.holes and rows >= 1:
         yield _row_of_holes(state, spot)
+
+
+def _run(choice: RunChoice, width: int, rows: int) -> Iterator[Line]:
+    """The run to scale, where there is room for it."""
+    if choice.answer is not None:
+        found = run_lines(choice.answer.done.made, (), width, _CABLE_ROWS, NONE)
+        yield from found if len(found) <= rows else ()
 
 
 def _mark(hole: HoleState) -> str:

@@ -142,6 +142,13 @@ class GaugePlace(Vertical):
             for one in self._found.mounts for mark in one.marks
         )  # fmt: skip
 
+    @property
+    def marked(self) -> Try | None:
+        """The trial that is marked."""
+        at = self._lines.highlighted
+        row = None if at is None else self._lines.get_option_at_index(at)
+        return row.tried if isinstance(row, _Row) else None
+
     def resume(self) -> None:
         self.screen.set_focus(self._lines)
 

@@ -33,6 +33,19 @@ class GaugeActions(Frame):
         place = self.query_one(GaugePlace)
         place.load(self.open_job.job, self.open_shelf.known(), self.open_job.revision, anew=anew)
 
+    @property
+    def has_try(self) -> bool:
+        """Whether a trial is marked."""
+        return self.place == GAUGE and self.query_one(GaugePlace).marked is not None
+
+    def action_try_mark(self) -> None:
+        """The marked trial goes as it should."""
+        place = self.query_one(GaugePlace)
+        tried = place.marked
+        if tried is not None:
+            self.attempt(partial(self._keep_found, tried.mark, place.seen, {"read": ""}))
+            self._found_kept(True)
+
     @on(GaugePlace.Tried)
     async def _ask_found(self, message: GaugePlace.Tried) -> None:
         from fasten.report.job.gauge import trial

@@ -13,7 +13,6 @@ from textual.events import Resize
 from textual.message import Message
 from textual.timer import Timer
 from textual.widgets import Input, OptionList, Static
-from textual.widgets.option_list import Option
 
 from fasten.catalog.tables import Tables
 from fasten.job.edit import changed_run, with_run
@@ -30,6 +29,7 @@ from fasten.tui.drawn.run_answer import verdict_of
 from fasten.tui.drawn.sentence import MORE, Word
 from fasten.tui.runs.offers import Offers
 from fasten.tui.runs.run_lines import Does, Known, RunLine, list_lines, run_rows
+from fasten.tui.runs.run_list import ListedLine, RunList
 from fasten.tui.runs.run_question import (
     begun_name,
     example_of,
@@ -61,14 +61,6 @@ _START = "Say what the run carries, from where to where, and how long it is. Wha
 _DRAWN_ROWS, _LOW = 4, 24
 
 
-class _Row(Option):
-    """A line where it is listed."""
-
-    def __init__(self, line: RunLine) -> None:
-        super().__init__(content(line.shown), disabled=line.is_heading)
-        self.line = line
-
-
 class RunsPlace(Vertical):
     """The list of runs beside the one in hand, or one after the other on a small screen.
 
@@ -88,12 +80,12 @@ class RunsPlace(Vertical):
     def __init__(self, tables: Tables, change: Change, torques: RunTorques, *, blink: bool) -> None:
         super().__init__(id="runs", classes="-listing")
         self._tables, self._change, self._torques = tables, change, torques
-        self._list = OptionList(id="runs-list", markup=False)
+        self._list = RunList("runs-list", goes_on=True)
         self._sentence = SentenceLine()
         self._entry = EntryLine(blink=blink)
         self._offers = Offers()
         self._band = Static(id="run-band", markup=False)
-        self._lines = OptionList(id="run-lines", markup=False)
+        self._lines = RunList("run-lines")
         self._pause: Timer | None = None
         self._job = Job("", "", "", ())
         self._known = Known(self._job, (), (), ())
@@ -144,6 +136,17 @@ class RunsPlace(Vertical):
         """What it gets."""
         run = self.run
         return next((one for one in self._known.found if one.run is run), None)
+
+    @property
+    def fitted(self) -> RunChoice | None:
+        """The same with the torque of every body stud that is a mount point of the job."""
+        choice = self.choice
+        return None if choice is None else self._torques.of(choice, self._known)
+
+    @property
+    def names(self) -> list[str]:
+        """Every run by its name, in order."""
+        return [choice.name for choice in self._known.found]
 
     @property
     def is_listing(self) -> bool:
@@ -203,30 +206,12 @@ class RunsPlace(Vertical):
         if self._pause is not None:
             self._pause.stop()
             self._pause = None
-        self._fill(self._list, tuple(list_lines(self._known, self.name_in_hand, self._width(self._list))))
+        self._list.fill(tuple(list_lines(self._known, self.name_in_hand, self._width(self._list))))
         self._show_question()
         self._show_answer()
 
     def _width(self, lines: OptionList) -> int:
         return max(lines.scrollable_content_region.width - OPTION_COLUMNS, _LEAST_COLUMNS)
-
-    def _fill(self, options: OptionList, lines: tuple[RunLine, ...]) -> None:
-        """Put the lines there; the one in hand stays in hand, and where there are as many, nothing is laid out anew."""
-        at = options.highlighted
-        was = options.get_option_at_index(at) if at is not None else None
-        key = was.line.key if isinstance(was, _Row) else None
-        y = options.scroll_offset.y
-        options.clear_options()
-        options.add_options([_Row(line) for line in lines])
-        keys = [line.key for line in lines]
-        if key in keys:
-            options.highlighted = keys.index(key)
-        elif lines and options is self._list:  # what was settled is gone: the next comes into its place
-            least = min(at or 0, len(lines) - 1)
-            options.highlighted = next(
-                (at for at, line in enumerate(lines) if at >= least and not line.is_heading), None
-            )
-        options.scroll_to(y=y, animate=False, immediate=True)
 
     def _show_question(self) -> None:
         words = self._words()
@@ -250,7 +235,7 @@ class RunsPlace(Vertical):
         choice, width = self.choice, self._width(self._lines)
         if choice is None:
             self._band.update(content([band(False, "STILL TO SAY", ("all of it",), self._band.size.width or width)[0]]))
-            self._fill(self._lines, (RunLine(Does.NOTHING, "start", (((_START, "ink"),),)),))
+            self._lines.fill((RunLine(Does.NOTHING, "start", (((_START, "ink"),),)),))
             return
         choice = self._torques.of(choice, self._known)
         verdict = verdict_of(choice)
@@ -266,7 +251,7 @@ class RunsPlace(Vertical):
         rows = _DRAWN_ROWS if self.app.size.height >= _LOW else _DRAWN_ROWS // 2
         reasons = RunLine(Does.NOTHING, "reasons", tuple(more))
         lines = run_rows(choice, self._known, width, rows, room.tones, self._tables)
-        self._fill(self._lines, (*((reasons,) if more else ()), *lines))
+        self._lines.fill((*((reasons,) if more else ()), *lines))
 
     # -- what is said --------------------------------------------------------------------------------------------------
 
@@ -381,15 +366,18 @@ class RunsPlace(Vertical):
     def line_in_hand(self) -> RunLine | None:
         """The line that is marked in the list that has the keys."""
         focused = self.screen.focused
-        if not isinstance(focused, OptionList) or focused.highlighted is None:
-            return None
-        option = focused.get_option_at_index(focused.highlighted)
-        return option.line if isinstance(option, _Row) else None
+        return focused.in_hand if isinstance(focused, RunList) else None
+
+    @property
+    def marked(self) -> str:
+        """The run that is marked in the list; empty where none is."""
+        line = self.line_in_hand if self.is_listing else None
+        return line.of if line is not None and line.does is Does.RUN else ""
 
     @on(OptionList.OptionSelected)
     def _selected(self, event: OptionList.OptionSelected) -> None:
         event.stop()
-        if isinstance(event.option, _Row):
+        if isinstance(event.option, ListedLine):
             self.post_message(self.Pressed(event.option.line, self.seen))
 
 

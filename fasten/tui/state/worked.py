@@ -7,6 +7,7 @@ from fasten.job.choices import Choice, choice_in_job
 from fasten.job.series import Use
 from fasten.job.shelf.owned import owned_of
 from fasten.job.ticked import StepState
+from fasten.job.wiring.runs import RunChoice
 from fasten.job.words import Job, Shelf
 from fasten.job.work import of_job, states_of
 from fasten.model import Phase
@@ -33,12 +34,17 @@ class Group:
 
 @record
 class Work:
-    """What is done at a mount point: `at` is which it is of how many. Without a plan there are no steps."""
+    """What is done at a mount point or run: `at` is which it is of how many. Without a plan there are no steps."""
 
     at: int
     mounts: int
-    choice: Choice
+    choice: Choice | RunChoice
     groups: tuple[Group, ...]
+
+    @property
+    def of(self) -> str:
+        """What it is the work at, in words."""
+        return "mount point" if isinstance(self.choice, Choice) else "run of cable"
 
     @property
     def spots(self) -> tuple[Spot, ...]:
@@ -92,6 +98,14 @@ class Work:
 def spots_of(state: StepState) -> tuple[Spot, ...]:
     """What of a step can be ticked: its holes, or itself."""
     return tuple(Spot(state.step.id, hole.number) for hole in state.holes) or (Spot(state.step.id, 0),)
+
+
+def work_of_run(choice: RunChoice, at: int, runs: int, tables: Tables) -> Work:
+    """The work on a run of a job; what is measured of it has its place on the page of runs."""
+    if choice.plan is None:
+        return Work(at, runs, choice, ())
+    found = states_of(choice.ticked, choice.plan, choice.built, tables)
+    return Work(at, runs, choice, (Group("", tuple(one for one in found if one.step.phase is not Phase.RECORD)),))
 
 
 def work_of(job: Job, at: int, shelf: Shelf | None, uses: Iterable[Use], tables: Tables) -> Work:

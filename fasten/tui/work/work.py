@@ -12,11 +12,13 @@ from textual.events import Click, Resize
 from textual.widgets import Static
 
 from fasten.job.ticked import StepState
+from fasten.job.wiring.runs import RunChoice
 from fasten.job.words import Job
 from fasten.model import Phase
 from fasten.tui.drawn.band import band
 from fasten.tui.drawn.foot import Word
 from fasten.tui.drawn.large import block
+from fasten.tui.drawn.run_answer import verdict_of as verdict_of_run
 from fasten.tui.drawn.runs import Line
 from fasten.tui.drawn.verdict import Verdict, verdict_of_choice
 from fasten.tui.drawn.work import Sight, head_lines, list_lines, now_lines
@@ -44,8 +46,8 @@ class WorkPlace(Vertical, can_focus=True):
         Binding("left", "mount(-1)", show=False),
     ]  # fmt: skip
 
-    def __init__(self, make: Make, go: Go) -> None:
-        super().__init__(id="work")
+    def __init__(self, make: Make, go: Go, *, id_: str = "work") -> None:
+        super().__init__(id=id_)
         self._make, self._go = make, go
         self._head = Static(id="work-head", markup=False)
         self._now = Static(id="work-now", markup=False)
@@ -170,7 +172,8 @@ class WorkPlace(Vertical, can_focus=True):
         work, width = self.work, self.size.width
         if work is None or not width:
             return
-        verdict = verdict_of_choice(work.choice)
+        choice = work.choice
+        verdict = verdict_of_run(choice) if isinstance(choice, RunChoice) else verdict_of_choice(choice)
         sight = Sight(work, self.spot, verdict.stands)
         is_wide = self.screen.has_class("-wide")
         rows = 1 if self.screen.has_class("-short") else _REASONS
@@ -196,7 +199,7 @@ class WorkPlace(Vertical, can_focus=True):
     def _word(self, work: Work) -> str:
         spot = self.spot
         if spot is None:
-            return "on to the next mount point" if work.at + 1 < work.mounts else "back to the first mount point"
+            return f"on to the next {work.of}" if work.at + 1 < work.mounts else f"back to the first {work.of}"
         state: StepState = work.state(spot)
         said = state.doing.said(spot.hole)
         if state.step.phase is Phase.RECORD:

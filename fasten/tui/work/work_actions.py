@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from fasten.tui.work.work import WorkPlace
 
 _ONE = "one step"
+_WORKS = frozenset({"work", "run-work"})  # places that are worked through step by step
 _AT_ONCE = 1  # mount points that are calculated while the screen waits: what was ticked since
 
 
@@ -35,7 +36,7 @@ class WorkActions(MountActions):
     def _page(self) -> WorkPlace:
         from fasten.tui.work.work import WorkPlace
 
-        return self.query_one("#work", WorkPlace)
+        return self.query_one(f"#{self.place if self.place in _WORKS else 'work'}", WorkPlace)
 
     async def action_work(self) -> None:
         """Go to the steps of the mount point in hand."""
@@ -72,19 +73,25 @@ class WorkActions(MountActions):
             self.work_beside(partial(self._complete, job, shelf), self._completed, self._left_work)
 
     def _show_work(self, job: Job, at: int, shelf: Shelf | None) -> None:
-        self._page.show(self._work_at(job, at, shelf), self.open_job.hand)
-
-    def _work_at(self, job: Job, at: int, shelf: Shelf | None) -> Work:
         from fasten.progress import unseen
         from fasten.tui.state.worked import work_of
 
         self.standings.complete(job, shelf, unseen)
-        return work_of(job, at, shelf, self.standings.uses(job, at, shelf), self.tables)
+        work = work_of(job, at, shelf, self.standings.uses(job, at, shelf), self.tables)
+        self._page.show(work, self.open_job.hand)
 
     def choice_here(self) -> Choice | None:
         """What the mount point in hand gets beside the others; None where none is in hand."""
-        at, job = self.open_job.at, self.standings.whole(self.open_job.job)
-        return None if at is None else self._work_at(job, at, self.open_shelf.known()).choice
+        from fasten.job.choices import choice_in_job
+        from fasten.job.shelf.owned import owned_of
+        from fasten.progress import unseen
+
+        at, job, shelf = self.open_job.at, self.standings.whole(self.open_job.job), self.open_shelf.known()
+        if at is None:
+            return None
+        self.standings.complete(job, shelf, unseen)
+        uses, owned = self.standings.uses(job, at, shelf), owned_of(shelf, self.tables)
+        return choice_in_job(job.mounts[at], job, uses, self.tables, owned)
 
     def _complete(self, job: Job, shelf: Shelf | None, work: LongWork) -> None:
         self.standings.complete(job, shelf, work.steps("Work"))
@@ -147,5 +154,5 @@ class WorkActions(MountActions):
     def larges(self, offered: Sequence[Action]) -> list[Word]:
         """The large actions: in the list of all steps the way back to one."""
         found = super().larges(offered)
-        is_whole = self.place == "work" and self._page.is_whole
+        is_whole = self.place in _WORKS and self._page.is_whole
         return [replace(word, text=_ONE) if is_whole and word.name == "all_steps" else word for word in found]
