@@ -43,6 +43,15 @@ def test_the_list_of_mount_points_says_how_each_stands_once_it_is_known(size: tu
     drive(size, told, job=with_mounts(tmp_path, 3))
 
 
+def test_enter_takes_the_row_in_hand_not_the_first(tmp_path: Path) -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await do(pilot, "a")
+        await press(pilot, "down", "down", "enter")
+        assert app_of(pilot).open_job.at == 2
+
+    drive((80, 24), told, job=with_mounts(tmp_path, 3))
+
+
 def test_on_a_wide_screen_many_mount_points_stand_in_two_columns(tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
         await do(pilot, "a")

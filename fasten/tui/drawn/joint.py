@@ -137,6 +137,7 @@ def _layers(page: Page, bored: Iterable[float], across: Across) -> Iterator[Part
         outer_mm = _FAR_MM if band.slab.radius_mm is None else across.of(band.slab.radius_mm)
         start, end, inner_mm = _near(band), ALONG * band.column + band.eighths, across.of(bore_mm)
         bottom = _bottom(page, band, end)
+        inner_mm = max(inner_mm, across.of(across.body_mm)) if layer is None else inner_mm
         yield Part(tone, start, bottom, inner_mm, outer_mm)
         if bottom < end:
             yield Part(tone, bottom, end, 0.0, outer_mm)
@@ -178,19 +179,21 @@ def _receiver(page: Page, across: Across) -> Iterator[Part]:
         return
     body_mm = across.of(across.body_mm)
     inside_mm = thread_end_mm(page)
-    start = max(ALONG * page.front.column, _dots(page, inside_mm - part.length_mm))
+    flange = next((ALONG * band.column for band in page.placed if band.slab.role == "flange"), None)
+    start = max(ALONG * page.front.column, _dots(page, inside_mm - part.length_mm)) if flange is None else flange
     end = max(_dots(page, inside_mm), start + ALONG)
     yield Part("receiver", start, end, 0.0, body_mm)
+    yield Part("paper", start, end, 0.0, _core_mm(page, across))  # what of its thread no screw fills is hollow
     if part.end is FarEnd.CLOSED:
         shut = max(_dots(page, page.back.end_mm + page.joint.behind_done_mm), end + _PLATE)
         yield Part("receiver", end, shut, 0.0, body_mm)
     if bulge_mm(page.joint) > 0:
         wide_mm, long = across.of(bulge_mm(page.joint) / 2), max((end - behind) // 3, ALONG)
         full = behind + max(round(_BULGED * long), ALONG // 2)
-        yield Part("receiver", behind, full, 0.0, wide_mm)
-        yield from _cone("receiver", full, behind + long, wide_mm, body_mm)
+        yield Part("receiver", behind, full, body_mm, wide_mm)
+        yield from _cone("receiver", full, behind + long, wide_mm, body_mm, inner_mm=body_mm)
     if isinstance(part.flange, Plate):
-        yield Part("receiver", behind, behind + _PLATE, 0.0, across.of(part.flange.across_mm / 2))
+        yield Part("receiver", behind, behind + _PLATE, body_mm, across.of(part.flange.across_mm / 2))
 
 
 def has_plate(joint: Joint) -> bool:
@@ -235,7 +238,7 @@ def _shank(page: Page, across: Across) -> Iterator[Part]:
         yield from _cone("screw", under, under + round(ALONG * _sunk_mm(shank) * page.scale), head_mm, shank_mm)
     else:
         yield from _head(joint, under, head_mm, shank_mm)
-    yield from _body(page, shank, under, end, shank_mm)
+    yield from _body(page, shank, under, end, across)
 
 
 def _head(joint: Joint, under: int, head_mm: float, shank_mm: float) -> Iterator[Part]:
@@ -264,7 +267,8 @@ def _sunk_mm(shank: Shank) -> float:
     return shank.head_mm or shank.head_radius_mm - shank.radius_mm
 
 
-def _body(page: Page, shank: Shank, under: int, end: int, shank_mm: float) -> Iterator[Part]:
+def _body(page: Page, shank: Shank, under: int, end: int, across: Across) -> Iterator[Part]:
+    shank_mm = across.of(shank.radius_mm)
     screw = page.joint.screw
     pitch_mm = screw.pitch_mm if screw is not None and screw.kind.thread is not Thread.NONE else 0.0
     if screw is None or not pitch_mm:
@@ -276,15 +280,26 @@ def _body(page: Page, shank: Shank, under: int, end: int, shank_mm: float) -> It
     cut, begun = max(end - tip, under), min(under + round(2 * step), end)
     yield Part("screw", under, cut, 0.0, shank_mm)
     yield Part("screw", begun, cut, 0.0, shank_mm, step)
-    core_mm = shank_mm * max(1.0 - _CORE * pitch_mm / shank.radius_mm, 0.6)
+    core_mm = _core_mm(page, across)
     yield from _cone("screw", cut, end, shank_mm, 0.12 * shank_mm if is_pointed else core_mm)
 
 
-def _cone(tone: str, start: int, end: int, first_mm: float, last_mm: float) -> Iterator[Part]:
+def _core_mm(page: Page, across: Across) -> float:
+    """The radius of the core of the thread as drawn; that of the screw where it has none."""
+    shank, screw = page.shank, page.joint.screw
+    if shank is None:
+        return 0.0
+    pitch_mm = 0.0 if screw is None else screw.pitch_mm
+    return across.of(shank.radius_mm) * max(1.0 - _CORE * pitch_mm / shank.radius_mm, 0.6)
+
+
+def _cone(
+    tone: str, start: int, end: int, first_mm: float, last_mm: float, *, inner_mm: float = 0.0
+) -> Iterator[Part]:  # fmt: skip
     """A cone in slices, from one radius to the other."""
     for at in range(_STEPS):
         near, far = (start + (end - start) * number // _STEPS for number in (at, at + 1))
-        yield Part(tone, near, far, 0.0, first_mm + (last_mm - first_mm) * (at + 0.5) / _STEPS)
+        yield Part(tone, near, far, inner_mm, first_mm + (last_mm - first_mm) * (at + 0.5) / _STEPS)
 
 
 # -- what is behind ---------------------------------------------------------------------------------------------------

@@ -30,14 +30,12 @@ def nearest_of(advice: Advice) -> Refusal | None:
 
 
 def nearest_lines(advice: Advice, sheet: Sheet) -> Iterator[Line]:
-    """The nearest joint that was refused, what fails written across it, and what would make it fit."""
+    """The nearest joint that was refused, and what fails written across it."""
     nearest = nearest_of(advice)
     if nearest is None or nearest.joint is None:
         return
     yield from ((), heading("NEAREST", sheet.width))
     yield from _said(f"{capital(nearest.title or words(nearest.method))}: refused, drill nothing", sheet, "bold ink")
-    if nearest.change:
-        yield from _said(f"would fit with {nearest.change}", sheet, "ink")
     yield from section_lines(
         nearest.joint, advice.mount.behind_mm, sheet.width, sheet.rows, sheet.measures, sheet.tones,
         failed=nearest.failed,

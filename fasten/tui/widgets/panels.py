@@ -155,6 +155,7 @@ class PickPanel(Panel[str]):
         self._choices = choices
         self._list = OptionList(markup=False)
         self._typed = TextField(placeholder="(type a few letters)", id_="letters")
+        self._listed_for = ""  # what was typed when the list was made
 
     def compose(self) -> ComposeResult:
         with self.body():
@@ -171,7 +172,8 @@ class PickPanel(Panel[str]):
 
     @on(Input.Changed, "#letters")
     def _fill(self) -> None:
-        wanted = self._typed.value.casefold().split()
+        self._listed_for = self._typed.value
+        wanted = self._listed_for.casefold().split()
         found = [c for c in self._choices if all(word in c.text.casefold() for word in wanted)]
         self.listed(found)
         self._list.highlighted = 0 if found else None
@@ -197,7 +199,8 @@ class PickPanel(Panel[str]):
             return True
         if key.key != "enter" or self.focused is not self._typed:
             return super().takes(key)
-        self._fill()  # the list may not be made yet for the last letters
+        if self._listed_for != self._typed.value:  # the list is not made yet for the last letters
+            self._fill()
         self._take()
         return True
 

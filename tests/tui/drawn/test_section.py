@@ -213,6 +213,17 @@ def test_what_is_in_between_a_blind_hole_and_the_far_face_is_solid(advices: dict
     assert layers[0].end == layers[1].start
 
 
+def test_the_thread_of_a_receiver_is_hollow_where_no_screw_fills_it() -> None:
+    joint = joint_of(answered(**KNOWN | {"panel": "floor"}))
+    assert joint.screw is not None
+    assert joint.screw.protrusion_mm < -5
+    drawing = laid_out(joint, 40.0, 80, 9)
+    middle = [plain(line) for line in painted(drawing.parts, 80, 9, drawing.per_mm, FULL)][4]
+    inside = [round(drawing.page.column(drawing.page.end_mm - by_mm)) for by_mm in (1.0, joint.screw.protrusion_mm + 1)]
+    assert middle[inside[0]] != " "
+    assert middle[inside[1]] == " "
+
+
 def test_layers_that_touch_differ_in_tone_or_leave_a_seam() -> None:
     advice = answered(item="trim-panel", onto="abs 3 mm", removed="rarely", edge="60mm", behind="60mm")
     parts = [part for part in laid_out(joint_of(advice), 60.0, 78, 9).parts if "plastic" in part.tone]
