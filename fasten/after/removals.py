@@ -22,13 +22,15 @@ class Came:
 class Wear:
     """A part that wears: renewed `every` so many removals, and how many it has had since it was new.
 
-    `renews` are the keys of the parts that it is.
+    `renews` are the keys of the parts that it is, `at` the fixing that they are of, where a repair made it unlike the
+    others.
     """
 
     part: str
     every: int
     since: int
     renews: tuple[str, ...] = ()
+    at: int | None = None
 
     @property
     def due(self) -> bool:

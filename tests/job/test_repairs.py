@@ -10,7 +10,7 @@ from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
 from fasten.geometry.patterns import positions_mm
 from fasten.job.after.built import with_visit
-from fasten.job.after.judged import judged
+from fasten.job.after.judged import judged, wear
 from fasten.job.choices import Choice, choices, pin_of
 from fasten.job.list.hardware import hardware
 from fasten.job.store.job_toml import job_text, read_job
@@ -283,3 +283,26 @@ def test_what_was_pulled_after_a_repair_proves_it() -> None:
     assert needs(after) == ""
     assert after.plan is not None
     assert after.plan.proven
+
+
+def test_what_a_repair_put_in_was_new_then_and_is_renewed_apart() -> None:
+    """Off three times, repaired while it was off, then off twice: all of it counts five, what the repair put in two."""
+    said = AMP | {"onto": "steel 1.2 mm", "reach": "both-sides"}
+    plain = Mount("amp", tuple(said.items()))
+    first = choices(Job("Car", "", "", (plain,)), TABLES)[0]
+    assert first.answer is not None
+    off = Visit("2026-05-01", "", "", "", "", kind="off")
+    every = {one.part: one.every for one in wear(first, TABLES)}
+    assert every
+    part, often = max(every.items(), key=lambda one: one[1])
+    pin = pin_of(first.answer)
+    for at in (2, None):
+        repair = Repair(at, "stripped", "B1", pin)
+        visits = (*[off] * 3, replace(off, kind="repaired"), *[off] * 2)
+        job = Job("Car", "", "", (replace(plain, pin=pin, repairs=(repair,), visits=visits),))
+        found = choices(job, TABLES)[0]
+        counts = {(one.part, one.at): one.since for one in wear(found, TABLES) if one.every == often and often > 1}
+        if at is None:
+            assert counts[part, None] == 2
+        else:
+            assert (counts[part, None], counts[part, 2]) == (5, 2)

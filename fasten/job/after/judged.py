@@ -148,17 +148,39 @@ def readings_of(choice: Choice, tables: Tables, *, is_sure: bool) -> Readings:
 
 
 def wear(choice: Choice, tables: Tables) -> tuple[Wear, ...]:
-    """What wears at a mount point after its visits; what is fitted again came off before, written down or not."""
-    visits = choice.mount.visits
+    """What wears at a mount point after its visits; what is fitted again came off before, written down or not.
+
+    What a repair put in was new then: of one fixing its own parts count from that on, of every fixing all.
+    """
     if choice.answer is None:
         return ()
-    came = tuple(
-        Came(_came_off(visit, visits[at - 1] if at else None), visit.renewed) for at, visit in enumerate(visits)
+    done = repair_visits(choice.mount)
+    whole = max((at for one, at in zip(choice.repairs, done, strict=False) if one.repair.at is None), default=0)
+    found = list(worn(choice.answer.proposal.joint, _came(choice.mount, whole), tables))
+    for one, at in zip(choice.repairs, done, strict=False):
+        if one.repair.at is not None and not one.whole and not one.leaves_out and one.route and one.route.answer:
+            own = worn(one.route.answer.proposal.joint, _came(choice.mount, at), tables)
+            found += [replace(part, at=one.repair.at) for part in own]
+    return tuple(found)
+
+
+def _came(mount: Mount, since: int) -> tuple[Came, ...]:
+    """How often it came off at its visits after so many of them."""
+    visits = mount.visits
+    return tuple(
+        Came(_came_off(visits[at], visits[at - 1] if at else None), visits[at].renewed)
+        for at in range(since, len(visits))
     )  # fmt: skip
-    return worn(choice.answer.proposal.joint, came, tables)
+
+
+def repair_visits(mount: Mount) -> list[int]:
+    """After how many visits each repair was done, the oldest first."""
+    return [number for number, visit in enumerate(mount.visits, 1) if visit.kind == REPAIRED]
 
 
 def _came_off(visit: Visit, before: Visit | None) -> bool:
+    if visit.kind == FITTED and before is not None and before.kind == REPAIRED and before.date == visit.date:
+        return False  # the same day it was repaired, it is what was measured then
     return visit.kind == OFF or (visit.kind in (FITTED, REPAIRED) and before is not None and before.kind != OFF)
 
 

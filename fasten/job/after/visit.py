@@ -1,7 +1,9 @@
 """A return visit: what comes off first, what is renewed at it and bought for it, and how tight it is refitted."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
+from fasten.advice.plan import fixing_parts
 from fasten.after.removals import Came, Wear, since
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
@@ -14,6 +16,7 @@ from fasten.job.store.job_toml import same_name
 from fasten.job.words import Cover, Job, Mount, Shelf
 from fasten.model import Proposal, Torque
 from fasten.model.line import Part
+from fasten.model.plan import PartNeed
 from fasten.record import record
 
 
@@ -97,7 +100,7 @@ def _mount(choice: Choice, asked: bool, tables: Tables) -> Off:
             choice.name, False, asked, None, "", (), None, False, choice.reason or "its question is not answered"
         )
     due = tuple(
-        Due(one.part, _count(choice, one), one.every, one.since) for one in wear(choice, tables) if one.due
+        Due(_named(one), _count(choice, one, tables), one.every, one.since) for one in wear(choice, tables) if one.due
     )  # fmt: skip
     plan, verdict = choice.plan, judged(choice, tables)
     proved = choice.answer.proposal if verdict is None else verdict.proved
@@ -107,10 +110,31 @@ def _mount(choice: Choice, asked: bool, tables: Tables) -> Off:
     return Off(choice.name, False, asked, choice.point.fixings, choice.answer.title, due, torque, past, needs)
 
 
-def _count(choice: Choice, worn: Wear) -> int | None:
+def _named(worn: Wear) -> str:
+    return worn.part if worn.at is None else f"{worn.part} of fixing {worn.at}"
+
+
+def _count(choice: Choice, worn: Wear, tables: Tables) -> int | None:
     """How many of what is worn a mount point has; None where it is nothing that is counted."""
+    return sum(need.count for need in _needs_of(choice, worn, tables)) or None
+
+
+def _needs_of(choice: Choice, worn: Wear, tables: Tables) -> tuple[PartNeed, ...]:
+    """The parts that are worn: of one repaired fixing its own, else those of the plan without what is of such."""
     assert choice.plan is not None
-    return sum(need.count for need in choice.plan.parts if need.id.key in worn.renews) or None
+    odd = {
+        one.repair.at: one.route.answer.proposal
+        for one in choice.repairs
+        if one.repair.at is not None and not one.whole and one.route is not None and one.route.answer is not None
+    }
+    own = {at: {need.id: need for need in fixing_parts(proposal, tables)} for at, proposal in odd.items()}
+    if worn.at is not None:
+        return tuple(need for need in own.get(worn.at, {}).values() if need.id.key in worn.renews)
+    left = (
+        replace(need, count=need.count - sum(each[need.id].count for each in own.values() if need.id in each))
+        for need in choice.plan.parts if need.id.key in worn.renews
+    )  # fmt: skip
+    return tuple(need for need in left if need.count > 0)
 
 
 def _cover(cover: Cover, job: Job, tables: Tables) -> Off:
@@ -145,10 +169,9 @@ def _buy(taken: list[Choice], shelf: ShelfView, tables: Tables) -> tuple[ToBuy, 
     for choice in taken:
         if choice.plan is None:
             continue
-        keys = {key for one in wear(choice, tables) if one.due for key in one.renews}
-        for need in choice.plan.parts:
-            if need.id.key in keys:
-                counts[same_part(need.part)] = counts.get(same_part(need.part), 0) + need.count
+        due = [one for one in wear(choice, tables) if one.due]
+        for need in {(one.at, need.id): need for one in due for need in _needs_of(choice, one, tables)}.values():
+            counts[same_part(need.part)] = counts.get(same_part(need.part), 0) + need.count
     return tuple(
         ToBuy(part, count, min(kept := shelf.part(part).count, count), max(count - kept, 0))
         for part, count in counts.items()
