@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterable, Mapping
+from functools import lru_cache
 from typing import TypeVar
 
 from fasten.errors import FastenError
@@ -36,9 +37,10 @@ def tokens(text: str) -> list[str]:
     return [part for word in words for part in (re.split("[-_]+", word) if word[0].isalpha() else [word]) if part]
 
 
-def phrases(*names: str) -> list[str]:
+@lru_cache(maxsize=1024)  # rows keep their names, and are asked for them with every word that is typed
+def phrases(*names: str) -> tuple[str, ...]:
     """Every name a row goes by, as names are compared; `|` splits several, `-` alone is none."""
-    return [words for name in names for part in name.split("|") if (words := folded(part)) not in ("", "-")]
+    return tuple(words for name in names for part in name.split("|") if (words := folded(part)) not in ("", "-"))
 
 
 def choice(text: str, names: Mapping[str, Value], where: str) -> Value:
