@@ -1,7 +1,7 @@
 """Driving the screen with keys alone, and reading what stands on it."""
 
 import asyncio
-from collections.abc import Awaitable, Callable, Iterator
+from collections.abc import Awaitable, Callable, Hashable, Iterator
 from contextlib import contextmanager, nullcontext
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -13,6 +13,8 @@ from built.few import ALL
 from textual._compositor import Compositor
 from textual._context import visible_screen_stack
 from textual._queue import Queue
+from textual.css.model import RuleSet
+from textual.css.stylesheet import Stylesheet
 from textual.events import Key
 from textual.keys import _character_to_key
 from textual.message_pump import MessagePump
@@ -30,7 +32,11 @@ TABLES = Tables(shipped_folder())
 AMPLIFIER = ("amp", "steel 0.8 mm", "y")
 
 _DRAWN_S = 0.1  # between two times that the screen is laid out by itself
+_REST_S = 0.02  # without a change, after which the rail is calculated: every test waits for it
 _QUIET = 3  # times in a row that nothing is on its way
+
+_read_rules: Callable[..., list[RuleSet]] = Stylesheet._parse_rules
+_rules: dict[Hashable, list[RuleSet]] = {}
 
 Told = Callable[[Pilot[None]], Awaitable[None]]
 Test = Callable[..., None]
@@ -69,8 +75,23 @@ def drive(
             await settle(pilot)
             await told(pilot)
 
-    with nullcontext() if is_drawn else _seldom_drawn():
+    with nullcontext() if is_drawn else _seldom_drawn(), _soon_ready():
         asyncio.run(driven())
+
+
+@contextmanager
+def _soon_ready() -> Iterator[None]:
+    """Read the style sheets once for all screens of a process, and wait less for a rest in what is typed."""
+    with patch.object(Stylesheet, "_parse_rules", _read_once), patch("fasten.tui.app._REST_S", _REST_S):
+        yield
+
+
+def _read_once(sheet: Stylesheet, css: str, *where: Hashable, **kind: Hashable) -> list[RuleSet]:
+    """The rules of a sheet, the same for every screen that has the same colours."""
+    key = css, where, *kind.items(), *sheet._variables.items()
+    if key not in _rules:
+        _rules[key] = _read_rules(sheet, css, *where, **kind)
+    return _rules[key]
 
 
 @contextmanager
