@@ -117,4 +117,4 @@ def _reaches(joint: Joint, screw: Screw, end: ScrewEnd) -> Refusal | None:
 
 def _refused(joint: Joint, length_mm: float, why: str, figures: tuple[Figure, ...] = ()) -> Refusal:
     thread = joint.screw.thread if joint.screw is not None else "a screw"
-    return Refusal(joint.method, f"{thread} x {mm(length_mm)}: {why}", figures, check="screw-length")
+    return Refusal(joint.method, f"{thread} x {mm(length_mm)}: {why}", figures, check="screw-length", joint=joint)

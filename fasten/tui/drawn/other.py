@@ -8,7 +8,7 @@ from fasten.model import Advice, Refusal
 from fasten.record import record
 from fasten.report.job.built import verdict_lines
 from fasten.report.wrap import wrapped
-from fasten.text.figures import words
+from fasten.text.figures import with_unit, words
 from fasten.text.names import capital
 from fasten.tui.drawn.runs import Line, heading
 from fasten.tui.drawn.section import section_lines
@@ -38,7 +38,7 @@ def nearest_lines(advice: Advice, sheet: Sheet) -> Iterator[Line]:
     yield from _said(f"{capital(nearest.title or words(nearest.method))}: refused, drill nothing", sheet, "bold ink")
     yield from section_lines(
         nearest.joint, advice.mount.behind_mm, sheet.width, sheet.rows, sheet.measures, sheet.tones,
-        failed=nearest.failed,
+        failed=_why(nearest),
     )  # fmt: skip
 
 
@@ -50,11 +50,23 @@ def built_lines(judged: Judged, behind_mm: float | None, sheet: Sheet) -> Iterat
     proved, planned = judged.proved, judged.planned.joint
     if proved.joint is None or proved.joint == planned:
         return
-    failed = proved.failed if isinstance(proved, Refusal) else None
+    failed = _why(proved) if isinstance(proved, Refusal) else ""
     yield ()
     yield from section_lines(
         proved.joint, behind_mm, sheet.width, sheet.rows, sheet.measures, sheet.tones, wanted=planned, failed=failed
     )
+
+
+def _why(refused: Refusal) -> str:
+    """What fails, with its figures."""
+    check = refused.failed
+    if check is None:
+        return ", ".join(
+            (refused.because, *(f"{one.name} {with_unit(one.value, one.unit)}" for one in refused.figures))
+        )
+    both = (("wants", check.demand), ("has", check.allowable))
+    figures = ", ".join(f"{word} {with_unit(value, check.unit)}" for word, value in both if value is not None)
+    return f"{check.title}: {figures}" if figures else check.title
 
 
 def _said(text: str, sheet: Sheet, role: str) -> list[Line]:

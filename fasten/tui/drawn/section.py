@@ -3,13 +3,12 @@
 from collections.abc import Iterable, Sequence
 from functools import lru_cache
 
-from fasten.model import Check, Joint
+from fasten.model import Joint
 from fasten.record import record
 from fasten.report.safe import safe
 from fasten.report.section.figures import along, mm, thread_end_mm
 from fasten.report.section.page import Page, body_of
 from fasten.report.wrap import packed, wrapped
-from fasten.text.figures import with_unit
 from fasten.text.names import capital
 from fasten.text.rounding import rounded_up
 from fasten.text.units import number
@@ -53,27 +52,25 @@ class _Name:
 @lru_cache(maxsize=64)  # most of what is typed leaves the joint as it is
 def section_lines(
     joint: Joint, behind_mm: float | None, width: int, rows: int, most: int, tones: str, *, wanted: Joint | None = None,
-    failed: Check | None = None,
+    failed: str = "",
 ) -> tuple[Line, ...]:  # fmt: skip
     """The joint in so many columns, drawn in so many rows, with at most so many rows of dimensions beneath.
 
     `behind_mm` is the space behind the substrate; None where it is not given. `wanted` is the joint that is needed,
-    where another was built, and `failed` the check that refuses it, which is written across it.
+    where another was built, and `failed` why it is refused, which is written across it.
     """
     drawing = laid_out(joint, behind_mm, width, rows)
     names, left = _names(drawing, width)
     drawn = painted(drawing.parts, width, drawing.rows, drawing.per_mm, tones)
-    if failed is not None:
+    if failed:
         drawn[len(drawn) // 2] = _across(failed, width)
     said = [((text, "quiet"),) for text in (*packed(left, width), *wrapped(" ".join(_notes(drawing)), width))]
     return (*names, *drawn, *_dimensions(measures(drawing, wanted), drawing.page, width, most), *said)
 
 
-def _across(failed: Check, width: int) -> Line:
+def _across(failed: str, width: int) -> Line:
     """What fails, in a full row: nobody takes the drawing for a joint to make."""
-    both = (("wants", failed.demand), ("has", failed.allowable))
-    figures = ", ".join(f"{word} {with_unit(value, failed.unit)}" for word, value in both if value is not None)
-    said = f"{_ACROSS} {failed.title}{': ' if figures else ''}{figures} "
+    said = f"{_ACROSS} {failed} "
     shown = said if len(said) < width else f"{said[: width - 2]}…"
     return ((shown, "bold bad"), ("▞" * (width - len(shown)), "bold bad"))
 

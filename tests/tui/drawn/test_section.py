@@ -7,14 +7,16 @@ from typing import Any
 
 import pytest
 
+from fasten.after.judge import Judged, Verdict
 from fasten.catalog.head_forms import HEAD_FORMS
 from fasten.catalog.parts import HEADS
 from fasten.catalog.tables import builtin
-from fasten.model import Advice, Joint
+from fasten.job.screw_length import with_length
+from fasten.model import Advice, Joint, Refusal
 from fasten.report.section.heads import head_of_form
 from fasten.tui.drawn.cells import _CODE, _MASKS, ALONG, FULL, NONE, SIXTEEN, Part, cell, painted
 from fasten.tui.drawn.joint import laid_out
-from fasten.tui.drawn.other import Sheet, nearest_lines, nearest_of
+from fasten.tui.drawn.other import Sheet, built_lines, nearest_lines, nearest_of
 from fasten.tui.drawn.runs import columns, plain
 from fasten.tui.drawn.section import measures, section_lines
 
@@ -261,6 +263,21 @@ def test_a_joint_that_was_built_otherwise_says_what_was_wanted(advices: dict[str
     assert "grip" not in marked
     assert not any(style == "open" for line in section_lines(wanted, 40.0, 80, 9, 5, FULL, wanted=wanted)
                    for _, style in line)  # fmt: skip
+
+
+def test_what_was_built_is_drawn_where_another_joint_is_needed(advices: dict[str, Advice]) -> None:
+    planned = advices["rivet nut"].answers[0].proposal
+    assert planned.joint.screw is not None
+    short = with_length(planned.joint, 8.0, advices["rivet nut"].mount, builtin())
+    assert isinstance(short, Refusal)
+    judged = Judged(Verdict.FAILS, (), (short.because,), (), (), planned, short)
+    lines = list(built_lines(judged, 40.0, Sheet(80, 9, 5, FULL)))
+    text = "\n".join(map(plain, lines))
+    assert "Verdict: does not hold" in text
+    assert f"▞▞▞ {short.because}, {short.figures[0].name} " in text
+    assert "screw 8 mm, wants 16 mm" in text
+    as_planned = replace(judged, verdict=Verdict.HOLDS, do=(), proved=planned)
+    assert [plain(line) for line in built_lines(as_planned, 40.0, Sheet(80, 9, 5, FULL))] == ["Verdict: holds"]
 
 
 def test_a_section_is_kept_and_quick(advices: dict[str, Advice]) -> None:
