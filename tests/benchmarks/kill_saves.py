@@ -5,7 +5,8 @@
 Each round a child opens the job that the last kill left and saves two versions in turn until it is killed. The file,
 and the copy kept beside it, must then be one of the two versions to the byte. With `--screen` the child is the screen
 on a terminal of its own, which finds the job by itself, and in whose box a line is ticked over and over; no file that
-a kill leaves may hide the job from the next one. POSIX only: it forks.
+a kill leaves may hide the job from the next one. With `--visits` it adds a visit and keeps a test piece over and over:
+none that was saved may be lost. POSIX only: it forks.
 """
 
 import argparse
@@ -87,6 +88,62 @@ def check(path: Path, whole: set[bytes]) -> int:
     if broken or len(parts) > 2:
         raise SystemExit(f"after a kill: broken {broken}, beside it {sorted(part.name for part in parts)}")
     return len(parts)
+
+
+# -- visits -----------------------------------------------------------------------------------------------------------
+
+
+def visit_for_ever(path: Path, tests: Path, said: int) -> None:
+    """Add one visit after the other, and keep a test piece with each; say how many are saved for sure."""
+    from fasten.job.after.built import recorded
+    from fasten.job.edit import with_mount
+    from fasten.job.store.tests_toml import keep
+    from fasten.model import OwnTest, Read
+
+    while True:
+        loaded = load_job(path, builtin())
+        mount, count = loaded.value.mounts[0], len(loaded.value.mounts[0].visits)
+        done = recorded(mount, {"torque": "1 N·m", "note": str(count)}, "2026-11-29")
+        save_job(with_mount(loaded.value, done, instead_of=mount.name), path, loaded.stamp)
+        keep(tests, (OwnTest(Read.SPIN_OUT, "part:x", "steel", 0.8, 7.0, (count + 1.0,), 0.0, "", ""),))
+        os.write(said, (count + 1).to_bytes(4, "big"))
+
+
+def kill_visits(kills: int, moments: random.Random, folder: Path) -> str:
+    """No visit and no test piece that was saved is lost, and none is there twice."""
+    from fasten.job.store.tests_toml import read_tests
+
+    path, tests = folder / "car.toml", folder / "own" / "tests.toml"
+    save_job(version("a"), path)
+    sure = both = 0
+    for number in range(kills):
+        heard, said = os.pipe()
+        child = os.fork()
+        if child == 0:
+            try:
+                if number % 2:
+                    write_slowly()
+                visit_for_ever(path, tests, said)
+            finally:
+                os._exit(1)
+        os.close(said)
+        time.sleep(0.02 + moments.uniform(0, 0.1))
+        os.kill(child, signal.SIGKILL)
+        _, status = os.waitpid(child, 0)
+        if not os.WIFSIGNALED(status):
+            raise SystemExit("a child gave up before it was killed")
+        with os.fdopen(heard, "rb") as file:
+            told = file.read()
+        whole = told[: len(told) // 4 * 4]
+        sure = int.from_bytes(whole[-4:], "big") if whole else sure
+        both += len(whole) // 4  # a kill between the two saves keeps the visit alone
+        notes = [visit.note for visit in load_job(path, builtin()).value.mounts[0].visits]
+        if notes != [str(at) for at in range(len(notes))] or len(notes) < sure:
+            raise SystemExit(f"after a kill {len(notes)} visits are there, {sure} were saved")
+        kept = [test.readings[0] for test in read_tests(tests)]
+        if len(set(kept)) != len(kept) or len(kept) < both:
+            raise SystemExit(f"after a kill {len(kept)} test pieces are there, {both} were saved")
+    return f"{kills} kills, {len(notes)} visits and {len(kept)} test pieces, none lost, none twice"
 
 
 # -- the screen -------------------------------------------------------------------------------------------------------
@@ -195,9 +252,10 @@ def main() -> None:
     parser.add_argument("kills", nargs="?", type=int, default=KILLS)
     parser.add_argument("--seed", type=int, default=SEED)
     parser.add_argument("--screen", action="store_true", help="kill the screen, not what saves by itself")
+    parser.add_argument("--visits", action="store_true", help="kill what adds visits and keeps test pieces")
     args = parser.parse_args()
     with tempfile.TemporaryDirectory() as folder:
-        kill = kill_screens if args.screen else kill_commands
+        kill = kill_screens if args.screen else kill_visits if args.visits else kill_commands
         print(kill(args.kills, random.Random(args.seed), Path(folder)))
 
 
