@@ -1,6 +1,6 @@
 """Guards of the equations: what cannot be is refused with parameter, value, bound and reason; nothing is mended."""
 
-from math import isfinite
+from math import inf, isfinite
 
 Points = tuple[tuple[float, float], ...]  # centres (x, y) in the plane of the panel
 
@@ -30,14 +30,14 @@ def refuse(name: str, value: object, bound: str, why: str) -> ValueError:
 def positive(**values: float) -> None:
     """Refuse what is not above zero, not finite, or not a number."""
     for name, value in values.items():
-        if not (isfinite(value) and value > 0):
+        if not 0 < value < inf:
             raise refuse(name, value, "above 0 and finite", f"{_kind(name)} of nothing or less describes no real part")
 
 
 def not_negative(**values: float) -> None:
     """Refuse what is below zero, not finite, or not a number."""
     for name, value in values.items():
-        if not (isfinite(value) and value >= 0):
+        if not 0 <= value < inf:
             raise refuse(name, value, "0 or more and finite", f"{_kind(name)} is given as its size, not with a sign")
 
 

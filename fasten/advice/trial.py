@@ -13,6 +13,7 @@ from fasten.advice.owned import Owned, fitted
 from fasten.advice.ranking import Place, among_rivals, order, rivals, score
 from fasten.advice.spread import is_worth_it, short_of, wider
 from fasten.catalog.tables import Tables
+from fasten.geometry.stack import spreaders_of
 from fasten.model import Demand, Joint, MountPoint, Proposal, Refusal
 from fasten.proof import ground as grounds
 from fasten.proof.demands import demands
@@ -96,7 +97,7 @@ class _Trial:
 
     def all_worth_it(self) -> list[int]:
         """Every joint that may be kept, those with a wider part among them where all others are short of load."""
-        if self._is_hopeless or not any(wider(self._mount, self._tables)):
+        if self._is_hopeless or not any(wider(self._mount, self._tables)) or not self._has_screws():
             return self._plain
         return [*self._plain, *self._wider_ones(self._short_of())]
 
@@ -170,6 +171,10 @@ class _Trial:
             self._refusals[at] = found
         return self._refusals[at]
 
+    def _has_screws(self) -> bool:
+        """Whether anything is screwed: nothing else has a place for a wider part."""
+        return any(joint.screw is not None for joint in self.joints)
+
     def _short_of(self) -> int:
         """How short of load the joint is that comes nearest; the best of each thread often says that none is."""
         if any(short_of(proposal) == 0 for proposal in self.kept(self._plain)):
@@ -189,9 +194,12 @@ class _Trial:
 
         Many methods have no place for a wider part, and offer the plain joints again: those are not tried twice.
         """
+        if not is_worth_it(least):
+            return
         plain = set(self.joints)
-        for spread in wider(self._mount, self._tables) if is_worth_it(least) else ():
-            found = [proof for joint in self._offered(spread) if joint not in plain and (proof := self._other(joint))]
+        for spread in wider(self._mount, self._tables):
+            offered = (joint for joint in self._offered(spread) if spreaders_of(joint, self._tables))
+            found = [proof for joint in offered if joint not in plain and (proof := self._other(joint))]
             better = [proof for proof in found if short_of(proof) < least]
             yield from map(self._added, better)
             least = min([least, *map(short_of, better)])

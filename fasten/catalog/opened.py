@@ -4,6 +4,7 @@ What comes off as often shares a visit, so that each interval counts once; the p
 """
 
 from collections.abc import Iterable
+from functools import lru_cache
 
 from fasten.catalog.practice import REMOVALS
 from fasten.catalog.tables import Tables
@@ -23,7 +24,11 @@ class Times:
 
 def times(opens: Iterable[Opens], tables: Tables) -> Times:
     """How often it all has it off."""
-    found = tuple(opens)
+    return _times(tuple(opens), tables)
+
+
+@lru_cache(maxsize=256)  # every joint of a mount point asks the same
+def _times(found: tuple[Opens, ...], tables: Tables) -> Times:
     rows = [tables.need(REMOVALS, one.removed.value) for one in found if one.removed is not None]
     return Times(
         once=sum({row.removed: row.count for row in rows}.values()), most=sum(row.count for row in rows),

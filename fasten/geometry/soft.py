@@ -38,7 +38,7 @@ def staying(between: Between | None) -> tuple[Between, ...]:
     Returns: the layers from the item down [-]
     Source: geometry.
     """
-    return tuple(layer for layer in each(between) if not layer.cut_out)
+    return () if between is None else tuple(layer for layer in each(between) if not layer.cut_out)
 
 
 def without(between: Between) -> Between:
@@ -69,6 +69,8 @@ def held_by(between: Between | None, tables: Tables) -> Holds | None:
     Returns: what holds them, None where none stays [-]
     Source: common practice.
     """
+    if between is None:
+        return None
     found = {Holds(tables.need(SOFT_LAYERS, layer.material).held_by) for layer in staying(between)}
     return Holds.LIMITER if Holds.LIMITER in found else next(iter(found), None)
 

@@ -4,10 +4,12 @@ A new kind is a row here. There are no defaults: a kind that leaves a question u
 """
 
 from dataclasses import dataclass
-from enum import Enum, auto
+from enum import auto
+
+from fasten.model.words import Word
 
 
-class Bears(Enum):
+class Bears(Word):
     """What presses on the side of its hole."""
 
     SCREW = auto()
@@ -15,7 +17,7 @@ class Bears(Enum):
     BODY = auto()  # its outside, which is wider than what is drilled
 
 
-class Spaced(Enum):
+class Spaced(Word):
     """The diameter that spacing and edge distances count from: the outside of what bears."""
 
     SCREW = auto()
@@ -23,14 +25,14 @@ class Spaced(Enum):
     BODY = auto()
 
 
-class Holds(Enum):
+class Holds(Word):
     """Over what length it holds in the substrate."""
 
     THROUGH = auto()
     OWN_LENGTH = auto()
 
 
-class Seat(Enum):
+class Seat(Word):
     """How it lies in the substrate, which decides what a compression limiter stands on."""
 
     NEAR_FLANGE = auto()
@@ -39,7 +41,7 @@ class Seat(Enum):
     BEHIND = auto()
 
 
-class Strength(Enum):
+class Strength(Word):
     """Where its strength comes from."""
 
     TABLE = auto()
@@ -47,7 +49,7 @@ class Strength(Enum):
     BOX = auto()
 
 
-class Setting(Enum):
+class Setting(Word):
     """How it is put in."""
 
     TOOL = auto()  # a mandrel, driver or press, with room for it behind
@@ -55,7 +57,7 @@ class Setting(Enum):
     LAID = auto()  # a nut, held from behind or run on
 
 
-class Tightened(Enum):
+class Tightened(Word):
     """What limits the torque on it."""
 
     LIMITS = auto()  # the least of everything that would give way
@@ -63,7 +65,7 @@ class Tightened(Enum):
     NOT = auto()
 
 
-class Opening(Enum):
+class Opening(Word):
     """What of it must be wider than the opening over it, so that it is not pulled up through it."""
 
     FLANGE = auto()
@@ -71,28 +73,28 @@ class Opening(Enum):
     NONE = auto()  # it lies behind, or nothing pulls it up
 
 
-class Body(Enum):
+class Body(Word):
     """Whether its body can turn in its hole as the screw is tightened."""
 
     TURNS = auto()
     HELD = auto()
 
 
-class Measured(Enum):
+class Measured(Word):
     """Whether the body at hand is measured before its hole is drilled."""
 
     FIRST = auto()
     NO = auto()
 
 
-class Titled(Enum):
+class Titled(Word):
     """How its answer is titled."""
 
     BY_THREAD = auto()
     WITH_SERIES = auto()
 
 
-class Water(Enum):
+class Water(Word):
     """How water gets through it."""
 
     BY_END = auto()  # open or closed, as its end is
@@ -100,7 +102,7 @@ class Water(Enum):
     NOT_JUDGED = auto()
 
 
-class Bought(Enum):
+class Bought(Word):
     """What sets it apart from others of its thread and series on a box."""
 
     BY_LENGTH = auto()
@@ -109,7 +111,7 @@ class Bought(Enum):
     AS_ITS_SCREW = auto()  # a rivet, which is one thing
 
 
-class Listed(Enum):
+class Listed(Word):
     """Where it stands on the hardware list, in this order."""
 
     RIVET_NUT = auto()
@@ -125,7 +127,7 @@ class Listed(Enum):
     PASSAGE = auto()
 
 
-class Spares(Enum):
+class Spares(Word):
     """Which rows of `spares.toml` say how many more of it go in the box."""
 
     WASHER = "washer"
@@ -181,7 +183,7 @@ class PartKind:
         return self.name
 
 
-class Thread(Enum):
+class Thread(Word):
     """What the thread of a screw is, which decides how the torque is limited and what of it is checked."""
 
     MACHINE = auto()
@@ -191,7 +193,7 @@ class Thread(Enum):
     NONE = auto()
 
 
-class Core(Enum):
+class Core(Word):
     """Where the strength of a screw's core comes from."""
 
     CLASS = auto()
@@ -201,14 +203,14 @@ class Core(Enum):
     OF_ITS_MAKER = auto()
 
 
-class End(Enum):
+class End(Word):
     """The end of a screw."""
 
     BLUNT = auto()
     POINTED = auto()
 
 
-class Set(Enum):
+class Set(Word):
     """Whether a screw is tightened, or set once and for all."""
 
     TIGHTENED = auto()
@@ -235,21 +237,21 @@ class ScrewKind:
     spares: Spares
 
 
-class Sticks(Enum):
+class Sticks(Word):
     """What a patch is bonded to, where a bond keeps it."""
 
     BOTH_SIDES = auto()
     SUBSTRATE = auto()
 
 
-class Opens(Enum):
+class Opens(Word):
     """Whether its two halves come apart again by hand."""
 
     YES = auto()
     NO = auto()
 
 
-class Heat(Enum):
+class Heat(Word):
     """What of it has a limit of its own in heat, beside the bond."""
 
     MAGNET = auto()
@@ -257,14 +259,14 @@ class Heat(Enum):
     NOTHING = auto()
 
 
-class Bond(Enum):
+class Bond(Word):
     """What its bond is: tape by its own guide, an adhesive, or none where its own grip holds."""
 
     TAPE = auto()
     ADHESIVE = auto()
 
 
-class Alone(Enum):
+class Alone(Word):
     """Whether nothing but a bond holds the item: the last resort, but for a base laminated into laminate."""
 
     BOND = auto()
@@ -302,7 +304,7 @@ class WasherKind:
     spares: Spares
 
 
-class Locks(Enum):
+class Locks(Word):
     """What keeps a screw from working loose."""
 
     NOTHING = auto()

@@ -1,7 +1,6 @@
 """What is known of a part, each a type of its own; what is not is `Needed` or `Absent`, never None."""
 
-from enum import Enum
-
+from fasten.model.words import Word
 from fasten.record import record
 
 
@@ -69,7 +68,7 @@ class MostTorque:
     torque_nm: float
 
 
-class Stated(Enum):
+class Stated(Word):
     """What a figure is, as its source states it: the mean of tests, the least of them, or a limit that is no test's."""
 
     MEAN = "mean"
@@ -98,7 +97,7 @@ class MakesGround:
 Ground = MakesGround | Absent
 
 
-class FarEnd(Enum):
+class FarEnd(Word):
     """Whether a screw can bottom in it."""
 
     OPEN = "open"

@@ -1,14 +1,14 @@
 """A line of the hardware list: the part, and what it is found again by: keys and sizes, never words."""
 
 from dataclasses import dataclass
-from enum import Enum
 
+from fasten.model.words import Word
 from fasten.record import record
 
 _SPELLED = str.maketrans({" ": "_", "%": "%25", "/": "%2F", "=": "%3D"})
 
 
-class Sort(Enum):
+class Sort(Word):
     """What a line of the list is."""
 
     PART = "part"

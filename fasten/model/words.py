@@ -3,7 +3,13 @@
 from enum import Enum
 
 
-class Removal(Enum):
+class Word(Enum):
+    """An enum whose members hash as objects do: mount points and joints hold many, and are hashed often."""
+
+    __hash__ = object.__hash__  # not that of `Enum`, which is a call of its own
+
+
+class Removal(Word):
     """How often the item comes off."""
 
     NEVER = "never"
@@ -13,7 +19,7 @@ class Removal(Enum):
     WEEKLY = "weekly"
 
 
-class Panel(Enum):
+class Panel(Word):
     """Which way the panel faces, so which way a hard stop pulls on it."""
 
     FLOOR = "floor"
@@ -24,27 +30,27 @@ class Panel(Enum):
     UNKNOWN = "unknown"
 
 
-class Reach(Enum):
+class Reach(Word):
     """Which sides of the substrate a hand can reach."""
 
     ONE_SIDE = "one-side"
     BOTH_SIDES = "both-sides"
 
 
-class Into(Enum):
+class Into(Word):
     """Whether the fastener goes into the face or the edge of a board."""
 
     FACE = "face"
     EDGE = "edge"
 
 
-class Outline(Enum):
+class Outline(Word):
     """What the outline of the substrate is known to be: a round ring has edges and no corner."""
 
     RING = "ring"
 
 
-class Where(Enum):
+class Where(Word):
     """Where in the vehicle the mount lives: decides heat, wet and what corrodes."""
 
     CABIN = "cabin"
@@ -53,21 +59,21 @@ class Where(Enum):
     ENGINE_BAY = "engine-bay"
 
 
-class FarSide(Enum):
+class FarSide(Word):
     """What is on the far side of a panel: water, as under a floor or in a door, or a dry space."""
 
     WET = "wet"
     DRY = "dry"
 
 
-class Visible(Enum):
+class Visible(Word):
     """Whether the screw heads are seen."""
 
     YES = "yes"
     NO = "no"
 
 
-class Origin(Enum):
+class Origin(Word):
     """Where a field of a mount point comes from."""
 
     GIVEN = "given"
@@ -75,7 +81,7 @@ class Origin(Enum):
     ASSUMED = "assumed"
 
 
-class Bound(Enum):
+class Bound(Word):
     """How a figure was found: measured, or by a gauge that went in, or did not, so that there may be more, or less."""
 
     EXACT = "exact"
@@ -83,7 +89,7 @@ class Bound(Enum):
     AT_MOST = "at most"
 
 
-class Status(Enum):
+class Status(Word):
     """What a check found. `MARGINAL` is a strength on an estimated formula that is missed by a little: not proven."""
 
     HOLDS = "holds"
@@ -92,7 +98,7 @@ class Status(Enum):
     NOT_CHECKED = "not_checked"
 
 
-class Asks(Enum):
+class Asks(Word):
     """What about the mount point settles a check that is open only because it was not said; its key in a question.
 
     `EXISTING_HOLE` is all that must be known of an existing thread.
@@ -105,7 +111,7 @@ class Asks(Enum):
     CURRENT = "current"
 
 
-class Subject(Enum):
+class Subject(Word):
     """What of a joint a failure mode examines: every joint has a check of each, or a reason why not."""
 
     HOLDS_TENSION = "what holds it, in tension"
@@ -115,28 +121,28 @@ class Subject(Enum):
     SUBSTRATE_SHEAR = "the substrate, in shear"
 
 
-class JointKind(Enum):
+class JointKind(Word):
     """Clamped: hard layers keep preload. Located: soft layers do not, and load goes in bearing."""
 
     CLAMPED = "clamped"
     LOCATED = "located"
 
 
-class Holds(Enum):
+class Holds(Word):
     """What goes through a soft layer that stays: a compression limiter that stops it, or a spacer that is clamped."""
 
     LIMITER = "limiter"
     SPACER = "spacer"
 
 
-class Taken(Enum):
+class Taken(Word):
     """How a soft layer is taken away at each fixing: a hole is cut in it, or what sticks is scraped off."""
 
     CUT = "cut"
     SCRAPED = "scraped"
 
 
-class Position(Enum):
+class Position(Word):
     """Where a part lies in the stack: under the head, between item and substrate, behind; or through a soft layer."""
 
     HEAD = "head"
@@ -145,14 +151,14 @@ class Position(Enum):
     LIMITER = "stop"
 
 
-class Joined(Enum):
+class Joined(Word):
     """How a doubler is joined to the sheet: by rivets it bends by itself, bonded over its whole face with it."""
 
     RIVETED = "riveted"
     BONDED = "bonded"
 
 
-class Phase(Enum):
+class Phase(Word):
     """A part of the work at a mount point or on a run of cable; they follow one another in this order."""
 
     BEFORE = "before"

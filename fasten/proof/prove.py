@@ -45,7 +45,7 @@ from fasten.proof.fit import limiter as limiter_fit
 from fasten.proof.modes.faces import last_resort
 from fasten.proof.modes.mode import Mode
 from fasten.proof.opened import removals_hold
-from fasten.proof.strength import exemptions, strength_checks
+from fasten.proof.strength import capacities, exemptions, overloaded, strength_checks
 from fasten.proof.torque import forming, tightening
 from fasten.proof.torque.limits import Limit, Turns, body_turns, locker_breaks
 from fasten.proof.torque.tightening import Limits, Torqued, Window
@@ -125,7 +125,14 @@ def _loaded(
     most: float, fits: tuple[Check, ...], joint: Joint, mount: MountPoint, method: Proved,
     demands: tuple[Demand, ...], tables: Tables,
 ) -> Proposal | Refusal | None:  # fmt: skip
-    """The proof of a joint that fits: how tight it may be, the panel under it, and its strength."""
+    """The proof of a joint that fits: how tight it may be, the panel under it, and its strength.
+
+    Where none may fail, the figures of its strength are looked at first; what a spacer adds only adds to the load.
+    """
+    modes = method.modes(mount, tables)
+    found = capacities(joint, mount, modes, tables)
+    if most < 1 and overloaded(found, demands, tables):
+        return None
     tightened = forming.with_own(method.torque(joint, mount, demands, method.limits, tables), joint, mount, tables)
     window = tightened if isinstance(tightened, Window) else None
     tight = () if window is None else tightening.checks(joint, window, tables)
@@ -137,8 +144,7 @@ def _loaded(
     )  # fmt: skip
     if len(_failed((*fits, *others))) > most:
         return None
-    modes = method.modes(mount, tables)
-    strength = strength_checks(joint, mount, modes, method.EXEMPT, pulled, tables)
+    strength = strength_checks(joint, modes, found, method.EXEMPT, pulled, tables)
     checks = (*fits, *_until(strength, most - len(_failed((*fits, *others)))), *others)
     failed = _failed(checks)
     if failed:

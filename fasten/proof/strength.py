@@ -13,7 +13,7 @@ from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.model import Check, Demand, Exemption, Input, Joint, MountPoint, Subject
 from fasten.model.check import LOAD_KINDS
-from fasten.proof.checks import at_most, on_estimate, waits
+from fasten.proof.checks import at_most, holds, is_missed_by_little, on_estimate, used_of, waits
 from fasten.proof.demands import DEFAULT_CASE
 from fasten.proof.modes.families import LAWS, Family, Law
 from fasten.proof.modes.mode import Capacity, Mode, Needed
@@ -24,12 +24,39 @@ Found = tuple[Mode, Capacity | Needed]
 Side = list[tuple[Mode, Capacity | Needed, Factor]]
 
 
+def capacities(joint: Joint, mount: MountPoint, modes: tuple[Mode, ...], tables: Tables) -> list[Found]:
+    """Each mode that applies to a joint, with its capacity or what it needs."""
+    return [(mode, mode.found(joint, mount, tables)) for mode in modes if mode.applies(joint)]
+
+
+def overloaded(found: list[Found], demands: tuple[Demand, ...], tables: Tables) -> bool:
+    """Whether a mode fails under these demands, by its figures alone; `strength_checks` has the lines of all.
+
+    What is looked for is found soonest in a hard stop.
+    """
+    for kind in reversed(LOAD_KINDS):
+        loads = [demand for demand in demands if demand.kind == kind]
+        if loads and any(_is_over(mode, capacity, kind, loads, tables) for mode, capacity in found):
+            return True
+    return False
+
+
+def _is_over(mode: Mode, capacity: Capacity | Needed, kind: str, loads: list[Demand], tables: Tables) -> bool:
+    row = _factor(kind, mode.family, tables)
+    if row is None or row.factor is None or isinstance(capacity, Needed):
+        return False
+    load_n, most_n = max(_load_n(demand, mode) for demand in loads), capacity.load_n / row.factor
+    if holds(load_n, most_n):
+        return False
+    marginal = rule(tables, Rules.MARGINAL).value
+    return not (_is_estimate(mode, capacity) and is_missed_by_little(used_of(load_n, most_n), marginal))
+
+
 def strength_checks(
-    joint: Joint, mount: MountPoint, modes: tuple[Mode, ...], exempt: Mapping[Subject, str],
+    joint: Joint, modes: tuple[Mode, ...], found: list[Found], exempt: Mapping[Subject, str],
     demands: tuple[Demand, ...], tables: Tables,
 ) -> Iterator[Check]:  # fmt: skip
     """Each mode under the worst load of each kind, shear and pull together, and all that is left open."""
-    found = [(mode, mode.found(joint, mount, tables)) for mode in modes if mode.applies(joint)]
     yield from (_needed(mode, waiting, demands, tables) for mode, waiting in found if isinstance(waiting, Needed))
     for kind in LOAD_KINDS:
         loads = [demand for demand in demands if demand.kind == kind]
@@ -92,7 +119,11 @@ def _strength(mode: Mode, capacity: Capacity, row: Factor, factor: float, loads:
     sources = tuple(dict.fromkeys((worst.from_, *capacity.from_, tables.source_id(FACTORS, row))))
     check = at_most(f"{mode.id}.{row.kind}", mode.title, _load_n(worst, mode), capacity.load_n / factor, "N",
                     inputs, capacity.formula, sources, factor=factor, load_case=case_name(worst))  # fmt: skip
-    return _lenient(check, mode.estimate and not is_own(capacity), tables)
+    return _lenient(check, _is_estimate(mode, capacity), tables)
+
+
+def _is_estimate(mode: Mode, capacity: Capacity) -> bool:
+    return mode.estimate and not is_own(capacity)
 
 
 def _lenient(check: Check, is_estimate: bool, tables: Tables) -> Check:

@@ -26,6 +26,7 @@ def unknown(text: str, wanted: str, choices: Iterable[str], where: str, *, among
     return FastenError(f"{shown(text)} is not {wanted}", where=where, fix=fix)
 
 
+@lru_cache(maxsize=4096)  # the names of all rows, which each question is compared with
 def folded(text: str) -> str:
     """A name as names are compared: lower case, single spaces, none of the hyphens between words."""
     return " ".join(tokens(text)).casefold()

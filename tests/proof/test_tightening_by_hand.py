@@ -15,7 +15,7 @@ from fasten.proof.demands import demands
 from fasten.proof.modes.common import BACK_PULL, PULL_OUT, RECEIVER_THREAD, SHEET_BEARING
 from fasten.proof.modes.families import Family
 from fasten.proof.modes.mode import Capacity, Mode, Needed
-from fasten.proof.strength import exemptions, strength_checks
+from fasten.proof.strength import capacities, exemptions, strength_checks
 from fasten.proof.torque.limits import upper_limits
 from fasten.proof.torque.tightening import Window, faces, tool_error, window
 
@@ -185,7 +185,10 @@ MODES = (SHEET_BEARING, BACK_PULL)
 
 
 def checked(*loads: Demand, modes: tuple[Mode, ...] = MODES) -> dict[str, Any]:
-    return {check.id: check for check in strength_checks(JOINT, MOUNT, modes, EXAMINED, loads, TABLES)}
+    return {
+        check.id: check
+        for check in strength_checks(JOINT, modes, capacities(JOINT, MOUNT, modes, TABLES), EXAMINED, loads, TABLES)
+    }
 
 
 def test_each_mode_meets_the_worst_load_that_drives_it() -> None:
@@ -244,7 +247,7 @@ def test_what_no_mode_examines_stays_open_unless_the_method_says_why() -> None:
     """Bearing and pull-through examine the sheet: the screw and the item are left, one of them for a reason."""
     loads = (asked(1.0, 1.0), asked(1.0, 1.0, "hard_stop"))
     because = {Subject.ITEM: "nothing goes through it", Subject.SUBSTRATE_SHEAR: "examined, so this is not told"}
-    found = strength_checks(JOINT, MOUNT, MODES, because, loads, TABLES)
+    found = strength_checks(JOINT, MODES, capacities(JOINT, MOUNT, MODES, TABLES), because, loads, TABLES)
     left = [check.id for check in found if check.status is Status.NOT_CHECKED]
     assert left == ["not-examined.holds-tension", "not-examined.holds-shear"]
     told = [(entry.subject, entry.because) for entry in exemptions(JOINT, MODES, because)]

@@ -14,7 +14,7 @@ from fasten.proof.modes.families import BOND, TAPE, Family
 from fasten.proof.modes.item import pressure_mpa
 from fasten.proof.modes.mode import IN_ITEM, Capacity, Load, Mode
 from fasten.proof.prove import prove
-from fasten.proof.strength import strength_checks
+from fasten.proof.strength import capacities, strength_checks
 from fasten.proof.torque.board import window
 
 from .built_joint import EXAMINED, JOINT, MOUNT, SCREW, SELDOM, TABLES, TAPPING, fit_only, given, line
@@ -65,7 +65,7 @@ def test_torque_in_board_needs_what_strips_and_what_seats(tmp_path: Path, missin
 def test_the_hard_stop_left_out_is_the_one_that_is_taken_where_nobody_says(tmp_path: Path) -> None:
     """20 g, also where another case brings 40 g, which nobody asked for."""
     harder = differing(tmp_path, "load-cases", (r'"ambulance",\s*"forward"', "10,", "40,"))
-    (left,) = strength_checks(JOINT, MOUNT, (), EXAMINED, (), harder)
+    (left,) = strength_checks(JOINT, (), capacities(JOINT, MOUNT, (), harder), EXAMINED, (), harder)
     assert (left.id, left.demand) == ("hard-stop", 20.0)
 
 
@@ -91,7 +91,10 @@ def test_the_least_of_each_side_counts_where_shear_and_pull_act_together() -> No
         mode("peeled", TAPE, "tension", 500.0), mode("parted", BOND, "tension", 1200.0),
         mode("torn", BOND, "tension", 1800.0),
     )  # fmt: skip
-    found = {check.id: check for check in strength_checks(JOINT, MOUNT, applies, EXAMINED, loads, TABLES)}
+    found = {
+        check.id: check
+        for check in strength_checks(JOINT, applies, capacities(JOINT, MOUNT, applies, TABLES), EXAMINED, loads, TABLES)
+    }
     together = found["bond-together.service"]
     assert given(together) == {"shear": 150.0, "tension": 200.0, "shear capacity": 300.0, "tension capacity": 400.0}
     assert together.demand == pytest.approx(1.0)

@@ -42,14 +42,15 @@ def examined(
     point: MountPoint, pin: Pin | None, tables: Tables, owned: Owned | None = None, *, with_hole: bool = True
 ) -> Point:
     """What a mount point needs measured for its proven answer; with the item's holes opened where nothing fits them."""
-    if pin is None:
-        point = _opened(point, tables, owned)
     found = ways(point, tables)
     settled = replace(point, support=found[0].support) if found else point
     with_room_ = roomy(settled, tables)
     measured = tuple((asks, known_mm(point, asks)) for asks in ROOM if is_open(point, asks))
     field = field_of(with_room_, pin, tables, owned)
     answer = field.first(with_room_)
+    opened = _opened(point, tables, owned) if answer is None and pin is None else point
+    if opened is not point:
+        return examined(opened, pin, tables, owned, with_hole=with_hole)
     if answer is None or answer.status is not Status.HOLDS:
         open_ = (field.why_none(with_room_),) if answer is None else needed(answer.checks)
         return Point(with_room_, measured, field, answer, (), (), None, open_)

@@ -190,7 +190,9 @@ def _ends_at(run: Run, mount: Mount) -> bool:
 
 def _points(job: Job, tables: Tables) -> dict[str, MountPoint | None]:
     """The mount points by their names as names are compared; None where a question cannot be read."""
-    return {same_name(mount.name): point_of(mount, tables) for mount in job.mounts}
+    said = {mount.said: mount for mount in job.mounts}
+    points = {one: point_of(mount, tables) for one, mount in said.items()}
+    return {same_name(mount.name): points[mount.said] for mount in job.mounts}
 
 
 def point_of(mount: Mount, tables: Tables) -> MountPoint | None:
