@@ -169,12 +169,14 @@ def _parser(argv: list[str]) -> Parser:
     commands = parser.add_subparsers(prog="fasten", dest="command", metavar="COMMAND", title="commands")
     named = next((word for word in argv if not word.startswith("-")), None)
     for name, summary in COMMANDS.items():
+        if name != named:  # it is listed: two dozen parsers would take as long as to import argparse
+            commands._choices_actions.append(commands._ChoicesPseudoAction(name, (), summary))
+            continue
         command = commands.add_parser(
             name, help=summary, description=f"{summary[0].upper()}{summary[1:]}.",
             formatter_class=Formatter, allow_abbrev=False,
         )  # fmt: skip
-        if name == named:
-            import_module(f"fasten.commands.{name}").arguments(command)
+        import_module(f"fasten.commands.{name}").arguments(command)
     return parser
 
 

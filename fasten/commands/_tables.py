@@ -30,8 +30,11 @@ def overlay_folder() -> "Path | None":
         return None
 
 
-def open_tables(*, strict: bool = False) -> "Tables":
-    """The tables; a file of the user's own that cannot be used is reported on stderr and left out."""
+def open_tables(*, strict: bool = False, proves: bool = True) -> "Tables":
+    """The tables; a file of the user's own that cannot be used is reported on stderr and left out.
+
+    What `proves` nothing needs no test pieces of the user's own.
+    """
     from fasten.catalog.tables import Tables, opened, shipped_folder
     from fasten.commands._streams import say
 
@@ -39,7 +42,7 @@ def open_tables(*, strict: bool = False) -> "Tables":
     tables = Tables(shipped_folder(), own, strict=True) if strict else opened(own)
     for problem in tables.problems:
         say(f"your own table is left out: {problem}")
-    return _with_tests(tables)
+    return _with_tests(tables) if proves else tables
 
 
 def _with_tests(tables: "Tables") -> "Tables":
