@@ -6,6 +6,7 @@ quick. A new command is a line in `COMMANDS` and a module in `fasten.commands`.
 
 import argparse
 import os
+from gc import set_threshold
 from importlib import import_module
 
 from fasten import __version__
@@ -45,6 +46,7 @@ COMMANDS = {
     "look": "look up any thread, bit, gauge, part, class or length",
     "tables": "the tables, or one of them: items, materials, grades, cases",
 }
+_GARBAGE = 50_000  # objects made before their cycles are looked for: an answer is made of many, and ends soon
 CODES = (
     "exit codes: 0 done, or the document was written; 1 not ready, no fit, or a chosen cable is too small; 2 misuse; "
     "3 a fault of the program or the answer could not be written; 130 stopped by Ctrl-C"
@@ -84,6 +86,7 @@ def run(argv: list[str]) -> int:
         raise _not_understood(unread, args.command)
     if args.command is None:
         return _screen([])
+    set_threshold(_GARBAGE)
     return int(import_module(f"fasten.commands.{args.command}").run(args))
 
 

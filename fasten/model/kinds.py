@@ -3,10 +3,10 @@
 A new kind is a row here. There are no defaults: a kind that leaves a question unanswered does not type-check.
 """
 
-from dataclasses import dataclass
 from enum import auto
 
 from fasten.model.words import Word
+from fasten.record import record
 
 
 class Bears(Word):
@@ -152,12 +152,14 @@ class Spares(Word):
     ANY = "any"  # the last row, which is for every part that none before it is for
 
 
-@dataclass(frozen=True, eq=False)
+@record
 class PartKind:
     """A kind of receiver: the part that stays in the substrate and takes a thread, stem or ball.
 
     `key` is what files and tables know it by and never changes; `name` is what people read.
     """
+
+    __eq__, __hash__ = object.__eq__, object.__hash__  # each is one alone
 
     key: str
     name: str
@@ -217,12 +219,14 @@ class Set(Word):
     ONCE = auto()
 
 
-@dataclass(frozen=True, eq=False)
+@record
 class ScrewKind:
     """A kind of screw, rivet or stud; `line` is what the hardware list calls it, `label` the headline.
 
     `key` is that of its line, which kinds share that are one and the same on a box. `grade` is what stands for a property class where a screw of this kind has none.
     """
+
+    __eq__, __hash__ = object.__eq__, object.__hash__  # each is one alone
 
     key: str
     name: str
@@ -274,9 +278,11 @@ class Alone(Word):
     NO = auto()
 
 
-@dataclass(frozen=True, eq=False)
+@record
 class PatchKind:
     """A kind of what holds by its face; `key` as of a receiver, and that of its rows in tables."""
+
+    __eq__, __hash__ = object.__eq__, object.__hash__  # each is one alone
 
     key: str
     name: str
@@ -294,9 +300,11 @@ class PatchKind:
         return self.name
 
 
-@dataclass(frozen=True, eq=False)
+@record
 class WasherKind:
     """A kind of what lies in the stack; `key` as of a receiver, `line` what the hardware list calls it."""
+
+    __eq__, __hash__ = object.__eq__, object.__hash__  # each is one alone
 
     key: str
     line: str
@@ -314,7 +322,7 @@ class Locks(Word):
     ITSELF = auto()  # the part or the bond, with nothing put on beside it
 
 
-@dataclass(frozen=True)
+@record
 class LockKind:
     """A kind of lock: `key` is that of its row in `locks.toml`, where it has one, `name` what people read."""
 

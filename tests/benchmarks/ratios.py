@@ -17,6 +17,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
+from resource import RUSAGE_CHILDREN, getrusage
 
 sys.path.insert(0, str(Path(__file__).parents[2]))
 sys.path.insert(0, str(Path(__file__).parents[1]))
@@ -81,11 +82,11 @@ def loop() -> float:
 
 def of_process(command: tuple[str, ...], env: dict[str, str]) -> float:
     """Time of the processor of a whole command; a verdict that something is missing is no fault."""
-    before = os.times()
+    before = getrusage(RUSAGE_CHILDREN)
     found = subprocess.run(command, stdout=subprocess.DEVNULL, env=env, check=False)
     assert found.returncode in (0, 1), command
-    after = os.times()
-    return after.children_user + after.children_system - before.children_user - before.children_system
+    after = getrusage(RUSAGE_CHILDREN)
+    return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime  # `os.times` counts hundredths alone
 
 
 def start() -> Iterator[Row]:
@@ -101,7 +102,8 @@ def start() -> Iterator[Row]:
     taken: dict[tuple[str, ...], list[float]] = {command: [] for command in commands}
     with tempfile.TemporaryDirectory() as folder:
         kept = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
-        env = {**kept, "PYTHONPYCACHEPREFIX": folder}
+        own = dict.fromkeys(("XDG_CONFIG_HOME", "XDG_DATA_HOME", "XDG_STATE_HOME"), folder)  # nothing of the user's own
+        env = {**kept, **own, "PYTHONPYCACHEPREFIX": folder}
         for number in range(PROCESSES + 1):
             for command in taken:
                 taken[command] += [of_process(command, env)] * bool(number)
