@@ -5,7 +5,7 @@ from dataclasses import replace
 from fasten.errors import FastenError
 from fasten.job.store.job_toml import same_name
 from fasten.job.store.runs_toml import RUN
-from fasten.job.words import CableRun, Job, Mount
+from fasten.job.words import CableRun, Cover, Job, Mount
 from fasten.question.fields import BOARD
 from fasten.text.shown import shown
 from fasten.wiring.fields import FROM, TO
@@ -21,6 +21,11 @@ def find_mount(job: Job, name: str) -> Mount:
 def named(job: Job, name: str) -> Mount | None:
     """The mount point of this name, whatever its case; None where there is none."""
     return next((mount for mount in job.mounts if same_name(mount.name) == same_name(name)), None)
+
+
+def cover_named(job: Job, name: str) -> Cover | None:
+    """The cover of the car of this name, whatever its case; None where there is none."""
+    return next((cover for cover in job.covers if same_name(cover.name) == same_name(name)), None)
 
 
 def with_mount(job: Job, mount: Mount, *, instead_of: str | None = None) -> Job:

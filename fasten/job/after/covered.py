@@ -1,16 +1,18 @@
 """What lies under what in a job, and how often that has each thing off: mount points, and the covers of the car."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from fasten.catalog.opened import Times, times
 from fasten.catalog.practice import METHOD_WORDS
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
+from fasten.job.edit import find_mount, with_mount
+from fasten.job.store.covers_toml import COVER_KEYS, check_covers, check_nearest
 from fasten.job.store.job_toml import same_name
 from fasten.job.words import Cover, Job, Mount
 from fasten.model import MountPoint, Opens, Removal
-from fasten.question.fields import REMOVED
+from fasten.question.fields import FIXINGS, REMOVED
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 from fasten.record import record
@@ -19,6 +21,7 @@ from fasten.text.names import plain_name
 from fasten.text.shown import visible
 
 _BY_FREQUENCY = tuple(Removal)
+_MOST = 1000  # of fixings of a cover, and of removals
 
 
 @record
@@ -151,7 +154,47 @@ def remarks_of(mount: Mount, point: MountPoint, job: Job, tables: Tables) -> tup
         whole, names = times(point.opens, tables), ", ".join(one.name for one in point.opens[1:])
         found.append(f"it comes off {counted(whole.once, 'time')} in ten years, at most {whole.most}: "
                      f"for itself and for {names} under it")  # fmt: skip
-    over = (one for one in above(mount, job) if isinstance(one, Cover)) if mount.covered_by else ()
-    for cover in over:
-        found.append(f"{visible(cover.name)} comes off first: {cover_text(_cover_times(cover, job, tables))}")
+    for over in above(mount, job) if mount.covered_by else ():
+        times_ = f": {cover_text(_cover_times(over, job, tables))}" if isinstance(over, Cover) else ""
+        found.append(f"{visible(over.name)} comes off first{times_}")
     return tuple(found)
+
+
+def with_covered_by(job: Job, name: str, over: tuple[str, ...]) -> Job:
+    """The job with a mount point under these, in this order; a name that nothing has yet is a new cover of the car.
+
+    Raises: FastenError where a name is nearly that of something there is, or they cover each other in a circle.
+    """
+    mount = find_mount(job, name)
+    now = with_mount(job, replace(mount, covered_by=over), instead_of=name)
+    known = {*(same_name(one.name) for one in job.covers), *(same_name(one.name) for one in job.mounts)}
+    for new in over:
+        if same_name(new) not in known:
+            check_nearest(new, now)
+            known.add(same_name(new))
+            now = replace(now, covers=(*now.covers, Cover(new)))
+    check_covers(now, "")
+    return now
+
+
+def with_cover(job: Job, name: str, said: Mapping[str, str], tables: Tables) -> Job:
+    """The job with what is said of a cover of the car, field by field; FastenError where a field cannot be that."""
+    at = next(at for at, one in enumerate(job.covers) if same_name(one.name) == same_name(name))
+    text = {key: said.get(key, "").strip() for key in COVER_KEYS}
+    cover = replace(
+        job.covers[at], removed=text[REMOVED.name], fixings=_count(text[FIXINGS.name], FIXINGS.name),
+        renewed=text["renewed"], renew_every=_count(text["renew-every"], "renew-every"),
+        rated=_count(text["rated"], "rated"), note=text["note"],
+    )  # fmt: skip
+    now = replace(job, covers=(*job.covers[:at], cover, *job.covers[at + 1 :]))
+    check_covers(now, "", tables)
+    return now
+
+
+def _count(text: str, where: str) -> int | None:
+    plain = text.strip()
+    if not plain:
+        return None
+    if not (plain.isascii() and plain.isdecimal()) or not 0 < int(plain) <= _MOST:
+        raise FastenError(f"{visible(plain, 20)} is no count", where=where, fix="write a whole number")
+    return int(plain)

@@ -15,6 +15,7 @@ from fasten.text.shown import shown
 COVER, COVERED_BY = "cover", "covered-by"
 COVER_KEYS = ("name", REMOVED.name, FIXINGS.name, "renewed", "renew-every", "rated", "note")
 _LISTED = 5
+_NEAR = 0.8  # how alike two names are of which one may be a slip
 
 
 def covers_data(job: Job) -> dict[str, Any]:
@@ -109,6 +110,14 @@ def _names(job: Job) -> dict[str, str]:
 def _every_name(job: Job) -> Iterator[str]:
     yield from (cover.name for cover in job.covers)
     yield from (mount.name for mount in job.mounts)
+
+
+def check_nearest(name: str, job: Job) -> None:
+    """Raises FastenError where a name is nearly that of a cover or mount point, and so may be a slip."""
+    names = {one_name(found): found for found in _every_name(job) if one_name(found) != one_name(name)}
+    if get_close_matches(one_name(name)[:100], names, n=1, cutoff=_NEAR):
+        what = f"{shown(name)} is no cover and no mount point of the job"
+        raise FastenError(what, where=COVERED_BY, fix=_nearest(name, names))
 
 
 def _nearest(name: str, names: Mapping[str, str]) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING
@@ -20,14 +20,14 @@ from fasten.tui.widgets.panels import Choice, Filled, FillPanel, ReadPanel
 from fasten.tui.widgets.title import Title
 
 if TYPE_CHECKING:
-    from fasten.job.words import Pin
+    from fasten.job.words import Cover, Pin
     from fasten.model import Answer
     from fasten.report.forms.document import Document
     from fasten.tui.drawn.rows import Row
 
 _NEW = "+"  # stands for a new mount point among those there are
 _LET_GO = "-"
-_ANOTHER = "another"
+_COVER = "cover "  # begins the key of a cover
 
 
 class MountActions(AgainActions):
@@ -48,8 +48,11 @@ class MountActions(AgainActions):
         """Go to another mount point."""
         from fasten.tui.widgets.row_panels import RowPick
 
-        known = [Choice(str(at), f"{at + 1}  {mount.name}") for at, mount in enumerate(self.open_job.job.mounts)]
-        panel = RowPick("Which mount point?", [*known, Choice(_NEW, "a new one")], self._mount_rows())
+        job = self.open_job.job
+        known = [Choice(str(at), f"{at + 1}  {mount.name}") for at, mount in enumerate(job.mounts)]
+        covers = [Choice(f"{_COVER}{at}", cover.name) for at, cover in enumerate(job.covers)]
+        choices = [*known, Choice(_NEW, "a new one"), *covers]
+        panel = RowPick("Which mount point?", choices, self._mount_rows())
         await self.push_screen(panel, partial(self._picked_mount, self.open_job.revision))
         self.find_standings()
 
@@ -62,7 +65,16 @@ class MountActions(AgainActions):
         known = self.mounts.mount_list.standings
         found = known if len(known) == len(names) else [None] * len(names)
         rows = [row_of(at, name, one) for at, (name, one) in enumerate(zip(names, found, strict=True), 1)]
-        return [*rows, Row("", "a new one", State(" ", "", "accent", 0))]
+        return [*rows, Row("", "a new one", State(" ", "", "accent", 0)), *self._cover_rows()]
+
+    def _cover_rows(self) -> Iterator[Row]:
+        """A row for each cover of the car, with how often it comes off for all that is under it."""
+        from fasten.job.after.covered import cover_text, cover_times
+        from fasten.tui.drawn.rows import Row, State
+
+        for one in cover_times(self.open_job.job, self.tables) if self.open_job.job.covers else ():
+            state = State(" ", "over its fixings" if one.is_over else "cover", "open" if one.is_over else "quiet", 0)
+            yield Row("", one.cover.name, state, (cover_text(one),))
 
     def find_standings(self) -> None:
         """Calculate how the mount points stand, where that is not known."""
@@ -94,9 +106,11 @@ class MountActions(AgainActions):
             self.go_to(wanted, self.open_job.revision)
 
     async def _picked_mount(self, seen: Revision, key: str | None) -> None:
-        if key is not None:
+        if key is not None and key.startswith(_COVER):
+            await self._ask_cover(self.open_job.job.covers[int(key.removeprefix(_COVER))].name, seen)
+        elif key is not None:
             await self.leave()
-            if key == _NEW or self.place not in HOME:
+            if key == _NEW or HOME.get(self.place) != "mounts":
                 await self.action_go("mounts")
             self.go_to(None if key == _NEW else int(key), seen)
 
@@ -108,13 +122,47 @@ class MountActions(AgainActions):
             return
         blanks = (
             Blank("name", "Name", mount.name), Blank("note", "Note", mount.note),
-            Blank("place", "Place in the list", str((self.open_job.at or 0) + 1)),
+            Blank("place", "Place", str((self.open_job.at or 0) + 1)),
+            Blank("under", "Under", ", ".join(mount.covered_by), "door card"),
         )  # fmt: skip
-        await self.push_screen(FillPanel("This mount point", blanks, partial(self._rename, self.open_job.revision)))
+        note = "What it is under comes off first: covers of the car, or mount points, by their names."
+        panel = FillPanel("This mount point", blanks, partial(self._rename, self.open_job.revision), note=note)
+        await self.push_screen(panel, partial(self._renamed, self.open_job.job.covers))
 
     def _rename(self, seen: Revision, filled: Filled) -> None:
-        self.open_job.rename(filled["name"], filled["note"], filled["place"], seen)
+        self.open_job.rename(filled["name"], filled["note"], filled["place"], filled["under"], seen)
         self.save()
+
+    async def _renamed(self, before: tuple[Cover, ...], is_kept: bool | None) -> None:
+        """Ask of a cover that is new how often it comes off, and by what it is held."""
+        new = [cover for cover in self.open_job.job.covers if cover not in before] if is_kept else []
+        if new:
+            await self._ask_cover(new[0].name, self.open_job.revision)
+
+    async def _ask_cover(self, name: str, seen: Revision) -> None:
+        from fasten.job.edit import cover_named
+
+        cover = cover_named(self.open_job.job, name)
+        if cover is None:
+            return
+        from fasten.job.store.covers_toml import COVER_KEYS
+
+        labels = ("Comes off", "Fixings", "Held by", "New every", "Rated for", "Note")
+        examples = ("rarely", "9", "trim clips", "3", "20", "")
+        texts = [getattr(cover, key.replace("-", "_")) for key in COVER_KEYS[1:]]
+        blanks = [
+            Blank(key, label, "" if text is None else str(text), example)
+            for key, label, text, example in zip(COVER_KEYS[1:], labels, texts, examples, strict=True)
+        ]
+        note = "A cover of the car: how often it comes off by itself, what holds it, and after how often that is new."
+        await self.push_screen(FillPanel(cover.name, blanks, partial(self._say_cover, cover.name, seen), note=note))
+
+    def _say_cover(self, name: str, seen: Revision, filled: Filled) -> None:
+        from fasten.job.after.covered import with_cover
+
+        self.open_job.take(with_cover(self.open_job.job, name, filled, self.tables), f"{name} changed", seen)
+        self.save()
+        self.mounts.work_out_now()
 
     def action_remove_mount(self) -> None:
         """Take this mount point out of the job; it can be taken back."""

@@ -203,7 +203,8 @@ class MountsPlace(Vertical):
 
         pin, ticked = (self._mount.pin, self._mount.ticked) if self._mount else (None, ())
         found = considered(said, self._tables, pin, shelf, beside, ticked)
-        found = _waiting(_repaired(found, self._mount, self._tables), said, self._mount)
+        found = _covered(_repaired(found, self._mount, self._tables), self._mount, beside, self._tables)
+        found = _waiting(found, said, self._mount)
         is_new = self._mount is None or set(dict(self._mount.said)) <= {ITEM.name}
         return with_offer(found, self._tables) if is_new else found
 
@@ -218,6 +219,22 @@ def _repaired(outcome: Outcome, mount: Mount | None, tables: Tables) -> Outcome:
     first, *others = advice.answers
     first, point = repaired_first(mount, first, advice.mount, tables)
     return replace(outcome, good=Good(outcome.good.entry, replace(advice, mount=point, answers=(first, *others))))
+
+
+def _covered(outcome: Outcome, mount: Mount | None, beside: Beside, tables: Tables) -> Outcome:
+    """The same with what its first answer says of what is under it, and of what comes off before it."""
+    if mount is None or outcome.good is None or not outcome.good.advice.answers:
+        return outcome
+    from fasten.job.after.covered import remarks_of
+
+    advice = outcome.good.advice
+    job = replace(beside.job, mounts=(*beside.job.mounts, mount))
+    said = remarks_of(mount, advice.mount, job, tables)
+    first, *others = advice.answers
+    first = replace(first, remarks=(*first.remarks, *said))
+    return (
+        replace(outcome, good=Good(outcome.good.entry, replace(advice, answers=(first, *others)))) if said else outcome
+    )
 
 
 def _waiting(outcome: Outcome, said: dict[str, str], mount: Mount | None) -> Outcome:
@@ -238,4 +255,4 @@ def _preset(mount: Mount | None) -> dict[str, str]:
 
 def _kept_of(mount: Mount | None) -> object:
     """What is kept of a mount point that its answer depends on."""
-    return None if mount is None else (mount.pin, mount.ticked, mount.built, mount.repairs)
+    return None if mount is None else (mount.pin, mount.ticked, mount.built, mount.repairs, mount.covered_by)

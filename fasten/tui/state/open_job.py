@@ -119,19 +119,25 @@ class OpenJob:
         self.check(seen)
         self._take_in_hand(at)
 
-    def rename(self, name: str, note: str, place: str, seen: Revision) -> None:
-        """Name the mount point in hand, note what there is to note and put it at a place of the list, from 1.
+    def rename(self, name: str, note: str, place: str, under: str, seen: Revision) -> None:
+        """Name the mount point in hand, note what there is to note, and put it at a place of the list, from 1.
+
+        It is `under` covers and mount points, by their names.
 
         Raises: FastenError where that cannot be kept, or there is no such place.
         """
+        from fasten.job.after.covered import with_covered_by
         from fasten.job.change import moved, read_place
         from fasten.job.edit import with_mount
 
         self.check(seen)
         if self.mount is None:
             return
-        kept = _kept(replace(self.mount, name=name.strip(), note=note.strip()))
+        bare = _kept(replace(self.mount, name=name.strip(), note=note.strip(), covered_by=()))
+        kept = replace(bare, covered_by=self.mount.covered_by)
         job = with_mount(self.job, kept, instead_of=self.mount.name)
+        over = tuple(part.strip() for part in under.split(",") if part.strip())
+        job = job if over == kept.covered_by else with_covered_by(job, kept.name, over)
         at = read_place(place)
         self._change(moved(job, kept.name, at), f"{self.mount.name} named")
         self.at = at - 1
