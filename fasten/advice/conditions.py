@@ -44,6 +44,7 @@ CONDITIONS: Mapping[str, Condition] = {
     "laminate":       Condition("it is fastened to laminate",            lambda p, m, t: _family(m, t) == "laminate"),
     "ground lug":     Condition("the item is a ground lug",              lambda p, m, t: m.ring is not None),
     "wire clamp":     Condition("the item is a clamp on a run of cable", lambda p, m, t: m.item == "wire-clamp"),
+    "second battery": Condition("the item is a battery in its tray",     lambda p, m, t: m.item == "second-battery"),
     "pressed between": Condition("foam lies between item and substrate", lambda p, m, t: _held(m, t) is Holds.LIMITER),
     "rim presses":    Condition("a stiff rim presses thin foam alone",   lambda p, m, t: _is_rim(p)),
     "spaced between": Condition("carpet or the like lies between them",  lambda p, m, t: _is_spaced(m, t)),

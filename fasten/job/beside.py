@@ -14,7 +14,8 @@ from fasten.job.entries import with_own_runs
 from fasten.job.series import Use, used_series
 from fasten.job.words import Job, Mount
 from fasten.model import Advice, MountPoint
-from fasten.question.fields import BOARD, ITEM, LUG
+from fasten.question.fields import BOARD, LUG
+from fasten.question.item import item_of
 
 
 def answered_beside(
@@ -26,7 +27,7 @@ def answered_beside(
     """
     mount = Mount(name, tuple(said.items()))
     job = replace(others, mounts=(*others.mounts, mount))
-    job = with_own_runs(job, tables) if said.get(ITEM.name) == LUG else job  # the others take nothing from a run here
+    job = with_own_runs(job, tables) if item_of(said) == LUG else job  # the others take nothing from a run here
     advice = advise(_point(job.mounts[-1], job, tables), tables, owned)
     used = used_series((*uses, *_own_use(advice)), job.packed)
     return first_in_series(advice, used, tables, owned)

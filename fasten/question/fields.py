@@ -38,7 +38,7 @@ else:
         _Later(f"fasten.question.read_{name}") for name in ("common", "electric", "holes", "onto", "parts", "support")
     )
 
-CLAMP, LUG = "wire-clamp", "ground-lug"
+CLAMP, LUG, BATTERY = "wire-clamp", "ground-lug", "second-battery"
 UNITS = {"_mm": "mm", "_kg": "kg", "_mm2": "mm²", "_a": "A"}
 """The unit of a value, by how the name of its attribute ends."""
 

@@ -98,3 +98,31 @@ def test_a_second_battery_has_two_fuses_and_is_grounded_by_itself() -> None:
         "carries": "60 A", "from": "battery post -", "to": "body M8", "length": "",
     }  # fmt: skip
     assert texts(taken) == []
+
+
+@pytest.mark.parametrize("typed", ["amp", "power amplifier", "Amplifier", "amplifier"])
+def test_an_item_is_known_by_any_of_its_names(typed: str) -> None:
+    """What is typed stays in the file; proposals, adoption and the order of questions go by what it is."""
+    job = Job("", "", "", (Mount("left", (("item", typed), ("onto", "steel 0.8 mm"), ("removed", "yearly"))),))
+    assert [one.text for one in proposals(job, run_choices(job, TABLES), TABLES)][:2] == [
+        "left: no power run yet", "left: no ground run yet",
+    ]  # fmt: skip
+
+
+def test_a_second_battery_gets_two_fuses_and_its_ground() -> None:
+    """Common practice, no source: a cable between two batteries is fused at each of them."""
+    battery = Mount("rear battery", (("item", "battery"), ("onto", "steel 1.5 mm"), ("removed", "yearly")))
+    electrics = (("battery", "battery stud M8"), ("to-amplifiers", "4 m"))
+    job = replace(Job("", "", "", (battery,)), electrics=electrics)
+    job = take(job, proposals(job, run_choices(job, TABLES), TABLES), "all")
+    assert [run.name for run in job.runs] == ["rear battery charge", "rear battery ground"]
+    waiting = run_choices(job, TABLES)
+    assert "what it carries" in waiting[0].reason, "what charges it is not invented"
+    charge = replace(job.runs[0], said=(*job.runs[0].said, ("carries", "100 A")))
+    job = replace(job, runs=(charge, job.runs[1]))
+    found = run_choices(job, TABLES)
+    sizings = [one.answer.sizing for one in found if one.answer is not None]
+    assert sizings[0].fuse is not None
+    assert (sizings[0].fuse.count, sizings[1].fuse) == (2, None)
+    assert sizings[1].size.area_mm2 >= sizings[0].size.area_mm2
+    assert proposals(job, found, TABLES) == ()

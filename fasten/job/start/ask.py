@@ -13,7 +13,8 @@ from fasten.job.store.job_toml import same_name
 from fasten.job.wiring.proposals import AMPLIFIER
 from fasten.job.words import Job, Mount
 from fasten.model import Proposal, Status
-from fasten.question.fields import ITEM, POWER, Field, field_named
+from fasten.question.fields import POWER, Field, field_named
+from fasten.question.item import item_of
 from fasten.wiring.fields import CARRIES, TO
 
 
@@ -37,7 +38,7 @@ def _feeds(mount: Mount, job: Job) -> bool:
     said = dict(mount.said)
     runs = (dict(run.said) for run in job.runs)
     ends = any(CARRIES.name not in run and same_name(run.get(TO.name, "")) == same_name(mount.name) for run in runs)
-    return said.get(ITEM.name) == AMPLIFIER and POWER.name not in said and ends
+    return item_of(said) == AMPLIFIER and POWER.name not in said and ends
 
 
 def order(mount: Mount, proposal: Proposal | None, install: Install | None, tables: Tables) -> tuple[str, ...]:
@@ -58,12 +59,12 @@ def _waits_for(proposal: Proposal | None) -> Iterator[str]:
 
 
 def _usual(mount: Mount, tables: Tables) -> tuple[str, ...]:
-    item = tables.find(ITEMS, dict(mount.said).get(ITEM.name, ""))
+    item = tables.find(ITEMS, item_of(dict(mount.said)))
     return () if item is None else item.asks
 
 
 def _is_open(field: Field, mount: Mount) -> bool:
     """Whether a field is of this item, and is not given yet."""
     said = dict(mount.said)
-    is_of_it = field.of is None or field.of.item == said.get(ITEM.name)
+    is_of_it = field.of is None or field.of.item == item_of(said)
     return is_of_it and (field.name not in said or field.name in mount.preset)

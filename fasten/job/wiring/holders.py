@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 
 from fasten.job.store.job_toml import same_name
 from fasten.job.words import Job
-from fasten.question.fields import ITEM
+from fasten.question.item import item_of
 from fasten.wiring.fuse import is_battery
 from fasten.wiring.pieces import in_block
 from fasten.wiring.sizing import Sizing
@@ -38,7 +38,7 @@ def _free(job: Job, sized: Mapping[str, Sizing]) -> Iterator[str]:
     """The fuse holders of the job that no run begins or ends at."""
     ends = {same_name(name) for one in sized.values() for name in (one.run.from_name, one.run.to_name)}
     for mount in job.mounts:
-        if dict(mount.said).get(ITEM.name) == HOLDER and same_name(mount.name) not in ends:
+        if item_of(dict(mount.said)) == HOLDER and same_name(mount.name) not in ends:
             yield mount.name
 
 

@@ -14,7 +14,9 @@ from fasten.job.store.job_toml import same_name
 from fasten.job.wiring.runs import RunChoice, point_of
 from fasten.job.words import CableRun, Job, Mount
 from fasten.model import MountPoint
-from fasten.question.fields import ITEM, LUG, POWER
+from fasten.question.fields import BATTERY as SECOND
+from fasten.question.fields import LUG, POWER
+from fasten.question.item import item_of
 from fasten.record import record
 from fasten.text.figures import figure
 from fasten.wiring.ends import LOUDSPEAKER
@@ -92,7 +94,23 @@ def _lacking(job: Job, found: tuple[RunChoice, ...], tables: Tables) -> Iterator
         yield from _of_amplifier(mount, block if trunked else None, job, tables)
     for mount in (one for item in PROCESSORS for one in _items(job, item)):
         yield from _of_processor(mount, block, job, tables)
+    for mount in _items(job, SECOND):
+        yield from _of_second(mount, job, tables)
     yield from _of_body(job, found, tables)
+
+
+def _of_second(mount: Mount, job: Job, tables: Tables) -> Iterator[Proposal]:
+    """The run that charges a second battery, with a fuse at each of the two, and its ground.
+
+    What it carries is the maker's figure of what charges it, and is asked for once the run is there.
+    """
+    name, post = mount.name, _battery(job)
+    if not any(_is_load(run) for run in _ends(job, name)):
+        yield _proposed(job, name, "charge", (FROM.name, post), (TO.name, f"{name}, {post}"), TO_AMPLIFIERS)
+    if not any(_goes_to_ground(run, job) for run in _begins(job, name)):
+        most, _ = rule_figure(tables, WiringRules.GROUND_MOST)
+        ends = (FROM.name, f"{name}, {_MINUS}"), (TO.name, _ground_end(job))
+        yield _proposed(job, name, "ground", *ends, f"{figure(most)} mm")
 
 
 def _of_amplifier(mount: Mount, block: Mount | None, job: Job, tables: Tables) -> Iterator[Proposal]:
@@ -149,19 +167,20 @@ def _of_body(job: Job, found: tuple[RunChoice, ...], tables: Tables) -> Iterator
     ends = (FROM.name, _MINUS), (TO.name, f"{BODY} M8")
     if total > over and not there:
         yield _proposed(job, "battery minus", "to body", *ends, "450 mm", (CARRIES.name, f"{figure(total)} A"))
-    seconds = list(_second_batteries(found))
+    items = {same_name(mount.name) for mount in _items(job, SECOND)}
+    seconds = [(name, full_a) for name, to_name, full_a in _second_batteries(found) if same_name(to_name) not in items]
     for name, full_a in seconds[max(there - (total > over), 0) :]:
         yield _proposed(job, name, "second ground", *ends, "450 mm", (CARRIES.name, f"{figure(full_a)} A"))
 
 
-def _second_batteries(found: tuple[RunChoice, ...]) -> Iterator[tuple[str, float]]:
-    """The runs from one battery to another, and what they carry: the second is grounded by itself."""
+def _second_batteries(found: tuple[RunChoice, ...]) -> Iterator[tuple[str, str, float]]:
+    """The runs from one battery to another, what they end at, and what they carry: the second is grounded by itself."""
     for one in found:
         sizing = None if one.answer is None else one.answer.sizing
         if sizing is not None and sizing.current is not None:
             run = sizing.run
             if is_battery(run.from_) and is_battery(run.to):
-                yield one.name, sizing.current.full_a
+                yield one.name, run.to_name, sizing.current.full_a
 
 
 def _proposed(
@@ -187,7 +206,7 @@ def _battery(job: Job) -> str:
 
 
 def _items(job: Job, item: str) -> list[Mount]:
-    return [mount for mount in job.mounts if dict(mount.said).get(ITEM.name) == item]
+    return [mount for mount in job.mounts if item_of(dict(mount.said)) == item]
 
 
 def _ground_end(job: Job) -> str:

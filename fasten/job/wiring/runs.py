@@ -14,6 +14,7 @@ from fasten.job.words import CableRun, Job, Mount, Visit
 from fasten.model import MountPoint
 from fasten.model.plan import Plan
 from fasten.question.fields import CABLE, CURRENT, ITEM, LUG, POWER
+from fasten.question.item import item_of
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve as resolve_mount
 from fasten.record import record
@@ -172,7 +173,7 @@ def with_runs(job: Job, found: tuple[RunChoice, ...]) -> Job:
 
 def _with_run(mount: Mount, found: tuple[RunChoice, ...]) -> Mount:
     said = {name: text for name, text in mount.said if name not in mount.preset or name == ITEM.name}
-    if said.get(ITEM.name) != LUG:
+    if item_of(said) != LUG:
         return mount
     ending = [one.answer.sizing for one in found if one.answer is not None and _ends_at(one.answer.sizing.run, mount)]
     sizing = max(ending, key=lambda one: one.size.area_mm2, default=None)

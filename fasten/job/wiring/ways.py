@@ -11,7 +11,8 @@ from fasten.job.wiring.runs import RunChoice, point_of
 from fasten.job.words import CableRun, Job, Mount, Recorded, Visit
 from fasten.model import end_kinds
 from fasten.model.plan import PartNeed, Plan
-from fasten.question.fields import CLAMP, ITEM
+from fasten.question.fields import CLAMP
+from fasten.question.item import item_of
 from fasten.record import record
 from fasten.wiring.accepted import OUTSIDE, Confirm
 from fasten.wiring.sizing import Sizing
@@ -118,7 +119,7 @@ def _clamps(way: Recorded, job: Job, tables: Tables) -> int | None:
 
 def _has_clamps(mount: Mount, way: Recorded) -> bool:
     """Whether a mount point has the clamps of a section: wire clamps that go by its name."""
-    return dict(mount.said).get(ITEM.name) == CLAMP and same_name(way.name) in same_name(mount.name)
+    return item_of(dict(mount.said)) == CLAMP and same_name(way.name) in same_name(mount.name)
 
 
 def with_sized_clamps(mounts: tuple[Choice, ...], ways: tuple[WayChoice, ...]) -> tuple[Choice, ...]:
