@@ -30,7 +30,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         default="",
         help="how it is written; else as the file that --out names ends",
     )
-    pages = "in HTML a page for each mount point too; without names it is two pages for all of them"
+    pages = "in HTML a page for each mount point too; without names a few pages for all of them"
     parser.add_argument("--pages", action="store_true", help=pages)
     parser.add_argument("--json", action="store_true", help="print JSON")
     parser.add_argument("--out", default="", metavar="FILE", help="write it to this file or into this folder")
@@ -57,12 +57,12 @@ def run(args: argparse.Namespace) -> int:
         from fasten.report.job.work_json import work_json
         from fasten.report.plain import json_text
 
-        text = json_text(work_json(sheet))
+        text = json_text(work_json(sheet, None if args.mount else _measuring(job, shelf, sheet, tables)))
         put(f"{text}\n", args, name, "json")
     elif form == "html" and not (args.pages or args.mount):
         from fasten.report.paper.work_sheet import work_sheet_html
 
-        put(work_sheet_html(sheet), args, name, "html")
+        put(work_sheet_html(sheet, _measuring(job, shelf, sheet, tables)), args, name, "html")
     else:
         from fasten.report.forms.written import written
         from fasten.report.job.work import work_document

@@ -22,7 +22,8 @@ OF = {
     "hardware": "format title vehicle shelf currency mounts parts bits tools consumables unfit cost unpriced remarks "
                 "apart runs ways",
     "ready": "format ready title shelf mounts missing unproven unfit remarks apart runs ways",
-    "work": "format title vehicle note first cautions bits tools consumables mounts last first_ticked last_ticked",
+    "work": "format title vehicle note first cautions bits tools consumables mounts last first_ticked last_ticked "
+            "measuring",
     "gauge": "format title vehicle gauges mounts settled",
     "instead": "format mount answer wanted behind_available_mm substitutes not_tried reason",
     "fewest": "format before after before_cost cost proven changes unfit runs",

@@ -162,9 +162,11 @@ def test_a_template_comes_in_the_form_that_is_asked_for(saved: Path, form: str, 
     assert out.read_text(encoding="utf-8").startswith(begins)
 
 
-def test_the_work_sheet_is_two_pages_and_with_pages_or_names_one_for_each(saved: Path, capsys: Text) -> None:
+def test_the_work_sheet_is_two_pages_and_gauges_and_with_pages_or_names_one_for_each(saved: Path, capsys: Text) -> None:
     main(["work", str(saved), "--format", "html"])
-    assert capsys.readouterr().out.count("<section>") == 2
+    out = capsys.readouterr().out
+    assert out.count("<section>") == 3
+    assert "measure first" in out.split("<section>")[3], "gauges are cut for it"
     main(["work", str(saved), "--format", "html", "--pages"])
     assert "As built, to be filled in" in capsys.readouterr().out
 

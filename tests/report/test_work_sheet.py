@@ -309,7 +309,7 @@ def test_json_has_the_answer_as_pick_tells_it_and_null_where_nothing_fits() -> N
     assert data["format"] == 1
     assert list(data) == [
         "format", "title", "vehicle", "note", "first", "cautions", "bits", "tools", "consumables", "mounts", "last",
-        "first_ticked", "last_ticked",
+        "first_ticked", "last_ticked", "measuring",
     ]  # fmt: skip
     amp, _, open_, bad, _ = data["mounts"]
     assert list(amp) == [

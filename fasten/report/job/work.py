@@ -19,7 +19,7 @@ from fasten.report.answer.headline import parts
 from fasten.report.forms.document import Column, Document, Section
 from fasten.report.job.built import verdict_lines
 from fasten.report.job.gauge import gauge_lead, gauge_sections
-from fasten.report.job.hardware import READ_FIRST, hardware_document
+from fasten.report.job.hardware import READ_FIRST, entries_text, hardware_document
 from fasten.report.job.ticked import ticked_text
 from fasten.report.paper.letters import bag_letter
 from fasten.report.section.lines import section
@@ -75,8 +75,7 @@ def _measuring(found: MeasuringPass | None) -> Iterator[Section]:
 
 
 def _lead(sheet: WorkSheet) -> Iterator[str]:
-    count = len(sheet.entries)
-    points = counted(count, "mount point")
+    points = entries_text(sheet.box)
     yield f"{sheet.vehicle}, {points}." if sheet.vehicle else f"{points}."
     if sheet.note:
         yield f"Note: {sheet.note}"

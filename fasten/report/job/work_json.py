@@ -6,17 +6,19 @@ Keys are only ever added.
 from typing import Any
 
 from fasten.job.choices import Choice
+from fasten.job.gauge.words import MeasuringPass
 from fasten.job.work import WorkEntry, WorkSheet
 from fasten.report.answer.as_json import answer_json, refusal_json
 from fasten.report.job.built import verdict_json
+from fasten.report.job.gauge import gauge_json
 from fasten.report.job.ticked import ticked_json
 from fasten.report.plain import to_plain
 
 FORMAT = 1
 
 
-def work_json(sheet: WorkSheet) -> dict[str, Any]:
-    """The sheet as a dict ready for `json.dumps`."""
+def work_json(sheet: WorkSheet, measuring: MeasuringPass | None = None) -> dict[str, Any]:
+    """The sheet as a dict ready for `json.dumps`; what is to be measured is null where nothing is, or was not asked."""
     return {
         "format": FORMAT,
         "title": sheet.title,
@@ -31,6 +33,7 @@ def work_json(sheet: WorkSheet) -> dict[str, Any]:
         "last": [state.text for state in sheet.last],
         "first_ticked": ticked_json(sheet.first),
         "last_ticked": ticked_json(sheet.last),
+        "measuring": None if measuring is None else gauge_json(measuring),
     }
 
 

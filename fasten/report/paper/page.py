@@ -28,12 +28,16 @@ thead th{font-size:7pt;font-weight:400;text-align:left;vertical-align:bottom;bor
 padding:0 1mm .6mm}
 tbody td,tbody th{border-bottom:.35pt solid #888;padding:.8mm 1mm;text-align:left;
 vertical-align:top;overflow-wrap:anywhere}
-tbody th{font-weight:600}small{font-size:7pt}td small{display:block}
-.bag{font-weight:700;font-size:13pt;line-height:1}.tick{padding:.8mm .5mm}
+tbody th{font-weight:600}small{font-size:7pt}td small,tbody th small{display:block}
+.bag{font-weight:700;font-size:13pt;line-height:1;white-space:nowrap}.runs{font-size:7.6pt;line-height:1.15}
+.runs td,.runs th{padding:.45mm 1mm}.runs .bag{font-size:9.5pt}.runs .tick{padding:.4mm .2mm}
+.runs .tick .box{width:4.2mm;height:4.2mm}
+.runs small{font-size:6.4pt}.tick{padding:.8mm .5mm}
 .tick .box{display:block;width:5mm;height:5mm;margin:auto}
-.two{columns:2;column-gap:6mm;font-size:8pt}.three{columns:3;column-gap:5mm;font-size:8pt;line-height:1.2}
+.two{columns:2;column-gap:6mm;font-size:8pt}.three{columns:3;column-gap:5mm;font-size:7.4pt;line-height:1.12}
+.three li{margin-bottom:.35mm}
 .three h2:first-child{margin-top:0}.three p{margin:0}section+section{break-before:page}
-.write td,.write th{height:5.6mm;padding:.5mm 1mm;border-right:.35pt solid #bbb}.write .bag{font-size:10pt}
+.write td,.write th{height:5.2mm;padding:.5mm 1mm;border-right:.35pt solid #bbb}.write .bag{font-size:10pt}
 .sign{display:flex;gap:8mm;margin-top:4mm}.sign span{flex:1;border-top:.5pt solid #000;font-size:7pt;padding-top:.5mm}
 @media screen{html{background:#ddd}section{background:#fff;padding:8mm;margin:6mm auto}}
 """.strip()

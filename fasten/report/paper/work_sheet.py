@@ -1,33 +1,48 @@
 """The work sheet on two pages: what is done at each mount point, then bits, tools, consumables and what was built.
 
+Between them is a page of cable where the job has runs, behind them one of gauges where something is cut to measure.
+
 Torque is printed to the safe side: a target rounded down, the least rounded up.
 """
 
 from collections.abc import Iterable, Iterator
+from functools import partial
 from itertools import groupby
 
 from fasten.advice.bits import HOLE
 from fasten.job.choices import NOTHING
+from fasten.job.gauge.words import Mark, Measured, MeasuringPass
 from fasten.job.list.lists import BitLine, ConsumableLine, Drilled, ToolLine
 from fasten.job.ticked import StepState
+from fasten.job.wiring.runs import RunChoice
+from fasten.job.wiring.ways import WayChoice
 from fasten.job.work import Bagged, WorkEntry, WorkSheet
 from fasten.model import Phase
 from fasten.model.line import Part
 from fasten.model.plan import BitNeed, Label, Plan
+from fasten.report.job.gauge import cut_text, gauge_lead, instead, trial
 from fasten.report.job.hardware import amount_text, entries_text
 from fasten.report.job.work import odd_text
 from fasten.report.paper.letters import bag_letter
 from fasten.report.paper.page import box, page, table, text, ticks
 from fasten.text.figures import figure
 from fasten.text.rounding import rounded_down, rounded_up
+from fasten.wiring.conditions import is_ready_made
+from fasten.wiring.parts import CABLE
+from fasten.wiring.pieces import end_text
+from fasten.wiring.wired import Wired
 
 _ROW = (
     ("Bag", 4.5), ("Mount", 14), ("Holes, mm", 11.5), ("Bit", 5), ("Hardware", 36), ("Driver", 7), ("Torque, N·m", 8),
     ("hole", 3.5), ("part", 3.5), ("tight", 3.5), ("seen", 3.5),
 )  # fmt: skip
 _RUN = (
-    ("Bag", 4.5), ("Run", 22), ("Cut", 16), ("Hardware", 43.5),
-    ("cut", 3.5), ("crimp", 3.5), ("passed", 3.5), ("tight", 3.5),
+    ("Bag", 5), ("Run", 14), ("From, to", 17), ("Cut", 11), ("Hardware", 29), ("mV", 5.5), ("at A", 4.5), ("cut", 3.3),
+    ("crimp", 4), ("laid", 3.3), ("tight", 3.4),
+)  # fmt: skip
+_WAY = (("Bag", 5.5), ("Section or hole", 16), ("Runs", 34), ("What", 40.5), ("done", 4))
+_GAUGED = (
+    ("Bag", 4.5), ("Mount", 15), ("Gets", 21), ("Try", 23), ("Where it does not", 22), ("goes", 4.5), ("read, mm", 10),
 )  # fmt: skip
 _BUILT = (("Bag", 6), ("Mount", 20), ("Sheet, mm", 10), ("Hole, mm", 10), ("Screw", 14), ("Torque, N·m", 11),
           ("mV or mΩ", 11), ("Note", 18))  # fmt: skip
@@ -38,16 +53,35 @@ _SIGNED = ("Looked at after the first week", "Handed over")
 _STOP = "Battery off, look behind, then drill."
 _NEVER = "Never into seat, belt or pillar steel, airbag parts, tanks, lines or orange cables."
 _REASON = 110  # characters of a reason
+_MM_PER_M = 1000.0
 _SMALL_NM = 1.0  # under this a tenth is too coarse a step
 
 
-def work_sheet_html(sheet: WorkSheet) -> str:
-    """The sheet as a page of HTML for paper."""
+def work_sheet_html(sheet: WorkSheet, measuring: MeasuringPass | None = None) -> str:
+    """The sheet as a page of HTML for paper: cable, and gauges where any are cut, have a page of their own."""
     title = sheet.title or sheet.vehicle or "Work sheet"
     foot = " · ".join(part for part in (sheet.title, sheet.vehicle) if part)
     letters = {entry.name: bag_letter(place) for place, entry in enumerate(sheet.entries, start=1)}
-    sections = (_work(sheet, title, letters), _box(sheet, title, letters))
+    gauges = _gauges(sheet, title, letters, measuring) if measuring is not None and cut_text(measuring) else ""
+    pages = (_work(sheet, title, letters), _cable(sheet, title, letters), _box(sheet, title, letters), gauges)
+    sections = filter(None, pages)
     return page(f"Work sheet: {title}", foot or "Work sheet", sections)
+
+
+def _gauges(sheet: WorkSheet, title: str, letters: dict[str, str], found: MeasuringPass) -> str:
+    """What is cut for the measuring pass, and a line to tick for each place where it is tried."""
+    lead = " ".join(gauge_lead(found))
+    rows = (_mark(one, mark, letters.get(one.mount, "")) for one in found.mounts for mark in one.marks)
+    open_ = [f"<b>{text(one.mount)}</b> {text('; '.join(one.open))}" for one in found.unresolved]
+    left = f"<h2>No measuring settles</h2>{ticks(open_)}" if open_ else ""
+    head = _head(sheet, title, "measure first")
+    return f'<section>{head}<p class="stop">{text(lead)}</p>{table(_GAUGED, rows)}{left}</section>'
+
+
+def _mark(one: Measured, mark: Mark, letter: str) -> str:
+    cells = "".join(f"<td>{text(cell)}</td>" for cell in (one.title, trial(mark), instead(mark)))
+    ticked = f'<td class="tick">{box()}</td><td></td>'
+    return f'<td class="bag">{letter}</td><th scope="row">{text(one.mount)}</th>{cells}{ticked}'
 
 
 def _head(sheet: WorkSheet, title: str, of: str) -> str:
@@ -62,12 +96,10 @@ def _head(sheet: WorkSheet, title: str, of: str) -> str:
 
 
 def _work(sheet: WorkSheet, title: str, letters: dict[str, str]) -> str:
-    runs = [entry for entry in sheet.entries if _is_cut(entry)]
-    rows = [_row(entry, letters[entry.name]) for entry in sheet.entries if entry not in runs]
-    cable = table(_RUN, (_run(entry, letters[entry.name]) for entry in runs), "runs") if runs else ""
+    rows = [_row(entry, letters[entry.name]) for entry in sheet.entries if not _is_of_cable(entry)]
     stop = f'<p class="stop"><b>{_STOP}</b> {_NEVER}</p>'
     first = ticks(map(_step, sheet.first), columns="two")
-    return f"<section>{_head(sheet, title, 'work')}{stop}{first}{table(_ROW, rows)}{cable}</section>"
+    return f"<section>{_head(sheet, title, 'work')}{stop}{first}{table(_ROW, rows)}</section>"
 
 
 def _step(state: StepState) -> str:
@@ -92,20 +124,58 @@ def _cut(reason: str) -> str:
     return reason if len(reason) <= _REASON else f"{reason[:_REASON].rsplit(' ', 1)[0]} … (see its page)"
 
 
-def _is_cut(entry: WorkEntry) -> bool:
-    """Whether something is cut to length for an entry, as cable is."""
-    return any(state.step.phase is Phase.CUT for state in entry.steps)
+def _is_of_cable(entry: WorkEntry) -> bool:
+    """Whether an entry is a run of cable, or a section or hole of one."""
+    return isinstance(entry.source, RunChoice | WayChoice)
 
 
-def _run(entry: WorkEntry, letter: str) -> str:
+def _cable(sheet: WorkSheet, title: str, letters: dict[str, str]) -> str:
+    """The runs, and the sections and holes they go through, on a page of their own; nothing where there are none."""
+    found = [(entry, entry.source) for entry in sheet.entries]
+    runs = [_run(entry, source, letters[entry.name]) for entry, source in found if isinstance(source, RunChoice)]
+    ways = [_way(entry, source, letters[entry.name]) for entry, source in found if isinstance(source, WayChoice)]
+    if not runs and not ways:
+        return ""
+    cable = table(_RUN, runs, "runs") if runs else ""
+    through = f"<h2>Sections and holes</h2>{table(_WAY, ways, 'runs')}" if ways else ""
+    return f"<section>{_head(sheet, title, CABLE)}{cable}{through}</section>"
+
+
+def _run(entry: WorkEntry, source: RunChoice, letter: str) -> str:
     """A run of cable: what it is cut to, what equips its ends, and what of its work is done."""
     lead = f'<td class="bag">{letter}</td><th scope="row">{text(entry.name)}{_standing(entry.plan)}</th>'
-    figures = (state.doing.figure for state in entry.steps if state.step.phase is Phase.CUT)
-    cut = "<br>".join(text(figure_.text) for figure_ in figures if figure_ is not None) or "–"
-    label = Label(None, None, None, by_feel=False, past_driving=False, held_by="")
-    hardware = _hardware(entry.bag, label if entry.plan is None else entry.plan.label)
+    if entry.plan is None or source.answer is None:
+        return f'{lead}<td colspan="9"><b>Nothing fits: cut nothing.</b> {text(_cut(entry.reason))}</td>'
+    run = source.answer.sizing.run
+    ends = f"{text(run.from_name or end_text(run.from_))} → {text(run.to_name or end_text(run.to))}"
+    ways = ", ".join((*source.run.sections, *source.run.holes))
     boxes = "".join(f'<td class="tick">{box(done=done)}</td>' for done in _done(entry, _RUN_PHASES))
-    return f"{lead}<td>{cut}</td><td>{hardware}</td>{boxes}"
+    by = f"<small>by {text(ways)}</small>" if ways else ""
+    cells = (f"{ends}{by}", _pieces(source.answer), _hardware(entry.bag, entry.plan.label), "", "")
+    return f"{lead}{''.join(f'<td>{cell}</td>' for cell in cells)}{boxes}"
+
+
+def _pieces(answer: Wired) -> str:
+    """How long each piece is cut, by colour."""
+    done = answer.done
+    if is_ready_made(done):
+        return "<i>nothing</i>"
+    found = groupby(done.made.pieces, key=lambda piece: piece.colour)
+    cut = (f"<b>{' + '.join(rounded_up(one.cut_mm / _MM_PER_M, 2) for one in pieces)} m</b> {text(colour)}"
+           for colour, pieces in found)  # fmt: skip
+    return f"{'<br>'.join(cut)}<small>{text(answer.sizing.size.name)}</small>"
+
+
+def _way(entry: WorkEntry, source: WayChoice, letter: str) -> str:
+    lead = f'<td class="bag">{letter}</td><th scope="row">{text(entry.name)}{_standing(entry.plan)}</th>'
+    if entry.plan is None:
+        return f'{lead}<td colspan="3"><b>Nothing fits.</b> {text(_cut(entry.reason))}</td>'
+    plan = entry.plan
+    bits = "".join(f"; bit <b>{text(bit.name)}</b>" for bit in plan.bits)
+    label = "" if not entry.bag else f"; {_hardware(entry.bag, plan.label)}"
+    is_done = bool(entry.steps) and all(state.is_done for state in entry.steps)
+    what = f"{text(plan.title)}{bits}{label}"
+    return f'{lead}<td>{text(", ".join(source.runs))}</td><td>{what}</td><td class="tick">{box(done=is_done)}</td>'
 
 
 def _standing(plan: Plan | None) -> str:
@@ -195,8 +265,9 @@ def _box(sheet: WorkSheet, title: str, letters: dict[str, str]) -> str:
     )
     lists = "".join(f"<h2>{heading}</h2>{ticks(found)}" for heading, found in columns if found)
     hand = f"<h2>At hand all day</h2><p>{text(', '.join(dict.fromkeys(always)))}</p>" if always else ""
+    mounts = [entry for entry in sheet.entries if entry.plan is not None and not _is_of_cable(entry)]
     last = f"<h2>Before it goes out</h2>{ticks(map(_step, sheet.last), columns='two')}"
-    built = table(_BUILT, (_blank(entry, letters) for entry in sheet.entries if entry.plan is not None), "write")
+    built = table(_BUILT, map(partial(_blank, letters=letters), mounts), "write")
     sign = "".join(f"<span>{what}: date, initials</span>" for what in _SIGNED)
     head = _head(sheet, title, "bits, tools, as built")
     as_built = f'<h2>As built: write what differs</h2>{built}<p class="sign">{sign}</p>'

@@ -9,6 +9,7 @@ from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.entries import entries, mount_choice
 from fasten.job.entry import Entry
+from fasten.job.gauge.gauge import measuring_pass
 from fasten.job.list.hardware import hardware
 from fasten.job.names import file_name, own_file_name
 from fasten.job.shelf.owned import owned_of
@@ -80,7 +81,11 @@ def _file_name(paper: Paper, source: Source) -> str:
 
 def _sheet(source: Source, _format: str, work: LongWork) -> str:
     found = _answered(source, work)
-    return work_sheet_html(work_sheet(source.job, found, source.shelf, source.tables, work.steps("Work")))
+    sheet = work_sheet(source.job, found, source.shelf, source.tables, work.steps("Work"))
+    is_open = any(entry.plan is None or not entry.plan.proven for entry in sheet.entries)
+    owned, steps = owned_of(source.shelf, source.tables), work.steps("Measuring")
+    measuring = measuring_pass(source.job, source.tables, owned, step=steps) if is_open else None
+    return work_sheet_html(sheet, measuring)
 
 
 def _work(source: Source, format_: str, work: LongWork) -> str:

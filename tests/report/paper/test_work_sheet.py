@@ -7,12 +7,20 @@ from functools import cache
 import pytest
 
 from fasten.catalog.tables import builtin
+from fasten.commands.demo import demo_folder
 from fasten.job.choices import choices
+from fasten.job.entries import entries
+from fasten.job.gauge.gauge import measuring_pass
+from fasten.job.store.storage import load_job
 from fasten.job.ticked import with_tick
+from fasten.job.wiring.runs import run_choices
 from fasten.job.words import Job, Mount
 from fasten.job.work import WorkSheet, work_sheet
+from fasten.report.job.gauge import gauge_json
+from fasten.report.job.work_json import work_json
 from fasten.report.paper.letters import bag_letter
 from fasten.report.paper.work_sheet import work_sheet_html
+from fasten.text.rounding import rounded_up
 
 AMP = (
     ("item", "amplifier"), ("onto", "steel 0.8 mm"), ("removed", "yearly"), ("behind", "40 mm"), ("edge", "40 mm"),
@@ -108,3 +116,43 @@ def test_every_bag_and_every_bit_stands_on_the_second_page() -> None:
     assert all(f"<b>{line.name}</b>" in second for line in sheet().box.bits)
     assert second.count('scope="row"') == sum(entry.plan is not None for entry in sheet().entries)
     assert "As built" in second
+
+
+def test_a_measuring_pass_has_a_page_of_its_own_where_something_is_cut_for_it() -> None:
+    known = tuple((name, text) for name, text in AMP if name not in ("behind", "edge"))
+    open_, plain = (Job("Van", "", "", (Mount("amp", said),)) for said in (known, AMP))
+    for job, pages in ((open_, 3), (plain, 2)):
+        found = measuring_pass(job, builtin())
+        of = work_sheet(job, choices(job, builtin()), None, builtin())
+        html = work_sheet_html(of, found)
+        assert html.count("<section>") == pages
+        assert work_sheet_html(of).count("<section>") == 2, "not asked for"
+        assert work_json(of, found)["measuring"]["gauges"] == gauge_json(found)["gauges"]
+        assert work_json(of)["measuring"] is None
+        if pages > 2:
+            gauges = html.split("<section>")[3]
+            assert "Cut a probe of" in gauges
+            assert "goes in behind</td>" in gauges
+
+
+def test_runs_with_their_sections_and_holes_have_a_page_of_their_own() -> None:
+    """Cut lengths are printed by colour, up to the next centimetre; mV and A are written in."""
+    job = load_job(demo_folder() / "job.toml", builtin()).value
+    html = work_sheet_html(work_sheet(job, entries(job, builtin()), None, builtin()))
+    work, cable, box = html.split("<section>")[1:]
+    assert [name in work for name in ("left amplifier", "left power", "seat back")] == [True, False, False]
+    rows = {row.split('scope="row">')[1].split("<")[0]: row for row in cable.split("<tr>") if 'scope="row">' in row}
+    assert next(iter(rows)) == "left power"
+    assert len(rows) == len(job.runs) + len(job.sections) + len(job.holes)
+    power = next(one for one in run_choices(job, builtin()) if one.name == "left power").answer
+    assert power is not None
+    pieces = [rounded_up(piece.cut_mm / 1000, 2) for piece in power.done.made.pieces]
+    assert f"<b>{' + '.join(pieces)} m</b> red" in rows["left power"]
+    assert "by power cable, seat back" in rows["left power"]
+    assert "<i>nothing</i>" in rows["left signal"], "it comes with its plugs"
+    assert "NOT PROVEN" in rows["seat back"]
+    built = box.split("As built")[1]
+    assert "left amplifier" in built
+    assert "left power" not in built, "no hole and no sheet is written down of a run"
+    for columns in re.findall(r"<colgroup>(.*?)</colgroup>", html):
+        assert sum(float(share) for share in re.findall(r"width:([0-9.]+)%", columns)) == pytest.approx(100)
