@@ -155,8 +155,8 @@ def _most(dots: bytes) -> int:
 
 def _hatched(dots: bytes) -> str:
     """Without tones each part has a hatch of its own, and a sheet keeps its eighths."""
-    if set(dots) == {_SHEET, _PAPER} and dots[:ALONG] == dots[ALONG:]:
-        return _EIGHTHS[dots[:ALONG].count(_SHEET)]
+    if set(dots) == {_SHEET, _PAPER}:
+        return _EIGHTHS[max(dots[:ALONG].count(_SHEET), dots[ALONG:].count(_SHEET))]
     dots = _without_ghost(dots) if _GHOST in dots else dots
     parts = bytes(_CODE[_TONES[dot].partition("-")[0]] for dot in dots)
     return _HATCH[_TONES[max(sorted(set(parts), reverse=True), key=parts.count)]]  # half a cell counts as a part

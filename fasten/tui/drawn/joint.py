@@ -37,6 +37,7 @@ from fasten.tui.drawn.cells import ALONG, Part
 
 _BEYOND = 1.2  # how far layers are drawn beyond the widest part, as a share of it
 _FILLED = 0.6  # of the width, from which a joint is drawn under one scale though a longer one would fit
+_LITTLE = 1.25  # times longer, up to which it is not worth another scale
 _FAR_MM = 1e6
 _TONES = {"board": "board", "wood": "board", "plastic": "plastic", "laminate": "plastic"}  # by hatch; else metal
 _SET_WIDE, _SET_END = 1.35, 0.9  # radii of the set end of a rivet, as shares of its shank, as drawn: none is known
@@ -112,7 +113,8 @@ def _scaled(joint: Joint, behind_mm: float | None, width: int, rows: int) -> tup
     if stretched.scale <= 2 * most:
         return stretched, stretched.scale / 2
     true = at_scale(joint, 2 * most)
-    return (true if columns(true, behind_mm) >= _FILLED * width else stretched), most
+    is_true = columns(true, behind_mm) >= _FILLED * width or stretched.scale < _LITTLE * true.scale
+    return (true if is_true else stretched), most
 
 
 def _dots(page: Page, mm: float) -> int:

@@ -121,12 +121,18 @@ def _behind(drawing: Drawing) -> list[Measure]:
         return [Measure(back_mm, end_mm, forms)]
     there, place_mm = f"{mm(behind_mm)} there", back_mm + behind_mm
     if behind_mm < page.needed_mm:
-        forms = (f"{there}, {needed}", there)
+        forms = (f"{there}, {needed}", *_of(page, behind_mm), there)
         return [Measure(back_mm, place_mm, forms, "bad", True, end_mm, needed)]
-    forms = (f"{needed}, {there}", needed)
+    forms = (f"{needed}, {there}", *_of(page, behind_mm), needed)
     if drawing.wall is None:
         return [Measure(back_mm, end_mm, forms, goes_on=True, further=there)]
     return [Measure(back_mm, end_mm, forms, "accent", behind_mm > page.needed_mm, place_mm, there)]
+
+
+def _of(page: Page, behind_mm: float) -> tuple[str, str]:
+    """How much of the space is needed, where there is little room to say it."""
+    text = f"{rounded_up(page.needed_mm, 1)} of {mm(behind_mm)}"
+    return f"needs {text}", text
 
 
 def _dimensions(found: Iterable[Measure], page: Page, width: int, most: int) -> list[Line]:
@@ -191,21 +197,26 @@ def _names(drawing: Drawing, width: int) -> tuple[list[Line], list[str]]:
     Names are short where more of them find room so. At the end of a row stands how much longer than thick it is drawn.
     """
     scale = _stretch_words(drawing)
-    rows, left = min(
-        (_written(drawing, width, scale, short=short) for short in (False, True)), key=lambda one: len(one[1])
-    )
-    at_end = next((row for row in reversed(rows) if _used(row) + 2 + len(scale) <= width), rows[0])
-    at_end += [(" " * (width - _used(at_end) - len(scale)), ""), (scale, "quiet")] if scale else []
+    tried = (
+        _written(drawing, width, upper, scale, short=short)
+        for upper in (width - len(scale) - 2, width) for short in (False, True)
+    )  # fmt: skip
+    rows, left = min(tried, key=lambda one: len(one[1]))
     return [tuple(run for run in row if run[0]) for row in rows if row], left
 
 
-def _written(drawing: Drawing, width: int, scale: str, *, short: bool) -> tuple[list[list[Run]], list[str]]:
-    """The rows of names from the upper down, and what found no room in them."""
+def _written(
+    drawing: Drawing, width: int, upper: int, scale: str, *, short: bool
+) -> tuple[list[list[Run]], list[str]]:  # fmt: skip
+    """The rows of names from the upper down, and what found no room in them; the upper has so many columns."""
     rows: list[list[Run]] = [[] for _ in range(_MOST_NAMES)]
-    rooms = (width, width - len(scale) - 2)  # from the lower row up
+    rooms = (width, upper)  # from the lower row up
     named = ((name, name.forms[-1:] if short else name.forms) for name in _named(drawing))
     left = [name.forms[0] for name, forms in named if not _is_written(name, forms, rows, rooms, drawing.page)]
-    return rows, left
+    at_end = next((row for row in reversed(rows) if row and _used(row) + 2 + len(scale) <= width), None)
+    if at_end is not None:
+        at_end += [(" " * (width - _used(at_end) - len(scale)), ""), (scale, "quiet")] if scale else []
+    return rows, [*left, *([scale] if scale and at_end is None else [])]
 
 
 def _is_written(name: _Name, forms: Sequence[str], rows: Sequence[list[Run]], rooms: Sequence[int], page: Page) -> bool:
