@@ -192,7 +192,8 @@ def _torque(proved: Proposal, measured: Measured, point: MountPoint, tables: Tab
     if running_nm and not measured.turning_nm:
         return Found(*_unknown_clamp(proved, measured, running_nm), figures)
     least_nm = min(measured.torque_nm) - max(measured.turning_nm, default=0.0)
-    most_nm = max(measured.torque_nm) - min(measured.turning_nm, default=0.0)
+    # Only what a nut takes to turn by itself is no load on what limits the torque; of the clamp all of it is missing.
+    most_nm = max(measured.torque_nm) - (min(measured.turning_nm) if running_nm else 0.0)
     if running_nm and len(measured.torque_nm) == len(measured.turning_nm):
         clamps = [torque - turns for torque, turns in zip(measured.torque_nm, measured.turning_nm, strict=True)]
         least_nm, most_nm = min(clamps), max(clamps)

@@ -150,7 +150,17 @@ def torsion_of_base(line: Line) -> float:
 
 
 def spin_out(line: Line) -> float:
-    """What turns the body of a rivet nut [N·m]: in proportion to the sheet, up to one; less in aluminium. Practice."""
+    """What turns the body of a rivet nut [N·m]: in proportion to the sheet, up to one; less in aluminium. Practice.
+
+    Readings of one's own instead: what one in twenty falls under, as a mean where the tabled one was a mean.
+    Source: JCSS Probabilistic Model Code part 3 annex A, log-normal.
+    """
+    if line.has("geometric mean of own tests"):
+        count, student = line.one("own tests"), line.one("t at 95 %")
+        under = math.exp(-student * line.one("deviation of their logarithms") * math.sqrt(1 + 1 / count))
+        low = line.one("geometric mean of own tests") * under / (1 + line.one("instrument error"))
+        mean = "exp(1.645 s')" in line.formula
+        return low * math.exp(1.645 * line.one("scatter that the factor holds")) if mean else low
     counted_mm = min(line.one("sheet"), line.one("no more in sheet over"))
     left = line.maybe("share in aluminium", 1.0)
     return left * line.one("spin-out as tested") * counted_mm / line.one("sheet it was tested in")

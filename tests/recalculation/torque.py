@@ -98,6 +98,7 @@ _ENDS: tuple[tuple[str, Callable[[Line], float]], ...] = (
     ("depth in the board", _of(withdrawal)),
     ("length that holds", _of(plastic_pull_out)),
     ("spin-out as tested", _turns),
+    ("geometric mean of own tests", _turns),
     ("diameter of the base", _base),
     ("breaking torque", lambda line: line.one("share") * line.one("breaking torque")),
     ("strip torque", lambda line: line.one("share") * line.one("strip torque")),
