@@ -192,14 +192,17 @@ class _Trial:
     def _wider_ones(self, least: int) -> Iterator[int]:
         """The joints with a wider part that are less short of load than any without.
 
-        Many methods have no place for a wider part, and offer the plain joints again: those are not tried twice.
+        Many methods have no place for a wider part, and offer the plain joints again, or one joint for several: none
+        is tried twice.
         """
         if not is_worth_it(least):
             return
-        plain = set(self.joints)
+        tried = set(self.joints)
         for spread in wider(self._mount, self._tables):
-            offered = (joint for joint in self._offered(spread) if spreaders_of(joint, self._tables))
-            found = [proof for joint in offered if joint not in plain and (proof := self._other(joint))]
+            spreading = (joint for joint in self._offered(spread) if spreaders_of(joint, self._tables))
+            new = [joint for joint in dict.fromkeys(spreading) if joint not in tried]
+            tried.update(new)
+            found = [proof for proof in map(self._other, new) if proof is not None]
             better = [proof for proof in found if short_of(proof) < least]
             yield from map(self._added, better)
             least = min([least, *map(short_of, better)])
