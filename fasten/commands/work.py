@@ -67,12 +67,32 @@ def run(args: argparse.Namespace) -> int:
         from fasten.report.forms.written import written
         from fasten.report.job.work import work_document
 
-        width = text_width()
         measuring = None if args.mount else _measuring(job, shelf, sheet, tables)
+        if form == "text" and not args.out:
+            _print_pages(sheet, measuring)
+            return 0
+        width = text_width()
         with progress("drawing sections") as step:
             document = work_document(sheet, width, step, measuring)
         put(written(document, form, width), args, name, form)
     return 0
+
+
+def _print_pages(sheet: "WorkSheet", measuring: "MeasuringPass | None") -> None:
+    """Print each page as soon as it is drawn; on a terminal they are seen to come, and nothing need say how far."""
+    import sys
+
+    from fasten.commands._documents import text_width
+    from fasten.commands._progress import progress
+    from fasten.progress import unseen
+    from fasten.report.forms.as_text import text_pieces
+    from fasten.report.job.work import work_lead, work_sections, work_title
+
+    width = text_width()
+    with progress("drawing sections") as seen:
+        sections = work_sections(sheet, width, unseen if sys.stdout.isatty() else seen, measuring)
+        for piece in text_pieces(work_title(sheet), work_lead(sheet), sections, width):
+            print(piece, end="")
 
 
 def _visit(args: argparse.Namespace, job: "Job", shelf: "Shelf | None", tables: "Tables", form: str) -> int:

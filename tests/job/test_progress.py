@@ -9,7 +9,8 @@ from fasten.catalog.tables import builtin
 from fasten.job.choices import Choice, choices
 from fasten.job.work import WorkSheet, work_sheet
 from fasten.progress import Step, Stopped, stepped
-from fasten.report.job.work import work_document
+from fasten.report.forms.as_text import document_text, text_pieces
+from fasten.report.job.work import work_document, work_lead, work_sections, work_title
 
 from .sample_jobs import job, mount
 
@@ -56,3 +57,16 @@ def test_it_is_stopped_where_the_step_says_so(work: Callable[[Step], object], at
     with pytest.raises(Stopped):
         work(step)
     assert told == list(range(at + 1))
+
+
+def test_a_sheet_is_written_page_by_page_before_the_last_is_drawn() -> None:
+    """What is printed so is the document to the letter."""
+    drawn: list[int] = []
+    sections = work_sections(sheet(), 80, lambda done, of: drawn.append(done))
+    pieces = text_pieces(work_title(sheet()), work_lead(sheet()), sections, 80)
+    text = next(pieces)
+    assert (text.splitlines()[0], drawn) == (work_title(sheet()), []), "the head, with no page drawn"
+    while "1 OF 3: AMP" not in text:
+        text += next(pieces)
+    assert drawn == [0], "the first page, with no other drawn"
+    assert text + "".join(pieces) == document_text(work_document(sheet(), 80), 80)

@@ -1,6 +1,6 @@
 """A document as plain text of a given width: tables in columns where they fit, else a row as a short paragraph."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from fasten.report.forms.document import Document, Section, in_words, shown
 from fasten.report.safe import safe
@@ -17,14 +17,22 @@ def document_text(document: Document, width: int) -> str:
 
     Raises: ValueError for a width of less than 20.
     """
+    return "".join(text_pieces(document.title, document.lead, document.sections, width))
+
+
+def text_pieces(title: str, lead: Iterable[str], sections: Iterable[Section], width: int) -> Iterator[str]:
+    """The same piece by piece: what comes first, then each section as soon as it is made.
+
+    Raises: ValueError for a width of less than 20.
+    """
     if width < 20:
         raise ValueError(f"width {width}: text needs at least 20 columns")
-    lines = [*wrapped(document.title, width)]
-    for sentence in document.lead:
-        lines += wrapped(sentence, width)
-    for section in document.sections:
-        lines += section_lines(section, width)
-    return "\n".join(lines) + "\n"
+    yield _ended(line for sentence in (title, *lead) for line in wrapped(sentence, width))
+    yield from (_ended(section_lines(section, width)) for section in sections)
+
+
+def _ended(lines: Iterable[str]) -> str:
+    return "".join(f"{line}\n" for line in lines)
 
 
 def section_lines(section: Section, width: int) -> list[str]:

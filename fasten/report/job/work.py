@@ -44,26 +44,37 @@ def work_document(
 ) -> Document:
     """The whole sheet; `width` in columns is that of the sections drawn as text.
 
+    `step` is called for each entry and may raise Stopped.
+    """
+    return Document(work_title(sheet), tuple(work_lead(sheet)), tuple(work_sections(sheet, width, step, measuring)))
+
+
+def work_title(sheet: WorkSheet) -> str:
+    """What stands over the sheet."""
+    return f"Work sheet: {sheet.title}" if sheet.title else "Work sheet"
+
+
+def work_sections(
+    sheet: WorkSheet, width: int, step: Step = unseen, measuring: MeasuringPass | None = None
+) -> Iterator[Section]:
+    """The sections of the sheet, each made as it is asked for.
+
     What is still to be measured comes first, on a page of its own. `step` is called for each entry and may raise
     Stopped.
     """
-    sections = [
-        *_measuring(measuring),
-        Section("Before everything", notes=tuple(map(ticked_text, sheet.first)), numbered=True),
-        Section("Cautions for all of it", notes=tuple(caution.text for caution in sheet.cautions)),
-        *hardware_document(replace(sheet.box, parts=(), unfit=(), remarks=())).sections,
-    ]
+    return (one for one in _sections(sheet, width, step, measuring) if one.notes or one.rows or one.drawing)
+
+
+def _sections(sheet: WorkSheet, width: int, step: Step, measuring: MeasuringPass | None) -> Iterator[Section]:
+    yield from _measuring(measuring)
+    yield Section("Before everything", notes=tuple(map(ticked_text, sheet.first)), numbered=True)
+    yield Section("Cautions for all of it", notes=tuple(caution.text for caution in sheet.cautions))
+    yield from hardware_document(replace(sheet.box, parts=(), unfit=(), remarks=())).sections
     for place, entry in enumerate(stepped(sheet.entries, step), start=1):
-        sections += _entry(entry, f"{place} of {len(sheet.entries)}: {entry.name}", width)
-    sections += [
-        Section("After everything", notes=tuple(map(ticked_text, sheet.last)), numbered=True, page=True),
-        _labels(sheet),
-        _markers(sheet),
-    ]
-    title = f"Work sheet: {sheet.title}" if sheet.title else "Work sheet"
-    return Document(
-        title, tuple(_lead(sheet)), tuple(entry for entry in sections if entry.notes or entry.rows or entry.drawing)
-    )
+        yield from _entry(entry, f"{place} of {len(sheet.entries)}: {entry.name}", width)
+    yield Section("After everything", notes=tuple(map(ticked_text, sheet.last)), numbered=True, page=True)
+    yield _labels(sheet)
+    yield _markers(sheet)
 
 
 def _measuring(found: MeasuringPass | None) -> Iterator[Section]:
@@ -74,7 +85,8 @@ def _measuring(found: MeasuringPass | None) -> Iterator[Section]:
         yield from (replace(section_, level=3) for section_ in rest)
 
 
-def _lead(sheet: WorkSheet) -> Iterator[str]:
+def work_lead(sheet: WorkSheet) -> Iterator[str]:
+    """What is said first: of how many entries it is, and at which of them nothing is drilled yet."""
     points = entries_text(sheet.box)
     yield f"{sheet.vehicle}, {points}." if sheet.vehicle else f"{points}."
     if sheet.note:
