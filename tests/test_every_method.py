@@ -120,7 +120,7 @@ def mounts() -> tuple[MountPoint, ...]:
 
 
 def advised(mount: MountPoint) -> Advice:
-    return advise(mount, builtin())
+    return advise(mount, builtin(), changes=False)
 
 
 @pytest.fixture(scope="module")

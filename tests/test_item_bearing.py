@@ -23,7 +23,7 @@ BOARD = {
 
 def asked(base: dict[str, str], **said: str) -> tuple[Answer, ...]:
     fields = base | {name.replace("_", "-"): text for name, text in said.items()}
-    return advise(resolve(read_question(fields, builtin()), builtin()), builtin()).answers
+    return advise(resolve(read_question(fields, builtin()), builtin()), builtin(), changes=False).answers
 
 
 def bearing(answer: Answer, kind: str) -> Check:
@@ -85,7 +85,7 @@ def test_a_thin_item_is_what_gives_first() -> None:
     """ABS of 2 mm under 4 kg on four: 14.8 x 2 x 5 = 148 N, 74 in a stop, where 20 g ask 196 N of each screw."""
     said = {"item": "amplifier", "item-material": "abs", "item-thickness": "2mm", "onto": "steel 1 mm", "mass": "4kg",
             "removed": "yearly", "behind": "40mm", "edge": "60mm", "panel": "floor", "item-hole": "5.5mm"}  # fmt: skip
-    advice = advise(resolve(read_question(said, builtin()), builtin()), builtin())
+    advice = advise(resolve(read_question(said, builtin()), builtin()), builtin(), changes=False)
     refusal = next(refusal for refusal in advice.refusals if refusal.method == "rivet_nut")
     assert not advice.answers
     assert refusal.check == "item-bearing-plastic.hard_stop"

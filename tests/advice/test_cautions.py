@@ -13,7 +13,7 @@ AMPLIFIER = {"item": "amplifier", "onto": "steel 0.8 mm", "removed": "yearly", "
 
 
 def first(**said: str) -> Answer:
-    return advise(resolve(read_question(AMPLIFIER | said, TABLES), TABLES), TABLES).answers[0]
+    return advise(resolve(read_question(AMPLIFIER | said, TABLES), TABLES), TABLES, changes=False).answers[0]
 
 
 def corroding(answer: Answer) -> list[str]:

@@ -19,7 +19,7 @@ KNOWN = {"behind": "40 mm", "edge": "40 mm", "support": "firm"}
 
 @cache
 def _asked(said: tuple[tuple[str, str], ...]) -> Advice:
-    return advise(resolve(read_question(dict(said), TABLES), TABLES), TABLES)
+    return advise(resolve(read_question(dict(said), TABLES), TABLES), TABLES, changes=False)
 
 
 def asked(**said: str) -> Advice:

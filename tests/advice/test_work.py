@@ -38,7 +38,7 @@ def asked(base: dict[str, str], **said: str) -> Advice:
 
 @cache
 def _advised(fields: tuple[tuple[str, str], ...]) -> Advice:
-    return advise(resolve(read_question(dict(fields), builtin()), builtin()), builtin())
+    return advise(resolve(read_question(dict(fields), builtin()), builtin()), builtin(), changes=False)
 
 
 def nut(advice: Advice, shape: str) -> Answer:

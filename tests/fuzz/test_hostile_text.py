@@ -151,7 +151,7 @@ def test_markdown_has_no_other_elements(text: str) -> None:
 def drawings(text: str) -> tuple[str, str]:
     tables = builtin()
     point = resolve(read_question(SAID, tables), tables)
-    answer = advise(point, tables).answers[0]
+    answer = advise(point, tables, changes=False).answers[0]
     joint = answer.proposal.joint
     return template_svg(sheet_for(answer, point, text)), section_svg(joint, point.behind_mm, 160.0, text)
 

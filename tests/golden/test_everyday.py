@@ -33,7 +33,7 @@ def asked(item: str, onto: str, removed: str, **said: str) -> Advice:
 
 @cache
 def _advised(fields: tuple[tuple[str, str], ...]) -> Advice:
-    return advise(resolve(read_question(dict(fields), TABLES), TABLES), TABLES)
+    return advise(resolve(read_question(dict(fields), TABLES), TABLES), TABLES, changes=False)
 
 
 def first(advice: Advice) -> str:

@@ -41,7 +41,7 @@ def shelf_of(answer: Answer, sets: int) -> Shelf:
 
 
 def first(point: MountPoint, shelf: Shelf) -> Answer:
-    return advise(point, TABLES, owned_of(shelf, TABLES)).answers[0]
+    return advise(point, TABLES, owned_of(shelf, TABLES), changes=False).answers[0]
 
 
 def points(score: Score, name: str) -> float:
@@ -55,24 +55,24 @@ def nut(answer: Answer) -> tuple[str, str]:
 
 def test_no_shelf_is_nothing_owned_and_asks_nothing() -> None:
     assert owned_of(None, TABLES) is None
-    assert advise(AMP, TABLES, None) == advise(AMP, TABLES)
+    assert advise(AMP, TABLES, None, changes=False) == advise(AMP, TABLES, changes=False)
 
 
 def test_what_is_owned_is_hashable_and_tells_no_more_than_it_must() -> None:
     """A price or a note makes no other answer, so it makes no other key either."""
-    shelf = shelf_of(advise(AMP, TABLES).answers[0], 4)
+    shelf = shelf_of(advise(AMP, TABLES, changes=False).answers[0], 4)
     priced = replace(shelf, note="van", parts=tuple(replace(p, price=0.5, note="left drawer") for p in shelf.parts))
     assert owned_of(shelf, TABLES) == owned_of(priced, TABLES)
     assert hash(owned_of(shelf, TABLES)) == hash(owned_of(priced, TABLES))
     before = advise.cache_info().hits
-    advise(AMP, TABLES, owned_of(shelf, TABLES))
-    advise(AMP, TABLES, owned_of(priced, TABLES))
+    advise(AMP, TABLES, owned_of(shelf, TABLES), changes=False)
+    advise(AMP, TABLES, owned_of(priced, TABLES), changes=False)
     assert advise.cache_info().hits > before
 
 
 def test_the_thread_that_is_there_comes_before_the_one_to_buy() -> None:
     """Without a shelf M5 is first and M4 second, which is loose in a 5.5 mm hole and yet proven."""
-    nuts = [a for a in advise(AMP, TABLES).answers if a.method == "rivet_nut"]
+    nuts = [a for a in advise(AMP, TABLES, changes=False).answers if a.method == "rivet_nut"]
     assert len(nuts) > 1
     assert first(AMP, shelf_of(nuts[0], 4)).proposal.joint == nuts[0].proposal.joint
     assert first(AMP, shelf_of(nuts[1], 4)).proposal.joint == nuts[1].proposal.joint
@@ -81,7 +81,7 @@ def test_the_thread_that_is_there_comes_before_the_one_to_buy() -> None:
 
 def test_parts_count_as_there_only_in_number() -> None:
     """Four fixings: three sets are too few."""
-    answer = advise(AMP, TABLES).answers[0]
+    answer = advise(AMP, TABLES, changes=False).answers[0]
     assert points(first(AMP, shelf_of(answer, 4)).score, "parts_there") == -3.0
     assert points(first(AMP, shelf_of(answer, 3)).score, "parts_there") == 0
     fewer = owned_of(shelf_of(answer, 3), TABLES)
@@ -92,7 +92,7 @@ def test_parts_count_as_there_only_in_number() -> None:
 
 def test_of_two_series_of_a_thread_the_one_on_the_shelf_wins() -> None:
     """Enough nuts of the long grip, and no screw for them; three for four fixings are too few."""
-    bare = advise(LIGHT, TABLES).answers[0]
+    bare = advise(LIGHT, TABLES, changes=False).answers[0]
     assert nut(bare) == ("M5", "round, flat head")
     long_grip = Part("rivet nut", "M5", "round, flat head, long grip", "steel", 17.0)
     for count, series in ((4, "round, flat head, long grip"), (3, "round, flat head")):
@@ -104,7 +104,7 @@ def test_one_part_of_several_promotes_nothing() -> None:
     """A bag of screws or of washers is no reason for another joint: only what is all there is."""
     for name in ("amp", "trim", "rack", "fuse"):
         point = resolve(read_question(SAID[name], TABLES), TABLES)
-        bare = advise(point, TABLES).answers
+        bare = advise(point, TABLES, changes=False).answers
         made = [joint_parts(answer.proposal.joint, TABLES) for answer in bare]
         alone = {answer.title for answer, parts in zip(bare, made, strict=True) if len(parts) == 1}
         several = dict.fromkeys(part for parts in made if len(parts) > 1 for part, _ in parts)
@@ -126,7 +126,7 @@ def test_what_a_shelf_does_not_list_is_not_known_to_be_missing(things: dict[str,
     """One 7 mm bit once turned rivet nuts into self-drilling screws, for the rivet nuts were not on the shelf."""
     for name in sample(list(SAID)[LINES.index(things) % 3 :], 5):
         point = resolve(read_question(SAID[name], TABLES), TABLES)
-        bare, with_it = advise(point, TABLES), advise(point, TABLES, owned(**things))
+        bare, with_it = advise(point, TABLES, changes=False), advise(point, TABLES, owned(**things), changes=False)
         assert [a.title for a in with_it.answers] == [a.title for a in bare.answers], name
         assert all(a.remarks == () for a in with_it.answers)
 
@@ -135,18 +135,18 @@ def test_all_of_it_there_leaves_the_order_as_it_is_without_a_shelf_but_for_the_t
     """Whoever owns everything gets the best, as does who owns nothing."""
     for name in ("amp", "speaker", "fuse", "rack", "cover"):
         point = resolve(read_question(SAID[name], TABLES), TABLES)
-        bare = advise(point, TABLES).answers
+        bare = advise(point, TABLES, changes=False).answers
         parts = dict.fromkeys(part for a in bare for part, _ in joint_parts(a.proposal.joint, TABLES))
         bits = tuple(a.proposal.joint.hole.bit.name for a in bare if a.proposal.joint.hole is not None)
         shelf = replace(EMPTY, parts=tuple(ShelfPart(part, 999) for part in parts), bits=bits)
-        full = advise(point, TABLES, owned_of(shelf, TABLES)).answers
+        full = advise(point, TABLES, owned_of(shelf, TABLES), changes=False).answers
         made, bought = ([a.title for a in of if joint_parts(a.proposal.joint, TABLES)] for of in (full, bare))
         assert made == bought
 
 
 def test_where_the_shelf_changed_the_first_answer_it_says_which_would_be_first_without_it() -> None:
-    nuts = [a for a in advise(AMP, TABLES).answers if a.method == "rivet_nut"]
-    changed = advise(AMP, TABLES, owned_of(shelf_of(nuts[1], 4), TABLES)).answers
+    nuts = [a for a in advise(AMP, TABLES, changes=False).answers if a.method == "rivet_nut"]
+    changed = advise(AMP, TABLES, owned_of(shelf_of(nuts[1], 4), TABLES), changes=False).answers
     assert changed[0].remarks == (f"First because of your shelf; without it: {nuts[0].title}",)
     assert all(answer.remarks == () for answer in changed[1:])
     assert headline(changed[0], 80)[1].startswith("First because of your shelf; without it: M5 rivet nut")
@@ -160,7 +160,7 @@ def test_strips_that_are_there_count_as_parts_do() -> None:
     """Else a full set of rivet nuts would take the place of hook-and-loop that lies beside it."""
     said = {"item": "trim panel", "onto": "steel 0.8 mm", "removed": "weekly", "edge": "60mm", "behind": "60mm"}
     point = resolve(read_question(said | {"panel": "floor"}, TABLES), TABLES)
-    bare = advise(point, TABLES).answers
+    bare = advise(point, TABLES, changes=False).answers
     assert bare[0].method == "hook_and_loop"
     nuts = next(a for a in bare if a.method == "rivet_nut")
     shelf = replace(shelf_of(nuts, 99), consumables=("hook-and-loop, 20 mm wide", "structural adhesive"))
@@ -169,31 +169,35 @@ def test_strips_that_are_there_count_as_parts_do() -> None:
 
 
 def test_a_setting_tool_counts_unless_all_of_it_is_there() -> None:
-    joint = advise(AMP, TABLES).answers[0].proposal.joint
+    joint = advise(AMP, TABLES, changes=False).answers[0].proposal.joint
     assert joint.method == "rivet_nut"
     assert sets(joint, owned(tools=SETTING), TABLES)
     assert sets(joint, owned(tools=("M5 Rivet-Nut Mandrel", "rivet-nut setter")), TABLES)
     assert not sets(joint, owned(tools=("rivet-nut setter",)), TABLES), "it sets nothing without its mandrel"
     assert not sets(joint, owned(), TABLES)
     for things, asked in ((owned(), 2.0), (owned(tools=SETTING), 0.0)):
-        answer = next(a for a in advise(AMP, TABLES, things).answers if a.proposal.joint == joint)
+        answer = next(a for a in advise(AMP, TABLES, things, changes=False).answers if a.proposal.joint == joint)
         assert points(answer.score, "tool_needed") == asked
 
 
 def test_a_bit_counts_where_its_parts_are_there_too() -> None:
-    answer = advise(AMP, TABLES).answers[0]
+    answer = advise(AMP, TABLES, changes=False).answers[0]
     assert answer.proposal.joint.hole is not None
     bits = (answer.proposal.joint.hole.bit.name,)
     parts = shelf_of(answer, 4)
     for shelf, taken in ((parts, 0.0), (replace(EMPTY, bits=bits), 0.0), (replace(parts, bits=bits), -0.5)):
-        found = next(a for a in advise(AMP, TABLES, owned_of(shelf, TABLES)).answers if a.title == answer.title)
+        found = next(
+            a for a in advise(AMP, TABLES, owned_of(shelf, TABLES), changes=False).answers if a.title == answer.title
+        )
         assert points(found.score, "bit_there") == taken
         assert points(found.score, "bit_needed") == 0.0
 
 
 def test_a_bit_of_the_shelf_within_tolerance_is_the_one_to_drill_with() -> None:
     """The hole of an M5 rivet nut here is 7.6 mm and may be 0.1 mm over; N is 0.302 in, and 7.5 mm is too small."""
-    bolted = next(a for a in advise(AMP, TABLES).answers if nut(a)[0] == "M5" and a.method == "rivet_nut")
+    bolted = next(
+        a for a in advise(AMP, TABLES, changes=False).answers if nut(a)[0] == "M5" and a.method == "rivet_nut"
+    )
     hole = bolted.proposal.joint.hole
     assert hole is not None
     assert (hole.diameter_mm, hole.tolerance_mm.plus) == (7.6, 0.1)
@@ -218,7 +222,7 @@ def test_an_answer_with_a_bit_of_the_shelf_tells_that_bit_everywhere() -> None:
 
 
 def test_a_pin_holds_against_the_shelf() -> None:
-    nuts = [a for a in advise(AMP, TABLES).answers if a.method == "rivet_nut"]
+    nuts = [a for a in advise(AMP, TABLES, changes=False).answers if a.method == "rivet_nut"]
     held = replace(mount("amp"), pin=pin_of(nuts[1]))
     [found] = choices(job(held), TABLES, owned_of(shelf_of(nuts[0], 4), TABLES))
     assert found.answer is not None

@@ -57,7 +57,7 @@ def asked() -> dict[str, dict[str, str]]:
 
 @cache
 def answers(name: str) -> tuple[Answer, ...]:
-    return advise(resolve(read_question(asked()[name], builtin()), builtin()), builtin()).answers
+    return advise(resolve(read_question(asked()[name], builtin()), builtin()), builtin(), changes=False).answers
 
 
 def sheet_of(*mounts: Mount) -> WorkSheet:

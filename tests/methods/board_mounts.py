@@ -29,7 +29,7 @@ def mounted(base: dict[str, str], **said: str) -> MountPoint:
 
 @cache
 def advised(mount: MountPoint) -> Advice:
-    return advise(mount, TABLES)
+    return advise(mount, TABLES, changes=False)
 
 
 def asked(base: dict[str, str], **said: str) -> Advice:

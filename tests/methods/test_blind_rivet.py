@@ -36,7 +36,7 @@ def asked(**said: str) -> Advice:
 
 @cache
 def _advised(mount: MountPoint) -> Advice:
-    return advise(mount, TABLES)
+    return advise(mount, TABLES, changes=False)
 
 
 def riveted(advice: Advice) -> Answer:

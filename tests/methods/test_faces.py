@@ -30,7 +30,7 @@ def asked(base: dict[str, str], **said: str) -> Advice:
 
 @cache
 def _advised(mount: MountPoint) -> Advice:
-    return advise(mount, builtin())
+    return advise(mount, builtin(), changes=False)
 
 
 def of(advice: Advice, method: str) -> list[Answer]:

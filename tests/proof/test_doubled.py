@@ -107,7 +107,7 @@ def test_rivets_are_never_proven_overhead_and_a_bond_has_none() -> None:
 def test_it_is_on_the_list_with_its_rivets_or_its_adhesive_and_in_the_steps() -> None:
     for said, parts in ((RIVETED, [("doubler", 1), ("blind rivet", 20)]), (BONDED, [("doubler", 1)])):
         asked = mount(**SMALL, doubler=said)
-        answer = advise(asked, TABLES).answers[0]
+        answer = advise(asked, TABLES, changes=False).answers[0]
         plan = plan_of("dsp", answer, asked, TABLES)
         assert [
             (need.part.kind, need.count) for need in plan.parts if need.part.kind in {"doubler", "blind rivet"}

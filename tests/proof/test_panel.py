@@ -171,7 +171,7 @@ def test_of_a_cable_one_clamps_share_counts() -> None:
 def test_on_a_frame_nothing_of_the_panel_is_checked_and_the_grip_takes_both_sheets() -> None:
     found = mount(support="frame", mass="12kg")
     assert (found.thickness_min_mm, found.thickness_max_mm) == pytest.approx((0.8, 2.3))
-    for answer in advise(found, TABLES).answers:
+    for answer in advise(found, TABLES, changes=False).answers:
         ids = {check.id for check in answer.proposal.checks}
         assert ids.isdisjoint({"panel-stiffness", "dent.service"})
 
@@ -192,11 +192,13 @@ def test_where_some_fixings_are_on_the_frame_those_carry() -> None:
 def test_a_dent_is_refused_where_the_support_is_said_and_open_where_it_is_not() -> None:
     """40 kg on four fixings of 0.8 mm skin pulls more than dents it: no answer is proven either way."""
     heavy = {"mass": "40kg", "cg": "150mm"}
-    for answer in advise(mount(**heavy), TABLES).answers:
+    for answer in advise(mount(**heavy), TABLES, changes=False).answers:
         assert not answer.proposal.proven
         needs = [check.needs for check in answer.proposal.checks if check.id == "dent.service"]
         assert needs == [] or "would dent the sheet" in str(needs[0])
-    assert all(not answer.proposal.proven for answer in advise(mount(**heavy, support="firm"), TABLES).answers)
+    assert all(
+        not answer.proposal.proven for answer in advise(mount(**heavy, support="firm"), TABLES, changes=False).answers
+    )
 
 
 def test_twelve_kilograms_over_the_head_are_not_proven_on_a_roof_skin() -> None:

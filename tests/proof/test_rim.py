@@ -26,7 +26,7 @@ RING = {
 @cache
 def _first(said: tuple[tuple[str, str], ...]) -> Answer:
     mount = resolve(read_question(dict(said), TABLES), TABLES)
-    return next(answer for answer in advise(mount, TABLES).answers if answer.method == "rivet_nut")
+    return next(answer for answer in advise(mount, TABLES, changes=False).answers if answer.method == "rivet_nut")
 
 
 def first(between: str, **said: str) -> Answer:

@@ -42,7 +42,7 @@ AMPLIFIER = {
 @cache
 def amplifier(edge: str = "") -> Advice:
     said = AMPLIFIER | ({"edge": edge} if edge else {})
-    return advise(resolve(read_question(said, builtin()), builtin()), builtin())
+    return advise(resolve(read_question(said, builtin()), builtin()), builtin(), changes=False)
 
 
 def drawn(sheet: TemplateSheet) -> ET.Element:
