@@ -72,7 +72,8 @@ def _in_plate(thick_mm: float, method: Method, case: Case, tables: Tables) -> Fo
         return Found(Refusal(method.NAME, because, figures_of(failed), check=failed.id), (), mount)
     stiff = () if isinstance(mount.support, OnFrame) else (panel.stiffness(mount, tables),)
     point = replace(carried, support=mount.support, edge_mm=plate.side_mm / 2)
-    return Found(proof, (*more, *stiff), point, _in_words(plate), plate=plate)
+    opened = max(case.left_mm or 0.0, joint_flange_mm(proof.joint) + _CLEAR_MM)
+    return Found(proof, (*more, *stiff), point, _in_words(plate, opened), plate=plate)
 
 
 def joint_flange_mm(joint: object) -> float:
@@ -161,10 +162,10 @@ def _bent(plate: Plate, proof: Proposal, load: Demand, clamp: Input, tables: Tab
     )  # fmt: skip
 
 
-def _in_words(plate: Plate) -> tuple[str, ...]:
+def _in_words(plate: Plate, opened_mm: float) -> tuple[str, ...]:
     size = f"{figure(plate.side_mm)} x {figure(plate.side_mm)} x {mm(plate.thickness_mm)}"
     return (
         f"Plate {size} of {plate.material} behind, the nut set in it at the bench",
-        f"Hole of the panel {mm(plate.pitch_mm)}, so that the flange lies in it",
+        f"Hole of the panel {mm(opened_mm)}, so that the flange lies in it",
         "The bond and its two countersunk rivets only hold it while you fit it",
     )

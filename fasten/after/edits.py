@@ -18,6 +18,7 @@ from fasten.catalog.tables import Tables
 from fasten.geometry.joint import drilled, head_mm
 from fasten.geometry.lines import tested_line
 from fasten.model import Check, Figure, Input, Joint, MountPoint, OwnTest, Position, Proposal, Read, Refusal, Status
+from fasten.model.known import MostTorque
 from fasten.proof.checks import at_most, waits
 from fasten.proof.modes import tested
 from fasten.proof.modes.plastic import FAMILIES
@@ -146,6 +147,22 @@ def _of(keep: Keep) -> Callable[[RepairRoute, Case, Tables], Found]:
     return edit
 
 
+def _series_of(route: RepairRoute, case: Case, tables: Tables) -> Found:
+    """Another series of the same part; where the joint has none, any part of the route's methods that fits the hole."""
+    if case.joint.method in route.methods:
+        return _search(_other_series, case, [_with_hole(case)], _own(case), tables)
+    return _search(_any, case, _opened(case, tables), _methods(route), tables)
+
+
+def _tapped(route: RepairRoute, case: Case, tables: Tables) -> Found:
+    """The next thread, tapped in the same place."""
+    return _search(_is_larger, case, _opened(case, tables), _methods(route), tables)
+
+
+def _methods(route: RepairRoute) -> list[Method]:
+    return [method for name in route.methods if (method := method_of(name)) is not None]
+
+
 def _next_thread(route: RepairRoute, case: Case, tables: Tables) -> Found:
     return _search(_is_larger, case, _opened(case, tables), _own(case), tables)
 
@@ -155,8 +172,7 @@ def _hexagons(route: RepairRoute, case: Case, tables: Tables) -> Found:
 
 
 def _of_methods(route: RepairRoute, case: Case, tables: Tables) -> Found:
-    methods = [method for name in route.methods if (method := method_of(name)) is not None]
-    return _search(_any, case, [_with_hole(case)], methods, tables)
+    return _search(_any, case, [_with_hole(case)], _methods(route), tables)
 
 
 def _as_planned(route: RepairRoute, case: Case, tables: Tables) -> Found:
@@ -169,7 +185,8 @@ def _next_screw(route: RepairRoute, case: Case, tables: Tables) -> Found:
     old_mm, mount = case.left_mm or 0.0, case.mount
     if case.joint.receiver is not None:
         because = "its screw turns in a part, and cuts no thread that a larger one could count on"
-        return Found(Refusal(case.joint.method, because, ()), (), mount)
+        figures = (Figure("thread that it cut", 0.0, "mm"), Figure("hole that is left", old_mm, "mm"))
+        return Found(Refusal(case.joint.method, because, figures), (), mount)
     found = []
     method = method_by(case.joint)
     for joint in joints(method, mount, tables) if gates(method, mount, tables) is None else ():
@@ -247,6 +264,11 @@ def _tested(route: RepairRoute, case: Case, tables: Tables) -> Found:
 
 def _held(route: RepairRoute, case: Case, tables: Tables) -> Found:
     """The joint as it was planned, in its old thread: a screw must have held more than its target in it."""
+    part = case.joint.receiver
+    if part is not None and isinstance(part.prevailing, MostTorque):
+        because = "its nut locks by its thread, which a tap takes away: fit a new nut"
+        locks = (Figure("torque by which it locks", part.prevailing.torque_nm, "N·m"),)
+        return Found(Refusal(case.joint.method, because, locks), (), case.mount)
     found = _as_planned(route, case, tables)
     target = found.proof.torque if isinstance(found.proof, Proposal) else None
     readings = [one for test in tests_of(route, case) if test.read is Read.HELD for one in test.readings]
@@ -337,7 +359,8 @@ def odd_of(route: RepairRoute, case: Case, tables: Tables) -> Odd:
 
 _EDITS: Mapping[str, Callable[[RepairRoute, Case, Tables], Found]] = {
     "same": _same_again,
-    "series": _of(_other_series),
+    "series": _series_of,
+    "tapped": _tapped,
     "thread": _next_thread,
     "hexagon": _hexagons,
     "washer": _of(_washered),

@@ -5,8 +5,9 @@ from fasten.record import record
 
 DAMAGES = ("spun", "stripped", "oversize", "off", "snapped", "cross-threaded", "cracked", "corroded")
 PROOFS = (
-    "same", "series", "thread", "hexagon", "washer", "item hole", "slot", "beside", "shift", "leave out", "next screw",
-    "methods", "planned", "needs", "cover", "plate behind", "crack", "doubler on board", "tested", "held", "-",
+    "same", "series", "tapped", "thread", "hexagon", "washer", "item hole", "slot", "beside", "shift",
+    "leave out", "next screw", "methods", "planned", "needs", "cover", "plate behind", "crack",
+    "doubler on board", "tested", "held", "-",
 )  # fmt: skip
 
 

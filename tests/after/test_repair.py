@@ -79,7 +79,9 @@ def test_every_method_that_a_route_names_is_one() -> None:
     known = {row.method for row in TABLES.rows(METHOD_WORDS)}
     for route in TABLES.rows(REPAIR_ROUTES):
         assert set(route.methods) <= known
-        assert bool(route.methods) == (route.proof in {"methods", "cover", "crack", "plate behind", "doubler on board"})
+        assert bool(route.methods) == (
+            route.proof in {"methods", "series", "tapped", "cover", "crack", "plate behind", "doubler on board"}
+        )
         assert (route.needs is not None) == (route.proof in {"needs", "tested", "held"})
 
 
@@ -109,6 +111,7 @@ def test_every_route_is_proved_open_with_what_it_needs_or_refused_with_why(subst
     for route in found.refused:
         assert route.refused is not None
         assert route.refused.because
+        assert route.refused.figures, route.refused
     assert json.loads(json_text(repair_json("m", found, ())))["format"] == 1
     assert repair_document("m", found, ()).sections or found.asks
 
