@@ -35,6 +35,8 @@ from fasten.tui.state.open_shelf import OpenShelf
 from fasten.tui.work.work import WorkPlace
 
 MOST_PAGES, MOST_TICKS = 40, 90
+ALL_OF_IT = 10_000
+RAIL = 100  # columns from which the mount points stand beside the question
 PHONE = 60  # columns, under which a tap in the sentence opens its words as rows
 BEFORE = {  # keys, pages, wrong turns, by size of the screen; no step or hole could be ticked, they were read alone
     "a proven amplifier from nothing": ((55, 3, 4), (60, 8, 4), (60, 8, 4), (68, 16, 4)),
@@ -163,17 +165,20 @@ async def amplifier(person: Person) -> None:
     await person.read("Look behind")
 
 
-async def pack(person: Person) -> None:
-    """Tick every line of the box."""
+async def pack(person: Person, most: int = ALL_OF_IT) -> None:
+    """Tick every line of the box, or so many of the first."""
     box = app_of(person.pilot).query_one(BoxPlace)
     assert box.box is not None
     things = [line for line in box.box.lines if line.thing is not None and not isinstance(line.thing, Stray)]
     if not person.taps:
-        await person.press("enter", *["down", "enter"] * (len(things) - 1))
+        await person.press("enter", *["down", "enter"] * (min(len(things), most) - 1))
         return
     listed = box.query_one("#box-lines", OptionList)
-    for at, line in enumerate(box.box.lines):
-        if line.thing is None or isinstance(line.thing, Stray) or is_packed(line.thing):
+    left = [
+        (at, line.thing) for at, line in enumerate(box.box.lines) if line.thing and not isinstance(line.thing, Stray)
+    ]
+    for at, thing in left[:most]:
+        if is_packed(thing):
             continue
         while not await _tap_option(person, listed, at):
             await person.turn()
@@ -189,28 +194,31 @@ async def _tap_option(person: Person, listed: OptionList, at: int) -> bool:
     return True
 
 
-async def twelve(person: Person) -> None:
-    """Twelve mount points: all of the box packed, every step and hole of each ticked, each written down as built."""
+async def twelve(person: Person, mounts: int = ALL_OF_IT, things: int = ALL_OF_IT) -> None:
+    """Twelve mount points: all of the box packed, every step and hole of each ticked, each written down as built.
+
+    Or so many things of the box, and so many of the last mount points.
+    """
     app = app_of(person.pilot)
     await person.do("b", "Box")
-    await pack(person)
+    await pack(person, things)
     await person.do("m", "Mounts")
-    for at in reversed(range(len(app.open_job.job.mounts))):
+    for at in [*reversed(range(len(app.open_job.job.mounts)))][:mounts]:
         await _go_to(person, at)
         await person.do("w", "work")
         await work_through(person)
-        if app.screen.is_modal:  # the last step is the record
+        if app.place == "built":  # the last step is the record
             await keep_record(person)
         await person.do("m", "Mounts")
     await person.do("b", "Box")
 
 
 async def work_through(person: Person) -> None:
-    """Tick what is in hand until the record is asked for, or nothing is left."""
+    """Tick what is in hand until it is asked what was used, or nothing is left."""
     app = app_of(person.pilot)
-    page = app.query_one(WorkPlace)
+    page = app.query_one("#work", WorkPlace)
     for _ in range(MOST_TICKS):
-        if app.screen.is_modal or page.spot is None:
+        if app.place != "work" or page.spot is None:
             return
         await person.tick(page)
     raise AssertionError(f"the work comes to no end:\n{seen(person.pilot)}")
@@ -219,21 +227,12 @@ async def work_through(person: Person) -> None:
 async def keep_record(person: Person) -> None:
     """Keep what was built as it was advised; a record that is there stays."""
     app = app_of(person.pilot)
-    fields = len(app.screen.query(Input))
-    if not fields:
-        await (person.tap("Back ]") if person.taps else person.press(";"))
-        return
-    await (person.tap("[ Keep ]") if person.taps else person.press(*["enter"] * fields))
-    if app.screen.is_modal:  # where nothing fits, nothing was used: the panel says what is lacking, and is left
-        await (person.tap("Back ]") if person.taps else _leave_by_keys(person))
-    assert not app.screen.is_modal, seen(person.pilot)
-
-
-async def _leave_by_keys(person: Person) -> None:
-    """Go on to the button that leaves a panel, and press it."""
-    while person.pilot.app.focused is None or person.pilot.app.focused.id != "back":
-        await person.press("tab")
-    await person.press("enter")
+    mount = app.open_job.mount
+    assert mount is not None
+    if not mount.visits:
+        await (person.tap("keep this as built") if person.taps else person.press("enter"))
+        assert app.open_job.mount is not None
+        assert app.open_job.mount.visits, seen(person.pilot)
 
 
 async def _go_to(person: Person, at: int) -> None:
@@ -250,8 +249,9 @@ async def _go_to(person: Person, at: int) -> None:
 
 async def length(person: Person) -> None:
     """A screw length that is missing: what is there does, and it is held."""
-    await person.do("a", "all mounts")
-    await (person.tap("1  left amplifier") if person.taps else person.press(*"left amplifier", "enter"))
+    if not person.taps or person.pilot.app.size.width < RAIL:
+        await person.do("a", "all mounts")
+    await (person.tap("1 ● left amplifier") if person.taps else person.press(*"left amplifier", "enter"))
     await person.do("i", "instead")
     await person.press(*"12 mm", *([] if person.taps else ["enter"]))
     if person.taps:
