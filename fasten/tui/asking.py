@@ -4,7 +4,7 @@ from textual import on
 from textual.screen import ModalScreen
 from textual.widgets import Input
 
-from fasten.question.fields import NEEDED, field_named
+from fasten.question.fields import NEEDED, ONTO, field_named
 from fasten.tui.drawn.sentence import MORE
 from fasten.tui.frame import Frame
 from fasten.tui.widgets.button import Button
@@ -86,7 +86,8 @@ class Asking(Frame):
     def asked_next(self) -> tuple[str, ...]:
         """The words that are asked of the mount point in hand, in order; none until there is an answer.
 
-        Those that give an answer come first, also where the item has something that stands for one of them.
+        Those that give an answer come first, also where the item has something that stands for one of them; and what it
+        is fastened to as long as that is only proposed.
         """
         from fasten.job.start.ask import asked_of
 
@@ -94,6 +95,6 @@ class Asking(Frame):
         if mount is None:
             return ()
         said = dict(mount.said)
-        needed = (name for name in NEEDED if name not in said or name in mount.preset)
+        needed = (name for name in NEEDED if name not in said or (name == ONTO.name and name in mount.preset))
         proposal = None if answer is None else answer.proposal
         return (*needed, *asked_of(mount, proposal, self.open_job.job, self.tables))
