@@ -187,9 +187,8 @@ def _draw_edge(grid: _Grid, points: list[tuple[float, float]], edge_mm: float) -
     x_mm, y_mm = max(points, key=lambda point: (point[0], point[1]))
     row, column = grid.at(x_mm, y_mm)
     last = max(place for place, (_, style) in enumerate(grid.cells[row]) if "raised" in style)
-    said, room = figure(edge_mm), last - column
-    forms = (f"├{said}┤", said)
-    text = next((form for form in forms if len(form) <= room), "")
+    said, inner = figure(edge_mm), last - column - 1
+    text = f"├{said.center(inner, '─')}┤" if len(said) <= inner else said if len(said) <= inner + 1 else ""
     below = row + 1 if row + 1 < len(grid.cells) else row - 1
     grid.write(below, last + 1 - len(text), text, "accent")
 
