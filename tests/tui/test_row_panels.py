@@ -10,6 +10,7 @@ from fasten.job.store.storage import save_job
 from fasten.job.words import Job, Mount
 
 from .pilot import AMPLIFIER, app_of, at_sizes, do, drive, flat, lines, press, say, seen, settle
+from .test_palette import painted
 
 pytestmark = pytest.mark.slow
 
@@ -103,3 +104,19 @@ def test_a_tap_on_a_proposal_shows_it_and_one_more_holds_it(size: tuple[int, int
         assert mount.pin.thread == "M4"
 
     drive(size, told, tmp_path)
+
+
+@at_sizes((120, 40))
+def test_the_number_of_the_row_in_hand_is_filled_and_can_be_tapped(size: tuple[int, int], tmp_path: Path) -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await do(pilot, "a")
+        await settle(pilot)
+        filled = [text.strip() for text, style, _ in painted(pilot) if style and style.reverse and len(text) == 3]
+        assert "1" in filled
+        y = next(y for y, line in enumerate(lines(pilot)) if "│" in line and " 2 " in line and "mount 2" in line)
+        x = lines(pilot)[y].index(" 2 ") + 1
+        await pilot.click(offset=(x, y))
+        await settle(pilot)
+        assert app_of(pilot).open_job.at == 1
+
+    drive(size, told, job=with_mounts(tmp_path, 3))

@@ -13,6 +13,8 @@ HERE, DONE, BUY = "□", "■", "◇"
 """Here or to do; packed, built or made; to buy. One mark, one meaning, in every list."""
 
 _COUNT, _LEAST_NAME = 4, 14  # columns
+NUMBER = _COUNT - 1
+"""Columns of the count or number at the beginning of a row."""
 
 
 @record
@@ -44,7 +46,7 @@ def row_lines(row: Row, width: int) -> list[Line]:
     first, *more = wrapped(row.name, room - (cell_len(state.word) + 1 if is_beside else 0))
     gap = room - cell_len(first) - cell_len(state.word)
     said: Line = ((" " * gap, "ink"), (state.word, state.role)) if is_beside else ()
-    lead: Line = ((f"{row.count:>{_COUNT - 1}} ", "quiet"), (f"{state.mark} ", state.role), (first, "ink"))
+    lead: Line = ((f"{row.count:>{NUMBER}} ", "quiet"), (f"{state.mark} ", state.role), (first, "ink"))
     under = chain.from_iterable(wrapped(text, room, rest=" " * row.hang) for text in row.beneath)
     rest = [] if is_beside else [((inset, ""), (state.word, state.role))]
     return [(*lead, *said), *_inset(inset, more, "ink"), *rest, *_inset(inset, under, "quiet")]
@@ -53,7 +55,7 @@ def row_lines(row: Row, width: int) -> list[Line]:
 def brief_row(row: Row, width: int, lines: int) -> list[Line]:
     """The row in so many lines at most; what is longer ends in a sign that there is more."""
     state, inset = row.state, " " * (_COUNT + 2)
-    lead: Line = ((f"{row.count:>{_COUNT - 1}} ", "quiet"), (f"{state.mark} ", state.role))
+    lead: Line = ((f"{row.count:>{NUMBER}} ", "quiet"), (f"{state.mark} ", state.role))
     room = max(width - len(inset) - cell_len(state.word) - 1, 1)
     first: Line = (*lead, *padded(((row.name, "ink"),), room), (f" {state.word}", state.role))
     under = [((inset, ""), *padded(((text, "quiet"),), max(width - len(inset), 1))) for text in row.beneath]

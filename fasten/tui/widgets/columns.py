@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from typing import ClassVar
 
+from rich.segment import Segment
 from textual.content import Content
 from textual.events import Resize
 from textual.geometry import Region, Size
@@ -11,6 +13,7 @@ from textual.strip import Strip
 from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
+from fasten.tui.drawn.rows import NUMBER
 from fasten.tui.widgets.panels import OPTION_COLUMNS
 
 WIDE = 110  # columns of a screen from which two columns of rows can be read
@@ -32,6 +35,8 @@ class ColumnList(OptionList):
     The order goes down the left column and on at the top of the right one, and every key and tap does as in one.
     Rows that are read `beside` each other stand in two on a wide screen however few they are.
     """
+
+    COMPONENT_CLASSES: ClassVar[set[str]] = {"column-list--number"}
 
     def __init__(self, id_: str, *, beside: bool = False) -> None:
         super().__init__(id=id_, markup=False)
@@ -136,13 +141,23 @@ class ColumnList(OptionList):
     def render_line(self, y: int) -> Strip:
         """A line of either column, side by side."""
         if not self._is_double:
-            return super().render_line(y)
+            return self._line(y)
         blank = Strip.blank(self._column, self.get_visual_style("option-list--option").rich_style)
         at = self.scroll_offset.y + y
-        left = super().render_line(y) if at < self._split else blank
-        right = super().render_line(y + self._split) if at + self._split < len(self._lines) else blank
+        left = self._line(y) if at < self._split else blank
+        right = self._line(y + self._split) if at + self._split < len(self._lines) else blank
         between = self.scrollable_content_region.width - 2 * self._column
         return Strip.join([left, blank.crop(0, between), right])
+
+    def _line(self, y: int) -> Strip:
+        """A line as it is in one column; the number of the row in hand is filled."""
+        strip, at = super().render_line(y), self.scroll_offset.y + y
+        lines = self._lines
+        if at >= len(lines) or lines[at] != (self.highlighted, 0):
+            return strip
+        style = self.get_component_rich_style("column-list--number")
+        number = [Segment(text, style if own is None else own + style) for text, own, _ in strip.crop(0, NUMBER)]
+        return Strip.join([Strip(number, NUMBER), strip.crop(NUMBER)])
 
     def scroll_to_highlight(self, top: bool = False) -> None:
         """Have the row in hand seen."""
