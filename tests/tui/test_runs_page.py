@@ -103,9 +103,13 @@ def test_what_is_not_understood_is_said_and_the_answer_is_not_current(size: tupl
         await press(pilot, "enter", "tab", "tab", "tab", *"far")
         assert "NOT CURRENT" in seen(pilot)
         assert "? far" in seen(pilot)
+        await settle(pilot)
+        assert "not kept: Length" in lines(pilot)[0]
         assert runs(pilot)["main power"]["length"] == "5 m"
         await press(pilot, *["backspace"] * 3, *"6 m")
         assert "NOT CURRENT" not in seen(pilot)
+        await settle(pilot)
+        assert "not kept" not in lines(pilot)[0]
 
     assert dict(drive_job(size, told).runs[0].said)["length"] == "6 m"
 

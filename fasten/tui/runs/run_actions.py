@@ -32,6 +32,17 @@ RUNS, RUN_WORK = "runs", "run-work"
 class RunActions(MountActions):
     """Actions on the runs of cable of a job."""
 
+    def on_runs_place_written(self) -> None:
+        """What is typed has been read: the top line says whether it is kept."""
+        self.tell_state()
+
+    @property
+    def run_unkept(self) -> str:
+        """What of the run in hand is not understood, and so not in the job."""
+        from fasten.tui.runs.runs import RunsPlace
+
+        return next((place.unkept for place in self.query(RunsPlace)), "")
+
     @property
     def runs(self) -> RunsPlace:
         """The page of runs."""

@@ -74,6 +74,9 @@ class RunsPlace(Vertical):
             super().__init__()
             self.line, self.seen = line, seen
 
+    class Written(Message):
+        """What is typed has been read."""
+
     class RowsWanted(Message):
         """On a phone the sentence was tapped: its words are wanted as rows."""
 
@@ -209,6 +212,7 @@ class RunsPlace(Vertical):
         self._list.fill(tuple(list_lines(self._known, self.name_in_hand, self._width(self._list))))
         self._show_question()
         self._show_answer()
+        self.post_message(self.Written())
 
     def _width(self, lines: OptionList) -> int:
         return max(lines.scrollable_content_region.width - OPTION_COLUMNS, _LEAST_COLUMNS)
@@ -261,6 +265,12 @@ class RunsPlace(Vertical):
         name = self.name_in_hand or _NEW_NAME
         said = said_of(self.run)
         return words_of(name, said, self._misread, run, self._word, unfolded=self._is_unfolded)
+
+    @property
+    def unkept(self) -> str:
+        """The words whose text as it stands is not in the job, by the first of them; empty where all are."""
+        more = f" and {len(self._misread) - 1} more" if len(self._misread) > 1 else ""
+        return f"{label_of(next(iter(self._misread)))}{more}" if self._misread else ""
 
     def _read(self, text: str) -> Reading:
         return read_word(self._word, text, self._job, self._tables, self._arrived)
