@@ -228,11 +228,6 @@ class Frame(Working):
             return []
         return words_of(self.place, offered)
 
-    @property
-    def run_unkept(self) -> str:
-        """What of the run in hand is not kept; empty where all is, and where there is no page of runs yet."""
-        return ""
-
     def _state(self) -> str:
         if self.open_job.read_only:
             return "READ ONLY"
@@ -240,8 +235,6 @@ class Frame(Working):
             return "NOT SAVED"
         if self.mounts.unkept:
             return f"not kept: {labelled(self.mounts.unkept)}"
-        if self.run_unkept:
-            return f"not kept: {self.run_unkept}"
         return f"saved {self._saved_at}".rstrip() if self.open_job.is_saved else "…"
 
     def say(self, text: str, *, warn: bool = False) -> None:

@@ -176,4 +176,5 @@ BLANKS: Mapping[str, Fills] = {
     "limit": lambda done: rounded_down(done.sizing.run.limit_v, 3),
     "ground": lambda done: figure(done.sizing.run.ground_mm or done.sizing.run.length_mm),
     "ground most": lambda done: figure(rule_figure(done.tables, WiringRules.GROUND_MOST)[0]),
+    "at stud": lambda done: str(done.sizing.run.at_stud),
 }  # fmt: skip

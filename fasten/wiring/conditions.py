@@ -53,6 +53,7 @@ CONDITIONS: Mapping[str, Holds] = {
     "battery minus":  lambda d: any(isinstance(end, BatteryPost) and end.pole is Pole.MINUS for end in _ends(d)),
     "ground lead":    lambda d: d.sizing.run.ground_mm > 0,
     "to body":        lambda d: d.sizing.run.ground_mm > 0 or any(map(is_grounded, _ends(d))),
+    "shared stud":    lambda d: d.sizing.run.at_stud > 1,
     "long ground":    lambda d: _ground_mm(d) > rule_figure(d.tables, WiringRules.GROUND_MOST)[0],
     # the ends
     "stripped":       lambda d: any(end.strip_mm is not None for end in d.made.ends),

@@ -36,12 +36,13 @@ class RunActions(MountActions):
         """What is typed has been read: the top line says whether it is kept."""
         self.tell_state()
 
-    @property
-    def run_unkept(self) -> str:
-        """What of the run in hand is not understood, and so not in the job."""
+    def _state(self) -> str:
+        """The same, and what of the run in hand is not understood, and so not in the job."""
         from fasten.tui.runs.runs import RunsPlace
 
-        return next((place.unkept for place in self.query(RunsPlace)), "")
+        unkept = next((place.unkept for place in self.query(RunsPlace)), "")
+        is_worse = self.open_job.read_only or self._trouble or self.mounts.unkept
+        return f"not kept: {unkept}" if unkept and not is_worse else super()._state()
 
     @property
     def runs(self) -> RunsPlace:
