@@ -195,7 +195,12 @@ def _route(route: RepairRoute, why: str, order: int, case: Case, tables: Tables)
 
     if isinstance(found.proof, Refusal):
         return made(None, (), found.proof)
-    checks = (*(found.proof.checks if found.proof is not None else ()), *found.more, *_cracked(case))
+    checks = (
+        *(found.proof.checks if found.proof is not None else ()),
+        *found.more,
+        *_cracked(case),
+        *_beside_repairs(case, route),
+    )
     if case.alone and route.proof not in _WHOLE:
         others = _others(case, route, found, tables)
         if isinstance(others, Refusal):
@@ -235,6 +240,14 @@ def _others(case: Case, route: RepairRoute, found: Found, tables: Tables) -> tup
         return replace(proof, because=because)
     return tuple(replace(check, id=f"{OTHERS}/{check.id}", title=f"The other fixings: {check.title}")
                  for check in proof.checks)  # fmt: skip
+
+
+def _beside_repairs(case: Case, route: RepairRoute) -> tuple[Check, ...]:
+    """A pattern that moves keeps clear of the holes as they were planned: wider ones of repairs are not counted."""
+    if not case.others or route.proof != edits.SHIFT:
+        return ()
+    needs = "needs the repairs before taken back: a pattern that moves is not proved beside their holes"
+    return (waits("repairs-before", "Clear of the holes of repairs before", "mm", None, needs, (), "-", ()),)
 
 
 def _cracked(case: Case) -> tuple[Check, ...]:

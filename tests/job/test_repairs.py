@@ -6,10 +6,12 @@ from dataclasses import replace
 
 import pytest
 
+from fasten.after.damage import read_damage
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
 from fasten.geometry.patterns import positions_mm
 from fasten.job.after.built import with_visit
+from fasten.job.after.damaged import planned_at, routes_at
 from fasten.job.after.judged import judged, wear
 from fasten.job.choices import Choice, choices, pin_of
 from fasten.job.list.hardware import hardware
@@ -306,3 +308,11 @@ def test_what_a_repair_put_in_was_new_then_and_is_renewed_apart() -> None:
             assert counts[part, None] == 2
         else:
             assert (counts[part, None], counts[part, 2]) == (5, 2)
+
+
+def test_a_pattern_that_moves_is_open_beside_a_repair() -> None:
+    job = amp(ODD)
+    planned = planned_at("amp", job, TABLES)
+    found = routes_at(planned, job, read_damage("oversize 8.2 mm"), 1, TABLES)
+    moved = next(one for one in found.routes if one.route == "P1")
+    assert "the repairs before taken back" in "; ".join(moved.needs)
