@@ -75,11 +75,16 @@ class Asking(Frame):
             await self.focused.action_submit()
 
     async def _go_on(self) -> None:
-        """Go on to what is asked next, or unfold what the last word stands for."""
+        """Go on to what is asked next, or unfold what the last word stands for.
+
+        What is not understood stays in hand, with the reason in sight.
+        """
         form = self.mounts.form
+        self.mounts.work_out_now()
+        reading = self.mounts.outcome.readings.get(form.current)
         if form.is_at_more:
             form.press()
-        else:
+        elif reading is None or not reading.why:
             self.rest()
             form.go_on(self.asked_next())
 

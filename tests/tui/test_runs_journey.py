@@ -23,7 +23,7 @@ Keys = Callable[..., Awaitable[None]]
 MOST_KEYS, MOUNTS, RUNS = 300, 6, 8
 SAID = (
     ("amp", "mdf 18 mm", "y"), ("sig", "mdf 18 mm", "y"), ("ground-", "steel 1.2 mm", "r"), ("cross", "mdf 18 mm", "y"),
-    ("speaker-a", "steel 0.7 mm", "y"), ("tw", "steel 0.7 mm", "y"),
+    ("speaker-a", "steel 0.7 mm", "y"), ("twe", "steel 0.7 mm", "y"),
 )  # fmt: skip
 
 
@@ -97,7 +97,7 @@ async def at_a_terminal(pilot: Pilot[None], keys: Keys) -> bool:
 def test_by_commands(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     path = str(tmp_path / "job.toml")
     whole = {"amp": "amplifier", "sig": "signal-processor", "ground-": "ground-lug", "cross": "crossover",
-             "speaker-a": "speaker-adapter", "tw": "tweeter", "y": "yearly", "r": "rarely"}  # fmt: skip
+             "speaker-a": "speaker-adapter", "twe": "tweeter", "y": "yearly", "r": "rarely"}  # fmt: skip
     for at, (item, onto, removed) in enumerate(SAID):
         own = ("--power", "400 W class D", "--outputs", "2 x 100 W 4 ohm") if not at else ()
         assert main(["pick", whole[item], "--onto", onto, "--removed", whole[removed], *own,

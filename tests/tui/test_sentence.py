@@ -185,3 +185,21 @@ def test_enter_offers_what_is_asked_next_and_nothing_twice() -> None:
         assert form.current == walked[at + 1], "once all is unfolded it is walked"
 
     drive((80, 24), told)
+
+
+@pytest.mark.slow
+@every_size
+def test_enter_on_what_is_not_understood_stays_there_with_the_reason_in_sight(size: tuple[int, int]) -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, "amplifier", "steel 0.8")
+        form = app_of(pilot).mounts.form
+        assert form.current == "onto"
+        assert "no unit" in flat(pilot)
+        await press(pilot, *" mm", "enter")
+        assert form.current == "removed"
+        await press(pilot, "x", "enter")
+        assert form.current == "removed"
+        await press(pilot, "shift+tab")
+        assert form.current == "onto", "Tab leaves it as it is"
+
+    drive(size, told)

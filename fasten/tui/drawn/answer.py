@@ -100,7 +100,7 @@ def answer_lines(
     kept = kept or NOTHING_KEPT
     yield from _chapter(f"{_BUILT} {kept.on}".strip(), _whole(kept.built, width), width)
     yield from _as_built(advice, room, kept)
-    yield from _plan_and_steps(advice, answer, room, kept) if current else _steps(advice, kept, width)
+    yield from _plan_and_steps(advice, answer, room, kept, current=current)
     yield from _chapters(advice, (Chapter.CAUTIONS,), width)
     yield from _chapter(Chapter.PROOF.value, proof_lines(advice, answer, width), width)
     yield from _chapters(advice, _AFTER_PROOF, width)
@@ -141,16 +141,22 @@ def _steps(advice: Advice, kept: Kept, width: int) -> Iterator[Line]:
     yield from found if kept.steps else _chapters(advice, (Chapter.STEPS,), width)
 
 
-def _plan_and_steps(advice: Advice, answer: Answer, room: Room, kept: Kept) -> Iterator[Line]:
-    """The plan beside the steps where there is room for both; else the steps, then the plan."""
+def _plan_and_steps(
+    advice: Advice, answer: Answer, room: Room, kept: Kept, *, current: bool
+) -> Iterator[Line]:  # fmt: skip
+    """The plan beside the steps where there is room for both; else the steps, then the plan.
+
+    The plan of an answer that is not current any more is left out; its steps stay where they were.
+    """
     if room.width >= _ABREAST:
         left = room.width * _PLAN_SHARE // 100
         plan = _plan(advice, answer, replace(room, width=left - _BETWEEN), kept.ticked)
         if plan:
-            yield from beside([(plan, left), (list(_steps(advice, kept, room.width - left)), room.width - left)])
+            steps = list(_steps(advice, kept, room.width - left))
+            yield from beside([(plan if current else [], left), (steps, room.width - left)])
             return
     yield from _steps(advice, kept, room.width)
-    yield from _plan(advice, answer, room, kept.ticked)
+    yield from _plan(advice, answer, room, kept.ticked) if current else ()
 
 
 def _plan(advice: Advice, answer: Answer, room: Room, ticked: Sequence[str]) -> list[Line]:

@@ -33,6 +33,7 @@ from fasten.tui.runs.run_list import ListedLine, RunList
 from fasten.tui.runs.run_question import (
     begun_name,
     example_of,
+    free_name,
     label_of,
     named_by,
     offers,
@@ -287,9 +288,16 @@ class RunsPlace(Vertical):
         self._go_to(names[min(max(at, 0), len(names) - 1)])
 
     def onward(self) -> None:
-        """Go on to the next word; at the last take what was typed there, or unfold what it stands for."""
+        """Go on to the next word; at the last take what was typed there, or unfold what it stands for.
+
+        What is not understood stays in hand, with the reason in sight.
+        """
         if self._word != MORE:
-            self.step(1)
+            text = self._entry.field.value.strip()
+            if text and self._read(text).why:
+                self._write()
+            else:
+                self.step(1)
         elif named := named_by(self._entry.field.value):
             self._is_unfolded = True
             self._go_to(named)
@@ -365,7 +373,7 @@ class RunsPlace(Vertical):
             self._change(changed, f"{run.name} changed", (RUN, run.name, name))
             return
         begun = with_word(CableRun("", ()), name, text)
-        self.name_in_hand = _free(self._job, begun_name(begun))
+        self.name_in_hand = free_name(self._job, begun_name(begun))
         job = with_run(self._job, replace(begun, name=self.name_in_hand))
         if not self._change(job, f"{self.name_in_hand} added", (RUN, self.name_in_hand, name)):
             self.name_in_hand = None
@@ -389,10 +397,3 @@ class RunsPlace(Vertical):
         event.stop()
         if isinstance(event.option, ListedLine):
             self.post_message(self.Pressed(event.option.line, self.seen))
-
-
-def _free(job: Job, wanted: str) -> str:
-    """The name wanted, or the same with the first number that nothing of the job has."""
-    taken = {*(same_name(mount.name) for mount in job.mounts), *(same_name(run.name) for run in job.runs)}
-    names = (wanted, *(f"{wanted} {number}" for number in range(2, len(taken) + 3)))
-    return next(name for name in names if same_name(name) not in taken)
