@@ -7,10 +7,12 @@ from fasten.advice.corrosion import Corrosion, on_item, on_panel
 from fasten.advice.drive import drive_of
 from fasten.advice.panel_parts import doubler_size, rail_length_mm, rail_plate, rail_tube
 from fasten.advice.rows import pilot_mm
+from fasten.advice.sag import sag_of
 from fasten.catalog.named import adhesive
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry.doubler import rivet_count, rivet_of
+from fasten.geometry.floor import mass_on_panel_kg
 from fasten.geometry.joint import limiter_of
 from fasten.geometry.soft import each, named, taken
 from fasten.geometry.stack import spreader_text, spreaders_of
@@ -245,6 +247,23 @@ def _most(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
     return write(rule(tables, Rules.SKIN_MASS).value, Dimension.MASS, 2)
 
 
+def _on_board(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """What is on the board under it, all of it."""
+    return write(mass_on_panel_kg(mount), Dimension.MASS, 2)
+
+
+def _board_sag(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """How far the board under it sags in time."""
+    sag = sag_of(mount, tables)
+    return NOTHING if sag is None else up(sag.in_time_mm)
+
+
+def _most_sag(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """How far it may."""
+    sag = sag_of(mount, tables)
+    return NOTHING if sag is None else write(sag.most_mm, Dimension.LENGTH, 1)
+
+
 def _thin(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
     """Under which thickness sheet counts as skin."""
     return write(rule(tables, Rules.UNSUPPORTED_SKIN_SHEET).value, Dimension.LENGTH, 2)
@@ -307,6 +326,7 @@ BLANKS: Mapping[str, Fills] = {
     "pitch": _kept(Rules.DOUBLER_PITCH), "rivet edge": _kept(Rules.DOUBLER_RIVET_EDGE),
     "patch": _patch, "bond": _bond, "set": _set, "cure": _cure,
     "bare": _bare, "refinish": _refinish, "ground": _ground,
+    "on_board": _on_board, "board_sag": _board_sag, "most_sag": _most_sag,
     "mass": _mass, "most": _most, "thin": _thin, "finish": _finish, "most_apart": _most_apart,
     "panel_metal": _corroding(on_panel, lambda found: found.metal),
     "panel_apart": _corroding(on_panel, lambda found: _volts(found.apart_v)),

@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterable, Mapping
 from fasten.advice.bits import is_there, item_opened
 from fasten.advice.corrosion import on_item, on_panel
 from fasten.advice.drive import HEXAGON, drive_of
+from fasten.advice.sag import sag_of
 from fasten.catalog.named import material
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
@@ -73,6 +74,7 @@ CONDITIONS: Mapping[str, Condition] = {
     "wood met":           Condition("substrate or item is wood",     lambda p, m, t: "wood" in _met(m, t)),
     "laminate met":       Condition("substrate or item is laminate", lambda p, m, t: "laminate" in _met(m, t)),
     "heavy on thin skin": Condition("more mass than skin carries",   lambda p, m, t: _is_on_skin(m, t)),
+    "board sags":         Condition("the board sags in time",        lambda p, m, t: _is_sagging(m, t)),
     # the hole
     "hole":           Condition("it sits in a hole",                     lambda p, m, t: _is_hole(p)),
     "through hole":   Condition("its hole goes through",                 lambda p, m, t: _is_through(p)),
@@ -155,6 +157,12 @@ def _is_on_skin(mount: MountPoint, tables: Tables) -> bool:
     heavy = mount.support is None and mount.mass_kg > rule(tables, Rules.SKIN_MASS).value
     thin = mount.thickness_min_mm < rule(tables, Rules.UNSUPPORTED_SKIN_SHEET).value
     return heavy and thin and _family(mount, tables) == "sheet"
+
+
+def _is_sagging(mount: MountPoint, tables: Tables) -> bool:
+    """Whether a board whose span is known sags further in time than it may."""
+    sag = sag_of(mount, tables)
+    return sag is not None and sag.in_time_mm > sag.most_mm
 
 
 def _has(found: object | None) -> bool:

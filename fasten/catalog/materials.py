@@ -65,6 +65,19 @@ BOARD_KINDS = TableOf(BoardKind, "board-kinds")
 
 
 @record
+class BoardCreep(Row):
+    """How much `further` a board sags in time, as a share of what it sags at once."""
+
+    key = ("material",)
+    refs = {"material": MATERIALS}
+    material: str
+    further: float
+
+
+BOARD_CREEP = TableOf(BoardCreep, "board-creep")
+
+
+@record
 class PlasticKind(Row):
     """How a plastic takes a thread-forming screw: hole, boss and engagement as ratios of its major diameter."""
 

@@ -160,6 +160,7 @@ class Rules(Enum):
     DOUBLER_REACH = "doubler-reach"
     DOUBLER_RIVET_EDGE = "doubler-rivet-edge"
     DOUBLER_PITCH = "doubler-pitch"
+    BOARD_SAG = "board-sag"
     DENT_REACH = "dent-reach"
     BASE_SOLID_SHARE = "base-solid-share"
     GAUGE_BEHIND = "gauge-behind"

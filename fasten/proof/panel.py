@@ -13,6 +13,7 @@ from fasten.catalog.named import material
 from fasten.catalog.practice import RULES, Rule
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
+from fasten.geometry.floor import mass_on_panel_kg
 from fasten.mechanics.plate import needed_n_per_mm, push_limit_mm
 from fasten.model import Asks, Check, Demand, Input, Joint, MountPoint, OnFrame, Status
 from fasten.model.check import STIFFNESS
@@ -21,7 +22,7 @@ from fasten.proof.dent import dents
 from fasten.proof.doubled import rivet_checks
 from fasten.proof.panel_mass import TITLE, by_practice
 from fasten.proof.rails import sway_on_rails, weld_checks
-from fasten.proof.sway import BOARDS, Swaying, mass_on_panel_kg, push_errors, stretched_mm, sway_of
+from fasten.proof.sway import BOARDS, Swaying, push_errors, stretched_mm, sway_of
 from fasten.record import record
 from fasten.text.figures import mm
 from fasten.text.shown import shown

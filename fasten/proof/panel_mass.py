@@ -7,10 +7,11 @@ from fasten.catalog.named import material
 from fasten.catalog.practice import RULES
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
+from fasten.geometry.floor import mass_on_panel_kg
 from fasten.model import Check, Input, MountPoint, Panel, Ribs
 from fasten.model.check import STIFFNESS
 from fasten.proof.checks import at_most
-from fasten.proof.sway import BOARDS, bending_nmm, mass_on_panel_kg, rigidity_of
+from fasten.proof.sway import BOARDS, bending_nmm, rigidity_of
 
 _OF_BOARD = {"mdf": Rules.FLOOR_MASS_MDF, "plywood": Rules.FLOOR_MASS_PLYWOOD}
 TITLE = "Stiffness of the panel"

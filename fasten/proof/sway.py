@@ -10,6 +10,7 @@ from fasten.catalog.named import material
 from fasten.catalog.practice import CLAMPED_BAYS, RULES, ClampedBay
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
+from fasten.geometry.floor import floor_of, mass_on_panel_kg
 from fasten.geometry.patterns import positions_mm
 from fasten.mechanics.plate import (
     bay_n_per_mm,
@@ -48,8 +49,7 @@ class Swaying:
 def sway_of(mount: MountPoint, tables: Tables) -> Swaying | None:
     """How fast the item sways by what was said of the panel; None where nothing given decides it."""
     board, support = mount.on_board, mount.support
-    if support is None and board is not None and board.span_mm is not None:
-        support = FloorSpan(board.span_mm)
+    floor = floor_of(mount)
     if isinstance(support, Firm):
         push, moved = rule(tables, Rules.FIRM_PUSH), rule(tables, Rules.FIRM_MOVED)
         return _one_push(mount, push.value, moved.value, tables, (tables.source_id(RULES, push),), most=inf)
@@ -64,7 +64,7 @@ def sway_of(mount: MountPoint, tables: Tables) -> Swaying | None:
         return Swaying(low, high, inputs, "tapped - error", (tables.source_id(RULES, error),))
     if isinstance(support, Bay):
         return _in_bay(mount, support, tables)
-    found = _on_floor(mount, support, tables) if isinstance(support, FloorSpan) else None
+    found = None if floor is None else _on_floor(mount, floor, tables)
     return found if found is None or board is None else _in_series(found, board, tables)
 
 
@@ -303,10 +303,3 @@ def rigidity_of(mount: MountPoint, tables: Tables) -> tuple[float | None, tuple[
         return None, inputs, ()
     given = (*inputs, Input("modulus", row.youngs_mpa, "MPa"), Input("Poisson's ratio", row.poisson, "-"))
     return found, given, (tables.source_id(MATERIALS, row),)
-
-
-def mass_on_panel_kg(mount: MountPoint) -> float:
-    """What sways on one panel: of a cable in clamps the share of one clamp, on a board all that stands on it."""
-    if mount.on_board is not None:
-        return mount.on_board.mass_kg
-    return mount.mass_kg / mount.fixings if mount.run_mm is not None else mount.mass_kg

@@ -23,6 +23,7 @@ amplifier; fibreglass 5 mm; between foam 6 mm; hole-there M6 stud; mass 0.1 kg; 
 amplifier; hardwood 30 mm; behind 30 mm; edge 40 mm; fixings 2; item-hole 6.6 mm; pattern row 80;
     reach both-sides; removed monthly
 amplifier; mdf 18 mm; behind 60mm; edge 60mm; hole-there 5 mm; panel floor; removed rarely
+amplifier; mdf 15 mm; behind 60mm; edge 60mm; mass 20 kg; reach both-sides; removed yearly; support span 600 mm
 amplifier; plywood 18 mm; behind 60mm; between carpet 6 mm; edge 60mm; panel floor; removed rarely
 amplifier; plywood 18 mm; behind 60mm; between mat 3 mm; edge 60mm; panel floor; removed rarely
 amplifier; pp 8 mm; behind 60mm; boss 16x24 mm; edge 60mm; mass 0.3kg; panel floor; removed rarely
@@ -46,6 +47,8 @@ signal-processor; steel 0.8 mm; behind 60mm; edge 60mm; mass 3.5kg; panel floor;
     support bay 300x450; doubler 210x2 mm bonded
 amplifier; steel plate 3 mm; behind 20mm; edge 25mm; mass 5kg; panel floor; removed yearly;
     rails 2 of 20x1.5 mm over 400 mm
+second-battery; steel 1.2 mm; behind 60mm; edge 60mm; panel floor; reach both-sides; removed rarely;
+    support frame
 bracket; aluminium 1.5 mm; behind 60mm; edge 60mm; item-hole 4.9mm; panel floor; removed never
 bracket; galvanised steel 1 mm; behind 60mm; between carpet 6 mm cut out; edge 60mm; item-hole 4.9mm;
     panel side; removed never
