@@ -31,6 +31,8 @@ from fasten.job.entries import entries
 from fasten.job.gauge.gauge import measuring_pass
 from fasten.job.list.hardware import hardware as hardware_list
 from fasten.job.ready import ready
+from fasten.job.start.start import started
+from fasten.job.start.wanted import read_wanted
 from fasten.job.store.storage import load_job, save_job
 from fasten.job.words import Job
 from fasten.job.work import work_sheet
@@ -39,6 +41,8 @@ from fasten.proof.panel import stiffness
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 from fasten.report.forms.written import written
+from fasten.report.job.start import started as what_started
+from fasten.report.job.start import started_text
 from fasten.report.job.work import work_document
 
 PYTHON = sys.executable
@@ -47,6 +51,7 @@ PYDANTIC, BOTH = (PYTHON, "-c", "import pydantic"), (PYTHON, "-c", "import pydan
 ARGPARSE = (PYTHON, "-c", "import argparse")
 PROCESSES, PICKS, KEYS, STARTS = 7, 20, 30, 4
 MANY, RUNS = 1000, 500
+WANTED, WANTED_MOUNTS = "two amplifiers, four door speakers, sub box, ground", 12
 
 
 @dataclass(frozen=True)
@@ -150,6 +155,15 @@ def worked() -> None:
     written(work_document(sheet, 100), "text", 100)
 
 
+def begun() -> None:
+    """A job of 12 mount points from a few words, with the first answer of each, as `fasten start` prints it."""
+    forget()
+    empty = Job("", "", "", ())
+    job = started(empty, read_wanted(WANTED, builtin()), builtin())
+    assert len(job.mounts) == WANTED_MOUNTS
+    started_text(what_started(empty, job, "car.toml", builtin()), 80)
+
+
 def measured() -> None:
     forget()
     measuring_pass(load_job(demo_folder() / JOB, builtin()).value, builtin())
@@ -168,6 +182,7 @@ def core() -> Iterator[Row]:
     yield Row("one pick in process", "loop", one_pick(), 0.02)
     yield Row("1,000 mounts listed, 100 different", "loop", in_loops(listed), 6)
     yield Row("work, 1,000 mounts", "loop", in_loops(worked), 16)
+    yield Row("start of 12 mounts, answered, in process", "loop", in_loops(begun), 1)
     yield Row("measuring pass, 12 mounts, in process", "loop", in_loops(measured), 3)
     yield Row("1,000 mounts with 500 runs: ready", "loop", in_loops(with_runs), 8)
 

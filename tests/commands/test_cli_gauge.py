@@ -1,5 +1,6 @@
 """`fasten gauge`: what is printed, what is kept in the job, and how it ends."""
 
+import csv
 import json
 from pathlib import Path
 
@@ -100,6 +101,16 @@ def test_it_is_written_like_other_documents(saved: Path, form: str) -> None:
     out = saved.with_name(f"pass.{form}")
     assert main(["gauge", str(saved), "--format", form, "--out", str(out)]) == DONE
     assert "probe 22 goes in behind" in out.read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("command", ["gauge", "hardware", "runs", "work"])
+def test_csv_is_one_rectangular_table(saved: Path, command: str) -> None:
+    """RFC 4180 2.4: each line should contain the same number of fields throughout the file."""
+    out = saved.with_name("one.csv")
+    assert main([command, str(saved), "--out", str(out)]) == DONE
+    rows = list(csv.reader(out.read_text(encoding="utf-8-sig").splitlines()))
+    assert len({len(row) for row in rows}) == 1
+    assert len(rows) > 1 or command == "runs"
 
 
 def test_the_work_sheet_begins_with_what_is_still_to_be_measured(saved: Path, capsys: Text) -> None:

@@ -36,6 +36,7 @@ def test_start_makes_a_job_and_says_what_is_proposed_and_asked_first(run: Run) -
     assert (code, err) == (0, "")
     assert "11 mount points added to car.toml" in out
     assert "enclosure: enclosure on steel floor, proposed" in out
+    assert "first answer M5 rivet nut" in out
     assert "fasten set car.toml seat-amplifier --onto" in out
     assert len(job().mounts) == 11
     assert job().title == "car"

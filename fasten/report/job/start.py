@@ -1,11 +1,12 @@
 """The installs that a job can be started from, and what starting put in a job, as text and as plain data."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from shlex import quote as quoted
 from typing import Any
 
 from fasten.catalog.installs import INSTALL_MOUNTS, INSTALLS, Install
 from fasten.catalog.tables import Tables
+from fasten.job.entries import mount_choices
 from fasten.job.preset import proposed_onto
 from fasten.job.words import CableRun, Job, Mount
 from fasten.question.fields import ITEM, ONTO, field_named
@@ -21,21 +22,28 @@ _EXAMPLE = "fasten start car.toml --with 'two amplifiers, four door speakers, su
 
 @record
 class Started:
-    """What starting put in a job: the job as it is now, and what of it is new."""
+    """What starting put in a job: the job as it is now, and what of it is new.
+
+    `answers` is the first answer of each new mount point as it is preset, by its name; empty where nothing fits yet.
+    """
 
     job: Job
     path: str
     mounts: tuple[Mount, ...]
     runs: tuple[CableRun, ...]
     installs: tuple[Install, ...]
+    answers: Mapping[str, str]
 
 
 def started(before: Job, now: Job, path: str, tables: Tables) -> Started:
-    """What is in the job now and was not before."""
+    """What is in the job now and was not before, with the first answers."""
     mounts = now.mounts[len(before.mounts) :]
     of = {mount.install for mount in mounts}
     rows = tuple(row for row in tables.rows(INSTALLS) if row.install in of)
-    return Started(now, path, mounts, now.runs[len(before.runs) :], rows)
+    names = {mount.name for mount in mounts}
+    found = (one for one in mount_choices(now, tables) if one.name in names)
+    answers = {one.name: one.answer.title if one.answer is not None else "" for one in found}
+    return Started(now, path, mounts, now.runs[len(before.runs) :], rows, answers)
 
 
 def installs_text(tables: Tables, width: int) -> str:
@@ -58,7 +66,7 @@ def installs_json(tables: Tables) -> dict[str, Any]:
 def started_text(made: Started, width: int) -> str:
     """What is new in the job, what is to be confirmed, and what is asked first."""
     lines = wrapped(_lead(made), width)
-    lines = (*lines, "", *(line for mount in made.mounts for line in _mount_lines(mount, width)))
+    lines = (*lines, "", *(line for mount in made.mounts for line in _mount_lines(mount, made, width)))
     if made.runs:
         named = f"runs of cable, all preset: {', '.join(run.name for run in made.runs)}"
         lines = (*lines, *wrapped(named, width, first="- ", rest="  "))
@@ -69,7 +77,7 @@ def started_json(made: Started) -> dict[str, Any]:
     """The same as plain data; keys are only ever added."""
     return {
         "format": FORMAT, "title": made.job.title, "job": made.path,
-        "mounts": [_mount_json(mount) for mount in made.mounts],
+        "mounts": [_mount_json(mount, made.answers[mount.name]) for mount in made.mounts],
         "runs": [{"name": run.name, "preset": list(run.preset)} for run in made.runs],
         "installs": [
             {"install": row.install, "title": row.title, "ask": list(row.ask), "measure": list(row.measure),
@@ -86,11 +94,14 @@ def _lead(made: Started) -> str:
     )
 
 
-def _mount_lines(mount: Mount, width: int) -> Iterator[str]:
+def _mount_lines(mount: Mount, made: Started, width: int) -> Iterator[str]:
     said = dict(mount.said)
     note = f"; {mount.note}" if mount.note else ""
     text = f"{mount.name}: {said[ITEM.name].replace('-', ' ')} on {proposed_onto(mount)}, proposed{note}"
     yield from wrapped(text, width, first="- ", rest="  ")
+    answer = made.answers[mount.name]
+    first = f"first answer {answer}" if answer else "nothing fits as it is preset"
+    yield from wrapped(first, width, first="    ", rest="    ")
 
 
 def _notes(made: Started, width: int) -> Iterator[str]:
@@ -145,10 +156,10 @@ def _install_json(row: Install, tables: Tables) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def _mount_json(mount: Mount) -> dict[str, Any]:
+def _mount_json(mount: Mount, answer: str) -> dict[str, Any]:
     said = dict(mount.said)
     return {
         "name": mount.name, "install": mount.install, ITEM.name: said[ITEM.name], ONTO.name: said[ONTO.name],
         "onto_proposed": bool(proposed_onto(mount)), "preset": list(mount.preset), "twin": mount.twin,
-        "note": mount.note,
+        "note": mount.note, "answer": answer or None,
     }  # fmt: skip
