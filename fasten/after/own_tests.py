@@ -99,6 +99,14 @@ def check_readings(said: Mapping[str, str], joint: Joint, title: str, mount: Mou
         raise FastenError(what, where=RETORQUE, fix="give --torque as well")
 
 
+def read_first(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[str, ...]:
+    """The fields in which a joint's test pieces are read first: what turns it, what drives and strips it, or a pull."""
+    for reads in ((Read.SPIN_OUT,), (Read.DRIVE, Read.STRIP), (Read.PULL_OUT,)):
+        if not any(_cannot(read, joint, mount, tables) for read in reads):
+            return tuple(_READS[read] for read in reads)
+    return ()
+
+
 def _can(joint: Joint, mount: MountPoint, tables: Tables) -> str:
     names = [field_name(name) for read, name in _READS.items() if not _cannot(read, joint, mount, tables)]
     return ", ".join(names) or "nothing but what a nut was held at"

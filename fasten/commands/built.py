@@ -7,9 +7,6 @@ from fasten.job.after.said import FIELDS, PHOTO
 
 if TYPE_CHECKING:
     from fasten.job.words import Job
-    from fasten.model import OwnTest
-
-_TRIES, _MOMENT_S = 40, 0.05  # how often, and how far apart, the file of tests is read again that others save
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -41,6 +38,7 @@ def run(args: argparse.Namespace) -> int:
 
     from fasten.after.judge import Verdict
     from fasten.commands._jobs import change_job
+    from fasten.commands._own_tests import keep_tests
     from fasten.commands._streams import say
     from fasten.commands._tables import open_tables
     from fasten.job.after.built import NEVER_REPLACED
@@ -72,7 +70,7 @@ def run(args: argparse.Namespace) -> int:
     there = seen[0].of(kept)
     read, kept_in = readings_of(there, tables, is_sure=True), ""
     if args.keep_test:
-        kept_in = _keep(read.tests)
+        kept_in = f"kept for every joint of this hardware, sheet and hole in {keep_tests(read.tests)}"
     verdict, worn = judged(there, tables), wear(there, tables)
     if args.json:
         print(json_text(built_json(kept, verdict, worn, read.effects)))
@@ -80,27 +78,3 @@ def run(args: argparse.Namespace) -> int:
         print(built_text(kept, verdict, worn, read.effects), end="")
         say(kept_in)
     return 0 if verdict is None or verdict.verdict in (Verdict.HOLDS, Verdict.LESS) else 1
-
-
-def _keep(tests: "tuple[OwnTest, ...]") -> str:
-    """Keep what was read on test pieces in the user's own folder, and say where."""
-    from time import sleep
-
-    from fasten.commands._folders import tests_path
-    from fasten.errors import FastenError
-    from fasten.job.store.files import OutdatedError
-    from fasten.job.store.tests_toml import keep
-
-    path = tests_path()
-    if path is None:
-        what = "no home folder is known in which to keep your test pieces; the visit has them"
-        raise FastenError(what, where="keep-test", fix="set HOME, or FASTEN_DATA to a folder")
-    for _ in range(_TRIES):
-        try:
-            keep(path, tests)
-            break
-        except OutdatedError:
-            sleep(_MOMENT_S)
-    else:
-        keep(path, tests)
-    return f"kept for every joint of this hardware, sheet and hole in {path}"

@@ -18,6 +18,8 @@ from fasten.tui.drawn.run import run_lines
 from fasten.tui.drawn.runs import Line, heading, padded
 from fasten.tui.state.worked import Spot, Work
 
+READINGS = "readings"
+_BORE = "Type what test pieces bore: 2.9 3.1 3.4"
 _NOW = "▸"
 _LEAST_PLAN = 5  # rows, under which the holes stand in one row
 _SEVERAL, _CABLE_ROWS = 2, 2
@@ -98,6 +100,8 @@ def _said(state: StepState, width: int) -> Iterator[Line]:
     for text in state.differing:
         yield from (((line, "bold open"),) for line in wrapped(text, width))
     yield from (((line, "ink"),) for line in wrapped(state.text, width))
+    if state.step.phase is Phase.TEST_PIECE and not state.is_done:
+        yield from (((line, f"accent @{READINGS}:0"),) for line in wrapped(_BORE, width))
 
 
 def _plan(sight: Sight, state: StepState, width: int, rows: int) -> Iterator[Line]:

@@ -16,6 +16,7 @@ from textual.content import Content
 from textual.events import Key, Resize
 from textual.screen import ModalScreen
 from textual.widgets import Input, OptionList, Static
+from textual.widgets.input import Selection
 from textual.widgets.option_list import Option
 
 from fasten.errors import FastenError
@@ -264,6 +265,11 @@ class FillPanel(Panel[bool]):
 
     def on_mount(self) -> None:
         self.set_focus(self.query_one("#take") if self._is_ready else self.query(Input).first())
+
+    def to_end(self) -> None:
+        """Go on after what stands in the first field, instead of in its place."""
+        first = self.query(Input).first()
+        first.selection = Selection.cursor(len(first.value))
 
     def takes(self, key: Key) -> bool:
         if key.key != "enter" or not isinstance(self.focused, Input):

@@ -9,6 +9,7 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.events import Click, Resize
+from textual.message import Message
 from textual.widgets import Static
 
 from fasten.job.ticked import StepState
@@ -21,7 +22,7 @@ from fasten.tui.drawn.large import block
 from fasten.tui.drawn.run_answer import verdict_of as verdict_of_run
 from fasten.tui.drawn.runs import Line
 from fasten.tui.drawn.verdict import Verdict, verdict_of_choice
-from fasten.tui.drawn.work import Sight, head_lines, list_lines, now_lines
+from fasten.tui.drawn.work import READINGS, Sight, head_lines, list_lines, now_lines
 from fasten.tui.state.open_job import STALE, Revision
 from fasten.tui.state.worked import Spot, Work, spots_of
 from fasten.tui.widgets.content import content, tapped
@@ -39,6 +40,9 @@ class WorkPlace(Vertical, can_focus=True):
 
     Both are waited for: the next key is meant for what comes after.
     """
+
+    class ReadingsWanted(Message):
+        """The line for what test pieces bore was tapped."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("enter", "make", show=False), Binding("down", "beside(1)", show=False),
@@ -119,8 +123,17 @@ class WorkPlace(Vertical, can_focus=True):
         """Go to the mount point after or before."""
         await self._go(steps)
 
+    @property
+    def is_at_test_piece(self) -> bool:
+        """Whether the step in hand is that of a test piece, which can be read."""
+        work, spot = self.work, self.spot
+        return work is not None and spot is not None and work.state(spot).step.phase is Phase.TEST_PIECE
+
     async def on_click(self, event: Click) -> None:
         what, number = tapped(self, event)
+        if what == READINGS:
+            self.post_message(self.ReadingsWanted())
+            return
         if self._do.display and self._do.region.contains(event.screen_x, event.screen_y):
             await self.action_make()
         elif what == "step":

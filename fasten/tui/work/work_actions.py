@@ -4,8 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from datetime import date
 from functools import partial
 from typing import TYPE_CHECKING
+
+from textual.events import Key
+from textual.screen import ModalScreen
 
 from fasten.model import Phase
 from fasten.tui.actions import Action
@@ -14,6 +18,7 @@ from fasten.tui.mounts.mount_actions import MountActions
 from fasten.tui.state.open_job import Revision
 
 if TYPE_CHECKING:
+    from fasten.job.after.own_tests import Readings
     from fasten.job.choices import Choice
     from fasten.job.words import Job, Shelf
     from fasten.tui.mounts.answer import AnswerPanel
@@ -22,6 +27,7 @@ if TYPE_CHECKING:
     from fasten.tui.state.worked import Spot, Work
     from fasten.tui.work.work import WorkPlace
 
+Told = tuple["Readings", str]  # what was read, and where it is kept
 _ONE = "one step"
 _WORKS = frozenset({"work", "run-work"})  # places that are worked through step by step
 _AT_ONCE = 1  # mount points that are calculated while the screen waits: what was ticked since
@@ -31,6 +37,7 @@ class WorkActions(MountActions):
     """Actions on the work at the mount point in hand."""
 
     standings: Standings
+    _doubted: dict[str, str] | None = None  # what was read, where it was asked once whether it is so
 
     @property
     def _page(self) -> WorkPlace:
@@ -142,6 +149,60 @@ class WorkActions(MountActions):
         elif mount is not None:
             ticked = replace(mount, ticked=tick(mount.ticked, doing, spot.hole))
             self.open_job.make(with_mount(job, ticked, instead_of=mount.name), f"{said}, {mount.name}", hand)
+
+    # -- test pieces ---------------------------------------------------------------------------------------------------
+
+    async def _takes(self, key: Key) -> bool:
+        """A figure at the step of a test piece is what one bore."""
+        figure = key.character if key.character and key.character in "0123456789" else ""
+        if figure and self.place == "work" and not isinstance(self.screen, ModalScreen) and self._page.is_at_test_piece:
+            await self.keys_taken()
+            await self.ask_readings(figure)
+            return True
+        return await super()._takes(key)
+
+    async def on_work_place_readings_wanted(self) -> None:
+        """The line for readings was tapped."""
+        await self.ask_readings("")
+
+    async def ask_readings(self, first: str) -> None:
+        """Ask what the test pieces bore, in a line with kind and tool filled in."""
+        from fasten.tui.widgets.panels import FillPanel
+        from fasten.tui.work.test_piece import NOTE, blanks_of, kinds_of
+
+        choice, seen = self.choice_here(), self.open_job.revision
+        kinds = () if choice is None else kinds_of(choice, self.tables)
+        if choice is None or not kinds:
+            self.say("Nothing of this joint can be read on a test piece but whether it holds")
+            return
+        done: list[Told] = []
+        panel = FillPanel("Test piece", blanks_of(kinds, first), partial(self._read, choice, seen, done), note=NOTE)
+        await self.push_screen(panel, partial(self._show_read, done))
+        panel.to_end()
+
+    def _read(self, choice: Choice, seen: Revision, done: list[Told], filled: dict[str, str]) -> None:
+        """Write down what was read, and keep it; what may be a slip is asked about once."""
+        from fasten.commands._own_tests import keep_tests
+        from fasten.job.after.judged import Said, readings_of, with_built
+        from fasten.job.edit import find_mount
+        from fasten.tui.work.test_piece import fields_of
+
+        fields, asked = fields_of(filled), dict(filled)
+        is_sure = self._doubted == asked
+        self._doubted = asked
+        now = with_built(self.open_job.job, choice, Said(fields, (), is_sure), date.today().isoformat(), self.tables)
+        mount = find_mount(now, choice.name)
+        read = readings_of(choice.of(mount), self.tables, is_sure=True)
+        self.open_job.built(now, mount, seen)
+        done[:] = [(read, str(keep_tests(read.tests)))]
+
+    async def _show_read(self, done: list[Told], is_read: bool | None) -> None:
+        from fasten.tui.widgets.panels import ReadPanel
+        from fasten.tui.work.test_piece import told
+
+        if is_read and done:
+            read, kept = done[0]
+            await self.push_screen(ReadPanel("Test piece", partial(told, read, kept)))
 
     async def go_by(self, steps: int) -> None:
         """Take the mount point so many on or back in hand, round the end."""
