@@ -48,6 +48,12 @@ def item_opened_instead(opened: MountPoint, asked: MountPoint, screw: str) -> st
     return f"OPEN THE ITEM'S HOLES to {wanted}{for_}: nothing fits the preset {preset}"
 
 
+def item_opened_for(opened: MountPoint, screw: str) -> str:
+    """Which item hole an answer that is held counts on."""
+    wanted = write(opened.item_hole_mm, Dimension.LENGTH, 2)
+    return f"OPEN THE ITEM'S HOLES to {wanted}{f' for {screw}' if screw else ''}: nobody gave them, so measure them"
+
+
 def item_left(asked: MountPoint, more: str) -> str:
     """What fits without opening the item's holes: more fixings."""
     return f"Or, at {write(asked.item_hole_mm, Dimension.LENGTH, 2)}, {more}"

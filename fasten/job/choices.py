@@ -4,12 +4,14 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from fasten.advice.advise import advise, method_of
+from fasten.advice.bits import item_opened
 from fasten.advice.item_hole import for_thread
 from fasten.advice.method import Method, existing_hole_refusal, gates
 from fasten.advice.owned import Owned, fitted
 from fasten.advice.parts import series_of
 from fasten.advice.plan import plan_of
-from fasten.advice.ranking import order, score
+from fasten.advice.ranking import order, score, size
+from fasten.advice.remark import item_opened_for
 from fasten.advice.series import in_series
 from fasten.advice.trial import candidates
 from fasten.advice.work import answer as worded
@@ -293,7 +295,10 @@ def pinned(pin: Pin, point: MountPoint, tables: Tables, owned: Owned | None = No
     refused = gates(method, point, tables)
     if refused is not None:
         return refused
-    return held(pin, method, candidates(method, point, tables), point, tables, owned)
+    found = held(pin, method, candidates(method, point, tables), point, tables, owned)
+    if isinstance(found, Refusal) or not item_opened(point):
+        return found
+    return replace(found, remarks=(item_opened_for(point, size(found.proposal.joint)), *found.remarks))
 
 
 def held(

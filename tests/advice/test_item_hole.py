@@ -107,6 +107,7 @@ def test_an_answer_in_opened_holes_can_be_held() -> None:
     assert found.point is not None
     assert (found.answer.proposal.proven, found.point.item_hole_mm) == (True, 6.6)
     assert any("Open the item's holes to 6.6 mm" in step.text for step in found.answer.steps)
+    assert found.answer.remarks[0].startswith("OPEN THE ITEM'S HOLES to 6.6 mm for M6")
 
 
 def test_a_measuring_pass_counts_on_the_opened_holes() -> None:
