@@ -85,7 +85,7 @@ def test_every_cell_that_is_painted_can_be_read(look: str) -> None:
     async def told(pilot: Pilot[None]) -> None:
         app_of(pilot).look_in(look)
         await say(pilot, *AMPLIFIER)
-        for keys in ("", "b", "s", "c"):
+        for keys in ("", "w", "r", "b", "s", "mc"):
             await do(pilot, *keys)
             faint = {text: round(found, 1) for text, found in contrasts(pilot).items() if found < LEAST}
             assert faint == {}, keys
