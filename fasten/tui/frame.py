@@ -1,8 +1,6 @@
 """What the screen stands on: five places over one job, a bar that names them, keys, and saving."""
 
-import asyncio
 from collections.abc import Callable, Sequence
-from contextlib import suppress
 from functools import partial
 from pathlib import Path
 from typing import ClassVar
@@ -38,7 +36,6 @@ from fasten.tui.widgets.panels import DoPanel, Panel
 from fasten.tui.widgets.title import Said, Title, counted_work
 
 SAVE_EVERY_S = 1.0
-KEYS_TAKEN_S, KEYS_LOOKED = 0.05, 100  # how often it is looked whether keys are taken, at most
 _LISTS = frozenset(
     {"box", "shelf", "gauge", "work", "run-work"}
 )  # places without a field, where a letter acts by itself
@@ -217,10 +214,11 @@ class Frame(Working):
         self._title.tell(shown, self.size.width - _TOP_INSET)
         offered = self.offered()
         larges = self.larges(offered)
-        self._large.tell(
-            self.size.width, larges, is_short=self.screen.has_class("-short"), filled=self.place not in HOME
-        )
+        is_short, filled = self.screen.has_class("-short"), self.place not in HOME
+        self._large.tell(self.size.width, larges, is_short=is_short, filled=filled)
         self._foot.tell(self.size.width, self.place, others(offered, larges), typing=not self._acts_by_letter)
+        if self.said:
+            self.call_after_refresh(self.show_said)  # over what is pressed by then
 
     def larges(self, offered: Sequence[Action]) -> list[Word]:
         """The large actions: none at a desk, and none while something is typed."""
@@ -241,7 +239,9 @@ class Frame(Working):
         super().say(safe(text), warn=warn)
 
     def show_said(self) -> None:
-        self._said_line.tell(self.said)
+        pressed = self.query(f"#{self.place} .pressed") if self.screen_stack else ()
+        rows = sum(one.size.height for one in (*pressed, self._large) if one.display)
+        self._said_line.tell(self.said, rows)
 
     # -- places --------------------------------------------------------------------------------------------------------
 
@@ -284,6 +284,10 @@ class Frame(Working):
             self.clear_read()
         if key is None or not (await self._takes(key) or await self._edits(key)):
             await super().on_event(event)
+
+    def on_mouse_down(self) -> None:
+        if not isinstance(self.screen, ModalScreen):
+            self.clear_read()
 
     async def _takes(self, key: Key) -> bool:
         """Whether a key was one of a panel's own or, where nothing is being typed, a letter that is an action."""
@@ -330,17 +334,6 @@ class Frame(Working):
         if action == "stop":
             return self.is_working
         return super().check_action(action, parameters)
-
-    async def keys_taken(self) -> None:
-        """Wait until the field in hand has every key that was typed before this one, however slow the machine is."""
-        field, done = self.focused, asyncio.Event()
-        if field is None or not field.call_later(done.set):
-            return
-        for _ in range(KEYS_LOOKED):  # counted, as time runs on while a slow machine does something else
-            if done.is_set() or not field.is_attached:
-                return
-            with suppress(TimeoutError):
-                await asyncio.wait_for(done.wait(), KEYS_TAKEN_S)
 
     async def action_do(self) -> None:
         """Show everything that can be done here, with what was typed; each does its work on that."""

@@ -221,3 +221,26 @@ def test_keys_pressed_faster_than_the_screen_answers_tick_one_thing_each(tmp_pat
         assert len(kept(tmp_path).mounts[0].ticked) == 4
 
     drive((80, 24), told, tmp_path, job_in(tmp_path))
+
+
+@at_sizes((44, 15), (44, 30))
+def test_what_is_said_hides_nothing_that_is_pressed_and_goes_with_the_next_tap(
+    size: tuple[int, int], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await to_work(pilot)
+        app = app_of(pilot)
+        app.say("the first of two things that are said")
+        app.say("the second of them")
+        await settle(pilot)
+        assert "the second of them" in seen(pilot)
+        spot = page(pilot).spot
+        assert spot is not None
+        assert work(pilot).state(spot).doing.said(spot.hole) in seen(pilot)
+        assert "full list" in seen(pilot)
+        monkeypatch.setattr("fasten.tui.terminal.working.READ_S", 0.0)
+        await tap_word(pilot, work(pilot).state(spot).doing.said(spot.hole))
+        assert "the second of them" not in seen(pilot)
+        assert page(pilot).spot != spot, "the tap was on what is pressed"
+
+    drive(size, told, tmp_path, job_in(tmp_path), is_drawn=True)

@@ -65,7 +65,7 @@ class BuiltPlace(Vertical):
         self._band = Static(id="built-band", markup=False)
         self._words = Static(id="built-words", markup=False)
         self._scroll = VerticalScroll(self._words, id="built-list")
-        self._do = Static(id="built-do", markup=False)
+        self._do = Static(id="built-do", classes="pressed", markup=False)
         self._pause: Timer | None = None
         self._choice: Choice | None = None
         self._mount: Mount | None = None

@@ -67,7 +67,7 @@ class RepairPlace(Vertical):
         self._list = OptionList(id="repair-lines", markup=False)
         self._words = Static(id="repair-words", markup=False)
         self._full = VerticalScroll(self._words, id="repair-full")
-        self._do = Static(id="repair-do", markup=False)
+        self._do = Static(id="repair-do", classes="pressed", markup=False)
         self._sentence = Sentence((), ())
         self._story: Story | None = None
         self._mount: Mount | None = None

@@ -20,6 +20,7 @@ Found = TypeVar("Found")
 _COUNTED_EVERY_S = 0.5
 READ_S = 1.0  # by then what is said has been seen: the next key takes it away
 _MOST_SAID = 3
+KEYS_TAKEN_S, KEYS_LOOKED = 0.05, 100  # how often it is looked whether keys are taken, at most
 _JUST_S = 0.5  # after a count has gone, in which a key that was to stop it does nothing
 
 
@@ -42,6 +43,17 @@ class Working(Ending):
     def tell_state(self) -> None:
         """Write the top line anew."""
         raise NotImplementedError
+
+    async def keys_taken(self) -> None:
+        """Wait until the field in hand has every key that was typed before this one, however slow the machine is."""
+        field, done = self.focused, asyncio.Event()
+        if field is None or not field.call_later(done.set):
+            return
+        for _ in range(KEYS_LOOKED):  # counted, as time runs on while a slow machine does something else
+            if done.is_set() or not field.is_attached:
+                return
+            with suppress(TimeoutError):
+                await asyncio.wait_for(done.wait(), KEYS_TAKEN_S)
 
     def say(self, text: str, *, warn: bool = False) -> None:
         """Say a text, until the next action."""

@@ -17,14 +17,18 @@ def counted_work(progress: str, *, by_letter: bool) -> str:
 
 
 class Said(Static):
-    """What was said since the last key, right above the foot: it lies over what stands there and moves nothing."""
+    """What was said since the last key, above what is pressed: it lies over what stands there and moves nothing."""
 
     def __init__(self) -> None:
         super().__init__(id="said", markup=False)
         self.display = False
 
-    def tell(self, said: Sequence[tuple[str, bool]]) -> None:
-        """Show each text on lines of its own, those that warn in bold; nothing where nothing was said."""
+    def tell(self, said: Sequence[tuple[str, bool]], pressed: int) -> None:
+        """Show each text on lines of its own, those that warn in bold; nothing where nothing was said.
+
+        It stands over so many rows that are `pressed`, of which it hides none.
+        """
+        self.styles.margin = (0, 0, 1 + pressed, 0)
         self.display = bool(said)
         self.update(content([((text, "bold open" if warn else "ink"),) for text, warn in said]))
 

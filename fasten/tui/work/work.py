@@ -57,7 +57,7 @@ class WorkPlace(Vertical, can_focus=True):
         self._now = Static(id="work-now", markup=False)
         self._list = Static(id="work-words", markup=False)
         self._scroll = VerticalScroll(self._list, id="work-list", can_focus=False)
-        self._do = Static(id="work-do", markup=False)
+        self._do = Static(id="work-do", classes="pressed", markup=False)
         self.work: Work | None = None
         self.spot: Spot | None = None
         self._hand = STALE
