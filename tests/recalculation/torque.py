@@ -62,8 +62,11 @@ def _on_the_ring(line: Line, pressure: str) -> float:
 
 
 def _of(capacity: Callable[[Line], float]) -> Callable[[Line], float]:
-    """A share of what fails. Source: 0.75 of proof load, 0.65 of a thread that goes first, half of board or plastic."""
-    return lambda line: torque_nm(line, line.one("share") * capacity(line))
+    """A share of what fails. Source: 0.75 of proof load, 0.65 of a thread that goes first, half of board or plastic.
+
+    What only seats a screw presses on nothing yet and comes on top.
+    """
+    return lambda line: line.maybe("torque that seats it", 0.0) + torque_nm(line, line.one("share") * capacity(line))
 
 
 def _sheet(line: Line) -> float:
