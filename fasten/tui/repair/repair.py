@@ -232,9 +232,9 @@ class RepairPlace(Vertical):
             self._say_offer(marked)
             return
         if typed and (typed != story.get(ask) or ask is Ask.SIZE):
-            told, reading = story.read(ask, typed)
+            written, reading = story.read(ask, typed)
             if not reading.why:
-                self._say(told)
+                self._say(written)
                 return
             if ask is not Ask.WHAT or not isinstance(marked, Offer):
                 self._write()
@@ -251,9 +251,9 @@ class RepairPlace(Vertical):
             return
         typed = self._entry.field.value.casefold().strip()
         is_whole = any(typed.endswith(f" {way}") for way in WAYS)
-        told, reading = story.read(ask, typed if is_whole else f"{typed} {offer.value}")
+        written, reading = story.read(ask, typed if is_whole else f"{typed} {offer.value}")
         if not reading.why:
-            self._say(told)
+            self._say(written)
         elif typed:
             self._write()
 

@@ -153,10 +153,10 @@ class Story:
         """The story with what is typed of a word, and how it was understood; the same story where it was not."""
         typed = " ".join(text.casefold().split())
         try:
-            told, understood = self._read(ask, typed)
+            written, understood = self._read(ask, typed)
         except FastenError as error:
             return self, Reading(text, why=safe(f"{error.what}; {error.fix}" if error.fix else error.what))
-        return told, Reading(text, understood)
+        return written, Reading(text, understood)
 
     def _read(self, ask: Ask, typed: str) -> "tuple[Story, str]":
         if ask is Ask.WHAT:
@@ -177,11 +177,11 @@ class Story:
             self._check(read_damage(word))
             raise FastenError("several begin so" if found else "nothing there is called so", fix="take one below")
         what = word if word in can else found[0]
-        told = self.say(Ask.WHAT, what)
+        written = self.say(Ask.WHAT, what)
         if not size:
-            return told, _PLAIN[what]
+            return written, _PLAIN[what]
         self._check(read_damage(f"{what} {size}"))
-        return told.say(Ask.SIZE, size), f"{what} {size}"
+        return written.say(Ask.SIZE, size), f"{what} {size}"
 
     def _read_at(self, typed: str) -> "tuple[Story, str]":
         if (typed and EVERY.startswith(typed)) or typed == "all":
