@@ -14,7 +14,9 @@ TESTS = Path(__file__).parents[1]
 
 def sampled() -> list[str]:
     """The modules that try a sample of their cases, two sizes of the screen, or examples at random."""
-    asks = re.compile(r"from built\.few import|\b(?:every_size|least_room|hostile)\b|from hypothesis import")
+    asks = re.compile(
+        r"from built\.few import|\b(?:every_size|least_room|wide_or_narrow|hostile)\b|from hypothesis import"
+    )
     found = (path for path in TESTS.rglob("test_*.py") if asks.search(path.read_text(encoding="utf-8")))
     return sorted(map(str, found))
 

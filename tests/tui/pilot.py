@@ -52,6 +52,7 @@ def every_size(test: Test) -> Test:
     return at_sizes(*SIZES if ALL else [SIZES[crc32(test.__name__.encode()) % len(SIZES)]])(test)
 
 
+wide_or_narrow = at_sizes(*((120, 40), (44, 30)) if ALL else SIZES[2:3])  # for what does not differ by size but in room
 least_room = at_sizes(*SIZES if ALL else SIZES[-1:])  # the same, in the set at the size where it is hardest
 
 

@@ -5,7 +5,7 @@ from textual.pilot import Pilot
 
 from fasten.tui.box.box import BoxPlace
 
-from .pilot import AMPLIFIER, app_of, at_sizes, do, drive, lines, say, seen, settle, type_text
+from .pilot import AMPLIFIER, app_of, do, drive, lines, say, seen, settle, type_text, wide_or_narrow
 
 pytestmark = pytest.mark.slow
 
@@ -42,7 +42,7 @@ def test_reasons_are_rows_and_a_tap_goes_to_what_is_not_ready() -> None:
     drive((120, 40), told)
 
 
-@at_sizes((120, 40), (44, 30))
+@wide_or_narrow
 def test_the_run_that_a_reason_names_is_come_to_by_it(size: tuple[int, int]) -> None:
     async def told(pilot: Pilot[None]) -> None:
         await do(pilot, "r", "n")

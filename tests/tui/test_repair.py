@@ -21,7 +21,6 @@ from fasten.tui.work.work import WorkPlace
 from .pilot import (
     TABLES,
     app_of,
-    at_sizes,
     do,
     drive,
     every_size,
@@ -33,6 +32,7 @@ from .pilot import (
     seen,
     settle,
     until,
+    wide_or_narrow,
 )
 from .test_work import job_in, tap, tap_word
 
@@ -122,7 +122,7 @@ def test_list_answer_and_work_follow_the_route_that_is_taken(tmp_path: Path) -> 
     drive((120, 40), told, tmp_path, job_in(tmp_path))
 
 
-@at_sizes((120, 40), (44, 30))
+@wide_or_narrow
 def test_a_fixing_is_taken_by_a_tap_on_the_plan(size: tuple[int, int], tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
         await to_repair(pilot)

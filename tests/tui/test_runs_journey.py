@@ -15,7 +15,7 @@ from fasten.job.wiring.runs import run_choices
 from fasten.job.words import Job
 from fasten.tui.drawn.sentence import MORE
 
-from .pilot import TABLES, app_of, at_sizes, drive, press
+from .pilot import TABLES, app_of, drive, press, wide_or_narrow
 
 pytestmark = pytest.mark.slow
 
@@ -38,7 +38,7 @@ def every_end_is_equipped(job: Job) -> bool:
     return all(end.part is not None or end.bare is not None for end in ends)
 
 
-@at_sizes((120, 40), (44, 30))
+@wide_or_narrow
 def test_by_keys_alone_in_three_hundred_at_most(size: tuple[int, int], tmp_path: Path) -> None:
     pressed = 0
 

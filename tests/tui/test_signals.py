@@ -58,7 +58,7 @@ def started(folder: Path, moment: str, number: signal.Signals) -> Terminal:
 
 ENDS = (signal.SIGTERM, signal.SIGHUP, signal.SIGINT)
 EACH = [(moment, ENDS[at % len(ENDS)]) for at, moment in enumerate(MOMENTS)]  # tests/benchmarks/signals.py has them all
-TRIED = sample(EACH, 6)
+TRIED = sample(EACH, 4)
 
 
 def ends_well(folder: Path, moment: str, number: signal.Signals) -> None:

@@ -98,7 +98,7 @@ def test_steps_and_holes_are_ticked_by_one_key_each_and_saved(size: tuple[int, i
     drive(size, told, tmp_path, job_in(tmp_path))
 
 
-@at_sizes((44, 30), (80, 24), (120, 40))
+@at_sizes((44, 30), (120, 40))
 def test_a_tap_on_a_fixing_makes_its_hole_and_on_a_made_one_takes_it_in_hand(
     size: tuple[int, int], tmp_path: Path
 ) -> None:
