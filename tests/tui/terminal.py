@@ -44,8 +44,9 @@ class Terminal:
         self._screen = pyte.Screen(COLUMNS, LINES)
         self._stream = pyte.ByteStream(self._screen)
         self.process = subprocess.Popen(
-            [*program, *words], stdin=self.slave, stdout=self.slave, stderr=self.slave, env=_environment(folder, env),
-            cwd=folder, start_new_session=True, preexec_fn=_take_terminal if controlling else None,  # noqa: PLW1509
+            [*program, *words], stdin=self.slave, stdout=self.slave, stderr=self.slave,
+            env=own_environment(folder, env), cwd=folder, start_new_session=True,
+            preexec_fn=_take_terminal if controlling else None,  # noqa: PLW1509
         )  # fmt: skip
 
     def __enter__(self) -> "Terminal":
@@ -159,7 +160,7 @@ def _take_terminal() -> None:
     fcntl.ioctl(0, termios.TIOCSCTTY, 0)
 
 
-def _environment(folder: Path, more: dict[str, str]) -> dict[str, str]:
+def own_environment(folder: Path, more: dict[str, str]) -> dict[str, str]:
     """Nothing of whoever runs the test: no tables, jobs or shelf of their own, no settings of the screen."""
     kept = {name: value for name, value in os.environ.items() if not name.startswith(("TEXTUAL", "FASTEN", "COLUMNS"))}
     if not (folder / "data").exists():

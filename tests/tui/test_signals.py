@@ -121,7 +121,7 @@ def test_a_screen_that_stood_still_is_drawn_anew_and_takes_every_key_once(tmp_pa
         for number in (signal.SIGTSTP, signal.SIGSTOP):
             terminal.process.send_signal(number)
             go_on(terminal)
-        terminal.keys("amplifier\rsteel 0.8 mm\ryearly;tl\u00e9ft\r\r\r")
+        terminal.keys("amplifier\rsteel 0.8 mm\ryearly;tl\u00e9ft\r\r\r\r")
         terminal.shows("amplifierl\u00e9ft  ‹ 1 of 1 ›")
         terminal.keys("\x03")
         assert terminal.ended() == 0

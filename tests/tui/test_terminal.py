@@ -1,6 +1,5 @@
 """The installed program in a real pseudo-terminal, with keys alone: a whole visit, and every way that it can end."""
 
-import os
 import signal
 import subprocess
 from collections.abc import Callable
@@ -13,7 +12,7 @@ from fasten.catalog.tables import builtin
 from fasten.job.store.storage import load_job
 from fasten.job.words import Job
 
-from .terminal import FASTEN, Terminal
+from .terminal import FASTEN, Terminal, own_environment
 
 pytestmark = pytest.mark.slow
 
@@ -44,7 +43,7 @@ def test_a_visit_from_start_to_an_answer_and_back_to_it_another_day(tmp_path: Pa
         # Hole and torque as the command line prints them for the same question.
         told = subprocess.run(
             [FASTEN, "pick", SAID[0], "--onto", SAID[1], "--removed", SAID[2]],
-            env={**os.environ, "COLUMNS": "80"}, capture_output=True, text=True, check=True,
+            env=own_environment(tmp_path, {"COLUMNS": "80"}), capture_output=True, text=True, check=True,
         ).stdout.splitlines()  # fmt: skip
         for start, label in (("Hole", "hole and bit"), ("Torque", "torque")):
             figure, unit, *_ = next(line for line in told if line.startswith(start)).split()[1:]
@@ -123,7 +122,7 @@ def test_keys_that_come_all_at_once_are_taken_in_their_order(tmp_path: Path) -> 
     with Terminal(tmp_path) as terminal:
         terminal.shows("What", "Mounts")
         terminal.keys(
-            "amplifier\rsteel 0.9 mm" + "\x7f" * 4 + "8 mm\ryearly;t" + "\x7f" * 9 + "left\runder the seat\r\r"
+            "amplifier\rsteel 0.9 mm" + "\x7f" * 4 + "8 mm\ryearly;t" + "\x7f" * 9 + "left\runder the seat\r\r\r"
         )
         terminal.shows("left  ‹ 1 of 1 ›", "Fasten amplifier to steel 0.8 mm, off yearly")
         terminal.keys(";nspeaker\rmdf 18 mm\rnever;aleft\r")
