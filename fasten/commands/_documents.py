@@ -46,6 +46,8 @@ def read_shelf(args: "argparse.Namespace", tables: "Tables") -> "Shelf | None":
     Raises:
         FastenError: it cannot be read or is no shelf.
     """
+    if not args.shelf:
+        return None
     from pathlib import Path
 
     from fasten.commands._folders import written_folder
@@ -53,8 +55,6 @@ def read_shelf(args: "argparse.Namespace", tables: "Tables") -> "Shelf | None":
     from fasten.job.store.storage import load_shelf
     from fasten.job.store.written import Written
 
-    if not args.shelf:
-        return None
     loaded = load_shelf(Path(args.shelf), Written(written_folder()))
     say(loaded.why)
     found = troubles(loaded.value, tables)

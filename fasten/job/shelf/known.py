@@ -5,7 +5,6 @@ from dataclasses import replace
 from fasten.catalog.tables import Tables
 from fasten.job.list.lists import HardwareList
 from fasten.job.list.parts import same_part
-from fasten.job.list.stock import stock
 from fasten.job.words import Shelf
 from fasten.text.names import plain_name
 
@@ -26,6 +25,8 @@ def with_known(listed: HardwareList, shelf: Shelf | None, tables: Tables) -> Har
 
 def _headings(shelf: Shelf, tables: Tables) -> set[str]:
     """The headings under which any tool of the shelf is listed."""
+    from fasten.job.list.stock import stock  # all that may be needed takes long to load, and no shelf asks for none
+
     known = {plain_name(name): heading for name, heading in stock(tables).headings.items()}
     tools = [plain_name(name) for name in shelf.tools]
     return {known[name] for name in known if any(tool == name or _begins_or_ends(tool, name) for tool in tools)}
