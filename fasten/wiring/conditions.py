@@ -52,6 +52,7 @@ CONDITIONS: Mapping[str, Holds] = {
     "at battery":     lambda d: is_battery(d.sizing.run.from_) or is_battery(d.sizing.run.to),
     "battery minus":  lambda d: any(isinstance(end, BatteryPost) and end.pole is Pole.MINUS for end in _ends(d)),
     "ground lead":    lambda d: d.sizing.run.ground_mm > 0,
+    "ground run":     lambda d: d.sizing.conductor is not None and any(map(is_grounded, _ends(d))),
     "to body":        lambda d: d.sizing.run.ground_mm > 0 or any(map(is_grounded, _ends(d))),
     "shared stud":    lambda d: d.sizing.run.at_stud > 1,
     "long ground":    lambda d: _ground_mm(d) > rule_figure(d.tables, WiringRules.GROUND_MOST)[0],

@@ -382,15 +382,3 @@ def test_nothing_is_accepted_of_a_run_without_an_answer() -> None:
     none = replace(ONE, runs=(replace(ONE.runs[0], said=(("carries", "350 A"), *ONE.runs[0].said[1:])),))
     with pytest.raises(FastenError, match="nothing of 'feed' can be accepted"):
         with_accepted(none, "feed", "all", TABLES)
-
-
-def test_two_grounds_at_one_stud_say_so_and_one_alone_does_not() -> None:
-    """Common practice, no source: one power lug a stud."""
-    texts = {name: [one.text for one in choice.plan.cautions] for name, choice in found().items() if choice.plan}
-    assert not [text for one in texts.values() for text in one if "end at this stud" in text]
-    both = replace(
-        JOB, runs=(*JOB.runs, replace(next(run for run in JOB.runs if run.name == "mono ground"), name="second ground"))
-    )
-    plan = named_run(run_choices(both, TABLES), "second ground").plan
-    assert plan is not None
-    assert any(caution.text.startswith("2 power lugs end at this stud") for caution in plan.cautions)

@@ -80,7 +80,8 @@ def _titled(what: str, title: str) -> str:
 
 def entries_text(listed: HardwareList | Verdict) -> str:
     """How many mount points there are, and how many runs of cable with their sections and holes."""
-    points = counted(listed.mounts - listed.runs - listed.ways, "mount point")
+    count = listed.mounts - listed.runs - listed.ways
+    points = counted(count, "mount point") if count or not listed.mounts else ""
     runs = f"{counted(listed.runs, 'run')} of cable" if listed.runs else ""
     ways = f"{listed.ways} of their sections and holes" if listed.ways else ""
     return ", ".join(filter(None, (points, runs, ways)))
