@@ -28,6 +28,7 @@ from fasten.text.figures import mm
 ASKED_FIRST = frozenset({CRACKED, CORRODED})
 _LARGER = ("M4", "M5", "M6", "M8", "M10")
 SHIFT, BESIDE, LEAVE_OUT = "shift", "beside", "leave out"
+TESTED, HELD, NEXT_SCREW = BY_TESTS = ("tested", "held", "next screw")  # what only test pieces prove, or a hold test
 _FEWEST, _FEWEST_LIGHT, _LIGHT_KG = 3, 2, 1.0
 
 
@@ -369,7 +370,7 @@ _EDITS: Mapping[str, Callable[[RepairRoute, Case, Tables], Found]] = {
     BESIDE: elsewhere.beside,
     SHIFT: elsewhere.shifted,
     LEAVE_OUT: _left_out,
-    "next screw": _next_screw,
+    NEXT_SCREW: _next_screw,
     "methods": _of_methods,
     "planned": _as_planned,
     "needs": _needs,
@@ -377,6 +378,6 @@ _EDITS: Mapping[str, Callable[[RepairRoute, Case, Tables], Found]] = {
     "crack": _crack,
     "plate behind": behind.behind,
     "doubler on board": doubler.doubled,
-    "tested": _tested,
-    "held": _held,
+    TESTED: _tested,
+    HELD: _held,
 }

@@ -13,6 +13,7 @@ from fasten.geometry.patterns import positions_mm
 from fasten.job.after.built import with_visit
 from fasten.job.after.damaged import planned_at, routes_at
 from fasten.job.after.judged import judged, wear
+from fasten.job.after.own_tests import tests_of as of_visits
 from fasten.job.choices import Choice, choices, pin_of
 from fasten.job.list.hardware import hardware
 from fasten.job.store.job_toml import job_text, read_job
@@ -316,3 +317,19 @@ def test_a_pattern_that_moves_is_open_beside_a_repair() -> None:
     found = routes_at(planned, job, read_damage("oversize 8.2 mm"), 1, TABLES)
     moved = next(one for one in found.routes if one.route == "P1")
     assert "the repairs before taken back" in "; ".join(moved.needs)
+
+
+def test_readings_after_a_repair_with_a_joint_of_its_own_are_of_that_joint() -> None:
+    """What was read on the M5 nuts before is left behind; what is read since is of M6."""
+    repair = Repair(None, "oversize 8.2 mm", "N3", M6)
+    read = replace(FITTED, hole="", torque="", spin_out="1.1 1.2 1.0", kind="checked")
+    visits = (read, replace(FITTED, hole="", torque="", kind="repaired", hardware="as planned"))
+    found = gets(repair)
+    assert found.answer is not None
+    assert found.point is not None
+    joint = found.answer.proposal.joint
+    for after, count in (((), 0), ((replace(read, spin_out="5 5.1"),), 2)):
+        mount = replace(found.mount, visits=(*visits, *after))
+        tests = of_visits(mount, joint, found.point, TABLES)
+        assert [len(test.readings) for test in tests] == ([count] if count else [])
+        assert all("/M6/" in test.part for test in tests)

@@ -71,13 +71,14 @@ def _torque(window: Line, said: dict[str, Any], running: bool) -> Iterator[str]:
 
 def _hole(hole: dict[str, float], said: dict[str, Any], most_nm: float | None) -> Iterator[str]:
     """A body may sit in a hole that is a little wide only where it was held; nothing goes into one too small."""
-    for size in said.get("hole") or ():
+    holes, held_at = said.get("hole") or (), said.get("held") or ()
+    for place, size in enumerate(holes):
         if size < hole["mm"] - hole["minus"] - CALLIPER_MM - 1e-9:
             yield f"hole {size} is too small"
         if not hole["body"] or size <= hole["mm"] + hole["plus"] + CALLIPER_MM + 1e-9:
             continue
         error = SMALL if most_nm is not None and most_nm / (1 + SMALL) <= SMALL_NM else LARGE
         wanted = HELD * (most_nm or 0.0) / (1 + error)
-        held = said.get("held") or ()
+        held = held_at[place : place + 1] if len(held_at) == len(holes) else held_at
         if size > hole["mm"] + BODY_OVER_MM + 1e-9 or not held or min(held) < wanted * (1 - AGREE):
             yield f"a body in a hole of {size}, held at {held} of {wanted:.2f} N·m"

@@ -4,13 +4,15 @@ from dataclasses import replace
 
 from fasten.after import own_tests
 from fasten.after.case import repair_part
+from fasten.after.edits import BY_TESTS
 from fasten.after.measured import READINGS, read_sizes
 from fasten.after.own_tests import Effect
+from fasten.catalog.repairs import REPAIR_ROUTES
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.geometry.lines import tested_line
 from fasten.job.after.built import TEXTS
-from fasten.job.words import REPAIRED, Mount, Visit, standing
+from fasten.job.words import REPAIRED, Mount, Repair, Visit, standing
 from fasten.model import Joint, MountPoint, OwnTest, Read
 from fasten.record import record
 from fasten.text.figures import words
@@ -33,27 +35,41 @@ class Readings:
 def tests_of(mount: Mount, joint: Joint, point: MountPoint, tables: Tables) -> tuple[OwnTest, ...]:
     """The test pieces of all visits with the hardware that is there now, which is that of the joint.
 
-    What was read after a repair is of that repair: `repaired_tests` has it.
+    A repair of every fixing puts another joint there: what was read before is left behind. What was read after a repair
+    that only test pieces prove is of that: `repaired_tests` has it.
     """
     now, found = plain_name(standing(mount.visits).hardware) if mount.visits else "", tuple[OwnTest, ...]()
-    for number, visit in enumerate(mount.visits, 1):
+    for number, (visit, repair) in enumerate(zip(mount.visits, _last_repairs(mount), strict=True), 1):
         there = standing(mount.visits[:number])
-        if visit.kind == REPAIRED:
-            break
-        if _reads(visit) and plain_name(there.hardware) in (now, ""):
+        if visit.kind == REPAIRED and repair is not None and repair.at is None:
+            found = ()
+        elif _reads(visit) and not _is_tested(repair, tables) and plain_name(there.hardware) in (now, ""):
             found = own_tests.joined(found, of_visit(visit, there, joint, point, tables))
     return found
 
 
 def repaired_tests(mount: Mount, joint: Joint, point: MountPoint, tables: Tables) -> tuple[OwnTest, ...]:
-    """The test pieces of what repairs put there: what was read after each, of the joint as it was planned."""
-    found, done = tuple[OwnTest, ...](), 0
+    """The test pieces of repairs that only these prove: what was read after each, of the joint as it was planned."""
+    found = tuple[OwnTest, ...]()
+    for visit, repair in zip(mount.visits, _last_repairs(mount), strict=True):
+        if repair is not None and _is_tested(repair, tables) and (_reads(visit) or visit.held):
+            found = own_tests.joined(found, of_repair(repair.route, visit, joint, point, tables))
+    return found
+
+
+def _last_repairs(mount: Mount) -> list[Repair | None]:
+    """The repair that was done last at each visit; None before any."""
+    found, done = list[Repair | None](), 0
     for visit in mount.visits:
         done += visit.kind == REPAIRED
-        if 0 < done <= len(mount.repairs) and visit.kind != REPAIRED and (_reads(visit) or visit.held):
-            read = of_repair(mount.repairs[done - 1].route, visit, joint, point, tables)
-            found = own_tests.joined(found, read)
+        found.append(mount.repairs[done - 1] if 0 < done <= len(mount.repairs) else None)
     return found
+
+
+def _is_tested(repair: Repair | None, tables: Tables) -> bool:
+    """Whether a repair is proved by nothing but test pieces, or by what a screw was held at."""
+    route = None if repair is None else tables.find(REPAIR_ROUTES, repair.route)
+    return route is not None and route.proof in BY_TESTS
 
 
 def of_repair(route: str, visit: Visit, joint: Joint, point: MountPoint, tables: Tables) -> tuple[OwnTest, ...]:
@@ -102,8 +118,9 @@ def newest(mount: Mount, joint: Joint, point: MountPoint, tables: Tables, *, is_
     if not _reads(visit):
         return Readings()
     own_tests.check_readings({name: getattr(visit, name) for name in TEXTS}, joint, words(joint.method), point, tables)
-    if mount.repairs and any(one.kind == REPAIRED for one in mount.visits[:-1]):
-        return Readings(of_repair(mount.repairs[-1].route, visit, joint, point, tables))
+    repair = _last_repairs(mount)[-1]
+    if repair is not None and _is_tested(repair, tables):
+        return Readings(of_repair(repair.route, visit, joint, point, tables))
     own = of_visit(visit, standing(mount.visits), joint, point, tables)
     if not is_sure:
         own_tests.check_outlier(own, tables)
