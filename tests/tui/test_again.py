@@ -149,7 +149,7 @@ def test_both_is_asked_once_however_a_mount_point_is_left(leave: Told, tmp_path:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, "amplifier", "steel 0.8 mm", "y")
         await do(pilot, "t")
-        await fill(pilot, "left amp", "", "1", None)
+        await fill(pilot, "left amp", "", "1")
         await do(pilot, "p")
         await take(pilot, "mass")
         await press(pilot, *"4 kg")
@@ -213,12 +213,12 @@ def test_the_place_in_the_list_is_set_where_it_is_named(tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
         await say(pilot, "amplifier, box")
         await do(pilot, "t")
-        await fill(pilot, "front amp", "under the seat", "2", None)
+        await fill(pilot, "front amp", "under the seat", "2")
         job = job_on_disk(tmp_path)
         assert [mount.name for mount in job.mounts] == ["enclosure", "front amp"]
         assert hand(pilot) == "front amp"
         await do(pilot, "t")
-        await fill(pilot, None, None, "9", None)
+        await fill(pilot, None, None, "9")
         assert "no place 9" in flat(pilot)
 
     drive((80, 24), told, tmp_path)

@@ -23,6 +23,13 @@ def folder(tmp_path: Path) -> Path:
     return tmp_path
 
 
+async def lay_under(pilot: Pilot[None], what: str) -> None:
+    """Say what the mount point in hand is under: Enter does not come by that, Down does."""
+    await do(pilot, "t")
+    await press(pilot, "down", "down", "down")
+    await fill(pilot, what)
+
+
 def kept(folder: Path) -> Job:
     return load_job(folder / "job.toml", TABLES).value
 
@@ -32,8 +39,7 @@ def test_a_new_cover_is_asked_how_often_it_comes_off_and_the_answer_says_that_it
     size: tuple[int, int], folder: Path
 ) -> None:
     async def told(pilot: Pilot[None]) -> None:
-        await do(pilot, "t")
-        await fill(pilot, None, None, None, "door card")
+        await lay_under(pilot, "door card")
         assert "A cover of the car" in flat(pilot)
         await fill(pilot, "rarely", "9", "trim clips", "3", "20", "")
         assert kept(folder).mounts[0].covered_by == ("door card",)
@@ -49,8 +55,7 @@ def test_a_new_cover_is_asked_how_often_it_comes_off_and_the_answer_says_that_it
 
 def test_a_cover_stands_in_the_list_of_mount_points_and_what_is_said_of_it_is_changed_there(folder: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
-        await do(pilot, "t")
-        await fill(pilot, None, None, None, "door card")
+        await lay_under(pilot, "door card")
         await fill(pilot, "rarely", "", "", "", "", "")
         await do(pilot, "a")
         assert "it comes off 15 times in ten years" in flat(pilot) or "door card" in seen(pilot)
@@ -69,8 +74,7 @@ def test_a_mount_point_over_another_comes_off_first_and_as_often_as_both(folder:
     async def told(pilot: Pilot[None]) -> None:
         await do(pilot, "n")
         await say(pilot, "crossover", "mdf 18 mm", "monthly")
-        await do(pilot, "t")
-        await fill(pilot, "crossover", None, None, "speaker")
+        await lay_under(pilot, "speaker")
         assert "speaker comes off first" in flat(pilot)
         await do(pilot, "a")
         await press(pilot, "1", "enter")
@@ -83,11 +87,9 @@ def test_a_mount_point_over_another_comes_off_first_and_as_often_as_both(folder:
 
 def test_a_slip_in_a_name_makes_no_cover_and_a_circle_is_refused(folder: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
-        await do(pilot, "t")
-        await fill(pilot, None, None, None, "door card")
+        await lay_under(pilot, "door card")
         await press(pilot, *["enter"] * 6)
-        await do(pilot, "t")
-        await fill(pilot, None, None, None, "dor card")
+        await lay_under(pilot, "dor card")
         assert "did you mean 'door card'?" in flat(pilot)
         await fill(pilot, "speaker")
         assert "they cover each other in a circle" in flat(pilot)

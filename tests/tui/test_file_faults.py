@@ -47,7 +47,7 @@ def job_of(pilot: Pilot[None]) -> Job:
 
 async def name_mount(pilot: Pilot[None], name: str = "left") -> None:
     await do(pilot, "t")
-    await fill(pilot, name, None, None, None)
+    await fill(pilot, name, None, None)
 
 
 async def try_again(pilot: Pilot[None]) -> None:

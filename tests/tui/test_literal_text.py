@@ -108,7 +108,6 @@ def test_names_stand_as_typed_wherever_they_are_shown() -> None:
         for text in sample(ODD[::2], 2):
             await do(pilot, "t")
             await paste(pilot, text, text, "1")
-            await press(pilot, "enter")
             await do(pilot, "j")
             await paste(pilot, "name the")
             await paste(pilot, text, text, text)
@@ -128,7 +127,6 @@ def test_names_and_notes_stand_as_typed_in_the_file_and_on_every_paper(tmp_path:
         await say(pilot, *AMPLIFIER)
         await do(pilot, "t")
         await paste(pilot, TOGETHER, TOGETHER, "1")
-        await press(pilot, "enter")
         await do(pilot, "j")
         await paste(pilot, "name the")
         await paste(pilot, *[TOGETHER] * 3)
@@ -184,7 +182,6 @@ def test_a_name_that_no_file_could_keep_is_refused_where_it_is_typed_and_one_wit
         await say(pilot, *AMPLIFIER)
         await do(pilot, "t")
         await paste(pilot, text, "", "1")
-        await press(pilot, "enter")
         assert_whole(pilot)
         if why:
             assert why in flat(pilot)

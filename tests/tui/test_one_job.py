@@ -249,7 +249,7 @@ def test_what_is_typed_is_taken_before_a_tap_goes_to_another_mount_point(tmp_pat
 
 OPENED = {
     "the menu": ((";",), ("d",)),
-    "a name": ((";", "t"), (*"x", *["enter"] * 4)),
+    "a name": ((";", "t"), (*"x", "enter", "enter", "enter")),
     "a job's name": ((";", "j", *"name the", "enter"), (*"x", "enter", "enter", "enter")),
     "a choice": ((";", "c"), ("tab", "enter")),
     "instead of a screw": ((";", "i"), (*"25 mm", "enter")),

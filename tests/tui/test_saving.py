@@ -44,7 +44,7 @@ def job_of(pilot: Pilot[None]) -> Job:
 
 async def name_mount(pilot: Pilot[None]) -> None:
     await do(pilot, "t")
-    await fill(pilot, "left", "under the seat", None, None)
+    await fill(pilot, "left", "under the seat", None)
 
 
 async def record(pilot: Pilot[None]) -> None:
@@ -231,7 +231,7 @@ def test_keys_that_come_without_a_pause_do_what_they_would_have_done_with_one(tm
     async def told(pilot: Pilot[None]) -> None:
         await press(
             pilot, *"amp", "enter", *"steel 0.8 mm", "enter", *"yearly;ntrim", "enter", *"MDF 18 mm;tpanel", "enter",
-            *"a note", "enter", "enter", "enter", *";jname the", "enter", *"front", "enter", "enter", "enter",
+            *"a note", "enter", "enter", *";jname the", "enter", *"front", "enter", "enter", "enter",
         )  # fmt: skip
         job = job_of(pilot)
         assert [(mount.name, mount.note) for mount in job.mounts] == [("amplifier", ""), ("trim-panelpanel", "a note")]

@@ -123,7 +123,7 @@ class MountActions(AgainActions):
         blanks = (
             Blank("name", "Name", mount.name), Blank("note", "Note", mount.note),
             Blank("place", "Place", str((self.open_job.at or 0) + 1)),
-            Blank("under", "Under", ", ".join(mount.covered_by), "door card"),
+            Blank("under", "Under", ", ".join(mount.covered_by), "door card", aside=True),
         )  # fmt: skip
         note = "What it is under comes off first: covers of the car, or mount points, by their names."
         panel = FillPanel("This mount point", blanks, partial(self._rename, self.open_job.revision), note=note)

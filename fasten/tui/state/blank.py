@@ -11,4 +11,5 @@ class Blank:
     label: str
     text: str = ""
     example: str = ""
+    aside: bool = False  # seldom said: Enter does not come by it
     many: bool = False  # several lines may be pasted into it

@@ -274,8 +274,9 @@ class FillPanel(Panel[bool]):
     def takes(self, key: Key) -> bool:
         if key.key != "enter" or not isinstance(self.focused, Input):
             return super().takes(key)
-        inputs = list(self.query(Input))
-        if self.focused is inputs[-1]:
+        aside = {f"fill-{blank.key}" for blank in self._blanks if blank.aside}
+        inputs = [one for one in self.query(Input) if one.id not in aside]
+        if self.focused is inputs[-1] or self.focused not in inputs:
             self._take()
         else:
             self.set_focus(inputs[inputs.index(self.focused) + 1])
