@@ -90,7 +90,13 @@ def test_few_or_scattered_readings_lower_it(readings: tuple[float, ...]) -> None
 
 @pytest.mark.parametrize(
     "other",
-    [{"part": "part:rivet_nut/M6/other/steel"}, {"material": "aluminium"}, {"sheet_mm": 0.9}, {"hole_mm": 7.4}],
+    [
+        {"part": "part:rivet_nut/M6/other/steel"},
+        {"material": "aluminium"},
+        {"sheet_mm": 0.9},
+        {"sheet_mm": 0.8053},
+        {"hole_mm": 7.4},
+    ],
 )
 def test_they_are_of_exactly_this_hardware_sheet_and_hole(other: dict[str, Any]) -> None:
     joint, mount = nut()

@@ -237,7 +237,8 @@ def try_anew(trees: dict[Path, Any], tests: list[str], mutant: Mutant) -> int:
 
     setattr(SourceFileLoader, "get_code", get_code)  # noqa: B010
     signal.alarm(600)
-    return KILLED if pytest.main([*tests, "-x", "-q", "-p", "no:cacheprovider"]) else SURVIVED
+    plain = "--assert=plain"  # or pytest reads a module by itself whose name begins as those of tests do
+    return KILLED if pytest.main([*tests, "-x", "-q", plain, "-p", "no:cacheprovider"]) else SURVIVED
 
 
 # -- all together -----------------------------------------------------------------------------------------------------

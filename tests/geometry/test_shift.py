@@ -1,0 +1,44 @@
+"""Where a pattern goes beside its old holes: figures from arithmetic, for rings of old holes that leave one way out."""
+
+from math import cos, pi, sin
+
+import pytest
+
+from fasten.geometry.shift import least_move
+from fasten.require import Points
+
+ONE = ((0.0, 0.0),)
+CLEAR_MM = 20.0
+
+
+def ring(radius_mm: float) -> Points:
+    """An old hole in each direction that is tried."""
+    return tuple((radius_mm * cos(at * pi / 8), radius_mm * sin(at * pi / 8)) for at in range(16))
+
+
+def test_a_hole_alone_moves_as_far_as_it_must_be_clear() -> None:
+    move = least_move(ONE, ONE, CLEAR_MM)
+    assert move is not None
+    assert (move.x_mm, move.y_mm, move.turn_deg) == pytest.approx((20.0, 0.0, 0.0))
+    assert (move.greatest_mm, move.nearest_mm) == pytest.approx((20.0, 20.0))
+
+
+def test_sixteen_directions_are_tried() -> None:
+    """Beside an old hole 20 mm off no direction under 60 degrees is clear, so that the third does, 67.5 degrees."""
+    move = least_move(ONE, (*ONE, (20.0, 0.0)), CLEAR_MM)
+    assert move is not None
+    assert (move.x_mm, move.y_mm) == pytest.approx((20 * cos(3 * pi / 8), 20 * sin(3 * pi / 8)))
+
+
+@pytest.mark.parametrize(("radius_mm", "far_mm"), [(30.0, 50.0), (30.4, 51.0)])
+def test_it_goes_by_whole_millimetres_past_what_is_in_the_way(radius_mm: float, far_mm: float) -> None:
+    move = least_move(ONE, (*ONE, *ring(radius_mm)), CLEAR_MM)
+    assert move is not None
+    assert move.greatest_mm == pytest.approx(far_mm)
+
+
+def test_sixty_millimetres_is_the_farthest() -> None:
+    move = least_move(ONE, (*ONE, *ring(30.0), *ring(40.0)), CLEAR_MM)
+    assert move is not None
+    assert move.greatest_mm == pytest.approx(60.0)
+    assert least_move(ONE, (*ONE, *ring(30.0), *ring(40.5)), CLEAR_MM) is None
