@@ -6,7 +6,7 @@ from fasten.after.measured import Measured
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.mechanics.grounding import drop_at_full_mv
-from fasten.model import Check, Figure, Joint, MountPoint, Proposal, Refusal, Status
+from fasten.model import Check, Figure, Joint, MountPoint, Proposal, Refusal, Status, Torque
 from fasten.model.kinds import Body
 from fasten.model.known import MostTorque
 from fasten.proof.torque.limits import body_turns
@@ -194,25 +194,23 @@ def _torque(proved: Proposal, measured: Measured, point: MountPoint, tables: Tab
     receiver = proved.joint.receiver
     running_nm = receiver.prevailing.torque_nm if receiver and isinstance(receiver.prevailing, MostTorque) else 0.0
     if running_nm and not measured.turning_nm:
-        return Found(*_unknown_clamp(proved, measured, running_nm), figures)
+        return Found(*_unknown_clamp(torque, measured, running_nm), figures)
     least_nm = min(measured.torque_nm) - max(measured.turning_nm, default=0.0)
     # Only what a nut takes to turn by itself is no load on what limits the torque; of the clamp all of it is missing.
     most_nm = max(measured.torque_nm) - (min(measured.turning_nm) if running_nm else 0.0)
     if running_nm and len(measured.torque_nm) == len(measured.turning_nm):
-        clamps = [torque - turns for torque, turns in zip(measured.torque_nm, measured.turning_nm, strict=True)]
+        clamps = [read - turns for read, turns in zip(measured.torque_nm, measured.turning_nm, strict=True)]
         least_nm, most_nm = min(clamps), max(clamps)
     if most_nm > torque.max_nm + _LEAST_LOSS:
-        return Found((), (_too_tight(proved, most_nm, target, _breaks_nm(proved, point, tables)),), figures)
+        return Found((), (_too_tight(torque, most_nm, target, _breaks_nm(proved, torque, point, tables)),), figures)
     if least_nm < torque.min_nm - _LEAST_LOSS:
         turns = " past what turns the nut" if running_nm else ""
         return Found((), (f"tighten it to {target}{turns}: {number(least_nm, 2)} N·m clamps too little",), figures)
     return Found((), (), figures)
 
 
-def _unknown_clamp(proved: Proposal, measured: Measured, running_nm: float) -> tuple[tuple[str, ...], tuple[str, ...]]:
+def _unknown_clamp(torque: Torque, measured: Measured, running_nm: float) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """Without what turns the nut, a reading says only that it is too much where even the greatest is taken off."""
-    torque = proved.torque
-    assert torque is not None
     most_nm = max(measured.torque_nm)
     if most_nm - running_nm > torque.max_nm + _LEAST_LOSS:
         return (), (
@@ -222,19 +220,16 @@ def _unknown_clamp(proved: Proposal, measured: Measured, running_nm: float) -> t
     return (f"the torque that turns the nut before it seats, up to {up_to} N·m: {read} N·m may clamp nothing",), ()
 
 
-def _too_tight(proved: Proposal, most_nm: float, target: str, breaks_nm: float) -> str:
+def _too_tight(torque: Torque, most_nm: float, target: str, breaks_nm: float) -> str:
     """What to do where it is too tight: past what breaks a part the figure is wrong, or the part is spent."""
-    torque = proved.torque
-    assert torque is not None
     read = f"{number(most_nm, 2)} N·m is over {number(torque.max_nm, 2)} N·m, limited by {torque.limited_by}"
     if most_nm > breaks_nm:
         return f"{read}, and over what that bears: check the figure; if it is right, renew the part"
     return f"{read}: loosen it and set it again to {target}"
 
 
-def _breaks_nm(proved: Proposal, point: MountPoint, tables: Tables) -> float:
+def _breaks_nm(proved: Proposal, torque: Torque, point: MountPoint, tables: Tables) -> float:
     """The torque at which something gives way; where no figure is known of that, the limit itself."""
-    assert proved.torque is not None
     joint, found = proved.joint, list[float]()
     turns = body_turns(joint, point, tables)
     if turns is not None:
@@ -242,8 +237,8 @@ def _breaks_nm(proved: Proposal, point: MountPoint, tables: Tables) -> float:
     if joint.receiver is not None and isinstance(joint.receiver.breaking, MostTorque):
         found.append(joint.receiver.breaking.torque_nm)
     inputs = next((check.inputs for check in proved.checks if check.id == WINDOW), ())
-    found.extend(proved.torque.max_nm / one.value for one in inputs if one.name == _SHARE)
-    return max(min(found, default=0.0), proved.torque.max_nm)
+    found.extend(torque.max_nm / one.value for one in inputs if one.name == _SHARE)
+    return max(min(found, default=0.0), torque.max_nm)
 
 
 # -- a ground ---------------------------------------------------------------------------------------------------------

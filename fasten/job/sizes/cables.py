@@ -20,6 +20,7 @@ from fasten.wiring.conditions import is_ready_made
 from fasten.wiring.fields import CABLE, INSULATION
 from fasten.wiring.parts import CABLE as CABLE_KEY
 from fasten.wiring.parts import SHRINK
+from fasten.wiring.wired import Wired
 from fasten.wiring.words import Loudspeaker
 
 CABLES, TERMINALS, COPPER = CABLE_KEY, "terminal", "copper"
@@ -149,15 +150,14 @@ def _with_size(run: CableRun, one: RunChoice, size: str) -> CableRun:
 def _is_as_good(found: tuple[RunChoice, ...], tried: tuple[RunChoice, ...]) -> bool:
     """Whether every run that had an answer has one still, of which no more fails or is open than before."""
     return all(
-        was.answer is None or (now.answer is not None and _left(now) <= _left(was))
+        was.answer is None or (now.answer is not None and _left(now.answer) <= _left(was.answer))
         for was, now in zip(found, tried, strict=True)
     )
 
 
-def _left(one: RunChoice) -> int:
+def _left(answer: Wired) -> int:
     """How many checks of a run do not hold."""
-    assert one.answer is not None
-    return sum(check.status is not Status.HOLDS for check in one.answer.checks)
+    return sum(check.status is not Status.HOLDS for check in answer.checks)
 
 
 def _things(found: tuple[RunChoice, ...]) -> frozenset[Thing]:
