@@ -300,3 +300,36 @@ def test_a_run_is_worked_through_step_by_step_as_a_mount_point_is(size: tuple[in
         assert app_of(pilot).place == "runs"
 
     assert len(drive_job(size, told).runs[0].ticked) > 5
+
+
+NEAR = """format = 2
+kind = "job"
+title = "Boot"
+
+[[run]]
+name = "sub"
+carries = "60 A"
+from = "battery stud M8"
+to = "stud M8"
+length = "4 m"
+
+[[run]]
+name = "rear"
+carries = "45 A"
+from = "battery stud M8"
+to = "stud M8"
+length = "1 m"
+"""
+
+
+def test_fewest_sizes_holds_the_thicker_cable_that_is_there_already() -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await do(pilot, "b", "f")
+        await settle(pilot)
+        assert "RUNS THAT TAKE ANOTHER CABLE" in seen(pilot).upper()
+        await press(pilot, "tab", "enter")
+        await settle(pilot)
+
+    kept = drive_job((120, 40), told, NEAR)
+    assert "cable" in dict(kept.runs[1].said)
+    assert "cable" not in dict(kept.runs[0].said)

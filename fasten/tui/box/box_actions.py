@@ -134,12 +134,12 @@ class BoxActions(MountActions):
             self.say("The fewest sizes are found; press f in the box to read them")
 
     async def _read_fewest(self, seen: Revision, found: Fewer) -> None:
-        offers = (Choice("hold", "Hold these"),) if found.pins else ()
+        offers = (Choice("hold", "Hold these"),) if found.pins or found.runs != self.open_job.job.runs else ()
         await self.push_screen(self.read_document(found.document, offers), partial(self._fewest_taken, found, seen))
 
     def _fewest_taken(self, found: Fewer, seen: Revision, key: str | None) -> None:
         if key == "hold":
-            self.attempt(lambda: self.open_job.pin_all(found.pins, seen))
+            self.attempt(lambda: self.open_job.pin_all(found.pins, found.runs, seen))
 
     def _say_stopped(self) -> None:
         self.say("Stopped; nothing was changed or written")

@@ -5,8 +5,10 @@ from dataclasses import dataclass
 from fasten.catalog.tables import Tables
 from fasten.job.entries import mount_choices
 from fasten.job.shelf.owned import owned_of
+from fasten.job.shelf.reels import with_reels
+from fasten.job.sizes.cables import fewer_cables, with_changes
 from fasten.job.sizes.offers import fewest_sizes
-from fasten.job.words import Job, Pin, Shelf
+from fasten.job.words import CableRun, Job, Pin, Shelf
 from fasten.report.forms.document import Document
 from fasten.report.job.fewest import fewest_document
 from fasten.tui.state.long_work import LongWork
@@ -14,10 +16,11 @@ from fasten.tui.state.long_work import LongWork
 
 @dataclass(frozen=True)
 class Fewer:
-    """Before and after, and the pins that hold the latter."""
+    """Before and after, and what holds the latter: the pins of mount points, and the runs with other cable."""
 
     document: Document
     pins: dict[str, Pin]
+    runs: tuple[CableRun, ...]
 
 
 def fewer(job: Job, shelf: Shelf | None, tables: Tables, work: LongWork) -> Fewer:
@@ -28,4 +31,6 @@ def fewer(job: Job, shelf: Shelf | None, tables: Tables, work: LongWork) -> Fewe
     owned = owned_of(shelf, tables)
     answered = mount_choices(job, tables, owned, work.steps("Answers"))
     found = fewest_sizes(answered, tables, owned, work.steps("Fewest sizes"))
-    return Fewer(fewest_document(found), found.pins)
+    measured = with_reels(job, shelf, tables)
+    cables = fewer_cables(measured, tables)
+    return Fewer(fewest_document(found, cables), found.pins, with_changes(measured, cables, tables).runs)

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import NewType
 
 from fasten.errors import FastenError
-from fasten.job.words import Job, Mount, Pin
+from fasten.job.words import CableRun, Job, Mount, Pin
 
 Saver = Callable[[Job], None]
 EMPTY = Job("", "", "", ())
@@ -161,11 +161,11 @@ class OpenJob:
         if self.mount is not None:
             self._replace(self.mount, replace(self.mount, pin=pin), f"choice for {self.mount.name}")
 
-    def pin_all(self, pins: Mapping[str, Pin], seen: Revision) -> None:
-        """Hold the joints given by the name of their mount point, in one step."""
+    def pin_all(self, pins: Mapping[str, Pin], runs: tuple[CableRun, ...], seen: Revision) -> None:
+        """Hold the joints given by the name of their mount point, and the runs as they are given, in one step."""
         self.check(seen)
         mounts = tuple(replace(mount, pin=pins.get(mount.name, mount.pin)) for mount in self.job.mounts)
-        self._change(replace(self.job, mounts=mounts), "fewest sizes")
+        self._change(replace(self.job, mounts=mounts, runs=runs), "fewest sizes")
 
     def built(self, job: Job, done: Mount, seen: Revision) -> None:
         """Take a job in which a mount point has one more visit, of what was really used.
