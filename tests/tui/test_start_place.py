@@ -8,7 +8,7 @@ from fasten.tui.drawn.sentence import Kind
 from fasten.tui.start.start_rows import examples, made_of
 from fasten.tui.state.open_job import EMPTY
 
-from .pilot import TABLES, app_of, drive, every_size, flat, press, seen, settle, type_text
+from .pilot import TABLES, app_of, drive, every_size, flat, press, seen, settle, take, type_text
 
 
 def test_what_is_typed_makes_mount_points_with_what_each_will_ask() -> None:
@@ -50,11 +50,12 @@ def test_a_first_start_asks_what_is_fitted_and_goes_on_to_its_first_question(siz
         assert not answer.proposal.proven
         assert "is only proposed" in str(app.query_one("#words").render())
         await press(pilot, "enter")
-        assert form.current == "removed"
+        assert form.current == "support", "what its answer waits for, not what is preset"
         mount = app.open_job.mount
         assert mount is not None
         assert "onto" not in mount.preset
         assert "is only proposed" not in str(app.query_one("#words").render())
+        await take(pilot, "removed")
         await press(pilot, *"monthly")
         assert "removed" not in app.open_job.job.mounts[0].preset
 

@@ -52,7 +52,7 @@ def fields_of(filled: Mapping[str, str]) -> dict[str, str]:
     return found
 
 
-def told(read: Readings, kept: str, width: int) -> str:
+def effects_text(read: Readings, kept: str, width: int) -> str:
     """The old figures and the new, what one more reading would bring, and where it is kept, in lines."""
     said = [f"{capital(effect_text(one))}." for one in read.effects]
     said += [f"Kept in {kept}. {LATER}"] if kept else []

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from fasten.tui.state.worked import Spot, Work
     from fasten.tui.work.work import WorkPlace
 
-Told = tuple["Readings", str]  # what was read, and where it is kept
+ReadOff = tuple["Readings", str]  # what was read, and where it is kept
 _ONE = "one step"
 _WORKS = frozenset({"work", "run-work"})  # places that are worked through step by step
 _AT_ONCE = 1  # mount points that are calculated while the screen waits: what was ticked since
@@ -175,12 +175,12 @@ class WorkActions(MountActions):
         if choice is None or not kinds:
             self.say("Nothing of this joint can be read on a test piece but whether it holds")
             return
-        done: list[Told] = []
+        done: list[ReadOff] = []
         panel = FillPanel("Test piece", blanks_of(kinds, first), partial(self._read, choice, seen, done), note=NOTE)
         await self.push_screen(panel, partial(self._show_read, done))
         panel.to_end()
 
-    def _read(self, choice: Choice, seen: Revision, done: list[Told], filled: dict[str, str]) -> None:
+    def _read(self, choice: Choice, seen: Revision, done: list[ReadOff], filled: dict[str, str]) -> None:
         """Write down what was read, and keep it; what may be a slip is asked about once."""
         from fasten.commands._own_tests import keep_tests
         from fasten.job.after.judged import Said, readings_of, with_built
@@ -196,13 +196,13 @@ class WorkActions(MountActions):
         self.open_job.built(now, mount, seen)
         done[:] = [(read, str(keep_tests(read.tests)))]
 
-    async def _show_read(self, done: list[Told], is_read: bool | None) -> None:
+    async def _show_read(self, done: list[ReadOff], is_read: bool | None) -> None:
         from fasten.tui.widgets.panels import ReadPanel
-        from fasten.tui.work.test_piece import told
+        from fasten.tui.work.test_piece import effects_text
 
         if is_read and done:
             read, kept = done[0]
-            await self.push_screen(ReadPanel("Test piece", partial(told, read, kept)))
+            await self.push_screen(ReadPanel("Test piece", partial(effects_text, read, kept)))
 
     async def go_by(self, steps: int) -> None:
         """Take the mount point so many on or back in hand, round the end."""
