@@ -112,6 +112,10 @@ def _way(move: Move) -> str:
 
 def beside(route: RepairRoute, case: Case, tables: Tables) -> Found:
     """A new hole for one fixing, beside the old one: the group is that of the real places."""
+    if case.at is None and case.mount.fixings > 1:
+        figures = (Figure("fixings there", float(case.mount.fixings), "-"), Figure("moved at a time", 1.0, "-"))
+        because = "it moves one fixing alone: say which with --at, or shift the whole pattern"
+        return Found(Refusal(case.joint.method, because, figures), (), case.mount)
     clear_mm = clear_mm_of(case, tables)
     return _elsewhere(_moved(case.mount, clear_mm), clear_mm, case, tables, moved_beside(case, tables))
 
