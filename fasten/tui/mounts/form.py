@@ -41,7 +41,7 @@ class Form(Vertical):
         self._known: Known | None = None  # of the last advice on this mount point
         self._said: dict[str, str] = {}
         self._preset: dict[str, str] = {}  # what an install said of it
-        self._passed: set[str] = set()  # words that were gone on from: nobody is asked twice
+        self._passed: set[str] = set()  # words that were gone on from: none is asked twice
         self.current = ITEM.name
         self.is_open = False
         self.sentence, self.line = SentenceLine(), EntryLine(blink=blink)
