@@ -336,7 +336,8 @@ def _recorded(sizing: Sized, job: Job, tables: Tables) -> Sized:
     return sizing
 
 
-def _measured(sizing: Sizing, said: dict[str, str], tables: Tables) -> Sizing:
+def _measured(sizing: Sizing, said: dict[str, str], tables: Tables) -> Sized:
+    """The sizes with the cable as it is; where it does not do, why not: what is in the roll is what gets laid."""
     from fasten.wiring.sizing import sized
 
     mm = {name: units.read(said[name], Dimension.LENGTH, name) for name in ("outside", "conductor") if name in said}
@@ -346,5 +347,4 @@ def _measured(sizing: Sizing, said: dict[str, str], tables: Tables) -> Sizing:
     run = replace(run, insulation_c=unmarked_c if marked_c is None else marked_c, marked=marked_c is not None)
     if "material" in said:
         run = replace(run, material=read_material(said["material"], tables, "material"))
-    again = sized(run, tables)
-    return sizing if isinstance(again, NoSize) else again
+    return sized(run, tables)
