@@ -1,6 +1,7 @@
 """Routes of repair, each proved at its mount point: what holds, what is open, what does not do and by which figures."""
 
 from dataclasses import replace
+from math import inf
 
 from fasten.advice.advise import method_by
 from fasten.advice.ranking import score
@@ -14,11 +15,12 @@ from fasten.catalog.repairs import REPAIR_ROUTES, REPAIR_SUBSTRATES, REPAIRS, Re
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry.shift import Move
-from fasten.model import Answer, Check, Joint, MountPoint, Proposal, Reach, Refusal, Status
+from fasten.model import Answer, Check, Input, Joint, MountPoint, Proposal, Reach, Refusal, Status
 from fasten.progress import Step, stepped, unseen
-from fasten.proof.checks import waits
+from fasten.proof.checks import at_most, waits
 from fasten.proof.prove import prove
 from fasten.record import record
+from fasten.text.figures import mm
 
 MOST = 4
 OTHERS = "other-fixings"
@@ -201,6 +203,7 @@ def _route(route: RepairRoute, why: str, order: int, case: Case, tables: Tables)
         *_cracked(case),
         *_beside_repairs(case, route),
     )
+    checks = (*checks, *_shimmed(case, found, tables))
     if case.alone and route.proof not in _WHOLE:
         others = _others(case, route, found, tables)
         if isinstance(others, Refusal):
@@ -240,6 +243,34 @@ def _others(case: Case, route: RepairRoute, found: Found, tables: Tables) -> tup
         return replace(proof, because=because)
     return tuple(replace(check, id=f"{OTHERS}/{check.id}", title=f"The other fixings: {check.title}")
                  for check in proof.checks)  # fmt: skip
+
+
+def _shimmed(case: Case, found: Found, tables: Tables) -> tuple[Check, ...]:
+    """A plate lifts its corner: the other fixings lie on shims as thick, which their screws must reach through."""
+    screw, plate = case.joint.screw, found.plate
+    if not case.alone or screw is None or plate is None or not plate.rivets:
+        return ()
+    end = method_by(case.joint).screw_end(case.joint, case.mount, tables)
+    if end is None:
+        return ()
+    past_mm = screw.protrusion_mm - plate.thickness_mm
+    engaged_mm = screw.engagement_mm + max(0.0, -screw.protrusion_mm) - max(0.0, -past_mm)
+    inputs = (
+        Input("past the receiver", screw.protrusion_mm, "mm"), Input("engagement", screw.engagement_mm, "mm"),
+        Input("shim", plate.thickness_mm, "mm"),
+    )  # fmt: skip
+    by_past = past_mm - end.past_min_mm if end.past_min_mm > -inf else inf
+    demand, left = (
+        (end.past_min_mm, past_mm) if by_past <= engaged_mm - end.engaged_mm else (end.engaged_mm, engaged_mm)
+    )
+    title, formula = "Screws of the other fixings reach through their shims", "needed <= what is left less the shim"
+    check = at_most("shim-reach", title, demand, left, "mm", inputs, formula, case.joint.from_)
+    if check.status is Status.HOLDS:
+        return (check,)
+    longer = (
+        f"needs screws {mm(plate.thickness_mm)} longer, at least, at the other fixings, which lie on shims as thick"
+    )
+    return (waits("shim-reach", title, "mm", demand, longer, inputs, formula, case.joint.from_),)
 
 
 def _beside_repairs(case: Case, route: RepairRoute) -> tuple[Check, ...]:

@@ -99,3 +99,19 @@ def test_a_chased_thread_is_proven_by_a_screw_that_held_and_refused_by_one_that_
     refused = comes_to(pulls("T1", joint, mount, 1.2 * torque.target_nm, read=Read.HELD)).refused
     assert refused is not None
     assert refused.check == "repair-held"
+
+
+def test_the_other_fixings_lie_on_shims_that_their_screws_must_reach_through() -> None:
+    """The M5 x 16 of the amplifier: a plate of 1.5 mm takes as much off what stands past its nut."""
+    answer, mount = joint_of("skin08", "rivet_nut")
+    screw = answer.proposal.joint.screw
+    assert screw is not None
+    for shorter, is_open in ((0.0, False), (screw.protrusion_mm - 1.0, True)):
+        short = replace(screw, protrusion_mm=screw.protrusion_mm - shorter, length_mm=screw.length_mm - shorter)
+        joint = replace(answer.proposal.joint, screw=short)
+        found = repaired(joint, mount, read_damage("oversize 8.2 mm"), 3, TABLES)
+        route = next(one for one in found.routes if one.route == "C1")
+        check = next(one for one in route.checks if one.id == "shim-reach")
+        past = next(entry.value for entry in check.inputs if entry.name == "past the receiver")
+        assert past == short.protrusion_mm
+        assert ("longer, at least, at the other fixings" in "; ".join(route.needs)) is is_open
