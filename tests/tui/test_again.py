@@ -165,7 +165,7 @@ def test_both_is_asked_once_however_a_mount_point_is_left(leave: Told, tmp_path:
         await do(pilot, "s")
         assert "Both?" not in flat(pilot), "it is asked once"
 
-    drive((120, 40), told, tmp_path, is_drawn=True)
+    drive((120, 40), told, tmp_path)
 
 
 def test_both_is_asked_once_when_a_word_is_left_and_nothing_is_said_of_a_twin_silently(tmp_path: Path) -> None:
