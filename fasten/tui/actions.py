@@ -88,6 +88,7 @@ HOME = {
     "work": "mounts",
     "repair": "mounts",
     "built": "mounts",
+    "run-work": "runs",
 }  # a place that no page leads to belongs to one that is a page
 LARGE: dict[str, tuple[tuple[str, str], ...]] = {
     "mounts": (("work", ""), ("compare", ""), ("instead", "")),

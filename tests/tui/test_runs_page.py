@@ -10,6 +10,7 @@ from fasten.job.store.storage import load_job
 from fasten.job.wiring.runs import run_choices
 from fasten.job.wiring.settle import to_settle
 from fasten.job.words import Job
+from fasten.tui.actions import HOME
 from fasten.tui.work.work import WorkPlace
 
 from .pilot import TABLES, Told, app_of, do, drive, every_size, fill, lines, press, say, seen, settle
@@ -279,6 +280,7 @@ def test_a_run_is_worked_through_step_by_step_as_a_mount_point_is(size: tuple[in
         await do(pilot, "r")
         await press(pilot, "w")
         assert "main power: step 1 of " in seen(pilot)
+        assert HOME["run-work"] == "runs", "the foot fills the page that it belongs to"
         page = app_of(pilot).query_one("#run-work", WorkPlace)
         assert page.work is not None
         steps = len(page.work.spots)

@@ -27,11 +27,15 @@ _SEVERAL, _CABLE_ROWS = 2, 2
 
 @record
 class Sight:
-    """The work with the spot in hand; `solid` where its answer holds, else no figure of it is filled."""
+    """The work with the spot in hand; `solid` where its answer holds, else no figure of it is filled.
+
+    `tones` are those that a run is drawn in.
+    """
 
     work: Work
     spot: Spot | None
     solid: bool
+    tones: str = NONE
 
 
 def head_lines(sight: Sight, width: int) -> list[Line]:
@@ -108,7 +112,7 @@ def _plan(sight: Sight, state: StepState, width: int, rows: int) -> Iterator[Lin
     """The holes to scale, or in one row where there is no room; nothing where neither matters."""
     work, spot = sight.work, sight.spot
     if isinstance(work.choice, RunChoice):
-        yield from _run(work.choice, width, rows)
+        yield from _run(work.choice, width, rows, sight.tones)
         return
     answer, point = work.choice.answer, work.choice.point
     if answer is None or point is None or spot is None:
@@ -124,10 +128,10 @@ def _plan(sight: Sight, state: StepState, width: int, rows: int) -> Iterator[Lin
         yield _row_of_holes(state, spot)
 
 
-def _run(choice: RunChoice, width: int, rows: int) -> Iterator[Line]:
+def _run(choice: RunChoice, width: int, rows: int, tones: str) -> Iterator[Line]:
     """The run to scale, where there is room for it."""
     if choice.answer is not None:
-        found = run_lines(choice.answer.done.made, (), width, _CABLE_ROWS, NONE)
+        found = run_lines(choice.answer.done.made, (), width, _CABLE_ROWS, tones)
         yield from found if len(found) <= rows else ()
 
 

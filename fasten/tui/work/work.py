@@ -16,6 +16,7 @@ from fasten.job.ticked import StepState
 from fasten.job.wiring.runs import RunChoice
 from fasten.job.words import Job
 from fasten.model import Phase
+from fasten.tui.drawn.answer import room_of
 from fasten.tui.drawn.band import band
 from fasten.tui.drawn.foot import Word
 from fasten.tui.drawn.large import block
@@ -187,7 +188,8 @@ class WorkPlace(Vertical, can_focus=True):
             return
         choice = work.choice
         verdict = verdict_of_run(choice) if isinstance(choice, RunChoice) else verdict_of_choice(choice)
-        sight = Sight(work, self.spot, verdict.stands)
+        tones = room_of(width, self.app.size.height, self.app.theme).tones
+        sight = Sight(work, self.spot, verdict.stands, tones)
         is_wide = self.screen.has_class("-wide")
         rows = 1 if self.screen.has_class("-short") else _REASONS
         self._head.update(content([*head_lines(sight, width), *_banded(verdict, width)[:rows]]))
