@@ -6,6 +6,7 @@ the scatter besides (JCSS Probabilistic Model Code part 3 annex A, ISO 2394).
 """
 
 from math import erf, exp, log, sqrt
+from typing import Any
 
 import pytest
 
@@ -101,3 +102,18 @@ def test_what_is_no_reading_is_refused() -> None:
             pieces.log_mean(readings=readings)
     with pytest.raises(ValueError, match=r"count is 2"):
         pieces.outlier_ratio(readings=(1.0, 2.0))
+
+
+@pytest.mark.parametrize("wrong", [{"mean": 0.0}, {"deviation": -0.1}, {"student": -1.8}, {"count": 0}])
+def test_no_impossible_figure_has_a_characteristic_value(wrong: dict[str, float]) -> None:
+    given: dict[str, Any] = {"mean": 2.0, "deviation": 0.1, "student": 1.8, "count": 3, **wrong}
+    (name,) = wrong
+    with pytest.raises(ValueError, match=f"{name} is"):
+        pieces.characteristic(**given, error=0.0)
+    with pytest.raises(ValueError, match=f"{name} is"):
+        pieces.upper_characteristic(**given)
+
+
+def test_no_instrument_is_off_by_less_than_nothing() -> None:
+    with pytest.raises(ValueError, match=r"error is"):
+        pieces.characteristic(mean=2.0, deviation=0.1, student=1.8, count=3, error=-0.05)
