@@ -337,7 +337,7 @@ def _recorded(sizing: Sized, job: Job, tables: Tables) -> Sized:
 
 
 def _measured(sizing: Sizing, said: dict[str, str], tables: Tables) -> Sized:
-    """The sizes with the cable as it is; where it does not do, why not: what is in the roll is what gets laid."""
+    """The sizes with the cable as it is; where it does not do, why not: what is on the reel is what gets laid."""
     from fasten.wiring.sizing import sized
 
     mm = {name: units.read(said[name], Dimension.LENGTH, name) for name in ("outside", "conductor") if name in said}
