@@ -117,3 +117,19 @@ def test_no_impossible_figure_has_a_characteristic_value(wrong: dict[str, float]
 def test_no_instrument_is_off_by_less_than_nothing() -> None:
     with pytest.raises(ValueError, match=r"error is"):
         pieces.characteristic(mean=2.0, deviation=0.1, student=1.8, count=3, error=-0.05)
+
+
+@pytest.mark.parametrize(
+    ("wrong", "name"), [({"readings": ()}, "count"), ({"readings": (1.0, 0.0)}, "reading"), ({"prior": 0.0}, "prior"),
+                        ({"prior_readings": 0.0}, "prior_readings")],
+)  # fmt: skip
+def test_no_impossible_figure_has_a_deviation(wrong: dict[str, Any], name: str) -> None:
+    with pytest.raises(ValueError, match=f"{name} is"):
+        pieces.log_deviation(**{"readings": (1.0, 1.1), "prior": 0.1, "prior_readings": 10.0, **wrong})
+
+
+@pytest.mark.parametrize("wrong", [{"characteristic": 0.0}, {"prior": -0.1}])
+def test_no_impossible_figure_stands_for_a_mean(wrong: dict[str, float]) -> None:
+    (name,) = wrong
+    with pytest.raises(ValueError, match=f"{name} is"):
+        pieces.mean_equivalent(**{"characteristic": 2.0, "prior": 0.1, **wrong})
