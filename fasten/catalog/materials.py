@@ -158,11 +158,12 @@ class Item(Row):
     `sort` says what it may hang by: gear, box, trim, clamp, speaker or ground; `opening` whether it sits as a ring
     round an opening of its own, which stiffens the panel there: yes or no. `riveted` says whether a blind rivet may
     hold it: yes or no. `comes_off` is how often it does where practice leaves no doubt, else `-`: it must be said.
+    `clipped` says whether its holes are those of the clips that the vehicle's own holes take: yes or no.
     `asks` are the questions that change its answer most often, in that order.
     """
 
     key = ("item",)
-    words = {"comes_off": (SAY, *(removal.value for removal in Removal))}
+    words = {"comes_off": (SAY, *(removal.value for removal in Removal)), "clipped": ("yes", "no")}
     item: str
     title: str
     other_names: str
@@ -177,6 +178,7 @@ class Item(Row):
     opening: str
     riveted: str
     comes_off: str
+    clipped: str
     asks: tuple[str, ...]
 
 

@@ -180,11 +180,17 @@ def _presets(notes: _Notes, item: Item, tables: Tables) -> None:
     else:
         notes.filled("fixings", item.fixings, Origin.PRESET)
     notes.filled("item_thickness_mm", item.thickness_mm, Origin.PRESET)
-    notes.filled("item_hole_mm", item.hole_mm, Origin.PRESET)
+    notes.filled("item_hole_mm", _preset_hole_mm(notes.question, item), Origin.PRESET)
     notes.filled("item_material", item.material, Origin.PRESET)
     notes.filled("pattern", _preset_pattern(notes.question, item, tables), Origin.PRESET)
     if notes.values["pattern"] is not None:
         check_count(notes.values["pattern"], notes.values["fixings"])
+
+
+def _preset_hole_mm(question: Question, item: Item) -> float:
+    """The item's hole; as wide as an existing one where clips go through both."""
+    there_mm = question.hole_there_mm if item.clipped == "yes" else None
+    return item.hole_mm if there_mm is None else there_mm
 
 
 def _preset_pattern(question: Question, item: Item, tables: Tables) -> Pattern | None:

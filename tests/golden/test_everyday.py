@@ -106,7 +106,7 @@ def test_a_ground_lug_has_a_stud_from_either_side(onto: str, cable: str, ring: s
 
 @pytest.mark.parametrize("hole", ["6mm", "6.5mm", "7mm", "8mm", "9mm", "10mm"])
 def test_trim_has_a_clip_for_every_factory_hole_and_spares_of_it(hole: str) -> None:
-    said = {"hole_there": hole, "item_hole": hole, "mass": "1kg", "panel": "door"}
+    said = {"hole_there": hole, "mass": "1kg", "panel": "door"}
     clips = [a for a in asked("trim-panel", "steel 0.8 mm", "rarely", **said).answers if a.method == "push_in_clip"]
     assert clips
     spares = next(row for row in TABLES.rows(SPARES) if row.kind == "clip")
