@@ -3,7 +3,9 @@
 import gc
 import os
 import sys
+import tempfile
 from collections.abc import Iterator
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -17,10 +19,23 @@ settings.register_profile("set", max_examples=few(100), deadline=None)
 settings.load_profile("set")
 
 
-def pytest_configure() -> None:
-    """Keep what is compiled, for the many processes that are started, where the machine is set not to."""
+def pytest_configure(config: pytest.Config) -> None:
+    """Keep what is compiled, for the many processes that are started, where the machine is set not to.
+
+    What somebody keeps of their own on this machine, tables and test pieces, must not change an answer.
+    """
     sys.dont_write_bytecode = False
     os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+    if "FASTEN_DATA" not in os.environ:
+        folder = tempfile.TemporaryDirectory(prefix="fasten-tests-")
+        config.add_cleanup(folder.cleanup)
+        os.environ["FASTEN_DATA"] = str(Path(folder.name, "data"))
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_auto_num_workers() -> int:
+    """Two workers a core: a test of the screen waits for its terminal half of its time."""
+    return 2 * (os.cpu_count() or 1)
 
 
 @pytest.hookimpl(optionalhook=True)

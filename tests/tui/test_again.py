@@ -33,6 +33,8 @@ from .pilot import (
     type_text,
 )
 
+pytestmark = pytest.mark.slow
+
 SCREEN_ONLY = {
     "drop",
     "read",
@@ -143,7 +145,6 @@ async def to_another_page(pilot: Pilot[None]) -> None:
     await do(pilot, "l")
 
 
-@pytest.mark.slow
 @pytest.mark.parametrize("leave", [by_rail, by_list, by_title, to_another_page])
 def test_both_is_asked_once_however_a_mount_point_is_left(leave: Told, tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
@@ -227,7 +228,6 @@ def test_the_place_in_the_list_is_set_where_it_is_named(tmp_path: Path) -> None:
 FITTED = "amplifier, two doors, enclosure, power"
 
 
-@pytest.mark.slow
 def test_from_nothing_to_a_list_of_all_of_it_takes_at_most_600_keys(tmp_path: Path) -> None:
     keys = 0
 

@@ -3,6 +3,7 @@
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+import pytest
 from textual.pilot import Pilot
 from textual.widgets import Input, OptionList
 
@@ -14,6 +15,8 @@ from fasten.tui.actions import HOME
 from fasten.tui.work.work import WorkPlace
 
 from .pilot import TABLES, Told, app_of, do, drive, every_size, fill, lines, press, say, seen, settle
+
+pytestmark = pytest.mark.slow
 
 JOB = """format = 2
 kind = "job"

@@ -20,7 +20,7 @@ from fasten.text.units import in_to_mm
 
 SCREW, HARDENED = kinds.MACHINE_SCREW.line, "case-hardened"
 _INCH = "inch machine screws take no part in an answer here: kept as a note, or {size} meant?"
-_ASSORTED = "which sizes? nothing is counted from an assortment"
+_ASSORTED = "nothing is counted from an assortment: which sizes?"
 _DRIVES = (Size.STAR, "hexalobular"), (Size.CROSS, "cross_recess")
 _USUAL_SIZE = "M5"
 _EXAMPLES = ("ST4.2", "ST3.5")  # tapping screws of an assortment
