@@ -13,8 +13,8 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the options."""
     parser.add_argument("job", metavar="JOB", help="the file of the job")
     of = (
-        "a mount point, run or install, then FIELD=VALUE …, such as mass=6kg; 'section sill', 'hole bulkhead' or "
-        "'cable 4 AWG' add or change one; FIELD=VALUE alone is of the job; a name alone shows it"
+        "a mount point, run or install, then FIELD=VALUE …, such as mass=6kg; 'section sill', 'hole bulkhead', "
+        "'cable 4 AWG' or 'cover door card' add or change one; FIELD=VALUE alone is of the job; a name alone shows it"
     )
     parser.add_argument("settings", nargs="*", metavar="WORD", help=of)
     onto = "what it is fastened to; without a value confirm what is proposed, of an install too"
@@ -58,7 +58,15 @@ def _name(words: list[str]) -> tuple[str, list[str]]:
 
 def _changed(args: argparse.Namespace, job: "Job", name: str, words: list[str], tables: "Tables") -> "Job":
     from fasten.commands._streams import say
-    from fasten.job.change import find_run, read_settings, with_fields, with_head, with_run_fields
+    from fasten.job.change import (
+        find_cover,
+        find_run,
+        read_settings,
+        with_cover_fields,
+        with_fields,
+        with_head,
+        with_run_fields,
+    )
     from fasten.job.edit import named
     from fasten.job.start.start import install_named, with_onto_confirmed
     from fasten.job.wiring.recorded import find_recorded, with_settings
@@ -74,6 +82,9 @@ def _changed(args: argparse.Namespace, job: "Job", name: str, words: list[str], 
         found = find_recorded(job, name)
         if found is not None and args.onto is None:
             return with_settings(job, found, settings, tables)
+        cover = find_cover(job, name)
+        if cover is not None and args.onto is None:
+            return with_cover_fields(job, cover, settings, tables)
         install = install_named(name, job, tables)
         if install is not None and args.onto == "" and not settings:
             return with_onto_confirmed(job, install.install)
@@ -108,12 +119,13 @@ def _onto(job: "Job", name: str) -> str:
 
 def _has(job: "Job", name: str) -> "Job":
     """The job; raises FastenError where nothing of it goes by the name."""
-    from fasten.job.change import find_run
+    from fasten.job.change import find_cover, find_run
     from fasten.job.edit import find_mount
     from fasten.job.wiring.recorded import find_recorded
 
-    found = find_recorded(job, name)
-    if find_run(job, name) is None and (found is None or found.entry is None):
+    found, cover = find_recorded(job, name), find_cover(job, name)
+    is_there = find_run(job, name) is not None or (found is not None and found.entry is not None)
+    if not is_there and cover not in job.covers:
         find_mount(job, name)
     return job
 

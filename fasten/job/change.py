@@ -5,15 +5,16 @@ from dataclasses import replace
 
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
-from fasten.job.edit import find_mount, named, renamed_run, with_mount, without_mount, without_run
+from fasten.job.after.covered import with_cover, with_covered_by
+from fasten.job.edit import cover_named, find_mount, named, renamed_run, with_mount, without_mount, without_run
 from fasten.job.preset import confirmed, with_said
 from fasten.job.start.same import asks_both, on_twins
-from fasten.job.store.covers_toml import COVERED_BY, check_covers
+from fasten.job.store.covers_toml import COVER, COVER_KEYS, COVERED_BY, check_covers, cover_said
 from fasten.job.store.job_toml import check_mount, same_name
 from fasten.job.store.runs_toml import ELECTRICS, check_runs
 from fasten.job.wiring.recorded import find_recorded, with_name, without
 from fasten.job.wiring.runs import check_ways
-from fasten.job.words import CableRun, Job, Mount
+from fasten.job.words import CableRun, Cover, Job, Mount
 from fasten.question.fields import BOARD, NAMES, field_named
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
@@ -85,6 +86,8 @@ def with_fields(job: Job, name: str, settings: Mapping[str, str], tables: Tables
     changed = on_twins(job, was, now) if both else job
     also = tuple(one.name for one in alike) if both else ()
     done = with_mount(changed, now, instead_of=was.name)
+    if COVERED_BY in settings:
+        return Changed(with_covered_by(done, now.name, covered_by), was, now, also)
     check_covers(done, "")
     return Changed(done, was, now, also)
 
@@ -141,6 +144,26 @@ def with_run_fields(job: Job, run: CableRun, settings: Mapping[str, str], tables
     changed = replace(job, runs=tuple(now if one is run else one for one in job.runs))
     check_runs(changed, tables, "")
     return changed
+
+
+def find_cover(job: Job, text: str) -> Cover | None:
+    """The cover of the car that a name is of; said with its table, as in "cover door card", a new one if need be."""
+    table, _, rest = text.strip().partition(" ")
+    is_said = table.casefold() == COVER and bool(rest.strip())
+    found = cover_named(job, text) or (cover_named(job, rest) if is_said else None)
+    return Cover(rest.strip()) if found is None and is_said else found
+
+
+def with_cover_fields(job: Job, cover: Cover, settings: Mapping[str, str], tables: Tables) -> Job:
+    """The job with these fields of a cover of the car set, which is added where there is none.
+
+    Raises: FastenError where one is not known or cannot be read.
+    """
+    for name in settings:
+        if name not in COVER_KEYS[1:]:
+            raise unknown(name, "a field of a cover", COVER_KEYS[1:], "set")
+    whole = job if cover_named(job, cover.name) is not None else replace(job, covers=(*job.covers, cover))
+    return with_cover(whole, cover.name, {**cover_said(cover), **settings}, tables)
 
 
 def _names(settings: Mapping[str, str], name: str, before: tuple[str, ...]) -> tuple[str, ...]:

@@ -6,7 +6,7 @@ import pytest
 
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
-from fasten.job.change import removed, renamed, with_fields
+from fasten.job.change import find_cover, removed, renamed, with_cover_fields, with_fields
 from fasten.job.store.job_toml import checked_job, job_text, read_job
 from fasten.job.words import Cover, Job
 
@@ -110,3 +110,30 @@ def test_what_covers_it_is_set_by_name() -> None:
         with_fields(job, "adapter", {"covered-by": "crosover"}, TABLES, None)
     with pytest.raises(FastenError, match="in a circle"):
         with_fields(job, "speaker", {"covered-by": "adapter"}, TABLES, None)
+
+
+def said_of(job: Job, name: str, **settings: str) -> Job:
+    cover = find_cover(job, name)
+    assert cover is not None
+    return with_cover_fields(job, cover, {key.replace("_", "-"): text for key, text in settings.items()}, TABLES)
+
+
+def test_a_name_that_nothing_has_yet_is_a_new_cover_and_one_that_is_nearly_there_a_slip() -> None:
+    job = with_fields(door(), "crossover", {"covered-by": "door card, sill trim"}, TABLES, None).job
+    assert job.covers[1] == Cover("sill trim")
+    with pytest.raises(FastenError, match="door card"):
+        with_fields(door(), "crossover", {"covered-by": "door cart"}, TABLES, None)
+
+
+def test_what_is_said_of_a_cover_stays_where_another_field_is_set() -> None:
+    job = said_of(door(), "Door card", renew_every="4", fixings="")
+    assert job.covers == (Cover("door card", "rarely", None, "push-in clip", 4, 20),)
+    assert said_of(job, "cover boot trim", removed="yearly").covers[1] == Cover("boot trim", "yearly")
+
+
+def test_a_cover_is_added_with_its_table_alone_and_takes_no_other_field() -> None:
+    assert find_cover(door(), "boot trim") is None
+    with pytest.raises(FastenError, match="not a field of a cover"):
+        said_of(door(), "door card", colour="grey")
+    with pytest.raises(FastenError, match="no count"):
+        said_of(door(), "door card", fixings="some")

@@ -28,6 +28,11 @@ def _data(cover: Cover) -> dict[str, Any]:
     return {key: value for key, value in found.items() if value is not None and value != ""}
 
 
+def cover_said(cover: Cover) -> dict[str, str]:
+    """What is said of a cover, field by field, as it is written."""
+    return {key: str(value) for key, value in _data(cover).items() if key != COVER_KEYS[0]}
+
+
 def read_covers(data: Mapping[str, Any]) -> tuple[Cover, ...]:
     """The covers of checked data."""
     return tuple(

@@ -4,11 +4,12 @@ from collections.abc import Iterator
 from typing import Any
 
 from fasten.catalog.tables import Tables
-from fasten.job.change import find_run
+from fasten.job.change import find_cover, find_run
 from fasten.job.choices import Choice, choice
 from fasten.job.start.ask import asked_next
 from fasten.job.start.same import twins
 from fasten.job.start.start import unconfirmed
+from fasten.job.store.covers_toml import cover_said
 from fasten.job.wiring.recorded import find_recorded
 from fasten.job.wiring.runs import run_choices, with_runs
 from fasten.job.words import Job, Mount
@@ -27,7 +28,7 @@ NEXT = 4  # questions that are shown: after these the answer is in place or near
 class Known:
     """What was set: a mount point with its answer and what is asked next, or something of the job without these.
 
-    `said` is what is said of a run, section, hole or cable by now.
+    `said` is what is said of a run, section, hole, cable or cover by now.
     """
 
     job: Job
@@ -49,13 +50,15 @@ def known_of(job: Job, name: str, mount: Mount | None, tables: Tables) -> Known:
 
 
 def _said_of(job: Job, name: str) -> Iterator[tuple[str, str]]:
-    """What is said of a run, section, hole or cable."""
+    """What is said of a run, section, hole, cable or cover."""
     run, found = find_run(job, name), find_recorded(job, name)
     if run is not None:
         yield from run.said
         yield from ((key, ", ".join(ways)) for key, ways in (("sections", run.sections), ("holes", run.holes)) if ways)
     elif found is not None and found.entry is not None:
         yield from found.entry.said
+    elif (cover := find_cover(job, name)) is not None:
+        yield from cover_said(cover).items()
 
 
 def known_text(known: Known, width: int) -> str:
