@@ -13,7 +13,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the options."""
     from fasten.commands._changes import of_mount
 
-    of_mount(parser, "a mount point, run, section, hole or cable of it")
+    of_mount(parser, "a mount point, run, section, hole, cable or cover of it")
     parser.add_argument("name", metavar="NAME", help="what it is called from now on")
 
 

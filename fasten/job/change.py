@@ -6,7 +6,17 @@ from dataclasses import replace
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.after.covered import with_cover, with_covered_by
-from fasten.job.edit import cover_named, find_mount, named, renamed_run, with_mount, without_mount, without_run
+from fasten.job.edit import (
+    cover_named,
+    find_mount,
+    named,
+    renamed_cover,
+    renamed_run,
+    with_mount,
+    without_cover,
+    without_mount,
+    without_run,
+)
 from fasten.job.preset import confirmed, with_said
 from fasten.job.start.same import asks_both, on_twins
 from fasten.job.store.covers_toml import COVER, COVER_KEYS, COVERED_BY, check_covers, cover_said
@@ -19,6 +29,7 @@ from fasten.question.fields import BOARD, NAMES, field_named
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 from fasten.record import record
+from fasten.text.letters import one_name
 from fasten.text.names import either, unknown
 from fasten.text.shown import shown
 from fasten.wiring.fields import NAMES as RUN_NAMES
@@ -174,7 +185,7 @@ def _names(settings: Mapping[str, str], name: str, before: tuple[str, ...]) -> t
 
 
 def renamed(job: Job, name: str, new: str, tables: Tables) -> Job:
-    """The job with a mount point, run, section, hole or cable under another name, by which all names it.
+    """The job with a mount point, run, section, hole, cable or cover under another name, by which all names it.
 
     Raises: FastenError if it has none of this name, or the other already.
     """
@@ -185,6 +196,8 @@ def renamed(job: Job, name: str, new: str, tables: Tables) -> Job:
         return with_name(job, found, new, tables)
     if run is not None:
         return renamed_run(job, run.name, new, run.note)
+    if (cover := _cover(job, name)) is not None:
+        return renamed_cover(job, cover, new)
     if find_run(job, new) is not None:
         raise FastenError(f"the job has a run {shown(new)} already", where="name", fix="give another name")
     mount = find_mount(job, name)
@@ -210,7 +223,7 @@ def moved(job: Job, name: str, to: int) -> Job:
 
 
 def removed(job: Job, name: str, tables: Tables) -> tuple[Job, tuple[str, ...]]:
-    """The job without a mount point, run, section, hole or cable, and a sentence for each thing that named it.
+    """The job without a mount point, run, section, hole, cable or cover, and a sentence for each thing that named it.
 
     Raises: FastenError if it has none of this name.
     """
@@ -221,9 +234,18 @@ def removed(job: Job, name: str, tables: Tables) -> tuple[Job, tuple[str, ...]]:
     if found is not None:
         gone, through = without(job, found, tables)
         return gone, tuple(f"{one} goes through it no more" for one in through)
+    if (cover := _cover(job, name)) is not None:
+        under = (one.name for one in job.under_covers.get(one_name(cover.name), ()))
+        return without_cover(job, cover), tuple(f"{one} is under it no more" for one in under)
     left = without_mount(job, name)
     namers = ", ".join(_namers(left, name))
     return left, (f"still named by {namers}",) if namers else ()
+
+
+def _cover(job: Job, name: str) -> Cover | None:
+    """The cover of the car of this name; None where a mount point has it, or there is none."""
+    cover = find_cover(job, name) if named(job, name) is None else None
+    return cover if cover in job.covers else None
 
 
 def _namers(job: Job, name: str) -> Iterator[str]:

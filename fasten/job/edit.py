@@ -61,6 +61,26 @@ def _under(mount: Mount, old: str, *new: str) -> Mount:
     return replace(mount, covered_by=tuple(name for names in named_now for name in names))
 
 
+def renamed_cover(job: Job, cover: Cover, new: str) -> Job:
+    """The job with a cover of the car under another name, by which what is under it names it.
+
+    Raises: FastenError where the name is empty or taken.
+    """
+    if not new.strip():
+        raise FastenError("the cover has no name", where="name", fix="write one, such as door card")
+    taken = (*(one.name for one in job.mounts), *(one.name for one in job.covers if one is not cover))
+    if same_name(new) in map(same_name, taken):
+        raise FastenError(f"the job has {shown(new)} already", where="name", fix="give the cover another name")
+    covers = tuple(replace(one, name=new.strip()) if one is cover else one for one in job.covers)
+    return replace(job, covers=covers, mounts=tuple(_under(one, cover.name, new.strip()) for one in job.mounts))
+
+
+def without_cover(job: Job, cover: Cover) -> Job:
+    """The job without a cover of the car; nothing is under it any more."""
+    covers = tuple(one for one in job.covers if one is not cover)
+    return replace(job, covers=covers, mounts=tuple(_under(one, cover.name) for one in job.mounts))
+
+
 def _ending_at(run: CableRun, old: str, new: str) -> CableRun:
     """The run with its ends at the old name at the new one; what is said of the terminal there stays."""
     if old == new:

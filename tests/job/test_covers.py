@@ -137,3 +137,14 @@ def test_a_cover_is_added_with_its_table_alone_and_takes_no_other_field() -> Non
         said_of(door(), "door card", colour="grey")
     with pytest.raises(FastenError, match="no count"):
         said_of(door(), "door card", fixings="some")
+
+
+def test_a_cover_goes_by_its_new_name_and_goes_with_what_was_under_it_left() -> None:
+    job = renamed(door(), "door card", "front card", TABLES)
+    assert (job.covers[0].name, [one.covered_by for one in job.mounts]) == (
+        "front card", [("speaker",), ("front card",), ("front card",)])  # fmt: skip
+    left, notes = removed(job, "cover front card", TABLES)
+    assert (left.covers, [one.covered_by for one in left.mounts]) == ((), [("speaker",), (), ()])
+    assert notes == ("speaker is under it no more", "crossover is under it no more")
+    with pytest.raises(FastenError, match="already"):
+        renamed(door(), "door card", "Speaker", TABLES)
