@@ -88,7 +88,7 @@ def answers_ms(folder: Path, pycache: str, keys: int = KEYS) -> list[float]:
     taken = []
     with Terminal(folder, ("many.toml",), PYTHONPYCACHEPREFIX=pycache, PYTHONDONTWRITEBYTECODE="") as terminal:
         terminal.shows("200 of 200", "torque")
-        terminal.keys("\r" + "\x7f" * 20 + "steel 10 mm")
+        terminal.keys("\t" + "\x7f" * 20 + "steel 10 mm")
         terminal.shows("to steel 10 mm")
         terminal.keys("\x1b[D" * 3)
         for number in range(keys):

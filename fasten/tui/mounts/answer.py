@@ -124,7 +124,7 @@ def _drawn(
     from fasten.tui.drawn.verdict import verdict_of
 
     if changed:
-        row, more = band(False, f"FOR {changed}", left, size.width)
+        row, more = band(False, changed, left, size.width)
     else:
         verdict = verdict_of(good.advice)
         row, more = band(verdict.stands, verdict.words, verdict.reasons, size.width, verdict.role)
@@ -133,13 +133,14 @@ def _drawn(
 
 
 def _changed(good: Good, outcome: Outcome) -> str:
-    """What the entry that the answer is for said of each field that has changed since."""
+    """What the entry that the answer is for said of each field that has changed since, and which it was without."""
     named, now = {**good.entry, **outcome.readings}, outcome.entry
     names = [name for name in named if name in outcome.misread or good.entry.get(name) != now.get(name)]
     said = [good.entry[name] if name in NEEDED else f"{label(name)} {good.entry[name]}" for name in names
             if name in good.entry]  # fmt: skip
     since = " and ".join(label(name) for name in names if name not in good.entry)
-    return ", ".join((*said, *([f"before {since} was said"] if since else [])))
+    without = f"without {since}" if said else f"WITHOUT {since}"
+    return ", ".join((*([f"FOR {', '.join(said)}"] if said else []), *([without] if since else [])))
 
 
 def _held(outcome: Outcome) -> Line:
