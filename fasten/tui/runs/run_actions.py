@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 from functools import partial
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from textual.events import Key
 from textual.screen import ModalScreen
@@ -38,9 +38,8 @@ class RunActions(MountActions):
 
     def _state(self) -> str:
         """The same, and what of the run in hand is not understood, and so not in the job."""
-        from fasten.tui.runs.runs import RunsPlace
-
-        unkept = next((place.unkept for place in self.query(RunsPlace)), "")
+        # by its name: what the page stands on is loaded when it is first wanted, not to say that nothing of it is open
+        unkept = next((cast("RunsPlace", place).unkept for place in self.query("RunsPlace")), "")
         is_worse = self.open_job.read_only or self._trouble or self.mounts.unkept
         return f"not kept: {unkept}" if unkept and not is_worse else super()._state()
 
