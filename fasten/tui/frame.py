@@ -178,7 +178,8 @@ class Frame(Working):
         if trouble and trouble != self._trouble:
             self.say(trouble if "not saved" in trouble else f"Not saved: {trouble}", warn=True)
         self._trouble = trouble
-        self.tell()
+        if self.screen_stack:  # the second's save may come as the screens are gone already
+            self.tell()
 
     def tell(self) -> None:
         """Have every page and the title line show the job as it is now."""

@@ -383,3 +383,15 @@ def test_the_job_in_hand_taken_up_again_stays_as_it_is(tmp_path: Path) -> None:
         await settle(pilot)
 
     drive((80, 24), told, tmp_path)
+
+
+def test_a_save_that_comes_as_the_screens_are_gone_saves_and_shows_nothing() -> None:
+    apps = list[FastenApp]()
+
+    async def told(pilot: Pilot[None]) -> None:
+        apps.append(app_of(pilot))
+
+    drive((80, 24), told)
+    assert not apps[0].screen_stack
+    apps[0].save()
+    assert apps[0].open_job.is_saved
