@@ -19,14 +19,14 @@ from fasten.wiring.sizing import Sizing
 
 BY_YOU: Final = SourceNote("accepted", "user's own", "measured or accepted by you")
 ALL, NONE = "all", "none"
-INSULATION, OWN_FUSES = "insulation", "own-fuses"  # the checks of what counts until it is said
+INSULATION, OWN_FUSES, UNLOADED = "insulation", "own-fuses", "unloaded"  # the checks of what counts until it is said
 OUTSIDE = "outside"  # the check of how thick the cable is
 # What no look settles: an end or heat-shrink that would be on no list, and a way along which nothing is known.
-_NEVER = frozenset({"terminal", "shrink", "exhaust"})
+_NEVER = frozenset({UNLOADED, "terminal", "shrink", "exhaust"})
 _OF_CABLE = frozenset({OUTSIDE, INSULATION, "conductor", "pull"})  # wherever on the run it ends
 # In the order of what they change: first what stops an end or changes every size, then what one part hangs on.
 _ORDER = (
-    "terminal", "exhaust", INSULATION, OWN_FUSES, "outside", "shrink", "bore", "conductor", "tab", "holder",
+    UNLOADED, "terminal", "exhaust", INSULATION, OWN_FUSES, "outside", "shrink", "bore", "conductor", "tab", "holder",
     "block", "grommet",
 )  # fmt: skip
 _OF_FUSE = frozenset({"holder", "block"})

@@ -9,14 +9,18 @@ from fasten.model import Check, Power
 from fasten.proof.checks import waits
 from fasten.text.figures import figure
 from fasten.text.given import given_text
-from fasten.wiring.accepted import INSULATION, OWN_FUSES
+from fasten.text.shown import shown
+from fasten.wiring.accepted import INSULATION, OWN_FUSES, UNLOADED
 from fasten.wiring.read import LEAST_PRINTED_C
 from fasten.wiring.sizing import NoSize, Sizing, sized
 
 
 def counted(sizing: Sizing, tables: Tables) -> Iterator[Check]:
-    """The printed temperature of a cable at hand, and the own fuses of an amplifier."""
+    """What its other branches carry, the printed temperature of a cable at hand, and the own fuses of an amplifier."""
     run = sizing.run
+    if run.unloaded:
+        needs = f"needs what these carry, which is not in the sum: {', '.join(map(shown, run.unloaded))}"
+        yield waits(UNLOADED, "Load of its branches", "A", None, needs, (), "", ())
     if _mark_decides(sizing, tables):
         needs = f"needs what is printed on the cable: without it {figure(run.insulation_c)} °C counts"
         _, source = rule_figure(tables, WiringRules.INSULATION_UNMARKED)

@@ -34,7 +34,9 @@ def sized_together(legs: tuple[Leg, ...], tables: Tables) -> Mapping[str, Sized]
     trunks = {name for name in runs if name not in loads and _branches(runs[name], runs)}
     found: dict[str, Sized] = {}
     for name in trunks:
-        found |= _trunk(runs[name], [runs[b] for b in _branches(runs[name], runs) if b in loads], runs, tables)
+        branches = _branches(runs[name], runs)
+        trunk = replace(runs[name], unloaded=tuple(branch for branch in branches if branch not in loads))
+        found |= _trunk(trunk, [runs[branch] for branch in branches if branch in loads], runs, tables)
     alone = {name: run for name, run in runs.items() if name in loads and name not in found}
     found |= {name: sized(_with_ground(run, runs), tables) for name, run in alone.items() if not _is_ground(run)}
     for run in runs.values():

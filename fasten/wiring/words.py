@@ -206,7 +206,8 @@ class Run:
     its cable are as measured. `return_mm` is of ground lead that is a run of its own, `least_mm2` the thinnest that may
     be taken. A branch out of a block has its fuse there, unless it carries the `upstream_fuse_a`. `from_name` and
     `to_name` are what of the job its ends are at, `holder_names` the fuse holders of the job on its way.
-    `at_stud` is how many runs end at the same ground stud of the job, itself among them.
+    `at_stud` is how many runs end at the same ground stud of the job, itself among them. `unloaded` are the branches
+    of a trunk of which it is not known what they carry.
     """
 
     name: str
@@ -239,3 +240,4 @@ class Run:
     to_name: str = ""
     holder_names: tuple[str, ...] = ()
     at_stud: int = 1
+    unloaded: tuple[str, ...] = ()
