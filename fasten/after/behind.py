@@ -3,9 +3,9 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
-from fasten.advice.advise import method_of
 from fasten.advice.method import Method, gates, joints
-from fasten.after.case import Case, Found, Plate, crack_checks, figures_of, least, loads_of, miss
+from fasten.after.case import Case, Found, Plate, crack_checks, figures_of, least, loads_of, thinnest
+from fasten.after.cover import SHARES
 from fasten.catalog.materials import MATERIALS
 from fasten.catalog.named import material
 from fasten.catalog.practice import FACTORS, TIGHTENING
@@ -30,16 +30,11 @@ from fasten.text.figures import figure, mm
 METAL = "steel"
 THICKNESSES_MM = (1.5, 2.0, 3.0)
 _CLEAR_MM, _LEAST_ARM_MM = 0.5, 1.0  # round a flange in the panel's hole; of the ring that the plate bends over
-_SHARES = {"service": Rules.COVER_SERVICE, "sustained": Rules.COVER_SERVICE, "hard_stop": Rules.COVER_HARD_STOP}
 
 
 def behind(route: RepairRoute, case: Case, tables: Tables) -> Found:
     """The best receiver in the thinnest plate that does."""
-    found = [
-        _in_plate(thick_mm, method, case, tables)
-        for thick_mm in THICKNESSES_MM for name in route.methods if (method := method_of(name)) is not None
-    ]  # fmt: skip
-    return next((one for one in found if not isinstance(one.proof, Refusal)), min(found, key=miss))
+    return thinnest(route, THICKNESSES_MM, lambda thick_mm, method: _in_plate(thick_mm, method, case, tables))
 
 
 def _in_plate(thick_mm: float, method: Method, case: Case, tables: Tables) -> Found:
@@ -145,7 +140,7 @@ def _bent(plate: Plate, proof: Proposal, load: Demand, clamp: Input, tables: Tab
     """The plate over the panel's hole, loaded at the rim of what is behind it: by the clamp, or by a greater pull."""
     row = material(tables, METAL)
     assert row.yield_mpa is not None, "steel has a yield strength"
-    factor, source = rule_value(tables, _SHARES.get(load.kind, Rules.COVER_SERVICE))
+    factor, source = rule_value(tables, SHARES.get(load.kind, Rules.COVER_SERVICE))
     bears = max(behind_mm(proof.joint), flange_behind_mm(proof.joint.receiver), drilled(proof.joint).diameter_mm)
     arm = max(plate.pitch_mm - bears, _LEAST_ARM_MM)
     width, force = plate.side_mm - drilled(proof.joint).diameter_mm, max(load.tension_n, clamp.value)

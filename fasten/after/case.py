@@ -1,9 +1,14 @@
 """Damage to a joint at a mount point, and what a route of repair comes to there."""
 
+from collections.abc import Callable
+
+from fasten.advice.advise import method_of
+from fasten.advice.method import Method
 from fasten.advice.ranking import order, score
 from fasten.after import mixed
 from fasten.after.damage import CRACKED, OFF, WAYS, Damage
 from fasten.after.mixed import Odd
+from fasten.catalog.repairs import RepairRoute
 from fasten.catalog.tables import Tables
 from fasten.geometry.patterns import positions_mm
 from fasten.geometry.shift import Move
@@ -118,6 +123,17 @@ def miss_of(refusal: Refusal) -> float:
 def miss(found: Found) -> float:
     """How far off what a route comes to is; nothing where it is proved."""
     return miss_of(found.proof) if isinstance(found.proof, Refusal) else 0.0
+
+
+def thinnest(
+    route: RepairRoute, thicknesses_mm: tuple[float, ...], in_plate: Callable[[float, Method], Found]
+) -> Found:  # fmt: skip
+    """What the methods of a route come to in the thinnest plate that does; in none, what is nearest to it."""
+    found = [
+        in_plate(thick_mm, method)
+        for thick_mm in thicknesses_mm for name in route.methods if (method := method_of(name)) is not None
+    ]  # fmt: skip
+    return next((one for one in found if not isinstance(one.proof, Refusal)), min(found, key=miss))
 
 
 def figures_of(check: Check) -> tuple[Figure, ...]:

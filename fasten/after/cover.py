@@ -4,9 +4,9 @@ from collections.abc import Iterator
 from dataclasses import replace
 from math import sqrt
 
-from fasten.advice.advise import method_by, method_of
+from fasten.advice.advise import method_by
 from fasten.advice.method import Method, gates, joints
-from fasten.after.case import Case, Found, Plate, crack_checks, figures_of, least, loads_of, miss
+from fasten.after.case import Case, Found, Plate, crack_checks, figures_of, least, loads_of, miss, thinnest
 from fasten.after.damage import CRACKED
 from fasten.catalog.materials import MATERIALS
 from fasten.catalog.named import material
@@ -24,16 +24,12 @@ from fasten.text.figures import figure, mm
 THICKNESSES_MM = (1.5, 2.0)
 RIVETS = 4
 _STEP_MM = 2.0
-_SHARES = {"service": Rules.COVER_SERVICE, "sustained": Rules.COVER_SERVICE, "hard_stop": Rules.COVER_HARD_STOP}
+SHARES = {"service": Rules.COVER_SERVICE, "sustained": Rules.COVER_SERVICE, "hard_stop": Rules.COVER_HARD_STOP}
 
 
 def covered(route: RepairRoute, case: Case, tables: Tables) -> Found:
     """The best receiver in the thinnest plate that does, with the proof of its rivets and of its bending."""
-    found = [
-        _in_plate(thick_mm, method, case, tables)
-        for thick_mm in THICKNESSES_MM for name in route.methods if (method := method_of(name)) is not None
-    ]  # fmt: skip
-    return next((one for one in found if not isinstance(one.proof, Refusal)), min(found, key=miss))
+    return thinnest(route, THICKNESSES_MM, lambda thick_mm, method: _in_plate(thick_mm, method, case, tables))
 
 
 def _in_plate(thick_mm: float, riveting: Method, case: Case, tables: Tables) -> Found:
@@ -154,7 +150,7 @@ def _bends(
     width_mm = plate.side_mm - hole_mm
     for kind in dict.fromkeys(load.kind for load in loads):
         worst = max((load for load in loads if load.kind == kind), key=lambda load: load.tension_n)
-        factor, source = rule_value(tables, _SHARES.get(kind, Rules.COVER_SERVICE))
+        factor, source = rule_value(tables, SHARES.get(kind, Rules.COVER_SERVICE))
         stress = strip_bending_mpa(
             force_n=worst.tension_n, span_mm=plate.pitch_mm, width_mm=width_mm, thickness_mm=plate.thickness_mm
         )
