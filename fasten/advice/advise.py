@@ -138,12 +138,14 @@ def _with_item_opened(found: Advice, tables: Tables, owned: Owned | None) -> Adv
 
 
 def _opened_instead(opened: Advice, asked: MountPoint, tables: Tables) -> Iterator[str]:
-    """That nothing fits the preset item holes, and with how many fixings they would do as they are."""
+    """That nothing fits the preset item holes, and what would let them stay: a floor under the item, more fixings."""
     first = opened.answers[0].proposal
     yield remark.item_opened_instead(opened.mount, asked, size(first.joint))
-    more = _first_that_fits(_BY_NAME[first.method], change.more_fixings(asked), tables)
-    if more is not None:
-        yield remark.item_left(asked, more)
+    on_floor = iter([(replace(asked, panel=Panel.FLOOR), A_FLOOR)] if asked.panel is Panel.UNKNOWN else [])
+    for changes in (on_floor, change.more_fixings(asked)):
+        text = _first_that_fits(_BY_NAME[first.method], changes, tables)
+        if text is not None:
+            yield remark.item_left(asked, text)
 
 
 def _first_says(found: Advice, *remarks: str) -> Advice:

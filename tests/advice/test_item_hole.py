@@ -45,7 +45,8 @@ def test_the_answer_says_it_before_all_else_drills_it_and_proves_with_it() -> No
     advice = asked()
     best = advice.answers[0]
     assert best.remarks[0] == "OPEN THE ITEM'S HOLES to 6.6 mm for M6: nothing fits the preset 5.5 mm"
-    assert best.remarks[1].startswith("Or, at 5.5 mm, 6 fixings instead of 4"), "six round ones do as well"
+    assert best.remarks[1] == "Or, at 5.5 mm, a floor under it", "which panel it is was not given"
+    assert best.remarks[2].startswith("Or, at 5.5 mm, 6 fixings instead of 4"), "six round ones do as well"
     assert any("Open the item's holes to 6.6 mm" in step.text for step in best.steps)
     assert ("hole of the item", 6.6) in {
         (bit.purpose, bit.hole_mm) for bit in plan_of("amp", best, advice.mount, builtin()).bits
