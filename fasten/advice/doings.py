@@ -20,7 +20,7 @@ def doings_of(answer: Answer, mount: MountPoint, tables: Tables) -> tuple[Doing,
     def doing(step: WorkStep) -> Doing:
         row = rows.of(step)
         figure = FIGURES[row.figure](proposal, mount, tables) if row.figure else None
-        holes = mount.fixings if row.at == HOLE else 0
+        holes = tuple(range(1, mount.fixings + 1)) if row.at == HOLE else ()
         return Doing(step, label_of(step.phase) if figure is None else capital(row.label), figure, holes, row.done)
 
     return tuple(map(doing, answer.steps))
@@ -29,7 +29,7 @@ def doings_of(answer: Answer, mount: MountPoint, tables: Tables) -> tuple[Doing,
 def once(steps: Iterable[WorkStep], tables: Tables, method: str = EVERY) -> tuple[Doing, ...]:
     """Steps without a figure, each ticked once."""
     rows = Rows(method, tables)
-    return tuple(Doing(step, label_of(step.phase), None, 0, rows.of(step).done) for step in steps)
+    return tuple(Doing(step, label_of(step.phase), None, (), rows.of(step).done) for step in steps)
 
 
 def label_of(phase: Phase) -> str:

@@ -24,6 +24,7 @@ from fasten.text.figures import mm
 
 MOST = 4
 OTHERS = "other-fixings"
+ROUTE, OUT = "route", "out"
 _WHOLE = frozenset({edits.SHIFT, edits.LEAVE_OUT})  # these prove the others themselves
 
 
@@ -146,20 +147,28 @@ def repaired(
     """
     substrate = substrate_of(mount, tables)
     row, left_mm = tables.need(REPAIRS, substrate, damage.what), hole_left_mm(damage, joint)
-    out, found = [], []
+    found = []
     listed = tuple(enumerate(zip(row.routes, row.why, strict=True)))
     for order, (key, why) in stepped(listed, step):
         route = tables.need(REPAIR_ROUTES, key)
-        if route.sort == "route":
+        if route.sort == ROUTE:
             found.append(_route(route, why, order, Case(joint, mount, damage, at, left_mm, others), tables))
-        else:
-            out.append(OutStep(key, route.title, route.do, why, route.bits, route.danger))
     kept = sorted((one for one in found if one.refused is None), key=_rank)
     refused = tuple(one for one in found if one.refused is not None)
     never = tables.need(REPAIR_SUBSTRATES, substrate).never
     return Repaired(
-        damage, at, row.means, tuple(out), tuple(kept[:MOST]), refused, row.danger, never, left_mm,
-        asks_first(damage, at, mount.fixings),
+        damage, at, row.means, out_steps(mount, damage, tables), tuple(kept[:MOST]), refused, row.danger, never,
+        left_mm, asks_first(damage, at, mount.fixings),
+    )  # fmt: skip
+
+
+def out_steps(mount: MountPoint, damage: Damage, tables: Tables) -> tuple[OutStep, ...]:
+    """How the old part comes out of a mount point, in order."""
+    row = tables.need(REPAIRS, substrate_of(mount, tables), damage.what)
+    listed = ((tables.need(REPAIR_ROUTES, key), why) for key, why in zip(row.routes, row.why, strict=True))
+    return tuple(
+        OutStep(route.route, route.title, route.do, why, route.bits, route.danger)
+        for route, why in listed if route.sort != ROUTE
     )  # fmt: skip
 
 
@@ -172,7 +181,7 @@ def route_of(
     """
     row = tables.find(REPAIRS, substrate_of(mount, tables), damage.what)
     route = tables.find(REPAIR_ROUTES, key)
-    if row is None or route is None or route.sort != "route" or key not in row.routes:
+    if row is None or route is None or route.sort != ROUTE or key not in row.routes:
         return None
     order, case = row.routes.index(key), Case(joint, mount, damage, at, hole_left_mm(damage, joint), others)
     return _route(route, row.why[order], order, case, tables)

@@ -18,12 +18,13 @@ from fasten.advice.work import answer as worded
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.after.covered import remarks_of
-from fasten.job.after.repairs import Taken, repaired_answer, repaired_plan, taken
+from fasten.job.after.repaired_plan import repaired_plan
+from fasten.job.after.repairs import Taken, repaired_answer, taken
 from fasten.job.boards import context, placed
 from fasten.job.preset import waiting
 from fasten.job.screw_length import same_length, with_length
 from fasten.job.series import Use, used_series
-from fasten.job.ticked import counted_as_existing, existing_mm, holes_of
+from fasten.job.ticked import counted_as_existing, existing_mm, holes_of, planned_ticks
 from fasten.job.words import Job, Mount, Pin, Visit
 from fasten.model import Answer, Joint, MountPoint, Proposal, Refusal
 from fasten.model.plan import Plan
@@ -137,12 +138,14 @@ def _in_job(
 def _as_drilled(found: Choice, used: frozenset[str], job: Job, tables: Tables, owned: Owned | None) -> Choice:
     """What its holes were made for: what it gets by itself, or beside the others; else they are existing ones."""
     mount = found.mount
-    free = choice(replace(mount, ticked=()), tables, owned, job)
-    if free.answer is None or free.point is None or existing_mm(mount.ticked, free.answer, free.point) is None:
+    free = as_first_planned(replace(mount, ticked=()), tables, owned, job)
+    if free.answer is None or free.point is None or existing_mm(planned_ticks(mount), free.answer, free.point) is None:
         return found
     other = _beside(free, used, {}, tables, owned)
-    is_it = other.answer is not None and existing_mm(mount.ticked, other.answer, free.point) is None
-    return other.of(mount) if is_it else found
+    is_it = other.answer is not None and existing_mm(planned_ticks(mount), other.answer, free.point) is None
+    if not is_it:
+        return found
+    return _repaired(other.of(mount), tables) if mount.repairs else other.of(mount)
 
 
 def used_by(found: Iterable[Choice], job: Job) -> frozenset[str]:
@@ -208,10 +211,12 @@ def pin_of_route(done: Taken) -> Pin | None:
     return pin_of(done.route.answer) if done.route is not None and done.route.answer is not None else None
 
 
-def repaired_first(mount: Mount, answer: Answer, point: MountPoint, tables: Tables) -> tuple[Answer, MountPoint]:
-    """An answer of a mount point and its point as they stand once it is repaired."""
+def repaired_first(
+    mount: Mount, answer: Answer, point: MountPoint, tables: Tables
+) -> tuple[Answer, MountPoint, tuple[Taken, ...]]:  # fmt: skip
+    """An answer of a mount point and its point as they stand once it is repaired, and what each repair comes to."""
     done = taken(mount, answer, point, tables)
-    return repaired_answer(answer, point, done, tuple(map(pin_of_route, done)))
+    return *repaired_answer(answer, point, done, tuple(map(pin_of_route, done))), done
 
 
 def as_first_planned(mount: Mount, tables: Tables, owned: Owned | None = None, job: Job | None = None) -> Choice:
@@ -234,11 +239,11 @@ def _with_covers(found: Choice, job: Job | None, tables: Tables) -> Choice:
 
 def _choice(mount: Mount, point: MountPoint, tables: Tables, owned: Owned | None) -> Choice:
     found = _answered(mount, point, tables, owned)
-    there_mm = existing_mm(mount.ticked, found.answer, point) if found.answer is not None else None
+    there_mm = existing_mm(planned_ticks(mount), found.answer, point) if found.answer is not None else None
     if there_mm is None:
         return found
     found = _answered(mount, replace(point, hole_there_mm=there_mm), tables, owned)
-    said = counted_as_existing(mount.ticked)
+    said = counted_as_existing(planned_ticks(mount))
     if found.answer is None:
         return replace(found, reason=f"{said}; {found.reason}")
     return found.with_answer(replace(found.answer, remarks=(*found.answer.remarks, said)), tables)

@@ -74,7 +74,7 @@ def _of_entry(job: Job, found: Sequence[Entry], name: str, asked: _Asked, said: 
 def _changed(ticked: tuple[str, ...], states: Sequence[StepState], asked: _Asked, said: list[str]) -> tuple[str, ...]:
     """The ticks with a step, or a hole of it, made or not; all its holes where none is named."""
     doing = _doing(states, asked)
-    for place in (asked.hole,) if asked.hole or not doing.holes else range(1, doing.holes + 1):
+    for place in (asked.hole,) if asked.hole or not doing.holes else doing.holes:
         ticked = (with_tick if asked.is_made else without_tick)(ticked, doing, place)
         what = doing.said(place)
         said.append(what if asked.is_made else f"not {what}")
@@ -89,7 +89,7 @@ def _doing(states: Sequence[StepState], asked: _Asked) -> Doing:
     if doing.step.phase is Phase.RECORD:
         what = f"step {number} is done once what was used is written down"
         raise FastenError(what, where="tick", fix="write it down with fasten built")
-    if hole > doing.holes:
-        fix = f"it has {doing.holes}" if doing.holes else "leave the hole out, it is ticked once"
+    if hole and hole not in doing.holes:
+        fix = f"it has {', '.join(map(str, doing.holes))}" if doing.holes else "leave the hole out, it is ticked once"
         raise FastenError(f"step {number} has no hole {hole}", where="tick", fix=fix)
     return doing

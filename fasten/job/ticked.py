@@ -8,13 +8,14 @@ import re
 from collections.abc import Iterable, Mapping
 
 from fasten.advice.made_to import hole_of
-from fasten.job.words import Visit
-from fasten.model import Answer, Doing, MountPoint, Phase, Proposal, WorkStep
+from fasten.job.words import REPAIRED, Mount, Visit
+from fasten.model import Answer, Doing, MountPoint, Phase, WorkStep
 from fasten.record import record
 from fasten.text.figures import counted
 from fasten.text.units import number
 
 _STEP, _HOLE, _TO = "step:", "hole:", " = "
+LOOSENED = (Phase.LOCK, Phase.FIT, Phase.TIGHTEN, Phase.VERIFY)  # what is undone as an item comes off
 _SIZE = re.compile(r"([0-9]+(?:\.[0-9]+)?) mm(?:, .*)?")
 
 
@@ -61,7 +62,7 @@ def differs(made: str, wants: str) -> str:
 
 
 def states(ticked: Iterable[str], doings: Iterable[Doing], built: Visit | None) -> tuple[StepState, ...]:
-    """What the ticks say of these steps; what was used is written down once there is a record."""
+    """What the ticks say of these steps; what was used is written down once there is a record, since any repair."""
     kept = ticks(ticked)
     return tuple(_state(doing, kept, built) for doing in doings)
 
@@ -90,24 +91,50 @@ def holes_mm(ticked: Iterable[str]) -> dict[int, float]:
     return {int(place): float(size[1]) for place, size in found if size is not None and place.isdecimal()}
 
 
+def planned_ticks(mount: Mount) -> tuple[str, ...]:
+    """The ticks of a mount point without the holes of repaired fixings, which are made as the repair wants them."""
+    places = {repair.at for repair in mount.repairs}
+    if None in places:
+        return tuple(tick for tick in mount.ticked if not tick.startswith(_HOLE))
+    ids = {f"{_HOLE}{place}" for place in places}
+    return tuple(tick for tick in mount.ticked if tick.partition(_TO)[0] not in ids)
+
+
+def once_repaired(ticked: tuple[str, ...], at: int | None, *, is_whole: bool, is_elsewhere: bool) -> tuple[str, ...]:
+    """The ticks that stand once a fixing is repaired, or the whole (`at` is None): its item came off for that.
+
+    A hole that is made stays one, except where the repair makes another at a new place.
+    """
+    if is_whole:
+        return () if is_elsewhere else holes_of(ticked)
+    away = _id_of_hole(at) if is_elsewhere else None
+    return tuple(tick for tick in ticked if tick.partition(_TO)[0] != away and not _is_loosened(tick))
+
+
+def _is_loosened(tick: str) -> bool:
+    """Whether it is of a step that is undone as the item comes off; its phase stands before its place in an id."""
+    return not tick.startswith(_HOLE) and any(f"/{phase.value}/" in tick for phase in LOOSENED)
+
+
+def _id_of_hole(at: int | None) -> str:
+    return f"{_HOLE}{at}"
+
+
 def holes_of(ticked: Iterable[str]) -> tuple[str, ...]:
     """The ticks of holes among these."""
     return tuple(tick for tick in ticked if tick.startswith(_HOLE))
 
 
-def made_as_wanted(ticked: Iterable[str], proposal: Proposal) -> tuple[int, ...]:
-    """The holes that are made as this proposal wants them, by their number."""
-    wanted = hole_of(proposal)
-    kept = ticks(ticked)
-    return tuple(place for place in holes_mm(ticked) if wanted is not None and kept[f"{_HOLE}{place}"] == wanted.text)
+def made_as_wanted(found: Iterable[StepState]) -> tuple[int, ...]:
+    """The holes of these steps that are made as they are wanted, by their number."""
+    return tuple(sorted(hole.number for state in found for hole in state.holes if hole.is_done))
 
 
-def made_otherwise(ticked: Iterable[str], proposal: Proposal) -> tuple[tuple[int, str], ...]:
-    """The holes that are made to another figure than this proposal wants, each with both in words."""
-    wanted, kept = hole_of(proposal), ticks(ticked)
+def made_otherwise(found: Iterable[StepState]) -> tuple[tuple[int, str], ...]:
+    """The holes of these steps that are made to another figure than is wanted, each with both in words."""
+    holes = ((hole, state.doing.figure) for state in found for hole in state.holes if hole.made and not hole.is_done)
     return tuple(
-        (place, differs(made, wanted.text))
-        for place in sorted(holes_mm(ticked)) if wanted is not None and (made := kept[f"{_HOLE}{place}"]) != wanted.text
+        sorted((hole.number, differs(hole.made, wants.text)) for hole, wants in holes if wants is not None)
     )  # fmt: skip
 
 
@@ -133,12 +160,12 @@ def counted_as_existing(ticked: Iterable[str]) -> str:
 
 def _state(doing: Doing, kept: Mapping[str, str], built: Visit | None) -> StepState:
     if doing.step.phase is Phase.RECORD:
-        return StepState(doing, built is not None)
+        return StepState(doing, built is not None and (built.kind != REPAIRED or built.torque != ""))
     wants = "" if doing.figure is None else doing.figure.text
     if not doing.holes:
         made = kept.get(_id(doing, 0))
         return StepState(doing, made == wants, made if made is not None and made != wants else "")
-    holes = tuple(_hole(place, kept.get(f"{_HOLE}{place}", ""), wants) for place in range(1, doing.holes + 1))
+    holes = tuple(_hole(place, kept.get(f"{_HOLE}{place}", ""), wants) for place in doing.holes)
     return StepState(doing, all(hole.is_done for hole in holes), holes=holes)
 
 

@@ -44,7 +44,7 @@ class MadeTo:
 
 @record
 class Doing:
-    """A step as it is ticked: once, or at each of its `holes` (0: once).
+    """A step as it is ticked: once, or at each of its `holes` by their numbers (none: once).
 
     `label` stands over its figure, or names the step where it has none; `done` is what is said once it is made.
     """
@@ -52,7 +52,7 @@ class Doing:
     step: WorkStep
     label: str
     figure: MadeTo | None
-    holes: int
+    holes: tuple[int, ...]
     done: str
 
     def said(self, place: int) -> str:

@@ -51,7 +51,7 @@ RUN = Run(Plan(
     consumables=(ConsumableNeed(
         LineId(Sort.CONSUMABLE, "wire", ("16",)), ("wire",), "16 mm2", None, 4200.0, "mm", 0.0, 0.1, shared=False,
     ),),
-    doings=(Doing(CRIMPED, "Fit", None, 0, "fitted"),), cautions=(Caution("battery", "Battery off first.", False),),
+    doings=(Doing(CRIMPED, "Fit", None, (), "fitted"),), cautions=(Caution("battery", "Battery off first.", False),),
     remarks=("Fused at the battery",), label=Label(None, None, None, by_feel=False, past_driving=False, held_by=""),
 ))  # fmt: skip
 

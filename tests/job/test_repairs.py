@@ -11,14 +11,15 @@ from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
 from fasten.geometry.patterns import positions_mm
 from fasten.job.after.built import with_visit
-from fasten.job.after.damaged import planned_at, routes_at
+from fasten.job.after.damaged import planned_at, routes_at, with_route
 from fasten.job.after.judged import judged, wear
 from fasten.job.after.own_tests import tests_of as of_visits
 from fasten.job.choices import Choice, choices, pin_of
 from fasten.job.list.hardware import hardware
 from fasten.job.store.job_toml import job_text, read_job
 from fasten.job.words import Job, Mount, Pin, Repair, Visit
-from fasten.model import Status
+from fasten.job.work import work_sheet
+from fasten.model import Phase, Status
 from fasten.report.job.work import odd_text
 from fasten.report.template.dxf import template_dxf
 from fasten.report.template.svg import TemplateSheet, sheet_for, template_svg
@@ -112,10 +113,38 @@ def test_the_steps_and_the_template_say_hole_and_torque_of_the_repaired_fixing()
     assert found.plan is not None
     assert found.answer is not None
     assert found.point is not None
-    step = found.plan.doings[-1].step
-    assert "hole 9 mm" in step.text
-    assert "torque 2.6" in step.text
+    own = [doing for doing in found.plan.doings if doing.step.id.startswith("repair/1/")]
+    assert [doing.figure.text for doing in own if doing.holes == (3,) and doing.figure] == ["9 mm"]
+    assert [doing.holes for doing in found.plan.doings if doing.holes] == [(1, 2, 4), (3,)], "no step drills it to 7 mm"
+    assert all(doing.step.text.startswith("Only at fixing 3: ") for doing in own)
+    fit = next(doing for doing in own if doing.step.phase is Phase.FIT)
+    assert "M6 x 20" in fit.step.text
+    assert fit.figure is not None
+    assert fit.figure.text == "2.62 N·m"
+    assert own[0].step.phase is Phase.LOOK, "nothing has to come out of a hole that is too wide"
     assert any("Fixing 3 was repaired" in note for note in sheet_for(found.answer, found.point, "amp").notes)
+
+
+def test_what_was_ticked_of_a_repaired_fixing_is_not_done_by_that() -> None:
+    """Its hole is to be made anew, the item comes off for it, and what is there is written down again."""
+    done = ("hole:2 = 7 mm", "hole:3 = 7 mm", "step:every/deburr/1", "step:every/fit/1 = 1 N·m")
+    whole = Job("Car", "", "", (replace(amp(visit=FITTED).mounts[0], ticked=done),))
+    planned = planned_at("amp", whole, TABLES)
+    found = routes_at(planned, whole, read_damage("oversize 8.2 mm"), 3, TABLES)
+    route = next(one for one in found.routes if one.route == "N3")
+    job = with_route(whole, planned, found, route, "2026-05-02", TABLES)
+    assert job.mounts[0].ticked == done[:3]
+    steps = {state.step.id: state for state in work_sheet(job, choices(job, TABLES), None, TABLES).entries[0].steps}
+    hole = steps["repair/1/rivet_nut/open_up/1"]
+    assert hole.differing == ("hole 3 made 7 mm, wants 9 mm",)
+    assert not hole.is_done
+    assert next(one for one in steps.values() if one.step.phase is Phase.RECORD).is_done is False
+    made = replace(job.mounts[0], ticked=("hole:2 = 7 mm", "hole:3 = 9 mm"))
+    again = choices(replace(job, mounts=(made,)), TABLES)[0]
+    assert again.point is not None
+    assert again.point.hole_there_mm is None, "the hole of a repaired fixing is not there for the others"
+    shifted = next(one for one in found.routes if one.placed.shift is not None)
+    assert with_route(whole, planned, found, shifted, "2026-05-02", TABLES).mounts[0].ticked == (), "all holes are new"
 
 
 def test_a_repair_of_every_fixing_is_the_answer() -> None:

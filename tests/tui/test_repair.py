@@ -101,7 +101,7 @@ def test_by_taps_alone_from_the_work_to_a_route_and_on_to_its_step(size: tuple[i
         await tap_word(pilot, "on to the work")
         work = pilot.app.query_one(WorkPlace)
         assert app_of(pilot).place == "work"
-        assert "Repair of fixing 2" in flat(pilot)
+        assert "Only at fixing 2" in flat(pilot)
         assert work.spot is not None
         assert work.spot.id.startswith("repair/1/")
 

@@ -11,6 +11,7 @@ from fasten.job.after.judged import as_planned
 from fasten.job.after.repairs import check_first, others_of, with_repair
 from fasten.job.choices import Choice, choices, pin_of
 from fasten.job.edit import find_mount, with_mount
+from fasten.job.ticked import planned_ticks
 from fasten.job.words import Job
 from fasten.model import Joint, MountPoint
 from fasten.progress import Step, unseen
@@ -39,7 +40,8 @@ def planned_at(
 
     `step` is called for each mount point and may raise Stopped. Raises: FastenError where it has no answer.
     """
-    plain = replace(find_mount(job, name), repairs=())
+    mount = find_mount(job, name)
+    plain = replace(mount, repairs=(), ticked=planned_ticks(mount))
     found = choices(with_mount(job, plain, instead_of=plain.name), tables, owned, step)
     chosen = next(one for one in found if one.name == plain.name)
     if chosen.answer is None or chosen.point is None:

@@ -6,27 +6,19 @@ A route is proved with the other fixings as they are, repaired ones among them. 
 from collections.abc import Iterator
 from dataclasses import replace
 
-from fasten.advice.bits import HOLE, bits_of
-from fasten.advice.parts import fitted_parts, form_of
-from fasten.advice.plan import fixing_parts
-from fasten.advice.steps import in_order
-from fasten.advice.tools import tools_of
-from fasten.after.case import Plate
 from fasten.after.damage import Damage, damage_text, read_damage
 from fasten.after.edits import LEAVE_OUT, SHIFT
 from fasten.after.mixed import Odd
 from fasten.after.routes import Repaired, Route, odd_of, route_of
-from fasten.catalog.named import material
 from fasten.catalog.repairs import REPAIR_ROUTES
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.geometry.joint import drilled
 from fasten.job.after.built import AS_PLANNED, with_visit
 from fasten.job.after.own_tests import repaired_tests, with_tests
+from fasten.job.ticked import once_repaired
 from fasten.job.words import REPAIRED, Mount, Pin, Repair, Visit
-from fasten.model import Answer, Check, Doing, Joint, MountPoint, Status, WorkStep, kinds
-from fasten.model.line import LineId, Part, Sort
-from fasten.model.plan import BitNeed, OddFixing, PartNeed, Plan
+from fasten.model import Answer, Check, Joint, MountPoint, Status
 from fasten.record import record
 from fasten.text.figures import figure, mm
 from fasten.text.rounding import rounded_down, torque_digits
@@ -74,7 +66,11 @@ def with_repair(mount: Mount, found: Repaired, route: Route, pin: Pin | None, to
     whole = found.at is None or route.point.fixings == 1
     note = f"{place_text(repair)} after {repair.what}: {route.route}, {route.text}"
     visit = Visit(today, "", AS_PLANNED if whole else "", "", note, kind=REPAIRED)
-    return with_visit(replace(mount, repairs=(*mount.repairs, repair)), visit)
+    moves = route.placed.shift is not None
+    ticked = once_repaired(
+        mount.ticked, found.at, is_whole=whole or moves, is_elsewhere=moves or route.placed.new_place
+    )
+    return with_visit(replace(mount, repairs=(*mount.repairs, repair), ticked=ticked), visit)
 
 
 def place_text(repair: Repair) -> str:
@@ -193,113 +189,7 @@ def _waits(id_: str, title: str, needs: str) -> Check:
     return Check(id_, title, Status.NOT_CHECKED, None, None, "-", None, None, None, (), "-", (), needs)
 
 
-# -- the plan ---------------------------------------------------------------------------------------------------------
-
-
-def repaired_plan(plan: Plan, planned: Answer, found: tuple[Taken, ...], tables: Tables) -> Plan:
-    """The plan with what each repaired fixing takes instead of what was planned for it, and with the work on it."""
-    for number, one in enumerate(found, 1):
-        if one.route is None:
-            continue
-        if not one.whole:
-            plan = _labelled(_with_odd(plan, planned, one, one.route, tables), one, one.route)
-        plan = replace(plan, doings=(*plan.doings, _doing(number, one, plan)))
-        plan = _with_plate(plan, one.route, tables, one.route.point.fixings if one.whole else 1)
-    return plan
-
-
-def _with_plate(plan: Plan, route: Route, tables: Tables, fixings: int) -> Plan:
-    """The plan with the plate or doubler at each repaired fixing, and with what holds it."""
-    plate = route.placed.plate
-    if plate is None:
-        return plan
-    added = [_plate_need(plate, fixings, tables)]
-    for fitted, each in fitted_parts(plate.rivet, tables) if plate.rivet is not None else ():
-        form = form_of(fitted.part, fitted.kind, tables)
-        count = each * plate.rivets * fixings
-        added.append(PartNeed(fitted.id, fitted.part, form, fitted.kind.listed, fitted.kind.spares, count, 0))
-    return replace(plan, parts=_more(plan.parts, tuple(added)))
-
-
-def _plate_need(plate: Plate, fixings: int, tables: Tables) -> PartNeed:
-    size = f"{figure(plate.side_mm)} x {figure(plate.side_mm)} x {mm(plate.thickness_mm)}"
-    kind, metal = kinds.DOUBLER, material(tables, plate.material)
-    name = f"{metal.title} sheet" if metal.family == "sheet" else metal.title
-    line = LineId(Sort.PART, kind.key, (size, plate.material, "", "", ""))
-    return PartNeed(line, Part(kind.line, size, name, "", None), "", kind.listed, kind.spares, fixings, 0)
-
-
-def _with_odd(plan: Plan, planned: Answer, one: Taken, route: Route, tables: Tables) -> Plan:
-    """The plan with one fixing as its route has it; one without a joint of its own keeps its parts."""
-    if one.leaves_out:
-        return replace(plan, parts=_less(plan.parts, planned, tables), bits=_less_bits(plan.bits, planned))
-    if route.answer is None:
-        return plan
-    alone = replace(route.point, fixings=1, pattern=None)
-    parts = _more(_less(plan.parts, planned, tables), tuple(fixing_parts(route.answer.proposal, tables)))
-    bits = dict.fromkeys((*_less_bits(plan.bits, planned), *bits_of(route.answer, alone, tables)))
-    tools = dict.fromkeys((*plan.tools, *tools_of(route.answer, alone, tables)))
-    return replace(plan, parts=parts, bits=tuple(bits), tools=tuple(tools))
-
-
-def _less(parts: tuple[PartNeed, ...], planned: Answer, tables: Tables) -> tuple[PartNeed, ...]:
-    """The parts without those of one fixing as it was planned."""
-    away = {need.id: need for need in fixing_parts(planned.proposal, tables)}
-    left = (
-        need if need.id not in away else replace(
-            need, count=need.count - away[need.id].count, renewed=max(need.renewed - away[need.id].renewed, 0)
-        )
-        for need in parts
-    )  # fmt: skip
-    return tuple(need for need in left if need.count > 0)
-
-
-def _less_bits(bits: tuple[BitNeed, ...], planned: Answer) -> tuple[BitNeed, ...]:
-    """The bits with one hole less as it was planned."""
-    hole = planned.proposal.joint.hole
-    return tuple(
-        replace(need, count=need.count - 1)
-        if hole is not None and need.purpose == HOLE and need.name == hole.bit.name and need.count > 1 else need
-        for need in bits
-    )  # fmt: skip
-
-
-def _labelled(plan: Plan, one: Taken, route: Route) -> Plan:
-    """The plan with what the label of its bag says of a fixing that is unlike the others."""
-    assert one.repair.at is not None
-    if one.leaves_out:
-        return _with_label(plan, OddFixing(one.repair.at, "left out, its hole sealed", None))
-    if route.answer is None:
-        return _with_label(plan, OddFixing(one.repair.at, route.title, None))
-    joint, torque = route.answer.proposal.joint, route.answer.proposal.torque
-    said = [] if joint.screw is None else [f"{joint.screw.thread} x {figure(joint.screw.length_mm)}"]
-    said += [] if joint.hole is None else [f"hole {mm(drilled(joint).diameter_mm)}"]
-    said += [] if route.placed.slot_mm is None or route.opened_mm is None else [f"slot {mm(route.opened_mm)}"]
-    target_nm = None if torque is None else torque.target_nm
-    return _with_label(plan, OddFixing(one.repair.at, ", ".join([route.title, *said]), target_nm))
-
-
-def _with_label(plan: Plan, odd: OddFixing) -> Plan:
-    return replace(plan, label=replace(plan.label, odd=(*plan.label.odd, odd)))
-
-
-def _more(parts: tuple[PartNeed, ...], added: tuple[PartNeed, ...]) -> tuple[PartNeed, ...]:
-    """The parts with these as well, each once."""
-    lines = {need.id: need for need in parts}
-    for need in added:
-        was = lines.get(need.id)
-        both = need if was is None else replace(was, count=was.count + need.count, renewed=was.renewed + need.renewed)
-        lines[need.id] = both
-    return tuple(lines.values())
-
-
-def _doing(number: int, one: Taken, plan: Plan) -> Doing:
-    """The step of a repair, after all that was planned."""
-    last = in_order(doing.step for doing in plan.doings)[-1]
-    place = place_text(one.repair)
-    text = f"{_remark(one)}."
-    step = WorkStep(last.phase, last.step + 1, text, f"{REPAIRS}/{number}/{one.repair.route}")
-    return Doing(step, f"Repair of {place}", None, 0, f"{place} is repaired")
+# -- in words -------------------------------------------------------------------------------------------------------
 
 
 def _remark(one: Taken) -> str:
@@ -309,14 +199,17 @@ def _remark(one: Taken) -> str:
     if route is None:
         return f"{head}, which is not proved: {one.because}"
     hardware = (route.hardware,) if route.hardware and route.answer is None else ()
-    said = (route.text, *_joint(route), *hardware, *route.notes)
+    said = (route.text, *opened_text(route), *_joint(route), *hardware, *route.notes)
     return f"{head}: {'; '.join(text.rstrip('.') for text in said)}"
+
+
+def opened_text(route: Route) -> tuple[str, ...]:
+    """What a route opens the item to, where it does."""
+    return () if route.opened_mm is None else (f"opening in the item {mm(route.opened_mm)}",)
 
 
 def _joint(route: Route) -> Iterator[str]:
     """The title, hole and torque of what a route comes to."""
-    if route.opened_mm is not None:
-        yield f"opening in the item {mm(route.opened_mm)}"
     if route.answer is None:
         return
     joint, torque = route.answer.proposal.joint, route.answer.proposal.torque

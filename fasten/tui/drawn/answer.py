@@ -6,11 +6,12 @@ from dataclasses import replace
 from fasten.catalog.tables import Tables
 from fasten.job.after.judged import judged
 from fasten.job.choices import Choice
-from fasten.job.ticked import made_as_wanted, made_otherwise
+from fasten.job.ticked import StepState, made_as_wanted, made_otherwise
 from fasten.model import Advice, Answer
 from fasten.record import record
 from fasten.report.answer.as_text import Chapter, chapters
 from fasten.report.answer.headline import parts
+from fasten.report.job.ticked import ticked_text
 from fasten.report.template.sheet import sheet_for
 from fasten.report.wrap import wrapped
 from fasten.text.names import capital
@@ -55,13 +56,12 @@ class Room:
 
 @record
 class Kept:
-    """What a job keeps of a mount point that its answer shows: its ticks, its steps by them, and what was built.
+    """What a job keeps of a mount point that its answer shows: its steps by its ticks, and what was built.
 
     `choice` is what it got where something was built, by which that is judged, with the tables to judge it by.
     """
 
-    ticked: tuple[str, ...] = ()
-    steps: tuple[tuple[bool, str], ...] = ()
+    steps: tuple[StepState, ...] = ()
     on: str = ""
     built: tuple[str, ...] = ()
     choice: Choice | None = None
@@ -127,13 +127,13 @@ def _whole(texts: Iterable[str], width: int) -> Iterator[str]:
         yield from wrapped(text, width, rest="  ")
 
 
-def _ticked(steps: Sequence[tuple[bool, str]], width: int) -> Iterator[str]:
+def _ticked(steps: Sequence[StepState], width: int) -> Iterator[str]:
     """The steps with what is ticked of them; those that are done before the first that is not are one line."""
-    first = next((at for at, (is_done, _) in enumerate(steps) if not is_done), len(steps))
+    first = next((at for at, state in enumerate(steps) if not state.is_done), len(steps))
     if first:
         yield f"{DONE} 1 to {first} done" if first > 1 else f"{DONE} 1 done"
-    for number, (_, text) in enumerate(steps[first:], first + 1):
-        yield from wrapped(text, width, first=f"{number:>2}. ", rest="    ")
+    for number, state in enumerate(steps[first:], first + 1):
+        yield from wrapped(ticked_text(state), width, first=f"{number:>2}. ", rest="    ")
 
 
 def _steps(advice: Advice, kept: Kept, width: int) -> Iterator[Line]:
@@ -150,22 +150,21 @@ def _plan_and_steps(
     """
     if room.width >= _ABREAST:
         left = room.width * _PLAN_SHARE // 100
-        plan = _plan(advice, answer, replace(room, width=left - _BETWEEN), kept.ticked)
+        plan = _plan(advice, answer, replace(room, width=left - _BETWEEN), kept.steps)
         if plan:
             steps = list(_steps(advice, kept, room.width - left))
             yield from beside([(plan if current else [], left), (steps, room.width - left)])
             return
     yield from _steps(advice, kept, room.width)
-    yield from _plan(advice, answer, room, kept.ticked) if current else ()
+    yield from _plan(advice, answer, room, kept.steps) if current else ()
 
 
-def _plan(advice: Advice, answer: Answer, room: Room, ticked: Sequence[str]) -> list[Line]:
+def _plan(advice: Advice, answer: Answer, room: Room, steps: Sequence[StepState]) -> list[Line]:
     """The fixings to scale, where there are several."""
     sheet = sheet_for(answer, advice.mount, advice.mount.item)
     if len(sheet.centres_mm) < _SEVERAL:
         return []
-    proposal, is_given = answer.proposal, places_given(advice.mount)
-    made, otherwise = made_as_wanted(ticked, proposal), made_otherwise(ticked, proposal)
+    made, otherwise, is_given = made_as_wanted(steps), made_otherwise(steps), places_given(advice.mount)
     lines = plan_lines(sheet, room.width, room.rows, made, is_given=is_given, otherwise=otherwise)
     return [(), heading("PLAN", room.width), *lines]
 

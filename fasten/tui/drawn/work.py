@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from fasten.job.after.built import said_by
-from fasten.job.ticked import HoleState, StepState, made_otherwise
+from fasten.job.ticked import HoleState, StepState, made_as_wanted, made_otherwise
 from fasten.job.wiring.runs import RunChoice
 from fasten.model import Phase
 from fasten.record import record
@@ -117,9 +117,8 @@ def _plan(sight: Sight, state: StepState, width: int, rows: int) -> Iterator[Lin
     answer, point = work.choice.answer, work.choice.point
     if answer is None or point is None or spot is None:
         return
-    holes = next((one.holes for _, one in work.steps if one.holes), ())
-    made = [hole.number for hole in holes if hole.is_done]
-    otherwise = made_otherwise(work.choice.ticked, answer.proposal)
+    states = [one for _, one in work.steps]
+    made, otherwise = made_as_wanted(states), made_otherwise(states)
     if rows >= _LEAST_PLAN and point.fixings >= _SEVERAL:
         sheet = sheet_for(answer, point, point.item)
         is_given = places_given(point)

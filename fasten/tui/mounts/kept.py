@@ -3,22 +3,23 @@
 from fasten.advice.doings import doings_of
 from fasten.catalog.tables import Tables
 from fasten.job.after.built import WHEN, said_by
+from fasten.job.after.repair_steps import with_steps
+from fasten.job.after.repairs import Taken
 from fasten.job.choices import Choice
-from fasten.job.ticked import states
+from fasten.job.ticked import StepState, states
 from fasten.job.words import Mount
 from fasten.model import Advice
-from fasten.report.job.ticked import ticked_text
 from fasten.text.names import capital
 from fasten.tui.drawn.answer import NOTHING_KEPT, Kept
 
 
-def kept_of(mount: Mount | None, advice: Advice | None, tables: Tables) -> Kept:
+def kept_of(mount: Mount | None, advice: Advice | None, repairs: tuple[Taken, ...], tables: Tables) -> Kept:
     """Nothing where nothing was ticked or built yet."""
     if mount is None or not (mount.ticked or mount.built):
         return NOTHING_KEPT
     built = dict(said_by(mount.built))
     said = tuple(f"{capital(name)}: {text}" for name, text in built.items() if name != WHEN)
-    return Kept(mount.ticked, _steps(mount, advice, tables), built.get(WHEN, ""), said, _chosen(mount, advice), tables)
+    return Kept(_steps(mount, advice, repairs, tables), built.get(WHEN, ""), said, _chosen(mount, advice), tables)
 
 
 def _chosen(mount: Mount, advice: Advice | None) -> Choice | None:
@@ -28,9 +29,11 @@ def _chosen(mount: Mount, advice: Advice | None) -> Choice | None:
     return Choice(mount, advice.mount, advice.answers[0], None)
 
 
-def _steps(mount: Mount, advice: Advice | None, tables: Tables) -> tuple[tuple[bool, str], ...]:
-    """The steps of the first answer, each with whether it is done."""
-    if advice is None or not advice.answers or not mount.ticked:
+def _steps(
+    mount: Mount, advice: Advice | None, repairs: tuple[Taken, ...], tables: Tables
+) -> tuple[StepState, ...]:  # fmt: skip
+    """The steps of the first answer with what is ticked of them, those of its repairs among them."""
+    if advice is None or not advice.answers or not (mount.ticked or repairs):
         return ()
-    found = states(mount.ticked, doings_of(advice.answers[0], advice.mount, tables), mount.built)
-    return tuple((state.is_done, ticked_text(state)) for state in found)
+    doings = with_steps(doings_of(advice.answers[0], advice.mount, tables), repairs, tables)
+    return states(mount.ticked, doings, mount.built)

@@ -188,7 +188,7 @@ class MountsPlace(Vertical):
             return None
         from fasten.tui.mounts.kept import kept_of
 
-        return kept_of(mount, good.advice, self._tables)
+        return kept_of(mount, good.advice, self.outcome.repairs, self._tables)
 
     def _asked(self) -> Asked:
         """What is typed, and the shelf and job to answer it by: read only once there is something to answer."""
@@ -198,10 +198,11 @@ class MountsPlace(Vertical):
     def _considered(self, said: dict[str, str], shelf: Shelf | None, beside: Beside) -> Outcome:
         if not any(map(str.strip, said.values())):
             return Outcome()
+        from fasten.job.ticked import planned_ticks
         from fasten.tui.mounts.entry import considered
         from fasten.tui.mounts.starting import with_offer
 
-        pin, ticked = (self._mount.pin, self._mount.ticked) if self._mount else (None, ())
+        pin, ticked = (self._mount.pin, planned_ticks(self._mount)) if self._mount else (None, ())
         found = considered(said, self._tables, pin, shelf, beside, ticked)
         found = _covered(_repaired(found, self._mount, self._tables), self._mount, beside, self._tables)
         found = _waiting(found, said, self._mount)
@@ -217,8 +218,9 @@ def _repaired(outcome: Outcome, mount: Mount | None, tables: Tables) -> Outcome:
 
     advice = outcome.good.advice
     first, *others = advice.answers
-    first, point = repaired_first(mount, first, advice.mount, tables)
-    return replace(outcome, good=Good(outcome.good.entry, replace(advice, mount=point, answers=(first, *others))))
+    first, point, repairs = repaired_first(mount, first, advice.mount, tables)
+    good = Good(outcome.good.entry, replace(advice, mount=point, answers=(first, *others)))
+    return replace(outcome, good=good, repairs=repairs)
 
 
 def _covered(outcome: Outcome, mount: Mount | None, beside: Beside, tables: Tables) -> Outcome:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from fasten.question.fields import FORM, NEEDED, field_named
 
 if TYPE_CHECKING:
+    from fasten.job.after.repairs import Taken
     from fasten.model import Advice
 
 
@@ -44,6 +45,7 @@ class Outcome:
     held: str = ""
     is_held: bool = False
     is_fault: bool = False
+    repairs: tuple[Taken, ...] = ()
     preset: tuple[str, ...] = ()  # the needed fields that the item itself says
 
     @property

@@ -77,7 +77,7 @@ class Work:
     def is_done(self, spot: Spot) -> bool:
         """Whether it is ticked as it is wanted now."""
         state = self.state(spot)
-        return state.holes[spot.hole - 1].is_done if spot.hole else state.is_done
+        return next(hole.is_done for hole in state.holes if hole.number == spot.hole) if spot.hole else state.is_done
 
     def next(self, after: Spot | None = None) -> Spot | None:
         """What is to be done next: after this spot, else before it; None where all is, but for what comes later."""

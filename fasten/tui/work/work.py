@@ -159,12 +159,12 @@ class WorkPlace(Vertical, can_focus=True):
             self.spot = spot
             self._write()
 
-    def take_last_of(self, head: str) -> None:
-        """Take the last step in hand whose id begins so."""
+    def take_first_of(self, head: str) -> None:
+        """Take the first step in hand whose id begins so."""
         steps = () if self.work is None else enumerate(self.work.steps)
-        found = [at for at, (_, state) in steps if state.step.id.startswith(f"{head}/")]
-        if found:
-            self._take(found[-1])
+        found = next((at for at, (_, state) in steps if state.step.id.startswith(head)), None)
+        if found is not None:
+            self._take(found)
 
     async def _tap_hole(self, number: int) -> None:
         """A hole that is to be made is made; one that is made is taken in hand, and can be taken back."""
@@ -179,7 +179,7 @@ class WorkPlace(Vertical, can_focus=True):
     def _hole(self, number: int) -> Spot | None:
         """The hole of this number; None where none is made here."""
         states = () if self.work is None else (state for _, state in self.work.steps if state.holes)
-        found = (Spot(state.step.id, number) for state in states if 0 < number <= len(state.holes))
+        found = (Spot(state.step.id, number) for state in states if number in state.doing.holes)
         return next(found, None)
 
     def _write(self) -> None:

@@ -60,11 +60,12 @@ class WorkActions(MountActions):
             self._page.take_hole(message.number)
 
     def take_repair_step(self) -> None:
-        """Take the last repair of the mount point in hand, where its work stands there."""
-        from fasten.job.after.repairs import REPAIRS
+        """Take the first step of the last repair of the mount point in hand, where its work stands there."""
+        from fasten.job.after.repair_steps import first_steps_of
 
-        if self.place == "work":
-            self._page.take_last_of(REPAIRS)
+        mount = self.open_job.mount
+        if self.place == "work" and mount is not None:
+            self._page.take_first_of(first_steps_of(mount))
 
     def show_work(self) -> None:
         """Show the work as the job is now, once it is known what the others use: what is fitted here depends on it."""

@@ -85,7 +85,7 @@ def test_a_tick_of_the_job_is_filled_on_paper() -> None:
     ticked: tuple[str, ...] = ()
     for state in entry.steps:
         if state.step.phase.value in {"pilot", "open up"}:
-            for place in range(1, state.doing.holes + 1) if state.doing.holes else (0,):
+            for place in state.doing.holes or (0,):
                 ticked = with_tick(ticked, state.doing, place)
     job = replace(JOB, mounts=(replace(JOB.mounts[0], ticked=ticked), *JOB.mounts[1:]))
     html = work_sheet_html(work_sheet(job, choices(job, builtin()), None, builtin()))

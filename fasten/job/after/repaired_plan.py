@@ -1,0 +1,116 @@
+"""The plan of a mount point whose fixings were repaired: what each takes instead of what was planned for it."""
+
+from dataclasses import replace
+
+from fasten.advice.bits import HOLE, bits_of
+from fasten.advice.parts import fitted_parts, form_of
+from fasten.advice.plan import fixing_parts
+from fasten.advice.tools import tools_of
+from fasten.after.case import Plate
+from fasten.after.routes import Route
+from fasten.catalog.named import material
+from fasten.catalog.tables import Tables
+from fasten.geometry.joint import drilled
+from fasten.job.after.repair_steps import with_steps
+from fasten.job.after.repairs import Taken
+from fasten.model import Answer, kinds
+from fasten.model.line import LineId, Part, Sort
+from fasten.model.plan import BitNeed, OddFixing, PartNeed, Plan
+from fasten.text.figures import figure, mm
+
+
+def repaired_plan(plan: Plan, planned: Answer, found: tuple[Taken, ...], tables: Tables) -> Plan:
+    """The plan with what each repaired fixing takes instead of what was planned for it, and with the work on it."""
+    plan = replace(plan, doings=with_steps(plan.doings, found, tables))
+    for one in found:
+        if one.route is None:
+            continue
+        if not one.whole:
+            plan = _labelled(_with_odd(plan, planned, one, one.route, tables), one, one.route)
+        plan = _with_plate(plan, one.route, tables, one.route.point.fixings if one.whole else 1)
+    return plan
+
+
+def _with_plate(plan: Plan, route: Route, tables: Tables, fixings: int) -> Plan:
+    """The plan with the plate or doubler at each repaired fixing, and with what holds it."""
+    plate = route.placed.plate
+    if plate is None:
+        return plan
+    added = [_plate_need(plate, fixings, tables)]
+    for fitted, each in fitted_parts(plate.rivet, tables) if plate.rivet is not None else ():
+        form = form_of(fitted.part, fitted.kind, tables)
+        count = each * plate.rivets * fixings
+        added.append(PartNeed(fitted.id, fitted.part, form, fitted.kind.listed, fitted.kind.spares, count, 0))
+    return replace(plan, parts=_more(plan.parts, tuple(added)))
+
+
+def _plate_need(plate: Plate, fixings: int, tables: Tables) -> PartNeed:
+    size = f"{figure(plate.side_mm)} x {figure(plate.side_mm)} x {mm(plate.thickness_mm)}"
+    kind, metal = kinds.DOUBLER, material(tables, plate.material)
+    name = f"{metal.title} sheet" if metal.family == "sheet" else metal.title
+    line = LineId(Sort.PART, kind.key, (size, plate.material, "", "", ""))
+    return PartNeed(line, Part(kind.line, size, name, "", None), "", kind.listed, kind.spares, fixings, 0)
+
+
+def _with_odd(plan: Plan, planned: Answer, one: Taken, route: Route, tables: Tables) -> Plan:
+    """The plan with one fixing as its route has it; one without a joint of its own keeps its parts."""
+    if one.leaves_out:
+        return replace(plan, parts=_less(plan.parts, planned, tables), bits=_less_bits(plan.bits, planned))
+    if route.answer is None:
+        return plan
+    alone = replace(route.point, fixings=1, pattern=None)
+    parts = _more(_less(plan.parts, planned, tables), tuple(fixing_parts(route.answer.proposal, tables)))
+    bits = dict.fromkeys((*_less_bits(plan.bits, planned), *bits_of(route.answer, alone, tables)))
+    tools = dict.fromkeys((*plan.tools, *tools_of(route.answer, alone, tables)))
+    return replace(plan, parts=parts, bits=tuple(bits), tools=tuple(tools))
+
+
+def _less(parts: tuple[PartNeed, ...], planned: Answer, tables: Tables) -> tuple[PartNeed, ...]:
+    """The parts without those of one fixing as it was planned."""
+    away = {need.id: need for need in fixing_parts(planned.proposal, tables)}
+    left = (
+        need if need.id not in away else replace(
+            need, count=need.count - away[need.id].count, renewed=max(need.renewed - away[need.id].renewed, 0)
+        )
+        for need in parts
+    )  # fmt: skip
+    return tuple(need for need in left if need.count > 0)
+
+
+def _less_bits(bits: tuple[BitNeed, ...], planned: Answer) -> tuple[BitNeed, ...]:
+    """The bits with one hole less as it was planned."""
+    hole = planned.proposal.joint.hole
+    return tuple(
+        replace(need, count=need.count - 1)
+        if hole is not None and need.purpose == HOLE and need.name == hole.bit.name and need.count > 1 else need
+        for need in bits
+    )  # fmt: skip
+
+
+def _labelled(plan: Plan, one: Taken, route: Route) -> Plan:
+    """The plan with what the label of its bag says of a fixing that is unlike the others."""
+    assert one.repair.at is not None
+    if one.leaves_out:
+        return _with_label(plan, OddFixing(one.repair.at, "left out, its hole sealed", None))
+    if route.answer is None:
+        return _with_label(plan, OddFixing(one.repair.at, route.title, None))
+    joint, torque = route.answer.proposal.joint, route.answer.proposal.torque
+    said = [] if joint.screw is None else [f"{joint.screw.thread} x {figure(joint.screw.length_mm)}"]
+    said += [] if joint.hole is None else [f"hole {mm(drilled(joint).diameter_mm)}"]
+    said += [] if route.placed.slot_mm is None or route.opened_mm is None else [f"slot {mm(route.opened_mm)}"]
+    target_nm = None if torque is None else torque.target_nm
+    return _with_label(plan, OddFixing(one.repair.at, ", ".join([route.title, *said]), target_nm))
+
+
+def _with_label(plan: Plan, odd: OddFixing) -> Plan:
+    return replace(plan, label=replace(plan.label, odd=(*plan.label.odd, odd)))
+
+
+def _more(parts: tuple[PartNeed, ...], added: tuple[PartNeed, ...]) -> tuple[PartNeed, ...]:
+    """The parts with these as well, each once."""
+    lines = {need.id: need for need in parts}
+    for need in added:
+        was = lines.get(need.id)
+        both = need if was is None else replace(was, count=was.count + need.count, renewed=was.renewed + need.renewed)
+        lines[need.id] = both
+    return tuple(lines.values())
