@@ -4,7 +4,7 @@ from fasten.catalog.rows import Row, TableOf
 from fasten.record import record
 
 SORTS = (
-    "end", "shrink", "reel",
+    "end", "shrink", "tube", "reel",
     "kind", "board", "tapping", "nut", "insert", "thin", "head", "drive", "series", "open", "class", "bit", "other",
     "driver", "sized", "threaded", "threadless", "tool", "layered", "consumable", "unlike", "vague", "hole", "grip",
     "column", "filler",

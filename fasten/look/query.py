@@ -1,89 +1,18 @@
 """A text as words and values in any order: what is named, what is asked of it, and which words mean nothing here.
 
-The longest match counts: an area before a length before a thread (`10mm2` holds `m2`), `lock nut` before `nut`,
-`tapping drill` before `tapping`.
+Values and words are found as `fasten.text.values` finds them; a number without a unit is what stands beside it.
 """
 
 import re
 from collections.abc import Iterator
 from dataclasses import replace
-from enum import Enum
-from functools import cache
 
 from fasten.catalog.rows import PROPERTY_CLASSES
 from fasten.catalog.tables import Tables
 from fasten.catalog.vocabulary import LOOK_WORDS
 from fasten.record import record
 from fasten.text.shown import visible
-
-_N = r"[0-9]+(?:\.[0-9]+)?|\.[0-9]+"
-_FRACTION = r"(?:[0-9]+[ -])?[0-9]+/[0-9]+"
-_SIZE = r"(?:(?:#|no\.?|number) ?)?(?P<n>[0-9]+/[0-9]+|[0-9]{1,2})\"?"
-
-
-class Sort(Enum):
-    """What a value may be."""
-
-    METRIC = "metric thread"
-    UNIFIED = "unified thread"
-    TAPPING = "tapping screw"
-    NUMBERED = "numbered size"
-    FRACTION = "fraction of an inch"
-    LETTER = "letter"
-    STRENGTH = "property class"
-    GRADE = "inch grade"
-    STAR = "hexalobular drive"
-    CROSS = "cross recess"
-    STANDARD = "standard"
-    LENGTH = "length"
-    AREA = "area"
-    AMPS = "amperes"
-    AWG = "wire gauge"
-    GAUGE = "gauge"
-    TORQUE = "torque"
-    BARE = "number"
-
-
-# Of matches of one length the first counts.
-_VALUES: tuple[tuple[Sort, str], ...] = (
-    (Sort.AREA, rf"(?P<n>{_N}) ?(?:mm(?:2|²|\^2)|sq ?mm|square mm)"),
-    (Sort.TORQUE, rf"(?P<n>{_N}) ?(?P<unit>n ?[·.-]? ?m|(?:in|ft)[ ·.-]?lb(?:f|s)?|lbf?[ ·.-]?(?:in|ft))"),
-    (Sort.AWG, r"(?P<n>[1-4]/0|[0-9]{1,2}) ?awg|awg ?(?P<m>[1-4]/0|[0-9]{1,2})"),
-    (Sort.GAUGE, r"(?P<n>[1-4]/0|[0-9]{1,2}) ?(?:gauge|ga)"),
-    (Sort.METRIC, rf"m ?(?P<n>{_N})(?: ?(?:x|-) ?(?P<p>{_N}))?(?: ?x ?(?P<l>{_N}))?(?: ?mm)?"),
-    (Sort.TAPPING, rf"st ?(?P<n>{_N})(?: ?x ?(?P<l>{_N})(?: ?mm)?)?"),
-    (Sort.UNIFIED, rf"{_SIZE} ?- ?(?P<tpi>[0-9]{{2}})(?: ?x ?(?P<l>{_FRACTION}|{_N}) ?(?:\"|in|inch)?)?"),
-    (Sort.NUMBERED, r"(?:#|no\.?|number) ?(?P<n>[0-9]{1,2})"),
-    (Sort.STANDARD, r"(?P<by>iso|din|en) ?(?P<n>[0-9]{2,5}(?:-[0-9])?)"),
-    (Sort.STRENGTH, r"(?P<n>a[24]-[0-9]{2})"),
-    (Sort.GRADE, r"(?:grade|gr\.?) ?(?P<n>[0-9](?:\.[0-9])?)"),
-    (Sort.STAR, r"(?:star|hexalobular|six[ -]lobe|t) ?(?P<n>[0-9]{1,2})"),
-    (Sort.CROSS, r"(?:ph|pz|cross recess|cross|cross-recess) ?(?P<n>[0-4])"),
-    (Sort.AMPS, rf"(?P<n>{_N}) ?(?:amperes?|amps?|a)"),
-    (Sort.LENGTH, rf"(?P<n>{_FRACTION}|{_N}) ?(?P<unit>mm|cm|m|\"|inches|inch|in|ft|thou)"),
-    (Sort.FRACTION, rf"(?P<n>{_FRACTION})"),
-    (Sort.LETTER, r"(?:letter|drill|bit) (?P<n>[a-z])|(?P<m>[a-z]) (?:drill|bit)"),
-    (Sort.BARE, rf"(?P<n>{_N})"),
-)  # fmt: skip
-
-
-@record
-class Value:
-    """A value as it was written, in lower case: its sort, its first number, and what came with it.
-
-    `named` is the number or name in it, `more` a screw's length, pitch or threads to the inch, or the unit.
-    """
-
-    sort: Sort
-    text: str
-    named: str
-    more: str = ""
-    length: str = ""
-
-    @property
-    def number(self) -> float:
-        """Its number, a fraction as a decimal [in its unit]."""
-        return _number(self.named)
+from fasten.text.values import Value, ValueSort, scan
 
 
 @record
@@ -110,7 +39,7 @@ class Query:
     tapping: bool
     unknown: tuple[str, ...]
 
-    def of(self, *sorts: Sort) -> tuple[Value, ...]:
+    def of(self, *sorts: ValueSort) -> tuple[Value, ...]:
         """Its values of some sorts, in the order written."""
         return tuple(value for value in self.values if value.sort in sorts)
 
@@ -132,17 +61,11 @@ class _Word:
     text: str
 
 
-def _number(text: str) -> float:
-    whole, _, fraction = text.replace("-", " ").rpartition(" ")
-    over, _, under = fraction.partition("/")
-    return (float(whole) if whole else 0.0) + float(over) / (float(under or 1) or 1.0)
-
-
 def parse(plain: str, tables: Tables) -> Query:
     """What a text asks, from its plain form: lower case, one space between words."""
     if re.fullmatch("[a-z]", plain):
-        return Query(plain, (Value(Sort.LETTER, plain, plain),), (), (), (), (), (), False, False, ())
-    read = tuple(_scan(plain, _vocabulary(tables)))
+        return Query(plain, (Value(ValueSort.LETTER, plain, 0, plain),), (), (), (), (), (), False, False, ())
+    read = tuple(_read(plain, _vocabulary(tables)))
     values = tuple(_settled(read, tables))
     words = [word for word in read if isinstance(word, _Word)]
     parts = tuple(Part(word.names, word.form, word.text) for word in words if word.sort == "part")
@@ -168,76 +91,37 @@ def _vocabulary(tables: Tables) -> dict[str, _Word]:
     return found
 
 
-def _scan(plain: str, vocabulary: dict[str, _Word]) -> Iterator[Value | _Word]:
-    """Values and words from left to right, the longest at each place."""
-    at = 0
-    while at < len(plain):
-        if plain[at] in " ,;:?!()+/":
-            at += 1
-            continue
-        value, phrase = _value_at(plain, at), _phrase_at(plain, at, vocabulary)
-        if value is not None and len(value.text) >= len(phrase):
-            yield value
-            at += len(value.text)
-        elif phrase:
-            yield vocabulary[phrase]
-            at += len(phrase)
+def _read(plain: str, vocabulary: dict[str, _Word]) -> Iterator[Value | _Word]:
+    """Values and words from left to right, each word with what it means."""
+    for found in scan(plain, vocabulary):
+        if isinstance(found, Value):
+            yield found
         else:
-            word = re.compile(r"[^ ,;:?!()]+").match(plain, at)
-            text = word[0] if word else plain[at]
-            yield _Word("unknown", "", "", text)
-            at += len(text)
-
-
-@cache
-def _patterns() -> tuple[tuple[Sort, re.Pattern[str]], ...]:
-    """The forms of values, ready to match: made when the first question is read."""
-    return tuple((sort, re.compile(pattern)) for sort, pattern in _VALUES)
-
-
-def _value_at(plain: str, at: int) -> Value | None:
-    """The longest value that begins at a place and ends at the end of a word."""
-    best: Value | None = None
-    for sort, pattern in _patterns():
-        found = pattern.match(plain, at)
-        while found is not None and not _ends(plain, found.end()):
-            found = pattern.fullmatch(plain, at, _shorter(plain, at, found.end()))
-        if found is not None and found.end() > at and (best is None or len(found[0]) > len(best.text)):
-            best = _value(sort, found)
-    return best
-
-
-def _shorter(plain: str, at: int, end: int) -> int:
-    """The end of the word before: what a pattern took of the next word is given back."""
-    cut = plain.rfind(" ", at, end)
-    return cut if cut > at else at
-
-
-def _ends(plain: str, end: int) -> bool:
-    return end == len(plain) or not (plain[end].isalnum() or plain[end] in './²"' or plain[end - 1 : end + 1] == "--")
-
-
-def _value(sort: Sort, found: re.Match[str]) -> Value:
-    groups = found.groupdict()
-    named = groups.get("n") or groups.get("m") or ""
-    more = groups.get("p") or groups.get("tpi") or groups.get("unit") or groups.get("by") or ""
-    return Value(sort, found[0], named, more, groups.get("l") or "")
-
-
-def _phrase_at(plain: str, at: int, vocabulary: dict[str, _Word]) -> str:
-    """The longest phrase of the vocabulary at a place; empty where none is."""
-    ends = [found.end() for found in re.compile(r"[ ,;:?!()]|$").finditer(plain, at)]
-    phrases = (plain[at : end - 1] if end < len(plain) or plain[-1:] in " ,;:?!()" else plain[at:] for end in ends)
-    return max((phrase for phrase in phrases if phrase in vocabulary), key=len, default="")
+            yield vocabulary.get(found.text) or _Word("unknown", "", "", found.text)
 
 
 def _settled(read: tuple[Value | _Word, ...], tables: Tables) -> Iterator[Value]:
     """Values, a number without a unit as what the word beside it makes of it."""
+    of_part = any(isinstance(word, _Word) and word.sort in {"part", "tapping"} for word in read)
     for at, item in enumerate(read):
         if isinstance(item, Value):
             after = [word for word in read[at + 1 :] if not (isinstance(word, _Word) and word.sort == "filler")]
             before = [word for word in read[:at] if not (isinstance(word, _Word) and word.sort == "filler")]
-            yield _of_bare(item, before, after, tables) if item.sort is Sort.BARE else item
+            for value in _alone(item, tables, of_part):
+                yield _of_bare(value, before, after, tables) if value.sort is ValueSort.BARE else value
+
+
+def _alone(value: Value, tables: Tables, of_part: bool) -> Iterator[Value]:
+    """A size of a part without its length, two sizes each by itself, and a grade that is a property class as one."""
+    is_class = value.sort is ValueSort.GRADE and tables.find(PROPERTY_CLASSES, value.first) is not None
+    if value.sort is ValueSort.PAIR:
+        sort = ValueSort.LENGTH if value.unit and not of_part else ValueSort.BARE
+        for first in (value.first,) if of_part else (value.first, value.length):
+            yield replace(value, sort=sort, first=first, text=f"{first} {value.unit}".strip())
+    elif value.sort is ValueSort.NUMBERED:
+        yield replace(value, text=f"#{value.first}")
+    else:
+        yield replace(value, sort=ValueSort.STRENGTH) if is_class else value
 
 
 def _of_bare(value: Value, before: list[Value | _Word], after: list[Value | _Word], tables: Tables) -> Value:
@@ -245,15 +129,15 @@ def _of_bare(value: Value, before: list[Value | _Word], after: list[Value | _Wor
     following = after[0] if after else None
     beside = [word for word in (following, before[-1] if before else None) if isinstance(word, _Word)]
     if isinstance(following, _Word) and following.sort == "tapping":
-        return replace(value, sort=Sort.TAPPING)
-    if isinstance(following, _Word) and following.sort == "wire":
-        return replace(value, sort=Sort.AWG)
+        return replace(value, sort=ValueSort.TAPPING)
+    if isinstance(following, _Word) and following.sort == "wire" and value.first.isdigit():
+        return replace(value, sort=ValueSort.AWG)
     if any(word.sort in {"metal", "board", "part"} for word in beside) or any(
         word.names in {"drill", "hole", "spanner", "key", "hexagon"} for word in beside
     ):
-        return replace(value, sort=Sort.LENGTH, more="mm")
-    if tables.find(PROPERTY_CLASSES, value.named) is not None:
-        return replace(value, sort=Sort.STRENGTH)
+        return replace(value, sort=ValueSort.LENGTH, unit="mm", text=f"{value.first} mm")
+    if tables.find(PROPERTY_CLASSES, value.first) is not None:
+        return replace(value, sort=ValueSort.STRENGTH)
     return value
 
 

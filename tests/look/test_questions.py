@@ -7,8 +7,9 @@ import pytest
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
 from fasten.look import look
-from fasten.look.query import Sort, parse
+from fasten.look.query import parse
 from fasten.report.look_text import WIDTH, look_text
+from fasten.text.values import ValueSort
 
 # What is asked, what must stand in the first line, and the publication that has it.
 ASKED: tuple[tuple[str, tuple[str, ...], str], ...] = (
@@ -122,6 +123,18 @@ MORE: tuple[tuple[str, tuple[str, ...], str], ...] = (
     ("ferrule for 10 mm2", ("10 mm²",), "DIN 46228-4"),
     ("14 mm hole grommet", ("10 mm",), "memory"),
     ("how tight M8 8.8", ("21.6", "28",), "0.75 x 21200"),
+    ("clearance hole for M6 button head", ("6.6 mm",), "ISO 273 medium: asked of the thread, not of the head"),
+    ("tap drill for M5 flange bolt", ("4.2 mm",), "ISO 2306"),
+    ("#10 machine screw clearance", ("5.613 mm",), "ASME B18.2.8 normal"),
+    ("pitch of M6 lock nut", ("1 mm",), "ISO 261"),
+    ("din 125 m6 hole", ("6.4 mm",), "ISO 7089: of the washer, not of a screw"),
+    ("pilot for st4.2 pan head", ("3.2 mm",), "thin-sheet chart, steel, drilled"),
+    ("60 amp fuse wire size", ("10 AWG",), "33 CFR 183.425, 105 °C: the cable, then its fuses"),
+    ("4x20 wood screw", ("root 2.8 mm",), "EN 14592 as sold"),
+    ("3.2x8 rivet", ("3.3 mm",), "ISO 15977"),
+    ("#8 x 1/2 self tapper", ("ST4.2",), "ISO 1478"),
+    ("0.8 steel", ("0.836 mm",), "manufacturers' standard gauge 21"),
+    ("grade 8.8", ("800 MPa",), "ISO 898-1"),
     ("M6 x 20 countersunk", ("M6 x 20",), "ISO 10642"),
 )  # fmt: skip
 READINGS = (
@@ -166,11 +179,11 @@ def test_a_torque_says_what_it_is_for() -> None:
 def test_an_area_comes_before_a_length_before_a_thread() -> None:
     read = {text: parse(text, builtin()).values[0].sort for text in ("10mm2", "10 mm", "m2", "6.8", "6.8 drill")}
     assert read == {
-        "10mm2": Sort.AREA,
-        "10 mm": Sort.LENGTH,
-        "m2": Sort.METRIC,
-        "6.8": Sort.STRENGTH,
-        "6.8 drill": Sort.LENGTH,
+        "10mm2": ValueSort.AREA,
+        "10 mm": ValueSort.LENGTH,
+        "m2": ValueSort.METRIC,
+        "6.8": ValueSort.STRENGTH,
+        "6.8 drill": ValueSort.LENGTH,
     }
 
 
@@ -211,3 +224,13 @@ def test_brief_is_the_lines_alone(question: str) -> None:
     brief, whole = look_text(found, brief=True), look_text(found)
     assert all(len(line) <= WIDTH for line in brief.splitlines())
     assert whole.startswith(brief.split("\n\n")[0])
+
+
+@pytest.mark.parametrize("question", ["1/2 inch in mm", "8mm in inches", "2 awg in mm2", "5 N·m in inch pounds"])
+def test_a_unit_that_is_converted_to_is_no_unknown_word(question: str) -> None:
+    assert look(question, builtin()).notes == ()
+
+
+def test_a_figure_that_is_no_gauge_is_none_beside_wire() -> None:
+    """A gauge is a whole number: 6.8 beside `wire` is a class, and is not taken for one."""
+    assert look("6.8 wire", builtin()).answers[0].about == "strength"

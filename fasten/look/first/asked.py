@@ -2,12 +2,17 @@
 
 from collections.abc import Iterator
 
+from fasten.catalog.parts import HEADS, NUTS, WASHERS
 from fasten.catalog.tables import Tables
 from fasten.look.first.line import Answer
-from fasten.look.query import Query, Sort, Value
+from fasten.look.query import Query
+from fasten.text.values import Value, ValueSort
 
-_OF_THREADS = (Sort.METRIC, Sort.UNIFIED, Sort.NUMBERED)
-_OF_WIRES = (Sort.AWG, Sort.AREA, Sort.AMPS)
+_OF_THREADS = (ValueSort.METRIC, ValueSort.UNIFIED, ValueSort.NUMBERED)
+_OF_SCREWS = (*_OF_THREADS, ValueSort.TAPPING)
+_FACTS_OF_THREAD = ("clearance", "tap", "pilot", "pitch", "torque", "stress area")  # of whatever has the thread
+_FACTS_OF_SCREW = ("proof", "hole", "drill")
+_OF_WIRES = (ValueSort.AWG, ValueSort.AREA, ValueSort.AMPS)
 
 
 def first_lines(query: Query, tables: Tables) -> tuple[Answer, ...]:
@@ -20,7 +25,11 @@ def first_lines(query: Query, tables: Tables) -> tuple[Answer, ...]:
 
 
 def _lines(query: Query, tables: Tables) -> Iterator[Answer]:
-    if query.parts or query.of(Sort.STANDARD):
+    if _asks_of_thread_of_part(query):
+        for value in query.of(*_OF_SCREWS):
+            yield from _of_value(value, query, tables)
+        return
+    if query.parts or query.of(ValueSort.STANDARD):
         from fasten.look.first.parts import of_parts
 
         yield from of_parts(query, tables)
@@ -29,33 +38,43 @@ def _lines(query: Query, tables: Tables) -> Iterator[Answer]:
         yield from _of_value(value, query, tables)
 
 
+def _asks_of_thread_of_part(query: Query) -> bool:
+    """Whether a screw, nut or washer is named and its thread asked about: the clearance hole of an M6 button head."""
+    tables = {part.table for part in query.parts} | ({HEADS.name} if query.of(ValueSort.STANDARD) else set())
+    if not tables or not query.of(*_OF_SCREWS) or tables - {HEADS.name, NUTS.name, WASHERS.name}:
+        return False
+    is_head = query.parts and tables == {HEADS.name}
+    return query.asks(*_FACTS_OF_THREAD, *(_FACTS_OF_SCREW if is_head else ()))
+
+
 def _of_value(value: Value, query: Query, tables: Tables) -> Iterator[Answer]:
     """The lines for one value, from the module for its sort: what a question does not need is not loaded."""
-    if value.sort is Sort.TORQUE or (value.sort in (Sort.STRENGTH, Sort.GRADE) and not query.of(*_OF_THREADS)):
+    is_class = value.sort in (ValueSort.STRENGTH, ValueSort.GRADE) and not query.of(*_OF_THREADS)
+    if value.sort is ValueSort.TORQUE or is_class:
         from fasten.look.first.strengths import of_strength
 
         yield from of_strength(value, tables)
-    elif value.sort in (Sort.STAR, Sort.CROSS) or _of_drive(value, query):
+    elif value.sort in (ValueSort.STAR, ValueSort.CROSS) or _of_drive(value, query):
         from fasten.look.first.drives import of_drive
 
         yield from of_drive(value, query, tables)
-    elif value.sort is Sort.TAPPING or (value.sort is Sort.NUMBERED and query.tapping):
+    elif value.sort is ValueSort.TAPPING or (value.sort is ValueSort.NUMBERED and query.tapping):
         from fasten.look.first.tapping import of_tapping
 
         yield from of_tapping(value, query, tables)
-    elif value.sort in _OF_THREADS or (value.sort is Sort.FRACTION and _asks_of_thread(query)):
+    elif value.sort in _OF_THREADS or (value.sort is ValueSort.FRACTION and _asks_of_thread(query)):
         from fasten.look.first.threads import of_thread
 
         yield from of_thread(value, query, tables)
-        if value.sort is Sort.NUMBERED and not query.facts:
+        if value.sort is ValueSort.NUMBERED and not query.facts:
             from fasten.look.first.lengths import of_number
 
             yield from of_number(value, tables)
-    elif value.sort in _OF_WIRES or value.sort is Sort.GAUGE:
+    elif value.sort in _OF_WIRES or value.sort is ValueSort.GAUGE:
         from fasten.look.first.gauges import of_gauge
 
         yield from of_gauge(value, query, tables)
-    elif value.sort in (Sort.LETTER, Sort.FRACTION, Sort.LENGTH) and not _is_of_sheet(value, query):
+    elif value.sort in (ValueSort.LETTER, ValueSort.FRACTION, ValueSort.LENGTH) and not _is_of_sheet(value, query):
         from fasten.look.first.lengths import of_length
 
         yield from of_length(value, query, tables)
@@ -63,7 +82,7 @@ def _of_value(value: Value, query: Query, tables: Tables) -> Iterator[Answer]:
 
 def _of_drive(value: Value, query: Query) -> bool:
     """Whether a length is a spanner's or a key's."""
-    return value.sort in (Sort.LENGTH, Sort.FRACTION) and query.asks("spanner", "key", "driver", "hexagon")
+    return value.sort in (ValueSort.LENGTH, ValueSort.FRACTION) and query.asks("spanner", "key", "driver", "hexagon")
 
 
 def _asks_of_thread(query: Query) -> bool:
@@ -73,5 +92,5 @@ def _asks_of_thread(query: Query) -> bool:
 
 def _is_of_sheet(value: Value, query: Query) -> bool:
     """Whether a length belongs to a screw that something is asked of, as its sheet: it has no line of its own."""
-    of_screw = query.of(Sort.TAPPING) or query.tapping or (query.of(*_OF_THREADS) and query.facts)
-    return value.sort is Sort.LENGTH and bool(of_screw)
+    of_screw = query.of(ValueSort.TAPPING) or query.tapping or (query.of(*_OF_THREADS) and query.facts)
+    return value.sort is ValueSort.LENGTH and bool(of_screw)

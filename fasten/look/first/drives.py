@@ -7,8 +7,9 @@ from fasten.catalog.parts import HEADS, NUTS, Head, Nut
 from fasten.catalog.tables import Tables
 from fasten.look.first.line import Answer, answer, size
 from fasten.look.first.titles import HEAD_TITLES, NUT_TITLES
-from fasten.look.query import Query, Sort, Value
+from fasten.look.query import Query
 from fasten.text.units import MM_PER_INCH
+from fasten.text.values import Value, ValueSort
 
 _HEXAGON, _SOCKET, _LOBES, _CROSS = "hexagon", "hexagon_socket", "hexalobular", "cross_recess"
 _KEYS = {_HEXAGON: "spanner or socket", _SOCKET: "hexagon key"}
@@ -16,14 +17,14 @@ _KEYS = {_HEXAGON: "spanner or socket", _SOCKET: "hexagon key"}
 
 def of_drive(value: Value, query: Query, tables: Tables) -> Iterator[Answer]:
     """What a drive of that size fits: a spanner its nuts and heads, a key its sockets."""
-    if value.sort is Sort.STAR:
-        yield from _recess(f"star {value.named}, hexalobular", _LOBES, f"T{value.named}", tables)
-    elif value.sort is Sort.CROSS:
+    if value.sort is ValueSort.STAR:
+        yield from _recess(f"star {value.first}, hexalobular", _LOBES, f"T{value.first}", tables)
+    elif value.sort is ValueSort.CROSS:
         yield from _recess(
-            f"cross recess {value.named}, PH{value.named} or PZ{value.named}", _CROSS, value.named, tables
+            f"cross recess {value.first}, PH{value.first} or PZ{value.first}", _CROSS, value.first, tables
         )
     else:
-        across = size(value.number * MM_PER_INCH if value.more in {"", '"', "in", "inch", "inches"} else value.number)
+        across = size(value.number * MM_PER_INCH if value.unit in {"", '"', "in", "inch", "inches"} else value.number)
         found = [*_spanner(across, tables)] if query.asks("spanner", "hexagon") else []
         found += _key(across, tables) if query.asks("key", "driver", "hexagon") else []
         yield from found or [Answer("drive", f"{across} mm: no nut or head of the tables is so wide", ())]

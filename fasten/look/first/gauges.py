@@ -7,22 +7,23 @@ from fasten.catalog.wiring import AWG_CONDUCTORS, METRIC_CONDUCTORS
 from fasten.errors import FastenError
 from fasten.look.first.line import Answer, size
 from fasten.look.first.wires import of_current
-from fasten.look.query import Query, Sort, Value
+from fasten.look.query import Query
 from fasten.look.sheet import GaugeEntry, gauge_entry
 from fasten.mechanics.grounding import awg_area_mm2
 from fasten.text.figures import figure, words
 from fasten.text.units import number
+from fasten.text.values import Value, ValueSort
 
 _FINEST_GAUGE = 36
 
 
 def of_gauge(value: Value, query: Query, tables: Tables) -> Iterator[Answer]:
     """The lines for a gauge, an area of cable or a current."""
-    if value.sort is Sort.AMPS:
+    if value.sort is ValueSort.AMPS:
         yield from of_current(value, tables)
-    elif value.sort is Sort.AREA:
+    elif value.sort is ValueSort.AREA:
         yield _area(value.number, tables)
-    elif value.sort is Sort.AWG or query.wire or query.of(Sort.AREA, Sort.AWG):
+    elif value.sort is ValueSort.AWG or query.wire or query.of(ValueSort.AREA, ValueSort.AWG):
         yield from _wire(value, tables)
     else:
         yield from _sheet(value, query, tables)
@@ -33,7 +34,7 @@ def of_gauge(value: Value, query: Query, tables: Tables) -> Iterator[Answer]:
 def _sheet(value: Value, query: Query, tables: Tables) -> Iterator[Answer]:
     for metal in query.metals or (None,):
         try:
-            entry = gauge_entry(int(value.named), metal, tables)
+            entry = gauge_entry(int(value.first), metal, tables)
         except (FastenError, ValueError):
             continue
         yield from gauge_lines(entry)
@@ -48,15 +49,15 @@ def gauge_lines(entry: GaugeEntry) -> Iterator[Answer]:
 
 def _wire(value: Value, tables: Tables) -> Iterator[Answer]:
     """The copper of a wire gauge by its standard, and the next metric cable above it."""
-    gauge = number_of(value.named)
+    gauge = number_of(value.first)
     if gauge > _FINEST_GAUGE:
         return
     area = awg_area_mm2(steps=gauge + 3)
     above = next((row for row in tables.rows(METRIC_CONDUCTORS) if row.area_mm2 >= area), None)
     metric = f"; next metric size {figure(above.area_mm2)} mm²" if above else ""
-    row = tables.find(AWG_CONDUCTORS, value.named)
+    row = tables.find(AWG_CONDUCTORS, value.first)
     resistance = f", {figure(row.resistance_mohm_per_m)} mΩ/m" if row else ""
-    text = f"{value.named} AWG wire: {number(area, 2)} mm² of copper{metric}{resistance}"
+    text = f"{value.first} AWG wire: {number(area, 2)} mm² of copper{metric}{resistance}"
     cited = [tables.source_id(METRIC_CONDUCTORS, above)] if above else []
     cited += [tables.source_id(AWG_CONDUCTORS, row)] if row else []
     yield Answer("wire", text, tuple(cited))

@@ -6,25 +6,26 @@ from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.look.bit import BitEntry, bit_entry
 from fasten.look.first.line import Answer, size
-from fasten.look.query import Query, Sort, Value
+from fasten.look.query import Query
 from fasten.look.readings import read
 from fasten.look.sheet import Length, length_entry
 from fasten.text.figures import words
 from fasten.text.units import Dimension, number
 from fasten.text.units import read as read_size
+from fasten.text.values import Value, ValueSort
 
 _MOST = 3  # things that a line names of each kind
 
 
 def of_length(value: Value, query: Query, tables: Tables) -> Iterator[Answer]:
     """A bit, and where a sheet is named or nothing is asked, the length as what else it may be."""
-    if value.sort is Sort.LENGTH and query.metals:
+    if value.sort is ValueSort.LENGTH and query.metals:
         yield sheet_line(length_entry(_mm(value), tables), query.metals)
         return
     yield from _bits(value, tables)
-    if value.sort is Sort.FRACTION and not query.asks("drill", "hole"):
+    if value.sort is ValueSort.FRACTION and not query.asks("drill", "hole"):
         yield from _screws(value, tables)
-    if value.sort is not Sort.LETTER and not query.asks("drill"):
+    if value.sort is not ValueSort.LETTER and not query.asks("drill"):
         yield length_line(length_entry(_mm(value), tables))
 
 
@@ -34,12 +35,12 @@ def of_number(value: Value, tables: Tables) -> Iterator[Answer]:
 
 
 def _mm(value: Value) -> float:
-    text = f"{value.named} in" if value.sort is Sort.FRACTION else value.text
+    text = f"{value.first} in" if value.sort is ValueSort.FRACTION else value.text
     return read_size(text, Dimension.LENGTH, "length")
 
 
 def _bits(value: Value, tables: Tables) -> Iterator[Answer]:
-    text = value.named if value.sort is Sort.LETTER else value.text
+    text = value.first if value.sort is ValueSort.LETTER else value.text
     try:
         found = [reading.name for reading in read(text, tables) if reading.kind == "bit"]
     except FastenError:

@@ -12,10 +12,11 @@ from fasten.look.first.drives import head_line, nut_line
 from fasten.look.first.line import Answer, answer, size
 from fasten.look.first.receivers import RECEIVERS
 from fasten.look.first.titles import WASHER_TITLES
-from fasten.look.query import Part, Query, Sort, Value
+from fasten.look.query import Part, Query
 from fasten.text.units import number
+from fasten.text.values import Value, ValueSort
 
-_THREADS = (Sort.METRIC, Sort.UNIFIED, Sort.TAPPING, Sort.NUMBERED)
+_THREADS = (ValueSort.METRIC, ValueSort.UNIFIED, ValueSort.TAPPING, ValueSort.NUMBERED)
 _HEAD_ORDER = ("ISO 15071",)  # the small flange is what a workshop keeps
 
 
@@ -25,7 +26,7 @@ def of_parts(query: Query, tables: Tables) -> Iterator[Answer]:
     Raises:
         FastenError: nothing says of which size.
     """
-    for standard in query.of(Sort.STANDARD):
+    for standard in query.of(ValueSort.STANDARD):
         yield from _of_standard(standard, query, tables)
     for part in query.parts:
         found = tuple(_of_part(part, query, tables))
@@ -54,15 +55,15 @@ def designations(query: Query) -> list[str]:
 
 
 def _designation(value: Value) -> str:
-    if value.sort is Sort.METRIC:
+    if value.sort is ValueSort.METRIC:
         return f"M{size(value.number)}"
-    return f"ST{size(value.number)}" if value.sort is Sort.TAPPING else value.text
+    return f"ST{size(value.number)}" if value.sort is ValueSort.TAPPING else value.text
 
 
 def _by_thread(part: Part, query: Query, tables: Tables) -> Iterator[Answer]:
     threads = designations(query)
-    if part.table == WASHERS.name and not threads and query.of(Sort.LENGTH):
-        yield from _washers_so_wide(query.of(Sort.LENGTH)[0].number, tables)
+    if part.table == WASHERS.name and not threads and query.of(ValueSort.LENGTH):
+        yield from _washers_so_wide(query.of(ValueSort.LENGTH)[0].number, tables)
         return
     if not threads:
         raise FastenError(f"{part.words} has no thread with it", fix=f"write it beside, such as {part.words} M6")
@@ -111,11 +112,11 @@ def _heads(thread: str, form: str, query: Query, tables: Tables) -> Iterator[Ans
 
 def _length(query: Query) -> float | None:
     """The length [mm] of the screw that is named: M5x16, and M6x1x16."""
-    for value in query.of(Sort.METRIC):
+    for value in query.of(ValueSort.METRIC):
         if value.length:
             return float(value.length)
-        if value.more and float(value.more) >= 3.0:
-            return float(value.more)
+        if value.second and float(value.second) >= 3.0:
+            return float(value.second)
     return None
 
 
@@ -132,7 +133,7 @@ def _made(standard: str, screw: str, length_mm: float, tables: Tables) -> str:
 
 def _of_standard(standard: Value, query: Query, tables: Tables) -> Iterator[Answer]:
     """The rows of a standard, or of what replaced it, which is said."""
-    asked = f"{standard.more.upper()} {standard.named}"
+    asked = f"{standard.first.upper()} {standard.second}"
     withdrawn = tables.find(WITHDRAWN_STANDARDS, asked)
     now = withdrawn.now if withdrawn else asked
     differs = f": {withdrawn.differs}" if withdrawn and withdrawn.differs else ""

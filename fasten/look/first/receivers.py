@@ -16,7 +16,8 @@ from fasten.catalog.parts import (
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.look.first.line import Answer, answer, either, size
-from fasten.look.query import Part, Query, Sort
+from fasten.look.query import Part, Query
+from fasten.text.values import ValueSort
 
 _BOARDS = {"softwood": "hole_softwood_mm", "MDF and board": "hole_board_mm", "hardwood": "hole_hardwood_mm"}
 _PLASTIC = "plastic"
@@ -28,7 +29,7 @@ def _thread(part: Part, query: Query) -> str:
     Raises:
         FastenError: there is none.
     """
-    values = query.of(Sort.METRIC)
+    values = query.of(ValueSort.METRIC)
     if not values:
         raise FastenError(f"{part.words} has no thread with it", fix=f"write it beside, such as {part.words} M5")
     return f"M{size(values[0].number)}"
@@ -89,7 +90,7 @@ def _plastic(part: Part, query: Query, tables: Tables) -> Iterator[Answer]:
 
 
 def _clips(part: Part, query: Query, tables: Tables) -> Iterator[Answer]:
-    sizes = [value.number for value in query.of(Sort.LENGTH, Sort.BARE)]
+    sizes = [value.number for value in query.of(ValueSort.LENGTH, ValueSort.BARE)]
     if not sizes:
         raise FastenError(
             f"{part.words} has no hole with it", fix=f"write it beside, such as {part.words} for 8 mm hole"
@@ -113,7 +114,7 @@ def _clip_nuts(part: Part, query: Query, tables: Tables) -> Iterator[Answer]:
 
 def _rivets(part: Part, query: Query, tables: Tables) -> Iterator[Answer]:
     """The hole of a rivet, then its lengths with what each grips."""
-    sizes = [value.number for value in query.of(Sort.LENGTH, Sort.BARE)]
+    sizes = [value.number for value in query.of(ValueSort.LENGTH, ValueSort.BARE)]
     rows = [row for row in tables.rows(BLIND_RIVETS) if not sizes or row.diameter_mm == sizes[0]]
     if rows and not sizes:
         raise FastenError(f"{part.words} has no diameter with it", fix=f"they are {either(row.size for row in rows)}")
@@ -136,7 +137,7 @@ def _expanding(part: Part, query: Query, tables: Tables) -> Iterator[Answer]:
 
 def _board_screws(part: Part, query: Query, tables: Tables) -> Iterator[Answer]:
     """A screw for board or wood by its diameter; its pilot depends on the board, so `pick` gives it."""
-    sizes = [value.number for value in query.of(Sort.LENGTH, Sort.BARE, Sort.TAPPING)]
+    sizes = [value.number for value in query.of(ValueSort.LENGTH, ValueSort.BARE, ValueSort.TAPPING)]
     rows = [row for row in tables.rows(BOARD_SCREWS) if not sizes or row.diameter_mm == sizes[0]]
     if rows and not sizes:
         known = either(size(row.diameter_mm) for row in rows)
@@ -144,7 +145,9 @@ def _board_screws(part: Part, query: Query, tables: Tables) -> Iterator[Answer]:
     for row in rows:
         long = f"{size(row.length_min_mm)} to {size(row.length_max_mm)} mm long"
         drive = row.drive.replace("T", "star ") if row.drive.startswith("hexalobular") else row.drive
-        text = f"{row.size} {row.series}: root {size(row.root_mm)} mm, head {size(row.head_mm)} mm, {drive}, {long}"
+        pilot = "; its pilot depends on the board: ask pick" if query.asks("pilot", "hole", "drill") else ""
+        root = f"root {size(row.root_mm)} mm, head {size(row.head_mm)} mm"
+        text = f"{row.size} {row.series}: {root}, {drive}, {long}{pilot}"
         yield answer(text, BOARD_SCREWS, [row], tables)
 
 

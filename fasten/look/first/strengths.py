@@ -4,20 +4,20 @@ from collections.abc import Iterator
 
 from fasten.catalog.tables import Tables
 from fasten.look.first.line import Answer
-from fasten.look.query import Sort, Value
 from fasten.look.strength import Strength, class_entry, grade_entry
 from fasten.text.units import Dimension, nm_to_inlbf, number, read
+from fasten.text.values import Value, ValueSort
 
 _INCHES_PER_FOOT = 12.0
 
 
 def of_strength(value: Value, tables: Tables) -> Iterator[Answer]:
     """The line for a class, a grade or a torque."""
-    if value.sort is Sort.TORQUE:
-        yield _torque(value)
+    if value.sort is ValueSort.TORQUE:
+        yield from _torques(value)
         return
-    make = class_entry if value.sort is Sort.STRENGTH else None
-    entry = make(value.named.upper(), tables, ()) if make else grade_entry(value.named, tables, (), ())
+    make = class_entry if value.sort is ValueSort.STRENGTH else None
+    entry = make(value.first.upper(), tables, ()) if make else grade_entry(value.first, tables, (), ())
     yield strength_line(entry)
 
 
@@ -29,9 +29,12 @@ def strength_line(entry: Strength) -> Answer:
     return Answer("strength", f"{entry.class_}, {entry.standard}: {stands}", entry.from_)
 
 
-def _torque(value: Value) -> Answer:
-    unit = "in·lbf" if "in" in value.more else "ft·lbf" if "ft" in value.more else "N·m"
-    nm = read(f"{value.named} {unit}", Dimension.TORQUE, "torque")
-    inlbf = nm_to_inlbf(nm)
-    others = f"{number(inlbf, 1)} in·lbf, {number(inlbf / _INCHES_PER_FOOT, 2)} ft·lbf"
-    return Answer("torque", f"{value.text}: {number(nm, 2)} N·m, {others}", ())
+def _torques(value: Value) -> Iterator[Answer]:
+    """A torque, or both ends of a range, in each unit."""
+    unit = "in·lbf" if "in" in value.unit else "ft·lbf" if "ft" in value.unit else "N·m"
+    for figure in filter(None, (value.first, value.second)):
+        nm = read(f"{figure} {unit}", Dimension.TORQUE, "torque")
+        inlbf = nm_to_inlbf(nm)
+        others = f"{number(inlbf, 1)} in·lbf, {number(inlbf / _INCHES_PER_FOOT, 2)} ft·lbf"
+        said = f"{figure} {unit}" if value.second else value.text
+        yield Answer("torque", f"{said}: {number(nm, 2)} N·m, {others}", ())

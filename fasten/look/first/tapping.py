@@ -5,9 +5,10 @@ from collections.abc import Iterator
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.look.first.line import Answer, size
-from fasten.look.query import Query, Sort, Value
+from fasten.look.query import Query
 from fasten.look.readings import read
 from fasten.look.tapping import DIN_7975, THIN_SHEET, Hole, Tapping, hole_for_sheet, tapping_entry
+from fasten.text.values import Value, ValueSort
 
 _STEEL = "steel"
 _ALUMINIUM = "aluminium"
@@ -18,7 +19,7 @@ def of_tapping(value: Value, query: Query, tables: Tables) -> Iterator[Answer]:
     screw = _screw(value, tables)
     if screw is None:
         return
-    sheets = [sheet.number for sheet in query.of(Sort.LENGTH) if sheet.more == "mm"]
+    sheets = [sheet.number for sheet in query.of(ValueSort.LENGTH) if sheet.unit == "mm"]
     if sheets:
         yield from _in_sheet(screw, sheets[0], _ALUMINIUM if _ALUMINIUM in query.metals else _STEEL)
         return
@@ -37,7 +38,7 @@ def of_tapping(value: Value, query: Query, tables: Tables) -> Iterator[Answer]:
 
 
 def _screw(value: Value, tables: Tables) -> Tapping | None:
-    text = f"st{value.named}" if value.sort is Sort.TAPPING else value.text
+    text = f"st{value.first}" if value.sort is ValueSort.TAPPING else value.text
     try:
         found = [reading for reading in read(text, tables) if reading.kind == "tapping"]
     except FastenError:

@@ -8,11 +8,12 @@ from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.look.first.line import Answer, named, size
 from fasten.look.first.thread_line import thread_line
-from fasten.look.query import Query, Sort, Value
+from fasten.look.query import Query
 from fasten.look.readings import Reading, read
 from fasten.look.thread import ClearanceHole, ProofLoad, Thread, metric_entry, unified_entry
 from fasten.mechanics.torque import torque_nm
 from fasten.text.units import number
+from fasten.text.values import Value, ValueSort
 
 _FITS = ("close", "medium", "loose")
 _USUAL = {"metric": "8.8", "unified": "grade 5"}
@@ -31,7 +32,7 @@ def threads_of(value: Value, query: Query, tables: Tables) -> tuple[Thread, ...]
 
 def _readings(value: Value, query: Query, tables: Tables) -> tuple[Reading, ...]:
     """How the look-up reads the value; of a metric size with `fine` beside it, every fine thread of that size."""
-    if value.sort is Sort.METRIC and not value.more and "fine" in query.fits:
+    if value.sort is ValueSort.METRIC and not value.second and "fine" in query.fits:
         from fasten.catalog.rows import METRIC_THREADS
 
         rows = [row for row in tables.rows(METRIC_THREADS) if row.major_mm == value.number and row.series == "fine"]
@@ -55,7 +56,7 @@ def of_thread(value: Value, query: Query, tables: Tables) -> Iterator[Answer]:
             yield from _FACTS[fact](thread, query, tables)
     if not query.facts and not set(query.fits) & set(_FITS):
         yield from map(thread_line, found)
-    if value.sort is Sort.NUMBERED and (not query.facts or query.asks("drill", "hole", "pilot", "clearance")):
+    if value.sort is ValueSort.NUMBERED and (not query.facts or query.asks("drill", "hole", "pilot", "clearance")):
         from fasten.look.first.tapping import of_tapping
 
         yield from of_tapping(value, query, tables)
@@ -113,8 +114,8 @@ def _stress_area(thread: Thread, _query: Query, _tables: Tables) -> Iterator[Ans
 
 def _loads(thread: Thread, query: Query) -> list[ProofLoad]:
     """The proof loads of the class or grade that is named, or all."""
-    asked = [value.named.upper() for value in query.of(Sort.STRENGTH)]
-    asked += [f"grade {value.named}" for value in query.of(Sort.GRADE)]
+    asked = [value.first.upper() for value in query.of(ValueSort.STRENGTH)]
+    asked += [f"grade {value.first}" for value in query.of(ValueSort.GRADE)]
     return [load for load in thread.proof_loads if not asked or load.class_ in asked]
 
 
@@ -132,7 +133,7 @@ def _force(load: ProofLoad) -> str:
 
 def _torque(thread: Thread, query: Query, tables: Tables) -> Iterator[Answer]:
     """The torque of a plated screw in a steel nut; the class that is usual where none is named, which is said."""
-    named_class = bool(query.of(Sort.STRENGTH, Sort.GRADE))
+    named_class = bool(query.of(ValueSort.STRENGTH, ValueSort.GRADE))
     usual = _USUAL["unified" if thread.threads_per_in else "metric"]
     loads = [load for load in _loads(thread, query) if named_class or load.class_ == usual]
     finish = tables.need(FINISHES, _PLATED)

@@ -5,17 +5,18 @@ from collections.abc import Iterator
 from fasten.catalog.materials import RING_LUGS, RING_STUDS
 from fasten.catalog.rows import METRIC_CLEARANCE
 from fasten.catalog.tables import Tables
+from fasten.catalog.wiring import FUSE_FAMILIES
 from fasten.catalog.wiring_ends import LUG_BARRELS, TAB_RECEPTACLES, WIRE_END_SLEEVES
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.catalog.wiring_work import CONVOLUTED_TUBES, GROMMETS
 from fasten.errors import FastenError
 from fasten.look.cable import WiringEntry, wiring_entry
 from fasten.look.first.line import Answer, answer, size
-from fasten.look.query import Part, Query, Sort, Value
-from fasten.text.units import MM_PER_INCH
+from fasten.look.query import Part, Query
+from fasten.text.values import Value, ValueSort
 
-_CABLES = (Sort.AWG, Sort.GAUGE, Sort.AREA)
-_SIZES = (Sort.LENGTH, Sort.FRACTION, Sort.BARE)
+_CABLES = (ValueSort.AWG, ValueSort.GAUGE, ValueSort.AREA)
+_SIZES = (ValueSort.LENGTH, ValueSort.FRACTION, ValueSort.BARE)
 _FIRST = 2  # facts of an entry that its line says
 
 
@@ -29,6 +30,9 @@ def of_wiring(part: Part, query: Query, tables: Tables) -> Iterator[Answer]:
         yield from _lugs(part, query, tables)
         return
     found = False
+    if part.table == FUSE_FAMILIES.name and query.wire:
+        for value in query.of(ValueSort.AMPS):
+            yield from of_current(value, tables)
     for text in _asked(part, query):
         entry = wiring_entry(text, tables)
         if entry is not None:
@@ -54,19 +58,19 @@ def _asked(part: Part, query: Query) -> Iterator[str]:
     elif part.table == GROMMETS.name:
         yield from (f"{size(_mm(value))} mm grommet" for value in query.of(*_SIZES))
     elif part.table == "heat-shrink":
-        yield from (f"{value.named} shrink" for value in query.of(*_SIZES))
-    elif part.table == "fuse-families":
-        yield from (f"{value.named} a" for value in query.of(Sort.AMPS))
+        yield from (f"{value.first} shrink" for value in query.of(*_SIZES))
+    elif part.table == FUSE_FAMILIES.name:
+        yield from (f"{value.first} a" for value in query.of(ValueSort.AMPS))
     elif part.table == WIRE_END_SLEEVES.name:
         yield from (_cable(value) for value in query.of(*_CABLES))
 
 
 def _mm(value: Value) -> float:
-    return value.number * (MM_PER_INCH if value.sort is Sort.FRACTION or value.more in {'"', "in", "inch"} else 1.0)
+    return value.mm
 
 
 def _cable(value: Value) -> str:
-    return f"{value.named} mm2" if value.sort is Sort.AREA else f"{value.named} awg"
+    return f"{value.first} mm2" if value.sort is ValueSort.AREA else f"{value.first} awg"
 
 
 def wiring_line(entry: WiringEntry, part: Part | None = None) -> Answer:
@@ -81,7 +85,7 @@ def wiring_line(entry: WiringEntry, part: Part | None = None) -> Answer:
 
 def of_current(value: Value, tables: Tables) -> Iterator[Answer]:
     """A current: the thinnest cables that carry it, and the fuses of that rating."""
-    entry = wiring_entry(f"{value.named} a", tables)
+    entry = wiring_entry(f"{value.first} a", tables)
     if entry is not None:
         carried = [fact for fact in entry.facts if fact.what != "fuse"]
         fuses = list(dict.fromkeys(fact.text.partition(", ")[0] for fact in entry.facts if fact.what == "fuse"))
@@ -94,18 +98,18 @@ def of_current(value: Value, tables: Tables) -> Iterator[Answer]:
 
 def _lugs(part: Part, query: Query, tables: Tables) -> Iterator[Answer]:
     """A ring by its stud, with the hole that clears it; of a cable, the studs its lugs are sold for."""
-    for value in query.of(Sort.METRIC):
+    for value in query.of(ValueSort.METRIC):
         stud = f"M{size(value.number)}"
         hole = tables.find(METRIC_CLEARANCE, stud)
         if hole is not None and tables.find(RING_STUDS, stud) is not None:
             yield answer(f"{stud} ring: hole {size(hole.fine_mm)} mm", METRIC_CLEARANCE, [hole], tables)
     for value in query.of(*_CABLES):
-        name = f"{value.named} mm²" if value.sort is Sort.AREA else f"{value.named} AWG"
+        name = f"{value.first} mm²" if value.sort is ValueSort.AREA else f"{value.first} AWG"
         row = tables.find(LUG_BARRELS, name)
         if row is not None:
             text = f"{name} lug: for studs {', '.join(row.studs)}, barrel {size(row.barrel_mm)} mm long"
             yield answer(text, LUG_BARRELS, [row], tables)
-    if not query.of(Sort.METRIC, *_CABLES):
+    if not query.of(ValueSort.METRIC, *_CABLES):
         raise FastenError(f"{part.words} has no stud or cable with it", fix=f"write it beside, such as M8 {part.words}")
 
 

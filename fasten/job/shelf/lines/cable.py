@@ -5,31 +5,27 @@ from collections.abc import Iterator
 
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_ends import AWG_SLEEVES, HEAT_SHRINK
+from fasten.catalog.wiring_work import CONVOLUTED_TUBES
 from fasten.errors import FastenError
 from fasten.job.list.parts import kind_name, part_text
 from fasten.job.list.stock import stock
 from fasten.job.shelf.amounts import Amount, written
 from fasten.job.shelf.lines.asking import answered
-from fasten.job.shelf.lines.tokens import Size, Tokens, number
+from fasten.job.shelf.lines.tokens import Tokens
 from fasten.job.shelf.lines.words import Asked, Read, ReadNames
 from fasten.model import end_kinds
 from fasten.model.line import Part, Sort
 from fasten.text.figures import figure
-from fasten.wiring.crimps import colour_range, coloured
+from fasten.text.values import Value, ValueSort
+from fasten.wiring.crimps import SAME, colour_range, coloured
 from fasten.wiring.parts import CABLE, SHRINK
 from fasten.wiring.read import read_size
+from fasten.wiring.ways import TUBE
 
 _N = r"[0-9]+(?:\.[0-9]+)?"
-_GAUGE = re.compile(r"\b(?P<n>[0-9]{1,2}|[1-4]/0) ?(?:awg|ga|gauge)\b")
-_AREA = re.compile(rf"\b(?P<n>{_N}) ?(?:mm2|mm²|sqmm)")
-_STUD = re.compile(r"\bm ?(?P<n>[0-9]{1,2})\b")
-_RATING = re.compile(rf"\b(?P<n>{_N}) ?a(?:mps?)?\b")
-_TAB = re.compile(rf"\b(?P<n>{_N})(?: ?x ?(?P<t>{_N}))?")
-_MM = re.compile(rf"\b(?P<n>{_N}) ?mm\b(?!²)")
 _COLOUR = re.compile(r"\b(?P<n>red|black|blue|yellow|white|grey|green|orange|brown|purple|pink)\b")
 _FAMILY = re.compile(r"\b(?P<n>large blade|blade|wafer|sf ?51|sf ?30|single bolt)\b")
 _POST = re.compile(r"(?:post )?(?P<n>[+-]|positive|negative|plus|minus)(?= |$)")
-_LONG = re.compile(rf"\b(?P<n>{_N}) ?(?:m|metres?|meters?)\b")
 _MARKED = re.compile(r"\b(?P<n>[0-9]{2,3}) ?°? ?c\b")
 _OUTSIDE = re.compile(rf"\b(?P<n>{_N}) ?mm (?:outside|od)\b")
 _PAIR = re.compile(r"\b(?:speaker|loudspeaker|figure.?8|twin|two.?core|two conductors|pair)\b")
@@ -38,12 +34,24 @@ _SHRINK = re.compile(rf"\b(?P<n>{_N}/{_N})")
 _LINED = re.compile(r"\b(?:adhesive|glue)")
 _POLES = {"positive": "+", "plus": "+", "negative": "-", "minus": "-"}
 _TWO = 2
+_NEAR_SHARE, _SAME_MM = 0.03, 0.05
+_SIZES = (ValueSort.LENGTH, ValueSort.FRACTION)
+# What tells parts of a kind apart: sizes, and words.
+_SORTS = {
+    end_kinds.TUBE_LUG.line: (ValueSort.METRIC,), end_kinds.RING_TERMINAL.line: (ValueSort.METRIC,),
+    end_kinds.FUSE.line: (ValueSort.AMPS,), end_kinds.GROMMET.line: (ValueSort.LENGTH,),
+}  # fmt: skip
+_FORMS = {
+    end_kinds.RING_TERMINAL.line: (_COLOUR,), end_kinds.END_SLEEVE.line: (_COLOUR,),
+    end_kinds.BUTT_SPLICE.line: (_COLOUR,), end_kinds.FUSE.line: (_FAMILY,), end_kinds.FUSE_HOLDER.line: (_FAMILY,),
+    end_kinds.BATTERY_CLAMP.line: (_POST,),
+}  # fmt: skip
 
 
 def cable(tokens: Tokens, tables: Tables) -> Read:
     """Cable by its size and colour, with how much of it there is and what was measured or read on it."""
     plain = tokens.plain
-    size = next(_sizes(plain), "")
+    size = next(_sizes(tokens), "")
     colour = "two conductors" if _PAIR.search(plain) else _found(_COLOUR, plain)
     wants = [text for text, said in (("which size", size), ("which colour", colour)) if not said]
     if wants:
@@ -56,9 +64,9 @@ def cable(tokens: Tokens, tables: Tables) -> Read:
     outside, marked = _found(_OUTSIDE, plain), _found(_MARKED, plain)
     said = (size, colour, f"{outside} mm outside" if outside else "", f"marked {marked} °C" if marked else "",
             "copper-clad" if _CLAD.search(plain) else "")  # fmt: skip
-    name, long_m = ", ".join((CABLE, *filter(None, said))), _found(_LONG, plain)
+    name = ", ".join((CABLE, *filter(None, said)))
     notes = () if marked else ("unmarked counts for 75 °C",)
-    amount = Amount(number(long_m) * 1000, "mm") if long_m else None
+    amount = _amount(tokens)
     notes = (*notes, *(() if amount else ("no length said: it is there and not counted",)))
     return ReadNames(Sort.CONSUMABLE, (name if amount is None else written(name, amount),), notes)
 
@@ -68,12 +76,30 @@ def shrink(tokens: Tokens, tables: Tables) -> Read:
     said, rows = _found(_SHRINK, tokens.plain), tables.rows(HEAT_SHRINK)
     row = next((row for row in rows if row.size == said), None)
     if row is None:
-        near = tuple(f"{SHRINK}, {one.size} mm, {one.ratio}, adhesive" for one in rows[:_TWO])
+        about = next((value.mm for value in tokens.of(ValueSort.LENGTH) if not value.is_metres), 0.0)
+        by_size = sorted(rows, key=lambda one: _off(one.supplied_mm, about)) if about else rows
+        near = tuple(f"{SHRINK}, {one.size} mm, {one.ratio}, adhesive" for one in by_size[:_TWO])
         return Asked(tokens.line, "which size, before and after shrinking?", near, tokens.count)
-    name, long_m = f"{SHRINK}, {row.size} mm, {row.ratio}, adhesive", _found(_LONG, tokens.plain)
+    name, amount = f"{SHRINK}, {row.size} mm, {row.ratio}, adhesive", _amount(tokens)
     is_said = _LINED.search(tokens.plain) is not None
-    full = written(name, Amount(number(long_m) * 1000, "mm")) if long_m else name
+    full = name if amount is None else written(name, amount)
     return ReadNames(Sort.CONSUMABLE, (full,), () if is_said else ("with adhesive",))
+
+
+def tube(tokens: Tokens, tables: Tables) -> Read:
+    """Convoluted tube by its inside: what is called 13 mm is half an inch, which is what is sold."""
+    said = next((value.mm for value in tokens.of(*_SIZES) if not value.is_metres), 0.0)
+    rows = sorted(tables.rows(CONVOLUTED_TUBES), key=lambda row: _off(row.inside_mm, said))
+    names = [f"{TUBE}, {figure(row.inside_mm)} mm inside" for row in rows[:_TWO]]
+    if not said or _off(rows[0].inside_mm, said) > _NEAR_SHARE * said:
+        return Asked(tokens.line, "which size inside?", tuple(names), tokens.count)
+    amount, is_exact = _amount(tokens), _off(rows[0].inside_mm, said) < _SAME_MM
+    name = names[0] if amount is None else written(names[0], amount)
+    return ReadNames(Sort.CONSUMABLE, (name,), () if is_exact else (f"{figure(rows[0].inside_mm)} mm inside",))
+
+
+def _off(size: float, said: float) -> float:
+    return max(size - said, said - size)
 
 
 def end_part(tokens: Tokens, kind: str, tables: Tables) -> Read:
@@ -81,40 +107,39 @@ def end_part(tokens: Tokens, kind: str, tables: Tables) -> Read:
     known = [part for part in stock(tables).parts.values() if kind_name(part.kind) == kind_name(kind)]
     said = list(dict.fromkeys(_facets(tokens, kind, tables)))
     fitting = [part for part in known if all(_has(part, facet) for facet in said)]
-    bare = [int(value.a) for value in tokens.of(Size.BARE) if value.a.isdigit() and int(value.a)]
+    bare = [int(value.first) for value in tokens.of(ValueSort.BARE) if value.first.isdigit() and int(value.first)]
     count = tokens.count or (bare[-1] if bare and kind != end_kinds.RECEPTACLE.line else None)
     wants = [] if len(fitting) == 1 else ["which one"] if fitting else ["none has all of that: which one"]
-    return answered(tokens, wants, fitting or known, fitting[0] if len(fitting) == 1 else None, count)
+    near = fitting or [part for part in stock(tables).parts.values() if said and all(_has(part, one) for one in said)]
+    return answered(tokens, wants, near or known, fitting[0] if len(fitting) == 1 else None, count)
 
 
 def _facets(tokens: Tokens, kind: str, tables: Tables) -> Iterator[str]:
     """What a line says that tells a part from others of its kind, as the parts have it."""
-    plain = tokens.plain
-    for size in _sizes(plain):
+    for size in _sizes(tokens):
         yield _as_listed(size, kind, tables)
-    by_words = {
-        end_kinds.TUBE_LUG.line: (_STUD,), end_kinds.RING_TERMINAL.line: (_STUD, _COLOUR),
-        end_kinds.END_SLEEVE.line: (_COLOUR,), end_kinds.BUTT_SPLICE.line: (_COLOUR,),
-        end_kinds.FUSE.line: (_RATING, _FAMILY), end_kinds.FUSE_HOLDER.line: (_FAMILY,),
-        end_kinds.GROMMET.line: (_MM,), end_kinds.LINED_CLAMP.line: (), end_kinds.BATTERY_CLAMP.line: (_POST,),
-    }  # fmt: skip
-    for form in by_words.get(kind, ()):
-        yield from (_spelled(form, found["n"]) for found in form.finditer(plain))
+    for sort in _SORTS.get(kind, ()):
+        yield from (_spelled(value) for value in tokens.of(sort))
+    for form in _FORMS.get(kind, ()):
+        yield from (_named(form, found["n"]) for found in form.finditer(tokens.plain))
     if kind == end_kinds.RECEPTACLE.line:
-        tab = next((one for one in _TAB.finditer(plain) if "." in one["n"]), None)
-        yield from () if tab is None else (f"{figure(number(tab['n']))}x{tab['t'] or ''}",)
+        sizes = tokens.of(ValueSort.PAIR, ValueSort.LENGTH, ValueSort.BARE)
+        tab = next((value for value in sizes if "." in value.first), None)
+        yield from () if tab is None else (f"{figure(tab.number)}x{tab.length}",)
     if kind == end_kinds.LINED_CLAMP.line:
-        ends = re.search(rf"(?P<a>{_N}) ?(?:-|to) ?(?P<b>{_N})", plain)
+        ends = re.search(rf"(?P<a>{_N}) ?(?:-|to) ?(?P<b>{_N})", tokens.plain)
         yield from () if ends is None else (f"{ends['a']} to {ends['b']} mm",)
 
 
-def _spelled(form: "re.Pattern[str]", text: str) -> str:
-    if form is _STUD:
-        return f"M{text}"
-    if form is _RATING:
-        return f"{figure(number(text))} A"
-    if form is _MM:
-        return f"{figure(number(text))} mm"
+def _spelled(value: Value) -> str:
+    """A size as the list of parts has it."""
+    plain = figure(value.number)
+    units = {ValueSort.METRIC: f"M{plain}", ValueSort.AMPS: f"{plain} A"}
+    return units.get(value.sort) or f"{figure(value.mm)} mm"
+
+
+def _named(form: "re.Pattern[str]", text: str) -> str:
+    """A word as the list of parts has it."""
     if form is _FAMILY:
         return text.replace(" ", "").upper() if text.startswith("sf") else text
     return f"post {_POLES.get(text, text)}" if form is _POST else text
@@ -130,7 +155,8 @@ def _as_listed(size: str, kind: str, tables: Tables) -> str:
         row = tables.find(AWG_SLEEVES, found.name)
         return found.name if row is None else f"{figure(row.sleeve_mm2)} mm²"
     if kind in (end_kinds.RING_TERMINAL.line, end_kinds.BUTT_SPLICE.line):
-        return colour_range(coloured(found, tables))
+        terminal = coloured(found, tables)
+        return colour_range(terminal) if found.area_mm2 <= terminal.most_mm2 * SAME else size
     return found.name
 
 
@@ -143,9 +169,15 @@ def _has(part: Part, facet: str) -> bool:
     return re.search(rf"(?<![0-9a-z./]){re.escape(facet)}{end}", text, re.IGNORECASE) is not None
 
 
-def _sizes(plain: str) -> Iterator[str]:
-    yield from (f"{found['n']} AWG" for found in _GAUGE.finditer(plain))
-    yield from (f"{figure(number(found['n']))} mm²" for found in _AREA.finditer(plain))
+def _sizes(tokens: Tokens) -> Iterator[str]:
+    yield from (f"{value.first} AWG" for value in tokens.of(ValueSort.AWG, ValueSort.GAUGE))
+    yield from (f"{figure(value.number)} mm²" for value in tokens.of(ValueSort.AREA))
+
+
+def _amount(tokens: Tokens) -> Amount | None:
+    """How much of a reel there is."""
+    long = next((value for value in tokens.of(ValueSort.LENGTH) if value.is_metres), None)
+    return None if long is None else Amount(long.mm, "mm")
 
 
 def _found(form: "re.Pattern[str]", plain: str) -> str:

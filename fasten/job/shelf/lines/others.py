@@ -10,17 +10,20 @@ from fasten.job.list.stock import stock
 from fasten.job.shelf.lines.asking import answered, listed
 from fasten.job.shelf.lines.screws import standard_of
 from fasten.job.shelf.lines.sized import Sized, sized
-from fasten.job.shelf.lines.tokens import Size, Tokens, number
+from fasten.job.shelf.lines.tokens import Tokens
 from fasten.job.shelf.lines.words import Asked, Read
 from fasten.methods.stocked import ANY_MM
 from fasten.model import kinds
 from fasten.model.line import Part
 from fasten.text.figures import figure, mm
 from fasten.text.names import plain_name
+from fasten.text.values import INCHES, Value, ValueSort, number
 
+_INCH_SHARE = 0.01  # by which 1/8, 5/32 and 3/16 in differ from 3.2, 4 and 4.8 mm, in which the same rivets are sold
 _NEAR_MM = 0.3  # by which a length may be written otherwise
 _SILENT = frozenset({"round", "flat head", "knurled", "coarse outside thread"})  # said by nobody who has the usual one
 _PLAIN, _LARGE = "plain", "large"
+_USUAL_SIZE = "M5"
 _WHICH_NUT = "plain or locking: only a locking nut takes part in an answer"
 
 
@@ -44,22 +47,22 @@ def washer(tokens: Tokens, tables: Tables) -> Read:
     found = sized(tokens, tables, tapping=False, has_length=True)
     standard, assumed = standard_of(tokens, tables)
     forms = {word.names for word in tokens.named("series")} & {_LARGE, "penny"}
-    rows = [row for row in tables.rows(WASHERS) if row.size == found.size and row.form != "spring"]
+    size = "" if found.is_inch else found.size
+    rows = [row for row in tables.rows(WASHERS) if row.size == size and row.form != "spring"]
     kept = [row for row in rows if (not standard or row.standard == standard) and (not forms or row.form in forms)]
     wide = [row for row in kept if found.length_mm is not None and row.outer_mm == found.length_mm]
     chosen = wide or [row for row in kept if row.form == _PLAIN] or kept
-    wants = [] if found.size else ["which thread"]
+    wants = [] if size else ["which thread"]
     wants += ["how wide"] if found.length_mm is not None and not wide else []
-    wants += ["which washer"] if found.size and not chosen else []
-    part = Part(kinds.WASHER.line, found.size, chosen[0].standard, "", None) if chosen and not wants else None
+    wants += ["which washer"] if size and not chosen else []
+    part = Part(kinds.WASHER.line, size, chosen[0].standard, "", None) if chosen and not wants else None
     usual = not (forms or standard or wide) and part is not None
     larger = [row for row in rows if row.form == _LARGE]
     notes = [
         f"plain, {mm(chosen[0].outer_mm)} outside; {mm(row.outer_mm)} is {row.standard}" for row in larger if usual
     ]
-    near = [
-        Part(kinds.WASHER.line, found.size or "M5", row.standard, "", None) for row in rows or tables.rows(WASHERS)[:2]
-    ]
+    usual_rows = rows or [row for row in tables.rows(WASHERS) if row.size == _USUAL_SIZE and row.form != "spring"]
+    near = [Part(kinds.WASHER.line, row.size, row.standard, "", None) for row in usual_rows]
     return answered(tokens, wants, near, part, found.count, (*assumed, *notes))
 
 
@@ -67,9 +70,10 @@ def nut(tokens: Tokens, form: str, tables: Tables) -> Read:
     """A nut by its size and form; without a form or standard it is asked whether it locks."""
     found = sized(tokens, tables, tapping=False, has_length=False)
     standard, assumed = standard_of(tokens, tables)
-    rows = [row for row in tables.rows(NUTS) if row.size == (found.size or "M6")]
+    size = "" if found.is_inch else found.size
+    rows = [row for row in tables.rows(NUTS) if row.size == (size or "M6")]
     kept = [row for row in rows if row.standard == standard] if standard else [row for row in rows if row.form == form]
-    wants = [] if found.size else ["which thread"]
+    wants = [] if size else ["which thread"]
     wants += [] if kept else [_WHICH_NUT]
     near = sorted(kept or rows, key=lambda row: row.form == "prevailing_torque_thin")
     parts = [Part(_nut_kind(row.form), row.size, row.standard, "steel", None) for row in near]
@@ -109,16 +113,30 @@ def _sized(tokens: Tokens, known: list[Part], tables: Tables) -> Sized:
     """The size, a plain length where parts of the kind go by one; no length is that of a hole beside it."""
     has_length = any(part.length_mm is not None for part in known)
     made = {part.length_mm for part in known}
-    bare = [number(value.a) for value in tokens.of(Size.BARE)]
+    bare = [number(value.first) for value in tokens.of(ValueSort.BARE)]
     is_count = len(bare) == 1 and tokens.count is None and ANY_MM not in made and bare[0] not in made
     found = sized(tokens, tables, tapping=False, has_length=has_length, bare_is_count=is_count)
-    lengths = [value.mm for value in tokens.of(Size.LENGTH)]
-    if not found.size and lengths and any(_is_size(part.size, figure(lengths[0])) for part in known):
-        rest = lengths[1] if len(lengths) > 1 else None
-        return Sized(figure(lengths[0]), rest, found.count, found.assumed)
-    if tokens.named("hole") and found.length_mm in lengths:
+    said = tokens.of(ValueSort.LENGTH, ValueSort.FRACTION)
+    size = _size_of(said[0], known) if said and not found.size else ""
+    if size:
+        assumed = () if size == figure(said[0].mm) else (f"{said[0].text} is {size}",)
+        return Sized(size, said[1].mm if len(said) > 1 else None, found.count, (*found.assumed, *assumed))
+    if tokens.named("hole") and found.length_mm in [value.mm for value in said]:
         return Sized(found.size, None, found.count, found.assumed)
     return found
+
+
+def _size_of(value: Value, known: list[Part]) -> str:
+    """The size of which there are parts that a length is: one in inches is that in millimetres."""
+    sizes = list(dict.fromkeys(part.size for part in known))
+    exact = next((figure(value.mm) for size in sizes if _is_size(size, figure(value.mm))), "")
+    if exact or not (value.unit in INCHES or value.sort is ValueSort.FRACTION):
+        return exact
+    return next((size for size in sizes if _is_near(_figure(size), value.mm)), "")
+
+
+def _is_near(size_mm: float, said_mm: float) -> bool:
+    return size_mm * (1 - _INCH_SHARE) <= said_mm <= size_mm * (1 + _INCH_SHARE)
 
 
 def _is_size(size: str, said: str) -> bool:

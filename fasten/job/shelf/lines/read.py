@@ -9,11 +9,16 @@ from fasten.catalog.shelf_words import SHELF_WORDS
 from fasten.catalog.tables import Tables
 from fasten.job.list.stock import stock
 from fasten.job.shelf.lines import cable, others, screws, things
-from fasten.job.shelf.lines.tokens import COLUMN, LONGEST, Size, Tokens, Word, taken_apart
-from fasten.job.shelf.lines.words import Asked, Read
+from fasten.job.shelf.lines.asking import TWO
+from fasten.job.shelf.lines.tokens import COLUMN, LONGEST, Tokens, Word, taken_apart
+from fasten.job.shelf.lines.words import Asked, Read, ReadPart
 from fasten.model import kinds
+from fasten.model.line import Part
+from fasten.text.shown import visible
+from fasten.text.values import ValueSort
 
 _LEAST_TITLES = 2
+_NEARLY = 0.75  # of a word that is spelled wrong, the share that it has of the right one
 _WHAT = "what is it: a part, a bit, a tool or a consumable?"
 
 
@@ -36,23 +41,27 @@ def read_line(line: str, tables: Tables) -> Read:
 def _way(tokens: Tokens, tables: Tables) -> Read | None:
     for sort, read in _BY_WORD.items():
         word = next(iter(tokens.named(sort)), None)
-        if word is not None:
-            return read(tokens, word, tables)
+        found = None if word is None else read(tokens, word, tables)
+        if found is not None:
+            return found
     exact = things.known_name(tokens.plain, tables)
     if exact is not None:
         return exact
-    if tokens.of(Size.TAPPING):
+    if tokens.of(ValueSort.TAPPING):
         return screws.tapping_screw(tokens, _tapping_standard(tables), tables)
     by_standard = others.by_standard(tokens, tables)
     if by_standard is not None:
         return by_standard
-    is_screw = tokens.named("head") or tokens.of(Size.METRIC, Size.UNIFIED, Size.STANDARD)
+    nearly = _nearly(tokens, tables)
+    if nearly is not None:
+        return nearly
+    is_screw = tokens.named("head") or tokens.of(ValueSort.METRIC, ValueSort.UNIFIED, ValueSort.STANDARD)
     return screws.machine_screw(tokens, tables) if is_screw else None
 
 
 def _kind(tokens: Tokens, word: Word, tables: Tables) -> Read:
     if word.names == kinds.MACHINE_SCREW.line:
-        is_tapping = tokens.of(Size.TAPPING)
+        is_tapping = tokens.of(ValueSort.TAPPING)
         return (screws.tapping_screw(tokens, _tapping_standard(tables), tables) if is_tapping
                 else screws.machine_screw(tokens, tables))  # fmt: skip
     if word.names == kinds.SELF_DRILLING.line:
@@ -72,6 +81,11 @@ def _series(tokens: Tokens, word: Word, tables: Tables) -> Read | None:
     return others.washer(tokens, tables) if is_washer else None
 
 
+def _is_of_screw(tokens: Tokens) -> bool:
+    """Whether a socket is what a screw is driven by: its thread and head are said too."""
+    return bool(tokens.named("head") and tokens.of(ValueSort.METRIC))
+
+
 def _setter(tokens: Tokens, word: Word, tables: Tables) -> Read:
     """A tool; a setter with the mandrels that its line names."""
     mandrels = next(iter(tokens.named("threaded")), None)
@@ -87,12 +101,13 @@ def _tapping_standard(tables: Tables) -> str:
 # In this order: what a line is about is said by the first of these that it has.
 _BY_WORD: dict[str, Callable[[Tokens, Word, Tables], Read | None]] = {
     "end": lambda tokens, word, tables: cable.end_part(tokens, word.names, tables),
+    "tube": lambda tokens, word, tables: cable.tube(tokens, tables),
     "shrink": lambda tokens, word, tables: cable.shrink(tokens, tables),
     "reel": lambda tokens, word, tables: cable.cable(tokens, tables),
     "driver": lambda tokens, word, tables: things.drivers(tokens, word.names, tables),
     "tool": _setter,
     "threadless": lambda tokens, word, tables: things.riveter(tokens, word.names),
-    "sized": lambda tokens, word, tables: things.by_flats(tokens, word.names, tables),
+    "sized": lambda tokens, word, tables: None if _is_of_screw(tokens) else things.by_flats(tokens, word.names, tables),
     "threaded": lambda tokens, word, tables: things.by_thread(tokens, word.names, tables),
     "layered": lambda tokens, word, tables: things.layered(tokens, word.names),
     "consumable": lambda tokens, word, tables: things.consumable(tokens, word.names),
@@ -105,6 +120,26 @@ _BY_WORD: dict[str, Callable[[Tokens, Word, Tables], Read | None]] = {
     "insert": lambda tokens, word, tables: others.insert(tokens, tables),
     "series": _series,
 }  # fmt: skip
+
+
+def _nearly(tokens: Tokens, tables: Tables) -> Asked | None:
+    """A line that names no kind of thing, but has a word that is nearly one: it is asked for, never taken."""
+    rows = [row for row in tables.rows(SHELF_WORDS) if row.sort in _BY_WORD and row.sort != "series"]
+    phrases = [phrase for row in rows for phrase in row.written.split("|")]
+    for word in tokens.unknown if not tokens.named("head") else ():
+        close = get_close_matches(word, phrases, n=2, cutoff=_NEARLY)
+        reads = [read_line(tokens.line.casefold().replace(word, phrase), tables) for phrase in close]
+        if reads:
+            rest = f", and {reads[0].question}" if isinstance(reads[0], Asked) else "?"
+            near = tuple(dict.fromkeys(thing for read in reads for thing in _things(read)))[:TWO]
+            return Asked(tokens.line, f"does {visible(word)} mean {close[0]}{rest}", near, tokens.count)
+    return None
+
+
+def _things(read: Read) -> tuple[Part | str, ...]:
+    if isinstance(read, Asked):
+        return read.nearest
+    return (read.entry.part,) if isinstance(read, ReadPart) else read.names
 
 
 def _unknown(tokens: Tokens, tables: Tables) -> Asked:

@@ -10,18 +10,20 @@ from fasten.catalog.vocabulary import WITHDRAWN_STANDARDS
 from fasten.job.list.stock import stock
 from fasten.job.shelf.lines.asking import answered, listed, usual_lengths
 from fasten.job.shelf.lines.sized import Sized, sized
-from fasten.job.shelf.lines.tokens import Size, Tokens, number
+from fasten.job.shelf.lines.tokens import Tokens
 from fasten.job.shelf.lines.words import Asked, Read
 from fasten.model import kinds
 from fasten.model.line import Part
 from fasten.question.resolve import ASSUMED_GRADE
 from fasten.text.figures import figure, words
 from fasten.text.units import in_to_mm
+from fasten.text.values import ValueSort, number
 
+_HEXAGON = "hexagon"
 SCREW, HARDENED = kinds.MACHINE_SCREW.line, "case-hardened"
 _INCH = "inch machine screws take no part in an answer here: kept as a note, or {size} meant?"
 _ASSORTED = "nothing is counted from an assortment: which sizes?"
-_DRIVES = (Size.STAR, "hexalobular"), (Size.CROSS, "cross_recess")
+_DRIVES = (ValueSort.STAR, "hexalobular"), (ValueSort.CROSS, "cross_recess")
 _USUAL_SIZE = "M5"
 _EXAMPLES = ("ST4.2", "ST3.5")  # tapping screws of an assortment
 
@@ -87,10 +89,10 @@ def board_screw(tokens: Tokens, standard: str, tables: Tables) -> Read:
 
 def standard_of(tokens: Tokens, tables: Tables) -> tuple[str, tuple[str, ...]]:
     """The standard that a line names, as it is called now, and what it was called."""
-    named = next(iter(tokens.of(Size.STANDARD)), None)
+    named = next(iter(tokens.of(ValueSort.STANDARD)), None)
     if named is None:
         return "", ()
-    text = f"{named.a.upper()} {named.b}"
+    text = f"{named.first.upper()} {named.second}"
     now = tables.find(WITHDRAWN_STANDARDS, text)
     if now is None:
         return text, ()
@@ -100,7 +102,9 @@ def standard_of(tokens: Tokens, tables: Tables) -> tuple[str, tuple[str, ...]]:
 
 def _heads(tokens: Tokens, size: str, standard: str, tables: Tables) -> list[Head]:
     """The heads that the line may mean, those that answers take first."""
-    forms = {word.names for word in tokens.named("head")}
+    forms = {word.names for word in tokens.named("head")} or {
+        word.names for word in tokens.named("series") if word.names == _HEXAGON
+    }
     drives = {word.names for word in tokens.named("drive")} | {name for sort, name in _DRIVES if tokens.of(sort)}
     if not (forms or standard):
         return []
@@ -121,7 +125,7 @@ def _wants(tokens: Tokens, found: Sized, standard: str, fitting: list[Head]) -> 
         yield f"its pitch of {figure(found.pitch_mm)} mm fits no part of an answer: is it the coarse thread"
     if not found.size:
         yield "which thread"
-    elif not fitting and not (tokens.named("head") or standard):
+    elif not fitting and not (tokens.named("head", "series") or standard):
         yield "which head: flange, pan, button, cap or countersunk"
     elif not fitting:
         yield f"no {standard or 'such'} head of {found.size} is listed: which head is it"
@@ -147,9 +151,9 @@ def _otherwise(fitting: list[Head]) -> Iterator[str]:
 
 
 def _grade(tokens: Tokens) -> tuple[str, tuple[str, ...]]:
-    said = next(iter(tokens.of(Size.GRADE)), None)
+    said = next(iter(tokens.of(ValueSort.STRENGTH)), None)
     if said is not None:
-        return said.a.upper(), ()
+        return said.first.upper(), ()
     by_word = next(iter(tokens.named("class")), None)
     if by_word is not None:
         return by_word.names, (f"class {by_word.names}",)
@@ -193,7 +197,7 @@ def _made(tables: Tables) -> list[float]:
 
 
 def _metric_near(tokens: Tokens, tables: Tables) -> str:
-    named = next(iter(tokens.of(Size.UNIFIED, Size.NUMBERED))).a.removeprefix("#")
+    named = next(iter(tokens.of(ValueSort.UNIFIED, ValueSort.NUMBERED))).first
     row = next((row for row in tables.rows(UNIFIED_THREADS) if row.size.removeprefix("#") == named), None)
     major_mm = in_to_mm(row.major_in) if row is not None else 5.0
     sizes = {head.size for head in tables.rows(HEADS) if head.size.startswith("M")}
@@ -208,5 +212,5 @@ def _other_head(tokens: Tokens) -> str:
     """A head or drive of a tapping screw that is not listed."""
     forms = [word.text for word in tokens.named("head") if word.names != "pan"]
     drives = [word.text for word in tokens.named("drive") if word.names != "hexalobular"]
-    crosses = [value.text for value in tokens.of(Size.CROSS)]
+    crosses = [value.text for value in tokens.of(ValueSort.CROSS)]
     return " ".join((*forms, *drives, *crosses))

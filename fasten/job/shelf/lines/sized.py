@@ -2,10 +2,11 @@
 
 from fasten.catalog.rows import METRIC_THREADS, TAPPING_THREADS
 from fasten.catalog.tables import Tables
-from fasten.job.shelf.lines.tokens import Size, Tokens, Value, number
+from fasten.job.shelf.lines.tokens import Tokens
 from fasten.record import record
+from fasten.text.units import in_to_mm
+from fasten.text.values import Value, ValueSort, number
 
-_INCH_MM = 25.4
 _MOST_PITCH_MM = 4.0  # in a thread's second figure: a screw is longer
 
 
@@ -28,15 +29,15 @@ def sized(tokens: Tokens, tables: Tables, *, tapping: bool, has_length: bool, ba
     """What a line says of its size, length and count; a bare number is what is still wanted of the two,
     or the count where `bare_is_count` says so."""
     found = _size(tokens, tables, tapping=tapping)
-    lengths = tokens.of(Size.LENGTH, Size.FRACTION)
+    lengths = tokens.of(ValueSort.LENGTH, ValueSort.FRACTION)
     length_mm = found.length_mm
     if length_mm is None and lengths and has_length:
         length_mm = lengths[0].mm
-    count, bare = tokens.count, [value for value in tokens.of(Size.BARE) if value.text != found.size]
+    count, bare = tokens.count, [value for value in tokens.of(ValueSort.BARE) if value.text != found.size]
     if length_mm is None and has_length and bare and not bare_is_count and _is_length(bare, tokens):
-        length_mm = number(bare.pop(0).a)
-    if count is None and bare and bare[-1].a.isdigit() and int(bare[-1].a):
-        count = int(bare[-1].a)
+        length_mm = number(bare.pop(0).first)
+    if count is None and bare and bare[-1].first.isdigit() and int(bare[-1].first):
+        count = int(bare[-1].first)
     return Sized(found.size, length_mm or None, count, found.assumed, found.pitch_mm, found.is_inch)
 
 
@@ -47,26 +48,26 @@ def _is_length(bare: list[Value], tokens: Tokens) -> bool:
 
 def _size(tokens: Tokens, tables: Tables, *, tapping: bool) -> Sized:
     for value in tokens.values:
-        if value.sort is Size.METRIC:
+        if value.sort is ValueSort.METRIC:
             return _metric(value, tables)
-        if value.sort is Size.TAPPING:
-            return Sized(f"ST{value.a}", number(value.b) if value.b else None, None)
-        if value.sort is Size.NUMBERED and tapping:
+        if value.sort is ValueSort.TAPPING:
+            return Sized(f"ST{value.first}", number(value.length) if value.length else None, None)
+        if value.sort is ValueSort.NUMBERED and tapping:
             return _numbered(value, tables)
-        if value.sort in (Size.UNIFIED, Size.NUMBERED):
-            return Sized(value.text, _inches(value.c or value.b), None, is_inch=True)
-    pair = next(iter(tokens.of(Size.PAIR)), None)
+        if value.sort in (ValueSort.UNIFIED, ValueSort.NUMBERED):
+            return Sized(value.text, _inches(value.length), None, is_inch=True)
+    pair = next(iter(tokens.of(ValueSort.PAIR)), None)
     if pair is not None:
-        return Sized(f"ST{pair.a}" if tapping else pair.a, number(pair.b), None)
+        return Sized(f"ST{pair.first}" if tapping else pair.first, number(pair.length), None)
     return Sized("", None, None)
 
 
 def _metric(value: Value, tables: Tables) -> Sized:
     """A second figure is a pitch where it may be one, a third always the length."""
-    size, second = f"M{number(value.a):g}", number(value.b) if value.b else None
+    size, second = f"M{number(value.first):g}", number(value.second) if value.second else None
     row = tables.find(METRIC_THREADS, size)
-    if value.c:
-        return Sized(size, number(value.c), None, pitch_mm=_fine(second, row.pitch_mm if row else None))
+    if value.length:
+        return Sized(size, number(value.length), None, pitch_mm=_fine(second, row.pitch_mm if row else None))
     if second is not None and second < _MOST_PITCH_MM:
         return Sized(size, None, None, pitch_mm=_fine(second, row.pitch_mm if row else None))
     return Sized(size, second, None)
@@ -78,19 +79,19 @@ def _fine(pitch_mm: float | None, usual_mm: float | None) -> float | None:
 
 
 def _numbered(value: Value, tables: Tables) -> Sized:
-    named = f"#{value.a}"
+    named = f"#{value.first}"
     row = next((row for row in tables.rows(TAPPING_THREADS) if row.number == named), None)
     if row is None:
         return Sized("", None, None)
-    length_mm = number(value.b) if value.b and value.unit == "mm" else _inches(value.b)
+    length_mm = number(value.length) if value.length and value.unit == "mm" else _inches(value.length)
     return Sized(row.designation, length_mm, None, (f"{named} is {row.designation}",))
 
 
 def _inches(text: str) -> float | None:
-    return round(number(text) * _INCH_MM, 2) if text else None
+    return round(in_to_mm(number(text)), 2) if text else None
 
 
 def _after_size(value: Value, tokens: Tokens) -> bool:
     """Whether a number stands right after the size, as in M5 20."""
-    sizes = tokens.of(Size.METRIC, Size.TAPPING)
+    sizes = tokens.of(ValueSort.METRIC, ValueSort.TAPPING)
     return any(tokens.plain[one.at + len(one.text) : value.at].strip() == "" and one.at < value.at for one in sizes)

@@ -6,11 +6,12 @@ from collections.abc import Iterator
 from fasten.catalog.tables import Tables
 from fasten.job.list.stock import stock
 from fasten.job.shelf.amounts import Amount, written
-from fasten.job.shelf.lines.tokens import Size, Tokens, number, taken_apart
+from fasten.job.shelf.lines.tokens import Tokens, taken_apart
 from fasten.job.shelf.lines.words import Asked, Read, ReadNames
 from fasten.job.shelf.view import bit_named
 from fasten.model.line import Sort
 from fasten.text.figures import figure, mm
+from fasten.text.values import ValueSort, number
 
 _N = r"(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+)"
 _STEP = rf"(?: ?(?:x|by|in|@|step|steps of|,)? ?(?P<s>{_N}) ?(?:mm)?(?: steps?)?)?"
@@ -19,6 +20,7 @@ _THREADS = re.compile(rf"m ?(?P<a>{_N}) ?(?:to|-|\u2013) ?m? ?(?P<b>{_N})")
 _LOOSE = re.compile(rf"(?P<n>{_N}(?:,[0-9]+)?) ?(?P<u>ml|l|g|kg)\b", re.IGNORECASE)
 _PER = {"ml": ("ml", 1.0), "l": ("ml", 1000.0), "g": ("g", 1.0), "kg": ("g", 1000.0)}
 _MOST = 500
+_RECESSES = {ValueSort.STAR: "driver hexalobular", ValueSort.CROSS: "driver cross recess"}
 _MADE = (3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0)  # metric threads that tools are made for
 
 
@@ -30,6 +32,10 @@ def bits(tokens: Tokens, tables: Tables) -> Read:
         bit = f" {names[0]}" if names else ""
         what = f"{others[0].text} is for {others[0].names}: count{bit} for metal all the same?"
         return Asked(tokens.line, what, tuple(names[:1]))
+    if not names and tokens.of(*_RECESSES):
+        return drivers(
+            tokens, next(_RECESSES[value.sort] for value in tokens.values if value.sort in _RECESSES), tables
+        )
     if not names:
         return Asked(tokens.line, "which sizes of bit?", ("5 mm", "1 to 10 mm by 0.5"))
     return ReadNames(Sort.BIT, tuple(names), _unread(tokens))
@@ -42,7 +48,7 @@ def _bit_names(tokens: Tokens, tables: Tables) -> Iterator[str]:
         yield from (_metric(number(found["a"]) + at * number(found["s"])) for at in range(min(count, _MOST) + 1))
         return
     for value in tokens.values:
-        name = _bit_name(value.sort, value.a, value.unit, value.text)
+        name = _bit_name(value.sort, value.first, value.unit, value.text)
         if name and bit_named(name, tables) is not None:
             yield name
 
@@ -51,21 +57,22 @@ def _metric(size_mm: float) -> str:
     return mm(round(size_mm, 3))
 
 
-def _bit_name(sort: Size, figure_: str, unit: str, text: str) -> str:
-    if sort is Size.NUMBERED:
+def _bit_name(sort: ValueSort, figure_: str, unit: str, text: str) -> str:
+    if sort is ValueSort.NUMBERED:
         return f"#{figure_}"
-    if sort is Size.FRACTION or (sort is Size.LENGTH and unit in ("in", "inch", '"')):
+    if sort is ValueSort.FRACTION or (sort is ValueSort.LENGTH and unit in ("in", "inch", '"')):
         return f"{figure_} in"
-    if sort is Size.LETTER:
+    if sort is ValueSort.LETTER:
         return text.removeprefix("letter ").upper()
-    return mm(number(figure_)) if sort in (Size.LENGTH, Size.BARE, Size.PAIR) else ""
+    return mm(number(figure_)) if sort in (ValueSort.LENGTH, ValueSort.BARE, ValueSort.PAIR) else ""
 
 
 def drivers(tokens: Tokens, base: str, tables: Tables) -> Read:
     """Drivers of a recess by their sizes."""
     whole = taken_apart(tokens.line, tables, counts=False)
-    stars = [f"{base} T{value.a}" for value in whole.of(Size.STAR)]
-    plain = [f"{base} {figure(number(value.a))}" for value in whole.of(Size.CROSS, Size.BARE, Size.LENGTH)]
+    stars = [f"{base} T{value.first}" for value in whole.of(ValueSort.STAR)]
+    others = whole.of(ValueSort.CROSS, ValueSort.BARE, ValueSort.LENGTH)
+    plain = [f"{base} {figure(value.number)}" for value in others]
     names = stars or plain
     if not names:
         return Asked(tokens.line, "which sizes?", (f"{base} T20", f"{base} T25") if base.endswith("lobular") else ())
@@ -76,7 +83,7 @@ def by_flats(tokens: Tokens, base: str, tables: Tables) -> Read:
     """Sockets, spanners and stop collars by their size, one or several, or a range in whole millimetres."""
     whole = taken_apart(tokens.line, tables, counts=False)
     found = _RANGE.search(whole.plain)
-    sizes = [number(value.a) for value in whole.of(Size.BARE, Size.LENGTH)]
+    sizes = [number(value.first) for value in whole.of(ValueSort.BARE, ValueSort.LENGTH)]
     if found is not None and not found["s"] and number(found["b"]) - number(found["a"]) < _MOST:
         sizes = [float(size) for size in range(round(number(found["a"])), round(number(found["b"])) + 1)]
     if not sizes:
@@ -87,7 +94,7 @@ def by_flats(tokens: Tokens, base: str, tables: Tables) -> Read:
 def by_thread(tokens: Tokens, base: str, tables: Tables, beside: tuple[str, ...] = ()) -> Read:
     """Mandrels, taps and insert drivers by their threads, with the tool they are `beside`."""
     found = _THREADS.search(tokens.plain)
-    threads = [f"M{number(value.a):g}" for value in tokens.of(Size.METRIC)]
+    threads = [f"M{number(value.first):g}" for value in tokens.of(ValueSort.METRIC)]
     if found is not None:
         threads = [f"M{size:g}" for size in _MADE if number(found["a"]) <= size <= number(found["b"])]
     if not threads:
@@ -97,30 +104,32 @@ def by_thread(tokens: Tokens, base: str, tables: Tables, beside: tuple[str, ...]
 
 def tool(tokens: Tokens, name: str) -> Read:
     """A tool by its name, a torque tool with its range."""
-    torque = next(iter(tokens.of(Size.TORQUE)), None)
+    torque = next(iter(tokens.of(ValueSort.TORQUE)), None)
     if torque is None:
         return ReadNames(Sort.TOOL, (name,), _unread(tokens))
-    low, high = (torque.a, torque.b) if torque.b else ("", torque.a)
+    low, high = (torque.first, torque.second) if torque.second else ("", torque.first)
     reach = f"{low} to {high} N\u00b7m" if low else f"up to {high} N\u00b7m"
     return ReadNames(Sort.TOOL, (f"{name}, {reach}",), _unread(tokens))
 
 
 def riveter(tokens: Tokens, base: str) -> Read:
     """A setter for blind rivets, which is listed by the rivets it sets."""
-    sizes = [value.a for value in tokens.of(Size.LENGTH, Size.BARE)]
+    sizes = [value.first for value in tokens.of(ValueSort.LENGTH, ValueSort.BARE)]
     if not sizes:
         return Asked(tokens.line, "for which rivets?", (f"{base} 3.2", f"{base} 4.0"))
     return ReadNames(Sort.TOOL, tuple(f"{base} {size}" for size in sizes), _unread(tokens))
 
 
 def consumable(tokens: Tokens, name: str) -> Read:
-    """A consumable by its name."""
+    """A consumable by its name; another kind of it is asked for."""
+    for word in tokens.named("unlike"):
+        return Asked(tokens.line, f"no answer takes {word.names} ({word.text}): is it {name}?", (name,), tokens.count)
     return ReadNames(Sort.CONSUMABLE, (_counted(name, tokens, 0),), _unread(tokens))
 
 
 def layered(tokens: Tokens, name: str) -> Read:
     """A consumable by its thickness or length: the first that is said."""
-    sizes = [value.mm for value in tokens.of(Size.LENGTH)]
+    sizes = [value.mm for value in tokens.of(ValueSort.LENGTH)]
     if not sizes:
         return Asked(tokens.line, "how thick or long is one?", (f"{name} 3 mm", f"{name} 200 mm"), tokens.count)
     return ReadNames(Sort.CONSUMABLE, (_counted(f"{name} {mm(sizes[0])}", tokens, 1),), _unread(tokens))
@@ -128,7 +137,7 @@ def layered(tokens: Tokens, name: str) -> Read:
 
 def _counted(name: str, tokens: Tokens, sizes: int) -> str:
     """A consumable with how much of it the line says there is, after so many sizes that tell it from others."""
-    lengths = [value.mm for value in tokens.of(Size.LENGTH)[sizes:]]
+    lengths = [value.mm for value in tokens.of(ValueSort.LENGTH)[sizes:]]
     loose = _LOOSE.search(tokens.line)
     if loose is not None:
         return written(name, Amount(number(loose["n"].replace(",", ".")) * _PER[loose["u"].casefold()][1],
