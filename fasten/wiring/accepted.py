@@ -19,16 +19,19 @@ from fasten.wiring.sizing import Sizing
 
 BY_YOU: Final = SourceNote("accepted", "user's own", "measured or accepted by you")
 ALL, NONE = "all", "none"
-INSULATION, OWN_FUSES, UNLOADED = "insulation", "own-fuses", "unloaded"  # the checks of what counts until it is said
+# The checks of what counts until it is said, and of what is in no sum until then.
+INSULATION, OWN_FUSES, GROUND_LEAD, PATH = "insulation", "own-fuses", "ground", "path"
+UNLOADED, RIVALS, NOT_WHOLE = "unloaded", "rivals", "not-whole"
 OUTSIDE = "outside"  # the check of how thick the cable is
 # What no look settles: an end or heat-shrink that would be on no list, and a way along which nothing is known.
-_NEVER = frozenset({UNLOADED, "terminal", "shrink", "exhaust"})
+_NEVER = frozenset({UNLOADED, RIVALS, NOT_WHOLE, "terminal", "shrink", "exhaust"})
 _OF_CABLE = frozenset({OUTSIDE, INSULATION, "conductor", "pull"})  # wherever on the run it ends
 # In the order of what they change: first what stops an end or changes every size, then what one part hangs on.
 _ORDER = (
-    UNLOADED, "terminal", "exhaust", INSULATION, OWN_FUSES, "outside", "shrink", "bore", "conductor", "tab", "holder",
-    "block", "grommet",
+    UNLOADED, RIVALS, NOT_WHOLE, "terminal", "exhaust", PATH, GROUND_LEAD, INSULATION, OWN_FUSES, "outside", "shrink",
+    "bore", "conductor", "tab", "holder", "block", "grommet",
 )  # fmt: skip
+_OF_NO_CABLE = frozenset({OWN_FUSES, GROUND_LEAD, PATH})  # of what is at an end, whatever cable it has
 _OF_FUSE = frozenset({"holder", "block"})
 
 
@@ -112,8 +115,8 @@ def _can_be_accepted(check: Check, made: Made) -> bool:
 
 def _id(check: Check, made: Made, sizing: Sizing) -> str:
     kind, _, of = check.id.partition(".")
-    if kind == OWN_FUSES:
-        return f"{kind}:{slug(of)}"  # of the amplifier, whatever cable it has
+    if kind in _OF_NO_CABLE:
+        return f"{kind}:{slug(of)}"
     figure = "" if check.demand is None else f"{check.demand:g}"
     parts = (kind, slug(of), slug(sizing.size.name), figure, *_about(kind, check, made, sizing))
     return ":".join(filter(None, parts))

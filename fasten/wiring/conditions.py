@@ -7,7 +7,7 @@ from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.model import Status
 from fasten.record import record
 from fasten.wiring.ends import NONE, Bare
-from fasten.wiring.fuse import is_battery, is_grounded
+from fasten.wiring.fuse import is_battery, is_ground, is_grounded
 from fasten.wiring.pieces import Made
 from fasten.wiring.sizing import Sizing
 from fasten.wiring.words import BatteryPost, End, Loudspeaker, Material, Pole, RunWhere, Unsized
@@ -52,7 +52,7 @@ CONDITIONS: Mapping[str, Holds] = {
     "at battery":     lambda d: is_battery(d.sizing.run.from_) or is_battery(d.sizing.run.to),
     "battery minus":  lambda d: any(isinstance(end, BatteryPost) and end.pole is Pole.MINUS for end in _ends(d)),
     "ground lead":    lambda d: d.sizing.run.ground_mm > 0,
-    "ground run":     lambda d: d.sizing.conductor is not None and any(map(is_grounded, _ends(d))),
+    "ground run":     lambda d: d.sizing.conductor is not None and is_ground(d.sizing.run),
     "to body":        lambda d: d.sizing.run.ground_mm > 0 or any(map(is_grounded, _ends(d))),
     "shared stud":    lambda d: d.sizing.run.at_stud > 1,
     "long ground":    lambda d: _ground_mm(d) > rule_figure(d.tables, WiringRules.GROUND_MOST)[0],
@@ -93,4 +93,4 @@ def _over(done: Done) -> float:
 def _ground_mm(done: Done) -> float:
     """How long the ground lead is: the one beside the run, or the run that is one."""
     run = done.sizing.run
-    return run.length_mm if any(map(is_grounded, (run.from_, run.to))) else run.ground_mm
+    return run.length_mm if is_ground(run) else run.ground_mm

@@ -10,17 +10,18 @@ from fasten.proof.checks import waits
 from fasten.text.figures import figure
 from fasten.text.given import given_text
 from fasten.text.shown import shown
-from fasten.wiring.accepted import INSULATION, OWN_FUSES, UNLOADED
+from fasten.wiring.accepted import GROUND_LEAD, INSULATION, NOT_WHOLE, OWN_FUSES, PATH, RIVALS, UNLOADED
+from fasten.wiring.fuse import is_battery, is_ground
+from fasten.wiring.pieces import end_text
 from fasten.wiring.read import LEAST_PRINTED_C
 from fasten.wiring.sizing import NoSize, Sizing, sized
+from fasten.wiring.words import Branches, Loudspeaker, Run, Unsized
 
 
 def counted(sizing: Sizing, tables: Tables) -> Iterator[Check]:
-    """What its other branches carry, the printed temperature of a cable at hand, and the own fuses of an amplifier."""
+    """What is not in its sums, the printed temperature of a cable at hand, and the own fuses of an amplifier."""
     run = sizing.run
-    if run.unloaded:
-        needs = f"needs what these carry, which is not in the sum: {', '.join(map(shown, run.unloaded))}"
-        yield waits(UNLOADED, "Load of its branches", "A", None, needs, (), "", ())
+    yield from _not_in_the_sum(run)
     if _mark_decides(sizing, tables):
         needs = f"needs what is printed on the cable: without it {figure(run.insulation_c)} °C counts"
         _, source = rule_figure(tables, WiringRules.INSULATION_UNMARKED)
@@ -29,6 +30,41 @@ def counted(sizing: Sizing, tables: Tables) -> Iterator[Check]:
         needs = "needs its own fuses: without them its power alone counts"
         title = "Own fuses of the amplifier"
         yield waits(f"{OWN_FUSES}.{given_text(run.carries)}", title, "A", None, needs, (), "", ())
+
+
+def wants_ground(run: Run) -> bool:
+    """Whether a ground lead beside a run is to be said: it feeds a load that no run of its own grounds."""
+    return not (isinstance(run.carries, Unsized | Loudspeaker | Branches) or run.return_mm or is_ground(run))
+
+
+def _not_in_the_sum(run: Run) -> Iterator[Check]:
+    """What of the current, or of the way from the source to the load and back, is not known."""
+    if run.unloaded:
+        needs = f"needs what these carry, which is not in the sum: {_names(run.unloaded)}"
+        yield waits(UNLOADED, "Load of its branches", "A", None, needs, (), "", ())
+    if run.rivals:
+        needs = f"needs what it carries itself: {_names(run.rivals)} and it feed the same"
+        yield waits(RIVALS, "Share of the current", "A", None, needs, (), "", ())
+    if run.not_whole:
+        needs = f"needs the whole voltage drop of what is on its way: {_names(run.not_whole)}"
+        yield waits(NOT_WHOLE, "Voltage drop on its way", "V", None, needs, (), "", ())
+    if not (run.fed or isinstance(run.carries, Unsized | Loudspeaker) or is_ground(run) or _is_at_battery(run)):
+        at = run.from_name or end_text(run.from_)
+        needs = f"needs the run that feeds {at}, or what is lost before it measured: it is not in the voltage drop"
+        yield waits(f"{PATH}.{run.from_name or run.name or at}", "Voltage drop before it", "V", None, needs, (), "", ())
+    if wants_ground(run) and not run.ground_mm:
+        needs = "needs how long its ground lead is: without it the plus alone is in the voltage drop"
+        yield waits(
+            f"{GROUND_LEAD}.{run.to_name or run.name or end_text(run.to)}", "Ground lead", "V", None, needs, (), "", ()
+        )
+
+
+def _names(names: tuple[str, ...]) -> str:
+    return ", ".join(map(shown, dict.fromkeys(names)))
+
+
+def _is_at_battery(run: Run) -> bool:
+    return is_battery(run.from_) or is_battery(run.to)
 
 
 def _mark_decides(sizing: Sizing, tables: Tables) -> bool:

@@ -27,11 +27,17 @@ Load = Amps | Power | Branches | Loudspeaker
 
 
 def current_of(load: Load, run: Run, tables: Tables) -> Current:
-    """The current of a load."""
+    """The current of a load, with what goes on from there."""
     if isinstance(load, Loudspeaker):
         return _loudspeaker(load)
     if isinstance(load, Branches):
         return _branches(load, tables)
+    own = _own(load, run, tables)
+    return own if run.onward is None else _with_onward(own, run.onward, tables)
+
+
+def _own(load: Amps | Power, run: Run, tables: Tables) -> Current:
+    """The current of the load alone."""
     asked_a, inputs, formula, sources = _asked(load, run, tables)
     own_a = sum(run.own_fuses_a)
     share, share_source = rule_figure(tables, WiringRules.FUSE_SHARE)
@@ -66,6 +72,16 @@ def _branches(load: Branches, tables: Tables) -> Current:
     formula = "full = sum of the branches <= sum of their least fuses"
     check = at_most("current", "Full current, of the least fuse", load.full_a, load.floor_a, "A", inputs, formula, ())
     return Current(load.full_a, load.floor_a, load.full_a * music / 100, check)
+
+
+def _with_onward(own: Current, onward: Branches, tables: Tables) -> Current:
+    """A run that feeds an item carries what goes on from that item as well."""
+    music, _ = rule_figure(tables, WiringRules.MUSIC_SHARE)
+    full_a, floor_a = own.full_a + onward.full_a, (own.fuse_floor_a or own.full_a) + onward.floor_a
+    inputs = (*own.check.inputs, Input("goes on", onward.full_a, "A"), Input("least fuses behind", onward.floor_a, "A"))
+    formula = f"{own.check.formula}, each with what goes on"
+    check = at_most("current", own.check.title, full_a, floor_a, "A", inputs, formula, own.check.from_)
+    return Current(full_a, floor_a, full_a * music / 100, check)
 
 
 def _loudspeaker(load: Loudspeaker) -> Current:

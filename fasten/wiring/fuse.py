@@ -6,7 +6,7 @@ from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.model import Check, Input
 from fasten.proof.checks import at_most
 from fasten.record import record
-from fasten.wiring.words import BatteryPost, End, Pole, StudAt, StudEnd
+from fasten.wiring.words import BatteryPost, DeviceEnd, End, Pole, Run, StudAt, StudEnd
 
 _DUST = 1e-9
 
@@ -64,9 +64,11 @@ def sources_of(*ends: End) -> int:
 
 
 def is_battery(end: End) -> bool:
-    """Whether an end is at the plus of a battery."""
+    """Whether an end is at the plus of a battery, or at one of which that is not said."""
     if isinstance(end, BatteryPost):
         return end.pole is Pole.PLUS
+    if isinstance(end, DeviceEnd):
+        return end.battery
     return isinstance(end, StudEnd) and end.at is StudAt.BATTERY
 
 
@@ -75,6 +77,11 @@ def is_grounded(end: End) -> bool:
     if isinstance(end, BatteryPost):
         return end.pole is Pole.MINUS
     return isinstance(end, StudEnd) and end.at is StudAt.BODY
+
+
+def is_ground(run: Run) -> bool:
+    """Whether a run is a ground, or joins others at a block that is grounded: it has no fuse of its own."""
+    return run.joins_ground or is_grounded(run.from_) or is_grounded(run.to)
 
 
 def _is_for(row: FuseFamily, area_mm2: float, holder: str | None) -> bool:

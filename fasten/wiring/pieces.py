@@ -6,7 +6,7 @@ from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.record import record
 from fasten.wiring.ends import DEVICES, HOLDERS, EndFit, fit
-from fasten.wiring.fuse import Fuse, is_battery, is_grounded
+from fasten.wiring.fuse import Fuse, is_battery, is_ground
 from fasten.wiring.places import place_of
 from fasten.wiring.sizing import Sizing
 from fasten.wiring.words import (
@@ -80,7 +80,7 @@ def made(sizing: Sizing, tables: Tables) -> Made:
 
 def in_block(run: Run) -> bool:
     """Whether the fuse of a run sits in the block that it comes out of."""
-    return run.upstream_fuse_a is not None
+    return run.in_block
 
 
 def end_text(end: End) -> str:
@@ -102,7 +102,7 @@ def colour_of(run: Run) -> str:
         return PAIR
     if isinstance(run.carries, Unsized):
         return BLUE if run.carries is Unsized.REMOTE else ANY
-    return BLACK if is_grounded(run.from_) or is_grounded(run.to) else RED
+    return BLACK if is_ground(run) else RED
 
 
 def _chain(run: Run, fuse: Fuse | None) -> tuple[Joint, ...]:

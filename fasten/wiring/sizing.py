@@ -12,7 +12,7 @@ from fasten.text.figures import figure
 from fasten.text.rounding import rounded_down, rounded_up
 from fasten.wiring.conductor import Conductor, conductor, conductor_checks
 from fasten.wiring.current import Current, current_of
-from fasten.wiring.fuse import Fuse, fuse_check, fuse_of, is_grounded, least_rating, sources_of
+from fasten.wiring.fuse import Fuse, fuse_check, fuse_of, is_ground, least_rating, sources_of
 from fasten.wiring.sizes import sizes
 from fasten.wiring.words import Amps, Branches, Loudspeaker, Run, Size, Unsized
 
@@ -86,14 +86,15 @@ def option(size: Size, current: Current, run: Run, tables: Tables) -> Option | N
     found = conductor(size, current.full_a, run, tables)
     if found is None or current.fuse_floor_a is None:
         return None
-    grounded = is_grounded(run.from_) or is_grounded(run.to)
+    grounded = is_ground(run)
     fuse = None if grounded else fuse_of(
         current.fuse_floor_a, found.ampacity_a, size.area_mm2, run.holder, sources_of(run.from_, run.to), tables
     )  # fmt: skip
     upstream = run.upstream_fuse_a is not None and found.ampacity_a >= run.upstream_fuse_a
     fuse = None if upstream else fuse  # the fuse before it protects it as well
     carries = fuse is not None or upstream or (grounded and found.ampacity_a >= current.fuse_floor_a)
-    return Option(found, fuse, carries and found.drop_v <= run.limit_v and size.area_mm2 >= run.least_mm2 * (1 - _DUST))
+    keeps = found.drop_v <= run.limit_v + run.over_v and size.area_mm2 >= run.least_mm2 * (1 - _DUST)
+    return Option(found, fuse, carries and keeps)
 
 
 def _power(load: Amps | Power | Branches, run: Run, tables: Tables) -> Sizing | NoSize:
@@ -135,7 +136,7 @@ def _power_checks(taken: Option, current: Current, run: Run, tables: Tables) -> 
     found, floor_a = taken.conductor, current.fuse_floor_a or current.full_a
     if taken.fuse is not None:
         return (*checks, fuse_check(taken.fuse, tables, found.ampacity_from))
-    before_a = run.upstream_fuse_a or (floor_a if is_grounded(run.from_) or is_grounded(run.to) else None)
+    before_a = run.upstream_fuse_a or (floor_a if is_ground(run) else None)
     asked_a = before_a or least_rating(floor_a, found.size.area_mm2, run.holder, tables)
     title = "Least fuse, of what the cable carries" if before_a is None else "Fuse before it, of what the cable carries"
     inputs = Input("least", asked_a, "A"), Input("carries", found.ampacity_a, "A")

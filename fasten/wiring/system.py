@@ -1,120 +1,161 @@
-"""The runs of a vehicle together: what a trunk carries, what lies before a branch, and the ground lead of a load.
+"""The runs of a vehicle together: what trunks carry, what is lost before a branch, and the ground of a load.
 
-A trunk ends where branches begin; of all sizes that keep the limit over the whole path, those that take the least
-copper are chosen.
+Of all sizes that keep the limit over the whole path, through any tree of blocks, those that take the least copper are
+chosen.
 """
 
-from collections.abc import Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
+from functools import cached_property
 
 from fasten.catalog.tables import Tables
-from fasten.model import Power
 from fasten.record import record
-from fasten.wiring.current import Current, current_of
-from fasten.wiring.fuse import is_grounded
-from fasten.wiring.sizes import sizes
-from fasten.wiring.sizing import NoSize, Sizing, option, sized
-from fasten.wiring.words import Amps, Branches, Loudspeaker, Run, Size, Unsized
+from fasten.text.shown import shown
+from fasten.wiring.copper import Ways, ways_of
+from fasten.wiring.feeding import Feeding, Leg
+from fasten.wiring.sizing import NoSize, Sizing, sized
+from fasten.wiring.words import Branches, Run, Unsized
 
 Sized = Sizing | NoSize
+Known = Callable[[Sized], Sized]
+
+
+def sized_together(
+    legs: tuple[Leg, ...], tables: Tables, blocks: frozenset[str] = frozenset(), known: Known = lambda sizing: sizing
+) -> Mapping[str, Sized]:
+    """What every run gets, by its name; where nothing is said of what one carries there is nothing for it.
+
+    `blocks` are what of the job divides a run into branches; `known` puts in what was measured of the cable of a size.
+    """
+    vehicle = _Vehicle(Feeding({leg.run.name: leg for leg in legs}, blocks, tables), known, tables)
+    found = dict(vehicle.alone())
+    for name in vehicle.plus:
+        if not any(feeder in vehicle.plus for feeder in vehicle.feeders(name)):
+            found |= vehicle.down(name, _Before(not_whole=vehicle.feeders(name), fed=bool(vehicle.feeders(name))))
+    return found | dict(vehicle.grounded(found))
 
 
 @record
-class Leg:
-    """A run among others. Its load is that of its run, or None where it follows from what is at its ends."""
+class _Before:
+    """What lies before a run: what is lost there, the fuse there, and the runs of which that is not known whole.
 
-    run: Run
-    loaded: bool
+    `over_v` is what is lost there where chosen cable leaves nothing of the limit: then it does not count against it.
+    """
 
+    lost_v: float = 0.0
+    fuse_a: float | None = None
+    not_whole: tuple[str, ...] = ()
+    fed: bool = False
+    over_v: float = 0.0
 
-def sized_together(legs: tuple[Leg, ...], tables: Tables) -> Mapping[str, Sized]:
-    """What every run gets, by its name; where nothing is said of what one carries there is nothing for it."""
-    runs = {leg.run.name: leg.run for leg in legs}
-    loads = {leg.run.name for leg in legs if leg.loaded}
-    trunks = {name for name in runs if name not in loads and _branches(runs[name], runs)}
-    found: dict[str, Sized] = {}
-    for name in trunks:
-        branches = _branches(runs[name], runs)
-        trunk = replace(runs[name], unloaded=tuple(branch for branch in branches if branch not in loads))
-        found |= _trunk(trunk, [runs[branch] for branch in branches if branch in loads], runs, tables)
-    alone = {name: run for name, run in runs.items() if name in loads and name not in found}
-    found |= {name: sized(_with_ground(run, runs), tables) for name, run in alone.items() if not _is_ground(run)}
-    for run in runs.values():
-        if _is_ground(run):
-            by_load = _ground(run, found, tables)
-            found |= by_load or ({run.name: sized(run, tables)} if run.name in loads else {})
-    return found
+    def after(self, name: str, got: Sized | None) -> "_Before":
+        """What lies behind a run that has this size, or none."""
+        if not isinstance(got, Sizing) or got.conductor is None:
+            return _Before(self.lost_v, None, (*self.not_whole, name), fed=True)
+        lost_v = got.conductor.drop_v - got.run.before_v
+        not_whole = (*self.not_whole, *((name,) if got.run.unloaded else ()))
+        fuse_a = self.fuse_a if got.fuse is None else got.fuse.rating_a
+        over_v = self.lost_v + lost_v if got.over_limit_v and got.run.chosen is not None else self.over_v
+        return _Before(self.lost_v + lost_v, fuse_a, not_whole, fed=True, over_v=over_v)
 
 
-def _branches(trunk: Run, runs: Mapping[str, Run]) -> list[str]:
-    """The runs that begin where a run ends, ground runs and what carries next to nothing left out."""
-    return [
-        name for name, run in runs.items()
-        if trunk.to_name and run.from_name == trunk.to_name and not _is_ground(run) and name != trunk.name
-        and isinstance(run.carries, Amps | Power | Branches)
-    ]  # fmt: skip
+@record
+class _Vehicle:
+    """The runs of a vehicle while they are sized."""
 
+    feeding: Feeding
+    known: Known
+    tables: Tables
 
-def _is_ground(run: Run) -> bool:
-    return is_grounded(run.to) or is_grounded(run.from_)
+    def _sized(self, run: Run) -> Sized:
+        return self.known(sized(run, self.tables))
 
+    def alone(self) -> Iterator[tuple[str, Sized]]:
+        """What feeds nothing, and what comes back to where it begins, which is refused."""
+        for name, leg in self.feeding.legs.items():
+            if name in self.feeding.circles:
+                through = ", ".join(map(shown, self.feeding.circles[name]))
+                fix = "let one of them begin elsewhere; a block of grounds is a mount point of its own"
+                yield name, NoSize(leg.run, f"it feeds itself in a circle: {through}", fix)
+            elif name not in self.feeding.branches and name not in self.feeding.grounds:
+                yield name, self._sized(leg.run)
 
-def _with_ground(run: Run, runs: Mapping[str, Run]) -> Run:
-    """A run with the length of the ground run of its load, where that is a run of its own."""
-    if isinstance(run.carries, Unsized | Loudspeaker) or not run.to_name or run.ground_mm or _is_ground(run):
-        return run
-    grounds = (one for one in runs.values() if _is_ground(one) and one.from_name == run.to_name)
-    ground = next(grounds, None)
-    return run if ground is None else replace(run, return_mm=ground.length_mm)
+    # -- plus ----------------------------------------------------------------------------------------------------------
 
+    @cached_property
+    def plus(self) -> Mapping[str, Run]:
+        """The runs that feed something, each with its load and its ground."""
+        loaded = ((name, self.feeding.carrying(name)) for name in self.feeding.branches)
+        return {
+            name: self._with_ground(replace(run, in_block=run.from_name in self.feeding.blocks,
+                                            rivals=self.feeding.rivals(name)))
+            for name, run in loaded if run is not None and name not in self.feeding.circles
+        }  # fmt: skip
 
-def _trunk(trunk: Run, branches: list[Run], runs: Mapping[str, Run], tables: Tables) -> dict[str, Sized]:
-    """A trunk with its branches, in the sizes that take the least copper."""
-    branches = [_with_ground(branch, runs) for branch in branches]
-    currents = [_current(branch, tables) for branch in branches]
-    load = Branches(sum(one.full_a for one in currents), sum(one.fuse_floor_a or 0.0 for one in currents))
-    trunk = replace(trunk, carries=load)
-    tried = (trunk.chosen,) if trunk.chosen is not None else sizes(trunk.series, tables)
-    best: tuple[float, dict[str, Sized]] | None = None
-    for size in tried:
-        found = _tried(size, trunk, branches, tables)
-        if found is not None and (best is None or found[0] < best[0]):
-            best = found
-    if best is not None:
-        return best[1]
-    alone = sized(trunk, tables)
-    before_v = 0.0 if isinstance(alone, NoSize) or alone.conductor is None else alone.conductor.drop_v
-    return {trunk.name: alone} | {branch.name: sized(replace(branch, before_v=before_v), tables) for branch in branches}
+    def feeders(self, name: str) -> tuple[str, ...]:
+        """The runs that end where a run begins."""
+        return self.feeding.feeders.get(name, ())
 
+    @cached_property
+    def _behind(self) -> Mapping[str, tuple[str, ...]]:
+        return {name: tuple(one for one in self.feeding.branches[name] if one in self.plus) for name in self.plus}
 
-def _tried(size: Size, trunk: Run, branches: list[Run], tables: Tables) -> tuple[float, dict[str, Sized]] | None:
-    """The copper of a trunk of this size with its branches, in mm³; None where it does not do."""
-    one = option(size, _current(trunk, tables), trunk, tables)
-    if one is None or one.fuse is None or not one.fits:
-        return None
-    found: dict[str, Sized] = {trunk.name: sized(replace(trunk, least_mm2=size.area_mm2), tables)}
-    copper = size.area_mm2 * trunk.length_mm
-    for branch in branches:
-        behind = replace(branch, before_v=one.conductor.drop_v, upstream_fuse_a=one.fuse.rating_a)
-        got = sized(behind, tables)
-        if isinstance(got, NoSize):
-            return None
-        found[branch.name] = got
-        copper += got.size.area_mm2 * (branch.length_mm + branch.ground_mm + branch.return_mm)
-    return copper, found
+    @cached_property
+    def _ways(self) -> Ways:
+        return ways_of(self.plus, self._behind, self.tables)
 
+    def down(self, name: str, before: _Before) -> dict[str, Sized]:
+        """What a run gets behind what lies before it, and all that is behind it."""
+        run, behind = self.plus[name], self._behind[name]
+        ways = self._ways(name, before.fuse_a) if behind else ()
+        least_mm2 = next((way.size.area_mm2 for way in ways if way.spare_v >= before.lost_v), 0.0)
+        got = self._sized(replace(
+            run, before_v=run.before_v + before.lost_v, upstream_fuse_a=before.fuse_a, fed=before.fed,
+            not_whole=(*before.not_whole, *run.not_whole), least_mm2=least_mm2, over_v=before.over_v,
+        ))  # fmt: skip
+        found, after = {name: got}, before.after(name, got)
+        for branch in behind:
+            if self.feeders(branch)[0] == name:
+                found |= self.down(branch, after)
+        return found
 
-def _current(run: Run, tables: Tables) -> Current:
-    load = run.carries
-    assert not isinstance(load, Unsized)  # branches are of what is loaded
-    return current_of(load, run, tables)
+    # -- ground --------------------------------------------------------------------------------------------------------
 
+    def _with_ground(self, run: Run) -> Run:
+        """A run with the ground run of its load: its length, and what is lost where it goes on with others."""
+        ground = None if run.ground_mm else self.feeding.ground_of(run.to_name)
+        if ground is None:
+            return run
+        onward, behind = self.feeding.next_ground(ground), _Before()
+        while onward is not None:
+            behind = behind.after(onward, self._shared.get(onward))
+            onward = self.feeding.next_ground(onward)
+        length_mm = self.feeding.legs[ground].run.length_mm
+        return replace(run, return_mm=length_mm, before_v=behind.lost_v, not_whole=behind.not_whole)
 
-def _ground(ground: Run, found: Mapping[str, Sized], tables: Tables) -> dict[str, Sized]:
-    """A ground run carries what the run to its load carries, in a cable that is no thinner; none without such a run."""
-    for other in found.values():
-        run = other.run
-        if isinstance(other, Sizing) and run.to_name and run.to_name == ground.from_name and other.current is not None:
-            load = Branches(other.current.full_a, other.current.fuse_floor_a or other.current.full_a)
-            return {ground.name: sized(replace(ground, carries=load, least_mm2=other.size.area_mm2), tables)}
-    return {}
+    @cached_property
+    def _shared(self) -> Mapping[str, Sized]:
+        """The ground runs that others join, as thick as what they carry wants."""
+        named = {self.feeding.next_ground(name) for name in self.feeding.grounds}
+        runs = ((name, self._ground(name)) for name in self.feeding.grounds if name in named)
+        return {name: self._sized(run) for name, run in runs if run is not None}
+
+    def _ground(self, name: str) -> Run | None:
+        """A ground run with what it carries; None where nothing is known of that."""
+        leg, load = self.feeding.legs[name], self.feeding.ground_load(name)
+        run = replace(leg.run, joins_ground=self.feeding.next_ground(name) is not None)
+        if load.full_a and not isinstance(run.carries, Unsized):
+            return replace(run, carries=Branches(load.full_a, load.floor_a), unloaded=load.unknown)
+        return run if leg.loaded else None
+
+    def grounded(self, found: Mapping[str, Sized]) -> Iterator[tuple[str, Sized]]:
+        """The ground runs, none thinner than the plus of what it grounds."""
+        plus = [(one, self.feeding.items(name)) for name in self.plus if isinstance(one := found[name], Sizing)]
+        for name in self.feeding.grounds:
+            items, run = self.feeding.grounded_items(name), self._ground(name)
+            of_it = (
+                one.size.area_mm2 for one, fed in plus
+                if one.run.to_name in items or (len(fed) > 1 and fed <= items)
+            )  # fmt: skip
+            if run is not None:
+                yield name, self._sized(replace(run, least_mm2=max(of_it, default=0.0)))

@@ -121,9 +121,13 @@ class NamedEnd:
 
 @record
 class DeviceEnd:
-    """An end at an item whose terminal is not said: a ring or a set screw is never chosen for it."""
+    """An end at an item whose terminal is not said: a ring or a set screw is never chosen for it.
+
+    `battery` where the item is one: it is a source.
+    """
 
     name: str
+    battery: bool = False
 
 
 End = BatteryPost | StudEnd | TerminalEnd | SpliceEnd | NamedEnd | DeviceEnd
@@ -207,7 +211,12 @@ class Run:
     be taken. A branch out of a block has its fuse there, unless it carries the `upstream_fuse_a`. `from_name` and
     `to_name` are what of the job its ends are at, `holder_names` the fuse holders of the job on its way.
     `at_stud` is how many runs end at the same ground stud of the job, itself among them. `unloaded` are the branches
-    of a trunk of which it is not known what they carry.
+    of a trunk of which it is not known what they carry, `onward` what goes on from the item that it feeds.
+
+    It is `fed` by a run of the job, `in_block` where its fuse sits in the block that it comes out of, `joins_ground`
+    where it ends at a block of grounds. `not_whole` are the runs before it, or in its ground, whose voltage drop is not
+    known whole; `rivals` are the runs that feed the same as it does. Up to `over_v` may be lost beyond the limit, where
+    cable that was chosen lies before it.
     """
 
     name: str
@@ -241,3 +250,10 @@ class Run:
     holder_names: tuple[str, ...] = ()
     at_stud: int = 1
     unloaded: tuple[str, ...] = ()
+    onward: Branches | None = None
+    fed: bool = False
+    in_block: bool = False
+    joins_ground: bool = False
+    not_whole: tuple[str, ...] = ()
+    rivals: tuple[str, ...] = ()
+    over_v: float = 0.0

@@ -12,7 +12,7 @@ from fasten.report.wire.runs import runs_json
 
 from .test_runs import JOB, ON, TABLES
 
-FEED = CableRun("feed", (("carries", "5 A"), ("from", "four, set screw"), ("to", "stud M6"), ("length", "2 m")))
+FEED = CableRun("feed", (("carries", "5 A"), ("from", "connector"), ("to", "stud M6"), ("length", "2 m")))
 
 
 def with_holders(*names: str, runs: tuple[CableRun, ...] = JOB.runs) -> Job:

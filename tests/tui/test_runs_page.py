@@ -115,7 +115,16 @@ def test_what_is_not_understood_is_said_and_the_answer_is_not_current(size: tupl
         await settle(pilot)
         assert "not kept" not in lines(pilot)[0]
 
-    assert dict(drive_job(size, told).runs[0].said)["length"] == "6 m"
+    grounded = JOB.replace('length = "5 m"', 'length = "5 m"\nground = "0.45 m"')
+    assert dict(drive_job(size, told, grounded).runs[0].said)["length"] == "6 m"
+
+
+def test_a_ground_lead_that_is_not_said_is_the_word_to_say_next() -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await do(pilot, "r")
+        await press(pilot, "enter", *"0.45 m")
+
+    assert dict(drive_job((120, 40), told).runs[0].said)["ground"] == "0.45 m"
 
 
 @every_size

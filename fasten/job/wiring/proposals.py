@@ -11,7 +11,7 @@ from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.errors import FastenError
 from fasten.job.edit import with_run
 from fasten.job.store.job_toml import same_name
-from fasten.job.wiring.runs import RunChoice, point_of
+from fasten.job.wiring.runs import BLOCK, RunChoice, point_of
 from fasten.job.words import CableRun, Job, Mount
 from fasten.model import MountPoint
 from fasten.question.fields import BATTERY as SECOND
@@ -25,7 +25,7 @@ from fasten.wiring.fuse import is_battery
 from fasten.wiring.read import BODY
 from fasten.wiring.words import Unsized
 
-AMPLIFIER, PROCESSORS, BLOCK = "amplifier", ("signal-processor", "head-unit"), "distribution-block"
+AMPLIFIER, PROCESSORS = "amplifier", ("signal-processor", "head-unit")
 BATTERY, TO_AMPLIFIERS, TO_DASH, TO_DOORS = "battery", "to-amplifiers", "to-dash", "to-doors"
 BRANCH = "0.6 m"
 _MINUS = "battery post -"

@@ -14,7 +14,7 @@ from fasten.job.wiring.holders import holders_of
 from fasten.job.words import CableRun, Job, Mount, Visit
 from fasten.model import MountPoint
 from fasten.model.plan import Plan
-from fasten.question.fields import CABLE, CURRENT, ITEM, LUG, POWER
+from fasten.question.fields import BATTERY, CABLE, CURRENT, ITEM, LUG, POWER
 from fasten.question.item import item_of
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve as resolve_mount
@@ -24,13 +24,14 @@ from fasten.text.names import either
 from fasten.text.shown import shown
 from fasten.text.units import Dimension, number
 from fasten.wiring.accepted import with_accepted as add_accepted
+from fasten.wiring.feeding import Leg
 from fasten.wiring.fields import CARRIES, FROM, NEEDED, TO, read_run
 from fasten.wiring.fuse import is_grounded
 from fasten.wiring.plan import plan_of
 from fasten.wiring.read import read_end, read_insulation, read_material, read_system, unknown_end
 from fasten.wiring.resolve import resolve
 from fasten.wiring.sizing import NoSize, Sizing
-from fasten.wiring.system import Leg, Sized, sized_together
+from fasten.wiring.system import Sized, sized_together
 from fasten.wiring.ways import loaded_over_half
 from fasten.wiring.wired import Wired, answered
 from fasten.wiring.words import (
@@ -47,6 +48,7 @@ from fasten.wiring.words import (
 )
 
 SYSTEM, WHERE = "system", "where"
+BLOCK = "distribution-block"
 _NO_LOAD = "nothing is said of what it carries"
 
 
@@ -104,12 +106,21 @@ def run_choices(job: Job, tables: Tables) -> tuple[RunChoice, ...]:
             legs[run.name] = _leg(run, job, points, said, tables)
         except FastenError as error:
             reasons[run.name] = str(error)
-    sized = sized_together(tuple(legs.values()), tables)
+
+    def together(legs: Mapping[str, Leg]) -> Mapping[str, Sized]:
+        return sized_together(tuple(legs.values()), tables, _blocks(job), lambda one: _recorded(one, job, tables))
+
+    sized = together(legs)
     if (bundled := _bundled(legs, sized, job)) != legs:
-        sized = sized_together(tuple(bundled.values()), tables)
-    sized = _with_holders({name: _recorded(one, job, tables) for name, one in sized.items()}, job)
+        sized = together(bundled)
+    sized = _with_holders(sized, job)
     sized = _with_studs(sized)
     return tuple(_choice(run, sized.get(run.name), reasons.get(run.name), tables) for run in job.runs)
+
+
+def _blocks(job: Job) -> frozenset[str]:
+    """What of the job divides a run into branches."""
+    return frozenset(mount.name for mount in job.mounts if item_of(dict(mount.said)) == BLOCK)
 
 
 def _with_holders(sized: Mapping[str, Sized], job: Job) -> dict[str, Sized]:
@@ -274,9 +285,8 @@ def _end(
     point = points[same_name(mount.name)]
     if point is not None and point.ring is not None:
         return StudEnd(point.ring, StudAt.BODY), mount.name
-    return end.terminal or _as_said(replace(at, name=same_name(mount.name)), terminals) or DeviceEnd(
-        mount.name
-    ), mount.name
+    said = end.terminal or _as_said(replace(at, name=same_name(mount.name)), terminals)
+    return said or DeviceEnd(mount.name, battery=item_of(dict(mount.said)) == BATTERY), mount.name
 
 
 def _said_terminals(job: Job, tables: Tables) -> dict[_Place, End]:

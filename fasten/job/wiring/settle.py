@@ -9,7 +9,7 @@ from fasten.job.words import Job
 from fasten.model import Status
 from fasten.record import record
 from fasten.wiring.accepted import rank
-from fasten.wiring.fields import FROM, INSULATION, OWN_FUSES, TO
+from fasten.wiring.fields import FROM, GROUND, INSULATION, OWN_FUSES, TO
 from fasten.wiring.words import DeviceEnd, Run
 
 _OF_RUNS = frozenset({"bundle"})  # what of a section its runs are asked for already
@@ -100,7 +100,7 @@ def _of_way(way: WayChoice) -> Iterator[tuple[str, ToSettle]]:
 def _word_of(check: str, run: Run) -> str:
     """The field in which it is said: the end whose terminal is open, or that of what counts until then."""
     kind, _, name = check.partition(".")
-    if kind in (INSULATION.name, OWN_FUSES.name):
+    if kind in (INSULATION.name, OWN_FUSES.name, GROUND.name):
         return kind
     if kind != "terminal":
         return ""

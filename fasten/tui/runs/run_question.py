@@ -17,6 +17,7 @@ from fasten.text.names import either
 from fasten.text.shown import shown
 from fasten.tui.drawn.sentence import MORE, NOT_GIVEN, Kind, Word
 from fasten.tui.state.outcome import Reading
+from fasten.wiring.counted import wants_ground
 from fasten.wiring.ends import LOUDSPEAKER
 from fasten.wiring.fields import (
     CABLE,
@@ -33,11 +34,10 @@ from fasten.wiring.fields import (
     TO,
     RunField,
 )
-from fasten.wiring.fuse import is_grounded
 from fasten.wiring.read import unknown_end
 from fasten.wiring.said import completed, options, worded
 from fasten.wiring.said import misread as misread_text
-from fasten.wiring.words import Branches, Loudspeaker, NamedEnd, Run, Unsized
+from fasten.wiring.words import NamedEnd, Run, Unsized
 
 SECTIONS, HOLES = "sections", "holes"
 _FIELDS = {field.name: field for field in FIELDS}
@@ -84,7 +84,7 @@ def words_of(
 
     `misread` are texts that are not understood, `run` is what the answer is of.
     """
-    wanted = {*NEEDED, *said, *misread, current, *({GROUND.name} if _has_ground(run) else ())}
+    wanted = {*NEEDED, *said, *misread, current, *({GROUND.name} if run is not None and wants_ground(run) else ())}
     names = [one for one in ORDER if unfolded or one in wanted]
     words = [_word(one, said, misread, run) for one in names]
     words[0] = replace(words[0], before=f"{safe(name)}: {words[0].before}")
@@ -159,14 +159,8 @@ def stands_in(name: str, run: Run | None) -> str:
         CABLE.name: _BY_SIZE, INSULATION.name: worded(INSULATION, run.insulation_c), HOLDER.name: _BY_SIZE,
         "limit": f"{figure(run.limit_v)} V", "series": run.series.value, WHERE: run.where.value,
     }  # fmt: skip
-    return preset.get(name, "" if name in NEEDED else _NONE)
-
-
-def _has_ground(run: Run | None) -> bool:
-    """Whether a ground lead beside the run is worth asking for: a load that no run of its own grounds."""
-    if run is None or isinstance(run.carries, Unsized | Loudspeaker | Branches):
-        return False
-    return not (run.return_mm or is_grounded(run.from_) or is_grounded(run.to))
+    is_open = name in NEEDED or (name == GROUND.name and wants_ground(run))
+    return preset.get(name, "" if is_open else _NONE)
 
 
 def _read(field: RunField, text: str, job: Job, tables: Tables) -> Reading:
