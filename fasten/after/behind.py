@@ -4,7 +4,8 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from fasten.advice.method import Method, gates, joints
-from fasten.after.case import Case, Found, Plate, crack_checks, figures_of, least, loads_of, thinnest
+from fasten.after.before import Plate
+from fasten.after.case import Case, Found, crack_checks, figures_of, least, loads_of, thinnest
 from fasten.after.cover import SHARES
 from fasten.catalog.materials import MATERIALS
 from fasten.catalog.named import material

@@ -1,16 +1,17 @@
 """Damage to a joint at a mount point, and what a route of repair comes to there."""
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from fasten.advice.advise import method_of
 from fasten.advice.method import Method
 from fasten.advice.ranking import order, score
 from fasten.after import mixed
-from fasten.after.damage import CRACKED, OFF, WAYS, Damage
+from fasten.after.before import NOTHING_BEFORE, Before, Fixing, Plate, Point, places_of
+from fasten.after.damage import CRACKED, OFF, WAYS, Damage, hole_left_mm
 from fasten.after.mixed import Odd
 from fasten.catalog.repairs import RepairRoute
 from fasten.catalog.tables import Tables
-from fasten.geometry.patterns import positions_mm
 from fasten.geometry.shift import Move
 from fasten.model import Check, Demand, Figure, Joint, MountPoint, Proposal, Refusal
 from fasten.model.tested import REPAIR_PART
@@ -23,7 +24,8 @@ from fasten.record import record
 class Case:
     """Damage to a joint at a mount point: at one fixing, numbered from 1, or at all; how wide the hole is now.
 
-    `others` are fixings that are unlike the rest already, because they were repaired before.
+    `joint` and `mount` are those of the fixing that is repaired as it is now, `planned` and `group` those of the
+    fixings that no repair made unlike the rest. `before` is what repairs left.
     """
 
     joint: Joint
@@ -31,7 +33,9 @@ class Case:
     damage: Damage
     at: int | None
     left_mm: float | None
-    others: tuple[Odd, ...] = ()
+    planned: Joint
+    group: MountPoint
+    before: Before = NOTHING_BEFORE
 
     @property
     def bad_mm(self) -> float:
@@ -42,22 +46,50 @@ class Case:
     @property
     def alone(self) -> bool:
         """Whether one fixing of several is repaired, so that it is unlike the others."""
-        return self.at is not None and self.mount.fixings > 1 and self.mount.pattern is not None
+        return self.at is not None and self.group.fixings > 1 and self.group.pattern is not None
+
+    @property
+    def own(self) -> Fixing | None:
+        """The fixing that is repaired, where a repair before made it unlike the rest."""
+        return self.before.at(self.at)
+
+    @property
+    def others(self) -> tuple[Odd, ...]:
+        """The other fixings that are unlike the rest, as they are beside those."""
+        return self.before.others(self.at)
+
+    @property
+    def place_mm(self) -> Point:
+        """Where the fixing that is repaired is now, about the middle of those that were planned."""
+        return places_of(self.group, self.before)[(self.at or 1) - 1]
+
+    @property
+    def off_mm(self) -> Point:
+        """How far the hole is off its place, where it is known which way."""
+        if self.damage.what != OFF or self.damage.way is None:
+            return (0.0, 0.0)
+        (x, y), far = WAYS[self.damage.way], self.damage.size_mm or 0.0
+        return x * far, y * far
+
+    @property
+    def unsure_mm(self) -> float:
+        """How far the hole is off its place, where it is not known which way."""
+        return self.damage.size_mm or 0.0 if self.damage.what == OFF and self.damage.way is None else 0.0
+
+    @property
+    def hole_at_mm(self) -> Point:
+        """Where the hole of the fixing that is repaired is now."""
+        (x, y), (off_x, off_y) = self.place_mm, self.off_mm
+        return x + off_x, y + off_y
 
 
-@record
-class Plate:
-    """A square plate or doubler, with what holds it at the corners of a smaller square.
-
-    `pitch_mm` is from rivet to rivet; of one that nothing holds by itself, how wide the hole before it is.
-    """
-
-    material: str
-    thickness_mm: float
-    side_mm: float
-    pitch_mm: float
-    rivets: int
-    rivet: Joint | None
+def case_of(joint: Joint, mount: MountPoint, damage: Damage, at: int | None, before: Before) -> Case:
+    """Damage where a joint was planned: of a fixing that was repaired before, to what is there now."""
+    own = before.at(at)
+    if own is None:
+        return Case(joint, mount, damage, at, hole_left_mm(damage, joint), joint, mount, before)
+    left_mm = hole_left_mm(damage, own.joint)
+    return Case(own.joint, own.mount, damage, at, max(left_mm or 0.0, own.bad_mm) or None, joint, mount, before)
 
 
 @record
@@ -77,31 +109,32 @@ class Found:
     slot_mm: float | None = None
 
 
-def own_odd(case: Case, moved_mm: tuple[float, float] | None = None) -> Odd:
+def own_odd(case: Case, moved_mm: Point | None = None) -> Odd:
     """The fixing that is repaired as it is beside the others; a hole that is off its place counts where it is."""
     assert case.at is not None
-    if moved_mm is None and case.damage.what == OFF and case.damage.way is not None:
-        assert case.damage.size_mm is not None
-        x, y = positions_mm(case.mount.pattern, case.mount.fixings)[case.at - 1]
-        to_x, to_y = WAYS[case.damage.way]
-        moved_mm = x + to_x * case.damage.size_mm, y + to_y * case.damage.size_mm
+    if moved_mm is None and case.off_mm != (0.0, 0.0):
+        moved_mm = case.hole_at_mm
+    elif moved_mm is None and case.own is not None:
+        moved_mm = case.own.odd.moved_mm
     return Odd(case.at - 1, moved_mm=moved_mm)
 
 
-def loads_of(
-    mount: MountPoint, case: Case, tables: Tables, moved_mm: tuple[float, float] | None = None
-) -> tuple[Demand, ...]:  # fmt: skip
+def loads_of(mount: MountPoint, case: Case, tables: Tables, moved_mm: Point | None = None) -> tuple[Demand, ...]:
     """The demands on the fixing that is repaired: beside others the worst share that its stiffness may give it."""
-    if not case.alone or mount.fixings != case.mount.fixings:
+    if mount.fixings != case.group.fixings:
         return demands(mount, tables)
-    own = own_odd(case, moved_mm)
-    return mixed.loads_at(mount, (own, *case.others), (own.place,), tables)
+    among = replace(mount, pattern=case.group.pattern)
+    if case.alone:
+        own = own_odd(case, moved_mm)
+        return mixed.loads_at(among, (own, *case.others), (own.place,), tables)
+    left = left_of(case)
+    return mixed.loads_at(among, case.others, left, tables) if case.others and left else demands(mount, tables)
 
 
 def left_of(case: Case) -> tuple[int, ...]:
     """The places of the fixings that stay as they were planned."""
     odd = {one.place for one in case.others} | ({case.at - 1} if case.at is not None else set())
-    return tuple(at for at in range(case.mount.fixings) if at not in odd)
+    return tuple(at for at in range(case.group.fixings) if at not in odd)
 
 
 def least(found: list[Proposal | Refusal], mount: MountPoint, method: str, tables: Tables) -> Proposal | Refusal:

@@ -2,11 +2,12 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
-from math import sqrt
+from math import hypot, sqrt
 
 from fasten.advice.advise import method_by
 from fasten.advice.method import Method, gates, joints
-from fasten.after.case import Case, Found, Plate, crack_checks, figures_of, least, loads_of, miss, thinnest
+from fasten.after.before import Plate, rivet_circle_mm
+from fasten.after.case import Case, Found, crack_checks, figures_of, least, loads_of, miss, thinnest
 from fasten.after.damage import CRACKED
 from fasten.catalog.materials import MATERIALS
 from fasten.catalog.named import material
@@ -29,7 +30,16 @@ SHARES = {"service": Rules.COVER_SERVICE, "sustained": Rules.COVER_SERVICE, "har
 
 def covered(route: RepairRoute, case: Case, tables: Tables) -> Found:
     """The best receiver in the thinnest plate that does, with the proof of its rivets and of its bending."""
+    case = without_plate(case)
     return thinnest(route, THICKNESSES_MM, lambda thick_mm, method: _in_plate(thick_mm, method, case, tables))
+
+
+def without_plate(case: Case) -> Case:
+    """The same with a plate of a repair before taken off: its rivet holes are within what nothing holds in."""
+    if case.own is None or case.own.plate is None or not case.own.is_in_plate:
+        return case
+    bad_mm = max(case.left_mm or 0.0, rivet_circle_mm(case.own.plate))
+    return replace(case, joint=case.planned, mount=case.group, left_mm=bad_mm)
 
 
 def _in_plate(thick_mm: float, riveting: Method, case: Case, tables: Tables) -> Found:
@@ -46,11 +56,7 @@ def _plates(
 ) -> Iterator[tuple[Plate, MountPoint]]:  # fmt: skip
     """A plate for each rivet that grips plate and sheet, as wide as rivets keep from its edges and the old rim."""
     hole_mm = _cut_mm(case)
-    under = replace(
-        case.mount, item_thickness_mm=thick_mm, item_material=case.mount.material, removed=Removal.NEVER, between=None,
-        hole_there_mm=None, holes_there_mm=None, holes_at=None, support=OnFrame(None), doubler=None, spread=None,
-        fixings=RIVETS, thread_there=None,
-    )  # fmt: skip
+    under = _under(case.mount, thick_mm)
     edge, _ = rule_value(tables, Rules.COVER_RIVET_EDGE)
     least_mm, _ = rule_value(tables, Rules.COVER_PLATE_LEAST)
     for item_hole_mm in (4.1, 4.9, 3.3):
@@ -63,7 +69,7 @@ def _plates(
                 under, item_hole_mm=item_hole_mm, edge_mm=edge * diameter,
                 pattern=Pattern("rectangle", pitch_mm, pitch_mm),
             )  # fmt: skip
-            yield Plate(case.mount.material, thick_mm, side_mm, pitch_mm, RIVETS, rivet), at
+            yield Plate(case.mount.material, thick_mm, side_mm, pitch_mm, RIVETS, rivet, over=True), at
 
 
 def _cut_mm(case: Case) -> float:
@@ -98,15 +104,53 @@ def _proved(plate: Plate, at: MountPoint, riveting: Method, case: Case, tables: 
     if isinstance(proof, Refusal):
         return Found(proof, (), case.mount)
     more = (
-        *(replace(check, id=f"plate-rivets/{check.id}", title=f"Rivets of the plate: {check.title}")
-          for check in rivets.checks),
-        *_bends(plate, proof, loads, case.mount, tables), *crack_checks(case),
+        *_of_rivets(rivets), *_bends(plate, proof, loads, case.mount, tables), *crack_checks(case),
     )  # fmt: skip
     failed = next((check for check in more if check.utilisation is not None and check.utilisation > 1), None)
     if failed is not None and failed.id.startswith("plate-bends"):
         because = f"a plate of {plate.thickness_mm:g} mm bends too far"
         return Found(Refusal(own.NAME, because, figures_of(failed), check=failed.id), (), case.mount)
     return Found(proof, more, point, _in_words(plate), plate=plate)
+
+
+def kept(case: Case, proof: Proposal, tables: Tables) -> tuple[Check, ...] | Refusal:
+    """The plate of a repair before under what is in it now: its rivets, their distance to its hole, its bending."""
+    plate = case.own.plate if case.own is not None else None
+    if plate is None or not plate.over:
+        return ()
+    loads, rivet, hole_mm = loads_of(case.group, case, tables), rivet_of(plate), drilled(proof.joint).diameter_mm
+    edge, source = rule_value(tables, Rules.COVER_RIVET_EDGE)
+    through_mm = drilled(rivet).diameter_mm
+    at = replace(
+        _under(case.group, plate.thickness_mm), item_hole_mm=through_mm, edge_mm=edge * through_mm,
+        pattern=Pattern("rectangle", plate.pitch_mm, plate.pitch_mm),
+    )  # fmt: skip
+    rivets = prove(rivet, at, method_by(rivet), _per_rivet(loads, plate), tables)
+    if isinstance(rivets, Refusal):
+        return replace(rivets, because=f"rivets of the plate: {rivets.because}")
+    inputs = (
+        Input("diameters apart", edge, "-"), Input("diameter", through_mm, "mm"),
+        Input("pitch of the rivets", plate.pitch_mm, "mm"), Input("hole", hole_mm, "mm"),
+    )  # fmt: skip
+    far_mm = hypot(plate.pitch_mm, plate.pitch_mm) / 2 - hole_mm / 2
+    formula = "diameters apart x diameter <= pitch / sqrt(2) - hole / 2"
+    rim = at_most("plate-rim", "Rivets of the plate to its hole", edge * through_mm, far_mm, "mm", inputs, formula,
+                  (source,))  # fmt: skip
+    return (rim, *_bends(plate, proof, loads, case.group, tables), *_of_rivets(rivets))
+
+
+def _of_rivets(rivets: Proposal) -> Iterator[Check]:
+    for check in rivets.checks:
+        yield replace(check, id=f"plate-rivets/{check.id}", title=f"Rivets of the plate: {check.title}")
+
+
+def _under(mount: MountPoint, thick_mm: float) -> MountPoint:
+    """The mount point as the rivets of a plate have it: the plate is what they hold."""
+    return replace(
+        mount, item_thickness_mm=thick_mm, item_material=mount.material, removed=Removal.NEVER, between=None,
+        hole_there_mm=None, holes_there_mm=None, holes_at=None, support=OnFrame(None), doubler=None, spread=None,
+        fixings=RIVETS, thread_there=None,
+    )  # fmt: skip
 
 
 def rivet_of(plate: Plate) -> Joint:

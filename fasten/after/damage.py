@@ -67,6 +67,17 @@ def possible(joint: Joint) -> tuple[str, ...]:
     return tuple(what for what in DAMAGES if found[what])
 
 
+def is_possible(damage: Damage, joint: Joint) -> bool:
+    """Whether a joint can be damaged like this."""
+    return damage.what in possible(joint) and not _is_within(damage, joint)
+
+
+def _is_within(damage: Damage, joint: Joint) -> bool:
+    """Whether a hole is found no wider than it was drilled."""
+    drilled = joint.hole.diameter_mm if joint.hole is not None else 0.0
+    return damage.what == OVERSIZE and damage.size_mm is not None and damage.size_mm <= drilled
+
+
 def check_possible(damage: Damage, joint: Joint, title: str) -> None:
     """Raises FastenError where a joint cannot be damaged like this, with what can happen there."""
     can = possible(joint)
@@ -75,7 +86,7 @@ def check_possible(damage: Damage, joint: Joint, title: str) -> None:
         what = f"{title} cannot be {damage.what}: {why}"
         raise FastenError(what, where=WHERE, fix=f"what can happen there: {', '.join(can)}")
     drilled = joint.hole.diameter_mm if joint.hole is not None else 0.0
-    if damage.what == OVERSIZE and damage.size_mm is not None and damage.size_mm <= drilled:
+    if damage.size_mm is not None and _is_within(damage, joint):
         now, planned = (units.write(size, Dimension.LENGTH, 2) for size in (damage.size_mm, drilled))
         raise FastenError(f"{now} is not over its hole", where=WHERE, fix=f"it is drilled {planned}: measure again")
 

@@ -5,7 +5,8 @@ from dataclasses import replace
 
 from fasten.advice.advise import method_by, method_of
 from fasten.advice.method import Method, gates, joints
-from fasten.after.case import Case, Found, Plate, least, loads_of, miss
+from fasten.after.before import Plate
+from fasten.after.case import Case, Found, least, loads_of, miss
 from fasten.catalog.repairs import RepairRoute
 from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables

@@ -177,8 +177,9 @@ def _of_methods(route: RepairRoute, case: Case, tables: Tables) -> Found:
 
 
 def _as_planned(route: RepairRoute, case: Case, tables: Tables) -> Found:
-    loads = loads_of(case.mount, case, tables)
-    return Found(prove(case.joint, case.mount, method_by(case.joint), loads, tables), (), case.mount)
+    """The joint as it was planned, anew in its place."""
+    loads = loads_of(case.group, case, tables)
+    return Found(prove(case.planned, case.group, method_by(case.planned), loads, tables), (), case.group)
 
 
 def _next_screw(route: RepairRoute, case: Case, tables: Tables) -> Found:
@@ -254,7 +255,7 @@ def tests_of(route: RepairRoute, case: Case) -> tuple[OwnTest, ...]:
 
 
 def _tested(route: RepairRoute, case: Case, tables: Tables) -> Found:
-    """The joint as it was planned, in what the repair put there: it holds what test pulls of that say."""
+    """The joint that is there, in what the repair put there: it holds what test pulls of that say."""
     own = tests_of(route, case)
     mount = replace(case.mount, tests=own)
     read = tested.found(Read.PULL_OUT, case.joint, mount, tables)
@@ -264,13 +265,14 @@ def _tested(route: RepairRoute, case: Case, tables: Tables) -> Found:
 
 
 def _held(route: RepairRoute, case: Case, tables: Tables) -> Found:
-    """The joint as it was planned, in its old thread: a screw must have held more than its target in it."""
+    """The joint that is there, in its old thread: a screw must have held more than its target in it."""
     part = case.joint.receiver
     if part is not None and isinstance(part.prevailing, MostTorque):
         because = "its nut locks by its thread, which a tap takes away: fit a new nut"
         locks = (Figure("torque by which it locks", part.prevailing.torque_nm, "N·m"),)
         return Found(Refusal(case.joint.method, because, locks), (), case.mount)
-    found = _as_planned(route, case, tables)
+    loads = loads_of(case.mount, case, tables)
+    found = Found(prove(case.joint, case.mount, method_by(case.joint), loads, tables), (), case.mount)
     target = found.proof.torque if isinstance(found.proof, Proposal) else None
     readings = [one for test in tests_of(route, case) if test.read is Read.HELD for one in test.readings]
     if target is None or not readings:
@@ -316,7 +318,8 @@ def _slot(route: RepairRoute, case: Case, tables: Tables) -> Found:
 
 def _loosened(case: Case, wide_mm: float, tables: Tables) -> Found:
     """The same joint over an opening of the item as wide, held by its clamp with the full factor on slip."""
-    mount = replace(with_item_hole(case.mount, wide_mm), hole_there_mm=None)
+    there_mm = None if case.own is None else case.left_mm
+    mount = replace(with_item_hole(case.mount, wide_mm), hole_there_mm=there_mm)
     method, loads = method_by(case.joint), loads_of(mount, case, tables)
     found: list[Proposal | Refusal] = []
     for joint in joints(method, mount, tables) if gates(method, mount, tables) is None else ():
@@ -340,15 +343,20 @@ def _covered(joint: Joint, wide_mm: float, tables: Tables) -> Refusal | None:
 
 def _left_out(route: RepairRoute, case: Case, tables: Tables) -> Found:
     """The rest proved without it, its share on them by their real places: never below three, two where it is light."""
-    mount, least = case.mount, _FEWEST_LIGHT if case.mount.mass_kg < _LIGHT_KG else _FEWEST
+    mount, least = case.group, _FEWEST_LIGHT if case.group.mass_kg < _LIGHT_KG else _FEWEST
     gone = 1 + sum(one.stiffnesses == mixed.LEFT_OUT for one in case.others)
     if not case.alone or mount.fixings - gone < least:
         left = mount.fixings - gone if case.at is not None else 0
         figures = (Figure("fixings left", float(left), "-"), Figure("fewest", float(least), "-"))
-        return Found(Refusal(case.joint.method, "too few fixings are left without it", figures), (), mount)
+        return Found(Refusal(case.planned.method, "too few fixings are left without it", figures), (), mount)
     odd = (replace(own_odd(case), stiffnesses=mixed.LEFT_OUT, clamps=False), *case.others)
-    loads = mixed.loads_at(mount, odd, left_of(case), tables)
-    return Found(prove(case.joint, mount, method_by(case.joint), loads, tables), (), mount)
+    left_in = left_of(case)
+    if not left_in:
+        because = "none of the others is as it was planned, and repaired ones are not proved without it"
+        figures = (Figure("fixings repaired", float(len(case.others)), "-"), Figure("of", float(mount.fixings), "-"))
+        return Found(Refusal(case.planned.method, because, figures), (), mount)
+    loads = mixed.loads_at(mount, odd, left_in, tables)
+    return Found(prove(case.planned, mount, method_by(case.planned), loads, tables), (), mount)
 
 
 def odd_of(route: RepairRoute, case: Case, tables: Tables) -> Odd:

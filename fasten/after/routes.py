@@ -6,10 +6,10 @@ from math import inf
 from fasten.advice.advise import method_by
 from fasten.advice.ranking import score
 from fasten.advice.work import answer as worded
-from fasten.after import edits, elsewhere, mixed
-from fasten.after.case import Case, Found, Plate, left_of, own_odd
-from fasten.after.damage import CRACKED, SPUN, Damage, hole_left_mm
-from fasten.after.mixed import Odd
+from fasten.after import again, edits, elsewhere, mixed
+from fasten.after.before import NOTHING_BEFORE, Before, Fixing, OldHole, Plate, Point
+from fasten.after.case import Case, Found, case_of, left_of, own_odd
+from fasten.after.damage import CRACKED, OVERSIZE, SPUN, Damage, possible
 from fasten.catalog.named import material
 from fasten.catalog.repairs import REPAIR_ROUTES, REPAIR_SUBSTRATES, REPAIRS, RepairRoute
 from fasten.catalog.rules import Rules, rule
@@ -23,9 +23,8 @@ from fasten.record import record
 from fasten.text.figures import mm
 
 MOST = 4
-OTHERS = "other-fixings"
+OTHERS, FIXING = "other-fixings", "fixing-"
 ROUTE, OUT = "route", "out"
-_WHOLE = frozenset({edits.SHIFT, edits.LEAVE_OUT})  # these prove the others themselves
 
 
 @record
@@ -44,16 +43,16 @@ class OutStep:
 class Placed:
     """Where the hole of a repaired fixing is and what is over it, about the middle of those that were planned.
 
-    `moved_mm` is where it is, None where it was planned; `left_mm` how wide the old hole is, and `new_place` that this
-    one is another. `shift` is how the whole pattern moves.
+    `moved_mm` is where it is, None where it was planned, and `new_place` that it is another hole. `shift` is how the
+    whole pattern moves, `old` are all holes left behind by then, about the middle of the pattern as it is then.
     """
 
-    moved_mm: tuple[float, float] | None
-    left_mm: float | None
+    moved_mm: Point | None
     new_place: bool
     shift: Move | None
     plate: Plate | None
     slot_mm: float | None
+    old: tuple[OldHole, ...]
 
 
 @record
@@ -62,7 +61,8 @@ class Route:
 
     `checks` are all that were made, those of the other fixings among them where one alone is repaired; `needs` is what
     is open, empty where it is proven. `point` is the mount point as it is then, and `opened_mm` what the
-    item is opened to, None where it stays. `placed` says where its hole is and what is over it.
+    item is opened to, None where it stays. `placed` says where its hole is and what is over it. `also` is what a route
+    for all fixings comes to at each that a repair before made unlike the rest.
     """
 
     route: str
@@ -82,6 +82,7 @@ class Route:
     opened_mm: float | None
     notes: tuple[str, ...]
     placed: Placed
+    also: tuple[tuple[int, "Route"], ...] = ()
 
     @property
     def proven(self) -> bool:
@@ -129,36 +130,47 @@ def substrate_of(mount: MountPoint, tables: Tables) -> str:
     return {"laminate": "grp4", "wood": "birch12"}.get(family, "birch12" if "ply" in mount.material else "mdf18")
 
 
-def odd_of(
-    key: str, joint: Joint, mount: MountPoint, damage: Damage, at: int | None, tables: Tables
-) -> Odd | None:  # fmt: skip
-    """What a repair by a route makes of its fixing beside others; None where it is of no single fixing."""
-    route, case = tables.find(REPAIR_ROUTES, key), Case(joint, mount, damage, at, hole_left_mm(damage, joint))
-    return None if route is None or not case.alone or route.proof == edits.SHIFT else edits.odd_of(route, case, tables)
+def fixing_of(route: Route, case: Case, tables: Tables) -> Fixing:
+    """A fixing as a route leaves it; what was glued on or put behind comes off where it is repaired once more."""
+    assert case.at is not None
+    row, plate, own = tables.need(REPAIR_ROUTES, route.route), route.placed.plate, case.own
+    odd, group = edits.odd_of(row, case, tables), replace(case.group, hole_there_mm=None, holes_there_mm=None)
+    if plate is not None and not plate.over:
+        return Fixing(case.at, case.planned, group, odd, plate, case.bad_mm)
+    stays = own is not None and row.proof not in again.LEAVES
+    if plate is None and own is not None and stays and own.is_in_plate:
+        plate = own.plate
+    joint = case.joint if route.answer is None else route.answer.proposal.joint
+    mount = replace(route.point, hole_there_mm=None, holes_there_mm=None)
+    if plate is not None:
+        mount = replace(mount, thickness_min_mm=plate.thickness_mm, thickness_max_mm=plate.thickness_mm)
+    bad_mm = own.bad_mm if own is not None and stays and route.answer is None else 0.0
+    return Fixing(case.at, joint, mount, odd, plate, bad_mm)
 
 
 def repaired(
     joint: Joint, mount: MountPoint, damage: Damage, at: int | None, tables: Tables, step: Step = unseen,
-    others: tuple[Odd, ...] = (),
+    before: Before = NOTHING_BEFORE,
 ) -> Repaired:  # fmt: skip
     """Every route for damage to a joint, proved, at one fixing numbered from 1 or at all of them.
 
-    `others` are fixings that are unlike the rest already. `step` is called for each route and may raise Stopped.
+    A fixing that a repair before made unlike the rest is repaired as it is now. `step` is called for each route and may
+    raise Stopped.
     """
-    substrate = substrate_of(mount, tables)
-    row, left_mm = tables.need(REPAIRS, substrate, damage.what), hole_left_mm(damage, joint)
+    case, substrate = case_of(joint, mount, damage, at, before), substrate_of(mount, tables)
+    row = tables.need(REPAIRS, substrate, damage.what)
     found = []
     listed = tuple(enumerate(zip(row.routes, row.why, strict=True)))
     for order, (key, why) in stepped(listed, step):
         route = tables.need(REPAIR_ROUTES, key)
         if route.sort == ROUTE:
-            found.append(_route(route, why, order, Case(joint, mount, damage, at, left_mm, others), tables))
+            found.append(_route(route, why, order, case, tables))
     kept = sorted((one for one in found if one.refused is None), key=_rank)
     refused = tuple(one for one in found if one.refused is not None)
     never = tables.need(REPAIR_SUBSTRATES, substrate).never
     return Repaired(
         damage, at, row.means, out_steps(mount, damage, tables), tuple(kept[:MOST]), refused, row.danger, never,
-        left_mm, asks_first(damage, at, mount.fixings),
+        case.left_mm, asks_first(damage, at, mount.fixings),
     )  # fmt: skip
 
 
@@ -172,18 +184,15 @@ def out_steps(mount: MountPoint, damage: Damage, tables: Tables) -> tuple[OutSte
     )  # fmt: skip
 
 
-def route_of(
-    key: str, joint: Joint, mount: MountPoint, damage: Damage, at: int | None, tables: Tables,
-    others: tuple[Odd, ...] = (),
-) -> Route | None:  # fmt: skip
-    """One route for damage to a joint, proved beside fixings that are unlike the rest already; None where the tables
-    have none of this key for it.
+def route_of(key: str, case: Case, tables: Tables) -> Route | None:
+    """One route for damage, proved beside fixings that are unlike the rest already; None where the tables have none of
+    this key for it.
     """
-    row = tables.find(REPAIRS, substrate_of(mount, tables), damage.what)
+    row = tables.find(REPAIRS, substrate_of(case.group, tables), case.damage.what)
     route = tables.find(REPAIR_ROUTES, key)
     if row is None or route is None or route.sort != ROUTE or key not in row.routes:
         return None
-    order, case = row.routes.index(key), Case(joint, mount, damage, at, hole_left_mm(damage, joint), others)
+    order = row.routes.index(key)
     return _route(route, row.why[order], order, case, tables)
 
 
@@ -195,40 +204,90 @@ def _rank(route: Route) -> tuple[bool, bool, int]:
 def _route(route: RepairRoute, why: str, order: int, case: Case, tables: Tables) -> Route:
     found = edits.best(route, case, tables)
     point = found.point
-    opened_mm = point.item_hole_mm if point.item_hole_mm != case.mount.item_hole_mm else None
+    opened_mm = point.item_hole_mm if point.item_hole_mm != case.group.item_hole_mm else None
+    also, notes = list[tuple[int, Route]](), (*again.off_first(case, found), *found.notes)
 
     def made(answer: Answer | None, checks: tuple[Check, ...], refused: Refusal | None) -> Route:
         needs = tuple(dict.fromkeys(_left_open(check) for check in checks if check.status is not Status.HOLDS))
         return Route(
             route.route, route.title, route.do, why, route.bits, route.hardware, route.danger, route.new_hole == "yes",
-            order, answer, checks, needs, refused, point, opened_mm, found.notes, _placed(route, found, case, tables),
+            order, answer, checks, needs, refused, point, opened_mm, notes,
+            _placed(route, found, case, tables), tuple(also),
         )  # fmt: skip
 
     if isinstance(found.proof, Refusal):
         return made(None, (), found.proof)
     checks = (
-        *(found.proof.checks if found.proof is not None else ()),
-        *found.more,
-        *_cracked(case),
-        *_beside_repairs(case, route),
-    )
-    checks = (*checks, *_shimmed(case, found, tables))
-    if case.alone and route.proof not in _WHOLE:
+        *(found.proof.checks if found.proof is not None else ()), *found.more, *_cracked(case),
+        *_shimmed(case, found, tables), *again.beside_plates(route, case),
+    )  # fmt: skip
+    left = again.by_what_is_left(route, found, case, tables)
+    if isinstance(left, Refusal):
+        return made(None, (), left)
+    checks = (*checks, *left)
+    if case.alone and route.proof not in again.WHOLE:
         others = _others(case, route, found, tables)
         if isinstance(others, Refusal):
             return made(None, (), others)
         checks = (*checks, *others)
+    for number in _odd_too(route, case):
+        own = _route(route, why, order, at_one(case, number), tables)
+        if own.refused is not None:
+            because = f"fixing {number}, which was repaired before, does not take it: {own.refused.because}"
+            return made(None, (), replace(own.refused, because=because))
+        also.append((number, own))
+        checks = (*checks, *(_of_fixing(number, check) for check in own.checks if _is_own(check)))
     if found.proof is None:
         return made(None, checks, None)
     proposal = replace(found.proof, proven=all(check.status is Status.HOLDS for check in checks), checks=checks)
     return made(worded(1, score(proposal, point, tables), proposal, point, tables), checks, None)
 
 
+def at_one(case: Case, number: int) -> Case:
+    """The same damage at one fixing."""
+    return case_of(case.planned, case.group, case.damage, number, case.before)
+
+
+def _odd_too(route: RepairRoute, case: Case) -> tuple[int, ...]:
+    """The fixings that a repair before made unlike the rest and that a route for all is done at as well: all that the
+    damage can be of.
+    """
+    if case.at is not None or route.proof in again.WHOLE:
+        return ()
+    return tuple(sorted(one.number for one in case.before.fixings if is_damaged(case.damage, one)))
+
+
+def is_damaged(damage: Damage, one: Fixing) -> bool:
+    """Whether damage to all can be of a fixing as a repair left it: one made wider was not found as wide."""
+    if one.is_left_out or damage.what not in possible(one.joint):
+        return False
+    return damage.what != OVERSIZE or (damage.size_mm or 0.0) > one.hole_mm
+
+
+def _of_fixing(number: int, check: Check) -> Check:
+    return replace(check, id=f"{FIXING}{number}/{check.id}", title=f"Fixing {number}: {check.title}")
+
+
+def is_of_fixing(check: Check) -> bool:
+    """Whether a check of a route for all is of one fixing that was unlike the rest."""
+    return check.id.startswith(FIXING)
+
+
+def _is_own(check: Check) -> bool:
+    return not check.id.startswith(f"{OTHERS}/")
+
+
 def _placed(route: RepairRoute, found: Found, case: Case, tables: Tables) -> Placed:
-    new_place = route.proof == edits.BESIDE
-    beside = elsewhere.moved_beside(case, tables) if new_place else None
+    beside = elsewhere.moved_beside(case, tables) if route.proof == edits.BESIDE else None
     moved_mm = own_odd(case, beside).moved_mm if case.alone else None
-    return Placed(moved_mm, case.left_mm, new_place, found.shift, found.plate, found.slot_mm)
+    return Placed(
+        moved_mm,
+        route.proof == edits.BESIDE,
+        found.shift,
+        found.plate,
+        found.slot_mm,
+        tuple(again.old_after(route, found, case, tables)),
+    )
 
 
 def _left_open(check: Check) -> str:
@@ -244,8 +303,8 @@ def _others(case: Case, route: RepairRoute, found: Found, tables: Tables) -> tup
     torque = found.proof.torque if isinstance(found.proof, Proposal) else None
     moved_mm = elsewhere.moved_beside(case, tables) if route.proof == edits.BESIDE else None
     own = replace(own_odd(case, moved_mm), clamps=torque is not None and torque.clamp_reserve is not None)
-    loads = mixed.loads_at(case.mount, (own, *case.others), left, tables)
-    proof = prove(case.joint, case.mount, method_by(case.joint), loads, tables)
+    loads = mixed.loads_at(case.group, (own, *case.others), left, tables)
+    proof = prove(case.planned, case.group, method_by(case.planned), loads, tables)
     if isinstance(proof, Refusal):
         whom = " and those repaired before" if case.others else ""
         because = f"the other fixings do not hold what this one{whom} may leave to them: {proof.because}"
@@ -256,10 +315,10 @@ def _others(case: Case, route: RepairRoute, found: Found, tables: Tables) -> tup
 
 def _shimmed(case: Case, found: Found, tables: Tables) -> tuple[Check, ...]:
     """A plate lifts its corner: the other fixings lie on shims as thick, which their screws must reach through."""
-    screw, plate = case.joint.screw, found.plate
+    screw, plate = case.planned.screw, found.plate
     if not case.alone or screw is None or plate is None or not plate.rivets:
         return ()
-    end = method_by(case.joint).screw_end(case.joint, case.mount, tables)
+    end = method_by(case.planned).screw_end(case.planned, case.group, tables)
     if end is None:
         return ()
     past_mm = screw.protrusion_mm - plate.thickness_mm
@@ -273,21 +332,13 @@ def _shimmed(case: Case, found: Found, tables: Tables) -> tuple[Check, ...]:
         (end.past_min_mm, past_mm) if by_past <= engaged_mm - end.engaged_mm else (end.engaged_mm, engaged_mm)
     )
     title, formula = "Screws of the other fixings reach through their shims", "needed <= what is left less the shim"
-    check = at_most("shim-reach", title, demand, left, "mm", inputs, formula, case.joint.from_)
+    check = at_most("shim-reach", title, demand, left, "mm", inputs, formula, case.planned.from_)
     if check.status is Status.HOLDS:
         return (check,)
     longer = (
         f"needs screws {mm(plate.thickness_mm)} longer, at least, at the other fixings, which lie on shims as thick"
     )
-    return (waits("shim-reach", title, "mm", demand, longer, inputs, formula, case.joint.from_),)
-
-
-def _beside_repairs(case: Case, route: RepairRoute) -> tuple[Check, ...]:
-    """A pattern that moves keeps clear of the holes as they were planned: wider ones of repairs are not counted."""
-    if not case.others or route.proof != edits.SHIFT:
-        return ()
-    needs = "needs the repairs before taken back: a pattern that moves is not proved beside their holes"
-    return (waits("repairs-before", "Clear of the holes of repairs before", "mm", None, needs, (), "-", ()),)
+    return (waits("shim-reach", title, "mm", demand, longer, inputs, formula, case.planned.from_),)
 
 
 def _cracked(case: Case) -> tuple[Check, ...]:

@@ -66,7 +66,7 @@ def _found(args: argparse.Namespace, job: "Job", tables: "Tables") -> "tuple[Pla
     from fasten.job.after.damaged import planned_at, routes_at
 
     damage, planned = read_damage(args.what), planned_at(args.mount, job, tables)
-    found = routes_at(planned, job, damage, _at(args.at, planned.fixings), tables)
+    found = routes_at(planned, damage, _at(args.at, planned.fixings), tables)
     return planned, replace(found, asks="") if args.sound else found
 
 

@@ -14,7 +14,7 @@ DIRECTIONS, FARTHEST_MM, STEP_MM, MOST_TURN_DEG = 16, 60, 1.0, 30
 class Move:
     """A move of a pattern: along x and y, turned about its middle, and what the hole that moves most moves.
 
-    `nearest_mm` is how near any new hole then is to any old one.
+    `nearest_mm` is how near any new hole then is to the old one that is clear by least: the one `at` that place.
     """
 
     x_mm: float
@@ -22,28 +22,31 @@ class Move:
     turn_deg: float
     greatest_mm: float
     nearest_mm: float
+    at: int
 
 
 @lru_cache(maxsize=64)
-def least_move(points_mm: Points, old_mm: Points, clear_mm: float) -> Move | None:
+def least_move(points_mm: Points, old_mm: Points, clear_mm: tuple[float, ...]) -> Move | None:
     """The move of a pattern by which each hole moves least, and all are clear of every old hole.
 
-    Sixteen directions are tried from the clear distance on, in steps of a millimetre; where none does, turned by whole
-    degrees as well.
+    Sixteen directions are tried from the least clear distance on, in steps of a millimetre; where none does, turned by
+    whole degrees as well.
 
     points_mm: centre points of the pattern about its middle (x, y) [mm]
     old_mm: centre points of the old holes (x, y) [mm]
-    clear_mm: how far new and old centres are apart at least [mm]
+    clear_mm: how far new centres are from each old one at least [mm]
     Returns: the move, None where none within 60 mm does [-]
     Raises: ValueError without a point, or for a distance not above 0.
     Source: geometry; tried one by one.
     """
-    positive(clear_mm=clear_mm)
-    if not points_mm or not old_mm:
+    for each in clear_mm:
+        positive(clear_mm=each)
+    if not points_mm or not old_mm or len(old_mm) != len(clear_mm):
         raise refuse("points_mm", points_mm, "one point or more", "a pattern of nothing does not move")
+    old = tuple(zip(old_mm, clear_mm, strict=True))
     for turns in ((0,), tuple(turn for turn in range(-MOST_TURN_DEG, MOST_TURN_DEG + 1) if turn)):
-        tried = (_moved(points_mm, old_mm, *how) for how in _ways(clear_mm, turns))
-        found = [one for one in tried if one.nearest_mm >= clear_mm - 1e-9]
+        tried = (_moved(points_mm, old, *how) for how in _ways(min(clear_mm), turns))
+        found = [one for one in tried if one.nearest_mm >= clear_mm[one.at] - 1e-9]
         if found:
             return min(found, key=lambda one: (round(one.greatest_mm, 6), one.turn_deg**2))
     return None
@@ -58,10 +61,15 @@ def _ways(clear_mm: float, turns: tuple[int, ...]) -> Iterator[tuple[float, floa
                 yield far_mm * cos(angle), far_mm * sin(angle), turn
 
 
-def _moved(points_mm: Points, old_mm: Points, x_mm: float, y_mm: float, turn_deg: float) -> Move:
+def _moved(
+    points_mm: Points, old: tuple[tuple[tuple[float, float], float], ...], x_mm: float, y_mm: float, turn_deg: float
+) -> Move:  # fmt: skip
     new = turned(points_mm, x_mm, y_mm, turn_deg)
     greatest = max(dist(one, other) for one, other in zip(points_mm, new, strict=True))
-    return Move(x_mm, y_mm, turn_deg, greatest, min(dist(one, old) for one in new for old in old_mm))
+    _, at, nearest = min(
+        (dist(one, centre) - clear, at, dist(one, centre)) for one in new for at, (centre, clear) in enumerate(old)
+    )
+    return Move(x_mm, y_mm, turn_deg, greatest, nearest, at)
 
 
 def turned(points_mm: Points, x_mm: float, y_mm: float, turn_deg: float) -> Points:

@@ -19,7 +19,8 @@ from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.after.covered import remarks_of
 from fasten.job.after.repaired_plan import repaired_plan
-from fasten.job.after.repairs import Taken, repaired_answer, taken
+from fasten.job.after.repairs import repaired_answer
+from fasten.job.after.taken import Taken, taken
 from fasten.job.boards import context, placed
 from fasten.job.preset import waiting
 from fasten.job.screw_length import same_length, with_length

@@ -128,11 +128,16 @@ def test_what_is_no_route_that_does_is_not_taken(job: str, args: list[str], said
     assert Path(job).read_bytes() == before
 
 
-def test_what_was_repaired_is_not_repaired_again(job: str, capsys: Text) -> None:
+def test_what_was_repaired_is_repaired_again_and_undo_takes_back_the_last(job: str, capsys: Text) -> None:
     main(["repair", job, "left amp", *TAKE])
-    assert main(["repair", job, "left amp", "spun", "--at", "3"]) == MISUSE
-    assert "was repaired already" in capsys.readouterr().err
-    assert main(["repair", job, "left amp", "spun", "--at", "1"]) == DONE
+    once = _mount(job)
+    assert main(["repair", job, "left amp", "spun", "--at", "3", "--take", "1"]) in (DONE, NO_FIT)
+    twice = _mount(job)
+    assert [one.at for one in twice.repairs] == [3, 3]
+    assert [visit.kind for visit in twice.visits] == ["repaired", "repaired"]
+    capsys.readouterr()
+    main(["undo", job])
+    assert _mount(job) == once
 
 
 def test_what_is_built_after_a_repair_of_every_fixing_is_judged_by_it(job: str, capsys: Text) -> None:

@@ -4,11 +4,15 @@ from math import cos, pi, sin
 
 import pytest
 
-from fasten.geometry.shift import least_move
+from fasten.geometry.shift import Move, least_move
 from fasten.require import Points
 
 ONE = ((0.0, 0.0),)
 CLEAR_MM = 20.0
+
+
+def moves(old: Points) -> Move | None:
+    return least_move(ONE, old, (CLEAR_MM,) * len(old))
 
 
 def ring(radius_mm: float) -> Points:
@@ -17,7 +21,7 @@ def ring(radius_mm: float) -> Points:
 
 
 def test_a_hole_alone_moves_as_far_as_it_must_be_clear() -> None:
-    move = least_move(ONE, ONE, CLEAR_MM)
+    move = moves(ONE)
     assert move is not None
     assert (move.x_mm, move.y_mm, move.turn_deg) == pytest.approx((20.0, 0.0, 0.0))
     assert (move.greatest_mm, move.nearest_mm) == pytest.approx((20.0, 20.0))
@@ -25,20 +29,28 @@ def test_a_hole_alone_moves_as_far_as_it_must_be_clear() -> None:
 
 def test_sixteen_directions_are_tried() -> None:
     """Beside an old hole 20 mm off no direction under 60 degrees is clear, so that the third does, 67.5 degrees."""
-    move = least_move(ONE, (*ONE, (20.0, 0.0)), CLEAR_MM)
+    move = moves((*ONE, (20.0, 0.0)))
     assert move is not None
     assert (move.x_mm, move.y_mm) == pytest.approx((20 * cos(3 * pi / 8), 20 * sin(3 * pi / 8)))
 
 
 @pytest.mark.parametrize(("radius_mm", "far_mm"), [(30.0, 50.0), (30.4, 51.0)])
 def test_it_goes_by_whole_millimetres_past_what_is_in_the_way(radius_mm: float, far_mm: float) -> None:
-    move = least_move(ONE, (*ONE, *ring(radius_mm)), CLEAR_MM)
+    move = moves((*ONE, *ring(radius_mm)))
     assert move is not None
     assert move.greatest_mm == pytest.approx(far_mm)
 
 
 def test_sixty_millimetres_is_the_farthest() -> None:
-    move = least_move(ONE, (*ONE, *ring(30.0), *ring(40.0)), CLEAR_MM)
+    move = moves((*ONE, *ring(30.0), *ring(40.0)))
     assert move is not None
     assert move.greatest_mm == pytest.approx(60.0)
-    assert least_move(ONE, (*ONE, *ring(30.0), *ring(40.5)), CLEAR_MM) is None
+    assert moves((*ONE, *ring(30.0), *ring(40.5))) is None
+
+
+def test_a_wider_old_hole_is_kept_clear_of_by_its_own_distance() -> None:
+    """One 30 mm off along x that wants 45 mm: of the directions the first that does is 135 degrees, 46.4 mm from it."""
+    move = least_move(ONE, (*ONE, (30.0, 0.0)), (CLEAR_MM, 45.0))
+    assert move is not None
+    assert (move.x_mm, move.y_mm) == pytest.approx((20 * cos(3 * pi / 4), 20 * sin(3 * pi / 4)))
+    assert (move.nearest_mm, move.at) == pytest.approx((20.0, 0))

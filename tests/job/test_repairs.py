@@ -130,7 +130,7 @@ def test_what_was_ticked_of_a_repaired_fixing_is_not_done_by_that() -> None:
     done = ("hole:2 = 7 mm", "hole:3 = 7 mm", "step:every/deburr/1", "step:every/fit/1 = 1 N·m")
     whole = Job("Car", "", "", (replace(amp(visit=FITTED).mounts[0], ticked=done),))
     planned = planned_at("amp", whole, TABLES)
-    found = routes_at(planned, whole, read_damage("oversize 8.2 mm"), 3, TABLES)
+    found = routes_at(planned, read_damage("oversize 8.2 mm"), 3, TABLES)
     route = next(one for one in found.routes if one.route == "N3")
     job = with_route(whole, planned, found, route, "2026-05-02", TABLES)
     assert job.mounts[0].ticked == done[:3]
@@ -160,7 +160,8 @@ def test_a_repair_of_every_fixing_is_the_answer() -> None:
 @pytest.mark.parametrize(
     ("repairs", "told"),
     [
-        ((Repair(None, "oversize 8.2 mm", "N3", M6), replace(ODD, at=1)), "a proof of all its repairs together"),
+        ((Repair(None, "oversize 8.2 mm", "N3", M6), replace(ODD, at=1)), "8.2 mm is not over its hole"),
+        ((Repair(3, "spun", "L1", M5), replace(ODD, what="spun")), "fixing 3 was left out"),
         ((ODD, replace(ODD, at=1)), "this one and those repaired before may leave to them"),
         ((replace(ODD, at=9),), "there are 4 fixings now"),
         ((replace(ODD, what="melted"),), "no damage that is known"),
@@ -338,14 +339,6 @@ def test_what_a_repair_put_in_was_new_then_and_is_renewed_apart() -> None:
             assert counts[part, None] == 2
         else:
             assert (counts[part, None], counts[part, 2]) == (5, 2)
-
-
-def test_a_pattern_that_moves_is_open_beside_a_repair() -> None:
-    job = amp(ODD)
-    planned = planned_at("amp", job, TABLES)
-    found = routes_at(planned, job, read_damage("oversize 8.2 mm"), 1, TABLES)
-    moved = next(one for one in found.routes if one.route == "P1")
-    assert "the repairs before taken back" in "; ".join(moved.needs)
 
 
 def test_readings_after_a_repair_with_a_joint_of_its_own_are_of_that_joint() -> None:

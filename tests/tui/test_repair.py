@@ -195,14 +195,20 @@ def test_a_word_that_is_said_is_taken_in_hand_again_by_a_tap_and_by_tab(tmp_path
     drive((80, 24), told, tmp_path, job_in(tmp_path), is_drawn=True)
 
 
-def test_a_fixing_that_was_repaired_is_not_repaired_again(tmp_path: Path) -> None:
+def test_a_fixing_that_was_repaired_is_repaired_again_from_what_is_there(tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
         await to_repair(pilot)
-        await say(pilot, "spun", "3")
+        await say(pilot, "oversize 8.2 mm", "3")
         await press(pilot, "k", "e")
-        await say(pilot, "stripped", "3")
-        assert "NO ROUTE" in seen(pilot)
-        assert "was repaired already" in flat(pilot)
+        await say(pilot, "spun", "3")
+        assert "NO ROUTE" not in seen(pilot)
+        found = page(pilot)._found
+        assert found is not None
+        assert found.left_mm == 9.0
+        assert page(pilot).taken is None
+        await press(pilot, "k")
+        assert page(pilot).taken is not None
+        assert [one.at for one in kept(tmp_path).mounts[0].repairs] == [3, 3]
 
     drive((80, 24), told, tmp_path, job_in(tmp_path))
 
@@ -251,7 +257,7 @@ def test_the_screen_shows_the_routes_that_the_command_prints(tmp_path: Path) -> 
     assert reading.why == ""
     told = told.read(Ask.AT, "3")[0]
     assert told.damage is not None
-    found: Repaired = routes_at(planned, job, told.damage, told.at, TABLES, unseen)
+    found: Repaired = routes_at(planned, told.damage, told.at, TABLES, unseen)
 
     async def driven(pilot: Pilot[None]) -> None:
         await to_repair(pilot)

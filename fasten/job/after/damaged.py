@@ -8,7 +8,8 @@ from fasten.after.routes import Repaired, Route, repaired
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.after.judged import as_planned
-from fasten.job.after.repairs import check_first, others_of, with_repair
+from fasten.job.after.repairs import with_repair
+from fasten.job.after.taken import Stands, check_first, stands
 from fasten.job.choices import Choice, choices, pin_of
 from fasten.job.edit import find_mount, with_mount
 from fasten.job.ticked import planned_ticks
@@ -20,12 +21,31 @@ from fasten.record import record
 
 @record
 class Planned:
-    """What a mount point gets before any repair, which every route starts from: its joint, and where it is."""
+    """What a mount point gets before any repair, and what is there after those that were done: routes start from that.
+
+    `joint` is that of the fixings that no repair made unlike the rest, at `point`; `repairs` says how many were done.
+    """
 
     choice: Choice
     joint: Joint
     point: MountPoint
     title: str
+    stands: Stands
+    repairs: int
+
+    def is_before(self, other: "Planned", *, is_taken: bool) -> bool:
+        """Whether the same was planned, and no repair was done or taken back since but for one of its routes."""
+        same = self.choice.point == other.choice.point and self.choice.answer == other.choice.answer
+        return same and (self.repairs < other.repairs if is_taken else self.repairs == other.repairs)
+
+    def joint_at(self, at: int | None) -> Joint:
+        """The joint that is there now, at one fixing or at all."""
+        return self.stands.joint_at(at)
+
+    @property
+    def joints(self) -> tuple[Joint, ...]:
+        """Every joint that is there: of the fixings that are alike, and of each that is not."""
+        return self.joint, *(one.joint for one in self.stands.before.fixings if not one.is_left_out)
 
     @property
     def fixings(self) -> int:
@@ -36,7 +56,7 @@ class Planned:
 def planned_at(
     name: str, job: Job, tables: Tables, owned: Owned | None = None, step: Step = unseen
 ) -> Planned:  # fmt: skip
-    """What a mount point gets beside the others of its job before any repair.
+    """What a mount point gets beside the others of its job, and what its repairs left there.
 
     `step` is called for each mount point and may raise Stopped. Raises: FastenError where it has no answer.
     """
@@ -47,21 +67,18 @@ def planned_at(
     if chosen.answer is None or chosen.point is None:
         what = f"{plain.name} has no answer, so there is no joint to repair: {chosen.reason}"
         raise FastenError(what, where="mount", fix="see what would make it fit with fasten pick")
-    return Planned(chosen, chosen.answer.proposal.joint, chosen.point, chosen.answer.title)
+    there = stands(mount, chosen.answer, chosen.point, tables)
+    return Planned(chosen, there.joint, there.point, there.answer.title, there, len(mount.repairs))
 
 
-def routes_at(
-    planned: Planned, job: Job, damage: Damage, at: int | None, tables: Tables, step: Step = unseen
-) -> Repaired:
+def routes_at(planned: Planned, damage: Damage, at: int | None, tables: Tables, step: Step = unseen) -> Repaired:
     """Every route for damage at a mount point, at one fixing numbered from 1 or at all of them (None).
 
-    Raises: FastenError where that cannot have happened there, or the fixing was repaired already.
+    Raises: FastenError where that cannot have happened there, or the fixing was left out.
     """
-    check_possible(damage, planned.joint, planned.title)
-    mount = find_mount(job, planned.choice.name)
-    check_first(mount, at)
-    others = others_of(mount, planned.joint, planned.point, tables)
-    return repaired(planned.joint, planned.point, damage, at, tables, step, others)
+    check_first(planned.stands, at)
+    check_possible(damage, planned.joint_at(at), planned.title)
+    return repaired(planned.joint, planned.point, damage, at, tables, step, planned.stands.before)
 
 
 def on_shelf(found: Repaired, owned: Owned | None, tables: Tables) -> frozenset[str]:

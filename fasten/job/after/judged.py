@@ -154,12 +154,12 @@ def wear(choice: Choice, tables: Tables) -> tuple[Wear, ...]:
     """
     if choice.answer is None:
         return ()
-    done = repair_visits(choice.mount)
-    whole = max((at for one, at in zip(choice.repairs, done, strict=False) if one.repair.at is None), default=0)
+    done = dict(enumerate(repair_visits(choice.mount), 1))
+    whole = max((done.get(one.number, 0) for one in choice.repairs if one.repair.at is None), default=0)
     found = list(worn(choice.answer.proposal.joint, _came(choice.mount, whole), tables))
-    for one, at in zip(choice.repairs, done, strict=False):
-        if one.repair.at is not None and not one.whole and not one.leaves_out and one.route and one.route.answer:
-            own = worn(one.route.answer.proposal.joint, _came(choice.mount, at), tables)
+    for one in odd_of(choice.repairs):
+        if one.number in done and not one.leaves_out and one.route and one.route.answer:
+            own = worn(one.route.answer.proposal.joint, _came(choice.mount, done[one.number]), tables)
             found += [replace(part, at=one.repair.at) for part in own]
     return tuple(found)
 

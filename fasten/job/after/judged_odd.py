@@ -5,15 +5,16 @@ from dataclasses import replace
 from fasten.after.judge import Judged, Verdict, judge
 from fasten.after.measured import Measured
 from fasten.catalog.tables import Tables
-from fasten.job.after.repairs import Taken, open_repairs, place_text
+from fasten.job.after.repairs import open_repairs, place_text
+from fasten.job.after.taken import Taken, in_force
 from fasten.model import Answer, MountPoint
 
 _WORST = list(Verdict)
 
 
 def odd_of(found: tuple[Taken, ...]) -> tuple[Taken, ...]:
-    """The repairs of single fixings."""
-    return tuple(one for one in found if not one.whole and one.repair.at is not None)
+    """The repairs of single fixings that are in force."""
+    return tuple(one for one in in_force(found) if not one.whole and one.repair.at is not None)
 
 
 def of_others(measured: Measured, odd: tuple[Taken, ...]) -> Measured:

@@ -9,7 +9,8 @@ from fasten.after.damage import read_damage
 from fasten.after.routes import OUT, OutStep, Route, out_steps
 from fasten.catalog.repairs import REPAIR_ROUTES
 from fasten.catalog.tables import Tables
-from fasten.job.after.repairs import REPAIRS, Taken, opened_text, place_text
+from fasten.job.after.repairs import REPAIRS, opened_text, place_text
+from fasten.job.after.taken import Taken, in_force
 from fasten.job.ticked import LOOSENED
 from fasten.job.words import Mount, Repair
 from fasten.model import Doing, Phase, WorkStep
@@ -21,10 +22,10 @@ _OLD_PART = "Old part out"
 
 def with_steps(doings: tuple[Doing, ...], found: tuple[Taken, ...], tables: Tables) -> tuple[Doing, ...]:
     """The steps in their order once repaired: those of a repaired fixing are its own and name its hole and torque."""
-    for number, one in enumerate(found, 1):
+    for one in in_force(found):
         if one.route is not None:
             planned = _without_hole(doings, one, one.route)
-            doings = (*planned, *_numbered(number, one, _apart(planned, _steps(one, one.route, tables))))
+            doings = (*planned, *_numbered(one, _apart(planned, _steps(one, one.route, tables))))
     by_step = {doing.step: doing for doing in doings}
     return tuple(by_step[step] for step in in_order(by_step))
 
@@ -44,17 +45,19 @@ def _apart(planned: Iterable[Doing], own: Iterable[Doing]) -> Iterator[Doing]:
     return (doing for doing in own if doing.step.text not in again)
 
 
-def _numbered(number: int, one: Taken, own: Iterable[Doing]) -> Iterator[Doing]:
+def _numbered(one: Taken, own: Iterable[Doing]) -> Iterator[Doing]:
     """The steps of a repair, found again by its number, after those of the same phase that were planned."""
     head = f"{'At ' if one.repair.at is None else 'Only at '}{place_text(one.repair)}"
     for place, doing in enumerate(own, 1):
         text, step = doing.step.text, doing.step
         said = f"{head}: {text[0].lower()}{text[1:]}" if text[1:2].islower() else f"{head}: {text}"
-        yield replace(doing, step=replace(step, step=_APART * number + place, text=said, id=f"{_id(number)}{step.id}"))
+        at = f"{one.repair.at}/" if one.of_all else ""
+        id_ = f"{_id(one.number)}{at}{step.id}"
+        yield replace(doing, step=replace(step, step=_APART * one.number + place, text=said, id=id_))
 
 
 def _steps(one: Taken, route: Route, tables: Tables) -> Iterator[Doing]:
-    for step in out_steps(route.point, read_damage(one.repair.what), tables):
+    for step in () if one.of_all else out_steps(route.point, read_damage(one.repair.what), tables):
         if tables.need(REPAIR_ROUTES, step.route).sort == OUT:  # a reason to stop was answered before it was taken
             yield _out(step, one.repair)
     own = None if one.whole or one.leaves_out else route.answer

@@ -6,13 +6,13 @@ from fasten.advice.bits import HOLE, bits_of
 from fasten.advice.parts import fitted_parts, form_of
 from fasten.advice.plan import fixing_parts
 from fasten.advice.tools import tools_of
-from fasten.after.case import Plate
+from fasten.after.before import Plate
 from fasten.after.routes import Route
 from fasten.catalog.named import material
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import drilled
 from fasten.job.after.repair_steps import with_steps
-from fasten.job.after.repairs import Taken
+from fasten.job.after.taken import Taken, base_of, in_force
 from fasten.model import Answer, kinds
 from fasten.model.line import LineId, Part, Sort
 from fasten.model.plan import BitNeed, OddFixing, PartNeed, Plan
@@ -22,11 +22,12 @@ from fasten.text.figures import figure, mm
 def repaired_plan(plan: Plan, planned: Answer, found: tuple[Taken, ...], tables: Tables) -> Plan:
     """The plan with what each repaired fixing takes instead of what was planned for it, and with the work on it."""
     plan = replace(plan, doings=with_steps(plan.doings, found, tables))
-    for one in found:
+    base = base_of(found, planned)
+    for one in in_force(found):
         if one.route is None:
             continue
         if not one.whole:
-            plan = _labelled(_with_odd(plan, planned, one, one.route, tables), one, one.route)
+            plan = _labelled(_with_odd(plan, base, one, one.route, tables), one, one.route)
         plan = _with_plate(plan, one.route, tables, one.route.point.fixings if one.whole else 1)
     return plan
 

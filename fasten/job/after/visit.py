@@ -9,6 +9,7 @@ from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.after.covered import above, rates
 from fasten.job.after.judged import judged, wear
+from fasten.job.after.judged_odd import odd_of
 from fasten.job.choices import Choice
 from fasten.job.list.parts import same_part
 from fasten.job.shelf.view import ShelfView
@@ -124,8 +125,8 @@ def _needs_of(choice: Choice, worn: Wear, tables: Tables) -> tuple[PartNeed, ...
     assert choice.plan is not None
     odd = {
         one.repair.at: one.route.answer.proposal
-        for one in choice.repairs
-        if one.repair.at is not None and not one.whole and one.route is not None and one.route.answer is not None
+        for one in odd_of(choice.repairs)
+        if one.route is not None and one.route.answer is not None
     }
     own = {at: {need.id: need for need in fixing_parts(proposal, tables)} for at, proposal in odd.items()}
     if worn.at is not None:

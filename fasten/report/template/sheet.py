@@ -3,13 +3,14 @@
 from math import isfinite
 
 from fasten.advice.rows import PILOT
+from fasten.after.before import OldHole
 from fasten.errors import FastenError
 from fasten.geometry.patterns import positions_mm
-from fasten.job.after.repairs import Taken
+from fasten.job.after.taken import Taken
 from fasten.model import Answer, MountPoint, Status
 from fasten.record import record
 from fasten.report.answer.headline import needs, parts, standing
-from fasten.report.template.odd import OddHole, OldHole, odd_of
+from fasten.report.template.odd import OddHole, odd_of
 from fasten.require import Points
 from fasten.text.figures import words
 from fasten.text.names import capital

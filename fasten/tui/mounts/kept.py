@@ -4,7 +4,7 @@ from fasten.advice.doings import doings_of
 from fasten.catalog.tables import Tables
 from fasten.job.after.built import WHEN, said_by
 from fasten.job.after.repair_steps import with_steps
-from fasten.job.after.repairs import Taken
+from fasten.job.after.taken import Taken
 from fasten.job.choices import Choice
 from fasten.job.ticked import StepState, states
 from fasten.job.words import Mount

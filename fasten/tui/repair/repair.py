@@ -30,7 +30,6 @@ from fasten.tui.widgets.panels import OPTION_COLUMNS, turn_page
 
 if TYPE_CHECKING:
     Prove = Callable[[Planned, Damage, "int | None"], None]
-
 REPAIR = "repair"
 _WAIT = "Calculating what is fitted here …"
 _STOPPED = "The routes were not proved to their end. Press e to begin again."
@@ -70,6 +69,7 @@ class RepairPlace(Vertical):
         self._do = Static(id="repair-do", classes="pressed", markup=False)
         self._sentence = Sentence((), ())
         self._story: Story | None = None
+        self._planned: Planned | None = None
         self._mount: Mount | None = None
         self._found: Repaired | None = None
         self._stocked: frozenset[str] = frozenset()
@@ -111,14 +111,14 @@ class RepairPlace(Vertical):
         self._take(Ask.WHAT)
 
     def begin_anew(self) -> None:
-        """Ask from the beginning, of what is planned as it is known."""
-        self.begin(None if self._story is None else self._story.planned)
+        """Ask from the beginning, of what is there now."""
+        self.begin(self._planned)
 
     def show(self, mount: Mount, planned: Planned, seen: Revision) -> None:
         """Show the repair of a mount point as it is now; what was said of it stays said."""
         was = self._story
-        self._mount, self.seen = mount, seen
-        if was is None or was.planned.point != planned.point or was.planned.joint != planned.joint:
+        self._mount, self._planned, self.seen = mount, planned, seen
+        if was is None or not was.planned.is_before(planned, is_taken=self.taken is not None):
             self.begin(planned)
         elif self._found is not None:
             self._write()  # a route was taken, or taken back
@@ -184,9 +184,9 @@ class RepairPlace(Vertical):
     def _say(self, story: Story) -> None:
         """Take what is said, and go on to what is still to say, or to the routes."""
         is_same = self._story is not None and (story.damage, story.at) == (self._story.damage, self._story.at)
-        self._story = story
         if not is_same:
-            self._found = None
+            story, self._found = story.now(self._planned), None
+        self._story = story
         self._take(story.next)
         if story.next is None and story.damage is not None and not story.is_stopped and self._found is None:
             self._prove(story.planned, story.damage, story.at)
@@ -280,10 +280,11 @@ class RepairPlace(Vertical):
     @property
     def taken(self) -> Route | None:
         """The route of these that was taken."""
-        found, mount = self._found, self._mount
-        if found is None or mount is None:
+        found, mount, story = self._found, self._mount, self._story
+        if found is None or mount is None or story is None:
             return None
-        done = [one.route for one in mount.repairs if (one.at, one.what) == (found.at, damage_text(found.damage))]
+        since, here = mount.repairs[story.planned.repairs :], (found.at, damage_text(found.damage))
+        done = [one.route for one in since if (one.at, one.what) == here]
         return next((route for route in found.routes if route.route in done), None)
 
     # -- what is shown -------------------------------------------------------------------------------------------------

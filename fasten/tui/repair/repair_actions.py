@@ -95,17 +95,17 @@ class RepairActions(WorkActions):
 
     def prove_routes(self, planned: Planned, damage: Damage, at: int | None) -> None:
         """Prove every route beside the screen."""
-        do = partial(self._routes, self.open_job.job, planned, damage, at)
+        do = partial(self._routes, planned, damage, at)
         self.work_beside(do, self._found_routes, self.repair_page.stopped)
 
     def _routes(
-        self, job: Job, planned: Planned, damage: Damage, at: int | None, work: LongWork
+        self, planned: Planned, damage: Damage, at: int | None, work: LongWork
     ) -> tuple[Repaired, frozenset[str]] | FastenError:
         from fasten.job.after.damaged import on_shelf, routes_at
         from fasten.job.shelf.owned import owned_of
 
         try:
-            found = routes_at(planned, job, damage, at, self.tables, work.steps("Routes"))
+            found = routes_at(planned, damage, at, self.tables, work.steps("Routes"))
         except FastenError as error:
             return error
         return found, on_shelf(found, owned_of(self.open_shelf.known(), self.tables), self.tables)

@@ -4,8 +4,9 @@ from collections.abc import Iterator
 from dataclasses import replace
 from enum import Enum
 
-from fasten.after.damage import OFF, OVERSIZE, WAYS, Damage, check_possible, possible, read_damage
+from fasten.after.damage import OFF, OVERSIZE, WAYS, Damage, check_possible, is_possible, possible, read_damage
 from fasten.after.routes import asks_first
+from fasten.catalog.repairs import DAMAGES
 from fasten.errors import FastenError
 from fasten.job.after.damaged import Planned
 from fasten.record import record
@@ -69,6 +70,10 @@ class Story:
                 said.pop(other, None)
         return replace(self, said=tuple(said.items()))
 
+    def now(self, planned: Planned | None) -> "Story":
+        """The same of what is there now."""
+        return self if planned is None else replace(self, planned=planned)
+
     @property
     def asks(self) -> tuple[Ask, ...]:
         """The words that there are, by what is said."""
@@ -130,7 +135,7 @@ class Story:
         """What can be said of a word."""
         planned = self.planned
         if ask is Ask.WHAT:
-            return tuple(Offer(what, what, _PLAIN[what]) for what in possible(planned.joint))
+            return tuple(Offer(what, what, _PLAIN[what]) for what in self._possible)
         if ask is Ask.AT:
             each = (Offer(str(number), f"fixing {number}") for number in range(1, planned.fixings + 1))
             return (*each, Offer(EVERY, "every fixing", f"all {planned.fixings} of them, the same"))
@@ -171,7 +176,7 @@ class Story:
 
     def _read_what(self, typed: str) -> "tuple[Story, str]":
         word, _, size = typed.replace("cross threaded", "cross-threaded").partition(" ")
-        can = possible(self.planned.joint)
+        can = self._possible
         found = [what for what in can if what.startswith(word)]
         if len(found) != 1 and word not in can:
             self._check(read_damage(word))
@@ -190,5 +195,14 @@ class Story:
             return self.say(Ask.AT, str(int(typed))), f"fixing {int(typed)}"
         raise FastenError(f"there is no fixing {typed}", fix=f"1 to {self.planned.fixings}, or {EVERY}")
 
+    @property
+    def _possible(self) -> tuple[str, ...]:
+        """What can have happened to one of its fixings."""
+        found = {what for joint in self.planned.joints for what in possible(joint)}
+        return tuple(what for what in DAMAGES if what in found)
+
     def _check(self, damage: Damage) -> None:
-        check_possible(damage, self.planned.joint, self.planned.title)
+        """Raises FastenError where it cannot have happened to any of its fixings."""
+        joints = self.planned.joints
+        joint = next((one for one in joints if is_possible(damage, one)), joints[0])
+        check_possible(damage, joint, self.planned.title)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from fasten.question.fields import FORM, NEEDED, field_named
 
 if TYPE_CHECKING:
-    from fasten.job.after.repairs import Taken
+    from fasten.job.after.taken import Taken
     from fasten.model import Advice
 
 
