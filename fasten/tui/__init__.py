@@ -8,6 +8,7 @@ if TYPE_CHECKING:
     from fasten.catalog.tables import Tables
 
 _COLLECTED = (10_000, 10, 25)  # after so many objects, and so many rounds
+_SWITCHED_S = 0.001  # what reads the keys and writes the screen waits no longer for what calculates
 _DRAWN = "│─▓╱▉·…"
 _TWINS = "fasten pick ITEM --onto … --removed … and fasten look … answer in plain text"
 _JOB_TWINS = "fasten work, fasten hardware and fasten ready show the same of a job in plain text"
@@ -39,6 +40,7 @@ def run(argv_job: str | None = None, *, tables: "Tables | None" = None) -> int:
     # The collector stops everything: by itself several times while the screen is made, and then every few answers for
     # longer than an answer takes.
     gc.set_threshold(*_COLLECTED)
+    sys.setswitchinterval(_SWITCHED_S)
 
     from fasten.commands._folders import data_folder, jobs_folder, shelf_path, state_folder, written_folder
     from fasten.commands._streams import say

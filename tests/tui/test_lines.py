@@ -3,14 +3,19 @@
 import asyncio
 from collections.abc import Awaitable, Callable
 
+import pytest
+from rich.style import Style
 from textual.app import App, ComposeResult
 from textual.containers import VerticalScroll
-from textual.geometry import Offset
+from textual.geometry import Offset, Region
 from textual.pilot import Pilot
 from textual.selection import Selection
+from textual.strip import Strip
+from textual.visual import Visual
 
 from fasten.tui.drawn.runs import Line
 from fasten.tui.palette import DARK, LIGHT, theme
+from fasten.tui.widgets.content import content
 from fasten.tui.widgets.lines import Lines
 
 HIGH = 10
@@ -63,28 +68,56 @@ def test_only_what_comes_into_view_is_made_and_what_stays_the_same_is_kept() -> 
     with_lines(40, told)
 
 
-def test_what_is_out_of_view_is_made_on_the_next_frame_and_nothing_moves_until_then() -> None:
+def test_the_rest_is_made_on_the_next_frame_and_nothing_moves_until_then() -> None:
     async def told(app: Reader, pilot: Pilot[None]) -> None:
         asked = []
-        lines = (asked.append(n) or ((f"new {n}", "ink"),) for n in range(300))  # type: ignore[func-returns-value]
-        app.lines.draw(lines, HIGH)
-        assert len(asked) == HIGH
+        rest = (asked.append(n) or ((f"new {n}", "ink"),) for n in range(3, 300))  # type: ignore[func-returns-value]
+        first: list[Line] = [((f"new {n}", "ink"),) for n in range(3)]
+        app.lines.draw(first, rest)
+        assert not asked
+        assert app.lines._lines == (*first, *LONG[3:])
         assert app.lines.get_content_height(app.size, app.size, app.lines.size.width) == len(LONG)
         await pilot.pause()
         await pilot.pause()
-        assert (len(asked), app.lines.size.height) == (300, 300)
+        assert (len(asked), app.lines.size.height) == (297, 300)
         assert shown(app) == [f"new {n}" for n in range(HIGH)]
-        app.lines.draw(iter(LONG), HIGH)
-        app.lines.draw(iter(LONG[:20]), HIGH)
+        app.lines.draw(LONG[:1], iter(LONG[1:]))
+        app.lines.draw(LONG[:1], iter(LONG[1:20]))
         await pilot.pause()
         await pilot.pause()
         assert app.lines.size.height == 20
-        app.lines.draw(iter(LONG[:HIGH]), HIGH)
+        app.lines.draw(LONG[:HIGH], iter(()))
         await pilot.pause()
         await pilot.pause()
         assert app.lines.size.height == HIGH
 
     with_lines(40, told)
+
+
+def test_only_rows_that_are_others_are_drawn() -> None:
+    async def told(app: Reader, _pilot: Pilot[None]) -> None:
+        app.lines._exchange_repaint_regions()
+        another: Line = (("another", "ink"),)
+        app.lines.draw([*LONG[:2], another, another, *LONG[4:7], another, *LONG[8:]])
+        assert sorted(app.lines._repaint_regions) == [Region(0, 2, 38, 2), Region(0, 7, 38, 1)]
+
+    with_lines(40, told)
+
+
+@pytest.mark.parametrize("line", [LONG[0], (), (("☐ wide 漢字", "on accent"), ("  ", ""), ("u", "underline@hole:2"))])
+def test_a_line_looks_as_textual_would_make_it(line: Line) -> None:
+    async def told(app: Reader, _pilot: Pilot[None]) -> None:
+        lines = app.lines
+        ours = lines._strip(line).apply_offsets(0, 3)
+        (theirs,) = Visual.to_strips(lines, content([line]), 38, 1, lines.visual_style)
+        assert ours.cell_length == theirs.cell_length
+        assert cells(ours) == cells(theirs.apply_offsets(0, 3))
+
+    with_lines(40, told)
+
+
+def cells(strip: Strip) -> list[tuple[str, Style | None]]:
+    return [(letter, segment.style) for segment in strip if segment.text for letter in segment.text]
 
 
 def test_a_change_of_look_makes_every_line_anew() -> None:

@@ -79,10 +79,24 @@ def room_of(width: int, height: int, look: str) -> Room:
     )
 
 
+def first_lines(advice: Advice, room: Room, *, current: bool = True) -> list[Line]:
+    """What follows the verdict first: title, remarks and figures; small and quiet where it is not current any more."""
+    if not advice.answers:
+        return []
+    answer = advice.answers[0]
+    lines = _lines(wrapped(capital(answer.title), room.width), "bold ink" if current else "quiet")
+    for text in answer.remarks:
+        lines += _lines(wrapped(f"{text}.", room.width, rest="  "))
+    solid = current and verdict_of(advice).stands
+    return lines + (
+        figure_lines(answer, room.width, solid=solid) if current else rows(parts(answer), room.width, "quiet")
+    )
+
+
 def answer_lines(
     advice: Advice, room: Room, *, current: bool = True, kept: Kept | None = None
 ) -> Iterator[Line]:  # fmt: skip
-    """All that follows the verdict, in lines of so many columns; small and quiet where it is not current any more.
+    """All that follows these: the joint, the steps and the proof, in lines of so many columns.
 
     Each is made when it is asked for.
     """
@@ -93,10 +107,7 @@ def answer_lines(
         yield from _chapters(advice, (Chapter.REFUSED, Chapter.HOLES, Chapter.STIFFER, Chapter.UNDERSTOOD), width)
         return
     answer = advice.answers[0]
-    yield from _lines(wrapped(capital(answer.title), width), "bold ink" if current else "quiet")
-    for text in answer.remarks:
-        yield from _lines(wrapped(f"{text}.", width, rest="  "))
-    yield from _drawn(advice, answer, room) if current else rows(parts(answer), width, "quiet")
+    yield from _joint(advice, answer, room) if current else ()
     kept = kept or NOTHING_KEPT
     yield from _chapter(f"{_BUILT} {kept.on}".strip(), _whole(kept.built, width), width)
     yield from _as_built(advice, room, kept)
@@ -107,9 +118,8 @@ def answer_lines(
     yield from _chapter(_REST, rest_lines(advice, answer, width), width)
 
 
-def _drawn(advice: Advice, answer: Answer, room: Room) -> Iterator[Line]:
-    """The figures, filled only where the answer holds, the parts in words, and the joint."""
-    yield from figure_lines(answer, room.width, solid=verdict_of(advice).stands)
+def _joint(advice: Advice, answer: Answer, room: Room) -> Iterator[Line]:
+    """A row between, and the joint drawn."""
     yield ()
     joint, behind_mm = answer.proposal.joint, advice.mount.behind_mm
     yield from section_lines(joint, behind_mm, room.width, room.rows, room.measures, room.tones)

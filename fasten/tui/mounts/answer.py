@@ -99,7 +99,10 @@ class AnswerPanel(Vertical):
 
     def _write(self) -> None:
         """Write the answer anew where it is another, is not current any more, or has another width."""
-        width = min(max(self._scroll.scrollable_content_region.width, _LEAST_COLUMNS), _MOST_COLUMNS)
+        columns = self._scroll.scrollable_content_region.width
+        if not columns:
+            return  # it is not laid out yet, and written once it is
+        width = min(max(columns, _LEAST_COLUMNS), _MOST_COLUMNS)
         height, look = self.app.size.height, self.app.theme
         left, held = _left(self._outcome), _held(self._outcome)
         asked = (self._good, self._changed, left, held, width, height, look, self._kept)
@@ -111,16 +114,19 @@ class AnswerPanel(Vertical):
             self._band.update(content([row]), layout=False)
             self._words.write("\n".join((*map(plain, more), *([""] if more else []), self._start)))
             return
-        row, lines = _drawn(self._good, self._changed, left, held, Size(width, height), look, self._kept)
+        row, first, rest = _drawn(self._good, self._changed, left, held, Size(width, height), look, self._kept)
         self._band.update(content([row]), layout=False)  # it is one row high, whatever it says
-        self._words.draw(lines, None if self._scroll.scroll_offset.y else max(self._scroll.size.height, 1))
+        if self._scroll.scroll_offset.y:
+            self._words.draw(chain(first, rest))
+        else:
+            self._words.draw(first, rest)
 
 
 def _drawn(
     good: Good, changed: str, left: Sequence[str], held: Line, size: Size, look: str, kept: Kept | None
-) -> tuple[Line, Iterator[Line]]:
-    """The row of the verdict, which is always in view, and all that is beneath it."""
-    from fasten.tui.drawn.answer import answer_lines, room_of
+) -> tuple[Line, list[Line], Iterator[Line]]:
+    """The row of the verdict, which is always in view, the answer to its last figure, and all that is beneath it."""
+    from fasten.tui.drawn.answer import answer_lines, first_lines, room_of
     from fasten.tui.drawn.verdict import verdict_of
 
     if changed:
@@ -128,8 +134,9 @@ def _drawn(
     else:
         verdict = verdict_of(good.advice)
         row, more = band(verdict.stands, verdict.words, verdict.reasons, size.width, verdict.role)
-    beneath = answer_lines(good.advice, room_of(size.width, size.height, look), current=not changed, kept=kept)
-    return row, chain(more, [held] if held else [], beneath)
+    room, current = room_of(size.width, size.height, look), not changed
+    first = [*more, *([held] if held else []), *first_lines(good.advice, room, current=current)]
+    return row, first, answer_lines(good.advice, room, current=current, kept=kept)
 
 
 def _changed(good: Good, outcome: Outcome) -> str:

@@ -3,6 +3,7 @@
 import os
 from collections.abc import Mapping
 from dataclasses import replace
+from functools import lru_cache
 from typing import Any
 
 from fasten.advice.advise import advise
@@ -21,6 +22,7 @@ from fasten.text.given import bounded, given_text, sides
 from fasten.tui.state.beside import ALONE, Beside
 from fasten.tui.state.outcome import Good, Outcome, Reading
 
+_MOST_READ = 128
 _LEAST_OF_ITEM = 3  # letters that begin an item: all else of a mount point hangs on it, and a slip must not change it
 
 
@@ -53,8 +55,11 @@ def _preset(readings: Mapping[str, Reading], tables: Tables) -> tuple[str, ...]:
 def _advice(taken: dict[str, str], tables: Tables, shelf: Shelf | None, beside: Beside) -> Advice:
     from fasten.job.beside import answered_beside
 
-    resolve(read_question(taken, tables), tables)  # by itself first: what is wrong with it is said of its own fields
-    return answered_beside(taken, beside.name, beside.job, beside.uses, tables, owned_of(shelf, tables))
+    try:
+        return answered_beside(taken, beside.name, beside.job, beside.uses, tables, owned_of(shelf, tables))
+    except FastenError:
+        resolve(read_question(taken, tables), tables)  # what is wrong with it by itself is said of its own fields
+        raise
 
 
 def considered(
@@ -120,8 +125,9 @@ def _holding(outcome: Outcome, good: Good, pin: Pin, tables: Tables) -> Outcome:
     )
 
 
+@lru_cache(_MOST_READ)
 def read_one(name: str, text: str, tables: Tables) -> Reading:
-    """One field read by itself."""
+    """One field read by itself; by the next key all fields but one say the same."""
     field = fields.field_named(name)
     try:
         taken = completed(field, text.strip(), tables)

@@ -18,7 +18,7 @@ from fasten.tui.widgets.entry_line import EntryLine
 from fasten.tui.widgets.sentence import SentenceLine
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Callable, Sequence
 
     from fasten.catalog.tables import Tables
     from fasten.model import Answer
@@ -34,7 +34,7 @@ def clipped(text: str, columns: int) -> str:
 class Form(Vertical):
     """The sentence and the entry line. What is said stays said, whichever word is in hand."""
 
-    def __init__(self, tables: Tables, *, blink: bool) -> None:
+    def __init__(self, tables: Tables, typed: Callable[[], object], *, blink: bool) -> None:
         super().__init__(id="form")
         self._tables = tables
         self._outcome = Outcome()
@@ -44,7 +44,7 @@ class Form(Vertical):
         self._passed: set[str] = set()  # words that were gone on from: none is asked twice
         self.current = ITEM.name
         self.is_open = False
-        self.sentence, self.line = SentenceLine(), EntryLine(blink=blink)
+        self.sentence, self.line = SentenceLine(), EntryLine(typed, blink=blink)
 
     def compose(self) -> ComposeResult:
         yield self.sentence

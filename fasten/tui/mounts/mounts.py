@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from time import thread_time
 from typing import TYPE_CHECKING
 
-from textual import on
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
 from textual.message import Message
 from textual.timer import Timer
-from textual.widgets import Input
 
 from fasten.catalog.tables import Tables
 from fasten.job.words import Mount, Shelf
@@ -28,7 +27,8 @@ if TYPE_CHECKING:
     from fasten.tui.drawn.answer import Kept
 
 Asked = tuple[dict[str, str], Shelf | None, Beside]
-PAUSE_S = 0.02  # of typing, before the answer is worked out anew
+PAUSE_S = 0.02  # of typing, before the answer is worked out anew where it is not worked out at once
+QUICK_S = 0.05  # an answer that took longer waits for the pause, so that what is typed is seen before it
 
 
 class MountsPlace(Vertical):
@@ -44,10 +44,11 @@ class MountsPlace(Vertical):
         super().__init__(id="mounts")
         self._tables = tables
         self._shelf, self._beside = shelf, beside
-        self.form = Form(tables, blink=blink)
+        self.form = Form(tables, self._typed, blink=blink)
         self.mount_list = MountList()
         self.answer = AnswerPanel(problems)
         self._pause: Timer | None = None
+        self._took_s = 0.0  # how long the last answer took
         self._loaded: dict[str, str] | None = {}  # the fields as they were put there, until anything is typed
         self._mount: Mount | None = None
         self.before: Mount | None = None  # as it was when its twins were thought of last
@@ -113,16 +114,22 @@ class MountsPlace(Vertical):
         """Take the keys up where they were left."""
         self.form.resume()
 
-    @on(Input.Changed)
     def _typed(self) -> None:
+        """Answer in the frame that shows the key, unless more was typed or the last answer took long."""
         if self._pause is not None:
             self._pause.stop()
-        self._pause = self.set_timer(PAUSE_S, self._typed_out)
+            self._pause = None
+        if self.form.line.field.has_more or self._took_s > QUICK_S:
+            self._pause = self.set_timer(PAUSE_S, self._typed_out)
+        else:
+            self._typed_out()
 
     def _typed_out(self) -> None:
+        begun = thread_time()
         self.work_out_now()
         self.form.show_found()
-        self.post_message(self.Said())
+        self._took_s = thread_time() - begun
+        self.call_after_refresh(self.post_message, self.Said())
 
     @property
     def is_typed(self) -> bool:

@@ -1,10 +1,15 @@
 """The entry line: the word in hand, what is typed, and how it was understood."""
 
+from collections.abc import Callable
+
 from rich.cells import cell_len
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
 from textual.content import Content
-from textual.events import Resize
+from textual.events import Key, Resize
+from textual.geometry import Size
+from textual.message import Message
+from textual.reactive import Reactive
 from textual.widgets import Input, Static
 from textual.widgets.input import Selection
 
@@ -28,19 +33,47 @@ def begun(text: str, columns: int) -> str:
 
 
 class EntryField(SizeField):
-    """A field for one word after the other: what is typed replaces what stood there, and comes back as it is erased."""
+    """A field for one word after the other: what is typed replaces what stood there, and comes back as it is erased.
 
-    def __init__(self, *, blink: bool) -> None:
+    `typed` is called once it has changed, before that is drawn: as a message it would come after.
+    """
+
+    virtual_size = Reactive(Size(0, 0), layout=False)  # it is as wide and high whatever it says
+
+    def __init__(self, typed: Callable[[], object] | None = None, *, blink: bool) -> None:
         super().__init__(id_="entry", blink=blink)
+        self._tell = typed
         self._was = ""
-        self._is_replaced = False
+        self._is_replaced = self._is_arriving = False
+        self._keys_to_come = 0
 
     def arrive(self, text: str) -> None:
         """Take another word in hand; none of it counts as typed."""
+        self._is_arriving = True
         with self.prevent(Input.Changed):
             self.value = text
+        self._is_arriving = False
         self._was, self._is_replaced = self.value, False
         self.selection = Selection(0, len(self.value))
+
+    def watch_value(self) -> None:
+        """Say that it has changed as soon as the key is done that changed it."""
+        if self._tell is not None and not self._is_arriving:
+            self.call_next(self._tell)
+
+    @property
+    def has_more(self) -> bool:
+        """Whether more was typed than is in it yet."""
+        return self._keys_to_come > 0 or self.app.message_queue_size > 0
+
+    def post_message(self, message: Message) -> bool:
+        """Count the keys that are still to come."""
+        is_posted = super().post_message(message)
+        self._keys_to_come += is_posted and isinstance(message, Key)
+        return is_posted
+
+    def on_key(self) -> None:
+        self._keys_to_come -= 1
 
     def replace(self, text: str, start: int, end: int) -> None:
         """What is typed first replaces all that stands there."""
@@ -61,13 +94,15 @@ class EntryField(SizeField):
 class EntryLine(Vertical):
     """Label, field and reading; the reading stands beneath where there is no room beside."""
 
-    def __init__(self, *, blink: bool) -> None:
+    def __init__(self, typed: Callable[[], object] | None = None, *, blink: bool) -> None:
         super().__init__(id="entry-line")
-        self.field = EntryField(blink=blink)
+        self.field = EntryField(typed, blink=blink)
         self._label = Static(id="entry-label", markup=False)
         self._beside = Static(id="entry-beside", markup=False)
         self._beneath = Static(id="entry-beneath", markup=False)
         self._shown: tuple[str, Reading | None, str, str] = ("", None, "", "")
+        self._noted: tuple[str, str, str] | None = None  # what stands beside and beneath, in which role
+        self._labelled = ""
 
     def compose(self) -> ComposeResult:
         with Horizontal():
@@ -93,8 +128,10 @@ class EntryLine(Vertical):
     def _show(self) -> None:
         label, reading, means, hint = self._shown
         lead = f"{_BAR}{label} "
-        self._label.update(content([((lead, "bold accent"),)]))
-        self._label.styles.width = cell_len(lead)
+        if label != self._labelled:
+            self._labelled = label
+            self._label.update(content([((lead, "bold accent"),)]))
+            self._label.styles.width = cell_len(lead)
         room = self.size.width - cell_len(lead)
         if reading is None:
             self._hint(hint, room)
@@ -119,7 +156,11 @@ class EntryLine(Vertical):
         self.field.styles.width = room
 
     def _note(self, beside: str, beneath: str, role: str) -> None:
-        self._beside.update(content([((f" {beside}" if beside else "", role),)]))
-        self._beneath.update(content([((beneath, role),)]) if beneath else Content(""))
+        was, self._noted = self._noted, (beside, beneath, role)
+        if self._noted == was:
+            return
+        self._beside.update(content([((f" {beside}" if beside else "", role),)]), layout=False)
+        self._beneath.update(content([((beneath, role),)]) if beneath else Content(""),
+                             layout=was is None or was[1] != beneath)  # fmt: skip
         if beneath:
             self._beneath.set_class(True, "-said")  # until another word is in hand: what is below must not jump

@@ -1,12 +1,13 @@
 """A long text of lines that fit: each is made when it comes into view, and kept while it stays the same."""
 
 from collections.abc import Iterable, Iterator
-from itertools import islice
+from itertools import groupby
 
+from rich.segment import Segment
+from rich.style import Style
 from textual.content import Content
-from textual.geometry import Size
+from textual.geometry import Region, Size
 from textual.strip import Strip
-from textual.style import Style
 from textual.visual import Visual
 from textual.widgets import Static
 
@@ -20,30 +21,34 @@ class Lines(Static):
     On a screen that is narrower than the lines, and while a part of them is selected, they are shown as any text is.
     """
 
+    auto_links = False  # what is tapped goes by its style, and to look for links takes long
+
     def __init__(self, start: str, id_: str) -> None:
         super().__init__(Content(start), id=id_, markup=False)
         self._lines: tuple[Line, ...] = ()
         self._wide = 0
         self._rest: Iterator[Line] = iter(())  # what is shown on the next frame
         self._kept: dict[Line, Strip] = {}
-        self._kept_for: tuple[int, str, Style] | None = None  # width, look and style that those lines were made for
+        self._styles: dict[str, Style | None] = {}  # how a run in each looks
+        self._kept_for: tuple[int, str] | None = None  # width and look that those were made for
 
     def write(self, text: str) -> None:
         """Show a text in place of the lines."""
         self._lines, self._wide, self._rest = (), 0, iter(())
         self.update(Content(text))
 
-    def draw(self, lines: Iterable[Line], first: int | None = None) -> None:
-        """Show the first of these lines, as many as are in view, and all others on the next frame.
+    def draw(self, lines: Iterable[Line], rest: Iterable[Line] | None = None) -> None:
+        """Show these lines; the rest that follows them is made and shown on the next frame.
 
-        Until then the text is as high as before. None for `first` shows all of them now.
+        Until then what stood beneath them stays, and the text is as high as before: nothing moves.
         """
-        self._rest = iter(lines)
-        begun = tuple(islice(self._rest, first))
-        if len(begun) != first:
+        begun = tuple(lines)
+        self._rest = iter(rest or ())
+        if rest is None:
             self._show(begun)
             return
-        self._show((*begun, *[()] * (len(self._lines) - first)))
+        beneath = self._lines[len(begun) :] if self._is_fit(self.size.width) else ()
+        self._show((*begun, *beneath))
         self.call_after_refresh(self._go_on, begun, self._rest)
 
     def _go_on(self, begun: tuple[Line, ...], rest: Iterator[Line]) -> None:
@@ -51,12 +56,15 @@ class Lines(Static):
             self._show((*begun, *rest))
 
     def _show(self, lines: tuple[Line, ...]) -> None:
-        """Where there are as many lines as before, nothing else on the screen is laid out anew."""
-        width = self.size.width
-        high = len(self._lines) if self._is_fit(width) else 0
+        """Where there are as many lines as before, those alone that are others are drawn, and nothing is laid out."""
+        width, were = self.size.width, self._lines
+        was_fit = self._is_fit(width)
         self._lines, self._wide = lines, max(map(columns, lines), default=0)
         self._kept = {line: self._kept[line] for line in lines if line in self._kept}
-        self.refresh(layout=not (self._is_fit(width) and len(lines) == high))
+        if not (was_fit and self._is_fit(width) and len(lines) == len(were)) or self.text_selection is not None:
+            self.refresh(layout=True)
+        elif lines != were:
+            self.refresh(*(Region(0, at, width, high) for at, high in _others(lines, were)))
 
     def render(self) -> Content:
         """All of it as one text, as it is copied."""
@@ -77,10 +85,30 @@ class Lines(Static):
     def _is_fit(self, width: int) -> bool:
         return 0 < self._wide <= width
 
+    def notify_style_update(self) -> None:
+        super().notify_style_update()
+        self._kept_for = None
+
     def _strip(self, line: Line) -> Strip:
-        made_for = self.size.width, self.app.theme, self.visual_style
+        made_for = self.size.width, self.app.theme
         if made_for != self._kept_for:
-            self._kept, self._kept_for = {}, made_for
+            self._kept, self._styles, self._kept_for = {}, {}, made_for
         if line not in self._kept:
-            (self._kept[line],) = Visual.to_strips(self, content([line]), made_for[0], 1, made_for[2])
+            self._kept[line] = Strip([Segment(text, self._style(style)) for text, style in line], columns(line))
         return self._kept[line]
+
+    def _style(self, style: str) -> Style | None:
+        """How a run in a style looks, as Textual makes one; to have it make every line is slow."""
+        if style not in self._styles:
+            (strip,) = Visual.to_strips(self, content([((" ", style),)]), 1, 1, self.visual_style)
+            self._styles[style] = next(iter(strip)).style
+        return self._styles[style]
+
+
+def _others(lines: tuple[Line, ...], were: tuple[Line, ...]) -> Iterator[tuple[int, int]]:
+    """The first row and the height of each run of lines that are not as they were."""
+    is_other = ((at, line != was) for at, (line, was) in enumerate(zip(lines, were, strict=True)))
+    for differs, run in groupby(is_other, key=lambda row: row[1]):
+        if differs:
+            rows = [at for at, _ in run]
+            yield rows[0], len(rows)
