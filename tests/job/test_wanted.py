@@ -58,6 +58,7 @@ def test_a_board_counts_what_it_is_said_to_carry() -> None:
     ("text", "says"),
     [
         ("amplifer", "amplifier or seat amplifier"),
+        ("two amplifers", "amplifier or seat amplifier"),
         ("two amplifiers, dor speakers", "door speakers"),
         ("big amplifier", "'big amplifier' names no install"),
         ("three door speakers", "they come in pairs"),

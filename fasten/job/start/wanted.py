@@ -95,10 +95,12 @@ def names(tables: Tables) -> dict[Words, _Named]:
 
 
 def nearest(text: str, tables: Tables, count: int = _NEAREST) -> list[str]:
-    """The ways of saying an install that are nearest to a text, nearest first."""
+    """The ways of saying an install that are nearest to a text without its count, nearest first."""
     said = [word for row in tables.rows(INSTALLS) for word in row.said_as]
     said += [word for row in tables.rows(INSTALL_MOUNTS) for word in row.alone]
-    wanted = " ".join(_stems(text))
+    words = tuple(tokens(text.casefold()))
+    start = max((after for after, *_ in _openings(words, tables) if words[after:]), default=0)
+    wanted = " ".join(map(_stem, words[start:]))
     return sorted(said, key=lambda word: -SequenceMatcher(None, wanted, " ".join(_stems(word))).ratio())[:count]
 
 
