@@ -1,4 +1,4 @@
-"""`fasten shelf SHELF`: what is owned; add plain lines or CSV, tick common kits, answer what a line leaves open."""
+"""`fasten shelf SHELF`: what is owned; add lines or CSV, tick kits, answer what a line leaves open, drop a line."""
 
 import argparse
 from typing import TYPE_CHECKING
@@ -10,7 +10,7 @@ if TYPE_CHECKING:
     from fasten.job.shelf.lines.words import Read
     from fasten.job.words import Shelf
 
-DOINGS = ("show", "add", "kit", "answer")
+DOINGS = ("show", "add", "kit", "answer", "drop")
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -18,7 +18,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("shelf", metavar="SHELF", help="the file of the shelf; it is begun where there is none")
     parser.add_argument(
         "do", nargs="?", default="show", choices=DOINGS, metavar="DO",
-        help="add LINE …, kit [NAME …], answer N LINE; show where it is left out",
+        help="add LINE …, kit [NAME …], answer N LINE, drop LINE …; show where it is left out",
     )  # fmt: skip
     parser.add_argument(
         "words", nargs="*", metavar="LINE", help="a line such as '50 x M5 x 16 mm flange bolts'; - reads stdin"
@@ -85,6 +85,8 @@ def _done(shelf: "Shelf", args: argparse.Namespace, tables: "Tables") -> "tuple[
     if args.do == "kit":
         reads = tuple(read for name in args.words for read in kit_reads(name, tables))
         return added(shelf, reads), reads
+    if args.do == "drop":
+        return _dropped(shelf, args.words), ()
     if args.do == "answer":
         number, *line = args.words or [""]
         if not number.isdecimal() or not line:
@@ -93,6 +95,19 @@ def _done(shelf: "Shelf", args: argparse.Namespace, tables: "Tables") -> "tuple[
         now, read = answer(shelf, int(number), " ".join(line), tables)
         return now, (read,)
     return added_text(shelf, _lines(args), tables)
+
+
+def _dropped(shelf: "Shelf", lines: list[str]) -> "Shelf":
+    from fasten.commands._streams import say
+    from fasten.errors import FastenError
+    from fasten.job.shelf.lines.drop import dropped
+
+    if not lines:
+        raise FastenError("no line is given", where="drop", fix="write one as the shelf is printed")
+    for line in lines:
+        shelf, name = dropped(shelf, line)
+        say(f"{name} is off the shelf")
+    return shelf
 
 
 def _lines(args: argparse.Namespace) -> str:
@@ -127,7 +142,9 @@ def _tell(shelf: "Shelf", reads: "tuple[Read, ...]", args: argparse.Namespace, t
     if args.json:
         print(json_text(shelf_json(shelf, reads, tables)))
     else:
-        document = added_document(shelf, reads, tables) if args.do != "show" else shelf_document(shelf, tables)
+        document = (
+            added_document(shelf, reads, tables) if args.do not in ("show", "drop") else shelf_document(shelf, tables)
+        )
         print(written(document, "text", text_width()), end="")
 
 

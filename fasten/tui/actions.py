@@ -74,6 +74,7 @@ ACTIONS = (
 )
 COMMANDS = {
     "go('mounts')": ("pick", "set"), "go('box')": ("hardware", "ready"), "go('shelf')": ("shelf",), "own": ("shelf",),
+    "drop": ("shelf",),
     "have": ("shelf",), "work": ("work",), "repair": ("repair",), "take_route": ("repair",), "keep_built": ("built",),
     "work_run": ("work",), "try_mark": ("gauge",),
     "go('runs')": ("runs", "wire"), "name_run": ("rename", "set"), "remove_run": ("remove",),

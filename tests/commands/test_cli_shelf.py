@@ -57,6 +57,17 @@ def test_a_question_is_shown_with_the_nearest_two_and_answered(shelf: str, capsy
     assert not kept(shelf, capsys)["questions"]
 
 
+def test_a_line_comes_off_by_the_words_in_which_the_shelf_is_printed(shelf: str, capsys: Text) -> None:
+    main(["shelf", shelf, "add", "M5x16 flange 50", "5 mm bit", "M6 nuts 50"])
+    assert main(["shelf", shelf, "drop", "screw M5 x 16 mm, ISO 15071, 8.8", "5 MM", "m6 nuts 50"]) == DONE
+    found = kept(shelf, capsys)
+    assert [found[key] for key in ("parts", "bits", "questions")] == [[], [], []]
+    main(["shelf", shelf, "add", "M5x16 flange 50", "5 mm bit"])
+    assert main(["shelf", shelf, "drop", "5 mm", "screw M5 x 20 mm, ISO 15071, 8.8"]) == MISUSE
+    assert "did you mean screw M5 x 16 mm, ISO 15071, 8.8" in capsys.readouterr().err
+    assert len(kept(shelf, capsys)["bits"]) == 1
+
+
 def test_kits_are_listed_and_ticked(shelf: str, capsys: Text) -> None:
     assert main(["shelf", shelf, "kit", "bits", "mandrels"]) == DONE
     assert len(kept(shelf, capsys)["bits"]) == 25
@@ -66,7 +77,8 @@ def test_kits_are_listed_and_ticked(shelf: str, capsys: Text) -> None:
 
 
 @pytest.mark.parametrize(
-    "words", [["add"], ["kit", "everything"], ["answer"], ["answer", "1", "1"], ["answer", "x", "1"], ["M5x16"]]
+    "words",
+    [["add"], ["kit", "everything"], ["answer"], ["answer", "1", "1"], ["answer", "x", "1"], ["M5x16"], ["drop", "x"]],
 )
 def test_what_cannot_be_done_is_one_sentence_and_keeps_the_shelf(shelf: str, words: list[str], capsys: Text) -> None:
     assert main(["shelf", shelf, *words]) == MISUSE

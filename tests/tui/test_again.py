@@ -36,7 +36,6 @@ from .pilot import (
 pytestmark = pytest.mark.slow
 
 SCREEN_ONLY = {
-    "drop",
     "read",
     "read_run",
     "all_steps",
@@ -47,7 +46,7 @@ SCREEN_ONLY = {
     "shade",
     "quit",
 }
-"""What moves about or looks otherwise; and what takes a line off the shelf, whose file is edited by hand."""
+"""What moves about or looks otherwise."""
 MOST_KEYS = 600
 
 
