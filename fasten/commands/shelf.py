@@ -10,7 +10,7 @@ if TYPE_CHECKING:
     from fasten.job.shelf.lines.words import Read
     from fasten.job.words import Shelf
 
-DOINGS = ("show", "add", "kit", "answer", "drop")
+DOINGS = ("show", "add", "kit", "answer", "drop", "undo")
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -18,7 +18,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("shelf", metavar="SHELF", help="the file of the shelf; it is begun where there is none")
     parser.add_argument(
         "do", nargs="?", default="show", choices=DOINGS, metavar="DO",
-        help="add LINE …, kit [NAME …], answer N LINE, drop LINE …; show where it is left out",
+        help="add LINE …, kit [NAME …], answer N LINE, drop LINE …, undo; show where it is left out",
     )  # fmt: skip
     parser.add_argument(
         "words", nargs="*", metavar="LINE", help="a line such as '50 x M5 x 16 mm flange bolts'; - reads stdin"
@@ -57,9 +57,23 @@ def _changed(path: "Path", args: argparse.Namespace, tables: "Tables") -> "tuple
     shelf, stamp = _opened(path)
     if args.do == "show":
         return shelf, ()
+    if args.do == "undo":
+        return _undone(path), ()
     now, reads = _done(shelf, args, tables)
     save_shelf(now, path, stamp, Written(written_folder()))  # type: ignore[arg-type]
     return now, reads
+
+
+def _undone(path: "Path") -> "Shelf":
+    from fasten.commands._folders import written_folder
+    from fasten.commands._streams import say
+    from fasten.job.store.storage import load_shelf
+    from fasten.job.store.undo import shelf_taken_back
+    from fasten.job.store.written import Written
+
+    now = shelf_taken_back(load_shelf(path, Written(written_folder())))
+    say(f"the last change of {path} is taken back; undo once more makes it again")
+    return now
 
 
 def _opened(path: "Path") -> "tuple[Shelf, object]":
@@ -143,7 +157,9 @@ def _tell(shelf: "Shelf", reads: "tuple[Read, ...]", args: argparse.Namespace, t
         print(json_text(shelf_json(shelf, reads, tables)))
     else:
         document = (
-            added_document(shelf, reads, tables) if args.do not in ("show", "drop") else shelf_document(shelf, tables)
+            added_document(shelf, reads, tables)
+            if args.do not in ("show", "drop", "undo")
+            else shelf_document(shelf, tables)
         )
         print(written(document, "text", text_width()), end="")
 

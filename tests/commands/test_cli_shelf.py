@@ -68,6 +68,16 @@ def test_a_line_comes_off_by_the_words_in_which_the_shelf_is_printed(shelf: str,
     assert len(kept(shelf, capsys)["bits"]) == 1
 
 
+def test_the_last_change_of_a_shelf_is_taken_back_and_made_again(shelf: str, capsys: Text) -> None:
+    main(["shelf", shelf, "add", "5 mm bit"])
+    assert main(["shelf", shelf, "undo"]) == MISUSE
+    assert "nothing was taken back" in capsys.readouterr().err
+    main(["shelf", shelf, "add", "6 mm bit"])
+    for bits in (["5 mm"], ["5 mm", "6 mm"]):
+        assert main(["shelf", shelf, "undo"]) == DONE
+        assert kept(shelf, capsys)["bits"] == bits
+
+
 def test_kits_are_listed_and_ticked(shelf: str, capsys: Text) -> None:
     assert main(["shelf", shelf, "kit", "bits", "mandrels"]) == DONE
     assert len(kept(shelf, capsys)["bits"]) == 25
