@@ -10,6 +10,7 @@ from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.boards import context, placed
+from fasten.job.entries import with_own_runs
 from fasten.job.gauge.first import ROOM
 from fasten.job.gauge.groups import Interval, fewest, serving
 from fasten.job.gauge.point import SHAKY, Point, examined, stands
@@ -59,7 +60,7 @@ def measuring_pass(
 
     `step` is called for each mount and may raise Stopped.
     """
-    within = within or usual_within(tables)
+    within, job = within or usual_within(tables), with_own_runs(job, tables)
     found = tuple(_points(job, tables, owned, step, with_holes=with_holes))
     points = tuple(point for _, point in found if isinstance(point, Point))
     chosen = _chosen(points, within)

@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Mapping
 from contextlib import suppress
 from dataclasses import replace
-from functools import cached_property
+from functools import cached_property, partial
 
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
@@ -197,7 +197,7 @@ def named_run(found: tuple[RunChoice, ...], name: str) -> RunChoice:
 
 
 def with_runs(job: Job, found: tuple[RunChoice, ...]) -> Job:
-    """The job whose ground lugs have the cable and current of the run that ends there, where they were not given."""
+    """The job whose ground lugs have the thickest cable and the current of all runs that end there, where not given."""
     return replace(job, mounts=tuple(_with_run(mount, found) for mount in job.mounts))
 
 
@@ -206,13 +206,24 @@ def _with_run(mount: Mount, found: tuple[RunChoice, ...]) -> Mount:
     if item_of(said) != LUG:
         return mount
     ending = [one.answer.sizing for one in found if one.answer is not None and _ends_at(one.answer.sizing.run, mount)]
-    sizing = max(ending, key=lambda one: one.size.area_mm2, default=None)
-    if sizing is None or sizing.current is None:
+    loaded = [(one.size, one.current) for one in ending if one.current is not None]
+    if not loaded:
         return mount
-    taken = {CABLE.name: sizing.size.name.replace("²", "2"), CURRENT.name: f"{number(sizing.current.full_a, 1)} A"}
+    thickest = max((size for size, _ in loaded), key=lambda size: size.area_mm2)
+    taken = {CABLE.name: thickest.name.replace("²", "2")}
+    if not any(map(partial(_is_unknown, mount=mount), found)):
+        taken[CURRENT.name] = f"{number(sum(current.full_a for _, current in loaded), 1)} A"
     more = tuple((name, text) for name, text in taken.items() if name not in said)
     kept = tuple((name, text) for name, text in mount.said if name not in dict(more))
     return replace(mount, said=(*kept, *more), preset=tuple(name for name in mount.preset if name not in dict(more)))
+
+
+def _is_unknown(choice: RunChoice, mount: Mount) -> bool:
+    """Whether it is not known, or not whole, what a run brings to a mount point where it ends."""
+    if choice.answer is not None:
+        return bool(choice.answer.sizing.run.unloaded) and _ends_at(choice.answer.sizing.run, mount)
+    ends = (text.partition(",")[0] for name, text in choice.run.said if name in (FROM.name, TO.name))
+    return same_name(mount.name) in map(same_name, ends)
 
 
 def _ends_at(run: Run, mount: Mount) -> bool:
