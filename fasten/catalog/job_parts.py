@@ -111,11 +111,15 @@ SIZE_WEIGHTS = TableOf(SizeWeight, "size-weights")
 
 @record
 class WorkOrder(Row):
-    """What goes with the steps: done once `before` the whole job or `after` it, or at `each` mount point."""
+    """What goes with the steps: done once `before` the whole job or `after` it, or at `each` mount point.
+
+    Of `cable` is what is done where the job has runs of cable alone.
+    """
 
     key = ("when", "step")
     when: str
     step: int
+    cable: bool
     text: str
 
 

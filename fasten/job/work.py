@@ -94,11 +94,12 @@ def work_sheet(
 
 def of_job(job: Job, phase: Phase, tables: Tables) -> tuple[StepState, ...]:
     """What comes once for the whole job before everything, or after it, and what of it is ticked."""
-    return states(job.ticked, once(_ordered(phase.value, phase, tables), tables, JOB), None)
+    ordered = _ordered(phase.value, phase, tables, has_runs=bool(job.runs))
+    return states(job.ticked, once(ordered, tables, JOB), None)
 
 
-def _ordered(when: str, phase: Phase, tables: Tables) -> tuple[WorkStep, ...]:
-    rows = (row for row in tables.rows(WORK_ORDER) if row.when == when)
+def _ordered(when: str, phase: Phase, tables: Tables, *, has_runs: bool = False) -> tuple[WorkStep, ...]:
+    rows = (row for row in tables.rows(WORK_ORDER) if row.when == when and (has_runs or not row.cable))
     return tuple(WorkStep(phase, row.step, row.text, f"{JOB}/{when}/{row.step}") for row in rows)
 
 

@@ -7,10 +7,10 @@ from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.model import Status
 from fasten.record import record
 from fasten.wiring.ends import NONE, Bare
-from fasten.wiring.fuse import is_battery, is_ground, is_grounded
+from fasten.wiring.fuse import is_battery, is_ground, is_grounded, is_minus
 from fasten.wiring.pieces import Made
 from fasten.wiring.sizing import Sizing
-from fasten.wiring.words import BatteryPost, End, Loudspeaker, Material, Pole, RunWhere, Unsized
+from fasten.wiring.words import End, Loudspeaker, Material, RunWhere, Unsized
 
 NOT = "not "
 
@@ -50,7 +50,7 @@ CONDITIONS: Mapping[str, Holds] = {
     "fuse":           lambda d: d.sizing.fuse is not None,
     "two batteries":  lambda d: d.sizing.fuse is not None and d.sizing.fuse.count > 1,
     "at battery":     lambda d: is_battery(d.sizing.run.from_) or is_battery(d.sizing.run.to),
-    "battery minus":  lambda d: any(isinstance(end, BatteryPost) and end.pole is Pole.MINUS for end in _ends(d)),
+    "battery minus":  lambda d: any(map(is_minus, _ends(d))),
     "ground lead":    lambda d: d.sizing.run.ground_mm > 0,
     "ground run":     lambda d: d.sizing.conductor is not None and is_ground(d.sizing.run),
     "to body":        lambda d: d.sizing.run.ground_mm > 0 or any(map(is_grounded, _ends(d))),

@@ -69,14 +69,19 @@ def is_battery(end: End) -> bool:
         return end.pole is Pole.PLUS
     if isinstance(end, DeviceEnd):
         return end.battery
-    return isinstance(end, StudEnd) and end.at is StudAt.BATTERY
+    return isinstance(end, StudEnd) and end.at is StudAt.BATTERY and end.pole is Pole.PLUS
 
 
 def is_grounded(end: End) -> bool:
     """Whether an end is at the body or at the minus of a battery: such a run has no fuse of its own."""
-    if isinstance(end, BatteryPost):
-        return end.pole is Pole.MINUS
-    return isinstance(end, StudEnd) and end.at is StudAt.BODY
+    return is_minus(end) or (isinstance(end, StudEnd) and end.at is StudAt.BODY)
+
+
+def is_minus(end: End) -> bool:
+    """Whether an end is at the minus of a battery."""
+    if isinstance(end, StudEnd):
+        return end.at is StudAt.BATTERY and end.pole is Pole.MINUS
+    return isinstance(end, BatteryPost) and end.pole is Pole.MINUS
 
 
 def is_ground(run: Run) -> bool:

@@ -15,6 +15,7 @@ from fasten.wiring.words import (
     End,
     Loudspeaker,
     NamedEnd,
+    Pole,
     Run,
     Splice,
     SpliceEnd,
@@ -88,7 +89,8 @@ def end_text(end: End) -> str:
     if isinstance(end, BatteryPost):
         return f"battery {end.pole.value}"
     if isinstance(end, StudEnd):
-        return {StudAt.BATTERY: "battery +", StudAt.BODY: "body", StudAt.DEVICE: f"stud {end.stud}"}[end.at]
+        battery, device = f"battery {end.pole.value}", f"stud {end.stud}"
+        return {StudAt.BATTERY: battery, StudAt.BODY: "body", StudAt.DEVICE: device}[end.at]
     if isinstance(end, TerminalEnd):
         return end.terminal.value if end.tab is None else f"tab {end.tab}"
     if isinstance(end, NamedEnd | DeviceEnd):
@@ -112,10 +114,11 @@ def _chain(run: Run, fuse: Fuse | None) -> tuple[Joint, ...]:
     if fuse is not None and fuse.count == 1 and is_battery(run.to) and not is_battery(run.from_):
         first, last = [], first
     plus = " +" if run.ground_mm else ""
+    to = run.to_name or (_bare_text(run.to) if plus else end_text(run.to))
     return (
         Joint(run.from_name or end_text(run.from_), run.from_, DEVICES, count, run.from_name),
         *first, *through, *last,
-        Joint(f"{run.to_name or end_text(run.to)}{plus}", run.to, DEVICES, count, run.to_name),
+        Joint(f"{to}{plus}", run.to, DEVICES, count, run.to_name),
     )  # fmt: skip
 
 
@@ -146,9 +149,21 @@ def _ground(run: Run) -> tuple[Joint, ...]:
     if not run.ground_mm:
         return ()
     return (
-        Joint(f"{run.to_name or end_text(run.to)} -", run.to, DEVICES, 1, run.to_name),
+        Joint(f"{run.to_name or _bare_text(run.to)} -", _minus(run.to), DEVICES, 1, run.to_name),
         Joint("body", StudEnd(None, StudAt.BODY), DEVICES, 1, ""),
     )
+
+
+def _minus(end: End) -> End:
+    """The other pole, where an end is at the plus of a battery; a device takes its ground as it takes its plus."""
+    if isinstance(end, BatteryPost):
+        return BatteryPost(Pole.MINUS)
+    return replace(end, pole=Pole.MINUS) if isinstance(end, StudEnd) and is_battery(end) else end
+
+
+def _bare_text(end: End) -> str:
+    """An end in words, without its pole."""
+    return "battery" if is_battery(end) else end_text(end)
 
 
 def _pole(joint: Joint, pole: int) -> str:

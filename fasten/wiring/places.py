@@ -2,7 +2,7 @@
 
 from unicodedata import normalize
 
-from fasten.wiring.words import BatteryPost, End, SpliceEnd, StudEnd, TerminalEnd
+from fasten.wiring.words import BatteryPost, End, Pole, SpliceEnd, StudEnd, TerminalEnd
 
 
 def slug(text: str) -> str:
@@ -20,7 +20,7 @@ def _parts(end: End) -> tuple[str, ...]:
     if isinstance(end, BatteryPost):
         return ("post", end.pole.name)
     if isinstance(end, StudEnd):
-        return (end.at.value,)
+        return (end.at.value, *(("minus",) if end.pole is Pole.MINUS else ()))
     if isinstance(end, SpliceEnd):
         return (end.splice.value,)
     if isinstance(end, TerminalEnd):

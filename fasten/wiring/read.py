@@ -2,7 +2,7 @@
 
 carries = amps "A" | [n "x"] watts "W class" AB|D [volts "V"] | "loudspeaker" watts "W" ohms "ohm"
         | "remote" | "signal" | "data"
-end     = "battery post" +|- | "battery stud" stud | "stud" stud | "body" [stud] | "set screw" ["bore" size |
+end     = "battery post" +|- | "battery stud" stud [+|-] | "stud" stud | "body" [stud] | "set screw" ["bore" size |
           "takes" cable] | "clamp plate" | "push-in" | "tab" WxT | "bare" | "plug" size | "butt" | "lap" |
           "connector" | the name of something of the job
 cable   = gauge "AWG" | area "mm2"
@@ -194,6 +194,11 @@ def _stud_at(at: StudAt) -> Makes:
     return lambda found, tables, where: StudEnd(_stud(found["stud"], tables, where), at)
 
 
+def _battery_stud(found: re.Match[str], tables: Tables, where: str) -> StudEnd:
+    pole = Pole.MINUS if found["pole"] == Pole.MINUS.value else Pole.PLUS
+    return StudEnd(_stud(found["stud"], tables, where), StudAt.BATTERY, pole)
+
+
 def _set_screw(found: re.Match[str], tables: Tables, where: str) -> TerminalEnd:
     bore = None if found["bore"] is None else units.read(found["bore"], Dimension.LENGTH, where)
     takes = None if found["takes"] is None else read_cable(found["takes"], tables, where)
@@ -220,7 +225,7 @@ _FIXED_ENDS: dict[str, End] = {
     LOUDSPEAKER: DeviceEnd(LOUDSPEAKER),
 }
 _ENDS: tuple[tuple[str, Makes], ...] = (
-    (r"battery stud (?P<stud>\S+)", _stud_at(StudAt.BATTERY)),
+    (r"battery stud (?P<stud>\S+)(?: (?P<pole>[+-]))?", _battery_stud),
     (r"(?:device )?stud (?P<stud>\S+)", _stud_at(StudAt.DEVICE)),
     (r"body (?:stud )?(?P<stud>m[0-9]+)", _stud_at(StudAt.BODY)),
     (r"set screw(?: bore (?P<bore>.+)| takes (?P<takes>.+))?", _set_screw),

@@ -7,7 +7,19 @@ from fasten.model import Power
 from fasten.wiring.fields import CARRIES, FROM, TO
 from fasten.wiring.fuse import is_battery, is_grounded
 from fasten.wiring.read import unknown_end
-from fasten.wiring.words import Branches, Limit, Loudspeaker, Material, NamedEnd, Question, Run, RunWhere, Series
+from fasten.wiring.words import (
+    Branches,
+    DeviceEnd,
+    End,
+    Limit,
+    Loudspeaker,
+    Material,
+    NamedEnd,
+    Question,
+    Run,
+    RunWhere,
+    Series,
+)
 
 _SUPPLY = {12: WiringRules.SUPPLY_12, 24: WiringRules.SUPPLY_24}
 
@@ -24,6 +36,7 @@ def resolve(question: Question, tables: Tables, names: tuple[str, ...] = ()) -> 
         if isinstance(question.carries, Loudspeaker) and (is_battery(end) or is_grounded(end)):
             what = "a loudspeaker lead goes to no battery and no body"
             raise FastenError(what, where=where, fix="write the amplifier's end, such as set screw")
+    _check_shorts(question)
     _check_system(question)
     supply_v, supply_source = rule_figure(tables, _SUPPLY[question.system_v])
     straight, straight_source = rule_figure(tables, WiringRules.STRAIGHT_MORE)
@@ -46,6 +59,18 @@ def resolve(question: Question, tables: Tables, names: tuple[str, ...] = ()) -> 
 
 def _series(question: Question) -> Series:
     return question.series or (Series.AWG if question.cable is None else question.cable.series)
+
+
+def _check_shorts(question: Question) -> None:
+    ends = question.from_, question.to
+    if any(map(_is_plus, ends)) and any(map(is_grounded, ends)):
+        what = "a cable from the plus of a battery to its minus or the body is a short circuit"
+        fix = "write battery post -, or battery stud M8 -, for the minus; body alone for the ground of a load"
+        raise FastenError(what, where=FROM.name if _is_plus(question.from_) else TO.name, fix=fix)
+
+
+def _is_plus(end: End) -> bool:
+    return is_battery(end) and not isinstance(end, DeviceEnd)  # of a battery by its name the pole is not said
 
 
 def _check_system(question: Question) -> None:

@@ -39,8 +39,8 @@ from fasten.wiring.words import (
 
 _AT_DEVICE = ("set screw", "stud M8", "clamp plate", "push-in", "tab 6.3x0.8")
 _ENDS = (
-    "battery stud M8", *(f"battery post {pole.value}" for pole in Pole), *_AT_DEVICE, BODY, LOUDSPEAKER,
-    *(one.value for one in Splice), Terminal.BARE.value,
+    "battery stud M8", "battery stud M8 -", *(f"battery post {pole.value}" for pole in Pole), *_AT_DEVICE, BODY,
+    LOUDSPEAKER, *(one.value for one in Splice), Terminal.BARE.value,
 )  # fmt: skip
 _LOADS = (*(one.value for one in Unsized), "loudspeaker 100 W 4 ohm", "1000 W class D", "72 A")
 _CHOSEN: Mapping[str, tuple[str, ...]] = {
@@ -96,7 +96,8 @@ def _begun(text: str, words: Iterable[str]) -> str:
 def _end_words(end: Any) -> str:
     at = {StudAt.BATTERY: "battery stud", StudAt.BODY: BODY, StudAt.DEVICE: "stud"}
     if isinstance(end, StudEnd):
-        return f"{at[end.at]} {end.stud or ''}".strip()
+        minus = end.pole.value if end.pole is Pole.MINUS else ""
+        return " ".join(filter(None, (at[end.at], end.stud, minus)))
     if isinstance(end, BatteryPost):
         return f"battery post {end.pole.value}"
     if isinstance(end, SpliceEnd):

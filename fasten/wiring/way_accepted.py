@@ -10,9 +10,10 @@ from fasten.model import Check
 from fasten.model.plan import Plan
 from fasten.wiring.accepted import Confirm, is_open, taken
 from fasten.wiring.places import slug
+from fasten.wiring.ways import BELLOWS
 
-_BY_A_LOOK = frozenset({"grommet", "separation", "slack", "hinge"})
-_HAS_A_FIGURE = frozenset({"grommet"})  # without one there is none on the list yet
+_BY_A_LOOK = frozenset({"grommet", BELLOWS, "separation", "slack", "hinge"})
+_HAS_A_FIGURE = frozenset({"grommet", BELLOWS})  # without one there is none on the list yet
 
 
 def way_confirms(plan: Plan, accepted: tuple[str, ...]) -> tuple[Confirm, ...]:

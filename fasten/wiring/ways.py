@@ -43,9 +43,11 @@ from fasten.wiring.words import Unsized
 
 SECTION, HOLE = "section", "hole"
 TIE, TAPE, TUBE = "cable tie", "harness tape", "convoluted tube"
+BELLOWS = "bellows"  # the check of an existing hole that no grommet is for
 DOOR, PLUG = "door", "plug"  # in what a hole goes through: the boot of a door, a plug where it turns
 GROMMET_HOLE = "hole of a grommet, by bit or hole saw"
 _MM = "mm"
+_SEAT_MM = 0.5  # by which a hole may differ from that of its grommet
 
 
 class Lies(Enum):
@@ -131,17 +133,20 @@ def hole_plan(
     if DOOR in through.split():
         held = frozenset({DOOR} | ({PLUG} if PLUG in through.split() else set()))
         none = {"grommet": "-", "hole": "-"}
-        way = _Way(title, (*_bundled(bundle, name), *_of_door(through)), (), (), held, {**blanks, **none})
+        checks = (*_bundled(bundle, name), *_of_door(through), *_passes(runs, None))
+        way = _Way(title, checks, (), (), held, {**blanks, **none})
         return _plan(name, HOLE, way, tables)
     existing = said.get("existing", "").strip()
     there_mm = units.read(existing, Dimension.LENGTH, "existing") if existing else None
-    row, sleeved = _grommet(bundle, tables)
-    said_so = ("existing" if there_mm is not None else "new", "grommet" if row else "", "sleeved" if sleeved else "")
+    row = _grommet(bundle, there_mm, tables)
+    said_so = ("existing" if there_mm is not None else "new", "grommet" if row else "",
+               "sleeved" if _is_sleeved(row, bundle, tables) else "")  # fmt: skip
     blanks |= {
         "grommet": "-" if row is None else figure(row.inside_mm),
         "hole": "the hole of its grommet," if row is None else figure(row.hole_mm),
     }
-    checks = (*_bundled(bundle, name), _seated(bundle, row, there_mm, tables), *_passes(runs, row))
+    hole_mm = there_mm if there_mm is not None or row is None else row.hole_mm
+    checks = (*_bundled(bundle, name), _seated(bundle, row, there_mm, tables), *_passes(runs, hole_mm))
     bits = _bits(row) if row is not None and there_mm is None else ()
     way = _Way(title, checks, _grommets(row), (), frozenset(filter(None, said_so)), blanks, bits)
     return _plan(name, HOLE, way, tables)
@@ -149,15 +154,25 @@ def hole_plan(
 
 def _seated(bundle: Bundle, row: Grommet | None, there_mm: float | None, tables: Tables) -> Check:
     """The grommet and the hole that it sits in: known from memory, or there already, so that both are measured."""
+    there = () if there_mm is None else (Input("existing", there_mm, _MM),)
+    if row is None:
+        return _unseated(bundle, there_mm, there)
     needs = "needs the grommet in hand: inside, groove and the hole it sits in"
     if there_mm is not None:
-        wants = "" if row is None else f", a grommet {figure(row.inside_mm)} mm inside wants {figure(row.hole_mm)} mm"
-        needs = f"needs the existing hole of {figure(there_mm)} mm measured{wants}"
-    source = () if row is None else (tables.source_id(GROMMETS, row),)
-    there = () if there_mm is None else (Input("existing", there_mm, _MM),)
-    inside = () if row is None else (Input("inside", row.inside_mm, _MM),)
-    hole_mm = None if row is None else row.hole_mm
-    return waits("grommet", "Hole and grommet", _MM, hole_mm, needs, (*inside, *there), "", source)
+        wants = f"a grommet {figure(row.inside_mm)} mm inside wants {figure(row.hole_mm)} mm"
+        needs = f"needs the existing hole of {figure(there_mm)} mm measured, {wants}"
+    inputs = (Input("inside", row.inside_mm, _MM), *there)
+    return waits("grommet", "Hole and grommet", _MM, row.hole_mm, needs, inputs, "", (tables.source_id(GROMMETS, row),))
+
+
+def _unseated(bundle: Bundle, there_mm: float | None, there: tuple[Input, ...]) -> Check:
+    """What is open where no grommet is known: of what goes through, or of the hole that is there."""
+    if there_mm is None or bundle.diameter_mm is None:
+        needs = "needs a grommet: none of the table is known to take what goes through"
+        return waits("grommet", "Hole and grommet", _MM, None, needs, there, "", ())
+    sits = f"no grommet of the table sits in {figure(there_mm)} mm and passes {figure(bundle.diameter_mm)} mm"
+    needs = f"needs its own blank or bellows to take them, or another hole: {sits}"
+    return waits(BELLOWS, "Hole and its own bellows", _MM, bundle.diameter_mm, needs, there, "", ())
 
 
 def _of_door(through: str) -> Iterator[Check]:
@@ -302,12 +317,17 @@ def _mixed(runs: tuple[Sizing, ...]) -> tuple[Check, ...]:
     return (waits("separation", "Signal beside power", _MM, None, needs, (), "", ()),)
 
 
-def _grommet(bundle: Bundle, tables: Tables) -> tuple[Grommet | None, bool]:
-    """The grommet that the cables fill, and whether sleeving must fill it up."""
+def _grommet(bundle: Bundle, there_mm: float | None, tables: Tables) -> Grommet | None:
+    """The narrowest grommet that the cables pass; in a hole that is there already one that sits in it."""
     thick = bundle.diameter_mm
+    rows = (row for row in tables.rows(GROMMETS) if there_mm is None or abs(row.hole_mm - there_mm) <= _SEAT_MM)
+    return None if thick is None else next((row for row in rows if row.inside_mm >= thick), None)
+
+
+def _is_sleeved(row: Grommet | None, bundle: Bundle, tables: Tables) -> bool:
+    """Whether sleeving must fill a grommet up."""
     play, _ = rule_figure(tables, WiringRules.GROMMET_PLAY)
-    row = None if thick is None else next((row for row in tables.rows(GROMMETS) if row.inside_mm >= thick), None)
-    return row, row is not None and thick is not None and row.inside_mm > thick + play
+    return row is not None and bundle.diameter_mm is not None and row.inside_mm > bundle.diameter_mm + play
 
 
 def _named(name: str, runs: tuple[Sizing, ...]) -> dict[str, str]:
@@ -320,16 +340,17 @@ def _grommets(row: Grommet | None) -> tuple[PartNeed, ...]:
     return (need_of(grommet(row), 1),)
 
 
-def _passes(runs: tuple[Sizing, ...], row: Grommet | None) -> tuple[Check, ...]:
-    """A plug that a cable comes with must pass; a lug is crimped on after."""
+def _passes(runs: tuple[Sizing, ...], hole_mm: float | None) -> tuple[Check, ...]:
+    """A plug that a cable comes with must pass, as far as it is known what through; a lug is crimped on after."""
     plug = plug_mm(runs)
-    if row is None or plug == 0:
+    if plug == 0:
         return ()
-    needs = f"needs a way for the plug of {figure(plug)} mm: it must pass the hole of {figure(row.hole_mm)} mm"
-    if plug > row.hole_mm:
+    if hole_mm is None or plug > hole_mm:
+        through = "what the cables go through" if hole_mm is None else f"the hole of {figure(hole_mm)} mm"
+        needs = f"needs a way for the plug of {figure(plug)} mm: it must pass {through}"
         return (waits("plug", "Plug through the hole", _MM, plug, needs, (), "", ()),)
-    inputs = (Input("plug", plug, _MM), Input("hole", row.hole_mm, _MM))
-    return (at_most("plug", "Plug, of the hole", plug, row.hole_mm, _MM, inputs, "plug <= hole", ()),)
+    inputs = (Input("plug", plug, _MM), Input("hole", hole_mm, _MM))
+    return (at_most("plug", "Plug, of the hole", plug, hole_mm, _MM, inputs, "plug <= hole", ()),)
 
 
 def _mm(value: float | None) -> str:

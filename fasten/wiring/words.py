@@ -56,10 +56,11 @@ class BatteryPost:
 
 @record
 class StudEnd:
-    """A stud that takes a ring or lug; `at` says what it is on."""
+    """A stud that takes a ring or lug; `at` says what it is on, `pole` which one of a battery."""
 
     stud: str | None
     at: "StudAt"
+    pole: Pole = Pole.PLUS
 
 
 class StudAt(Enum):

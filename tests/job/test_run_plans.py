@@ -2,9 +2,12 @@
 
 from dataclasses import replace
 
+from fasten.job.entries import entries
 from fasten.job.wiring.runs import named_run, run_choices
+from fasten.job.work import work_sheet
+from fasten.report.job.work import work_document
 
-from .test_runs import JOB, TABLES, found
+from .test_runs import JOB, TABLES, THROUGH, found
 
 
 def test_two_grounds_at_one_stud_say_so_and_one_alone_does_not() -> None:
@@ -26,3 +29,24 @@ def test_every_loaded_run_has_a_line_for_its_millivolts() -> None:
         assert choice.answer is not None
         steps = [step.text for step in choice.plan.steps if "mV: ______" in step.text]
         assert len(steps) == (choice.answer.sizing.conductor is not None and choice.answer.sizing.lead is None), name
+
+
+def test_each_run_section_and_hole_has_a_page_with_its_name_and_what_it_is() -> None:
+    sheet = work_sheet(THROUGH, entries(THROUGH, TABLES), None, TABLES)
+    sections = {one.heading: one for one in work_document(sheet, 80).sections}
+    pages = [one for one in sections.values() if one.page and " of " in one.heading]
+    assert [one.heading.partition(": ")[2] for one in pages] == [one.name for one in sheet.entries]
+    said = {one.heading.partition(": ")[2]: one.notes for one in pages}
+    assert said["trunk"] == (
+        "1/0 AWG copper, 175 A fuse: battery + to block, 5 m along the route.",
+        "By Bonnet, bulkhead.",
+    )
+    assert said["bonnet"] == ("1 run, 5 lined clamps: trunk.",)
+    assert all(notes for notes in said.values())
+
+
+def test_the_main_fuse_goes_in_last_where_there_are_runs() -> None:
+    last = work_sheet(THROUGH, entries(THROUGH, TABLES), None, TABLES).last
+    assert ["fuse" in one.step.text for one in last] == [False, False, False, True, False]
+    without = replace(THROUGH, runs=(), sections=(), holes=())
+    assert len(work_sheet(without, entries(without, TABLES), None, TABLES).last) == 4

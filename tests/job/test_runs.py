@@ -186,7 +186,7 @@ def test_list_verdict_and_work_sheet_hold_mount_points_and_runs() -> None:
     assert {"trunk", "mono power"} <= {one.mount for one in verdict.unproven}
     assert "9 mount points or runs not proven" in written(ready_document(verdict), "text", 100)
     sheet = written(work_document(work_sheet(JOB, both, None, TABLES), 80), "text", 80)
-    assert "Put the 175 A fuse in." in sheet
+    assert "put the 175 A fuse in." in sheet
     markers = sheet.partition("WIRE MARKERS")[2]
     shown = [line.split(maxsplit=2) for line in markers.splitlines() if "trunk" in line]
     assert shown == [["5A", "trunk", "Battery +"], ["5B", "trunk", "Block"], ["5C", "trunk", "The middle"]]

@@ -12,13 +12,14 @@ from fasten.wiring.blanks import BLANKS
 from fasten.wiring.check import problems
 from fasten.wiring.conditions import CONDITIONS
 from fasten.wiring.covers import cut_mm, shrink_over, splice_shrink
+from fasten.wiring.end_parts import battery_clamp
 from fasten.wiring.ends import Bare, EndFit
 from fasten.wiring.lines import CONFIRM, lines_of
 from fasten.wiring.parts import MARKER
 from fasten.wiring.plan import plan_of
 from fasten.wiring.read import read_end
 from fasten.wiring.wired import Wired, wired
-from fasten.wiring.words import BatteryPost, SpliceEnd, StudEnd, TerminalEnd
+from fasten.wiring.words import BatteryPost, Pole, SpliceEnd, StudEnd, TerminalEnd
 
 from .asked import TABLES, asked
 
@@ -43,6 +44,21 @@ def opened(found: Wired) -> set[str]:
 
 
 # -- parts -------------------------------------------------------------------------------------------------------------
+
+
+def test_a_set_screw_of_thin_cable_has_no_figure_of_torque() -> None:
+    """The print is for amplifiers of 8 to 4 AWG and of 1/0 AWG: the screws of thinner cable are smaller."""
+    assert ends(carries="5 A", length="0.8 m")["set screw +"].turn.least_nm is None
+    assert ends(carries="30 A", length="1 m", cable="8 AWG", insulation="105")["set screw +"].turn.most_nm == 3.0
+    assert ends()["set screw +"].turn.most_nm == 4.0
+
+
+def test_the_ground_lead_of_a_second_battery_is_at_its_minus() -> None:
+    post, stud = ends(from_="stud M8", to="battery post +"), ends(from_="stud M8", to="battery stud M8")
+    assert post["battery +"].part == battery_clamp(Pole.PLUS)
+    assert post["battery -"].part == battery_clamp(Pole.MINUS)
+    assert stud["battery -"].part == stud["battery +"].part
+    assert stud["battery -"].place != stud["battery +"].place
 
 
 def test_the_main_run_has_every_end_equipped() -> None:
@@ -99,7 +115,7 @@ def test_an_end_without_a_part_says_what_its_strand_comes_to(end: str, bare: Bar
 
 
 def test_the_body_stud_is_m8_from_4_awg_and_25_mm2() -> None:
-    studs = {cable: answer(carries="1 A", to="body", ground="", cable=cable).done.made.ends[-1].part
+    studs = {cable: answer(carries="1 A", from_="stud M6", to="body", ground="", cable=cable).done.made.ends[-1].part
              for cable in ("6 AWG", "4 AWG", "16 mm2", "25 mm2")}  # fmt: skip
     assert [part and part.stud for part in studs.values()] == ["M6", "M8", "M6", "M8"]
 

@@ -181,6 +181,9 @@ def test_no_size_is_said_with_its_figures() -> None:
         ({"from": "orange cable"}, "from"),
         ({"from": "left amplifier"}, "from"),
         ({"to": "stud M7"}, "to"),
+        ({"to": "body"}, "from"),  # the plus on the body
+        ({"from": "body", "to": "battery stud M8"}, "to"),
+        ({"to": "battery stud M8 -"}, "from"),
         ({"to": ""}, "to"),
         ({"length": "5 kg"}, "length"),
         ({"measured": "guessed"}, "measured"),

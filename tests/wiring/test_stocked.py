@@ -12,7 +12,7 @@ from fasten.wiring.resolve import resolve
 from fasten.wiring.wired import Wired, wired
 
 ENDS = ("battery post -", "lap", "butt", "connector", "tab 6.3x0.8", "push-in", "stud M10", "set screw takes 4 mm2")
-MORE = tuple({**FEED, "carries": "20 A", "length": "2 m", "to": end} for end in ENDS)
+MORE = tuple({**FEED, "carries": "20 A", "length": "2 m", "from": "stud M8", "to": end} for end in ENDS)
 
 
 def plan(said: dict[str, str]) -> Plan | None:

@@ -176,6 +176,19 @@ def test_a_plug_must_pass() -> None:
     thick = of(4.0, carries="signal", from_="plug 14 mm", to="plug 14 mm", ground="")
     assert "plug" in opened(hole(thick))
     assert "plug" not in opened(hole(of(13.0), thick))
+    assert "plug" in opened(hole(thick, existing="12 mm")), "the hole that is there counts"
+    assert "plug" in opened(hole(thick, through="door boot"))
+
+
+def test_an_existing_hole_gets_a_grommet_that_sits_in_it_or_none() -> None:
+    """Of those for 25 mm the narrowest that 12 mm passes is 18 mm inside; none for 25 mm passes 23 mm."""
+    plan = hole(POWER, existing="25 mm")
+    assert [need.part.size for need in plan.parts] == ["18 mm"]
+    assert any("sleeving" in step.text for step in plan.steps)
+    none = hole(of(23.0), existing="25 mm")
+    assert none.parts == ()
+    assert opened(none) == {"bellows"}
+    assert "no grommet of the table sits in 25 mm and passes 23 mm" in none.unresolved[0]
 
 
 # -- what a look settles -----------------------------------------------------------------------------------------------

@@ -28,7 +28,7 @@ from fasten.wiring.words import Unsized
 AMPLIFIER, PROCESSORS = "amplifier", ("signal-processor", "head-unit")
 BATTERY, TO_AMPLIFIERS, TO_DASH, TO_DOORS = "battery", "to-amplifiers", "to-dash", "to-doors"
 BRANCH = "0.6 m"
-_MINUS = "battery post -"
+_POST, _PLUS, _MINUS = "battery post +", " +", " -"
 _MEASURE = "length proposed: measure it"
 ASKED = {BATTERY: "battery stud M8", TO_AMPLIFIERS: "5m", TO_DASH: "4m", TO_DOORS: "3m"}
 """What is said once of the vehicle, each with an example."""
@@ -109,7 +109,7 @@ def _of_second(mount: Mount, job: Job, tables: Tables) -> Iterator[Proposal]:
         yield _proposed(job, name, "charge", (FROM.name, post), (TO.name, f"{name}, {post}"), TO_AMPLIFIERS)
     if not any(_goes_to_ground(run, job) for run in _begins(job, name)):
         most, _ = rule_figure(tables, WiringRules.GROUND_MOST)
-        ends = (FROM.name, f"{name}, {_MINUS}"), (TO.name, _ground_end(job))
+        ends = (FROM.name, f"{name}, {_minus(job)}"), (TO.name, _ground_end(job))
         yield _proposed(job, name, "ground", *ends, f"{figure(most)} mm")
 
 
@@ -163,8 +163,8 @@ def _of_body(job: Job, found: tuple[RunChoice, ...], tables: Tables) -> Iterator
     over, _ = rule_figure(tables, WiringRules.BODY_CABLE_OVER)
     sources = (one.answer.sizing for one in found if one.answer is not None and not one.answer.sizing.run.from_name)
     total = sum(one.current.full_a for one in sources if one.current is not None and one.fuse is not None)
-    there = sum(dict(run.said).get(FROM.name, "").startswith(_MINUS) for run in job.runs)
-    ends = (FROM.name, _MINUS), (TO.name, f"{BODY} M8")
+    there = sum(_is_from_minus(run) for run in job.runs)
+    ends = (FROM.name, _minus(job)), (TO.name, f"{BODY} M8")
     if total > over and not there:
         yield _proposed(job, "battery minus", "to body", *ends, "450 mm", (CARRIES.name, f"{figure(total)} A"))
     items = {same_name(mount.name) for mount in _items(job, SECOND)}
@@ -203,6 +203,18 @@ def _light(job: Job, of: str, kind: Unsized, length: str) -> Proposal:
 
 def _battery(job: Job) -> str:
     return dict(job.electrics).get(BATTERY, "")
+
+
+def _minus(job: Job) -> str:
+    """The minus of a battery, as its plus is: a post, or a stud of the same size."""
+    plus = _battery(job) if _battery(job).startswith("battery ") else _POST
+    return f"{plus.removesuffix(_PLUS)}{_MINUS}"
+
+
+def _is_from_minus(run: CableRun) -> bool:
+    """Whether a run begins at the minus of a battery that is no mount point."""
+    from_ = dict(run.said).get(FROM.name, "").strip()
+    return from_.startswith("battery ") and from_.endswith(_MINUS)
 
 
 def _items(job: Job, item: str) -> list[Mount]:

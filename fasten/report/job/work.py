@@ -9,6 +9,8 @@ from fasten.job.after.built import said_by
 from fasten.job.choices import NOTHING, Choice, why_not
 from fasten.job.gauge.words import MeasuringPass
 from fasten.job.list.parts import part_text
+from fasten.job.wiring.runs import RunChoice
+from fasten.job.wiring.ways import WayChoice
 from fasten.job.words import Visit
 from fasten.job.work import Bagged, WorkEntry, WorkSheet
 from fasten.model import MountPoint, Proposal, Refusal, Status
@@ -21,6 +23,7 @@ from fasten.report.job.built import verdict_lines
 from fasten.report.job.gauge import gauge_lead, gauge_sections
 from fasten.report.job.hardware import READ_FIRST, entries_text, hardware_document
 from fasten.report.job.ticked import ticked_text
+from fasten.report.job.work_cable import cable_blanks, cable_lead
 from fasten.report.paper.letters import bag_letter
 from fasten.report.section.lines import section
 from fasten.report.section.svg import section_svg
@@ -62,7 +65,7 @@ def work_sections(
     What is still to be measured comes first, on a page of its own. `step` is called for each entry and may raise
     Stopped.
     """
-    return (one for one in _sections(sheet, width, step, measuring) if one.notes or one.rows or one.drawing)
+    return (one for one in _sections(sheet, width, step, measuring) if one.notes or one.rows or one.drawing or one.page)
 
 
 def _sections(sheet: WorkSheet, width: int, step: Step, measuring: MeasuringPass | None) -> Iterator[Section]:
@@ -108,7 +111,8 @@ def work_lead(sheet: WorkSheet) -> Iterator[str]:
 def _entry(entry: WorkEntry, heading: str, width: int) -> Iterator[Section]:
     """The page of one entry."""
     mount = entry.source if isinstance(entry.source, Choice) else None
-    lead = () if mount is None else (_mounted(mount.point),)
+    cable = entry.source if isinstance(entry.source, RunChoice | WayChoice) else None
+    lead = (*(() if mount is None else (_mounted(mount.point),)), *(() if cable is None else cable_lead(cable)))
     note = (f"Note: {entry.note}",) if entry.note else ()
     yield Section(heading, notes=(*lead, *note), page=True)
     yield from _built(entry.built, entry.verdict)
@@ -121,7 +125,8 @@ def _entry(entry: WorkEntry, heading: str, width: int) -> Iterator[Section]:
     yield from () if mount is None else _joint(mount, entry.name, width)
     yield _below(Section("Steps", notes=tuple(map(ticked_text, entry.steps)), numbered=True))
     yield _below(Section("Cautions", notes=tuple(caution.text for caution in entry.cautions)))
-    yield _below(Section("As built, to be filled in", notes=_BLANKS))
+    blanks = _BLANKS if cable is None else tuple(cable_blanks(cable, BLANK))
+    yield _below(Section("As built, to be filled in", notes=blanks))
 
 
 def _joint(mount: Choice, name: str, width: int) -> Iterator[Section]:
