@@ -1,16 +1,17 @@
 """Ask every method, prove what it offers, keep the best, rank it and say why: question in, advice out."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from functools import lru_cache
 
 from fasten.advice import change, existing_use, item_hole, remark
+from fasten.advice.foremost import foremost
 from fasten.advice.method import EXISTING_HOLE, Method
 from fasten.advice.owned import Owned
 from fasten.advice.ranking import method_words, order, score, size
 from fasten.advice.spread import NO_WIDER, wider
 from fasten.advice.studs import or_smaller
-from fasten.advice.trial import Tried, best_of_method, first_proved
+from fasten.advice.trial import Trials, best_of_method, first_proved, tried
 from fasten.advice.work import answer
 from fasten.catalog.tables import Tables
 from fasten.geometry.stack import spreader_text, spreaders_of
@@ -108,15 +109,31 @@ def advise(mount: MountPoint, tables: Tables, owned: Owned | None = None, *, cha
             return bare
         refusals = _with_changes(bare.refusals, bare.mount, tables, fits=True)
         return replace(bare, refusals=refusals, remedies=_remedies(bare.mount, tables))
-    found = _with_item_opened(_advised(mount, tables, owned), tables, owned)
-    smaller = grounds.smaller_stud(mount, tables)
-    found = or_smaller(found, smaller, lambda other: _advised(other, tables, owned))
+    return _settled(mount, tables, lambda other: _advised(Trials(METHODS, other, tables, owned)))
+
+
+@lru_cache(maxsize=_KEPT)
+def first_advice(mount: MountPoint, tables: Tables, owned: Owned | None = None) -> Advice:
+    """The same with its first answer alone, and why all others do not fit only where there is none.
+
+    It is all that a list needs, and takes a fraction of the proofs.
+    """
+    return _settled(mount, tables, lambda other: _first_advised(Trials(METHODS, other, tables, owned)))
+
+
+_Asked = Callable[[MountPoint], Advice]
+
+
+def _settled(mount: MountPoint, tables: Tables, advised: _Asked) -> Advice:
+    """What is `advised` of a mount point, or of it with what nobody said changed; with the changes if nothing fits."""
+    found = _with_item_opened(advised(mount), tables, advised)
+    found = or_smaller(found, grounds.smaller_stud(mount, tables), advised)
     if found.answers:
         return found
     return replace(found, refusals=_with_changes(found.refusals, found.mount, tables, fits=False))
 
 
-def _with_item_opened(found: Advice, tables: Tables, owned: Owned | None) -> Advice:
+def _with_item_opened(found: Advice, tables: Tables, advised: _Asked) -> Advice:
     """The advice with larger item holes, where their preset alone keeps what exists already from being used, or all.
 
     The smallest that does is proved; a hole that was given is never changed.
@@ -124,14 +141,14 @@ def _with_item_opened(found: Advice, tables: Tables, owned: Owned | None) -> Adv
     mount = found.mount
     if existing_use.is_blocked(mount, found.answers):
         for opened in item_hole.opened(mount, tables):
-            other = _advised(opened, tables, owned)
+            other = advised(opened)
             found = _said_of(found, other)
             if other.answers and existing_use.uses(opened, other.answers[0]):
                 return _first_says(other, remark.item_opened(opened, mount))
     if found.answers or not item_hole.is_preset(mount):
         return found
     next_up = item_hole.one_size_up(mount, tables)
-    other = found if next_up is None else _advised(next_up, tables, owned)
+    other = found if next_up is None else advised(next_up)
     if not other.answers or other.answers[0].proposal.joint.patch is not None:
         return found  # no item is drilled for a bond
     return _first_says(other, *_opened_instead(other, mount, tables))
@@ -161,19 +178,19 @@ def _said_of(found: Advice, other: Advice) -> Advice:
     return replace(found, answers=(replace(found.answers[0], remarks=other.answers[0].remarks), *found.answers[1:]))
 
 
-def _advised(mount: MountPoint, tables: Tables, owned: Owned | None) -> Advice:
+def _advised(trials: Trials) -> Advice:
     """What fits exactly this mount point."""
-    loads = demands(mount, tables)
-    tried = [best_of_method(method, mount, loads, tables, owned) for method in METHODS]
-    proposals = [proposal for found in tried for proposal in found.kept]
+    mount, tables, owned = trials.mount, trials.tables, trials.owned
+    found = [tried(trials.of(method)) for method in METHODS]
+    proposals = [proposal for one in found for proposal in one.kept]
     refusals = tuple(
-        replace(refused, title=method_words(tables, refused.method).title)
-        for found in tried
-        for refused in found.refused
+        replace(refused, title=method_words(tables, refused.method).title) for one in found for refused in one.refused
     )
     scored = sorted(((score(p, mount, tables, owned), p) for p in proposals), key=lambda pair: order(*pair))
     answers = tuple(answer(rank, points, p, mount, tables) for rank, (points, p) in enumerate(scored, 1))
-    remarks = (*remark.set_aside(mount, answers, refusals), *_without_shelf(tried, scored, mount, tables))
+    bare = min((one.bare for one in found if one.bare is not None), key=lambda pair: pair[0], default=None)
+    shelf = () if bare is None or not scored else _without_shelf(scored[0], bare[1], mount, tables)
+    remarks = (*remark.set_aside(mount, answers, refusals), *shelf)
     answers = tuple(replace(a, remarks=remarks if a.rank == 1 else ()) for a in answers)
     ground = grounds.ground_joint(mount, tables)
     stiffer = () if answers else _remedies(mount, tables)
@@ -183,6 +200,22 @@ def _advised(mount: MountPoint, tables: Tables, owned: Owned | None) -> Advice:
         else existing.lies_with_largest(mount, tables)
     )
     return Advice(mount, answers, refusals, _sources(answers, ground, tables), ground, stiffer, on)
+
+
+def _first_advised(trials: Trials) -> Advice:
+    """The first answer that fits exactly this mount point."""
+    mount, tables, owned = trials.mount, trials.tables, trials.owned
+    first = foremost(trials)
+    if first is None:
+        return _advised(trials)
+    scored = score(first, mount, tables, owned), first
+    answers = (answer(1, *scored, mount, tables),)
+    if remark.is_set_aside(mount, answers):  # which answer uses it, or why none does, only all of them say
+        found = _advised(trials)
+        return Advice(mount, found.answers[:1], (), ())
+    bare = None if owned is None else foremost(trials, is_bare=True)
+    shelf = () if bare is None else _without_shelf(scored, bare, mount, tables)
+    return Advice(mount, tuple(replace(one, remarks=shelf) for one in answers), (), ())
 
 
 def _remedies(mount: MountPoint, tables: Tables) -> tuple[Remedy, ...]:
@@ -201,13 +234,13 @@ def method_by(joint: Joint) -> Method:
 
 
 def _without_shelf(
-    tried: list[Tried], scored: list[tuple[Score, Proposal]], mount: MountPoint, tables: Tables
+    scored: tuple[Score, Proposal], bare: Proposal, mount: MountPoint, tables: Tables
 ) -> tuple[str, ...]:
     """Where the shelf changed which answer is first, a sentence that says which would be."""
-    bare = min((found.bare for found in tried if found.bare is not None), key=lambda pair: pair[0], default=None)
-    if bare is None or not scored or bare[1] is scored[0][1]:
+    points, first = scored
+    if bare is first:
         return ()
-    now, else_ = (answer(1, scored[0][0], proposal, mount, tables).title for proposal in (scored[0][1], bare[1]))
+    now, else_ = (answer(1, points, proposal, mount, tables).title for proposal in (first, bare))
     return (remark.without_shelf(else_),) if else_ != now else ()
 
 

@@ -8,6 +8,7 @@ from typing import TypeGuard
 from fasten.advice.bits import is_there
 from fasten.advice.owned import Owned, complete, drills, received, sets, shapes
 from fasten.advice.parts import series_of
+from fasten.catalog.opened import times_of
 from fasten.catalog.practice import METHOD_WORDS, WEIGHTS, MethodWords
 from fasten.catalog.rows import METRIC_CLEARANCE, TAPPING_CLEARANCE
 from fasten.catalog.rules import Rules, rule
@@ -19,6 +20,7 @@ from fasten.model.kinds import Opens, Thread, Water
 from fasten.model.known import FarEnd
 
 ENOUGH = 0.7
+_ROUNDED = 1e-6  # more than rounding takes off the points of a place
 POOR = frozenset({"last_resort", "seldom_by_face"})
 
 
@@ -92,7 +94,7 @@ def score(proposal: Proposal, mount: MountPoint, tables: Tables, owned: Owned | 
     is_complete = owned is not None and complete(joint, mount.fixings, owned, tables)
     tool_there = words.setting_tool == "-" or (owned is not None and sets(joint, owned, tables))
     counts = {
-        "removals_margin": removals.wanted / removals.rated if removals.rated else 0.0,
+        "removals_margin": _used_up(removals.wanted, removals.rated),
         "tool_needed": 0.0 if tool_there else 1.0,
         "bit_needed": float(hole is not None and not hole.bit.holds),
         "parts_there": -float(is_complete),
@@ -118,6 +120,26 @@ def score(proposal: Proposal, mount: MountPoint, tables: Tables, owned: Owned | 
             weight = tables.need(WEIGHTS, name)
             parts.append(ScorePart(name, weight.points * count, weight.why))
     return Score(sum(part.points for part in parts), tuple(parts))
+
+
+def least_place(method: str, mount: MountPoint, tables: Tables, owned: Owned | None) -> Place:
+    """A place that no joint of a method comes before, whatever it is: what counts alike for all of them."""
+    words = method_words(tables, method)
+    counts = {
+        "removals_margin": _used_up(times_of(mount, tables).once, words.rated),
+        "tool_needed": float(words.setting_tool != "-" and owned is None),
+        "operation": float(words.operations),
+        "parts_there": -float(owned is not None),
+        "receiver_there": -float(owned is not None),
+        "bit_there": -float(owned is not None),
+    }
+    points = sum(tables.need(WEIGHTS, name).points * count for name, count in counts.items())
+    return 0, points - _ROUNDED, method, "", ""
+
+
+def _used_up(wanted: int, rated: int) -> float:
+    """How much of the removals that a joint is rated for is wanted; none of one that is never taken off."""
+    return wanted / rated if rated else 0.0
 
 
 def _needs(proposal: Proposal) -> set[str | None]:

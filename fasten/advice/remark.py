@@ -16,7 +16,7 @@ ITEM_HOLE = "item-hole"  # the check of a refusal where what is there does not f
 def set_aside(mount: MountPoint, answers: tuple[Answer, ...], refusals: Iterable[Refusal]) -> tuple[str, ...]:
     """That the first answer does not use the existing thread, and why; a preset that decided it is named."""
     there = mount.thread_there
-    if there is None or nut_is_there(mount) or (answers and answers[0].method == factory_thread.NAME):
+    if there is None or not is_set_aside(mount, answers):
         return ()
     named = f"{there.thread} {'stud' if there.kind == 'stud' else 'thread'}"
     used = next((answer.rank for answer in answers if answer.method == factory_thread.NAME), None)
@@ -31,6 +31,13 @@ def set_aside(mount: MountPoint, answers: tuple[Answer, ...], refusals: Iterable
     is_proof = why.check is not None and why.check != ITEM_HOLE
     figures = ", ".join(f"{figure.name} {with_unit(figure.value, figure.unit)}" for figure in why.figures)
     return (f"NOT USED: your {named}: {why.because}{f' ({figures})' if is_proof and figures else ''}",)
+
+
+def is_set_aside(mount: MountPoint, answers: tuple[Answer, ...]) -> bool:
+    """Whether there is an existing thread, and the first answer does not use it."""
+    if mount.thread_there is None or nut_is_there(mount):
+        return False
+    return not answers or answers[0].method != factory_thread.NAME
 
 
 def item_opened(opened: MountPoint, asked: MountPoint) -> str:

@@ -4,8 +4,9 @@ What a proof finds out of a joint only adds points: for what it leaves open, and
 check is. So joints are proved from the one with the fewest points on, until none that is left can come before it.
 """
 
-from collections.abc import Callable, Iterable, Iterator
-from functools import partial
+from collections import defaultdict
+from collections.abc import Iterable, Iterator
+from functools import cached_property, partial
 from math import inf
 
 from fasten.advice.method import Method, existing_hole_refusal, gates, joints
@@ -34,32 +35,39 @@ def best_of_method(
     method: Method, mount: MountPoint, loads: tuple[Demand, ...], tables: Tables, owned: Owned | None
 ) -> Tried:
     """The best proposal of each thread, and what was refused: the nearest miss where nothing is left."""
-    refused = gates(method, mount, tables)
-    if refused is not None:
-        return Tried((), (refused,), None)
-    trial = _Trial(method, mount, loads, tables, owned)
-    at = trial.all_worth_it()
-    kept = trial.kept(at)
+    return tried(_trial_of(method, mount, loads, tables, owned))
+
+
+def _trial_of(
+    method: Method, mount: MountPoint, loads: tuple[Demand, ...], tables: Tables, owned: Owned | None
+) -> "Trial | Refusal":
+    return gates(method, mount, tables) or Trial(method, mount, loads, tables, owned)
+
+
+def tried(trial: "Trial | Refusal") -> Tried:
+    """What a method comes to once it is looked into."""
+    if isinstance(trial, Refusal):
+        return Tried((), (trial,), None)
+    kept = trial.kept()
     nearest = [] if kept else trial.nearest()
     holes = trial.largest_hole()
     if not kept and not nearest and not holes:
-        nearest = [_nothing_at_all(method, mount)]
-    return Tried(kept, (*nearest, *holes), None if owned is None else trial.bare(at))
+        nearest = [_nothing_at_all(trial.method, trial.mount)]
+    return Tried(kept, (*nearest, *holes), trial.bare())
 
 
 def proposals(method: Method, mount: MountPoint, tables: Tables, owned: Owned | None) -> Iterator[Proposal]:
     """Every joint of a method that is proved, those with wider parts where all others are short of load."""
-    trial = _Trial(method, mount, demands(mount, tables), tables, owned)
-    yield from filter(None, map(trial.proof, trial.all_worth_it()))
+    trial = Trial(method, mount, demands(mount, tables), tables, owned)
+    yield from filter(None, map(trial.proof, trial.worth_it))
 
 
 def candidates(method: Method, mount: MountPoint, tables: Tables) -> list[Joint]:
     """The method's candidates, and where they are short of load those with wider parts beside them."""
     if not any(wider(mount, tables)):
         return list(joints(method, mount, tables))
-    trial = _Trial(method, mount, demands(mount, tables), tables, None)
-    trial.all_worth_it()
-    return trial.joints
+    trial = Trial(method, mount, demands(mount, tables), tables, None)
+    return trial.joints_worth_it()
 
 
 def first_proved(method: Method, mount: MountPoint, tables: Tables) -> Proposal | None:
@@ -75,52 +83,89 @@ def first_proved(method: Method, mount: MountPoint, tables: Tables) -> Proposal 
     return None
 
 
-_Best = tuple[Place, int, Proposal]
+Best = tuple[Place, int, Proposal]
+"""What is best of some joints: its place, its number and its proof."""
 
 
-class _Trial:
-    """The joints of a method at a mount point, each proved once at most. They go by their numbers, in their order."""
+class Trial:
+    """The joints of a method at a mount point, each proved once at most. They go by their numbers, in their order.
+
+    Attributes:
+        plain: the joints without a wider part.
+        may_widen: whether any with one would be tried, were all of `plain` short of load.
+        is_hopeless: whether no joint can be proved here, whatever it is.
+    """
 
     def __init__(
         self, method: Method, mount: MountPoint, loads: tuple[Demand, ...], tables: Tables, owned: Owned | None
     ) -> None:
-        self._method, self._mount, self._tables, self._owned = method, mount, tables, owned
+        self.method, self.mount = method, mount
+        self._tables, self._owned = tables, owned
         self._within = partial(prove_within, mount=mount, method=method, demands=loads, tables=tables)
-        self._is_hopeless = fails_whatever_joint(mount, method, tables)
+        self.is_hopeless = fails_whatever_joint(mount, method, tables)
         self._proofs: dict[int, Proposal | None] = {}
-        self._bests: dict[tuple[int, ...], _Best | None] = {}
+        self._bests: dict[tuple[int, ...], Best | None] = {}
         self._refusals: dict[int, Refusal] = {}
-        self.joints = list(self._offered(mount))
-        holes = ((at, existing_hole_refusal(joint, mount)) for at, joint in enumerate(self.joints))
+        self._leasts: dict[tuple[int, bool], Place] = {}
+        self._joints = list(self._offered(mount))
+        holes = ((at, existing_hole_refusal(joint, mount)) for at, joint in enumerate(self._joints))
         self._holes = {at: refused for at, refused in holes if refused is not None}
-        self._plain = [at for at in range(len(self.joints)) if at not in self._holes]
+        self.plain = [at for at in range(len(self._joints)) if at not in self._holes]
+        self.may_widen = not self.is_hopeless and any(wider(mount, tables)) and self._has_screws()
 
-    def all_worth_it(self) -> list[int]:
+    @cached_property
+    def worth_it(self) -> list[int]:
         """Every joint that may be kept, those with a wider part among them where all others are short of load."""
-        if self._is_hopeless or not any(wider(self._mount, self._tables)) or not self._has_screws():
-            return self._plain
-        return [*self._plain, *self._wider_ones(self._short_of())]
+        return [*self.plain, *self._wider_ones(self._short_of())] if self.may_widen else self.plain
 
-    def kept(self, at: list[int]) -> tuple[Proposal, ...]:
+    def joints_worth_it(self) -> list[Joint]:
+        """The candidates, and those with a wider part where all others are short of load."""
+        more = [self._joints[at] for at in self.worth_it[len(self.plain) :]]
+        return [*self._joints[: len(self.plain) + len(self._holes)], *more]
+
+    def kept(self) -> tuple[Proposal, ...]:
         """The best of each thread that is proved."""
+        return self._kept(self.worth_it)
+
+    def bare(self) -> tuple[Place, Proposal] | None:
+        """What would be best without a shelf; None where there is none."""
+        best = None if self._owned is None else self._best(self.worth_it, None, is_bare=True)
+        return None if best is None else (best[0], best[2])
+
+    def least(self, at: int, *, is_bare: bool) -> Place:
+        """The place that a joint has at best, whatever its proof finds."""
+        if (at, is_bare) not in self._leasts:
+            self._leasts[at, is_bare] = self._place_of(self._joints[at], is_bare)
+        return self._leasts[at, is_bare]
+
+    def least_wider(self) -> Place | None:
+        """The place that a joint with a wider part has at best; None where no part has a place."""
+        return min((self._place_of(joint, is_bare=False) for new in self._spreading for joint in new), default=None)
+
+    def teams(self, at: list[int]) -> list[tuple[int, ...]]:
+        """These joints by their threads: of each the best alone is kept."""
         among: dict[str, list[int]] = {}
         for one in at:
-            among.setdefault(rivals(self.joints[one]), []).append(one)
-        for ones in map(tuple, among.values()):
-            if ones not in self._bests:
-                self._bests[ones] = self._best(ones, self._place)
-        found = (self._bests[tuple(ones)] for ones in among.values())
-        return tuple(best[2] for best in found if best is not None)
+            among.setdefault(rivals(self._joints[one]), []).append(one)
+        return [tuple(ones) for ones in among.values()]
 
-    def bare(self, at: list[int]) -> tuple[Place, Proposal] | None:
-        """What would be best without a shelf."""
-        best = self._best(at, self._bare_place)
-        return None if best is None else (best[0], best[2])
+    def best(self, team: tuple[int, ...], most: Place | None = None, *, is_bare: bool = False) -> Best | None:
+        """The best of these that is proved, without a shelf if `is_bare`; past the place `most` another, or none."""
+        if is_bare or most is not None:
+            return self._bests[team] if team in self._bests and not is_bare else self._best(team, most, is_bare)
+        if team not in self._bests:
+            self._bests[team] = self._best(team, None, is_bare)
+        return self._bests[team]
+
+    @property
+    def is_load_enough(self) -> bool:
+        """Whether a joint was proved already that is short of no load, so that nothing wider is tried."""
+        return any(proof is not None and short_of(proof) == 0 for proof in self._proofs.values())
 
     def nearest(self) -> list[Refusal]:
         """What comes nearest of all that a check refuses: one at most."""
         best: Refusal | None = None
-        for at in self._plain:
+        for at in self.plain:
             found = self._refusal(at, inf if best is None else best.fails)
             if found is not None and (best is None or _miss(found) < _miss(best)):
                 best = found
@@ -131,41 +176,46 @@ class _Trial:
         return sorted(self._holes.values(), key=lambda refusal: -refusal.figures[1].value)[:1]
 
     def _offered(self, mount: MountPoint) -> Iterator[Joint]:
-        found = joints(self._method, mount, self._tables)
+        found = joints(self.method, mount, self._tables)
         return found if self._owned is None else (fitted(joint, self._owned) for joint in found)
 
-    def _best(self, at: Iterable[int], place: Callable[[Proposal], Place]) -> _Best | None:
+    def _kept(self, at: list[int]) -> tuple[Proposal, ...]:
+        found = map(self.best, self.teams(at))
+        return tuple(best[2] for best in found if best is not None)
+
+    def _best(self, at: Iterable[int], most: Place | None, is_bare: bool) -> Best | None:
         """The best by its place that is proved; of two alike the first."""
-        best: _Best | None = None
-        for least, one in sorted((place(self._unproved(one)), one) for one in ([] if self._is_hopeless else at)):
-            if best is not None and (least, one) >= best[:2]:
+        if self.is_hopeless:
+            return None
+        best: Best | None = None
+        for least, one in sorted((self.least(one, is_bare=is_bare), one) for one in at):
+            if (best is not None and (least, one) >= best[:2]) or (most is not None and least > most):
                 break
             proposal = self.proof(one)
-            found = None if proposal is None else (place(proposal), one, proposal)
+            found = None if proposal is None else (self._place(proposal, is_bare), one, proposal)
             if found is not None and (best is None or found[:2] < best[:2]):
                 best = found
         return best
 
-    def _unproved(self, at: int) -> Proposal:
-        return unproved(self.joints[at], self._mount, self._tables)
+    def _place_of(self, joint: Joint, is_bare: bool) -> Place:
+        return self._place(unproved(joint, self.mount, self._tables), is_bare)
 
-    def _place(self, proposal: Proposal) -> Place:
-        place = order(score(proposal, self._mount, self._tables, self._owned), proposal)
-        return among_rivals(place, proposal, self._mount, self._tables, self._owned)
-
-    def _bare_place(self, proposal: Proposal) -> Place:
-        return order(score(proposal, self._mount, self._tables), proposal)
+    def _place(self, proposal: Proposal, is_bare: bool) -> Place:
+        """Among those of its thread; without a shelf among all, which is the same but for that."""
+        owned = None if is_bare else self._owned
+        place = order(score(proposal, self.mount, self._tables, owned), proposal)
+        return place if is_bare else among_rivals(place, proposal, self.mount, self._tables, owned)
 
     def proof(self, at: int) -> Proposal | None:
         if at not in self._proofs:
-            found = self._within(0, self.joints[at])
+            found = self._within(0, self._joints[at])
             self._proofs[at] = found if isinstance(found, Proposal) else None
         return self._proofs[at]
 
     def _refusal(self, at: int, most: float) -> Refusal | None:
         """The refusal of a joint that is not proved; None where more than `most` checks refuse it."""
         if at not in self._refusals:
-            found = self._within(most, self.joints[at])
+            found = self._within(most, self._joints[at])
             if not isinstance(found, Refusal):
                 return None
             self._refusals[at] = found
@@ -173,35 +223,27 @@ class _Trial:
 
     def _has_screws(self) -> bool:
         """Whether anything is screwed: nothing else has a place for a wider part."""
-        return any(joint.screw is not None for joint in self.joints)
+        return any(joint.screw is not None for joint in self._joints)
 
     def _short_of(self) -> int:
         """How short of load the joint is that comes nearest; the best of each thread often says that none is."""
-        if any(short_of(proposal) == 0 for proposal in self.kept(self._plain)):
+        if any(short_of(proposal) == 0 for proposal in self._kept(self.plain)):
             return 0
         short = list[int]()
-        for proposal in filter(None, map(self.proof, self._plain)):
+        for proposal in filter(None, map(self.proof, self.plain)):
             short.append(short_of(proposal))
             if short[-1] == 0:
                 break
         if short:
             return min(short)
-        refusals = (found for at in self._plain if (found := self._refusal(at, inf)) is not None)
+        refusals = (found for at in self.plain if (found := self._refusal(at, inf)) is not None)
         return next(filter(is_worth_it, map(short_of, refusals)), 0)
 
     def _wider_ones(self, least: int) -> Iterator[int]:
-        """The joints with a wider part that are less short of load than any without.
-
-        Many methods have no place for a wider part, and offer the plain joints again, or one joint for several: none
-        is tried twice.
-        """
+        """The joints with a wider part that are less short of load than any without."""
         if not is_worth_it(least):
             return
-        tried = set(self.joints)
-        for spread in wider(self._mount, self._tables):
-            spreading = (joint for joint in self._offered(spread) if spreaders_of(joint, self._tables))
-            new = [joint for joint in dict.fromkeys(spreading) if joint not in tried]
-            tried.update(new)
+        for new in self._spreading:
             found = [proof for proof in map(self._other, new) if proof is not None]
             better = [proof for proof in found if short_of(proof) < least]
             yield from map(self._added, better)
@@ -209,16 +251,54 @@ class _Trial:
             if least == 0:
                 return
 
+    @cached_property
+    def _spreading(self) -> list[list[Joint]]:
+        """The joints with each wider part in turn.
+
+        Many methods have no place for one, and offer the plain joints again, or one joint for several: none is there
+        twice.
+        """
+        found, alike = list[list[Joint]](), defaultdict[tuple[object, ...], list[Joint]](list)
+        for joint in self._joints:
+            alike[_looks(joint)].append(joint)
+        for spread in wider(self.mount, self._tables):
+            found.append([])
+            for joint in self._offered(spread):
+                if spreaders_of(joint, self._tables) and joint not in alike[_looks(joint)]:
+                    alike[_looks(joint)].append(joint)
+                    found[-1].append(joint)
+        return found
+
     def _other(self, joint: Joint) -> Proposal | None:
         """The proof of a joint that is none of the plain ones."""
-        found = None if existing_hole_refusal(joint, self._mount) else self._within(0, joint)
+        found = None if existing_hole_refusal(joint, self.mount) else self._within(0, joint)
         return found if isinstance(found, Proposal) else None
 
     def _added(self, proposal: Proposal) -> int:
         """The number of a joint that is one more from now on."""
-        self._proofs[len(self.joints)] = proposal
-        self.joints.append(proposal.joint)
-        return len(self.joints) - 1
+        self._proofs[len(self._joints)] = proposal
+        self._joints.append(proposal.joint)
+        return len(self._joints) - 1
+
+
+class Trials:
+    """Every method at a mount point, each looked into once, when it is asked for."""
+
+    def __init__(self, methods: tuple[Method, ...], mount: MountPoint, tables: Tables, owned: Owned | None) -> None:
+        self.methods, self.mount, self.tables, self.owned = methods, mount, tables, owned
+        self._loads = demands(mount, tables)
+        self._known: dict[str, Trial | Refusal] = {}
+
+    def of(self, method: Method) -> Trial | Refusal:
+        """The joints of a method, none of them proved yet; a refusal where it cannot apply at all."""
+        if method.NAME not in self._known:
+            self._known[method.NAME] = _trial_of(method, self.mount, self._loads, self.tables, self.owned)
+        return self._known[method.NAME]
+
+
+def _looks(joint: Joint) -> tuple[object, ...]:
+    """What is the same of joints that are: a joint itself takes long to hash."""
+    return rivals(joint), joint.grip_mm, joint.behind_set_mm, *[washer.outer_mm for washer in joint.washers]
 
 
 def _nothing_at_all(method: Method, mount: MountPoint) -> Refusal:

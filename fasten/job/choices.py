@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
-from fasten.advice.advise import advise, method_of
+from fasten.advice.advise import advise, first_advice, method_of
 from fasten.advice.bits import item_opened
 from fasten.advice.item_hole import for_thread
 from fasten.advice.method import Method, existing_hole_refusal, gates
@@ -258,7 +258,7 @@ def _answered(mount: Mount, point: MountPoint, tables: Tables, owned: Owned | No
         if isinstance(pinned_one, Refusal):
             return Choice(mount, point, None, None, pin_refused(mount.pin, pinned_one))
         return Choice(mount, point, pinned_one, _plan(mount, point, pinned_one, tables))
-    advice = advise(point, tables, owned, changes=False)  # a change is shown only where nothing fits
+    advice = first_advice(point, tables, owned)
     point = advice.mount
     if not advice.answers:
         return Choice(mount, point, None, None, nothing_fits(advice.refusals))

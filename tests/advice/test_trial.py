@@ -6,7 +6,7 @@ import pytest
 from built.few import few
 from recalculation.questions import any_question
 
-from fasten.advice.advise import METHODS, advise
+from fasten.advice.advise import METHODS, advise, first_advice
 from fasten.advice.method import Method, existing_hole_refusal, gates, joints
 from fasten.advice.owned import Owned, fitted
 from fasten.advice.parts import joint_parts
@@ -161,3 +161,13 @@ def test_no_proof_makes_a_joint_rank_before_what_is_known_without_one() -> None:
         for answer in advise(mount, TABLES, changes=False).answers:
             bare = unproved(answer.proposal.joint, mount, TABLES)
             assert order(score(bare, mount, TABLES), bare) <= order(answer.score, answer.proposal)
+
+
+@pytest.mark.slow
+def test_the_first_answer_alone_is_the_first_of_all() -> None:
+    """With what it says of itself; and where nothing fits, why, as of all."""
+    for mount in asked():
+        for owned in (None, shelf_of(mount)):
+            whole, alone = advise(mount, TABLES, owned, changes=False), first_advice(mount, TABLES, owned)
+            assert (alone.mount, alone.answers) == (whole.mount, whole.answers[:1]), mount
+            assert whole.answers or alone == whole, mount
