@@ -69,21 +69,25 @@ class Tables:
 
     def find(self, table: TableOf[RowT], *key: object) -> RowT | None:
         """The row of a table with this key, or None."""
-        if table.name not in self._index:
+        try:
+            return self._index[table.name].get(key)  # type: ignore[return-value]
+        except KeyError:
             self._index[table.name] = {row.key_value(): row for row in self.rows(table)}
-        return self._index[table.name].get(key)  # type: ignore[return-value]
+            return self._index[table.name].get(key)  # type: ignore[return-value]
 
     def need(self, table: TableOf[RowT], *key: object) -> RowT:
         """The row of a table with this key; raises CatalogError where there is none."""
-        index = self._index.get(table.name)
-        row = self.find(table, *key) if index is None else index.get(key)
+        try:
+            return self._index[table.name][key]  # type: ignore[return-value]
+        except KeyError:
+            row = self.find(table, *key)
         if row is None:
             raise CatalogError(
                 f"there is no row {' '.join(map(str, key))}",
                 where=f"{table.name}.toml",
                 fix="add it there, or correct what names it",
             )
-        return row  # type: ignore[return-value]
+        return row
 
     def source_id(self, table: TableOf[Row], row: Row) -> str:
         """The id under which answers cite the source of a row of a table."""
