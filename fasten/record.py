@@ -3,6 +3,8 @@
 `dataclass(frozen=True)` writes and compiles six functions for every class. Here the same functions serve all classes,
 so that declaring a hundred of them costs a start next to nothing. A class that many are made of gets its own `__init__`
 then, which is three times as quick. To `dataclasses`, pickle, copy and mypy a record is a frozen dataclass.
+
+A `lean` one keeps its values in slots: of it most are made, and it takes half the room and a third of the time.
 """
 
 from collections.abc import Callable
@@ -28,10 +30,38 @@ def record(kind: Kind) -> Kind:
     Raises:
         TypeError: the class needs more than fields with defaults, or extends a dataclass that is no record.
     """
+    return _with_methods(kind, _declared(kind))
+
+
+@dataclass_transform(frozen_default=True)
+def lean(kind: Kind) -> Kind:
+    """Make of `kind` what `record` makes of it, with its values in slots; nothing can extend it.
+
+    Raises:
+        TypeError: the class needs more than a record has, or extends another.
+    """
+    if kind.__bases__ != (object,):
+        raise TypeError(f"{kind.__name__} extends another class; write @record over it")
+    own = _declared(kind)
+    fixed: dict[str, Any] = {"__slots__": kind.__match_args__, "__qualname__": kind.__qualname__}  # type: ignore[attr-defined]
+    left = {name: value for name, value in vars(kind).items() if name not in {*fixed["__slots__"], *_OF_DICT}}
+    added = {"__reduce__": _reduced, "__init_subclass__": _not_extended}
+    return _with_methods(type(kind.__name__, (), left | added | fixed), own)  # type: ignore[return-value]
+
+
+_OF_DICT = ("__dict__", "__weakref__")
+
+
+def _declared(kind: type) -> set[str]:
+    """Make a dataclass of it, without any method; what it defines itself."""
     own = {name for name, value in vars(kind).items() if value is not None}  # of `__eq__` alone comes `__hash__` None
     dataclass(init=False, repr=False, eq=False)(kind)
     if _is_special(kind, own):
         raise TypeError(f"{kind.__name__} needs more than a record has; write @dataclass(frozen=True) over it")
+    return own
+
+
+def _with_methods(kind: Kind, own: set[str]) -> Kind:
     for name, method in _methods(kind).items():
         if name not in own:
             setattr(kind, name, method)
@@ -62,7 +92,9 @@ def _methods(kind: Any) -> dict[str, Callable[..., Any]]:
         nonlocal made
         made += 1
         if made == MANY and vars(kind)["__init__"] is __init__:
-            kind.__init__ = _own_init(names, defaults)
+            kind.__init__ = (
+                _in_slots(kind, names, defaults) if "__slots__" in vars(kind) else _own_init(names, defaults)
+            )
         if named or not needed <= len(values) <= len(names):
             values = _arranged(kind, defaults, values, named)
         for name, value in zip(names, values + rest[len(values) - needed :]):  # noqa: B905
@@ -82,11 +114,34 @@ def _methods(kind: Any) -> dict[str, Callable[..., Any]]:
 
 def _own_init(names: tuple[str, ...], defaults: dict[str, Any]) -> Callable[..., None]:
     """The `__init__` that `dataclass(frozen=True)` writes for these fields."""
-    given = [f"{name}=_defaults[{name!r}]" if name in defaults else name for name in names]
     lines = [f"_set(_record, {name!r}, {name})" for name in names]
-    space = {"_set": _set, "_defaults": defaults}
-    exec(f"def __init__({', '.join(['_record', '/', *given])}):\n " + "\n ".join(lines or ["pass"]), space)
-    return space["__init__"]  # type: ignore[return-value]
+    return _compiled(names, defaults, lines or ["pass"], {"_set": _set})
+
+
+def _in_slots(kind: Any, names: tuple[str, ...], defaults: dict[str, Any]) -> Callable[..., None]:
+    """The same for values in slots: while they are set it is of a class that lets them, which is far quicker."""
+    space = {"_set": _set, "_kind": kind, "_open": type(kind.__name__, (), {"__slots__": names})}
+    lines = [f"_record.{name} = {name}" for name in names]
+    return _compiled(names, defaults, ["_set(_record, '__class__', _open)", *lines, "_record.__class__ = _kind"], space)
+
+
+def _compiled(
+    names: tuple[str, ...], defaults: dict[str, Any], lines: list[str], space: dict[str, Any]
+) -> Callable[..., None]:
+    given = [f"{name}=_defaults[{name!r}]" if name in defaults else name for name in names]
+    space |= {"_defaults": defaults}
+    exec(f"def __init__({', '.join(['_record', '/', *given])}):\n " + "\n ".join(lines), space)
+    return space["__init__"]  # type: ignore[no-any-return]
+
+
+def _reduced(self: Any) -> tuple[Any, ...]:
+    """How pickle and copy make it anew."""
+    return self.__class__, tuple([getattr(self, name) for name in self.__match_args__])
+
+
+@classmethod  # type: ignore[misc]
+def _not_extended(cls: type) -> None:
+    raise TypeError(f"{cls.__name__} extends a lean record; write @record over that")
 
 
 def _few_values(names: tuple[str, ...], self: Any) -> tuple[Any, ...]:

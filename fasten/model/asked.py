@@ -16,7 +16,7 @@ from fasten.model.words import (
     Visible,
     Where,
 )
-from fasten.record import record
+from fasten.record import lean, record
 
 
 @record
@@ -337,7 +337,7 @@ class MountPoint:
     tests: tuple[OwnTest, ...] = ()
 
 
-@record
+@lean
 class Opens:
     """What has it off: itself or something under it, by name and how often that comes off; None where not known."""
 

@@ -1,7 +1,7 @@
 """A check: one line of proof, whatever it is of."""
 
 from fasten.model.words import Asks, Status
-from fasten.record import record
+from fasten.record import lean
 
 _WORST_FIRST = (Status.FAILS, Status.MARGINAL, Status.NOT_CHECKED)
 
@@ -12,7 +12,7 @@ SEALED = "water-behind"  # the check of what goes through a panel with water beh
 RIM = "rim-bends"  # the check of a rim that presses thin foam without a limiter
 
 
-@record
+@lean
 class Input:
     """One input of a check, with its unit."""
 
@@ -21,7 +21,7 @@ class Input:
     unit: str
 
 
-@record
+@lean
 class Check:
     """One line of proof. `needs` says what is needed to check it where it is not checked, or what would prove it;
     where it holds by the word of the user alone, what was measured or accepted.

@@ -15,7 +15,7 @@ from fasten.model.known import (
     SpinOut,
 )
 from fasten.model.words import JointKind, Position
-from fasten.record import record
+from fasten.record import lean, record
 
 
 @record
@@ -26,7 +26,7 @@ class Span:
     max: float
 
 
-@record
+@lean
 class Tolerance:
     """How far a size may be under and over."""
 
@@ -34,7 +34,7 @@ class Tolerance:
     plus: float
 
 
-@record
+@lean
 class BitChoice:
     """The bit to drill with and how far it is from the wanted hole."""
 
@@ -44,7 +44,7 @@ class BitChoice:
     holds: bool
 
 
-@record
+@lean
 class Hole:
     """The hole in the substrate. `depth_mm` is None for a hole that goes through."""
 
@@ -55,7 +55,7 @@ class Hole:
     shape: str = "round"
 
 
-@record
+@lean
 class Layer:
     """One layer of the joint from the head down: `role` is washer, item, soft, patch, doubler, substrate or nut."""
 
@@ -64,7 +64,7 @@ class Layer:
     thickness_mm: float
 
 
-@record
+@lean
 class StackPart:
     """What lies in the stack beside item and substrate, and where: a washer, a plate, a compression limiter.
 
@@ -80,7 +80,7 @@ class StackPart:
     side_mm: float | None = None
 
 
-@record
+@lean
 class Receiver:
     """The part that stays in the substrate and carries the thread, with what its table or its box gives.
 
@@ -116,7 +116,7 @@ class Receiver:
         return self.kind.name
 
 
-@record
+@lean
 class Screw:
     """The screw, bolt or rivet. `head_mm` is what bears under the head without a washer."""
 
@@ -158,7 +158,7 @@ class Patch:
         return self.kind.name
 
 
-@record
+@lean
 class Joint:
     """One sized candidate: the layers in order, hole, receiver, screw, washers. Geometry only.
 

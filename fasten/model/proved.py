@@ -6,10 +6,10 @@ from fasten.model.holes import OnHoles
 from fasten.model.joint import Joint, Span
 from fasten.model.plan import Caution, Need, WorkStep
 from fasten.model.words import Panel, Status
-from fasten.record import record
+from fasten.record import lean, record
 
 
-@record
+@lean
 class Demand:
     """The load of a case on the worst fixing: `panel` and `load` say which way and which one.
 
@@ -62,7 +62,7 @@ class Torque:
     clamp_reserve: float | None = None
 
 
-@record
+@lean
 class Removals:
     """How often it comes off in ten years, how often it may, and what is replaced when.
 
@@ -75,7 +75,7 @@ class Removals:
     renewed: tuple[str, ...] = ()
 
 
-@record
+@lean
 class ScorePart:
     """One contribution to the ranking: what, points, why."""
 
@@ -84,7 +84,7 @@ class ScorePart:
     why: str
 
 
-@record
+@lean
 class Score:
     """The sum of the contributions; lower ranks first."""
 
@@ -92,7 +92,7 @@ class Score:
     parts: tuple[ScorePart, ...]
 
 
-@record
+@lean
 class Figure:
     """A figure of a refusal: what was there, what was needed."""
 
@@ -123,7 +123,7 @@ class OtherSide:
 Cure = MoreBehind | ThickerBoard | OtherSide | Boss
 
 
-@record
+@lean
 class Refusal:
     """Why a method does not fit, with figures.
 
@@ -170,7 +170,7 @@ class GroundJoint:
     from_: tuple[str, ...]
 
 
-@record
+@lean
 class Proposal:
     """A joint with its proof. `proven` is False while any check is not checked or is marginal.
 

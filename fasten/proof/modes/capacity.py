@@ -1,10 +1,10 @@
 """What a fixing bears in one mode, or what is needed to find it."""
 
 from fasten.model import Asks, Input
-from fasten.record import record
+from fasten.record import lean, record
 
 
-@record
+@lean
 class Capacity:
     """What a fixing bears in one mode before any factor, the inputs that gave it, the formula and the sources.
 

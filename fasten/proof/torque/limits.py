@@ -21,13 +21,13 @@ from fasten.proof.modes import plastic as plastic_modes
 from fasten.proof.modes import tested
 from fasten.proof.modes.mode import Capacity
 from fasten.proof.torque import ring
-from fasten.record import record
+from fasten.record import lean, record
 
 IN_SHEET = "thread in the sheet"
 SPIN_OUT = "spin-out x min(sheet, most) / tested"
 
 
-@record
+@lean
 class Limit:
     """One upper limit of the torque: what it is, how much, from which figures by which formula, and their sources."""
 
