@@ -13,6 +13,7 @@ from fasten.advice.method import Method, gates, joints
 from fasten.advice.parts import joint_parts
 from fasten.advice.plan import plan_of
 from fasten.advice.ranking import size
+from fasten.advice.screw_length import screw_end_of, with_length
 from fasten.catalog.job_parts import SPARES
 from fasten.catalog.materials import ITEMS, MATERIALS
 from fasten.catalog.named import material
@@ -21,7 +22,6 @@ from fasten.catalog.practice import METHOD_WORDS
 from fasten.catalog.tables import builtin
 from fasten.job.list.consumables import consumables
 from fasten.job.list.needs import bits, tools
-from fasten.job.screw_length import screw_end_of, with_length
 from fasten.job.shelf.check import troubles
 from fasten.job.shelf.view import ShelfView
 from fasten.job.words import Shelf, ShelfPart

@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
-from fasten.after import cover, edits, elsewhere
-from fasten.after.before import OldHole, places_of, rivet_holes
+from fasten.after import cover, edits, elsewhere, shims
+from fasten.after.before import Fixing, OldHole, Plate, places_of, rivet_holes
 from fasten.after.case import Case, Found, figures_of, left_of, own_odd
 from fasten.catalog.repairs import RepairRoute
 from fasten.catalog.tables import Tables
@@ -25,6 +25,9 @@ def by_what_is_left(route: RepairRoute, found: Found, case: Case, tables: Tables
     plate = cover.kept(case, proof, tables) if stays else ()
     if isinstance(plate, Refusal):
         return plate
+    refused = _on_shims(route, found, case, tables)
+    if refused is not None:
+        return refused
     checks = (*plate, *elsewhere.clear_of_old(case, proof.joint, _places(route, case, tables), tables))
     failed = next((check for check in checks if check.status is Status.FAILS), None)
     if failed is None:
@@ -42,6 +45,34 @@ def _places(route: RepairRoute, case: Case, tables: Tables) -> Points:
         return ((elsewhere.clear_mm_of(case, tables) if route.proof == edits.BESIDE else 0.0, 0.0),)
     places = places_of(case.group, case.before)
     return tuple(places[at] for at in left_of(case))
+
+
+def plate_after(route: RepairRoute, found: Found, case: Case) -> Plate | None:
+    """The plate at the fixing that is repaired: the one that it gets, or the one that it stays in."""
+    stays = case.own is not None and case.own.is_in_plate and route.proof not in (*WHOLE, *LEAVES)
+    return found.plate or (case.own.plate if stays and case.own is not None else None)
+
+
+def lift_mm(route: RepairRoute, found: Found, case: Case) -> float:
+    """How far plates lift the item once a route is taken."""
+    others = (one.plate for one in case.before.fixings if one.number != case.at)
+    return shims.lift_mm((*others, plate_after(route, found, case)))
+
+
+def _on_shims(route: RepairRoute, found: Found, case: Case, tables: Tables) -> Refusal | None:
+    """Why a fixing that is unlike the rest cannot lie on the shim that it then wants, the one in hand among them."""
+    lift, proof = lift_mm(route, found, case), found.proof
+    if not case.alone or not lift or not isinstance(proof, Proposal):
+        return None
+    mine = Fixing(case.at or 1, proof.joint, found.point, own_odd(case), plate_after(route, found, case), 0.0)
+    for one in (*(one for one in case.before.fixings if one.number != case.at), mine):
+        own_mm = lift - shims.lift_mm((one.plate,))
+        tried = [] if one.is_left_out or own_mm <= 0 else shims.on_shim(one.joint, own_mm, one.mount, tables)
+        refused = [each for each in tried if isinstance(each, Refusal)]
+        if tried and len(refused) == len(tried):
+            because = f"fixing {one.number}, which is repaired, does not do on its shim: {refused[-1].because}"
+            return replace(refused[-1], because=because)
+    return None
 
 
 def old_after(route: RepairRoute, found: Found, case: Case, tables: Tables) -> Iterator[OldHole]:

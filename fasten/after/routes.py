@@ -1,12 +1,11 @@
 """Routes of repair, each proved at its mount point: what holds, what is open, what does not do and by which figures."""
 
+from collections.abc import Iterator
 from dataclasses import replace
-from math import inf
 
-from fasten.advice.advise import method_by
 from fasten.advice.ranking import score
 from fasten.advice.work import answer as worded
-from fasten.after import again, edits, elsewhere, mixed
+from fasten.after import again, edits, elsewhere, mixed, shims
 from fasten.after.before import NOTHING_BEFORE, Before, Fixing, OldHole, Plate, Point
 from fasten.after.case import Case, Found, case_of, left_of, own_odd
 from fasten.after.damage import CRACKED, OVERSIZE, SPUN, Damage, possible
@@ -15,10 +14,9 @@ from fasten.catalog.repairs import REPAIR_ROUTES, REPAIR_SUBSTRATES, REPAIRS, Re
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry.shift import Move
-from fasten.model import Answer, Check, Input, Joint, MountPoint, Proposal, Reach, Refusal, Status
+from fasten.model import Answer, Check, Joint, MountPoint, Proposal, Reach, Refusal, Status
 from fasten.progress import Step, stepped, unseen
-from fasten.proof.checks import at_most, waits
-from fasten.proof.prove import prove
+from fasten.proof.checks import waits
 from fasten.record import record
 from fasten.text.figures import mm
 
@@ -219,7 +217,7 @@ def _route(route: RepairRoute, why: str, order: int, case: Case, tables: Tables)
         return made(None, (), found.proof)
     checks = (
         *(found.proof.checks if found.proof is not None else ()), *found.more, *_cracked(case),
-        *_shimmed(case, found, tables), *again.beside_plates(route, case),
+        *again.beside_plates(route, case),
     )  # fmt: skip
     left = again.by_what_is_left(route, found, case, tables)
     if isinstance(left, Refusal):
@@ -229,7 +227,8 @@ def _route(route: RepairRoute, why: str, order: int, case: Case, tables: Tables)
         others = _others(case, route, found, tables)
         if isinstance(others, Refusal):
             return made(None, (), others)
-        checks = (*checks, *others)
+        if others is not None:
+            checks, notes = (*checks, *_of_others(others)), (*notes, *_lying(others, case))
     for number in _odd_too(route, case):
         own = _route(route, why, order, at_one(case, number), tables)
         if own.refused is not None:
@@ -295,50 +294,34 @@ def _left_open(check: Check) -> str:
     return text.removeprefix("needs ")
 
 
-def _others(case: Case, route: RepairRoute, found: Found, tables: Tables) -> tuple[Check, ...] | Refusal:
+def _others(case: Case, route: RepairRoute, found: Found, tables: Tables) -> Proposal | Refusal | None:
     """The fixings that stay as they are, where the repaired one is softer or stiffer than they are, and where it is."""
     left = left_of(case)
     if not left:
-        return ()
+        return None
     torque = found.proof.torque if isinstance(found.proof, Proposal) else None
     moved_mm = elsewhere.moved_beside(case, tables) if route.proof == edits.BESIDE else None
     own = replace(own_odd(case, moved_mm), clamps=torque is not None and torque.clamp_reserve is not None)
     loads = mixed.loads_at(case.group, (own, *case.others), left, tables)
-    proof = prove(case.planned, case.group, method_by(case.planned), loads, tables)
+    proof = shims.shimmed(case.planned, again.lift_mm(route, found, case), case.group, loads, tables)
     if isinstance(proof, Refusal):
         whom = " and those repaired before" if case.others else ""
         because = f"the other fixings do not hold what this one{whom} may leave to them: {proof.because}"
         return replace(proof, because=because)
-    return tuple(replace(check, id=f"{OTHERS}/{check.id}", title=f"The other fixings: {check.title}")
-                 for check in proof.checks)  # fmt: skip
+    return proof
 
 
-def _shimmed(case: Case, found: Found, tables: Tables) -> tuple[Check, ...]:
-    """A plate lifts its corner: the other fixings lie on shims as thick, which their screws must reach through."""
-    screw, plate = case.planned.screw, found.plate
-    if not case.alone or screw is None or plate is None or not plate.rivets:
+def _of_others(proof: Proposal) -> Iterator[Check]:
+    for check in proof.checks:
+        yield replace(check, id=f"{OTHERS}/{check.id}", title=f"The other fixings: {check.title}")
+
+
+def _lying(proof: Proposal, case: Case) -> tuple[str, ...]:
+    """The longer screw that the other fixings take on their shims."""
+    now, was = proof.joint.screw, case.planned.screw
+    if now is None or was is None or now.length_mm == was.length_mm:
         return ()
-    end = method_by(case.planned).screw_end(case.planned, case.group, tables)
-    if end is None:
-        return ()
-    past_mm = screw.protrusion_mm - plate.thickness_mm
-    engaged_mm = screw.engagement_mm + max(0.0, -screw.protrusion_mm) - max(0.0, -past_mm)
-    inputs = (
-        Input("past the receiver", screw.protrusion_mm, "mm"), Input("engagement", screw.engagement_mm, "mm"),
-        Input("shim", plate.thickness_mm, "mm"),
-    )  # fmt: skip
-    by_past = past_mm - end.past_min_mm if end.past_min_mm > -inf else inf
-    demand, left = (
-        (end.past_min_mm, past_mm) if by_past <= engaged_mm - end.engaged_mm else (end.engaged_mm, engaged_mm)
-    )
-    title, formula = "Screws of the other fixings reach through their shims", "needed <= what is left less the shim"
-    check = at_most("shim-reach", title, demand, left, "mm", inputs, formula, case.planned.from_)
-    if check.status is Status.HOLDS:
-        return (check,)
-    longer = (
-        f"needs screws {mm(plate.thickness_mm)} longer, at least, at the other fixings, which lie on shims as thick"
-    )
-    return (waits("shim-reach", title, "mm", demand, longer, inputs, formula, case.planned.from_),)
+    return (f"The other fixings take {now.thread} x {mm(now.length_mm)} through their shims",)
 
 
 def _cracked(case: Case) -> tuple[Check, ...]:

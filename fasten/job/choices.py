@@ -12,6 +12,7 @@ from fasten.advice.parts import series_of
 from fasten.advice.plan import plan_of
 from fasten.advice.ranking import order, score, size
 from fasten.advice.remark import item_opened_for
+from fasten.advice.screw_length import same_length, with_length
 from fasten.advice.series import in_series
 from fasten.advice.trial import candidates
 from fasten.advice.work import answer as worded
@@ -23,7 +24,6 @@ from fasten.job.after.repairs import repaired_answer
 from fasten.job.after.taken import Taken, taken
 from fasten.job.boards import context, placed
 from fasten.job.preset import waiting
-from fasten.job.screw_length import same_length, with_length
 from fasten.job.series import Use, used_series
 from fasten.job.ticked import counted_as_existing, existing_mm, holes_of, planned_ticks
 from fasten.job.words import Job, Mount, Pin, Visit
@@ -198,13 +198,11 @@ def _repaired(found: Choice, tables: Tables) -> Choice:
     """The same as it stands once repaired."""
     if found.answer is None or found.point is None or found.plan is None:
         return found
-    done = taken(found.mount, found.answer, found.point, tables)
-    answer, point = repaired_answer(found.answer, found.point, done, tuple(map(pin_of_route, done)))
+    answer, point, done = repaired_first(found.mount, found.answer, found.point, tables)
     plan = _plan(found.mount, point, answer, tables)
     assert plan is not None
-    return replace(
-        found, answer=answer, point=point, plan=repaired_plan(plan, found.answer, done, tables), repairs=done
-    )
+    plan = repaired_plan(plan, found.answer, found.point, done, tables)
+    return replace(found, answer=answer, point=point, plan=plan, repairs=done)
 
 
 def pin_of_route(done: Taken) -> Pin | None:
@@ -217,7 +215,7 @@ def repaired_first(
 ) -> tuple[Answer, MountPoint, tuple[Taken, ...]]:  # fmt: skip
     """An answer of a mount point and its point as they stand once it is repaired, and what each repair comes to."""
     done = taken(mount, answer, point, tables)
-    return *repaired_answer(answer, point, done, tuple(map(pin_of_route, done))), done
+    return *repaired_answer(answer, point, done, tuple(map(pin_of_route, done)), tables), done
 
 
 def as_first_planned(mount: Mount, tables: Tables, owned: Owned | None = None, job: Job | None = None) -> Choice:

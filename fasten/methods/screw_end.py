@@ -1,4 +1,4 @@
-"""What a method needs of the end of its screw: a screw of another length is judged by it, see `job/screw_length.py`."""
+"""What a method needs of the end of its screw; `advice/screw_length.py` judges one of another length by it."""
 
 from math import inf
 

@@ -376,6 +376,7 @@ WASHER        = WasherKind("washer",        "washer",              Listed.WASHER
 SPRING_WASHER = WasherKind("spring_washer", "spring washer",       Listed.WASHER,  Spares.WASHER)
 PLATE         = WasherKind("plate",         "plate",               Listed.WASHER,  Spares.WASHER)
 DOUBLER       = WasherKind("doubler_sheet", "doubler",             Listed.OTHER,   Spares.NONE)
+SHIM          = WasherKind("shim",          "shim",                Listed.OTHER,   Spares.NONE)
 RAIL          = WasherKind("rail",          "rail",                Listed.OTHER,   Spares.NONE)
 RAIL_PLATE    = WasherKind("rail_plate",    "plate across rails",  Listed.OTHER,   Spares.NONE)
 LIMITER       = WasherKind("stop_sleeve",   "compression limiter", Listed.LIMITER, Spares.LIMITER)

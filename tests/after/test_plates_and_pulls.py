@@ -8,8 +8,10 @@ import pytest
 from fasten.after.case import repair_part
 from fasten.after.damage import read_damage
 from fasten.after.routes import Route, repaired
+from fasten.after.shims import shimmed
 from fasten.geometry.lines import tested_line as line_of
-from fasten.model import Firm, Joint, MountPoint, OwnTest, Read
+from fasten.model import Firm, Joint, MountPoint, OwnTest, Proposal, Read
+from fasten.proof.demands import demands
 
 from .test_repair import TABLES, done, joint_of
 
@@ -101,17 +103,21 @@ def test_a_chased_thread_is_proven_by_a_screw_that_held_and_refused_by_one_that_
     assert refused.check == "repair-held"
 
 
-def test_the_other_fixings_lie_on_shims_that_their_screws_must_reach_through() -> None:
-    """The M5 x 16 of the amplifier: a plate of 1.5 mm takes as much off what stands past its nut."""
+def test_the_other_fixings_lie_on_shims_that_their_screws_reach_through() -> None:
+    """M5 x 16 stands past its nut by more than a shim of 1.5 mm takes off; one that stands 1 mm past is longer then."""
     answer, mount = joint_of("skin08", "rivet_nut")
     screw = answer.proposal.joint.screw
     assert screw is not None
-    for shorter, is_open in ((0.0, False), (screw.protrusion_mm - 1.0, True)):
+    for shorter, length_mm in ((0.0, screw.length_mm), (screw.protrusion_mm - 1.0, 16.0)):
         short = replace(screw, protrusion_mm=screw.protrusion_mm - shorter, length_mm=screw.length_mm - shorter)
         joint = replace(answer.proposal.joint, screw=short)
+        lying = shimmed(joint, 1.5, mount, demands(mount, TABLES), TABLES)
+        assert isinstance(lying, Proposal)
+        assert lying.joint.screw is not None
+        assert lying.joint.screw.length_mm == length_mm
+        past = short.protrusion_mm + length_mm - short.length_mm - 1.5
+        assert lying.joint.screw.protrusion_mm == pytest.approx(past)
+        assert lying.joint.grip_mm == joint.grip_mm + 1.5
         found = repaired(joint, mount, read_damage("oversize 8.2 mm"), 3, TABLES)
-        route = next(one for one in found.routes if one.route == "C1")
-        check = next(one for one in route.checks if one.id == "shim-reach")
-        past = next(entry.value for entry in check.inputs if entry.name == "past the receiver")
-        assert past == short.protrusion_mm
-        assert ("longer, at least, at the other fixings" in "; ".join(route.needs)) is is_open
+        route = next(one for one in (*found.routes, *found.refused) if one.route == "C1")
+        assert ("The other fixings take M5 x 16 mm" in "; ".join(route.notes)) is bool(shorter)

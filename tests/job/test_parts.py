@@ -9,11 +9,11 @@ import pytest
 
 from fasten.advice.advise import METHODS, advise
 from fasten.advice.parts import form_of, joint_parts
+from fasten.advice.screw_length import with_length
 from fasten.catalog.parts import PREFERRED_LENGTHS
 from fasten.catalog.tables import Tables, builtin, shipped_folder
 from fasten.job.choices import Choice, choice, choices, pin_of, pinned
 from fasten.job.list.parts import same_part
-from fasten.job.screw_length import with_length
 from fasten.job.words import Mount, Pin
 from fasten.model import Answer, Joint, MountPoint, Refusal, kinds
 from fasten.model.known import FarEnd

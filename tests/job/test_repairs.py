@@ -292,13 +292,38 @@ def test_the_label_of_the_bag_says_what_the_repaired_fixing_takes() -> None:
     assert sorted(counts.values()) == [1, 3]
 
 
-def test_the_plate_and_its_rivets_are_on_the_list() -> None:
+def test_the_plate_its_rivets_and_the_shims_of_the_others_are_on_the_list() -> None:
+    """Four fixings, one with a plate of 1.5 mm: three shims as thick, which the M5 x 16 of the others reach through."""
     repair = Repair(3, "oversize 8.2 mm", "C1", M5)
     found = gets(repair)
     listed = hardware(amp(repair), (found,), None, TABLES)
     counts = {(line.part.kind, line.part.size): line.needed for line in listed.parts}
     assert counts["doubler", "40 x 40 x 1.5 mm"] == 1
+    assert counts["shim", "40 x 40 x 1.5 mm"] == 3
     assert [count for (kind, _), count in counts.items() if kind == "blind rivet"] == [4]
+    assert needs(found) == ""
+
+
+def test_screws_that_do_not_reach_through_their_shims_are_longer_on_list_and_label() -> None:
+    """Through a foot of 5 mm M5 x 16 stands 1.2 mm past its nut and 0.8 is wanted: on a shim of 1.5 it is M5 x 20."""
+    short = Job("Car", "", "", (Mount("amp", tuple((AMP | {"item-thickness": "5 mm"}).items()), pin=M5),))
+    planned = planned_at("amp", short, TABLES)
+    routes = routes_at(planned, read_damage("oversize 8.2 mm"), 3, TABLES)
+    plate = next(one for one in routes.routes if one.route == "C1")
+    found = choices(with_route(short, planned, routes, plate, "2026-05-02", TABLES), TABLES)[0]
+    assert found.answer is not None
+    now = found.answer.proposal.joint.screw
+    assert now is not None
+    assert (now.length_mm, now.protrusion_mm) == pytest.approx((20.0, 3.7))
+    assert found.plan is not None
+    assert {need.part.length_mm: need.count for need in found.plan.parts if need.part.kind == "screw"} == {20.0: 4}
+    assert any("M5 x 20 mm through their shims" in text for text in found.answer.remarks)
+    said = {16: "does not hold", 20: "holds"}
+    for length, verdict in said.items():
+        at = replace(FITTED, hole="", torque="1 N·m", hardware=f"M5x{length}")
+        built = judged(found.of(replace(found.mount, visits=(*found.mount.visits, at))), TABLES)
+        assert built is not None
+        assert built.verdict.value == verdict
 
 
 def test_what_was_pulled_after_a_repair_proves_it() -> None:

@@ -8,12 +8,14 @@ from fasten.advice.advise import advise, method_by
 from fasten.after.judge import Judged, Verdict, has_body, inside_mm, judge
 from fasten.after.measured import Measured, read_measured
 from fasten.after.removals import Came, Wear, worn
+from fasten.after.shims import laid
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.after.built import AS_PLANNED, TEXTS, recorded
 from fasten.job.after.judged_odd import odd_of, of_others, with_odd
 from fasten.job.after.own_tests import Readings, newest, tests_of, with_tests
+from fasten.job.after.taken import lift_of
 from fasten.job.choices import (
     PINNED,
     Choice,
@@ -105,7 +107,7 @@ def judged(choice: Choice, tables: Tables) -> Judged | None:
         return Judged(Verdict.OPEN, (need,), (), (), (), planned, planned)
     odd = odd_of(choice.repairs)
     others = of_others(measured, odd)
-    proved, point = _as_tested(planned.joint, choice.mount, others, point, tables)
+    proved, point = _as_tested(planned.joint, choice, others, point, tables)
     if isinstance(proved, Refusal) and proved.check == PINNED:
         need = f"hardware that a table has, as thread and length: {built.hardware} is in none of {choice.answer.title}"
         return Judged(Verdict.OPEN, (need,), (), (), (), planned, proved)
@@ -117,14 +119,14 @@ def judged(choice: Choice, tables: Tables) -> Judged | None:
 
 
 def _as_tested(
-    planned: Joint, mount: Mount, others: Measured, point: MountPoint, tables: Tables
+    planned: Joint, choice: Choice, others: Measured, point: MountPoint, tables: Tables
 ) -> tuple[Proposal | Refusal, MountPoint]:  # fmt: skip
     """The joint as it was built, proved with what its visits read on test pieces, and the mount point with these."""
-    built = standing(mount.visits)
-    proved = _proved(planned, built, others, point, tables)
+    built, lift = standing(choice.mount.visits), lift_of(choice.repairs)
+    proved = _proved(planned, built, others, point, tables, lift)
     joint = planned if isinstance(proved, Refusal) else proved.joint
-    there = with_tests(point, tests_of(mount, joint, point, tables))
-    return (proved, point) if there is point else (_proved(planned, built, others, there, tables), there)
+    there = with_tests(point, tests_of(choice.mount, joint, point, tables))
+    return (proved, point) if there is point else (_proved(planned, built, others, there, tables, lift), there)
 
 
 def readings_of(choice: Choice, tables: Tables, *, is_sure: bool) -> Readings:
@@ -136,7 +138,7 @@ def readings_of(choice: Choice, tables: Tables, *, is_sure: bool) -> Readings:
     if built is None or point is None or choice.answer is None:
         return Readings()
     planned = choice.answer.proposal.joint
-    proved = _proved(planned, built, measured_of(built), point, tables)
+    proved = _proved(planned, built, measured_of(built), point, tables, lift_of(choice.repairs))
     joint = planned if isinstance(proved, Refusal) else proved.joint
     found = newest(choice.mount, joint, point, tables, is_sure=is_sure)
     for effect in () if is_sure else found.effects:
@@ -287,19 +289,27 @@ def pin_as_built(planned: Joint, built: Visit, measured: Measured) -> Pin:
     return replace(pin, screw_length_mm=length_mm)
 
 
-def _proved(planned: Joint, built: Visit, measured: Measured, point: MountPoint, tables: Tables) -> Proposal | Refusal:
-    """The joint as it was built, proved: the parts that went in, the sheet and the hole as measured."""
+def _proved(
+    planned: Joint, built: Visit, measured: Measured, point: MountPoint, tables: Tables, lift_mm: float
+) -> Proposal | Refusal:  # fmt: skip
+    """The joint as it was built, proved: the parts that went in, the sheet and the hole as measured, its shim."""
     pin, place = pin_as_built(planned, built, measured), as_measured(point, measured)
     if pin == pin_of_joint(planned) and place == point and not _is_wide(planned, measured, tables):
         return proofs(method_by(planned), [planned], point, tables)[0]
-    answer = pinned(pin, pinned_on(pin, place, tables), tables)
-    if isinstance(answer, Refusal):
-        return answer
-    joint = answer.proposal.joint
-    if not _is_wide(joint, measured, tables) or has_body(joint):
-        return answer.proposal
-    found = pinned(pin, pinned_on(pin, replace(place, hole_there_mm=max(measured.hole_mm)), tables), tables)
-    return found if isinstance(found, Refusal) else found.proposal
+    found = _pinned(pin, place, tables, lift_mm)
+    if isinstance(found, Refusal) or not _is_wide(found.joint, measured, tables) or has_body(found.joint):
+        return found
+    return _pinned(pin, replace(place, hole_there_mm=max(measured.hole_mm)), tables, lift_mm)
+
+
+def _pinned(pin: Pin, place: MountPoint, tables: Tables, lift_mm: float) -> Proposal | Refusal:
+    """The joint of a pin, proved; on a shim with the screw that is pinned."""
+    bare = replace(pin, screw_length_mm=None) if lift_mm and pin.screw_length_mm is not None else pin
+    found = pinned(bare, pinned_on(bare, place, tables), tables)
+    if isinstance(found, Refusal) or bare is pin or pin.screw_length_mm is None:
+        return found if isinstance(found, Refusal) else found.proposal
+    joint = laid(found.proposal.joint, pin.screw_length_mm, lift_mm, place, tables)
+    return proofs(method_by(found.proposal.joint), [joint], place, tables)[0]
 
 
 def as_measured(point: MountPoint, measured: Measured) -> MountPoint:

@@ -1,5 +1,7 @@
 """The plan of a mount point whose fixings were repaired: what each takes instead of what was planned for it."""
 
+from collections import Counter
+from collections.abc import Iterator
 from dataclasses import replace
 
 from fasten.advice.bits import HOLE, bits_of
@@ -8,28 +10,67 @@ from fasten.advice.plan import fixing_parts
 from fasten.advice.tools import tools_of
 from fasten.after.before import Plate
 from fasten.after.routes import Route
+from fasten.after.shims import lift_mm, on_shim
 from fasten.catalog.named import material
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import drilled
 from fasten.job.after.repair_steps import with_steps
-from fasten.job.after.taken import Taken, base_of, in_force
-from fasten.model import Answer, kinds
+from fasten.job.after.taken import Taken, base_of, in_force, lift_of
+from fasten.model import Answer, Joint, MountPoint, kinds
 from fasten.model.line import LineId, Part, Sort
 from fasten.model.plan import BitNeed, OddFixing, PartNeed, Plan
-from fasten.text.figures import figure, mm
+from fasten.text.figures import figure, id_size, mm
 
 
-def repaired_plan(plan: Plan, planned: Answer, found: tuple[Taken, ...], tables: Tables) -> Plan:
+def repaired_plan(
+    plan: Plan, planned: Answer, point: MountPoint, found: tuple[Taken, ...], tables: Tables
+) -> Plan:  # fmt: skip
     """The plan with what each repaired fixing takes instead of what was planned for it, and with the work on it."""
     plan = replace(plan, doings=with_steps(plan.doings, found, tables))
-    base = base_of(found, planned)
+    base, at = base_of(found, planned, point, tables)
+    lift = lift_of(found)
     for one in in_force(found):
         if one.route is None:
             continue
         if not one.whole:
-            plan = _labelled(_with_odd(plan, base, one, one.route, tables), one, one.route)
+            route = _lying(one.route, lift, tables)
+            plan = _labelled(_with_odd(plan, base, one, route, tables), one, route)
         plan = _with_plate(plan, one.route, tables, one.route.point.fixings if one.whole else 1)
-    return plan
+    return replace(plan, parts=_more(plan.parts, tuple(_shims(found, lift, at, tables)))) if lift else plan
+
+
+def _lying(route: Route, lift: float, tables: Tables) -> Route:
+    """A route of one fixing with the screw that it takes on its shim, where a plate at another lifts the item."""
+    own_mm = lift - lift_mm((route.placed.plate,))
+    if route.answer is None or own_mm <= 0:
+        return route
+    proposal = route.answer.proposal
+    for one in on_shim(proposal.joint, own_mm, route.point, tables):
+        if isinstance(one, Joint):
+            return replace(route, answer=replace(route.answer, proposal=replace(proposal, joint=one)))
+    return route
+
+
+def _shims(found: tuple[Taken, ...], lift: float, point: MountPoint, tables: Tables) -> Iterator[PartNeed]:
+    """The shims that all fixings lie on but those with the plate that lifts the item, each as wide as that plate."""
+    single = [one for one in in_force(found) if not one.whole and one.route is not None]
+    plates = {one.repair.at: one.route.placed.plate for one in single if one.route is not None}
+    out = {one.repair.at for one in single if one.leaves_out}
+    most = next(plate for plate in plates.values() if plate is not None and plate.thickness_mm == lift)
+    heights = Counter(
+        lift - lift_mm((plates.get(number),)) for number in range(1, point.fixings + 1) if number not in out
+    )  # fmt: skip
+    for height_mm, count in heights.items():
+        if height_mm > 0:
+            yield _shim(replace(most, thickness_mm=height_mm), point.item_hole_mm, count, tables)
+
+
+def _shim(plate: Plate, hole_mm: float, count: int, tables: Tables) -> PartNeed:
+    need, kind = _plate_need(plate, count, tables), kinds.SHIM
+    hole, size = f"hole {mm(hole_mm)}", need.part.size
+    line = LineId(Sort.PART, kind.key, (size, plate.material, "", id_size(hole_mm), ""))
+    part = Part(kind.line, size, f"{need.part.name}, {hole}", "", None)
+    return PartNeed(line, part, "", kind.listed, kind.spares, count, 0)
 
 
 def _with_plate(plan: Plan, route: Route, tables: Tables, fixings: int) -> Plan:

@@ -8,10 +8,11 @@ from dataclasses import replace
 
 from fasten.after.damage import damage_text
 from fasten.after.routes import Repaired, Route, is_of_fixing
+from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.geometry.joint import drilled
 from fasten.job.after.built import AS_PLANNED, with_visit
-from fasten.job.after.taken import Taken, base_of
+from fasten.job.after.taken import Taken, base_of, in_force
 from fasten.job.ticked import once_repaired
 from fasten.job.words import REPAIRED, Mount, Pin, Repair, Visit
 from fasten.model import Answer, Check, MountPoint, Status
@@ -57,19 +58,17 @@ def place_text(repair: Repair) -> str:
 
 
 def repaired_answer(
-    answer: Answer, point: MountPoint, found: tuple[Taken, ...], pins: tuple[Pin | None, ...]
+    answer: Answer, point: MountPoint, found: tuple[Taken, ...], pins: tuple[Pin | None, ...], tables: Tables
 ) -> tuple[Answer, MountPoint]:
     """The answer as it stands once repaired: every check of each route in force on it, and what is not proved open.
 
     `pins` are the joints that the routes come to now. One route for all fixings is the answer itself.
     """
-    base, at = base_of(found, answer), point
+    base, at = base_of(found, answer, point, tables)
     checks = tuple(check for one, pin in zip(found, pins, strict=True) if not one.done for check in _of(one, pin))
     remarks = (*answer.remarks, *(_remark(one) for one in found if not one.of_all))
-    if base is not answer:
-        at = next(one.route.point for one in found if one.route is not None and one.route.answer is base)
-    else:
-        checks = (*answer.proposal.checks, *checks)
+    if not any(one.whole and one.route is not None and one.route.answer is not None for one in in_force(found)):
+        checks = (*base.proposal.checks, *checks)
     proven = all(check.status is Status.HOLDS for check in checks)
     proposal = replace(base.proposal, checks=checks, proven=proven)
     return replace(base, rank=1, proposal=proposal, remarks=remarks), at

@@ -7,6 +7,7 @@ from fasten.after.case import Case, case_of
 from fasten.after.damage import check_possible, read_damage
 from fasten.after.edits import LEAVE_OUT, SHIFT
 from fasten.after.routes import Route, at_one, fixing_of, route_of
+from fasten.after.shims import lift_mm, on_shims
 from fasten.catalog.repairs import REPAIR_ROUTES
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
@@ -180,7 +181,18 @@ def _with_all(now: Stands, route: Route, case: Case, tables: Tables) -> Stands:
     return Stands(route.answer, point, before)
 
 
-def base_of(found: tuple[Taken, ...], planned: Answer) -> Answer:
-    """The answer of the fixings that no repair made unlike the rest: of the last repair of all, else as planned."""
-    whole = [one.route.answer for one in in_force(found) if one.whole and one.route is not None and one.route.answer]
-    return whole[-1] if whole else planned
+def base_of(
+    found: tuple[Taken, ...], planned: Answer, point: MountPoint, tables: Tables
+) -> tuple[Answer, MountPoint]:  # fmt: skip
+    """The answer of the fixings that no repair made unlike the rest, and their mount point: of the last repair of all,
+    else as planned; on shims where a plate at another fixing lifts the item.
+    """
+    for one in in_force(found):
+        if one.whole and one.route is not None and one.route.answer is not None:
+            planned, point = one.route.answer, one.route.point
+    return on_shims(planned, lift_of(found), point, tables), point
+
+
+def lift_of(found: tuple[Taken, ...]) -> float:
+    """How far plates at single fixings lift the item."""
+    return lift_mm(one.route.placed.plate for one in in_force(found) if one.route is not None and not one.whole)

@@ -62,8 +62,8 @@ class Stock:
 
 
 def _is_cut(plain: Part) -> bool:
-    """Whether a part is made to fit: a doubler, the plate across rails, a lead with plugs of any length."""
-    cut = {plain_name(kind.key) for kind in (kinds.DOUBLER, kinds.RAIL_PLATE)}
+    """Whether a part is made to fit: a doubler, a shim, the plate across rails, a lead with plugs of any length."""
+    cut = {plain_name(kind.key) for kind in (kinds.DOUBLER, kinds.SHIM, kinds.RAIL_PLATE)}
     is_lead = plain.kind == plain_name(end_kinds.PLUGGED_LEAD.key) and re.fullmatch(_METRES, plain.size) is not None
     return is_lead or (
         plain.kind in cut and plain.length_mm is None and re.fullmatch(_SQUARE, plain.size, re.IGNORECASE) is not None

@@ -5,11 +5,11 @@ from dataclasses import replace
 
 from fasten.advice.advise import method_by
 from fasten.advice.parts import fitted_parts
+from fasten.advice.screw_length import BOTTOMS, resized, with_length
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import screw_of
 from fasten.job.choices import Choice, best_of, proofs
 from fasten.job.list.parts import same_part
-from fasten.job.screw_length import BOTTOMS, resized, with_length
 from fasten.job.shelf.view import ShelfView
 from fasten.job.words import Shelf
 from fasten.model import Answer, Joint, MountPoint, Refusal

@@ -7,11 +7,11 @@ from typing import Any
 
 import pytest
 
+from fasten.advice.screw_length import with_length
 from fasten.after.judge import Judged, Verdict
 from fasten.catalog.head_forms import HEAD_FORMS
 from fasten.catalog.parts import HEADS
 from fasten.catalog.tables import builtin
-from fasten.job.screw_length import with_length
 from fasten.model import Advice, Joint, Refusal
 from fasten.report.section.heads import head_of_form
 from fasten.tui.drawn.cells import _CODE, _MASKS, ALONG, FULL, NONE, SIXTEEN, Part, cell, painted
