@@ -189,7 +189,8 @@ class Label:
 class Plan:
     """What an entry of a job results in. `name` is the entry's own, `title` what is fitted there.
 
-    `markers` says where each of its wire markers goes; empty where there is no wire.
+    `markers` says where each of its wire markers goes; empty where there is no wire. `repaired` are the parts that each
+    repair put there, by its number: they are among the others.
     """
 
     name: str
@@ -204,6 +205,7 @@ class Plan:
     remarks: tuple[str, ...]
     label: Label
     markers: tuple[str, ...] = ()
+    repaired: tuple[tuple[int, PartNeed], ...] = ()
 
     @property
     def steps(self) -> tuple[WorkStep, ...]:

@@ -11,11 +11,13 @@ from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
 from fasten.job.after.visit import Off, VisitSheet, visit_sheet
 from fasten.job.choices import choices
-from fasten.job.words import Job, Shelf, ShelfPart, Visit
+from fasten.job.words import Job, Repair, Shelf, ShelfPart, Visit
+from fasten.model import Doing
 from fasten.report.forms.written import written
 from fasten.report.job.visit import visit_document, visit_json
 
 from .test_covers import door, mount
+from .test_repairs import M5, M6, amp
 
 TABLES = builtin()
 BOARD = (
@@ -109,3 +111,28 @@ def test_it_is_written_as_text_and_as_data() -> None:
 def test_a_job_without_mount_points_has_nothing_to_visit() -> None:
     with pytest.raises(FastenError, match="no mount points"):
         sheet(Job("", "", "", ()))
+
+
+def test_what_a_repair_takes_is_bought_until_it_is_ticked_and_refitted_with_its_own_torque() -> None:
+    """A plate at fixing 3: nut, screw, plate, four rivets, and three shims. M6 in the hole instead takes 2.62 N·m."""
+    for what, parts in (("C1", {"rivet nut": 1, "screw": 1, "doubler": 1, "blind rivet": 4, "shim": 3}),
+                        ("N3", {"rivet nut": 1, "screw": 1})):  # fmt: skip
+        repair = Repair(3, "oversize 8.2 mm", what, M5 if what == "C1" else M6)
+        plan = sheet(amp(repair))
+        assert {one.part.kind: one.to_buy for one in plan.buy} == parts
+        assert all(one.part.name != one.part.name.lower() for one in plan.buy if one.part.kind == "screw")
+        text = written(visit_document(plan), "text", 400)
+        assert ("2.62 N·m" in text) is (what == "N3")
+        found = choices(amp(repair), TABLES)[0]
+        assert found.plan is not None
+        done = tuple(
+            tick for doing in found.plan.doings if doing.step.id.startswith("repair/") for tick in ticks(doing)
+        )
+        ticked = replace(amp(repair), mounts=(replace(amp(repair).mounts[0], ticked=done),))
+        assert sheet(ticked).buy == ()
+
+
+def ticks(doing: Doing) -> list[str]:
+    """The ticks of a step that is done at all its holes."""
+    to = "" if doing.figure is None else f" = {doing.figure.text}"
+    return [f"hole:{hole}{to}" for hole in doing.holes] or [f"step:{doing.step.id}{to}"]

@@ -8,9 +8,9 @@ from fasten.after.routes import Repaired, Route, repaired
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.after.judged import as_planned
-from fasten.job.after.repairs import with_repair
+from fasten.job.after.repairs import with_parts, with_repair
 from fasten.job.after.taken import Stands, check_first, stands
-from fasten.job.choices import Choice, choices, pin_of
+from fasten.job.choices import Choice, choice, choices, pin_of
 from fasten.job.edit import find_mount, with_mount
 from fasten.job.ticked import planned_ticks
 from fasten.job.words import Job
@@ -98,4 +98,7 @@ def with_route(job: Job, planned: Planned, found: Repaired, route: Route, today:
     mount = find_mount(job, planned.choice.name)
     pin = None if route.answer is None else pin_of(route.answer)
     kept = as_planned(mount, planned.choice, job, tables)
-    return with_mount(job, with_repair(kept, found, route, pin, today), instead_of=mount.name)
+    done = with_repair(kept, found, route, pin, today)
+    now = with_mount(job, done, instead_of=mount.name)
+    plan = choice(done, tables, None, now).plan
+    return now if plan is None else with_mount(now, with_parts(done, plan), instead_of=mount.name)

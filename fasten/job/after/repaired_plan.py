@@ -28,15 +28,39 @@ def repaired_plan(
     """The plan with what each repaired fixing takes instead of what was planned for it, and with the work on it."""
     plan = replace(plan, doings=with_steps(plan.doings, found, tables))
     base, at = base_of(found, planned, point, tables)
-    lift = lift_of(found)
+    lift, own = lift_of(found), list[tuple[int, PartNeed]]()
     for one in in_force(found):
         if one.route is None:
             continue
+        route = one.route if one.whole else _lying(one.route, lift, tables)
         if not one.whole:
-            route = _lying(one.route, lift, tables)
             plan = _labelled(_with_odd(plan, base, one, route, tables), one, route)
-        plan = _with_plate(plan, one.route, tables, one.route.point.fixings if one.whole else 1)
-    return replace(plan, parts=_more(plan.parts, tuple(_shims(found, lift, at, tables)))) if lift else plan
+        fixings = route.point.fixings if one.whole else 1
+        plated = tuple(_of_plate(route, fixings, tables))
+        plan = replace(plan, parts=_more(plan.parts, plated))
+        own += [(one.number, need) for need in (*_of_joint(one, route, fixings, tables), *plated)]
+    if lift:
+        number = next(one.number for one in in_force(found) if one.route and lift_mm((one.route.placed.plate,)) == lift)
+        shims = tuple(_shims(found, lift, at, tables))
+        longer = _longer(base, planned, sum(need.count for need in shims), tables)
+        plan = replace(plan, parts=_more(plan.parts, shims))
+        own += [(number, need) for need in (*shims, *longer)]
+    return replace(plan, repaired=tuple(own))
+
+
+def _of_joint(one: Taken, route: Route, fixings: int, tables: Tables) -> Iterator[PartNeed]:
+    """The parts of what a repair puts in."""
+    if route.answer is not None and not one.leaves_out:
+        alone = (replace(need, count=need.count * fixings) for need in fixing_parts(route.answer.proposal, tables))
+        yield from alone
+
+
+def _longer(base: Answer, planned: Answer, fixings: int, tables: Tables) -> Iterator[PartNeed]:
+    """The longer screws that fixings take on their shims."""
+    was = {need.id for need in fixing_parts(planned.proposal, tables)}
+    for need in fixing_parts(base.proposal, tables):
+        if need.id not in was:
+            yield replace(need, count=need.count * fixings)
 
 
 def _lying(route: Route, lift: float, tables: Tables) -> Route:
@@ -73,17 +97,16 @@ def _shim(plate: Plate, hole_mm: float, count: int, tables: Tables) -> PartNeed:
     return PartNeed(line, part, "", kind.listed, kind.spares, count, 0)
 
 
-def _with_plate(plan: Plan, route: Route, tables: Tables, fixings: int) -> Plan:
-    """The plan with the plate or doubler at each repaired fixing, and with what holds it."""
+def _of_plate(route: Route, fixings: int, tables: Tables) -> Iterator[PartNeed]:
+    """The plate or doubler at each repaired fixing, and what holds it."""
     plate = route.placed.plate
     if plate is None:
-        return plan
-    added = [_plate_need(plate, fixings, tables)]
+        return
+    yield _plate_need(plate, fixings, tables)
     for fitted, each in fitted_parts(plate.rivet, tables) if plate.rivet is not None else ():
         form = form_of(fitted.part, fitted.kind, tables)
         count = each * plate.rivets * fixings
-        added.append(PartNeed(fitted.id, fitted.part, form, fitted.kind.listed, fitted.kind.spares, count, 0))
-    return replace(plan, parts=_more(plan.parts, tuple(added)))
+        yield PartNeed(fitted.id, fitted.part, form, fitted.kind.listed, fitted.kind.spares, count, 0)
 
 
 def _plate_need(plate: Plate, fixings: int, tables: Tables) -> PartNeed:

@@ -13,9 +13,11 @@ from fasten.errors import FastenError
 from fasten.geometry.joint import drilled
 from fasten.job.after.built import AS_PLANNED, with_visit
 from fasten.job.after.taken import Taken, base_of, in_force
+from fasten.job.list.parts import part_text
 from fasten.job.ticked import once_repaired
 from fasten.job.words import REPAIRED, Mount, Pin, Repair, Visit
 from fasten.model import Answer, Check, MountPoint, Status
+from fasten.model.plan import Plan
 from fasten.text.figures import figure, mm
 from fasten.text.rounding import rounded_down, torque_digits
 
@@ -49,6 +51,16 @@ def with_repair(mount: Mount, found: Repaired, route: Route, pin: Pin | None, to
     return with_visit(replace(mount, repairs=(*mount.repairs, repair), ticked=ticked), visit)
 
 
+def with_parts(mount: Mount, plan: Plan) -> Mount:
+    """The mount point with the parts of its last repair in the note of the visit at which it was done."""
+    own = [need for number, need in plan.repaired if number == len(mount.repairs)]
+    if not own:
+        return mount
+    *before, visit = mount.visits
+    parts = ", ".join(f"{need.count} x {part_text(need.part)}" for need in own)
+    return replace(mount, visits=(*before, replace(visit, note=f"{visit.note.rstrip('.')}; parts: {parts}")))
+
+
 def place_text(repair: Repair) -> str:
     """Which fixing a repair is of."""
     return "every fixing" if repair.at is None else f"fixing {repair.at}"
@@ -74,10 +86,15 @@ def repaired_answer(
     return replace(base, rank=1, proposal=proposal, remarks=remarks), at
 
 
+def is_of_repair(id_: str) -> bool:
+    """Whether a check or step of this id is of a repair; the number of that stands after the first stroke."""
+    return id_.startswith(f"{REPAIRS}/")
+
+
 def open_repairs(answer: Answer) -> tuple[str, ...]:
     """What the repairs of an answer leave open, without the word needs."""
     waiting = (check for check in answer.proposal.checks if check.status is not Status.HOLDS)
-    mine = (check for check in waiting if check.id.startswith(f"{REPAIRS}/"))
+    mine = (check for check in waiting if is_of_repair(check.id))
     return tuple(dict.fromkeys((check.needs or check.title).removeprefix("needs ") for check in mine))
 
 

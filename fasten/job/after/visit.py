@@ -10,14 +10,16 @@ from fasten.errors import FastenError
 from fasten.job.after.covered import above, rates
 from fasten.job.after.judged import judged, wear
 from fasten.job.after.judged_odd import odd_of
+from fasten.job.after.repairs import is_of_repair
 from fasten.job.choices import Choice
 from fasten.job.list.parts import same_part
 from fasten.job.shelf.view import ShelfView
 from fasten.job.store.job_toml import same_name
+from fasten.job.ticked import states
 from fasten.job.words import Cover, Job, Mount, Shelf
 from fasten.model import Proposal, Torque
 from fasten.model.line import Part
-from fasten.model.plan import PartNeed
+from fasten.model.plan import OddFixing, PartNeed
 from fasten.record import record
 
 
@@ -46,7 +48,8 @@ class Off:
     """One thing that comes off at a visit, a `cover` of the car or a mount point, after what covers it.
 
     `asked` is what the visit is for. `title` is what holds it; `torque` that of refitting, with what the nut takes by
-    itself on top where `past_driving`. `needs` is what is not known of it.
+    itself on top where `past_driving`. `needs` is what is not known of it, `odd` each fixing that a repair made unlike
+    the rest, with its own torque.
     """
 
     name: str
@@ -58,6 +61,7 @@ class Off:
     torque: Torque | None
     past_driving: bool
     needs: str
+    odd: tuple[OddFixing, ...] = ()
 
 
 @record
@@ -108,7 +112,10 @@ def _mount(choice: Choice, asked: bool, tables: Tables) -> Off:
     torque = proved.torque if isinstance(proved, Proposal) else None
     needs = "" if isinstance(proved, Proposal) else f"what was built does not do: {proved.because}"
     past = plan is not None and plan.label.past_driving
-    return Off(choice.name, False, asked, choice.point.fixings, choice.answer.title, due, torque, past, needs)
+    return Off(
+        choice.name, False, asked, choice.point.fixings, choice.answer.title, due, torque, past, needs,
+        () if plan is None else plan.label.odd,
+    )  # fmt: skip
 
 
 def _named(worn: Wear) -> str:
@@ -166,17 +173,31 @@ def _of_cover(renewed: str, cover: Cover) -> str:
 
 
 def _buy(taken: list[Choice], shelf: ShelfView, tables: Tables) -> tuple[ToBuy, ...]:
-    counts: dict[Part, int] = {}
-    for choice in taken:
-        if choice.plan is None:
-            continue
-        due = [one for one in wear(choice, tables) if one.due]
-        for need in {(one.at, need.id): need for one in due for need in _needs_of(choice, one, tables)}.values():
-            counts[same_part(need.part)] = counts.get(same_part(need.part), 0) + need.count
+    counts = dict[Part, int]()
+    listed = dict[Part, Part]()  # as the list calls a part, whatever its spelling
+    for need in (need for choice in taken if choice.plan is not None for need in _taken(choice, tables)):
+        key = same_part(need.part)
+        listed.setdefault(key, need.part)
+        counts[key] = counts.get(key, 0) + need.count
     return tuple(
-        ToBuy(part, count, min(kept := shelf.part(part).count, count), max(count - kept, 0))
-        for part, count in counts.items()
+        ToBuy(listed[key], count, min(kept := shelf.part(key).count, count), max(count - kept, 0))
+        for key, count in counts.items()
     )  # fmt: skip
+
+
+def _taken(choice: Choice, tables: Tables) -> Iterator[PartNeed]:
+    """The parts that a visit takes: those that are due, and those of repairs that are done at it."""
+    due = [one for one in wear(choice, tables) if one.due]
+    yield from {(one.at, need.id): need for one in due for need in _needs_of(choice, one, tables)}.values()
+    yield from _to_repair(choice)
+
+
+def _to_repair(choice: Choice) -> Iterator[PartNeed]:
+    """The parts of repairs that are taken and not ticked to their end: they are done at this visit."""
+    assert choice.plan is not None
+    steps = states(choice.mount.ticked, choice.plan.doings, choice.mount.built)
+    left = {state.step.id.split("/")[1] for state in steps if is_of_repair(state.step.id) and not state.is_done}
+    yield from (need for number, need in choice.plan.repaired if str(number) in left)
 
 
 def _of_covers(off: tuple[Off, ...]) -> Iterator[ToBuy]:

@@ -7,6 +7,7 @@ from fasten.job.after.visit import Due, Off, ToBuy, VisitSheet
 from fasten.job.list.parts import part_text
 from fasten.model import Torque
 from fasten.report.forms.document import Column, Document, Section
+from fasten.report.job.work import odd_text
 from fasten.report.plain import to_plain
 from fasten.text.figures import counted
 from fasten.text.rounding import rounded_down, rounded_up, torque_digits
@@ -56,7 +57,8 @@ def _bought(one: ToBuy) -> tuple[str, ...]:
 
 
 def _refit(one: Off) -> str:
-    return f"{one.name}: {_OF_THE_CAR if one.cover else _how_tight(one)}."
+    odd = "".join(f"; {odd_text(fixing)}" for fixing in one.odd)
+    return f"{one.name}: {_OF_THE_CAR if one.cover else _how_tight(one)}{odd}."
 
 
 def _how_tight(one: Off) -> str:
