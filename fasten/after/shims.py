@@ -10,6 +10,7 @@ from fasten.advice.work import answer as worded
 from fasten.after.before import Plate
 from fasten.catalog.parts import BOARD_SCREWS, LENGTH_RANGES
 from fasten.catalog.tables import Tables
+from fasten.geometry.joint import PANEL
 from fasten.methods.board_common import lengths_mm
 from fasten.model import Answer, Demand, Joint, Layer, MountPoint, Proposal, Refusal
 from fasten.model.kinds import Thread
@@ -17,7 +18,6 @@ from fasten.proof.demands import demands
 from fasten.proof.prove import prove
 
 STEEL = "steel"
-_ITEM = frozenset({"washer", "item", "soft"})  # the layers over a shim
 
 
 def lift_mm(plates: Iterable[Plate | None]) -> float:
@@ -84,7 +84,7 @@ def _lengths(joint: Joint, shim_mm: float, tables: Tables) -> tuple[float, ...]:
 def _laid(joint: Joint, length_mm: float, shim_mm: float) -> Joint:
     """A joint as it is without the shim, with the shim under the item and the screw as much longer."""
     assert joint.screw is not None
-    over = next((at for at, layer in enumerate(joint.layers) if layer.role not in _ITEM), len(joint.layers))
+    over = next((at for at, layer in enumerate(joint.layers) if layer.role in PANEL), len(joint.layers))
     layers = (*joint.layers[:over], Layer("washer", STEEL, shim_mm), *joint.layers[over:])
     screw = replace(joint.screw, length_mm=length_mm)
     return replace(joint, layers=layers, screw=screw, grip_mm=joint.grip_mm + shim_mm)
