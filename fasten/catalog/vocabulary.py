@@ -3,7 +3,7 @@
 from fasten.catalog.rows import Row, TableOf
 from fasten.record import record
 
-SORTS = ("part", "fact", "fit", "metal", "board", "tapping", "wire", "filler")
+SORTS = ("part", "fact", "fit", "metal", "board", "tapping", "wire", "screw", "filler")
 
 
 @record

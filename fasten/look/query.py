@@ -7,12 +7,29 @@ import re
 from collections.abc import Iterator
 from dataclasses import replace
 
-from fasten.catalog.rows import PROPERTY_CLASSES
+from fasten.catalog.parts import (
+    CLIP_NUTS,
+    EXPANDING_NUTS,
+    HEADS,
+    NUTS,
+    PLASTIC_INSERTS,
+    RIVET_NUTS,
+    SCREW_IN_INSERTS,
+    TEE_NUTS,
+    WASHERS,
+)
+from fasten.catalog.rows import METRIC_THREADS, PROPERTY_CLASSES
 from fasten.catalog.tables import Tables
 from fasten.catalog.vocabulary import LOOK_WORDS
 from fasten.record import record
 from fasten.text.shown import visible
 from fasten.text.values import Value, ValueSort, scan
+
+_THREADS = (ValueSort.METRIC, ValueSort.UNIFIED, ValueSort.TAPPING, ValueSort.NUMBERED)
+_BY_THREAD = frozenset(
+    table.name for table in (HEADS, NUTS, WASHERS, RIVET_NUTS, TEE_NUTS, SCREW_IN_INSERTS, PLASTIC_INSERTS, CLIP_NUTS,
+                             EXPANDING_NUTS)
+)  # fmt: skip
 
 
 @record
@@ -103,12 +120,28 @@ def _read(plain: str, vocabulary: dict[str, _Word]) -> Iterator[Value | _Word]:
 def _settled(read: tuple[Value | _Word, ...], tables: Tables) -> Iterator[Value]:
     """Values, a number without a unit as what the word beside it makes of it."""
     of_part = any(isinstance(word, _Word) and word.sort in {"part", "tapping"} for word in read)
+    has_thread = any(isinstance(value, Value) and value.sort in _THREADS for value in read)
     for at, item in enumerate(read):
         if isinstance(item, Value):
-            after = [word for word in read[at + 1 :] if not (isinstance(word, _Word) and word.sort == "filler")]
-            before = [word for word in read[:at] if not (isinstance(word, _Word) and word.sort == "filler")]
+            after, before = _without_filler(read[at + 1 :]), _without_filler(read[:at])
             for value in _alone(item, tables, of_part):
+                if not has_thread:
+                    yield from _thread_of(value, read[at + 1 : at + 2], tables)
                 yield _of_bare(value, before, after, tables) if value.sort is ValueSort.BARE else value
+
+
+def _without_filler(read: tuple[Value | _Word, ...]) -> list[Value | _Word]:
+    return [one for one in read if not (isinstance(one, _Word) and one.sort in {"filler", "screw"})]
+
+
+def _thread_of(value: Value, following: tuple[Value | _Word, ...], tables: Tables) -> Iterator[Value]:
+    """The thread that millimetres before a bolt are: what is called an 8 mm bolt is an M8."""
+    for word in following:
+        names_it = isinstance(word, _Word) and (word.sort == "screw" or word.names in _BY_THREAD)
+        if names_it and value.sort is ValueSort.LENGTH and value.unit == "mm":
+            row = tables.find(METRIC_THREADS, f"M{value.number:g}")
+            if row is not None:
+                yield replace(value, sort=ValueSort.METRIC, text=row.designation.lower(), unit="")
 
 
 def _alone(value: Value, tables: Tables, of_part: bool) -> Iterator[Value]:

@@ -130,6 +130,14 @@ MORE: tuple[tuple[str, tuple[str, ...], str], ...] = (
     ("din 125 m6 hole", ("6.4 mm",), "ISO 7089: of the washer, not of a screw"),
     ("pilot for st4.2 pan head", ("3.2 mm",), "thin-sheet chart, steel, drilled"),
     ("60 amp fuse wire size", ("10 AWG",), "33 CFR 183.425, 105 °C: the cable, then its fuses"),
+    ("washer 8mm bolt", ("8.4 mm", "M8"), "ISO 7089: an 8 mm bolt is an M8"),
+    ("6mm socket head screw key", ("5 mm", "ISO 4762"), "ISO 4762"),
+    ("8mm bolt", ("M8", "9 mm"), "ISO 261, ISO 273 medium"),
+    ("10.9 M8 bolt", ("30400 N",), "ISO 898-1: a class beside a thread asks what it bears"),
+    ("how much does an M6 8.8 hold", ("11600 N",), "ISO 898-1"),
+    ("2.5mm2 wire amps", ("20 A", "35 A"), "33 CFR 183.425, row 14 AWG"),
+    ("fuse for 16mm2 cable", ("95 A", "ask wire"), "33 CFR 183.425, row 6 AWG"),
+    ("st4.2 self drilling", ("ST4.2",), "ISO 1478"),
     ("4x20 wood screw", ("root 2.8 mm",), "EN 14592 as sold"),
     ("3.2x8 rivet", ("3.3 mm",), "ISO 15977"),
     ("#8 x 1/2 self tapper", ("ST4.2",), "ISO 1478"),
@@ -145,6 +153,8 @@ READINGS = (
     ("drill for #8", ("tap drill", "clearance hole", "pilot")),
     ("10mm hex", ("spanner", "hexagon key")),
     ("20 gauge", ("20 gauge steel", "20 gauge galvanised", "20 gauge stainless", "20 AWG wire")),
+    ("10mm nut", ("M10 ordinary", "M6 hexagon nut")),
+    ("8mm washer", ("M8 plain", "M4 spring")),
     ("M6 nut", ("ISO 4032", "ISO 7040", "rivet nut", "tee nut")),
     ("rivet nut M5", ("reduced head", "large head", "flat head", "long grip", "hexagon", "closed end")),
 )
@@ -204,7 +214,8 @@ def test_a_word_that_means_nothing_is_named_with_the_nearest() -> None:
 @pytest.mark.parametrize(
     ("question", "words"),
     [("button head", "no thread with it"), ("M3 penny washer", "no penny washer of M3"), ("clip", "no hole with it"),
-     ("iso 9999 m6", "ISO 9999 M6 is not in the tables"), ("rivet", "no diameter with it"), ("conduit", "no bundle")],
+     ("iso 9999 m6", "ISO 9999 M6 is not in the tables"),
+     ("25mm self drilling screw", "no size with it"), ("rivet", "no diameter with it"), ("conduit", "no bundle")],
 )  # fmt: skip
 def test_what_is_missing_is_asked_for(question: str, words: str) -> None:
     with pytest.raises(FastenError) as refused:

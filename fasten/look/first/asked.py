@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from fasten.catalog.parts import HEADS, NUTS, WASHERS
 from fasten.catalog.tables import Tables
+from fasten.errors import FastenError
 from fasten.look.first.line import Answer
 from fasten.look.query import Query
 from fasten.text.values import Value, ValueSort
@@ -34,8 +35,16 @@ def _lines(query: Query, tables: Tables) -> Iterator[Answer]:
 
         yield from of_parts(query, tables)
         return
+    if _lacks_its_size(query):
+        raise FastenError("a tapping screw has no size with it", fix="write it beside, such as ST4.2 self tapper")
     for value in query.values:
         yield from _of_value(value, query, tables)
+
+
+def _lacks_its_size(query: Query) -> bool:
+    """Whether a tapping screw is named with no size but a length; a hole says which screws go with it."""
+    only_long = all(value.sort in (ValueSort.LENGTH, ValueSort.FRACTION, ValueSort.BARE) for value in query.values)
+    return query.tapping and only_long and not query.asks("hole", "drill", "pilot", "clearance")
 
 
 def _asks_of_thread_of_part(query: Query) -> bool:

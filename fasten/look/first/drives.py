@@ -54,7 +54,17 @@ def _spanner(across: str, tables: Tables) -> Iterator[Answer]:
             [head],
             tables,
         )
-    nuts = [row for row in tables.rows(NUTS) if row.across_flats_mm is not None and size(row.across_flats_mm) == across]
+    yield from nuts_across(float(across), "", tables)
+
+
+def nuts_across(across_mm: float, form: str, tables: Tables) -> Iterator[Answer]:
+    """One line for each thread whose nuts are so wide across flats."""
+    across = size(across_mm)
+    nuts = [
+        row
+        for row in tables.rows(NUTS)
+        if form in ("", row.form) and row.across_flats_mm is not None and size(row.across_flats_mm) == across
+    ]
     for thread, group in groupby(sorted(nuts, key=lambda nut: nut.size), lambda nut: nut.size):
         rows = list(group)
         standards = ", ".join(row.standard for row in reversed(rows))

@@ -6,7 +6,7 @@ from fasten.catalog.tables import Tables
 from fasten.catalog.wiring import AWG_CONDUCTORS, METRIC_CONDUCTORS
 from fasten.errors import FastenError
 from fasten.look.first.line import Answer, size
-from fasten.look.first.wires import of_current
+from fasten.look.first.wires import carried, of_current
 from fasten.look.query import Query
 from fasten.look.sheet import GaugeEntry, gauge_entry
 from fasten.mechanics.grounding import awg_area_mm2
@@ -19,6 +19,8 @@ _FINEST_GAUGE = 36
 
 def of_gauge(value: Value, query: Query, tables: Tables) -> Iterator[Answer]:
     """The lines for a gauge, an area of cable or a current."""
+    if query.asks("amps") and value.sort is not ValueSort.AMPS:
+        yield from carried(value, tables)
     if value.sort is ValueSort.AMPS:
         yield from of_current(value, tables)
     elif value.sort is ValueSort.AREA:

@@ -8,7 +8,7 @@ from fasten.catalog.parts import HEADS, LENGTH_RANGES, NUTS, PREFERRED_LENGTHS, 
 from fasten.catalog.tables import Tables
 from fasten.catalog.vocabulary import WITHDRAWN_STANDARDS
 from fasten.errors import FastenError
-from fasten.look.first.drives import head_line, nut_line
+from fasten.look.first.drives import head_line, nut_line, nuts_across
 from fasten.look.first.line import Answer, answer, size
 from fasten.look.first.receivers import RECEIVERS
 from fasten.look.first.titles import WASHER_TITLES
@@ -17,6 +17,7 @@ from fasten.text.units import number
 from fasten.text.values import Value, ValueSort
 
 _THREADS = (ValueSort.METRIC, ValueSort.UNIFIED, ValueSort.TAPPING, ValueSort.NUMBERED)
+_PLAIN = "plain"  # which is what a washer is that nobody calls anything else
 _HEAD_ORDER = ("ISO 15071",)  # the small flange is what a workshop keeps
 
 
@@ -61,14 +62,18 @@ def _designation(value: Value) -> str:
 
 
 def _by_thread(part: Part, query: Query, tables: Tables) -> Iterator[Answer]:
-    threads = designations(query)
-    if part.table == WASHERS.name and not threads and query.of(ValueSort.LENGTH):
-        yield from _washers_so_wide(query.of(ValueSort.LENGTH)[0].number, tables)
-        return
-    if not threads:
+    threads, lengths = designations(query), query.of(ValueSort.LENGTH)
+    if not threads and not (lengths and part.table in _SO_WIDE):
         raise FastenError(f"{part.words} has no thread with it", fix=f"write it beside, such as {part.words} M6")
     for thread in threads:
         yield from _BY_THREAD[part.table](thread, part.form, query, tables)
+    if part.table in _SO_WIDE and lengths and _is_of_length(query):
+        yield from _SO_WIDE[part.table](lengths[0].mm, part.form, tables)
+
+
+def _is_of_length(query: Query) -> bool:
+    """Whether a thread is named by nothing but a length: then it may be what a calliper reads instead."""
+    return all(value.at == query.of(ValueSort.LENGTH)[0].at for value in query.of(*_THREADS))
 
 
 def _nuts(thread: str, form: str, query: Query, tables: Tables) -> Iterator[Answer]:
@@ -80,9 +85,10 @@ def _nuts(thread: str, form: str, query: Query, tables: Tables) -> Iterator[Answ
             yield from islice(RECEIVERS[table](Part(table, "", "nut"), replace(query, facts=()), tables), 1)
 
 
-def _washers_so_wide(outer_mm: float, tables: Tables) -> Iterator[Answer]:
+def _washers_so_wide(outer_mm: float, form: str, tables: Tables) -> Iterator[Answer]:
     """Washers by their outside: what a calliper reads on one without its box."""
-    for row in tables.rows(WASHERS):
+    of_form = [row for row in tables.rows(WASHERS) if row.form == form and form != _PLAIN]
+    for row in of_form or tables.rows(WASHERS):
         if outer_mm - 0.5 <= row.outer_mm <= outer_mm + 0.5:
             yield answer(_washer_line(row), WASHERS, [row], tables)
 
@@ -173,6 +179,9 @@ def _standards(tables: Tables) -> str:
     return ", ".join(dict.fromkeys(heads + others))
 
 
+_SO_WIDE: dict[str, Callable[[float, str, Tables], Iterator[Answer]]] = {
+    WASHERS.name: _washers_so_wide, NUTS.name: nuts_across,
+}  # fmt: skip
 _BY_THREAD: dict[str, Callable[[str, str, Query, Tables], Iterator[Answer]]] = {
     NUTS.name: _nuts, WASHERS.name: _washers, HEADS.name: _heads,
 }  # fmt: skip

@@ -19,6 +19,8 @@ _FITS = ("close", "medium", "loose")
 _USUAL = {"metric": "8.8", "unified": "grade 5"}
 _PLATED = "zinc_plated"
 _ELSEWHERE = "in a rivet nut, board or plastic ask pick"
+_CLASSES = (ValueSort.STRENGTH, ValueSort.GRADE)
+_OF_CLASS = ("proof", "torque")  # of a thread with nothing but its class beside it
 _ORDER = {"metric": 0, "unified": 1}
 
 
@@ -51,7 +53,8 @@ def _entry(reading: Reading, tables: Tables) -> Thread:
 def of_thread(value: Value, query: Query, tables: Tables) -> Iterator[Answer]:
     """The lines for a thread; of a size that is several threads, and a tapping screw too, those of each."""
     found = threads_of(value, query, tables)
-    for fact in query.facts or (("clearance",) if set(query.fits) & set(_FITS) else ()):
+    unsaid = ("clearance",) if set(query.fits) & set(_FITS) else _OF_CLASS if query.of(*_CLASSES) else ()
+    for fact in query.facts or unsaid:
         for thread in found:
             yield from _FACTS[fact](thread, query, tables)
     if not query.facts and not set(query.fits) & set(_FITS):
@@ -133,7 +136,7 @@ def _force(load: ProofLoad) -> str:
 
 def _torque(thread: Thread, query: Query, tables: Tables) -> Iterator[Answer]:
     """The torque of a plated screw in a steel nut; the class that is usual where none is named, which is said."""
-    named_class = bool(query.of(ValueSort.STRENGTH, ValueSort.GRADE))
+    named_class = bool(query.of(*_CLASSES))
     usual = _USUAL["unified" if thread.threads_per_in else "metric"]
     loads = [load for load in _loads(thread, query) if named_class or load.class_ == usual]
     finish = tables.need(FINISHES, _PLATED)
@@ -164,6 +167,6 @@ def _nothing(_thread: Thread, _query: Query, _tables: Tables) -> Iterator[Answer
 
 _FACTS: dict[str, Callable[[Thread, Query, Tables], Iterator[Answer]]] = {
     "clearance": _clearance, "tap": _tap, "hole": _hole, "drill": _drill, "pilot": _nothing, "pitch": _pitch,
-    "torque": _torque, "proof": _proof, "stress area": _stress_area,
+    "amps": _nothing, "torque": _torque, "proof": _proof, "stress area": _stress_area,
     "key": _drive, "driver": _drive, "spanner": _drive, "hexagon": _drive, "head": _drive,
 }  # fmt: skip

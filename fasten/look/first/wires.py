@@ -33,6 +33,10 @@ def of_wiring(part: Part, query: Query, tables: Tables) -> Iterator[Answer]:
     if part.table == FUSE_FAMILIES.name and query.wire:
         for value in query.of(ValueSort.AMPS):
             yield from of_current(value, tables)
+    if part.table == FUSE_FAMILIES.name and not query.of(ValueSort.AMPS):
+        for value in query.of(*_CABLES):
+            found = True
+            yield from carried(value, tables, "; which fuse guards a run of it ask wire")
     for text in _asked(part, query):
         entry = wiring_entry(text, tables)
         if entry is not None:
@@ -94,6 +98,15 @@ def of_current(value: Value, tables: Tables) -> Iterator[Answer]:
         yield Answer(
             "amperes", f"{entry.name}: {said}{fused}", tuple(source for fact in entry.facts for source in fact.from_)
         )
+
+
+def carried(value: Value, tables: Tables, more: str = "") -> Iterator[Answer]:
+    """What a cable carries, by the temperature of its insulation."""
+    entry = wiring_entry(_cable(value), tables)
+    facts = [] if entry is None else [fact for fact in entry.facts if fact.what.startswith("at ")]
+    if entry is not None and facts:
+        said = "; ".join(f"{fact.what} {fact.text}" for fact in facts)
+        yield Answer("amperes", f"{entry.name} cable: {said}{more}", facts[0].from_)
 
 
 def _lugs(part: Part, query: Query, tables: Tables) -> Iterator[Answer]:

@@ -16,7 +16,7 @@ from fasten.job.shelf.lines.words import Asked, Read, ReadNames
 from fasten.model import end_kinds
 from fasten.model.line import Part, Sort
 from fasten.text.figures import figure
-from fasten.text.values import Value, ValueSort
+from fasten.text.values import Value, ValueSort, number
 from fasten.wiring.crimps import SAME, colour_range, coloured
 from fasten.wiring.parts import CABLE, SHRINK
 from fasten.wiring.read import read_size
@@ -32,6 +32,7 @@ _PAIR = re.compile(r"\b(?:speaker|loudspeaker|figure.?8|twin|two.?core|two condu
 _CLAD = re.compile(r"\b(?:cca|copper.clad)\b")
 _SHRINK = re.compile(rf"\b(?P<n>{_N}/{_N})")
 _LINED = re.compile(r"\b(?:adhesive|glue)")
+_MARK = re.compile(rf"(?<![\w.#/-])(?P<a>{_N})-(?P<m>[0-9]{{1,2}})(?![\w.-])")  # of a lug: its cable and stud, 35-8
 _POLES = {"positive": "+", "plus": "+", "negative": "-", "minus": "-"}
 _TWO = 2
 _NEAR_SHARE, _SAME_MM = 0.03, 0.05
@@ -118,6 +119,9 @@ def _facets(tokens: Tokens, kind: str, tables: Tables) -> Iterator[str]:
     """What a line says that tells a part from others of its kind, as the parts have it."""
     for size in _sizes(tokens):
         yield _as_listed(size, kind, tables)
+    mark = _MARK.search(tokens.plain) if kind == end_kinds.TUBE_LUG.line else None
+    if mark is not None:
+        yield from (f"{figure(number(mark['a']))} mm²", f"M{mark['m']}")
     for sort in _SORTS.get(kind, ()):
         yield from (_spelled(value) for value in tokens.of(sort))
     for form in _FORMS.get(kind, ()):

@@ -75,6 +75,7 @@ def nut(tokens: Tokens, form: str, tables: Tables) -> Read:
     kept = [row for row in rows if row.standard == standard] if standard else [row for row in rows if row.form == form]
     wants = [] if size else ["which thread"]
     wants += [] if kept else [_WHICH_NUT]
+    wants += _of_other_material(tokens, [])
     near = sorted(kept or rows, key=lambda row: row.form == "prevailing_torque_thin")
     parts = [Part(_nut_kind(row.form), row.size, row.standard, "steel", None) for row in near]
     part = parts[0] if kept and not wants else None
@@ -171,8 +172,7 @@ def _unsaid(part: Part, said: Iterable[str]) -> int:
 
 
 def _wants(tokens: Tokens, found: Sized, fitting: list[Part], named: list[Part], short: list[Part]) -> Iterator[str]:
-    for word in tokens.named("unlike"):
-        yield f"no answer takes {word.names} ({word.text}): is it one without"
+    yield from _of_other_material(tokens, fitting)
     if not found.size and len({part.size for part in fitting}) > 1:
         yield _which_size(fitting)
     elif not fitting:
@@ -183,6 +183,13 @@ def _wants(tokens: Tokens, found: Sized, fitting: list[Part], named: list[Part],
         yield f"how long: {listed(_lengths(named or fitting))}"
     elif len(short) > 1 or (short[0].length_mm == ANY_MM and found.length_mm is None):
         yield f"how long: {listed(_lengths(short))}" if len(short) > 1 else "how long"
+
+
+def _of_other_material(tokens: Tokens, parts: list[Part]) -> Iterator[str]:
+    """What of a line makes it another part than those known: a left-hand thread, or a material that they are not of."""
+    for word in tokens.named("unlike", "class"):
+        if not any(plain_name(word.text) in plain_name(part.grade) for part in parts):
+            yield f"no answer takes {word.names} ({word.text}): is it one without"
 
 
 def _which_size(parts: list[Part]) -> str:

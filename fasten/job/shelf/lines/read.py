@@ -18,7 +18,7 @@ from fasten.text.shown import visible
 from fasten.text.values import ValueSort
 
 _LEAST_TITLES = 2
-_NEARLY = 0.75  # of a word that is spelled wrong, the share that it has of the right one
+_NEARLY, _LEAST_WORD = 0.82, 5  # of a word that is spelled wrong, the share that it has of the right one
 _WHAT = "what is it: a part, a bit, a tool or a consumable?"
 
 
@@ -106,7 +106,7 @@ _BY_WORD: dict[str, Callable[[Tokens, Word, Tables], Read | None]] = {
     "reel": lambda tokens, word, tables: cable.cable(tokens, tables),
     "driver": lambda tokens, word, tables: things.drivers(tokens, word.names, tables),
     "tool": _setter,
-    "threadless": lambda tokens, word, tables: things.riveter(tokens, word.names),
+    "threadless": lambda tokens, word, tables: things.riveter(tokens, word.names, tables),
     "sized": lambda tokens, word, tables: None if _is_of_screw(tokens) else things.by_flats(tokens, word.names, tables),
     "threaded": lambda tokens, word, tables: things.by_thread(tokens, word.names, tables),
     "layered": lambda tokens, word, tables: things.layered(tokens, word.names),
@@ -126,7 +126,8 @@ def _nearly(tokens: Tokens, tables: Tables) -> Asked | None:
     """A line that names no kind of thing, but has a word that is nearly one: it is asked for, never taken."""
     rows = [row for row in tables.rows(SHELF_WORDS) if row.sort in _BY_WORD and row.sort != "series"]
     phrases = [phrase for row in rows for phrase in row.written.split("|")]
-    for word in tokens.unknown if not tokens.named("head") else ():
+    words = [word for word in tokens.unknown if len(word) >= _LEAST_WORD]
+    for word in words if not tokens.named("head") else ():
         close = get_close_matches(word, phrases, n=2, cutoff=_NEARLY)
         reads = [read_line(tokens.line.casefold().replace(word, phrase), tables) for phrase in close]
         if reads:

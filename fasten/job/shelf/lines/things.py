@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator
 
+from fasten.catalog.parts import BLIND_RIVETS
 from fasten.catalog.tables import Tables
 from fasten.job.list.stock import stock
 from fasten.job.shelf.amounts import Amount, written
@@ -20,7 +21,9 @@ _THREADS = re.compile(rf"m ?(?P<a>{_N}) ?(?:to|-|\u2013) ?m? ?(?P<b>{_N})")
 _LOOSE = re.compile(rf"(?P<n>{_N}(?:,[0-9]+)?) ?(?P<u>ml|l|g|kg)\b", re.IGNORECASE)
 _PER = {"ml": ("ml", 1.0), "l": ("ml", 1000.0), "g": ("g", 1.0), "kg": ("g", 1000.0)}
 _MOST = 500
-_RECESSES = {ValueSort.STAR: "driver hexalobular", ValueSort.CROSS: "driver cross recess"}
+_LOBES, _CROSS, _SOCKET = "driver hexalobular", "driver cross recess", "driver hexagon socket"
+_RECESSES = {ValueSort.STAR: _LOBES, ValueSort.CROSS: _CROSS}
+_USUAL = {_LOBES: ("T20", "T25"), _CROSS: ("1", "2"), _SOCKET: ("3", "4")}
 _MADE = (3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0)  # metric threads that tools are made for
 
 
@@ -75,7 +78,7 @@ def drivers(tokens: Tokens, base: str, tables: Tables) -> Read:
     plain = [f"{base} {figure(value.number)}" for value in others]
     names = stars or plain
     if not names:
-        return Asked(tokens.line, "which sizes?", (f"{base} T20", f"{base} T25") if base.endswith("lobular") else ())
+        return Asked(tokens.line, "which sizes?", tuple(f"{base} {size}" for size in _USUAL.get(base, ())))
     return ReadNames(Sort.TOOL, tuple(names), _unread(tokens))
 
 
@@ -112,9 +115,13 @@ def tool(tokens: Tokens, name: str) -> Read:
     return ReadNames(Sort.TOOL, (f"{name}, {reach}",), _unread(tokens))
 
 
-def riveter(tokens: Tokens, base: str) -> Read:
-    """A setter for blind rivets, which is listed by the rivets it sets."""
+def riveter(tokens: Tokens, base: str, tables: Tables) -> Read:
+    """A setter for blind rivets, which is listed by the rivets it sets, those of a range among them."""
     sizes = [value.first for value in tokens.of(ValueSort.LENGTH, ValueSort.BARE)]
+    found = _RANGE.search(tokens.plain)
+    if found is not None:
+        made = dict.fromkeys(row.size for row in tables.rows(BLIND_RIVETS))
+        sizes = [size for size in made if number(found["a"]) <= number(size) <= number(found["b"])]
     if not sizes:
         return Asked(tokens.line, "for which rivets?", (f"{base} 3.2", f"{base} 4.0"))
     return ReadNames(Sort.TOOL, tuple(f"{base} {size}" for size in sizes), _unread(tokens))
