@@ -7,11 +7,12 @@ from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.model import Check, Power
 from fasten.proof.checks import waits
+from fasten.question.fields import LUG
 from fasten.text.figures import figure
 from fasten.text.given import given_text
 from fasten.text.shown import shown
-from fasten.wiring.accepted import GROUND_LEAD, INSULATION, NOT_WHOLE, OWN_FUSES, PATH, RIVALS, UNLOADED
-from fasten.wiring.fuse import is_battery, is_ground
+from fasten.wiring.accepted import GROUND_LEAD, GROUND_POINT, INSULATION, NOT_WHOLE, OWN_FUSES, PATH, RIVALS, UNLOADED
+from fasten.wiring.fuse import is_battery, is_ground, is_grounded, is_minus
 from fasten.wiring.pieces import end_text
 from fasten.wiring.read import LEAST_PRINTED_C
 from fasten.wiring.sizing import NoSize, Sizing, sized
@@ -57,6 +58,19 @@ def _not_in_the_sum(run: Run) -> Iterator[Check]:
         yield waits(
             f"{GROUND_LEAD}.{run.to_name or run.name or end_text(run.to)}", "Ground lead", "V", None, needs, (), "", ()
         )
+
+
+def ground_point(run: Run) -> Iterator[Check]:
+    """Where a run of a job is grounded at the body and no mount point has the stud: it would be on no list."""
+    if run.name and _is_at_bare_body(run):
+        needs = f"needs a mount point for its body stud: item {LUG}; or see that the car has a stud there"
+        yield waits(f"{GROUND_POINT}.{run.name}", "Ground point", "", None, needs, (), "", ())
+
+
+def _is_at_bare_body(run: Run) -> bool:
+    ends = (run.from_, run.from_name), (run.to, run.to_name)
+    at_body = any(is_grounded(end) and not is_minus(end) and not name for end, name in ends)
+    return at_body or run.ground_mm > 0
 
 
 def _names(names: tuple[str, ...]) -> str:

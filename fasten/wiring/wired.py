@@ -10,7 +10,7 @@ from fasten.record import record
 from fasten.text.figures import figure
 from fasten.wiring.accepted import BY_YOU, Confirm, confirms_of, made_with, taken
 from fasten.wiring.conditions import Done, holding
-from fasten.wiring.counted import counted
+from fasten.wiring.counted import counted, ground_point
 from fasten.wiring.pieces import in_block, made
 from fasten.wiring.sizing import NoSize, Sizing, sized
 from fasten.wiring.words import Run, RunWhere
@@ -68,7 +68,10 @@ def wired(run: Run, tables: Tables, accepted: tuple[str, ...] = ()) -> Wired | N
 def answered(sizing: Sizing, tables: Tables, accepted: tuple[str, ...] = ()) -> Wired:
     """The whole answer to a run that has its sizes."""
     done = Done(sizing, made(sizing, tables), tables)
-    checks = (*sizing.checks, *counted(sizing, tables), *_of_ends(done), *_of_place(sizing.run), *_of_holder(done))
+    checks = (
+        *sizing.checks, *counted(sizing, tables), *_of_ends(done), *_of_place(sizing.run), *_of_holder(done),
+        *ground_point(sizing.run),
+    )  # fmt: skip
     confirms = confirms_of(checks, done.made, sizing, accepted)
     done, checks = (
         Done(sizing, made_with(done.made, confirms), tables),

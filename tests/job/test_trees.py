@@ -215,6 +215,15 @@ def test_a_part_of_the_way_that_is_not_known_is_open(runs: tuple[CableRun, ...],
     assert worst(answer.checks) is Status.NOT_CHECKED
 
 
+def test_a_body_stud_that_is_no_mount_point_is_on_no_list_until_it_is_seen() -> None:
+    stud = mount("lug", "ground-lug")
+    for ground, is_open in ((GROUNDS[0], True), (run("mono ground", "mono", "lug", "0.45 m"), False)):
+        answer = choices((TRUNK, A, ground), MONO, FRONT, stud)["mono ground"].answer
+        assert answer is not None
+        assert ("ground-point.mono ground" in [one.id for one in answer.checks]) is is_open
+        assert ("ground-point:mono-ground" in [one.id for one in answer.confirms]) is is_open
+
+
 def test_a_run_behind_one_that_nothing_does_for_is_open() -> None:
     heavy = mount("mono", "amplifier", power="2500 W class D"), mount("four", "amplifier", power="1500 W class D")
     runs = (TRUNK, A, run("b", "front", "four", "0.8 m"), *GROUNDS[:2])

@@ -5,13 +5,14 @@ of the vehicle; a length that was not said is proposed, and its run says so in i
 """
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.errors import FastenError
 from fasten.job.edit import with_run
 from fasten.job.store.job_toml import same_name
-from fasten.job.wiring.runs import BLOCK, RunChoice, point_of
+from fasten.job.wiring.runs import BLOCK, RunChoice, point_of, run_choices
 from fasten.job.words import CableRun, Job, Mount
 from fasten.model import MountPoint
 from fasten.question.fields import BATTERY as SECOND
@@ -86,6 +87,20 @@ def _numbered(offered: tuple[Proposal, ...], wanted: str) -> Iterator[Proposal]:
 
 
 def _lacking(job: Job, found: tuple[RunChoice, ...], tables: Tables) -> Iterator[Proposal]:
+    loads = tuple(_loads(job, tables))
+    yield from loads
+    yield from _of_body(job, run_choices(_with(job, loads), tables) if loads else found, tables)
+
+
+def _with(job: Job, loads: tuple[Proposal, ...]) -> Job:
+    """The job as it would be with these, to know what all of them carry; at a battery that is not said at any."""
+    there = (
+        replace(one.run, said=tuple((name, text or ASKED[BATTERY]) for name, text in one.run.said)) for one in loads
+    )
+    return replace(job, runs=(*job.runs, *there))
+
+
+def _loads(job: Job, tables: Tables) -> Iterator[Proposal]:
     amplifiers, block = _items(job, AMPLIFIER), next(iter(_items(job, BLOCK)), None)
     trunked = len(amplifiers) > 1 and block is not None
     if trunked and block is not None and not _ends(job, block.name):
@@ -96,7 +111,6 @@ def _lacking(job: Job, found: tuple[RunChoice, ...], tables: Tables) -> Iterator
         yield from _of_processor(mount, block, job, tables)
     for mount in _items(job, SECOND):
         yield from _of_second(mount, job, tables)
-    yield from _of_body(job, found, tables)
 
 
 def _of_second(mount: Mount, job: Job, tables: Tables) -> Iterator[Proposal]:

@@ -36,7 +36,7 @@ def runs_document(
     sections = (
         Section("Runs", _RUNS, tuple(_row(one, answer) for one, answer in answered)),
         Section("Nothing fits", _WHY, unfit),
-        Section("To measure, look at or say: what changes most first", _SETTLE, tuple(map(_thing, _open(found, ways)))),
+        Section("To measure, look at or say: what changes most first", _SETTLE, _things(_open(found, ways))),
         Section("Sections and holes", _WAYS, tuple(map(_way, ways))),
         Section("Accepted before, but not open now", _LAPSED, lapsed),
         Section("Proposed, take them with --take", notes=tuple(one.text for one in offered), numbered=True),
@@ -112,8 +112,12 @@ def _way(way: WayChoice) -> tuple[str, ...]:
     return way.name, ", ".join(way.runs), way.plan.title, "; ".join(way.plan.unresolved)
 
 
-def _thing(one: ToSettle) -> tuple[str, ...]:
-    return one.title, one.needs, ", ".join(one.runs), one.id
+def _things(open_: tuple[ToSettle, ...]) -> tuple[tuple[str, ...], ...]:
+    """What is to settle, each once with all the runs it is of."""
+    runs: dict[tuple[str, str, str], list[str]] = {}
+    for one in open_:
+        runs.setdefault((one.title, one.needs, one.id), []).extend(one.runs)
+    return tuple((title, needs, ", ".join(names), id_) for (title, needs, id_), names in runs.items())
 
 
 def _answer(one: RunChoice, ways: tuple[WayChoice, ...]) -> dict[str, Any]:
