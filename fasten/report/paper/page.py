@@ -29,6 +29,7 @@ padding:0 1mm .6mm}
 tbody td,tbody th{border-bottom:.35pt solid #888;padding:.8mm 1mm;text-align:left;
 vertical-align:top;overflow-wrap:anywhere}
 tbody th{font-weight:600}small{font-size:7pt}td small,tbody th small{display:block}
+tr:has(+.open)>*{border-bottom:0}.open{break-before:avoid}.open td{font-size:7pt;padding-top:0}
 .bag{font-weight:700;font-size:13pt;line-height:1;white-space:nowrap}.runs{font-size:7.6pt;line-height:1.15}
 .runs td,.runs th{padding:.45mm 1mm}.runs .bag{font-size:9.5pt}.runs .tick{padding:.4mm .2mm}
 .runs .tick .box{width:4.2mm;height:4.2mm}

@@ -48,6 +48,7 @@ _BUILT = (("Bag", 6), ("Mount", 20), ("Sheet, mm", 10), ("Hole, mm", 10), ("Scre
           ("mV or mΩ", 11), ("Note", 18))  # fmt: skip
 _MOUNT_PHASES = ((Phase.PILOT, Phase.OPEN_UP), (Phase.SET, Phase.FIT), (Phase.TIGHTEN,), (Phase.VERIFY,))
 _RUN_PHASES = ((Phase.CUT,), (Phase.CRIMP, Phase.PULL), (Phase.ROUTE, Phase.PASS), (Phase.TIGHTEN,))
+_FIRST = "work"
 _DRIVER, _OTHER = "driver", "other"
 _SIGNED = ("Looked at after the first week", "Handed over")
 _STOP = "Battery off, look behind, then drill."
@@ -85,11 +86,16 @@ def _mark(one: Measured, mark: Mark, letter: str) -> str:
 
 
 def _head(sheet: WorkSheet, title: str, of: str) -> str:
-    count = entries_text(sheet.box)
-    said = ", ".join(part for part in (sheet.vehicle, f"{count} in order of work") if part)
-    under = " · ".join(part for part in (said, sheet.note) if part)
+    under = sheet.vehicle if of != _FIRST else _said(sheet)
     blanks = "".join(f"<div><dt>{word}</dt><dd></dd></div>" for word in ("Date", "Who"))
     return f"<header><h1>{text(title)}: {of}<small>{text(under)}</small></h1><dl>{blanks}</dl></header>"
+
+
+def _said(sheet: WorkSheet) -> str:
+    """What the first page says under its title: the vehicle, how much there is to do, and the note."""
+    count = entries_text(sheet.box)
+    said = ", ".join(part for part in (sheet.vehicle, f"{count} in order of work") if part)
+    return " · ".join(part for part in (said, sheet.note) if part)
 
 
 # -- first page -------------------------------------------------------------------------------------------------------
@@ -99,7 +105,7 @@ def _work(sheet: WorkSheet, title: str, letters: dict[str, str]) -> str:
     rows = [_row(entry, letters[entry.name]) for entry in sheet.entries if not _is_of_cable(entry)]
     stop = f'<p class="stop"><b>{_STOP}</b> {_NEVER}</p>'
     first = ticks(map(_step, sheet.first), columns="two")
-    return f"<section>{_head(sheet, title, 'work')}{stop}{first}{table(_ROW, rows)}</section>"
+    return f"<section>{_head(sheet, title, _FIRST)}{stop}{first}{table(_ROW, rows)}</section>"
 
 
 def _step(state: StepState) -> str:
@@ -107,7 +113,7 @@ def _step(state: StepState) -> str:
 
 
 def _row(entry: WorkEntry, letter: str) -> str:
-    lead = f'<td class="bag">{letter}</td><th scope="row">{text(entry.name)}{_standing(entry.plan)}</th>'
+    lead = f'<td class="bag">{letter}</td><th scope="row">{text(entry.name)}</th>'
     if entry.plan is None:
         return f'{lead}<td colspan="9"><b>Nothing fits: do not drill.</b> {text(_cut(entry.reason))}</td>'
     cells = (
@@ -115,7 +121,7 @@ def _row(entry: WorkEntry, letter: str) -> str:
         _torque(entry.plan.label),
     )  # fmt: skip
     boxes = "".join(f'<td class="tick">{box(done=done)}</td>' for done in _done(entry, _MOUNT_PHASES))
-    return lead + "".join(f"<td>{cell}</td>" for cell in cells) + boxes
+    return lead + "".join(f"<td>{cell}</td>" for cell in cells) + boxes + _standing(entry.plan, len(_ROW))
 
 
 def _cut(reason: str) -> str:
@@ -143,7 +149,7 @@ def _cable(sheet: WorkSheet, title: str, letters: dict[str, str]) -> str:
 
 def _run(entry: WorkEntry, source: RunChoice, letter: str) -> str:
     """A run of cable: what it is cut to, what equips its ends, and what of its work is done."""
-    lead = f'<td class="bag">{letter}</td><th scope="row">{text(entry.name)}{_standing(entry.plan)}</th>'
+    lead = f'<td class="bag">{letter}</td><th scope="row">{text(entry.name)}</th>'
     if entry.plan is None or source.answer is None:
         return f'{lead}<td colspan="9"><b>Nothing fits: cut nothing.</b> {text(_cut(entry.reason))}</td>'
     run = source.answer.sizing.run
@@ -152,7 +158,7 @@ def _run(entry: WorkEntry, source: RunChoice, letter: str) -> str:
     boxes = "".join(f'<td class="tick">{box(done=done)}</td>' for done in _done(entry, _RUN_PHASES))
     by = f"<small>by {text(ways)}</small>" if ways else ""
     cells = (f"{ends}{by}", _pieces(source.answer), _hardware(entry.bag, entry.plan.label), "", "")
-    return f"{lead}{''.join(f'<td>{cell}</td>' for cell in cells)}{boxes}"
+    return f"{lead}{''.join(f'<td>{cell}</td>' for cell in cells)}{boxes}{_standing(entry.plan, len(_RUN))}"
 
 
 def _pieces(answer: Wired) -> str:
@@ -167,7 +173,7 @@ def _pieces(answer: Wired) -> str:
 
 
 def _way(entry: WorkEntry, source: WayChoice, letter: str) -> str:
-    lead = f'<td class="bag">{letter}</td><th scope="row">{text(entry.name)}{_standing(entry.plan)}</th>'
+    lead = f'<td class="bag">{letter}</td><th scope="row">{text(entry.name)}</th>'
     if entry.plan is None:
         return f'{lead}<td colspan="3"><b>Nothing fits.</b> {text(_cut(entry.reason))}</td>'
     plan = entry.plan
@@ -175,16 +181,17 @@ def _way(entry: WorkEntry, source: WayChoice, letter: str) -> str:
     label = "" if not entry.bag else f"; {_hardware(entry.bag, plan.label)}"
     is_done = bool(entry.steps) and all(state.is_done for state in entry.steps)
     what = f"{text(plan.title)}{bits}{label}"
-    return f'{lead}<td>{text(", ".join(source.runs))}</td><td>{what}</td><td class="tick">{box(done=is_done)}</td>'
+    cells = f'<td>{text(", ".join(source.runs))}</td><td>{what}</td><td class="tick">{box(done=is_done)}</td>'
+    return f"{lead}{cells}{_standing(plan, len(_WAY))}"
 
 
-def _standing(plan: Plan | None) -> str:
-    """What must be known before it is built; nothing where the plan is proven."""
-    if plan is None or plan.proven:
+def _standing(plan: Plan, columns: int) -> str:
+    """What must be known before it is built, in a row of its own under it; nothing where the plan is proven."""
+    if plan.proven:
         return ""
-    if plan.failing:
-        return "<small>DOES NOT HOLD: do not build</small>"
-    return f"<small>NOT PROVEN: {text('; '.join(plan.unresolved) or 'see its page')}</small>"
+    why = f"NOT PROVEN: {text('; '.join(plan.unresolved) or 'see its page')}"
+    said = "DOES NOT HOLD: do not build" if plan.failing else why
+    return f'</tr><tr class="open"><td></td><td colspan="{columns - 1}"><b>{said}</b></td>'
 
 
 def _holes(plan: Plan) -> str:
