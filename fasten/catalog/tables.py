@@ -13,6 +13,8 @@ from fasten.catalog.folder import shipped_folder
 from fasten.errors import CatalogError
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from fasten.catalog.load import Source, Table
     from fasten.catalog.overlays import Overlay
     from fasten.catalog.rows import Row, TableOf
@@ -33,15 +35,13 @@ class Tables:
 
     Attributes:
         problems: what is wrong with the user's own tables, each with the file that was left out for it.
-        tests: the user's own readings on test pieces, which mount points of their material take with them.
     """
-
-    tests: tuple[OwnTest, ...] = ()
 
     def __init__(self, folder: Path, overlay_folder: Path | None = None, *, strict: bool = False) -> None:
         self._folder = folder
         self._strict = strict
         self._read: dict[str, Table] = {}
+        self._tests: Callable[[], tuple[OwnTest, ...]] = _none
         self._index: dict[str, dict[object, Row]] = {}
         self.problems: list[CatalogError] = []
         self._overlays: list[Overlay] = []
@@ -104,12 +104,19 @@ class Tables:
                 return of_own_test(identity)
         return self.table(name).sources[identity]
 
+    @property
+    def tests(self) -> tuple[OwnTest, ...]:
+        """The user's own readings on test pieces, as they are kept now."""
+        return self._tests()
+
     def with_tests(self, tests: tuple[OwnTest, ...]) -> Tables:
         """The same tables with these test pieces."""
-        if tests == self.tests:
-            return self
+        return self if tests == self.tests else self.with_kept(lambda: tests)
+
+    def with_kept(self, tests: Callable[[], tuple[OwnTest, ...]]) -> Tables:
+        """The same tables with the test pieces that are kept whenever one is asked for."""
         found = copy(self)
-        found.tests = tests
+        found._tests = tests
         return found
 
     # What reads tables, and the types of all their rows, take longer to load than a screen may take to stand.
@@ -161,6 +168,10 @@ class Tables:
 
         for number, row in enumerate(overlay.table.rows, 1):
             check_row_references(self.table, row, place(overlay.where, number, row))
+
+
+def _none() -> tuple[OwnTest, ...]:
+    return ()
 
 
 def _is_there(folder: Path) -> bool:

@@ -80,6 +80,10 @@ def _shows(stream: object, text: str) -> bool:
 
 
 def _tables() -> "Tables":
+    """The tables, with what the user keeps of test pieces while the screen is open."""
+    from fasten.commands._folders import tests_path
     from fasten.commands._tables import open_tables
+    from fasten.job.store.tests_toml import KeptTests
 
-    return open_tables()
+    tables, path = open_tables(), tests_path()
+    return tables if path is None else tables.with_kept(KeptTests(path, tables.tests))

@@ -18,10 +18,12 @@ if TYPE_CHECKING:
     from fasten.job.choices import Choice
     from fasten.job.series import Use
     from fasten.job.words import Job, Mount, Shelf
+    from fasten.model import OwnTest
     from fasten.tui.drawn.rail import Standing
     from fasten.tui.drawn.verdict import Verdict
 
-    Asked = tuple[Mount, tuple[Mount, ...], Shelf | None]
+    Tests = tuple[OwnTest, ...]
+    Asked = tuple[Mount, tuple[Mount, ...], Shelf | None, Tests]
 
 MOST_KEPT = 500
 
@@ -32,7 +34,7 @@ class Standings:
     def __init__(self, tables: Tables) -> None:
         self._tables = tables
         self._found: dict[Asked, Choice] = {}
-        self._together: tuple[Job, Shelf | None, tuple[Choice, ...]] | None = None
+        self._together: tuple[tuple[Job, Shelf | None, Tests], tuple[Choice, ...]] | None = None
 
     def known(self, job: Job, shelf: Shelf | None) -> list[Standing | None]:
         """How each stands; None where that is not calculated yet."""
@@ -55,7 +57,7 @@ class Standings:
 
         if len(self._found) > MOST_KEPT:
             self._found.clear()
-        self._found[_asked(mount, job, shelf)] = choice(mount, self._tables, owned_of(shelf, self._tables), job)
+        self._found[self._asked(mount, job, shelf)] = choice(mount, self._tables, owned_of(shelf, self._tables), job)
 
     def complete(self, job: Job, shelf: Shelf | None, step: Step) -> None:
         """Calculate all that are not known yet, each by itself; called beside the screen. May raise Stopped."""
@@ -83,14 +85,15 @@ class Standings:
         from fasten.tui.box.box import boxed
 
         together = in_job(tuple(found), job, self._tables, owned_of(shelf, self._tables))
-        self._together = job, shelf, together
+        self._together = (job, shelf, self._tables.tests), together
         return boxed(job, together, shelf, self._tables).verdict
 
     def beside(self, job: Job, at: int | None, shelf: Shelf | None) -> Beside:
         """What the mount point in hand is answered beside, as far as the others are known."""
         name = "" if at is None else job.mounts[at].name
         others = tuple(mount for place, mount in enumerate(job.mounts) if place != at)
-        return Beside(name, replace(job, mounts=others), self._uses(job, at, shelf) if self._found else ())
+        uses = self._uses(job, at, shelf) if self._found else ()
+        return Beside(name, replace(job, mounts=others), uses, self._tables.tests)
 
     def _uses(self, job: Job, at: int | None, shelf: Shelf | None) -> tuple[Use, ...]:
         from fasten.job.choices import uses_of
@@ -99,14 +102,14 @@ class Standings:
         return uses_of(choice for choice in found if choice is not None)
 
     def _alone(self, job: Job, shelf: Shelf | None) -> list[Choice | None]:
-        return [self._found.get(_asked(mount, job, shelf)) for mount in job.mounts]
+        return [self._found.get(self._asked(mount, job, shelf)) for mount in job.mounts]
 
     def _beside_each_other(self, job: Job, shelf: Shelf | None) -> Sequence[Choice]:
         together = self._together
-        return together[2] if together is not None and together[:2] == (job, shelf) else ()
+        is_it = together is not None and together[0] == (job, shelf, self._tables.tests)
+        return together[1] if together is not None and is_it else ()
 
+    def _asked(self, mount: Mount, job: Job, shelf: Shelf | None) -> Asked:
+        from fasten.job.boards import context
 
-def _asked(mount: Mount, job: Job, shelf: Shelf | None) -> Asked:
-    from fasten.job.boards import context
-
-    return mount, context(mount, job), shelf
+        return mount, context(mount, job), shelf, self._tables.tests

@@ -58,7 +58,7 @@ least_room = at_sizes(*SIZES if ALL else SIZES[-1:])  # the same, in the set at 
 
 def drive(
     size: tuple[int, int], told: Told, folder: Path | None = None, job: Path | None = None, *, is_drawn: bool = False,
-    is_first: bool = False,
+    is_first: bool = False, tables: Tables = TABLES,
 ) -> None:  # fmt: skip
     """Run the screen at a size, with a still cursor, as `told` drives it; its jobs are kept in `folder`.
 
@@ -71,7 +71,7 @@ def drive(
 
     async def shown(jobs: Path) -> None:
         shelf = OpenShelf(jobs / "shelf" / "shelf.toml")
-        app = FastenApp(TABLES, JobFiles(jobs, TABLES), shelf, job, blink=False, is_first=is_first)
+        app = FastenApp(tables, JobFiles(jobs, tables), shelf, job, blink=False, is_first=is_first)
         async with app.run_test(size=size, notifications=True) as pilot:
             await settle(pilot)
             await told(pilot)

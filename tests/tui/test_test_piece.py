@@ -5,10 +5,10 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 
-from fasten.job.store.tests_toml import read_tests
+from fasten.job.store.tests_toml import KeptTests, read_tests
 from fasten.model import Phase
 
-from .pilot import drive, every_size, flat, press, settle, type_text, until
+from .pilot import TABLES, app_of, do, drive, every_size, flat, press, settle, type_text, until
 from .test_work import job_in, kept, page, tap, to_work, work
 
 pytestmark = pytest.mark.slow
@@ -73,3 +73,36 @@ def test_what_may_be_a_slip_is_asked_about_once_and_what_is_none_is_said(tmp_pat
 
     drive((80, 24), told, tmp_path, job_in(tmp_path))
     assert own_folder.exists()
+
+
+def test_what_is_kept_counts_at_once_at_every_other_mount_point(tmp_path: Path, own_folder: Path) -> None:
+    """The right amplifier has the same nut, sheet and hole: its torque is lower as soon as the left one's is."""
+
+    async def told(pilot: Pilot[None]) -> None:
+        await to_work(pilot)
+        await do(pilot, "a")
+        await press(pilot, "2", "enter")
+        before = torque_nm(pilot)
+        await do(pilot, "a")
+        await press(pilot, "1", "enter")
+        await do(pilot, "w")
+        while not page(pilot).is_at_test_piece:
+            await press(pilot, "down")
+        await type_text(pilot, READ)
+        await press(pilot, "enter")
+        await settle(pilot)
+        assert "goes by it from now on" in flat(pilot).replace("│ ", "")
+        await press(pilot, ";")
+        await do(pilot, "a")
+        await press(pilot, "2", "enter")
+        assert torque_nm(pilot) == pytest.approx(before - (2 - 1.815), abs=0.005), "0.8 T + locker <= 0.8 spin-out"
+
+    drive((120, 40), told, tmp_path, job_in(tmp_path), tables=TABLES.with_kept(KeptTests(own_folder, ())))
+
+
+def torque_nm(pilot: Pilot[None]) -> float:
+    good = app_of(pilot).mounts.outcome.good
+    assert good is not None
+    torque = good.advice.answers[0].proposal.torque
+    assert torque is not None
+    return torque.max_nm

@@ -3,6 +3,7 @@
 It is read at every start, so that it is checked here by hand and not by what a job is checked by.
 """
 
+from contextlib import suppress
 from math import isfinite
 from pathlib import Path
 from typing import Any
@@ -36,6 +37,30 @@ def _data(test: OwnTest) -> dict[str, Any]:
 def read_tests(path: Path) -> tuple[OwnTest, ...]:
     """The test pieces of a file, none where there is no file; raises FastenError where it cannot be read."""
     return _loaded(path)[0]
+
+
+class KeptTests:
+    """The test pieces of a file as it is now: read again once it has changed, and as before where it cannot be read."""
+
+    def __init__(self, path: Path, tests: tuple[OwnTest, ...]) -> None:
+        self._path, self._tests = path, tests
+        self._seen = self._stamp()
+
+    def __call__(self) -> tuple[OwnTest, ...]:
+        """The test pieces."""
+        now = self._stamp()
+        if now != self._seen:
+            self._seen = now
+            with suppress(FastenError):
+                self._tests = read_tests(self._path)
+        return self._tests
+
+    def _stamp(self) -> tuple[int, int, int] | None:
+        try:
+            found = self._path.stat()
+        except OSError:
+            return None
+        return found.st_mtime_ns, found.st_size, found.st_ino
 
 
 def _loaded(path: Path) -> tuple[tuple[OwnTest, ...], Stamp | None]:

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 SAME, SCALE = "same wrench", "luggage scale"
 NOTE = "Type what each one bore, one after the other; put the tool right where it was another."
-LATER = "Other mount points with the same hardware, sheet and hole follow when the program is started again."
+ALL = "Every mount point with the same hardware, sheet and hole goes by it from now on."
 
 
 def kinds_of(choice: Choice, tables: Tables) -> tuple[str, ...]:
@@ -55,5 +55,5 @@ def fields_of(filled: Mapping[str, str]) -> dict[str, str]:
 def effects_text(read: Readings, kept: str, width: int) -> str:
     """The old figures and the new, what one more reading would bring, and where it is kept, in lines."""
     said = [f"{capital(effect_text(one))}." for one in read.effects]
-    said += [f"Kept in {kept}. {LATER}"] if kept else []
+    said += [f"Kept in {kept}. {ALL}"] if kept else []
     return "\n\n".join("\n".join(wrapped(safe(text), width)) for text in said)
