@@ -31,12 +31,16 @@ class Verdict(StrEnum):
 
 @record
 class Less:
-    """A capacity or torque limit that is worse than planned: its utilisation, or the limit in N·m."""
+    """A capacity or torque limit that is worse than planned: its utilisation, or the limit in N·m.
+
+    `what` is the id of the check, or what limits the torque; `title` says it in words, with the load.
+    """
 
     what: str
     planned: float
     built: float
     unit: str
+    title: str
 
 
 @record
@@ -82,7 +86,7 @@ def less_than(planned: Proposal, built: Proposal, tables: Tables) -> tuple[Less,
     more, lower = rule(tables, Rules.BUILT_LESS_UTILISATION).value, rule(tables, Rules.BUILT_LESS_TORQUE).value
     before = {check.id: check for check in planned.checks if _is_capacity(check)}
     found = [
-        Less(check.id, was.utilisation, check.utilisation, "-")
+        Less(check.id, was.utilisation, check.utilisation, "-", f"{check.title} ({check.load_case})")
         for check in built.checks
         if (was := before.get(check.id)) is not None and was.utilisation is not None
         and check.utilisation is not None and check.utilisation - was.utilisation > more + _LEAST_LOSS
@@ -90,7 +94,7 @@ def less_than(planned: Proposal, built: Proposal, tables: Tables) -> tuple[Less,
     if planned.torque is not None and built.torque is not None:
         was_nm, is_nm = planned.torque.max_nm, built.torque.max_nm
         if is_nm < was_nm * (1 - lower) - _LEAST_LOSS:
-            found.append(Less(built.torque.limited_by, was_nm, is_nm, "N·m"))
+            found.append(Less(built.torque.limited_by, was_nm, is_nm, "N·m", f"Torque: {built.torque.limited_by}"))
     return tuple(found)
 
 

@@ -107,8 +107,13 @@ def read_first(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[str, ..
     return ()
 
 
+def readable(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[str, ...]:
+    """The fields in which anything can be read on test pieces of a joint."""
+    return tuple(name for read, name in _READS.items() if not _cannot(read, joint, mount, tables))
+
+
 def _can(joint: Joint, mount: MountPoint, tables: Tables) -> str:
-    names = [field_name(name) for read, name in _READS.items() if not _cannot(read, joint, mount, tables)]
+    names = map(field_name, readable(joint, mount, tables))
     return ", ".join(names) or "nothing but what a nut was held at"
 
 

@@ -82,7 +82,8 @@ AMP, BOARD, GROUND, FLOOR = "left amplifier", "amplifier board", "main ground", 
 )  # fmt: skip
 def test_a_record_gets_its_verdict(name: str, said: dict[str, str], wanted: Verdict, because: str) -> None:
     found = verdict(name, **said)
-    reasons = (*found.needs, *found.do, *(less.what for less in found.less))
+    reasons = (*found.needs, *found.do, *(less.title for less in found.less))
+    assert all(less.title.split(" (")[0] != less.what for less in found.less), "in words, not by an id"
     assert (found.verdict, because in "; ".join(reasons)) == (wanted, True), reasons
     assert bool(reasons) is (wanted is not Verdict.HOLDS)
 

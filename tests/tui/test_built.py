@@ -7,6 +7,7 @@ from textual.pilot import Pilot
 
 from fasten.after.judge import Verdict
 from fasten.job.store.storage import load_job
+from fasten.job.store.tests_toml import read_tests
 from fasten.job.words import FITTED, Visit
 from fasten.tui.built.built import BuiltPlace
 
@@ -128,6 +129,8 @@ def test_only_what_concerns_the_joint_is_asked(tmp_path: Path) -> None:
         names = [word.name for word in page(pilot).rows()]
         assert "drop" not in names
         assert "turning" not in names
+        assert {"drive", "strip"}.isdisjoint(names), "an M5 nut forms no thread"
+        assert {"spin_out", "retorque"} <= set(names)
         assert {
             "hole",
             "sheet",
@@ -143,6 +146,26 @@ def test_only_what_concerns_the_joint_is_asked(tmp_path: Path) -> None:
         } <= set(names)
 
     drive((80, 24), told, tmp_path, job_in(tmp_path))
+
+
+def test_readings_of_test_pieces_are_said_there_too_and_kept(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("FASTEN_DATA", str(tmp_path / "own"))
+
+    async def told(pilot: Pilot[None]) -> None:
+        await to_first(pilot)
+        page(pilot).take("spin_out")
+        await press(pilot, *"2.1 2.2 2.3", "enter")
+        page(pilot).take("tool")
+        await press(pilot, *"same wrench")
+        page(pilot).take(None)
+        await press(pilot, "enter")
+        assert "readings kept in" in flat(pilot)
+
+    drive((120, 40), told, tmp_path, job_in(tmp_path))
+    assert [visit.spin_out for visit in visits(tmp_path)] == ["2.1 2.2 2.3"]
+    assert [(test.readings, test.error) for test in read_tests(tmp_path / "own" / "tests.toml")] == [
+        ((2.1, 2.2, 2.3), 0.0)
+    ]
 
 
 def test_enter_walks_the_words_and_after_the_last_keeps_all(tmp_path: Path) -> None:

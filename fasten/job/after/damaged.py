@@ -82,12 +82,12 @@ def routes_at(planned: Planned, damage: Damage, at: int | None, tables: Tables, 
 
 
 def on_shelf(found: Repaired, owned: Owned | None, tables: Tables) -> frozenset[str]:
-    """The routes that a shelf has all parts for."""
+    """The routes that a shelf has all parts for; none with a plate, which is cut to size."""
     if owned is None:
         return frozenset()
     return frozenset(
         route.route for route in found.routes
-        if route.answer is not None and complete(
+        if route.answer is not None and route.placed.plate is None and complete(
             route.answer.proposal.joint, 1 if found.at is not None else route.point.fixings, owned, tables
         )
     )  # fmt: skip

@@ -59,9 +59,14 @@ def verdict_lines(verdict: Judged | None) -> Iterator[str]:
     yield f"Verdict: {verdict.verdict}"
     yield from (f"  needs {need}" for need in verdict.needs)
     yield from (f"  {what}" for what in verdict.do)
+    yield from (f"  {text}" for text in less_lines(verdict))
+
+
+def less_lines(verdict: Judged) -> Iterator[str]:
+    """What is less than planned, both figures of each: the share that is used of a capacity, or a limit."""
     for less in verdict.less:
-        unit = "" if less.unit == "-" else f" {less.unit}"
-        yield f"  {less.what}: {number(less.planned, 2)}{unit} planned, {number(less.built, 2)}{unit} as built"
+        unit = " of it used" if less.unit == "-" else f" {less.unit}"
+        yield f"{less.title}: {number(less.planned, 2)}{unit} as planned, {number(less.built, 2)}{unit} as built"
 
 
 def wear_lines(worn: tuple[Wear, ...]) -> Iterator[str]:

@@ -233,7 +233,7 @@ class BuiltPlace(Vertical):
         if self._choice is None:
             return []
         said = {WHEN: self._today, **self._said}
-        return words_of(self._choice, said, self._word, unfolded=unfolded)
+        return words_of(self._choice, said, self._word, self._tables, unfolded=unfolded)
 
     def _names(self) -> list[str]:
         return [word.name for word in self._sentence_words(unfolded=self._is_open)]

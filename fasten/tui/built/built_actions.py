@@ -14,6 +14,7 @@ from fasten.tui.work.work_actions import WorkActions
 
 if TYPE_CHECKING:
     from fasten.job.after.judged import Said
+    from fasten.job.choices import Choice
     from fasten.tui.built.built import BuiltPlace
     from fasten.tui.state.open_job import Revision
 
@@ -92,8 +93,20 @@ class BuiltActions(WorkActions):
         if not self.attempt(lambda: self.open_job.built(now, done, seen)):
             return False
         found = judged(choice.of(done), self.tables)
-        self.say(f"As built: {'written down' if found is None else found.verdict}")
+        said_of = "written down" if found is None else str(found.verdict)
+        self.say(f"As built: {said_of}{self._kept_of(choice.of(done))}")
         return True
+
+    def _kept_of(self, done: Choice) -> str:
+        """Keep what was read on test pieces for every joint of the same hardware, and say where."""
+        from fasten.commands._own_tests import keep_tests
+        from fasten.job.after.judged import readings_of
+
+        tests = readings_of(done, self.tables, is_sure=True).tests
+        try:
+            return f"; readings kept in {safe(str(keep_tests(tests)))}" if tests else ""
+        except FastenError as error:
+            return f"; readings not kept: {safe(error.what)}"
 
     def _doubt_built(self, error: FastenError, said: Said, today: str) -> None:
         """Ask whether it is so where that is all that is wrong with it; else say what is."""

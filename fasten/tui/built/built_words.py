@@ -3,6 +3,9 @@
 from collections.abc import Mapping
 
 from fasten.after.judge import has_body
+from fasten.after.measured import READINGS, field_name
+from fasten.after.own_tests import readable
+from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.after.built import KIND, PHOTOS, TEXTS, WHEN, understood
 from fasten.job.after.said import FIELDS, PHOTO
@@ -26,18 +29,21 @@ class Phrase:
 _PHRASES = {
     WHEN: Phrase("As built on "), "hole": Phrase(": hole "), "sheet": Phrase(" in sheet "),
     "hardware": Phrase(", with "), "length": Phrase(", screw length "), "torque": Phrase(", tightened to "),
-    "turning": Phrase(", the nut turned at "), "held": Phrase(", held at "), "drop": Phrase(", drop "),
+    "turning": Phrase(", the nut turned at "), "held": Phrase(", held at "), "retorque": Phrase(", moved again at "),
+    "drop": Phrase(", drop "), "spin_out": Phrase(", test pieces turned at "),
+    "pull_out": Phrase(", test pieces pulled out at "), "drive": Phrase(", test pieces driven at "),
+    "strip": Phrase(", test pieces stripped at "),
     "note": Phrase("; note "), "tool": Phrase(", measured with "), "renewed": Phrase(", new "), "by": Phrase(", by "),
     KIND: Phrase(", it was "), PHOTOS: Phrase(", photo "),
 }  # fmt: skip
-_SELDOM = ("held", "tool", "renewed", "by", KIND, PHOTOS)  # folded away until they are said
+_SELDOM = ("held", "retorque", *READINGS, "tool", "renewed", "by", KIND, PHOTOS)  # folded away until they are said
 _HINTS = {**FIELDS, PHOTOS: PHOTO}
 _PHOTO = "Photo"
 
 
-def names_of(choice: Choice) -> tuple[str, ...]:
+def names_of(choice: Choice, tables: Tables) -> tuple[str, ...]:
     """The fields that concern the joint of a mount point, in the order of the sentence."""
-    if choice.answer is None:
+    if choice.answer is None or choice.point is None:
         return tuple(_PHRASES)
     proposal = choice.answer.proposal
     joint, receiver = proposal.joint, proposal.joint.receiver
@@ -46,12 +52,16 @@ def names_of(choice: Choice) -> tuple[str, ...]:
         "torque": proposal.torque is None, "held": not has_body(joint), "drop": proposal.ground is None,
         "turning": receiver is None or not isinstance(receiver.prevailing, MostTorque),
     }  # fmt: skip
+    read_there = readable(joint, choice.point, tables)
+    none |= {name: name not in read_there for name in READINGS} | {"retorque": none["torque"]}
     return tuple(name for name in _PHRASES if not none.get(name, False))
 
 
-def words_of(choice: Choice, said: Mapping[str, str], current: str | None, *, unfolded: bool) -> list[Word]:
+def words_of(
+    choice: Choice, said: Mapping[str, str], current: str | None, tables: Tables, *, unfolded: bool
+) -> list[Word]:  # fmt: skip
     """The sentence; the last word tells how many are folded away, or folds them again."""
-    names = names_of(choice)
+    names = names_of(choice, tables)
     folded = [name for name in names if name in _SELDOM and not said.get(name) and name != current]
     shown = [name for name in names if unfolded or name not in folded]
     words = [_word(name, said.get(name, "").strip()) for name in shown]
@@ -67,12 +77,12 @@ def _word(name: str, text: str) -> Word:
 
 def label_of(name: str) -> str:
     """What a field is called in the entry line."""
-    return _PHOTO if name == PHOTOS else capital(name)
+    return _PHOTO if name == PHOTOS else capital(field_name(name))
 
 
 def hint_of(name: str) -> str:
     """What stands in the entry line while the field is empty."""
-    return _HINTS.get(name, "").replace("'", "")
+    return _HINTS.get(field_name(name), "").replace("'", "")
 
 
 def read(name: str, text: str) -> Reading:

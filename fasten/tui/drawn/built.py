@@ -1,10 +1,7 @@
 """The verdict on what was built as a band, with all that it needs, all that is to be done, and all that is less."""
 
-from collections.abc import Iterator
-
 from fasten.after.judge import Judged, Verdict
-from fasten.model import Refusal
-from fasten.text.units import number
+from fasten.report.job.built import less_lines
 from fasten.tui.drawn.band import band
 from fasten.tui.drawn.runs import Line
 
@@ -18,17 +15,7 @@ def built_band(found: Judged | None, trouble: str, width: int) -> list[Line]:
     elif found is None:
         row, more = band(False, "NO VERDICT", ("nothing is said that could be proved",), width)
     else:
-        reasons = (*found.do, *(f"needs {need}" for need in found.needs), *_less(found))
+        reasons = (*found.do, *(f"needs {need}" for need in found.needs), *less_lines(found))
         role = "bad" if found.verdict is Verdict.FAILS else "open"
         row, more = band(found.verdict in _STANDS, found.verdict.upper(), reasons or ("as it was built",), width, role)
     return [row, *more]
-
-
-def _less(found: Judged) -> Iterator[str]:
-    """What is less than planned, by the titles of its checks."""
-    checks = () if isinstance(found.proved, Refusal) else found.proved.checks
-    titles = {check.id: check.title for check in checks}
-    for less in found.less:
-        unit = "" if less.unit == "-" else f" {less.unit}"
-        title = titles.get(less.what, less.what)
-        yield f"{title}: {number(less.planned, 2)}{unit} planned, {number(less.built, 2)}{unit} as built"
