@@ -12,16 +12,20 @@ from hypothesis import example, given
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
 from fasten.job.store import after_toml, job_toml, written
-from fasten.job.store.check import keys_of
+from fasten.job.store.check import JobFile, checked, keys_of, known_only
 from fasten.job.store.files import Stamp, read_file
 from fasten.job.store.job_toml import read_job
+from fasten.job.store.parse import parse
 from fasten.job.store.shelf_toml import read_shelf
 from fasten.job.store.storage import job_text, load_job, load_shelf, save_job, save_shelf, shelf_text
 from fasten.job.store.written import Written
-from fasten.job.words import Job, Shelf
+from fasten.job.words import Job, Mount, Shelf
 
 from .test_line_ids import LATER
 from .test_storage import JOB, JOBS, MANY, SHELF, SHELVES
+
+ASKED = (("item", "amplifier"), ("onto", "steel 0.8 mm"))
+PLAIN = Job("Estate", "", "of nobody", (Mount("left", ASKED, note="to see"), Mount("right", ASKED)), packed=("a b",))
 
 
 @pytest.mark.slow
@@ -39,6 +43,53 @@ def test_any_job_that_the_program_wrote_reads_the_same_unchecked(job: Job) -> No
 def test_any_shelf_that_the_program_wrote_reads_the_same_unchecked(shelf: Shelf) -> None:
     text = shelf_text(shelf).encode()
     assert read_shelf(text, "shelf.toml", own=True) == read_shelf(text, "shelf.toml")
+
+
+def checked_anew(content: bytes) -> Job:
+    data = parse(content, "")
+    kept = job_toml._job(checked(known_only(data, JobFile), JobFile, ""), "")
+    return job_toml._with_unknown(kept, data, "")
+
+
+@pytest.mark.slow
+@MANY
+@given(JOBS)
+@example(PLAIN)
+def test_any_job_of_plain_texts_reads_as_if_it_was_checked(job: Job) -> None:
+    content = job_text(job).encode()
+    assert job_toml._plain_job(parse(content, ""), content, "") in (None, checked_anew(content))
+
+
+def test_a_job_as_the_program_writes_it_needs_no_check() -> None:
+    content = job_text(PLAIN).encode()
+    assert job_toml._plain_job(parse(content, ""), content, "") == checked_anew(content) == PLAIN
+
+
+@pytest.mark.parametrize(
+    ("was", "now"),
+    [
+        ("# end\n", "# end\n\n"),
+        ('title = "Estate"', "title = 3"),
+        ('title = "Estate"', 'title = "Estate "'),
+        ('title = "Estate"', f'title = "{"E" * 201}"'),
+        ('title = "Estate"', 'title = "Est\\u0007ate"'),
+        ('title = "Estate"', 'title = "Est\\u200date"'),
+        ('title = "Estate"', 'title = "Estate"\nnew = "entry"'),
+        ('title = "Estate"', 'title = ["Estate"]'),
+        ('"a b"', '"a b",\n    ""'),
+        ('"a b"', '"a  b "'),
+        ('name = "left"', 'name = ""'),
+        ('name = "left"\n', ""),
+        ('name = "left"', 'name = "right"'),
+        ('name = "left"', 'name = "left"\ncolour = "red"'),
+        ("format = 2", "format = 1"),
+    ],
+)
+def test_a_job_that_says_it_otherwise_is_checked(was: str, now: str) -> None:
+    text = job_text(PLAIN)
+    assert was in text
+    content = text.replace(was, now, 1).encode()
+    assert job_toml._plain_job(parse(content, ""), content, "") is None
 
 
 def test_a_job_and_a_shelf_read_the_same_unchecked() -> None:

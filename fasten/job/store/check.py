@@ -20,6 +20,7 @@ from pydantic import (
 from pydantic_core import PydanticCustomError
 
 from fasten.errors import FastenError
+from fasten.job.store.plain import MAX_LINE
 from fasten.job.words import OLD, VISIT_KINDS
 from fasten.question.fields import NAMES
 from fasten.text import units
@@ -28,7 +29,6 @@ from fasten.text.shown import shown, visible
 from fasten.text.units import Dimension
 from fasten.wiring.fields import NAMES as RUN_NAMES
 
-MAX_LINE = 200
 MAX_NOTE = 10_000
 MAX_KEY = 1_000
 MAX_COUNT = 1_000_000

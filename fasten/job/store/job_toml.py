@@ -39,6 +39,7 @@ from fasten.job.store.parse import (
     parse,
     table_text,
 )
+from fasten.job.store.plain import is_plain
 from fasten.job.store.runs_toml import (
     ELECTRICS,
     RUN,
@@ -138,7 +139,7 @@ def read_job(content: bytes, where: str, tables: Tables, *, own: bool = False) -
     check_kind(data, KIND, where)
     if newer is not None:
         return _newer_job(data, newer, where, tables)
-    job = _read(data, where, own=own)
+    job = _read(data, content, where, own=own)
     read: set[tuple[tuple[str, str], ...]] = set()
     for mount in job.mounts:
         if mount.said not in read:
@@ -214,14 +215,27 @@ def _newer_mount(entry: Any, where: str, tables: Tables) -> Mount | None:
     return mount
 
 
-def _read(data: dict[str, Any], where: str, *, own: bool) -> Job:
+def _read(data: dict[str, Any], content: bytes, where: str, *, own: bool) -> Job:
     if own:
         return _with_unknown(_job(_as_written(data), where), data, where)
+    if (job := _plain_job(data, content, where)) is not None:
+        return job
     from fasten.job.store.check import JobFile, checked, known_only
 
     if data["format"] < JOB_FORMAT:
         return _job(checked(data, JobFile, where), where)
     return _with_unknown(_job(checked(known_only(data, JobFile), JobFile, where), where), data, where)
+
+
+def _plain_job(data: dict[str, Any], content: bytes, where: str) -> Job | None:
+    """The job of a file that says nothing but plain texts, letter for letter as the program writes them; else None."""
+    if data["format"] != JOB_FORMAT or not content.startswith(HEAD.encode()) or not is_plain(data):
+        return None
+    try:
+        job = _job(_as_written(data), where)
+    except (FastenError, KeyError):  # the check says what is wrong with it
+        return None
+    return job if job_text(job).encode() == content else None
 
 
 def _as_written(data: dict[str, Any]) -> dict[str, Any]:
