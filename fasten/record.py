@@ -1,24 +1,33 @@
 """Frozen dataclasses whose methods are shared.
 
 `dataclass(frozen=True)` writes and compiles six functions for every class. Here the same functions serve all classes,
-so that declaring a hundred of them costs a start next to nothing. A class that many are made of gets its own `__init__`
-then, which is three times as quick. To `dataclasses`, pickle, copy and mypy a record is a frozen dataclass.
+so that declaring a hundred of them costs a start next to nothing; what `dataclasses` keeps of its fields is made once
+somebody asks for it. A class that many are made of gets its own `__init__` then, which is three times as quick. To
+`dataclasses`, pickle, copy and mypy a record is a frozen dataclass.
 
 A `lean` one keeps its values in slots: of it most are made, and it takes half the room and a third of the time.
 """
 
+import sys
+from _thread import RLock
 from collections.abc import Callable
 from contextlib import suppress
-from dataclasses import MISSING, FrozenInstanceError, dataclass, fields
+from enum import EnumType
 from functools import partial
-from itertools import pairwise
 from operator import attrgetter
 from reprlib import recursive_repr
-from typing import Any, TypeVar, dataclass_transform
+from types import GenericAlias, UnionType
+from typing import Any, ClassVar, TypeVar, dataclass_transform
 
 Kind = TypeVar("Kind", bound=type)
+Made = TypeVar("Made")
 
 MANY = 200  # of so many on, what an `__init__` of its own saves is more than it costs to compile
+_FIELDS, _PARAMS, _DATACLASSES = "__dataclass_fields__", "__dataclass_params__", "dataclasses"
+MISSING = object()  # stands for the default of a field that has none
+_SPECIAL = frozenset({"__slots__", "__setattr__", "__delattr__"})
+_USUAL = frozenset({type, UnionType, GenericAlias, EnumType})
+_lock = RLock()
 _set = object.__setattr__
 _delete = object.__delattr__
 
@@ -30,7 +39,7 @@ def record(kind: Kind) -> Kind:
     Raises:
         TypeError: the class needs more than fields with defaults, or extends a dataclass that is no record.
     """
-    return _with_methods(kind, _declared(kind))
+    return _with_methods(kind, _own(kind))
 
 
 @dataclass_transform(frozen_default=True)
@@ -42,7 +51,7 @@ def lean(kind: Kind) -> Kind:
     """
     if kind.__bases__ != (object,):
         raise TypeError(f"{kind.__name__} extends another class; write @record over it")
-    own = _declared(kind)
+    own = _own(kind)
     fixed: dict[str, Any] = {"__slots__": kind.__match_args__, "__qualname__": kind.__qualname__}  # type: ignore[attr-defined]
     left = {name: value for name, value in vars(kind).items() if name not in {*fixed["__slots__"], *_OF_DICT}}
     added = {"__reduce__": _reduced, "__init_subclass__": _not_extended}
@@ -52,12 +61,15 @@ def lean(kind: Kind) -> Kind:
 _OF_DICT = ("__dict__", "__weakref__")
 
 
-def _declared(kind: type) -> set[str]:
-    """Make a dataclass of it, without any method; what it defines itself."""
+def _own(kind: type) -> set[str]:
+    """Say of it what its fields are, without any method; what it defines itself."""
     own = {name for name, value in vars(kind).items() if value is not None}  # of `__eq__` alone comes `__hash__` None
-    dataclass(init=False, repr=False, eq=False)(kind)
-    if _is_special(kind, own):
+    defaults = _declared(kind)
+    if defaults is None or own & _SPECIAL or hasattr(kind, "__post_init__"):
+        _make_fields(kind)  # which says what is wrong with it, else:
         raise TypeError(f"{kind.__name__} needs more than a record has; write @dataclass(frozen=True) over it")
+    for name, value in (("__match_args__", tuple(defaults)), ("__record__", defaults), (_FIELDS, _Fields(kind))):
+        setattr(kind, name, value)
     return own
 
 
@@ -68,21 +80,99 @@ def _with_methods(kind: Kind, own: set[str]) -> Kind:
     return kind
 
 
-def _is_special(kind: Any, own: set[str]) -> bool:
-    found = fields(kind)
-    return (
-        kind.__match_args__ != tuple(field.name for field in found)  # keywords only, for `__init__` only or not for it
-        or any(before.default is not MISSING is field.default for before, field in pairwise(found))
-        or any(not (field.repr and field.compare) or field.hash is not None for field in found)
-        or any(field.default_factory is not MISSING for field in found)
-        or hasattr(kind, "__post_init__")
-        or bool(own & {"__slots__", "__setattr__", "__delattr__"})
-    )
+class _Fields:
+    """The fields as `dataclasses` keeps them, made of a class as it was declared when they are asked for first."""
+
+    def __init__(self, declared: type) -> None:
+        self._declared = declared
+
+    def __get__(self, _instance: object, kind: type) -> Any:
+        owner = next(one for one in kind.__mro__ if "__record__" in vars(one))
+        with _lock:
+            if vars(owner)[_FIELDS] is self:  # else another thread was first
+                _make_fields(self._declared)
+                for name in (_PARAMS, _FIELDS):
+                    setattr(owner, name, vars(self._declared)[name])
+        return getattr(kind, _FIELDS)
+
+
+def _make_fields(kind: type) -> None:
+    from dataclasses import dataclass  # slow to load, and many a command asks no record for its fields
+
+    dataclass(init=False, repr=False, eq=False)(kind)
+
+
+def types_of(kind: Any) -> dict[str, Any]:
+    """The fields of a record in order, each with its type as it is annotated."""
+    types = {name: type_ for base in kind.__mro__[::-1] if "__record__" in vars(base)
+             for name, type_ in _annotations(base).items()}  # fmt: skip
+    return {name: types[name] for name in kind.__record__}
+
+
+def replace(it: Made, /, **changes: Any) -> Made:
+    """The same record with other values, as `dataclasses.replace` makes it.
+
+    Raises:
+        TypeError: there is no such field.
+    """
+    kind: Any = type(it)
+    return kind(**{name: getattr(it, name) for name in kind.__match_args__} | changes)  # type: ignore[no-any-return]
+
+
+def _declared(kind: Any) -> dict[str, Any] | None:
+    """Each field in order with its default, `MISSING` where it has none; None where it needs more than a record has."""
+    found: dict[str, Any] = {}
+    for base in kind.__mro__[-1:0:-1]:
+        known = vars(base).get("__record__")
+        if known is None and _FIELDS in vars(base):
+            return None
+        found |= known or {}
+    for name, annotation in _annotations(kind).items():
+        if not _is_usual(annotation):
+            if _is_of_class(annotation):
+                continue
+            if _is_special(annotation):
+                return None
+        found[name] = default = getattr(kind, name, MISSING)
+        if type(default).__module__ == _DATACLASSES or type(default).__hash__ is None:
+            return None
+    defaults = list(found.values())
+    needed = defaults.count(MISSING)
+    return None if MISSING in defaults[needed:] else found
+
+
+def _annotations(kind: Any) -> dict[str, Any]:
+    if sys.version_info >= (3, 14):
+        from annotationlib import Format, get_annotations
+
+        return get_annotations(kind, format=Format.FORWARDREF)
+    return vars(kind).get("__annotations__", {})  # type: ignore[no-any-return]
+
+
+def _is_usual(annotation: Any) -> bool:
+    """Whether it is a class or a union of such, or a text without the names of what is no field."""
+    if isinstance(annotation, str):
+        return "Var" not in annotation and "KW" not in annotation
+    return type(annotation) in _USUAL
+
+
+def _is_of_class(annotation: Any) -> bool:
+    """Whether it says, or is the text of, `ClassVar`: then it is no field."""
+    if isinstance(annotation, str):
+        return "ClassVar" in annotation
+    return annotation is ClassVar or getattr(annotation, "__origin__", None) is ClassVar
+
+
+def _is_special(annotation: Any) -> bool:
+    """Whether it says, or is the text of, `InitVar` or `KW_ONLY`."""
+    if isinstance(annotation, str):
+        return "InitVar" in annotation or "KW_ONLY" in annotation
+    return _DATACLASSES in (getattr(annotation, "__module__", ""), type(annotation).__module__)
 
 
 def _methods(kind: Any) -> dict[str, Callable[..., Any]]:
     names = kind.__match_args__
-    defaults = {field.name: field.default for field in fields(kind) if field.default is not MISSING}
+    defaults = {name: default for name, default in kind.__record__.items() if default is not MISSING}
     needed = len(names) - len(defaults)
     rest = tuple(defaults.values())
     values_of: Callable[[Any], Any] = attrgetter(*names) if len(names) > 1 else partial(_few_values, names)
@@ -108,7 +198,7 @@ def _methods(kind: Any) -> dict[str, Callable[..., Any]]:
 
     return {
         "__init__": __init__, "__eq__": __eq__, "__hash__": __hash__, "__repr__": _repr,
-        "__setattr__": _frozen_set, "__delattr__": _frozen_delete,
+        "__setattr__": _frozen_set, "__delattr__": _frozen_delete, "__replace__": replace,
     }  # fmt: skip
 
 
@@ -171,12 +261,16 @@ def _repr(self: Any) -> str:
 
 def _frozen_set(self: Any, name: str, value: Any) -> None:
     if _is_frozen(self, name):
+        from dataclasses import FrozenInstanceError
+
         raise FrozenInstanceError(f"cannot assign to field {name!r}")
     _set(self, name, value)
 
 
 def _frozen_delete(self: Any, name: str) -> None:
     if _is_frozen(self, name):
+        from dataclasses import FrozenInstanceError
+
         raise FrozenInstanceError(f"cannot delete field {name!r}")
     _delete(self, name)
 
@@ -184,4 +278,4 @@ def _frozen_delete(self: Any, name: str) -> None:
 def _is_frozen(self: Any, name: str) -> bool:
     """A record takes no attribute at all; an ordinary class that extends one takes those that are no fields of it."""
     kind = type(self)
-    return "__dataclass_fields__" in vars(kind) or name in kind.__match_args__
+    return _FIELDS in vars(kind) or name in kind.__match_args__

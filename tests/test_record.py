@@ -138,6 +138,16 @@ def test_its_fields_are_those_of_a_frozen_dataclass(plan: Plan) -> None:
     assert told[0] == told[1]
 
 
+def test_its_fields_are_made_when_they_are_asked_for_of_it_or_of_what_extends_it() -> None:
+    base = record(_class("Base", (), {"one": MISSING}))
+    made = record(_class("Made", (base,), {"two": 2}))
+    loose = type("Loose", (made,), {})
+    assert made(1) == made(1, 2)
+    assert not isinstance(vars(made)["__dataclass_fields__"], dict)
+    assert [field.name for field in fields(loose)] == ["one", "two"]
+    assert all(isinstance(vars(kind)["__dataclass_fields__"], dict) for kind in (base, made))
+
+
 @record
 class Length:
     """At the top of a module, so that it can be pickled."""
