@@ -64,11 +64,21 @@ class Parser(argparse.ArgumentParser):
         print(message, end="", file=file)
 
 
+vars(argparse)["_"] = lambda text: text  # else it looks for a translation of its words; ours have none
+
+
 class Formatter(argparse.HelpFormatter):
-    """Help as wide as the terminal, found without the import that argparse makes for it."""
+    """Help as wide as the terminal, found and filled without the imports that argparse makes for these."""
 
     def __init__(self, prog: str) -> None:
         super().__init__(prog, max_help_position=20, width=_columns())
+
+    def _split_lines(self, text: str, width: int) -> list[str]:
+        return _filled(text, width) or super()._split_lines(text, width)
+
+    def _fill_text(self, text: str, width: int, indent: str) -> str:
+        lines = _filled(text, width - len(indent))
+        return "\n".join(indent + line for line in lines) if lines else super()._fill_text(text, width, indent)
 
 
 def run(argv: list[str]) -> int:
@@ -181,6 +191,19 @@ def _parser(argv: list[str]) -> Parser:
         )  # fmt: skip
         import_module(f"fasten.commands.{name}").arguments(command)
     return parser
+
+
+def _filled(text: str, width: int) -> list[str]:
+    """The words of a text in lines of a width; none where one of them might have to be broken."""
+    lines: list[str] = []
+    for word in text.split():
+        if len(word) > width or len(word.partition("-")[2]) > 1:
+            return []
+        if lines and len(lines[-1]) + 1 + len(word) <= width:
+            lines[-1] += f" {word}"
+        else:
+            lines.append(word)
+    return lines
 
 
 def _columns() -> int:

@@ -4,17 +4,19 @@ Only the shape is looked at here: size, encoding, header, columns and their unit
 value; the tables that ship have passed it.
 """
 
+import errno
 import json
+import os
 import re
 import tomllib
 from collections.abc import Callable, Iterable
-from dataclasses import Field, fields
-from pathlib import Path
+from os import stat
+from stat import S_ISDIR, S_ISREG
 from typing import Any
 
 from fasten.catalog.rows import Row, TableOf
 from fasten.errors import CatalogError
-from fasten.record import record
+from fasten.record import record, types_of
 from fasten.text.shown import ABSENT, MAX_INT, shown, visible
 
 FORMAT = 1
@@ -27,12 +29,14 @@ UNIT_SUFFIX = {
     "deg": "deg", "V": "v", "mV": "mv", "A": "a", "g": "g", "h": "h", "N/cm2": "n_cm2", "mΩ/m": "mohm_per_m",
 }  # fmt: skip
 Reading = Callable[[str], dict[str, Any]]
+FilePath = str | os.PathLike[str]
 
 HEADER = {"format", "table", "title", "standard", "limits", "source", "data"}
 MAY_SAY = {"row_type"}  # in which method the type of its rows is declared; see `registry`
 COLUMN_OF_UNIT = sorted(
     ((suffix, unit) for unit, suffix in UNIT_SUFFIX.items() if unit), key=lambda pair: -len(pair[0])
 )
+_NOT_THERE = (errno.ENOENT, errno.ENOTDIR, errno.ELOOP)
 _ROWS = "\nrows = "
 _PARTS = 16  # of a dotted key; no file of ours has more than two
 _QUOTED = r'"(?:[^"\\\n]++|\\.)*+"|\'[^\'\n]*+\''
@@ -73,9 +77,9 @@ def label(key: Iterable[object]) -> str:
     return visible(" ".join(written), 40)
 
 
-def file_name(path: Path) -> str:
+def file_name(path: FilePath) -> str:
     """The name of a file as a message shows it."""
-    return visible(path.name)
+    return visible(os.path.basename(path))
 
 
 def loads(text: str) -> dict[str, Any]:
@@ -83,9 +87,14 @@ def loads(text: str) -> dict[str, Any]:
 
     tomllib takes time and memory by the square of them: a few kilobytes of dots would take all there is.
     """
-    if re.search(_DOTTED, text) and re.search(_DOTTED, re.sub(_NO_KEY, "a", text)):
+    if any(line.count(".") >= _PARTS for line in text.split("\n")) and _is_dotted(text):
         raise RecursionError(f"a key of more than {_PARTS} parts")
     return tomllib.loads(text)
+
+
+def _is_dotted(text: str) -> bool:
+    """Whether any key has very many dotted parts: asked of few texts, as the patterns alone take long to make."""
+    return re.search(_DOTTED, text) is not None and re.search(_DOTTED, re.sub(_NO_KEY, "a", text)) is not None
 
 
 def loads_by_json(text: str) -> dict[str, Any]:
@@ -105,7 +114,7 @@ def loads_by_json(text: str) -> dict[str, Any]:
     return data
 
 
-def read_table(path: Path, wanted: TableOf[Row], read: Reading = loads) -> Table:
+def read_table(path: FilePath, wanted: TableOf[Row], read: Reading = loads) -> Table:
     """Read `path` as the table that is wanted, its text by `read`.
 
     Raises:
@@ -114,7 +123,7 @@ def read_table(path: Path, wanted: TableOf[Row], read: Reading = loads) -> Table
     return build_table(parse(path, read), file_name(path), wanted)
 
 
-def parse(path: Path, read: Reading = loads) -> dict[str, Any]:
+def parse(path: FilePath, read: Reading = loads) -> dict[str, Any]:
     """Read a table file as plain data.
 
     Raises:
@@ -136,19 +145,30 @@ def parse(path: Path, read: Reading = loads) -> dict[str, Any]:
         raise CatalogError(f"the file cannot be read: {error.strerror}", where=where, fix=fix) from error
 
 
-def _content(path: Path, where: str) -> bytes:
-    if not path.is_file():  # a pipe or a device would wait for ever
-        if path.is_dir():
-            raise CatalogError("there is a folder where the table should be", where=where, fix="put a .toml file there")
-        if path.is_symlink() or not path.exists():
-            raise CatalogError("the table is not there", where=where, fix="put a .toml file in its place")
+def _content(path: FilePath, where: str) -> bytes:
+    mode = _mode(path)
+    if mode is None:
+        raise CatalogError("the table is not there", where=where, fix="put a .toml file in its place")
+    if S_ISDIR(mode):
+        raise CatalogError("there is a folder where the table should be", where=where, fix="put a .toml file there")
+    if not S_ISREG(mode):  # a pipe or a device would wait for ever
         raise CatalogError("the table is not a plain file", where=where, fix="put a .toml file in its place")
-    with path.open("rb") as file:
+    with open(path, "rb") as file:
         content = file.read(MAX_BYTES + 1)
     if len(content) > MAX_BYTES:
         large = f"the file is over {MAX_BYTES // 1_000_000} MB, too large for a table"
         raise CatalogError(large, where=where, fix="leave it out")
     return content
+
+
+def _mode(path: FilePath) -> int | None:
+    """What kind of thing stands there; None where nothing does, and OSError where it may not be looked at."""
+    try:
+        return stat(path).st_mode
+    except OSError as error:
+        if error.errno in _NOT_THERE:
+            return None
+        raise
 
 
 def build_table(data: dict[str, Any], where: str, wanted: TableOf[Row]) -> Table:
@@ -237,7 +257,7 @@ def _field_names(data: dict[str, Any], where: str, row_type: type[Row]) -> list[
     if len(columns) != len(units):
         fix = 'give one unit a column, "" where it has none'
         raise CatalogError(f"there are {len(columns)} columns but {len(units)} units", where=where, fix=fix)
-    wanted = {field.name: field for field in fields(row_type)}
+    wanted = types_of(row_type)
     names = [_field_name(column, unit, wanted, where) for column, unit in zip(columns, units, strict=True)]
     for field_name in wanted:
         if field_name not in names:
@@ -250,7 +270,7 @@ def _field_names(data: dict[str, Any], where: str, row_type: type[Row]) -> list[
     return names
 
 
-def _field_name(column: Any, unit: Any, wanted: dict[str, Field[Any]], where: str) -> str:
+def _field_name(column: Any, unit: Any, wanted: dict[str, Any], where: str) -> str:
     if not isinstance(column, str):
         raise CatalogError(f"a column is named {shown(column)}, not text", where=where, fix="put its name in quotes")
     suffix = UNIT_SUFFIX.get(unit) if isinstance(unit, str) else None
@@ -280,10 +300,7 @@ def _column_and_unit(field_name: str) -> tuple[str, str]:
 
 def _converters(names: list[str], row_type: type[Row]) -> list[tuple[bool, bool]]:
     """For each column: may it be absent, and is it a float."""
-    types = {
-        field.name: str(field.type if isinstance(field.type, str) else _type_text(field.type))
-        for field in fields(row_type)
-    }
+    types = {name: kind if isinstance(kind, str) else _type_text(kind) for name, kind in types_of(row_type).items()}
     return [("None" in types[name], types[name].startswith("float")) for name in names]
 
 

@@ -3,19 +3,17 @@
 from __future__ import annotations
 
 import os
-from copy import copy
 from functools import cache
-from pathlib import Path
 from sys import intern
 from typing import TYPE_CHECKING, TypeVar
 
-from fasten.catalog.folder import shipped_folder
+from fasten.catalog.folder import shipped, shipped_folder
 from fasten.errors import CatalogError
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from fasten.catalog.load import Source, Table
+    from fasten.catalog.load import FilePath, Source, Table
     from fasten.catalog.overlays import Overlay
     from fasten.catalog.rows import Row, TableOf
     from fasten.model.tested import OwnTest
@@ -37,7 +35,7 @@ class Tables:
         problems: what is wrong with the user's own tables, each with the file that was left out for it.
     """
 
-    def __init__(self, folder: Path, overlay_folder: Path | None = None, *, strict: bool = False) -> None:
+    def __init__(self, folder: FilePath, overlay_folder: FilePath | None = None, *, strict: bool = False) -> None:
         self._folder = folder
         self._strict = strict
         self._read: dict[str, Table] = {}
@@ -115,6 +113,8 @@ class Tables:
 
     def with_kept(self, tests: Callable[[], tuple[OwnTest, ...]]) -> Tables:
         """The same tables with the test pieces that are kept whenever one is asked for."""
+        from copy import copy
+
         found = copy(self)
         found._tests = tests
         return found
@@ -126,16 +126,19 @@ class Tables:
         from fasten.catalog.load import loads, loads_by_json, read_table
 
         read = loads if self._strict else loads_by_json
-        table = read_table(self._folder / f"{wanted.name}.toml", wanted, read)
+        table = read_table(os.path.join(self._folder, f"{wanted.name}.toml"), wanted, read)
         for overlay in self._overlays:
             from fasten.catalog.overlays import laid_over
 
             table = laid_over(table, overlay.table) if overlay.table.name == wanted.name else table
         return table
 
-    def _read_overlays(self, folder: Path) -> None:
+    def _read_overlays(self, folder: FilePath) -> None:
+        from pathlib import Path
+
         from fasten.catalog.overlays import check_keys_apart, overlay_names, read_overlay
 
+        folder = Path(folder)
         try:
             names = overlay_names(folder)
         except CatalogError as error:
@@ -174,7 +177,7 @@ def _none() -> tuple[OwnTest, ...]:
     return ()
 
 
-def _is_there(folder: Path) -> bool:
+def _is_there(folder: FilePath) -> bool:
     """Whether anything stands there, or may stand where it cannot be looked at."""
     try:
         os.lstat(folder)
@@ -185,20 +188,19 @@ def _is_there(folder: Path) -> bool:
     return True
 
 
-def opened(overlay_folder: Path | None) -> Tables:
+def opened(overlay_folder: FilePath | None) -> Tables:
     """The shipped tables with the user's own laid over; those shared by all where the user has none."""
-    shipped = shipped_folder()
     if overlay_folder is None or not _is_there(overlay_folder):
-        return _alone(shipped)
-    return Tables(shipped, overlay_folder)
+        return builtin()
+    return Tables(shipped(), overlay_folder)
 
 
 @cache
 def builtin() -> Tables:
     """The shipped tables alone, shared by all callers."""
-    return _alone(shipped_folder())
+    return _alone(shipped())
 
 
 @cache
-def _alone(folder: Path) -> Tables:
+def _alone(folder: FilePath) -> Tables:
     return Tables(folder)

@@ -5,27 +5,23 @@ import sys
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from pathlib import Path
-
     from fasten.catalog.tables import Tables
 
 OVERLAY_FOLDER = "FASTEN_TABLES"
 
 
-def overlay_folder() -> "Path | None":
+def overlay_folder() -> "str | None":
     """Where the user's own tables are kept, whether or not there are any; None where nobody is at home."""
-    from pathlib import Path
-
     if named := os.environ.get(OVERLAY_FOLDER):
-        return Path(named)
+        return named
     if sys.platform == "linux":
         # The same folder as below, without an import that costs a tenth of a look-up.
         config = os.environ.get("XDG_CONFIG_HOME", "").strip() or os.path.expanduser("~/.config")
-        return None if config.startswith("~") else Path(config, "fasten", "tables")
+        return None if config.startswith("~") else os.path.join(config, "fasten", "tables")
     from platformdirs import user_config_path
 
     try:
-        return user_config_path("fasten") / "tables"
+        return str(user_config_path("fasten") / "tables")
     except RuntimeError:
         return None
 

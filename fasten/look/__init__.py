@@ -6,7 +6,6 @@ field names of the entries are the keys of the JSON, less a trailing underscore.
 """
 
 from collections.abc import Iterator
-from dataclasses import fields, is_dataclass
 from typing import Any
 
 from fasten.catalog.load import Source
@@ -129,7 +128,7 @@ def _cited(value: Any) -> Iterator[str]:
     if isinstance(value, tuple):
         for item in value:
             yield from _cited(item)
-    elif is_dataclass(value):
-        for field in fields(value):
-            content = getattr(value, field.name)
-            yield from content if field.name == "from_" else _cited(content)
+    else:
+        for name in getattr(type(value), "__match_args__", ()):  # of a record, its fields
+            content = getattr(value, name)
+            yield from content if name == "from_" else _cited(content)

@@ -5,7 +5,6 @@ Values and words are found as `fasten.text.values` finds them; a number without 
 
 import re
 from collections.abc import Iterator
-from dataclasses import replace
 
 from fasten.catalog.parts import (
     CLIP_NUTS,
@@ -21,7 +20,7 @@ from fasten.catalog.parts import (
 from fasten.catalog.rows import METRIC_THREADS, PROPERTY_CLASSES
 from fasten.catalog.tables import Tables
 from fasten.catalog.vocabulary import LOOK_WORDS
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.text.shown import visible
 from fasten.text.values import Value, ValueSort, scan
 

@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import replace
 
 from fasten.catalog.rows import (
     INCH_DRILLS,
@@ -15,7 +14,7 @@ from fasten.catalog.rows import (
 )
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.text.letters import JOINERS
 from fasten.text.quoting import WRITING
 from fasten.text.shown import visible

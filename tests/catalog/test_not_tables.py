@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from fasten.catalog import load
 from fasten.catalog.check import check_table
 from fasten.catalog.load import file_name, read_table
 from fasten.catalog.registry import TABLES
@@ -102,7 +103,7 @@ def test_file_that_may_not_be_read_is_told(tmp_path: Path, monkeypatch: pytest.M
 
     path = tmp_path / "washers.toml"
     path.touch()
-    monkeypatch.setattr(Path, "open", refuse)
+    monkeypatch.setattr(load, "open", refuse, raising=False)
     assert told(path, "washers") == (
         "washers.toml: the file cannot be read: Permission denied; check its name and permissions"
     )

@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from fasten.catalog import parts, registry, rows
+from fasten.catalog import load, parts, registry, rows
 from fasten.catalog.registry import TABLES
 from fasten.catalog.tables import Tables, builtin, shipped_folder
 from fasten.record import record
@@ -362,7 +362,7 @@ def test_files_that_may_not_be_looked_at_are_told(tmp_path: Path, monkeypatch: p
         raise PermissionError(13, "Permission denied")
 
     (tmp_path / "mine.toml").touch()
-    monkeypatch.setattr(Path, "is_file", refuse)
+    monkeypatch.setattr(load, "stat", refuse)
     assert problems(overlaid(tmp_path)) == [
         "mine.toml: the file cannot be read: Permission denied; check its name and permissions"
     ]

@@ -4,10 +4,13 @@ import json
 import os
 import subprocess
 import sys
+import textwrap
+from itertools import product
 from pathlib import Path
 
 import pytest
 
+from fasten import cli
 from fasten.__main__ import main
 
 NO_FOLDER = str(Path(__file__).with_name("no-such-folder"))
@@ -94,10 +97,21 @@ def test_help_imports_next_to_nothing(words: tuple[str, ...]) -> None:
     assert not imported(*words) & (HEAVY | {"dataclasses", "tomllib"})
 
 
+def test_help_of_the_program_and_the_look_up_of_a_thread_load_less_still() -> None:
+    assert not imported("--help") & {"textwrap", "locale"}
+    assert not imported("look", "M6") & {"dataclasses", "inspect", "pathlib"}
+
+
+def test_help_is_filled_as_textwrap_fills_it() -> None:
+    texts = (*cli.COMMANDS.values(), cli.CODES, "", "two spaces", "well-known words and a-b", "a" * 30)
+    for text, width in product(texts, range(1, 100)):
+        assert cli._filled(text, width) in ([], textwrap.wrap(text, width))
+
+
 @pytest.mark.parametrize("words", [("look", "M6"), ("look", "#8", "--json"), ("look", "0.8 mm"), ("tables",)])
 def test_look_imports_neither_pydantic_nor_pint(words: tuple[str, ...]) -> None:
     found = imported(*words)
-    assert "dataclasses" in found, "the list of modules was read"
+    assert "tomllib" in found, "the list of modules was read"
     assert not found & HEAVY
 
 
