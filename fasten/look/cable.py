@@ -18,11 +18,14 @@ from fasten.catalog.wiring_ends import (
     AWG_SLEEVES,
     CABLE_OUTSIDES,
     CRIMP_PULL,
+    CRIMP_TERMINALS,
     HEAT_SHRINK,
     LUG_BARRELS,
     TAB_RECEPTACLES,
     WIRE_END_SLEEVES,
+    HeatShrink,
 )
+from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.catalog.wiring_work import GROMMETS
 from fasten.record import record
 from fasten.text.figures import figure
@@ -107,6 +110,10 @@ def _of_cable(name: str, area: float, tables: Tables) -> Iterator[Fact]:
     if lug is not None:
         text = f"barrel {figure(lug.barrel_mm)} mm, for {', '.join(lug.studs)}"
         yield _fact(LUG_BARRELS, lug, "lug", text, tables)
+    coloured = next((row for row in tables.rows(CRIMP_TERMINALS) if area <= row.most_mm2 * _SAME), None)
+    if coloured is not None:
+        text = f"{coloured.colour}, for {', '.join(coloured.studs)}, strip {figure(coloured.strip_mm)} mm"
+        yield _fact(CRIMP_TERMINALS, coloured, "insulated ring", text, tables)
     yield from _sleeve(name, area, tables)
     pulls = [row for row in tables.rows(CRIMP_PULL) if row.area_mm2 <= area * _SAME]
     if pulls and area <= tables.rows(CRIMP_PULL)[-1].area_mm2 * _SAME:
@@ -154,6 +161,10 @@ def _ring(found: re.Match[str], tables: Tables) -> WiringEntry:
     sold = [row for row in tables.rows(LUG_BARRELS) if stud in row.studs]
     facts = [_fact(LUG_BARRELS, row, f"lug {row.cable}", f"barrel {figure(row.barrel_mm)} mm", tables) for row in sold]
     facts += [
+        _fact(CRIMP_TERMINALS, row, f"{row.colour} insulated ring", f"cable to {figure(row.most_mm2)} mm²", tables)
+        for row in tables.rows(CRIMP_TERMINALS) if stud in row.studs
+    ]  # fmt: skip
+    facts += [
         _fact(RING_LUGS, row, f"{row.kind} to {figure(row.cable_mm2)} mm²", f"palm {figure(row.palm_mm)} mm", tables)
         for row in tables.rows(RING_LUGS) if row.stud == stud
     ]  # fmt: skip
@@ -174,13 +185,19 @@ def _shrink(found: re.Match[str], tables: Tables) -> WiringEntry:
     named = f"{found[1]}/{found[2]}" if found[1] else ""
     rows = [row for row in tables.rows(HEAT_SHRINK) if row.size == named]
     over_mm = float(found[3]) if found[3] else float(found[1]) / float(found[2]) * MM_PER_INCH
-    rows = rows or [row for row in tables.rows(HEAT_SHRINK) if row.recovered_mm < over_mm < row.supplied_mm]
-    said = [f"passes {figure(row.supplied_mm)}, grips {figure(row.recovered_mm)} mm" for row in rows]
+    spans = [(row, *_over(row, tables)) for row in rows or tables.rows(HEAT_SHRINK)]
     facts = tuple(
-        _fact(HEAT_SHRINK, row, f"{row.size} mm, {row.ratio}", text, tables)
-        for row, text in zip(rows, said, strict=True)
-    )
+        _fact(HEAT_SHRINK, row, f"{row.size} mm, {row.ratio}", f"over {figure(least)} to {figure(most)} mm", tables)
+        for row, least, most in spans if rows or least <= over_mm <= most
+    )  # fmt: skip
     return WiringEntry("heat_shrink", f"{named or figure(over_mm)} shrink", facts, ())
+
+
+def _over(row: HeatShrink, tables: Tables) -> tuple[float, float]:
+    """The thinnest that a heat-shrink grips and the thickest that it passes, as a run has it [mm]."""
+    passes, _ = rule_figure(tables, WiringRules.SHRINK_PASS)
+    grips, _ = rule_figure(tables, WiringRules.SHRINK_GRIP)
+    return row.recovered_mm / grips, passes * row.supplied_mm
 
 
 def _fact(table: TableOf[Row], row: Row, what: str, text: str, tables: Tables) -> Fact:

@@ -365,9 +365,11 @@ def test_a_length_says_what_each_of_its_parts_is_read_as() -> None:
         ("60 A", "fuse_rating", {"thinnest cable": "10 AWG, 60 A at 105 °C in free air"}),
         ("6.3 tab", "tab", {"6.3x0.8": "cable 0.3 to 6 mm²"}),
         ("M8 ring", "ring_lug", {"lug 2 AWG": "barrel 16 mm", "tube lug to 35 mm²": "palm 17 mm"}),
+        ("M8 ring", "ring_lug", {"blue insulated ring": "cable to 2.5 mm²"}),
+        ("1.5 mm2", "cable_size", {"insulated ring": "blue, for M4, M5, M6, M8, strip 7 mm"}),
         ("10 mm grommet", "grommet", {"10 mm inside": "hole 14 mm", "7 mm inside": "hole 10 mm"}),
-        ("1/2 shrink", "heat_shrink", {"19/6 mm, 3:1": "passes 19, grips 6 mm"}),
-        ("19/6 shrink", "heat_shrink", {"19/6 mm, 3:1": "passes 19, grips 6 mm"}),
+        ("1/2 shrink", "heat_shrink", {"19/6 mm, 3:1": "over 7.06 to 17.1 mm"}),
+        ("19/6 shrink", "heat_shrink", {"19/6 mm, 3:1": "over 7.06 to 17.1 mm"}),
     ],
 )
 def test_cable_and_its_terminals_are_looked_up(text: str, kind: str, facts: dict[str, str]) -> None:
