@@ -68,7 +68,7 @@ class Made:
 def made(sizing: Sizing, tables: Tables) -> Made:
     """The pieces and ends of a run."""
     run = sizing.run
-    chain = _chain(run, None if in_block(run) else sizing.fuse)
+    chain = _chain(run, None if in_block(run) or run.to_holder else sizing.fuse)
     ground = _ground(run)
     pieces = (*_pieces(chain, sizing, tables), *_ground_piece(ground, sizing, tables))
     ends = tuple(
@@ -115,10 +115,11 @@ def _chain(run: Run, fuse: Fuse | None) -> tuple[Joint, ...]:
         first, last = [], first
     plus = " +" if run.ground_mm else ""
     to = run.to_name or (_bare_text(run.to) if plus else end_text(run.to))
+    whose = [HOLDERS if holder else DEVICES for holder in (run.from_holder, run.to_holder)]
     return (
-        Joint(run.from_name or end_text(run.from_), run.from_, DEVICES, count, run.from_name),
+        Joint(run.from_name or end_text(run.from_), run.from_, whose[0], count, run.from_name),
         *first, *through, *last,
-        Joint(f"{to}{plus}", run.to, DEVICES, count, run.to_name),
+        Joint(f"{to}{plus}", run.to, whose[1], count, run.to_name),
     )  # fmt: skip
 
 

@@ -13,21 +13,27 @@ from fasten.record import record
 from fasten.text.shown import shown
 from fasten.wiring.copper import Ways, ways_of
 from fasten.wiring.feeding import Feeding, Leg
+from fasten.wiring.pieces import holder_end
 from fasten.wiring.sizing import NoSize, Sizing, sized
-from fasten.wiring.words import Branches, Run, Unsized
+from fasten.wiring.words import Branches, DeviceEnd, End, Run, Unsized
 
 Sized = Sizing | NoSize
 Known = Callable[[Sized], Sized]
 
 
 def sized_together(
-    legs: tuple[Leg, ...], tables: Tables, blocks: frozenset[str] = frozenset(), known: Known = lambda sizing: sizing
+    legs: tuple[Leg, ...],
+    tables: Tables,
+    blocks: frozenset[str] = frozenset(),
+    holders: frozenset[str] = frozenset(),
+    known: Known = lambda sizing: sizing,
 ) -> Mapping[str, Sized]:
     """What every run gets, by its name; where nothing is said of what one carries there is nothing for it.
 
-    `blocks` are what of the job divides a run into branches; `known` puts in what was measured of the cable of a size.
+    `blocks` are what of the job divides a run into branches, `holders` its fuse holders; `known` puts in what was
+    measured of the cable of a size.
     """
-    vehicle = _Vehicle(Feeding({leg.run.name: leg for leg in legs}, blocks, tables), known, tables)
+    vehicle = _Vehicle(Feeding({leg.run.name: leg for leg in legs}, blocks, tables), holders, known, tables)
     found = dict(vehicle.alone())
     for name in vehicle.plus:
         if not any(feeder in vehicle.plus for feeder in vehicle.feeders(name)):
@@ -40,6 +46,7 @@ class _Before:
     """What lies before a run: what is lost there, the fuse there, and the runs of which that is not known whole.
 
     `over_v` is what is lost there where chosen cable leaves nothing of the limit: then it does not count against it.
+    `holder` is what the fuse holder takes that the run before ends at.
     """
 
     lost_v: float = 0.0
@@ -47,8 +54,17 @@ class _Before:
     not_whole: tuple[str, ...] = ()
     fed: bool = False
     over_v: float = 0.0
+    holder: End | None = None
 
-    def after(self, name: str, got: Sized | None) -> "_Before":
+    def on(self, run: Run) -> Run:
+        """A run with what lies before it."""
+        from_ = self.holder if self.holder is not None and isinstance(run.from_, DeviceEnd) else run.from_
+        return replace(
+            run, from_=from_, before_v=run.before_v + self.lost_v, upstream_fuse_a=self.fuse_a, fed=self.fed,
+            not_whole=(*self.not_whole, *run.not_whole), over_v=self.over_v,
+        )  # fmt: skip
+
+    def after(self, name: str, got: Sized | None, holder: End | None = None) -> "_Before":
         """What lies behind a run that has this size, or none."""
         if not isinstance(got, Sizing) or got.conductor is None:
             return _Before(self.lost_v, None, (*self.not_whole, name), fed=True)
@@ -56,7 +72,7 @@ class _Before:
         not_whole = (*self.not_whole, *((name,) if got.run.unloaded else ()))
         fuse_a = self.fuse_a if got.fuse is None else got.fuse.rating_a
         over_v = self.lost_v + lost_v if got.over_limit_v and got.run.chosen is not None else self.over_v
-        return _Before(self.lost_v + lost_v, fuse_a, not_whole, fed=True, over_v=over_v)
+        return _Before(self.lost_v + lost_v, fuse_a, not_whole, fed=True, over_v=over_v, holder=holder)
 
 
 @record
@@ -64,6 +80,7 @@ class _Vehicle:
     """The runs of a vehicle while they are sized."""
 
     feeding: Feeding
+    holders: frozenset[str]
     known: Known
     tables: Tables
 
@@ -87,8 +104,10 @@ class _Vehicle:
         """The runs that feed something, each with its load and its ground."""
         loaded = ((name, self.feeding.carrying(name)) for name in self.feeding.branches)
         return {
-            name: self._with_ground(replace(run, in_block=run.from_name in self.feeding.blocks,
-                                            rivals=self.feeding.rivals(name)))
+            name: self._with_ground(replace(
+                run, in_block=run.from_name in self.feeding.blocks, rivals=self.feeding.rivals(name),
+                from_holder=run.from_name in self.holders, to_holder=run.to_name in self.holders,
+            ))
             for name, run in loaded if run is not None and name not in self.feeding.circles
         }  # fmt: skip
 
@@ -109,11 +128,9 @@ class _Vehicle:
         run, behind = self.plus[name], self._behind[name]
         ways = self._ways(name, before.fuse_a) if behind else ()
         least_mm2 = next((way.size.area_mm2 for way in ways if way.spare_v >= before.lost_v), 0.0)
-        got = self._sized(replace(
-            run, before_v=run.before_v + before.lost_v, upstream_fuse_a=before.fuse_a, fed=before.fed,
-            not_whole=(*before.not_whole, *run.not_whole), least_mm2=least_mm2, over_v=before.over_v,
-        ))  # fmt: skip
-        found, after = {name: got}, before.after(name, got)
+        got = self._sized(replace(before.on(run), least_mm2=least_mm2))
+        holder = None if isinstance(got, NoSize) or got.fuse is None or not run.to_holder else holder_end(got.fuse)
+        found, after = {name: _at_holder(got, holder)}, before.after(name, got, holder)
         for branch in behind:
             if self.feeders(branch)[0] == name:
                 found |= self.down(branch, after)
@@ -159,3 +176,10 @@ class _Vehicle:
             )  # fmt: skip
             if run is not None:
                 yield name, self._sized(replace(run, least_mm2=max(of_it, default=0.0)))
+
+
+def _at_holder(got: Sized, holder: End | None) -> Sized:
+    """A run that ends at a fuse holder ends in what that takes, where it is not said."""
+    if holder is None or isinstance(got, NoSize) or not isinstance(got.run.to, DeviceEnd):
+        return got
+    return replace(got, run=replace(got.run, to=holder))

@@ -3,9 +3,9 @@
 from functools import cached_property
 
 from fasten.catalog.tables import Tables
-from fasten.model import Check, SourceNote, Status
+from fasten.model import Check, Input, SourceNote, Status
 from fasten.model.check import needed, worst
-from fasten.proof.checks import waits
+from fasten.proof.checks import at_most, waits
 from fasten.record import record
 from fasten.text.figures import figure
 from fasten.wiring.accepted import BY_YOU, Confirm, confirms_of, made_with, taken
@@ -104,7 +104,19 @@ def _of_place(run: Run) -> tuple[Check, ...]:
 
 
 def _of_holder(done: Done) -> tuple[Check, ...]:
-    """A family that is known from memory alone only proposes: its holder is looked at."""
+    """A holder at the end of a run is near enough; a family that is known from memory alone is looked at."""
+    return (*_near_enough(done), *_seen(done))
+
+
+def _near_enough(done: Done) -> tuple[Check, ...]:
+    fuse, run = done.sizing.fuse, done.sizing.run
+    if fuse is None or not run.to_holder:
+        return ()
+    return (at_most("fuse-place", "Way to the fuse, of the most", run.length_mm, fuse.within_mm, "mm",
+                    (Input("length", run.length_mm, "mm"),), "length <= most", fuse.from_[1:]),)  # fmt: skip
+
+
+def _seen(done: Done) -> tuple[Check, ...]:
     fuse = done.sizing.fuse
     if fuse is not None and in_block(done.sizing.run):
         needs = f"needs the block: see that it takes a fuse of {figure(fuse.rating_a)} A for this branch"

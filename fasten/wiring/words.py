@@ -215,9 +215,10 @@ class Run:
     of a trunk of which it is not known what they carry, `onward` what goes on from the item that it feeds.
 
     It is `fed` by a run of the job, `in_block` where its fuse sits in the block that it comes out of, `joins_ground`
-    where it ends at a block of grounds. `not_whole` are the runs before it, or in its ground, whose voltage drop is not
-    known whole; `rivals` are the runs that feed the same as it does. Up to `over_v` may be lost beyond the limit, where
-    cable that was chosen lies before it.
+    where it ends at a block of grounds. `from_holder` and `to_holder` where it begins or ends at a fuse holder of the
+    job: the fuse of a run that ends there sits in it. `not_whole` are the runs before it, or in its ground, whose
+    voltage drop is not known whole; `rivals` are the runs that feed the same as it does. Up to `over_v` may be lost
+    beyond the limit, where cable that was chosen lies before it.
     """
 
     name: str
@@ -258,3 +259,5 @@ class Run:
     not_whole: tuple[str, ...] = ()
     rivals: tuple[str, ...] = ()
     over_v: float = 0.0
+    from_holder: bool = False
+    to_holder: bool = False

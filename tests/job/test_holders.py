@@ -6,9 +6,12 @@ import pytest
 
 from fasten.job.entries import entries
 from fasten.job.list.hardware import hardware
-from fasten.job.wiring.runs import RunChoice, run_choices
+from fasten.job.wiring.runs import RunChoice, named_run, run_choices
 from fasten.job.words import CableRun, Job, Mount
+from fasten.model import Status
 from fasten.report.wire.runs import runs_json
+from fasten.wiring.ends import HOLDERS
+from fasten.wiring.wired import Wired
 
 from .test_runs import JOB, ON, TABLES
 
@@ -62,6 +65,32 @@ def test_a_holder_where_a_run_ends_is_adopted_by_no_other() -> None:
         "stub", (("carries", "50 A"), ("from", "stud M8"), ("to", "main fuse, stud M8"), ("length", "1 m"))
     )
     assert at_fuses(with_holders("main fuse", runs=(*JOB.runs, to_it)))["trunk"] == ["fuse in", "fuse out"]
+
+
+def test_the_fuse_of_a_run_that_ends_at_a_holder_sits_there() -> None:
+    """SF51 has studs M8: a lug on each side of it; 450 mm from the battery at most."""
+
+    def job(length: str) -> Job:
+        first = CableRun("first", (("from", "battery stud M8"), ("to", "main fuse"), ("length", length)))
+        trunk = CableRun("trunk", (("from", "main fuse"), ("to", "block"), ("length", "4.6 m")))
+        return with_holders("main fuse", runs=(first, trunk, *JOB.runs[1:]))
+
+    def answer(name: str, length: str) -> Wired:
+        found = named_run(run_choices(job(length), TABLES), name).answer
+        assert found is not None
+        return found
+
+    near, trunk = answer("first", "0.4 m"), answer("trunk", "0.4 m")
+    ends = [(end.label, end.part and end.part.stud, end.turn.whose) for end in near.done.made.ends]
+    assert ends == [("battery +", "M8", "battery's figure"), ("main fuse", "M8", HOLDERS)]
+    begins = trunk.done.made.ends[0]
+    assert (trunk.sizing.fuse, begins.part and begins.part.stud, begins.turn.whose) == (None, "M8", HOLDERS)
+    status = [
+        {check.id: check.status for check in one.checks}["fuse-place"] for one in (near, answer("first", "0.6 m"))
+    ]
+    assert status == [Status.HOLDS, Status.FAILS]
+    listed = hardware(job("0.4 m"), entries(job("0.4 m"), TABLES), None, TABLES)
+    assert [line.needed for line in listed.parts if line.id.key == "fuse_holder"] == [1]
 
 
 def test_a_block_s_own_fuses_take_no_holder_and_the_list_counts_no_more_of_them() -> None:

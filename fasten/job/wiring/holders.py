@@ -17,9 +17,12 @@ def holders_of(job: Job, sized: Mapping[str, Sizing]) -> dict[str, tuple[str, ..
     """The names of the holders that each run adopts, as many as it has fuses.
 
     A holder that is called by a run or by what it feeds is that run's; others go by their order, first to the runs from
-    a battery. One that a run ends at is no holder on the way of another.
+    a battery. One that a run ends at is that run's, and no holder on the way of another.
     """
-    wanted = {name: one.fuse.count for name, one in sized.items() if one.fuse is not None and not in_block(one.run)}
+    wanted = {
+        name: one.fuse.count for name, one in sized.items()
+        if one.fuse is not None and not in_block(one.run) and not one.run.to_holder
+    }  # fmt: skip
     order = sorted(wanted, key=lambda name: not _is_from_battery(sized[name].run))
     free = list(_free(job, sized))
     called: dict[str, tuple[str, ...]] = {}
@@ -31,7 +34,8 @@ def holders_of(job: Job, sized: Mapping[str, Sizing]) -> dict[str, tuple[str, ..
         more = wanted[name] - len(called[name])
         found[name] = (*called[name], *free[:more])
         free = free[more:]
-    return {name: names for name, names in found.items() if names}
+    own = {name: (one.run.to_name,) for name, one in sized.items() if one.fuse is not None and one.run.to_holder}
+    return {name: names for name, names in found.items() if names} | own
 
 
 def _free(job: Job, sized: Mapping[str, Sizing]) -> Iterator[str]:

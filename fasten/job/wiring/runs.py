@@ -10,7 +10,7 @@ from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.errors import FastenError
 from fasten.job.store.job_toml import same_name
-from fasten.job.wiring.holders import holders_of
+from fasten.job.wiring.holders import HOLDER, holders_of
 from fasten.job.words import CableRun, Job, Mount, Visit
 from fasten.model import MountPoint
 from fasten.model.plan import Plan
@@ -108,7 +108,8 @@ def run_choices(job: Job, tables: Tables) -> tuple[RunChoice, ...]:
             reasons[run.name] = str(error)
 
     def together(legs: Mapping[str, Leg]) -> Mapping[str, Sized]:
-        return sized_together(tuple(legs.values()), tables, _blocks(job), lambda one: _recorded(one, job, tables))
+        blocks, holders = _named(job, BLOCK), _named(job, HOLDER)
+        return sized_together(tuple(legs.values()), tables, blocks, holders, lambda one: _recorded(one, job, tables))
 
     sized = together(legs)
     if (bundled := _bundled(legs, sized, job)) != legs:
@@ -118,9 +119,9 @@ def run_choices(job: Job, tables: Tables) -> tuple[RunChoice, ...]:
     return tuple(_choice(run, sized.get(run.name), reasons.get(run.name), tables) for run in job.runs)
 
 
-def _blocks(job: Job) -> frozenset[str]:
-    """What of the job divides a run into branches."""
-    return frozenset(mount.name for mount in job.mounts if item_of(dict(mount.said)) == BLOCK)
+def _named(job: Job, item: str) -> frozenset[str]:
+    """The names of the mount points of an item."""
+    return frozenset(mount.name for mount in job.mounts if item_of(dict(mount.said)) == item)
 
 
 def _with_holders(sized: Mapping[str, Sized], job: Job) -> dict[str, Sized]:

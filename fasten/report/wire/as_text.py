@@ -66,7 +66,8 @@ def _verdict(answer: Wired) -> str:
         return (
             f"NOT PROVEN: measure or confirm {len(left)}: {', '.join(title[0].lower() + title[1:] for title in left)}"
         )
-    return f"All {len(answer.checks)} checks hold, none left open."
+    count = len(answer.checks)
+    return f"All {count} checks hold, none left open." if count > 1 else "Its one check holds."
 
 
 def chain(sizing: Sizing) -> Iterator[tuple[str, str]]:
