@@ -2,11 +2,13 @@
 
 import io
 import re
+from dataclasses import replace
 from itertools import pairwise
 
 import pytest
 from ezdxf.filemanagement import read as read_dxf
 
+from fasten.report.svg import text_width_mm
 from fasten.report.template.dxf import template_dxf
 from fasten.report.template.sheet import TemplateSheet
 from fasten.report.template.tiles import OVERLAP_MM, TILE_MM, template_html, tiles_of
@@ -106,3 +108,15 @@ def test_each_form_has_the_title_and_another_is_no_form() -> None:
     assert all("Drilling template: left amplifier" in written(SHEET, form) for form in FORMATS)
     with pytest.raises(ValueError, match="pdf"):
         written(SHEET, "pdf")
+
+
+def test_the_words_at_the_foot_of_a_tile_stand_clear_of_each_other() -> None:
+    """Those on one line of the band together take less than its width, with the longest title there may be."""
+    html = template_html(replace(SHEET, title="Drilling template: " + "W" * 60))
+    tile = html.split('<svg class="tile"')[1].split("</svg>")[1]
+    words = re.findall(r'<text x="([0-9.]+)" y="(2[45][0-9.]*)"[^>]*>([^<]*)</text>', tile)
+    by_line: dict[float, float] = {}
+    for _, y, said in words:
+        by_line[float(y)] = by_line.get(float(y), 0.0) + text_width_mm(said, 3.0)
+    assert len(words) == 3
+    assert all(width <= TILE_MM[0] - 12.0 for width in by_line.values()), by_line

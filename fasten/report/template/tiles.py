@@ -9,7 +9,7 @@ from math import ceil
 
 from fasten.record import record
 from fasten.report.paper.page import text
-from fasten.report.svg import BLACK, GREY, label, line, tag
+from fasten.report.svg import BLACK, GREY, label, line, tag, text_width_mm
 from fasten.report.template.sheet import TemplateSheet
 from fasten.report.template.svg import drawing
 from fasten.text.units import number
@@ -19,6 +19,7 @@ OVERLAP_MM = 10.0
 MEASURED_MM = 100.0
 _BAND_MM = 12.0
 _MARK_MM = 5.0
+_LETTERS_MM = 3.0
 _INNER_MM = (TILE_MM[0] - _BAND_MM, TILE_MM[1] - _BAND_MM)
 _STYLE = (
     "@page{margin:12mm}html,body{margin:0;background:#fff}"
@@ -96,7 +97,7 @@ def _measured() -> Iterator[str]:
     begin, end = _BAND_MM, _BAND_MM + MEASURED_MM
     yield line(begin, foot, end, foot, stroke_width=0.3, data_scale=MEASURED_MM, stroke=BLACK)
     yield from (line(x, foot - 1.5, x, foot + 1.5, stroke_width=0.2) for x in (begin, end))
-    yield label(begin, foot + 5.0, f"{number(MEASURED_MM, 0)} mm across: it measures ______ mm", 3.0)
+    yield label(begin + 2.0, foot - 1.8, f"{number(MEASURED_MM, 0)} mm across: it measures ______ mm", 3.0)
     yield line(left, begin, left, end, stroke_width=0.3, data_scale=MEASURED_MM, stroke=BLACK)
     yield from (line(left - 1.5, y, left + 1.5, y, stroke_width=0.2) for y in (begin, end))
     turn = f"rotate(-90 {number(left - 2.0, 2)} {number(end, 2)})"
@@ -109,4 +110,11 @@ def _named(tile: Tile, tiles: tuple[Tile, ...], title: str) -> Iterator[str]:
     place = f"row {tile.row} of {rows}, column {tile.column} of {columns}" if len(tiles) > 1 else "one sheet"
     over = f", lay each {number(OVERLAP_MM, 0)} mm over the next" if len(tiles) > 1 else ""
     yield label(TILE_MM[0] - 1.0, TILE_MM[1] - 6.0, place, 3.0, text_anchor="end")
-    yield label(TILE_MM[0] - 1.0, TILE_MM[1] - 2.0, f"{title[:60]}: print at 100 %{over}", 3.0, text_anchor="end")
+    how = f": print at 100 %{over}"
+    said = _within(title, _INNER_MM[0] - text_width_mm(how, _LETTERS_MM)) + how
+    yield label(TILE_MM[0] - 1.0, TILE_MM[1] - 2.0, said, _LETTERS_MM, text_anchor="end")
+
+
+def _within(title: str, room_mm: float) -> str:
+    """As much of a title as there is room for."""
+    return next(title[:end] for end in range(len(title), -1, -1) if text_width_mm(title[:end], _LETTERS_MM) <= room_mm)
