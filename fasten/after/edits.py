@@ -4,18 +4,17 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 
 from fasten.advice.advise import method_by, method_of
-from fasten.advice.item_hole import with_item_hole
 from fasten.advice.method import Method, existing_hole_refusal, gates, joints
 from fasten.after import behind, cover, doubler, elsewhere, mixed
 from fasten.after.case import Case, Found, least, left_of, loads_of, miss_of, own_odd, repair_part
 from fasten.after.damage import CORRODED, CRACKED, OFF
 from fasten.after.mixed import Odd
+from fasten.after.openings import is_same, loosened, off_mm, series_of, slot, thread_of, wider
 from fasten.catalog.named import material
 from fasten.catalog.repairs import RepairRoute
-from fasten.catalog.rows import METRIC_CLEARANCE
 from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
-from fasten.geometry.joint import drilled, head_mm
+from fasten.geometry.joint import drilled
 from fasten.geometry.lines import tested_line
 from fasten.model import Check, Figure, Input, Joint, MountPoint, OwnTest, Position, Proposal, Read, Refusal, Status
 from fasten.model.known import MostTorque
@@ -26,7 +25,6 @@ from fasten.proof.prove import prove
 from fasten.text.figures import mm
 
 ASKED_FIRST = frozenset({CRACKED, CORRODED})
-_LARGER = ("M4", "M5", "M6", "M8", "M10")
 SHIFT, BESIDE, LEAVE_OUT = "shift", "beside", "leave out"
 TESTED, HELD, NEXT_SCREW = BY_TESTS = ("tested", "held", "next screw")  # what only test pieces prove, or a hold test
 _FEWEST, _FEWEST_LIGHT, _LIGHT_KG = 3, 2, 1.0
@@ -43,27 +41,14 @@ def best(route: RepairRoute, case: Case, tables: Tables) -> Found:
 # -- which joints are tried -------------------------------------------------------------------------------------------
 
 
-def _thread(joint: Joint) -> str:
-    part = joint.screw or joint.receiver
-    return part.thread if part is not None else ""
-
-
-def _series(joint: Joint) -> str:
-    return joint.receiver.series if joint.receiver is not None else ""
-
-
 def _is_larger(joint: Joint, case: Case) -> bool:
     return joint.screw is not None and case.joint.screw is not None and (
         joint.screw.diameter_mm > case.joint.screw.diameter_mm
     )  # fmt: skip
 
 
-def _same(joint: Joint, case: Case) -> bool:
-    return _thread(joint) == _thread(case.joint) and _series(joint) == _series(case.joint)
-
-
 def _other_series(joint: Joint, case: Case) -> bool:
-    return _thread(joint) == _thread(case.joint) and _series(joint) != _series(case.joint)
+    return thread_of(joint) == thread_of(case.joint) and series_of(joint) != series_of(case.joint)
 
 
 def _hexagon(joint: Joint, case: Case) -> bool:
@@ -71,7 +56,7 @@ def _hexagon(joint: Joint, case: Case) -> bool:
 
 
 def _washered(joint: Joint, case: Case) -> bool:
-    return _same(joint, case) and any(part.place is Position.BETWEEN for part in joint.washers)
+    return is_same(joint, case) and any(part.place is Position.BETWEEN for part in joint.washers)
 
 
 def _any(joint: Joint, case: Case) -> bool:
@@ -115,9 +100,7 @@ def _own(case: Case) -> list[Method]:
 
 def _opened(case: Case, tables: Tables) -> list[MountPoint]:
     """The mount point as it is, and with the item's holes opened for each larger screw."""
-    base = _with_hole(case)
-    rows = [row for size in _LARGER if (row := tables.find(METRIC_CLEARANCE, size)) is not None]
-    return [base, *(with_item_hole(base, row.medium_mm) for row in rows if row.medium_mm > base.item_hole_mm)]
+    return wider(_with_hole(case), tables)
 
 
 # -- the edits --------------------------------------------------------------------------------------------------------
@@ -189,38 +172,57 @@ def _next_screw(route: RepairRoute, case: Case, tables: Tables) -> Found:
         because = "its screw turns in a part, and cuts no thread that a larger one could count on"
         figures = (Figure("thread that it cut", 0.0, "mm"), Figure("hole that is left", old_mm, "mm"))
         return Found(Refusal(case.joint.method, because, figures), (), mount)
-    found = []
-    method = method_by(case.joint)
-    for joint in joints(method, mount, tables) if gates(method, mount, tables) is None else ():
-        screw = joint.screw
-        if screw is None or not _is_larger(joint, case) or screw.diameter_mm <= old_mm:
-            continue
-        root_mm = drilled(joint).diameter_mm
-        if root_mm >= screw.diameter_mm:
-            continue
-        share = min((screw.diameter_mm - old_mm) / (screw.diameter_mm - root_mm), 1.0)
-        loads = tuple(
-            replace(load, tension_n=load.tension_n / share, inputs=(*load.inputs, Input("share of thread", share, "-")))
-            for load in loads_of(mount, case, tables)
-        )
-        found.append(prove(joint, mount, method, loads, tables))
+    method, found = method_by(case.joint), list[Found]()
+    for place in wider(mount, tables):
+        for joint in joints(method, place, tables) if gates(method, place, tables) is None else ():
+            share = _share_left(joint, old_mm) if _is_larger(joint, case) else 0.0
+            if share <= 0:
+                continue
+            loads = tuple(
+                replace(
+                    load, tension_n=load.tension_n / share, inputs=(*load.inputs, Input("share of thread", share, "-"))
+                )
+                for load in loads_of(place, case, tables)
+            )
+            found.append(Found(prove(joint, place, method, loads, tables), (), place))
     if (own := tests_of(route, case)) and (pulled := _next_tested(own, case, tables)) is not None:
         return pulled
     needs = "needs three test pulls of the larger screw: only its thread beyond the old outside counts"
     test = waits("repair-test", "Thread beyond the old outside", "N", None, needs, (), "(D - D_old) / (D - root)", ())
-    return Found(least(found, mount, method.NAME, tables), (test,), mount)
+    if not found:
+        largest = max((joint.screw.diameter_mm for place in wider(mount, tables)
+                       for joint in joints(method, place, tables) if joint.screw is not None), default=0.0)  # fmt: skip
+        figures = (Figure("hole that is left", old_mm, "mm"), Figure("largest screw", largest, "mm"))
+        return Found(Refusal(method.NAME, "no larger screw of the tables goes here", figures), (), mount)
+    best_ = min(found, key=_rank)
+    return replace(best_, more=(test,))
+
+
+def _share_left(joint: Joint, old_mm: float) -> float:
+    """How much of its thread a larger screw cuts beyond the old one's outside; nothing where it has no thread there."""
+    screw = joint.screw
+    if screw is None or screw.diameter_mm <= old_mm:
+        return 0.0
+    root_mm = drilled(joint).diameter_mm
+    return min((screw.diameter_mm - old_mm) / (screw.diameter_mm - root_mm), 1.0) if root_mm < screw.diameter_mm else 0
 
 
 def _next_tested(own: tuple[OwnTest, ...], case: Case, tables: Tables) -> Found | None:
     """The next larger screw by what it was pulled out at, where three pulls agree; None where they do not count."""
     method = method_by(case.joint)
-    larger = [one for one in joints(method, case.mount, tables) if _is_larger(one, case)]
-    joint = min(larger, key=lambda one: one.screw.diameter_mm if one.screw is not None else 0.0, default=None)
+    larger = [
+        (place, one) for place in wider(case.mount, tables) for one in joints(method, place, tables)
+        if _is_larger(one, case)
+    ]  # fmt: skip
+    place, joint = min(
+        larger, key=lambda one: one[1].screw.diameter_mm if one[1].screw is not None else 0.0,
+        default=(case.mount, None),
+    )  # fmt: skip
     line = tested_line(joint) if joint is not None else None
     if joint is None or line is None or joint.hole is None:
         return None
     moved = tuple(replace(test, part=line.text, hole_mm=joint.hole.diameter_mm) for test in own)
-    mount = replace(case.mount, tests=moved)
+    mount = replace(place, tests=moved)
     read = tested.found(Read.PULL_OUT, joint, mount, tables)
     if read is None or not read.counts:
         return None
@@ -288,57 +290,11 @@ def _held(route: RepairRoute, case: Case, tables: Tables) -> Found:
     return replace(found, more=(check,))
 
 
-def _off_mm(case: Case) -> float:
-    assert case.damage.size_mm is not None
-    through = case.joint.screw.diameter_mm if case.joint.screw is not None else case.mount.item_hole_mm
-    return max(case.damage.size_mm - max((case.mount.item_hole_mm - through) / 2, 0.0), 0.0)
-
-
 def _wider_item(route: RepairRoute, case: Case, tables: Tables) -> Found:
     """The item's hole opened round, twice what the play does not give; the clamp alone holds it then."""
     if case.damage.what != OFF:
-        return _search(_same, case, _opened(case, tables)[1:] or [_with_hole(case)], _own(case), tables)
-    return _loosened(case, case.mount.item_hole_mm + 2 * _off_mm(case), tables)
-
-
-def _slot(route: RepairRoute, case: Case, tables: Tables) -> Found:
-    """A slot longer by what the play does not give: covered as a hole of its length, the clamp alone along it."""
-    slotted = 1 if case.alone else case.mount.fixings
-    if slotted > 1 and slotted > case.mount.fixings / 2:
-        figures = (Figure("slots", float(slotted), "-"), Figure("at most half of", float(case.mount.fixings), "-"))
-        because = "all would be slotted the same way, so that nothing holds it along them: say which with --at"
-        return Found(Refusal(case.joint.method, because, figures), (), case.mount)
-    found = _loosened(case, case.mount.item_hole_mm + _off_mm(case), tables)
-    share, _ = rule_value(tables, Rules.ITEM_EDGE)
-    edge_mm = share * (case.joint.screw.diameter_mm if case.joint.screw is not None else case.mount.item_hole_mm)
-    wide = f"{mm(case.mount.item_hole_mm)} wide, {mm(case.mount.item_hole_mm + _off_mm(case))} long"
-    notes = (f"Slot {wide}; leave {mm(edge_mm)} of the item beyond its end",)
-    return replace(found, notes=notes, slot_mm=case.mount.item_hole_mm)
-
-
-def _loosened(case: Case, wide_mm: float, tables: Tables) -> Found:
-    """The same joint over an opening of the item as wide, held by its clamp with the full factor on slip."""
-    there_mm = None if case.own is None else case.left_mm
-    mount = replace(with_item_hole(case.mount, wide_mm), hole_there_mm=there_mm)
-    method, loads = method_by(case.joint), loads_of(mount, case, tables)
-    found: list[Proposal | Refusal] = []
-    for joint in joints(method, mount, tables) if gates(method, mount, tables) is None else ():
-        if _same(joint, case):
-            loose = replace(joint, oversize_mm=wide_mm - case.mount.item_hole_mm)
-            found.append(_covered(loose, wide_mm, tables) or prove(loose, mount, method, loads, tables))
-    proof = least(found, mount, method.NAME, tables)
-    if isinstance(proof, Proposal) and proof.torque is not None and proof.torque.clamp_reserve is None:
-        proof = Refusal(method.NAME, "along it friction alone counts, and this joint keeps no clamp", ())
-    return Found(proof, (), mount)
-
-
-def _covered(joint: Joint, wide_mm: float, tables: Tables) -> Refusal | None:
-    cover, _ = rule_value(tables, Rules.OVERSIZE_COVER)
-    wanted, bears = wide_mm + 2 * cover, head_mm(joint)
-    if wanted <= bears + 1e-9:
-        return None
-    figures = (Figure("opening and cover", wanted, "mm"), Figure("head or washer", bears, "mm"))
-    return Refusal(joint.method, "no head or washer covers the opened hole", figures, check="head-cover")
+        return _search(is_same, case, _opened(case, tables)[1:] or [_with_hole(case)], _own(case), tables)
+    return loosened(case, case.mount.item_hole_mm + 2 * off_mm(case), tables)
 
 
 def _left_out(route: RepairRoute, case: Case, tables: Tables) -> Found:
@@ -374,7 +330,7 @@ _EDITS: Mapping[str, Callable[[RepairRoute, Case, Tables], Found]] = {
     "hexagon": _hexagons,
     "washer": _of(_washered),
     "item hole": _wider_item,
-    "slot": _slot,
+    "slot": slot,
     BESIDE: elsewhere.beside,
     SHIFT: elsewhere.shifted,
     LEAVE_OUT: _left_out,
