@@ -16,7 +16,21 @@ from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import drilled
 from fasten.geometry.lines import tested_line
-from fasten.model import Check, Figure, Input, Joint, MountPoint, OwnTest, Position, Proposal, Read, Refusal, Status
+from fasten.model import (
+    Check,
+    Demand,
+    Figure,
+    Input,
+    Joint,
+    MountPoint,
+    OwnTest,
+    Position,
+    Proposal,
+    Read,
+    Refusal,
+    Status,
+)
+from fasten.model.kinds import Thread
 from fasten.model.known import MostTorque
 from fasten.proof.checks import at_most, waits
 from fasten.proof.modes import tested
@@ -175,15 +189,10 @@ def _next_screw(route: RepairRoute, case: Case, tables: Tables) -> Found:
     method, found = method_by(case.joint), list[Found]()
     for place in wider(mount, tables):
         for joint in joints(method, place, tables) if gates(method, place, tables) is None else ():
-            share = _share_left(joint, old_mm) if _is_larger(joint, case) else 0.0
+            share = _share_left(joint, old_mm) if _is_next(joint, case, tables) else 0.0
             if share <= 0:
                 continue
-            loads = tuple(
-                replace(
-                    load, tension_n=load.tension_n / share, inputs=(*load.inputs, Input("share of thread", share, "-"))
-                )
-                for load in loads_of(place, case, tables)
-            )
+            loads = _on_share(loads_of(place, case, tables), share)
             found.append(Found(prove(joint, place, method, loads, tables), (), place))
     if (own := tests_of(route, case)) and (pulled := _next_tested(own, case, tables)) is not None:
         return pulled
@@ -196,6 +205,20 @@ def _next_screw(route: RepairRoute, case: Case, tables: Tables) -> Found:
         return Found(Refusal(method.NAME, "no larger screw of the tables goes here", figures), (), mount)
     best_ = min(found, key=_rank)
     return replace(best_, more=(test,))
+
+
+def _is_next(joint: Joint, case: Case, tables: Tables) -> bool:
+    """Whether a screw is the larger one that a stripped hole takes: in board and wood it is thicker by a whole step."""
+    now, was = joint.screw, case.joint.screw
+    if now is None or was is None or now.kind.thread is not Thread.FORMS_IN_BOARD:
+        return _is_larger(joint, case)
+    return now.diameter_mm >= was.diameter_mm + rule_value(tables, Rules.REPAIR_THICKER)[0] - 1e-9
+
+
+def _on_share(loads: tuple[Demand, ...], share: float) -> tuple[Demand, ...]:
+    """The demands where so much of a thread holds."""
+    more = Input("share of thread", share, "-")
+    return tuple(replace(load, tension_n=load.tension_n / share, inputs=(*load.inputs, more)) for load in loads)
 
 
 def _share_left(joint: Joint, old_mm: float) -> float:
@@ -212,7 +235,7 @@ def _next_tested(own: tuple[OwnTest, ...], case: Case, tables: Tables) -> Found 
     method = method_by(case.joint)
     larger = [
         (place, one) for place in wider(case.mount, tables) for one in joints(method, place, tables)
-        if _is_larger(one, case)
+        if _is_next(one, case, tables)
     ]  # fmt: skip
     place, joint = min(
         larger, key=lambda one: one[1].screw.diameter_mm if one[1].screw is not None else 0.0,
@@ -273,7 +296,8 @@ def _held(route: RepairRoute, case: Case, tables: Tables) -> Found:
         because = "its nut locks by its thread, which a tap takes away: fit a new nut"
         locks = (Figure("torque by which it locks", part.prevailing.torque_nm, "N·m"),)
         return Found(Refusal(case.joint.method, because, locks), (), case.mount)
-    loads = loads_of(case.mount, case, tables)
+    chased, _ = rule_value(tables, Rules.REPAIR_CHASED)
+    loads = _on_share(loads_of(case.mount, case, tables), chased)
     found = Found(prove(case.joint, case.mount, method_by(case.joint), loads, tables), (), case.mount)
     target = found.proof.torque if isinstance(found.proof, Proposal) else None
     readings = [one for test in tests_of(route, case) if test.read is Read.HELD for one in test.readings]

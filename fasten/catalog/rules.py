@@ -178,6 +178,8 @@ class Rules(Enum):
     REPAIR_APART_CRACK = "repair-apart-crack"
     COVER_CRACK_PAST = "cover-crack-past"
     BEHIND_LAP = "behind-lap"
+    REPAIR_CHASED = "repair-chased"
+    REPAIR_THICKER = "repair-thicker"
     REPAIR_DOUBLER_PAST = "repair-doubler-past"
     REPAIR_DOUBLER_EDGE = "repair-doubler-edge"
     BUILT_CALLIPER = "built-calliper"

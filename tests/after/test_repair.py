@@ -320,6 +320,7 @@ def test_a_larger_screw_in_a_stripped_hole_counts_its_own_thread_alone_and_waits
     assert route.opened_mm is not None, "the item's hole was preset for the smaller screw"
     assert route.opened_mm > new.screw.diameter_mm
     root_mm, old_mm = new.hole.diameter_mm, joint.screw.diameter_mm
+    assert new.screw.diameter_mm >= old_mm + 1, "at least 1 mm thicker"
     share = (new.screw.diameter_mm - old_mm) / (new.screw.diameter_mm - root_mm)
     told = {e.value for check in route.checks for e in check.inputs if e.name == "share of thread"}
     assert sorted(told) == [pytest.approx(share)]
