@@ -53,6 +53,7 @@ CONDITIONS: Mapping[str, Holds] = {
     "battery minus":  lambda d: any(map(is_minus, _ends(d))),
     "ground lead":    lambda d: d.sizing.run.ground_mm > 0,
     "ground run":     lambda d: d.sizing.conductor is not None and is_ground(d.sizing.run),
+    "body measured":  lambda d: d.sizing.run.body_mohm > 0,
     "to body":        lambda d: d.sizing.run.ground_mm > 0 or any(map(is_grounded, _ends(d))),
     "shared stud":    lambda d: d.sizing.run.at_stud > 1,
     "long ground":    lambda d: _ground_mm(d) > rule_figure(d.tables, WiringRules.GROUND_MOST)[0],

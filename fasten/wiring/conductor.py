@@ -10,6 +10,7 @@ from fasten.proof.checks import at_most
 from fasten.record import record
 from fasten.wiring.words import Material, Run, RunWhere, Size
 
+_OWN_DROP = "current x resistance x (length + ground lead)"
 _HOT = (RunWhere.ENGINE_BAY, RunWhere.EXHAUST)
 
 
@@ -52,6 +53,7 @@ def conductor(size: Size, full_a: float, run: Run, tables: Tables) -> Conductor 
     lost = drop_v(
         current_a=full_a, resistance_mohm_per_m=resistance, length_mm=run.length_mm + run.ground_mm + run.return_mm
     )
+    lost += full_a * run.body_mohm / 1000
     left = free_a
     for factor in placed:
         left *= factor.value
@@ -89,10 +91,12 @@ def drop_check(found: Conductor, full_a: float, run: Run, tables: Tables) -> Che
         Input("current", full_a, "A"), Input("resistance", found.resistance_mohm_per_m, "mΩ/m"),
         Input("length", run.length_mm, "mm"), Input("ground lead", run.ground_mm + run.return_mm, "mm"),
         *((Input("before it", run.before_v, "V"),) if run.before_v else ()),
+        *((Input("body", run.body_mohm, "mΩ"),) if run.body_mohm else ()),
     )  # fmt: skip
+    whole = "current x (resistance x (length + ground lead) + body)" if run.body_mohm else _OWN_DROP
     return at_most(
         "drop", "Voltage drop, of its limit" if within else "Voltage drop, of the stop limit", found.drop_v,
-        run.limit_v if within else run.stop_v, "V", inputs, "current x resistance x (length + ground lead)",
+        run.limit_v if within else run.stop_v, "V", inputs, f"{whole}{' + before it' if run.before_v else ''}",
         (*found.size.from_, stop_source),
     )  # fmt: skip
 

@@ -42,6 +42,7 @@ FROM       = RunField("from",           "from_",        read.read_end,        "F
 TO         = RunField("to",             "to",           read.read_end,        "To",             "set screw",            "where it ends, in the same words")
 LENGTH     = RunField("length",         "length_mm",    read.read_length,     "Length",         "5 m along the route",  "its length along the route: 5m")
 GROUND     = RunField("ground",         "ground_mm",    read.read_length,     "Ground lead",    "0.45 m",               "length of the ground lead beside it: 0.45m")
+BODY_PATH  = RunField("body",           "body_mohm",    read.read_body,       "Body measured",  "1.2 mohm",             "resistance measured from its ground point to the battery minus: '1.2 mohm'")
 CABLE      = RunField("cable",          "cable",        read.read_size,       "Cable",          "4 AWG, 25 mm2",        "the cable that is chosen or at hand: '4 AWG', '25 mm2'")
 INSULATION = RunField("insulation",     "insulation_c", read.read_insulation, "Marked",         "105 C",                "temperature printed on that cable: '105 C'; without it 75 °C")
 HOLDER     = RunField("holder",         "holder",       read.read_holder,     "Fuse",           "blade, wafer, SF51",   "kind of fuse: blade, wafer, SF51, SF30, 'large blade', 'single bolt'")
@@ -50,6 +51,7 @@ FIELDS: tuple[RunField, ...] = (
     CARRIES, FROM, TO, LENGTH,
     RunField("measured",       "straight",     read.read_measured,   "Measured",       "route or straight",    "route or straight: a straight line gets a fifth more"),
     GROUND,
+    BODY_PATH,
     RunField("material",       "material",     read.read_material,   "Conductor of",   "copper or copper-clad", "copper or copper-clad (aluminium)"),
     CABLE,
     INSULATION,

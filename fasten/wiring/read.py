@@ -27,6 +27,7 @@ from fasten.question.read_electric import (
 )
 from fasten.question.read_parts import read_cable
 from fasten.text import units
+from fasten.text.figures import figure
 from fasten.text.names import choice, either, folded
 from fasten.text.shown import shown
 from fasten.text.units import Dimension
@@ -64,6 +65,7 @@ _ENDS_FIX = (
     "butt, lap, connector or body"
 )
 BODY = "body"  # how an end at bare body metal is written
+_BODY_MOST_MOHM = 100.0  # ten times as much would not start an engine
 LEAST_PRINTED_C = 60.0  # of the coolest insulation of cable
 _Choice = TypeVar("_Choice", bound=Enum)
 Makes = Callable[["re.Match[str]", Tables, str], End]
@@ -150,6 +152,16 @@ def read_limit(text: str, _tables: Tables, where: str) -> Limit:
 def read_holder(text: str, tables: Tables, where: str) -> str:
     """The family of the fuse; raises FastenError with the nearest."""
     return choice(text, {row.family: row.family for row in tables.rows(FUSE_FAMILIES)}, where)
+
+
+def read_body(text: str, _tables: Tables, where: str) -> float:
+    """The resistance of the body, measured from a ground point to the minus of the battery [mΩ]."""
+    found = re.fullmatch(rf"{_N.format('value')} ?m(?:illi)?(?:ω|ohms?)", folded_text(text, where))
+    value = figure_of(found["value"]) if found else 0.0
+    if not 0 < value <= _BODY_MOST_MOHM:
+        fix = f"write 1.2 mohm: millivolts at full output over amperes, up to {figure(_BODY_MOST_MOHM)} mohm"
+        raise FastenError(f"{shown(text)} is no resistance of a body", where=where, fix=fix)
+    return value
 
 
 def read_series(text: str, _tables: Tables, where: str) -> Series:

@@ -53,6 +53,7 @@ def resolve(question: Question, tables: Tables, names: tuple[str, ...] = ()) -> 
         marked=question.insulation_c is not None or question.cable is None, limit_v=limit_v,
         stop_v=stop / 100 * supply_v, holder=question.holder, own_fuses_a=own_a,
         series=_series(question), where=question.where or RunWhere.CABIN, through=question.through, supply_v=supply_v,
+        body_mohm=question.body_mohm or 0.0,
         from_sources=tuple(dict.fromkeys(filter(None, sources))),
     )  # fmt: skip
 

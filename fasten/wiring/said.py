@@ -13,7 +13,7 @@ from fasten.text.given import given_text
 from fasten.text.names import folded
 from fasten.text.units import number
 from fasten.wiring.ends import LOUDSPEAKER
-from fasten.wiring.fields import CARRIES, FROM, HOLDER, INSULATION, TO, RunField
+from fasten.wiring.fields import BODY_PATH, CARRIES, FROM, HOLDER, INSULATION, TO, RunField
 from fasten.wiring.read import BODY
 from fasten.wiring.words import (
     Amps,
@@ -51,8 +51,8 @@ _CHOSEN: Mapping[str, tuple[str, ...]] = {
 
 def worded(field: RunField, value: Any) -> str:
     """What a field was read as, in words that may be typed again."""
-    if field is INSULATION:
-        return f"{figure(value)} °C"
+    if field in (INSULATION, BODY_PATH):
+        return f"{figure(value)} {'°C' if field is INSULATION else 'mΩ'}"
     write = _WORDS.get(type(value))
     return given_text(value) or "" if write is None else write(value)
 

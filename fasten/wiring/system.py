@@ -147,8 +147,11 @@ class _Vehicle:
         while onward is not None:
             behind = behind.after(onward, self._shared.get(onward))
             onward = self.feeding.next_ground(onward)
-        length_mm = self.feeding.legs[ground].run.length_mm
-        return replace(run, return_mm=length_mm, before_v=behind.lost_v, not_whole=behind.not_whole)
+        lead = self.feeding.legs[ground].run
+        return replace(
+            run, return_mm=lead.length_mm, body_mohm=run.body_mohm or lead.body_mohm, before_v=behind.lost_v,
+            not_whole=behind.not_whole,
+        )  # fmt: skip
 
     @cached_property
     def _shared(self) -> Mapping[str, Sized]:

@@ -190,6 +190,7 @@ class Question:
     length_mm: float
     straight: bool
     ground_mm: float | None
+    body_mohm: float | None
     material: Material | None
     cable: Size | None
     insulation_c: float | None
@@ -218,7 +219,8 @@ class Run:
     where it ends at a block of grounds. `from_holder` and `to_holder` where it begins or ends at a fuse holder of the
     job: the fuse of a run that ends there sits in it. `not_whole` are the runs before it, or in its ground, whose
     voltage drop is not known whole; `rivals` are the runs that feed the same as it does. Up to `over_v` may be lost
-    beyond the limit, where cable that was chosen lies before it.
+    beyond the limit, where cable that was chosen lies before it. `body_mohm` is of the body as measured, 0 where it is
+    not: then it is in no voltage drop.
     """
 
     name: str
@@ -259,5 +261,6 @@ class Run:
     not_whole: tuple[str, ...] = ()
     rivals: tuple[str, ...] = ()
     over_v: float = 0.0
+    body_mohm: float = 0.0
     from_holder: bool = False
     to_holder: bool = False

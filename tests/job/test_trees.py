@@ -174,6 +174,17 @@ def test_grounds_that_join_are_summed_and_are_in_the_drop_of_each_load() -> None
     assert set(open_of((TRUNK, A, *joined), MONO, FOUR, FRONT, minus)["mg"]) == {"unloaded"}, "nothing feeds four"
 
 
+def test_the_body_of_a_ground_run_counts_in_the_drop_of_its_load() -> None:
+    measured = replace(GROUNDS[0], said=(*GROUNDS[0].said, ("body", "1 mohm")))
+    plain, found = sizings((TRUNK, A, GROUNDS[0])), sizings((TRUNK, A, measured))
+    assert found["a"].run.body_mohm == 1.0
+    assert own_v(found["a"]) + found["a"].run.before_v + 96.618e-3 == pytest.approx(drop_v(found["a"]), abs=1e-5)
+    assert (
+        found["trunk"].size.area_mm2 + found["a"].size.area_mm2
+        > plain["trunk"].size.area_mm2 + plain["a"].size.area_mm2
+    )
+
+
 # -- what is not known -------------------------------------------------------------------------------------------------
 
 

@@ -17,6 +17,7 @@ SAID = {
     "length": ("5 m", "45 cm"), "measured": ("straight", "route"), "ground": ("0.45 m",), "material": ("copper-clad",),
     "cable": ("4 AWG", "25 mm2"), "insulation": ("105 C",), "limit": ("3 %", "0.5 V"), "holder": ("SF51",),
     "own-fuses": ("3 x 35 A",), "series": ("mm2",), "where": ("engine-bay",), "through-device": ("isolator stud M8",),
+    "body": ("1.2 mohm", "0,9 mΩ"),
 }  # fmt: skip
 FIELD = {field.name: field for field in FIELDS}
 CASES = [(FIELD[name], text) for name, texts in SAID.items() for text in texts]

@@ -53,6 +53,17 @@ def test_a_thousand_watts_take_2_awg_and_125_amps() -> None:
     assert found.instead.conductor.drop_v == pytest.approx(0.560, abs=0.0005)
 
 
+def test_the_body_counts_once_it_is_measured() -> None:
+    """96.62 A through 1.2 mΩ lose 0.116 V: with the 0.343 V of 2 AWG too much, so that 1/0 AWG is proposed."""
+    bare, found = sizing(cable="1/0 AWG", insulation="105"), sizing(body="1.2 mohm")
+    assert found.size.name == "1/0 AWG"
+    assert found.conductor is not None
+    assert bare.conductor is not None
+    assert found.conductor.drop_v - bare.conductor.drop_v == pytest.approx(96.618 * 1.2e-3, abs=1e-5)
+    with pytest.raises(FastenError, match="no resistance of a body"):
+        sizing(body="2 ohm")
+
+
 @pytest.mark.parametrize(
     ("said", "size", "fuse_a", "family"),
     [

@@ -20,6 +20,7 @@ from fasten.tui.state.outcome import Reading
 from fasten.wiring.counted import wants_ground
 from fasten.wiring.ends import LOUDSPEAKER
 from fasten.wiring.fields import (
+    BODY_PATH,
     CABLE,
     CARRIES,
     FIELDS,
@@ -46,7 +47,7 @@ _WAYS = {SECTIONS: "Sections", HOLES: "Holes"}
 _NONE, _BY_SIZE = "none", "by its size"
 _ROUND: Mapping[str, str] = {  # what stands before each word, in the order of the sentence
     CARRIES.name: "carries ", FROM.name: " from ", TO.name: " to ", LENGTH.name: ", over ",
-    GROUND.name: ", ground lead ", "measured": ", measured ", "material": ", of ",
+    GROUND.name: ", ground lead ", BODY_PATH.name: ", body ", "measured": ", measured ", "material": ", of ",
     CABLE.name: ", cable ", INSULATION.name: ", marked ",
     "limit": ", drop at most ", HOLDER.name: ", fuse ", OWN_FUSES.name: ", own fuses ", "series": ", sized in ",
     WHERE: ", in ", "through-device": ", by way of ", SECTIONS: ", along ", HOLES: ", through ",
