@@ -132,3 +132,29 @@ def test_a_second_battery_gets_two_fuses_and_its_ground() -> None:
     assert (sizings[0].fuse.count, sizings[1].fuse) == (2, None)
     assert sizings[1].size.area_mm2 >= sizings[0].size.area_mm2
     assert proposals(job, found, TABLES) == ()
+
+
+def test_each_that_wants_a_ground_gets_a_lug_of_its_own_by_its_name_or_in_order() -> None:
+    lug = next(one for one in BARE.mounts if one.name == "ground")
+    lugs = tuple(replace(lug, name=name) for name in ("rear ground", "right ground", "left ground"))
+    amps = tuple(replace(AMP, name=name) for name in ("left amplifier", "right amplifier", "sub"))
+    known = with_electrics(replace(BARE, mounts=(*amps, *lugs)), SAID, TABLES)
+    taken = take(known, offered(known), "all")
+    ends = {run.name: dict(run.said)["to"] for run in taken.runs if run.name.endswith(" ground")}
+    assert ends == {"left amplifier ground": "left ground", "right amplifier ground": "right ground",
+                    "sub ground": "rear ground"}  # fmt: skip
+
+
+def test_a_ground_that_joins_others_at_a_block_is_there() -> None:
+    minus = replace(next(one for one in BARE.mounts if one.name == "block"), name="minus")
+    said = {"mono ground": ("mono", "minus"), "main ground": ("minus", "body")}
+    runs = tuple(
+        CableRun(name, (("from", ends[0]), ("to", ends[1]), ("length", "0.4 m"))) for name, ends in said.items()
+    )
+    job = replace(BARE, mounts=(minus, *BARE.mounts), runs=runs)
+    assert "mono: no ground run yet" not in texts(job)
+    assert "four: no ground run yet" in texts(job)
+    assert "block: no trunk run yet" in texts(job), "the block of grounds is no block of a trunk"
+    back = CableRun("back", (("from", "block"), ("to", "minus"), ("length", "1 m")))
+    circle = replace(job, runs=(replace(back, name="there", said=(("from", "minus"), ("to", "block"))), back))
+    assert "mono: no ground run yet" in texts(circle)

@@ -101,7 +101,8 @@ def _with(job: Job, loads: tuple[Proposal, ...]) -> Job:
 
 
 def _loads(job: Job, tables: Tables) -> Iterator[Proposal]:
-    amplifiers, block = _items(job, AMPLIFIER), next(iter(_items(job, BLOCK)), None)
+    amplifiers = _items(job, AMPLIFIER)
+    block = next((one for one in _items(job, BLOCK) if not _is_of_grounds(one.name, job)), None)
     trunked = len(amplifiers) > 1 and block is not None
     if trunked and block is not None and not _ends(job, block.name):
         yield _proposed(job, block.name, "trunk", (FROM.name, _battery(job)), (TO.name, block.name), TO_AMPLIFIERS)
@@ -123,7 +124,7 @@ def _of_second(mount: Mount, job: Job, tables: Tables) -> Iterator[Proposal]:
         yield _proposed(job, name, "charge", (FROM.name, post), (TO.name, f"{name}, {post}"), TO_AMPLIFIERS)
     if not any(_goes_to_ground(run, job) for run in _begins(job, name)):
         most, _ = rule_figure(tables, WiringRules.GROUND_MOST)
-        ends = (FROM.name, f"{name}, {_minus(job)}"), (TO.name, _ground_end(job))
+        ends = (FROM.name, f"{name}, {_minus(job)}"), (TO.name, _ground_end(name, job))
         yield _proposed(job, name, "ground", *ends, f"{figure(most)} mm")
 
 
@@ -145,7 +146,7 @@ def _of_ground(name: str, job: Job, tables: Tables) -> Iterator[Proposal]:
     has_lead = any(dict(run.said).get(GROUND.name) for run in _ends(job, name))
     if not has_lead and not any(_goes_to_ground(run, job) for run in _begins(job, name)):
         most, _ = rule_figure(tables, WiringRules.GROUND_MOST)
-        yield _proposed(job, name, "ground", (FROM.name, name), (TO.name, _ground_end(job)), f"{figure(most)} mm")
+        yield _proposed(job, name, "ground", (FROM.name, name), (TO.name, _ground_end(name, job)), f"{figure(most)} mm")
 
 
 def _of_processor(mount: Mount, block: Mount | None, job: Job, tables: Tables) -> Iterator[Proposal]:
@@ -235,10 +236,27 @@ def _items(job: Job, item: str) -> list[Mount]:
     return [mount for mount in job.mounts if item_of(dict(mount.said)) == item]
 
 
-def _ground_end(job: Job) -> str:
-    """The ground lug of the job, else the body."""
-    lugs = _items(job, LUG)
-    return lugs[0].name if lugs else BODY
+def _ground_end(name: str, job: Job) -> str:
+    """Where something of the job is grounded: a lug of its own, by its name or in order, else the first; else the body.
+
+    Each that wants a ground has its lug, whatever is taken: one power lug a stud.
+    """
+    lugs = [lug.name for lug in _items(job, LUG)]
+    used = {_at(run, field) for run in job.runs for field in (FROM.name, TO.name)}
+    free = [lug for lug in lugs if same_name(lug) not in used] or lugs[:1] or [BODY]
+    waiting = [one.name for item in (AMPLIFIER, *PROCESSORS, SECOND) for one in _items(job, item)
+               if not any(_goes_to_ground(run, job) for run in _begins(job, one.name))]  # fmt: skip
+    ends: dict[str, str] = {}
+    for one in sorted(waiting, key=lambda waits: _lug_of(waits, free) is None):
+        left = [lug for lug in free if lug not in ends.values()]
+        ends[one] = _lug_of(one, left) or (left or free)[0]
+    return ends.get(name, free[0])
+
+
+def _lug_of(name: str, lugs: list[str]) -> str | None:
+    """The lug that is called as something is: left ground by left amplifier."""
+    word = same_name(name).partition(" ")[0]
+    return next((lug for lug in lugs if same_name(lug).partition(" ")[0] == word), None)
 
 
 def _ends(job: Job, name: str) -> list[CableRun]:
@@ -263,6 +281,15 @@ def _is_load(run: CableRun) -> bool:
     return not any(_carries(run, kind.value) for kind in Unsized) and not _carries(run, LOUDSPEAKER)
 
 
-def _goes_to_ground(run: CableRun, job: Job) -> bool:
-    lugs = {same_name(mount.name) for mount in _items(job, LUG)}
-    return _at(run, TO.name) in lugs or _at(run, TO.name).startswith(BODY)
+def _goes_to_ground(run: CableRun, job: Job, by: frozenset[str] = frozenset()) -> bool:
+    """Whether a run ends at the body, a lug, or a block from which only grounds go on; `by` are blocks on the way."""
+    at = _at(run, TO.name)
+    if at.startswith(BODY) or at in {same_name(mount.name) for mount in _items(job, LUG)}:
+        return True
+    is_block = at in {same_name(mount.name) for mount in _items(job, BLOCK)}
+    return is_block and at not in by and _is_of_grounds(at, job, by | {at})
+
+
+def _is_of_grounds(block: str, job: Job, by: frozenset[str] = frozenset()) -> bool:
+    onward = _begins(job, block)
+    return bool(onward) and all(_goes_to_ground(run, job, by | {same_name(block)}) for run in onward)

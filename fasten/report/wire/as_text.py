@@ -128,5 +128,7 @@ def _instead(sizing: Sizing) -> Iterator[tuple[str, str]]:
     if one is None or one.fuse is None:
         return
     found, over_v = one.conductor, one.conductor.drop_v - one.conductor.limit_v
+    if over_v <= 0:  # it was passed over for what is behind it
+        return
     lost = f"loses {rounded_up(found.drop_v, 3)} V: {rounded_up(over_v, 3)} over the limit"
     yield "Instead", f"{found.size.name} carries a {figure(one.fuse.rating_a)} A fuse, but {lost}"
