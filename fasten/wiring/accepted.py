@@ -21,7 +21,8 @@ BY_YOU: Final = SourceNote("accepted", "user's own", "measured or accepted by yo
 ALL, NONE = "all", "none"
 # The checks of what counts until it is said, and of what is in no sum until then.
 INSULATION, OWN_FUSES, GROUND_LEAD, PATH = "insulation", "own-fuses", "ground", "path"
-GROUND_POINT = "ground-point"  # the check of a body stud that is no mount point of the job
+# The checks of what would be on no list: a body stud or fuse holder that is no mount point of the job.
+GROUND_POINT, HOLDER_POINT = "ground-point", "holder-point"
 UNLOADED, RIVALS, NOT_WHOLE = "unloaded", "rivals", "not-whole"
 OUTSIDE = "outside"  # the check of how thick the cable is
 # What no look settles: an end or heat-shrink that would be on no list, and a way along which nothing is known.
@@ -32,7 +33,7 @@ _ORDER = (
     UNLOADED, RIVALS, NOT_WHOLE, "terminal", "exhaust", PATH, GROUND_LEAD, INSULATION, OWN_FUSES, "outside", "shrink",
     "bore", "conductor", "tab", "holder", "block", "grommet",
 )  # fmt: skip
-_OF_NO_CABLE = frozenset({OWN_FUSES, GROUND_LEAD, GROUND_POINT, PATH})  # of what is at an end, whatever cable it has
+_OF_NO_CABLE = frozenset({OWN_FUSES, GROUND_LEAD, GROUND_POINT, HOLDER_POINT, PATH})  # whatever cable there is
 _OF_FUSE = frozenset({"holder", "block"})
 
 

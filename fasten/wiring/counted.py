@@ -11,12 +11,22 @@ from fasten.question.fields import LUG
 from fasten.text.figures import figure
 from fasten.text.given import given_text
 from fasten.text.shown import shown
-from fasten.wiring.accepted import GROUND_LEAD, GROUND_POINT, INSULATION, NOT_WHOLE, OWN_FUSES, PATH, RIVALS, UNLOADED
-from fasten.wiring.fuse import is_battery, is_ground, is_grounded, is_minus
-from fasten.wiring.pieces import end_text
+from fasten.wiring.accepted import (
+    GROUND_LEAD,
+    GROUND_POINT,
+    HOLDER_POINT,
+    INSULATION,
+    NOT_WHOLE,
+    OWN_FUSES,
+    PATH,
+    RIVALS,
+    UNLOADED,
+)
+from fasten.wiring.fuse import Fuse, is_battery, is_ground, is_grounded, is_minus
+from fasten.wiring.pieces import end_text, holder_end
 from fasten.wiring.read import LEAST_PRINTED_C
 from fasten.wiring.sizing import NoSize, Sizing, sized
-from fasten.wiring.words import Branches, Loudspeaker, Run, Unsized
+from fasten.wiring.words import Branches, Loudspeaker, Run, SpliceEnd, Unsized
 
 
 def counted(sizing: Sizing, tables: Tables) -> Iterator[Check]:
@@ -60,11 +70,23 @@ def _not_in_the_sum(run: Run) -> Iterator[Check]:
         )
 
 
-def ground_point(run: Run) -> Iterator[Check]:
-    """Where a run of a job is grounded at the body and no mount point has the stud: it would be on no list."""
-    if run.name and _is_at_bare_body(run):
+def unmounted(sizing: Sizing) -> Iterator[Check]:
+    """What of a run of a job is fastened to the car and is no mount point there: it would be on no list."""
+    run, fuse = sizing.run, sizing.fuse
+    if not run.name:
+        return
+    if fuse is not None and _is_loose(run, fuse):
+        needs = "needs a mount point for its fuse holder: item fuse-holder; or see how the holder is held"
+        yield waits(f"{HOLDER_POINT}.{run.name}", "Place of the fuse holder", "", None, needs, (), "", ())
+    if _is_at_bare_body(run):
         needs = f"needs a mount point for its body stud: item {LUG}; or see that the car has a stud there"
         yield waits(f"{GROUND_POINT}.{run.name}", "Ground point", "", None, needs, (), "", ())
+
+
+def _is_loose(run: Run, fuse: Fuse) -> bool:
+    """Whether a holder is screwed on and none of the job is adopted; one that is spliced in hangs in its cable."""
+    in_line = isinstance(holder_end(fuse), SpliceEnd)
+    return not (in_line or run.in_block or run.to_holder) and len(run.holder_names) < fuse.count
 
 
 def _is_at_bare_body(run: Run) -> bool:

@@ -10,7 +10,7 @@ from fasten.record import record
 from fasten.text.figures import figure
 from fasten.wiring.accepted import BY_YOU, Confirm, confirms_of, made_with, taken
 from fasten.wiring.conditions import Done, holding
-from fasten.wiring.counted import counted, ground_point
+from fasten.wiring.counted import counted, unmounted
 from fasten.wiring.pieces import in_block, made
 from fasten.wiring.sizing import NoSize, Sizing, sized
 from fasten.wiring.words import Run, RunWhere
@@ -70,7 +70,7 @@ def answered(sizing: Sizing, tables: Tables, accepted: tuple[str, ...] = ()) -> 
     done = Done(sizing, made(sizing, tables), tables)
     checks = (
         *sizing.checks, *counted(sizing, tables), *_of_ends(done), *_of_place(sizing.run), *_of_holder(done),
-        *ground_point(sizing.run),
+        *unmounted(sizing),
     )  # fmt: skip
     confirms = confirms_of(checks, done.made, sizing, accepted)
     done, checks = (
