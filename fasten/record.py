@@ -116,7 +116,9 @@ def replace(it: Made, /, **changes: Any) -> Made:
         TypeError: there is no such field.
     """
     kind: Any = type(it)
-    return kind(**{name: getattr(it, name) for name in kind.__match_args__} | changes)  # type: ignore[no-any-return]
+    both = zip(kind.__match_args__, kind._values(it), strict=True)
+    values = [changes.pop(name) if name in changes else value for name, value in both]
+    return kind(*values, **changes)  # type: ignore[no-any-return]  # which says what is of no field
 
 
 def _declared(kind: Any) -> dict[str, Any] | None:
@@ -199,6 +201,7 @@ def _methods(kind: Any) -> dict[str, Callable[..., Any]]:
     return {
         "__init__": __init__, "__eq__": __eq__, "__hash__": __hash__, "__repr__": _repr,
         "__setattr__": _frozen_set, "__delattr__": _frozen_delete, "__replace__": replace,
+        "_values": staticmethod(values_of),
     }  # fmt: skip
 
 

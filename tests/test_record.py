@@ -13,7 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fasten import record as module
-from fasten.record import record
+from fasten.record import lean, record
 
 VALUES = st.none() | st.integers() | st.floats() | st.text(max_size=3) | st.tuples(st.integers(), st.text(max_size=2))
 NAMES = ("one", "two", "three", "four", "self", "values", "named", "kind", "names")
@@ -224,3 +224,41 @@ def test_what_is_given_wrongly_is_told() -> None:
     made = record(_class("Length", (), {"mm": MISSING, "note": ""}))
     with pytest.raises(TypeError, match="Length takes mm, note; it was given 0 values and, by name, note, colour"):
         made(note="x", colour="red")
+
+
+@lean
+class Slim:
+    """At the top of a module too."""
+
+    mm: float
+    note: str = "-"
+
+    @property
+    def twice(self) -> float:
+        return 2 * self.mm
+
+
+def test_a_lean_one_keeps_its_values_in_slots_and_is_the_same_else() -> None:
+    for _ in range(3):  # by the `__init__` of all, then by its own
+        ours = Slim(2.5)
+        assert (repr(ours), ours.twice) == ("Slim(mm=2.5, note='-')", 5)
+        assert ours == Slim(2.5, "-")
+        assert hash(ours) == hash(Slim(2.5)) != hash(Slim(2.5, "x"))
+        assert replace(ours, note="x") == module.replace(ours, note="x") == Slim(note="x", mm=2.5)
+        assert [copy.copy(ours), copy.deepcopy(ours), pickle.loads(pickle.dumps(ours))] == [ours] * 3
+        assert not hasattr(ours, "__dict__")
+        for act in (lambda: setattr(ours, "mm", 1), lambda: delattr(ours, "mm"), lambda: setattr(ours, "other", 1)):  # noqa: B023
+            assert outcome(act) is FrozenInstanceError
+        assert outcome(lambda: module.replace(ours, foot=1)) is outcome(lambda: Slim(*range(3))) is TypeError  # noqa: B023
+    assert outcome(lambda: type("More", (Slim,), {})) is TypeError
+    assert outcome(lambda: lean(type("More", (Length,), {"__annotations__": {}}))) is TypeError
+
+
+@few
+@given(plans(), st.data())
+def test_it_is_changed_as_a_dataclass_is(plan: Plan, data: st.DataObject) -> None:
+    kind, names = plan.made(record), plan.names()
+    one = kind(**data.draw(st.fixed_dictionaries(dict.fromkeys(names, VALUES))))
+    changes = data.draw(st.dictionaries(st.sampled_from(NAMES), VALUES, max_size=3))
+    theirs = outcome(lambda: shape(replace(one, **changes)))
+    assert outcome(lambda: shape(module.replace(one, **changes))) == theirs

@@ -8,16 +8,17 @@ there is room, and is asked for again as soon as its method can apply.
 from collections.abc import Iterable, Iterator
 
 from fasten.advice.advise import METHODS
-from fasten.advice.method import Method, gates, joints
+from fasten.advice.foremost import foremost
+from fasten.advice.method import Method, gates
 from fasten.advice.owned import Owned
-from fasten.advice.ranking import Place, among_rivals, order, rivals, score
+from fasten.advice.ranking import Place, among_rivals, place_of, rivals
 from fasten.advice.studs import is_plain
-from fasten.advice.trial import proposals
+from fasten.advice.trial import Trials, proposals
 from fasten.catalog.tables import Tables
 from fasten.model import Joint, MountPoint, Proposal
 from fasten.proof import ground as grounds
 from fasten.proof.demands import demands
-from fasten.proof.prove import prove, unproved
+from fasten.proof.prove import prove
 from fasten.record import record
 
 
@@ -114,7 +115,7 @@ class Contest:
 def _entrant(
     method: Method, joint: Joint, found: Proposal, mount: MountPoint, tables: Tables, owned: Owned | None
 ) -> Entrant:
-    place = order(score(found, mount, tables, owned), found)
+    place = place_of(found, mount, tables, owned)
     return Entrant(method, joint, found, place, among_rivals(place, found, mount, tables, owned))
 
 
@@ -131,50 +132,14 @@ def _plain(entrant: Entrant) -> bool:
     return is_plain(entrant.place[0], entrant.joint)
 
 
-@record
-class Standing:
-    """Whether a joint is first: its proof where it is, and whether that is sure or takes a whole contest to say."""
-
-    proposal: Proposal | None
-    is_sure: bool
-
-
-def standing(joint: Joint, mount: MountPoint, tables: Tables, owned: Owned | None = None) -> Standing:
-    """Whether a joint is first at a mount point.
-
-    No proof makes a place better than the joint alone has it, so a method that is behind by that is not proved. What a
-    shelf prefers among rivals, and a lug that may go on a smaller stud, are left to a whole contest.
-    """
-    loads = demands(mount, tables)
-    offered = [
-        (method, (*joints(method, mount, tables),)) for method in METHODS if gates(method, mount, tables) is None
-    ]
-    mine = next((method for method, found in offered if joint in found), None)
-    proof = None if mine is None else prove(joint, mount, mine, loads, tables)
-    if mine is None or not isinstance(proof, Proposal):
-        return Standing(None, is_sure=owned is None)
-    own = _entrant(mine, joint, proof, mount, tables, owned)
-    if any(_ahead(own, offered, mount, tables, owned)):
-        return Standing(None, is_sure=owned is None)
-    return Standing(proof, is_sure=_plain(own))
+def first_with(mount: MountPoint, tables: Tables, owned: Owned | None = None) -> Proposal | None:
+    """The first answer of a mount point that is asked for once, without its words; None where nothing fits."""
+    found, smaller = foremost(Trials(METHODS, mount, tables, owned)), grounds.smaller_stud(mount, tables)
+    if smaller is None or _holds_plainly(found, mount, tables, owned):
+        return found
+    other = foremost(Trials(METHODS, smaller, tables, owned))
+    return other if _holds_plainly(other, smaller, tables, owned) else found
 
 
-def _ahead(
-    own: Entrant, offered: list[tuple[Method, tuple[Joint, ...]]], mount: MountPoint, tables: Tables,
-    owned: Owned | None,
-) -> Iterator[bool]:  # fmt: skip
-    """Whether another joint comes before it, one by one; a method is proved only where one of its joints may."""
-    for method, found in offered:
-        if any(_before(_unproved(method, one, mount, tables, owned), own) for one in found if one != own.joint):
-            for proof in proposals(method, mount, tables, owned):
-                if proof.joint != own.joint:
-                    yield _before(_entrant(method, proof.joint, proof, mount, tables, owned), own)
-
-
-def _before(one: Entrant, own: Entrant) -> bool:
-    return min(one.place, one.among) < max(own.place, own.among)
-
-
-def _unproved(method: Method, joint: Joint, mount: MountPoint, tables: Tables, owned: Owned | None) -> Entrant:
-    """A joint as if every check of it held: it can have no better place."""
-    return _entrant(method, joint, unproved(joint, mount, tables), mount, tables, owned)
+def _holds_plainly(found: Proposal | None, mount: MountPoint, tables: Tables, owned: Owned | None) -> bool:
+    return found is not None and is_plain(place_of(found, mount, tables, owned)[0], found.joint)

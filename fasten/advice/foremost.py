@@ -5,12 +5,12 @@ of its method. So methods are looked into, and their joints proved, from the one
 is left can come before what was found.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from heapq import heapify, heappop, heappush
 from itertools import count
 
 from fasten.advice.method import Method
-from fasten.advice.ranking import Place, least_place, order, score
+from fasten.advice.ranking import Place, least_place, place_of
 from fasten.advice.trial import Trial, Trials
 from fasten.model import Proposal, Refusal
 
@@ -32,22 +32,23 @@ class _Search:
         self._first: Proposal | None = None
 
     def first(self) -> Proposal | None:
-        numbers = count()
-        left = [(place, next(numbers), steps) for place, steps in self._methods()]
-        heapify(left)
-        while left and (self._best is None or left[0][0] <= self._best[0]):
-            _, _, steps = heappop(left)
-            place = next(steps, None)
-            if place is not None:
-                heappush(left, (place, next(numbers), steps))
+        for steps in (self._threads, self._wider):  # the latter are many, and what was found leaves most of them out
+            self._look_into(steps)
         return self._first
 
-    def _methods(self) -> Iterator[tuple[Place, _Steps]]:
-        owned = None if self._is_bare else self._trials.owned
-        for method in self._trials.methods:
-            place = least_place(method.NAME, self._trials.mount, self._trials.tables, owned)
-            yield place, self._threads(method)
-            yield place, self._wider(method)
+    def _look_into(self, steps: Callable[[Method], _Steps]) -> None:
+        trials, owned = self._trials, None if self._is_bare else self._trials.owned
+        numbers = count()
+        left = [
+            (least_place(method.NAME, trials.mount, trials.tables, owned), next(numbers), steps(method))
+            for method in trials.methods
+        ]
+        heapify(left)
+        while left and (self._best is None or left[0][0] <= self._best[0]):
+            _, _, ones = heappop(left)
+            place = next(ones, None)
+            if place is not None:
+                heappush(left, (place, next(numbers), ones))
 
     def _threads(self, method: Method) -> _Steps:
         """Its joints, thread by thread; on a shelf all of them, which prefers among those of a thread."""
@@ -69,10 +70,11 @@ class _Search:
             trial.best(team)
             if trial.is_load_enough:
                 return
-        least = trial.least_wider()
-        if least is None:
-            return
-        yield least
+        if self._best is not None:
+            least = trial.least_wider()
+            if least is None:
+                return
+            yield least
         for number, team in enumerate(trial.teams(trial.worth_it)):
             self._look(trial, number, team)
 
@@ -84,7 +86,7 @@ class _Search:
         place, at, proposal = best
         if not self._is_bare:
             trials = self._trials
-            place = order(score(proposal, trials.mount, trials.tables, trials.owned), proposal)
+            place = place_of(proposal, trials.mount, trials.tables, trials.owned)
         found = place, 0 if self._is_bare else number, at
         if self._best is None or found < self._best:
             self._best, self._first = found, proposal

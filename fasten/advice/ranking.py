@@ -3,6 +3,8 @@
 Each contribution has a weight in the tables and is shown; lower totals rank first. Stronger than needed is not better.
 """
 
+from collections.abc import Set as AbstractSet
+from functools import lru_cache
 from typing import TypeGuard
 
 from fasten.advice.bits import is_there
@@ -20,6 +22,7 @@ from fasten.model.kinds import Opens, Thread, Water
 from fasten.model.known import FarEnd
 
 ENOUGH = 0.7
+_ON_SHELF = {"parts_there": -1.0, "receiver_there": -1.0, "bit_there": -1.0}
 _ROUNDED = 1e-6  # more than rounding takes off the points of a place
 POOR = frozenset({"last_resort", "seldom_by_face"})
 
@@ -35,12 +38,22 @@ Place = tuple[int, float, str, str, str]
 
 def order(scored: Score, proposal: Proposal) -> Place:
     """What holds, what must still be found out, what is marginal; within each by points, then by names."""
+    return _ordered(scored.total, {part.name for part in scored.parts}, proposal)
+
+
+def place_of(proposal: Proposal, mount: MountPoint, tables: Tables, owned: Owned | None = None) -> Place:
+    """The same of a proposal whose points are not shown."""
+    counts, points = _counted(proposal, mount, tables, owned), _points(tables)
+    return _ordered(sum([points[name] * count for name, count in counts.items()]), counts.keys(), proposal)
+
+
+def _ordered(total: float, counted: AbstractSet[str], proposal: Proposal) -> Place:
     receiver = proposal.joint.receiver
     series = receiver.series if receiver else ""
-    return _standing(scored, proposal), round(scored.total, 6), proposal.method, size(proposal.joint), series
+    return _standing(counted, proposal), round(total, 6), proposal.method, size(proposal.joint), series
 
 
-def _standing(scored: Score, proposal: Proposal) -> int:
+def _standing(counted: AbstractSet[str], proposal: Proposal) -> int:
     """0 for what holds, 1 for what waits, 2 for what is marginal.
 
     What only the question leaves open counts as holding: it is the same mount point for every answer. A last resort
@@ -48,7 +61,7 @@ def _standing(scored: Score, proposal: Proposal) -> int:
     """
     if proposal.status is Status.MARGINAL:
         return 2
-    return int(bool(_needs(proposal)) or any(part.name in POOR for part in scored.parts))
+    return int(not POOR.isdisjoint(counted) or bool(_needs(proposal)))
 
 
 def size(joint: Joint) -> str:
@@ -89,6 +102,20 @@ def score(proposal: Proposal, mount: MountPoint, tables: Tables, owned: Owned | 
 
     A shelf need not list all there is: one bit entered does not mean that nothing else is there.
     """
+    counts = _counted(proposal, mount, tables, owned)
+    weights = ((tables.need(WEIGHTS, name), count) for name, count in counts.items())
+    parts = tuple(ScorePart(row.name_, row.points * count, row.why) for row, count in weights)
+    return Score(sum(part.points for part in parts), parts)
+
+
+@lru_cache(maxsize=2)  # who reads tables anew lets go of the old ones
+def _points(tables: Tables) -> dict[str, float]:
+    """The points of each weight, by its name."""
+    return {row.name_: row.points for row in tables.rows(WEIGHTS)}
+
+
+def _counted(proposal: Proposal, mount: MountPoint, tables: Tables, owned: Owned | None) -> dict[str, float]:
+    """How often each weight counts, where it does."""
     words = method_words(tables, proposal.method)
     removals, joint, hole = proposal.removals, proposal.joint, proposal.joint.hole
     is_complete = owned is not None and complete(joint, mount.fixings, owned, tables)
@@ -114,12 +141,7 @@ def score(proposal: Proposal, mount: MountPoint, tables: Tables, owned: Owned | 
         "last_resort": float(proposal.last_resort),
         "clamp_base": float(is_clamp_base(proposal.joint, mount, tables)),
     }
-    parts = []
-    for name, count in counts.items():
-        if count:
-            weight = tables.need(WEIGHTS, name)
-            parts.append(ScorePart(name, weight.points * count, weight.why))
-    return Score(sum(part.points for part in parts), tuple(parts))
+    return {name: count for name, count in counts.items() if count}
 
 
 def least_place(method: str, mount: MountPoint, tables: Tables, owned: Owned | None) -> Place:
@@ -129,12 +151,10 @@ def least_place(method: str, mount: MountPoint, tables: Tables, owned: Owned | N
         "removals_margin": _used_up(times_of(mount, tables).once, words.rated),
         "tool_needed": float(words.setting_tool != "-" and owned is None),
         "operation": float(words.operations),
-        "parts_there": -float(owned is not None),
-        "receiver_there": -float(owned is not None),
-        "bit_there": -float(owned is not None),
+        **(_ON_SHELF if owned is not None else {}),
     }
-    points = sum(tables.need(WEIGHTS, name).points * count for name, count in counts.items())
-    return 0, points - _ROUNDED, method, "", ""
+    points = _points(tables)
+    return 0, sum([points[name] * count for name, count in counts.items()]) - _ROUNDED, method, "", ""
 
 
 def _used_up(wanted: int, rated: int) -> float:

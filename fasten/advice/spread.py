@@ -4,13 +4,13 @@ They spread what presses, pulls through and dents. They make no panel stiffer, a
 """
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from fasten.catalog.named import material
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.model import MountPoint, Position, Proposal, Reach, Refusal, Spread, Status
 from fasten.model.check import LOAD_KINDS
+from fasten.record import replace
 
 NO_WIDER = Spread("large", ())
 """Of a mount point with which nothing wider is tried."""
@@ -20,13 +20,16 @@ _REFUSED = 1000  # more than a joint has checks
 
 def wider(mount: MountPoint, tables: Tables) -> Iterator[MountPoint]:
     """The mount point with each wider part in turn, at one place and then at both; none where there is no place."""
-    if mount.spread is not None:
-        return
     places = _places(mount, tables)
-    for form in stack.spread_forms(tables):
+    for form in stack.spread_forms(tables) if places else ():
         yield from (replace(mount, spread=Spread(form, (place,))) for place in places)
         if len(places) > 1:
             yield replace(mount, spread=Spread(form, places))
+
+
+def has_wider(mount: MountPoint, tables: Tables) -> bool:
+    """Whether there is a place for a wider part."""
+    return _places(mount, tables) != ()
 
 
 def short_of(proof: Proposal | Refusal) -> int:
@@ -44,6 +47,8 @@ def is_worth_it(shortest: int) -> bool:
 
 def _places(mount: MountPoint, tables: Tables) -> tuple[Position, ...]:
     """Where one may lie: on a soft item, and behind where a hand puts it there."""
+    if mount.spread is not None:
+        return ()
     on_item = material(tables, mount.item_material).family != "sheet"
     behind = mount.reach is Reach.BOTH_SIDES
     return (*((Position.HEAD,) if on_item else ()), *((Position.NUT,) if behind else ()))

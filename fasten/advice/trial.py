@@ -11,8 +11,8 @@ from math import inf
 
 from fasten.advice.method import Method, existing_hole_refusal, gates, joints
 from fasten.advice.owned import Owned, fitted
-from fasten.advice.ranking import Place, among_rivals, order, rivals, score
-from fasten.advice.spread import is_worth_it, short_of, wider
+from fasten.advice.ranking import Place, among_rivals, place_of, rivals
+from fasten.advice.spread import has_wider, is_worth_it, short_of, wider
 from fasten.catalog.tables import Tables
 from fasten.geometry.stack import spreaders_of
 from fasten.model import Demand, Joint, MountPoint, Proposal, Refusal
@@ -64,7 +64,7 @@ def proposals(method: Method, mount: MountPoint, tables: Tables, owned: Owned | 
 
 def candidates(method: Method, mount: MountPoint, tables: Tables) -> list[Joint]:
     """The method's candidates, and where they are short of load those with wider parts beside them."""
-    if not any(wider(mount, tables)):
+    if not has_wider(mount, tables):
         return list(joints(method, mount, tables))
     trial = Trial(method, mount, demands(mount, tables), tables, None)
     return trial.joints_worth_it()
@@ -111,7 +111,7 @@ class Trial:
         holes = ((at, existing_hole_refusal(joint, mount)) for at, joint in enumerate(self._joints))
         self._holes = {at: refused for at, refused in holes if refused is not None}
         self.plain = [at for at in range(len(self._joints)) if at not in self._holes]
-        self.may_widen = not self.is_hopeless and any(wider(mount, tables)) and self._has_screws()
+        self.may_widen = not self.is_hopeless and has_wider(mount, tables) and self._has_screws()
 
     @cached_property
     def worth_it(self) -> list[int]:
@@ -203,7 +203,7 @@ class Trial:
     def _place(self, proposal: Proposal, is_bare: bool) -> Place:
         """Among those of its thread; without a shelf among all, which is the same but for that."""
         owned = None if is_bare else self._owned
-        place = order(score(proposal, self.mount, self._tables, owned), proposal)
+        place = place_of(proposal, self.mount, self._tables, owned)
         return place if is_bare else among_rivals(place, proposal, self.mount, self._tables, owned)
 
     def proof(self, at: int) -> Proposal | None:

@@ -1,7 +1,6 @@
 """What the methods for board share: which boards, layers, lengths and washers, and whether a clamp is claimed."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from fasten.catalog.named import material
 from fasten.catalog.parts import PREFERRED_LENGTHS, WASHERS
@@ -10,6 +9,7 @@ from fasten.geometry import stack
 from fasten.methods.common import COVER_MM, kind_of, layers, needs_family, refuse
 from fasten.model import Into, Joint, JointKind, Layer, MountPoint, Position, Refusal, StackPart
 from fasten.proof.modes.board import kind
+from fasten.record import replace
 from fasten.text.figures import words
 
 WASHER_SIZES = ("M3", "M4", "M5", "M6", "M8")
@@ -54,7 +54,7 @@ def kinds_of(mount: MountPoint, tables: Tables) -> tuple[JointKind, ...]:
 def of_each_kind(mount: MountPoint, joint: Joint | None, tables: Tables) -> Iterator[Joint]:
     """The joint clamped and located; nothing where there is none."""
     if joint is not None:
-        yield from (replace(joint, kind=found) for found in kinds_of(mount, tables))
+        yield from (joint if joint.kind is found else replace(joint, kind=found) for found in kinds_of(mount, tables))
 
 
 def lengths_mm(tables: Tables, family: str, least_mm: float, most_mm: float) -> list[tuple[float, str]]:

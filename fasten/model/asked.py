@@ -263,7 +263,7 @@ class Spread:
     places: tuple[Position, ...]
 
 
-@record
+@lean
 class MountPoint:
     """A question with every gap filled; `origins` says for each field whether it was given, preset or assumed.
 

@@ -21,6 +21,8 @@ def opened(mount: MountPoint) -> Iterator[MountPoint]:
 def with_both(proposal: Proposal, mount: MountPoint) -> Proposal:
     """The proposal with the figure that is known beside the one that is needed, in each check that waits for more."""
     least = dict(_figures(mount))
+    if not least:
+        return proposal
     checks = tuple(_beside(check, least) for check in proposal.checks)
     return replace(proposal, checks=checks)
 

@@ -3,13 +3,13 @@
 from collections.abc import Callable
 from dataclasses import replace
 
-from fasten.advice.contest import standing
+from fasten.advice.contest import first_with
 from fasten.advice.owned import Owned
 from fasten.catalog.tables import Tables
 from fasten.job.gauge.first import field_of
 from fasten.job.gauge.needs import same_as
 from fasten.job.words import Pin
-from fasten.model import Joint, MountPoint, Origin, Proposal
+from fasten.model import MountPoint, Origin, Proposal
 from fasten.record import record
 
 _STEPS = 10  # a millimetre, as finely as bits are sold
@@ -39,19 +39,15 @@ def hole_range(
     def stays(steps: int) -> bool:
         if steps not in known:
             point = replace(roomy, item_hole_mm=steps / _STEPS)
-            known[steps] = same_as(_first(answer.joint, point, pin, tables, owned)) == same_as(answer)
+            known[steps] = same_as(_first(point, pin, tables, owned)) == same_as(answer)
         return known[steps]
 
     least, most = _end(stays, preset, _LEAST - 1, -1), _end(stays, preset, _MOST + 1, 1)
     return HoleRange(least / _STEPS, most / _STEPS, preset / _STEPS)
 
 
-def _first(joint: Joint, point: MountPoint, pin: Pin | None, tables: Tables, owned: Owned | None) -> Proposal | None:
-    """The first answer, by the joint it is likely to be where no other can come before that."""
-    found = standing(joint, point, tables, owned) if pin is None else None
-    if found is not None and found.is_sure:
-        return found.proposal
-    return field_of(point, pin, tables, owned).first(point)
+def _first(point: MountPoint, pin: Pin | None, tables: Tables, owned: Owned | None) -> Proposal | None:
+    return first_with(point, tables, owned) if pin is None else field_of(point, pin, tables, owned).first(point)
 
 
 def _end(stays: Callable[[int], bool], preset: int, limit: int, way: int) -> int:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
-from fasten.advice.advise import advise
+from fasten.advice.advise import first_advice
 from fasten.advice.item_hole import is_preset, with_item_hole
 from fasten.advice.owned import Owned
 from fasten.advice.panel_ways import Way, ways
@@ -65,7 +65,7 @@ def _opened(point: MountPoint, tables: Tables, owned: Owned | None) -> MountPoin
     """The mount point with the item's holes as its answer has them where there is room."""
     if not is_preset(point):
         return point
-    answered = advise(roomy(point, tables), tables, owned, changes=False).mount
+    answered = first_advice(roomy(point, tables), tables, owned).mount
     return point if is_preset(answered) else with_item_hole(point, answered.item_hole_mm)
 
 
