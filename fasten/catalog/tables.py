@@ -23,6 +23,24 @@ __all__ = ["Tables", "builtin", "opened", "shipped_folder"]
 RowT = TypeVar("RowT", bound="Row")
 
 
+class _OfTable(dict[str, str]):
+    """The id of each source of a table, made once: an answer cites hundreds, and few of them differ."""
+
+    def __init__(self, table: str) -> None:
+        super().__init__()
+        self._table = table
+
+    def __missing__(self, from_: str) -> str:
+        self[from_] = found = intern(f"{self._table}:{from_}")
+        return found
+
+
+class _Ids(dict[str, _OfTable]):
+    def __missing__(self, table: str) -> _OfTable:
+        self[table] = found = _OfTable(table)
+        return found
+
+
 class Tables:
     """The tables to compute with. Equal folders give equal answers; nothing is written.
 
@@ -41,6 +59,7 @@ class Tables:
         self._read: dict[str, Table] = {}
         self._tests: Callable[[], tuple[OwnTest, ...]] = _none
         self._index: dict[str, dict[object, Row]] = {}
+        self._ids = _Ids()
         self.problems: list[CatalogError] = []
         self._overlays: list[Overlay] = []
         if overlay_folder is not None and _is_there(overlay_folder):
@@ -89,7 +108,7 @@ class Tables:
 
     def source_id(self, table: TableOf[Row], row: Row) -> str:
         """The id under which answers cite the source of a row of a table."""
-        return intern(f"{table.name}:{row.from_}")  # an answer cites hundreds, and few of them differ
+        return self._ids[table.name][row.from_]
 
     def source(self, source_id: str) -> Source:
         """The source that `source_id` names."""

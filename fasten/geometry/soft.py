@@ -96,6 +96,8 @@ def standoff_mm(between: Between | None, tables: Tables) -> float:
     Raises: LookupError where no spacer is as long.
     Source: shares of the free thickness as tabulated; a spacer is of the next length that is sold.
     """
+    if between is None:
+        return 0
     rows = [(layer, tables.need(SOFT_LAYERS, layer.material)) for layer in staying(between)]
     pressed_mm = sum(layer.thickness_mm * row.stop_fraction for layer, row in rows)
     return _spacer_mm(pressed_mm, tables) if held_by(between, tables) is Holds.SPACER else pressed_mm

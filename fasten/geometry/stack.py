@@ -14,6 +14,7 @@ FITS_HOLE = 1e-9
 PENNY = "penny"
 
 
+@lru_cache(maxsize=512)
 def threads_for_hole(tables: Tables, hole_mm: float, sizes: tuple[str, ...]) -> tuple[MetricThread, ...]:
     """Coarse metric threads whose fine clearance hole is not above the item's hole, largest first.
 
@@ -90,6 +91,7 @@ def preferred_length_mm(tables: Tables, family: str, standard: str, size: str, l
     return None
 
 
+@lru_cache(maxsize=512)
 def head_for(tables: Tables, size: str, visible: Visible) -> Head | None:
     """The head to use: a pan hexalobular head where it is seen, else a hexagon flange, else a socket cap.
 
@@ -107,6 +109,7 @@ def head_for(tables: Tables, size: str, visible: Visible) -> Head | None:
     return None
 
 
+@lru_cache(maxsize=512)
 def washer_for(tables: Tables, form: str, size: str, place: Position) -> StackPart | None:
     """The washer of a form and size, or None.
 
@@ -133,6 +136,7 @@ def spread_forms(tables: Tables) -> tuple[str, ...]:
     return (PENNY, *(row.plate for row in tables.rows(PLATES)))
 
 
+@lru_cache(maxsize=512)
 def spreader(tables: Tables, form: str, size: str, place: Position) -> tuple[StackPart, ...]:
     """The washer of a form, or a plate with a large washer on it, from the head down.
 
@@ -186,6 +190,7 @@ def _plate(tables: Tables, row: Plate, washer: StackPart) -> StackPart:
     )  # fmt: skip
 
 
+@lru_cache(maxsize=512)
 def nut_for(tables: Tables, form: str, size: str) -> Nut | None:
     """The nut of a form and size, or None.
 

@@ -3,6 +3,7 @@
 The equations come first and take plain numbers; `metric_limits` and `unified_limits` look up what they need.
 """
 
+from functools import lru_cache
 from math import cbrt, floor, log10, pi, sqrt
 
 from fasten.catalog.rows import (
@@ -215,6 +216,7 @@ def internal_minor_tolerance_in(major_in: float, threads_per_in: int) -> float:
     return min(max(small_in, least_in), 0.394 * pitch_in)
 
 
+@lru_cache(maxsize=256)
 def metric_limits(tables: Tables, designation: str) -> Limits:
     """Limits of a metric thread, 6H in the hole and 6g on the screw, rounded to the three decimals that are printed.
 

@@ -4,6 +4,8 @@ A mode is a name, a family (which decides its factor) and a function from joint 
 is `Needed` to find one. Characteristic values are returned; `proof` divides them by the factor of the load case.
 """
 
+from functools import lru_cache
+
 from fasten.catalog.materials import MATERIALS
 from fasten.catalog.named import material
 from fasten.catalog.practice import RULES, Rule
@@ -32,6 +34,7 @@ UNDIVIDED = 1.0
 ALUMINIUM = "aluminium"  # the lower of the steel clause and EN 1999-1-4 counts there
 
 
+@lru_cache(maxsize=64)
 def ultimate(tables: Tables, name: str) -> tuple[Input, str]:
     """Tensile strength of a material as an input, and its source."""
     row = material(tables, name)
@@ -60,6 +63,7 @@ def edge_input(joint: Joint, mount: MountPoint, tables: Tables) -> Input:
     return Input("edge distance", needed if mount.edge_mm is None else mount.edge_mm, "mm")
 
 
+@lru_cache(maxsize=128)
 def formula(tables: Tables, name: str) -> tuple[str, str]:
     """A formula of strength as answers print it, and its source."""
 
@@ -108,9 +112,8 @@ def _back_pull_through(joint: Joint, mount: MountPoint, tables: Tables) -> Capac
     return Capacity(load, (_sheet(joint), bears, strength), expression, (formula_source, source, *joint.from_))
 
 
-def _class(joint: Joint, tables: Tables) -> tuple[PropertyClass, str]:
-    screw = screw_of(joint)
-    row = tables.need(PROPERTY_CLASSES, screw.class_)
+def _class(tables: Tables, name: str) -> tuple[PropertyClass, str]:
+    row = tables.need(PROPERTY_CLASSES, name)
     return row, tables.source_id(PROPERTY_CLASSES, row)
 
 
@@ -121,23 +124,47 @@ def _of_class(joint: Joint) -> bool:
 
 def screw_area_mm2(joint: Joint, tables: Tables) -> float:
     """Stress area of the joint's metric screw."""
-    thread = tables.need(METRIC_THREADS, screw_of(joint).thread)
+    return _area_mm2(tables, screw_of(joint).thread)
+
+
+def _area_mm2(tables: Tables, designation: str) -> float:
+    thread = tables.need(METRIC_THREADS, designation)
     return stress_area_mm2(thread.major_mm, thread.pitch_mm)
 
 
 def _screw_tension(joint: Joint, _mount: MountPoint, tables: Tables) -> Capacity:
-    strength, source = _class(joint, tables)
+    screw = screw_of(joint)
+    return _tension(tables, screw.thread, screw.class_)
+
+
+def _screw_proof(joint: Joint, _mount: MountPoint, tables: Tables) -> Capacity | Needed:
+    screw = screw_of(joint)
+    return _proof(tables, screw.thread, screw.class_)
+
+
+def _screw_shear(joint: Joint, _mount: MountPoint, tables: Tables) -> Capacity:
+    screw = screw_of(joint)
+    return _shear(tables, screw.thread, screw.class_)
+
+
+# Of all joints of a mount point few screws differ in thread and class, and by nothing else does their strength.
+
+
+@lru_cache(maxsize=64)
+def _tension(tables: Tables, thread: str, class_: str) -> Capacity:
+    strength, source = _class(tables, class_)
     expression, formula_source = formula(tables, "screw-tension-en")
-    area = screw_area_mm2(joint, tables)
+    area = _area_mm2(tables, thread)
     load = shank.tension_en_n(stress_area_mm2=area, ultimate_mpa=strength.tensile_mpa, gamma=UNDIVIDED)
     inputs = (Input("stress area", area, "mm²"), Input("screw strength", strength.tensile_mpa, "MPa"))
     return Capacity(load, inputs, expression, (formula_source, source))
 
 
-def _screw_proof(joint: Joint, _mount: MountPoint, tables: Tables) -> Capacity | Needed:
-    strength, source = _class(joint, tables)
+@lru_cache(maxsize=64)
+def _proof(tables: Tables, thread: str, class_: str) -> Capacity | Needed:
+    strength, source = _class(tables, class_)
     expression, formula_source = formula(tables, "proof-load")
-    area = screw_area_mm2(joint, tables)
+    area = _area_mm2(tables, thread)
     proof = strength.proof_mpa if strength.proof_mpa is not None else strength.yield_mpa
     if proof is None:
         return Needed("the proof stress of its class", expression, (formula_source, source))
@@ -146,11 +173,12 @@ def _screw_proof(joint: Joint, _mount: MountPoint, tables: Tables) -> Capacity |
     return Capacity(load, inputs, expression, (formula_source, source))
 
 
-def _screw_shear(joint: Joint, _mount: MountPoint, tables: Tables) -> Capacity:
-    strength, source = _class(joint, tables)
+@lru_cache(maxsize=64)
+def _shear(tables: Tables, thread: str, class_: str) -> Capacity:
+    strength, source = _class(tables, class_)
     expression, formula_source = formula(tables, "screw-shear-en")
     share = 0.6 if strength.class_ in {"4.6", "5.6", "8.8"} else 0.5
-    area = screw_area_mm2(joint, tables)
+    area = _area_mm2(tables, thread)
     load = shank.shear_en_n(area_mm2=area, ultimate_mpa=strength.tensile_mpa, shear_factor=share, gamma=UNDIVIDED)
     inputs = (
         Input("stress area", area, "mm²"), Input("screw strength", strength.tensile_mpa, "MPa"),
