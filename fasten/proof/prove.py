@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
+from functools import lru_cache
 from math import inf
 from typing import Protocol
 
@@ -45,7 +46,7 @@ from fasten.proof.fit import limiter as limiter_fit
 from fasten.proof.modes.faces import last_resort
 from fasten.proof.modes.mode import Mode
 from fasten.proof.opened import removals_hold
-from fasten.proof.strength import capacities, exemptions, overloaded, strength_checks
+from fasten.proof.strength import Found, each_capacity, exemptions, overloaded, peaks, strength_checks
 from fasten.proof.torque import forming, tightening
 from fasten.proof.torque.limits import Limit, Turns, body_turns, locker_breaks
 from fasten.proof.torque.tightening import Limits, Torqued, Window
@@ -130,11 +131,15 @@ def _loaded(
     Where none may fail, the figures of its strength are looked at first; what a spacer adds only adds to the load.
     """
     modes = method.modes(mount, tables)
-    found = capacities(joint, mount, modes, tables)
-    if most < 1 and overloaded(found, demands, tables):
-        return None
+    found, loads = list[Found](), peaks(demands) if most < 1 else ()
+    for one in each_capacity(joint, mount, modes, tables):
+        if overloaded(one, loads, tables):
+            return None
+        found.append(one)
     tightened = forming.with_own(method.torque(joint, mount, demands, method.limits, tables), joint, mount, tables)
     window = tightened if isinstance(tightened, Window) else None
+    if most < 1 and window is not None and not window.holds:
+        return None
     tight = () if window is None else tightening.checks(joint, window, tables)
     if len(_failed((*fits, *tight))) > most:
         return None
@@ -202,12 +207,16 @@ def _until(checks: Iterable[Check], most: float) -> tuple[Check, ...]:
 
 def removals(joint: Joint, mount: MountPoint, tables: Tables) -> Removals:
     """How often the item comes off in ten years against what the method bears, and what is renewed meanwhile."""
-    wanted = times_of(mount, tables).once
-    words = tables.need(METHOD_WORDS, joint.method)
-    lock = tables.find(LOCKS, joint.lock.key)
+    return _removals(tables, joint.method, joint.lock.key, joint.lock.name, times_of(mount, tables).once)
+
+
+@lru_cache(maxsize=256)
+def _removals(tables: Tables, method: str, lock_key: str, lock_name: str, wanted: int) -> Removals:
+    words = tables.need(METHOD_WORDS, method)
+    lock = tables.find(LOCKS, lock_key)
     all_of_it = [(words.replace, words.renews, words.replace_every)]
     if lock is not None:
-        all_of_it.append((joint.lock.name, lock.renews, lock.renew_every))
+        all_of_it.append((lock_name, lock.renews, lock.renew_every))
     renewed = [entry for entry in all_of_it if 0 < entry[2] < wanted]
     replaced = tuple(f"{what} at {_each(often)}" for what, _, often in renewed)
     return Removals(wanted, words.rated, replaced, tuple(key for _, keys, _ in renewed for key in keys))

@@ -18,6 +18,7 @@ from fasten.proof.demands import DEFAULT_CASE
 from fasten.proof.modes.families import LAWS, Family, Law
 from fasten.proof.modes.mode import Capacity, Mode, Needed
 from fasten.proof.modes.tested import is_own
+from fasten.record import record
 
 DIRECTIONS = ("shear", "tension")
 Found = tuple[Mode, Capacity | Needed]
@@ -26,30 +27,50 @@ Side = list[tuple[Mode, Capacity | Needed, Factor]]
 
 def capacities(joint: Joint, mount: MountPoint, modes: tuple[Mode, ...], tables: Tables) -> list[Found]:
     """Each mode that applies to a joint, with its capacity or what it needs."""
-    return [(mode, mode.found(joint, mount, tables)) for mode in modes if mode.applies(joint)]
+    return list(each_capacity(joint, mount, modes, tables))
 
 
-def overloaded(found: list[Found], demands: tuple[Demand, ...], tables: Tables) -> bool:
-    """Whether a mode fails under these demands, by its figures alone; `strength_checks` has the lines of all.
+def each_capacity(joint: Joint, mount: MountPoint, modes: tuple[Mode, ...], tables: Tables) -> Iterator[Found]:
+    """The same, one by one."""
+    return ((mode, mode.found(joint, mount, tables)) for mode in modes if mode.applies(joint))
 
-    What is looked for is found soonest in a hard stop.
-    """
-    for kind in reversed(LOAD_KINDS):
-        loads = [demand for demand in demands if demand.kind == kind]
-        if loads and any(_is_over(mode, capacity, kind, loads, tables) for mode, capacity in found):
+
+@record
+class Peak:
+    """The greatest shear and the greatest pull of all loads of a kind."""
+
+    kind: str
+    shear_n: float
+    tension_n: float
+
+
+def peaks(demands: tuple[Demand, ...]) -> tuple[Peak, ...]:
+    """The greatest loads of each kind; what is looked for is found soonest in a hard stop."""
+    by_kind = ((kind, [one for one in demands if one.kind == kind]) for kind in reversed(LOAD_KINDS))
+    return tuple(
+        Peak(kind, max([one.shear_n for one in loads]), max([one.tension_n for one in loads]))
+        for kind, loads in by_kind
+        if loads
+    )
+
+
+def overloaded(found: Found, most: tuple[Peak, ...], tables: Tables) -> bool:
+    """Whether a mode fails under these loads, by its figures alone; `strength_checks` has the lines of all."""
+    mode, capacity = found
+    if isinstance(capacity, Needed):
+        return False
+    for peak in most:
+        row = _factor(peak.kind, mode.family, tables)
+        if row is None or row.factor is None:
+            continue
+        load_n, most_n = peak.shear_n if mode.load == "shear" else peak.tension_n, capacity.load_n / row.factor
+        if not (holds(load_n, most_n) or _is_marginal(mode, capacity, used_of(load_n, most_n), tables)):
             return True
     return False
 
 
-def _is_over(mode: Mode, capacity: Capacity | Needed, kind: str, loads: list[Demand], tables: Tables) -> bool:
-    row = _factor(kind, mode.family, tables)
-    if row is None or row.factor is None or isinstance(capacity, Needed):
-        return False
-    load_n, most_n = max(_load_n(demand, mode) for demand in loads), capacity.load_n / row.factor
-    if holds(load_n, most_n):
-        return False
-    marginal = rule(tables, Rules.MARGINAL).value
-    return not (_is_estimate(mode, capacity) and is_missed_by_little(used_of(load_n, most_n), marginal))
+def _is_marginal(mode: Mode, capacity: Capacity, used: float, tables: Tables) -> bool:
+    return _is_estimate(mode, capacity) and is_missed_by_little(used, rule(tables, Rules.MARGINAL).value)
 
 
 def strength_checks(
@@ -104,17 +125,17 @@ def _factor(kind: str, family: Family, tables: Tables) -> Factor | None:
 
 def _of_kind(found: list[Found], kind: str, loads: list[Demand], tables: Tables) -> Iterator[Check]:
     """A line for each mode whose family counts in this kind; one that waits where no table says whether it does."""
+    worst = {load: _worst(load, loads) for load in DIRECTIONS}
     for mode, capacity in found:
         row = _factor(kind, mode.family, tables)
         if row is None:
             needs = f"needs a factor on {mode.family.name} for the kind {kind}"
             yield waits(f"{mode.id}.{kind}", mode.title, "N", None, needs, (), "-", ())
         elif row.factor is not None and isinstance(capacity, Capacity):
-            yield _strength(mode, capacity, row, row.factor, loads, tables)
+            yield _strength(mode, capacity, row, row.factor, worst[mode.load], tables)
 
 
-def _strength(mode: Mode, capacity: Capacity, row: Factor, factor: float, loads: list[Demand], tables: Tables) -> Check:
-    worst = _worst(mode, loads)
+def _strength(mode: Mode, capacity: Capacity, row: Factor, factor: float, worst: Demand, tables: Tables) -> Check:
     inputs = (*worst.inputs, *capacity.inputs, Input("factor", factor, "-"))
     sources = tuple(dict.fromkeys((worst.from_, *capacity.from_, tables.source_id(FACTORS, row))))
     check = at_most(f"{mode.id}.{row.kind}", mode.title, _load_n(worst, mode), capacity.load_n / factor, "N",
@@ -147,12 +168,16 @@ def _needed(mode: Mode, needed: Needed, demands: tuple[Demand, ...], tables: Tab
                  needed.formula, sources, load_case=case_name(demand), asks=needed.asks)  # fmt: skip
 
 
-def _worst(mode: Mode, loads: list[Demand]) -> Demand:
-    return max(loads, key=lambda demand: (_load_n(demand, mode), demand.load, demand.panel.value))
+def _worst(load: str, loads: list[Demand]) -> Demand:
+    return max(loads, key=lambda demand: (_driving_n(demand, load), demand.load, demand.panel.value))
 
 
 def _load_n(demand: Demand, mode: Mode) -> float:
-    return demand.shear_n if mode.load == "shear" else demand.tension_n
+    return _driving_n(demand, mode.load)
+
+
+def _driving_n(demand: Demand, load: str) -> float:
+    return demand.shear_n if load == "shear" else demand.tension_n
 
 
 def case_name(demand: Demand) -> str:
@@ -164,16 +189,18 @@ def _interactions(found: list[Found], kind: str, loads: list[Demand], tables: Ta
 
     Where one of them waits for its figure, its own line is open, and both together are once it is known.
     """
-    counted = [
-        (mode, capacity, row) for mode, capacity in found
-        if not mode.apart and (row := _factor(kind, mode.family, tables)) is not None and row.factor is not None
-    ]  # fmt: skip
+    sides: dict[str, dict[str, Side]] = {}
+    for mode, capacity in found:
+        law, row = mode.family.law, None if mode.apart else _factor(kind, mode.family, tables)
+        if isinstance(law, Law) and row is not None and row.factor is not None:
+            by_load = sides.setdefault(law.id, {load: [] for load in DIRECTIONS})
+            by_load[mode.load].append((mode, capacity, row))
     checks = []
     for law in LAWS:
-        sides = [[one for one in counted if one[0].family.law is law and one[0].load == load] for load in DIRECTIONS]
-        waiting = any(isinstance(capacity, Needed) for side in sides for _, capacity, _ in side)
-        if all(sides) and not waiting:
-            checks.append(_together(law, kind, sides[0], sides[1], loads, tables))
+        by_load = sides.get(law.id, {})
+        waiting = any(isinstance(capacity, Needed) for side in by_load.values() for _, capacity, _ in side)
+        if by_load and all(by_load.values()) and not waiting:
+            checks.append(_together(law, kind, by_load["shear"], by_load["tension"], loads, tables))
     return checks
 
 

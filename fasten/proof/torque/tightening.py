@@ -16,7 +16,7 @@ from fasten.mechanics.torque import preload_against_separation_n, preload_agains
 from fasten.model import Check, Demand, Input, Joint, JointKind, MountPoint, Read, Span, Torque
 from fasten.model.kinds import Locks, Thread
 from fasten.model.known import MostTorque
-from fasten.proof.checks import at_most
+from fasten.proof.checks import at_most, holds
 from fasten.proof.fit import limiter as limiter_fit
 from fasten.proof.modes import tested
 from fasten.proof.torque import ring
@@ -84,6 +84,11 @@ class Window:
     def surely_nm(self) -> float:
         """What a tool set so that it never goes over the upper end surely reaches."""
         return self.upper.torque_nm * (1 - self.error.value) / (1 + self.error.value)
+
+    @property
+    def holds(self) -> bool:
+        """Whether it is open, by its figures alone; `checks` has its line."""
+        return holds(self.lower_nm, self.surely_nm)
 
     def torque(self) -> Torque:
         """The window as an answer gives it."""
