@@ -61,6 +61,7 @@ from fasten.proof import ground as grounds
 from fasten.proof.demands import demands
 from fasten.proof.fit import existing
 from fasten.proof.remedies import remedies
+from fasten.record import record
 
 BOTH_SIDES, A_FLOOR = "both sides reached", "a floor under it"
 # What neither a larger hole nor more fixings can cure, by its check.
@@ -109,7 +110,7 @@ def advise(mount: MountPoint, tables: Tables, owned: Owned | None = None, *, cha
             return bare
         refusals = _with_changes(bare.refusals, bare.mount, tables, fits=True)
         return replace(bare, refusals=refusals, remedies=_remedies(bare.mount, tables))
-    return _settled(mount, tables, lambda other: _advised(Trials(METHODS, other, tables, owned)))
+    return _settled(mount, _Asked(tables, owned, _advised))
 
 
 @lru_cache(maxsize=_KEPT)
@@ -118,38 +119,58 @@ def first_advice(mount: MountPoint, tables: Tables, owned: Owned | None = None) 
 
     It is all that a list needs, and takes a fraction of the proofs.
     """
-    return _settled(mount, tables, lambda other: _first_advised(Trials(METHODS, other, tables, owned)))
+    return _settled(mount, _Asked(tables, owned, _first_advised))
 
 
-_Asked = Callable[[MountPoint], Advice]
+@record
+class _Asked:
+    """How a mount point is answered: with all that fits, or with the first alone."""
+
+    tables: Tables
+    owned: Owned | None
+    advised: Callable[[Trials], Advice]
+
+    def of(self, mount: MountPoint) -> Advice:
+        """What fits exactly this mount point."""
+        return self.advised(self._trials(mount))
+
+    def if_any(self, mount: MountPoint) -> Advice | None:
+        """The same where anything fits; why nothing does is not asked for."""
+        trials = self._trials(mount)
+        return None if foremost(trials) is None else self.advised(trials)
+
+    def _trials(self, mount: MountPoint) -> Trials:
+        return Trials(METHODS, mount, self.tables, self.owned)
 
 
-def _settled(mount: MountPoint, tables: Tables, advised: _Asked) -> Advice:
-    """What is `advised` of a mount point, or of it with what nobody said changed; with the changes if nothing fits."""
-    found = _with_item_opened(advised(mount), tables, advised)
-    found = or_smaller(found, grounds.smaller_stud(mount, tables), advised)
+def _settled(mount: MountPoint, asked: _Asked) -> Advice:
+    """The answer to a mount point, or to it with what nobody said changed; with the changes if nothing fits."""
+    tables = asked.tables
+    found = _with_item_opened(asked.of(mount), asked)
+    found = or_smaller(found, grounds.smaller_stud(mount, tables), asked.if_any)
     if found.answers:
         return found
     return replace(found, refusals=_with_changes(found.refusals, found.mount, tables, fits=False))
 
 
-def _with_item_opened(found: Advice, tables: Tables, advised: _Asked) -> Advice:
+def _with_item_opened(found: Advice, asked: _Asked) -> Advice:
     """The advice with larger item holes, where their preset alone keeps what exists already from being used, or all.
 
     The smallest that does is proved; a hole that was given is never changed.
     """
-    mount = found.mount
+    mount, tables = found.mount, asked.tables
     if existing_use.is_blocked(mount, found.answers):
         for opened in item_hole.opened(mount, tables):
-            other = advised(opened)
-            found = _said_of(found, other)
-            if other.answers and existing_use.uses(opened, other.answers[0]):
-                return _first_says(other, remark.item_opened(opened, mount))
+            other = asked.if_any(opened)
+            if other is not None:
+                found = _said_of(found, other)
+                if existing_use.uses(opened, other.answers[0]):
+                    return _first_says(other, remark.item_opened(opened, mount))
     if found.answers or not item_hole.is_preset(mount):
         return found
     next_up = item_hole.one_size_up(mount, tables)
-    other = found if next_up is None else advised(next_up)
-    if not other.answers or other.answers[0].proposal.joint.patch is not None:
+    other = None if next_up is None else asked.if_any(next_up)
+    if other is None or other.answers[0].proposal.joint.patch is not None:
         return found  # no item is drilled for a bond
     return _first_says(other, *_opened_instead(other, mount, tables))
 
@@ -173,7 +194,7 @@ def _first_says(found: Advice, *remarks: str) -> Advice:
 
 def _said_of(found: Advice, other: Advice) -> Advice:
     """The advice with what that with larger item holes says of an existing thread that it leaves aside."""
-    if not (found.answers and other.answers) or found.mount.thread_there is None:
+    if not found.answers or found.mount.thread_there is None:
         return found
     return replace(found, answers=(replace(found.answers[0], remarks=other.answers[0].remarks), *found.answers[1:]))
 

@@ -20,7 +20,9 @@ _Steps = Iterator[Place]
 
 def foremost(trials: Trials, *, is_bare: bool = False) -> Proposal | None:
     """The first answer of all; `is_bare` where nothing of it counts as owned. None where nothing fits."""
-    return _Search(trials, is_bare).first()
+    if is_bare not in trials.first:
+        trials.first[is_bare] = _Search(trials, is_bare).first()
+    return trials.first[is_bare]
 
 
 class _Search:

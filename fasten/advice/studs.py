@@ -8,7 +8,7 @@ from fasten.advice.ranking import order
 from fasten.model import Advice, Joint, MountPoint
 
 
-def or_smaller(found: Advice, smaller: MountPoint | None, again: Callable[[MountPoint], Advice]) -> Advice:
+def or_smaller(found: Advice, smaller: MountPoint | None, again: Callable[[MountPoint], Advice | None]) -> Advice:
     """The advice on the next `smaller` stud, where it holds in a round hole and what was found does not; else as found.
 
     A hexagon hole is one more pass with a file or a punch, and a torque window that is shut holds nothing.

@@ -282,12 +282,17 @@ class Trial:
 
 
 class Trials:
-    """Every method at a mount point, each looked into once, when it is asked for."""
+    """Every method at a mount point, each looked into once, when it is asked for.
+
+    Attributes:
+        first: the first answer of all, once it is known, with a shelf and without one.
+    """
 
     def __init__(self, methods: tuple[Method, ...], mount: MountPoint, tables: Tables, owned: Owned | None) -> None:
         self.methods, self.mount, self.tables, self.owned = methods, mount, tables, owned
         self._loads = demands(mount, tables)
         self._known: dict[str, Trial | Refusal] = {}
+        self.first: dict[bool, Proposal | None] = {}
 
     def of(self, method: Method) -> Trial | Refusal:
         """The joints of a method, none of them proved yet; a refusal where it cannot apply at all."""
