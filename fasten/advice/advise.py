@@ -144,7 +144,7 @@ class _Asked:
 
 
 def _settled(mount: MountPoint, asked: _Asked) -> Advice:
-    """The answer to a mount point, or to it with what nobody said changed; with the changes if nothing fits."""
+    """The answer to a mount point, or to it with what is preset changed; with the changes if nothing fits."""
     tables = asked.tables
     found = _with_item_opened(asked.of(mount), asked)
     found = or_smaller(found, grounds.smaller_stud(mount, tables), asked.if_any)

@@ -166,7 +166,7 @@ def _seated(bundle: Bundle, row: Grommet | None, there_mm: float | None, tables:
 
 
 def _unseated(bundle: Bundle, there_mm: float | None, there: tuple[Input, ...]) -> Check:
-    """What is open where no grommet is known: of what goes through, or of the hole that is there."""
+    """What is open where no grommet is known: of what goes through, or of the existing hole."""
     if there_mm is None or bundle.diameter_mm is None:
         needs = "needs a grommet: none of the table is known to take what goes through"
         return waits("grommet", "Hole and grommet", _MM, None, needs, there, "", ())
@@ -318,7 +318,7 @@ def _mixed(runs: tuple[Sizing, ...]) -> tuple[Check, ...]:
 
 
 def _grommet(bundle: Bundle, there_mm: float | None, tables: Tables) -> Grommet | None:
-    """The narrowest grommet that the cables pass; in a hole that is there already one that sits in it."""
+    """The narrowest grommet that the cables pass; in an existing hole one that sits in it."""
     thick = bundle.diameter_mm
     rows = (row for row in tables.rows(GROMMETS) if there_mm is None or abs(row.hole_mm - there_mm) <= _SEAT_MM)
     return None if thick is None else next((row for row in rows if row.inside_mm >= thick), None)
