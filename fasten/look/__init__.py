@@ -5,7 +5,7 @@ a value into everything it may name, and one module a kind turns a reading into 
 field names of the entries are the keys of the JSON, less a trailing underscore.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Any
 
 from fasten.catalog.load import Source
@@ -15,6 +15,7 @@ from fasten.look.first.entries import lines_of
 from fasten.look.first.line import Answer
 from fasten.look.readings import Reading, plain_text, read
 from fasten.record import record
+from fasten.text.values import Value
 
 FORMAT = 1
 _THREADS = frozenset({"metric", "unified", "tapping"})
@@ -52,13 +53,21 @@ def look(text: str, tables: Tables) -> Findings:
     query = parse(plain, tables)
     answers = first_lines(query, tables)
     if not found:
-        found = tuple(
-            _entry(reading, tables) for value in query.values for reading in _readings(plain, value.text, tables)[0]
-        )
+        found = tuple(_entries(plain, query.values, tables))
     answers = answers or tuple(line for entry in found for line in lines_of(entry))
     if not answers and refusal is not None:
         raise refusal
     return _findings(text, answers, found, tuple(unknown_words(query, tables)), tables)
+
+
+def _entries(plain: str, values: Iterable[Value], tables: Tables) -> Iterator[Any]:
+    """All that is known of each value; one that the tables refuse has no entry, whatever else answers the question."""
+    for value in values:
+        for reading in _readings(plain, value.text, tables)[0]:
+            try:
+                yield _entry(reading, tables)
+            except FastenError:
+                continue
 
 
 def _findings(

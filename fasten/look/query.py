@@ -25,6 +25,7 @@ from fasten.text.shown import visible
 from fasten.text.values import Value, ValueSort, scan
 
 _THREADS = (ValueSort.METRIC, ValueSort.UNIFIED, ValueSort.TAPPING, ValueSort.NUMBERED)
+_FACTS_OF_THREAD = frozenset({"clearance", "tap", "pitch", "torque", "proof", "stress area"})
 _BY_THREAD = frozenset(
     table.name for table in (HEADS, NUTS, WASHERS, RIVET_NUTS, TEE_NUTS, SCREW_IN_INSERTS, PLASTIC_INSERTS, CLIP_NUTS,
                              EXPANDING_NUTS)
@@ -120,12 +121,13 @@ def _settled(read: tuple[Value | _Word, ...], tables: Tables) -> Iterator[Value]
     """Values, a number without a unit as what the word beside it makes of it."""
     of_part = any(isinstance(word, _Word) and word.sort in {"part", "tapping"} for word in read)
     has_thread = any(isinstance(value, Value) and value.sort in _THREADS for value in read)
+    of_thread = not of_part and any(isinstance(word, _Word) and word.names in _FACTS_OF_THREAD for word in read)
     for at, item in enumerate(read):
         if isinstance(item, Value):
             after, before = _without_filler(read[at + 1 :]), _without_filler(read[:at])
             for value in _alone(item, tables, of_part):
-                if not has_thread:
-                    yield from _thread_of(value, read[at + 1 : at + 2], tables)
+                if not has_thread and (of_thread or _names_thread(read[at + 1 : at + 2])):
+                    yield from _thread_of(value, tables)
                 yield _of_bare(value, before, after, tables) if value.sort is ValueSort.BARE else value
 
 
@@ -133,14 +135,18 @@ def _without_filler(read: tuple[Value | _Word, ...]) -> list[Value | _Word]:
     return [one for one in read if not (isinstance(one, _Word) and one.sort in {"filler", "screw"})]
 
 
-def _thread_of(value: Value, following: tuple[Value | _Word, ...], tables: Tables) -> Iterator[Value]:
-    """The thread that millimetres before a bolt are: what is called an 8 mm bolt is an M8."""
-    for word in following:
-        names_it = isinstance(word, _Word) and (word.sort == "screw" or word.names in _BY_THREAD)
-        if names_it and value.sort is ValueSort.LENGTH and value.unit == "mm":
-            row = tables.find(METRIC_THREADS, f"M{value.number:g}")
-            if row is not None:
-                yield replace(value, sort=ValueSort.METRIC, text=row.designation.lower(), unit="")
+def _names_thread(following: tuple[Value | _Word, ...]) -> bool:
+    """Whether the next word is a bolt, or a part that goes by its thread."""
+    return any(isinstance(word, _Word) and (word.sort == "screw" or word.names in _BY_THREAD) for word in following)
+
+
+def _thread_of(value: Value, tables: Tables) -> Iterator[Value]:
+    """The thread that millimetres are: what is called an 8 mm bolt is an M8."""
+    if value.sort is not ValueSort.LENGTH or value.unit != "mm":
+        return
+    row = tables.find(METRIC_THREADS, f"M{value.number:g}")
+    if row is not None:
+        yield replace(value, sort=ValueSort.METRIC, text=row.designation.lower(), unit="")
 
 
 def _alone(value: Value, tables: Tables, of_part: bool) -> Iterator[Value]:

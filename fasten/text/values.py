@@ -20,6 +20,7 @@ _PER_UNIT = (
     | dict.fromkeys(("m", "metre", "metres", "meter", "meters"), 1000.0)
     | dict.fromkeys(("ft", "feet"), 12 * MM_PER_INCH)
 )
+_INCH_SHARE = 0.01
 _LEAST_OF_REEL = 100.0
 _MOST_WORDS = 6  # of a phrase
 _BREAKS = " ,;:?!()"
@@ -121,6 +122,11 @@ class Words:
     text: str
     at: int
     is_known: bool
+
+
+def is_nominal(said_mm: float, size_mm: float) -> bool:
+    """Whether a size is what is sold for a length in inches: 1/8, 5/32 and 3/16 in are 3.2, 4 and 4.8 mm."""
+    return size_mm * (1 - _INCH_SHARE) <= said_mm <= size_mm * (1 + _INCH_SHARE)
 
 
 def number(text: str) -> float:

@@ -1,10 +1,14 @@
 """Questions as people write them: the answer stands in the first line, by what is published for each."""
 
 import re
+from contextlib import suppress
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as some
 
 from fasten.catalog.tables import builtin
+from fasten.catalog.vocabulary import LOOK_WORDS
 from fasten.errors import FastenError
 from fasten.look import look
 from fasten.look.query import parse
@@ -138,6 +142,11 @@ MORE: tuple[tuple[str, tuple[str, ...], str], ...] = (
     ("2.5mm2 wire amps", ("20 A", "35 A"), "33 CFR 183.425, row 14 AWG"),
     ("fuse for 16mm2 cable", ("95 A", "ask wire"), "33 CFR 183.425, row 6 AWG"),
     ("st4.2 self drilling", ("ST4.2",), "ISO 1478"),
+    ("0 gauge wire in mm2", ("53.48 mm²",), "ASTM B258"),
+    ("5/32 rivet hole", ("4.1 mm",), "ISO 15977: 5/32 in is sold as 4.0"),
+    ("1.2mm sheet gauge", ("18 gauge", "1.214 mm"), "manufacturers' standard gauge"),
+    ("5mm clearance", ("5.5 mm",), "ISO 273 medium"),
+    ("a2-70 m6 torque", ("no proof load",), "none in the tables, and none made up"),
     ("4x20 wood screw", ("root 2.8 mm",), "EN 14592 as sold"),
     ("3.2x8 rivet", ("3.3 mm",), "ISO 15977"),
     ("#8 x 1/2 self tapper", ("ST4.2",), "ISO 1478"),
@@ -153,6 +162,7 @@ READINGS = (
     ("drill for #8", ("tap drill", "clearance hole", "pilot")),
     ("10mm hex", ("spanner", "hexagon key")),
     ("20 gauge", ("20 gauge steel", "20 gauge galvanised", "20 gauge stainless", "20 AWG wire")),
+    ("5mm tap drill", ("M5 tap drill 4.2 mm", "tap drill of M6")),
     ("10mm nut", ("M10 ordinary", "M6 hexagon nut")),
     ("8mm washer", ("M8 plain", "M4 spring")),
     ("M6 nut", ("ISO 4032", "ISO 7040", "rivet nut", "tee nut")),
@@ -245,3 +255,17 @@ def test_a_unit_that_is_converted_to_is_no_unknown_word(question: str) -> None:
 def test_a_figure_that_is_no_gauge_is_none_beside_wire() -> None:
     """A gauge is a whole number: 6.8 beside `wire` is a class, and is not taken for one."""
     assert look("6.8 wire", builtin()).answers[0].about == "strength"
+
+
+PHRASES = [phrase for row in builtin().rows(LOOK_WORDS) for phrase in row.written.split("|")]
+VALUES = ("M6", "m5x16", "#8 x 1/2", "1/4-20", "ST4.2", "8.8", "6.8", "A2-70", "grade 5", "letter F", "3/16", "4x20",
+          "3.2 x 8 mm", "8mm", "1/2 in", "25mm2", "4 awg", "1/0 awg", "0 gauge", "60 a", "0.5-5 nm", "star 20", "PH2",
+          "iso 4762", "9.5", "100")  # fmt: skip
+
+
+@given(some.lists(some.sampled_from((*PHRASES, *VALUES)), min_size=1, max_size=4))
+@settings(max_examples=100, deadline=None)
+def test_whatever_is_asked_is_answered_or_refused_in_a_sentence(words: list[str]) -> None:
+    """No value beside no word ends in a fault: what the tables lack is said."""
+    with suppress(FastenError):
+        assert all(line.text for line in look(" ".join(words)[:64], builtin()).answers)

@@ -101,5 +101,6 @@ def _asks_of_thread(query: Query) -> bool:
 
 def _is_of_sheet(value: Value, query: Query) -> bool:
     """Whether a length belongs to a screw that something is asked of, as its sheet: it has no line of its own."""
-    of_screw = query.of(ValueSort.TAPPING) or query.tapping or (query.of(*_OF_THREADS) and query.facts)
+    threads = [thread for thread in query.of(*_OF_THREADS) if thread.at != value.at]  # the length may be read as one
+    of_screw = query.of(ValueSort.TAPPING) or query.tapping or (threads and query.facts)
     return value.sort is ValueSort.LENGTH and bool(of_screw)

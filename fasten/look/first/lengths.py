@@ -19,7 +19,7 @@ _MOST = 3  # things that a line names of each kind
 
 def of_length(value: Value, query: Query, tables: Tables) -> Iterator[Answer]:
     """A bit, and where a sheet is named or nothing is asked, the length as what else it may be."""
-    if value.sort is ValueSort.LENGTH and query.metals:
+    if value.sort is ValueSort.LENGTH and (query.metals or query.asks("gauge")):
         yield sheet_line(length_entry(_mm(value), tables), query.metals)
         return
     yield from _bits(value, tables)
@@ -90,7 +90,7 @@ def length_line(entry: Length) -> Answer:
 
 def sheet_line(entry: Length, metals: tuple[str, ...]) -> Answer:
     """A thickness of sheet, with the gauge that comes nearest in each metal named."""
-    near = [gauge for gauge in entry.gauges if gauge.material in metals]
+    near = [gauge for gauge in entry.gauges if gauge.material in metals or not metals]
     said = ", ".join(f"{gauge.number} gauge {words(gauge.material)} is {size(gauge.thickness_mm)} mm" for gauge in near)
     cited = tuple(source for gauge in near for source in gauge.from_)
     text = f"{number(entry.length_mm, 3)} mm, {number(entry.length_in, 4)} in" + (f"; nearest {said}" if said else "")

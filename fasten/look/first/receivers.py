@@ -17,7 +17,7 @@ from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.look.first.line import Answer, answer, either, size
 from fasten.look.query import Part, Query
-from fasten.text.values import ValueSort
+from fasten.text.values import ValueSort, is_nominal
 
 _BOARDS = {"softwood": "hole_softwood_mm", "MDF and board": "hole_board_mm", "hardwood": "hole_hardwood_mm"}
 _PLASTIC = "plastic"
@@ -114,8 +114,8 @@ def _clip_nuts(part: Part, query: Query, tables: Tables) -> Iterator[Answer]:
 
 def _rivets(part: Part, query: Query, tables: Tables) -> Iterator[Answer]:
     """The hole of a rivet, then its lengths with what each grips."""
-    sizes = [value.number for value in query.of(ValueSort.LENGTH, ValueSort.BARE)]
-    rows = [row for row in tables.rows(BLIND_RIVETS) if not sizes or row.diameter_mm == sizes[0]]
+    sizes = [value.mm for value in query.of(ValueSort.LENGTH, ValueSort.FRACTION, ValueSort.BARE)]
+    rows = [row for row in tables.rows(BLIND_RIVETS) if not sizes or is_nominal(sizes[0], row.diameter_mm)]
     if rows and not sizes:
         raise FastenError(f"{part.words} has no diameter with it", fix=f"they are {either(row.size for row in rows)}")
     if rows:

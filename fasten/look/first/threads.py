@@ -122,8 +122,16 @@ def _loads(thread: Thread, query: Query) -> list[ProofLoad]:
     return [load for load in thread.proof_loads if not asked or load.class_ in asked]
 
 
+def _untabled(thread: Thread, query: Query, loads: list[ProofLoad]) -> Iterator[Answer]:
+    """Where a class is named of which no proof load is tabled, that this is why none and no torque is given."""
+    said = ", ".join(value.first.upper() for value in query.of(*_CLASSES))
+    if said and not loads:
+        yield Answer("proof", f"{thread.designation} {said}: no proof load is in the tables, so no torque either", ())
+
+
 def _proof(thread: Thread, query: Query, _tables: Tables) -> Iterator[Answer]:
     found = _loads(thread, query)
+    yield from _untabled(thread, query, found)
     if found:
         text = "; ".join(f"{load.class_} {_force(load)}" for load in found)
         yield Answer("proof", f"{thread.designation} proof load: {text}", found[0].from_)
@@ -139,6 +147,8 @@ def _torque(thread: Thread, query: Query, tables: Tables) -> Iterator[Answer]:
     named_class = bool(query.of(*_CLASSES))
     usual = _USUAL["unified" if thread.threads_per_in else "metric"]
     loads = [load for load in _loads(thread, query) if named_class or load.class_ == usual]
+    if not query.asks("proof"):
+        yield from _untabled(thread, query, loads)
     finish = tables.need(FINISHES, _PLATED)
     share, of_share = rule_value(tables, Rules.PRELOAD_SHARE)
     for load in loads:

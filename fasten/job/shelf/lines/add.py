@@ -109,6 +109,8 @@ def _chosen(asked: Asked, text: str, tables: Tables) -> Read | None:
     near = asked.nearest[int(number) - 1]
     if not isinstance(near, Part):
         return ReadNames(_sort_of(near, tables), (near,))
+    if near.length_mm is None and not stock(tables).holds(near):
+        raise FastenError("it is not said how long it is", where="answer", fix="write the whole line with its length")
     many = int(count) if count.strip().isdecimal() else asked.count
     if not many:
         raise FastenError(

@@ -1,6 +1,7 @@
 """The one question that a line leaves, and the two things that come nearest to what it may mean."""
 
 from collections.abc import Iterable
+from dataclasses import replace
 from itertools import islice
 
 from fasten.catalog.parts import PREFERRED_LENGTHS
@@ -8,6 +9,7 @@ from fasten.catalog.tables import Tables
 from fasten.job.shelf.lines.tokens import Tokens
 from fasten.job.shelf.lines.words import Asked, Read, ReadPart
 from fasten.job.words import ShelfPart
+from fasten.methods.stocked import ANY_MM
 from fasten.model.line import Part
 
 TWO = 2
@@ -25,9 +27,14 @@ def answered(
         asked.append(HOW_MANY)
     if part is None or not count or asked:
         question = ", and ".join(one.rstrip("?") for one in asked) + "?"
-        return Asked(tokens.line, question, tuple(islice(dict.fromkeys(nearest), TWO)), count)
+        return Asked(tokens.line, question, tuple(islice(dict.fromkeys(map(of_no_length, nearest)), TWO)), count)
     notes = (*assumed, *(f"not read: {word}" for word in tokens.unknown))
     return ReadPart(ShelfPart(part, count), notes)
+
+
+def of_no_length(near: Part | str) -> Part | str:
+    """A part that is cut or chosen to its joint, whose length is not said, without one."""
+    return replace(near, length_mm=None) if isinstance(near, Part) and near.length_mm == ANY_MM else near
 
 
 def listed(names: Iterable[str]) -> str:

@@ -16,7 +16,7 @@ from fasten.job.shelf.lines.words import Asked, Read, ReadNames
 from fasten.model import end_kinds
 from fasten.model.line import Part, Sort
 from fasten.text.figures import figure
-from fasten.text.values import Value, ValueSort, number
+from fasten.text.values import Value, ValueSort, is_nominal, number
 from fasten.wiring.crimps import SAME, colour_range, coloured
 from fasten.wiring.parts import CABLE, SHRINK
 from fasten.wiring.read import read_size
@@ -37,10 +37,12 @@ _POLES = {"positive": "+", "plus": "+", "negative": "-", "minus": "-"}
 _TWO = 2
 _NEAR_SHARE, _SAME_MM = 0.03, 0.05
 _SIZES = (ValueSort.LENGTH, ValueSort.FRACTION)
+_LUGS = (end_kinds.TUBE_LUG.line, end_kinds.RING_TERMINAL.line)
 # What tells parts of a kind apart: sizes, and words.
 _SORTS = {
-    end_kinds.TUBE_LUG.line: (ValueSort.METRIC,), end_kinds.RING_TERMINAL.line: (ValueSort.METRIC,),
-    end_kinds.FUSE.line: (ValueSort.AMPS,), end_kinds.GROMMET.line: (ValueSort.LENGTH,),
+    end_kinds.TUBE_LUG.line: (ValueSort.METRIC, ValueSort.LENGTH),
+    end_kinds.RING_TERMINAL.line: (ValueSort.METRIC, ValueSort.LENGTH),
+    end_kinds.FUSE.line: (ValueSort.AMPS,), end_kinds.GROMMET.line: (ValueSort.LENGTH, ValueSort.FRACTION),
 }  # fmt: skip
 _FORMS = {
     end_kinds.RING_TERMINAL.line: (_COLOUR,), end_kinds.END_SLEEVE.line: (_COLOUR,),
@@ -111,7 +113,8 @@ def end_part(tokens: Tokens, kind: str, tables: Tables) -> Read:
     bare = [int(value.first) for value in tokens.of(ValueSort.BARE) if value.first.isdigit() and int(value.first)]
     count = tokens.count or (bare[-1] if bare and kind != end_kinds.RECEPTACLE.line else None)
     wants = [] if len(fitting) == 1 else ["which one"] if fitting else ["none has all of that: which one"]
-    near = fitting or [part for part in stock(tables).parts.values() if said and all(_has(part, one) for one in said)]
+    others = [part for part in stock(tables).parts.values() if part.kind in _LUGS]
+    near = fitting or [part for part in others if said and all(_has(part, one) for one in said)]
     return answered(tokens, wants, near or known, fitting[0] if len(fitting) == 1 else None, count)
 
 
@@ -123,7 +126,7 @@ def _facets(tokens: Tokens, kind: str, tables: Tables) -> Iterator[str]:
     if mark is not None:
         yield from (f"{figure(number(mark['a']))} mm²", f"M{mark['m']}")
     for sort in _SORTS.get(kind, ()):
-        yield from (_spelled(value) for value in tokens.of(sort))
+        yield from (_spelled(value, kind) for value in tokens.of(sort))
     for form in _FORMS.get(kind, ()):
         yield from (_named(form, found["n"]) for found in form.finditer(tokens.plain))
     if kind == end_kinds.RECEPTACLE.line:
@@ -135,11 +138,13 @@ def _facets(tokens: Tokens, kind: str, tables: Tables) -> Iterator[str]:
         yield from () if ends is None else (f"{ends['a']} to {ends['b']} mm",)
 
 
-def _spelled(value: Value) -> str:
-    """A size as the list of parts has it."""
+def _spelled(value: Value, kind: str) -> str:
+    """A size as the list of parts has it: the millimetres of a lug are its stud's, inches what is sold for them."""
     plain = figure(value.number)
     units = {ValueSort.METRIC: f"M{plain}", ValueSort.AMPS: f"{plain} A"}
-    return units.get(value.sort) or f"{figure(value.mm)} mm"
+    whole = float(round(value.mm))
+    size = figure(whole if is_nominal(value.mm, whole) else value.mm)
+    return units.get(value.sort) or (f"M{size}" if kind in _LUGS else f"{size} mm")
 
 
 def _named(form: "re.Pattern[str]", text: str) -> str:

@@ -17,9 +17,8 @@ from fasten.model import kinds
 from fasten.model.line import Part
 from fasten.text.figures import figure, mm
 from fasten.text.names import plain_name
-from fasten.text.values import INCHES, Value, ValueSort, number
+from fasten.text.values import INCHES, Value, ValueSort, is_nominal, number
 
-_INCH_SHARE = 0.01  # by which 1/8, 5/32 and 3/16 in differ from 3.2, 4 and 4.8 mm, in which the same rivets are sold
 _NEAR_MM = 0.3  # by which a length may be written otherwise
 _SILENT = frozenset({"round", "flat head", "knurled", "coarse outside thread"})  # said by nobody who has the usual one
 _PLAIN, _LARGE = "plain", "large"
@@ -133,11 +132,7 @@ def _size_of(value: Value, known: list[Part]) -> str:
     exact = next((figure(value.mm) for size in sizes if _is_size(size, figure(value.mm))), "")
     if exact or not (value.unit in INCHES or value.sort is ValueSort.FRACTION):
         return exact
-    return next((size for size in sizes if _is_near(_figure(size), value.mm)), "")
-
-
-def _is_near(size_mm: float, said_mm: float) -> bool:
-    return size_mm * (1 - _INCH_SHARE) <= said_mm <= size_mm * (1 + _INCH_SHARE)
+    return next((size for size in sizes if is_nominal(value.mm, _figure(size))), "")
 
 
 def _is_size(size: str, said: str) -> bool:

@@ -9,7 +9,7 @@ from fasten.catalog.shelf_words import SHELF_WORDS
 from fasten.catalog.tables import Tables
 from fasten.job.list.stock import stock
 from fasten.job.shelf.lines import cable, others, screws, things
-from fasten.job.shelf.lines.asking import TWO
+from fasten.job.shelf.lines.asking import TWO, of_no_length
 from fasten.job.shelf.lines.tokens import COLUMN, LONGEST, Tokens, Word, taken_apart
 from fasten.job.shelf.lines.words import Asked, Read, ReadPart
 from fasten.model import kinds
@@ -149,7 +149,8 @@ def _unknown(tokens: Tokens, tables: Tables) -> Asked:
     kinds_ = {part.kind.casefold(): part for part in reversed(known.parts.values())}
     names = {name.casefold(): name for name in (*known.tools, *known.consumables)}
     near = get_close_matches(tokens.plain[:LONGEST], (*names, *kinds_), n=2, cutoff=0.0)
-    return Asked(tokens.line, _WHAT, tuple(names.get(text) or kinds_[text] for text in near), tokens.count)
+    nearest = tuple(of_no_length(names.get(text) or kinds_[text]) for text in near)
+    return Asked(tokens.line, _WHAT, nearest, tokens.count)
 
 
 # -- CSV --------------------------------------------------------------------------------------------------------------

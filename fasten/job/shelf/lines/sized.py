@@ -56,10 +56,25 @@ def _size(tokens: Tokens, tables: Tables, *, tapping: bool) -> Sized:
             return _numbered(value, tables)
         if value.sort in (ValueSort.UNIFIED, ValueSort.NUMBERED):
             return Sized(value.text, _inches(value.length), None, is_inch=True)
-    pair = next(iter(tokens.of(ValueSort.PAIR)), None)
-    if pair is not None:
+    return _of_two(tokens, tapping=tapping) if tapping or not tokens.named("head") else _in_millimetres(tokens, tables)
+
+
+def _of_two(tokens: Tokens, *, tapping: bool) -> Sized:
+    """Two sizes with a sign between, as of a screw for board: how thick and how long."""
+    for pair in tokens.of(ValueSort.PAIR):
         return Sized(f"ST{pair.first}" if tapping else pair.first, number(pair.length), None)
     return Sized("", None, None)
+
+
+def _in_millimetres(tokens: Tokens, tables: Tables) -> Sized:
+    """A thread that is called by its millimetres: a 6 mm flange bolt, 20 mm long, and a 6x20 one, are M6."""
+    pairs = [(pair, number(pair.length)) for pair in tokens.of(ValueSort.PAIR)]
+    lengths = [value for value in tokens.of(ValueSort.LENGTH) if value.unit == "mm"]
+    for said, length_mm in (*pairs, *((lengths[0], length.mm) for length in lengths[1:])):
+        size = f"M{said.number:g}"
+        if tables.find(METRIC_THREADS, size) is not None:
+            return Sized(size, length_mm, None, (f"{said.text} is {size}",))
+    return _of_two(tokens, tapping=False)
 
 
 def _metric(value: Value, tables: Tables) -> Sized:

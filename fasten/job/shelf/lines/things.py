@@ -136,7 +136,8 @@ def consumable(tokens: Tokens, name: str) -> Read:
 
 def layered(tokens: Tokens, name: str) -> Read:
     """A consumable by its thickness or length: the first that is said."""
-    sizes = [value.mm for value in tokens.of(ValueSort.LENGTH)]
+    sizes = [number(value.length) for value in tokens.of(ValueSort.PAIR)]
+    sizes += [value.mm for value in tokens.of(ValueSort.LENGTH)]
     if not sizes:
         return Asked(tokens.line, "how thick or long is one?", (f"{name} 3 mm", f"{name} 200 mm"), tokens.count)
     return ReadNames(Sort.CONSUMABLE, (_counted(f"{name} {mm(sizes[0])}", tokens, 1),), _unread(tokens))
@@ -144,18 +145,20 @@ def layered(tokens: Tokens, name: str) -> Read:
 
 def _counted(name: str, tokens: Tokens, sizes: int) -> str:
     """A consumable with how much of it the line says there is, after so many sizes that tell it from others."""
-    lengths = [value.mm for value in tokens.of(ValueSort.LENGTH)[sizes:]]
+    lengths = [value.mm for value in tokens.of(ValueSort.LENGTH)[0 if tokens.of(ValueSort.PAIR) else sizes :]]
     loose = _LOOSE.search(tokens.line)
     if loose is not None:
         return written(name, Amount(number(loose["n"].replace(",", ".")) * _PER[loose["u"].casefold()][1],
                                     _PER[loose["u"].casefold()][0]))  # fmt: skip
     if lengths:
         return written(name, Amount(lengths[-1] * (tokens.count or 1), "mm"))
-    return written(name, Amount(float(tokens.count), "piece")) if tokens.count else name
+    bare = [int(value.first) for value in tokens.of(ValueSort.BARE) if value.first.isdigit()]
+    count = tokens.count or (bare[-1] if bare and sizes else 0)
+    return written(name, Amount(float(count), "piece")) if count else name
 
 
 def _unread(tokens: Tokens) -> tuple[str, ...]:
-    return tuple(f"not read: {word}" for word in tokens.unknown)
+    return tuple(f"not read: {word}" for word in tokens.unknown if not _LOOSE.fullmatch(word))
 
 
 def known_name(plain: str, tables: Tables) -> ReadNames | None:
