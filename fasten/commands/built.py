@@ -77,4 +77,7 @@ def run(args: argparse.Namespace) -> int:
     else:
         print(built_text(kept, verdict, worn, read.effects), end="")
         say(kept_in)
+    if verdict is None and there.answer is None:
+        say(f"not proven: nothing is planned there that it could be judged by: {there.reason}")
+        return 1
     return 0 if verdict is None or verdict.verdict in (Verdict.HOLDS, Verdict.LESS) else 1

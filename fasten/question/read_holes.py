@@ -29,7 +29,7 @@ from fasten.text.units import Dimension, number
 POINTS = "points"
 MOST_HOLES = 20
 _LONGEST = 4000
-_LISTED = 5
+_LISTED = 12
 _FARTHEST_MM = 100_000.0
 _INSIDE = "inside"
 _WAYS = {"clockwise": True, "anticlockwise": False, "counterclockwise": False}

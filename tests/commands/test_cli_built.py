@@ -56,6 +56,14 @@ def test_a_second_visit_is_added_and_what_was_measured_before_stands(run: Run) -
     assert len(json.loads(out)["visits"]) == 2
 
 
+def test_what_nothing_fits_at_is_not_proven(run: Run) -> None:
+    tight = ("amplifier", "--onto", "steel 0.8 mm", "--removed", "yearly", "--behind", "4mm", "--edge", "30mm")
+    run("pick", *tight, "--into-job", "job.toml", "--name", "tight")
+    code, _, error = run("built", "job.toml", "tight", "--torque", "1 N·m")
+    assert code == 1
+    assert "not proven: nothing is planned there" in error
+
+
 def test_how_tight_it_was_does_not_stand_once_it_came_off(run: Run) -> None:
     run("built", "job.toml", "amp", *RECORD)
     assert run("built", "job.toml", "amp", "--kind", "off")[0] == 0

@@ -60,6 +60,11 @@ class Suspect:
     fits_mm: float
     chi2: float
 
+    @property
+    def off_mm(self) -> float:
+        """How far the reading is off that."""
+        return max(self.fits_mm - self.reading.mm, self.reading.mm - self.fits_mm)
+
 
 @record
 class Misread:
@@ -205,7 +210,7 @@ def _lifted(fit: Fit, exact: Readings, place: int, off_mm: float) -> float:
 def _wrong(fit: Fit, readings: Readings, spare: int) -> Misread | AllOff:
     most, left = chance.limit(spare), chance.limit(spare - 1)
     every = (_without(fit, readings, place) for place in range(len(readings)))
-    without = tuple(sorted(every, key=lambda one: one.chi2))
+    without = tuple(sorted(every, key=lambda one: (round(one.chi2, 6), one.off_mm)))
     by_mm, chi2 = _all_off(fit, readings)
     if spare > 1 and chi2 <= left and chi2 < without[0].chi2:
         return AllOff(by_mm, fit.chi2, most, spare)
@@ -217,18 +222,28 @@ def _wrong(fit: Fit, readings: Readings, spare: int) -> Misread | AllOff:
 
 
 def _without(fit: Fit, readings: Readings, place: int) -> Suspect:
+    """A reading with what the others say instead: of shapes that fit them alike, the one that is nearest to it."""
     reading, others = readings[place], (*readings[:place], *readings[place + 1 :])
-    other = _best(fit, others)
-    fits_mm = dist(other.points_mm[reading.first], other.points_mm[reading.second])
-    return Suspect(reading, fits_mm, other.chi2)
+    found = _all_fits(fit, others)
+    least = min(other.chi2 for other in found)
+    suspects = (
+        Suspect(reading, dist(other.points_mm[reading.first], other.points_mm[reading.second]), other.chi2)
+        for other in found if other.chi2 <= least + _EXACT
+    )  # fmt: skip
+    return min(suspects, key=lambda one: one.off_mm)
 
 
 def _best(fit: Fit, readings: Readings) -> Fit:
-    """The best fit of fewer readings, from the fit of all and, where they place the holes anew, from there."""
+    """The best fit of other readings of the same holes."""
+    return min(_all_fits(fit, readings), key=lambda found: found.chi2)
+
+
+def _all_fits(fit: Fit, readings: Readings) -> list[Fit]:
+    """The fits of fewer readings, from the fit of all and, where they place the holes anew, from there."""
     count = len(fit.points_mm)
     order = order_of(count, readings)
     starts = [fit.points_mm, *(placed(order, readings)[:2] if len(order) == count else [])]
-    return min((fitted(start, readings) for start in starts), key=lambda found: found.chi2)
+    return [fitted(start, readings) for start in starts]
 
 
 def _all_off(fit: Fit, readings: Readings) -> tuple[float, float]:

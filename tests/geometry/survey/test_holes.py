@@ -96,6 +96,10 @@ def test_a_misread_diagonal_is_named_only_with_three_to_spare() -> None:
     assert isinstance(four, Misread)
     assert not four.named
     assert len(four.suspects) > 1, "with one to spare any of several may be wrong"
+    off = [abs(one.fits_mm - one.reading.mm) for one in four.suspects]
+    assert off == sorted(off), "what is nearest to its reading first"
+    assert pair_of(four.suspects[0].reading) in {(0, 2), (1, 3)}
+    assert {pair_of(one.reading): one.fits_mm for one in four.suspects}[1, 3] == pytest.approx(300.0, abs=0.5)
 
 
 def test_a_reading_that_fixes_nothing_new_is_not_asked_for() -> None:
