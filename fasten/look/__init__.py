@@ -6,7 +6,7 @@ field names of the entries are the keys of the JSON, less a trailing underscore.
 """
 
 from collections.abc import Iterable, Iterator
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from fasten.catalog.load import Source
 from fasten.catalog.tables import Tables
@@ -15,7 +15,9 @@ from fasten.look.first.entries import lines_of
 from fasten.look.first.line import Answer
 from fasten.look.readings import Reading, plain_text, read
 from fasten.record import record
-from fasten.text.values import Value
+
+if TYPE_CHECKING:
+    from fasten.text.values import Value
 
 FORMAT = 1
 _THREADS = frozenset({"metric", "unified", "tapping"})
@@ -60,7 +62,7 @@ def look(text: str, tables: Tables) -> Findings:
     return _findings(text, answers, found, tuple(unknown_words(query, tables)), tables)
 
 
-def _entries(plain: str, values: Iterable[Value], tables: Tables) -> Iterator[Any]:
+def _entries(plain: str, values: "Iterable[Value]", tables: Tables) -> Iterator[Any]:
     """All that is known of each value; one that the tables refuse has no entry, whatever else answers the question."""
     for value in values:
         for reading in _readings(plain, value.text, tables)[0]:
