@@ -223,7 +223,7 @@ def test_a_mount_point_that_was_deleted_is_not_taken_in_hand_by_a_late_tap(tmp_p
     async def told(pilot: Pilot[None]) -> None:
         tap = MountList.Picked(1, app_of(pilot).open_job.revision)
         await do(pilot, "d")
-        assert [mount.name for mount in app_of(pilot).open_job.job.mounts] == ["left amp"]
+        assert [mount.name for mount in app_of(pilot).open_job.job.mounts] == ["right amp"]
         app_of(pilot).mounts.mount_list.post_message(tap)
         await settle(pilot)
         assert REFUSED in notices(pilot)
@@ -236,6 +236,8 @@ def test_a_mount_point_that_was_deleted_is_not_taken_in_hand_by_a_late_tap(tmp_p
 def test_what_is_typed_is_taken_before_a_tap_goes_to_another_mount_point(tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
         app = app_of(pilot)
+        await do(pilot, "a")
+        await press(pilot, "2", "enter")
         hit(pilot, "down", *["backspace"] * 5, *"12 mm")
         app.mounts.mount_list.post_message(MountList.Picked(0, app.open_job.revision))
         await settle(pilot)
@@ -270,7 +272,7 @@ def test_what_is_half_done_in_a_panel_is_not_done_to_another_job(panel: str, tmp
         await change_under_it(pilot)
         await press(pilot, *ending)
         assert_refused(pilot, tmp_path, (FRONT, HATCH))
-        assert app_of(pilot).open_job.at == 1
+        assert app_of(pilot).open_job.at == 0
         assert {path.name for path in tmp_path.iterdir()} - {"shelf"} == {"front.toml", "hatch.toml"}
 
     jobs_in(tmp_path)

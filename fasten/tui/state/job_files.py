@@ -11,6 +11,7 @@ from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.store.written import UNKNOWN, Written
 from fasten.job.words import Job
+from fasten.question.fields import ONTO
 from fasten.tui.state.open_job import EMPTY, OpenJob
 
 _HEAD_BYTES = 20_000  # of a job that is named by its title: what comes before its first mount point takes less
@@ -39,6 +40,19 @@ class _File:
         return self.stamp is not None and changed(self.path, self.stamp)  # type: ignore[arg-type]
 
 
+def left_off(job: Job) -> int | None:
+    """Which mount point is gone on with: the last whose work is begun, else the first of which something is still to be
+    said or confirmed, else the first that is not built, else the first; None where there is none.
+
+    Nothing is calculated for it.
+    """
+    mounts = [*enumerate(job.mounts)]
+    unbuilt = [(at, mount) for at, mount in mounts if mount.built is None]
+    begun = [at for at, mount in unbuilt if mount.ticked]
+    unsaid = [at for at, mount in unbuilt if mount.preset or ONTO.name not in dict(mount.said)]
+    return next(iter((*begun[-1:], *unsaid, *(at for at, _ in (*unbuilt, *mounts)))), None)
+
+
 @dataclass(frozen=True)
 class JobFiles:
     """The folder jobs are kept in."""
@@ -48,12 +62,12 @@ class JobFiles:
     written: Written = UNKNOWN
 
     def open(self, path: Path) -> OpenJob:
-        """The job of a file, its first mount point in hand; raises FastenError if it cannot be opened."""
+        """The job of a file, what is to be gone on with in hand; raises FastenError if it cannot be opened."""
         from fasten.job.store.storage import load_job
 
         loaded = load_job(path, self.tables, self.written)
         file = _File(loaded.path, self.written, loaded.stamp)
-        at = len(loaded.value.mounts) - 1 if loaded.value.mounts else None
+        at = left_off(loaded.value)
         why = loaded.why if loaded.read_only else ""
         note = "" if loaded.read_only else loaded.why
         return OpenJob(file.save, loaded.path, loaded.value, at, why, loaded.value, file.is_stale, file_note=note)
