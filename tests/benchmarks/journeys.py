@@ -32,6 +32,7 @@ from fasten.tui.box.box import BoxPlace
 from fasten.tui.drawn.figures import figures
 from fasten.tui.state.job_files import JobFiles
 from fasten.tui.state.open_shelf import OpenShelf
+from fasten.tui.widgets.columns import ColumnList
 from fasten.tui.work.work import WorkPlace
 
 MOST_PAGES, MOST_TICKS = 40, 90
@@ -173,37 +174,43 @@ async def pack(person: Person, most: int = ALL_OF_IT) -> None:
     if not person.taps:
         await person.press("enter", *["down", "enter"] * (min(len(things), most) - 1))
         return
-    listed = box.query_one("#box-lines", OptionList)
+    listed = box.query_one("#box-lines", ColumnList)
     left = [
-        (at, line.thing) for at, line in enumerate(box.box.lines) if line.thing and not isinstance(line.thing, Stray)
-    ]
-    for at, thing in left[:most]:
-        if is_packed(thing):
-            continue
+        at for at, line in enumerate(box.box.lines)
+        if line.thing and not isinstance(line.thing, Stray) and not is_packed(line.thing)
+    ]  # fmt: skip
+    for at in sorted(left, key=lambda at: _stands(listed, at)[::-1])[:most]:
         while not await _tap_option(person, listed, at):
             await person.turn()
 
 
-async def _tap_option(person: Person, listed: OptionList, at: int) -> bool:
+def _stands(listed: ColumnList, at: int) -> tuple[int, int]:
+    """In which column and line of all of a list a row begins; Textual has no public way to ask."""
+    line, split = listed._index_to_line[at], listed._split
+    is_right = listed._is_double and line >= split
+    return (listed._column, line - split) if is_right else (0, line)
+
+
+async def _tap_option(person: Person, listed: ColumnList, at: int) -> bool:
     """Whether a row was in view, and is tapped."""
-    start = listed._index_to_line[at] - listed.scroll_offset.y  # Textual has no public way to ask
-    region = listed.content_region
+    column, line = _stands(listed, at)
+    start, region = line - listed.scroll_offset.y, listed.content_region
     if not 0 <= start < region.height:
         return False
-    await person.tap_at(region.x + 8, region.y + start)
+    await person.tap_at(region.x + column + 8, region.y + start)
     return True
 
 
 async def twelve(person: Person, mounts: int = ALL_OF_IT, things: int = ALL_OF_IT) -> None:
     """Twelve mount points: all of the box packed, every step and hole of each ticked, each written down as built.
 
-    Or so many things of the box, and so many of the last mount points.
+    Or so many things of the box, and so many of the first mount points.
     """
     app = app_of(person.pilot)
     await person.do("b", "Box")
     await pack(person, things)
     await person.do("m", "Mounts")
-    for at in [*reversed(range(len(app.open_job.job.mounts)))][:mounts]:
+    for at in [*range(len(app.open_job.job.mounts))][:mounts]:
         await _go_to(person, at)
         await person.do("w", "work")
         await work_through(person)
@@ -236,11 +243,11 @@ async def keep_record(person: Person) -> None:
 
 
 async def _go_to(person: Person, at: int) -> None:
-    """Take a mount point in hand: the one before by a tap in the top line, or any by its number."""
+    """Take a mount point in hand: the next by a tap in the top line, or any by its number."""
     if app_of(person.pilot).open_job.at == at:
         return
     if person.taps:
-        await person.tap("‹", row=0)
+        await person.tap("›", row=0)
     else:
         await person.do("a", "all mounts")
         await person.press(*str(at + 1), "enter")

@@ -39,13 +39,13 @@ def test_by_taps_alone(size: tuple[int, int], name: str) -> None:
     counts_no_more(name, size, asyncio.run(walked(JOURNEYS[name], size, taps=True)))
 
 
-def test_the_last_of_twelve_mount_points_is_packed_and_built_by_taps_alone() -> None:
+def test_the_first_of_twelve_mount_points_is_packed_and_built_by_taps_alone() -> None:
     """Five lines of its box, every step and hole, and what was used; the whole of it is gone by hand."""
 
     async def some(person: Person) -> None:
         await twelve(person, mounts=1, things=5)
         app = app_of(person.pilot)
-        assert app.open_job.job.mounts[-1].visits, "it is written down"
+        assert app.open_job.job.mounts[0].visits, "it is written down"
         box = app.query_one(BoxPlace).box
         assert box is not None
         things = [line.thing for line in box.lines if line.thing is not None and not isinstance(line.thing, Stray)]

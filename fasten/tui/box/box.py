@@ -119,7 +119,7 @@ class _Row(Written):
     """A line where it is listed, and the box that it is of."""
 
     def __init__(self, line: Line, box: Box) -> None:
-        super().__init__(partial(_prompt, line), disabled=line.is_heading)
+        super().__init__(partial(_prompt, line), disabled=line.is_heading, key=line.key or line.text)
         self.line, self.box = line, box
 
 

@@ -8,11 +8,9 @@ from typing import TYPE_CHECKING
 from textual import on
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical, VerticalScroll
-from textual.content import Content
 from textual.events import Click, Key, Resize
 from textual.message import Message
 from textual.widgets import Input, OptionList, Static
-from textual.widgets.option_list import Option
 
 from fasten.after.damage import WAYS, Damage, damage_text
 from fasten.after.routes import Repaired, Route
@@ -21,11 +19,13 @@ from fasten.job.words import Mount
 from fasten.tui.drawn.repair import route_lines
 from fasten.tui.drawn.sentence import Sentence, sentence_of
 from fasten.tui.repair.repair_lines import RepairRow, asked_rows, banded, plan_of, pressed, route_rows, stop_rows
+from fasten.tui.repair.repair_option import RepairOption
 from fasten.tui.repair.repair_story import Ask, Offer, Story
 from fasten.tui.state.open_job import STALE, Revision
 from fasten.tui.state.outcome import Reading
 from fasten.tui.widgets.content import content, tapped
 from fasten.tui.widgets.entry_line import EntryLine
+from fasten.tui.widgets.numbered import NumberedList
 from fasten.tui.widgets.panels import OPTION_COLUMNS, turn_page
 
 if TYPE_CHECKING:
@@ -34,14 +34,6 @@ REPAIR = "repair"
 _WAIT = "Calculating what is fitted here …"
 _STOPPED = "The routes were not proved to their end. Press e to begin again."
 _LEAST_COLUMNS, _LOW, _PHONE, _TAP_ROWS = 20, 20, 60, 3
-
-
-class _Row(Option):
-    """A row with what it says or which route it is; None for a heading."""
-
-    def __init__(self, prompt: Content, is_for: Offer | Route | None) -> None:
-        super().__init__(prompt, disabled=is_for is None)
-        self.is_for = is_for
 
 
 class RepairPlace(Vertical):
@@ -63,7 +55,7 @@ class RepairPlace(Vertical):
         self._head = Static(id="repair-head", markup=False)
         self._entry = EntryLine(blink=blink)
         self._band = Static(_WAIT, id="repair-band", markup=False)
-        self._list = OptionList(id="repair-lines", markup=False)
+        self._list = NumberedList(id="repair-lines", markup=False)
         self._words = Static(id="repair-words", markup=False)
         self._full = VerticalScroll(self._words, id="repair-full")
         self._do = Static(id="repair-do", classes="pressed", markup=False)
@@ -92,6 +84,11 @@ class RepairPlace(Vertical):
     def is_asking(self) -> bool:
         """Whether a word is asked for: its field has the keys."""
         return self._story is not None and self._ask is not None
+
+    @property
+    def is_waiting(self) -> bool:
+        """Whether it is not known yet what is fitted, and so nothing is asked."""
+        return self._story is None and not self._why
 
     @property
     def is_viewing(self) -> bool:
@@ -289,15 +286,15 @@ class RepairPlace(Vertical):
 
     # -- what is shown -------------------------------------------------------------------------------------------------
 
-    def _rows_there(self) -> list[_Row]:
+    def _rows_there(self) -> list[RepairOption]:
         options = (self._list.get_option_at_index(at) for at in range(self._list.option_count))
-        return [option for option in options if isinstance(option, _Row)]
+        return [option for option in options if isinstance(option, RepairOption)]
 
     @property
     def _marked(self) -> Offer | Route | None:
         at = self._list.highlighted
         option = None if at is None else self._list.get_option_at_index(at)
-        return option.is_for if isinstance(option, _Row) else None
+        return option.is_for if isinstance(option, RepairOption) else None
 
     @on(Input.Changed)
     def _typed(self, event: Input.Changed) -> None:
@@ -312,7 +309,7 @@ class RepairPlace(Vertical):
     def _selected(self, event: OptionList.OptionSelected) -> None:
         """A row was tapped: it is said; a route is shown in full."""
         event.stop()
-        is_for = event.option.is_for if isinstance(event.option, _Row) else None
+        is_for = event.option.is_for if isinstance(event.option, RepairOption) else None
         if isinstance(is_for, Offer):
             self._say_offer(is_for)
         elif isinstance(is_for, Route) and not self.is_viewing:
@@ -368,7 +365,7 @@ class RepairPlace(Vertical):
     def _fill(self, story: Story) -> None:
         at = self._list.highlighted
         width = max((self._list.scrollable_content_region.width or self.size.width) - OPTION_COLUMNS, _LEAST_COLUMNS)
-        rows = [_Row(content(row.lines), row.is_for) for row in self._rows(story, width)]
+        rows = [RepairOption(content(row.lines), row.is_for) for row in self._rows(story, width)]
         self._list.clear_options()
         self._list.add_options(rows)
         kept = [place for place, row in enumerate(rows) if row.is_for is not None]

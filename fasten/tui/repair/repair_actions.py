@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date
 from functools import partial
 from typing import TYPE_CHECKING
@@ -11,7 +12,7 @@ from textual.screen import ModalScreen
 
 from fasten.errors import FastenError
 from fasten.report.safe import safe
-from fasten.tui.actions import LEADER
+from fasten.tui.actions import LEADER, STOP
 from fasten.tui.work.work_actions import WorkActions
 
 if TYPE_CHECKING:
@@ -28,6 +29,8 @@ REPAIR = "repair"
 
 class RepairActions(WorkActions):
     """Actions on damage at the mount point in hand."""
+
+    _held: Sequence[Key] = ()  # typed while it is found out what is fitted
 
     @property
     def repair_page(self) -> RepairPlace:
@@ -81,15 +84,19 @@ class RepairActions(WorkActions):
 
     def _show_repair(self, seen: Revision, planned: Planned | FastenError) -> None:
         mount = self.open_job.mount
+        held, self._held = self._held, ()
         if seen != self.open_job.revision or mount is None:
             return  # it is asked again for the job as it is now
         if isinstance(planned, FastenError):
             self.repair_page.fail(safe(f"{planned.what}"))
         else:
             self.repair_page.show(mount, planned, seen)
+            for key in held:
+                self.post_message(Key(key.key, key.character))
         self.tell_state()
 
     async def _left_repair(self) -> None:
+        self._held = ()
         if self.place == REPAIR:
             await self.action_go("mounts")
 
@@ -120,7 +127,15 @@ class RepairActions(WorkActions):
     # -- keys ----------------------------------------------------------------------------------------------------------
 
     async def _takes(self, key: Key) -> bool:
-        """Enter says what is typed or marked, so that what is typed next goes to what is asked then."""
+        """Enter says what is typed or marked, so that what is typed next goes to what is asked then.
+
+        What is typed before anything is asked waits for that: it is text, and no letter of it an action.
+        """
+        if self._is_at_repair and self.repair_page.is_waiting and (key.is_printable or key.key == "enter"):
+            if key.character == STOP.key and not self._held:
+                return await super()._takes(key)
+            self._held = (*self._held, key)
+            return True
         if key.key == "enter" and self._is_at_repair:
             await self.keys_taken()
             self.repair_page.press()

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
 from fasten.tui.runs.run_lines import RunLine
 from fasten.tui.widgets.content import content
+from fasten.tui.widgets.numbered import NumberedList
 
 
 class ListedLine(Option):
@@ -17,7 +17,7 @@ class ListedLine(Option):
         self.line = line
 
 
-class RunList(OptionList):
+class RunList(NumberedList):
     """Lines to press. Where a line is gone, in one that `goes_on` the next comes into hand in its place."""
 
     def __init__(self, id_: str, *, goes_on: bool = False) -> None:

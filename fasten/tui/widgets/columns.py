@@ -3,17 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import ClassVar
 
-from rich.segment import Segment
 from textual.content import Content
 from textual.events import Resize
 from textual.geometry import Region, Size
 from textual.strip import Strip
-from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
-from fasten.tui.drawn.rows import NUMBER
+from fasten.tui.widgets.numbered import NumberedList
 from fasten.tui.widgets.panels import OPTION_COLUMNS
 
 WIDE = 110  # columns of a screen from which two columns of rows can be read
@@ -22,21 +19,19 @@ _LEAST = 20  # columns of a row
 
 
 class Written(Option):
-    """A row that is written anew for as many columns as there are by then."""
+    """A row that is written anew for as many columns as there are by then; `key` finds it again among others."""
 
-    def __init__(self, write: Callable[[int], Content], *, disabled: bool = False) -> None:
+    def __init__(self, write: Callable[[int], Content], *, disabled: bool = False, key: str = "") -> None:
         super().__init__("", disabled=disabled)
-        self.write = write
+        self.write, self.key = write, key
 
 
-class ColumnList(OptionList):
+class ColumnList(NumberedList):
     """Rows in one column; on a wide screen, where they are more than it has lines for, in two.
 
     The order goes down the left column and on at the top of the right one, and every key and tap does as in one.
     Rows that are read `beside` each other stand in two on a wide screen however few they are.
     """
-
-    COMPONENT_CLASSES: ClassVar[set[str]] = {"column-list--number"}
 
     def __init__(self, id_: str, *, beside: bool = False) -> None:
         super().__init__(id=id_, markup=False)
@@ -44,6 +39,7 @@ class ColumnList(OptionList):
         self._rows: Sequence[Written] = ()
         self._is_double = False
         self._split = 0  # the line of all of them that is the first of the right column
+        self._turn = "", 0  # the key of that row, and for rows of which width it was found
 
     def fill(self, rows: Sequence[Written]) -> None:
         """Show these rows."""
@@ -130,34 +126,32 @@ class ColumnList(OptionList):
             height = self._get_visual(option).get_height(self.styles.get_rules(), width)
             cache.index_to_line[at], cache.heights[at] = len(cache.lines), height
             cache.lines.extend((at, line) for line in range(height))
-        self._split = self._evenly(len(cache.lines))
+        keys = [row.key for row in self._rows] if len(self._rows) == len(self.options) else []
+        key, found_for = self._turn
+        first = keys.index(key) if key and key in keys and found_for == width else self._evenly(len(cache.lines))
+        if first < len(keys):
+            self._turn = keys[first], width
+        self._split = cache.index_to_line.get(first, len(cache.lines))
 
     def _evenly(self, lines: int) -> int:
-        """Where the columns are most alike in height; no heading ends the left one."""
+        """With which row the right column begins, so that both are most alike in height; no heading ends the left one.
+
+        It stays there as rows are written anew: what is ticked moves no other row into another column.
+        """
         starts = self._line_cache.index_to_line
-        ends = [starts[at] for at in range(1, len(starts)) if not self.options[at - 1].disabled]
-        return min(ends, key=lambda line: max(line, lines - line), default=lines)
+        ends = [at for at in range(1, len(starts)) if not self.options[at - 1].disabled]
+        return min(ends, key=lambda at: max(starts[at], lines - starts[at]), default=len(starts))
 
     def render_line(self, y: int) -> Strip:
         """A line of either column, side by side."""
         if not self._is_double:
-            return self._line(y)
+            return self.numbered_line(y)
         blank = Strip.blank(self._column, self.get_visual_style("option-list--option").rich_style)
         at = self.scroll_offset.y + y
-        left = self._line(y) if at < self._split else blank
-        right = self._line(y + self._split) if at + self._split < len(self._lines) else blank
+        left = self.numbered_line(y) if at < self._split else blank
+        right = self.numbered_line(y + self._split) if at + self._split < len(self._lines) else blank
         between = self.scrollable_content_region.width - 2 * self._column
         return Strip.join([left, blank.crop(0, between), right])
-
-    def _line(self, y: int) -> Strip:
-        """A line as it is in one column; the number of the row in hand is filled."""
-        strip, at = super().render_line(y), self.scroll_offset.y + y
-        lines = self._lines
-        if at >= len(lines) or lines[at] != (self.highlighted, 0):
-            return strip
-        style = self.get_component_rich_style("column-list--number")
-        number = [Segment(text, style if own is None else own + style) for text, own, _ in strip.crop(0, NUMBER)]
-        return Strip.join([Strip(number, NUMBER), strip.crop(NUMBER)])
 
     def scroll_to_highlight(self, top: bool = False) -> None:
         """Have the row in hand seen."""

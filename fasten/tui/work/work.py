@@ -63,6 +63,7 @@ class WorkPlace(Vertical, can_focus=True):
         self.spot: Spot | None = None
         self._hand = STALE
         self.is_whole = False
+        self._wanted = ""  # how the id of the step begins that comes into hand once the steps are known
         self.is_waiting: Job | None = None  # for what the mount points of this job get
 
     def compose(self) -> ComposeResult:
@@ -81,6 +82,8 @@ class WorkPlace(Vertical, can_focus=True):
             self.spot = work.next(spot)
         self.work, self._hand, self.is_waiting = work, hand, None
         self._write()
+        if self._wanted:
+            self.take_first_of(self._wanted)
 
     def wait(self, job: Job | None) -> None:
         """Show nothing until it is known what the mount points of a job get; None where that is not calculated."""
@@ -160,7 +163,8 @@ class WorkPlace(Vertical, can_focus=True):
             self._write()
 
     def take_first_of(self, head: str) -> None:
-        """Take the first step in hand whose id begins so."""
+        """Take the first step in hand whose id begins so, as soon as the steps are known."""
+        self._wanted = head if self.work is None else ""
         steps = () if self.work is None else enumerate(self.work.steps)
         found = next((at for at, (_, state) in steps if state.step.id.startswith(head)), None)
         if found is not None:
