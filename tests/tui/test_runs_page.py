@@ -227,7 +227,7 @@ def test_a_run_is_named_dropped_and_put_back(size: tuple[int, int]) -> None:
 def test_a_tap_takes_a_run_in_hand_a_word_and_an_offer(size: tuple[int, int]) -> None:
     async def told(pilot: Pilot[None]) -> None:
         await do(pilot, "r")
-        at = next(row for row, line in enumerate(lines(pilot)) if "main power" in line)
+        at = next(row for row, line in enumerate(lines(pilot)) if "main power " in line)
         await pilot.click(offset=(8, at))
         await settle(pilot)
         assert app_of(pilot).runs.name_in_hand == "main power"

@@ -7,13 +7,14 @@ from collections.abc import Iterable, Iterator, Sequence
 from enum import Enum
 
 from fasten.catalog.tables import Tables
+from fasten.job.shelf.reels import with_reels
 from fasten.job.store.job_toml import same_name
 from fasten.job.ticked import StepState
-from fasten.job.wiring.proposals import Proposal
-from fasten.job.wiring.runs import WHERE, RunChoice
+from fasten.job.wiring.proposals import Proposal, proposals
+from fasten.job.wiring.runs import WHERE, RunChoice, run_choices
 from fasten.job.wiring.settle import ToSettle, to_settle
-from fasten.job.wiring.ways import WayChoice, ways_of
-from fasten.job.words import Job, Recorded
+from fasten.job.wiring.ways import WayChoice, way_choices, ways_of
+from fasten.job.words import Job, Recorded, Shelf
 from fasten.job.work import states_of
 from fasten.model import Phase
 from fasten.model.plan import Plan
@@ -79,6 +80,13 @@ class Known:
     found: tuple[RunChoice, ...]
     offered: tuple[Proposal, ...]
     ways: tuple[WayChoice, ...]
+
+
+def known_of(job: Job, shelf: Shelf | None, tables: Tables) -> Known:
+    """The same of a job, with what reels of a shelf say of its cable."""
+    measured = with_reels(job, shelf, tables)
+    found = run_choices(measured, tables)
+    return Known(job, found, proposals(job, found, tables), way_choices(measured, found, tables))
 
 
 _TAKE, _SEEN, _LOOK = State(BUY, "take", "accent", 1), State(DONE, "seen", "good", 3), State(HERE, "look", "open", 0)

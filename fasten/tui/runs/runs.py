@@ -16,19 +16,16 @@ from textual.widgets import Input, OptionList, Static
 
 from fasten.catalog.tables import Tables
 from fasten.job.edit import changed_run, with_run
-from fasten.job.shelf.reels import with_reels
 from fasten.job.store.job_toml import same_name
 from fasten.job.store.runs_toml import RUN
-from fasten.job.wiring.proposals import proposals
-from fasten.job.wiring.runs import RunChoice, run_choices
-from fasten.job.wiring.ways import way_choices
+from fasten.job.wiring.runs import RunChoice
 from fasten.job.words import CableRun, Job, Shelf
 from fasten.tui.drawn.answer import room_of
 from fasten.tui.drawn.band import band
 from fasten.tui.drawn.run_answer import verdict_of
 from fasten.tui.drawn.sentence import MORE, Word
 from fasten.tui.runs.offers import Offers
-from fasten.tui.runs.run_lines import Does, Known, RunLine, list_lines, run_rows
+from fasten.tui.runs.run_lines import Does, Known, RunLine, known_of, list_lines, run_rows
 from fasten.tui.runs.run_list import ListedLine, RunList
 from fasten.tui.runs.run_question import (
     begun_name,
@@ -42,7 +39,7 @@ from fasten.tui.runs.run_question import (
     stands_in,
     with_word,
     words_of,
-)
+)  # fmt: skip
 from fasten.tui.runs.run_torques import RunTorques
 from fasten.tui.state.open_job import STALE, Growing, Revision
 from fasten.tui.state.outcome import Reading
@@ -115,10 +112,7 @@ class RunsPlace(Vertical):
     def load(self, job: Job, seen: Revision, shelf: Shelf | None = None) -> None:
         """Show the runs of a job, with what reels of the shelf say of their cable; what is being typed stays."""
         self._job, self.seen = job, seen
-        measured = with_reels(job, shelf, self._tables)
-        found = run_choices(measured, self._tables)
-        ways = way_choices(measured, found, self._tables)
-        self._known = Known(job, found, proposals(job, found, self._tables), ways)
+        self._known = known_of(job, shelf, self._tables)
         if self.name_in_hand is not None and self.run is None:
             self.name_in_hand = None  # it was taken away, or is of another job
             self._misread.clear()
@@ -130,10 +124,8 @@ class RunsPlace(Vertical):
     @property
     def run(self) -> CableRun | None:
         """The run in hand."""
-        name = self.name_in_hand
-        return next(
-            (run for run in self._job.runs if name is not None and same_name(run.name) == same_name(name)), None
-        )
+        name = same_name(self.name_in_hand or "")
+        return next((run for run in self._job.runs if name and same_name(run.name) == name), None)
 
     @property
     def choice(self) -> RunChoice | None:
@@ -220,8 +212,7 @@ class RunsPlace(Vertical):
 
     def _show_question(self) -> None:
         words = self._words()
-        names = [one.name for one in words]
-        at = names.index(self._word) if self._word in names else 0
+        at = next((at for at, one in enumerate(words) if one.name == self._word), 0)
         self._sentence.show(words, at, is_open=self._is_unfolded)
         text = self._entry.field.value.strip()
         reading = self._read(text) if text else None
@@ -237,35 +228,31 @@ class RunsPlace(Vertical):
         self._offers.show(self._offered)
 
     def _show_answer(self) -> None:
-        choice, width = self.choice, self._width(self._lines)
+        choice, width = self.fitted, self._width(self._lines)
         if choice is None:
             self._band.update(content([band(False, "STILL TO SAY", ("all of it",), self._band.size.width or width)[0]]))
             self._lines.fill((RunLine(Does.NOTHING, "start", (((_START, "ink"),),)),))
             return
-        choice = self._torques.of(choice, self._known)
-        verdict = verdict_of(choice)
+        verdict, wide = verdict_of(choice), self._band.size.width or width
+        row, more = band(verdict.stands, verdict.words, verdict.reasons, wide, verdict.role)
         if self._misread:
             label = label_of(next(iter(self._misread))).lower()
-            row, more = band(False, f"NOT CURRENT: put right {label}", (), self._band.size.width or width)
-        else:
-            row, more = band(
-                verdict.stands, verdict.words, verdict.reasons, self._band.size.width or width, verdict.role
-            )
+            row, more = band(False, f"NOT CURRENT: put right {label}", (), wide)
         self._band.update(content([row]), layout=False)
         room = room_of(width, self.app.size.height, self.app.theme)
         rows = _DRAWN_ROWS if self.app.size.height >= _LOW else _DRAWN_ROWS // 2
-        reasons = RunLine(Does.NOTHING, "reasons", tuple(more))
-        lines = run_rows(choice, self._known, width, rows, room.tones, self._tables)
-        self._lines.fill((*((reasons,) if more else ()), *lines))
+        reasons = (RunLine(Does.NOTHING, "reasons", tuple(more)),) if more else ()
+        self._lines.fill((*reasons, *run_rows(choice, self._known, width, rows, room.tones, self._tables)))
 
     # -- what is said --------------------------------------------------------------------------------------------------
 
-    def _words(self) -> list[Word]:
+    def _words(self, *, unfolded: bool | None = None) -> list[Word]:
         choice = self.choice
         run = None if choice is None or choice.answer is None else choice.answer.sizing.run
         name = self.name_in_hand or _NEW_NAME
         said = said_of(self.run)
-        return words_of(name, said, self._misread, run, self._word, unfolded=self._is_unfolded)
+        is_open = self._is_unfolded if unfolded is None else unfolded
+        return words_of(name, said, self._misread, run, self._word, unfolded=is_open)
 
     @property
     def unkept(self) -> str:
@@ -332,10 +319,7 @@ class RunsPlace(Vertical):
 
     def rows(self) -> list[Word]:
         """Every word, folded away or not."""
-        run = None if self.choice is None or self.choice.answer is None else self.choice.answer.sizing.run
-        name = self.name_in_hand or _NEW_NAME
-        words = words_of(name, said_of(self.run), self._misread, run, self._word, unfolded=True)
-        return [word for word in words if word.name != MORE]
+        return [word for word in self._words(unfolded=True) if word.name != MORE]
 
     @on(Offers.Tapped)
     def _offer_tapped(self, message: Offers.Tapped) -> None:
@@ -391,6 +375,21 @@ class RunsPlace(Vertical):
         """The run that is marked in the list; empty where none is."""
         line = self.line_in_hand if self.is_listing else None
         return line.of if line is not None and line.does is Does.RUN else ""
+
+    @on(OptionList.OptionHighlighted, "#runs-list")
+    def _marked(self, event: OptionList.OptionHighlighted) -> None:
+        """A run that is marked in the list stands beside it in full."""
+        line = event.option.line if isinstance(event.option, ListedLine) else None
+        is_beside = self.is_listing and self.screen.has_class("-wide")
+        if is_beside and line is not None and line.does is Does.RUN and line.of != self.name_in_hand:
+            self.name_in_hand = line.of
+            self._take_word(self._words()[0].name)
+            self._write()
+
+    def on_descendant_focus(self) -> None:
+        """Where something can be typed its run is in hand, and not the list, however it was come to."""
+        if self.screen.focused is self._entry.field:
+            self._show_part(listing=False)
 
     @on(OptionList.OptionSelected)
     def _selected(self, event: OptionList.OptionSelected) -> None:
