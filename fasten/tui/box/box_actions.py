@@ -182,11 +182,11 @@ class BoxActions(MountActions):
     async def action_own(self) -> None:
         """Put something on the shelf."""
         self._doubt = Doubt()
-        await self.push_screen(PickPanel("What is it?", self.ways_to_own()), self._sorted)
+        await self.push_screen(self.panel_to_own(_SORTS), self._sorted)
 
-    def ways_to_own(self) -> tuple[Choice, ...]:
-        """What can be put on the shelf."""
-        return _SORTS
+    def panel_to_own(self, sorts: tuple[Choice, ...]) -> PickPanel:
+        """Where it is said what is put on the shelf, one of these sorts."""
+        return PickPanel("What is it?", sorts)
 
     async def _sorted(self, sort: str | None) -> None:
         if sort == "part":

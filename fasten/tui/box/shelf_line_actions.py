@@ -17,18 +17,21 @@ if TYPE_CHECKING:
 
 LINES, KIT, LINE = "lines", "kit", "line"
 _WAYS = (Choice(LINES, "lines as they are written, typed or pasted"), Choice(KIT, "a common kit"))
+_TYPED = "line: "  # begins the key of what was typed and is none of the sorts
 _NOTE = "One line, or many pasted, plain or CSV: count, kind, size, length, head, class, standard in any order."
 
 
 class ShelfLineActions(BoxActions):
     """Actions on lines of the shelf."""
 
-    def ways_to_own(self) -> tuple[Choice, ...]:
-        """What can be put on the shelf, lines first."""
-        return (*_WAYS, *super().ways_to_own())
+    def panel_to_own(self, sorts: tuple[Choice, ...]) -> PickPanel:
+        """The same, lines first; what is typed and is none of them is a line as it is written."""
+        return PickPanel("What is it?", (*_WAYS, *sorts), lambda text: Choice(f"{_TYPED}{text}", f"add: {text}"))
 
     async def _sorted(self, sort: str | None) -> None:
-        if sort == LINES:
+        if sort is not None and sort.startswith(_TYPED):
+            self._add_line(sort.removeprefix(_TYPED))
+        elif sort == LINES:
             blank = Blank(LINES, "Lines", "", "50 x M5 x 16 mm flange bolts", many=True)
             await self.push_screen(FillPanel("What you own", (blank,), self._add_lines, note=_NOTE))
         elif sort == KIT:
@@ -43,6 +46,14 @@ class ShelfLineActions(BoxActions):
         reads = read_lines(filled[LINES].replace(BREAK, "\n"), self.tables)
         self._change_shelf(lambda shelf: added(shelf, reads))
         self._tell_reads(reads)
+
+    def _add_line(self, text: str) -> None:
+        from fasten.job.shelf.lines.add import added
+        from fasten.job.shelf.lines.read import read_lines
+
+        reads = read_lines(text, self.tables)
+        if self._shelve(lambda shelf: added(shelf, reads)):
+            self._tell_reads(reads)
 
     def _kits(self) -> tuple[Choice, ...]:
         from fasten.job.shelf.lines.add import has_kit, kits

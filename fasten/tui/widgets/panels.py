@@ -145,15 +145,21 @@ class Choice:
 
 
 class PickPanel(Panel[str]):
-    """Pick one by typing a few of its letters, by arrow keys and Enter, or by a tap."""
+    """Pick one by typing a few of its letters, by arrow keys and Enter, or by a tap.
+
+    What is typed and is none of them is a choice of its own where there is an `other` for it.
+    """
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("down", "move(1)", show=False, priority=True), Binding("up", "move(-1)", show=False, priority=True),
     ]  # fmt: skip
 
-    def __init__(self, title: str, choices: Sequence[Choice]) -> None:
+    def __init__(
+        self, title: str, choices: Sequence[Choice], other: Callable[[str], Choice] | None = None
+    ) -> None:  # fmt: skip
         super().__init__(title)
-        self._choices = choices
+        self._choices, self._other = choices, other
+        self._found: Sequence[Choice] = choices
         self._list = OptionList(markup=False)
         self._typed = TextField(placeholder="(type a few letters)", id_="letters")
         self._listed_for = ""  # what was typed when the list was made
@@ -176,6 +182,9 @@ class PickPanel(Panel[str]):
         self._listed_for = self._typed.value
         wanted = self._listed_for.casefold().split()
         found = [c for c in self._choices if all(word in c.text.casefold() for word in wanted)]
+        if not found and self._other is not None:
+            found = [self._other(self._listed_for.strip())]
+        self._found = found
         self.listed(found)
         self._list.highlighted = 0 if found else None
 
@@ -183,13 +192,13 @@ class PickPanel(Panel[str]):
         """List these choices."""
         self._list.clear_options()
         self._list.add_options(
-            [Option(Content(safe(choice.text)), id=f"choice-{self._choices.index(choice)}") for choice in found]
+            [Option(Content(safe(choice.text)), id=f"choice-{at}") for at, choice in enumerate(found)]
         )
 
     def key_of(self, option: Option) -> str:
         """What a choice gives back."""
         assert option.id is not None
-        return self._choices[int(option.id.removeprefix("choice-"))].key
+        return self._found[int(option.id.removeprefix("choice-"))].key
 
     def action_move(self, steps: int) -> None:
         (self._list.action_cursor_down if steps > 0 else self._list.action_cursor_up)()
