@@ -102,13 +102,17 @@ def plan_within(
     marks = Marks(tuple(made), current, otherwise)
     points = _from_corner(sheet)
     noted = len(_noted(sheet, 1.0, len(points), marks, width, is_given=is_given))
-    beside_it = _grid(points, sheet, width - _NOTED, rows).scale if width >= _NOTED + _LEAST_COLUMNS else 0.0
-    beneath = _grid(points, sheet, width, rows - noted).scale if rows - noted >= _LEAST_ROWS else 0.0
+    beside_it = _grid(points, sheet, width - _NOTED, rows).scale if _has_room(width - _NOTED, rows) else 0.0
+    beneath = _grid(points, sheet, width, rows - noted).scale if _has_room(width, rows - noted) else 0.0
     if not max(beside_it, beneath):
         return []
     is_beside = beside_it >= beneath
     room, rows = (width - _NOTED, rows) if is_beside else (width, rows - noted)
     return _drawn(sheet, width, room, rows, marks, is_given=is_given)[: rows + noted * (not is_beside)]
+
+
+def _has_room(width: int, rows: int) -> bool:
+    return width >= _LEAST_COLUMNS and rows >= _LEAST_ROWS
 
 
 def _drawn(
@@ -168,7 +172,8 @@ def _draw_lines(grid: _Grid, points: list[tuple[float, float]]) -> None:
         (first, column), (last, _) = grid.at(0.0, upper), grid.at(0.0, lower)
         for row in range(first, last):
             grid.write(row, column, "│", "accent")
-        grid.write((first + last) // 2, column + 2, figure(lower - upper), "accent")
+        if last - first > 1:  # else there is no row between the fixings
+            grid.write((first + last) // 2, column + 2, figure(lower - upper), "accent")
 
 
 def _draw_unknown(grid: _Grid) -> None:

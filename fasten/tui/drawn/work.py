@@ -21,7 +21,7 @@ from fasten.tui.state.worked import Spot, Work
 READINGS = "readings"
 _BORE = "Type what test pieces bore: 2.9 3.1 3.4"
 _NOW = "▸"
-_LEAST_PLAN = 5  # rows, under which the holes stand in one row
+_LEAST_PLAN = 6  # rows, under which the holes stand in one row
 _SEVERAL, _CABLE_ROWS = 2, 2
 
 
