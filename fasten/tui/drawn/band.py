@@ -10,6 +10,7 @@ from fasten.tui.drawn.runs import Line
 HATCH = "▞"
 _BEGINS = 3  # cells of hatch before the verdict
 _LEAST_END = 2
+_SPARED = "tightest "  # a word that is left out where there is no room for it
 
 
 def band(stands: bool, verdict: str, reasons: Sequence[str], width: int, role: str = "open") -> tuple[Line, list[Line]]:
@@ -31,6 +32,8 @@ def _marked(text: str, mark: str, role: str) -> Line:
 
 def _solid(verdict: str, reasons: Sequence[str], width: int) -> Line:
     room = max(width - cell_len(verdict) - 2, 0)
+    if reasons and cell_len(reasons[0]) > room - 2:
+        reasons = [reasons[0].removeprefix(_SPARED)]
     shown = "; ".join(reasons[: max(_fitting(reasons, room - 2), 1)])
     shown = shown if cell_len(shown) <= room - 2 else f"{set_cell_size(shown, room - 3).rstrip(' ,')}…"
     return ((f" {verdict} ", "bold good reverse"), (f" {shown}".ljust(room)[:room], "good reverse"))

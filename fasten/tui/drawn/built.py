@@ -15,7 +15,8 @@ def built_band(found: Judged | None, trouble: str, width: int) -> list[Line]:
     elif found is None:
         row, more = band(False, "NO VERDICT", ("nothing is said that could be proved",), width)
     else:
-        reasons = (*found.do, *(f"needs {need}" for need in found.needs), *less_lines(found))
+        needs = tuple(f"{'' if at else 'needs '}{need}" for at, need in enumerate(found.needs))
+        reasons = (*found.do, *needs, *less_lines(found))
         role = "bad" if found.verdict is Verdict.FAILS else "open"
         row, more = band(found.verdict in _STANDS, found.verdict.upper(), reasons or ("as it was built",), width, role)
     return [row, *more]

@@ -1,9 +1,14 @@
 """The verdict on an answer: whether it holds, and what to say of it first."""
 
+from collections.abc import Sequence
+from functools import partial
+
 from fasten.job.choices import Choice
+from fasten.job.preset import PROPOSED
 from fasten.model import Advice, Answer, Check, Status
+from fasten.model.check import needed
 from fasten.record import record
-from fasten.report.answer.headline import needs, standing
+from fasten.report.answer.headline import standing
 from fasten.report.answer.proof import percent
 from fasten.text.figures import counted
 from fasten.tui.drawn.reasons import Reason
@@ -23,8 +28,8 @@ class Verdict:
     rows: tuple[Reason, ...] = ()
 
 
-def verdict_of(advice: Advice) -> Verdict:
-    """On the first answer, or that there is none."""
+def verdict_of(advice: Advice, asked: Sequence[str] = ()) -> Verdict:
+    """On the first answer, or that there is none; what it needs in the order in which that is `asked`."""
     if not advice.answers:
         return Verdict(False, "NO FIT", _nearest(advice), "bad")
     answer = advice.answers[0]
@@ -33,7 +38,7 @@ def verdict_of(advice: Advice) -> Verdict:
     if failing:
         return Verdict(False, "DOES NOT HOLD", failing, "bad")
     if not answer.proposal.proven:
-        first, *more = needs(answer) or ("",)
+        first, *more = needed(tuple(sorted(checks, key=partial(_turn, asked)))) or ("",)
         return Verdict(False, standing(answer), (*((f"needs {first}",) if first else ()), *more))
     return Verdict(True, "HOLDS", (*_tightest(answer), counted(len(checks), "check")))
 
@@ -56,6 +61,13 @@ def _nearest(advice: Advice) -> tuple[str, ...]:
     """What would make the first that can be cured fit, and how many were tried."""
     cures = [f"would fit with {refusal.change}" for refusal in advice.refusals if refusal.change]
     return (*cures[:1], f"{counted(len(advice.refusals), 'method')} tried")
+
+
+def _turn(asked: Sequence[str], check: Check) -> int:
+    """When what settles a check is asked for: first whether what is proposed is so, last what is not asked for."""
+    if check.id == PROPOSED:
+        return -1
+    return asked.index(check.asks.value) if check.asks is not None and check.asks.value in asked else len(asked)
 
 
 def _tightest(answer: Answer) -> tuple[str, ...]:

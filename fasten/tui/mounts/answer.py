@@ -26,6 +26,7 @@ if TYPE_CHECKING:
 
 HOLE = "hole"  # what a fixing of a plan is tapped for
 _LEAST_COLUMNS, _MOST_COLUMNS = 32, 96
+_NOT_CURRENT = "NOT CURRENT"
 _START = """Say what is mounted, onto what, and how often it comes off. The answer appears here as you type.
 
 Enter goes on to the next field, Tab and the arrow keys move about, and every button can be tapped."""
@@ -105,7 +106,7 @@ class AnswerPanel(Vertical):
         width = min(max(columns, _LEAST_COLUMNS), _MOST_COLUMNS)
         height, look = self.app.size.height, self.app.theme
         left, held = _left(self._outcome), _held(self._outcome)
-        asked = (self._good, self._changed, left, held, width, height, look, self._kept)
+        asked = (self._good, self._changed, left, held, width, height, look, self._kept, self._outcome.asked)
         if self._written == asked:
             return
         self._written = asked
@@ -114,7 +115,9 @@ class AnswerPanel(Vertical):
             self._band.update(content([row]), layout=False)
             self._words.write("\n".join((*map(plain, more), *([""] if more else []), self._start)))
             return
-        row, first, rest = _drawn(self._good, self._changed, left, held, Size(width, height), look, self._kept)
+        row, first, rest = _drawn(
+            self._good, self._changed, left, held, Size(width, height), look, self._kept, self._outcome.asked
+        )
         self._band.update(content([row]), layout=False)  # it is one row high, whatever it says
         if self._scroll.scroll_offset.y:
             self._words.draw(chain(first, rest))
@@ -123,7 +126,14 @@ class AnswerPanel(Vertical):
 
 
 def _drawn(
-    good: Good, changed: str, left: Sequence[str], held: Line, size: Size, look: str, kept: Kept | None
+    good: Good,
+    changed: str,
+    left: Sequence[str],
+    held: Line,
+    size: Size,
+    look: str,
+    kept: Kept | None,
+    asked: Sequence[str],
 ) -> tuple[Line, list[Line], Iterator[Line]]:
     """The row of the verdict, which is always in view, the answer to its last figure, and all that is beneath it."""
     from fasten.tui.drawn.answer import answer_lines, first_lines, room_of
@@ -132,7 +142,7 @@ def _drawn(
     if changed:
         row, more = band(False, changed, left, size.width)
     else:
-        verdict = verdict_of(good.advice)
+        verdict = verdict_of(good.advice, asked)
         row, more = band(verdict.stands, verdict.words, verdict.reasons, size.width, verdict.role)
     room, current = room_of(size.width, size.height, look), not changed
     first = [*more, *([held] if held else []), *first_lines(good.advice, room, current=current)]
@@ -140,14 +150,17 @@ def _drawn(
 
 
 def _changed(good: Good, outcome: Outcome) -> str:
-    """What the entry that the answer is for said of each field that has changed since, and which it was without."""
+    """What the entry that the answer is for said of each field that has changed since, and which it was without.
+
+    What is not understood stands beside it, as what is to be put right.
+    """
     named, now = {**good.entry, **outcome.readings}, outcome.entry
     names = [name for name in named if name in outcome.misread or good.entry.get(name) != now.get(name)]
     said = [good.entry[name] if name in NEEDED else f"{label(name)} {good.entry[name]}" for name in names
             if name in good.entry]  # fmt: skip
-    since = " and ".join(label(name) for name in names if name not in good.entry)
+    since = " and ".join(label(name) for name in names if name not in (*good.entry, *outcome.misread))
     without = f"without {since}" if said else f"WITHOUT {since}"
-    return ", ".join((*([f"FOR {', '.join(said)}"] if said else []), *([without] if since else [])))
+    return ", ".join((*([f"FOR {', '.join(said)}"] if said else []), *([without] if since else []))) or _NOT_CURRENT
 
 
 def _held(outcome: Outcome) -> Line:

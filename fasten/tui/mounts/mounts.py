@@ -212,7 +212,7 @@ class MountsPlace(Vertical):
         pin, ticked = (self._mount.pin, planned_ticks(self._mount)) if self._mount else (None, ())
         found = considered(said, self._tables, pin, shelf, beside, ticked)
         found = _covered(_repaired(found, self._mount, self._tables), self._mount, beside, self._tables)
-        found = _waiting(found, said, self._mount)
+        found = _asking(_waiting(found, said, self._mount), said, self._mount, self._tables)
         is_new = self._mount is None or set(dict(self._mount.said)) <= {ITEM.name}
         return with_offer(found, self._tables) if is_new else found
 
@@ -255,6 +255,18 @@ def _waiting(outcome: Outcome, said: dict[str, str], mount: Mount | None) -> Out
     advice = outcome.good.advice
     answers = tuple(waiting_answer(answer, mount) for answer in advice.answers)
     return replace(outcome, good=Good(outcome.good.entry, replace(advice, answers=answers)))
+
+
+def _asking(outcome: Outcome, said: dict[str, str], mount: Mount | None, tables: Tables) -> Outcome:
+    """The same with the order in which it is asked for what it waits for."""
+    if outcome.good is None or not outcome.good.advice.answers:
+        return outcome
+    from fasten.catalog.installs import INSTALLS
+    from fasten.job.start.ask import order
+
+    mount = mount or Mount("", tuple(said.items()))
+    install, first = tables.find(INSTALLS, mount.install), outcome.good.advice.answers[0]
+    return replace(outcome, asked=order(mount, first.proposal, install, tables))
 
 
 def _preset(mount: Mount | None) -> dict[str, str]:

@@ -46,6 +46,7 @@ class Outcome:
     is_held: bool = False
     is_fault: bool = False
     repairs: tuple[Taken, ...] = ()
+    asked: tuple[str, ...] = ()  # the words that Enter goes on to, in order
     preset: tuple[str, ...] = ()  # the needed fields that the item itself says
 
     @property

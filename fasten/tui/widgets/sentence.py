@@ -46,8 +46,13 @@ class SentenceLine(Static):
     def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
         return self._rows(width)
 
+    @property
+    def _is_read(self) -> bool:
+        """Whether the answer is read on a phone: one row says what it is of."""
+        return self.screen.has_class("-reading") and self.screen.has_class("-narrow")
+
     def _rows(self, width: int) -> int:
-        if self.screen.has_class("-reading") and self.screen.has_class("-narrow"):
+        if self._is_read:
             return 1
         screen = self.app.size
         folded = _FOLDED_PHONE if screen.width < _PHONE and screen.height >= _LOW else _FOLDED
@@ -60,7 +65,7 @@ class SentenceLine(Static):
         if not width:
             return
         rows, was = self._rows(width), self.drawn
-        self.drawn = sentence_of(self._words, self._current, width, rows)
+        self.drawn = sentence_of(self._words, -1 if self._is_read else self._current, width, rows)
         if self.drawn != was:
             self.update(content(self.drawn.rows), layout=len(was.rows) != rows or self.size.height != rows)
 
