@@ -108,7 +108,7 @@ def test_a_whole_job_with_keys_only_and_everything_is_there_when_it_is_opened_ag
 
     async def again(pilot: Pilot[None]) -> None:
         assert mounts_of(pilot) == ["amplifier", "trim-panel"]
-        assert [app_of(pilot).mounts.form.said()[name] for name in ("item", "onto")] == ["trim-panel", "MDF 18 mm"]
+        assert [app_of(pilot).mounts.form.said()[name] for name in ("item", "onto")] == ["amplifier", "steel 0.8 mm"]
         await do(pilot, "b")
         assert " 2 of " in flat(pilot)
         box = app_of(pilot).query_one(BoxPlace).box
