@@ -87,7 +87,7 @@ def _kept(args: argparse.Namespace, tables: "Tables") -> "tuple[Wired | NoSize, 
     from fasten.commands._streams import say
     from fasten.errors import FastenError
     from fasten.job.edit import with_run
-    from fasten.job.wiring.runs import answer_of, check_run, named_run, run_choices, with_accepted
+    from fasten.job.wiring.runs import answer_of, check_circle, check_run, named_run, run_choices, with_accepted
     from fasten.job.wiring.ways import way_choices, ways_of
     from fasten.job.words import CableRun, Job
 
@@ -103,6 +103,7 @@ def _kept(args: argparse.Namespace, tables: "Tables") -> "tuple[Wired | NoSize, 
     def added(job: "Job") -> "Job":
         check_run(asked, job, tables)
         changed = with_run(job, asked, replace_it=args.replace)
+        check_circle(changed, name, tables)
         return with_accepted(changed, name, args.accept, tables) if args.accept else changed
 
     _, job = change_job(path, tables, added, Job(path.stem, "", "", ()))

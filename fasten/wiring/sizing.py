@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from fasten.catalog.tables import Tables
+from fasten.catalog.wiring import FUSE_FAMILIES
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.mechanics.wiring import lead_loss_db, loop_ohm
 from fasten.model import Check, Input, Power, Status
@@ -65,11 +66,12 @@ class Sizing:
 
 @record
 class NoSize:
-    """Why no size does, with figures; `fix` is what to do instead."""
+    """Why no size does, with figures; `fix` is what to do instead. `in_circle` where it feeds itself."""
 
     run: Run
     because: str
     fix: str
+    in_circle: bool = False
 
 
 def sized(run: Run, tables: Tables) -> Sizing | NoSize:
@@ -107,7 +109,7 @@ def _power(load: Amps | Power | Branches, run: Run, tables: Tables) -> Sizing | 
     fit = found[-1] if found and found[-1].fits else None
     taken = fit if run.chosen is None else option(run.chosen, current, run, tables)
     if taken is None:
-        return _none_fits(found, current, run)
+        return _none_fits(found, current, run, tables)
     before = found[:-1] if fit is not None and run.chosen is None else []
     enough = (
         fit.conductor.size if fit is not None and taken.conductor.size.area_mm2 < fit.conductor.size.area_mm2 else None
@@ -144,10 +146,22 @@ def _power_checks(taken: Option, current: Current, run: Run, tables: Tables) -> 
                              "least <= what the cable carries", found.ampacity_from))  # fmt: skip
 
 
-def _none_fits(found: list[Option], current: Current, run: Run) -> NoSize:
+def _too_small(family: str, current: Current, run: Run, tables: Tables) -> NoSize | None:
+    """Why no fuse of the family that was asked for does; None where one does."""
+    most_a = max(rating for row in tables.rows(FUSE_FAMILIES) if row.family == family for rating in row.ratings_a)
+    floor_a = current.fuse_floor_a or 0.0
+    if floor_a <= most_a:
+        return None
+    because = f"a fuse {family} is made up to {figure(most_a)} A, and this one needs {rounded_up(floor_a, 1)} A"
+    return NoSize(run, because, "leave the kind of fuse out, or name one for more current")
+
+
+def _none_fits(found: list[Option], current: Current, run: Run, tables: Tables) -> NoSize:
     """Why the largest size does not do."""
     if not found:
         return NoSize(run, f"nothing is known of cable for {figure(run.insulation_c)} °C here", "take 105 °C cable")
+    if run.holder is not None and (short := _too_small(run.holder, current, run, tables)) is not None:
+        return short
     last = found[-1].conductor
     lost = f"{last.size.name} loses {rounded_up(last.drop_v, 3)} V, the limit is {rounded_down(run.limit_v, 3)} V"
     floor = current.fuse_floor_a or 0.0

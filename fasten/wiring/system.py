@@ -93,7 +93,7 @@ class _Vehicle:
             if name in self.feeding.circles:
                 through = ", ".join(map(shown, self.feeding.circles[name]))
                 fix = "let one of them begin elsewhere; a block of grounds is a mount point of its own"
-                yield name, NoSize(leg.run, f"it feeds itself in a circle: {through}", fix)
+                yield name, NoSize(leg.run, f"it feeds itself in a circle: {through}", fix, in_circle=True)
             elif name not in self.feeding.branches and name not in self.feeding.grounds:
                 yield name, self._sized(leg.run)
 

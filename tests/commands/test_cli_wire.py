@@ -148,3 +148,19 @@ def test_what_is_accepted_is_kept_in_the_job(tmp_path: Path, capsys: pytest.Capt
         assert capsys.readouterr().err.count("\n") == 1
     assert main(["runs", job, "feed", "--accept", "none"]) == 0
     assert "NOT PROVEN" in capsys.readouterr().out
+
+
+def test_a_run_that_closes_a_circle_is_refused_with_its_names_and_nothing_is_saved(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    path = tmp_path / "car.toml"
+    for name in ("front", "rear"):
+        assert main(["pick", "distribution-block", "--onto", "plywood 18 mm", "--removed", "rarely",
+                     "--into-job", str(path), "--name", name]) == 0  # fmt: skip
+    there = ("--from", "front", "--to", "rear", "--length", "1m", "--into-job", str(path), "--name", "there")
+    assert said(capsys, *there)[0] == 2  # it is kept, and nothing is known yet of what it carries
+    before = path.read_bytes()
+    back = ("--from", "rear", "--to", "front", "--length", "1m", "--into-job", str(path), "--name", "back")
+    code, _, err = said(capsys, *back)
+    assert (code, "in a circle: 'there', 'back', nothing was saved" in err) == (2, True)
+    assert path.read_bytes() == before

@@ -175,6 +175,8 @@ def test_two_batteries_are_two_sources() -> None:
 
 def test_no_size_is_said_with_its_figures() -> None:
     assert no_size(carries="350 A").because == "350 A is over 300 A, the most of one run"
+    short = no_size(carries="60 A", holder="blade")
+    assert short.because == "a fuse blade is made up to 30 A, and this one needs 75 A"
     assert no_size(carries="250 A", length="9 m").because == "no size does: 4/0 AWG loses 0.453 V, the limit is 0.414 V"
 
 

@@ -169,6 +169,13 @@ def check_run(run: CableRun, job: Job, tables: Tables) -> None:
     _leg(run, job, _points(job, tables), _said_terminals(job, tables), tables)
 
 
+def check_circle(job: Job, name: str, tables: Tables) -> None:
+    """Raises FastenError with the names where a run of the job feeds itself through others."""
+    refused = named_run(run_choices(job, tables), name).refused
+    if refused is not None and refused.in_circle:
+        raise FastenError(f"{refused.because}, nothing was saved", where=TO.name, fix=refused.fix)
+
+
 def answer_of(job: Job, name: str, tables: Tables) -> Wired | NoSize:
     """The answer to one run of a job; raises FastenError where nothing is said of what it carries."""
     one = named_run(run_choices(job, tables), name)
