@@ -16,6 +16,7 @@ from fasten.wiring.accepted import (
     GROUND_POINT,
     HOLDER_POINT,
     INSULATION,
+    MATERIAL,
     NOT_WHOLE,
     OWN_FUSES,
     PATH,
@@ -26,7 +27,7 @@ from fasten.wiring.fuse import Fuse, is_battery, is_ground, is_grounded, is_minu
 from fasten.wiring.pieces import end_text, holder_end
 from fasten.wiring.read import LEAST_PRINTED_C
 from fasten.wiring.sizing import NoSize, Sizing, sized
-from fasten.wiring.words import Branches, Loudspeaker, Run, SpliceEnd, Unsized
+from fasten.wiring.words import Branches, Loudspeaker, Material, Run, SpliceEnd, Unsized
 
 
 def counted(sizing: Sizing, tables: Tables) -> Iterator[Check]:
@@ -37,6 +38,10 @@ def counted(sizing: Sizing, tables: Tables) -> Iterator[Check]:
         needs = f"needs what is printed on the cable: without it {figure(run.insulation_c)} °C counts"
         _, source = rule_figure(tables, WiringRules.INSULATION_UNMARKED)
         yield waits(INSULATION, "Printed temperature", "°C", run.insulation_c, needs, (), "", (source,))
+    if _material_decides(sizing, tables):
+        needs = "needs what the cable is of: as copper-clad aluminium it would come to something else"
+        _, source = rule_figure(tables, WiringRules.CLAD_RESISTANCE)
+        yield waits(MATERIAL, "Conductor of copper", "", None, needs, (), "", (source,))
     if isinstance(run.carries, Power) and not run.own_fuses_a:
         needs = "needs its own fuses: without them its power alone counts"
         title = "Own fuses of the amplifier"
@@ -111,6 +116,15 @@ def _mark_decides(sizing: Sizing, tables: Tables) -> bool:
     bought_c, _ = rule_figure(tables, WiringRules.INSULATION_BOUGHT)
     others = (sized(replace(run, insulation_c=printed_c), tables) for printed_c in (LEAST_PRINTED_C, bought_c))
     return any(isinstance(one, NoSize) or _comes_to(one) != _comes_to(sizing) for one in others)
+
+
+def _material_decides(sizing: Sizing, tables: Tables) -> bool:
+    """Whether a verdict changes where cable at hand is copper-clad, and nobody said that it is not."""
+    run = sizing.run
+    if run.chosen is None or run.material_said or sizing.conductor is None:
+        return False
+    clad = sized(replace(run, material=Material.CLAD), tables)
+    return isinstance(clad, NoSize) or _comes_to(clad) != _comes_to(sizing)
 
 
 def _comes_to(sizing: Sizing) -> tuple[object, ...]:

@@ -23,10 +23,11 @@ def plan_of(name: str, answer: Wired) -> Plan:
 
 
 def title_of(sizing: Sizing) -> str:
-    """The cable, and its fuses."""
+    """The cable, and its fuses, or the one before it that protects it as well."""
     cable = f"{sizing.size.name} {sizing.run.material.value}"
     fuse = sizing.fuse
+    before_a = sizing.run.upstream_fuse_a
     if fuse is None:
-        return cable
+        return cable if before_a is None else f"{cable}, behind the {figure(before_a)} A fuse"
     count = f"{fuse.count} fuses of {figure(fuse.rating_a)} A" if fuse.count > 1 else f"{figure(fuse.rating_a)} A fuse"
     return f"{cable}, {count}"

@@ -54,6 +54,7 @@ def resolve(question: Question, tables: Tables, names: tuple[str, ...] = ()) -> 
         stop_v=stop / 100 * supply_v, holder=question.holder, own_fuses_a=own_a,
         series=_series(question), where=question.where or RunWhere.CABIN, through=question.through, supply_v=supply_v,
         body_mohm=question.body_mohm or 0.0,
+        material_said=question.material is not None or question.cable is None,
         from_sources=tuple(dict.fromkeys(filter(None, sources))),
     )  # fmt: skip
 

@@ -220,7 +220,7 @@ class Run:
     job: the fuse of a run that ends there sits in it. `not_whole` are the runs before it, or in its ground, whose
     voltage drop is not known whole; `rivals` are the runs that feed the same as it does. Up to `over_v` may be lost
     beyond the limit, where cable that was chosen lies before it. `body_mohm` is of the body as measured, 0 where it is
-    not: then it is in no voltage drop.
+    not: then it is in no voltage drop. `material_said` where it is known what the cable is of.
     """
 
     name: str
@@ -262,5 +262,6 @@ class Run:
     rivals: tuple[str, ...] = ()
     over_v: float = 0.0
     body_mohm: float = 0.0
+    material_said: bool = True
     from_holder: bool = False
     to_holder: bool = False

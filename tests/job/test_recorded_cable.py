@@ -36,3 +36,11 @@ def test_a_roll_that_does_not_do_does_not_hold(said: tuple[tuple[str, str], ...]
     No fuse is rated between the two.
     """
     assert status_with(*said) == ("1/0 AWG", Status.FAILS)
+
+
+def test_a_reel_of_which_the_metal_is_not_said_is_open_where_that_decides() -> None:
+    """As copper it carries 230 A at 75 °C and its fuse of 200 A; as copper-clad 181.7 A, and no fuse."""
+    for said, is_open in (((("marked", "75 C"),), True), ((("marked", "75 C"), ("material", "copper")), False)):
+        answer = sized_with(*said).answer
+        assert answer is not None
+        assert ("material" in [check.id for check in answer.checks]) is is_open

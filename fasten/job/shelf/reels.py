@@ -24,6 +24,7 @@ from fasten.wiring.words import Material, Size
 _PAIR, _FILLER = ("two conductors", "pair", "figure-8", "figure 8"), ("fine strand", "as at hand")
 _MEASURED = re.compile(r"(?P<size>[0-9.,/ ]+ ?(?:mm|in)) (?P<what>outside|conductor)")
 _MARKED = re.compile(r"(?:marked )?(?P<c>[0-9]{2,3}) ?°? ?c")
+_MEASURES = {"outside", "conductor"}
 _FIX = "write such as cable, 8 AWG, red, 7.2 mm outside, marked 105 °C: 10 m"
 
 
@@ -96,7 +97,7 @@ def with_reels(job: Job, shelf: Shelf | None, tables: Tables) -> Job:
     known = {read_size(cable.name, tables, CABLE).name for cable in job.cables if _is_size(cable.name.casefold())}
     sizes = [size for size in dict.fromkeys(reel.size.name for reel in there) if size not in known]
     more = (Recorded(size, tuple(_facts([reel for reel in there if reel.size.name == size]))) for size in sizes)
-    found = tuple(entry for entry in more if len(entry.said) > 1)
+    found = tuple(entry for entry in more if _MEASURES & set(dict(entry.said)))
     return replace(job, cables=(*job.cables, *found)) if found else job
 
 
@@ -110,6 +111,7 @@ def _facts(alike: list[Reel]) -> Iterator[tuple[str, str]]:
         if len(values) == 1 and value is not None:
             yield name, f"{figure(value)} mm"
     yield "marked", f"{figure(min(reel.counted_c for reel in alike))} C"
+    yield "material", Material.COPPER.value
 
 
 def _is_as_bought(reel: Reel, bought_c: float) -> bool:

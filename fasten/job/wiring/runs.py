@@ -374,6 +374,7 @@ def _measured(sizing: Sizing, said: dict[str, str], tables: Tables) -> Sized:
     unmarked_c, _ = rule_figure(tables, WiringRules.INSULATION_UNMARKED)
     marked_c = read_insulation(said["marked"], tables, "marked") if "marked" in said else None
     run = replace(run, insulation_c=unmarked_c if marked_c is None else marked_c, marked=marked_c is not None)
+    run = replace(run, material_said="material" in said)
     if "material" in said:
         run = replace(run, material=read_material(said["material"], tables, "material"))
     return sized(run, tables)

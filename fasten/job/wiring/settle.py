@@ -8,7 +8,7 @@ from fasten.job.wiring.ways import WayChoice
 from fasten.job.words import Job
 from fasten.model import Status
 from fasten.record import record
-from fasten.wiring.accepted import rank
+from fasten.wiring.accepted import MATERIAL, rank
 from fasten.wiring.fields import FROM, GROUND, INSULATION, OWN_FUSES, TO
 from fasten.wiring.words import DeviceEnd, Run
 
@@ -100,7 +100,7 @@ def _of_way(way: WayChoice) -> Iterator[tuple[str, ToSettle]]:
 def _word_of(check: str, run: Run) -> str:
     """The field in which it is said: the end whose terminal is open, or that of what counts until then."""
     kind, _, name = check.partition(".")
-    if kind in (INSULATION.name, OWN_FUSES.name, GROUND.name):
+    if kind in (INSULATION.name, OWN_FUSES.name, GROUND.name, MATERIAL):
         return kind
     if kind != "terminal":
         return ""

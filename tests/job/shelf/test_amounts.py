@@ -122,7 +122,8 @@ def test_what_reels_say_of_a_size_counts_where_the_job_says_nothing_of_it() -> N
     there = ("cable, 8 AWG, red, 7.2 mm outside, marked 105 C: 10 m",
              "cable, 8 AWG, black, 7.2 mm outside, 4.2 mm conductor, marked 125 C: 2 m")  # fmt: skip
     job = with_reels(Job("", "", "", ()), replace(EMPTY, consumables=there), builtin())
-    assert [(one.name, one.said) for one in job.cables] == [("8 AWG", (("outside", "7.2 mm"), ("marked", "105 C")))]
+    said = (("outside", "7.2 mm"), ("marked", "105 C"), ("material", "copper"))
+    assert [(one.name, one.said) for one in job.cables] == [("8 AWG", said)]
     known = with_reels(job, replace(EMPTY, consumables=("cable, 8 AWG, red, 8 mm outside, marked 105 C",)), builtin())
     assert with_reels(known, replace(EMPTY, consumables=there), builtin()) == known
 
