@@ -319,7 +319,9 @@ def _after(method: Method, changed: MountPoint, text: str, tables: Tables) -> li
     found = [f"{text} and {more}" for more in _changes(misses[0], method, changed, tables)] if misses else []
     if found and changed.panel is Panel.UNKNOWN:  # the panel is to be said first
         return found
-    spread = next(filter(None, (first_proved(method, one, tables) for one in wider(changed, tables))), None)
+    spread = next(
+        filter(None, (first_proved(method, one, tables) for one in wider(changed, tables, method.NAME))), None
+    )
     parts = () if spread is None else spreaders_of(spread.joint, tables)
     return [*found, *([" and ".join((text, *map(spreader_text, parts)))] if parts else [])]
 

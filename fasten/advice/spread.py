@@ -8,28 +8,34 @@ from collections.abc import Iterator
 from fasten.catalog.named import material
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
+from fasten.methods import through_bolt
 from fasten.model import MountPoint, Position, Proposal, Reach, Refusal, Spread, Status
 from fasten.model.check import LOAD_KINDS
 from fasten.record import replace
 
 NO_WIDER = Spread("large", ())
 """Of a mount point with which nothing wider is tried."""
+BEHIND = frozenset({through_bolt.NAME})
+"""The methods that lay a wider part behind as well; all others have a place for it under the head alone."""
 TORQUE = "torque-window"
 _REFUSED = 1000  # more than a joint has checks
 
 
-def wider(mount: MountPoint, tables: Tables) -> Iterator[MountPoint]:
-    """The mount point with each wider part in turn, at one place and then at both; none where there is no place."""
-    places = _places(mount, tables)
+def wider(mount: MountPoint, tables: Tables, method: str | None = None) -> Iterator[MountPoint]:
+    """The mount point with each wider part in turn, at one place and then at both; none where there is no place.
+
+    At those places alone at which the `method` lays one, where it is given.
+    """
+    places = _places(mount, tables, method)
     for form in stack.spread_forms(tables) if places else ():
         yield from (replace(mount, spread=Spread(form, (place,))) for place in places)
         if len(places) > 1:
             yield replace(mount, spread=Spread(form, places))
 
 
-def has_wider(mount: MountPoint, tables: Tables) -> bool:
-    """Whether there is a place for a wider part."""
-    return _places(mount, tables) != ()
+def has_wider(mount: MountPoint, tables: Tables, method: str) -> bool:
+    """Whether there is a place for a wider part of a method."""
+    return _places(mount, tables, method) != ()
 
 
 def short_of(proof: Proposal | Refusal) -> int:
@@ -45,12 +51,12 @@ def is_worth_it(shortest: int) -> bool:
     return 0 < shortest <= _REFUSED
 
 
-def _places(mount: MountPoint, tables: Tables) -> tuple[Position, ...]:
+def _places(mount: MountPoint, tables: Tables, method: str | None) -> tuple[Position, ...]:
     """Where one may lie: on a soft item, and behind where a hand puts it there."""
     if mount.spread is not None:
         return ()
     on_item = material(tables, mount.item_material).family != "sheet"
-    behind = mount.reach is Reach.BOTH_SIDES
+    behind = mount.reach is Reach.BOTH_SIDES and method in {None, *BEHIND}
     return (*((Position.HEAD,) if on_item else ()), *((Position.NUT,) if behind else ()))
 
 

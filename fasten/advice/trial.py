@@ -64,7 +64,7 @@ def proposals(method: Method, mount: MountPoint, tables: Tables, owned: Owned | 
 
 def candidates(method: Method, mount: MountPoint, tables: Tables) -> list[Joint]:
     """The method's candidates, and where they are short of load those with wider parts beside them."""
-    if not has_wider(mount, tables):
+    if not has_wider(mount, tables, method.NAME):
         return list(joints(method, mount, tables))
     trial = Trial(method, mount, demands(mount, tables), tables, None)
     return trial.joints_worth_it()
@@ -111,7 +111,7 @@ class Trial:
         holes = ((at, existing_hole_refusal(joint, mount)) for at, joint in enumerate(self._joints))
         self._holes = {at: refused for at, refused in holes if refused is not None}
         self.plain = [at for at in range(len(self._joints)) if at not in self._holes]
-        self.may_widen = not self.is_hopeless and has_wider(mount, tables) and self._has_screws()
+        self.may_widen = not self.is_hopeless and has_wider(mount, tables, method.NAME) and self._has_screws()
 
     @cached_property
     def worth_it(self) -> list[int]:
@@ -261,7 +261,7 @@ class Trial:
         found, alike = list[list[Joint]](), defaultdict[tuple[object, ...], list[Joint]](list)
         for joint in self._joints:
             alike[_looks(joint)].append(joint)
-        for spread in wider(self.mount, self._tables):
+        for spread in wider(self.mount, self._tables, self.method.NAME):
             found.append([])
             for joint in self._offered(spread):
                 if spreaders_of(joint, self._tables) and joint not in alike[_looks(joint)]:

@@ -1,5 +1,6 @@
 """What a method's best is, against the plain way: every joint proved in full, and the best of all of them taken."""
 
+from dataclasses import replace
 from functools import cache
 
 import pytest
@@ -11,14 +12,15 @@ from fasten.advice.method import Method, existing_hole_refusal, gates, joints
 from fasten.advice.owned import Owned, fitted
 from fasten.advice.parts import joint_parts
 from fasten.advice.ranking import Place, among_rivals, order, rivals, score
-from fasten.advice.spread import is_worth_it, short_of, wider
+from fasten.advice.spread import BEHIND, is_worth_it, short_of, wider
 from fasten.advice.trial import Tried, best_of_method, candidates, first_proved
 from fasten.catalog.practice import WEIGHTS
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
+from fasten.geometry.stack import spread_forms
 from fasten.job.shelf.owned import owned_of
 from fasten.job.words import Shelf, ShelfPart
-from fasten.model import Joint, MountPoint, Proposal, Refusal
+from fasten.model import Joint, MountPoint, Position, Proposal, Reach, Refusal, Spread
 from fasten.proof.demands import demands
 from fasten.proof.prove import fails_whatever_joint, fits, prove, prove_within, unproved
 from fasten.question.read import read_question
@@ -171,3 +173,16 @@ def test_the_first_answer_alone_is_the_first_of_all() -> None:
             whole, alone = advise(mount, TABLES, owned, changes=False), first_advice(mount, TABLES, owned)
             assert (alone.mount, alone.answers) == (whole.mount, whole.answers[:1]), mount
             assert whole.answers or alone == whole, mount
+
+
+def test_what_lays_nothing_wider_behind_offers_the_same_whatever_is_tried_there() -> None:
+    tried = 0
+    for mount in asked()[:12]:
+        for form in spread_forms(TABLES):
+            behind = replace(mount, reach=Reach.BOTH_SIDES, spread=Spread(form, (Position.NUT,)))
+            for method in METHODS:
+                if method.NAME not in BEHIND and gates(method, behind, TABLES) is None:
+                    plainly = list(joints(method, replace(behind, spread=None), TABLES))
+                    assert list(joints(method, behind, TABLES)) == plainly, method.NAME
+                    tried += len(plainly)
+    assert tried > 100
