@@ -4,6 +4,7 @@ from math import ceil, fsum
 
 from fasten.catalog.job_parts import CONSUMABLES
 from fasten.catalog.tables import Tables
+from fasten.job.list.alike import Alike
 from fasten.job.list.lists import ConsumableLine, Used
 from fasten.job.shelf.view import ShelfView
 from fasten.model.line import LineId
@@ -17,10 +18,11 @@ _DUST = 1e-9  # 0.25 x 8 pieces are 2, and no third one for the rounding of the 
 def consumables(plans: tuple[Plan, ...], shelf: ShelfView, tables: Tables) -> tuple[ConsumableLine, ...]:
     """Every consumable of the job, those with an amount in the order of the table, then the others by name."""
     found: dict[LineId, tuple[ConsumableNeed, list[Used]]] = {}
+    alike = Alike(lambda plan: [(need, found.setdefault(need.id, (need, []))[1]) for need in plan.consumables])
     for plan in plans:
-        for need in plan.consumables:
-            again = need.shared and need.id in found
-            found.setdefault(need.id, (need, []))[1].append(Used(plan.name, 0.0 if again else need.amount))
+        for need, used in alike.of(plan, plan.consumables):
+            again = need.shared and bool(used)
+            used.append(Used(plan.name, 0.0 if again else need.amount))
     places = {row.consumable: place for place, row in reversed(list(enumerate(tables.rows(CONSUMABLES))))}
     ordered = sorted(found, key=lambda at: (places.get(at.key, len(places)), at.key, at.sizes))
     return tuple(_line(*found[line_id], shelf) for line_id in ordered)

@@ -7,6 +7,7 @@ from fasten.catalog.spares import extra_of, size_mm
 from fasten.catalog.tables import Tables
 from fasten.job.after.covered import cover_text, cover_times
 from fasten.job.entry import Entry, plans_of
+from fasten.job.list.alike import Alike
 from fasten.job.list.consumables import consumables
 from fasten.job.list.lists import HardwareList, PartLine, Place, Remark, Unfit
 from fasten.job.list.needs import bits, tools
@@ -55,9 +56,9 @@ def _among(found: tuple[Entry, ...], of: tuple[CableRun | Recorded, ...]) -> int
 
 def _parts(plans: tuple[Plan, ...], shelf: ShelfView, tables: Tables) -> tuple[PartLine, ...]:
     lines: dict[Part, _Line] = {}
+    alike = Alike(lambda plan: [(need, lines.setdefault(same_part(need.part), _Line(need, []))) for need in plan.parts])
     for plan in plans:
-        for need in plan.parts:
-            line = lines.setdefault(same_part(need.part), _Line(need, []))
+        for need, line in alike.of(plan, plan.parts):
             line.places.append(Place(plan.name, need.count))
             line.renewed += need.renewed
     return tuple(_line(line, shelf, tables) for line in sorted(lines.values(), key=_place_of))

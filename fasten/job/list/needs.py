@@ -1,5 +1,6 @@
 """The lines of a list beside parts: bits with what they drill, and tools in their sizes."""
 
+from fasten.job.list.alike import Alike
 from fasten.job.list.lists import BitLine, Drilled, Setting, ToolLine
 from fasten.job.shelf.view import ShelfView
 from fasten.model.line import LineId, Sort
@@ -41,9 +42,10 @@ def _on_shelf(need: BitNeed, shelf: ShelfView) -> str | None:
 def tools(plans: tuple[Plan, ...], shelf: ShelfView) -> tuple[ToolLine, ...]:
     """Every tool once, by heading, in the order in which the job first asks for it within each."""
     used: dict[LineId, tuple[ToolNeed, list[Setting]]] = {}
+    lines = Alike(lambda plan: [(need, used.setdefault(need.id, (need, []))[1]) for need in dict.fromkeys(plan.tools)])
     for plan in plans:
-        for need in dict.fromkeys(plan.tools):
-            used.setdefault(need.id, (need, []))[1].append(Setting(plan.name, need.set_mm, need.torque_nm))
+        for need, settings in lines.of(plan, plan.tools):
+            settings.append(Setting(plan.name, need.set_mm, need.torque_nm))
     ordered = sorted(used.values(), key=lambda found: HEADINGS.index(found[0].heading))
     return tuple(tool_line(need, tuple(settings), shelf) for need, settings in ordered)
 
