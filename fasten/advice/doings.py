@@ -1,6 +1,7 @@
 """Steps as they are ticked: once or at each hole, each with the figure that it is made to."""
 
 from collections.abc import Iterable
+from functools import lru_cache
 
 from fasten.advice.made_to import FIGURES
 from fasten.catalog import practice
@@ -10,12 +11,13 @@ from fasten.model import Answer, Doing, MountPoint, Phase, WorkStep
 from fasten.text.names import capital
 
 HOLE = "hole"
+_MOST = 100  # methods and tables of which the rows are kept
 
 
 def doings_of(answer: Answer, mount: MountPoint, tables: Tables) -> tuple[Doing, ...]:
     """The steps of an answer as they are ticked."""
     proposal = answer.proposal
-    rows = Rows(answer.method, tables)
+    rows = rows_of(answer.method, tables)
 
     def doing(step: WorkStep) -> Doing:
         row = rows.of(step)
@@ -28,7 +30,7 @@ def doings_of(answer: Answer, mount: MountPoint, tables: Tables) -> tuple[Doing,
 
 def once(steps: Iterable[WorkStep], tables: Tables, method: str = EVERY) -> tuple[Doing, ...]:
     """Steps without a figure, each ticked once."""
-    rows = Rows(method, tables)
+    rows = rows_of(method, tables)
     return tuple(Doing(step, label_of(step.phase), None, (), rows.of(step).done) for step in steps)
 
 
@@ -46,9 +48,22 @@ class Rows:
             (row.method, row.phase, row.step): row for row in found
         }
         self._method = method
+        self._of: dict[tuple[Phase, int], StepTick] = {}
 
     def of(self, step: WorkStep) -> StepTick:
         """The row of a step; every phase has one."""
+        at = step.phase, step.step
+        if at not in self._of:
+            self._of[at] = self._found(step)
+        return self._of[at]
+
+    def _found(self, step: WorkStep) -> StepTick:
         places = ((method, at) for method in (self._method, practice.EVERY) for at in (step.step, None))
         keys = ((method, step.phase.value, at) for method, at in places)
         return next(self._rows[key] for key in keys if key in self._rows)
+
+
+@lru_cache(_MOST)
+def rows_of(method: str, tables: Tables) -> Rows:
+    """The rows of a method, looked for once."""
+    return Rows(method, tables)

@@ -1,10 +1,14 @@
 """Where on a run an end is, as a key: what is accepted there goes by it. Made of keys and names, not of shown text."""
 
+from functools import lru_cache
 from unicodedata import normalize
 
 from fasten.wiring.words import BatteryPost, End, Pole, SpliceEnd, StudEnd, TerminalEnd
 
+_MOST = 1000
 
+
+@lru_cache(_MOST)
 def slug(text: str) -> str:
     """A key in small letters and figures, everything else a hyphen."""
     kept = "".join(char if char.isalnum() or char in "./" else " " for char in normalize("NFKC", text).casefold())

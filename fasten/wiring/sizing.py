@@ -1,6 +1,7 @@
 """The chain of a run: current, cable and fuse, each with its line of proof; or why no size does."""
 
 from dataclasses import replace
+from functools import lru_cache
 
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring import FUSE_FAMILIES
@@ -18,6 +19,7 @@ from fasten.wiring.sizes import sizes
 from fasten.wiring.words import Amps, Branches, Loudspeaker, Run, Size, Unsized
 
 _DUST = 1e-6
+_MOST_SIZED = 500
 
 
 @record
@@ -76,6 +78,12 @@ class NoSize:
 
 def sized(run: Run, tables: Tables) -> Sizing | NoSize:
     """The cable and fuse of a run, or why there are none."""
+    return replace(sized_of_any_name(replace(run, name=""), tables), run=run)
+
+
+@lru_cache(_MOST_SIZED)
+def sized_of_any_name(run: Run, tables: Tables) -> Sizing | NoSize:
+    """The same of a run without a name, on which no size depends: of many runs few ask for something else."""
     if isinstance(run.carries, Unsized):
         return _unsized(run, tables)
     if isinstance(run.carries, Loudspeaker):

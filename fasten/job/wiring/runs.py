@@ -98,7 +98,7 @@ class RunChoice:
 
 def run_choices(job: Job, tables: Tables) -> tuple[RunChoice, ...]:
     """What every run of the job gets, in the job's order."""
-    points, said = _points(job, tables), _said_terminals(job, tables)
+    points, said = _Points(job, tables), _said_terminals(job, tables)
     legs: dict[str, Leg] = {}
     reasons: dict[str, str] = {}
     for run in job.runs:
@@ -166,7 +166,7 @@ def _bundled(legs: dict[str, Leg], sized: Mapping[str, Sized], job: Job) -> dict
 
 def check_run(run: CableRun, job: Job, tables: Tables) -> None:
     """Check that a run can be read as one of this job; raises FastenError, its `where` the field."""
-    _leg(run, job, _points(job, tables), _said_terminals(job, tables), tables)
+    _leg(run, job, _Points(job, tables), _said_terminals(job, tables), tables)
 
 
 def check_circle(job: Job, name: str, tables: Tables) -> None:
@@ -238,11 +238,26 @@ def _ends_at(run: Run, mount: Mount) -> bool:
     return same_name(mount.name) in {same_name(run.to_name), same_name(run.from_name)}
 
 
-def _points(job: Job, tables: Tables) -> dict[str, MountPoint | None]:
-    """The mount points by their names as names are compared; None where a question cannot be read."""
-    said = {mount.said: mount for mount in job.mounts}
-    points = {one: point_of(mount, tables) for one, mount in said.items()}
-    return {same_name(mount.name): points[mount.said] for mount in job.mounts}
+class _Points:
+    """The mount points of a job by their names as names are compared; each is read when a run first asks for it."""
+
+    def __init__(self, job: Job, tables: Tables) -> None:
+        self._mounts = {same_name(mount.name): mount for mount in job.mounts}
+        self._tables = tables
+        self._read: dict[tuple[tuple[str, str], ...], MountPoint | None] = {}  # by what is said of it
+
+    def mount(self, name: str) -> Mount | None:
+        """The mount of a name, where there is one."""
+        return self._mounts.get(same_name(name))
+
+    def point(self, name: str) -> MountPoint | None:
+        """The mount point of a name; None where there is none, or its question cannot be read."""
+        mount = self.mount(name)
+        if mount is None:
+            return None
+        if mount.said not in self._read:
+            self._read[mount.said] = point_of(mount, self._tables)
+        return self._read[mount.said]
 
 
 def point_of(mount: Mount, tables: Tables) -> MountPoint | None:
@@ -253,9 +268,7 @@ def point_of(mount: Mount, tables: Tables) -> MountPoint | None:
         return None
 
 
-def _leg(
-    run: CableRun, job: Job, points: dict[str, MountPoint | None], terminals: Mapping[_Place, End], tables: Tables
-) -> Leg:
+def _leg(run: CableRun, job: Job, points: _Points, terminals: Mapping[_Place, End], tables: Tables) -> Leg:
     check_ways(run, job)
     said, electrics = dict(run.said), dict(job.electrics)
     system_v = read_system(electrics.get(SYSTEM, "12 V"), SYSTEM)
@@ -292,16 +305,14 @@ def _ends(asked: Question) -> tuple[tuple[str, End], tuple[str, End]]:
     return ("from", asked.from_), ("to", asked.to)
 
 
-def _end(
-    end: End, at: _Place, job: Job, points: dict[str, MountPoint | None], terminals: Mapping[_Place, End]
-) -> tuple[End, str]:
+def _end(end: End, at: _Place, job: Job, points: _Points, terminals: Mapping[_Place, End]) -> tuple[End, str]:
     """What an end is, and the name of what of the job it is at; raises FastenError where the job has no such thing."""
     if not isinstance(end, NamedEnd):
         return end, ""
-    mount = next((mount for mount in job.mounts if same_name(mount.name) == same_name(end.name)), None)
+    mount = points.mount(end.name)
     if mount is None:
         raise unknown_end(end, tuple(mount.name for mount in job.mounts), at.end)
-    point = points[same_name(mount.name)]
+    point = points.point(mount.name)
     if point is not None and point.ring is not None:
         return StudEnd(point.ring, StudAt.BODY), mount.name
     said = end.terminal or _as_said(replace(at, name=same_name(mount.name)), terminals)
@@ -338,9 +349,9 @@ def _kind(said: Mapping[str, str]) -> str:
     return light or ("loudspeaker" if "speaker" in load else POWER.name)
 
 
-def _load(asked: Question, at: str, points: dict[str, MountPoint | None]) -> Question:
+def _load(asked: Question, at: str, points: _Points) -> Question:
     """The question with the load of the item that it feeds, where it says none of its own."""
-    point = points.get(same_name(at)) if at else None
+    point = points.point(at) if at else None
     if asked.carries is not None or point is None or point.power is None:
         return asked
     return replace(asked, carries=point.power, own_fuses=asked.own_fuses or point.own_fuses)
