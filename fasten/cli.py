@@ -46,7 +46,7 @@ COMMANDS = {
     "look": "look up any thread, bit, gauge, part, class or length",
     "tables": "the tables, or one of them: items, materials, grades, cases",
 }
-_GARBAGE = 200_000  # objects made before their cycles are looked for: an answer is made of many, and ends soon
+GARBAGE = 200_000  # objects made before their cycles are looked for: an answer is made of many, and ends soon
 CODES = (
     "exit codes: 0 done, or the document was written; 1 not ready, no fit, or a chosen cable is too small; 2 misuse; "
     "3 a fault of the program or the answer could not be written; 130 stopped by Ctrl-C"
@@ -96,7 +96,7 @@ def run(argv: list[str]) -> int:
         raise _not_understood(unread, args.command)
     if args.command is None:
         return _screen([])
-    set_threshold(_GARBAGE)
+    set_threshold(GARBAGE)
     return int(import_module(f"fasten.commands.{args.command}").run(args))
 
 

@@ -10,6 +10,7 @@ from fasten.text.letters import unjoined
 from fasten.text.shown import shown
 
 _LONGEST_TEXT = 100
+_MOST_KEPT = 2000  # names whose one spelling is kept: few are asked for, and each again and again
 _STANDARD = re.compile(r"\b(iso|din|en|sae|asme)[ -]?(?=[0-9])")
 _LISTED = 175  # characters of a list of choices in a message
 
@@ -72,6 +73,7 @@ def either(names: list[str]) -> str:
     return " or ".join([", ".join(names[:-1])] * (len(names) > 1) + names[-1:])
 
 
+@lru_cache(_MOST_KEPT)
 def plain_name(text: str) -> str:
     """The one spelling under which names of parts and tools are compared: a hyphen tells no two things apart."""
     return " ".join(spelled(text).replace("-", " ").split())

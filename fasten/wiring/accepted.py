@@ -72,6 +72,8 @@ def taken(check: Check, confirms: tuple[Confirm, ...]) -> Check:
 
 def made_with(made: Made, confirms: tuple[Confirm, ...]) -> Made:
     """The ends with what of their checks is accepted."""
+    if not any(one.accepted for one in confirms):
+        return made
     ends = (replace(end, checks=tuple(taken(check, confirms) for check in end.checks)) for end in made.ends)
     return replace(made, ends=tuple(ends))
 

@@ -23,6 +23,9 @@ class Done:
     made: Made
     tables: Tables
 
+    def __hash__(self) -> int:
+        return hash(self.sizing)  # how it is made up follows from that, but for what is accepted
+
 
 Holds = Callable[[Done], bool]
 BARE = frozenset({Bare.STRAND, Bare.RETIGHTENED, Bare.CLAMPED})

@@ -1,6 +1,7 @@
 """The pieces that a run is cut into, and the ends that each has: at its ends, fuses, devices and the ground."""
 
 from dataclasses import replace
+from functools import lru_cache
 
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
@@ -8,7 +9,7 @@ from fasten.record import record
 from fasten.wiring.ends import DEVICES, HOLDERS, EndFit, fit
 from fasten.wiring.fuse import Fuse, is_battery, is_ground
 from fasten.wiring.places import place_of
-from fasten.wiring.sizing import Sizing
+from fasten.wiring.sizing import MOST_KEPT, Sizing, nameless
 from fasten.wiring.words import (
     BatteryPost,
     DeviceEnd,
@@ -67,6 +68,12 @@ class Made:
 
 def made(sizing: Sizing, tables: Tables) -> Made:
     """The pieces and ends of a run."""
+    return made_of_any_name(nameless(sizing), tables)
+
+
+@lru_cache(MOST_KEPT)
+def made_of_any_name(sizing: Sizing, tables: Tables) -> Made:
+    """The same of a run without a name, on which none of it depends."""
     run = sizing.run
     chain = _chain(run, None if in_block(run) or run.to_holder else sizing.fuse)
     ground = _ground(run)

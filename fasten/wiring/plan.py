@@ -1,19 +1,30 @@
 """The plan of a run, from its answer: all that lists, verdict, work sheet and labels know of it."""
 
+from dataclasses import replace
+from functools import lru_cache
+
 from fasten.advice.doings import once
 from fasten.model.plan import Label, Plan
 from fasten.text.figures import figure
+from fasten.wiring.conditions import Done, holding
 from fasten.wiring.parts import consumable_needs, markers_of, part_needs, tool_needs
-from fasten.wiring.sizing import Sizing
+from fasten.wiring.sizing import MOST_KEPT, Sizing, nameless
 from fasten.wiring.wired import Wired
 from fasten.wiring.work import cautions_of, steps_of
 
 
 def plan_of(name: str, answer: Wired) -> Plan:
     """What the run of this name results in."""
-    done, held = answer.done, answer.held
+    done = answer.done
+    return replace(plan_of_any_name(replace(done, sizing=nameless(done.sizing))), name=name, checks=answer.checks)
+
+
+@lru_cache(MOST_KEPT)
+def plan_of_any_name(done: Done) -> Plan:
+    """The plan of a run without a name and checks: all else of it is the same for every run that asks for the same."""
+    held = holding(done)
     return Plan(
-        name=name, title=title_of(answer.sizing), checks=answer.checks, parts=tuple(part_needs(done)), bits=(),
+        name="", title=title_of(done.sizing), checks=(), parts=tuple(part_needs(done)), bits=(),
         tools=tuple(tool_needs(done, held)), consumables=tuple(consumable_needs(done)),
         doings=once(steps_of(done, held), done.tables),
         cautions=tuple(cautions_of(done, held)), remarks=(),

@@ -19,7 +19,7 @@ from fasten.wiring.sizes import sizes
 from fasten.wiring.words import Amps, Branches, Loudspeaker, Run, Size, Unsized
 
 _DUST = 1e-6
-_MOST_SIZED = 500
+MOST_KEPT = 500  # different runs of which the answers are kept
 
 
 @record
@@ -58,12 +58,20 @@ class Sizing:
     enough: Size | None
     checks: tuple[Check, ...]
 
+    def __hash__(self) -> int:
+        return hash((self.run, self.size))  # all else follows from these, and is far more
+
     @property
     def over_limit_v(self) -> float:
         """By how much the voltage drop misses the limit; 0 where it does not."""
         if self.conductor is None or self.lead is not None:  # a loudspeaker lead has a limit of its own
             return 0.0
         return max(0.0, self.conductor.drop_v - self.conductor.limit_v)
+
+
+def nameless(sizing: Sizing) -> Sizing:
+    """The same of a run without a name: what many runs of a job may share."""
+    return replace(sizing, run=replace(sizing.run, name=""))
 
 
 @record
@@ -78,10 +86,11 @@ class NoSize:
 
 def sized(run: Run, tables: Tables) -> Sizing | NoSize:
     """The cable and fuse of a run, or why there are none."""
-    return replace(sized_of_any_name(replace(run, name=""), tables), run=run)
+    found = sized_of_any_name(replace(run, name=""), tables)
+    return replace(found, run=replace(found.run, name=run.name))
 
 
-@lru_cache(_MOST_SIZED)
+@lru_cache(MOST_KEPT)
 def sized_of_any_name(run: Run, tables: Tables) -> Sizing | NoSize:
     """The same of a run without a name, on which no size depends: of many runs few ask for something else."""
     if isinstance(run.carries, Unsized):

@@ -1,7 +1,5 @@
 """A run answered: its sizes, and every line of proof with where its figures come from."""
 
-from functools import cached_property
-
 from fasten.catalog.tables import Tables
 from fasten.model import Check, Input, SourceNote, Status
 from fasten.model.check import needed, worst
@@ -9,7 +7,7 @@ from fasten.proof.checks import at_most, waits
 from fasten.record import record
 from fasten.text.figures import figure
 from fasten.wiring.accepted import BY_YOU, Confirm, confirms_of, made_with, taken
-from fasten.wiring.conditions import Done, holding
+from fasten.wiring.conditions import Done
 from fasten.wiring.counted import counted, unmounted
 from fasten.wiring.pieces import in_block, made
 from fasten.wiring.sizing import NoSize, Sizing, sized
@@ -32,11 +30,6 @@ class Wired:
     sources: tuple[SourceNote, ...]
     confirms: tuple[Confirm, ...]
     lapsed: tuple[str, ...]
-
-    @cached_property
-    def held(self) -> frozenset[str]:
-        """The conditions of steps, tools and cautions that hold."""
-        return holding(self.done)
 
     @property
     def sizing(self) -> Sizing:

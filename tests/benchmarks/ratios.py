@@ -7,6 +7,7 @@ none is named. Times are of the processor, so that a busy machine changes little
 clock. The loop is a million times `i * i % 7`, measured beside each figure. Ends with 1 where a goal is missed.
 """
 
+import gc
 import os
 import statistics
 import subprocess
@@ -25,6 +26,7 @@ from benchmarks import hardware, runs, screen
 from benchmarks.advice import PICK
 from fasten.advice.advise import advise, first_advice
 from fasten.catalog.tables import builtin
+from fasten.cli import GARBAGE
 from fasten.commands.demo import JOB, demo_folder
 from fasten.job.choices import choices
 from fasten.job.entries import entries
@@ -210,6 +212,7 @@ PARTS: dict[str, Callable[[], Iterator[Row]]] = {"start": start, "core": core, "
 
 def main(parts: list[str]) -> int:
     """Print each row as it is found; 1 where one is over its goal."""
+    gc.set_threshold(GARBAGE)  # as every command does
     over, begun = False, time.monotonic()
     print(f"{'what':40} {'beside':24} {'ratio':>7} {'goal':>6}")
     for part in parts or PARTS:
