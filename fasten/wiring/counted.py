@@ -22,6 +22,7 @@ from fasten.wiring.accepted import (
     PATH,
     RIVALS,
     UNLOADED,
+    UNPLACED,
 )
 from fasten.wiring.fuse import Fuse, is_battery, is_ground, is_grounded, is_minus
 from fasten.wiring.pieces import end_text, holder_end
@@ -34,6 +35,9 @@ def counted(sizing: Sizing, tables: Tables) -> Iterator[Check]:
     """What is not in its sums, the printed temperature of a cable at hand, and the own fuses of an amplifier."""
     run = sizing.run
     yield from _not_in_the_sum(run)
+    if run.unplaced and sizing.conductor is not None:
+        needs = f"needs where these lie, which decides what it carries: {_names(run.unplaced)}"
+        yield waits(UNPLACED, "Place of its sections", "A", None, needs, (), "", ())
     if _mark_decides(sizing, tables):
         needs = f"needs what is printed on the cable: without it {figure(run.insulation_c)} °C counts"
         _, source = rule_figure(tables, WiringRules.INSULATION_UNMARKED)
@@ -119,7 +123,7 @@ def _mark_decides(sizing: Sizing, tables: Tables) -> bool:
 
 
 def _material_decides(sizing: Sizing, tables: Tables) -> bool:
-    """Whether a verdict changes where cable at hand is copper-clad, and nobody said that it is not."""
+    """Whether a verdict changes with copper-clad, where it is not given what cable at hand is of."""
     run = sizing.run
     if run.chosen is None or run.material_said or sizing.conductor is None:
         return False

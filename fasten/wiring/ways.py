@@ -108,8 +108,9 @@ def section_plan(
     bundle = bundle_of(runs, tables, seen)
     tied = lies is Lies.CHANNEL
     held_by = _tied(length_mm, bundle, tables) if tied else _clamped(lies, length_mm, bundle, clamps, tables)
+    unplaced = () if said.get("where", "").strip() else (_unplaced(name),)
     lacking = () if tied or clamps is not None else (_no_clamps(name, length_mm, held_by),)
-    checks = (*_bundled(bundle, name), *held_by.checks, *_mixed(runs), *lacking)
+    checks = (*_bundled(bundle, name), *held_by.checks, *_mixed(runs), *lacking, *unplaced)
     covered = _covered(cover, length_mm, bundle, tables)
     way = _Way(
         title=f"{counted(len(runs), 'run')}, {held_by.title}", checks=(*checks, *covered.checks),
@@ -300,6 +301,11 @@ def _wound_mm(thick: float, length_mm: float, tables: Tables) -> float:
     thickness, _ = rule_figure(tables, WiringRules.TAPE_THICKNESS)
     overlap, _ = rule_figure(tables, WiringRules.TAPE_OVERLAP)
     return tape_mm(bundle_mm=thick, width_mm=width, thickness_mm=thickness, overlap_share=overlap, length_mm=length_mm)
+
+
+def _unplaced(name: str) -> Check:
+    needs = f"needs where {name} lies: {', '.join(one.value for one in Lies)}"
+    return waits("where", "Place of the section", "", None, needs, (), "", ())
 
 
 def _no_clamps(name: str, length_mm: float, held_by: _Way) -> Check:

@@ -4,8 +4,10 @@ from dataclasses import replace
 
 from fasten.job.entries import entries
 from fasten.job.wiring.runs import named_run, run_choices
+from fasten.job.words import Recorded
 from fasten.job.work import work_sheet
 from fasten.report.job.work import work_document
+from fasten.wiring.words import RunWhere
 
 from .test_runs import JOB, TABLES, THROUGH, found
 
@@ -50,3 +52,19 @@ def test_the_main_fuse_goes_in_last_where_there_are_runs() -> None:
     assert ["fuse" in one.step.text for one in last] == [False, False, False, True, False]
     without = replace(THROUGH, runs=(), sections=(), holes=())
     assert len(work_sheet(without, entries(without, TABLES), None, TABLES).last) == 4
+
+
+def test_the_hotter_place_counts_and_a_section_of_no_place_is_open() -> None:
+    """Also where the run says another; nothing of a section without a place is taken for cool."""
+    said = replace(THROUGH.runs[0], said=(*THROUGH.runs[0].said, ("where", "underfloor")))
+    hot = named_run(run_choices(replace(THROUGH, runs=(said, *THROUGH.runs[1:])), TABLES), "trunk").answer
+    assert hot is not None
+    assert hot.sizing.run.where is RunWhere.ENGINE_BAY
+    nowhere = replace(THROUGH, sections=(Recorded("bonnet", (("length", "1.2 m"),)),))
+    answer = named_run(run_choices(nowhere, TABLES), "trunk").answer
+    assert answer is not None
+    assert "where" in [check.id for check in answer.checks]
+    assert "where" not in [one.check for one in answer.confirms]
+    plan = next(entry.plan for entry in entries(nowhere, TABLES) if entry.name == "bonnet")
+    assert plan is not None
+    assert any("where bonnet lies" in need for need in plan.unresolved)

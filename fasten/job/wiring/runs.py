@@ -279,8 +279,10 @@ def _leg(run: CableRun, job: Job, points: _Points, terminals: Mapping[_Place, En
     )
     load = _load(asked, to_name if not is_grounded(to) else from_name, points)
     whole = resolve(replace(load, from_=from_, to=to), tables)
-    where = RunWhere.ENGINE_BAY if asked.where is None and _in_engine_bay(run, job) else whole.where
-    named = replace(whole, from_name=from_name, to_name=to_name, where=where)
+    hot = _in_engine_bay(run, job) and whole.where is not RunWhere.EXHAUST
+    where = RunWhere.ENGINE_BAY if hot else whole.where
+    unplaced = () if hot or asked.where is not None else _unplaced(run, job)
+    named = replace(whole, from_name=from_name, to_name=to_name, where=where, unplaced=unplaced)
     return Leg(named, loaded=load.carries is not None)
 
 
@@ -299,6 +301,12 @@ def _in_engine_bay(run: CableRun, job: Job) -> bool:
     """Whether a section that the run goes through lies in the engine bay."""
     hot = {same_name(way.name) for way in job.sections if dict(way.said).get(WHERE) == RunWhere.ENGINE_BAY.value}
     return not hot.isdisjoint(map(same_name, run.sections))
+
+
+def _unplaced(run: CableRun, job: Job) -> tuple[str, ...]:
+    """The sections that a run goes through of which it is not said where they lie."""
+    named = set(map(same_name, run.sections))
+    return tuple(way.name for way in job.sections if same_name(way.name) in named and not dict(way.said).get(WHERE))
 
 
 def _ends(asked: Question) -> tuple[tuple[str, End], tuple[str, End]]:
