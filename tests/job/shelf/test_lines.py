@@ -181,6 +181,17 @@ def test_a_line_comes_to_a_part_or_a_question(line: str, comes_to: str) -> None:
     assert said(read_line(line, builtin())).startswith(comes_to)
 
 
+@pytest.mark.parametrize(
+    ("line", "assumed"),
+    [("ST4.2x16 tapping 50", ("pan head, hexalobular drive",)), ("ST4.2x16 pan tapping 50", ("hexalobular drive",)),
+     ("ST4.2x16 tapping star 50", ("pan head",)), ("ST4.2x16 pan tapping T20 50", ())],
+)  # fmt: skip
+def test_of_a_tapping_screw_what_of_head_and_drive_is_not_said_is_assumed(line: str, assumed: tuple[str, ...]) -> None:
+    read = read_line(line, builtin())
+    assert isinstance(read, ReadPart)
+    assert read.assumed == assumed
+
+
 def test_a_range_of_bits_is_each_of_them() -> None:
     read = read_line("drills 1 to 10 x 0.1", builtin())
     assert isinstance(read, ReadNames)

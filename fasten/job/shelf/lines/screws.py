@@ -68,8 +68,12 @@ def tapping_screw(tokens: Tokens, standard: str, tables: Tables, kind: str = SCR
     if tokens.named("vague") and not found.size:
         return Asked(tokens.line, _ASSORTED, tuple(nearest[:2]), found.count)
     part = Part(kind, found.size, standard, HARDENED, found.length_mm) if found.size and found.length_mm else None
-    head = () if tokens.named("head", "drive") else ("pan head, hexalobular drive",)
-    return answered(tokens, wants, nearest, part, found.count, (*found.assumed, *head))
+    said = (
+        ("pan head", tokens.named("head")),
+        ("hexalobular drive", tokens.named("drive") or tokens.of(ValueSort.STAR)),
+    )
+    unsaid = ", ".join(what for what, is_said in said if not is_said)
+    return answered(tokens, wants, nearest, part, found.count, (*found.assumed, *filter(None, (unsaid,))))
 
 
 def board_screw(tokens: Tokens, standard: str, tables: Tables) -> Read:
