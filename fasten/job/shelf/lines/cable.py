@@ -57,6 +57,10 @@ def cable(tokens: Tokens, tables: Tables) -> Read:
     size = next(_sizes(tokens), "")
     colour = "two conductors" if _PAIR.search(plain) else _found(_COLOUR, plain)
     wants = [text for text, said in (("which size", size), ("which colour", colour)) if not said]
+    colours = list(dict.fromkeys(found["n"] for found in _COLOUR.finditer(plain)))
+    if size and len(colours) > 1 and not _PAIR.search(plain):
+        near = (f"{CABLE}, {size}, {one}" for one in colours[:_TWO])
+        return Asked(tokens.line, f"{' and '.join(colours)}: which of them, each on a line of its own?", tuple(near))
     if wants:
         near = (f"{CABLE}, {size or '8 AWG'}, {one}" for one in ((colour,) if colour else ("red", "black")))
         return Asked(tokens.line, f"{', and '.join(wants)}?", tuple(near), tokens.count)
@@ -110,12 +114,20 @@ def end_part(tokens: Tokens, kind: str, tables: Tables) -> Read:
     known = [part for part in stock(tables).parts.values() if kind_name(part.kind) == kind_name(kind)]
     said = list(dict.fromkeys(_facets(tokens, kind, tables)))
     fitting = [part for part in known if all(_has(part, facet) for facet in said)]
+    if kind == end_kinds.LINED_CLAMP.line and not said:
+        fitting = [part for part in known if _holds(part, tokens)] or known
     bare = [int(value.first) for value in tokens.of(ValueSort.BARE) if value.first.isdigit() and int(value.first)]
     count = tokens.count or (bare[-1] if bare and kind != end_kinds.RECEPTACLE.line else None)
     wants = [] if len(fitting) == 1 else ["which one"] if fitting else ["none has all of that: which one"]
     others = [part for part in stock(tables).parts.values() if part.kind in _LUGS]
     near = fitting or [part for part in others if said and all(_has(part, one) for one in said)]
     return answered(tokens, wants, near or known, fitting[0] if len(fitting) == 1 else None, count)
+
+
+def _holds(clamp: Part, tokens: Tokens) -> bool:
+    """Whether a clamp holds a bundle as wide as the line says."""
+    least, most = (number(text) for text in re.findall(_N, clamp.size))
+    return any(least <= value.mm <= most for value in tokens.of(ValueSort.LENGTH))
 
 
 def _facets(tokens: Tokens, kind: str, tables: Tables) -> Iterator[str]:

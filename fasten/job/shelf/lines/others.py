@@ -61,6 +61,7 @@ def washer(tokens: Tokens, tables: Tables) -> Read:
         f"plain, {mm(chosen[0].outer_mm)} outside; {mm(row.outer_mm)} is {row.standard}" for row in larger if usual
     ]
     usual_rows = rows or [row for row in tables.rows(WASHERS) if row.size == _USUAL_SIZE and row.form != "spring"]
+    notes += [f"not read: {word.text}" for word in tokens.named("unlike", "class")]
     near = [Part(kinds.WASHER.line, row.size, row.standard, "", None) for row in usual_rows]
     return answered(tokens, wants, near, part, found.count, (*assumed, *notes))
 

@@ -27,6 +27,8 @@ _COUNTS = tuple(
         r"(?<=[a-z] )(?P<n>[0-9]+)x?$", r"(?<=[0-9] )(?P<n>[0-9]+)x$",
     )
 )  # fmt: skip
+_OF_BITS = re.compile(r"(?:(?<=bit )|(?<=bits )|(?<=drill )|(?<=drills ))x ?(?P<n>[0-9]+)$")
+_SAID_COUNTS = (*_COUNTS[:3], _OF_BITS)  # where other numbers are sizes
 
 
 @record
@@ -64,9 +66,8 @@ class Tokens:
 
 
 def taken_apart(line: str, tables: Tables, *, counts: bool = True) -> Tokens:
-    """A line in its parts; without `counts` every number is a size, as of bits."""
-    plain = plain_line(line)
-    count, rest = _counted(plain) if counts else (None, plain)
+    """A line in its parts; without `counts` every number is a size, as of bits, but what is said to be a count."""
+    count, rest = _counted(plain_line(line), _COUNTS if counts else _SAID_COUNTS)
     phrases = _phrases(tables)
     found = tuple(scan(re.sub(r"(?<= )-(?=[0-9])", " ", rest), phrases))
     values = [one for one in found if isinstance(one, Value)]
@@ -96,7 +97,7 @@ def plain_line(line: str) -> str:
     return " ".join(text.replace(",", " ").split())
 
 
-def _counted(plain: str) -> tuple[int | None, str]:
+def _counted(plain: str, forms: "tuple[re.Pattern[str], ...]") -> tuple[int | None, str]:
     """How many a line says there are, and the line without it."""
     packs = _PACKS.search(plain)
     if packs is not None:
@@ -104,7 +105,7 @@ def _counted(plain: str) -> tuple[int | None, str]:
     dozen = _DOZEN.search(plain)
     if dozen is not None:
         return 12 * int(dozen["n"] or 1), _without(plain, dozen)
-    for form in _COUNTS:
+    for form in forms:
         found = form.search(plain)
         if found is not None:
             return int(found["n"]), _without(plain, found)
