@@ -32,6 +32,10 @@ class _Search:
         self._trials, self._is_bare = trials, is_bare
         self._best: tuple[Place, int, int] | None = None  # its place, and what it goes by among equal ones
         self._first: Proposal | None = None
+        owned = None if is_bare else trials.owned
+        self._leasts = [
+            (least_place(method.NAME, trials.mount, trials.tables, owned), method) for method in trials.methods
+        ]
 
     def first(self) -> Proposal | None:
         for steps in (self._threads, self._wider):  # the latter are many, and what was found leaves most of them out
@@ -39,12 +43,8 @@ class _Search:
         return self._first
 
     def _look_into(self, steps: Callable[[Method], _Steps]) -> None:
-        trials, owned = self._trials, None if self._is_bare else self._trials.owned
         numbers = count()
-        left = [
-            (least_place(method.NAME, trials.mount, trials.tables, owned), next(numbers), steps(method))
-            for method in trials.methods
-        ]
+        left = [(place, next(numbers), steps(method)) for place, method in self._leasts]
         heapify(left)
         while left and (self._best is None or left[0][0] <= self._best[0]):
             _, _, ones = heappop(left)

@@ -5,6 +5,7 @@ Calculated once for a mount point; every method is proved against the same deman
 
 from functools import lru_cache
 from math import hypot, inf
+from operator import attrgetter
 
 from fasten.catalog.practice import LOAD_CASES, LoadCase
 from fasten.catalog.rules import Rules, rule
@@ -25,6 +26,10 @@ _NORMALS = {
     Panel.SEAT_BACK: (1.0, 0.0, 0.0),
     Panel.SIDE: (0.0, 1.0, 0.0),
     Panel.DOOR: (0.0, 1.0, 0.0),
+}
+_ACROSS = {
+    panel: attrgetter(*(name for name, along in zip(("x_g", "y_g", "z_g"), normal, strict=True) if along == 0))
+    for panel, normal in _NORMALS.items()
 }
 
 
@@ -91,10 +96,9 @@ def _governing(found: list[_Found]) -> list[_Found]:
 
 def _load(mount: MountPoint, row: LoadCase, panel: Panel, share: Carried) -> _Load:
     weight_n = mount.mass_kg * GRAVITY_M_S2
-    normal = _NORMALS[panel]
-    accelerations = (row.x_g, row.y_g, row.z_g)
-    along_g = max(sum(a * n for a, n in zip(accelerations, normal, strict=True)), 0.0)
-    across_g = hypot(*(a for a, n in zip(accelerations, normal, strict=True) if n == 0))
+    (x, y, z), across = _NORMALS[panel], _ACROSS[panel]
+    along_g = max(0.0 + row.x_g * x + row.y_g * y + row.z_g * z, 0.0)  # never less than nothing, nor minus nothing
+    across_g = hypot(*across(row))
     moment_nm = tilting_moment_nm(force_n=weight_n * across_g, height_mm=mount.cg_mm)
     tension_n = along_g * weight_n * share.tension + moment_nm * 1000 * share.tipping_per_mm
     on_frame = _carrying_share(mount)

@@ -97,9 +97,9 @@ def push_limit(mount: MountPoint, tables: Tables) -> PushLimit | None:
     needed = needed_n_per_mm(mass_kg=mass_on_panel_kg(mount), frequency_hz=rule(tables, Rules.PANEL_FREQUENCY).value)
     is_board = material(tables, mount.material).family in BOARDS
     names = (Rules.FIRM_PUSH, Rules.HARDER_PUSH, *((Rules.KNEE_PUSH,) if is_board else ()))
-    forces = (rule(tables, name).value for name in names)
-    found = [PushLimit(force, limit) for force in forces if (limit := _limit_mm(mount, force, needed, tables))]
-    return found[-1] if found else None
+    forces = (rule(tables, name).value for name in reversed(names))
+    found = (PushLimit(force, limit) for force in forces if (limit := _limit_mm(mount, force, needed, tables)))
+    return next(found, None)
 
 
 def _push_for(mount: MountPoint, tables: Tables) -> str:
