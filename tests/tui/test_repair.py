@@ -213,6 +213,20 @@ def test_a_fixing_that_was_repaired_is_repaired_again_from_what_is_there(tmp_pat
     drive((80, 24), told, tmp_path, job_in(tmp_path))
 
 
+def test_what_is_typed_before_it_is_known_what_is_fitted_is_said_then_and_is_no_action(tmp_path: Path) -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        job = app_of(pilot).open_job.job
+        hit(pilot, ";", "e", *"spun", "enter", "3", "enter")
+        await settle(pilot)
+        assert app_of(pilot).place == "repair"
+        found = page(pilot)._found
+        assert found is not None
+        assert (found.damage.what, found.at) == ("spun", 3)
+        assert app_of(pilot).open_job.job == job
+
+    drive((80, 24), told, tmp_path, job_in(tmp_path))
+
+
 def test_where_nothing_fits_there_is_nothing_to_repair(tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
         await to_repair(pilot)

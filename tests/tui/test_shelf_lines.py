@@ -41,6 +41,18 @@ def test_pasted_lines_are_each_a_part_or_a_question(tmp_path: Path) -> None:
     drive((80, 24), told, tmp_path)
 
 
+def test_a_line_is_typed_where_it_is_asked_what_it_is(tmp_path: Path) -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await do(pilot, "s")
+        await press(pilot, "h")
+        await type_text(pilot, "20 x M5 x 16 mm flange bolts")
+        assert "add: 20 x M5 x 16 mm flange bolts" in flat(pilot)
+        await press(pilot, "enter")
+        assert [(entry.part.name, entry.count) for entry in on_disk(tmp_path).parts] == [("ISO 15071", 20)]
+
+    drive((80, 24), told, tmp_path)
+
+
 def test_a_question_is_answered_where_it_stands(tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
         await add(pilot, "M6 nuts 50")

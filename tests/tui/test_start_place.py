@@ -5,6 +5,7 @@ from textual.pilot import Pilot
 from textual.widgets import Input
 
 from fasten.tui.drawn.sentence import Kind
+from fasten.tui.drawn.verdict import verdict_of
 from fasten.tui.start.start_rows import examples, made_of
 from fasten.tui.state.open_job import EMPTY
 
@@ -48,6 +49,10 @@ def test_a_first_start_asks_what_is_fitted_and_goes_on_to_its_first_question(siz
         answer = app.mounts.first_answer()
         assert answer is not None
         assert not answer.proposal.proven
+        good, asked = app.mounts.outcome.good, app.mounts.outcome.asked
+        assert good is not None
+        needs = verdict_of(good.advice, asked).reasons
+        assert ["confirmed" in needs[0], "push" in needs[1]] == [True, True], "what is asked first stands first"
         assert "is only proposed" in str(app.query_one("#words").render())
         await press(pilot, "enter")
         assert form.current == "support", "what its answer waits for, not what is preset"

@@ -32,7 +32,9 @@ class FootLine(Static):
         """Show the pages and what is offered here; where it is another it stands at once."""
         home = f"go('{HOME.get(place, place)}')"
         pages = [Word(page.label, page.key, page.name, page.name == home) for page in PLACES]
-        doings = [Word(action.label, action.key, action.name) for action in offered if action.name not in _PAGES]
+        own = "" if place in HOME else place  # one that no page stands for is filled where it can be pressed
+        doings = [Word(action.label, action.key, action.name, action.name == own)
+                  for action in offered if action.name not in _PAGES]  # fmt: skip
         foot = foot_of(width, pages, doings, _MORE, typing=typing)
         if foot != self._foot:
             self._foot = foot
