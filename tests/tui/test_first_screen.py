@@ -224,6 +224,7 @@ def test_on_a_small_screen_the_answer_can_have_it_all_and_the_way_back_is_a_butt
         assert pilot.app.focused is pilot.app.query_one("#reading")
         assert "Space behind" not in seen(pilot)
         assert pilot.app.query_one("#sentence").size.height == 1
+        assert "Fasten amplifier" in seen(pilot), "what it is of, whatever word is in hand"
         await press(pilot, "v")
         assert pilot.app.focused is pilot.app.query_one("#entry")
         assert "Space behind" in seen(pilot)

@@ -65,7 +65,7 @@ class SentenceLine(Static):
         if not width:
             return
         rows, was = self._rows(width), self.drawn
-        self.drawn = sentence_of(self._words, -1 if self._is_read else self._current, width, rows)
+        self.drawn = sentence_of(self._words, len(self._words) if self._is_read else self._current, width, rows)
         if self.drawn != was:
             self.update(content(self.drawn.rows), layout=len(was.rows) != rows or self.size.height != rows)
 
