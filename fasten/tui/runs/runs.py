@@ -158,6 +158,7 @@ class RunsPlace(Vertical):
         """Go to the list."""
         self._show_part(listing=True)
         self._write()
+        self.call_after_refresh(self._write)  # as wide as the list is by then
         self.screen.set_focus(self._list)
 
     def ask(self, name: str | None, word: str = "") -> None:
