@@ -5,6 +5,7 @@ import os
 import sys
 import tempfile
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -13,6 +14,8 @@ from built.few import few
 from hypothesis import settings
 
 from fasten.advice.advise import advise
+
+_CODE = "from built.code import"  # what parses the whole package, and keeps it
 
 # Where a test does not say how many examples it tries. No deadline: another program may have the machine.
 settings.register_profile("set", max_examples=few(100), deadline=None)
@@ -40,10 +43,20 @@ def pytest_xdist_auto_num_workers() -> int:
 
 @pytest.hookimpl(optionalhook=True)
 def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> Any:
-    """A module with one worker: what its tests share is worked out once."""
+    """A module with one worker: what its tests share is worked out once. Those that read the code share one as well."""
     from xdist.scheduler import LoadFileScheduling  # type: ignore[import-untyped]
 
-    return LoadFileScheduling(config, log)
+    class ByModule(LoadFileScheduling):  # type: ignore[misc]
+        def _split_scope(self, nodeid: str) -> str:
+            module: str = super()._split_scope(nodeid)
+            return _CODE if _reads_code(config.rootpath / module) else module
+
+    return ByModule(config, log)
+
+
+@cache
+def _reads_code(module: Path) -> bool:
+    return _CODE in module.read_text(encoding="utf-8")
 
 
 def pytest_collection_finish() -> None:

@@ -9,7 +9,7 @@ import re
 from collections.abc import Callable, Iterator
 
 import pytest
-from test_layers import modules
+from built.code import modules, walked
 
 PACKAGES = ("fasten.mechanics", "fasten.geometry")
 UNIT_OF_SUFFIX = {
@@ -173,11 +173,11 @@ def _called_from() -> set[tuple[str, str]]:
     found: set[tuple[str, str]] = set()
     for module, tree in modules():
         names: dict[str, str] = {}
-        for node in ast.walk(tree):
+        for node in walked(tree):
             if isinstance(node, ast.ImportFrom) and node.module:
                 found |= {(node.module, alias.name) for alias in node.names}
                 names |= {alias.asname or alias.name: f"{node.module}.{alias.name}" for alias in node.names}
-        for node in ast.walk(tree):
+        for node in walked(tree):
             if isinstance(node, ast.Attribute) and isinstance(node.value, ast.Name) and node.value.id in names:
                 found.add((names[node.value.id], node.attr))
             if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):

@@ -2,12 +2,11 @@
 
 import ast
 from collections.abc import Iterator
-from functools import cache
 from pathlib import Path
 
 import pytest
+from built.code import PACKAGE, modules, walked
 
-PACKAGE = Path(__file__).parents[1] / "fasten"
 LAYERS = (
     {"", "errors", "progress", "record", "require"}, {"model"}, {"text"}, {"catalog"}, {"geometry", "mechanics"},
     {"question"}, {"proof"}, {"methods"}, {"advice", "look"}, {"wiring", "after"}, {"job"}, {"report"},
@@ -27,20 +26,9 @@ MOST_LINES = 400
 CLOCKS = {"time", "datetime"}
 
 
-@cache
-def modules() -> tuple[tuple[str, ast.Module], ...]:
-    """Every module of the package by its full name, parsed."""
-    return tuple((_name(path), ast.parse(path.read_text(encoding="utf-8"))) for path in sorted(PACKAGE.rglob("*.py")))
-
-
-def _name(path: Path) -> str:
-    parts = path.relative_to(PACKAGE.parent).with_suffix("").parts
-    return ".".join(parts[:-1] if parts[-1] == "__init__" else parts)
-
-
-def imports(tree: ast.AST) -> Iterator[str]:
+def imports(tree: ast.Module) -> Iterator[str]:
     """Every module that is imported anywhere in the tree, inside functions too."""
-    for node in ast.walk(tree):
+    for node in walked(tree):
         if isinstance(node, ast.Import):
             yield from (alias.name for alias in node.names)
         elif isinstance(node, ast.ImportFrom):
@@ -81,7 +69,7 @@ def _import_breaches(name: str, rank: int, module: str) -> Iterator[str]:
 
 
 def _talk(name: str, tree: ast.Module) -> Iterator[str]:
-    for node in ast.walk(tree):
+    for node in walked(tree):
         if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in {"print", "input"}:
             yield f"{name} calls {node.func.id}, line {node.lineno}"
         if isinstance(node, ast.Attribute) and node.attr in {"stdout", "stderr", "stdin"}:
@@ -160,7 +148,7 @@ def test_no_module_imports_itself_by_way_of_others() -> None:
     trees = dict(modules())
     imported: dict[str, set[str]] = {name: set() for name in trees}
     for name, tree in trees.items():
-        for node in ast.walk(tree):
+        for node in walked(tree):
             if isinstance(node, ast.ImportFrom) and node.module in trees:
                 whole = {f"{node.module}.{alias.name}" for alias in node.names}
                 imported[name] |= {one if one in trees else node.module for one in whole}
@@ -203,7 +191,7 @@ JOINT_MODULES = (
 
 def of_joints(name: str, tree: ast.Module) -> Iterator[str]:
     """What a module that stands on plans imports of a joint, or of how it was chosen and proved."""
-    for node in ast.walk(tree):
+    for node in walked(tree):
         if isinstance(node, ast.ImportFrom):
             whole = {f"{node.module}.{alias.name}" for alias in node.names}
             names = OF_JOINTS & {alias.name for alias in node.names}
@@ -245,3 +233,11 @@ def test_only_what_proves_a_joint_imports_the_proof() -> None:
         if module.startswith("fasten.proof")
     }  # fmt: skip
     assert found == PROVES
+
+
+def test_repairs_and_wiring_do_not_know_each_other() -> None:
+    for name, tree in modules():
+        if name.startswith("fasten.after"):
+            assert not [one for one in imports(tree) if one.startswith("fasten.wiring")]
+        if name.startswith("fasten.wiring"):
+            assert not [one for one in imports(tree) if one.startswith("fasten.after")]

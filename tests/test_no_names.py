@@ -6,7 +6,7 @@ The list of what is still allowed only shrinks: a name that is gone from the cod
 import ast
 from collections import Counter
 
-from test_layers import modules
+from built.code import modules, walked
 
 from fasten.advice.advise import METHODS
 from fasten.model import kinds
@@ -30,7 +30,7 @@ def test_no_layer_names_a_method_or_a_part() -> None:
     found = Counter(
         (module, node.value)
         for module, tree in modules() if not module.startswith(OWN)
-        for node in ast.walk(tree)
+        for node in walked(tree)
         if isinstance(node, ast.Constant) and isinstance(node.value, str) and node.value in names
         and (module, node.value) not in TABLES
     )  # fmt: skip

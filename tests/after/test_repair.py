@@ -6,7 +6,6 @@ from functools import cache
 from math import hypot, sqrt
 
 import pytest
-from test_layers import imports, modules
 
 from fasten.advice.advise import advise
 from fasten.after import mixed
@@ -369,11 +368,3 @@ def test_a_crack_is_never_proven() -> None:
     doubler = next(one for one in found.routes if one.route == "K1")
     assert not doubler.proven
     assert "how long the crack is" in doubler.needs[0]
-
-
-def test_repairs_and_wiring_do_not_know_each_other() -> None:
-    for name, tree in modules():
-        if name.startswith("fasten.after"):
-            assert not [one for one in imports(tree) if one.startswith("fasten.wiring")]
-        if name.startswith("fasten.wiring"):
-            assert not [one for one in imports(tree) if one.startswith("fasten.after")]

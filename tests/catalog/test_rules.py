@@ -3,7 +3,7 @@
 import ast
 
 import pytest
-from test_layers import modules
+from built.code import modules, walked
 
 from fasten.advice.advise import advise
 from fasten.catalog.practice import RULES
@@ -31,7 +31,7 @@ def test_every_rule_is_read() -> None:
     read = {
         node.attr
         for _, tree in modules()
-        for node in ast.walk(tree)
+        for node in walked(tree)
         if isinstance(node, ast.Attribute) and isinstance(node.value, ast.Name) and node.value.id == Rules.__name__
     }
     assert read == {name.name for name in Rules if not name.value.startswith(MADE)}

@@ -6,7 +6,7 @@ import sys
 from collections import Counter
 
 import pytest
-from test_layers import modules
+from built.code import modules, walked
 
 from fasten.catalog.registry import TABLES
 from fasten.catalog.rows import GAUGES, METRIC_THREADS, TableOf
@@ -23,7 +23,7 @@ def test_no_table_is_declared_twice() -> None:
     declared = Counter(
         ast.unparse(node.args[1])
         for _, tree in modules()
-        for node in ast.walk(tree)
+        for node in walked(tree)
         if isinstance(node, ast.Call) and ast.unparse(node.func) == TableOf.__name__
     )
     assert declared

@@ -2,7 +2,7 @@
 
 import ast
 
-from test_layers import modules
+from built.code import modules, walked
 
 from fasten.catalog.tables import builtin
 from fasten.catalog.wiring import WIRING_RULES
@@ -17,7 +17,7 @@ def test_every_rule_is_read() -> None:
     read = {
         node.attr
         for _, tree in modules()
-        for node in ast.walk(tree)
+        for node in walked(tree)
         if isinstance(node, ast.Attribute) and isinstance(node.value, ast.Name) and node.value.id == "WiringRules"
     }
     assert read == {name.name for name in WiringRules}

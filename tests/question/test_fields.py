@@ -10,7 +10,7 @@ from types import UnionType
 from typing import Any, get_args, get_origin, get_type_hints
 
 import pytest
-from test_layers import modules
+from built.code import modules, walked
 
 from fasten.catalog.tables import builtin
 from fasten.commands.pick import arguments
@@ -78,7 +78,7 @@ ALLOWED = {
 def test_a_name_of_a_field_stands_nowhere_but_in_its_record() -> None:
     found = defaultdict(set)
     for module, tree in modules():
-        for node in ast.walk(tree):
+        for node in walked(tree):
             where = module.removeprefix("fasten.")
             if isinstance(node, ast.Constant) and node.value in NAMES and not where.startswith((OWN, *FIGURES)):
                 found[node.value].add(where)

@@ -5,6 +5,7 @@ import re
 import stat
 from contextlib import suppress
 from dataclasses import dataclass
+from itertools import chain
 from pathlib import Path
 
 from fasten.catalog.tables import Tables
@@ -143,8 +144,8 @@ class JobFiles:
 
 def _free(folder: Path, stem: str = "job") -> Path:
     """A path in the folder at which nothing stands."""
-    names = (f"{stem}.toml", *(f"{stem}-{number}.toml" for number in range(2, 10_000)))
-    return next(path for name in names if not os.path.lexists(path := folder / name))
+    names = (f"{stem}-{number}.toml" for number in range(2, 10_000))
+    return next(path for name in chain((f"{stem}.toml",), names) if not os.path.lexists(path := folder / name))
 
 
 def _changed(path: Path) -> float | None:
