@@ -5,7 +5,9 @@ import os
 import sys
 import tempfile
 from collections.abc import Iterator
+from contextlib import suppress
 from functools import cache
+from importlib import import_module
 from pathlib import Path
 from typing import Any
 
@@ -15,6 +17,7 @@ from hypothesis import settings
 
 from fasten.advice.advise import advise
 
+_TESTS = Path(__file__).parent
 _CODE = "from built.code import"  # what parses the whole package, and keeps it
 
 # Where a test does not say how many examples it tries. No deadline: another program may have the machine.
@@ -37,8 +40,21 @@ def pytest_configure(config: pytest.Config) -> None:
 
 @pytest.hookimpl(optionalhook=True)
 def pytest_xdist_auto_num_workers() -> int:
-    """Two workers a core: a test of the screen waits for its terminal half of its time."""
-    return 2 * (os.cpu_count() or 1)
+    """Two workers a core: a test of the screen waits for its terminal half of its time. Fewer where one says so."""
+    return int(os.environ.get("PYTEST_XDIST_AUTO_NUM_WORKERS") or 2 * (os.cpu_count() or 1))
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_collection(session: pytest.Session) -> None:
+    """Import a share of the modules before the others: each is compiled by one worker, not by all of them at once."""
+    config = session.config
+    worker = getattr(config, "workerinput", None)
+    if worker is None or config.args_source is not config.ArgsSource.TESTPATHS:
+        return
+    paths = sorted(_TESTS.rglob("test_*.py"))
+    for path in paths[int(worker["workerid"].removeprefix("gw")) :: worker["workercount"]]:
+        with suppress(Exception, pytest.skip.Exception):  # what is wrong with it is said when it is collected
+            import_module(".".join(path.relative_to(_TESTS).with_suffix("").parts))
 
 
 @pytest.hookimpl(optionalhook=True)

@@ -50,7 +50,7 @@ def test_a_new_cover_is_asked_how_often_it_comes_off_and_the_answer_says_that_it
         assert kept(folder).covers == ()
         assert kept(folder).mounts[0].covered_by == ()
 
-    drive(size, told, folder, folder / "job.toml", is_drawn=True)
+    drive(size, told, folder, folder / "job.toml")
 
 
 def test_a_cover_stands_in_the_list_of_mount_points_and_what_is_said_of_it_is_changed_there(folder: Path) -> None:

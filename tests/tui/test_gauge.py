@@ -118,4 +118,4 @@ def test_one_key_or_one_tap_keeps_that_a_trial_goes_as_it_should(size: tuple[int
         await do(pilot, "u")
         assert len([one for one in page(pilot).tries if not one.is_done]) == 2 + (size[0] >= 100)
 
-    drive(size, told, folder, folder / "job.toml", is_drawn=True)
+    drive(size, told, folder, folder / "job.toml")

@@ -105,7 +105,7 @@ def test_by_taps_alone_from_the_work_to_a_route_and_on_to_its_step(size: tuple[i
         assert work.spot is not None
         assert work.spot.id.startswith("repair/1/")
 
-    drive(size, told, tmp_path, job_in(tmp_path), is_drawn=True)
+    drive(size, told, tmp_path, job_in(tmp_path))
 
 
 def test_list_answer_and_work_follow_the_route_that_is_taken(tmp_path: Path) -> None:
@@ -131,7 +131,7 @@ def test_a_fixing_is_taken_by_a_tap_on_the_plan(size: tuple[int, int], tmp_path:
         assert "stripped at fixing 4" in flat(pilot)
         assert "ROUTES" in seen(pilot)
 
-    drive(size, told, tmp_path, job_in(tmp_path), is_drawn=True)
+    drive(size, told, tmp_path, job_in(tmp_path))
 
 
 @every_size
@@ -192,7 +192,7 @@ def test_a_word_that_is_said_is_taken_in_hand_again_by_a_tap_and_by_tab(tmp_path
         await tap_word(pilot, "spun")
         assert page(pilot)._ask is Ask.WHAT
 
-    drive((80, 24), told, tmp_path, job_in(tmp_path), is_drawn=True)
+    drive((80, 24), told, tmp_path, job_in(tmp_path))
 
 
 def test_a_fixing_that_was_repaired_is_repaired_again_from_what_is_there(tmp_path: Path) -> None:

@@ -114,7 +114,7 @@ def test_a_tap_on_a_fixing_makes_its_hole_and_on_a_made_one_takes_it_in_hand(
         await tap_word(pilot, "not hole 3")
         assert not any(tick.startswith("hole:3") for tick in kept(tmp_path).mounts[0].ticked)
 
-    drive(size, told, tmp_path, job_in(tmp_path), is_drawn=True)
+    drive(size, told, tmp_path, job_in(tmp_path))
 
 
 @every_size
@@ -141,7 +141,7 @@ def test_every_action_of_the_page_is_tapped(size: tuple[int, int], tmp_path: Pat
             await tap_word(pilot, "view")
         assert app_of(pilot).place == "mounts"
 
-    drive(size, told, tmp_path, job_in(tmp_path), is_drawn=True)
+    drive(size, told, tmp_path, job_in(tmp_path))
 
 
 @every_size
@@ -243,4 +243,4 @@ def test_what_is_said_hides_nothing_that_is_pressed_and_goes_with_the_next_tap(
         assert "the second of them" not in seen(pilot)
         assert page(pilot).spot != spot, "the tap was on what is pressed"
 
-    drive(size, told, tmp_path, job_in(tmp_path), is_drawn=True)
+    drive(size, told, tmp_path, job_in(tmp_path))
