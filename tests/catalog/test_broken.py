@@ -12,6 +12,7 @@ from collections.abc import Callable
 from copy import deepcopy
 from dataclasses import dataclass, fields
 from datetime import date
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -81,6 +82,7 @@ def made_up(row_type: type[Row]) -> Data:
     }
 
 
+@cache
 def shipped(name: str) -> Data | None:
     """The first rows of the shipped table, if they show all that the faults need."""
     path = shipped_folder() / f"{name}.toml"
@@ -105,7 +107,7 @@ def position(data: Data, field: str) -> int:
 def good(name: str) -> Data:
     header = {"format": 1, "table": name, "title": "Made up", "standard": "none", "limits": "Made up for a test."}
     source = [{"id": "one", "basis": "from memory", "text": "made up for a test"}]
-    return shipped(name) or {**header, "source": source, "data": made_up(TYPES[name])}
+    return deepcopy(shipped(name)) or {**header, "source": source, "data": made_up(TYPES[name])}
 
 
 # --- faults ---
@@ -353,7 +355,7 @@ def test_unbroken_table_is_read(tmp_path: Path, name: str) -> None:
 
 @pytest.mark.parametrize(("name", "fault"), cases(ROW_FAULTS))
 def test_fault_in_a_row_names_file_row_and_key(tmp_path: Path, name: str, fault: Fault) -> None:
-    data = deepcopy(good(name))
+    data = good(name)
     fault.break_it(data, TYPES[name])
     path = tmp_path / f"{name}.toml"
     path.write_text(render(data), encoding="utf-8")
@@ -364,7 +366,7 @@ def test_fault_in_a_row_names_file_row_and_key(tmp_path: Path, name: str, fault:
 
 @pytest.mark.parametrize(("name", "fault"), cases(FILE_FAULTS))
 def test_fault_of_the_whole_table_names_the_file(tmp_path: Path, name: str, fault: Fault) -> None:
-    data = deepcopy(good(name))
+    data = good(name)
     fault.break_it(data, TYPES[name])
     path = tmp_path / f"{name}.toml"
     path.write_text(render(data), encoding="utf-8")
