@@ -18,7 +18,7 @@ from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
 from fasten.geometry.joint import outside_mm
 from fasten.mechanics.mixed_group import Shares, shares
-from fasten.model import Answer, MountPoint, Status
+from fasten.model import Answer, MountPoint, Pattern, Status
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 from fasten.report.job.repair import repair_document, repair_json
@@ -249,6 +249,18 @@ def test_a_hole_that_moved_turns_the_load_about_the_middle_of_the_item() -> None
     """Two of a row 100 apart, one drilled 20 nearer: a pull through the old middle leaves 50/80 to that one."""
     found = shares(points_mm=((-50.0, 0.0), (30.0, 0.0)), stiffnesses=(1.0, 1.0), middle_mm=(0.0, 0.0), foot_mm=5.0)
     assert [one.tension for one in found] == pytest.approx([30 / 80, 50 / 80])
+
+
+def test_an_odd_fixing_may_be_alike_as_well() -> None:
+    """Three of a row 150 apart, one drilled 60 and 40 off: 1/33 mm on a foot of 11 mm where it is as stiff as the rest.
+
+    Without it nothing is carried there, at four times as stiff 1/40 mm, |A^-1 p| with the foot clear of the row.
+    """
+    _, mount = fixed("skin08")
+    of_row = replace(mount, fixings=3, pattern=Pattern("row", 150.0, None))
+    each = mixed.carried(of_row, (Odd(2, moved_mm=(210.0, -40.0)),), TABLES)
+    across, along = 1 / 33, 0.0029
+    assert each[2].tipping_per_mm == pytest.approx(hypot(across, along), abs=1e-5)
 
 
 # -- routes -----------------------------------------------------------------------------------------------------------

@@ -1,10 +1,10 @@
 """Where a pattern goes beside its old holes: figures from arithmetic, for rings of old holes that leave one way out."""
 
-from math import cos, pi, sin
+from math import cos, dist, pi, sin
 
 import pytest
 
-from fasten.geometry.shift import Move, least_move
+from fasten.geometry.shift import Move, least_move, turned
 from fasten.require import Points
 
 ONE = ((0.0, 0.0),)
@@ -54,3 +54,20 @@ def test_a_wider_old_hole_is_kept_clear_of_by_its_own_distance() -> None:
     assert move is not None
     assert (move.x_mm, move.y_mm) == pytest.approx((20 * cos(3 * pi / 4), 20 * sin(3 * pi / 4)))
     assert (move.nearest_mm, move.at) == pytest.approx((20.0, 0))
+
+
+@pytest.mark.parametrize(("turn_deg", "is_far_enough"), [(30, True), (-30, True), (31, False)])
+def test_a_pattern_is_turned_by_thirty_degrees_at_most(turn_deg: int, is_far_enough: bool) -> None:
+    """Two holes 300 mm apart, between rings of old ones that leave clear where one move and one turn puts them."""
+    pattern = ((-150.0, 0.0), (150.0, 0.0))
+    only = turned(pattern, 60.0, 0.0, turn_deg)
+    rings = [(60.001, 96), (110.0, 48), (165.0, 48), (220.0, 48), (275.0, 48)]
+    every = [
+        (x + far * cos(2 * pi * at / of), y + far * sin(2 * pi * at / of))
+        for x, y in only for far, of in rings for at in range(of)
+    ]  # fmt: skip
+    old = tuple(hole for hole in every if all(dist(hole, new) >= 60 for new in only))
+    move = least_move(pattern, old, (60.0,) * len(old))
+    assert (move is not None) == is_far_enough
+    if move is not None:
+        assert (move.x_mm, move.y_mm, move.turn_deg) == pytest.approx((60.0, 0.0, turn_deg))
