@@ -153,7 +153,7 @@ ALL = [
 # The thicker sheet counts only where the thinner is 1 mm and up (tests/validation/test_sheet.py); board and plastic
 # have the same limit on pressure, and the load is that times an area (tests/validation/test_board_and_plastic.py).
 # The lead-in, the share of shear over tensile strength and the depth of a board item that bears are rules: no joint or
-# mount can move them, and tests/validation/test_recomputed.py reckons with them.
+# mount can move them, and tests/validation/test_recomputed.py calculates with them.
 STEADY = {"thicker sheet", "pressure", "lead-in", "shear over tensile", "most depth over diameter"}
 # So are the shares and the friction of a face; of hook-and-loop and of tape for what stays the table has one figure.
 STEADY |= {"shear of a new pair", "pull of a new pair", "share left by opening it", "stress that may stay on the tape"}
@@ -193,7 +193,7 @@ def test_every_input_of_a_load_moves_its_demand(field: str, value: object) -> No
 
 
 def test_an_edge_nobody_gave_is_taken_as_the_edge_that_is_asked_for() -> None:
-    """An answer that says `needs 15.2 mm to any edge` must have reckoned with 15.2 mm, not with more."""
+    """An answer that says `needs 15.2 mm to any edge` must have calculated with 15.2 mm, not with more."""
     mount = resolve(read_question(AMPLIFIER, TABLES), TABLES)
     method = rivet_nut
     loads = demands(mount, TABLES)

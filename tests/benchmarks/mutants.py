@@ -15,7 +15,7 @@ COMPARED: dict[type[ast.cmpop], tuple[type[ast.cmpop], ...]] = {
     ast.Eq: (ast.NotEq,), ast.NotEq: (ast.Eq,), ast.Is: (ast.IsNot,), ast.IsNot: (ast.Is,),
     ast.In: (ast.NotIn,), ast.NotIn: (ast.In,),
 }  # fmt: skip
-RECKONED: dict[type[ast.operator], type[ast.operator]] = {
+CALCULATED: dict[type[ast.operator], type[ast.operator]] = {
     ast.Add: ast.Sub, ast.Sub: ast.Add, ast.Mult: ast.Div, ast.Div: ast.Mult, ast.FloorDiv: ast.Mult,
     ast.Mod: ast.Mult, ast.Pow: ast.Mult, ast.BitOr: ast.BitAnd, ast.BitAnd: ast.BitOr,
 }  # fmt: skip
@@ -138,9 +138,9 @@ def _variants(node: ast.AST, parent: ast.AST, field: str) -> Iterator[ast.AST]:
         case ast.BoolOp():
             yield ast.BoolOp(ast.Or() if isinstance(node.op, ast.And) else ast.And(), node.values)
         case ast.BinOp() if not _is_text(node.left) and not _is_text(node.right):
-            yield ast.BinOp(node.left, RECKONED[type(node.op)](), node.right)
-        case ast.AugAssign() if type(node.op) in RECKONED:
-            yield ast.AugAssign(node.target, RECKONED[type(node.op)](), node.value)
+            yield ast.BinOp(node.left, CALCULATED[type(node.op)](), node.right)
+        case ast.AugAssign() if type(node.op) in CALCULATED:
+            yield ast.AugAssign(node.target, CALCULATED[type(node.op)](), node.value)
         case ast.UnaryOp(op=ast.USub()):
             yield node.operand
         case ast.UnaryOp(op=ast.Not()) if not tested:

@@ -218,7 +218,7 @@ def forget() -> None:
     """Empty whatever was kept while tests were collected; the tables stay."""
     for kept in gc.get_objects():
         module = str(kept.__module__) if hasattr(type(kept), "cache_clear") else ""
-        if module.startswith(("fasten", "tests", "second")) and not module.startswith("fasten.catalog"):
+        if module.startswith(("fasten", "tests", "recalculation")) and not module.startswith("fasten.catalog"):
             kept.cache_clear()
 
 

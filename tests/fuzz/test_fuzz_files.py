@@ -152,7 +152,7 @@ def test_a_good_job_is_opened(said: dict[str, str]) -> None:
     ],
 )
 def test_what_no_part_has_is_told(name: str, column: str, value: float | str, why: str, tmp_path: Path) -> None:
-    """Each of these once ended in a fault of the program, when an answer was reckoned from it."""
+    """Each of these once ended in a fault of the program, when an answer was calculated from it."""
     head, rows = overlay_text(name, most=1).split("rows = [\n")
     at = tomllib.loads(f"{head}rows = []")["data"]["columns"].index(column)
     cells = json.loads(rows.splitlines()[0].strip().rstrip(","))

@@ -41,7 +41,7 @@ def test_minor_tolerance_2b_by_hand(major_in: float, per_in: int, tolerance_in: 
 
 
 @pytest.mark.parametrize("bad", [0.0, -1.0, nan, inf])
-def test_nothing_is_reckoned_from_what_is_no_size(bad: float) -> None:
+def test_nothing_is_calculated_from_what_is_no_size(bad: float) -> None:
     calls: tuple[Callable[[], float], ...] = (
         lambda: threads.minor_diameter(bad, 1.0),
         lambda: threads.minor_diameter(6.0, bad),

@@ -96,7 +96,7 @@ def test_unknown_threads_are_refused_by_name() -> None:
 
 @pytest.mark.parametrize("bad", [0.0, -1.0, nan, inf])
 def test_what_is_no_length_is_refused(bad: float) -> None:
-    """Neither zero, negative, nor endless lengths are reckoned with."""
+    """Neither zero, negative, nor endless lengths are calculated with."""
     calls: tuple[Callable[[], float], ...] = (
         lambda: threads.stress_area_mm2(bad, 1.0),
         lambda: threads.thread_percent(6.0, bad, 1.0),

@@ -363,7 +363,7 @@ def test_every_kind_and_the_rank_have_a_shipped_weight() -> None:
         ([place("lamp", option("a", SCREW, lost=1e5))], WEIGHTS, 1.0, "sums are not exact"),
     ],
 )
-def test_what_cannot_be_reckoned_with_is_refused(
+def test_what_cannot_be_calculated_with_is_refused(
     places: list[Place], weights: dict[str, float], rank_weight: float, told: str
 ) -> None:
     with pytest.raises(ValueError, match=told):

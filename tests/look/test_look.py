@@ -71,7 +71,7 @@ def test_m12_clearance() -> None:
     assert [hole["diameter_mm"] for hole in only("M12")["clearance"]] == [13.0, 13.5, 14.5]
 
 
-def test_fine_thread_has_reckoned_loads_and_says_so() -> None:
+def test_fine_thread_has_calculated_loads_and_says_so() -> None:
     """M8x1 of class 8.8: 39.2 mm² at 580 MPa; ISO 898-1 table 3 and the printed area."""
     entry = only("M8x1")
     assert {load["class"]: load["load_n"] for load in entry["proof_loads"]}["8.8"] == pytest.approx(39.2 * 580)

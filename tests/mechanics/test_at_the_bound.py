@@ -43,5 +43,5 @@ LET_THROUGH: list[tuple[Equation, dict[str, Any], object]] = [
 
 @pytest.mark.parametrize(("equation", "given", "expected"), LET_THROUGH)
 def test_a_limit_itself_is_let_through(equation: Equation, given: dict[str, Any], expected: object) -> None:
-    """Each value is reckoned by hand from the equation as its docstring has it."""
+    """Each value is calculated by hand from the equation as its docstring has it."""
     assert equation(**given) == pytest.approx(expected, rel=1e-4)

@@ -1,4 +1,4 @@
-"""Small rules of torque and preload that no published example covers, each reckoned by hand."""
+"""Small rules of torque and preload that no published example covers, each calculated by hand."""
 
 import pytest
 

@@ -59,7 +59,7 @@ def test_a_screw_that_claims_no_clamp_needs_a_lock() -> None:
 
 
 def test_a_ground_joint_is_asked_before_all_else() -> None:
-    """A lug rated for M8 does not go under an M5: the method is refused and nothing is reckoned."""
+    """A lug rated for M8 does not go under an M5: the method is refused and nothing is calculated."""
     said = {"item": "ground-lug", "onto": "steel 1.5 mm", "ring": "M8", "cable": "20 mm2", "current": "100 A"}
     lug = resolve(read_question(said | {"removed": "rarely", "reach": "one-side"}, TABLES), TABLES)
     refusal = prove(
@@ -104,7 +104,7 @@ def test_as_many_removals_as_the_method_bears() -> None:
 
 
 def test_the_worst_is_told_with_at_most_two_others() -> None:
-    """Five fail. Used most: grip 3.0 of 0.8; then the edge stands alone, since without it nothing can be reckoned."""
+    """Five fail. Used most: grip 3.0 of 0.8; then the edge stands alone, since without it nothing can be calculated."""
     joint = replace(nut(grip_mm=Span(3.2, 4.0)), behind_set_mm=60.0)
     mount = replace(MOUNT, behind_mm=20.0)
     found = refused(joint, mount)
@@ -135,7 +135,7 @@ def test_torque_is_told_last() -> None:
         (replace(JOINT, kind=JointKind.LOCATED), "seated: K d x separation x T / (1 - scatter) <= "),
     ],
 )
-def test_the_torque_window_says_what_it_is_reckoned_from(joint: Joint, formula: str) -> None:
+def test_the_torque_window_says_what_it_is_calculated_from(joint: Joint, formula: str) -> None:
     """A clamped screw holds shear by friction, one that forms its thread or only locates bears it (AISI E4)."""
     check = line(proved(joint, SELDOM), "torque-window")
     assert check.formula.startswith(formula)
@@ -152,7 +152,7 @@ def test_without_a_screw_nothing_is_tightened() -> None:
     assert proved(rivet, never).torque is None
 
 
-def test_without_a_torque_no_strength_is_reckoned_where_the_edge_is_too_near() -> None:
+def test_without_a_torque_no_strength_is_calculated_where_the_edge_is_too_near() -> None:
     """Nothing else is counted beside it, though the torque is far too small as well."""
     found = refused(nut(breaking_nm=0.001), replace(MOUNT, edge_mm=5.0))
     assert (found.check, found.fails) == ("edge-distance", 1)

@@ -21,7 +21,7 @@ from fasten.proof.torque.tightening import Window, faces, tool_error, window
 
 from .built_joint import EXAMINED, JOINT, MOUNT, TABLES, TAPPING, fit_only, given, nut, rule
 
-K = 0.2  # nut factor that the limits below are reckoned with
+K = 0.2  # nut factor that the limits below are calculated with
 SCATTER = 0.25
 
 
@@ -144,7 +144,7 @@ def test_a_thinner_sheet_turns_sooner_and_without_a_figure_nothing_is_made_up() 
     assert set(limits(replace(JOINT, receiver=None))) == {"proof load of the screw"}
 
 
-def test_what_its_box_says_stands_for_all_that_is_reckoned_of_it() -> None:
+def test_what_its_box_says_stands_for_all_that_is_calculated_of_it() -> None:
     assert limits(nut(torque_nm=1.5)) == pytest.approx({"proof load of the screw": 6.177, "the torque of its box": 1.5})
 
 

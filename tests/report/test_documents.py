@@ -92,7 +92,7 @@ def test_too_narrow_or_another_format_is_refused() -> None:
         "\u200b=1",
     ],
 )  # fmt: skip
-def test_what_a_spreadsheet_would_reckon_is_defused(cell: str) -> None:
+def test_what_a_spreadsheet_would_calculate_is_defused(cell: str) -> None:
     assert defused(cell).startswith(DEFUSED)
 
 

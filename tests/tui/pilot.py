@@ -193,7 +193,7 @@ async def fill(pilot: Pilot[None], *answers: str | None) -> None:
 
 
 async def settle(pilot: Pilot[None]) -> None:
-    """Wait until what was typed is answered, what is reckoned beside it is done, and the screen stands."""
+    """Wait until what was typed is answered, what is calculated beside it is done, and the screen stands."""
     app, quiet = app_of(pilot), 0
     for _ in range(10_000):
         await asyncio.sleep(0.001)

@@ -1,6 +1,6 @@
 """Withdrawal, pilots, edge rules and insert holes as the advice uses them, against figures printed elsewhere.
 
-Every line of a proof in board is also reckoned again from its JSON alone, by the equations typed here.
+Every line of a proof in board is also calculated again from its JSON alone, by the equations typed here.
 """
 
 from collections.abc import Callable

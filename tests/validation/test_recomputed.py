@@ -78,13 +78,13 @@ def lines() -> list[tuple[dict[str, Any], dict[str, Any], Given]]:
     return found
 
 
-def same(told: float | None, reckoned: float | None) -> bool:
-    if told is None or reckoned is None:
-        return told is reckoned
-    return told == pytest.approx(reckoned, rel=3e-5, abs=1e-9)
+def same(told: float | None, calculated: float | None) -> bool:
+    if told is None or calculated is None:
+        return told is calculated
+    return told == pytest.approx(calculated, rel=3e-5, abs=1e-9)
 
 
-# Of a part whose maker prints them on its box, or of a thread the vehicle's maker put there: nothing to reckon from.
+# Of a part whose maker prints them on its box, or of a thread the vehicle's maker put there: nothing to calculate from.
 ON_THE_BOX = {"rated-pull", "rated-shear", "rated-torque", "maker-load"}
 
 
@@ -193,7 +193,7 @@ def test_every_source_that_is_named_is_told() -> None:
         ("lock-breakaway", {"rivet-nuts", "rules"}),
     ],
 )
-def test_a_line_names_every_table_it_was_reckoned_from(identity: str, tables: set[str]) -> None:
+def test_a_line_names_every_table_it_was_calculated_from(identity: str, tables: set[str]) -> None:
     answer = next(answer for answer in documents()[0]["answers"] if answer["method"] == "rivet_nut")
     check = next(entry for entry in answer["checks"] if entry["id"] == identity)
     assert tables <= {re.split(":", source)[0] for source in check["from"]}

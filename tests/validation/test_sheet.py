@@ -82,7 +82,7 @@ METRIC = [
 def test_metric_worked_rows(row: tuple[float, ...]) -> None:
     """ST3.5 and ST4.2 in steel of 270 MPa by AISI S100 E4 (older) and EN 1993-1-3 table 8.2.
 
-    Reckoned apart from this code and printed to one newton: 0.7 N, since halves were cut.
+    Calculated apart from this code and printed to one newton: 0.7 N, since halves were cut.
     """
     major, head, pitch, t, out, _, _, _, shear, out_3, shear_3, en_out, en_bearing, en_through = row
     fu = 270.0

@@ -14,7 +14,7 @@ from fasten.mechanics.stripping import (
 
 @dataclass(frozen=True)
 class Row:
-    """Limits of ISO 965-2, 6g/6H (memory), with areas per millimetre, engagements and loads reckoned from them."""
+    """Limits of ISO 965-2, 6g/6H (memory), with areas per millimetre, engagements and loads calculated from them."""
 
     name: str
     nominal_mm: float

@@ -86,7 +86,7 @@ def best() -> Answer:
 
 
 def first() -> Answer:
-    """The first answer, where it is the one that the hand reckoned; else the first test says which it is."""
+    """The first answer, where it is the one that the hand calculated; else the first test says which it is."""
     if best().title != BY_HAND:
         pytest.skip(f"by hand the first is {BY_HAND}, and {best().title} is first")
     return best()
@@ -96,8 +96,8 @@ def check(identity: str) -> Check:
     return next(entry for entry in first().proposal.checks if entry.id == identity)
 
 
-def test_it_is_the_rivet_nut_that_was_reckoned_by_hand() -> None:
-    told = f"{best().title} is first now: should it be? If so reckon this sheet anew by hand, else mend the row"
+def test_it_is_the_rivet_nut_that_was_calculated_by_hand() -> None:
+    told = f"{best().title} is first now: should it be? If so calculate this sheet anew by hand, else mend the row"
     assert best().title == BY_HAND, told
     receiver = first().proposal.joint.receiver
     assert receiver is not None
