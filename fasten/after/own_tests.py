@@ -236,8 +236,10 @@ def _pulled(joint: Joint, mount: MountPoint, tables: Tables) -> list[Capacity | 
 def effect_text(effect: Effect) -> str:
     """What readings make of a figure, in a sentence without its end."""
     was, now, more = (_shown(value, effect.unit) for value in (effect.before, effect.after, effect.one_more))
-    said = f"{effect.read.value}, n = {effect.count}: {effect.what} {was} by the tables, {now} with your readings"
-    return f"{said}; {effect.why}; one more like these would make it {more}"
+    head = f"{effect.read.value}, n = {effect.count}: {effect.what} {was} by the tables"
+    if effect.before is not None and effect.after is None:
+        return f"{head}, so little with your readings that this joint does not do; {effect.why}"
+    return f"{head}, {now} with your readings; {effect.why}; one more like these would make it {more}"
 
 
 def _shown(value: float | None, unit: str) -> str:

@@ -92,6 +92,14 @@ def test_two_who_write_at_once_both_keep_their_visit(run: Run) -> None:
     assert [visit.kind for visit in mounts()["amp"].visits] == ["off", "checked"]
 
 
+def test_what_moved_a_screw_at_a_later_look_is_taken_of_what_it_was_tightened_to(run: Run) -> None:
+    code, _, error = run("built", "job.toml", "amp", "--kind", "checked", "--retorque", "0.3 N·m")
+    assert (code, "what it was tightened to is not known" in error) == (2, True)
+    run("built", "job.toml", "amp", "--hole", "7.6 mm", "--torque", "1.5 N·m")
+    _, out, _ = run("built", "job.toml", "amp", "--kind", "checked", "--retorque", "0.45 N·m")
+    assert "Kept, n = 1: share of the clamp that stays 0.5 by the tables, so little with your readings" in out
+
+
 def test_no_visit_is_ever_replaced(run: Run) -> None:
     run("built", "job.toml", "amp", *RECORD)
     before = Path("job.toml").read_bytes()

@@ -92,13 +92,18 @@ def of_repair(route: str, visit: Visit, joint: Joint, point: MountPoint, tables:
 
 def of_visit(visit: Visit, there: Visit, joint: Joint, point: MountPoint, tables: Tables) -> tuple[OwnTest, ...]:
     """The test pieces of one visit, by what was there then; none where what it says cannot be read."""
-    said = {name: getattr(visit, name) for name in TEXTS}
+    said = _said(visit, there)
     try:
         sheet_mm = read_sizes(there.sheet, "sheet")[0] if there.sheet else joint.sheet_mm
         hole_mm = max(read_sizes(there.hole, "hole")) if there.hole else _drilled_mm(joint)
         return own_tests.read_tests(said, joint, sheet_mm, hole_mm, point, visit.date, tables)
     except FastenError:
         return ()
+
+
+def _said(visit: Visit, there: Visit) -> dict[str, str]:
+    """What a visit says, with how tight it was by then where it does not say so itself."""
+    return {**{name: getattr(visit, name) for name in TEXTS}, "torque": visit.torque or there.torque}
 
 
 def _drilled_mm(joint: Joint) -> float:
@@ -117,7 +122,8 @@ def newest(mount: Mount, joint: Joint, point: MountPoint, tables: Tables, *, is_
     visit = mount.visits[-1]
     if not _reads(visit):
         return Readings()
-    own_tests.check_readings({name: getattr(visit, name) for name in TEXTS}, joint, words(joint.method), point, tables)
+    said = _said(visit, standing(mount.visits))
+    own_tests.check_readings(said, joint, words(joint.method), point, tables)
     repair = _last_repairs(mount)[-1]
     if repair is not None and _is_tested(repair, tables):
         return Readings(of_repair(repair.route, visit, joint, point, tables))
