@@ -1,94 +1,99 @@
 """The words of the house as frozen dataclasses and enums; no logic.
 
 Field names are the keys of the JSON output; a trailing underscore is dropped there (`class_` is `class`, `from_` is
-`from`). Lengths are mm, loads N, torques N·m, stresses MPa, masses kg.
+`from`). Lengths are mm, loads N, torques N·m, stresses MPa, masses kg. Each module is loaded when a name of it is first
+wanted: the screen stands before it asks for most of them.
 """
 
-from fasten.model.asked import (
-    Bay,
-    Between,
-    Boss,
-    Carried,
-    Doubler,
-    ExistingThread,
-    Firm,
-    FloorSpan,
-    MountPoint,
-    OnBoard,
-    OnFrame,
-    Opens,
-    Output,
-    Outputs,
-    OwnFuses,
-    Pattern,
-    Power,
-    Push,
-    Pushed,
-    Question,
-    Rails,
-    Ribs,
-    Spread,
-    Support,
-    Tapped,
-)
-from fasten.model.check import Check, Input
-from fasten.model.joint import (
-    BitChoice,
-    Hole,
-    Joint,
-    Layer,
-    Patch,
-    Receiver,
-    Screw,
-    Span,
-    StackPart,
-    Tolerance,
-)
-from fasten.model.plan import Caution, Doing, MadeTo, Need, WorkStep
-from fasten.model.proved import (
-    Advice,
-    Answer,
-    Behind,
-    Beside,
-    Cure,
-    Demand,
-    Exemption,
-    Figure,
-    GroundJoint,
-    MoreBehind,
-    OtherSide,
-    Proposal,
-    Refusal,
-    Remedy,
-    Removals,
-    Score,
-    ScorePart,
-    SourceNote,
-    ThickerBoard,
-    Torque,
-)
-from fasten.model.tested import OwnTest, Read
-from fasten.model.words import (
-    Asks,
-    Bound,
-    FarSide,
-    Holds,
-    Into,
-    Joined,
-    JointKind,
-    Origin,
-    Outline,
-    Panel,
-    Phase,
-    Position,
-    Reach,
-    Removal,
-    Status,
-    Subject,
-    Taken,
-    Visible,
-    Where,
-)
+from importlib import import_module
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from fasten.model.asked import (
+        Bay,
+        Between,
+        Boss,
+        Carried,
+        Doubler,
+        ExistingThread,
+        Firm,
+        FloorSpan,
+        MountPoint,
+        OnBoard,
+        OnFrame,
+        Opens,
+        Output,
+        Outputs,
+        OwnFuses,
+        Pattern,
+        Power,
+        Push,
+        Pushed,
+        Question,
+        Rails,
+        Ribs,
+        Spread,
+        Support,
+        Tapped,
+    )
+    from fasten.model.check import Check, Input
+    from fasten.model.joint import (
+        BitChoice,
+        Hole,
+        Joint,
+        Layer,
+        Patch,
+        Receiver,
+        Screw,
+        Span,
+        StackPart,
+        Tolerance,
+    )
+    from fasten.model.plan import Caution, Doing, MadeTo, Need, WorkStep
+    from fasten.model.proved import (
+        Advice,
+        Answer,
+        Behind,
+        Beside,
+        Cure,
+        Demand,
+        Exemption,
+        Figure,
+        GroundJoint,
+        MoreBehind,
+        OtherSide,
+        Proposal,
+        Refusal,
+        Remedy,
+        Removals,
+        Score,
+        ScorePart,
+        SourceNote,
+        ThickerBoard,
+        Torque,
+    )
+    from fasten.model.tested import OwnTest, Read
+    from fasten.model.words import (
+        Asks,
+        Bound,
+        FarSide,
+        Holds,
+        Into,
+        Joined,
+        JointKind,
+        Origin,
+        Outline,
+        Panel,
+        Phase,
+        Position,
+        Reach,
+        Removal,
+        Status,
+        Subject,
+        Taken,
+        Visible,
+        Where,
+    )
 
 __all__ = [
     "Advice",
@@ -175,3 +180,15 @@ __all__ = [
     "Where",
     "WorkStep",
 ]
+
+_MODULES = ("words", "check", "tested", "asked", "joint", "plan", "proved")  # each stands on those before it
+
+
+def __getattr__(name: str) -> object:
+    """A name of one of the modules."""
+    for module in _MODULES if name in __all__ else ():
+        found = vars(import_module(f"{__name__}.{module}")).get(name)
+        if found is not None:
+            globals()[name] = found
+            return found
+    raise AttributeError(f"module {__name__!r} has no attribute {name!r}")

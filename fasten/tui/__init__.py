@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from fasten.catalog.tables import Tables
 
-_COLLECTED = (10_000, 10, 25)  # after so many objects, and so many rounds
+COLLECTED = (10_000, 10, 25)  # after so many objects, and so many rounds
 _SWITCHED_S = 0.001  # what reads the keys and writes the screen waits no longer for what calculates
 _DRAWN = "│─▓╱▉·…"
 _TWINS = "fasten pick ITEM --onto … --removed … and fasten look … answer in plain text"
@@ -38,8 +38,9 @@ def run(argv_job: str | None = None, *, tables: "Tables | None" = None) -> int:
     from pathlib import Path
 
     # The collector stops everything: by itself several times while the screen is made, and then every few answers for
-    # longer than an answer takes.
-    gc.set_threshold(*_COLLECTED)
+    # longer than an answer takes. It is let go on once the screen stands (`preload`).
+    gc.set_threshold(*COLLECTED)
+    gc.disable()
     sys.setswitchinterval(_SWITCHED_S)
 
     from fasten.commands._folders import data_folder, jobs_folder, shelf_path, state_folder, written_folder
@@ -58,7 +59,10 @@ def run(argv_job: str | None = None, *, tables: "Tables | None" = None) -> int:
     look = KeptLook(state_folder(), look_of(os.environ))
     is_first = named is None and not data_folder().exists()
     app = FastenApp(tables, files, shelf, named, look=look, is_first=is_first)
-    app.run()
+    try:
+        app.run()
+    finally:
+        gc.enable()
     say(app.fault or app.unsaved)
     return 3 if app.fault or app.return_code else 2 if app.unsaved else 0
 

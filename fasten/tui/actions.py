@@ -4,12 +4,12 @@ A key acts by itself where nothing is being typed; while a field has the focus, 
 one thing on every page.
 """
 
-from dataclasses import dataclass
+from fasten.record import record
 
 LEADER = ";"
 
 
-@dataclass(frozen=True)
+@record
 class Action:
     """One action: `name` is the method `action_<name>` of the app; `place` is empty where it works everywhere."""
 

@@ -11,11 +11,9 @@ from textual.widgets import OptionList
 
 from fasten.catalog.tables import Tables
 from fasten.job.words import Job, Shelf
-from fasten.tui.box.box import BoxPlace
 from fasten.tui.box.shelf_line_actions import ShelfLineActions
 from fasten.tui.built.built_actions import BUILT, BuiltActions
-from fasten.tui.gauge.gauge import GAUGE, GaugePlace
-from fasten.tui.gauge.gauge_actions import GaugeActions
+from fasten.tui.gauge.gauge_actions import GAUGE, GaugeActions
 from fasten.tui.job_actions import JobActions
 from fasten.tui.repair.repair_actions import REPAIR, RepairActions
 from fasten.tui.runs.run_actions import RUN_WORK, RUNS, RunActions
@@ -69,8 +67,14 @@ class FastenApp(
 
             torques = RunTorques(self.tables, self.open_shelf.known)
             return RunsPlace(self.tables, self.change_runs, torques, blink=self.blink)
-        if name in (GAUGE, "box"):
-            return (GaugePlace if name == GAUGE else BoxPlace)(self.tables, self.work_beside)
+        if name == GAUGE:
+            from fasten.tui.gauge.gauge import GaugePlace
+
+            return GaugePlace(self.tables, self.work_beside)
+        if name == "box":
+            from fasten.tui.box.box import BoxPlace
+
+            return BoxPlace(self.tables, self.work_beside)
         return self._made_by_list(name)
 
     def _made_by_list(self, name: str) -> Widget:
@@ -94,7 +98,7 @@ class FastenApp(
     def arrived(self, name: str) -> None:
         """Show in a place what has changed since it was left."""
         if name == "box":
-            self.query_one("#box", BoxPlace).arrive()
+            self.box_page.arrive()
             self.show_box()
         elif name == "shelf":
             self.show_shelf()

@@ -19,3 +19,4 @@ def ready(tables: Tables) -> None:
         if good is not None:
             advice_text(good.advice, 76)
     gc.freeze()  # what is there by now stays for good: the collector need not look at it again
+    gc.enable()

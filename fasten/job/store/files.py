@@ -7,7 +7,6 @@ behind has a name nobody opens and goes at the next save.
 
 import errno
 import os
-import secrets
 import stat
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
@@ -191,7 +190,7 @@ def _put(part: Path, target: Path) -> None:
 
 def _part(target: Path, content: bytes, mode: int | None) -> Path:
     """A new file beside `target`, all of whose content is on the disk; nothing is left of it where that fails."""
-    part = target.with_name(f"{_part_start(target)}{secrets.token_hex(4)}{PART_END}")
+    part = target.with_name(f"{_part_start(target)}{os.urandom(4).hex()}{PART_END}")
     file = os.open(part, _WRITE, 0o666)
     try:
         try:

@@ -7,16 +7,16 @@ written every file is checked.
 
 import os
 from contextlib import suppress
-from dataclasses import dataclass
 from pathlib import Path
 
 from fasten import __version__
 from fasten.job.store.files import Stamp
+from fasten.record import record
 
 MOST = 500  # digests that are kept, the newest
 
 
-@dataclass(frozen=True)
+@record
 class Written:
     """The digests of what was saved, each a file of no content in this folder; without one nothing is known."""
 

@@ -16,8 +16,6 @@ from textual.widgets import OptionList
 from fasten.errors import FastenError
 from fasten.job.words import Shelf, ShelfPart
 from fasten.tui.actions import LEADER
-from fasten.tui.box.box import BoxPlace
-from fasten.tui.box.shelf import ShelfPlace
 from fasten.tui.mounts.mount_actions import MountActions
 from fasten.tui.state.blank import Blank
 from fasten.tui.state.open_job import Revision
@@ -26,8 +24,10 @@ from fasten.tui.widgets.panels import Choice, Filled, FillPanel, PickPanel
 from fasten.tui.widgets.verdict_lines import Reasoned
 
 if TYPE_CHECKING:
+    from fasten.tui.box.box import BoxPlace
     from fasten.tui.box.fewer import Fewer
     from fasten.tui.box.paper import Paper, Source
+    from fasten.tui.box.shelf import ShelfPlace
     from fasten.tui.state.long_work import LongWork
 
 _SORTS = tuple(Choice(sort, f"a {sort}") for sort in ("part", "bit", "tool", "consumable"))
@@ -44,6 +44,19 @@ class BoxActions(MountActions):
     _fewest: tuple[Revision, Shelf | None, Fewer] | None = None  # found of this job by this shelf
     _fewest_work: LongWork | None = None
 
+    @property
+    def box_page(self) -> BoxPlace:
+        """The page of the box."""
+        from fasten.tui.box.box import BoxPlace
+
+        return self.query_one(BoxPlace)
+
+    @property
+    def _shelf_page(self) -> ShelfPlace:
+        from fasten.tui.box.shelf import ShelfPlace
+
+        return self.query_one(ShelfPlace)
+
     def shelf_now(self) -> Shelf | None:
         """The shelf; where its file cannot be read that is said, and nothing is taken to be owned."""
         try:
@@ -54,7 +67,7 @@ class BoxActions(MountActions):
 
     def show_box(self) -> None:
         """Show the box of the job as it stands."""
-        self.query_one(BoxPlace).load(self.open_job.job, self.shelf_now(), self.open_job.revision)
+        self.box_page.load(self.open_job.job, self.shelf_now(), self.open_job.revision)
 
     @on(Reasoned)
     async def _tapped_reason(self, message: Reasoned) -> None:
@@ -73,17 +86,16 @@ class BoxActions(MountActions):
             self.tell_state()
         else:
             await self.action_go("box")
-            self.query_one(BoxPlace).mark_short()
+            self.box_page.mark_short()
 
     def action_tick(self) -> None:
         """The line in hand is packed, or not after all."""
-        self.query_one(BoxPlace).tick()
+        self.box_page.tick()
 
-    @on(BoxPlace.Ticked)
-    def _ticked(self, message: BoxPlace.Ticked) -> None:
+    def on_box_place_ticked(self, message: BoxPlace.Ticked) -> None:
         from fasten.job.list.ticks import toggled
 
-        box = self.query_one(BoxPlace).box
+        box = self.box_page.box
         if box is None:
             self.is_as_seen(message.seen)
             return
@@ -91,8 +103,7 @@ class BoxActions(MountActions):
         if self.attempt(lambda: self.open_job.tick(ticked, message.seen)):
             self.show_box()
 
-    @on(BoxPlace.Changed)
-    def _changed_by_shelf(self, message: BoxPlace.Changed) -> None:
+    def on_box_place_changed(self, message: BoxPlace.Changed) -> None:
         named, more = message.changed[:3], len(message.changed) - 3
         self.say(f"By what is on the shelf, {'; '.join(named)}{f'; and {more} more' if more > 0 else ''}")
 
@@ -100,7 +111,7 @@ class BoxActions(MountActions):
         """Put what the line in hand wants on the shelf."""
         from fasten.job.list.ticks import Stray
 
-        place = self.query_one(BoxPlace)
+        place = self.box_page
         thing = place.in_hand.thing if place.in_hand is not None else None
         if thing is None or isinstance(thing, Stray):
             self.say("Mark a line of the box first")
@@ -176,7 +187,7 @@ class BoxActions(MountActions):
 
     def show_shelf(self) -> None:
         """Show the shelf as it stands."""
-        self.query_one(ShelfPlace).load(self.shelf_now(), str(self.open_shelf.path), self.tables)
+        self._shelf_page.load(self.shelf_now(), str(self.open_shelf.path), self.tables)
         self.tell_state()  # there may be a change to take back now
 
     async def action_own(self) -> None:
@@ -225,14 +236,13 @@ class BoxActions(MountActions):
     async def _takes(self, key: Key) -> bool:
         """Enter on the shelf opens its line at once, so that what is typed next goes into it."""
         if key.key == "enter" and self.place == "shelf" and not isinstance(self.screen, ModalScreen):
-            held = self.query_one(ShelfPlace).in_hand
+            held = self._shelf_page.in_hand
             if held is not None and isinstance(self.focused, OptionList):
                 await self._ask_change(held)
                 return True
         return await super()._takes(key)
 
-    @on(ShelfPlace.Wanted)
-    async def _wanted(self, message: ShelfPlace.Wanted) -> None:
+    async def on_shelf_place_wanted(self, message: ShelfPlace.Wanted) -> None:
         if not isinstance(self.screen, ModalScreen):  # a second tap may come before the first has opened it
             await self._ask_change(message.held)
 
@@ -257,7 +267,7 @@ class BoxActions(MountActions):
 
     def action_drop(self) -> None:
         """Take the line in hand off the shelf."""
-        held = self.query_one(ShelfPlace).in_hand
+        held = self._shelf_page.in_hand
         if held is not None:
             self._drop(held)
 
@@ -283,8 +293,8 @@ class BoxActions(MountActions):
         try:
             self.open_shelf.change(change(self.open_shelf.to_change(held)))
         finally:
-            for place in self.query(ShelfPlace):
-                place.load(self.open_shelf.shelf, str(self.open_shelf.path), self.tables)
+            if self.query("#shelf"):
+                self._shelf_page.load(self.open_shelf.shelf, str(self.open_shelf.path), self.tables)
             self.tell_state()
 
     def step_shelf(self, *, back: bool) -> None:

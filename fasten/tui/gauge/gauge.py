@@ -32,7 +32,6 @@ if TYPE_CHECKING:
         [Callable[[LongWork], MeasuringPass], Callable[[MeasuringPass], object], Callable[[], object]], LongWork
     ]
 
-GAUGE = "gauge"
 _WAIT = "Finding what to measure \u2026"
 _STOPPED = "What to measure was not found to its end. Press g to find it."
 _TRY, _OPEN = "GOES AS IT SHOULD?", "NO MEASURING SETTLES"
@@ -76,7 +75,7 @@ class GaugePlace(Vertical):
             self.tried, self.seen = tried, seen
 
     def __init__(self, tables: Tables, beside: Beside) -> None:
-        super().__init__(id=GAUGE)
+        super().__init__(id="gauge")
         self._tables, self._beside = tables, beside
         self._head = Static(_WAIT, id="gauge-head", markup=False)
         self._lines = ColumnList("gauge-lines")

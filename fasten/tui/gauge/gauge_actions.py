@@ -5,21 +5,29 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
-from textual import on
 from textual.screen import ModalScreen
 
 from fasten.tui.frame import Frame
-from fasten.tui.gauge.gauge import GAUGE, GaugePlace
 from fasten.tui.state.blank import Blank
 from fasten.tui.widgets.panels import Filled, FillPanel
 
 if TYPE_CHECKING:
     from fasten.job.gauge.words import Mark
+    from fasten.tui.gauge.gauge import GaugePlace
     from fasten.tui.state.open_job import Revision
+
+GAUGE = "gauge"
 
 
 class GaugeActions(Frame):
     """Actions on the measuring pass."""
+
+    @property
+    def gauge_page(self) -> GaugePlace:
+        """The page of the measuring pass."""
+        from fasten.tui.gauge.gauge import GaugePlace
+
+        return self.query_one(GaugePlace)
 
     async def action_gauge(self) -> None:
         """Go to the measuring pass; from there, find it anew."""
@@ -30,24 +38,23 @@ class GaugeActions(Frame):
 
     def show_pass(self, *, anew: bool = False) -> None:
         """Show the pass of the job as it stands."""
-        place = self.query_one(GaugePlace)
+        place = self.gauge_page
         place.load(self.open_job.job, self.open_shelf.known(), self.open_job.revision, anew=anew)
 
     @property
     def has_try(self) -> bool:
         """Whether a trial is marked."""
-        return self.place == GAUGE and self.query_one(GaugePlace).marked is not None
+        return self.place == GAUGE and self.gauge_page.marked is not None
 
     def action_try_mark(self) -> None:
         """The marked trial goes as it should."""
-        place = self.query_one(GaugePlace)
+        place = self.gauge_page
         tried = place.marked
         if tried is not None:
             self.attempt(partial(self._keep_found, tried.mark, place.seen, {"read": ""}))
             self._found_kept(True)
 
-    @on(GaugePlace.Tried)
-    async def _ask_found(self, message: GaugePlace.Tried) -> None:
+    async def on_gauge_place_tried(self, message: GaugePlace.Tried) -> None:
         from fasten.report.job.gauge import trial
 
         if isinstance(self.screen, ModalScreen):
@@ -70,4 +77,4 @@ class GaugeActions(Frame):
         if self.place == GAUGE:
             self.show_pass()
             if is_kept:
-                self.query_one(GaugePlace).go_on()
+                self.gauge_page.go_on()

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from textual import on
 from textual.widgets import Input
 
 from fasten.question.fields import ITEM, ONTO
 from fasten.tui.asking import Asking
-from fasten.tui.start.start_place import StartPlace
 
 if TYPE_CHECKING:
+    from fasten.tui.start.start_place import StartPlace
     from fasten.tui.start.start_rows import Made
 
 
@@ -20,12 +19,17 @@ class StartActions(Asking):
 
     is_first = False
 
+    @property
+    def _start_page(self) -> StartPlace:
+        from fasten.tui.start.start_place import StartPlace
+
+        return self.query_one(StartPlace)
+
     def on_mount(self) -> None:
         if self.is_first:
             self.call_next(self.action_go, "start")
 
-    @on(StartPlace.Taken)
-    async def _started(self, message: StartPlace.Taken) -> None:
+    async def on_start_place_taken(self, message: StartPlace.Taken) -> None:
         await self._begin(message.made)
 
     async def _begin(self, made: Made) -> None:
@@ -46,6 +50,6 @@ class StartActions(Asking):
         """The same; where it is asked what is fitted, take it."""
         if self.place == "start" and isinstance(self.focused, Input):
             await self.keys_taken()
-            await self._begin(self.query_one(StartPlace).made_now())
+            await self._begin(self._start_page.made_now())
         else:
             await super().action_onward()

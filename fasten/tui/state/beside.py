@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from fasten.record import record
 from fasten.tui.state.open_job import EMPTY
 
 if TYPE_CHECKING:
@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from fasten.model import OwnTest
 
 
-@dataclass(frozen=True)
+@record
 class Beside:
     """The name of the mount point in hand, the job without it, the series that the others get by themselves, and the
     user's own test pieces, by which all go.

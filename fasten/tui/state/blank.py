@@ -1,9 +1,9 @@
 """A field of a panel to fill in."""
 
-from dataclasses import dataclass
+from fasten.record import record
 
 
-@dataclass(frozen=True)
+@record
 class Blank:
     """One field to fill: its key, its label, what stands in it and, while that is nothing, an example."""
 

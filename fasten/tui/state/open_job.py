@@ -8,6 +8,7 @@ from typing import NewType
 
 from fasten.errors import FastenError
 from fasten.job.words import CableRun, Job, Mount, Pin
+from fasten.record import record
 
 Saver = Callable[[Job], None]
 EMPTY = Job("", "", "", ())
@@ -21,7 +22,7 @@ def _another() -> Revision:
     return Revision(next(_numbers))
 
 
-@dataclass(frozen=True)
+@record
 class Step:
     """A job as it stood before a change, which mount point was in hand, and what the change was."""
 

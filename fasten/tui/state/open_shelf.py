@@ -10,6 +10,7 @@ from fasten.errors import FastenError
 from fasten.job.store.written import UNKNOWN, Written
 from fasten.job.words import Shelf, ShelfPart
 from fasten.model.line import Part
+from fasten.record import record
 from fasten.tui.state.blank import Blank
 
 if TYPE_CHECKING:
@@ -229,7 +230,7 @@ def _shown(value: float | None) -> str:
     return "" if value is None else number(value, 4)
 
 
-@dataclass(frozen=True)
+@record
 class Held:
     """A line of the shelf: its sort, what it goes by, what it says, and what there is to say of it."""
 

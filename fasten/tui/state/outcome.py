@@ -7,13 +7,14 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from fasten.question.fields import FORM, NEEDED, field_named
+from fasten.record import record
 
 if TYPE_CHECKING:
     from fasten.job.after.taken import Taken
     from fasten.model import Advice
 
 
-@dataclass(frozen=True)
+@record
 class Reading:
     """What is understood of one field, as text; or else why it is not. `is_begun` where it completes a word.
 
@@ -27,7 +28,7 @@ class Reading:
     offer: str = ""
 
 
-@dataclass(frozen=True)
+@record
 class Good:
     """An advice and the entry it belongs to: the fields that were said, as they were understood."""
 

@@ -1,15 +1,15 @@
 """The look that was chosen last, kept for the next start by what the terminal shows."""
 
 from contextlib import suppress
-from dataclasses import dataclass
 from pathlib import Path
 
+from fasten.record import record
 from fasten.tui.palette import DARK, LOOKS, PLAIN
 
 _MOST = 20  # letters of such a file that are read
 
 
-@dataclass(frozen=True)
+@record
 class KeptLook:
     """A file of one word, in a folder of the program's own; where it cannot be read or written nothing is kept.
 

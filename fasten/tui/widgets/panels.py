@@ -4,7 +4,6 @@ Each closes by a key and by a button that can be tapped; none needs Esc, Ctrl, A
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from textwrap import wrap
 from typing import ClassVar, TypeVar
 
@@ -20,6 +19,7 @@ from textual.widgets.input import Selection
 from textual.widgets.option_list import Option
 
 from fasten.errors import FastenError
+from fasten.record import record
 from fasten.report.safe import safe
 from fasten.tui.actions import LEADER, Action
 from fasten.tui.state.blank import Blank
@@ -136,7 +136,7 @@ def _sentence(text: str) -> str:
     return f"{text[:1].upper()}{text[1:]}"
 
 
-@dataclass(frozen=True)
+@record
 class Choice:
     """One of several: what it gives back and what it says."""
 

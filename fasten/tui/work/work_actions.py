@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from textual.events import Key
 from textual.screen import ModalScreen
 
-from fasten.model import Phase
+from fasten.model.words import Phase
 from fasten.tui.actions import Action
 from fasten.tui.drawn.foot import Word
 from fasten.tui.mounts.mount_actions import MountActions
