@@ -5,8 +5,8 @@ of its method. So methods are looked into, and their joints proved, from the one
 is left can come before what was found.
 """
 
-from collections.abc import Callable, Iterator
-from heapq import heapify, heappop, heappush
+from collections.abc import Iterator
+from heapq import heappop, heappush
 from itertools import count
 
 from fasten.advice.method import Method
@@ -33,24 +33,29 @@ class _Search:
         self._best: tuple[Place, int, int] | None = None  # its place, and what it goes by among equal ones
         self._first: Proposal | None = None
         owned = None if is_bare else trials.owned
-        self._leasts = [
-            (least_place(method.NAME, trials.mount, trials.tables, owned), method) for method in trials.methods
-        ]
+        found = ((least_place(method.NAME, trials.mount, trials.tables, owned), method) for method in trials.methods)
+        self._leasts = sorted(found, key=lambda pair: pair[0])
 
     def first(self) -> Proposal | None:
-        for steps in (self._threads, self._wider):  # the latter are many, and what was found leaves most of them out
-            self._look_into(steps)
+        self._look_at_threads()
+        for place, method in self._leasts:  # they are many, and what was found leaves most of them out
+            if not self._is_before(place):
+                break
+            self._look_at_wider(method)
         return self._first
 
-    def _look_into(self, steps: Callable[[Method], _Steps]) -> None:
+    def _is_before(self, place: Place) -> bool:
+        """Whether what has no better place than this may come before all that was found."""
+        return self._best is None or place <= self._best[0]
+
+    def _look_at_threads(self) -> None:
         numbers = count()
-        left = [(place, next(numbers), steps(method)) for place, method in self._leasts]
-        heapify(left)
-        while left and (self._best is None or left[0][0] <= self._best[0]):
-            _, _, ones = heappop(left)
-            place = next(ones, None)
+        left = [(place, next(numbers), self._threads(method)) for place, method in self._leasts]
+        while left and self._is_before(left[0][0]):
+            _, _, steps = heappop(left)
+            place = next(steps, None)
             if place is not None:
-                heappush(left, (place, next(numbers), ones))
+                heappush(left, (place, next(numbers), steps))
 
     def _threads(self, method: Method) -> _Steps:
         """Its joints, thread by thread; on a shelf all of them, which prefers among those of a thread."""
@@ -63,7 +68,7 @@ class _Search:
             yield least
             self._look(trial, number, teams[number])
 
-    def _wider(self, method: Method) -> _Steps:
+    def _look_at_wider(self, method: Method) -> None:
         """Its joints with a wider part, where all others are short of load."""
         trial = self._trials.of(method)
         if isinstance(trial, Refusal) or not trial.may_widen or self._trials.owned is not None:
@@ -72,11 +77,8 @@ class _Search:
             trial.best(team)
             if trial.is_load_enough:
                 return
-        if self._best is not None:
-            least = trial.least_wider()
-            if least is None:
-                return
-            yield least
+        if self._best is not None and not trial.may_widen_before(self._best[0]):
+            return
         for number, team in enumerate(trial.teams(trial.worth_it)):
             self._look(trial, number, team)
 

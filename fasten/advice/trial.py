@@ -7,6 +7,7 @@ check is. So joints are proved from the one with the fewest points on, until non
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from functools import cached_property, partial
+from itertools import count
 from math import inf
 
 from fasten.advice.method import Method, existing_hole_refusal, gates, joints
@@ -108,6 +109,8 @@ class Trial:
         self._refusals: dict[int, Refusal] = {}
         self._leasts: dict[tuple[int, bool], Place] = {}
         self._joints = list(self._offered(mount))
+        self._spread: list[list[Joint]] = []
+        self._more = self._each_wider()
         holes = ((at, existing_hole_refusal(joint, mount)) for at, joint in enumerate(self._joints))
         self._holes = {at: refused for at, refused in holes if refused is not None}
         self.plain = [at for at in range(len(self._joints)) if at not in self._holes]
@@ -138,9 +141,9 @@ class Trial:
             self._leasts[at, is_bare] = self._place_of(self._joints[at], is_bare)
         return self._leasts[at, is_bare]
 
-    def least_wider(self) -> Place | None:
-        """The place that a joint with a wider part has at best; None where no part has a place."""
-        return min((self._place_of(joint, is_bare=False) for new in self._spreading for joint in new), default=None)
+    def may_widen_before(self, place: Place) -> bool:
+        """Whether a joint with a wider part may have as good a place."""
+        return any(self._place_of(joint, is_bare=False) <= place for new in self._spreading() for joint in new)
 
     def teams(self, at: list[int]) -> list[tuple[int, ...]]:
         """These joints by their threads: of each the best alone is kept."""
@@ -243,7 +246,7 @@ class Trial:
         """The joints with a wider part that are less short of load than any without."""
         if not is_worth_it(least):
             return
-        for new in self._spreading:
+        for new in self._spreading():
             found = [proof for proof in map(self._other, new) if proof is not None]
             better = [proof for proof in found if short_of(proof) < least]
             yield from map(self._added, better)
@@ -251,23 +254,28 @@ class Trial:
             if least == 0:
                 return
 
-    @cached_property
-    def _spreading(self) -> list[list[Joint]]:
-        """The joints with each wider part in turn.
+    def _spreading(self) -> Iterator[list[Joint]]:
+        """The joints with each wider part in turn, made once, when the part is come to."""
+        for number in count():
+            if number == len(self._spread):
+                new = next(self._more, None)
+                if new is None:
+                    return
+                self._spread.append(new)
+            yield self._spread[number]
 
-        Many methods have no place for one, and offer the plain joints again, or one joint for several: none is there
-        twice.
-        """
-        found, alike = list[list[Joint]](), defaultdict[tuple[object, ...], list[Joint]](list)
+    def _each_wider(self) -> Iterator[list[Joint]]:
+        """Some parts have no place, or make one joint with several: none is there twice."""
+        alike = defaultdict[tuple[object, ...], list[Joint]](list)
         for joint in self._joints:
             alike[_looks(joint)].append(joint)
         for spread in wider(self.mount, self._tables, self.method.NAME):
-            found.append([])
+            new = []
             for joint in self._offered(spread):
                 if spreaders_of(joint, self._tables) and joint not in alike[_looks(joint)]:
                     alike[_looks(joint)].append(joint)
-                    found[-1].append(joint)
-        return found
+                    new.append(joint)
+            yield new
 
     def _other(self, joint: Joint) -> Proposal | None:
         """The proof of a joint that is none of the plain ones."""
