@@ -24,7 +24,7 @@ _INCH_SHARE = 0.01
 _LEAST_OF_REEL = 100.0
 _MOST_WORDS = 6  # of a phrase
 _BREAKS = " ,;:?!()"
-_SIGNS = re.compile(r"[ ,;:?!()+/*\"']|-(?![0-9.])")  # between words, where they mean nothing
+_SIGNS = re.compile(r"[ ,;:?!()+/*\"']|-(?![0-9.])|(?<=[^ ])-")  # between words, where they mean nothing
 _N = r"[0-9]+(?:\.[0-9]+)?|\.[0-9]+"
 _FRACTION = r"(?:[0-9]+[ -])?[0-9]+/[0-9]+"
 _LONG = rf"(?: ?[x*] ?(?P<x>{_FRACTION}|{_N})(?P<u> ?mm| ?in(?:ch)?|\")?)?"

@@ -147,6 +147,8 @@ MORE: tuple[tuple[str, tuple[str, ...], str], ...] = (
     ("1.2mm sheet gauge", ("18 gauge", "1.214 mm"), "manufacturers' standard gauge"),
     ("5mm clearance", ("5.5 mm",), "ISO 273 medium"),
     ("a2-70 m6 torque", ("no proof load",), "none in the tables, and none made up"),
+    ("star bit for m5 pan head", ("star 25",), "ISO 14583"),
+    ("st5.5 hole in 1mm steel", ("no hole for it",), "none in the tables, and none made up"),
     ("4x20 wood screw", ("root 2.8 mm",), "EN 14592 as sold"),
     ("3.2x8 rivet", ("3.3 mm",), "ISO 15977"),
     ("#8 x 1/2 self tapper", ("ST4.2",), "ISO 1478"),

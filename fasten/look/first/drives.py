@@ -12,6 +12,7 @@ from fasten.text.units import MM_PER_INCH
 from fasten.text.values import Value, ValueSort
 
 _HEXAGON, _SOCKET, _LOBES, _CROSS = "hexagon", "hexagon_socket", "hexalobular", "cross_recess"
+_DRIVES = {"spanner": _HEXAGON, "key": _SOCKET, "star": _LOBES, "cross": _CROSS}
 _KEYS = {_HEXAGON: "spanner or socket", _SOCKET: "hexagon key"}
 
 
@@ -80,18 +81,23 @@ def _key(across: str, tables: Tables) -> Iterator[Answer]:
 def of_screws(designation: str, query: Query, tables: Tables) -> Iterator[Answer]:
     """What every head of a size wants, and where a spanner is asked for, its nuts."""
     screw = designation.partition("x")[0]
-    wanted = {_HEXAGON} if query.asks("spanner") else {_SOCKET} if query.asks("key") else set()
     for head in tables.rows(HEADS):
-        if head.size == screw and (not wanted or head.drive in wanted):
+        if head.size == screw and is_wanted(head, query):
             yield answer(head_line(head, query), HEADS, [head], tables)
     if query.asks("spanner", "hexagon"):
         yield from (answer(nut_line(row, query), NUTS, [row], tables) for row in tables.rows(NUTS) if row.size == screw)
 
 
+def is_wanted(head: Head, query: Query) -> bool:
+    """Whether a head is driven as a question asks, if it asks for a spanner, a key or a bit at all."""
+    wanted = [drive for fact, drive in _DRIVES.items() if query.asks(fact)]
+    return not wanted or head.drive in wanted
+
+
 def head_line(head: Head, query: Query) -> str:
     """A head in one line, what drives it first where that is asked for."""
     title = f"{head.size} {HEAD_TITLES[head.form]}, {head.standard}"
-    if query.asks("key", "driver", "spanner"):
+    if query.asks("driver", *_DRIVES):
         return f"{_driver(head)} for {title}"
     return f"{title}: {_across(head)}{_high(head)}, {_driver(head)}"
 

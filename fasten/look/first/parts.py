@@ -8,7 +8,7 @@ from fasten.catalog.parts import HEADS, LENGTH_RANGES, NUTS, PREFERRED_LENGTHS, 
 from fasten.catalog.tables import Tables
 from fasten.catalog.vocabulary import WITHDRAWN_STANDARDS
 from fasten.errors import FastenError
-from fasten.look.first.drives import head_line, nut_line, nuts_across
+from fasten.look.first.drives import head_line, is_wanted, nut_line, nuts_across
 from fasten.look.first.line import Answer, answer, size
 from fasten.look.first.receivers import RECEIVERS
 from fasten.look.first.titles import WASHER_TITLES
@@ -105,8 +105,9 @@ def _washers(thread: str, form: str, _query: Query, tables: Tables) -> Iterator[
 
 
 def _heads(thread: str, form: str, query: Query, tables: Tables) -> Iterator[Answer]:
-    found = [row for row in tables.rows(HEADS) if row.size == thread and row.form == form]
-    for row in sorted(found, key=lambda row: row.standard not in _HEAD_ORDER):
+    of_form = [row for row in tables.rows(HEADS) if row.size == thread and row.form == form]
+    driven = [row for row in of_form if is_wanted(row, query)]
+    for row in sorted(driven or of_form, key=lambda row: row.standard not in _HEAD_ORDER):
         text = head_line(row, query)
         length = _length(query)
         if length is not None:

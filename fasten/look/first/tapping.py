@@ -21,7 +21,10 @@ def of_tapping(value: Value, query: Query, tables: Tables) -> Iterator[Answer]:
         return
     sheets = [sheet.number for sheet in query.of(ValueSort.LENGTH) if sheet.unit == "mm"]
     if sheets:
-        yield from _in_sheet(screw, sheets[0], _ALUMINIUM if _ALUMINIUM in query.metals else _STEEL)
+        metal = _ALUMINIUM if _ALUMINIUM in query.metals else _STEEL
+        found = tuple(_in_sheet(screw, sheets[0], metal))
+        without = f"{screw.designation} in {size(sheets[0])} mm {metal}: the tables have no hole for it"
+        yield from found or (Answer("pilot", without, ()), headline(screw))
         return
     if query.asks("clearance", "drill"):
         yield from _clearance(screw)
@@ -29,7 +32,7 @@ def of_tapping(value: Value, query: Query, tables: Tables) -> Iterator[Answer]:
         yield from _over_sheets(screw, _ALUMINIUM if _ALUMINIUM in query.metals else _STEEL)
     if query.asks("torque"):
         yield from _breaking(screw)
-    if query.asks("key", "driver", "spanner", "head"):
+    if query.asks("key", "driver", "star", "cross", "spanner", "head"):
         from fasten.look.first.drives import of_screws
 
         yield from of_screws(screw.designation, query, tables)

@@ -178,5 +178,6 @@ def _nothing(_thread: Thread, _query: Query, _tables: Tables) -> Iterator[Answer
 _FACTS: dict[str, Callable[[Thread, Query, Tables], Iterator[Answer]]] = {
     "clearance": _clearance, "tap": _tap, "hole": _hole, "drill": _drill, "pilot": _nothing, "pitch": _pitch,
     "amps": _nothing, "torque": _torque, "proof": _proof, "stress area": _stress_area,
-    "key": _drive, "driver": _drive, "spanner": _drive, "hexagon": _drive, "head": _drive,
+    "key": _drive, "driver": _drive, "star": _drive, "cross": _drive, "spanner": _drive, "hexagon": _drive,
+    "head": _drive,
 }  # fmt: skip

@@ -134,6 +134,13 @@ MENDED = {
     "5mm drill bit x 2": "bit 5 mm",
     "25mm² red 2m and black 2m cable": "? - cable, 25 mm², red | cable, 25 mm², black",
     "p clips 10mm 20": "? 20 lined clamp 7 to 10 mm, lined | lined clamp 10 to 14 mm, lined",
+    "40 M6 nylon insert lock nuts": "40 prevailing-torque nut M6, ISO 7040, steel",
+    "wood screws 4.0x25 csk 100": "100 screw 4 mm x 25 mm, EN 14592, case-hardened",
+    "T10-T30 star bits": "tool driver hexalobular T10; driver hexalobular T15; driver hexalobular T20; "
+    "driver hexalobular T25; driver hexalobular T30",
+    "star bits 15 20": "tool driver hexalobular T15; driver hexalobular T20",
+    "1/4 in drive sockets 8 10": "tool socket or spanner 8 mm; socket or spanner 10 mm",
+    "self tappers 4x20 x 50": "? 50 screw ST4.2 x 20 mm",
     "stainless rivets 4.8x12 50": "? 50 blind rivet 4.8 x 12 mm",
     "M6 lock nuts stainless 20": "? 20 prevailing-torque nut M6",
     "4mm x 8mm aluminium rivets, 200": "200 blind rivet 4.0 x 8 mm, ISO 15977, aluminium body",

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from fasten.catalog.parts import HEADS, PREFERRED_LENGTHS, Head
-from fasten.catalog.rows import UNIFIED_THREADS
+from fasten.catalog.rows import TAPPING_THREADS, UNIFIED_THREADS
 from fasten.catalog.tables import Tables
 from fasten.catalog.vocabulary import WITHDRAWN_STANDARDS
 from fasten.job.list.stock import stock
@@ -30,7 +30,7 @@ _EXAMPLES = ("ST4.2", "ST3.5")  # tapping screws of an assortment
 
 def machine_screw(tokens: Tokens, tables: Tables) -> Read:
     """A machine screw by its thread, length, head or standard, and class."""
-    found = sized(tokens, tables, tapping=False, has_length=True)
+    found = sized(tokens, tables, tapping=False, has_length=True, by_mm=True)
     if found.is_inch:
         return _inch(tokens, found, tables)
     if not found.size.startswith("M"):
@@ -54,7 +54,10 @@ def tapping_screw(tokens: Tokens, standard: str, tables: Tables, kind: str = SCR
     if not found.size.startswith("ST"):
         found = replace(found, size="")
     wants = list(_of_its_own(tokens))
-    if not found.size:
+    if found.size and tables.find(TAPPING_THREADS, found.size) is None:
+        wants.append(f"there is no {found.size}: which size")
+        found = replace(found, size="")
+    elif not found.size:
         wants.append("which size")
     elif found.length_mm is None:
         wants.append("how long")

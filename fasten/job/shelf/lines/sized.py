@@ -25,10 +25,12 @@ class Sized:
     is_inch: bool = False
 
 
-def sized(tokens: Tokens, tables: Tables, *, tapping: bool, has_length: bool, bare_is_count: bool = False) -> Sized:
+def sized(
+    tokens: Tokens, tables: Tables, *, tapping: bool, has_length: bool, bare_is_count: bool = False, by_mm: bool = False
+) -> Sized:
     """What a line says of its size, length and count; a bare number is what is still wanted of the two,
-    or the count where `bare_is_count` says so."""
-    found = _size(tokens, tables, tapping=tapping)
+    or the count where `bare_is_count` says so. With `by_mm` a thread may be called by its millimetres."""
+    found = _size(tokens, tables, tapping=tapping, by_mm=by_mm)
     lengths = tokens.of(ValueSort.LENGTH, ValueSort.FRACTION)
     length_mm = found.length_mm
     if length_mm is None and lengths and has_length:
@@ -46,7 +48,7 @@ def _is_length(bare: list[Value], tokens: Tokens) -> bool:
     return tokens.count is not None or len(bare) > 1 or _after_size(bare[0], tokens)
 
 
-def _size(tokens: Tokens, tables: Tables, *, tapping: bool) -> Sized:
+def _size(tokens: Tokens, tables: Tables, *, tapping: bool, by_mm: bool) -> Sized:
     for value in tokens.values:
         if value.sort is ValueSort.METRIC:
             return _metric(value, tables)
@@ -56,7 +58,7 @@ def _size(tokens: Tokens, tables: Tables, *, tapping: bool) -> Sized:
             return _numbered(value, tables)
         if value.sort in (ValueSort.UNIFIED, ValueSort.NUMBERED):
             return Sized(value.text, _inches(value.length), None, is_inch=True)
-    return _of_two(tokens, tapping=tapping) if tapping or not tokens.named("head") else _in_millimetres(tokens, tables)
+    return _in_millimetres(tokens, tables) if by_mm and tokens.named("head") else _of_two(tokens, tapping=tapping)
 
 
 def _of_two(tokens: Tokens, *, tapping: bool) -> Sized:

@@ -3,7 +3,7 @@
 import re
 from collections.abc import Iterator
 
-from fasten.catalog.parts import BLIND_RIVETS
+from fasten.catalog.parts import BLIND_RIVETS, HEADS
 from fasten.catalog.tables import Tables
 from fasten.job.list.stock import stock
 from fasten.job.shelf.amounts import Amount, written
@@ -12,15 +12,17 @@ from fasten.job.shelf.lines.words import Asked, Read, ReadNames
 from fasten.job.shelf.view import bit_named
 from fasten.model.line import Sort
 from fasten.text.figures import figure, mm
-from fasten.text.values import ValueSort, number
+from fasten.text.values import INCHES, ValueSort, number
 
 _N = r"(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+)"
 _STEP = rf"(?: ?(?:x|by|in|@|step|steps of|,)? ?(?P<s>{_N}) ?(?:mm)?(?: steps?)?)?"
 _RANGE = re.compile(rf"(?P<a>{_N}) ?(?:mm)? ?(?:to|-|\u2013|\.\.) ?(?P<b>{_N}) ?(?:mm)?{_STEP}")
 _THREADS = re.compile(rf"m ?(?P<a>{_N}) ?(?:to|-|\u2013) ?m? ?(?P<b>{_N})")
+_STARS = re.compile(r"\bt ?(?P<a>[0-9]{1,2}) ?(?:to|-|\u2013) ?t? ?(?P<b>[0-9]{1,2})\b")
 _LOOSE = re.compile(rf"(?P<n>{_N}(?:,[0-9]+)?) ?(?P<u>ml|l|g|kg)\b", re.IGNORECASE)
 _PER = {"ml": ("ml", 1.0), "l": ("ml", 1000.0), "g": ("g", 1.0), "kg": ("g", 1000.0)}
 _MOST = 500
+_HEXALOBULAR = "hexalobular"  # in the column of drives
 _LOBES, _CROSS, _SOCKET = "driver hexalobular", "driver cross recess", "driver hexagon socket"
 _RECESSES = {ValueSort.STAR: _LOBES, ValueSort.CROSS: _CROSS}
 _USUAL = {_LOBES: ("T20", "T25"), _CROSS: ("1", "2"), _SOCKET: ("3", "4")}
@@ -73,20 +75,32 @@ def _bit_name(sort: ValueSort, figure_: str, unit: str, text: str) -> str:
 def drivers(tokens: Tokens, base: str, tables: Tables) -> Read:
     """Drivers of a recess by their sizes."""
     whole = taken_apart(tokens.line, tables, counts=False)
-    stars = [f"{base} T{value.first}" for value in whole.of(ValueSort.STAR)]
+    stars = [f"{base} T{size}" for size in _stars(whole, tables)]
     others = whole.of(ValueSort.CROSS, ValueSort.BARE, ValueSort.LENGTH)
-    plain = [f"{base} {figure(value.number)}" for value in others]
+    mark = "T" if base == _LOBES else ""
+    plain = [f"{base} {mark}{figure(value.number)}" for value in others]
     names = stars or plain
     if not names:
         return Asked(tokens.line, "which sizes?", tuple(f"{base} {size}" for size in _USUAL.get(base, ())))
     return ReadNames(Sort.TOOL, tuple(names), _unread(tokens))
 
 
+def _stars(tokens: Tokens, tables: Tables) -> list[str]:
+    """The star drives that are named, those of a range among them."""
+    found = _STARS.search(tokens.plain)
+    if found is None:
+        return [value.first for value in tokens.of(ValueSort.STAR)]
+    made = sorted({int(row.drive_size[1:]) for row in tables.rows(HEADS) if row.drive == _HEXALOBULAR
+                   and row.drive_size[1:].isdigit()})  # fmt: skip
+    return [str(size) for size in made if int(found["a"]) <= size <= int(found["b"])]
+
+
 def by_flats(tokens: Tokens, base: str, tables: Tables) -> Read:
     """Sockets, spanners and stop collars by their size, one or several, or a range in whole millimetres."""
     whole = taken_apart(tokens.line, tables, counts=False)
     found = _RANGE.search(whole.plain)
-    sizes = [number(value.first) for value in whole.of(ValueSort.BARE, ValueSort.LENGTH)]
+    said = whole.of(ValueSort.BARE, ValueSort.LENGTH)
+    sizes = [value.mm for value in said if value.unit not in INCHES] or [value.mm for value in said]
     if found is not None and not found["s"] and number(found["b"]) - number(found["a"]) < _MOST:
         sizes = [float(size) for size in range(round(number(found["a"])), round(number(found["b"])) + 1)]
     if not sizes:
