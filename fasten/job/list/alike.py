@@ -9,7 +9,7 @@ Lines = TypeVar("Lines")
 
 
 class Alike(Generic[Lines]):
-    """The lines of the needs of plans. Mount points that ask the same share their needs: these are told by identity,
+    """The lines of the needs of plans. Mount points that ask the same share their needs: these go by identity,
     as comparing a thousand lists would take longer than the rest. The needs must outlive this."""
 
     def __init__(self, find: Callable[[Plan], Lines]) -> None:
