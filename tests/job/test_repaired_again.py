@@ -6,13 +6,13 @@ import pytest
 
 from fasten.after.damage import read_damage
 from fasten.errors import FastenError
-from fasten.job.after.damaged import planned_at, routes_at
-from fasten.job.choices import Choice
+from fasten.job.after.damaged import planned_at, routes_at, with_route
+from fasten.job.choices import Choice, choices
 from fasten.job.list.hardware import hardware
-from fasten.job.words import Repair
+from fasten.job.words import Job, Mount, Repair
 from fasten.model import Check
 
-from .test_repairs import M5, M6, ODD, TABLES, amp, drawn, gets, needs
+from .test_repairs import AMP, M5, M6, ODD, TABLES, amp, drawn, gets, needs
 
 
 def test_a_pattern_that_moves_beside_a_repair_keeps_clear_of_its_wider_hole() -> None:
@@ -100,3 +100,20 @@ def test_a_repair_of_all_is_done_at_each_that_was_unlike_the_rest_as_well() -> N
     ]
     assert needs(found) == ""
     assert any(check.id.startswith("repair/2/fixing-3/other-fixings/") for check in checked(found))
+
+
+def test_the_nut_of_a_single_fixing_that_spins_in_its_plate_is_repaired_in_that() -> None:
+    """A plate of 1.5 mm over the hole: the next thread goes into it, and its rivets and bending are proved anew."""
+    said = tuple((AMP | {"item": "bracket", "mass": "0.5 kg", "fixings": "1"}).items())
+    job = Job("Car", "", "", (Mount("one", said),))
+    for what, key in (("oversize 9 mm", "C1"), ("spun", "N3")):
+        planned = planned_at("one", job, TABLES)
+        found = routes_at(planned, read_damage(what), 1, TABLES)
+        route = next(one for one in (*found.routes, *found.refused) if one.route == key)
+        assert route.refused is None, route.refused
+        job = with_route(job, planned, found, route, "2026-05-02", TABLES)
+    ids = {check.id.partition(".")[0] for check in route.checks}
+    assert {"plate-rim", "plate-bends", "plate-rivets/rivet-shear"} <= ids
+    assert route.answer is not None
+    assert route.answer.proposal.joint.sheet_mm == 1.5
+    assert needs(choices(job, TABLES)[0]) == ""
