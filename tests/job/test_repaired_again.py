@@ -117,3 +117,18 @@ def test_the_nut_of_a_single_fixing_that_spins_in_its_plate_is_repaired_in_that(
     assert route.answer is not None
     assert route.answer.proposal.joint.sheet_mm == 1.5
     assert needs(choices(job, TABLES)[0]) == ""
+
+
+def test_a_pattern_that_moves_after_plates_at_every_fixing_keeps_clear_of_their_rivets() -> None:
+    """Drilled as it was planned, to the edge that was given, and clear of a circle round the rivets of each plate."""
+    job = amp()
+    for what, key in (("oversize 8.2 mm", "C1"), ("spun", "P1")):
+        planned = planned_at("amp", job, TABLES)
+        found = routes_at(planned, read_damage(what), None, TABLES)
+        route = next(one for one in (*found.routes, *found.refused) if one.route == key)
+        assert route.refused is None, route.refused
+        job = with_route(job, planned, found, route, "2026-05-02", TABLES)
+    assert route.answer is not None
+    assert route.answer.proposal.joint.sheet_mm == 0.8
+    assert {round(one.diameter_mm, 1) for one in route.placed.old} == {29.6}, "18 mm sqrt 2, and rivet holes of 4.1 mm"
+    assert needs(choices(job, TABLES)[0]) == ""

@@ -175,12 +175,12 @@ def _with_all(now: Stands, route: Route, case: Case, tables: Tables) -> Stands:
     point = replace(route.point, hole_there_mm=None, holes_there_mm=None)
     if route.placed.shift is not None:
         return Stands(route.answer, point, Before((), route.placed.old))
-    if point.fixings == 1:  # what is in its plate is repaired in that
-        plated = (fixing_of(route, case, tables),) if route.placed.plate is not None else ()
-        return Stands(route.answer, point, Before(plated, route.placed.old))
-    before = replace(now.before, old=route.placed.old, plate=route.placed.plate or now.before.plate)
-    for at, own in route.also:
-        before = before.with_fixing(fixing_of(own, at_one(case, at), tables))
+    if route.placed.plate is not None:  # what is drilled anew beside it is drilled as it was planned
+        own = (fixing_of(route, case, tables),) if point.fixings == 1 else ()
+        return Stands(now.answer, now.point, Before(own, route.placed.old, None if own else route.placed.plate))
+    before = replace(now.before, fixings=() if point.fixings == 1 else now.before.fixings, old=route.placed.old)
+    for at, other in route.also:
+        before = before.with_fixing(fixing_of(other, at_one(case, at), tables))
     return Stands(route.answer, point, before)
 
 
