@@ -175,13 +175,17 @@ async def pack(person: Person, most: int = ALL_OF_IT) -> None:
         await person.press("enter", *["down", "enter"] * (min(len(things), most) - 1))
         return
     listed = box.query_one("#box-lines", ColumnList)
-    left = [
-        at for at, line in enumerate(box.box.lines)
-        if line.thing and not isinstance(line.thing, Stray) and not is_packed(line.thing)
-    ]  # fmt: skip
-    for at in sorted(left, key=lambda at: _stands(listed, at)[::-1])[:most]:
-        while not await _tap_option(person, listed, at):
+    left = [line.key for line in box.box.lines
+            if line.thing and not isinstance(line.thing, Stray) and not is_packed(line.thing)]  # fmt: skip
+    for key in sorted(left, key=lambda key: _stands(listed, _place_of(box, key))[::-1])[:most]:
+        while not await _tap_option(person, listed, _place_of(box, key)):
             await person.turn()
+
+
+def _place_of(box: BoxPlace, key: str) -> int:
+    """Where a thing stands in the list by now: rows come and go as others are ticked."""
+    assert box.box is not None
+    return next(at for at, line in enumerate(box.box.lines) if line.thing is not None and line.key == key)
 
 
 def _stands(listed: ColumnList, at: int) -> tuple[int, int]:
