@@ -109,7 +109,7 @@ def with_run(job: Job, run: CableRun, *, replace_it: bool = False) -> Job:
         what = f"the job has a run {shown(run.name)} already, nothing was saved"
         raise FastenError(what, where="name", fix="give another name, or add --replace to ask anew for this one")
     was = job.runs[at]
-    asked = replace(was, said=run.said)
+    asked = replace(was, said=run.said, preset=run.preset)
     return replace(job, runs=(*job.runs[:at], asked, *job.runs[at + 1 :]))
 
 

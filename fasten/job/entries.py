@@ -10,7 +10,8 @@ from fasten.job.choices import Choice, choice, choices, is_settled, series_of_ch
 from fasten.job.edit import find_mount
 from fasten.job.entry import Entry
 from fasten.job.store.job_toml import same_name
-from fasten.job.wiring.runs import RunChoice, run_choices, with_runs
+from fasten.job.wiring.lugs import with_runs
+from fasten.job.wiring.runs import RunChoice, run_choices
 from fasten.job.wiring.torques import body_studs, with_torques
 from fasten.job.wiring.ways import way_choices, with_sized_clamps
 from fasten.job.words import Job, Mount

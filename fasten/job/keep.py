@@ -9,7 +9,8 @@ from fasten.errors import FastenError
 from fasten.job.boards import placed
 from fasten.job.choices import pin_of
 from fasten.job.edit import find_mount, with_mount
-from fasten.job.wiring.runs import run_choices, with_runs
+from fasten.job.wiring.lugs import with_runs
+from fasten.job.wiring.runs import run_choices
 from fasten.job.words import Job
 from fasten.model import Advice
 from fasten.text.figures import counted

@@ -20,6 +20,7 @@ from fasten.wiring.accepted import (
     NOT_WHOLE,
     OWN_FUSES,
     PATH,
+    PROPOSED,
     RIVALS,
     UNLOADED,
     UNPLACED,
@@ -38,6 +39,10 @@ def counted(sizing: Sizing, tables: Tables) -> Iterator[Check]:
     if run.unplaced and sizing.conductor is not None:
         needs = f"needs where these lie, which decides what it carries: {_names(run.unplaced)}"
         yield waits(UNPLACED, "Place of its sections", "A", None, needs, (), "", ())
+    if run.proposed:
+        these = ", ".join(run.proposed)
+        needs = f"needs these confirmed or said otherwise, which were only proposed: {these}"
+        yield waits(f"{PROPOSED}.{run.name} {these}", "What was proposed", "", None, needs, (), "", ())
     if _mark_decides(sizing, tables):
         needs = f"needs what is printed on the cable: without it {figure(run.insulation_c)} °C counts"
         _, source = rule_figure(tables, WiringRules.INSULATION_UNMARKED)

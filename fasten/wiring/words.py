@@ -221,7 +221,8 @@ class Run:
     voltage drop is not known whole; `rivals` are the runs that feed the same as it does. Up to `over_v` may be lost
     beyond the limit, where cable that was chosen lies before it. `body_mohm` is of the body as measured, 0 where it is
     not: then it is in no voltage drop. `material_said` where it is known what the cable is of.
-    `unplaced` are the sections it goes through of which the place is not known.
+    `unplaced` are the sections it goes through of which the place is not known, `proposed` what
+    of it decides and was only proposed.
     """
 
     name: str
@@ -265,5 +266,6 @@ class Run:
     body_mohm: float = 0.0
     material_said: bool = True
     unplaced: tuple[str, ...] = ()
+    proposed: tuple[str, ...] = ()
     from_holder: bool = False
     to_holder: bool = False

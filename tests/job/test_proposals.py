@@ -5,9 +5,10 @@ from dataclasses import replace
 import pytest
 
 from fasten.errors import FastenError
+from fasten.job.edit import with_run
 from fasten.job.wiring.proposals import Proposal, proposals, take
 from fasten.job.wiring.recorded import with_electrics
-from fasten.job.wiring.runs import run_choices
+from fasten.job.wiring.runs import named_run, run_choices, with_accepted
 from fasten.job.words import CableRun, Job, Mount
 
 from .test_runs import JOB as WITH_RUNS
@@ -158,3 +159,21 @@ def test_a_ground_that_joins_others_at_a_block_is_there() -> None:
     back = CableRun("back", (("from", "block"), ("to", "minus"), ("length", "1 m")))
     circle = replace(job, runs=(replace(back, name="there", said=(("from", "minus"), ("to", "block"))), back))
     assert "mono: no ground run yet" in texts(circle)
+
+
+def test_what_is_only_proposed_of_a_run_is_open_until_it_is_said_or_accepted() -> None:
+    """A length of 0.6 m and 5 A of a processor are guesses; what was said of the vehicle is none."""
+    dsp = Mount("dsp", (("item", "signal-processor"), *ON))
+    known = with_electrics(replace(BARE, mounts=(AMP, dsp)), SAID, TABLES)
+    taken = take(known, offered(known), "all")
+    proposed = {run.name: run.preset for run in taken.runs if run.preset}
+    assert proposed == {
+        "amp ground": ("length",), "dsp feed": ("carries",), "dsp ground": ("length",),
+        "battery minus to body": ("length",),
+    }  # fmt: skip
+    said = replace(next(run for run in taken.runs if run.name == "dsp feed"), preset=())
+    accepted = with_accepted(taken, "dsp feed", "proposed:dsp-feed-carries-5-a", TABLES)
+    for job, is_open in ((taken, True), (with_run(taken, said, replace_it=True), False), (accepted, False)):
+        feed = named_run(run_choices(job, TABLES), "dsp feed").answer
+        assert feed is not None
+        assert any(need.endswith("which were only proposed: carries 5 A") for need in feed.needs) is is_open

@@ -4,7 +4,8 @@ from dataclasses import replace
 
 from fasten.catalog.tables import builtin
 from fasten.job.gauge.gauge import measuring_pass
-from fasten.job.wiring.runs import run_choices, with_runs
+from fasten.job.wiring.lugs import with_runs
+from fasten.job.wiring.runs import run_choices
 from fasten.job.words import CableRun, Job
 
 from .test_runs import JOB

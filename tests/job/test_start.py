@@ -17,7 +17,8 @@ from fasten.job.start.same import twins
 from fasten.job.start.start import NEVER, check_new, install_named, started, unconfirmed, with_onto_confirmed
 from fasten.job.start.wanted import read_wanted
 from fasten.job.store.job_toml import job_text, read_job
-from fasten.job.wiring.runs import run_choices, with_runs
+from fasten.job.wiring.lugs import with_runs
+from fasten.job.wiring.runs import run_choices
 from fasten.job.words import Job, Mount
 from fasten.model import Origin
 from fasten.question.fields import NAMES, field_named

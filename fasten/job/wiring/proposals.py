@@ -28,7 +28,7 @@ from fasten.wiring.words import Unsized
 
 AMPLIFIER, PROCESSORS = "amplifier", ("signal-processor", "head-unit")
 BATTERY, TO_AMPLIFIERS, TO_DASH, TO_DOORS = "battery", "to-amplifiers", "to-dash", "to-doors"
-BRANCH = "0.6 m"
+BRANCH, PROCESSOR_TAKES = "0.6 m", "5 A"
 _POST, _PLUS, _MINUS = "battery post +", " +", " -"
 _MEASURE = "length proposed: measure it"
 ASKED = {BATTERY: "battery stud M8", TO_AMPLIFIERS: "5m", TO_DASH: "4m", TO_DOORS: "3m"}
@@ -154,7 +154,7 @@ def _of_processor(mount: Mount, block: Mount | None, job: Job, tables: Tables) -
     if not any(_is_load(run) for run in _ends(job, name)):
         source = _battery(job) if block is None else block.name
         far = TO_DASH if block is None else ""
-        yield _proposed(job, name, "feed", (FROM.name, source), (TO.name, name), far, (CARRIES.name, "5 A"))
+        yield _proposed(job, name, "feed", (FROM.name, source), (TO.name, name), far, (CARRIES.name, PROCESSOR_TAKES))
     yield from _of_ground(name, job, tables)
     if not any(_carries(run, Unsized.SIGNAL.value) for run in (*_ends(job, name), *_begins(job, name))):
         yield _light(job, name, Unsized.SIGNAL, TO_DASH)
@@ -206,8 +206,10 @@ def _proposed(
     known = said.get(length, "") if length in ASKED else length
     asks = [name for name in (length,) if name in ASKED and not known]
     asks += [BATTERY] if not from_[1] else []
-    note = "" if length in ASKED else _MEASURE
-    run = CableRun(f"{of} {what}", (*more, from_, to, (LENGTH.name, known or BRANCH)), note=note)
+    is_said = length in ASKED
+    preset = (*(name for name, text in more if text == PROCESSOR_TAKES), *(() if is_said else (LENGTH.name,)))
+    whole = (*more, from_, to, (LENGTH.name, known or BRANCH))
+    run = CableRun(f"{of} {what}", whole, note="" if is_said else _MEASURE, preset=preset)
     return Proposal(f"{of}: no {what}{'' if what == 'to body' else ' run'} yet", run, tuple(asks))
 
 

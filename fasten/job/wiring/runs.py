@@ -1,10 +1,10 @@
 """What each run of a job gets: its load and ends from what is at them, its size among all runs, and its plan."""
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from contextlib import suppress
 from dataclasses import replace
-from functools import cached_property, partial
+from functools import cached_property
 
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
@@ -14,7 +14,7 @@ from fasten.job.wiring.holders import HOLDER, holders_of
 from fasten.job.words import CableRun, Job, Mount, Visit
 from fasten.model import MountPoint
 from fasten.model.plan import Plan
-from fasten.question.fields import BATTERY, CABLE, CURRENT, ITEM, LUG, POWER
+from fasten.question.fields import BATTERY, POWER
 from fasten.question.item import item_of
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve as resolve_mount
@@ -22,10 +22,10 @@ from fasten.record import record
 from fasten.text import units
 from fasten.text.names import either
 from fasten.text.shown import shown
-from fasten.text.units import Dimension, number
+from fasten.text.units import Dimension
 from fasten.wiring.accepted import with_accepted as add_accepted
 from fasten.wiring.feeding import Leg
-from fasten.wiring.fields import CARRIES, FROM, NEEDED, TO, read_run
+from fasten.wiring.fields import CARRIES, FROM, GROUND, LENGTH, NEEDED, TO, read_run
 from fasten.wiring.fuse import is_grounded
 from fasten.wiring.plan import plan_of
 from fasten.wiring.read import read_end, read_insulation, read_material, read_system, unknown_end
@@ -49,6 +49,7 @@ from fasten.wiring.words import (
 
 SYSTEM, WHERE = "system", "where"
 BLOCK = "distribution-block"
+_LIGHT = {"", *(one.value for one in Unsized)}  # what carries next to nothing is no figure
 _NO_LOAD = "nothing is said of what it carries"
 
 
@@ -204,40 +205,6 @@ def named_run(found: tuple[RunChoice, ...], name: str) -> RunChoice:
     raise FastenError(f"the job has no run {shown(name)}", where="run", fix=fix)
 
 
-def with_runs(job: Job, found: tuple[RunChoice, ...]) -> Job:
-    """The job whose ground lugs have the thickest cable and the current of all runs that end there, where not given."""
-    return replace(job, mounts=tuple(_with_run(mount, found) for mount in job.mounts))
-
-
-def _with_run(mount: Mount, found: tuple[RunChoice, ...]) -> Mount:
-    said = {name: text for name, text in mount.said if name not in mount.preset or name == ITEM.name}
-    if item_of(said) != LUG:
-        return mount
-    ending = [one.answer.sizing for one in found if one.answer is not None and _ends_at(one.answer.sizing.run, mount)]
-    loaded = [(one.size, one.current) for one in ending if one.current is not None]
-    if not loaded:
-        return mount
-    thickest = max((size for size, _ in loaded), key=lambda size: size.area_mm2)
-    taken = {CABLE.name: thickest.name.replace("²", "2")}
-    if not any(map(partial(_is_unknown, mount=mount), found)):
-        taken[CURRENT.name] = f"{number(sum(current.full_a for _, current in loaded), 1)} A"
-    more = tuple((name, text) for name, text in taken.items() if name not in said)
-    kept = tuple((name, text) for name, text in mount.said if name not in dict(more))
-    return replace(mount, said=(*kept, *more), preset=tuple(name for name in mount.preset if name not in dict(more)))
-
-
-def _is_unknown(choice: RunChoice, mount: Mount) -> bool:
-    """Whether it is not known, or not whole, what a run brings to a mount point where it ends."""
-    if choice.answer is not None:
-        return bool(choice.answer.sizing.run.unloaded) and _ends_at(choice.answer.sizing.run, mount)
-    ends = (text.partition(",")[0] for name, text in choice.run.said if name in (FROM.name, TO.name))
-    return same_name(mount.name) in map(same_name, ends)
-
-
-def _ends_at(run: Run, mount: Mount) -> bool:
-    return same_name(mount.name) in {same_name(run.to_name), same_name(run.from_name)}
-
-
 class _Points:
     """The mount points of a job by their names as names are compared; each is read when a run first asks for it."""
 
@@ -282,7 +249,8 @@ def _leg(run: CableRun, job: Job, points: _Points, terminals: Mapping[_Place, En
     hot = _in_engine_bay(run, job) and whole.where is not RunWhere.EXHAUST
     where = RunWhere.ENGINE_BAY if hot else whole.where
     unplaced = () if hot or asked.where is not None else _unplaced(run, job)
-    named = replace(whole, from_name=from_name, to_name=to_name, where=where, unplaced=unplaced)
+    named = replace(whole, from_name=from_name, to_name=to_name, where=where, unplaced=unplaced,
+                    proposed=tuple(_proposed(run)))  # fmt: skip
     return Leg(named, loaded=load.carries is not None)
 
 
@@ -301,6 +269,13 @@ def _in_engine_bay(run: CableRun, job: Job) -> bool:
     """Whether a section that the run goes through lies in the engine bay."""
     hot = {same_name(way.name) for way in job.sections if dict(way.said).get(WHERE) == RunWhere.ENGINE_BAY.value}
     return not hot.isdisjoint(map(same_name, run.sections))
+
+
+def _proposed(run: CableRun) -> Iterator[str]:
+    """What of a run decides its sizes and was only proposed, each with its figure."""
+    said = dict(run.said)
+    return (f"{name} {said[name]}" for name in (CARRIES.name, LENGTH.name, GROUND.name)
+            if name in run.preset and said.get(name, "").strip() not in _LIGHT)  # fmt: skip
 
 
 def _unplaced(run: CableRun, job: Job) -> tuple[str, ...]:

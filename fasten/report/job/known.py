@@ -10,8 +10,9 @@ from fasten.job.start.ask import asked_next
 from fasten.job.start.same import twins
 from fasten.job.start.start import unconfirmed
 from fasten.job.store.covers_toml import cover_said
+from fasten.job.wiring.lugs import with_runs
 from fasten.job.wiring.recorded import find_recorded
-from fasten.job.wiring.runs import run_choices, with_runs
+from fasten.job.wiring.runs import run_choices
 from fasten.job.words import Job, Mount
 from fasten.question.fields import ONTO, field_named
 from fasten.record import record

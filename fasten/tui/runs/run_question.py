@@ -70,7 +70,8 @@ def with_word(run: CableRun, name: str, text: str) -> CableRun:
     if name == HOLES:
         return replace(run, holes=_names(text))
     said = dict(run.said) | {name: text}
-    return replace(run, said=tuple((key, said[key]) for key in NAMES if said.get(key, "").strip()))
+    preset = tuple(one for one in run.preset if one != name)
+    return replace(run, said=tuple((key, said[key]) for key in NAMES if said.get(key, "").strip()), preset=preset)
 
 
 def label_of(name: str) -> str:

@@ -6,7 +6,8 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from fasten.job.wiring.runs import RunChoice, with_runs
+from fasten.job.wiring.lugs import with_runs
+from fasten.job.wiring.runs import RunChoice
 
 if TYPE_CHECKING:
     from fasten.catalog.tables import Tables

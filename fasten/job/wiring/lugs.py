@@ -1,0 +1,47 @@
+"""Ground lugs of a job take cable and current from the runs that end there, where these were not given."""
+
+from dataclasses import replace
+from functools import partial
+
+from fasten.job.store.job_toml import same_name
+from fasten.job.wiring.runs import RunChoice
+from fasten.job.words import Job, Mount
+from fasten.question.fields import CABLE, CURRENT, ITEM, LUG
+from fasten.question.item import item_of
+from fasten.text.units import number
+from fasten.wiring.fields import FROM, TO
+from fasten.wiring.words import Run
+
+
+def with_runs(job: Job, found: tuple[RunChoice, ...]) -> Job:
+    """The job whose ground lugs have the thickest cable and the current of all runs that end there, where not given."""
+    return replace(job, mounts=tuple(_with_run(mount, found) for mount in job.mounts))
+
+
+def _with_run(mount: Mount, found: tuple[RunChoice, ...]) -> Mount:
+    said = {name: text for name, text in mount.said if name not in mount.preset or name == ITEM.name}
+    if item_of(said) != LUG:
+        return mount
+    ending = [one.answer.sizing for one in found if one.answer is not None and _ends_at(one.answer.sizing.run, mount)]
+    loaded = [(one.size, one.current) for one in ending if one.current is not None]
+    if not loaded:
+        return mount
+    thickest = max((size for size, _ in loaded), key=lambda size: size.area_mm2)
+    taken = {CABLE.name: thickest.name.replace("²", "2")}
+    if not any(map(partial(_is_unknown, mount=mount), found)):
+        taken[CURRENT.name] = f"{number(sum(current.full_a for _, current in loaded), 1)} A"
+    more = tuple((name, text) for name, text in taken.items() if name not in said)
+    kept = tuple((name, text) for name, text in mount.said if name not in dict(more))
+    return replace(mount, said=(*kept, *more), preset=tuple(name for name in mount.preset if name not in dict(more)))
+
+
+def _is_unknown(choice: RunChoice, mount: Mount) -> bool:
+    """Whether it is not known, or not whole, what a run brings to a mount point where it ends."""
+    if choice.answer is not None:
+        return bool(choice.answer.sizing.run.unloaded) and _ends_at(choice.answer.sizing.run, mount)
+    ends = (text.partition(",")[0] for name, text in choice.run.said if name in (FROM.name, TO.name))
+    return same_name(mount.name) in map(same_name, ends)
+
+
+def _ends_at(run: Run, mount: Mount) -> bool:
+    return same_name(mount.name) in {same_name(run.to_name), same_name(run.from_name)}
