@@ -3,9 +3,10 @@
 from collections.abc import Iterator
 
 from fasten.job.after.built import said_by
+from fasten.job.after.repairs import is_of_repair
 from fasten.job.ticked import HoleState, StepState, made_as_wanted, made_otherwise
 from fasten.job.wiring.runs import RunChoice
-from fasten.model import Phase
+from fasten.model import Phase, WorkStep
 from fasten.record import record
 from fasten.report.safe import safe
 from fasten.report.template.sheet import sheet_for
@@ -100,11 +101,16 @@ def _figure(sight: Sight, state: StepState, width: int) -> Iterator[Line]:
     yield ((foot, style), (f" {figure.unit}{more}", style))
 
 
+def is_read(step: WorkStep) -> bool:
+    """Whether a step is a test piece whose readings count for the joint; one fixing's own joint has none that do."""
+    return step.phase is Phase.TEST_PIECE and not is_of_repair(step.id)
+
+
 def _said(state: StepState, width: int) -> Iterator[Line]:
     for text in state.differing:
         yield from (((line, "bold open"),) for line in wrapped(text, width))
     yield from (((line, "ink"),) for line in wrapped(state.text, width))
-    if state.step.phase is Phase.TEST_PIECE and not state.is_done:
+    if is_read(state.step) and not state.is_done:
         yield from (((line, f"accent @{READINGS}:0"),) for line in wrapped(_BORE, width))
 
 

@@ -23,7 +23,7 @@ from fasten.tui.drawn.large import block
 from fasten.tui.drawn.run_answer import verdict_of as verdict_of_run
 from fasten.tui.drawn.runs import Line
 from fasten.tui.drawn.verdict import Verdict, verdict_of_choice
-from fasten.tui.drawn.work import READINGS, Sight, head_lines, list_lines, now_lines
+from fasten.tui.drawn.work import READINGS, Sight, head_lines, is_read, list_lines, now_lines
 from fasten.tui.state.open_job import STALE, Revision
 from fasten.tui.state.worked import Spot, Work, spots_of
 from fasten.tui.widgets.content import content, tapped
@@ -131,7 +131,7 @@ class WorkPlace(Vertical, can_focus=True):
     def is_at_test_piece(self) -> bool:
         """Whether the step in hand is that of a test piece, which can be read."""
         work, spot = self.work, self.spot
-        return work is not None and spot is not None and work.state(spot).step.phase is Phase.TEST_PIECE
+        return work is not None and spot is not None and is_read(work.state(spot).step)
 
     async def on_click(self, event: Click) -> None:
         what, number = tapped(self, event)
