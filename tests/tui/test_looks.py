@@ -19,7 +19,7 @@ from textual.pilot import Pilot
 from fasten.tui.palette import DARK, LIGHT, PLAIN, SIXTEEN
 
 from .pilot import AMPLIFIER, SIZES, act, app_of, do, drive, press, say, settle
-from .test_palette import painted
+from .test_palette import LEAST, contrasts, painted
 from .test_snapshots import IS_WRITING, Day, still
 
 pytestmark = pytest.mark.slow
@@ -137,6 +137,8 @@ def test_a_look_stands_as_it_was_found_good(
         for go in PAGES:
             await go(pilot)
             differ.append(await compared(pilot, go.__name__, look, size))
+            if look in (DARK, LIGHT):
+                assert min(contrasts(pilot).values()) >= LEAST, go.__name__
         assert not any(differ), "\n".join(differ)
 
     still(monkeypatch)
