@@ -1,7 +1,6 @@
 """Ask every method, prove what it offers, keep the best, rank it and say why: question in, advice out."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from functools import lru_cache
 
 from fasten.advice import change, existing_use, item_hole, remark
@@ -61,7 +60,7 @@ from fasten.proof import ground as grounds
 from fasten.proof.demands import demands
 from fasten.proof.fit import existing
 from fasten.proof.remedies import remedies
-from fasten.record import record
+from fasten.record import record, replace
 
 BOTH_SIDES, A_FLOOR = "both sides reached", "a floor under it"
 # What neither a larger hole nor more fixings can cure, by its check.
@@ -110,14 +109,17 @@ def advise(mount: MountPoint, tables: Tables, owned: Owned | None = None, *, cha
             return bare
         refusals = _with_changes(bare.refusals, bare.mount, tables, fits=True)
         return replace(bare, refusals=refusals, remedies=_remedies(bare.mount, tables))
-    return _settled(mount, _Asked(tables, owned, _advised))
+    found = _settled(mount, _Asked(tables, owned, _advised))
+    if found.answers:
+        return found
+    return replace(found, refusals=_with_changes(found.refusals, found.mount, tables, fits=False))
 
 
 @lru_cache(maxsize=_KEPT)
 def first_advice(mount: MountPoint, tables: Tables, owned: Owned | None = None) -> Advice:
-    """The same with its first answer alone, and why all others do not fit only where there is none.
+    """The same with its first answer alone; where there is none, with all refusals, and no small change of any.
 
-    It is all that a list needs, and takes a fraction of the proofs.
+    It is all that a list needs, and takes a fraction of the proofs. `named` looks for the changes.
     """
     return _settled(mount, _Asked(tables, owned, _first_advised))
 
@@ -144,13 +146,10 @@ class _Asked:
 
 
 def _settled(mount: MountPoint, asked: _Asked) -> Advice:
-    """The answer to a mount point, or to it with what is preset changed; with the changes if nothing fits."""
+    """The answer to a mount point, or to it with what is only preset changed."""
     tables = asked.tables
     found = _with_item_opened(asked.of(mount), asked)
-    found = or_smaller(found, grounds.smaller_stud(mount, tables), asked.if_any)
-    if found.answers:
-        return found
-    return replace(found, refusals=_with_changes(found.refusals, found.mount, tables, fits=False))
+    return or_smaller(found, grounds.smaller_stud(mount, tables), asked.if_any)
 
 
 def _with_item_opened(found: Advice, asked: _Asked) -> Advice:
@@ -275,6 +274,19 @@ def _with_changes(
     return tuple(
         _with_change(refused, mount, tables) if _worth_a_try(refused, fits=fits) else refused for refused in refusals
     )
+
+
+def named(found: Advice, count: int, tables: Tables) -> tuple[Refusal, ...]:
+    """So many refusals of a mount point that nothing fits: first what a small change turns, proofs before gates.
+
+    `found` is without changes; no more of them are looked for than it takes to know these.
+    """
+    turned, left = list[Refusal](), list[Refusal]()
+    for refused in sorted(found.refusals, key=lambda refused: refused.check is None):
+        if len(turned) < count:
+            (tried,) = _with_changes((refused,), found.mount, tables, fits=False)
+            (left if tried.change is None else turned).append(tried)
+    return (*turned, *left)[:count]
 
 
 def _worth_a_try(refused: Refusal, *, fits: bool) -> bool:

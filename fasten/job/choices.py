@@ -1,9 +1,8 @@
 """What each mount point of a job gets: its pinned joint, else the best answer, else the reason why it gets none."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 
-from fasten.advice.advise import advise, first_advice, method_of
+from fasten.advice.advise import advise, first_advice, method_of, named
 from fasten.advice.bits import item_opened
 from fasten.advice.item_hole import for_thread
 from fasten.advice.method import Method, existing_hole_refusal, gates
@@ -33,14 +32,14 @@ from fasten.progress import Step, stepped, unseen
 from fasten.proof.demands import demands
 from fasten.proof.ground import with_stud
 from fasten.proof.prove import prove
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.text.figures import words
 from fasten.text.names import plain_name
 from fasten.text.units import number
 
 PINNED = "pin"
 NOTHING = "nothing fits: "
-_NAMED = 3  # refusals that the reason of a mount point without an answer names
+NAMED = 3  # refusals that the reason of a mount point without an answer names
 
 
 @record
@@ -259,7 +258,7 @@ def _answered(mount: Mount, point: MountPoint, tables: Tables, owned: Owned | No
     advice = first_advice(point, tables, owned)
     point = advice.mount
     if not advice.answers:
-        return Choice(mount, point, None, None, nothing_fits(advice.refusals))
+        return Choice(mount, point, None, None, nothing_fits(named(advice, NAMED, tables)))
     return Choice(mount, point, advice.answers[0], _plan(mount, point, advice.answers[0], tables))
 
 
@@ -343,7 +342,7 @@ def why_not(refusal: Refusal) -> str:
 
 def nothing_fits(refusals: tuple[Refusal, ...]) -> str:
     """Why nothing fits: first what a small change would turn, else what came nearest."""
-    nearest = sorted(refusals, key=lambda refusal: (refusal.change is None, refusal.check is None))[:_NAMED]
+    nearest = sorted(refusals, key=lambda refusal: (refusal.change is None, refusal.check is None))[:NAMED]
     return NOTHING + "; ".join(f"{refusal.title}: {why_not(refusal)}" for refusal in nearest)
 
 
