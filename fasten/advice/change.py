@@ -1,7 +1,6 @@
 """The small changes that may turn a refusal: each as the mount point it makes and what it is called."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from fasten.catalog.named import material
 from fasten.catalog.rows import METRIC_CLEARANCE
@@ -10,6 +9,7 @@ from fasten.catalog.tables import Tables
 from fasten.geometry.soft import held_by, named, staying, without
 from fasten.methods.common import with_fixings
 from fasten.model import Boss, Holds, MoreBehind, MountPoint, Refusal, ThickerBoard
+from fasten.record import replace
 from fasten.text.rounding import up_mm
 from fasten.text.units import number
 

@@ -1,12 +1,12 @@
 """The item's holes opened, where nobody gave their size and their preset alone is in the way of an answer."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from fasten.catalog.rows import METRIC_CLEARANCE
 from fasten.catalog.tables import Tables
 from fasten.geometry.stack import FITS_HOLE
 from fasten.model import MountPoint, Origin
+from fasten.record import replace
 
 _SIZES = ("M4", "M5", "M6", "M8", "M10")
 

@@ -1,6 +1,5 @@
 """What of a joint is owned: asked of a shelf by parts, bits, tools and consumables, so that it knows no joint."""
 
-from dataclasses import replace
 from typing import Protocol
 
 from fasten.advice.consumables import consumable_names
@@ -11,6 +10,7 @@ from fasten.geometry.bits import IN_PLACE, OWN_POINT, NearestBit
 from fasten.model import BitChoice, Hole, Joint
 from fasten.model.line import Part
 from fasten.model.plan import ToolNeed
+from fasten.record import replace
 
 
 class Owned(Protocol):

@@ -1,7 +1,6 @@
 """How a panel that nothing was said of is shown to be stiff enough: with a feeler, by feel, or with a strip."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from fasten.catalog.gauging import FEELERS
 from fasten.catalog.rules import Rules, rule
@@ -10,7 +9,7 @@ from fasten.geometry.patterns import positions_mm
 from fasten.model import Firm, MountPoint, Push, Pushed, Status, Support
 from fasten.proof.panel import push_limit, stiffness
 from fasten.question.read_support import bay_under
-from fasten.record import record
+from fasten.record import record, replace
 
 _LEAST_BAY_MM, _MOST_BAY_MM, _STEP_MM = 50, 2000, 10
 

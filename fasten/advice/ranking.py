@@ -211,9 +211,9 @@ def _wanted_mm(joint: Joint, mount: MountPoint, tables: Tables) -> float:
     A screw that no table of clearance holes has wants the usual play.
     """
     metric = tables.find(METRIC_CLEARANCE, size(joint))
-    tapping = tables.find(TAPPING_CLEARANCE, size(joint))
     if metric is not None:
         return metric.medium_mm
+    tapping = tables.find(TAPPING_CLEARANCE, size(joint))
     if tapping is not None and tapping.hole_mm is not None:
         return tapping.hole_mm
     if joint.hole is not None and (joint.screw is None or joint.screw.kind.thread is Thread.NONE):

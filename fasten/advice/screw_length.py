@@ -3,7 +3,6 @@
 Each method says itself what it asks of a screw's end: `screw_end` in its module.
 """
 
-from dataclasses import replace
 from itertools import takewhile
 
 from fasten.advice.advise import method_by
@@ -16,6 +15,7 @@ from fasten.methods.thread_forming_screw import MOST_ENGAGED
 from fasten.model import Figure, Hole, Joint, MountPoint, Refusal, Screw
 from fasten.model.kinds import Seat, Thread
 from fasten.model.known import Flange
+from fasten.record import replace
 from fasten.text.figures import mm
 
 SAME_MM = 1e-6

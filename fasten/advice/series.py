@@ -4,8 +4,6 @@ What a series is preferred by is said once, in `ranking.among_rivals`. Another s
 thread of an answer: it is chosen among what stands in for it.
 """
 
-from dataclasses import replace
-
 from fasten.advice import remark
 from fasten.advice.advise import method_of
 from fasten.advice.owned import Owned
@@ -16,6 +14,7 @@ from fasten.advice.work import answer
 from fasten.catalog.tables import Tables
 from fasten.model import Advice, Answer, MountPoint, Proposal
 from fasten.model.line import of_one_size
+from fasten.record import replace
 
 
 def first_in_series(advice: Advice, used: frozenset[str], tables: Tables, owned: Owned | None = None) -> Advice:

@@ -1,11 +1,11 @@
 """A ground lug whose stud was not said: on the stud its cable usually has, or on a smaller one that holds plainly."""
 
 from collections.abc import Callable
-from dataclasses import replace
 
 from fasten.advice import remark
 from fasten.advice.ranking import order
 from fasten.model import Advice, Joint, MountPoint
+from fasten.record import replace
 
 
 def or_smaller(found: Advice, smaller: MountPoint | None, again: Callable[[MountPoint], Advice | None]) -> Advice:

@@ -1,7 +1,6 @@
 """The tools of an answer in their sizes, each under what a list and a shelf may call it."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from fasten.advice.bits import is_there, pilot_of
 from fasten.advice.conditions import SHAPES
@@ -15,6 +14,7 @@ from fasten.catalog.tables import Tables
 from fasten.model import Answer, Joint, MountPoint
 from fasten.model.line import LineId, Sort
 from fasten.model.plan import ToolNeed
+from fasten.record import replace
 from fasten.text.figures import id_size, mm
 from fasten.text.names import plain_name
 

@@ -1,7 +1,5 @@
 """Turn a ranked proposal into work: title, steps, tools, consumables and cautions, from the templates of its method."""
 
-from dataclasses import replace
-
 from fasten.advice.cautions import cautions_of
 from fasten.advice.conditions import holding
 from fasten.advice.needs import needs_of
@@ -11,6 +9,7 @@ from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.model import Answer, MountPoint, Proposal, Score
 from fasten.model.kinds import Titled
+from fasten.record import replace
 
 
 def answer(rank: int, score: Score, proposal: Proposal, mount: MountPoint, tables: Tables) -> Answer:

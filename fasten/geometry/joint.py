@@ -206,5 +206,5 @@ def is_clamp_base(joint: Joint, mount: MountPoint, tables: Tables) -> bool:
     Source: common practice, which clamps cables to stuck-on bases where there is no stud.
     """
     is_base = joint.patch is not None and joint.patch.kind.alone is Alone.BASE
-    on_panel = material(tables, mount.material).family in {"sheet", "plastic"}
-    return is_base and on_panel and tables.need(ITEMS, mount.item).sort == "clamp"
+    on_panel = is_base and material(tables, mount.material).family in {"sheet", "plastic"}
+    return on_panel and tables.need(ITEMS, mount.item).sort == "clamp"

@@ -1,11 +1,10 @@
 """The soft layers between item and substrate: which of them stay, what holds them, how far off they keep the item."""
 
-from dataclasses import replace
-
 from fasten.catalog.materials import SOFT_LAYERS, SPACER_LENGTHS
 from fasten.catalog.tables import Tables
 from fasten.geometry.stack import FITS_HOLE
 from fasten.model import Between, Holds, Taken
+from fasten.record import replace
 from fasten.text.figures import mm, words
 
 

@@ -1,7 +1,6 @@
 """Bonded-in stud: a stud on a perforated base, laminated into glass-fibre; elsewhere bonded on, and the last resort."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from fasten.catalog.face_parts import ADHESIVES, BONDED_STUDS, Adhesive, BondedStud
 from fasten.catalog.named import material
@@ -37,6 +36,7 @@ from fasten.proof.modes.item import through_item
 from fasten.proof.modes.mode import Mode
 from fasten.proof.torque import limits as caps
 from fasten.proof.torque.faces import stud_window
+from fasten.record import replace
 from fasten.text.figures import figure, mm
 
 NAME = "bonded_stud"

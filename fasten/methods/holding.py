@@ -1,6 +1,5 @@
 """What keeps a screw from working loose, its washers, and the compression limiter or spacer in what is soft."""
 
-from dataclasses import replace
 from math import ceil
 
 from fasten.catalog.materials import SOFT_LAYERS
@@ -18,6 +17,7 @@ from fasten.model.kinds import LockKind, Locks
 from fasten.proof.fit.limiter import opening_under_mm
 from fasten.proof.fit.rim import presses_alone, why_limited
 from fasten.proof.modes.item import SOFT
+from fasten.record import replace
 from fasten.text.figures import figure
 
 SLEEVE = "sleeve"

@@ -1,7 +1,5 @@
 """What the methods that sit in a plastic boss share: the boss they need, the washer, and the joint in it."""
 
-from dataclasses import replace
-
 from fasten.catalog.materials import PLASTIC_KINDS
 from fasten.catalog.named import material
 from fasten.catalog.tables import Tables
@@ -10,6 +8,7 @@ from fasten.methods.common import COVER_MM, kind_of, layers, needs_family, refus
 from fasten.methods.holding import with_limiter
 from fasten.model import Boss, Hole, Joint, MountPoint, Position, Receiver, Refusal, Screw, StackPart
 from fasten.model.kinds import LockKind
+from fasten.record import replace
 from fasten.text.figures import mm
 
 

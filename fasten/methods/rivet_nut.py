@@ -1,7 +1,6 @@
 """Rivet nut: a thread in thin sheet, set from one side; round, hexagon or closed body."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from fasten.catalog.parts import RIVET_NUT_SHEAR, RIVET_NUTS, Head, RivetNut
 from fasten.catalog.rows import MetricThread
@@ -41,6 +40,7 @@ from fasten.proof.modes.mode import Mode
 from fasten.proof.modes.rivet import NUT_SHEAR
 from fasten.proof.torque import limits as caps
 from fasten.proof.torque import tightening
+from fasten.record import replace
 from fasten.text.figures import figure, mm
 
 NAME = "rivet_nut"

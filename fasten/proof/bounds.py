@@ -1,9 +1,9 @@
 """Space behind and edge that are known at least: what they are too short for is not refused, it must be measured."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from fasten.model import Asks, Bound, Check, Input, MountPoint, Proposal, Status
+from fasten.record import replace
 from fasten.text.figures import mm
 
 KNOWN = "known at least"

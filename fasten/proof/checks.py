@@ -1,9 +1,9 @@
 """Lines of proof: a comparison that holds, fails or is missed by a little; one that waits for what is not given."""
 
-from dataclasses import replace
 from math import ceil, inf
 
 from fasten.model import Asks, Check, Input, Status
+from fasten.record import replace
 
 
 def at_most(

@@ -4,7 +4,6 @@ One gate, applied before those of every method, and again of every joint that is
 comes to its proof past the methods' gates.
 """
 
-from dataclasses import replace
 from typing import Protocol
 
 from fasten.catalog.materials import RING_STUDS, Material
@@ -19,6 +18,7 @@ from fasten.model.known import Ground, MakesGround
 from fasten.proof import ampacity
 from fasten.proof.checks import waits
 from fasten.proof.torque.ring import lug
+from fasten.record import replace
 from fasten.text.figures import figure
 
 BARE = "ground-metal"

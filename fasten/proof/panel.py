@@ -5,7 +5,6 @@ be fails under 15; what lies between is measured, and the line says how. Where i
 what was said does not decide, a practice rule holds a small mass.
 """
 
-from dataclasses import replace
 from functools import lru_cache
 from math import inf
 
@@ -23,7 +22,7 @@ from fasten.proof.doubled import rivet_checks
 from fasten.proof.panel_mass import TITLE, by_practice
 from fasten.proof.rails import sway_on_rails, weld_checks
 from fasten.proof.sway import BOARDS, Swaying, push_errors, stretched_mm, sway_of
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.text.figures import mm
 from fasten.text.shown import shown
 from fasten.text.units import number

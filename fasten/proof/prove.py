@@ -1,7 +1,6 @@
 """prove(joint, ...): the one place where a joint becomes a proposal or a refusal, the same for every method."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import replace
 from functools import lru_cache
 from math import inf
 from typing import Protocol
@@ -50,6 +49,7 @@ from fasten.proof.strength import Found, each_capacity, exemptions, overloaded, 
 from fasten.proof.torque import forming, tightening
 from fasten.proof.torque.limits import Limit, Turns, body_turns, locker_breaks
 from fasten.proof.torque.tightening import Limits, Torqued, Window
+from fasten.record import replace
 from fasten.text.rounding import up
 
 # Where these fail, no strength can be calculated.

@@ -5,7 +5,6 @@ nothing stiffer and are never among it.
 """
 
 from collections.abc import Iterator
-from dataclasses import replace
 from math import ceil
 
 from fasten.catalog.named import material
@@ -18,6 +17,7 @@ from fasten.proof.panel import stiffness
 from fasten.proof.panel_mass import is_skin
 from fasten.proof.rails import sway_on_rails
 from fasten.proof.sway import BOARDS, sway_of
+from fasten.record import replace
 from fasten.text.figures import figure, mm, words
 from fasten.text.given import given_text
 

@@ -4,8 +4,6 @@ On the road the clamp that the joint keeps holds it upright, which is a check of
 that is known, and in a hard stop, which slips what is clamped, the screw takes it: that pull is added to its demand.
 """
 
-from dataclasses import replace
-
 from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import limiter_of
@@ -14,6 +12,7 @@ from fasten.mechanics.spacer import least_outside_mm, tipping_pull_n
 from fasten.model import Check, Demand, Holds, Input, Joint, MountPoint, StackPart
 from fasten.proof.checks import at_most, waits
 from fasten.proof.torque.tightening import Reserve, Window
+from fasten.record import replace
 
 HEIGHT, OUTSIDE = "height of the spacer", "outside of the spacer"
 FORMULA = "factor x V x height / clamp kept <= outside of the spacer"

@@ -126,20 +126,23 @@ def _factor(kind: str, family: Family, tables: Tables) -> Factor | None:
 def _of_kind(found: list[Found], kind: str, loads: list[Demand], tables: Tables) -> Iterator[Check]:
     """A line for each mode whose family counts in this kind; one that waits where no table says whether it does."""
     worst = {load: _worst(load, loads) for load in DIRECTIONS}
+    cases = {load: case_name(demand) for load, demand in worst.items()}
     for mode, capacity in found:
         row = _factor(kind, mode.family, tables)
         if row is None:
             needs = f"needs a factor on {mode.family.name} for the kind {kind}"
             yield waits(f"{mode.id}.{kind}", mode.title, "N", None, needs, (), "-", ())
         elif row.factor is not None and isinstance(capacity, Capacity):
-            yield _strength(mode, capacity, row, row.factor, worst[mode.load], tables)
+            yield _strength(mode, capacity, row, row.factor, worst[mode.load], cases[mode.load], tables)
 
 
-def _strength(mode: Mode, capacity: Capacity, row: Factor, factor: float, worst: Demand, tables: Tables) -> Check:
+def _strength(
+    mode: Mode, capacity: Capacity, row: Factor, factor: float, worst: Demand, case: str, tables: Tables
+) -> Check:
     inputs = (*worst.inputs, *capacity.inputs, Input("factor", factor, "-"))
     sources = tuple(dict.fromkeys((worst.from_, *capacity.from_, tables.source_id(FACTORS, row))))
     check = at_most(f"{mode.id}.{row.kind}", mode.title, _load_n(worst, mode), capacity.load_n / factor, "N",
-                    inputs, capacity.formula, sources, factor=factor, load_case=case_name(worst))  # fmt: skip
+                    inputs, capacity.formula, sources, factor=factor, load_case=case)  # fmt: skip
     return _lenient(check, _is_estimate(mode, capacity), tables)
 
 
@@ -209,18 +212,17 @@ def _together(law: Law, kind: str, shear: Side, tension: Side, loads: list[Deman
     source = tables.source_id(STRENGTH_FORMULAS, row)
     (shear_n, by_shear, shears), (tension_n, by_tension, pulls) = _least(shear, tables), _least(tension, tables)
 
-    def used(demand: Demand) -> float:
-        return law.used(
-            shear_n=demand.shear_n, shear_capacity_n=shear_n, tension_n=demand.tension_n, tension_capacity_n=tension_n
-        )
-
-    worst = max(loads, key=lambda demand: (used(demand), demand.load, demand.panel.value))
+    found = (
+        (law.used(shear_n=one.shear_n, shear_capacity_n=shear_n, tension_n=one.tension_n, tension_capacity_n=tension_n),
+         one) for one in loads
+    )  # fmt: skip
+    used, worst = max(found, key=lambda pair: (pair[0], pair[1].load, pair[1].panel.value))
     inputs = (
         Input("shear", worst.shear_n, "N"), Input("tension", worst.tension_n, "N"),
         Input("shear capacity", shear_n, "N"), Input("tension capacity", tension_n, "N"),
     )  # fmt: skip
     sources = tuple(dict.fromkeys((worst.from_, *by_shear, *by_tension, source)))
-    check = at_most(f"{law.id}.{kind}", law.title, used(worst), 1.0, "-", inputs, row.expression, sources,
+    check = at_most(f"{law.id}.{kind}", law.title, used, 1.0, "-", inputs, row.expression, sources,
                     load_case=case_name(worst))  # fmt: skip
     return _lenient(check, shears.estimate or pulls.estimate, tables)
 

@@ -1,6 +1,5 @@
 """Readings to holes: what they show, what is missing of them, and which of them cannot be right."""
 
-from dataclasses import replace
 from functools import lru_cache
 from itertools import combinations
 from math import dist, sqrt
@@ -9,7 +8,7 @@ from fasten.geometry.survey import chance
 from fasten.geometry.survey.network import Fit, Reading, Readings, Sure, chi2_of, fitted, sureness
 from fasten.geometry.survey.placing import Pair, order_of, pair_of, placed, unread
 from fasten.geometry.survey.row import in_row, unknown_across_mm
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.require import Points
 
 _FEW, _LIKELY = 6, 40.0  # shapes that are always fitted; the chi-square at the start up to which all are

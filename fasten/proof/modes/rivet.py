@@ -3,8 +3,6 @@
 And of a rivet nut, which is set the same way: its body sheared off.
 """
 
-from dataclasses import replace
-
 from fasten.catalog.parts import RIVET_NUT_SHEAR
 from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
@@ -22,6 +20,7 @@ from fasten.proof.modes.mode import (
     Mode,
     Needed,
 )
+from fasten.record import replace
 
 
 def _rivet_shear(joint: Joint, _mount: MountPoint, _tables: Tables) -> Capacity | Needed:

@@ -3,8 +3,6 @@
 They take the place of a tabled figure where three or more agree; else they may lower it, never raise it.
 """
 
-from dataclasses import replace
-
 from fasten.catalog.named import material
 from fasten.catalog.practice import RULES
 from fasten.catalog.rules import Rules, rule
@@ -15,7 +13,7 @@ from fasten.model import Input, Joint, MountPoint, OwnTest, Read
 from fasten.model.known import Stated
 from fasten.model.tested import OWN_TEST
 from fasten.proof.modes.capacity import Capacity, Needed
-from fasten.record import record
+from fasten.record import record, replace
 
 SAME_MM = 0.005  # two sheets or holes are one, written with two decimals
 PULLED_OUT = "readings of own test pieces: m exp(-t s sqrt(1 + 1/n)) / (1 + e)"

@@ -3,8 +3,6 @@
 Its shear goes in bearing. Where no figure is known for what strips it, there is no torque: it is driven by feel.
 """
 
-from dataclasses import replace
-
 from fasten.catalog.materials import FINISHES
 from fasten.catalog.practice import RULES, TIGHTENING, Rule
 from fasten.catalog.rules import Rules, rule
@@ -15,6 +13,7 @@ from fasten.model import Demand, Input, Joint, MountPoint, Span
 from fasten.proof.modes import board as board_modes
 from fasten.proof.torque.limits import Limit, item_limit, screw_limit, share_of_load, share_of_torque
 from fasten.proof.torque.tightening import WAY, ByFeel, Limits, Window, tool_error
+from fasten.record import replace
 
 
 def torque(

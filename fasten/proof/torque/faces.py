@@ -3,14 +3,13 @@
 All of the torque is taken to reach the bond, with what a new nut takes to turn before it clamps.
 """
 
-from dataclasses import replace
-
 from fasten.catalog.tables import Tables
 from fasten.model import Check, Demand, Input, Joint, MountPoint
 from fasten.proof.checks import at_most
 from fasten.proof.modes.faces import turns_nm
 from fasten.proof.torque.limits import Limit, prevailing
 from fasten.proof.torque.tightening import Limits, Window, factor, window
+from fasten.record import replace
 
 
 def stud_window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], limits: Limits, tables: Tables) -> Window:

@@ -3,8 +3,6 @@
 Its window lies between what drives it and what strips it; the target is in the middle.
 """
 
-from dataclasses import replace
-
 from fasten.catalog.materials import FINISHES
 from fasten.catalog.practice import TIGHTENING
 from fasten.catalog.rules import Rules, rule
@@ -17,7 +15,7 @@ from fasten.proof.modes import tested
 from fasten.proof.modes.tested import Tested
 from fasten.proof.torque.limits import Limit, item_limit, screw_limit
 from fasten.proof.torque.tightening import WAY, NotTightened, Torqued, Window, tool_error
-from fasten.record import record
+from fasten.record import record, replace
 
 STRIPS, DRIVES = "what stripped it on own test pieces", "what drove it on own test pieces"
 _LOWER = "max(driving ratio x mean drive, m exp(t s sqrt(1 + 1/n)) of drive)"

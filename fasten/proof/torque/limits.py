@@ -1,7 +1,5 @@
 """What caps the torque of a joint: screw, receiver, what is pressed, and what a method adds."""
 
-from dataclasses import replace
-
 from fasten.catalog.named import material
 from fasten.catalog.practice import RULES
 from fasten.catalog.rows import TAPPING_TORSION
@@ -21,7 +19,7 @@ from fasten.proof.modes import plastic as plastic_modes
 from fasten.proof.modes import tested
 from fasten.proof.modes.mode import Capacity
 from fasten.proof.torque import ring
-from fasten.record import lean, record
+from fasten.record import lean, record, replace
 
 IN_SHEET = "thread in the sheet"
 SPIN_OUT = "spin-out x min(sheet, most) / tested"
