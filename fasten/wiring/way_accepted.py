@@ -4,16 +4,29 @@ An id names what was seen: the kind of check, the section or hole, and every fig
 changes, what was accepted lapses by itself.
 """
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 from fasten.model import Check
 from fasten.model.plan import Plan
-from fasten.wiring.accepted import Confirm, is_open, taken
+from fasten.proof.checks import waits
+from fasten.text.shown import shown
+from fasten.wiring.accepted import PROPOSED, Confirm, is_open, taken
 from fasten.wiring.places import slug
 from fasten.wiring.ways import BELLOWS
 
-_BY_A_LOOK = frozenset({"grommet", BELLOWS, "separation", "slack", "hinge"})
+_BY_A_LOOK = frozenset({"grommet", BELLOWS, PROPOSED, "separation", "slack", "hinge"})
 _HAS_A_FIGURE = frozenset({"grommet", BELLOWS})  # without one there is none on the list yet
+
+
+def still_open(left_out: tuple[str, ...], proposed: str) -> Iterator[Check]:
+    """What else of a section or hole is open: runs through it that get no cable, and what was only proposed of it."""
+    if left_out:
+        needs = f"needs the cable of these, which go through as well: {', '.join(map(shown, left_out))}"
+        yield waits("left-out", "Cables that are left out", "mm", None, needs, (), "", ())
+    if proposed:
+        needs = f"needs these confirmed or said otherwise, which were only proposed: {proposed}"
+        yield waits(PROPOSED, "What was proposed", "", None, needs, (), "", ())
 
 
 def way_confirms(plan: Plan, accepted: tuple[str, ...]) -> tuple[Confirm, ...]:

@@ -6,10 +6,12 @@ import pytest
 
 from fasten.errors import FastenError
 from fasten.job.edit import with_run
+from fasten.job.wiring.accept import with_accepted as accepted_in
 from fasten.job.wiring.proposals import Proposal, proposals, take
 from fasten.job.wiring.recorded import with_electrics
 from fasten.job.wiring.runs import named_run, run_choices, with_accepted
-from fasten.job.words import CableRun, Job, Mount
+from fasten.job.wiring.ways import way_choices
+from fasten.job.words import CableRun, Job, Mount, Recorded
 
 from .test_runs import JOB as WITH_RUNS
 from .test_runs import ON, TABLES
@@ -177,3 +179,27 @@ def test_what_is_only_proposed_of_a_run_is_open_until_it_is_said_or_accepted() -
         feed = named_run(run_choices(job, TABLES), "dsp feed").answer
         assert feed is not None
         assert any(need.endswith("which were only proposed: carries 5 A") for need in feed.needs) is is_open
+
+
+FLOOR = Recorded("floor", (("where", "underfloor"), ("length", "5 m")))
+THROUGH = replace(WITH_RUNS.runs[0], sections=("floor",))
+
+
+def needs_of(job: Job) -> str:
+    (found,) = way_choices(job, run_choices(job, TABLES), TABLES)
+    assert found.plan is not None
+    return "; ".join(found.plan.unresolved)
+
+
+def test_what_an_install_says_of_a_section_is_open_until_it_is_confirmed() -> None:
+    way = replace(FLOOR, preset=("where", "length"))
+    job = replace(WITH_RUNS, sections=(way,), runs=(THROUGH, *WITH_RUNS.runs[1:]))
+    assert "which were only proposed: where underfloor, length 5 m" in needs_of(job)
+    assert "only proposed" not in needs_of(accepted_in(job, "floor", "proposed:floor", TABLES))
+
+
+def test_a_run_that_gets_no_cable_leaves_its_section_open() -> None:
+    lost = replace(THROUGH, name="lost", said=(("from", "block"), ("to", "stud M6"), ("length", "1 m")))
+    job = replace(WITH_RUNS, sections=(FLOOR,), runs=(THROUGH, *WITH_RUNS.runs[1:], lost))
+    assert "the cable of these, which go through as well: 'lost'" in needs_of(job)
+    assert "go through as well" not in needs_of(replace(job, runs=job.runs[:-1]))

@@ -50,6 +50,7 @@ from fasten.wiring.words import (
 SYSTEM, WHERE = "system", "where"
 BLOCK = "distribution-block"
 _LIGHT = {"", *(one.value for one in Unsized)}  # what carries next to nothing is no figure
+_BATTERY = "battery "  # how an end at a battery begins
 _NO_LOAD = "nothing is said of what it carries"
 
 
@@ -272,10 +273,11 @@ def _in_engine_bay(run: CableRun, job: Job) -> bool:
 
 
 def _proposed(run: CableRun) -> Iterator[str]:
-    """What of a run decides its sizes and was only proposed, each with its figure."""
-    said = dict(run.said)
-    return (f"{name} {said[name]}" for name in (CARRIES.name, LENGTH.name, GROUND.name)
-            if name in run.preset and said.get(name, "").strip() not in _LIGHT)  # fmt: skip
+    """What of a run decides its sizes or its ends and was only proposed, each with its text."""
+    said = {name: text.strip() for name, text in run.said if name in run.preset}
+    figures = ((name, said.get(name, "")) for name in (CARRIES.name, FROM.name, LENGTH.name, GROUND.name))
+    return (f"{name} {text}" for name, text in figures
+            if text not in _LIGHT and (name != FROM.name or text.startswith(_BATTERY)))  # fmt: skip
 
 
 def _unplaced(run: CableRun, job: Job) -> tuple[str, ...]:

@@ -16,11 +16,12 @@ from fasten.question.item import item_of
 from fasten.record import record
 from fasten.wiring.accepted import OUTSIDE, Confirm
 from fasten.wiring.sizing import Sizing
-from fasten.wiring.way_accepted import way_confirms, with_accepted
+from fasten.wiring.way_accepted import still_open, way_confirms, with_accepted
 from fasten.wiring.ways import hole_plan, section_plan
 from fasten.wiring.wired import Wired
 
 NOTE = "note"
+Ways = Callable[[CableRun], tuple[str, ...]]
 UNSIZED_CLAMP = "wire clamp"  # among the consumables of a mount point
 
 
@@ -66,9 +67,13 @@ def way_choices(job: Job, found: tuple[RunChoice, ...], tables: Tables) -> tuple
         return hole_plan(way.name, dict(way.said), runs, tables, seen)
 
     sections = (
-        _choice(way, _through(way, found, lambda run: run.sections), section, is_hole=False) for way in job.sections
+        _choice(way, _through(way, found, _sections), section, _without(way, found, _sections), is_hole=False)
+        for way in job.sections
     )
-    holes = (_choice(way, _through(way, found, lambda run: run.holes), hole, is_hole=True) for way in job.holes)
+    holes = (
+        _choice(way, _through(way, found, _holes), hole, _without(way, found, _holes), is_hole=True)
+        for way in job.holes
+    )
     return (*sections, *holes)
 
 
@@ -89,20 +94,43 @@ def _is_outside_seen(answer: Wired) -> bool:
 
 
 def _choice(
-    way: Recorded, runs: tuple[Sizing, ...], made: Callable[[Recorded, tuple[Sizing, ...]], Plan], *, is_hole: bool
+    way: Recorded,
+    runs: tuple[Sizing, ...],
+    made: Callable[[Recorded, tuple[Sizing, ...]], Plan],
+    without: tuple[str, ...],
+    *,
+    is_hole: bool,
 ) -> WayChoice:
     names = tuple(one.run.name for one in runs)
     try:
         plan = made(way, runs)
     except FastenError as error:
         return WayChoice(way, None, str(error), runs=names, is_hole=is_hole)
+    plan = replace(plan, checks=(*plan.checks, *still_open(without, _proposed(way))))
     confirms = way_confirms(plan, way.accepted)
     return WayChoice(way, with_accepted(plan, confirms), confirms=confirms, runs=names, is_hole=is_hole)
 
 
-def _through(
-    way: Recorded, found: tuple[RunChoice, ...], ways: Callable[[CableRun], tuple[str, ...]]
-) -> tuple[Sizing, ...]:
+def _sections(run: CableRun) -> tuple[str, ...]:
+    return run.sections
+
+
+def _holes(run: CableRun) -> tuple[str, ...]:
+    return run.holes
+
+
+def _without(way: Recorded, found: tuple[RunChoice, ...], ways: Ways) -> tuple[str, ...]:
+    """The runs that name a section or hole and have no answer, so that it is not known how thick they are."""
+    return tuple(one.name for one in found
+                 if one.answer is None and same_name(way.name) in map(same_name, ways(one.run)))  # fmt: skip
+
+
+def _proposed(way: Recorded) -> str:
+    """What of a section or hole was only proposed."""
+    return ", ".join(f"{name} {text}" for name, text in way.said if name in way.preset)
+
+
+def _through(way: Recorded, found: tuple[RunChoice, ...], ways: Ways) -> tuple[Sizing, ...]:
     """The runs that name a section or hole, those without an answer left out."""
     return tuple(
         replace(one.answer.sizing, run=replace(one.answer.sizing.run, name=one.name))
