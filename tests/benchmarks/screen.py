@@ -65,7 +65,7 @@ class Started:
 
 
 def job_of(count: int) -> Job:
-    """Many mount points, no two alike; the last, which the screen opens on, says all that it may."""
+    """Many mount points, no two alike; the first, which the screen opens on, says all that it may."""
     materials = ("steel", "aluminium", "galvanised steel")
     full = Mount("full", tuple(FULL.items()))
     mounts = tuple(
@@ -75,7 +75,7 @@ def job_of(count: int) -> Job:
         )
         for n in range(count - 1)
     )
-    return Job("many", "", "", (*mounts, full))
+    return Job("many", "", "", (full, *mounts))
 
 
 def peak_mb(terminal: Terminal) -> float:
@@ -108,7 +108,7 @@ def answers_ms(folder: Path, pycache: str, keys: int = KEYS) -> list[float]:
     torques = {text: torque_at(text) for text in (*texts, *(text[:3] for text in texts))}
     taken = []
     with Terminal(folder, ("many.toml",), PYTHONPYCACHEPREFIX=pycache, PYTHONDONTWRITEBYTECODE="") as terminal:
-        terminal.shows("200 of 200", "torque")
+        terminal.shows("1 of 200", "torque")
         terminal.keys("\t" + "\x7f" * 20 + "aluminium 9 mm")
         terminal.shows("aluminium 9 mm")
         terminal.keys("\x1b[D" * 3)
