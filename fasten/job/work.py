@@ -1,5 +1,6 @@
 """The work sheet of a job: what comes once before everything, each entry in order of work, what comes last."""
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 from fasten.advice.cautions import for_all_work
@@ -88,8 +89,22 @@ def work_sheet(
     return WorkSheet(
         title=job.title, vehicle=job.vehicle, note=job.note, first=of_job(job, Phase.BEFORE, tables),
         cautions=for_all_work(tables), box=_with_tools(job, hardware(job, found, shelf, tables), found, shelf, tables),
-        entries=tuple(_entry(entry, tables) for entry in stepped(found, step)), last=of_job(job, Phase.AFTER, tables),
+        entries=tuple(_entries(found, tables, step)), last=of_job(job, Phase.AFTER, tables),
     )  # fmt: skip
+
+
+def _entries(found: tuple[Entry, ...], tables: Tables, step: Step) -> Iterator[WorkEntry]:
+    """The work of each; mount points that ask the same, of which nothing is done yet, share their steps."""
+    known: dict[int, tuple[StepState, ...]] = {}  # by their doings, which they share as well
+    for entry in stepped(found, step):
+        plan, is_begun = entry.plan, entry.ticked or entry.built is not None
+        if plan is None or is_begun:
+            steps = () if plan is None else states_of(entry.ticked, plan, entry.built, tables)
+        else:
+            if id(plan.doings) not in known:
+                known[id(plan.doings)] = states_of((), plan, None, tables)
+            steps = known[id(plan.doings)]
+        yield _entry(entry, steps, tables)
 
 
 def of_job(job: Job, phase: Phase, tables: Tables) -> tuple[StepState, ...]:
@@ -115,11 +130,10 @@ def _with_tools(
     return with_known(replace(with_ticks(whole, job), apart=()), shelf, tables)
 
 
-def _entry(entry: Entry, tables: Tables) -> WorkEntry:
+def _entry(entry: Entry, steps: tuple[StepState, ...], tables: Tables) -> WorkEntry:
     plan = entry.plan
     return WorkEntry(
-        name=entry.name, note=entry.note, plan=plan, reason=entry.reason,
-        steps=states_of(entry.ticked, plan, entry.built, tables) if plan is not None else (),
+        name=entry.name, note=entry.note, plan=plan, reason=entry.reason, steps=steps,
         cautions=tuple(one for one in plan.cautions if not one.for_all) if plan is not None else (),
         built=entry.built, bag=_bag(plan) if plan is not None else (), source=entry.explained(tables),
         verdict=verdict_of(entry, tables),

@@ -1,12 +1,14 @@
 """A document as plain text of a given width: tables in columns where they fit, else a row as a short paragraph."""
 
 from collections.abc import Iterable, Iterator
+from functools import lru_cache
 
 from fasten.report.forms.document import Document, Section, in_words, shown
 from fasten.report.safe import safe
 from fasten.report.wrap import wrapped
 
 GAP = "  "
+_MOST_SHARED = 500
 RULE, TOP = "=", 2
 MARK = {False: "- ", True: "! "}
 _LEAST_LAST = 24  # columns left for the last cell, which is the one that wraps, below which rows become paragraphs
@@ -28,7 +30,16 @@ def text_pieces(title: str, lead: Iterable[str], sections: Iterable[Section], wi
     if width < 20:
         raise ValueError(f"width {width}: text needs at least 20 columns")
     yield _ended(line for sentence in (title, *lead) for line in wrapped(sentence, width))
-    yield from (_ended(section_lines(section, width)) for section in sections)
+    yield from (
+        _own(section, width) if section.page or section.svg else _shared(section, width) for section in sections
+    )
+
+
+def _own(section: Section, width: int) -> str:
+    return _ended(section_lines(section, width))
+
+
+_shared = lru_cache(_MOST_SHARED)(_own)  # pages have sections in common, such as the steps of what is fastened alike
 
 
 def _ended(lines: Iterable[str]) -> str:

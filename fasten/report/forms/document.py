@@ -43,6 +43,11 @@ class Section:
     lines: tuple[tuple[str, ...], ...] = ()
     keys: tuple[str, ...] = ()
 
+    def __hash__(self) -> int:
+        return hash(
+            (self.heading, len(self.notes), len(self.rows), len(self.drawing))
+        )  # of all its texts it takes long
+
 
 @record
 class Document:
@@ -55,6 +60,8 @@ class Document:
 
 def shown(section: Section) -> Section:
     """The section without the columns that say nothing in any row."""
+    if not section.columns:
+        return section
     kept = [at for at in range(len(section.columns)) if at == 0 or any(row[at] for row in section.rows)]
     rows = tuple(tuple(row[at] for at in kept) for row in section.rows)
     return replace(section, columns=tuple(section.columns[at] for at in kept), rows=rows)

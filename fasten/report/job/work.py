@@ -39,6 +39,7 @@ NONE, NO_HOLE, NO_FIGURE = "none", "no hole", "no figure"
 TORQUE = "Torque"
 # A blank hangs on its label, so that no line is broken between them.
 _BLANKS = (" ".join(f"{label}:{BLANK}" for label, _ in FIELDS),)
+_WHAT = (Column("What"), Column("Size"))
 _SECTION_MM = 110.0  # so that a mount point finds room on one page of paper
 
 
@@ -73,8 +74,11 @@ def _sections(sheet: WorkSheet, width: int, step: Step, measuring: MeasuringPass
     yield Section("Before everything", notes=tuple(map(ticked_text, sheet.first)), numbered=True)
     yield Section("Cautions for all of it", notes=tuple(caution.text for caution in sheet.cautions))
     yield from hardware_document(replace(sheet.box, parts=(), unfit=(), remarks=())).sections
+    said: dict[int, tuple[str, ...]] = {}  # the steps in words, of those that share them
     for place, entry in enumerate(stepped(sheet.entries, step), start=1):
-        yield from _entry(entry, f"{place} of {len(sheet.entries)}: {entry.name}", width)
+        if id(entry.steps) not in said:
+            said[id(entry.steps)] = tuple(map(ticked_text, entry.steps))
+        yield from _entry(entry, f"{place} of {len(sheet.entries)}: {entry.name}", said[id(entry.steps)], width)
     yield Section("After everything", notes=tuple(map(ticked_text, sheet.last)), numbered=True, page=True)
     yield _labels(sheet)
     yield _markers(sheet)
@@ -108,7 +112,7 @@ def work_lead(sheet: WorkSheet) -> Iterator[str]:
 # -- an entry ---------------------------------------------------------------------------------------------------------
 
 
-def _entry(entry: WorkEntry, heading: str, width: int) -> Iterator[Section]:
+def _entry(entry: WorkEntry, heading: str, steps: tuple[str, ...], width: int) -> Iterator[Section]:
     """The page of one entry."""
     mount = entry.source if isinstance(entry.source, Choice) else None
     cable = entry.source if isinstance(entry.source, RunChoice | WayChoice) else None
@@ -123,10 +127,10 @@ def _entry(entry: WorkEntry, heading: str, width: int) -> Iterator[Section]:
         yield Section(READ_FIRST, notes=tuple(f"{text}." for text in entry.plan.remarks), level=3, loud=True)
     yield from _open(entry.plan)
     yield from () if mount is None else _joint(mount, entry.name, width)
-    yield _below(Section("Steps", notes=tuple(map(ticked_text, entry.steps)), numbered=True))
-    yield _below(Section("Cautions", notes=tuple(caution.text for caution in entry.cautions)))
+    yield Section("Steps", notes=steps, numbered=True, level=3)
+    yield Section("Cautions", notes=tuple(caution.text for caution in entry.cautions), level=3)
     blanks = _BLANKS if cable is None else tuple(cable_blanks(cable, BLANK))
-    yield _below(Section("As built, to be filled in", notes=blanks))
+    yield Section("As built, to be filled in", notes=blanks, level=3)
 
 
 def _joint(mount: Choice, name: str, width: int) -> Iterator[Section]:
@@ -134,13 +138,9 @@ def _joint(mount: Choice, name: str, width: int) -> Iterator[Section]:
     if mount.answer is None or mount.point is None:
         return
     rows = tuple(row for row in parts(mount.answer) if row[0] != TORQUE)
-    yield _below(Section(capital(mount.answer.title), (Column("What"), Column("Size")), rows))
+    yield Section(capital(mount.answer.title), _WHAT, rows, level=3)
     yield _drawn(mount.answer.proposal, mount.point, name, width)
-    yield _below(Section(TORQUE, notes=tuple(_torque(mount.answer.proposal))))
-
-
-def _below(section_: Section) -> Section:
-    return replace(section_, level=3)
+    yield Section(TORQUE, notes=tuple(_torque(mount.answer.proposal)), level=3)
 
 
 def _mounted(point: MountPoint | None) -> str:
@@ -186,7 +186,7 @@ def _open(plan: Plan) -> Iterator[Section]:
 
 def _unfit(entry: WorkEntry, refusals: tuple[Refusal, ...]) -> Iterator[Section]:
     yield Section("Nothing fits: do not drill here", notes=(_reason(entry.reason),), level=3, loud=True)
-    yield _below(Section("What was refused, and why", notes=tuple(_refused(refusals))))
+    yield Section("What was refused, and why", notes=tuple(_refused(refusals)), level=3)
 
 
 def _reason(reason: str) -> str:

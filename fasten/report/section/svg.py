@@ -1,6 +1,7 @@
 """Section of a joint to scale as an SVG drawing for paper: numbered parts, hatches, dimensions, words under it."""
 
 from collections.abc import Iterator
+from functools import lru_cache
 from zlib import crc32
 
 from fasten.geometry.joint import PANEL
@@ -37,6 +38,7 @@ _SIZE, _TITLE = 3.0, 3.6
 _BALLOON_MM, _ROW_MM, _SIDE_MM = 2.3, 6.0, 6.0
 _SWATCH_MM = (8.0, 4.0)
 _COLUMN_MM = 85.0
+_MARK, _MOST_KEPT = "s--------", 200  # a mark that no text holds, and different drawings that are kept
 
 
 @record
@@ -61,9 +63,23 @@ def section_svg(joint: Joint, behind_mm: float | None, width_mm: float = 180.0, 
         raise ValueError(f"width_mm {width_mm}: at least {_LEAST_WIDTH_MM} mm are needed to draw a joint")
     if not joint.layers:
         raise ValueError("joint.layers is empty: there is nothing to draw")
-    view = viewed(joint, behind_mm, width_mm, _TITLE_MM + _BALLOONS_MM)
     # A page may hold many sections: what one defines must not be taken for another's.
-    mark = f"s{crc32(repr((joint, behind_mm, width_mm, name)).encode('utf-8', 'backslashreplace')):08x}"
+    drawn, begun = _drawn_once(joint, behind_mm, width_mm)
+    return drawn.replace(_MARK, f"s{crc32(_bytes(f'{name!r})'), begun):08x}")
+
+
+def _bytes(text: str) -> bytes:
+    return text.encode("utf-8", "backslashreplace")
+
+
+@lru_cache(_MOST_KEPT)
+def _drawn_once(joint: Joint, behind_mm: float | None, width_mm: float) -> tuple[str, int]:
+    """The drawing with `_MARK` in place of its own mark, and the sum of what is drawn, which the mark begins with."""
+    return _whole(joint, behind_mm, width_mm, _MARK), crc32(_bytes(f"({joint!r}, {behind_mm!r}, {width_mm!r}, "))
+
+
+def _whole(joint: Joint, behind_mm: float | None, width_mm: float, mark: str) -> str:
+    view = viewed(joint, behind_mm, width_mm, _TITLE_MM + _BALLOONS_MM)
     parts, title = _parts(view, mark, behind_mm), f"Section of the joint, {_ratio(view.scale)}"
     notes = _notes(view, behind_mm, width_mm)
     measured, below = _measured(view, behind_mm, width_mm)
