@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterable, Iterator
+from functools import lru_cache
 
 from fasten.report.forms.document import Document, Section, shown
 from fasten.report.safe import safe
@@ -9,6 +10,7 @@ from fasten.report.safe import safe
 # Some readers make a link of whatever looks like an address: a slash before another, a dot between letters.
 _MEANS_SOMETHING = re.compile(r"([\\`*_\[\]#!|~^$@]|/(?=/)|(?<=\w)\.(?=[^\W\d]))")
 _BEGINS_SOMETHING = re.compile(r"^(\s*)([-+=>]|\d+(?=[.)](?:\s|$)))")
+_MOST_KEPT = 4096  # texts: sheets repeat themselves
 _HTML = {"&": "&amp;", "<": "&lt;", ">": "&gt;"}
 
 
@@ -22,6 +24,7 @@ def document_md(document: Document) -> str:
     return "\n".join(lines).rstrip("\n") + "\n"
 
 
+@lru_cache(_MOST_KEPT)
 def escaped(text: str) -> str:
     """The text as Markdown that shows just this text."""
     plain = "".join(_HTML.get(char, char) for char in _MEANS_SOMETHING.sub(r"\\\1", safe(text)))

@@ -44,9 +44,7 @@ class Section:
     keys: tuple[str, ...] = ()
 
     def __hash__(self) -> int:
-        return hash(
-            (self.heading, len(self.notes), len(self.rows), len(self.drawing))
-        )  # of all its texts it takes long
+        return hash((self.heading, len(self.notes), len(self.rows), len(self.drawing)))  # all its texts take long
 
 
 @record
