@@ -8,7 +8,7 @@ from fasten.advice.method import Method
 from fasten.advice.ranking import order, score
 from fasten.after import mixed
 from fasten.after.before import NOTHING_BEFORE, Before, Fixing, Plate, Point, places_of
-from fasten.after.damage import CRACKED, OFF, WAYS, Damage, hole_left_mm
+from fasten.after.damage import CORRODED, CRACKED, OFF, WAYS, Damage, hole_left_mm
 from fasten.after.mixed import Odd
 from fasten.catalog.repairs import RepairRoute
 from fasten.catalog.tables import Tables
@@ -87,9 +87,17 @@ def case_of(joint: Joint, mount: MountPoint, damage: Damage, at: int | None, bef
     """Damage where a joint was planned: of a fixing that was repaired before, to what is there now."""
     own = before.at(at)
     if own is None:
-        return Case(joint, mount, damage, at, hole_left_mm(damage, joint), joint, mount, before)
-    left_mm = hole_left_mm(damage, own.joint)
-    return Case(own.joint, own.mount, damage, at, max(left_mm or 0.0, own.bad_mm) or None, joint, mount, before)
+        return Case(joint, _left(mount, damage), damage, at, hole_left_mm(damage, joint), joint, mount, before)
+    left_mm = max(hole_left_mm(damage, own.joint) or 0.0, own.bad_mm) or None
+    return Case(own.joint, _left(own.mount, damage), damage, at, left_mm, joint, mount, before)
+
+
+def _left(mount: MountPoint, damage: Damage) -> MountPoint:
+    """The mount point with what is left of its sheet, where that is corroded and was measured."""
+    if damage.what != CORRODED or damage.size_mm is None:
+        return mount
+    least, most = (min(damage.size_mm, size) for size in (mount.thickness_min_mm, mount.thickness_max_mm))
+    return replace(mount, thickness_min_mm=least, thickness_max_mm=most)
 
 
 @record

@@ -23,7 +23,9 @@ _SIZED = {OVERSIZE: "oversize 8.2 mm", OFF: "off 3 mm right"}
 
 @record
 class Damage:
-    """What happened: `size_mm` is how wide a hole is, how far off it is or how long a crack is; None where not said."""
+    """What happened: `size_mm` is how wide a hole is, how far off it is, how long a crack is or how much of a corroded
+    sheet is left; None where not said.
+    """
 
     what: str
     size_mm: float | None = None
@@ -44,7 +46,7 @@ def read_damage(text: str) -> Damage:
     plain = " ".join(text.casefold().split()).replace("cross threaded", CROSSED)
     word, _, rest = plain.partition(" ")
     what = choice(word, {name: name for name in DAMAGES}, WHERE)
-    if what == CRACKED and rest:
+    if what in (CRACKED, CORRODED) and rest:
         return Damage(what, units.read(rest, Dimension.LENGTH, WHERE))
     if what not in _SIZED:
         if rest:

@@ -259,6 +259,31 @@ def _needs(route: RepairRoute, case: Case, tables: Tables) -> Found:
                               (), "-", ()),), case.mount)  # fmt: skip
 
 
+def _sheet_left(route: RepairRoute, case: Case, tables: Tables) -> Found:
+    """The same parts in what is left of a corroded sheet, where that is enough to repair in."""
+    left_mm, sheet_mm = case.damage.size_mm, case.group.thickness_min_mm
+    if left_mm is None:
+        return _needs(route, case, tables)
+    share, _ = rule_value(tables, Rules.REPAIR_LEFT)
+    if left_mm < share * sheet_mm - 1e-9:
+        figures = (Figure("sheet left", left_mm, "mm"), Figure("least", share * sheet_mm, "mm"))
+        because = "too little of the sheet is left: the body is repaired first"
+        return Found(Refusal(case.joint.method, because, figures, check="sheet-left"), (), case.mount)
+    return _search(is_same, case, [_with_hole(case)], _own(case), tables)
+
+
+def _as_left(case: Case, tables: Tables) -> Joint | Refusal:
+    """The joint that is there, in what is left of its sheet."""
+    if case.mount.thickness_min_mm == case.group.thickness_min_mm or case.own is not None:
+        return case.joint
+    method = method_by(case.joint)
+    refused = gates(method, case.mount, tables)
+    found = (one for one in joints(method, case.mount, tables) if is_same(one, case)) if refused is None else ()
+    nothing = Refusal(case.joint.method, "no such joint goes into what is left of the sheet",
+                      (Figure("sheet left", case.mount.thickness_min_mm, "mm"),))  # fmt: skip
+    return refused or next(iter(found), nothing)
+
+
 def _crack(route: RepairRoute, case: Case, tables: Tables) -> Found:
     """A plate over all of the crack: riveted on metal, and behind plastic, where no rivet goes near it."""
     riveted, behind_it = (replace(route, methods=names) for names in (route.methods[:1], route.methods[1:]))
@@ -297,8 +322,10 @@ def _held(route: RepairRoute, case: Case, tables: Tables) -> Found:
         locks = (Figure("torque by which it locks", part.prevailing.torque_nm, "N·m"),)
         return Found(Refusal(case.joint.method, because, locks), (), case.mount)
     chased, _ = rule_value(tables, Rules.REPAIR_CHASED)
-    loads = _on_share(loads_of(case.mount, case, tables), chased)
-    found = Found(prove(case.joint, case.mount, method_by(case.joint), loads, tables), (), case.mount)
+    loads, joint = _on_share(loads_of(case.mount, case, tables), chased), _as_left(case, tables)
+    if isinstance(joint, Refusal):
+        return Found(joint, (), case.mount)
+    found = Found(prove(joint, case.mount, method_by(joint), loads, tables), (), case.mount)
     target = found.proof.torque if isinstance(found.proof, Proposal) else None
     readings = [one for test in tests_of(route, case) if test.read is Read.HELD for one in test.readings]
     if target is None or not readings:
@@ -368,4 +395,5 @@ _EDITS: Mapping[str, Callable[[RepairRoute, Case, Tables], Found]] = {
     "doubler on board": doubler.doubled,
     TESTED: _tested,
     HELD: _held,
+    "sheet left": _sheet_left,
 }

@@ -7,7 +7,7 @@ DAMAGES = ("spun", "stripped", "oversize", "off", "snapped", "cross-threaded", "
 PROOFS = (
     "same", "series", "tapped", "thread", "hexagon", "washer", "item hole", "slot", "beside", "shift",
     "leave out", "next screw", "methods", "planned", "needs", "cover", "plate behind", "crack",
-    "doubler on board", "tested", "held", "-",
+    "doubler on board", "tested", "held", "sheet left", "-",
 )  # fmt: skip
 
 

@@ -179,6 +179,7 @@ class Rules(Enum):
     COVER_CRACK_PAST = "cover-crack-past"
     BEHIND_LAP = "behind-lap"
     REPAIR_CHASED = "repair-chased"
+    REPAIR_LEFT = "repair-left"
     REPAIR_THICKER = "repair-thicker"
     REPAIR_DOUBLER_PAST = "repair-doubler-past"
     REPAIR_DOUBLER_EDGE = "repair-doubler-edge"

@@ -81,7 +81,7 @@ def test_every_method_that_a_route_names_is_one() -> None:
         assert bool(route.methods) == (
             route.proof in {"methods", "series", "tapped", "cover", "crack", "plate behind", "doubler on board"}
         )
-        assert (route.needs is not None) == (route.proof in {"needs", "tested", "held"})
+        assert (route.needs is not None) == (route.proof in {"needs", "tested", "held", "sheet left"})
 
 
 @pytest.mark.parametrize("substrate", MOUNTS)
@@ -380,3 +380,21 @@ def test_a_crack_is_never_proven() -> None:
     doubler = next(one for one in found.routes if one.route == "K1")
     assert not doubler.proven
     assert "how long the crack is" in doubler.needs[0]
+
+
+@pytest.mark.parametrize(
+    ("left", "said"), [("", "corroded 0.7 mm"), (" 0.7 mm", ""), (" 0.5 mm", "the body is repaired first")]
+)
+def test_a_corroded_sheet_is_proved_by_what_is_left_of_it(left: str, said: str) -> None:
+    """0.7 of 0.8 mm is over 0.8 of it, 0.5 mm is under."""
+    answer, mount = joint_of("skin08", "rivet_nut")
+    found = repaired(answer.proposal.joint, mount, read_damage(f"corroded{left}"), 3, TABLES)
+    route = next(one for one in (*found.routes, *found.refused) if one.route == "Z1")
+    because = route.refused.because if route.refused is not None else "; ".join(route.needs)
+    assert said in because
+    if not said:
+        assert route.answer is not None
+        assert route.answer.proposal.joint.sheet_mm == 0.7
+        spun = {check.id: check.allowable for check in route.checks if check.allowable is not None}
+        plain = {check.id: check.allowable for check in answer.proposal.checks if check.allowable is not None}
+        assert spun["sheet-bearing.hard_stop"] < plain["sheet-bearing.hard_stop"]
