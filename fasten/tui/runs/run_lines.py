@@ -26,7 +26,7 @@ from fasten.report.wrap import wrapped
 from fasten.text import units
 from fasten.text.names import capital
 from fasten.text.units import Dimension
-from fasten.tui.drawn.rows import BUY, DONE, HERE, Row, State, row_lines
+from fasten.tui.drawn.rows import BUY, DONE, HERE, NUMBER, Row, State, row_lines
 from fasten.tui.drawn.run import Lie
 from fasten.tui.drawn.run_answer import (
     Shown,
@@ -147,7 +147,7 @@ def _run(at: int, choice: RunChoice, width: int, *, current: bool) -> RunLine:
     rest.append(padded(((" " * _INSET, ""), (safe(beneath_of(choice)), "quiet")), width))
     if current:
         (count, _), *others = first
-        first = ((count, "bold reverse accent"), *others)
+        first = ((count[:NUMBER], "bold reverse accent"), (count[NUMBER:], "quiet"), *others)
     return RunLine(Does.RUN, choice.name, (first, *rest))
 
 
