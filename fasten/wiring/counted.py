@@ -25,8 +25,8 @@ from fasten.wiring.accepted import (
     UNLOADED,
     UNPLACED,
 )
-from fasten.wiring.fuse import Fuse, is_battery, is_ground, is_grounded, is_minus
-from fasten.wiring.pieces import end_text, holder_end
+from fasten.wiring.fuse import Fuse, is_ground, is_grounded, is_minus
+from fasten.wiring.pieces import end_text, holder_end, unfed_at
 from fasten.wiring.read import LEAST_PRINTED_C
 from fasten.wiring.sizing import NoSize, Sizing, sized
 from fasten.wiring.words import Branches, Loudspeaker, Material, Run, SpliceEnd, Unsized
@@ -73,10 +73,10 @@ def _not_in_the_sum(run: Run) -> Iterator[Check]:
     if run.not_whole:
         needs = f"needs the whole voltage drop of what is on its way: {_names(run.not_whole)}"
         yield waits(NOT_WHOLE, "Voltage drop on its way", "V", None, needs, (), "", ())
-    if not (run.fed or isinstance(run.carries, Unsized | Loudspeaker) or is_ground(run) or _is_at_battery(run)):
-        at = run.from_name or end_text(run.from_)
-        needs = f"needs the run that feeds {at}, or what is lost before it measured: it is not in the voltage drop"
-        yield waits(f"{PATH}.{run.from_name or run.name or at}", "Voltage drop before it", "V", None, needs, (), "", ())
+    if not isinstance(run.carries, Unsized | Loudspeaker) and (at := unfed_at(run)):
+        start = end_text(run.from_) if at == run.name else at
+        needs = f"needs the run that feeds {start}, or what is lost before it measured: it is not in the voltage drop"
+        yield waits(f"{PATH}.{at}", "Voltage drop before it", "V", None, needs, (), "", ())
     if wants_ground(run) and not run.ground_mm:
         needs = "needs how long its ground lead is: without it the plus alone is in the voltage drop"
         yield waits(
@@ -111,10 +111,6 @@ def _is_at_bare_body(run: Run) -> bool:
 
 def _names(names: tuple[str, ...]) -> str:
     return ", ".join(map(shown, dict.fromkeys(names)))
-
-
-def _is_at_battery(run: Run) -> bool:
-    return is_battery(run.from_) or is_battery(run.to)
 
 
 def _mark_decides(sizing: Sizing, tables: Tables) -> bool:

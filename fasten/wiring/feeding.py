@@ -38,10 +38,14 @@ class Load:
 
 @record
 class Feeding:
-    """The runs of a vehicle by their names; `blocks` are what of the job divides a run into branches."""
+    """The runs of a vehicle by their names.
+
+    `blocks` are what of the job divides a run into branches, `holders` its fuse holders.
+    """
 
     legs: Mapping[str, Leg]
     blocks: frozenset[str]
+    holders: frozenset[str]
     tables: Tables
 
     @cached_property
@@ -124,12 +128,17 @@ class Feeding:
         """What a run carries with all that is behind it."""
         behind = self.behind(name)
         if not self.legs[name].loaded:
-            return behind if self.branches[name] else Load(unknown=(name,))
+            is_known = bool(self.branches[name]) and self._passes_on(name)
+            return behind if is_known else behind + Load(unknown=(name,))
         own = self.own_load(name)
         if self.legs[name].run.to_name not in self.blocks:
             return own + behind
         more = Load(max(own.full_a, behind.full_a), max(own.floor_a, behind.floor_a), behind.unknown)
         return own if (more.full_a, more.floor_a) == (own.full_a, own.floor_a) else more
+
+    def _passes_on(self, name: str) -> bool:
+        """Whether what a run ends at takes nothing itself: a block, or a fuse holder."""
+        return self.legs[name].run.to_name in self.blocks | self.holders
 
     def behind(self, name: str) -> Load:
         """What the branches of a run carry together."""

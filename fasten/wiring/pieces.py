@@ -105,6 +105,13 @@ def end_text(end: End) -> str:
     return end.splice.value if end.splice is Splice.CONNECTOR else f"{end.splice.value} splice"
 
 
+def unfed_at(run: Run) -> str:
+    """Where what feeds a run begins, as far as it is known, that no battery or run feeds; empty where one does."""
+    if run.unfed_at or run.fed or is_ground(run) or is_battery(run.from_) or is_battery(run.to):
+        return run.unfed_at
+    return run.from_name or run.name or end_text(run.from_)
+
+
 def colour_of(run: Run) -> str:
     """The colour of the cable: red for plus, black for ground, blue for a remote lead."""
     if isinstance(run.carries, Loudspeaker):

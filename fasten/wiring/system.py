@@ -13,7 +13,7 @@ from fasten.record import record
 from fasten.text.shown import shown
 from fasten.wiring.copper import Ways, ways_of
 from fasten.wiring.feeding import Feeding, Leg
-from fasten.wiring.pieces import holder_end
+from fasten.wiring.pieces import holder_end, unfed_at
 from fasten.wiring.sizing import NoSize, Sizing, sized
 from fasten.wiring.words import Branches, DeviceEnd, End, Run, Unsized
 
@@ -33,7 +33,7 @@ def sized_together(
     `blocks` are what of the job divides a run into branches, `holders` its fuse holders; `known` puts in what was
     measured of the cable of a size.
     """
-    vehicle = _Vehicle(Feeding({leg.run.name: leg for leg in legs}, blocks, tables), holders, known, tables)
+    vehicle = _Vehicle(Feeding({leg.run.name: leg for leg in legs}, blocks, holders, tables), known, tables)
     found = dict(vehicle.alone())
     for name in vehicle.plus:
         if not any(feeder in vehicle.plus for feeder in vehicle.feeders(name)):
@@ -55,24 +55,26 @@ class _Before:
     fed: bool = False
     over_v: float = 0.0
     holder: End | None = None
+    unfed_at: str = ""
 
     def on(self, run: Run) -> Run:
         """A run with what lies before it."""
         from_ = self.holder if self.holder is not None and isinstance(run.from_, DeviceEnd) else run.from_
         return replace(
             run, from_=from_, before_v=run.before_v + self.lost_v, upstream_fuse_a=self.fuse_a, fed=self.fed,
-            not_whole=(*self.not_whole, *run.not_whole), over_v=self.over_v,
+            unfed_at=self.unfed_at, not_whole=(*self.not_whole, *run.not_whole), over_v=self.over_v,
         )  # fmt: skip
 
     def after(self, name: str, got: Sized | None, holder: End | None = None) -> "_Before":
         """What lies behind a run that has this size, or none."""
         if not isinstance(got, Sizing) or got.conductor is None:
-            return _Before(self.lost_v, None, (*self.not_whole, name), fed=True)
+            return _Before(self.lost_v, None, (*self.not_whole, name), fed=True, unfed_at=self.unfed_at)
         lost_v = got.conductor.drop_v - got.run.before_v
-        not_whole = (*self.not_whole, *((name,) if got.run.unloaded else ()))
+        not_whole = (*self.not_whole, *((name,) if got.run.unloaded or got.run.rivals else ()))
         fuse_a = self.fuse_a if got.fuse is None else got.fuse.rating_a
         over_v = self.lost_v + lost_v if got.over_limit_v and got.run.chosen is not None else self.over_v
-        return _Before(self.lost_v + lost_v, fuse_a, not_whole, fed=True, over_v=over_v, holder=holder)
+        return _Before(self.lost_v + lost_v, fuse_a, not_whole, fed=True, over_v=over_v, holder=holder,
+                       unfed_at=unfed_at(got.run))  # fmt: skip
 
 
 @record
@@ -80,7 +82,6 @@ class _Vehicle:
     """The runs of a vehicle while they are sized."""
 
     feeding: Feeding
-    holders: frozenset[str]
     known: Known
     tables: Tables
 
@@ -106,7 +107,7 @@ class _Vehicle:
         return {
             name: self._with_ground(replace(
                 run, in_block=run.from_name in self.feeding.blocks, rivals=self.feeding.rivals(name),
-                from_holder=run.from_name in self.holders, to_holder=run.to_name in self.holders,
+                from_holder=run.from_name in self.feeding.holders, to_holder=run.to_name in self.feeding.holders,
             ))
             for name, run in loaded if run is not None and name not in self.feeding.circles
         }  # fmt: skip
@@ -132,7 +133,7 @@ class _Vehicle:
         holder = None if isinstance(got, NoSize) or got.fuse is None or not run.to_holder else holder_end(got.fuse)
         found, after = {name: _at_holder(got, holder)}, before.after(name, got, holder)
         for branch in behind:
-            if self.feeders(branch)[0] == name:
+            if next(feeder for feeder in self.feeders(branch) if feeder in self.plus) == name:
                 found |= self.down(branch, after)
         return found
 

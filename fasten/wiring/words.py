@@ -215,14 +215,15 @@ class Run:
     `at_stud` is how many runs end at the same ground stud of the job, itself among them. `unloaded` are the branches
     of a trunk of which it is not known what they carry, `onward` what goes on from the item that it feeds.
 
-    It is `fed` by a run of the job, `in_block` where its fuse sits in the block that it comes out of, `joins_ground`
-    where it ends at a block of grounds. `from_holder` and `to_holder` where it begins or ends at a fuse holder of the
-    job: the fuse of a run that ends there sits in it. `not_whole` are the runs before it, or in its ground, whose
-    voltage drop is not known whole; `rivals` are the runs that feed the same as it does. Up to `over_v` may be lost
-    beyond the limit, where cable that was chosen lies before it. `body_mohm` is of the body as measured, 0 where it is
-    not: then it is in no voltage drop. `material_said` where it is known what the cable is of.
-    `unplaced` are the sections it goes through of which the place is not known, `proposed` what
-    of it decides and was only proposed.
+    It is `fed` by a run of the job; `unfed_at` is where the first of those begins that nothing feeds. `in_block` where
+    its fuse sits in the block that it comes out of, `joins_ground` where it ends at a block of grounds, `from_holder`
+    and `to_holder` where it begins or ends at a fuse holder of the job: the fuse of a run that ends there sits in it.
+
+    `not_whole` are the runs before it, or in its ground, whose voltage drop is not known whole; `rivals` those that
+    feed the same as it does. Up to `over_v` may be lost beyond the limit, where cable that was chosen lies before it.
+    `body_mohm` is of the body as measured, 0 where it is not: then it is in no voltage drop. `material_said` where it
+    is known what the cable is of. `unplaced` are the sections it goes through of which the place is not known,
+    `proposed` what of it decides and was only proposed.
     """
 
     name: str
@@ -258,6 +259,7 @@ class Run:
     unloaded: tuple[str, ...] = ()
     onward: Branches | None = None
     fed: bool = False
+    unfed_at: str = ""
     in_block: bool = False
     joins_ground: bool = False
     not_whole: tuple[str, ...] = ()

@@ -199,6 +199,26 @@ def test_a_load_that_is_not_known_leaves_all_on_its_way_open() -> None:
     assert not {"unloaded", "not-whole"} & {one.check for one in answer.confirms}, "no look settles it"
 
 
+def test_an_item_of_unknown_load_that_feeds_another_leaves_its_feed_open() -> None:
+    runs = (run("p", FROM_BATTERY, "deaf", "5 m"), run("q", "deaf", "four", "0.4 m"), GROUNDS[1])
+    found = open_of(runs, mount("deaf", "amplifier"), FOUR)
+    assert found["p"] == ["unloaded"]
+    assert found["q"] == ["not-whole"]
+
+
+def test_what_is_behind_an_unknown_start_is_open_by_the_same_name() -> None:
+    """Once it is measured there, all behind it is settled."""
+    runs = (SUB, B, C, *GROUNDS[1:])
+    assert open_of(runs)["b"] == open_of(runs)["sub"] == ["path.front"]
+    ids = {one.id for name in ("sub", "b") for one in (choices(runs)[name].answer or pytest.fail(name)).confirms}
+    assert "path:front" in ids
+
+
+def test_a_block_that_a_circle_and_a_battery_feed_has_answers_that_are_open() -> None:
+    back = run("back", "rear", "front", "1 m")
+    assert "rivals" in open_of((TRUNK, A, SUB, back, B, *GROUNDS[:2]))["a"]
+
+
 def test_a_circle_is_refused_with_its_names() -> None:
     back = run("back", "rear", "front", "1 m")
     found = choices((SUB, back, B, GROUNDS[1]))
@@ -213,7 +233,7 @@ def test_a_circle_is_refused_with_its_names() -> None:
     [
         ((A, GROUNDS[0]), "a", ["path.front"]),
         ((run("a", "connector", "mono", "1 m"), GROUNDS[0]), "a", ["path.a"]),
-        ((TRUNK, replace(TRUNK, name="again"), A, GROUNDS[0]), "a", ["rivals"]),
+        ((TRUNK, replace(TRUNK, name="again"), A, GROUNDS[0]), "a", ["rivals", "not-whole"]),
         ((TRUNK, replace(TRUNK, name="again"), A, GROUNDS[0]), "trunk", ["rivals"]),
         ((TRUNK, A), "a", ["ground.mono"]),
         ((run("a", FROM_BATTERY, "mono", "5 m"),), "a", ["ground.mono"]),
