@@ -8,8 +8,7 @@ import errno
 import json
 import os
 import re
-import tomllib
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from os import stat
 from stat import S_ISDIR, S_ISREG
 from typing import Any
@@ -37,6 +36,7 @@ COLUMN_OF_UNIT = sorted(
     ((suffix, unit) for unit, suffix in UNIT_SUFFIX.items() if unit), key=lambda pair: -len(pair[0])
 )
 _NOT_THERE = (errno.ENOENT, errno.ENOTDIR, errno.ELOOP)
+_LONG = '"""'
 _ROWS = "\nrows = "
 _PARTS = 16  # of a dotted key; no file of ours has more than two
 _QUOTED = r'"(?:[^"\\\n]++|\\.)*+"|\'[^\'\n]*+\''
@@ -89,7 +89,9 @@ def loads(text: str) -> dict[str, Any]:
     """
     if any(line.count(".") >= _PARTS for line in text.split("\n")) and _is_dotted(text):
         raise RecursionError(f"a key of more than {_PARTS} parts")
-    return tomllib.loads(text)
+    from tomllib import loads as read  # slow to load, and of the tables that ship none needs it
+
+    return read(text)
 
 
 def _is_dotted(text: str) -> bool:
@@ -105,13 +107,73 @@ def loads_by_json(text: str) -> dict[str, Any]:
     head, rows, listed = text.partition(_ROWS)
     try:
         found = json.loads(listed, parse_constant=int)  # int takes no NaN and Infinity: TOML has them in small letters
-        data = loads(f"{head}{rows}0")
+        data = plain_head(head) or loads(head)
     except (ValueError, RecursionError):
         return loads(text)
-    if not isinstance(data.get("data"), dict) or data["data"].get("rows") != 0:
+    if not rows or not isinstance(data.get("data"), dict) or _last_table(head) != "data" or "rows" in data["data"]:
         return loads(text)
     data["data"]["rows"] = found
     return data
+
+
+def _last_table(head: str) -> str:
+    """The name of the table that what follows belongs to."""
+    return head.rpartition("\n[")[2].partition("]")[0]
+
+
+def plain_head(text: str) -> dict[str, Any] | None:
+    """What `loads` makes of the head of a table as ours are: texts, whole numbers and lists of texts, a line each.
+
+    None where any line is another, or says what was said already: `loads` says what is wrong with it.
+    """
+    whole: dict[str, Any] = {}
+    into = whole
+    lines = iter(text.split("\n"))
+    for line in lines:
+        name, equals, value = line.partition("=")
+        name = name.rstrip(" ")
+        if line == "[[source]]" and isinstance(sources := whole.setdefault("source", []), list):
+            into = {}
+            sources.append(into)
+        elif line == "[data]" and "data" not in whole:
+            into = whole["data"] = {}
+        elif equals and name.isidentifier() and name.isascii() and name not in into:
+            into[name] = _plain_value(value.strip(" "), lines)
+            if into[name] is None:
+                return None
+        elif line:
+            return None
+    return whole
+
+
+def _plain_value(value: str, lines: Iterator[str]) -> Any:
+    """A text, a whole number or a list of texts, each of which JSON reads as TOML does; None where it is none."""
+    value = _on_one_line(value, lines) if value.startswith(_LONG) else value
+    if "\\" in value.replace(r"\n", "") or not value.isprintable():
+        return None
+    begins, ends = value[:1], value[-1:]
+    if begins == "[" and ends == "]":
+        is_plain = all(part.strip(" ") in ("", ",") for part in value[1:-1].split('"')[::2])
+    else:
+        is_text, is_number = begins == ends == '"', value.isascii() and value.isdecimal() and begins != "0"
+        is_plain = is_number or (is_text and value.count('"') == len('""'))
+    try:
+        return json.loads(value) if is_plain else None
+    except ValueError:
+        return None
+
+
+def _on_one_line(value: str, lines: Iterator[str]) -> str:
+    """A text of several lines as JSON writes it; as it stands where it holds what either means something by."""
+    whole = value.removeprefix(_LONG)
+    while not whole.endswith(_LONG):
+        line = next(lines, "")
+        if not line.strip(" "):
+            return value
+        whole = f"{whole[:-1]}{line.lstrip(' ')}" if whole.endswith("\\") else f"{whole}\n{line}"
+    whole = whole.removesuffix(_LONG)
+    is_plain = whole.replace("\n", "").isprintable() and whole[:1] != "\n" and not set(whole) & {'"', "\\"}
+    return json.dumps(whole, ensure_ascii=False) if is_plain else value
 
 
 def read_table(path: FilePath, wanted: TableOf[Row], read: Reading = loads) -> Table:
@@ -134,10 +196,12 @@ def parse(path: FilePath, read: Reading = loads) -> dict[str, Any]:
         return read(_content(path, where).decode("utf-8-sig"))
     except UnicodeDecodeError as error:
         raise CatalogError(f"byte {error.start} is not UTF-8 text", where=where, fix="save it as UTF-8") from error
-    except tomllib.TOMLDecodeError as error:
+    except ValueError as error:
+        from tomllib import TOMLDecodeError
+
+        if not isinstance(error, TOMLDecodeError):  # a number of thousands of digits
+            raise CatalogError("holds a number too long to read", where=where, fix="correct the number") from error
         raise CatalogError(f"not TOML: {visible(str(error), 100)}", where=where, fix="correct that line") from error
-    except ValueError as error:  # a number of thousands of digits
-        raise CatalogError("holds a number too long to read", where=where, fix="correct the number") from error
     except RecursionError as error:
         raise CatalogError("lists or blocks are nested too deep", where=where, fix="see the other tables") from error
     except OSError as error:

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from fasten.catalog.check import unregistered
-from fasten.catalog.load import loads, loads_by_json
+from fasten.catalog.load import loads, loads_by_json, plain_head
 from fasten.catalog.registry import TABLES
 from fasten.catalog.rows import Row
 from fasten.catalog.spares import size_mm
@@ -51,6 +51,29 @@ def test_the_rows_are_json_too_and_both_readings_agree(name: str) -> None:
     except ValueError as error:
         pytest.fail(f"catalogs/{name}.toml: {error}: no comma after the last row, no comment among the rows")
     assert repr(loads_by_json(text)) == repr(loads(text))
+    head = text.partition("\nrows = ")[0]
+    assert repr(plain_head(head)) == repr(loads(head))
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        'a = "x"', "a = 12", 'a = ["x", "y"]', "a = []", 'a = """x \\\n  y\nz"""', "",
+        '[[source]]\na = "x"\n[[source]]',
+        'a = "x" # said', "# said", "a = 012", "a = 1_0", "a = -1", "a = 1.5", "a = true", "a = 'x'", 'a = "x\\ty"',
+        'a = "x"y"', 'a = ["x",]', 'a = ["x" "y"]', "a = [1, 2]", 'a = [["x"]]', 'a.b = "x"', '"a" = "x"', "a", "= 1",
+        'a = "x', "a = [", 'a = """x', 'a = """\nx"""', 'a = """x"y"""', 'a = """x\n\ny"""', 'a = """"""', "a = ",
+        "[other]", "[data]\n[data]", "source = 1\n[[source]]", "[source]", 'a = "x"\na = "y"', "é = 1", "a = ١",
+        'a = "\u00a0"', 'a = "\t"', "[data]\na = 1\n[[source]]\na = 2", 'a = ["x"]]', 'a = [",", "["]', "  a = 1",
+    ],
+)  # fmt: skip
+def test_a_head_that_is_not_plain_is_left_to_the_other_reading(line: str) -> None:
+    text = f'format = 1\n{line}\nlast = "z"'
+    try:
+        meant = repr(loads(text))
+    except ValueError:
+        meant = "None"
+    assert repr(plain_head(text)) in ("None", meant)
 
 
 @pytest.mark.parametrize(
