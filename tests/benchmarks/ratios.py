@@ -58,12 +58,12 @@ WANTED, WANTED_MOUNTS = "two amplifiers, four door speakers, sub box, ground", 1
 
 
 WHY = {
-    "one pick in process": "11 joints are proved, which is half of it, and 22 methods asked: 19,000 calls, and no"
+    "one pick in process": "11 joints are proved, which is half of it, and 22 methods asked: 18,000 calls, and no"
     " function takes over a thirtieth of the time",
-    "1,000 mounts listed, 100 different": "38 proofs and 33,000 calls for each first answer; where there is none, which"
+    "1,000 mounts listed, 100 different": "38 proofs and 31,000 calls for each first answer; where there is none, which"
     " is a question in seven, every method, wider part and small change is tried, and that is two fifths of it",
     "start of 12 mounts, answered, in process": "five first answers, of 44,000 calls each",
-    "measuring pass, 12 mounts, in process": "51 proofs and 99,000 calls a mount point: all joints are proved where"
+    "measuring pass, 12 mounts, in process": "51 proofs and 95,000 calls a mount point: all joints are proved where"
     " there is room, and half of it looks for the first answer with every other hole of the item",
     "1,000 mounts with 500 runs: ready": "its 100 first answers alone are over the goal; the runs are a quarter of it",
 }
