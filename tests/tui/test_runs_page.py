@@ -127,6 +127,18 @@ def test_a_ground_lead_that_is_not_said_is_the_word_to_say_next() -> None:
     assert dict(drive_job((120, 40), told).runs[0].said)["ground"] == "0.45 m"
 
 
+def test_down_goes_on_from_the_runs_to_what_is_to_be_said_of_them() -> None:
+    """On a desk the marked run stands beside the list, and the list is written anew at each step."""
+
+    async def told(pilot: Pilot[None]) -> None:
+        await do(pilot, "r")
+        await choose(pilot, "Terminal")
+        await press(pilot, *",se")
+
+    kept = drive_job((120, 40), told, JOB.replace("left amplifier, set screw", "left amplifier"))
+    assert dict(kept.runs[0].said)["to"] == "left amplifier, set screw"
+
+
 @every_size
 def test_each_word_is_one_step_to_take_back_and_to_make_again(size: tuple[int, int]) -> None:
     async def told(pilot: Pilot[None]) -> None:

@@ -67,9 +67,9 @@ class RunLine:
     word: str = ""
 
     @property
-    def key(self) -> tuple[Does, str]:
-        """What the line is found again by."""
-        return self.does, self.of
+    def key(self) -> tuple[Does, str, str]:
+        """What the line is found again by: a run and what is to be said of it are two lines."""
+        return self.does, self.of, self.word
 
 
 @record
