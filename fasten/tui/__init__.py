@@ -6,6 +6,8 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from fasten.catalog.tables import Tables
+    from fasten.job.store.tests_toml import KeptTests
+    from fasten.model import OwnTest
 
 COLLECTED = (10_000, 10, 25)  # after so many objects, and so many rounds
 _SWITCHED_S = 0.001  # what reads the keys and writes the screen waits no longer for what calculates
@@ -85,9 +87,27 @@ def _shows(stream: object, text: str) -> bool:
 
 def _tables() -> "Tables":
     """The tables, with what the user keeps of test pieces while the screen is open."""
+    from functools import cache
+
     from fasten.commands._folders import tests_path
     from fasten.commands._tables import open_tables
-    from fasten.job.store.tests_toml import KeptTests
 
     tables, path = open_tables(), tests_path()
-    return tables if path is None else tables.with_kept(KeptTests(path, tables.tests))
+    if path is None:
+        return tables
+
+    @cache
+    def kept() -> "KeptTests":
+        from contextlib import suppress
+
+        from fasten.errors import FastenError
+        from fasten.job.store.tests_toml import KeptTests, read_tests
+
+        with suppress(FastenError):  # read anew: the file may be another since the start
+            return KeptTests(path, read_tests(path))
+        return KeptTests(path, tables.tests)
+
+    def tests() -> "tuple[OwnTest, ...]":
+        return kept()()  # made only once one is asked for: the screen stands before
+
+    return tables.with_kept(tests)
