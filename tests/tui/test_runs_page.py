@@ -135,7 +135,8 @@ def test_down_goes_on_from_the_runs_to_what_is_to_be_said_of_them() -> None:
         await choose(pilot, "Terminal")
         await press(pilot, *",se")
 
-    kept = drive_job((120, 40), told, JOB.replace("left amplifier, set screw", "left amplifier"))
+    more = '[[run]]\nname = "remote"\ncarries = "remote"\nfrom = "connector"\nto = "connector"\nlength = "4 m"\n'
+    kept = drive_job((120, 40), told, f"{JOB.replace('left amplifier, set screw', 'left amplifier')}\n{more}")
     assert dict(kept.runs[0].said)["to"] == "left amplifier, set screw"
 
 
