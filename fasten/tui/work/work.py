@@ -198,7 +198,7 @@ class WorkPlace(Vertical, can_focus=True):
         rows = 1 if self.screen.has_class("-short") else _REASONS
         self._head.update(content([*head_lines(sight, width), *_banded(verdict, width)[:rows]]))
         self._do.update(content(self._pressed(work, width, 1 if is_wide else _MADE_ROWS)))
-        self._do.display = bool(work.groups) or work.mounts > 1
+        self._do.display = self.spot is not None or work.mounts > 1
         self.call_after_refresh(self._write_below, sight, is_wide)
 
     def _write_below(self, sight: Sight, is_wide: bool) -> None:
