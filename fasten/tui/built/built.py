@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING
 
 from textual import on
@@ -22,9 +22,11 @@ from fasten.report.job.built import record_text, wear_lines
 from fasten.report.safe import safe
 from fasten.report.wrap import wrapped
 from fasten.tui.built.built_words import hint_of, label_of, read, words_of
+from fasten.tui.drawn.answer import room_of
 from fasten.tui.drawn.built import built_band
 from fasten.tui.drawn.foot import Word as Pressed
 from fasten.tui.drawn.large import block
+from fasten.tui.drawn.other import joint_lines
 from fasten.tui.drawn.runs import Line, heading
 from fasten.tui.drawn.sentence import MORE, Word
 from fasten.tui.state.open_job import STALE, Revision
@@ -273,7 +275,16 @@ class BuiltPlace(Vertical):
             said = record_text(self._mount, width).splitlines()
             lines += [*([()] if lines else []), heading("WRITTEN DOWN BEFORE", width)]
             lines += [((line, "ink"),) for line in said]
-        return lines
+        return [*lines, *self._joint(width)]
+
+    def _joint(self, width: int) -> Iterator[Line]:
+        """The joint as it was built, where there is room for it."""
+        point = None if self._choice is None else self._choice.point
+        if self._verdict is None or point is None or self.screen.has_class("-short"):
+            return
+        sheet = room_of(width, self.app.size.height, self.app.theme).sheet
+        yield from ((), heading("AS IT WAS BUILT", width))
+        yield from joint_lines(self._verdict, point.behind_mm, sheet)
 
     def _pressed(self, width: int, rows: int) -> tuple[Line, ...]:
         """What Enter or a tap does."""

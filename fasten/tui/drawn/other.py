@@ -47,14 +47,20 @@ def built_lines(judged: Judged, behind_mm: float | None, sheet: Sheet) -> Iterat
     role = "ink" if judged.verdict is Verdict.HOLDS else "bad" if judged.verdict is Verdict.FAILS else "open"
     for at, text in enumerate(verdict_lines(judged)):
         yield from _said(text, sheet, f"bold {role}" if at == 0 else "ink")
+    if judged.proved.joint not in (None, judged.planned.joint):
+        yield ()
+        yield from joint_lines(judged, behind_mm, sheet)
+
+
+def joint_lines(judged: Judged, behind_mm: float | None, sheet: Sheet) -> Iterator[Line]:
+    """The joint as it was built, with what was planned where that is another, and what fails across it."""
     proved, planned = judged.proved, judged.planned.joint
-    if proved.joint is None or proved.joint == planned:
-        return
+    joint = proved.joint or planned
     failed = _why(proved) if isinstance(proved, Refusal) else ""
-    yield ()
     yield from section_lines(
-        proved.joint, behind_mm, sheet.width, sheet.rows, sheet.measures, sheet.tones, wanted=planned, failed=failed
-    )
+        joint, behind_mm, sheet.width, sheet.rows, sheet.measures, sheet.tones,
+        wanted=None if joint == planned else planned, failed=failed,
+    )  # fmt: skip
 
 
 def _why(refused: Refusal) -> str:
