@@ -7,7 +7,9 @@ from fasten.advice.advise import method_by
 from fasten.advice.ranking import score
 from fasten.advice.screw_length import with_length
 from fasten.advice.work import answer as worded
+from fasten.after import mixed
 from fasten.after.before import Plate
+from fasten.after.mixed import Odd
 from fasten.catalog.parts import BOARD_SCREWS, LENGTH_RANGES
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import PANEL
@@ -50,12 +52,29 @@ def shimmed(
     )
 
 
-def on_shims(answer: Answer, shim_mm: float, mount: MountPoint, tables: Tables) -> Answer:
-    """An answer with all its fixings on shims; the same where none does, which its routes say."""
-    lying = shimmed(answer.proposal.joint, shim_mm, mount, demands(mount, tables), tables) if shim_mm > 0 else None
+def loads_beside(mount: MountPoint, odd: tuple[Odd, ...], tables: Tables) -> tuple[Demand, ...]:
+    """The demands on the fixings that no repair made unlike the rest, beside those that are."""
+    left = tuple(at for at in range(mount.fixings) if at not in {one.place for one in odd})
+    return mixed.loads_at(mount, odd, left, tables) if odd and left else demands(mount, tables)
+
+
+def beside(
+    answer: Answer, shim_mm: float, odd: tuple[Odd, ...], mount: MountPoint, tables: Tables
+) -> Answer:  # fmt: skip
+    """An answer as it stands beside fixings that a repair made unlike the rest, on shims where these lift the item; the
+    same where it does not do so, which the routes say.
+    """
+    if not odd:
+        return answer
+    lying = shimmed(answer.proposal.joint, shim_mm, mount, loads_beside(mount, odd, tables), tables)
     if not isinstance(lying, Proposal):
         return answer
     return worded(answer.rank, score(lying, mount, tables), lying, mount, tables)
+
+
+def proved_beside(joint: Joint, odd: tuple[Odd, ...], mount: MountPoint, tables: Tables) -> Proposal | Refusal:
+    """A joint proved beside fixings that a repair made unlike the rest."""
+    return prove(joint, mount, method_by(joint), loads_beside(mount, odd, tables), tables)
 
 
 def laid(joint: Joint, length_mm: float, shim_mm: float, mount: MountPoint, tables: Tables) -> Joint | Refusal:

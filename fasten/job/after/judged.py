@@ -8,14 +8,15 @@ from fasten.advice.advise import advise, method_by
 from fasten.after.judge import Judged, Verdict, has_body, inside_mm, judge
 from fasten.after.measured import Measured, read_measured
 from fasten.after.removals import Came, Wear, worn
-from fasten.after.shims import laid
+from fasten.after.shims import laid, proved_beside
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.after.built import AS_PLANNED, TEXTS, recorded
 from fasten.job.after.judged_odd import odd_of, of_others, with_odd
 from fasten.job.after.own_tests import Readings, newest, tests_of, with_tests
-from fasten.job.after.taken import lift_of
+from fasten.job.after.taken import Taken, lift_of
+from fasten.job.after.taken import odd_of as unlike
 from fasten.job.choices import (
     PINNED,
     Choice,
@@ -122,11 +123,11 @@ def _as_tested(
     planned: Joint, choice: Choice, others: Measured, point: MountPoint, tables: Tables
 ) -> tuple[Proposal | Refusal, MountPoint]:  # fmt: skip
     """The joint as it was built, proved with what its visits read on test pieces, and the mount point with these."""
-    built, lift = standing(choice.mount.visits), lift_of(choice.repairs)
-    proved = _proved(planned, built, others, point, tables, lift)
+    built, repairs = standing(choice.mount.visits), choice.repairs
+    proved = _proved(planned, built, others, point, tables, repairs)
     joint = planned if isinstance(proved, Refusal) else proved.joint
     there = with_tests(point, tests_of(choice.mount, joint, point, tables))
-    return (proved, point) if there is point else (_proved(planned, built, others, there, tables, lift), there)
+    return (proved, point) if there is point else (_proved(planned, built, others, there, tables, repairs), there)
 
 
 def readings_of(choice: Choice, tables: Tables, *, is_sure: bool) -> Readings:
@@ -138,7 +139,7 @@ def readings_of(choice: Choice, tables: Tables, *, is_sure: bool) -> Readings:
     if built is None or point is None or choice.answer is None:
         return Readings()
     planned = choice.answer.proposal.joint
-    proved = _proved(planned, built, measured_of(built), point, tables, lift_of(choice.repairs))
+    proved = _proved(planned, built, measured_of(built), point, tables, choice.repairs)
     joint = planned if isinstance(proved, Refusal) else proved.joint
     found = newest(choice.mount, joint, point, tables, is_sure=is_sure)
     for effect in () if is_sure else found.effects:
@@ -290,12 +291,23 @@ def pin_as_built(planned: Joint, built: Visit, measured: Measured) -> Pin:
 
 
 def _proved(
-    planned: Joint, built: Visit, measured: Measured, point: MountPoint, tables: Tables, lift_mm: float
+    planned: Joint, built: Visit, measured: Measured, point: MountPoint, tables: Tables, repairs: tuple[Taken, ...]
 ) -> Proposal | Refusal:  # fmt: skip
-    """The joint as it was built, proved: the parts that went in, the sheet and the hole as measured, its shim."""
-    pin, place = pin_as_built(planned, built, measured), as_measured(point, measured)
-    if pin == pin_of_joint(planned) and place == point and not _is_wide(planned, measured, tables):
-        return proofs(method_by(planned), [planned], point, tables)[0]
+    """The joint as it was built, proved: the parts that went in, the sheet and the hole as measured, its shim, and the
+    fixings beside it that a repair made unlike it.
+    """
+    place, odd = as_measured(point, measured), unlike(repairs)
+    found = _by_itself(planned, built, measured, place, tables, lift_of(repairs), is_there=place == point)
+    return found if isinstance(found, Refusal) or not odd else proved_beside(found.joint, odd, place, tables)
+
+
+def _by_itself(
+    planned: Joint, built: Visit, measured: Measured, place: MountPoint, tables: Tables, lift_mm: float, *,
+    is_there: bool,
+) -> Proposal | Refusal:  # fmt: skip
+    pin = pin_as_built(planned, built, measured)
+    if pin == pin_of_joint(planned) and is_there and not _is_wide(planned, measured, tables):
+        return proofs(method_by(planned), [planned], place, tables)[0]
     found = _pinned(pin, place, tables, lift_mm)
     if isinstance(found, Refusal) or not _is_wide(found.joint, measured, tables) or has_body(found.joint):
         return found

@@ -6,8 +6,9 @@ from fasten.after.before import NOTHING_BEFORE, Before
 from fasten.after.case import Case, case_of
 from fasten.after.damage import check_possible, read_damage
 from fasten.after.edits import LEAVE_OUT, SHIFT
+from fasten.after.mixed import Odd
 from fasten.after.routes import Route, at_one, fixing_of, route_of
-from fasten.after.shims import lift_mm, on_shims
+from fasten.after.shims import beside, lift_mm
 from fasten.catalog.repairs import REPAIR_ROUTES
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
@@ -22,7 +23,8 @@ class Taken:
     """A repair with the route that it comes to now; None where it comes to none, and `because` says why.
 
     `number` is which repair of the mount point it is, from 1, and `done` whether one since took its place. One `of_all`
-    is what a repair of every fixing comes to at one that was unlike the rest.
+    is what a repair of every fixing comes to at one that was unlike the rest. `odd` is what its fixing is beside the
+    others in the end, where it is one of several.
     """
 
     number: int
@@ -33,6 +35,7 @@ class Taken:
     leaves_out: bool = False
     done: bool = False
     of_all: bool = False
+    odd: Odd | None = None
 
 
 @record
@@ -76,7 +79,11 @@ def taken(mount: Mount, answer: Answer, point: MountPoint, tables: Tables) -> tu
     """
     found, end = _history(mount, answer, point, tables)
     together = tuple(_together(one, case, end, tables) for one, case in found)
-    return tuple(replace(one, done=_is_done(at, together)) for at, one in enumerate(together))
+    there = {one.number: one.odd for one in end.before.fixings if end.point.fixings > 1}
+    return tuple(
+        replace(one, done=_is_done(at, together), odd=None if one.whole else there.get(one.repair.at or 0))
+        for at, one in enumerate(together)
+    )  # fmt: skip
 
 
 def in_force(found: tuple[Taken, ...]) -> tuple[Taken, ...]:
@@ -188,12 +195,17 @@ def base_of(
     found: tuple[Taken, ...], planned: Answer, point: MountPoint, tables: Tables
 ) -> tuple[Answer, MountPoint]:  # fmt: skip
     """The answer of the fixings that no repair made unlike the rest, and their mount point: of the last repair of all,
-    else as planned; on shims where a plate at another fixing lifts the item.
+    else as planned; beside those that are, and on shims where a plate lifts the item.
     """
     for one in in_force(found):
         if one.whole and one.route is not None and one.route.answer is not None:
             planned, point = one.route.answer, one.route.point
-    return on_shims(planned, lift_of(found), point, tables), point
+    return beside(planned, lift_of(found), odd_of(found), point, tables), point
+
+
+def odd_of(found: tuple[Taken, ...]) -> tuple[Odd, ...]:
+    """The fixings that repairs in force made unlike the rest, as they are beside those."""
+    return tuple(one.odd for one in in_force(found) if one.odd is not None)
 
 
 def lift_of(found: tuple[Taken, ...]) -> float:
