@@ -1,4 +1,4 @@
-"""Three repairs one after the other at random: each starts from what is there, and what is proven in the end is."""
+"""Three repairs one after the other at random: each starts from what is there, and what is said to hold does."""
 
 import json
 import random
@@ -13,13 +13,18 @@ from built.few import few
 from recalculation.reading import Line
 
 from fasten.after.damage import possible, read_damage
+from fasten.after.judge import Verdict
 from fasten.errors import FastenError
+from fasten.job.after.built import recorded
 from fasten.job.after.damaged import planned_at, routes_at, with_route
 from fasten.job.after.judged import judged
+from fasten.job.after.taken import in_force
 from fasten.job.after.visit import visit_sheet
 from fasten.job.choices import choices
 from fasten.job.list.hardware import hardware
 from fasten.job.words import Job, Mount
+from fasten.model import Proposal
+from fasten.model.kinds import Body
 from fasten.report.plain import json_text, to_plain
 from fasten.report.template.svg import sheet_for, template_svg
 
@@ -93,3 +98,48 @@ def is_wrong(raw: dict[str, Any]) -> bool:
     return (raw["status"] == "holds" and over) or (
         sides is not None and (apart(raw["demand"], sides[0]) or apart(raw["allowable"], sides[1]))
     )
+
+
+@pytest.mark.parametrize("seed", range(1000, 1000 + few(120, 6)))
+def test_what_holds_at_repaired_fixings_is_inside_the_window_and_hole_of_each(seed: int) -> None:
+    job = repaired_job(seed)
+    if job is None:
+        return
+    found, draw = choices(job, TABLES)[0], random.Random(seed)
+    assert found.answer is not None
+    assert found.point is not None
+    each, gone = [found.answer.proposal] * found.point.fixings, set[int]()
+    for one in in_force(found.repairs):
+        if one.repair.at is not None and not one.whole and one.route is not None and one.route.answer is not None:
+            gone |= {one.repair.at} if one.leaves_out else set()
+            each[one.repair.at - 1] = one.route.answer.proposal
+    for _ in range(12):
+        torques = [drawn_nm(one, draw) for one in each]
+        holes = [drawn_mm(one, draw) for one in each]
+        said = {"note": "at random"}
+        said |= {"torque": ", ".join(f"{nm} N·m" for nm in torques)} if all(torques) else {}
+        said |= {"hole": ", ".join(f"{mm} mm" for mm in holes)} if all(holes) else {}
+        verdict = judged(found.of(recorded(found.mount, said, "2026-11-29")), TABLES)
+        assert verdict is not None
+        if verdict.verdict in (Verdict.HOLDS, Verdict.LESS):
+            assert found.answer.proposal.proven
+            for number, proved in enumerate(each, 1):
+                assert number in gone or is_inside(proved, torques[number - 1], holes[number - 1]), (number, said)
+
+
+def drawn_nm(one: Proposal, draw: random.Random) -> float:
+    if one.torque is None:
+        return 0.0
+    least, most = (0.8, 1.25) if draw.random() < 0.3 else (1.0, 1.0)
+    return round(draw.uniform(least * one.torque.min_nm, most * one.torque.max_nm), 3)
+
+
+def drawn_mm(one: Proposal, draw: random.Random) -> float:
+    return 0.0 if one.joint.hole is None else round(one.joint.hole.diameter_mm + draw.choice((0, 0, 0.05, 0.2, 0.5)), 2)
+
+
+def is_inside(one: Proposal, torque_nm: float, hole_mm: float) -> bool:
+    hole, receiver = one.joint.hole, one.joint.receiver
+    turns = receiver is not None and receiver.kind.body is Body.TURNS
+    tight = one.torque is None or one.torque.min_nm - 1e-6 <= torque_nm <= one.torque.max_nm + 1e-6
+    return tight and (not turns or hole is None or hole_mm <= hole.diameter_mm + hole.tolerance_mm.plus + 0.05 + 1e-6)
