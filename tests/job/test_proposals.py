@@ -148,6 +148,11 @@ def test_each_that_wants_a_ground_gets_a_lug_of_its_own_by_its_name_or_in_order(
                     "sub ground": "rear ground"}  # fmt: skip
 
 
+def test_a_ground_to_the_minus_of_the_battery_is_one() -> None:
+    said = (("from", "amp"), ("to", "battery stud M8 -"), ("length", "0.4 m"))
+    assert "amp: no ground run yet" not in texts(replace(BARE, mounts=(AMP,), runs=(CableRun("minus", said),)))
+
+
 def test_a_ground_that_joins_others_at_a_block_is_there() -> None:
     minus = replace(next(one for one in BARE.mounts if one.name == "block"), name="minus")
     said = {"mono ground": ("mono", "minus"), "main ground": ("minus", "body")}

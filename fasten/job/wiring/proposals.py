@@ -230,8 +230,11 @@ def _minus(job: Job) -> str:
 
 def _is_from_minus(run: CableRun) -> bool:
     """Whether a run begins at the minus of a battery that is no mount point."""
-    from_ = dict(run.said).get(FROM.name, "").strip()
-    return from_.startswith("battery ") and from_.endswith(_MINUS)
+    return _is_minus(dict(run.said).get(FROM.name, "").strip())
+
+
+def _is_minus(end: str) -> bool:
+    return end.startswith("battery ") and end.endswith(_MINUS)
 
 
 def _items(job: Job, item: str) -> list[Mount]:
@@ -284,9 +287,9 @@ def _is_load(run: CableRun) -> bool:
 
 
 def _goes_to_ground(run: CableRun, job: Job, by: frozenset[str] = frozenset()) -> bool:
-    """Whether a run ends at the body, a lug, or a block from which only grounds go on; `by` are blocks on the way."""
+    """Whether a run ends at the body, a minus, a lug, or a block from which only grounds go on; `by` are on the way."""
     at = _at(run, TO.name)
-    if at.startswith(BODY) or at in {same_name(mount.name) for mount in _items(job, LUG)}:
+    if at.startswith(BODY) or _is_minus(at) or at in {same_name(mount.name) for mount in _items(job, LUG)}:
         return True
     is_block = at in {same_name(mount.name) for mount in _items(job, BLOCK)}
     return is_block and at not in by and _is_of_grounds(at, job, by | {at})
