@@ -322,7 +322,8 @@ def test_a_run_is_worked_through_step_by_step_as_a_mount_point_is(size: tuple[in
         assert page.spot is None, "all of it is ticked, and nothing waits that cannot be"
         app_of(pilot).clear_said()
         await settle(pilot)
-        assert "first run" in seen(pilot) or "next run" in seen(pilot)
+        assert "All of it is ticked." in seen(pilot)
+        assert not page._do.display, "there is no other run to go on to"
         await press(pilot, "v")
         assert app_of(pilot).place == "runs"
 
