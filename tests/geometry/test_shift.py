@@ -1,6 +1,6 @@
 """Where a pattern goes beside its old holes: figures from arithmetic, for rings of old holes that leave one way out."""
 
-from math import cos, dist, pi, sin
+from math import cos, dist, hypot, pi, sin
 
 import pytest
 
@@ -71,3 +71,17 @@ def test_a_pattern_is_turned_by_thirty_degrees_at_most(turn_deg: int, is_far_eno
     assert (move is not None) == is_far_enough
     if move is not None:
         assert (move.x_mm, move.y_mm, move.turn_deg) == pytest.approx((60.0, 0.0, turn_deg))
+        assert move.greatest_mm == pytest.approx(hypot(60 + 150 * (1 - cos(pi / 6)), 75))  # of the one that follows
+
+
+def test_points_are_turned_anticlockwise_and_then_moved() -> None:
+    """(10, 20) by 30 degrees is (8.660 - 10, 5 + 17.321)."""
+    assert turned(((10.0, 20.0),), 3.0, 4.0, 30.0)[0] == pytest.approx((1.6603, 26.3205), abs=1e-4)
+
+
+@pytest.mark.parametrize(("points", "old", "clear_mm"), [((), ONE, (20.0,)), (ONE, (), ()), (ONE, ONE, (0.0,))])
+def test_a_pattern_of_nothing_and_a_distance_of_none_are_refused(
+    points: Points, old: Points, clear_mm: tuple[float, ...]
+) -> None:
+    with pytest.raises(ValueError, match="_mm"):
+        least_move(points, old, clear_mm)
