@@ -161,6 +161,24 @@ def test_what_is_behind_a_second_battery_is_fed_by_it() -> None:
     assert found["t"].run.before_v == 0.0
 
 
+@pytest.mark.parametrize("at", ["stud M8", "battery stud M8", "battery post +"])
+def test_an_end_at_a_battery_of_the_job_is_at_a_pole_however_it_is_said(at: str) -> None:
+    rear = mount("rear battery", "battery")
+    for minus in ("rear battery", "rear battery, stud M8", "rear battery, battery post -"):
+        charge = run("charge", FROM_BATTERY, f"rear battery, {at}", "5 m", carries="60 A")
+        found = sizings((charge, run("g", minus, "body", "0.4 m")), rear)
+        assert found["charge"].fuse
+        assert found["charge"].fuse.count == 2
+        assert found["charge"].run.return_mm == 400.0
+        assert found["g"].fuse is None
+
+
+def test_a_battery_of_the_job_has_no_terminal_of_a_device() -> None:
+    wrong = run("charge", FROM_BATTERY, "rear battery, set screw", "5 m", carries="60 A")
+    reason = choices((wrong,), mount("rear battery", "battery"))["charge"].reason
+    assert "is a battery, which has posts or studs" in reason
+
+
 def test_grounds_that_join_are_summed_and_are_in_the_drop_of_each_load() -> None:
     minus = mount("minus", "distribution-block")
     joined = (run("ma", "mono", "minus", "0.3 m"), run("mb", "four", "minus", "0.3 m"),

@@ -35,9 +35,11 @@ from fasten.wiring.system import Sized, sized_together
 from fasten.wiring.ways import loaded_over_half
 from fasten.wiring.wired import Wired, answered
 from fasten.wiring.words import (
+    BatteryPost,
     DeviceEnd,
     End,
     NamedEnd,
+    Pole,
     Question,
     Run,
     RunWhere,
@@ -245,6 +247,10 @@ def _leg(run: CableRun, job: Job, points: _Points, terminals: Mapping[_Place, En
     (from_, from_name), (to, to_name) = (
         _end(end, _Place("", _kind(said), where), job, points, terminals) for where, end in _ends(asked)
     )
+    from_, to = (
+        _at_battery(end, at, job, field, is_minus=is_grounded(other))
+        for end, at, other, field in ((from_, from_name, to, FROM.name), (to, to_name, from_, TO.name))
+    )
     load = _load(asked, to_name if not is_grounded(to) else from_name, points)
     whole = resolve(replace(load, from_=from_, to=to), tables)
     hot = _in_engine_bay(run, job) and whole.where is not RunWhere.EXHAUST
@@ -253,6 +259,17 @@ def _leg(run: CableRun, job: Job, points: _Points, terminals: Mapping[_Place, En
     named = replace(whole, from_name=from_name, to_name=to_name, where=where, unplaced=unplaced,
                     proposed=tuple(_proposed(run)))  # fmt: skip
     return Leg(named, loaded=load.carries is not None)
+
+
+def _at_battery(end: End, name: str, job: Job, field: str, *, is_minus: bool) -> End:
+    """An end at a battery of the job is at one of its poles, however it was said; raises FastenError for a terminal."""
+    if name not in _named(job, BATTERY) or isinstance(end, DeviceEnd | BatteryPost):
+        return end
+    if isinstance(end, StudEnd):
+        at_pole = end.at is StudAt.BATTERY
+        return end if at_pole else replace(end, at=StudAt.BATTERY, pole=Pole.MINUS if is_minus else Pole.PLUS)
+    fix = f"write {name}, battery stud M8 or {name}, battery post +"
+    raise FastenError(f"{shown(name)} is a battery, which has posts or studs", where=field, fix=fix)
 
 
 def check_ways(run: CableRun, job: Job) -> None:
@@ -300,8 +317,10 @@ def _end(end: End, at: _Place, job: Job, points: _Points, terminals: Mapping[_Pl
     point = points.point(mount.name)
     if point is not None and point.ring is not None:
         return StudEnd(point.ring, StudAt.BODY), mount.name
+    if item_of(dict(mount.said)) == BATTERY:  # of its two poles neither says how the other takes a cable
+        return end.terminal or DeviceEnd(mount.name, battery=True), mount.name
     said = end.terminal or _as_said(replace(at, name=same_name(mount.name)), terminals)
-    return said or DeviceEnd(mount.name, battery=item_of(dict(mount.said)) == BATTERY), mount.name
+    return said or DeviceEnd(mount.name), mount.name
 
 
 def _said_terminals(job: Job, tables: Tables) -> dict[_Place, End]:
