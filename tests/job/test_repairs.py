@@ -14,6 +14,7 @@ from fasten.job.after.built import with_visit
 from fasten.job.after.damaged import planned_at, routes_at, with_route
 from fasten.job.after.judged import judged, wear
 from fasten.job.after.own_tests import tests_of as of_visits
+from fasten.job.after.repairs import fixing_of
 from fasten.job.choices import Choice, choices, pin_of
 from fasten.job.list.hardware import hardware
 from fasten.job.store.job_toml import job_text, read_job
@@ -121,6 +122,7 @@ def test_the_steps_and_the_template_say_hole_and_torque_of_the_repaired_fixing()
     assert "M6 x 20" in fit.step.text
     assert fit.figure is not None
     assert fit.figure.text == "2.62 N·m"
+    assert {fixing_of(found.mount, doing.step.id) for doing in found.plan.doings} == {None, 3}
     assert own[0].step.phase is Phase.LOOK, "nothing has to come out of a hole that is too wide"
     assert any("Fixing 3 was repaired" in note for note in sheet_for(found.answer, found.point, "amp").notes)
 

@@ -91,6 +91,14 @@ def is_of_repair(id_: str) -> bool:
     return id_.startswith(f"{REPAIRS}/")
 
 
+def fixing_of(mount: Mount, id_: str) -> int | None:
+    """Which fixing of a mount point a step of this id is of; None where it is of all, or of no repair."""
+    if not is_of_repair(id_):
+        return None
+    _, number, then, *_ = id_.split("/")
+    return int(then) if then.isdecimal() else mount.repairs[int(number) - 1].at
+
+
 def open_repairs(answer: Answer) -> tuple[str, ...]:
     """What the repairs of an answer leave open, without the word needs."""
     waiting = (check for check in answer.proposal.checks if check.status is not Status.HOLDS)

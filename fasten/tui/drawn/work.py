@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from fasten.job.after.built import said_by
-from fasten.job.after.repairs import is_of_repair
+from fasten.job.after.repairs import fixing_of, is_of_repair
 from fasten.job.ticked import HoleState, StepState, made_as_wanted, made_otherwise
 from fasten.job.wiring.runs import RunChoice
 from fasten.model import Phase, WorkStep
@@ -128,7 +128,8 @@ def _plan(sight: Sight, state: StepState, width: int, rows: int) -> Iterator[Lin
     if rows >= _LEAST_PLAN and point.fixings >= _SEVERAL:
         sheet = sheet_for(answer, point, point.item)
         is_given = places_given(point)
-        yield from plan_within(sheet, width, rows - 1, made, spot.hole or None, is_given=is_given, otherwise=otherwise)
+        at = spot.hole or fixing_of(work.choice.mount, spot.id)
+        yield from plan_within(sheet, width, rows - 1, made, at, is_given=is_given, otherwise=otherwise)
     elif state.holes and rows >= 1:
         yield _row_of_holes(state, spot)
 
