@@ -48,11 +48,26 @@ def known(asked: Job) -> Standings:
 def test_every_mount_point_in_hand_gets_the_answer_that_the_list_has(asked: Job) -> None:
     standings = known(asked)
     for at, one in enumerate(choices(asked, TABLES)):
-        good = consider(dict(one.mount.said), TABLES, beside=standings.beside(asked, at, None)).good
+        beside = standings.beside(asked, at, None)
+        good = consider(dict(one.mount.said), TABLES, beside=beside).good
         assert good is not None
         assert good.advice.answers[0] == one.answer
+        first = consider(dict(one.mount.said), TABLES, beside=beside, only_first=True).good
+        assert first is not None
+        assert (first.advice.answers, first.advice.mount) == ((one.answer,), one.point)
         assert good.advice.mount == one.point
         assert "its job" not in advice_text(good.advice, 80)
+
+
+@pytest.mark.parametrize("onto", ["steel 0.7 mm", "aluminium 4 mm", "ABS 3 mm", "plywood 18 mm", "steel floor"])
+@pytest.mark.parametrize("item", ["amplifier", "trim-panel", "speaker", "crossover"])
+def test_what_is_shown_first_is_what_is_shown_with_the_rest(item: str, onto: str) -> None:
+    said = {"item": item, "onto": onto, "removed": "yearly", "edge": "60 mm", "behind": "40 mm"}
+    first, whole = (consider(said, TABLES, only_first=only_first) for only_first in (True, False))
+    assert (first.good is None) == (whole.good is None)
+    if first.good is not None and whole.good is not None:
+        assert (first.good.entry, first.good.advice.mount) == (whole.good.entry, whole.good.advice.mount)
+        assert first.good.advice.answers == whole.good.advice.answers[:1]
 
 
 def test_the_rail_and_its_verdict_are_of_the_mount_points_together() -> None:

@@ -160,3 +160,15 @@ def test_what_is_selected_is_marked_and_can_be_copied() -> None:
         assert [segment.style for segment in app.screen._compositor.render_strips()[1]] != plain
 
     with_lines(40, told)
+
+
+def test_what_begins_stands_in_the_place_of_as_many_lines_until_all_are_drawn() -> None:
+    async def told(app: Reader, pilot: Pilot[None]) -> None:
+        app.lines.begin([(("new", "ink"),)])
+        await pilot.pause()
+        assert shown(app)[:2] == ["new", "row 1 of many"]
+        app.lines.draw(LONG[:2])
+        await pilot.pause()
+        assert shown(app)[:3] == ["row 0 of many", "row 1 of many", ""]
+
+    with_lines(40, told)

@@ -53,6 +53,7 @@ class AnswerPanel(Vertical):
         self._kept: Kept | None = None  # of the mount point that it is of
         # What stands there, how current, what is left to say, how wide, how high, in which look, with what is kept.
         self._written: tuple[object, ...] = ()
+        self._has_first = False  # whether verdict and figures stand already
         self._scroll = VerticalScroll(self._words, id="reading")
 
     def compose(self) -> ComposeResult:
@@ -79,6 +80,22 @@ class AnswerPanel(Vertical):
         self._changed = "" if self._good is None or outcome.good is not None else _changed(self._good, outcome)
         self._outcome, self._kept = outcome, kept
         self._write()
+
+    def show_first(self, outcome: Outcome) -> bool:
+        """Show verdict and figures of the first answer; all else is shown with it by `show`. Whether they stand.
+
+        Where something is held, or the text is scrolled, they do not stand by themselves.
+        """
+        columns = self._scroll.scrollable_content_region.width
+        if outcome.good is None or outcome.held or self._scroll.scroll_offset.y or not columns:
+            return False
+        width = min(max(columns, _LEAST_COLUMNS), _MOST_COLUMNS)
+        size = Size(width, self.app.size.height)
+        row, first, _ = _drawn(outcome.good, "", _left(outcome), (), size, self.app.theme, None, outcome.asked)
+        self._band.update(content([row]), layout=False)
+        self._words.begin(first)
+        self._written, self._has_first = (), True
+        return True
 
     def forget(self) -> None:
         """Drop the last answer: another mount point is in hand, and it is none to that one."""
@@ -119,8 +136,9 @@ class AnswerPanel(Vertical):
             self._good, self._changed, left, held, Size(width, height), look, self._kept, self._outcome.asked
         )
         self._band.update(content([row]), layout=False)  # it is one row high, whatever it says
-        if self._scroll.scroll_offset.y:
+        if self._scroll.scroll_offset.y or self._has_first:
             self._words.draw(chain(first, rest))
+            self._has_first = False
         else:
             self._words.draw(first, rest)
 

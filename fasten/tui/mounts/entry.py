@@ -26,7 +26,10 @@ _MOST_READ = 128
 _LEAST_OF_ITEM = 3  # letters that begin an item: all else of a mount point hangs on it, and a slip must not change it
 
 
-def consider(said: Mapping[str, str], tables: Tables, shelf: Shelf | None = None, beside: Beside = ALONE) -> Outcome:
+def consider(
+    said: Mapping[str, str], tables: Tables, shelf: Shelf | None = None, beside: Beside = ALONE, *,
+    only_first: bool = False,
+) -> Outcome:  # fmt: skip
     """Read every field that is not empty and, if all are understood and enough, advise by what is on the shelf.
 
     It is answered in its job, as the list has it: with what stands on its board, and in a series that is used already.
@@ -36,7 +39,8 @@ def consider(said: Mapping[str, str], tables: Tables, shelf: Shelf | None = None
     if outcome.unsaid or outcome.misread:
         return outcome
     try:
-        advice = _advice({name: reading.taken for name, reading in readings.items()}, tables, shelf, beside)
+        taken = {name: reading.taken for name, reading in readings.items()}
+        advice = _advice(taken, tables, shelf, beside, only_first=only_first)
     except FastenError as error:
         return _refused(error, readings)
     return replace(outcome, good=Good(outcome.entry, advice))
@@ -52,11 +56,14 @@ def _preset(readings: Mapping[str, Reading], tables: Tables) -> tuple[str, ...]:
     return tuple(field.name for field in needed if fields.preset_of(field, named, tables) is not None)
 
 
-def _advice(taken: dict[str, str], tables: Tables, shelf: Shelf | None, beside: Beside) -> Advice:
+def _advice(
+    taken: dict[str, str], tables: Tables, shelf: Shelf | None, beside: Beside, *, only_first: bool
+) -> Advice:  # fmt: skip
     from fasten.job.beside import answered_beside
 
+    owned = owned_of(shelf, tables)
     try:
-        return answered_beside(taken, beside.name, beside.job, beside.uses, tables, owned_of(shelf, tables))
+        return answered_beside(taken, beside.name, beside.job, beside.uses, tables, owned, only_first=only_first)
     except FastenError:
         resolve(read_question(taken, tables), tables)  # what is wrong with it by itself is said of its own fields
         raise
@@ -64,11 +71,11 @@ def _advice(taken: dict[str, str], tables: Tables, shelf: Shelf | None, beside: 
 
 def considered(
     said: Mapping[str, str], tables: Tables, pin: Pin | None = None, shelf: Shelf | None = None, beside: Beside = ALONE,
-    ticked: tuple[str, ...] = (),
+    ticked: tuple[str, ...] = (), *, only_first: bool = False,
 ) -> Outcome:  # fmt: skip
     """The same, by the holes that are `ticked`; what was typed must outlive a fault in working out one answer."""
     try:
-        outcome = consider(said, tables, shelf, beside)
+        outcome = consider(said, tables, shelf, beside, only_first=only_first)
         found = _with_pin(outcome, pin, tables)
         if not ticked or found.good is None or not found.good.advice.answers:
             return found

@@ -48,7 +48,8 @@ class MountsPlace(Vertical):
         self.mount_list = MountList()
         self.answer = AnswerPanel(problems)
         self._pause: Timer | None = None
-        self._took_s = 0.0  # how long the last answer took
+        self._took_s = self._begun_s = 0.0  # how long the last answer took, and when it was begun
+        self._is_due = False  # whether only the first answer to what was typed is shown
         self._loaded: dict[str, str] | None = {}  # the fields as they were put there, until anything is typed
         self._mount: Mount | None = None
         self.before: Mount | None = None  # as it was when its twins were thought of last
@@ -125,11 +126,29 @@ class MountsPlace(Vertical):
             self._typed_out()
 
     def _typed_out(self) -> None:
-        begun = thread_time()
+        self._begun_s = thread_time()
+        self._is_due = self._shows_first()
+        if self._is_due:
+            self.call_after_refresh(self._typed_whole)
+        else:
+            self._typed_whole()
+
+    def _typed_whole(self) -> None:
         self.work_out_now()
         self.form.show_found()
-        self._took_s = thread_time() - begun
+        self._took_s = thread_time() - self._begun_s
         self.call_after_refresh(self.post_message, self.Said())
+
+    def _shows_first(self) -> bool:
+        """Show the first answer alone, where there is one and nothing is kept that it hangs on; whether it stands."""
+        asked = self._asked()
+        if asked == self._worked_out or _has_kept(self._mount):
+            return False
+        found = self._considered(*asked, only_first=True)
+        if found.good is None or not found.good.advice.answers or not self.answer.show_first(found):
+            return False
+        self.form.show(found)
+        return True
 
     @property
     def is_typed(self) -> bool:
@@ -149,13 +168,14 @@ class MountsPlace(Vertical):
     @property
     def is_waiting(self) -> bool:
         """Whether something was typed that is not worked out yet."""
-        return self._pause is not None
+        return self._pause is not None or self._is_due
 
     def work_out_now(self) -> None:
         """Work out what was typed last without waiting for more."""
         if self._pause is not None:
             self._pause.stop()
             self._pause = None
+        self._is_due = False
         if self._asked() != self._worked_out:
             self._work_out()
 
@@ -202,7 +222,9 @@ class MountsPlace(Vertical):
         said = self.form.said()
         return (said, self._shelf(), self._beside()) if any(map(str.strip, said.values())) else (said, None, Beside())
 
-    def _considered(self, said: dict[str, str], shelf: Shelf | None, beside: Beside) -> Outcome:
+    def _considered(
+        self, said: dict[str, str], shelf: Shelf | None, beside: Beside, *, only_first: bool = False
+    ) -> Outcome:  # fmt: skip
         if not any(map(str.strip, said.values())):
             return Outcome()
         from fasten.job.ticked import planned_ticks
@@ -210,7 +232,7 @@ class MountsPlace(Vertical):
         from fasten.tui.mounts.starting import with_offer
 
         pin, ticked = (self._mount.pin, planned_ticks(self._mount)) if self._mount else (None, ())
-        found = considered(said, self._tables, pin, shelf, beside, ticked)
+        found = considered(said, self._tables, pin, shelf, beside, ticked, only_first=only_first)
         found = _covered(_repaired(found, self._mount, self._tables), self._mount, beside, self._tables)
         found = _asking(_waiting(found, said, self._mount), said, self._mount, self._tables)
         is_new = self._mount is None or set(dict(self._mount.said)) <= {ITEM.name}
@@ -272,6 +294,11 @@ def _asking(outcome: Outcome, said: dict[str, str], mount: Mount | None, tables:
 def _preset(mount: Mount | None) -> dict[str, str]:
     """What an install said of a mount point and that is not confirmed."""
     return {} if mount is None else {name: text for name, text in mount.said if name in mount.preset}
+
+
+def _has_kept(mount: Mount | None) -> bool:
+    """Whether anything is kept of a mount point that its answer hangs on."""
+    return mount is not None and any((mount.pin, mount.ticked, mount.built, mount.repairs, mount.covered_by))
 
 
 def _kept_of(mount: Mount | None) -> object:

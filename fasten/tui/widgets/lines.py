@@ -37,6 +37,12 @@ class Lines(Static):
         self._lines, self._wide, self._rest = (), 0, iter(())
         self.update(Content(text))
 
+    def begin(self, lines: Iterable[Line]) -> None:
+        """Show these lines in the place of as many; what stands beneath them stays until all are drawn."""
+        self._rest = iter(())
+        begun = tuple(lines)
+        self._show((*begun, *(self._lines[len(begun) :] if self._is_fit(self.size.width) else ())))
+
     def draw(self, lines: Iterable[Line], rest: Iterable[Line] | None = None) -> None:
         """Show these lines; the rest that follows them is made and shown on the next frame.
 
