@@ -46,6 +46,7 @@ from = "battery stud M8"
 to = "left amplifier, set screw"
 length = "5 m"
 """
+GROUNDED = JOB.replace('length = "5 m"', 'length = "5 m"\nground = "0.45 m"')  # nothing is left to say of it
 
 
 def drive_job(size: tuple[int, int], told: Told, text: str = JOB) -> Job:
@@ -115,8 +116,7 @@ def test_what_is_not_understood_is_said_and_the_answer_is_not_current(size: tupl
         await settle(pilot)
         assert "not kept" not in lines(pilot)[0]
 
-    grounded = JOB.replace('length = "5 m"', 'length = "5 m"\nground = "0.45 m"')
-    assert dict(drive_job(size, told, grounded).runs[0].said)["length"] == "6 m"
+    assert dict(drive_job(size, told, GROUNDED).runs[0].said)["length"] == "6 m"
 
 
 def test_a_ground_lead_that_is_not_said_is_the_word_to_say_next() -> None:
@@ -232,7 +232,7 @@ def test_a_run_is_named_dropped_and_put_back(size: tuple[int, int]) -> None:
         assert runs(pilot) == {}
         await do(pilot, "u")
 
-    kept = drive_job(size, told)
+    kept = drive_job(size, told, GROUNDED)
     assert [(run.name, run.note) for run in kept.runs] == [("trunk [b]", "blue [/]")]
 
 
@@ -256,7 +256,7 @@ def test_a_tap_takes_a_run_in_hand_a_word_and_an_offer(size: tuple[int, int]) ->
         await settle(pilot)
         assert offered in runs(pilot)["main power"].values()
 
-    drive_job(size, told)
+    drive_job(size, told, GROUNDED)
 
 
 def test_letters_are_text_in_the_entry_and_actions_in_the_list() -> None:
