@@ -215,15 +215,19 @@ class Frame(Working):
         self._title.tell(shown, self.size.width - _TOP_INSET)
         offered = self.offered()
         larges = self.larges(offered)
-        is_short, filled = self.screen.has_class("-short"), self.place not in HOME
+        is_short, filled = self._stands_on("-short"), self.place not in HOME
         self._large.tell(self.size.width, larges, is_short=is_short, filled=filled)
         self._foot.tell(self.size.width, self.place, others(offered, larges), typing=not self._acts_by_letter)
         if self.said:
             self.call_after_refresh(self.show_said)  # over what is pressed by then
 
+    def _stands_on(self, size: str) -> bool:
+        """Whether the pages have the class of a size: a panel that has just come up over them has none yet."""
+        return self.screen_stack[0].has_class(size)
+
     def larges(self, offered: Sequence[Action]) -> list[Word]:
         """The large actions: none at a desk, and none while something is typed."""
-        if self.screen.has_class("-wide") or not self._acts_by_letter:
+        if self._stands_on("-wide") or not self._acts_by_letter:
             return []
         return words_of(self.place, offered)
 
