@@ -34,6 +34,7 @@ AMPLIFIER = ("amp", "steel 0.8 mm", "y")
 _DRAWN_S = 0.1  # between two times that the screen is laid out by itself
 _REST_S = 0.02  # without a change, after which the rail is calculated: every test waits for it
 _QUIET = 3  # times in a row that nothing is on its way
+_LATE, _LATE_S = 20, 0.05  # how often, and how long each time, what is not drawn as it was kept is waited for
 
 _read_rules: Callable[..., list[RuleSet]] = Stylesheet._parse_rules
 _rules: dict[Hashable, list[RuleSet]] = {}
@@ -219,6 +220,15 @@ async def until(pilot: Pilot[None], is_so: Callable[[], bool]) -> None:
         if is_so():
             return
     raise AssertionError(f"waited in vain:\n{seen(pilot)}")
+
+
+async def stood(pilot: Pilot[None], shown: Callable[[], str], kept: str) -> str:
+    """What is shown once it is as it was kept, or at last: a busy machine may draw late what was settled."""
+    for _ in range(_LATE):
+        if shown() == kept:
+            break
+        await pilot.pause(_LATE_S)
+    return shown()
 
 
 def _is_at_work(app: FastenApp) -> bool:

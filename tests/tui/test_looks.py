@@ -18,7 +18,7 @@ from textual.pilot import Pilot
 
 from fasten.tui.palette import DARK, LIGHT, PLAIN, SIXTEEN
 
-from .pilot import AMPLIFIER, SIZES, act, app_of, do, drive, press, say, settle
+from .pilot import AMPLIFIER, SIZES, act, app_of, do, drive, press, say, settle, stood
 from .test_palette import LEAST, contrasts, painted
 from .test_snapshots import IS_WRITING, Day, still
 
@@ -115,15 +115,19 @@ async def compared(pilot: Pilot[None], name: str, look: str, size: tuple[int, in
     """What a page is now, where it is not as it was found good."""
     app_of(pilot).clear_said()
     await settle(pilot)
-    stem, rows = f"{name}-{size[0]}x{size[1]}", rows_of(pilot)
+    stem = f"{name}-{size[0]}x{size[1]}"
     dark, path = FOLDER / f"{stem}.txt", FOLDER / (f"{stem}.txt" if look == DARK else f"{stem}-{look}.txt")
-    kept = rows if look == DARK else unlike(rows, dark.read_text(encoding="utf-8").splitlines())
-    found = "".join(f"{row}\n" for row in kept)
+
+    def shown() -> str:
+        rows = rows_of(pilot)
+        kept = rows if look == DARK else unlike(rows, dark.read_text(encoding="utf-8").splitlines())
+        return "".join(f"{row}\n" for row in kept)
+
+    found = await stood(pilot, shown, path.read_text(encoding="utf-8") if path.exists() else "")
     if IS_WRITING:
         FOLDER.mkdir(exist_ok=True)
         path.write_text(found, encoding="utf-8")
-    shown = "\n".join(rows)
-    return "" if path.read_text(encoding="utf-8") == found else f"{path.name} is now:\n{shown}"
+    return "" if path.read_text(encoding="utf-8") == found else "\n".join((f"{path.name} is now:", *rows_of(pilot)))
 
 
 @pytest.mark.parametrize(("look", "size"), PAIRS)

@@ -13,7 +13,7 @@ import pytest
 from built.few import ALL
 from textual.pilot import Pilot
 
-from .pilot import AMPLIFIER, SIZES, act, app_of, at_sizes, do, drive, fill, lines, press, say, settle, type_text
+from .pilot import AMPLIFIER, SIZES, act, app_of, at_sizes, do, drive, fill, lines, press, say, settle, stood, type_text
 
 pytestmark = pytest.mark.slow
 
@@ -34,11 +34,13 @@ class Screens:
         """Compare the screen as it stands, without the notices of what was just done."""
         app_of(self._pilot).clear_said()
         await settle(self._pilot)
-        shown, path = "\n".join(lines(self._pilot)) + "\n", FOLDER / f"{name}-{self._size}.txt"
+        path = FOLDER / f"{name}-{self._size}.txt"
+        kept = path.read_text(encoding="utf-8") if path.exists() else ""
+        shown = await stood(self._pilot, lambda: "\n".join(lines(self._pilot)) + "\n", kept)
         if IS_WRITING:
             FOLDER.mkdir(exist_ok=True)
             path.write_text(shown, encoding="utf-8")
-        elif not path.exists() or path.read_text(encoding="utf-8") != shown:
+        elif kept != shown:
             self.differ.append(f"{path.name} is now:\n{shown}")
 
 
