@@ -182,12 +182,16 @@ def _with_all(now: Stands, route: Route, case: Case, tables: Tables) -> Stands:
     point = replace(route.point, hole_there_mm=None, holes_there_mm=None)
     if route.placed.shift is not None:
         return Stands(route.answer, point, Before((), route.placed.old))
-    if route.placed.plate is not None:  # what is drilled anew beside it is drilled as it was planned
-        own = (fixing_of(route, case, tables),) if point.fixings == 1 else ()
-        return Stands(now.answer, now.point, Before(own, route.placed.old, None if own else route.placed.plate))
-    before = replace(now.before, fixings=() if point.fixings == 1 else now.before.fixings, old=route.placed.old)
+    plate, before = route.placed.plate, replace(now.before, old=route.placed.old)
+    if point.fixings == 1:
+        own = (fixing_of(route, case, tables),) if plate is not None else ()
+        before = replace(before, fixings=own)
+    elif plate is not None:
+        before = replace(before, plate=plate)
     for at, other in route.also:
         before = before.with_fixing(fixing_of(other, at_one(case, at), tables))
+    if plate is not None:  # what is drilled anew beside it is drilled as it was planned
+        return replace(now, before=before)
     return Stands(route.answer, point, before)
 
 
