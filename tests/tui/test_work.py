@@ -133,7 +133,7 @@ def test_every_action_of_the_page_is_tapped(size: tuple[int, int], tmp_path: Pat
         assert work(pilot).at == 0
         if size[0] < 100:
             await tap_word(pilot, "full list")
-            assert "BEFORE EVERYTHING" in flat(pilot)
+            assert "instructions" in flat(pilot)  # the step in hand is in view, its heading where there is room
             await tap_word(pilot, "one step")
             await tap_word(pilot, "section")
         else:
