@@ -286,7 +286,7 @@ def test_where_nothing_fits_every_refusal_stands_instead_of_an_empty_answer() ->
 
 @pytest.mark.slow
 def test_a_fault_in_working_out_an_answer_leaves_the_screen_and_what_was_typed(monkeypatch: pytest.MonkeyPatch) -> None:
-    def fails(*_: object) -> None:
+    def fails(*_: object, **__: object) -> None:
         raise ZeroDivisionError("[boom")
 
     async def told(pilot: Pilot[None]) -> None:
