@@ -8,7 +8,7 @@ from rich.color import Color
 from rich.style import Style
 from textual.pilot import Pilot
 
-from .pilot import app_of
+from .pilot import app_of, strips_of
 
 WIDE, HIGH, FONT, BASE = 10, 20, 16.6, 15  # of a cell, of its letters, and where they stand in it
 EIGHTHS = {chr(0x2581 + n): (0, 1 - (n + 1) / 8, 1, (n + 1) / 8) for n in range(7)}
@@ -22,7 +22,7 @@ def picture(pilot: Pilot[None]) -> str:
     app, size = app_of(pilot), pilot.app.size
     ground = app.screen.background_colors[0].rich_color
     width, height = size.width * WIDE, size.height * HIGH
-    strips = app.screen._compositor.render_strips()
+    strips = strips_of(app)
     cells = [part for row, strip in enumerate(strips) for part in _row(row, strip, ground)]
     return "\n".join((
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width} {height}" xml:space="preserve"'

@@ -13,6 +13,7 @@ from built.few import ALL
 from textual._compositor import Compositor
 from textual._context import visible_screen_stack
 from textual._queue import Queue
+from textual.app import App
 from textual.css.model import RuleSet
 from textual.css.stylesheet import Stylesheet
 from textual.events import Key
@@ -20,6 +21,7 @@ from textual.keys import _character_to_key
 from textual.message_pump import MessagePump
 from textual.pilot import Pilot
 from textual.screen import Screen
+from textual.strip import Strip
 from textual.widgets import Input
 
 from fasten.catalog.tables import Tables, shipped_folder
@@ -257,9 +259,14 @@ def _is_laid_out_anew(app: FastenApp) -> bool:
 
 def lines(pilot: Pilot[None]) -> list[str]:
     """The screen as it is seen, line by line."""
-    # Textual has no public way to read the screen as text.
-    strips = pilot.app.screen._compositor.render_strips()
-    return [strip.text.rstrip() for strip in strips]
+    return [strip.text.rstrip() for strip in strips_of(pilot.app)]
+
+
+def strips_of(app: App[None]) -> list[Strip]:
+    """The screen as it is drawn, with what lies behind a panel, whoever drew last."""
+    # Textual has no public way to read the screen; to draw uses up the list of what lies behind.
+    visible_screen_stack.set(app._background_screens)
+    return app.screen._compositor.render_strips()
 
 
 def seen(pilot: Pilot[None]) -> str:

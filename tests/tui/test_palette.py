@@ -9,7 +9,7 @@ from textual.pilot import Pilot
 
 from fasten.tui.palette import DARK, LIGHT, LOOKS, PLAIN, SIXTEEN, colours, look_of, next_look
 
-from .pilot import AMPLIFIER, app_of, do, drive, press, say, settle
+from .pilot import AMPLIFIER, app_of, do, drive, press, say, settle, strips_of
 
 LEAST, LEAST_DRAWN = 4.5, 2.9
 TEXT = ("ink", "quiet", "accent", "good", "open", "bad")
@@ -36,7 +36,7 @@ def painted(pilot: Pilot[None]) -> list[Segment]:
     """Every run of cells as it goes to the terminal."""
     app = app_of(pilot)
     background = app.screen.background_colors[0]
-    strips = [list(strip) for strip in app.screen._compositor.render_strips()]
+    strips = [list(strip) for strip in strips_of(app)]
     for filter_ in app.get_line_filters():
         strips = [filter_.apply(segments, background) for segments in strips]
     return [segment for segments in strips for segment in segments]
