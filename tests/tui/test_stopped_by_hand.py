@@ -12,10 +12,13 @@ from fasten.job.words import Job, Mount
 from .terminal import Terminal
 
 ROOT = Path(__file__).parents[2]
-MANY = tuple(
-    Mount(f"amp {number}", (("item", "amplifier"), ("onto", f"steel {1 + number / 100:.2f} mm"), ("removed", "yearly")))
-    for number in range(400)
-)
+MANY = tuple(  # more than are answered before a count is shown, and no two of them alike
+    Mount(f"amp {number}", (
+        ("item", "amplifier"), ("onto", f"steel {1 + number % 400 / 100:.2f} mm"), ("removed", "yearly"),
+        ("mass", f"{2 + number // 400 / 10} kg"),
+    ))
+    for number in range(4000)
+)  # fmt: skip
 
 STOPPED = [("fewest", "job.toml", "--keep"), ("work", "job.toml", "--out", "sheet.txt")]
 
